@@ -1,0 +1,1 @@
+//! Weight, bought = parts + drops + kerf + trim + scrap, and money.

@@ -1,0 +1,1 @@
+//! Folded parts, bend numbers, flat patterns and the refold proof.

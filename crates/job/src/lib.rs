@@ -1,0 +1,1 @@
+//! The job file: reading with places, and conversion to the model.

@@ -1,0 +1,1 @@
+//! Placing outlines on sheets, with bounds and an independent verifier.

@@ -1,0 +1,1 @@
+//! A neutral page, drawings, lists and thin writers for SVG, HTML and plain outlines.

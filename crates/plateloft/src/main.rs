@@ -1,0 +1,2 @@
+//! From a job file to flat patterns, nested sheets and shop paper.
+fn main() {}

@@ -1,0 +1,1 @@
+//! Recipes that turn shop sizes into folded parts, one file each.

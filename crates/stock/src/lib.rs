@@ -1,0 +1,1 @@
+//! Alloys, sheet sizes, tread plate and inside radii, each row with its source.
