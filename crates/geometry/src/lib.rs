@@ -1,1 +1,19 @@
 //! Planar outlines with holes and arcs, 3D frames, no-fit polygons and every tolerance.
+//!
+//! Knows nothing of metal. Lengths inside are `f64` millimetres, angles radians.
+//! This is the only crate that names the polygon libraries it stands on.
+//! Modules in reading order.
+
+pub mod tolerance;
+pub mod trig;
+
+mod point;
+mod space;
+
+pub mod outline;
+pub mod polygon;
+
+pub use outline::{Contour, Outline, Segment};
+pub use point::{Point, Vector};
+pub use polygon::Polygon;
+pub use space::{Frame, Plane, Point3, Vector3};

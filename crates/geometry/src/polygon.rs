@@ -1,0 +1,151 @@
+//! Straight-sided figures: area, bounds, convexity, crossing.
+
+use crate::{Point, Vector, tolerance};
+
+/// A straight-sided figure: outer corners counter-clockwise, each hole clockwise.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Polygon {
+    /// Outer corners, counter-clockwise, without repeating the first.
+    pub outer: Vec<Point>,
+    /// Corners of each hole, clockwise.
+    pub holes: Vec<Vec<Point>>,
+}
+
+impl Polygon {
+    /// Net area, mm².
+    #[must_use]
+    pub fn area_mm2(&self) -> f64 {
+        signed_area(&self.outer) + self.holes.iter().map(|hole| signed_area(hole)).sum::<f64>()
+    }
+}
+
+/// Signed area of a ring, mm²; positive for counter-clockwise.
+#[must_use]
+pub fn signed_area(corners: &[Point]) -> f64 {
+    let Some(&first) = corners.first() else { return 0.0 };
+    let doubled: f64 = edges(corners).map(|(a, b)| (a - first).cross(b - first)).sum();
+    0.5 * doubled
+}
+
+/// Centre of area of a ring; the first corner when it has no area.
+#[must_use]
+pub fn centroid(corners: &[Point]) -> Point {
+    let first = corners.first().copied().unwrap_or_default();
+    let mut doubled = 0.0;
+    let mut moment = Vector::default();
+    for (a, b) in edges(corners) {
+        let part = (a - first).cross(b - first);
+        doubled += part;
+        moment = moment + ((a - first) + (b - first)) * part;
+    }
+    if doubled.abs() > 0.0 { first + moment * (1.0 / (3.0 * doubled)) } else { first }
+}
+
+/// The edges of a ring as pairs of corners.
+pub fn edges(corners: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
+    corners.iter().copied().zip(corners.iter().copied().cycle().skip(1))
+}
+
+/// Least and greatest corner of the smallest upright rectangle around `corners`.
+#[must_use]
+pub fn bounds(corners: &[Point]) -> (Point, Point) {
+    let first = corners.first().copied().unwrap_or_default();
+    corners.iter().fold((first, first), |(low, high), p| {
+        (Point::new(low.x.min(p.x), low.y.min(p.y)), Point::new(high.x.max(p.x), high.y.max(p.y)))
+    })
+}
+
+/// True when every corner of a counter-clockwise ring turns left.
+#[must_use]
+pub fn is_convex(corners: &[Point]) -> bool {
+    let n = corners.len();
+    n >= 3
+        && (0..n).all(|i| {
+            let (a, b, c) = (corners[i], corners[(i + 1) % n], corners[(i + 2) % n]);
+            let (first, second) = (b - a, c - b);
+            first.cross(second) > tolerance::PARALLEL_SINE * first.length() * second.length()
+        })
+}
+
+/// The numbers of two edges of the ring that cross or touch without being neighbours.
+#[must_use]
+pub fn self_crossing(corners: &[Point]) -> Option<(usize, usize)> {
+    let ring: Vec<(Point, Point)> = edges(corners).collect();
+    let n = ring.len();
+    for i in 0..n {
+        for j in (i + 2)..n {
+            if (i != 0 || j != n - 1) && segments_touch(ring[i], ring[j]) {
+                return Some((i, j));
+            }
+        }
+    }
+    None
+}
+
+/// True when two straight pieces share at least one point, to within [`tolerance::SAME_POINT_MM`].
+#[must_use]
+pub fn segments_touch(first: (Point, Point), second: (Point, Point)) -> bool {
+    segment_distance(first, second) <= tolerance::SAME_POINT_MM
+}
+
+/// Shortest distance between two straight pieces, mm; zero when they cross.
+#[must_use]
+pub fn segment_distance(first: (Point, Point), second: (Point, Point)) -> f64 {
+    if properly_cross(first, second) {
+        return 0.0;
+    }
+    let ends = [
+        point_to_segment(first.0, second),
+        point_to_segment(first.1, second),
+        point_to_segment(second.0, first),
+        point_to_segment(second.1, first),
+    ];
+    ends.into_iter().fold(f64::INFINITY, f64::min)
+}
+
+/// Shortest distance from a point to a straight piece, mm.
+#[must_use]
+pub fn point_to_segment(point: Point, (a, b): (Point, Point)) -> f64 {
+    let along = b - a;
+    let squared = along.dot(along);
+    let share = if squared > 0.0 { ((point - a).dot(along) / squared).clamp(0.0, 1.0) } else { 0.0 };
+    point.distance(a.toward(b, share))
+}
+
+/// True when `point` lies strictly inside the ring (either sense), by the even-odd rule.
+#[must_use]
+pub fn contains(corners: &[Point], point: Point) -> bool {
+    let crossings = edges(corners).filter(|(a, b)| {
+        (a.y > point.y) != (b.y > point.y) && point.x < a.x + (b.x - a.x) * (point.y - a.y) / (b.y - a.y)
+    });
+    crossings.count() % 2 == 1
+}
+
+fn properly_cross((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
+    let side = |p: Point, q: Point, r: Point| (q - p).cross(r - p);
+    side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn square() -> Vec<Point> {
+        [(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)].map(|(x, y)| Point::new(x, y)).to_vec()
+    }
+
+    #[test]
+    fn a_square_has_its_area_and_centre() {
+        assert!((signed_area(&square()) - 100.0).abs() < tolerance::SAME_POINT_MM);
+        assert!(centroid(&square()).distance(Point::new(5.0, 5.0)) < tolerance::SAME_POINT_MM);
+        assert!(is_convex(&square()));
+    }
+
+    #[test]
+    fn a_bow_tie_crosses_itself() {
+        let mut bow = square();
+        bow.swap(2, 3);
+        assert_eq!(self_crossing(&bow), Some((1, 3)));
+        assert_eq!(self_crossing(&square()), None);
+    }
+}

@@ -1,0 +1,224 @@
+//! Points, vectors, planes and frames in space, in millimetres.
+
+use std::ops::{Add, Mul, Neg, Sub};
+
+use crate::{Point, Vector, tolerance, trig};
+
+/// A place in space, coordinates in millimetres.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Point3 {
+    /// Millimetres along x.
+    pub x: f64,
+    /// Millimetres along y.
+    pub y: f64,
+    /// Millimetres along z.
+    pub z: f64,
+}
+
+/// A displacement or direction in space.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Vector3 {
+    /// Millimetres along x.
+    pub x: f64,
+    /// Millimetres along y.
+    pub y: f64,
+    /// Millimetres along z.
+    pub z: f64,
+}
+
+/// A plane: all points p with `normal · p = offset`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Plane {
+    /// Unit normal.
+    pub normal: Vector3,
+    /// Distance from the origin along the normal, millimetres.
+    pub offset_mm: f64,
+}
+
+/// A right-handed frame: an origin and three unit axes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Frame {
+    /// Where local (0, 0, 0) lies.
+    pub origin: Point3,
+    /// Direction of local x.
+    pub x: Vector3,
+    /// Direction of local y.
+    pub y: Vector3,
+    /// Direction of local z.
+    pub z: Vector3,
+}
+
+impl Point3 {
+    /// The point (`x`, `y`, `z`) millimetres.
+    #[must_use]
+    pub const fn new(x: f64, y: f64, z: f64) -> Self {
+        Self { x, y, z }
+    }
+
+    /// Distance to `other` in millimetres.
+    #[must_use]
+    pub fn distance(self, other: Self) -> f64 {
+        (other - self).length()
+    }
+
+    /// The point `share` of the way to `other`.
+    #[must_use]
+    pub fn toward(self, other: Self, share: f64) -> Self {
+        self + (other - self) * share
+    }
+}
+
+impl Vector3 {
+    /// The vector (`x`, `y`, `z`).
+    #[must_use]
+    pub const fn new(x: f64, y: f64, z: f64) -> Self {
+        Self { x, y, z }
+    }
+
+    /// Length in millimetres.
+    #[must_use]
+    pub fn length(self) -> f64 {
+        self.dot(self).sqrt()
+    }
+
+    /// Same direction, length one. A zero vector stays zero.
+    #[must_use]
+    pub fn unit(self) -> Self {
+        let length = self.length();
+        if length > 0.0 { self * (1.0 / length) } else { self }
+    }
+
+    /// Scalar product.
+    #[must_use]
+    pub const fn dot(self, other: Self) -> f64 {
+        self.x * other.x + self.y * other.y + self.z * other.z
+    }
+
+    /// Cross product.
+    #[must_use]
+    pub const fn cross(self, other: Self) -> Self {
+        Self::new(
+            self.y * other.z - self.z * other.y,
+            self.z * other.x - self.x * other.z,
+            self.x * other.y - self.y * other.x,
+        )
+    }
+
+    /// Angle to `other` in radians, 0 to π.
+    #[must_use]
+    pub fn angle_to(self, other: Self) -> f64 {
+        trig::atan2(self.cross(other).length(), self.dot(other))
+    }
+}
+
+impl Plane {
+    /// The plane through `point` with the given normal (any length but zero).
+    #[must_use]
+    pub fn through(point: Point3, normal: Vector3) -> Self {
+        let normal = normal.unit();
+        Self { normal, offset_mm: normal.dot(point - Point3::default()) }
+    }
+
+    /// The plane moved along its normal by `distance_mm`.
+    #[must_use]
+    pub fn moved(self, distance_mm: f64) -> Self {
+        Self { normal: self.normal, offset_mm: self.offset_mm + distance_mm }
+    }
+
+    /// Signed distance of `point` from the plane, positive on the normal's side, millimetres.
+    #[must_use]
+    pub fn distance(self, point: Point3) -> f64 {
+        self.normal.dot(point - Point3::default()) - self.offset_mm
+    }
+
+    /// The one point on all three planes; `None` when two of them are parallel or all three share a direction.
+    #[must_use]
+    pub fn meeting(self, second: Self, third: Self) -> Option<Point3> {
+        let cross = second.normal.cross(third.normal);
+        let determinant = self.normal.dot(cross);
+        if determinant.abs() <= tolerance::PARALLEL_SINE {
+            return None;
+        }
+        let sum = cross * self.offset_mm
+            + third.normal.cross(self.normal) * second.offset_mm
+            + self.normal.cross(second.normal) * third.offset_mm;
+        Some(Point3::default() + sum * (1.0 / determinant))
+    }
+}
+
+impl Frame {
+    /// The frame whose axes are the world's.
+    pub const WORLD: Self = Self {
+        origin: Point3::new(0.0, 0.0, 0.0),
+        x: Vector3::new(1.0, 0.0, 0.0),
+        y: Vector3::new(0.0, 1.0, 0.0),
+        z: Vector3::new(0.0, 0.0, 1.0),
+    };
+
+    /// The world place of local (`point`, `z_mm`).
+    #[must_use]
+    pub fn place(&self, point: Point, z_mm: f64) -> Point3 {
+        self.origin + self.x * point.x + self.y * point.y + self.z * z_mm
+    }
+
+    /// The world direction of a local vector in the plane.
+    #[must_use]
+    pub fn direct(&self, vector: Vector) -> Vector3 {
+        self.x * vector.x + self.y * vector.y
+    }
+
+    /// Local plane coordinates and local z (mm) of a world point.
+    #[must_use]
+    pub fn local(&self, point: Point3) -> (Point, f64) {
+        let d = point - self.origin;
+        (Point::new(d.dot(self.x), d.dot(self.y)), d.dot(self.z))
+    }
+
+    /// The plane of local z = `z_mm`, normal along local z.
+    #[must_use]
+    pub fn plane(&self, z_mm: f64) -> Plane {
+        Plane::through(self.origin + self.z * z_mm, self.z)
+    }
+}
+
+impl Sub for Point3 {
+    type Output = Vector3;
+    fn sub(self, other: Self) -> Vector3 {
+        Vector3::new(self.x - other.x, self.y - other.y, self.z - other.z)
+    }
+}
+
+impl Add<Vector3> for Point3 {
+    type Output = Self;
+    fn add(self, by: Vector3) -> Self {
+        Self::new(self.x + by.x, self.y + by.y, self.z + by.z)
+    }
+}
+
+impl Add for Vector3 {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self::new(self.x + other.x, self.y + other.y, self.z + other.z)
+    }
+}
+
+impl Sub for Vector3 {
+    type Output = Self;
+    fn sub(self, other: Self) -> Self {
+        Self::new(self.x - other.x, self.y - other.y, self.z - other.z)
+    }
+}
+
+impl Mul<f64> for Vector3 {
+    type Output = Self;
+    fn mul(self, by: f64) -> Self {
+        Self::new(self.x * by, self.y * by, self.z * by)
+    }
+}
+
+impl Neg for Vector3 {
+    type Output = Self;
+    fn neg(self) -> Self {
+        Self::new(-self.x, -self.y, -self.z)
+    }
+}
