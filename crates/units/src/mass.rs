@@ -1,0 +1,164 @@
+//! Masses, which the shop calls weights: an integer count of micrograms.
+
+use crate::decimal::{print_ratio, read_with_unit};
+use crate::error::ReadError;
+use crate::rounding;
+use std::iter::Sum;
+use std::ops::{Add, AddAssign, Mul, Neg, Sub, SubAssign};
+
+const KNOWN_UNITS: &str = "lb, kg";
+const MICROGRAMS_PER_KILOGRAM: i64 = 1_000_000_000;
+/// Micrograms in a pound avoirdupois: 453.59237 g exactly, international yard and pound agreement of 1959.
+pub(crate) const MICROGRAMS_PER_POUND: i64 = 453_592_370;
+/// The largest mass that is read: a thousand tonnes.
+const LARGEST_MICROGRAMS: i64 = 1_000_000 * MICROGRAMS_PER_KILOGRAM;
+
+/// A mass, or a difference of two. Sums stop at the ends of the range instead of wrapping round.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Mass(i64);
+
+/// The unit that a mass is printed in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum MassUnit {
+    /// Pounds avoirdupois.
+    Pound,
+    /// Kilograms.
+    Kilogram,
+}
+
+impl Mass {
+    /// No mass.
+    pub const ZERO: Self = Self(0);
+
+    /// A mass of so many micrograms.
+    #[must_use]
+    pub const fn from_micrograms(micrograms: i64) -> Self {
+        Self(micrograms)
+    }
+
+    /// The mass in micrograms.
+    #[must_use]
+    pub const fn micrograms(self) -> i64 {
+        self.0
+    }
+
+    /// A calculated mass in kilograms, rounded to the nearest microgram; ends of the range as in
+    /// [`rounding::whole_count`].
+    #[must_use]
+    pub fn from_kilograms(kilograms: f64) -> Self {
+        Self(rounding::whole_count(kilograms * MICROGRAMS_PER_KILOGRAM as f64))
+    }
+
+    /// The mass in kilograms.
+    #[must_use]
+    pub fn kilograms(self) -> f64 {
+        self.0 as f64 / MICROGRAMS_PER_KILOGRAM as f64
+    }
+
+    /// A calculated mass in pounds, rounded to the nearest microgram.
+    #[must_use]
+    pub fn from_pounds(pounds: f64) -> Self {
+        Self(rounding::whole_count(pounds * MICROGRAMS_PER_POUND as f64))
+    }
+
+    /// The mass in pounds.
+    #[must_use]
+    pub fn pounds(self) -> f64 {
+        self.0 as f64 / MICROGRAMS_PER_POUND as f64
+    }
+
+    /// Reads `12.5 lb` or `5.7 kg`.
+    ///
+    /// # Errors
+    /// A [`ReadError`] that says what is wrong; the unit must be written.
+    pub fn read(text: &str) -> Result<Self, ReadError> {
+        let (negative, decimal, unit) = read_with_unit(text)?;
+        let per_unit = match unit.to_lowercase().as_str() {
+            "lb" | "lb." | "lbs" | "lbs." => MassUnit::Pound.micrograms(),
+            "kg" => MassUnit::Kilogram.micrograms(),
+            "" => return Err(ReadError::UnitMissing { known: KNOWN_UNITS }),
+            _ => return Err(ReadError::UnknownUnit { unit, known: KNOWN_UNITS }),
+        };
+        let count = decimal.count(i128::from(per_unit), 1)?;
+        if count > i128::from(LARGEST_MICROGRAMS) {
+            return Err(ReadError::TooLarge { limit: "a thousand tonnes" });
+        }
+        Ok(Self(rounding::narrow(if negative { -count } else { count })))
+    }
+
+    /// Prints the number in the given unit, without the unit.
+    #[must_use]
+    pub fn print(self, unit: MassUnit, places: u8) -> String {
+        print_ratio(i128::from(self.0), i128::from(unit.micrograms()), places)
+    }
+
+    /// Prints the number and its unit.
+    #[must_use]
+    pub fn print_with_unit(self, unit: MassUnit, places: u8) -> String {
+        format!("{} {}", self.print(unit, places), unit.name())
+    }
+}
+
+impl MassUnit {
+    /// The unit's short name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Pound => "lb",
+            Self::Kilogram => "kg",
+        }
+    }
+
+    const fn micrograms(self) -> i64 {
+        match self {
+            Self::Pound => MICROGRAMS_PER_POUND,
+            Self::Kilogram => MICROGRAMS_PER_KILOGRAM,
+        }
+    }
+}
+
+impl Add for Mass {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self(self.0.saturating_add(other.0))
+    }
+}
+
+impl AddAssign for Mass {
+    fn add_assign(&mut self, other: Self) {
+        *self = *self + other;
+    }
+}
+
+impl Sub for Mass {
+    type Output = Self;
+    fn sub(self, other: Self) -> Self {
+        Self(self.0.saturating_sub(other.0))
+    }
+}
+
+impl SubAssign for Mass {
+    fn sub_assign(&mut self, other: Self) {
+        *self = *self - other;
+    }
+}
+
+impl Neg for Mass {
+    type Output = Self;
+    fn neg(self) -> Self {
+        Self(self.0.saturating_neg())
+    }
+}
+
+impl Mul<i64> for Mass {
+    type Output = Self;
+    fn mul(self, times: i64) -> Self {
+        Self(self.0.saturating_mul(times))
+    }
+}
+
+impl Sum for Mass {
+    fn sum<I: Iterator<Item = Self>>(masses: I) -> Self {
+        masses.fold(Self::ZERO, Add::add)
+    }
+}
