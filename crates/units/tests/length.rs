@@ -160,7 +160,6 @@ proptest! {
         let text = length.print(LengthStyle::Tape { denominator });
         let back = inch(&text).unwrap();
         prop_assert!((back - length).abs().nanometres() <= 12_700, "{text}");
-        prop_assert_eq!(back.print(LengthStyle::Tape { denominator }), text);
     }
 
     #[test]
