@@ -23,6 +23,31 @@ pub const ARC_CHORD_MM: f64 = 0.05;
 /// far below what a brake can hold.
 pub const REFOLD_MM: f64 = 0.02;
 
+/// One step (mm) of the integer grid on which parts are placed and every nest is checked.
+///
+/// Reason: drawing. A micrometre is a hundredth of what a caliper reads, and a 3 m sheet is 3 million steps, so
+/// exact sums stay small.
+pub const GRID_STEP_MM: f64 = 0.001;
+
+/// Steps of the grid by which a slanted edge is moved away from the metal before its ends are rounded.
+///
+/// Reason: arithmetic. Rounding moves an end by at most √(1² + ½²) steps, joining edges by about one more; three
+/// steps outweigh both and are a three-hundredth of a millimetre at the most.
+pub const OUTWARD_STEPS: f64 = 3.0;
+
+/// Share of a sheet's area by which its skeleton, measured as what is left of the sheet, may differ from what the
+/// scrap report leaves over. Arcs that were measured as chords may add [`ARC_CHORD_MM`] times their length.
+///
+/// Reason: drawing. A ten-thousandth of a 48 × 96 sheet is a patch of 17 mm square. Outlines rounded outward to
+/// the grid along 60 m of cut come to some 200 mm², under it; a part that was counted twice is far over it.
+pub const SKELETON_SHARE: f64 = 1e-4;
+
+/// Area (mm²) by which parts, kept drops, kerf and trim together may pass the sheet they fill completely.
+///
+/// Reason: arithmetic. The area of a 10 m outline is computed to far better than this; a hundredth of a square
+/// millimetre weighs less than a tenth of a milligram.
+pub const AREA_ROUNDING_MM2: f64 = 0.01;
+
 #[cfg(test)]
 mod tests {
     use super::*;
