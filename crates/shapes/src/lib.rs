@@ -1,1 +1,24 @@
 //! Recipes that turn shop sizes into folded parts, one file each.
+//!
+//! A recipe knows neither the job file nor the sheets. It takes sizes, each said to which face it is, and gives a
+//! [`Shaped`] part with the facts a shop wants to read off it, or every [`Problem`] it found.
+
+pub mod day_box;
+pub mod figure;
+pub mod hole;
+pub mod lid;
+pub mod opening;
+pub mod pan;
+pub mod panel;
+pub mod plate;
+pub mod ring;
+pub mod tapered_lid;
+
+mod fact;
+mod making;
+mod problem;
+
+pub use fact::{Fact, FactValue};
+pub use figure::Figure;
+pub use making::{Making, ReliefStyle, Shaped};
+pub use problem::Problem;

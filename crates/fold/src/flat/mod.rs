@@ -1,0 +1,150 @@
+//! The flat pattern: the outline to cut, the lines to bend on, and which piece of it becomes which face.
+
+mod outline;
+mod relief;
+mod unfold;
+
+use geometry::{Frame, Outline, Point, Vector, Vector3};
+
+pub use unfold::{UnfoldError, unfold};
+
+use crate::part::Direction;
+
+/// A part laid flat, seen from its face side; the smallest upright rectangle around it has its lower left corner,
+/// the datum, at (0, 0). Millimetres.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FlatPattern {
+    /// What to cut.
+    pub outline: Outline,
+    /// Thickness, mm.
+    pub thickness_mm: f64,
+    /// Inside radius of all bends, mm.
+    pub inside_radius_mm: f64,
+    /// The faces, numbered as in the folded part.
+    pub faces: Vec<FlatFace>,
+    /// The bends, numbered as in the folded part.
+    pub bends: Vec<BendLine>,
+    /// The seams, numbered as in the folded part.
+    pub seams: Vec<FlatSeam>,
+}
+
+/// Where one face lies in the flat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FlatFace {
+    /// Its name.
+    pub name: String,
+    /// Where its own coordinates lie in the flat.
+    pub placement: Placement,
+    /// Its corners in the flat, counter-clockwise, up to the tangent lines of its bends.
+    pub corners: Vec<Point>,
+}
+
+/// A bend on the flat.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BendLine {
+    /// The face on its left.
+    pub parent: usize,
+    /// The face on its right.
+    pub child: usize,
+    /// Where the line enters the metal.
+    pub from: Point,
+    /// Where it leaves it.
+    pub to: Point,
+    /// Turn from flat, radians.
+    pub turn_rad: f64,
+    /// Up or down, as seen from the face side.
+    pub direction: Direction,
+    /// Width of the bend zone, half to each side of the line: the bend allowance, mm.
+    pub zone_mm: f64,
+}
+
+/// Two cut edges of the flat that meet when folded.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FlatSeam {
+    /// Its name.
+    pub name: String,
+    /// First face and the ends of its straight cut edge in the flat.
+    pub first: (usize, [Point; 2]),
+    /// Second face and the ends of its straight cut edge in the flat.
+    pub second: (usize, [Point; 2]),
+}
+
+/// A rigid place in the plane.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Placement {
+    /// Where local (0, 0) lies.
+    pub origin: Point,
+    /// Direction of local x, a unit vector.
+    pub x: Vector,
+}
+
+impl Placement {
+    /// Local coordinates are the flat's.
+    pub const IDENTITY: Self = Self { origin: Point::new(0.0, 0.0), x: Vector::new(1.0, 0.0) };
+
+    /// The flat place of a local point.
+    #[must_use]
+    pub fn place(&self, local: Point) -> Point {
+        self.origin + self.direct(Vector::new(local.x, local.y))
+    }
+
+    /// The flat direction of a local vector.
+    #[must_use]
+    pub fn direct(&self, local: Vector) -> Vector {
+        self.x * local.x + self.x.left() * local.y
+    }
+
+    /// The same place as a frame in space, z along the face side.
+    #[must_use]
+    pub fn frame(&self) -> Frame {
+        let flat = Frame::WORLD;
+        Frame {
+            origin: flat.place(self.origin, 0.0),
+            x: flat.direct(self.x),
+            y: flat.direct(self.x.left()),
+            z: Vector3::new(0.0, 0.0, 1.0),
+        }
+    }
+}
+
+impl BendLine {
+    /// Unit direction of the line, the parent face on its left.
+    #[must_use]
+    pub fn along(&self) -> Vector {
+        (self.to - self.from).unit()
+    }
+
+    /// Unit direction across the line, from the parent to the child.
+    #[must_use]
+    pub fn across(&self) -> Vector {
+        self.along().right()
+    }
+}
+
+impl FlatPattern {
+    /// Width and height of the smallest upright rectangle around the flat, mm.
+    #[must_use]
+    pub fn extents_mm(&self) -> (f64, f64) {
+        let (low, high) = self.outline.bounds();
+        (high.x - low.x, high.y - low.y)
+    }
+
+    /// The flat moved by `by`.
+    #[must_use]
+    pub fn moved(&self, by: Vector) -> Self {
+        let mut flat = self.clone();
+        flat.outline = self.outline.mapped(false, |p| p + by);
+        for face in &mut flat.faces {
+            face.placement.origin = face.placement.origin + by;
+            face.corners.iter_mut().for_each(|corner| *corner = *corner + by);
+        }
+        for bend in &mut flat.bends {
+            (bend.from, bend.to) = (bend.from + by, bend.to + by);
+        }
+        for seam in &mut flat.seams {
+            seam.first.1 = seam.first.1.map(|p| p + by);
+            seam.second.1 = seam.second.1.map(|p| p + by);
+        }
+        flat
+    }
+}

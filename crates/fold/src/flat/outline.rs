@@ -1,0 +1,272 @@
+//! The cut outline of a flat: each face up to its tangent lines, bend zones between, walked once round.
+
+use geometry::{Point, Vector, polygon, tolerance};
+
+use super::Placement;
+use super::unfold::{UnfoldError, bent};
+use crate::part::{Edge, FoldedPart, Relief};
+
+/// A face cut back to the tangent lines of its bends, in its own coordinates.
+pub(super) struct FaceLayout {
+    /// For each corner of the face the points that take its place, in walking order.
+    pub(super) at: Vec<Vec<Point>>,
+    /// For each corner, whether two bends meet there.
+    pub(super) between_bends: Vec<bool>,
+}
+
+/// A corner of the walked outline.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Corner {
+    /// Where, in the flat.
+    pub(super) point: Point,
+    /// The face it belongs to.
+    pub(super) face: usize,
+    /// Radius of a relief hole about it, mm.
+    pub(super) relief_mm: Option<f64>,
+}
+
+/// The outline in the making.
+pub(super) struct Walk {
+    /// Corners so far, counter-clockwise.
+    pub(super) corners: Vec<Corner>,
+    /// Both ends of every bend line.
+    pub(super) bend_ends: Vec<[Point; 2]>,
+}
+
+impl FaceLayout {
+    /// All corners of the metal of the face.
+    pub(super) fn metal(&self) -> Vec<Point> {
+        self.at.iter().flatten().copied().collect()
+    }
+
+    /// Both ends of edge `edge`: on tangent lines where it or its neighbours are bent.
+    pub(super) fn edge(&self, edge: usize) -> [Point; 2] {
+        let next = &self.at[(edge + 1) % self.at.len()];
+        [self.at[edge][self.at[edge].len() - 1], next[0]]
+    }
+}
+
+/// Cuts face `face` back to its tangent lines.
+pub(super) fn layout(part: &FoldedPart, face: usize) -> Result<FaceLayout, UnfoldError> {
+    let count = part.faces[face].corners.len();
+    let mut at = Vec::with_capacity(count);
+    let mut between_bends = Vec::with_capacity(count);
+    for corner in 0..count {
+        let before = (corner + count - 1) % count;
+        between_bends.push(bent(part, face, before).is_some() && bent(part, face, corner).is_some());
+        at.push(corner_points(part, face, before, corner)?);
+    }
+    let layout = FaceLayout { at, between_bends };
+    check_length(part, face, &layout)?;
+    Ok(layout)
+}
+
+fn check_length(part: &FoldedPart, face: usize, layout: &FaceLayout) -> Result<(), UnfoldError> {
+    let count = part.faces[face].corners.len();
+    let bends: Vec<(usize, (Vector, f64))> =
+        (0..count).filter_map(|edge| Some((edge, bent(part, face, edge)?))).collect();
+    let backward = bends.iter().any(|(edge, (along, _))| {
+        let [from, to] = layout.edge(*edge);
+        (to - from).dot(*along) <= tolerance::SAME_POINT_MM
+    });
+    let metal = layout.metal();
+    if backward || polygon::signed_area(&metal) <= 0.0 || polygon::self_crossing(&metal).is_some() {
+        let setback_mm = bends.iter().fold(0.0, |most: f64, (_, (_, setback))| most.max(*setback));
+        return Err(UnfoldError::FaceTooShort { face: part.faces[face].name.clone(), setback_mm });
+    }
+    Ok(())
+}
+
+/// What takes the place of the corner between edges `before` and `after`.
+fn corner_points(
+    part: &FoldedPart,
+    face: usize,
+    before: usize,
+    after: usize,
+) -> Result<Vec<Point>, UnfoldError> {
+    let corners = &part.faces[face].corners;
+    let corner = corners[after];
+    let line = |edge| {
+        let (a, b) = part.faces[face].edge(edge);
+        (b - a).unit()
+    };
+    let crossing = |(first, first_in): (Vector, f64), (second, second_in): (Vector, f64)| {
+        let (p, q) = (corner + first.left() * first_in, corner + second.left() * second_in);
+        p.crossing(first, q, second).unwrap_or(p)
+    };
+    match (bent(part, face, before), bent(part, face, after)) {
+        (None, None) => Ok(vec![corner]),
+        (Some(first), Some(second)) => Ok(vec![crossing(first, second)]),
+        (None, Some((along, setback))) => {
+            let free = line(before);
+            if turns_squarely(free, along) {
+                return Ok(vec![crossing((free, 0.0), (along, setback))]);
+            }
+            let mut notch = notch(part, face, after, corner, -along, -free, along.left() * setback)?;
+            notch.reverse();
+            Ok(notch)
+        }
+        (Some((along, setback)), None) => {
+            let free = line(after);
+            if turns_squarely(along, free) {
+                return Ok(vec![crossing((along, setback), (free, 0.0))]);
+            }
+            notch(part, face, before, corner, along, free, along.left() * setback)
+        }
+    }
+}
+
+/// True when the outline turns left by an eighth of a turn or more from `first` to `second`: a cut edge then crosses
+/// the tangent line close by, and the bend can end on it; flatter corners need a saw notch.
+fn turns_squarely(first: Vector, second: Vector) -> bool {
+    first.cross(second) > 0.0 && first.dot(second) <= first.cross(second)
+}
+
+/// A saw notch beside the end of a bend: from the tangent line out to the cut edge `free` beyond `corner`.
+/// `toward` points along the bent edge past its end.
+fn notch(
+    part: &FoldedPart,
+    face: usize,
+    edge: usize,
+    corner: Point,
+    toward: Vector,
+    free: Vector,
+    inward: Vector,
+) -> Result<Vec<Point>, UnfoldError> {
+    let width = part.notch_width_mm;
+    let tangent = corner + inward;
+    let mouth = corner + toward * width;
+    match mouth.crossing(inward, corner, free) {
+        Some(end) if (end - corner).dot(free) > 0.0 => Ok(vec![tangent, tangent + toward * width, end]),
+        _ => Err(UnfoldError::InsideCorner { face: part.faces[face].name.clone(), edge }),
+    }
+}
+
+impl Walk {
+    /// Walks the whole part once round, starting with the root.
+    pub(super) fn round(part: &FoldedPart, placements: &[Placement], layouts: &[FaceLayout]) -> Self {
+        let mut walk = Self { corners: Vec::new(), bend_ends: vec![[Point::default(); 2]; part.bends.len()] };
+        let context = Context { part, placements, layouts };
+        walk.face(&context, 0);
+        walk.drop_repeats();
+        walk
+    }
+
+    /// Walks the cut edges of one face and everything bent off them; a child starts after its parent edge.
+    fn face(&mut self, context: &Context<'_>, face: usize) {
+        let edges = &context.part.faces[face].edges;
+        let first = usize::from(face != 0);
+        for (number, edge) in edges.iter().enumerate().skip(first) {
+            self.corner(context, face, number);
+            if let Edge::Bend(bend) = edge {
+                self.child(context, *bend);
+            }
+        }
+        if face != 0 {
+            self.corner(context, face, 0);
+        }
+    }
+
+    fn corner(&mut self, context: &Context<'_>, face: usize, corner: usize) {
+        let layout = &context.layouts[face];
+        let relief_mm = match context.part.relief {
+            Relief::Round { radius_mm } if layout.between_bends[corner] => Some(radius_mm),
+            _ => None,
+        };
+        for &point in &layout.at[corner] {
+            self.corners.push(Corner { point: context.placements[face].place(point), face, relief_mm });
+        }
+    }
+
+    /// Goes out over a bend zone, round the child, and back.
+    fn child(&mut self, context: &Context<'_>, number: usize) {
+        let bend = context.part.bends[number];
+        let [parent_from, parent_to] = context.edge(bend.parent, bend.parent_edge);
+        let [child_from, child_to] = context.edge(bend.child, 0);
+        let (a, b) = context.part.faces[bend.parent].edge(bend.parent_edge);
+        let along = context.placements[bend.parent].direct((b - a).unit());
+        let parent_count = context.part.faces[bend.parent].edges.len();
+        let start = ZoneEnd {
+            parent: parent_from,
+            child: child_to,
+            toward: -along,
+            between_bends: context.layouts[bend.parent].between_bends[bend.parent_edge]
+                || context.layouts[bend.child].between_bends[1],
+        };
+        let end = ZoneEnd {
+            parent: parent_to,
+            child: child_from,
+            toward: along,
+            between_bends: context.layouts[bend.parent].between_bends[(bend.parent_edge + 1) % parent_count]
+                || context.layouts[bend.child].between_bends[0],
+        };
+        let [inner, outer] = start.cut(context.part.relief);
+        self.bend_ends[number][0] = inner.toward(outer, 0.5);
+        self.zone_corners(bend.child, [inner, outer]);
+        self.face(context, bend.child);
+        let [inner, outer] = end.cut(context.part.relief);
+        self.bend_ends[number][1] = inner.toward(outer, 0.5);
+        self.zone_corners(bend.child, [outer, inner]);
+    }
+
+    fn zone_corners(&mut self, face: usize, points: [Point; 2]) {
+        self.corners.extend(points.map(|point| Corner { point, face, relief_mm: None }));
+    }
+
+    /// Zone corners often fall on the tangent points themselves; one of each is enough.
+    fn drop_repeats(&mut self) {
+        let mut kept: Vec<Corner> = Vec::with_capacity(self.corners.len());
+        for corner in &self.corners {
+            match kept.last_mut() {
+                Some(last) if last.point.distance(corner.point) <= tolerance::SAME_POINT_MM => {
+                    last.relief_mm = last.relief_mm.or(corner.relief_mm);
+                }
+                _ => kept.push(*corner),
+            }
+        }
+        while kept.len() > 1 && kept[0].point.distance(kept[kept.len() - 1].point) <= tolerance::SAME_POINT_MM
+        {
+            kept.pop();
+        }
+        self.corners = kept;
+    }
+}
+
+struct Context<'a> {
+    part: &'a FoldedPart,
+    placements: &'a [Placement],
+    layouts: &'a [FaceLayout],
+}
+
+impl Context<'_> {
+    /// Both ends of an edge of a face, in the flat.
+    fn edge(&self, face: usize, edge: usize) -> [Point; 2] {
+        self.layouts[face].edge(edge).map(|point| self.placements[face].place(point))
+    }
+}
+
+/// One end of a bend zone: the ends of both tangent lines, and the way out of the zone along them.
+struct ZoneEnd {
+    parent: Point,
+    child: Point,
+    toward: Vector,
+    between_bends: bool,
+}
+
+impl ZoneEnd {
+    /// Where the zone is cut, on the parent's and on the child's tangent line.
+    ///
+    /// Beside another bend a square relief cuts both lines at the shorter of the two; else the cut runs straight
+    /// from one tangent point to the other.
+    fn cut(&self, relief: Relief) -> [Point; 2] {
+        if !self.between_bends || relief != Relief::Square {
+            return [self.parent, self.child];
+        }
+        let past = (self.parent - self.child).dot(self.toward);
+        if past > 0.0 {
+            [self.parent - self.toward * past, self.child]
+        } else {
+            [self.parent, self.child + self.toward * past]
+        }
+    }
+}

@@ -1,0 +1,143 @@
+//! Unfolding: every face gets its place in the flat, then the cut outline is walked once round.
+
+use geometry::{Outline, Point, Vector, polygon};
+
+use super::outline::{self, FaceLayout, Walk};
+use super::{BendLine, FlatFace, FlatPattern, FlatSeam, Placement, relief};
+use crate::part::{Edge, Face, FoldedPart};
+
+/// Why a folded part cannot be laid flat.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum UnfoldError {
+    /// Bend zones leave nothing of a face, or more than there is.
+    #[error(
+        "{face}: too short for its bends: each bend takes its setback of {setback_mm:.2} mm from the face"
+    )]
+    FaceTooShort {
+        /// The face.
+        face: String,
+        /// The largest setback at that face, mm.
+        setback_mm: f64,
+    },
+    /// Two places of the flat lie on top of one another.
+    #[error("{first} and {second} overlap in the flat: they cannot come out of one piece")]
+    Overlap {
+        /// One face.
+        first: String,
+        /// The other.
+        second: String,
+    },
+    /// A flange runs into an inside corner where its neighbour stands in the way.
+    #[error("{face}: the flange at its edge {edge} runs into an inside corner: stop it short of the corner")]
+    InsideCorner {
+        /// The face.
+        face: String,
+        /// Its edge number.
+        edge: usize,
+    },
+    /// A relief hole swallows a whole edge.
+    #[error("a relief hole of radius {radius_mm:.2} mm is larger than the corner it sits in")]
+    ReliefTooLarge {
+        /// Radius, mm.
+        radius_mm: f64,
+    },
+}
+
+/// Lays `part` flat, seen from its face side.
+///
+/// Bend lines lie in the middle of their zones; mold lines of parent and child overlap by the bend deduction.
+///
+/// # Errors
+/// [`UnfoldError`] when a face is too short for its bends, or pieces of the flat would overlap.
+pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
+    let placements = placements(part);
+    let layouts: Vec<FaceLayout> =
+        (0..part.faces.len()).map(|face| outline::layout(part, face)).collect::<Result<_, _>>()?;
+    let walk = Walk::round(part, &placements, &layouts);
+    check_overlap(part, &walk)?;
+    let outer = relief::cut_round(&walk.corners)?;
+    let holes = part.faces.iter().zip(&placements).flat_map(|(face, placement)| {
+        face.holes.iter().map(|hole| hole.mapped(false, |p| placement.place(p)))
+    });
+    let faces = (0..part.faces.len())
+        .map(|face| flat_face(&part.faces[face], placements[face], &layouts[face]))
+        .collect();
+    let flat = FlatPattern {
+        outline: Outline { outer, holes: holes.collect() },
+        thickness_mm: part.thickness_mm(),
+        inside_radius_mm: part.number.inside_radius().millimetres(),
+        faces,
+        bends: bend_lines(part, &walk),
+        seams: flat_seams(part, &placements, &layouts),
+    };
+    let (low, _) = flat.outline.bounds();
+    Ok(flat.moved(Point::default() - low))
+}
+
+/// Where each face lies: a child's mold line is its parent's, moved in by the deduction.
+fn placements(part: &FoldedPart) -> Vec<Placement> {
+    let mut placements = vec![Placement::IDENTITY; part.faces.len()];
+    for bend in &part.bends {
+        let (a, b) = part.faces[bend.parent].edge(bend.parent_edge);
+        let along = (b - a).unit();
+        let origin = b + along.left() * part.number.deduction_mm(bend.turn_rad);
+        let parent = placements[bend.parent];
+        placements[bend.child] = Placement { origin: parent.place(origin), x: parent.direct(-along) };
+    }
+    placements
+}
+
+fn flat_face(face: &Face, placement: Placement, layout: &FaceLayout) -> FlatFace {
+    FlatFace {
+        name: face.name.clone(),
+        placement,
+        corners: layout.metal().into_iter().map(|corner| placement.place(corner)).collect(),
+    }
+}
+
+fn bend_lines(part: &FoldedPart, walk: &Walk) -> Vec<BendLine> {
+    let line = |(number, bend): (usize, &crate::part::Bend)| {
+        let [from, to] = walk.bend_ends[number];
+        BendLine {
+            parent: bend.parent,
+            child: bend.child,
+            from,
+            to,
+            turn_rad: bend.turn_rad,
+            direction: bend.direction,
+            zone_mm: part.number.allowance_mm(bend.turn_rad),
+        }
+    };
+    part.bends.iter().enumerate().map(line).collect()
+}
+
+fn flat_seams(part: &FoldedPart, placements: &[Placement], layouts: &[FaceLayout]) -> Vec<FlatSeam> {
+    let straight = |(face, edge): (usize, usize)| {
+        debug_assert_eq!(part.faces[face].edges[edge], Edge::Free, "a seam edge must be cut");
+        (face, layouts[face].edge(edge).map(|p| placements[face].place(p)))
+    };
+    let seam = |seam: &crate::part::Seam| FlatSeam {
+        name: seam.name.clone(),
+        first: straight(seam.first),
+        second: straight(seam.second),
+    };
+    part.seams.iter().map(seam).collect()
+}
+
+fn check_overlap(part: &FoldedPart, walk: &Walk) -> Result<(), UnfoldError> {
+    let corners: Vec<Point> = walk.corners.iter().map(|corner| corner.point).collect();
+    let Some((first, second)) = polygon::self_crossing(&corners) else { return Ok(()) };
+    let name = |number: usize| part.faces[walk.corners[number].face].name.clone();
+    Err(UnfoldError::Overlap { first: name(first), second: name(second) })
+}
+
+/// Unit direction of a bent edge of a face, and the setback of its bend, mm; `None` for a cut edge.
+pub(super) fn bent(part: &FoldedPart, face: usize, edge: usize) -> Option<(Vector, f64)> {
+    let number = match part.faces[face].edges[edge] {
+        Edge::Free => return None,
+        Edge::Bend(number) => number,
+        Edge::Parent => part.bends.iter().position(|bend| bend.child == face)?,
+    };
+    let (a, b) = part.faces[face].edge(edge);
+    Some(((b - a).unit(), part.number.setback_mm(part.bends[number].turn_rad)))
+}

@@ -1,0 +1,65 @@
+//! Places and sizes of the refolded part, against the design.
+
+use geometry::{Frame, Plane, Point3, tolerance};
+
+use super::{ProvenSize, RefoldError};
+use crate::flat::FlatPattern;
+use crate::part::{FacePlane, FoldedPart, Measure};
+
+/// Largest distance between a corner of a face as designed and as refolded, on both sides of the plate, mm.
+pub(super) fn places(part: &FoldedPart, flat: &FlatPattern, folded: &[Frame]) -> Result<f64, RefoldError> {
+    let design = part.frames();
+    let root = flat.faces[0].placement.frame();
+    let mut worst = 0.0;
+    for (number, face) in flat.faces.iter().enumerate() {
+        for &corner in &face.corners {
+            let local = face.placement.frame().local(Frame::WORLD.place(corner, 0.0)).0;
+            for z in [0.0, flat.thickness_mm] {
+                let designed = to_world(&root, design[number].place(local, z));
+                let off_mm = designed.distance(folded[number].place(corner, z));
+                if off_mm > tolerance::REFOLD_MM {
+                    return Err(RefoldError::Off { what: format!("a corner of {}", face.name), off_mm });
+                }
+                worst = off_mm.max(worst);
+            }
+        }
+    }
+    Ok(worst)
+}
+
+/// The design has its root at the origin; the flat has it where the datum corner puts it.
+fn to_world(root: &Frame, point: Point3) -> Point3 {
+    root.origin + root.x * point.x + root.y * point.y + root.z * point.z
+}
+
+/// All sizes, measured between planes of the refolded faces.
+pub(super) fn sizes(part: &FoldedPart, folded: &[Frame]) -> Result<Vec<ProvenSize>, RefoldError> {
+    let measured = |size: &crate::part::Size| {
+        let no_corner = || RefoldError::NoCorner { size: size.name.clone() };
+        let measured_mm = distance(part, folded, size.measure).ok_or_else(no_corner)?;
+        let off_mm = (measured_mm - size.expected_mm).abs();
+        if off_mm > tolerance::REFOLD_MM {
+            return Err(RefoldError::Off { what: size.name.clone(), off_mm });
+        }
+        Ok(ProvenSize { name: size.name.clone(), expected_mm: size.expected_mm, measured_mm })
+    };
+    part.sizes.iter().map(measured).collect()
+}
+
+fn distance(part: &FoldedPart, folded: &[Frame], measure: Measure) -> Option<f64> {
+    let plane = |(face, side): FacePlane| folded[face].plane(part.side_mm(side));
+    let corner = |planes: [FacePlane; 3]| {
+        let [a, b, c] = planes.map(plane);
+        a.meeting(b, c)
+    };
+    match measure {
+        Measure::Corners(first, second) => Some(corner(first)?.distance(corner(second)?)),
+        Measure::Planes(first, second) => parallel_distance(plane(first), plane(second)),
+    }
+}
+
+fn parallel_distance(first: Plane, second: Plane) -> Option<f64> {
+    let on_second = Point3::default() + second.normal * second.offset_mm;
+    let parallel = first.normal.cross(second.normal).length() <= tolerance::PARALLEL_SINE;
+    parallel.then(|| first.distance(on_second).abs())
+}

@@ -1,0 +1,87 @@
+//! The refold proof: folds the flat again, by arcs on the neutral line, and measures what came out.
+//!
+//! It starts from the flat alone and knows nothing of mold lines, deductions or setbacks; the design's own places
+//! (worked out over mold lines) and sizes are only compared at the end.
+
+mod fold;
+mod measure;
+mod seam;
+
+use crate::flat::FlatPattern;
+use crate::part::FoldedPart;
+
+pub use fold::fold;
+pub use seam::SeamGap;
+
+/// One size as designed and as refolded, mm.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ProvenSize {
+    /// Its name.
+    pub name: String,
+    /// As designed.
+    pub expected_mm: f64,
+    /// As measured on the refolded flat.
+    pub measured_mm: f64,
+}
+
+/// What refolding showed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Proof {
+    /// Largest distance between a designed and a refolded place or size, mm.
+    pub worst_mm: f64,
+    /// Every size.
+    pub sizes: Vec<ProvenSize>,
+    /// Every seam.
+    pub seams: Vec<SeamGap>,
+}
+
+/// Why a flat is not what it should be. Always a fault of the program, never of the job.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum RefoldError {
+    /// A place or size came out wrong.
+    #[error("{what} is off by {off_mm:.4} mm after refolding")]
+    Off {
+        /// Which place or size.
+        what: String,
+        /// By how much, mm.
+        off_mm: f64,
+    },
+    /// Three planes that should meet in a corner do not.
+    #[error("{size} cannot be measured: its planes do not meet")]
+    NoCorner {
+        /// The size.
+        size: String,
+    },
+    /// Two plates run into one another.
+    #[error("{seam}: the plates run into one another by {depth_mm:.4} mm")]
+    Collision {
+        /// The seam.
+        seam: String,
+        /// How deep, mm.
+        depth_mm: f64,
+    },
+    /// A seam is not as wide as designed.
+    #[error("{seam}: the least gap is {least_mm:.4} mm, designed {designed_mm:.4} mm")]
+    Gap {
+        /// The seam.
+        seam: String,
+        /// Least gap found, mm.
+        least_mm: f64,
+        /// Gap designed, mm.
+        designed_mm: f64,
+    },
+}
+
+/// Refolds `flat` and compares it with `part`.
+///
+/// # Errors
+/// [`RefoldError`] when any place, size or seam is off by more than [`geometry::tolerance::REFOLD_MM`].
+pub fn prove(part: &FoldedPart, flat: &FlatPattern) -> Result<Proof, RefoldError> {
+    let folded = fold(flat);
+    let worst_place = measure::places(part, flat, &folded)?;
+    let sizes = measure::sizes(part, &folded)?;
+    let worst_size =
+        sizes.iter().fold(0.0, |most: f64, size| most.max((size.measured_mm - size.expected_mm).abs()));
+    let seams = seam::measure(part, flat, &folded)?;
+    Ok(Proof { worst_mm: worst_place.max(worst_size), sizes, seams })
+}

@@ -1,0 +1,131 @@
+//! What all recipes share: the metal's bend number, how corners are made, and how lengths are worded.
+
+use fold::part::{FoldedPart, Relief};
+use fold::{BendNumber, FlatPattern, flat};
+use units::{Length, LengthStyle};
+
+use crate::ring::{Corners, RingError};
+use crate::{Fact, Problem};
+
+/// Corner relief as the shop asks for it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ReliefStyle {
+    /// A sawn notch to where the inside tangent lines cross.
+    Square,
+    /// A drilled hole about that crossing, its diameter by the handbook's rule or as given.
+    Round {
+        /// Diameter; by [`round_relief_diameter`] when not given.
+        diameter: Option<Length>,
+    },
+}
+
+/// Metal and habits for one part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Making {
+    /// Bend number of the metal.
+    pub number: BendNumber,
+    /// Corner relief.
+    pub relief: ReliefStyle,
+    /// Gap between the nearest edges of an open corner.
+    pub seam_gap: Length,
+    /// How lengths read in messages and facts.
+    pub style: LengthStyle,
+}
+
+/// A shaped part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shaped {
+    /// The folded part.
+    pub part: FoldedPart,
+    /// What the shop wants to read off it.
+    pub facts: Vec<Fact>,
+}
+
+/// Diameter of a relief hole: twice the inside radius, and not under 1/8 in for sheet up to .064 or 3/16 in above.
+///
+/// Source: FAA-H-8083-31, chapter 4, relief holes of a folded box (the table ends at .128; thicker sheet keeps
+/// 3/16 in as the least and grows with the radius).
+#[must_use]
+pub fn round_relief_diameter(thickness: Length, inside_radius: Length) -> Length {
+    let thin = thickness.inches() <= 0.064;
+    let least = if thin { Length::from_sixty_fourths(8) } else { Length::from_sixty_fourths(12) };
+    least.max(inside_radius + inside_radius)
+}
+
+impl Making {
+    /// Corner sizes in millimetres.
+    #[must_use]
+    pub fn corners(&self) -> Corners {
+        let thickness = self.number.thickness();
+        let relief = match self.relief {
+            ReliefStyle::Square => Relief::Square,
+            ReliefStyle::Round { diameter } => {
+                let by_rule = || round_relief_diameter(thickness, self.number.inside_radius());
+                Relief::Round { radius_mm: 0.5 * diameter.unwrap_or_else(by_rule).millimetres() }
+            }
+        };
+        Corners {
+            relief,
+            gap_mm: self.seam_gap.millimetres(),
+            notch_width_mm: thickness.millimetres().max(Length::from_sixty_fourths(4).millimetres()),
+        }
+    }
+
+    /// Thickness, mm.
+    #[must_use]
+    pub fn thickness_mm(&self) -> f64 {
+        self.number.thickness().millimetres()
+    }
+
+    /// A length as it reads in messages.
+    #[must_use]
+    pub fn print(&self, length: Length) -> String {
+        length.print(self.style)
+    }
+
+    /// Computed millimetres as they read in messages.
+    #[must_use]
+    pub fn print_mm(&self, millimetres: f64) -> String {
+        Length::from_millimetres(millimetres).print(self.style)
+    }
+
+    /// A size that must be above zero.
+    pub(crate) fn above_zero(&self, field: &str, length: Length, problems: &mut Vec<Problem>) {
+        if length <= Length::ZERO {
+            problems.push(Problem::new(
+                field,
+                self.print(length),
+                "must be above zero",
+                "give the size as taped",
+            ));
+        }
+    }
+
+    /// A size that may be zero but not below.
+    pub(crate) fn not_below_zero(&self, field: &str, length: Length, problems: &mut Vec<Problem>) {
+        if length < Length::ZERO {
+            problems.push(Problem::new(
+                field,
+                self.print(length),
+                "must not be below zero",
+                "give zero or more",
+            ));
+        }
+    }
+}
+
+/// A ring that cannot be built, as a problem with the field that governs it.
+pub(crate) fn ring_problem(error: &RingError, field: &str) -> Problem {
+    let remedy = "check the sizes of this side against its neighbours";
+    Problem::new(field, "as given", error.to_string(), remedy)
+}
+
+impl Shaped {
+    /// Lays the part flat.
+    ///
+    /// # Errors
+    /// [`flat::UnfoldError`] when it cannot come out of one piece.
+    pub fn unfold(&self) -> Result<FlatPattern, flat::UnfoldError> {
+        flat::unfold(&self.part)
+    }
+}

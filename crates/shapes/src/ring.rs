@@ -1,0 +1,207 @@
+//! The common frame of lids, pans, boxes and flanged panels: a base face with chains of plates bent off its sides.
+//!
+//! Every plate is given by the plane it shall lie in; bends, mold lines, corner lines and trims follow from where
+//! the planes meet. A plate's plane is the one of its **back** (z = 0), with the normal toward the face side.
+
+mod corner;
+mod line;
+mod plate;
+
+use fold::part::{Bend, Edge, Face, FoldedPart, Relief, Seam};
+use fold::{BendNumber, Direction};
+use geometry::{Contour, Plane, Point, polygon, tolerance};
+
+use plate::Plate;
+
+/// A plate bent off a side or off the plate before it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Band {
+    /// What the shop calls it: "skirt AB".
+    pub name: String,
+    /// The plane of its back, normal toward the face side.
+    pub plane: Plane,
+    /// Which way it is bent off the plate before it.
+    pub direction: Direction,
+}
+
+/// One side of the base, from one corner to the next, counter-clockwise.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RingSide {
+    /// Plates outward from the base; none for a side that is only cut.
+    pub bands: Vec<Band>,
+    /// The plane that cuts the last plate off, met on the outside of that plate.
+    pub cut: Option<Plane>,
+    /// How far the bend stops short of the side's two ends, mm.
+    pub short_mm: [f64; 2],
+}
+
+/// How corners are made.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Corners {
+    /// Relief where bends meet.
+    pub relief: Relief,
+    /// Gap between the nearest edges of an open corner, mm.
+    pub gap_mm: f64,
+    /// Width of a saw notch beside a bend that stops along an edge, mm.
+    pub notch_width_mm: f64,
+}
+
+/// The base and everything bent off it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ring {
+    /// What the shop calls the base: "top", "floor".
+    pub name: String,
+    /// Corners of the base on the mold lines, counter-clockwise, mm.
+    pub corners: Vec<Point>,
+    /// Names of the corners.
+    pub corner_names: Vec<String>,
+    /// One side per corner, starting there.
+    pub sides: Vec<RingSide>,
+    /// Cut-outs in the base, clockwise.
+    pub holes: Vec<Contour>,
+    /// Bend number of the metal.
+    pub number: BendNumber,
+    /// How corners are made.
+    pub making: Corners,
+}
+
+/// A built ring: the part, and which face is which.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Built {
+    /// The folded part; seams set, sizes still empty.
+    pub part: FoldedPart,
+    /// Face number of each band of each side.
+    pub faces: Vec<Vec<usize>>,
+}
+
+/// Why the planes make no part.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum RingError {
+    /// Two plates that follow one another lie in one plane, or fold flat upon one another.
+    #[error("{name}: its plate does not make a bend with the one before it")]
+    NoBend {
+        /// The plate.
+        name: String,
+    },
+    /// A plate has no width left between its ends, or no length between its bends.
+    #[error("{name}: nothing is left of it; its ends or edges meet")]
+    Nothing {
+        /// The plate.
+        name: String,
+    },
+}
+
+impl Ring {
+    /// Builds the folded part.
+    ///
+    /// # Errors
+    /// [`RingError`] when neighbouring planes make no bend, or a plate comes out without area.
+    pub fn build(&self) -> Result<Built, RingError> {
+        let mut part = FoldedPart {
+            number: self.number.clone(),
+            faces: vec![self.base()],
+            bends: Vec::new(),
+            seams: Vec::new(),
+            sizes: Vec::new(),
+            relief: self.making.relief,
+            notch_width_mm: self.making.notch_width_mm,
+        };
+        let mut faces = Vec::with_capacity(self.sides.len());
+        for side in 0..self.sides.len() {
+            faces.push(self.add_side(&mut part, side)?);
+        }
+        part.seams = self.seams(&faces, &part);
+        Ok(Built { part, faces })
+    }
+
+    /// The base face; a side whose bend stops short has extra corners.
+    fn base(&self) -> Face {
+        let count = self.corners.len();
+        let (mut corners, mut edges) = (Vec::new(), Vec::new());
+        for (number, side) in self.sides.iter().enumerate() {
+            let (a, b) = (self.corners[number], self.corners[(number + 1) % count]);
+            let along = (b - a).unit();
+            corners.push(a);
+            if side.bands.is_empty() {
+                edges.push(Edge::Free);
+                continue;
+            }
+            if side.short_mm[0] > tolerance::SAME_POINT_MM {
+                edges.push(Edge::Free);
+                corners.push(a + along * side.short_mm[0]);
+            }
+            edges.push(Edge::Bend(usize::MAX));
+            if side.short_mm[1] > tolerance::SAME_POINT_MM {
+                corners.push(b - along * side.short_mm[1]);
+                edges.push(Edge::Free);
+            }
+        }
+        Face { name: self.name.clone(), corners, edges, holes: self.holes.clone() }
+    }
+
+    /// Bends the plates of one side off the base, one after another.
+    fn add_side(&self, part: &mut FoldedPart, side: usize) -> Result<Vec<usize>, RingError> {
+        let mut faces: Vec<usize> = Vec::new();
+        for band in 0..self.sides[side].bands.len() {
+            let parent = faces.last().copied().unwrap_or(0);
+            let parent_edge = if band == 0 { next_unbent_side(&part.faces[0]) } else { 2 };
+            let plate = Plate::new(self, part, (side, band), (parent, parent_edge))?;
+            let child = part.faces.len();
+            part.faces[parent].edges[parent_edge] = Edge::Bend(part.bends.len());
+            part.bends.push(Bend {
+                parent,
+                parent_edge,
+                child,
+                turn_rad: plate.turn_rad,
+                direction: self.sides[side].bands[band].direction,
+            });
+            part.faces.push(self.face(side, band, &plate)?);
+            faces.push(child);
+        }
+        Ok(faces)
+    }
+
+    fn face(&self, side: usize, band: usize, plate: &Plate<'_>) -> Result<Face, RingError> {
+        let name = &self.sides[side].bands[band].name;
+        let nothing = || RingError::Nothing { name: name.clone() };
+        let corners = plate.corners().ok_or_else(nothing)?;
+        if polygon::signed_area(&corners) <= 0.0 || polygon::self_crossing(&corners).is_some() {
+            return Err(nothing());
+        }
+        Ok(Face {
+            name: name.clone(),
+            corners,
+            edges: vec![Edge::Parent, Edge::Free, Edge::Free, Edge::Free],
+            holes: Vec::new(),
+        })
+    }
+
+    /// A seam wherever two plates of the same rank meet at a corner.
+    fn seams(&self, faces: &[Vec<usize>], part: &FoldedPart) -> Vec<Seam> {
+        let count = self.sides.len();
+        let frames = part.frames();
+        let mut seams = Vec::new();
+        for side in 0..count {
+            let next = (side + 1) % count;
+            for band in 0..self.sides[side].bands.len().min(self.sides[next].bands.len()) {
+                let Some(corner) = corner::meeting(self, side, band) else { continue };
+                let (own, other) = (faces[side][band], faces[next][band]);
+                let (first, second) = (&self.sides[side].bands[band].name, &self.corner_names[next]);
+                seams.push(Seam {
+                    name: format!("{} at corner {second}", first.split(' ').next().unwrap_or(first)),
+                    first: (own, 3),
+                    second: (other, 1),
+                    inside_angle_rad: corner.inside_angle_rad,
+                    length_mm: corner::length_mm(self, side, band, &frames[own]).unwrap_or(0.0),
+                    gap_mm: self.making.gap_mm,
+                });
+            }
+        }
+        seams
+    }
+}
+
+/// The base's next edge that still waits for its bend.
+fn next_unbent_side(base: &Face) -> usize {
+    base.edges.iter().position(|edge| *edge == Edge::Bend(usize::MAX)).unwrap_or(0)
+}

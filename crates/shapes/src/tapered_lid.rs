@@ -1,0 +1,210 @@
+//! A lid that tapers up on all sides: flat top, each side with its own inset and so its own slope, skirt down all
+//! round, optional return. Sizes are to the outside of the metal.
+
+use fold::Side;
+use fold::part::{FacePlane, Measure, Size};
+use geometry::{Plane, Point3, Vector3, trig};
+use units::Length;
+
+use crate::making::ring_problem;
+use crate::ring::{Band, Built, Ring, RingSide};
+use crate::{Fact, Figure, Making, Problem, Shaped};
+use fold::Direction::Down;
+
+/// A tapered lid over an opening.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TaperedLid {
+    /// The opening, any convex figure.
+    pub over: Figure,
+    /// How far the outside of the skirt stands outside the opening, all round.
+    pub outset: Length,
+    /// From the rim's mold line (slope meets skirt) up to the top, outside.
+    pub rise: Length,
+    /// For each side of the opening, in its order: how far in from the rim the top begins, in plan.
+    pub inset: Vec<Length>,
+    /// From the rim's mold line down to the edge of the skirt, outside.
+    pub skirt: Length,
+    /// Lip turned inward at the foot of the skirt, from the outside of the skirt to its edge.
+    pub return_width: Option<Length>,
+}
+
+impl TaperedLid {
+    /// Shapes the lid.
+    ///
+    /// # Errors
+    /// Every [`Problem`]: sizes not above zero, insets that meet, an opening that is not convex.
+    pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.check(making)?;
+        let (rim, top) = self.plan(making)?;
+        let thickness = making.thickness_mm();
+        let count = rim.count();
+        let ring = Ring {
+            name: "top".to_owned(),
+            corners: top.corners.clone(),
+            corner_names: top.names.clone(),
+            sides: (0..count).map(|side| self.side(&rim, &top, side, thickness)).collect(),
+            holes: Vec::new(),
+            number: making.number.clone(),
+            making: making.corners(),
+        };
+        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "inset")])?;
+        built.part.sizes = self.sizes(&rim, &top, &built);
+        let facts = self.facts(&rim, &top, &built);
+        Ok(Shaped { part: built.part, facts })
+    }
+
+    fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {
+        let mut problems = Vec::new();
+        making.above_zero("rise", self.rise, &mut problems);
+        making.above_zero("skirt", self.skirt, &mut problems);
+        for (inset, side) in self.inset.iter().zip(&self.over.sides) {
+            making.above_zero(&format!("inset.{side}"), *inset, &mut problems);
+        }
+        if let Some(width) = self.return_width {
+            making.above_zero("return", width, &mut problems);
+        }
+        if !geometry::polygon::is_convex(&self.over.corners) {
+            problems.push(Problem::new(
+                "over",
+                "the opening",
+                "has an inside corner, over which sloping sides cannot close",
+                "split the lid at that corner",
+            ));
+        }
+        if problems.is_empty() { Ok(()) } else { Err(problems) }
+    }
+
+    /// Plan of the rim's mold line and of the top's, both outside.
+    fn plan(&self, making: &Making) -> Result<(Figure, Figure), Vec<Problem>> {
+        let closed = |field: &str, value: String, wrong: &str, remedy: &str| {
+            vec![Problem::new(field, value, wrong, remedy)]
+        };
+        let rim = self.over.grown(self.outset.millimetres()).ok_or_else(|| {
+            let value = making.print(self.outset);
+            closed("outset", value, "leaves no rim", "make it larger or leave it at zero")
+        })?;
+        let insets: Vec<f64> = self.inset.iter().map(|inset| -inset.millimetres()).collect();
+        let top = rim.moved(&insets).ok_or_else(|| {
+            let value: Vec<String> = self.inset.iter().map(|&inset| making.print(inset)).collect();
+            let wrong = "the insets meet before the top: nothing flat is left";
+            closed("inset", value.join(", "), wrong, "lessen the insets of opposite sides")
+        })?;
+        Ok((rim, top))
+    }
+
+    /// The plates of one side. The back of the top is z = 0, so its outside is z = T.
+    fn side(&self, rim: &Figure, top: &Figure, side: usize, thickness_mm: f64) -> RingSide {
+        let (a, b) = rim.side(side);
+        let along = (b - a).unit();
+        let flat = |v: geometry::Vector| Vector3::new(v.x, v.y, 0.0);
+        let (along, outward) = (flat(along), flat(along.right()));
+        let up = Vector3::new(0.0, 0.0, 1.0);
+        let rim_z = thickness_mm - self.rise.millimetres();
+        let at_rim = Point3::new(a.x, a.y, rim_z);
+        let at_top = Point3::new(top.side(side).0.x, top.side(side).0.y, thickness_mm);
+        let slope = along.cross(at_top - at_rim);
+        let back = |point: Point3, outside: Vector3| Plane::through(point, outside).moved(-thickness_mm);
+        let band = |what: &str, plane: Plane| Band {
+            name: format!("{what} {}", rim.sides[side]),
+            plane,
+            direction: Down,
+        };
+        let mut bands = vec![band("slope", back(at_rim, slope)), band("skirt", back(at_rim, outward))];
+        let foot = at_rim + up * -self.skirt.millimetres();
+        let mut cut = Plane::through(foot, -up);
+        if let Some(width) = self.return_width {
+            bands.push(band("return", back(foot, -up)));
+            cut = Plane::through(foot + outward * -width.millimetres(), -outward);
+        }
+        RingSide { bands, cut: Some(cut), short_mm: [0.0, 0.0] }
+    }
+
+    /// Mold-line lengths of the top and the rim, and the hips, all outside.
+    fn sizes(&self, rim: &Figure, top: &Figure, built: &Built) -> Vec<Size> {
+        let count = rim.count();
+        let face = |number: usize| -> FacePlane { (number, Side::Face) };
+        let slope = |side: usize| face(built.faces[side % count][0]);
+        let skirt = |side: usize| face(built.faces[side % count][1]);
+        let mut sizes = Vec::new();
+        for side in 0..count {
+            let (before, next) = (side + count - 1, side + 1);
+            let name = &rim.sides[side];
+            sizes.push(Size {
+                name: format!("top {name}, outside"),
+                measure: Measure::Corners(
+                    [face(0), slope(before), slope(side)],
+                    [face(0), slope(side), slope(next)],
+                ),
+                expected_mm: top.side_mm(side),
+            });
+            sizes.push(Size {
+                name: format!("rim {name}, outside"),
+                measure: Measure::Corners(
+                    [slope(side), skirt(before), skirt(side)],
+                    [slope(side), skirt(side), skirt(next)],
+                ),
+                expected_mm: rim.side_mm(side),
+            });
+            sizes.push(Size {
+                name: format!("hip {}, outside", rim.names[next % count]),
+                measure: Measure::Corners(
+                    [face(0), slope(side), slope(next)],
+                    [slope(side), slope(next), skirt(side)],
+                ),
+                expected_mm: self.hip_mm(rim, top, next % count),
+            });
+        }
+        sizes
+    }
+
+    /// True length of the hip at a corner, outside, mm.
+    fn hip_mm(&self, rim: &Figure, top: &Figure, corner: usize) -> f64 {
+        trig::hypot(rim.corners[corner].distance(top.corners[corner]), self.rise.millimetres())
+    }
+
+    fn facts(&self, rim: &Figure, top: &Figure, built: &Built) -> Vec<Fact> {
+        let mut facts = Vec::new();
+        let rise = self.rise.millimetres();
+        for (side, name) in rim.sides.iter().enumerate() {
+            let inset = self.inset[side].millimetres();
+            let turn = built.part.bends[built.faces[side][0] - 1].turn_rad;
+            let rim_turn = built.part.bends[built.faces[side][1] - 1].turn_rad;
+            facts.push(Fact::length_mm(
+                format!("slant {name}, outside"),
+                trig::hypot(inset, rise),
+                format!("√(inset.{name}² + rise²)"),
+            ));
+            facts.push(Fact::angle_rad(
+                format!("turn at the top {name}"),
+                turn,
+                format!("atan(rise / inset.{name})"),
+            ));
+            facts.push(Fact::angle_rad(
+                format!("turn at the rim {name}"),
+                rim_turn,
+                "90° less the turn at the top",
+            ));
+        }
+        for (corner, name) in rim.names.iter().enumerate() {
+            let run = rim.corners[corner].distance(top.corners[corner]);
+            facts.push(Fact::length_mm(
+                format!("hip {name}, outside"),
+                self.hip_mm(rim, top, corner),
+                "√(plan run of the corner² + rise²)",
+            ));
+            facts.push(Fact::angle_rad(
+                format!("hip slope {name}"),
+                trig::atan2(rise, run),
+                "atan(rise / plan run)",
+            ));
+        }
+        for seam in built.part.seams.iter().filter(|seam| seam.name.starts_with("slope")) {
+            facts.push(Fact::angle_rad(
+                format!("inside corner angle, {}", seam.name),
+                seam.inside_angle_rad,
+                "180° less the angle between the two plates' normals",
+            ));
+        }
+        facts
+    }
+}
