@@ -52,6 +52,9 @@ pub struct Face {
     pub edges: Vec<Edge>,
     /// Cut-outs, clockwise, in the face's coordinates.
     pub holes: Vec<Contour>,
+    /// The true outer contour of a part that is one face without bends and not straight-sided; its corners then
+    /// lie on the arcs.
+    pub rim: Option<Contour>,
 }
 
 /// One bend.
@@ -293,4 +296,5 @@ fn mirror_face(face: &mut Face, child: bool, shift_mm: f64) {
         face.corners[target] = mirrored[(number + 1) % count];
     }
     face.holes = face.holes.iter().map(|hole| hole.mapped(true, flip)).collect();
+    face.rim = face.rim.as_ref().map(|rim| rim.mapped(true, flip));
 }

@@ -16,9 +16,10 @@ pub mod tapered_lid;
 
 mod fact;
 mod making;
+mod plan;
 mod problem;
 
 pub use fact::{Fact, FactValue};
 pub use figure::Figure;
-pub use making::{Making, ReliefStyle, Shaped};
+pub use making::{Making, ReliefStyle, Shaped, round_relief_diameter};
 pub use problem::Problem;

@@ -1,1 +1,128 @@
-//! To come.
+//! A flat lid flanged down all round. Sizes are to the outside of the metal; the marked face is the outside.
+
+use fold::Direction::Down;
+use fold::Side;
+use fold::part::{FacePlane, Measure, Size};
+use geometry::{Plane, Vector3};
+use units::Length;
+
+use crate::making::ring_problem;
+use crate::plan::{at_height, clearance_sum, clearance_words, rectangle, side_directions, side_facts};
+use crate::ring::{Band, Built, Ring, RingSide};
+use crate::{Fact, Figure, Making, Problem, Shaped};
+
+/// A flanged lid.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lid {
+    /// What its plan is sized by.
+    pub plan: LidPlan,
+    /// From the outside of the top down to the edge of the skirt.
+    pub skirt: Length,
+}
+
+/// What a lid's plan is sized by.
+#[derive(Debug, Clone, PartialEq)]
+pub enum LidPlan {
+    /// Outside of the skirt.
+    Outside {
+        /// Along side AB.
+        length: Length,
+        /// Along side BC.
+        width: Length,
+    },
+    /// The opening or coaming it goes over.
+    Over {
+        /// The opening, to the outside of what the skirt must clear.
+        opening: Figure,
+        /// Named clearances, each a side, between that and the inside of the skirt.
+        clearances: Vec<(String, Length)>,
+    },
+}
+
+impl Lid {
+    /// Shapes the lid.
+    ///
+    /// # Errors
+    /// Every [`Problem`]: sizes not above zero, an opening with an inside corner.
+    pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        let mut problems = Vec::new();
+        making.above_zero("skirt", self.skirt, &mut problems);
+        let (top, sum) = match self.top(making) {
+            Ok(top) => top,
+            Err(more) => {
+                problems.extend(more);
+                return Err(problems);
+            }
+        };
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        let ring = Ring {
+            name: "top".to_owned(),
+            corners: top.corners.clone(),
+            corner_names: top.names.clone(),
+            sides: (0..top.count()).map(|side| self.side(&top, side, making.thickness_mm())).collect(),
+            holes: Vec::new(),
+            number: making.number.clone(),
+            making: making.corners(),
+        };
+        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "skirt")])?;
+        built.part.sizes = sizes(&top, &built);
+        let mut facts: Vec<Fact> = sum.into_iter().collect();
+        facts.extend(side_facts(&top, "top, outside,", "plan of the lid"));
+        facts.push(Fact::length_mm("skirt, outside", self.skirt.millimetres(), "skirt"));
+        Ok(Shaped { part: built.part, facts })
+    }
+
+    fn top(&self, making: &Making) -> Result<(Figure, Option<Fact>), Vec<Problem>> {
+        match &self.plan {
+            LidPlan::Outside { length, width } => Ok((rectangle(making, "outside", *length, *width)?, None)),
+            LidPlan::Over { opening, clearances } => {
+                let mut problems = Vec::new();
+                let clearance = clearance_sum(making, clearances, &mut problems);
+                let a_side = clearance + making.number.thickness();
+                let grown = opening.grown(a_side.millimetres());
+                let Some(top) = grown.filter(|_| problems.is_empty()) else {
+                    if problems.is_empty() {
+                        let wrong = "sides of the opening are parallel where they meet";
+                        problems.push(Problem::new("over", "the opening", wrong, "tape the opening again"));
+                    }
+                    return Err(problems);
+                };
+                let words = format!(
+                    "opening plus, each side: {} + {} metal = {} a side",
+                    clearance_words(making, clearances),
+                    making.print(making.number.thickness()),
+                    making.print(a_side)
+                );
+                Ok((top, Some(Fact::words("goes over", words, "over, clearance, thickness"))))
+            }
+        }
+    }
+
+    /// The back of the top is z = 0, so its outside is z = T.
+    fn side(&self, top: &Figure, side: usize, thickness_mm: f64) -> RingSide {
+        let (_, outward) = side_directions(top, side);
+        let corner = at_height(top.corners[side], thickness_mm);
+        let band = Band {
+            name: format!("skirt {}", top.sides[side]),
+            plane: Plane::through(corner, outward).moved(-thickness_mm),
+            direction: Down,
+        };
+        let down = Vector3::new(0.0, 0.0, -1.0);
+        let cut = Plane::through(corner + down * self.skirt.millimetres(), down);
+        RingSide { bands: vec![band], cut: Some(cut), short_mm: [0.0, 0.0] }
+    }
+}
+
+fn sizes(top: &Figure, built: &Built) -> Vec<Size> {
+    let count = top.count();
+    let skirt = |side: usize| -> FacePlane { (built.faces[side % count][0], Side::Face) };
+    let end = |at: usize| [(0, Side::Face), skirt(at), skirt(at + 1)];
+    let size = |(side, name): (usize, &String)| Size {
+        name: format!("top {name}, outside"),
+        measure: Measure::Corners(end(side + count - 1), end(side)),
+        expected_mm: top.side_mm(side),
+    };
+    top.sides.iter().enumerate().map(size).collect()
+}

@@ -1,1 +1,181 @@
-//! To come.
+//! A measured opening: four sides and one or two diagonals, solved, cross-checked, never squared up.
+//!
+//! Five numbers fix a quadrilateral; a sixth is a check. When it disagrees by more than the tape can explain, the job
+//! stops unless it says which diagonal to trust.
+
+mod check;
+mod solve;
+
+use geometry::Point;
+use units::Length;
+
+use crate::{Fact, Figure, Making, Problem};
+
+pub use check::DiagonalCheck;
+
+/// One of the two diagonals.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Diagonal {
+    /// From A to C.
+    AC,
+    /// From B to D.
+    BD,
+}
+
+/// Which way the corners A, B, C, D go round, seen from above. Lengths alone do not tell an opening from its mirror
+/// image, so this is never assumed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sense {
+    /// Clockwise.
+    Clockwise,
+    /// Counter-clockwise.
+    CounterClockwise,
+}
+
+/// An opening as taped.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MeasuredOpening {
+    /// AB, BC, CD, DA.
+    pub sides: [Length; 4],
+    /// A to C.
+    pub ac: Option<Length>,
+    /// B to D.
+    pub bd: Option<Length>,
+    /// The diagonal to go by where both were taped and disagree.
+    pub trust: Option<Diagonal>,
+    /// Which way the corners go round, seen from above.
+    pub sense: Sense,
+    /// The tape's smallest division: every reading is good to half of it.
+    pub tape: Length,
+}
+
+/// A solved opening.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opening {
+    /// Its figure, as seen from above, side AB along x.
+    pub figure: Figure,
+    /// The check by the second diagonal, where one was taped.
+    pub check: Option<DiagonalCheck>,
+}
+
+impl Diagonal {
+    /// "AC" or "BD".
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::AC => "AC",
+            Self::BD => "BD",
+        }
+    }
+}
+
+impl MeasuredOpening {
+    /// Solves the opening.
+    ///
+    /// # Errors
+    /// Every [`Problem`]: sizes not above zero, no diagonal, numbers that make no quadrilateral or one that is not
+    /// convex, diagonals that disagree while neither is trusted.
+    pub fn solve(&self, making: &Making) -> Result<Opening, Vec<Problem>> {
+        self.check_sizes(making)?;
+        let by = self.governing();
+        let corners = solve::corners(self.sides.map(Length::millimetres), self.governing_mm(by), by)
+            .map_err(|fault| vec![self.fault_problem(&fault, making)])?;
+        let check = check::second_diagonal(self, by, &corners);
+        if let Some(check) = check.as_ref().filter(|check| !check.explained() && self.trust.is_none()) {
+            return Err(vec![check.problem(making)]);
+        }
+        let figure = self.figure(&corners).filter(|figure| geometry::polygon::is_convex(&figure.corners));
+        let not_convex = || {
+            let wrong = "the numbers make a figure with an inside corner, or one that crosses itself";
+            vec![self.any_problem(making, wrong)]
+        };
+        Ok(Opening { figure: figure.ok_or_else(not_convex)?, check })
+    }
+
+    fn check_sizes(&self, making: &Making) -> Result<(), Vec<Problem>> {
+        let mut problems = Vec::new();
+        for (name, length) in ["AB", "BC", "CD", "DA"].into_iter().zip(self.sides) {
+            making.above_zero(name, length, &mut problems);
+        }
+        for (name, length) in [("AC", self.ac), ("BD", self.bd)] {
+            if let Some(length) = length {
+                making.above_zero(name, length, &mut problems);
+            }
+        }
+        if self.ac.is_none() && self.bd.is_none() {
+            let remedy = "tape at least one diagonal; both is better, the second is the check";
+            problems.push(Problem::new("AC", "not given", "four sides alone fix no shape", remedy));
+        }
+        let trusted = match self.trust {
+            Some(Diagonal::AC) => self.ac,
+            Some(Diagonal::BD) => self.bd,
+            None => Some(Length::ZERO),
+        };
+        if let (Some(trust), None) = (self.trust, trusted) {
+            let remedy = "give that diagonal, or trust the other";
+            problems.push(Problem::new("trust", trust.name(), "was not taped", remedy));
+        }
+        if problems.is_empty() { Ok(()) } else { Err(problems) }
+    }
+
+    /// The diagonal the figure is worked out from.
+    fn governing(&self) -> Diagonal {
+        self.trust.unwrap_or(if self.ac.is_some() { Diagonal::AC } else { Diagonal::BD })
+    }
+
+    fn governing_mm(&self, by: Diagonal) -> f64 {
+        let length = match by {
+            Diagonal::AC => self.ac,
+            Diagonal::BD => self.bd,
+        };
+        length.unwrap_or(Length::ZERO).millimetres()
+    }
+
+    /// Corners A, B, C, D run counter-clockwise; the other sense is the mirror image.
+    fn figure(&self, corners: &[Point; 4]) -> Option<Figure> {
+        let width = self.sides[0].millimetres();
+        match self.sense {
+            Sense::CounterClockwise => Figure::lettered(corners),
+            Sense::Clockwise => Figure::lettered(&corners.map(|p| Point::new(width - p.x, p.y))),
+        }
+    }
+
+    fn fault_problem(&self, fault: &solve::NoTriangle, making: &Making) -> Problem {
+        let [a, b, c] = fault.sides;
+        let wrong = format!(
+            "{a}, {b} and {c} make no triangle: {} is {} but the other two reach {}",
+            fault.longest,
+            making.print_mm(fault.longest_mm),
+            making.print_mm(fault.others_mm)
+        );
+        let remedy = "tape these three again; one is misread";
+        Problem::new(fault.longest, making.print_mm(fault.longest_mm), wrong, remedy)
+    }
+
+    fn any_problem(&self, making: &Making, wrong: &str) -> Problem {
+        let value: Vec<String> = self.sides.iter().map(|&side| making.print(side)).collect();
+        Problem::new("AB", value.join(", "), wrong, "tape it again, or split the opening")
+    }
+}
+
+impl Opening {
+    /// What the shop wants to read off the opening.
+    #[must_use]
+    pub fn facts(&self) -> Vec<Fact> {
+        let figure = &self.figure;
+        let corner = |name: &str| {
+            figure.names.iter().position(|own| own == name).map_or(Point::default(), |i| figure.corners[i])
+        };
+        let mut facts: Vec<Fact> = Vec::new();
+        for (from, to) in [("A", "C"), ("B", "D")] {
+            let length = corner(from).distance(corner(to));
+            facts.push(Fact::length_mm(format!("diagonal {from}{to}"), length, "from the solved figure"));
+        }
+        for (number, name) in figure.names.iter().enumerate() {
+            let angle = figure.corner_angle(number);
+            facts.push(Fact::angle_rad(format!("corner angle {name}"), angle, "from the solved figure"));
+        }
+        facts.push(Fact::area_mm2("area", figure.area_mm2(), "from the solved figure"));
+        facts
+    }
+}

@@ -1,1 +1,274 @@
-//! To come.
+//! A pan: floor, walls all round (plumb, or each with its own lean), rim outward, inward or none. The marked face is
+//! the inside. Sized by the outside, by the inside of the floor, or by the opening it must lift out of.
+
+use fold::Direction::{Down, Up};
+use fold::Side;
+use fold::part::{FacePlane, Measure, Size};
+use geometry::{Plane, Vector3, trig};
+use units::{Angle, Length};
+
+use crate::making::ring_problem;
+use crate::plan::{at_height, clearance_sum, clearance_words, rectangle, side_directions, side_facts};
+use crate::ring::{Band, Built, Ring, RingSide};
+use crate::{Fact, Figure, Making, Problem, Shaped};
+
+/// Steepest lean taken, so that the rim bend stays a bend.
+const MOST_LEAN_DEGREES: f64 = 75.0;
+
+/// A pan.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pan {
+    /// What its plan is sized by.
+    pub plan: PanPlan,
+    /// Overall, from the outside of the floor to the top of the rim or wall.
+    pub height: Length,
+    /// The rim.
+    pub rim: Rim,
+    /// Lean of each wall outward from plumb, in the order of the plan's sides; empty when all are plumb.
+    pub lean: Vec<Angle>,
+}
+
+/// What a pan's plan is sized by.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PanPlan {
+    /// The outside of the walls, at the floor.
+    Outside {
+        /// Along side AB.
+        length: Length,
+        /// Along side BC.
+        width: Length,
+    },
+    /// The flat of the floor between the inside faces of the walls.
+    InsideFloor {
+        /// Along side AB.
+        length: Length,
+        /// Along side BC.
+        width: Length,
+    },
+    /// The opening it must lift out of, level.
+    LiftsThrough {
+        /// The opening.
+        opening: Figure,
+        /// Named clearances, each a side.
+        clearances: Vec<(String, Length)>,
+    },
+}
+
+/// The rim of a pan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rim {
+    /// Cut edge.
+    None,
+    /// Turned outward, so far beyond the outside of the wall.
+    Out(Length),
+    /// Turned inward, so wide from the outside of the wall.
+    In(Length),
+}
+
+impl Pan {
+    /// Shapes the pan.
+    ///
+    /// # Errors
+    /// Every [`Problem`]: sizes not above zero, clearances and rim that leave no floor, leans that cannot be.
+    pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.check(making)?;
+        let (floor, sum) = self.floor(making)?;
+        let ring = Ring {
+            name: "floor".to_owned(),
+            corners: floor.corners.clone(),
+            corner_names: floor.names.clone(),
+            sides: (0..floor.count()).map(|side| self.side(&floor, side, making.thickness_mm())).collect(),
+            holes: Vec::new(),
+            number: making.number.clone(),
+            making: making.corners(),
+        };
+        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "height")])?;
+        built.part.sizes = self.sizes(&floor, &built, making);
+        let mut facts: Vec<Fact> = sum.into_iter().collect();
+        facts.extend(self.facts(&floor, &built));
+        Ok(Shaped { part: built.part, facts })
+    }
+
+    fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {
+        let mut problems = Vec::new();
+        making.above_zero("height", self.height, &mut problems);
+        if let Rim::Out(width) | Rim::In(width) = self.rim {
+            making.above_zero("rim", width, &mut problems);
+        }
+        for lean in &self.lean {
+            let degrees = lean.degrees();
+            if !(0.0..=MOST_LEAN_DEGREES).contains(&degrees) {
+                let wrong = format!("a wall leans outward from plumb by 0 to {MOST_LEAN_DEGREES}°");
+                problems.push(Problem::new(
+                    "lean",
+                    format!("{degrees}°"),
+                    wrong,
+                    "measure the lean from plumb",
+                ));
+            }
+        }
+        if matches!(self.plan, PanPlan::LiftsThrough { .. }) && !self.lean.is_empty() {
+            let wrong = "a pan sized by the opening it lifts out of has plumb walls";
+            let remedy = "leave the lean out, or size the pan by its outside";
+            problems.push(Problem::new("lean", "as given", wrong, remedy));
+        }
+        if problems.is_empty() { Ok(()) } else { Err(problems) }
+    }
+
+    /// Lean of a wall, radians.
+    fn lean_rad(&self, side: usize) -> f64 {
+        self.lean.get(side).map_or(0.0, |lean| lean.radians())
+    }
+
+    /// Outside of the walls at the floor, and the sum that led there.
+    fn floor(&self, making: &Making) -> Result<(Figure, Option<Fact>), Vec<Problem>> {
+        match &self.plan {
+            PanPlan::Outside { length, width } => Ok((rectangle(making, "outside", *length, *width)?, None)),
+            PanPlan::InsideFloor { length, width } => {
+                let inside = rectangle(making, "inside_floor", *length, *width)?;
+                let half_turn = |side| 0.5 * (0.5 * std::f64::consts::PI - self.lean_rad(side));
+                let outward: Vec<f64> =
+                    (0..4).map(|side| making.thickness_mm() * trig::tan(half_turn(side))).collect();
+                let none =
+                    || vec![Problem::new("inside_floor", "as given", "leaves no floor", "make it larger")];
+                Ok((inside.moved(&outward).ok_or_else(none)?, None))
+            }
+            PanPlan::LiftsThrough { opening, clearances } => self.lifted(making, opening, clearances),
+        }
+    }
+
+    /// The outside of the walls of a pan that lifts out: the opening less clearances and rim.
+    fn lifted(
+        &self,
+        making: &Making,
+        opening: &Figure,
+        clearances: &[(String, Length)],
+    ) -> Result<(Figure, Option<Fact>), Vec<Problem>> {
+        let mut problems = Vec::new();
+        let clearance = clearance_sum(making, clearances, &mut problems);
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        let rim = match self.rim {
+            Rim::Out(width) => width,
+            Rim::None | Rim::In(_) => Length::ZERO,
+        };
+        let a_side = clearance + rim;
+        let too_wide = || {
+            let narrow = (0..opening.count()).map(|side| opening.side_mm(side)).fold(f64::INFINITY, f64::min);
+            let wrong = format!("clearance and rim take {} a side: no floor is left", making.print(a_side));
+            let most = making.print_mm((0.5 * narrow - clearance.millimetres()).max(0.0));
+            let remedy = format!("the largest rim that could pass is under {most}");
+            vec![Problem::new("rim", making.print(rim), wrong, remedy)]
+        };
+        let floor = opening.grown(-a_side.millimetres()).ok_or_else(too_wide)?;
+        let words = format!(
+            "opening less, each side: {} + {} rim = {} a side",
+            clearance_words(making, clearances),
+            making.print(rim),
+            making.print(a_side)
+        );
+        Ok((floor, Some(Fact::words("lifts through", words, "lifts_through, clearance, rim"))))
+    }
+
+    /// Wall and rim of one side. The back of the floor, its outside, is z = 0.
+    fn side(&self, floor: &Figure, side: usize, thickness_mm: f64) -> RingSide {
+        let (_, outward) = side_directions(floor, side);
+        let up = Vector3::new(0.0, 0.0, 1.0);
+        let lean = self.lean_rad(side);
+        let height = self.height.millimetres();
+        let at_floor = at_height(floor.corners[side], 0.0);
+        let at_top = at_floor + up * height + outward * (height * trig::tan(lean));
+        let inward = up * trig::sin(lean) + outward * -trig::cos(lean);
+        let name = &floor.sides[side];
+        let mut bands = vec![Band {
+            name: format!("wall {name}"),
+            plane: Plane::through(at_floor, inward),
+            direction: Up,
+        }];
+        let rim = |plane, direction| Band { name: format!("rim {name}"), plane, direction };
+        let cut = match self.rim {
+            Rim::None => Plane::through(at_top, up),
+            Rim::Out(width) => {
+                bands.push(rim(Plane::through(at_top + up * -thickness_mm, up), Down));
+                Plane::through(at_top + outward * width.millimetres(), outward)
+            }
+            Rim::In(width) => {
+                bands.push(rim(Plane::through(at_top, -up), Up));
+                Plane::through(at_top + outward * -width.millimetres(), outward)
+            }
+        };
+        RingSide { bands, cut: Some(cut), short_mm: [0.0, 0.0] }
+    }
+
+    fn sizes(&self, floor: &Figure, built: &Built, making: &Making) -> Vec<Size> {
+        let count = floor.count();
+        let wall = |side: usize, which| -> FacePlane { (built.faces[side % count][0], which) };
+        let mut sizes = Vec::new();
+        for (side, name) in floor.sides.iter().enumerate() {
+            let end = |at: usize| [(0, Side::Back), wall(at, Side::Back), wall(at + 1, Side::Back)];
+            sizes.push(Size {
+                name: format!("floor {name}, outside"),
+                measure: Measure::Corners(end(side + count - 1), end(side)),
+                expected_mm: floor.side_mm(side),
+            });
+        }
+        let top = match self.rim {
+            Rim::None => return sizes,
+            Rim::Out(_) => Side::Face,
+            Rim::In(_) => Side::Back,
+        };
+        let inside = |side: usize| {
+            let lean = self.lean_rad(side);
+            self.height.millimetres() * trig::tan(lean) - making.thickness_mm() / trig::cos(lean)
+        };
+        let inner = floor.moved(&(0..count).map(inside).collect::<Vec<f64>>());
+        for (side, name) in floor.sides.iter().enumerate() {
+            let rim: FacePlane = (built.faces[side][1], top);
+            sizes.push(Size {
+                name: format!("overall height at {name}, outside"),
+                measure: Measure::Planes((0, Side::Back), rim),
+                expected_mm: self.height.millimetres(),
+            });
+            if let (Some(inner), Rim::Out(_)) = (&inner, self.rim) {
+                let end = |at: usize| [rim, wall(at, Side::Face), wall(at + 1, Side::Face)];
+                sizes.push(Size {
+                    name: format!("clear width at the rim {name}, inside mold line"),
+                    measure: Measure::Corners(end(side + count - 1), end(side)),
+                    expected_mm: inner.side_mm(side),
+                });
+            }
+        }
+        sizes
+    }
+
+    fn facts(&self, floor: &Figure, built: &Built) -> Vec<Fact> {
+        let mut facts = side_facts(floor, "floor, outside,", "plan of the pan");
+        let height = self.height.millimetres();
+        let lean: Vec<f64> = (0..floor.count()).map(|side| self.lean_rad(side)).collect();
+        for (side, name) in floor.sides.iter().enumerate() {
+            let turn = built.part.bends[built.faces[side][0] - 1].turn_rad;
+            let slant = height / trig::cos(lean[side]);
+            facts.push(Fact::length_mm(format!("wall {name}, outside"), slant, "height / cos(lean)"));
+            facts.push(Fact::angle_rad(format!("turn at the floor {name}"), turn, "90° less the lean"));
+        }
+        let outward: Vec<f64> = lean.iter().map(|&lean| height * trig::tan(lean)).collect();
+        let Some(top) = floor.moved(&outward) else { return facts };
+        facts.extend(side_facts(&top, "top, outside of the walls,", "floor + height·tan(lean)"));
+        for (corner, name) in floor.names.iter().enumerate() {
+            let hip = trig::hypot(floor.corners[corner].distance(top.corners[corner]), height);
+            facts.push(Fact::length_mm(format!("hip {name}, outside"), hip, "√(plan run² + height²)"));
+        }
+        let middle = floor.moved(&outward.iter().map(|mm| 0.5 * mm).collect::<Vec<f64>>());
+        let middle_area = middle.map_or_else(|| floor.area_mm2(), |figure| figure.area_mm2());
+        let volume_mm3 = height / 6.0 * (floor.area_mm2() + 4.0 * middle_area + top.area_mm2());
+        facts.push(Fact::words("volume, to the outside", volume_words(volume_mm3), "prismoid rule"));
+        facts
+    }
+}
+
+/// US gallon of 231 cubic inches (National Institute of Standards and Technology, Handbook 44, appendix C).
+fn volume_words(cubic_millimetres: f64) -> String {
+    let cubic_inches = cubic_millimetres / (25.4 * 25.4 * 25.4);
+    format!("{:.1} US gal, {:.1} l", cubic_inches / 231.0, cubic_millimetres / 1_000_000.0)
+}

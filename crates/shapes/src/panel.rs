@@ -1,1 +1,186 @@
-//! To come.
+//! A panel of any straight-sided outline, with holes, notches, and flanges up or down on chosen sides. The marked face
+//! is the upper one, as drawn from above. Sides and legs are to the outside of the metal; above a quarter turn both
+//! are to the outermost metal, as the handbooks measure.
+
+mod notch;
+
+use fold::Direction::{self, Down, Up};
+use fold::bend::formula;
+use geometry::{Contour, Plane, Vector3, polygon, trig};
+use units::{Angle, Length};
+
+use crate::hole::Hole;
+use crate::making::ring_problem;
+use crate::plan::{at_height, side_directions, side_facts};
+use crate::ring::{Band, Ring, RingSide};
+use crate::{Figure, Making, Problem, Shaped};
+
+pub use notch::Notch;
+pub(crate) use notch::cut as cut_notches;
+
+/// Largest turn of a flange; beyond it the leg lies nearly flat on the panel and is a hem.
+const MOST_TURN_DEGREES: f64 = 150.0;
+
+/// A panel.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Panel {
+    /// Its outline to the outside, seen from above.
+    pub outline: Figure,
+    /// Flanges.
+    pub flanges: Vec<Flange>,
+    /// Holes, from the same origin as the outline's corners.
+    pub holes: Vec<Hole>,
+    /// Notches.
+    pub notches: Vec<Notch>,
+}
+
+/// A flange on one side.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Flange {
+    /// The side: "AB".
+    pub side: String,
+    /// From the outside of the panel's corner to the edge of the flange.
+    pub leg: Length,
+    /// Up or down, seen from above.
+    pub direction: Direction,
+    /// Turn from flat.
+    pub turn: Angle,
+    /// How far it stops short of the side's first and second named corner.
+    pub short: [Length; 2],
+}
+
+impl Panel {
+    /// Shapes the panel.
+    ///
+    /// # Errors
+    /// Every [`Problem`]: an outline that crosses itself, flanges on sides that are not there or twice on one side,
+    /// turns or legs out of range, holes and notches that cannot be.
+    pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        let mut problems = self.check(making);
+        let holes = contours(&self.holes, making, &mut problems);
+        let notched = cut_notches(&self.outline, &self.notches, making, &mut problems);
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        let outline = self.to_mold_lines(&notched, making)?;
+        let ring = Ring {
+            name: "panel".to_owned(),
+            corners: outline.corners.clone(),
+            corner_names: outline.names.clone(),
+            sides: (0..outline.count()).map(|side| self.side(&outline, side, making)).collect(),
+            holes,
+            number: making.number.clone(),
+            making: making.corners(),
+        };
+        let built = ring.build().map_err(|error| vec![ring_problem(&error, "flanges")])?;
+        let facts = side_facts(&self.outline, "side", "outline");
+        Ok(Shaped { part: built.part, facts })
+    }
+
+    fn check(&self, making: &Making) -> Vec<Problem> {
+        let mut problems = outline_problems(&self.outline);
+        for (number, flange) in self.flanges.iter().enumerate() {
+            let field = format!("flanges.{}", flange.side);
+            let twice = self.flanges[..number]
+                .iter()
+                .any(|other| self.outline.side_number(&other.side) == self.outline.side_number(&flange.side));
+            if self.outline.side_number(&flange.side).is_none() {
+                let remedy = format!("the sides are {}", self.outline.sides.join(", "));
+                problems.push(Problem::new(&field, &flange.side, "the outline has no such side", remedy));
+            } else if twice {
+                problems.push(Problem::new(&field, &flange.side, "this side has two flanges", "keep one"));
+            }
+            making.above_zero(&format!("{field}.leg"), flange.leg, &mut problems);
+            for short in flange.short {
+                making.not_below_zero(&format!("{field}.short"), short, &mut problems);
+            }
+            let degrees = flange.turn.degrees();
+            if !(degrees > 0.0 && degrees <= MOST_TURN_DEGREES) {
+                let wrong = format!("a flange turns by more than 0 and up to {MOST_TURN_DEGREES}°");
+                let remedy = "measure the turn from flat: a square flange is 90";
+                problems.push(Problem::new(format!("{field}.turn"), format!("{degrees}°"), wrong, remedy));
+            }
+        }
+        problems
+    }
+
+    fn flange(&self, side: &str) -> Option<&Flange> {
+        self.flanges
+            .iter()
+            .find(|flange| flange.side == side || flange.side.chars().rev().collect::<String>() == side)
+    }
+
+    /// Above a quarter turn the mold line lies beyond the outermost metal, to which the outline is drawn.
+    fn to_mold_lines(&self, outline: &Figure, making: &Making) -> Result<Figure, Vec<Problem>> {
+        let beyond =
+            |name: &String| self.flange(name).map_or(0.0, |flange| beyond_capped_mm(making, flange.turn));
+        let outward: Vec<f64> = outline.sides.iter().map(beyond).collect();
+        if outward.iter().all(|&mm| mm <= 0.0) {
+            return Ok(outline.clone());
+        }
+        let wrong = "sides beside a flange of more than 90° run nearly parallel to it";
+        let problem = || vec![Problem::new("flanges", "as given", wrong, "turn that flange by 90° or less")];
+        outline.moved(&outward).ok_or_else(problem)
+    }
+
+    fn side(&self, outline: &Figure, side: usize, making: &Making) -> RingSide {
+        let name = &outline.sides[side];
+        let Some(flange) = self.flange(name) else {
+            return RingSide { bands: Vec::new(), cut: None, short_mm: [0.0, 0.0] };
+        };
+        let thickness = making.thickness_mm();
+        let (_, outward) = side_directions(outline, side);
+        let up = Vector3::new(0.0, 0.0, 1.0);
+        let (sine, cosine) = (trig::sin(flange.turn.radians()), trig::cos(flange.turn.radians()));
+        let (lift, mold_z) = match flange.direction {
+            Up => (sine, 0.0),
+            Down => (-sine, thickness),
+        };
+        let leg_direction = outward * cosine + up * lift;
+        let normal = outward * -lift + up * cosine;
+        let mold = at_height(outline.corners[side], mold_z);
+        let leg = flange.leg.millimetres() + beyond_capped_mm(making, flange.turn);
+        let forward = outline.names[side].as_str() == &name[..outline.names[side].len().min(name.len())];
+        let [first, second] = flange.short.map(Length::millimetres);
+        RingSide {
+            bands: vec![Band {
+                name: format!("flange {name}"),
+                plane: Plane::through(mold, normal).moved(-mold_z),
+                direction: flange.direction,
+            }],
+            cut: Some(Plane::through(mold + leg_direction * leg, leg_direction)),
+            short_mm: if forward { [first, second] } else { [second, first] },
+        }
+    }
+}
+
+/// How far the mold line lies beyond the outermost metal; zero up to a quarter turn, mm.
+fn beyond_capped_mm(making: &Making, turn: Angle) -> f64 {
+    let (radius, thickness) = (making.number.inside_radius().millimetres(), making.thickness_mm());
+    formula::setback(turn.radians(), radius, thickness)
+        - formula::capped_setback(turn.radians(), radius, thickness)
+}
+
+/// What is wrong with an outline as such.
+pub(crate) fn outline_problems(outline: &Figure) -> Vec<Problem> {
+    match polygon::self_crossing(&outline.corners) {
+        Some((first, second)) => {
+            let value = format!("{} and {}", outline.sides[first], outline.sides[second]);
+            let remedy = "give the corners in order, once round";
+            vec![Problem::new("outline", value, "these sides cross or touch", remedy)]
+        }
+        None => Vec::new(),
+    }
+}
+
+/// Contours of all holes, with the problems found on the way.
+pub(crate) fn contours(holes: &[Hole], making: &Making, problems: &mut Vec<Problem>) -> Vec<Contour> {
+    let mut contours = Vec::new();
+    for (number, hole) in holes.iter().enumerate() {
+        match hole.contour(making, &format!("holes[{number}]")) {
+            Ok(contour) => contours.push(contour),
+            Err(more) => problems.extend(more),
+        }
+    }
+    contours
+}

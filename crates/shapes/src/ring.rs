@@ -136,7 +136,7 @@ impl Ring {
                 edges.push(Edge::Free);
             }
         }
-        Face { name: self.name.clone(), corners, edges, holes: self.holes.clone() }
+        Face { name: self.name.clone(), corners, edges, holes: self.holes.clone(), rim: None }
     }
 
     /// Bends the plates of one side off the base, one after another.
@@ -173,6 +173,7 @@ impl Ring {
             corners,
             edges: vec![Edge::Parent, Edge::Free, Edge::Free, Edge::Free],
             holes: Vec::new(),
+            rim: None,
         })
     }
 
@@ -183,9 +184,8 @@ impl Ring {
         let mut seams = Vec::new();
         for side in 0..count {
             let next = (side + 1) % count;
-            for band in 0..self.sides[side].bands.len().min(self.sides[next].bands.len()) {
+            for (band, (&own, &other)) in faces[side].iter().zip(&faces[next]).enumerate() {
                 let Some(corner) = corner::meeting(self, side, band) else { continue };
-                let (own, other) = (faces[side][band], faces[next][band]);
                 let (first, second) = (&self.sides[side].bands[band].name, &self.corner_names[next]);
                 seams.push(Seam {
                     name: format!("{} at corner {second}", first.split(' ').next().unwrap_or(first)),

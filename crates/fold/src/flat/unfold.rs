@@ -55,7 +55,10 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
         (0..part.faces.len()).map(|face| outline::layout(part, face)).collect::<Result<_, _>>()?;
     let walk = Walk::round(part, &placements, &layouts);
     check_overlap(part, &walk)?;
-    let outer = relief::cut_round(&walk.corners)?;
+    let outer = match &part.faces[0].rim {
+        Some(rim) => rim.clone(),
+        None => relief::cut_round(&walk.corners)?,
+    };
     let holes = part.faces.iter().zip(&placements).flat_map(|(face, placement)| {
         face.holes.iter().map(|hole| hole.mapped(false, |p| placement.place(p)))
     });

@@ -1,0 +1,63 @@
+//! Plan sums shared by lids, pans and boxes: what stays of an opening after the clearances are taken.
+
+use geometry::{Point, Vector, Vector3};
+use units::Length;
+
+use crate::{Fact, Figure, Making, Problem};
+
+/// Sum of named clearances, each checked to be zero or more.
+pub(crate) fn clearance_sum(
+    making: &Making,
+    clearances: &[(String, Length)],
+    problems: &mut Vec<Problem>,
+) -> Length {
+    for (name, length) in clearances {
+        making.not_below_zero(&format!("clearance.{name}"), *length, problems);
+    }
+    clearances.iter().map(|(_, length)| *length).sum()
+}
+
+/// The clearances as a sum on paper: "1/4 gap + 1/8 covering".
+pub(crate) fn clearance_words(making: &Making, clearances: &[(String, Length)]) -> String {
+    let words: Vec<String> =
+        clearances.iter().map(|(name, length)| format!("{} {name}", making.print(*length))).collect();
+    if words.is_empty() { "no clearance".to_owned() } else { words.join(" + ") }
+}
+
+/// A rectangle whose two sizes must be above zero.
+pub(crate) fn rectangle(
+    making: &Making,
+    field: &str,
+    length: Length,
+    width: Length,
+) -> Result<Figure, Vec<Problem>> {
+    let mut problems = Vec::new();
+    making.above_zero(&format!("{field}[0]"), length, &mut problems);
+    making.above_zero(&format!("{field}[1]"), width, &mut problems);
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    let none = || vec![Problem::new(field, "as given", "makes no rectangle", "give two sizes")];
+    Figure::rectangle(length.millimetres(), width.millimetres()).ok_or_else(none)
+}
+
+/// Directions of a side of a plan figure in space: along it, and outward from it.
+pub(crate) fn side_directions(figure: &Figure, side: usize) -> (Vector3, Vector3) {
+    let (a, b) = figure.side(side);
+    let along = (b - a).unit();
+    let flat = |v: Vector| Vector3::new(v.x, v.y, 0.0);
+    (flat(along), flat(along.right()))
+}
+
+/// Every side length of a figure as a fact.
+pub(crate) fn side_facts(figure: &Figure, what: &str, origin: &str) -> Vec<Fact> {
+    let fact = |(number, name): (usize, &String)| {
+        Fact::length_mm(format!("{what} {name}"), figure.side_mm(number), origin)
+    };
+    figure.sides.iter().enumerate().map(fact).collect()
+}
+
+/// A side's start as a point in space.
+pub(crate) fn at_height(point: Point, z_mm: f64) -> geometry::Point3 {
+    geometry::Point3::new(point.x, point.y, z_mm)
+}
