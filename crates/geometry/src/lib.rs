@@ -12,8 +12,13 @@ mod space;
 
 pub mod outline;
 pub mod polygon;
+pub mod region;
+
+pub mod grid;
+pub mod nofit;
 
 pub use outline::{Contour, Outline, Segment};
 pub use point::{Point, Vector};
 pub use polygon::Polygon;
+pub use region::Region;
 pub use space::{Frame, Plane, Point3, Vector3};

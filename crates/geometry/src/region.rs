@@ -1,0 +1,107 @@
+//! Regions of the plane: union, difference, intersection, and growing by a distance.
+//!
+//! Booleans stand on `geo`, growing on `geo-clipper`: two libraries with unlike arithmetic, used for what each does
+//! well.
+
+use geo::{Area as _, BooleanOps as _, Coord, LineString, MultiPolygon};
+use geo_clipper::{Clipper as _, EndType, JoinType};
+
+use crate::{Point, Polygon, tolerance};
+
+/// Grid steps to the millimetre inside the growing library: ten nanometres.
+const STEPS_PER_MM: f64 = 100_000.0;
+
+/// A set of points of the plane, bounded by straight pieces; possibly in several parts, possibly with holes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Region(MultiPolygon<f64>);
+
+impl Region {
+    /// The region with nothing in it.
+    #[must_use]
+    pub const fn empty() -> Self {
+        Self(MultiPolygon(Vec::new()))
+    }
+
+    /// The region a polygon covers.
+    #[must_use]
+    pub fn of(polygon: &Polygon) -> Self {
+        let holes = polygon.holes.iter().map(|hole| ring(hole)).collect();
+        Self(MultiPolygon(vec![geo::Polygon::new(ring(&polygon.outer), holes)]))
+    }
+
+    /// An upright rectangle.
+    #[must_use]
+    pub fn rectangle(low: Point, high: Point) -> Self {
+        let corners = vec![low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)];
+        Self::of(&Polygon { outer: corners, holes: Vec::new() })
+    }
+
+    /// All that lies in either.
+    #[must_use]
+    pub fn union(&self, other: &Self) -> Self {
+        Self(self.0.union(&other.0))
+    }
+
+    /// All that lies in both.
+    #[must_use]
+    pub fn intersection(&self, other: &Self) -> Self {
+        Self(self.0.intersection(&other.0))
+    }
+
+    /// All that lies in this and not in the other.
+    #[must_use]
+    pub fn difference(&self, other: &Self) -> Self {
+        Self(self.0.difference(&other.0))
+    }
+
+    /// All points no farther than `distance_mm` from the region; corners go round.
+    #[must_use]
+    pub fn grown(&self, distance_mm: f64) -> Self {
+        let join = JoinType::Round(tolerance::ARC_CHORD_MM * STEPS_PER_MM);
+        Self(self.0.offset(distance_mm, join, EndType::ClosedPolygon, STEPS_PER_MM))
+    }
+
+    /// Area, mm².
+    #[must_use]
+    pub fn area_mm2(&self) -> f64 {
+        self.0.unsigned_area()
+    }
+
+    /// True when nothing is in it.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.0.0.is_empty()
+    }
+}
+
+impl FromIterator<Self> for Region {
+    /// The union of regions.
+    fn from_iter<I: IntoIterator<Item = Self>>(regions: I) -> Self {
+        regions.into_iter().fold(Self::empty(), |all, region| all.union(&region))
+    }
+}
+
+fn ring(corners: &[Point]) -> LineString<f64> {
+    LineString(corners.iter().map(|corner| Coord { x: corner.x, y: corner.y }).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_grown_square_has_rounded_corners() {
+        let square = Region::rectangle(Point::new(0.0, 0.0), Point::new(100.0, 100.0));
+        let expected = 10_000.0 + 4.0 * 100.0 * 5.0 + std::f64::consts::PI * 25.0;
+        assert!((square.grown(5.0).area_mm2() - expected).abs() < 1.0);
+    }
+
+    #[test]
+    fn parts_of_a_whole_add_up() {
+        let whole = Region::rectangle(Point::new(0.0, 0.0), Point::new(100.0, 50.0));
+        let bite = Region::rectangle(Point::new(80.0, 20.0), Point::new(120.0, 70.0));
+        let sum = whole.difference(&bite).area_mm2() + whole.intersection(&bite).area_mm2();
+        assert!((sum - whole.area_mm2()).abs() < tolerance::SAME_POINT_MM);
+        assert!(whole.difference(&whole).is_empty());
+    }
+}
