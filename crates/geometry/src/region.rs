@@ -3,8 +3,8 @@
 //! Booleans stand on `geo`, growing on `geo-clipper`: two libraries with unlike arithmetic, used for what each does
 //! well.
 
-use geo::{Area as _, BooleanOps as _, Coord, LineString, MultiPolygon};
-use geo_clipper::{Clipper as _, EndType, JoinType};
+use geo::{Area as _, BooleanOps, Coord, LineString, MultiPolygon};
+use geo_clipper::{Clipper, EndType, JoinType};
 
 use crate::{Point, Polygon, tolerance};
 
@@ -39,26 +39,26 @@ impl Region {
     /// All that lies in either.
     #[must_use]
     pub fn union(&self, other: &Self) -> Self {
-        Self(self.0.union(&other.0))
+        Self(BooleanOps::union(&self.0, &other.0))
     }
 
     /// All that lies in both.
     #[must_use]
     pub fn intersection(&self, other: &Self) -> Self {
-        Self(self.0.intersection(&other.0))
+        Self(BooleanOps::intersection(&self.0, &other.0))
     }
 
     /// All that lies in this and not in the other.
     #[must_use]
     pub fn difference(&self, other: &Self) -> Self {
-        Self(self.0.difference(&other.0))
+        Self(BooleanOps::difference(&self.0, &other.0))
     }
 
     /// All points no farther than `distance_mm` from the region; corners go round.
     #[must_use]
     pub fn grown(&self, distance_mm: f64) -> Self {
         let join = JoinType::Round(tolerance::ARC_CHORD_MM * STEPS_PER_MM);
-        Self(self.0.offset(distance_mm, join, EndType::ClosedPolygon, STEPS_PER_MM))
+        Self(Clipper::offset(&self.0, distance_mm, join, EndType::ClosedPolygon, STEPS_PER_MM))
     }
 
     /// Area, mm².
