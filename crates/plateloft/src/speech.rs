@@ -1,0 +1,55 @@
+//! How the program speaks: what ends it, and with which exit code.
+#![expect(clippy::print_stderr, reason = "this is where the program talks")]
+
+use std::fmt;
+use std::process::ExitCode;
+
+/// Why the program stops without the answer that was asked for.
+#[derive(Debug)]
+pub(crate) enum Refusal {
+    /// The answer is "no": a check failed, a part cannot be made. Exit code 1.
+    No(Vec<String>),
+    /// Bad input, all problems at once. Exit code 2.
+    BadInput(Vec<String>),
+    /// A proof of the program's own work failed; nothing was written. Exit code 3.
+    ProofFailed(String),
+}
+
+impl Refusal {
+    /// Bad input with a single message.
+    pub(crate) fn bad(message: impl Into<String>) -> Self {
+        Self::BadInput(vec![message.into()])
+    }
+
+    /// Prints the messages and gives the exit code.
+    pub(crate) fn report(&self) -> ExitCode {
+        eprintln!("{self}");
+        match self {
+            Self::No(_) => ExitCode::from(1),
+            Self::BadInput(_) => ExitCode::from(2),
+            Self::ProofFailed(_) => ExitCode::from(3),
+        }
+    }
+}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::No(messages) => write!(f, "{}", messages.join("\n")),
+            Self::BadInput(messages) => {
+                let plural = if messages.len() == 1 { "problem" } else { "problems" };
+                write!(f, "{}\n{} {plural}; nothing was written", messages.join("\n"), messages.len())
+            }
+            Self::ProofFailed(message) => write!(
+                f,
+                "{message}\nThe program's own proof failed: this is a fault of plateloft, not of your job. \
+                 Nothing was written; please report it."
+            ),
+        }
+    }
+}
+
+/// A word to the person waiting.
+pub(crate) fn tell(words: &str) {
+    eprintln!("{words}");
+}
