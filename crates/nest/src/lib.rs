@@ -1,1 +1,30 @@
 //! Placing outlines on sheets, with bounds and an independent verifier.
+//!
+//! Sees outlines, cut-outs, allowed turns, gap and stock; nothing of metal, files or the clock. All lengths are
+//! whole grid steps (micrometres, see [`geometry::grid`]), areas are square steps, money is whole units.
+//!
+//! The way through: a [`Problem`] is checked, [`compare`] nests it on every size of sheet, every nest passes
+//! [`verify()`] before it is handed out, and [`Bound`] says how few sheets could ever do.
+//! Modules in reading order.
+
+pub mod problem;
+pub mod sheet;
+
+pub mod bound;
+mod choice;
+pub mod drop;
+mod fits;
+mod search;
+pub mod verify;
+
+mod figure;
+mod random;
+
+pub use bound::Bound;
+pub use choice::{Choice, Comparison, NestError, Nested, NoNest, Row, compare, compare_watched};
+pub use drop::Drop;
+pub use fits::Misfit;
+pub use problem::{Part, Problem, ProblemFault, Rules, Stock, StockShape, Turns};
+pub use search::{Effort, Progress, Watch};
+pub use sheet::{Nest, Placement, Sheet, Take};
+pub use verify::{Fault, verify};

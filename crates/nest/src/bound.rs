@@ -1,0 +1,92 @@
+//! How few sheets could ever do: proven lower limits.
+//!
+//! Each argument gives a number of sheets no nest can go below; the largest is reported with the argument that gave
+//! it. The limit is on the number of sheets of any of the sizes allowed, and on their cost.
+
+mod area;
+mod weights;
+
+use crate::problem::Problem;
+
+/// Which argument proves the limit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reason {
+    /// The parts, with half the gap around each, have more area than fewer sheets.
+    Area,
+    /// Parts too wide to lie beside one another on the sheet must lie in a row, and the row is too long.
+    Row,
+    /// Weights of the rectangles within the parts: large ones count full, small ones nothing.
+    Weights,
+}
+
+/// A proven lower limit.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Bound {
+    /// No nest has fewer sheets than this.
+    pub sheets: u32,
+    /// No nest costs less than this: money where every size has a price, else square steps of sheet.
+    pub cost: i128,
+    /// The argument for the number of sheets.
+    pub reason: Reason,
+    /// Where fewer than `sheets` is excluded: share of the sheets that the argument fills, in thousandths.
+    pub filled_permille: u32,
+}
+
+impl Bound {
+    /// True when a nest of `sheets` sheets cannot be bettered in number.
+    #[must_use]
+    pub const fn proves(&self, sheets: u32) -> bool {
+        sheets <= self.sheets
+    }
+}
+
+/// The best limit for nesting on the sizes `stock`.
+#[must_use]
+pub fn bound(problem: &Problem, stock: &[usize]) -> Bound {
+    let mut best = Bound { sheets: 1, cost: 0, reason: Reason::Area, filled_permille: 0 };
+    let gaps = [0, problem.rules().gap];
+    let mut candidates: Vec<(Needed, Reason)> =
+        gaps.map(|gap| (area::needed(problem, stock, gap), Reason::Area)).to_vec();
+    candidates.extend(weights::needed(problem, stock));
+    for (needed, reason) in candidates {
+        let sheets = needed.sheets();
+        if best.sheets < sheets || (best.sheets == sheets && best.reason == reason) {
+            let filled = 1000 * needed.top / (needed.bottom * i128::from(sheets)).max(1);
+            best = Bound { sheets, reason, filled_permille: u32::try_from(filled).unwrap_or(1000), ..best };
+        }
+    }
+    best.cost = least_cost(problem, stock, best.sheets);
+    best
+}
+
+/// A number of sheets as a fraction, to be rounded up.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Needed {
+    pub(crate) top: i128,
+    pub(crate) bottom: i128,
+}
+
+impl Needed {
+    pub(crate) fn sheets(self) -> u32 {
+        let up = (self.top + self.bottom - 1).div_euclid(self.bottom.max(1));
+        u32::try_from(up.max(1)).unwrap_or(u32::MAX)
+    }
+}
+
+/// The larger of: that many of the cheapest sheet; the parts' area at the lowest price for area.
+fn least_cost(problem: &Problem, stock: &[usize], sheets: u32) -> i128 {
+    let price = |&size: &usize| {
+        let stock = &problem.stock()[size];
+        stock.price.filter(|_| problem.is_priced()).map_or_else(|| stock.area(), i128::from)
+    };
+    let by_count = i128::from(sheets) * stock.iter().map(price).min().unwrap_or(0);
+    let by_area = |gap: i64| {
+        let cost = |size: &usize| {
+            let needed = area::needed(problem, &[*size], gap);
+            // Whole price times the parts' area over this sheet's area, rounded up.
+            (price(size) * needed.top + needed.bottom - 1).div_euclid(needed.bottom.max(1))
+        };
+        stock.iter().map(cost).min().unwrap_or(0)
+    };
+    by_count.max(by_area(0)).max(by_area(problem.rules().gap))
+}

@@ -1,0 +1,158 @@
+//! Choosing the sheets: each size alone and the best mix, side by side.
+
+use std::sync::atomic::AtomicBool;
+
+use thiserror::Error;
+
+use crate::bound::{self, Bound};
+use crate::drop::{Drop, drops};
+use crate::figure::Figures;
+use crate::fits::{Misfit, misfits};
+use crate::problem::Problem;
+use crate::search::{self, Effort, Task, Watch};
+use crate::sheet::{Nest, Take};
+use crate::verify::{Fault, verify};
+
+/// Which sizes a row of the table uses.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Choice {
+    /// One size, counted as in [`Problem::stock`].
+    Alone(usize),
+    /// Whatever mix of sizes comes out best.
+    Mix,
+}
+
+/// A nest that has passed [`verify`], with what it takes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Nested {
+    /// The sheets.
+    pub nest: Nest,
+    /// What they add up to.
+    pub take: Take,
+    /// Drops worth keeping, for each sheet.
+    pub drops: Vec<Vec<Drop>>,
+    /// The least number of sheets (and least cost) that could do.
+    pub bound: Bound,
+}
+
+/// Why a choice of sheets holds no nest.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NoNest {
+    /// Some parts fit none of its sizes.
+    Misfits(Vec<Misfit>),
+    /// There are not enough sheets, as far as the search found.
+    SheetsRunOut,
+}
+
+/// One row of the table of choices.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Row {
+    /// Which sizes.
+    pub choice: Choice,
+    /// The nest, or why there is none.
+    pub outcome: Result<Nested, NoNest>,
+}
+
+/// The table of choices.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Comparison {
+    /// Each size alone, in the problem's order, then the mix when there are several sizes.
+    pub rows: Vec<Row>,
+    /// The row to take: least money, or least area where a price is missing; the earliest of equals.
+    pub best: usize,
+}
+
+/// Why nothing can be nested.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum NestError {
+    /// Parts that fit no sheet at all.
+    #[error("{} part(s) fit no sheet", .0.len())]
+    FitsNoSheet(Vec<Misfit>),
+    /// The parts need more sheets than there are, as far as the search found.
+    #[error("the parts need more sheets than there are")]
+    SheetsRunOut,
+    /// A nest found is wrong: a fault of this program. Nothing may be written.
+    #[error("a nest failed its own check ({} fault(s)); please report this", .0.len())]
+    Unsound(Vec<Fault>),
+}
+
+/// Nests on each size alone and on the best mix, without news and without a way to stop.
+///
+/// # Errors
+/// As for [`compare_watched`].
+pub fn compare(problem: &Problem, effort: &Effort) -> Result<Comparison, NestError> {
+    let stop = AtomicBool::new(false);
+    compare_watched(problem, effort, &Watch { progress: &|_| {}, stop: &stop })
+}
+
+/// Nests on each size alone and on the best mix. The same problem, effort and seed give the same answer on any
+/// number of threads, unless stopped early.
+///
+/// # Errors
+/// [`NestError`] when parts fit no sheet, the sheets run out for every choice, or a nest fails [`verify`].
+pub fn compare_watched(
+    problem: &Problem,
+    effort: &Effort,
+    watch: &Watch<'_>,
+) -> Result<Comparison, NestError> {
+    let figures = Figures::new(problem);
+    let all: Vec<usize> = (0..problem.stock().len()).collect();
+    let nowhere = misfits(problem, &figures, &all);
+    if !nowhere.is_empty() {
+        return Err(NestError::FitsNoSheet(nowhere));
+    }
+    let mut choices: Vec<(Choice, Vec<usize>)> =
+        all.iter().map(|&stock| (Choice::Alone(stock), vec![stock])).collect();
+    if 1 < all.len() {
+        choices.push((Choice::Mix, all));
+    }
+    let mut rows = Vec::new();
+    for (choice, sizes) in choices {
+        let task = Task { problem, figures: &figures, sizes: &sizes };
+        rows.push(Row { choice, outcome: nested(&task, effort, watch)? });
+    }
+    keep_best_of_single(problem, &mut rows);
+    let best =
+        (0..rows.len()).filter(|&row| rows[row].outcome.is_ok()).min_by_key(|&row| cost(problem, &rows[row]));
+    best.map_or(Err(NestError::SheetsRunOut), |best| Ok(Comparison { rows, best }))
+}
+
+fn nested(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Result<Result<Nested, NoNest>, NestError> {
+    let misfits = misfits(task.problem, task.figures, task.sizes);
+    if !misfits.is_empty() {
+        return Ok(Err(NoNest::Misfits(misfits)));
+    }
+    let Some((_, layout)) = search::best(task, effort, watch) else { return Ok(Err(NoNest::SheetsRunOut)) };
+    let nest = task.nest(&layout);
+    verify(task.problem, &nest).map_err(NestError::Unsound)?;
+    let take = nest.take(task.problem);
+    let drops = nest.sheets.iter().map(|sheet| drops(task.problem, sheet)).collect();
+    let bound = bound::bound(task.problem, task.sizes);
+    Ok(Ok(Nested { nest, take, drops, bound }))
+}
+
+/// A single size is a mix too: the mix row never shows a dearer nest than a row above it.
+fn keep_best_of_single(problem: &Problem, rows: &mut [Row]) {
+    let Some((mix, singles)) = rows.split_last_mut() else { return };
+    if mix.choice != Choice::Mix {
+        return;
+    }
+    let cheapest = singles.iter().filter(|row| row.outcome.is_ok()).min_by_key(|row| cost(problem, row));
+    if let Some(Row { outcome: Ok(single), .. }) =
+        cheapest.filter(|row| cost(problem, row) <= cost(problem, mix))
+    {
+        let bound = match &mix.outcome {
+            Ok(known) => known.bound.clone(),
+            Err(_) => bound::bound(problem, &(0..problem.stock().len()).collect::<Vec<_>>()),
+        };
+        mix.outcome = Ok(Nested { bound, ..single.clone() });
+    }
+}
+
+/// Money where every size has a price, else area; then the number of sheets. No nest costs more than any.
+fn cost(problem: &Problem, row: &Row) -> (i128, u32) {
+    row.outcome.as_ref().map_or((i128::MAX, u32::MAX), |nested| {
+        let money = nested.take.money.filter(|_| problem.is_priced()).map(i128::from);
+        (money.unwrap_or(nested.take.area), nested.take.count())
+    })
+}

@@ -1,0 +1,141 @@
+//! Drops: free rectangles of a nested sheet that are worth keeping.
+//!
+//! The sheet is cut into level strips at the corners of the parts. Over each run of strips every part blocks the
+//! stretch it covers there, wider by the gap; the widest free stretch makes a rectangle. That is on the safe side
+//! (a bay open to neither end of its part counts as blocked) and exact: no kept drop is nearer to a part than the
+//! gap, and none reaches into the edge trim.
+
+use geometry::grid::{GridOutline, GridPoint, ring_edges};
+
+use crate::problem::Problem;
+use crate::sheet::Sheet;
+
+/// A free rectangle, corners in steps from the sheet's own lower left corner.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Drop {
+    /// Lower left corner.
+    pub low: GridPoint,
+    /// Upper right corner.
+    pub high: GridPoint,
+}
+
+/// The most levels looked at on one sheet; beyond it neighbouring levels are thinned.
+const LEVEL_LIMIT: usize = 48;
+
+/// The most drops reported for one sheet.
+const DROP_LIMIT: usize = 4;
+
+impl Drop {
+    /// Area in square steps.
+    #[must_use]
+    pub const fn area(&self) -> i128 {
+        (self.high.x - self.low.x) as i128 * (self.high.y - self.low.y) as i128
+    }
+
+    const fn shortest_side(&self) -> i64 {
+        let (length, width) = (self.high.x - self.low.x, self.high.y - self.low.y);
+        if length < width { length } else { width }
+    }
+}
+
+/// The drops of a sheet, largest first, apart from the parts and from one another by the gap, none with a side
+/// shorter than the rules' least drop.
+#[must_use]
+pub fn drops(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
+    let rules = problem.rules();
+    let (length, width) = problem.stock()[sheet.stock].trimmed(rules);
+    let low = GridPoint::new(rules.edge_trim, rules.edge_trim);
+    let whole = Drop { low, high: low + GridPoint::new(length, width) };
+    let mut blocks: Vec<GridOutline> =
+        sheet.placements.iter().map(|placed| placed.outline(problem)).collect();
+    let mut drops = Vec::new();
+    while drops.len() < DROP_LIMIT {
+        let Some(drop) = largest(whole, &blocks, rules.gap) else { break };
+        if drop.shortest_side() < rules.least_drop.max(1) {
+            break;
+        }
+        let size = drop.high - drop.low;
+        let Ok(block) = GridOutline::rectangle(size.x, size.y) else { break };
+        blocks.push(block.shifted(drop.low));
+        drops.push(drop);
+    }
+    drops
+}
+
+fn largest(whole: Drop, blocks: &[GridOutline], gap: i64) -> Option<Drop> {
+    let levels = levels(whole, blocks, gap);
+    let mut best: Option<Drop> = None;
+    for (index, &from) in levels.iter().enumerate() {
+        for &to in &levels[index + 1..] {
+            let Some((left, right)) = widest(whole, blocks, gap, from, to) else { continue };
+            let drop = Drop { low: GridPoint::new(left, from), high: GridPoint::new(right, to) };
+            if best.is_none_or(|known| known.area() < drop.area()) {
+                best = Some(drop);
+            }
+        }
+    }
+    best
+}
+
+/// Heights at which a free rectangle may begin or end.
+fn levels(whole: Drop, blocks: &[GridOutline], gap: i64) -> Vec<i64> {
+    let corners = blocks.iter().flat_map(|block| block.outer().iter());
+    let mut levels: Vec<i64> = corners.flat_map(|corner| [corner.y - gap, corner.y + gap]).collect();
+    levels.retain(|&y| whole.low.y < y && y < whole.high.y);
+    levels.sort_unstable();
+    levels.dedup();
+    let keep_every = levels.len().div_ceil(LEVEL_LIMIT).max(1);
+    let mut levels: Vec<i64> = levels.into_iter().step_by(keep_every).collect();
+    levels.insert(0, whole.low.y);
+    levels.push(whole.high.y);
+    levels
+}
+
+/// The widest stretch free of blocks over the strip from `from` to `to`.
+fn widest(whole: Drop, blocks: &[GridOutline], gap: i64, from: i64, to: i64) -> Option<(i64, i64)> {
+    let mut blocked: Vec<(i64, i64)> =
+        blocks.iter().filter_map(|block| reach_in(block, from - gap, to + gap)).collect();
+    blocked.sort_unstable();
+    let mut best: Option<(i64, i64)> = None;
+    let mut left = whole.low.x;
+    for (start, end) in blocked.into_iter().chain([(whole.high.x + gap, whole.high.x + gap)]) {
+        let right = (start - gap).min(whole.high.x);
+        if left < right && best.is_none_or(|(a, b)| b - a < right - left) {
+            best = Some((left, right));
+        }
+        left = left.max(end + gap);
+    }
+    best
+}
+
+/// How far a block reaches left and right within the open strip from `from` to `to`, rounded outward.
+fn reach_in(block: &GridOutline, from: i64, to: i64) -> Option<(i64, i64)> {
+    let mut reach: Option<(i64, i64)> = None;
+    for (a, b) in ring_edges(block.outer()) {
+        if a.y.max(b.y) <= from || to <= a.y.min(b.y) {
+            continue;
+        }
+        let (least, greatest) = clipped(a, b, from, to);
+        reach = Some(reach.map_or((least, greatest), |(l, g)| (l.min(least), g.max(greatest))));
+    }
+    reach
+}
+
+/// Least and greatest x of the edge between two heights, rounded outward.
+fn clipped(a: GridPoint, b: GridPoint, from: i64, to: i64) -> (i64, i64) {
+    let (low, high) = if a.y <= b.y { (a, b) } else { (b, a) };
+    let rise = i128::from(high.y - low.y);
+    let run = i128::from(high.x - low.x);
+    let mut ends = Vec::with_capacity(4);
+    for (y, corner) in [(from.max(low.y), low), (to.min(high.y), high)] {
+        if rise == 0 || y == corner.y {
+            ends.push(corner.x);
+        } else {
+            let scaled = run * i128::from(y - low.y);
+            let floor = i64::try_from(scaled.div_euclid(rise)).unwrap_or(0);
+            ends.extend([low.x + floor, low.x + floor + 1]);
+        }
+    }
+    let ends_of = |pick: fn(i64, i64) -> i64| ends.iter().copied().reduce(pick).unwrap_or(low.x);
+    (ends_of(i64::min), ends_of(i64::max))
+}

@@ -1,0 +1,123 @@
+//! Turned outlines ready for placing, and the no-fit polygons between them.
+
+use std::collections::BTreeMap;
+use std::sync::{Arc, PoisonError, RwLock};
+
+use geometry::grid::{GridOutline, GridPoint, Turn};
+use geometry::nofit::{Region, no_fit};
+
+use crate::problem::Problem;
+
+/// Steps by which free places are sought a little too near, so that fits exact to the step are not lost to
+/// rounding; every place is then tested exactly and moved back by as much.
+pub(crate) const SLACK: i64 = 2;
+
+/// A part at one of its turns, moved so that its bounds start at the origin.
+#[derive(Debug)]
+pub(crate) struct Figure {
+    /// The turn.
+    pub(crate) turn: Turn,
+    /// What was taken off to bring the bounds to the origin.
+    pub(crate) origin: GridPoint,
+    /// The outline.
+    pub(crate) outline: GridOutline,
+    /// The outline grown by the gap, less the slack.
+    pub(crate) grown: GridOutline,
+    /// Size along x and y.
+    pub(crate) size: GridPoint,
+    /// Twice the net area.
+    pub(crate) doubled_area: i128,
+}
+
+/// All figures of a problem.
+#[derive(Debug)]
+pub(crate) struct Figures {
+    list: Vec<Figure>,
+    of_part: Vec<Vec<usize>>,
+    regions: RwLock<BTreeMap<(usize, usize), Arc<Region>>>,
+}
+
+impl Figures {
+    /// Turns and grows every part; equal figures are kept once.
+    pub(crate) fn new(problem: &Problem) -> Self {
+        let mut figures = Self { list: Vec::new(), of_part: Vec::new(), regions: RwLock::default() };
+        let mut known: BTreeMap<GridOutline, usize> = BTreeMap::new();
+        for (part, turns) in (0..problem.parts().len()).map(|part| (part, problem.turns(part))) {
+            let mut own = Vec::new();
+            for turn in turns {
+                let figure = figure(&problem.parts()[part].outline, turn, problem.rules().gap);
+                let next = figures.list.len();
+                let index = *known.entry(from_least_corner(&figure.outline)).or_insert(next);
+                // Another part may share the outline at another turn, so a figure is told apart by both.
+                let index = if index != next && figures.list[index].differs(&figure) { next } else { index };
+                if index == next {
+                    figures.list.push(figure);
+                }
+                if !own.iter().any(|&other| figures.alike(other, index)) {
+                    own.push(index);
+                }
+            }
+            figures.of_part.push(own);
+        }
+        figures
+    }
+
+    /// The figure with this number.
+    pub(crate) fn get(&self, figure: usize) -> &Figure {
+        &self.list[figure]
+    }
+
+    /// Number of figures.
+    pub(crate) fn count(&self) -> usize {
+        self.list.len()
+    }
+
+    /// The figures a part may take.
+    pub(crate) fn of_part(&self, part: usize) -> &[usize] {
+        &self.of_part[part]
+    }
+
+    /// The no-fit polygon of `moving` about `fixed` with the gap, less the slack.
+    pub(crate) fn no_fit(&self, fixed: usize, moving: usize) -> Arc<Region> {
+        let key = (fixed, moving);
+        let known = self.regions.read().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
+        known.unwrap_or_else(|| {
+            let region = Arc::new(no_fit(&self.list[fixed].grown, &self.list[moving].outline));
+            let mut regions = self.regions.write().unwrap_or_else(PoisonError::into_inner);
+            Arc::clone(regions.entry(key).or_insert(region))
+        })
+    }
+
+    fn alike(&self, first: usize, second: usize) -> bool {
+        first == second
+            || from_least_corner(&self.list[first].outline) == from_least_corner(&self.list[second].outline)
+    }
+}
+
+impl Figure {
+    fn differs(&self, other: &Self) -> bool {
+        (self.turn, self.origin) != (other.turn, other.origin)
+    }
+}
+
+fn figure(outline: &GridOutline, turn: Turn, gap: i64) -> Figure {
+    let turned = outline.turned(turn);
+    let (origin, high) = turned.bounds();
+    let outline = turned.shifted(-origin);
+    let grown = outline.grown((gap - SLACK).max(0));
+    let doubled_area = outline.doubled_area();
+    Figure { turn, origin, outline, grown, size: high - origin, doubled_area }
+}
+
+/// The outline with every ring started at its least corner, for comparing.
+fn from_least_corner(outline: &GridOutline) -> GridOutline {
+    let started = |ring: &[GridPoint]| {
+        let mut ring = ring.to_vec();
+        let least = ring.iter().enumerate().min_by_key(|(_, corner)| **corner).map_or(0, |(index, _)| index);
+        ring.rotate_left(least);
+        ring
+    };
+    let mut holes: Vec<Vec<GridPoint>> = outline.holes().iter().map(|hole| started(hole)).collect();
+    holes.sort_unstable();
+    GridOutline::new(started(outline.outer()), holes).unwrap_or_else(|_| outline.clone())
+}

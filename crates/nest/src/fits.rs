@@ -1,0 +1,44 @@
+//! Which parts fit which sheets at all.
+
+use geometry::grid::Turn;
+
+use crate::figure::Figures;
+use crate::problem::Problem;
+
+/// A part that fits no sheet it may be cut from, with the sizes that show why.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Misfit {
+    /// Which part, counted as in [`Problem::parts`].
+    pub part: usize,
+    /// Its mark.
+    pub mark: String,
+    /// Length (x) and width (y) it needs at each allowed turn, in steps.
+    pub needs: Vec<(Turn, i64, i64)>,
+    /// Name, length and width inside the edge trim of each sheet tried, in steps.
+    pub sheets: Vec<(String, i64, i64)>,
+}
+
+/// The parts that fit none of the sizes `stock`.
+pub(crate) fn misfits(problem: &Problem, figures: &Figures, stock: &[usize]) -> Vec<Misfit> {
+    let sizes: Vec<(i64, i64)> =
+        stock.iter().map(|&size| problem.stock()[size].trimmed(problem.rules())).collect();
+    let fits = |part: usize| {
+        figures.of_part(part).iter().any(|&figure| {
+            let size = figures.get(figure).size;
+            sizes.iter().any(|&(length, width)| size.x <= length && size.y <= width)
+        })
+    };
+    let misfit = |part: usize| {
+        let needs = figures.of_part(part).iter().map(|&index| {
+            let figure = figures.get(index);
+            (figure.turn, figure.size.x, figure.size.y)
+        });
+        let named = stock
+            .iter()
+            .zip(&sizes)
+            .map(|(&size, &(length, width))| (problem.stock()[size].name.clone(), length, width));
+        let mark = problem.parts()[part].mark.clone();
+        Misfit { part, mark, needs: needs.collect(), sheets: named.collect() }
+    };
+    (0..problem.parts().len()).filter(|&part| !fits(part)).map(misfit).collect()
+}

@@ -1,0 +1,205 @@
+//! What is to be nested: parts, stock and rules, all in whole grid steps (micrometres).
+
+mod turns;
+
+use geometry::grid::{GridOutline, Turn};
+use thiserror::Error;
+
+pub use turns::Turns;
+
+/// A part to be cut, so many times.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Part {
+    /// The shop's mark, used in messages only.
+    pub mark: String,
+    /// Outer edge and cut-outs, as seen from the face side. It is never mirrored.
+    pub outline: GridOutline,
+    /// How many are needed.
+    pub quantity: u32,
+    /// The turns allowed on the sheet.
+    pub turns: Turns,
+}
+
+/// The outline of a piece of stock.
+///
+/// Rectangles for now; offcuts of any outline belong here, with the inner-fit polygon of the trimmed outline in
+/// `figure::Figures::inner` and a matching check in `verify::inside`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum StockShape {
+    /// An upright rectangle, x from 0 to `length`, y from 0 to `width`, in steps. Lay runs along x.
+    Rectangle {
+        /// Size along x.
+        length: i64,
+        /// Size along y.
+        width: i64,
+    },
+}
+
+/// A size of sheet that can be bought or stands in the rack.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stock {
+    /// The name used in tables and messages.
+    pub name: String,
+    /// Its outline.
+    pub shape: StockShape,
+    /// Price of one, in whole units of money (cents); `None` when unknown.
+    pub price: Option<u64>,
+    /// How many there are; `None` for as many as needed.
+    pub limit: Option<u32>,
+}
+
+/// Distances to be kept, in steps.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Rules {
+    /// Least distance between parts; at least the kerf.
+    pub gap: i64,
+    /// Width taken off each edge of a sheet.
+    pub edge_trim: i64,
+    /// Shortest side of a drop worth keeping; smaller free rectangles are not reported.
+    pub least_drop: i64,
+}
+
+/// A nesting problem that has passed its checks.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Problem {
+    parts: Vec<Part>,
+    stock: Vec<Stock>,
+    rules: Rules,
+}
+
+/// What is wrong with a problem. All faults are reported at once.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum ProblemFault {
+    /// Nothing to cut.
+    #[error("there are no parts to nest")]
+    NoParts,
+    /// No sheets.
+    #[error("there is no stock to nest on")]
+    NoStock,
+    /// A quantity of zero, or more pieces in all than [`PIECE_LIMIT`].
+    #[error("{mark}: quantity {quantity} is not between 1 and {limit}")]
+    Quantity {
+        /// Mark of the part.
+        mark: String,
+        /// The quantity given.
+        quantity: u32,
+        /// The most pieces allowed in all.
+        limit: u32,
+    },
+    /// A list of turns without an entry.
+    #[error("{mark}: no turn is allowed")]
+    NoTurn {
+        /// Mark of the part.
+        mark: String,
+    },
+    /// A negative distance.
+    #[error("gap, edge trim and least drop may not be negative")]
+    NegativeRule,
+    /// Nothing left of a sheet inside its edge trim.
+    #[error("{name}: nothing is left inside the edge trim")]
+    TrimmedAway {
+        /// Name of the stock.
+        name: String,
+    },
+    /// A sheet larger than the grid.
+    #[error("{name}: larger than the grid allows")]
+    BeyondGrid {
+        /// Name of the stock.
+        name: String,
+    },
+}
+
+/// The most pieces one problem may hold.
+pub const PIECE_LIMIT: u32 = 100_000;
+
+impl Stock {
+    /// Area of the whole sheet in square steps.
+    #[must_use]
+    pub const fn area(&self) -> i128 {
+        let StockShape::Rectangle { length, width } = self.shape;
+        length as i128 * width as i128
+    }
+
+    /// Length and width inside the edge trim, in steps.
+    #[must_use]
+    pub const fn trimmed(&self, rules: &Rules) -> (i64, i64) {
+        let StockShape::Rectangle { length, width } = self.shape;
+        (length - 2 * rules.edge_trim, width - 2 * rules.edge_trim)
+    }
+}
+
+impl Problem {
+    /// Checks and keeps a problem.
+    ///
+    /// # Errors
+    /// Every [`ProblemFault`] found.
+    pub fn new(parts: Vec<Part>, stock: Vec<Stock>, rules: Rules) -> Result<Self, Vec<ProblemFault>> {
+        let mut faults = Vec::new();
+        if parts.is_empty() {
+            faults.push(ProblemFault::NoParts);
+        }
+        if stock.is_empty() {
+            faults.push(ProblemFault::NoStock);
+        }
+        if rules.gap < 0 || rules.edge_trim < 0 || rules.least_drop < 0 {
+            faults.push(ProblemFault::NegativeRule);
+        }
+        part_faults(&parts, &mut faults);
+        faults.extend(stock.iter().filter_map(|size| stock_fault(size, &rules)));
+        if faults.is_empty() { Ok(Self { parts, stock, rules }) } else { Err(faults) }
+    }
+
+    /// The parts, in the order given.
+    #[must_use]
+    pub fn parts(&self) -> &[Part] {
+        &self.parts
+    }
+
+    /// The sizes of stock, in the order given.
+    #[must_use]
+    pub fn stock(&self) -> &[Stock] {
+        &self.stock
+    }
+
+    /// The distances to keep.
+    #[must_use]
+    pub const fn rules(&self) -> &Rules {
+        &self.rules
+    }
+
+    /// True when every size has a price, so that money decides; else area does.
+    #[must_use]
+    pub fn is_priced(&self) -> bool {
+        self.stock.iter().all(|size| size.price.is_some())
+    }
+
+    /// The turns allowed for a part, without repeats.
+    #[must_use]
+    pub fn turns(&self, part: usize) -> Vec<Turn> {
+        self.parts[part].turns.listed(&self.parts[part].outline)
+    }
+}
+
+fn part_faults(parts: &[Part], faults: &mut Vec<ProblemFault>) {
+    let mut pieces: u32 = 0;
+    for part in parts {
+        pieces = pieces.saturating_add(part.quantity);
+        if part.quantity == 0 || PIECE_LIMIT < pieces {
+            let (mark, quantity) = (part.mark.clone(), part.quantity);
+            faults.push(ProblemFault::Quantity { mark, quantity, limit: PIECE_LIMIT });
+        }
+        if matches!(&part.turns, Turns::Listed(turns) if turns.is_empty()) {
+            faults.push(ProblemFault::NoTurn { mark: part.mark.clone() });
+        }
+    }
+}
+
+fn stock_fault(size: &Stock, rules: &Rules) -> Option<ProblemFault> {
+    let StockShape::Rectangle { length, width } = size.shape;
+    let limit = geometry::grid::GRID_LIMIT / 4;
+    if limit <= length.max(width).max(rules.gap).max(rules.edge_trim) {
+        return Some(ProblemFault::BeyondGrid { name: size.name.clone() });
+    }
+    let (length, width) = size.trimmed(rules);
+    (length <= 0 || width <= 0).then(|| ProblemFault::TrimmedAway { name: size.name.clone() })
+}

@@ -1,0 +1,104 @@
+//! Looking for good nests.
+//!
+//! Parts are laid one after another as far to the left, then as low, as no-fit polygons allow (`bottom_left`); the
+//! order decides. `decode` fills sheet after sheet from an order and chooses the size of each. `rebuild` takes a few
+//! sheets apart and fills them again, keeping what is no worse. Everything is counted in *evaluations*: one is
+//! one figure looked at on one sheet.
+
+pub(crate) mod boxes;
+pub(crate) mod decode;
+pub(crate) mod filling;
+pub(crate) mod order;
+pub(crate) mod rebuild;
+pub(crate) mod value;
+
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use rayon::prelude::*;
+
+use crate::figure::Figures;
+use crate::problem::Problem;
+use crate::search::decode::Layout;
+use crate::search::value::Value;
+
+/// How long to look. Evaluations, never seconds, decide when the search ends.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Effort {
+    /// Evaluations in all for one choice of sheets: one is one turned part looked at on one sheet.
+    pub evaluations: u64,
+    /// Independent starts the evaluations are shared among. The answer depends on this number, not on threads.
+    pub starts: u32,
+    /// Seed of all chance.
+    pub seed: u64,
+}
+
+impl Default for Effort {
+    fn default() -> Self {
+        Self { evaluations: 40_000, starts: 4, seed: 1 }
+    }
+}
+
+/// News of a nest found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Progress {
+    /// Sheets in the nest.
+    pub sheets: usize,
+    /// Evaluations used by the start that found it.
+    pub evaluations: u64,
+}
+
+/// How the caller follows a search and ends it early.
+#[derive(Clone, Copy)]
+pub struct Watch<'a> {
+    /// Called from any thread whenever a start finds a better nest. Calls from different starts come in any order.
+    pub progress: &'a (dyn Fn(&Progress) + Sync),
+    /// Set to true to stop soon with the best nest so far.
+    pub stop: &'a AtomicBool,
+}
+
+impl Watch<'_> {
+    pub(crate) fn is_stopped(&self) -> bool {
+        self.stop.load(Ordering::Relaxed)
+    }
+}
+
+/// Everything a search needs to know.
+#[derive(Clone, Copy)]
+pub(crate) struct Task<'a> {
+    pub(crate) problem: &'a Problem,
+    pub(crate) figures: &'a Figures,
+    /// Sizes of stock that may be used.
+    pub(crate) sizes: &'a [usize],
+}
+
+/// Evaluations used and allowed.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Meter {
+    pub(crate) used: u64,
+    pub(crate) limit: u64,
+}
+
+/// The best layout of all starts; a valid one even when stopped at once.
+pub(crate) fn best(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Option<(Value, Layout)> {
+    let first = boxes::fill(task).map(|layout| (Value::of(task, &layout), layout));
+    if let Some((_, layout)) = &first {
+        (watch.progress)(&Progress { sheets: layout.len(), evaluations: 0 });
+    }
+    let starts = effort.starts.max(1);
+    let share = effort.evaluations / u64::from(starts);
+    let found: Vec<Option<(Value, Layout)>> = (0..starts)
+        .into_par_iter()
+        .map(|start| {
+            let mut meter = Meter { used: 0, limit: share };
+            rebuild::run(task, effort.seed, start, &mut meter, watch)
+        })
+        .collect();
+    // The earliest of equals wins, so the number of threads cannot matter.
+    let mut best = first;
+    for (value, layout) in found.into_iter().flatten() {
+        if best.as_ref().is_none_or(|(known, _)| value < *known) {
+            best = Some((value, layout));
+        }
+    }
+    best
+}

@@ -1,0 +1,124 @@
+//! From an order of parts to filled sheets.
+
+use geometry::grid::GridPoint;
+
+use crate::search::filling::{Filling, Piece};
+use crate::search::{Meter, Task};
+use crate::sheet::{Nest, Placement, Sheet};
+
+/// A filled sheet: its size and the pieces on it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Filled {
+    pub(crate) stock: usize,
+    pub(crate) pieces: Vec<Piece>,
+}
+
+/// All filled sheets.
+pub(crate) type Layout = Vec<Filled>;
+
+/// Fills sheets from `order` (part numbers, one an entry) until every piece lies somewhere; `left` is the number of
+/// sheets of each size still there. `None` when the sheets run out.
+pub(crate) fn fill(task: &Task<'_>, order: &[usize], left: &mut [u32], meter: &mut Meter) -> Option<Layout> {
+    let mut remaining = order.to_vec();
+    let mut layout = Layout::new();
+    while !remaining.is_empty() {
+        let mut best: Option<(Filled, Vec<usize>)> = None;
+        for &stock in task.sizes.iter().filter(|&&stock| 0 < left[stock]) {
+            let (filled, rest) = fill_one(task, stock, &remaining, meter);
+            if filled.pieces.is_empty() {
+                continue;
+            }
+            if best.as_ref().is_none_or(|known| is_better(task, (&filled, &rest), (&known.0, &known.1))) {
+                best = Some((filled, rest));
+            }
+        }
+        let (filled, rest) = best?;
+        left[filled.stock] -= 1;
+        layout.push(filled);
+        remaining = rest;
+    }
+    Some(layout)
+}
+
+/// Fills one sheet with what fits, in order; also returns what is left over.
+fn fill_one(task: &Task<'_>, stock: usize, order: &[usize], meter: &mut Meter) -> (Filled, Vec<usize>) {
+    let mut filling = Filling::new(task.problem, task.figures, stock);
+    let mut rest = Vec::new();
+    let mut failed = vec![false; task.problem.parts().len()];
+    for &part in order {
+        match (!failed[part]).then(|| best_piece(task, &mut filling, part, meter)).flatten() {
+            Some(piece) => filling.place(piece),
+            None => {
+                // A sheet only gets fuller: what did not fit once never will.
+                failed[part] = true;
+                rest.push(part);
+            }
+        }
+    }
+    (Filled { stock, pieces: filling.into_pieces() }, rest)
+}
+
+fn best_piece(task: &Task<'_>, filling: &mut Filling<'_>, part: usize, meter: &mut Meter) -> Option<Piece> {
+    let mut best: Option<(GridPoint, Piece)> = None;
+    for &figure in task.figures.of_part(part) {
+        if filling.lacks_room(figure) {
+            continue;
+        }
+        meter.used += 1;
+        if let Some(at) = filling.spot(figure) {
+            let far = at + task.figures.get(figure).size;
+            if best.as_ref().is_none_or(|(known, _)| far < *known) {
+                best = Some((far, Piece { part, figure, at }));
+            }
+        }
+    }
+    best.map(|(_, piece)| piece)
+}
+
+/// Finishing beats not finishing, then the cheaper finish; else the lower cost for the area of parts held.
+fn is_better(task: &Task<'_>, new: (&Filled, &[usize]), known: (&Filled, &[usize])) -> bool {
+    let cost = |filled: &Filled| task.cost(filled.stock);
+    let area = |filled: &Filled| task.doubled_area(&filled.pieces);
+    match (new.1.is_empty(), known.1.is_empty()) {
+        (true, true) => cost(new.0) < cost(known.0),
+        (false, false) => cost(new.0) * area(known.0) < cost(known.0) * area(new.0),
+        (finishes, _) => finishes && cost(new.0) <= cost(known.0),
+    }
+}
+
+impl Task<'_> {
+    /// What one sheet of a size counts for: money when every size has a price, else its area in square millimetres
+    /// (whole, rounded down).
+    pub(crate) fn cost(&self, stock: usize) -> i128 {
+        let size = &self.problem.stock()[stock];
+        match size.price {
+            Some(price) if self.problem.is_priced() => i128::from(price),
+            _ => size.area() / 1_000_000,
+        }
+    }
+
+    /// Twice the net area of pieces, in square millimetres.
+    pub(crate) fn doubled_area(&self, pieces: &[Piece]) -> i128 {
+        pieces.iter().map(|piece| self.figures.get(piece.figure).doubled_area).sum::<i128>() / 1_000_000
+    }
+
+    /// The sheets of each size there are.
+    pub(crate) fn sheets_there(&self) -> Vec<u32> {
+        self.problem.stock().iter().map(|size| size.limit.unwrap_or(u32::MAX)).collect()
+    }
+
+    /// The layout as a nest.
+    pub(crate) fn nest(&self, layout: &Layout) -> Nest {
+        let trim = self.problem.rules().edge_trim;
+        let placement = |piece: &Piece| {
+            let figure = self.figures.get(piece.figure);
+            let shift = piece.at + GridPoint::new(trim, trim) - figure.origin;
+            Placement { part: piece.part, turn: figure.turn, shift }
+        };
+        let sheet = |filled: &Filled| Sheet {
+            stock: filled.stock,
+            placements: filled.pieces.iter().map(placement).collect(),
+        };
+        Nest { sheets: layout.iter().map(sheet).collect() }
+    }
+}

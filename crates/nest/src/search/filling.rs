@@ -1,0 +1,129 @@
+//! One sheet being filled: free places by no-fit polygons, the leftmost then lowest taken first.
+
+use geometry::grid::{GridOutline, GridPoint};
+use geometry::nofit::Region;
+
+use crate::figure::{Figures, SLACK};
+use crate::problem::Problem;
+use crate::verify::apart;
+
+/// A piece on the sheet being filled; `at` counts from the trimmed sheet's lower left corner.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Piece {
+    pub(crate) part: usize,
+    pub(crate) figure: usize,
+    pub(crate) at: GridPoint,
+}
+
+/// Places still free for one figure, with the pieces up to `known` taken into account.
+#[derive(Debug, Clone)]
+struct Free {
+    region: Region,
+    known: usize,
+}
+
+/// A sheet being filled.
+pub(crate) struct Filling<'a> {
+    figures: &'a Figures,
+    gap: i64,
+    /// Size of the trimmed sheet.
+    size: GridPoint,
+    pieces: Vec<Piece>,
+    outlines: Vec<GridOutline>,
+    free: Vec<Option<Free>>,
+    doubled_room: i128,
+}
+
+impl<'a> Filling<'a> {
+    /// An empty sheet of the size `stock`.
+    pub(crate) fn new(problem: &Problem, figures: &'a Figures, stock: usize) -> Self {
+        let (length, width) = problem.stock()[stock].trimmed(problem.rules());
+        Self {
+            figures,
+            gap: problem.rules().gap,
+            size: GridPoint::new(length, width),
+            pieces: Vec::new(),
+            outlines: Vec::new(),
+            free: vec![None; figures.count()],
+            doubled_room: 2 * i128::from(length) * i128::from(width),
+        }
+    }
+
+    pub(crate) fn into_pieces(self) -> Vec<Piece> {
+        self.pieces
+    }
+
+    /// True when the figure's net area is more than is left on the sheet.
+    pub(crate) fn lacks_room(&self, figure: usize) -> bool {
+        self.doubled_room < self.figures.get(figure).doubled_area
+    }
+
+    /// Lays a piece down.
+    pub(crate) fn place(&mut self, piece: Piece) {
+        let figure = self.figures.get(piece.figure);
+        self.outlines.push(figure.outline.shifted(piece.at));
+        self.doubled_room -= figure.doubled_area;
+        self.pieces.push(piece);
+    }
+
+    /// The free place with the least right edge, then the least top edge; `None` when there is none.
+    pub(crate) fn spot(&mut self, figure: usize) -> Option<GridPoint> {
+        let region = self.free(figure);
+        let mut corners: Vec<GridPoint> = region.rings().iter().flatten().copied().collect();
+        corners.sort_unstable();
+        corners.dedup();
+        corners.into_iter().find_map(|corner| self.nudged(figure, corner))
+    }
+
+    fn free(&mut self, figure: usize) -> &Region {
+        let size = self.figures.get(figure).size;
+        let all = self.size - size;
+        let (figures, pieces) = (self.figures, &self.pieces);
+        let free = self.free[figure].get_or_insert_with(|| {
+            let slack = GridPoint::new(SLACK, SLACK);
+            let fits = 0 <= all.x && 0 <= all.y;
+            let region = if fits { Region::upright(-slack, all + slack) } else { Region::default() };
+            Free { region, known: 0 }
+        });
+        if free.known < pieces.len() && !free.region.is_empty() {
+            let taken: Vec<_> = pieces[free.known..]
+                .iter()
+                .map(|piece| (figures.no_fit(piece.figure, figure), piece.at))
+                .collect();
+            free.region = free.region.without(taken.iter().map(|(region, at)| (&**region, *at)));
+        }
+        free.known = pieces.len();
+        &free.region
+    }
+
+    /// The place, or one a hair beside it, that passes the exact test.
+    fn nudged(&self, figure: usize, near: GridPoint) -> Option<GridPoint> {
+        const NUDGES: [(i64, i64); 9] =
+            [(0, 0), (1, 0), (0, 1), (1, 1), (-1, 0), (0, -1), (1, -1), (-1, 1), (-1, -1)];
+        NUDGES
+            .iter()
+            .map(|&(x, y)| near + GridPoint::new(SLACK * x, SLACK * y))
+            .find(|&at| self.is_clear(figure, at))
+    }
+
+    fn is_clear(&self, figure: usize, at: GridPoint) -> bool {
+        let figure = self.figures.get(figure);
+        let far = at + figure.size;
+        if at.x < 0 || at.y < 0 || self.size.x < far.x || self.size.y < far.y {
+            return false;
+        }
+        let near = |piece: &Piece| {
+            let (low, high) = (piece.at, piece.at + self.figures.get(piece.figure).size);
+            low.x - self.gap < far.x
+                && at.x < high.x + self.gap
+                && low.y - self.gap < far.y
+                && at.y < high.y + self.gap
+        };
+        let mut moved = None;
+        self.pieces
+            .iter()
+            .zip(&self.outlines)
+            .filter(|(piece, _)| near(piece))
+            .all(|(_, other)| apart(other, moved.get_or_insert_with(|| figure.outline.shifted(at)), self.gap))
+    }
+}

@@ -1,0 +1,42 @@
+//! Orders in which parts are laid down.
+
+use crate::random::Chance;
+use crate::search::Task;
+
+/// How many different sorted orders there are before chance sets in.
+const SORTED: u32 = 3;
+
+/// The order for a start: by area, by longest side, by girth, then these with neighbours exchanged by chance.
+pub(crate) fn order(task: &Task<'_>, start: u32, chance: &mut Chance) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..task.problem.parts().len())
+        .flat_map(|part| (0..task.problem.parts()[part].quantity).map(move |_| part))
+        .collect();
+    sort(task, &mut order, start % SORTED);
+    if SORTED <= start {
+        disturb(&mut order, chance);
+    }
+    order
+}
+
+/// Largest first, by the measure numbered `measure`; equal parts stay together.
+pub(crate) fn sort(task: &Task<'_>, order: &mut [usize], measure: u32) {
+    let size = |part: usize| {
+        let figure = task.figures.get(task.figures.of_part(part)[0]);
+        match measure {
+            0 => figure.doubled_area,
+            1 => i128::from(figure.size.x.max(figure.size.y)),
+            _ => i128::from(figure.size.x + figure.size.y),
+        }
+    };
+    order.sort_by_key(|&part| (std::cmp::Reverse(size(part)), part));
+}
+
+/// Moves about a quarter of the entries a short way.
+pub(crate) fn disturb(order: &mut [usize], chance: &mut Chance) {
+    let reach = (order.len() / 4).max(2);
+    for _ in 0..order.len().div_ceil(4) {
+        let from = chance.below(order.len());
+        let to = (from + chance.below(reach)).min(order.len().saturating_sub(1));
+        order[from..=to].rotate_left(usize::from(from < to));
+    }
+}

@@ -1,0 +1,29 @@
+//! How good a layout is. Less is better.
+
+use std::cmp::Reverse;
+
+use crate::search::Task;
+use crate::search::decode::Layout;
+
+/// Cost first; then parts gathered on few sheets, so that one may become empty; then a short reach on the
+/// least filled sheet, so that its drop is long.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Value {
+    cost: i128,
+    gathered: Reverse<i128>,
+    reach: i64,
+}
+
+impl Value {
+    /// Values a layout.
+    pub(crate) fn of(task: &Task<'_>, layout: &Layout) -> Self {
+        let areas: Vec<i128> = layout.iter().map(|filled| task.doubled_area(&filled.pieces)).collect();
+        let least = areas.iter().enumerate().min_by_key(|(_, area)| **area).map(|(index, _)| &layout[index]);
+        let far = least.iter().flat_map(|filled| filled.pieces.iter());
+        Self {
+            cost: layout.iter().map(|filled| task.cost(filled.stock)).sum(),
+            gathered: Reverse(areas.iter().map(|area| area * area).sum()),
+            reach: far.map(|piece| piece.at.x + task.figures.get(piece.figure).size.x).max().unwrap_or(0),
+        }
+    }
+}

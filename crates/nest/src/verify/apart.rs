@@ -1,0 +1,112 @@
+//! Are two pieces apart by the gap? Exact.
+
+use crate::verify::contact;
+use geometry::grid::{GridOutline, GridPoint, Place, place_in_ring, ring_edges};
+
+type Edge = (GridPoint, GridPoint);
+
+/// True when no metal of one outline comes nearer to metal of the other than `gap` steps. Exactly the gap is
+/// allowed; with a gap of 0 touching is allowed and overlap is not.
+#[must_use]
+pub fn apart(first: &GridOutline, second: &GridOutline, gap: i64) -> bool {
+    if boxes_apart(first.bounds(), second.bounds(), gap) {
+        return true;
+    }
+    let window = shared_window(first.bounds(), second.bounds(), gap);
+    let first_edges = edges_in(first, window);
+    let second_edges = edges_in(second, window);
+    for &one in &first_edges {
+        for &other in &second_edges {
+            if too_near(one, other, gap) {
+                return false;
+            }
+        }
+    }
+    !lies_in_metal(first, second)
+        && !lies_in_metal(second, first)
+        && (0 < gap || !contact::overlap_at_contacts(first, second))
+}
+
+fn boxes_apart(first: Edge, second: Edge, gap: i64) -> bool {
+    let distance = |low: i64, high: i64| low - high;
+    gap <= distance(second.0.x, first.1.x)
+        || gap <= distance(first.0.x, second.1.x)
+        || gap <= distance(second.0.y, first.1.y)
+        || gap <= distance(first.0.y, second.1.y)
+}
+
+/// The rectangle in which edges of either can come near the other.
+fn shared_window(first: Edge, second: Edge, gap: i64) -> Edge {
+    let low = GridPoint::new(first.0.x.max(second.0.x) - gap, first.0.y.max(second.0.y) - gap);
+    let high = GridPoint::new(first.1.x.min(second.1.x) + gap, first.1.y.min(second.1.y) + gap);
+    (low, high)
+}
+
+fn edges_in(outline: &GridOutline, (low, high): Edge) -> Vec<Edge> {
+    let reaches = |&(a, b): &Edge| {
+        low.x <= a.x.max(b.x) && a.x.min(b.x) <= high.x && low.y <= a.y.max(b.y) && a.y.min(b.y) <= high.y
+    };
+    outline.rings().flat_map(ring_edges).filter(reaches).collect()
+}
+
+fn too_near((a, b): Edge, (c, d): Edge, gap: i64) -> bool {
+    let apart_along =
+        |p: i64, q: i64, r: i64, s: i64| gap <= r.min(s) - p.max(q) || gap <= p.min(q) - r.max(s);
+    if apart_along(a.x, b.x, c.x, d.x) || apart_along(a.y, b.y, c.y, d.y) {
+        return false;
+    }
+    if properly_cross((a, b), (c, d)) {
+        return true;
+    }
+    0 < gap
+        && [(a, (c, d)), (b, (c, d)), (c, (a, b)), (d, (a, b))].iter().any(|&(p, edge)| nearer(p, edge, gap))
+}
+
+fn wide_cross(a: GridPoint, b: GridPoint, c: GridPoint) -> i128 {
+    i128::from(b.x - a.x) * i128::from(c.y - a.y) - i128::from(b.y - a.y) * i128::from(c.x - a.x)
+}
+
+fn dot(a: GridPoint, b: GridPoint) -> i128 {
+    i128::from(a.x) * i128::from(b.x) + i128::from(a.y) * i128::from(b.y)
+}
+
+fn properly_cross((a, b): Edge, (c, d): Edge) -> bool {
+    wide_cross(a, b, c).signum() * wide_cross(a, b, d).signum() < 0
+        && wide_cross(c, d, a).signum() * wide_cross(c, d, b).signum() < 0
+}
+
+/// True when `p` is nearer to the edge than `gap`: squared distance as a fraction, multiplied out.
+fn nearer(p: GridPoint, (a, b): Edge, gap: i64) -> bool {
+    let squared_gap = i128::from(gap) * i128::from(gap);
+    let (along, to) = (b - a, p - a);
+    let share = dot(to, along);
+    let squared = dot(along, along);
+    if share <= 0 {
+        dot(to, to) < squared_gap
+    } else if squared <= share {
+        dot(p - b, p - b) < squared_gap
+    } else {
+        let cross = wide_cross(a, b, p);
+        cross * cross < squared_gap * squared
+    }
+}
+
+/// True when a corner of `piece` lies strictly in the metal of `other`.
+fn lies_in_metal(piece: &GridOutline, other: &GridOutline) -> bool {
+    piece.rings().flatten().any(|&corner| place_in_metal(other, corner) == Place::Inside)
+}
+
+fn place_in_metal(outline: &GridOutline, point: GridPoint) -> Place {
+    match place_in_ring(outline.outer(), point) {
+        Place::Inside => {}
+        other => return other,
+    }
+    for hole in outline.holes() {
+        match place_in_ring(hole, point) {
+            Place::Inside => return Place::Outside,
+            Place::Border => return Place::Border,
+            Place::Outside => {}
+        }
+    }
+    Place::Inside
+}
