@@ -1,1 +1,27 @@
 //! The job file: reading with places, and conversion to the model.
+//!
+//! [`read`] takes the bytes of a job file and gives a [`Job`], or every [`Message`] there is to say about it. The file's
+//! own structs, its schema and its words stay inside this crate; nothing below it knows them. What the sizes of one
+//! shape do to one another is found by [`Part::shape`], and [`Message::of_problem`] words it like the rest.
+//! This crate knows no sheets' nesting and no paper. Modules in reading order.
+
+mod message;
+mod model;
+
+mod file;
+mod nearest;
+mod place;
+mod schema;
+mod starter;
+
+mod reading;
+
+mod convert;
+
+pub use message::Message;
+pub use model::{
+    Brake, BrakeKind, FaceSide, Job, JobMetal, JobOpening, JobSheet, Part, PartLay, ShapeInput, Shop, Turns,
+};
+pub use reading::read;
+pub use schema::schema;
+pub use starter::starter;

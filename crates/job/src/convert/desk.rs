@@ -1,0 +1,156 @@
+//! What converting needs at hand: the job's units, and where findings go. Every written quantity is read here.
+
+use units::{Angle, Length, LengthStyle, LengthUnit, Money, ReadError};
+
+use crate::file::{Degrees, Price, Size};
+use crate::place::{Findings, Place};
+
+/// The largest size of a part or sheet, millimetres: no sheet, brake or truck takes more.
+const MOST_MILLIMETRES: i64 = 20_000;
+
+/// The thickest metal, millimetres: thicker is not bent in a shop, and most likely a slip of the unit.
+const MOST_THICKNESS_MILLIMETRES: i64 = 50;
+
+/// Which lengths make sense in a place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Range {
+    /// More than nothing.
+    AboveZero,
+    /// Nothing or more.
+    ZeroOrMore,
+    /// Either side of zero, like a coordinate.
+    Any,
+    /// A thickness.
+    Thickness,
+}
+
+/// What converting needs at hand.
+pub(super) struct Desk<'a> {
+    /// Where findings go.
+    pub(super) findings: &'a mut Findings,
+    /// The unit of bare numbers.
+    pub(super) unit: LengthUnit,
+    /// How lengths print.
+    pub(super) style: LengthStyle,
+    /// What was left open and how it was taken.
+    pub(super) assumptions: Vec<String>,
+    /// What should be looked at.
+    pub(super) cautions: Vec<String>,
+}
+
+impl Desk<'_> {
+    /// Adds a finding.
+    pub(super) fn add(
+        &mut self,
+        place: &Place,
+        value: &str,
+        wrong: impl Into<String>,
+        remedy: impl Into<String>,
+    ) {
+        self.findings.add(place, value, wrong, remedy);
+    }
+
+    fn unread(&mut self, place: &Place, value: &str, error: &ReadError) {
+        self.findings.add(place, value, error.to_string(), error.remedy());
+    }
+
+    /// A length within its range.
+    pub(super) fn length(&mut self, place: &Place, size: &Size, range: Range) -> Option<Length> {
+        let written = size.to_string();
+        let read = match size {
+            Size::Text(text) => Length::read(text, self.unit),
+            Size::Number(number) => number
+                .as_f64()
+                .ok_or(ReadError::NotFinite)
+                .and_then(|n| Length::try_from_number(n, self.unit)),
+        };
+        let length = match read {
+            Ok(length) => length,
+            Err(error) => {
+                self.unread(place, &written, &error);
+                return None;
+            }
+        };
+        let fault = self.range_fault(length, range);
+        if let Some((wrong, remedy)) = fault {
+            self.add(place, &written, wrong, remedy);
+            return None;
+        }
+        Some(length)
+    }
+
+    fn range_fault(&self, length: Length, range: Range) -> Option<(String, &'static str)> {
+        let most = match range {
+            Range::Thickness => MOST_THICKNESS_MILLIMETRES,
+            _ => MOST_MILLIMETRES,
+        };
+        let most = Length::from_nanometres(most * 1_000_000);
+        if range != Range::Any && range != Range::ZeroOrMore && length <= Length::ZERO {
+            return Some(("must be above zero".to_owned(), "give the size as taped"));
+        }
+        if range == Range::ZeroOrMore && length < Length::ZERO {
+            return Some(("must not be below zero".to_owned(), "give zero or more"));
+        }
+        if length.abs() > most {
+            let wrong = format!("is more than {}, which cannot be", most.print_with_unit(self.style));
+            return Some((wrong, "check the number and its unit"));
+        }
+        None
+    }
+
+    /// A length if one is given; the outer `None` is a finding.
+    pub(super) fn optional(
+        &mut self,
+        place: &Place,
+        size: Option<&Size>,
+        range: Range,
+    ) -> Option<Option<Length>> {
+        size.map_or(Some(None), |size| self.length(place, size, range).map(Some))
+    }
+
+    /// Two lengths.
+    pub(super) fn pair(&mut self, place: &Place, sizes: &[Size; 2], range: Range) -> Option<[Length; 2]> {
+        let first = self.length(&place.entry(0), &sizes[0], range);
+        let second = self.length(&place.entry(1), &sizes[1], range);
+        Some([first?, second?])
+    }
+
+    /// An angle in degrees.
+    pub(super) fn angle(&mut self, place: &Place, degrees: &Degrees) -> Option<Angle> {
+        let read = match &degrees.0 {
+            Size::Text(text) => Angle::read(text),
+            Size::Number(number) => {
+                number.as_f64().ok_or(ReadError::NotFinite).and_then(Angle::try_from_degrees)
+            }
+        };
+        read.map_err(|error| self.unread(place, &degrees.0.to_string(), &error)).ok()
+    }
+
+    /// A price of zero or more.
+    pub(super) fn price(&mut self, place: &Place, price: &Price) -> Option<Money> {
+        let written = price.0.to_string();
+        let read = match &price.0 {
+            Size::Text(text) => Money::read(text),
+            Size::Number(number) => {
+                number.as_f64().ok_or(ReadError::NotFinite).and_then(Money::try_from_number)
+            }
+        };
+        let money = read.map_err(|error| self.unread(place, &written, &error)).ok()?;
+        if money < Money::ZERO {
+            self.add(place, &written, "a price must not be below zero", "give what one sheet costs");
+            return None;
+        }
+        Some(money)
+    }
+
+    /// A quantity that has its own reader.
+    pub(super) fn text<T>(
+        &mut self,
+        place: &Place,
+        text: Option<&String>,
+        read: fn(&str) -> Result<T, ReadError>,
+    ) -> Option<Option<T>> {
+        let Some(text) = text else { return Some(None) };
+        read(text).map(Some).map_err(|error| self.unread(place, text, &error)).ok()
+    }
+}

@@ -1,0 +1,220 @@
+//! Metals: the tables' figures, the job's own in their place, and the bend number.
+
+use stock::{Alloy, Film, Lay, Metal, MetalBuilder, MetalError, Pattern, find_alloy};
+use units::{Density, Length, LengthStyle, LengthUnit, MassPerArea};
+
+use super::bend_number;
+use super::desk::{Desk, Range};
+use super::shop::Strip;
+use crate::file::{FilmFile, JobFile, MetalFile, MetalLay, PatternFile, TurnsFile};
+use crate::model::{JobMetal, Turns};
+use crate::place::Place;
+
+/// Metals by name in the file's order; `None` where something was found.
+pub(super) type Metals = Vec<(String, Option<JobMetal>)>;
+
+/// Every metal of the file.
+pub(super) fn metals(file: &JobFile, strips: &[Strip], desk: &mut Desk<'_>) -> Metals {
+    let entries = file.metals.0.iter();
+    entries
+        .map(|(name, metal)| {
+            let metal = metal.as_ref().and_then(|file| self::metal(name, file, strips, desk));
+            (name.clone(), metal)
+        })
+        .collect()
+}
+
+fn metal(name: &str, file: &MetalFile, strips: &[Strip], desk: &mut Desk<'_>) -> Option<JobMetal> {
+    let place = Place::top("metals").field(name);
+    let sizes = Sizes::read(file, &place, desk);
+    let builder = base(name, file, &sizes, &place, desk);
+    let model = bend_number::model_of_job(file, &place, desk);
+    let turns = turns(file, &place, desk);
+    let (mut builder, sizes, model) = (builder?, sizes.whole()?, model?);
+    builder = with_faces(builder, name, file, desk);
+    if let Some(density) = sizes.density.flatten() {
+        builder = builder.density(density);
+    }
+    if let Some(weight) = sizes.weight.flatten() {
+        builder = builder.weight_per_area(weight);
+    }
+    if let Some(radius) = sizes.inside_radius.flatten() {
+        builder = builder.inside_radius(radius);
+    }
+    if let Some(radius) = sizes.least_inside_radius.flatten() {
+        builder = builder.least_inside_radius(radius);
+    }
+    if let Some(model) = model {
+        builder = builder.bend_model(model);
+    }
+    let metal = builder.build().map_err(|error| add_fault(&error, file, &place, desk)).ok()?;
+    caution_radius(&metal, desk);
+    caution_weight(&metal, desk);
+    let number = bend_number::bend_number(&metal, model.is_some(), strips, &place, desk)?;
+    Some(JobMetal { metal, number, turns: turns? })
+}
+
+/// The sizes of a metal, each `None` where something was found.
+struct Sizes {
+    thickness: Option<Length>,
+    inside_radius: Option<Option<Length>>,
+    least_inside_radius: Option<Option<Length>>,
+    density: Option<Option<Density>>,
+    weight: Option<Option<MassPerArea>>,
+}
+
+impl Sizes {
+    fn read(file: &MetalFile, place: &Place, desk: &mut Desk<'_>) -> Self {
+        let radius = file.inside_radius.as_ref();
+        let least = file.least_inside_radius.as_ref();
+        Self {
+            thickness: desk.length(&place.field("thickness"), &file.thickness, Range::Thickness),
+            inside_radius: desk.optional(&place.field("inside_radius"), radius, Range::AboveZero),
+            least_inside_radius: desk.optional(&place.field("least_inside_radius"), least, Range::ZeroOrMore),
+            density: desk.text(&place.field("density"), file.density.as_ref(), Density::read),
+            weight: desk.text(&place.field("weight"), file.weight.as_ref(), MassPerArea::read),
+        }
+    }
+
+    /// All of them, when nothing was found in any.
+    fn whole(self) -> Option<Self> {
+        let whole = self.thickness.is_some()
+            && self.inside_radius.is_some()
+            && self.least_inside_radius.is_some()
+            && self.density.is_some()
+            && self.weight.is_some();
+        whole.then_some(self)
+    }
+}
+
+/// The alloy's row, or the alloy that the job describes.
+fn base(
+    name: &str,
+    file: &MetalFile,
+    sizes: &Sizes,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<MetalBuilder> {
+    let found = find_alloy(&file.alloy);
+    let place_of_alloy = place.field("alloy");
+    match (found, file.unlisted) {
+        (Ok(found), false) => Some(MetalBuilder::new(name, found, sizes.thickness?)),
+        (Ok(_), true) => {
+            let remedy = "take \"unlisted\" out; density and bends can be given all the same";
+            desk.add(&place_of_alloy, &file.alloy, "the tables do have this alloy", remedy);
+            None
+        }
+        (Err(error), false) => {
+            let remedy = "use one of these, or say \"unlisted\": true and give density and k_factor";
+            desk.add(&place_of_alloy, &file.alloy, error.to_string(), remedy);
+            None
+        }
+        (Err(_), true) if file.density.is_none() => {
+            let remedy = "give it, like \"2.71 g/cm3\" or \".0979 lb/in3\"";
+            desk.add(&place.field("density"), "", "is missing for an unlisted alloy", remedy);
+            None
+        }
+        (Err(_), true) => {
+            let alloy = Alloy::unlisted(&file.alloy, sizes.density.flatten()?);
+            Some(MetalBuilder::unlisted(name, alloy, sizes.thickness?))
+        }
+    }
+}
+
+fn with_faces(builder: MetalBuilder, name: &str, file: &MetalFile, desk: &mut Desk<'_>) -> MetalBuilder {
+    let tread = file.pattern == Some(PatternFile::Tread);
+    let lay = match file.lay {
+        Some(MetalLay::LongSide) => Some(Lay::LongSide),
+        Some(MetalLay::ShortSide) => Some(Lay::ShortSide),
+        None if tread => {
+            let taken = "the lay is not given and taken along the long side of the sheet";
+            desk.assumptions.push(format!("{name}: {taken}."));
+            Some(Lay::LongSide)
+        }
+        None => None,
+    };
+    let film = match file.film {
+        Some(FilmFile::OneSide) => Film::OneSide,
+        Some(FilmFile::BothSides) => Film::BothSides,
+        Some(FilmFile::Bare) | None => Film::Bare,
+    };
+    let builder = builder.pattern(if tread { Pattern::Tread } else { Pattern::Plain }).film(film);
+    lay.map_or(builder.clone(), |lay| builder.lay(lay))
+}
+
+/// How parts may be turned; more than half turns would break a lay.
+fn turns(file: &MetalFile, place: &Place, desk: &mut Desk<'_>) -> Option<Turns> {
+    let has_lay = file.lay.is_some() || file.pattern == Some(PatternFile::Tread);
+    let (turns, word) = match file.turns {
+        None if has_lay => (Turns::Half, "half"),
+        None => (Turns::Quarter, "quarter"),
+        Some(TurnsFile::Half) => (Turns::Half, "half"),
+        Some(TurnsFile::Quarter) => (Turns::Quarter, "quarter"),
+        Some(TurnsFile::Any) => (Turns::Any, "any"),
+    };
+    if has_lay && turns != Turns::Half {
+        let wrong = "lugs or grain would run the wrong way";
+        desk.add(
+            &place.field("turns"),
+            word,
+            wrong,
+            "write \"half\", or take the lay out if it does not matter",
+        );
+        return None;
+    }
+    Some(turns)
+}
+
+fn add_fault(error: &MetalError, file: &MetalFile, place: &Place, desk: &mut Desk<'_>) {
+    let (field, value, remedy) = match error {
+        MetalError::Thickness { .. } => {
+            ("thickness", file.thickness.to_string(), "give the sheet's thickness")
+        }
+        MetalError::NegativeRadius => ("inside_radius", String::new(), "give zero or more"),
+        MetalError::KFactor => {
+            ("k_factor", String::new(), "give how far in the neutral line lies, over the thickness")
+        }
+        MetalError::NoBendModel { .. } => ("k_factor", String::new(), "give k_factor, or a model"),
+    };
+    desk.add(&place.field(field), &value, error.to_string(), remedy);
+}
+
+/// A radius below the table's is made every day, and cracks now and then: it is said, not refused.
+fn caution_radius(metal: &Metal, desk: &mut Desk<'_>) {
+    let Some(least) = metal.least_inside_radius.as_ref().filter(|least| least.radius > metal.inside_radius)
+    else {
+        return;
+    };
+    let style = thousandths(desk.unit);
+    desk.cautions.push(format!(
+        "{}: inside radius {} is below the least for {} at {}, {} ({}). Bend a strip and look for cracks.",
+        metal.name,
+        metal.inside_radius.print(style),
+        metal.alloy_and_temper(),
+        metal.thickness.print(style),
+        least.radius.print(style),
+        least.source
+    ));
+}
+
+fn caution_weight(metal: &Metal, desk: &mut Desk<'_>) {
+    if !metal.pattern_included {
+        desk.cautions.push(format!(
+            "{}: no weight of this tread plate is known, so lugs are not in the weights. Give \"weight\".",
+            metal.name
+        ));
+    }
+}
+
+/// Thicknesses and radii are written in thousandths whatever the tape.
+const fn thousandths(unit: LengthUnit) -> LengthStyle {
+    match unit {
+        LengthUnit::Inch => LengthStyle::Inches { places: 4 },
+        LengthUnit::Millimetre => LengthStyle::Millimetres { places: 2 },
+    }
+}
+
+/// The place among the whole metals of the one with this name.
+pub(super) fn number_of(metals: &Metals, name: &str) -> Option<usize> {
+    metals.iter().filter(|(_, metal)| metal.is_some()).position(|(known, _)| known == name)
+}

@@ -1,0 +1,97 @@
+//! From the file's structs to the model: lengths read, names found, sizes judged one by one.
+
+mod bend_number;
+mod desk;
+mod metals;
+mod openings;
+mod parts;
+mod shapes;
+mod sheets;
+mod shop;
+
+use units::{Length, LengthStyle, LengthUnit, TapeDenominator};
+
+use crate::file::{JobFile, UnitsFile};
+use crate::model::Job;
+use crate::place::{Findings, Place};
+use crate::reading::Notes;
+use desk::{Desk, Range};
+
+/// Decimal divisions of an inch that a caliper or a decimal rule has, and the places they print with.
+const DECIMAL_TAPES: [(&str, u8); 3] = [(".1", 1), (".01", 2), (".001", 3)];
+
+/// The job; `None` when nothing could be judged because every length depends on what is wrong.
+pub(crate) fn job(file: &JobFile, notes: &Notes, findings: &mut Findings) -> Option<Job> {
+    let unit = match file.units {
+        UnitsFile::Inch => LengthUnit::Inch,
+        UnitsFile::Mm => LengthUnit::Millimetre,
+    };
+    let (tape, style) = tape(file, unit, findings)?;
+    let mut desk = Desk { findings, unit, style, assumptions: Vec::new(), cautions: Vec::new() };
+    let shop = shop::shop(file.shop.as_ref(), &mut desk);
+    let strips = shop::strips(file, &mut desk);
+    let metals = metals::metals(file, &strips, &mut desk);
+    let openings = openings::openings(file, &metals, tape, &mut desk);
+    let parts = parts::parts(
+        file,
+        notes,
+        &parts::Known { shop: &shop, metals: &metals, openings: &openings },
+        &mut desk,
+    );
+    let sheets = sheets::sheets(file, &metals, &shop, &parts, &mut desk);
+    let (assumptions, cautions) = (desk.assumptions, desk.cautions);
+    Some(Job {
+        name: file.job.clone().unwrap_or_default(),
+        revision: file.revision.clone(),
+        date: file.date.clone(),
+        notes: notes.job.clone(),
+        style,
+        unit,
+        tape,
+        shop,
+        metals: metals.into_iter().filter_map(|(_, metal)| metal).collect(),
+        sheets,
+        openings: openings.into_iter().filter_map(|(_, opening)| opening).collect(),
+        parts,
+        assumptions,
+        cautions,
+    })
+}
+
+/// The tape's division, and how lengths print by it.
+fn tape(file: &JobFile, unit: LengthUnit, findings: &mut Findings) -> Option<(Length, LengthStyle)> {
+    let mut desk = Desk {
+        findings,
+        unit,
+        style: LengthStyle::Millimetres { places: 3 },
+        assumptions: Vec::new(),
+        cautions: Vec::new(),
+    };
+    let place = Place::top("tape");
+    let tape = desk.length(&place, &file.tape, Range::AboveZero)?;
+    let (style, words) = match unit {
+        LengthUnit::Inch => (inch_style(tape), "1/2, 1/4, 1/8, 1/16, 1/32, 1/64, .1, .01 or .001"),
+        LengthUnit::Millimetre => (metric_style(tape), "1, 0.5, 0.1 or 0.01"),
+    };
+    if style.is_none() {
+        let remedy = format!("give the smallest division you read: {words}");
+        desk.findings.add(&place, &file.tape.to_string(), "no tape is divided so", remedy);
+    }
+    Some((tape, style?))
+}
+
+fn inch_style(tape: Length) -> Option<LengthStyle> {
+    let fraction = TapeDenominator::ALL.into_iter().find(|division| division.length() == tape);
+    if let Some(denominator) = fraction {
+        return Some(LengthStyle::Tape { denominator });
+    }
+    let decimal = |(text, _): &&(&str, u8)| Length::read(text, LengthUnit::Inch) == Ok(tape);
+    DECIMAL_TAPES.iter().find(decimal).map(|&(_, places)| LengthStyle::Inches { places })
+}
+
+/// Worked sizes print finer than a tape of whole millimetres reads.
+fn metric_style(tape: Length) -> Option<LengthStyle> {
+    let divisions = [("1", 1), ("0.5", 1), ("0.1", 1), ("0.01", 2)];
+    let same = |(text, _): &&(&str, u8)| Length::read(text, LengthUnit::Millimetre) == Ok(tape);
+    divisions.iter().find(same).map(|&(_, places)| LengthStyle::Millimetres { places })
+}

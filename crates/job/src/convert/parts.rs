@@ -1,0 +1,146 @@
+//! Parts: marks, metals, hands and lays; the sizes of each shape are read in `shapes`.
+
+use std::collections::BTreeMap;
+
+use ::shapes::Making;
+
+use super::desk::Desk;
+use super::metals::{Metals, number_of};
+use super::openings::Openings;
+use super::shapes;
+use super::shop::unknown_metal;
+use crate::file::{FaceFile, JobFile, PartCommon, PartFile, PartLayFile};
+use crate::model::{FaceSide, JobMetal, Part, PartLay, Shop};
+use crate::place::Place;
+use crate::reading::Notes;
+
+/// The longest mark, which names files and is stamped on parts.
+const LONGEST_MARK: usize = 24;
+
+/// What parts may name.
+#[derive(Clone, Copy)]
+pub(super) struct Known<'a> {
+    /// The shop's habits.
+    pub(super) shop: &'a Shop,
+    /// Metals.
+    pub(super) metals: &'a Metals,
+    /// Openings.
+    pub(super) openings: &'a Openings,
+}
+
+/// Every part, each opposite hand behind the part it mirrors.
+pub(super) fn parts(file: &JobFile, notes: &Notes, known: &Known<'_>, desk: &mut Desk<'_>) -> Vec<Part> {
+    let mut marks = Marks::default();
+    let mut parts = Vec::new();
+    for (number, part) in file.parts.iter().enumerate() {
+        let Some(part) = part else { continue };
+        let common = part.common();
+        marks.take(common.mark, &Place::part(common.mark).field("mark"), desk);
+        if let Some(mark) = common.opposite_hand {
+            marks.take(mark, &Place::part(common.mark).field("opposite_hand"), desk);
+        }
+        let notes = notes.parts.get(number).cloned().unwrap_or_default();
+        let Some(first) = self::part(part, notes, file, known, desk) else { continue };
+        let second = common.opposite_hand.map(|mark| Part {
+            mark: mark.to_owned(),
+            opposite_hand_of: Some(first.mark.clone()),
+            ..first.clone()
+        });
+        parts.push(first);
+        parts.extend(second);
+    }
+    parts
+}
+
+/// Marks so far, in small letters: on some machines `l1.svg` and `L1.svg` are one file.
+#[derive(Default)]
+struct Marks(BTreeMap<String, String>);
+
+impl Marks {
+    fn take(&mut self, mark: &str, place: &Place, desk: &mut Desk<'_>) {
+        let fits = |c: char| c.is_alphanumeric() || matches!(c, '-' | '_' | '.');
+        let named = mark.chars().next().is_some_and(char::is_alphanumeric);
+        if !named || !mark.chars().all(fits) || mark.chars().count() > LONGEST_MARK {
+            let wrong = "a mark is also the name of a drawing, and this one cannot be";
+            let remedy = format!(
+                "use letters, digits, - and _, a letter or digit first, {LONGEST_MARK} characters at most"
+            );
+            return desk.add(place, mark, wrong, remedy);
+        }
+        match self.0.insert(mark.to_lowercase(), mark.to_owned()) {
+            Some(other) if other == mark => {
+                desk.add(place, mark, "this mark is used twice", "give each part its own mark");
+            }
+            Some(other) => {
+                let wrong = format!("differs from {other} only in large and small letters");
+                desk.add(place, mark, wrong, "give each part its own mark");
+            }
+            None => {}
+        }
+    }
+}
+
+fn part(
+    file: &PartFile,
+    notes: Vec<String>,
+    job: &JobFile,
+    known: &Known<'_>,
+    desk: &mut Desk<'_>,
+) -> Option<Part> {
+    let common = file.common();
+    let place = Place::part(common.mark);
+    if !known.metals.iter().any(|(name, _)| name == common.metal) {
+        unknown_metal(&place.field("metal"), common.metal, job, desk);
+    }
+    let shape = shapes::shape(file, known.openings, &place, desk);
+    let number = number_of(known.metals, common.metal)?;
+    let metal = known.metals.iter().filter_map(|(_, metal)| metal.as_ref()).nth(number)?;
+    let lay = lay(&common, metal, &place, desk);
+    let making = Making {
+        number: metal.number.clone(),
+        relief: known.shop.relief,
+        seam_gap: known.shop.seam_gap,
+        style: desk.style,
+    };
+    Some(Part {
+        mark: common.mark.to_owned(),
+        quantity: common.quantity,
+        metal: number,
+        shape: shape?,
+        making,
+        lay: lay?,
+        face: file.face().map(|face| match face {
+            FaceFile::Outside => FaceSide::Outside,
+            FaceFile::Inside => FaceSide::Inside,
+        }),
+        opposite_hand_of: None,
+        notes,
+    })
+}
+
+/// The part's lay; the outer `None` is a finding.
+fn lay(
+    common: &PartCommon<'_>,
+    metal: &JobMetal,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<Option<PartLay>> {
+    let given = common.lay.map(|lay| match lay {
+        PartLayFile::Along => (PartLay::Along, "along"),
+        PartLayFile::Across => (PartLay::Across, "across"),
+    });
+    match (given, metal.metal.lay) {
+        (Some((_, word)), None) => {
+            let wrong = format!("{} has no lay to lie to", metal.metal.name);
+            desk.add(&place.field("lay"), word, wrong, "give the metal its lay, or take this out");
+            None
+        }
+        (Some((lay, _)), Some(_)) => Some(Some(lay)),
+        (None, Some(_)) => {
+            let taken = "the lay is not given and taken along the flat's x axis";
+            desk.assumptions.push(format!("{}: {taken}.", common.mark));
+            Some(Some(PartLay::Along))
+        }
+        (None, None) => Some(None),
+    }
+}

@@ -1,0 +1,47 @@
+//! Outlines drawn from above, by two sizes or by their corners.
+
+use geometry::Point;
+use shapes::Figure;
+
+use crate::convert::desk::{Desk, Range};
+use crate::file::Size;
+use crate::place::Place;
+
+/// The outline by exactly one of `size` and `outline`; `others` names what else could give it.
+pub(super) fn figure(
+    size: Option<&[Size; 2]>,
+    outline: Option<&Vec<[Size; 2]>>,
+    others: &str,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<Figure> {
+    match (size, outline) {
+        (Some(size), None) => {
+            let [length, width] = desk.pair(&place.field("size"), size, Range::AboveZero)?;
+            Figure::rectangle(length.millimetres(), width.millimetres())
+        }
+        (None, Some(corners)) => by_corners(corners, &place.field("outline"), desk),
+        _ => {
+            let remedy = format!("give exactly one of \"size\", \"outline\"{others}");
+            desk.add(&place.field("outline"), "", "one field must give the outline", remedy);
+            None
+        }
+    }
+}
+
+fn by_corners(corners: &[[Size; 2]], place: &Place, desk: &mut Desk<'_>) -> Option<Figure> {
+    let points: Vec<Option<Point>> = corners
+        .iter()
+        .enumerate()
+        .map(|(number, corner)| {
+            let [x, y] = desk.pair(&place.entry(number), corner, Range::Any)?;
+            Some(Point::new(x.millimetres(), y.millimetres()))
+        })
+        .collect();
+    let points: Vec<Point> = points.into_iter().collect::<Option<_>>()?;
+    let figure = Figure::lettered(&points);
+    if figure.is_none() {
+        desk.add(place, "", "these corners enclose no area", "give the corners in order, once round");
+    }
+    figure
+}

@@ -1,0 +1,84 @@
+//! Sheets: the job's own rows, or the stock sizes where a metal has none.
+
+use units::{Length, LengthUnit};
+
+use super::desk::{Desk, Range};
+use super::metals::Metals;
+use super::shop::unknown_metal;
+use crate::file::{JobFile, SheetFile};
+use crate::model::{JobSheet, Part, Shop};
+use crate::place::Place;
+
+/// Every sheet, numbered by the metals that are whole.
+pub(super) fn sheets(
+    file: &JobFile,
+    metals: &Metals,
+    shop: &Shop,
+    parts: &[Part],
+    desk: &mut Desk<'_>,
+) -> Vec<JobSheet> {
+    let mut sheets = Vec::new();
+    for (number, sheet) in file.sheets.iter().enumerate() {
+        let place = Place::top("sheets").entry(number);
+        if let Some(sheet) = sheet {
+            sheets.extend(self::sheet(sheet, file, metals, shop, &place, desk));
+        }
+    }
+    let whole = metals.iter().filter_map(|(name, metal)| metal.as_ref().map(|_| name));
+    for (number, name) in whole.enumerate() {
+        let used = parts.iter().any(|part| part.metal == number);
+        let given = file.sheets.iter().flatten().any(|sheet| sheet.metal == *name);
+        if used && !given {
+            let table = "no sheets are given; the stock sizes are taken, without price";
+            desk.assumptions.push(format!("{name}: {table}."));
+            sheets.extend(from_table(number, desk.unit));
+        }
+    }
+    sheets
+}
+
+fn sheet(
+    sheet: &SheetFile,
+    file: &JobFile,
+    metals: &Metals,
+    shop: &Shop,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<JobSheet> {
+    let known = file.metals.0.iter().any(|(name, _)| *name == sheet.metal);
+    if !known {
+        unknown_metal(&place.field("metal"), &sheet.metal, file, desk);
+    }
+    let size = desk.pair(&place.field("size"), &sheet.size, Range::AboveZero);
+    let price = match &sheet.price {
+        Some(price) => desk.price(&place.field("price"), price).map(Some),
+        None => Some(None),
+    };
+    let [a, b] = size?;
+    let (width, length) = (a.min(b), a.max(b));
+    if shop.edge_trim + shop.edge_trim >= width {
+        let value = sheet.size.each_ref().map(ToString::to_string).join(" x ");
+        let wrong = format!("trimming {} at each edge leaves nothing", shop.edge_trim.print(desk.style));
+        desk.add(&place.field("size"), &value, wrong, "check edge_trim and the sheet's size");
+        return None;
+    }
+    let metal = super::metals::number_of(metals, &sheet.metal)?;
+    Some(JobSheet { metal, width, length, price: price?, count: sheet.count, from_table: false })
+}
+
+/// The stock sizes of the job's own system. A size in whole inches is an inch size, even where it is whole in millimetres
+/// too, as 60 x 120 is.
+fn from_table(metal: usize, unit: LengthUnit) -> impl Iterator<Item = JobSheet> {
+    let whole_inches = |length: Length| Length::from_inches(length.inches().round()) == length;
+    let wanted = unit == LengthUnit::Inch;
+    let rows = stock::sheet_sizes();
+    let own = rows.iter().filter(move |row| (whole_inches(row.width) && whole_inches(row.length)) == wanted);
+    own.map(move |row| JobSheet {
+        metal,
+        width: row.width,
+        length: row.length,
+        price: None,
+        count: None,
+        from_table: true,
+    })
+}

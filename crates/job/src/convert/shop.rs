@@ -1,0 +1,146 @@
+//! The shop's habits and its test strips.
+
+use shapes::ReliefStyle;
+use units::{Angle, Length};
+
+use super::desk::{Desk, Range};
+use crate::file::{BrakeFile, BrakeKindFile, JobFile, ReliefFile, ShopFile};
+use crate::model::{Brake, BrakeKind, Shop};
+use crate::nearest::list;
+use crate::place::Place;
+
+/// A strip as written in the file, its sizes read.
+#[derive(Debug, Clone)]
+pub(super) struct Strip {
+    /// Where it stands.
+    pub(super) place: Place,
+    /// The metal it was cut from.
+    pub(super) metal: String,
+    /// Length of the flat strip.
+    pub(super) length: Length,
+    /// Both legs, outside.
+    pub(super) legs: [Length; 2],
+    /// Turn from flat.
+    pub(super) turn: Angle,
+}
+
+/// The shop's habits. Where a size could not be read a stand-in serves to judge the rest; the finding stops the job.
+pub(super) fn shop(file: Option<&ShopFile>, desk: &mut Desk<'_>) -> Shop {
+    let place = Place::top("shop");
+    let zero = Length::ZERO;
+    let Some(file) = file else {
+        let relief = ReliefStyle::Square;
+        return Shop {
+            gap: zero,
+            edge_trim: zero,
+            kerf: zero,
+            relief,
+            seam_gap: zero,
+            brake: None,
+            keep_drop: None,
+        };
+    };
+    let gap = desk.length(&place.field("gap"), &file.gap, Range::ZeroOrMore);
+    let edge_trim = desk.length(&place.field("edge_trim"), &file.edge_trim, Range::ZeroOrMore);
+    let kerf = desk.optional(&place.field("kerf"), file.kerf.as_ref(), Range::ZeroOrMore).flatten();
+    if let (Some(gap), Some(kerf), Some(written)) = (gap, kerf, &file.kerf)
+        && kerf > gap
+    {
+        let wrong = format!("the cut is wider than the gap of {} it runs in", gap.print(desk.style));
+        desk.add(&place.field("kerf"), &written.to_string(), wrong, "widen the gap to the kerf or more");
+    }
+    if file.kerf.is_none() {
+        desk.assumptions
+            .push("No kerf is given: it is taken as nothing, and the gap counts as scrap.".to_owned());
+    }
+    let seam = desk.optional(&place.field("seam_gap"), file.seam_gap.as_ref(), Range::ZeroOrMore).flatten();
+    let keep_drop = file
+        .keep_drop
+        .as_ref()
+        .and_then(|sizes| desk.pair(&place.field("keep_drop"), sizes, Range::AboveZero))
+        .map(|[a, b]| [a.min(b), a.max(b)]);
+    Shop {
+        gap: gap.unwrap_or(zero),
+        edge_trim: edge_trim.unwrap_or(zero),
+        kerf: kerf.unwrap_or(zero),
+        relief: relief(file, &place, desk),
+        seam_gap: seam.unwrap_or(zero),
+        brake: file.brake.as_ref().map(|brake| self::brake(brake, &place.field("brake"), desk)),
+        keep_drop,
+    }
+}
+
+fn relief(file: &ShopFile, place: &Place, desk: &mut Desk<'_>) -> ReliefStyle {
+    let place = place.field("relief_hole");
+    let diameter = desk.optional(&place, file.relief_hole.as_ref(), Range::AboveZero).flatten();
+    match (file.relief, &file.relief_hole) {
+        (Some(ReliefFile::Round), _) => ReliefStyle::Round { diameter },
+        (_, Some(written)) => {
+            let wrong = "square relief has no hole";
+            desk.add(&place, &written.to_string(), wrong, "write \"relief\": \"round\", or take this out");
+            ReliefStyle::Square
+        }
+        _ => ReliefStyle::Square,
+    }
+}
+
+fn brake(file: &BrakeFile, place: &Place, desk: &mut Desk<'_>) -> Brake {
+    let mut size = |name: &str, size: &Option<_>| {
+        desk.optional(&place.field(name), size.as_ref(), Range::AboveZero).flatten()
+    };
+    Brake {
+        kind: match file.kind {
+            BrakeKindFile::Press => BrakeKind::Press,
+            BrakeKindFile::Leaf => BrakeKind::Leaf,
+            BrakeKindFile::Fingers => BrakeKind::Fingers,
+        },
+        length: size("length", &file.length),
+        v_opening: size("v_opening", &file.v_opening),
+        shortest_flange: size("shortest_flange", &file.shortest_flange),
+    }
+}
+
+/// Every strip whose sizes can be read and whose metal is known.
+pub(super) fn strips(file: &JobFile, desk: &mut Desk<'_>) -> Vec<Strip> {
+    let files = file.shop.as_ref().map(|shop| shop.strips.as_slice()).unwrap_or_default();
+    let mut strips = Vec::new();
+    for (number, strip) in files.iter().enumerate() {
+        let Some(strip) = strip else { continue };
+        let place = Place::top("shop").field("strips").entry(number);
+        let known = file.metals.0.iter().any(|(name, _)| *name == strip.metal);
+        if !known {
+            unknown_metal(&place.field("metal"), &strip.metal, file, desk);
+        }
+        let length = desk.length(&place.field("length"), &strip.length, Range::AboveZero);
+        let legs = desk.pair(&place.field("legs"), &strip.legs, Range::AboveZero);
+        let quarter = Some(Angle::from_degrees(90.0));
+        let turn =
+            strip.turn.as_ref().map_or(quarter, |turn| turn_of_strip(&place.field("turn"), turn, desk));
+        if let (true, Some(length), Some(legs), Some(turn)) = (known, length, legs, turn) {
+            strips.push(Strip { place, metal: strip.metal.clone(), length, legs, turn });
+        }
+    }
+    strips
+}
+
+fn turn_of_strip(place: &Place, written: &crate::file::Degrees, desk: &mut Desk<'_>) -> Option<Angle> {
+    let turn = desk.angle(place, written)?;
+    let sharp = Angle::from_degrees(150.0);
+    if turn <= Angle::ZERO || turn > sharp {
+        let remedy = "measure the turn from flat: a square bend is 90";
+        desk.add(place, &written.0.to_string(), "a strip turns by more than 0 and up to 150°", remedy);
+        return None;
+    }
+    Some(turn)
+}
+
+/// A name that no metal has.
+pub(super) fn unknown_metal(place: &Place, name: &str, file: &JobFile, desk: &mut Desk<'_>) {
+    let known: Vec<&str> = file.metals.0.iter().map(|(name, _)| name.as_str()).collect();
+    let remedy = if known.is_empty() {
+        "describe it under \"metals\"".to_owned()
+    } else {
+        format!("use one of {}, or describe it under \"metals\"", list(known))
+    };
+    desk.add(place, name, "the job has no metal of this name", remedy);
+}

@@ -1,0 +1,118 @@
+//! Metals and sheets.
+
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+use super::{Price, Size};
+
+/// A metal: alloy, thickness, and whatever the tables should not decide.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct MetalFile {
+    /// Alloy and temper as ordered: "5052-H32", "mild steel".
+    pub(crate) alloy: String,
+    /// True for an alloy that the tables lack; then give its density and its `k_factor` or `model`.
+    #[serde(default)]
+    pub(crate) unlisted: bool,
+    /// Thickness; of tread plate that of the flat base.
+    pub(crate) thickness: Size,
+    /// Inside radius of bends. When not given: the thickness, or the least radius of the tables if that is more.
+    pub(crate) inside_radius: Option<Size>,
+    /// Least inside radius, in place of the table's.
+    pub(crate) least_inside_radius: Option<Size>,
+    /// The face of the sheet. Plain when not given.
+    pub(crate) pattern: Option<PatternFile>,
+    /// Weight of an area, lugs included: "1.95 lb/ft2", "11.6 kg/m2".
+    pub(crate) weight: Option<String>,
+    /// Density, in place of the table's: ".0968 lb/in3", "2.68 g/cm3".
+    pub(crate) density: Option<String>,
+    /// Which way lugs or grain run on the sheet. Tread plate without it is taken along the long side.
+    pub(crate) lay: Option<MetalLay>,
+    /// Protective film. None when not given.
+    pub(crate) film: Option<FilmFile>,
+    /// The K-factor to bend by where no strip was bent: how far in the neutral line lies, over the thickness.
+    pub(crate) k_factor: Option<f64>,
+    /// The formula to bend by where no strip was bent. The K-factor when not given.
+    pub(crate) model: Option<ModelFile>,
+    /// How parts may be turned on the sheet. Half turns where there is a lay, else quarter turns.
+    pub(crate) turns: Option<TurnsFile>,
+}
+
+/// The face of a sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum PatternFile {
+    /// Raised lugs on one face.
+    Tread,
+    /// Smooth.
+    Plain,
+}
+
+/// Which way lugs or grain run on the sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+pub(crate) enum MetalLay {
+    /// Along the long side.
+    #[serde(rename = "long side")]
+    LongSide,
+    /// Along the short side.
+    #[serde(rename = "short side")]
+    ShortSide,
+}
+
+/// Protective film.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+pub(crate) enum FilmFile {
+    /// No film.
+    #[serde(rename = "none")]
+    Bare,
+    /// On one face, which is then the marked face.
+    #[serde(rename = "one side")]
+    OneSide,
+    /// On both faces.
+    #[serde(rename = "both sides")]
+    BothSides,
+}
+
+/// Published ways to work out a bend.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+pub(crate) enum ModelFile {
+    /// Turn × (radius + K × thickness), with `k_factor` or the table's K.
+    #[serde(rename = "k-factor")]
+    KFactor,
+    /// The formula of FAA-H-8083-31, per degree.
+    #[serde(rename = "faa")]
+    Faa,
+    /// The handbook's empirical rule for the metal: .64 T + 1.57 R for a square bend in aluminium or soft steel.
+    #[serde(rename = "empirical")]
+    Empirical,
+    /// DIN 6935, for rolled steel.
+    #[serde(rename = "din-6935")]
+    Din6935,
+}
+
+/// How parts may be turned on the sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum TurnsFile {
+    /// Half turns: the lay stays.
+    Half,
+    /// Quarter turns.
+    Quarter,
+    /// Any angle.
+    Any,
+}
+
+/// A sheet size of one metal.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct SheetFile {
+    /// The metal.
+    pub(crate) metal: String,
+    /// Both sides, either first.
+    pub(crate) size: [Size; 2],
+    /// Price of one.
+    pub(crate) price: Option<Price>,
+    /// How many there are. No limit when not given.
+    #[schemars(range(min = 1, max = 10_000))]
+    pub(crate) count: Option<u32>,
+}

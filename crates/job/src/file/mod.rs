@@ -1,0 +1,91 @@
+//! The job file as it is written. The schema comes from these structs, their comments are its descriptions, and the
+//! reader goes by that schema: a field that is not here is refused.
+//!
+//! Units and sums are not known here: lengths stay as they are written. A unit that is at fault in its structure (one
+//! part, one metal …) stands as `None` in its list, so that everything else can still be read and judged.
+
+mod features;
+mod metal;
+mod opening;
+mod part;
+mod quantity;
+mod shop;
+
+pub(crate) use features::{FlangeFile, HoleFile, NotchFile, UpDown};
+pub(crate) use metal::{FilmFile, MetalFile, MetalLay, ModelFile, PatternFile, SheetFile, TurnsFile};
+pub(crate) use opening::{CornersRun, OpeningFile, OpeningOrSize, TrustFile};
+pub(crate) use part::{
+    DayBoxFile, EachSide, FaceFile, LidFile, PanFile, PanelFile, PartCommon, PartFile, PartLayFile,
+    PlateFile, TaperedLidFile,
+};
+pub(crate) use quantity::{Degrees, Named, Price, Size};
+pub(crate) use shop::{BrakeFile, BrakeKindFile, ReliefFile, ShopFile};
+
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+/// The version of the job file that is read here.
+pub(crate) const VERSION: u64 = 1;
+
+/// One job: its metals and sheets, the openings taped, and the parts to make.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(title = "plateloft job file")]
+pub(crate) struct JobFile {
+    /// Version of the job file: 1.
+    #[expect(dead_code, reason = "the version is looked at before anything else is read")]
+    pub(crate) plateloft: Version,
+    /// What the job is called.
+    #[schemars(required, length(min = 1))]
+    pub(crate) job: Option<String>,
+    /// Unit of bare numbers, and of everything printed.
+    pub(crate) units: UnitsFile,
+    /// The tape's smallest division: "1/16" or ".01" with inches, "1" or "0.5" with millimetres.
+    pub(crate) tape: Size,
+    /// Revision, as the shop writes it.
+    pub(crate) revision: Option<String>,
+    /// Date, as the shop writes it.
+    pub(crate) date: Option<String>,
+    /// The shop's habits.
+    #[schemars(required)]
+    pub(crate) shop: Option<ShopFile>,
+    /// Metals by the name that parts and sheets call them.
+    pub(crate) metals: Named<Option<MetalFile>>,
+    /// Sheets to buy or on the rack. A metal without any takes the stock sizes of the job's units, without a price.
+    #[serde(default)]
+    pub(crate) sheets: Vec<Option<SheetFile>>,
+    /// Openings as taped, by the name that parts call them.
+    #[serde(default)]
+    pub(crate) openings: Named<Option<OpeningFile>>,
+    /// Parts to make.
+    #[schemars(length(min = 1))]
+    pub(crate) parts: Vec<Option<PartFile>>,
+}
+
+/// The one version.
+#[derive(Debug, Clone, Copy, Deserialize)]
+#[serde(transparent)]
+pub(crate) struct Version {
+    #[expect(dead_code, reason = "only its place in the schema matters")]
+    number: u64,
+}
+
+impl JsonSchema for Version {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Version".into()
+    }
+
+    fn json_schema(_: &mut schemars::SchemaGenerator) -> schemars::Schema {
+        schemars::json_schema!({ "type": "integer", "minimum": VERSION, "maximum": VERSION })
+    }
+}
+
+/// Units of a job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum UnitsFile {
+    /// Inches.
+    Inch,
+    /// Millimetres.
+    Mm,
+}

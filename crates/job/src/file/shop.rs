@@ -1,0 +1,81 @@
+//! The shop's habits: gap, trim, relief, test strips, brake.
+
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+use super::{Degrees, Size};
+
+/// The shop's habits.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct ShopFile {
+    /// Least distance between parts on a sheet; the cut runs in it.
+    pub(crate) gap: Size,
+    /// Strip at each edge of a sheet that is not used.
+    pub(crate) edge_trim: Size,
+    /// Width that the cut takes away, at most the gap. Zero when not given.
+    pub(crate) kerf: Option<Size>,
+    /// Corner relief where bends meet. Square when not given.
+    pub(crate) relief: Option<ReliefFile>,
+    /// Diameter of round relief holes. By the handbook's rule when not given.
+    pub(crate) relief_hole: Option<Size>,
+    /// Gap between the edges of an open corner. Zero when not given: the inside edges then touch.
+    pub(crate) seam_gap: Option<Size>,
+    /// Test strips that the shop has bent.
+    #[serde(default)]
+    pub(crate) strips: Vec<Option<StripFile>>,
+    /// The brake and its tooling.
+    pub(crate) brake: Option<BrakeFile>,
+    /// Least width and length of a drop worth keeping. No drop is kept when not given.
+    pub(crate) keep_drop: Option<[Size; 2]>,
+}
+
+/// Corner relief.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum ReliefFile {
+    /// A sawn notch.
+    Square,
+    /// A drilled hole.
+    Round,
+}
+
+/// A test strip: cut it, bend it once across, measure both legs outside.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct StripFile {
+    /// The metal it was cut from. It bends to that metal's inside radius.
+    pub(crate) metal: String,
+    /// Length of the strip before bending.
+    pub(crate) length: Size,
+    /// Both legs after bending, outside.
+    pub(crate) legs: [Size; 2],
+    /// Turn from flat. 90 when not given.
+    pub(crate) turn: Option<Degrees>,
+}
+
+/// The brake and its tooling.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct BrakeFile {
+    /// What kind it is.
+    pub(crate) kind: BrakeKindFile,
+    /// Longest bend it makes.
+    pub(crate) length: Option<Size>,
+    /// Opening of the V die.
+    pub(crate) v_opening: Option<Size>,
+    /// Shortest outside leg it can bend.
+    pub(crate) shortest_flange: Option<Size>,
+}
+
+/// Kinds of brakes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum BrakeKindFile {
+    /// Punch and V die.
+    Press,
+    /// A leaf that swings up.
+    Leaf,
+    /// A leaf brake with fingers.
+    Fingers,
+}

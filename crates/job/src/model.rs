@@ -1,0 +1,253 @@
+//! The job as the rest of the program knows it.
+
+use fold::BendNumber;
+use shapes::day_box::DayBox;
+use shapes::lid::Lid;
+use shapes::opening::{MeasuredOpening, Opening};
+use shapes::pan::Pan;
+use shapes::panel::Panel;
+use shapes::plate::Plate;
+use shapes::tapered_lid::TaperedLid;
+use shapes::{Making, Problem, ReliefStyle, Shaped};
+use units::{Length, LengthStyle, LengthUnit, Money};
+
+/// A job: every size read, every name found, nothing shaped yet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Job {
+    /// What the job is called.
+    pub name: String,
+    /// Revision, as the shop writes it.
+    pub revision: Option<String>,
+    /// Date, as the shop writes it.
+    pub date: Option<String>,
+    /// Notes to the job as a whole.
+    pub notes: Vec<String>,
+    /// How lengths print.
+    pub style: LengthStyle,
+    /// The unit of bare numbers in the file.
+    pub unit: LengthUnit,
+    /// The tape's smallest division.
+    pub tape: Length,
+    /// The shop's habits.
+    pub shop: Shop,
+    /// Metals in the file's order.
+    pub metals: Vec<JobMetal>,
+    /// Sheets that can be bought or are on the rack. Every metal that a part uses has at least one row.
+    pub sheets: Vec<JobSheet>,
+    /// Openings, solved, in the file's order.
+    pub openings: Vec<JobOpening>,
+    /// Parts in the file's order; an opposite hand follows the part it mirrors.
+    pub parts: Vec<Part>,
+    /// What the file left open and how it was taken, one sentence each.
+    pub assumptions: Vec<String>,
+    /// What can be made but should be looked at, one sentence each.
+    pub cautions: Vec<String>,
+}
+
+/// The shop's habits.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shop {
+    /// Least distance between parts on a sheet.
+    pub gap: Length,
+    /// Strip at each edge of a sheet that is not used.
+    pub edge_trim: Length,
+    /// Width the cut takes; never more than the gap.
+    pub kerf: Length,
+    /// Corner relief.
+    pub relief: ReliefStyle,
+    /// Gap between the nearest edges of an open corner.
+    pub seam_gap: Length,
+    /// Where the parts are bent, when the file says.
+    pub brake: Option<Brake>,
+    /// Least sizes of a drop worth keeping, smaller first; none are kept when not given.
+    pub keep_drop: Option<[Length; 2]>,
+}
+
+/// The brake and its tooling.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Brake {
+    /// What kind it is.
+    pub kind: BrakeKind,
+    /// Longest bend it makes.
+    pub length: Option<Length>,
+    /// Opening of the V die.
+    pub v_opening: Option<Length>,
+    /// Shortest outside leg it can bend.
+    pub shortest_flange: Option<Length>,
+}
+
+/// The kinds of brakes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BrakeKind {
+    /// Punch and die.
+    Press,
+    /// A leaf that swings up.
+    Leaf,
+    /// A leaf brake with fingers.
+    Fingers,
+}
+
+/// A metal of the job and its bend number.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JobMetal {
+    /// The metal, under the job's name for it.
+    pub metal: stock::Metal,
+    /// Its bend number: the shop's strip, else the job's own figure, else the table's.
+    pub number: BendNumber,
+    /// How parts of it may be turned on the sheet.
+    pub turns: Turns,
+}
+
+/// How a part may be turned on the sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Turns {
+    /// As laid, or by half a turn.
+    Half,
+    /// By quarter turns.
+    Quarter,
+    /// Freely.
+    Any,
+}
+
+/// A sheet size of one metal.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct JobSheet {
+    /// Which metal, by its place in [`Job::metals`].
+    pub metal: usize,
+    /// The smaller side.
+    pub width: Length,
+    /// The larger side.
+    pub length: Length,
+    /// Price of one sheet, when the file gives it.
+    pub price: Option<Money>,
+    /// How many there are, when limited.
+    pub count: Option<u32>,
+    /// True when the job gives no sheets for the metal and this one comes from the table of stock sizes.
+    pub from_table: bool,
+}
+
+/// An opening: as taped, and solved.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JobOpening {
+    /// Its name.
+    pub name: String,
+    /// As taped.
+    pub measured: MeasuredOpening,
+    /// As solved, with the check of its second diagonal.
+    pub solved: Opening,
+}
+
+/// A part to make.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Part {
+    /// The shop's mark.
+    pub mark: String,
+    /// How many.
+    pub quantity: u32,
+    /// Which metal, by its place in [`Job::metals`].
+    pub metal: usize,
+    /// Its shape.
+    pub shape: ShapeInput,
+    /// The metal's bend number and the shop's habits, for shaping.
+    pub making: Making,
+    /// How it lies to lugs or grain; `None` when the metal has no lay.
+    pub lay: Option<PartLay>,
+    /// The marked face, when the file asks for another than the shape's natural one.
+    pub face: Option<FaceSide>,
+    /// The mark of the part that this one mirrors.
+    pub opposite_hand_of: Option<String>,
+    /// Notes to print with the part.
+    pub notes: Vec<String>,
+}
+
+/// How a part lies to the lugs or grain of its sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PartLay {
+    /// The flat's x axis runs along them.
+    Along,
+    /// The flat's x axis runs across them.
+    Across,
+}
+
+/// The face of a lid, pan or box that is marked, and that film or lugs are on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FaceSide {
+    /// The outside.
+    Outside,
+    /// The inside.
+    Inside,
+}
+
+/// A shape with its sizes.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ShapeInput {
+    /// A lid that tapers up on all sides.
+    TaperedLid(TaperedLid),
+    /// A flat flanged lid.
+    Lid(Lid),
+    /// A pan.
+    Pan(Pan),
+    /// A box let into a face.
+    DayBox(DayBox),
+    /// A panel with flanges.
+    Panel(Panel),
+    /// A flat plate.
+    Plate(Plate),
+}
+
+impl ShapeInput {
+    /// The word of the job file, like `tapered_lid`.
+    #[must_use]
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::TaperedLid(_) => "tapered_lid",
+            Self::Lid(_) => "lid",
+            Self::Pan(_) => "pan",
+            Self::DayBox(_) => "day_box",
+            Self::Panel(_) => "panel",
+            Self::Plate(_) => "plate",
+        }
+    }
+
+    /// The marked face of the shape as it comes; `None` for panels and plates, which are drawn from above.
+    #[must_use]
+    pub const fn natural_face(&self) -> Option<FaceSide> {
+        match self {
+            Self::TaperedLid(_) | Self::Lid(_) => Some(FaceSide::Outside),
+            Self::Pan(_) | Self::DayBox(_) => Some(FaceSide::Inside),
+            Self::Panel(_) | Self::Plate(_) => None,
+        }
+    }
+
+    /// Shapes it, in its natural face and hand.
+    ///
+    /// # Errors
+    /// Every [`Problem`] that its recipe finds.
+    pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        match self {
+            Self::TaperedLid(shape) => shape.shape(making),
+            Self::Lid(shape) => shape.shape(making),
+            Self::Pan(shape) => shape.shape(making),
+            Self::DayBox(shape) => shape.shape(making),
+            Self::Panel(shape) => shape.shape(making),
+            Self::Plate(shape) => shape.shape(making),
+        }
+    }
+}
+
+impl Part {
+    /// Shapes the part: its recipe, then the opposite hand if it is one, then the face that is asked for.
+    ///
+    /// # Errors
+    /// Every [`Problem`] that its recipe finds.
+    pub fn shape(&self) -> Result<Shaped, Vec<Problem>> {
+        let mut shaped = self.shape.shape(&self.making)?;
+        if self.opposite_hand_of.is_some() {
+            shaped.part = shaped.part.mirrored();
+        }
+        if self.face.is_some() && self.face != self.shape.natural_face() {
+            shaped.part = shaped.part.seen_from_back();
+        }
+        Ok(shaped)
+    }
+}

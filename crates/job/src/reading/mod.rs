@@ -1,0 +1,96 @@
+//! From bytes to a job: text, tree, the schema's say, then conversion. Each step goes on with what the one before left
+//! whole, so that all that is wrong is said at once.
+
+mod notes;
+mod prune;
+mod text;
+mod tree;
+mod walk;
+
+pub(crate) use notes::Notes;
+
+use serde_json::Value;
+
+use crate::convert;
+use crate::file::{JobFile, VERSION};
+use crate::message::Message;
+use crate::model::Job;
+use crate::place::{Findings, Place};
+use tree::Step;
+
+/// Reads a job file. `file_name` is only for messages.
+///
+/// # Errors
+/// Every [`Message`] there is to say about the file: as JSON, by its schema, and about the sizes and names in it. What
+/// the sizes of one shape do to one another is left to [`Part::shape`](crate::Part::shape).
+pub fn read(file_name: &str, bytes: &[u8]) -> Result<Job, Vec<Message>> {
+    let mut findings = Findings::new(file_name);
+    let job = read_with(bytes, &mut findings);
+    match job {
+        Some(job) if findings.is_empty() => Ok(job),
+        _ => Err(findings.into_messages()),
+    }
+}
+
+fn read_with(bytes: &[u8], findings: &mut Findings) -> Option<Job> {
+    let text = text::text(bytes, findings)?;
+    let mut tree = tree::tree(text, findings)?;
+    check_version(&tree, findings)?;
+    let faults = walk::faults(&tree);
+    for fault in &faults {
+        let place = place_of(&fault.steps, &tree);
+        findings.add(&place, &fault.value, fault.wrong.as_str(), fault.remedy.as_str());
+    }
+    let notes = notes::take(&mut tree);
+    if !prune::prune(&mut tree, &faults) {
+        return None;
+    }
+    let file = job_file(&tree, findings)?;
+    convert::job(&file, &notes, findings)
+}
+
+/// A file of another version is refused before its fields are judged.
+fn check_version(tree: &Value, findings: &mut Findings) -> Option<()> {
+    let version = tree.get("plateloft")?.as_number();
+    let known = version.is_none_or(|version| version.as_u64() == Some(VERSION));
+    if !known {
+        let value = version.map(ToString::to_string).unwrap_or_default();
+        findings.add(
+            &Place::top("plateloft"),
+            &value,
+            format!("this program reads version {VERSION} of the job file"),
+            format!("write the job by version {VERSION}, or use the program that this file was written for"),
+        );
+    }
+    known.then_some(())
+}
+
+/// The structs of a tree that the schema has passed.
+fn job_file(tree: &Value, findings: &mut Findings) -> Option<JobFile> {
+    match serde_path_to_error::deserialize(tree) {
+        Ok(file) => Some(file),
+        Err(error) => {
+            let place = Place::top(&error.path().to_string());
+            findings.add(&place, "", error.inner().to_string(), "compare the field with the schema");
+            None
+        }
+    }
+}
+
+/// Where steps lead, worded from the part when they lead into one.
+fn place_of(steps: &[Step], tree: &Value) -> Place {
+    let (mut place, rest) = match steps {
+        [Step::Field(parts), Step::Entry(number), rest @ ..] if parts == "parts" && !rest.is_empty() => {
+            let mark = tree.get("parts").and_then(|parts| parts.get(*number)?.get("mark")?.as_str());
+            (mark.map_or_else(|| Place::top("parts").entry(*number), Place::part), rest)
+        }
+        _ => (Place::default(), steps),
+    };
+    for step in rest {
+        place = match step {
+            Step::Field(name) => place.field(name),
+            Step::Entry(number) => place.entry(*number),
+        };
+    }
+    place
+}

@@ -1,0 +1,208 @@
+//! Holds a tree against the schema and says everything that does not fit, in the trade's words.
+
+mod kinds;
+
+use serde_json::{Map, Value};
+
+use super::tree::Step;
+use crate::nearest::{list, nearest};
+use crate::schema::SCHEMA;
+use kinds::{fits_kind, has_field, kind_words, meaning, printed, resolved, shape_of, words};
+
+/// One thing that does not fit.
+#[derive(Debug)]
+pub(super) struct Fault {
+    /// Where.
+    pub(super) steps: Vec<Step>,
+    /// True for a field that is not known: without it the rest may still be whole.
+    pub(super) extra: bool,
+    /// The value as written.
+    pub(super) value: String,
+    /// What is wrong.
+    pub(super) wrong: String,
+    /// What to do.
+    pub(super) remedy: String,
+}
+
+/// Everything in the tree that does not fit the schema.
+pub(super) fn faults(tree: &Value) -> Vec<Fault> {
+    let mut walk = Walk { faults: Vec::new(), steps: Vec::new() };
+    walk.visit(&SCHEMA, tree);
+    walk.faults
+}
+
+struct Walk {
+    faults: Vec<Fault>,
+    steps: Vec<Step>,
+}
+
+impl Walk {
+    fn fault(&mut self, value: Option<&Value>, wrong: impl Into<String>, remedy: impl Into<String>) {
+        let (wrong, remedy) = (wrong.into(), remedy.into());
+        self.faults.push(Fault {
+            steps: self.steps.clone(),
+            extra: false,
+            value: value.map(printed).unwrap_or_default(),
+            wrong,
+            remedy,
+        });
+    }
+
+    fn within(&mut self, step: Step, look: impl FnOnce(&mut Self)) {
+        self.steps.push(step);
+        look(self);
+        self.steps.pop();
+    }
+
+    fn visit(&mut self, schema: &Value, value: &Value) {
+        let schema = resolved(schema);
+        if let Some(words) = words(schema) {
+            return self.visit_word(&words, value);
+        }
+        if let Some(choices) = schema.get("anyOf").and_then(Value::as_array) {
+            return self.visit_choice(choices, value);
+        }
+        if !fits_kind(schema, value) {
+            let wrong = format!("must be {}", kind_words(schema));
+            return self.fault(Some(value), wrong, "write it so");
+        }
+        match value {
+            Value::Object(fields) => self.visit_fields(schema, fields),
+            Value::Array(entries) => self.visit_entries(schema, value, entries),
+            Value::Number(_) => self.visit_number(schema, value),
+            Value::String(text) if text.trim().is_empty() && schema.get("minLength").is_some() => {
+                self.fault(None, "nothing is written here", "write a text");
+            }
+            _ => {}
+        }
+    }
+
+    fn visit_word(&mut self, words: &[&str], value: &Value) {
+        let given = value.as_str();
+        if given.is_some_and(|given| words.contains(&given)) {
+            return;
+        }
+        let near = given.and_then(|given| nearest(given, words));
+        let remedy = near.map_or_else(
+            || format!("write one of: {}", list(words.iter().copied())),
+            |near| format!("did you mean \"{near}\"? The words are: {}", list(words.iter().copied())),
+        );
+        self.fault(Some(value), "this word is not known here", remedy);
+    }
+
+    fn visit_choice(&mut self, choices: &[Value], value: &Value) {
+        let choices: Vec<&Value> = choices.iter().map(resolved).collect();
+        let fitting: Vec<&Value> =
+            choices.iter().copied().filter(|choice| fits_kind(choice, value)).collect();
+        match (fitting.as_slice(), value) {
+            ([], _) => {
+                let kinds: Vec<String> = choices.iter().map(|choice| kind_words(choice)).collect();
+                self.fault(Some(value), format!("must be {}", kinds.join(", or ")), "write it so");
+            }
+            ([only], _) => self.visit(only, value),
+            (several, Value::Object(fields)) => self.visit_alternatives(several, value, fields),
+            ([first, ..], _) => self.visit(first, value),
+        }
+    }
+
+    /// Groups of fields are told apart by the word in `shape`, or else by their field names.
+    fn visit_alternatives(&mut self, choices: &[&Value], value: &Value, fields: &Map<String, Value>) {
+        let shapes: Vec<&str> = choices.iter().filter_map(|choice| shape_of(choice)).collect();
+        if shapes.len() < choices.len() {
+            let common = |choice: &&&Value| fields.keys().filter(|name| has_field(choice, name)).count();
+            // The first of equals: `max_by_key` would take the last.
+            if let Some(best) = choices.iter().rev().max_by_key(common) {
+                self.visit(best, value);
+            }
+            return;
+        }
+        let given = fields.get("shape");
+        let chosen = choices.iter().find(|choice| shape_of(choice) == given.and_then(Value::as_str));
+        if let (Some(choice), Some(_)) = (chosen, given) {
+            return self.visit(choice, value);
+        }
+        self.within(Step::Field("shape".to_owned()), |walk| match given {
+            Some(given) => walk.visit_word(&shapes, given),
+            None => {
+                let remedy = format!("write one of: {}", list(shapes.iter().copied()));
+                walk.fault(None, "is missing", remedy);
+            }
+        });
+    }
+
+    fn visit_fields(&mut self, schema: &Value, fields: &Map<String, Value>) {
+        let none = Map::new();
+        let known = schema.get("properties").and_then(Value::as_object).unwrap_or(&none);
+        let named = schema.get("additionalProperties").filter(|named| named.is_object());
+        for (name, value) in fields {
+            let inner = known.get(name).or(named);
+            self.within(Step::Field(name.clone()), |walk| match inner {
+                Some(inner) => walk.visit(inner, value),
+                None => walk.unknown(known, fields, name, value),
+            });
+        }
+        let required =
+            schema.get("required").and_then(Value::as_array).map(Vec::as_slice).unwrap_or_default();
+        for name in required.iter().filter_map(Value::as_str).filter(|name| !fields.contains_key(*name)) {
+            let remedy = format!("give it: {}", meaning(known.get(name)));
+            self.within(Step::Field(name.to_owned()), |walk| {
+                walk.fault(None, "is missing", remedy);
+            });
+        }
+    }
+
+    fn unknown(
+        &mut self,
+        known: &Map<String, Value>,
+        fields: &Map<String, Value>,
+        name: &str,
+        value: &Value,
+    ) {
+        let open: Vec<&str> =
+            known.keys().map(String::as_str).filter(|known| !fields.contains_key(*known)).collect();
+        let remedy = nearest(name, &open).map_or_else(
+            || format!("take it out; what could still be given here: {}", list(open.iter().copied())),
+            |near| format!("did you mean \"{near}\"?"),
+        );
+        self.fault(Some(value), "no field of this name is known here", remedy);
+        if let Some(fault) = self.faults.last_mut() {
+            fault.extra = true;
+        }
+    }
+
+    fn visit_entries(&mut self, schema: &Value, value: &Value, entries: &[Value]) {
+        let count = |limit: &str| schema.get(limit).and_then(Value::as_u64).map(usize::try_from);
+        let least = count("minItems").and_then(Result::ok);
+        let most = count("maxItems").and_then(Result::ok);
+        let wrong = match (least, most) {
+            (Some(least), Some(most)) if least == most && entries.len() != least => {
+                format!("must have {least} entries, and has {}", entries.len())
+            }
+            (Some(least), _) if entries.len() < least => {
+                format!("must have {least} or more entries, and has {}", entries.len())
+            }
+            _ => String::new(),
+        };
+        if !wrong.is_empty() {
+            return self.fault(Some(value), wrong, "count them");
+        }
+        let Some(inner) = schema.get("items") else { return };
+        for (number, entry) in entries.iter().enumerate() {
+            self.within(Step::Entry(number), |walk| walk.visit(inner, entry));
+        }
+    }
+
+    fn visit_number(&mut self, schema: &Value, value: &Value) {
+        let limit = |name: &str| schema.get(name).and_then(Value::as_f64);
+        let (least, most) = (limit("minimum"), limit("maximum"));
+        let number = value.as_f64().unwrap_or(f64::NAN);
+        if least.is_some_and(|least| number < least) || most.is_some_and(|most| number > most) {
+            let wrong = match (least, most) {
+                (Some(least), Some(most)) => format!("must be from {least} to {most}"),
+                (Some(least), None) => format!("must be {least} or more"),
+                _ => "is too large".to_owned(),
+            };
+            self.fault(Some(value), wrong, "check the number");
+        }
+    }
+}

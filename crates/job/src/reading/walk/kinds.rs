@@ -1,0 +1,90 @@
+//! What a schema says of one value: its kinds, its words, and both as a shop reads them.
+
+use serde_json::Value;
+
+use crate::schema::SCHEMA;
+
+/// The schema itself, where `schema` only refers to one.
+pub(super) fn resolved(schema: &Value) -> &Value {
+    let name = schema.get("$ref").and_then(Value::as_str).and_then(|name| name.strip_prefix("#/$defs/"));
+    let found = name.and_then(|name| SCHEMA.get("$defs")?.get(name));
+    found.map_or(schema, resolved)
+}
+
+/// The words that may stand where only words may.
+pub(super) fn words(schema: &Value) -> Option<Vec<&str>> {
+    if let Some(word) = schema.get("const") {
+        return Some(word.as_str().into_iter().collect());
+    }
+    if let Some(words) = schema.get("enum").and_then(Value::as_array) {
+        return Some(words.iter().filter_map(Value::as_str).collect());
+    }
+    let choices = schema.get("oneOf")?.as_array()?;
+    Some(choices.iter().filter_map(words).flatten().collect())
+}
+
+/// The word that the field `shape` must have.
+pub(super) fn shape_of(choice: &Value) -> Option<&str> {
+    words(resolved(choice.get("properties")?.get("shape")?))?.first().copied()
+}
+
+pub(super) fn has_field(choice: &Value, name: &str) -> bool {
+    choice.get("properties").is_some_and(|known| known.get(name).is_some())
+}
+
+/// The kinds of value that the schema takes.
+pub(super) fn kinds(schema: &Value) -> Vec<&str> {
+    match schema.get("type") {
+        Some(Value::String(kind)) => vec![kind],
+        Some(Value::Array(kinds)) => kinds.iter().filter_map(Value::as_str).collect(),
+        _ => Vec::new(),
+    }
+}
+
+pub(super) fn fits_kind(schema: &Value, value: &Value) -> bool {
+    if let Some(choices) = schema.get("anyOf").and_then(Value::as_array) {
+        return choices.iter().any(|choice| fits_kind(resolved(choice), value));
+    }
+    let fits = |kind: &str| match kind {
+        "string" => value.is_string(),
+        "number" => value.is_number(),
+        "integer" => value.is_u64() || value.is_i64(),
+        "boolean" => value.is_boolean(),
+        "array" => value.is_array(),
+        "object" => value.is_object(),
+        _ => false,
+    };
+    let kinds = kinds(schema);
+    kinds.is_empty() || kinds.into_iter().any(fits)
+}
+
+/// What the schema takes, in words.
+pub(super) fn kind_words(schema: &Value) -> String {
+    if let Some(title) = schema.get("title").and_then(Value::as_str) {
+        return title.to_owned();
+    }
+    let word = |kind: &str| match kind {
+        "string" => "a text in quotes",
+        "number" => "a number",
+        "integer" => "a whole number",
+        "boolean" => "true or false",
+        "array" => "a list in [ ]",
+        _ => "a group of fields in { }",
+    };
+    kinds(schema).into_iter().map(word).collect::<Vec<_>>().join(" or ")
+}
+
+/// The first sentence of what a field is.
+pub(super) fn meaning(schema: Option<&Value>) -> String {
+    let text = schema.and_then(|schema| schema.get("description")).and_then(Value::as_str);
+    let first = text.unwrap_or("see the schema").split(". ").next().unwrap_or_default();
+    first.trim_end_matches('.').replace('\n', " ")
+}
+
+/// A value as it was written, near enough.
+pub(super) fn printed(value: &Value) -> String {
+    match value {
+        Value::String(text) if !text.trim().is_empty() => text.clone(),
+        other => other.to_string(),
+    }
+}

@@ -1,0 +1,52 @@
+//! The demo jobs and the starter read whole, and their parts shape.
+
+mod common;
+
+use common::{demo, demo_names, words};
+use job::{Job, ShapeInput, read, starter};
+
+fn shape_all(name: &str, job: &Job) {
+    for part in &job.parts {
+        if let Err(problems) = part.shape() {
+            panic!("{name}: {}: {problems:?}", part.mark);
+        }
+    }
+}
+
+#[test]
+fn every_part_of_every_demo_job_shapes() {
+    for name in demo_names() {
+        shape_all(&name, &demo(&name));
+    }
+}
+
+#[test]
+fn the_starter_reads_and_shapes() {
+    let job =
+        read("starter.json", starter().as_bytes()).unwrap_or_else(|messages| panic!("{}", words(&messages)));
+    shape_all("starter.json", &job);
+    assert_eq!(job.assumptions, Vec::<String>::new());
+}
+
+#[test]
+fn the_oyster_skiff_has_all_shapes_and_its_pair() {
+    let job = demo("oyster-skiff.json");
+    let words: Vec<&str> = job.parts.iter().map(|part| part.shape.word()).collect();
+    assert_eq!(words, ["tapered_lid", "pan", "panel", "panel", "day_box", "lid", "plate"]);
+    let ShapeInput::TaperedLid(lid) = &job.parts[0].shape else { panic!("the first part is the hatch lid") };
+    assert_eq!(lid.over.sides, ["AB", "BC", "CD", "DA"]);
+    assert_eq!(job.parts[3].mark, "WP");
+    assert_eq!(job.parts[3].opposite_hand_of.as_deref(), Some("WS"));
+    assert_eq!(job.openings[0].solved.check.as_ref().map(|check| check.explained()), Some(false));
+}
+
+#[test]
+fn the_strip_gives_the_skin_its_bend_number() {
+    let job = demo("oyster-skiff.json");
+    let skin = &job.metals[0];
+    // Legs 2.118 + 2.103 less the strip of 4.000: deduction .221 by the test-strip rule.
+    let deduction_inch = skin.number.deduction_mm(std::f64::consts::FRAC_PI_2) / 25.4;
+    assert!((deduction_inch - 0.221).abs() < 0.0005, "{deduction_inch}");
+    assert!(matches!(skin.number.origin(), fold::bend::Origin::Strip(_)));
+    assert!(matches!(job.metals[1].number.origin(), fold::bend::Origin::Table(_)));
+}
