@@ -14,7 +14,9 @@ pub mod bound;
 mod choice;
 pub mod drop;
 mod fits;
+pub mod roll;
 mod search;
+mod separate;
 pub mod verify;
 
 mod figure;
@@ -25,6 +27,7 @@ pub use choice::{Choice, Comparison, NestError, Nested, NoNest, Row, compare, co
 pub use drop::Drop;
 pub use fits::Misfit;
 pub use problem::{Part, Problem, ProblemFault, Rules, Stock, StockShape, Turns};
+pub use roll::{RollError, RollNest, RollWatch, nest_on_roll};
 pub use search::{Effort, Progress, Watch};
 pub use sheet::{Nest, Placement, Sheet, Take};
 pub use verify::{Fault, verify};

@@ -31,6 +31,12 @@ impl Chance {
         ((u128::from(self.next()) * count as u128) >> 64) as usize
     }
 
+    /// A number from 0 to below 1.
+    #[expect(clippy::cast_precision_loss, reason = "53 bits are exact")]
+    pub(crate) fn share(&mut self) -> f64 {
+        (self.next() >> 11) as f64 / (1_u64 << 53) as f64
+    }
+
     /// Puts a list in random order.
     pub(crate) fn shuffle<T>(&mut self, list: &mut [T]) {
         for last in (1..list.len()).rev() {

@@ -1,0 +1,36 @@
+//! The command line of the benchmark.
+
+/// What to measure and how.
+pub(crate) struct Options {
+    pub(crate) files: Vec<String>,
+    pub(crate) seconds: f64,
+    pub(crate) threads: usize,
+    pub(crate) seed: u64,
+    pub(crate) placements: Option<String>,
+    pub(crate) json: bool,
+}
+
+impl Options {
+    /// Reads the arguments.
+    pub(crate) fn read(
+        mut arguments: impl Iterator<Item = String>,
+    ) -> Result<Self, Box<dyn std::error::Error>> {
+        let mut options =
+            Self { files: Vec::new(), seconds: 60.0, threads: 2, seed: 1, placements: None, json: false };
+        while let Some(argument) = arguments.next() {
+            let mut value = || arguments.next().ok_or_else(|| format!("{argument} needs a value"));
+            match argument.as_str() {
+                "--seconds" => options.seconds = value()?.parse()?,
+                "--threads" => options.threads = value()?.parse()?,
+                "--seed" => options.seed = value()?.parse()?,
+                "--placements" => options.placements = Some(value()?),
+                "--json" => options.json = true,
+                unknown if unknown.starts_with("--") => {
+                    return Err(format!("unknown option {unknown}").into());
+                }
+                _ => options.files.push(argument),
+            }
+        }
+        Ok(options)
+    }
+}

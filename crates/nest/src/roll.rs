@@ -1,0 +1,150 @@
+//! Nesting on a roll: a strip of given width, the used length to be least.
+//!
+//! A first nest is laid bottom-left; then the strip is shortened a little at a time and the pieces pulled apart
+//! again (`separate`): *exploring* with many places looked at and layouts disturbed when one leads nowhere, then
+//! *compacting* the best in ever smaller steps. Several starts run side by side.
+
+mod compact;
+mod explore;
+mod snap;
+mod start;
+
+use std::sync::atomic::{AtomicBool, Ordering};
+
+use rayon::prelude::*;
+use thiserror::Error;
+
+use crate::figure::Figures;
+use crate::fits::{Misfit, misfits};
+use crate::problem::{Part, Problem, ProblemFault, Rules, Stock, StockShape};
+use crate::search::{Effort, Meter, Watch};
+use crate::separate::table::Table;
+use crate::sheet::{Nest, Placement};
+use crate::verify::{Fault, verify};
+
+/// Pieces on a roll.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RollNest {
+    /// Length used, edge trim at both ends included, in steps.
+    pub used_length: i64,
+    /// The pieces.
+    pub placements: Vec<Placement>,
+    /// Evaluations used: places looked at for one piece.
+    pub evaluations: u64,
+}
+
+/// How the caller follows a roll search.
+#[derive(Clone, Copy)]
+pub struct RollWatch<'a> {
+    /// Called from any thread with the used length of every better nest of a start.
+    pub progress: &'a (dyn Fn(i64) + Sync),
+    /// Set to true to leave exploring and compact what there is.
+    pub compact_now: &'a AtomicBool,
+    /// Set to true to stop soon with the best nest so far.
+    pub stop: &'a AtomicBool,
+}
+
+/// Why a roll cannot be nested.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum RollError {
+    /// Faults of the parts, the width or the rules.
+    #[error("the roll or its parts have {} fault(s)", .0.len())]
+    Faults(Vec<ProblemFault>),
+    /// Parts wider than the roll.
+    #[error("{} part(s) are wider than the roll", .0.len())]
+    TooWide(Vec<Misfit>),
+    /// The pieces laid end to end would be longer than the grid holds.
+    #[error("the roll would be longer than the grid holds")]
+    TooLong,
+    /// A nest found is wrong: a fault of this program. Nothing may be written.
+    #[error("a nest failed its own check ({} fault(s)); please report this", .0.len())]
+    Unsound(Vec<Fault>),
+}
+
+/// Share of the evaluations spent exploring, in tenths; the rest compacts.
+const EXPLORE_TENTHS: u64 = 8;
+
+/// Nests on a roll `width` steps wide. The same parts, effort and seed give the same answer on any number of
+/// threads, unless `watch` cuts a phase short.
+///
+/// # Errors
+/// [`RollError`] when a part is faulty or too wide, or the nest fails [`verify`].
+pub fn nest_on_roll(
+    parts: &[Part],
+    width: i64,
+    rules: Rules,
+    effort: &Effort,
+    watch: &RollWatch<'_>,
+) -> Result<RollNest, RollError> {
+    let problem = on_length(parts, longest(parts, rules)?, width, rules)?;
+    let figures = Figures::new(&problem);
+    let too_wide = misfits(&problem, &figures, &[0]);
+    if !too_wide.is_empty() {
+        return Err(RollError::TooWide(too_wide));
+    }
+    let job = Job { problem: &problem, figures: &figures, table: &Table::new(&figures, rules.gap), watch };
+    let first = start::laid(&job).ok_or(RollError::TooLong)?;
+    (watch.progress)(first.used_length);
+    let starts = effort.starts.max(1);
+    let limit = effort.evaluations / u64::from(starts);
+    let found: Vec<RollNest> = (0..starts)
+        .into_par_iter()
+        .map(|start| {
+            let meter = Meter { used: 0, limit: limit * EXPLORE_TENTHS / 10 };
+            let explored = explore::run(&job, &first, effort.seed, start, meter);
+            compact::run(&job, explored, effort.seed, start, limit)
+        })
+        .collect();
+    let evaluations = found.iter().map(|nest| nest.evaluations).sum();
+    // The earliest of equals wins, so the number of threads cannot matter.
+    let best = found.into_iter().chain([first]).min_by_key(|nest| nest.used_length);
+    let best = RollNest { evaluations, ..best.ok_or(RollError::TooLong)? };
+    judged(parts, width, rules, best)
+}
+
+/// What every start shares.
+#[derive(Clone, Copy)]
+pub(crate) struct Job<'a> {
+    pub(crate) problem: &'a Problem,
+    pub(crate) figures: &'a Figures,
+    pub(crate) table: &'a Table<'a>,
+    pub(crate) watch: &'a RollWatch<'a>,
+}
+
+impl Job<'_> {
+    pub(crate) fn is_stopped(&self) -> bool {
+        self.watch.stop.load(Ordering::Relaxed)
+    }
+}
+
+/// The parts on a sheet of the given length and the roll's width.
+fn on_length(parts: &[Part], length: i64, width: i64, rules: Rules) -> Result<Problem, RollError> {
+    let shape = StockShape::Rectangle { length, width };
+    let stock = Stock { name: String::from("roll"), shape, price: None, limit: Some(1) };
+    Problem::new(parts.to_vec(), vec![stock], rules).map_err(RollError::Faults)
+}
+
+/// A length on which all pieces lie end to end, however turned.
+fn longest(parts: &[Part], rules: Rules) -> Result<i64, RollError> {
+    let reach = |part: &Part| {
+        let (low, high) = part.outline.bounds();
+        let girth = i128::from(high.x - low.x) + i128::from(high.y - low.y) + i128::from(rules.gap) + 16;
+        girth * i128::from(part.quantity)
+    };
+    let all = parts.iter().map(reach).sum::<i128>() + 2 * i128::from(rules.edge_trim);
+    let limit = geometry::grid::GRID_LIMIT / 4 - 1;
+    Ok(i64::try_from(all).unwrap_or(limit).min(limit))
+}
+
+/// The nest, if it passes the verifier on a sheet of exactly its used length.
+fn judged(parts: &[Part], width: i64, rules: Rules, best: RollNest) -> Result<RollNest, RollError> {
+    let problem = on_length(parts, best.used_length, width, rules)?;
+    let sheet = crate::sheet::Sheet { stock: 0, placements: best.placements.clone() };
+    verify(&problem, &Nest { sheets: vec![sheet] }).map_err(RollError::Unsound)?;
+    Ok(best)
+}
+
+/// The watch the separation sees: it stops when exploring is to end.
+pub(crate) const fn inner_watch<'a>(stop: &'a AtomicBool) -> Watch<'a> {
+    Watch { progress: &|_| {}, stop }
+}

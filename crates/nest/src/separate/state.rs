@@ -1,0 +1,136 @@
+//! Where the pieces are, how deep they overlap and how much each pair weighs.
+
+use crate::separate::Spot;
+use crate::separate::table::Table;
+
+/// A piece: which part, which of its figures, where its lower left corner lies.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Loose {
+    pub(crate) part: usize,
+    pub(crate) figure: usize,
+    pub(crate) at: Spot,
+}
+
+/// Pieces in a rectangle of the given length and width, with pair depths and weights.
+#[derive(Debug, Clone)]
+pub(crate) struct State<'a> {
+    pub(crate) table: &'a Table<'a>,
+    pub(crate) length: f64,
+    pub(crate) width: f64,
+    pub(crate) pieces: Vec<Loose>,
+    depths: Vec<f64>,
+    weights: Vec<f64>,
+}
+
+/// Weights rise by a factor between these, more for deeper pairs.
+const RISE: (f64, f64) = (1.2, 2.0);
+
+/// Weights of pairs that do not overlap sink by this factor, to no less than 1.
+const SINK: f64 = 0.95;
+
+impl<'a> State<'a> {
+    pub(crate) fn new(table: &'a Table<'a>, length: f64, width: f64, pieces: Vec<Loose>) -> Self {
+        let n = pieces.len();
+        let mut state =
+            Self { table, length, width, pieces, depths: vec![0.0; n * n], weights: vec![1.0; n * n] };
+        state.refresh();
+        state
+    }
+
+    /// Takes other places for the pieces; weights start anew.
+    pub(crate) fn restart(&mut self, length: f64, pieces: &[Loose]) {
+        self.length = length;
+        self.pieces.clear();
+        self.pieces.extend_from_slice(pieces);
+        self.weights.fill(1.0);
+        self.refresh();
+    }
+
+    /// Moves every piece into the rectangle and measures all pairs anew.
+    fn refresh(&mut self) {
+        for piece in 0..self.pieces.len() {
+            let Loose { figure, at, .. } = self.pieces[piece];
+            self.pieces[piece].at = self.kept_in(figure, at);
+        }
+        for piece in 0..self.pieces.len() {
+            self.measure(piece);
+        }
+    }
+
+    /// The nearest place at which the figure lies in the rectangle.
+    #[inline]
+    pub(crate) fn kept_in(&self, figure: usize, at: Spot) -> Spot {
+        let size = self.table.size(figure);
+        let (x, y) = ((self.length - size.length).max(0.0), (self.width - size.width).max(0.0));
+        Spot::new(at.x.clamp(0.0, x), at.y.clamp(0.0, y))
+    }
+
+    fn measure(&mut self, piece: usize) {
+        let n = self.pieces.len();
+        let Loose { figure, at, .. } = self.pieces[piece];
+        for other in 0..n {
+            if other != piece {
+                let fixed = self.pieces[other];
+                let depth = self.table.depth(fixed.figure, fixed.at, figure, at);
+                self.depths[piece * n + other] = depth;
+                self.depths[other * n + piece] = depth;
+            }
+        }
+    }
+
+    /// Weighted depth of a piece if it took `figure` at `at`; infinity as soon as it passes `limit`.
+    #[inline]
+    pub(crate) fn loss(&self, piece: usize, figure: usize, at: Spot, limit: f64) -> f64 {
+        let weights = &self.weights[piece * self.pieces.len()..][..self.pieces.len()];
+        let mut sum = 0.0;
+        for (other, (fixed, weight)) in self.pieces.iter().zip(weights).enumerate() {
+            if other != piece {
+                sum += weight * self.table.depth(fixed.figure, fixed.at, figure, at);
+                if limit < sum {
+                    return f64::INFINITY;
+                }
+            }
+        }
+        sum
+    }
+
+    /// Weighted depth of a piece where it is.
+    pub(crate) fn own_loss(&self, piece: usize) -> f64 {
+        let n = self.pieces.len();
+        let row = piece * n..(piece + 1) * n;
+        self.depths[row.clone()].iter().zip(&self.weights[row]).map(|(depth, weight)| depth * weight).sum()
+    }
+
+    /// Sum of the depths of all pairs, without weights.
+    pub(crate) fn total(&self) -> f64 {
+        0.5 * self.depths.iter().sum::<f64>()
+    }
+
+    /// True when the piece overlaps another.
+    pub(crate) fn overlaps(&self, piece: usize) -> bool {
+        let n = self.pieces.len();
+        self.depths[piece * n..(piece + 1) * n].iter().any(|&depth| 0.0 < depth)
+    }
+
+    /// Puts a piece down.
+    pub(crate) fn put(&mut self, piece: usize, figure: usize, at: Spot) {
+        self.pieces[piece].figure = figure;
+        self.pieces[piece].at = at;
+        self.measure(piece);
+    }
+
+    /// Raises the weights of overlapping pairs and lets the others sink.
+    pub(crate) fn reweigh(&mut self) {
+        let deepest = self.depths.iter().copied().fold(0.0, f64::max);
+        if deepest <= 0.0 {
+            return;
+        }
+        for (weight, depth) in self.weights.iter_mut().zip(&self.depths) {
+            if 0.0 < *depth {
+                *weight *= RISE.0 + (RISE.1 - RISE.0) * depth / deepest;
+            } else {
+                *weight = (*weight * SINK).max(1.0);
+            }
+        }
+    }
+}
