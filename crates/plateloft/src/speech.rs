@@ -53,3 +53,29 @@ impl fmt::Display for Refusal {
 pub(crate) fn tell(words: &str) {
     eprintln!("{words}");
 }
+
+/// Tells news only once the person has waited a second.
+pub(crate) struct Patience {
+    begun: std::time::Instant,
+    last: std::sync::Mutex<String>,
+}
+
+impl Patience {
+    /// Starts waiting.
+    #[expect(clippy::disallowed_methods, reason = "only talk depends on this clock, never an answer")]
+    pub(crate) fn new() -> Self {
+        Self { begun: std::time::Instant::now(), last: std::sync::Mutex::default() }
+    }
+
+    /// Tells `news` unless it is early, or was told last.
+    pub(crate) fn tell(&self, news: &str) {
+        if self.begun.elapsed() < std::time::Duration::from_secs(1) {
+            return;
+        }
+        let Ok(mut last) = self.last.lock() else { return };
+        if *last != news {
+            news.clone_into(&mut last);
+            tell(news);
+        }
+    }
+}

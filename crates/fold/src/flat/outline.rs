@@ -6,6 +6,12 @@ use super::Placement;
 use super::unfold::{UnfoldError, bent};
 use crate::part::{Edge, FoldedPart, Relief};
 
+/// Cotangent of the flattest turn (a sixteenth of a circle, 22.5°) at which a bend still ends on the next cut edge.
+///
+/// Mitres of rims and returns turn by about an eighth; a cut edge that all but continues the bent one would run along
+/// the bend zone and leave a sliver of it bent only in part.
+const FLATTEST_COTANGENT: f64 = 1.0 + std::f64::consts::SQRT_2;
+
 /// A face cut back to the tangent lines of its bends, in its own coordinates.
 pub(super) struct FaceLayout {
     /// For each corner of the face the points that take its place, in walking order.
@@ -116,10 +122,10 @@ fn corner_points(
     }
 }
 
-/// True when the outline turns left by an eighth of a turn or more from `first` to `second`: a cut edge then crosses
-/// the tangent line close by, and the bend can end on it; flatter corners need a saw notch.
+/// True when the outline turns left steeply enough from `first` to `second`: the cut edge then crosses the tangent line
+/// close by, and the bend can end on it, as at the mitre of a rim; flatter corners need a saw notch.
 fn turns_squarely(first: Vector, second: Vector) -> bool {
-    first.cross(second) > 0.0 && first.dot(second) <= first.cross(second)
+    first.cross(second) > 0.0 && first.dot(second) <= FLATTEST_COTANGENT * first.cross(second)
 }
 
 /// A saw notch beside the end of a bend: from the tangent line out to the cut edge `free` beyond `corner`.

@@ -1,6 +1,14 @@
 //! The subcommands, one file each.
 
 mod bend;
+mod check;
+mod flats;
+mod nest;
+mod new;
+mod packet;
+mod schema;
+
+use std::path::Path;
 
 use clap::{Parser, Subcommand};
 
@@ -18,13 +26,57 @@ pub(crate) struct CommandLine {
 
 #[derive(Debug, Subcommand)]
 enum Command {
-    /// Works one bend as a sum you can redo on a calculator.
+    /// Starts a job: writes a commented job file to a folder
+    New(new::New),
+    /// Reads a job, lays every part flat, proves it, and says what is wrong
+    Check(check::Check),
+    /// Prints every flat: blank, bend lines from the datum corner, weight
+    Flats(flats::Flats),
+    /// Nests the flats and compares sheet sizes
+    Nest(nest::Nest),
+    /// Writes the whole packet: drawings, outlines, cut list, scrap report
+    Packet(packet::Packet),
+    /// Works one bend as a sum you can redo on a calculator
     Bend(bend::Bend),
+    /// Prints the JSON Schema of the job file
+    Schema(schema::Schema),
 }
 
 /// Runs the command line.
 pub(crate) fn run(line: CommandLine) -> Result<(), Refusal> {
     match line.command {
-        Command::Bend(bend) => bend.run(),
+        Command::New(command) => command.run(),
+        Command::Check(command) => command.run(),
+        Command::Flats(command) => command.run(),
+        Command::Nest(command) => command.run(),
+        Command::Packet(command) => command.run(),
+        Command::Bend(command) => command.run(),
+        Command::Schema(command) => command.run(),
     }
+}
+
+/// Reads a job file and lays all its parts flat.
+fn flats_of(path: &Path) -> Result<crate::plan::Flats, Refusal> {
+    let file = path.display().to_string();
+    let bytes = read_bytes(path)?;
+    let job = job::read(&file, &bytes)
+        .map_err(|messages| Refusal::BadInput(messages.iter().map(ToString::to_string).collect()))?;
+    crate::plan::flats(&file, job)
+}
+
+/// The bytes of a file, but no more than a job file can have.
+#[expect(clippy::disallowed_methods, reason = "the program is where files are touched")]
+fn read_bytes(path: &Path) -> Result<Vec<u8>, Refusal> {
+    std::fs::read(path).map_err(|error| {
+        Refusal::bad(format!(
+            "{}: cannot be read: {error}\n    check the path and its permissions",
+            path.display()
+        ))
+    })
+}
+
+/// Nests the flats of a job, with a word now and then for the person waiting.
+fn plan_of(flats: crate::plan::Flats) -> Result<crate::plan::Plan, Refusal> {
+    let patience = crate::speech::Patience::new();
+    crate::plan::plan(flats, &|news| patience.tell(news))
 }

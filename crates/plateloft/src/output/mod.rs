@@ -1,1 +1,23 @@
-//! Files: nothing half-written.
+//! What is written and printed of a plan: numbers as JSON, text, drawings, and the packet that holds them all.
+
+mod drawings;
+mod flats_json;
+mod flats_text;
+mod folder;
+mod nest_json;
+mod numbers;
+mod packet;
+mod remarks;
+mod scrap_json;
+mod words;
+
+pub(crate) use flats_json::flats_json;
+pub(crate) use flats_text::flats_text;
+pub(crate) use nest_json::nest_json;
+pub(crate) use packet::packet;
+pub(crate) use remarks::assumptions_and_cautions;
+
+/// Placeholder until the table is printed.
+pub(crate) fn nest_text(plan: &crate::plan::Plan) -> String {
+    format!("{:#}", nest_json(plan))
+}

@@ -1,1 +1,92 @@
-//! The plan of a job.
+//! The plan of a job: every part laid flat and proven, every sheet nested and verified, every sheet's metal accounted
+//! for. No files, no printing.
+
+mod nesting;
+mod part;
+mod use_of_sheet;
+
+use std::sync::atomic::AtomicBool;
+
+use estimate::ScrapReport;
+use job::Job;
+use rayon::prelude::*;
+
+pub(crate) use nesting::{MetalNest, PlannedSheet, choice_words, no_nest_words};
+pub(crate) use part::{PlannedPart, number_words};
+
+use crate::speech::Refusal;
+use part::PartTrouble;
+
+/// All flats of a job.
+#[derive(Debug, Clone)]
+pub(crate) struct Flats {
+    /// The job.
+    pub(crate) job: Job,
+    /// Name of the file it came from, for messages.
+    pub(crate) file: String,
+    /// Parts in the job's order.
+    pub(crate) parts: Vec<PlannedPart>,
+}
+
+/// The whole plan.
+#[derive(Debug, Clone)]
+pub(crate) struct Plan {
+    /// The flats.
+    pub(crate) flats: Flats,
+    /// One nest a metal that has parts.
+    pub(crate) nests: Vec<MetalNest>,
+    /// What becomes of every sheet.
+    pub(crate) report: ScrapReport,
+}
+
+/// Lays every part of `job` flat.
+///
+/// # Errors
+/// All problems of all parts at once, or a failed refold proof.
+pub(crate) fn flats(file: &str, job: Job) -> Result<Flats, Refusal> {
+    let planned: Vec<Result<PlannedPart, PartTrouble>> =
+        job.parts.par_iter().map(|part| PlannedPart::plan(file, &job, part)).collect();
+    let (mut parts, mut messages) = (Vec::new(), Vec::new());
+    for outcome in planned {
+        match outcome {
+            Ok(part) => parts.push(part),
+            Err(PartTrouble::Messages(more)) => messages.extend(more.iter().map(ToString::to_string)),
+            Err(PartTrouble::Proof(message)) => return Err(Refusal::ProofFailed(message)),
+        }
+    }
+    if messages.is_empty() {
+        Ok(Flats { job, file: file.to_owned(), parts })
+    } else {
+        Err(Refusal::BadInput(messages))
+    }
+}
+
+/// Nests the flats and accounts for the sheets. `progress` hears of every metal begun and every better nest.
+///
+/// # Errors
+/// Parts that fit no sheet, or a failed proof.
+pub(crate) fn plan(flats: Flats, progress: &(dyn Fn(&str) + Sync)) -> Result<Plan, Refusal> {
+    let stop = AtomicBool::new(false);
+    let (mut nests, mut messages) = (Vec::new(), Vec::new());
+    for metal in 0..flats.job.metals.len() {
+        if flats.parts.iter().all(|part| part.part.metal != metal) {
+            continue;
+        }
+        let name = &flats.job.metals[metal].metal.name;
+        let heard = |news: &nest::Progress| progress(&format!("{name}: {} sheet(s) so far", news.sheets));
+        let watch = nest::Watch { progress: &heard, stop: &stop };
+        match nesting::nest(&flats.file, &flats.job, metal, &flats.parts, &watch) {
+            Ok(nest) => nests.push(nest),
+            Err(Refusal::BadInput(more)) => messages.extend(more),
+            Err(other) => return Err(other),
+        }
+    }
+    if !messages.is_empty() {
+        return Err(Refusal::BadInput(messages));
+    }
+    let laid: Vec<estimate::SheetUse> =
+        nests.iter().flat_map(|nest| nest.sheets.iter().map(|sheet| sheet.laid.measure())).collect();
+    let report = estimate::scrap_report(&laid)
+        .map_err(|error| Refusal::ProofFailed(format!("{}: scrap report: {error}", flats.file)))?;
+    Ok(Plan { flats, nests, report })
+}

@@ -1,7 +1,7 @@
 //! The second diagonal as a check on the other five numbers.
 
 use geometry::Point;
-use units::Length;
+use units::{Length, LengthStyle};
 
 use super::{Diagonal, MeasuredOpening, solve};
 use crate::{Making, Problem};
@@ -45,8 +45,8 @@ impl DiagonalCheck {
             self.diagonal.name(),
             making.print(self.taped),
             making.print(self.computed),
-            making.print(self.off().abs()),
-            making.print(self.allowed)
+            difference(self.off().abs(), making),
+            difference(self.allowed, making)
         )
     }
 
@@ -65,10 +65,20 @@ impl DiagonalCheck {
         problem.wrong = format!(
             "the other five numbers give {}: off by {}, and the tape explains no more than {}",
             making.print(self.computed),
-            making.print(self.off().abs()),
-            making.print(self.allowed)
+            difference(self.off().abs(), making),
+            difference(self.allowed, making)
         );
         problem
+    }
+}
+
+/// A small difference, always in decimals: a tape fraction with a leftover hides how large it is.
+fn difference(length: Length, making: &Making) -> String {
+    match making.style {
+        LengthStyle::Tape { .. } | LengthStyle::Inches { .. } => {
+            length.print(LengthStyle::Inches { places: 3 })
+        }
+        LengthStyle::Millimetres { .. } => length.print(LengthStyle::Millimetres { places: 1 }),
     }
 }
 

@@ -1,0 +1,64 @@
+//! `plateloft check`: is the job sound?
+#![expect(clippy::print_stdout, reason = "the findings are this command's data")]
+
+use std::path::PathBuf;
+
+use clap::Args;
+use serde_json::json;
+
+use crate::output;
+use crate::speech::Refusal;
+
+/// Reads a job, lays every part flat, folds it again to prove it, nests it, and says what is wrong or worth a look.
+#[derive(Debug, Args)]
+pub(crate) struct Check {
+    /// The job file
+    job: PathBuf,
+    /// Print the findings as JSON
+    #[arg(long)]
+    json: bool,
+}
+
+impl Check {
+    /// Runs the command.
+    pub(crate) fn run(&self) -> Result<(), Refusal> {
+        let outcome = super::flats_of(&self.job).and_then(super::plan_of);
+        match outcome {
+            Ok(plan) => {
+                let (assumptions, cautions) = output::assumptions_and_cautions(&plan);
+                let parts = plan.flats.parts.len();
+                if self.json {
+                    let worst =
+                        plan.flats.parts.iter().fold(0.0, |worst: f64, part| worst.max(part.proof.worst_mm));
+                    println!(
+                        "{:#}",
+                        json!({
+                            "plateloft": 1,
+                            "job": plan.flats.job.name,
+                            "sound": true,
+                            "parts": parts,
+                            "worst_refold_deviation_mm": worst,
+                            "problems": [],
+                            "assumptions": assumptions,
+                            "cautions": cautions,
+                        })
+                    );
+                } else {
+                    println!(
+                        "{}: {parts} parts, every flat folded again and every nest verified",
+                        plan.flats.job.name
+                    );
+                    for (title, sentences) in [("assumed", assumptions), ("look at", cautions)] {
+                        sentences.iter().for_each(|sentence| println!("{title}: {sentence}"));
+                    }
+                }
+                Ok(())
+            }
+            Err(Refusal::BadInput(problems)) if self.json => {
+                println!("{:#}", json!({ "plateloft": 1, "sound": false, "problems": problems }));
+                Err(Refusal::BadInput(problems))
+            }
+            Err(refusal) => Err(refusal),
+        }
+    }
+}

@@ -1,0 +1,32 @@
+//! `plateloft nest`: how many sheets of which size.
+#![expect(clippy::print_stdout, reason = "the comparison is this command's data")]
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use crate::output;
+use crate::speech::Refusal;
+
+/// Nests the flats, compares every sheet size with the best mix, and says what is proved.
+#[derive(Debug, Args)]
+pub(crate) struct Nest {
+    /// The job file
+    job: PathBuf,
+    /// Print the nest as JSON
+    #[arg(long)]
+    json: bool,
+}
+
+impl Nest {
+    /// Runs the command.
+    pub(crate) fn run(&self) -> Result<(), Refusal> {
+        let plan = super::plan_of(super::flats_of(&self.job)?)?;
+        if self.json {
+            println!("{:#}", output::nest_json(&plan));
+        } else {
+            println!("{}", output::nest_text(&plan));
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,30 @@
+//! `plateloft packet`: everything for the bench, in one folder, written whole or not at all.
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use crate::output;
+use crate::speech::{self, Refusal};
+
+/// Writes the whole packet: a drawing and a plain outline a part, a map a sheet, cut list, scrap report, all numbers as
+/// JSON, and `index.html` that shows it all and prints in black and white.
+#[derive(Debug, Args)]
+pub(crate) struct Packet {
+    /// The job file
+    job: PathBuf,
+    /// Folder for the packet; an earlier packet there is replaced in one step
+    #[arg(long)]
+    out: PathBuf,
+}
+
+impl Packet {
+    /// Runs the command.
+    pub(crate) fn run(&self) -> Result<(), Refusal> {
+        let plan = super::plan_of(super::flats_of(&self.job)?)?;
+        let files = output::packet(&plan)?;
+        files.write(&self.out)?;
+        speech::tell(&format!("wrote {}: open index.html there", self.out.display()));
+        Ok(())
+    }
+}

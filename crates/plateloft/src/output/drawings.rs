@@ -1,0 +1,139 @@
+//! Drawings of a plan: one layout sheet a part, one map a sheet, one plain outline a part.
+
+use geometry::Vector;
+use paper::layout_sheet::{Fact, PartSheet};
+use paper::sheet_map::{Drop, Piece, SheetMap};
+use paper::{Page, layout_sheet, sheet_map};
+use shapes::FactValue;
+use units::Length;
+
+use super::words::{area_unit, metal_words, shape_words, weight_words};
+use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, number_words};
+
+/// Lay of a flat as drawn: along x, or across it; none for metal without lay.
+fn lay_of(flats: &Flats, part: &PlannedPart) -> Option<Vector> {
+    flats.job.metals[part.part.metal].metal.lay?;
+    Some(if part.lay_across() { Vector::new(0.0, 1.0) } else { Vector::new(1.0, 0.0) })
+}
+
+/// The layout sheet of one part.
+pub(crate) fn part_page(flats: &Flats, part: &PlannedPart) -> Page {
+    let job = &flats.job;
+    let metal = &job.metals[part.part.metal];
+    let bent = !part.flat.bends.is_empty();
+    let number = if bent { number_words(&metal.number, job.style) } else { String::new() };
+    let proof = if bent { proof_words(part) } else { String::new() };
+    let title = title(part);
+    let cautions: Vec<String> = part.findings.iter().map(ToString::to_string).collect();
+    layout_sheet::draw(&PartSheet {
+        job: &job.name,
+        mark: &part.part.mark,
+        title: &title,
+        metal: &format!("{}: {}", metal.metal.name, metal_words(job, metal)),
+        quantity: part.part.quantity,
+        flat: &part.flat,
+        style: job.style,
+        facts: &facts(flats, part),
+        bend_number: &number,
+        proof: &proof,
+        lay: lay_of(flats, part),
+        face: &part.face_words(metal),
+        weight: &weight_words(job, part),
+        notes: &part.part.notes,
+        cautions: &cautions,
+    })
+}
+
+/// "culling wing, opposite hand of W1".
+pub(crate) fn title(part: &PlannedPart) -> String {
+    let shape = shape_words(&part.part.shape);
+    match &part.part.opposite_hand_of {
+        Some(other) => format!("{shape}, opposite hand of {other}"),
+        None => shape.to_owned(),
+    }
+}
+
+/// What refolding showed, in words; in millimetres and inches, since it is far below any tape.
+fn proof_words(part: &PlannedPart) -> String {
+    let places = part.flat.faces.len();
+    format!(
+        "folded again on the neutral line: {places} faces, {} sizes, {} seams; worst deviation {:.4} mm",
+        part.proof.sizes.len(),
+        part.proof.seams.len(),
+        part.proof.worst_mm
+    )
+}
+
+/// Facts of a part as printed: its own, then the seams.
+pub(crate) fn facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+    let style = flats.job.style;
+    let own = part.shaped.facts.iter().map(|fact| Fact {
+        name: fact.name.clone(),
+        value: match &fact.value {
+            FactValue::Length(length) => length.print(style),
+            FactValue::Angle(angle) => format!("{}°", angle.print(1)),
+            FactValue::Area(area) => area.print_with_unit(area_unit(&flats.job), 2),
+            FactValue::Words(words) => words.clone(),
+        },
+        origin: fact.origin.clone(),
+    });
+    let seams = part.proof.seams.iter().map(|seam| Fact {
+        name: format!("seam, {}", seam.name),
+        value: format!(
+            "{} long outside, gap {} to {}",
+            Length::from_millimetres(seam.length_mm).print(style),
+            Length::from_millimetres(seam.least_mm).print(style),
+            Length::from_millimetres(seam.largest_mm).print(style)
+        ),
+        origin: "measured between the inside edges of the refolded plates".to_owned(),
+    });
+    own.chain(seams).collect()
+}
+
+/// The map of one sheet.
+pub(crate) fn sheet_page(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -> Page {
+    let flats = &plan.flats;
+    let metal = &flats.job.metals[nest.metal];
+    let pieces: Vec<Piece> = sheet
+        .pieces
+        .iter()
+        .zip(&sheet.laid.pieces)
+        .map(|(piece, (mark, outline))| {
+            let part = &flats.parts[piece.part];
+            let line =
+                |bend: &fold::flat::BendLine| (piece.place.place(bend.from), piece.place.place(bend.to));
+            Piece {
+                mark: mark.clone(),
+                copy: piece.copy,
+                of: part.part.quantity,
+                outline: outline.clone(),
+                bend_lines: part.flat.bends.iter().map(line).collect(),
+            }
+        })
+        .collect();
+    let drops: Vec<Drop> = sheet.laid.drops.iter().map(|&[low, high]| Drop { low, high }).collect();
+    let shares = plan.report.sheets.iter().find(|row| row.sheet == sheet.laid.name);
+    let facts = shares.map_or_else(Vec::new, |row| {
+        let percent = |share: f64| format!("{:.1} %", 100.0 * share);
+        vec![
+            ("yield".to_owned(), percent(row.breakdown.yield_share())),
+            ("yield with kept drops".to_owned(), percent(row.breakdown.yield_share_with_drops())),
+        ]
+    });
+    let face =
+        if metal.metal.has_face_side() { "face side up: lugs or film toward you" } else { "marked face up" };
+    sheet_map::draw(&SheetMap {
+        job: &flats.job.name,
+        sheet: &sheet.laid.name,
+        metal: &format!("{}: {}", metal.metal.name, metal_words(&flats.job, metal)),
+        face,
+        length_mm: sheet.laid.size[0].millimetres(),
+        width_mm: sheet.laid.size[1].millimetres(),
+        edge_trim_mm: sheet.laid.edge_trim.millimetres(),
+        style: flats.job.style,
+        lay: metal.metal.lay.map(|_| Vector::new(1.0, 0.0)),
+        pieces: &pieces,
+        drops: &drops,
+        facts: &facts,
+    })
+}

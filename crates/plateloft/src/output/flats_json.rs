@@ -1,0 +1,125 @@
+//! `flats.json`: every number of every flat, lengths from the datum corner.
+
+use fold::Direction;
+use fold::flat::BendLine;
+use job::Job;
+use serde_json::{Value, json};
+use shapes::{Fact, FactValue};
+
+use super::numbers::{Numbers, rounded};
+use super::words::figure_words;
+use crate::plan::{Flats, PlannedPart, number_words};
+
+/// The whole file.
+pub(crate) fn flats_json(flats: &Flats) -> Value {
+    let numbers = Numbers::of(&flats.job);
+    let (area_unit, weight_unit) = numbers.other_units();
+    json!({
+        "plateloft": 1,
+        "job": flats.job.name,
+        "revision": flats.job.revision,
+        "date": flats.job.date,
+        "units": { "length": numbers.length_unit(), "area": area_unit, "weight": weight_unit, "angle": "degree" },
+        "origin": "datum corner: lower left of the smallest upright rectangle round the flat, seen from the marked face",
+        "assumptions": flats.job.assumptions,
+        "cautions": flats.job.cautions,
+        "overrides": overrides(&flats.job),
+        "openings": flats.job.openings.iter().map(|opening| opening_json(opening, numbers)).collect::<Vec<_>>(),
+        "parts": flats.parts.iter().map(|part| part_json(part, &flats.job, numbers)).collect::<Vec<_>>(),
+    })
+}
+
+fn overrides(job: &Job) -> Vec<Value> {
+    let rows = job.metals.iter().flat_map(|metal| metal.metal.overrides.iter().map(move |row| (metal, row)));
+    rows.map(|(metal, row)| {
+        json!({
+            "metal": metal.metal.name,
+            "figure": row.figure.name(),
+            "table": figure_words(job, row.table),
+            "table_source": row.table_source,
+            "job": figure_words(job, row.job),
+        })
+    })
+    .collect()
+}
+
+fn opening_json(opening: &job::JobOpening, numbers: Numbers) -> Value {
+    let check = opening.solved.check.as_ref().map(|check| {
+        json!({
+            "diagonal": check.diagonal.name(),
+            "taped": numbers.length(check.taped),
+            "computed": numbers.length(check.computed),
+            "explained_by_tape": numbers.length(check.allowed),
+            "agrees": check.explained(),
+        })
+    });
+    json!({
+        "name": opening.name,
+        "facts": opening.solved.facts().iter().map(|fact| fact_json(fact, numbers)).collect::<Vec<_>>(),
+        "check": check,
+    })
+}
+
+fn part_json(part: &PlannedPart, job: &Job, numbers: Numbers) -> Value {
+    let metal = &job.metals[part.part.metal];
+    let (length, width) = part.flat.extents_mm();
+    let bends = part.flat.bends.iter().map(|bend| bend_json(bend, part, numbers));
+    json!({
+        "mark": part.part.mark,
+        "shape": part.part.shape.word(),
+        "quantity": part.part.quantity,
+        "opposite_hand_of": part.part.opposite_hand_of,
+        "metal": metal.metal.name,
+        "alloy": metal.metal.alloy_and_temper(),
+        "thickness": numbers.length(metal.metal.thickness),
+        "inside_radius": numbers.length(metal.number.inside_radius()),
+        "face": part.face_words(metal),
+        "bend_number": number_words(&metal.number, job.style),
+        "blank": [numbers.millimetres(length), numbers.millimetres(width)],
+        "area": numbers.area(part.area),
+        "weight": numbers.mass(part.weight),
+        "cut_length": numbers.length(part.cut_length()),
+        "bends": bends.collect::<Vec<_>>(),
+        "sizes": part.proof.sizes.iter().map(|size| json!({
+            "name": size.name,
+            "designed": numbers.millimetres(size.expected_mm),
+            "refolded": numbers.millimetres(size.measured_mm),
+        })).collect::<Vec<_>>(),
+        "seams": part.proof.seams.iter().map(|seam| json!({
+            "name": seam.name,
+            "inside_angle": rounded(seam.inside_angle_rad.to_degrees(), 3),
+            "length_outside": numbers.millimetres(seam.length_mm),
+            "least_gap": numbers.millimetres(seam.least_mm),
+            "largest_gap": numbers.millimetres(seam.largest_mm),
+        })).collect::<Vec<_>>(),
+        "worst_refold_deviation_mm": rounded(part.proof.worst_mm, 6),
+        "facts": part.shaped.facts.iter().map(|fact| fact_json(fact, numbers)).collect::<Vec<_>>(),
+        "cautions": part.findings.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        "notes": part.part.notes,
+    })
+}
+
+fn bend_json(bend: &BendLine, part: &PlannedPart, numbers: Numbers) -> Value {
+    let number = &part.shaped.part.number;
+    let point = |point: geometry::Point| [numbers.millimetres(point.x), numbers.millimetres(point.y)];
+    json!({
+        "between": [part.flat.faces[bend.parent].name, part.flat.faces[bend.child].name],
+        "from": point(bend.from),
+        "to": point(bend.to),
+        "direction": match bend.direction { Direction::Up => "up", Direction::Down => "down" },
+        "turn": rounded(bend.turn_rad.to_degrees(), 3),
+        "allowance": numbers.millimetres(bend.zone_mm),
+        "setback": numbers.millimetres(number.setback_mm(bend.turn_rad)),
+        "deduction": numbers.millimetres(number.deduction_mm(bend.turn_rad)),
+    })
+}
+
+fn fact_json(fact: &Fact, numbers: Numbers) -> Value {
+    let value = match &fact.value {
+        FactValue::Length(length) => numbers.length(*length),
+        FactValue::Angle(angle) => rounded(angle.degrees(), 3),
+        FactValue::Area(area) => numbers.area(*area),
+        FactValue::Words(words) => Value::from(words.as_str()),
+    };
+    json!({ "name": fact.name, "value": value, "origin": fact.origin })
+}

@@ -1,0 +1,71 @@
+//! Flats as text for the terminal.
+
+use fold::Direction;
+use units::{Area, Length};
+
+use super::drawings;
+use super::words::{area_unit, bend_count_words, metal_words, weight_words};
+use crate::plan::{Flats, PlannedPart, number_words};
+
+/// Every flat in numbers, lengths from the datum corner.
+pub(crate) fn flats_text(flats: &Flats) -> String {
+    let parts: Vec<String> = flats.parts.iter().map(|part| part_text(flats, part)).collect();
+    parts.join("\n\n")
+}
+
+fn part_text(flats: &Flats, part: &PlannedPart) -> String {
+    let job = &flats.job;
+    let metal = &job.metals[part.part.metal];
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
+    let (length, width) = part.flat.extents_mm();
+    let mut lines = vec![
+        format!(
+            "{}: {}, {} off, {}",
+            part.part.mark,
+            drawings::title(part),
+            part.part.quantity,
+            metal_words(job, metal)
+        ),
+        format!("  {}", part.face_words(metal)),
+        format!(
+            "  blank {} × {}, {}, {}, {}",
+            print(length),
+            print(width),
+            area_words(flats, part.area),
+            weight_words(job, part),
+            bend_count_words(part)
+        ),
+    ];
+    if !part.flat.bends.is_empty() {
+        lines.push(format!("  bend number: {}", number_words(&metal.number, job.style)));
+    }
+    for bend in &part.flat.bends {
+        let direction = match bend.direction {
+            Direction::Up => "UP",
+            Direction::Down => "DOWN",
+        };
+        lines.push(format!(
+            "  bend {direction} {:.1}° from ({}, {}) to ({}, {}): {} to {}",
+            bend.turn_rad.to_degrees(),
+            print(bend.from.x),
+            print(bend.from.y),
+            print(bend.to.x),
+            print(bend.to.y),
+            part.flat.faces[bend.parent].name,
+            part.flat.faces[bend.child].name
+        ));
+    }
+    for fact in drawings::facts(flats, part) {
+        lines.push(format!("  {}: {}", fact.name, fact.value));
+    }
+    if !part.flat.bends.is_empty() {
+        lines.push(format!("  folded again: worst deviation {:.4} mm", part.proof.worst_mm));
+    }
+    lines.extend(part.findings.iter().map(|finding| format!("  look at: {finding}")));
+    lines.join("\n")
+}
+
+/// An area in the job's unit.
+fn area_words(flats: &Flats, area: Area) -> String {
+    area.print_with_unit(area_unit(&flats.job), 2)
+}

@@ -1,0 +1,85 @@
+//! A folder of files, written whole or not at all.
+#![expect(clippy::disallowed_methods, reason = "the program is where files are touched")]
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use crate::speech::Refusal;
+
+/// A file every packet has; a folder without it is not replaced.
+const HALLMARK: &str = "flats.json";
+
+/// Files to be written, by their path inside the folder.
+#[derive(Debug, Default, Clone, PartialEq, Eq)]
+pub(crate) struct Files(BTreeMap<String, String>);
+
+impl Files {
+    /// Adds a file.
+    pub(crate) fn add(&mut self, path: impl Into<String>, content: impl Into<String>) {
+        self.0.insert(path.into(), content.into());
+    }
+
+    /// Writes all files to a fresh folder beside `folder`, then moves it into place in one step. An earlier packet
+    /// there is replaced; anything else is left alone and refused.
+    pub(crate) fn write(&self, folder: &Path) -> Result<(), Refusal> {
+        if folder.exists() && !is_packet(folder) {
+            return Err(Refusal::bad(format!(
+                "{}: is there already and is no packet of plateloft\n  name another folder with --out",
+                folder.display()
+            )));
+        }
+        let fresh = beside(folder, "new");
+        let old = beside(folder, "old");
+        self.write_fresh(&fresh).and_then(|()| exchange(&fresh, folder, &old)).map_err(|error| {
+            let _ = fs::remove_dir_all(&fresh);
+            Refusal::bad(format!(
+                "{}: cannot be written: {error}\n  check the path and its permissions",
+                folder.display()
+            ))
+        })
+    }
+
+    fn write_fresh(&self, fresh: &Path) -> io::Result<()> {
+        if fresh.exists() {
+            fs::remove_dir_all(fresh)?;
+        }
+        for (path, content) in &self.0 {
+            let target = fresh.join(path);
+            if let Some(parent) = target.parent() {
+                fs::create_dir_all(parent)?;
+            }
+            fs::write(target, content)?;
+        }
+        Ok(())
+    }
+}
+
+fn is_packet(folder: &Path) -> bool {
+    let empty = fs::read_dir(folder).is_ok_and(|mut entries| entries.next().is_none());
+    empty || folder.join(HALLMARK).is_file()
+}
+
+/// `name.what-PID` beside the folder, so that the final move stays on one disk.
+fn beside(folder: &Path, what: &str) -> PathBuf {
+    let name =
+        folder.file_name().map_or_else(|| "packet".to_owned(), |name| name.to_string_lossy().into_owned());
+    folder.with_file_name(format!(".{name}.{what}-{}", std::process::id()))
+}
+
+/// Puts `fresh` in the place of `folder`; the old one is only removed once the new one stands.
+fn exchange(fresh: &Path, folder: &Path, old: &Path) -> io::Result<()> {
+    if let Some(parent) = folder.parent().filter(|parent| !parent.as_os_str().is_empty()) {
+        fs::create_dir_all(parent)?;
+    }
+    if !folder.exists() {
+        return fs::rename(fresh, folder);
+    }
+    fs::rename(folder, old)?;
+    if let Err(error) = fs::rename(fresh, folder) {
+        fs::rename(old, folder)?;
+        return Err(error);
+    }
+    fs::remove_dir_all(old)
+}

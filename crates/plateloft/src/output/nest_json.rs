@@ -1,0 +1,75 @@
+//! The nest as JSON: the comparison of sheet sizes, and where every piece lies.
+
+use nest::{Choice, Nested, bound::Reason};
+use serde_json::{Value, json};
+
+use super::numbers::{Numbers, rounded};
+use crate::plan::{MetalNest, Plan, PlannedSheet, choice_words, no_nest_words};
+
+/// The whole answer.
+pub(crate) fn nest_json(plan: &Plan) -> Value {
+    let numbers = Numbers::of(&plan.flats.job);
+    json!({
+        "plateloft": 1,
+        "job": plan.flats.job.name,
+        "units": { "length": numbers.length_unit(), "angle": "degree", "money": "cent" },
+        "metals": plan.nests.iter().map(|nest| metal_json(plan, nest, numbers)).collect::<Vec<_>>(),
+    })
+}
+
+fn metal_json(plan: &Plan, nest: &MetalNest, numbers: Numbers) -> Value {
+    let rows = nest.comparison.rows.iter().enumerate().map(|(number, row)| {
+        let choice = choice_words(nest, row.choice, plan.flats.job.style);
+        let taken = number == nest.comparison.best;
+        match &row.outcome {
+            Ok(nested) => nested_json(&choice, taken, row.choice, nested),
+            Err(no_nest) => json!({ "sheets_of": choice, "taken": taken, "none": no_nest_words(no_nest) }),
+        }
+    });
+    json!({
+        "metal": plan.flats.job.metals[nest.metal].metal.name,
+        "comparison": rows.collect::<Vec<_>>(),
+        "sheets": nest.sheets.iter().map(|sheet| sheet_json(plan, sheet, numbers)).collect::<Vec<_>>(),
+    })
+}
+
+fn nested_json(choice: &str, taken: bool, kind: Choice, nested: &Nested) -> Value {
+    json!({
+        "sheets_of": choice,
+        "mix": kind == Choice::Mix,
+        "taken": taken,
+        "sheets": nested.take.count(),
+        "cents": nested.take.money,
+        "yield_percent": rounded(f64::from(nested.take.yield_permille()) / 10.0, 1),
+        "least_sheets": nested.bound.sheets,
+        "least_proved_by": reason_words(nested.bound.reason),
+        "proved_least": nested.bound.proves(nested.take.count()),
+    })
+}
+
+/// The argument behind a lower limit, in words.
+pub(crate) const fn reason_words(reason: Reason) -> &'static str {
+    match reason {
+        Reason::Area => "area of the parts",
+        Reason::Row => "parts too wide to lie side by side",
+        Reason::Weights => "large parts that cannot share a sheet",
+    }
+}
+
+fn sheet_json(plan: &Plan, sheet: &PlannedSheet, numbers: Numbers) -> Value {
+    let point = |point: geometry::Point| [numbers.millimetres(point.x), numbers.millimetres(point.y)];
+    let pieces = sheet.pieces.iter().map(|piece| {
+        json!({
+            "mark": plan.flats.parts[piece.part].part.mark,
+            "copy": piece.copy,
+            "turn": f64::from(piece.place.turn.millidegrees()) / 1000.0,
+            "datum": point(piece.place.datum),
+        })
+    });
+    json!({
+        "sheet": sheet.laid.name,
+        "size": sheet.laid.size.map(|length| numbers.length(length)),
+        "pieces": pieces.collect::<Vec<_>>(),
+        "kept_drops": sheet.laid.drops.iter().map(|&[low, high]| json!([point(low), point(high)])).collect::<Vec<_>>(),
+    })
+}

@@ -1,0 +1,40 @@
+//! What the reader of a plan should know: assumptions, overridden table rows, things to look at.
+
+use fold::bend::Origin;
+
+use super::words::override_sentences;
+use crate::plan::Plan;
+
+/// Assumptions, then cautions, one sentence each.
+pub(crate) fn assumptions_and_cautions(plan: &Plan) -> (Vec<String>, Vec<String>) {
+    let job = &plan.flats.job;
+    let mut assumptions = job.assumptions.clone();
+    assumptions.extend(override_sentences(job));
+    let mut cautions = job.cautions.clone();
+    for opening in &job.openings {
+        if let Some(check) = opening.solved.check.as_ref().filter(|check| !check.explained()) {
+            let making = plan.flats.parts.first().map(|part| &part.part.making);
+            let words = making.map_or_else(String::new, |making| check.sentence(making));
+            cautions.push(format!("opening {}: {words}", opening.name));
+        }
+    }
+    for metal in &job.metals {
+        let bent = plan.flats.parts.iter().any(|part| {
+            !part.flat.bends.is_empty() && job.metals[part.part.metal].metal.name == metal.metal.name
+        });
+        if bent && !matches!(metal.number.origin(), Origin::Strip(_)) {
+            cautions.push(format!(
+                "{}: nobody has bent a strip of it; bend one before cutting good metal",
+                metal.metal.name
+            ));
+        }
+        if !metal.metal.pattern_included {
+            cautions.push(format!("{}: weighed without its lugs; give the mill's weight", metal.metal.name));
+        }
+    }
+    for part in &plan.flats.parts {
+        let marked = |finding: &checks::Finding| format!("{}: {finding}", part.part.mark);
+        cautions.extend(part.findings.iter().map(marked));
+    }
+    (assumptions, cautions)
+}

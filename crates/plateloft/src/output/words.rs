@@ -1,0 +1,102 @@
+//! Sentences about metals and parts, shared by the lists and drawings.
+
+use fold::Direction;
+use job::{Job, JobMetal, ShapeInput};
+use stock::{BendModel, FigureValue, Pattern};
+use units::{AreaUnit, DensityUnit, LengthUnit, MassPerAreaUnit, MassUnit};
+
+use crate::plan::PlannedPart;
+
+/// "5052-H32 .125, plain" in the job's unit.
+pub(crate) fn metal_words(job: &Job, metal: &JobMetal) -> String {
+    let pattern = match metal.metal.pattern {
+        Pattern::Plain => "plain",
+        Pattern::Tread => "tread, thickness of the base without lugs",
+    };
+    format!("{} {}, {pattern}", metal.metal.alloy_and_temper(), metal.metal.thickness.print(job.style))
+}
+
+/// What a shape is called on paper.
+pub(crate) const fn shape_words(shape: &ShapeInput) -> &'static str {
+    match shape {
+        ShapeInput::TaperedLid(_) => "tapered lid",
+        ShapeInput::Lid(_) => "flanged lid",
+        ShapeInput::Pan(_) => "pan",
+        ShapeInput::DayBox(_) => "day box",
+        ShapeInput::Panel(_) => "panel",
+        ShapeInput::Plate(_) => "plate",
+    }
+}
+
+/// Unit of areas on paper.
+pub(crate) const fn area_unit(job: &Job) -> AreaUnit {
+    match job.unit {
+        LengthUnit::Inch => AreaUnit::SquareFoot,
+        LengthUnit::Millimetre => AreaUnit::SquareMetre,
+    }
+}
+
+/// Unit of weights on paper.
+pub(crate) const fn mass_unit(job: &Job) -> MassUnit {
+    match job.unit {
+        LengthUnit::Inch => MassUnit::Pound,
+        LengthUnit::Millimetre => MassUnit::Kilogram,
+    }
+}
+
+/// Weight of one part.
+pub(crate) fn weight_words(job: &Job, part: &PlannedPart) -> String {
+    part.weight.print_with_unit(mass_unit(job), 1)
+}
+
+/// "4 bends: 4 up" or "8 bends: 4 up, 4 down".
+pub(crate) fn bend_count_words(part: &PlannedPart) -> String {
+    let up = part.flat.bends.iter().filter(|bend| bend.direction == Direction::Up).count();
+    let down = part.flat.bends.len() - up;
+    match (up, down) {
+        (0, 0) => "flat".to_owned(),
+        (up, 0) => format!("{up} up"),
+        (0, down) => format!("{down} down"),
+        (up, down) => format!("{up} up, {down} down"),
+    }
+}
+
+/// Every table figure that the job replaced, one sentence each.
+pub(crate) fn override_sentences(job: &Job) -> Vec<String> {
+    let sentence = |metal: &JobMetal, row: &stock::Override| {
+        format!(
+            "{}: {} {} as the job says, not {} ({})",
+            metal.metal.name,
+            row.figure.name(),
+            figure_words(job, row.job),
+            figure_words(job, row.table),
+            row.table_source
+        )
+    };
+    job.metals
+        .iter()
+        .flat_map(|metal| metal.metal.overrides.iter().map(move |row| sentence(metal, row)))
+        .collect()
+}
+
+/// A figure of a metal in the job's unit.
+pub(crate) fn figure_words(job: &Job, value: FigureValue) -> String {
+    let inch = job.unit == LengthUnit::Inch;
+    match value {
+        FigureValue::Density(density) => density.print_with_unit(
+            if inch { DensityUnit::PoundPerCubicInch } else { DensityUnit::GramPerCubicCentimetre },
+            4,
+        ),
+        FigureValue::WeightPerArea(weight) => weight.print_with_unit(
+            if inch { MassPerAreaUnit::PoundPerSquareFoot } else { MassPerAreaUnit::KilogramPerSquareMetre },
+            3,
+        ),
+        FigureValue::Length(length) => length.print(job.style),
+        FigureValue::BendModel(model) => match model {
+            BendModel::KFactor(k) => format!("K-factor {k}"),
+            BendModel::FaaHandbook => "FAA-H-8083-31".to_owned(),
+            BendModel::EmpiricalByMaterial(_) => "Machinery's Handbook".to_owned(),
+            BendModel::Din6935 => "DIN 6935".to_owned(),
+        },
+    }
+}

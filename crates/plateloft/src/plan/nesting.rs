@@ -1,0 +1,292 @@
+//! Nesting the flats of one metal on its sheets.
+
+use geometry::grid::{GridOutline, GridPoint, Turn};
+use geometry::outline::Chords;
+use geometry::{Outline, Point, Vector};
+use job::{Job, JobSheet, Message, Turns};
+use nest::{Choice, Comparison, NestError, Nested, NoNest};
+use units::{Length, LengthStyle};
+
+use super::part::PlannedPart;
+use super::use_of_sheet::LaidSheet;
+use crate::speech::Refusal;
+
+/// Steps of the nesting grid to the millimetre.
+const STEPS_PER_MM: f64 = 1000.0;
+
+/// Nanometres to a step of the nesting grid.
+const NANOMETRES_PER_STEP: i64 = 1000;
+
+/// The sheets of one metal with what lies on them.
+#[derive(Debug, Clone)]
+pub(crate) struct MetalNest {
+    /// Which metal, by its place in the job.
+    pub(crate) metal: usize,
+    /// The sheet sizes that were compared, as in the comparison.
+    pub(crate) sizes: Vec<JobSheet>,
+    /// Every size alone, and the best mix.
+    pub(crate) comparison: Comparison,
+    /// The sheets of the best row.
+    pub(crate) sheets: Vec<PlannedSheet>,
+}
+
+/// One sheet to cut.
+#[derive(Debug, Clone)]
+pub(crate) struct PlannedSheet {
+    /// "skin-1".
+    pub(crate) mark: String,
+    /// Its pieces, kerf, drops.
+    pub(crate) laid: LaidSheet,
+    /// Every piece.
+    pub(crate) pieces: Vec<PlannedPiece>,
+}
+
+/// One piece on a sheet.
+#[derive(Debug, Clone)]
+pub(crate) struct PlannedPiece {
+    /// Which part, by its place in the plan.
+    pub(crate) part: usize,
+    /// Which of its copies, from 1.
+    pub(crate) copy: u32,
+    /// Where its flat lies.
+    pub(crate) place: FlatPlace,
+}
+
+/// Where a flat lies on a sheet: turned about its datum corner, then moved.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct FlatPlace {
+    /// Counter-clockwise turn of the flat.
+    pub(crate) turn: Turn,
+    /// Where its datum corner comes to lie, mm.
+    pub(crate) datum: Point,
+}
+
+impl FlatPlace {
+    /// Where a point of the flat comes to lie on the sheet. Quarter turns are exact.
+    pub(crate) fn place(&self, point: Point) -> Point {
+        let v = point - Point::default();
+        let turned = match self.turn.quarters() {
+            Some(0) => v,
+            Some(1) => v.left(),
+            Some(2) => -v,
+            Some(_) => v.right(),
+            None => v.turned(self.turn.radians()),
+        };
+        self.datum + turned
+    }
+}
+
+/// Nests all parts of one metal.
+pub(crate) fn nest(
+    file: &str,
+    job: &Job,
+    metal: usize,
+    parts: &[PlannedPart],
+    watch: &nest::Watch<'_>,
+) -> Result<MetalNest, Refusal> {
+    let members: Vec<usize> = (0..parts.len()).filter(|&part| parts[part].part.metal == metal).collect();
+    let sizes: Vec<JobSheet> = job.sheets.iter().filter(|sheet| sheet.metal == metal).cloned().collect();
+    let problem = problem(file, job, metal, (&members, parts), &sizes)?;
+    let comparison = nest::compare_watched(&problem, &nest::Effort::default(), watch)
+        .map_err(|error| nest_refusal(file, job, &error))?;
+    let sheets = match &comparison.rows[comparison.best].outcome {
+        Ok(nested) => planned_sheets(job, metal, (&members, parts), &sizes, nested),
+        Err(_) => Vec::new(),
+    };
+    Ok(MetalNest { metal, sizes, comparison, sheets })
+}
+
+/// Base turn that brings the flat's lay along x.
+fn base_turn(part: &PlannedPart) -> Turn {
+    if part.lay_across() { Turn::QUARTER } else { Turn::NONE }
+}
+
+fn problem(
+    file: &str,
+    job: &Job,
+    metal: usize,
+    (members, parts): (&[usize], &[PlannedPart]),
+    sizes: &[JobSheet],
+) -> Result<nest::Problem, Refusal> {
+    let has_lay = job.metals[metal].metal.lay.is_some();
+    let mut nest_parts = Vec::new();
+    for &member in members {
+        let part = &parts[member];
+        let polygon = part.flat.outline.to_polygon(Chords::Outside);
+        let outline = GridOutline::from_polygon(&polygon)
+            .map_err(|error| Refusal::ProofFailed(format!("{file}: {}: {error}", part.part.mark)))?;
+        let turns = match (has_lay, job.metals[metal].turns) {
+            (true, _) | (false, Turns::Half) => nest::Turns::Half,
+            (false, Turns::Quarter) => nest::Turns::Quarter,
+            (false, Turns::Any) => nest::Turns::Any,
+        };
+        nest_parts.push(nest::Part {
+            mark: part.part.mark.clone(),
+            outline: outline.turned(base_turn(part)),
+            quantity: part.part.quantity,
+            turns,
+        });
+    }
+    let stock = sizes.iter().map(|sheet| stock_of(job, sheet)).collect();
+    let rules = nest::Rules {
+        gap: steps_up(job.shop.gap),
+        edge_trim: steps_up(job.shop.edge_trim),
+        least_drop: job.shop.keep_drop.map_or(i64::MAX, |[smaller, _]| steps_up(smaller)),
+    };
+    nest::Problem::new(nest_parts, stock, rules).map_err(|faults| {
+        Refusal::BadInput(
+            faults
+                .iter()
+                .map(|fault| format!("{file}: {fault}\n    check parts, sheets and edge trim"))
+                .collect(),
+        )
+    })
+}
+
+/// A sheet as the nest sees it: lay along x.
+fn stock_of(job: &Job, sheet: &JobSheet) -> nest::Stock {
+    let [length, width] = laid_size(job, sheet).map(steps_down);
+    nest::Stock {
+        name: sheet_words(sheet, job.style),
+        shape: nest::StockShape::Rectangle { length, width },
+        price: sheet.price.and_then(|price| u64::try_from(price.cents()).ok()),
+        limit: sheet.count,
+    }
+}
+
+/// Size along the lay and across it; without a lay the long side comes first.
+fn laid_size(job: &Job, sheet: &JobSheet) -> [Length; 2] {
+    match job.metals[sheet.metal].metal.lay {
+        Some(stock::Lay::ShortSide) => [sheet.width, sheet.length],
+        Some(stock::Lay::LongSide) | None => [sheet.length, sheet.width],
+    }
+}
+
+/// "48 × 96".
+pub(crate) fn sheet_words(sheet: &JobSheet, style: LengthStyle) -> String {
+    format!("{} × {}", sheet.width.print(style), sheet.length.print(style))
+}
+
+/// A length in whole steps, rounded up: for what must be kept clear.
+const fn steps_up(length: Length) -> i64 {
+    let nanometres = length.nanometres();
+    nanometres.div_euclid(NANOMETRES_PER_STEP)
+        + if nanometres.rem_euclid(NANOMETRES_PER_STEP) == 0 { 0 } else { 1 }
+}
+
+/// A length in whole steps, rounded down: for sheets.
+const fn steps_down(length: Length) -> i64 {
+    length.nanometres().div_euclid(NANOMETRES_PER_STEP)
+}
+
+#[expect(clippy::cast_precision_loss, reason = "sheets are far smaller than 2^53 steps")]
+fn point_of(point: GridPoint) -> Point {
+    Point::new(point.x as f64 / STEPS_PER_MM, point.y as f64 / STEPS_PER_MM)
+}
+
+fn planned_sheets(
+    job: &Job,
+    metal: usize,
+    (members, parts): (&[usize], &[PlannedPart]),
+    sizes: &[JobSheet],
+    nested: &Nested,
+) -> Vec<PlannedSheet> {
+    let name = &job.metals[metal].metal.name;
+    let mut copies = vec![0; parts.len()];
+    let mut sheets = Vec::new();
+    for (number, (sheet, drops)) in nested.nest.sheets.iter().zip(&nested.drops).enumerate() {
+        let mut pieces = Vec::new();
+        for placement in &sheet.placements {
+            let part = members[placement.part];
+            copies[part] += 1;
+            let base = base_turn(&parts[part]).millidegrees();
+            let turn = Turn::from_millidegrees(base + placement.turn.millidegrees());
+            let place = FlatPlace { turn, datum: point_of(placement.shift) };
+            pieces.push(PlannedPiece { part, copy: copies[part], place });
+        }
+        let mark = format!("{name}-{}", number + 1);
+        let size = &sizes[sheet.stock];
+        let laid = LaidSheet {
+            name: format!("{mark} ({})", sheet_words(size, job.style)),
+            metal: name.clone(),
+            size: laid_size(job, size),
+            edge_trim: job.shop.edge_trim,
+            kerf: job.shop.kerf,
+            weight_per_area: job.metals[metal].metal.weight_per_area,
+            price: size.price,
+            pieces: pieces.iter().map(|piece| laid_piece(&parts[piece.part], piece)).collect(),
+            drops: kept_drops(job, drops),
+        };
+        sheets.push(PlannedSheet { mark, laid, pieces });
+    }
+    sheets
+}
+
+fn laid_piece(part: &PlannedPart, piece: &PlannedPiece) -> (String, Outline) {
+    (part.part.mark.clone(), part.flat.outline.mapped(false, |point| piece.place.place(point)))
+}
+
+/// Drops that reach the job's least size both ways.
+fn kept_drops(job: &Job, drops: &[nest::Drop]) -> Vec<[Point; 2]> {
+    let Some([smaller, larger]) = job.shop.keep_drop else { return Vec::new() };
+    let large_enough = |[low, high]: &[Point; 2]| {
+        let size: Vector = *high - *low;
+        size.x.min(size.y) >= smaller.millimetres() && size.x.max(size.y) >= larger.millimetres()
+    };
+    drops.iter().map(|drop| [point_of(drop.low), point_of(drop.high)]).filter(large_enough).collect()
+}
+
+/// A nest that cannot be made, as messages about the job.
+fn nest_refusal(file: &str, job: &Job, error: &NestError) -> Refusal {
+    match error {
+        NestError::FitsNoSheet(misfits) => Refusal::BadInput(
+            misfits.iter().map(|misfit| misfit_message(file, job, misfit).to_string()).collect(),
+        ),
+        NestError::SheetsRunOut => Refusal::BadInput(vec![format!(
+            "{file}: sheets: count: the parts need more sheets than there are\n    raise the count, or add a size"
+        )]),
+        NestError::Unsound(_) => Refusal::ProofFailed(format!("{file}: {error}")),
+    }
+}
+
+/// "fits no sheet: needs 142 × 14 at its lay; the largest trimmed sheet is 119 × 47".
+fn misfit_message(file: &str, job: &Job, misfit: &nest::Misfit) -> Message {
+    let pair = |x: i64, y: i64| {
+        let print = |steps: i64| Length::from_nanometres(steps * NANOMETRES_PER_STEP).print(job.style);
+        format!("{} × {}", print(x), print(y))
+    };
+    let need = misfit.needs.first().map_or_else(String::new, |&(_, x, y)| pair(x, y));
+    let sheets: Vec<String> = misfit.sheets.iter().map(|(_, x, y)| pair(*x, *y)).collect();
+    let half_only = misfit.needs.iter().all(|(turn, _, _)| turn.millidegrees().is_multiple_of(180_000));
+    let lay = if half_only { " as its lay must run" } else { "" };
+    Message {
+        file: file.to_owned(),
+        mark: Some(misfit.mark.clone()),
+        field: "shape".to_owned(),
+        value: need.clone(),
+        wrong: format!(
+            "fits no sheet{lay}: its blank needs {need}, trimmed sheets have {}",
+            sheets.join(", ")
+        ),
+        remedy: "split the part, add a larger sheet size, or lessen the edge trim".to_owned(),
+    }
+}
+
+/// Why a choice of sheets holds no nest, in words.
+pub(crate) fn no_nest_words(no_nest: &NoNest) -> String {
+    match no_nest {
+        NoNest::Misfits(misfits) => {
+            let marks: Vec<&str> = misfits.iter().map(|misfit| misfit.mark.as_str()).collect();
+            format!("too small for {}", marks.join(", "))
+        }
+        NoNest::SheetsRunOut => "not enough sheets".to_owned(),
+    }
+}
+
+/// What a row of the comparison uses, in words.
+pub(crate) fn choice_words(nest: &MetalNest, choice: Choice, style: LengthStyle) -> String {
+    match choice {
+        Choice::Alone(size) => sheet_words(&nest.sizes[size], style),
+        Choice::Mix => "best mix".to_owned(),
+    }
+}

@@ -1,0 +1,168 @@
+//! One part: shaped, laid flat, refolded, checked, weighed.
+
+use checks::{Finding, Limits, Severity};
+use fold::bend::Origin;
+use fold::refold::{self, Proof};
+use fold::{BendNumber, FlatPattern, flat};
+use job::{FaceSide, Job, JobMetal, Message, Part, PartLay, ShapeInput};
+use shapes::{Problem, Shaped};
+use stock::BendModel;
+use units::{Area, Length, LengthStyle, Mass};
+
+/// A part with everything worked out.
+#[derive(Debug, Clone)]
+pub(crate) struct PlannedPart {
+    /// The part as the job gives it.
+    pub(crate) part: Part,
+    /// Folded, with its facts.
+    pub(crate) shaped: Shaped,
+    /// Laid flat.
+    pub(crate) flat: FlatPattern,
+    /// The refold proof.
+    pub(crate) proof: Proof,
+    /// Cautions found by the checks.
+    pub(crate) findings: Vec<Finding>,
+    /// Net area of one flat.
+    pub(crate) area: Area,
+    /// Weight of one.
+    pub(crate) weight: Mass,
+}
+
+/// What stops a part.
+#[derive(Debug)]
+pub(crate) enum PartTrouble {
+    /// Bad input.
+    Messages(Vec<Message>),
+    /// The refold proof failed.
+    Proof(String),
+}
+
+impl PlannedPart {
+    /// Works out one part of `job`.
+    pub(crate) fn plan(file: &str, job: &Job, part: &Part) -> Result<Self, PartTrouble> {
+        let metal = &job.metals[part.metal];
+        let refused = |problems: Vec<Problem>| {
+            let message = |problem: &Problem| Message::of_problem(file, &part.mark, problem);
+            PartTrouble::Messages(problems.iter().map(message).collect())
+        };
+        let shaped = part.shape().map_err(refused)?;
+        let flat = shaped.unfold().map_err(|error| refused(vec![unfold_problem(&part.shape, &error)]))?;
+        let proof = refold::prove(&shaped.part, &flat)
+            .map_err(|error| PartTrouble::Proof(format!("{file}: {}: {error}", part.mark)))?;
+        let area = Area::from_square_millimetres(flat.outline.area_mm2());
+        let weight = metal.metal.weight_per_area.over(area);
+        let found = checks::check(&shaped.part, &flat, weight, &limits(job, metal));
+        let (stopping, findings): (Vec<Finding>, Vec<Finding>) =
+            found.into_iter().partition(|finding| finding.severity == Severity::Refuse);
+        if stopping.is_empty() {
+            return Ok(Self { part: part.clone(), shaped, flat, proof, findings, area, weight });
+        }
+        Err(refused(stopping.iter().map(|finding| finding_problem(finding, job.style)).collect()))
+    }
+
+    /// The flat direction, if any, that must run along the lay of the sheet: true when it is the flat's y axis.
+    pub(crate) fn lay_across(&self) -> bool {
+        self.part.lay == Some(PartLay::Across)
+    }
+
+    /// "this face up: outside, lugs".
+    pub(crate) fn face_words(&self, metal: &JobMetal) -> String {
+        let face = self.part.face.or(self.part.shape.natural_face());
+        let side = match face {
+            Some(FaceSide::Outside) => "outside of the finished part",
+            Some(FaceSide::Inside) => "inside of the finished part",
+            None => "upper face of the finished part",
+        };
+        let lugs = match metal.metal.pattern {
+            stock::Pattern::Tread => ", lugs up",
+            stock::Pattern::Plain => "",
+        };
+        let film = match metal.metal.film {
+            stock::Film::OneSide => ", film up",
+            stock::Film::Bare | stock::Film::BothSides => "",
+        };
+        format!("this face up: {side}{lugs}{film}")
+    }
+
+    /// Length of all saw cuts of one.
+    pub(crate) fn cut_length(&self) -> Length {
+        Length::from_millimetres(self.flat.outline.cut_length_mm())
+    }
+}
+
+/// The shop's and the metal's limits.
+fn limits(job: &Job, metal: &JobMetal) -> Limits {
+    let brake = job.shop.brake.as_ref();
+    Limits {
+        shortest_flange: brake.and_then(|brake| brake.shortest_flange),
+        v_opening: brake.and_then(|brake| brake.v_opening),
+        brake_length: brake.and_then(|brake| brake.length),
+        least_inside_radius: metal
+            .metal
+            .least_inside_radius
+            .as_ref()
+            .map(|least| (least.radius, least.source.clone())),
+        style: job.style,
+    }
+}
+
+/// The field that most likely governs a flat that cannot be laid out.
+fn unfold_problem(shape: &ShapeInput, error: &flat::UnfoldError) -> Problem {
+    let field = match shape {
+        ShapeInput::TaperedLid(_) => "skirt",
+        ShapeInput::Lid(_) => "skirt",
+        ShapeInput::Pan(_) | ShapeInput::DayBox(_) => "rim",
+        ShapeInput::Panel(_) => "flanges",
+        ShapeInput::Plate(_) => "outline",
+    };
+    let (wrong, remedy) =
+        (error.to_string(), "lengthen it, choose a smaller inside radius, or make it in pieces");
+    let remedy = match error {
+        flat::UnfoldError::FaceTooShort { .. } => remedy,
+        flat::UnfoldError::Overlap { .. } | flat::UnfoldError::InsideCorner { .. } => {
+            "stop one of them short, or make the part in pieces"
+        }
+        flat::UnfoldError::ReliefTooLarge { .. } => "ask for square relief, or a smaller hole",
+    };
+    Problem::new(field, "as given", wrong, remedy)
+}
+
+fn finding_problem(finding: &Finding, style: LengthStyle) -> Problem {
+    Problem::new(
+        finding.place.clone(),
+        finding.measured_words(style),
+        finding.wrong.clone(),
+        finding.remedy.clone(),
+    )
+}
+
+/// Which bend number a metal uses, in words.
+pub(crate) fn number_words(number: &BendNumber, style: LengthStyle) -> String {
+    let model = match number.model() {
+        BendModel::KFactor(k) => format!("K-factor {k:.4}"),
+        BendModel::FaaHandbook => "formula of FAA-H-8083-31".to_owned(),
+        BendModel::EmpiricalByMaterial(_) => "empirical lengths of Machinery's Handbook".to_owned(),
+        BendModel::Din6935 => "DIN 6935".to_owned(),
+    };
+    let quarter = number.deduction_mm(std::f64::consts::FRAC_PI_2);
+    let deduction = Length::from_millimetres(quarter).print(finer(style));
+    let origin = match number.origin() {
+        Origin::Strip(strip) => {
+            let [length, first, second] =
+                [strip.length, strip.legs[0], strip.legs[1]].map(|l| l.print(finer(style)));
+            format!("the shop's strip, {length} bent to {first} + {second}")
+        }
+        Origin::Job => "given in the job; nobody has bent a strip".to_owned(),
+        Origin::Table(source) => format!("table, {source}; nobody has bent a strip"),
+        Origin::General => "general figure, common practice; nobody has bent a strip".to_owned(),
+    };
+    format!("{model} ({origin}); deduction at 90° {deduction}")
+}
+
+/// Bend numbers are read to thousandths whatever the tape.
+fn finer(style: LengthStyle) -> LengthStyle {
+    match style {
+        LengthStyle::Tape { .. } | LengthStyle::Inches { .. } => LengthStyle::Inches { places: 3 },
+        LengthStyle::Millimetres { .. } => LengthStyle::Millimetres { places: 2 },
+    }
+}

@@ -1,0 +1,120 @@
+//! What becomes of one sheet: parts, kept drops, kerf, edge trim and skeleton, measured from the drawing.
+
+use estimate::{PartOnSheet, SheetUse};
+use geometry::outline::Chords;
+use geometry::{Outline, Point, Region, Segment};
+use units::{Area, Length, MassPerArea, Money};
+
+/// A sheet with what lies on it, in its own coordinates, mm.
+#[derive(Debug, Clone)]
+pub(crate) struct LaidSheet {
+    /// Its name in the report.
+    pub(crate) name: String,
+    /// Name of the metal.
+    pub(crate) metal: String,
+    /// Length along x and width along y.
+    pub(crate) size: [Length; 2],
+    /// Width taken off each edge.
+    pub(crate) edge_trim: Length,
+    /// Width of the saw cut.
+    pub(crate) kerf: Length,
+    /// Weight of the metal.
+    pub(crate) weight_per_area: MassPerArea,
+    /// Price of the sheet.
+    pub(crate) price: Option<Money>,
+    /// Every piece: its part's mark and its true outline where it lies.
+    pub(crate) pieces: Vec<(String, Outline)>,
+    /// Rectangles worth keeping, lower left and upper right corner.
+    pub(crate) drops: Vec<[Point; 2]>,
+}
+
+impl LaidSheet {
+    /// Measures the sheet: saw cuts run along the waste side of every edge; what they take inside the trimmed strip
+    /// counts as kerf.
+    pub(crate) fn measure(&self) -> SheetUse {
+        let [length, width] = self.size.map(Length::millimetres);
+        let trim = self.edge_trim.millimetres();
+        let whole = Region::rectangle(Point::default(), Point::new(length, width));
+        let inner = Region::rectangle(Point::new(trim, trim), Point::new(length - trim, width - trim));
+        let parts: Region =
+            self.pieces.iter().map(|(_, outline)| Region::of(&outline.to_polygon(Chords::On))).collect();
+        let kerf = parts.grown(self.kerf.millimetres()).intersection(&whole).difference(&parts);
+        let drops: Region = self.drops.iter().map(|[low, high]| Region::rectangle(*low, *high)).collect();
+        let edge = whole.difference(&inner).difference(&kerf);
+        let skeleton = whole.difference(&parts).difference(&kerf).difference(&drops).difference(&edge);
+        let area = |region: &Region| Area::from_square_millimetres(region.area_mm2());
+        SheetUse {
+            sheet: self.name.clone(),
+            metal: self.metal.clone(),
+            area: self.size[0] * self.size[1],
+            weight_per_area: self.weight_per_area,
+            price: self.price,
+            parts: self.parts(),
+            kept_drops: self.drops.iter().map(|drop| area(&Region::rectangle(drop[0], drop[1]))).collect(),
+            kerf: area(&kerf),
+            edge_trim: area(&edge),
+            measured_skeleton: area(&skeleton),
+            arc_length: Length::from_millimetres(
+                self.pieces.iter().map(|(_, outline)| arcs_mm(outline)).sum(),
+            ),
+        }
+    }
+
+    /// One row a mark, with the true area of its outline.
+    fn parts(&self) -> Vec<PartOnSheet> {
+        let mut parts: Vec<PartOnSheet> = Vec::new();
+        for (mark, outline) in &self.pieces {
+            match parts.iter_mut().find(|part| part.mark == *mark) {
+                Some(part) => part.quantity += 1,
+                None => parts.push(PartOnSheet {
+                    mark: mark.clone(),
+                    area: Area::from_square_millimetres(outline.area_mm2()),
+                    quantity: 1,
+                }),
+            }
+        }
+        parts
+    }
+}
+
+/// Length of all arcs of an outline, mm.
+fn arcs_mm(outline: &Outline) -> f64 {
+    let arcs = |contour: &geometry::Contour| -> f64 {
+        let length = |(from, segment): (Point, Segment)| match segment {
+            Segment::Line { .. } => 0.0,
+            Segment::Arc { to, centre, counter_clockwise } => {
+                geometry::outline::arc_sweep(from, to, centre, counter_clockwise).abs() * centre.distance(to)
+            }
+        };
+        contour.pieces().map(length).sum()
+    };
+    arcs(&outline.outer) + outline.holes.iter().map(arcs).sum::<f64>()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use geometry::Contour;
+
+    #[test]
+    fn a_sheet_with_a_holed_part_adds_up() {
+        let square = [(100.0, 100.0), (500.0, 100.0), (500.0, 400.0), (100.0, 400.0)];
+        let mut outline = Outline::polygon(&square.map(|(x, y)| Point::new(x, y)));
+        outline.holes.push(Contour::round_hole(Point::new(300.0, 250.0), 50.0));
+        let millimetres = Length::from_millimetres;
+        let sheet = LaidSheet {
+            name: "skin, sheet 1".to_owned(),
+            metal: "skin".to_owned(),
+            size: [millimetres(2500.0), millimetres(1250.0)],
+            edge_trim: millimetres(10.0),
+            kerf: millimetres(3.0),
+            weight_per_area: MassPerArea::read("8 kg/m2").unwrap(),
+            price: None,
+            pieces: vec![("P".to_owned(), outline)],
+            drops: vec![[Point::new(600.0, 10.0), Point::new(2490.0, 1240.0)]],
+        };
+        let report = estimate::scrap_report(&[sheet.measure()]).unwrap();
+        assert!(report.total.adds_up());
+        assert_eq!(report.total.bought.area, sheet.size[0] * sheet.size[1]);
+    }
+}
