@@ -47,10 +47,16 @@ pub(crate) fn relocate(state: &mut State<'_>, piece: usize, looks: Looks, chance
     }
     let mut winner = Found { figure, at, loss: own };
     for found in best {
-        let walked = walk_down(state, piece, found, &mut count);
+        let mut walked = found;
+        walk_down(state, piece, &mut walked, COARSE, &mut count);
         if walked.loss < winner.loss {
             winner = walked;
         }
+    }
+    if 0.0 < winner.loss {
+        part_from_others(state, piece, &mut winner, &mut count);
+        walk_down(state, piece, &mut winner, FINE, &mut count);
+        part_from_others(state, piece, &mut winner, &mut count);
     }
     if winner.loss < own {
         state.put(piece, winner.figure, winner.at);
@@ -78,64 +84,79 @@ fn sampled(state: &State<'_>, figure: usize, near: Option<Spot>, chance: &mut Ch
     }
 }
 
-/// Walks from a place to one of less weighted depth: first by the shifts that part it from the pieces it overlaps,
-/// then by ever smaller steps along the axes and the slants.
-fn walk_down(state: &State<'_>, piece: usize, from: Found, count: &mut u64) -> Found {
-    let mut best = from;
-    part_from_others(state, piece, &mut best, count);
+/// First and last step of a walk, as shares of the figure's shorter side.
+const COARSE: (f64, f64) = (0.15, 0.03);
+const FINE: (f64, f64) = (0.03, 0.001);
+
+/// Directions a walk tries.
+const WAYS: [(f64, f64); 8] =
+    [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0), (0.7, 0.7), (-0.7, 0.7), (0.7, -0.7), (-0.7, -0.7)];
+
+/// Walks to a place of less weighted depth by ever smaller steps.
+fn walk_down(state: &State<'_>, piece: usize, best: &mut Found, steps: (f64, f64), count: &mut u64) {
     let size = state.table.size(best.figure);
-    let mut step = 0.1 * size.length.min(size.width);
-    let least = (0.0005 * size.length.min(size.width)).max(4.0);
+    let side = size.length.min(size.width);
+    let (mut step, least) = (steps.0 * side, steps.1 * side);
     while least < step && 0.0 < best.loss {
         let mut moved = false;
-        for (x, y) in [
-            (1.0, 0.0),
-            (-1.0, 0.0),
-            (0.0, 1.0),
-            (0.0, -1.0),
-            (0.7, 0.7),
-            (-0.7, 0.7),
-            (0.7, -0.7),
-            (-0.7, -0.7),
-        ] {
-            let at = state.kept_in(best.figure, best.at + Spot::new(x * step, y * step));
-            *count += 1;
-            let loss = state.loss(piece, best.figure, at, best.loss);
-            if loss < best.loss {
-                best = Found { at, loss, ..best };
-                moved = true;
-            }
+        for (x, y) in WAYS {
+            moved |= improves(state, piece, best, best.at + Spot::new(x * step, y * step), count);
         }
         if !moved {
             step *= 0.4;
         }
     }
-    part_from_others(state, piece, &mut best, count);
-    best
 }
 
-/// Takes the best of the single shifts that part the piece from one of those it overlaps, as long as that helps.
+fn improves(state: &State<'_>, piece: usize, best: &mut Found, at: Spot, count: &mut u64) -> bool {
+    let at = state.kept_in(best.figure, at);
+    *count += 1;
+    let loss = state.loss(piece, best.figure, at, best.loss);
+    let better = loss < best.loss;
+    if better {
+        *best = Found { at, loss, ..*best };
+    }
+    better
+}
+
+/// Moves out of overlaps exactly: by the shift that parts the piece from one other, or to the corner between the
+/// borders of two, as long as that helps.
 fn part_from_others(state: &State<'_>, piece: usize, best: &mut Found, count: &mut u64) {
     const MOST_SHIFTS: usize = 6;
     for _ in 0..MOST_SHIFTS {
-        let mut better = *best;
-        for (other, fixed) in state.pieces.iter().enumerate() {
-            if other == piece {
-                continue;
-            }
-            let Some(shift) = state.table.way_out(fixed.figure, fixed.at, best.figure, best.at) else {
-                continue;
-            };
-            let at = state.kept_in(best.figure, best.at + shift);
-            *count += 1;
-            let loss = state.loss(piece, best.figure, at, better.loss);
-            if loss < better.loss {
-                better = Found { at, loss, ..*best };
+        let from = *best;
+        let mut shifts: Vec<(usize, Spot)> = Vec::new();
+        state.ways_out(piece, from.figure, from.at, |other, shift| shifts.push((other, shift)));
+        for &(other, shift) in &shifts {
+            let at = state.kept_in(from.figure, from.at + shift);
+            improves(state, piece, best, at, count);
+            let mut corners: Vec<Spot> = Vec::new();
+            state.ways_out(piece, from.figure, at, |second, next| {
+                if second != other {
+                    corners.extend(corner(at, shift, at + next, next));
+                }
+            });
+            for corner in corners {
+                improves(state, piece, best, corner, count);
             }
         }
-        if best.loss <= better.loss {
+        if from.loss <= best.loss || best.loss <= 0.0 {
             return;
         }
-        *best = better;
     }
 }
+
+/// Where the line through `a` square to `across_a` meets the line through `b` square to `across_b`.
+fn corner(a: Spot, across_a: Spot, b: Spot, across_b: Spot) -> Option<Spot> {
+    let cross = across_a.x * across_b.y - across_a.y * across_b.x;
+    let lengths = (across_a.x * across_a.x + across_a.y * across_a.y)
+        * (across_b.x * across_b.x + across_b.y * across_b.y);
+    if cross * cross <= SLIM * lengths {
+        return None;
+    }
+    let (p, q) = (a.x * across_a.x + a.y * across_a.y, b.x * across_b.x + b.y * across_b.y);
+    Some(Spot::new((p * across_b.y - q * across_a.y) / cross, (q * across_a.x - p * across_b.x) / cross))
+}
+
+/// Squared sine below which two borders make no corner worth going to.
+const SLIM: f64 = 0.01;

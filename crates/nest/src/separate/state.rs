@@ -18,6 +18,8 @@ pub(crate) struct State<'a> {
     pub(crate) length: f64,
     pub(crate) width: f64,
     pub(crate) pieces: Vec<Loose>,
+    /// Lower left and upper right corner of the box around each piece.
+    boxes: Vec<(Spot, Spot)>,
     depths: Vec<f64>,
     weights: Vec<f64>,
 }
@@ -31,8 +33,9 @@ const SINK: f64 = 0.95;
 impl<'a> State<'a> {
     pub(crate) fn new(table: &'a Table<'a>, length: f64, width: f64, pieces: Vec<Loose>) -> Self {
         let n = pieces.len();
-        let mut state =
-            Self { table, length, width, pieces, depths: vec![0.0; n * n], weights: vec![1.0; n * n] };
+        let (depths, weights) = (vec![0.0; n * n], vec![1.0; n * n]);
+        let boxes = vec![(Spot::default(), Spot::default()); n];
+        let mut state = Self { table, length, width, pieces, boxes, depths, weights };
         state.refresh();
         state
     }
@@ -51,6 +54,7 @@ impl<'a> State<'a> {
         for piece in 0..self.pieces.len() {
             let Loose { figure, at, .. } = self.pieces[piece];
             self.pieces[piece].at = self.kept_in(figure, at);
+            self.boxes[piece] = self.boxed(figure, self.pieces[piece].at);
         }
         for piece in 0..self.pieces.len() {
             self.measure(piece);
@@ -78,20 +82,47 @@ impl<'a> State<'a> {
         }
     }
 
+    fn boxed(&self, figure: usize, at: Spot) -> (Spot, Spot) {
+        let size = self.table.size(figure);
+        let gap = self.table.reach();
+        (Spot::new(at.x - gap, at.y - gap), Spot::new(at.x + size.length + gap, at.y + size.width + gap))
+    }
+
     /// Weighted depth of a piece if it took `figure` at `at`; infinity as soon as it passes `limit`.
     #[inline]
     pub(crate) fn loss(&self, piece: usize, figure: usize, at: Spot, limit: f64) -> f64 {
-        let weights = &self.weights[piece * self.pieces.len()..][..self.pieces.len()];
+        let n = self.pieces.len();
+        let weights = &self.weights[piece * n..][..n];
+        let size = self.table.size(figure);
+        let far = Spot::new(at.x + size.length, at.y + size.width);
         let mut sum = 0.0;
-        for (other, (fixed, weight)) in self.pieces.iter().zip(weights).enumerate() {
-            if other != piece {
-                sum += weight * self.table.depth(fixed.figure, fixed.at, figure, at);
+        for (other, (low, high)) in self.boxes.iter().enumerate() {
+            let near = low.x < far.x && at.x < high.x && low.y < far.y && at.y < high.y;
+            if near && other != piece {
+                let fixed = &self.pieces[other];
+                sum += weights[other] * self.table.depth(fixed.figure, fixed.at, figure, at);
                 if limit < sum {
                     return f64::INFINITY;
                 }
             }
         }
         sum
+    }
+
+    /// Calls `each` with every piece that overlaps `piece` if that took `figure` at `at`, and the least shift that
+    /// parts the two.
+    pub(crate) fn ways_out(&self, piece: usize, figure: usize, at: Spot, mut each: impl FnMut(usize, Spot)) {
+        let size = self.table.size(figure);
+        let far = Spot::new(at.x + size.length, at.y + size.width);
+        for (other, (low, high)) in self.boxes.iter().enumerate() {
+            let near = low.x < far.x && at.x < high.x && low.y < far.y && at.y < high.y;
+            if near && other != piece {
+                let fixed = &self.pieces[other];
+                if let Some(shift) = self.table.way_out(fixed.figure, fixed.at, figure, at) {
+                    each(other, shift);
+                }
+            }
+        }
     }
 
     /// Weighted depth of a piece where it is.
@@ -116,6 +147,7 @@ impl<'a> State<'a> {
     pub(crate) fn put(&mut self, piece: usize, figure: usize, at: Spot) {
         self.pieces[piece].figure = figure;
         self.pieces[piece].at = at;
+        self.boxes[piece] = self.boxed(figure, at);
         self.measure(piece);
     }
 

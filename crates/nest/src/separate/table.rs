@@ -44,6 +44,11 @@ impl<'a> Table<'a> {
         self.sizes[figure]
     }
 
+    /// How far beyond its box a figure can be in the way.
+    pub(crate) fn reach(&self) -> f64 {
+        float(self.gap + SAFE_STEPS + 8)
+    }
+
     /// The figures a part may take.
     pub(crate) fn of_part(&self, part: usize) -> &[usize] {
         self.figures.of_part(part)
