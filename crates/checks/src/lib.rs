@@ -1,1 +1,43 @@
-//! Rules that a part must pass before it is cut, one file each.
+//! Rules that a part must pass before it is cut, one file each under `rules`.
+//!
+//! A rule looks at the folded part and its flat and changes nothing. What it finds either stops the part or is printed
+//! with it as a caution.
+
+mod finding;
+mod limits;
+mod rules;
+mod subject;
+
+pub use finding::{Finding, Severity};
+pub use limits::Limits;
+pub use subject::Subject;
+
+/// A rule: looks at a part, adds what it finds.
+type Rule = fn(&Subject<'_>, &mut Vec<Finding>);
+
+/// Every rule, in the order in which findings are printed.
+const RULES: [(&str, Rule); 8] = [
+    ("hole_place", rules::hole_place::look),
+    ("holes_apart", rules::holes_apart::look),
+    ("short_flange", rules::short_flange::look),
+    ("long_bend", rules::long_bend::look),
+    ("inside_radius", rules::inside_radius::look),
+    ("large_turn", rules::large_turn::look),
+    ("thin_web", rules::thin_web::look),
+    ("heavy_part", rules::heavy_part::look),
+];
+
+/// Names of all rules.
+pub fn rule_names() -> impl Iterator<Item = &'static str> {
+    RULES.iter().map(|(name, _)| *name)
+}
+
+/// Looks at a part by every rule.
+#[must_use]
+pub fn check(subject: &Subject<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for (_, look) in RULES {
+        look(subject, &mut findings);
+    }
+    findings
+}

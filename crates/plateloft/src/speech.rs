@@ -7,8 +7,6 @@ use std::process::ExitCode;
 /// Why the program stops without the answer that was asked for.
 #[derive(Debug)]
 pub(crate) enum Refusal {
-    /// The answer is "no": a check failed, a part cannot be made. Exit code 1.
-    No(Vec<String>),
     /// Bad input, all problems at once. Exit code 2.
     BadInput(Vec<String>),
     /// A proof of the program's own work failed; nothing was written. Exit code 3.
@@ -25,7 +23,6 @@ impl Refusal {
     pub(crate) fn report(&self) -> ExitCode {
         eprintln!("{self}");
         match self {
-            Self::No(_) => ExitCode::from(1),
             Self::BadInput(_) => ExitCode::from(2),
             Self::ProofFailed(_) => ExitCode::from(3),
         }
@@ -35,7 +32,6 @@ impl Refusal {
 impl fmt::Display for Refusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::No(messages) => write!(f, "{}", messages.join("\n")),
             Self::BadInput(messages) => {
                 let plural = if messages.len() == 1 { "problem" } else { "problems" };
                 write!(f, "{}\n{} {plural}; nothing was written", messages.join("\n"), messages.len())
@@ -47,6 +43,18 @@ impl fmt::Display for Refusal {
             ),
         }
     }
+}
+
+/// Prints data. A reader that stops listening, like `head`, is no error.
+pub(crate) fn say(data: &str) {
+    let mut stdout = std::io::stdout().lock();
+    let _ = std::io::Write::write_all(&mut stdout, data.as_bytes());
+    let _ = std::io::Write::write_all(&mut stdout, b"\n");
+}
+
+/// Prints data as JSON.
+pub(crate) fn say_json(data: &serde_json::Value) {
+    say(&format!("{data:#}"));
 }
 
 /// A word to the person waiting.

@@ -1,5 +1,4 @@
 //! `plateloft bend`: one bend worked as a sum.
-#![expect(clippy::print_stdout, reason = "the sum is this command's data")]
 
 use clap::{Args, ValueEnum};
 use fold::BendNumber;
@@ -8,7 +7,7 @@ use serde_json::json;
 use stock::{BendModel, Hardness};
 use units::{Angle, Length, LengthUnit};
 
-use crate::speech::Refusal;
+use crate::speech::{Refusal, say, say_json};
 
 /// K-factor used when nothing better is known: aluminium air bent at a radius near its thickness; common practice,
 /// no source.
@@ -83,9 +82,9 @@ impl Bend {
     pub(crate) fn run(&self) -> Result<(), Refusal> {
         let sum = self.read()?;
         if self.json {
-            println!("{:#}", sum.json());
+            say_json(&sum.json());
         } else {
-            println!("{}", sum.words());
+            say(&sum.words());
         }
         Ok(())
     }

@@ -1,5 +1,4 @@
 //! `plateloft check`: is the job sound?
-#![expect(clippy::print_stdout, reason = "the findings are this command's data")]
 
 use std::path::PathBuf;
 
@@ -7,7 +6,8 @@ use clap::Args;
 use serde_json::json;
 
 use crate::output;
-use crate::speech::Refusal;
+use crate::plan::Plan;
+use crate::speech::{Refusal, say, say_json};
 
 /// Reads a job, lays every part flat, folds it again to prove it, nests it, and says what is wrong or worth a look.
 #[derive(Debug, Args)]
@@ -28,37 +28,34 @@ impl Check {
                 let (assumptions, cautions) = output::assumptions_and_cautions(&plan);
                 let parts = plan.flats.parts.len();
                 if self.json {
-                    let worst =
-                        plan.flats.parts.iter().fold(0.0, |worst: f64, part| worst.max(part.proof.worst_mm));
-                    println!(
-                        "{:#}",
-                        json!({
-                            "plateloft": 1,
-                            "job": plan.flats.job.name,
-                            "sound": true,
-                            "parts": parts,
-                            "worst_refold_deviation_mm": worst,
-                            "problems": [],
-                            "assumptions": assumptions,
-                            "cautions": cautions,
-                        })
-                    );
+                    say_json(&json!({
+                        "plateloft": 1,
+                        "job": plan.flats.job.name,
+                        "sound": true,
+                        "parts": parts,
+                        "worst_refold_deviation_mm": worst_deviation_mm(&plan),
+                        "problems": [],
+                        "assumptions": assumptions,
+                        "cautions": cautions,
+                    }));
                 } else {
-                    println!(
-                        "{}: {parts} parts, every flat folded again and every nest verified",
-                        plan.flats.job.name
-                    );
+                    let name = &plan.flats.job.name;
+                    say(&format!("{name}: {parts} parts, every flat folded again and every nest verified"));
                     for (title, sentences) in [("assumed", assumptions), ("look at", cautions)] {
-                        sentences.iter().for_each(|sentence| println!("{title}: {sentence}"));
+                        sentences.iter().for_each(|sentence| say(&format!("{title}: {sentence}")));
                     }
                 }
                 Ok(())
             }
             Err(Refusal::BadInput(problems)) if self.json => {
-                println!("{:#}", json!({ "plateloft": 1, "sound": false, "problems": problems }));
+                say_json(&json!({ "plateloft": 1, "sound": false, "problems": problems }));
                 Err(Refusal::BadInput(problems))
             }
             Err(refusal) => Err(refusal),
         }
     }
+}
+
+fn worst_deviation_mm(plan: &Plan) -> f64 {
+    plan.flats.parts.iter().fold(0.0, |worst: f64, part| worst.max(part.proof.worst_mm))
 }

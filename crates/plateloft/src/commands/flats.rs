@@ -1,12 +1,11 @@
 //! `plateloft flats`: every flat in numbers.
-#![expect(clippy::print_stdout, reason = "the flats are this command's data")]
 
 use std::path::PathBuf;
 
 use clap::Args;
 
 use crate::output;
-use crate::speech::Refusal;
+use crate::speech::{Refusal, say, say_json};
 
 /// Prints every flat: blank, bend lines from the datum corner, turns, weight, and whose bend number was used.
 #[derive(Debug, Args)]
@@ -23,9 +22,9 @@ impl Flats {
     pub(crate) fn run(&self) -> Result<(), Refusal> {
         let flats = super::flats_of(&self.job)?;
         if self.json {
-            println!("{:#}", output::flats_json(&flats));
+            say_json(&output::flats_json(&flats));
         } else {
-            println!("{}", output::flats_text(&flats));
+            say(&output::flats_text(&flats));
         }
         Ok(())
     }

@@ -1,12 +1,11 @@
 //! `plateloft nest`: how many sheets of which size.
-#![expect(clippy::print_stdout, reason = "the comparison is this command's data")]
 
 use std::path::PathBuf;
 
 use clap::Args;
 
 use crate::output;
-use crate::speech::Refusal;
+use crate::speech::{Refusal, say, say_json};
 
 /// Nests the flats, compares every sheet size with the best mix, and says what is proved.
 #[derive(Debug, Args)]
@@ -23,9 +22,9 @@ impl Nest {
     pub(crate) fn run(&self) -> Result<(), Refusal> {
         let plan = super::plan_of(super::flats_of(&self.job)?)?;
         if self.json {
-            println!("{:#}", output::nest_json(&plan));
+            say_json(&output::nest_json(&plan));
         } else {
-            println!("{}", output::nest_text(&plan));
+            say(&output::nest_text(&plan));
         }
         Ok(())
     }

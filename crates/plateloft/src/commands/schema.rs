@@ -1,9 +1,8 @@
 //! `plateloft schema`: the JSON Schema of the job file, made from the structs that read it.
-#![expect(clippy::print_stdout, reason = "the schema is this command's data")]
 
 use clap::Args;
 
-use crate::speech::Refusal;
+use crate::speech::{Refusal, say};
 
 /// Prints the JSON Schema of the job file.
 #[derive(Debug, Args)]
@@ -13,7 +12,7 @@ impl Schema {
     /// Runs the command.
     #[expect(clippy::unnecessary_wraps, reason = "all commands run alike")]
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        println!("{}", job::schema());
+        say(&job::schema());
         Ok(())
     }
 }

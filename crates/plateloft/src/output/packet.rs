@@ -2,8 +2,11 @@
 
 use serde_json::Value;
 
+use super::drawings;
+use super::flats_json::flats_json;
 use super::folder::Files;
-use super::{drawings, flats_json, nest_json, scrap_json};
+use super::nest_json::nest_json;
+use super::scrap_json::scrap_json;
 use crate::plan::Plan;
 use crate::speech::Refusal;
 
@@ -20,9 +23,9 @@ pub(crate) fn packet(plan: &Plan) -> Result<Files, Refusal> {
             files.add(format!("sheets/{}.svg", sheet.mark), paper::svg::write(&page));
         }
     }
-    files.add("flats.json", pretty(&flats_json::flats_json(&plan.flats)));
-    files.add("nest.json", pretty(&nest_json::nest_json(plan)));
-    files.add("scrap-report.json", pretty(&scrap_json::scrap_json(&plan.flats.job, &plan.report)));
+    files.add("flats.json", pretty(&flats_json(&plan.flats)));
+    files.add("nest.json", pretty(&nest_json(plan)));
+    files.add("scrap-report.json", pretty(&scrap_json(&plan.flats.job, &plan.report)));
     Ok(files)
 }
 

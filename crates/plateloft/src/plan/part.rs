@@ -1,6 +1,6 @@
 //! One part: shaped, laid flat, refolded, checked, weighed.
 
-use checks::{Finding, Limits, Severity};
+use checks::{Finding, Limits, Severity, Subject};
 use fold::bend::Origin;
 use fold::refold::{self, Proof};
 use fold::{BendNumber, FlatPattern, flat};
@@ -51,13 +51,20 @@ impl PlannedPart {
             .map_err(|error| PartTrouble::Proof(format!("{file}: {}: {error}", part.mark)))?;
         let area = Area::from_square_millimetres(flat.outline.area_mm2());
         let weight = metal.metal.weight_per_area.over(area);
-        let found = checks::check(&shaped.part, &flat, weight, &limits(job, metal));
+        let limits = limits(job, metal);
+        let found = checks::check(&Subject {
+            part: &shaped.part,
+            flat: &flat,
+            weight,
+            limits: &limits,
+            style: job.style,
+        });
         let (stopping, findings): (Vec<Finding>, Vec<Finding>) =
             found.into_iter().partition(|finding| finding.severity == Severity::Refuse);
         if stopping.is_empty() {
             return Ok(Self { part: part.clone(), shaped, flat, proof, findings, area, weight });
         }
-        Err(refused(stopping.iter().map(|finding| finding_problem(finding, job.style)).collect()))
+        Err(refused(stopping.iter().map(finding_problem).collect()))
     }
 
     /// The flat direction, if any, that must run along the lay of the sheet: true when it is the flat's y axis.
@@ -102,7 +109,6 @@ fn limits(job: &Job, metal: &JobMetal) -> Limits {
             .least_inside_radius
             .as_ref()
             .map(|least| (least.radius, least.source.clone())),
-        style: job.style,
     }
 }
 
@@ -127,13 +133,9 @@ fn unfold_problem(shape: &ShapeInput, error: &flat::UnfoldError) -> Problem {
     Problem::new(field, "as given", wrong, remedy)
 }
 
-fn finding_problem(finding: &Finding, style: LengthStyle) -> Problem {
-    Problem::new(
-        finding.place.clone(),
-        finding.measured_words(style),
-        finding.wrong.clone(),
-        finding.remedy.clone(),
-    )
+fn finding_problem(finding: &Finding) -> Problem {
+    let Finding { place, measured, wrong, remedy, .. } = finding;
+    Problem::new(place, measured, wrong, remedy)
 }
 
 /// Which bend number a metal uses, in words.

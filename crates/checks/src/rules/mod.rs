@@ -1,0 +1,10 @@
+//! The rules.
+
+pub(crate) mod heavy_part;
+pub(crate) mod hole_place;
+pub(crate) mod holes_apart;
+pub(crate) mod inside_radius;
+pub(crate) mod large_turn;
+pub(crate) mod long_bend;
+pub(crate) mod short_flange;
+pub(crate) mod thin_web;
