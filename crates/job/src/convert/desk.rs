@@ -5,11 +5,11 @@ use units::{Angle, Length, LengthStyle, LengthUnit, Money, ReadError};
 use crate::file::{Degrees, Price, Size};
 use crate::place::{Findings, Place};
 
-/// The largest size of a part or sheet, millimetres: no sheet, brake or truck takes more.
-const MOST_MILLIMETRES: i64 = 20_000;
+/// The largest size of a part or sheet, millimetres, and in words: no sheet, brake or truck takes more.
+const MOST: (i64, &str) = (20_000, "20 m (65 ft)");
 
-/// The thickest metal, millimetres: thicker is not bent in a shop, and most likely a slip of the unit.
-const MOST_THICKNESS_MILLIMETRES: i64 = 50;
+/// The thickest metal, millimetres, and in words: thicker is not bent in a shop, and most likely a slip of the unit.
+const MOST_THICKNESS: (i64, &str) = (50, "50 mm (2 in)");
 
 /// Which lengths make sense in a place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -71,31 +71,12 @@ impl Desk<'_> {
                 return None;
             }
         };
-        let fault = self.range_fault(length, range);
+        let fault = range_fault(length, range);
         if let Some((wrong, remedy)) = fault {
             self.add(place, &written, wrong, remedy);
             return None;
         }
         Some(length)
-    }
-
-    fn range_fault(&self, length: Length, range: Range) -> Option<(String, &'static str)> {
-        let most = match range {
-            Range::Thickness => MOST_THICKNESS_MILLIMETRES,
-            _ => MOST_MILLIMETRES,
-        };
-        let most = Length::from_nanometres(most * 1_000_000);
-        if range != Range::Any && range != Range::ZeroOrMore && length <= Length::ZERO {
-            return Some(("must be above zero".to_owned(), "give the size as taped"));
-        }
-        if range == Range::ZeroOrMore && length < Length::ZERO {
-            return Some(("must not be below zero".to_owned(), "give zero or more"));
-        }
-        if length.abs() > most {
-            let wrong = format!("is more than {}, which cannot be", most.print_with_unit(self.style));
-            return Some((wrong, "check the number and its unit"));
-        }
-        None
     }
 
     /// A length if one is given; the outer `None` is a finding.
@@ -153,4 +134,21 @@ impl Desk<'_> {
         let Some(text) = text else { return Some(None) };
         read(text).map(Some).map_err(|error| self.unread(place, text, &error)).ok()
     }
+}
+
+/// What is wrong with a length that is outside its range, and what to do.
+fn range_fault(length: Length, range: Range) -> Option<(String, &'static str)> {
+    let (most, most_words) = if range == Range::Thickness { MOST_THICKNESS } else { MOST };
+    let below = match range {
+        Range::AboveZero | Range::Thickness if length <= Length::ZERO => {
+            Some(("must be above zero", "give the size as taped"))
+        }
+        Range::ZeroOrMore if length < Length::ZERO => Some(("must not be below zero", "give zero or more")),
+        _ => None,
+    };
+    if let Some((wrong, remedy)) = below {
+        return Some((wrong.to_owned(), remedy));
+    }
+    let absurd = length.abs() > Length::from_nanometres(most * 1_000_000);
+    absurd.then(|| (format!("is more than {most_words}, which cannot be"), "check the number and its unit"))
 }

@@ -1,6 +1,6 @@
 //! Metals: the tables' figures, the job's own in their place, and the bend number.
 
-use stock::{Alloy, Film, Lay, Metal, MetalBuilder, MetalError, Pattern, find_alloy};
+use stock::{Alloy, AlloyError, Film, Lay, Metal, MetalBuilder, MetalError, Pattern, find_alloy};
 use units::{Density, Length, LengthStyle, LengthUnit, MassPerArea};
 
 use super::bend_number;
@@ -8,6 +8,7 @@ use super::desk::{Desk, Range};
 use super::shop::Strip;
 use crate::file::{FilmFile, JobFile, MetalFile, MetalLay, PatternFile, TurnsFile};
 use crate::model::{JobMetal, Turns};
+use crate::nearest::nearest;
 use crate::place::Place;
 
 /// Metals by name in the file's order; `None` where something was found.
@@ -105,7 +106,7 @@ fn base(
             None
         }
         (Err(error), false) => {
-            let remedy = "use one of these, or say \"unlisted\": true and give density and k_factor";
+            let remedy = alloy_remedy(&error, &file.alloy);
             desk.add(&place_of_alloy, &file.alloy, error.to_string(), remedy);
             None
         }
@@ -118,6 +119,18 @@ fn base(
             let alloy = Alloy::unlisted(&file.alloy, sizes.density.flatten()?);
             Some(MetalBuilder::unlisted(name, alloy, sizes.thickness?))
         }
+    }
+}
+
+/// A known alloy whose name is near, or how to describe one of one's own.
+fn alloy_remedy(error: &AlloyError, given: &str) -> String {
+    let own = "say \"unlisted\": true and give density and k_factor";
+    let names: Vec<&str> = stock::alloys().iter().map(|alloy| alloy.name.as_str()).collect();
+    let name = given.split('-').next().unwrap_or(given);
+    match (error, nearest(name.trim(), &names)) {
+        (AlloyError::UnknownTemper { .. }, _) => "use one of these, or leave the temper out".to_owned(),
+        (AlloyError::UnknownAlloy { .. }, Some(near)) => format!("did you mean {near}? If not, {own}"),
+        (AlloyError::UnknownAlloy { .. }, None) => format!("use one of these, or {own}"),
     }
 }
 

@@ -6,7 +6,7 @@ use units::{Angle, Length};
 use super::desk::{Desk, Range};
 use crate::file::{BrakeFile, BrakeKindFile, JobFile, ReliefFile, ShopFile};
 use crate::model::{Brake, BrakeKind, Shop};
-use crate::nearest::list;
+use crate::nearest::{list, nearest};
 use crate::place::Place;
 
 /// A strip as written in the file, its sizes read.
@@ -137,10 +137,10 @@ fn turn_of_strip(place: &Place, written: &crate::file::Degrees, desk: &mut Desk<
 /// A name that no metal has.
 pub(super) fn unknown_metal(place: &Place, name: &str, file: &JobFile, desk: &mut Desk<'_>) {
     let known: Vec<&str> = file.metals.0.iter().map(|(name, _)| name.as_str()).collect();
-    let remedy = if known.is_empty() {
-        "describe it under \"metals\"".to_owned()
-    } else {
-        format!("use one of {}, or describe it under \"metals\"", list(known))
+    let remedy = match nearest(name, &known) {
+        Some(near) => format!("did you mean \"{near}\"?"),
+        None if known.is_empty() => "describe it under \"metals\"".to_owned(),
+        None => format!("the metals are {}; or describe it under \"metals\"", list(known)),
     };
     desk.add(place, name, "the job has no metal of this name", remedy);
 }

@@ -35,7 +35,9 @@ pub fn read(file_name: &str, bytes: &[u8]) -> Result<Job, Vec<Message>> {
 fn read_with(bytes: &[u8], findings: &mut Findings) -> Option<Job> {
     let text = text::text(bytes, findings)?;
     let mut tree = tree::tree(text, findings)?;
-    check_version(&tree, findings)?;
+    if !check_version(&tree, findings) {
+        return None;
+    }
     let faults = walk::faults(&tree);
     for fault in &faults {
         let place = place_of(&fault.steps, &tree);
@@ -50,8 +52,8 @@ fn read_with(bytes: &[u8], findings: &mut Findings) -> Option<Job> {
 }
 
 /// A file of another version is refused before its fields are judged.
-fn check_version(tree: &Value, findings: &mut Findings) -> Option<()> {
-    let version = tree.get("plateloft")?.as_number();
+fn check_version(tree: &Value, findings: &mut Findings) -> bool {
+    let version = tree.get("plateloft").and_then(Value::as_number);
     let known = version.is_none_or(|version| version.as_u64() == Some(VERSION));
     if !known {
         let value = version.map(ToString::to_string).unwrap_or_default();
@@ -62,7 +64,7 @@ fn check_version(tree: &Value, findings: &mut Findings) -> Option<()> {
             format!("write the job by version {VERSION}, or use the program that this file was written for"),
         );
     }
-    known.then_some(())
+    known
 }
 
 /// The structs of a tree that the schema has passed.

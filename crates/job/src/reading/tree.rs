@@ -42,6 +42,7 @@ pub(super) fn tree(text: &str, findings: &mut Findings) -> Option<Value> {
 fn add_syntax(text: &str, error: &serde_json::Error, findings: &mut Findings) {
     let (line, column) = (error.line(), error.column());
     let at = text.lines().nth(line.saturating_sub(1)).unwrap_or_default().trim();
+    let at = at.trim_end_matches([',', ':', '[', '{', ' ']);
     let (wrong, remedy) = match error.classify() {
         Category::Eof => {
             ("the file ends in the middle".to_owned(), "look for a bracket or a quote that is never closed")

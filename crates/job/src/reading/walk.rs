@@ -7,14 +7,14 @@ use serde_json::{Map, Value};
 use super::tree::Step;
 use crate::nearest::{list, nearest};
 use crate::schema::SCHEMA;
-use kinds::{fits_kind, has_field, kind_words, meaning, printed, resolved, shape_of, words};
+use kinds::{fits_kind, has_field, kind_words, printed, remedy_of, resolved, shape_of, words};
 
 /// One thing that does not fit.
 #[derive(Debug)]
 pub(super) struct Fault {
     /// Where.
     pub(super) steps: Vec<Step>,
-    /// True for a field that is not known: without it the rest may still be whole.
+    /// True for a field that is not known and stands for no other: without it the rest may still be whole.
     pub(super) extra: bool,
     /// The value as written.
     pub(super) value: String,
@@ -55,16 +55,17 @@ impl Walk {
     }
 
     fn visit(&mut self, schema: &Value, value: &Value) {
+        let here = remedy_of(schema);
         let schema = resolved(schema);
         if let Some(words) = words(schema) {
             return self.visit_word(&words, value);
         }
         if let Some(choices) = schema.get("anyOf").and_then(Value::as_array) {
-            return self.visit_choice(choices, value);
+            return self.visit_choice(choices, value, here);
         }
         if !fits_kind(schema, value) {
             let wrong = format!("must be {}", kind_words(schema));
-            return self.fault(Some(value), wrong, "write it so");
+            return self.fault(Some(value), wrong, here);
         }
         match value {
             Value::Object(fields) => self.visit_fields(schema, fields),
@@ -90,14 +91,14 @@ impl Walk {
         self.fault(Some(value), "this word is not known here", remedy);
     }
 
-    fn visit_choice(&mut self, choices: &[Value], value: &Value) {
+    fn visit_choice(&mut self, choices: &[Value], value: &Value, here: String) {
         let choices: Vec<&Value> = choices.iter().map(resolved).collect();
         let fitting: Vec<&Value> =
             choices.iter().copied().filter(|choice| fits_kind(choice, value)).collect();
         match (fitting.as_slice(), value) {
             ([], _) => {
                 let kinds: Vec<String> = choices.iter().map(|choice| kind_words(choice)).collect();
-                self.fault(Some(value), format!("must be {}", kinds.join(", or ")), "write it so");
+                self.fault(Some(value), format!("must be {}", kinds.join(", or ")), here);
             }
             ([only], _) => self.visit(only, value),
             (several, Value::Object(fields)) => self.visit_alternatives(several, value, fields),
@@ -134,39 +135,42 @@ impl Walk {
         let none = Map::new();
         let known = schema.get("properties").and_then(Value::as_object).unwrap_or(&none);
         let named = schema.get("additionalProperties").filter(|named| named.is_object());
-        for (name, value) in fields {
-            let inner = known.get(name).or(named);
-            self.within(Step::Field(name.clone()), |walk| match inner {
-                Some(inner) => walk.visit(inner, value),
-                None => walk.unknown(known, fields, name, value),
-            });
-        }
         let required =
             schema.get("required").and_then(Value::as_array).map(Vec::as_slice).unwrap_or_default();
-        for name in required.iter().filter_map(Value::as_str).filter(|name| !fields.contains_key(*name)) {
-            let remedy = format!("give it: {}", meaning(known.get(name)));
-            self.within(Step::Field(name.to_owned()), |walk| {
-                walk.fault(None, "is missing", remedy);
+        let mut missing: Vec<&str> = required.iter().filter_map(Value::as_str).collect();
+        missing.retain(|name| !fields.contains_key(*name));
+        for (name, value) in fields {
+            self.within(Step::Field(name.clone()), |walk| match known.get(name).or(named) {
+                Some(inner) => walk.visit(inner, value),
+                None => walk.unknown((name, value), known, fields, &mut missing),
             });
+        }
+        for name in missing {
+            let remedy = known.get(name).map_or_else(String::new, remedy_of);
+            self.within(Step::Field(name.to_owned()), |walk| walk.fault(None, "is missing", remedy));
         }
     }
 
+    /// A field that is not known. One that is near to a missing one is that one misspelt, and then it is not missing.
     fn unknown(
         &mut self,
+        (name, value): (&str, &Value),
         known: &Map<String, Value>,
         fields: &Map<String, Value>,
-        name: &str,
-        value: &Value,
+        missing: &mut Vec<&str>,
     ) {
         let open: Vec<&str> =
             known.keys().map(String::as_str).filter(|known| !fields.contains_key(*known)).collect();
-        let remedy = nearest(name, &open).map_or_else(
+        let near = nearest(name, &open);
+        let remedy = near.map_or_else(
             || format!("take it out; what could still be given here: {}", list(open.iter().copied())),
             |near| format!("did you mean \"{near}\"?"),
         );
         self.fault(Some(value), "no field of this name is known here", remedy);
+        let before = missing.len();
+        missing.retain(|name| Some(*name) != near);
         if let Some(fault) = self.faults.last_mut() {
-            fault.extra = true;
+            fault.extra = missing.len() == before;
         }
     }
 

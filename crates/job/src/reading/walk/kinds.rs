@@ -74,11 +74,18 @@ pub(super) fn kind_words(schema: &Value) -> String {
     kinds(schema).into_iter().map(word).collect::<Vec<_>>().join(" or ")
 }
 
-/// The first sentence of what a field is.
-pub(super) fn meaning(schema: Option<&Value>) -> String {
-    let text = schema.and_then(|schema| schema.get("description")).and_then(Value::as_str);
-    let first = text.unwrap_or("see the schema").split(". ").next().unwrap_or_default();
-    first.trim_end_matches('.').replace('\n', " ")
+/// What to write in a field: the first sentence of its description.
+pub(super) fn remedy_of(schema: &Value) -> String {
+    let described = schema.get("description").or_else(|| resolved(schema).get("description"));
+    let Some(text) = described.and_then(Value::as_str) else { return "see the schema".to_owned() };
+    let first = text.split(". ").next().unwrap_or_default().trim_end_matches('.').replace('\n', " ");
+    let mut letters = first.chars();
+    match (letters.next(), letters.next()) {
+        (Some(capital), Some(next)) if next.is_lowercase() || next == ' ' => {
+            format!("give {}{}", capital.to_lowercase(), &first[capital.len_utf8()..])
+        }
+        _ => format!("give {first}"),
+    }
 }
 
 /// A value as it was written, near enough.

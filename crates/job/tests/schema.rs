@@ -1,0 +1,136 @@
+//! The schema and the reader are one: every field of the jobs is in the schema, and every field of the schema is read.
+
+mod common;
+
+use std::collections::BTreeSet;
+
+use common::{bytes, demo_names};
+use job::{read, schema, starter};
+use serde_json::Value;
+
+fn parsed() -> Value {
+    serde_json::from_str(&schema()).expect("the schema is JSON")
+}
+
+/// Names under `properties`, anywhere in the schema.
+fn schema_fields(schema: &Value, fields: &mut BTreeSet<String>) {
+    match schema {
+        Value::Object(own) => {
+            if let Some(Value::Object(properties)) = own.get("properties") {
+                fields.extend(properties.keys().cloned());
+            }
+            own.values().for_each(|inner| schema_fields(inner, fields));
+        }
+        Value::Array(entries) => entries.iter().for_each(|inner| schema_fields(inner, fields)),
+        _ => {}
+    }
+}
+
+fn job_fields(job: &Value, fields: &mut BTreeSet<String>) {
+    match job {
+        Value::Object(own) => {
+            fields.extend(own.keys().cloned());
+            own.values().for_each(|inner| job_fields(inner, fields));
+        }
+        Value::Array(entries) => entries.iter().for_each(|inner| job_fields(inner, fields)),
+        _ => {}
+    }
+}
+
+/// Every group of fields in the schema, by where it stands, and what it says.
+fn groups<'a>(schema: &'a Value, found: &mut Vec<&'a Value>) {
+    match schema {
+        Value::Object(own) => {
+            if own.get("type").is_some_and(|kind| kind == "object") {
+                found.push(schema);
+            }
+            own.values().for_each(|inner| groups(inner, found));
+        }
+        Value::Array(entries) => entries.iter().for_each(|inner| groups(inner, found)),
+        _ => {}
+    }
+}
+
+#[test]
+fn every_field_of_the_schema_is_written_in_some_job() {
+    let mut known = BTreeSet::new();
+    schema_fields(&parsed(), &mut known);
+    let mut written = BTreeSet::new();
+    let jobs = demo_names().into_iter().map(|name| bytes("jobs", &name));
+    for job in jobs.chain([starter().as_bytes().to_vec(), EVERY_FIELD.as_bytes().to_vec()]) {
+        job_fields(&serde_json::from_slice(&job).expect("the demo jobs are JSON"), &mut written);
+    }
+    let unread: Vec<&String> = known.difference(&written).collect();
+    assert!(unread.is_empty(), "in the schema, and in no job that reads: {unread:?}");
+}
+
+#[test]
+fn the_rarer_fields_read() {
+    if let Err(messages) = read("every-field.json", EVERY_FIELD.as_bytes()) {
+        panic!("{}", common::words(&messages));
+    }
+}
+
+#[test]
+fn no_group_of_fields_takes_names_that_are_not_in_it() {
+    let schema = parsed();
+    let mut found = Vec::new();
+    groups(&schema, &mut found);
+    assert!(found.len() > 15, "{}", found.len());
+    for group in found {
+        let more = group.get("additionalProperties");
+        assert!(more.is_some_and(|more| *more == Value::Bool(false) || more.is_object()), "{group}");
+    }
+}
+
+#[test]
+fn every_field_says_what_it_is() {
+    let schema = parsed();
+    let mut found = Vec::new();
+    groups(&schema, &mut found);
+    for group in found {
+        let none = serde_json::Map::new();
+        for (name, field) in group.get("properties").and_then(Value::as_object).unwrap_or(&none) {
+            let noted = name == "note" || name == "notes";
+            assert!(noted || field.get("description").is_some(), "{name}: {field}");
+        }
+    }
+}
+
+#[test]
+fn nothing_may_be_null() {
+    assert!(!schema().contains("null"), "{}", schema());
+}
+
+/// The fields that no demo job needs.
+const EVERY_FIELD: &str = r#"{
+  "plateloft": 1, "job": "Every rarer field", "units": "inch", "tape": ".01",
+  "shop": { "gap": ".25", "edge_trim": ".5", "relief": "round", "relief_hole": ".25" },
+  "metals": {
+    "own": {
+      "alloy": "5454-H32", "unlisted": true, "density": "2.69 g/cm3", "thickness": ".125", "inside_radius": ".25",
+      "least_inside_radius": ".1875", "model": "faa", "turns": "any"
+    }
+  },
+  "openings": {
+    "well": { "AB": "20", "BC": "15", "CD": "20", "DA": "15", "AC": "25", "corners_run": "clockwise" }
+  },
+  "parts": [
+    {
+      "mark": "A", "shape": "tapered_lid", "metal": "own", "over": "well", "outset": ".75", "rise": "2", "inset": "2.5",
+      "skirt": "1.5", "return": "1"
+    },
+    { "mark": "B", "shape": "pan", "metal": "own", "inside_floor": ["20", "12"], "height": "4", "rim": "none" },
+    { "mark": "C", "shape": "day_box", "metal": "own", "width": "12", "height": "8", "depth": "4", "rim": "1 inward" },
+    {
+      "mark": "D", "shape": "panel", "metal": "own", "size": ["30", "12"],
+      "flanges": { "AB": { "leg": "2", "direction": "up", "turn": "80°", "short": ["0", "1"] } },
+      "holes": [
+        { "at": ["15", "6"], "cut_out": ["6", "4"], "corner_radius": ".5" },
+        { "at": ["5", "6"], "slot": ["3", "1"], "turned": 30 }
+      ],
+      "notches": [{ "side": "CD", "at": "15", "width": "3", "depth": "1" }]
+    },
+    { "mark": "E", "shape": "plate", "metal": "own", "diameter": "9" }
+  ]
+}"#;
