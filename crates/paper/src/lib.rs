@@ -1,1 +1,17 @@
-//! A neutral page, drawings, lists and thin writers for SVG, HTML and plain outlines.
+//! Drawings, lists and the packet: what goes to the bench on paper.
+//!
+//! A drawing becomes a neutral [`page`] of lines, areas and text in paper millimetres; thin writers translate it.
+//! This crate places and prints; it never computes a size, and it touches no files. Modules in reading order.
+
+pub mod page;
+pub mod placing;
+
+mod drawing;
+mod markup;
+
+pub mod layout_sheet;
+pub mod sheet_map;
+
+pub mod svg;
+
+pub use page::Page;

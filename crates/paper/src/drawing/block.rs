@@ -1,0 +1,134 @@
+//! Blocks of text set downward from a starting height.
+
+use geometry::{Point, Vector};
+
+use super::symbols;
+use crate::page::font::{self, Weight};
+use crate::page::{Item, Pen, Text};
+
+/// A column of text in the making.
+pub(crate) struct Block {
+    /// What has been set so far.
+    pub(crate) items: Vec<Item>,
+    /// Left edge, mm.
+    pub(crate) left_mm: f64,
+    /// Width, mm.
+    pub(crate) width_mm: f64,
+    /// Foot of what has been set so far, mm.
+    pub(crate) foot_mm: f64,
+}
+
+impl Block {
+    /// An empty column, its head at height 0.
+    pub(crate) const fn new(left_mm: f64, width_mm: f64) -> Self {
+        Self { items: Vec::new(), left_mm, width_mm, foot_mm: 0.0 }
+    }
+
+    /// Leaves `gap_mm` free.
+    pub(crate) fn skip(&mut self, gap_mm: f64) {
+        self.foot_mm -= gap_mm;
+    }
+
+    /// Draws a rule across the column.
+    pub(crate) fn rule(&mut self) {
+        let from = Point::new(self.left_mm, self.foot_mm);
+        self.items.push(Item::line(from, from + Vector::new(self.width_mm, 0.0), Pen::Frame));
+    }
+
+    /// Sets `words`, broken into lines, `indent_mm` from the left edge; `lead` stands before the first line.
+    pub(crate) fn paragraph(&mut self, words: &str, weight: Weight, size_mm: f64, lead: &str) {
+        let indent =
+            if lead.is_empty() { 0.0 } else { font::width_mm(lead, weight, size_mm) + 0.4 * size_mm };
+        let lines = font::wrapped(words, weight, size_mm, self.width_mm - indent);
+        for (number, line) in lines.into_iter().enumerate() {
+            self.foot_mm -= 1.3 * size_mm;
+            if number == 0 && !lead.is_empty() {
+                self.put(lead.to_owned(), weight, size_mm, 0.0);
+            }
+            self.put(line, weight, size_mm, indent);
+        }
+    }
+
+    /// The tag in white on black, the title and a line under it beside it; a long tag stands on lines of its own.
+    pub(crate) fn title(&mut self, tag: &str, title: &str, under: &str, text_mm: f64) {
+        let (items, width, height) = symbols::tag(Point::new(self.left_mm, self.foot_mm), tag, 2.4 * text_mm);
+        if 0.4 * self.width_mm < width {
+            self.paragraph(tag, Weight::Bold, 1.6 * text_mm, "");
+            self.paragraph(title, Weight::Bold, 1.2 * text_mm, "");
+            self.paragraph(under, Weight::Regular, 1.1 * text_mm, "");
+        } else {
+            let gap = width + text_mm;
+            let mut beside = Self::new(self.left_mm + gap, self.width_mm - gap);
+            beside.paragraph(title, Weight::Bold, 1.6 * text_mm, "");
+            beside.paragraph(under, Weight::Regular, 1.1 * text_mm, "");
+            beside.skip(0.3 * text_mm);
+            self.items.extend(items);
+            self.items.extend(beside.items);
+            self.foot_mm = beside.foot_mm.min(self.foot_mm - height);
+        }
+        self.skip(0.6 * text_mm);
+    }
+
+    /// Sets pairs of name and value between two rules.
+    pub(crate) fn ruled_pairs(&mut self, pairs: &[(String, String)], text_mm: f64) {
+        self.rule();
+        self.pairs(pairs, 0.95 * text_mm);
+        self.skip(0.7 * text_mm);
+        self.rule();
+    }
+
+    /// Sets pairs of name and value in as many columns as fit; a pair too wide for a column gets lines of its own.
+    pub(crate) fn pairs(&mut self, pairs: &[(String, String)], size_mm: f64) {
+        let gap = 2.0 * size_mm;
+        let width = |(name, value): &(String, String)| {
+            font::width_mm(name, Weight::Regular, size_mm)
+                + 0.5 * size_mm
+                + font::width_mm(value, Weight::Bold, size_mm)
+        };
+        let (short, long): (Vec<_>, Vec<_>) =
+            pairs.iter().partition(|pair| width(pair) + gap <= 0.38 * self.width_mm);
+        let cell = short.iter().map(|pair| width(pair) + gap).fold(gap, f64::max);
+        let mut x = 0.0;
+        for (number, (name, value)) in short.into_iter().enumerate() {
+            if number == 0 || self.width_mm < x + cell {
+                x = 0.0;
+                self.foot_mm -= 1.35 * size_mm;
+            }
+            self.pair(name, value, size_mm, x);
+            x += cell;
+        }
+        for (name, value) in long {
+            self.long_pair(name, value, size_mm);
+        }
+    }
+
+    fn pair(&mut self, name: &str, value: &str, size_mm: f64, indent_mm: f64) {
+        self.put(name.to_owned(), Weight::Regular, size_mm, indent_mm);
+        let after = indent_mm + font::width_mm(name, Weight::Regular, size_mm) + 0.5 * size_mm;
+        self.put(value.to_owned(), Weight::Bold, size_mm, after);
+    }
+
+    /// A pair on lines of its own, the value broken where it must be.
+    fn long_pair(&mut self, name: &str, value: &str, size_mm: f64) {
+        let indent = font::width_mm(name, Weight::Regular, size_mm) + 0.5 * size_mm;
+        if 0.5 * self.width_mm < indent {
+            self.paragraph(name, Weight::Regular, size_mm, "");
+            self.paragraph(value, Weight::Bold, size_mm, "");
+            return;
+        }
+        for (number, line) in
+            font::wrapped(value, Weight::Bold, size_mm, self.width_mm - indent).into_iter().enumerate()
+        {
+            self.foot_mm -= 1.35 * size_mm;
+            if number == 0 {
+                self.put(name.to_owned(), Weight::Regular, size_mm, 0.0);
+            }
+            self.put(line, Weight::Bold, size_mm, indent);
+        }
+    }
+
+    fn put(&mut self, words: String, weight: Weight, size_mm: f64, indent_mm: f64) {
+        let at = Point::new(self.left_mm + indent_mm, self.foot_mm);
+        self.items.push(Item::Text(Text { weight, ..Text::new(at, words, size_mm) }));
+    }
+}

@@ -1,0 +1,113 @@
+//! Labels on leaders: where there is no room beside a thing, the label stands off and a thin line leads back.
+
+use geometry::{Point, Vector, polygon};
+
+use super::label::Label;
+use super::symbols;
+use crate::page::{Item, Pen, TextBox};
+use crate::placing::Field;
+
+/// How far off the search for a free place goes, in text heights.
+const FARTHEST_EM: u32 = 30;
+
+/// Directions tried from a tip.
+const DIRECTIONS: u32 = 16;
+
+/// Places `label` as near to one of `tips` as it can, never on text or lines, and takes the room in the field.
+///
+/// Where the whole neighbourhood is taken the label goes out to the right of `drawing`, the bounds of all that is
+/// drawn, where a place can always be found.
+pub(crate) fn place(field: &mut Field, label: &Label, tips: &[Point], drawing: (Point, Point)) -> Vec<Item> {
+    let found = nearby(field, label, tips).unwrap_or_else(|| outside(field, label, tips, drawing));
+    let along = Vector::new(1.0, 0.0);
+    let (tip, centre) = (found.tip, found.centre);
+    let room = label.room(centre, along).grown(0.15 * label.size_mm);
+    field.take(room);
+    let foot = foot(&room, tip);
+    field.add_line(tip, foot);
+    let mut items = vec![Item::line(tip, foot, Pen::Dimension), symbols::dot(tip, 0.14 * label.size_mm)];
+    items.extend(label.items(centre, along));
+    items
+}
+
+struct Found {
+    cost: f64,
+    tip: Point,
+    centre: Point,
+}
+
+fn nearby(field: &Field, label: &Label, tips: &[Point]) -> Option<Found> {
+    let mut best: Option<Found> = None;
+    for (rank, &tip) in (0_u32..).zip(tips) {
+        for ring in 2..=FARTHEST_EM {
+            let base = f64::from(ring) + 0.5 * f64::from(rank);
+            if best.as_ref().is_some_and(|found| found.cost <= base) {
+                break;
+            }
+            let distance = f64::from(ring) * label.size_mm;
+            let ways = (0..DIRECTIONS).map(|k| candidate(field, label, tip, distance, direction(k), base));
+            best = ways.flatten().chain(best).min_by(|a, b| a.cost.total_cmp(&b.cost));
+        }
+    }
+    best
+}
+
+/// Slanting directions come first: leaders along the edges of a part are easily read as edges.
+fn direction(k: u32) -> Vector {
+    let sixteenth = 2.0 * std::f64::consts::PI / f64::from(DIRECTIONS);
+    Vector::at_angle(sixteenth * f64::from((k + 2) % DIRECTIONS))
+}
+
+/// The label with its nearest side `distance_mm` from the tip, if that place is free.
+fn candidate(
+    field: &Field,
+    label: &Label,
+    tip: Point,
+    distance_mm: f64,
+    direction: Vector,
+    base: f64,
+) -> Option<Found> {
+    let reach = Vector::new(
+        direction.x * (distance_mm + 0.5 * label.width_mm()),
+        direction.y * (distance_mm + 0.5 * label.height_mm()),
+    );
+    let centre = tip + reach;
+    let room = label.room(centre, Vector::new(1.0, 0.0)).grown(0.15 * label.size_mm);
+    if !field.is_clear(&room) {
+        return None;
+    }
+    let leader = (tip + direction * (0.05 * label.size_mm), foot(&room, tip));
+    let crossings = f64::from(u32::try_from(field.crossings(leader)?).ok()?);
+    let hairlines = f64::from(u32::try_from(field.hairlines_through(&room)).ok()?);
+    Some(Found { cost: base + 3.0 * crossings + 0.7 * hairlines, tip, centre })
+}
+
+/// The first free place right of the drawing, going down and then out.
+fn outside(field: &Field, label: &Label, tips: &[Point], (low, high): (Point, Point)) -> Found {
+    let tip = tips.first().copied().unwrap_or(high);
+    let step = 1.4 * label.height_mm();
+    let mut centre = Point::new(high.x + 2.0 * label.size_mm + 0.5 * label.width_mm(), high.y);
+    loop {
+        let room = label.room(centre, Vector::new(1.0, 0.0)).grown(0.15 * label.size_mm);
+        if field.is_clear(&room) {
+            return Found { cost: 0.0, tip, centre };
+        }
+        centre.y -= step;
+        if centre.y < low.y {
+            centre = Point::new(centre.x + label.width_mm(), high.y);
+        }
+    }
+}
+
+/// The point of the box's edge nearest to the tip, at mid-height where the leader comes from the side.
+fn foot(room: &TextBox, tip: Point) -> Point {
+    let (low, high) = polygon::bounds(&room.corners);
+    let middle = 0.5 * (low.y + high.y);
+    if tip.x < low.x {
+        Point::new(low.x, middle)
+    } else if high.x < tip.x {
+        Point::new(high.x, middle)
+    } else {
+        Point::new(tip.x, tip.y.clamp(low.y, high.y))
+    }
+}

@@ -1,0 +1,108 @@
+//! The legend: samples of the lines a drawing uses, with what they mean.
+
+use fold::Direction;
+use geometry::{Contour, Point, Vector};
+
+use super::block::Block;
+use super::symbols;
+use crate::page::font::{self, Weight};
+use crate::page::{Item, Pen, Text, hatch_lines};
+
+/// Something a legend explains.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Entry {
+    /// The cut edge.
+    Cut,
+    /// A bend.
+    Bend(Direction),
+    /// The datum corner.
+    Datum,
+    /// Bend lines on a sheet map.
+    LightBend,
+    /// The edge trim.
+    Trim,
+    /// A drop.
+    Drop,
+    /// Lower left corner of a part's upright rectangle.
+    PartCorner,
+}
+
+impl Entry {
+    const fn words(self) -> &'static str {
+        match self {
+            Self::Cut => "cut",
+            Self::Bend(Direction::Up) => "bend UP: toward you as you look at this face",
+            Self::Bend(Direction::Down) => "bend DOWN: away from you as you look at this face",
+            Self::Datum => "datum corner: all running dimensions start at its two edges",
+            Self::LightBend => "bend line",
+            Self::Trim => "edge trim: no metal is used outside this line",
+            Self::Drop => "drop to keep",
+            Self::PartCorner => "lower left corner of a part, squared out: this is what is dimensioned",
+        }
+    }
+
+    /// Width of the sample in text heights.
+    const fn sample_em(self) -> f64 {
+        match self {
+            Self::Cut | Self::LightBend | Self::Trim => 3.0,
+            Self::Bend(_) => 9.5,
+            Self::Datum | Self::PartCorner => 1.4,
+            Self::Drop => 2.2,
+        }
+    }
+
+    /// The sample, its middle line starting at `at`.
+    fn sample(self, at: Point, text_mm: f64) -> Vec<Item> {
+        let right = |share: f64| at + Vector::new(share * text_mm, 0.0);
+        let up = |share: f64| Vector::new(0.0, share * text_mm);
+        match self {
+            Self::Cut => vec![Item::line(at, right(3.0), Pen::CutEdge)],
+            Self::LightBend => vec![Item::line(at, right(3.0), Pen::BendLight)],
+            Self::Trim => vec![Item::line(at, right(3.0), Pen::TrimEdge)],
+            Self::Bend(direction) => bend_sample(direction, at, text_mm),
+            Self::Datum => {
+                let corner = right(0.7) + up(0.1);
+                let arms = [right(1.4) + up(0.1), corner + up(0.5)];
+                let lines = arms.map(|end| Item::line(corner, end, Pen::Datum));
+                lines.into_iter().chain([symbols::datum_block(corner, 0.5 * text_mm)]).collect()
+            }
+            Self::Drop => {
+                let corners = [at - up(0.4), right(2.2) - up(0.4), right(2.2) + up(0.4), at + up(0.4)];
+                let contour = Contour::polygon(&corners);
+                let mut items = hatch_lines(&[contour], 0.5 * text_mm, std::f64::consts::FRAC_PI_4);
+                items.push(Item::edge(&corners, Pen::DropEdge));
+                items
+            }
+            Self::PartCorner => symbols::corner_mark(right(0.3) - up(0.3), text_mm),
+        }
+    }
+}
+
+/// The line, its triangle, and the sheet seen on edge.
+fn bend_sample(direction: Direction, at: Point, text_mm: f64) -> Vec<Item> {
+    let right = |share: f64| at + Vector::new(share * text_mm, 0.0);
+    let mut items = vec![Item::line(at, right(5.2), Pen::bend(direction))];
+    items.push(symbols::bend_triangle(direction, right(6.0), Vector::new(0.0, 1.0), 0.8 * text_mm));
+    items.extend(symbols::edge_view(direction, right(7.2), 2.0 * text_mm));
+    items
+}
+
+/// Sets the entries in lines, as many to a line as fit.
+pub(crate) fn set(block: &mut Block, entries: &[Entry], text_mm: f64) {
+    let pitch = 1.9 * text_mm;
+    let mut x = 0.0;
+    block.skip(pitch);
+    for entry in entries {
+        let sample = entry.sample_em() * text_mm;
+        let width = sample + 0.6 * text_mm + font::width_mm(entry.words(), Weight::Regular, text_mm);
+        if 0.0 < x && block.width_mm < x + width {
+            x = 0.0;
+            block.skip(pitch);
+        }
+        let at = Point::new(block.left_mm + x, block.foot_mm);
+        block.items.extend(entry.sample(at + Vector::new(0.0, 0.35 * text_mm), text_mm));
+        let words = at + Vector::new(sample + 0.6 * text_mm, 0.0);
+        block.items.push(Item::Text(Text::new(words, entry.words(), text_mm)));
+        x += width + 2.0 * text_mm;
+    }
+}

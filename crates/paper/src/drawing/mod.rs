@@ -1,0 +1,85 @@
+//! What all drawings share: labels and their places, running dimensions, symbols, blocks of text.
+
+pub(crate) mod block;
+pub(crate) mod label;
+pub(crate) mod leader;
+pub(crate) mod legend;
+pub(crate) mod room;
+pub(crate) mod running;
+pub(crate) mod symbols;
+
+use fold::Direction;
+use geometry::{Point, Vector};
+use units::{Angle, Length, LengthStyle, LengthUnit};
+
+use crate::page::{self, Item, Page};
+use block::Block;
+
+/// Height of ordinary text for a drawing of this extent, mm: a sixtieth of the longer side, so that a print fitted
+/// to a letter sheet stays readable, and at least what a full-size print needs.
+pub(crate) fn text_height_mm(width_mm: f64, height_mm: f64) -> f64 {
+    const SHARE: f64 = 1.0 / 60.0;
+    const LEAST_MM: f64 = 3.0;
+    (width_mm.max(height_mm) * SHARE).max(LEAST_MM)
+}
+
+/// A computed length as the job prints it.
+pub(crate) fn printed(millimetres: f64, style: LengthStyle) -> String {
+    Length::from_millimetres(millimetres).print(style)
+}
+
+/// The way and the turn of a bend in words: "bend UP 90.0°".
+#[must_use]
+pub fn bend_words(direction: Direction, turn_rad: f64) -> String {
+    let way = match direction {
+        Direction::Up => "UP",
+        Direction::Down => "DOWN",
+    };
+    format!("bend {way} {}°", Angle::from_radians(turn_rad).print(1))
+}
+
+/// A sentence saying what unit the numbers are in.
+pub(crate) fn unit_words(style: LengthStyle) -> String {
+    match style {
+        LengthStyle::Tape { denominator } => {
+            format!("inches, to the 1/{} of the tape, the rest in thousandths", denominator.number())
+        }
+        LengthStyle::Inches { .. } => "inches".to_owned(),
+        LengthStyle::Millimetres { .. } => "millimetres".to_owned(),
+    }
+}
+
+/// The word for the unit, short.
+pub(crate) const fn unit_mark(style: LengthStyle) -> &'static str {
+    match style.unit() {
+        LengthUnit::Inch => "in",
+        LengthUnit::Millimetre => "mm",
+    }
+}
+
+/// Left edge and width, mm, of the columns of text over and under a drawing.
+pub(crate) fn columns(drawing: &[Item], text_mm: f64) -> (f64, f64) {
+    const LEAST_WIDTH_EM: f64 = 44.0;
+    let (low, high) = page::bounds(drawing).unwrap_or_default();
+    (low.x, (high.x - low.x).max(LEAST_WIDTH_EM * text_mm))
+}
+
+/// Puts the heading over the drawing and the foot under it, and trims the paper to them.
+pub(crate) fn assemble(
+    title: String,
+    mut drawing: Vec<Item>,
+    heading: Block,
+    foot: Block,
+    text_mm: f64,
+) -> Page {
+    let (low, high) = page::bounds(&drawing).unwrap_or_default();
+    let lift = Vector::new(0.0, high.y + 1.5 * text_mm - heading.foot_mm);
+    let drop = Vector::new(0.0, low.y - text_mm);
+    let margin = Vector::new(1.5 * text_mm, 1.5 * text_mm);
+    let corner = Point::new(low.x + heading.width_mm, lift.y);
+    let base = Point::new(low.x, drop.y + foot.foot_mm);
+    let moved = |items: Vec<Item>, by: Vector| items.iter().map(|item| item.moved(by)).collect();
+    drawing.push(Item::group("heading", moved(heading.items, lift)));
+    drawing.push(Item::group("legend and notes", moved(foot.items, drop)));
+    Page { title, low: base - margin, high: corner + margin, text_mm, items: drawing }
+}

@@ -1,0 +1,206 @@
+//! Running dimensions: every place is measured from the datum, none from its neighbour.
+//!
+//! Extension lines run straight to a band beside the part; there they jog to labels that keep their distance.
+//! Where one row would be crowded, places in the far half of the part get a row on the far side, still measured
+//! from the datum.
+
+use geometry::{Point, Vector, tolerance};
+use units::LengthStyle;
+
+use super::printed;
+use crate::page::{Anchor, Item, Pen, Text, TextBox};
+use crate::placing::{Field, spread};
+
+/// Which coordinate a row of dimensions shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Axis {
+    /// x, in rows under and over the part, the words turned upright.
+    X,
+    /// y, in columns left and right of it.
+    Y,
+}
+
+/// One row of labels.
+#[derive(Debug, Clone, Copy)]
+struct Row {
+    axis: Axis,
+    /// Where the part ends and the band begins, mm across the axis.
+    edge_mm: f64,
+    /// −1 for the rows at the datum edges, 1 for the far ones.
+    outward: f64,
+}
+
+/// One label, with the points it stands for.
+struct Station {
+    words: String,
+    points: Vec<Point>,
+}
+
+/// What a drawing of this extent needs to know for its dimensions.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Frame {
+    /// Extent along x, mm.
+    pub(crate) width_mm: f64,
+    /// Extent along y, mm.
+    pub(crate) height_mm: f64,
+    /// How lengths are printed.
+    pub(crate) style: LengthStyle,
+    /// Height of the words, mm.
+    pub(crate) text_mm: f64,
+}
+
+/// Where the band begins, where the jog ends, and where the words begin, in text heights from the edge.
+const BAND_EM: [f64; 3] = [1.1, 2.7, 3.3];
+
+/// Distance between labels, in text heights.
+const PITCH_EM: f64 = 1.12;
+
+/// Share of a side that labels may fill before the far side gets a row of its own.
+const CROWDED: f64 = 0.6;
+
+/// Draws the running dimensions of `points` both ways from (0, 0), and takes their room in the field.
+pub(crate) fn both_ways(field: &mut Field, points: &[Point], frame: Frame) -> Vec<Item> {
+    let (mut items, highest) = axis(field, points, frame, Axis::Y, frame.width_mm);
+    // Labels right of the part may reach over its top; the row over the part then stands clear of them.
+    let (rows, _) = axis(field, points, frame, Axis::X, frame.height_mm.max(highest));
+    items.extend(rows);
+    items
+}
+
+/// All rows of one axis; also how far along the axis the labels of the far row reach.
+fn axis(field: &mut Field, points: &[Point], frame: Frame, axis: Axis, far_mm: f64) -> (Vec<Item>, f64) {
+    let (length, depth) = match axis {
+        Axis::X => (frame.width_mm, frame.height_mm),
+        Axis::Y => (frame.height_mm, frame.width_mm),
+    };
+    let near_row = Row { axis, edge_mm: 0.0, outward: -1.0 };
+    let far_row = Row { axis, edge_mm: far_mm, outward: 1.0 };
+    let datum = [Point::default()];
+    let all = stations(points.iter().chain(&datum), near_row, frame.style);
+    let count: f64 = all.iter().map(|_| 1.0).sum();
+    if count * PITCH_EM * frame.text_mm <= CROWDED * length {
+        return (row(field, &all, near_row, frame).0, 0.0);
+    }
+    let (near, far): (Vec<Point>, Vec<Point>) =
+        points.iter().partition(|&&point| near_row.across(point) <= 0.5 * depth);
+    let near = stations(near.iter().chain(&datum), near_row, frame.style);
+    let mut far = stations(far.iter(), far_row, frame.style);
+    far.retain(|station| near.iter().all(|known| known.words != station.words));
+    let (mut items, _) = row(field, &near, near_row, frame);
+    let (rest, reach) = row(field, &far, far_row, frame);
+    items.extend(rest);
+    (items, reach)
+}
+
+impl Row {
+    /// The coordinate that is printed.
+    const fn along(self, point: Point) -> f64 {
+        match self.axis {
+            Axis::X => point.x,
+            Axis::Y => point.y,
+        }
+    }
+
+    /// The other coordinate.
+    const fn across(self, point: Point) -> f64 {
+        match self.axis {
+            Axis::X => point.y,
+            Axis::Y => point.x,
+        }
+    }
+
+    /// The point at `along` on the axis, `out_mm` outside the edge.
+    fn outside(self, along: f64, out_mm: f64) -> Point {
+        let across = self.edge_mm + self.outward * out_mm;
+        match self.axis {
+            Axis::X => Point::new(along, across),
+            Axis::Y => Point::new(across, along),
+        }
+    }
+}
+
+/// Draws one row; also how far along the axis its last label reaches.
+fn row(field: &mut Field, stations: &[Station], row: Row, frame: Frame) -> (Vec<Item>, f64) {
+    let wanted: Vec<f64> = stations.iter().map(|station| row.along(station.points[0])).collect();
+    let places = spread(&wanted, PITCH_EM * frame.text_mm, -0.1 * frame.text_mm);
+    let reach = places.last().map_or(0.0, |place| place + frame.text_mm);
+    let mut items = Vec::new();
+    for (station, &place) in stations.iter().zip(&places) {
+        station_lines(field, station, row, place, frame.text_mm, &mut items);
+        let text = station_text(station, row, place, frame.text_mm);
+        field.take(text.bounding_box());
+        items.push(Item::Text(text));
+    }
+    if !stations.is_empty() {
+        keep_clear(field, row, reach, frame.text_mm);
+    }
+    (items, reach)
+}
+
+/// The points by what is printed for them, in rising order; of points on one line across the axis only the one
+/// nearest to the row, whose extension line passes through the others.
+fn stations<'a>(points: impl Iterator<Item = &'a Point>, row: Row, style: LengthStyle) -> Vec<Station> {
+    let mut sorted: Vec<Point> = points.copied().collect();
+    let depth = |point: Point| -row.outward * row.across(point);
+    sorted.sort_by(|a, b| row.along(*a).total_cmp(&row.along(*b)));
+    let mut stations: Vec<Station> = Vec::new();
+    for point in sorted {
+        let words = printed(row.along(point), style);
+        match stations.last_mut() {
+            Some(last) if last.words == words => {
+                let same = |known: &&mut Point| {
+                    (row.along(**known) - row.along(point)).abs() <= tolerance::SAME_POINT_MM
+                };
+                match last.points.iter_mut().find(same) {
+                    Some(known) if depth(point) < depth(*known) => *known = point,
+                    Some(_) => {}
+                    None => last.points.push(point),
+                }
+            }
+            _ => stations.push(Station { words, points: vec![point] }),
+        }
+    }
+    stations
+}
+
+/// The extension line of every point, and its jog to the label.
+fn station_lines(
+    field: &mut Field,
+    station: &Station,
+    row: Row,
+    place: f64,
+    text_mm: f64,
+    items: &mut Vec<Item>,
+) {
+    let [band, jog, words] = BAND_EM.map(|share| share * text_mm);
+    for &point in &station.points {
+        let edge = row.outside(row.along(point), band);
+        items.push(Item::line(point, edge, Pen::Extension));
+        field.add_hairline(point, edge);
+        let knee = row.outside(place, jog);
+        items.push(Item::line(edge, knee, Pen::Dimension));
+        field.add_line(edge, knee);
+        items.push(Item::line(knee, row.outside(place, words - 0.2 * text_mm), Pen::Dimension));
+    }
+}
+
+fn station_text(station: &Station, row: Row, place: f64, text_mm: f64) -> Text {
+    // Half the height of a figure, so that the line meets the middle of the number.
+    let drop = 0.35 * text_mm;
+    let at = row.outside(place, BAND_EM[2] * text_mm);
+    let text = match row.axis {
+        Axis::X => Text::new(at + Vector::new(drop, 0.0), station.words.as_str(), text_mm)
+            .turned(std::f64::consts::FRAC_PI_2),
+        Axis::Y => Text::new(at - Vector::new(0.0, drop), station.words.as_str(), text_mm),
+    };
+    text.anchored(if row.outward < 0.0 { Anchor::End } else { Anchor::Start })
+}
+
+/// Keeps everything else out of the strip between an edge and the labels of its row.
+fn keep_clear(field: &mut Field, row: Row, reach_mm: f64, text_mm: f64) {
+    let (near, far) =
+        (row.outside(-text_mm, 0.2 * text_mm), row.outside(reach_mm, (BAND_EM[2] - 0.1) * text_mm));
+    let low = Point::new(near.x.min(far.x), near.y.min(far.y));
+    let size = Vector::new((near.x - far.x).abs(), (near.y - far.y).abs());
+    field.take(TextBox::new(low, Vector::new(1.0, 0.0), size.x, size.y));
+}

@@ -1,0 +1,53 @@
+//! Bend lines, each with its way and its turn in words.
+
+use fold::{Direction, FlatPattern};
+use geometry::Point;
+
+use crate::drawing::label::{self, Label};
+use crate::drawing::{bend_words, leader};
+use crate::page::font::Weight;
+use crate::page::{Ink, Item, Pen};
+use crate::placing::Field;
+
+/// The bend lines.
+pub(super) fn lines(flat: &FlatPattern) -> Vec<Item> {
+    flat.bends.iter().map(|bend| Item::line(bend.from, bend.to, Pen::bend(bend.direction))).collect()
+}
+
+/// The words for every bend, beside its line or on a leader; the bends with the least choice come first.
+pub(super) fn labels(
+    field: &mut Field,
+    flat: &FlatPattern,
+    text_mm: f64,
+    bounds: (Point, Point),
+) -> Vec<Item> {
+    let mut waiting: Vec<(usize, Label, (Point, Point))> = flat
+        .bends
+        .iter()
+        .map(|bend| {
+            let label = bend_label(bend_words(bend.direction, bend.turn_rad), bend.direction, text_mm);
+            let choices = label::places_beside(field, &label, (bend.from, bend.to)).len();
+            (choices, label, (bend.from, bend.to))
+        })
+        .collect();
+    waiting.sort_by_key(|(choices, ..)| if *choices == 0 { usize::MAX } else { *choices });
+    waiting.iter().flat_map(|(_, label, line)| place(field, label, *line, bounds)).collect()
+}
+
+fn bend_label(words: String, direction: Direction, text_mm: f64) -> Label {
+    Label { weight: Weight::Bold, ink: Ink::Accent, bend: Some(direction), ..Label::new(words, text_mm) }
+}
+
+fn place(field: &mut Field, label: &Label, line: (Point, Point), bounds: (Point, Point)) -> Vec<Item> {
+    match label::places_beside(field, label, line).first() {
+        Some(&(_, centre)) => {
+            let along = label::reading(line.1 - line.0);
+            field.take(label.room(centre, along));
+            label.items(centre, along)
+        }
+        None => {
+            let tips = [0.5, 0.25, 0.75].map(|share| line.0.toward(line.1, share));
+            leader::place(field, label, &tips, bounds)
+        }
+    }
+}

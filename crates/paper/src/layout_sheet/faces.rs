@@ -1,0 +1,48 @@
+//! What stands on the faces: the mark, which face is up, the lay, and the names of the faces.
+
+use geometry::outline::Chords;
+use geometry::{Point, Vector};
+
+use super::PartSheet;
+use crate::drawing::label::{self, Label};
+use crate::drawing::room::{self, Figure};
+use crate::drawing::symbols;
+use crate::page::font::Weight;
+use crate::page::{Item, TextBox};
+use crate::placing::Field;
+
+/// Lays mark, face side, lay arrow and face names wherever the metal has room for them; all of it except the face
+/// names stands in the heading too.
+pub(super) fn labels(field: &mut Field, sheet: &PartSheet<'_>, text_mm: f64) -> Vec<Item> {
+    let holes: Vec<Vec<Point>> =
+        sheet.flat.outline.holes.iter().map(|hole| hole.corners(Chords::On)).collect();
+    let figures: Vec<Figure<'_>> =
+        sheet.flat.faces.iter().map(|face| Figure { outer: &face.corners, holes: &holes }).collect();
+    let Some(&root) = figures.first() else { return Vec::new() };
+    let level = Vector::new(1.0, 0.0);
+    let mark = [2.6, 1.8, 1.2].iter().find_map(|size| {
+        let mark = Label { weight: Weight::Bold, ..Label::new(sheet.mark, size * text_mm) };
+        room::lay(field, root, &mark, level)
+    });
+    let mut items = mark.unwrap_or_default();
+    items.extend(room::lay(field, root, &Label::new(sheet.face, 1.1 * text_mm), level).unwrap_or_default());
+    if let Some(lay) = sheet.lay {
+        items.extend(lay_arrow(field, root, lay, text_mm));
+    }
+    for (face, figure) in sheet.flat.faces.iter().zip(figures) {
+        let label = Label::new(face.name.as_str(), 0.8 * text_mm);
+        let along = label::reading(face.placement.x);
+        items.extend(room::lay(field, figure, &label, along).unwrap_or_default());
+    }
+    items
+}
+
+/// A double arrow along the lay with the word at its middle.
+fn lay_arrow(field: &mut Field, root: Figure<'_>, lay: Vector, text_mm: f64) -> Vec<Item> {
+    let along = label::reading(lay);
+    let label = Label::new("lay", text_mm);
+    let (length, height) = (symbols::LAY_ARROW_EM * text_mm, label.height_mm());
+    let Some(centre) = room::find(field, root, length, height, along) else { return Vec::new() };
+    field.take(TextBox::centred(centre, along, length, height));
+    symbols::lay_arrow(centre, along, text_mm)
+}

@@ -1,0 +1,66 @@
+//! Under the drawing: what the lines mean, a bar to check the print by, notes and cautions.
+
+use fold::Direction;
+use geometry::{Point, Vector};
+use units::LengthUnit;
+
+use super::PartSheet;
+use crate::drawing::block::Block;
+use crate::drawing::legend::{self, Entry};
+use crate::page::font::Weight;
+use crate::page::{Item, Pen};
+
+/// The foot, its head at height 0.
+pub(super) fn block(sheet: &PartSheet<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block {
+    let mut block = Block::new(left_mm, width_mm);
+    block.rule();
+    let has = |direction| sheet.flat.bends.iter().any(|bend| bend.direction == direction);
+    let bends = [Direction::Up, Direction::Down].into_iter().filter(|direction| has(*direction));
+    let entries: Vec<Entry> =
+        std::iter::once(Entry::Cut).chain(bends.map(Entry::Bend)).chain([Entry::Datum]).collect();
+    legend::set(&mut block, &entries, text_mm);
+    check_bar(&mut block, sheet, text_mm);
+    if !sheet.notes.is_empty() || !sheet.cautions.is_empty() {
+        block.skip(0.7 * text_mm);
+        block.rule();
+    }
+    list(&mut block, "Notes", sheet.notes, "–", text_mm);
+    list(&mut block, "Cautions", sheet.cautions, "!", text_mm);
+    block
+}
+
+fn list(block: &mut Block, head: &str, lines: &[String], lead: &str, text_mm: f64) {
+    if lines.is_empty() {
+        return;
+    }
+    block.skip(0.2 * text_mm);
+    block.paragraph(head, Weight::Bold, text_mm, "");
+    for line in lines {
+        block.paragraph(line, Weight::Regular, 0.95 * text_mm, lead);
+    }
+}
+
+/// A bar of a round length, to prove a full-size print with a tape.
+fn check_bar(block: &mut Block, sheet: &PartSheet<'_>, text_mm: f64) {
+    let choices: [(f64, &str); 3] = match sheet.style.unit() {
+        LengthUnit::Inch => [(2.0 * 25.4, "2 in"), (6.0 * 25.4, "6 in"), (24.0 * 25.4, "24 in")],
+        LengthUnit::Millimetre => [(50.0, "50 mm"), (200.0, "200 mm"), (500.0, "500 mm")],
+    };
+    let wanted = 8.0 * text_mm;
+    let (length, name) =
+        choices.into_iter().rev().find(|(length, _)| *length <= wanted).unwrap_or(choices[0]);
+    let words =
+        format!("{name} in a full-size print. In any other print read the numbers, never scale the drawing.");
+    block.skip(2.0 * text_mm);
+    let from = Point::new(block.left_mm, block.foot_mm + 0.35 * text_mm);
+    let to = from + Vector::new(length, 0.0);
+    let tick = Vector::new(0.0, 0.5 * text_mm);
+    block.items.push(Item::line(from, to, Pen::Datum));
+    block.items.extend([from, to].map(|end| Item::line(end - tick, end + tick, Pen::Datum)));
+    let gap = length + 0.8 * text_mm;
+    let mut beside = Block::new(block.left_mm + gap, block.width_mm - gap);
+    beside.foot_mm = block.foot_mm + 1.3 * text_mm;
+    beside.paragraph(&words, Weight::Regular, text_mm, "");
+    block.foot_mm = beside.foot_mm;
+    block.items.extend(beside.items);
+}

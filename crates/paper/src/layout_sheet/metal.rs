@@ -1,0 +1,32 @@
+//! The metal itself: outline and holes as one figure.
+
+use fold::FlatPattern;
+use geometry::outline::Chords;
+use geometry::{Contour, polygon};
+
+use super::points::full_circle;
+use crate::drawing::symbols;
+use crate::page::{Fill, Item, Pen, Shape};
+use crate::placing::Field;
+
+/// The outline with its holes, and a cross in every round hole.
+pub(super) fn items(flat: &FlatPattern) -> Vec<Item> {
+    let contours: Vec<Contour> =
+        std::iter::once(&flat.outline.outer).chain(&flat.outline.holes).cloned().collect();
+    let mut items = vec![Item::Shape(Shape { contours, pen: Some(Pen::CutEdge), fill: Some(Fill::Metal) })];
+    let circles = flat.outline.holes.iter().filter_map(full_circle);
+    items.extend(circles.flat_map(|(centre, radius)| symbols::centre_cross(centre, 0.6 * radius)));
+    items
+}
+
+/// Marks cut edges and bend lines as lines that no text may touch.
+pub(super) fn occupy(field: &mut Field, flat: &FlatPattern) {
+    for contour in std::iter::once(&flat.outline.outer).chain(&flat.outline.holes) {
+        for (from, to) in polygon::edges(&contour.corners(Chords::On)) {
+            field.add_line(from, to);
+        }
+    }
+    for bend in &flat.bends {
+        field.add_line(bend.from, bend.to);
+    }
+}

@@ -1,0 +1,81 @@
+//! Writing marked-up text, SVG and HTML alike: escaping, elements, attributes.
+
+/// A document in the making.
+#[derive(Debug, Default)]
+pub(crate) struct Markup {
+    text: String,
+}
+
+impl Markup {
+    /// What has been written.
+    pub(crate) fn finish(self) -> String {
+        self.text
+    }
+
+    /// `<name …>` on a line of its own.
+    pub(crate) fn open(&mut self, name: &str, attributes: &[(&str, String)]) {
+        self.tag(name, attributes, ">\n");
+    }
+
+    /// `</name>` on a line of its own.
+    pub(crate) fn close(&mut self, name: &str) {
+        self.text.push_str(&format!("</{name}>\n"));
+    }
+
+    /// `<name …/>` on a line of its own.
+    pub(crate) fn empty(&mut self, name: &str, attributes: &[(&str, String)]) {
+        self.tag(name, attributes, "/>\n");
+    }
+
+    /// `<name …>words</name>` on a line of its own, without blanks about the words.
+    pub(crate) fn words(&mut self, name: &str, attributes: &[(&str, String)], words: &str) {
+        self.tag(name, attributes, ">");
+        self.text.push_str(&escaped(words));
+        self.close(name);
+    }
+
+    fn tag(&mut self, name: &str, attributes: &[(&str, String)], end: &str) {
+        self.text.push('<');
+        self.text.push_str(name);
+        for (attribute, value) in attributes {
+            self.text.push_str(&format!(" {attribute}=\"{}\"", escaped(value)));
+        }
+        self.text.push_str(end);
+    }
+}
+
+/// `words` with the five signs of markup written out, and every character that XML forbids shown as the
+/// replacement character.
+pub(crate) fn escaped(words: &str) -> String {
+    let mut text = String::with_capacity(words.len());
+    for letter in words.chars() {
+        match letter {
+            '&' => text.push_str("&amp;"),
+            '<' => text.push_str("&lt;"),
+            '>' => text.push_str("&gt;"),
+            '"' => text.push_str("&quot;"),
+            '\'' => text.push_str("&#39;"),
+            _ if is_forbidden(letter) => text.push(char::REPLACEMENT_CHARACTER),
+            _ => text.push(letter),
+        }
+    }
+    text
+}
+
+/// Control characters but tab and line ends, and the two codes that are no characters: XML 1.0, production 2.
+fn is_forbidden(letter: char) -> bool {
+    (letter.is_control() && !"\t\n\r".contains(letter)) || letter == '\u{fffe}' || letter == '\u{ffff}'
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_never_become_markup() {
+        let mut markup = Markup::default();
+        markup.words("p", &[("title", "\"a\"".to_owned())], "<script> & 'b'\u{0}");
+        let expected = "<p title=\"&quot;a&quot;\">&lt;script&gt; &amp; &#39;b&#39;\u{fffd}</p>\n";
+        assert_eq!(markup.finish(), expected);
+    }
+}

@@ -1,0 +1,158 @@
+//! The sheet map: one bought sheet in true size, with where every part is cut from it and what is left to keep.
+
+mod drops;
+mod pieces;
+
+use geometry::{Outline, Point, Vector};
+use units::LengthStyle;
+
+use crate::drawing::block::Block;
+use crate::drawing::legend::{self, Entry};
+use crate::drawing::running::{self, Frame};
+use crate::drawing::{self, printed, symbols, text_height_mm, unit_mark, unit_words};
+use crate::page::{Item, Page, Pen, TextBox};
+use crate::placing::Field;
+
+/// A part where it lies on the sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Piece {
+    /// Mark of the part.
+    pub mark: String,
+    /// Which of them, counted from 1.
+    pub copy: u32,
+    /// How many of them the job needs.
+    pub of: u32,
+    /// Its outline on the sheet, mm from the sheet's lower left corner.
+    pub outline: Outline,
+    /// Its bend lines on the sheet.
+    pub bend_lines: Vec<(Point, Point)>,
+}
+
+/// A rectangle of metal left over.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Drop {
+    /// Lower left corner on the sheet.
+    pub low: Point,
+    /// Upper right corner on the sheet.
+    pub high: Point,
+}
+
+/// All that a sheet map shows.
+#[derive(Debug, Clone, Copy)]
+pub struct SheetMap<'a> {
+    /// Name of the job.
+    pub job: &'a str,
+    /// Name of the sheet: "skin 1 of 2".
+    pub sheet: &'a str,
+    /// The metal, in words.
+    pub metal: &'a str,
+    /// Which side the drawing shows: "this face up".
+    pub face: &'a str,
+    /// Size along x, mm.
+    pub length_mm: f64,
+    /// Size along y, mm.
+    pub width_mm: f64,
+    /// Trim off every edge, mm.
+    pub edge_trim_mm: f64,
+    /// How lengths are printed.
+    pub style: LengthStyle,
+    /// Direction of the lay, if the metal has one.
+    pub lay: Option<Vector>,
+    /// The parts.
+    pub pieces: &'a [Piece],
+    /// The drops to keep.
+    pub drops: &'a [Drop],
+    /// More words for the heading, such as the yield: name and value.
+    pub facts: &'a [(String, String)],
+}
+
+/// Draws the map of one sheet.
+#[must_use]
+pub fn draw(map: &SheetMap<'_>) -> Page {
+    let text_mm = text_height_mm(map.length_mm, map.width_mm);
+    let mut field = Field::default();
+    let mut points: Vec<Point> = map.pieces.iter().map(|piece| piece.outline.bounds().0).collect();
+    points.push(Point::new(map.length_mm, map.width_mm));
+    let (width_mm, height_mm) = (map.length_mm, map.width_mm);
+    let frame = Frame { width_mm, height_mm, style: map.style, text_mm };
+    let dimensions = running::both_ways(&mut field, &points, frame);
+    pieces::occupy(&mut field, map.pieces);
+    let mut items = vec![
+        Item::group("sheet", edges(map, text_mm)),
+        Item::group("drops", drops::items(&mut field, map, text_mm)),
+        Item::group("dimensions", dimensions),
+    ];
+    let bounds = (Point::default(), Point::new(width_mm, height_mm));
+    items.extend(pieces::groups(&mut field, map.pieces, text_mm, bounds));
+    items.extend(lay_arrow(&mut field, map, text_mm));
+    let (left_mm, width_mm) = drawing::columns(&items, text_mm);
+    let heading = heading(map, left_mm, width_mm, text_mm);
+    let foot = foot(map, left_mm, width_mm, text_mm);
+    drawing::assemble(format!("{}: {}", map.job, map.sheet), items, heading, foot, text_mm)
+}
+
+/// The sheet as bought, the trim line inside it, and the datum.
+fn edges(map: &SheetMap<'_>, text_mm: f64) -> Vec<Item> {
+    let rectangle = |inset: f64| {
+        let (right, top) = (map.length_mm - inset, map.width_mm - inset);
+        [(inset, inset), (right, inset), (right, top), (inset, top)].map(|(x, y)| Point::new(x, y))
+    };
+    let mut items = vec![Item::edge(&rectangle(0.0), Pen::SheetEdge)];
+    if 0.0 < map.edge_trim_mm {
+        items.push(Item::edge(&rectangle(map.edge_trim_mm), Pen::TrimEdge));
+    }
+    items.push(symbols::datum_block(Point::default(), 0.7 * text_mm));
+    items
+}
+
+/// The lay arrow over the sheet's upper edge, or higher where labels stand in its way.
+fn lay_arrow(field: &mut Field, map: &SheetMap<'_>, text_mm: f64) -> Option<Item> {
+    let along = drawing::label::reading(map.lay?);
+    let length = symbols::LAY_ARROW_EM * text_mm;
+    let rise = 0.5 * length * along.y.abs() + 1.2 * text_mm;
+    let mut centre = Point::new(0.5 * map.length_mm, map.width_mm + rise);
+    loop {
+        let room = TextBox::centred(centre, along, length, 1.2 * text_mm);
+        if field.is_clear(&room) {
+            field.take(room);
+            return Some(Item::group("lay", symbols::lay_arrow(centre, along, text_mm)));
+        }
+        centre.y += text_mm;
+    }
+}
+
+fn heading(map: &SheetMap<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block {
+    let size = |mm: f64| printed(mm, map.style);
+    let unit = unit_mark(map.style);
+    let mut pairs = vec![
+        ("metal".to_owned(), map.metal.to_owned()),
+        ("sheet".to_owned(), format!("{} × {} {unit}", size(map.length_mm), size(map.width_mm))),
+        ("edge trim".to_owned(), format!("{} {unit} all round", size(map.edge_trim_mm))),
+        ("drawn with".to_owned(), map.face.to_owned()),
+        ("parts on it".to_owned(), map.pieces.len().to_string()),
+        ("numbers in".to_owned(), unit_words(map.style)),
+    ];
+    pairs.extend(map.facts.iter().cloned());
+    let mut block = Block::new(left_mm, width_mm);
+    block.title(map.sheet, "Sheet map", map.job, text_mm);
+    block.ruled_pairs(&pairs, text_mm);
+    block
+}
+
+fn foot(map: &SheetMap<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block {
+    let mut entries = vec![Entry::Cut];
+    if map.pieces.iter().any(|piece| !piece.bend_lines.is_empty()) {
+        entries.push(Entry::LightBend);
+    }
+    if 0.0 < map.edge_trim_mm {
+        entries.push(Entry::Trim);
+    }
+    if !map.drops.is_empty() {
+        entries.push(Entry::Drop);
+    }
+    entries.extend([Entry::PartCorner, Entry::Datum]);
+    let mut block = Block::new(left_mm, width_mm);
+    block.rule();
+    legend::set(&mut block, &entries, text_mm);
+    block
+}

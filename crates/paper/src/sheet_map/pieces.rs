@@ -1,0 +1,83 @@
+//! The parts on a sheet, each with its mark and which copy it is.
+
+use geometry::outline::Chords;
+use geometry::{Contour, Point, Vector, polygon};
+
+use super::Piece;
+use crate::drawing::label::Label;
+use crate::drawing::room::{self, Figure};
+use crate::drawing::{leader, symbols};
+use crate::page::font::Weight;
+use crate::page::{Fill, Item, Pen, Shape};
+use crate::placing::Field;
+
+/// Marks cut edges as lines that no text may touch, and bend lines as lines it should keep off.
+pub(super) fn occupy(field: &mut Field, pieces: &[Piece]) {
+    for piece in pieces {
+        for contour in contours(piece) {
+            for (from, to) in polygon::edges(&contour.corners(Chords::On)) {
+                field.add_line(from, to);
+            }
+        }
+        for &(from, to) in &piece.bend_lines {
+            field.add_hairline(from, to);
+        }
+    }
+}
+
+/// One group a part, named after its mark; labels that find no room on their part come on leaders, last.
+pub(super) fn groups(field: &mut Field, pieces: &[Piece], text_mm: f64, bounds: (Point, Point)) -> Vec<Item> {
+    let laid: Vec<Option<Vec<Item>>> =
+        pieces.iter().map(|piece| on_the_part(field, piece, text_mm)).collect();
+    let group = |(piece, label): (&Piece, Option<Vec<Item>>)| {
+        let mut items = metal(piece, text_mm);
+        items.extend(label.unwrap_or_else(|| beside_the_part(field, piece, text_mm, bounds)));
+        Item::group(piece.mark.as_str(), items)
+    };
+    pieces.iter().zip(laid).map(group).collect()
+}
+
+fn contours(piece: &Piece) -> impl Iterator<Item = &Contour> {
+    std::iter::once(&piece.outline.outer).chain(&piece.outline.holes)
+}
+
+fn metal(piece: &Piece, text_mm: f64) -> Vec<Item> {
+    let outline = Shape {
+        contours: contours(piece).cloned().collect(),
+        pen: Some(Pen::CutEdge),
+        fill: Some(Fill::Metal),
+    };
+    let mut items = vec![Item::Shape(outline)];
+    items.extend(piece.bend_lines.iter().map(|&(from, to)| Item::line(from, to, Pen::BendLight)));
+    items.extend(symbols::corner_mark(piece.outline.bounds().0, text_mm));
+    items
+}
+
+fn label(piece: &Piece, size_mm: f64) -> Label {
+    let words = if piece.of == 1 {
+        piece.mark.clone()
+    } else {
+        format!("{} no. {} of {}", piece.mark, piece.copy, piece.of)
+    };
+    Label { weight: Weight::Bold, ..Label::new(words, size_mm) }
+}
+
+/// The label on the part, as large as it fits, level or upright.
+fn on_the_part(field: &mut Field, piece: &Piece, text_mm: f64) -> Option<Vec<Item>> {
+    const SIZES_EM: [f64; 5] = [1.6, 1.3, 1.0, 0.8, 0.65];
+    let outer = piece.outline.outer.corners(Chords::On);
+    let holes: Vec<Vec<Point>> = piece.outline.holes.iter().map(|hole| hole.corners(Chords::On)).collect();
+    let figure = Figure { outer: &outer, holes: &holes };
+    SIZES_EM.iter().find_map(|size| {
+        let label = label(piece, size * text_mm);
+        [Vector::new(1.0, 0.0), Vector::new(0.0, 1.0)]
+            .into_iter()
+            .find_map(|along| room::lay(field, figure, &label, along))
+    })
+}
+
+fn beside_the_part(field: &mut Field, piece: &Piece, text_mm: f64, bounds: (Point, Point)) -> Vec<Item> {
+    let corners = piece.outline.outer.corners(Chords::On);
+    let (low, high) = polygon::bounds(&corners);
+    leader::place(field, &label(piece, 0.8 * text_mm), &[low.toward(high, 0.5)], bounds)
+}

@@ -1,0 +1,123 @@
+//! The SVG writer: a page as an SVG document of true size, one user unit to the millimetre.
+//!
+//! Every look is written on the element itself, without style sheets or scripts, so that simple viewers read it and
+//! several drawings can stand in one HTML page. Groups carry the part marks. Same page, same bytes.
+
+mod names;
+mod number;
+mod path;
+
+use geometry::Point;
+
+use crate::markup::Markup;
+use crate::page::font::{self, Weight};
+use crate::page::{Anchor, Group, Item, Line, Look, Page, Pen, Shape, Text};
+use names::Names;
+use number::number;
+
+type Attributes = Vec<(&'static str, String)>;
+
+/// The page as a document of its own.
+#[must_use]
+pub fn write(page: &Page) -> String {
+    format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{}", write_inline(page, ""))
+}
+
+/// The page as an element to stand in an HTML page; all its names start with `prefix`.
+#[must_use]
+pub fn write_inline(page: &Page, prefix: &str) -> String {
+    let (width, height) = (number(page.width_mm()), number(page.height_mm()));
+    let mut writer = Writer { page, names: Names::new(prefix), markup: Markup::default() };
+    let attributes = [
+        ("xmlns", "http://www.w3.org/2000/svg".to_owned()),
+        ("width", format!("{width}mm")),
+        ("height", format!("{height}mm")),
+        ("viewBox", format!("0 0 {width} {height}")),
+    ];
+    writer.markup.open("svg", &attributes);
+    writer.markup.words("title", &[], &page.title);
+    page.items.iter().for_each(|item| writer.item(item));
+    writer.markup.close("svg");
+    writer.markup.finish()
+}
+
+struct Writer<'a> {
+    page: &'a Page,
+    names: Names,
+    markup: Markup,
+}
+
+impl Writer<'_> {
+    /// Paper to SVG coordinates: the origin moves to the upper left corner and y turns down.
+    fn place(&self, point: Point) -> Point {
+        Point::new(point.x - self.page.low.x, self.page.high.y - point.y)
+    }
+
+    fn item(&mut self, item: &Item) {
+        match item {
+            Item::Group(group) => self.group(group),
+            Item::Line(line) => self.line(line),
+            Item::Shape(shape) => self.shape(shape),
+            Item::Text(text) => self.text(text),
+        }
+    }
+
+    fn group(&mut self, group: &Group) {
+        let name = self.names.unique(&group.name);
+        self.markup.open("g", &[("id", name)]);
+        self.markup.words("title", &[], &group.name);
+        group.items.iter().for_each(|item| self.item(item));
+        self.markup.close("g");
+    }
+
+    fn line(&mut self, line: &Line) {
+        let (from, to) = (self.place(line.from), self.place(line.to));
+        let mut attributes =
+            vec![("x1", number(from.x)), ("y1", number(from.y)), ("x2", number(to.x)), ("y2", number(to.y))];
+        stroke(&mut attributes, line.pen, self.page.text_mm);
+        self.markup.empty("line", &attributes);
+    }
+
+    fn shape(&mut self, shape: &Shape) {
+        let data = path::data(&shape.contours, |point| self.place(point));
+        let fill = shape.fill.map_or("none", |fill| fill.hex());
+        let mut attributes =
+            vec![("d", data), ("fill", fill.to_owned()), ("fill-rule", "evenodd".to_owned())];
+        if let Some(pen) = shape.pen {
+            stroke(&mut attributes, pen, self.page.text_mm);
+        }
+        self.markup.empty("path", &attributes);
+    }
+
+    fn text(&mut self, text: &Text) {
+        let at = self.place(text.at);
+        let (x, y) = (number(at.x), number(at.y));
+        let turn = number(-text.turn_rad * 180.0 / std::f64::consts::PI);
+        let transform = (turn != "0").then(|| ("transform", format!("rotate({turn} {x} {y})")));
+        let mut attributes: Attributes = vec![("x", x), ("y", y)];
+        attributes.extend(transform);
+        attributes.push(("font-family", font::FAMILY.to_owned()));
+        attributes.push(("font-size", number(text.size_mm)));
+        if text.weight == Weight::Bold {
+            attributes.push(("font-weight", "bold".to_owned()));
+        }
+        match text.anchor {
+            Anchor::Start => {}
+            Anchor::Middle => attributes.push(("text-anchor", "middle".to_owned())),
+            Anchor::End => attributes.push(("text-anchor", "end".to_owned())),
+        }
+        attributes.push(("fill", text.ink.hex().to_owned()));
+        self.markup.words("text", &attributes, &text.words);
+    }
+}
+
+fn stroke(attributes: &mut Attributes, pen: Pen, text_mm: f64) {
+    let Look { weight_mm, dashes_mm, ink } = pen.look(text_mm);
+    attributes.push(("stroke", ink.hex().to_owned()));
+    attributes.push(("stroke-width", number(weight_mm)));
+    attributes.push(("stroke-linejoin", "round".to_owned()));
+    if !dashes_mm.is_empty() {
+        let dashes: Vec<String> = dashes_mm.iter().map(|dash| number(*dash)).collect();
+        attributes.push(("stroke-dasharray", dashes.join(" ")));
+    }
+}
