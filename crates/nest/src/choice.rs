@@ -13,6 +13,9 @@ use crate::search::{self, Effort, Task, Watch};
 use crate::sheet::{Nest, Take};
 use crate::verify::{Fault, verify};
 
+/// The first look uses one part in so many of the effort.
+const FIRST_LOOK_SHARE: u64 = 20;
+
 /// Which sizes a row of the table uses.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Choice {
@@ -122,13 +125,22 @@ fn nested(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Result<Result<
     if !misfits.is_empty() {
         return Ok(Err(NoNest::Misfits(misfits)));
     }
-    let Some((_, layout)) = search::best(task, effort, watch) else { return Ok(Err(NoNest::SheetsRunOut)) };
-    let nest = task.nest(&layout);
+    let bound = bound::bound(task.problem, task.sizes);
+    let Some(nest) = looked_for(task, effort, watch, &bound) else { return Ok(Err(NoNest::SheetsRunOut)) };
     verify(task.problem, &nest).map_err(NestError::Unsound)?;
     let take = nest.take(task.problem);
     let drops = nest.sheets.iter().map(|sheet| drops(task.problem, sheet)).collect();
-    let bound = bound::bound(task.problem, task.sizes);
     Ok(Ok(Nested { nest, take, drops, bound }))
+}
+
+/// A first look takes a share of the effort; where it already reaches the proven least cost, looking on could not
+/// save a sheet.
+fn looked_for(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>, bound: &Bound) -> Option<Nest> {
+    let first = Effort { evaluations: effort.evaluations / FIRST_LOOK_SHARE, ..*effort };
+    let found = search::best(task, &first, watch).map(|(_, layout)| task.nest(&layout));
+    let least =
+        found.as_ref().is_some_and(|nest| cost_of(task.problem, &nest.take(task.problem)) <= bound.cost);
+    if least { found } else { search::best(task, effort, watch).map(|(_, layout)| task.nest(&layout)) }
 }
 
 /// A single size is a mix too: the mix row never shows a dearer nest than a row above it.
@@ -151,8 +163,10 @@ fn keep_best_of_single(problem: &Problem, rows: &mut [Row]) {
 
 /// Money where every size has a price, else area; then the number of sheets. No nest costs more than any.
 fn cost(problem: &Problem, row: &Row) -> (i128, u32) {
-    row.outcome.as_ref().map_or((i128::MAX, u32::MAX), |nested| {
-        let money = nested.take.money.filter(|_| problem.is_priced()).map(i128::from);
-        (money.unwrap_or(nested.take.area), nested.take.count())
-    })
+    let nested = |nested: &Nested| (cost_of(problem, &nested.take), nested.take.count());
+    row.outcome.as_ref().map_or((i128::MAX, u32::MAX), nested)
+}
+
+fn cost_of(problem: &Problem, take: &Take) -> i128 {
+    take.money.filter(|_| problem.is_priced()).map_or(take.area, i128::from)
 }
