@@ -13,6 +13,7 @@
 //! Places are `f64` steps here. Outlines are grown by a few steps first, so that rounding a solution to the grid
 //! keeps it valid; the exact verifier has the last word.
 
+mod cells;
 pub(crate) mod depth;
 pub(crate) mod look;
 pub(crate) mod rounds;

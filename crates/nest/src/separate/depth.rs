@@ -1,8 +1,9 @@
 //! How deep a shift lies in a no-fit polygon.
 
-use geometry::grid::{GridPoint, cross, ring_edges};
+use geometry::grid::{GridPoint, ring_edges};
 use geometry::nofit::Region;
 
+use crate::separate::cells::{Cells, Side};
 use crate::separate::{Spot, TOUCHING_STEPS, float};
 
 /// An edge of a no-fit polygon.
@@ -12,8 +13,6 @@ struct Edge {
     along: Spot,
     /// One over the squared length.
     inverse: f64,
-    /// Unit vector square to the edge, out of the region.
-    out: Spot,
 }
 
 /// A no-fit polygon in `f64` for fast questions.
@@ -22,16 +21,20 @@ pub(crate) struct Depth {
     low: Spot,
     high: Spot,
     edges: Vec<Edge>,
-    convex: bool,
+    cells: Cells,
 }
 
 impl Depth {
     pub(crate) fn new(region: &Region) -> Self {
         let (low, high) = region.bounds();
-        let edges =
-            region.rings().iter().flat_map(|ring| ring_edges(ring)).map(|(a, b)| edge(a, b)).collect();
-        let convex = region.rings().len() == 1 && is_convex(&region.rings()[0]);
-        Self { low: spot(low), high: spot(high), edges, convex }
+        let (low, high) = (spot(low), spot(high));
+        let rings = region.rings().iter();
+        let edges: Vec<Edge> = rings.flat_map(|ring| ring_edges(ring)).map(|(a, b)| edge(a, b)).collect();
+        let cells = Cells::new(low, high, edges.len(), |at, distances| {
+            distances.extend(edges.iter().map(|edge| squared(edge, at).sqrt()));
+            holds(&edges, at)
+        });
+        Self { low, high, edges, cells }
     }
 
     /// The least shift that brings `at` to the border, 0 outside.
@@ -41,14 +44,33 @@ impl Depth {
         if beside {
             return 0.0;
         }
-        let depth = if self.convex {
-            self.convex_depth(at)
-        } else if self.holds(at) {
-            self.squared(at).sqrt()
-        } else {
-            0.0
+        let (side, centre, near) = self.cells.at(at);
+        let inside = match side {
+            Side::Inside => true,
+            Side::Outside => false,
+            Side::FromInside => self.same_side(near, centre, at),
+            Side::FromOutside => !self.same_side(near, centre, at),
         };
-        if depth <= TOUCHING_STEPS { 0.0 } else { depth }
+        if !inside {
+            return 0.0;
+        }
+        let least = near
+            .iter()
+            .fold(f64::INFINITY, |least, &edge| least.min(squared(&self.edges[edge as usize], at)));
+        if least <= TOUCHING_STEPS * TOUCHING_STEPS { 0.0 } else { least.sqrt() }
+    }
+
+    /// True when the straight way from a cell's centre to `at` crosses the edges near it an even number of times.
+    fn same_side(&self, near: &[u32], centre: Spot, at: Spot) -> bool {
+        let way = at - centre;
+        let left = |along: Spot, to: Spot| 0.0 <= along.x * to.y - along.y * to.x;
+        let crosses = |index: &&u32| {
+            let edge = &self.edges[**index as usize];
+            let end = edge.from + edge.along;
+            left(way, edge.from - centre) != left(way, end - centre)
+                && left(edge.along, centre - edge.from) != left(edge.along, at - edge.from)
+        };
+        near.iter().filter(crosses).count() % 2 == 0
     }
 
     /// The least shift itself, from inside; `None` outside.
@@ -56,49 +78,34 @@ impl Depth {
         if self.at(at) <= 0.0 {
             return None;
         }
-        let offset = |edge: &Edge| {
-            let to = nearest(edge, at);
-            Spot::new(to.x - at.x, to.y - at.y)
-        };
-        let length = |shift: &Spot| shift.x * shift.x + shift.y * shift.y;
-        self.edges.iter().map(offset).min_by(|a, b| length(a).total_cmp(&length(b)))
-    }
-
-    fn convex_depth(&self, at: Spot) -> f64 {
-        let mut least = f64::INFINITY;
-        for edge in &self.edges {
-            let depth = (edge.from.x - at.x) * edge.out.x + (edge.from.y - at.y) * edge.out.y;
-            if depth <= 0.0 {
-                return 0.0;
-            }
-            least = least.min(depth);
-        }
-        least
-    }
-
-    fn holds(&self, at: Spot) -> bool {
-        let mut inside = false;
-        for edge in &self.edges {
-            let (from, to) = (edge.from.y, edge.from.y + edge.along.y);
-            if (from <= at.y) != (to <= at.y) {
-                let side = edge.along.x * (at.y - from) - edge.along.y * (at.x - edge.from.x);
-                inside ^= (0.0 < edge.along.y) == (0.0 < side);
-            }
-        }
-        inside
-    }
-
-    fn squared(&self, at: Spot) -> f64 {
-        self.edges.iter().fold(f64::INFINITY, |least, edge| {
-            let (x, y) = (at.x - edge.from.x, at.y - edge.from.y);
-            let share = ((x * edge.along.x + y * edge.along.y) * edge.inverse).clamp(0.0, 1.0);
-            let (x, y) = (x - share * edge.along.x, y - share * edge.along.y);
-            least.min(x * x + y * y)
-        })
+        let (_, _, near) = self.cells.at(at);
+        let edges = near.iter().map(|&edge| &self.edges[edge as usize]);
+        let nearest = edges.min_by(|a, b| squared(a, at).total_cmp(&squared(b, at)))?;
+        Some(nearest_on(nearest, at) - at)
     }
 }
 
-fn nearest(edge: &Edge, at: Spot) -> Spot {
+fn holds(edges: &[Edge], at: Spot) -> bool {
+    let mut inside = false;
+    for edge in edges {
+        let (from, to) = (edge.from.y, edge.from.y + edge.along.y);
+        if (from <= at.y) != (to <= at.y) {
+            let side = edge.along.x * (at.y - from) - edge.along.y * (at.x - edge.from.x);
+            inside ^= (0.0 < edge.along.y) == (0.0 < side);
+        }
+    }
+    inside
+}
+
+#[inline]
+fn squared(edge: &Edge, at: Spot) -> f64 {
+    let (x, y) = (at.x - edge.from.x, at.y - edge.from.y);
+    let share = ((x * edge.along.x + y * edge.along.y) * edge.inverse).clamp(0.0, 1.0);
+    let (x, y) = (x - share * edge.along.x, y - share * edge.along.y);
+    x * x + y * y
+}
+
+fn nearest_on(edge: &Edge, at: Spot) -> Spot {
     let (x, y) = (at.x - edge.from.x, at.y - edge.from.y);
     let share = ((x * edge.along.x + y * edge.along.y) * edge.inverse).clamp(0.0, 1.0);
     Spot::new(edge.from.x + share * edge.along.x, edge.from.y + share * edge.along.y)
@@ -106,14 +113,7 @@ fn nearest(edge: &Edge, at: Spot) -> Spot {
 
 fn edge(a: GridPoint, b: GridPoint) -> Edge {
     let along = spot(b - a);
-    let squared = along.x * along.x + along.y * along.y;
-    let length = squared.sqrt();
-    Edge { from: spot(a), along, inverse: 1.0 / squared, out: Spot::new(along.y / length, -along.x / length) }
-}
-
-fn is_convex(ring: &[GridPoint]) -> bool {
-    let n = ring.len();
-    (0..n).all(|i| 0 <= cross(ring[i], ring[(i + 1) % n], ring[(i + 2) % n]))
+    Edge { from: spot(a), along, inverse: 1.0 / (along.x * along.x + along.y * along.y) }
 }
 
 const fn spot(p: GridPoint) -> Spot {
