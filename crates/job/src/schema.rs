@@ -9,6 +9,9 @@ use crate::file::JobFile;
 /// The fields that hold notes, at every level.
 pub(crate) const NOTES: [&str; 2] = ["note", "notes"];
 
+/// The longest text of one note, characters.
+const LONGEST_NOTE: usize = 400;
+
 /// The schema, as the reader and [`schema`] use it.
 pub(crate) static SCHEMA: LazyLock<Value> = LazyLock::new(|| {
     let mut schema = schemars::schema_for!(JobFile).to_value();
@@ -30,10 +33,11 @@ pub fn schema() -> String {
 }
 
 fn note() -> Value {
+    let text = json!({ "type": "string", "maxLength": LONGEST_NOTE });
     json!({
         "title": "a note",
         "description": "A note to the reader: one text, or a list of them.",
-        "anyOf": [{ "type": "string" }, { "type": "array", "items": { "type": "string" } }]
+        "anyOf": [text, { "type": "array", "items": text }]
     })
 }
 

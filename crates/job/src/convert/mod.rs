@@ -9,9 +9,11 @@ mod shapes;
 mod sheets;
 mod shop;
 
+use serde::Deserialize;
+use serde_json::Value;
 use units::{Length, LengthStyle, LengthUnit, TapeDenominator};
 
-use crate::file::{JobFile, UnitsFile};
+use crate::file::{JobFile, Size, UnitsFile};
 use crate::model::Job;
 use crate::place::{Findings, Place};
 use crate::reading::Notes;
@@ -22,10 +24,7 @@ const DECIMAL_TAPES: [(&str, u8); 3] = [(".1", 1), (".01", 2), (".001", 3)];
 
 /// The job; `None` when nothing could be judged because every length depends on what is wrong.
 pub(crate) fn job(file: &JobFile, notes: &Notes, findings: &mut Findings) -> Option<Job> {
-    let unit = match file.units {
-        UnitsFile::Inch => LengthUnit::Inch,
-        UnitsFile::Mm => LengthUnit::Millimetre,
-    };
+    let unit = unit(file.units);
     let (tape, style) = tape(file, unit, findings)?;
     let mut desk = Desk { findings, unit, style, assumptions: Vec::new(), cautions: Vec::new() };
     let shop = shop::shop(file.shop.as_ref(), &mut desk);
@@ -58,15 +57,29 @@ pub(crate) fn job(file: &JobFile, notes: &Notes, findings: &mut Findings) -> Opt
     })
 }
 
+/// Judges a length in a part or other unit that cannot be judged as a whole.
+pub(crate) fn judge_length(written: &Value, place: &Place, units: UnitsFile, findings: &mut Findings) {
+    if let Ok(size) = Size::deserialize(written) {
+        bare_desk(unit(units), findings).length(place, &size, Range::Any);
+    }
+}
+
+const fn unit(units: UnitsFile) -> LengthUnit {
+    match units {
+        UnitsFile::Inch => LengthUnit::Inch,
+        UnitsFile::Mm => LengthUnit::Millimetre,
+    }
+}
+
+/// A desk for lengths alone, before it is known how they print.
+fn bare_desk(unit: LengthUnit, findings: &mut Findings) -> Desk<'_> {
+    let style = LengthStyle::Millimetres { places: 3 };
+    Desk { findings, unit, style, assumptions: Vec::new(), cautions: Vec::new() }
+}
+
 /// The tape's division, and how lengths print by it.
 fn tape(file: &JobFile, unit: LengthUnit, findings: &mut Findings) -> Option<(Length, LengthStyle)> {
-    let mut desk = Desk {
-        findings,
-        unit,
-        style: LengthStyle::Millimetres { places: 3 },
-        assumptions: Vec::new(),
-        cautions: Vec::new(),
-    };
+    let mut desk = bare_desk(unit, findings);
     let place = Place::top("tape");
     let tape = desk.length(&place, &file.tape, Range::AboveZero)?;
     let (style, words) = match unit {

@@ -53,6 +53,10 @@ pub(super) fn shop(file: Option<&ShopFile>, desk: &mut Desk<'_>) -> Shop {
         desk.assumptions
             .push("No kerf is given: it is taken as nothing, and the gap counts as scrap.".to_owned());
     }
+    if file.keep_drop.is_none() {
+        desk.assumptions
+            .push("No keep_drop is given: no drop is kept, and all of them count as scrap.".to_owned());
+    }
     let seam = desk.optional(&place.field("seam_gap"), file.seam_gap.as_ref(), Range::ZeroOrMore).flatten();
     let keep_drop = file
         .keep_drop

@@ -36,15 +36,17 @@ pub(crate) struct JobFile {
     #[expect(dead_code, reason = "the version is looked at before anything else is read")]
     pub(crate) plateloft: Version,
     /// What the job is called.
-    #[schemars(required, length(min = 1))]
+    #[schemars(required, length(min = 1, max = 80))]
     pub(crate) job: Option<String>,
     /// Unit of bare numbers, and of everything printed.
     pub(crate) units: UnitsFile,
     /// The tape's smallest division: "1/16" or ".01" with inches, "1" or "0.5" with millimetres.
     pub(crate) tape: Size,
     /// Revision, as the shop writes it.
+    #[schemars(length(max = 20))]
     pub(crate) revision: Option<String>,
     /// Date, as the shop writes it.
+    #[schemars(length(max = 40))]
     pub(crate) date: Option<String>,
     /// The shop's habits.
     #[schemars(required)]

@@ -27,6 +27,11 @@ pub(crate) struct Degrees(pub(crate) Size);
 #[serde(transparent)]
 pub(crate) struct Price(pub(crate) Size);
 
+impl Size {
+    /// What it is called in the schema and in messages.
+    pub(crate) const TITLE: &str = "a length";
+}
+
 impl fmt::Display for Size {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -49,7 +54,7 @@ impl JsonSchema for Size {
 
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
         let description = "As on the tape: \"23 5/16\", \"23-5/16\\\"\", \"4' 7-1/2\\\"\", \"589 mm\"; or a number in the job's unit.";
-        text_or_number("a length", description)
+        text_or_number(Self::TITLE, description)
     }
 }
 
@@ -72,6 +77,9 @@ impl JsonSchema for Price {
         text_or_number("a price", "A price: 210, 210.5 or \"$210.50\".")
     }
 }
+
+/// The longest name of a metal, an opening or a clearance.
+const LONGEST_NAME: usize = 40;
 
 /// Named entries in the file's order.
 #[derive(Debug, Clone)]
@@ -118,6 +126,10 @@ impl<T: JsonSchema> JsonSchema for Named<T> {
 
     fn json_schema(generator: &mut SchemaGenerator) -> Schema {
         let entry = generator.subschema_for::<T>();
-        json_schema!({ "type": "object", "additionalProperties": entry })
+        json_schema!({
+            "type": "object",
+            "propertyNames": { "minLength": 1, "maxLength": LONGEST_NAME },
+            "additionalProperties": entry
+        })
     }
 }

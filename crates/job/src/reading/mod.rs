@@ -38,16 +38,22 @@ fn read_with(bytes: &[u8], findings: &mut Findings) -> Option<Job> {
     if !check_version(&tree, findings) {
         return None;
     }
-    let faults = walk::faults(&tree);
-    for fault in &faults {
+    let walked = walk::walk(&tree);
+    for fault in &walked.faults {
         let place = place_of(&fault.steps, &tree);
         findings.add(&place, &fault.value, fault.wrong.as_str(), fault.remedy.as_str());
     }
+    let places: Vec<Place> = walked.lengths.iter().map(|(steps, _)| place_of(steps, &tree)).collect();
     let notes = notes::take(&mut tree);
-    if !prune::prune(&mut tree, &faults) {
+    if !prune::prune(&mut tree, &walked.faults) {
         return None;
     }
     let file = job_file(&tree, findings)?;
+    for ((steps, written), place) in walked.lengths.iter().zip(&places) {
+        if prune::is_gone(&mut tree, steps) {
+            convert::judge_length(written, place, file.units, findings);
+        }
+    }
     convert::job(&file, &notes, findings)
 }
 

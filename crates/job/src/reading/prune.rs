@@ -49,6 +49,11 @@ fn prune_one(tree: &mut Value, steps: &[Step]) -> bool {
     true
 }
 
+/// Whether steps lead nowhere any more.
+pub(super) fn is_gone(tree: &mut Value, steps: &[Step]) -> bool {
+    find(tree, steps).is_none()
+}
+
 fn find<'a>(tree: &'a mut Value, steps: &[Step]) -> Option<&'a mut Value> {
     steps.iter().try_fold(tree, |value, step| match step {
         Step::Field(name) => value.get_mut(name),

@@ -7,7 +7,10 @@ use serde_json::{Map, Value};
 use super::tree::Step;
 use crate::nearest::{list, nearest};
 use crate::schema::SCHEMA;
-use kinds::{fits_kind, has_field, kind_words, printed, remedy_of, resolved, shape_of, words};
+use kinds::{
+    fits_kind, has_field, is_length, is_unprintable, kind_words, printed, remedy_of, resolved, shape_of,
+    words,
+};
 
 /// One thing that does not fit.
 #[derive(Debug)]
@@ -24,15 +27,25 @@ pub(super) struct Fault {
     pub(super) remedy: String,
 }
 
-/// Everything in the tree that does not fit the schema.
-pub(super) fn faults(tree: &Value) -> Vec<Fault> {
-    let mut walk = Walk { faults: Vec::new(), steps: Vec::new() };
+/// What a walk through a tree comes upon.
+#[derive(Debug)]
+pub(super) struct Walked {
+    /// Everything that does not fit the schema.
+    pub(super) faults: Vec<Fault>,
+    /// Every length and where it stands, so that those in faulty units can be looked at all the same.
+    pub(super) lengths: Vec<(Vec<Step>, Value)>,
+}
+
+/// Holds the tree against the schema.
+pub(super) fn walk(tree: &Value) -> Walked {
+    let mut walk = Walk { faults: Vec::new(), lengths: Vec::new(), steps: Vec::new() };
     walk.visit(&SCHEMA, tree);
-    walk.faults
+    Walked { faults: walk.faults, lengths: walk.lengths }
 }
 
 struct Walk {
     faults: Vec<Fault>,
+    lengths: Vec<(Vec<Step>, Value)>,
     steps: Vec<Step>,
 }
 
@@ -67,15 +80,34 @@ impl Walk {
             let wrong = format!("must be {}", kind_words(schema));
             return self.fault(Some(value), wrong, here);
         }
+        if is_length(schema) {
+            self.lengths.push((self.steps.clone(), value.clone()));
+        }
         match value {
             Value::Object(fields) => self.visit_fields(schema, fields),
             Value::Array(entries) => self.visit_entries(schema, value, entries),
             Value::Number(_) => self.visit_number(schema, value),
-            Value::String(text) if text.trim().is_empty() && schema.get("minLength").is_some() => {
-                self.fault(None, "nothing is written here", "write a text");
-            }
+            Value::String(text) => self.visit_text(schema, text),
             _ => {}
         }
+    }
+
+    fn visit_text(&mut self, schema: &Value, text: &str) {
+        let limit = |name: &str| schema.get(name).and_then(Value::as_u64);
+        let characters = text.chars().count() as u64;
+        let (wrong, remedy) = if text.chars().any(is_unprintable) {
+            (
+                "holds a character that cannot be printed",
+                "write it on one line, without tabs; notes may be a list",
+            )
+        } else if text.trim().is_empty() && limit("minLength").is_some() {
+            ("nothing is written here", "write a text")
+        } else if limit("maxLength").is_some_and(|most| characters > most) {
+            ("is too long to print", "shorten it, or write it as a list of notes")
+        } else {
+            return;
+        };
+        self.fault(Some(&Value::String(text.to_owned())), wrong, remedy);
     }
 
     fn visit_word(&mut self, words: &[&str], value: &Value) {
@@ -141,7 +173,12 @@ impl Walk {
         missing.retain(|name| !fields.contains_key(*name));
         for (name, value) in fields {
             self.within(Step::Field(name.clone()), |walk| match known.get(name).or(named) {
-                Some(inner) => walk.visit(inner, value),
+                Some(inner) => {
+                    if let Some(names) = schema.get("propertyNames") {
+                        walk.visit_text(names, name);
+                    }
+                    walk.visit(inner, value);
+                }
                 None => walk.unknown((name, value), known, fields, &mut missing),
             });
         }

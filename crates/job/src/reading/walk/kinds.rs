@@ -2,6 +2,7 @@
 
 use serde_json::Value;
 
+use crate::file::Size;
 use crate::schema::SCHEMA;
 
 /// The schema itself, where `schema` only refers to one.
@@ -56,6 +57,16 @@ pub(super) fn fits_kind(schema: &Value, value: &Value) -> bool {
     };
     let kinds = kinds(schema);
     kinds.is_empty() || kinds.into_iter().any(fits)
+}
+
+/// Whether the schema is that of a length.
+pub(super) fn is_length(schema: &Value) -> bool {
+    schema.get("title").is_some_and(|title| *title == Size::TITLE)
+}
+
+/// Line ends, tabs and other characters that no drawing or list can show.
+pub(super) fn is_unprintable(c: char) -> bool {
+    c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}')
 }
 
 /// What the schema takes, in words.
