@@ -32,6 +32,9 @@ pub(crate) struct Cells {
     edges: Vec<u32>,
 }
 
+/// How far the lattice reaches beyond the rectangle, as odd shares of its sides.
+const SHIFTED: Spot = Spot::new(0.011_234_567, 0.013_579_123);
+
 impl Cells {
     /// A lattice over the rectangle from `low` to `high`; `distances` gives the distance of a spot to every edge and
     /// whether the spot is inside.
@@ -41,6 +44,9 @@ impl Cells {
         edge_count: usize,
         mut distances: impl FnMut(Spot, &mut Vec<f64>) -> bool,
     ) -> Self {
+        // Outlines drawn on a round grid would have edges run through centres of cells, where sides are undecided.
+        let (all_x, all_y) = (high.x - low.x, high.y - low.y);
+        let low = Spot::new(low.x - SHIFTED.x * all_x, low.y - SHIFTED.y * all_y);
         let count = match edge_count {
             0..=12 => 8,
             13..=40 => 16,

@@ -51,8 +51,7 @@ pub(crate) fn separate(
             state.reweigh();
         }
         failures = if least < CLEARLY * before { 0 } else { failures + 1 };
-        let length = state.length;
-        state.restart(length, &best);
+        state.take(&best);
     }
     least <= 0.0
 }

@@ -43,9 +43,14 @@ impl<'a> State<'a> {
     /// Takes other places for the pieces; weights start anew.
     pub(crate) fn restart(&mut self, length: f64, pieces: &[Loose]) {
         self.length = length;
+        self.weights.fill(1.0);
+        self.take(pieces);
+    }
+
+    /// Takes other places for the pieces and keeps the weights.
+    pub(crate) fn take(&mut self, pieces: &[Loose]) {
         self.pieces.clear();
         self.pieces.extend_from_slice(pieces);
-        self.weights.fill(1.0);
         self.refresh();
     }
 
