@@ -1,0 +1,110 @@
+//! The packet: complete, adding up, readable by others, and never half-written.
+
+use roxmltree::Document;
+use serde_json::Value;
+use tempfile::tempdir;
+
+use crate::program::{files, plateloft};
+
+const SKIFF: &str = "fixtures/jobs/oyster-skiff.json";
+
+fn packet_of(job: &str) -> std::collections::BTreeMap<String, Vec<u8>> {
+    let folder = tempdir().unwrap();
+    let out = folder.path().join("packet");
+    let run = plateloft(&["packet", job, "--out", out.to_str().unwrap()]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let names: Vec<_> = files(folder.path()).into_keys().filter(|name| !name.starts_with("packet")).collect();
+    assert!(names.is_empty(), "left beside the packet: {names:?}");
+    files(&out)
+}
+
+fn text(bytes: &[u8]) -> &str {
+    std::str::from_utf8(bytes).unwrap()
+}
+
+#[test]
+fn a_packet_is_complete() {
+    let packet = packet_of(SKIFF);
+    for name in
+        ["index.html", "flats.json", "cut-list.txt", "cut-list.csv", "scrap-report.txt", "scrap-report.json"]
+    {
+        assert!(packet.contains_key(name), "{name} is missing from {:?}", packet.keys());
+    }
+    let flats: Value = serde_json::from_slice(&packet["flats.json"]).unwrap();
+    for part in flats["parts"].as_array().unwrap() {
+        let mark = part["mark"].as_str().unwrap();
+        assert!(packet.contains_key(&format!("parts/{mark}.svg")), "{mark}");
+        assert!(packet.contains_key(&format!("parts/{mark}.txt")), "{mark}");
+    }
+    assert!(packet.keys().any(|name| name.starts_with("sheets/")));
+}
+
+/// Sum of five lines against the bought one, in one column of exact integers.
+fn adds_up(amounts: &Value, column: &str) -> bool {
+    let number = |line: &str| -> i128 {
+        let value = &amounts[line][column];
+        value.as_str().map_or_else(|| i128::from(value.as_i64().unwrap()), |text| text.parse().unwrap())
+    };
+    let lines = ["parts", "kept_drops", "kerf", "edge_trim", "scrap"];
+    lines.iter().map(|line| number(line)).sum::<i128>() == number("bought")
+}
+
+#[test]
+fn the_scrap_report_adds_up_to_the_last_unit() {
+    for job in [SKIFF, "fixtures/jobs/sled-bin.json"] {
+        let packet = packet_of(job);
+        let report: Value = serde_json::from_slice(&packet["scrap-report.json"]).unwrap();
+        let sheets = report["sheets"].as_array().unwrap();
+        let all = sheets.iter().map(|sheet| &sheet["amounts"]).chain([&report["total"]]);
+        for amounts in all {
+            assert!(adds_up(amounts, "exact_area"), "{amounts}");
+            assert!(adds_up(amounts, "exact_weight"), "{amounts}");
+            if amounts["bought"]["cents"].is_i64() {
+                assert!(adds_up(amounts, "cents"), "{amounts}");
+            }
+        }
+    }
+}
+
+#[test]
+fn every_drawing_is_an_svg_in_millimetres() {
+    for (name, bytes) in packet_of(SKIFF).iter().filter(|(name, _)| name.ends_with(".svg")) {
+        let document = Document::parse(text(bytes)).unwrap_or_else(|error| panic!("{name}: {error}"));
+        let root = document.root_element();
+        let size =
+            |which: &str| root.attribute(which).unwrap().strip_suffix("mm").unwrap().parse::<f64>().unwrap();
+        let view: Vec<f64> =
+            root.attribute("viewBox").unwrap().split(' ').map(|number| number.parse().unwrap()).collect();
+        assert_eq!((size("width"), size("height")), (view[2], view[3]), "{name} is not in true size");
+    }
+}
+
+#[test]
+fn the_same_job_gives_the_same_bytes() {
+    assert!(packet_of(SKIFF) == packet_of(SKIFF));
+}
+
+#[test]
+fn a_refused_job_leaves_an_earlier_packet_alone() {
+    let folder = tempdir().unwrap();
+    let out = folder.path().join("packet");
+    let out_name = out.to_str().unwrap();
+    assert_eq!(plateloft(&["packet", "fixtures/jobs/sled-bin.json", "--out", out_name]).code, 0);
+    let before = files(&out);
+    assert_eq!(plateloft(&["packet", "fixtures/jobs/missing.json", "--out", out_name]).code, 2);
+    assert!(files(&out) == before);
+    assert_eq!(plateloft(&["packet", "fixtures/jobs/litter-locker.json", "--out", out_name]).code, 0);
+    assert!(files(&out) != before);
+}
+
+#[test]
+fn a_folder_that_is_no_packet_is_left_alone() {
+    let folder = tempdir().unwrap();
+    let out = folder.path().join("photos");
+    assert_eq!(plateloft(&["new", out.to_str().unwrap()]).code, 0);
+    let before = files(&out);
+    let run = plateloft(&["packet", SKIFF, "--out", out.to_str().unwrap()]);
+    assert_eq!(run.code, 2);
+    assert!(run.stderr.contains("no packet"), "{}", run.stderr);
+    assert!(files(&out) == before);
+}

@@ -1,0 +1,56 @@
+//! Runs the program as a user does.
+#![expect(clippy::disallowed_methods, reason = "a test of a program that writes files reads them")]
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+/// The workspace's top folder.
+pub(crate) fn top() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).ancestors().nth(2).unwrap().to_path_buf()
+}
+
+/// What a run of the program left behind.
+pub(crate) struct Run {
+    /// Exit code.
+    pub(crate) code: i32,
+    /// Data.
+    pub(crate) stdout: String,
+    /// Talk.
+    pub(crate) stderr: String,
+}
+
+/// Runs `plateloft` in the workspace's top folder.
+pub(crate) fn plateloft(arguments: &[&str]) -> Run {
+    plateloft_in(&top(), arguments)
+}
+
+/// Runs `plateloft` in a folder.
+pub(crate) fn plateloft_in(folder: &Path, arguments: &[&str]) -> Run {
+    let Output { status, stdout, stderr } =
+        Command::new(env!("CARGO_BIN_EXE_plateloft")).args(arguments).current_dir(folder).output().unwrap();
+    Run {
+        code: status.code().unwrap(),
+        stdout: String::from_utf8(stdout).unwrap(),
+        stderr: String::from_utf8(stderr).unwrap(),
+    }
+}
+
+/// All files under a folder, by their path in it.
+pub(crate) fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    let mut found = BTreeMap::new();
+    let mut waiting = vec![folder.to_path_buf()];
+    while let Some(next) = waiting.pop() {
+        for entry in fs::read_dir(&next).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                waiting.push(path);
+            } else {
+                let name = path.strip_prefix(folder).unwrap().to_string_lossy().into_owned();
+                found.insert(name, fs::read(&path).unwrap());
+            }
+        }
+    }
+    found
+}
