@@ -1,8 +1,8 @@
 //! The part that is looked at.
 
 use fold::{FlatPattern, FoldedPart};
+use geometry::Point;
 use geometry::outline::Chords;
-use geometry::{Contour, Point};
 use units::{Length, LengthStyle, Mass};
 
 use crate::Limits;
@@ -28,14 +28,30 @@ impl Subject<'_> {
         Length::from_millimetres(millimetres).print(self.style)
     }
 
-    /// Holes by number, counted over the part, with the face they are in and their corners on the flat.
-    pub(crate) fn holes(&self) -> Vec<(usize, usize, Vec<Point>)> {
-        let of_face = |(face, holes): (usize, &Vec<Contour>)| {
+    /// All holes of the part, on the flat.
+    pub(crate) fn holes(&self) -> Vec<Hole> {
+        let mut holes = Vec::new();
+        for (face, own) in self.part.faces.iter().enumerate() {
             let placement = self.flat.faces[face].placement;
-            let placed = move |hole: &Contour| hole.mapped(false, |p| placement.place(p)).corners(Chords::On);
-            holes.iter().map(move |hole| (face, placed(hole))).collect::<Vec<(usize, Vec<Point>)>>()
-        };
-        let all = self.part.faces.iter().map(|face| &face.holes).enumerate().flat_map(of_face);
-        all.enumerate().map(|(number, (face, corners))| (number, face, corners)).collect()
+            for contour in &own.holes {
+                let placed = contour.mapped(false, |p| placement.place(p));
+                let (low, high) = placed.bounds();
+                let size = format!("{} × {}", self.print_mm(high.x - low.x), self.print_mm(high.y - low.y));
+                holes.push(Hole { number: holes.len(), face, corners: placed.corners(Chords::On), size });
+            }
+        }
+        holes
     }
+}
+
+/// A hole on the flat.
+pub(crate) struct Hole {
+    /// Counted over the part, as in the job.
+    pub(crate) number: usize,
+    /// The face it is in.
+    pub(crate) face: usize,
+    /// Corners of its straight-sided stand-in.
+    pub(crate) corners: Vec<Point>,
+    /// Its size as it reads on paper.
+    pub(crate) size: String,
 }

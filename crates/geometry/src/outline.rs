@@ -1,6 +1,6 @@
 //! Closed outlines of straight pieces and arcs, with holes.
 
-use crate::{Point, Polygon, polygon, tolerance, trig};
+use crate::{Point, Polygon, Vector, polygon, tolerance, trig};
 
 /// One piece of a contour, from the end of the piece before to `to`.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -131,6 +131,18 @@ impl Contour {
         polygon::signed_area(&corners) + bulges
     }
 
+    /// Least and greatest corner of the smallest upright rectangle around it, arcs counted exactly.
+    #[must_use]
+    pub fn bounds(&self) -> (Point, Point) {
+        let mut reached: Vec<Point> = self.segments.iter().map(Segment::end).collect();
+        for (from, segment) in self.pieces() {
+            if let Segment::Arc { to, centre, counter_clockwise } = segment {
+                reached.extend(quarter_points(from, to, centre, counter_clockwise));
+            }
+        }
+        polygon::bounds(&reached)
+    }
+
     /// Corners of a straight-sided stand-in, off the arcs by no more than [`tolerance::ARC_CHORD_MM`].
     #[must_use]
     pub fn corners(&self, chords: Chords) -> Vec<Point> {
@@ -182,10 +194,10 @@ impl Outline {
         }
     }
 
-    /// Least and greatest corner of the smallest upright rectangle around the outer contour.
+    /// Least and greatest corner of the smallest upright rectangle around the outer contour, arcs counted exactly.
     #[must_use]
     pub fn bounds(&self) -> (Point, Point) {
-        polygon::bounds(&self.outer.corners(Chords::On))
+        self.outer.bounds()
     }
 }
 
@@ -202,6 +214,16 @@ pub fn arc_sweep(from: Point, to: Point, centre: Point, counter_clockwise: bool)
     } else {
         0.0
     }
+}
+
+/// The points of an arc that lie straight right, above, left of and below its centre.
+fn quarter_points(from: Point, to: Point, centre: Point, counter_clockwise: bool) -> Vec<Point> {
+    let radius = centre.distance(to);
+    let whole = arc_sweep(from, to, centre, counter_clockwise).abs();
+    let directions =
+        [Vector::new(1.0, 0.0), Vector::new(0.0, 1.0), Vector::new(-1.0, 0.0), Vector::new(0.0, -1.0)];
+    let points = directions.into_iter().map(|direction| centre + direction * radius);
+    points.filter(|&point| arc_sweep(from, point, centre, counter_clockwise).abs() <= whole).collect()
 }
 
 fn segment_length(from: Point, segment: &Segment) -> f64 {
@@ -245,7 +267,7 @@ fn arc_corners(
     let start = (from - centre).angle();
     let mut k = 0.0;
     while k + shift < pieces {
-        corners.push(centre + crate::Vector::at_angle(start + (k + shift) * step) * reach);
+        corners.push(centre + Vector::at_angle(start + (k + shift) * step) * reach);
         k += 1.0;
     }
 }
@@ -259,6 +281,15 @@ mod tests {
         let hole = Contour::round_hole(Point::new(3.0, 4.0), 10.0);
         assert!((hole.area_mm2() + 100.0 * std::f64::consts::PI).abs() < tolerance::SAME_POINT_MM);
         assert!((hole.length_mm() - 20.0 * std::f64::consts::PI).abs() < tolerance::SAME_POINT_MM);
+    }
+
+    #[test]
+    fn the_rectangle_round_a_slanted_slot_touches_its_arcs() {
+        let disc = Contour::round_hole(Point::new(3.0, 4.0), 10.0)
+            .mapped(false, |p| Point::default() + (p - Point::default()).turned(0.3));
+        let (low, high) = disc.bounds();
+        assert!((high.x - low.x - 20.0).abs() < tolerance::SAME_POINT_MM);
+        assert!((high.y - low.y - 20.0).abs() < tolerance::SAME_POINT_MM);
     }
 
     #[test]

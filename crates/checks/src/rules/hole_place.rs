@@ -6,20 +6,15 @@
 
 use geometry::polygon;
 
+use crate::subject::Hole;
 use crate::{Finding, Severity, Subject};
 
 const RULE: &str = "hole_place";
 
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    for (number, face, corners) in subject.holes() {
+    for Hole { number, face, corners, size } in subject.holes() {
         let place = format!("holes[{number}]");
-        let (low, high) = polygon::bounds(&corners);
-        let measured = format!(
-            "{} × {} in {}",
-            subject.print_mm(high.x - low.x),
-            subject.print_mm(high.y - low.y),
-            subject.flat.faces[face].name
-        );
+        let measured = format!("{size} in {}", subject.flat.faces[face].name);
         let finding = |severity, wrong: String, remedy: &str| Finding {
             rule: RULE,
             severity,

@@ -8,14 +8,14 @@ use crate::{Finding, Severity, Subject};
 
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let holes = subject.holes();
-    for (place, (number, face, corners)) in holes.iter().enumerate() {
-        for (other, other_face, other_corners) in &holes[..place] {
-            if face == other_face && meet(corners, other_corners) {
+    for (place, hole) in holes.iter().enumerate() {
+        for other in &holes[..place] {
+            if hole.face == other.face && meet(&hole.corners, &other.corners) {
                 findings.push(Finding {
                     rule: "holes_apart",
                     severity: Severity::Refuse,
-                    place: format!("holes[{number}]"),
-                    measured: format!("with holes[{other}]"),
+                    place: format!("holes[{}]", hole.number),
+                    measured: format!("with holes[{}]", other.number),
                     wrong: "the two holes run together".to_owned(),
                     remedy: "move one, or ask for one hole of the shape you want".to_owned(),
                 });

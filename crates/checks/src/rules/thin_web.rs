@@ -4,11 +4,12 @@
 
 use geometry::polygon;
 
+use crate::subject::Hole;
 use crate::{Finding, Severity, Subject};
 
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let thickness = subject.part.thickness_mm();
-    for (number, face, corners) in subject.holes() {
+    for Hole { number, face, corners, .. } in subject.holes() {
         let ring = &subject.flat.faces[face].corners;
         let web = polygon::edges(&corners)
             .flat_map(|own| polygon::edges(ring).map(move |edge| polygon::segment_distance(own, edge)))

@@ -224,7 +224,7 @@ impl Sum {
         let mut lines = vec![
             format!(
                 "thickness T {t}, inside radius R {r}, turn {degrees} from flat, lengths in {}",
-                self.unit.name()
+                self.unit_words()
             ),
             format!("bend number: {}", self.number_words()),
             format!("allowance = {} = {allowance}", self.allowance_sum(&t, &r, &degrees)),

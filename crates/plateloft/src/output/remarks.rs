@@ -11,13 +11,6 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan) -> (Vec<String>, Vec<String>
     let mut assumptions = job.assumptions.clone();
     assumptions.extend(override_sentences(job));
     let mut cautions = job.cautions.clone();
-    for opening in &job.openings {
-        if let Some(check) = opening.solved.check.as_ref().filter(|check| !check.explained()) {
-            let making = plan.flats.parts.first().map(|part| &part.part.making);
-            let words = making.map_or_else(String::new, |making| check.sentence(making));
-            cautions.push(format!("opening {}: {words}", opening.name));
-        }
-    }
     for metal in &job.metals {
         let bent = plan.flats.parts.iter().any(|part| {
             !part.flat.bends.is_empty() && job.metals[part.part.metal].metal.name == metal.metal.name
@@ -33,8 +26,9 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan) -> (Vec<String>, Vec<String>
         }
     }
     for part in &plan.flats.parts {
-        let marked = |finding: &checks::Finding| format!("{}: {finding}", part.part.mark);
-        cautions.extend(part.findings.iter().map(marked));
+        // The radius is a matter of the metal and stands above once; the drawing of each part repeats it.
+        let own = part.findings.iter().filter(|finding| finding.rule != "inside_radius");
+        cautions.extend(own.map(|finding| format!("{}: {finding}", part.part.mark)));
     }
     (assumptions, cautions)
 }
