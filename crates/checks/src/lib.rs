@@ -17,14 +17,14 @@ type Rule = fn(&Subject<'_>, &mut Vec<Finding>);
 
 /// Every rule, in the order in which findings are printed.
 const RULES: [(&str, Rule); 8] = [
-    ("hole_place", rules::hole_place::look),
-    ("holes_apart", rules::holes_apart::look),
-    ("short_flange", rules::short_flange::look),
-    ("long_bend", rules::long_bend::look),
-    ("inside_radius", rules::inside_radius::look),
-    ("large_turn", rules::large_turn::look),
-    ("thin_web", rules::thin_web::look),
-    ("heavy_part", rules::heavy_part::look),
+    (rules::hole_place::NAME, rules::hole_place::look),
+    (rules::holes_apart::NAME, rules::holes_apart::look),
+    (rules::short_flange::NAME, rules::short_flange::look),
+    (rules::long_bend::NAME, rules::long_bend::look),
+    (rules::inside_radius::NAME, rules::inside_radius::look),
+    (rules::large_turn::NAME, rules::large_turn::look),
+    (rules::thin_web::NAME, rules::thin_web::look),
+    (rules::heavy_part::NAME, rules::heavy_part::look),
 ];
 
 /// Names of all rules.

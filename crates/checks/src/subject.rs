@@ -1,8 +1,8 @@
 //! The part that is looked at.
 
 use fold::{FlatPattern, FoldedPart};
-use geometry::Point;
 use geometry::outline::Chords;
+use geometry::{Contour, Point};
 use units::{Length, LengthStyle, Mass};
 
 use crate::Limits;
@@ -22,36 +22,53 @@ pub struct Subject<'a> {
     pub style: LengthStyle,
 }
 
+/// A hole where it lies in the flat.
+pub(crate) struct PlacedHole {
+    /// Its number, counted over the part.
+    pub(crate) number: usize,
+    /// The face it is in.
+    pub(crate) face: usize,
+    /// Its contour.
+    pub(crate) contour: Contour,
+}
+
 impl Subject<'_> {
     /// Millimetres as they read on paper.
     pub(crate) fn print_mm(&self, millimetres: f64) -> String {
         Length::from_millimetres(millimetres).print(self.style)
     }
 
-    /// All holes of the part, on the flat.
-    pub(crate) fn holes(&self) -> Vec<Hole> {
-        let mut holes = Vec::new();
-        for (face, own) in self.part.faces.iter().enumerate() {
+    /// All holes of the part.
+    pub(crate) fn holes(&self) -> Vec<PlacedHole> {
+        let of_face = |face: usize| self.part.faces[face].holes.iter().map(move |hole| (face, hole));
+        let all = (0..self.part.faces.len()).flat_map(of_face).enumerate();
+        let placed = |(number, (face, hole)): (usize, (usize, &Contour))| {
             let placement = self.flat.faces[face].placement;
-            for contour in &own.holes {
-                let placed = contour.mapped(false, |p| placement.place(p));
-                let (low, high) = placed.bounds();
-                let size = format!("{} × {}", self.print_mm(high.x - low.x), self.print_mm(high.y - low.y));
-                holes.push(Hole { number: holes.len(), face, corners: placed.corners(Chords::On), size });
-            }
-        }
-        holes
+            PlacedHole { number, face, contour: hole.mapped(false, |p| placement.place(p)) }
+        };
+        all.map(placed).collect()
+    }
+
+    /// A bend in words: the two plates it joins.
+    pub(crate) fn bend_place(&self, bend: usize) -> String {
+        let (bend, faces) = (&self.part.bends[bend], &self.part.faces);
+        format!("bend {} to {}", faces[bend.parent].name, faces[bend.child].name)
     }
 }
 
-/// A hole on the flat.
-pub(crate) struct Hole {
-    /// Counted over the part, as in the job.
-    pub(crate) number: usize,
-    /// The face it is in.
-    pub(crate) face: usize,
-    /// Corners of its straight-sided stand-in.
-    pub(crate) corners: Vec<Point>,
-    /// Its size as it reads on paper.
-    pub(crate) size: String,
+impl PlacedHole {
+    /// The field that governs it.
+    pub(crate) fn place(&self) -> String {
+        format!("holes[{}]", self.number)
+    }
+
+    /// Corners on its edge.
+    pub(crate) fn edge(&self) -> Vec<Point> {
+        self.contour.corners(Chords::On)
+    }
+
+    /// Corners of a straight-sided figure that covers all of it: where touching already is a fault.
+    pub(crate) fn cover(&self) -> Vec<Point> {
+        self.contour.reversed().corners(Chords::Outside)
+    }
 }

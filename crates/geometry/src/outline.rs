@@ -302,6 +302,22 @@ mod tests {
     }
 
     #[test]
+    fn bounds_reach_the_outermost_places_of_arcs() {
+        for radius_mm in [1.0, 4.7625, 10.0, 333.3] {
+            let (low, high) = Contour::round_hole(Point::new(3.0, 4.0), radius_mm).bounds();
+            assert!(low.distance(Point::new(3.0 - radius_mm, 4.0 - radius_mm)) < tolerance::SAME_POINT_MM);
+            assert!(high.distance(Point::new(3.0 + radius_mm, 4.0 + radius_mm)) < tolerance::SAME_POINT_MM);
+        }
+        // A quarter round from east to north reaches no farther than its ends and its centre's corner.
+        let centre = Point::default();
+        let arc = Segment::Arc { to: Point::new(0.0, 2.0), centre, counter_clockwise: true };
+        let quarter = [Segment::Line { to: centre }, Segment::Line { to: Point::new(2.0, 0.0) }, arc];
+        let (low, high) = Contour { segments: quarter.to_vec() }.bounds();
+        assert!(low.distance(centre) < tolerance::SAME_POINT_MM);
+        assert!(high.distance(Point::new(2.0, 2.0)) < tolerance::SAME_POINT_MM);
+    }
+
+    #[test]
     fn mirroring_keeps_area_and_sense() {
         let slot = Contour::round_hole(Point::new(5.0, 0.0), 2.0);
         let mirrored = slot.mapped(true, |p| Point::new(-p.x, p.y));

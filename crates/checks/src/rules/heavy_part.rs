@@ -7,13 +7,15 @@ use units::Mass;
 
 use crate::{Finding, Severity, Subject};
 
+pub(crate) const NAME: &str = "heavy_part";
+
 /// The load constant in pounds.
 const LOAD_CONSTANT_LB: f64 = 51.0;
 
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     if subject.weight > Mass::from_pounds(LOAD_CONSTANT_LB) {
         findings.push(Finding {
-            rule: "heavy_part",
+            rule: NAME,
             severity: Severity::Caution,
             place: "weight".to_owned(),
             measured: format!("{:.0} lb, {:.0} kg", subject.weight.pounds(), subject.weight.kilograms()),

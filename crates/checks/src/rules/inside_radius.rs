@@ -5,12 +5,14 @@
 
 use crate::{Finding, Severity, Subject};
 
+pub(crate) const NAME: &str = "inside_radius";
+
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some((least, source)) = &subject.limits.least_inside_radius else { return };
     let radius = subject.part.number.inside_radius();
     if radius < *least && !subject.part.bends.is_empty() {
         findings.push(Finding {
-            rule: "inside_radius",
+            rule: NAME,
             severity: Severity::Caution,
             place: "inside radius".to_owned(),
             measured: radius.print(subject.style),

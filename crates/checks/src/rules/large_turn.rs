@@ -4,21 +4,23 @@
 
 use std::f64::consts::FRAC_PI_2;
 
+use geometry::tolerance;
+use units::Angle;
+
 use crate::{Finding, Severity, Subject};
 
+pub(crate) const NAME: &str = "large_turn";
+
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    for bend in subject
-        .flat
-        .bends
-        .iter()
-        .filter(|bend| bend.turn_rad > FRAC_PI_2 + geometry::tolerance::PARALLEL_SINE)
-    {
-        let names = &subject.flat.faces;
+    for (number, bend) in subject.flat.bends.iter().enumerate() {
+        if bend.turn_rad <= FRAC_PI_2 + tolerance::PARALLEL_SINE {
+            continue;
+        }
         findings.push(Finding {
-            rule: "large_turn",
+            rule: NAME,
             severity: Severity::Caution,
-            place: format!("bend {} to {}", names[bend.parent].name, names[bend.child].name),
-            measured: format!("{:.1}°", bend.turn_rad.to_degrees()),
+            place: subject.bend_place(number),
+            measured: format!("{}°", Angle::from_radians(bend.turn_rad).print(1)),
             wrong: "past square, so the outside faces meet beyond the metal".to_owned(),
             remedy: "check the angle with a bevel, not the leg with a square".to_owned(),
         });

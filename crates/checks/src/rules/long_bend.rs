@@ -1,17 +1,22 @@
 //! A bend is no longer than the brake.
+//!
+//! Metal past the end of the bed is not bent at all, and no second stroke makes one straight bend of two.
+
+use geometry::tolerance;
 
 use crate::{Finding, Severity, Subject};
 
+pub(crate) const NAME: &str = "long_bend";
+
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(length) = subject.limits.brake_length else { return };
-    for bend in &subject.flat.bends {
+    for (number, bend) in subject.flat.bends.iter().enumerate() {
         let bend_mm = bend.from.distance(bend.to);
-        if bend_mm > length.millimetres() {
-            let names = &subject.flat.faces;
+        if length.millimetres() + tolerance::SAME_POINT_MM < bend_mm {
             findings.push(Finding {
-                rule: "long_bend",
+                rule: NAME,
                 severity: Severity::Refuse,
-                place: format!("bend {} to {}", names[bend.parent].name, names[bend.child].name),
+                place: subject.bend_place(number),
                 measured: subject.print_mm(bend_mm),
                 wrong: format!("longer than the brake, {}", length.print(subject.style)),
                 remedy: "split the part, or have this bend made elsewhere".to_owned(),

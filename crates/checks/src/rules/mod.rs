@@ -1,4 +1,6 @@
-//! The rules.
+//! The rules, and the distances between rings that they share.
+
+mod apart;
 
 pub(crate) mod heavy_part;
 pub(crate) mod hole_place;

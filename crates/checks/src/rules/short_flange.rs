@@ -4,11 +4,13 @@
 //! the shop's own figure, seven tenths of the V opening are taken as an estimate (The Fabricator, press brake bending
 //! tips on minimum flange lengths; read in a copy).
 
-use fold::part::Edge;
-use geometry::Point;
+use fold::part::{Bend, Face, FoldedPart};
+use geometry::tolerance;
 use units::Length;
 
 use crate::{Finding, Severity, Subject};
+
+pub(crate) const NAME: &str = "short_flange";
 
 /// Share of the V opening that a flange must reach in a standard die.
 const SHARE_OF_V: f64 = 0.7;
@@ -21,13 +23,12 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         (None, Some(estimate)) => (estimate, Severity::Caution, "seven tenths of the V opening"),
         (None, None) => return,
     };
-    for bend in &subject.part.bends {
-        let leg_mm = leg_mm(subject, bend.child);
-        if leg_mm < shortest.millimetres() - geometry::tolerance::SAME_POINT_MM {
+    for (place, leg_mm) in legs(subject.part) {
+        if leg_mm < shortest.millimetres() - tolerance::SAME_POINT_MM {
             findings.push(Finding {
-                rule: "short_flange",
+                rule: NAME,
                 severity,
-                place: subject.part.faces[bend.child].name.clone(),
+                place,
                 measured: subject.print_mm(leg_mm),
                 wrong: format!("shorter than {whose}, {}", shortest.print(subject.style)),
                 remedy: "lengthen the leg, or bend it on another machine and say so in the brake's sizes"
@@ -37,9 +38,28 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-/// Outside leg of a plate: from its mold line square to the farthest edge or next mold line, mm.
-fn leg_mm(subject: &Subject<'_>, face: usize) -> f64 {
-    let face = &subject.part.faces[face];
-    debug_assert_eq!(face.edges.first(), Some(&Edge::Parent), "a child's first edge is its bend");
-    face.corners.iter().map(|corner: &Point| corner.y).fold(0.0, f64::max)
+/// Every leg with its outside length, mm: each plate beyond its own bend, and the root, once, inward from the bend off
+/// which it reaches least. (A plate between two bends is a leg of both, of one length.)
+fn legs(part: &FoldedPart) -> Vec<(String, f64)> {
+    let root = &part.faces[0];
+    let of_root =
+        part.bends.iter().filter(|bend| bend.parent == 0).map(|bend| reach_mm(root, bend.parent_edge));
+    let least = of_root.fold(f64::INFINITY, f64::min);
+    let beyond = |bend: &Bend| {
+        let face = &part.faces[bend.child];
+        (face.name.clone(), leg_mm(face))
+    };
+    std::iter::once((root.name.clone(), least)).chain(part.bends.iter().map(beyond)).collect()
+}
+
+/// From a plate's mold line, y = 0, to the nearest end of its far edge: a leg that tapers slips at its short end, mm.
+fn leg_mm(face: &Face) -> f64 {
+    face.corners.iter().skip(2).map(|corner| corner.y).fold(f64::INFINITY, f64::min)
+}
+
+/// How far a face reaches in from its edge `edge`, at its widest: some of it must lie on both shoulders, mm.
+fn reach_mm(face: &Face, edge: usize) -> f64 {
+    let (a, b) = face.edge(edge);
+    let inward = (b - a).unit().left();
+    face.corners.iter().map(|corner| (*corner - a).dot(inward)).fold(0.0, f64::max)
 }

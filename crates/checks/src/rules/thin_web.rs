@@ -1,28 +1,40 @@
-//! Metal between a hole and an edge is not thinner than the plate.
+//! Metal between a hole and the edge, or the next hole, is not thinner than the plate.
 //!
 //! A web narrower than the thickness tears when cut by hand (common practice, no source).
 
-use geometry::polygon;
+use geometry::outline::Chords;
+use geometry::tolerance;
 
-use crate::subject::Hole;
+use super::apart;
 use crate::{Finding, Severity, Subject};
 
+pub(crate) const NAME: &str = "thin_web";
+
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    let thickness = subject.part.thickness_mm();
-    for Hole { number, face, corners, .. } in subject.holes() {
-        let ring = &subject.flat.faces[face].corners;
-        let web = polygon::edges(&corners)
-            .flat_map(|own| polygon::edges(ring).map(move |edge| polygon::segment_distance(own, edge)))
-            .fold(f64::INFINITY, f64::min);
-        if web < thickness {
-            findings.push(Finding {
-                rule: "thin_web",
-                severity: Severity::Caution,
-                place: format!("holes[{number}]"),
-                measured: subject.print_mm(web),
-                wrong: "less metal than the plate is thick is left to the edge".to_owned(),
-                remedy: "move the hole in, or cut it through to the edge on purpose".to_owned(),
-            });
+    let edge = subject.flat.outline.outer.corners(Chords::On);
+    let holes = subject.holes();
+    for (place, hole) in holes.iter().enumerate() {
+        let own = hole.edge();
+        note(subject, hole.place(), apart::edges_mm(&own, &edge), "the edge", findings);
+        for other in &holes[..place] {
+            let web_mm = apart::edges_mm(&own, &other.edge());
+            note(subject, hole.place(), web_mm, &other.place(), findings);
         }
     }
+}
+
+/// A web of no width is a fault of another rule.
+fn note(subject: &Subject<'_>, place: String, web_mm: f64, to: &str, findings: &mut Vec<Finding>) {
+    if web_mm <= tolerance::SAME_POINT_MM || subject.part.thickness_mm() - tolerance::SAME_POINT_MM <= web_mm
+    {
+        return;
+    }
+    findings.push(Finding {
+        rule: NAME,
+        severity: Severity::Caution,
+        place,
+        measured: subject.print_mm(web_mm),
+        wrong: format!("less metal than the plate is thick is left to {to}"),
+        remedy: "move the hole, or run it through on purpose".to_owned(),
+    });
 }

@@ -1,0 +1,49 @@
+//! Distances between straight-sided rings, shared by the rules about holes.
+
+use geometry::{Point, polygon, tolerance};
+
+/// Shortest distance between the edges of two rings, mm; zero when they cross.
+pub(crate) fn edges_mm(first: &[Point], second: &[Point]) -> f64 {
+    let pairs = polygon::edges(first).flat_map(|own| polygon::edges(second).map(move |other| (own, other)));
+    pairs.map(|(own, other)| polygon::segment_distance(own, other)).fold(f64::INFINITY, f64::min)
+}
+
+/// True when two rings share a point, or one lies within the other.
+pub(crate) fn meet(first: &[Point], second: &[Point]) -> bool {
+    let within = |ring: &[Point], other: &[Point]| {
+        other.first().is_some_and(|corner| polygon::contains(ring, *corner))
+    };
+    edges_mm(first, second) <= tolerance::SAME_POINT_MM || within(first, second) || within(second, first)
+}
+
+/// True when `inner` lies in `ring` and clear of its edges.
+pub(crate) fn inside(ring: &[Point], inner: &[Point]) -> bool {
+    tolerance::SAME_POINT_MM < edges_mm(ring, inner)
+        && inner.first().is_some_and(|corner| polygon::contains(ring, *corner))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn square(low: f64, high: f64) -> Vec<Point> {
+        [(low, low), (high, low), (high, high), (low, high)].map(|(x, y)| Point::new(x, y)).to_vec()
+    }
+
+    #[test]
+    fn rings_meet_when_they_touch_cross_or_hold_one_another() {
+        assert!(meet(&square(0.0, 10.0), &square(10.0, 12.0)));
+        assert!(meet(&square(0.0, 10.0), &square(8.0, 12.0)));
+        assert!(meet(&square(0.0, 10.0), &square(4.0, 6.0)));
+        assert!(meet(&square(4.0, 6.0), &square(0.0, 10.0)));
+        assert!(!meet(&square(0.0, 10.0), &square(10.01, 12.0)));
+    }
+
+    #[test]
+    fn a_ring_on_the_edge_is_not_inside() {
+        assert!(inside(&square(0.0, 10.0), &square(1.0, 9.0)));
+        assert!(!inside(&square(0.0, 10.0), &square(0.0, 9.0)));
+        assert!(!inside(&square(0.0, 10.0), &square(11.0, 12.0)));
+        assert!(!inside(&square(1.0, 9.0), &square(0.0, 10.0)));
+    }
+}
