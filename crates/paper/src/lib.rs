@@ -12,6 +12,13 @@ mod markup;
 pub mod layout_sheet;
 pub mod sheet_map;
 
+pub mod lists;
+pub mod scrap_report;
+
+pub mod cautions;
+
+pub mod packet;
+pub mod plain_outline;
 pub mod svg;
 
 pub use page::Page;

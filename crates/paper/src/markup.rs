@@ -34,6 +34,11 @@ impl Markup {
         self.close(name);
     }
 
+    /// Text that is markup already.
+    pub(crate) fn raw(&mut self, markup: &str) {
+        self.text.push_str(markup);
+    }
+
     fn tag(&mut self, name: &str, attributes: &[(&str, String)], end: &str) {
         self.text.push('<');
         self.text.push_str(name);

@@ -1,0 +1,45 @@
+//! Standing cautions that every packet prints. Common practice of the trade, in plain words; no source is claimed.
+
+/// Cut edges cut.
+pub const SHARP_EDGES: &str = "Sheared, sawn and punched edges are sharp. Break every edge and corner with a file \
+    before the part is handled, and wear gloves for handling, not at turning machines.";
+
+/// Lids fall.
+pub const LIDS_FALL: &str = "An open lid can fall or be blown shut. Give it a stay or strut that holds it open, and \
+    keep hands off the rim until it holds.";
+
+/// Heavy or springy metal.
+pub const HANDLING: &str = "Large sheets catch the wind and spring back when cut loose. Support both sides of every \
+    cut and have a second pair of hands for anything you cannot lift with a straight back.";
+
+/// Fire and explosion.
+pub const HOT_WORK: &str = "Before welding or grinding on a boat, gas-free every fuel tank, bilge and closed space, \
+    take out fuel and batteries, and keep an extinguisher and a watch by the work.";
+
+/// What this paper does not say.
+pub const NOT_CERTIFIED: &str = "This packet gives sizes for marking, cutting and bending. It does not certify \
+    strength, flotation, ventilation or fire safety; local codes and licensed practice decide those.";
+
+/// Measured metal comes first.
+pub const FIRST_PIECE: &str = "Cut and bend one piece of a kind, measure it, and only then make the rest.";
+
+/// The standing cautions, those on lids only where the job has lids.
+#[must_use]
+pub fn standing(has_lids: bool) -> Vec<String> {
+    let lids = has_lids.then_some(LIDS_FALL);
+    let all =
+        [Some(FIRST_PIECE), Some(SHARP_EDGES), Some(HANDLING), lids, Some(HOT_WORK), Some(NOT_CERTIFIED)];
+    all.into_iter().flatten().map(str::to_owned).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lids_are_spoken_of_only_where_there_are_lids() {
+        assert!(standing(true).iter().any(|caution| caution == LIDS_FALL));
+        assert!(!standing(false).iter().any(|caution| caution == LIDS_FALL));
+        assert!(standing(false).iter().any(|caution| caution == NOT_CERTIFIED));
+    }
+}

@@ -1,0 +1,156 @@
+//! The cut list: what to cut, how many, out of what.
+
+use units::{Area, Length, LengthStyle, LengthUnit, Mass};
+
+use super::table::{Side, Table};
+use super::{ListUnits, csv};
+
+/// One part of the cut list.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CutRow {
+    /// Its mark.
+    pub mark: String,
+    /// How many to cut.
+    pub quantity: u32,
+    /// What it is, in words.
+    pub what: String,
+    /// The metal, in words.
+    pub metal: String,
+    /// Thickness of the metal.
+    pub thickness: Length,
+    /// Length and width of the smallest upright rectangle around the flat.
+    pub blank: [Length; 2],
+    /// Area of one flat.
+    pub area: Area,
+    /// Weight of one.
+    pub weight: Mass,
+    /// The sheets it is cut from, by name.
+    pub sheets: Vec<String>,
+    /// Bends in one.
+    pub bends: u32,
+    /// Length of all cut edges of one.
+    pub cut_length: Length,
+}
+
+/// The cut list as text: first what the cutter needs, then areas, weights and lengths with their sums.
+#[must_use]
+pub fn text(job: &str, rows: &[CutRow], units: ListUnits) -> String {
+    format!(
+        "Cut list: {job}\nLengths in {}.\nThe blank is length × width of the flat.\n\n{}\n{}",
+        crate::drawing::unit_words(units.length),
+        to_cut(rows, units).text(),
+        weights(rows, units).text()
+    )
+}
+
+/// The cut list as CSV, RFC 4180: decimals, one row a part, the units in the headings.
+#[must_use]
+pub fn csv(rows: &[CutRow], units: ListUnits) -> String {
+    let (unit, area, mass) = (units.length_mark(), units.area.name(), units.mass.name());
+    let headings = [
+        "mark".to_owned(),
+        "quantity".to_owned(),
+        "what".to_owned(),
+        "metal".to_owned(),
+        format!("thickness ({unit})"),
+        format!("blank length ({unit})"),
+        format!("blank width ({unit})"),
+        format!("area each ({area})"),
+        format!("weight each ({mass})"),
+        format!("weight total ({mass})"),
+        "sheets".to_owned(),
+        "bends each".to_owned(),
+        format!("cut length each ({unit})"),
+    ];
+    let mut text = csv::record(&headings);
+    text.extend(rows.iter().map(|row| csv::record(&csv_fields(row, units))));
+    text
+}
+
+/// What the cutter needs.
+pub(crate) fn to_cut(rows: &[CutRow], units: ListUnits) -> Table {
+    let mut table = Table::new(&[
+        ("mark", Side::Words),
+        ("make", Side::Number),
+        ("what", Side::Words),
+        ("metal", Side::Words),
+        ("thick", Side::Number),
+        ("blank", Side::Words),
+        ("bends", Side::Number),
+        ("from sheet", Side::Words),
+    ]);
+    for row in rows {
+        let [length, width] = row.blank.map(|size| size.print(units.length));
+        table.row(vec![
+            row.mark.clone(),
+            row.quantity.to_string(),
+            row.what.clone(),
+            row.metal.clone(),
+            row.thickness.print(units.length),
+            format!("{length} × {width}"),
+            row.bends.to_string(),
+            row.sheets.join(", "),
+        ]);
+    }
+    table
+}
+
+/// Areas, weights and lengths. Weights are printed as they are; the sum is the sum of the exact ones.
+pub(crate) fn weights(rows: &[CutRow], units: ListUnits) -> Table {
+    let unit = units.length_mark();
+    let (area, mass) = (units.area.name(), units.mass.name());
+    let headings = [
+        format!("area each, {area}"),
+        format!("weight each, {mass}"),
+        format!("weight total, {mass}"),
+        format!("cut length each, {unit}"),
+    ];
+    let mut columns = vec![("mark", Side::Words), ("make", Side::Number)];
+    columns.extend(headings.iter().map(|heading| (heading.as_str(), Side::Number)));
+    let mut table = Table::new(&columns);
+    let total = |row: &CutRow| row.weight * i64::from(row.quantity);
+    for row in rows {
+        table.row(vec![
+            row.mark.clone(),
+            row.quantity.to_string(),
+            row.area.print(units.area, 3),
+            row.weight.print(units.mass, 2),
+            total(row).print(units.mass, 2),
+            row.cut_length.print(units.length),
+        ]);
+    }
+    let pieces: u64 = rows.iter().map(|row| u64::from(row.quantity)).sum();
+    let weight: Mass = rows.iter().map(total).sum();
+    table.sum(vec![
+        "all".to_owned(),
+        pieces.to_string(),
+        String::new(),
+        String::new(),
+        weight.print(units.mass, 2),
+        String::new(),
+    ]);
+    table
+}
+
+fn csv_fields(row: &CutRow, units: ListUnits) -> Vec<String> {
+    let style = match units.length.unit() {
+        LengthUnit::Inch => LengthStyle::Inches { places: 4 },
+        LengthUnit::Millimetre => LengthStyle::Millimetres { places: 3 },
+    };
+    let length = |length: Length| length.print(style);
+    vec![
+        row.mark.clone(),
+        row.quantity.to_string(),
+        row.what.clone(),
+        row.metal.clone(),
+        length(row.thickness),
+        length(row.blank[0]),
+        length(row.blank[1]),
+        row.area.print(units.area, 4),
+        row.weight.print(units.mass, 3),
+        (row.weight * i64::from(row.quantity)).print(units.mass, 3),
+        row.sheets.join("; "),
+        row.bends.to_string(),
+        length(row.cut_length),
+    ]
+}

@@ -1,0 +1,36 @@
+//! Lists in plain text of at most 100 characters to the line, and as CSV.
+
+pub mod cut_list;
+pub mod sheet_choices;
+
+pub(crate) mod csv;
+pub(crate) mod table;
+
+use units::{AreaUnit, LengthStyle, LengthUnit, MassUnit};
+
+/// The units a list is printed in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct ListUnits {
+    /// How lengths are printed.
+    pub length: LengthStyle,
+    /// The unit of areas.
+    pub area: AreaUnit,
+    /// The unit of weights.
+    pub mass: MassUnit,
+}
+
+impl ListUnits {
+    /// What goes with lengths of this style: square feet and pounds, or square metres and kilograms.
+    #[must_use]
+    pub const fn of(length: LengthStyle) -> Self {
+        match length.unit() {
+            LengthUnit::Inch => Self { length, area: AreaUnit::SquareFoot, mass: MassUnit::Pound },
+            LengthUnit::Millimetre => Self { length, area: AreaUnit::SquareMetre, mass: MassUnit::Kilogram },
+        }
+    }
+
+    /// The word for the unit of lengths.
+    pub(crate) const fn length_mark(self) -> &'static str {
+        crate::drawing::unit_mark(self.length)
+    }
+}

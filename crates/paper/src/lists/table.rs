@@ -1,0 +1,163 @@
+//! Tables: the same cells as aligned text and as HTML.
+
+use crate::markup::Markup;
+
+/// The most characters to a line of text.
+pub(crate) const LINE_WIDTH: usize = 100;
+
+/// Blanks between columns.
+const GAP: usize = 2;
+
+/// The narrowest a column of words is broken to.
+const LEAST_WORDS: usize = 8;
+
+/// Which side of its column a cell keeps to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Side {
+    /// Words, which may be broken into lines.
+    Words,
+    /// Numbers.
+    Number,
+}
+
+/// A table in the making.
+#[derive(Debug, Clone)]
+pub(crate) struct Table {
+    columns: Vec<(String, Side)>,
+    rows: Vec<(Vec<String>, bool)>,
+}
+
+impl Table {
+    /// An empty table with these headings.
+    pub(crate) fn new(columns: &[(&str, Side)]) -> Self {
+        let columns = columns.iter().map(|&(heading, side)| (heading.to_owned(), side)).collect();
+        Self { columns, rows: Vec::new() }
+    }
+
+    /// Adds a row.
+    pub(crate) fn row(&mut self, cells: Vec<String>) {
+        self.rows.push((cells, false));
+    }
+
+    /// Adds a sum, set off by a rule.
+    pub(crate) fn sum(&mut self, cells: Vec<String>) {
+        self.rows.push((cells, true));
+    }
+
+    /// As text. Columns of words give way, the widest first, until a line holds [`LINE_WIDTH`] characters.
+    pub(crate) fn text(&self) -> String {
+        let widths = self.widths();
+        let headings: Vec<String> = self.columns.iter().map(|(heading, _)| heading.clone()).collect();
+        let rule = widths.iter().map(|width| "-".repeat(*width)).collect::<Vec<_>>().join(&" ".repeat(GAP));
+        let mut text = self.lines(&headings, &widths);
+        text.push_str(&format!("{rule}\n"));
+        for (cells, is_sum) in &self.rows {
+            if *is_sum {
+                text.push_str(&format!("{rule}\n"));
+            }
+            text.push_str(&self.lines(cells, &widths));
+        }
+        text
+    }
+
+    /// Writes an HTML table.
+    pub(crate) fn html(&self, markup: &mut Markup) {
+        let class = |side: Side| match side {
+            Side::Words => Vec::new(),
+            Side::Number => vec![("class", "number".to_owned())],
+        };
+        markup.open("table", &[]);
+        markup.open("tr", &[]);
+        for (heading, side) in &self.columns {
+            markup.words("th", &class(*side), heading);
+        }
+        markup.close("tr");
+        for (cells, is_sum) in &self.rows {
+            let sum = if *is_sum { vec![("class", "sum".to_owned())] } else { Vec::new() };
+            markup.open("tr", &sum);
+            for (cell, (_, side)) in cells.iter().zip(&self.columns) {
+                markup.words("td", &class(*side), cell);
+            }
+            markup.close("tr");
+        }
+        markup.close("table");
+    }
+
+    fn widths(&self) -> Vec<usize> {
+        let mut widths: Vec<usize> = self.columns.iter().map(|(heading, _)| count(heading)).collect();
+        for (cells, _) in &self.rows {
+            for (width, cell) in widths.iter_mut().zip(cells) {
+                *width = (*width).max(count(cell));
+            }
+        }
+        while LINE_WIDTH < widths.iter().sum::<usize>() + GAP * widths.len().saturating_sub(1) {
+            let breakable = widths.iter_mut().zip(&self.columns);
+            let words = breakable.filter(|(width, (_, side))| *side == Side::Words && LEAST_WORDS < **width);
+            let Some((widest, _)) = words.max_by_key(|(width, _)| **width) else { break };
+            *widest -= 1;
+        }
+        widths
+    }
+
+    /// One row as lines, its cells broken to their columns.
+    fn lines(&self, cells: &[String], widths: &[usize]) -> String {
+        let broken: Vec<Vec<String>> =
+            cells.iter().zip(widths).map(|(cell, width)| broken(cell, *width)).collect();
+        let height = broken.iter().map(Vec::len).max().unwrap_or(0).max(1);
+        let mut text = String::new();
+        for line in 0..height {
+            let padded = broken.iter().zip(widths).zip(&self.columns).map(|((lines, width), (_, side))| {
+                let cell = lines.get(line).map_or("", String::as_str);
+                let blanks = " ".repeat(width.saturating_sub(count(cell)));
+                match side {
+                    Side::Words => format!("{cell}{blanks}"),
+                    Side::Number => format!("{blanks}{cell}"),
+                }
+            });
+            let joined = padded.collect::<Vec<_>>().join(&" ".repeat(GAP));
+            text.push_str(joined.trim_end());
+            text.push('\n');
+        }
+        text
+    }
+}
+
+fn count(text: &str) -> usize {
+    text.chars().count()
+}
+
+/// Breaks `text` at blanks to lines of `width` characters; a longer word is broken anywhere.
+pub(crate) fn broken(text: &str, width: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if count(line) + 1 + count(word) <= width => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => {
+                let letters: Vec<char> = word.chars().collect();
+                lines.extend(letters.chunks(width.max(1)).map(|piece| piece.iter().collect::<String>()));
+            }
+        }
+    }
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn columns_line_up_and_words_break() {
+        let mut table = Table::new(&[("mark", Side::Words), ("weight", Side::Number), ("what", Side::Words)]);
+        let long = "a very long description ".repeat(6);
+        table.row(vec!["L1".to_owned(), "12.8".to_owned(), long]);
+        table.sum(vec![String::new(), "12.8".to_owned(), String::new()]);
+        let text = table.text();
+        assert!(text.lines().all(|line| line.chars().count() <= LINE_WIDTH), "{text}");
+        assert!(text.starts_with("mark  weight  what\n----  ------  ---"), "{text}");
+        assert!(text.contains("\nL1      12.8  a very"), "{text}");
+        assert_eq!(text.matches("description").count(), 6);
+    }
+}

@@ -1,0 +1,109 @@
+//! The packet: one HTML page that holds everything, self-contained, quiet, and ready to print in black and white.
+//!
+//! No scripts, no outside files: drawings stand in the page as SVG, the style sheet in its head. Every part and every
+//! sheet starts a printed page of its own; wide drawings ask for landscape paper.
+
+mod sections;
+mod style;
+
+use estimate::ScrapReport;
+
+use crate::layout_sheet::Fact;
+use crate::lists::ListUnits;
+use crate::lists::cut_list::CutRow;
+use crate::lists::sheet_choices::SheetChoice;
+use crate::markup::Markup;
+use crate::page::Page;
+
+/// All that a packet shows.
+#[derive(Debug, Clone, Copy)]
+pub struct Packet<'a> {
+    /// Name of the job.
+    pub job: &'a str,
+    /// What else stands in its head, such as date and revision: name and value.
+    pub head: &'a [(String, String)],
+    /// What was assumed, one sentence each.
+    pub assumptions: &'a [String],
+    /// What to look at before cutting, one sentence each.
+    pub cautions: &'a [String],
+    /// The standing cautions, see [`crate::cautions`].
+    pub standing_cautions: &'a [String],
+    /// The openings the parts are made to, each with its facts.
+    pub openings: &'a [FactTable],
+    /// The choice of sheets, one table a metal.
+    pub choices: &'a [MetalChoices],
+    /// The sheet maps.
+    pub sheets: &'a [DrawnSheet],
+    /// The parts.
+    pub parts: &'a [DrawnPart],
+    /// The cut list.
+    pub cut_list: &'a [CutRow],
+    /// What became of the metal, with its picture, if anything was nested.
+    pub scrap: Option<(&'a ScrapReport, &'a Page)>,
+    /// The units of the lists.
+    pub units: ListUnits,
+}
+
+/// Facts under a heading.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FactTable {
+    /// The heading.
+    pub name: String,
+    /// The facts.
+    pub facts: Vec<Fact>,
+}
+
+/// The sheets that were compared for one metal.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MetalChoices {
+    /// The metal, in words.
+    pub metal: String,
+    /// The choices.
+    pub choices: Vec<SheetChoice>,
+}
+
+/// A sheet map with its name.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DrawnSheet {
+    /// Name of the sheet.
+    pub name: String,
+    /// Its map.
+    pub page: Page,
+}
+
+/// A part with its drawing and every number's origin.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DrawnPart {
+    /// Its mark.
+    pub mark: String,
+    /// What it is, in words.
+    pub title: String,
+    /// How many to make.
+    pub quantity: u32,
+    /// Its layout sheet.
+    pub page: Page,
+    /// Its facts.
+    pub facts: Vec<Fact>,
+}
+
+/// Writes the page.
+#[must_use]
+pub fn html(packet: &Packet<'_>) -> String {
+    let mut markup = Markup::default();
+    markup.raw("<!DOCTYPE html>\n");
+    markup.open("html", &[("lang", "en".to_owned())]);
+    markup.open("head", &[]);
+    markup.empty("meta", &[("charset", "utf-8".to_owned())]);
+    let viewport = "width=device-width, initial-scale=1".to_owned();
+    markup.empty("meta", &[("name", "viewport".to_owned()), ("content", viewport)]);
+    markup.words("title", &[], packet.job);
+    markup.open("style", &[]);
+    markup.raw(&style::sheet(packet.job));
+    markup.close("style");
+    markup.close("head");
+    markup.open("body", &[]);
+    sections::write(&mut markup, packet);
+    markup.close("body");
+    markup.close("html");
+    markup.finish()
+}

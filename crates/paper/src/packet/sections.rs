@@ -1,0 +1,183 @@
+//! The sections of the page, in the order they are read at the bench.
+
+use estimate::ScrapReport;
+
+use super::{DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
+use crate::layout_sheet::Fact;
+use crate::lists::{ListUnits, cut_list, sheet_choices};
+use crate::markup::Markup;
+use crate::page::Page;
+use crate::scrap_report;
+use crate::svg;
+
+/// All sections.
+pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
+    summary(markup, packet);
+    if !packet.choices.is_empty() {
+        buying(markup, packet);
+    }
+    for (number, sheet) in packet.sheets.iter().enumerate() {
+        sheet_section(markup, number, sheet);
+    }
+    for (number, part) in packet.parts.iter().enumerate() {
+        part_section(markup, number, part);
+    }
+    cut_list_section(markup, packet);
+    if let Some((report, picture)) = packet.scrap {
+        scrap_section(markup, report, picture, packet.units);
+    }
+}
+
+/// Opens a section that starts a printed page, with its heading.
+fn open(markup: &mut Markup, anchor: &str, heading: &str, class: Option<&str>) {
+    let mut attributes = vec![("id", anchor.to_owned())];
+    attributes.extend(class.map(|class| ("class", class.to_owned())));
+    markup.open("section", &attributes);
+    markup.words("h2", &[], heading);
+}
+
+fn summary(markup: &mut Markup, packet: &Packet<'_>) {
+    markup.open("section", &[("id", "summary".to_owned())]);
+    markup.words("h1", &[], packet.job);
+    if !packet.head.is_empty() {
+        markup.open("table", &[]);
+        for (name, value) in packet.head {
+            markup.open("tr", &[]);
+            markup.words("th", &[], name);
+            markup.words("td", &[], value);
+            markup.close("tr");
+        }
+        markup.close("table");
+    }
+    contents(markup, packet);
+    list(markup, "Look at this before cutting", packet.cautions, Some("cautions"));
+    list(markup, "Assumptions", packet.assumptions, None);
+    for FactTable { name, facts } in packet.openings {
+        markup.words("h3", &[], name);
+        fact_table(markup, facts);
+    }
+    list(markup, "Always", packet.standing_cautions, Some("cautions"));
+    markup.close("section");
+}
+
+fn contents(markup: &mut Markup, packet: &Packet<'_>) {
+    let mut entries: Vec<(String, String)> = Vec::new();
+    if !packet.choices.is_empty() {
+        entries.push(("sheets".to_owned(), "Sheets to buy".to_owned()));
+    }
+    let sheets = packet.sheets.iter().enumerate();
+    entries.extend(sheets.map(|(number, sheet)| (format!("sheet-{number}"), sheet.name.clone())));
+    let parts = packet.parts.iter().enumerate();
+    entries.extend(parts.map(|(number, part)| {
+        (format!("part-{number}"), format!("{}: {}, make {}", part.mark, part.title, part.quantity))
+    }));
+    entries.push(("cut-list".to_owned(), "Cut list".to_owned()));
+    if packet.scrap.is_some() {
+        entries.push(("scrap".to_owned(), "Scrap report".to_owned()));
+    }
+    markup.open("nav", &[]);
+    markup.open("ul", &[]);
+    for (anchor, words) in entries {
+        markup.open("li", &[]);
+        markup.words("a", &[("href", format!("#{anchor}"))], &words);
+        markup.close("li");
+    }
+    markup.close("ul");
+    markup.close("nav");
+}
+
+fn list(markup: &mut Markup, heading: &str, sentences: &[String], class: Option<&str>) {
+    if sentences.is_empty() {
+        return;
+    }
+    markup.words("h3", &[], heading);
+    let class: Vec<(&str, String)> = class.map(|class| ("class", class.to_owned())).into_iter().collect();
+    markup.open("ul", &class);
+    for sentence in sentences {
+        markup.words("li", &[], sentence);
+    }
+    markup.close("ul");
+}
+
+fn buying(markup: &mut Markup, packet: &Packet<'_>) {
+    open(markup, "sheets", "Sheets to buy", None);
+    for MetalChoices { metal, choices } in packet.choices {
+        markup.words("h3", &[], metal);
+        sheet_choices::table(choices, packet.units).html(markup);
+        for (name, reason) in sheet_choices::misfits(choices) {
+            markup.words("p", &[], &format!("{name}: {reason}"));
+        }
+    }
+    markup.close("section");
+}
+
+fn sheet_section(markup: &mut Markup, number: usize, sheet: &DrawnSheet) {
+    open(markup, &format!("sheet-{number}"), &format!("Sheet {}", sheet.name), width_class(&sheet.page));
+    figure(markup, &sheet.page, &format!("sheet-{number}-"));
+    markup.close("section");
+}
+
+fn part_section(markup: &mut Markup, number: usize, part: &DrawnPart) {
+    let attributes = [("id", format!("part-{number}"))];
+    let class = width_class(&part.page).map(|class| ("class", class.to_owned()));
+    let attributes: Vec<(&str, String)> = attributes.into_iter().chain(class).collect();
+    markup.open("section", &attributes);
+    figure(markup, &part.page, &format!("part-{number}-"));
+    if !part.facts.is_empty() {
+        markup.words("h3", &[], &format!("{}: where the numbers come from", part.mark));
+        fact_table(markup, &part.facts);
+    }
+    markup.close("section");
+}
+
+/// Drawings wider than high ask for landscape paper.
+fn width_class(page: &Page) -> Option<&'static str> {
+    (page.height_mm() < page.width_mm()).then_some("wide")
+}
+
+fn figure(markup: &mut Markup, page: &Page, prefix: &str) {
+    markup.open("figure", &[]);
+    markup.raw(&svg::write_inline(page, prefix));
+    markup.close("figure");
+}
+
+fn fact_table(markup: &mut Markup, facts: &[Fact]) {
+    markup.open("table", &[]);
+    markup.open("tr", &[]);
+    for heading in ["", "value", "from"] {
+        markup.words("th", &[], heading);
+    }
+    markup.close("tr");
+    for fact in facts {
+        markup.open("tr", &[]);
+        markup.words("td", &[], &fact.name);
+        markup.words("td", &[], &fact.value);
+        markup.words("td", &[("class", "origin".to_owned())], &fact.origin);
+        markup.close("tr");
+    }
+    markup.close("table");
+}
+
+fn cut_list_section(markup: &mut Markup, packet: &Packet<'_>) {
+    open(markup, "cut-list", "Cut list", Some("wide"));
+    cut_list::to_cut(packet.cut_list, packet.units).html(markup);
+    cut_list::weights(packet.cut_list, packet.units).html(markup);
+    markup.close("section");
+}
+
+fn scrap_section(markup: &mut Markup, report: &ScrapReport, picture: &Page, units: ListUnits) {
+    open(markup, "scrap", "Scrap report", None);
+    let sum = "Bought = parts + kept drops + kerf + edge trim + scrap. Every sheet is rounded once; sums are of the \
+               printed numbers.";
+    markup.words("p", &[], sum);
+    figure(markup, picture, "scrap-");
+    for (heading, table) in scrap_report::tables(report, units) {
+        markup.words("h3", &[], &heading);
+        table.html(markup);
+    }
+    for sheet in &report.sheets {
+        markup.words("h3", &[], &format!("Parts on {}", sheet.sheet));
+        scrap_report::parts_table(sheet, units).html(markup);
+    }
+    markup.close("section");
+}
