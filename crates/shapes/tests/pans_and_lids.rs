@@ -146,3 +146,21 @@ fn a_box_fitted_to_a_flare_has_the_slope_of_its_outboard_side() {
     assert!((value(&shaped.facts, "top, outside of the walls, BC") - 17.25).abs() < 0.0001);
     blank(&shaped);
 }
+
+#[test]
+fn bend_lines_end_at_drilled_relief_holes() {
+    let mut making = making(".125", ".125", 0.42);
+    making.relief = shapes::ReliefStyle::Round { diameter: Some(inches("1/2")) };
+    let plan = PanPlan::Outside { length: inches("24"), width: inches("12") };
+    let pan = Pan { plan, height: inches("4"), rim: Rim::None, lean: Vec::new() };
+    let flat = pan.shape(&making).unwrap().unfold().unwrap();
+    let ring = flat.outline.outer.corners(geometry::outline::Chords::On);
+    for bend in &flat.bends {
+        for end in [bend.from, bend.to] {
+            let edge = geometry::polygon::edges(&ring)
+                .map(|edge| geometry::polygon::point_to_segment(end, edge))
+                .fold(f64::INFINITY, f64::min);
+            assert!(edge < geometry::tolerance::ARC_CHORD_MM, "{edge}");
+        }
+    }
+}

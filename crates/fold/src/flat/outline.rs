@@ -196,22 +196,22 @@ impl Walk {
             parent: parent_from,
             child: child_to,
             toward: -along,
-            between_bends: context.layouts[bend.parent].between_bends[bend.parent_edge]
-                || context.layouts[bend.child].between_bends[1],
+            parent_corner: context.layouts[bend.parent].between_bends[bend.parent_edge],
+            child_corner: context.layouts[bend.child].between_bends[1],
         };
         let end = ZoneEnd {
             parent: parent_to,
             child: child_from,
             toward: along,
-            between_bends: context.layouts[bend.parent].between_bends[(bend.parent_edge + 1) % parent_count]
-                || context.layouts[bend.child].between_bends[0],
+            parent_corner: context.layouts[bend.parent].between_bends[(bend.parent_edge + 1) % parent_count],
+            child_corner: context.layouts[bend.child].between_bends[0],
         };
         let [inner, outer] = start.cut(context.part.relief);
-        self.bend_ends[number][0] = inner.toward(outer, 0.5);
+        self.bend_ends[number][0] = start.line_end(context.part.relief, inner.toward(outer, 0.5));
         self.zone_corners(bend.child, [inner, outer]);
         self.face(context, bend.child);
         let [inner, outer] = end.cut(context.part.relief);
-        self.bend_ends[number][1] = inner.toward(outer, 0.5);
+        self.bend_ends[number][1] = end.line_end(context.part.relief, inner.toward(outer, 0.5));
         self.zone_corners(bend.child, [outer, inner]);
     }
 
@@ -256,7 +256,10 @@ struct ZoneEnd {
     parent: Point,
     child: Point,
     toward: Vector,
-    between_bends: bool,
+    /// Whether another bend of the parent meets this one here.
+    parent_corner: bool,
+    /// Whether another bend of the child does.
+    child_corner: bool,
 }
 
 impl ZoneEnd {
@@ -265,7 +268,7 @@ impl ZoneEnd {
     /// Beside another bend a square relief cuts both lines at the shorter of the two; else the cut runs straight
     /// from one tangent point to the other.
     fn cut(&self, relief: Relief) -> [Point; 2] {
-        if !self.between_bends || relief != Relief::Square {
+        if !(self.parent_corner || self.child_corner) || relief != Relief::Square {
             return [self.parent, self.child];
         }
         let past = (self.parent - self.child).dot(self.toward);
@@ -274,5 +277,19 @@ impl ZoneEnd {
         } else {
             [self.parent, self.child + self.toward * past]
         }
+    }
+
+    /// Where the bend line, which would end at `middle`, meets the metal beside a drilled relief hole.
+    fn line_end(&self, relief: Relief, middle: Point) -> Point {
+        let Relief::Round { radius_mm } = relief else { return middle };
+        let holes = [(self.parent_corner, self.parent), (self.child_corner, self.child)];
+        let clear = |end: Point, (_, centre): (bool, Point)| {
+            let offset = end - centre;
+            let along = offset.dot(self.toward);
+            let squared = radius_mm * radius_mm - (offset.dot(offset) - along * along);
+            let past = along + squared.max(0.0).sqrt();
+            if squared > 0.0 && past > 0.0 { end - self.toward * past } else { end }
+        };
+        holes.into_iter().filter(|(corner, _)| *corner).fold(middle, clear)
     }
 }
