@@ -1,5 +1,6 @@
 //! Metals and readings shared by the shape tests.
 #![allow(dead_code, unreachable_pub, reason = "each test file uses its own share")]
+#![allow(clippy::unwrap_used, reason = "only tests use it")]
 
 use fold::BendNumber;
 use fold::bend::{Origin, TestStrip};
