@@ -19,13 +19,13 @@ const GENERAL_K_FACTOR: f64 = 0.42;
 #[derive(Debug, Args)]
 pub(crate) struct Bend {
     /// Thickness (of the flat base, for tread plate)
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     thickness: String,
     /// Inside radius
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     radius: String,
     /// Turn from flat, degrees
-    #[arg(long, default_value = "90")]
+    #[arg(long, default_value = "90", allow_hyphen_values = true)]
     turn: String,
     /// K-factor, share of the thickness from the inside face to the neutral line
     #[arg(long, conflicts_with_all = ["strip", "model"])]

@@ -22,8 +22,7 @@ impl Packet {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
         let plan = super::plan_of(super::flats_of(&self.job)?)?;
-        let files = output::packet(&plan)?;
-        files.write(&self.out)?;
+        output::packet(&plan).write(&self.out)?;
         speech::tell(&format!("wrote {}: open index.html there", self.out.display()));
         Ok(())
     }

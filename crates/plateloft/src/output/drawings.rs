@@ -1,6 +1,7 @@
 //! Drawings of a plan: one layout sheet a part, one map a sheet, one plain outline a part.
 
 use geometry::Vector;
+use job::Job;
 use paper::layout_sheet::{Fact, PartSheet};
 use paper::sheet_map::{Drop, Piece, SheetMap};
 use paper::{Page, layout_sheet, sheet_map};
@@ -67,16 +68,7 @@ fn proof_words(part: &PlannedPart) -> String {
 /// Facts of a part as printed: its own, then the seams.
 pub(crate) fn facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let style = flats.job.style;
-    let own = part.shaped.facts.iter().map(|fact| Fact {
-        name: fact.name.clone(),
-        value: match &fact.value {
-            FactValue::Length(length) => length.print(style),
-            FactValue::Angle(angle) => format!("{}°", angle.print(1)),
-            FactValue::Area(area) => area.print_with_unit(area_unit(&flats.job), 2),
-            FactValue::Words(words) => words.clone(),
-        },
-        origin: fact.origin.clone(),
-    });
+    let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
     let seams = part.proof.seams.iter().map(|seam| Fact {
         name: format!("seam, {}", seam.name),
         value: format!(
@@ -88,6 +80,17 @@ pub(crate) fn facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         origin: "measured between the inside edges of the refolded plates".to_owned(),
     });
     own.chain(seams).collect()
+}
+
+/// A fact as printed.
+pub(crate) fn fact_words(job: &Job, fact: &shapes::Fact) -> Fact {
+    let value = match &fact.value {
+        FactValue::Length(length) => length.print(job.style),
+        FactValue::Angle(angle) => format!("{}°", angle.print(1)),
+        FactValue::Area(area) => area.print_with_unit(area_unit(job), 2),
+        FactValue::Words(words) => words.clone(),
+    };
+    Fact { name: fact.name.clone(), value, origin: fact.origin.clone() }
 }
 
 /// The map of one sheet.

@@ -8,6 +8,7 @@ mod nest_json;
 mod numbers;
 mod packet;
 mod remarks;
+mod rows;
 mod scrap_json;
 mod words;
 
@@ -16,8 +17,4 @@ pub(crate) use flats_text::flats_text;
 pub(crate) use nest_json::nest_json;
 pub(crate) use packet::packet;
 pub(crate) use remarks::assumptions_and_cautions;
-
-/// Placeholder until the table is printed.
-pub(crate) fn nest_text(plan: &crate::plan::Plan) -> String {
-    format!("{:#}", nest_json(plan))
-}
+pub(crate) use rows::nest_text;

@@ -1,32 +1,132 @@
 //! All files of a packet.
 
+use paper::packet::{DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
+use paper::plain_outline::{self, PlainOutline};
+use paper::{cautions, lists, packet, scrap_report, svg};
 use serde_json::Value;
 
-use super::drawings;
+use super::drawings::{self, fact_words};
 use super::flats_json::flats_json;
 use super::folder::Files;
 use super::nest_json::nest_json;
+use super::remarks::assumptions_and_cautions;
+use super::rows::{cut_rows, sheet_choices};
 use super::scrap_json::scrap_json;
-use crate::plan::Plan;
-use crate::speech::Refusal;
+use super::words::metal_words;
+use crate::plan::{Plan, PlannedPart};
 
 /// The files of a packet.
-pub(crate) fn packet(plan: &Plan) -> Result<Files, Refusal> {
+pub(crate) fn packet(plan: &Plan) -> Files {
     let mut files = Files::default();
-    for part in &plan.flats.parts {
-        let page = drawings::part_page(&plan.flats, part);
-        files.add(format!("parts/{}.svg", part.part.mark), paper::svg::write(&page));
+    let job = &plan.flats.job;
+    let units = lists::ListUnits::of(job.style);
+    let (parts, sheets) = (drawn_parts(plan), drawn_sheets(plan));
+    for (part, drawn) in plan.flats.parts.iter().zip(&parts) {
+        files.add(format!("parts/{}.svg", part.part.mark), svg::write(&drawn.page));
+        files.add(format!("parts/{}.txt", part.part.mark), outline_text(plan, part));
     }
-    for nest in &plan.nests {
-        for sheet in &nest.sheets {
-            let page = drawings::sheet_page(plan, nest, sheet);
-            files.add(format!("sheets/{}.svg", sheet.mark), paper::svg::write(&page));
-        }
+    for (mark, drawn) in &sheets {
+        files.add(format!("sheets/{mark}.svg"), svg::write(&drawn.page));
     }
+    let cut_list = cut_rows(plan);
+    files.add("cut-list.txt", lists::cut_list::text(&job.name, &cut_list, units));
+    files.add("cut-list.csv", lists::cut_list::csv(&cut_list, units));
+    files.add("scrap-report.txt", scrap_report::text(&job.name, &plan.report, units));
+    files.add("scrap-report.json", pretty(&scrap_json(job, &plan.report)));
     files.add("flats.json", pretty(&flats_json(&plan.flats)));
     files.add("nest.json", pretty(&nest_json(plan)));
-    files.add("scrap-report.json", pretty(&scrap_json(&plan.flats.job, &plan.report)));
-    Ok(files)
+    let sheets: Vec<DrawnSheet> = sheets.into_iter().map(|(_, drawn)| drawn).collect();
+    files.add("index.html", index(plan, units, &parts, &sheets, &cut_list));
+    files
+}
+
+fn index(
+    plan: &Plan,
+    units: lists::ListUnits,
+    parts: &[DrawnPart],
+    sheets: &[DrawnSheet],
+    cut_list: &[lists::cut_list::CutRow],
+) -> String {
+    let job = &plan.flats.job;
+    let (assumptions, cautions) = assumptions_and_cautions(plan);
+    let head: Vec<(String, String)> = [("date", &job.date), ("revision", &job.revision)]
+        .into_iter()
+        .filter_map(|(name, value)| Some((name.to_owned(), value.clone()?)))
+        .collect();
+    let choices: Vec<MetalChoices> = plan
+        .nests
+        .iter()
+        .map(|nest| {
+            let metal = &job.metals[nest.metal];
+            MetalChoices {
+                metal: format!("{}: {}", metal.metal.name, metal_words(job, metal)),
+                choices: sheet_choices(plan, nest),
+            }
+        })
+        .collect();
+    let bars = scrap_report::bars(&job.name, &plan.report);
+    packet::html(&Packet {
+        job: &job.name,
+        head: &head,
+        assumptions: &assumptions,
+        cautions: &cautions,
+        standing_cautions: &cautions::standing(has_lids(plan)),
+        openings: &openings(plan),
+        choices: &choices,
+        sheets,
+        parts,
+        cut_list,
+        scrap: Some((&plan.report, &bars)),
+        units,
+    })
+}
+
+fn has_lids(plan: &Plan) -> bool {
+    plan.flats.parts.iter().any(|part| part.part.shape.word().contains("lid"))
+}
+
+fn openings(plan: &Plan) -> Vec<FactTable> {
+    let job = &plan.flats.job;
+    let table = |opening: &job::JobOpening| FactTable {
+        name: opening.name.clone(),
+        facts: opening.solved.facts().iter().map(|fact| fact_words(job, fact)).collect(),
+    };
+    job.openings.iter().map(table).collect()
+}
+
+fn drawn_parts(plan: &Plan) -> Vec<DrawnPart> {
+    let drawn = |part: &PlannedPart| DrawnPart {
+        mark: part.part.mark.clone(),
+        title: drawings::title(part),
+        quantity: part.part.quantity,
+        page: drawings::part_page(&plan.flats, part),
+        facts: drawings::facts(&plan.flats, part),
+    };
+    plan.flats.parts.iter().map(drawn).collect()
+}
+
+/// Sheet marks, which name the files, with their maps.
+fn drawn_sheets(plan: &Plan) -> Vec<(String, DrawnSheet)> {
+    let all = plan.nests.iter().flat_map(|nest| nest.sheets.iter().map(move |sheet| (nest, sheet)));
+    all.map(|(nest, sheet)| {
+        let page = drawings::sheet_page(plan, nest, sheet);
+        (sheet.mark.clone(), DrawnSheet { name: sheet.laid.name.clone(), page })
+    })
+    .collect()
+}
+
+fn outline_text(plan: &Plan, part: &PlannedPart) -> String {
+    let job = &plan.flats.job;
+    let metal = &job.metals[part.part.metal];
+    plain_outline::write(&PlainOutline {
+        unit: job.unit,
+        job: &job.name,
+        mark: &part.part.mark,
+        metal: &format!("{}: {}", metal.metal.name, metal_words(job, metal)),
+        quantity: part.part.quantity,
+        face: &part.face_words(metal),
+        flat: &part.flat,
+    })
 }
 
 fn pretty(value: &Value) -> String {

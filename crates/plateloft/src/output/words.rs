@@ -5,7 +5,7 @@ use job::{Job, JobMetal, ShapeInput};
 use stock::{BendModel, FigureValue, Pattern};
 use units::{AreaUnit, DensityUnit, LengthUnit, MassPerAreaUnit, MassUnit};
 
-use crate::plan::PlannedPart;
+use crate::plan::{PlannedPart, finer};
 
 /// "5052-H32 .125, plain" in the job's unit.
 pub(crate) fn metal_words(job: &Job, metal: &JobMetal) -> String {
@@ -13,7 +13,7 @@ pub(crate) fn metal_words(job: &Job, metal: &JobMetal) -> String {
         Pattern::Plain => "plain",
         Pattern::Tread => "tread, thickness of the base without lugs",
     };
-    format!("{} {}, {pattern}", metal.metal.alloy_and_temper(), metal.metal.thickness.print(job.style))
+    format!("{} {}, {pattern}", metal.metal.alloy_and_temper(), metal.metal.thickness.print(finer(job.style)))
 }
 
 /// What a shape is called on paper.
@@ -91,7 +91,7 @@ pub(crate) fn figure_words(job: &Job, value: FigureValue) -> String {
             if inch { MassPerAreaUnit::PoundPerSquareFoot } else { MassPerAreaUnit::KilogramPerSquareMetre },
             3,
         ),
-        FigureValue::Length(length) => length.print(job.style),
+        FigureValue::Length(length) => length.print(finer(job.style)),
         FigureValue::BendModel(model) => match model {
             BendModel::KFactor(k) => format!("K-factor {k}"),
             BendModel::FaaHandbook => "FAA-H-8083-31".to_owned(),

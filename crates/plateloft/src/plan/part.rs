@@ -161,8 +161,8 @@ pub(crate) fn number_words(number: &BendNumber, style: LengthStyle) -> String {
     format!("{model} ({origin}); deduction at 90° {deduction}")
 }
 
-/// Bend numbers are read to thousandths whatever the tape.
-fn finer(style: LengthStyle) -> LengthStyle {
+/// Bend numbers and thicknesses are read to thousandths whatever the tape.
+pub(crate) fn finer(style: LengthStyle) -> LengthStyle {
     match style {
         LengthStyle::Tape { .. } | LengthStyle::Inches { .. } => LengthStyle::Inches { places: 3 },
         LengthStyle::Millimetres { .. } => LengthStyle::Millimetres { places: 2 },

@@ -1,0 +1,96 @@
+//! Rows of the lists: what to cut, and what each choice of sheets takes.
+
+use nest::Choice;
+use paper::lists::cut_list::CutRow;
+use paper::lists::sheet_choices::{SheetChoice, Taken};
+use paper::lists::{ListUnits, sheet_choices};
+use units::{Area, Length, Money};
+
+use super::drawings;
+use super::words::metal_words;
+use crate::plan::{MetalNest, Plan, PlannedPart, choice_words, no_nest_words};
+
+/// Square nanometres to a square step of the nesting grid.
+const SQUARE_NANOMETRES_PER_SQUARE_STEP: i128 = 1_000_000;
+
+/// The cut list.
+pub(crate) fn cut_rows(plan: &Plan) -> Vec<CutRow> {
+    plan.flats.parts.iter().enumerate().map(|(number, part)| cut_row(plan, number, part)).collect()
+}
+
+fn cut_row(plan: &Plan, number: usize, part: &PlannedPart) -> CutRow {
+    let metal = &plan.flats.job.metals[part.part.metal];
+    let (length, width) = part.flat.extents_mm();
+    let holds = |sheet: &&crate::plan::PlannedSheet| sheet.pieces.iter().any(|piece| piece.part == number);
+    let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets).filter(holds);
+    CutRow {
+        mark: part.part.mark.clone(),
+        quantity: part.part.quantity,
+        what: drawings::title(part),
+        metal: metal.metal.name.clone(),
+        thickness: metal.metal.thickness,
+        blank: [length, width].map(Length::from_millimetres),
+        area: part.area,
+        weight: part.weight,
+        sheets: sheets.map(|sheet| sheet.mark.clone()).collect(),
+        bends: u32::try_from(part.flat.bends.len()).unwrap_or(u32::MAX),
+        cut_length: part.cut_length(),
+    }
+}
+
+/// The choices of sheets for one metal.
+pub(crate) fn sheet_choices(plan: &Plan, nest: &MetalNest) -> Vec<SheetChoice> {
+    let style = plan.flats.job.style;
+    let row = |(number, row): (usize, &nest::Row)| SheetChoice {
+        name: match (&row.outcome, row.choice) {
+            (Ok(nested), Choice::Mix) => mix_words(nest, &nested.take, style),
+            _ => choice_words(nest, row.choice, style),
+        },
+        outcome: row.outcome.as_ref().map(taken).map_err(no_nest_words),
+        chosen: number == nest.comparison.best,
+    };
+    nest.comparison.rows.iter().enumerate().map(row).collect()
+}
+
+/// "best mix: 1 of 48 × 96, 1 of 60 × 120".
+fn mix_words(nest: &MetalNest, take: &nest::Take, style: units::LengthStyle) -> String {
+    let used = take.sheets.iter().enumerate().filter(|(_, count)| **count > 0);
+    let words: Vec<String> = used
+        .map(|(size, count)| format!("{count} of {}", choice_words(nest, Choice::Alone(size), style)))
+        .collect();
+    format!("best mix: {}", words.join(", "))
+}
+
+fn taken(nested: &nest::Nested) -> Taken {
+    Taken {
+        sheets: nested.take.count(),
+        area: Area::from_square_nanometres(nested.take.area * SQUARE_NANOMETRES_PER_SQUARE_STEP),
+        money: nested.take.money.and_then(|cents| i64::try_from(cents).ok()).map(Money::from_cents),
+        yield_permille: nested.take.yield_permille(),
+        least_sheets: nested.bound.sheets,
+    }
+}
+
+/// The comparison of sheets for the terminal, then what lies on each sheet.
+pub(crate) fn nest_text(plan: &Plan) -> String {
+    let job = &plan.flats.job;
+    let units = ListUnits::of(job.style);
+    let mut blocks = Vec::new();
+    for nest in &plan.nests {
+        let metal = &job.metals[nest.metal];
+        let name = format!("{}: {}", metal.metal.name, metal_words(job, metal));
+        blocks.push(sheet_choices::text(&name, &sheet_choices(plan, nest), units));
+        for sheet in &nest.sheets {
+            let on_it: Vec<String> = sheet
+                .pieces
+                .iter()
+                .map(|piece| {
+                    let part = &plan.flats.parts[piece.part].part;
+                    format!("{} no. {} of {}", part.mark, piece.copy, part.quantity)
+                })
+                .collect();
+            blocks.push(format!("{}: {}\n", sheet.laid.name, on_it.join(", ")));
+        }
+    }
+    blocks.join("\n").trim_end().to_owned()
+}
