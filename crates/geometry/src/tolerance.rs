@@ -48,13 +48,19 @@ pub const SKELETON_SHARE: f64 = 1e-4;
 /// millimetre weighs less than a tenth of a milligram.
 pub const AREA_ROUNDING_MM2: f64 = 0.01;
 
+/// Places on a drawing no farther apart than this (mm) share one running dimension.
+///
+/// Reason: shop. A scribed line is some 0.2 mm wide and a pencil line wider; two lines half of that apart cannot be
+/// laid out side by side, and a hundred such numbers hide the ones that matter. Files for machines are not rounded.
+pub const SCRIBED_LINE_MM: f64 = 0.1;
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
     fn tolerances_keep_their_order() {
-        let ladder = [SAME_POINT_MM, REFOLD_MM, ARC_CHORD_MM];
+        let ladder = [SAME_POINT_MM, REFOLD_MM, ARC_CHORD_MM, SCRIBED_LINE_MM];
         assert!(ladder.windows(2).all(|pair| pair[0] < pair[1]));
     }
 }

@@ -77,29 +77,41 @@ impl Block {
         self.rule();
     }
 
-    /// Sets pairs of name and value in as many columns as fit; a pair too wide for a column gets lines of its own.
+    /// Sets pairs of name and value in order, in as many columns as give the fewest lines. A wide pair takes several
+    /// columns; one wider than the block is broken into lines.
     pub(crate) fn pairs(&mut self, pairs: &[(String, String)], size_mm: f64) {
-        let gap = 2.0 * size_mm;
-        let width = |(name, value): &(String, String)| {
-            font::width_mm(name, Weight::Regular, size_mm)
-                + 0.5 * size_mm
-                + font::width_mm(value, Weight::Bold, size_mm)
-        };
-        let (short, long): (Vec<_>, Vec<_>) =
-            pairs.iter().partition(|pair| width(pair) + gap <= 0.38 * self.width_mm);
-        let cell = short.iter().map(|pair| width(pair) + gap).fold(gap, f64::max);
-        let mut x = 0.0;
-        for (number, (name, value)) in short.into_iter().enumerate() {
-            if number == 0 || self.width_mm < x + cell {
-                x = 0.0;
-                self.foot_mm -= 1.35 * size_mm;
+        let widths: Vec<f64> = pairs.iter().map(|(name, value)| pair_width(name, value, size_mm)).collect();
+        let columns = (1..=5).min_by_key(|&columns| self.grid(&widths, columns).1).unwrap_or(1);
+        let cell = self.width_mm / f64::from(columns);
+        let (places, _) = self.grid(&widths, columns);
+        let head = self.foot_mm;
+        let mut broken = 0.0;
+        for (((name, value), width), (line, column)) in pairs.iter().zip(&widths).zip(places) {
+            self.foot_mm = head - broken - 1.35 * size_mm * f64::from(line + 1);
+            if *width <= self.width_mm {
+                self.pair(name, value, size_mm, cell * f64::from(column));
+            } else {
+                let start = self.foot_mm;
+                self.long_pair(name, value, size_mm);
+                broken += start - self.foot_mm;
             }
-            self.pair(name, value, size_mm, x);
-            x += cell;
         }
-        for (name, value) in long {
-            self.long_pair(name, value, size_mm);
+    }
+
+    /// Line and column of every pair in a grid of so many columns, and the number of lines.
+    fn grid(&self, widths: &[f64], columns: u32) -> (Vec<(u32, u32)>, u32) {
+        let cell = self.width_mm / f64::from(columns);
+        let (mut line, mut column) = (0, 0);
+        let mut places = Vec::with_capacity(widths.len());
+        for &width in widths {
+            let span = (1..columns).find(|&span| width <= cell * f64::from(span)).unwrap_or(columns);
+            if columns < column + span {
+                (line, column) = (line + 1, 0);
+            }
+            places.push((line, column));
+            column += span;
         }
+        (places, line + 1)
     }
 
     fn pair(&mut self, name: &str, value: &str, size_mm: f64, indent_mm: f64) {
@@ -108,17 +120,17 @@ impl Block {
         self.put(value.to_owned(), Weight::Bold, size_mm, after);
     }
 
-    /// A pair on lines of its own, the value broken where it must be.
+    /// A pair on lines of its own from this line on, the value broken where it must be.
     fn long_pair(&mut self, name: &str, value: &str, size_mm: f64) {
         let indent = font::width_mm(name, Weight::Regular, size_mm) + 0.5 * size_mm;
+        self.foot_mm += 1.35 * size_mm;
         if 0.5 * self.width_mm < indent {
             self.paragraph(name, Weight::Regular, size_mm, "");
             self.paragraph(value, Weight::Bold, size_mm, "");
             return;
         }
-        for (number, line) in
-            font::wrapped(value, Weight::Bold, size_mm, self.width_mm - indent).into_iter().enumerate()
-        {
+        let lines = font::wrapped(value, Weight::Bold, size_mm, self.width_mm - indent);
+        for (number, line) in lines.into_iter().enumerate() {
             self.foot_mm -= 1.35 * size_mm;
             if number == 0 {
                 self.put(name.to_owned(), Weight::Regular, size_mm, 0.0);
@@ -131,4 +143,12 @@ impl Block {
         let at = Point::new(self.left_mm + indent_mm, self.foot_mm);
         self.items.push(Item::Text(Text { weight, ..Text::new(at, words, size_mm) }));
     }
+}
+
+/// Width of a pair with the gap to its neighbour.
+fn pair_width(name: &str, value: &str, size_mm: f64) -> f64 {
+    const GAP_EM: f64 = 2.0;
+    font::width_mm(name, Weight::Regular, size_mm)
+        + font::width_mm(value, Weight::Bold, size_mm)
+        + GAP_EM * size_mm
 }

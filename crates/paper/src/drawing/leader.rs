@@ -10,6 +10,9 @@ use crate::placing::Field;
 /// How far off the search for a free place goes, in text heights.
 const FARTHEST_EM: u32 = 30;
 
+/// What it costs, in text heights of distance, to lie on something else.
+const ASTRAY_COST: f64 = 15.0;
+
 /// Directions tried from a tip.
 const DIRECTIONS: u32 = 16;
 
@@ -79,7 +82,8 @@ fn candidate(
     let leader = (tip + direction * (0.05 * label.size_mm), foot(&room, tip));
     let crossings = f64::from(u32::try_from(field.crossings(leader)?).ok()?);
     let hairlines = f64::from(u32::try_from(field.hairlines_through(&room)).ok()?);
-    Some(Found { cost: base + 3.0 * crossings + 0.7 * hairlines, tip, centre })
+    let astray = if field.lies_on_area(&room) { ASTRAY_COST } else { 0.0 };
+    Some(Found { cost: base + 3.0 * crossings + 0.7 * hairlines + astray, tip, centre })
 }
 
 /// The first free place right of the drawing, going down and then out.

@@ -15,17 +15,32 @@ use units::{Angle, Length, LengthStyle, LengthUnit};
 use crate::page::{self, Item, Page};
 use block::Block;
 
-/// Height of ordinary text for a drawing of this extent, mm: a sixtieth of the longer side, so that a print fitted
-/// to a letter sheet stays readable, and at least what a full-size print needs.
+/// Height of ordinary text on the drawing of a part of this extent, mm.
+///
+/// The drawing is printed fitted to a letter or A4 sheet, upright or across, whichever lets the text come out
+/// larger; heading, labels and foot take so many text heights that the part itself is left with these shares of
+/// the paper when the text is to come out 2.6 mm high (between 7 and 8 points). Small parts print full size and
+/// keep 3 mm.
 pub(crate) fn text_height_mm(width_mm: f64, height_mm: f64) -> f64 {
-    const SHARE: f64 = 1.0 / 60.0;
+    const UPRIGHT: (f64, f64) = (49.0, 41.0);
+    const ACROSS: (f64, f64) = (74.0, 13.0);
     const LEAST_MM: f64 = 3.0;
-    (width_mm.max(height_mm) * SHARE).max(LEAST_MM)
+    let needed = |(across, up): (f64, f64)| (width_mm / across).max(height_mm / up);
+    needed(UPRIGHT).min(needed(ACROSS)).max(LEAST_MM)
 }
 
 /// A computed length as the job prints it.
 pub(crate) fn printed(millimetres: f64, style: LengthStyle) -> String {
     Length::from_millimetres(millimetres).print(style)
+}
+
+/// A thickness or bend radius: metal is bought in decimals, whatever tape the shop lays out with.
+pub(crate) fn printed_thickness(millimetres: f64, style: LengthStyle) -> String {
+    const PLACES: u8 = 3;
+    match style {
+        LengthStyle::Tape { .. } => printed(millimetres, LengthStyle::Inches { places: PLACES }),
+        LengthStyle::Inches { .. } | LengthStyle::Millimetres { .. } => printed(millimetres, style),
+    }
 }
 
 /// The way and the turn of a bend in words: "bend UP 90.0°".
@@ -42,7 +57,7 @@ pub fn bend_words(direction: Direction, turn_rad: f64) -> String {
 pub(crate) fn unit_words(style: LengthStyle) -> String {
     match style {
         LengthStyle::Tape { denominator } => {
-            format!("inches, to the 1/{} of the tape, the rest in thousandths", denominator.number())
+            format!("inches, 1/{} tape ± thousandths", denominator.number())
         }
         LengthStyle::Inches { .. } => "inches".to_owned(),
         LengthStyle::Millimetres { .. } => "millimetres".to_owned(),

@@ -137,20 +137,24 @@ fn row(field: &mut Field, stations: &[Station], row: Row, frame: Frame) -> (Vec<
     (items, reach)
 }
 
-/// The points by what is printed for them, in rising order; of points on one line across the axis only the one
-/// nearest to the row, whose extension line passes through the others.
+/// The points by what is printed for them, in rising order. Points no farther along than a scribed line is wide share
+/// the first one's number; of those on one line only the one nearest to the row gets an extension line, since that
+/// passes through the others.
 fn stations<'a>(points: impl Iterator<Item = &'a Point>, row: Row, style: LengthStyle) -> Vec<Station> {
     let mut sorted: Vec<Point> = points.copied().collect();
     let depth = |point: Point| -row.outward * row.across(point);
     sorted.sort_by(|a, b| row.along(*a).total_cmp(&row.along(*b)));
     let mut stations: Vec<Station> = Vec::new();
+    let mut farthest = String::new();
     for point in sorted {
-        let words = printed(row.along(point), style);
+        let along = row.along(point);
+        let words = printed(along, style);
         match stations.last_mut() {
-            Some(last) if last.words == words => {
-                let same = |known: &&mut Point| {
-                    (row.along(**known) - row.along(point)).abs() <= tolerance::SAME_POINT_MM
-                };
+            Some(last)
+                if last.words == words || along - row.along(last.points[0]) <= tolerance::SCRIBED_LINE_MM =>
+            {
+                let same =
+                    |known: &&mut Point| (row.along(**known) - along).abs() <= tolerance::SAME_POINT_MM;
                 match last.points.iter_mut().find(same) {
                     Some(known) if depth(point) < depth(*known) => *known = point,
                     Some(_) => {}
@@ -159,6 +163,11 @@ fn stations<'a>(points: impl Iterator<Item = &'a Point>, row: Row, style: Length
             }
             _ => stations.push(Station { words, points: vec![point] }),
         }
+        // The last number of a row is the size of the part and is printed as it is.
+        farthest = printed(along, style);
+    }
+    if let Some(last) = stations.last_mut() {
+        last.words = farthest;
     }
     stations
 }

@@ -1,14 +1,18 @@
 //! Under the drawing: what the lines mean, a bar to check the print by, notes and cautions.
 
 use fold::Direction;
-use geometry::{Point, Vector};
-use units::LengthUnit;
+use geometry::outline::Chords;
+use geometry::{Point, Vector, tolerance};
+use units::{Length, LengthStyle, LengthUnit};
 
 use super::PartSheet;
 use crate::drawing::block::Block;
 use crate::drawing::legend::{self, Entry};
 use crate::page::font::Weight;
 use crate::page::{Item, Pen};
+
+/// Said where the datum corner is cut away.
+const OFF_THE_METAL: &str = "The datum corner is not on the finished part: square up a blank of the full size first and measure from its edges.";
 
 /// The foot, its head at height 0.
 pub(super) fn block(sheet: &PartSheet<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block {
@@ -19,6 +23,10 @@ pub(super) fn block(sheet: &PartSheet<'_>, left_mm: f64, width_mm: f64, text_mm:
     let entries: Vec<Entry> =
         std::iter::once(Entry::Cut).chain(bends.map(Entry::Bend)).chain([Entry::Datum]).collect();
     legend::set(&mut block, &entries, text_mm);
+    if !datum_is_on_the_metal(sheet) {
+        block.skip(0.3 * text_mm);
+        block.paragraph(OFF_THE_METAL, Weight::Bold, text_mm, "");
+    }
     check_bar(&mut block, sheet, text_mm);
     if !sheet.notes.is_empty() || !sheet.cautions.is_empty() {
         block.skip(0.7 * text_mm);
@@ -49,8 +57,11 @@ fn check_bar(block: &mut Block, sheet: &PartSheet<'_>, text_mm: f64) {
     let wanted = 8.0 * text_mm;
     let (length, name) =
         choices.into_iter().rev().find(|(length, _)| *length <= wanted).unwrap_or(choices[0]);
-    let words =
-        format!("{name} in a full-size print. In any other print read the numbers, never scale the drawing.");
+    let words = format!(
+        "{name} in a full-size print. In any other print read the numbers, never scale the drawing. Places closer \
+         than a scribed line ({}) share a number.",
+        scribed_line(sheet.style)
+    );
     block.skip(2.0 * text_mm);
     let from = Point::new(block.left_mm, block.foot_mm + 0.35 * text_mm);
     let to = from + Vector::new(length, 0.0);
@@ -63,4 +74,18 @@ fn check_bar(block: &mut Block, sheet: &PartSheet<'_>, text_mm: f64) {
     beside.paragraph(&words, Weight::Regular, text_mm, "");
     block.foot_mm = beside.foot_mm;
     block.items.extend(beside.items);
+}
+
+fn scribed_line(style: LengthStyle) -> String {
+    let width = Length::from_millimetres(tolerance::SCRIBED_LINE_MM);
+    match style.unit() {
+        LengthUnit::Inch => width.print_with_unit(LengthStyle::Inches { places: 3 }),
+        LengthUnit::Millimetre => width.print_with_unit(LengthStyle::Millimetres { places: 1 }),
+    }
+}
+
+/// True when the datum corner is a corner of the metal itself.
+fn datum_is_on_the_metal(sheet: &PartSheet<'_>) -> bool {
+    let corners = sheet.flat.outline.outer.corners(Chords::On);
+    corners.iter().any(|corner| corner.distance(Point::default()) <= tolerance::SCRIBED_LINE_MM)
 }

@@ -4,7 +4,7 @@ use geometry::Vector;
 
 use super::PartSheet;
 use crate::drawing::block::Block;
-use crate::drawing::{printed, unit_mark, unit_words};
+use crate::drawing::{printed, printed_thickness, unit_mark, unit_words};
 
 /// The heading, its head at height 0.
 pub(super) fn block(sheet: &PartSheet<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block {
@@ -22,13 +22,16 @@ fn pairs(sheet: &PartSheet<'_>) -> Vec<(String, String)> {
     let mut pairs = vec![
         ("metal", sheet.metal.to_owned()),
         ("blank", format!("{} × {} {unit}", size(width), size(height))),
-        ("thickness", format!("{} {unit}", size(sheet.flat.thickness_mm))),
+        ("thickness", format!("{} {unit}", printed_thickness(sheet.flat.thickness_mm, sheet.style))),
         ("weight of one", sheet.weight.to_owned()),
         ("drawn with", sheet.face.to_owned()),
         ("numbers in", unit_words(sheet.style)),
     ];
     if !sheet.flat.bends.is_empty() {
-        pairs.push(("inside radius", format!("{} {unit}", size(sheet.flat.inside_radius_mm))));
+        pairs.push((
+            "inside radius",
+            format!("{} {unit}", printed_thickness(sheet.flat.inside_radius_mm, sheet.style)),
+        ));
         pairs.push(("bends by", sheet.bend_number.to_owned()));
         pairs.push(("refolded", sheet.proof.to_owned()));
     }

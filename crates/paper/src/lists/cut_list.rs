@@ -75,7 +75,8 @@ pub(crate) fn to_cut(rows: &[CutRow], units: ListUnits) -> Table {
         ("what", Side::Words),
         ("metal", Side::Words),
         ("thick", Side::Number),
-        ("blank", Side::Words),
+        ("blank", Side::Number),
+        ("×", Side::Number),
         ("bends", Side::Number),
         ("from sheet", Side::Words),
     ]);
@@ -86,8 +87,9 @@ pub(crate) fn to_cut(rows: &[CutRow], units: ListUnits) -> Table {
             row.quantity.to_string(),
             row.what.clone(),
             row.metal.clone(),
-            row.thickness.print(units.length),
-            format!("{length} × {width}"),
+            crate::drawing::printed_thickness(row.thickness.millimetres(), units.length),
+            length,
+            width,
             row.bends.to_string(),
             row.sheets.join(", "),
         ]);

@@ -26,6 +26,13 @@ pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
     if let Some((report, picture)) = packet.scrap {
         scrap_section(markup, report, picture, packet.units);
     }
+    if has_origins(packet) {
+        origins(markup, packet.parts);
+    }
+}
+
+fn has_origins(packet: &Packet<'_>) -> bool {
+    packet.parts.iter().any(|part| !part.facts.is_empty())
 }
 
 /// Opens a section that starts a printed page, with its heading.
@@ -56,7 +63,7 @@ fn summary(markup: &mut Markup, packet: &Packet<'_>) {
         markup.words("h3", &[], name);
         fact_table(markup, facts);
     }
-    list(markup, "Always", packet.standing_cautions, Some("cautions"));
+    list(markup, "Always", packet.standing_cautions, Some("cautions small"));
     markup.close("section");
 }
 
@@ -74,6 +81,9 @@ fn contents(markup: &mut Markup, packet: &Packet<'_>) {
     entries.push(("cut-list".to_owned(), "Cut list".to_owned()));
     if packet.scrap.is_some() {
         entries.push(("scrap".to_owned(), "Scrap report".to_owned()));
+    }
+    if has_origins(packet) {
+        entries.push(("origins".to_owned(), "Where the numbers come from".to_owned()));
     }
     markup.open("nav", &[]);
     markup.open("ul", &[]);
@@ -124,7 +134,20 @@ fn part_section(markup: &mut Markup, number: usize, part: &DrawnPart) {
     markup.open("section", &attributes);
     figure(markup, &part.page, &format!("part-{number}-"));
     if !part.facts.is_empty() {
-        markup.words("h3", &[], &format!("{}: where the numbers come from", part.mark));
+        let link = [("href", format!("#origin-{number}"))];
+        markup.open("p", &[("class", "screen".to_owned())]);
+        markup.words("a", &link, &format!("{}: where its numbers come from", part.mark));
+        markup.close("p");
+    }
+    markup.close("section");
+}
+
+/// The facts of every part with their origins, together at the end: on paper they would tear the drawings apart.
+fn origins(markup: &mut Markup, parts: &[DrawnPart]) {
+    open(markup, "origins", "Where the numbers come from", None);
+    for (number, part) in parts.iter().enumerate().filter(|(_, part)| !part.facts.is_empty()) {
+        let heading = format!("{}: {}", part.mark, part.title);
+        markup.words("h3", &[("id", format!("origin-{number}"))], &heading);
         fact_table(markup, &part.facts);
     }
     markup.close("section");
@@ -171,13 +194,17 @@ fn scrap_section(markup: &mut Markup, report: &ScrapReport, picture: &Page, unit
                printed numbers.";
     markup.words("p", &[], sum);
     figure(markup, picture, "scrap-");
-    for (heading, table) in scrap_report::tables(report, units) {
+    markup.open("div", &[("class", "pairs".to_owned())]);
+    let parts = report
+        .sheets
+        .iter()
+        .map(|sheet| (format!("Parts on {}", sheet.sheet), scrap_report::parts_table(sheet, units)));
+    for (heading, table) in scrap_report::tables(report, units).into_iter().chain(parts) {
+        markup.open("div", &[]);
         markup.words("h3", &[], &heading);
         table.html(markup);
+        markup.close("div");
     }
-    for sheet in &report.sheets {
-        markup.words("h3", &[], &format!("Parts on {}", sheet.sheet));
-        scrap_report::parts_table(sheet, units).html(markup);
-    }
+    markup.close("div");
     markup.close("section");
 }

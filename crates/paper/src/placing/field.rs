@@ -10,6 +10,7 @@ pub struct Field {
     texts: Vec<TextBox>,
     lines: Vec<(Point, Point)>,
     hairlines: Vec<(Point, Point)>,
+    areas: Vec<Vec<Point>>,
 }
 
 impl Field {
@@ -26,6 +27,18 @@ impl Field {
     /// A line text should keep off if it can: extension lines.
     pub fn add_hairline(&mut self, from: Point, to: Point) {
         self.hairlines.push((from, to));
+    }
+
+    /// A figure on which a label that stands off its own thing should not lie, lest it seem to name that figure.
+    pub fn add_area(&mut self, corners: Vec<Point>) {
+        self.areas.push(corners);
+    }
+
+    /// True when the middle or a corner of `room` lies on one of those figures.
+    #[must_use]
+    pub fn lies_on_area(&self, room: &TextBox) -> bool {
+        let points = room.corners.iter().copied().chain([room.centre()]);
+        points.into_iter().any(|point| self.areas.iter().any(|area| polygon::contains(area, point)))
     }
 
     /// True when `room` touches no text and no line.

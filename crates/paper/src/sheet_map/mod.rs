@@ -9,7 +9,7 @@ use units::LengthStyle;
 use crate::drawing::block::Block;
 use crate::drawing::legend::{self, Entry};
 use crate::drawing::running::{self, Frame};
-use crate::drawing::{self, printed, symbols, text_height_mm, unit_mark, unit_words};
+use crate::drawing::{self, printed, symbols, unit_mark, unit_words};
 use crate::page::{Item, Page, Pen, TextBox};
 use crate::placing::Field;
 
@@ -66,10 +66,13 @@ pub struct SheetMap<'a> {
     pub facts: &'a [(String, String)],
 }
 
+/// Height of the text as a share of the sheet's longer side; printed across a letter sheet it comes out near 3 mm.
+const TEXT_SHARE: f64 = 1.0 / 60.0;
+
 /// Draws the map of one sheet.
 #[must_use]
 pub fn draw(map: &SheetMap<'_>) -> Page {
-    let text_mm = text_height_mm(map.length_mm, map.width_mm);
+    let text_mm = map.length_mm.max(map.width_mm) * TEXT_SHARE;
     let mut field = Field::default();
     let mut points: Vec<Point> = map.pieces.iter().map(|piece| piece.outline.bounds().0).collect();
     points.push(Point::new(map.length_mm, map.width_mm));

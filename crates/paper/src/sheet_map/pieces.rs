@@ -19,6 +19,7 @@ pub(super) fn occupy(field: &mut Field, pieces: &[Piece]) {
                 field.add_line(from, to);
             }
         }
+        field.add_area(piece.outline.outer.corners(Chords::On));
         for &(from, to) in &piece.bend_lines {
             field.add_hairline(from, to);
         }
@@ -53,23 +54,26 @@ fn metal(piece: &Piece, text_mm: f64) -> Vec<Item> {
     items
 }
 
-fn label(piece: &Piece, size_mm: f64) -> Label {
-    let words = if piece.of == 1 {
-        piece.mark.clone()
-    } else {
-        format!("{} no. {} of {}", piece.mark, piece.copy, piece.of)
+/// The mark, and which of how many: in words, or short where room is scarce.
+fn label(piece: &Piece, is_short: bool, size_mm: f64) -> Label {
+    let Piece { mark, copy, of, .. } = piece;
+    let words = match (of, is_short) {
+        (1, _) => mark.clone(),
+        (_, false) => format!("{mark} no. {copy} of {of}"),
+        (_, true) => format!("{mark} {copy}/{of}"),
     };
     Label { weight: Weight::Bold, ..Label::new(words, size_mm) }
 }
 
 /// The label on the part, as large as it fits, level or upright.
 fn on_the_part(field: &mut Field, piece: &Piece, text_mm: f64) -> Option<Vec<Item>> {
-    const SIZES_EM: [f64; 5] = [1.6, 1.3, 1.0, 0.8, 0.65];
+    const CHOICES: [(bool, f64); 7] =
+        [(false, 1.6), (false, 1.3), (false, 1.0), (true, 1.0), (false, 0.8), (true, 0.7), (true, 0.5)];
     let outer = piece.outline.outer.corners(Chords::On);
     let holes: Vec<Vec<Point>> = piece.outline.holes.iter().map(|hole| hole.corners(Chords::On)).collect();
     let figure = Figure { outer: &outer, holes: &holes };
-    SIZES_EM.iter().find_map(|size| {
-        let label = label(piece, size * text_mm);
+    CHOICES.iter().find_map(|&(is_short, size)| {
+        let label = label(piece, is_short, size * text_mm);
         [Vector::new(1.0, 0.0), Vector::new(0.0, 1.0)]
             .into_iter()
             .find_map(|along| room::lay(field, figure, &label, along))
@@ -79,5 +83,5 @@ fn on_the_part(field: &mut Field, piece: &Piece, text_mm: f64) -> Option<Vec<Ite
 fn beside_the_part(field: &mut Field, piece: &Piece, text_mm: f64, bounds: (Point, Point)) -> Vec<Item> {
     let corners = piece.outline.outer.corners(Chords::On);
     let (low, high) = polygon::bounds(&corners);
-    leader::place(field, &label(piece, 0.8 * text_mm), &[low.toward(high, 0.5)], bounds)
+    leader::place(field, &label(piece, true, 0.8 * text_mm), &[low.toward(high, 0.5)], bounds)
 }
