@@ -5,7 +5,8 @@ mod common;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use common::{in_inches, rows, unit_of};
-use fold::bend::{TestStrip, formula};
+use fold::BendNumber;
+use fold::bend::{Origin, TestStrip, formula};
 use stock::BendModel;
 use units::{Angle, Length};
 
@@ -40,7 +41,13 @@ fn the_flat_lengths_of_din_6935() {
     for row in rows(DIN, 131).iter().filter(|row| row.has("v_mm") && !row.has("flat_mm")) {
         let (thickness, radius) = (row.number("thickness_mm"), row.number("inside_radius_mm"));
         row.is_rounded("k", formula::din_factor(radius, thickness), 3);
-        row.is_rounded("v_mm", v(PI - row.radians("opening_degrees"), radius, thickness), 3);
+        let turn = PI - row.radians("opening_degrees");
+        row.is_rounded("v_mm", v(turn, radius, thickness), 3);
+        if 90 <= row.count("opening_degrees") {
+            let [thickness, radius] = [thickness, radius].map(Length::from_millimetres);
+            let number = BendNumber::new(thickness, radius, BendModel::Din6935, Origin::General).unwrap();
+            row.is_rounded("v_mm", -number.deduction_mm(turn), 3);
+        }
         seen += 1;
     }
     assert_eq!(seen, 128);
