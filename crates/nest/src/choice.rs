@@ -10,6 +10,7 @@ use crate::figure::Figures;
 use crate::fits::{Misfit, misfits};
 use crate::problem::Problem;
 use crate::search::{self, Effort, Task, Watch};
+use crate::separate::table::Table;
 use crate::sheet::{Nest, Take};
 use crate::verify::{Fault, verify};
 
@@ -104,6 +105,7 @@ pub fn compare_watched(
     if !nowhere.is_empty() {
         return Err(NestError::FitsNoSheet(nowhere));
     }
+    let table = Table::new(&figures, problem.rules().gap);
     let mut choices: Vec<(Choice, Vec<usize>)> =
         all.iter().map(|&stock| (Choice::Alone(stock), vec![stock])).collect();
     if 1 < all.len() {
@@ -111,7 +113,7 @@ pub fn compare_watched(
     }
     let mut rows = Vec::new();
     for (choice, sizes) in choices {
-        let task = Task { problem, figures: &figures, sizes: &sizes };
+        let task = Task { problem, figures: &figures, table: &table, sizes: &sizes };
         rows.push(Row { choice, outcome: nested(&task, effort, watch)? });
     }
     keep_best_of_single(problem, &mut rows);

@@ -17,7 +17,9 @@ use thiserror::Error;
 use crate::figure::Figures;
 use crate::fits::{Misfit, misfits};
 use crate::problem::{Part, Problem, ProblemFault, Rules, Stock, StockShape};
-use crate::search::{Effort, Meter, Watch};
+use crate::roll::explore::Explorer;
+use crate::search::{Effort, Watch};
+use crate::separate::float;
 use crate::separate::table::Table;
 use crate::sheet::{Nest, Placement};
 use crate::verify::{Fault, verify};
@@ -61,6 +63,9 @@ pub enum RollError {
     Unsound(Vec<Fault>),
 }
 
+/// Evaluations of each start between two comparisons.
+const LEG: u64 = 5_000_000;
+
 /// Share of the evaluations spent exploring, in tenths; the rest compacts.
 const EXPLORE_TENTHS: u64 = 8;
 
@@ -82,24 +87,43 @@ pub fn nest_on_roll(
     if !too_wide.is_empty() {
         return Err(RollError::TooWide(too_wide));
     }
-    let job = Job { problem: &problem, figures: &figures, table: &Table::new(&figures, rules.gap), watch };
+    let table = Table::new(&figures, rules.gap);
+    let job = Job { problem: &problem, figures: &figures, table: &table, watch };
     let first = start::laid(&job).ok_or(RollError::TooLong)?;
     (watch.progress)(first.used_length);
     let starts = effort.starts.max(1);
     let limit = effort.evaluations / u64::from(starts);
+    let explored = explored(&job, &first, effort, starts, limit / 10 * EXPLORE_TENTHS);
     let found: Vec<RollNest> = (0..starts)
         .into_par_iter()
-        .map(|start| {
-            let meter = Meter { used: 0, limit: limit * EXPLORE_TENTHS / 10 };
-            let explored = explore::run(&job, &first, effort.seed, start, meter);
-            compact::run(&job, explored, effort.seed, start, limit)
-        })
+        .map(|start| compact::run(&job, explored.clone(), effort.seed, start, limit))
         .collect();
     let evaluations = found.iter().map(|nest| nest.evaluations).sum();
     // The earliest of equals wins, so the number of threads cannot matter.
     let best = found.into_iter().chain([first]).min_by_key(|nest| nest.used_length);
     let best = RollNest { evaluations, ..best.ok_or(RollError::TooLong)? };
     judged(parts, width, rules, best)
+}
+
+/// Explores from every start. After each leg the starts that are behind go on from the shortest nest, the earliest
+/// of equals; returns that.
+fn explored(job: &Job<'_>, first: &RollNest, effort: &Effort, starts: u32, limit: u64) -> RollNest {
+    let mut explorers: Vec<Explorer<'_>> =
+        (0..starts).map(|start| Explorer::new(*job, first, effort.seed, start)).collect();
+    let mut best = first.clone();
+    let mut used = 0;
+    while used < limit && !job.is_stopped() && !job.watch.compact_now.load(Ordering::Relaxed) {
+        let leg = LEG.min(limit - used);
+        explorers.par_iter_mut().for_each(|explorer| explorer.run(leg));
+        used += leg;
+        if let Some(shortest) =
+            explorers.iter().map(|explorer| &explorer.best).min_by_key(|nest| nest.used_length)
+        {
+            best = shortest.clone();
+        }
+        explorers.iter_mut().for_each(|explorer| explorer.adopt(&best));
+    }
+    best
 }
 
 /// What every start shares.
@@ -112,6 +136,13 @@ pub(crate) struct Job<'a> {
 }
 
 impl Job<'_> {
+    /// Length and width a nest leaves for pieces, in `f64` steps.
+    pub(crate) fn room(&self, nest: &RollNest) -> (f64, f64) {
+        let rules = self.problem.rules();
+        let (_, width) = self.problem.stock()[0].trimmed(rules);
+        (float(nest.used_length - 2 * rules.edge_trim), float(width))
+    }
+
     pub(crate) fn is_stopped(&self) -> bool {
         self.watch.stop.load(Ordering::Relaxed)
     }

@@ -2,11 +2,13 @@
 //!
 //! Parts are laid one after another as far to the left, then as low, as no-fit polygons allow (`bottom_left`); the
 //! order decides. `decode` fills sheet after sheet from an order and chooses the size of each. `rebuild` takes a few
-//! sheets apart and fills them again, keeping what is no worse. Everything is counted in *evaluations*: one is
-//! one figure looked at on one sheet.
+//! sheets apart and fills them again, keeping what is no worse. `emptying` presses the pieces of the least filled
+//! sheet into the others by pulling overlapping pieces apart. Everything is counted in *evaluations*: one is
+//! one figure looked at on one sheet, or [`LOOKS_IN_ONE`] places looked at for an overlapping piece.
 
 pub(crate) mod boxes;
 pub(crate) mod decode;
+mod emptying;
 pub(crate) mod filling;
 pub(crate) mod order;
 pub(crate) mod rebuild;
@@ -20,6 +22,7 @@ use crate::figure::Figures;
 use crate::problem::Problem;
 use crate::search::decode::Layout;
 use crate::search::value::Value;
+use crate::separate::table::Table;
 
 /// How long to look. Evaluations, never seconds, decide when the search ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -67,6 +70,8 @@ impl Watch<'_> {
 pub(crate) struct Task<'a> {
     pub(crate) problem: &'a Problem,
     pub(crate) figures: &'a Figures,
+    /// The depths by which pieces overlap.
+    pub(crate) table: &'a Table<'a>,
     /// Sizes of stock that may be used.
     pub(crate) sizes: &'a [usize],
 }
@@ -77,6 +82,9 @@ pub(crate) struct Meter {
     pub(crate) used: u64,
     pub(crate) limit: u64,
 }
+
+/// Places looked at for an overlapping piece that count as one evaluation; they take about as long.
+pub(crate) const LOOKS_IN_ONE: u64 = 200;
 
 /// The best layout of all starts; a valid one even when stopped at once.
 pub(crate) fn best(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Option<(Value, Layout)> {

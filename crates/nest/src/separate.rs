@@ -20,6 +20,8 @@ pub(crate) mod rounds;
 pub(crate) mod state;
 pub(crate) mod table;
 
+use geometry::grid::GridPoint;
+
 /// A place in `f64` steps.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub(crate) struct Spot {
@@ -30,6 +32,12 @@ pub(crate) struct Spot {
 impl Spot {
     pub(crate) const fn new(x: f64, y: f64) -> Self {
         Self { x, y }
+    }
+
+    /// The nearest place on the grid.
+    #[expect(clippy::cast_possible_truncation, reason = "places lie on a sheet, far below the range of i64")]
+    pub(crate) fn rounded(self) -> GridPoint {
+        GridPoint::new(self.x.round() as i64, self.y.round() as i64)
     }
 }
 

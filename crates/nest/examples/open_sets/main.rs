@@ -2,6 +2,8 @@
 //!
 //! `cargo run --release -p nest --example open_sets -- FILE… --seconds S --threads T --seed N [--placements DIR] --json`
 //!
+//! `--evaluations N` bounds the search itself, which makes the rows repeatable.
+//!
 //! Prints one row an instance. Seconds are an outer wish: the search itself counts evaluations.
 
 mod options;

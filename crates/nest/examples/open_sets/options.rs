@@ -4,6 +4,8 @@
 pub(crate) struct Options {
     pub(crate) files: Vec<String>,
     pub(crate) seconds: f64,
+    /// Evaluations in all; as many as the seconds allow when not given.
+    pub(crate) evaluations: u64,
     pub(crate) threads: usize,
     pub(crate) seed: u64,
     pub(crate) placements: Option<String>,
@@ -15,12 +17,20 @@ impl Options {
     pub(crate) fn read(
         mut arguments: impl Iterator<Item = String>,
     ) -> Result<Self, Box<dyn std::error::Error>> {
-        let mut options =
-            Self { files: Vec::new(), seconds: 60.0, threads: 2, seed: 1, placements: None, json: false };
+        let mut options = Self {
+            files: Vec::new(),
+            seconds: 60.0,
+            evaluations: u64::MAX,
+            threads: 2,
+            seed: 1,
+            placements: None,
+            json: false,
+        };
         while let Some(argument) = arguments.next() {
             let mut value = || arguments.next().ok_or_else(|| format!("{argument} needs a value"));
             match argument.as_str() {
                 "--seconds" => options.seconds = value()?.parse()?,
+                "--evaluations" => options.evaluations = value()?.parse()?,
                 "--threads" => options.threads = value()?.parse()?,
                 "--seed" => options.seed = value()?.parse()?,
                 "--placements" => options.placements = Some(value()?),

@@ -3,10 +3,10 @@
 use crate::random::Chance;
 use crate::roll::{Job, RollNest, inner_watch, snap};
 use crate::search::Meter;
+use crate::separate::Spot;
 use crate::separate::look::Looks;
 use crate::separate::rounds::{Patience, separate};
 use crate::separate::state::{Loose, State};
-use crate::separate::{Spot, float};
 
 const PATIENCE: Patience =
     Patience { rounds: 60, tries: 1, looks: Looks { anywhere: 12, nearby: 12, walked: 3 } };
@@ -22,13 +22,12 @@ pub(crate) fn run(job: &Job<'_>, explored: RollNest, seed: u64, start: u32, limi
     let watch = inner_watch(job.watch.stop);
     let mut chance = Chance::new(seed ^ 0x636f_6d70, u64::from(start));
     let mut meter = Meter { used: explored.evaluations, limit };
-    let rules = job.problem.rules();
-    let (_, width) = job.problem.stock()[0].trimmed(rules);
+    let (length, width) = job.room(&explored);
     let mut best = explored;
     let mut slice = SLICE.0;
-    let mut state = State::new(job.table, float(best.used_length), float(width), snap::loose(job, &best));
+    let mut state = State::new(job.table, length, width, snap::loose(job, &best));
     while SLICE.1 < slice && meter.used < limit && !job.is_stopped() {
-        let room = float(best.used_length - 2 * rules.edge_trim);
+        let (room, _) = job.room(&best);
         let sliced = sliced(&snap::loose(job, &best), room, slice * room, &mut chance);
         state.restart(room * (1.0 - slice), &sliced);
         let free = separate(&mut state, PATIENCE, &mut chance, &mut meter, &watch);

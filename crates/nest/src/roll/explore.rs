@@ -2,15 +2,14 @@
 
 use crate::random::Chance;
 use crate::roll::{Job, RollNest, inner_watch, snap};
-use crate::search::{Meter, Watch};
-use crate::separate::float;
+use crate::search::Meter;
 use crate::separate::look::Looks;
 use crate::separate::rounds::{Patience, separate};
 use crate::separate::state::{Loose, State};
 
 /// How hard a layout is pulled at before it is set aside.
 const PATIENCE: Patience =
-    Patience { rounds: 100, tries: 2, looks: Looks { anywhere: 24, nearby: 12, walked: 3 } };
+    Patience { rounds: 100, tries: 3, looks: Looks { anywhere: 32, nearby: 16, walked: 3 } };
 
 /// Share of the length taken off at once: at first, and at least.
 const SHRINK: (f64, f64) = (0.02, 0.001);
@@ -18,42 +17,77 @@ const SHRINK: (f64, f64) = (0.02, 0.001);
 /// Most layouts set aside for another try at the same length.
 const SHELVED: usize = 16;
 
-/// Explores from `first` until the meter or the watch ends it.
-pub(crate) fn run(job: &Job<'_>, first: &RollNest, seed: u64, start: u32, mut meter: Meter) -> RollNest {
-    let watch = inner_watch(job.watch.compact_now);
-    let mut chance = Chance::new(seed, u64::from(start));
-    let rules = job.problem.rules();
-    let (_, width) = job.problem.stock()[0].trimmed(rules);
-    let mut best = first.clone();
-    let mut shelf: Vec<(f64, Vec<Loose>)> = Vec::new();
-    let mut shrink = SHRINK.0;
-    let room = |nest: &RollNest| float(nest.used_length - 2 * rules.edge_trim);
-    let mut state =
-        State::new(job.table, room(&best) * (1.0 - shrink), float(width), snap::loose(job, &best));
-    while !ends(job, &meter, &watch) {
-        let free = separate(&mut state, PATIENCE, &mut chance, &mut meter, &watch);
-        let snapped = free.then(|| snap::snapped(job, &state.pieces, meter.used)).flatten();
-        if let Some(nest) = snapped.filter(|nest| nest.used_length < best.used_length) {
-            best = nest;
-            (job.watch.progress)(best.used_length);
-            shelf.clear();
-            let pieces = state.pieces.clone();
-            state.restart(room(&best) * (1.0 - shrink), &pieces);
-        } else if SHRINK.1 < shrink {
-            shrink = (0.5 * shrink).max(SHRINK.1);
-            state.restart(room(&best) * (1.0 - shrink), &snap::loose(job, &best));
-        } else {
-            set_aside(&mut shelf, state.total(), state.pieces.clone());
-            let length = state.length;
-            state.restart(length, &taken(&shelf, &mut chance));
-            disturb(&mut state, &mut chance);
-        }
-    }
-    RollNest { evaluations: meter.used, ..best }
+/// One start's exploring, which can be left off and taken up again.
+pub(crate) struct Explorer<'a> {
+    job: Job<'a>,
+    state: State<'a>,
+    chance: Chance,
+    shrink: f64,
+    shelf: Vec<(f64, Vec<Loose>)>,
+    /// The shortest nest so far.
+    pub(crate) best: RollNest,
 }
 
-fn ends(job: &Job<'_>, meter: &Meter, watch: &Watch<'_>) -> bool {
-    meter.limit <= meter.used || watch.is_stopped() || job.is_stopped()
+impl<'a> Explorer<'a> {
+    pub(crate) fn new(job: Job<'a>, first: &RollNest, seed: u64, start: u32) -> Self {
+        let (length, width) = job.room(first);
+        let state = State::new(job.table, length * (1.0 - SHRINK.0), width, snap::loose(&job, first));
+        let chance = Chance::new(seed, u64::from(start));
+        Self { job, state, chance, shrink: SHRINK.0, shelf: Vec::new(), best: first.clone() }
+    }
+
+    /// Goes on from another start's nest if that is shorter.
+    pub(crate) fn adopt(&mut self, other: &RollNest) {
+        if other.used_length < self.best.used_length {
+            self.best = RollNest { evaluations: self.best.evaluations, ..other.clone() };
+            let pieces = snap::loose(&self.job, &self.best);
+            self.shorten(&pieces);
+        }
+    }
+
+    /// Explores until so many more evaluations are used or the watch ends it.
+    pub(crate) fn run(&mut self, evaluations: u64) {
+        let watch = inner_watch(self.job.watch.compact_now);
+        let used = self.best.evaluations;
+        let mut meter = Meter { used, limit: used.saturating_add(evaluations) };
+        while meter.used < meter.limit && !watch.is_stopped() && !self.job.is_stopped() {
+            let free = separate(&mut self.state, PATIENCE, &mut self.chance, &mut meter, &watch);
+            let snapped = free.then(|| snap::snapped(&self.job, &self.state.pieces, meter.used)).flatten();
+            match snapped.filter(|nest| nest.used_length < self.best.used_length) {
+                Some(nest) => self.accept(nest),
+                None => self.try_otherwise(),
+            }
+        }
+        self.best.evaluations = meter.used;
+    }
+
+    fn accept(&mut self, nest: RollNest) {
+        (self.job.watch.progress)(nest.used_length);
+        self.best = nest;
+        let pieces = self.state.pieces.clone();
+        self.shorten(&pieces);
+    }
+
+    /// Takes the next bit off the length, starting from `pieces`.
+    fn shorten(&mut self, pieces: &[Loose]) {
+        self.shelf.clear();
+        let (length, _) = self.job.room(&self.best);
+        self.state.restart(length * (1.0 - self.shrink), pieces);
+    }
+
+    /// After a failure: a smaller bite as long as that is possible, then a disturbed layout at the same length.
+    fn try_otherwise(&mut self) {
+        if SHRINK.1 < self.shrink {
+            self.shrink = (0.5 * self.shrink).max(SHRINK.1);
+            let pieces = snap::loose(&self.job, &self.best);
+            self.shorten(&pieces);
+            return;
+        }
+        set_aside(&mut self.shelf, self.state.total(), self.state.pieces.clone());
+        let length = self.state.length;
+        self.state.restart(length, &taken(&self.shelf, &mut self.chance));
+        disturb(&mut self.state, &mut self.chance);
+    }
 }
 
 fn set_aside(shelf: &mut Vec<(f64, Vec<Loose>)>, total: f64, pieces: Vec<Loose>) {

@@ -24,7 +24,7 @@ pub(crate) fn loose(job: &Job<'_>, nest: &RollNest) -> Vec<Loose> {
 /// The pieces rounded to the grid, as far left as they lie; `None` when two come out nearer than the gap.
 pub(crate) fn snapped(job: &Job<'_>, pieces: &[Loose], evaluations: u64) -> Option<RollNest> {
     let trim = job.problem.rules().edge_trim;
-    let grid: Vec<GridPoint> = pieces.iter().map(|piece| rounded(piece.at)).collect();
+    let grid: Vec<GridPoint> = pieces.iter().map(|piece| piece.at.rounded()).collect();
     let left = grid.iter().map(|at| at.x).min()?;
     let mut reach = 0;
     let mut placements = Vec::with_capacity(pieces.len());
@@ -40,9 +40,4 @@ pub(crate) fn snapped(job: &Job<'_>, pieces: &[Loose], evaluations: u64) -> Opti
     let gap = job.problem.rules().gap;
     let clear = (1..outlines.len()).all(|b| (0..b).all(|a| apart(&outlines[a], &outlines[b], gap)));
     clear.then_some(RollNest { used_length: reach + 2 * trim, placements, evaluations })
-}
-
-#[expect(clippy::cast_possible_truncation, reason = "places lie on the roll, far below the range of i64")]
-fn rounded(at: Spot) -> GridPoint {
-    GridPoint::new(at.x.round() as i64, at.y.round() as i64)
 }

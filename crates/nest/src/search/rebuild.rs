@@ -3,7 +3,10 @@
 use crate::random::Chance;
 use crate::search::decode::{self, Layout};
 use crate::search::value::Value;
-use crate::search::{Meter, Progress, Task, Watch, order};
+use crate::search::{Meter, Progress, Task, Watch, emptying, order};
+
+/// Share of the evaluations spent on rebuilding, in tenths; the rest goes into emptying sheets.
+const REBUILD_TENTHS: u64 = 4;
 
 /// One start: an order is decoded, then sheets are rebuilt until the evaluations are used up.
 pub(crate) fn run(
@@ -21,7 +24,8 @@ pub(crate) fn run(
     let mut layout = decode::fill(task, &first, &mut task.sheets_there(), meter)?;
     let mut value = Value::of(task, &layout);
     (watch.progress)(&Progress { sheets: layout.len(), evaluations: meter.used });
-    while meter.used < meter.limit && !watch.is_stopped() {
+    let rebuilding = meter.limit / 10 * REBUILD_TENTHS;
+    while meter.used < rebuilding && !watch.is_stopped() {
         let before = meter.used;
         if let Some(tried) = rebuilt(task, &layout, &mut chance, meter) {
             let tried_value = Value::of(task, &tried);
@@ -34,6 +38,12 @@ pub(crate) fn run(
         }
         // A try that looks at nothing still counts, or the loop might never end.
         meter.used = meter.used.max(before + 1);
+    }
+    let emptied = emptying::run(task, &layout, &mut chance, meter, watch);
+    let emptied_value = Value::of(task, &emptied);
+    if emptied_value < value {
+        (watch.progress)(&Progress { sheets: emptied.len(), evaluations: meter.used });
+        (value, layout) = (emptied_value, emptied);
     }
     Some((value, layout))
 }

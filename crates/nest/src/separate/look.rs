@@ -32,7 +32,7 @@ pub(crate) fn relocate(state: &mut State<'_>, piece: usize, looks: Looks, chance
     let own = state.own_loss(piece);
     let mut count = 0;
     let mut best: Vec<Found> = vec![Found { figure, at, loss: own }];
-    let turns = state.table.of_part(part).to_vec();
+    let turns = fitting(state, part, figure);
     for look in 0..looks.anywhere + looks.nearby {
         let figure = turns[chance.below(turns.len())];
         let near = (looks.anywhere <= look).then_some(at);
@@ -62,6 +62,16 @@ pub(crate) fn relocate(state: &mut State<'_>, piece: usize, looks: Looks, chance
         state.put(piece, winner.figure, winner.at);
     }
     count
+}
+
+/// The part's figures that fit the rectangle; the one it has when none does.
+fn fitting(state: &State<'_>, part: usize, figure: usize) -> Vec<usize> {
+    let fits = |figure: &usize| {
+        let size = state.table.size(*figure);
+        size.length <= state.length && size.width <= state.width
+    };
+    let turns: Vec<usize> = state.table.of_part(part).iter().copied().filter(fits).collect();
+    if turns.is_empty() { vec![figure] } else { turns }
 }
 
 fn keep(best: &mut Vec<Found>, found: Found, most: usize) {
