@@ -1,5 +1,7 @@
 //! Tests of the whole: order in the workspace, whole commands, refusals, and the committed samples.
 
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on stops there")]
+
 mod commands;
 mod packet;
 mod program;
