@@ -1,7 +1,5 @@
 //! Laws of frames, planes and outlines.
 
-#![expect(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
-
 use std::f64::consts::PI;
 
 use geometry::{

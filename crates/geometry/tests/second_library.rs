@@ -1,7 +1,5 @@
 //! Areas of unions, intersections and differences against a second polygon library, and arcs against their stand-ins.
 
-#![expect(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
-
 use geo::{Area, Coord, LineString};
 use geo_clipper::Clipper;
 use geometry::outline::Chords;

@@ -1,6 +1,5 @@
 //! Metals and readings shared by the shape tests.
 #![allow(dead_code, unreachable_pub, clippy::unwrap_used, reason = "each test file uses its own share")]
-#![allow(clippy::unwrap_used, reason = "only tests use it")]
 
 use fold::BendNumber;
 use fold::bend::{Origin, TestStrip};
