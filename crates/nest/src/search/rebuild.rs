@@ -6,7 +6,7 @@ use crate::search::value::Value;
 use crate::search::{Meter, Progress, Task, Watch, emptying, order};
 
 /// Share of the evaluations spent on rebuilding, in tenths; the rest goes into emptying sheets.
-const REBUILD_TENTHS: u64 = 4;
+const REBUILD_TENTHS: u64 = 8;
 
 /// One start: an order is decoded, then sheets are rebuilt until the evaluations are used up.
 pub(crate) fn run(
