@@ -1,4 +1,4 @@
-//! Writing marked-up text, SVG and HTML alike: escaping, elements, attributes.
+//! Writing HTML: escaping, elements, attributes.
 
 /// A document in the making.
 #[derive(Debug, Default)]
@@ -53,18 +53,25 @@ impl Markup {
 /// replacement character.
 pub(crate) fn escaped(words: &str) -> String {
     let mut text = String::with_capacity(words.len());
-    for letter in words.chars() {
+    for letter in readable(words).chars() {
         match letter {
             '&' => text.push_str("&amp;"),
             '<' => text.push_str("&lt;"),
             '>' => text.push_str("&gt;"),
             '"' => text.push_str("&quot;"),
             '\'' => text.push_str("&#39;"),
-            _ if is_forbidden(letter) => text.push(char::REPLACEMENT_CHARACTER),
             _ => text.push(letter),
         }
     }
     text
+}
+
+/// `words` with every character that XML forbids shown as the replacement character.
+pub(crate) fn readable(words: &str) -> String {
+    words
+        .chars()
+        .map(|letter| if is_forbidden(letter) { char::REPLACEMENT_CHARACTER } else { letter })
+        .collect()
 }
 
 /// Control characters but tab and line ends, and the two codes that are no characters: XML 1.0, production 2.

@@ -8,8 +8,11 @@ mod number;
 mod path;
 
 use geometry::Point;
+use svg::Node;
+use svg::node::Text as Words;
+use svg::node::element::Element;
 
-use crate::markup::Markup;
+use crate::markup::readable;
 use crate::page::font::{self, Weight};
 use crate::page::{Anchor, Group, Item, Line, Look, Page, Pen, Shape, Text};
 use names::Names;
@@ -27,24 +30,37 @@ pub fn write(page: &Page) -> String {
 #[must_use]
 pub fn write_inline(page: &Page, prefix: &str) -> String {
     let (width, height) = (number(page.width_mm()), number(page.height_mm()));
-    let mut writer = Writer { page, names: Names::new(prefix), markup: Markup::default() };
-    let attributes = [
+    let mut writer = Writer { page, names: Names::new(prefix) };
+    let attributes = vec![
         ("xmlns", "http://www.w3.org/2000/svg".to_owned()),
         ("width", format!("{width}mm")),
         ("height", format!("{height}mm")),
         ("viewBox", format!("0 0 {width} {height}")),
     ];
-    writer.markup.open("svg", &attributes);
-    writer.markup.words("title", &[], &page.title);
-    page.items.iter().for_each(|item| writer.item(item));
-    writer.markup.close("svg");
-    writer.markup.finish()
+    let mut drawing = element("svg", attributes);
+    drawing.append(worded("title", Vec::new(), &page.title));
+    page.items.iter().for_each(|item| drawing.append(writer.item(item)));
+    format!("{drawing}\n")
+}
+
+fn element(name: &str, attributes: Attributes) -> Element {
+    let mut element = Element::new(name);
+    for (attribute, value) in attributes {
+        element.assign(attribute, value);
+    }
+    element
+}
+
+/// An element that holds words, without blanks about them.
+fn worded(name: &str, attributes: Attributes, words: &str) -> Element {
+    let mut element = element(name, attributes);
+    element.append(Words::new(readable(words)));
+    element
 }
 
 struct Writer<'a> {
     page: &'a Page,
     names: Names,
-    markup: Markup,
 }
 
 impl Writer<'_> {
@@ -53,7 +69,7 @@ impl Writer<'_> {
         Point::new(point.x - self.page.low.x, self.page.high.y - point.y)
     }
 
-    fn item(&mut self, item: &Item) {
+    fn item(&mut self, item: &Item) -> Element {
         match item {
             Item::Group(group) => self.group(group),
             Item::Line(line) => self.line(line),
@@ -62,23 +78,23 @@ impl Writer<'_> {
         }
     }
 
-    fn group(&mut self, group: &Group) {
+    fn group(&mut self, group: &Group) -> Element {
         let name = self.names.unique(&group.name);
-        self.markup.open("g", &[("id", name)]);
-        self.markup.words("title", &[], &group.name);
-        group.items.iter().for_each(|item| self.item(item));
-        self.markup.close("g");
+        let mut element = element("g", vec![("id", name)]);
+        element.append(worded("title", Vec::new(), &group.name));
+        group.items.iter().for_each(|item| element.append(self.item(item)));
+        element
     }
 
-    fn line(&mut self, line: &Line) {
+    fn line(&self, line: &Line) -> Element {
         let (from, to) = (self.place(line.from), self.place(line.to));
         let mut attributes =
             vec![("x1", number(from.x)), ("y1", number(from.y)), ("x2", number(to.x)), ("y2", number(to.y))];
         stroke(&mut attributes, line.pen, self.page.text_mm);
-        self.markup.empty("line", &attributes);
+        element("line", attributes)
     }
 
-    fn shape(&mut self, shape: &Shape) {
+    fn shape(&self, shape: &Shape) -> Element {
         let data = path::data(&shape.contours, |point| self.place(point));
         let fill = shape.fill.map_or("none", |fill| fill.hex());
         let mut attributes =
@@ -86,10 +102,10 @@ impl Writer<'_> {
         if let Some(pen) = shape.pen {
             stroke(&mut attributes, pen, self.page.text_mm);
         }
-        self.markup.empty("path", &attributes);
+        element("path", attributes)
     }
 
-    fn text(&mut self, text: &Text) {
+    fn text(&self, text: &Text) -> Element {
         let at = self.place(text.at);
         let (x, y) = (number(at.x), number(at.y));
         let turn = number(-text.turn_rad * 180.0 / std::f64::consts::PI);
@@ -107,7 +123,7 @@ impl Writer<'_> {
             Anchor::End => attributes.push(("text-anchor", "end".to_owned())),
         }
         attributes.push(("fill", text.ink.hex().to_owned()));
-        self.markup.words("text", &attributes, &text.words);
+        worded("text", attributes, &text.words)
     }
 }
 
