@@ -56,6 +56,15 @@ fn convex() -> impl Strategy<Value = Figure> {
     })
 }
 
+/// Openings some 36 by 28 inches, no corner where it should be.
+fn crooked_openings() -> impl Strategy<Value = Figure> {
+    prop::collection::vec(-50.0_f64..50.0, 8).prop_map(|off| {
+        let corners = [(0.0, 0.0), (900.0, 0.0), (900.0, 700.0), (0.0, 700.0)];
+        let moved = corners.iter().zip(off.chunks(2)).map(|((x, y), off)| Point::new(x + off[0], y + off[1]));
+        Figure::lettered(&moved.collect::<Vec<_>>()).unwrap()
+    })
+}
+
 fn tapered_lids() -> impl Strategy<Value = FoldedPart> {
     let sizes = (sixteenths(0..20), sixteenths(12..90), sixteenths(24..60));
     let insets = prop::collection::vec(sixteenths(16..80), 6);
@@ -206,6 +215,30 @@ proptest! {
             let expected = floor.millimetres() + 2.0 * (height.millimetres() - deduction + added);
             prop_assert!((found - expected).abs() < tolerance::SAME_POINT_MM, "{found} for {expected}");
         }
+    }
+
+    // What a shop makes every week: no inset more than twice another, no radius above twice the thickness.
+    #[test]
+    fn an_ordinary_hatch_lid_is_never_refused(
+        thickness in prop::sample::select(vec![".063", ".080", ".090", ".125", ".1875"]),
+        double in prop::bool::ANY,
+        drilled in prop::bool::ANY,
+        over in crooked_openings(),
+        rise in sixteenths(8..48),
+        inset in prop::collection::vec(sixteenths(24..48), 4),
+        skirt in sixteenths(16..48),
+    ) {
+        let thickness = inches(thickness);
+        let (radius, model) = (thickness * if double { 2 } else { 1 }, BendModel::KFactor(0.42));
+        let making = Making {
+            number: BendNumber::new(thickness, radius, model, Origin::Job).unwrap(),
+            relief: if drilled { ReliefStyle::Round { diameter: None } } else { ReliefStyle::Square },
+            seam_gap: Length::ZERO,
+            style: LengthStyle::Inches { places: 3 },
+        };
+        let lid = TaperedLid { over, outset: inches("7/8"), rise, inset, skirt, return_width: None };
+        let flat = lid.shape(&making).unwrap().unfold();
+        prop_assert!(flat.is_ok(), "{flat:?}");
     }
 
     // Each damage lands the plate beyond at least .05 mm, or its far edge a tenth of a degree, from its place; the
