@@ -4,7 +4,7 @@ use nest::{Choice, Nested, bound::Reason};
 use serde_json::{Value, json};
 
 use super::numbers::{Numbers, rounded};
-use crate::plan::{MetalNest, Plan, PlannedSheet, choice_words, no_nest_words};
+use crate::plan::{EFFORT, MetalNest, Plan, PlannedSheet, choice_words, no_nest_words};
 
 /// The whole answer.
 pub(crate) fn nest_json(plan: &Plan) -> Value {
@@ -13,6 +13,7 @@ pub(crate) fn nest_json(plan: &Plan) -> Value {
         "plateloft": 1,
         "job": plan.flats.job.name,
         "units": { "length": numbers.length_unit(), "angle": "degree", "money": "cent" },
+        "effort": { "evaluations": EFFORT.evaluations, "starts": EFFORT.starts, "seed": EFFORT.seed },
         "metals": plan.nests.iter().map(|nest| metal_json(plan, nest, numbers)).collect::<Vec<_>>(),
     })
 }

@@ -8,7 +8,7 @@ use units::{Area, Length, Money};
 
 use super::drawings;
 use super::words::metal_words;
-use crate::plan::{MetalNest, Plan, PlannedPart, choice_words, no_nest_words};
+use crate::plan::{EFFORT, MetalNest, Plan, PlannedPart, choice_words, no_nest_words};
 
 /// Square nanometres to a square step of the nesting grid.
 const SQUARE_NANOMETRES_PER_SQUARE_STEP: i128 = 1_000_000;
@@ -92,5 +92,9 @@ pub(crate) fn nest_text(plan: &Plan) -> String {
             blocks.push(format!("{}: {}\n", sheet.laid.name, on_it.join(", ")));
         }
     }
+    blocks.push(format!(
+        "Every row was looked for within {} evaluations (seed {}) and verified.",
+        EFFORT.evaluations, EFFORT.seed
+    ));
     blocks.join("\n").trim_end().to_owned()
 }

@@ -11,7 +11,7 @@ use estimate::ScrapReport;
 use job::Job;
 use rayon::prelude::*;
 
-pub(crate) use nesting::{MetalNest, PlannedSheet, choice_words, no_nest_words};
+pub(crate) use nesting::{EFFORT, MetalNest, PlannedSheet, choice_words, no_nest_words};
 pub(crate) use part::{PlannedPart, finer, number_words};
 
 use crate::speech::Refusal;

@@ -14,6 +14,10 @@ use crate::speech::Refusal;
 /// Steps of the nesting grid to the millimetre.
 const STEPS_PER_MM: f64 = 1000.0;
 
+/// How long each choice of sheets is looked at; the packet states it. Enough for a boat's worth of parts in about a
+/// second; more of it seldom saves a sheet.
+pub(crate) const EFFORT: nest::Effort = nest::Effort { evaluations: 10_000, starts: 4, seed: 1 };
+
 /// Nanometres to a step of the nesting grid.
 const NANOMETRES_PER_STEP: i64 = 1000;
 
@@ -87,8 +91,8 @@ pub(crate) fn nest(
     let members: Vec<usize> = (0..parts.len()).filter(|&part| parts[part].part.metal == metal).collect();
     let sizes: Vec<JobSheet> = job.sheets.iter().filter(|sheet| sheet.metal == metal).cloned().collect();
     let problem = problem(file, job, metal, (&members, parts), &sizes)?;
-    let comparison = nest::compare_watched(&problem, &nest::Effort::default(), watch)
-        .map_err(|error| nest_refusal(file, job, &error))?;
+    let comparison =
+        nest::compare_watched(&problem, &EFFORT, watch).map_err(|error| nest_refusal(file, job, &error))?;
     let sheets = match &comparison.rows[comparison.best].outcome {
         Ok(nested) => planned_sheets(job, metal, (&members, parts), &sizes, nested),
         Err(_) => Vec::new(),
