@@ -1,8 +1,9 @@
 //! Unfolding: every face gets its place in the flat, then the cut outline is walked once round.
 
-use geometry::{Outline, Point, Vector, polygon};
+use geometry::outline::Chords;
+use geometry::{Contour, Outline, Point, Vector, polygon};
 
-use super::outline::{self, FaceLayout, Walk};
+use super::outline::{self, Corner, FaceLayout, Walk};
 use super::{BendLine, FlatFace, FlatPattern, FlatSeam, Placement, relief};
 use crate::part::{Edge, Face, FoldedPart};
 
@@ -54,11 +55,11 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
     let layouts: Vec<FaceLayout> =
         (0..part.faces.len()).map(|face| outline::layout(part, face)).collect::<Result<_, _>>()?;
     let walk = Walk::round(part, &placements, &layouts);
-    check_overlap(part, &walk)?;
     let outer = match &part.faces[0].rim {
         Some(rim) => rim.clone(),
         None => relief::cut_round(&walk.corners)?,
     };
+    check_overlap(part, &walk, &outer)?;
     let holes = part.faces.iter().zip(&placements).flat_map(|(face, placement)| {
         face.holes.iter().map(|hole| hole.mapped(false, |p| placement.place(p)))
     });
@@ -127,10 +128,15 @@ fn flat_seams(part: &FoldedPart, placements: &[Placement], layouts: &[FaceLayout
     part.seams.iter().map(seam).collect()
 }
 
-fn check_overlap(part: &FoldedPart, walk: &Walk) -> Result<(), UnfoldError> {
-    let corners: Vec<Point> = walk.corners.iter().map(|corner| corner.point).collect();
+/// Looks at the outline as cut: a drilled hole may take away the very places where two bend zones would overlap.
+fn check_overlap(part: &FoldedPart, walk: &Walk, outer: &Contour) -> Result<(), UnfoldError> {
+    let corners = outer.corners(Chords::On);
     let Some((first, second)) = polygon::self_crossing(&corners) else { return Ok(()) };
-    let name = |number: usize| part.faces[walk.corners[number].face].name.clone();
+    let name = |number: usize| {
+        let off = |corner: &Corner| corner.point.distance(corners[number]);
+        let nearest = walk.corners.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+        nearest.map_or_else(String::new, |corner| part.faces[corner.face].name.clone())
+    };
     Err(UnfoldError::Overlap { first: name(first), second: name(second) })
 }
 
