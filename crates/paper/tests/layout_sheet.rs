@@ -225,4 +225,26 @@ proptest! {
         let texts = written::texts(&roxmltree::Document::parse(&text).unwrap());
         prop_assert_eq!(written::overlaps(&texts), []);
     }
+
+    #[test]
+    fn random_pans_keep_texts_apart_and_off_their_bend_lines(
+        size in (80.0..2500.0_f64, 80.0..1500.0_f64),
+        wall in 30.0..300.0_f64,
+        rim in 13.0..60.0_f64,
+        rim_up in any::<bool>(),
+        lean in -40.0..20.0_f64,
+        style in 0..3_usize,
+    ) {
+        let flat = common::pan(size, wall, rim, rim_up, lean);
+        let page = page("Q7", "Pan", &flat, STYLES[style]);
+        let text = paper::svg::write(&page);
+        let document = roxmltree::Document::parse(&text).unwrap();
+        let texts = written::texts(&document);
+        prop_assert_eq!(written::overlaps(&texts), []);
+        for pen in [Pen::BendUp, Pen::BendDown] {
+            for line in written::lines(&document, pen, page.text_mm) {
+                prop_assert!(texts.iter().all(|text| !text.room.meets(line)));
+            }
+        }
+    }
 }

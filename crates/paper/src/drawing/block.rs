@@ -49,22 +49,25 @@ impl Block {
         }
     }
 
-    /// The tag in white on black, the title and a line under it beside it; a long tag stands on lines of its own.
+    /// The tag in white on black, the title and a line under it beside it. A long tag is set smaller, one that would
+    /// still take over half the width stands on lines of its own.
     pub(crate) fn title(&mut self, tag: &str, title: &str, under: &str, text_mm: f64) {
-        let (items, width, height) = symbols::tag(Point::new(self.left_mm, self.foot_mm), tag, 2.4 * text_mm);
-        if 0.4 * self.width_mm < width {
-            self.paragraph(tag, Weight::Bold, 1.6 * text_mm, "");
-            self.paragraph(title, Weight::Bold, 1.2 * text_mm, "");
-            self.paragraph(under, Weight::Regular, 1.1 * text_mm, "");
-        } else {
+        let corner = Point::new(self.left_mm, self.foot_mm);
+        let mut tags = [2.4, 1.9, 1.5].iter().map(|size| symbols::tag(corner, tag, size * text_mm));
+        if let Some((items, width, height)) = tags.find(|(_, width, _)| *width <= 0.5 * self.width_mm) {
             let gap = width + text_mm;
             let mut beside = Self::new(self.left_mm + gap, self.width_mm - gap);
+            beside.foot_mm = self.foot_mm;
             beside.paragraph(title, Weight::Bold, 1.6 * text_mm, "");
             beside.paragraph(under, Weight::Regular, 1.1 * text_mm, "");
             beside.skip(0.3 * text_mm);
             self.items.extend(items);
             self.items.extend(beside.items);
             self.foot_mm = beside.foot_mm.min(self.foot_mm - height);
+        } else {
+            self.paragraph(tag, Weight::Bold, 1.6 * text_mm, "");
+            self.paragraph(title, Weight::Bold, 1.2 * text_mm, "");
+            self.paragraph(under, Weight::Regular, 1.1 * text_mm, "");
         }
         self.skip(0.6 * text_mm);
     }

@@ -41,6 +41,9 @@ struct Found {
 
 fn nearby(field: &Field, label: &Label, tips: &[Point]) -> Option<Found> {
     let mut best: Option<Found> = None;
+    let (low, high) = polygon::bounds(tips);
+    let reach = f64::from(FARTHEST_EM) * label.size_mm + label.width_mm();
+    let field = &field.within(low - Vector::new(reach, reach), high + Vector::new(reach, reach));
     for (rank, &tip) in (0_u32..).zip(tips) {
         for ring in 2..=FARTHEST_EM {
             let base = f64::from(ring) + 0.5 * f64::from(rank);

@@ -22,6 +22,22 @@ pub(crate) fn lay(field: &mut Field, figure: Figure<'_>, label: &Label, along: V
     Some(label.items(centre, along))
 }
 
+/// The same, but only where no hairline runs through the label.
+pub(crate) fn lay_off_hairlines(
+    field: &mut Field,
+    figure: Figure<'_>,
+    label: &Label,
+    along: Vector,
+) -> Option<Vec<Item>> {
+    let centre = find(field, figure, label.width_mm(), label.height_mm(), along)?;
+    let room = label.room(centre, along);
+    if field.hairlines_through(&room) != 0 {
+        return None;
+    }
+    field.take(room);
+    Some(label.items(centre, along))
+}
+
 /// The middle of a clear rectangle inside the figure: with the fewest hairlines through it, then the nearest to the
 /// middle of the figure.
 pub(crate) fn find(
@@ -33,6 +49,12 @@ pub(crate) fn find(
 ) -> Option<Point> {
     const STEPS: u32 = 24;
     let (low, high) = polygon::bounds(figure.outer);
+    let extent = along * width_mm;
+    let rise = along.left() * height_mm;
+    if high.x - low.x < extent.x.abs() + rise.x.abs() || high.y - low.y < extent.y.abs() + rise.y.abs() {
+        return None;
+    }
+    let field = &field.within(low, high);
     let middle = polygon::centroid(figure.outer);
     let share = |k: u32| f64::from(k) / f64::from(STEPS);
     let grid = (0..=STEPS).flat_map(|i| (0..=STEPS).map(move |k| (share(i), share(k))));

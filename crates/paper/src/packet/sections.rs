@@ -46,15 +46,9 @@ fn open(markup: &mut Markup, anchor: &str, heading: &str, class: Option<&str>) {
 fn summary(markup: &mut Markup, packet: &Packet<'_>) {
     markup.open("section", &[("id", "summary".to_owned())]);
     markup.words("h1", &[], packet.job);
-    if !packet.head.is_empty() {
-        markup.open("table", &[]);
-        for (name, value) in packet.head {
-            markup.open("tr", &[]);
-            markup.words("th", &[], name);
-            markup.words("td", &[], value);
-            markup.close("tr");
-        }
-        markup.close("table");
+    let head: Vec<String> = packet.head.iter().map(|(name, value)| format!("{name} {value}")).collect();
+    if !head.is_empty() {
+        markup.words("p", &[], &head.join(", "));
     }
     contents(markup, packet);
     list(markup, "Look at this before cutting", packet.cautions, Some("cautions"));
@@ -122,16 +116,13 @@ fn buying(markup: &mut Markup, packet: &Packet<'_>) {
 }
 
 fn sheet_section(markup: &mut Markup, number: usize, sheet: &DrawnSheet) {
-    open(markup, &format!("sheet-{number}"), &format!("Sheet {}", sheet.name), width_class(&sheet.page));
+    open_drawing(markup, &format!("sheet-{number}"), &sheet.page);
     figure(markup, &sheet.page, &format!("sheet-{number}-"));
     markup.close("section");
 }
 
 fn part_section(markup: &mut Markup, number: usize, part: &DrawnPart) {
-    let attributes = [("id", format!("part-{number}"))];
-    let class = width_class(&part.page).map(|class| ("class", class.to_owned()));
-    let attributes: Vec<(&str, String)> = attributes.into_iter().chain(class).collect();
-    markup.open("section", &attributes);
+    open_drawing(markup, &format!("part-{number}"), &part.page);
     figure(markup, &part.page, &format!("part-{number}-"));
     if !part.facts.is_empty() {
         let link = [("href", format!("#origin-{number}"))];
@@ -153,9 +144,12 @@ fn origins(markup: &mut Markup, parts: &[DrawnPart]) {
     markup.close("section");
 }
 
-/// Drawings wider than high ask for landscape paper.
-fn width_class(page: &Page) -> Option<&'static str> {
-    (page.height_mm() < page.width_mm()).then_some("wide")
+/// Opens a section for a drawing, which has a heading of its own; one wider than high asks for landscape paper.
+fn open_drawing(markup: &mut Markup, anchor: &str, page: &Page) {
+    let wide = page.height_mm() < page.width_mm();
+    let class = wide.then(|| ("class", "wide".to_owned()));
+    let attributes: Vec<(&str, String)> = std::iter::once(("id", anchor.to_owned())).chain(class).collect();
+    markup.open("section", &attributes);
 }
 
 fn figure(markup: &mut Markup, page: &Page, prefix: &str) {

@@ -7,68 +7,104 @@ use crate::page::TextBox;
 /// What already lies on a drawing.
 #[derive(Debug, Clone, Default)]
 pub struct Field {
-    texts: Vec<TextBox>,
-    lines: Vec<(Point, Point)>,
-    hairlines: Vec<(Point, Point)>,
-    areas: Vec<Vec<Point>>,
+    texts: Vec<Bounded<TextBox>>,
+    lines: Vec<Bounded<(Point, Point)>>,
+    hairlines: Vec<Bounded<(Point, Point)>>,
+    areas: Vec<Bounded<Vec<Point>>>,
+}
+
+/// A thing with its upright bounds: most questions are answered by these alone.
+#[derive(Debug, Clone)]
+struct Bounded<T> {
+    thing: T,
+    bounds: (Point, Point),
+}
+
+impl<T> Bounded<T> {
+    fn new(thing: T, points: &[Point]) -> Self {
+        Self { thing, bounds: polygon::bounds(points) }
+    }
+
+    fn reaches(&self, (low, high): (Point, Point)) -> bool {
+        let (own_low, own_high) = self.bounds;
+        own_low.x <= high.x && low.x <= own_high.x && own_low.y <= high.y && low.y <= own_high.y
+    }
+}
+
+/// The things whose bounds reach `bounds`.
+fn reaching<T>(things: &[Bounded<T>], bounds: (Point, Point)) -> impl Iterator<Item = &T> {
+    things.iter().filter(move |thing| thing.reaches(bounds)).map(|bounded| &bounded.thing)
 }
 
 impl Field {
     /// Room taken by text: nothing else may lie there, and no leader may cross it.
     pub fn take(&mut self, room: TextBox) {
-        self.texts.push(room);
+        self.texts.push(Bounded::new(room, &room.corners));
     }
 
     /// A line no text may touch: cut edges, bend lines, leaders.
     pub fn add_line(&mut self, from: Point, to: Point) {
-        self.lines.push((from, to));
+        self.lines.push(Bounded::new((from, to), &[from, to]));
     }
 
     /// A line text should keep off if it can: extension lines.
     pub fn add_hairline(&mut self, from: Point, to: Point) {
-        self.hairlines.push((from, to));
+        self.hairlines.push(Bounded::new((from, to), &[from, to]));
     }
 
     /// A figure on which a label that stands off its own thing should not lie, lest it seem to name that figure.
     pub fn add_area(&mut self, corners: Vec<Point>) {
-        self.areas.push(corners);
+        let bounds = polygon::bounds(&corners);
+        self.areas.push(Bounded { thing: corners, bounds });
     }
 
-    /// True when the middle or a corner of `room` lies on one of those figures.
+    /// The part of the field that a search within this upright rectangle can meet. Searches look at it hundreds of
+    /// times; a sheet with many parts has thousands of lines, most of them far away.
+    #[must_use]
+    pub fn within(&self, low: Point, high: Point) -> Self {
+        fn near<T: Clone>(things: &[Bounded<T>], bounds: (Point, Point)) -> Vec<Bounded<T>> {
+            things.iter().filter(|thing| thing.reaches(bounds)).cloned().collect()
+        }
+        let bounds = (low, high);
+        Self {
+            texts: near(&self.texts, bounds),
+            lines: near(&self.lines, bounds),
+            hairlines: near(&self.hairlines, bounds),
+            areas: near(&self.areas, bounds),
+        }
+    }
+
+    /// True when the middle or a corner of `room` lies on one of the figures of [`Field::add_area`].
     #[must_use]
     pub fn lies_on_area(&self, room: &TextBox) -> bool {
-        let points = room.corners.iter().copied().chain([room.centre()]);
-        points.into_iter().any(|point| self.areas.iter().any(|area| polygon::contains(area, point)))
+        let points = [room.centre(), room.corners[0], room.corners[1], room.corners[2], room.corners[3]];
+        reaching(&self.areas, polygon::bounds(&points))
+            .any(|area| points.iter().any(|&point| polygon::contains(area, point)))
     }
 
     /// True when `room` touches no text and no line.
     #[must_use]
     pub fn is_clear(&self, room: &TextBox) -> bool {
-        !self.texts.iter().any(|text| text.overlaps(room))
-            && !self.lines.iter().any(|&line| meets(room, line))
+        let bounds = polygon::bounds(&room.corners);
+        !reaching(&self.texts, bounds).any(|text| text.overlaps(room))
+            && !reaching(&self.lines, bounds).any(|&line| room.meets(line))
     }
 
     /// How many hairlines run through `room`.
     #[must_use]
     pub fn hairlines_through(&self, room: &TextBox) -> usize {
-        self.hairlines.iter().filter(|&&line| meets(room, line)).count()
+        reaching(&self.hairlines, polygon::bounds(&room.corners)).filter(|&&line| room.meets(line)).count()
     }
 
     /// How many lines a leader would cross; `None` when it would run through text.
     #[must_use]
     pub fn crossings(&self, leader: (Point, Point)) -> Option<usize> {
-        let through_text = self.texts.iter().any(|text| meets(text, leader));
-        (!through_text)
-            .then(|| self.lines.iter().filter(|&&line| polygon::segments_touch(line, leader)).count())
+        let bounds = polygon::bounds(&[leader.0, leader.1]);
+        if reaching(&self.texts, bounds).any(|text| text.meets(leader)) {
+            return None;
+        }
+        Some(reaching(&self.lines, bounds).filter(|&&line| polygon::segments_touch(line, leader)).count())
     }
-}
-
-/// [`TextBox::meets`] behind a cheap look at the upright bounds.
-fn meets(room: &TextBox, piece: (Point, Point)) -> bool {
-    let (low, high) = polygon::bounds(&room.corners);
-    let (piece_low, piece_high) = polygon::bounds(&[piece.0, piece.1]);
-    let apart = piece_high.x < low.x || high.x < piece_low.x || piece_high.y < low.y || high.y < piece_low.y;
-    !apart && room.meets(piece)
 }
 
 #[cfg(test)]
@@ -88,5 +124,17 @@ mod tests {
         field.take(room);
         assert_eq!(field.crossings((Point::new(-1.0, 1.0), Point::new(1.0, 1.0))), None);
         assert_eq!(field.crossings((Point::new(0.0, 5.0), Point::new(9.0, 5.0))), Some(1));
+    }
+
+    #[test]
+    fn a_part_of_the_field_answers_like_the_whole_within_its_bounds() {
+        let mut field = Field::default();
+        field.add_line(Point::new(-100.0, 1.0), Point::new(100.0, 1.0));
+        field.add_line(Point::new(50.0, 50.0), Point::new(60.0, 60.0));
+        let part = field.within(Point::new(0.0, 0.0), Point::new(10.0, 10.0));
+        let room = TextBox::new(Point::new(2.0, 0.0), Vector::new(1.0, 0.0), 3.0, 3.0);
+        assert_eq!(part.is_clear(&room), field.is_clear(&room));
+        assert!(!part.is_clear(&room));
+        assert_eq!(part.lines.len(), 1);
     }
 }

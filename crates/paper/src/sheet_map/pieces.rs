@@ -65,18 +65,19 @@ fn label(piece: &Piece, is_short: bool, size_mm: f64) -> Label {
     Label { weight: Weight::Bold, ..Label::new(words, size_mm) }
 }
 
-/// The label on the part, as large as it fits, level or upright.
+/// The label on the part, as large as it fits, level or upright; over a bend line only where there is no other room.
 fn on_the_part(field: &mut Field, piece: &Piece, text_mm: f64) -> Option<Vec<Item>> {
     const CHOICES: [(bool, f64); 7] =
         [(false, 1.6), (false, 1.3), (false, 1.0), (true, 1.0), (false, 0.8), (true, 0.7), (true, 0.5)];
     let outer = piece.outline.outer.corners(Chords::On);
     let holes: Vec<Vec<Point>> = piece.outline.holes.iter().map(|hole| hole.corners(Chords::On)).collect();
     let figure = Figure { outer: &outer, holes: &holes };
-    CHOICES.iter().find_map(|&(is_short, size)| {
-        let label = label(piece, is_short, size * text_mm);
-        [Vector::new(1.0, 0.0), Vector::new(0.0, 1.0)]
-            .into_iter()
-            .find_map(|along| room::lay(field, figure, &label, along))
+    [room::lay_off_hairlines, room::lay].iter().find_map(|lay| {
+        CHOICES.iter().find_map(|&(is_short, size)| {
+            let label = label(piece, is_short, size * text_mm);
+            let ways = [Vector::new(1.0, 0.0), Vector::new(0.0, 1.0)];
+            ways.into_iter().find_map(|along| lay(field, figure, &label, along))
+        })
     })
 }
 

@@ -190,6 +190,20 @@ pub(crate) fn side_deck() -> FlatPattern {
     builder.flat()
 }
 
+/// A pan with walls that lean in by `lean` and rims, up or down.
+pub(crate) fn pan((length, width): (f64, f64), wall: f64, rim: f64, rim_up: bool, lean: f64) -> FlatPattern {
+    let floor = points(&[(0.0, 0.0), (length, 0.0), (length, width), (0.0, width)], 1.0);
+    let mut builder = Builder::new(floor, 0.063, Relief::Square);
+    let draw_in = lean.max(-0.3 * wall).min(0.1 * length.min(width)) + 2.0;
+    for edge in 0..4 {
+        let wall = builder.flange(0, edge, "wall", wall, (draw_in, draw_in), 82.5, Direction::Up);
+        builder.stand_back(wall, 3.0);
+        let direction = if rim_up { Direction::Up } else { Direction::Down };
+        builder.flange(wall, 3, "rim", rim, (1.0, 1.0), 82.5, direction);
+    }
+    builder.flat()
+}
+
 /// A rectangular plate with round holes at shares of its sides, their radii in shares of the shorter one.
 pub(crate) fn plate((length, width): (f64, f64), holes: &[(f64, f64, f64)]) -> FlatPattern {
     let corners = [(0.0, 0.0), (length, 0.0), (length, width), (0.0, width)];
