@@ -14,9 +14,9 @@ pub(super) fn places(part: &FoldedPart, flat: &FlatPattern, folded: &[Frame]) ->
     for (number, face) in flat.faces.iter().enumerate() {
         for &corner in &face.corners {
             let local = face.placement.frame().local(Frame::WORLD.place(corner, 0.0)).0;
-            for z in [0.0, flat.thickness_mm] {
-                let designed = to_world(&root, design[number].place(local, z));
-                let off_mm = designed.distance(folded[number].place(corner, z));
+            for (designed_z, folded_z) in [(0.0, 0.0), (part.thickness_mm(), flat.thickness_mm)] {
+                let designed = to_world(&root, design[number].place(local, designed_z));
+                let off_mm = designed.distance(folded[number].place(corner, folded_z));
                 if off_mm > tolerance::REFOLD_MM {
                     return Err(RefoldError::Off { what: format!("a corner of {}", face.name), off_mm });
                 }
