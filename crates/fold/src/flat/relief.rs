@@ -1,6 +1,6 @@
 //! Round relief holes cut into the walked outline.
 
-use geometry::{Contour, Point, Segment};
+use geometry::{Contour, Point, Segment, polygon, tolerance};
 
 use super::outline::Corner;
 use super::unfold::UnfoldError;
@@ -8,7 +8,7 @@ use super::unfold::UnfoldError;
 /// The contour through `corners`, with a relief hole about every corner that asks for one.
 ///
 /// # Errors
-/// When a hole swallows the edges it should cut.
+/// When a hole swallows the edges it should cut, or nicks others.
 pub(super) fn cut_round(corners: &[Corner]) -> Result<Contour, UnfoldError> {
     let holes: Vec<(usize, f64)> =
         corners.iter().enumerate().filter_map(|(i, corner)| Some((i, corner.relief_mm?))).collect();
@@ -33,7 +33,23 @@ pub(super) fn cut_round(corners: &[Corner]) -> Result<Contour, UnfoldError> {
             }
         }
     }
-    Ok(Contour { segments })
+    let contour = Contour { segments };
+    let nicked = |(k, radius): &(usize, f64)| comes_within(&contour, corners[*k].point, *radius);
+    if holes.iter().any(nicked) {
+        Err(UnfoldError::ReliefTooLarge { radius_mm: largest })
+    } else {
+        Ok(contour)
+    }
+}
+
+/// True when a straight edge runs inside the circle: the drill would take more than the outline shows.
+fn comes_within(contour: &Contour, centre: Point, radius_mm: f64) -> bool {
+    contour.pieces().any(|(from, segment)| match segment {
+        Segment::Line { to } => {
+            polygon::point_to_segment(centre, (from, to)) < radius_mm - tolerance::SAME_POINT_MM
+        }
+        Segment::Arc { .. } => false,
+    })
 }
 
 /// If the outline enters a relief hole on its way to corner `next`: where in, where out, the centre, and the first
