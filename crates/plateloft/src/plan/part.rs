@@ -126,7 +126,7 @@ fn unfold_problem(shape: &ShapeInput, error: &flat::UnfoldError) -> Problem {
     let remedy = match error {
         flat::UnfoldError::FaceTooShort { .. } => remedy,
         flat::UnfoldError::Overlap { .. } | flat::UnfoldError::InsideCorner { .. } => {
-            "stop one of them short, or make the part in pieces"
+            "stop one of them short, open the seam gap, or make the part in pieces"
         }
         flat::UnfoldError::ReliefTooLarge { .. } => "ask for square relief, or a smaller hole",
     };
