@@ -166,3 +166,14 @@ fn bend_lines_end_at_drilled_relief_holes() {
         }
     }
 }
+
+#[test]
+fn an_outline_that_is_not_its_faces_is_refused() {
+    let making = making(".125", ".125", 0.42);
+    let plan = PanPlan::Outside { length: inches("24"), width: inches("12") };
+    let shaped = Pan { plan, height: inches("4"), rim: Rim::None, lean: Vec::new() }.shape(&making).unwrap();
+    let mut flat = shaped.unfold().unwrap();
+    assert!(refold::prove(&shaped.part, &flat).is_ok());
+    flat.outline.outer.segments.remove(3);
+    assert!(refold::prove(&shaped.part, &flat).is_err());
+}

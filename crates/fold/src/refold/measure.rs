@@ -1,10 +1,10 @@
 //! Places and sizes of the refolded part, against the design.
 
-use geometry::{Frame, Plane, Point3, tolerance};
+use geometry::{Frame, Plane, Point3, polygon, tolerance};
 
 use super::{ProvenSize, RefoldError};
 use crate::flat::FlatPattern;
-use crate::part::{FacePlane, FoldedPart, Measure};
+use crate::part::{FacePlane, FoldedPart, Measure, Relief};
 
 /// Largest distance between a corner of a face as designed and as refolded, on both sides of the plate, mm.
 pub(super) fn places(part: &FoldedPart, flat: &FlatPattern, folded: &[Frame]) -> Result<f64, RefoldError> {
@@ -62,4 +62,22 @@ fn parallel_distance(first: Plane, second: Plane) -> Option<f64> {
     let on_second = Point3::default() + second.normal * second.offset_mm;
     let parallel = first.normal.cross(second.normal).length() <= tolerance::PARALLEL_SINE;
     parallel.then(|| first.distance(on_second).abs())
+}
+
+/// The outline that is cut holds the faces and the bend zones, no more and no less: their areas agree, as far as a
+/// strip of the tolerance's width along every cut edge.
+///
+/// With drilled relief the holes take some of both, so only square relief is judged here.
+pub(super) fn outline(part: &FoldedPart, flat: &FlatPattern) -> Result<(), RefoldError> {
+    if part.relief != Relief::Square || part.faces[0].rim.is_some() {
+        return Ok(());
+    }
+    let faces: f64 = flat.faces.iter().map(|face| polygon::signed_area(&face.corners)).sum();
+    let zones: f64 = flat.bends.iter().map(|bend| bend.from.distance(bend.to) * bend.zone_mm).sum();
+    let outer = &flat.outline.outer;
+    let off_mm = (outer.area_mm2() - faces - zones).abs() / outer.length_mm();
+    if off_mm > tolerance::REFOLD_MM {
+        return Err(RefoldError::Off { what: "the cut outline, on the whole,".to_owned(), off_mm });
+    }
+    Ok(())
 }

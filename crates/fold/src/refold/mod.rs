@@ -78,6 +78,7 @@ pub enum RefoldError {
 /// [`RefoldError`] when any place, size or seam is off by more than [`geometry::tolerance::REFOLD_MM`].
 pub fn prove(part: &FoldedPart, flat: &FlatPattern) -> Result<Proof, RefoldError> {
     let folded = fold(flat);
+    measure::outline(part, flat)?;
     let worst_place = measure::places(part, flat, &folded)?;
     let sizes = measure::sizes(part, &folded)?;
     let worst_size =
