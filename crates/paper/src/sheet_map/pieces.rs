@@ -67,8 +67,18 @@ fn label(piece: &Piece, is_short: bool, size_mm: f64) -> Label {
 
 /// The label on the part, as large as it fits, level or upright; over a bend line only where there is no other room.
 fn on_the_part(field: &mut Field, piece: &Piece, text_mm: f64) -> Option<Vec<Item>> {
-    const CHOICES: [(bool, f64); 7] =
-        [(false, 1.6), (false, 1.3), (false, 1.0), (true, 1.0), (false, 0.8), (true, 0.7), (true, 0.5)];
+    // Down to a quarter of the text height: small in a print of a whole sheet, plain on the sheet itself.
+    const CHOICES: [(bool, f64); 9] = [
+        (false, 1.6),
+        (false, 1.3),
+        (false, 1.0),
+        (true, 1.0),
+        (false, 0.8),
+        (true, 0.7),
+        (true, 0.5),
+        (true, 0.35),
+        (true, 0.25),
+    ];
     let outer = piece.outline.outer.corners(Chords::On);
     let holes: Vec<Vec<Point>> = piece.outline.holes.iter().map(|hole| hole.corners(Chords::On)).collect();
     let figure = Figure { outer: &outer, holes: &holes };
