@@ -13,9 +13,12 @@ mod solve;
 mod greedy;
 mod model;
 
+mod cuts;
+mod face;
 mod generate;
 mod knapsack;
 mod pool;
+mod repack;
 mod round;
 mod rows;
 mod simplex;

@@ -6,7 +6,9 @@ use super::rows::Row;
 use super::weights;
 
 /// Steps of the enumeration allowed for each filling kept at most.
-const STEPS_PER_PATTERN: usize = 100;
+const STEPS_PER_PATTERN: usize = 20;
+/// Most pieces of a filling in a pool of few.
+const MOST_FEW: i64 = 8;
 
 /// Every filling whose worth falls short of its price by no more than lists of cost `target` can bear.
 ///
@@ -18,6 +20,35 @@ pub(super) fn pool(
     target: i64,
     most: usize,
 ) -> Option<Vec<Pattern>> {
+    enumerate(model, rows, weights, target, (most, i64::MAX))
+}
+
+/// As [`pool`], but only the fillings of fewest pieces, as long as they are no more than `most`.
+pub(super) fn pool_of_few(
+    model: &Model,
+    rows: &[Row],
+    weights: &Weights,
+    target: i64,
+    most: usize,
+) -> Vec<Pattern> {
+    let mut pool = Vec::new();
+    for pieces in 1..=MOST_FEW {
+        match enumerate(model, rows, weights, target, (most, pieces)) {
+            Some(more) => pool = more,
+            None => break,
+        }
+    }
+    pool
+}
+
+/// The fillings of up to `pieces` pieces, if they are no more than `most`.
+fn enumerate(
+    model: &Model,
+    rows: &[Row],
+    weights: &Weights,
+    target: i64,
+    (most, pieces): (usize, i64),
+) -> Option<Vec<Pattern>> {
     let slack = i128::from(weights.unit) * i128::from(target) - weights::total(model, rows, weights);
     let slack = i64::try_from(slack).ok().filter(|&slack| 0 <= slack)?;
     let mut order: Vec<usize> = (0..model.kinds.len()).collect();
@@ -26,18 +57,11 @@ pub(super) fn pool(
         let (long_a, long_b) = (i128::from(model.kinds[a].length), i128::from(model.kinds[b].length));
         (worth_b * long_a).cmp(&(worth_a * long_b)).then(a.cmp(&b))
     });
-    let mut search = Enumeration {
-        model,
-        weights,
-        order,
-        steps: STEPS_PER_PATTERN * most,
-        most,
-        takes: Vec::new(),
-        found: Vec::new(),
-    };
+    let steps = STEPS_PER_PATTERN * most;
+    let mut search = Enumeration { model, weights, order, steps, most, takes: Vec::new(), found: Vec::new() };
     for stick in 0..model.stocks.len() {
         let need = weights::allowance(model, rows, weights, stick) - slack;
-        if !search.extend(stick, 0, model.stocks[stick].room, need) {
+        if !search.extend(stick, 0, (model.stocks[stick].room, pieces), need) {
             return None;
         }
     }
@@ -56,7 +80,7 @@ struct Enumeration<'a> {
 
 impl Enumeration<'_> {
     /// Keeps the filling so far if it is worth enough, and tries every next kind. False if there are too many.
-    fn extend(&mut self, stick: usize, from: usize, room: i64, need: i64) -> bool {
+    fn extend(&mut self, stick: usize, from: usize, (room, pieces): (i64, i64), need: i64) -> bool {
         if self.steps == 0 || self.most < self.found.len() {
             return false;
         }
@@ -72,9 +96,14 @@ impl Enumeration<'_> {
             if i128::from(room) * i128::from(worth) < i128::from(need) * i128::from(length) {
                 break;
             }
-            for taken in 1..=self.model.kinds[kind].demand.min(room / length) {
+            for taken in 1..=self.model.kinds[kind].demand.min(room / length).min(pieces) {
                 self.takes.push((kind, taken));
-                let fine = self.extend(stick, place + 1, room - taken * length, need - taken * worth);
+                let fine = self.extend(
+                    stick,
+                    place + 1,
+                    (room - taken * length, pieces - taken),
+                    need - taken * worth,
+                );
                 self.takes.pop();
                 if !fine {
                     return false;

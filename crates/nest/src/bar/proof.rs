@@ -11,6 +11,8 @@ pub enum Rule {
     Together(usize, usize),
     /// How many sticks of this number are taken.
     Sticks(usize),
+    /// Half the pieces of these kinds on a stick, rounded down, added over all sticks.
+    Halves(Vec<usize>),
     /// How many sticks are cut exactly so: stick number, then kinds and how many of each.
     Cut(usize, Vec<(usize, i64)>),
 }
@@ -58,5 +60,13 @@ pub enum Proof {
         below: Box<Self>,
         /// Proof for the side of at least `at_most + 1`.
         above: Box<Self>,
+    },
+    /// [`Rule::Halves`] of these kinds is at most half their demand, rounded down, in every list that cuts each
+    /// piece just as often as asked; the rule is in force for the proof that follows.
+    Halves {
+        /// The kinds.
+        kinds: Vec<usize>,
+        /// The proof with the rule in force.
+        then: Box<Self>,
     },
 }

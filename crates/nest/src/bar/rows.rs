@@ -12,8 +12,8 @@ pub(super) enum Count {
     Kind(usize),
     /// Sticks of a length, within their limit.
     Stick(usize),
-    /// A rule, with the columns it counts in rising order.
-    Rule(Rule, Rc<Vec<usize>>),
+    /// A rule, with the columns it counts in rising order and how often.
+    Rule(Rule, Rc<Vec<(usize, i64)>>),
 }
 
 /// A row: what is counted and how many there must be.
@@ -35,21 +35,22 @@ pub(super) fn base_rows(model: &Model) -> Vec<Row> {
         .collect()
 }
 
-/// Whether a rule counts a pattern.
-pub(super) fn counts(rule: &Rule, pattern: &Pattern) -> bool {
+/// How often a rule counts a pattern.
+pub(super) fn counts(rule: &Rule, pattern: &Pattern) -> i64 {
     let taken = |kind: usize| pattern.takes.iter().find(|take| take.0 == kind).map_or(0, |take| take.1);
     match rule {
-        Rule::Together(a, b) if a == b => 1 < taken(*a),
-        Rule::Together(a, b) => 0 < taken(*a) && 0 < taken(*b),
-        Rule::Sticks(stick) => pattern.stick == *stick,
-        Rule::Cut(stick, takes) => pattern.stick == *stick && pattern.takes == *takes,
+        Rule::Together(a, b) if a == b => i64::from(1 < taken(*a)),
+        Rule::Together(a, b) => i64::from(0 < taken(*a) && 0 < taken(*b)),
+        Rule::Sticks(stick) => i64::from(pattern.stick == *stick),
+        Rule::Halves(kinds) => kinds.iter().map(|&kind| taken(kind)).sum::<i64>() / 2,
+        Rule::Cut(stick, takes) => i64::from(pattern.stick == *stick && pattern.takes == *takes),
     }
 }
 
-/// A row for one side of a split over these columns.
+/// A row for a rule over these columns.
 pub(super) fn rule_row(rule: Rule, columns: &[Pattern], at_least: bool, bound: i64) -> Row {
-    let members =
-        columns.iter().enumerate().filter(|(_, pattern)| counts(&rule, pattern)).map(|(at, _)| at).collect();
+    let counted = columns.iter().map(|pattern| counts(&rule, pattern)).enumerate();
+    let members = counted.filter(|(_, times)| 0 < *times).collect();
     Row { count: Count::Rule(rule, Rc::new(members)), at_least, bound }
 }
 
@@ -59,13 +60,18 @@ pub(super) fn entries(rows: &[Row], model: &Model, column: usize, pattern: &Patt
         pattern.takes.iter().map(|&(kind, taken)| (kind, taken as f64)).collect();
     for (at, row) in rows.iter().enumerate().skip(model.kinds.len()) {
         let counted = match &row.count {
-            Count::Kind(_) => false,
-            Count::Stick(stick) | Count::Rule(Rule::Sticks(stick), _) => pattern.stick == *stick,
-            Count::Rule(_, members) => members.binary_search(&column).is_ok(),
+            Count::Kind(_) => 0,
+            Count::Stick(stick) | Count::Rule(Rule::Sticks(stick), _) => i64::from(pattern.stick == *stick),
+            Count::Rule(_, members) => times(members, column),
         };
-        if counted {
-            entries.push((at, 1.0));
+        if 0 < counted {
+            entries.push((at, counted as f64));
         }
     }
     entries
+}
+
+/// How often a column is counted.
+pub(super) fn times(members: &[(usize, i64)], column: usize) -> i64 {
+    members.binary_search_by_key(&column, |member| member.0).map_or(0, |at| members[at].1)
 }

@@ -3,6 +3,8 @@
 //! Plain `f64` arithmetic, the same on every machine. Nothing proved rests on it: weights are rounded to whole
 //! numbers and checked exactly before they count. Source: Chvátal, *Linear Programming* (1983), chapters 7 and 8.
 
+use crate::random::Chance;
+
 use super::model::{Model, Pattern};
 use super::proof::Rule;
 use super::rows::{self, Count, Row};
@@ -39,11 +41,21 @@ pub(super) struct Simplex {
     pub(super) worth: Vec<f64>,
     since_renewed: u32,
     pub(super) exchanges: u64,
+    /// Columns that no list cheap enough uses, by number; shorter than the columns if none is known.
+    pub(super) banned: Vec<bool>,
+    spread: f64,
+    chance: Chance,
+    bounds: Vec<f64>,
 }
 
 impl Simplex {
     /// A program with these rows, every row short.
     pub(super) fn new(rows: Vec<Row>) -> Self {
+        Self::spread(rows, SPREAD, 0)
+    }
+
+    /// As [`Simplex::new`], with bounds spread by up to `spread` in the way numbered `way`.
+    pub(super) fn spread(rows: Vec<Row>, spread: f64, way: u64) -> Self {
         let mut simplex = Self {
             rows: Vec::new(),
             basis: Vec::new(),
@@ -52,9 +64,13 @@ impl Simplex {
             worth: Vec::new(),
             since_renewed: 0,
             exchanges: 0,
+            banned: Vec::new(),
+            spread,
+            chance: Chance::new(0, way),
+            bounds: Vec::new(),
         };
         for row in rows {
-            simplex.append(row, &[]);
+            simplex.append(row);
         }
         simplex
     }
@@ -67,23 +83,29 @@ impl Simplex {
         })
     }
 
+    /// Whether a column is in no list cheap enough.
+    pub(super) fn is_banned(&self, column: usize) -> bool {
+        self.banned.get(column).copied().unwrap_or(false)
+    }
+
     /// By how much the rows are short altogether.
     pub(super) fn short(&self) -> f64 {
         let pairs = self.basis.iter().zip(&self.values);
         pairs.filter(|(basic, _)| matches!(basic, Basic::Short(_))).map(|(_, value)| value.max(0.0)).sum()
     }
 
-    /// Adds a row; `counted` are the columns that it counts, in rising order.
-    pub(super) fn append(&mut self, row: Row, counted: &[usize]) {
+    /// Adds a row.
+    pub(super) fn append(&mut self, row: Row) {
         let size = self.rows.len();
-        let in_row: Vec<bool> = self
-            .basis
-            .iter()
-            .map(|basic| matches!(basic, Basic::Column(c) if counted.binary_search(c).is_ok()))
-            .collect();
-        let met: f64 =
-            in_row.iter().zip(&self.values).filter(|(counted, _)| **counted).map(|(_, value)| value).sum();
-        let over = met - spread_bound(&row, size);
+        let members = if let Count::Rule(_, members) = &row.count { members.as_slice() } else { &[] };
+        let times =
+            |basic: &Basic| if let Basic::Column(column) = basic { rows::times(members, *column) } else { 0 };
+        let in_row: Vec<f64> = self.basis.iter().map(|basic| times(basic) as f64).collect();
+        let met: f64 = in_row.iter().zip(&self.values).map(|(times, value)| times * value).sum();
+        let spread = self.spread * (self.chance.share() + 0.5);
+        let bound = row.bound as f64 + if row.at_least { -spread } else { spread };
+        self.bounds.push(bound);
+        let over = met - bound;
         let (basic, sign) = match (row.at_least, over < 0.0) {
             (true, true) => (Basic::Short(size), 1.0),
             (true, false) => (Basic::Slack(size), -1.0),
@@ -91,8 +113,8 @@ impl Simplex {
             (false, false) => (Basic::Short(size), -1.0),
         };
         let mut last: Vec<f64> = vec![0.0; size + 1];
-        for (line, _) in self.inverse.iter().zip(&in_row).filter(|(_, counted)| **counted) {
-            line.iter().zip(&mut last).for_each(|(entry, last)| *last -= sign * entry);
+        for (line, times) in self.inverse.iter().zip(&in_row).filter(|(_, times)| 0.0 < **times) {
+            line.iter().zip(&mut last).for_each(|(entry, last)| *last -= sign * times * entry);
         }
         last[size] = sign;
         self.inverse.iter_mut().for_each(|line| line.push(0.0));
@@ -129,7 +151,7 @@ impl Simplex {
     /// The columns with the most negative reduced costs.
     fn candidates(&self, model: &Model, columns: &[Pattern]) -> Vec<(Basic, Vec<(usize, f64)>)> {
         let mut costs: Vec<(f64, usize)> = self.reduced_costs(model, columns).into_iter().zip(0..).collect();
-        costs.retain(|&(cost, _)| cost < -ENTER);
+        costs.retain(|&(cost, at)| cost < -ENTER && !self.is_banned(at));
         costs.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
         costs.truncate(CANDIDATES);
         let found = costs
@@ -176,7 +198,9 @@ impl Simplex {
         for (row, worth) in self.rows.iter().zip(&self.worth) {
             match &row.count {
                 Count::Rule(Rule::Sticks(_), _) | Count::Kind(_) | Count::Stick(_) => {}
-                Count::Rule(_, members) => members.iter().for_each(|&column| costs[column] -= worth),
+                Count::Rule(_, members) => {
+                    members.iter().for_each(|&(column, times)| costs[column] -= worth * times as f64)
+                }
             }
         }
         costs
@@ -242,9 +266,8 @@ impl Simplex {
             return;
         }
         self.inverse = lines.into_iter().map(|line| line[size..].to_vec()).collect();
-        let bounds: Vec<f64> = self.rows.iter().enumerate().map(|(at, row)| spread_bound(row, at)).collect();
         let value =
-            |line: &Vec<f64>| line.iter().zip(&bounds).map(|(entry, bound)| entry * bound).sum::<f64>();
+            |line: &Vec<f64>| line.iter().zip(&self.bounds).map(|(entry, bound)| entry * bound).sum::<f64>();
         self.values = self.inverse.iter().map(value).collect();
         self.price_rows(model, columns);
     }
@@ -265,12 +288,6 @@ fn price(basic: Basic, model: &Model, columns: &[Pattern]) -> f64 {
         Basic::Slack(_) => 0.0,
         Basic::Short(_) => SHORT,
     }
-}
-
-/// The bound of a row, spread a little by its place: demands up, limits out.
-fn spread_bound(row: &Row, place: usize) -> f64 {
-    let spread = SPREAD * (0.5 + (place as f64 * 0.618_033_988_75).fract());
-    row.bound as f64 + if row.at_least { -spread } else { spread }
 }
 
 /// Gauss-Jordan elimination of the left half in place. False if it is singular.

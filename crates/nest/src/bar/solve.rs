@@ -7,6 +7,7 @@ use super::greedy::quick_list;
 use super::model::{Model, Pattern};
 use super::problem::Problem;
 use super::proof::Proof;
+use super::repack::repack;
 use super::round::{dive, round};
 use super::rows::base_rows;
 use super::simplex::Simplex;
@@ -24,11 +25,13 @@ pub struct Effort {
     pub nodes: u64,
     /// Different fillings the exact search may hold.
     pub fillings: usize,
+    /// Times that a few sticks are cut anew before the exact search.
+    pub repacks: u32,
 }
 
 impl Default for Effort {
     fn default() -> Self {
-        Self { exchanges: 400_000, nodes: 20_000, fillings: 100_000 }
+        Self { exchanges: 400_000, nodes: 20_000, fillings: 100_000, repacks: 20_000 }
     }
 }
 
@@ -74,6 +77,9 @@ pub fn solve(problem: &Problem, effort: &Effort) -> Result<Solution, SolveError>
             let (list, exchanges) = dive(&model, &mut columns, floor, effort.exchanges - tree.exchanges);
             tree.exchanges += exchanges;
             tree.offer(list);
+        }
+        if let Some(list) = tree.best.clone().filter(|_| !tree.ended()) {
+            tree.offer(Some(repack(&model, list, floor, effort.repacks)));
         }
         proof = tree.search(simplex, &mut columns);
     }

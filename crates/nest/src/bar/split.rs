@@ -36,9 +36,11 @@ pub(super) fn pair_split(model: &Model, simplex: &Simplex, columns: &[Pattern]) 
             takes[at + 1..].iter().for_each(|&(b, _)| *shared.entry((a, b)).or_default() += value);
         }
     }
-    let score = |&(a, b): &(usize, usize), value: f64| {
-        off_whole(value) * (model.kinds[a].length + model.kinds[b].length) as f64
-    };
+    let mut alive = vec![0_u32; model.kinds.len()];
+    for (_, column) in columns.iter().enumerate().filter(|(at, _)| !simplex.is_banned(*at)) {
+        column.takes.iter().for_each(|take| alive[take.0] += 1);
+    }
+    let score = |&(a, b): &(usize, usize), value: f64| off_whole(value) / f64::from(alive[a].min(alive[b]));
     let fractional = shared.iter().filter(|(_, value)| FRACTIONAL < off_whole(**value));
     let best = fractional.max_by(|x, y| score(x.0, *x.1).total_cmp(&score(y.0, *y.1)));
     if let Some((&(a, b), &value)) = best {

@@ -5,16 +5,29 @@
 //! a stick. Source: Ryan and Foster, "An integer programming approach to scheduling" (1981); Vance and others,
 //! "Solving binary cutting stock problems by column generation and branch-and-bound" (1994).
 
+use super::cuts::violated_halves;
+use super::face::mean_weights;
 use super::generate::generate;
 use super::model::{Model, Pattern};
-use super::pool::pool;
-use super::proof::{Proof, Weights};
+use super::pool::{pool, pool_of_few};
+use super::proof::{Proof, Rule, Weights};
 use super::round::round;
 use super::rows::{Count, Row, base_rows, rule_row};
 use super::simplex::Simplex;
 use super::solve::Effort;
 use super::split::{Split, pair_split, stick_split};
 use super::weights;
+
+/// Corners of the face of best weights whose mean rules out fillings.
+const CORNERS: u64 = 16;
+
+/// Rows of halves and filters added in one node at most.
+const MOST_STEPS: usize = 40;
+
+/// Fillings searched when there are too many to search all.
+const FEW: usize = 4_000;
+/// Programs solved over them.
+const FEW_NODES: u64 = 400;
 
 /// The state of one exact search.
 pub(super) struct Tree<'a> {
@@ -76,25 +89,79 @@ impl<'a> Tree<'a> {
             let below = self.search(second, columns)?;
             return Some(split.proof(below, above));
         }
+        let (weights, exchanges) = mean_weights(self.model, &simplex.rows, weights, columns, CORNERS);
+        self.exchanges += exchanges;
         let target = self.target();
-        let mut found = pool(self.model, &simplex.rows, &weights, target, self.effort.fillings)?;
+        let Some(mut found) = pool(self.model, &simplex.rows, &weights, target, self.effort.fillings) else {
+            self.search_few(&simplex, &weights, columns);
+            return None;
+        };
         found.sort_unstable();
         let below = self.search_pool(restart(self.model, &simplex, &found), &found)?;
         Some(Proof::Filter { weights, then: Box::new(below) })
     }
 
+    /// Searches over the fillings of fewest pieces where all are too many. Nothing is proved, but a list may be found.
+    fn search_few(&mut self, simplex: &Simplex, weights: &Weights, columns: &[Pattern]) {
+        let mut few = pool_of_few(self.model, &simplex.rows, weights, self.target(), FEW);
+        few.extend_from_slice(columns);
+        few.sort_unstable();
+        few.dedup();
+        let all = std::mem::replace(&mut self.effort.nodes, self.nodes + FEW_NODES);
+        self.effort.nodes = self.effort.nodes.min(all);
+        self.search_pool(restart(self.model, simplex, &few), &few);
+        self.effort.nodes = all;
+    }
+
     /// Searches below a program over a pool of fillings.
     fn search_pool(&mut self, mut simplex: Simplex, pool: &[Pattern]) -> Option<Proof> {
-        let worth = self.solve(&mut simplex, |model, simplex, limit| simplex.optimise(model, pool, limit))?;
-        let weights = weights::from_worth(self.model, &simplex.rows, &worth);
-        let hold = weights::hold_for(self.model, &simplex.rows, &weights, pool);
-        if hold && self.closes(&simplex.rows, &weights) {
-            return Some(Proof::Weights(weights));
+        let mut steps = Vec::new();
+        let inner = loop {
+            let worth =
+                self.solve(&mut simplex, |model, simplex, limit| simplex.optimise(model, pool, limit))?;
+            let weights = weights::from_worth(self.model, &simplex.rows, &worth);
+            self.offer(round(self.model, &simplex, pool));
+            let shortfalls = weights::shortfalls(self.model, &simplex.rows, &weights, pool);
+            let hold =
+                shortfalls.iter().enumerate().all(|(column, &short)| 0 <= short || simplex.is_banned(column));
+            if hold && self.closes(&simplex.rows, &weights) {
+                break Proof::Weights(weights);
+            }
+            if hold && self.ban(&mut simplex, &weights, &shortfalls) {
+                steps.push(Step::Filter(weights));
+            }
+            let cuts = if steps.len() < MOST_STEPS {
+                violated_halves(self.model, &simplex, pool)
+            } else {
+                Vec::new()
+            };
+            if cuts.is_empty() {
+                break self.search_sides(simplex, pool)?;
+            }
+            for (kinds, bound) in cuts {
+                simplex.append(rule_row(Rule::Halves(kinds.clone()), pool, false, bound));
+                steps.push(Step::Halves(kinds));
+            }
+        };
+        Some(steps.into_iter().rev().fold(inner, Step::before))
+    }
+
+    /// Bans the columns that no list of cost up to the target can bear. False if there are none.
+    fn ban(&self, simplex: &mut Simplex, weights: &Weights, shortfalls: &[i64]) -> bool {
+        let slack = i128::from(weights.unit) * i128::from(self.target())
+            - weights::total(self.model, &simplex.rows, weights);
+        simplex.banned.resize(shortfalls.len(), false);
+        let mut any = false;
+        for (banned, &short) in simplex.banned.iter_mut().zip(shortfalls) {
+            if !*banned && slack < i128::from(short) {
+                *banned = true;
+                any = true;
+            }
         }
-        self.offer(round(self.model, &simplex, pool));
-        if hold && self.closes(&simplex.rows, &weights) {
-            return Some(Proof::Weights(weights));
-        }
+        any
+    }
+
+    fn search_sides(&mut self, simplex: Simplex, pool: &[Pattern]) -> Option<Proof> {
         let split = pair_split(self.model, &simplex, pool)?;
         let [first, second] = split.sides(&simplex, pool);
         drop(simplex);
@@ -135,17 +202,28 @@ fn restart(model: &Model, simplex: &Simplex, columns: &[Pattern]) -> Simplex {
     Simplex::new(rows)
 }
 
+/// What a node adds to a proof before it closes or splits.
+enum Step {
+    Filter(Weights),
+    Halves(Vec<usize>),
+}
+
+impl Step {
+    fn before(then: Proof, step: Self) -> Proof {
+        let then = Box::new(then);
+        match step {
+            Self::Filter(weights) => Proof::Filter { weights, then },
+            Self::Halves(kinds) => Proof::Halves { kinds, then },
+        }
+    }
+}
+
 impl Split {
     /// The programs of both sides, at least first.
     fn sides(&self, simplex: &Simplex, columns: &[Pattern]) -> [Simplex; 2] {
         [(true, self.at_most + 1), (false, self.at_most)].map(|(at_least, bound)| {
-            let row = rule_row(self.rule.clone(), columns, at_least, bound);
-            let members = match &row.count {
-                Count::Rule(_, members) => members.clone(),
-                Count::Kind(_) | Count::Stick(_) => std::rc::Rc::default(),
-            };
             let mut side = simplex.clone();
-            side.append(row, &members);
+            side.append(rule_row(self.rule.clone(), columns, at_least, bound));
             side
         })
     }

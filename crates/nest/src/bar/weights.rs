@@ -3,7 +3,7 @@
 use super::knapsack::{Item, best_filling};
 use super::model::{Model, Pattern};
 use super::proof::{Rule, Weights};
-use super::rows::{Count, Row, counts};
+use super::rows::{Count, Row};
 
 /// What the top price is worth in whole-number weights; all sums stay far inside 64 bits.
 const SCALE: i64 = 1 << 40;
@@ -88,21 +88,21 @@ pub(super) fn hold_everywhere(model: &Model, rows: &[Row], weights: &Weights) ->
     })
 }
 
-/// Whether none of these columns is worth more than its price.
-pub(super) fn hold_for(model: &Model, rows: &[Row], weights: &Weights, columns: &[Pattern]) -> bool {
+/// By how much each column's worth falls short of its price; below zero if it is worth more.
+pub(super) fn shortfalls(model: &Model, rows: &[Row], weights: &Weights, columns: &[Pattern]) -> Vec<i64> {
     let allowed: Vec<i64> =
         (0..model.stocks.len()).map(|stick| allowance(model, rows, weights, stick)).collect();
-    let mut worth: Vec<i64> = columns.iter().map(|column| pieces_worth(weights, column)).collect();
+    let short = |column: &Pattern| allowed[column.stick] - pieces_worth(weights, column);
+    let mut shortfalls: Vec<i64> = columns.iter().map(short).collect();
     let rules = rows
         .iter()
         .filter_map(|row| if let Count::Rule(rule, on) = &row.count { Some((rule, on)) } else { None });
     for ((rule, members), weight) in rules.zip(&weights.rules) {
         if !matches!(rule, Rule::Sticks(_)) {
-            debug_assert!(members.iter().all(|&column| counts(rule, &columns[column])));
-            members.iter().for_each(|&column| worth[column] += weight);
+            members.iter().for_each(|&(column, times)| shortfalls[column] -= weight * times);
         }
     }
-    worth.iter().zip(columns).all(|(&worth, column)| worth <= allowed[column.stick])
+    shortfalls
 }
 
 fn pieces_worth(weights: &Weights, column: &Pattern) -> i64 {
