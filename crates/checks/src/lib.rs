@@ -16,7 +16,7 @@ pub use subject::Subject;
 type Rule = fn(&Subject<'_>, &mut Vec<Finding>);
 
 /// Every rule, in the order in which findings are printed.
-const RULES: [(&str, Rule); 8] = [
+const RULES: [(&str, Rule); 9] = [
     (rules::hole_place::NAME, rules::hole_place::look),
     (rules::holes_apart::NAME, rules::holes_apart::look),
     (rules::short_flange::NAME, rules::short_flange::look),
@@ -24,6 +24,7 @@ const RULES: [(&str, Rule); 8] = [
     (rules::inside_radius::NAME, rules::inside_radius::look),
     (rules::large_turn::NAME, rules::large_turn::look),
     (rules::thin_web::NAME, rules::thin_web::look),
+    (rules::slight_size::NAME, rules::slight_size::look),
     (rules::heavy_part::NAME, rules::heavy_part::look),
 ];
 

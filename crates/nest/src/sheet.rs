@@ -77,12 +77,12 @@ impl Take {
         self.sheets.iter().sum()
     }
 
-    /// Share of the sheets' area that becomes parts, in thousandths, rounded down.
+    /// Share of the sheets' area that becomes parts, in thousandths, rounded.
     #[must_use]
     pub fn yield_permille(&self) -> u32 {
         if self.area == 0 {
             return 0;
         }
-        u32::try_from(500 * self.doubled_parts_area / self.area).unwrap_or(0)
+        u32::try_from((1000 * self.doubled_parts_area + self.area) / (2 * self.area)).unwrap_or(0)
     }
 }

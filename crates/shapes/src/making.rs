@@ -114,10 +114,22 @@ impl Making {
     }
 }
 
-/// A ring that cannot be built, as a problem with the field that governs it.
+/// A ring that cannot be built, as a problem with the field that governs the plate at fault; `field` where its name
+/// does not tell.
 pub(crate) fn ring_problem(error: &RingError, field: &str) -> Problem {
-    let remedy = "check the sizes of this side against its neighbours";
-    Problem::new(field, "as given", error.to_string(), remedy)
+    let (RingError::NoBend { name } | RingError::Nothing { name }) = error;
+    let (what, side) = name.split_once(' ').unwrap_or((name, ""));
+    let field = match what {
+        "rim" | "skirt" | "return" => what.to_owned(),
+        "slope" => format!("inset.{side}"),
+        "flange" => format!("flanges.{side}"),
+        _ => field.to_owned(),
+    };
+    let wrong = match error {
+        RingError::NoBend { .. } => "its plate makes no bend with the one before it",
+        RingError::Nothing { .. } => "nothing is left of it; its ends or edges meet",
+    };
+    Problem::new(field, name, wrong, "check its sizes against its neighbours")
 }
 
 impl Shaped {

@@ -94,6 +94,7 @@ impl Panel {
             for short in flange.short {
                 making.not_below_zero(&format!("{field}.short"), short, &mut problems);
             }
+            problems.extend(self.short_problem(flange, making));
             let degrees = flange.turn.degrees();
             if !(degrees > 0.0 && degrees <= MOST_TURN_DEGREES) {
                 let wrong = format!("a flange turns by more than 0 and up to {MOST_TURN_DEGREES}°");
@@ -102,6 +103,22 @@ impl Panel {
             }
         }
         problems
+    }
+
+    /// A flange that stops short of both corners must leave something between.
+    fn short_problem(&self, flange: &Flange, making: &Making) -> Option<Problem> {
+        let side_mm = self.outline.side_mm(self.outline.side_number(&flange.side)?);
+        let [first, second] = flange.short;
+        ((first + second).millimetres() >= side_mm).then(|| {
+            let value = format!("{} + {}", making.print(first), making.print(second));
+            let wrong = format!("together as long as the side, {}, or longer", making.print_mm(side_mm));
+            Problem::new(
+                format!("flanges.{}.short", flange.side),
+                value,
+                wrong,
+                "leave some of the side to the flange",
+            )
+        })
     }
 
     fn flange(&self, side: &str) -> Option<&Flange> {

@@ -9,4 +9,5 @@ pub(crate) mod inside_radius;
 pub(crate) mod large_turn;
 pub(crate) mod long_bend;
 pub(crate) mod short_flange;
+pub(crate) mod slight_size;
 pub(crate) mod thin_web;

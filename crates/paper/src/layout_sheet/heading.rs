@@ -47,8 +47,8 @@ fn lay_words(lay: Vector) -> String {
     let along = crate::drawing::label::reading(lay);
     let turn = units::Angle::from_radians(along.angle()).print(0);
     match turn.as_str() {
-        "0" => "across the sheet, left to right".to_owned(),
-        "90" => "up and down the sheet".to_owned(),
-        _ => format!("{turn}° from the lower datum edge"),
+        "0" => "runs left and right on this drawing".to_owned(),
+        "90" => "runs up and down on this drawing".to_owned(),
+        _ => format!("runs {turn}° from the lower datum edge"),
     }
 }

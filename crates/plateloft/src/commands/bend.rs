@@ -5,7 +5,7 @@ use fold::BendNumber;
 use fold::bend::{Origin, TestStrip, formula};
 use serde_json::json;
 use stock::{BendModel, Hardness};
-use units::{Angle, Length, LengthUnit};
+use units::{Angle, Length, LengthStyle, LengthUnit};
 
 use crate::speech::{Refusal, say, say_json};
 
@@ -96,6 +96,13 @@ impl Bend {
         }
     }
 
+    const fn style(&self) -> LengthStyle {
+        match self.units {
+            Unit::Inch => LengthStyle::Inches { places: 4 },
+            Unit::Mm => LengthStyle::Millimetres { places: 3 },
+        }
+    }
+
     fn length(&self, option: &str, text: &str) -> Result<Length, String> {
         let read = Length::read(text, self.unit())
             .map_err(|error| format!("bend: --{option}: {text}: {error}\n  {}", error.remedy()))?;
@@ -139,6 +146,15 @@ impl Bend {
             inside_radius: radius,
         });
         let number = self.number(thickness, radius, strip)?;
+        let setback_mm =
+            formula::capped_setback(turn.radians(), radius.millimetres(), thickness.millimetres());
+        if let Some(leg) = legs.iter().flatten().find(|leg| leg.millimetres() < setback_mm) {
+            let setback = Length::from_millimetres(setback_mm).print_with_unit(self.style());
+            return Err(Refusal::bad(format!(
+                "bend: --flat-of: {}: shorter than the setback, {setback}\n  give the legs to the outside",
+                leg.print_with_unit(self.style())
+            )));
+        }
         Ok(Sum { number, turn, unit: self.unit(), legs })
     }
 

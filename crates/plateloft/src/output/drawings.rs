@@ -1,5 +1,6 @@
 //! Drawings of a plan: one layout sheet a part, one map a sheet, one plain outline a part.
 
+use fold::refold::SeamGap;
 use geometry::Vector;
 use job::Job;
 use paper::layout_sheet::{Fact, PartSheet};
@@ -34,7 +35,7 @@ pub(crate) fn part_page(flats: &Flats, part: &PlannedPart) -> Page {
         quantity: part.part.quantity,
         flat: &part.flat,
         style: job.style,
-        facts: &facts(flats, part),
+        facts: &drawn_facts(flats, part),
         bend_number: &number,
         proof: &proof,
         lay: lay_of(flats, part),
@@ -56,9 +57,11 @@ pub(crate) fn title(part: &PlannedPart) -> String {
 
 /// What refolding showed, in words; in millimetres and inches, since it is far below any tape.
 fn proof_words(part: &PlannedPart) -> String {
-    let places = part.flat.faces.len();
+    let corners: usize = part.flat.faces.iter().map(|face| 2 * face.corners.len()).sum();
     format!(
-        "folded again on the neutral line: {places} faces, {} sizes, {} seams; worst deviation {:.4} mm",
+        "folded again on the neutral line: {corners} corners on both sides of {} faces, {} sizes and {} seams \
+         compared; worst deviation {:.4} mm",
+        part.flat.faces.len(),
         part.proof.sizes.len(),
         part.proof.seams.len(),
         part.proof.worst_mm
@@ -67,19 +70,41 @@ fn proof_words(part: &PlannedPart) -> String {
 
 /// Facts of a part as printed: its own, then the seams.
 pub(crate) fn facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
-    let style = flats.job.style;
     let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
-    let seams = part.proof.seams.iter().map(|seam| Fact {
+    let seams = part.proof.seams.iter().map(|seam| seam_fact(flats, seam));
+    own.chain(seams).collect()
+}
+
+/// One seam as refolded.
+fn seam_fact(flats: &Flats, seam: &SeamGap) -> Fact {
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(flats.job.style);
+    Fact {
         name: format!("seam, {}", seam.name),
         value: format!(
             "{} long outside, gap {} to {}",
-            Length::from_millimetres(seam.length_mm).print(style),
-            Length::from_millimetres(seam.least_mm).print(style),
-            Length::from_millimetres(seam.largest_mm).print(style)
+            print(seam.length_mm),
+            print(seam.least_mm),
+            print(seam.largest_mm)
         ),
         origin: "measured between the inside edges of the refolded plates".to_owned(),
-    });
-    own.chain(seams).collect()
+    }
+}
+
+/// Facts for the drawing: those of the part, and all seams that close in one line.
+fn drawn_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+    let closed = |seam: &&SeamGap| seam.largest_mm < geometry::tolerance::REFOLD_MM;
+    let count = part.proof.seams.iter().filter(closed).count();
+    let open = part.proof.seams.iter().filter(|seam| !closed(seam));
+    let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
+    let mut facts: Vec<Fact> = own.chain(open.map(|seam| seam_fact(flats, seam))).collect();
+    if count > 0 {
+        facts.push(Fact {
+            name: "open corners".to_owned(),
+            value: format!("{count}, inside edges touching, V outside for the weld"),
+            origin: "measured between the inside edges of the refolded plates".to_owned(),
+        });
+    }
+    facts
 }
 
 /// A fact as printed.

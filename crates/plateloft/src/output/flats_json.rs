@@ -92,7 +92,7 @@ fn part_json(part: &PlannedPart, job: &Job, numbers: Numbers) -> Value {
             "least_gap": numbers.millimetres(seam.least_mm),
             "largest_gap": numbers.millimetres(seam.largest_mm),
         })).collect::<Vec<_>>(),
-        "worst_refold_deviation_mm": rounded(part.proof.worst_mm, 6),
+        "worst_refold_deviation_mm": (!part.flat.bends.is_empty()).then(|| rounded(part.proof.worst_mm, 6)),
         "facts": part.shaped.facts.iter().map(|fact| fact_json(fact, numbers)).collect::<Vec<_>>(),
         "cautions": part.findings.iter().map(ToString::to_string).collect::<Vec<_>>(),
         "notes": part.part.notes,

@@ -9,6 +9,9 @@ use shapes::{Problem, Shaped};
 use stock::BendModel;
 use units::{Area, Length, LengthStyle, Mass};
 
+/// Widest open corner taken, in thicknesses (common practice, no source).
+const WIDEST_GAP_IN_THICKNESSES: i64 = 3;
+
 /// A part with everything worked out.
 #[derive(Debug, Clone)]
 pub(crate) struct PlannedPart {
@@ -45,8 +48,12 @@ impl PlannedPart {
             let message = |problem: &Problem| Message::of_problem(file, &part.mark, problem);
             PartTrouble::Messages(problems.iter().map(message).collect())
         };
+        if let Some(problem) = seam_gap_problem(job, metal) {
+            return Err(refused(vec![problem]));
+        }
         let shaped = part.shape().map_err(refused)?;
-        let flat = shaped.unfold().map_err(|error| refused(vec![unfold_problem(&part.shape, &error)]))?;
+        let flat =
+            shaped.unfold().map_err(|error| refused(vec![unfold_problem(&part.shape, &error, job.style)]))?;
         let proof = refold::prove(&shaped.part, &flat)
             .map_err(|error| PartTrouble::Proof(format!("{file}: {}: {error}", part.mark)))?;
         let area = Area::from_square_millimetres(flat.outline.area_mm2());
@@ -113,24 +120,44 @@ fn limits(job: &Job, metal: &JobMetal) -> Limits {
 }
 
 /// The field that most likely governs a flat that cannot be laid out.
-fn unfold_problem(shape: &ShapeInput, error: &flat::UnfoldError) -> Problem {
+fn unfold_problem(shape: &ShapeInput, error: &flat::UnfoldError, style: LengthStyle) -> Problem {
     let field = match shape {
-        ShapeInput::TaperedLid(_) => "skirt",
-        ShapeInput::Lid(_) => "skirt",
+        ShapeInput::TaperedLid(_) | ShapeInput::Lid(_) => "skirt",
         ShapeInput::Pan(_) | ShapeInput::DayBox(_) => "rim",
         ShapeInput::Panel(_) => "flanges",
         ShapeInput::Plate(_) => "outline",
     };
-    let (wrong, remedy) =
-        (error.to_string(), "lengthen it, choose a smaller inside radius, or make it in pieces");
-    let remedy = match error {
-        flat::UnfoldError::FaceTooShort { .. } => remedy,
-        flat::UnfoldError::Overlap { .. } | flat::UnfoldError::InsideCorner { .. } => {
-            "stop one of them short, open the seam gap, or make the part in pieces"
+    match error {
+        flat::UnfoldError::FaceTooShort { face, setback_mm } => {
+            let setback = Length::from_millimetres(*setback_mm).print(finer(style));
+            let wrong = format!("too short for its bends: each takes its setback of {setback} from it");
+            Problem::new(field, face, wrong, "lengthen it, or choose a smaller inside radius")
         }
-        flat::UnfoldError::ReliefTooLarge { .. } => "ask for square relief, or a smaller hole",
-    };
-    Problem::new(field, "as given", wrong, remedy)
+        flat::UnfoldError::Overlap { first, second } => {
+            let value = format!("{first} and {second}");
+            let remedy = "stop one of them short, open the seam gap, or make the part in pieces";
+            Problem::new(field, value, "overlap in the flat: they cannot come out of one piece", remedy)
+        }
+        flat::UnfoldError::InsideCorner { face, .. } => {
+            let remedy = "stop the flange short of the corner";
+            Problem::new(field, face, "a flange of it runs into an inside corner", remedy)
+        }
+        flat::UnfoldError::ReliefTooLarge { radius_mm } => {
+            let diameter = Length::from_millimetres(2.0 * radius_mm).print(finer(style));
+            let wrong = "a relief hole of that diameter is larger than the corner it sits in";
+            Problem::new("shop.relief", diameter, wrong, "ask for square relief, or a smaller hole")
+        }
+    }
+}
+
+/// A gap so wide that no weld closes it is a slip.
+fn seam_gap_problem(job: &Job, metal: &JobMetal) -> Option<Problem> {
+    let most = metal.metal.thickness * WIDEST_GAP_IN_THICKNESSES;
+    (job.shop.seam_gap > most).then(|| {
+        let wrong = format!("wider than {WIDEST_GAP_IN_THICKNESSES} thicknesses of {}", metal.metal.name);
+        let remedy = "give the gap between the inside edges of an open corner, zero for a full weld";
+        Problem::new("shop.seam_gap", job.shop.seam_gap.print(job.style), wrong, remedy)
+    })
 }
 
 fn finding_problem(finding: &Finding) -> Problem {
