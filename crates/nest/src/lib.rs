@@ -10,7 +10,6 @@
 pub mod problem;
 pub mod sheet;
 
-pub mod bar;
 pub mod bound;
 mod choice;
 pub mod drop;
