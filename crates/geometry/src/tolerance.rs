@@ -54,6 +54,47 @@ pub const AREA_ROUNDING_MM2: f64 = 0.01;
 /// laid out side by side, and a hundred such numbers hide the ones that matter. Files for machines are not rounded.
 pub const SCRIBED_LINE_MM: f64 = 0.1;
 
+/// A column of a linear program enters when it saves at least this share of the top price.
+///
+/// Reason: arithmetic. Sums of some hundred products near 1 are good to about a tenth of this.
+pub const EXCHANGE_GAIN_SHARE: f64 = 1e-9;
+
+/// A new filling of a stick must beat its price by this share of the top price to be added to a linear program.
+///
+/// Reason: arithmetic. Twice [`EXCHANGE_GAIN_SHARE`], so that a column already there is not found again.
+pub const FILLING_GAIN_SHARE: f64 = 2e-9;
+
+/// Whole-number weights are taken this share below the worth they come from.
+///
+/// Reason: arithmetic. Ten times [`FILLING_GAIN_SHARE`]: the weights then pass their exact check. Proofs never
+/// rest on it; weights that do not pass are not used.
+pub const WEIGHT_MARGIN_SHARE: f64 = 2e-8;
+
+/// Smallest entry on which a linear program exchanges columns.
+///
+/// Reason: arithmetic. Dividing by less would multiply rounding beyond use.
+pub const PIVOT_ENTRY: f64 = 1e-8;
+
+/// Entries of an inverse smaller than this are rounding.
+///
+/// Reason: arithmetic. Some hundred times the spacing of numbers near 1.
+pub const INVERSE_ROUNDING: f64 = 1e-13;
+
+/// Demands of a linear program are spread by about this many pieces, so that ties are rare.
+///
+/// Reason: arithmetic. Above rounding, and far below [`FRACTION_OF_STICK`] even when hundreds add up.
+pub const TIE_SPREAD_PIECES: f64 = 1e-7;
+
+/// Demands are spread by about this many pieces to look for another solution of nearly the same cost.
+///
+/// Reason: search. Hundreds of pieces then shift the cost by less than a stick.
+pub const OTHER_CORNER_PIECES: f64 = 1e-3;
+
+/// A number of sticks this near to whole counts as whole.
+///
+/// Reason: arithmetic. Far above what [`TIE_SPREAD_PIECES`] shifts; true fractions are ratios of small numbers.
+pub const FRACTION_OF_STICK: f64 = 1e-4;
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -10,6 +10,7 @@
 pub mod problem;
 pub mod sheet;
 
+pub mod bar;
 pub mod bound;
 mod choice;
 pub mod drop;
