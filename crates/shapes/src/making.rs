@@ -4,6 +4,7 @@ use fold::part::{FoldedPart, Relief};
 use fold::{BendNumber, FlatPattern, flat};
 use units::{Length, LengthStyle};
 
+use crate::problem::above_zero;
 use crate::ring::{Corners, RingError};
 use crate::{Fact, Problem};
 
@@ -91,14 +92,7 @@ impl Making {
 
     /// A size that must be above zero.
     pub(crate) fn above_zero(&self, field: &str, length: Length, problems: &mut Vec<Problem>) {
-        if length <= Length::ZERO {
-            problems.push(Problem::new(
-                field,
-                self.print(length),
-                "must be above zero",
-                "give the size as taped",
-            ));
-        }
+        above_zero(self.style, field, length, problems);
     }
 
     /// A size that may be zero but not below.

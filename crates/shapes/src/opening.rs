@@ -7,9 +7,10 @@ mod check;
 mod solve;
 
 use geometry::Point;
-use units::Length;
+use units::{Length, LengthStyle};
 
-use crate::{Fact, Figure, Making, Problem};
+use crate::problem::above_zero;
+use crate::{Fact, Figure, Problem};
 
 pub use check::DiagonalCheck;
 
@@ -70,36 +71,36 @@ impl Diagonal {
 }
 
 impl MeasuredOpening {
-    /// Solves the opening.
+    /// Solves the opening; `style` is how lengths read in what is wrong with it.
     ///
     /// # Errors
     /// Every [`Problem`]: sizes not above zero, no diagonal, numbers that make no quadrilateral or one that is not
     /// convex, diagonals that disagree while neither is trusted.
-    pub fn solve(&self, making: &Making) -> Result<Opening, Vec<Problem>> {
-        self.check_sizes(making)?;
+    pub fn solve(&self, style: LengthStyle) -> Result<Opening, Vec<Problem>> {
+        self.check_sizes(style)?;
         let by = self.governing();
         let corners = solve::corners(self.sides.map(Length::millimetres), self.governing_mm(by), by)
-            .map_err(|fault| vec![self.fault_problem(&fault, making)])?;
+            .map_err(|fault| vec![self.fault_problem(&fault, style)])?;
         let check = check::second_diagonal(self, by, &corners);
         if let Some(check) = check.as_ref().filter(|check| !check.explained() && self.trust.is_none()) {
-            return Err(vec![check.problem(making)]);
+            return Err(vec![check.problem(style)]);
         }
         let figure = self.figure(&corners).filter(|figure| geometry::polygon::is_convex(&figure.corners));
         let not_convex = || {
             let wrong = "the numbers make a figure with an inside corner, or one that crosses itself";
-            vec![self.any_problem(making, wrong)]
+            vec![self.any_problem(style, wrong)]
         };
         Ok(Opening { figure: figure.ok_or_else(not_convex)?, check })
     }
 
-    fn check_sizes(&self, making: &Making) -> Result<(), Vec<Problem>> {
+    fn check_sizes(&self, style: LengthStyle) -> Result<(), Vec<Problem>> {
         let mut problems = Vec::new();
         for (name, length) in ["AB", "BC", "CD", "DA"].into_iter().zip(self.sides) {
-            making.above_zero(name, length, &mut problems);
+            above_zero(style, name, length, &mut problems);
         }
         for (name, length) in [("AC", self.ac), ("BD", self.bd)] {
             if let Some(length) = length {
-                making.above_zero(name, length, &mut problems);
+                above_zero(style, name, length, &mut problems);
             }
         }
         if self.ac.is_none() && self.bd.is_none() {
@@ -140,20 +141,20 @@ impl MeasuredOpening {
         }
     }
 
-    fn fault_problem(&self, fault: &solve::NoTriangle, making: &Making) -> Problem {
+    fn fault_problem(&self, fault: &solve::NoTriangle, style: LengthStyle) -> Problem {
         let [a, b, c] = fault.sides;
         let wrong = format!(
             "{a}, {b} and {c} make no triangle: {} is {} but the other two reach {}",
             fault.longest,
-            making.print_mm(fault.longest_mm),
-            making.print_mm(fault.others_mm)
+            Length::from_millimetres(fault.longest_mm).print(style),
+            Length::from_millimetres(fault.others_mm).print(style)
         );
         let remedy = "tape these three again; one is misread";
-        Problem::new(fault.longest, making.print_mm(fault.longest_mm), wrong, remedy)
+        Problem::new(fault.longest, Length::from_millimetres(fault.longest_mm).print(style), wrong, remedy)
     }
 
-    fn any_problem(&self, making: &Making, wrong: &str) -> Problem {
-        let value: Vec<String> = self.sides.iter().map(|&side| making.print(side)).collect();
+    fn any_problem(&self, style: LengthStyle, wrong: &str) -> Problem {
+        let value: Vec<String> = self.sides.iter().map(|&side| side.print(style)).collect();
         Problem::new("AB", value.join(", "), wrong, "tape it again, or split the opening")
     }
 }

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use units::{Length, LengthStyle};
+
 /// One problem: which field, its value, what is wrong, what to do.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Problem {
@@ -31,5 +33,17 @@ impl Problem {
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}: {}: {}: {}", self.field, self.value, self.wrong, self.remedy)
+    }
+}
+
+/// Adds a problem unless `length` is above zero.
+pub(crate) fn above_zero(style: LengthStyle, field: &str, length: Length, problems: &mut Vec<Problem>) {
+    if length <= Length::ZERO {
+        problems.push(Problem::new(
+            field,
+            length.print(style),
+            "must be above zero",
+            "give the size as taped",
+        ));
     }
 }

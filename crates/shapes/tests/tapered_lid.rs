@@ -35,7 +35,7 @@ fn lid(over: Figure) -> TaperedLid {
 #[test]
 fn the_five_numbers_give_the_other_diagonal() {
     let making = making(".125", ".125", 0.42);
-    let opening = taped().solve(&making).unwrap();
+    let opening = taped().solve(making.style).unwrap();
     let check = opening.check.unwrap();
     assert!((check.computed.inches() - 39.900).abs() < 0.0005, "{}", check.computed.inches());
     assert!((check.off().inches() - 0.225).abs() < 0.0005);
@@ -45,7 +45,7 @@ fn the_five_numbers_give_the_other_diagonal() {
 #[test]
 fn a_diagonal_that_disagrees_stops_the_job_until_one_is_trusted() {
     let making = making(".125", ".125", 0.42);
-    let problems = MeasuredOpening { trust: None, ..taped() }.solve(&making).unwrap_err();
+    let problems = MeasuredOpening { trust: None, ..taped() }.solve(making.style).unwrap_err();
     assert_eq!(problems[0].field, "BD");
     assert!(problems[0].wrong.contains("off by"), "{}", problems[0]);
 }
@@ -53,7 +53,7 @@ fn a_diagonal_that_disagrees_stops_the_job_until_one_is_trusted() {
 #[test]
 fn slopes_hips_and_corner_angles_of_the_lid() {
     let making = making(".125", ".125", 0.42);
-    let shaped = lid(taped().solve(&making).unwrap().figure).shape(&making).unwrap();
+    let shaped = lid(taped().solve(making.style).unwrap().figure).shape(&making).unwrap();
     let sides = ["AB", "BC", "CD", "DA"];
     for (side, slant, turn) in [(0, 3.606, 33.69), (1, 3.202, 38.66), (2, 4.697, 25.20), (3, 2.828, 45.00)] {
         let name = sides[side];
@@ -73,7 +73,7 @@ fn slopes_hips_and_corner_angles_of_the_lid() {
 #[test]
 fn the_blank_of_the_lid_refolds_and_has_its_area() {
     let making = making(".125", ".125", 0.42);
-    let shaped = lid(taped().solve(&making).unwrap().figure).shape(&making).unwrap();
+    let shaped = lid(taped().solve(making.style).unwrap().figure).shape(&making).unwrap();
     let flat = shaped.unfold().unwrap();
     let proof = fold::refold::prove(&shaped.part, &flat).unwrap();
     assert!(proof.worst_mm < 0.001, "{}", proof.worst_mm);
@@ -96,7 +96,7 @@ fn trimmed_mm2(seam: &fold::Seam) -> f64 {
 fn a_return_lip_and_round_relief_refold_as_well() {
     let mut making = making(".125", ".125", 0.42);
     making.relief = shapes::ReliefStyle::Round { diameter: None };
-    let mut lid = lid(taped().solve(&making).unwrap().figure);
+    let mut lid = lid(taped().solve(making.style).unwrap().figure);
     lid.return_width = Some(inches("3/4"));
     let shaped = lid.shape(&making).unwrap();
     let flat = shaped.unfold().unwrap();

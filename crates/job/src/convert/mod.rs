@@ -30,7 +30,7 @@ pub(crate) fn job(file: &JobFile, notes: &Notes, findings: &mut Findings) -> Opt
     let shop = shop::shop(file.shop.as_ref(), &mut desk);
     let strips = shop::strips(file, &mut desk);
     let metals = metals::metals(file, &strips, &mut desk);
-    let openings = openings::openings(file, &metals, tape, &mut desk);
+    let openings = openings::openings(file, tape, &mut desk);
     let parts = parts::parts(
         file,
         notes,

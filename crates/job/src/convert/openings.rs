@@ -1,14 +1,9 @@
 //! Openings: read, solved, and their second diagonals judged.
 
-use fold::BendNumber;
-use fold::bend::Origin;
 use shapes::opening::{Diagonal, MeasuredOpening, Sense};
-use shapes::{Making, ReliefStyle};
-use stock::BendModel;
 use units::Length;
 
 use super::desk::{Desk, Range};
-use super::metals::Metals;
 use crate::file::{CornersRun, JobFile, OpeningFile, TrustFile};
 use crate::model::JobOpening;
 use crate::place::Place;
@@ -17,14 +12,13 @@ use crate::place::Place;
 pub(super) type Openings = Vec<(String, Option<JobOpening>)>;
 
 /// Every opening of the file.
-pub(super) fn openings(file: &JobFile, metals: &Metals, tape: Length, desk: &mut Desk<'_>) -> Openings {
-    let making = wording(metals, desk);
+pub(super) fn openings(file: &JobFile, tape: Length, desk: &mut Desk<'_>) -> Openings {
     let entries = file.openings.0.iter();
     entries
         .map(|(name, opening)| {
             let place = Place::top("openings").field(name);
             let measured = opening.as_ref().and_then(|file| measured(file, &place, tape, desk));
-            let solved = measured.and_then(|measured| solve(name, measured, &making, &place, desk));
+            let solved = measured.and_then(|measured| solve(name, measured, &place, desk));
             (name.clone(), solved)
         })
         .collect()
@@ -53,19 +47,13 @@ fn measured(file: &OpeningFile, place: &Place, tape: Length, desk: &mut Desk<'_>
     })
 }
 
-fn solve(
-    name: &str,
-    measured: MeasuredOpening,
-    making: &Making,
-    place: &Place,
-    desk: &mut Desk<'_>,
-) -> Option<JobOpening> {
-    match measured.solve(making) {
+fn solve(name: &str, measured: MeasuredOpening, place: &Place, desk: &mut Desk<'_>) -> Option<JobOpening> {
+    match measured.solve(desk.style) {
         Ok(solved) => {
             match &solved.check {
                 Some(check) if !check.explained() => {
                     let trusted = measured.trust.map_or("", Diagonal::name);
-                    let sentence = check.sentence(making);
+                    let sentence = check.sentence(desk.style);
                     desk.cautions.push(format!("{name}: {sentence}. The job goes by {trusted}."));
                 }
                 Some(_) => {}
@@ -83,22 +71,4 @@ fn solve(
             None
         }
     }
-}
-
-/// An opening is of no metal: solving takes only the wording of lengths from here.
-fn wording(metals: &Metals, desk: &Desk<'_>) -> Making {
-    let number = metals.iter().find_map(|(_, metal)| metal.as_ref()).map(|metal| metal.number.clone());
-    Making {
-        number: number.unwrap_or_else(any_number),
-        relief: ReliefStyle::Square,
-        seam_gap: Length::ZERO,
-        style: desk.style,
-    }
-}
-
-#[expect(clippy::expect_used, reason = "a sixteenth of an inch is above zero and K lies within its bounds")]
-fn any_number() -> BendNumber {
-    let sixteenth = Length::from_sixty_fourths(4);
-    BendNumber::new(sixteenth, sixteenth, BendModel::KFactor(0.5), Origin::General)
-        .expect("these figures are whole")
 }

@@ -4,7 +4,7 @@ use geometry::Point;
 use units::{Length, LengthStyle};
 
 use super::{Diagonal, MeasuredOpening, solve};
-use crate::{Making, Problem};
+use crate::Problem;
 
 const NAMES: [&str; 5] = ["AB", "BC", "CD", "DA", "the other diagonal"];
 
@@ -39,42 +39,39 @@ impl DiagonalCheck {
 
     /// The check as one sentence.
     #[must_use]
-    pub fn sentence(&self, making: &Making) -> String {
+    pub fn sentence(&self, style: LengthStyle) -> String {
         format!(
             "{} is taped {}, but the other five numbers give {}: off by {}, and the tape explains no more than {}",
             self.diagonal.name(),
-            making.print(self.taped),
-            making.print(self.computed),
-            difference(self.off().abs(), making),
-            difference(self.allowed, making)
+            self.taped.print(style),
+            self.computed.print(style),
+            difference(self.off().abs(), style),
+            difference(self.allowed, style)
         )
     }
 
-    pub(super) fn problem(&self, making: &Making) -> Problem {
-        let agree: Vec<String> = self
-            .would_agree
-            .iter()
-            .map(|(name, length)| format!("{name} {}", making.print(*length)))
-            .collect();
+    pub(super) fn problem(&self, style: LengthStyle) -> Problem {
+        let agree: Vec<String> =
+            self.would_agree.iter().map(|(name, length)| format!("{name} {}", length.print(style))).collect();
         let remedy = format!(
             "tape again: all six agree if one alone reads {}; or say which diagonal to trust (\"trust\": \"AC\")",
             agree.join(", or ")
         );
         let mut problem =
-            Problem::new(self.diagonal.name(), making.print(self.taped), self.sentence(making), remedy);
+            Problem::new(self.diagonal.name(), self.taped.print(style), self.sentence(style), remedy);
         problem.wrong = format!(
             "the other five numbers give {}: off by {}, and the tape explains no more than {}",
-            making.print(self.computed),
-            difference(self.off().abs(), making),
-            difference(self.allowed, making)
+            self.computed.print(style),
+            difference(self.off().abs(), style),
+            difference(self.allowed, style)
         );
         problem
     }
 }
 
 /// A small difference, always in decimals: a tape fraction with a leftover hides how large it is.
-fn difference(length: Length, making: &Making) -> String {
-    match making.style {
+fn difference(length: Length, style: LengthStyle) -> String {
+    match style {
         LengthStyle::Tape { .. } | LengthStyle::Inches { .. } => {
             length.print(LengthStyle::Inches { places: 3 })
         }
