@@ -8,10 +8,7 @@ mod sources;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// The workspace's top folder.
-fn top() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).ancestors().nth(2).unwrap().to_path_buf()
-}
+use crate::program::top;
 
 /// A file of the workspace as text.
 fn text(path: impl AsRef<Path>) -> String {

@@ -8,7 +8,7 @@
 //! A child face has its origin where the parent's bent edge *ends*, x back along that edge, y away from the
 //! parent; its edge number 0 lies on y = 0 and is the bend.
 
-use geometry::{Contour, Frame, Point, Point3, Vector3, trig};
+use geometry::{Contour, Frame, Point, trig};
 
 use crate::bend::BendNumber;
 
@@ -193,24 +193,10 @@ impl FoldedPart {
         let mut frames = vec![Frame::WORLD; self.faces.len()];
         for bend in &self.bends {
             let edge = self.faces[bend.parent].edge(bend.parent_edge);
-            frames[bend.child] = child_frame(&frames[bend.parent], edge, bend, self.thickness_mm());
+            frames[bend.child] =
+                child_frame(&frames[bend.parent], edge, (bend.turn_rad, bend.direction), self.thickness_mm());
         }
         frames
-    }
-
-    /// Centre of mass of the folded part, taking every face's mid-plane and its mold-line outline, mm.
-    #[must_use]
-    pub fn centre(&self) -> Point3 {
-        let half = 0.5 * self.thickness_mm();
-        let mut weight = 0.0;
-        let mut moment = Vector3::default();
-        for (face, frame) in self.faces.iter().zip(self.frames()) {
-            let area = geometry::polygon::signed_area(&face.corners);
-            let centre = frame.place(geometry::polygon::centroid(&face.corners), half);
-            moment = moment + (centre - Point3::default()) * area;
-            weight += area;
-        }
-        Point3::default() + moment * (1.0 / weight)
     }
 
     /// The same part seen from its other side: outlines mirrored, up and down exchanged, nothing else changed.
@@ -266,12 +252,17 @@ impl Measure {
 
 /// The frame of a child beyond a bend: the parent's, turned about the mold line.
 #[must_use]
-pub fn child_frame(parent: &Frame, edge: (Point, Point), bend: &Bend, thickness_mm: f64) -> Frame {
+pub fn child_frame(
+    parent: &Frame,
+    edge: (Point, Point),
+    (turn_rad, direction): (f64, Direction),
+    thickness_mm: f64,
+) -> Frame {
     let along = (edge.1 - edge.0).unit();
-    let (cosine, sine) = (trig::cos(bend.turn_rad), trig::sin(bend.turn_rad));
+    let (cosine, sine) = (trig::cos(turn_rad), trig::sin(turn_rad));
     let outward = parent.direct(along.right());
     let x = parent.direct(-along);
-    let (mold_z, lift) = match bend.direction {
+    let (mold_z, lift) = match direction {
         Direction::Up => (0.0, sine),
         Direction::Down => (thickness_mm, -sine),
     };

@@ -9,7 +9,7 @@ mod plate;
 
 use fold::part::{Bend, Edge, Face, FoldedPart, Relief, Seam};
 use fold::{BendNumber, Direction};
-use geometry::{Contour, Plane, Point, polygon, tolerance};
+use geometry::{Contour, Frame, Plane, Point, polygon, tolerance};
 
 use plate::Plate;
 
@@ -106,11 +106,12 @@ impl Ring {
             relief: self.making.relief,
             notch_width_mm: self.making.notch_width_mm,
         };
+        let mut frames = vec![Frame::WORLD];
         let mut faces = Vec::with_capacity(self.sides.len());
         for side in 0..self.sides.len() {
-            faces.push(self.add_side(&mut part, side)?);
+            faces.push(self.add_side(&mut part, &mut frames, side)?);
         }
-        part.seams = self.seams(&faces, &part);
+        part.seams = self.seams(&faces, &frames);
         Ok(Built { part, faces })
     }
 
@@ -140,12 +141,18 @@ impl Ring {
     }
 
     /// Bends the plates of one side off the base, one after another.
-    fn add_side(&self, part: &mut FoldedPart, side: usize) -> Result<Vec<usize>, RingError> {
+    fn add_side(
+        &self,
+        part: &mut FoldedPart,
+        frames: &mut Vec<Frame>,
+        side: usize,
+    ) -> Result<Vec<usize>, RingError> {
         let mut faces: Vec<usize> = Vec::new();
         for band in 0..self.sides[side].bands.len() {
             let parent = faces.last().copied().unwrap_or(0);
             let parent_edge = if band == 0 { next_unbent_side(&part.faces[0]) } else { 2 };
-            let plate = Plate::new(self, part, (side, band), (parent, parent_edge))?;
+            let edge = part.faces[parent].edge(parent_edge);
+            let plate = Plate::new(self, (side, band), &frames[parent], edge)?;
             let child = part.faces.len();
             part.faces[parent].edges[parent_edge] = Edge::Bend(part.bends.len());
             part.bends.push(Bend {
@@ -156,6 +163,7 @@ impl Ring {
                 direction: self.sides[side].bands[band].direction,
             });
             part.faces.push(self.face(side, band, &plate)?);
+            frames.push(plate.frame);
             faces.push(child);
         }
         Ok(faces)
@@ -178,9 +186,8 @@ impl Ring {
     }
 
     /// A seam wherever two plates of the same rank meet at a corner.
-    fn seams(&self, faces: &[Vec<usize>], part: &FoldedPart) -> Vec<Seam> {
+    fn seams(&self, faces: &[Vec<usize>], frames: &[Frame]) -> Vec<Seam> {
         let count = self.sides.len();
-        let frames = part.frames();
         let mut seams = Vec::new();
         for side in 0..count {
             let next = (side + 1) % count;

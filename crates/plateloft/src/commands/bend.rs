@@ -4,14 +4,10 @@ use clap::{Args, ValueEnum};
 use fold::BendNumber;
 use fold::bend::{Origin, TestStrip, formula};
 use serde_json::json;
-use stock::{BendModel, Hardness};
+use stock::{BendModel, Family, Hardness};
 use units::{Angle, Length, LengthStyle, LengthUnit};
 
 use crate::speech::{Refusal, say, say_json};
-
-/// K-factor used when nothing better is known: aluminium air bent at a radius near its thickness; common practice,
-/// no source.
-const GENERAL_K_FACTOR: f64 = 0.42;
 
 /// Works one bend as a sum you can redo on a calculator.
 ///
@@ -179,7 +175,9 @@ impl Bend {
             };
             (model, Origin::Job)
         } else {
-            (BendModel::KFactor(GENERAL_K_FACTOR), Origin::General)
+            let row = stock::recommended_k_factor(Family::Aluminium)
+                .ok_or_else(|| Refusal::bad("bend: no K-factor is known\n  give one with --k"))?;
+            (BendModel::KFactor(row.k_factor), Origin::General)
         };
         BendNumber::new(thickness, radius, model, origin)
             .map_err(|error| Refusal::bad(format!("bend: {error}\n  correct the option")))

@@ -4,12 +4,13 @@ use fold::refold::SeamGap;
 use geometry::Vector;
 use job::Job;
 use paper::layout_sheet::{Fact, PartSheet};
+use paper::lists::ListUnits;
 use paper::sheet_map::{Drop, Piece, SheetMap};
 use paper::{Page, layout_sheet, sheet_map};
 use shapes::FactValue;
 use units::Length;
 
-use super::words::{area_unit, metal_words, shape_words, weight_words};
+use super::words::{named_metal_words, shape_words, weight_words};
 use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, number_words};
 
 /// Lay of a flat as drawn: along x, or across it; none for metal without lay.
@@ -31,7 +32,7 @@ pub(crate) fn part_page(flats: &Flats, part: &PlannedPart) -> Page {
         job: &job.name,
         mark: &part.part.mark,
         title: &title,
-        metal: &format!("{}: {}", metal.metal.name, metal_words(job, metal)),
+        metal: &named_metal_words(job, metal),
         quantity: part.part.quantity,
         flat: &part.flat,
         style: job.style,
@@ -112,7 +113,7 @@ pub(crate) fn fact_words(job: &Job, fact: &shapes::Fact) -> Fact {
     let value = match &fact.value {
         FactValue::Length(length) => length.print(job.style),
         FactValue::Angle(angle) => format!("{}°", angle.print(1)),
-        FactValue::Area(area) => area.print_with_unit(area_unit(job), 2),
+        FactValue::Area(area) => area.print_with_unit(ListUnits::of(job.style).area, 2),
         FactValue::Words(words) => words.clone(),
     };
     Fact { name: fact.name.clone(), value, origin: fact.origin.clone() }
@@ -153,7 +154,7 @@ pub(crate) fn sheet_page(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) ->
     sheet_map::draw(&SheetMap {
         job: &flats.job.name,
         sheet: &sheet.laid.name,
-        metal: &format!("{}: {}", metal.metal.name, metal_words(&flats.job, metal)),
+        metal: &named_metal_words(&flats.job, metal),
         face,
         length_mm: sheet.laid.size[0].millimetres(),
         width_mm: sheet.laid.size[1].millimetres(),

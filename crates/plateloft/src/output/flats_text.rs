@@ -1,10 +1,11 @@
 //! Flats as text for the terminal.
 
 use fold::Direction;
+use paper::lists::ListUnits;
 use units::{Area, Length};
 
 use super::drawings;
-use super::words::{area_unit, bend_count_words, metal_words, weight_words};
+use super::words::{bend_count_words, metal_words, weight_words};
 use crate::plan::{Flats, PlannedPart, number_words};
 
 /// Every flat in numbers, lengths from the datum corner.
@@ -67,5 +68,5 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
 
 /// An area in the job's unit.
 fn area_words(flats: &Flats, area: Area) -> String {
-    area.print_with_unit(area_unit(&flats.job), 2)
+    area.print_with_unit(ListUnits::of(flats.job.style).area, 2)
 }

@@ -12,7 +12,7 @@ use super::nest_json::nest_json;
 use super::remarks::assumptions_and_cautions;
 use super::rows::{cut_rows, sheet_choices};
 use super::scrap_json::scrap_json;
-use super::words::metal_words;
+use super::words::named_metal_words;
 use crate::plan::{Plan, PlannedPart};
 
 /// The files of a packet.
@@ -58,10 +58,7 @@ fn index(
         .iter()
         .map(|nest| {
             let metal = &job.metals[nest.metal];
-            MetalChoices {
-                metal: format!("{}: {}", metal.metal.name, metal_words(job, metal)),
-                choices: sheet_choices(plan, nest),
-            }
+            MetalChoices { metal: named_metal_words(job, metal), choices: sheet_choices(plan, nest) }
         })
         .collect();
     let bars = scrap_report::bars(&job.name, &plan.report);
@@ -122,7 +119,7 @@ fn outline_text(plan: &Plan, part: &PlannedPart) -> String {
         unit: job.unit,
         job: &job.name,
         mark: &part.part.mark,
-        metal: &format!("{}: {}", metal.metal.name, metal_words(job, metal)),
+        metal: &named_metal_words(job, metal),
         quantity: part.part.quantity,
         face: &part.face_words(metal),
         flat: &part.flat,

@@ -7,7 +7,7 @@ use paper::lists::{ListUnits, sheet_choices};
 use units::{Area, Length, Money};
 
 use super::drawings;
-use super::words::metal_words;
+use super::words::named_metal_words;
 use crate::plan::{EFFORT, MetalNest, Plan, PlannedPart, choice_words, no_nest_words};
 
 /// Square nanometres to a square step of the nesting grid.
@@ -78,7 +78,7 @@ pub(crate) fn nest_text(plan: &Plan) -> String {
     let mut blocks = Vec::new();
     for nest in &plan.nests {
         let metal = &job.metals[nest.metal];
-        let name = format!("{}: {}", metal.metal.name, metal_words(job, metal));
+        let name = named_metal_words(job, metal);
         blocks.push(sheet_choices::text(&name, &sheet_choices(plan, nest), units));
         for sheet in &nest.sheets {
             let on_it: Vec<String> = sheet

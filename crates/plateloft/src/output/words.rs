@@ -2,8 +2,9 @@
 
 use fold::Direction;
 use job::{Job, JobMetal, ShapeInput};
+use paper::lists::ListUnits;
 use stock::{BendModel, FigureValue, Pattern};
-use units::{AreaUnit, DensityUnit, LengthUnit, MassPerAreaUnit, MassUnit};
+use units::{DensityUnit, LengthUnit, MassPerAreaUnit};
 
 use crate::plan::{PlannedPart, finer};
 
@@ -14,6 +15,11 @@ pub(crate) fn metal_words(job: &Job, metal: &JobMetal) -> String {
         Pattern::Tread => "tread, thickness of the base without lugs",
     };
     format!("{} {}, {pattern}", metal.metal.alloy_and_temper(), metal.metal.thickness.print(finer(job.style)))
+}
+
+/// "skin: 5052-H32 .125, plain": the job's own name for a metal, then the metal.
+pub(crate) fn named_metal_words(job: &Job, metal: &JobMetal) -> String {
+    format!("{}: {}", metal.metal.name, metal_words(job, metal))
 }
 
 /// What a shape is called on paper.
@@ -28,25 +34,9 @@ pub(crate) const fn shape_words(shape: &ShapeInput) -> &'static str {
     }
 }
 
-/// Unit of areas on paper.
-pub(crate) const fn area_unit(job: &Job) -> AreaUnit {
-    match job.unit {
-        LengthUnit::Inch => AreaUnit::SquareFoot,
-        LengthUnit::Millimetre => AreaUnit::SquareMetre,
-    }
-}
-
-/// Unit of weights on paper.
-pub(crate) const fn mass_unit(job: &Job) -> MassUnit {
-    match job.unit {
-        LengthUnit::Inch => MassUnit::Pound,
-        LengthUnit::Millimetre => MassUnit::Kilogram,
-    }
-}
-
 /// Weight of one part.
 pub(crate) fn weight_words(job: &Job, part: &PlannedPart) -> String {
-    part.weight.print_with_unit(mass_unit(job), 1)
+    part.weight.print_with_unit(ListUnits::of(job.style).mass, 1)
 }
 
 /// "4 bends: 4 up" or "8 bends: 4 up, 4 down".

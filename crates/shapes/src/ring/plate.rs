@@ -1,6 +1,6 @@
 //! One plate of a ring: its frame, its four edge lines, its corners.
 
-use fold::part::{Bend, FoldedPart, child_frame};
+use fold::part::child_frame;
 use geometry::{Frame, Point, Vector, tolerance};
 
 use super::line::Line;
@@ -11,7 +11,8 @@ pub(super) struct Plate<'a> {
     ring: &'a Ring,
     side: usize,
     band: usize,
-    frame: Frame,
+    /// Where it lies in space.
+    pub(super) frame: Frame,
     /// Length of the parent's bent edge, mm.
     edge_mm: f64,
     /// Turn of its bend, radians.
@@ -19,19 +20,18 @@ pub(super) struct Plate<'a> {
 }
 
 impl<'a> Plate<'a> {
-    /// Finds the bend between the plate and its parent.
+    /// Finds the bend between the plate and its parent, whose frame and bent edge are given.
     pub(super) fn new(
         ring: &'a Ring,
-        part: &FoldedPart,
         (side, band): (usize, usize),
-        (parent, parent_edge): (usize, usize),
+        parent: &Frame,
+        edge: (Point, Point),
     ) -> Result<Self, RingError> {
         let wanted = &ring.sides[side].bands[band];
         let before = corner::plane_before(ring, side, band);
         let turn_rad = before.normal.angle_to(wanted.plane.normal);
-        let edge = part.faces[parent].edge(parent_edge);
-        let bend = Bend { parent, parent_edge, child: 0, turn_rad, direction: wanted.direction };
-        let frame = child_frame(&part.frames()[parent], edge, &bend, part.thickness_mm());
+        let frame =
+            child_frame(parent, edge, (turn_rad, wanted.direction), ring.number.thickness().millimetres());
         let off = frame.z.angle_to(wanted.plane.normal);
         if turn_rad <= tolerance::PARALLEL_SINE || off > tolerance::SAME_POINT_MM {
             return Err(RingError::NoBend { name: wanted.name.clone() });
