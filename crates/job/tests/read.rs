@@ -50,3 +50,26 @@ fn the_strip_gives_the_skin_its_bend_number() {
     assert!(matches!(skin.number.origin(), fold::bend::Origin::Strip(_)));
     assert!(matches!(job.metals[1].number.origin(), fold::bend::Origin::Table(_)));
 }
+
+#[test]
+fn a_clearance_counts_a_covering_twice_and_shows_the_sum() {
+    let pan = |clearance: &str| {
+        let text = format!(
+            r#"{{ "plateloft": 1, "job": "Pan", "units": "inch", "tape": "1/16", "shop": {{ "gap": "1/4", "edge_trim": "1/2" }},
+            "metals": {{ "skin": {{ "alloy": "5052-H32", "thickness": ".090", "inside_radius": ".090" }} }},
+            "parts": [{{ "mark": "T", "shape": "pan", "metal": "skin", "lifts_through": ["30", "20"],
+                         "clearance": {clearance}, "height": "4", "rim": "1/2 out" }}] }}"#
+        );
+        read("pan.json", text.as_bytes())
+    };
+    let job =
+        pan(r#"{ "gap": "1/4", "covering": "2 x 1/8" }"#).unwrap_or_else(|found| panic!("{}", words(&found)));
+    let facts = job.parts[0].shape().unwrap_or_else(|problems| panic!("{problems:?}")).facts;
+    let sum = facts.iter().find(|fact| fact.name == "lifts through").map(|fact| fact.value.clone());
+    let expected = "opening less, each side: 1/4 gap + 2 × 1/8 covering + 1/2 rim = 1 a side";
+    assert_eq!(sum, Some(shapes::FactValue::Words(expected.to_owned())));
+    assert!(pan(r#"{ "covering": "twice 1/8" }"#).is_ok());
+    for wrong in [r#""0 x 1/8""#, r#""1/2 x 1/8""#, r#""99 x 1/8""#, r#""2 x -1/8""#, r#""2 x""#] {
+        assert!(pan(wrong).is_err(), "{wrong} was taken");
+    }
+}

@@ -14,11 +14,13 @@ pub mod plate;
 pub mod ring;
 pub mod tapered_lid;
 
+mod clearance;
 mod fact;
 mod making;
 mod plan;
 mod problem;
 
+pub use clearance::{Clearance, ClearanceItem};
 pub use fact::{Fact, FactValue};
 pub use figure::Figure;
 pub use making::{Making, ReliefStyle, Shaped, round_relief_diameter};

@@ -7,9 +7,9 @@ use geometry::{Plane, Vector3};
 use units::Length;
 
 use crate::making::ring_problem;
-use crate::plan::{at_height, clearance_sum, clearance_words, rectangle, side_directions, side_facts};
+use crate::plan::{at_height, rectangle, side_directions, side_facts};
 use crate::ring::{Band, Built, Ring, RingSide};
-use crate::{Fact, Figure, Making, Problem, Shaped};
+use crate::{Clearance, Fact, Figure, Making, Problem, Shaped};
 
 /// A flanged lid.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,8 +34,8 @@ pub enum LidPlan {
     Over {
         /// The opening, to the outside of what the skirt must clear.
         opening: Figure,
-        /// Named clearances, each a side, between that and the inside of the skirt.
-        clearances: Vec<(String, Length)>,
+        /// What must stay free between that and the inside of the skirt, each side.
+        clearance: Clearance,
     },
 }
 
@@ -77,9 +77,9 @@ impl Lid {
     fn top(&self, making: &Making) -> Result<(Figure, Option<Fact>), Vec<Problem>> {
         match &self.plan {
             LidPlan::Outside { length, width } => Ok((rectangle(making, "outside", *length, *width)?, None)),
-            LidPlan::Over { opening, clearances } => {
+            LidPlan::Over { opening, clearance: free } => {
                 let mut problems = Vec::new();
-                let clearance = clearance_sum(making, clearances, &mut problems);
+                let clearance = free.checked_total(making, &mut problems);
                 let a_side = clearance + making.number.thickness();
                 let grown = opening.grown(a_side.millimetres());
                 let Some(top) = grown.filter(|_| problems.is_empty()) else {
@@ -91,7 +91,7 @@ impl Lid {
                 };
                 let words = format!(
                     "opening plus, each side: {} + {} metal = {} a side",
-                    clearance_words(making, clearances),
+                    free.words(making.style),
                     making.print(making.number.thickness()),
                     making.print(a_side)
                 );

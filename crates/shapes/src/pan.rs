@@ -8,9 +8,9 @@ use geometry::{Plane, Vector3, trig};
 use units::{Angle, Length};
 
 use crate::making::ring_problem;
-use crate::plan::{at_height, clearance_sum, clearance_words, rectangle, side_directions, side_facts};
+use crate::plan::{at_height, rectangle, side_directions, side_facts};
 use crate::ring::{Band, Built, Ring, RingSide};
-use crate::{Fact, Figure, Making, Problem, Shaped};
+use crate::{Clearance, Fact, Figure, Making, Problem, Shaped};
 
 /// Steepest lean taken, so that the rim bend stays a bend.
 const MOST_LEAN_DEGREES: f64 = 75.0;
@@ -49,8 +49,8 @@ pub enum PanPlan {
     LiftsThrough {
         /// The opening.
         opening: Figure,
-        /// Named clearances, each a side.
-        clearances: Vec<(String, Length)>,
+        /// What must stay free, each side.
+        clearance: Clearance,
     },
 }
 
@@ -133,7 +133,7 @@ impl Pan {
                     || vec![Problem::new("inside_floor", "as given", "leaves no floor", "make it larger")];
                 Ok((inside.moved(&outward).ok_or_else(none)?, None))
             }
-            PanPlan::LiftsThrough { opening, clearances } => self.lifted(making, opening, clearances),
+            PanPlan::LiftsThrough { opening, clearance } => self.lifted(making, opening, clearance),
         }
     }
 
@@ -142,10 +142,10 @@ impl Pan {
         &self,
         making: &Making,
         opening: &Figure,
-        clearances: &[(String, Length)],
+        free: &Clearance,
     ) -> Result<(Figure, Option<Fact>), Vec<Problem>> {
         let mut problems = Vec::new();
-        let clearance = clearance_sum(making, clearances, &mut problems);
+        let clearance = free.checked_total(making, &mut problems);
         if !problems.is_empty() {
             return Err(problems);
         }
@@ -164,7 +164,7 @@ impl Pan {
         let floor = opening.grown(-a_side.millimetres()).ok_or_else(too_wide)?;
         let words = format!(
             "opening less, each side: {} + {} rim = {} a side",
-            clearance_words(making, clearances),
+            free.words(making.style),
             making.print(rim),
             making.print(a_side)
         );

@@ -1,28 +1,9 @@
-//! Plan sums shared by lids, pans and boxes: what stays of an opening after the clearances are taken.
+//! Plan figures shared by lids, pans and boxes.
 
 use geometry::{Point, Vector, Vector3};
 use units::Length;
 
 use crate::{Fact, Figure, Making, Problem};
-
-/// Sum of named clearances, each checked to be zero or more.
-pub(crate) fn clearance_sum(
-    making: &Making,
-    clearances: &[(String, Length)],
-    problems: &mut Vec<Problem>,
-) -> Length {
-    for (name, length) in clearances {
-        making.not_below_zero(&format!("clearance.{name}"), *length, problems);
-    }
-    clearances.iter().map(|(_, length)| *length).sum()
-}
-
-/// The clearances as a sum on paper: "1/4 gap + 1/8 covering".
-pub(crate) fn clearance_words(making: &Making, clearances: &[(String, Length)]) -> String {
-    let words: Vec<String> =
-        clearances.iter().map(|(name, length)| format!("{} {name}", making.print(*length))).collect();
-    if words.is_empty() { "no clearance".to_owned() } else { words.join(" + ") }
-}
 
 /// A rectangle whose two sizes must be above zero.
 pub(crate) fn rectangle(

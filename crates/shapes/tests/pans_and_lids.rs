@@ -32,7 +32,7 @@ fn a_tray_that_lifts_through_its_hole() {
     let making = making(".090", ".090", 0.42);
     let opening = Figure::rectangle(inches("30 1/4").millimetres(), inches("22 1/2").millimetres()).unwrap();
     let tray = Pan {
-        plan: PanPlan::LiftsThrough { opening, clearances: vec![("gap".to_owned(), inches("1/4"))] },
+        plan: PanPlan::LiftsThrough { opening, clearance: shapes::Clearance::single("gap", inches("1/4")) },
         height: inches("4"),
         rim: Rim::Out(inches("1/2")),
         lean: Vec::new(),
@@ -48,7 +48,7 @@ fn a_rim_too_wide_for_the_hole_is_refused_with_the_largest_that_passes() {
     let making = making(".090", ".090", 0.42);
     let opening = Figure::rectangle(inches("6").millimetres(), inches("5").millimetres()).unwrap();
     let tray = Pan {
-        plan: PanPlan::LiftsThrough { opening, clearances: vec![("gap".to_owned(), inches("1/4"))] },
+        plan: PanPlan::LiftsThrough { opening, clearance: shapes::Clearance::single("gap", inches("1/4")) },
         height: inches("4"),
         rim: Rim::Out(inches("2 1/2")),
         lean: Vec::new(),

@@ -1,6 +1,7 @@
 //! From the file's structs to the model: lengths read, names found, sizes judged one by one.
 
 mod bend_number;
+mod clearance;
 mod desk;
 mod metals;
 mod openings;

@@ -4,6 +4,7 @@
 //! Units and sums are not known here: lengths stay as they are written. A unit that is at fault in its structure (one
 //! part, one metal …) stands as `None` in its list, so that everything else can still be read and judged.
 
+mod clearance;
 mod features;
 mod metal;
 mod opening;
@@ -11,6 +12,7 @@ mod part;
 mod quantity;
 mod shop;
 
+pub(crate) use clearance::{ClearanceFile, MultipleFile};
 pub(crate) use features::{FlangeFile, HoleFile, NotchFile, UpDown};
 pub(crate) use metal::{FilmFile, MetalFile, MetalLay, ModelFile, PatternFile, SheetFile, TurnsFile};
 pub(crate) use opening::{CornersRun, OpeningFile, OpeningOrSize, TrustFile};

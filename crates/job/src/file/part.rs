@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{Degrees, FlangeFile, HoleFile, Named, NotchFile, OpeningOrSize, Size};
+use super::{ClearanceFile, Degrees, FlangeFile, HoleFile, Named, NotchFile, OpeningOrSize, Size};
 
 /// The fields that all parts have.
 #[derive(Debug, Clone, Copy)]
@@ -169,8 +169,8 @@ part_file!(
     {
         /// The opening or coaming it goes over.
         over: Option<OpeningOrSize>,
-        /// With `over`: between that and the inside of the skirt, each side; one length, or several by name to add up.
-        clearance: Option<EachSide>,
+        /// With `over`: between that and the inside of the skirt, each side; one length, or items by name that add up.
+        clearance: Option<ClearanceFile>,
         /// Length and width outside the skirt.
         outside: Option<[Size; 2]>,
         /// From the top down to the edge of the skirt.
@@ -190,8 +190,8 @@ part_file!(
         inside_floor: Option<[Size; 2]>,
         /// The opening it must lift out of, level.
         lifts_through: Option<OpeningOrSize>,
-        /// With `lifts_through`: what must stay free, each side; one length, or several by name to add up.
-        clearance: Option<EachSide>,
+        /// With `lifts_through`: what must stay free, each side; one length, or items by name that add up.
+        clearance: Option<ClearanceFile>,
         /// From the outside of the floor to the top of the rim.
         height: Size,
         /// "1/2 out", "1/2 inward" or "none".

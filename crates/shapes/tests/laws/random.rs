@@ -104,8 +104,8 @@ pub(crate) fn lids() -> impl Strategy<Value = FoldedPart> {
     (makings(), convex(), sixteenths(24..60), 0_i64..16).prop_filter_map(
         "refused",
         |(making, opening, skirt, gap)| {
-            let clearances = vec![("gap".to_owned(), Length::from_sixty_fourths(gap))];
-            let lid = Lid { plan: LidPlan::Over { opening, clearances }, skirt };
+            let clearance = shapes::Clearance::single("gap", Length::from_sixty_fourths(gap));
+            let lid = Lid { plan: LidPlan::Over { opening, clearance }, skirt };
             lid.shape(&making).ok().map(|shaped| shaped.part)
         },
     )

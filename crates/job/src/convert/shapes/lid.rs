@@ -3,7 +3,7 @@
 use shapes::lid::{Lid, LidPlan};
 
 use super::openings;
-use super::sides::clearances;
+use crate::convert::clearance::clearance;
 use crate::convert::desk::{Desk, Range};
 use crate::convert::openings::Openings;
 use crate::file::LidFile;
@@ -21,10 +21,10 @@ fn plan(file: &LidFile, openings: &Openings, place: &Place, desk: &mut Desk<'_>)
             let [length, width] = desk.pair(&place.field("outside"), outside, Range::AboveZero)?;
             Some(LidPlan::Outside { length, width })
         }
-        (Some(over), Some(clearance), None) => {
+        (Some(over), Some(free), None) => {
             let opening = openings::figure(over, openings, &place.field("over"), desk);
-            let clearances = clearances(clearance, &place.field("clearance"), desk);
-            Some(LidPlan::Over { opening: opening?, clearances: clearances? })
+            let clearance = clearance(free, &place.field("clearance"), desk);
+            Some(LidPlan::Over { opening: opening?, clearance: clearance? })
         }
         (Some(_), None, None) => {
             let remedy = "give what stays free each side between the opening and the inside of the skirt";

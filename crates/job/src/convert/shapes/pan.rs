@@ -6,7 +6,8 @@ use units::Angle;
 
 use super::openings;
 use super::rim::rim;
-use super::sides::{by_side, clearances};
+use super::sides::by_side;
+use crate::convert::clearance::clearance;
 use crate::convert::desk::{Desk, Range};
 use crate::convert::openings::Openings;
 use crate::file::{Degrees, Named, PanFile};
@@ -27,10 +28,10 @@ fn plan(file: &PanFile, openings: &Openings, place: &Place, desk: &mut Desk<'_>)
         desk.add(&place.field("outside"), "", wrong, "give exactly one of them");
         return None;
     }
-    let clearance = place.field("clearance");
+    let place_of_clearance = place.field("clearance");
     if file.clearance.is_some() != file.lifts_through.is_some() {
         let wrong = "goes with \"lifts_through\", and only with it";
-        desk.add(&clearance, "", wrong, "give both, or neither");
+        desk.add(&place_of_clearance, "", wrong, "give both, or neither");
         return None;
     }
     if let Some(outside) = &file.outside {
@@ -43,8 +44,8 @@ fn plan(file: &PanFile, openings: &Openings, place: &Place, desk: &mut Desk<'_>)
     }
     let (through, free) = (file.lifts_through.as_ref()?, file.clearance.as_ref()?);
     let opening = openings::figure(through, openings, &place.field("lifts_through"), desk);
-    let clearances = clearances(free, &clearance, desk);
-    Some(PanPlan::LiftsThrough { opening: opening?, clearances: clearances? })
+    let clearance = clearance(free, &place_of_clearance, desk);
+    Some(PanPlan::LiftsThrough { opening: opening?, clearance: clearance? })
 }
 
 /// Lean of each wall of a square-cornered floor; walls that are not named are plumb.

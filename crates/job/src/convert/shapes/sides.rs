@@ -1,4 +1,4 @@
-//! Lengths given side by side, or by names to add up.
+//! Lengths given side by side.
 
 use shapes::Figure;
 use units::Length;
@@ -7,9 +7,6 @@ use crate::convert::desk::{Desk, Range};
 use crate::file::{EachSide, Named, Size};
 use crate::nearest::list;
 use crate::place::Place;
-
-/// What one length without a name is called where several may be added up.
-const UNNAMED: &str = "clearance";
 
 /// A length for each side of the figure, in its order.
 pub(super) fn each_side(
@@ -74,26 +71,4 @@ pub(super) fn by_side<T, V: Clone>(
         }
     }
     whole.then_some(values)
-}
-
-/// Clearances by name; one length has no name of its own.
-pub(super) fn clearances(
-    file: &EachSide,
-    place: &Place,
-    desk: &mut Desk<'_>,
-) -> Option<Vec<(String, Length)>> {
-    match file {
-        EachSide::One(size) => Some(vec![(UNNAMED.to_owned(), desk.length(place, size, Range::ZeroOrMore)?)]),
-        EachSide::Named(named) => {
-            let lengths: Vec<_> = named
-                .0
-                .iter()
-                .map(|(name, size)| {
-                    let length = desk.length(&place.field(name), size, Range::ZeroOrMore);
-                    length.map(|length| (name.clone(), length))
-                })
-                .collect();
-            lengths.into_iter().collect()
-        }
-    }
 }
