@@ -11,4 +11,4 @@ pub mod refold;
 
 pub use bend::BendNumber;
 pub use flat::FlatPattern;
-pub use part::{Bend, Direction, Edge, Face, FoldedPart, Seam, Side};
+pub use part::{Bend, Direction, Edge, Face, FoldedPart, Forming, LegsTo, Seam, SeamSide, SeamStyle, Side};

@@ -6,7 +6,7 @@ use std::f64::consts::FRAC_PI_2;
 
 use fold::bend::Origin;
 use fold::flat::{UnfoldError, unfold};
-use fold::part::{Bend, Edge, Face, FoldedPart, Relief};
+use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Relief};
 use fold::{BendNumber, Direction, refold};
 use geometry::Point;
 use stock::BendModel;
@@ -31,6 +31,9 @@ fn two_flanges(radius_mm: f64, wedge: bool) -> FoldedPart {
         child,
         turn_rad: FRAC_PI_2,
         direction: Direction::Up,
+        inside_radius_mm: 2.0,
+        legs_to: LegsTo::MoldLine,
+        forming: Forming::Brake,
     };
     let two = Length::from_millimetres(2.0);
     FoldedPart {

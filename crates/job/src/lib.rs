@@ -20,7 +20,7 @@ mod convert;
 
 pub use message::Message;
 pub use model::{
-    Brake, BrakeKind, FaceSide, Job, JobMetal, JobOpening, JobSheet, Part, PartLay, ShapeInput, Shop, Turns,
+    Brake, BrakeKind, Job, JobMetal, JobOpening, JobSheet, Part, PartLay, PieceOf, ShapeInput, Shop, Turns,
 };
 pub use reading::read;
 pub use schema::schema;

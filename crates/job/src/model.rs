@@ -8,7 +8,7 @@ use shapes::pan::Pan;
 use shapes::panel::Panel;
 use shapes::plate::Plate;
 use shapes::tapered_lid::TaperedLid;
-use shapes::{Making, Problem, ReliefStyle, Shaped};
+use shapes::{FaceSide, Making, Piece, Problem, Recipe, ReliefStyle, Shaped};
 use units::{Length, LengthStyle, LengthUnit, Money};
 
 /// A job: every size read, every name found, nothing shaped yet.
@@ -156,8 +156,21 @@ pub struct Part {
     pub face: Option<FaceSide>,
     /// The mark of the part that this one mirrors.
     pub opposite_hand_of: Option<String>,
+    /// Which piece it is, of a shape that is made of several.
+    pub piece_of: Option<PieceOf>,
     /// Notes to print with the part.
     pub notes: Vec<String>,
+}
+
+/// One piece of a shape that is made of several.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PieceOf {
+    /// The mark of the whole.
+    pub whole: String,
+    /// Its place among the recipe's pieces.
+    pub number: usize,
+    /// What the recipe says of it.
+    pub piece: Piece,
 }
 
 /// How a part lies to the lugs or grain of its sheet.
@@ -167,15 +180,6 @@ pub enum PartLay {
     Along,
     /// The flat's x axis runs across them.
     Across,
-}
-
-/// The face of a lid, pan or box that is marked, and that film or lugs are on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum FaceSide {
-    /// The outside.
-    Outside,
-    /// The inside.
-    Inside,
 }
 
 /// A shape with its sizes.
@@ -196,56 +200,39 @@ pub enum ShapeInput {
 }
 
 impl ShapeInput {
-    /// The word of the job file, like `tapered_lid`.
+    /// Its recipe.
     #[must_use]
-    pub const fn word(&self) -> &'static str {
+    pub fn recipe(&self) -> &dyn Recipe {
         match self {
-            Self::TaperedLid(_) => "tapered_lid",
-            Self::Lid(_) => "lid",
-            Self::Pan(_) => "pan",
-            Self::DayBox(_) => "day_box",
-            Self::Panel(_) => "panel",
-            Self::Plate(_) => "plate",
-        }
-    }
-
-    /// The marked face of the shape as it comes; `None` for panels and plates, which are drawn from above.
-    #[must_use]
-    pub const fn natural_face(&self) -> Option<FaceSide> {
-        match self {
-            Self::TaperedLid(_) | Self::Lid(_) => Some(FaceSide::Outside),
-            Self::Pan(_) | Self::DayBox(_) => Some(FaceSide::Inside),
-            Self::Panel(_) | Self::Plate(_) => None,
-        }
-    }
-
-    /// Shapes it, in its natural face and hand.
-    ///
-    /// # Errors
-    /// Every [`Problem`] that its recipe finds.
-    pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
-        match self {
-            Self::TaperedLid(shape) => shape.shape(making),
-            Self::Lid(shape) => shape.shape(making),
-            Self::Pan(shape) => shape.shape(making),
-            Self::DayBox(shape) => shape.shape(making),
-            Self::Panel(shape) => shape.shape(making),
-            Self::Plate(shape) => shape.shape(making),
+            Self::TaperedLid(shape) => shape,
+            Self::Lid(shape) => shape,
+            Self::Pan(shape) => shape,
+            Self::DayBox(shape) => shape,
+            Self::Panel(shape) => shape,
+            Self::Plate(shape) => shape,
         }
     }
 }
 
 impl Part {
+    /// The mark under which it stands in the job file: that of the whole, for a piece of it.
+    #[must_use]
+    pub fn written_mark(&self) -> &str {
+        self.piece_of.as_ref().map_or(&self.mark, |piece| &piece.whole)
+    }
+
     /// Shapes the part: its recipe, then the opposite hand if it is one, then the face that is asked for.
     ///
     /// # Errors
     /// Every [`Problem`] that its recipe finds.
     pub fn shape(&self) -> Result<Shaped, Vec<Problem>> {
-        let mut shaped = self.shape.shape(&self.making)?;
+        let recipe = self.shape.recipe();
+        let piece = self.piece_of.as_ref().map_or(0, |piece| piece.number);
+        let mut shaped = recipe.shape_piece(piece, &self.making)?;
         if self.opposite_hand_of.is_some() {
             shaped.part = shaped.part.mirrored();
         }
-        if self.face.is_some() && self.face != self.shape.natural_face() {
+        if self.face.is_some() && self.face != recipe.natural_face() {
             shaped.part = shaped.part.seen_from_back();
         }
         Ok(shaped)

@@ -31,7 +31,7 @@ fn the_starter_reads_and_shapes() {
 #[test]
 fn the_oyster_skiff_has_all_shapes_and_its_pair() {
     let job = demo("oyster-skiff.json");
-    let words: Vec<&str> = job.parts.iter().map(|part| part.shape.word()).collect();
+    let words: Vec<&str> = job.parts.iter().map(|part| part.shape.recipe().word()).collect();
     assert_eq!(words, ["tapered_lid", "pan", "panel", "panel", "day_box", "lid", "plate"]);
     let ShapeInput::TaperedLid(lid) = &job.parts[0].shape else { panic!("the first part is the hatch lid") };
     assert_eq!(lid.over.sides, ["AB", "BC", "CD", "DA"]);

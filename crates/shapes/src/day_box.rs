@@ -16,7 +16,7 @@ use units::Length;
 use crate::making::ring_problem;
 use crate::pan::Rim;
 use crate::ring::{Band, Built, Ring, RingSide};
-use crate::{Fact, Figure, Making, Problem, Shaped};
+use crate::{FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
 
 /// Flattest bend between two walls that is still taken for one, radians (15° from closed).
 const MOST_TURN_RAD: f64 = 165.0 / 180.0 * PI;
@@ -44,6 +44,28 @@ struct Section {
     back: [Point; 2],
     /// Lower and upper edge at the face, outside.
     face: [Point; 2],
+}
+
+impl Recipe for DayBox {
+    fn word(&self) -> &'static str {
+        "day_box"
+    }
+
+    fn words(&self) -> &'static str {
+        "day box"
+    }
+
+    fn natural_face(&self) -> Option<FaceSide> {
+        Some(FaceSide::Inside)
+    }
+
+    fn tight_field(&self) -> &'static str {
+        "rim"
+    }
+
+    fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.shape(making)
+    }
 }
 
 impl DayBox {

@@ -19,9 +19,11 @@ mod fact;
 mod making;
 mod plan;
 mod problem;
+mod recipe;
 
 pub use clearance::{Clearance, ClearanceItem};
 pub use fact::{Fact, FactValue};
 pub use figure::Figure;
 pub use making::{Making, ReliefStyle, Shaped, round_relief_diameter};
 pub use problem::Problem;
+pub use recipe::{FaceSide, Piece, Recipe};

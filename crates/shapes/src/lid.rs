@@ -9,7 +9,7 @@ use units::Length;
 use crate::making::ring_problem;
 use crate::plan::{at_height, rectangle, side_directions, side_facts};
 use crate::ring::{Band, Built, Ring, RingSide};
-use crate::{Clearance, Fact, Figure, Making, Problem, Shaped};
+use crate::{Clearance, FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
 
 /// A flanged lid.
 #[derive(Debug, Clone, PartialEq)]
@@ -37,6 +37,32 @@ pub enum LidPlan {
         /// What must stay free between that and the inside of the skirt, each side.
         clearance: Clearance,
     },
+}
+
+impl Recipe for Lid {
+    fn word(&self) -> &'static str {
+        "lid"
+    }
+
+    fn words(&self) -> &'static str {
+        "flanged lid"
+    }
+
+    fn natural_face(&self) -> Option<FaceSide> {
+        Some(FaceSide::Outside)
+    }
+
+    fn tight_field(&self) -> &'static str {
+        "skirt"
+    }
+
+    fn is_lid(&self) -> bool {
+        true
+    }
+
+    fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.shape(making)
+    }
 }
 
 impl Lid {

@@ -10,7 +10,7 @@ use units::{Angle, Length};
 use crate::making::ring_problem;
 use crate::plan::{at_height, rectangle, side_directions, side_facts};
 use crate::ring::{Band, Built, Ring, RingSide};
-use crate::{Clearance, Fact, Figure, Making, Problem, Shaped};
+use crate::{Clearance, FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
 
 /// Steepest lean taken, so that the rim bend stays a bend.
 const MOST_LEAN_DEGREES: f64 = 75.0;
@@ -63,6 +63,28 @@ pub enum Rim {
     Out(Length),
     /// Turned inward, so wide from the outside of the wall.
     In(Length),
+}
+
+impl Recipe for Pan {
+    fn word(&self) -> &'static str {
+        "pan"
+    }
+
+    fn words(&self) -> &'static str {
+        "pan"
+    }
+
+    fn natural_face(&self) -> Option<FaceSide> {
+        Some(FaceSide::Inside)
+    }
+
+    fn tight_field(&self) -> &'static str {
+        "rim"
+    }
+
+    fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.shape(making)
+    }
 }
 
 impl Pan {

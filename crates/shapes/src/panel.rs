@@ -13,7 +13,7 @@ use crate::hole::Hole;
 use crate::making::ring_problem;
 use crate::plan::{at_height, side_directions, side_facts};
 use crate::ring::{Band, Ring, RingSide};
-use crate::{Figure, Making, Problem, Shaped};
+use crate::{Figure, Making, Problem, Recipe, Shaped};
 
 pub use notch::Notch;
 pub(crate) use notch::cut as cut_notches;
@@ -47,6 +47,24 @@ pub struct Flange {
     pub turn: Angle,
     /// How far it stops short of the side's first and second named corner.
     pub short: [Length; 2],
+}
+
+impl Recipe for Panel {
+    fn word(&self) -> &'static str {
+        "panel"
+    }
+
+    fn words(&self) -> &'static str {
+        "panel"
+    }
+
+    fn tight_field(&self) -> &'static str {
+        "flanges"
+    }
+
+    fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.shape(making)
+    }
 }
 
 impl Panel {

@@ -7,7 +7,7 @@ use units::Length;
 use crate::hole::Hole;
 use crate::panel::{self, Notch};
 use crate::plan::side_facts;
-use crate::{Fact, Figure, Making, Problem, Shaped};
+use crate::{Fact, Figure, Making, Problem, Recipe, Shaped};
 
 /// A flat plate.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,6 +30,24 @@ pub enum PlateOutline {
         /// Diameter.
         diameter: Length,
     },
+}
+
+impl Recipe for Plate {
+    fn word(&self) -> &'static str {
+        "plate"
+    }
+
+    fn words(&self) -> &'static str {
+        "plate"
+    }
+
+    fn tight_field(&self) -> &'static str {
+        "outline"
+    }
+
+    fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.shape(making)
+    }
 }
 
 impl Plate {

@@ -7,7 +7,7 @@ mod corner;
 mod line;
 mod plate;
 
-use fold::part::{Bend, Edge, Face, FoldedPart, Relief, Seam};
+use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Relief, Seam, SeamStyle};
 use fold::{BendNumber, Direction};
 use geometry::{Contour, Frame, Plane, Point, polygon, tolerance};
 
@@ -161,6 +161,9 @@ impl Ring {
                 child,
                 turn_rad: plate.turn_rad,
                 direction: self.sides[side].bands[band].direction,
+                inside_radius_mm: self.number.inside_radius().millimetres(),
+                legs_to: LegsTo::MoldLine,
+                forming: Forming::Brake,
             });
             part.faces.push(self.face(side, band, &plate)?);
             frames.push(plate.frame);
@@ -200,6 +203,7 @@ impl Ring {
                     second: (other, 1),
                     inside_angle_rad: corner.inside_angle_rad,
                     length_mm: corner::length_mm(self, side, band, &frames[own]).unwrap_or(0.0),
+                    style: SeamStyle::Open,
                     gap_mm: self.making.gap_mm,
                 });
             }

@@ -8,7 +8,7 @@ use units::Length;
 
 use crate::making::ring_problem;
 use crate::ring::{Band, Built, Ring, RingSide};
-use crate::{Fact, Figure, Making, Problem, Shaped};
+use crate::{FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
 use fold::Direction::Down;
 
 /// A tapered lid over an opening.
@@ -26,6 +26,32 @@ pub struct TaperedLid {
     pub skirt: Length,
     /// Lip turned inward at the foot of the skirt, from the outside of the skirt to its edge.
     pub return_width: Option<Length>,
+}
+
+impl Recipe for TaperedLid {
+    fn word(&self) -> &'static str {
+        "tapered_lid"
+    }
+
+    fn words(&self) -> &'static str {
+        "tapered lid"
+    }
+
+    fn natural_face(&self) -> Option<FaceSide> {
+        Some(FaceSide::Outside)
+    }
+
+    fn tight_field(&self) -> &'static str {
+        "skirt"
+    }
+
+    fn is_lid(&self) -> bool {
+        true
+    }
+
+    fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.shape(making)
+    }
 }
 
 impl TaperedLid {

@@ -1,9 +1,15 @@
 //! The bend number used for one metal, and where it came from.
 
+use geometry::tolerance;
 use stock::{BendModel, Hardness};
 use units::{Angle, Length};
 
 use super::{formula, strip::TestStrip};
+
+/// Inside radius in thicknesses above which the mid-line is taken to keep its length.
+///
+/// Source: DIN 6935.
+const MID_LINE_RATIO: f64 = 5.0;
 
 /// Where a bend number came from, best first.
 #[derive(Debug, Clone, PartialEq)]
@@ -91,8 +97,22 @@ impl BendNumber {
     /// Allowance of a bend: length of its zone on the flat, mm.
     #[must_use]
     pub fn allowance_mm(&self, turn_rad: f64) -> f64 {
-        let (radius, thickness) = (self.inside_radius.millimetres(), self.thickness.millimetres());
+        self.allowance_at_mm(turn_rad, self.inside_radius.millimetres())
+    }
+
+    /// Allowance of a bend of another inside radius, mm.
+    ///
+    /// A K-factor holds for radii near the one it was found at; above five thicknesses the mid-line keeps its length
+    /// (DIN 6935), and K is then a half.
+    #[must_use]
+    pub fn allowance_at_mm(&self, turn_rad: f64, inside_radius_mm: f64) -> f64 {
+        let radius = inside_radius_mm;
+        let thickness = self.thickness.millimetres();
+        let own = (radius - self.inside_radius.millimetres()).abs() <= tolerance::SAME_POINT_MM;
         match self.model {
+            BendModel::KFactor(_) if !own && radius > MID_LINE_RATIO * thickness => {
+                formula::allowance(turn_rad, radius, thickness, 0.5)
+            }
             BendModel::KFactor(k) => formula::allowance(turn_rad, radius, thickness, k),
             BendModel::FaaHandbook => formula::allowance_faa(turn_rad, radius, thickness),
             BendModel::EmpiricalByMaterial(hardness) => {
@@ -106,6 +126,12 @@ impl BendNumber {
     #[must_use]
     pub fn setback_mm(&self, turn_rad: f64) -> f64 {
         formula::setback(turn_rad, self.inside_radius.millimetres(), self.thickness.millimetres())
+    }
+
+    /// Setback of a bend of another inside radius, mm, for turns below 180°.
+    #[must_use]
+    pub fn setback_at_mm(&self, turn_rad: f64, inside_radius_mm: f64) -> f64 {
+        formula::setback(turn_rad, inside_radius_mm, self.thickness.millimetres())
     }
 
     /// Deduction between mold-line legs, mm.

@@ -8,7 +8,7 @@ use geometry::{Frame, Outline, Point, Vector, Vector3};
 
 pub use unfold::{UnfoldError, unfold};
 
-use crate::part::Direction;
+use crate::part::{Direction, Forming};
 
 /// A part laid flat, seen from its face side; the smallest upright rectangle around it has its lower left corner,
 /// the datum, at (0, 0). Millimetres.
@@ -18,7 +18,7 @@ pub struct FlatPattern {
     pub outline: Outline,
     /// Thickness, mm.
     pub thickness_mm: f64,
-    /// Inside radius of all bends, mm.
+    /// Inside radius of plain brake bends of the metal, mm.
     pub inside_radius_mm: f64,
     /// The faces, numbered as in the folded part.
     pub faces: Vec<FlatFace>,
@@ -56,6 +56,10 @@ pub struct BendLine {
     pub direction: Direction,
     /// Width of the bend zone, half to each side of the line: the bend allowance, mm.
     pub zone_mm: f64,
+    /// Inside radius, mm.
+    pub inside_radius_mm: f64,
+    /// How it is made.
+    pub forming: Forming,
 }
 
 /// Two cut edges of the flat that meet when folded.

@@ -81,10 +81,10 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
 /// Where each face lies: a child's mold line is its parent's, moved in by the deduction.
 fn placements(part: &FoldedPart) -> Vec<Placement> {
     let mut placements = vec![Placement::IDENTITY; part.faces.len()];
-    for bend in &part.bends {
+    for (number, bend) in part.bends.iter().enumerate() {
         let (a, b) = part.faces[bend.parent].edge(bend.parent_edge);
         let along = (b - a).unit();
-        let origin = b + along.left() * part.number.deduction_mm(bend.turn_rad);
+        let origin = b + along.left() * part.deduction_mm(number);
         let parent = placements[bend.parent];
         placements[bend.child] = Placement { origin: parent.place(origin), x: parent.direct(-along) };
     }
@@ -109,7 +109,9 @@ fn bend_lines(part: &FoldedPart, walk: &Walk) -> Vec<BendLine> {
             to,
             turn_rad: bend.turn_rad,
             direction: bend.direction,
-            zone_mm: part.number.allowance_mm(bend.turn_rad),
+            zone_mm: part.allowance_mm(number),
+            inside_radius_mm: bend.inside_radius_mm,
+            forming: bend.forming,
         }
     };
     part.bends.iter().enumerate().map(line).collect()
@@ -148,5 +150,5 @@ pub(super) fn bent(part: &FoldedPart, face: usize, edge: usize) -> Option<(Vecto
         Edge::Parent => part.bends.iter().position(|bend| bend.child == face)?,
     };
     let (a, b) = part.faces[face].edge(edge);
-    Some(((b - a).unit(), part.number.setback_mm(part.bends[number].turn_rad)))
+    Some(((b - a).unit(), part.setback_mm(number)))
 }

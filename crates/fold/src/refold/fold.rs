@@ -24,8 +24,8 @@ fn beyond(parent: &Frame, bend: &BendLine, flat: &FlatPattern) -> Frame {
     let (along, across) = (bend.along(), bend.across());
     let near = bend.from - across * (0.5 * bend.zone_mm);
     let (centre_z, sign) = match bend.direction {
-        Direction::Up => (flat.thickness_mm + flat.inside_radius_mm, 1.0),
-        Direction::Down => (-flat.inside_radius_mm, -1.0),
+        Direction::Up => (flat.thickness_mm + bend.inside_radius_mm, 1.0),
+        Direction::Down => (-bend.inside_radius_mm, -1.0),
     };
     let centre = parent.place(near, centre_z);
     let axis = parent.direct(along) * -sign;

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use ::shapes::Making;
+use ::shapes::{FaceSide, Making};
 
 use super::desk::Desk;
 use super::metals::{Metals, number_of};
@@ -10,7 +10,7 @@ use super::openings::Openings;
 use super::shapes;
 use super::shop::unknown_metal;
 use crate::file::{FaceFile, JobFile, PartCommon, PartFile, PartLayFile};
-use crate::model::{FaceSide, JobMetal, Part, PartLay, Shop};
+use crate::model::{JobMetal, Part, PartLay, PieceOf, Shop};
 use crate::place::Place;
 use crate::reading::Notes;
 
@@ -35,9 +35,10 @@ pub(super) fn parts(file: &JobFile, notes: &Notes, known: &Known<'_>, desk: &mut
     for (number, part) in file.parts.iter().enumerate() {
         let Some(part) = part else { continue };
         let common = part.common();
-        marks.take(common.mark, &Place::part(common.mark).field("mark"), desk);
+        let place = Place::part(common.mark);
+        marks.take(common.mark, &place.field("mark"), desk);
         if let Some(mark) = common.opposite_hand {
-            marks.take(mark, &Place::part(common.mark).field("opposite_hand"), desk);
+            marks.take(mark, &place.field("opposite_hand"), desk);
         }
         let notes = notes.parts.get(number).cloned().unwrap_or_default();
         let Some(first) = self::part(part, notes, file, known, desk) else { continue };
@@ -46,10 +47,31 @@ pub(super) fn parts(file: &JobFile, notes: &Notes, known: &Known<'_>, desk: &mut
             opposite_hand_of: Some(first.mark.clone()),
             ..first.clone()
         });
-        parts.push(first);
-        parts.extend(second);
+        for whole in std::iter::once(first).chain(second) {
+            let pieces = pieces(whole);
+            for piece in pieces.iter().filter(|piece| piece.piece_of.is_some()) {
+                marks.take(&piece.mark, &place.field("mark"), desk);
+            }
+            parts.extend(pieces);
+        }
     }
     parts
+}
+
+/// A part as it is, or the pieces it is made of, each under its own mark.
+fn pieces(whole: Part) -> Vec<Part> {
+    let pieces = whole.shape.recipe().pieces();
+    if pieces.is_empty() {
+        return vec![whole];
+    }
+    let part = |(number, piece): (usize, ::shapes::Piece)| Part {
+        mark: format!("{}-{}", whole.mark, piece.suffix),
+        quantity: whole.quantity.saturating_mul(piece.count),
+        opposite_hand_of: whole.opposite_hand_of.as_ref().map(|other| format!("{other}-{}", piece.suffix)),
+        piece_of: Some(PieceOf { whole: whole.mark.clone(), number, piece }),
+        ..whole.clone()
+    };
+    pieces.into_iter().enumerate().map(part).collect()
 }
 
 /// Marks so far, in small letters: on some machines `l1.svg` and `L1.svg` are one file.
@@ -114,6 +136,7 @@ fn part(
             FaceFile::Inside => FaceSide::Inside,
         }),
         opposite_hand_of: None,
+        piece_of: None,
         notes,
     })
 }

@@ -8,7 +8,7 @@
 pub(crate) mod written;
 
 use fold::bend::{BendNumber, Origin};
-use fold::part::{Bend, Direction, Edge, Face, FoldedPart, Relief};
+use fold::part::{Bend, Direction, Edge, Face, FoldedPart, Forming, LegsTo, Relief};
 use fold::{FlatPattern, flat};
 use geometry::{Contour, Point, Segment, Vector};
 use stock::BendModel;
@@ -73,7 +73,17 @@ impl Builder {
         self.part.faces.push(Face { name: name.to_owned(), corners, edges, holes: Vec::new(), rim: None });
         self.part.faces[parent].edges[edge] = Edge::Bend(self.part.bends.len());
         let turn_rad = turn_degrees.to_radians();
-        self.part.bends.push(Bend { parent, parent_edge: edge, child, turn_rad, direction });
+        let inside_radius_mm = self.part.number.inside_radius().millimetres();
+        self.part.bends.push(Bend {
+            parent,
+            parent_edge: edge,
+            child,
+            turn_rad,
+            direction,
+            inside_radius_mm,
+            legs_to: LegsTo::MoldLine,
+            forming: Forming::Brake,
+        });
         child
     }
 

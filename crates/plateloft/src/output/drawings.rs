@@ -10,7 +10,7 @@ use paper::{Page, layout_sheet, sheet_map};
 use shapes::FactValue;
 use units::Length;
 
-use super::words::{named_metal_words, shape_words, weight_words};
+use super::words::{named_metal_words, weight_words};
 use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, number_words};
 
 /// Lay of a flat as drawn: along x, or across it; none for metal without lay.
@@ -49,10 +49,13 @@ pub(crate) fn part_page(flats: &Flats, part: &PlannedPart) -> Page {
 
 /// "culling wing, opposite hand of W1".
 pub(crate) fn title(part: &PlannedPart) -> String {
-    let shape = shape_words(&part.part.shape);
+    let shape = part.part.piece_of.as_ref().map_or_else(
+        || part.part.shape.recipe().words().to_owned(),
+        |piece| format!("{} of {}", piece.piece.words, piece.whole),
+    );
     match &part.part.opposite_hand_of {
         Some(other) => format!("{shape}, opposite hand of {other}"),
-        None => shape.to_owned(),
+        None => shape,
     }
 }
 

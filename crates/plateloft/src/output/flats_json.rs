@@ -66,7 +66,7 @@ fn part_json(part: &PlannedPart, job: &Job, numbers: Numbers) -> Value {
     let bends = part.flat.bends.iter().map(|bend| bend_json(bend, part, numbers));
     json!({
         "mark": part.part.mark,
-        "shape": part.part.shape.word(),
+        "shape": part.part.shape.recipe().word(),
         "quantity": part.part.quantity,
         "opposite_hand_of": part.part.opposite_hand_of,
         "metal": metal.metal.name,

@@ -79,7 +79,7 @@ fn index(
 }
 
 fn has_lids(plan: &Plan) -> bool {
-    plan.flats.parts.iter().any(|part| part.part.shape.word().contains("lid"))
+    plan.flats.parts.iter().any(|part| part.part.shape.recipe().is_lid())
 }
 
 fn openings(plan: &Plan) -> Vec<FactTable> {

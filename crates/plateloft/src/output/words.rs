@@ -1,7 +1,7 @@
 //! Sentences about metals and parts, shared by the lists and drawings.
 
 use fold::Direction;
-use job::{Job, JobMetal, ShapeInput};
+use job::{Job, JobMetal};
 use paper::lists::ListUnits;
 use stock::{BendModel, FigureValue, Pattern};
 use units::{DensityUnit, LengthUnit, MassPerAreaUnit};
@@ -21,19 +21,6 @@ pub(crate) fn metal_words(job: &Job, metal: &JobMetal) -> String {
 pub(crate) fn named_metal_words(job: &Job, metal: &JobMetal) -> String {
     format!("{}: {}", metal.metal.name, metal_words(job, metal))
 }
-
-/// What a shape is called on paper.
-pub(crate) const fn shape_words(shape: &ShapeInput) -> &'static str {
-    match shape {
-        ShapeInput::TaperedLid(_) => "tapered lid",
-        ShapeInput::Lid(_) => "flanged lid",
-        ShapeInput::Pan(_) => "pan",
-        ShapeInput::DayBox(_) => "day box",
-        ShapeInput::Panel(_) => "panel",
-        ShapeInput::Plate(_) => "plate",
-    }
-}
-
 /// Weight of one part.
 pub(crate) fn weight_words(job: &Job, part: &PlannedPart) -> String {
     part.weight.print_with_unit(ListUnits::of(job.style).mass, 1)

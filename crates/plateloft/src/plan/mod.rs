@@ -50,7 +50,12 @@ pub(crate) fn flats(file: &str, job: Job) -> Result<Flats, Refusal> {
     for outcome in planned {
         match outcome {
             Ok(part) => parts.push(part),
-            Err(PartTrouble::Messages(more)) => messages.extend(more.iter().map(ToString::to_string)),
+            Err(PartTrouble::Messages(more)) => {
+                // Pieces of one whole find the same trouble; it is said once.
+                let more = more.iter().map(ToString::to_string);
+                let news: Vec<String> = more.filter(|message| !messages.contains(message)).collect();
+                messages.extend(news);
+            }
             Err(PartTrouble::Proof(message)) => return Err(Refusal::ProofFailed(message)),
         }
     }

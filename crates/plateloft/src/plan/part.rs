@@ -4,8 +4,8 @@ use checks::{Finding, Limits, Severity, Subject};
 use fold::bend::Origin;
 use fold::refold::{self, Proof};
 use fold::{BendNumber, FlatPattern, flat};
-use job::{FaceSide, Job, JobMetal, Message, Part, PartLay, ShapeInput};
-use shapes::{Problem, Shaped};
+use job::{Job, JobMetal, Message, Part, PartLay};
+use shapes::{FaceSide, Problem, Recipe, Shaped};
 use stock::BendModel;
 use units::{Area, Length, LengthStyle, Mass};
 
@@ -45,15 +45,16 @@ impl PlannedPart {
     pub(crate) fn plan(file: &str, job: &Job, part: &Part) -> Result<Self, PartTrouble> {
         let metal = &job.metals[part.metal];
         let refused = |problems: Vec<Problem>| {
-            let message = |problem: &Problem| Message::of_problem(file, &part.mark, problem);
+            let message = |problem: &Problem| Message::of_problem(file, part.written_mark(), problem);
             PartTrouble::Messages(problems.iter().map(message).collect())
         };
         if let Some(problem) = seam_gap_problem(job, metal) {
             return Err(refused(vec![problem]));
         }
         let shaped = part.shape().map_err(refused)?;
-        let flat =
-            shaped.unfold().map_err(|error| refused(vec![unfold_problem(&part.shape, &error, job.style)]))?;
+        let flat = shaped
+            .unfold()
+            .map_err(|error| refused(vec![unfold_problem(part.shape.recipe(), &error, job.style)]))?;
         let proof = refold::prove(&shaped.part, &flat)
             .map_err(|error| PartTrouble::Proof(format!("{file}: {}: {error}", part.mark)))?;
         let area = Area::from_square_millimetres(flat.outline.area_mm2());
@@ -81,7 +82,7 @@ impl PlannedPart {
 
     /// "this face up: outside, lugs".
     pub(crate) fn face_words(&self, metal: &JobMetal) -> String {
-        let face = self.part.face.or(self.part.shape.natural_face());
+        let face = self.part.face.or(self.part.shape.recipe().natural_face());
         let side = match face {
             Some(FaceSide::Outside) => "outside of the finished part",
             Some(FaceSide::Inside) => "inside of the finished part",
@@ -120,13 +121,8 @@ fn limits(job: &Job, metal: &JobMetal) -> Limits {
 }
 
 /// The field that most likely governs a flat that cannot be laid out.
-fn unfold_problem(shape: &ShapeInput, error: &flat::UnfoldError, style: LengthStyle) -> Problem {
-    let field = match shape {
-        ShapeInput::TaperedLid(_) | ShapeInput::Lid(_) => "skirt",
-        ShapeInput::Pan(_) | ShapeInput::DayBox(_) => "rim",
-        ShapeInput::Panel(_) => "flanges",
-        ShapeInput::Plate(_) => "outline",
-    };
+fn unfold_problem(recipe: &dyn Recipe, error: &flat::UnfoldError, style: LengthStyle) -> Problem {
+    let field = recipe.tight_field();
     match error {
         flat::UnfoldError::FaceTooShort { face, setback_mm } => {
             let setback = Length::from_millimetres(*setback_mm).print(finer(style));

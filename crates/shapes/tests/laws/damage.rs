@@ -49,7 +49,8 @@ proptest! {
         prop_assert!(refold::prove(&part, &thicker).is_err());
         // A wider arc shows where a bend turns by 60° or more.
         prop_assume!(flat.bends.iter().any(|bend| 1.0 < bend.turn_rad));
-        let rounder = FlatPattern { inside_radius_mm: flat.inside_radius_mm + 0.1, ..flat };
+        let mut rounder = flat;
+        rounder.bends.iter_mut().for_each(|bend| bend.inside_radius_mm += 0.1);
         prop_assert!(refold::prove(&part, &rounder).is_err());
     }
 

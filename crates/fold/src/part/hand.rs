@@ -1,0 +1,76 @@
+//! The opposite hand, and the part seen from its other side.
+
+use geometry::Point;
+
+use super::{Face, FacePlane, FoldedPart, Measure, Side};
+
+impl FoldedPart {
+    /// The same part seen from its other side: outlines mirrored, up and down exchanged, nothing else changed.
+    #[must_use]
+    pub fn seen_from_back(&self) -> Self {
+        let mut part = self.mirrored();
+        for bend in &mut part.bends {
+            bend.direction = bend.direction.reversed();
+        }
+        for size in &mut part.sizes {
+            size.measure = size.measure.with_sides_exchanged();
+        }
+        part
+    }
+
+    /// The opposite hand: mirrored, with the same face side and the same bend directions.
+    #[must_use]
+    pub fn mirrored(&self) -> Self {
+        let mut part = self.clone();
+        let mut shift = vec![0.0; part.faces.len()];
+        for bend in &self.bends {
+            let (a, b) = self.faces[bend.parent].edge(bend.parent_edge);
+            shift[bend.child] = a.distance(b);
+        }
+        for (number, face) in part.faces.iter_mut().enumerate() {
+            mirror_face(face, number != 0, shift[number]);
+        }
+        let counts: Vec<usize> = part.faces.iter().map(|face| face.edges.len()).collect();
+        let renumber = |face: usize, edge: usize| mirrored_edge(face != 0, edge, counts[face]);
+        for bend in &mut part.bends {
+            bend.parent_edge = renumber(bend.parent, bend.parent_edge);
+        }
+        for seam in &mut part.seams {
+            seam.first.1 = renumber(seam.first.0, seam.first.1);
+            seam.second.1 = renumber(seam.second.0, seam.second.1);
+        }
+        part
+    }
+}
+
+impl Measure {
+    fn with_sides_exchanged(self) -> Self {
+        let other = |(face, side): FacePlane| match side {
+            Side::Face => (face, Side::Back),
+            Side::Back => (face, Side::Face),
+        };
+        match self {
+            Self::Corners(a, b) => Self::Corners(a.map(other), b.map(other)),
+            Self::Planes(a, b) => Self::Planes(other(a), other(b)),
+        }
+    }
+}
+
+/// Edge `edge` of a mirrored face that runs the other way; a child keeps its parent edge as number 0.
+const fn mirrored_edge(child: bool, edge: usize, count: usize) -> usize {
+    if child { (count - edge) % count } else { count - 1 - edge }
+}
+
+fn mirror_face(face: &mut Face, child: bool, shift_mm: f64) {
+    let flip = |p: Point| Point::new(shift_mm - p.x, p.y);
+    let count = face.corners.len();
+    let mirrored: Vec<Point> = face.corners.iter().map(|&p| flip(p)).collect();
+    let edges = face.edges.clone();
+    for (number, edge) in edges.iter().enumerate() {
+        let target = mirrored_edge(child, number, count);
+        face.edges[target] = *edge;
+        face.corners[target] = mirrored[(number + 1) % count];
+    }
+    face.holes = face.holes.iter().map(|hole| hole.mapped(true, flip)).collect();
+    face.rim = face.rim.as_ref().map(|rim| rim.mapped(true, flip));
+}

@@ -1,0 +1,166 @@
+//! The folded part: flat faces joined by bends into a tree, and the seams that stay open.
+//!
+//! Every face has its own plane coordinates in millimetres, seen from its **face side** (the marked side, z = T;
+//! the back is z = 0), corners counter-clockwise. A bent edge runs on the bend's **mold line**, where the outside
+//! faces of both plates meet. An up bend (toward the face side) has its mold line on the back, a down bend on the
+//! face side; both project to the same coordinates, so a leg between reversed bends needs no correction.
+//!
+//! A child face has its origin where the parent's bent edge *ends*, x back along that edge, y away from the
+//! parent; its edge number 0 lies on y = 0 and is the bend.
+
+mod bend;
+mod frames;
+mod hand;
+mod seam;
+
+use geometry::{Contour, Point};
+
+pub use bend::{Bend, Forming, LegsTo};
+pub use frames::child_frame;
+pub use seam::{Seam, SeamSide, SeamStyle};
+
+use crate::bend::BendNumber;
+
+/// Which side of a face: the marked one or the other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// The marked side, z = T.
+    Face,
+    /// The other side, z = 0.
+    Back,
+}
+
+/// Which way a bend turns, as seen from the face side.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Direction {
+    /// Toward the viewer of the marked face.
+    Up,
+    /// Away from the viewer of the marked face.
+    Down,
+}
+
+/// What an edge of a face is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Edge {
+    /// Cut.
+    Free,
+    /// The bend to the parent face; always edge 0 of a child.
+    Parent,
+    /// A bend to a child, by its number in [`FoldedPart::bends`].
+    Bend(usize),
+}
+
+/// One flat face.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Face {
+    /// What the shop calls it: "top", "side AB", "skirt AB".
+    pub name: String,
+    /// Corners, counter-clockwise from the face side; bent edges on mold lines, cut edges where they are cut.
+    pub corners: Vec<Point>,
+    /// Edge i runs from corner i to the next.
+    pub edges: Vec<Edge>,
+    /// Cut-outs, clockwise, in the face's coordinates.
+    pub holes: Vec<Contour>,
+    /// The true outer contour of a part that is one face without bends and not straight-sided; its corners then
+    /// lie on the arcs.
+    pub rim: Option<Contour>,
+}
+
+/// A plane of the folded part: one side of one face.
+pub type FacePlane = (usize, Side);
+
+/// How a size of the finished part is taken.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Measure {
+    /// Between two mold corners, each where three planes meet.
+    Corners([FacePlane; 3], [FacePlane; 3]),
+    /// Between two parallel planes.
+    Planes(FacePlane, FacePlane),
+}
+
+/// A size the finished part must have.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Size {
+    /// What it is, and to which faces: "outside length", "slant AB, outside".
+    pub name: String,
+    /// How to measure it on the folded part.
+    pub measure: Measure,
+    /// What the design asks for, mm.
+    pub expected_mm: f64,
+}
+
+/// How bends that meet at a corner are relieved.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Relief {
+    /// Sawn notch: both bend zones are cut square where the inside tangent lines cross.
+    Square,
+    /// Drilled hole about that crossing, of this radius in mm.
+    Round {
+        /// Radius, mm.
+        radius_mm: f64,
+    },
+}
+
+/// A folded part: what the shop wants to hold in its hands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FoldedPart {
+    /// Bend number of the metal.
+    pub number: BendNumber,
+    /// Faces; number 0 is the root.
+    pub faces: Vec<Face>,
+    /// Bends; children come after their parents.
+    pub bends: Vec<Bend>,
+    /// Seams.
+    pub seams: Vec<Seam>,
+    /// Sizes to be proven by refolding.
+    pub sizes: Vec<Size>,
+    /// Relief where two bends of a face meet.
+    pub relief: Relief,
+    /// Width of the saw notch beside a bend that stops along an edge, mm.
+    pub notch_width_mm: f64,
+}
+
+impl Direction {
+    /// The other way.
+    #[must_use]
+    pub const fn reversed(self) -> Self {
+        match self {
+            Self::Up => Self::Down,
+            Self::Down => Self::Up,
+        }
+    }
+
+    /// The side on which the mold line of such a bend lies.
+    #[must_use]
+    pub const fn outside(self) -> Side {
+        match self {
+            Self::Up => Side::Back,
+            Self::Down => Side::Face,
+        }
+    }
+}
+
+impl Face {
+    /// Start and end of edge `number`.
+    #[must_use]
+    pub fn edge(&self, number: usize) -> (Point, Point) {
+        (self.corners[number], self.corners[(number + 1) % self.corners.len()])
+    }
+}
+
+impl FoldedPart {
+    /// Thickness, mm.
+    #[must_use]
+    pub fn thickness_mm(&self) -> f64 {
+        self.number.thickness().millimetres()
+    }
+
+    /// Height of a side above the back of its face, mm.
+    #[must_use]
+    pub fn side_mm(&self, side: Side) -> f64 {
+        match side {
+            Side::Face => self.thickness_mm(),
+            Side::Back => 0.0,
+        }
+    }
+}

@@ -1,0 +1,87 @@
+//! Bends of a quarter turn and more whose legs run to the outermost metal: the flat folds back to the design.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at a part that cannot be made")]
+
+use std::f64::consts::PI;
+
+use fold::bend::Origin;
+use fold::flat::unfold;
+use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Relief, Side};
+use fold::{BendNumber, Direction, refold};
+use geometry::{Point, tolerance};
+use proptest::prelude::*;
+use stock::BendModel;
+use units::Length;
+
+const THICKNESS_MM: f64 = 2.0;
+
+/// A strip, 100 by 40, with a leg of 30 beyond one bend of its own radius.
+fn strip(turn_rad: f64, direction: Direction, inside_radius_mm: f64) -> FoldedPart {
+    let face = |name: &str, height: f64, edges: [Edge; 4]| Face {
+        name: name.to_owned(),
+        corners: [(0.0, 0.0), (100.0, 0.0), (100.0, height), (0.0, height)]
+            .map(|(x, y)| Point::new(x, y))
+            .to_vec(),
+        edges: edges.to_vec(),
+        holes: Vec::new(),
+        rim: None,
+    };
+    let two = Length::from_millimetres(THICKNESS_MM);
+    FoldedPart {
+        number: BendNumber::new(two, two, BendModel::KFactor(0.42), Origin::Job).unwrap(),
+        faces: vec![
+            face("web", 40.0, [Edge::Free, Edge::Free, Edge::Bend(0), Edge::Free]),
+            face("leg", 30.0, [Edge::Parent, Edge::Free, Edge::Free, Edge::Free]),
+        ],
+        bends: vec![Bend {
+            parent: 0,
+            parent_edge: 2,
+            child: 1,
+            turn_rad,
+            direction,
+            inside_radius_mm,
+            legs_to: LegsTo::OutermostMetal,
+            forming: Forming::Hem,
+        }],
+        seams: Vec::new(),
+        sizes: Vec::new(),
+        relief: Relief::Square,
+        notch_width_mm: 2.0,
+    }
+}
+
+proptest! {
+    #[test]
+    fn any_turn_folds_back(
+        turn in PI / 2.0..1.9 * PI,
+        up: bool,
+        radius in 0.5..12.0,
+    ) {
+        let direction = if up { Direction::Up } else { Direction::Down };
+        let part = strip(turn, direction, radius);
+        let flat = unfold(&part).unwrap();
+        prop_assert!(refold::prove(&part, &flat).is_ok());
+        // Flat length: both straights and the neutral arc (common practice).
+        let setback = radius + THICKNESS_MM;
+        let factor = if radius > 5.0 * THICKNESS_MM { 0.5 } else { 0.42 };
+        let length = 70.0 - 2.0 * setback + turn * (radius + factor * THICKNESS_MM);
+        prop_assert!((flat.extents_mm().1 - length).abs() <= tolerance::SAME_POINT_MM);
+    }
+
+    /// A half turn brings the leg back over the web, 2R apart inside and 2R + 2T over all (plane geometry).
+    #[test]
+    fn a_half_turn_stands_two_radii_off(radius in 0.5..12.0, up: bool) {
+        let direction = if up { Direction::Up } else { Direction::Down };
+        let part = strip(PI, direction, radius);
+        let flat = unfold(&part).unwrap();
+        let frames = refold::fold(&flat);
+        let inner = |number: usize| frames[number].plane(part.side_mm(match direction {
+            Direction::Up => Side::Face,
+            Direction::Down => Side::Back,
+        }));
+        let (web, leg) = (inner(0), inner(1));
+        let apart_mm = (web.offset_mm + leg.offset_mm).abs();
+        prop_assert!((apart_mm - 2.0 * radius).abs() <= tolerance::SAME_POINT_MM);
+        prop_assert!(web.normal.dot(leg.normal) < -0.999_999);
+    }
+}

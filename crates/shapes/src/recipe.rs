@@ -1,0 +1,56 @@
+//! What every recipe answers to.
+
+use crate::{Making, Problem, Shaped};
+
+/// The face of a part that is marked, and that film or lugs are on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FaceSide {
+    /// The outside.
+    Outside,
+    /// The inside.
+    Inside,
+}
+
+/// One of several pieces that a shape is made of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Piece {
+    /// What is put behind the mark of the whole: "ring", "dash"; letters, digits and dashes.
+    pub suffix: String,
+    /// What the shop calls it: "dash of the console".
+    pub words: String,
+    /// How many of it one whole takes.
+    pub count: u32,
+}
+
+/// A shape with its sizes.
+pub trait Recipe {
+    /// The word of the job file, like `tapered_lid`.
+    fn word(&self) -> &'static str;
+
+    /// What the shop calls it: "tapered lid".
+    fn words(&self) -> &'static str;
+
+    /// The marked face of the shape as it comes; `None` where it is drawn from above.
+    fn natural_face(&self) -> Option<FaceSide> {
+        None
+    }
+
+    /// The field that most likely governs a flat that cannot be laid out.
+    fn tight_field(&self) -> &'static str;
+
+    /// True when it may fall on a hand or a head.
+    fn is_lid(&self) -> bool {
+        false
+    }
+
+    /// The pieces it is made of, known from its options alone; empty when it is one piece under its own mark.
+    fn pieces(&self) -> Vec<Piece> {
+        Vec::new()
+    }
+
+    /// Shapes piece number `piece` of [`Recipe::pieces`], or the one piece (0), in its natural face and hand.
+    ///
+    /// # Errors
+    /// Every [`Problem`] found with the shape's sizes.
+    fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>>;
+}
