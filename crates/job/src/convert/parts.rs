@@ -89,6 +89,10 @@ impl Marks {
             );
             return desk.add(place, mark, wrong, remedy);
         }
+        if is_kept_by_windows(mark) {
+            let wrong = "a mark is also the name of a drawing, and Windows keeps this name for itself";
+            return desk.add(place, mark, wrong, "put a letter or digit behind it");
+        }
         match self.0.insert(mark.to_lowercase(), mark.to_owned()) {
             Some(other) if other == mark => {
                 desk.add(place, mark, "this mark is used twice", "give each part its own mark");
@@ -100,6 +104,18 @@ impl Marks {
             None => {}
         }
     }
+}
+
+/// Names of devices that no file may have on Windows, whatever its ending.
+///
+/// Source: Windows file naming rules (Microsoft, "Naming Files, Paths, and Namespaces").
+fn is_kept_by_windows(mark: &str) -> bool {
+    let stem = mark.split('.').next().unwrap_or(mark).to_lowercase();
+    let numbered = |device: &str| {
+        let number = stem.strip_prefix(device).unwrap_or("");
+        matches!(number, "1" | "2" | "3" | "4" | "5" | "6" | "7" | "8" | "9")
+    };
+    matches!(stem.as_str(), "con" | "prn" | "aux" | "nul") || numbered("com") || numbered("lpt")
 }
 
 fn part(
