@@ -1,0 +1,150 @@
+//! Parts, one struct for each shape, one file for each family. All have the same first fields.
+
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+use super::{Named, Size};
+
+/// The fields that all parts have.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct PartCommon<'a> {
+    pub(crate) mark: &'a str,
+    pub(crate) metal: &'a str,
+    pub(crate) quantity: u32,
+    pub(crate) lay: Option<PartLayFile>,
+    pub(crate) opposite_hand: Option<&'a str>,
+}
+
+const fn one() -> u32 {
+    1
+}
+
+/// The struct of one shape, with the fields that all parts have.
+macro_rules! part_file {
+    (
+        $(#[$doc:meta])* $name:ident, $shape:ident $word:literal,
+        { $($(#[$field_doc:meta])* $field:ident: $kind:ty,)* }
+    ) => {
+        /// The one word.
+        #[derive(Debug, Deserialize, JsonSchema)]
+        pub(crate) enum $shape {
+            #[serde(rename = $word)]
+            Word,
+        }
+
+        $(#[$doc])*
+        #[derive(Debug, Deserialize, JsonSchema)]
+        #[serde(deny_unknown_fields)]
+        pub(crate) struct $name {
+            /// The shop's mark, once in the job: letters, digits, dashes.
+            pub(crate) mark: String,
+            /// The shape.
+            #[expect(dead_code, reason = "the word only chooses the struct")]
+            pub(crate) shape: $shape,
+            /// Name of the metal.
+            pub(crate) metal: String,
+            /// How many. One when not given.
+            #[serde(default = "super::one")]
+            #[schemars(range(min = 1, max = 10_000))]
+            pub(crate) quantity: u32,
+            /// How the flat's x axis lies to lugs or grain. Along when not given.
+            pub(crate) lay: Option<PartLayFile>,
+            /// Mark of a second part, the opposite hand of this one, as many of it.
+            pub(crate) opposite_hand: Option<String>,
+            $($(#[$field_doc])* pub(crate) $field: $kind,)*
+        }
+
+        impl $name {
+            pub(super) fn common(&self) -> PartCommon<'_> {
+                PartCommon {
+                    mark: &self.mark,
+                    metal: &self.metal,
+                    quantity: self.quantity,
+                    lay: self.lay,
+                    opposite_hand: self.opposite_hand.as_deref(),
+                }
+            }
+        }
+    };
+}
+
+mod boxes;
+mod lids;
+mod panels;
+
+pub(crate) use boxes::{DayBoxFile, PanFile};
+pub(crate) use lids::{LidFile, TaperedLidFile};
+pub(crate) use panels::{PanelFile, PlateFile};
+
+/// How the flat's x axis lies to lugs or grain.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum PartLayFile {
+    /// Along them.
+    Along,
+    /// Across them.
+    Across,
+}
+
+/// The marked face.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum FaceFile {
+    /// The outside.
+    Outside,
+    /// The inside.
+    Inside,
+}
+
+/// One length for all sides, or lengths by name.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(untagged)]
+pub(crate) enum EachSide {
+    /// The same all round.
+    One(Size),
+    /// By name.
+    Named(Named<Size>),
+}
+
+/// A part of one of the shapes.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(untagged)]
+pub(crate) enum PartFile {
+    /// A lid that tapers up on all sides.
+    TaperedLid(TaperedLidFile),
+    /// A flat lid.
+    Lid(LidFile),
+    /// A pan.
+    Pan(PanFile),
+    /// A box let into a face.
+    DayBox(DayBoxFile),
+    /// A panel with flanges.
+    Panel(PanelFile),
+    /// A flat plate.
+    Plate(PlateFile),
+}
+
+impl PartFile {
+    /// The fields that all parts have.
+    pub(crate) fn common(&self) -> PartCommon<'_> {
+        match self {
+            Self::TaperedLid(part) => part.common(),
+            Self::Lid(part) => part.common(),
+            Self::Pan(part) => part.common(),
+            Self::DayBox(part) => part.common(),
+            Self::Panel(part) => part.common(),
+            Self::Plate(part) => part.common(),
+        }
+    }
+
+    /// The marked face that is asked for.
+    pub(crate) const fn face(&self) -> Option<FaceFile> {
+        match self {
+            Self::TaperedLid(part) => part.face,
+            Self::Lid(part) => part.face,
+            Self::Pan(part) => part.face,
+            Self::DayBox(part) => part.face,
+            Self::Panel(_) | Self::Plate(_) => None,
+        }
+    }
+}
