@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on stops there")]
 
 mod commands;
+mod hands;
 mod packet;
 mod program;
 mod refusals;

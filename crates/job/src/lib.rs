@@ -20,7 +20,8 @@ mod convert;
 
 pub use message::Message;
 pub use model::{
-    Brake, BrakeKind, Job, JobMetal, JobOpening, JobSheet, Part, PartLay, PieceOf, ShapeInput, Shop, Turns,
+    Brake, BrakeKind, HandEdit, Job, JobMetal, JobOpening, JobSheet, Part, PartLay, PieceOf, ShapeInput,
+    Shop, Turns,
 };
 pub use reading::read;
 pub use schema::schema;

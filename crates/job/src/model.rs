@@ -158,6 +158,8 @@ pub struct Part {
     pub opposite_hand_of: Option<String>,
     /// Which piece it is, of a shape that is made of several.
     pub piece_of: Option<PieceOf>,
+    /// What of an opposite hand differs from the part it mirrors; nothing in an exact pair.
+    pub hand_edits: Vec<HandEdit>,
     /// Notes to print with the part.
     pub notes: Vec<String>,
 }
@@ -171,6 +173,17 @@ pub struct PieceOf {
     pub number: usize,
     /// What the recipe says of it.
     pub piece: Piece,
+}
+
+/// A size in which an opposite hand differs from the part it mirrors, in that part's own terms.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct HandEdit {
+    /// Path of the field inside the part.
+    pub field: String,
+    /// As written for the part that is mirrored.
+    pub original: String,
+    /// As written for the opposite hand.
+    pub edited: String,
 }
 
 /// How a part lies to the lugs or grain of its sheet.

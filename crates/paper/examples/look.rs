@@ -45,6 +45,7 @@ fn main() -> std::io::Result<()> {
             weight: "12.8 lb",
             notes: &notes,
             cautions: &cautions,
+            marked_with: "",
         });
         std::fs::write(format!("{folder}/{mark}.svg"), paper::svg::write(&page))?;
     }

@@ -36,6 +36,7 @@ fn page(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle) -
         weight: "12.8 lb",
         notes: &notes,
         cautions: &notes,
+        marked_with: "lugs",
     })
 }
 
@@ -140,8 +141,12 @@ fn on_edge_beside(bend: &fold::flat::BendLine, point: Point) -> bool {
 #[test]
 fn every_bend_says_its_way_and_turn_in_words() {
     for (mark, flat, _, page) in pages() {
-        let mut words: Vec<String> =
-            flat.bends.iter().map(|b| paper::layout_sheet::bend_words(b.direction, b.turn_rad)).collect();
+        // The sheet is of tread plate: a bend up closes over the lugs.
+        let wanted = |bend: &fold::flat::BendLine| {
+            let lugs = if bend.direction == fold::Direction::Up { "inside" } else { "outside" };
+            format!("{}, lugs {lugs}", paper::layout_sheet::bend_words(bend.direction, bend.turn_rad))
+        };
+        let mut words: Vec<String> = flat.bends.iter().map(wanted).collect();
         for text in page.texts() {
             if let Some(place) = words.iter().position(|wanted| *wanted == text.words) {
                 words.swap_remove(place);

@@ -189,6 +189,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         weight: "1 lb",
         notes: &[],
         cautions: &[],
+        marked_with: "",
     });
     let part = DrawnPart {
         mark: mark.to_owned(),

@@ -17,14 +17,23 @@ use units::{Length, LengthStyle, LengthUnit, TapeDenominator};
 use crate::file::{JobFile, Size, UnitsFile};
 use crate::model::Job;
 use crate::place::{Findings, Place};
-use crate::reading::Notes;
+use crate::reading::{Hands, Notes};
 use desk::{Desk, Range};
 
 /// Decimal divisions of an inch that a caliper or a decimal rule has, and the places they print with.
 const DECIMAL_TAPES: [(&str, u8); 3] = [(".1", 1), (".01", 2), (".001", 3)];
 
+/// What is read beside the structs.
+#[derive(Clone, Copy)]
+pub(crate) struct Beside<'a> {
+    /// Notes.
+    pub(crate) notes: &'a Notes,
+    /// Opposite hands that are edited.
+    pub(crate) hands: &'a Hands,
+}
+
 /// The job; `None` when nothing could be judged because every length depends on what is wrong.
-pub(crate) fn job(file: &JobFile, notes: &Notes, findings: &mut Findings) -> Option<Job> {
+pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) -> Option<Job> {
     let unit = unit(file.units);
     let (tape, style) = tape(file, unit, findings)?;
     let mut desk = Desk { findings, unit, style, assumptions: Vec::new(), cautions: Vec::new() };
@@ -34,7 +43,7 @@ pub(crate) fn job(file: &JobFile, notes: &Notes, findings: &mut Findings) -> Opt
     let openings = openings::openings(file, tape, &mut desk);
     let parts = parts::parts(
         file,
-        notes,
+        beside,
         &parts::Known { shop: &shop, metals: &metals, openings: &openings },
         &mut desk,
     );
@@ -44,7 +53,7 @@ pub(crate) fn job(file: &JobFile, notes: &Notes, findings: &mut Findings) -> Opt
         name: file.job.clone().unwrap_or_default(),
         revision: file.revision.clone(),
         date: file.date.clone(),
-        notes: notes.job.clone(),
+        notes: beside.notes.job.clone(),
         style,
         unit,
         tape,

@@ -4,15 +4,15 @@ use std::collections::BTreeMap;
 
 use ::shapes::{FaceSide, Making};
 
+use super::Beside;
 use super::desk::Desk;
 use super::metals::{Metals, number_of};
 use super::openings::Openings;
 use super::shapes;
 use super::shop::unknown_metal;
-use crate::file::{FaceFile, JobFile, PartCommon, PartFile, PartLayFile};
+use crate::file::{FaceFile, JobFile, PartCommon, PartLayFile};
 use crate::model::{JobMetal, Part, PartLay, PieceOf, Shop};
 use crate::place::Place;
-use crate::reading::Notes;
 
 /// The longest mark, which names files and is stamped on parts.
 const LONGEST_MARK: usize = 24;
@@ -29,25 +29,32 @@ pub(super) struct Known<'a> {
 }
 
 /// Every part, each opposite hand behind the part it mirrors.
-pub(super) fn parts(file: &JobFile, notes: &Notes, known: &Known<'_>, desk: &mut Desk<'_>) -> Vec<Part> {
+pub(super) fn parts(
+    file: &JobFile,
+    beside: &Beside<'_>,
+    known: &Known<'_>,
+    desk: &mut Desk<'_>,
+) -> Vec<Part> {
     let mut marks = Marks::default();
     let mut parts = Vec::new();
-    for (number, part) in file.parts.iter().enumerate() {
-        let Some(part) = part else { continue };
+    for number in (0..file.parts.len()).filter(|&number| !beside.hands.is_edited(number)) {
+        let Some(part) = &file.parts[number] else { continue };
         let common = part.common();
         let place = Place::part(common.mark);
         marks.take(common.mark, &place.field("mark"), desk);
-        if let Some(mark) = common.opposite_hand {
-            marks.take(mark, &place.field("opposite_hand"), desk);
+        if let Some(hand) = common.opposite_hand {
+            marks.take(hand.mark(), &place.field("opposite_hand"), desk);
         }
-        let notes = notes.parts.get(number).cloned().unwrap_or_default();
-        let Some(first) = self::part(part, notes, file, known, desk) else { continue };
-        let second = common.opposite_hand.map(|mark| Part {
-            mark: mark.to_owned(),
-            opposite_hand_of: Some(first.mark.clone()),
-            ..first.clone()
+        let first = self::part(number, beside, file, known, desk);
+        let second = common.opposite_hand.and_then(|hand| match beside.hands.of(number) {
+            Some(edited) => {
+                let hand_edits = edited.edits.clone();
+                Some(Part { hand_edits, ..self::part(edited.edited, beside, file, known, desk)? })
+            }
+            None => Some(Part { mark: hand.mark().to_owned(), ..first.clone()? }),
         });
-        for whole in std::iter::once(first).chain(second) {
+        let second = second.map(|part| Part { opposite_hand_of: Some(common.mark.to_owned()), ..part });
+        for whole in first.into_iter().chain(second) {
             let pieces = pieces(whole);
             for piece in pieces.iter().filter(|piece| piece.piece_of.is_some()) {
                 marks.take(&piece.mark, &place.field("mark"), desk);
@@ -118,13 +125,16 @@ fn is_kept_by_windows(mark: &str) -> bool {
     matches!(stem.as_str(), "con" | "prn" | "aux" | "nul") || numbered("com") || numbered("lpt")
 }
 
+/// The part at one place of the list; `None` where something was found.
 fn part(
-    file: &PartFile,
-    notes: Vec<String>,
+    number: usize,
+    beside: &Beside<'_>,
     job: &JobFile,
     known: &Known<'_>,
     desk: &mut Desk<'_>,
 ) -> Option<Part> {
+    let file = job.parts.get(number)?.as_ref()?;
+    let notes = beside.notes.parts.get(number).cloned().unwrap_or_default();
     let common = file.common();
     let place = Place::part(common.mark);
     if !known.metals.iter().any(|(name, _)| name == common.metal) {
@@ -153,6 +163,7 @@ fn part(
         }),
         opposite_hand_of: None,
         piece_of: None,
+        hand_edits: Vec::new(),
         notes,
     })
 }

@@ -6,6 +6,7 @@
 
 mod clearance;
 mod features;
+mod hand;
 mod metal;
 mod opening;
 mod part;
@@ -14,6 +15,7 @@ mod shop;
 
 pub(crate) use clearance::{ClearanceFile, MultipleFile};
 pub(crate) use features::{FlangeFile, HoleFile, NotchFile, UpDown};
+pub(crate) use hand::HandFile;
 pub(crate) use metal::{FilmFile, MetalFile, MetalLay, ModelFile, PatternFile, SheetFile, TurnsFile};
 pub(crate) use opening::{CornersRun, OpeningFile, OpeningOrSize, TrustFile};
 pub(crate) use part::{

@@ -1,12 +1,14 @@
 //! From bytes to a job: text, tree, the schema's say, then conversion. Each step goes on with what the one before left
 //! whole, so that all that is wrong is said at once.
 
+mod hands;
 mod notes;
 mod prune;
 mod text;
 mod tree;
 mod walk;
 
+pub(crate) use hands::Hands;
 pub(crate) use notes::Notes;
 
 use serde_json::Value;
@@ -38,8 +40,9 @@ fn read_with(bytes: &[u8], findings: &mut Findings) -> Option<Job> {
     if !check_version(&tree, findings) {
         return None;
     }
+    let hands = hands::spread(&mut tree, findings);
     let walked = walk::walk(&tree);
-    for fault in &walked.faults {
+    for fault in walked.faults.iter().filter(|fault| !hands.repeats(&fault.steps)) {
         let place = place_of(&fault.steps, &tree);
         findings.add(&place, &fault.value, fault.wrong.as_str(), fault.remedy.as_str());
     }
@@ -54,7 +57,7 @@ fn read_with(bytes: &[u8], findings: &mut Findings) -> Option<Job> {
             convert::judge_length(written, place, file.units, findings);
         }
     }
-    convert::job(&file, &notes, findings)
+    convert::job(&file, &convert::Beside { notes: &notes, hands: &hands }, findings)
 }
 
 /// A file of another version is refused before its fields are judged.

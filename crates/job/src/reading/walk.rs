@@ -9,7 +9,7 @@ use crate::nearest::{list, nearest};
 use crate::schema::SCHEMA;
 use kinds::{
     fits_kind, has_field, is_length, is_unprintable, kind_words, printed, remedy_of, resolved, shape_of,
-    words,
+    takes_anything, words,
 };
 
 /// One thing that does not fit.
@@ -70,6 +70,9 @@ impl Walk {
     fn visit(&mut self, schema: &Value, value: &Value) {
         let here = remedy_of(schema);
         let schema = resolved(schema);
+        if takes_anything(schema) {
+            return;
+        }
         if let Some(words) = words(schema) {
             return self.visit_word(&words, value);
         }

@@ -17,7 +17,7 @@ pub(super) fn lines(flat: &FlatPattern) -> Vec<Item> {
 /// The words for every bend, beside its line or on a leader; the bends with the least choice come first.
 pub(super) fn labels(
     field: &mut Field,
-    flat: &FlatPattern,
+    (flat, marked_with): (&FlatPattern, &str),
     text_mm: f64,
     bounds: (Point, Point),
 ) -> Vec<Item> {
@@ -25,13 +25,27 @@ pub(super) fn labels(
         .bends
         .iter()
         .map(|bend| {
-            let label = bend_label(bend_words(bend.direction, bend.turn_rad), bend.direction, text_mm);
+            let words = format!(
+                "{}{}",
+                bend_words(bend.direction, bend.turn_rad),
+                side_words(bend.direction, marked_with)
+            );
+            let label = bend_label(words, bend.direction, text_mm);
             let choices = label::places_beside(field, &label, (bend.from, bend.to)).len();
             (choices, label, (bend.from, bend.to))
         })
         .collect();
     waiting.sort_by_key(|(choices, ..)| if *choices == 0 { usize::MAX } else { *choices });
     waiting.iter().flat_map(|(_, label, line)| place(field, label, *line, bounds)).collect()
+}
+
+/// Where lugs or film come to lie: a bend up closes over the marked face, a bend down carries it outside.
+fn side_words(direction: Direction, marked_with: &str) -> String {
+    match direction {
+        _ if marked_with.is_empty() => String::new(),
+        Direction::Up => format!(", {marked_with} inside"),
+        Direction::Down => format!(", {marked_with} outside"),
+    }
 }
 
 fn bend_label(words: String, direction: Direction, text_mm: f64) -> Label {

@@ -66,6 +66,8 @@ pub struct PartSheet<'a> {
     pub notes: &'a [String],
     /// Cautions.
     pub cautions: &'a [String],
+    /// What only the marked face has, lugs or film, to be said at every bend; empty for plain metal.
+    pub marked_with: &'a str,
 }
 
 /// Draws the layout sheet of one part.
@@ -79,7 +81,7 @@ pub fn draw(sheet: &PartSheet<'_>) -> Page {
     let dimensions = running::both_ways(&mut field, &points, frame);
     metal::occupy(&mut field, sheet.flat);
     let bounds = (Point::default(), Point::new(width, height));
-    let mut labels = bends::labels(&mut field, sheet.flat, text_mm, bounds);
+    let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with), text_mm, bounds);
     labels.extend(callouts::labels(&mut field, sheet, text_mm, bounds));
     labels.extend(faces::labels(&mut field, sheet, text_mm));
     let name = |what: &str| format!("{} {what}", sheet.mark);

@@ -10,8 +10,9 @@ use paper::{Page, layout_sheet, sheet_map};
 use shapes::FactValue;
 use units::Length;
 
+use super::hands;
 use super::words::{named_metal_words, weight_words};
-use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, number_words};
+use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, marked_with, number_words};
 
 /// Lay of a flat as drawn: along x, or across it; none for metal without lay.
 fn lay_of(flats: &Flats, part: &PlannedPart) -> Option<Vector> {
@@ -27,6 +28,8 @@ pub(crate) fn part_page(flats: &Flats, part: &PlannedPart) -> Page {
     let number = if bent { number_words(&metal.number, job.style) } else { String::new() };
     let proof = if bent { proof_words(part) } else { String::new() };
     let title = title(part);
+    let notes: Vec<String> =
+        hands::notes(flats, part).into_iter().chain(part.part.notes.iter().cloned()).collect();
     let cautions: Vec<String> = part.findings.iter().map(ToString::to_string).collect();
     layout_sheet::draw(&PartSheet {
         job: &job.name,
@@ -42,8 +45,9 @@ pub(crate) fn part_page(flats: &Flats, part: &PlannedPart) -> Page {
         lay: lay_of(flats, part),
         face: &part.face_words(metal),
         weight: &weight_words(job, part),
-        notes: &part.part.notes,
+        notes: &notes,
         cautions: &cautions,
+        marked_with: marked_with(metal),
     })
 }
 

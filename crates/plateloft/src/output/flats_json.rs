@@ -6,6 +6,7 @@ use job::Job;
 use serde_json::{Value, json};
 use shapes::{Fact, FactValue};
 
+use super::hands;
 use super::numbers::{Numbers, rounded};
 use super::words::figure_words;
 use crate::plan::{Flats, PlannedPart, number_words};
@@ -25,7 +26,7 @@ pub(crate) fn flats_json(flats: &Flats) -> Value {
         "cautions": flats.job.cautions,
         "overrides": overrides(&flats.job),
         "openings": flats.job.openings.iter().map(|opening| opening_json(opening, numbers)).collect::<Vec<_>>(),
-        "parts": flats.parts.iter().map(|part| part_json(part, &flats.job, numbers)).collect::<Vec<_>>(),
+        "parts": flats.parts.iter().map(|part| part_json(part, flats, numbers)).collect::<Vec<_>>(),
     })
 }
 
@@ -60,7 +61,8 @@ fn opening_json(opening: &job::JobOpening, numbers: Numbers) -> Value {
     })
 }
 
-fn part_json(part: &PlannedPart, job: &Job, numbers: Numbers) -> Value {
+fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
+    let job = &flats.job;
     let metal = &job.metals[part.part.metal];
     let (length, width) = part.flat.extents_mm();
     let bends = part.flat.bends.iter().map(|bend| bend_json(bend, part, numbers));
@@ -69,6 +71,7 @@ fn part_json(part: &PlannedPart, job: &Job, numbers: Numbers) -> Value {
         "shape": part.part.shape.recipe().word(),
         "quantity": part.part.quantity,
         "opposite_hand_of": part.part.opposite_hand_of,
+        "pair": hands::pair_json(flats, part),
         "metal": metal.metal.name,
         "alloy": metal.metal.alloy_and_temper(),
         "thickness": numbers.length(metal.metal.thickness),

@@ -1,11 +1,11 @@
 //! Flats as text for the terminal.
 
 use fold::Direction;
-use paper::lists::ListUnits;
-use units::{Area, Length};
+use units::Length;
 
 use super::drawings;
-use super::words::{bend_count_words, metal_words, weight_words};
+use super::hands;
+use super::words::{area_words, bend_count_words, metal_words, weight_words};
 use crate::plan::{Flats, PlannedPart, number_words};
 
 /// Every flat in numbers, lengths from the datum corner.
@@ -62,11 +62,7 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
     if !part.flat.bends.is_empty() {
         lines.push(format!("  folded again: worst deviation {:.4} mm", part.proof.worst_mm));
     }
+    lines.extend(hands::notes(flats, part).iter().map(|note| format!("  {note}")));
     lines.extend(part.findings.iter().map(|finding| format!("  look at: {finding}")));
     lines.join("\n")
-}
-
-/// An area in the job's unit.
-fn area_words(flats: &Flats, area: Area) -> String {
-    area.print_with_unit(ListUnits::of(flats.job.style).area, 2)
 }

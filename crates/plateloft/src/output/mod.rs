@@ -4,6 +4,7 @@ mod drawings;
 mod flats_json;
 mod flats_text;
 mod folder;
+mod hands;
 mod nest_json;
 mod numbers;
 mod packet;

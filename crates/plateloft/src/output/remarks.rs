@@ -2,6 +2,7 @@
 
 use fold::bend::Origin;
 
+use super::hands;
 use super::words::override_sentences;
 use crate::plan::Plan;
 
@@ -25,6 +26,7 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan) -> (Vec<String>, Vec<String>
             cautions.push(format!("{}: weighed without its lugs; give the mill's weight", metal.metal.name));
         }
     }
+    cautions.extend(hands::cautions(&plan.flats));
     for part in &plan.flats.parts {
         // The radius is a matter of the metal and stands above once; the drawing of each part repeats it.
         let own = part.findings.iter().filter(|finding| finding.rule != "inside_radius");

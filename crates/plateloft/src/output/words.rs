@@ -4,9 +4,9 @@ use fold::Direction;
 use job::{Job, JobMetal};
 use paper::lists::ListUnits;
 use stock::{BendModel, FigureValue, Pattern};
-use units::{DensityUnit, LengthUnit, MassPerAreaUnit};
+use units::{Area, DensityUnit, LengthUnit, MassPerAreaUnit};
 
-use crate::plan::{PlannedPart, finer};
+use crate::plan::{Flats, PlannedPart, finer};
 
 /// "5052-H32 .125, plain" in the job's unit.
 pub(crate) fn metal_words(job: &Job, metal: &JobMetal) -> String {
@@ -24,6 +24,11 @@ pub(crate) fn named_metal_words(job: &Job, metal: &JobMetal) -> String {
 /// Weight of one part.
 pub(crate) fn weight_words(job: &Job, part: &PlannedPart) -> String {
     part.weight.print_with_unit(ListUnits::of(job.style).mass, 1)
+}
+
+/// An area in the job's unit.
+pub(crate) fn area_words(flats: &Flats, area: Area) -> String {
+    area.print_with_unit(ListUnits::of(flats.job.style).area, 2)
 }
 
 /// "4 bends: 4 up" or "8 bends: 4 up, 4 down".

@@ -88,20 +88,24 @@ impl PlannedPart {
             Some(FaceSide::Inside) => "inside of the finished part",
             None => "upper face of the finished part",
         };
-        let lugs = match metal.metal.pattern {
-            stock::Pattern::Tread => ", lugs up",
-            stock::Pattern::Plain => "",
-        };
-        let film = match metal.metal.film {
-            stock::Film::OneSide => ", film up",
-            stock::Film::Bare | stock::Film::BothSides => "",
-        };
-        format!("this face up: {side}{lugs}{film}")
+        let marked = marked_with(metal);
+        let marked = if marked.is_empty() { String::new() } else { format!(", {marked} up") };
+        format!("this face up: {side}{marked}")
     }
 
     /// Length of all saw cuts of one.
     pub(crate) fn cut_length(&self) -> Length {
         Length::from_millimetres(self.flat.outline.cut_length_mm())
+    }
+}
+
+/// What only the marked face has, lugs or film. Both hands of a pair have it on the same face.
+pub(crate) const fn marked_with(metal: &JobMetal) -> &'static str {
+    match (metal.metal.pattern, metal.metal.film) {
+        (stock::Pattern::Tread, stock::Film::OneSide) => "lugs and film",
+        (stock::Pattern::Tread, stock::Film::Bare | stock::Film::BothSides) => "lugs",
+        (stock::Pattern::Plain, stock::Film::OneSide) => "film",
+        (stock::Pattern::Plain, stock::Film::Bare | stock::Film::BothSides) => "",
     }
 }
 

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{Named, Size};
+use super::{HandFile, Named, Size};
 
 /// The fields that all parts have.
 #[derive(Debug, Clone, Copy)]
@@ -12,7 +12,7 @@ pub(crate) struct PartCommon<'a> {
     pub(crate) metal: &'a str,
     pub(crate) quantity: u32,
     pub(crate) lay: Option<PartLayFile>,
-    pub(crate) opposite_hand: Option<&'a str>,
+    pub(crate) opposite_hand: Option<&'a HandFile>,
 }
 
 const fn one() -> u32 {
@@ -49,8 +49,8 @@ macro_rules! part_file {
             pub(crate) quantity: u32,
             /// How the flat's x axis lies to lugs or grain. Along when not given.
             pub(crate) lay: Option<PartLayFile>,
-            /// Mark of a second part, the opposite hand of this one, as many of it.
-            pub(crate) opposite_hand: Option<String>,
+            /// Mark of a second part, the opposite hand of this one, as many of it; or its mark and what differs.
+            pub(crate) opposite_hand: Option<$crate::file::HandFile>,
             $($(#[$field_doc])* pub(crate) $field: $kind,)*
         }
 
@@ -61,7 +61,7 @@ macro_rules! part_file {
                     metal: &self.metal,
                     quantity: self.quantity,
                     lay: self.lay,
-                    opposite_hand: self.opposite_hand.as_deref(),
+                    opposite_hand: self.opposite_hand.as_ref(),
                 }
             }
         }

@@ -59,6 +59,11 @@ pub(super) fn fits_kind(schema: &Value, value: &Value) -> bool {
     kinds.is_empty() || kinds.into_iter().any(fits)
 }
 
+/// Whether the schema leaves open what stands there.
+pub(super) fn takes_anything(schema: &Value) -> bool {
+    ["type", "anyOf", "oneOf", "enum", "const"].iter().all(|name| schema.get(name).is_none())
+}
+
 /// Whether the schema is that of a length.
 pub(super) fn is_length(schema: &Value) -> bool {
     schema.get("title").is_some_and(|title| *title == Size::TITLE)

@@ -1,0 +1,90 @@
+//! Pairs: mirrored, the face side kept, own marks, and an edited pair flagged wherever it is printed.
+
+use serde_json::Value;
+use tempfile::tempdir;
+
+use crate::program::{files, plateloft};
+
+const DECKS: &str = "fixtures/jobs/deck-pair.json";
+const SKIFF: &str = "fixtures/jobs/oyster-skiff.json";
+
+fn part<'a>(flats: &'a Value, mark: &str) -> &'a Value {
+    flats["parts"].as_array().unwrap().iter().find(|part| part["mark"] == mark).unwrap()
+}
+
+fn flats(job: &str) -> Value {
+    let run = plateloft(&["flats", job, "--json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    serde_json::from_str(&run.stdout).unwrap()
+}
+
+#[test]
+fn an_edited_pair_lists_what_differs_on_both_hands() {
+    // Starboard 3/16 less at 60 and 75 than port's 13 1/2: plane arithmetic, 13 5/16.
+    let flats = flats(DECKS);
+    let (port, starboard) = (part(&flats, "SDP"), part(&flats, "SDS"));
+    assert_eq!(port["pair"]["exact"], false);
+    assert_eq!(port["pair"]["with"], "SDS");
+    let differs = port["pair"]["differs"].as_array().unwrap();
+    let fields: Vec<&str> = differs.iter().map(|row| row["field"].as_str().unwrap()).collect();
+    assert_eq!(fields, ["outline[2][1]", "outline[3][1]"]);
+    assert!(differs.iter().all(|row| row["this"] == "13 1/2" && row["other"] == "13 5/16"));
+    assert!(starboard["pair"]["differs"].as_array().unwrap().iter().all(|row| row["this"] == "13 5/16"));
+    // The top loses a strip 3/16 wide between 60 and 75 and a wedge of it between 45 and 60:
+    // 3/16 × 15 + 3/16 × 15 / 2 = 4.21875 in² by plane geometry; the flanges keep their lengths to a hundredth.
+    let area = |part: &Value| part["area"].as_f64().unwrap() * 144.0;
+    let lost = area(port) - area(starboard);
+    assert!((lost - 4.218_75).abs() < 0.1, "{lost}");
+    let width = |part: &Value| part["blank"][1].as_f64().unwrap();
+    assert!((width(port) - width(starboard) - 3.0 / 16.0).abs() < 0.001);
+}
+
+#[test]
+fn hands_keep_the_face_and_turn_the_same_way() {
+    for (job, first, second) in [(DECKS, "SDP", "SDS"), (SKIFF, "WS", "WP")] {
+        let flats = flats(job);
+        let (first, second) = (part(&flats, first), part(&flats, second));
+        assert_eq!(first["face"], second["face"], "{job}");
+        assert!(first["face"].as_str().unwrap().contains("lugs up"), "{job}");
+        let ways = |part: &Value| -> Vec<Value> {
+            part["bends"].as_array().unwrap().iter().map(|bend| bend["direction"].clone()).collect()
+        };
+        assert_eq!(ways(first), ways(second), "{job}");
+    }
+}
+
+#[test]
+fn an_exact_pair_is_an_exact_pair() {
+    let flats = flats(SKIFF);
+    for (mark, other) in [("WS", "WP"), ("WP", "WS")] {
+        let pair = &part(&flats, mark)["pair"];
+        assert_eq!((&pair["exact"], &pair["with"]), (&Value::from(true), &Value::from(other)));
+        assert_eq!(pair["this"], pair["other"]);
+    }
+    assert_eq!(part(&flats, "L1")["pair"], Value::Null);
+}
+
+#[test]
+fn the_paper_of_both_hands_says_that_the_pair_is_not_exact() {
+    let folder = tempdir().unwrap();
+    let out = folder.path().join("packet");
+    let run = plateloft(&["packet", DECKS, "--out", out.to_str().unwrap()]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let packet = files(&out);
+    let text = |name: &str| String::from_utf8(packet[name].clone()).unwrap();
+    for (own, other) in [("SDP", "SDS"), ("SDS", "SDP")] {
+        assert!(text(&format!("parts/{own}.svg")).contains(&format!("NOT AN EXACT PAIR with {other}")));
+    }
+    assert!(text("index.html").contains("SDP and SDS are not an exact pair"));
+}
+
+#[test]
+fn the_drawing_says_where_the_lugs_come_to_lie() {
+    let folder = tempdir().unwrap();
+    for (job, part, words) in [(SKIFF, "WS", "lugs inside"), (DECKS, "SDP", "lugs outside")] {
+        let out = folder.path().join(part);
+        assert_eq!(plateloft(&["packet", job, "--out", out.to_str().unwrap()]).code, 0);
+        let drawing = String::from_utf8(files(&out)[&format!("parts/{part}.svg")].clone()).unwrap();
+        assert!(drawing.contains(words), "{part}");
+    }
+}
