@@ -6,6 +6,7 @@
 
 pub mod bend;
 pub mod flat;
+pub mod order;
 pub mod part;
 pub mod refold;
 

@@ -54,6 +54,11 @@ pub const AREA_ROUNDING_MM2: f64 = 0.01;
 /// laid out side by side, and a hundred such numbers hide the ones that matter. Files for machines are not rounded.
 pub const SCRIBED_LINE_MM: f64 = 0.1;
 
+/// Sine below which two bend lines of a flat run the same way for the hands that turn the part at the brake.
+///
+/// Reason: shop. Over a metre this is a tenth of a millimetre, [`SCRIBED_LINE_MM`].
+pub const SAME_HEADING_SINE: f64 = 1e-4;
+
 /// A column of a linear program enters when it saves at least this share of the top price.
 ///
 /// Reason: arithmetic. Sums of some hundred products near 1 are good to about a tenth of this.

@@ -12,6 +12,7 @@ mod inside_radius;
 mod sheet_size;
 mod tread;
 
+pub mod brake;
 pub mod metal;
 
 pub use alloy::{Alloy, AlloyError, AlloyTemper, Family, alloys, find_alloy};

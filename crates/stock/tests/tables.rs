@@ -4,13 +4,16 @@ use serde_json::Value;
 use stock::{Family, Forming, Hardness, find_neutral_factor, recommended_k_factor, sheet_sizes};
 use units::{Length, LengthUnit};
 
-const FILES: [(&str, &str); 6] = [
+const FILES: [(&str, &str); 9] = [
+    ("air_bend_radii", include_str!("../data/air_bend_radii.json")),
     ("alloys", include_str!("../data/alloys.json")),
+    ("bend_force_factors", include_str!("../data/bend_force_factors.json")),
     ("k_factors", include_str!("../data/k_factors.json")),
     ("least_inside_radii", include_str!("../data/least_inside_radii.json")),
     ("neutral_factors", include_str!("../data/neutral_factors.json")),
     ("sheet_sizes", include_str!("../data/sheet_sizes.json")),
     ("tread_plate", include_str!("../data/tread_plate.json")),
+    ("v_openings", include_str!("../data/v_openings.json")),
 ];
 
 /// Says how a figure was got.

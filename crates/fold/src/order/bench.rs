@@ -1,0 +1,65 @@
+//! The machine as set up for one part: V opening, sections, bodies.
+
+use stock::brake::{Clamp, Machine};
+
+use super::bodies::{self, Body};
+use super::metal::Metal;
+use super::motion::Motion;
+use super::room::Sections;
+
+/// How far tooling in sections may fall short of a bend in all, mm: one inch, the step of most finger sets (common
+/// practice, no source).
+pub(super) const SHORT_BY_MM: f64 = 25.4;
+
+/// A machine with what it is set up with.
+#[derive(Debug, Clone)]
+pub(super) struct Bench {
+    machine: Machine,
+    half_v_mm: Option<f64>,
+    sections: Option<Sections>,
+    given_only: bool,
+}
+
+impl Bench {
+    /// `machine` for metal of this thickness; with only the bodies whose sizes the shop gave, when `given_only`.
+    pub(super) fn of(machine: &Machine, v_opening_mm: Option<f64>, given_only: bool) -> Self {
+        let own = match machine {
+            Machine::Press(press) => &press.punch.sections,
+            Machine::Folder(stock::brake::Folder { clamp: Clamp::Fingers { widths, .. }, .. }) => widths,
+            Machine::Folder(_) => &Vec::new(),
+        };
+        let widths: Vec<f64> = own.iter().map(|width| width.millimetres()).collect();
+        let sections = (!widths.is_empty()).then(|| Sections::of(widths));
+        let half_v_mm = matches!(machine, Machine::Press(_)).then(|| 0.5 * v_opening_mm.unwrap_or(0.0));
+        Self { machine: machine.clone(), half_v_mm, sections, given_only }
+    }
+
+    /// The sections the shop has; `None` for any length.
+    pub(super) const fn sections(&self) -> Option<&Sections> {
+        self.sections.as_ref()
+    }
+
+    /// True for a press brake, which bends both sides up; false for a folder, which clamps one.
+    pub(super) const fn is_press(&self) -> bool {
+        self.half_v_mm.is_some()
+    }
+
+    /// How `bend` moves on this machine.
+    pub(super) fn motion(&self, metal: &Metal, bend: usize) -> Motion {
+        let line = &metal.lines[bend];
+        Motion {
+            half_v_mm: self.half_v_mm,
+            thickness_mm: metal.thickness_mm,
+            radius_mm: line.radius_mm,
+            neutral_mm: line.zone_mm / line.turn_rad,
+            zone_mm: line.zone_mm,
+        }
+    }
+
+    /// The bodies for a bend.
+    pub(super) fn bodies(&self, motion: &Motion) -> Vec<Body> {
+        let mut bodies = bodies::bodies(&self.machine, motion);
+        bodies.retain(|body| body.given || !self.given_only);
+        bodies
+    }
+}

@@ -1,0 +1,242 @@
+//! What stands in the way of one bend: every face of the partly folded part swept past every body of the machine.
+
+use std::collections::BTreeMap;
+
+use geometry::{Frame, Point, Point3, tolerance};
+
+use super::bench::Bench;
+use super::bodies::{Body, Rides};
+use super::convex::{Convex, Slab};
+use super::metal::{self, Metal};
+use super::motion::{Motion, Placed};
+use super::routes::Routes;
+use super::stop::Rear;
+
+/// Bends are swung up to this turn; what is left of a hem is closed flat afterwards, radians.
+pub(super) const MOST_SWING_RAD: f64 = 0.75 * std::f64::consts::PI;
+
+/// Between two looks nothing may move farther than this unseen, mm.
+const LOOK_MM: f64 = 0.5;
+
+/// Looks at metal that still lies in the plane of the sheet, at most this far apart, radians: it only rises.
+const FLAT_LOOK_RAD: f64 = std::f64::consts::PI / 60.0;
+
+/// A stretch of the bend along which a face would run into tooling.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Blocked {
+    /// From where to where along the bend, mm.
+    pub(super) stretch_mm: (f64, f64),
+    /// The tooling.
+    pub(super) body: &'static str,
+}
+
+/// What one face meets.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct Met {
+    /// A body that runs the machine's whole length: no stroke.
+    pub(super) whole: Option<&'static str>,
+    /// Stretches where sections may not stand.
+    pub(super) sections: Vec<Blocked>,
+    /// Where its rear edge lies before the stroke, for the back stop.
+    pub(super) rear: Rear,
+}
+
+/// One bend in one position: which bend, and which of its sides lies at the back of the machine.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Position {
+    /// The bend that leads the stroke.
+    pub(super) bend: usize,
+    /// Its parent face lies at the back.
+    pub(super) parent_at_back: bool,
+}
+
+/// One face as it is found: which bends on the way to it are made, and which side of the stroke it is on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct Found {
+    position: Position,
+    face: usize,
+    made: u64,
+    at_front: bool,
+}
+
+/// Remembers what was looked at: a face's place depends only on the bends between it and the stroke.
+#[derive(Debug, Default)]
+pub(super) struct Memory(BTreeMap<Found, Met>);
+
+impl Memory {
+    /// What `face` meets in a stroke. `made` are the bends already made on its way from the stroke.
+    pub(super) fn met(
+        &mut self,
+        (metal, routes, bench): (&Metal, &Routes, &Bench),
+        position: Position,
+        (face, made, at_front): (usize, u64, bool),
+    ) -> &Met {
+        let found = Found { position, face, made, at_front };
+        self.0.entry(found).or_insert_with(|| {
+            let slabs = slabs_of(metal, routes, position, face, made);
+            let sweep = Sweep::of(metal, bench, position.bend);
+            Met { rear: Rear::of(&slabs), ..sweep.meets(&slabs, at_front) }
+        })
+    }
+}
+
+/// The slabs of a face and of the bend zone by which it hangs on its way to the stroke, in the bend's coordinates.
+pub(super) fn slabs_of(
+    metal: &Metal,
+    routes: &Routes,
+    position: Position,
+    face: usize,
+    made: u64,
+) -> Vec<Slab> {
+    let line = &metal.lines[position.bend];
+    let mut frame = Frame::WORLD;
+    let mut slabs = Vec::new();
+    for step in routes.steps(position.bend, face) {
+        let bend = &metal.lines[step.bend];
+        let own = if step.outward { bend.clone() } else { bend.reversed() };
+        let is_made = made >> step.bend & 1 == 1;
+        slabs = metal.zone_slabs(&own, is_made, &frame);
+        frame = metal.beyond(&frame, &own, is_made);
+    }
+    slabs.extend(metal.face_slabs(face, &frame));
+    let place = |p: Point3| metal::at_bend(line, metal.thickness_mm, position.parent_at_back, p);
+    slabs.iter().map(|slab| slab.placed(place)).collect()
+}
+
+/// One bend being swung past the bodies of the machine.
+pub(super) struct Sweep {
+    motion: Motion,
+    turn_rad: f64,
+    bodies: Vec<Body>,
+}
+
+impl Sweep {
+    pub(super) fn of(metal: &Metal, bench: &Bench, bend: usize) -> Self {
+        let motion = bench.motion(metal, bend);
+        let turn_rad = metal.lines[bend].turn_rad.min(MOST_SWING_RAD);
+        Self { motion, turn_rad, bodies: bench.bodies(&motion) }
+    }
+
+    /// What slabs on one side of the stroke meet while it is made.
+    fn meets(&self, slabs: &[Slab], at_front: bool) -> Met {
+        let mut met = Met::default();
+        for slab in slabs {
+            let view = slab.side_view();
+            let reach = view.0.iter().map(|p| p.distance(Point::default())).fold(0.0, f64::max);
+            for body in &self.bodies {
+                let look = Look { sweep: self, slab, view: &view, body, at_front };
+                look.over((0.0, self.turn_rad), reach + self.spare_mm(), &mut met);
+                if met.whole.is_some() {
+                    return met;
+                }
+            }
+        }
+        met
+    }
+
+    /// What the bend's own movement in the V adds to the way of a point, per radian, mm.
+    fn spare_mm(&self) -> f64 {
+        self.motion.half_v_mm.unwrap_or(0.0) * 2.0 + 2.0 * (self.motion.radius_mm + self.motion.thickness_mm)
+    }
+
+    /// Where a side lies at a turn.
+    pub(super) fn side(&self, at_front: bool, turn_rad: f64) -> Placed {
+        if at_front { self.motion.front(turn_rad) } else { self.motion.back(turn_rad) }
+    }
+
+    /// Where a body lies at a turn.
+    pub(super) fn body_at(&self, body: &Body, turn_rad: f64) -> Convex {
+        let placed = match body.rides {
+            Rides::Frame => return body.figure.clone(),
+            Rides::Punch => Placed::shifted(self.motion.tip(turn_rad) - Point::default()),
+            Rides::Flange => self.motion.front(turn_rad),
+        };
+        Convex(body.figure.0.iter().map(|p| placed.place(p.x, p.y)).collect())
+    }
+
+    /// The bodies.
+    pub(super) fn all_bodies(&self) -> &[Body] {
+        &self.bodies
+    }
+
+    /// The turn it is swung to.
+    pub(super) const fn swung_rad(&self) -> f64 {
+        self.turn_rad
+    }
+
+    fn lies_flat(&self, view: &Convex) -> bool {
+        let slack = tolerance::REFOLD_MM;
+        view.0.iter().all(|p| -slack <= p.y && p.y <= self.motion.thickness_mm + slack)
+    }
+}
+
+/// One slab against one body.
+struct Look<'a> {
+    sweep: &'a Sweep,
+    slab: &'a Slab,
+    view: &'a Convex,
+    body: &'a Body,
+    at_front: bool,
+}
+
+impl Look<'_> {
+    /// Looks at the turns between `span.0` and `span.1`, halving until nothing can be missed.
+    fn over(&self, span: (f64, f64), reach_mm: f64, met: &mut Met) {
+        let middle = 0.5 * (span.0 + span.1);
+        let gap = self.gap_mm(middle);
+        let swept = reach_mm * (span.1 - span.0);
+        if 0.5 * swept <= gap {
+            return;
+        }
+        let flat = self.sweep.lies_flat(self.view);
+        let last = if flat { span.1 - span.0 <= FLAT_LOOK_RAD } else { swept <= LOOK_MM };
+        if last {
+            for turn in [middle, span.1] {
+                self.note(turn, met);
+            }
+            return;
+        }
+        for half in [(span.0, middle), (middle, span.1)] {
+            self.over(half, reach_mm, met);
+            if met.whole.is_some() {
+                return;
+            }
+        }
+    }
+
+    fn gap_mm(&self, turn_rad: f64) -> f64 {
+        let side = self.sweep.side(self.at_front, turn_rad);
+        let view = Convex(self.view.0.iter().map(|p| side.place(p.x, p.y)).collect());
+        view.gap_mm(&self.sweep.body_at(self.body, turn_rad))
+    }
+
+    /// Notes what lies in what at one turn.
+    fn note(&self, turn_rad: f64, met: &mut Met) {
+        if -tolerance::REFOLD_MM <= self.gap_mm(turn_rad) {
+            return;
+        }
+        let side = self.sweep.side(self.at_front, turn_rad);
+        let slab = self.slab.placed(|p| {
+            let at = side.place(p.x, p.y);
+            Point3::new(at.x, at.y, p.z)
+        });
+        let figure = self.sweep.body_at(self.body, turn_rad);
+        let Some(stretch_mm) = slab.stretch_within(&figure, tolerance::REFOLD_MM) else { return };
+        if !self.body.sections {
+            met.whole = Some(self.body.name);
+            return;
+        }
+        let widen = met.sections.iter_mut().find(|blocked| {
+            blocked.body == self.body.name
+                && stretch_mm.0 <= blocked.stretch_mm.1
+                && blocked.stretch_mm.0 <= stretch_mm.1
+        });
+        match widen {
+            Some(blocked) => {
+                let (low, high) = blocked.stretch_mm;
+                blocked.stretch_mm = (low.min(stretch_mm.0), high.max(stretch_mm.1));
+            }
+            None => met.sections.push(Blocked { stretch_mm, body: self.body.name }),
+        }
+    }
+}

@@ -1,0 +1,181 @@
+//! The machine in side view, as convex bodies.
+//!
+//! Figures that the shop does not give are those of [`PressBrake::assumed`] and [`Folder::assumed`]; a body that rests
+//! on one is not `given`.
+
+use geometry::{Point, trig};
+use stock::brake::{Clamp, Folder, Machine, PressBrake, Profile};
+use units::Length;
+
+use super::convex::Convex;
+use super::motion::Motion;
+
+/// How far bodies without an end reach, mm: past anything that a shop bends.
+const FAR_MM: f64 = 30_000.0;
+
+/// Height above its tip at which a gooseneck is cut back fully, in multiples of the relief: its front leans back at 60°.
+const NECK_RISE: f64 = 1.7;
+
+/// How far its back then stands behind the tip, in multiples of the relief: it leans at 48°, clear of a leg at 45°.
+const NECK_BACK: f64 = 1.53;
+
+/// What a body moves with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Rides {
+    /// Nothing: it stands.
+    Frame,
+    /// The punch: its figure is drawn from the tip.
+    Punch,
+    /// The metal before the bend line: its figure is drawn as the flat sheet lies.
+    Flange,
+}
+
+/// One body of a machine.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Body {
+    /// What the shop calls it.
+    pub(super) name: &'static str,
+    /// Its side view.
+    pub(super) figure: Convex,
+    /// What it moves with.
+    pub(super) rides: Rides,
+    /// True for tooling that is set up in sections no longer than the bend asks; false for what runs the machine's
+    /// whole length.
+    pub(super) sections: bool,
+    /// True when no figure of it is assumed.
+    pub(super) given: bool,
+}
+
+/// The bodies of `machine` for one bend.
+pub(super) fn bodies(machine: &Machine, motion: &Motion) -> Vec<Body> {
+    match machine {
+        Machine::Press(press) => press_bodies(press, motion.half_v_mm.unwrap_or(0.0)),
+        Machine::Folder(folder) => folder_bodies(folder, motion),
+    }
+}
+
+fn figure(corners: &[(f64, f64)]) -> Convex {
+    Convex(corners.iter().map(|&(x, y)| Point::new(x, y)).collect())
+}
+
+fn block(low: (f64, f64), high: (f64, f64)) -> Convex {
+    figure(&[low, (high.0, low.1), high, (low.0, high.1)])
+}
+
+fn taken(given: Option<Length>, assumed: Length) -> f64 {
+    given.unwrap_or(assumed).millimetres()
+}
+
+fn press_bodies(press: &PressBrake, half_v: f64) -> Vec<Body> {
+    let assumed = PressBrake::assumed();
+    let die_height = taken(press.die_height, assumed.die_height);
+    let outer = press
+        .die_width
+        .map_or(half_v + assumed.die_shoulder.millimetres(), |width| half_v.max(0.5 * width.millimetres()));
+    let die_given = press.die_height.is_some() && press.die_width.is_some();
+    let body = |name, figure, rides, sections, given| Body { name, figure, rides, sections, given };
+    let die = |low: f64, high: f64| {
+        body("the die", block((low, -die_height), (high, 0.0)), Rides::Frame, true, die_given)
+    };
+    let half_bed = 0.5 * assumed.bed_width.millimetres();
+    let bed = block((-half_bed, -FAR_MM), (half_bed, -die_height));
+    let mut bodies =
+        vec![die(-outer, -half_v), die(half_v, outer), body("the bed", bed, Rides::Frame, false, false)];
+    bodies.extend(punch_bodies(press));
+    bodies.extend(frame_body(press.throat));
+    bodies
+}
+
+fn punch_bodies(press: &PressBrake) -> Vec<Body> {
+    let (assumed, punch) = (PressBrake::assumed(), &press.punch);
+    let height = taken(punch.height, assumed.punch_height);
+    let half = 0.5 * taken(punch.width, assumed.punch_width);
+    let half_angle = 0.5 * punch.angle.unwrap_or(assumed.punch_angle).radians();
+    let wedge = (half / trig::tan(half_angle)).min(height);
+    let top = wedge * trig::tan(half_angle);
+    let given = punch.height.is_some() && punch.width.is_some() && punch.angle.is_some();
+    let body = |figure, given| Body { name: "the punch", figure, rides: Rides::Punch, sections: true, given };
+    let mut bodies = Vec::new();
+    match punch.profile {
+        Profile::Straight => {
+            bodies.push(body(figure(&[(0.0, 0.0), (top, wedge), (-top, wedge)]), given));
+            if wedge < height {
+                bodies.push(body(block((-half, wedge), (half, height)), given));
+            }
+        }
+        Profile::Gooseneck => {
+            let relief = taken(punch.relief, assumed.gooseneck_relief);
+            let given = given && punch.relief.is_some();
+            // The neck leans back under the rising leg, which stands at 45° in a square bend, until its front is cut
+            // back by the relief; it runs up and comes forward to the head, whose front stands over the tip.
+            let (low, high) = (relief * NECK_RISE, (0.75 * height).max(relief * NECK_RISE));
+            let (front, back) = (-relief, -relief * NECK_BACK);
+            bodies.push(body(figure(&[(0.0, 0.0), (front, low), (back, low)]), given));
+            if low < high {
+                bodies.push(body(block((back, low), (front, high)), given));
+            }
+            bodies.push(body(figure(&[(back, high), (front, high), (half, height), (back, height)]), given));
+        }
+    }
+    let half_ram = 0.5 * assumed.ram_width.millimetres();
+    bodies.push(Body {
+        name: "the ram",
+        figure: block((-half_ram, height), (half_ram, FAR_MM)),
+        rides: Rides::Punch,
+        sections: false,
+        given: false,
+    });
+    bodies
+}
+
+fn folder_bodies(folder: &Folder, motion: &Motion) -> Vec<Body> {
+    let assumed = Folder::assumed();
+    let (name, height, height_given, sections) = match &folder.clamp {
+        Clamp::Bar { height } => {
+            ("the clamp bar", taken(*height, assumed.bar_height), height.is_some(), false)
+        }
+        Clamp::Fingers { deepest_box, .. } => {
+            ("the fingers", taken(*deepest_box, assumed.finger_height), deepest_box.is_some(), true)
+        }
+    };
+    let nose_angle = folder.nose_angle.unwrap_or(assumed.nose_angle).radians();
+    let thickness = motion.thickness_mm;
+    let nose = -0.5 * motion.zone_mm;
+    let depth = assumed.clamp_depth.millimetres();
+    let set_back = height / trig::tan(nose_angle);
+    let (top, back) = (thickness + height, nose - depth.max(set_back));
+    let clamp = if set_back < depth {
+        figure(&[(nose, thickness), (nose - set_back, top), (back, top), (back, thickness)])
+    } else {
+        figure(&[(nose, thickness), (nose - set_back, top), (nose - depth, thickness)])
+    };
+    let leaf_from = 0.5 * motion.zone_mm + thickness;
+    let leaf_width = taken(folder.leaf_width, assumed.leaf_width).max(leaf_from + thickness);
+    let leaf_thickness = taken(folder.leaf_thickness, assumed.leaf_thickness);
+    let leaf_given = folder.leaf_width.is_some() && folder.leaf_thickness.is_some();
+    let body = |name, figure, rides, sections, given| Body { name, figure, rides, sections, given };
+    let given = height_given && folder.nose_angle.is_some();
+    let beam = block((-FAR_MM, top), (nose - set_back, FAR_MM));
+    let beam_name = if sections { "the beam over the fingers" } else { "the beam over the clamp bar" };
+    let leaf = block((leaf_from, -leaf_thickness), (leaf_width, 0.0));
+    let mut bodies = vec![
+        body(name, clamp, Rides::Frame, sections, given),
+        body(beam_name, beam, Rides::Frame, false, given),
+        body("the bed", block((nose - depth, -FAR_MM), (nose, 0.0)), Rides::Frame, false, false),
+        body("the leaf", leaf, Rides::Flange, false, leaf_given),
+    ];
+    bodies.extend(frame_body(folder.throat));
+    bodies
+}
+
+/// What stands behind the throat.
+fn frame_body(throat: Option<Length>) -> Option<Body> {
+    let throat = throat?.millimetres();
+    Some(Body {
+        name: "the frame behind the throat",
+        figure: block((-FAR_MM, -FAR_MM), (-throat, FAR_MM)),
+        rides: Rides::Frame,
+        sections: false,
+        given: true,
+    })
+}

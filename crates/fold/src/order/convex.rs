@@ -1,0 +1,171 @@
+//! Convex figures of the side view, and which stretch of a slab lies within one.
+
+use geometry::{Point, Point3, polygon};
+
+/// A convex figure in side view, corners counter-clockwise, mm.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Convex(pub(super) Vec<Point>);
+
+/// A convex slab of metal: corner i of `low` stands against corner i of `high`. In the bend's own coordinates x runs
+/// from the back of the machine to its front, y up, z along the bend.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Slab {
+    /// One face.
+    pub(super) low: Vec<Point3>,
+    /// The opposite face.
+    pub(super) high: Vec<Point3>,
+}
+
+impl Convex {
+    /// The smallest convex figure about `points` (monotone chain).
+    pub(super) fn about(points: impl Iterator<Item = Point>) -> Self {
+        let mut sorted: Vec<Point> = points.collect();
+        sorted.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+        let lower = half_hull(sorted.iter().copied());
+        let upper = half_hull(sorted.iter().rev().copied());
+        let chain = |half: Vec<Point>| half.split_last().map(|(_, rest)| rest.to_vec()).unwrap_or_default();
+        Self([chain(lower), chain(upper)].concat())
+    }
+
+    /// How far the two stand apart at least, mm; below zero by how deep they lie in one another.
+    ///
+    /// By the separating-axis theorem: the largest gap over all edge directions of both.
+    pub(super) fn gap_mm(&self, other: &Self) -> f64 {
+        self.gap_beyond_edges(other).max(other.gap_beyond_edges(self))
+    }
+
+    fn gap_beyond_edges(&self, other: &Self) -> f64 {
+        let beyond = |(a, b): (Point, Point)| {
+            let outward = (b - a).unit().right();
+            other.0.iter().map(|p| (*p - a).dot(outward)).fold(f64::INFINITY, f64::min)
+        };
+        polygon::edges(&self.0).map(beyond).fold(f64::NEG_INFINITY, f64::max)
+    }
+}
+
+fn half_hull(points: impl Iterator<Item = Point>) -> Vec<Point> {
+    let mut chain: Vec<Point> = Vec::new();
+    for point in points {
+        while let [.., a, b] = chain[..]
+            && (b - a).cross(point - b) <= 0.0
+        {
+            chain.pop();
+        }
+        chain.push(point);
+    }
+    chain
+}
+
+impl Slab {
+    /// All corners.
+    pub(super) fn corners(&self) -> impl Iterator<Item = Point3> + '_ {
+        self.low.iter().chain(&self.high).copied()
+    }
+
+    /// The slab with every corner moved by `place`.
+    pub(super) fn placed(&self, place: impl Fn(Point3) -> Point3) -> Self {
+        let all = |corners: &[Point3]| corners.iter().map(|p| place(*p)).collect();
+        Self { low: all(&self.low), high: all(&self.high) }
+    }
+
+    /// The side view of the slab.
+    pub(super) fn side_view(&self) -> Convex {
+        Convex::about(self.corners().map(|p| Point::new(p.x, p.y)))
+    }
+
+    /// From where to where along the bend the slab lies deeper than `depth_mm` within `figure`; `None` where it
+    /// nowhere does. A prism along the bend leaves a slab through its faces, so the faces alone tell.
+    pub(super) fn stretch_within(&self, figure: &Convex, depth_mm: f64) -> Option<(f64, f64)> {
+        let mut stretch: Option<(f64, f64)> = None;
+        for face in self.faces() {
+            for corner in clipped(face, figure, depth_mm) {
+                let (low, high) = stretch.unwrap_or((corner.z, corner.z));
+                stretch = Some((low.min(corner.z), high.max(corner.z)));
+            }
+        }
+        stretch
+    }
+
+    /// The cut of the slab square across the bend at `station_mm`; empty where it does not reach.
+    pub(super) fn section(&self, station_mm: f64) -> Convex {
+        let crossings = self.faces().flat_map(|face| {
+            let next = face.iter().copied().cycle().skip(1);
+            let pairs: Vec<(Point3, Point3)> = face.iter().copied().zip(next).collect();
+            pairs.into_iter().filter_map(|(a, b)| {
+                let (from, to) = (a.z - station_mm, b.z - station_mm);
+                let share = from / (from - to);
+                ((from > 0.0) != (to > 0.0)).then(|| {
+                    let p = a.toward(b, share);
+                    Point::new(p.x, p.y)
+                })
+            })
+        });
+        Convex::about(crossings)
+    }
+
+    fn faces(&self) -> impl Iterator<Item = Vec<Point3>> + '_ {
+        let count = self.low.len();
+        let side = move |i: usize| {
+            let next = (i + 1) % count;
+            vec![self.low[i], self.low[next], self.high[next], self.high[i]]
+        };
+        [self.low.clone(), self.high.clone()].into_iter().chain((0..count).map(side))
+    }
+}
+
+/// What of a plane polygon in space lies deeper than `depth_mm` within the prism over `figure`.
+fn clipped(mut face: Vec<Point3>, figure: &Convex, depth_mm: f64) -> Vec<Point3> {
+    for (a, b) in polygon::edges(&figure.0) {
+        let inward = (b - a).unit().left();
+        let inside = |p: Point3| (Point::new(p.x, p.y) - a).dot(inward) - depth_mm;
+        let mut kept = Vec::with_capacity(face.len() + 1);
+        for (i, &from) in face.iter().enumerate() {
+            let to = face[(i + 1) % face.len()];
+            let (here, there) = (inside(from), inside(to));
+            if here > 0.0 {
+                kept.push(from);
+            }
+            if (here > 0.0) != (there > 0.0) {
+                kept.push(from.toward(to, here / (here - there)));
+            }
+        }
+        face = kept;
+        if face.is_empty() {
+            break;
+        }
+    }
+    face
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn square(low: f64, high: f64) -> Convex {
+        Convex([(low, low), (high, low), (high, high), (low, high)].map(|(x, y)| Point::new(x, y)).to_vec())
+    }
+
+    #[test]
+    fn gaps_and_depths_of_squares() {
+        assert!((square(0.0, 10.0).gap_mm(&square(12.0, 20.0)) - 2.0).abs() < 1e-9);
+        assert!((square(0.0, 10.0).gap_mm(&square(9.0, 20.0)) + 1.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_plate_across_a_bar_is_met_over_its_own_width() {
+        let corner = |x: f64, z: f64, y: f64| Point3::new(x, y, z);
+        let ring = |y: f64| {
+            vec![corner(-50.0, 3.0, y), corner(50.0, 3.0, y), corner(50.0, 7.0, y), corner(-50.0, 7.0, y)]
+        };
+        let plate = Slab { low: ring(1.0), high: ring(2.0) };
+        let (low, high) = plate.stretch_within(&square(0.0, 10.0), 0.01).unwrap();
+        assert!((low - 3.0).abs() < 1e-9 && (high - 7.0).abs() < 1e-9);
+        assert_eq!(plate.stretch_within(&square(3.0, 10.0), 0.01), None);
+    }
+
+    #[test]
+    fn a_hull_leaves_out_inner_points() {
+        let points = square(0.0, 10.0).0.into_iter().chain([Point::new(5.0, 5.0)]);
+        assert_eq!(Convex::about(points).0.len(), 4);
+    }
+}

@@ -1,0 +1,276 @@
+//! Bend order: in which order, which way up and which way round the bends of a part can be made on a machine.
+//!
+//! For every set of bends already made the part is stood in the machine with the next bend on its line and swung in
+//! side view. Every face, folded as far as it is, is a convex slab in space; each body of the machine is a convex
+//! figure drawn out along the bend, over its whole length or over the sections that are set up. Where the two meet at
+//! any turn the stroke is not made, or sections are left out there. Bends on one line are made in one stroke.
+//!
+//! Bends are always made upward: for a bend down the part is turned over.
+//!
+//! What it leaves out: cut-outs count as metal, the part is not tested against itself, springback is not overbent, and
+//! hems are swung to 135° and then closed,
+//! and rolled, bumped and joggled bends are taken as made without a test. [`find`] says an order is impossible only after trying every one.
+
+mod bench;
+mod blocks;
+mod bodies;
+mod convex;
+mod metal;
+mod motion;
+mod picture;
+mod room;
+mod routes;
+mod search;
+mod stop;
+mod stroke;
+
+use stock::brake::Machine;
+use units::Length;
+
+use crate::flat::FlatPattern;
+use crate::part::{Direction, Forming, Side};
+use bench::Bench;
+use blocks::Memory;
+use metal::Metal;
+pub use picture::SideView;
+use routes::Routes;
+use search::{Ended, search};
+use stroke::{Stroke, Trials};
+
+/// Most bends of a part whose order is looked for.
+pub const MOST_BENDS: usize = 63;
+
+/// What the search found.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Outcome {
+    /// An order.
+    Order(BendOrder),
+    /// Every order was tried, and none can be made.
+    Impossible(Impossible),
+    /// Neither an order nor a proof that there is none: too many bends.
+    Unsettled,
+}
+
+/// An order in which all bends can be made.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BendOrder {
+    /// The strokes.
+    pub steps: Vec<Step>,
+    /// How often the part is turned over; none of less is possible.
+    pub turn_overs: usize,
+    /// How often it is turned round on the bench without turning it over.
+    pub turn_rounds: usize,
+    /// How often stop or tooling is set, the first time included.
+    pub settings: usize,
+}
+
+/// One stroke.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// The bends made, by their numbers in the flat.
+    pub bends: Vec<usize>,
+    /// The side of the part that lies up.
+    pub up: Side,
+    /// The part is turned over before this stroke.
+    pub turned_over: bool,
+    /// The part is turned round before this stroke.
+    pub turned_round: bool,
+    /// The face on the back side of the bend, which lies against the stop or under the clamp.
+    pub back: usize,
+    /// The face on the front side of the bend.
+    pub front: usize,
+    /// The stop, where an edge lies square against one; else the bend goes to its scribed line.
+    pub stop: Option<Stop>,
+    /// Turn from flat, radians.
+    pub turn_rad: f64,
+    /// How it is made. Rolled, bumped and joggled bends are not tested against the machine.
+    pub forming: Forming,
+    /// The tooling; none where the bend is not swung in one stroke.
+    pub tooling: Option<Tools>,
+    /// The bend is swung so far and then closed flat.
+    pub closed_after: bool,
+    /// The part before the stroke.
+    pub before: SideView,
+    /// The part at its end.
+    pub after: SideView,
+}
+
+/// The back stop for one stroke.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stop {
+    /// The face whose edge, or bent outside, lies against it.
+    pub face: usize,
+    /// From the bend line to the stop.
+    pub distance: Length,
+}
+
+/// The sections of punch or fingers for one stroke.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tools {
+    /// Widths, widest first; empty where the shop gives none.
+    pub sections: Vec<Length>,
+    /// Length in all.
+    pub length: Length,
+    /// How much shorter than the bend that is; zero where it is not.
+    pub short_by: Length,
+    /// Other faces leave room for no more than the bend: the sections must not stick out on both ends.
+    pub confined: bool,
+}
+
+/// Why no order can be made.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Impossible {
+    /// What stood in the way of each bend that was left at the best try.
+    pub hindered: Vec<Hindered>,
+    /// Bends each of which, replaced by a seam, lets both pieces be bent.
+    pub seams: Vec<usize>,
+    /// With only the bodies whose sizes the shop gave there is an order: an assumed size is what stands in the way.
+    pub by_assumed_size: bool,
+}
+
+/// What hinders one bend.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Hindered {
+    /// The bend.
+    pub bend: usize,
+    /// The face that is in the way.
+    pub face: usize,
+    /// What of the machine it meets: "the clamp bar".
+    pub body: &'static str,
+}
+
+/// Looks for the order with the fewest turnings in which the bends of `flat` can be made on `machine`. `v_opening` is
+/// that of the die chosen on a press brake, and counts for nothing on a folder.
+///
+/// Every piece of a part in pieces is bent for itself, one after the other.
+#[must_use]
+pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>) -> Outcome {
+    if MOST_BENDS < flat.bends.len() {
+        return Outcome::Unsettled;
+    }
+    let metal = Metal::of(flat);
+    let routes = Routes::of(&metal.lines, flat.faces.len());
+    let v_mm = v_opening.map(Length::millimetres);
+    let bench = Bench::of(machine, v_mm, false);
+    let mut trials = Trials { metal: &metal, routes: &routes, bench: &bench, memory: Memory::default() };
+    let mut steps = Vec::new();
+    for (bends, faces) in pieces(&routes, &metal) {
+        match search(&mut trials, &bends, &faces) {
+            Ended::Order(strokes) => add_steps(&trials, &strokes, &faces, &mut steps),
+            Ended::GaveUp => return Outcome::Unsettled,
+            Ended::Stuck(hindered) => {
+                let given = Bench::of(machine, v_mm, true);
+                let mut bare =
+                    Trials { metal: &metal, routes: &routes, bench: &given, memory: Memory::default() };
+                let hindered = hindered.into_iter();
+                return Outcome::Impossible(Impossible {
+                    hindered: hindered
+                        .map(|(bend, h)| Hindered { bend, face: h.face, body: h.body })
+                        .collect(),
+                    by_assumed_size: matches!(search(&mut bare, &bends, &faces), Ended::Order(_)),
+                    seams: seams(&mut trials, &bends, &faces),
+                });
+            }
+        }
+    }
+    let count = |of: fn(&Step) -> bool| steps.iter().filter(|step| of(step)).count();
+    Outcome::Order(BendOrder {
+        turn_overs: count(|step| step.turned_over),
+        turn_rounds: count(|step| step.turned_round),
+        settings: steps.len() - count_same_settings(&steps),
+        steps,
+    })
+}
+
+/// Bends and faces of every piece that has bends.
+fn pieces(routes: &Routes, metal: &Metal) -> Vec<(Vec<usize>, Vec<usize>)> {
+    let mut pieces: Vec<(Vec<usize>, Vec<usize>)> = Vec::new();
+    for (bend, line) in metal.lines.iter().enumerate() {
+        match pieces.iter_mut().find(|(_, faces)| faces.contains(&line.parent)) {
+            Some((bends, _)) => bends.push(bend),
+            None => {
+                let faces = (0..metal.areas_mm2.len()).filter(|&face| routes.connected(bend, face)).collect();
+                pieces.push((vec![bend], faces));
+            }
+        }
+    }
+    pieces
+}
+
+/// Bends that, replaced by a seam, leave two pieces that can both be bent.
+fn seams(trials: &mut Trials<'_>, bends: &[usize], faces: &[usize]) -> Vec<usize> {
+    let mut found = Vec::new();
+    for &seam in bends {
+        let both = [true, false].iter().all(|&by_parent| {
+            let on_side = |face: usize| trials.routes.by_parent(seam, face) == by_parent;
+            let own: Vec<usize> = faces.iter().copied().filter(|&face| on_side(face)).collect();
+            let left = bends.iter().copied().filter(|&bend| bend != seam);
+            let left: Vec<usize> =
+                left.filter(|&bend| own.contains(&trials.metal.lines[bend].parent)).collect();
+            matches!(search(trials, &left, &own), Ended::Order(_))
+        });
+        if both {
+            found.push(seam);
+        }
+    }
+    found
+}
+
+fn add_steps(trials: &Trials<'_>, strokes: &[Stroke], faces: &[usize], steps: &mut Vec<Step>) {
+    let mut made = 0_u64;
+    let mut last: Option<&Stroke> = None;
+    for stroke in strokes {
+        let step = step(trials, stroke, last, made, faces);
+        steps.push(step);
+        made = stroke.bends.iter().fold(made, |made, bend| made | 1 << bend);
+        last = Some(stroke);
+    }
+}
+
+fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, faces: &[usize]) -> Step {
+    let line = &trials.metal.lines[stroke.position.bend];
+    let direction = |stroke: &Stroke| trials.metal.lines[stroke.position.bend].direction;
+    let turned_over = last.is_some_and(|last| direction(last) != direction(stroke));
+    let turned_round = !turned_over && last.is_some_and(|last| !search::same_heading(last, stroke));
+    let (back, front) =
+        if stroke.position.parent_at_back { (line.parent, line.child) } else { (line.child, line.parent) };
+    let bend_mm = stroke.stretch_mm.1 - stroke.stretch_mm.0;
+    let square = stroke.rear.filter(|(_, rear)| rear.is_square(bend_mm));
+    let [before, after] = picture::side_views(trials, stroke, made, faces);
+    Step {
+        bends: stroke.bends.clone(),
+        up: if line.direction == Direction::Up { Side::Face } else { Side::Back },
+        turned_over,
+        turned_round,
+        back,
+        front,
+        stop: square.map(|(face, rear)| Stop { face, distance: Length::from_millimetres(rear.back_mm) }),
+        turn_rad: line.turn_rad,
+        forming: line.forming,
+        tooling: stroke.tooling.as_ref().map(|tooling| tools(tooling, bend_mm)),
+        closed_after: blocks::MOST_SWING_RAD < line.turn_rad,
+        before,
+        after,
+    }
+}
+
+fn tools(tooling: &room::Tooling, bend_mm: f64) -> Tools {
+    let length = Length::from_millimetres;
+    let covered = tooling.length_mm.min(bend_mm);
+    Tools {
+        sections: tooling.sections_mm.iter().map(|width| length(*width)).collect(),
+        length: length(tooling.length_mm),
+        short_by: length((bend_mm - covered).max(0.0)),
+        confined: tooling.clear_mm.0.is_finite() && tooling.clear_mm.1.is_finite(),
+    }
+}
+
+/// How many steps need neither stop nor sections set anew.
+fn count_same_settings(steps: &[Step]) -> usize {
+    let sections = |step: &Step| step.tooling.as_ref().map(|tools| tools.sections.clone());
+    let same = |pair: &&[Step]| {
+        pair[0].stop.map(|stop| stop.distance) == pair[1].stop.map(|stop| stop.distance)
+            && sections(&pair[0]) == sections(&pair[1])
+    };
+    steps.windows(2).filter(same).count()
+}

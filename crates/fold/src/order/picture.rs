@@ -1,0 +1,96 @@
+//! Side views of one step: the part cut square across the middle of the bend, what lies beyond the cut, the machine.
+
+use geometry::{Point, Point3, trig};
+
+use super::blocks::{self, Sweep};
+use super::convex::{Convex, Slab};
+use super::motion::Motion;
+use super::stroke::{Stroke, Trials};
+
+/// One side view. Machine coordinates in mm, x from the back of the machine to its front, y up; convex figures.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct SideView {
+    /// The metal where it is cut square across the middle of the bend.
+    pub cut: Vec<Vec<Point>>,
+    /// Metal that lies before or behind the cut, as seen along the bend.
+    pub beyond: Vec<Vec<Point>>,
+    /// The machine.
+    pub machine: Vec<Vec<Point>>,
+}
+
+/// Largest turn of one straight piece of a drawn arc, radians.
+const DRAWN_PIECE_RAD: f64 = std::f64::consts::PI / 16.0;
+
+/// The part before the stroke and at its end.
+pub(super) fn side_views(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces: &[usize]) -> [SideView; 2] {
+    let sweep = Sweep::of(trials.metal, trials.bench, stroke.position.bend);
+    let motion = trials.bench.motion(trials.metal, stroke.position.bend);
+    let bits = stroke.bends.iter().fold(0, |bits, bend| bits | 1 << bend);
+    let own =
+        trials.metal.lines[stroke.position.bend].from.distance(trials.metal.lines[stroke.position.bend].to);
+    let slabs: Vec<(bool, Slab)> = faces
+        .iter()
+        .flat_map(|&face| {
+            let (at_front, on_way) = trials.lies(stroke.position, bits, made, face);
+            let slabs = blocks::slabs_of(trials.metal, trials.routes, stroke.position, face, on_way);
+            slabs.into_iter().map(move |slab| (at_front, slab))
+        })
+        .collect();
+    [0.0, sweep.swung_rad()].map(|turn| view(&sweep, &motion, &slabs, 0.5 * own, turn))
+}
+
+fn view(sweep: &Sweep, motion: &Motion, slabs: &[(bool, Slab)], station_mm: f64, turn: f64) -> SideView {
+    let mut view = SideView { cut: zone(motion, turn), ..SideView::default() };
+    for (at_front, slab) in slabs {
+        let side = sweep.side(*at_front, turn);
+        let placed = slab.placed(|p| {
+            let at = side.place(p.x, p.y);
+            Point3::new(at.x, at.y, p.z)
+        });
+        let Convex(cut) = placed.section(station_mm);
+        if cut.len() > 2 {
+            view.cut.push(cut);
+        }
+        view.beyond.push(placed.side_view().0);
+    }
+    view.machine = sweep.all_bodies().iter().map(|body| sweep.body_at(body, turn).0).collect();
+    view
+}
+
+/// The bend itself: its arc so far, and what of its zone is still straight.
+fn zone(motion: &Motion, turn: f64) -> Vec<Vec<Point>> {
+    let half = 0.5 * motion.zone_mm;
+    let bent = turn * motion.neutral_mm;
+    let strip = |from: f64, to: f64, place: &dyn Fn(f64, f64) -> Point| {
+        let ring = [(from, 0.0), (to, 0.0), (to, motion.thickness_mm), (from, motion.thickness_mm)];
+        (from < to).then(|| ring.map(|(x, y)| place(x, y)).to_vec())
+    };
+    let (back, front) = (motion.back(turn), motion.front(turn));
+    let (front_from, back_to) = match motion.half_v_mm {
+        Some(_) => (0.5 * bent, -0.5 * bent),
+        None => (bent - half, -half),
+    };
+    let straight =
+        [strip(front_from, half, &|x, y| front.place(x, y)), strip(-half, back_to, &|x, y| back.place(x, y))];
+    straight.into_iter().flatten().chain(arc(motion, turn)).collect()
+}
+
+fn arc(motion: &Motion, turn: f64) -> Vec<Vec<Point>> {
+    let (centre, start) = match motion.half_v_mm {
+        Some(_) => {
+            let tip = motion.tip(turn);
+            (Point::new(tip.x, tip.y + motion.radius_mm), -0.5 * turn)
+        }
+        None => (Point::new(-0.5 * motion.zone_mm, motion.thickness_mm + motion.radius_mm), 0.0),
+    };
+    let pieces = (turn / DRAWN_PIECE_RAD).ceil();
+    let at = |angle: f64, radius: f64| {
+        Point::new(centre.x + radius * trig::sin(angle), centre.y - radius * trig::cos(angle))
+    };
+    let outer = motion.radius_mm + motion.thickness_mm;
+    let piece = |number: f64| {
+        let (from, to) = (start + turn * number / pieces, start + turn * (number + 1.0) / pieces);
+        vec![at(from, outer), at(to, outer), at(to, motion.radius_mm), at(from, motion.radius_mm)]
+    };
+    std::iter::successors(Some(0.0), |n| Some(n + 1.0)).take_while(|n| *n < pieces).map(piece).collect()
+}

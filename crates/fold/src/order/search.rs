@@ -1,0 +1,230 @@
+//! The search for an order: best first over the sets of bends already made.
+//!
+//! Costs rank as a hand feels them: turning the part over, then turning it round, then setting stop or tooling anew,
+//! then bending to a scribed line where no edge lies square against the stop. The remaining turning over and turning
+//! round is estimated from below, so both are least; each remaining bend is estimated at one setting, which may be one
+//! too many, so settings are few but not proved least.
+
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, BinaryHeap};
+
+use geometry::tolerance;
+
+use super::blocks::Position;
+use super::metal::Metal;
+use super::stroke::{Hindrance, Stroke, Trials};
+use crate::part::Direction;
+
+const TURN_OVER: i64 = 10_000;
+const TURN_ROUND: i64 = 1_000;
+const SETTING: i64 = 20;
+const TO_A_LINE: i64 = 10;
+const AWKWARD: i64 = 3;
+
+/// Sets of bends taken up before the search gives up.
+const MOST_EXPANDED: usize = 20_000;
+
+/// How a search ended.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Ended {
+    /// Strokes in order.
+    Order(Vec<Stroke>),
+    /// Every set of bends that can be reached was tried. What hindered the bends at the fullest of them.
+    Stuck(Vec<(usize, Hindrance)>),
+    /// Too many sets to try.
+    GaveUp,
+}
+
+/// Searches an order for the bends `bends` of the faces `faces`.
+pub(super) fn search(trials: &mut Trials<'_>, bends: &[usize], faces: &[usize]) -> Ended {
+    Search::begin(trials.metal, bends, faces).run(trials)
+}
+
+/// What is known of the part in hand besides the bends made: the direction last bent and the heading it had.
+type Held = (u64, Option<(bool, usize)>);
+
+struct Node {
+    held: Held,
+    cost: i64,
+    before: Option<usize>,
+    stroke: Option<Stroke>,
+}
+
+struct Search<'a> {
+    metal: &'a Metal,
+    bends: &'a [usize],
+    faces: &'a [usize],
+    headings: Vec<geometry::Vector>,
+    nodes: Vec<Node>,
+    open: BinaryHeap<(Reverse<i64>, u32, Reverse<usize>)>,
+    best: BTreeMap<Held, i64>,
+    stuck: (u32, Vec<(usize, Hindrance)>),
+}
+
+impl<'a> Search<'a> {
+    fn begin(metal: &'a Metal, bends: &'a [usize], faces: &'a [usize]) -> Self {
+        let start = Node { held: (0, None), cost: 0, before: None, stroke: None };
+        Self {
+            metal,
+            bends,
+            faces,
+            headings: Vec::new(),
+            nodes: vec![start],
+            open: BinaryHeap::from([(Reverse(0), 0, Reverse(0))]),
+            best: BTreeMap::new(),
+            stuck: (0, Vec::new()),
+        }
+    }
+
+    fn run(mut self, trials: &mut Trials<'_>) -> Ended {
+        let all = self.bends.iter().fold(0_u64, |bits, bend| bits | 1 << bend);
+        let mut expanded = 0;
+        while let Some((_, _, Reverse(number))) = self.open.pop() {
+            let (held, cost) = (self.nodes[number].held, self.nodes[number].cost);
+            if held.0 == all {
+                return Ended::Order(self.strokes(number));
+            }
+            if self.best.get(&held).is_some_and(|known| *known < cost) {
+                continue;
+            }
+            expanded += 1;
+            if MOST_EXPANDED < expanded {
+                return Ended::GaveUp;
+            }
+            self.expand(number, trials);
+        }
+        Ended::Stuck(self.stuck.1)
+    }
+
+    fn expand(&mut self, number: usize, trials: &mut Trials<'_>) {
+        let made = self.nodes[number].held.0;
+        let mut hindered = Vec::new();
+        let mut taken = 0_u64;
+        for &bend in self.bends {
+            if (made | taken) >> bend & 1 == 1 {
+                continue;
+            }
+            let group = trials.on_line_with(bend, made, self.bends);
+            let found = self.offer(number, trials, &group);
+            if found.is_ok() || group.len() == 1 {
+                taken |= group.iter().fold(0, |bits, (bend, _)| bits | 1 << bend);
+            }
+            let found = match found {
+                Err(_) if group.len() > 1 => {
+                    let own: Vec<_> = group.into_iter().filter(|(other, _)| *other == bend).collect();
+                    self.offer(number, trials, &own)
+                }
+                found => found,
+            };
+            hindered.extend(found.err().map(|hindrance| (bend, hindrance)));
+        }
+        let count = made.count_ones();
+        if !hindered.is_empty() && (self.stuck.1.is_empty() || self.stuck.0 < count) {
+            self.stuck = (count, hindered);
+        }
+    }
+
+    /// Tries a group both ways round and takes up what can be made.
+    fn offer(
+        &mut self,
+        number: usize,
+        trials: &mut Trials<'_>,
+        group: &[(usize, (f64, f64))],
+    ) -> Result<(), Hindrance> {
+        let made = self.nodes[number].held.0;
+        let lead = group[0].0;
+        let mut outcome = None;
+        for parent_at_back in [true, false] {
+            let position = Position { bend: lead, parent_at_back };
+            match trials.stroke(position, group, made, self.faces) {
+                Ok(stroke) => {
+                    self.take_up(number, stroke);
+                    outcome = Some(Ok(()));
+                }
+                Err(hindrance) => outcome = outcome.or(Some(Err(hindrance))),
+            }
+        }
+        outcome.unwrap_or(Ok(()))
+    }
+
+    fn take_up(&mut self, number: usize, stroke: Stroke) {
+        let up = self.metal.lines[stroke.position.bend].direction == Direction::Up;
+        let heading = self.heading(stroke.heading);
+        let cost = self.nodes[number].cost + self.step_cost(number, &stroke, (up, heading));
+        let made = stroke.bends.iter().fold(self.nodes[number].held.0, |bits, bend| bits | 1 << bend);
+        let held = (made, Some((up, heading)));
+        if self.best.get(&held).is_some_and(|known| *known <= cost) {
+            return;
+        }
+        self.best.insert(held, cost);
+        let estimate = cost + self.at_least(held);
+        let next = self.nodes.len();
+        self.nodes.push(Node { held, cost, before: Some(number), stroke: Some(stroke) });
+        self.open.push((Reverse(estimate), made.count_ones(), Reverse(next)));
+    }
+
+    fn heading(&mut self, heading: geometry::Vector) -> usize {
+        let same = |known: &geometry::Vector| (*known - heading).length() <= tolerance::SAME_HEADING_SINE;
+        self.headings.iter().position(same).unwrap_or_else(|| {
+            self.headings.push(heading);
+            self.headings.len() - 1
+        })
+    }
+
+    fn step_cost(&self, number: usize, stroke: &Stroke, (up, heading): (bool, usize)) -> i64 {
+        let turning = match self.nodes[number].held.1 {
+            Some((was_up, _)) if was_up != up => TURN_OVER,
+            Some((_, was)) if was != heading => TURN_ROUND,
+            _ => 0,
+        };
+        let last = self.nodes[number].stroke.as_ref();
+        let setting = if last.is_some_and(|last| same_setting(last, stroke)) { 0 } else { SETTING };
+        let bend_mm = stroke.stretch_mm.1 - stroke.stretch_mm.0;
+        let square = stroke.rear.is_some_and(|(_, rear)| rear.is_square(bend_mm));
+        let line = if square { 0 } else { TO_A_LINE };
+        let awkward = if stroke.awkward { AWKWARD } else { 0 };
+        turning + setting + line + awkward
+    }
+
+    /// What the remaining bends cost at the least, but for settings.
+    fn at_least(&self, held: Held) -> i64 {
+        let left = || {
+            self.bends.iter().filter(|bend| held.0 >> **bend & 1 == 0).map(|bend| &self.metal.lines[*bend])
+        };
+        let Some((up, heading)) = held.1 else { return 0 };
+        let over = left().any(|line| (line.direction == Direction::Up) != up);
+        let mut ways = vec![self.headings[heading]];
+        for line in left() {
+            let across = line.across();
+            if ways.iter().all(|way| way.cross(across).abs() > tolerance::SAME_HEADING_SINE) {
+                ways.push(across);
+            }
+        }
+        let rounds = i64::try_from(ways.len()).unwrap_or(0) - 1 - i64::from(over);
+        let settings = i64::try_from(left().count()).unwrap_or(0) * SETTING;
+        i64::from(over) * TURN_OVER + rounds.max(0) * TURN_ROUND + settings
+    }
+
+    fn strokes(mut self, last: usize) -> Vec<Stroke> {
+        let mut strokes = Vec::new();
+        let mut number = Some(last);
+        while let Some(at) = number {
+            number = self.nodes[at].before;
+            strokes.extend(self.nodes[at].stroke.take());
+        }
+        strokes.reverse();
+        strokes
+    }
+}
+
+/// True when neither stop nor tooling must be set anew.
+fn same_setting(first: &Stroke, second: &Stroke) -> bool {
+    let back = |stroke: &Stroke| stroke.rear.map_or(f64::NAN, |(_, rear)| rear.back_mm);
+    let sections = |stroke: &Stroke| stroke.tooling.as_ref().map(|tooling| tooling.sections_mm.clone());
+    (back(first) - back(second)).abs() <= tolerance::SCRIBED_LINE_MM && sections(first) == sections(second)
+}
+
+/// True when the part lies the same way round for both.
+pub(super) fn same_heading(first: &Stroke, second: &Stroke) -> bool {
+    (first.heading - second.heading).length() <= tolerance::SAME_HEADING_SINE
+}
