@@ -1,6 +1,7 @@
 //! The job as the rest of the program knows it.
 
 use fold::BendNumber;
+use shapes::brake_profile::BrakeProfile;
 use shapes::day_box::DayBox;
 use shapes::lid::Lid;
 use shapes::opening::{MeasuredOpening, Opening};
@@ -210,6 +211,8 @@ pub enum ShapeInput {
     Panel(Panel),
     /// A flat plate.
     Plate(Plate),
+    /// A brake-formed profile.
+    BrakeProfile(BrakeProfile),
 }
 
 impl ShapeInput {
@@ -223,6 +226,7 @@ impl ShapeInput {
             Self::DayBox(shape) => shape,
             Self::Panel(shape) => shape,
             Self::Plate(shape) => shape,
+            Self::BrakeProfile(shape) => shape,
         }
     }
 }

@@ -2,7 +2,7 @@
 
 mod common;
 
-use common::{demo, demo_names, words};
+use common::{bytes, demo, demo_names, shape_names, words};
 use job::{Job, ShapeInput, read, starter};
 
 fn shape_all(name: &str, job: &Job) {
@@ -17,6 +17,22 @@ fn shape_all(name: &str, job: &Job) {
 fn every_part_of_every_demo_job_shapes() {
     for name in demo_names() {
         shape_all(&name, &demo(&name));
+    }
+}
+
+#[test]
+fn every_part_of_every_shape_job_lays_flat_and_refolds() {
+    for name in shape_names() {
+        let job =
+            read(&name, &bytes("shapes", &name)).unwrap_or_else(|messages| panic!("{}", words(&messages)));
+        shape_all(&name, &job);
+        for part in &job.parts {
+            let Ok(shaped) = part.shape() else { continue };
+            let flat = shaped.unfold().unwrap_or_else(|error| panic!("{name}: {}: {error}", part.mark));
+            if let Err(error) = fold::refold::prove(&shaped.part, &flat) {
+                panic!("{name}: {}: {error}", part.mark);
+            }
+        }
     }
 }
 

@@ -5,7 +5,7 @@ mod common;
 
 use std::collections::BTreeSet;
 
-use common::{bytes, demo_names};
+use common::{bytes, demo_names, shape_names};
 use job::{read, schema, starter};
 use serde_json::Value;
 
@@ -58,7 +58,8 @@ fn every_field_of_the_schema_is_written_in_some_job() {
     schema_fields(&parsed(), &mut known);
     let mut written = BTreeSet::new();
     let jobs = demo_names().into_iter().map(|name| bytes("jobs", &name));
-    for job in jobs.chain([starter().as_bytes().to_vec(), EVERY_FIELD.as_bytes().to_vec()]) {
+    let shapes = shape_names().into_iter().map(|name| bytes("shapes", &name));
+    for job in jobs.chain(shapes).chain([starter().as_bytes().to_vec(), EVERY_FIELD.as_bytes().to_vec()]) {
         job_fields(&serde_json::from_slice(&job).expect("the demo jobs are JSON"), &mut written);
     }
     let unread: Vec<&String> = known.difference(&written).collect();

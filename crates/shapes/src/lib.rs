@@ -3,6 +3,7 @@
 //! A recipe knows neither the job file nor the sheets. It takes sizes, each said to which face it is, and gives a
 //! [`Shaped`] part with the facts a shop wants to read off it, or every [`Problem`] it found.
 
+pub mod brake_profile;
 pub mod day_box;
 pub mod figure;
 pub mod hole;

@@ -53,8 +53,10 @@ fn legs(part: &FoldedPart) -> Vec<(String, f64)> {
 }
 
 /// From a plate's mold line, y = 0, to the nearest end of its far edge: a leg that tapers slips at its short end, mm.
+/// Where the plate runs on past the ends of its bend, its corners on the mold line are no far edge.
 fn leg_mm(face: &Face) -> f64 {
-    face.corners.iter().skip(2).map(|corner| corner.y).fold(f64::INFINITY, f64::min)
+    let beyond = face.corners.iter().skip(2).map(|corner| corner.y);
+    beyond.filter(|&y_mm| y_mm > tolerance::SAME_POINT_MM).fold(f64::INFINITY, f64::min)
 }
 
 /// How far a face reaches in from its edge `edge`, at its widest: some of it must lie on both shoulders, mm.

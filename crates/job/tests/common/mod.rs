@@ -26,6 +26,11 @@ pub(crate) fn demo_names() -> Vec<String> {
     names("jobs")
 }
 
+/// Names of the small jobs that show one shape each.
+pub(crate) fn shape_names() -> Vec<String> {
+    names("shapes")
+}
+
 /// The bytes of a fixture.
 #[expect(clippy::disallowed_methods, reason = "tests read their fixtures")]
 pub(crate) fn bytes(folder_name: &str, name: &str) -> Vec<u8> {

@@ -1,5 +1,6 @@
 //! The sizes of each shape, from the file's struct to the recipe's, one file a shape.
 
+mod brake_profile;
 mod day_box;
 mod drawn;
 mod features;
@@ -34,5 +35,8 @@ pub(super) fn shape(
         PartFile::DayBox(file) => ShapeInput::DayBox(day_box::day_box(file, place, desk)?),
         PartFile::Panel(file) => ShapeInput::Panel(panel::panel(file, place, desk)?),
         PartFile::Plate(file) => ShapeInput::Plate(plate::plate(file, place, desk)?),
+        PartFile::BrakeProfile(file) => {
+            ShapeInput::BrakeProfile(brake_profile::brake_profile(file, place, desk)?)
+        }
     })
 }

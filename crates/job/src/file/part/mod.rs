@@ -71,10 +71,14 @@ macro_rules! part_file {
 mod boxes;
 mod lids;
 mod panels;
+mod profiles;
 
 pub(crate) use boxes::{DayBoxFile, PanFile};
 pub(crate) use lids::{LidFile, TaperedLidFile};
 pub(crate) use panels::{PanelFile, PlateFile};
+pub(crate) use profiles::{
+    BendWayFile, BrakeProfileFile, EndFile, LegFile, LegToFile, MitreInFile, ProfileBendFile,
+};
 
 /// How the flat's x axis lies to lugs or grain.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
@@ -122,6 +126,8 @@ pub(crate) enum PartFile {
     Panel(PanelFile),
     /// A flat plate.
     Plate(PlateFile),
+    /// A brake-formed profile.
+    BrakeProfile(BrakeProfileFile),
 }
 
 impl PartFile {
@@ -134,6 +140,7 @@ impl PartFile {
             Self::DayBox(part) => part.common(),
             Self::Panel(part) => part.common(),
             Self::Plate(part) => part.common(),
+            Self::BrakeProfile(part) => part.common(),
         }
     }
 
@@ -144,7 +151,7 @@ impl PartFile {
             Self::Lid(part) => part.face,
             Self::Pan(part) => part.face,
             Self::DayBox(part) => part.face,
-            Self::Panel(_) | Self::Plate(_) => None,
+            Self::Panel(_) | Self::Plate(_) | Self::BrakeProfile(_) => None,
         }
     }
 }
