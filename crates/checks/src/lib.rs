@@ -3,6 +3,8 @@
 //! A rule looks at the folded part and its flat and changes nothing. What it finds either stops the part or is printed
 //! with it as a caution.
 
+pub mod fit;
+
 mod finding;
 mod limits;
 mod rules;

@@ -3,6 +3,7 @@
 //! Going onto the grid always rounds *outward*: metal grows, holes shrink (see [`GridOutline::from_polygon`]).
 //! Coordinates stay below [`GRID_LIMIT`], so products of two fit `i64` and longer sums are taken in `i128`.
 
+mod cover;
 mod exact;
 mod outward;
 mod turn;
@@ -12,6 +13,7 @@ use thiserror::Error;
 
 use crate::{Polygon, tolerance};
 
+pub use cover::filled_union;
 pub(crate) use exact::bounds as bounds_of;
 pub use exact::{Place, cross, doubled_area, place_in_ring, ring_edges};
 pub use turn::Turn;

@@ -1,5 +1,9 @@
 //! Straight-sided figures: area, bounds, convexity, crossing.
 
+mod hull;
+
+pub use hull::{convex_pieces, hull};
+
 use crate::{Point, Vector, tolerance};
 
 /// A straight-sided figure: outer corners counter-clockwise, each hole clockwise.

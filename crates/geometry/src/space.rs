@@ -104,6 +104,13 @@ impl Vector3 {
         )
     }
 
+    /// The vector turned right-handed about the unit `axis`.
+    #[must_use]
+    pub fn turned_about(self, axis: Self, radians: f64) -> Self {
+        let (sine, cosine) = (trig::sin(radians), trig::cos(radians));
+        self * cosine + axis.cross(self) * sine + axis * (axis.dot(self) * (1.0 - cosine))
+    }
+
     /// Angle to `other` in radians, 0 to π.
     #[must_use]
     pub fn angle_to(self, other: Self) -> f64 {

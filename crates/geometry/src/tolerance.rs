@@ -23,6 +23,12 @@ pub const ARC_CHORD_MM: f64 = 0.05;
 /// far below what a brake can hold.
 pub const REFOLD_MM: f64 = 0.02;
 
+/// A part that lacks no more than this (mm) to its place still fits.
+///
+/// Reason: shop. The same as [`REFOLD_MM`]: a part made exactly to its opening less the clearance must not fail by
+/// rounding, and no saw or file works to a fiftieth of a millimetre.
+pub const FIT_MM: f64 = REFOLD_MM;
+
 /// One step (mm) of the integer grid on which parts are placed and every nest is checked.
 ///
 /// Reason: drawing. A micrometre is a hundredth of what a caliper reads, and a 3 m sheet is 3 million steps, so

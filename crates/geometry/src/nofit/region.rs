@@ -1,6 +1,6 @@
 //! A set of shifts bounded by rings.
 
-use crate::grid::{GridPoint, Place, place_in_ring};
+use crate::grid::{GridPoint, Place, doubled_area, place_in_ring};
 use crate::nofit::winding;
 
 /// A set of shifts: rings counter-clockwise around it, clockwise around its hollows.
@@ -59,6 +59,33 @@ impl Region {
             }
         }
         if inside { Place::Inside } else { Place::Outside }
+    }
+
+    /// What lies in both regions.
+    #[must_use]
+    pub fn meeting(&self, other: &Self) -> Self {
+        if self.apart_from(other, GridPoint::default()) {
+            return Self::default();
+        }
+        Self::new(winding::intersection(&self.rings, &other.rings))
+    }
+
+    /// The pieces of the region that do not hang together, each with its hollows.
+    #[must_use]
+    pub fn pieces(&self) -> Vec<Self> {
+        let is_outer = |ring: &&Vec<GridPoint>| 0 < doubled_area(ring);
+        let outers: Vec<&Vec<GridPoint>> = self.rings.iter().filter(is_outer).collect();
+        let mut pieces: Vec<Vec<Vec<GridPoint>>> = outers.iter().map(|&ring| vec![ring.clone()]).collect();
+        for hollow in self.rings.iter().filter(|ring| !is_outer(ring)) {
+            // The smallest ring round a corner of the hollow that is not on it holds it.
+            let holds =
+                |outer: &Vec<GridPoint>| hollow.iter().all(|&p| place_in_ring(outer, p) != Place::Outside);
+            let around = (0..outers.len()).filter(|&at| holds(outers[at]));
+            if let Some(at) = around.min_by_key(|&at| doubled_area(outers[at])) {
+                pieces[at].push(hollow.clone());
+            }
+        }
+        pieces.into_iter().map(Self::new).collect()
     }
 
     /// The region moved by `by`.

@@ -43,6 +43,19 @@ pub(crate) fn difference(from: &[Vec<GridPoint>], less: &[Vec<GridPoint>]) -> Ve
     widened(shapes).into_iter().flatten().collect()
 }
 
+/// Rings of what lies in both regions, read as by [`difference`].
+pub(crate) fn intersection(first: &[Vec<GridPoint>], second: &[Vec<GridPoint>]) -> Vec<Vec<GridPoint>> {
+    let mut overlay = Overlay::new(first.iter().chain(second).map(Vec::len).sum());
+    for ring in first {
+        overlay.add_path_iter(ring.iter().map(|&p| narrow(p)), ShapeType::Subject);
+    }
+    for ring in second {
+        overlay.add_path_iter(ring.iter().map(|&p| narrow(p)), ShapeType::Clip);
+    }
+    let shapes = overlay.overlay(OverlayRule::Intersect, FillRule::NonZero);
+    widened(shapes).into_iter().flatten().collect()
+}
+
 #[expect(clippy::cast_possible_truncation, reason = "sums of two grid places stay below 2^30")]
 fn narrow(p: GridPoint) -> IntPoint {
     IntPoint::new(p.x as i32, p.y as i32)

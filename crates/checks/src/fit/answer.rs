@@ -1,0 +1,69 @@
+//! What a fit check answers: yes or no, one sentence, the numbers behind it, and pictures.
+
+use geometry::Point;
+use shapes::Fact;
+
+/// The answer of one fit check.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answer {
+    /// Whether it fits.
+    pub fits: bool,
+    /// The answer in one sentence.
+    pub sentence: String,
+    /// The numbers behind it.
+    pub facts: Vec<Fact>,
+    /// Pictures, in the order in which things happen.
+    pub scenes: Vec<Scene>,
+}
+
+/// One picture: straight-sided figures and named points, millimetres, x to the right, y up.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Scene {
+    /// What it shows.
+    pub title: String,
+    /// Figures, first ones undermost.
+    pub figures: Vec<SceneFigure>,
+    /// Points with words.
+    pub marks: Vec<(Point, String)>,
+}
+
+/// A figure of a picture.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SceneFigure {
+    /// What it is.
+    pub role: Role,
+    /// Its corners.
+    pub corners: Vec<Point>,
+    /// Words beside it; none when empty.
+    pub name: String,
+}
+
+/// What a figure of a picture is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    /// What stands still: deck, wall, floor, door.
+    Fixed,
+    /// The edge of an opening or of a space.
+    Opening,
+    /// What is left of the opening when the clearance is taken.
+    Clear,
+    /// The part.
+    Part,
+    /// Where the part was before.
+    Before,
+}
+
+impl Scene {
+    /// A picture without anything in it yet.
+    #[must_use]
+    pub fn titled(title: impl Into<String>) -> Self {
+        Self { title: title.into(), ..Self::default() }
+    }
+
+    /// The picture with one more figure.
+    #[must_use]
+    pub fn with(mut self, role: Role, corners: Vec<Point>, name: impl Into<String>) -> Self {
+        self.figures.push(SceneFigure { role, corners, name: name.into() });
+        self
+    }
+}

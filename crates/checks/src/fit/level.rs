@@ -1,0 +1,260 @@
+//! Level lift-out: may the part go straight through an opening without tilting?
+//!
+//! The shadow of the part along its way must lie in the opening with every side moved in by the clearance. Sliding is
+//! free, turning in plan as far as allowed; for each turn the sliding is judged exactly, by the inner-fit polygon. The
+//! answer is given at the place that leaves the most all round.
+
+use geometry::grid::{GridOutline, GridPoint, Turn};
+use geometry::{Point, Vector, nofit, tolerance};
+use shapes::{Clearance, Fact, Figure};
+use units::{Length, LengthStyle};
+
+use super::answer::{Answer, Role, Scene};
+use super::body::Body;
+use super::shadow::{PieceShadow, View, outline_of};
+
+/// Which way the part goes out, in its own recipe's terms.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// Straight up; the opening is seen from above.
+    Up,
+    /// Endwise, along side AB; the opening is seen from the end.
+    Endwise,
+    /// Sideways, across side AB; the opening is seen from the side.
+    Sideways,
+}
+
+/// How far the part may be turned in the plane of the opening.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PlanTurns {
+    /// Not at all.
+    AsDrawn,
+    /// By half a turn.
+    Half,
+    /// By quarter turns.
+    Quarter,
+    /// Freely.
+    Any,
+}
+
+/// A level lift-out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LevelLift {
+    /// The opening.
+    pub opening: Figure,
+    /// What must stay free each side.
+    pub clearance: Clearance,
+    /// Which way out.
+    pub way: Way,
+    /// Turning in the plane of the opening.
+    pub turns: PlanTurns,
+}
+
+/// Steps of the search for a plan turn, thousandths of a degree: the first round, then a finer one round its best.
+const TURN_STEPS: [u32; 2] = [1_000, 50];
+
+/// The best place of a shadow in an opening.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Place {
+    /// How much every side of the opening could still move in beyond the clearance; below zero, how much each would
+    /// have to move out. Millimetres.
+    pub spare_mm: f64,
+    /// The plan turn.
+    pub turn: Turn,
+    /// Where the shadow's origin goes.
+    pub shift: Vector,
+}
+
+impl Way {
+    /// The view along the way.
+    #[must_use]
+    pub const fn view(self) -> View {
+        match self {
+            Self::Up => View::PLAN,
+            Self::Endwise => View::ALONG_X,
+            Self::Sideways => View::ALONG_Y,
+        }
+    }
+
+    const fn words(self) -> &'static str {
+        match self {
+            Self::Up => "lifts out level",
+            Self::Endwise => "slides out endwise",
+            Self::Sideways => "slides out sideways",
+        }
+    }
+}
+
+impl LevelLift {
+    /// Judges a part. `mark` names it; `style` is how lengths read.
+    #[must_use]
+    pub fn judge(&self, mark: &str, body: &Body, style: LengthStyle) -> Answer {
+        let shadows = body.shadows(&self.way.view());
+        let Some(place) = self.place(&shadows) else { return too_large(mark) };
+        let fits = -tolerance::FIT_MM <= place.spare_mm;
+        let placed = placed(&shadows, place);
+        let spares = self.spares(&placed);
+        let print = |millimetres: f64| Length::from_millimetres(millimetres).print(style);
+        let sentence = if fits {
+            let least = spares.iter().map(|(_, spare, _)| spare.max(0.0)).fold(f64::INFINITY, f64::min);
+            format!(
+                "{mark} {}; beyond the clearance {} to spare where it is least",
+                self.way.words(),
+                print(least)
+            )
+        } else {
+            let short: Vec<String> = spares
+                .iter()
+                .filter(|(_, spare, _)| *spare < -tolerance::FIT_MM)
+                .map(|(side, spare, face)| {
+                    format!("{face} stands {} too far out at side {side}", print(-spare))
+                })
+                .collect();
+            format!("{mark} does not go: set in the middle, {}", short.join(", and "))
+        };
+        Answer {
+            fits,
+            sentence,
+            facts: self.facts(place, &spares, &placed, style),
+            scenes: vec![self.scene(mark, &placed)],
+        }
+    }
+
+    /// The best place of shadows in the opening; `None` when they are larger than the grid.
+    #[must_use]
+    pub fn place(&self, shadows: &[PieceShadow]) -> Option<Place> {
+        let outline = outline_of(shadows).ok()?;
+        let (low, high) = outline.bounds();
+        let span_mm = (high - low).millimetres();
+        let most_mm = span_mm.x + span_mm.y;
+        let mut best: Option<Place> = None;
+        let look = |turn: Turn, best: &mut Option<Place>| {
+            let turned = outline.turned(turn);
+            let floor = best.map_or(-most_mm, |place| place.spare_mm + tolerance::FIT_MM);
+            if let Some((spare_mm, shift)) = self.most_spare(&turned, [floor, most_mm]) {
+                *best = Some(Place { spare_mm, turn, shift });
+            }
+        };
+        let quarters = match self.turns {
+            PlanTurns::AsDrawn => vec![0],
+            PlanTurns::Half => vec![0, 2],
+            PlanTurns::Quarter | PlanTurns::Any => vec![0, 1, 2, 3],
+        };
+        for quarter in quarters {
+            look(Turn::from_millidegrees(quarter * Turn::QUARTER.millidegrees()), &mut best);
+        }
+        if self.turns == PlanTurns::Any {
+            let full = 4 * Turn::QUARTER.millidegrees();
+            (0..full / TURN_STEPS[0])
+                .for_each(|n| look(Turn::from_millidegrees(n * TURN_STEPS[0]), &mut best));
+            let from = best.map_or(0, |place| place.turn.millidegrees()) + full - TURN_STEPS[0];
+            let steps = 2 * TURN_STEPS[0] / TURN_STEPS[1];
+            (0..=steps).for_each(|n| look(Turn::from_millidegrees(from + n * TURN_STEPS[1]), &mut best));
+        }
+        best
+    }
+
+    /// The most that all sides may move in beyond the clearance, and where the shadow then lies; `None` when not even
+    /// the least of `range_mm` leaves room.
+    fn most_spare(&self, turned: &GridOutline, range_mm: [f64; 2]) -> Option<(f64, Vector)> {
+        let [mut fits_mm, mut fails_mm] = range_mm;
+        let mut shift = self.room(turned, fits_mm)?;
+        while tolerance::GRID_STEP_MM < fails_mm - fits_mm {
+            let middle = 0.5 * (fits_mm + fails_mm);
+            match self.room(turned, middle) {
+                Some(found) => (fits_mm, shift) = (middle, found),
+                None => fails_mm = middle,
+            }
+        }
+        Some((fits_mm, shift))
+    }
+
+    /// The middle of the places where the shadow lies in the opening with its sides moved in by so much more.
+    fn room(&self, turned: &GridOutline, more_mm: f64) -> Option<Vector> {
+        let clear = self.opening.grown(-(self.clearance.total().millimetres() + more_mm))?;
+        let ring: Vec<GridPoint> = clear.corners.iter().map(|&corner| GridPoint::near(corner)).collect();
+        let region = nofit::inner_fit(&ring, turned);
+        let piece = region.pieces().into_iter().next()?;
+        let (low, high) = piece.bounds();
+        let (low, high) = (low.millimetres(), high.millimetres());
+        let middle = low.toward(high, 0.5);
+        let inside = piece.place(GridPoint::near(middle)) != geometry::grid::Place::Outside;
+        let corner = piece.rings().first()?.first()?.millimetres();
+        Some((if inside { middle } else { corner }) - Point::default())
+    }
+
+    /// For every side of the opening: its name, what is spare there beyond the clearance, and the face that is nearest.
+    fn spares(&self, placed: &[PieceShadow]) -> Vec<(String, f64, String)> {
+        let free = self.clearance.total().millimetres();
+        let side = |number: usize| {
+            let (a, b) = self.opening.side(number);
+            let inward = (b - a).unit().left();
+            let from_side = |piece: &PieceShadow| {
+                piece.corners.iter().map(|&corner| (corner - a).dot(inward)).fold(f64::INFINITY, f64::min)
+            };
+            let nearest = placed.iter().map(|piece| (from_side(piece), piece.name.clone()));
+            let first = (f64::INFINITY, String::new());
+            let (distance, face) =
+                nearest.fold(first, |best, next| if next.0 < best.0 { next } else { best });
+            (self.opening.sides[number].clone(), distance - free, face)
+        };
+        (0..self.opening.count()).map(side).collect()
+    }
+
+    fn facts(
+        &self,
+        place: Place,
+        spares: &[(String, f64, String)],
+        placed: &[PieceShadow],
+        style: LengthStyle,
+    ) -> Vec<Fact> {
+        let mut facts = vec![Fact::words("clearance", self.clearance.sum_words(style), "clearance")];
+        let corners: Vec<Point> = placed.iter().flat_map(|piece| piece.corners.iter().copied()).collect();
+        let (low, high) = geometry::polygon::bounds(&corners);
+        let origin = "shadow of the refolded part along its way out";
+        facts.push(Fact::length_mm("across the opening, part", high.x - low.x, origin));
+        facts.push(Fact::length_mm("up the opening, part", high.y - low.y, origin));
+        if place.turn != Turn::NONE {
+            facts.push(Fact::angle_rad("turned in plan", place.turn.radians(), "search"));
+        }
+        for (side, spare, face) in spares {
+            let name = format!("spare at side {side}, to {face}");
+            facts.push(Fact::length_mm(name, *spare, "opening less clearance less part, set in the middle"));
+        }
+        facts
+    }
+
+    fn scene(&self, mark: &str, placed: &[PieceShadow]) -> Scene {
+        let mut scene = Scene::titled("seen along the way out").with(
+            Role::Opening,
+            self.opening.corners.clone(),
+            "opening",
+        );
+        if let Some(clear) = self.opening.grown(-self.clearance.total().millimetres()) {
+            scene = scene.with(Role::Clear, clear.corners, "");
+        }
+        let outline =
+            outline_of(placed).map(|outline| outline.outer().iter().map(|p| p.millimetres()).collect());
+        scene = scene.with(Role::Part, outline.unwrap_or_default(), mark);
+        scene.marks = (0..self.opening.count())
+            .map(|corner| (self.opening.corners[corner], self.opening.names[corner].clone()))
+            .collect();
+        scene
+    }
+}
+
+/// The shadows where they lie at a place.
+fn placed(shadows: &[PieceShadow], place: Place) -> Vec<PieceShadow> {
+    let turn = place.turn.radians();
+    let put = |&corner: &Point| Point::default() + (corner - Point::default()).turned(turn) + place.shift;
+    let shadow = |piece: &PieceShadow| PieceShadow {
+        name: piece.name.clone(),
+        corners: piece.corners.iter().map(put).collect(),
+    };
+    shadows.iter().map(shadow).collect()
+}
+
+pub(crate) fn too_large(mark: &str) -> Answer {
+    let sentence = format!("{mark} is too large to be judged");
+    Answer { fits: false, sentence, facts: Vec::new(), scenes: Vec::new() }
+}

@@ -1,0 +1,280 @@
+//! A hinged lid swinging against what is around it.
+//!
+//! In side view, looking along the hinge, the lid turns about its pin. Every place where a corner of one figure could
+//! cross an edge of the other is a circle meeting a straight piece, so the angles at which contact can begin or end are
+//! known in closed form; between two such angles nothing changes, and one look in the middle tells whether figures
+//! overlap there. The first such stretch is the stop.
+
+use geometry::{Point, Point3, Vector, Vector3, polygon, tolerance, trig};
+use shapes::{Clearance, Fact};
+use units::{Angle, Length, LengthStyle};
+
+use super::answer::{Answer, Role, Scene};
+use super::body::Body;
+use super::shadow::{PieceShadow, View};
+
+/// A full swing, radians: a lid thrown right over.
+const MOST_SWING_RAD: f64 = std::f64::consts::PI;
+
+/// Lids stand in the picture as closed, at the stop or as far as asked.
+const PICTURE_MARGIN: f64 = 1.5;
+
+/// A lid on its hinge and what is around it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LidSwing {
+    /// Two places in plan on the lid's hinge side, the lid on the left of the line from the first to the second.
+    pub hinge_side: [Point; 2],
+    /// Name of that side.
+    pub side: String,
+    /// From the outside of the hinge side back to the pin; below zero inside the lid.
+    pub pin_behind: Length,
+    /// From the lower edge of the hinge side up to the pin.
+    pub pin_above: Length,
+    /// How far it is wished to open.
+    pub opens: Angle,
+    /// What must stay free round the obstacles.
+    pub clearance: Clearance,
+    /// What stands around.
+    pub around: Vec<Obstacle>,
+}
+
+/// Something the lid must not touch, seen along the hinge.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Obstacle {
+    /// What it is.
+    pub name: String,
+    /// Its corners, in millimetres from the pin: x behind the pin, away from the lid, y up. One corner is a rail or pipe
+    /// seen end on.
+    pub corners: Vec<Point>,
+    /// Where along the hinge it stands, from the first corner of the hinge side; all along it when not given.
+    pub along: Option<[Length; 2]>,
+    /// True for what the closed lid rests on or beside, to which no clearance is kept.
+    pub touches: bool,
+}
+
+/// The first contact of a swing.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Contact {
+    /// Angle at which it begins, radians.
+    pub angle_rad: f64,
+    /// Which obstacle.
+    pub obstacle: usize,
+    /// Which face of the lid.
+    pub face: String,
+}
+
+impl LidSwing {
+    /// Judges a lid.
+    #[must_use]
+    pub fn judge(&self, mark: &str, body: &Body, style: LengthStyle) -> Answer {
+        let contact = self.first_contact(body);
+        let print = |millimetres: f64| Length::from_millimetres(millimetres).print(style);
+        let reached_rad = contact.as_ref().map_or(MOST_SWING_RAD, |contact| contact.angle_rad);
+        let fits = self.opens.radians() <= reached_rad;
+        let degrees = |radians: f64| Angle::from_radians(radians).print(1);
+        let stop = contact.as_ref().map(|contact| {
+            format!(
+                "{} meets {} at {}°",
+                contact.face,
+                self.around[contact.obstacle].name,
+                degrees(contact.angle_rad)
+            )
+        });
+        let sentence = match (&stop, fits) {
+            (None, _) => format!("{mark} swings free, right over"),
+            (Some(stop), true) => format!("{mark} opens {}° as wished; {stop}", self.opens.print(1)),
+            (Some(stop), false) => format!("{mark} does not open {}°: {stop}", self.opens.print(1)),
+        };
+        let heel = self.heel(body, reached_rad);
+        let facts = vec![
+            Fact::words("clearance", self.clearance.sum_words(style), "clearance"),
+            Fact::angle_rad("largest opening", reached_rad, "first contact, side view"),
+            Fact::words("first contact", stop.unwrap_or_else(|| "none".to_owned()), "side view"),
+            Fact::words(
+                "lowest place behind the pin",
+                format!("{} below the pin at {}°", print(-heel.1), degrees(heel.0)),
+                "the lid's edge past its pin swings down: keep the deck clear there",
+            ),
+        ];
+        Answer { fits, sentence, facts, scenes: self.scenes(mark, body, reached_rad) }
+    }
+
+    /// The first contact, if there is any within a half turn.
+    #[must_use]
+    pub fn first_contact(&self, body: &Body) -> Option<Contact> {
+        let mut first: Option<Contact> = None;
+        for (number, obstacle) in self.around.iter().enumerate() {
+            let free_mm = if obstacle.touches { 0.0 } else { self.clearance.total().millimetres() };
+            let lid = self.shadows(body, obstacle.along);
+            for fixed in polygon::convex_pieces(&obstacle.corners) {
+                for piece in &lid {
+                    let limit = first.as_ref().map_or(MOST_SWING_RAD, |contact| contact.angle_rad);
+                    if let Some(angle_rad) = contact_rad(&piece.corners, &fixed, free_mm, limit) {
+                        first = Some(Contact { angle_rad, obstacle: number, face: piece.name.clone() });
+                    }
+                }
+            }
+        }
+        first
+    }
+
+    /// The lid in side view with the pin at the origin, or what of it lies between two places along the hinge.
+    fn shadows(&self, body: &Body, along: Option<[Length; 2]>) -> Vec<PieceShadow> {
+        let [from, to] = self.hinge_side;
+        let way = (to - from).unit();
+        // Behind is right of the hinge line; behind × up then runs against it.
+        let behind = way.right();
+        let view = View { right: Vector3::new(behind.x, behind.y, 0.0), up: Vector3::new(0.0, 0.0, 1.0) };
+        let start = way.dot(from - Point::default());
+        let all = body.shadows(&view);
+        let pin = self.pin(&all, &view);
+        let depth = |along: Length| -(start + along.millimetres());
+        let seen = along.map_or(all, |[low, high]| body.shadows_between(&view, [depth(high), depth(low)]));
+        let move_to_pin = |piece: PieceShadow| PieceShadow {
+            name: piece.name,
+            corners: piece.corners.iter().map(|&corner| Point::default() + (corner - pin)).collect(),
+        };
+        seen.into_iter().map(move_to_pin).collect()
+    }
+
+    /// The pin in the picture: from the outside and the lower edge of the hinge side.
+    fn pin(&self, all: &[PieceShadow], view: &View) -> Point {
+        let side = format!(" {}", self.side);
+        let own: Vec<Point> = all
+            .iter()
+            .filter(|piece| piece.name.ends_with(&side))
+            .flat_map(|piece| piece.corners.iter().copied())
+            .collect();
+        let start = self.hinge_side[0];
+        let line = view.place(Point3::new(start.x, start.y, 0.0));
+        let outside = own.iter().map(|corner| corner.x).fold(line.x, f64::max);
+        let lowest = own.iter().map(|corner| corner.y).fold(f64::INFINITY, f64::min);
+        let lowest = if lowest.is_finite() { lowest } else { line.y };
+        Point::new(outside + self.pin_behind.millimetres(), lowest + self.pin_above.millimetres())
+    }
+
+    /// The lowest place behind the pin that any part of the lid reaches up to an angle: that angle, and its height, mm.
+    fn heel(&self, body: &Body, up_to_rad: f64) -> (f64, f64) {
+        let mut lowest = (0.0, 0.0);
+        for corner in self.shadows(body, None).iter().flat_map(|piece| piece.corners.iter().copied()) {
+            let arm = corner - Point::default();
+            // Straight below the pin, or as near as the swing comes to it.
+            let below = (arm.angle() + 0.5 * std::f64::consts::PI).rem_euclid(2.0 * std::f64::consts::PI);
+            for angle in [0.0, below.min(up_to_rad), up_to_rad] {
+                let place = arm.turned(-angle);
+                if -tolerance::FIT_MM <= place.x && place.y < lowest.1 {
+                    lowest = (angle, place.y);
+                }
+            }
+        }
+        lowest
+    }
+
+    fn scenes(&self, mark: &str, body: &Body, reached_rad: f64) -> Vec<Scene> {
+        let lid = self.shadows(body, None);
+        let reach = lid
+            .iter()
+            .flat_map(|piece| piece.corners.iter().map(|&corner| corner.distance(Point::default())))
+            .fold(0.0, f64::max);
+        let mut scene = Scene::titled(format!(
+            "seen along the hinge, closed and at {}°",
+            Angle::from_radians(reached_rad).print(1)
+        ));
+        for obstacle in &self.around {
+            let near = |p: &Point| {
+                let limit = PICTURE_MARGIN * reach;
+                Point::new(p.x.clamp(-limit, limit), p.y.clamp(-limit, limit))
+            };
+            let corners: Vec<Point> = obstacle.corners.iter().map(near).collect();
+            match corners.as_slice() {
+                [only] => scene.marks.push((*only, obstacle.name.clone())),
+                _ => scene = scene.with(Role::Fixed, corners, obstacle.name.clone()),
+            }
+        }
+        for (role, angle) in [(Role::Before, 0.0), (Role::Part, reached_rad)] {
+            for (number, piece) in lid.iter().enumerate() {
+                let corners = piece.corners.iter().map(|&corner| swung(corner, angle)).collect();
+                let name = if number == 0 && role == Role::Part { mark } else { "" };
+                scene = scene.with(role, corners, name);
+            }
+        }
+        scene.marks.push((Point::default(), "pin".to_owned()));
+        vec![scene]
+    }
+}
+
+/// A corner of the closed lid opened by an angle: the lid lies on the left of the pin and swings up and over to the
+/// right, with the clock.
+fn swung(corner: Point, angle_rad: f64) -> Point {
+    Point::default() + (corner - Point::default()).turned(-angle_rad)
+}
+
+/// The least angle below `limit` at which a convex figure turning with the clock about the origin comes nearer to a
+/// fixed convex figure than `free_mm`.
+fn contact_rad(moving: &[Point], fixed: &[Point], free_mm: f64, limit: f64) -> Option<f64> {
+    let grown = grown(fixed, free_mm);
+    let mut events = vec![0.0, limit];
+    for &corner in moving {
+        for edge in polygon::edges(&grown) {
+            events.extend(crossings(corner, edge).map(|angle| angle.rem_euclid(2.0 * std::f64::consts::PI)));
+        }
+    }
+    for &corner in &grown {
+        for edge in polygon::edges(moving) {
+            // Turning the fixed corner against the clock is the same motion.
+            events
+                .extend(crossings(corner, edge).map(|angle| (-angle).rem_euclid(2.0 * std::f64::consts::PI)));
+        }
+    }
+    events.retain(|angle| *angle <= limit);
+    events.sort_by(f64::total_cmp);
+    events.windows(2).find_map(|pair| {
+        let turned: Vec<Point> =
+            moving.iter().map(|&corner| swung(corner, 0.5 * (pair[0] + pair[1]))).collect();
+        overlap(&turned, &grown).then_some(pair[0])
+    })
+}
+
+/// Angles by which a corner must turn with the clock about the origin to lie on a straight piece.
+fn crossings(corner: Point, (a, b): (Point, Point)) -> impl Iterator<Item = f64> {
+    let radius = corner.distance(Point::default());
+    let along = (b - a).unit();
+    let foot = a + along * (Point::default() - a).dot(along);
+    let half = (radius * radius - (foot - Point::default()).dot(foot - Point::default())).max(0.0).sqrt();
+    let length = a.distance(b);
+    let start = (corner - Point::default()).angle();
+    [half, -half].into_iter().map(move |reach| foot + along * reach).filter_map(move |place| {
+        let share = (place - a).dot(along);
+        let near = -tolerance::SAME_POINT_MM <= share && share <= length + tolerance::SAME_POINT_MM;
+        let met = (place.distance(Point::default()) - radius).abs() <= tolerance::FIT_MM;
+        (near && met).then(|| start - (place - Point::default()).angle())
+    })
+}
+
+/// A convex figure or point with everything within a distance of it; corners carried out to points, on the safe side.
+fn grown(fixed: &[Point], free_mm: f64) -> Vec<Point> {
+    if free_mm <= 0.0 && 3 <= fixed.len() {
+        return fixed.to_vec();
+    }
+    // A rail has no size of its own; a hair lets edges meet it.
+    let free = free_mm.max(tolerance::FIT_MM);
+    let eighths = (0..16).map(|n| 0.125 * std::f64::consts::PI * f64::from(n));
+    let reach = free / trig::cos(0.0625 * std::f64::consts::PI);
+    let round: Vec<Vector> = eighths.map(|angle| Vector::at_angle(angle) * reach).collect();
+    let corners: Vec<Point> =
+        fixed.iter().flat_map(|&corner| round.iter().map(move |&by| corner + by)).collect();
+    polygon::hull(&corners)
+}
+
+/// True when two convex figures overlap by more than [`tolerance::FIT_MM`].
+///
+/// Separating axes: two convex figures are apart exactly when an edge of one of them has the other wholly outside.
+fn overlap(first: &[Point], second: &[Point]) -> bool {
+    let apart = |figure: &[Point], other: &[Point]| {
+        polygon::edges(figure).any(|(a, b)| {
+            let outward = (b - a).unit().right();
+            other.iter().all(|&corner| -tolerance::FIT_MM <= (corner - a).dot(outward))
+        })
+    };
+    !apart(first, second) && !apart(second, first)
+}

@@ -1,0 +1,231 @@
+//! Tilted lift-out: one end first, through an opening shorter than the part.
+//!
+//! Seen from the side, the part tilts about a line across the opening; its whole width must clear the sides of the
+//! opening all the way. The way out is a list of poses, each and the sweep to the next free of everything by a stated
+//! margin. Where none is found, the part is tried with one thing after another out of the way, and what frees it is
+//! named.
+
+mod route;
+mod search;
+mod space;
+
+use geometry::grid::{GridError, GridOutline, GridPoint};
+use geometry::{Point, Vector, tolerance, trig};
+use shapes::{Clearance, Fact};
+use units::{Length, LengthStyle};
+
+use super::answer::{Answer, Role, Scene};
+use super::body::Body;
+use super::level::too_large;
+use super::shadow::View;
+use search::{STEPS_MILLIDEGREES, Search};
+
+pub use search::{Pose, TiltedPath};
+pub use space::Space;
+
+/// Along which of its own directions the part lies in the opening.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Lies {
+    /// Its side AB along the opening.
+    Along,
+    /// Its side AB across the opening.
+    Across,
+}
+
+/// A tilted lift-out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TiltedLift {
+    /// Length of the opening, along which the part tilts, and its width.
+    pub opening: [Length; 2],
+    /// What must stay free at each end and each side of the opening.
+    pub clearance: Clearance,
+    /// How the part lies.
+    pub lies: Lies,
+    /// From the upper face of the deck or coaming down to its lower edge.
+    pub deck: Length,
+    /// From there down to the floor.
+    pub depth_below: Length,
+    /// How far the space below reaches past the first and the second end of the opening.
+    pub reach_below: [Length; 2],
+    /// Clear height above the deck.
+    pub headroom: Option<Length>,
+}
+
+/// Finest tilt step at which one thing after another is taken out of the way, thousandths of a degree.
+const TRIAL_STEP: i32 = 500;
+
+/// Rounds of halving in the search for the shortest opening that would do.
+const HALVINGS: u32 = 8;
+
+/// Finds a way out of a space for a profile in side view, x along the opening and y up; poses tell where the middle of
+/// its upright rectangle goes.
+///
+/// # Errors
+/// [`GridError`] when the part or the space is larger than the grid.
+pub fn way_out(space: &Space, profile: &GridOutline) -> Result<Option<TiltedPath>, GridError> {
+    let centred = centred(profile);
+    for step in STEPS_MILLIDEGREES {
+        if let Some(path) = Search::new(space, &centred, step).path()? {
+            return Ok(Some(path));
+        }
+    }
+    Ok(None)
+}
+
+/// A profile moved so that the middle of its upright rectangle is the origin.
+#[must_use]
+pub fn centred(profile: &GridOutline) -> GridOutline {
+    let (low, high) = profile.bounds();
+    profile.shifted(-GridPoint::near(low.millimetres().toward(high.millimetres(), 0.5)))
+}
+
+/// A profile's corners in a pose, mm; the profile must be [`centred`].
+#[must_use]
+pub fn posed(profile: &GridOutline, pose: &Pose) -> Vec<Point> {
+    let tilt = f64::from(pose.tilt_millidegrees) * std::f64::consts::PI / 180_000.0;
+    let (sine, cosine) = (trig::sin(tilt), trig::cos(tilt));
+    let put = |p: Point| pose.at + Vector::new(p.x * cosine - p.y * sine, p.x * sine + p.y * cosine);
+    profile.outer().iter().map(|corner| put(corner.millimetres())).collect()
+}
+
+impl TiltedLift {
+    /// The space in side view.
+    #[must_use]
+    pub fn space(&self) -> Space {
+        Space {
+            opening_mm: self.opening[0].millimetres(),
+            clearance_mm: self.clearance.total().millimetres(),
+            deck_mm: self.deck.millimetres(),
+            depth_mm: self.depth_below.millimetres(),
+            reach_mm: self.reach_below.map(Length::millimetres),
+            headroom_mm: self.headroom.map(Length::millimetres),
+        }
+    }
+
+    /// Judges a part. `mark` names it; `style` is how lengths read.
+    #[must_use]
+    pub fn judge(&self, mark: &str, body: &Body, style: LengthStyle) -> Answer {
+        self.judged(mark, body, style).unwrap_or_else(|_| too_large(mark))
+    }
+
+    fn judged(&self, mark: &str, body: &Body, style: LengthStyle) -> Result<Answer, GridError> {
+        let print = |millimetres: f64| Length::from_millimetres(millimetres).print(style);
+        let (low, high) = body.bounds();
+        let (view, width_mm) = match self.lies {
+            Lies::Along => (View::ALONG_Y, high.y - low.y),
+            Lies::Across => (View::ALONG_X, high.x - low.x),
+        };
+        let side_spare_mm =
+            0.5 * (self.opening[1].millimetres() - width_mm) - self.clearance.total().millimetres();
+        let profile = centred(&body.outline(&view)?);
+        let space = self.space();
+        let mut facts = vec![
+            Fact::words("clearance", self.clearance.sum_words(style), "clearance"),
+            Fact::length_mm(
+                "spare at each side of the opening",
+                side_spare_mm,
+                "opening width less part less clearance",
+            ),
+        ];
+        if side_spare_mm < -tolerance::FIT_MM {
+            let sentence =
+                format!("{mark} is too wide to tilt out: {} over at each side", print(-side_spare_mm));
+            return Ok(Answer { fits: false, sentence, facts, scenes: Vec::new() });
+        }
+        if let Some(path) = way_out(&space, &profile)? {
+            let most = path.poses.iter().map(|pose| pose.tilt_millidegrees.abs()).max().unwrap_or(0);
+            let end = path.poses.iter().max_by_key(|pose| pose.tilt_millidegrees.abs());
+            let first =
+                if end.is_some_and(|pose| pose.tilt_millidegrees < 0) { "first end" } else { "second end" };
+            let sentence = match most {
+                0 => format!("{mark} lifts straight out; no tilting is needed"),
+                _ => format!(
+                    "{mark} tilts out, the end at the {first} of the opening up first, to {:.1}°; {} to spare all the way",
+                    f64::from(most) / 1000.0,
+                    print(path.margin_mm)
+                ),
+            };
+            facts.push(Fact::length_mm(
+                "kept clear beyond the clearance",
+                path.margin_mm,
+                "margin of the search",
+            ));
+            facts.push(Fact::words("poses", path.poses.len().to_string(), "tilt by tilt, sliding between"));
+            return Ok(Answer { fits: true, sentence, facts, scenes: scenes(mark, &space, &profile, &path) });
+        }
+        let reason = obstruction(&space, &profile, style)?;
+        let sentence = format!("no way was found to tilt {mark} out: {reason}");
+        let standing = still(&space, &profile);
+        Ok(Answer { fits: false, sentence, facts, scenes: vec![standing] })
+    }
+}
+
+/// What frees the part when it is taken out of the way.
+fn obstruction(space: &Space, profile: &GridOutline, style: LengthStyle) -> Result<String, GridError> {
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(style);
+    let frees = |trial: &Space| Ok(Search::new(trial, profile, TRIAL_STEP).path()?.is_some());
+    let (low, high) = profile.bounds();
+    let size = (high - low).millimetres();
+    let much = 2.0 * (size.x + size.y);
+    if !Search::new(space, profile, STEPS_MILLIDEGREES[2]).can_start()? {
+        return Ok(format!(
+            "it does not stand level in the space below, being {} long and {} high",
+            print(size.x),
+            print(size.y)
+        ));
+    }
+    if space.headroom_mm.is_some() && frees(&Space { headroom_mm: None, ..*space })? {
+        return Ok("what is overhead stops the end that goes up".to_owned());
+    }
+    if frees(&Space { depth_mm: space.depth_mm + much, ..*space })? {
+        return Ok("the floor stops the end that goes down before the other end comes through".to_owned());
+    }
+    if frees(&Space { reach_mm: [much, much], ..*space })? {
+        return Ok("the wall of the space below stops the end that goes down".to_owned());
+    }
+    let opened = |by: f64| Space { opening_mm: space.opening_mm + by, ..*space };
+    if !frees(&opened(much))? {
+        return Ok("several things stop it together: opening, deck, floor and walls".to_owned());
+    }
+    let (mut fails, mut does) = (0.0, much);
+    for _ in 0..HALVINGS {
+        let middle = 0.5 * (fails + does);
+        if frees(&opened(middle))? { does = middle } else { fails = middle }
+    }
+    Ok(format!(
+        "the edges of the opening hold it between them; an opening {} long would do",
+        print(space.opening_mm + does)
+    ))
+}
+
+/// Start, middle and end of a way out.
+fn scenes(mark: &str, space: &Space, profile: &GridOutline, path: &TiltedPath) -> Vec<Scene> {
+    // The middle picture shows the part half through: the pose nearest to having as much above the deck as below it.
+    let middle = path.poses.iter().min_by(|a, b| a.at.y.abs().total_cmp(&b.at.y.abs()));
+    let chosen = [path.poses.first(), middle, path.poses.last()];
+    let titles = ["start", "half way", "out"];
+    let scene = |(title, pose): (&str, &Pose)| {
+        let degrees = f64::from(pose.tilt_millidegrees) / 1000.0;
+        standing(space, profile, &format!("{title}, tilted {:.1}°", degrees.abs())).with(
+            Role::Part,
+            posed(profile, pose),
+            mark,
+        )
+    };
+    titles.into_iter().zip(chosen).filter_map(|(title, pose)| Some(scene((title, pose?)))).collect()
+}
+
+fn standing(space: &Space, profile: &GridOutline, title: &str) -> Scene {
+    let (low, high) = profile.bounds();
+    let size = (high - low).millimetres();
+    let drawn = space.drawn(size.x + size.y).into_iter();
+    drawn.fold(Scene::titled(title), |scene, (name, corners)| scene.with(Role::Fixed, corners, name))
+}
+
+/// The part in the space below, where it cannot get out.
+fn still(space: &Space, profile: &GridOutline) -> Scene {
+    let (low, _) = profile.bounds();
+    let floor = -space.deck_mm - space.depth_mm - low.millimetres().y;
+    let pose = Pose { tilt_millidegrees: 0, at: Point::new(0.5 * space.opening_mm, floor) };
+    standing(space, profile, "as it stands").with(Role::Part, posed(profile, &pose), "")
+}

@@ -1,0 +1,141 @@
+//! Two parts in one space.
+//!
+//! Either part may lie wherever its shadow, with the clearance, lies in the space. The shifts of the one from the other
+//! that this allows are the sum of the two sets of places (a Minkowski sum); the shifts at which the shadows overlap are
+//! the no-fit polygon. The two go in together exactly when the first set is not wholly inside the second.
+
+use geometry::grid::{GridOutline, GridPoint, Place, Turn};
+use geometry::{Point, nofit, tolerance};
+use shapes::{Clearance, Fact, Figure};
+use units::{Length, LengthStyle};
+
+use super::answer::{Answer, Role, Scene};
+use super::body::Body;
+use super::level::too_large;
+use super::shadow::View;
+
+/// Two parts in one space.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Together {
+    /// The space in plan.
+    pub space: Figure,
+    /// Height of the space, when it matters.
+    pub height: Option<Length>,
+    /// What must stay free to each wall, and between the parts.
+    pub clearance: Clearance,
+    /// True when either part may be set in by quarter turns.
+    pub may_turn: bool,
+}
+
+/// Where the two parts go: their turns and shifts.
+type Pair = [(Turn, GridPoint); 2];
+
+impl Together {
+    /// Judges two parts.
+    #[must_use]
+    pub fn judge(&self, marks: [&str; 2], bodies: [&Body; 2], style: LengthStyle) -> Answer {
+        let [first, second] = bodies.map(|body| body.outline(&View::PLAN));
+        let (Ok(first), Ok(second)) = (first, second) else { return too_large(marks[0]) };
+        let print = |millimetres: f64| Length::from_millimetres(millimetres).print(style);
+        let low_by = |body: &Body| {
+            let (low, high) = body.bounds();
+            self.height.map_or(f64::INFINITY, |height| height.millimetres() - (high.z - low.z))
+        };
+        let headroom = bodies.map(low_by);
+        let too_high = (0..2).find(|&at| headroom[at] < -tolerance::FIT_MM);
+        let found = self.places([&first, &second]);
+        let names = format!("{} and {}", marks[0], marks[1]);
+        let sentence = match (too_high, found) {
+            (Some(at), _) => format!("{} is {} too high for the space", marks[at], print(-headroom[at])),
+            (None, Some(_)) => format!("{names} go in together"),
+            (None, None) => match (0..2).find(|&at| self.alone([&first, &second][at]).is_none()) {
+                Some(at) => format!("{} alone does not go in", marks[at]),
+                None => format!("{names} go in one by one but not together"),
+            },
+        };
+        let facts = vec![Fact::words(
+            "clearance",
+            self.clearance.sum_words(style),
+            "clearance, to walls and between",
+        )];
+        let fits = too_high.is_none() && found.is_some();
+        let scenes = found.map(|pair| self.scene(marks, [&first, &second], pair));
+        Answer { fits, sentence, facts, scenes: scenes.into_iter().collect() }
+    }
+
+    fn turns(&self) -> Vec<Turn> {
+        let quarters = [Turn::NONE, Turn::QUARTER, Turn::HALF, Turn::THREE_QUARTERS];
+        quarters[..if self.may_turn { 4 } else { 1 }].to_vec()
+    }
+
+    /// The corners of the space with its sides moved in by the clearance, less what counts as fitting.
+    fn ring(&self) -> Option<Vec<GridPoint>> {
+        let clear = self.space.grown(tolerance::FIT_MM - self.clearance.total().millimetres())?;
+        Some(clear.corners.iter().map(|&corner| GridPoint::near(corner)).collect())
+    }
+
+    fn alone(&self, outline: &GridOutline) -> Option<Turn> {
+        let ring = self.ring()?;
+        self.turns().into_iter().find(|&turn| !nofit::inner_fit(&ring, &outline.turned(turn)).is_empty())
+    }
+
+    fn places(&self, outlines: [&GridOutline; 2]) -> Option<Pair> {
+        let ring = self.ring()?;
+        for first in self.turns() {
+            for second in self.turns() {
+                let turned = [outlines[0].turned(first), outlines[1].turned(second)];
+                if let Some([a, b]) = self.shifts(&ring, &turned) {
+                    return Some([(first, a), (second, b)]);
+                }
+            }
+        }
+        None
+    }
+
+    fn shifts(&self, ring: &[GridPoint], turned: &[GridOutline; 2]) -> Option<[GridPoint; 2]> {
+        let rooms = [nofit::inner_fit(ring, &turned[0]), nofit::inner_fit(ring, &turned[1])];
+        let between = self.clearance.total().millimetres() - tolerance::FIT_MM;
+        let steps = GridPoint::near(Point::new(between.max(0.0), 0.0)).x;
+        let apart = nofit::no_fit(&turned[0].grown(steps), &turned[1]);
+        for room in rooms[0].pieces() {
+            for other in rooms[1].pieces() {
+                let outline =
+                    |room: &nofit::Region| GridOutline::new(room.rings().first()?.clone(), Vec::new()).ok();
+                let (Some(first), Some(second)) = (outline(&room), outline(&other)) else { continue };
+                let shifts = nofit::no_fit(&second, &first);
+                let free = shifts.without(std::iter::once((&apart, GridPoint::default())));
+                let corners = free.rings().iter().flatten();
+                let found = corners.filter_map(|&by| split(by, &room, &other)).next();
+                if found.is_some() {
+                    return found;
+                }
+            }
+        }
+        None
+    }
+
+    fn scene(&self, marks: [&str; 2], outlines: [&GridOutline; 2], pair: Pair) -> Scene {
+        let mut scene =
+            Scene::titled("both set in, from above").with(Role::Opening, self.space.corners.clone(), "space");
+        for at in 0..2 {
+            let placed = outlines[at].turned(pair[at].0).shifted(pair[at].1);
+            let corners = placed.outer().iter().map(|p| p.millimetres()).collect();
+            scene = scene.with(Role::Part, corners, marks[at]);
+        }
+        scene
+    }
+}
+
+/// A place of the first part and one of the second that differ by a shift: what lies in both the second's places and
+/// the first's moved by it.
+fn split(by: GridPoint, first: &nofit::Region, second: &nofit::Region) -> Option<[GridPoint; 2]> {
+    let shared = second.meeting(&first.shifted(by));
+    let corner = shared.rings().iter().flatten().copied().next();
+    // Two sets that only touch share no area; then a corner of one lies on the other.
+    let moved = first.shifted(by);
+    let touching = || {
+        let own = second.rings().iter().flatten().copied().find(|&p| moved.place(p) != Place::Outside);
+        own.or_else(|| moved.rings().iter().flatten().copied().find(|&p| second.place(p) != Place::Outside))
+    };
+    corner.or_else(touching).map(|place| [place - by, place])
+}
