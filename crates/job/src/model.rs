@@ -3,6 +3,7 @@
 use fold::BendNumber;
 use shapes::brake_profile::BrakeProfile;
 use shapes::day_box::DayBox;
+use shapes::deck::Deck;
 use shapes::lid::Lid;
 use shapes::opening::{MeasuredOpening, Opening};
 use shapes::pan::Pan;
@@ -213,6 +214,8 @@ pub enum ShapeInput {
     Plate(Plate),
     /// A brake-formed profile.
     BrakeProfile(BrakeProfile),
+    /// A side deck.
+    Deck(Deck),
 }
 
 impl ShapeInput {
@@ -227,6 +230,7 @@ impl ShapeInput {
             Self::Panel(shape) => shape,
             Self::Plate(shape) => shape,
             Self::BrakeProfile(shape) => shape,
+            Self::Deck(shape) => shape,
         }
     }
 }

@@ -5,6 +5,7 @@
 
 pub mod brake_profile;
 pub mod day_box;
+pub mod deck;
 pub mod figure;
 pub mod hole;
 pub mod lid;
@@ -21,6 +22,7 @@ mod making;
 mod plan;
 mod problem;
 mod recipe;
+mod runs;
 
 pub use clearance::{Clearance, ClearanceItem};
 pub use fact::{Fact, FactValue};

@@ -22,8 +22,8 @@ pub struct Pan {
     pub plan: PanPlan,
     /// Overall, from the outside of the floor to the top of the rim or wall.
     pub height: Length,
-    /// The rim.
-    pub rim: Rim,
+    /// The rim of each wall, in the order of the plan's sides; a single one goes all round.
+    pub rims: Vec<Rim>,
     /// Lean of each wall outward from plumb, in the order of the plan's sides; empty when all are plumb.
     pub lean: Vec<Angle>,
 }
@@ -114,8 +114,14 @@ impl Pan {
     fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {
         let mut problems = Vec::new();
         making.above_zero("height", self.height, &mut problems);
-        if let Rim::Out(width) | Rim::In(width) = self.rim {
-            making.above_zero("rim", width, &mut problems);
+        if !matches!(self.rims.len(), 1 | 4) {
+            let remedy = "give one rim for all walls, or one for each";
+            problems.push(Problem::new("rim", self.rims.len().to_string(), "a pan has four walls", remedy));
+        }
+        for rim in &self.rims {
+            if let Rim::Out(width) | Rim::In(width) = *rim {
+                making.above_zero("rim", width, &mut problems);
+            }
         }
         for lean in &self.lean {
             let degrees = lean.degrees();
@@ -135,6 +141,11 @@ impl Pan {
             problems.push(Problem::new("lean", "as given", wrong, remedy));
         }
         if problems.is_empty() { Ok(()) } else { Err(problems) }
+    }
+
+    /// The rim of a wall.
+    fn rim(&self, side: usize) -> Rim {
+        self.rims.get(side).or(self.rims.first()).copied().unwrap_or(Rim::None)
     }
 
     /// Lean of a wall, radians.
@@ -171,11 +182,13 @@ impl Pan {
         if !problems.is_empty() {
             return Err(problems);
         }
-        let rim = match self.rim {
+        let beyond = |rim: Rim| match rim {
             Rim::Out(width) => width,
             Rim::None | Rim::In(_) => Length::ZERO,
         };
-        let a_side = clearance + rim;
+        let each: Vec<Length> = (0..opening.count()).map(|side| clearance + beyond(self.rim(side))).collect();
+        let a_side = each.iter().copied().max().unwrap_or(clearance);
+        let rim = a_side - clearance;
         let too_wide = || {
             let narrow = (0..opening.count()).map(|side| opening.side_mm(side)).fold(f64::INFINITY, f64::min);
             let wrong = format!("clearance and rim take {} a side: no floor is left", making.print(a_side));
@@ -183,9 +196,12 @@ impl Pan {
             let remedy = format!("the largest rim that could pass is under {most}");
             vec![Problem::new("rim", making.print(rim), wrong, remedy)]
         };
-        let floor = opening.grown(-a_side.millimetres()).ok_or_else(too_wide)?;
+        let inward: Vec<f64> = each.iter().map(|take| -take.millimetres()).collect();
+        let floor = opening.moved(&inward).ok_or_else(too_wide)?;
+        let alike = each.iter().all(|&take| take == a_side);
         let words = format!(
-            "opening less, each side: {} + {} rim = {} a side",
+            "opening less, each side{}: {} + {} rim = {} a side",
+            if alike { "" } else { " that has the rim" },
             free.words(making.style),
             making.print(rim),
             making.print(a_side)
@@ -209,7 +225,7 @@ impl Pan {
             direction: Up,
         }];
         let rim = |plane, direction| Band { name: format!("rim {name}"), plane, direction };
-        let cut = match self.rim {
+        let cut = match self.rim(side) {
             Rim::None => Plane::through(at_top, up),
             Rim::Out(width) => {
                 bands.push(rim(Plane::through(at_top + up * -thickness_mm, up), Down));
@@ -235,24 +251,24 @@ impl Pan {
                 expected_mm: floor.side_mm(side),
             });
         }
-        let top = match self.rim {
-            Rim::None => return sizes,
-            Rim::Out(_) => Side::Face,
-            Rim::In(_) => Side::Back,
-        };
         let inside = |side: usize| {
             let lean = self.lean_rad(side);
             self.height.millimetres() * trig::tan(lean) - making.thickness_mm() / trig::cos(lean)
         };
         let inner = floor.moved(&(0..count).map(inside).collect::<Vec<f64>>());
         for (side, name) in floor.sides.iter().enumerate() {
+            let top = match self.rim(side) {
+                Rim::None => continue,
+                Rim::Out(_) => Side::Face,
+                Rim::In(_) => Side::Back,
+            };
             let rim: FacePlane = (built.faces[side][1], top);
             sizes.push(Size {
                 name: format!("overall height at {name}, outside"),
                 measure: Measure::Planes((0, Side::Back), rim),
                 expected_mm: self.height.millimetres(),
             });
-            if let (Some(inner), Rim::Out(_)) = (&inner, self.rim) {
+            if let (Some(inner), Rim::Out(_)) = (&inner, self.rim(side)) {
                 let end = |at: usize| [rim, wall(at, Side::Face), wall(at + 1, Side::Face)];
                 sizes.push(Size {
                     name: format!("clear width at the rim {name}, inside mold line"),

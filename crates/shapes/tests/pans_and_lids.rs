@@ -34,7 +34,7 @@ fn a_tray_that_lifts_through_its_hole() {
     let tray = Pan {
         plan: PanPlan::LiftsThrough { opening, clearance: shapes::Clearance::single("gap", inches("1/4")) },
         height: inches("4"),
-        rim: Rim::Out(inches("1/2")),
+        rims: vec![Rim::Out(inches("1/2"))],
         lean: Vec::new(),
     };
     let shaped = tray.shape(&making).unwrap();
@@ -50,7 +50,7 @@ fn a_rim_too_wide_for_the_hole_is_refused_with_the_largest_that_passes() {
     let tray = Pan {
         plan: PanPlan::LiftsThrough { opening, clearance: shapes::Clearance::single("gap", inches("1/4")) },
         height: inches("4"),
-        rim: Rim::Out(inches("2 1/2")),
+        rims: vec![Rim::Out(inches("2 1/2"))],
         lean: Vec::new(),
     };
     let problems = tray.shape(&making).unwrap_err();
@@ -74,7 +74,7 @@ fn an_open_box_has_the_blank_of_its_legs_less_deductions() {
     // Outside 24 × 12 × 4, T .125, R .125, K .42: derived from BD = 2·OSSB − BA.
     let making = making(".125", ".125", 0.42);
     let plan = PanPlan::Outside { length: inches("24"), width: inches("12") };
-    let pan = Pan { plan, height: inches("4"), rim: Rim::None, lean: Vec::new() };
+    let pan = Pan { plan, height: inches("4"), rims: vec![Rim::None], lean: Vec::new() };
     assert_blank(blank(&pan.shape(&making).unwrap()), (31.55763, 19.55763));
 }
 
@@ -96,7 +96,7 @@ fn drawer_pans_in_millimetres() {
         [(560.0, 90.0, 749.4, 874.7), (560.0, 220.0, 1009.4, 1134.7), (270.0, 140.0, 559.4, 974.7)]
     {
         let plan = PanPlan::Outside { length: millimetres(width), width: millimetres(700.0) };
-        let pan = Pan { plan, height: millimetres(height), rim: Rim::None, lean: Vec::new() };
+        let pan = Pan { plan, height: millimetres(height), rims: vec![Rim::None], lean: Vec::new() };
         let found = blank(&pan.shape(&making).unwrap());
         let runner = 2.0 * (10.0 - deduction);
         assert!((found.0 * 25.4 + runner - across).abs() < 0.06, "{found:?}");
@@ -110,7 +110,7 @@ fn a_bin_whose_walls_lean() {
     let pan = Pan {
         plan: PanPlan::Outside { length: inches("44"), width: inches("20") },
         height: inches("14"),
-        rim: Rim::Out(inches("3/4")),
+        rims: vec![Rim::Out(inches("3/4"))],
         lean: [8.0, 25.0, 8.0, 12.0].map(Angle::from_degrees).to_vec(),
     };
     let shaped = pan.shape(&making).unwrap();
@@ -139,7 +139,7 @@ fn a_box_fitted_to_a_flare_has_the_slope_of_its_outboard_side() {
     let pan = Pan {
         plan: PanPlan::Outside { length: inches("22"), width: inches("12 1/2") },
         height: inches("15"),
-        rim: Rim::In(inches("3/4")),
+        rims: vec![Rim::In(inches("3/4"))],
         lean: vec![Angle::from_degrees(0.0), Angle::from_degrees(0.0), lean, Angle::from_degrees(0.0)],
     };
     let shaped = pan.shape(&making).unwrap();
@@ -154,7 +154,7 @@ fn bend_lines_end_at_drilled_relief_holes() {
     let mut making = making(".125", ".125", 0.42);
     making.relief = shapes::ReliefStyle::Round { diameter: Some(inches("1/2")) };
     let plan = PanPlan::Outside { length: inches("24"), width: inches("12") };
-    let pan = Pan { plan, height: inches("4"), rim: Rim::None, lean: Vec::new() };
+    let pan = Pan { plan, height: inches("4"), rims: vec![Rim::None], lean: Vec::new() };
     let flat = pan.shape(&making).unwrap().unfold().unwrap();
     let ring = flat.outline.outer.corners(geometry::outline::Chords::On);
     for bend in &flat.bends {
@@ -171,7 +171,8 @@ fn bend_lines_end_at_drilled_relief_holes() {
 fn an_outline_that_is_not_its_faces_is_refused() {
     let making = making(".125", ".125", 0.42);
     let plan = PanPlan::Outside { length: inches("24"), width: inches("12") };
-    let shaped = Pan { plan, height: inches("4"), rim: Rim::None, lean: Vec::new() }.shape(&making).unwrap();
+    let shaped =
+        Pan { plan, height: inches("4"), rims: vec![Rim::None], lean: Vec::new() }.shape(&making).unwrap();
     let mut flat = shaped.unfold().unwrap();
     assert!(refold::prove(&shaped.part, &flat).is_ok());
     flat.outline.outer.segments.remove(3);

@@ -19,9 +19,9 @@ pub(crate) use hand::HandFile;
 pub(crate) use metal::{FilmFile, MetalFile, MetalLay, ModelFile, PatternFile, SheetFile, TurnsFile};
 pub(crate) use opening::{CornersRun, OpeningFile, OpeningOrSize, TrustFile};
 pub(crate) use part::{
-    BendWayFile, BrakeProfileFile, DayBoxFile, EachSide, EndFile, FaceFile, LegFile, LegToFile, LidFile,
-    MitreInFile, PanFile, PanelFile, PartCommon, PartFile, PartLayFile, PlateFile, ProfileBendFile,
-    TaperedLidFile,
+    BendWayFile, BrakeProfileFile, DayBoxFile, DeckFile, EachSide, EndFile, FaceFile, LegFile, LegToFile,
+    LidFile, MitreInFile, PanFile, PanelFile, PartCommon, PartFile, PartLayFile, PlateFile, ProfileBendFile,
+    RimFile, TaperedLidFile,
 };
 pub(crate) use quantity::{Degrees, Named, Price, Size};
 pub(crate) use shop::{BrakeFile, BrakeKindFile, ReliefFile, ShopFile};

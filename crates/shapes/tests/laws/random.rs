@@ -94,7 +94,7 @@ pub(crate) fn pans() -> impl Strategy<Value = FoldedPart> {
                 PanPlan::Outside { length, width }
             };
             let lean = leans.into_iter().map(|degrees| Angle::from_degrees(f64::from(degrees))).collect();
-            Pan { plan, height, rim, lean }.shape(&making).ok().map(|shaped| shaped.part)
+            Pan { plan, height, rims: vec![rim], lean }.shape(&making).ok().map(|shaped| shaped.part)
         },
     )
 }

@@ -26,7 +26,7 @@ proptest! {
         height in sixteenths(32..120),
         rim in rims(),
     ) {
-        let pan = Pan { plan: PanPlan::Outside { length, width }, height, rim, lean: Vec::new() };
+        let pan = Pan { plan: PanPlan::Outside { length, width }, height, rims: vec![rim], lean: Vec::new() };
         let Ok(shaped) = pan.shape(&making) else { return Err(TestCaseError::reject("refused")) };
         let Ok(flat) = shaped.unfold() else { return Err(TestCaseError::reject("not of one piece")) };
         let (thickness, radius) = (making.thickness_mm(), making.number.inside_radius().millimetres());

@@ -106,7 +106,7 @@ fn flange(side: &str, file: &FlangeFile, place: &Place, desk: &mut Desk<'_>) -> 
 }
 
 /// "3 up", "3/4 down".
-fn words(text: &str, place: &Place, desk: &mut Desk<'_>) -> Option<(Length, Direction)> {
+pub(super) fn words(text: &str, place: &Place, desk: &mut Desk<'_>) -> Option<(Length, Direction)> {
     let (leg, way) = text.trim().rsplit_once(' ').unwrap_or(("", text));
     let direction = match way.to_ascii_lowercase().as_str() {
         "up" => Direction::Up,

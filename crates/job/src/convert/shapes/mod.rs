@@ -2,6 +2,7 @@
 
 mod brake_profile;
 mod day_box;
+mod deck;
 mod drawn;
 mod features;
 mod lid;
@@ -34,6 +35,7 @@ pub(super) fn shape(
         PartFile::Pan(file) => ShapeInput::Pan(pan::pan(file, openings, place, desk)?),
         PartFile::DayBox(file) => ShapeInput::DayBox(day_box::day_box(file, place, desk)?),
         PartFile::Panel(file) => ShapeInput::Panel(panel::panel(file, place, desk)?),
+        PartFile::Deck(file) => ShapeInput::Deck(deck::deck(file, place, desk)?),
         PartFile::Plate(file) => ShapeInput::Plate(plate::plate(file, place, desk)?),
         PartFile::BrakeProfile(file) => {
             ShapeInput::BrakeProfile(brake_profile::brake_profile(file, place, desk)?)

@@ -1,7 +1,7 @@
 //! Sizes of a pan.
 
 use shapes::Figure;
-use shapes::pan::{Pan, PanPlan};
+use shapes::pan::{Pan, PanPlan, Rim};
 use units::Angle;
 
 use super::openings;
@@ -10,15 +10,15 @@ use super::sides::by_side;
 use crate::convert::clearance::clearance;
 use crate::convert::desk::{Desk, Range};
 use crate::convert::openings::Openings;
-use crate::file::{Degrees, Named, PanFile};
+use crate::file::{Degrees, Named, PanFile, RimFile};
 use crate::place::Place;
 
 pub(super) fn pan(file: &PanFile, openings: &Openings, place: &Place, desk: &mut Desk<'_>) -> Option<Pan> {
     let plan = plan(file, openings, place, desk);
     let height = desk.length(&place.field("height"), &file.height, Range::AboveZero);
-    let rim = rim(&file.rim, &place.field("rim"), desk);
+    let rims = rims(&file.rim, &place.field("rim"), desk);
     let lean = lean(&file.lean, &place.field("lean"), desk);
-    Some(Pan { plan: plan?, height: height?, rim: rim?, lean: lean? })
+    Some(Pan { plan: plan?, height: height?, rims: rims?, lean: lean? })
 }
 
 fn plan(file: &PanFile, openings: &Openings, place: &Place, desk: &mut Desk<'_>) -> Option<PanPlan> {
@@ -46,6 +46,17 @@ fn plan(file: &PanFile, openings: &Openings, place: &Place, desk: &mut Desk<'_>)
     let opening = openings::figure(through, openings, &place.field("lifts_through"), desk);
     let clearance = clearance(free, &place_of_clearance, desk);
     Some(PanPlan::LiftsThrough { opening: opening?, clearance: clearance? })
+}
+
+/// The rim all round, or that of each wall of a square-cornered floor; walls that are not named have none.
+fn rims(file: &RimFile, place: &Place, desk: &mut Desk<'_>) -> Option<Vec<Rim>> {
+    let named = match file {
+        RimFile::One(text) => return Some(vec![rim(text, place, desk)?]),
+        RimFile::Named(named) => named,
+    };
+    let figure = Figure::rectangle(1.0, 1.0)?;
+    let rims = by_side(named, &figure, place, desk, |desk, place, text: &String| rim(text, place, desk))?;
+    Some(rims.into_iter().map(|rim| rim.unwrap_or(Rim::None)).collect())
 }
 
 /// Lean of each wall of a square-cornered floor; walls that are not named are plumb.

@@ -6,6 +6,16 @@ use serde::Deserialize;
 use super::{FaceFile, PartCommon, PartLayFile};
 use crate::file::{ClearanceFile, Degrees, Named, OpeningOrSize, Size};
 
+/// One rim all round, or rims by side.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(untagged)]
+pub(crate) enum RimFile {
+    /// The same all round.
+    One(String),
+    /// By side.
+    Named(Named<String>),
+}
+
 part_file!(
     /// A pan: floor, walls, rim. By its outside, by the inside of its floor, or by the opening it must lift out of.
     PanFile, PanWord "pan",
@@ -20,8 +30,8 @@ part_file!(
         clearance: Option<ClearanceFile>,
         /// From the outside of the floor to the top of the rim.
         height: Size,
-        /// "1/2 out", "1/2 inward" or "none".
-        rim: String,
+        /// "1/2 out", "1/2 inward" or "none"; or by side, "AB": "1/2 out", with none where not given.
+        rim: RimFile,
         /// Lean of walls outward from plumb, by side: "AB": 8. Plumb where not given.
         #[serde(default)]
         lean: Named<Degrees>,

@@ -72,13 +72,15 @@ mod boxes;
 mod lids;
 mod panels;
 mod profiles;
+mod sets;
 
-pub(crate) use boxes::{DayBoxFile, PanFile};
+pub(crate) use boxes::{DayBoxFile, PanFile, RimFile};
 pub(crate) use lids::{LidFile, TaperedLidFile};
 pub(crate) use panels::{PanelFile, PlateFile};
 pub(crate) use profiles::{
     BendWayFile, BrakeProfileFile, EndFile, LegFile, LegToFile, MitreInFile, ProfileBendFile,
 };
+pub(crate) use sets::DeckFile;
 
 /// How the flat's x axis lies to lugs or grain.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
@@ -128,6 +130,8 @@ pub(crate) enum PartFile {
     Plate(PlateFile),
     /// A brake-formed profile.
     BrakeProfile(BrakeProfileFile),
+    /// A side deck.
+    Deck(DeckFile),
 }
 
 impl PartFile {
@@ -141,6 +145,7 @@ impl PartFile {
             Self::Panel(part) => part.common(),
             Self::Plate(part) => part.common(),
             Self::BrakeProfile(part) => part.common(),
+            Self::Deck(part) => part.common(),
         }
     }
 
@@ -151,7 +156,7 @@ impl PartFile {
             Self::Lid(part) => part.face,
             Self::Pan(part) => part.face,
             Self::DayBox(part) => part.face,
-            Self::Panel(_) | Self::Plate(_) | Self::BrakeProfile(_) => None,
+            Self::Panel(_) | Self::Plate(_) | Self::BrakeProfile(_) | Self::Deck(_) => None,
         }
     }
 }

@@ -1,0 +1,203 @@
+//! A side deck from station offsets: a straight inboard edge, widths at stations, the outboard edge in straight runs
+//! from station to station. Flanges follow the runs as separate pieces with a slit at every station. A deck longer
+//! than the sheet is split at frames, each seam with a backing strip under it.
+//!
+//! Seen from above with the bow to the right, the inboard edge lies below: a port deck. The upper face is marked.
+//! Widths run from edge to edge over the outsides of the flanges.
+
+mod check;
+mod facts;
+
+use fold::Direction;
+use fold::part::{Edge, Face, FoldedPart};
+use geometry::Point;
+use units::Length;
+
+use crate::runs::{NoRoom, Run, RunFlange, Runs};
+use crate::{Making, Piece, Problem, Recipe, Shaped};
+
+/// A deck.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Deck {
+    /// Stations from aft forward.
+    pub stations: Vec<DeckStation>,
+    /// Flange along the outboard runs.
+    pub outboard: Option<DeckFlange>,
+    /// Flange along the straight inboard edge.
+    pub inboard: Option<DeckFlange>,
+    /// Width of the slit between the flanges of two runs.
+    pub slit: Length,
+    /// Where it is split, from aft forward.
+    pub splits_at: Vec<Length>,
+    /// Spacing of the frames, counted from station 0; a seam lies on a frame only.
+    pub frames_every: Option<Length>,
+    /// Longest piece that can be had.
+    pub longest: Option<Length>,
+    /// Width of the backing strip under each seam; none when not given.
+    pub backing_strip: Option<Length>,
+}
+
+/// A station and the deck's width there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct DeckStation {
+    /// Along the boat.
+    pub at: Length,
+    /// From the inboard to the outboard edge.
+    pub width: Length,
+}
+
+/// A flange of a deck.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct DeckFlange {
+    /// Outside leg.
+    pub leg: Length,
+    /// Up or down, seen from above.
+    pub direction: Direction,
+}
+
+impl Recipe for Deck {
+    fn word(&self) -> &'static str {
+        "deck"
+    }
+
+    fn words(&self) -> &'static str {
+        "deck"
+    }
+
+    fn tight_field(&self) -> &'static str {
+        "outboard"
+    }
+
+    fn pieces(&self) -> Vec<Piece> {
+        if self.splits_at.is_empty() {
+            return Vec::new();
+        }
+        let lengths = (0..=self.splits_at.len()).map(|number| Piece {
+            suffix: (number + 1).to_string(),
+            words: format!("length {} of the deck, from aft", number + 1),
+            count: 1,
+        });
+        let strips = (0..self.strips()).map(|number| Piece {
+            suffix: format!("strip{}", number + 1),
+            words: format!("backing strip under seam {}, from aft", number + 1),
+            count: 1,
+        });
+        lengths.chain(strips).collect()
+    }
+
+    fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.check(making)?;
+        match piece.checked_sub(self.splits_at.len() + 1) {
+            None => self.length(piece, making),
+            Some(strip) => self.strip(strip, making),
+        }
+    }
+}
+
+impl Deck {
+    fn strips(&self) -> usize {
+        if self.backing_strip.is_some() { self.splits_at.len() } else { 0 }
+    }
+
+    /// Stations of one length, with those at its seams.
+    fn stations_of(&self, length: usize) -> Vec<DeckStation> {
+        let (first, last) = (self.stations[0].at, self.stations[self.stations.len() - 1].at);
+        let from = length.checked_sub(1).map_or(first, |before| self.splits_at[before]);
+        let to = self.splits_at.get(length).copied().unwrap_or(last);
+        let inner = self.stations.iter().filter(|station| from < station.at && station.at < to);
+        std::iter::once(self.on_chord(from))
+            .chain(inner.copied())
+            .chain(std::iter::once(self.on_chord(to)))
+            .collect()
+    }
+
+    /// The station at `at`; between two stations the edge is straight.
+    fn on_chord(&self, at: Length) -> DeckStation {
+        let after = self.stations.iter().position(|station| at <= station.at).unwrap_or(0).max(1);
+        let (a, b) = (self.stations[after - 1], self.stations[after]);
+        let share = (at - a.at).millimetres() / (b.at - a.at).millimetres();
+        let width = a.width.millimetres() + share * (b.width - a.width).millimetres();
+        let exact = if at == a.at { Some(a) } else { (at == b.at).then_some(b) };
+        exact.unwrap_or(DeckStation { at, width: Length::from_millimetres(width) })
+    }
+
+    /// The runs of one length: inboard edge, forward end, outboard runs from forward aft, aft end.
+    fn runs(&self, stations: &[DeckStation], making: &Making) -> Runs {
+        let aft = stations[0].at;
+        let along = |station: &DeckStation| (station.at - aft).millimetres();
+        let last = &stations[stations.len() - 1];
+        let mut corners = vec![Point::new(0.0, 0.0), Point::new(along(last), 0.0)];
+        corners.extend(stations.iter().rev().map(|at| Point::new(along(at), at.width.millimetres())));
+        let flange = |flange: Option<DeckFlange>| {
+            flange.map(|flange| RunFlange { leg_mm: flange.leg.millimetres(), direction: flange.direction })
+        };
+        let run = |name: String, flange| Run { name, flange };
+        let mut runs =
+            vec![run("inboard".to_owned(), flange(self.inboard)), run("forward end".to_owned(), None)];
+        for pair in stations.windows(2).rev() {
+            let name = format!("outboard {} to {}", making.print(pair[0].at), making.print(pair[1].at));
+            runs.push(run(name, flange(self.outboard)));
+        }
+        runs.push(run("aft end".to_owned(), None));
+        Runs { name: "deck".to_owned(), corners, runs, holes: Vec::new(), slit_mm: self.slit.millimetres() }
+    }
+
+    fn length(&self, number: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        let stations = self.stations_of(number);
+        let runs = self.runs(&stations, making);
+        let part = runs.build(making).map_err(|room| vec![no_room(&runs, room, making)])?;
+        Ok(Shaped { part, facts: self.facts(&stations, &runs, making) })
+    }
+
+    /// Where a backing strip lies flat: between the bends of both flanges.
+    fn strip_mm(&self, number: usize, making: &Making) -> f64 {
+        let width = self.on_chord(self.splits_at[number]).width.millimetres();
+        let bend = making.thickness_mm() + making.number.inside_radius().millimetres();
+        let below =
+            |flange: &Option<DeckFlange>| flange.is_some_and(|flange| flange.direction == Direction::Down);
+        let bends = [&self.outboard, &self.inboard].into_iter().filter(|flange| below(flange));
+        bends.fold(width, |left, _| left - bend)
+    }
+
+    fn strip(&self, number: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        let width = self.backing_strip.unwrap_or(Length::ZERO).millimetres();
+        flat_strip(self.strip_mm(number, making), width, making).ok_or_else(|| {
+            let at = making.print(self.splits_at[number]);
+            let remedy = "leave the strip out, or widen the deck";
+            vec![Problem::new("backing_strip", at, "no room is left between the flanges", remedy)]
+        })
+    }
+}
+
+/// A rectangle of plate; `None` without area.
+pub(crate) fn flat_strip(length_mm: f64, width_mm: f64, making: &Making) -> Option<Shaped> {
+    let figure = crate::Figure::rectangle(length_mm.max(0.0), width_mm)?;
+    let corners = making.corners();
+    let facts = crate::plan::side_facts(&figure, "side", "backing_strip, and what lies between the bends");
+    let face = Face {
+        name: "strip".to_owned(),
+        edges: vec![Edge::Free; figure.count()],
+        corners: figure.corners,
+        holes: Vec::new(),
+        rim: None,
+    };
+    let part = FoldedPart {
+        number: making.number.clone(),
+        faces: vec![face],
+        bends: Vec::new(),
+        seams: Vec::new(),
+        sizes: Vec::new(),
+        relief: corners.relief,
+        notch_width_mm: corners.notch_width_mm,
+    };
+    Some(Shaped { part, facts })
+}
+
+fn no_room(runs: &Runs, room: NoRoom, making: &Making) -> Problem {
+    let wrong = "is too short for a flange of its own";
+    let remedy = format!(
+        "the slits at its ends take {}: leave a station out, or give a narrower slit",
+        making.print_mm(room.taken_mm)
+    );
+    Problem::new("stations", &runs.runs[room.run].name, wrong, remedy)
+}
