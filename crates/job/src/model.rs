@@ -2,6 +2,9 @@
 
 use fold::BendNumber;
 use shapes::brake_profile::BrakeProfile;
+use shapes::cone::Cone;
+use shapes::covers::Covers;
+use shapes::cylinder::Cylinder;
 use shapes::day_box::DayBox;
 use shapes::deck::Deck;
 use shapes::lid::Lid;
@@ -9,7 +12,11 @@ use shapes::opening::{MeasuredOpening, Opening};
 use shapes::pan::Pan;
 use shapes::panel::Panel;
 use shapes::plate::Plate;
+use shapes::split_plate::SplitPlate;
+use shapes::step::Step;
 use shapes::tapered_lid::TaperedLid;
+use shapes::transition::Transition;
+use shapes::walk::Walk;
 use shapes::{FaceSide, Making, Piece, Problem, Recipe, ReliefStyle, Shaped};
 use units::{Length, LengthStyle, LengthUnit, Money};
 
@@ -216,6 +223,20 @@ pub enum ShapeInput {
     BrakeProfile(BrakeProfile),
     /// A side deck.
     Deck(Deck),
+    /// Covers over a channel.
+    Covers(Covers),
+    /// Lift-out panels of a walk.
+    Walk(Walk),
+    /// A flat plate in pieces.
+    SplitPlate(SplitPlate),
+    /// A cylinder wrapped of plate.
+    Cylinder(Cylinder),
+    /// A cone frustum wrapped of plate.
+    Cone(Cone),
+    /// A duct transition of triangles.
+    Transition(Transition),
+    /// A step or platform top.
+    Step(Step),
 }
 
 impl ShapeInput {
@@ -231,6 +252,13 @@ impl ShapeInput {
             Self::Plate(shape) => shape,
             Self::BrakeProfile(shape) => shape,
             Self::Deck(shape) => shape,
+            Self::Covers(shape) => shape,
+            Self::Walk(shape) => shape,
+            Self::SplitPlate(shape) => shape,
+            Self::Cylinder(shape) => shape,
+            Self::Cone(shape) => shape,
+            Self::Transition(shape) => shape,
+            Self::Step(shape) => shape,
         }
     }
 }

@@ -4,6 +4,9 @@
 //! [`Shaped`] part with the facts a shop wants to read off it, or every [`Problem`] it found.
 
 pub mod brake_profile;
+pub mod cone;
+pub mod covers;
+pub mod cylinder;
 pub mod day_box;
 pub mod deck;
 pub mod figure;
@@ -14,15 +17,23 @@ pub mod pan;
 pub mod panel;
 pub mod plate;
 pub mod ring;
+pub mod rolled_pipe;
+pub mod split_plate;
+pub mod step;
 pub mod tapered_lid;
+pub mod transition;
+pub mod walk;
+pub mod wrap;
 
 mod clearance;
 mod fact;
+mod flat_piece;
 mod making;
 mod plan;
 mod problem;
 mod recipe;
 mod runs;
+mod weight_limit;
 
 pub use clearance::{Clearance, ClearanceItem};
 pub use fact::{Fact, FactValue};
@@ -30,3 +41,4 @@ pub use figure::Figure;
 pub use making::{Making, ReliefStyle, Shaped, round_relief_diameter};
 pub use problem::Problem;
 pub use recipe::{FaceSide, Piece, Recipe};
+pub use weight_limit::WeightLimit;

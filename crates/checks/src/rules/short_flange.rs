@@ -2,9 +2,10 @@
 //!
 //! A leg that does not reach both shoulders of the die, or the jaw of a folder, slips and comes out crooked. Without
 //! the shop's own figure, seven tenths of the V opening are taken as an estimate (The Fabricator, press brake bending
-//! tips on minimum flange lengths; read in a copy).
+//! tips on minimum flange lengths; read in a copy). Bends that are rolled, or bumped by slight turns across a larger plate,
+//! have no flange to slip.
 
-use fold::part::{Bend, Face, FoldedPart};
+use fold::part::{Bend, Face, FoldedPart, Forming};
 use geometry::tolerance;
 use units::Length;
 
@@ -42,14 +43,15 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 /// which it reaches least. (A plate between two bends is a leg of both, of one length.)
 fn legs(part: &FoldedPart) -> Vec<(String, f64)> {
     let root = &part.faces[0];
-    let of_root =
-        part.bends.iter().filter(|bend| bend.parent == 0).map(|bend| reach_mm(root, bend.parent_edge));
+    let held =
+        || part.bends.iter().filter(|bend| !matches!(bend.forming, Forming::Rolled | Forming::Bumped(_)));
+    let of_root = held().filter(|bend| bend.parent == 0).map(|bend| reach_mm(root, bend.parent_edge));
     let least = of_root.fold(f64::INFINITY, f64::min);
     let beyond = |bend: &Bend| {
         let face = &part.faces[bend.child];
         (face.name.clone(), leg_mm(face))
     };
-    std::iter::once((root.name.clone(), least)).chain(part.bends.iter().map(beyond)).collect()
+    std::iter::once((root.name.clone(), least)).chain(held().map(beyond)).collect()
 }
 
 /// From a plate's mold line, y = 0, to the nearest end of its far edge: a leg that tapers slips at its short end, mm.

@@ -140,9 +140,11 @@ fn part(
     if !known.metals.iter().any(|(name, _)| name == common.metal) {
         unknown_metal(&place.field("metal"), common.metal, job, desk);
     }
-    let shape = shapes::shape(file, known.openings, &place, desk);
-    let number = number_of(known.metals, common.metal)?;
-    let metal = known.metals.iter().filter_map(|(_, metal)| metal.as_ref()).nth(number)?;
+    let number = number_of(known.metals, common.metal);
+    let metals = || known.metals.iter().filter_map(|(_, metal)| metal.as_ref());
+    let metal = number.and_then(|number| metals().nth(number));
+    let shape = shapes::shape(file, &shapes::Known { openings: known.openings, metal }, &place, desk);
+    let (number, metal) = number.zip(metal)?;
     let lay = lay(&common, metal, &place, desk);
     let making = Making {
         number: metal.number.clone(),

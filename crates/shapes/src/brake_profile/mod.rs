@@ -28,7 +28,7 @@ use legs::Section;
 /// A profile.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BrakeProfile {
-    /// Over all, long point to long point.
+    /// Over all, to where the mitres meet the outermost mold line or edge.
     pub length: Length,
     /// Legs in order, one more than there are bends.
     pub legs: Vec<Leg>,
@@ -164,7 +164,7 @@ impl BrakeProfile {
         let legs: f64 = section.legs.iter().map(|leg| leg.outside_mm).sum();
         let taken: f64 = (0..part.bends.len()).map(|number| part.deduction_mm(number)).sum();
         let mut facts = vec![
-            Fact::length_mm("length over all", span[1] - span[0], "length, joints"),
+            Fact::length_mm("length over the mold lines", span[1] - span[0], "length, joints"),
             Fact::length_mm(
                 "developed width",
                 legs - taken,

@@ -82,7 +82,7 @@ fn notch(file: &NotchFile, place: &Place, desk: &mut Desk<'_>) -> Option<Notch> 
     }
 }
 
-fn flange(side: &str, file: &FlangeFile, place: &Place, desk: &mut Desk<'_>) -> Option<Flange> {
+pub(super) fn flange(side: &str, file: &FlangeFile, place: &Place, desk: &mut Desk<'_>) -> Option<Flange> {
     let square = Angle::from_degrees(90.0);
     match file {
         FlangeFile::Words(text) => {

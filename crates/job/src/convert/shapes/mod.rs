@@ -1,6 +1,7 @@
 //! The sizes of each shape, from the file's struct to the recipe's, one file a shape.
 
 mod brake_profile;
+mod covers;
 mod day_box;
 mod deck;
 mod drawn;
@@ -11,22 +12,37 @@ mod pan;
 mod panel;
 mod plate;
 mod rim;
+mod round;
 mod sides;
+mod split_plate;
+mod step;
 mod tapered_lid;
+mod walk;
+mod weight_limit;
 
 use super::desk::Desk;
 use super::openings::Openings;
 use crate::file::PartFile;
-use crate::model::ShapeInput;
+use crate::model::{JobMetal, ShapeInput};
 use crate::place::Place;
+
+/// What the sizes of a shape may go by.
+#[derive(Clone, Copy)]
+pub(super) struct Known<'a> {
+    /// Openings.
+    pub(super) openings: &'a Openings,
+    /// The part's metal; `None` where it is a finding.
+    pub(super) metal: Option<&'a JobMetal>,
+}
 
 /// The shape of a part; `None` where something was found.
 pub(super) fn shape(
     part: &PartFile,
-    openings: &Openings,
+    known: &Known<'_>,
     place: &Place,
     desk: &mut Desk<'_>,
 ) -> Option<ShapeInput> {
+    let openings = known.openings;
     Some(match part {
         PartFile::TaperedLid(file) => {
             ShapeInput::TaperedLid(tapered_lid::tapered_lid(file, openings, place, desk)?)
@@ -40,5 +56,14 @@ pub(super) fn shape(
         PartFile::BrakeProfile(file) => {
             ShapeInput::BrakeProfile(brake_profile::brake_profile(file, place, desk)?)
         }
+        PartFile::Covers(file) => ShapeInput::Covers(covers::covers(file, known.metal, place, desk)?),
+        PartFile::Walk(file) => ShapeInput::Walk(walk::walk(file, known.metal, place, desk)?),
+        PartFile::SplitPlate(file) => {
+            ShapeInput::SplitPlate(split_plate::split_plate(file, known, place, desk)?)
+        }
+        PartFile::Cylinder(file) => ShapeInput::Cylinder(round::cylinder(file, place, desk)?),
+        PartFile::Cone(file) => ShapeInput::Cone(round::cone(file, place, desk)?),
+        PartFile::Transition(file) => ShapeInput::Transition(round::transition(file, place, desk)?),
+        PartFile::Step(file) => ShapeInput::Step(step::step(file, place, desk)?),
     })
 }

@@ -72,7 +72,9 @@ mod boxes;
 mod lids;
 mod panels;
 mod profiles;
+mod round;
 mod sets;
+mod walkways;
 
 pub(crate) use boxes::{DayBoxFile, PanFile, RimFile};
 pub(crate) use lids::{LidFile, TaperedLidFile};
@@ -80,7 +82,15 @@ pub(crate) use panels::{PanelFile, PlateFile};
 pub(crate) use profiles::{
     BendWayFile, BrakeProfileFile, EndFile, LegFile, LegToFile, MitreInFile, ProfileBendFile,
 };
+pub(crate) use round::{
+    ConeFile, CylinderFile, DiameterToFile, MadeOfFile, PadFile, SlopeFile, StepFile, StepPipeFile,
+    TransitionFile, WrapWayFile,
+};
 pub(crate) use sets::DeckFile;
+pub(crate) use walkways::{
+    ChannelEndFile, CoverNotchFile, CoversFile, HandSlotsFile, SplitPlateFile, StraightWallFile, WalkFile,
+    WallFile,
+};
 
 /// How the flat's x axis lies to lugs or grain.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
@@ -132,6 +142,20 @@ pub(crate) enum PartFile {
     BrakeProfile(BrakeProfileFile),
     /// A side deck.
     Deck(DeckFile),
+    /// Covers over a channel.
+    Covers(CoversFile),
+    /// Lift-out panels of a walk.
+    Walk(WalkFile),
+    /// A flat plate in pieces.
+    SplitPlate(SplitPlateFile),
+    /// A cylinder wrapped of plate.
+    Cylinder(CylinderFile),
+    /// A cone frustum wrapped of plate.
+    Cone(ConeFile),
+    /// A duct transition of triangles.
+    Transition(TransitionFile),
+    /// A step or platform top.
+    Step(StepFile),
 }
 
 impl PartFile {
@@ -146,6 +170,13 @@ impl PartFile {
             Self::Plate(part) => part.common(),
             Self::BrakeProfile(part) => part.common(),
             Self::Deck(part) => part.common(),
+            Self::Covers(part) => part.common(),
+            Self::Walk(part) => part.common(),
+            Self::SplitPlate(part) => part.common(),
+            Self::Cylinder(part) => part.common(),
+            Self::Cone(part) => part.common(),
+            Self::Transition(part) => part.common(),
+            Self::Step(part) => part.common(),
         }
     }
 
@@ -156,7 +187,17 @@ impl PartFile {
             Self::Lid(part) => part.face,
             Self::Pan(part) => part.face,
             Self::DayBox(part) => part.face,
-            Self::Panel(_) | Self::Plate(_) | Self::BrakeProfile(_) | Self::Deck(_) => None,
+            Self::Cylinder(part) => part.face,
+            Self::Cone(part) => part.face,
+            Self::Transition(part) => part.face,
+            Self::Panel(_)
+            | Self::Plate(_)
+            | Self::BrakeProfile(_)
+            | Self::Deck(_)
+            | Self::Covers(_)
+            | Self::Walk(_)
+            | Self::SplitPlate(_)
+            | Self::Step(_) => None,
         }
     }
 }

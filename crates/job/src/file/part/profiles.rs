@@ -10,7 +10,7 @@ part_file!(
     /// A brake-formed profile: legs and turns in order, over a length. Read off its end; up turns toward the marked face.
     BrakeProfileFile, BrakeProfileWord "brake_profile",
     {
-        /// Over all, long point to long point.
+        /// Over all, to where the mitres meet the outermost mold line or edge.
         length: Size,
         /// Legs in order: each one length, or its sizes one by one.
         #[schemars(length(min = 1, max = 40))]

@@ -1,0 +1,95 @@
+//! Sizes of cylinders, cones and transitions.
+
+use shapes::cone::Cone;
+use shapes::cylinder::{Cylinder, Slope};
+use shapes::transition::{MadeOf, Transition};
+use shapes::wrap::{DiameterTo, WrapMaking};
+use units::{Angle, Length};
+
+use crate::convert::desk::{Desk, Range};
+use crate::file::{
+    ConeFile, CylinderFile, DiameterToFile, MadeOfFile, Size, SlopeFile, TransitionFile, WrapWayFile,
+};
+use crate::place::Place;
+
+/// Triangles in a quarter of a round that says none (textbooks take three or four; from memory).
+const USUAL_DIVISIONS: u32 = 4;
+
+pub(super) fn cylinder(file: &CylinderFile, place: &Place, desk: &mut Desk<'_>) -> Option<Cylinder> {
+    let diameter = desk.length(&place.field("diameter"), &file.diameter, Range::AboveZero);
+    let length = desk.length(&place.field("length"), &file.length, Range::AboveZero);
+    let lower = slope(file.lower_end.as_ref(), &place.field("lower_end"), desk);
+    let upper = slope(file.upper_end.as_ref(), &place.field("upper_end"), desk);
+    let made = made(file.made, file.strikes, file.lap.as_ref(), place, desk);
+    Some(Cylinder {
+        diameter: diameter?,
+        to: diameter_to(file.diameter_to),
+        length: length?,
+        ends: [lower?, upper?],
+        made: made?,
+    })
+}
+
+pub(super) fn cone(file: &ConeFile, place: &Place, desk: &mut Desk<'_>) -> Option<Cone> {
+    let large = desk.length(&place.field("large"), &file.large, Range::AboveZero);
+    let small = desk.length(&place.field("small"), &file.small, Range::AboveZero);
+    let height = desk.length(&place.field("height"), &file.height, Range::AboveZero);
+    let made = made(file.made, file.strikes, file.lap.as_ref(), place, desk);
+    Some(Cone {
+        large: large?,
+        small: small?,
+        to: diameter_to(file.diameter_to),
+        height: height?,
+        made: made?,
+    })
+}
+
+pub(super) fn transition(file: &TransitionFile, place: &Place, desk: &mut Desk<'_>) -> Option<Transition> {
+    let rectangle = desk.pair(&place.field("rectangle"), &file.rectangle, Range::AboveZero);
+    let round = desk.length(&place.field("round"), &file.round, Range::AboveZero);
+    let height = desk.length(&place.field("height"), &file.height, Range::AboveZero);
+    let offset = match &file.offset {
+        Some(offset) => desk.pair(&place.field("offset"), offset, Range::Any),
+        None => Some([Length::ZERO; 2]),
+    };
+    Some(Transition {
+        rectangle: rectangle?,
+        round: round?,
+        height: height?,
+        offset: offset?,
+        divisions: file.divisions.unwrap_or(USUAL_DIVISIONS),
+        made_of: match file.made_of {
+            MadeOfFile::One => MadeOf::One,
+            MadeOfFile::Halves => MadeOf::Halves,
+            MadeOfFile::Quarters => MadeOf::Quarters,
+        },
+    })
+}
+
+const fn diameter_to(file: DiameterToFile) -> DiameterTo {
+    match file {
+        DiameterToFile::Inside => DiameterTo::Inside,
+        DiameterToFile::Outside => DiameterTo::Outside,
+        DiameterToFile::Middle => DiameterTo::Middle,
+    }
+}
+
+fn made(
+    way: WrapWayFile,
+    strikes: Option<u32>,
+    lap: Option<&Size>,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<WrapMaking> {
+    let lap = desk.optional(&place.field("lap"), lap, Range::AboveZero)?;
+    Some(WrapMaking { rolled: way == WrapWayFile::Rolled, strikes, lap })
+}
+
+/// The slope of an end; the inner `None` is a square end.
+fn slope(file: Option<&SlopeFile>, place: &Place, desk: &mut Desk<'_>) -> Option<Option<Slope>> {
+    let Some(file) = file else { return Some(None) };
+    let angle = desk.angle(&place.field("slope"), &file.slope);
+    let opposite = Some(Angle::from_degrees(180.0));
+    let long_side = file.long_side.as_ref().map_or(opposite, |at| desk.angle(&place.field("long_side"), at));
+    Some(Some(Slope { angle: angle?, long_side: long_side? }))
+}

@@ -1,0 +1,224 @@
+//! A straight cone frustum wrapped of plate: a collar that tapers, a reducer, a spout.
+//!
+//! The flat is a sector of a ring. With slant S of the whole cone on the mid-line, the cut radii are S and S·d/D, and the
+//! sector takes 360°·(D/2)/S (textbook development of the right cone). The marked face is the outside. Ends are cut square
+//! to the plate, so diameters are measured at the edge; the height is that of the mid-line.
+
+use std::f64::consts::PI;
+
+use geometry::{Point, Vector, trig};
+use units::Length;
+
+use crate::wrap::{DiameterTo, Facet, Limit, WrapMaking, fold, sampled};
+use crate::{FaceSide, Fact, Making, Problem, Recipe, Shaped};
+
+/// A cone frustum.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cone {
+    /// Diameter of its large end.
+    pub large: Length,
+    /// Diameter of its small end.
+    pub small: Length,
+    /// To what both are measured.
+    pub to: DiameterTo,
+    /// From end to end along the axis.
+    pub height: Length,
+    /// How it is made.
+    pub made: WrapMaking,
+}
+
+/// The cone in millimetres and radians.
+#[derive(Debug, Clone, Copy)]
+struct Sizes {
+    /// Radius of the flat's outer arc: the slant of the whole cone.
+    outer_mm: f64,
+    /// Radius of the flat's inner arc.
+    inner_mm: f64,
+    /// Angle of the flat.
+    sector_rad: f64,
+    strikes: u32,
+    turn_rad: f64,
+    allowance_mm: f64,
+    deduction_mm: f64,
+}
+
+impl Recipe for Cone {
+    fn word(&self) -> &'static str {
+        "cone"
+    }
+
+    fn words(&self) -> &'static str {
+        "cone"
+    }
+
+    fn natural_face(&self) -> Option<FaceSide> {
+        Some(FaceSide::Outside)
+    }
+
+    fn tight_field(&self) -> &'static str {
+        "small"
+    }
+
+    fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.shape(making)
+    }
+}
+
+impl Cone {
+    /// Shapes the cone.
+    ///
+    /// # Errors
+    /// Every [`Problem`]: sizes not above zero, ends alike, or a small end too tight for the metal.
+    pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        let sizes = self.check(making)?;
+        let part = fold(&self.facets(&sizes, making), sizes.turn_rad, &self.made, making);
+        Ok(Shaped { part, facts: self.facts(&sizes, making) })
+    }
+
+    fn check(&self, making: &Making) -> Result<Sizes, Vec<Problem>> {
+        let mut problems = Vec::new();
+        for (field, size) in [("large", self.large), ("small", self.small), ("height", self.height)] {
+            making.above_zero(field, size, &mut problems);
+        }
+        if self.large <= self.small {
+            let value = format!("{} and {}", making.print(self.large), making.print(self.small));
+            let remedy = "give the larger end as large; ends alike make a cylinder";
+            problems.push(Problem::new("small", value, "is not less than the large end", remedy));
+        }
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        let run = 0.5 * (self.large - self.small).millimetres();
+        let lean = trig::atan2(run, self.height.millimetres());
+        let shift = 0.5 * self.to.to_middle_mm(making.thickness_mm()) * trig::cos(lean);
+        let [large, small] = [self.large, self.small].map(|size| 0.5 * size.millimetres() + shift);
+        if small <= 0.5 * making.thickness_mm() {
+            let wrong = "leaves nothing inside the small end";
+            return Err(vec![Problem::new(
+                "small",
+                making.print(self.small),
+                wrong,
+                "make it larger, or take thinner plate",
+            )]);
+        }
+        let strikes = self.made.strikes(small, making)?;
+        let sizes = Sizes::of(large, small, lean, strikes, making);
+        sizes.room(making)?;
+        Ok(sizes)
+    }
+
+    fn facets(&self, sizes: &Sizes, making: &Making) -> Vec<Facet> {
+        let half_gap = 0.5 * making.seam_gap.millimetres();
+        let [before, after] = match self.made.lap {
+            Some(lap) => [0.0, -lap.millimetres()],
+            None => [half_gap; 2],
+        };
+        (0..=sizes.strikes)
+            .map(|number| {
+                sizes.facet((number == 0).then_some(before), (number == sizes.strikes).then_some(after))
+            })
+            .collect()
+    }
+
+    fn facts(&self, sizes: &Sizes, making: &Making) -> Vec<Fact> {
+        let origin = "large, small, height; the mid-line keeps its length";
+        let share = sizes.sector_rad / f64::from(sizes.strikes);
+        let chord = |radius: f64| 2.0 * radius * trig::sin(0.5 * share);
+        vec![
+            Fact::length_mm("slant of the whole cone", sizes.outer_mm, origin),
+            Fact::length_mm("cut radius of the small end", sizes.inner_mm, origin),
+            Fact::length_mm("slant of the frustum", sizes.outer_mm - sizes.inner_mm, origin),
+            Fact::angle_rad("sector", sizes.sector_rad, "360° × radius of the large end / slant"),
+            self.made.seam_fact(making),
+            self.made.way_fact(sizes.strikes, sizes.turn_rad),
+            Fact::length_mm(
+                "line to line at the large end",
+                chord(sizes.outer_mm),
+                "chord; half of it at the seam",
+            ),
+            Fact::length_mm(
+                "line to line at the small end",
+                chord(sizes.inner_mm),
+                "chord; half of it at the seam",
+            ),
+        ]
+    }
+}
+
+impl Sizes {
+    fn of(large: f64, small: f64, lean: f64, strikes: u32, making: &Making) -> Self {
+        let sector_rad = 2.0 * PI * trig::sin(lean);
+        let turn_rad = turn(sector_rad / f64::from(strikes), strikes);
+        Self {
+            outer_mm: large / trig::sin(lean),
+            inner_mm: small / trig::sin(lean),
+            sector_rad,
+            strikes,
+            turn_rad,
+            allowance_mm: making.number.allowance_mm(turn_rad),
+            deduction_mm: making.number.deduction_mm(turn_rad),
+        }
+    }
+
+    /// Angle of one flat between two lines.
+    fn share_rad(&self) -> f64 {
+        self.sector_rad / f64::from(self.strikes)
+    }
+
+    /// Between two strikes the small end must keep a flat.
+    fn room(&self, making: &Making) -> Result<(), Vec<Problem>> {
+        let pitch = 2.0 * self.inner_mm * trig::sin(0.5 * self.share_rad());
+        if pitch > self.allowance_mm {
+            return Ok(());
+        }
+        let wrong = format!(
+            "at the small end the lines stand {} apart and each bend takes {}",
+            making.print_mm(pitch),
+            making.print_mm(self.allowance_mm)
+        );
+        Err(vec![Problem::new(
+            "small",
+            "as given",
+            wrong,
+            "make the small end larger, or take a smaller radius",
+        )])
+    }
+
+    /// One flat. Measured from the flat's apex: x along the first line, y across from half a deduction before it.
+    fn facet(&self, before: Option<f64>, after: Option<f64>) -> Facet {
+        let share = self.share_rad();
+        let apex = Point::new(0.0, 0.5 * self.deduction_mm);
+        let far = Vector::at_angle(share);
+        let next = (apex + far.left() * (0.5 * self.deduction_mm), far);
+        let limits = [
+            if before.is_some() {
+                Limit::Seam
+            } else {
+                Limit::Bend(Point::new(0.0, 0.0), Vector::new(1.0, 0.0))
+            },
+            if after.is_some() { Limit::Seam } else { Limit::Bend(next.0, next.1) },
+        ];
+        let edge = |radius: f64| {
+            let off = |distance: f64| trig::asin(distance / radius);
+            let range = [
+                before.map_or_else(|| off(0.5 * self.allowance_mm), |gap| 0.5 * share + off(gap)),
+                after.map_or_else(|| share - off(0.5 * self.allowance_mm), |gap| 0.5 * share - off(gap)),
+            ];
+            sampled(&|angle| apex + Vector::at_angle(angle) * radius, range, limits)
+        };
+        Facet::between(&edge(self.inner_mm), &edge(self.outer_mm), next)
+    }
+}
+
+/// Turn at each edge of a pyramid of `count` equal faces whose angle at the apex is `face_rad`.
+///
+/// Source: spherical trigonometry of the regular pyramid: the edge leans from the axis by β with
+/// sin β = sin(face/2)/sin(π/n), the middle of a face by δ with tan δ = tan β·cos(π/n), and two neighbouring normals make
+/// cos φ = cos²δ·cos(2π/n) + sin²δ.
+fn turn(face_rad: f64, count: u32) -> f64 {
+    let each = PI / f64::from(count);
+    let edge_lean = trig::asin(trig::sin(0.5 * face_rad) / trig::sin(each));
+    let face_lean = trig::atan2(trig::tan(edge_lean) * trig::cos(each), 1.0);
+    let (sine, cosine) = (trig::sin(face_lean), trig::cos(face_lean));
+    trig::acos(cosine * cosine * trig::cos(2.0 * each) + sine * sine)
+}

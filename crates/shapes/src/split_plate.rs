@@ -1,0 +1,177 @@
+//! A flat plate too wide for its sheet, or too heavy for two hands, parted along straight seams.
+//!
+//! All seams run from one side of the outline to another. Each piece stands half a joint back from them.
+
+use geometry::{Point, Vector, polygon, tolerance};
+use units::Length;
+
+use crate::flat_piece::flat_piece;
+use crate::weight_limit::{self, WeightLimit};
+use crate::{Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+
+/// A plate in pieces.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SplitPlate {
+    /// The whole outline.
+    pub outline: Figure,
+    /// The two sides that the seams run between, as they are named: "AB", "CD".
+    pub between: [String; 2],
+    /// Where each seam meets the two sides, from the first-named corner of each.
+    pub seams: Vec<[Length; 2]>,
+    /// Open along each seam.
+    pub joint: Length,
+    /// What one piece may weigh.
+    pub heaviest: Option<WeightLimit>,
+}
+
+impl Recipe for SplitPlate {
+    fn word(&self) -> &'static str {
+        "split_plate"
+    }
+
+    fn words(&self) -> &'static str {
+        "plate in pieces"
+    }
+
+    fn tight_field(&self) -> &'static str {
+        "outline"
+    }
+
+    fn pieces(&self) -> Vec<Piece> {
+        let count = self.seams.len() + 1;
+        (1..=count)
+            .map(|number| Piece {
+                suffix: number.to_string(),
+                words: format!("piece {number} of {count}"),
+                count: 1,
+            })
+            .collect()
+    }
+
+    fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        let mut problems = Vec::new();
+        making.not_below_zero("joint", self.joint, &mut problems);
+        if !polygon::is_convex(&self.outline.corners) {
+            let remedy = "part it where the inside corner is, and give the parts one by one";
+            problems.push(Problem::new("outline", "as given", "has an inside corner", remedy));
+        }
+        let lines = self.lines(making, &mut problems);
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        let half = 0.5 * self.joint.millimetres();
+        let mut corners = self.outline.corners.clone();
+        if let Some((from, to)) = piece.checked_sub(1).and_then(|before| lines.get(before)) {
+            let along = (*to - *from).unit();
+            corners = kept_left(&corners, *from + along.left() * half, along);
+        }
+        if let Some((from, to)) = lines.get(piece) {
+            let along = (*from - *to).unit();
+            corners = kept_left(&corners, *to + along.left() * half, along);
+        }
+        if corners.len() < 3 || polygon::signed_area(&corners) <= tolerance::SAME_POINT_MM {
+            let wrong = format!("nothing is left of piece {}", piece + 1);
+            let remedy = "give the seams in order, each beyond the one before on both sides";
+            return Err(vec![Problem::new("seams", "as given", wrong, remedy)]);
+        }
+        if let Some(limit) = &self.heaviest {
+            let what = format!("piece {}", piece + 1);
+            problems.extend(limit.problem(&what, &corners, making, "move the seams, or add one"));
+        }
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        let facts = self.facts(&corners, making);
+        Ok(Shaped { part: flat_piece("plate", corners, Vec::new(), making), facts })
+    }
+}
+
+impl SplitPlate {
+    /// Both ends of every seam, so that piece 0 lies to its right and the last piece to its left.
+    fn lines(&self, making: &Making, problems: &mut Vec<Problem>) -> Vec<(Point, Point)> {
+        let sides = [0, 1].map(|end| self.outline.side_number(&self.between[end]));
+        let [Some(first), Some(second)] = sides else {
+            let remedy = format!("the sides are {}", self.outline.sides.join(", "));
+            let value = self.between.join(" and ");
+            problems.push(Problem::new("between", value, "the outline has no such side", remedy));
+            return Vec::new();
+        };
+        if first == second {
+            let value = self.between.join(" and ");
+            problems.push(Problem::new("between", value, "a seam runs between two sides", "name two"));
+            return Vec::new();
+        }
+        let mut lines: Vec<(Point, Point)> = Vec::new();
+        for (number, at) in self.seams.iter().enumerate() {
+            let ends = [(first, at[0], 0), (second, at[1], 1)].map(|(side, at, end)| {
+                let most = Length::from_millimetres(self.outline.side_mm(side));
+                if at < Length::ZERO || at > most {
+                    let wrong = format!(
+                        "lies beyond side {}, which is {} long",
+                        self.between[end],
+                        making.print(most)
+                    );
+                    let field = format!("seams[{number}]");
+                    problems.push(Problem::new(
+                        field,
+                        making.print(at),
+                        wrong,
+                        "measure from its first-named corner",
+                    ));
+                }
+                self.on_side(side, end, at)
+            });
+            lines.push((ends[0], ends[1]));
+        }
+        if lines.len() > 1 {
+            // Turned so that each next seam lies to the left of the one before.
+            let (from, to) = lines[0];
+            let next = lines[1].0.toward(lines[1].1, 0.5);
+            if (to - from).cross(next - from) < 0.0 {
+                lines = lines.into_iter().map(|(from, to)| (to, from)).collect();
+            }
+        }
+        lines
+    }
+
+    /// A place on a side, from its first-named corner.
+    fn on_side(&self, side: usize, end: usize, at: Length) -> Point {
+        let (a, b) = self.outline.side(side);
+        let forward = self.between[end].starts_with(self.outline.names[side].as_str());
+        let (from, to) = if forward { (a, b) } else { (b, a) };
+        from + (to - from).unit() * at.millimetres()
+    }
+
+    fn facts(&self, corners: &[Point], making: &Making) -> Vec<Fact> {
+        let mut facts: Vec<Fact> = polygon::edges(corners)
+            .enumerate()
+            .map(|(number, (a, b))| {
+                Fact::length_mm(format!("edge {}", number + 1), a.distance(b), "outline, seams")
+            })
+            .collect();
+        let origin = "outline";
+        facts.push(Fact::area_mm2("area of the whole", self.outline.area_mm2(), origin));
+        for (number, name) in self.outline.names.iter().enumerate() {
+            let angle = self.outline.corner_angle(number);
+            facts.push(Fact::angle_rad(format!("corner {name} of the whole"), angle, origin));
+        }
+        facts.extend(weight_limit::fact(self.heaviest.as_ref(), corners, making));
+        facts
+    }
+}
+
+/// What of a convex figure lies to the left of a line.
+fn kept_left(corners: &[Point], on: Point, along: Vector) -> Vec<Point> {
+    let side = |point: Point| along.cross(point - on);
+    let mut kept = Vec::new();
+    for (a, b) in polygon::edges(corners) {
+        let (from, to) = (side(a), side(b));
+        if from >= 0.0 {
+            kept.push(a);
+        }
+        if (from > 0.0 && to < 0.0) || (from < 0.0 && to > 0.0) {
+            kept.push(a.toward(b, from / (from - to)));
+        }
+    }
+    kept
+}
