@@ -116,3 +116,9 @@ mod tests {
         assert!(ladder.windows(2).all(|pair| pair[0] < pair[1]));
     }
 }
+
+/// Deductions of two test strips no farther apart than this (mm) agree.
+///
+/// Reason: shop. A strip takes three readings, strip and two legs; the six of two strips, each good to half a division
+/// of a caliper that reads twentieths of a millimetre, explain this much at worst.
+pub const STRIPS_AGREE_MM: f64 = 0.15;

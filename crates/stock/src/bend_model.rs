@@ -4,6 +4,7 @@ use crate::alloy::Family;
 use crate::table;
 use serde::Deserialize;
 use std::convert::Infallible;
+use std::fmt;
 use std::sync::LazyLock;
 use units::Length;
 
@@ -109,6 +110,26 @@ pub fn find_neutral_factor(
     let reaches = |times: i64| inside_radius <= thickness * times;
     let mut of_this_forming = NEUTRAL_FACTORS.iter().filter(|row| row.forming == forming);
     of_this_forming.find(|row| row.up_to_times_thickness.is_none_or(reaches))
+}
+
+impl fmt::Display for BendModel {
+    /// What the model is called on paper and on the screen; the one place where it is worded.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::KFactor(k_factor) => write!(f, "K-factor {k_factor:.4}"),
+            Self::FaaHandbook => f.write_str("formula of FAA-H-8083-31, chapter 4"),
+            Self::EmpiricalByMaterial(Hardness::Soft) => {
+                f.write_str("empirical lengths of Machinery's Handbook, soft metals")
+            }
+            Self::EmpiricalByMaterial(Hardness::HalfHard) => {
+                f.write_str("empirical lengths of Machinery's Handbook, aluminium and soft steel")
+            }
+            Self::EmpiricalByMaterial(Hardness::Hard) => {
+                f.write_str("empirical lengths of Machinery's Handbook, hard metals")
+            }
+            Self::Din6935 => f.write_str("DIN 6935"),
+        }
+    }
 }
 
 impl NeutralFactorRow {

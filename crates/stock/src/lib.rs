@@ -1,4 +1,4 @@
-//! Alloys, sheet sizes, tread plate, inside radii and bend models, each row with its source.
+//! Alloys, sheet sizes, tread plate, inside radii, bend models and yield strengths, each row with its source.
 //!
 //! The tables are JSON files in `data/`, built into the program. [`Metal`] is what a job uses: table rows resolved
 //! for one alloy, temper and thickness, with every figure that the job set itself kept on record.
@@ -11,6 +11,7 @@ mod bend_model;
 mod inside_radius;
 mod sheet_size;
 mod tread;
+mod yield_strength;
 
 pub mod brake;
 pub mod metal;
@@ -24,3 +25,4 @@ pub use inside_radius::{LeastInsideRadius, least_inside_radius};
 pub use metal::{Figure, FigureValue, Film, Lay, Metal, MetalBuilder, MetalError, Override, Pattern};
 pub use sheet_size::{SheetSize, sheet_sizes};
 pub use tread::{TreadWeight, tread_floor_weight};
+pub use yield_strength::{YieldStrength, yield_strength};

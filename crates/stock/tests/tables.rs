@@ -1,10 +1,12 @@
 //! The tables themselves: every row has a source, and the rows agree with what was published.
 
 use serde_json::Value;
-use stock::{Family, Forming, Hardness, find_neutral_factor, recommended_k_factor, sheet_sizes};
+use stock::{
+    Family, Forming, Hardness, alloys, find_neutral_factor, recommended_k_factor, sheet_sizes, yield_strength,
+};
 use units::{Length, LengthUnit};
 
-const FILES: [(&str, &str); 9] = [
+const FILES: [(&str, &str); 10] = [
     ("air_bend_radii", include_str!("../data/air_bend_radii.json")),
     ("alloys", include_str!("../data/alloys.json")),
     ("bend_force_factors", include_str!("../data/bend_force_factors.json")),
@@ -14,6 +16,7 @@ const FILES: [(&str, &str); 9] = [
     ("sheet_sizes", include_str!("../data/sheet_sizes.json")),
     ("tread_plate", include_str!("../data/tread_plate.json")),
     ("v_openings", include_str!("../data/v_openings.json")),
+    ("yield_strengths", include_str!("../data/yield_strengths.json")),
 ];
 
 /// Says how a figure was got.
@@ -84,4 +87,32 @@ fn neutral_factors_by_radius() {
     // The same table, from memory.
     assert_eq!(factor(Forming::Coining, ".0625", Hardness::Hard), Some(0.44));
     assert_eq!(factor(Forming::Bottoming, ".5", Hardness::Soft), None);
+}
+
+#[test]
+fn yield_strengths_are_those_of_the_trade() {
+    let ksi = |alloy, temper| yield_strength(alloy, Some(temper)).map(|row| row.yield_ksi);
+    // Typical base-metal yields of a welding-wire maker's technical guide (read).
+    assert_eq!(ksi("5052", "H32"), Some(28.0));
+    assert_eq!(ksi("5083", "H116"), Some(33.0));
+    assert_eq!(ksi("5086", "H34"), Some(37.0));
+    assert_eq!(ksi("6061", "T6"), Some(40.0));
+    // Nobody can say how far an alloy of unknown temper springs.
+    assert_eq!(yield_strength("5052", None), None);
+    assert!(yield_strength("mild steel", None).is_some());
+}
+
+#[test]
+fn harder_tempers_of_an_alloy_yield_later() {
+    let mut seen = 0;
+    for alloy in alloys() {
+        let of = |temper: &str| yield_strength(&alloy.name, Some(temper));
+        let Some(soft) = of("O") else { continue };
+        for row in alloy.tempers.iter().filter(|temper| *temper != "O").filter_map(|temper| of(temper)) {
+            assert!(row.yield_ksi > soft.yield_ksi, "{row:?}");
+            assert!((0.0..0.01).contains(&row.strain()), "{row:?}");
+            seen += 1;
+        }
+    }
+    assert!(seen >= 18, "{seen}");
 }

@@ -44,6 +44,8 @@ pub fn din_factor(inside_radius_mm: f64, thickness_mm: f64) -> f64 {
 }
 
 /// Bend allowance by DIN 6935: θ·(r + k·s/2), mm; see [`din_factor`].
+///
+/// For turns up to 15° the standard neglects the deduction as below its accuracy; here the formula runs on to zero.
 #[must_use]
 pub fn allowance_din(turn_rad: f64, inside_radius_mm: f64, thickness_mm: f64) -> f64 {
     let k_factor = 0.5 * din_factor(inside_radius_mm, thickness_mm);

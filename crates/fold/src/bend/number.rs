@@ -4,6 +4,7 @@ use geometry::tolerance;
 use stock::{BendModel, Hardness};
 use units::{Angle, Length};
 
+use super::choice::StripChoice;
 use super::{formula, strip::TestStrip};
 
 /// Inside radius in thicknesses above which the mid-line is taken to keep its length.
@@ -31,6 +32,7 @@ pub struct BendNumber {
     inside_radius: Length,
     model: BendModel,
     origin: Origin,
+    strips: Option<StripChoice>,
 }
 
 /// Why no bend number can be made.
@@ -66,8 +68,20 @@ impl BendNumber {
         }
         match model {
             BendModel::KFactor(k) if !(-0.05..=0.55).contains(&k) => Err(NumberError::Factor(k)),
-            _ => Ok(Self { thickness, inside_radius, model, origin }),
+            _ => Ok(Self { thickness, inside_radius, model, origin, strips: None }),
         }
+    }
+
+    /// The bend number that the shop's strips give: each bend goes by the K of the strip nearest to its turn.
+    ///
+    /// # Errors
+    /// As [`BendNumber::new`].
+    pub fn from_strips(strips: StripChoice) -> Result<Self, NumberError> {
+        let square = &strips.nearest(std::f64::consts::FRAC_PI_2).used;
+        let (thickness, inside_radius) = (strips.wanted.thickness, strips.wanted.inside_radius);
+        let model = BendModel::KFactor(square.k_factor());
+        let number = Self::new(thickness, inside_radius, model, Origin::Strip(*square.strip()))?;
+        Ok(Self { strips: Some(strips), ..number })
     }
 
     /// Thickness of the metal (of the flat base, for tread plate).
@@ -82,10 +96,32 @@ impl BendNumber {
         self.inside_radius
     }
 
-    /// The model in use.
+    /// The model in use for a square bend, and for every other unless strips of several turns are known.
     #[must_use]
     pub const fn model(&self) -> BendModel {
         self.model
+    }
+
+    /// The model in use for a bend of this turn: the K-factor of the strip nearest to it, where strips are known.
+    #[must_use]
+    pub fn model_at(&self, turn_rad: f64) -> BendModel {
+        let of_strip = |strips: &StripChoice| BendModel::KFactor(strips.nearest(turn_rad).used.k_factor());
+        self.strips.as_ref().map_or(self.model, of_strip)
+    }
+
+    /// The shop's strips behind the number, when it comes from them.
+    #[must_use]
+    pub const fn strips(&self) -> Option<&StripChoice> {
+        self.strips.as_ref()
+    }
+
+    /// How far the allowance of a bend of this turn may be off, either way, because strips bent alike differ, mm.
+    ///
+    /// Zero where there is one strip, or all agree within what reading explains.
+    #[must_use]
+    pub fn spread_mm(&self, turn_rad: f64) -> f64 {
+        let of_strips = |strips: &StripChoice| strips.nearest(turn_rad).k_spread();
+        self.strips.as_ref().map_or(0.0, of_strips) * turn_rad * self.thickness.millimetres()
     }
 
     /// Where the number came from.
@@ -109,7 +145,7 @@ impl BendNumber {
         let radius = inside_radius_mm;
         let thickness = self.thickness.millimetres();
         let own = (radius - self.inside_radius.millimetres()).abs() <= tolerance::SAME_POINT_MM;
-        match self.model {
+        match self.model_at(turn_rad) {
             BendModel::KFactor(_) if !own && radius > MID_LINE_RATIO * thickness => {
                 formula::allowance(turn_rad, radius, thickness, 0.5)
             }

@@ -2,6 +2,7 @@
 
 mod outline;
 mod relief;
+mod spread;
 mod unfold;
 
 use geometry::{Frame, Outline, Point, Vector, Vector3};
