@@ -1,5 +1,7 @@
 //! Choosing among the shop's strips: limits on both sides, nearest first, spread, and strips that contradict.
 
+#![expect(clippy::unwrap_used, reason = "a strip that proves nothing fails its test")]
+
 use std::f64::consts::FRAC_PI_2;
 
 use fold::bend::choice::{DieMatch, StripChoice, Wanted, choose};
@@ -27,7 +29,7 @@ fn wanted() -> Wanted {
         metal: metal("5052", Some("H32")),
         thickness: inches(0.125),
         inside_radius: inches(0.125),
-        die_opening: Some(inches(1.0)),
+        v_opening: Some(inches(1.0)),
     }
 }
 
@@ -73,7 +75,7 @@ impl Bent {
             inside_radius: inches(self.radius),
         };
         let mut strip = ShopStrip::new(test, self.metal, self.date.to_owned()).unwrap();
-        strip.die_opening = self.die.map(inches);
+        strip.v_opening = self.die.map(inches);
         strip.date = Some(self.date.to_owned());
         strip
     }

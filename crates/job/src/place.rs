@@ -25,6 +25,11 @@ impl Place {
         Self { mark: Some(shown(mark)), field: String::new() }
     }
 
+    /// The place in words: `shop.strips[0]`.
+    pub(crate) fn words(&self) -> &str {
+        &self.field
+    }
+
     /// The field `name` here.
     pub(crate) fn field(&self, name: &str) -> Self {
         let mut place = self.clone();
@@ -73,6 +78,11 @@ impl Findings {
             wrong: wrong.into(),
             remedy: remedy.into(),
         });
+    }
+
+    /// Adds messages about another file that the job uses.
+    pub(crate) fn extend(&mut self, messages: Vec<Message>) {
+        self.messages.extend(messages);
     }
 
     /// True when nothing was found.

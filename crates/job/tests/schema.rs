@@ -6,7 +6,7 @@ mod common;
 use std::collections::BTreeSet;
 
 use common::{bytes, demo_names, shape_names};
-use job::{read, schema, starter};
+use job::{read, read_with_log, schema, starter};
 use serde_json::Value;
 
 fn parsed() -> Value {
@@ -68,7 +68,11 @@ fn every_field_of_the_schema_is_written_in_some_job() {
 
 #[test]
 fn the_rarer_fields_read() {
-    if let Err(messages) = read("every-field.json", EVERY_FIELD.as_bytes()) {
+    let log = |named: Option<&str>| {
+        assert_eq!(named, Some("bend-strips.jsonl"));
+        Ok(None)
+    };
+    if let Err(messages) = read_with_log("every-field.json", EVERY_FIELD.as_bytes(), &log) {
         panic!("{}", common::words(&messages));
     }
 }
@@ -107,7 +111,10 @@ fn nothing_may_be_null() {
 /// The fields that no demo job needs.
 const EVERY_FIELD: &str = r#"{
   "plateloft": 1, "job": "Every rarer field", "units": "inch", "tape": ".01",
-  "shop": { "gap": ".25", "edge_trim": ".5", "relief": "round", "relief_hole": ".25" },
+  "shop": {
+    "gap": ".25", "edge_trim": ".5", "relief": "round", "relief_hole": ".25", "strip_log": "bend-strips.jsonl",
+    "strips": [{ "metal": "own", "length": "4", "legs": ["2.14", "2.14"], "turn_in_die": 92, "date": "2026-03-04" }]
+  },
   "metals": {
     "own": {
       "alloy": "5454-H32", "unlisted": true, "density": "2.69 g/cm3", "thickness": ".125", "inside_radius": ".25",

@@ -49,7 +49,7 @@ pub struct Wanted {
     /// The inside radius of its bends.
     pub inside_radius: Length,
     /// Opening of the die, when the job names it.
-    pub die_opening: Option<Length>,
+    pub v_opening: Option<Length>,
 }
 
 /// How the die of a strip compares with that of the job, nearest first.
@@ -147,7 +147,7 @@ fn nearness(wanted: &Wanted, strip: &ShopStrip) -> Option<Nearness> {
     if !near {
         return None;
     }
-    let die = match (wanted.die_opening, strip.die_opening) {
+    let die = match (wanted.v_opening, strip.v_opening) {
         _ if strip.of_job => DieMatch::Same,
         (Some(job), Some(own)) if (job - own).abs() < SAME_SIZE => DieMatch::Same,
         (Some(job), Some(own)) if within(job, own, DIE_SHARE * job.millimetres()) => DieMatch::Other,

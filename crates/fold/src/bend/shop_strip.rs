@@ -26,12 +26,12 @@ pub struct ShopStrip {
     /// What it was cut from.
     pub metal: StripMetal,
     /// Opening of the die it was bent over, if noted.
-    pub die_opening: Option<Length>,
+    pub v_opening: Option<Length>,
     /// Turn in the die before it sprang back, if measured; more than the strip's own turn, or the same.
     pub turn_in_die: Option<Angle>,
     /// When it was bent, like `2026-03-04`; later dates sort later.
     pub date: Option<String>,
-    /// Where it is written down: "bend-strips.jsonl: line 3", "shop.strips[0]".
+    /// Where it is written down: `bend-strips.jsonl: line 3`, `shop.strips[0]`.
     pub place: String,
     /// True for a strip that the job itself gives for its own metal.
     pub of_job: bool,
@@ -57,7 +57,7 @@ impl ShopStrip {
             strip,
             k_factor,
             metal,
-            die_opening: None,
+            v_opening: None,
             turn_in_die: None,
             date: None,
             place,

@@ -1,17 +1,14 @@
 //! The bend number of a metal: the shop's strip first, then the job's own figure, then the table's.
 
 use fold::BendNumber;
-use fold::bend::{NumberError, Origin, StripError, TestStrip};
-use stock::{BendModel, Figure, Hardness, Metal, find_alloy};
+use fold::bend::choice::{StripsContradict, Wanted, choose};
+use fold::bend::{NumberError, Origin, ShopStrip, StripError, StripMetal, TestStrip};
+use stock::{BendModel, Figure, Hardness, Metal, Pattern, find_alloy};
 
 use super::desk::Desk;
-use super::shop::Strip;
+use super::shop::{Strip, Strips};
 use crate::file::{MetalFile, ModelFile};
 use crate::place::Place;
-
-/// How far two strips of one metal may differ in K before one of them must be misread. A slip of 1/64 in on one leg of
-/// .125 metal moves K by about twice this.
-const STRIPS_AGREE_WITHIN: f64 = 0.02;
 
 /// The model that the job itself names; the outer `None` is a finding.
 pub(super) fn model_of_job(
@@ -56,35 +53,58 @@ fn empirical(file: &MetalFile, place: &Place, desk: &mut Desk<'_>) -> Option<Ben
     }
 }
 
-/// The bend number, best first.
+/// The bend number, best first: the strips of job and log that are near enough, then the job's own figure, then the
+/// table's.
 pub(super) fn bend_number(
     metal: &Metal,
     from_job: bool,
-    strips: &[Strip],
+    strips: &Strips<'_>,
     place: &Place,
     desk: &mut Desk<'_>,
 ) -> Option<BendNumber> {
-    let own = strips.iter().filter(|strip| strip.metal == metal.name);
-    let proved: Vec<Option<(TestStrip, f64, &Strip)>> = own.map(|strip| prove(strip, metal, desk)).collect();
-    let proved: Vec<(TestStrip, f64, &Strip)> = proved.into_iter().collect::<Option<_>>()?;
-    let (model, origin) = match proved.as_slice() {
-        [] if from_job => (metal.bend_model, Origin::Job),
-        [] => {
-            let source = metal.source(Figure::BendModel).unwrap_or_default();
-            (metal.bend_model, Origin::Table(source.to_owned()))
-        }
-        [(strip, k_factor, _), others @ ..] => {
-            for other in others {
-                agree(*k_factor, other, metal, desk)?;
+    let own = strips.of_job.iter().filter(|strip| strip.metal == metal.name);
+    let proved: Vec<Option<ShopStrip>> = own.map(|strip| prove(strip, metal, desk)).collect();
+    let mut all: Vec<ShopStrip> = proved.into_iter().collect::<Option<_>>()?;
+    all.extend(strips.of_log.iter().cloned());
+    let wanted = Wanted {
+        metal: strip_metal(metal),
+        thickness: metal.thickness,
+        inside_radius: metal.inside_radius,
+        v_opening: strips.v_opening,
+    };
+    let number = match choose(&wanted, &all) {
+        Ok(Some(choice)) => {
+            if from_job {
+                let taken = "a strip was bent, so its number is used and not the one given";
+                desk.assumptions.push(format!("{}: {taken}.", metal.name));
             }
-            (BendModel::KFactor(*k_factor), Origin::Strip(*strip))
+            BendNumber::from_strips(choice)
+        }
+        Ok(None) => {
+            let source = metal.source(Figure::BendModel).unwrap_or_default().to_owned();
+            let origin = if from_job { Origin::Job } else { Origin::Table(source) };
+            BendNumber::new(metal.thickness, metal.inside_radius, metal.bend_model, origin)
+        }
+        Err(contradiction) => {
+            add_contradiction(&contradiction, metal, place, desk);
+            return None;
         }
     };
-    let number = BendNumber::new(metal.thickness, metal.inside_radius, model, origin);
     number.map_err(|error| add_fault(&error, place, desk)).ok()
 }
 
-fn prove<'a>(strip: &'a Strip, metal: &Metal, desk: &mut Desk<'_>) -> Option<(TestStrip, f64, &'a Strip)> {
+/// A metal of the job as strips are compared with it. An unlisted alloy has its temper in its name.
+fn strip_metal(metal: &Metal) -> StripMetal {
+    StripMetal {
+        alloy: metal.alloy.name.clone(),
+        temper: metal.temper.clone(),
+        family: metal.alloy.family,
+        tread: metal.pattern == Pattern::Tread,
+    }
+}
+
+/// A strip of the job has the thickness and radius of its metal.
+fn prove(strip: &Strip, metal: &Metal, desk: &mut Desk<'_>) -> Option<ShopStrip> {
     let test = TestStrip {
         length: strip.length,
         legs: strip.legs,
@@ -92,38 +112,39 @@ fn prove<'a>(strip: &'a Strip, metal: &Metal, desk: &mut Desk<'_>) -> Option<(Te
         thickness: metal.thickness,
         inside_radius: metal.inside_radius,
     };
-    match test.k_factor() {
-        Ok(k_factor) => Some((test, k_factor, strip)),
+    match ShopStrip::new(test, strip_metal(metal), strip.place.words().to_owned()) {
+        Ok(mut made) => {
+            made.turn_in_die = strip.turn_in_die;
+            made.date.clone_from(&strip.date);
+            made.of_job = true;
+            Some(made)
+        }
         Err(error) => {
-            let legs = strip.legs.map(|leg| leg.print(desk.style)).join(" + ");
-            let wrong = match &error {
-                StripError::LegsTooShort { .. } => format!(
-                    "together {}, not more than the strip's {}: outside legs always come out longer",
-                    (strip.legs[0] + strip.legs[1]).print(desk.style),
-                    strip.length.print(desk.style)
-                ),
-                StripError::ImpossibleFactor { .. } => error.to_string(),
-            };
-            let remedy =
-                "measure strip and legs again, legs over the outside, and check thickness and radius";
-            desk.add(&strip.place.field("legs"), &legs, wrong, remedy);
+            strip_fault(&error, &test, &strip.place, desk);
             None
         }
     }
 }
 
-/// A second strip is a check on the first; two that disagree are never averaged.
-fn agree(first: f64, other: &(TestStrip, f64, &Strip), metal: &Metal, desk: &mut Desk<'_>) -> Option<()> {
-    let (_, k_factor, strip) = other;
-    if (k_factor - first).abs() > STRIPS_AGREE_WITHIN {
-        let wrong = format!("this strip gives K {k_factor:.3}, the first of {} gave {first:.3}", metal.name);
-        let remedy = "keep the one that was bent with the tooling of this job";
-        desk.add(&strip.place, &metal.name, wrong, remedy);
-        return None;
-    }
-    let taken = format!("{}: two strips give K {first:.3} and {k_factor:.3}; the first is used.", metal.name);
-    desk.assumptions.push(taken);
-    Some(())
+/// Says why a strip proves nothing.
+pub(super) fn strip_fault(error: &StripError, strip: &TestStrip, place: &Place, desk: &mut Desk<'_>) {
+    let legs = strip.legs.map(|leg| leg.print(desk.style)).join(" + ");
+    let wrong = match error {
+        StripError::LegsTooShort { .. } => format!(
+            "together {}, not more than the strip's {}: outside legs always come out longer",
+            (strip.legs[0] + strip.legs[1]).print(desk.style),
+            strip.length.print(desk.style)
+        ),
+        StripError::ImpossibleFactor { .. } => error.to_string(),
+    };
+    let remedy = "measure strip and legs again, legs over the outside, and check thickness and radius";
+    desk.add(&place.field("legs"), &legs, wrong, remedy);
+}
+
+/// Two strips bent alike that cannot both be right are never averaged, and none is preferred.
+fn add_contradiction(error: &StripsContradict, metal: &Metal, place: &Place, desk: &mut Desk<'_>) {
+    let remedy = "bend one more, and take the wrong one out";
+    desk.add(place, &metal.name, format!("two strips bent alike contradict: {error}"), remedy);
 }
 
 fn add_fault(error: &NumberError, place: &Place, desk: &mut Desk<'_>) {

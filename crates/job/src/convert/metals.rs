@@ -5,7 +5,7 @@ use units::{Density, Length, LengthStyle, LengthUnit, MassPerArea};
 
 use super::bend_number;
 use super::desk::{Desk, Range};
-use super::shop::Strip;
+use super::shop::Strips;
 use crate::file::{FilmFile, JobFile, MetalFile, MetalLay, PatternFile, TurnsFile};
 use crate::model::{JobMetal, Turns};
 use crate::nearest::nearest;
@@ -15,7 +15,7 @@ use crate::place::Place;
 pub(super) type Metals = Vec<(String, Option<JobMetal>)>;
 
 /// Every metal of the file.
-pub(super) fn metals(file: &JobFile, strips: &[Strip], desk: &mut Desk<'_>) -> Metals {
+pub(super) fn metals(file: &JobFile, strips: &Strips<'_>, desk: &mut Desk<'_>) -> Metals {
     let entries = file.metals.0.iter();
     entries
         .map(|(name, metal)| {
@@ -25,7 +25,7 @@ pub(super) fn metals(file: &JobFile, strips: &[Strip], desk: &mut Desk<'_>) -> M
         .collect()
 }
 
-fn metal(name: &str, file: &MetalFile, strips: &[Strip], desk: &mut Desk<'_>) -> Option<JobMetal> {
+fn metal(name: &str, file: &MetalFile, strips: &Strips<'_>, desk: &mut Desk<'_>) -> Option<JobMetal> {
     let place = Place::top("metals").field(name);
     let sizes = Sizes::read(file, &place, desk);
     let builder = base(name, file, &sizes, &place, desk);
@@ -106,7 +106,8 @@ fn base(
             None
         }
         (Err(error), false) => {
-            let remedy = alloy_remedy(&error, &file.alloy);
+            let own = "say \"unlisted\": true and give density and k_factor";
+            let remedy = alloy_remedy(&error, &file.alloy, own);
             desk.add(&place_of_alloy, &file.alloy, error.to_string(), remedy);
             None
         }
@@ -122,9 +123,8 @@ fn base(
     }
 }
 
-/// A known alloy whose name is near, or how to describe one of one's own.
-fn alloy_remedy(error: &AlloyError, given: &str) -> String {
-    let own = "say \"unlisted\": true and give density and k_factor";
+/// A known alloy whose name is near, or `own`: how to describe one of one's own.
+pub(super) fn alloy_remedy(error: &AlloyError, given: &str, own: &str) -> String {
     let names: Vec<&str> = stock::alloys().iter().map(|alloy| alloy.name.as_str()).collect();
     let name = given.split('-').next().unwrap_or(given);
     match (error, nearest(name.trim(), &names)) {

@@ -9,7 +9,11 @@ mod parts;
 mod shapes;
 mod sheets;
 mod shop;
+mod strip_log;
 
+pub use strip_log::{LoggedStrip, NewStrip, new_strip_line, read_strip_log};
+
+use fold::bend::ShopStrip;
 use serde::Deserialize;
 use serde_json::Value;
 use units::{Length, LengthStyle, LengthUnit, TapeDenominator};
@@ -30,6 +34,8 @@ pub(crate) struct Beside<'a> {
     pub(crate) notes: &'a Notes,
     /// Opposite hands that are edited.
     pub(crate) hands: &'a Hands,
+    /// Strips of the shop's log.
+    pub(crate) log: &'a [ShopStrip],
 }
 
 /// The job; `None` when nothing could be judged because every length depends on what is wrong.
@@ -38,7 +44,11 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     let (tape, style) = tape(file, unit, findings)?;
     let mut desk = Desk { findings, unit, style, assumptions: Vec::new(), cautions: Vec::new() };
     let shop = shop::shop(file.shop.as_ref(), &mut desk);
-    let strips = shop::strips(file, &mut desk);
+    let strips = shop::Strips {
+        of_job: shop::strips(file, &mut desk),
+        of_log: beside.log,
+        v_opening: shop.brake.as_ref().and_then(|brake| brake.v_opening),
+    };
     let metals = metals::metals(file, &strips, &mut desk);
     let openings = openings::openings(file, tape, &mut desk);
     let parts = parts::parts(

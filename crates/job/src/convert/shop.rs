@@ -1,15 +1,17 @@
 //! The shop's habits and its test strips.
 
+use fold::bend::ShopStrip;
 use shapes::ReliefStyle;
 use units::{Angle, Length};
 
 use super::desk::{Desk, Range};
-use crate::file::{BrakeFile, BrakeKindFile, JobFile, ReliefFile, ShopFile};
+use super::strip_log::{is_date, turn_in_die_of_strip, turn_of_strip};
+use crate::file::{BrakeFile, BrakeKindFile, JobFile, ReliefFile, ShopFile, StripFile};
 use crate::model::{Brake, BrakeKind, Shop};
 use crate::nearest::{list, nearest};
 use crate::place::Place;
 
-/// A strip as written in the file, its sizes read.
+/// A strip as written in the job, its sizes read.
 #[derive(Debug, Clone)]
 pub(super) struct Strip {
     /// Where it stands.
@@ -22,6 +24,21 @@ pub(super) struct Strip {
     pub(super) legs: [Length; 2],
     /// Turn from flat.
     pub(super) turn: Angle,
+    /// Turn in the die, if measured.
+    pub(super) turn_in_die: Option<Angle>,
+    /// When it was bent, if noted.
+    pub(super) date: Option<String>,
+}
+
+/// All strips there are to choose from, and the die that the job bends over.
+#[derive(Debug)]
+pub(super) struct Strips<'a> {
+    /// Those of the job.
+    pub(super) of_job: Vec<Strip>,
+    /// Those of the shop's log.
+    pub(super) of_log: &'a [ShopStrip],
+    /// Opening of the die, when the job names it.
+    pub(super) v_opening: Option<Length>,
 }
 
 /// The shop's habits. Where a size could not be read a stand-in serves to judge the rest; the finding stops the job.
@@ -104,38 +121,38 @@ fn brake(file: &BrakeFile, place: &Place, desk: &mut Desk<'_>) -> Brake {
     }
 }
 
-/// Every strip whose sizes can be read and whose metal is known.
+/// Every strip of the job whose sizes can be read and whose metal is known.
 pub(super) fn strips(file: &JobFile, desk: &mut Desk<'_>) -> Vec<Strip> {
     let files = file.shop.as_ref().map(|shop| shop.strips.as_slice()).unwrap_or_default();
-    let mut strips = Vec::new();
-    for (number, strip) in files.iter().enumerate() {
-        let Some(strip) = strip else { continue };
+    let read = |(number, strip): (usize, &Option<StripFile>)| {
         let place = Place::top("shop").field("strips").entry(number);
-        let known = file.metals.0.iter().any(|(name, _)| *name == strip.metal);
-        if !known {
-            unknown_metal(&place.field("metal"), &strip.metal, file, desk);
-        }
-        let length = desk.length(&place.field("length"), &strip.length, Range::AboveZero);
-        let legs = desk.pair(&place.field("legs"), &strip.legs, Range::AboveZero);
-        let quarter = Some(Angle::from_degrees(90.0));
-        let turn =
-            strip.turn.as_ref().map_or(quarter, |turn| turn_of_strip(&place.field("turn"), turn, desk));
-        if let (true, Some(length), Some(legs), Some(turn)) = (known, length, legs, turn) {
-            strips.push(Strip { place, metal: strip.metal.clone(), length, legs, turn });
-        }
-    }
-    strips
+        self::strip(strip.as_ref()?, place, file, desk)
+    };
+    files.iter().enumerate().filter_map(read).collect()
 }
 
-fn turn_of_strip(place: &Place, written: &crate::file::Degrees, desk: &mut Desk<'_>) -> Option<Angle> {
-    let turn = desk.angle(place, written)?;
-    let sharp = Angle::from_degrees(150.0);
-    if turn <= Angle::ZERO || turn > sharp {
-        let remedy = "measure the turn from flat: a square bend is 90";
-        desk.add(place, &written.0.to_string(), "a strip turns by more than 0 and up to 150°", remedy);
+fn strip(strip: &StripFile, place: Place, file: &JobFile, desk: &mut Desk<'_>) -> Option<Strip> {
+    let known = file.metals.0.iter().any(|(name, _)| *name == strip.metal);
+    if !known {
+        unknown_metal(&place.field("metal"), &strip.metal, file, desk);
+    }
+    let length = desk.length(&place.field("length"), &strip.length, Range::AboveZero);
+    let legs = desk.pair(&place.field("legs"), &strip.legs, Range::AboveZero);
+    let quarter = Some(Angle::RIGHT);
+    let turn = strip.turn.as_ref().map_or(quarter, |turn| turn_of_strip(&place.field("turn"), turn, desk));
+    let turn_in_die = match (&strip.turn_in_die, turn) {
+        (Some(written), Some(turn)) => {
+            turn_in_die_of_strip(&place.field("turn_in_die"), written, turn, desk).map(Some)
+        }
+        _ => Some(None),
+    };
+    if let Some(date) = strip.date.as_ref().filter(|date| !is_date(date)) {
+        desk.add(&place.field("date"), date, "is no date", "write year, month and day: 2026-03-04");
         return None;
     }
-    Some(turn)
+    let (length, legs, turn, turn_in_die) = (length?, legs?, turn?, turn_in_die?);
+    let (metal, date) = (strip.metal.clone(), strip.date.clone());
+    known.then_some(Strip { place, metal, length, legs, turn, turn_in_die, date })
 }
 
 /// A name that no metal has.

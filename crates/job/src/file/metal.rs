@@ -1,7 +1,7 @@
 //! Metals and sheets.
 
 use schemars::JsonSchema;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 use super::{Price, Size};
 
@@ -39,7 +39,7 @@ pub(crate) struct MetalFile {
 }
 
 /// The face of a sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub(crate) enum PatternFile {
     /// Raised lugs on one face.

@@ -12,6 +12,7 @@ mod opening;
 mod part;
 mod quantity;
 mod shop;
+mod strip_line;
 
 pub(crate) use clearance::{ClearanceFile, MultipleFile};
 pub(crate) use features::{FlangeFile, HoleFile, NotchFile, UpDown};
@@ -26,7 +27,8 @@ pub(crate) use part::{
     TaperedLidFile, TransitionFile, WalkFile, WallFile, WrapWayFile,
 };
 pub(crate) use quantity::{Degrees, Named, Price, Size};
-pub(crate) use shop::{BrakeFile, BrakeKindFile, ReliefFile, ShopFile};
+pub(crate) use shop::{BrakeFile, BrakeKindFile, ReliefFile, ShopFile, StripFile};
+pub(crate) use strip_line::StripLine;
 
 use schemars::JsonSchema;
 use serde::Deserialize;

@@ -21,9 +21,13 @@ pub(crate) struct ShopFile {
     pub(crate) relief_hole: Option<Size>,
     /// Gap between the edges of an open corner. Zero when not given: the inside edges then touch.
     pub(crate) seam_gap: Option<Size>,
-    /// Test strips that the shop has bent.
+    /// Test strips that the shop has bent for this job. Those of the shop's log serve beside them.
     #[serde(default)]
     pub(crate) strips: Vec<Option<StripFile>>,
+    /// The shop's log of test strips, from the folder of the job file. When not given: `bend-strips.jsonl` there, if
+    /// there is one.
+    #[schemars(length(min = 1, max = 400))]
+    pub(crate) strip_log: Option<String>,
     /// The brake and its tooling.
     pub(crate) brake: Option<BrakeFile>,
     /// Least width and length of a drop worth keeping. No drop is kept when not given.
@@ -50,8 +54,12 @@ pub(crate) struct StripFile {
     pub(crate) length: Size,
     /// Both legs after bending, outside.
     pub(crate) legs: [Size; 2],
-    /// Turn from flat. 90 when not given.
+    /// Turn from flat on the bench. 90 when not given.
     pub(crate) turn: Option<Degrees>,
+    /// Turn in the die before it sprang back.
+    pub(crate) turn_in_die: Option<Degrees>,
+    /// When it was bent: "2026-03-04".
+    pub(crate) date: Option<String>,
 }
 
 /// The brake and its tooling.

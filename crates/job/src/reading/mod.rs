@@ -11,6 +11,7 @@ mod walk;
 pub(crate) use hands::Hands;
 pub(crate) use notes::Notes;
 
+use fold::bend::ShopStrip;
 use serde_json::Value;
 
 use crate::convert;
@@ -20,21 +21,43 @@ use crate::model::Job;
 use crate::place::{Findings, Place};
 use tree::Step;
 
-/// Reads a job file. `file_name` is only for messages.
+/// The shop's log of strips as it was found: its name for messages, and its bytes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FoundLog {
+    /// Name for messages and paper.
+    pub name: String,
+    /// What is in it.
+    pub bytes: Vec<u8>,
+}
+
+/// Finds the log that a job names, or the one beside it when it names none. `Ok(None)` when there is none beside it; the
+/// error says why a named one cannot be read.
+pub type FindLog<'a> = &'a dyn Fn(Option<&str>) -> Result<Option<FoundLog>, String>;
+
+/// Reads a job file that has no log of strips beside it. `file_name` is only for messages.
 ///
 /// # Errors
-/// Every [`Message`] there is to say about the file: as JSON, by its schema, and about the sizes and names in it. What
-/// the sizes of one shape do to one another is left to [`Part::shape`](crate::Part::shape).
+/// As [`read_with_log`]; a job that names a log is refused.
 pub fn read(file_name: &str, bytes: &[u8]) -> Result<Job, Vec<Message>> {
+    let none = |named: Option<&str>| named.map_or(Ok(None), |_| Err("no log can be read here".to_owned()));
+    read_with_log(file_name, bytes, &none)
+}
+
+/// Reads a job file and the shop's log of strips. `file_name` is only for messages.
+///
+/// # Errors
+/// Every [`Message`] there is to say about the file: as JSON, by its schema, and about the sizes and names in it, and
+/// about the log's lines. What the sizes of one shape do to one another is left to [`Part::shape`](crate::Part::shape).
+pub fn read_with_log(file_name: &str, bytes: &[u8], find_log: FindLog<'_>) -> Result<Job, Vec<Message>> {
     let mut findings = Findings::new(file_name);
-    let job = read_with(bytes, &mut findings);
+    let job = read_whole(bytes, find_log, &mut findings);
     match job {
         Some(job) if findings.is_empty() => Ok(job),
         _ => Err(findings.into_messages()),
     }
 }
 
-fn read_with(bytes: &[u8], findings: &mut Findings) -> Option<Job> {
+fn read_whole(bytes: &[u8], find_log: FindLog<'_>, findings: &mut Findings) -> Option<Job> {
     let text = text::text(bytes, findings)?;
     let mut tree = tree::tree(text, findings)?;
     if !check_version(&tree, findings) {
@@ -57,7 +80,25 @@ fn read_with(bytes: &[u8], findings: &mut Findings) -> Option<Job> {
             convert::judge_length(written, place, file.units, findings);
         }
     }
-    convert::job(&file, &convert::Beside { notes: &notes, hands: &hands }, findings)
+    let strips = strips_of_log(&file, find_log, findings);
+    convert::job(&file, &convert::Beside { notes: &notes, hands: &hands, log: &strips }, findings)
+}
+
+/// The strips of the shop's log; none of it when there is no log, or something is wrong with it.
+fn strips_of_log(file: &JobFile, find_log: FindLog<'_>, findings: &mut Findings) -> Vec<ShopStrip> {
+    let named = file.shop.as_ref().and_then(|shop| shop.strip_log.as_deref());
+    let found = find_log(named).map_err(|wrong| {
+        let place = Place::top("shop").field("strip_log");
+        findings.add(&place, named.unwrap_or_default(), wrong, "check the path; it starts at the job file");
+    });
+    let Ok(Some(log)) = found else { return Vec::new() };
+    match convert::read_strip_log(&log.name, &log.bytes) {
+        Ok(strips) => strips.into_iter().map(|logged| logged.strip).collect(),
+        Err(messages) => {
+            findings.extend(messages);
+            Vec::new()
+        }
+    }
 }
 
 /// A file of another version is refused before its fields are judged.
