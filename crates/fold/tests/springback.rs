@@ -93,6 +93,9 @@ fn a_strip_measured_in_the_die_comes_before_the_formula() {
     // The same share at another turn: 45 × 92/90.
     let half = springback::overbend(&number, row, FRAC_PI_2 / 2.0, 3.175).unwrap();
     assert!((half.turn_in_die_rad.to_degrees() - 46.0).abs() < 1e-9);
+    // But not for a radius of its own.
+    let rolled = springback::overbend(&number, row, FRAC_PI_2, 25.0).unwrap();
+    assert!(matches!(rolled.origin, OverbendOrigin::Estimate(_)));
 }
 
 #[test]

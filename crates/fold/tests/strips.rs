@@ -180,7 +180,7 @@ fn of_strips_bent_alike_the_newest_is_used_and_the_others_say_how_far_it_may_be_
     assert!((of_turn.k_spread() - 0.06).abs() < 1e-6);
     let number = BendNumber::from_strips(choice).unwrap();
     // The farthest strip's own deduction lies at the end of the spread: ΔK × T × turn.
-    let spread = number.spread_mm(FRAC_PI_2);
+    let spread = number.spread_at_mm(FRAC_PI_2, 3.175);
     assert!((spread - 0.06 * 3.175 * FRAC_PI_2).abs() < 1e-5, "{spread}");
     let farthest = BendNumber::from_strips(chosen(&strips[2..]).unwrap()).unwrap();
     let off = number.deduction_mm(FRAC_PI_2) - farthest.deduction_mm(FRAC_PI_2);
@@ -229,7 +229,7 @@ fn tray(number: BendNumber) -> FoldedPart {
 }
 
 mod shapes_free {
-    use fold::part::{Bend, Direction, Edge, Face, Relief};
+    use fold::part::{Bend, Direction, Edge, Face, Forming, LegsTo, Relief};
     use fold::{BendNumber, FoldedPart};
     use geometry::Point;
 
@@ -255,6 +255,9 @@ mod shapes_free {
             child,
             turn_rad: std::f64::consts::FRAC_PI_2,
             direction: Direction::Up,
+            inside_radius_mm: 3.175,
+            legs_to: LegsTo::MoldLine,
+            forming: Forming::Brake,
         };
         let edges = vec![Edge::Bend(0), Edge::Bend(1), Edge::Bend(2), Edge::Free];
         FoldedPart {
@@ -281,7 +284,7 @@ fn the_blank_is_off_by_the_spread_of_every_bend_crossed() {
     let used = BendNumber::from_strips(chosen(&strips).unwrap()).unwrap();
     let other = BendNumber::from_strips(chosen(&strips[1..]).unwrap()).unwrap();
     let flat = fold::flat::unfold(&tray(used.clone())).unwrap();
-    let each = used.spread_mm(FRAC_PI_2);
+    let each = used.spread_at_mm(FRAC_PI_2, 3.175);
     let (along, across) = flat.spread_mm(&used);
     // One bend is crossed along the panel, two across it.
     assert!((along - each).abs() < 1e-9 && (across - 2.0 * each).abs() < 1e-9, "{along} {across}");
@@ -296,5 +299,5 @@ fn the_blank_is_off_by_the_spread_of_every_bend_crossed() {
 fn a_number_without_strips_has_no_spread() {
     let model = BendModel::KFactor(0.42);
     let number = BendNumber::new(inches(0.125), inches(0.125), model, Origin::General).unwrap();
-    assert!(number.spread_mm(FRAC_PI_2).abs() < f64::EPSILON && number.strips().is_none());
+    assert!(number.spread_at_mm(FRAC_PI_2, 3.175).abs() < f64::EPSILON && number.strips().is_none());
 }

@@ -115,13 +115,24 @@ impl BendNumber {
         self.strips.as_ref()
     }
 
-    /// How far the allowance of a bend of this turn may be off, either way, because strips bent alike differ, mm.
+    /// How far the allowance of a bend may be off, either way, because strips bent alike differ, mm.
     ///
-    /// Zero where there is one strip, or all agree within what reading explains.
+    /// Zero where there is one strip, or all agree within what reading explains, or the bend is so wide that it goes by
+    /// the mid-line.
     #[must_use]
-    pub fn spread_mm(&self, turn_rad: f64) -> f64 {
+    pub fn spread_at_mm(&self, turn_rad: f64, inside_radius_mm: f64) -> f64 {
+        if self.is_by_mid_line(inside_radius_mm) {
+            return 0.0;
+        }
         let of_strips = |strips: &StripChoice| strips.nearest(turn_rad).k_spread();
         self.strips.as_ref().map_or(0.0, of_strips) * turn_rad * self.thickness.millimetres()
+    }
+
+    /// True for a radius so wide that a K-factor found at the metal's own no longer holds for it.
+    #[must_use]
+    pub fn is_by_mid_line(&self, inside_radius_mm: f64) -> bool {
+        let own = (inside_radius_mm - self.inside_radius.millimetres()).abs() <= tolerance::SAME_POINT_MM;
+        !own && inside_radius_mm > MID_LINE_RATIO * self.thickness.millimetres()
     }
 
     /// Where the number came from.
@@ -144,9 +155,8 @@ impl BendNumber {
     pub fn allowance_at_mm(&self, turn_rad: f64, inside_radius_mm: f64) -> f64 {
         let radius = inside_radius_mm;
         let thickness = self.thickness.millimetres();
-        let own = (radius - self.inside_radius.millimetres()).abs() <= tolerance::SAME_POINT_MM;
         match self.model_at(turn_rad) {
-            BendModel::KFactor(_) if !own && radius > MID_LINE_RATIO * thickness => {
+            BendModel::KFactor(_) if self.is_by_mid_line(radius) => {
                 formula::allowance(turn_rad, radius, thickness, 0.5)
             }
             BendModel::KFactor(k) => formula::allowance(turn_rad, radius, thickness, k),

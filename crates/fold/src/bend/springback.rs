@@ -10,6 +10,9 @@ use stock::YieldStrength;
 use super::BendNumber;
 use super::shop_strip::ShopStrip;
 
+/// Share of the thickness by which a bend's radius may differ from its strip's, for the strip to tell its springback.
+const RADIUS_SHARE: f64 = 0.25;
+
 /// Halvings that bring a radius within less than a thousand-millionth of its range.
 const HALVINGS: usize = 60;
 
@@ -81,7 +84,7 @@ pub fn radius_in_die_mm(radius_on_bench_mm: f64, thickness_mm: f64, yield_strain
 /// was measured in the die, else by the formula.
 ///
 /// The share that springs back depends on metal, thickness and radius, hardly on the turn, so a strip serves for
-/// other turns too.
+/// other turns too, but not for a hem's or a rolled edge's radius.
 ///
 /// # Errors
 /// [`SpringbackError`] when nothing is known, or the answer lies past a half turn.
@@ -91,7 +94,9 @@ pub fn overbend<'a>(
     turn_rad: f64,
     inside_radius_mm: f64,
 ) -> Result<Overbend<'a>, SpringbackError> {
-    let measured = number.strips().and_then(|strips| strips.measured_in_die(turn_rad));
+    let off_mm = (inside_radius_mm - number.inside_radius().millimetres()).abs();
+    let near = off_mm <= RADIUS_SHARE * number.thickness().millimetres();
+    let measured = number.strips().filter(|_| near).and_then(|strips| strips.measured_in_die(turn_rad));
     let (ratio, origin) = match (measured, yield_strength) {
         (Some((strip, ratio)), _) => (ratio, OverbendOrigin::Strip(strip)),
         (None, Some(row)) => {

@@ -7,7 +7,7 @@ use crate::bend::BendNumber;
 
 impl FlatPattern {
     /// The most by which length and width of the blank may be off, either way, when every bend zone is off by its
-    /// [`BendNumber::spread_mm`] the same way, mm.
+    /// [`BendNumber::spread_at_mm`] the same way, mm.
     ///
     /// A bend moves everything beyond it straight across its line, so in each direction the bends crossed on the way
     /// from one end of the blank to the other add up.
@@ -31,7 +31,8 @@ impl FlatPattern {
     fn moved_by_wider_zones(&self, number: &BendNumber) -> Vec<Vector> {
         let mut moved = vec![Vector::new(0.0, 0.0); self.faces.len()];
         for bend in &self.bends {
-            moved[bend.child] = moved[bend.parent] + bend.across() * number.spread_mm(bend.turn_rad);
+            moved[bend.child] = moved[bend.parent]
+                + bend.across() * number.spread_at_mm(bend.turn_rad, bend.inside_radius_mm);
         }
         moved
     }

@@ -14,6 +14,8 @@ use crate::speech::{Refusal, say, say_json};
 pub(crate) struct Check {
     /// The job file
     job: PathBuf,
+    #[command(flatten)]
+    log: super::StripLog,
     /// Print the findings as JSON
     #[arg(long)]
     json: bool,
@@ -22,7 +24,7 @@ pub(crate) struct Check {
 impl Check {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        let outcome = super::flats_of(&self.job).and_then(super::plan_of);
+        let outcome = super::flats_of(&self.job, &self.log).and_then(super::plan_of);
         match outcome {
             Ok(plan) => {
                 let (assumptions, cautions) = output::assumptions_and_cautions(&plan);

@@ -12,6 +12,8 @@ use crate::speech::{Refusal, say, say_json};
 pub(crate) struct Flats {
     /// The job file
     job: PathBuf,
+    #[command(flatten)]
+    log: super::StripLog,
     /// Print all numbers as JSON
     #[arg(long)]
     json: bool,
@@ -20,7 +22,7 @@ pub(crate) struct Flats {
 impl Flats {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        let flats = super::flats_of(&self.job)?;
+        let flats = super::flats_of(&self.job, &self.log)?;
         if self.json {
             say_json(&output::flats_json(&flats));
         } else {

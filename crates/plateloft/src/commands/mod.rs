@@ -8,9 +8,9 @@ mod new;
 mod packet;
 mod schema;
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
-use clap::{Parser, Subcommand};
+use clap::{Args, Parser, Subcommand};
 
 use crate::speech::Refusal;
 
@@ -37,7 +37,7 @@ enum Command {
     /// Writes the whole packet: drawings, outlines, cut list, scrap report
     Packet(packet::Packet),
     /// Works one bend as a sum you can redo on a calculator
-    Bend(bend::Bend),
+    Bend(Box<bend::Bend>),
     /// Prints the JSON Schema of the job file
     Schema(schema::Schema),
 }
@@ -55,11 +55,20 @@ pub(crate) fn run(line: CommandLine) -> Result<(), Refusal> {
     }
 }
 
-/// Reads a job file and lays all its parts flat.
-fn flats_of(path: &Path) -> Result<crate::plan::Flats, Refusal> {
+/// The shop's log of test strips, for every command that reads a job.
+#[derive(Debug, Args)]
+struct StripLog {
+    /// The shop's log of test strips, instead of the one that the job names or the one beside it
+    #[arg(long)]
+    log: Option<PathBuf>,
+}
+
+/// Reads a job file and the shop's log of strips, and lays all its parts flat.
+fn flats_of(path: &Path, log: &StripLog) -> Result<crate::plan::Flats, Refusal> {
     let file = path.display().to_string();
     let bytes = read_bytes(path)?;
-    let job = job::read(&file, &bytes)
+    let find_log = |named: Option<&str>| bend::find_log(path, log.log.as_deref(), named);
+    let job = job::read_with_log(&file, &bytes, &find_log)
         .map_err(|messages| Refusal::BadInput(messages.iter().map(ToString::to_string).collect()))?;
     crate::plan::flats(&file, job)
 }

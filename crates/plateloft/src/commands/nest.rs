@@ -12,6 +12,8 @@ use crate::speech::{Refusal, say, say_json};
 pub(crate) struct Nest {
     /// The job file
     job: PathBuf,
+    #[command(flatten)]
+    log: super::StripLog,
     /// Print the nest as JSON
     #[arg(long)]
     json: bool,
@@ -20,7 +22,7 @@ pub(crate) struct Nest {
 impl Nest {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        let plan = super::plan_of(super::flats_of(&self.job)?)?;
+        let plan = super::plan_of(super::flats_of(&self.job, &self.log)?)?;
         if self.json {
             say_json(&output::nest_json(&plan));
         } else {

@@ -13,6 +13,8 @@ use crate::speech::{self, Refusal};
 pub(crate) struct Packet {
     /// The job file
     job: PathBuf,
+    #[command(flatten)]
+    log: super::StripLog,
     /// Folder for the packet; an earlier packet there is replaced in one step
     #[arg(long)]
     out: PathBuf,
@@ -21,7 +23,7 @@ pub(crate) struct Packet {
 impl Packet {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        let plan = super::plan_of(super::flats_of(&self.job)?)?;
+        let plan = super::plan_of(super::flats_of(&self.job, &self.log)?)?;
         output::packet(&plan).write(&self.out)?;
         speech::tell(&format!("wrote {}: open index.html there", self.out.display()));
         Ok(())
