@@ -80,23 +80,32 @@ fn read_whole(bytes: &[u8], find_log: FindLog<'_>, findings: &mut Findings) -> O
             convert::judge_length(written, place, file.units, findings);
         }
     }
-    let strips = strips_of_log(&file, find_log, findings);
-    convert::job(&file, &convert::Beside { notes: &notes, hands: &hands, log: &strips }, findings)
+    let (log_name, strips) = strips_of_log(&file, find_log, findings).unwrap_or_default();
+    let beside = convert::Beside { notes: &notes, hands: &hands, log: &strips };
+    let mut job = convert::job(&file, &beside, findings)?;
+    if !log_name.is_empty() && file.shop.as_ref().is_none_or(|shop| shop.strip_log.is_none()) {
+        job.assumptions.push(format!("The shop's strips are those of {log_name}."));
+    }
+    Some(job)
 }
 
-/// The strips of the shop's log; none of it when there is no log, or something is wrong with it.
-fn strips_of_log(file: &JobFile, find_log: FindLog<'_>, findings: &mut Findings) -> Vec<ShopStrip> {
+/// Name and strips of the shop's log; none of it when there is no log, or something is wrong with it.
+fn strips_of_log(
+    file: &JobFile,
+    find_log: FindLog<'_>,
+    findings: &mut Findings,
+) -> Option<(String, Vec<ShopStrip>)> {
     let named = file.shop.as_ref().and_then(|shop| shop.strip_log.as_deref());
     let found = find_log(named).map_err(|wrong| {
         let place = Place::top("shop").field("strip_log");
         findings.add(&place, named.unwrap_or_default(), wrong, "check the path; it starts at the job file");
     });
-    let Ok(Some(log)) = found else { return Vec::new() };
+    let log = found.ok()??;
     match convert::read_strip_log(&log.name, &log.bytes) {
-        Ok(strips) => strips.into_iter().map(|logged| logged.strip).collect(),
+        Ok(strips) => Some((log.name, strips.into_iter().map(|logged| logged.strip).collect())),
         Err(messages) => {
             findings.extend(messages);
-            Vec::new()
+            None
         }
     }
 }

@@ -10,9 +10,10 @@ use paper::{Page, layout_sheet, sheet_map};
 use shapes::FactValue;
 use units::Length;
 
+use super::bend_words::{number_words, overbend_fact};
 use super::hands;
 use super::words::{named_metal_words, weight_words};
-use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, marked_with, number_words};
+use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, marked_with};
 
 /// Lay of a flat as drawn: along x, or across it; none for metal without lay.
 fn lay_of(flats: &Flats, part: &PlannedPart) -> Option<Vector> {
@@ -25,7 +26,7 @@ pub(crate) fn part_page(flats: &Flats, part: &PlannedPart) -> Page {
     let job = &flats.job;
     let metal = &job.metals[part.part.metal];
     let bent = !part.flat.bends.is_empty();
-    let number = if bent { number_words(&metal.number, job.style) } else { String::new() };
+    let number = if bent { number_words(&metal.number, &part.flat, job.style) } else { String::new() };
     let proof = if bent { proof_words(part) } else { String::new() };
     let title = title(part);
     let notes: Vec<String> =
@@ -83,6 +84,12 @@ pub(crate) fn facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     own.chain(seams).collect()
 }
 
+/// Facts of a part for the packet: as in [`facts`], and how far its bends are pressed, which no list of bends says there.
+pub(crate) fn packet_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+    let overbend = overbend_fact(&flats.job.metals[part.part.metal], &part.flat);
+    facts(flats, part).into_iter().chain(overbend).collect()
+}
+
 /// One seam as refolded.
 fn seam_fact(flats: &Flats, seam: &SeamGap) -> Fact {
     let print = |millimetres: f64| Length::from_millimetres(millimetres).print(flats.job.style);
@@ -104,7 +111,8 @@ fn drawn_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let count = part.proof.seams.iter().filter(closed).count();
     let open = part.proof.seams.iter().filter(|seam| !closed(seam));
     let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
-    let mut facts: Vec<Fact> = own.chain(open.map(|seam| seam_fact(flats, seam))).collect();
+    let overbend = overbend_fact(&flats.job.metals[part.part.metal], &part.flat);
+    let mut facts: Vec<Fact> = own.chain(overbend).chain(open.map(|seam| seam_fact(flats, seam))).collect();
     if count > 0 {
         facts.push(Fact {
             name: "open corners".to_owned(),

@@ -1,15 +1,15 @@
 //! `flats.json`: every number of every flat, lengths from the datum corner.
 
-use fold::Direction;
-use fold::flat::BendLine;
 use job::Job;
 use serde_json::{Value, json};
 use shapes::{Fact, FactValue};
 
+use super::bend_json::{bend_json, strips_json};
+use super::bend_words::number_words;
 use super::hands;
 use super::numbers::{Numbers, rounded};
 use super::words::figure_words;
-use crate::plan::{Flats, PlannedPart, number_words};
+use crate::plan::{Flats, PlannedPart};
 
 /// The whole file.
 pub(crate) fn flats_json(flats: &Flats) -> Value {
@@ -65,7 +65,8 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
     let job = &flats.job;
     let metal = &job.metals[part.part.metal];
     let (length, width) = part.flat.extents_mm();
-    let bends = part.flat.bends.iter().map(|bend| bend_json(bend, part, numbers));
+    let bends = (0..part.flat.bends.len()).map(|number| bend_json(number, part, metal, numbers));
+    let spread = part.flat.spread_mm(&metal.number);
     json!({
         "mark": part.part.mark,
         "shape": part.part.shape.recipe().word(),
@@ -77,8 +78,10 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
         "thickness": numbers.length(metal.metal.thickness),
         "inside_radius": numbers.length(metal.number.inside_radius()),
         "face": part.face_words(metal),
-        "bend_number": number_words(&metal.number, job.style),
+        "bend_number": number_words(&metal.number, &part.flat, job.style),
+        "strips": strips_json(metal, numbers),
         "blank": [numbers.millimetres(length), numbers.millimetres(width)],
+        "blank_may_be_off": [numbers.millimetres(spread.0), numbers.millimetres(spread.1)],
         "area": numbers.area(part.area),
         "weight": numbers.mass(part.weight),
         "cut_length": numbers.length(part.cut_length()),
@@ -99,21 +102,6 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
         "facts": part.shaped.facts.iter().map(|fact| fact_json(fact, numbers)).collect::<Vec<_>>(),
         "cautions": part.findings.iter().map(ToString::to_string).collect::<Vec<_>>(),
         "notes": part.part.notes,
-    })
-}
-
-fn bend_json(bend: &BendLine, part: &PlannedPart, numbers: Numbers) -> Value {
-    let number = &part.shaped.part.number;
-    let point = |point: geometry::Point| [numbers.millimetres(point.x), numbers.millimetres(point.y)];
-    json!({
-        "between": [part.flat.faces[bend.parent].name, part.flat.faces[bend.child].name],
-        "from": point(bend.from),
-        "to": point(bend.to),
-        "direction": match bend.direction { Direction::Up => "up", Direction::Down => "down" },
-        "turn": rounded(bend.turn_rad.to_degrees(), 3),
-        "allowance": numbers.millimetres(bend.zone_mm),
-        "setback": numbers.millimetres(number.setback_mm(bend.turn_rad)),
-        "deduction": numbers.millimetres(number.deduction_mm(bend.turn_rad)),
     })
 }
 

@@ -1,12 +1,14 @@
 //! Flats as text for the terminal.
 
 use fold::Direction;
+use fold::flat::BendLine;
 use units::Length;
 
+use super::bend_words::{number_words, overbend_words, spread_words, springback_words};
 use super::drawings;
 use super::hands;
 use super::words::{area_words, bend_count_words, metal_words, weight_words};
-use crate::plan::{Flats, PlannedPart, number_words};
+use crate::plan::{Flats, PlannedPart};
 
 /// Every flat in numbers, lengths from the datum corner.
 pub(crate) fn flats_text(flats: &Flats) -> String {
@@ -29,33 +31,20 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
         ),
         format!("  {}", part.face_words(metal)),
         format!(
-            "  blank {} × {}, {}, {}, {}",
+            "  blank {} × {}{}, {}, {}, {}",
             print(length),
             print(width),
+            spread_words(&metal.number, &part.flat, job.style).map(|s| format!(" ({s})")).unwrap_or_default(),
             area_words(flats, part.area),
             weight_words(job, part),
             bend_count_words(part)
         ),
     ];
     if !part.flat.bends.is_empty() {
-        lines.push(format!("  bend number: {}", number_words(&metal.number, job.style)));
+        lines.push(format!("  bend number: {}", number_words(&metal.number, &part.flat, job.style)));
+        lines.extend(springback_words(metal, &part.flat).map(|words| format!("  springback: {words}")));
     }
-    for bend in &part.flat.bends {
-        let direction = match bend.direction {
-            Direction::Up => "UP",
-            Direction::Down => "DOWN",
-        };
-        lines.push(format!(
-            "  bend {direction} {:.1}° from ({}, {}) to ({}, {}): {} to {}",
-            bend.turn_rad.to_degrees(),
-            print(bend.from.x),
-            print(bend.from.y),
-            print(bend.to.x),
-            print(bend.to.y),
-            part.flat.faces[bend.parent].name,
-            part.flat.faces[bend.child].name
-        ));
-    }
+    lines.extend(part.flat.bends.iter().map(|bend| bend_text(flats, part, bend)));
     for fact in drawings::facts(flats, part) {
         lines.push(format!("  {}: {}", fact.name, fact.value));
     }
@@ -65,4 +54,24 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
     lines.extend(hands::notes(flats, part).iter().map(|note| format!("  {note}")));
     lines.extend(part.findings.iter().map(|finding| format!("  look at: {finding}")));
     lines.join("\n")
+}
+
+fn bend_text(flats: &Flats, part: &PlannedPart, bend: &BendLine) -> String {
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(flats.job.style);
+    let metal = &flats.job.metals[part.part.metal];
+    let direction = match bend.direction {
+        Direction::Up => "UP",
+        Direction::Down => "DOWN",
+    };
+    let overbend = overbend_words(metal, bend).map(|words| format!(" ({words})")).unwrap_or_default();
+    format!(
+        "  bend {direction} {:.1}°{overbend} from ({}, {}) to ({}, {}): {} to {}",
+        bend.turn_rad.to_degrees(),
+        print(bend.from.x),
+        print(bend.from.y),
+        print(bend.to.x),
+        print(bend.to.y),
+        part.flat.faces[bend.parent].name,
+        part.flat.faces[bend.child].name
+    )
 }

@@ -97,7 +97,7 @@ fn drawn_parts(plan: &Plan) -> Vec<DrawnPart> {
         title: drawings::title(part),
         quantity: part.part.quantity,
         page: drawings::part_page(&plan.flats, part),
-        facts: drawings::facts(&plan.flats, part),
+        facts: drawings::packet_facts(&plan.flats, part),
     };
     plan.flats.parts.iter().map(drawn).collect()
 }

@@ -1,7 +1,9 @@
 //! What the reader of a plan should know: assumptions, overridden table rows, things to look at.
 
 use fold::bend::Origin;
+use fold::bend::choice::StripChoice;
 
+use super::bend_words::differing_words;
 use super::hands;
 use super::words::override_sentences;
 use crate::plan::Plan;
@@ -22,6 +24,9 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan) -> (Vec<String>, Vec<String>
                 metal.metal.name
             ));
         }
+        let strips = metal.number.strips().filter(|_| bent).map(StripChoice::of_turns).unwrap_or_default();
+        let differing = strips.iter().filter_map(|of_turn| differing_words(of_turn, job.style));
+        cautions.extend(differing.map(|words| format!("{}: {words}", metal.metal.name)));
         if !metal.metal.pattern_included {
             cautions.push(format!("{}: weighed without its lugs; give the mill's weight", metal.metal.name));
         }

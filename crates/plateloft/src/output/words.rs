@@ -3,7 +3,7 @@
 use fold::Direction;
 use job::{Job, JobMetal};
 use paper::lists::ListUnits;
-use stock::{BendModel, FigureValue, Pattern};
+use stock::{FigureValue, Pattern};
 use units::{Area, DensityUnit, LengthUnit, MassPerAreaUnit};
 
 use crate::plan::{Flats, PlannedPart, finer};
@@ -74,11 +74,6 @@ pub(crate) fn figure_words(job: &Job, value: FigureValue) -> String {
             3,
         ),
         FigureValue::Length(length) => length.print(finer(job.style)),
-        FigureValue::BendModel(model) => match model {
-            BendModel::KFactor(k) => format!("K-factor {k}"),
-            BendModel::FaaHandbook => "FAA-H-8083-31".to_owned(),
-            BendModel::EmpiricalByMaterial(_) => "Machinery's Handbook".to_owned(),
-            BendModel::Din6935 => "DIN 6935".to_owned(),
-        },
+        FigureValue::BendModel(model) => model.to_string(),
     }
 }

@@ -12,7 +12,7 @@ use job::Job;
 use rayon::prelude::*;
 
 pub(crate) use nesting::{EFFORT, MetalNest, PlannedSheet, choice_words, no_nest_words};
-pub(crate) use part::{PlannedPart, finer, marked_with, number_words};
+pub(crate) use part::{PlannedPart, finer, marked_with};
 
 use crate::speech::Refusal;
 use part::PartTrouble;

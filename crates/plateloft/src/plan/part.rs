@@ -1,12 +1,10 @@
 //! One part: shaped, laid flat, refolded, checked, weighed.
 
 use checks::{Finding, Limits, Severity, Subject};
-use fold::bend::Origin;
 use fold::refold::{self, Proof};
-use fold::{BendNumber, FlatPattern, flat};
+use fold::{FlatPattern, flat};
 use job::{Job, JobMetal, Message, Part, PartLay};
 use shapes::{FaceSide, Problem, Recipe, Shaped};
-use stock::BendModel;
 use units::{Area, Length, LengthStyle, Mass};
 
 /// Widest open corner taken, in thicknesses (common practice, no source).
@@ -163,29 +161,6 @@ fn seam_gap_problem(job: &Job, metal: &JobMetal) -> Option<Problem> {
 fn finding_problem(finding: &Finding) -> Problem {
     let Finding { place, measured, wrong, remedy, .. } = finding;
     Problem::new(place, measured, wrong, remedy)
-}
-
-/// Which bend number a metal uses, in words.
-pub(crate) fn number_words(number: &BendNumber, style: LengthStyle) -> String {
-    let model = match number.model() {
-        BendModel::KFactor(k) => format!("K-factor {k:.4}"),
-        BendModel::FaaHandbook => "formula of FAA-H-8083-31".to_owned(),
-        BendModel::EmpiricalByMaterial(_) => "empirical lengths of Machinery's Handbook".to_owned(),
-        BendModel::Din6935 => "DIN 6935".to_owned(),
-    };
-    let quarter = number.deduction_mm(std::f64::consts::FRAC_PI_2);
-    let deduction = Length::from_millimetres(quarter).print(finer(style));
-    let origin = match number.origin() {
-        Origin::Strip(strip) => {
-            let [length, first, second] =
-                [strip.length, strip.legs[0], strip.legs[1]].map(|l| l.print(finer(style)));
-            format!("the shop's strip, {length} bent to {first} + {second}")
-        }
-        Origin::Job => "given in the job; nobody has bent a strip".to_owned(),
-        Origin::Table(source) => format!("table, {source}; nobody has bent a strip"),
-        Origin::General => "general figure, common practice; nobody has bent a strip".to_owned(),
-    };
-    format!("{model} ({origin}); deduction at 90° {deduction}")
 }
 
 /// Bend numbers and thicknesses are read to thousandths whatever the tape.

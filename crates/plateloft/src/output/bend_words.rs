@@ -1,0 +1,233 @@
+//! Sentences about bend numbers: whose they are, why this strip, how far strips differ, and how far to overbend.
+
+use fold::bend::choice::{DieMatch, StripChoice, StripsOfTurn};
+use fold::bend::springback::{Overbend, OverbendOrigin, SpringbackError, overbend};
+use fold::bend::{Origin, ShopStrip};
+use fold::flat::BendLine;
+use fold::part::Forming;
+use fold::{BendNumber, FlatPattern};
+use job::JobMetal;
+use paper::layout_sheet::Fact;
+use units::{Angle, Length, LengthStyle};
+
+use crate::plan::finer;
+
+/// Which bend number the bends of a flat use, and where it came from.
+pub(crate) fn number_words(number: &BendNumber, flat: &FlatPattern, style: LengthStyle) -> String {
+    if let Some(strips) = number.strips() {
+        return strips_words(number, strips, flat, style);
+    }
+    let origin = match number.origin() {
+        Origin::Strip(strip) => {
+            let [length, first, second] =
+                [strip.length, strip.legs[0], strip.legs[1]].map(|l| l.print(finer(style)));
+            format!("the shop's strip, {length} bent to {first} + {second}")
+        }
+        Origin::Job => "given in the job; nobody has bent a strip".to_owned(),
+        Origin::Table(source) => format!("table, {source}; nobody has bent a strip"),
+        Origin::General => "general figure, common practice; nobody has bent a strip".to_owned(),
+    };
+    format!("{} ({origin}); deduction at 90° {}", number.model(), square_deduction(number, style))
+}
+
+fn square_deduction(number: &BendNumber, style: LengthStyle) -> String {
+    Length::from_millimetres(number.deduction_mm(std::f64::consts::FRAC_PI_2)).print(finer(style))
+}
+
+/// Every strip that the bends of the flat go by, why it was taken, and how far the blank may be off.
+fn strips_words(number: &BendNumber, strips: &StripChoice, flat: &FlatPattern, style: LengthStyle) -> String {
+    let used: Vec<&StripsOfTurn> =
+        strips.of_turns().iter().filter(|of_turn| !turns_by(strips, of_turn, flat).is_empty()).collect();
+    let one = |of_turn: &&StripsOfTurn| {
+        let strip = &of_turn.used;
+        let carried: Vec<String> = turns_by(strips, of_turn, flat)
+            .into_iter()
+            .filter(|turn| !strips.is_turn_of_strip(turn.radians()))
+            .map(|turn| format!("{}°", turn.print(1)))
+            .collect();
+        let carried = if carried.is_empty() {
+            String::new()
+        } else {
+            format!(
+                "; bent {}°, carried over through its K to {}",
+                strip.strip().turn.print(1),
+                carried.join(", ")
+            )
+        };
+        format!(
+            "K-factor {:.4} ({}: {}{carried})",
+            strip.k_factor(),
+            strip_words(strip, style),
+            reason(strips, strip, style)
+        )
+    };
+    let mut words: Vec<String> = used.iter().map(one).collect();
+    words.push(format!("deduction at 90° {}", square_deduction(number, style)));
+    words.extend(used.iter().filter_map(|of_turn| differing_words(of_turn, style)));
+    words.extend(spread_words(number, flat, style).map(|spread| format!("blank {spread}")));
+    words.join("; ")
+}
+
+/// The turns of the flat's bends that go by the strips of one turn, each once.
+fn turns_by(strips: &StripChoice, of_turn: &StripsOfTurn, flat: &FlatPattern) -> Vec<Angle> {
+    let own = |bend: &&BendLine| std::ptr::eq(strips.nearest(bend.turn_rad), of_turn);
+    // Turns that print alike are one.
+    let tenths = |bend: &BendLine| (bend.turn_rad.to_degrees() * 10.0).round() / 10.0;
+    let mut turns: Vec<Angle> =
+        flat.bends.iter().filter(own).map(|bend| Angle::from_degrees(tenths(bend))).collect();
+    turns.sort();
+    turns.dedup();
+    turns
+}
+
+/// "strip of 2026-03-04, 5052-H32 .126, R .125, V 1.000, 4.000 bent to 2.118 + 2.103".
+fn strip_words(strip: &ShopStrip, style: LengthStyle) -> String {
+    let print = |length: Length| length.print(finer(style));
+    let test = strip.strip();
+    let name = match (&strip.date, strip.of_job) {
+        (Some(date), _) => format!("strip of {date}"),
+        (None, _) => "the shop's strip".to_owned(),
+    };
+    let die = strip.v_opening.map(|v| format!(", V {}", print(v))).unwrap_or_default();
+    format!(
+        "{name}, {} {}, R {}{die}, {} bent to {} + {}",
+        strip.metal.words(),
+        print(test.thickness),
+        print(test.inside_radius),
+        print(test.length),
+        print(test.legs[0]),
+        print(test.legs[1])
+    )
+}
+
+/// Why this strip: "the job's own", or "nearest of 7: same alloy and temper, same die, thickness .126 for .125".
+fn reason(strips: &StripChoice, strip: &ShopStrip, style: LengthStyle) -> String {
+    if strip.of_job {
+        return "the job's own strip of this metal".to_owned();
+    }
+    let wanted = &strips.wanted;
+    let print = |length: Length| length.print(finer(style));
+    let mut words = vec![if strip.metal.alloy == wanted.metal.alloy {
+        "same alloy and temper".to_owned()
+    } else {
+        format!("same temper, no strip of {} is near enough", wanted.metal.words())
+    }];
+    words.push(match (strips.die_match(strip), strip.v_opening, wanted.v_opening) {
+        (DieMatch::Same, ..) => "same die".to_owned(),
+        (_, Some(own), Some(job)) => format!("die {} for {}", print(own), print(job)),
+        _ => "die not compared".to_owned(),
+    });
+    let test = strip.strip();
+    for (name, own, job) in [
+        ("inside radius", test.inside_radius, wanted.inside_radius),
+        ("thickness", test.thickness, wanted.thickness),
+    ] {
+        let same = print(own) == print(job);
+        words.push(if same {
+            format!("same {name}")
+        } else {
+            format!("{name} {} for {}", print(own), print(job))
+        });
+    }
+    format!("nearest of {}: {}", strips.looked_at, words.join(", "))
+}
+
+/// Strips bent alike that differ by more than reading explains, side by side.
+pub(crate) fn differing_words(of_turn: &StripsOfTurn, style: LengthStyle) -> Option<String> {
+    let others: Vec<String> = of_turn.conflicting().map(|other| strip_numbers(other, style)).collect();
+    (!others.is_empty()).then(|| {
+        format!(
+            "strips bent alike differ: used {}; beside it {}",
+            strip_numbers(&of_turn.used, style),
+            others.join("; ")
+        )
+    })
+}
+
+/// "2026-03-04 (bend-strips.jsonl: line 3) deduction .221, K 0.4209".
+fn strip_numbers(strip: &ShopStrip, style: LengthStyle) -> String {
+    let date = strip.date.as_ref().map(|date| format!("{date} ")).unwrap_or_default();
+    format!(
+        "{date}({}) deduction {}, K {:.4}",
+        strip.place,
+        strip.strip().deduction().print(finer(style)),
+        strip.k_factor()
+    )
+}
+
+/// "± .013 long, ± .027 wide"; none where the strips agree.
+pub(crate) fn spread_words(number: &BendNumber, flat: &FlatPattern, style: LengthStyle) -> Option<String> {
+    let (length, width) = flat.spread_mm(number);
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(finer(style));
+    (length.max(width) > 0.0).then(|| format!("± {} long, ± {} wide", print(length), print(width)))
+}
+
+/// How far to press a bend, when it is one of the brake; none for hems and rolled faces, which are pressed or rolled to
+/// their shape.
+pub(crate) fn overbend_of<'a>(
+    metal: &'a JobMetal,
+    bend: &BendLine,
+) -> Option<Result<Overbend<'a>, SpringbackError>> {
+    let brake = matches!(bend.forming, Forming::Brake | Forming::Joggle(_));
+    let row = stock::yield_strength(&metal.metal.alloy.name, metal.metal.temper.as_deref());
+    brake.then(|| overbend(&metal.number, row, bend.turn_rad, bend.inside_radius_mm))
+}
+
+/// "90.5° in the die, estimate"; empty for a bend that is not pressed to its turn.
+pub(crate) fn overbend_words(metal: &JobMetal, bend: &BendLine) -> Option<String> {
+    Some(match overbend_of(metal, bend)? {
+        Ok(overbend) => {
+            let turn = Angle::from_radians(overbend.turn_in_die_rad).print(1);
+            let how = match overbend.origin {
+                OverbendOrigin::Strip(_) => "by strip",
+                OverbendOrigin::Estimate(_) => "estimate",
+            };
+            format!("{turn}° in the die, {how}")
+        }
+        Err(error) => error.to_string(),
+    })
+}
+
+/// Where the overbends of a flat come from, one sentence; none for a flat without brake bends.
+pub(crate) fn springback_words(metal: &JobMetal, flat: &FlatPattern) -> Option<String> {
+    let mut sources: Vec<String> = Vec::new();
+    for bend in &flat.bends {
+        let source = match overbend_of(metal, bend) {
+            None => continue,
+            Some(Err(error)) => error.to_string(),
+            Some(Ok(overbend)) => match overbend.origin {
+                OverbendOrigin::Strip(strip) => measured_words(strip),
+                OverbendOrigin::Estimate(row) => format!(
+                    "an estimate by Ri/Rf = 4x³ − 3x + 1, x = Ri·Y/(E·T), with Y {} ksi and E {} ksi ({})",
+                    row.yield_ksi, row.modulus_ksi, row.source
+                ),
+            },
+        };
+        if !sources.contains(&source) {
+            sources.push(source);
+        }
+    }
+    (!sources.is_empty()).then(|| format!("{}; the flat does not change", sources.join("; ")))
+}
+
+/// "strip of 2026-03-04 went from 92.0° in the die to 90.0°".
+fn measured_words(strip: &ShopStrip) -> String {
+    let name = strip.date.as_ref().map_or_else(|| strip.place.clone(), |date| format!("strip of {date}"));
+    let in_die = strip.turn_in_die.map(|turn| turn.print(1)).unwrap_or_default();
+    format!("{name} went from {in_die}° in the die to {}°", strip.strip().turn.print(1))
+}
+
+/// How far to press each turn of a flat, as one fact: "90.0° to 90.5°, 30.2° to 30.3°, estimate".
+pub(crate) fn overbend_fact(metal: &JobMetal, flat: &FlatPattern) -> Option<Fact> {
+    let mut turns: Vec<String> = Vec::new();
+    for bend in &flat.bends {
+        if let Some(words) = overbend_words(metal, bend) {
+            let words = format!("{:.1}°: {words}", bend.turn_rad.to_degrees());
+            if !turns.contains(&words) {
+                turns.push(words);
+            }
+        }
+    }
+    let origin = springback_words(metal, flat)?;
+    Some(Fact { name: "overbend".to_owned(), value: turns.join("; "), origin })
+}
