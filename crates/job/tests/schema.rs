@@ -6,7 +6,7 @@ mod common;
 use std::collections::BTreeSet;
 
 use common::{bytes, demo_names, shape_names};
-use job::{read, read_with_log, schema, starter};
+use job::{read_with_log, schema, starter};
 use serde_json::Value;
 
 fn parsed() -> Value {
