@@ -5,7 +5,7 @@ mod common;
 
 use checks::fit::door::{Doorway, Leaf};
 use checks::fit::level::{LevelLift, PlanTurns, Way};
-use checks::fit::swing::{LidSwing, Obstacle};
+use checks::fit::swing::{HingeSide, LidSwing, Obstacle};
 use checks::fit::together::Together;
 use checks::fit::{Answer, Body};
 use common::{inches, making};
@@ -226,17 +226,18 @@ fn two_drawers_and_a_runner_fill_one_bay() {
 /// A flat lid 20 × 12 with a skirt of 2, hinged on side AB; the pin so far behind the skirt and above its foot.
 fn swing(pin_behind: &str, pin_above: &str, opens: f64, around: Vec<Obstacle>) -> Answer {
     let plan = LidPlan::Outside { length: inches("20"), width: inches("12") };
-    let lid = body(&Lid { plan, skirt: inches("2") }, &making());
+    let lid = Lid { plan, skirt: inches("2") };
+    let part = lid.shape_piece(0, &making()).unwrap().part;
+    let side = HingeSide::of(&part, "AB", false).unwrap();
+    let lid = body(&lid, &making());
     let swing = LidSwing {
-        hinge_side: [Point::default(), Point::new(inches("20").millimetres(), 0.0)],
-        side: "AB".to_owned(),
         pin_behind: inches(pin_behind),
         pin_above: inches(pin_above),
         opens: Angle::from_degrees(opens),
         clearance: Clearance::default(),
         around,
     };
-    swing.judge("LL", &lid, STYLE)
+    swing.judge("LL", &lid, &side, STYLE)
 }
 
 fn obstacle(name: &str, corners: &[(f64, f64)], touches: bool) -> Obstacle {

@@ -1,5 +1,10 @@
 //! The job as the rest of the program knows it.
 
+use checks::fit::door::Doorway;
+use checks::fit::level::LevelLift;
+use checks::fit::swing::LidSwing;
+use checks::fit::tilted::TiltedLift;
+use checks::fit::together::Together;
 use fold::BendNumber;
 use shapes::brake_profile::BrakeProfile;
 use shapes::cone::Cone;
@@ -47,6 +52,8 @@ pub struct Job {
     pub openings: Vec<JobOpening>,
     /// Parts in the file's order; an opposite hand follows the part it mirrors.
     pub parts: Vec<Part>,
+    /// Questions about the places the finished parts go to.
+    pub fits: Vec<JobFit>,
     /// What the file left open and how it was taken, one sentence each.
     pub assumptions: Vec<String>,
     /// What can be made but should be looked at, one sentence each.
@@ -193,6 +200,35 @@ pub struct HandEdit {
     pub original: String,
     /// As written for the opposite hand.
     pub edited: String,
+}
+
+/// A question about the place one or two finished parts go to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JobFit {
+    /// The parts, by their places in [`Job::parts`].
+    pub parts: Vec<usize>,
+    /// The question.
+    pub question: FitQuestion,
+}
+
+/// The kinds of questions.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FitQuestion {
+    /// Straight out through an opening.
+    LiftOut(LevelLift),
+    /// Out one end first.
+    TiltOut(TiltedLift),
+    /// Past a door that stops short.
+    Door(Doorway),
+    /// A hinged lid.
+    LidSwing {
+        /// The hinged side.
+        hinge: String,
+        /// The pin and what is around.
+        swing: LidSwing,
+    },
+    /// Two parts in one space.
+    Together(Together),
 }
 
 /// How a part lies to the lugs or grain of its sheet.

@@ -208,6 +208,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         cautions: &words,
         standing_cautions: &paper::cautions::standing(true),
         openings: &[FactTable { name: mark.to_owned(), facts }],
+        fits: &[],
         choices: &[MetalChoices { metal: mark.to_owned(), choices: choices() }],
         sheets: &[DrawnSheet { name: mark.to_owned(), page }],
         parts: &[part.clone(), part],

@@ -9,6 +9,8 @@ use std::process::ExitCode;
 pub(crate) enum Refusal {
     /// Bad input, all problems at once. Exit code 2.
     BadInput(Vec<String>),
+    /// The answer is "no", and has been given. Exit code 1.
+    No(String),
     /// A proof of the program's own work failed; nothing was written. Exit code 3.
     ProofFailed(String),
 }
@@ -23,6 +25,7 @@ impl Refusal {
     pub(crate) fn report(&self) -> ExitCode {
         eprintln!("{self}");
         match self {
+            Self::No(_) => ExitCode::from(1),
             Self::BadInput(_) => ExitCode::from(2),
             Self::ProofFailed(_) => ExitCode::from(3),
         }
@@ -36,6 +39,7 @@ impl fmt::Display for Refusal {
                 let plural = if messages.len() == 1 { "problem" } else { "problems" };
                 write!(f, "{}\n{} {plural}; nothing was written", messages.join("\n"), messages.len())
             }
+            Self::No(message) => f.write_str(message),
             Self::ProofFailed(message) => write!(
                 f,
                 "{message}\nThe program's own proof failed: this is a fault of plateloft, not of your job. \

@@ -187,11 +187,8 @@ impl LevelLift {
     fn spares(&self, placed: &[PieceShadow]) -> Vec<(String, f64, String)> {
         let free = self.clearance.total().millimetres();
         let side = |number: usize| {
-            let (a, b) = self.opening.side(number);
-            let inward = (b - a).unit().left();
-            let from_side = |piece: &PieceShadow| {
-                piece.corners.iter().map(|&corner| (corner - a).dot(inward)).fold(f64::INFINITY, f64::min)
-            };
+            let side = self.opening.side(number);
+            let from_side = |piece: &PieceShadow| inside_mm(&piece.corners, side);
             let nearest = placed.iter().map(|piece| (from_side(piece), piece.name.clone()));
             let first = (f64::INFINITY, String::new());
             let (distance, face) =
@@ -252,6 +249,26 @@ fn placed(shadows: &[PieceShadow], place: Place) -> Vec<PieceShadow> {
         corners: piece.corners.iter().map(put).collect(),
     };
     shadows.iter().map(shadow).collect()
+}
+
+/// How far a convex figure stays on the inner side of a side of the opening; below zero, how far it stands past it.
+fn inside_mm(corners: &[Point], (a, b): (Point, Point)) -> f64 {
+    let along = (b - a).unit();
+    let inward = along.left();
+    let deepest = corners.iter().map(|&corner| (corner - a).dot(inward)).fold(f64::INFINITY, f64::min);
+    let ahead = |corner: &Point| (*corner - a).dot(along);
+    let (from, to) = corners.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(from, to), corner| {
+        (from.min(ahead(corner)), to.max(ahead(corner)))
+    });
+    // Past the end of the side it may stand beyond its line, as at an inside corner of the opening.
+    let beside = to <= tolerance::FIT_MM || a.distance(b) - tolerance::FIT_MM <= from;
+    if 0.0 <= deepest || beside { apart_mm(corners, (a, b)) } else { deepest }
+}
+
+fn apart_mm(corners: &[Point], side: (Point, Point)) -> f64 {
+    geometry::polygon::edges(corners)
+        .map(|edge| geometry::polygon::segment_distance(edge, side))
+        .fold(f64::INFINITY, f64::min)
 }
 
 pub(crate) fn too_large(mark: &str) -> Answer {

@@ -5,27 +5,27 @@
 //! known in closed form; between two such angles nothing changes, and one look in the middle tells whether figures
 //! overlap there. The first such stretch is the stop.
 
+use fold::part::FoldedPart;
 use geometry::{Point, Point3, Vector, Vector3, polygon, tolerance, trig};
 use shapes::{Clearance, Fact};
 use units::{Angle, Length, LengthStyle};
 
 use super::answer::{Answer, Role, Scene};
 use super::body::Body;
-use super::shadow::{PieceShadow, View};
+use super::shadow::{PieceShadow, View, outline_of};
 
 /// A full swing, radians: a lid thrown right over.
 const MOST_SWING_RAD: f64 = std::f64::consts::PI;
 
-/// Lids stand in the picture as closed, at the stop or as far as asked.
+/// How far around the pin the picture reaches, as a share of the lid's reach.
 const PICTURE_MARGIN: f64 = 1.5;
+
+/// How far below the pin the picture reaches, as a share of the lid's reach.
+const PICTURE_BELOW: f64 = 0.2;
 
 /// A lid on its hinge and what is around it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LidSwing {
-    /// Two places in plan on the lid's hinge side, the lid on the left of the line from the first to the second.
-    pub hinge_side: [Point; 2],
-    /// Name of that side.
-    pub side: String,
     /// From the outside of the hinge side back to the pin; below zero inside the lid.
     pub pin_behind: Length,
     /// From the lower edge of the hinge side up to the pin.
@@ -36,6 +36,33 @@ pub struct LidSwing {
     pub clearance: Clearance,
     /// What stands around.
     pub around: Vec<Obstacle>,
+}
+
+/// The hinged side of a lid.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HingeSide {
+    /// Its name: "AB".
+    pub name: String,
+    /// Two places on it in plan; the lid lies on the left of the line from the first to the second.
+    pub ends: [Point; 2],
+}
+
+impl HingeSide {
+    /// The side of a part's root face that carries a skirt or flange of this name, read either way ("AB" or "BA").
+    /// `turned_over` as for [`Body::of`].
+    #[must_use]
+    pub fn of(part: &FoldedPart, name: &str, turned_over: bool) -> Option<Self> {
+        let backward: String = name.chars().rev().collect();
+        let bend = part.bends.iter().filter(|bend| bend.parent == 0).find(|bend| {
+            let child = &part.faces[bend.child].name;
+            child.rsplit(' ').next().is_some_and(|side| side == name || side == backward)
+        })?;
+        let own = part.faces[bend.child].name.rsplit(' ').next()?.to_owned();
+        let (a, b) = part.faces[0].edge(bend.parent_edge);
+        let flip = |p: Point| Point::new(-p.x, p.y);
+        let ends = if turned_over { [flip(b), flip(a)] } else { [a, b] };
+        Some(Self { name: own, ends })
+    }
 }
 
 /// Something the lid must not touch, seen along the hinge.
@@ -66,8 +93,8 @@ pub struct Contact {
 impl LidSwing {
     /// Judges a lid.
     #[must_use]
-    pub fn judge(&self, mark: &str, body: &Body, style: LengthStyle) -> Answer {
-        let contact = self.first_contact(body);
+    pub fn judge(&self, mark: &str, body: &Body, side: &HingeSide, style: LengthStyle) -> Answer {
+        let contact = self.first_contact(body, side);
         let print = |millimetres: f64| Length::from_millimetres(millimetres).print(style);
         let reached_rad = contact.as_ref().map_or(MOST_SWING_RAD, |contact| contact.angle_rad);
         let fits = self.opens.radians() <= reached_rad;
@@ -85,27 +112,29 @@ impl LidSwing {
             (Some(stop), true) => format!("{mark} opens {}° as wished; {stop}", self.opens.print(1)),
             (Some(stop), false) => format!("{mark} does not open {}°: {stop}", self.opens.print(1)),
         };
-        let heel = self.heel(body, reached_rad);
+        let lid = self.shadows(body, side, None);
+        let heel = heel(&lid, reached_rad);
+        let heel_words = if heel.1 < -tolerance::FIT_MM {
+            format!("{} below the pin, at {}°", print(-heel.1), degrees(heel.0))
+        } else {
+            "nothing of the lid goes below the pin".to_owned()
+        };
         let facts = vec![
             Fact::words("clearance", self.clearance.sum_words(style), "clearance"),
             Fact::angle_rad("largest opening", reached_rad, "first contact, side view"),
             Fact::words("first contact", stop.unwrap_or_else(|| "none".to_owned()), "side view"),
-            Fact::words(
-                "lowest place behind the pin",
-                format!("{} below the pin at {}°", print(-heel.1), degrees(heel.0)),
-                "the lid's edge past its pin swings down: keep the deck clear there",
-            ),
+            Fact::words("lowest place behind the pin", heel_words, "the lid's edge past its pin swings down"),
         ];
-        Answer { fits, sentence, facts, scenes: self.scenes(mark, body, reached_rad) }
+        Answer { fits, sentence, facts, scenes: self.scenes(mark, &lid, reached_rad) }
     }
 
     /// The first contact, if there is any within a half turn.
     #[must_use]
-    pub fn first_contact(&self, body: &Body) -> Option<Contact> {
+    pub fn first_contact(&self, body: &Body, side: &HingeSide) -> Option<Contact> {
         let mut first: Option<Contact> = None;
         for (number, obstacle) in self.around.iter().enumerate() {
             let free_mm = if obstacle.touches { 0.0 } else { self.clearance.total().millimetres() };
-            let lid = self.shadows(body, obstacle.along);
+            let lid = self.shadows(body, side, obstacle.along);
             for fixed in polygon::convex_pieces(&obstacle.corners) {
                 for piece in &lid {
                     let limit = first.as_ref().map_or(MOST_SWING_RAD, |contact| contact.angle_rad);
@@ -119,15 +148,15 @@ impl LidSwing {
     }
 
     /// The lid in side view with the pin at the origin, or what of it lies between two places along the hinge.
-    fn shadows(&self, body: &Body, along: Option<[Length; 2]>) -> Vec<PieceShadow> {
-        let [from, to] = self.hinge_side;
+    fn shadows(&self, body: &Body, side: &HingeSide, along: Option<[Length; 2]>) -> Vec<PieceShadow> {
+        let [from, to] = side.ends;
         let way = (to - from).unit();
         // Behind is right of the hinge line; behind × up then runs against it.
         let behind = way.right();
         let view = View { right: Vector3::new(behind.x, behind.y, 0.0), up: Vector3::new(0.0, 0.0, 1.0) };
         let start = way.dot(from - Point::default());
         let all = body.shadows(&view);
-        let pin = self.pin(&all, &view);
+        let pin = self.pin(&all, side, &view);
         let depth = |along: Length| -(start + along.millimetres());
         let seen = along.map_or(all, |[low, high]| body.shadows_between(&view, [depth(high), depth(low)]));
         let move_to_pin = |piece: PieceShadow| PieceShadow {
@@ -138,14 +167,14 @@ impl LidSwing {
     }
 
     /// The pin in the picture: from the outside and the lower edge of the hinge side.
-    fn pin(&self, all: &[PieceShadow], view: &View) -> Point {
-        let side = format!(" {}", self.side);
+    fn pin(&self, all: &[PieceShadow], side: &HingeSide, view: &View) -> Point {
+        let start = side.ends[0];
+        let side = format!(" {}", side.name);
         let own: Vec<Point> = all
             .iter()
             .filter(|piece| piece.name.ends_with(&side))
             .flat_map(|piece| piece.corners.iter().copied())
             .collect();
-        let start = self.hinge_side[0];
         let line = view.place(Point3::new(start.x, start.y, 0.0));
         let outside = own.iter().map(|corner| corner.x).fold(line.x, f64::max);
         let lowest = own.iter().map(|corner| corner.y).fold(f64::INFINITY, f64::min);
@@ -153,25 +182,7 @@ impl LidSwing {
         Point::new(outside + self.pin_behind.millimetres(), lowest + self.pin_above.millimetres())
     }
 
-    /// The lowest place behind the pin that any part of the lid reaches up to an angle: that angle, and its height, mm.
-    fn heel(&self, body: &Body, up_to_rad: f64) -> (f64, f64) {
-        let mut lowest = (0.0, 0.0);
-        for corner in self.shadows(body, None).iter().flat_map(|piece| piece.corners.iter().copied()) {
-            let arm = corner - Point::default();
-            // Straight below the pin, or as near as the swing comes to it.
-            let below = (arm.angle() + 0.5 * std::f64::consts::PI).rem_euclid(2.0 * std::f64::consts::PI);
-            for angle in [0.0, below.min(up_to_rad), up_to_rad] {
-                let place = arm.turned(-angle);
-                if -tolerance::FIT_MM <= place.x && place.y < lowest.1 {
-                    lowest = (angle, place.y);
-                }
-            }
-        }
-        lowest
-    }
-
-    fn scenes(&self, mark: &str, body: &Body, reached_rad: f64) -> Vec<Scene> {
-        let lid = self.shadows(body, None);
+    fn scenes(&self, mark: &str, lid: &[PieceShadow], reached_rad: f64) -> Vec<Scene> {
         let reach = lid
             .iter()
             .flat_map(|piece| piece.corners.iter().map(|&corner| corner.distance(Point::default())))
@@ -183,7 +194,7 @@ impl LidSwing {
         for obstacle in &self.around {
             let near = |p: &Point| {
                 let limit = PICTURE_MARGIN * reach;
-                Point::new(p.x.clamp(-limit, limit), p.y.clamp(-limit, limit))
+                Point::new(p.x.clamp(-limit, limit), p.y.clamp(-PICTURE_BELOW * reach, limit))
             };
             let corners: Vec<Point> = obstacle.corners.iter().map(near).collect();
             match corners.as_slice() {
@@ -192,15 +203,30 @@ impl LidSwing {
             }
         }
         for (role, angle) in [(Role::Before, 0.0), (Role::Part, reached_rad)] {
-            for (number, piece) in lid.iter().enumerate() {
-                let corners = piece.corners.iter().map(|&corner| swung(corner, angle)).collect();
-                let name = if number == 0 && role == Role::Part { mark } else { "" };
-                scene = scene.with(role, corners, name);
-            }
+            let outline = outline_of(lid).map(|outline| outline.outer().to_vec()).unwrap_or_default();
+            let corners = outline.iter().map(|corner| swung(corner.millimetres(), angle)).collect();
+            scene = scene.with(role, corners, if role == Role::Part { mark } else { "" });
         }
         scene.marks.push((Point::default(), "pin".to_owned()));
         vec![scene]
     }
+}
+
+/// The lowest place behind the pin that any part of the lid reaches up to an angle: that angle, and its height, mm.
+fn heel(lid: &[PieceShadow], up_to_rad: f64) -> (f64, f64) {
+    let mut lowest = (0.0, 0.0);
+    for corner in lid.iter().flat_map(|piece| piece.corners.iter().copied()) {
+        let arm = corner - Point::default();
+        // Straight below the pin, or as near as the swing comes to it.
+        let below = (arm.angle() + 0.5 * std::f64::consts::PI).rem_euclid(2.0 * std::f64::consts::PI);
+        for angle in [0.0, below.min(up_to_rad), up_to_rad] {
+            let place = arm.turned(-angle);
+            if -tolerance::FIT_MM <= place.x && place.y < lowest.1 {
+                lowest = (angle, place.y);
+            }
+        }
+    }
+    lowest
 }
 
 /// A corner of the closed lid opened by an angle: the lid lies on the left of the pin and swings up and over to the

@@ -3,6 +3,7 @@
 mod bend_number;
 mod clearance;
 mod desk;
+mod fits;
 mod metals;
 mod openings;
 mod parts;
@@ -57,6 +58,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         &parts::Known { shop: &shop, metals: &metals, openings: &openings },
         &mut desk,
     );
+    let fits = fits::fits(file, &parts, &openings, &mut desk);
     let sheets = sheets::sheets(file, &metals, &shop, &parts, &mut desk);
     let (assumptions, cautions) = (desk.assumptions, desk.cautions);
     Some(Job {
@@ -72,6 +74,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         sheets,
         openings: openings.into_iter().filter_map(|(_, opening)| opening).collect(),
         parts,
+        fits,
         assumptions,
         cautions,
     })

@@ -6,6 +6,7 @@
 
 mod clearance;
 mod features;
+mod fit;
 mod hand;
 mod metal;
 mod opening;
@@ -16,6 +17,10 @@ mod strip_line;
 
 pub(crate) use clearance::{ClearanceFile, MultipleFile};
 pub(crate) use features::{FlangeFile, HoleFile, NotchFile, UpDown};
+pub(crate) use fit::{
+    DoorFile, DoorWayFile, FitFile, LeafFile, LidSwingFile, LiesFile, LiftOutFile, ObstacleFile,
+    PlanTurnFile, TiltOutFile, TogetherFile, WayFile,
+};
 pub(crate) use hand::HandFile;
 pub(crate) use metal::{FilmFile, MetalFile, MetalLay, ModelFile, PatternFile, SheetFile, TurnsFile};
 pub(crate) use opening::{CornersRun, OpeningFile, OpeningOrSize, TrustFile};
@@ -71,6 +76,9 @@ pub(crate) struct JobFile {
     /// Parts to make.
     #[schemars(length(min = 1))]
     pub(crate) parts: Vec<Option<PartFile>>,
+    /// Questions about the places the finished parts go to.
+    #[serde(default)]
+    pub(crate) fits: Vec<Option<FitFile>>,
 }
 
 /// The one version.

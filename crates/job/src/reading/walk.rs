@@ -8,8 +8,8 @@ use super::tree::Step;
 use crate::nearest::{list, nearest};
 use crate::schema::SCHEMA;
 use kinds::{
-    fits_kind, has_field, is_length, is_unprintable, kind_words, printed, remedy_of, resolved, shape_of,
-    takes_anything, words,
+    fits_kind, has_field, is_length, is_unprintable, kind_words, printed, remedy_of, resolved,
+    takes_anything, word_field, word_of, words,
 };
 
 /// One thing that does not fit.
@@ -141,26 +141,26 @@ impl Walk {
         }
     }
 
-    /// Groups of fields are told apart by the word in `shape`, or else by their field names.
+    /// Groups of fields are told apart by the word in `shape` or `fit`, or else by their field names.
     fn visit_alternatives(&mut self, choices: &[&Value], value: &Value, fields: &Map<String, Value>) {
-        let shapes: Vec<&str> = choices.iter().filter_map(|choice| shape_of(choice)).collect();
-        if shapes.len() < choices.len() {
+        let Some(field) = word_field(choices) else {
             let common = |choice: &&&Value| fields.keys().filter(|name| has_field(choice, name)).count();
             // The first of equals: `max_by_key` would take the last.
             if let Some(best) = choices.iter().rev().max_by_key(common) {
                 self.visit(best, value);
             }
             return;
-        }
-        let given = fields.get("shape");
-        let chosen = choices.iter().find(|choice| shape_of(choice) == given.and_then(Value::as_str));
+        };
+        let given = fields.get(field);
+        let chosen = choices.iter().find(|choice| word_of(choice, field) == given.and_then(Value::as_str));
         if let (Some(choice), Some(_)) = (chosen, given) {
             return self.visit(choice, value);
         }
-        self.within(Step::Field("shape".to_owned()), |walk| match given {
-            Some(given) => walk.visit_word(&shapes, given),
+        let known: Vec<&str> = choices.iter().filter_map(|choice| word_of(choice, field)).collect();
+        self.within(Step::Field(field.to_owned()), |walk| match given {
+            Some(given) => walk.visit_word(&known, given),
             None => {
-                let remedy = format!("write one of: {}", list(shapes.iter().copied()));
+                let remedy = format!("write one of: {}", list(known.iter().copied()));
                 walk.fault(None, "is missing", remedy);
             }
         });

@@ -30,6 +30,8 @@ pub struct Packet<'a> {
     pub standing_cautions: &'a [String],
     /// The openings the parts are made to, each with its facts.
     pub openings: &'a [FactTable],
+    /// Whether the parts fit where they go.
+    pub fits: &'a [DrawnFit],
     /// The choice of sheets, one table a metal.
     pub choices: &'a [MetalChoices],
     /// The sheet maps.
@@ -51,6 +53,19 @@ pub struct FactTable {
     pub name: String,
     /// The facts.
     pub facts: Vec<Fact>,
+}
+
+/// A fit check with its answer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DrawnFit {
+    /// The parts and the question: "T, out level".
+    pub title: String,
+    /// The answer, in one sentence.
+    pub answer: String,
+    /// The numbers behind it.
+    pub facts: Vec<Fact>,
+    /// Its pictures, if there are any.
+    pub page: Option<Page>,
 }
 
 /// The sheets that were compared for one metal.

@@ -2,7 +2,7 @@
 
 use estimate::ScrapReport;
 
-use super::{DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
+use super::{DrawnFit, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
 use crate::layout_sheet::Fact;
 use crate::lists::{ListUnits, cut_list, sheet_choices};
 use crate::markup::Markup;
@@ -21,6 +21,9 @@ pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
     }
     for (number, part) in packet.parts.iter().enumerate() {
         part_section(markup, number, part);
+    }
+    for (number, fit) in packet.fits.iter().enumerate() {
+        fit_section(markup, number, fit);
     }
     cut_list_section(markup, packet);
     if let Some((report, picture)) = packet.scrap {
@@ -72,6 +75,9 @@ fn contents(markup: &mut Markup, packet: &Packet<'_>) {
     entries.extend(parts.map(|(number, part)| {
         (format!("part-{number}"), format!("{}: {}, make {}", part.mark, part.title, part.quantity))
     }));
+    let fits = packet.fits.iter().enumerate();
+    entries
+        .extend(fits.map(|(number, fit)| (format!("fit-{number}"), format!("Does it fit? {}", fit.title))));
     entries.push(("cut-list".to_owned(), "Cut list".to_owned()));
     if packet.scrap.is_some() {
         entries.push(("scrap".to_owned(), "Scrap report".to_owned()));
@@ -130,6 +136,17 @@ fn part_section(markup: &mut Markup, number: usize, part: &DrawnPart) {
         markup.words("a", &link, &format!("{}: where its numbers come from", part.mark));
         markup.close("p");
     }
+    markup.close("section");
+}
+
+/// One fit check: the question, the answer, the numbers, the pictures.
+fn fit_section(markup: &mut Markup, number: usize, fit: &DrawnFit) {
+    open(markup, &format!("fit-{number}"), &format!("Does it fit? {}", fit.title), None);
+    markup.words("p", &[], &fit.answer);
+    if let Some(page) = &fit.page {
+        figure(markup, page, &format!("fit-{number}-"));
+    }
+    fact_table(markup, &fit.facts);
     markup.close("section");
 }
 

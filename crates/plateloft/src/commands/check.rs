@@ -37,17 +37,25 @@ impl Check {
                         "parts": parts,
                         "worst_refold_deviation_mm": worst_deviation_mm(&plan),
                         "problems": [],
+                        "fits": output::fits_json(&plan.flats),
                         "assumptions": assumptions,
                         "cautions": cautions,
                     }));
                 } else {
                     let name = &plan.flats.job.name;
                     say(&format!("{name}: {parts} parts, every flat folded again and every nest verified"));
-                    for (title, sentences) in [("assumed", assumptions), ("look at", cautions)] {
+                    let fits = output::fit_sentences(&plan.flats);
+                    for (title, sentences) in
+                        [("fits", fits), ("assumed", assumptions), ("look at", cautions)]
+                    {
                         sentences.iter().for_each(|sentence| say(&format!("{title}: {sentence}")));
                     }
                 }
-                Ok(())
+                match output::fit_refusals(&plan.flats).len() {
+                    0 => Ok(()),
+                    1 => Err(Refusal::No("one part does not go where it must".to_owned())),
+                    count => Err(Refusal::No(format!("{count} of the fit checks say no"))),
+                }
             }
             Err(Refusal::BadInput(problems)) if self.json => {
                 say_json(&json!({ "plateloft": 1, "sound": false, "problems": problems }));

@@ -11,8 +11,8 @@ use shapes::FactValue;
 use units::Length;
 
 use super::bend_words::{number_words, overbend_fact};
-use super::hands;
 use super::words::{named_metal_words, weight_words};
+use super::{fits, hands};
 use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, marked_with};
 
 /// Lay of a flat as drawn: along x, or across it; none for metal without lay.
@@ -31,7 +31,8 @@ pub(crate) fn part_page(flats: &Flats, part: &PlannedPart) -> Page {
     let title = title(part);
     let notes: Vec<String> =
         hands::notes(flats, part).into_iter().chain(part.part.notes.iter().cloned()).collect();
-    let cautions: Vec<String> = part.findings.iter().map(ToString::to_string).collect();
+    let found = part.findings.iter().map(ToString::to_string);
+    let cautions: Vec<String> = fits::refusals_of(flats, &part.part.mark).into_iter().chain(found).collect();
     layout_sheet::draw(&PartSheet {
         job: &job.name,
         mark: &part.part.mark,

@@ -6,9 +6,9 @@ use shapes::{Fact, FactValue};
 
 use super::bend_json::{bend_json, strips_json};
 use super::bend_words::number_words;
-use super::hands;
 use super::numbers::{Numbers, rounded};
 use super::words::figure_words;
+use super::{fits, hands};
 use crate::plan::{Flats, PlannedPart};
 
 /// The whole file.
@@ -26,6 +26,7 @@ pub(crate) fn flats_json(flats: &Flats) -> Value {
         "cautions": flats.job.cautions,
         "overrides": overrides(&flats.job),
         "openings": flats.job.openings.iter().map(|opening| opening_json(opening, numbers)).collect::<Vec<_>>(),
+        "fits": fits::json(flats),
         "parts": flats.parts.iter().map(|part| part_json(part, flats, numbers)).collect::<Vec<_>>(),
     })
 }
@@ -105,7 +106,8 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
     })
 }
 
-fn fact_json(fact: &Fact, numbers: Numbers) -> Value {
+/// A fact in the job's units.
+pub(super) fn fact_json(fact: &Fact, numbers: Numbers) -> Value {
     let value = match &fact.value {
         FactValue::Length(length) => numbers.length(*length),
         FactValue::Angle(angle) => rounded(angle.degrees(), 3),

@@ -6,14 +6,14 @@ use units::Length;
 
 use super::bend_words::{number_words, overbend_words, spread_words, springback_words};
 use super::drawings;
-use super::hands;
 use super::words::{area_words, bend_count_words, metal_words, weight_words};
+use super::{fits, hands};
 use crate::plan::{Flats, PlannedPart};
 
 /// Every flat in numbers, lengths from the datum corner.
 pub(crate) fn flats_text(flats: &Flats) -> String {
-    let parts: Vec<String> = flats.parts.iter().map(|part| part_text(flats, part)).collect();
-    parts.join("\n\n")
+    let parts = flats.parts.iter().map(|part| part_text(flats, part));
+    parts.chain(fits::text(flats)).collect::<Vec<String>>().join("\n\n")
 }
 
 fn part_text(flats: &Flats, part: &PlannedPart) -> String {

@@ -3,6 +3,7 @@
 mod bend_json;
 mod bend_words;
 mod drawings;
+mod fits;
 mod flats_json;
 mod flats_text;
 mod folder;
@@ -15,6 +16,7 @@ mod rows;
 mod scrap_json;
 mod words;
 
+pub(crate) use fits::{json as fits_json, refusals as fit_refusals, sentences as fit_sentences};
 pub(crate) use flats_json::flats_json;
 pub(crate) use flats_text::flats_text;
 pub(crate) use nest_json::nest_json;

@@ -6,6 +6,7 @@ use paper::{cautions, lists, packet, scrap_report, svg};
 use serde_json::Value;
 
 use super::drawings::{self, fact_words};
+use super::fits;
 use super::flats_json::flats_json;
 use super::folder::Files;
 use super::nest_json::nest_json;
@@ -69,6 +70,7 @@ fn index(
         cautions: &cautions,
         standing_cautions: &cautions::standing(has_lids(plan)),
         openings: &openings(plan),
+        fits: &fits::drawn(&plan.flats),
         choices: &choices,
         sheets,
         parts,

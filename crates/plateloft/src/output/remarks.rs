@@ -4,8 +4,8 @@ use fold::bend::Origin;
 use fold::bend::choice::StripChoice;
 
 use super::bend_words::differing_words;
-use super::hands;
 use super::words::override_sentences;
+use super::{fits, hands};
 use crate::plan::Plan;
 
 /// Assumptions, then cautions, one sentence each.
@@ -13,7 +13,8 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan) -> (Vec<String>, Vec<String>
     let job = &plan.flats.job;
     let mut assumptions = job.assumptions.clone();
     assumptions.extend(override_sentences(job));
-    let mut cautions = job.cautions.clone();
+    let mut cautions = fits::refusals(&plan.flats);
+    cautions.extend(job.cautions.iter().cloned());
     for metal in &job.metals {
         let bent = plan.flats.parts.iter().any(|part| {
             !part.flat.bends.is_empty() && job.metals[part.part.metal].metal.name == metal.metal.name

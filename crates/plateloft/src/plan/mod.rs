@@ -1,6 +1,7 @@
 //! The plan of a job: every part laid flat and proven, every sheet nested and verified, every sheet's metal accounted
 //! for. No files, no printing.
 
+mod fits;
 mod nesting;
 mod part;
 mod use_of_sheet;
@@ -11,6 +12,7 @@ use estimate::ScrapReport;
 use job::Job;
 use rayon::prelude::*;
 
+pub(crate) use fits::PlannedFit;
 pub(crate) use nesting::{EFFORT, MetalNest, PlannedSheet, choice_words, no_nest_words};
 pub(crate) use part::{PlannedPart, finer, marked_with};
 
@@ -26,6 +28,8 @@ pub(crate) struct Flats {
     pub(crate) file: String,
     /// Parts in the job's order.
     pub(crate) parts: Vec<PlannedPart>,
+    /// Questions about the places they go to, answered.
+    pub(crate) fits: Vec<PlannedFit>,
 }
 
 /// The whole plan.
@@ -59,11 +63,11 @@ pub(crate) fn flats(file: &str, job: Job) -> Result<Flats, Refusal> {
             Err(PartTrouble::Proof(message)) => return Err(Refusal::ProofFailed(message)),
         }
     }
-    if messages.is_empty() {
-        Ok(Flats { job, file: file.to_owned(), parts })
-    } else {
-        Err(Refusal::BadInput(messages))
+    if !messages.is_empty() {
+        return Err(Refusal::BadInput(messages));
     }
+    let fits = fits::fits(file, &job, &parts).map_err(Refusal::BadInput)?;
+    Ok(Flats { job, file: file.to_owned(), parts, fits })
 }
 
 /// Nests the flats and accounts for the sheets. `progress` hears of every metal begun and every better nest.

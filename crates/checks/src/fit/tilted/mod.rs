@@ -52,7 +52,7 @@ pub struct TiltedLift {
 }
 
 /// Finest tilt step at which one thing after another is taken out of the way, thousandths of a degree.
-const TRIAL_STEP: i32 = 500;
+const TRIAL_STEP: i32 = 250;
 
 /// Rounds of halving in the search for the shortest opening that would do.
 const HALVINGS: u32 = 8;
@@ -167,7 +167,7 @@ fn obstruction(space: &Space, profile: &GridOutline, style: LengthStyle) -> Resu
     let (low, high) = profile.bounds();
     let size = (high - low).millimetres();
     let much = 2.0 * (size.x + size.y);
-    if !Search::new(space, profile, STEPS_MILLIDEGREES[2]).can_start()? {
+    if !Search::new(space, profile, STEPS_MILLIDEGREES[3]).can_start()? {
         return Ok(format!(
             "it does not stand level in the space below, being {} long and {} high",
             print(size.x),
@@ -206,13 +206,13 @@ fn scenes(mark: &str, space: &Space, profile: &GridOutline, path: &TiltedPath) -
     let titles = ["start", "half way", "out"];
     let scene = |(title, pose): (&str, &Pose)| {
         let degrees = f64::from(pose.tilt_millidegrees) / 1000.0;
-        standing(space, profile, &format!("{title}, tilted {:.1}°", degrees.abs())).with(
-            Role::Part,
-            posed(profile, pose),
-            mark,
-        )
+        standing(space, profile, &titled(title, degrees.abs())).with(Role::Part, posed(profile, pose), mark)
     };
     titles.into_iter().zip(chosen).filter_map(|(title, pose)| Some(scene((title, pose?)))).collect()
+}
+
+fn titled(title: &str, degrees: f64) -> String {
+    if 0.0 < degrees { format!("{title}, tilted {degrees:.1}°") } else { format!("{title}, level") }
 }
 
 fn standing(space: &Space, profile: &GridOutline, title: &str) -> Scene {

@@ -15,7 +15,7 @@ use super::route;
 use super::space::{Slice, Space};
 
 /// Tilts between level and upright, tried coarse to fine; thousandths of a degree.
-pub(super) const STEPS_MILLIDEGREES: [i32; 3] = [1_000, 250, 100];
+pub(super) const STEPS_MILLIDEGREES: [i32; 4] = [1_000, 250, 50, 20];
 
 /// Upright, thousandths of a degree.
 const UPRIGHT: i32 = 90_000;

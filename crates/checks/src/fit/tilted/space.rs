@@ -106,7 +106,7 @@ impl Space {
             (String::new(), block(right, right + thick, floor, soffit)),
             ("floor".to_owned(), block(left - thick, right + thick, floor - thick, floor)),
         ];
-        if let Some(headroom) = self.headroom_mm.filter(|headroom| *headroom <= 2.0 * reach_mm) {
+        if let Some(headroom) = self.headroom_mm.filter(|headroom| *headroom <= 0.7 * reach_mm) {
             drawn.push(("overhead".to_owned(), block(left, right, headroom, headroom + thick)));
         }
         drawn

@@ -8,7 +8,7 @@ use crate::file::Size;
 use crate::place::Place;
 
 /// The outline by exactly one of `size` and `outline`; `others` names what else could give it.
-pub(super) fn figure(
+pub(in crate::convert) fn figure(
     size: Option<&[Size; 2]>,
     outline: Option<&Vec<[Size; 2]>>,
     others: &str,

@@ -20,6 +20,9 @@ mod tapered_lid;
 mod walk;
 mod weight_limit;
 
+pub(in crate::convert) use drawn::figure as drawn_figure;
+pub(in crate::convert) use openings::figure as opening_figure;
+
 use super::desk::Desk;
 use super::openings::Openings;
 use crate::file::PartFile;

@@ -9,7 +9,7 @@ use crate::nearest::{list, nearest};
 use crate::place::Place;
 
 /// The opening's figure: by name, or square-cornered by two sizes.
-pub(super) fn figure(
+pub(in crate::convert) fn figure(
     file: &OpeningOrSize,
     openings: &Openings,
     place: &Place,

@@ -24,9 +24,15 @@ pub(super) fn words(schema: &Value) -> Option<Vec<&str>> {
     Some(choices.iter().filter_map(words).flatten().collect())
 }
 
-/// The word that the field `shape` must have.
-pub(super) fn shape_of(choice: &Value) -> Option<&str> {
-    words(resolved(choice.get("properties")?.get("shape")?))?.first().copied()
+/// The field whose word tells groups of fields apart.
+pub(super) fn word_field(choices: &[&Value]) -> Option<&'static str> {
+    let all_have = |name: &&str| choices.iter().all(|choice| word_of(choice, name).is_some());
+    ["shape", "fit"].into_iter().find(all_have)
+}
+
+/// The one word that a field must have.
+pub(super) fn word_of<'a>(choice: &'a Value, field: &str) -> Option<&'a str> {
+    words(resolved(choice.get("properties")?.get(field)?))?.first().copied()
 }
 
 pub(super) fn has_field(choice: &Value, name: &str) -> bool {

@@ -1,0 +1,156 @@
+//! Fit checks: every question of the job, answered with the refolded parts.
+
+use checks::fit::level::LevelLift;
+use checks::fit::swing::HingeSide;
+use checks::fit::{Answer, Body};
+use geometry::{Point, tolerance};
+use job::{FitQuestion, Job, JobFit, Message, ShapeInput};
+use rayon::prelude::*;
+use shapes::pan::{PanPlan, Rim};
+use shapes::{Fact, Problem};
+use units::Length;
+
+use super::part::PlannedPart;
+
+/// Rounds of halving in the search for the largest rim: from inches to less than a hundredth of a millimetre.
+const HALVINGS: u32 = 15;
+
+/// A question and its answer.
+#[derive(Debug, Clone)]
+pub(crate) struct PlannedFit {
+    /// The word of the job file.
+    pub(crate) word: &'static str,
+    /// The parts' places among the job's parts.
+    pub(crate) parts: Vec<usize>,
+    /// The answer.
+    pub(crate) answer: Answer,
+}
+
+/// Answers every question; what cannot be asked of a part is a message.
+pub(super) fn fits(file: &str, job: &Job, parts: &[PlannedPart]) -> Result<Vec<PlannedFit>, Vec<String>> {
+    let asked: Vec<Result<PlannedFit, Message>> = job
+        .fits
+        .par_iter()
+        .enumerate()
+        .map(|(number, fit)| answered(file, job, parts, number, fit))
+        .collect();
+    let (mut fits, mut messages) = (Vec::new(), Vec::new());
+    for outcome in asked {
+        match outcome {
+            Ok(fit) => fits.push(fit),
+            Err(message) => messages.push(message.to_string()),
+        }
+    }
+    if messages.is_empty() { Ok(fits) } else { Err(messages) }
+}
+
+fn answered(
+    file: &str,
+    job: &Job,
+    parts: &[PlannedPart],
+    number: usize,
+    fit: &JobFit,
+) -> Result<PlannedFit, Message> {
+    let part = &parts[fit.parts[0]];
+    let (mark, style) = (part.part.mark.as_str(), job.style);
+    let body = body_of(part);
+    let (word, answer) = match &fit.question {
+        FitQuestion::LiftOut(lift) => {
+            let mut answer = lift.judge(mark, &body, style);
+            answer.facts.extend(largest_rim(part, lift));
+            ("lift_out", answer)
+        }
+        FitQuestion::TiltOut(lift) => ("tilt_out", lift.judge(mark, &body, style)),
+        FitQuestion::Door(doorway) => ("door", doorway.judge(mark, &body, style)),
+        FitQuestion::LidSwing { hinge, swing } => {
+            let Some(side) = hinge_side(part, hinge) else { return Err(no_side(file, part, number, hinge)) };
+            ("lid_swing", swing.judge(mark, &body, &side, style))
+        }
+        FitQuestion::Together(together) => {
+            let other = &parts[fit.parts[1]];
+            let marks = [mark, other.part.mark.as_str()];
+            ("together", together.judge(marks, [&body, &body_of(other)], style))
+        }
+    };
+    Ok(PlannedFit { word, parts: fit.parts.clone(), answer })
+}
+
+/// The finished part in its recipe's own coordinates.
+fn body_of(part: &PlannedPart) -> Body {
+    Body::of(&part.shaped.part, &part.flat, turned_over(part))
+}
+
+/// True when the marked face is not the recipe's own.
+fn turned_over(part: &PlannedPart) -> bool {
+    part.part.face.is_some() && part.part.face != part.part.shape.recipe().natural_face()
+}
+
+/// The hinged side: one with a skirt or flange, or a side of a panel or plate.
+fn hinge_side(part: &PlannedPart, name: &str) -> Option<HingeSide> {
+    if let Some(side) = HingeSide::of(&part.shaped.part, name, turned_over(part)) {
+        return Some(side);
+    }
+    let outline = match &part.part.shape {
+        ShapeInput::Panel(panel) => &panel.outline,
+        ShapeInput::Plate(plate) => match &plate.outline {
+            shapes::plate::PlateOutline::Figure(figure) => figure,
+            shapes::plate::PlateOutline::Disc { .. } => return None,
+        },
+        _ => return None,
+    };
+    let number = outline.side_number(name)?;
+    let (a, b) = outline.side(number);
+    let flip = |p: Point| Point::new(-p.x, p.y);
+    let mirrored = part.part.opposite_hand_of.is_some();
+    let ends = if mirrored { [flip(b), flip(a)] } else { [a, b] };
+    Some(HingeSide { name: outline.sides[number].clone(), ends })
+}
+
+fn no_side(file: &str, part: &PlannedPart, number: usize, hinge: &str) -> Message {
+    let wrong = format!("{} has no side of this name that a hinge could sit on", part.part.mark);
+    let field = format!("fits[{number}].hinge");
+    let problem = Problem::new(field, hinge, wrong, "name a side by its corners, like AB");
+    Message { mark: None, ..Message::of_problem(file, &part.part.mark, &problem) }
+}
+
+/// For a pan with a rim outward: the largest rim that would still pass, its walls as they are.
+fn largest_rim(part: &PlannedPart, lift: &LevelLift) -> Option<Fact> {
+    let ShapeInput::Pan(pan) = &part.part.shape else { return None };
+    let (Rim::Out(rim), false) = (pan.rim, matches!(pan.plan, PanPlan::LiftsThrough { .. })) else {
+        return None;
+    };
+    let passes = |rim: Length| {
+        let mut trial = part.part.clone();
+        trial.shape = ShapeInput::Pan(shapes::pan::Pan { rim: Rim::Out(rim), ..pan.clone() });
+        let shaped = trial.shape().ok()?;
+        let flat = shaped.unfold().ok()?;
+        let body = Body::of(&shaped.part, &flat, turned_over(part));
+        let place = lift.place(&body.shadows(&lift.way.view()))?;
+        Some(-tolerance::FIT_MM <= place.spare_mm)
+    };
+    let origin = "the pan with other rims, each shaped, refolded and tried; its walls as they are";
+    let (mut does, mut fails) = (None, None);
+    // Twice over, so that a rim with room to spare finds its limit too.
+    let (mut low_mm, mut high_mm) = (0.0, 2.0 * rim.millimetres() + 2.0 * LARGEST_RIM_STEP_MM);
+    for _ in 0..HALVINGS {
+        let middle = Length::from_millimetres(0.5 * (low_mm + high_mm));
+        if passes(middle).unwrap_or(false) {
+            (does, low_mm) = (Some(middle), middle.millimetres());
+        } else {
+            (fails, high_mm) = (Some(middle), middle.millimetres());
+        }
+    }
+    match (does, fails) {
+        (Some(largest), Some(_)) => {
+            Some(Fact::length_mm("largest rim that passes", largest.millimetres(), origin))
+        }
+        (Some(largest), None) => {
+            let words = format!("{} and more", largest.print(part.part.making.style));
+            Some(Fact::words("largest rim that passes", words, origin))
+        }
+        (None, _) => Some(Fact::words("largest rim that passes", "none: no rim outward passes", origin)),
+    }
+}
+
+/// Added to the range in which the largest rim is looked for, so that narrow rims are given room, mm.
+const LARGEST_RIM_STEP_MM: f64 = 25.0;

@@ -1,0 +1,157 @@
+//! Fit checks through the whole program: answers, exit codes, the packet.
+#![expect(clippy::disallowed_methods, reason = "a test that needs a job of its own writes it")]
+
+use std::fs;
+
+use serde_json::{Value, json};
+use tempfile::tempdir;
+
+use crate::program::{Run, files, plateloft, plateloft_in};
+
+const CHECKS: &str = "fixtures/jobs/fit-checks.json";
+
+/// A job in millimetres with the drawer pan of a truck insert and these fit checks.
+fn drawer_job(fits: &Value) -> String {
+    json!({
+        "plateloft": 1, "job": "Drawer", "units": "mm", "tape": 1,
+        "shop": { "gap": 6, "edge_trim": 10 },
+        "metals": { "drawer": {
+            "alloy": "5052-H32", "thickness": 1.5, "inside_radius": 1.5, "film": "one side", "k_factor": 0.42
+        } },
+        "sheets": [{ "metal": "drawer", "size": [1500, 3000] }],
+        "parts": [
+            { "mark": "D560", "shape": "pan", "metal": "drawer", "outside": [700, 560], "height": 220, "rim": "none",
+              "face": "outside" },
+            { "mark": "TR", "shape": "pan", "metal": "drawer", "outside": [600, 400], "height": 100, "rim": "20 out" }
+        ],
+        "fits": fits
+    })
+    .to_string()
+}
+
+fn run(command: &str, fits: &Value, more: &[&str]) -> Run {
+    let folder = tempdir().unwrap();
+    fs::write(folder.path().join("job.json"), drawer_job(fits)).unwrap();
+    plateloft_in(folder.path(), &[&[command, "job.json"], more].concat())
+}
+
+fn parsed(run: &Run) -> Value {
+    serde_json::from_str(&run.stdout).unwrap_or_else(|error| panic!("{error}: {}", run.stderr))
+}
+
+fn fact(fit: &Value, name: &str) -> Value {
+    let facts = fit["facts"].as_array().unwrap();
+    facts.iter().find(|fact| fact["name"] == name).unwrap_or_else(|| panic!("{name}: {facts:?}"))["value"]
+        .clone()
+}
+
+#[test]
+fn the_demo_answers_every_kind_of_question_with_yes() {
+    let run = plateloft(&["check", CHECKS, "--json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let checked = parsed(&run);
+    let fits = checked["fits"].as_array().unwrap();
+    let mut kinds: Vec<&str> = fits.iter().map(|fit| fit["fit"].as_str().unwrap()).collect();
+    kinds.dedup();
+    assert_eq!(kinds, ["lift_out", "tilt_out", "door", "lid_swing", "together"]);
+    assert!(fits.iter().all(|fit| fit["fits"] == true));
+    // The dry box under 23 × 17 1/2: top 22 × 17 1/4, so 1/8 and 1/2 a side, less the clearance of 1/16 + .024.
+    let spare = |side: &str| fact(&fits[0], side).as_f64().unwrap();
+    assert!((spare("spare at side AB, to wall AB") - (0.125 - 0.0865)).abs() < 0.001);
+    assert!((spare("spare at side BC, to wall BC") - (0.5 - 0.0865)).abs() < 0.001);
+}
+
+#[test]
+fn a_drawer_behind_a_door_that_stops_short_is_a_no() {
+    // Clear 588 × 1010, drawer 560, runners 13 each side; at 88° the door takes 9.
+    let door = |intrusion: i32| {
+        json!([{ "fit": "door", "part": "D560", "through": [588, 1010], "clearance": { "runner": 13 },
+                 "way": "endwise", "opens": 88, "intrusion": intrusion }])
+    };
+    let short = run("check", &door(9), &["--json"]);
+    assert_eq!(short.code, 1, "{}", short.stderr);
+    let fit = parsed(&short)["fits"][0].clone();
+    assert_eq!((&fit["fits"], fact(&fit, "spare in width")), (&json!(false), json!(-7.0)));
+    assert_eq!(fact(&fit, "spare without the door"), json!(2.0));
+    assert_eq!(run("check", &door(2), &[]).code, 0);
+}
+
+#[test]
+fn the_largest_rim_that_passes_is_found_both_ways() {
+    // Walls 600 × 400, rim 20, through 660 × 430 less 5 a side: 10 of rim pass across, 25 along; the narrower rules.
+    let lift =
+        |through: [i32; 2]| json!([{ "fit": "lift_out", "part": "TR", "through": through, "clearance": 5 }]);
+    let narrow = run("check", &lift([660, 430]), &["--json"]);
+    assert_eq!(narrow.code, 1);
+    let fit = parsed(&narrow)["fits"][0].clone();
+    assert!((fact(&fit, "largest rim that passes").as_f64().unwrap() - 10.0).abs() < 0.05, "{fit}");
+    assert!(fit["answer"].as_str().unwrap().contains("rim"), "{fit}");
+    let wide = run("check", &lift([680, 480]), &["--json"]);
+    assert_eq!(wide.code, 0);
+    assert!(
+        (fact(&parsed(&wide)["fits"][0], "largest rim that passes").as_f64().unwrap() - 35.0).abs() < 0.05
+    );
+}
+
+#[test]
+fn a_part_turned_over_or_mirrored_is_judged_as_the_same_part() {
+    // The marked face changes which side is drawn, not the part: the same spares, side by side.
+    let lift = |face: &str| {
+        let job = drawer_job(&json!([
+            { "fit": "lift_out", "part": "TR", "through": [700, 500], "clearance": 0 },
+            { "fit": "lift_out", "part": "TR", "through": [120, 700], "clearance": 0, "turn": "quarter", "way": "endwise" }
+        ]));
+        let mut job: Value = serde_json::from_str(&job).unwrap();
+        job["parts"][1]["face"] = json!(face);
+        let folder = tempdir().unwrap();
+        fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
+        parsed(&plateloft_in(folder.path(), &["flats", "job.json", "--json"]))["fits"].clone()
+    };
+    assert_eq!(lift("inside"), lift("outside"));
+}
+
+#[test]
+fn the_packet_asks_and_answers_with_pictures_and_puts_a_no_first() {
+    let folder = tempdir().unwrap();
+    let fits = json!([
+        { "fit": "lift_out", "part": "TR", "through": [630, 430], "clearance": 0 },
+        { "fit": "tilt_out", "part": "TR", "through": [560, 480], "clearance": 5, "deck": 30, "depth_below": 400,
+          "reach_below": [150, 150] }
+    ]);
+    fs::write(folder.path().join("job.json"), drawer_job(&fits)).unwrap();
+    let run = plateloft_in(folder.path(), &["packet", "job.json", "--out", "packet"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let packet = files(&folder.path().join("packet"));
+    let index = String::from_utf8(packet["index.html"].clone()).unwrap();
+    assert!(
+        index.contains("Does it fit? TR, out level") && index.contains("Does it fit? TR, out one end first")
+    );
+    let first = index.split("Look at this before cutting").nth(1).unwrap();
+    let first = first.split("<li>").nth(1).unwrap();
+    assert!(first.starts_with("does not fit: TR"), "{first}");
+    for picture in ["start, level", "half way, tilted", "out, tilted"] {
+        assert!(index.contains(picture), "{picture}");
+    }
+    let sheet = String::from_utf8(packet["parts/TR.svg"].clone()).unwrap();
+    assert!(sheet.contains("does not fit"), "the drawing of the part must say so too");
+}
+
+#[test]
+fn what_stops_a_tilted_part_is_named() {
+    let tilt = |through: [i32; 2], depth: i32, headroom: i32| {
+        json!([{ "fit": "tilt_out", "part": "TR", "through": through, "clearance": 5, "deck": 30,
+                 "depth_below": depth, "reach_below": [400, 400], "headroom": headroom }])
+    };
+    for (fits, word) in [
+        (tilt([560, 430], 400, 900), "too wide"),
+        (tilt([450, 480], 125, 900), "floor"),
+        (tilt([450, 480], 90, 900), "does not stand level"),
+        (tilt([450, 480], 400, 60), "overhead"),
+        (tilt([100, 480], 2000, 2000), "an opening"),
+    ] {
+        let answered = run("check", &fits, &["--json"]);
+        assert_eq!(answered.code, 1, "{}", answered.stdout);
+        let answer = parsed(&answered)["fits"][0]["answer"].clone();
+        assert!(answer.as_str().unwrap().contains(word), "{word}: {answer}");
+    }
+}
