@@ -24,7 +24,7 @@ fn main() {
         headroom_mm: Some(1200.0),
     };
     for (name, space) in
-        [("easy", space(560.0, 320.0)), ("tight", space(480.0, 205.0)), ("impossible", space(300.0, 160.0))]
+        [("easy", space(560.0, 320.0)), ("tight", space(480.0, 205.0)), ("impossible", space(330.0, 200.0))]
     {
         let begun = Instant::now();
         let path = way_out(&space, &tray);

@@ -251,6 +251,18 @@ fn placed(shadows: &[PieceShadow], place: Place) -> Vec<PieceShadow> {
     shadows.iter().map(shadow).collect()
 }
 
+/// Over what length a figure comes about as near to a side as it does at its nearest.
+fn length_mm(corners: &[Point], (a, b): (Point, Point)) -> f64 {
+    let along = (b - a).unit();
+    let off = |corner: &Point| (*corner - a).dot(along.left());
+    let least = corners.iter().map(off).fold(f64::INFINITY, f64::min);
+    let near = corners.iter().filter(|corner| off(corner) < least + tolerance::ARC_CHORD_MM);
+    let (from, to) = near
+        .map(|corner| (*corner - a).dot(along))
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(from, to), at| (from.min(at), to.max(at)));
+    to - from
+}
+
 /// How far a convex figure stays on the inner side of a side of the opening; below zero, how far it stands past it.
 fn inside_mm(corners: &[Point], (a, b): (Point, Point)) -> f64 {
     let along = (b - a).unit();

@@ -60,11 +60,8 @@ fn drawn(scene: &Scene) -> (Vec<Item>, f64) {
     for (place, words) in &scene.marks {
         let at = put(*place);
         items.push(crate::drawing::symbols::dot(at, 0.2 * TEXT_MM));
-        items.push(Item::Text(Text::new(
-            at + Vector::new(-0.4, 0.3) * TEXT_MM,
-            words.as_str(),
-            0.9 * TEXT_MM,
-        )));
+        let words = Text::new(at + Vector::new(-0.4, 0.3) * TEXT_MM, words.as_str(), 0.9 * TEXT_MM);
+        items.push(Item::Text(words.anchored(Anchor::End)));
     }
     (items, scale * height)
 }

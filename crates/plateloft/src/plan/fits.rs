@@ -116,12 +116,15 @@ fn no_side(file: &str, part: &PlannedPart, number: usize, hinge: &str) -> Messag
 /// For a pan with a rim outward: the largest rim that would still pass, its walls as they are.
 fn largest_rim(part: &PlannedPart, lift: &LevelLift) -> Option<Fact> {
     let ShapeInput::Pan(pan) = &part.part.shape else { return None };
-    let (Rim::Out(rim), false) = (pan.rim, matches!(pan.plan, PanPlan::LiftsThrough { .. })) else {
+    if matches!(pan.plan, PanPlan::LiftsThrough { .. }) {
         return None;
-    };
+    }
+    let out = |rim: &Rim| if let Rim::Out(width) = rim { Some(*width) } else { None };
+    let rim = pan.rims.iter().filter_map(out).max()?;
     let passes = |rim: Length| {
         let mut trial = part.part.clone();
-        trial.shape = ShapeInput::Pan(shapes::pan::Pan { rim: Rim::Out(rim), ..pan.clone() });
+        let rims = pan.rims.iter().map(|own| if out(own).is_some() { Rim::Out(rim) } else { *own }).collect();
+        trial.shape = ShapeInput::Pan(shapes::pan::Pan { rims, ..pan.clone() });
         let shaped = trial.shape().ok()?;
         let flat = shaped.unfold().ok()?;
         let body = Body::of(&shaped.part, &flat, turned_over(part));
