@@ -189,11 +189,16 @@ impl LevelLift {
         let side = |number: usize| {
             let side = self.opening.side(number);
             let from_side = |piece: &PieceShadow| inside_mm(&piece.corners, side);
-            let nearest = placed.iter().map(|piece| (from_side(piece), piece.name.clone()));
-            let first = (f64::INFINITY, String::new());
-            let (distance, face) =
-                nearest.fold(first, |best, next| if next.0 < best.0 { next } else { best });
-            (self.opening.sides[number].clone(), distance - free, face)
+            let distances: Vec<f64> = placed.iter().map(from_side).collect();
+            let least = distances.iter().copied().fold(f64::INFINITY, f64::min);
+            // Of the faces that come as near, the one that does so over the greatest length: not the corner of its
+            // neighbour.
+            let comes_near = |distance: f64| distance < least + tolerance::ARC_CHORD_MM;
+            let near = placed.iter().zip(&distances).filter(|(_, distance)| comes_near(**distance));
+            let length = |piece: &PieceShadow| length_mm(&piece.corners, side);
+            let longest = near.map(|(piece, _)| piece).max_by(|a, b| length(a).total_cmp(&length(b)));
+            let face = longest.map_or_else(String::new, |piece| piece.name.clone());
+            (self.opening.sides[number].clone(), least - free, face)
         };
         (0..self.opening.count()).map(side).collect()
     }
