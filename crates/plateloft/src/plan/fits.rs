@@ -28,7 +28,7 @@ pub(crate) struct PlannedFit {
 
 /// Answers every question; what cannot be asked of a part is a message.
 pub(super) fn fits(file: &str, job: &Job, parts: &[PlannedPart]) -> Result<Vec<PlannedFit>, Vec<String>> {
-    let asked: Vec<Result<PlannedFit, Message>> = job
+    let asked: Vec<Result<PlannedFit, String>> = job
         .fits
         .par_iter()
         .enumerate()
@@ -38,7 +38,7 @@ pub(super) fn fits(file: &str, job: &Job, parts: &[PlannedPart]) -> Result<Vec<P
     for outcome in asked {
         match outcome {
             Ok(fit) => fits.push(fit),
-            Err(message) => messages.push(message.to_string()),
+            Err(message) => messages.push(message),
         }
     }
     if messages.is_empty() { Ok(fits) } else { Err(messages) }
@@ -50,7 +50,7 @@ fn answered(
     parts: &[PlannedPart],
     number: usize,
     fit: &JobFit,
-) -> Result<PlannedFit, Message> {
+) -> Result<PlannedFit, String> {
     let part = &parts[fit.parts[0]];
     let (mark, style) = (part.part.mark.as_str(), job.style);
     let body = body_of(part);
@@ -106,11 +106,11 @@ fn hinge_side(part: &PlannedPart, name: &str) -> Option<HingeSide> {
     Some(HingeSide { name: outline.sides[number].clone(), ends })
 }
 
-fn no_side(file: &str, part: &PlannedPart, number: usize, hinge: &str) -> Message {
+fn no_side(file: &str, part: &PlannedPart, number: usize, hinge: &str) -> String {
     let wrong = format!("{} has no side of this name that a hinge could sit on", part.part.mark);
     let field = format!("fits[{number}].hinge");
     let problem = Problem::new(field, hinge, wrong, "name a side by its corners, like AB");
-    Message { mark: None, ..Message::of_problem(file, &part.part.mark, &problem) }
+    Message { mark: None, ..Message::of_problem(file, &part.part.mark, &problem) }.to_string()
 }
 
 /// For a pan with a rim outward: the largest rim that would still pass, its walls as they are.
