@@ -106,6 +106,12 @@ pub const OTHER_CORNER_PIECES: f64 = 1e-3;
 /// Reason: arithmetic. Far above what [`TIE_SPREAD_PIECES`] shifts; true fractions are ratios of small numbers.
 pub const FRACTION_OF_STICK: f64 = 1e-4;
 
+/// Deductions of two test strips no farther apart than this (mm) agree.
+///
+/// Reason: shop. A strip takes three readings, strip and two legs; the six of two strips, each good to half a division
+/// of a caliper that reads twentieths of a millimetre, explain this much at worst.
+pub const STRIPS_AGREE_MM: f64 = 0.15;
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -116,9 +122,3 @@ mod tests {
         assert!(ladder.windows(2).all(|pair| pair[0] < pair[1]));
     }
 }
-
-/// Deductions of two test strips no farther apart than this (mm) agree.
-///
-/// Reason: shop. A strip takes three readings, strip and two legs; the six of two strips, each good to half a division
-/// of a caliper that reads twentieths of a millimetre, explain this much at worst.
-pub const STRIPS_AGREE_MM: f64 = 0.15;
