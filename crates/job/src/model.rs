@@ -7,12 +7,15 @@ use checks::fit::tilted::TiltedLift;
 use checks::fit::together::Together;
 use fold::BendNumber;
 use shapes::brake_profile::BrakeProfile;
+use shapes::bulkhead::Bulkhead;
 use shapes::cone::Cone;
+use shapes::console::Console;
 use shapes::covers::Covers;
 use shapes::cylinder::Cylinder;
 use shapes::day_box::DayBox;
 use shapes::deck::Deck;
 use shapes::lid::Lid;
+use shapes::locker::Locker;
 use shapes::opening::{MeasuredOpening, Opening};
 use shapes::pan::Pan;
 use shapes::panel::Panel;
@@ -273,6 +276,12 @@ pub enum ShapeInput {
     Transition(Transition),
     /// A step or platform top.
     Step(Step),
+    /// A bulkhead.
+    Bulkhead(Bulkhead),
+    /// A side locker.
+    Locker(Locker),
+    /// A console.
+    Console(Console),
 }
 
 impl ShapeInput {
@@ -295,6 +304,9 @@ impl ShapeInput {
             Self::Cone(shape) => shape,
             Self::Transition(shape) => shape,
             Self::Step(shape) => shape,
+            Self::Bulkhead(shape) => shape,
+            Self::Locker(shape) => shape,
+            Self::Console(shape) => shape,
         }
     }
 }

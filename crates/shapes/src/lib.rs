@@ -4,7 +4,9 @@
 //! [`Shaped`] part with the facts a shop wants to read off it, or every [`Problem`] it found.
 
 pub mod brake_profile;
+pub mod bulkhead;
 pub mod cone;
+pub mod console;
 pub mod covers;
 pub mod cylinder;
 pub mod day_box;
@@ -12,6 +14,7 @@ pub mod deck;
 pub mod figure;
 pub mod hole;
 pub mod lid;
+pub mod locker;
 pub mod opening;
 pub mod pan;
 pub mod panel;

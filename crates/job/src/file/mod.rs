@@ -25,10 +25,11 @@ pub(crate) use hand::HandFile;
 pub(crate) use metal::{FilmFile, MetalFile, MetalLay, ModelFile, PatternFile, SheetFile, TurnsFile};
 pub(crate) use opening::{CornersRun, OpeningFile, OpeningOrSize, TrustFile};
 pub(crate) use part::{
-    BendWayFile, BrakeProfileFile, ChannelEndFile, ConeFile, CoverNotchFile, CoversFile, CylinderFile,
-    DayBoxFile, DeckFile, DiameterToFile, EachSide, EndFile, FaceFile, HandSlotsFile, LegFile, LegToFile,
-    LidFile, MadeOfFile, MitreInFile, PadFile, PanFile, PanelFile, PartCommon, PartFile, PartLayFile,
-    PlateFile, ProfileBendFile, RimFile, SlopeFile, SplitPlateFile, StepFile, StepPipeFile, StraightWallFile,
+    BendWayFile, BrakeProfileFile, BulkheadFile, ChannelEndFile, ConeFile, ConsoleFile, CoverNotchFile,
+    CoversFile, CylinderFile, DayBoxFile, DeckFile, DiameterToFile, EachSide, EndFile, FaceFile,
+    FootRecessFile, HandSlotsFile, LegFile, LegToFile, LidFile, LimberHoleFile, LockerFile, LockerLidFile,
+    MadeOfFile, MitreInFile, PadFile, PanFile, PanelFile, PartCommon, PartFile, PartLayFile, PlateFile,
+    ProfileBendFile, RimFile, SlopeFile, SplitPlateFile, StepFile, StepPipeFile, StraightWallFile,
     TaperedLidFile, TransitionFile, WalkFile, WallFile, WrapWayFile,
 };
 pub(crate) use quantity::{Degrees, Named, Price, Size};

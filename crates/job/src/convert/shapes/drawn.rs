@@ -29,7 +29,7 @@ pub(in crate::convert) fn figure(
     }
 }
 
-fn by_corners(corners: &[[Size; 2]], place: &Place, desk: &mut Desk<'_>) -> Option<Figure> {
+pub(super) fn by_corners(corners: &[[Size; 2]], place: &Place, desk: &mut Desk<'_>) -> Option<Figure> {
     let points: Vec<Option<Point>> = corners
         .iter()
         .enumerate()

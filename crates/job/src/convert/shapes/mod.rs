@@ -1,12 +1,15 @@
 //! The sizes of each shape, from the file's struct to the recipe's, one file a shape.
 
 mod brake_profile;
+mod bulkhead;
+mod console;
 mod covers;
 mod day_box;
 mod deck;
 mod drawn;
 mod features;
 mod lid;
+mod locker;
 mod openings;
 mod pan;
 mod panel;
@@ -55,6 +58,9 @@ pub(super) fn shape(
         PartFile::DayBox(file) => ShapeInput::DayBox(day_box::day_box(file, place, desk)?),
         PartFile::Panel(file) => ShapeInput::Panel(panel::panel(file, place, desk)?),
         PartFile::Deck(file) => ShapeInput::Deck(deck::deck(file, place, desk)?),
+        PartFile::Bulkhead(file) => ShapeInput::Bulkhead(bulkhead::bulkhead(file, place, desk)?),
+        PartFile::Locker(file) => ShapeInput::Locker(locker::locker(file, place, desk)?),
+        PartFile::Console(file) => ShapeInput::Console(console::console(file, place, desk)?),
         PartFile::Plate(file) => ShapeInput::Plate(plate::plate(file, place, desk)?),
         PartFile::BrakeProfile(file) => {
             ShapeInput::BrakeProfile(brake_profile::brake_profile(file, place, desk)?)

@@ -86,7 +86,9 @@ pub(crate) use round::{
     ConeFile, CylinderFile, DiameterToFile, MadeOfFile, PadFile, SlopeFile, StepFile, StepPipeFile,
     TransitionFile, WrapWayFile,
 };
-pub(crate) use sets::DeckFile;
+pub(crate) use sets::{
+    BulkheadFile, ConsoleFile, DeckFile, FootRecessFile, LimberHoleFile, LockerFile, LockerLidFile,
+};
 pub(crate) use walkways::{
     ChannelEndFile, CoverNotchFile, CoversFile, HandSlotsFile, SplitPlateFile, StraightWallFile, WalkFile,
     WallFile,
@@ -156,6 +158,12 @@ pub(crate) enum PartFile {
     Transition(TransitionFile),
     /// A step or platform top.
     Step(StepFile),
+    /// A bulkhead.
+    Bulkhead(BulkheadFile),
+    /// A side locker.
+    Locker(LockerFile),
+    /// A console.
+    Console(ConsoleFile),
 }
 
 impl PartFile {
@@ -177,6 +185,9 @@ impl PartFile {
             Self::Cone(part) => part.common(),
             Self::Transition(part) => part.common(),
             Self::Step(part) => part.common(),
+            Self::Bulkhead(part) => part.common(),
+            Self::Locker(part) => part.common(),
+            Self::Console(part) => part.common(),
         }
     }
 
@@ -197,7 +208,10 @@ impl PartFile {
             | Self::Covers(_)
             | Self::Walk(_)
             | Self::SplitPlate(_)
-            | Self::Step(_) => None,
+            | Self::Step(_)
+            | Self::Bulkhead(_)
+            | Self::Locker(_)
+            | Self::Console(_) => None,
         }
     }
 }

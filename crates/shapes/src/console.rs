@@ -1,0 +1,200 @@
+//! A console: two side panels of one outline, and a sheet wrapped round them, its bends and rolled corners where the
+//! outline turns; a dash at its own angle is one of the legs. A foot recess may be let into a leg.
+//!
+//! The outline is the side view seen from starboard, to the outside of the wrap; corners A, B, C … once round. A
+//! corner's radius is that of the outside of the wrap. Sides stand inside the wrap, their outsides flush with its
+//! edges: their outline is the inside face of the wrap, which is what makes their edges and its legs agree. Marked
+//! faces are the outer ones.
+
+mod agree;
+mod check;
+mod side;
+mod wrap;
+
+use units::Length;
+
+use crate::day_box::DayBox;
+use crate::pan::Rim;
+use crate::{Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+
+/// A console.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Console {
+    /// The side view.
+    pub outline: Figure,
+    /// Radii of corners, outside of the wrap, by corner name; a brake bend where none is given.
+    pub radii: Vec<(String, Length)>,
+    /// In how many strikes corners with a radius are bumped; rolled when not given.
+    pub strikes: Option<u32>,
+    /// Names of the sides of the outline that the sheet is wrapped round, one after another.
+    pub wrapped: Vec<String>,
+    /// Over the outsides of both side panels.
+    pub width: Length,
+    /// Flange of the side panels, turned in under the wrap; plain edges when not given.
+    pub side_flange: Option<Length>,
+    /// The side of the outline that is the dash.
+    pub dash: Option<String>,
+    /// A foot recess.
+    pub foot_recess: Option<FootRecess>,
+    /// Legs of the wrap as taped on the boat, to be checked against the outline.
+    pub taped: Vec<(String, Length)>,
+}
+
+/// A box let into a leg of the wrap.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FootRecess {
+    /// The leg.
+    pub leg: String,
+    /// Along the leg, from its first named corner to the box.
+    pub from_corner: Length,
+    /// Outside of the box, across the console.
+    pub width: Length,
+    /// Outside of the box, along the leg.
+    pub height: Length,
+    /// From the face of the rim.
+    pub depth: Length,
+    /// Rim of the box on the face of the wrap, beyond the outside of its walls.
+    pub rim: Length,
+    /// Between the box and the edge of the cut-out, each side.
+    pub clearance: Length,
+}
+
+impl Recipe for Console {
+    fn word(&self) -> &'static str {
+        "console"
+    }
+
+    fn words(&self) -> &'static str {
+        "console"
+    }
+
+    fn tight_field(&self) -> &'static str {
+        "outline"
+    }
+
+    fn pieces(&self) -> Vec<Piece> {
+        let piece = |suffix: &str, words: &str| Piece {
+            suffix: suffix.to_owned(),
+            words: words.to_owned(),
+            count: 1,
+        };
+        let mut pieces = vec![
+            piece("wrap", "wrap of the console"),
+            piece("side-s", "starboard side of the console"),
+            piece("side-p", "port side of the console"),
+        ];
+        if self.foot_recess.is_some() {
+            pieces.push(piece("recess", "foot recess of the console"));
+        }
+        pieces
+    }
+
+    fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.check(making)?;
+        let mut shaped = match piece {
+            0 => self.wrap(making),
+            1 => self.side(making),
+            2 => self.side(making).map(|side| Shaped { part: side.part.mirrored(), ..side }),
+            _ => self.recess(making),
+        }?;
+        self.prove_agreement(making)?;
+        if piece < 3 {
+            shaped.facts.extend(self.facts(making));
+        }
+        Ok(shaped)
+    }
+}
+
+impl Console {
+    /// The wrapped sides of the outline in the order of the figure, counter-clockwise.
+    fn legs(&self) -> Vec<usize> {
+        let mut legs: Vec<usize> =
+            self.wrapped.iter().filter_map(|name| self.outline.side_number(name)).collect();
+        let count = self.outline.count();
+        if let [first, second, ..] = legs[..]
+            && (first + 1) % count != second
+        {
+            legs.reverse();
+        }
+        legs
+    }
+
+    /// The corner at the end of leg `number`, by its place in the outline.
+    fn corner_after(&self, leg: usize) -> usize {
+        (leg + 1) % self.outline.count()
+    }
+
+    /// How far the outline turns at a corner, radians: above zero where it bulges.
+    fn turn_rad(&self, corner: usize) -> f64 {
+        std::f64::consts::PI - self.outline.corner_angle(corner)
+    }
+
+    fn radius(&self, corner: usize) -> Option<Length> {
+        let name = &self.outline.names[corner];
+        self.radii.iter().find(|(of, _)| of == name).map(|(_, radius)| *radius)
+    }
+
+    /// Inside radius of the bend at a corner, mm: the outside face carries the given radius where the outline bulges,
+    /// and the same face is the inner one in a hollow.
+    fn bend_radius_mm(&self, corner: usize, making: &Making) -> f64 {
+        match self.radius(corner) {
+            Some(radius) if self.turn_rad(corner) > 0.0 => radius.millimetres() - making.thickness_mm(),
+            Some(radius) => radius.millimetres(),
+            None => making.number.inside_radius().millimetres(),
+        }
+    }
+
+    /// The outline moved in to the inside face of the wrap.
+    fn inside(&self, making: &Making) -> Option<Figure> {
+        let legs = self.legs();
+        let inward = |side: usize| if legs.contains(&side) { -making.thickness_mm() } else { 0.0 };
+        self.outline.moved(&(0..self.outline.count()).map(inward).collect::<Vec<f64>>())
+    }
+
+    fn recess(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        let Some(recess) = &self.foot_recess else { return Err(Vec::new()) };
+        let day_box = DayBox {
+            width: recess.width,
+            height: recess.height,
+            depth_top: recess.depth,
+            depth_bottom: recess.depth,
+            back_height: recess.height,
+            rim: Rim::Out(recess.rim),
+        };
+        let named = |problem: Problem| Problem { field: format!("foot_recess.{}", problem.field), ..problem };
+        day_box.shape(making).map_err(|problems| problems.into_iter().map(named).collect())
+    }
+
+    fn facts(&self, making: &Making) -> Vec<Fact> {
+        let mut facts: Vec<Fact> = self
+            .legs()
+            .into_iter()
+            .map(|leg| {
+                let name = format!("leg {}, outside", self.outline.sides[leg]);
+                Fact::length_mm(name, self.outline.side_mm(leg), "outline")
+            })
+            .collect();
+        for pair in self.legs().windows(2) {
+            let corner = self.corner_after(pair[0]);
+            let name = format!("turn at {}", self.outline.names[corner]);
+            facts.push(Fact::angle_rad(
+                name,
+                self.turn_rad(corner).abs(),
+                "180° less the angle of the outline",
+            ));
+        }
+        facts.extend(self.dash_fact());
+        for (name, wrap_mm, _) in self.agreement(making) {
+            let origin = "inside face of the wrap = edge of the sides";
+            facts.push(Fact::length_mm(format!("edge {name} of the sides"), wrap_mm, origin));
+        }
+        facts
+    }
+
+    fn dash_fact(&self) -> Option<Fact> {
+        let (a, b) = self.outline.side(self.outline.side_number(self.dash.as_ref()?)?);
+        let along = b - a;
+        let slope = geometry::trig::atan2(along.y.abs(), along.x.abs());
+        Some(Fact::angle_rad("dash above level", slope, "outline"))
+    }
+}

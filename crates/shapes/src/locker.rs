@@ -1,0 +1,197 @@
+//! A side locker: a long box against the hull, tapered in plan and in height, made of a top, a front, two ends and the
+//! backing strips of its seams.
+//!
+//! Seen from above, x runs along the straight rear edge from aft forward. The top's rear flange turns up against the
+//! hull, its front flange down; the two bends reverse, so the width runs from the outside of the front flange to the
+//! rear face of the rear flange and no thickness is lost. The front stands behind the top's front flange, its upper
+//! edge below the bend's inside radius; its bottom flange turns in. The ends stand inside the front, between the top
+//! and the bottom flange. Marked faces are the upper one of the top and the outer ones of front and ends.
+
+mod check;
+mod plates;
+
+use fold::Direction::{Down, Up};
+use geometry::trig;
+use units::{Angle, Length};
+
+use crate::deck::flat_strip;
+use crate::hole::{Hole, HoleKind};
+use crate::panel::{Flange, Panel};
+use crate::{Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+
+/// A locker.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Locker {
+    /// Along the straight rear edge.
+    pub length: Length,
+    /// Widths of the top aft and forward.
+    pub widths: [Length; 2],
+    /// Heights of the front aft and forward, from its upper edge to the outside of its bottom.
+    pub heights: [Length; 2],
+    /// Front flange of the top, down.
+    pub front_flange: Length,
+    /// Rear flange of the top, up.
+    pub rear_flange: Length,
+    /// Bottom flange of the front, in.
+    pub bottom_flange: Length,
+    /// Where top and front are split, from aft forward.
+    pub splits_at: Vec<Length>,
+    /// Spacing of the frames, counted from the aft end; a seam lies on a frame only.
+    pub frames_every: Option<Length>,
+    /// Width of the backing strip under each seam.
+    pub backing_strip: Option<Length>,
+    /// Where lids lie on the top.
+    pub lids: Vec<LockerLid>,
+    /// Longest bend that can be made.
+    pub longest_bend: Option<Length>,
+    /// Length, width and depth inside the crate that the flat blanks are packed in.
+    pub crate_inside: Option<[Length; 3]>,
+}
+
+/// A lid on the top of a locker.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LockerLid {
+    /// From the aft end to the lid's aft edge.
+    pub at: Length,
+    /// From the rear edge of the top to the lid's rear edge.
+    pub from_rear: Length,
+    /// Along and across.
+    pub size: [Length; 2],
+    /// Opening cut in the top in the middle of the lid; none is cut when not given.
+    pub opening: Option<[Length; 2]>,
+}
+
+/// What one piece of a locker is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Plate {
+    Top(usize),
+    Front(usize),
+    /// 0 aft, 1 forward.
+    End(usize),
+    TopStrip(usize),
+    FrontStrip(usize),
+}
+
+impl Recipe for Locker {
+    fn word(&self) -> &'static str {
+        "locker"
+    }
+
+    fn words(&self) -> &'static str {
+        "side locker"
+    }
+
+    fn tight_field(&self) -> &'static str {
+        "front_flange"
+    }
+
+    fn pieces(&self) -> Vec<Piece> {
+        let piece = |plate: Plate| {
+            let (suffix, words) = self.words_of(plate);
+            Piece { suffix, words, count: 1 }
+        };
+        self.plates().into_iter().map(piece).collect()
+    }
+
+    fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.check(making)?;
+        let plates = self.plates();
+        let plate = plates.get(piece).copied().unwrap_or(Plate::Top(0));
+        let mut shaped = match plate {
+            Plate::Top(length) => self.top(length, making),
+            Plate::Front(length) => self.front(length, making),
+            Plate::End(end) => self.end(end, making),
+            Plate::TopStrip(seam) | Plate::FrontStrip(seam) => self.strip(plate, seam, making),
+        }?;
+        shaped.facts.extend(self.facts(making));
+        self.check_blank(&mut shaped, plates.len(), making)?;
+        Ok(shaped)
+    }
+}
+
+impl Locker {
+    fn plates(&self) -> Vec<Plate> {
+        let lengths = 0..=self.splits_at.len();
+        let strips = 0..if self.backing_strip.is_some() { self.splits_at.len() } else { 0 };
+        let tops = lengths.clone().map(Plate::Top);
+        let fronts = lengths.map(Plate::Front);
+        let top_strips = strips.clone().map(Plate::TopStrip);
+        let front_strips = strips.map(Plate::FrontStrip);
+        let ends = (0..2).map(Plate::End);
+        tops.chain(fronts).chain(ends).chain(top_strips).chain(front_strips).collect()
+    }
+
+    fn words_of(&self, plate: Plate) -> (String, String) {
+        let part = |name: &str, length: usize| match self.splits_at.len() {
+            0 => (name.to_owned(), format!("{name} of the locker")),
+            _ => (
+                format!("{name}{}", length + 1),
+                format!("{name} of the locker, length {} from aft", length + 1),
+            ),
+        };
+        let strip = |name: &str, seam: usize| {
+            let words = format!("backing strip of the {name}, seam {} from aft", seam + 1);
+            (format!("{name}-strip{}", seam + 1), words)
+        };
+        match plate {
+            Plate::Top(length) => part("top", length),
+            Plate::Front(length) => part("front", length),
+            Plate::End(0) => ("end-aft".to_owned(), "aft end of the locker".to_owned()),
+            Plate::End(_) => ("end-fwd".to_owned(), "forward end of the locker".to_owned()),
+            Plate::TopStrip(seam) => strip("top", seam),
+            Plate::FrontStrip(seam) => strip("front", seam),
+        }
+    }
+
+    /// Both ends of one length of top or front, mm from the aft end.
+    fn reach_mm(&self, length: usize) -> [f64; 2] {
+        let from = length.checked_sub(1).map_or(Length::ZERO, |before| self.splits_at[before]);
+        let to = self.splits_at.get(length).copied().unwrap_or(self.length);
+        [from.millimetres(), to.millimetres()]
+    }
+
+    fn share(&self, x_mm: f64) -> f64 {
+        x_mm / self.length.millimetres()
+    }
+
+    fn between(&self, ends: [Length; 2], x_mm: f64) -> f64 {
+        let [aft, forward] = ends.map(Length::millimetres);
+        aft + (forward - aft) * self.share(x_mm)
+    }
+
+    /// Width of the top at `x_mm`.
+    fn width_mm(&self, x_mm: f64) -> f64 {
+        self.between(self.widths, x_mm)
+    }
+
+    /// Height of the front at `x_mm`.
+    fn height_mm(&self, x_mm: f64) -> f64 {
+        self.between(self.heights, x_mm)
+    }
+
+    /// How much longer a line along the front is than its run along the rear edge: 1 / cos of the taper in plan.
+    fn stretch(&self) -> f64 {
+        trig::hypot(1.0, (self.widths[1] - self.widths[0]).millimetres() / self.length.millimetres())
+    }
+
+    fn facts(&self, making: &Making) -> Vec<Fact> {
+        let (thickness, radius) = sheet(making);
+        let front = self.length.millimetres() * self.stretch();
+        let mut facts = vec![Fact::length_mm(
+            "front edge, the same on top and front",
+            front,
+            "√(length² + step in width²)",
+        )];
+        for (end, name) in ["aft", "forward"].into_iter().enumerate() {
+            let overall = self.heights[end].millimetres() + radius + thickness;
+            let origin = "height of the front + R + T of the top";
+            facts.push(Fact::length_mm(format!("overall height {name}"), overall, origin));
+        }
+        facts
+    }
+}
+
+/// Thickness and inside radius, mm.
+fn sheet(making: &Making) -> (f64, f64) {
+    (making.thickness_mm(), making.number.inside_radius().millimetres())
+}
