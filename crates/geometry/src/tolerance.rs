@@ -65,6 +65,12 @@ pub const SCRIBED_LINE_MM: f64 = 0.1;
 /// Reason: shop. Over a metre this is a tenth of a millimetre, [`SCRIBED_LINE_MM`].
 pub const SAME_HEADING_SINE: f64 = 1e-4;
 
+/// How far (mm) a curve may stand off the straights between the points it is laid out through.
+///
+/// Reason: shop. A batten sprung through the points fairs it; half a millimetre is two scribed lines, and the outline for
+/// machines keeps [`ARC_CHORD_MM`].
+pub const BATTEN_MM: f64 = 0.5;
+
 /// A column of a linear program enters when it saves at least this share of the top price.
 ///
 /// Reason: arithmetic. Sums of some hundred products near 1 are good to about a tenth of this.
@@ -118,7 +124,7 @@ mod tests {
 
     #[test]
     fn tolerances_keep_their_order() {
-        let ladder = [SAME_POINT_MM, REFOLD_MM, ARC_CHORD_MM, SCRIBED_LINE_MM];
+        let ladder = [SAME_POINT_MM, REFOLD_MM, ARC_CHORD_MM, SCRIBED_LINE_MM, BATTEN_MM];
         assert!(ladder.windows(2).all(|pair| pair[0] < pair[1]));
     }
 }

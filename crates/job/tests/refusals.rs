@@ -24,7 +24,7 @@ fn messages(file: &str) -> Vec<Message> {
     let shaped = job.parts.iter().filter_map(|part| Some((part, part.shape().err()?)));
     shaped
         .flat_map(|(part, problems)| {
-            problems.into_iter().map(|problem| Message::of_problem(file, &part.mark, &problem))
+            problems.into_iter().map(|problem| Message::of_problem(file, part.written_mark(), &problem))
         })
         .collect()
 }

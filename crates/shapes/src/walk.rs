@@ -51,7 +51,7 @@ impl Recipe for Walk {
     fn pieces(&self) -> Vec<Piece> {
         let piece = |(number, run): (usize, &Run)| Piece {
             suffix: crate::figure::corner_letter(number),
-            words: format!("walk panel, {} from the start", if number == 0 { "first" } else { "last" }),
+            words: if number == 0 { "walk panel".to_owned() } else { "last, short walk panel".to_owned() },
             count: run.count,
         };
         // A walk that cannot be made is one piece, so that its shaping can say why.

@@ -1,8 +1,10 @@
 //! The points that get running dimensions: every corner, bend line end, hole centre and arc centre.
+//!
+//! A developed curve comes as many short straights. It gets as many points as a batten needs to fair it.
 
 use fold::FlatPattern;
 use geometry::outline::arc_sweep;
-use geometry::{Contour, Point, Segment, tolerance};
+use geometry::{Contour, Point, Segment, polygon, tolerance};
 
 /// Every point to dimension, in the order of the outline.
 pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
@@ -61,12 +63,92 @@ fn contour_points(contour: &Contour) -> Vec<Point> {
     let pieces: Vec<(Point, Segment)> = contour.pieces().collect();
     let following = pieces.iter().cycle().skip(1);
     let corners = pieces.iter().zip(following).filter(|(before, after)| !runs_on(**before, **after));
-    let corners = corners.map(|((_, segment), _)| segment.end());
-    corners.chain(arcs(contour).into_iter().map(|arc| arc.centre)).collect()
+    let corners: Vec<(Point, bool)> =
+        corners.map(|(before, after)| (before.1.end(), is_slight(*before, *after))).collect();
+    faired(&corners).into_iter().chain(arcs(contour).into_iter().map(|arc| arc.centre)).collect()
+}
+
+/// Largest turn between two straights of one curve, as its sine (15°): true corners of a layout turn by more.
+const SLIGHT_TURN_SINE: f64 = 0.258_819;
+
+/// Points of the shortest run that is taken for a curve: the few slight corners beside a relief are corners.
+const LEAST_OF_A_CURVE: usize = 8;
+
+/// A straight of a developed curve is shorter than this, mm; stations along an edge stand farther apart.
+const SHORT_STRAIGHT_MM: f64 = 30.0;
+
+/// True when two straights, one of them short, turn so little that they belong to one curve.
+fn is_slight(before: (Point, Segment), after: (Point, Segment)) -> bool {
+    let (Segment::Line { to: corner }, Segment::Line { to }) = (before.1, after.1) else { return false };
+    let (first, second) = ((corner - before.0).unit(), (to - corner).unit());
+    let short = before.0.distance(corner).min(corner.distance(to)) < SHORT_STRAIGHT_MM;
+    short && first.cross(second).abs() < SLIGHT_TURN_SINE && 0.0 < first.dot(second)
+}
+
+/// Corners that are no part of a curve, and of every curve between two of them what a batten needs.
+fn faired(corners: &[(Point, bool)]) -> Vec<Point> {
+    let count = corners.len();
+    let hard: Vec<usize> = (0..count).filter(|&number| !corners[number].1).collect();
+    let Some(&first) = hard.first() else { return corners.iter().map(|(point, _)| *point).collect() };
+    let mut kept = Vec::new();
+    for (place, &from) in hard.iter().enumerate() {
+        let to = hard.get(place + 1).copied().unwrap_or(first + count);
+        let run: Vec<Point> = (from..=to).map(|number| corners[number % count].0).collect();
+        kept.push(run[0]);
+        if run.len() < LEAST_OF_A_CURVE {
+            kept.extend_from_slice(&run[1..run.len() - 1]);
+        } else {
+            needed(&run, &mut kept);
+        }
+    }
+    kept
+}
+
+/// Adds the inner points of a run that stand off the straights between the points kept.
+fn needed(run: &[Point], kept: &mut Vec<Point>) {
+    let (first, last) = (run[0], run[run.len() - 1]);
+    let off = |number: usize| polygon::point_to_segment(run[number], (first, last));
+    let farthest = (1..run.len() - 1).max_by(|&a, &b| off(a).total_cmp(&off(b)));
+    let Some(farthest) = farthest.filter(|&number| off(number) > tolerance::BATTEN_MM) else { return };
+    needed(&run[..=farthest], kept);
+    kept.push(run[farthest]);
+    needed(&run[farthest..], kept);
 }
 
 fn runs_on(before: (Point, Segment), after: (Point, Segment)) -> bool {
     let (Segment::Line { to: corner }, Segment::Line { to }) = (before.1, after.1) else { return false };
     let (first, second) = ((corner - before.0).unit(), (to - corner).unit());
     first.cross(second).abs() <= tolerance::PARALLEL_SINE && 0.0 < first.dot(second)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_curve_is_dimensioned_by_what_a_batten_needs() {
+        // A quarter circle of radius 100 in 90 straights, between two square sides.
+        let arc = (0..=90).map(|degree| {
+            let turn = geometry::Vector::at_angle(f64::from(degree).to_radians());
+            Point::new(0.0, 0.0) + turn * 100.0
+        });
+        let corners: Vec<Point> = std::iter::once(Point::new(0.0, 0.0)).chain(arc).collect();
+        let points = contour_points(&Contour::polygon(&corners));
+        assert!(points.len() > 6 && points.len() < 20, "{}", points.len());
+        for corner in [corners[0], corners[1], corners[91]] {
+            assert!(points.iter().any(|point| point.distance(corner) < tolerance::SAME_POINT_MM));
+        }
+        for corner in &corners {
+            let off = polygon::edges(&points).map(|edge| polygon::point_to_segment(*corner, edge));
+            assert!(off.fold(f64::INFINITY, f64::min) <= tolerance::BATTEN_MM);
+        }
+    }
+
+    #[test]
+    fn a_small_notch_keeps_its_corners() {
+        let corners =
+            [(0.0, 0.0), (50.0, 0.0), (50.0, 0.3), (50.3, 0.3), (50.3, 0.0), (90.0, 0.0), (90.0, 40.0)];
+        let corners = corners.map(|(x, y)| Point::new(x, y));
+        assert_eq!(contour_points(&Contour::polygon(&corners)).len(), 7);
+    }
 }
