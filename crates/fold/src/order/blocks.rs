@@ -6,7 +6,7 @@ use geometry::{Frame, Point, Point3, tolerance};
 
 use super::bench::Bench;
 use super::bodies::{Body, Rides};
-use super::convex::{Convex, Slab};
+use super::convex::{self, Convex, Slab};
 use super::metal::{self, Metal};
 use super::motion::{Motion, Placed};
 use super::routes::Routes;
@@ -15,8 +15,8 @@ use super::stop::Rear;
 /// Bends are swung up to this turn; what is left of a hem is closed flat afterwards, radians.
 pub(super) const MOST_SWING_RAD: f64 = 0.75 * std::f64::consts::PI;
 
-/// Between two looks nothing may move farther than this unseen, mm.
-const LOOK_MM: f64 = 0.5;
+/// Between two looks nothing may move farther than this, mm; a quarter of it is the most that can stay unseen.
+const LOOK_MM: f64 = 2.0;
 
 /// Looks at metal that still lies in the plane of the sheet, at most this far apart, radians: it only rises.
 const FLAT_LOOK_RAD: f64 = std::f64::consts::PI / 60.0;
@@ -123,15 +123,36 @@ impl Sweep {
         for slab in slabs {
             let view = slab.side_view();
             let reach = view.0.iter().map(|p| p.distance(Point::default())).fold(0.0, f64::max);
-            for body in &self.bodies {
+            for body in self.bodies.iter().filter(|body| !self.rests_on(&view, body, at_front)) {
                 let look = Look { sweep: self, slab, view: &view, body, at_front };
-                look.over((0.0, self.turn_rad), reach + self.spare_mm(), &mut met);
+                if self.stay_together(body, at_front) {
+                    look.note(0.0, &mut met);
+                } else {
+                    look.over((0.0, self.turn_rad), reach + self.spare_mm(), &mut met);
+                }
                 if met.whole.is_some() {
                     return met;
                 }
             }
         }
         met
+    }
+
+    /// True for metal on or above the sheet's lower side, on its own side of the bend, and the die or bed under it: both
+    /// legs rest on the edges of the V at every turn, so nothing that lies on them can come below.
+    fn rests_on(&self, view: &Convex, body: &Body, at_front: bool) -> bool {
+        let own_side = view.0.iter().all(|p| (0.0 <= p.x) == at_front);
+        let above = view.0.iter().all(|p| -tolerance::REFOLD_MM <= p.y);
+        self.motion.half_v_mm.is_some() && body.below_sheet && own_side && above
+    }
+
+    /// True when neither moves against the other.
+    fn stay_together(&self, body: &Body, at_front: bool) -> bool {
+        match body.rides {
+            Rides::Frame => !at_front && self.motion.half_v_mm.is_none(),
+            Rides::Flange => at_front,
+            Rides::Punch => false,
+        }
     }
 
     /// What the bend's own movement in the V adds to the way of a point, per radian, mm.
@@ -144,13 +165,18 @@ impl Sweep {
         if at_front { self.motion.front(turn_rad) } else { self.motion.back(turn_rad) }
     }
 
-    /// Where a body lies at a turn.
-    pub(super) fn body_at(&self, body: &Body, turn_rad: f64) -> Convex {
-        let placed = match body.rides {
-            Rides::Frame => return body.figure.clone(),
+    /// How a body has moved at a turn.
+    fn place_of(&self, body: &Body, turn_rad: f64) -> Placed {
+        match body.rides {
+            Rides::Frame => Placed::STILL,
             Rides::Punch => Placed::shifted(self.motion.tip(turn_rad) - Point::default()),
             Rides::Flange => self.motion.front(turn_rad),
-        };
+        }
+    }
+
+    /// Where a body lies at a turn.
+    pub(super) fn body_at(&self, body: &Body, turn_rad: f64) -> Convex {
+        let placed = self.place_of(body, turn_rad);
         Convex(body.figure.0.iter().map(|p| placed.place(p.x, p.y)).collect())
     }
 
@@ -182,11 +208,17 @@ struct Look<'a> {
 impl Look<'_> {
     /// Looks at the turns between `span.0` and `span.1`, halving until nothing can be missed.
     fn over(&self, span: (f64, f64), reach_mm: f64, met: &mut Met) {
+        if met.whole.is_some() {
+            return;
+        }
         let middle = 0.5 * (span.0 + span.1);
         let gap = self.gap_mm(middle);
         let swept = reach_mm * (span.1 - span.0);
-        if 0.5 * swept <= gap {
+        if 0.5 * swept <= gap || self.nothing_new(met) {
             return;
+        }
+        if gap < -tolerance::REFOLD_MM {
+            self.note(middle, met);
         }
         let flat = self.sweep.lies_flat(self.view);
         let last = if flat { span.1 - span.0 <= FLAT_LOOK_RAD } else { swept <= LOOK_MM };
@@ -204,10 +236,23 @@ impl Look<'_> {
         }
     }
 
+    /// True when all of the slab is already known to lie in the way of this body.
+    fn nothing_new(&self, met: &Met) -> bool {
+        let along = self.slab.corners().map(|p| p.z);
+        let (low, high) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), z| (l.min(z), h.max(z)));
+        let slack = tolerance::REFOLD_MM;
+        met.sections.iter().any(|known| {
+            known.body == self.body.name
+                && known.stretch_mm.0 <= low + slack
+                && high - slack <= known.stretch_mm.1
+        })
+    }
+
     fn gap_mm(&self, turn_rad: f64) -> f64 {
-        let side = self.sweep.side(self.at_front, turn_rad);
-        let view = Convex(self.view.0.iter().map(|p| side.place(p.x, p.y)).collect());
-        view.gap_mm(&self.sweep.body_at(self.body, turn_rad))
+        // The body is seen from the metal: two figures of a few corners, without moving either in memory.
+        let (side, body) =
+            (self.sweep.side(self.at_front, turn_rad), self.sweep.place_of(self.body, turn_rad));
+        convex::placed_gap_mm((&self.view.0, side), (&self.body.figure.0, body))
     }
 
     /// Notes what lies in what at one turn.

@@ -42,6 +42,8 @@ pub(super) struct Body {
     /// True for tooling that is set up in sections no longer than the bend asks; false for what runs the machine's
     /// whole length.
     pub(super) sections: bool,
+    /// True for what the sheet lies on.
+    pub(super) below_sheet: bool,
     /// True when no figure of it is assumed.
     pub(super) given: bool,
 }
@@ -52,6 +54,11 @@ pub(super) fn bodies(machine: &Machine, motion: &Motion) -> Vec<Body> {
         Machine::Press(press) => press_bodies(press, motion.half_v_mm.unwrap_or(0.0)),
         Machine::Folder(folder) => folder_bodies(folder, motion),
     }
+}
+
+fn body_of(name: &'static str, figure: Convex, rides: Rides, sections: bool, given: bool) -> Body {
+    let below_sheet = figure.0.iter().all(|p| p.y <= 0.0);
+    Body { name, figure, rides, sections, below_sheet: below_sheet && rides == Rides::Frame, given }
 }
 
 fn figure(corners: &[(f64, f64)]) -> Convex {
@@ -73,14 +80,13 @@ fn press_bodies(press: &PressBrake, half_v: f64) -> Vec<Body> {
         .die_width
         .map_or(half_v + assumed.die_shoulder.millimetres(), |width| half_v.max(0.5 * width.millimetres()));
     let die_given = press.die_height.is_some() && press.die_width.is_some();
-    let body = |name, figure, rides, sections, given| Body { name, figure, rides, sections, given };
     let die = |low: f64, high: f64| {
-        body("the die", block((low, -die_height), (high, 0.0)), Rides::Frame, true, die_given)
+        body_of("the die", block((low, -die_height), (high, 0.0)), Rides::Frame, true, die_given)
     };
     let half_bed = 0.5 * assumed.bed_width.millimetres();
     let bed = block((-half_bed, -FAR_MM), (half_bed, -die_height));
     let mut bodies =
-        vec![die(-outer, -half_v), die(half_v, outer), body("the bed", bed, Rides::Frame, false, false)];
+        vec![die(-outer, -half_v), die(half_v, outer), body_of("the bed", bed, Rides::Frame, false, false)];
     bodies.extend(punch_bodies(press));
     bodies.extend(frame_body(press.throat));
     bodies
@@ -94,7 +100,7 @@ fn punch_bodies(press: &PressBrake) -> Vec<Body> {
     let wedge = (half / trig::tan(half_angle)).min(height);
     let top = wedge * trig::tan(half_angle);
     let given = punch.height.is_some() && punch.width.is_some() && punch.angle.is_some();
-    let body = |figure, given| Body { name: "the punch", figure, rides: Rides::Punch, sections: true, given };
+    let body = |figure, given| body_of("the punch", figure, Rides::Punch, true, given);
     let mut bodies = Vec::new();
     match punch.profile {
         Profile::Straight => {
@@ -123,6 +129,7 @@ fn punch_bodies(press: &PressBrake) -> Vec<Body> {
         figure: block((-half_ram, height), (half_ram, FAR_MM)),
         rides: Rides::Punch,
         sections: false,
+        below_sheet: false,
         given: false,
     });
     bodies
@@ -153,16 +160,15 @@ fn folder_bodies(folder: &Folder, motion: &Motion) -> Vec<Body> {
     let leaf_width = taken(folder.leaf_width, assumed.leaf_width).max(leaf_from + thickness);
     let leaf_thickness = taken(folder.leaf_thickness, assumed.leaf_thickness);
     let leaf_given = folder.leaf_width.is_some() && folder.leaf_thickness.is_some();
-    let body = |name, figure, rides, sections, given| Body { name, figure, rides, sections, given };
     let given = height_given && folder.nose_angle.is_some();
     let beam = block((-FAR_MM, top), (nose - set_back, FAR_MM));
     let beam_name = if sections { "the beam over the fingers" } else { "the beam over the clamp bar" };
     let leaf = block((leaf_from, -leaf_thickness), (leaf_width, 0.0));
     let mut bodies = vec![
-        body(name, clamp, Rides::Frame, sections, given),
-        body(beam_name, beam, Rides::Frame, false, given),
-        body("the bed", block((nose - depth, -FAR_MM), (nose, 0.0)), Rides::Frame, false, false),
-        body("the leaf", leaf, Rides::Flange, false, leaf_given),
+        body_of(name, clamp, Rides::Frame, sections, given),
+        body_of(beam_name, beam, Rides::Frame, false, given),
+        body_of("the bed", block((nose - depth, -FAR_MM), (nose, 0.0)), Rides::Frame, false, false),
+        body_of("the leaf", leaf, Rides::Flange, false, leaf_given),
     ];
     bodies.extend(frame_body(folder.throat));
     bodies
@@ -176,6 +182,7 @@ fn frame_body(throat: Option<Length>) -> Option<Body> {
         figure: block((-FAR_MM, -FAR_MM), (-throat, FAR_MM)),
         rides: Rides::Frame,
         sections: false,
+        below_sheet: false,
         given: true,
     })
 }

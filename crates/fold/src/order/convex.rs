@@ -2,6 +2,8 @@
 
 use geometry::{Point, Point3, polygon};
 
+use super::motion::Placed;
+
 /// A convex figure in side view, corners counter-clockwise, mm.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Convex(pub(super) Vec<Point>);
@@ -26,21 +28,45 @@ impl Convex {
         let chain = |half: Vec<Point>| half.split_last().map(|(_, rest)| rest.to_vec()).unwrap_or_default();
         Self([chain(lower), chain(upper)].concat())
     }
+}
 
-    /// How far the two stand apart at least, mm; below zero by how deep they lie in one another.
-    ///
-    /// By the separating-axis theorem: the largest gap over all edge directions of both.
-    pub(super) fn gap_mm(&self, other: &Self) -> f64 {
-        self.gap_beyond_edges(other).max(other.gap_beyond_edges(self))
-    }
+/// Most corners of a figure whose gap is measured without a list in memory.
+const CORNERS: usize = 24;
 
-    fn gap_beyond_edges(&self, other: &Self) -> f64 {
-        let beyond = |(a, b): (Point, Point)| {
-            let outward = (b - a).unit().right();
-            other.0.iter().map(|p| (*p - a).dot(outward)).fold(f64::INFINITY, f64::min)
-        };
-        polygon::edges(&self.0).map(beyond).fold(f64::NEG_INFINITY, f64::max)
+/// How far two convex figures, each where it is placed, stand apart at least, mm; below zero by how deep they lie in
+/// one another. Corners counter-clockwise before placing, on either.
+///
+/// By the separating-axis theorem: the largest gap over all edge directions of both.
+pub(super) fn placed_gap_mm(first: (&[Point], Placed), second: (&[Point], Placed)) -> f64 {
+    let mut rooms = [[Point::default(); CORNERS]; 2];
+    let [one, two] = &mut rooms;
+    let (first, second) = (placed_in(one, first), placed_in(two, second));
+    gap_beyond_edges(first, second).max(gap_beyond_edges(second, first))
+}
+
+/// The placed corners, in `room`; a figure of more corners is thinned, which never happens to slabs and bodies.
+fn placed_in<'a>(room: &'a mut [Point; CORNERS], (corners, placed): (&[Point], Placed)) -> &'a [Point] {
+    debug_assert!(corners.len() <= CORNERS, "{} corners", corners.len());
+    let count = corners.len().min(CORNERS);
+    for (place, corner) in room.iter_mut().zip(corners) {
+        *place = placed.place(corner.x, corner.y);
     }
+    &room[..count]
+}
+
+fn gap_beyond_edges(own: &[Point], other: &[Point]) -> f64 {
+    let mut gap = f64::NEG_INFINITY;
+    let mut from = own[own.len() - 1];
+    for &to in own {
+        let outward = (to - from).right();
+        let length = outward.dot(outward).sqrt();
+        if 0.0 < length {
+            let nearest = other.iter().map(|p| (*p - from).dot(outward)).fold(f64::INFINITY, f64::min);
+            gap = gap.max(nearest / length);
+        }
+        from = to;
+    }
+    gap
 }
 
 fn half_hull(points: impl Iterator<Item = Point>) -> Vec<Point> {
@@ -147,8 +173,11 @@ mod tests {
 
     #[test]
     fn gaps_and_depths_of_squares() {
-        assert!((square(0.0, 10.0).gap_mm(&square(12.0, 20.0)) - 2.0).abs() < 1e-9);
-        assert!((square(0.0, 10.0).gap_mm(&square(9.0, 20.0)) + 1.0).abs() < 1e-9);
+        let gap = |first: &Convex, second: &Convex| {
+            placed_gap_mm((&first.0, Placed::STILL), (&second.0, Placed::STILL))
+        };
+        assert!((gap(&square(0.0, 10.0), &square(12.0, 20.0)) - 2.0).abs() < 1e-9);
+        assert!((gap(&square(0.0, 10.0), &square(9.0, 20.0)) + 1.0).abs() < 1e-9);
     }
 
     #[test]

@@ -62,6 +62,9 @@ pub struct BendOrder {
     pub turn_rounds: usize,
     /// How often stop or tooling is set, the first time included.
     pub settings: usize,
+    /// Where this is not empty, the order leaves out every body of the machine of which a size is only assumed: with
+    /// them none can be made, because of these.
+    pub with_assumed: Vec<Hindered>,
 }
 
 /// One stroke.
@@ -124,8 +127,6 @@ pub struct Impossible {
     pub hindered: Vec<Hindered>,
     /// Bends each of which, replaced by a seam, lets both pieces be bent.
     pub seams: Vec<usize>,
-    /// With only the bodies whose sizes the shop gave there is an order: an assumed size is what stands in the way.
-    pub by_assumed_size: bool,
 }
 
 /// What hinders one bend.
@@ -153,23 +154,23 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>) ->
     let v_mm = v_opening.map(Length::millimetres);
     let bench = Bench::of(machine, v_mm, false);
     let mut trials = Trials { metal: &metal, routes: &routes, bench: &bench, memory: Memory::default() };
-    let mut steps = Vec::new();
+    let given = Bench::of(machine, v_mm, true);
+    let (mut steps, mut with_assumed) = (Vec::new(), Vec::new());
     for (bends, faces) in pieces(&routes, &metal) {
         match search(&mut trials, &bends, &faces) {
             Ended::Order(strokes) => add_steps(&trials, &strokes, &faces, &mut steps),
             Ended::GaveUp => return Outcome::Unsettled,
             Ended::Stuck(hindered) => {
-                let given = Bench::of(machine, v_mm, true);
-                let mut bare =
-                    Trials { metal: &metal, routes: &routes, bench: &given, memory: Memory::default() };
-                let hindered = hindered.into_iter();
-                return Outcome::Impossible(Impossible {
-                    hindered: hindered
-                        .map(|(bend, h)| Hindered { bend, face: h.face, body: h.body })
-                        .collect(),
-                    by_assumed_size: matches!(search(&mut bare, &bends, &faces), Ended::Order(_)),
-                    seams: seams(&mut trials, &bends, &faces),
-                });
+                let named =
+                    hindered.iter().map(|(bend, h)| Hindered { bend: *bend, face: h.face, body: h.body });
+                let mut bare = Trials { memory: Memory::default(), bench: &given, ..trials };
+                let Ended::Order(strokes) = search(&mut bare, &bends, &faces) else {
+                    let mut whole = Trials { memory: Memory::default(), bench: &bench, ..bare };
+                    let seams = seams(&mut whole, &bends, &faces);
+                    return Outcome::Impossible(Impossible { hindered: named.collect(), seams });
+                };
+                with_assumed.extend(named);
+                add_steps(&bare, &strokes, &faces, &mut steps);
             }
         }
     }
@@ -179,6 +180,7 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>) ->
         turn_rounds: count(|step| step.turned_round),
         settings: steps.len() - count_same_settings(&steps),
         steps,
+        with_assumed,
     })
 }
 

@@ -14,7 +14,9 @@ pub use folder::{AssumedFolder, Clamp, Folder};
 pub use force::{ForceFactor, force_factor, us_tons_per_foot};
 pub use press::{AssumedPress, PressBrake, Profile, Punch};
 pub use roll::SlipRoll;
-pub use tooling::{AirBendRadius, VOpening, air_bend_radius, shortest_flange_in_v, v_opening};
+pub use tooling::{
+    AirBendRadius, VOpening, air_bend_radius, chosen_v_opening, shortest_flange_in_v, v_opening,
+};
 
 use units::Length;
 

@@ -83,6 +83,15 @@ pub fn v_opening(thickness: Length) -> Option<VOpening> {
     })
 }
 
+/// The die for a thickness: of the shop's own openings the one nearest to the chart's, the smaller of two; the chart's
+/// where the shop names none; none beyond the chart.
+#[must_use]
+pub fn chosen_v_opening(own: &[Length], thickness: Length) -> Option<Length> {
+    let chart = v_opening(thickness).map(|row| row.opening);
+    let Some(chart) = chart else { return own.iter().min().copied() };
+    own.iter().copied().min_by_key(|opening| ((*opening - chart).abs(), *opening)).or(Some(chart))
+}
+
 /// The inside radius that an air bend over `v_opening` comes to, for metals that a source names.
 #[must_use]
 pub fn air_bend_radius(
