@@ -7,7 +7,8 @@ use std::f64::consts::PI;
 use fold::bend::Origin;
 use fold::flat::unfold;
 use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Relief, Side};
-use fold::{BendNumber, Direction, refold};
+use fold::refold::{self, RefoldError};
+use fold::{BendNumber, Direction};
 use geometry::{Point, tolerance};
 use proptest::prelude::*;
 use stock::BendModel;
@@ -60,7 +61,10 @@ proptest! {
         let direction = if up { Direction::Up } else { Direction::Down };
         let part = strip(turn, direction, radius);
         let flat = unfold(&part).unwrap();
-        prop_assert!(refold::prove(&part, &flat).is_ok());
+        // Beyond a half turn the leg heads back toward the web, and may run into it.
+        let proof = refold::prove(&part, &flat);
+        let runs_into = matches!(proof, Err(RefoldError::RunsInto { .. }));
+        prop_assert!(proof.is_ok() || (turn > PI && runs_into), "{proof:?}");
         // Flat length: both straights and the neutral arc (common practice).
         let setback = radius + THICKNESS_MM;
         let factor = if radius > 5.0 * THICKNESS_MM { 0.5 } else { 0.42 };

@@ -8,6 +8,7 @@ pub mod tolerance;
 pub mod trig;
 
 mod point;
+mod slab;
 mod space;
 
 pub mod outline;
@@ -21,4 +22,5 @@ pub use outline::{Contour, Outline, Segment};
 pub use point::{Point, Vector};
 pub use polygon::Polygon;
 pub use region::Region;
+pub use slab::Slab;
 pub use space::{Frame, Plane, Point3, Vector3};

@@ -1,8 +1,10 @@
 //! Straight-sided figures: area, bounds, convexity, crossing.
 
 mod hull;
+mod pieces;
 
-pub use hull::{convex_pieces, hull};
+pub use hull::hull;
+pub use pieces::convex_pieces;
 
 use crate::{Point, Vector, tolerance};
 
@@ -125,6 +127,15 @@ pub fn contains(corners: &[Point], point: Point) -> bool {
     crossings.count() % 2 == 1
 }
 
+/// Distance from `point` to a convex counter-clockwise ring, mm; zero inside.
+#[must_use]
+pub fn distance_outside_mm(convex: &[Point], point: Point) -> f64 {
+    if edges(convex).all(|(a, b)| (b - a).cross(point - a) >= 0.0) {
+        return 0.0;
+    }
+    edges(convex).map(|edge| point_to_segment(point, edge)).fold(f64::INFINITY, f64::min)
+}
+
 fn properly_cross((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
     let side = |p: Point, q: Point, r: Point| (q - p).cross(r - p);
     side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0
@@ -143,6 +154,13 @@ mod tests {
         assert!((signed_area(&square()) - 100.0).abs() < tolerance::SAME_POINT_MM);
         assert!(centroid(&square()).distance(Point::new(5.0, 5.0)) < tolerance::SAME_POINT_MM);
         assert!(is_convex(&square()));
+    }
+
+    #[test]
+    fn a_point_beside_a_square_is_measured_to_its_corner() {
+        assert!(
+            (distance_outside_mm(&square(), Point::new(13.0, 14.0)) - 5.0).abs() < tolerance::SAME_POINT_MM
+        );
     }
 
     #[test]

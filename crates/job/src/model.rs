@@ -25,7 +25,7 @@ use shapes::step::Step;
 use shapes::tapered_lid::TaperedLid;
 use shapes::transition::Transition;
 use shapes::walk::Walk;
-use shapes::{FaceSide, Making, Piece, Problem, Recipe, ReliefStyle, Shaped};
+use shapes::{CornerStyle, FaceSide, Making, Piece, Problem, Recipe, ReliefStyle, Shaped};
 use units::{Length, LengthStyle, LengthUnit, Money};
 
 /// A job: every size read, every name found, nothing shaped yet.
@@ -74,7 +74,9 @@ pub struct Shop {
     pub kerf: Length,
     /// Corner relief.
     pub relief: ReliefStyle,
-    /// Gap between the nearest edges of an open corner.
+    /// How corners are made, unless a part says otherwise.
+    pub corner: CornerStyle,
+    /// Gap between the two plates at a corner.
     pub seam_gap: Length,
     /// Where the parts are bent, when the file says.
     pub brake: Option<Brake>,

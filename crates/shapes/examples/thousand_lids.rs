@@ -20,7 +20,13 @@ fn main() -> Result<(), Box<dyn Error>> {
     let inches = Length::from_inches;
     let number = BendNumber::new(inches(0.125), inches(0.125), BendModel::KFactor(0.42), Origin::General)?;
     let style = LengthStyle::Inches { places: 3 };
-    let making = Making { number, relief: ReliefStyle::Square, seam_gap: Length::ZERO, style };
+    let making = Making {
+        number,
+        relief: ReliefStyle::Square,
+        corner: shapes::CornerStyle::Open,
+        seam_gap: Length::ZERO,
+        style,
+    };
     let mut parts = Vec::new();
     let begun = Instant::now();
     for lid in 0..LIDS {

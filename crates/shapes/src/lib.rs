@@ -29,6 +29,7 @@ pub mod walk;
 pub mod wrap;
 
 mod clearance;
+mod corner_style;
 mod fact;
 mod flat_piece;
 mod making;
@@ -39,6 +40,7 @@ mod runs;
 mod weight_limit;
 
 pub use clearance::{Clearance, ClearanceItem};
+pub use corner_style::{Chosen, CornerStyle};
 pub use fact::{Fact, FactValue};
 pub use figure::Figure;
 pub use making::{Making, ReliefStyle, Shaped, round_relief_diameter};

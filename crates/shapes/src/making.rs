@@ -6,7 +6,7 @@ use units::{Length, LengthStyle};
 
 use crate::problem::above_zero;
 use crate::ring::{Corners, RingError};
-use crate::{Fact, Problem};
+use crate::{CornerStyle, Fact, Problem};
 
 /// Corner relief as the shop asks for it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,7 +27,9 @@ pub struct Making {
     pub number: BendNumber,
     /// Corner relief.
     pub relief: ReliefStyle,
-    /// Gap between the nearest edges of an open corner.
+    /// How two plates meet at a corner.
+    pub corner: CornerStyle,
+    /// Gap between the two plates at a corner.
     pub seam_gap: Length,
     /// How lengths read in messages and facts.
     pub style: LengthStyle,
@@ -67,6 +69,7 @@ impl Making {
         };
         Corners {
             relief,
+            style: self.corner.clone(),
             gap_mm: self.seam_gap.millimetres(),
             notch_width_mm: thickness.millimetres().max(Length::from_sixty_fourths(4).millimetres()),
         }
@@ -111,19 +114,46 @@ impl Making {
 /// A ring that cannot be built, as a problem with the field that governs the plate at fault; `field` where its name
 /// does not tell.
 pub(crate) fn ring_problem(error: &RingError, field: &str) -> Problem {
-    let (RingError::NoBend { name } | RingError::Nothing { name }) = error;
+    let (name, wrong) = match error {
+        RingError::NoBend { name } => (name, "its plate makes no bend with the one before it"),
+        RingError::Nothing { name } => (name, "nothing is left of it; its ends or edges meet"),
+        RingError::NotChosen { .. } | RingError::TooFlat { .. } | RingError::NoRoomForTabs { .. } => {
+            return corner_problem(error);
+        }
+    };
     let (what, side) = name.split_once(' ').unwrap_or((name, ""));
     let field = match what {
         "rim" | "skirt" | "return" => what.to_owned(),
         "slope" => format!("inset.{side}"),
         "flange" => format!("flanges.{side}"),
+        "lap" => "corner.lap".to_owned(),
         _ => field.to_owned(),
     };
-    let wrong = match error {
-        RingError::NoBend { .. } => "its plate makes no bend with the one before it",
-        RingError::Nothing { .. } => "nothing is left of it; its ends or edges meet",
-    };
     Problem::new(field, name, wrong, "check its sizes against its neighbours")
+}
+
+/// A corner that cannot be made in the style asked for.
+fn corner_problem(error: &RingError) -> Problem {
+    match error {
+        RingError::TooFlat { corner, inside_angle_rad } => {
+            let degrees = inside_angle_rad.to_degrees();
+            let wrong =
+                format!("its plates stand at {degrees:.1}°: too flat for one to stop against the other");
+            Problem::new("corner", format!("corner {corner}"), wrong, "make the part with open corners")
+        }
+        RingError::NoRoomForTabs { seam, most } => {
+            let wrong = "has no room for so many tabs with a thickness of metal beside each";
+            let remedy = format!("ask for {most} at most, or for narrower ones");
+            Problem::new("corner.tab_and_slot.count", seam, wrong, remedy)
+        }
+        RingError::NotChosen { corner }
+        | RingError::NoBend { name: corner }
+        | RingError::Nothing { name: corner } => {
+            let wrong = "both of its sides are named, or neither";
+            let remedy = "name one of the two sides that meet at each corner, or say \"long sides\"";
+            Problem::new("corner", format!("corner {corner}"), wrong, remedy)
+        }
+    }
 }
 
 impl Shaped {

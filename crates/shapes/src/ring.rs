@@ -4,14 +4,19 @@
 //! the planes meet. A plate's plane is the one of its **back** (z = 0), with the normal toward the face side.
 
 mod corner;
+mod lap;
 mod line;
 mod plate;
+mod tabs;
+mod trim;
 
-use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Relief, Seam, SeamStyle};
+use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Relief, Seam};
 use fold::{BendNumber, Direction};
 use geometry::{Contour, Frame, Plane, Point, polygon, tolerance};
 
 use plate::Plate;
+
+use crate::CornerStyle;
 
 /// A plate bent off a side or off the plate before it.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,11 +41,13 @@ pub struct RingSide {
 }
 
 /// How corners are made.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Corners {
     /// Relief where bends meet.
     pub relief: Relief,
-    /// Gap between the nearest edges of an open corner, mm.
+    /// How two plates meet at a corner.
+    pub style: CornerStyle,
+    /// Gap between the two plates at a corner, mm.
     pub gap_mm: f64,
     /// Width of a saw notch beside a bend that stops along an edge, mm.
     pub notch_width_mm: f64,
@@ -83,6 +90,28 @@ pub enum RingError {
         /// The plate.
         name: String,
     },
+    /// The style of the corners does not say which plate is which at this one.
+    #[error("corner {corner}: it is not said which of its two plates is chosen")]
+    NotChosen {
+        /// The corner.
+        corner: String,
+    },
+    /// A corner is too flat for one plate to stop against the other.
+    #[error("corner {corner}: its plates are too nearly in one plane")]
+    TooFlat {
+        /// The corner.
+        corner: String,
+        /// Angle between the plates inside, radians.
+        inside_angle_rad: f64,
+    },
+    /// There is no room for so many tabs along a corner.
+    #[error("{seam}: no room for its tabs")]
+    NoRoomForTabs {
+        /// The seam.
+        seam: String,
+        /// How many there is room for.
+        most: u32,
+    },
     /// A plate has no width left between its ends, or no length between its bends.
     #[error("{name}: nothing is left of it; its ends or edges meet")]
     Nothing {
@@ -95,8 +124,10 @@ impl Ring {
     /// Builds the folded part.
     ///
     /// # Errors
-    /// [`RingError`] when neighbouring planes make no bend, or a plate comes out without area.
+    /// [`RingError`] when neighbouring planes make no bend, a plate comes out without area, or a corner cannot be made
+    /// as asked.
     pub fn build(&self) -> Result<Built, RingError> {
+        corner::check(self)?;
         let mut part = FoldedPart {
             number: self.number.clone(),
             faces: vec![self.base()],
@@ -111,7 +142,9 @@ impl Ring {
         for side in 0..self.sides.len() {
             faces.push(self.add_side(&mut part, &mut frames, side)?);
         }
-        part.seams = self.seams(&faces, &frames);
+        part.seams = self.seams(&part, &faces, &frames);
+        lap::add_strips(&mut part, &mut frames)?;
+        tabs::cut(&mut part, &frames)?;
         Ok(Built { part, faces })
     }
 
@@ -189,21 +222,23 @@ impl Ring {
     }
 
     /// A seam wherever two plates of the same rank meet at a corner.
-    fn seams(&self, faces: &[Vec<usize>], frames: &[Frame]) -> Vec<Seam> {
+    fn seams(&self, part: &FoldedPart, faces: &[Vec<usize>], frames: &[Frame]) -> Vec<Seam> {
         let count = self.sides.len();
         let mut seams = Vec::new();
         for side in 0..count {
             let next = (side + 1) % count;
             for (band, (&own, &other)) in faces[side].iter().zip(&faces[next]).enumerate() {
-                let Some(corner) = corner::meeting(self, side, band) else { continue };
+                let middle = frames[own].place(polygon::centroid(&part.faces[own].corners), 0.0);
+                let Some(corner) = corner::meeting(self, side, band, middle) else { continue };
                 let (first, second) = (&self.sides[side].bands[band].name, &self.corner_names[next]);
+                let length_mm = corner::length_mm(self, (side, band), corner.outside, &frames[own]);
                 seams.push(Seam {
                     name: format!("{} at corner {second}", first.split(' ').next().unwrap_or(first)),
                     first: (own, 3),
                     second: (other, 1),
                     inside_angle_rad: corner.inside_angle_rad,
-                    length_mm: corner::length_mm(self, side, band, &frames[own]).unwrap_or(0.0),
-                    style: SeamStyle::Open,
+                    length_mm: length_mm.unwrap_or(0.0),
+                    style: corner.style,
                     gap_mm: self.making.gap_mm,
                 });
             }

@@ -20,6 +20,7 @@ fn metric(thickness: f64, radius: f64, model: BendModel) -> Making {
     Making {
         number: BendNumber::new(mm(thickness), mm(radius), model, Origin::Job).unwrap(),
         relief: ReliefStyle::Square,
+        corner: shapes::CornerStyle::Open,
         seam_gap: Length::ZERO,
         style: LengthStyle::Millimetres { places: 2 },
     }

@@ -24,6 +24,7 @@ pub fn making() -> Making {
     Making {
         number: BendNumber::new(eighth, eighth, BendModel::KFactor(0.42), Origin::Job).unwrap(),
         relief: ReliefStyle::Square,
+        corner: shapes::CornerStyle::Open,
         seam_gap: Length::ZERO,
         style: LengthStyle::Inches { places: 3 },
     }

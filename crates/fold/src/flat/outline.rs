@@ -105,7 +105,7 @@ fn corner_points(
         (Some(first), Some(second)) => Ok(vec![crossing(first, second)]),
         (None, Some((along, setback))) => {
             let free = line(before);
-            if turns_squarely(free, along) {
+            if turns_squarely(part, free, along, setback) {
                 return Ok(vec![crossing((free, 0.0), (along, setback))]);
             }
             let mut notch = notch(part, face, after, corner, -along, -free, along.left() * setback)?;
@@ -114,7 +114,7 @@ fn corner_points(
         }
         (Some((along, setback)), None) => {
             let free = line(after);
-            if turns_squarely(along, free) {
+            if turns_squarely(part, along, free, setback) {
                 return Ok(vec![crossing((along, setback), (free, 0.0))]);
             }
             notch(part, face, before, corner, along, free, along.left() * setback)
@@ -123,9 +123,12 @@ fn corner_points(
 }
 
 /// True when the outline turns left steeply enough from `first` to `second`: the cut edge then crosses the tangent line
-/// close by, and the bend can end on it, as at the mitre of a rim; flatter corners need a saw notch.
-fn turns_squarely(first: Vector, second: Vector) -> bool {
-    first.cross(second) > 0.0 && first.dot(second) <= FLATTEST_COTANGENT * first.cross(second)
+/// close by, and the bend can end on it, as at the mitre of a rim; flatter corners need a saw notch. Where the bend is
+/// so slight that the crossing lies within the notch's own width, there is nothing to notch.
+fn turns_squarely(part: &FoldedPart, first: Vector, second: Vector, setback_mm: f64) -> bool {
+    let (across, along) = (first.cross(second), first.dot(second));
+    across > 0.0
+        && (along <= FLATTEST_COTANGENT * across || setback_mm * along <= part.notch_width_mm * across)
 }
 
 /// A saw notch beside the end of a bend: from the tangent line out to the cut edge `free` beyond `corner`.

@@ -9,6 +9,7 @@
 //! parent; its edge number 0 lies on y = 0 and is the bend.
 
 mod bend;
+mod edit;
 mod frames;
 mod hand;
 mod seam;

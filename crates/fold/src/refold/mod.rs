@@ -6,6 +6,7 @@
 mod fold;
 mod measure;
 mod seam;
+mod solid;
 
 use crate::flat::FlatPattern;
 use crate::part::FoldedPart;
@@ -35,7 +36,7 @@ pub struct Proof {
     pub seams: Vec<SeamGap>,
 }
 
-/// Why a flat is not what it should be. Always a fault of the program, never of the job.
+/// Why a flat is not what it should be. A fault of the program, never of the job, but for [`RefoldError::RunsInto`].
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum RefoldError {
     /// A place or size came out wrong.
@@ -61,14 +62,24 @@ pub enum RefoldError {
         depth_mm: f64,
     },
     /// A seam is not as wide as designed.
-    #[error("{seam}: the least gap is {least_mm:.4} mm, designed {designed_mm:.4} mm")]
+    #[error("{seam}: a gap of {measured_mm:.4} mm, designed {designed_mm:.4} mm")]
     Gap {
         /// The seam.
         seam: String,
-        /// Least gap found, mm.
-        least_mm: f64,
+        /// The worst gap found, mm.
+        measured_mm: f64,
         /// Gap designed, mm.
         designed_mm: f64,
+    },
+    /// Two faces that share no seam run into one another: the part as designed cannot be.
+    #[error("{first} and {second} run into one another by {depth_mm:.2} mm when folded")]
+    RunsInto {
+        /// One face.
+        first: String,
+        /// The other.
+        second: String,
+        /// How deep, mm.
+        depth_mm: f64,
     },
 }
 
@@ -83,6 +94,8 @@ pub fn prove(part: &FoldedPart, flat: &FlatPattern) -> Result<Proof, RefoldError
     let sizes = measure::sizes(part, &folded)?;
     let worst_size =
         sizes.iter().fold(0.0, |most: f64, size| most.max((size.measured_mm - size.expected_mm).abs()));
-    let seams = seam::measure(part, flat, &folded)?;
+    let solids = solid::of(flat, &folded);
+    solid::apart(part, flat, &solids)?;
+    let seams = seam::measure(part, flat, &folded, &solids)?;
     Ok(Proof { worst_mm: worst_place.max(worst_size), sizes, seams })
 }

@@ -2,6 +2,7 @@
 
 mod bend_number;
 mod clearance;
+mod corner;
 mod desk;
 mod fits;
 mod metals;
@@ -51,6 +52,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         v_opening: shop.brake.as_ref().and_then(|brake| brake.v_opening),
     };
     let metals = metals::metals(file, &strips, &mut desk);
+    shop::check_seam_gap(file, &shop, &metals, &mut desk);
     let openings = openings::openings(file, tape, &mut desk);
     let parts = parts::parts(
         file,

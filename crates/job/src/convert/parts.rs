@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use ::shapes::{FaceSide, Making};
+use ::shapes::{CornerStyle, FaceSide, Making};
 
 use super::Beside;
 use super::desk::Desk;
@@ -10,7 +10,7 @@ use super::metals::{Metals, number_of};
 use super::openings::Openings;
 use super::shapes;
 use super::shop::unknown_metal;
-use crate::file::{FaceFile, JobFile, PartCommon, PartLayFile};
+use crate::file::{FaceFile, JobFile, PartCommon, PartFile, PartLayFile};
 use crate::model::{JobMetal, Part, PartLay, PieceOf, Shop};
 use crate::place::Place;
 
@@ -146,9 +146,11 @@ fn part(
     let shape = shapes::shape(file, &shapes::Known { openings: known.openings, metal }, &place, desk);
     let (number, metal) = number.zip(metal)?;
     let lay = lay(&common, metal, &place, desk);
+    let corner = corner(file, known.shop, &place, desk);
     let making = Making {
         number: metal.number.clone(),
         relief: known.shop.relief,
+        corner: corner?,
         seam_gap: known.shop.seam_gap,
         style: desk.style,
     };
@@ -168,6 +170,18 @@ fn part(
         hand_edits: Vec::new(),
         notes,
     })
+}
+
+/// How the part's corners are made: as it says, or as the shop makes them.
+fn corner(file: &PartFile, shop: &Shop, place: &Place, desk: &mut Desk<'_>) -> Option<CornerStyle> {
+    let Some(corner) = file.common().corner else { return Some(shop.corner.clone()) };
+    let place = place.field("corner");
+    if matches!(file, PartFile::Plate(_) | PartFile::BrakeProfile(_)) {
+        let wrong = "this shape has no corners where two plates meet";
+        desk.add(&place, "as given", wrong, "take it out");
+        return None;
+    }
+    super::corner::corner(corner, &place, desk)
 }
 
 /// The part's lay; the outer `None` is a finding.

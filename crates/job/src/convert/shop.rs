@@ -1,15 +1,19 @@
 //! The shop's habits and its test strips.
 
 use fold::bend::ShopStrip;
-use shapes::ReliefStyle;
+use shapes::{CornerStyle, ReliefStyle};
 use units::{Angle, Length};
 
 use super::desk::{Desk, Range};
+use super::metals::Metals;
 use super::strip_log::{is_date, turn_in_die_of_strip, turn_of_strip};
 use crate::file::{BrakeFile, BrakeKindFile, JobFile, ReliefFile, ShopFile, StripFile};
 use crate::model::{Brake, BrakeKind, Shop};
 use crate::nearest::{list, nearest};
 use crate::place::Place;
+
+/// Widest gap taken at a corner, in thicknesses (common practice, no source).
+const WIDEST_GAP_IN_THICKNESSES: i64 = 3;
 
 /// A strip as written in the job, its sizes read.
 #[derive(Debug, Clone)]
@@ -52,6 +56,7 @@ pub(super) fn shop(file: Option<&ShopFile>, desk: &mut Desk<'_>) -> Shop {
             edge_trim: zero,
             kerf: zero,
             relief,
+            corner: CornerStyle::Open,
             seam_gap: zero,
             brake: None,
             keep_drop: None,
@@ -75,6 +80,8 @@ pub(super) fn shop(file: Option<&ShopFile>, desk: &mut Desk<'_>) -> Shop {
             .push("No keep_drop is given: no drop is kept, and all of them count as scrap.".to_owned());
     }
     let seam = desk.optional(&place.field("seam_gap"), file.seam_gap.as_ref(), Range::ZeroOrMore).flatten();
+    let corner =
+        file.corner.as_ref().and_then(|corner| super::corner::corner(corner, &place.field("corner"), desk));
     let keep_drop = file
         .keep_drop
         .as_ref()
@@ -85,9 +92,27 @@ pub(super) fn shop(file: Option<&ShopFile>, desk: &mut Desk<'_>) -> Shop {
         edge_trim: edge_trim.unwrap_or(zero),
         kerf: kerf.unwrap_or(zero),
         relief: relief(file, &place, desk),
+        corner: corner.unwrap_or_default(),
         seam_gap: seam.unwrap_or(zero),
         brake: file.brake.as_ref().map(|brake| self::brake(brake, &place.field("brake"), desk)),
         keep_drop,
+    }
+}
+
+/// A gap so wide that no weld closes it is a slip. Said once, for the thinnest metal that parts are made of.
+pub(super) fn check_seam_gap(file: &JobFile, shop: &Shop, metals: &Metals, desk: &mut Desk<'_>) {
+    let is_used = |name: &str| file.parts.iter().flatten().any(|part| part.common().metal == name);
+    let used = metals.iter().filter(|(name, _)| is_used(name));
+    let thinnest = used.filter_map(|(_, metal)| metal.as_ref()).min_by_key(|metal| metal.metal.thickness);
+    let written = file.shop.as_ref().and_then(|shop| shop.seam_gap.as_ref());
+    let (Some(metal), Some(written)) = (thinnest, written) else { return };
+    let most = metal.metal.thickness * WIDEST_GAP_IN_THICKNESSES;
+    if shop.seam_gap > most {
+        let wrong = format!("wider than {WIDEST_GAP_IN_THICKNESSES} thicknesses of {}", metal.metal.name);
+        let most = most.print(desk.style);
+        let remedy =
+            format!("give the gap between the plates at a corner, {most} at most, zero for a full weld");
+        desk.add(&Place::top("shop").field("seam_gap"), &written.to_string(), wrong, remedy);
     }
 }
 

@@ -5,6 +5,7 @@
 //! part, one metal …) stands as `None` in its list, so that everything else can still be read and judged.
 
 mod clearance;
+mod corner;
 mod features;
 mod fit;
 mod hand;
@@ -16,6 +17,7 @@ mod shop;
 mod strip_line;
 
 pub(crate) use clearance::{ClearanceFile, MultipleFile};
+pub(crate) use corner::{ChosenFile, CornerFile};
 pub(crate) use features::{FlangeFile, HoleFile, NotchFile, UpDown};
 pub(crate) use fit::{
     DoorFile, DoorWayFile, FitFile, LeafFile, LidSwingFile, LiesFile, LiftOutFile, ObstacleFile,

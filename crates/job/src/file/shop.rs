@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{Degrees, Size};
+use super::{CornerFile, Degrees, Size};
 
 /// The shop's habits.
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -19,7 +19,9 @@ pub(crate) struct ShopFile {
     pub(crate) relief: Option<ReliefFile>,
     /// Diameter of round relief holes. By the handbook's rule when not given.
     pub(crate) relief_hole: Option<Size>,
-    /// Gap between the edges of an open corner. Zero when not given: the inside edges then touch.
+    /// How corners are made, unless a part says otherwise. Open when not given.
+    pub(crate) corner: Option<CornerFile>,
+    /// Gap between the two plates at a corner. Zero when not given: they then touch.
     pub(crate) seam_gap: Option<Size>,
     /// Test strips that the shop has bent for this job. Those of the shop's log serve beside them.
     #[serde(default)]

@@ -1,5 +1,6 @@
 //! Drawings of a plan: one layout sheet a part, one map a sheet, one plain outline a part.
 
+use fold::SeamStyle;
 use fold::refold::SeamGap;
 use geometry::Vector;
 use job::Job;
@@ -97,18 +98,31 @@ fn seam_fact(flats: &Flats, seam: &SeamGap) -> Fact {
     Fact {
         name: format!("seam, {}", seam.name),
         value: format!(
-            "{} long outside, gap {} to {}",
+            "{}, {} long outside, gap {} to {}",
+            style_words(seam.style),
             print(seam.length_mm),
             print(seam.least_mm),
             print(seam.largest_mm)
         ),
-        origin: "measured between the inside edges of the refolded plates".to_owned(),
+        origin: "measured between the refolded plates along the whole seam".to_owned(),
+    }
+}
+
+/// A style of seams in the trade's words.
+const fn style_words(style: SeamStyle) -> &'static str {
+    match style {
+        SeamStyle::Open => "open",
+        SeamStyle::Butt { .. } => "butt",
+        SeamStyle::Lap { outside: true, .. } => "lap outside",
+        SeamStyle::Lap { outside: false, .. } => "lap inside",
+        SeamStyle::TabAndSlot { .. } => "tabs in slots",
     }
 }
 
 /// Facts for the drawing: those of the part, and all seams that close in one line.
 fn drawn_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
-    let closed = |seam: &&SeamGap| seam.largest_mm < geometry::tolerance::REFOLD_MM;
+    let closed =
+        |seam: &&SeamGap| seam.style == SeamStyle::Open && seam.largest_mm < geometry::tolerance::REFOLD_MM;
     let count = part.proof.seams.iter().filter(closed).count();
     let open = part.proof.seams.iter().filter(|seam| !closed(seam));
     let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));

@@ -1,5 +1,6 @@
 //! `flats.json`: every number of every flat, lengths from the datum corner.
 
+use fold::SeamStyle;
 use job::Job;
 use serde_json::{Value, json};
 use shapes::{Fact, FactValue};
@@ -94,6 +95,7 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
         })).collect::<Vec<_>>(),
         "seams": part.proof.seams.iter().map(|seam| json!({
             "name": seam.name,
+            "style": style_word(seam.style),
             "inside_angle": rounded(seam.inside_angle_rad.to_degrees(), 3),
             "length_outside": numbers.millimetres(seam.length_mm),
             "least_gap": numbers.millimetres(seam.least_mm),
@@ -104,6 +106,15 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
         "cautions": part.findings.iter().map(ToString::to_string).collect::<Vec<_>>(),
         "notes": part.part.notes,
     })
+}
+
+const fn style_word(style: SeamStyle) -> &'static str {
+    match style {
+        SeamStyle::Open => "open",
+        SeamStyle::Butt { .. } => "butt",
+        SeamStyle::Lap { .. } => "lap",
+        SeamStyle::TabAndSlot { .. } => "tab_and_slot",
+    }
 }
 
 /// A fact in the job's units.

@@ -1,14 +1,11 @@
 //! One part: shaped, laid flat, refolded, checked, weighed.
 
 use checks::{Finding, Limits, Severity, Subject};
-use fold::refold::{self, Proof};
+use fold::refold::{self, Proof, RefoldError};
 use fold::{FlatPattern, flat};
 use job::{Job, JobMetal, Message, Part, PartLay};
 use shapes::{FaceSide, Problem, Recipe, Shaped};
 use units::{Area, Length, LengthStyle, Mass};
-
-/// Widest open corner taken, in thicknesses (common practice, no source).
-const WIDEST_GAP_IN_THICKNESSES: i64 = 3;
 
 /// A part with everything worked out.
 #[derive(Debug, Clone)]
@@ -46,15 +43,16 @@ impl PlannedPart {
             let message = |problem: &Problem| Message::of_problem(file, part.written_mark(), problem);
             PartTrouble::Messages(problems.iter().map(message).collect())
         };
-        if let Some(problem) = seam_gap_problem(job, metal) {
-            return Err(refused(vec![problem]));
-        }
         let shaped = part.shape().map_err(refused)?;
         let flat = shaped
             .unfold()
             .map_err(|error| refused(vec![unfold_problem(part.shape.recipe(), &error, job.style)]))?;
-        let proof = refold::prove(&shaped.part, &flat)
-            .map_err(|error| PartTrouble::Proof(format!("{file}: {}: {error}", part.mark)))?;
+        let proof = refold::prove(&shaped.part, &flat).map_err(|error| match error {
+            RefoldError::RunsInto { .. } => {
+                refused(vec![collision_problem(part.shape.recipe(), &error, job.style)])
+            }
+            _ => PartTrouble::Proof(format!("{file}: {}: {error}", part.mark)),
+        })?;
         let area = Area::from_square_millimetres(flat.outline.area_mm2());
         let weight = metal.metal.weight_per_area.over(area);
         let limits = limits(job, metal);
@@ -148,14 +146,16 @@ fn unfold_problem(recipe: &dyn Recipe, error: &flat::UnfoldError, style: LengthS
     }
 }
 
-/// A gap so wide that no weld closes it is a slip.
-fn seam_gap_problem(job: &Job, metal: &JobMetal) -> Option<Problem> {
-    let most = metal.metal.thickness * WIDEST_GAP_IN_THICKNESSES;
-    (job.shop.seam_gap > most).then(|| {
-        let wrong = format!("wider than {WIDEST_GAP_IN_THICKNESSES} thicknesses of {}", metal.metal.name);
-        let remedy = "give the gap between the inside edges of an open corner, zero for a full weld";
-        Problem::new("shop.seam_gap", job.shop.seam_gap.print(job.style), wrong, remedy)
-    })
+/// Faces of the part as designed that run into one another.
+fn collision_problem(recipe: &dyn Recipe, error: &RefoldError, style: LengthStyle) -> Problem {
+    let field = recipe.tight_field();
+    let RefoldError::RunsInto { first, second, depth_mm } = error else {
+        return Problem::new(field, "as given", error.to_string(), "check its sizes");
+    };
+    let depth = Length::from_millimetres(*depth_mm).print(finer(style));
+    let wrong = format!("run into one another by {depth} when folded");
+    let remedy = "shorten one of them, stop it short of its corners, or lessen its turn";
+    Problem::new(field, format!("{first} and {second}"), wrong, remedy)
 }
 
 fn finding_problem(finding: &Finding) -> Problem {

@@ -1,29 +1,58 @@
-//! Where two plates of neighbouring sides meet: the corner line, the angle inside, and the trim.
+//! Where two plates of neighbouring sides meet: the corner line, the angle inside, and how each is cut.
 
 use std::f64::consts::PI;
 
-use fold::part::Side;
-use geometry::{Frame, Plane, Point3, Vector3, tolerance, trig};
+use fold::part::{SeamStyle, Side};
+use geometry::{Frame, Plane, Point3, Vector3, tolerance};
 
-use super::Ring;
 use super::line::Line;
+use super::trim::{self, Slabs};
+use super::{Ring, RingError};
 
 /// Two plates that meet at the end of a side.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Meeting {
     /// Angle between the plates inside the corner, radians; π in one plane.
     pub(super) inside_angle_rad: f64,
-    /// How far each plate's cut edge stands back from the outside corner line, mm.
-    pub(super) trim_mm: f64,
+    /// How far the cut edges of this plate and of its like stand back from the outside corner line, mm.
+    pub(super) trims_mm: [f64; 2],
+    /// How they meet; this plate is the first.
+    pub(super) style: SeamStyle,
+    /// The side of both plates that is outside at this corner.
+    pub(super) outside: Side,
 }
 
 /// The meeting of plate `band` of `side` with its like on the next side; `None` where there is nothing to meet:
-/// no plate there, one bent the other way, or a bend that stops short of the corner.
-///
-/// An open corner: the inside edges of two plates of thickness T touch when each outside edge stands back
-/// T·cot(φ/2) from the outside corner line, φ being the angle between the plates; a gap g between the inside
-/// edges asks for g/(2·sin(φ/2)) more. Source: plane geometry of two square-cut plates.
-pub(super) fn meeting(ring: &Ring, side: usize, band: usize) -> Option<Meeting> {
+/// no plate there, one bent the other way, or a bend that stops short of the corner. `inside` is a place on the back
+/// of either plate.
+pub(super) fn meeting(ring: &Ring, side: usize, band: usize, inside: Point3) -> Option<Meeting> {
+    let inside_angle_rad = inside_angle_rad(ring, side, band)?;
+    let next = (side + 1) % ring.sides.len();
+    let direction = ring.sides[side].bands[band].direction;
+    // A lip turned back up runs round a hole: its plates then meet with their insides out.
+    let outward = match direction.outside() {
+        Side::Face => 1.0,
+        Side::Back => -1.0,
+    };
+    let beyond = [side, next]
+        .map(|side| ring.sides[side].bands[band].plane.distance(inside) * outward)
+        .into_iter()
+        .fold(0.0, |most: f64, mm| if mm.abs() > most.abs() { mm } else { most });
+    let thickness_mm = ring.number.thickness().millimetres();
+    let outside = if beyond > thickness_mm { other_side(direction.outside()) } else { direction.outside() };
+    let slabs = Slabs {
+        angle_rad: inside_angle_rad,
+        thickness_mm,
+        gap_mm: ring.making.gap_mm,
+        radius_mm: ring.number.inside_radius().millimetres(),
+    };
+    let first = ring.making.style.chosen().is_none_or(|chosen| is_first(ring, side, chosen) == Some(true));
+    let (trims_mm, style) = trim::trims(&slabs, &ring.making.style, first);
+    Some(Meeting { inside_angle_rad, trims_mm, style, outside })
+}
+
+/// Angle between two plates that meet, radians.
+fn inside_angle_rad(ring: &Ring, side: usize, band: usize) -> Option<f64> {
     let next = (side + 1) % ring.sides.len();
     let (own, other) = (&ring.sides[side], &ring.sides[next]);
     let short = |mm: f64| mm > tolerance::SAME_POINT_MM;
@@ -32,25 +61,52 @@ pub(super) fn meeting(ring: &Ring, side: usize, band: usize) -> Option<Meeting> 
     }
     let (first, second) = (own.bands.get(band)?, other.bands.get(band)?);
     let alike = own.bands[..=band].iter().zip(&other.bands[..=band]).all(|(a, b)| a.direction == b.direction);
-    if !alike {
-        return None;
+    alike.then(|| PI - first.plane.normal.angle_to(second.plane.normal))
+}
+
+/// Whether the side before a corner is the chosen one of the two that meet there.
+fn is_first(ring: &Ring, side: usize, chosen: &crate::Chosen) -> Option<bool> {
+    let count = ring.sides.len();
+    let named = |side: usize| {
+        let next = (side + 1) % count;
+        let name = format!("{}{}", ring.corner_names[side], ring.corner_names[next]);
+        (name, ring.corners[side].distance(ring.corners[next]))
+    };
+    let (own, other) = (named(side), named((side + 1) % count));
+    chosen.is_first([(&own.0, own.1), (&other.0, other.1)])
+}
+
+/// Every corner must be one that the style asked for can make.
+pub(super) fn check(ring: &Ring) -> Result<(), RingError> {
+    let Some(chosen) = ring.making.style.chosen() else { return Ok(()) };
+    for side in 0..ring.sides.len() {
+        let corner = ring.corner_names[(side + 1) % ring.sides.len()].clone();
+        for band in 0..ring.sides[side].bands.len() {
+            let Some(angle_rad) = inside_angle_rad(ring, side, band) else { continue };
+            if trim::in_one_plane(angle_rad) {
+                continue;
+            }
+            if is_first(ring, side, chosen).is_none() {
+                return Err(RingError::NotChosen { corner });
+            }
+            if angle_rad > trim::FLATTEST_RAD {
+                return Err(RingError::TooFlat { corner, inside_angle_rad: angle_rad });
+            }
+        }
     }
-    let half = 0.5 * (PI - first.plane.normal.angle_to(second.plane.normal));
-    let thickness = ring.number.thickness().millimetres();
-    let trim_mm = (thickness * trig::cos(half) + 0.5 * ring.making.gap_mm) / trig::sin(half);
-    Some(Meeting { inside_angle_rad: 2.0 * half, trim_mm })
+    Ok(())
 }
 
 /// The outside corner line between plate (`side`, `band`) and its like on side `other`, in the plate's `frame`.
 pub(super) fn corner_line(
     ring: &Ring,
     (side, band): (usize, usize),
-    other: usize,
+    (other, outside): (usize, Side),
     frame: &Frame,
 ) -> Option<Line> {
-    let outside = z_of(ring, ring.sides[side].bands[band].direction.outside());
-    let plane = ring.sides[other].bands[band].plane.moved(outside);
-    Line::trace(frame, plane, outside).or_else(|| mitre(ring, (side, band), other, frame))
+    let z = z_of(ring, outside);
+    let plane = ring.sides[other].bands[band].plane.moved(z);
+    Line::trace(frame, plane, z).or_else(|| mitre(ring, (side, band), other, frame))
 }
 
 /// Plates in one plane are mitred: from where their bends' mold lines cross to where their far edges cross.
@@ -88,8 +144,13 @@ pub(super) fn plane_before(ring: &Ring, side: usize, band: usize) -> Plane {
 }
 
 /// Length of the outside corner line at the end of a side, between the plate's two mold lines, mm.
-pub(super) fn length_mm(ring: &Ring, side: usize, band: usize, frame: &Frame) -> Option<f64> {
-    let line = corner_line(ring, (side, band), (side + 1) % ring.sides.len(), frame)?;
+pub(super) fn length_mm(
+    ring: &Ring,
+    (side, band): (usize, usize),
+    outside: Side,
+    frame: &Frame,
+) -> Option<f64> {
+    let line = corner_line(ring, (side, band), ((side + 1) % ring.sides.len(), outside), frame)?;
     let bend = Line { point: geometry::Point::default(), direction: geometry::Vector::new(1.0, 0.0) };
     let far = far_line(ring, side, band, frame)?;
     Some(bend.crossing(line)?.distance(far.crossing(line)?))
@@ -99,5 +160,12 @@ fn z_of(ring: &Ring, side: Side) -> f64 {
     match side {
         Side::Face => ring.number.thickness().millimetres(),
         Side::Back => 0.0,
+    }
+}
+
+const fn other_side(side: Side) -> Side {
+    match side {
+        Side::Face => Side::Back,
+        Side::Back => Side::Face,
     }
 }

@@ -1,7 +1,7 @@
 //! One plate of a ring: its frame, its four edge lines, its corners.
 
-use fold::part::child_frame;
-use geometry::{Frame, Point, Vector, tolerance};
+use fold::part::{Side, child_frame};
+use geometry::{Frame, Point, Point3, Vector, tolerance};
 
 use super::line::Line;
 use super::{Ring, RingError, corner};
@@ -50,8 +50,10 @@ impl<'a> Plate<'a> {
     /// The cut at the side's end: against the next side's plate, or square.
     fn end_line(&self) -> Option<Line> {
         let square = Line { point: Point::default(), direction: Vector::new(0.0, 1.0) };
-        match corner::meeting(self.ring, self.side, self.band) {
-            Some(meeting) => self.trimmed(&meeting, (self.side + 1) % self.ring.sides.len()),
+        match corner::meeting(self.ring, self.side, self.band, self.middle()) {
+            Some(meeting) => {
+                self.trimmed(((self.side + 1) % self.ring.sides.len(), meeting.outside), meeting.trims_mm[0])
+            }
             None => Some(square),
         }
     }
@@ -60,16 +62,21 @@ impl<'a> Plate<'a> {
     fn start_line(&self) -> Option<Line> {
         let square = Line { point: Point::new(self.edge_mm, 0.0), direction: Vector::new(0.0, 1.0) };
         let before = (self.side + self.ring.sides.len() - 1) % self.ring.sides.len();
-        match corner::meeting(self.ring, before, self.band) {
-            Some(meeting) => self.trimmed(&meeting, before),
+        match corner::meeting(self.ring, before, self.band, self.middle()) {
+            Some(meeting) => self.trimmed((before, meeting.outside), meeting.trims_mm[1]),
             None => Some(square),
         }
     }
 
-    /// The corner line, moved back so that plates of real thickness just do not meet.
-    fn trimmed(&self, meeting: &corner::Meeting, other: usize) -> Option<Line> {
+    /// The middle of its bend, on its back.
+    fn middle(&self) -> Point3 {
+        self.frame.place(Point::new(0.5 * self.edge_mm, 0.0), 0.0)
+    }
+
+    /// The corner line, moved back so that plates of real thickness meet as asked.
+    fn trimmed(&self, other: (usize, Side), trim_mm: f64) -> Option<Line> {
         let line = corner::corner_line(self.ring, (self.side, self.band), other, &self.frame)?;
         let middle = Point::new(0.5 * self.edge_mm, 0.0);
-        Some(line.moved_toward(middle, meeting.trim_mm))
+        Some(line.moved_toward(middle, trim_mm))
     }
 }

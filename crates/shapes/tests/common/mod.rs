@@ -37,6 +37,7 @@ fn with_number(number: BendNumber) -> Making {
     Making {
         number,
         relief: ReliefStyle::Square,
+        corner: shapes::CornerStyle::Open,
         seam_gap: Length::ZERO,
         style: LengthStyle::Inches { places: 3 },
     }

@@ -60,6 +60,7 @@ proptest! {
         let making = Making {
             number: BendNumber::new(thickness, radius, model, Origin::Job).unwrap(),
             relief: if drilled { ReliefStyle::Round { diameter: None } } else { ReliefStyle::Square },
+            corner: shapes::CornerStyle::Open,
             seam_gap: Length::ZERO,
             style: LengthStyle::Inches { places: 3 },
         };

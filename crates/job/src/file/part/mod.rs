@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{HandFile, Named, Size};
+use super::{CornerFile, HandFile, Named, Size};
 
 /// The fields that all parts have.
 #[derive(Debug, Clone, Copy)]
@@ -13,6 +13,7 @@ pub(crate) struct PartCommon<'a> {
     pub(crate) quantity: u32,
     pub(crate) lay: Option<PartLayFile>,
     pub(crate) opposite_hand: Option<&'a HandFile>,
+    pub(crate) corner: Option<&'a CornerFile>,
 }
 
 const fn one() -> u32 {
@@ -51,6 +52,8 @@ macro_rules! part_file {
             pub(crate) lay: Option<PartLayFile>,
             /// Mark of a second part, the opposite hand of this one, as many of it; or its mark and what differs.
             pub(crate) opposite_hand: Option<$crate::file::HandFile>,
+            /// How its corners are made, where two plates meet without a bend. As the shop makes them when not given.
+            pub(crate) corner: Option<$crate::file::CornerFile>,
             $($(#[$field_doc])* pub(crate) $field: $kind,)*
         }
 
@@ -62,6 +65,7 @@ macro_rules! part_file {
                     quantity: self.quantity,
                     lay: self.lay,
                     opposite_hand: self.opposite_hand.as_ref(),
+                    corner: self.corner.as_ref(),
                 }
             }
         }

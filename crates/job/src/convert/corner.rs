@@ -1,0 +1,67 @@
+//! How the corners of a part are made.
+
+use shapes::{Chosen, CornerStyle};
+use units::Length;
+
+use super::desk::{Desk, Range};
+use crate::file::{ChosenFile, CornerFile, FaceFile};
+use crate::place::Place;
+
+/// The style asked for; `None` is a finding.
+pub(super) fn corner(file: &CornerFile, place: &Place, desk: &mut Desk<'_>) -> Option<CornerStyle> {
+    match file {
+        CornerFile::Words(text) => match text.trim().to_ascii_lowercase().as_str() {
+            "open" => Some(CornerStyle::Open),
+            "butt" => Some(CornerStyle::Butt { through: Chosen::LongSides }),
+            _ => {
+                let remedy = "write \"open\", \"butt\", {\"butt_through\": [\"AB\", \"CD\"]}, {\"lap\": \"5/8\"} or \
+                              {\"tab\": \"1/2\", \"count\": 2}";
+                desk.add(place, text, "no corner is made so", remedy);
+                None
+            }
+        },
+        CornerFile::Butt(file) => {
+            let through = chosen(&file.butt_through, &place.field("butt_through"), desk)?;
+            Some(CornerStyle::Butt { through })
+        }
+        CornerFile::Lap(file) => {
+            let width = desk.length(&place.field("lap"), &file.lap, Range::AboveZero);
+            let carried_by = file
+                .carried_by
+                .as_ref()
+                .map_or(Some(Chosen::LongSides), |file| chosen(file, &place.field("carried_by"), desk));
+            let outside = file.side == Some(FaceFile::Outside);
+            Some(CornerStyle::Lap { width: width?, carried_by: carried_by?, outside })
+        }
+        CornerFile::Tabs(file) => {
+            let tab = desk.length(&place.field("tab"), &file.tab, Range::AboveZero);
+            let clearance =
+                desk.optional(&place.field("clearance"), file.clearance.as_ref(), Range::ZeroOrMore);
+            let tabs_on = file
+                .tabs_on
+                .as_ref()
+                .map_or(Some(Chosen::ShortSides), |file| chosen(file, &place.field("tabs_on"), desk));
+            Some(CornerStyle::TabAndSlot {
+                tab: tab?,
+                clearance: clearance?.unwrap_or(Length::ZERO),
+                count: file.count,
+                tabs_on: tabs_on?,
+            })
+        }
+    }
+}
+
+fn chosen(file: &ChosenFile, place: &Place, desk: &mut Desk<'_>) -> Option<Chosen> {
+    match file {
+        ChosenFile::Sides(sides) => Some(Chosen::Sides(sides.clone())),
+        ChosenFile::Words(text) => match text.trim().to_ascii_lowercase().as_str() {
+            "long sides" => Some(Chosen::LongSides),
+            "short sides" => Some(Chosen::ShortSides),
+            _ => {
+                let remedy = "write \"long sides\", \"short sides\", or name them: [\"AB\", \"CD\"]";
+                desk.add(place, text, "does not tell one of the two plates at a corner", remedy);
+                None
+            }
+        },
+    }
+}

@@ -1,0 +1,66 @@
+//! How the corners of a part are made, where two plates meet without a bend.
+
+use schemars::JsonSchema;
+use serde::Deserialize;
+
+use super::{FaceFile, Size};
+
+/// How two plates meet at a corner: "open", "butt", or its sizes one by one.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(untagged)]
+pub(crate) enum CornerFile {
+    /// "open": inside edges touch or stand the seam gap apart, V outside for a full weld. "butt": the plates of the long
+    /// sides run through.
+    Words(String),
+    /// One plate runs through.
+    Butt(ButtFile),
+    /// One plate carries a strip that lies along the other.
+    Lap(LapFile),
+    /// Tabs of one plate stand in slots of the other.
+    Tabs(TabsFile),
+}
+
+/// One plate runs through, the other stops against its inside face.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct ButtFile {
+    /// Whose plates run through.
+    pub(crate) butt_through: ChosenFile,
+}
+
+/// One plate carries a strip, bent off its end, that lies along the other.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct LapFile {
+    /// Width of the strip, from the outside of its bend to its edge.
+    pub(crate) lap: Size,
+    /// Whose plates carry it. The long sides when not given.
+    pub(crate) carried_by: Option<ChosenFile>,
+    /// On which face of the other plate it lies. The inside when not given.
+    pub(crate) side: Option<FaceFile>,
+}
+
+/// Tabs of one plate stand in slots, open at the edge, of the other.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct TabsFile {
+    /// Width of each tab along the corner.
+    pub(crate) tab: Size,
+    /// How many tabs at each corner.
+    #[schemars(range(min = 1, max = 100))]
+    pub(crate) count: u32,
+    /// Play of a tab in its slot, at each end. Zero when not given.
+    pub(crate) clearance: Option<Size>,
+    /// Whose plates have the tabs. The short sides when not given.
+    pub(crate) tabs_on: Option<ChosenFile>,
+}
+
+/// Which of the two plates at a corner: "long sides", "short sides", or sides by name, one at every corner.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(untagged)]
+pub(crate) enum ChosenFile {
+    /// "long sides" or "short sides".
+    Words(String),
+    /// Sides by name: `["AB", "CD"]`.
+    Sides(Vec<String>),
+}

@@ -1,0 +1,145 @@
+//! Lap strips: a further face bent off the end of one plate, lying along the other.
+
+use fold::Direction;
+use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Seam, SeamSide, SeamStyle, child_frame};
+use geometry::{Frame, Plane, Point, polygon, tolerance};
+
+use super::RingError;
+use super::line::Line;
+
+/// A strip to be set on one plate and laid along another.
+struct Strip {
+    name: String,
+    width_mm: f64,
+    direction: Direction,
+    turn_rad: f64,
+    /// The face that carries it, and the edge it is bent off.
+    carrier: (usize, usize),
+    /// The face it lies along, and that face's edge at the seam.
+    along: (usize, usize),
+}
+
+/// Adds the strip of every lapped seam; the seam is then between strip and plate.
+pub(super) fn add_strips(part: &mut FoldedPart, frames: &mut Vec<Frame>) -> Result<(), RingError> {
+    for number in 0..part.seams.len() {
+        let Some(strip) = strip(part, frames, &part.seams[number]) else { continue };
+        let face = strip.add(part, frames)?;
+        let seam = &mut part.seams[number];
+        match seam.style {
+            SeamStyle::Lap { carrier: SeamSide::Second, .. } => seam.second = (face, 2),
+            _ => seam.first = (face, 2),
+        }
+    }
+    Ok(())
+}
+
+fn strip(part: &FoldedPart, frames: &[Frame], seam: &Seam) -> Option<Strip> {
+    let SeamStyle::Lap { width_mm, carrier, .. } = seam.style else { return None };
+    let (carrier, along) = match carrier {
+        SeamSide::First => (seam.first, seam.second),
+        SeamSide::Second => (seam.second, seam.first),
+    };
+    // The strip turns toward the inside of the corner, which is the side of the carrier that the other plate is on.
+    let middle = frames[along.0].place(polygon::centroid(&part.faces[along.0].corners), 0.0);
+    let up = frames[carrier.0].plane(0.0).distance(middle) > 0.0;
+    Some(Strip {
+        name: format!("lap of {}", seam.name),
+        width_mm,
+        direction: if up { Direction::Up } else { Direction::Down },
+        turn_rad: std::f64::consts::PI - seam.inside_angle_rad,
+        carrier,
+        along,
+    })
+}
+
+impl Strip {
+    fn add(&self, part: &mut FoldedPart, frames: &mut Vec<Frame>) -> Result<usize, RingError> {
+        let nothing = || RingError::Nothing { name: self.name.clone() };
+        let (face, edge) = self.carrier;
+        let (start, end) = part.faces[face].edge(edge);
+        let (turn, thickness_mm) = ((self.turn_rad, self.direction), part.thickness_mm());
+        let whole = child_frame(&frames[face], (start, end), turn, thickness_mm);
+        let outline = self.outline(part, &whole, frames).ok_or_else(nothing)?;
+        let (low, high) = on_the_bend(&outline).ok_or_else(nothing)?;
+        let along = (start - end).unit();
+        let bent = (end + along * high, end + along * low);
+        part.insert_corners(face, edge, &[bent.0, bent.1]);
+        let child = part.faces.len();
+        part.faces[face].edges[edge + 1] = Edge::Bend(part.bends.len());
+        part.bends.push(Bend {
+            parent: face,
+            parent_edge: edge + 1,
+            child,
+            turn_rad: self.turn_rad,
+            direction: self.direction,
+            inside_radius_mm: part.number.inside_radius().millimetres(),
+            legs_to: LegsTo::MoldLine,
+            forming: Forming::Brake,
+        });
+        let corners: Vec<Point> = outline.iter().map(|p| Point::new(p.x - low, p.y)).collect();
+        let mut edges = vec![Edge::Free; corners.len()];
+        edges[0] = Edge::Parent;
+        part.faces.push(Face { name: self.name.clone(), corners, edges, holes: Vec::new(), rim: None });
+        frames.push(child_frame(&frames[face], bent, turn, thickness_mm));
+        Ok(child)
+    }
+
+    /// The strip in the coordinates of the whole edge: a rectangle, cut back to where the other plate is flat and to
+    /// where the carrier's own bends leave room for the saw notches beside the strip's bend.
+    fn outline(&self, part: &FoldedPart, frame: &Frame, frames: &[Frame]) -> Option<Vec<Point>> {
+        let (start, end) = part.faces[self.carrier.0].edge(self.carrier.1);
+        let straight = part.straight_edge(self.carrier.0, self.carrier.1);
+        let length_mm = start.distance(end);
+        let notch_mm = part.notch_width_mm;
+        let low = end.distance(straight[1]) + notch_mm;
+        let high = length_mm - start.distance(straight[0]) - notch_mm;
+        if low >= high {
+            return None;
+        }
+        let mut outline = [(low, 0.0), (high, 0.0), (high, self.width_mm), (low, self.width_mm)]
+            .map(|(x, y)| Point::new(x, y))
+            .to_vec();
+        let count = part.faces[self.along.0].corners.len();
+        for edge in (0..count).filter(|&edge| edge != self.along.1) {
+            let inward_mm = part.edge_setback_mm(self.along.0, edge).unwrap_or(0.0);
+            outline = self.clipped(&outline, part, (edge, inward_mm), frame, frames);
+        }
+        (outline.len() >= 3 && polygon::signed_area(&outline) > tolerance::SAME_POINT_MM).then_some(outline)
+    }
+
+    /// What is left of `outline` inside a line `inward_mm` inside an edge of the plate it lies along.
+    fn clipped(
+        &self,
+        outline: &[Point],
+        part: &FoldedPart,
+        (edge, inward_mm): (usize, f64),
+        frame: &Frame,
+        frames: &[Frame],
+    ) -> Vec<Point> {
+        let plate = &frames[self.along.0];
+        let (a, b) = part.faces[self.along.0].edge(edge);
+        let inward = (b - a).unit().left();
+        let plane = Plane::through(plate.place(a + inward * inward_mm, 0.0), plate.direct(inward));
+        let Some(line) = Line::trace(frame, plane, 0.0) else { return outline.to_vec() };
+        let inside = |p: Point| plane.distance(frame.place(p, 0.0)) >= 0.0;
+        let mut kept = Vec::new();
+        for (p, q) in polygon::edges(outline) {
+            if inside(p) {
+                kept.push(p);
+            }
+            if inside(p) != inside(q)
+                && let Some(cut) = p.crossing(q - p, line.point, line.direction)
+            {
+                kept.push(cut);
+            }
+        }
+        kept
+    }
+}
+
+/// Where a strip's outline runs on its bend, with that edge made the first; `None` where it does not reach it.
+fn on_the_bend(outline: &[Point]) -> Option<(f64, f64)> {
+    let (a, b) = (outline.first()?, outline.get(1)?);
+    let flat = a.y.abs() <= tolerance::SAME_POINT_MM && b.y.abs() <= tolerance::SAME_POINT_MM;
+    (flat && b.x - a.x > tolerance::SAME_POINT_MM).then_some((a.x, b.x))
+}

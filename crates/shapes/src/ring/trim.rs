@@ -1,0 +1,107 @@
+//! How far two square-cut plates of real thickness stand back from the line where their outsides meet.
+//!
+//! Source: plane geometry. Looked at along the corner, with φ the angle between the plates, a place z inside the first
+//! plate's outside and s along it from the corner line lies s·sin φ − z·cos φ inside the outside of the second.
+
+use std::f64::consts::PI;
+
+use fold::part::{SeamSide, SeamStyle};
+use geometry::{tolerance, trig};
+
+use crate::CornerStyle;
+
+/// Flattest corner at which one plate can stop against the other, radians: beyond it the plate that runs through would
+/// have to reach more than 1.7 thicknesses past the corner line.
+pub(super) const FLATTEST_RAD: f64 = 150.0 / 180.0 * PI;
+
+/// Two plates at a corner.
+pub(super) struct Slabs {
+    /// Angle between them inside, radians.
+    pub(super) angle_rad: f64,
+    /// Thickness, mm.
+    pub(super) thickness_mm: f64,
+    /// Gap asked for, mm.
+    pub(super) gap_mm: f64,
+    /// Inside radius of a strip bent off one of them, mm.
+    pub(super) radius_mm: f64,
+}
+
+/// True when the plates lie in one plane: they are then mitred.
+pub(super) fn in_one_plane(angle_rad: f64) -> bool {
+    PI - angle_rad <= tolerance::PARALLEL_SINE.sqrt()
+}
+
+/// Trims of the first and the second plate, and how they meet; the first is the chosen one where `first`.
+pub(super) fn trims(slabs: &Slabs, style: &CornerStyle, first: bool) -> ([f64; 2], SeamStyle) {
+    let chosen = if first { SeamSide::First } else { SeamSide::Second };
+    let in_order = |[of_chosen, of_other]: [f64; 2]| {
+        if first { [of_chosen, of_other] } else { [of_other, of_chosen] }
+    };
+    if in_one_plane(slabs.angle_rad) {
+        return ([slabs.open(), slabs.open()], SeamStyle::Open);
+    }
+    match style {
+        CornerStyle::Open => ([slabs.open(), slabs.open()], SeamStyle::Open),
+        CornerStyle::Butt { .. } => {
+            (in_order([slabs.through(), slabs.stopped()]), SeamStyle::Butt { through: chosen })
+        }
+        CornerStyle::Lap { width, outside, .. } => {
+            let style = SeamStyle::Lap { width_mm: width.millimetres(), carrier: chosen, outside: *outside };
+            (in_order(if *outside { slabs.lap_outside() } else { slabs.lap_inside() }), style)
+        }
+        CornerStyle::TabAndSlot { tab, clearance, count, .. } => {
+            let style = SeamStyle::TabAndSlot {
+                tab_mm: tab.millimetres(),
+                clearance_mm: clearance.millimetres(),
+                count: *count,
+                tabs: chosen,
+            };
+            (in_order([slabs.stopped(), slabs.through()]), style)
+        }
+    }
+}
+
+impl Slabs {
+    /// Open: the inside edges touch when each outside edge stands back T·cot(φ/2); a gap g between the inside edges
+    /// asks for g/(2·sin(φ/2)) more.
+    fn open(&self) -> f64 {
+        let half = 0.5 * self.angle_rad;
+        (self.thickness_mm * trig::cos(half) + 0.5 * self.gap_mm) / trig::sin(half)
+    }
+
+    /// Butt, or with slots, the plate that runs through: its inside edge comes flush with the other's outside; where the corner is
+    /// more open than square it goes on by the gap, so that the other still stops against it.
+    pub(super) fn through(&self) -> f64 {
+        let cotangent = 1.0 / trig::tan(self.angle_rad);
+        if cotangent > 0.0 {
+            self.thickness_mm * cotangent
+        } else {
+            (self.thickness_mm + self.gap_mm) * cotangent
+        }
+    }
+
+    /// Butt, the plate that stops: its nearest end stands the gap off the other's inside face. The bottom of a slot
+    /// stands off the inside face of the plate with the tabs in the same way.
+    pub(super) fn stopped(&self) -> f64 {
+        let reach = self.thickness_mm * trig::cos(self.angle_rad).max(0.0);
+        (self.thickness_mm + self.gap_mm + reach) / trig::sin(self.angle_rad)
+    }
+
+    /// A plate that ends flush with the other's outside.
+    pub(super) fn flush(&self) -> f64 {
+        self.thickness_mm * (1.0 / trig::tan(self.angle_rad)).max(0.0)
+    }
+
+    /// Lap with the strip inside: its mold line lies a thickness and the gap inside the other's outside.
+    fn lap_inside(&self) -> [f64; 2] {
+        [(self.thickness_mm + self.gap_mm) / trig::sin(self.angle_rad), self.flush()]
+    }
+
+    /// Lap with the strip outside: the other plate ends where the strip's bend does, and clear of the carrier.
+    fn lap_outside(&self) -> [f64; 2] {
+        let off = self.thickness_mm + self.gap_mm;
+        let setback = (self.radius_mm + self.thickness_mm) / trig::tan(0.5 * self.angle_rad);
+        let past_the_bend = setback - off / trig::tan(self.angle_rad);
+        [-off / trig::sin(self.angle_rad), past_the_bend.max(self.stopped())]
+    }
+}
