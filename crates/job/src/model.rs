@@ -8,22 +8,26 @@ use checks::fit::together::Together;
 use fold::BendNumber;
 use shapes::brake_profile::BrakeProfile;
 use shapes::bulkhead::Bulkhead;
+use shapes::coaming::Coaming;
 use shapes::cone::Cone;
 use shapes::console::Console;
 use shapes::covers::Covers;
 use shapes::cylinder::Cylinder;
-use shapes::day_box::DayBox;
+use shapes::day_box::{DayBox, SetBox};
 use shapes::deck::Deck;
+use shapes::gutter::Gutter;
+use shapes::hopper::Hopper;
 use shapes::lid::Lid;
 use shapes::locker::Locker;
 use shapes::opening::{MeasuredOpening, Opening};
-use shapes::pan::Pan;
+use shapes::pan::{MadeUpPan, Pan};
 use shapes::panel::Panel;
 use shapes::plate::Plate;
 use shapes::split_plate::SplitPlate;
 use shapes::step::Step;
-use shapes::tapered_lid::TaperedLid;
+use shapes::tapered_lid::{MadeUpLid, TaperedLid};
 use shapes::transition::Transition;
+use shapes::tray::Tray;
 use shapes::walk::Walk;
 use shapes::{CornerStyle, FaceSide, Making, Piece, Problem, Recipe, ReliefStyle, Shaped};
 use units::{Length, LengthStyle, LengthUnit, Money};
@@ -250,12 +254,26 @@ pub enum PartLay {
 pub enum ShapeInput {
     /// A lid that tapers up on all sides.
     TaperedLid(TaperedLid),
+    /// The same with a making, seat, hinge or notch of its own.
+    MadeUpLid(MadeUpLid),
     /// A flat flanged lid.
     Lid(Lid),
     /// A pan.
     Pan(Pan),
     /// A box let into a face.
     DayBox(DayBox),
+    /// A pan with a making, step, drain or slot of its own.
+    MadeUpPan(MadeUpPan),
+    /// A pan with dividers.
+    Tray(Tray),
+    /// A box let into a leaning face, or with its back cut.
+    SetBox(SetBox),
+    /// A gutter round an opening.
+    Gutter(Gutter),
+    /// A coaming round an opening.
+    Coaming(Coaming),
+    /// A hopper or canopy.
+    Hopper(Hopper),
     /// A panel with flanges.
     Panel(Panel),
     /// A flat plate.
@@ -292,9 +310,16 @@ impl ShapeInput {
     pub fn recipe(&self) -> &dyn Recipe {
         match self {
             Self::TaperedLid(shape) => shape,
+            Self::MadeUpLid(shape) => shape,
             Self::Lid(shape) => shape,
             Self::Pan(shape) => shape,
             Self::DayBox(shape) => shape,
+            Self::MadeUpPan(shape) => shape,
+            Self::Tray(shape) => shape,
+            Self::SetBox(shape) => shape,
+            Self::Gutter(shape) => shape,
+            Self::Coaming(shape) => shape,
+            Self::Hopper(shape) => shape,
             Self::Panel(shape) => shape,
             Self::Plate(shape) => shape,
             Self::BrakeProfile(shape) => shape,

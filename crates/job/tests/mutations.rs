@@ -207,7 +207,7 @@ proptest! {
                 "revision", "date", "note", "notes", "kerf", "relief", "seam_gap", "strips", "brake", "keep_drop",
                 "turn", "length", "v_opening", "shortest_flange", "inside_radius", "pattern", "weight", "lay", "price",
                 "sheets", "AC", "BD", "quantity", "opposite_hand", "flanges", "holes", "notches", "back_height", "tray",
-                "coaming", "gasket", "CD", "at", "clearance",
+                "coaming", "gasket", "CD", "at", "clearance", "drain",
             ];
             prop_assert!(optional.contains(&name), "{pointer} was not missed");
             prop_assert!(job.name == SKIFF_JOB.name);

@@ -48,7 +48,22 @@ fn the_starter_reads_and_shapes() {
 fn the_oyster_skiff_has_all_shapes_and_its_pair() {
     let job = demo("oyster-skiff.json");
     let words: Vec<&str> = job.parts.iter().map(|part| part.shape.recipe().word()).collect();
-    assert_eq!(words, ["tapered_lid", "pan", "panel", "panel", "day_box", "lid", "plate"]);
+    assert_eq!(
+        words,
+        [
+            "tapered_lid",
+            "pan",
+            "panel",
+            "panel",
+            "day_box",
+            "lid",
+            "plate",
+            "gutter",
+            "gutter",
+            "gutter",
+            "gutter"
+        ]
+    );
     let ShapeInput::TaperedLid(lid) = &job.parts[0].shape else { panic!("the first part is the hatch lid") };
     assert_eq!(lid.over.sides, ["AB", "BC", "CD", "DA"]);
     assert_eq!(job.parts[3].mark, "WP");

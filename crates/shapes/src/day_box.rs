@@ -5,6 +5,8 @@
 //! Corners of the back, seen from the face: A lower left, B lower right, C upper right, D upper left; so side AB is
 //! the bottom, BC the right end, CD the top, DA the left end.
 
+mod set;
+
 use std::f64::consts::PI;
 
 use fold::Direction::{Down, Up};
@@ -17,6 +19,8 @@ use crate::making::ring_problem;
 use crate::pan::Rim;
 use crate::ring::{Band, Built, Ring, RingSide};
 use crate::{FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
+
+pub use set::{BackCut, CutCorner, CutStyle, SetBox};
 
 /// Flattest bend between two walls that is still taken for one, radians (15° from closed).
 const MOST_TURN_RAD: f64 = 165.0 / 180.0 * PI;

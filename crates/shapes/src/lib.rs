@@ -5,6 +5,7 @@
 
 pub mod brake_profile;
 pub mod bulkhead;
+pub mod coaming;
 pub mod cone;
 pub mod console;
 pub mod covers;
@@ -12,7 +13,9 @@ pub mod cylinder;
 pub mod day_box;
 pub mod deck;
 pub mod figure;
+pub mod gutter;
 pub mod hole;
+pub mod hopper;
 pub mod lid;
 pub mod locker;
 pub mod opening;
@@ -25,6 +28,7 @@ pub mod split_plate;
 pub mod step;
 pub mod tapered_lid;
 pub mod transition;
+pub mod tray;
 pub mod walk;
 pub mod wrap;
 
@@ -37,6 +41,7 @@ mod plan;
 mod problem;
 mod recipe;
 mod runs;
+mod shell;
 mod weight_limit;
 
 pub use clearance::{Clearance, ClearanceItem};

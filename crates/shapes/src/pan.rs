@@ -1,6 +1,8 @@
 //! A pan: floor, walls all round (plumb, or each with its own lean), rim outward, inward or none. The marked face is
 //! the inside. Sized by the outside, by the inside of the floor, or by the opening it must lift out of.
 
+mod made_up;
+
 use fold::Direction::{Down, Up};
 use fold::Side;
 use fold::part::{FacePlane, Measure, Size};
@@ -11,6 +13,8 @@ use crate::making::ring_problem;
 use crate::plan::{at_height, rectangle, side_directions, side_facts};
 use crate::ring::{Band, Built, Ring, RingSide};
 use crate::{Clearance, FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
+
+pub use made_up::{MadeUpPan, PanDrain, PanMade, RimStep, SlideThrough};
 
 /// Steepest lean taken, so that the rim bend stays a bend.
 const MOST_LEAN_DEGREES: f64 = 75.0;
@@ -107,11 +111,11 @@ impl Pan {
         let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "height")])?;
         built.part.sizes = self.sizes(&floor, &built, making);
         let mut facts: Vec<Fact> = sum.into_iter().collect();
-        facts.extend(self.facts(&floor, &built));
+        facts.extend(self.facts(&floor));
         Ok(Shaped { part: built.part, facts })
     }
 
-    fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {
+    pub(crate) fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {
         let mut problems = Vec::new();
         making.above_zero("height", self.height, &mut problems);
         if !matches!(self.rims.len(), 1 | 4) {
@@ -144,17 +148,17 @@ impl Pan {
     }
 
     /// The rim of a wall.
-    fn rim(&self, side: usize) -> Rim {
+    pub(crate) fn rim(&self, side: usize) -> Rim {
         self.rims.get(side).or(self.rims.first()).copied().unwrap_or(Rim::None)
     }
 
     /// Lean of a wall, radians.
-    fn lean_rad(&self, side: usize) -> f64 {
+    pub(crate) fn lean_rad(&self, side: usize) -> f64 {
         self.lean.get(side).map_or(0.0, |lean| lean.radians())
     }
 
     /// Outside of the walls at the floor, and the sum that led there.
-    fn floor(&self, making: &Making) -> Result<(Figure, Option<Fact>), Vec<Problem>> {
+    pub(crate) fn floor(&self, making: &Making) -> Result<(Figure, Option<Fact>), Vec<Problem>> {
         match &self.plan {
             PanPlan::Outside { length, width } => Ok((rectangle(making, "outside", *length, *width)?, None)),
             PanPlan::InsideFloor { length, width } => {
@@ -280,12 +284,12 @@ impl Pan {
         sizes
     }
 
-    fn facts(&self, floor: &Figure, built: &Built) -> Vec<Fact> {
+    pub(crate) fn facts(&self, floor: &Figure) -> Vec<Fact> {
         let mut facts = side_facts(floor, "floor, outside,", "plan of the pan");
         let height = self.height.millimetres();
         let lean: Vec<f64> = (0..floor.count()).map(|side| self.lean_rad(side)).collect();
         for (side, name) in floor.sides.iter().enumerate() {
-            let turn = built.part.bends[built.faces[side][0] - 1].turn_rad;
+            let turn = std::f64::consts::FRAC_PI_2 - lean[side];
             let slant = height / trig::cos(lean[side]);
             facts.push(Fact::length_mm(format!("wall {name}, outside"), slant, "height / cos(lean)"));
             facts.push(Fact::angle_rad(format!("turn at the floor {name}"), turn, "90° less the lean"));

@@ -5,7 +5,7 @@
 
 mod corner;
 mod lap;
-mod line;
+pub(crate) mod line;
 mod plate;
 mod tabs;
 mod trim;

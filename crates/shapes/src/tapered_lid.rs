@@ -1,6 +1,12 @@
 //! A lid that tapers up on all sides: flat top, each side with its own inset and so its own slope, skirt down all
 //! round, optional return. Sizes are to the outside of the metal.
 
+mod facts;
+mod made_up;
+mod plates;
+mod ridge;
+mod split;
+
 use fold::Side;
 use fold::part::{FacePlane, Measure, Size};
 use geometry::{Plane, Point3, Vector3, trig};
@@ -10,6 +16,8 @@ use crate::making::ring_problem;
 use crate::ring::{Band, Built, Ring, RingSide};
 use crate::{FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
 use fold::Direction::Down;
+
+pub use made_up::{Hinge, LidMade, LiftingNotch, MadeUpLid, Seat, Split};
 
 /// A tapered lid over an opening.
 #[derive(Debug, Clone, PartialEq)]
@@ -81,13 +89,19 @@ impl TaperedLid {
 
     fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {
         let mut problems = Vec::new();
-        making.above_zero("rise", self.rise, &mut problems);
-        making.above_zero("skirt", self.skirt, &mut problems);
+        self.check_sizes(making, &mut problems);
         for (inset, side) in self.inset.iter().zip(&self.over.sides) {
             making.above_zero(&format!("inset.{side}"), *inset, &mut problems);
         }
+        if problems.is_empty() { Ok(()) } else { Err(problems) }
+    }
+
+    /// All but the insets.
+    fn check_sizes(&self, making: &Making, problems: &mut Vec<Problem>) {
+        making.above_zero("rise", self.rise, problems);
+        making.above_zero("skirt", self.skirt, problems);
         if let Some(width) = self.return_width {
-            making.above_zero("return", width, &mut problems);
+            making.above_zero("return", width, problems);
         }
         if !geometry::polygon::is_convex(&self.over.corners) {
             problems.push(Problem::new(
@@ -97,7 +111,6 @@ impl TaperedLid {
                 "split the lid at that corner",
             ));
         }
-        if problems.is_empty() { Ok(()) } else { Err(problems) }
     }
 
     /// Plan of the rim's mold line and of the top's, both outside.
@@ -110,11 +123,8 @@ impl TaperedLid {
             closed("outset", value, "leaves no rim", "make it larger or leave it at zero")
         })?;
         let insets: Vec<f64> = self.inset.iter().map(|inset| -inset.millimetres()).collect();
-        let top = rim.moved(&insets).ok_or_else(|| {
-            let value: Vec<String> = self.inset.iter().map(|&inset| making.print(inset)).collect();
-            let wrong = "the insets meet before the top: nothing flat is left";
-            closed("inset", value.join(", "), wrong, "lessen the insets of opposite sides")
-        })?;
+        let meets = || vec![ridge::meets_problem(&rim, &self.inset, self.rise, making)];
+        let top = rim.moved(&insets).ok_or_else(meets)?;
         Ok((rim, top))
     }
 

@@ -27,6 +27,9 @@ pub(crate) use hand::HandFile;
 pub(crate) use metal::{FilmFile, MetalFile, MetalLay, ModelFile, PatternFile, SheetFile, TurnsFile};
 pub(crate) use opening::{CornersRun, OpeningFile, OpeningOrSize, TrustFile};
 pub(crate) use part::{
+    BackCutFile, CutCornerFile, CutStyleFile, DividersFile, PanMadeFile, RimStepFile, TrayFile,
+};
+pub(crate) use part::{
     BendWayFile, BrakeProfileFile, BulkheadFile, ChannelEndFile, ConeFile, ConsoleFile, CoverNotchFile,
     CoversFile, CylinderFile, DayBoxFile, DeckFile, DiameterToFile, EachSide, EndFile, FaceFile,
     FootRecessFile, HandSlotsFile, LegFile, LegToFile, LidFile, LimberHoleFile, LockerFile, LockerLidFile,
@@ -34,6 +37,8 @@ pub(crate) use part::{
     ProfileBendFile, RimFile, SlopeFile, SplitPlateFile, StepFile, StepPipeFile, StraightWallFile,
     TaperedLidFile, TransitionFile, WalkFile, WallFile, WrapWayFile,
 };
+pub(crate) use part::{CoamingFile, CoamingMadeFile, GutterFile};
+pub(crate) use part::{HingeFile, HopperFile, HopperMadeFile, LidMadeFile, LiftingNotchFile, SplitFile};
 pub(crate) use quantity::{Degrees, Named, Price, Size};
 pub(crate) use shop::{BrakeFile, BrakeKindFile, ReliefFile, ShopFile, StripFile};
 pub(crate) use strip_line::StripLine;

@@ -29,6 +29,27 @@ pub(in crate::convert) fn figure(
     }
 }
 
+/// The figure by exactly one of two fields: its two sizes, or its corners.
+pub(super) fn named_figure(
+    [size_field, outline_field]: [&str; 2],
+    (size, outline): (Option<&[Size; 2]>, Option<&Vec<[Size; 2]>>),
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<Figure> {
+    match (size, outline) {
+        (Some(size), None) => {
+            let [length, width] = desk.pair(&place.field(size_field), size, Range::AboveZero)?;
+            Figure::rectangle(length.millimetres(), width.millimetres())
+        }
+        (None, Some(corners)) => by_corners(corners, &place.field(outline_field), desk),
+        _ => {
+            let wrong = format!("one of \"{size_field}\" and \"{outline_field}\" gives its corners");
+            desk.add(&place.field(size_field), "", wrong, "give exactly one of them");
+            None
+        }
+    }
+}
+
 pub(super) fn by_corners(corners: &[[Size; 2]], place: &Place, desk: &mut Desk<'_>) -> Option<Figure> {
     let points: Vec<Option<Point>> = corners
         .iter()

@@ -2,12 +2,15 @@
 
 mod brake_profile;
 mod bulkhead;
+mod coaming;
 mod console;
 mod covers;
 mod day_box;
 mod deck;
 mod drawn;
 mod features;
+mod gutter;
+mod hopper;
 mod lid;
 mod locker;
 mod openings;
@@ -20,6 +23,7 @@ mod sides;
 mod split_plate;
 mod step;
 mod tapered_lid;
+mod tray;
 mod walk;
 mod weight_limit;
 
@@ -50,12 +54,14 @@ pub(super) fn shape(
 ) -> Option<ShapeInput> {
     let openings = known.openings;
     Some(match part {
-        PartFile::TaperedLid(file) => {
-            ShapeInput::TaperedLid(tapered_lid::tapered_lid(file, openings, place, desk)?)
-        }
+        PartFile::TaperedLid(file) => tapered_lid::tapered_lid(file, openings, place, desk)?,
         PartFile::Lid(file) => ShapeInput::Lid(lid::lid(file, openings, place, desk)?),
-        PartFile::Pan(file) => ShapeInput::Pan(pan::pan(file, openings, place, desk)?),
-        PartFile::DayBox(file) => ShapeInput::DayBox(day_box::day_box(file, place, desk)?),
+        PartFile::Pan(file) => pan::pan_as_made(file, openings, place, desk)?,
+        PartFile::DayBox(file) => day_box::day_box(file, place, desk)?,
+        PartFile::Tray(file) => ShapeInput::Tray(tray::tray(file, openings, place, desk)?),
+        PartFile::Gutter(file) => ShapeInput::Gutter(gutter::gutter(file, openings, place, desk)?),
+        PartFile::Coaming(file) => ShapeInput::Coaming(coaming::coaming(file, openings, place, desk)?),
+        PartFile::Hopper(file) => ShapeInput::Hopper(hopper::hopper(file, place, desk)?),
         PartFile::Panel(file) => ShapeInput::Panel(panel::panel(file, place, desk)?),
         PartFile::Deck(file) => ShapeInput::Deck(deck::deck(file, place, desk)?),
         PartFile::Bulkhead(file) => ShapeInput::Bulkhead(bulkhead::bulkhead(file, place, desk)?),

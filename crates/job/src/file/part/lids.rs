@@ -4,7 +4,57 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::{EachSide, FaceFile, PartCommon, PartLayFile};
-use crate::file::{ClearanceFile, OpeningOrSize, Size};
+use crate::file::{ClearanceFile, Named, OpeningOrSize, Size};
+
+/// How a tapered lid is made up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum LidMadeFile {
+    /// One piece.
+    OnePiece,
+    /// The top, and the sides as one strip.
+    TopAndRing,
+    /// Two pieces, parted along a line: give `split` too.
+    TwoHalves,
+    /// The top and every side for itself.
+    Plates,
+}
+
+/// The hinge of a lid.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct HingeFile {
+    /// The side it is on: "DA".
+    pub(crate) side: String,
+    /// What the hinge leaf takes between the skirt and what it hinges to.
+    pub(crate) leaf: Size,
+}
+
+/// The line that parts a lid.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct SplitFile {
+    /// The two sides it crosses, and where along the rim from each side's first corner: "AB": "15", "CD": "17".
+    pub(crate) across: Named<Size>,
+    /// Depth of a flange turned down on both halves to join them by. Butted when not given.
+    pub(crate) flange: Option<Size>,
+}
+
+/// A notch in the edge of a skirt to lift the lid by.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct LiftingNotchFile {
+    /// The side: "AB".
+    pub(crate) side: String,
+    /// From the rim's first corner of the side to the middle of the notch. The middle of the side when not given.
+    pub(crate) at: Option<Size>,
+    /// Along the skirt.
+    pub(crate) width: Size,
+    /// Up from the edge of the skirt.
+    pub(crate) depth: Size,
+    /// How far the inner corners are taken off at 45°. Square when not given.
+    pub(crate) corner: Option<Size>,
+}
 
 part_file!(
     /// A lid over an opening that tapers up on all sides to a flat top. Sizes are to the outside of the metal.
@@ -12,17 +62,27 @@ part_file!(
     {
         /// The opening it covers.
         over: OpeningOrSize,
-        /// How far the outside of the skirt stands outside the opening, all round.
-        outset: Size,
+        /// Of a proud lid: how far the outside of the skirt stands outside the opening, all round.
+        outset: Option<Size>,
+        /// Of a lid that sits flush in the opening: what stays free on each side; one length, or items by name.
+        flush: Option<ClearanceFile>,
         /// From the rim, where slope meets skirt, up to the top.
         rise: Size,
-        /// How far in from the rim the top begins, in plan: one length, or one for each side ("AB": "3").
+        /// How far in from the rim the top begins, in plan: one length, or one for each side ("AB": "3"). Zero is plumb.
         inset: EachSide,
         /// From the rim down to the edge of the skirt.
         skirt: Size,
         /// Width of a lip turned in at the foot of the skirt. No lip when not given.
         #[serde(rename = "return")]
         return_width: Option<Size>,
+        /// The hinge. None when not given.
+        hinge: Option<HingeFile>,
+        /// How it is made up. One piece when not given.
+        made: Option<LidMadeFile>,
+        /// With `made` of two halves: the line that parts it.
+        split: Option<SplitFile>,
+        /// A notch in a skirt to lift it by. None when not given.
+        notch: Option<LiftingNotchFile>,
         /// The marked face. The outside when not given.
         face: Option<FaceFile>,
     }

@@ -73,6 +73,8 @@ macro_rules! part_file {
 }
 
 mod boxes;
+mod gutters;
+mod hoppers;
 mod lids;
 mod panels;
 mod profiles;
@@ -80,8 +82,14 @@ mod round;
 mod sets;
 mod walkways;
 
+pub(crate) use boxes::{
+    BackCutFile, CutCornerFile, CutStyleFile, DividersFile, PanMadeFile, RimStepFile, TrayFile,
+};
 pub(crate) use boxes::{DayBoxFile, PanFile, RimFile};
-pub(crate) use lids::{LidFile, TaperedLidFile};
+pub(crate) use gutters::{CoamingFile, CoamingMadeFile, GutterFile};
+pub(crate) use hoppers::{HopperFile, HopperMadeFile};
+pub(crate) use lids::{HingeFile, LidMadeFile, SplitFile};
+pub(crate) use lids::{LidFile, LiftingNotchFile, TaperedLidFile};
 pub(crate) use panels::{PanelFile, PlateFile};
 pub(crate) use profiles::{
     BendWayFile, BrakeProfileFile, EndFile, LegFile, LegToFile, MitreInFile, ProfileBendFile,
@@ -140,6 +148,14 @@ pub(crate) enum PartFile {
     Pan(PanFile),
     /// A box let into a face.
     DayBox(DayBoxFile),
+    /// A pan with dividers.
+    Tray(TrayFile),
+    /// A gutter round an opening.
+    Gutter(GutterFile),
+    /// A coaming round an opening.
+    Coaming(CoamingFile),
+    /// A hopper or canopy.
+    Hopper(HopperFile),
     /// A panel with flanges.
     Panel(PanelFile),
     /// A flat plate.
@@ -178,6 +194,10 @@ impl PartFile {
             Self::Lid(part) => part.common(),
             Self::Pan(part) => part.common(),
             Self::DayBox(part) => part.common(),
+            Self::Tray(part) => part.common(),
+            Self::Gutter(part) => part.common(),
+            Self::Coaming(part) => part.common(),
+            Self::Hopper(part) => part.common(),
             Self::Panel(part) => part.common(),
             Self::Plate(part) => part.common(),
             Self::BrakeProfile(part) => part.common(),
@@ -216,6 +236,10 @@ impl PartFile {
             | Self::Bulkhead(_)
             | Self::Locker(_)
             | Self::Console(_) => None,
+            Self::Tray(part) => part.face,
+            Self::Gutter(part) => part.face,
+            Self::Coaming(part) => part.face,
+            Self::Hopper(part) => part.face,
         }
     }
 }

@@ -1,0 +1,40 @@
+//! Sizes of a gutter.
+
+use shapes::gutter::{Gutter, GutterDrain};
+use units::Length;
+
+use super::openings;
+use crate::convert::desk::{Desk, Range};
+use crate::convert::openings::Openings;
+use crate::file::GutterFile;
+use crate::place::Place;
+
+pub(super) fn gutter(
+    file: &GutterFile,
+    openings: &Openings,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<Gutter> {
+    let opening = openings::figure(&file.opening, openings, &place.field("opening"), desk);
+    let outset = desk.optional(&place.field("outset"), file.outset.as_ref(), Range::Any);
+    let width = desk.length(&place.field("width"), &file.width, Range::AboveZero);
+    let depth = desk.length(&place.field("depth"), &file.depth, Range::AboveZero);
+    let inner = desk.optional(&place.field("inner_depth"), file.inner_depth.as_ref(), Range::AboveZero);
+    let drain = match &file.drain {
+        None => Some(None),
+        Some(drain) => {
+            let field = place.field("drain").field("diameter");
+            let diameter = desk.length(&field, &drain.diameter, Range::AboveZero);
+            diameter.map(|diameter| Some(GutterDrain { corner: drain.corner.clone(), diameter }))
+        }
+    };
+    let depth = depth?;
+    Some(Gutter {
+        opening: opening?,
+        outset: outset?.unwrap_or(Length::ZERO),
+        width: width?,
+        depth,
+        inner_depth: inner?.unwrap_or(depth),
+        drain: drain?,
+    })
+}

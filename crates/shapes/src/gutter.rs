@@ -1,0 +1,193 @@
+//! A gutter under a hatch: a channel for each side of the opening, mitred at both ends to the half of the opening's own
+//! angle there, so that four channels close over any opening however crooked. Sizes are to the outside; the marked face
+//! is the inside, where the water runs.
+
+use fold::part::Side::Back;
+use geometry::{Point3, Vector3};
+use units::Length;
+
+use crate::plan::at_height;
+use crate::shell::{Shell, ShellPlate, shell_problem};
+use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+
+/// A gutter round an opening.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gutter {
+    /// The opening.
+    pub opening: Figure,
+    /// How far the outside of the outer wall stands outside the opening; below zero it stands inside.
+    pub outset: Length,
+    /// Over both walls.
+    pub width: Length,
+    /// From the outside of the bottom to the top of the outer wall.
+    pub depth: Length,
+    /// The same for the inner wall.
+    pub inner_depth: Length,
+    /// A hole for a spout.
+    pub drain: Option<GutterDrain>,
+}
+
+/// A drain hole in the bottom, beside a corner.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct GutterDrain {
+    /// The corner; the hole is in the channel that starts there.
+    pub corner: String,
+    /// Diameter of the hole.
+    pub diameter: Length,
+}
+
+impl Recipe for Gutter {
+    fn word(&self) -> &'static str {
+        "gutter"
+    }
+
+    fn words(&self) -> &'static str {
+        "gutter"
+    }
+
+    fn natural_face(&self) -> Option<FaceSide> {
+        Some(FaceSide::Inside)
+    }
+
+    fn tight_field(&self) -> &'static str {
+        "width"
+    }
+
+    fn pieces(&self) -> Vec<Piece> {
+        let piece = |side: &String| Piece {
+            suffix: side.clone(),
+            words: format!("channel {side} of the gutter"),
+            count: 1,
+        };
+        self.opening.sides.iter().map(piece).collect()
+    }
+
+    fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.check(making)?;
+        let (outer, inner) = self.plan(making)?;
+        let shell = self.shell(&outer, &inner, making);
+        let root = 3 * piece.min(outer.count() - 1);
+        let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "width")])?;
+        let mut facts = self.facts(&outer, &inner, making);
+        facts.extend(shell.weld_facts(&built.plates, making));
+        Ok(Shaped { part: built.part, facts })
+    }
+}
+
+impl Gutter {
+    fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {
+        let mut problems = Vec::new();
+        making.above_zero("width", self.width, &mut problems);
+        making.above_zero("depth", self.depth, &mut problems);
+        making.above_zero("inner_depth", self.inner_depth, &mut problems);
+        if let Some(drain) = &self.drain {
+            making.above_zero("drain.diameter", drain.diameter, &mut problems);
+            if !self.opening.names.contains(&drain.corner) {
+                let remedy = format!("the corners are {}", self.opening.names.join(", "));
+                problems.push(Problem::new(
+                    "drain.corner",
+                    &drain.corner,
+                    "the opening has no such corner",
+                    remedy,
+                ));
+            }
+            // The flat of the bottom lies between the tangent lines of its two bends.
+            let bends = making.number.thickness() + making.number.inside_radius();
+            let most = self.width - bends - bends;
+            if most <= drain.diameter {
+                let wrong = "the hole reaches into the bends of the walls";
+                let remedy = format!("keep it under {}", making.print(most));
+                problems.push(Problem::new("drain.diameter", making.print(drain.diameter), wrong, remedy));
+            }
+        }
+        if problems.is_empty() { Ok(()) } else { Err(problems) }
+    }
+
+    /// Outside of the outer wall and outside of the inner wall.
+    fn plan(&self, making: &Making) -> Result<(Figure, Figure), Vec<Problem>> {
+        let closed = |field: &str, value: Length, figure: &Figure| {
+            let narrow = (0..figure.count()).map(|side| figure.side_mm(side)).fold(f64::INFINITY, f64::min);
+            let remedy = format!("keep it under {}, half the shortest side", making.print_mm(0.5 * narrow));
+            vec![Problem::new(field, making.print(value), "leaves no clear opening", remedy)]
+        };
+        let outer = self.opening.grown(self.outset.millimetres());
+        let outer = outer.ok_or_else(|| closed("outset", self.outset, &self.opening))?;
+        let inner = outer.grown(-self.width.millimetres());
+        let inner = inner.ok_or_else(|| closed("width", self.width, &outer))?;
+        Ok((outer, inner))
+    }
+
+    /// Bottom, outer wall and inner wall of each side, in this order.
+    fn shell(&self, outer: &Figure, inner: &Figure, making: &Making) -> Shell {
+        let mut shell = Shell {
+            plates: Vec::new(),
+            bends: Vec::new(),
+            number: making.number.clone(),
+            making: making.corners(),
+        };
+        let count = outer.count();
+        for (side, name) in outer.sides.iter().enumerate() {
+            let floor = |figure: &Figure, step: usize| at_height(figure.corners[(side + step) % count], 0.0);
+            let [a, b] = [0, 1].map(|step| floor(outer, step));
+            let [c, d] = [1, 0].map(|step| floor(inner, step));
+            let up = |height: Length| Vector3::new(0.0, 0.0, height.millimetres());
+            let (high, inner_high) = (up(self.depth), up(self.inner_depth));
+            let bottom = shell.plates.len();
+            let mut plate = |what: &str, corners: Vec<Point3>| {
+                shell.plates.push(ShellPlate::new(format!("{what} {name}"), corners, Back));
+            };
+            plate("bottom", vec![a, b, c, d]);
+            plate("outer wall", vec![b, a, a + high, b + high]);
+            plate("inner wall", vec![d, c, c + inner_high, d + inner_high]);
+            shell.bends.extend([(bottom, bottom + 1), (bottom, bottom + 2)]);
+            if let Some(drain) = self.drain.as_ref().filter(|drain| drain.corner == outer.names[side]) {
+                let radius_mm = 0.5 * drain.diameter.millimetres();
+                let centre = drain_centre([a, b, d], radius_mm, making);
+                shell.plates[bottom].holes.push((centre, radius_mm));
+            }
+        }
+        shell
+    }
+
+    fn facts(&self, outer: &Figure, inner: &Figure, making: &Making) -> Vec<Fact> {
+        let mut facts = Vec::new();
+        for (side, name) in outer.sides.iter().enumerate() {
+            let length = Fact::length_mm;
+            facts.push(length(
+                format!("channel {name}, long side, outside"),
+                outer.side_mm(side),
+                "opening, outset",
+            ));
+            let origin = "opening, outset, width";
+            facts.push(length(format!("channel {name}, short side, outside"), inner.side_mm(side), origin));
+        }
+        for (corner, name) in outer.names.iter().enumerate() {
+            let half = 0.5 * outer.corner_angle(corner);
+            facts.push(Fact::angle_rad(
+                format!("mitre at corner {name}"),
+                half,
+                "half the opening's angle there",
+            ));
+        }
+        if let Some(drain) = &self.drain {
+            let next = outer.names.iter().position(|name| *name == drain.corner).unwrap_or(0);
+            let words = format!(
+                "{} through the bottom of channel {} beside corner {}, clear of the mitre's weld",
+                making.print(drain.diameter),
+                outer.sides[next],
+                drain.corner
+            );
+            facts.push(Fact::words("drain", words, "drain"));
+        }
+        facts
+    }
+}
+
+/// The centre of the drain: midway between the walls, its edge three thicknesses clear of the mitre.
+fn drain_centre([outer, outer_next, inner]: [Point3; 3], radius_mm: f64, making: &Making) -> Point3 {
+    let along = (outer_next - outer).unit();
+    let mitre = (inner - outer).unit();
+    let middle = outer.toward(inner, 0.5);
+    let sine = along.cross(mitre).length();
+    middle + along * ((radius_mm + 3.0 * making.thickness_mm()) / sine)
+}

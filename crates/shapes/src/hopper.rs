@@ -1,0 +1,115 @@
+//! A hopper, or turned over a canopy: four faces between a rim and a collar in parallel planes, the collar off centre or
+//! turned. Rim and collar are sized to the **inside**; the marked face is the outside.
+//!
+//! A face whose rim side and collar side run parallel is flat. One whose sides do not (a turned collar, a crooked rim)
+//! is warped: it is made of two triangles with one more bend across it, along the diagonal that stands outward.
+//!
+//! Drawn as a canopy: rim below, collar above. A hopper is the same part with the rim above.
+
+mod check;
+mod design;
+mod facts;
+
+use units::{Angle, Length};
+
+use crate::{FaceSide, Figure, Making, Piece, Problem, Recipe, Shaped};
+
+/// A hopper.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hopper {
+    /// The large mouth, inside, four corners.
+    pub rim: Figure,
+    /// The small mouth, inside, in the same coordinates and lettered alike.
+    pub collar: Figure,
+    /// Square from the plane of the rim to the plane of the collar, where the insides of the plates cross.
+    pub rise: Length,
+    /// What the rim ends in.
+    pub rim_edge: RimEdge,
+    /// Plumb collar beyond the collar's plane.
+    pub collar_height: Option<Length>,
+    /// How it is made up.
+    pub made: HopperMade,
+    /// The flattest slope from level that a face may have, so that grease or grain runs off.
+    pub least_slope: Option<Angle>,
+}
+
+/// What the rim of a hopper ends in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RimEdge {
+    /// Cut edges.
+    None,
+    /// A level flange outward, so wide from the rim's inside line.
+    Flange(Length),
+    /// A channel turned inside that catches what runs down: a plumb leg, a bottom and a lip.
+    Drip {
+        /// From the rim's plane down to the outside of the bottom.
+        down: Length,
+        /// Over the leg and the lip.
+        inward: Length,
+        /// From the outside of the bottom up to the edge of the lip.
+        up: Length,
+    },
+}
+
+/// How a hopper is made up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HopperMade {
+    /// One piece, bent at three hips and welded at the fourth, which is at corner A.
+    OnePiece,
+    /// Two pieces, bent at the hips B and D and welded at A and C.
+    TwoHalves,
+    /// Four plates, welded at every hip.
+    FourPlates {
+        /// Width of a flange along both hips of the faces AB and CD, inside the faces BC and DA; edge to edge when
+        /// not given.
+        weld_flange: Option<Length>,
+    },
+}
+
+impl Recipe for Hopper {
+    fn word(&self) -> &'static str {
+        "hopper"
+    }
+
+    fn words(&self) -> &'static str {
+        "hopper"
+    }
+
+    fn natural_face(&self) -> Option<FaceSide> {
+        Some(FaceSide::Outside)
+    }
+
+    fn tight_field(&self) -> &'static str {
+        "made"
+    }
+
+    fn pieces(&self) -> Vec<Piece> {
+        let piece = |suffix: &str, words: String| Piece { suffix: suffix.to_owned(), words, count: 1 };
+        let sides = &self.rim.sides;
+        let joined = |first: usize, second: usize| {
+            format!("faces {} and {} of the hopper", sides[first], sides[second])
+        };
+        let mut pieces = match self.made {
+            HopperMade::OnePiece if self.collar_height.is_none() => return Vec::new(),
+            HopperMade::OnePiece => vec![piece("body", "body of the hopper".to_owned())],
+            HopperMade::TwoHalves => vec![piece("half1", joined(0, 1)), piece("half2", joined(2, 3))],
+            HopperMade::FourPlates { .. } => {
+                return sides.iter().map(|side| piece(side, format!("face {side} of the hopper"))).collect();
+            }
+        };
+        if self.collar_height.is_some() {
+            pieces.push(piece("collar", "collar of the hopper".to_owned()));
+        }
+        pieces
+    }
+
+    fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        self.check(making)?;
+        let design = self.design(making)?;
+        let root = design.roots[piece.min(design.roots.len() - 1)];
+        let built = self.build(&design, root)?;
+        let mut facts = self.facts(making);
+        facts.extend(design.shell.weld_facts(&built.plates, making));
+        Ok(Shaped { part: built.part, facts })
+    }
+}

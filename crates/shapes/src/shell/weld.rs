@@ -1,0 +1,130 @@
+//! Welds: every pair of edges that meet without a bend, within a piece or between pieces.
+
+use std::f64::consts::PI;
+
+use super::Shell;
+use crate::{Fact, Making};
+use geometry::tolerance;
+
+/// Two edges to weld together.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Weld {
+    /// "slope AB to slope BC".
+    pub(crate) name: String,
+    /// Plate and its edge.
+    pub(crate) first: (usize, usize),
+    /// Plate and its edge on the other side.
+    pub(crate) second: (usize, usize),
+    /// Angle inside, radians; π in one plane.
+    pub(crate) inside_angle_rad: f64,
+    /// Length between the corners of the design, mm.
+    pub(crate) length_mm: f64,
+}
+
+impl Shell {
+    /// Every weld, each once.
+    pub(crate) fn welds(&self) -> Vec<Weld> {
+        let mut welds = Vec::new();
+        for (plate, sketch) in self.plates.iter().enumerate() {
+            for edge in 0..sketch.corners.len() {
+                let Some(joint) = self.joint(plate, edge) else { continue };
+                if joint.bent || joint.other < plate {
+                    continue;
+                }
+                let (a, b) = sketch.edge(edge);
+                welds.push(Weld {
+                    name: format!("{} to {}", sketch.name, self.plates[joint.other].name),
+                    first: (plate, edge),
+                    second: (joint.other, joint.other_edge),
+                    inside_angle_rad: PI - joint.turn_rad,
+                    length_mm: a.distance(b),
+                });
+            }
+        }
+        welds
+    }
+
+    /// What a shop needs to know of every weld of the plates named: its length and the angle inside.
+    pub(crate) fn weld_facts(&self, plates: &[usize], making: &Making) -> Vec<Fact> {
+        let touches = |weld: &&Weld| plates.contains(&weld.first.0) || plates.contains(&weld.second.0);
+        let fact = |weld: &Weld| {
+            let length = making.print_mm(weld.length_mm);
+            let words = if weld.inside_angle_rad >= PI - tolerance::PARALLEL_SINE {
+                format!("{length}, flat")
+            } else {
+                format!("{length}, {:.1}° inside", weld.inside_angle_rad.to_degrees())
+            };
+            Fact::words(
+                format!("weld {}", weld.name),
+                words,
+                "corners of the design; angle between the plates",
+            )
+        };
+        self.welds().iter().filter(touches).map(fact).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use fold::part::{Relief, Side};
+    use fold::{BendNumber, bend::Origin};
+    use geometry::{Point3, Vector3};
+    use stock::BendModel;
+    use units::Length;
+
+    use super::*;
+    use crate::ring::Corners;
+    use crate::shell::ShellPlate;
+
+    /// Four sloping plates and a lid on them, over a crooked rim, all welded.
+    fn frustum(gap_mm: f64, sized_to: Side) -> Shell {
+        let rim = [(0.0, 0.0), (300.0, 10.0), (280.0, 250.0), (-20.0, 240.0)];
+        let rim = rim.map(|(x, y)| Point3::new(x, y, 0.0));
+        // Each side moved in by the same share toward one point stays parallel to itself, so every face is flat.
+        let peak = Point3::new(120.0, 110.0, 200.0);
+        let top = rim.map(|corner| corner.toward(peak, 0.4));
+        let face = |side: usize| {
+            let next = (side + 1) % 4;
+            let corners = vec![rim[side], rim[next], top[next], top[side]];
+            ShellPlate::new(format!("face {side}"), corners, sized_to)
+        };
+        let mut plates: Vec<ShellPlate> = (0..4).map(face).collect();
+        plates.push(ShellPlate::new("top", top.to_vec(), sized_to));
+        let inches = Length::from_inches(0.125);
+        let number = BendNumber::new(inches, inches, BendModel::KFactor(0.42), Origin::Job).unwrap();
+        let making = Corners { relief: Relief::Square, gap_mm, notch_width_mm: 3.0 };
+        Shell { plates, bends: Vec::new(), number, making }
+    }
+
+    /// Both ends of a weld edge in space, on one side of the metal.
+    fn ends(shell: &Shell, (plate, edge): (usize, usize), side: Side) -> [Point3; 2] {
+        let piece = shell.piece(plate).unwrap();
+        let (a, b) = piece.part.faces[0].edge(edge);
+        [a, b].map(|end| piece.frames[0].place(end, piece.part.side_mm(side)))
+    }
+
+    fn off_line(point: Point3, [a, b]: [Point3; 2]) -> f64 {
+        let along: Vector3 = (b - a).unit();
+        (point - a).cross(along).length()
+    }
+
+    #[test]
+    fn welds_between_pieces_stand_the_gap_apart_along_their_whole_length() {
+        for gap_mm in [0.0, 1.5] {
+            for sized_to in [Side::Face, Side::Back] {
+                let shell = frustum(gap_mm, sized_to);
+                let welds = shell.welds();
+                assert_eq!(welds.len(), 8);
+                for weld in welds {
+                    // The plates turn away from the face side, so their backs are inside.
+                    let [first, second] =
+                        [weld.first, weld.second].map(|edge| ends(&shell, edge, Side::Back));
+                    for end in first {
+                        let off = off_line(end, second) - gap_mm;
+                        assert!(off.abs() < tolerance::REFOLD_MM, "{}: {off}", weld.name);
+                    }
+                }
+            }
+        }
+    }
+}
