@@ -7,6 +7,8 @@ use std::fmt;
 pub enum Severity {
     /// The part cannot be made as asked; nothing is written.
     Refuse,
+    /// The sizes are sound, but the shop's machine cannot make the part: the answer is no, and nothing is written.
+    No,
     /// The part can be made; the sentence is printed with it.
     Caution,
 }

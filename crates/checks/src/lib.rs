@@ -11,19 +11,24 @@ mod rules;
 mod subject;
 
 pub use finding::{Finding, Severity};
-pub use limits::Limits;
+pub use limits::{Limits, MetalName};
 pub use subject::Subject;
 
 /// A rule: looks at a part, adds what it finds.
 type Rule = fn(&Subject<'_>, &mut Vec<Finding>);
 
 /// Every rule, in the order in which findings are printed.
-const RULES: [(&str, Rule); 9] = [
+const RULES: [(&str, Rule); 14] = [
     (rules::hole_place::NAME, rules::hole_place::look),
     (rules::holes_apart::NAME, rules::holes_apart::look),
     (rules::short_flange::NAME, rules::short_flange::look),
     (rules::long_bend::NAME, rules::long_bend::look),
     (rules::inside_radius::NAME, rules::inside_radius::look),
+    (rules::hem_temper::NAME, rules::hem_temper::look),
+    (rules::die_radius::NAME, rules::die_radius::look),
+    (rules::tonnage::NAME, rules::tonnage::look),
+    (rules::rolling::NAME, rules::rolling::look),
+    (rules::bend_order::NAME, rules::bend_order::look),
     (rules::large_turn::NAME, rules::large_turn::look),
     (rules::thin_web::NAME, rules::thin_web::look),
     (rules::slight_size::NAME, rules::slight_size::look),

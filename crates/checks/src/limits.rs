@@ -1,5 +1,7 @@
-//! What the shop's brake and the metal allow.
+//! What the shop's machines and the metal allow.
 
+use stock::Family;
+use stock::brake::{Machine, SlipRoll};
 use units::Length;
 
 /// Limits for one part; what is not known is not checked.
@@ -7,10 +9,29 @@ use units::Length;
 pub struct Limits {
     /// Shortest outside leg the brake can bend.
     pub shortest_flange: Option<Length>,
-    /// Opening of the V die, for an estimate of the shortest flange.
+    /// Opening of the V die used for the part.
     pub v_opening: Option<Length>,
     /// Longest bend the brake takes.
     pub brake_length: Option<Length>,
+    /// The machine, when the shop gives one.
+    pub machine: Option<Machine>,
+    /// The roll, when the shop gives one.
+    pub roll: Option<SlipRoll>,
+    /// The metal's name, temper and family.
+    pub metal: Option<MetalName>,
     /// Least inside radius of the metal, with its source.
     pub least_inside_radius: Option<(Length, String)>,
+    /// A bend below that radius stops the part.
+    pub stop_below_least_radius: bool,
+}
+
+/// A metal by name, for the tables that go by it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MetalName {
+    /// The alloy: "5052".
+    pub alloy: String,
+    /// The temper: "H32".
+    pub temper: Option<String>,
+    /// What it bends like.
+    pub family: Family,
 }

@@ -1,5 +1,6 @@
 //! The part that is looked at.
 
+use fold::order::Outcome;
 use fold::{FlatPattern, FoldedPart};
 use geometry::outline::Chords;
 use geometry::{Contour, Point};
@@ -18,6 +19,8 @@ pub struct Subject<'a> {
     pub weight: Mass,
     /// Limits.
     pub limits: &'a Limits,
+    /// The order of its bends, where one was looked for.
+    pub bend_order: Option<&'a Outcome>,
     /// How lengths read.
     pub style: LengthStyle,
 }

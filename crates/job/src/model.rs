@@ -84,32 +84,23 @@ pub struct Shop {
     pub seam_gap: Length,
     /// Where the parts are bent, when the file says.
     pub brake: Option<Brake>,
+    /// The slip roll, when the file gives one.
+    pub roll: Option<stock::brake::SlipRoll>,
+    /// Bends tighter than the metal's table are refused, not only pointed out.
+    pub stop_below_least_radius: bool,
     /// Least sizes of a drop worth keeping, smaller first; none are kept when not given.
     pub keep_drop: Option<[Length; 2]>,
 }
 
-/// The brake and its tooling.
-#[derive(Debug, Clone, PartialEq, Eq)]
+/// The brake, and what the shop says of it as a whole.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Brake {
-    /// What kind it is.
-    pub kind: BrakeKind,
-    /// Longest bend it makes.
-    pub length: Option<Length>,
-    /// Opening of the V die.
+    /// The machine with its tooling.
+    pub machine: stock::brake::Machine,
+    /// Opening of the one V die, when a single one is given.
     pub v_opening: Option<Length>,
     /// Shortest outside leg it can bend.
     pub shortest_flange: Option<Length>,
-}
-
-/// The kinds of brakes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum BrakeKind {
-    /// Punch and die.
-    Press,
-    /// A leaf that swings up.
-    Leaf,
-    /// A leaf brake with fingers.
-    Fingers,
 }
 
 /// A metal of the job and its bend number.

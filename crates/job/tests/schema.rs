@@ -6,7 +6,7 @@ mod common;
 use std::collections::BTreeSet;
 
 use common::{bytes, demo_names, shape_names};
-use job::{read_with_log, schema, starter};
+use job::{read, read_with_log, schema, starter};
 use serde_json::Value;
 
 fn parsed() -> Value {
@@ -59,7 +59,9 @@ fn every_field_of_the_schema_is_written_in_some_job() {
     let mut written = BTreeSet::new();
     let jobs = demo_names().into_iter().map(|name| bytes("jobs", &name));
     let shapes = shape_names().into_iter().map(|name| bytes("shapes", &name));
-    for job in jobs.chain(shapes).chain([starter().as_bytes().to_vec(), EVERY_FIELD.as_bytes().to_vec()]) {
+    for job in jobs.chain(shapes).chain(
+        [starter().as_bytes().to_vec(), EVERY_FIELD.as_bytes().to_vec()].into_iter().chain(brake_jobs()),
+    ) {
         job_fields(&serde_json::from_slice(&job).expect("the demo jobs are JSON"), &mut written);
     }
     let unread: Vec<&String> = known.difference(&written).collect();
@@ -74,6 +76,63 @@ fn the_rarer_fields_read() {
     };
     if let Err(messages) = read_with_log("every-field.json", EVERY_FIELD.as_bytes(), &log) {
         panic!("{}", common::words(&messages));
+    }
+    for job in brake_jobs() {
+        if let Err(messages) = read("brake.json", &job) {
+            panic!("{}", common::words(&messages));
+        }
+    }
+}
+
+/// A job for each kind of brake, with every field that its kind has.
+fn brake_jobs() -> Vec<Vec<u8>> {
+    BRAKES
+        .iter()
+        .map(|brake| {
+            let job = r#"{
+              "plateloft": 1, "job": "Brake", "units": "inch", "tape": ".01",
+              "shop": { "gap": ".25", "edge_trim": ".5", "stop_below_least_radius": true,
+                        "roll": { "length": "36", "least_radius": "2" }, "brake": BRAKE },
+              "metals": { "own": { "alloy": "5052-H32", "thickness": ".125", "inside_radius": ".25" } },
+              "parts": [{ "mark": "E", "shape": "plate", "metal": "own", "diameter": "9" }]
+            }"#;
+            job.replace("BRAKE", brake).into_bytes()
+        })
+        .collect()
+}
+
+const BRAKES: [&str; 3] = [
+    r#"{ "kind": "press", "length": "96", "tons": 90, "throat": "10", "daylight": "16", "v_openings": ["1", "1 1/2"],
+         "die_width": "3", "die_height": "3",
+         "punch": { "profile": "gooseneck", "height": "6", "width": "1/2", "angle": 30, "relief": "1 1/2",
+                    "sections": ["12", "12", "24", "48"] } }"#,
+    r#"{ "kind": "fingers", "length": "48", "fingers": ["1", "2", "3", "4"], "deepest_box": "4", "nose_angle": 45,
+         "leaf_width": "2", "leaf_thickness": ".75" }"#,
+    r#"{ "kind": "leaf", "length": "48", "bar_height": "2" }"#,
+];
+
+#[test]
+fn tooling_of_another_kind_of_brake_is_refused() {
+    let job = |brake: &str| {
+        String::from_utf8(brake_jobs()[0].clone()).unwrap_or_default().replace(BRAKES[0], brake)
+    };
+    for (brake, field) in [
+        (r#"{ "kind": "press", "fingers": ["1"] }"#, "shop.brake.fingers"),
+        (r#"{ "kind": "leaf", "tons": 40 }"#, "shop.brake.tons"),
+        (r#"{ "kind": "press", "v_opening": "1", "v_openings": ["1"] }"#, "shop.brake.v_opening"),
+        (r#"{ "kind": "press", "punch": { "relief": "1" } }"#, "shop.brake.punch.relief"),
+        (
+            r#"{ "kind": "press", "punch": { "profile": "gooseneck", "height": "4", "relief": "3" } }"#,
+            "shop.brake.punch.relief",
+        ),
+        (r#"{ "kind": "leaf", "nose_angle": 5 }"#, "shop.brake.nose_angle"),
+    ] {
+        match read("brake.json", job(brake).as_bytes()) {
+            Ok(_) => panic!("{brake} must be refused"),
+            Err(messages) => {
+                assert!(messages.iter().any(|m| m.field == field), "{}", common::words(&messages))
+            }
+        }
     }
 }
 

@@ -9,6 +9,7 @@ pub mod placing;
 mod drawing;
 mod markup;
 
+pub mod bend_card;
 pub mod fit_drawing;
 pub mod layout_sheet;
 pub mod sheet_map;

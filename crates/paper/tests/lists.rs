@@ -197,6 +197,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         quantity: 2,
         page: page.clone(),
         facts: facts.clone(),
+        bend_card: None,
     };
     let report = report(None);
     let picture = paper::scrap_report::bars(job, &report);

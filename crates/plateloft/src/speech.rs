@@ -11,6 +11,8 @@ pub(crate) enum Refusal {
     BadInput(Vec<String>),
     /// The answer is "no", and has been given. Exit code 1.
     No(String),
+    /// The job is sound, but a part cannot be made on the shop's machine. Exit code 1.
+    CannotBeMade(Vec<String>),
     /// A proof of the program's own work failed; nothing was written. Exit code 3.
     ProofFailed(String),
 }
@@ -25,7 +27,7 @@ impl Refusal {
     pub(crate) fn report(&self) -> ExitCode {
         eprintln!("{self}");
         match self {
-            Self::No(_) => ExitCode::from(1),
+            Self::No(_) | Self::CannotBeMade(_) => ExitCode::from(1),
             Self::BadInput(_) => ExitCode::from(2),
             Self::ProofFailed(_) => ExitCode::from(3),
         }
@@ -40,6 +42,11 @@ impl fmt::Display for Refusal {
                 write!(f, "{}\n{} {plural}; nothing was written", messages.join("\n"), messages.len())
             }
             Self::No(message) => f.write_str(message),
+            Self::CannotBeMade(messages) => {
+                let parts = if messages.len() == 1 { "part" } else { "parts" };
+                let count = messages.len();
+                write!(f, "{}\nno: {count} {parts} cannot be made; nothing was written", messages.join("\n"))
+            }
             Self::ProofFailed(message) => write!(
                 f,
                 "{message}\nThe program's own proof failed: this is a fault of plateloft, not of your job. \

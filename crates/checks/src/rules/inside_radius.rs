@@ -1,7 +1,11 @@
-//! The inside radius is not below the least that the metal's table gives.
+//! No inside radius is below the least that the metal's table gives.
 //!
 //! Tighter bends crack on the outside, at once or later. Shops bend tighter than the table with care, so this is a
-//! caution.
+//! caution unless the shop asks to stop there. Hems have a rule of their own.
+
+use fold::part::{Bend, Forming};
+use geometry::tolerance;
+use units::Length;
 
 use crate::{Finding, Severity, Subject};
 
@@ -9,15 +13,23 @@ pub(crate) const NAME: &str = "inside_radius";
 
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some((least, source)) = &subject.limits.least_inside_radius else { return };
-    let radius = subject.part.number.inside_radius();
-    if radius < *least && !subject.part.bends.is_empty() {
-        findings.push(Finding {
-            rule: NAME,
-            severity: Severity::Caution,
-            place: "inside radius".to_owned(),
-            measured: radius.print(subject.style),
-            wrong: format!("below the table's least of {} ({source})", least.print(subject.style)),
-            remedy: "bend a strip across and along the grain and look for cracks".to_owned(),
-        });
+    let bent = subject.part.bends.iter().filter(|bend| !matches!(bend.forming, Forming::Hem));
+    let tightest = bent.map(|bend: &Bend| bend.inside_radius_mm).fold(f64::INFINITY, f64::min);
+    if least.millimetres() - tolerance::SAME_POINT_MM <= tightest {
+        return;
     }
+    let stop = subject.limits.stop_below_least_radius;
+    let remedy = if stop {
+        format!("give an inside radius of {} or more, or a softer temper", least.print(subject.style))
+    } else {
+        "bend a strip across and along the grain and look for cracks".to_owned()
+    };
+    findings.push(Finding {
+        rule: NAME,
+        severity: if stop { Severity::Refuse } else { Severity::Caution },
+        place: "inside radius".to_owned(),
+        measured: Length::from_millimetres(tightest).print(subject.style),
+        wrong: format!("below the table's least of {} ({source})", least.print(subject.style)),
+        remedy,
+    });
 }

@@ -1,24 +1,23 @@
 //! A flange is long enough for the brake to hold.
 //!
 //! A leg that does not reach both shoulders of the die, or the jaw of a folder, slips and comes out crooked. Without
-//! the shop's own figure, seven tenths of the V opening are taken as an estimate (The Fabricator, press brake bending
-//! tips on minimum flange lengths; read in a copy). Bends that are rolled, or bumped by slight turns across a larger plate,
-//! have no flange to slip.
+//! the shop's own figure, seven tenths of the V opening are taken as an estimate (see
+//! [`stock::brake::shortest_flange_in_v`]). A leg that ends inside the V cannot be bent there at all. Bends that are
+//! rolled, or bumped by slight turns across a larger plate, have no flange to slip.
 
 use fold::part::{Bend, Face, FoldedPart, Forming};
 use geometry::tolerance;
+use stock::brake::shortest_flange_in_v;
 use units::Length;
 
 use crate::{Finding, Severity, Subject};
 
 pub(crate) const NAME: &str = "short_flange";
 
-/// Share of the V opening that a flange must reach in a standard die.
-const SHARE_OF_V: f64 = 0.7;
-
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let limits = subject.limits;
-    let estimate = limits.v_opening.map(|v| Length::from_millimetres(SHARE_OF_V * v.millimetres()));
+    let estimate = limits.v_opening.map(shortest_flange_in_v);
+    let half_v_mm = limits.v_opening.map_or(0.0, |v| 0.5 * v.millimetres());
     let (shortest, severity, whose) = match (limits.shortest_flange, estimate) {
         (Some(own), _) => (own, Severity::Refuse, "the brake's shortest flange"),
         (None, Some(estimate)) => (estimate, Severity::Caution, "seven tenths of the V opening"),
@@ -26,12 +25,20 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     };
     for (place, leg_mm) in legs(subject.part) {
         if leg_mm < shortest.millimetres() - tolerance::SAME_POINT_MM {
+            let inside = leg_mm <= half_v_mm;
+            let print = |length: Length| length.print(subject.style);
+            let wrong = match limits.v_opening {
+                Some(v) if inside => {
+                    format!("ends inside the V of {}: shorter than {whose}, {}", print(v), print(shortest))
+                }
+                _ => format!("shorter than {whose}, {}", print(shortest)),
+            };
             findings.push(Finding {
                 rule: NAME,
-                severity,
+                severity: if inside { Severity::Refuse } else { severity },
                 place,
                 measured: subject.print_mm(leg_mm),
-                wrong: format!("shorter than {whose}, {}", shortest.print(subject.style)),
+                wrong,
                 remedy: "lengthen the leg, or bend it on another machine and say so in the brake's sizes"
                     .to_owned(),
             });

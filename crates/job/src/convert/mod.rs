@@ -1,6 +1,7 @@
 //! From the file's structs to the model: lengths read, names found, sizes judged one by one.
 
 mod bend_number;
+mod brake;
 mod clearance;
 mod corner;
 mod desk;

@@ -7,8 +7,8 @@ use units::{Angle, Length};
 use super::desk::{Desk, Range};
 use super::metals::Metals;
 use super::strip_log::{is_date, turn_in_die_of_strip, turn_of_strip};
-use crate::file::{BrakeFile, BrakeKindFile, JobFile, ReliefFile, ShopFile, StripFile};
-use crate::model::{Brake, BrakeKind, Shop};
+use crate::file::{JobFile, ReliefFile, ShopFile, StripFile};
+use crate::model::Shop;
 use crate::nearest::{list, nearest};
 use crate::place::Place;
 
@@ -59,6 +59,8 @@ pub(super) fn shop(file: Option<&ShopFile>, desk: &mut Desk<'_>) -> Shop {
             corner: CornerStyle::Open,
             seam_gap: zero,
             brake: None,
+            roll: None,
+            stop_below_least_radius: false,
             keep_drop: None,
         };
     };
@@ -94,7 +96,9 @@ pub(super) fn shop(file: Option<&ShopFile>, desk: &mut Desk<'_>) -> Shop {
         relief: relief(file, &place, desk),
         corner: corner.unwrap_or_default(),
         seam_gap: seam.unwrap_or(zero),
-        brake: file.brake.as_ref().map(|brake| self::brake(brake, &place.field("brake"), desk)),
+        brake: file.brake.as_ref().map(|brake| super::brake::brake(brake, &place.field("brake"), desk)),
+        roll: file.roll.as_ref().map(|roll| super::brake::roll(roll, &place.field("roll"), desk)),
+        stop_below_least_radius: file.stop_below_least_radius,
         keep_drop,
     }
 }
@@ -127,22 +131,6 @@ fn relief(file: &ShopFile, place: &Place, desk: &mut Desk<'_>) -> ReliefStyle {
             ReliefStyle::Square
         }
         _ => ReliefStyle::Square,
-    }
-}
-
-fn brake(file: &BrakeFile, place: &Place, desk: &mut Desk<'_>) -> Brake {
-    let mut size = |name: &str, size: &Option<_>| {
-        desk.optional(&place.field(name), size.as_ref(), Range::AboveZero).flatten()
-    };
-    Brake {
-        kind: match file.kind {
-            BrakeKindFile::Press => BrakeKind::Press,
-            BrakeKindFile::Leaf => BrakeKind::Leaf,
-            BrakeKindFile::Fingers => BrakeKind::Fingers,
-        },
-        length: size("length", &file.length),
-        v_opening: size("v_opening", &file.v_opening),
-        shortest_flange: size("shortest_flange", &file.shortest_flange),
     }
 }
 

@@ -4,6 +4,7 @@
 //! Units and sums are not known here: lengths stay as they are written. A unit that is at fault in its structure (one
 //! part, one metal …) stands as `None` in its list, so that everything else can still be read and judged.
 
+mod brake;
 mod clearance;
 mod corner;
 mod features;
@@ -16,6 +17,7 @@ mod quantity;
 mod shop;
 mod strip_line;
 
+pub(crate) use brake::{BrakeFile, BrakeKindFile, ProfileFile, PunchFile, RollFile};
 pub(crate) use clearance::{ClearanceFile, MultipleFile};
 pub(crate) use corner::{ChosenFile, CornerFile};
 pub(crate) use features::{FlangeFile, HoleFile, NotchFile, UpDown};
@@ -40,7 +42,7 @@ pub(crate) use part::{
 pub(crate) use part::{CoamingFile, CoamingMadeFile, GutterFile};
 pub(crate) use part::{HingeFile, HopperFile, HopperMadeFile, LidMadeFile, LiftingNotchFile, SplitFile};
 pub(crate) use quantity::{Degrees, Named, Price, Size};
-pub(crate) use shop::{BrakeFile, BrakeKindFile, ReliefFile, ShopFile, StripFile};
+pub(crate) use shop::{ReliefFile, ShopFile, StripFile};
 pub(crate) use strip_line::StripLine;
 
 use schemars::JsonSchema;

@@ -1,9 +1,9 @@
-//! The shop's habits: gap, trim, relief, test strips, brake.
+//! The shop's habits: gap, trim, relief, test strips.
 
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{CornerFile, Degrees, Size};
+use super::{BrakeFile, CornerFile, Degrees, RollFile, Size};
 
 /// The shop's habits.
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -32,6 +32,11 @@ pub(crate) struct ShopFile {
     pub(crate) strip_log: Option<String>,
     /// The brake and its tooling.
     pub(crate) brake: Option<BrakeFile>,
+    /// The slip roll for large radii.
+    pub(crate) roll: Option<RollFile>,
+    /// True refuses bends tighter than the least inside radius of the metal's table; else they are only pointed out.
+    #[serde(default)]
+    pub(crate) stop_below_least_radius: bool,
     /// Least width and length of a drop worth keeping. No drop is kept when not given.
     pub(crate) keep_drop: Option<[Size; 2]>,
 }
@@ -62,30 +67,4 @@ pub(crate) struct StripFile {
     pub(crate) turn_in_die: Option<Degrees>,
     /// When it was bent: "2026-03-04".
     pub(crate) date: Option<String>,
-}
-
-/// The brake and its tooling.
-#[derive(Debug, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub(crate) struct BrakeFile {
-    /// What kind it is.
-    pub(crate) kind: BrakeKindFile,
-    /// Longest bend it makes.
-    pub(crate) length: Option<Size>,
-    /// Opening of the V die.
-    pub(crate) v_opening: Option<Size>,
-    /// Shortest outside leg it can bend.
-    pub(crate) shortest_flange: Option<Size>,
-}
-
-/// Kinds of brakes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
-#[serde(rename_all = "snake_case")]
-pub(crate) enum BrakeKindFile {
-    /// Punch and V die.
-    Press,
-    /// A leaf that swings up.
-    Leaf,
-    /// A leaf brake with fingers.
-    Fingers,
 }

@@ -99,6 +99,8 @@ pub struct DrawnPart {
     pub page: Page,
     /// Its facts.
     pub facts: Vec<Fact>,
+    /// Its bend card, when it is bent and an order was found.
+    pub bend_card: Option<Page>,
 }
 
 /// Writes the page.

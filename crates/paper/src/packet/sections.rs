@@ -21,6 +21,11 @@ pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
     }
     for (number, part) in packet.parts.iter().enumerate() {
         part_section(markup, number, part);
+        if let Some(card) = &part.bend_card {
+            open_drawing(markup, &format!("card-{number}"), card);
+            figure(markup, card, &format!("card-{number}-"));
+            markup.close("section");
+        }
     }
     for (number, fit) in packet.fits.iter().enumerate() {
         fit_section(markup, number, fit);

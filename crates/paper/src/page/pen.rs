@@ -29,6 +29,10 @@ pub enum Pen {
     DropEdge,
     /// Hatching.
     Hatch,
+    /// The outline of a machine.
+    Machine,
+    /// The edge of metal cut across, in black.
+    MetalCut,
     /// Rules and frames of the page itself.
     Frame,
 }
@@ -55,6 +59,8 @@ pub enum Fill {
     Paper,
     /// The faint tint of metal, which a photocopier drops.
     Metal,
+    /// The grey of metal that lies beyond a cut.
+    Beyond,
 }
 
 /// How a pen looks on one page.
@@ -89,6 +95,7 @@ impl Fill {
             Self::Accent => "#0b4a54",
             Self::Paper => "#ffffff",
             Self::Metal => "#f4f4f2",
+            Self::Beyond => "#b8b8b8",
         }
     }
 }
@@ -132,6 +139,8 @@ impl Pen {
             Self::TrimEdge => (0.05, &[0.3, 0.3], Ink::Black),
             Self::DropEdge => (0.06, &[], Ink::Black),
             Self::Frame => (0.05, &[], Ink::Black),
+            Self::Machine => (0.05, &[], Ink::Black),
+            Self::MetalCut => (0.16, &[], Ink::Black),
         }
     }
 }

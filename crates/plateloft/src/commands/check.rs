@@ -57,6 +57,10 @@ impl Check {
                     count => Err(Refusal::No(format!("{count} of the fit checks say no"))),
                 }
             }
+            Err(Refusal::No(problems)) if self.json => {
+                say_json(&json!({ "plateloft": 1, "sound": false, "problems": problems }));
+                Err(Refusal::No(problems))
+            }
             Err(Refusal::BadInput(problems)) if self.json => {
                 say_json(&json!({ "plateloft": 1, "sound": false, "problems": problems }));
                 Err(Refusal::BadInput(problems))

@@ -16,7 +16,8 @@ use crate::speech::Refusal;
 
 /// Lays out bent sheet-metal parts: true flat patterns, nested sheets, shop paper and a scrap report.
 ///
-/// Exit codes: 0 done; 1 a fit check of `check` says no; 2 bad input, nothing written; 3 an internal proof failed, nothing written.
+/// Exit codes: 0 done; 1 the answer is no (a part that cannot be bent, nothing written; or a fit check of `check`); 2 bad
+/// input, nothing written; 3 an internal proof failed, nothing written.
 #[derive(Debug, Parser)]
 #[command(name = "plateloft", version, disable_help_subcommand = true)]
 pub(crate) struct CommandLine {

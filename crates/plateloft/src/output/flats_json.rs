@@ -5,6 +5,7 @@ use job::Job;
 use serde_json::{Value, json};
 use shapes::{Fact, FactValue};
 
+use super::bend_cards;
 use super::bend_json::{bend_json, strips_json};
 use super::bend_words::number_words;
 use super::numbers::{Numbers, rounded};
@@ -88,6 +89,7 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
         "weight": numbers.mass(part.weight),
         "cut_length": numbers.length(part.cut_length()),
         "bends": bends.collect::<Vec<_>>(),
+        "bend_order": bend_cards::order_json(part, numbers),
         "sizes": part.proof.sizes.iter().map(|size| json!({
             "name": size.name,
             "designed": numbers.millimetres(size.expected_mm),

@@ -4,6 +4,7 @@ use fold::Direction;
 use fold::flat::BendLine;
 use units::Length;
 
+use super::bend_cards;
 use super::bend_words::{number_words, overbend_words, spread_words, springback_words};
 use super::drawings;
 use super::words::{area_words, bend_count_words, metal_words, weight_words};
@@ -45,6 +46,7 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
         lines.extend(springback_words(metal, &part.flat).map(|words| format!("  springback: {words}")));
     }
     lines.extend(part.flat.bends.iter().map(|bend| bend_text(flats, part, bend)));
+    lines.extend(bend_cards::order_text(flats, part));
     for fact in drawings::facts(flats, part) {
         lines.push(format!("  {}: {}", fact.name, fact.value));
     }

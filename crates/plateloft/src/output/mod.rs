@@ -1,5 +1,6 @@
 //! What is written and printed of a plan: numbers as JSON, text, drawings, and the packet that holds them all.
 
+mod bend_cards;
 mod bend_json;
 mod bend_words;
 mod drawings;

@@ -5,6 +5,7 @@ use paper::plain_outline::{self, PlainOutline};
 use paper::{cautions, lists, packet, scrap_report, svg};
 use serde_json::Value;
 
+use super::bend_cards;
 use super::drawings::{self, fact_words};
 use super::fits;
 use super::flats_json::flats_json;
@@ -25,6 +26,11 @@ pub(crate) fn packet(plan: &Plan) -> Files {
     for (part, drawn) in plan.flats.parts.iter().zip(&parts) {
         files.add(format!("parts/{}.svg", part.part.mark), svg::write(&drawn.page));
         files.add(format!("parts/{}.txt", part.part.mark), outline_text(plan, part));
+    }
+    for drawn in &parts {
+        if let Some(card) = &drawn.bend_card {
+            files.add(format!("bends/{}.svg", drawn.mark), svg::write(card));
+        }
     }
     for (mark, drawn) in &sheets {
         files.add(format!("sheets/{mark}.svg"), svg::write(&drawn.page));
@@ -100,6 +106,7 @@ fn drawn_parts(plan: &Plan) -> Vec<DrawnPart> {
         quantity: part.part.quantity,
         page: drawings::part_page(&plan.flats, part),
         facts: drawings::packet_facts(&plan.flats, part),
+        bend_card: bend_cards::card(&plan.flats, part),
     };
     plan.flats.parts.iter().map(drawn).collect()
 }

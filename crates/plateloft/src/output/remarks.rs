@@ -6,13 +6,16 @@ use fold::bend::choice::StripChoice;
 use super::bend_words::differing_words;
 use super::words::override_sentences;
 use super::{fits, hands};
-use crate::plan::Plan;
+use crate::plan::{Plan, machine_assumptions};
 
 /// Assumptions, then cautions, one sentence each.
 pub(crate) fn assumptions_and_cautions(plan: &Plan) -> (Vec<String>, Vec<String>) {
     let job = &plan.flats.job;
     let mut assumptions = job.assumptions.clone();
     assumptions.extend(override_sentences(job));
+    if plan.flats.parts.iter().any(|part| part.bend_order.is_some()) {
+        assumptions.push(machine_assumptions(job));
+    }
     let mut cautions = fits::refusals(&plan.flats);
     cautions.extend(job.cautions.iter().cloned());
     for metal in &job.metals {

@@ -1,6 +1,7 @@
 //! The plan of a job: every part laid flat and proven, every sheet nested and verified, every sheet's metal accounted
 //! for. No files, no printing.
 
+mod bending;
 mod fits;
 mod nesting;
 mod part;
@@ -12,6 +13,7 @@ use estimate::ScrapReport;
 use job::Job;
 use rayon::prelude::*;
 
+pub(crate) use bending::machine_assumptions;
 pub(crate) use fits::PlannedFit;
 pub(crate) use nesting::{EFFORT, MetalNest, PlannedSheet, choice_words, no_nest_words};
 pub(crate) use part::{PlannedPart, finer, marked_with};
@@ -50,7 +52,7 @@ pub(crate) struct Plan {
 pub(crate) fn flats(file: &str, job: Job) -> Result<Flats, Refusal> {
     let planned: Vec<Result<PlannedPart, PartTrouble>> =
         job.parts.par_iter().map(|part| PlannedPart::plan(file, &job, part)).collect();
-    let (mut parts, mut messages) = (Vec::new(), Vec::new());
+    let (mut parts, mut messages, mut unmakeable) = (Vec::new(), Vec::new(), Vec::new());
     for outcome in planned {
         match outcome {
             Ok(part) => parts.push(part),
@@ -60,11 +62,16 @@ pub(crate) fn flats(file: &str, job: Job) -> Result<Flats, Refusal> {
                 let news: Vec<String> = more.filter(|message| !messages.contains(message)).collect();
                 messages.extend(news);
             }
+            Err(PartTrouble::No(more)) => unmakeable.extend(more.iter().map(ToString::to_string)),
             Err(PartTrouble::Proof(message)) => return Err(Refusal::ProofFailed(message)),
         }
     }
     if !messages.is_empty() {
+        messages.extend(unmakeable);
         return Err(Refusal::BadInput(messages));
+    }
+    if !unmakeable.is_empty() {
+        return Err(Refusal::CannotBeMade(unmakeable));
     }
     let fits = fits::fits(file, &job, &parts).map_err(Refusal::BadInput)?;
     Ok(Flats { job, file: file.to_owned(), parts, fits })

@@ -1,11 +1,14 @@
 //! One part: shaped, laid flat, refolded, checked, weighed.
 
-use checks::{Finding, Limits, Severity, Subject};
+use checks::{Finding, Severity, Subject};
+use fold::order::Outcome;
 use fold::refold::{self, Proof, RefoldError};
 use fold::{FlatPattern, flat};
 use job::{Job, JobMetal, Message, Part, PartLay};
 use shapes::{FaceSide, Problem, Recipe, Shaped};
 use units::{Area, Length, LengthStyle, Mass};
+
+use super::bending;
 
 /// A part with everything worked out.
 #[derive(Debug, Clone)]
@@ -18,6 +21,8 @@ pub(crate) struct PlannedPart {
     pub(crate) flat: FlatPattern,
     /// The refold proof.
     pub(crate) proof: Proof,
+    /// The order of its bends; `None` without bends.
+    pub(crate) bend_order: Option<Outcome>,
     /// Cautions found by the checks.
     pub(crate) findings: Vec<Finding>,
     /// Net area of one flat.
@@ -31,6 +36,8 @@ pub(crate) struct PlannedPart {
 pub(crate) enum PartTrouble {
     /// Bad input.
     Messages(Vec<Message>),
+    /// Sound, but the shop's machine cannot make it.
+    No(Vec<Message>),
     /// The refold proof failed.
     Proof(String),
 }
@@ -39,10 +46,8 @@ impl PlannedPart {
     /// Works out one part of `job`.
     pub(crate) fn plan(file: &str, job: &Job, part: &Part) -> Result<Self, PartTrouble> {
         let metal = &job.metals[part.metal];
-        let refused = |problems: Vec<Problem>| {
-            let message = |problem: &Problem| Message::of_problem(file, part.written_mark(), problem);
-            PartTrouble::Messages(problems.iter().map(message).collect())
-        };
+        let message = |problem: &Problem| Message::of_problem(file, part.written_mark(), problem);
+        let refused = |problems: Vec<Problem>| PartTrouble::Messages(problems.iter().map(message).collect());
         let shaped = part.shape().map_err(refused)?;
         let flat = shaped
             .unfold()
@@ -55,20 +60,28 @@ impl PlannedPart {
         })?;
         let area = Area::from_square_millimetres(flat.outline.area_mm2());
         let weight = metal.metal.weight_per_area.over(area);
-        let limits = limits(job, metal);
+        let limits = bending::limits(job, metal);
+        let bend_order = bending::order(&flat, &limits);
         let found = checks::check(&Subject {
             part: &shaped.part,
             flat: &flat,
             weight,
             limits: &limits,
+            bend_order: bend_order.as_ref(),
             style: job.style,
         });
-        let (stopping, findings): (Vec<Finding>, Vec<Finding>) =
-            found.into_iter().partition(|finding| finding.severity == Severity::Refuse);
-        if stopping.is_empty() {
-            return Ok(Self { part: part.clone(), shaped, flat, proof, findings, area, weight });
+        let of = |severity: Severity| found.iter().filter(move |finding| finding.severity == severity);
+        let stopping: Vec<Problem> = of(Severity::Refuse).map(finding_problem).collect();
+        if !stopping.is_empty() {
+            return Err(refused(stopping));
         }
-        Err(refused(stopping.iter().map(finding_problem).collect()))
+        let unmakeable = of(Severity::No).map(finding_problem);
+        let messages: Vec<Message> = unmakeable.map(|problem| message(&problem)).collect();
+        if !messages.is_empty() {
+            return Err(PartTrouble::No(messages));
+        }
+        let findings = of(Severity::Caution).cloned().collect();
+        Ok(Self { part: part.clone(), shaped, flat, proof, bend_order, findings, area, weight })
     }
 
     /// The flat direction, if any, that must run along the lay of the sheet: true when it is the flat's y axis.
@@ -102,21 +115,6 @@ pub(crate) const fn marked_with(metal: &JobMetal) -> &'static str {
         (stock::Pattern::Tread, stock::Film::Bare | stock::Film::BothSides) => "lugs",
         (stock::Pattern::Plain, stock::Film::OneSide) => "film",
         (stock::Pattern::Plain, stock::Film::Bare | stock::Film::BothSides) => "",
-    }
-}
-
-/// The shop's and the metal's limits.
-fn limits(job: &Job, metal: &JobMetal) -> Limits {
-    let brake = job.shop.brake.as_ref();
-    Limits {
-        shortest_flange: brake.and_then(|brake| brake.shortest_flange),
-        v_opening: brake.and_then(|brake| brake.v_opening),
-        brake_length: brake.and_then(|brake| brake.length),
-        least_inside_radius: metal
-            .metal
-            .least_inside_radius
-            .as_ref()
-            .map(|least| (least.radius, least.source.clone())),
     }
 }
 

@@ -1,0 +1,159 @@
+//! The bend card: how one part goes through the brake, stroke by stroke, in side views.
+//!
+//! Every stroke has two pictures of one scale: the part laid in, and the part bent. The metal where it is cut across
+//! the bend is black, what lies beyond it grey, the machine a thin outline. The words beside them say which side lies
+//! up, what lies against the stop and how far from the bend line.
+
+mod picture;
+mod words;
+
+use fold::FlatPattern;
+use fold::order::BendOrder;
+use geometry::Point;
+use units::LengthStyle;
+
+use crate::drawing::block::Block;
+use crate::drawing::{self, unit_words};
+use crate::page::font::Weight;
+use crate::page::{Item, Page};
+use picture::Window;
+
+/// Height of ordinary text on a card, mm: the card prints at its own size.
+const TEXT_MM: f64 = 3.0;
+
+/// Width and height of one picture, mm.
+const PICTURE_MM: (f64, f64) = (44.0, 40.0);
+
+/// Width of one stroke's cell, mm: two pictures and the room between.
+const CELL_MM: f64 = 94.0;
+
+/// Cells side by side.
+const COLUMNS: usize = 2;
+
+/// Said on every card.
+const CAUTION: &str = "Brakes crush hands: keep clear of punch, clamp and leaf, and of the swinging sheet, and follow \
+                       the machine's guards and your local rules.";
+
+/// All that a bend card shows.
+#[derive(Debug, Clone, Copy)]
+pub struct BendCard<'a> {
+    /// Name of the job.
+    pub job: &'a str,
+    /// Mark of the part.
+    pub mark: &'a str,
+    /// What it is, in words.
+    pub title: &'a str,
+    /// The metal, in words.
+    pub metal: &'a str,
+    /// How many to make.
+    pub quantity: u32,
+    /// The machine, in words.
+    pub machine: &'a str,
+    /// True for a press brake, where both sides rise; false where one side is clamped.
+    pub press: bool,
+    /// The flat.
+    pub flat: &'a FlatPattern,
+    /// The order.
+    pub order: &'a BendOrder,
+    /// More words to a bend, such as how far to overbend, by its number in the flat; empty for none.
+    pub remarks: &'a [String],
+    /// How lengths are printed.
+    pub style: LengthStyle,
+    /// Notes under the pictures.
+    pub notes: &'a [String],
+}
+
+/// The sentences of one step, as on the card: first what is bent, then how the part lies, the stop, the tooling.
+#[must_use]
+pub fn step_words(card: &BendCard<'_>, step: usize) -> Vec<String> {
+    words::step(card, step)
+}
+
+/// Draws the card of one part.
+#[must_use]
+pub fn draw(card: &BendCard<'_>) -> Page {
+    let window = Window::about(&card.order.steps);
+    let mut items = Vec::new();
+    let mut head = 0.0_f64;
+    let numbers: Vec<usize> = (0..card.order.steps.len()).collect();
+    for row in numbers.chunks(COLUMNS) {
+        let mut foot = head;
+        let mut left = 0.0;
+        for &step in row {
+            let (cell, cell_foot) = cell(card, step, &window, Point::new(left, head));
+            items.push(Item::group(format!("step {}", step + 1), cell));
+            foot = foot.min(cell_foot);
+            left += CELL_MM;
+        }
+        head = foot - 1.5 * TEXT_MM;
+    }
+    let width = CELL_MM * if numbers.len() < COLUMNS { 1.0 } else { 2.0 };
+    let heading = heading(card, width);
+    let foot = foot(card, width);
+    let title = format!("{}: {}: bend card", card.job, card.mark);
+    drawing::assemble(title, items, heading, foot, TEXT_MM)
+}
+
+/// One stroke: its words over its two pictures. Gives the items and their foot.
+fn cell(card: &BendCard<'_>, number: usize, window: &Window, corner: Point) -> (Vec<Item>, f64) {
+    let step = &card.order.steps[number];
+    let mut block = Block::new(corner.x, CELL_MM - 2.0 * TEXT_MM);
+    block.foot_mm = corner.y;
+    let sentences = words::step(card, number);
+    for (place, sentence) in sentences.iter().enumerate() {
+        let (weight, lead) = if place == 0 {
+            (Weight::Bold, format!("{}", number + 1))
+        } else {
+            (Weight::Regular, "–".to_owned())
+        };
+        block.paragraph(sentence, weight, if place == 0 { 1.1 * TEXT_MM } else { 0.95 * TEXT_MM }, &lead);
+    }
+    block.skip(0.8 * TEXT_MM);
+    let mut items = block.items;
+    let (wide, high) = PICTURE_MM;
+    let top = block.foot_mm;
+    for (place, (view, caption)) in [(&step.before, "laid in"), (&step.after, "bent")].into_iter().enumerate()
+    {
+        let left = if place == 0 { corner.x } else { corner.x + wide + 0.5 * TEXT_MM };
+        items.extend(picture::items(view, window, Point::new(left, top - high), caption));
+    }
+    (items, top - high)
+}
+
+fn heading(card: &BendCard<'_>, width_mm: f64) -> Block {
+    let mut block = Block::new(0.0, width_mm);
+    let job = format!("{}: make {}", card.job, card.quantity);
+    block.title(card.mark, &format!("Bend card: {}", card.title), &job, TEXT_MM);
+    let order = card.order;
+    let pairs = [
+        ("metal", card.metal.to_owned()),
+        ("on", card.machine.to_owned()),
+        ("strokes", order.steps.len().to_string()),
+        ("turned over", times(order.turn_overs)),
+        ("turned round", times(order.turn_rounds)),
+        ("numbers in", unit_words(card.style)),
+    ];
+    block.ruled_pairs(&pairs.map(|(name, value)| (name.to_owned(), value)), TEXT_MM);
+    block
+}
+
+fn times(count: usize) -> String {
+    match count {
+        0 => "never".to_owned(),
+        1 => "once".to_owned(),
+        count => format!("{count} times"),
+    }
+}
+
+fn foot(card: &BendCard<'_>, width_mm: f64) -> Block {
+    let mut block = Block::new(0.0, width_mm);
+    block.rule();
+    let legend = "Side views at one scale, the back of the machine on the left: black is the metal cut across the bend, \
+                  grey is metal beyond, the thin outline is the machine.";
+    block.paragraph(legend, Weight::Regular, 0.95 * TEXT_MM, "");
+    block.paragraph(CAUTION, Weight::Bold, 0.95 * TEXT_MM, "!");
+    for note in card.notes {
+        block.paragraph(note, Weight::Regular, 0.95 * TEXT_MM, "–");
+    }
+    block
+}

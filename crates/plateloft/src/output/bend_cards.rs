@@ -1,0 +1,102 @@
+//! Bend cards, and the same steps as text and JSON.
+
+use fold::order::{BendOrder, Outcome, Step};
+use paper::bend_card::{self, BendCard};
+use paper::{Page, bend_card::step_words};
+use serde_json::{Value, json};
+use stock::brake::Machine;
+use units::Length;
+
+use super::drawings;
+use super::numbers::{Numbers, rounded};
+use super::words::named_metal_words;
+use crate::plan::{Flats, PlannedPart};
+
+/// The order of a part, when one was found.
+fn order(part: &PlannedPart) -> Option<&BendOrder> {
+    match part.bend_order.as_ref()? {
+        Outcome::Order(order) => Some(order),
+        Outcome::Impossible(_) | Outcome::Unsettled => None,
+    }
+}
+
+/// Hands the card of a part to `show`.
+fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'_>) -> T) -> Option<T> {
+    let (job, order) = (&flats.job, order(part)?);
+    let machine = job.shop.brake.as_ref().map(|brake| &brake.machine);
+    let words = machine.map_or("a press brake of common sizes: no brake is given", Machine::name);
+    let notes: Vec<String> = part
+        .findings
+        .iter()
+        .filter(|finding| finding.rule == "bend_order")
+        .map(ToString::to_string)
+        .collect();
+    Some(show(&BendCard {
+        job: &job.name,
+        mark: &part.part.mark,
+        title: &drawings::title(part),
+        metal: &named_metal_words(job, &job.metals[part.part.metal]),
+        quantity: part.part.quantity,
+        machine: words,
+        press: machine.is_none_or(|machine| matches!(machine, Machine::Press(_))),
+        flat: &part.flat,
+        order,
+        remarks: &[],
+        style: job.style,
+        notes: &notes,
+    }))
+}
+
+/// The card of a part, when an order was found.
+pub(crate) fn card(flats: &Flats, part: &PlannedPart) -> Option<Page> {
+    with_card(flats, part, bend_card::draw)
+}
+
+/// The steps as lines of text.
+pub(crate) fn order_text(flats: &Flats, part: &PlannedPart) -> Vec<String> {
+    let lines = with_card(flats, part, |card| {
+        let steps = 0..card.order.steps.len();
+        steps.map(|step| format!("  stroke {}: {}", step + 1, step_words(card, step).join("; "))).collect()
+    });
+    lines.unwrap_or_default()
+}
+
+/// The steps as JSON; null where no order was found.
+pub(crate) fn order_json(part: &PlannedPart, numbers: Numbers) -> Value {
+    let Some(order) = order(part) else { return Value::Null };
+    json!({
+        "turned_over": order.turn_overs,
+        "turned_round": order.turn_rounds,
+        "settings": order.settings,
+        "leaves_out_assumed_sizes": !order.with_assumed.is_empty(),
+        "steps": order.steps.iter().map(|step| step_json(step, part, numbers)).collect::<Vec<_>>(),
+    })
+}
+
+fn step_json(step: &Step, part: &PlannedPart, numbers: Numbers) -> Value {
+    let name = |face: usize| part.flat.faces[face].name.as_str();
+    let bends = step.bends.iter().map(|&bend| {
+        let bend = &part.flat.bends[bend];
+        [name(bend.parent), name(bend.child)]
+    });
+    let lengths = |list: &[Length]| list.iter().map(|length| numbers.length(*length)).collect::<Vec<_>>();
+    json!({
+        "bends": bends.collect::<Vec<_>>(),
+        "turn": rounded(step.turn_rad.to_degrees(), 3),
+        "marked_face": match step.up { fold::Side::Face => "up", fold::Side::Back => "down" },
+        "turned_over": step.turned_over,
+        "turned_round": step.turned_round,
+        "back": name(step.back),
+        "front": name(step.front),
+        "stop": step.stop.as_ref().map(|stop| json!({
+            "against": name(stop.face),
+            "distance": numbers.length(stop.distance),
+        })),
+        "tooling": step.tooling.as_ref().map(|tools| json!({
+            "sections": lengths(&tools.sections),
+            "length": numbers.length(tools.length),
+            "short_by": numbers.length(tools.short_by),
+        })),
+        "closed_after": step.closed_after,
+    })
+}

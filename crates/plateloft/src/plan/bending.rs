@@ -1,0 +1,124 @@
+//! The machine a part is bent on, and the order of its bends.
+
+use checks::{Limits, MetalName};
+use fold::FlatPattern;
+use fold::order::{self, Outcome};
+use job::{Job, JobMetal};
+use stock::brake::{Clamp, Folder, Machine, PressBrake, chosen_v_opening};
+use units::{Length, LengthStyle};
+
+use super::part::finer;
+
+/// The shop's and the metal's limits.
+pub(super) fn limits(job: &Job, metal: &JobMetal) -> Limits {
+    let brake = job.shop.brake.as_ref();
+    let given_v = brake.and_then(|brake| match &brake.machine {
+        Machine::Press(press) if !press.v_openings.is_empty() => {
+            chosen_v_opening(&press.v_openings, metal.metal.thickness)
+        }
+        _ => brake.v_opening,
+    });
+    let metal = &metal.metal;
+    Limits {
+        shortest_flange: brake.and_then(|brake| brake.shortest_flange),
+        v_opening: given_v,
+        brake_length: brake.and_then(|brake| brake.machine.length()),
+        machine: brake.map(|brake| brake.machine.clone()),
+        roll: job.shop.roll,
+        metal: Some(MetalName {
+            alloy: metal.alloy.name.clone(),
+            temper: metal.temper.clone(),
+            family: metal.alloy.family,
+        }),
+        least_inside_radius: metal
+            .least_inside_radius
+            .as_ref()
+            .map(|least| (least.radius, least.source.clone())),
+        stop_below_least_radius: job.shop.stop_below_least_radius,
+    }
+}
+
+/// The order of a part's bends on the shop's machine, or on a press brake of common sizes; `None` without bends.
+pub(super) fn order(flat: &FlatPattern, limits: &Limits) -> Option<Outcome> {
+    if flat.bends.is_empty() {
+        return None;
+    }
+    let assumed = Machine::Press(PressBrake::default());
+    let machine = limits.machine.as_ref().unwrap_or(&assumed);
+    let chart = chosen_v_opening(&[], Length::from_millimetres(flat.thickness_mm));
+    Some(order::find(flat, machine, limits.v_opening.or(chart)))
+}
+
+/// What was taken where the shop says nothing of its machine, one sentence.
+pub(crate) fn machine_assumptions(job: &Job) -> String {
+    let style = finer(job.style);
+    match job.shop.brake.as_ref().map(|brake| &brake.machine) {
+        None => format!(
+            "No brake is given: bend orders are looked for on a press brake of common sizes ({}).",
+            press_assumptions(&PressBrake::default(), style).join(", ")
+        ),
+        Some(Machine::Press(press)) => sentence("press brake", press_assumptions(press, style)),
+        Some(Machine::Folder(folder)) => sentence("folder", folder_assumptions(folder, style)),
+    }
+}
+
+fn sentence(name: &str, mut taken: Vec<String>) -> String {
+    taken.push("cut-outs counted as metal".to_owned());
+    format!("Bend orders: of the {name}, what is not given was taken as {}.", taken.join(", "))
+}
+
+fn press_assumptions(press: &PressBrake, style: LengthStyle) -> Vec<String> {
+    let (taken, punch) = (PressBrake::assumed(), &press.punch);
+    let print = |length: Length| length.print(style);
+    let mut words = Vec::new();
+    if press.v_openings.is_empty() {
+        words.push("a V die by the published chart (8 T for most sheet)".to_owned());
+    }
+    let sizes = [
+        (punch.height, "punch", taken.punch_height, "high"),
+        (punch.width, "punch", taken.punch_width, "wide"),
+        (press.die_height, "die", taken.die_height, "high"),
+        (None, "ram", taken.ram_width, "wide"),
+        (None, "bed", taken.bed_width, "wide"),
+    ];
+    let missing = sizes.iter().filter(|(given, ..)| given.is_none());
+    words.extend(missing.map(|(_, what, length, way)| format!("{what} {} {way}", print(*length))));
+    if punch.angle.is_none() {
+        words.push(format!("punch tip {}°", taken.punch_angle.print(0)));
+    }
+    if punch.sections.is_empty() {
+        words.push("punch and die in sections of any length".to_owned());
+    } else {
+        words.push("the die in the same sections as the punch".to_owned());
+    }
+    words
+}
+
+fn folder_assumptions(folder: &Folder, style: LengthStyle) -> Vec<String> {
+    let taken = Folder::assumed();
+    let print = |length: Length| length.print(style);
+    let mut words = Vec::new();
+    match &folder.clamp {
+        Clamp::Bar { height: None } => words.push(format!("clamp bar {} high", print(taken.bar_height))),
+        Clamp::Fingers { widths, deepest_box } => {
+            if widths.is_empty() {
+                words.push("fingers of any width".to_owned());
+            }
+            if deepest_box.is_none() {
+                words.push(format!("fingers {} high", print(taken.finger_height)));
+            }
+        }
+        Clamp::Bar { .. } => {}
+    }
+    if folder.nose_angle.is_none() {
+        words.push(format!("nose at {}° to the sheet", taken.nose_angle.print(0)));
+    }
+    if folder.leaf_width.is_none() {
+        words.push(format!("leaf {} wide", print(taken.leaf_width)));
+    }
+    if folder.leaf_thickness.is_none() {
+        words.push(format!("leaf {} thick", print(taken.leaf_thickness)));
+    }
+    words.push(format!("clamp and bed {} deep", print(taken.clamp_depth)));
+    words
+}
