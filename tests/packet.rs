@@ -37,6 +37,36 @@ fn a_packet_is_complete() {
         assert!(packet.contains_key(&format!("parts/{mark}.txt")), "{mark}");
     }
     assert!(packet.keys().any(|name| name.starts_with("sheets/")));
+    assert!(packet.contains_key("folded/L1.svg") && !packet.contains_key("folded/P1.svg"));
+    assert!(!packet.keys().any(|name| name.starts_with("models/")), "models come when asked for");
+}
+
+#[test]
+fn paper_models_come_when_asked_for() {
+    let folder = tempdir().unwrap();
+    let out = folder.path().join("packet");
+    let run = plateloft(&["packet", SKIFF, "--paper-models", "--out", out.to_str().unwrap()]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let packet = files(&out);
+    let model = text(&packet["models/L1.svg"]);
+    assert!(model.contains("Not a pattern for metal") && model.contains("scale 1:6"));
+    // A letter and an A4 sheet both hold it at full size.
+    let document = Document::parse(model).unwrap();
+    let root = document.root_element();
+    assert_eq!((root.attribute("width"), root.attribute("height")), (Some("186mm"), Some("243mm")));
+    assert!(text(&packet["index.html"]).contains("paper model, scale 1:6"));
+    assert!(!packet.contains_key("models/P1.svg"), "a flat plate needs no model");
+}
+
+#[test]
+fn folding_again_is_told_in_numbers() {
+    let run = plateloft(&["flats", SKIFF, "--refold"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    for words in ["worst deviation of any corner or size", "gap designed", "least", "largest", "interference"]
+    {
+        assert!(run.stdout.contains(words), "{words} is missing");
+    }
+    assert!(run.stdout.lines().all(|line| line.chars().count() <= 102), "{}", run.stdout);
 }
 
 /// Sum of five lines against the bought one, in one column of exact integers.

@@ -6,7 +6,7 @@
 use geo::{Area as _, BooleanOps, Coord, LineString, MultiPolygon};
 use geo_clipper::{Clipper, EndType, JoinType};
 
-use crate::{Point, Polygon, tolerance};
+use crate::{Point, Polygon, polygon, tolerance};
 
 /// Grid steps to the millimetre inside the growing library: ten nanometres.
 const STEPS_PER_MM: f64 = 100_000.0;
@@ -67,6 +67,16 @@ impl Region {
         self.0.unsigned_area()
     }
 
+    /// Its parts, outer corners counter-clockwise, holes clockwise.
+    #[must_use]
+    pub fn polygons(&self) -> Vec<Polygon> {
+        let part = |polygon: &geo::Polygon<f64>| Polygon {
+            outer: corners(polygon.exterior(), true),
+            holes: polygon.interiors().iter().map(|hole| corners(hole, false)).collect(),
+        };
+        self.0.iter().map(part).collect()
+    }
+
     /// True when nothing is in it.
     #[must_use]
     pub fn is_empty(&self) -> bool {
@@ -85,9 +95,29 @@ fn ring(corners: &[Point]) -> LineString<f64> {
     LineString(corners.iter().map(|corner| Coord { x: corner.x, y: corner.y }).collect())
 }
 
+/// Corners of a ring without its repeated last, in the sense asked for.
+fn corners(ring: &LineString<f64>, counter_clockwise: bool) -> Vec<Point> {
+    let count = ring.0.len().saturating_sub(1);
+    let mut corners: Vec<Point> = ring.0[..count].iter().map(|at| Point::new(at.x, at.y)).collect();
+    if (0.0 < polygon::signed_area(&corners)) != counter_clockwise {
+        corners.reverse();
+    }
+    corners
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_region_gives_back_its_polygons() {
+        let whole = Region::rectangle(Point::new(0.0, 0.0), Point::new(100.0, 50.0));
+        let hole = Region::rectangle(Point::new(40.0, 20.0), Point::new(60.0, 30.0));
+        let polygons = whole.difference(&hole).polygons();
+        assert_eq!((polygons.len(), polygons[0].outer.len(), polygons[0].holes.len()), (1, 4, 1));
+        assert!((polygons[0].area_mm2() - 4800.0).abs() < tolerance::SAME_POINT_MM);
+        assert!(0.0 < polygon::signed_area(&polygons[0].outer));
+    }
 
     #[test]
     fn a_grown_square_has_rounded_corners() {

@@ -71,6 +71,29 @@ pub const SAME_HEADING_SINE: f64 = 1e-4;
 /// machines keeps [`ARC_CHORD_MM`].
 pub const BATTEN_MM: f64 = 0.5;
 
+/// Corners of facets closer than this (mm) are one corner when a folded part is drawn.
+///
+/// Reason: drawing. Polygon booleans snap to a grid some millionths of the part's size wide; a micrometre is above
+/// that and far below the finest line. Nothing is cut or bent by such corners.
+pub const DRAWN_POINT_MM: f64 = 1e-3;
+
+/// An edge is hidden by a facet that stands at least this much (mm) nearer to the eye.
+///
+/// Reason: drawing. Twice [`REFOLD_MM`], by which plates that touch may run into one another, and far less than the
+/// thinnest sheet, which must hide what lies behind it.
+pub const HIDDEN_DEPTH_MM: f64 = 2.0 * REFOLD_MM;
+
+/// Cosine between a facet's normal and the line of sight below which the facet is seen on edge and hides nothing.
+///
+/// Reason: arithmetic. Depth over such a facet changes ten thousand times as fast as place, so that
+/// [`DRAWN_POINT_MM`] would become a centimetre.
+pub const EDGE_ON_COSINE: f64 = 1e-4;
+
+/// How far beyond an edge (mm) a drawing looks for what lies behind it, to tell the outline from inner edges.
+///
+/// Reason: drawing. Ten times [`DRAWN_POINT_MM`], a tenth of the finest gap that can be drawn.
+pub const OUTLINE_STEP_MM: f64 = 0.01;
+
 /// A column of a linear program enters when it saves at least this share of the top price.
 ///
 /// Reason: arithmetic. Sums of some hundred products near 1 are good to about a tenth of this.

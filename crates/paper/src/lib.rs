@@ -11,7 +11,10 @@ mod markup;
 
 pub mod bend_card;
 pub mod fit_drawing;
+pub mod folded_sheet;
+pub mod isometric;
 pub mod layout_sheet;
+pub mod paper_model;
 pub mod sheet_map;
 
 pub mod lists;
@@ -20,6 +23,7 @@ pub mod scrap_report;
 pub mod cautions;
 
 pub mod packet;
+pub mod picture;
 pub mod plain_outline;
 pub mod svg;
 

@@ -196,6 +196,9 @@ fn packet_html(job: &str, mark: &str) -> String {
         title: mark.to_owned(),
         quantity: 2,
         page: page.clone(),
+        details: Some(page.clone()),
+        folded: Some(page.clone()),
+        model: Some(page.clone()),
         facts: facts.clone(),
         bend_card: None,
     };

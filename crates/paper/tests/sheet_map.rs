@@ -18,7 +18,7 @@ fn piece(mark: &str, copy: u32, of: u32, flat: &fold::FlatPattern, at: (f64, f64
         copy,
         of,
         outline: flat.outline.mapped(false, |p| p + by),
-        bend_lines: flat.bends.iter().map(|bend| (bend.from + by, bend.to + by)).collect(),
+        bend_lines: flat.bends.iter().map(|bend| (bend.direction, bend.from + by, bend.to + by)).collect(),
     }
 }
 

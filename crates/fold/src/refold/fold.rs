@@ -20,7 +20,7 @@ pub fn fold(flat: &FlatPattern) -> Vec<Frame> {
 ///
 /// The zone of width w wraps around an arc of inside radius R on the inner side; its neutral line keeps its
 /// length, so the far tangent line arrives where the near one was, turned about the arc's centre.
-fn beyond(parent: &Frame, bend: &BendLine, flat: &FlatPattern) -> Frame {
+pub(crate) fn beyond(parent: &Frame, bend: &BendLine, flat: &FlatPattern) -> Frame {
     let (along, across) = (bend.along(), bend.across());
     let near = bend.from - across * (0.5 * bend.zone_mm);
     let (centre_z, sign) = match bend.direction {

@@ -11,6 +11,7 @@ mod solid;
 use crate::flat::FlatPattern;
 use crate::part::FoldedPart;
 
+pub(crate) use fold::beyond;
 pub use fold::fold;
 pub use seam::SeamGap;
 

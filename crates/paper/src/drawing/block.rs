@@ -101,6 +101,36 @@ impl Block {
         }
     }
 
+    /// Sets a table: a bold heading, a rule, and rows; columns as wide as their widest cell. The type is set smaller
+    /// where the table would not fit the width.
+    pub(crate) fn table(&mut self, heading: &[&str], rows: &[Vec<String>], text_mm: f64) {
+        let widths = |size_mm: f64| -> Vec<f64> {
+            let column = |(number, head): (usize, &&str)| {
+                let cells = rows.iter().filter_map(|row| row.get(number));
+                let widest = cells.map(|cell| font::width_mm(cell, Weight::Regular, size_mm));
+                widest.fold(font::width_mm(head, Weight::Bold, size_mm), f64::max) + 1.4 * size_mm
+            };
+            heading.iter().enumerate().map(column).collect()
+        };
+        let whole: f64 = widths(text_mm).iter().sum();
+        let size_mm = text_mm * (self.width_mm / whole).min(1.0);
+        let widths = widths(size_mm);
+        let line = |block: &mut Self, cells: &mut dyn Iterator<Item = String>, weight: Weight| {
+            block.foot_mm -= 1.35 * size_mm;
+            let mut indent = 0.0;
+            for (cell, width) in cells.zip(&widths) {
+                block.put(cell, weight, size_mm, indent);
+                indent += width;
+            }
+        };
+        line(self, &mut heading.iter().map(|&head| head.to_owned()), Weight::Bold);
+        self.skip(0.35 * size_mm);
+        self.rule();
+        for row in rows {
+            line(self, &mut row.iter().cloned(), Weight::Regular);
+        }
+    }
+
     /// Line and column of every pair in a grid of so many columns, and the number of lines.
     fn grid(&self, widths: &[f64], columns: u32) -> (Vec<(u32, u32)>, u32) {
         let cell = self.width_mm / f64::from(columns);

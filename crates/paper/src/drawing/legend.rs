@@ -17,14 +17,20 @@ pub(crate) enum Entry {
     Bend(Direction),
     /// The datum corner.
     Datum,
-    /// Bend lines on a sheet map.
-    LightBend,
     /// The edge trim.
     Trim,
     /// A drop.
     Drop,
     /// Lower left corner of a part's upright rectangle.
     PartCorner,
+    /// Tabs of a paper model.
+    GlueTab,
+    /// A bend up on a sheet map.
+    LightBendUp,
+    /// A bend down on a sheet map.
+    LightBendDown,
+    /// Tangent lines of bends on a view of the folded part.
+    ViewTangent,
 }
 
 impl Entry {
@@ -34,9 +40,12 @@ impl Entry {
             Self::Bend(Direction::Up) => "bend UP: toward you as you look at this face",
             Self::Bend(Direction::Down) => "bend DOWN: away from you as you look at this face",
             Self::Datum => "datum corner: all running dimensions start at its two edges",
-            Self::LightBend => "bend line",
             Self::Trim => "edge trim: no metal is used outside this line",
             Self::Drop => "drop to keep",
+            Self::GlueTab => "fold of a glue tab",
+            Self::LightBendUp => "bend UP",
+            Self::LightBendDown => "bend DOWN",
+            Self::ViewTangent => "where a bend begins and ends",
             Self::PartCorner => "lower left corner of a part, squared out: this is what is dimensioned",
         }
     }
@@ -44,7 +53,8 @@ impl Entry {
     /// Width of the sample in text heights.
     const fn sample_em(self) -> f64 {
         match self {
-            Self::Cut | Self::LightBend | Self::Trim => 3.0,
+            Self::Cut | Self::Trim | Self::ViewTangent | Self::GlueTab => 3.0,
+            Self::LightBendUp | Self::LightBendDown => 4.0,
             Self::Bend(_) => 9.5,
             Self::Datum | Self::PartCorner => 1.4,
             Self::Drop => 2.2,
@@ -57,7 +67,10 @@ impl Entry {
         let up = |share: f64| Vector::new(0.0, share * text_mm);
         match self {
             Self::Cut => vec![Item::line(at, right(3.0), Pen::CutEdge)],
-            Self::LightBend => vec![Item::line(at, right(3.0), Pen::BendLight)],
+            Self::ViewTangent => vec![Item::line(at, right(3.0), Pen::ViewTangent)],
+            Self::GlueTab => vec![Item::line(at, right(3.0), Pen::BendLight)],
+            Self::LightBendUp => vec![Item::line(at, right(4.0), Pen::BendLightUp)],
+            Self::LightBendDown => vec![Item::line(at, right(4.0), Pen::BendLightDown)],
             Self::Trim => vec![Item::line(at, right(3.0), Pen::TrimEdge)],
             Self::Bend(direction) => bend_sample(direction, at, text_mm),
             Self::Datum => {

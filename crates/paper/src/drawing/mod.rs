@@ -4,6 +4,7 @@ pub(crate) mod block;
 pub(crate) mod label;
 pub(crate) mod leader;
 pub(crate) mod legend;
+pub(crate) mod letters;
 pub(crate) mod room;
 pub(crate) mod running;
 pub(crate) mod symbols;

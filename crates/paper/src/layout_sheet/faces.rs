@@ -1,12 +1,12 @@
 //! What stands on the faces: the mark, which face is up, the lay, and the names of the faces.
 
 use geometry::outline::Chords;
-use geometry::{Point, Vector};
+use geometry::{Point, Vector, polygon};
 
 use super::PartSheet;
 use crate::drawing::label::{self, Label};
 use crate::drawing::room::{self, Figure};
-use crate::drawing::symbols;
+use crate::drawing::{letters, symbols};
 use crate::page::font::Weight;
 use crate::page::{Item, TextBox};
 use crate::placing::Field;
@@ -24,7 +24,8 @@ pub(super) fn labels(field: &mut Field, sheet: &PartSheet<'_>, text_mm: f64) -> 
         let mark = Label { weight: Weight::Bold, ..Label::new(sheet.mark, size * text_mm) };
         room::lay(field, root, &mark, level)
     });
-    let mut items = mark.unwrap_or_default();
+    let mut items = letters(field, sheet, root, text_mm);
+    items.extend(mark.unwrap_or_default());
     items.extend(room::lay(field, root, &Label::new(sheet.face, 1.1 * text_mm), level).unwrap_or_default());
     if let Some(lay) = sheet.lay {
         items.extend(lay_arrow(field, root, lay, text_mm));
@@ -33,6 +34,27 @@ pub(super) fn labels(field: &mut Field, sheet: &PartSheet<'_>, text_mm: f64) -> 
         let label = Label::new(face.name.as_str(), 0.8 * text_mm);
         let along = label::reading(face.placement.x);
         items.extend(room::lay(field, figure, &label, along).unwrap_or_default());
+    }
+    items
+}
+
+/// Letters of the root's corners, as near to them as there is room, toward the middle of the face.
+fn letters(field: &mut Field, sheet: &PartSheet<'_>, root: Figure<'_>, text_mm: f64) -> Vec<Item> {
+    let level = Vector::new(1.0, 0.0);
+    let middle = polygon::centroid(root.outer);
+    let mut items = Vec::new();
+    for (letter, corner) in letters::of_corners(sheet.flat) {
+        let label = Label { weight: Weight::Bold, ..Label::new(letter.to_string(), text_mm) };
+        let inward = (middle - corner).unit();
+        let centres = [1.0, 1.5, 2.2, 3.0, 4.0].map(|em| corner + inward * (em * text_mm));
+        let clear = |centre: &&Point| {
+            let room = label.room(**centre, level).grown(0.1 * label.size_mm);
+            polygon::contains(root.outer, **centre) && field.is_clear(&room)
+        };
+        if let Some(&centre) = centres.iter().find(clear) {
+            field.take(label.room(centre, level));
+            items.extend(label.items(centre, level));
+        }
     }
     items
 }

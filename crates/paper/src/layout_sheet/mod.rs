@@ -5,6 +5,7 @@
 
 mod bends;
 mod callouts;
+mod details;
 mod faces;
 mod foot;
 mod heading;
@@ -84,6 +85,8 @@ pub fn draw(sheet: &PartSheet<'_>) -> Page {
     let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with), text_mm, bounds);
     labels.extend(callouts::labels(&mut field, sheet, text_mm, bounds));
     labels.extend(faces::labels(&mut field, sheet, text_mm));
+    let crowded = details::find(sheet.flat, &points, text_mm);
+    labels.extend(details::rings(&mut field, &crowded, text_mm, bounds));
     let name = |what: &str| format!("{} {what}", sheet.mark);
     let drawing = vec![
         Item::group(name("datum"), datum(width, height, text_mm)),
@@ -97,6 +100,15 @@ pub fn draw(sheet: &PartSheet<'_>) -> Page {
     let foot = foot::block(sheet, left_mm, width_mm, text_mm);
     let title = format!("{}: {}: {}", sheet.job, sheet.mark, sheet.title);
     assemble(title, drawing, heading, foot, text_mm)
+}
+
+/// Draws the crowded corners of a part enlarged, on a page of their own; `None` where nothing crowds.
+#[must_use]
+pub fn draw_details(sheet: &PartSheet<'_>) -> Option<Page> {
+    let (width, height) = sheet.flat.extents_mm();
+    let points = points::to_dimension(sheet.flat);
+    let details = details::find(sheet.flat, &points, text_height_mm(width, height));
+    (!details.is_empty()).then(|| details::page(sheet, &details))
 }
 
 /// The datum edges, a little longer than the part, and the block outside their corner.

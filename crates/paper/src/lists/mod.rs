@@ -1,6 +1,7 @@
 //! Lists in plain text of at most 100 characters to the line, and as CSV.
 
 pub mod cut_list;
+pub mod refold;
 pub mod sheet_choices;
 
 pub(crate) mod csv;

@@ -97,6 +97,12 @@ pub struct DrawnPart {
     pub quantity: u32,
     /// Its layout sheet.
     pub page: Page,
+    /// Its crowded corners, if it has any.
+    pub details: Option<Page>,
+    /// Its folded sheet, if it has bends.
+    pub folded: Option<Page>,
+    /// Its model of paper, if asked for.
+    pub model: Option<Page>,
     /// Its facts.
     pub facts: Vec<Fact>,
     /// Its bend card, when it is bent and an order was found.

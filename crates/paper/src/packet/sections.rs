@@ -135,6 +135,18 @@ fn sheet_section(markup: &mut Markup, number: usize, sheet: &DrawnSheet) {
 fn part_section(markup: &mut Markup, number: usize, part: &DrawnPart) {
     open_drawing(markup, &format!("part-{number}"), &part.page);
     figure(markup, &part.page, &format!("part-{number}-"));
+    for (page, what) in [(&part.details, "details"), (&part.folded, "folded")] {
+        if let Some(page) = page {
+            markup.open("div", &[("class", "folded".to_owned())]);
+            figure(markup, page, &format!("{what}-{number}-"));
+            markup.close("div");
+        }
+    }
+    if let Some(model) = &part.model {
+        markup.open("div", &[("class", "true-size".to_owned())]);
+        figure(markup, model, &format!("model-{number}-"));
+        markup.close("div");
+    }
     if !part.facts.is_empty() {
         let link = [("href", format!("#origin-{number}"))];
         markup.open("p", &[("class", "screen".to_owned())]);

@@ -13,8 +13,12 @@ pub enum Pen {
     BendDown,
     /// The outline of the sign for a bend down.
     BendSign,
-    /// Bend lines where only the place of the part matters.
+    /// The fold of a glue tab on a paper model.
     BendLight,
+    /// A bend up where only the place of the part matters.
+    BendLightUp,
+    /// A bend down where only the place of the part matters.
+    BendLightDown,
     /// Dimension lines, leaders and arrows.
     Dimension,
     /// From a point of the part to its running dimension.
@@ -35,6 +39,12 @@ pub enum Pen {
     MetalCut,
     /// Rules and frames of the page itself.
     Frame,
+    /// The outline of a folded part against the paper.
+    ViewOutline,
+    /// An edge within the outline of a folded part.
+    ViewEdge,
+    /// A tangent line of a bend on a folded part.
+    ViewTangent,
 }
 
 /// Colour of a line or of text. Both accents are dark enough to photocopy as black.
@@ -72,6 +82,8 @@ pub struct Look {
     pub dashes_mm: Vec<f64>,
     /// Colour.
     pub ink: Ink,
+    /// True when ends are round, so that lines that meet leave no gap at their corner.
+    pub round_ends: bool,
 }
 
 impl Ink {
@@ -110,6 +122,15 @@ impl Pen {
         }
     }
 
+    /// The pen for a bend where only the place of the part matters.
+    #[must_use]
+    pub const fn light_bend(direction: Direction) -> Self {
+        match direction {
+            Direction::Up => Self::BendLightUp,
+            Direction::Down => Self::BendLightDown,
+        }
+    }
+
     /// The look on a page whose ordinary text is `text_mm` high.
     #[must_use]
     pub fn look(self, text_mm: f64) -> Look {
@@ -118,6 +139,7 @@ impl Pen {
             weight_mm: weight * text_mm,
             dashes_mm: dashes.iter().map(|dash| dash * text_mm).collect(),
             ink,
+            round_ends: matches!(self, Self::ViewOutline | Self::ViewEdge | Self::ViewTangent),
         }
     }
 
@@ -132,6 +154,8 @@ impl Pen {
             Self::BendDown => (0.10, &[0.8, 0.25, 0.15, 0.25, 0.15, 0.25], Ink::Accent),
             Self::BendSign => (0.07, &[], Ink::Accent),
             Self::BendLight => (0.05, &[0.5, 0.3], Ink::Accent),
+            Self::BendLightUp => (0.05, &[1.0, 0.3], Ink::Accent),
+            Self::BendLightDown => (0.05, &[0.6, 0.2, 0.12, 0.2, 0.12, 0.2], Ink::Accent),
             Self::Dimension | Self::Hatch => (0.04, &[], Ink::Black),
             Self::Extension => (0.035, &[0.12, 0.24], Ink::Black),
             Self::Datum => (0.075, &[], Ink::Black),
@@ -141,6 +165,9 @@ impl Pen {
             Self::Frame => (0.05, &[], Ink::Black),
             Self::Machine => (0.05, &[], Ink::Black),
             Self::MetalCut => (0.16, &[], Ink::Black),
+            Self::ViewOutline => (0.12, &[], Ink::Black),
+            Self::ViewEdge => (0.055, &[], Ink::Black),
+            Self::ViewTangent => (0.025, &[], Ink::Black),
         }
     }
 }

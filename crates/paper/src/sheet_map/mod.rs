@@ -3,6 +3,7 @@
 mod drops;
 mod pieces;
 
+use fold::Direction;
 use geometry::{Outline, Point, Vector};
 use units::LengthStyle;
 
@@ -24,8 +25,8 @@ pub struct Piece {
     pub of: u32,
     /// Its outline on the sheet, mm from the sheet's lower left corner.
     pub outline: Outline,
-    /// Its bend lines on the sheet.
-    pub bend_lines: Vec<(Point, Point)>,
+    /// Its bend lines on the sheet, and which way each is bent as seen on the map.
+    pub bend_lines: Vec<(Direction, Point, Point)>,
 }
 
 /// A rectangle of metal left over.
@@ -144,8 +145,13 @@ fn heading(map: &SheetMap<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Blo
 
 fn foot(map: &SheetMap<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block {
     let mut entries = vec![Entry::Cut];
-    if map.pieces.iter().any(|piece| !piece.bend_lines.is_empty()) {
-        entries.push(Entry::LightBend);
+    let has =
+        |way: Direction| map.pieces.iter().any(|piece| piece.bend_lines.iter().any(|line| line.0 == way));
+    if has(Direction::Up) {
+        entries.push(Entry::LightBendUp);
+    }
+    if has(Direction::Down) {
+        entries.push(Entry::LightBendDown);
     }
     if 0.0 < map.edge_trim_mm {
         entries.push(Entry::Trim);

@@ -20,7 +20,7 @@ pub(super) fn occupy(field: &mut Field, pieces: &[Piece]) {
             }
         }
         field.add_area(piece.outline.outer.corners(Chords::On));
-        for &(from, to) in &piece.bend_lines {
+        for &(_, from, to) in &piece.bend_lines {
             field.add_hairline(from, to);
         }
     }
@@ -49,7 +49,8 @@ fn metal(piece: &Piece, text_mm: f64) -> Vec<Item> {
         fill: Some(Fill::Metal),
     };
     let mut items = vec![Item::Shape(outline)];
-    items.extend(piece.bend_lines.iter().map(|&(from, to)| Item::line(from, to, Pen::BendLight)));
+    let lines = piece.bend_lines.iter();
+    items.extend(lines.map(|&(way, from, to)| Item::line(from, to, Pen::light_bend(way))));
     items.extend(symbols::corner_mark(piece.outline.bounds().0, text_mm));
     items
 }

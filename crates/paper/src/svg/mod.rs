@@ -128,10 +128,13 @@ impl Writer<'_> {
 }
 
 fn stroke(attributes: &mut Attributes, pen: Pen, text_mm: f64) {
-    let Look { weight_mm, dashes_mm, ink } = pen.look(text_mm);
+    let Look { weight_mm, dashes_mm, ink, round_ends } = pen.look(text_mm);
     attributes.push(("stroke", ink.hex().to_owned()));
     attributes.push(("stroke-width", number(weight_mm)));
     attributes.push(("stroke-linejoin", "round".to_owned()));
+    if round_ends {
+        attributes.push(("stroke-linecap", "round".to_owned()));
+    }
     if !dashes_mm.is_empty() {
         let dashes: Vec<String> = dashes_mm.iter().map(|dash| number(*dash)).collect();
         attributes.push(("stroke-dasharray", dashes.join(" ")));

@@ -17,6 +17,9 @@ pub(crate) struct Flats {
     /// Print all numbers as JSON
     #[arg(long)]
     json: bool,
+    /// Print what folding every flat again showed: worst deviation, every size, least and largest gap of every seam
+    #[arg(long, conflicts_with = "json")]
+    refold: bool,
 }
 
 impl Flats {
@@ -25,6 +28,8 @@ impl Flats {
         let flats = super::flats_of(&self.job, &self.log)?;
         if self.json {
             say_json(&output::flats_json(&flats));
+        } else if self.refold {
+            say(&output::refold_text(&flats));
         } else {
             say(&output::flats_text(&flats));
         }

@@ -6,6 +6,7 @@ mod flats;
 mod nest;
 mod new;
 mod packet;
+mod pictures;
 mod schema;
 
 use std::path::{Path, PathBuf};
@@ -37,6 +38,8 @@ enum Command {
     Nest(nest::Nest),
     /// Writes the whole packet: drawings, outlines, cut list, scrap report
     Packet(packet::Packet),
+    /// Draws every part folded and flat, side by side
+    Pictures(pictures::Pictures),
     /// Works one bend as a sum you can redo on a calculator
     Bend(Box<bend::Bend>),
     /// Prints the JSON Schema of the job file
@@ -51,6 +54,7 @@ pub(crate) fn run(line: CommandLine) -> Result<(), Refusal> {
         Command::Flats(command) => command.run(),
         Command::Nest(command) => command.run(),
         Command::Packet(command) => command.run(),
+        Command::Pictures(command) => command.run(),
         Command::Bend(command) => command.run(),
         Command::Schema(command) => command.run(),
     }

@@ -18,13 +18,16 @@ pub(crate) struct Packet {
     /// Folder for the packet; an earlier packet there is replaced in one step
     #[arg(long)]
     out: PathBuf,
+    /// Add a paper model of every bent part: scaled to a letter or A4 sheet, to cut, fold and glue
+    #[arg(long)]
+    paper_models: bool,
 }
 
 impl Packet {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
         let plan = super::plan_of(super::flats_of(&self.job, &self.log)?)?;
-        output::packet(&plan).write(&self.out)?;
+        output::packet(&plan, self.paper_models).write(&self.out)?;
         speech::tell(&format!("wrote {}: open index.html there", self.out.display()));
         Ok(())
     }

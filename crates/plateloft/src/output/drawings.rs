@@ -1,17 +1,17 @@
 //! Drawings of a plan: one layout sheet a part, one map a sheet, one plain outline a part.
 
-use fold::SeamStyle;
-use fold::refold::SeamGap;
+use fold::part::SeamStyle;
 use geometry::Vector;
 use job::Job;
 use paper::layout_sheet::{Fact, PartSheet};
 use paper::lists::ListUnits;
+use paper::lists::refold::SeamRow;
 use paper::sheet_map::{Drop, Piece, SheetMap};
 use paper::{Page, layout_sheet, sheet_map};
 use shapes::FactValue;
-use units::Length;
 
 use super::bend_words::{number_words, overbend_fact};
+use super::folded::seam_rows;
 use super::words::{named_metal_words, weight_words};
 use super::{fits, hands};
 use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, marked_with};
@@ -22,8 +22,8 @@ fn lay_of(flats: &Flats, part: &PlannedPart) -> Option<Vector> {
     Some(if part.lay_across() { Vector::new(0.0, 1.0) } else { Vector::new(1.0, 0.0) })
 }
 
-/// The layout sheet of one part.
-pub(crate) fn part_page(flats: &Flats, part: &PlannedPart) -> Page {
+/// The layout sheet of one part, and its crowded corners enlarged, if it has any.
+pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> (Page, Option<Page>) {
     let job = &flats.job;
     let metal = &job.metals[part.part.metal];
     let bent = !part.flat.bends.is_empty();
@@ -34,24 +34,27 @@ pub(crate) fn part_page(flats: &Flats, part: &PlannedPart) -> Page {
         hands::notes(flats, part).into_iter().chain(part.part.notes.iter().cloned()).collect();
     let found = part.findings.iter().map(ToString::to_string);
     let cautions: Vec<String> = fits::refusals_of(flats, &part.part.mark).into_iter().chain(found).collect();
-    layout_sheet::draw(&PartSheet {
+    let (facts, face, weight) = (drawn_facts(flats, part), part.face_words(metal), weight_words(job, part));
+    let metal_words = named_metal_words(job, metal);
+    let sheet = PartSheet {
         job: &job.name,
         mark: &part.part.mark,
         title: &title,
-        metal: &named_metal_words(job, metal),
+        metal: &metal_words,
         quantity: part.part.quantity,
         flat: &part.flat,
         style: job.style,
-        facts: &drawn_facts(flats, part),
+        facts: &facts,
         bend_number: &number,
         proof: &proof,
         lay: lay_of(flats, part),
-        face: &part.face_words(metal),
-        weight: &weight_words(job, part),
+        face: &face,
+        weight: &weight,
         notes: &notes,
         cautions: &cautions,
         marked_with: marked_with(metal),
-    })
+    };
+    (layout_sheet::draw(&sheet), layout_sheet::draw_details(&sheet))
 }
 
 /// "culling wing, opposite hand of W1".
@@ -67,7 +70,7 @@ pub(crate) fn title(part: &PlannedPart) -> String {
 }
 
 /// What refolding showed, in words; in millimetres and inches, since it is far below any tape.
-fn proof_words(part: &PlannedPart) -> String {
+pub(crate) fn proof_words(part: &PlannedPart) -> String {
     let corners: usize = part.flat.faces.iter().map(|face| 2 * face.corners.len()).sum();
     format!(
         "folded again on the neutral line: {corners} corners on both sides of {} faces, {} sizes and {} seams \
@@ -82,8 +85,7 @@ fn proof_words(part: &PlannedPart) -> String {
 /// Facts of a part as printed: its own, then the seams.
 pub(crate) fn facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
-    let seams = part.proof.seams.iter().map(|seam| seam_fact(flats, seam));
-    own.chain(seams).collect()
+    own.chain(seam_rows(&flats.job, part).iter().map(seam_fact)).collect()
 }
 
 /// Facts of a part for the packet: as in [`facts`], and how far its bends are pressed, which no list of bends says there.
@@ -92,46 +94,35 @@ pub(crate) fn packet_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     facts(flats, part).into_iter().chain(overbend).collect()
 }
 
-/// One seam as refolded.
-fn seam_fact(flats: &Flats, seam: &SeamGap) -> Fact {
-    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(flats.job.style);
+/// One seam as designed and as refolded.
+fn seam_fact(seam: &SeamRow) -> Fact {
+    let SeamRow { style, inside_angle, length, designed, least, largest, .. } = seam;
     Fact {
         name: format!("seam, {}", seam.name),
         value: format!(
-            "{}, {} long outside, gap {} to {}",
-            style_words(seam.style),
-            print(seam.length_mm),
-            print(seam.least_mm),
-            print(seam.largest_mm)
+            "{style}, {inside_angle} inside, {length} long outside, gap designed {designed}, least {least}, largest \
+             {largest}"
         ),
         origin: "measured between the refolded plates along the whole seam".to_owned(),
     }
 }
 
-/// A style of seams in the trade's words.
-const fn style_words(style: SeamStyle) -> &'static str {
-    match style {
-        SeamStyle::Open => "open",
-        SeamStyle::Butt { .. } => "butt",
-        SeamStyle::Lap { outside: true, .. } => "lap outside",
-        SeamStyle::Lap { outside: false, .. } => "lap inside",
-        SeamStyle::TabAndSlot { .. } => "tabs in slots",
-    }
-}
-
 /// Facts for the drawing: those of the part, and all seams that close in one line.
 fn drawn_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
-    let closed =
-        |seam: &&SeamGap| seam.style == SeamStyle::Open && seam.largest_mm < geometry::tolerance::REFOLD_MM;
-    let count = part.proof.seams.iter().filter(closed).count();
-    let open = part.proof.seams.iter().filter(|seam| !closed(seam));
+    let rows = seam_rows(&flats.job, part);
+    let designs = part.shaped.part.seams.iter();
+    let (closed, other): (Vec<_>, Vec<_>) =
+        designs.zip(&part.proof.seams).zip(&rows).partition(|((design, measured), _)| {
+            design.style == SeamStyle::Open && measured.largest_mm < geometry::tolerance::REFOLD_MM
+        });
     let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
     let overbend = overbend_fact(&flats.job.metals[part.part.metal], &part.flat);
-    let mut facts: Vec<Fact> = own.chain(overbend).chain(open.map(|seam| seam_fact(flats, seam))).collect();
-    if count > 0 {
+    let mut facts: Vec<Fact> =
+        own.chain(overbend).chain(other.iter().map(|(_, row)| seam_fact(row))).collect();
+    if !closed.is_empty() {
         facts.push(Fact {
             name: "open corners".to_owned(),
-            value: format!("{count}, inside edges touching, V outside for the weld"),
+            value: format!("{}, inside edges touching, V outside for the weld", closed.len()),
             origin: "measured between the inside edges of the refolded plates".to_owned(),
         });
     }
@@ -159,8 +150,9 @@ pub(crate) fn sheet_page(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) ->
         .zip(&sheet.laid.pieces)
         .map(|(piece, (mark, outline))| {
             let part = &flats.parts[piece.part];
-            let line =
-                |bend: &fold::flat::BendLine| (piece.place.place(bend.from), piece.place.place(bend.to));
+            let line = |bend: &fold::flat::BendLine| {
+                (bend.direction, piece.place.place(bend.from), piece.place.place(bend.to))
+            };
             Piece {
                 mark: mark.clone(),
                 copy: piece.copy,

@@ -8,6 +8,7 @@ use shapes::{Fact, FactValue};
 use super::bend_cards;
 use super::bend_json::{bend_json, strips_json};
 use super::bend_words::number_words;
+use super::folded::style_words;
 use super::numbers::{Numbers, rounded};
 use super::words::figure_words;
 use super::{fits, hands};
@@ -95,11 +96,13 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
             "designed": numbers.millimetres(size.expected_mm),
             "refolded": numbers.millimetres(size.measured_mm),
         })).collect::<Vec<_>>(),
-        "seams": part.proof.seams.iter().map(|seam| json!({
+        "seams": part.proof.seams.iter().zip(&part.shaped.part.seams).map(|(seam, design)| json!({
             "name": seam.name,
-            "style": style_word(seam.style),
+            "style": style_word(design.style),
+            "made": style_words(job, &part.shaped.part, design),
             "inside_angle": rounded(seam.inside_angle_rad.to_degrees(), 3),
             "length_outside": numbers.millimetres(seam.length_mm),
+            "designed_gap": numbers.millimetres(design.gap_mm),
             "least_gap": numbers.millimetres(seam.least_mm),
             "largest_gap": numbers.millimetres(seam.largest_mm),
         })).collect::<Vec<_>>(),
@@ -110,6 +113,7 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
     })
 }
 
+/// The word of the job file for a style of corner.
 const fn style_word(style: SeamStyle) -> &'static str {
     match style {
         SeamStyle::Open => "open",

@@ -9,6 +9,7 @@ use super::bend_cards;
 use super::drawings::{self, fact_words};
 use super::fits;
 use super::flats_json::flats_json;
+use super::folded::{folded_page, model_page};
 use super::folder::Files;
 use super::nest_json::nest_json;
 use super::remarks::assumptions_and_cautions;
@@ -17,14 +18,21 @@ use super::scrap_json::scrap_json;
 use super::words::named_metal_words;
 use crate::plan::{Plan, PlannedPart};
 
-/// The files of a packet.
-pub(crate) fn packet(plan: &Plan) -> Files {
+/// The files of a packet, with a model of paper of every bent part where they are asked for.
+pub(crate) fn packet(plan: &Plan, with_models: bool) -> Files {
     let mut files = Files::default();
     let job = &plan.flats.job;
     let units = lists::ListUnits::of(job.style);
-    let (parts, sheets) = (drawn_parts(plan), drawn_sheets(plan));
+    let (parts, sheets) = (drawn_parts(plan, with_models), drawn_sheets(plan));
     for (part, drawn) in plan.flats.parts.iter().zip(&parts) {
         files.add(format!("parts/{}.svg", part.part.mark), svg::write(&drawn.page));
+        for (folder, page) in
+            [("details", &drawn.details), ("folded", &drawn.folded), ("models", &drawn.model)]
+        {
+            if let Some(page) = page {
+                files.add(format!("{folder}/{}.svg", part.part.mark), svg::write(page));
+            }
+        }
         files.add(format!("parts/{}.txt", part.part.mark), outline_text(plan, part));
     }
     for drawn in &parts {
@@ -99,14 +107,20 @@ fn openings(plan: &Plan) -> Vec<FactTable> {
     job.openings.iter().map(table).collect()
 }
 
-fn drawn_parts(plan: &Plan) -> Vec<DrawnPart> {
-    let drawn = |part: &PlannedPart| DrawnPart {
-        mark: part.part.mark.clone(),
-        title: drawings::title(part),
-        quantity: part.part.quantity,
-        page: drawings::part_page(&plan.flats, part),
-        facts: drawings::packet_facts(&plan.flats, part),
-        bend_card: bend_cards::card(&plan.flats, part),
+fn drawn_parts(plan: &Plan, with_models: bool) -> Vec<DrawnPart> {
+    let drawn = |part: &PlannedPart| {
+        let (page, details) = drawings::part_pages(&plan.flats, part);
+        DrawnPart {
+            mark: part.part.mark.clone(),
+            title: drawings::title(part),
+            quantity: part.part.quantity,
+            page,
+            details,
+            folded: folded_page(&plan.flats, part),
+            model: model_page(&plan.flats, part).filter(|_| with_models),
+            facts: drawings::packet_facts(&plan.flats, part),
+            bend_card: bend_cards::card(&plan.flats, part),
+        }
     };
     plan.flats.parts.iter().map(drawn).collect()
 }

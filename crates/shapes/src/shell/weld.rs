@@ -92,7 +92,8 @@ mod tests {
         plates.push(ShellPlate::new("top", top.to_vec(), sized_to));
         let inches = Length::from_inches(0.125);
         let number = BendNumber::new(inches, inches, BendModel::KFactor(0.42), Origin::Job).unwrap();
-        let making = Corners { relief: Relief::Square, gap_mm, notch_width_mm: 3.0 };
+        let making =
+            Corners { relief: Relief::Square, style: crate::CornerStyle::Open, gap_mm, notch_width_mm: 3.0 };
         Shell { plates, bends: Vec::new(), number, making }
     }
 

@@ -1,0 +1,182 @@
+//! Names on a folded part: faces where they are seen, letters at the root's corners, seams.
+
+use fold::FlatPattern;
+use fold::facets::{Facet, Facets, Place, Surface};
+use fold::part::Side;
+use geometry::{Frame, Point, Vector, polygon};
+
+use crate::drawing::label::Label;
+use crate::drawing::{leader, letters};
+use crate::isometric::{Scene, View, ViewLine};
+use crate::page::font::Weight;
+use crate::page::{Item, TextBox};
+use crate::placing::Field;
+
+/// Steps of the search for room on a face, each way.
+const STEPS: u32 = 16;
+
+/// What is labelled, and how it is seen.
+pub(super) struct Labels<'a> {
+    pub(super) flat: &'a FlatPattern,
+    pub(super) facets: &'a Facets,
+    pub(super) view: View,
+    pub(super) text_mm: f64,
+}
+
+/// A face that looks toward the eye, on paper.
+struct SeenFace<'a> {
+    facet: &'a Facet,
+    outline: Vec<Point>,
+    /// Places where it is seen.
+    places: Vec<Point>,
+}
+
+impl Labels<'_> {
+    /// All labels, and the names of faces that are not seen.
+    pub(super) fn items(&self, lines: &[ViewLine], bounds: (Point, Point)) -> (Vec<Item>, Vec<String>) {
+        let mut field = Field::default();
+        for line in lines {
+            field.add_line(line.ends[0], line.ends[1]);
+        }
+        let scene = Scene::of(self.facets, self.view);
+        let mut items = self.letters(&mut field, &scene);
+        let (mut unseen, mut crowded) = (Vec::new(), Vec::new());
+        for (number, face) in self.flat.faces.iter().enumerate() {
+            let seen = self.seen(&scene, number);
+            let Some(seen) = seen.filter(|seen| !seen.places.is_empty()) else {
+                unseen.push(face.name.clone());
+                continue;
+            };
+            match self.on_the_face(&mut field, &scene, &seen, &face.name) {
+                Some(label) => items.extend(label),
+                None => crowded.push((self.label(&face.name, 0.85), tips(&seen.places))),
+            }
+        }
+        crowded.extend(self.seams(&scene));
+        for (label, tips) in crowded {
+            items.extend(leader::place(&mut field, &label, &tips, bounds));
+        }
+        (items, unseen)
+    }
+
+    fn label(&self, words: &str, size_em: f64) -> Label {
+        Label::new(words, size_em * self.text_mm)
+    }
+
+    /// The side of a face that looks toward the eye, with places where it is seen.
+    fn seen(&self, scene: &Scene, number: usize) -> Option<SeenFace<'_>> {
+        let own = |facet: &&Facet| {
+            facet.place == Place::Face(number)
+                && facet.surface != Surface::Cut
+                && 0.0 < facet.normal.dot(self.view.toward)
+        };
+        let facet = self.facets.facets.iter().find(own)?;
+        let outline: Vec<Point> =
+            facet.rings.first()?.iter().map(|&corner| self.view.project(corner).0).collect();
+        let mut seen = SeenFace { facet, outline, places: Vec::new() };
+        let (low, high) = polygon::bounds(&seen.outline);
+        let inside = grid(low, high).filter(|&place| self.is_on(scene, &seen, place));
+        seen.places = inside.collect();
+        Some(seen)
+    }
+
+    /// True when the face is what is seen at `place`.
+    fn is_on(&self, scene: &Scene, seen: &SeenFace<'_>, place: Point) -> bool {
+        polygon::contains(&seen.outline, place) && scene.sees((place, self.nearness(seen.facet, place)))
+    }
+
+    /// Nearness of the plane of a facet at a place on paper.
+    fn nearness(&self, facet: &Facet, place: Point) -> f64 {
+        let View { right, up, toward } = self.view;
+        let (corner, near) = self.view.project(facet.rings[0][0]);
+        let off = place - corner;
+        near - (facet.normal.dot(right) * off.x + facet.normal.dot(up) * off.y) / facet.normal.dot(toward)
+    }
+
+    /// The name on the face itself, where a clear room lies wholly on what is seen of it; nearest to the middle of that.
+    fn on_the_face(
+        &self,
+        field: &mut Field,
+        scene: &Scene,
+        seen: &SeenFace<'_>,
+        name: &str,
+    ) -> Option<Vec<Item>> {
+        let level = Vector::new(1.0, 0.0);
+        let count = f64::from(u32::try_from(seen.places.len()).unwrap_or(u32::MAX));
+        let sum = seen.places.iter().fold(Vector::default(), |sum, &place| sum + (place - Point::default()));
+        let middle = Point::default() + sum * (1.0 / count);
+        [1.0, 0.85].into_iter().find_map(|size_em| {
+            let label = self.label(name, size_em);
+            let fits = |centre: &Point| {
+                let room = label.room(*centre, level).grown(0.2 * label.size_mm);
+                room.corners.iter().all(|&corner| self.is_on(scene, seen, corner)) && field.is_clear(&room)
+            };
+            let off = |place: &Point| place.distance(middle);
+            let best = std::iter::once(&middle).chain(&seen.places).filter(|place| fits(place));
+            let centre = best.min_by(|a, b| off(a).total_cmp(&off(b))).copied()?;
+            field.take(label.room(centre, level));
+            Some(label.items(centre, level))
+        })
+    }
+
+    /// Letters of the root's corners, a little inside.
+    fn letters(&self, field: &mut Field, scene: &Scene) -> Vec<Item> {
+        let level = Vector::new(1.0, 0.0);
+        let Some(seen) = self.seen(scene, 0) else { return Vec::new() };
+        let z_mm = match seen.facet.surface {
+            Surface::Skin(Side::Face) => self.flat.thickness_mm,
+            Surface::Skin(Side::Back) | Surface::Cut => 0.0,
+        };
+        let middle = polygon::centroid(&seen.outline);
+        let mut items = Vec::new();
+        for (letter, corner) in letters::of_corners(self.flat) {
+            let place = self.view.project(Frame::WORLD.place(corner, z_mm)).0;
+            let label = Label { weight: Weight::Bold, ..self.label(&letter.to_string(), 1.2) };
+            let inward = (middle - place).unit();
+            let centres = [1.1, 1.5, 2.0, 2.6, 3.4, 4.4, 6.0].map(|em| place + inward * (em * self.text_mm));
+            let clear = |centre: &&Point| {
+                let room: TextBox = label.room(**centre, level).grown(0.1 * label.size_mm);
+                self.is_on(scene, &seen, **centre) && field.is_clear(&room)
+            };
+            if let Some(&centre) = centres.iter().find(clear) {
+                field.take(label.room(centre, level));
+                items.extend(label.items(centre, level));
+            }
+        }
+        items
+    }
+
+    /// The seams that are seen, each with the places a leader may point to.
+    fn seams(&self, scene: &Scene) -> Vec<(Label, Vec<Point>)> {
+        let folded = fold::refold::fold(self.flat);
+        let mut labels = Vec::new();
+        for seam in &self.flat.seams {
+            let places = [&seam.first, &seam.second].into_iter().flat_map(|(face, [a, b])| {
+                let shares = [0.5, 0.35, 0.65, 0.2, 0.8];
+                let heights = [0.0, self.flat.thickness_mm];
+                let frame = &folded[*face];
+                shares.into_iter().flat_map(move |share| {
+                    heights.map(|z_mm| self.view.project(frame.place(a.toward(*b, share), z_mm)))
+                })
+            });
+            let tips: Vec<Point> =
+                places.filter(|&place| scene.sees(place)).map(|(place, _)| place).take(4).collect();
+            if !tips.is_empty() {
+                labels.push((self.label(&seam.name, 0.85), tips));
+            }
+        }
+        labels
+    }
+}
+
+/// A few of many places, spread over them.
+fn tips(places: &[Point]) -> Vec<Point> {
+    let count = places.len();
+    [count / 2, count / 4, 3 * count / 4].into_iter().filter_map(|at| places.get(at).copied()).collect()
+}
+
+fn grid(low: Point, high: Point) -> impl Iterator<Item = Point> {
+    let share = |k: u32| (f64::from(k) + 0.5) / f64::from(STEPS);
+    let pairs = (0..STEPS).flat_map(move |i| (0..STEPS).map(move |k| (share(i), share(k))));
+    pairs.map(move |(x, y)| Point::new(low.x + (high.x - low.x) * x, low.y + (high.y - low.y) * y))
+}

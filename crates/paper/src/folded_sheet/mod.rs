@@ -1,0 +1,100 @@
+//! The folded sheet: one bent part as it stands when finished, with its faces, corners and seams named, and every seam
+//! in a table.
+
+mod labels;
+mod seams;
+
+use fold::{FlatPattern, facets};
+use geometry::{Point, Vector, polygon};
+use units::LengthStyle;
+
+use crate::drawing::block::Block;
+use crate::drawing::legend::{self, Entry};
+use crate::drawing::{assemble, columns, text_height_mm, unit_mark};
+use crate::isometric::{self, LineKind, Standing, ViewLine};
+use crate::lists::refold::SeamRow;
+use crate::page::font::Weight;
+use crate::page::{Item, Page, Pen};
+
+/// All that a folded sheet shows.
+#[derive(Debug, Clone, Copy)]
+pub struct FoldedSheet<'a> {
+    /// Name of the job.
+    pub job: &'a str,
+    /// Mark of the part.
+    pub mark: &'a str,
+    /// What it is, in words.
+    pub title: &'a str,
+    /// The flat it is folded from.
+    pub flat: &'a FlatPattern,
+    /// Which way up it stands.
+    pub standing: Standing,
+    /// Its seams.
+    pub seams: &'a [SeamRow],
+    /// How lengths are printed.
+    pub style: LengthStyle,
+    /// What refolding showed.
+    pub proof: &'a str,
+}
+
+/// Draws the folded sheet of one part.
+#[must_use]
+pub fn draw(sheet: &FoldedSheet<'_>) -> Page {
+    let facets = facets::of(sheet.flat);
+    let view = isometric::choose(&facets, sheet.standing);
+    let lines = isometric::visible(&facets, view);
+    let (low, high) = bounds(&lines);
+    let text_mm = text_height_mm(high.x - low.x, high.y - low.y);
+    let labels = labels::Labels { flat: sheet.flat, facets: &facets, view, text_mm };
+    let (labels, unseen) = labels.items(&lines, (low, high));
+    let mut drawing = vec![Item::group(format!("{} folded", sheet.mark), items(&lines))];
+    drawing.push(Item::group(format!("{} labels", sheet.mark), labels));
+    let (left_mm, width_mm) = columns(&drawing, text_mm);
+    let heading = heading(sheet, left_mm, width_mm, text_mm);
+    let foot = foot(sheet, &unseen, Block::new(left_mm, width_mm), text_mm);
+    assemble(format!("{}: {} folded", sheet.job, sheet.mark), drawing, heading, foot, text_mm)
+}
+
+/// Thin lines first, so that heavy ones lie on top.
+fn items(lines: &[ViewLine]) -> Vec<Item> {
+    let mut sorted: Vec<&ViewLine> = lines.iter().collect();
+    sorted.sort_by_key(|line| std::cmp::Reverse(line.kind));
+    let pen = |kind| match kind {
+        LineKind::Outline => Pen::ViewOutline,
+        LineKind::Edge => Pen::ViewEdge,
+        LineKind::Tangent => Pen::ViewTangent,
+    };
+    sorted.iter().map(|line| Item::line(line.ends[0], line.ends[1], pen(line.kind))).collect()
+}
+
+fn bounds(lines: &[ViewLine]) -> (Point, Point) {
+    let ends: Vec<Point> = lines.iter().flat_map(|line| line.ends).collect();
+    let (low, high) = polygon::bounds(&ends);
+    // A part without lines would have no extent; a millimetre keeps the page drawable.
+    if ends.is_empty() { (low, low + Vector::new(1.0, 1.0)) } else { (low, high) }
+}
+
+fn heading(sheet: &FoldedSheet<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block {
+    let mut block = Block::new(left_mm, width_mm);
+    block.title(sheet.mark, &format!("{}, folded", sheet.title), sheet.job, text_mm);
+    let pairs = [("refolded".to_owned(), sheet.proof.to_owned())];
+    block.ruled_pairs(&pairs, text_mm);
+    block
+}
+
+fn foot(sheet: &FoldedSheet<'_>, unseen: &[String], mut block: Block, text_mm: f64) -> Block {
+    block.rule();
+    if !sheet.flat.bends.is_empty() {
+        legend::set(&mut block, &[Entry::ViewTangent], text_mm);
+    }
+    block.skip(0.3 * text_mm);
+    let words = "A picture to check the bends by, not to measure: sizes stand on the flat. Lines behind metal are \
+                 left out.";
+    block.paragraph(words, Weight::Regular, text_mm, "");
+    if !unseen.is_empty() {
+        let words = format!("Not seen from here: {}.", unseen.join(", "));
+        block.paragraph(&words, Weight::Regular, text_mm, "");
+    }
+    seams::table(&mut block, sheet.seams, unit_mark(sheet.style), text_mm);
+    block
+}

@@ -1,0 +1,18 @@
+//! The table of seams: how the plates meet, and what refolding measured along every seam.
+
+use crate::drawing::block::Block;
+use crate::lists::refold::{SEAM_HEADINGS, SeamRow};
+use crate::page::font::Weight;
+
+/// Sets the table, if there are seams.
+pub(super) fn table(block: &mut Block, seams: &[SeamRow], unit: &str, text_mm: f64) {
+    if seams.is_empty() {
+        return;
+    }
+    block.skip(0.7 * text_mm);
+    let head = format!("Seams ({unit}): gaps between the nearest edges, measured on the refolded plates");
+    block.paragraph(&head, Weight::Bold, text_mm, "");
+    block.skip(0.2 * text_mm);
+    let rows: Vec<Vec<String>> = seams.iter().map(SeamRow::cells).collect();
+    block.table(&SEAM_HEADINGS, &rows, 0.95 * text_mm);
+}

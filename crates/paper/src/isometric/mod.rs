@@ -1,0 +1,9 @@
+//! A folded part as it stands on the bench: a parallel view with hidden lines taken away.
+
+mod hidden;
+mod lines;
+mod view;
+
+pub(crate) use hidden::Scene;
+pub use lines::{LineKind, ViewLine, visible};
+pub use view::{Standing, View, choose};

@@ -1,0 +1,272 @@
+//! Enlarged details of crowded corners: reliefs, notches and mitres too small to read in the drawing, every point
+//! numbered, with a table of its running dimensions.
+
+use fold::FlatPattern;
+use geometry::outline::Chords;
+use geometry::{Contour, Point, Vector, polygon, tolerance};
+
+use super::PartSheet;
+use crate::drawing::block::Block;
+use crate::drawing::label::Label;
+use crate::drawing::{assemble, leader, letters, printed, unit_words};
+use crate::page::font::Weight;
+use crate::page::{Item, Page, Pen, Shape, TextBox};
+use crate::placing::Field;
+
+/// Points nearer to one another than this, in text heights, crowd.
+const CROWDED_EM: f64 = 0.9;
+
+/// Fewest points worth a detail.
+const FEWEST: usize = 4;
+
+/// Height of ordinary text on the page of details, mm.
+const TEXT_MM: f64 = 3.0;
+
+/// Radius of a detail, mm.
+const RADIUS_MM: f64 = 21.0;
+
+/// Width of a detail with its table, mm; two stand side by side on a letter or A4 sheet.
+const CELL_MM: f64 = 92.0;
+
+/// Enlargements that are used.
+const ENLARGEMENTS: [f64; 15] =
+    [0.25, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0];
+
+/// A crowded corner.
+pub(super) struct Detail {
+    /// "detail 1".
+    name: String,
+    /// Every point in it, in the flat.
+    points: Vec<Point>,
+    centre: Point,
+    enlarged: f64,
+    /// How many other corners are alike but for place and hand.
+    alike: usize,
+}
+
+/// The crowded corners of a part, those that are alike but for place and hand only once.
+pub(super) fn find(flat: &FlatPattern, points: &[Point], text_mm: f64) -> Vec<Detail> {
+    let letters = letters::of_corners(flat);
+    let mut details: Vec<Detail> = Vec::new();
+    for crowd in crowds(points, CROWDED_EM * text_mm).into_iter().filter(|crowd| FEWEST <= crowd.len()) {
+        if let Some(same) = details.iter_mut().find(|known| are_alike(&known.points, &crowd)) {
+            same.alike += 1;
+            continue;
+        }
+        let (low, high) = polygon::bounds(&crowd);
+        let centre = low.toward(high, 0.5);
+        let reach = crowd.iter().map(|point| point.distance(centre)).fold(0.0, f64::max);
+        let room = 0.65 * RADIUS_MM;
+        let Some(enlarged) = ENLARGEMENTS.into_iter().rev().find(|enlarged| enlarged * reach <= room) else {
+            continue;
+        };
+        let near = |(_, corner): &&(char, Point)| corner.distance(centre) <= reach + CROWDED_EM * text_mm;
+        let at = letters.iter().find(near).map_or_else(String::new, |(letter, _)| format!(" at {letter}"));
+        let name = format!("detail {}{at}", details.len() + 1);
+        details.push(Detail { name, points: crowd, centre, enlarged, alike: 0 });
+    }
+    details
+}
+
+/// Points in crowds: each no farther than `near_mm` from another one of its crowd.
+fn crowds(points: &[Point], near_mm: f64) -> Vec<Vec<Point>> {
+    let mut crowds: Vec<Vec<Point>> = Vec::new();
+    for &point in points {
+        let near = |crowd: &Vec<Point>| crowd.iter().any(|other| other.distance(point) <= near_mm);
+        let (own, apart): (Vec<_>, Vec<_>) = crowds.into_iter().partition(near);
+        crowds = apart;
+        let mut crowd = own.concat();
+        if crowd.iter().all(|known| tolerance::SCRIBED_LINE_MM < known.distance(point)) {
+            crowd.push(point);
+        }
+        crowds.push(crowd);
+    }
+    for crowd in &mut crowds {
+        crowd.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    }
+    let key = |crowd: &Vec<Point>| (crowd[0].y, crowd[0].x);
+    crowds.sort_by(|a, b| key(a).0.total_cmp(&key(b).0).then(key(a).1.total_cmp(&key(b).1)));
+    crowds
+}
+
+/// True for figures of points that are the same but for place, turn and hand: all their distances agree.
+fn are_alike(first: &[Point], second: &[Point]) -> bool {
+    let distances = |points: &[Point]| {
+        let pairs = points.iter().enumerate();
+        let mut all: Vec<f64> =
+            pairs.flat_map(|(at, a)| points[at + 1..].iter().map(|b| a.distance(*b))).collect();
+        all.sort_by(f64::total_cmp);
+        all
+    };
+    let (first, second) = (distances(first), distances(second));
+    let agree = |(a, b): (&f64, &f64)| (a - b).abs() <= tolerance::SCRIBED_LINE_MM;
+    first.len() == second.len() && first.iter().zip(&second).all(agree)
+}
+
+/// On the drawing of the whole part: a ring round every detail, with its name on a leader.
+pub(super) fn rings(
+    field: &mut Field,
+    details: &[Detail],
+    text_mm: f64,
+    bounds: (Point, Point),
+) -> Vec<Item> {
+    let mut items = Vec::new();
+    for detail in details {
+        let radius = RADIUS_MM / detail.enlarged;
+        items.push(ring(detail.centre, radius));
+        let tips = [0.785, 2.356, 3.927, 5.498].map(|turn| detail.centre + Vector::at_angle(turn) * radius);
+        let name = Label { weight: Weight::Bold, ..Label::new(detail.name.as_str(), 0.8 * text_mm) };
+        items.extend(leader::place(field, &name, &tips, bounds));
+    }
+    items
+}
+
+fn ring(centre: Point, radius_mm: f64) -> Item {
+    let contours = vec![Contour::round_hole(centre, radius_mm).reversed()];
+    Item::Shape(Shape { contours, pen: Some(Pen::Dimension), fill: None })
+}
+
+/// The page of details, two in a row.
+pub(super) fn page(sheet: &PartSheet<'_>, details: &[Detail]) -> Page {
+    let mut drawing = Vec::new();
+    let mut head = 0.0;
+    for row in details.chunks(2) {
+        let mut foot = head;
+        for (detail, left) in row.iter().zip([0.0, CELL_MM]) {
+            let (items, low) = one(sheet, detail, Point::new(left, head));
+            drawing.push(Item::group(detail.name.as_str(), items));
+            foot = low.min(foot);
+        }
+        head = foot - 2.0 * TEXT_MM;
+    }
+    let width_mm = 2.0 * CELL_MM;
+    let mut heading = Block::new(0.0, width_mm);
+    heading.title(sheet.mark, &format!("{}: crowded corners, enlarged", sheet.title), sheet.job, TEXT_MM);
+    let pairs = [
+        ("numbers are".to_owned(), "running dimensions from the datum corner".to_owned()),
+        ("numbers in".to_owned(), unit_words(sheet.style)),
+        ("drawn with".to_owned(), sheet.face.to_owned()),
+    ];
+    heading.ruled_pairs(&pairs, TEXT_MM);
+    let mut foot = Block::new(0.0, width_mm);
+    foot.rule();
+    let words = "Cut and bend lines end at the ring. The layout sheet shows where each detail lies.";
+    foot.paragraph(words, Weight::Regular, TEXT_MM, "");
+    assemble(format!("{}: {} details", sheet.job, sheet.mark), drawing, heading, foot, TEXT_MM)
+}
+
+/// One detail with its upper left corner at `corner`, its table beside it, and the height of its foot.
+fn one(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> (Vec<Item>, f64) {
+    let middle = corner + Vector::new(RADIUS_MM, -RADIUS_MM);
+    let place = |point: Point| middle + (point - detail.centre) * detail.enlarged;
+    let mut items = vec![ring(middle, RADIUS_MM)];
+    let mut field = Field::default();
+    for (from, to, pen) in lines(sheet.flat) {
+        if let Some((from, to)) = within((place(from), place(to)), middle, RADIUS_MM) {
+            field.add_line(from, to);
+            items.push(Item::line(from, to, pen));
+        }
+    }
+    let way = |k: u32| middle + Vector::at_angle(f64::from(k) * std::f64::consts::PI / 12.0) * RADIUS_MM;
+    (0..24).for_each(|k| field.add_line(way(k), way(k + 1)));
+    items.extend(numbers(&mut field, detail, place));
+    let table = table(sheet, detail, corner);
+    items.extend(table.items);
+    (items, table.foot_mm.min(corner.y - 2.0 * RADIUS_MM))
+}
+
+fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
+    let taken = 2.0 * RADIUS_MM + TEXT_MM;
+    let mut table = Block::new(corner.x + taken, CELL_MM - taken - TEXT_MM);
+    table.foot_mm = corner.y;
+    let head = format!("{}, {} times the size", detail.name, detail.enlarged);
+    table.paragraph(&head, Weight::Bold, TEXT_MM, "");
+    let rows: Vec<Vec<String>> = (1_u32..)
+        .zip(&detail.points)
+        .map(|(number, at)| vec![number.to_string(), printed(at.x, sheet.style), printed(at.y, sheet.style)])
+        .collect();
+    table.table(&["", "right", "up"], &rows, 0.95 * TEXT_MM);
+    if 0 < detail.alike {
+        let words = format!("{} more like it, turned or opposite hand", detail.alike);
+        table.paragraph(&words, Weight::Regular, 0.9 * TEXT_MM, "");
+    }
+    table
+}
+
+/// Cut edges and bend lines of the flat.
+fn lines(flat: &FlatPattern) -> Vec<(Point, Point, Pen)> {
+    let contours = std::iter::once(&flat.outline.outer).chain(&flat.outline.holes);
+    let mut lines: Vec<(Point, Point, Pen)> = Vec::new();
+    for contour in contours {
+        let corners = contour.corners(Chords::On);
+        lines.extend(polygon::edges(&corners).map(|(from, to)| (from, to, Pen::CutEdge)));
+    }
+    lines.extend(flat.bends.iter().map(|bend| (bend.from, bend.to, Pen::light_bend(bend.direction))));
+    lines
+}
+
+/// The stretch of a line within a circle.
+fn within((from, to): (Point, Point), centre: Point, radius_mm: f64) -> Option<(Point, Point)> {
+    let (along, off) = (to - from, from - centre);
+    let squared = along.dot(along);
+    let half = off.dot(along) / squared;
+    let root = half * half - (off.dot(off) - radius_mm * radius_mm) / squared;
+    if squared <= 0.0 || root <= 0.0 {
+        return None;
+    }
+    let (first, last) = ((-half - root.sqrt()).max(0.0), (-half + root.sqrt()).min(1.0));
+    (first < last).then(|| (from.toward(to, first), from.toward(to, last)))
+}
+
+/// The number of every point, beside it or on a leader, inside the circle where there is room.
+fn numbers(field: &mut Field, detail: &Detail, place: impl Fn(Point) -> Point) -> Vec<Item> {
+    let mut items = Vec::new();
+    let level = Vector::new(1.0, 0.0);
+    for (number, &point) in (1_u32..).zip(&detail.points) {
+        let at = place(point);
+        let label = Label { weight: Weight::Bold, ..Label::new(number.to_string(), 0.8 * TEXT_MM) };
+        let ways = [0.8, 1.1, 1.5, 2.0, 2.6].into_iter().flat_map(|em: f64| {
+            (0..12_u32).map(move |k| Vector::at_angle(f64::from(k) * std::f64::consts::PI / 6.0 + 0.26) * em)
+        });
+        let spots = ways.map(|way| at + way * label.size_mm);
+        let room = |centre: Point| -> TextBox { label.room(centre, level).grown(0.08 * label.size_mm) };
+        let found = spots.into_iter().find(|&centre| {
+            field.is_clear(&room(centre)) && field.crossings((at.toward(centre, 0.3), centre)) == Some(0)
+        });
+        match found {
+            Some(centre) => {
+                field.take(label.room(centre, level));
+                items.extend(label.items(centre, level));
+            }
+            None => {
+                let bounds = (at, at);
+                items.extend(leader::place(field, &label, &[at], bounds));
+            }
+        }
+    }
+    items
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_is_cut_to_the_circle() {
+        let point = Point::new;
+        let cut = within((point(-9.0, 3.0), point(9.0, 3.0)), point(0.0, 0.0), 5.0).unwrap();
+        assert!(cut.0.distance(point(-4.0, 3.0)) < 1e-9 && cut.1.distance(point(4.0, 3.0)) < 1e-9);
+        assert_eq!(within((point(-9.0, 6.0), point(9.0, 6.0)), point(0.0, 0.0), 5.0), None);
+        let inside = (point(-1.0, 0.0), point(1.0, 0.5));
+        assert_eq!(within(inside, point(0.0, 0.0), 5.0), Some(inside));
+    }
+
+    #[test]
+    fn turned_and_mirrored_crowds_are_alike() {
+        let crowd = [(0.0, 0.0), (3.0, 0.0), (3.0, 2.0), (0.5, 4.0)].map(|(x, y)| Point::new(x, y));
+        let mirrored = crowd.map(|p| Point::new(70.0 - p.y, p.x));
+        assert!(are_alike(&crowd, &mirrored));
+        assert!(!are_alike(&crowd, &crowd.map(|p| Point::new(p.x * 1.1, p.y))));
+        assert_eq!(crowds(&[crowd.as_slice(), &mirrored].concat(), 4.5).len(), 2);
+    }
+}

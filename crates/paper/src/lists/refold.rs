@@ -1,0 +1,117 @@
+//! What refolding showed, in tables: every size as designed and as refolded, every seam with its gaps.
+
+use super::ListUnits;
+use super::table::{Side, Table};
+
+/// One seam as printed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SeamRow {
+    /// Its name.
+    pub name: String,
+    /// How the plates meet: "open corner", "butt", "lap".
+    pub style: String,
+    /// Inside angle between the plates, degrees.
+    pub inside_angle: String,
+    /// Outside length.
+    pub length: String,
+    /// The gap designed, between the nearest edges.
+    pub designed: String,
+    /// Least gap measured.
+    pub least: String,
+    /// Largest gap measured.
+    pub largest: String,
+    /// How deep the plates run into one another; "none" where they do not.
+    pub interference: String,
+}
+
+/// One size as printed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SizeRow {
+    /// Its name.
+    pub name: String,
+    /// As designed.
+    pub designed: String,
+    /// As refolded.
+    pub refolded: String,
+    /// By how much they differ, mm.
+    pub off_mm: String,
+}
+
+/// Headings of the table of seams.
+pub(crate) const SEAM_HEADINGS: [&str; 8] =
+    ["seam", "style", "inside angle", "outside length", "gap designed", "least", "largest", "interference"];
+
+impl SeamRow {
+    /// The cells under [`SEAM_HEADINGS`].
+    pub(crate) fn cells(&self) -> Vec<String> {
+        [
+            &self.name,
+            &self.style,
+            &self.inside_angle,
+            &self.length,
+            &self.designed,
+            &self.least,
+            &self.largest,
+            &self.interference,
+        ]
+        .map(String::clone)
+        .to_vec()
+    }
+}
+
+/// The seams as text.
+#[must_use]
+pub fn seams(rows: &[SeamRow], units: ListUnits) -> String {
+    let headings = SEAM_HEADINGS.map(|heading| match heading {
+        "outside length" => format!("outside length {}", units.length_mark()),
+        _ => heading.to_owned(),
+    });
+    let side = |number: usize| if number < 2 { Side::Words } else { Side::Number };
+    let columns: Vec<(&str, Side)> =
+        headings.iter().enumerate().map(|(number, heading)| (heading.as_str(), side(number))).collect();
+    let mut table = Table::new(&columns);
+    rows.iter().for_each(|row| table.row(row.cells()));
+    table.text()
+}
+
+/// The sizes as text.
+#[must_use]
+pub fn sizes(rows: &[SizeRow], units: ListUnits) -> String {
+    let designed = format!("designed {}", units.length_mark());
+    let refolded = format!("refolded {}", units.length_mark());
+    let columns = [
+        ("size", Side::Words),
+        (designed.as_str(), Side::Number),
+        (refolded.as_str(), Side::Number),
+        ("off, mm", Side::Number),
+    ];
+    let mut table = Table::new(&columns);
+    for SizeRow { name, designed, refolded, off_mm } in rows {
+        table.row([name, designed, refolded, off_mm].map(String::clone).to_vec());
+    }
+    table.text()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use units::LengthStyle;
+
+    #[test]
+    fn a_seam_says_how_it_meets_and_how_wide_it_is() {
+        let row = SeamRow {
+            name: "slope at corner B".to_owned(),
+            style: "open corner".to_owned(),
+            inside_angle: "130.4°".to_owned(),
+            length: "4.396".to_owned(),
+            designed: "0.000".to_owned(),
+            least: "0.000".to_owned(),
+            largest: "0.001".to_owned(),
+            interference: "none".to_owned(),
+        };
+        let text = seams(&[row], ListUnits::of(LengthStyle::Inches { places: 3 }));
+        let lines: Vec<&str> = text.lines().collect();
+        assert!(lines[0].starts_with("seam") && lines[0].contains("outside length in"), "{text}");
+        assert!(lines[2].contains("open corner") && lines[2].ends_with("none"), "{text}");
+    }
+}

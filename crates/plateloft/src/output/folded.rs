@@ -1,0 +1,105 @@
+//! Folded sheets: which parts get one, which way up they stand, and their seams in words.
+
+use fold::part::{FoldedPart, Seam, SeamSide, SeamStyle};
+use fold::refold::SeamGap;
+use job::Job;
+use paper::folded_sheet::{self, FoldedSheet};
+use paper::isometric::Standing;
+use paper::lists::refold::SeamRow;
+use paper::paper_model::{self, PaperModel};
+use paper::{Page, picture};
+use shapes::FaceSide;
+use units::{Angle, Length};
+
+use super::drawings::{proof_words, title};
+use crate::plan::{Flats, PlannedPart};
+
+/// The folded sheet of a part that has bends.
+pub(crate) fn folded_page(flats: &Flats, part: &PlannedPart) -> Option<Page> {
+    if part.flat.bends.is_empty() {
+        return None;
+    }
+    let seams: Vec<SeamRow> = seam_rows(&flats.job, part);
+    Some(folded_sheet::draw(&FoldedSheet {
+        job: &flats.job.name,
+        mark: &part.part.mark,
+        title: &title(part),
+        flat: &part.flat,
+        standing: standing(part),
+        seams: &seams,
+        style: flats.job.style,
+        proof: &proof_words(part),
+    }))
+}
+
+/// The paper model of a part that has bends.
+pub(crate) fn model_page(flats: &Flats, part: &PlannedPart) -> Option<Page> {
+    if part.flat.bends.is_empty() {
+        return None;
+    }
+    let metal = &flats.job.metals[part.part.metal];
+    Some(paper_model::draw(&PaperModel {
+        job: &flats.job.name,
+        mark: &part.part.mark,
+        title: &title(part),
+        pattern: &fold::thin::unfold(&part.shaped.part),
+        style: flats.job.style,
+        face: &part.face_words(metal),
+    }))
+}
+
+/// A small picture of a part, folded and flat.
+pub(crate) fn picture_page(part: &PlannedPart) -> Page {
+    picture::draw(&part.part.mark, &part.flat, standing(part))
+}
+
+/// Lids stand with their top up, pans and boxes with their opening up, all else as it is drawn.
+pub(crate) fn standing(part: &PlannedPart) -> Standing {
+    let recipe = part.part.shape.recipe();
+    match recipe.natural_face() {
+        _ if recipe.is_lid() => Standing::RootOnTop,
+        Some(FaceSide::Inside) => Standing::RootBelow,
+        Some(FaceSide::Outside) | None => Standing::FaceUp,
+    }
+}
+
+/// Every seam of a part with what was designed and what refolding measured.
+pub(crate) fn seam_rows(job: &Job, part: &PlannedPart) -> Vec<SeamRow> {
+    let pairs = part.shaped.part.seams.iter().zip(&part.proof.seams);
+    pairs.map(|(design, measured)| seam_row(job, &part.shaped.part, design, measured)).collect()
+}
+
+fn seam_row(job: &Job, part: &FoldedPart, design: &Seam, measured: &SeamGap) -> SeamRow {
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
+    SeamRow {
+        name: measured.name.clone(),
+        style: style_words(job, part, design),
+        inside_angle: format!("{}°", Angle::from_radians(measured.inside_angle_rad).print(1)),
+        length: print(measured.length_mm),
+        designed: print(design.gap_mm),
+        least: print(measured.least_mm),
+        largest: print(measured.largest_mm),
+        interference: "none".to_owned(),
+    }
+}
+
+/// How two plates meet, in words: "butt, wall AB runs through".
+pub(crate) fn style_words(job: &Job, part: &FoldedPart, seam: &Seam) -> String {
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
+    let face = |side: SeamSide| match side {
+        SeamSide::First => part.faces[seam.first.0].name.as_str(),
+        SeamSide::Second => part.faces[seam.second.0].name.as_str(),
+    };
+    match seam.style {
+        SeamStyle::Open => "open corner".to_owned(),
+        SeamStyle::Butt { through } => format!("butt, {} runs through", face(through)),
+        SeamStyle::Lap { width_mm, carrier, outside } => {
+            let side = if outside { "outside" } else { "inside" };
+            format!("lap {} {side}, on {}", print(width_mm), face(carrier))
+        }
+        SeamStyle::TabAndSlot { tab_mm, clearance_mm, count, tabs } => {
+            let (tab, play) = (print(tab_mm), print(clearance_mm));
+            format!("{count} tabs {tab} wide on {}, play {play} a side", face(tabs))
+        }
+    }
+}
