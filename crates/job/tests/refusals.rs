@@ -22,11 +22,17 @@ fn messages(file: &str) -> Vec<Message> {
         Err(messages) => return messages,
     };
     let shaped = job.parts.iter().filter_map(|part| Some((part, part.shape().err()?)));
-    shaped
-        .flat_map(|(part, problems)| {
-            problems.into_iter().map(|problem| Message::of_problem(file, part.written_mark(), &problem))
-        })
-        .collect()
+    let mut messages: Vec<Message> = Vec::new();
+    for (part, problems) in shaped {
+        for problem in problems {
+            // Pieces of one whole find the same trouble; the program says it once.
+            let message = Message::of_problem(file, part.written_mark(), &problem);
+            if !messages.contains(&message) {
+                messages.push(message);
+            }
+        }
+    }
+    messages
 }
 
 /// What the program prints, with its last line.

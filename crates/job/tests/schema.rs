@@ -130,7 +130,7 @@ fn tooling_of_another_kind_of_brake_is_refused() {
         match read("brake.json", job(brake).as_bytes()) {
             Ok(_) => panic!("{brake} must be refused"),
             Err(messages) => {
-                assert!(messages.iter().any(|m| m.field == field), "{}", common::words(&messages))
+                assert!(messages.iter().any(|m| m.field == field), "{}", common::words(&messages));
             }
         }
     }
@@ -186,9 +186,12 @@ const EVERY_FIELD: &str = r#"{
   "parts": [
     {
       "mark": "A", "shape": "tapered_lid", "metal": "own", "over": "well", "outset": ".75", "rise": "2", "inset": "2.5",
-      "skirt": "1.5", "return": "1"
+      "skirt": "1.5", "return": "1", "corner": { "butt_through": ["AB", "CD"] }
     },
-    { "mark": "B", "shape": "pan", "metal": "own", "inside_floor": ["20", "12"], "height": "4", "rim": "none" },
+    { "mark": "B", "shape": "pan", "metal": "own", "inside_floor": ["20", "12"], "height": "4", "rim": "none",
+      "corner": { "lap": ".75", "carried_by": "long sides", "side": "outside" } },
+    { "mark": "F", "shape": "pan", "metal": "own", "outside": ["20", "12"], "height": "4", "rim": "none",
+      "corner": { "tab": ".5", "count": 2, "clearance": ".02", "tabs_on": "short sides" } },
     { "mark": "C", "shape": "day_box", "metal": "own", "width": "12", "height": "8", "depth": "4", "rim": "1 inward" },
     {
       "mark": "D", "shape": "panel", "metal": "own", "size": ["30", "12"],

@@ -189,6 +189,7 @@ pub(crate) fn flat_strip(length_mm: f64, width_mm: f64, making: &Making) -> Opti
         sizes: Vec::new(),
         relief: corners.relief,
         notch_width_mm: corners.notch_width_mm,
+        springs_over: false,
     };
     Some(Shaped { part, facts })
 }

@@ -22,5 +22,6 @@ pub(crate) fn flat_piece(
         sizes: Vec::new(),
         relief: made.relief,
         notch_width_mm: made.notch_width_mm,
+        springs_over: false,
     }
 }

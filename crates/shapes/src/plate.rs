@@ -94,6 +94,7 @@ impl Plate {
             sizes: Vec::new(),
             relief: making_corners.relief,
             notch_width_mm: making_corners.notch_width_mm,
+            springs_over: false,
         };
         Ok(Shaped { part, facts })
     }

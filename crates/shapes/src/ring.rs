@@ -136,6 +136,7 @@ impl Ring {
             sizes: Vec::new(),
             relief: self.making.relief,
             notch_width_mm: self.making.notch_width_mm,
+            springs_over: false,
         };
         let mut frames = vec![Frame::WORLD];
         let mut faces = Vec::with_capacity(self.sides.len());

@@ -143,6 +143,7 @@ impl Runs {
             sizes: Vec::new(),
             relief: corners.relief,
             notch_width_mm: corners.notch_width_mm,
+            springs_over: false,
         };
         let mut faces = vec![None; self.count()];
         for (run, face) in faces.iter_mut().enumerate() {

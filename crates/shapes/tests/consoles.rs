@@ -5,7 +5,7 @@
 mod common;
 
 use common::{inches, making, value};
-use fold::{Forming, refold};
+use fold::{Direction, Forming, refold};
 use geometry::{Point, trig};
 use proptest::prelude::*;
 use shapes::console::{Console, FootRecess};
@@ -164,9 +164,13 @@ proptest! {
         let port = random.shape_piece(2, &making).unwrap();
         proven(&port);
         for (number, leg) in ["CD", "DE"].into_iter().enumerate() {
-            // From the parts as built: mold corners of the wrap's faces less T·tan(turn/2) at their down bends.
+            // From the parts as built: mold corners of the wrap's faces less T·tan(turn/2) at their down bends; an up
+            // bend, where the outline turns inward, has its mold line on the inside face already.
             let face = &wrap.part.faces[number + 1];
-            let inner = |bend: usize| 0.125 * trig::tan(0.5 * wrap.part.bends[bend].turn_rad);
+            let inner = |bend: usize| match wrap.part.bends[bend].direction {
+                Direction::Down => 0.125 * trig::tan(0.5 * wrap.part.bends[bend].turn_rad),
+                Direction::Up => 0.0,
+            };
             let wrap_edge = face.corners[1].distance(face.corners[2]) / 25.4 - inner(number) - inner(number + 1);
             let side_edge = value(&side.facts, &format!("side panel, mold lines, {leg}"));
             prop_assert!((wrap_edge - side_edge).abs() < 0.0001, "{leg}: {wrap_edge} {side_edge}");

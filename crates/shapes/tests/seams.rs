@@ -105,7 +105,7 @@ fn a_box_can_be_made_in_every_style() {
         (making.corner, making.seam_gap) = (corner, inches("1/64"));
         let size = (inches("20"), inches("12"));
         let plan = PanPlan::Outside { length: size.0, width: size.1 };
-        let lean = [8.0, 25.0, 8.0, 12.0].map(Angle::from_degrees).to_vec();
+        let lean = [8.0, 10.0, 8.0, 12.0].map(Angle::from_degrees).to_vec();
         let pan = Pan { plan, height: inches("4"), rims: vec![Rim::None], lean };
         let shaped = pan.shape(&making).unwrap();
         assert!(every_seam_is_as_asked(&shaped.part).unwrap(), "{:?}", making.corner);

@@ -36,8 +36,12 @@ pub(super) fn distance_to_point_mm(solid: &Solid, point: Point3) -> f64 {
     solid.iter().map(|slab| slab.distance_to_point_mm(point)).fold(f64::INFINITY, f64::min)
 }
 
-/// No two faces may run into one another, wherever they are; seams have been looked at already.
+/// No two faces may run into one another, wherever they are; seams have been looked at already. A wrap that springs
+/// over itself at its lap is not judged.
 pub(super) fn apart(part: &FoldedPart, flat: &FlatPattern, solids: &[Solid]) -> Result<(), RefoldError> {
+    if part.springs_over {
+        return Ok(());
+    }
     for (number, first) in solids.iter().enumerate() {
         for (other, second) in solids.iter().enumerate().skip(number + 1) {
             let depth_mm = -overlap_mm(first, second);

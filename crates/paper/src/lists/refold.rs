@@ -112,6 +112,9 @@ mod tests {
         let text = seams(&[row], ListUnits::of(LengthStyle::Inches { places: 3 }));
         let lines: Vec<&str> = text.lines().collect();
         assert!(lines[0].starts_with("seam") && lines[0].contains("outside length in"), "{text}");
-        assert!(lines[2].contains("open corner") && lines[2].ends_with("none"), "{text}");
+        assert!(
+            lines[2].contains("open") && lines[2].ends_with("none") && lines[3].contains("corner"),
+            "{text}"
+        );
     }
 }

@@ -9,7 +9,11 @@ use super::tabs::Tab;
 pub(super) fn walk(scaled: &Scaled, tabs: &[Tab]) -> Contour {
     let mut corners = Vec::new();
     face(scaled, tabs, 0, &mut corners);
-    corners.dedup_by(|a, b| a.distance(*b) <= tolerance::DRAWN_POINT_MM);
+    let same = |a: Point, b: Point| a.distance(b) <= tolerance::DRAWN_POINT_MM;
+    corners.dedup_by(|a, b| same(*a, *b));
+    while corners.len() > 1 && same(corners[0], corners[corners.len() - 1]) {
+        corners.pop();
+    }
     Contour::polygon(&corners)
 }
 

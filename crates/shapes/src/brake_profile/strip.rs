@@ -30,6 +30,7 @@ pub(super) fn fold(section: &Section, trims: &[LegTrim], making: &Making) -> Fol
         sizes: Vec::new(),
         relief: corners.relief,
         notch_width_mm: corners.notch_width_mm,
+        springs_over: false,
     };
     for leg in section.root + 1..section.legs.len() {
         let face = face(section, trims, leg, Some((Which::Before, trims[leg - 1].high_bend()[0])));

@@ -96,6 +96,7 @@ impl Console {
             sizes: Vec::new(),
             relief: making_corners.relief,
             notch_width_mm: making_corners.notch_width_mm,
+            springs_over: false,
         }
     }
 

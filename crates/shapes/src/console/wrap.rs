@@ -22,6 +22,7 @@ impl Console {
             sizes: Vec::new(),
             relief: corners.relief,
             notch_width_mm: corners.notch_width_mm,
+            springs_over: false,
         };
         for (number, &leg) in legs.iter().enumerate() {
             let (width, length) = (self.width.millimetres(), self.leg_mm(number, making));

@@ -90,9 +90,10 @@ impl Strip {
         let (start, end) = part.faces[self.carrier.0].edge(self.carrier.1);
         let straight = part.straight_edge(self.carrier.0, self.carrier.1);
         let length_mm = start.distance(end);
-        let notch_mm = part.notch_width_mm;
-        let low = end.distance(straight[1]) + notch_mm;
-        let high = length_mm - start.distance(straight[0]) - notch_mm;
+        // A notch, and as much metal again beyond it.
+        let beside_mm = 2.0 * part.notch_width_mm;
+        let low = end.distance(straight[1]) + beside_mm;
+        let high = length_mm - start.distance(straight[0]) - beside_mm;
         if low >= high {
             return None;
         }

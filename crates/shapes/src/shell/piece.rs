@@ -41,6 +41,7 @@ impl Shell {
                 sizes: Vec::new(),
                 relief: self.making.relief,
                 notch_width_mm: self.making.notch_width_mm,
+                springs_over: false,
             },
             plates: Vec::new(),
             frames: Vec::new(),

@@ -93,6 +93,7 @@ pub(super) fn fold(
         // Where two bends of a triangle meet at the round, a sawn nick is enough; nothing is drilled in an open edge.
         relief: Relief::Square,
         notch_width_mm: made.notch_width_mm,
+        springs_over: false,
     };
     for (number, flat) in flats.iter().enumerate() {
         add(&mut part, (number, flat, &laid[number]), turns.get(number).copied(), &reliefs, making);

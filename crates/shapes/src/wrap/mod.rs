@@ -129,6 +129,7 @@ pub(crate) fn fold(facets: &[Facet], turn_rad: f64, made: &WrapMaking, making: &
         sizes: Vec::new(),
         relief: corners.relief,
         notch_width_mm: corners.notch_width_mm,
+        springs_over: made.lap.is_some(),
     };
     for (number, facet) in facets.iter().enumerate() {
         let last = number + 1 == facets.len();
