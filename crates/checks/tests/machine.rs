@@ -1,5 +1,7 @@
 //! What the shop's machine can make: boxes on fingers and bars, tonnage, dies, hems, rolls.
 
+#![allow(clippy::unwrap_used, reason = "a test may stop at a part that cannot be made")]
+
 mod common;
 
 use checks::{Finding, Limits, MetalName, Severity, Subject};

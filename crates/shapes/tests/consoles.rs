@@ -111,8 +111,8 @@ fn flanged_sides_prove_with_a_rolled_corner_and_a_hollow() {
         proven(&flanged.shape_piece(piece, &skin()).unwrap());
     }
     let wrap = flanged.shape_piece(0, &skin()).unwrap();
-    let ways: Vec<fold::Direction> = wrap.part.bends.iter().map(|bend| bend.direction).collect();
-    assert_eq!(ways[4], fold::Direction::Up);
+    let ways: Vec<Direction> = wrap.part.bends.iter().map(|bend| bend.direction).collect();
+    assert_eq!(ways[4], Direction::Up);
 }
 
 #[test]

@@ -19,6 +19,8 @@ pub struct SeamGap {
     pub style: SeamStyle,
     /// Least distance between the plates, mm.
     pub least_mm: f64,
+    /// How deep the plates lie in one another, mm; zero when they do not. Never above the tolerance of refolding.
+    pub interference_mm: f64,
     /// Largest distance from the edge that meets the other plate, where both run side by side, mm.
     pub largest_mm: f64,
     /// Inside angle between the plates, radians.
@@ -68,6 +70,7 @@ fn one(
             name: seam.name.clone(),
             style: design.style,
             least_mm: least_mm.max(0.0),
+            interference_mm: (-least_mm).max(0.0),
             largest_mm: largest.unwrap_or(least_mm).max(least_mm),
             inside_angle_rad: design.inside_angle_rad,
             length_mm: design.length_mm,

@@ -105,6 +105,7 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
             "designed_gap": numbers.millimetres(design.gap_mm),
             "least_gap": numbers.millimetres(seam.least_mm),
             "largest_gap": numbers.millimetres(seam.largest_mm),
+            "interference": numbers.millimetres(seam.interference_mm),
         })).collect::<Vec<_>>(),
         "worst_refold_deviation_mm": (!part.flat.bends.is_empty()).then(|| rounded(part.proof.worst_mm, 6)),
         "facts": part.shaped.facts.iter().map(|fact| fact_json(fact, numbers)).collect::<Vec<_>>(),

@@ -79,7 +79,11 @@ fn seam_row(job: &Job, part: &FoldedPart, design: &Seam, measured: &SeamGap) -> 
         designed: print(design.gap_mm),
         least: print(measured.least_mm),
         largest: print(measured.largest_mm),
-        interference: "none".to_owned(),
+        interference: if measured.interference_mm > geometry::tolerance::SAME_POINT_MM {
+            print(measured.interference_mm)
+        } else {
+            "none".to_owned()
+        },
     }
 }
 
