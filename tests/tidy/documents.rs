@@ -36,6 +36,19 @@ fn paths_in_documents_exist() {
 }
 
 #[test]
+fn pictures_in_documents_exist() {
+    for document in ["README.md", "DEVELOPERS.md"] {
+        for link in text(document).split("](").skip(1) {
+            let path = link.split(')').next().unwrap_or_default();
+            assert!(
+                path.contains("://") || top().join(path).exists(),
+                "{document} shows {path}, which is gone"
+            );
+        }
+    }
+}
+
+#[test]
 fn the_readme_is_what_is_run() {
     let (readme, script) = (text("README.md"), text(".ci/run"));
     let commands = [
