@@ -11,7 +11,7 @@ use super::openings::Openings;
 use super::shapes;
 use super::shop::unknown_metal;
 use crate::file::{FaceFile, JobFile, PartCommon, PartFile, PartLayFile};
-use crate::model::{JobMetal, Part, PartLay, PieceOf, Shop};
+use crate::model::{JobMetal, Part, PartLay, PieceOf, ShapeInput, Shop};
 use crate::place::Place;
 
 /// The longest mark, which names files and is stamped on parts.
@@ -147,6 +147,7 @@ fn part(
     let (number, metal) = number.zip(metal)?;
     let lay = lay(&common, metal, &place, desk);
     let corner = corner(file, known.shop, &place, desk);
+    let corner = corner.and_then(|corner| made_so(corner, shape.as_ref(), &common, &place, desk));
     let making = Making {
         number: metal.number.clone(),
         relief: known.shop.relief,
@@ -182,6 +183,29 @@ fn corner(file: &PartFile, shop: &Shop, place: &Place, desk: &mut Desk<'_>) -> O
         return None;
     }
     super::corner::corner(corner, &place, desk)
+}
+
+/// Butt, lap and tab corners are made on plain lids, pans, trays and boxes; what is asked for elsewhere is refused, and
+/// what the shop does by habit is said to be left.
+fn made_so(
+    corner: CornerStyle,
+    shape: Option<&ShapeInput>,
+    common: &PartCommon<'_>,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<CornerStyle> {
+    use ShapeInput::{DayBox, Lid, Pan, TaperedLid, Tray};
+    let made = matches!(shape, None | Some(TaperedLid(_) | Lid(_) | Pan(_) | DayBox(_) | Tray(_)));
+    if made || corner == CornerStyle::Open {
+        return Some(corner);
+    }
+    if common.corner.is_some() {
+        let wrong = "this shape, as it is made here, has open corners and mitres only";
+        desk.add(&place.field("corner"), "as given", wrong, "take it out, or ask for \"open\"");
+        return None;
+    }
+    desk.assumptions.push(format!("{}: open corners and mitres, not the shop's corner.", common.mark));
+    Some(CornerStyle::Open)
 }
 
 /// The part's lay; the outer `None` is a finding.
