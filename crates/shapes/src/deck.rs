@@ -181,16 +181,7 @@ pub(crate) fn flat_strip(length_mm: f64, width_mm: f64, making: &Making) -> Opti
         holes: Vec::new(),
         rim: None,
     };
-    let part = FoldedPart {
-        number: making.number.clone(),
-        faces: vec![face],
-        bends: Vec::new(),
-        seams: Vec::new(),
-        sizes: Vec::new(),
-        relief: corners.relief,
-        notch_width_mm: corners.notch_width_mm,
-        springs_over: false,
-    };
+    let part = FoldedPart::unbent(making.number.clone(), vec![face], corners.relief, corners.notch_width_mm);
     Some(Shaped { part, facts })
 }
 

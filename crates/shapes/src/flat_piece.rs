@@ -14,14 +14,10 @@ pub(crate) fn flat_piece(
 ) -> FoldedPart {
     let made = making.corners();
     let edges = vec![Edge::Free; corners.len()];
-    FoldedPart {
-        number: making.number.clone(),
-        faces: vec![Face { name: name.to_owned(), corners, edges, holes, rim: None }],
-        bends: Vec::new(),
-        seams: Vec::new(),
-        sizes: Vec::new(),
-        relief: made.relief,
-        notch_width_mm: made.notch_width_mm,
-        springs_over: false,
-    }
+    FoldedPart::unbent(
+        making.number.clone(),
+        vec![Face { name: name.to_owned(), corners, edges, holes, rim: None }],
+        made.relief,
+        made.notch_width_mm,
+    )
 }

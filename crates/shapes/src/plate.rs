@@ -86,16 +86,12 @@ impl Plate {
         let edges = vec![Edge::Free; corners.len()];
         let face = Face { name: "plate".to_owned(), corners, edges, holes, rim };
         let making_corners = making.corners();
-        let part = FoldedPart {
-            number: making.number.clone(),
-            faces: vec![face],
-            bends: Vec::new(),
-            seams: Vec::new(),
-            sizes: Vec::new(),
-            relief: making_corners.relief,
-            notch_width_mm: making_corners.notch_width_mm,
-            springs_over: false,
-        };
+        let part = FoldedPart::unbent(
+            making.number.clone(),
+            vec![face],
+            making_corners.relief,
+            making_corners.notch_width_mm,
+        );
         Ok(Shaped { part, facts })
     }
 }

@@ -128,16 +128,12 @@ impl Ring {
     /// as asked.
     pub fn build(&self) -> Result<Built, RingError> {
         corner::check(self)?;
-        let mut part = FoldedPart {
-            number: self.number.clone(),
-            faces: vec![self.base()],
-            bends: Vec::new(),
-            seams: Vec::new(),
-            sizes: Vec::new(),
-            relief: self.making.relief,
-            notch_width_mm: self.making.notch_width_mm,
-            springs_over: false,
-        };
+        let mut part = FoldedPart::unbent(
+            self.number.clone(),
+            vec![self.base()],
+            self.making.relief,
+            self.making.notch_width_mm,
+        );
         let mut frames = vec![Frame::WORLD];
         let mut faces = Vec::with_capacity(self.sides.len());
         for side in 0..self.sides.len() {

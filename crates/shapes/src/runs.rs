@@ -135,16 +135,8 @@ impl Runs {
             holes: self.holes.clone(),
             rim: None,
         };
-        let mut part = FoldedPart {
-            number: making.number.clone(),
-            faces: vec![base],
-            bends: Vec::new(),
-            seams: Vec::new(),
-            sizes: Vec::new(),
-            relief: corners.relief,
-            notch_width_mm: corners.notch_width_mm,
-            springs_over: false,
-        };
+        let mut part =
+            FoldedPart::unbent(making.number.clone(), vec![base], corners.relief, corners.notch_width_mm);
         let mut faces = vec![None; self.count()];
         for (run, face) in faces.iter_mut().enumerate() {
             let Some(flange) = self.runs[run].flange else { continue };

@@ -153,6 +153,21 @@ impl Face {
 }
 
 impl FoldedPart {
+    /// A part of these faces with nothing bent, joined or measured yet; it closes as drawn.
+    #[must_use]
+    pub const fn unbent(number: BendNumber, faces: Vec<Face>, relief: Relief, notch_width_mm: f64) -> Self {
+        Self {
+            number,
+            faces,
+            bends: Vec::new(),
+            seams: Vec::new(),
+            sizes: Vec::new(),
+            relief,
+            notch_width_mm,
+            springs_over: false,
+        }
+    }
+
     /// Thickness, mm.
     #[must_use]
     pub fn thickness_mm(&self) -> f64 {

@@ -22,16 +22,12 @@ enum Which {
 /// Folds the section, each leg cut as `trims` says.
 pub(super) fn fold(section: &Section, trims: &[LegTrim], making: &Making) -> FoldedPart {
     let corners = making.corners();
-    let mut part = FoldedPart {
-        number: making.number.clone(),
-        faces: vec![face(section, trims, section.root, None)],
-        bends: Vec::new(),
-        seams: Vec::new(),
-        sizes: Vec::new(),
-        relief: corners.relief,
-        notch_width_mm: corners.notch_width_mm,
-        springs_over: false,
-    };
+    let mut part = FoldedPart::unbent(
+        making.number.clone(),
+        vec![face(section, trims, section.root, None)],
+        corners.relief,
+        corners.notch_width_mm,
+    );
     for leg in section.root + 1..section.legs.len() {
         let face = face(section, trims, leg, Some((Which::Before, trims[leg - 1].high_bend()[0])));
         add(&mut part, section, (leg - 1, Which::After), face);

@@ -82,22 +82,18 @@ impl Console {
         let corners = contour.corners(Chords::On);
         let rounded = contour.segments.iter().any(|segment| matches!(segment, Segment::Arc { .. }));
         let making_corners = making.corners();
-        FoldedPart {
-            number: making.number.clone(),
-            faces: vec![Face {
+        FoldedPart::unbent(
+            making.number.clone(),
+            vec![Face {
                 name: "side".to_owned(),
                 edges: vec![Edge::Free; corners.len()],
                 corners,
                 holes: Vec::new(),
                 rim: rounded.then_some(contour),
             }],
-            bends: Vec::new(),
-            seams: Vec::new(),
-            sizes: Vec::new(),
-            relief: making_corners.relief,
-            notch_width_mm: making_corners.notch_width_mm,
-            springs_over: false,
-        }
+            making_corners.relief,
+            making_corners.notch_width_mm,
+        )
     }
 
     /// Flanges in along every wrapped straight; they stop short of arcs, which are cut in chords.

@@ -14,16 +14,8 @@ impl Console {
     pub(super) fn wrap(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let legs = self.legs();
         let corners = making.corners();
-        let mut part = FoldedPart {
-            number: making.number.clone(),
-            faces: Vec::new(),
-            bends: Vec::new(),
-            seams: Vec::new(),
-            sizes: Vec::new(),
-            relief: corners.relief,
-            notch_width_mm: corners.notch_width_mm,
-            springs_over: false,
-        };
+        let mut part =
+            FoldedPart::unbent(making.number.clone(), Vec::new(), corners.relief, corners.notch_width_mm);
         for (number, &leg) in legs.iter().enumerate() {
             let (width, length) = (self.width.millimetres(), self.leg_mm(number, making));
             let corner = |(x, y)| Point::new(x, y);

@@ -33,16 +33,12 @@ impl Shell {
     /// [`ShellError`] when plates are warped, make no bend, or come out without area.
     pub(crate) fn piece(&self, root: usize) -> Result<ShellPiece, ShellError> {
         let mut piece = ShellPiece {
-            part: FoldedPart {
-                number: self.number.clone(),
-                faces: Vec::new(),
-                bends: Vec::new(),
-                seams: Vec::new(),
-                sizes: Vec::new(),
-                relief: self.making.relief,
-                notch_width_mm: self.making.notch_width_mm,
-                springs_over: false,
-            },
+            part: FoldedPart::unbent(
+                self.number.clone(),
+                Vec::new(),
+                self.making.relief,
+                self.making.notch_width_mm,
+            ),
             plates: Vec::new(),
             frames: Vec::new(),
         };

@@ -84,17 +84,8 @@ pub(super) fn fold(
     let turns = turns(&laid, making)?;
     let reliefs = reliefs(flats, &laid, &turns, making)?;
     let made = making.corners();
-    let mut part = FoldedPart {
-        number: making.number.clone(),
-        faces: Vec::new(),
-        bends: Vec::new(),
-        seams: Vec::new(),
-        sizes: Vec::new(),
-        // Where two bends of a triangle meet at the round, a sawn nick is enough; nothing is drilled in an open edge.
-        relief: Relief::Square,
-        notch_width_mm: made.notch_width_mm,
-        springs_over: false,
-    };
+    // Where two bends of a triangle meet at the round, a sawn nick is enough; nothing is drilled in an open edge.
+    let mut part = FoldedPart::unbent(making.number.clone(), Vec::new(), Relief::Square, made.notch_width_mm);
     for (number, flat) in flats.iter().enumerate() {
         add(&mut part, (number, flat, &laid[number]), turns.get(number).copied(), &reliefs, making);
     }

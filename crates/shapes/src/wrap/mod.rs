@@ -122,14 +122,8 @@ impl WrapMaking {
 pub(crate) fn fold(facets: &[Facet], turn_rad: f64, made: &WrapMaking, making: &Making) -> FoldedPart {
     let corners = making.corners();
     let mut part = FoldedPart {
-        number: making.number.clone(),
-        faces: Vec::new(),
-        bends: Vec::new(),
-        seams: Vec::new(),
-        sizes: Vec::new(),
-        relief: corners.relief,
-        notch_width_mm: corners.notch_width_mm,
         springs_over: made.lap.is_some(),
+        ..FoldedPart::unbent(making.number.clone(), Vec::new(), corners.relief, corners.notch_width_mm)
     };
     for (number, facet) in facets.iter().enumerate() {
         let last = number + 1 == facets.len();
