@@ -1,18 +1,9 @@
 //! The rowing gig's lockers as a posted kit: sizes, areas and the crate, worked by hand at K .42.
-#![expect(clippy::unwrap_used, reason = "a part of a demo job that cannot be made fails its test")]
 
 mod common;
 
-use common::demo;
-use fold::{FlatPattern, refold};
+use common::{demo, flat};
 use job::{Job, Part, ShapeInput};
-
-fn flat(part: &Part) -> FlatPattern {
-    let shaped = part.shape().unwrap();
-    let flat = shaped.unfold().unwrap();
-    refold::prove(&shaped.part, &flat).unwrap();
-    flat
-}
 
 fn blanks(job: &Job) -> Vec<(&Part, f64, f64)> {
     let kit = job.parts.iter().filter(|part| part.mark != "TS");

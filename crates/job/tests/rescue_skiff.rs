@@ -3,21 +3,9 @@
 
 mod common;
 
-use common::demo;
-use fold::{FlatPattern, refold};
-use job::{Job, Part, ShapeInput};
+use common::{demo, flat, part};
+use job::{Part, ShapeInput};
 use shapes::{Fact, FactValue};
-
-fn part<'a>(job: &'a Job, mark: &str) -> &'a Part {
-    job.parts.iter().find(|part| part.mark == mark).unwrap()
-}
-
-fn flat(part: &Part) -> FlatPattern {
-    let shaped = part.shape().unwrap();
-    let flat = shaped.unfold().unwrap();
-    refold::prove(&shaped.part, &flat).unwrap();
-    flat
-}
 
 fn fact(part: &Part, name: &str) -> Fact {
     let facts = part.shape().unwrap().facts;

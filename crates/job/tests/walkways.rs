@@ -5,16 +5,12 @@
 
 mod common;
 
-use common::demo;
+use common::{demo, part};
 use geometry::{Point, polygon};
-use job::{Job, Part};
+use job::Job;
 use shapes::{FactValue, Shaped};
 
 const TREAD_KG_PER_M2: f64 = 11.6;
-
-fn part<'a>(job: &'a Job, mark: &str) -> &'a Part {
-    job.parts.iter().find(|part| part.mark == mark).unwrap()
-}
 
 fn shaped(job: &Job, mark: &str) -> Shaped {
     part(job, mark).shape().unwrap()

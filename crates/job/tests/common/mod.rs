@@ -4,7 +4,8 @@
 
 use std::path::PathBuf;
 
-use job::{Job, Message, read};
+use fold::{FlatPattern, refold};
+use job::{Job, Message, Part, read};
 
 /// A folder of the fixtures.
 pub(crate) fn folder(name: &str) -> PathBuf {
@@ -45,4 +46,17 @@ pub(crate) fn demo(name: &str) -> Job {
 /// Messages as they print.
 pub(crate) fn words(messages: &[Message]) -> String {
     messages.iter().map(|message| format!("{message}\n")).collect()
+}
+
+/// The part of a job with this mark.
+pub(crate) fn part<'a>(job: &'a Job, mark: &str) -> &'a Part {
+    job.parts.iter().find(|part| part.mark == mark).unwrap()
+}
+
+/// A part's flat, proven by refolding it.
+pub(crate) fn flat(part: &Part) -> FlatPattern {
+    let shaped = part.shape().unwrap();
+    let flat = shaped.unfold().unwrap();
+    refold::prove(&shaped.part, &flat).unwrap();
+    flat
 }
