@@ -247,6 +247,9 @@ fn deepest_in_punch_mm(legs_mm: &[f64], turns_rad: &[f64], bend: usize, swing: f
         }
         if 100.0 < y {
             deepest = deepest.max(38.1 - p.0.abs());
+        } else if p.0.abs() < 38.1 {
+            // Under the ram it is the height that is still clear.
+            deepest = deepest.max(y - 100.0);
         }
     }
     deepest
