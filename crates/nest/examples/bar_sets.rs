@@ -6,7 +6,7 @@
 //! `--check` checks every proof by the independent checker of the tests.
 #![expect(clippy::print_stdout, reason = "an example prints its rows")]
 
-#[path = "../tests/bar_checks/mod.rs"]
+#[path = "../tests/all/bar_checks/mod.rs"]
 mod bar_checks;
 
 use std::time::Instant;

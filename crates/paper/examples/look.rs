@@ -1,6 +1,6 @@
 //! Draws the test flats into a folder, to be looked at.
 
-#[path = "../tests/common/mod.rs"]
+#[path = "../tests/all/common/mod.rs"]
 mod common;
 
 use paper::layout_sheet::{Fact, PartSheet, draw};

@@ -3,7 +3,7 @@
 //! `cargo run --release -p paper --example views`
 #![expect(clippy::print_stdout, clippy::disallowed_methods, reason = "a benchmark tells how long it took")]
 
-#[path = "../tests/common/mod.rs"]
+#[path = "../tests/all/common/mod.rs"]
 mod common;
 
 use std::time::Instant;

@@ -1,0 +1,174 @@
+//! The rules about bends, flanges and weight: a sound part, and the same part with one fault.
+
+use crate::common::{flange, found, found_at, inches, making, only, panel, turned};
+use checks::{Limits, Severity};
+use fold::Direction::Down;
+use shapes::Figure;
+use shapes::day_box::DayBox;
+use shapes::lid::{Lid, LidPlan};
+use shapes::pan::Rim;
+use shapes::panel::Panel;
+use units::{Length, Mass};
+
+const NONE: [checks::Finding; 0] = [];
+
+fn brake(shortest: Option<&str>, v_opening: Option<&str>) -> Limits {
+    let (shortest_flange, v_opening) = (shortest.map(inches), v_opening.map(inches));
+    Limits { shortest_flange, v_opening, ..Limits::default() }
+}
+
+#[test]
+fn a_flange_below_the_brakes_own_figure_is_refused() {
+    let with =
+        |leg: &str| found(&panel(vec![flange("AB", leg, 90.0)], Vec::new()), &brake(Some("3/4"), None));
+    let finding = only(&with("11/16"), "short_flange", Severity::Refuse);
+    assert_eq!((finding.place.as_str(), finding.measured.as_str()), ("flange AB", ".688"));
+    assert!(finding.wrong.contains(".750"), "{finding}");
+    assert_eq!(with("3/4"), NONE);
+}
+
+// .7 of the V opening: The Fabricator, press brake bending tips on minimum flange lengths (read in a copy).
+#[test]
+fn a_flange_below_the_estimate_from_the_die_is_a_caution() {
+    let with = |leg: &str| found(&panel(vec![flange("AB", leg, 90.0)], Vec::new()), &brake(None, Some("1")));
+    only(&with(".69"), "short_flange", Severity::Caution);
+    assert_eq!(with(".7"), NONE);
+}
+
+#[test]
+fn the_shops_own_figure_outranks_the_estimate() {
+    let part = panel(vec![flange("AB", ".6", 90.0)], Vec::new());
+    assert_eq!(found(&part, &brake(Some("1/2"), Some("1"))), NONE);
+}
+
+#[test]
+fn without_a_brake_no_flange_is_judged() {
+    assert_eq!(found(&panel(vec![flange("AB", ".6", 90.0)], Vec::new()), &Limits::default()), NONE);
+}
+
+#[test]
+fn the_panel_itself_is_a_leg_too() {
+    // A strip 1/2 wide with a tall flange: the short leg is the panel.
+    let outline = Figure::rectangle(inches("20").millimetres(), inches("1/2").millimetres()).unwrap();
+    let flanges = vec![flange("AB", "4", 90.0)];
+    let panel = Panel { outline, flanges, holes: Vec::new(), notches: Vec::new() };
+    let part = panel.shape(&making()).unwrap().part;
+    let finding = only(&found(&part, &brake(Some("3/4"), None)), "short_flange", Severity::Refuse);
+    assert_eq!((finding.place.as_str(), finding.measured.as_str()), ("panel", ".500"));
+}
+
+#[test]
+fn a_tapering_wall_is_judged_by_its_short_end() {
+    // A shallow box whose back slopes from 3/4 deep to 6: its ends taper along their own bend.
+    let depths = |top: &str| DayBox {
+        width: inches("12"),
+        height: inches("10"),
+        depth_top: inches(top),
+        depth_bottom: inches("6"),
+        back_height: inches("10"),
+        rim: Rim::None,
+    };
+    let ends = |top: &str| {
+        let part = depths(top).shape(&making()).unwrap().part;
+        let all = found(&part, &brake(Some("1"), None));
+        all.into_iter().filter(|finding| finding.place.starts_with("end")).collect::<Vec<_>>()
+    };
+    assert_eq!(ends("3/4").len(), 2);
+    assert!(ends("2").is_empty());
+}
+
+#[test]
+fn a_bend_longer_than_the_brake_is_refused() {
+    let limits = |length: &str| Limits { brake_length: Some(inches(length)), ..Limits::default() };
+    let part = panel(vec![flange("AB", "2", 90.0)], Vec::new());
+    let finding = only(&found(&part, &limits("19 15/16")), "long_bend", Severity::Refuse);
+    assert_eq!((finding.place.as_str(), finding.measured.as_str()), ("bend panel to flange AB", "20.000"));
+    assert_eq!(found(&part, &limits("20")), NONE);
+}
+
+#[test]
+fn a_radius_below_the_table_is_a_caution_with_the_tables_source() {
+    let least = |text: &str| {
+        let least_inside_radius = Some((inches(text), "Aluminum Design Manual 2005, part VII".to_owned()));
+        Limits { least_inside_radius, ..Limits::default() }
+    };
+    let part = panel(vec![flange("AB", "2", 90.0)], Vec::new());
+    let finding = only(&found(&part, &least("3/16")), "inside_radius", Severity::Caution);
+    assert!(finding.wrong.contains("Aluminum Design Manual 2005"), "{finding}");
+    assert_eq!(found(&part, &least("1/8")), NONE);
+    assert_eq!(found(&panel(Vec::new(), Vec::new()), &least("3/16")), NONE, "nothing is bent");
+}
+
+#[test]
+fn a_turn_past_square_is_a_caution() {
+    let with =
+        |degrees: f64| found(&panel(vec![turned("AB", "2", degrees, Down)], Vec::new()), &Limits::default());
+    let finding = only(&with(95.0), "large_turn", Severity::Caution);
+    assert_eq!(finding.measured, "95.0°");
+    assert_eq!(with(90.0), NONE);
+    assert_eq!(with(45.0), NONE);
+}
+
+// 51 lb: load constant of the revised lifting equation, NIOSH, DHHS 94-110.
+#[test]
+fn a_part_too_heavy_for_one_is_a_caution() {
+    let part = panel(Vec::new(), Vec::new());
+    let at = |pounds: f64| found_at(&part, Mass::from_pounds(pounds), &Limits::default());
+    let finding = only(&at(52.4), "heavy_part", Severity::Caution);
+    assert!(finding.wrong.contains("NIOSH"), "{finding}");
+    assert_eq!(at(51.0), NONE);
+}
+
+#[test]
+fn several_faults_are_all_found_in_the_order_of_the_rules() {
+    let holes = vec![
+        crate::common::round("10", "0", "1"),
+        crate::common::round("10", "6", "1"),
+        crate::common::round("10", "6", "1"),
+    ];
+    let part = panel(vec![flange("AB", "1/2", 120.0)], holes);
+    let limits = Limits {
+        brake_length: Some(inches("12")),
+        least_inside_radius: Some((inches("1"), "a table".to_owned())),
+        ..brake(Some("3/4"), None)
+    };
+    let rules: Vec<&str> =
+        found_at(&part, Mass::from_pounds(80.0), &limits).iter().map(|finding| finding.rule).collect();
+    let not_here =
+        ["thin_web", "slight_size", "hem_temper", "die_radius", "tonnage", "rolling", "bend_order"];
+    let mut expected: Vec<&str> = checks::rule_names().filter(|name| !not_here.contains(name)).collect();
+    assert_eq!(rules, expected);
+    expected.sort_unstable();
+    expected.dedup();
+    assert_eq!(expected.len() + not_here.len(), checks::rule_names().count(), "no two rules share a name");
+}
+
+#[test]
+fn a_sound_lid_passes_every_rule() {
+    let plan = LidPlan::Outside { length: inches("30"), width: inches("20") };
+    let part = Lid { plan, skirt: inches("2") }.shape(&making()).unwrap().part;
+    let limits = Limits {
+        brake_length: Some(inches("48")),
+        least_inside_radius: Some((inches("1/8"), "a table".to_owned())),
+        shortest_flange: Some(inches("3/4")),
+        v_opening: Some(Length::from_inches(1.0)),
+        ..Limits::default()
+    };
+    assert_eq!(found(&part, &limits), NONE);
+}
+
+#[test]
+fn bends_and_blanks_too_slight_to_make_are_refused() {
+    let turned =
+        |degrees: f64| found(&panel(vec![flange("AB", "2", degrees)], Vec::new()), &Limits::default());
+    assert!(turned(0.9).iter().any(|finding| finding.rule == "slight_size"));
+    only(&turned(0.9), "slight_size", Severity::Refuse);
+    assert_eq!(turned(1.1), NONE);
+    let strip = |width: &str| {
+        let outline = Figure::rectangle(inches("20").millimetres(), inches(width).millimetres()).unwrap();
+        let panel = Panel { outline, flanges: Vec::new(), holes: Vec::new(), notches: Vec::new() };
+        found(&panel.shape(&making()).unwrap().part, &Limits::default())
+    };
+    only(&strip(".249"), "slight_size", Severity::Refuse);
+    assert_eq!(strip(".25"), NONE);
+}

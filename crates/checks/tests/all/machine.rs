@@ -1,0 +1,247 @@
+//! What the shop's machine can make: boxes on fingers and bars, tonnage, dies, hems, rolls.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at a part that cannot be made")]
+
+use crate::common::{flange, inches, making, panel};
+use checks::{Finding, Limits, MetalName, Severity, Subject};
+use fold::Direction::Up;
+use fold::flat::unfold;
+use fold::order::{self, Outcome};
+use fold::part::{FoldedPart, Forming};
+use shapes::Figure;
+use shapes::panel::{Flange, Panel};
+use stock::Family;
+use stock::brake::{Clamp, Folder, Machine, PressBrake, SlipRoll};
+use units::{Angle, Length, LengthStyle, Mass};
+
+fn folder(clamp: Clamp) -> Machine {
+    Machine::Folder(Folder {
+        length: Some(inches("48")),
+        throat: None,
+        clamp,
+        nose_angle: Some(Angle::from_degrees(45.0)),
+        leaf_thickness: Some(inches("1/2")),
+        leaf_width: Some(inches("2")),
+    })
+}
+
+fn fingers(widths: &[&str], deepest: &str) -> Machine {
+    let widths = widths.iter().map(|width| inches(width)).collect();
+    folder(Clamp::Fingers { widths, deepest_box: Some(inches(deepest)) })
+}
+
+fn bar() -> Machine {
+    folder(Clamp::Bar { height: Some(inches("2")) })
+}
+
+/// A box 20 × 12, all four sides up.
+fn open_box(deep: &str) -> FoldedPart {
+    panel(["AB", "BC", "CD", "DA"].map(|side| flange(side, deep, 90.0)).to_vec(), Vec::new())
+}
+
+fn limits(machine: Machine) -> Limits {
+    Limits {
+        machine: Some(machine),
+        metal: Some(MetalName {
+            alloy: "5052".to_owned(),
+            temper: Some("H34".to_owned()),
+            family: Family::Aluminium,
+        }),
+        ..Limits::default()
+    }
+}
+
+fn found(part: &FoldedPart, limits: &Limits) -> (Outcome, Vec<Finding>) {
+    let flat = unfold(part).unwrap();
+    let outcome = order::find(&flat, limits.machine.as_ref().unwrap(), limits.v_opening);
+    let findings = checks::check(&Subject {
+        part,
+        flat: &flat,
+        weight: Mass::from_pounds(10.0),
+        limits,
+        bend_order: Some(&outcome),
+        style: LengthStyle::Inches { places: 3 },
+    });
+    (outcome, findings)
+}
+
+#[test]
+fn a_box_goes_on_fingers_that_add_up_between_its_sides() {
+    let own = ["1", "1", "2", "3", "4", "5", "8"];
+    let (outcome, findings) = found(&open_box("3"), &limits(fingers(&own, "4")));
+    assert_eq!(findings, Vec::new());
+    let Outcome::Order(order) = outcome else { panic!("{outcome:?}") };
+    assert_eq!((order.steps.len(), order.turn_overs), (4, 0));
+    for step in &order.steps[2..] {
+        let tools = step.tooling.as_ref().unwrap();
+        let between = if step.bends.iter().any(|bend| bend % 2 == 0) { 20.0 } else { 12.0 };
+        assert!(tools.confined && tools.length.inches() < between, "{tools:?}");
+        assert!(tools.short_by <= inches("1"), "{tools:?}");
+    }
+}
+
+/// On one straight bar two opposite sides can be bent, and then the bar has no room between them.
+#[test]
+fn a_box_does_not_go_on_a_straight_bar() {
+    let (outcome, findings) = found(&open_box("3"), &limits(bar()));
+    assert!(matches!(outcome, Outcome::Impossible(_)));
+    let no = findings.iter().find(|finding| finding.rule == "bend_order").unwrap();
+    assert_eq!(no.severity, Severity::No);
+    assert!(no.wrong.contains("the clamp bar"), "{no}");
+    let channel = panel(vec![flange("AB", "2", 90.0), flange("CD", "2", 90.0)], Vec::new());
+    assert!(matches!(found(&channel, &limits(bar())).0, Outcome::Order(_)));
+}
+
+#[test]
+fn a_box_deeper_than_the_fingers_meets_the_beam() {
+    let (outcome, findings) = found(&open_box("5"), &limits(fingers(&[], "4")));
+    assert!(matches!(outcome, Outcome::Impossible(_)));
+    assert!(
+        findings.iter().any(|finding| finding.wrong.contains("the deepest box is 4.000")),
+        "{findings:?}"
+    );
+}
+
+#[test]
+fn fingers_too_coarse_for_the_box_are_told() {
+    let (outcome, findings) = found(&open_box("3"), &limits(fingers(&["9", "9"], "4")));
+    assert!(matches!(outcome, Outcome::Impossible(_)));
+    assert!(findings.iter().any(|finding| finding.wrong.contains("no fingers that fit")), "{findings:?}");
+}
+
+/// Published: .125 in mild steel in a 1 in V takes 575·.125²/1 = 8.984 tons to the foot; 5052-H34 takes .65 of it.
+/// A bend of 20 in: 8.984 · .65 · 20/12 = 9.73 tons.
+#[test]
+fn tonnage_by_the_published_formula() {
+    let part = panel(vec![flange("AB", "2", 90.0)], Vec::new());
+    let with = |tons: f64| {
+        let press =
+            PressBrake { limit_us_tons: Some(tons), v_openings: vec![inches("1")], ..PressBrake::default() };
+        let limits = Limits { v_opening: Some(inches("1")), ..limits(Machine::Press(press)) };
+        found(&part, &limits).1.into_iter().find(|finding| finding.rule == "tonnage")
+    };
+    let refused = with(9.7).unwrap();
+    assert_eq!(
+        (refused.severity, refused.measured.starts_with("9.7 tons over 20.000")),
+        (Severity::Refuse, true)
+    );
+    assert_eq!(with(9.8).unwrap().severity, Severity::Caution, "within the fifth by which charts differ");
+    assert_eq!(with(13.0), None);
+}
+
+#[test]
+fn the_die_must_make_the_radius_that_was_laid_out() {
+    let part = panel(vec![flange("AB", "4", 90.0)], Vec::new());
+    let with = |v: &str| {
+        let press = PressBrake { v_openings: vec![inches(v)], ..PressBrake::default() };
+        let mut limits = Limits { v_opening: Some(inches(v)), ..limits(Machine::Press(press)) };
+        limits.metal.as_mut().unwrap().temper = Some("H32".to_owned());
+        found(&part, &limits).1.iter().any(|finding| finding.rule == "die_radius")
+    };
+    assert!(!with("1"), "5052-H32 in a 1 in V comes to .130 to .150");
+    assert!(with("2"), "in a 2 in V to .260 to .300, and the part is laid out for .125");
+}
+
+#[test]
+fn a_flange_inside_the_die_is_refused() {
+    let part = panel(vec![flange("AB", "3/8", 90.0)], Vec::new());
+    let press = PressBrake { v_openings: vec![inches("1")], ..PressBrake::default() };
+    let limits = Limits { v_opening: Some(inches("1")), ..limits(Machine::Press(press)) };
+    let findings = found(&part, &limits).1;
+    let short = findings.iter().find(|finding| finding.rule == "short_flange").unwrap();
+    assert_eq!(short.severity, Severity::Refuse);
+    assert!(short.wrong.contains("inside the V"), "{short}");
+}
+
+#[test]
+fn hems_and_rolled_faces_keep_to_metal_and_roll() {
+    let least = |forming: Forming, radius: &str, limits: &Limits| {
+        let mut part = panel(vec![flange("AB", "4", 90.0)], Vec::new());
+        part.bends[0].forming = forming;
+        part.bends[0].inside_radius_mm = inches(radius).millimetres();
+        found(&part, limits).1
+    };
+    let table = Limits { least_inside_radius: Some((inches("3/16"), "a table".to_owned())), ..limits(bar()) };
+    let hem = least(Forming::Hem, "1/16", &table);
+    assert!(hem.iter().any(|f| f.rule == "hem_temper" && f.severity == Severity::Refuse), "{hem:?}");
+    assert!(!least(Forming::Hem, "3/16", &table).iter().any(|f| f.rule == "hem_temper"));
+    let roll = SlipRoll { length: Some(inches("19")), least_radius: Some(inches("2")) };
+    let rolled = Limits { roll: Some(roll), ..limits(bar()) };
+    let count = |radius: &str| {
+        least(Forming::Rolled, radius, &rolled).iter().filter(|finding| finding.rule == "rolling").count()
+    };
+    assert_eq!((count("1"), count("2")), (2, 1), "too tight and too wide; then only too wide");
+}
+
+#[test]
+fn a_radius_below_the_table_stops_only_when_asked() {
+    let part = panel(vec![flange("AB", "2", 90.0)], Vec::new());
+    let with = |stop: bool| {
+        let limits = Limits {
+            least_inside_radius: Some((inches("3/16"), "a table".to_owned())),
+            stop_below_least_radius: stop,
+            ..limits(bar())
+        };
+        found(&part, &limits).1.iter().find(|finding| finding.rule == "inside_radius").map(|f| f.severity)
+    };
+    assert_eq!((with(false), with(true)), (Some(Severity::Caution), Some(Severity::Refuse)));
+}
+
+/// Four sides with returns inward: the fingers for the last sides would have to pass between the returns.
+#[test]
+fn wide_returns_inward_leave_fingers_no_way() {
+    let with_returns = |back: f64| {
+        let mut part = open_box("3");
+        add_returns(&mut part, back);
+        found(&part, &limits(fingers(&[], "4"))).0
+    };
+    assert!(matches!(with_returns(0.4), Outcome::Order(_)), "fingers may fall an inch short in all");
+    assert!(matches!(with_returns(2.0), Outcome::Impossible(_)));
+}
+
+/// A return of `inches_back` inward on every side, cut back at its ends so that the returns do not meet.
+fn add_returns(part: &mut FoldedPart, inches_back: f64) {
+    use fold::part::{Bend, Edge, Face, LegsTo};
+    use geometry::Point;
+    let back = Length::from_inches(inches_back).millimetres();
+    for side in 1..part.faces.len() {
+        let far = part.faces[side].edges.iter().rposition(|edge| *edge == Edge::Free).unwrap();
+        let edge = (0..part.faces[side].edges.len())
+            .max_by(|&a, &b| {
+                let middle = |e: usize| part.faces[side].edge(e).0.toward(part.faces[side].edge(e).1, 0.5).y;
+                middle(a).total_cmp(&middle(b))
+            })
+            .unwrap_or(far);
+        let (from, to) = part.faces[side].edge(edge);
+        let (long, child, bend) = (from.distance(to), part.faces.len(), part.bends.len());
+        part.faces[side].edges[edge] = Edge::Bend(bend);
+        let corners = [(0.0, 0.0), (long, 0.0), (long - back, back), (back, back)];
+        part.faces.push(Face {
+            name: format!("return {side}"),
+            corners: corners.map(|(x, y)| Point::new(x, y)).to_vec(),
+            edges: vec![Edge::Parent, Edge::Free, Edge::Free, Edge::Free],
+            holes: Vec::new(),
+            rim: None,
+        });
+        part.bends.push(Bend { parent: side, parent_edge: edge, child, ..part.bends[0] });
+        part.bends[bend].legs_to = LegsTo::MoldLine;
+    }
+}
+
+#[test]
+fn a_flange_part_way_along_an_edge_can_be_bent() {
+    let outline = Figure::rectangle(inches("20").millimetres(), inches("12").millimetres()).unwrap();
+    let part_way = Flange {
+        side: "AB".to_owned(),
+        leg: inches("2"),
+        direction: Up,
+        turn: Angle::from_degrees(90.0),
+        short: [inches("3"), inches("3")],
+    };
+    let recipe = Panel { outline, flanges: vec![part_way], holes: Vec::new(), notches: Vec::new() };
+    let part = recipe.shape(&making()).unwrap().part;
+    for machine in [bar(), fingers(&[], "4"), Machine::Press(PressBrake::default())] {
+        let v = Limits { v_opening: Some(inches("1")), ..limits(machine) };
+        assert!(matches!(found(&part, &v).0, Outcome::Order(_)), "{:?}", v.machine);
+    }
+}

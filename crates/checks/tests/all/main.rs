@@ -1,0 +1,9 @@
+//! All tests of `checks` in one program: one link instead of one a file.
+
+mod bends;
+mod common;
+mod fits;
+mod holes;
+mod machine;
+mod rules;
+mod tilted;

@@ -1,0 +1,12 @@
+//! All tests of `fold` in one program: one link instead of one a file.
+
+mod allowances;
+mod bend_order;
+mod common;
+mod deductions;
+mod drilled_relief;
+mod published;
+mod reversed_bends;
+mod springback;
+mod strips;
+mod wide_turns;

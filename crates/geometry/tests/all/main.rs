@@ -1,0 +1,5 @@
+//! All tests of `geometry` in one program: one link instead of one a file.
+
+mod nofit;
+mod outlines;
+mod second_library;

@@ -1,0 +1,11 @@
+//! All tests of `job` in one program: one link instead of one a file.
+
+mod call_out_truck;
+mod common;
+mod gig_lockers;
+mod mutations;
+mod read;
+mod refusals;
+mod rescue_skiff;
+mod schema;
+mod walkways;

@@ -1,0 +1,89 @@
+//! Wrong jobs beside their exact messages, as far as reading and shaping find them; `UPDATE=1` accepts.
+
+use crate::common::{bytes, folder, names, words};
+use job::{Message, read};
+
+/// Wrong jobs that read and shape: what stops them lies on the sheet or in the brake, where other tests look.
+const FOUND_LATER: [&str; 6] = [
+    "fit-hinge-on-no-side",
+    "flange-below-the-brake",
+    "hole-on-a-bend",
+    "hole-outside-its-face",
+    "lay-fits-no-sheet",
+    "part-fits-no-sheet",
+];
+
+/// Everything that reading, or else shaping, says.
+fn messages(file: &str) -> Vec<Message> {
+    let job = match read(file, &bytes("refusals", file)) {
+        Ok(job) => job,
+        Err(messages) => return messages,
+    };
+    let shaped = job.parts.iter().filter_map(|part| Some((part, part.shape().err()?)));
+    let mut messages: Vec<Message> = Vec::new();
+    for (part, problems) in shaped {
+        for problem in problems {
+            // Pieces of one whole find the same trouble; the program says it once.
+            let message = Message::of_problem(file, part.written_mark(), &problem);
+            if !messages.contains(&message) {
+                messages.push(message);
+            }
+        }
+    }
+    messages
+}
+
+/// What the program prints, with its last line.
+fn printed(messages: &[Message]) -> String {
+    let problems = if messages.len() == 1 { "problem" } else { "problems" };
+    format!("{}{} {problems}; nothing was written\n", words(messages), messages.len())
+}
+
+#[test]
+#[expect(clippy::disallowed_methods, reason = "a test of fixtures reads and, when asked, writes them")]
+fn every_wrong_job_gets_its_messages() {
+    for file in names("refusals") {
+        let name = file.trim_end_matches(".json");
+        let messages = messages(&file);
+        if FOUND_LATER.contains(&name) {
+            assert_eq!(words(&messages), "", "{name}");
+            continue;
+        }
+        assert!(!messages.is_empty(), "{name} is not refused");
+        let expected = folder("refusals").join(format!("{name}.txt"));
+        if std::env::var_os("UPDATE").is_some() {
+            std::fs::write(&expected, printed(&messages)).expect("the fixture can be written");
+        }
+        let expected = std::fs::read_to_string(&expected).unwrap_or_default();
+        assert_eq!(printed(&messages), expected, "{name}");
+    }
+}
+
+#[test]
+fn every_message_has_its_place_its_fault_and_its_remedy() {
+    for file in names("refusals") {
+        for message in messages(&file) {
+            assert_eq!(message.file, file);
+            assert!(!message.wrong.is_empty() && !message.remedy.is_empty(), "{message}");
+            assert!(!message.wrong.contains('\n') && !message.value.contains('\n'), "{message}");
+        }
+    }
+}
+
+#[test]
+fn ten_megabytes_of_garbage_are_refused_unread() {
+    let messages = read("job.json", &vec![b'['; 10 * 1024 * 1024]).expect_err("this is no job");
+    assert_eq!(
+        words(&messages),
+        "job.json: 10485760 bytes: this is more than 8 MB, and was not read\n    check that this is the job file\n"
+    );
+}
+
+#[test]
+fn a_flood_of_problems_is_cut_with_their_count() {
+    let fields: Vec<String> = (0..5_000).map(|number| format!("\"x{number}\": 1")).collect();
+    let text = format!("{{ {} }}", fields.join(", "));
+    let messages = read("job.json", text.as_bytes()).expect_err("this is no job");
+    assert_eq!(messages.len(), 101);
+    assert!(messages[100].wrong.starts_with("and "), "{}", messages[100]);
+}

@@ -1,0 +1,53 @@
+//! Open one-dimensional sets: counts against the best known, every proof checked independently.
+
+#![allow(clippy::unwrap_used, reason = "a bad fixture must stop the test")]
+
+use crate::bar_checks::{instances, proof::check};
+use nest::bar::{Effort, Proof, solve};
+
+fn prove_all(text: &str) -> Vec<Proof> {
+    let mut proofs = Vec::new();
+    for (name, problem, best_known) in instances(text) {
+        let solution = solve(&problem, &Effort::default()).unwrap();
+        assert!(solution.proved, "{name}: {} sticks, bound {}", solution.count, solution.lower_bound);
+        assert!(best_known.is_none_or(|best| best == solution.cost), "{name}: {} sticks", solution.count);
+        assert_eq!(check(&problem, &solution.proof, solution.lower_bound), Ok(()), "{name}");
+        // A filter for one stick more would leave too many fillings to list; plain weights are tried.
+        if matches!(solution.proof, Proof::Weights(_)) {
+            let more = check(&problem, &solution.proof, solution.lower_bound + 1);
+            assert!(more.is_err(), "{name}: proves too much");
+        }
+        proofs.push(solution.proof);
+    }
+    proofs
+}
+
+#[test]
+fn uniform_lengths_are_proved() {
+    prove_all(include_str!("../../../../fixtures/packing/bars-uniform.json"));
+}
+
+#[test]
+fn triplets_without_any_waste_are_proved() {
+    prove_all(include_str!("../../../../fixtures/packing/bars-triplets.json"));
+}
+
+#[test]
+fn a_count_above_the_rounded_linear_bound_is_proved_by_search() {
+    let proofs = prove_all(include_str!("../../../../fixtures/packing/bars-hard.json"));
+    assert!(proofs.iter().all(|proof| matches!(proof, Proof::Filter { .. })));
+}
+
+#[test]
+fn a_spoilt_proof_is_refused() {
+    let (_, problem, _) =
+        instances(include_str!("../../../../fixtures/packing/bars-triplets.json")).remove(0);
+    let solution = solve(&problem, &Effort::default()).unwrap();
+    let Proof::Weights(weights) = solution.proof else { panic!("the linear bound is enough for triplets") };
+    let mut heavier = weights.clone();
+    heavier.kinds.iter_mut().for_each(|weight| *weight += *weight / 50);
+    assert!(check(&problem, &Proof::Weights(heavier), solution.lower_bound).is_err());
+    let mut lighter = weights;
+    lighter.kinds.iter_mut().for_each(|weight| *weight -= *weight / 10);
+    assert!(check(&problem, &Proof::Weights(lighter), solution.lower_bound).is_err());
+}

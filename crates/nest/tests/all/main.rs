@@ -1,0 +1,10 @@
+//! All tests of `nest` in one program: one link instead of one a file.
+
+mod bar_checks;
+mod bar_cutting;
+mod bar_least_cost;
+mod bar_open_sets;
+mod judging;
+mod open_instances;
+mod roll;
+mod trays;

@@ -1,0 +1,95 @@
+//! Nesting on a roll: quality floors on open sets, repeatability, refusals.
+
+#![expect(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
+
+use std::sync::atomic::AtomicBool;
+
+use geometry::grid::{GridOutline, GridPoint, Turn};
+use nest::{Effort, Part, RollError, RollNest, RollWatch, Rules, Turns, nest_on_roll};
+use serde_json::Value;
+
+/// Steps in a unit of the data: fine enough that its decimals stay whole.
+const STEPS: f64 = 100_000.0;
+
+fn steps(value: &Value) -> i64 {
+    format!("{:.0}", value.as_f64().unwrap() * STEPS).parse().unwrap()
+}
+
+fn strip(text: &str) -> (Vec<Part>, i64, f64) {
+    let data: Value = serde_json::from_str(text).unwrap();
+    let part = |part: &Value| {
+        let corners = part["outline"].as_array().unwrap();
+        let ring =
+            corners.iter().map(|corner| GridPoint::new(steps(&corner[0]), steps(&corner[1]))).collect();
+        let turns = part["turns_deg"].as_array().unwrap().iter();
+        let turn = |degrees: &Value| {
+            Turn::from_millidegrees(format!("{:.0}", 1000.0 * degrees.as_f64().unwrap()).parse().unwrap())
+        };
+        Part {
+            mark: String::new(),
+            outline: GridOutline::new(ring, Vec::new()).unwrap(),
+            quantity: u32::try_from(part["count"].as_u64().unwrap()).unwrap(),
+            turns: Turns::Listed(turns.map(turn).collect()),
+        }
+    };
+    let parts = data["parts"].as_array().unwrap().iter().map(part).collect();
+    (parts, steps(&data["strip_width"]), data["total_area"].as_f64().unwrap())
+}
+
+fn nested(
+    parts: &[Part],
+    width: i64,
+    gap: i64,
+    evaluations: u64,
+    starts: u32,
+) -> Result<RollNest, RollError> {
+    let (compact_now, stop) = (AtomicBool::new(false), AtomicBool::new(false));
+    let watch = RollWatch { progress: &|_| {}, compact_now: &compact_now, stop: &stop };
+    let rules = Rules { gap, edge_trim: 0, least_drop: 0 };
+    nest_on_roll(parts, width, rules, &Effort { evaluations, starts, seed: 1 }, &watch)
+}
+
+/// Published means of 50 long runs are 92.25 and 84.69 % (Gardeyn, Vanden Berghe, Wauters 2025, DOI
+/// 10.48550/arXiv.2509.13329); a quick search must reach these floors.
+#[test]
+fn a_quick_search_reaches_its_floor() {
+    for (text, floor_percent) in [
+        (include_str!("../../../../fixtures/packing/fu.json"), 85.0),
+        (include_str!("../../../../fixtures/packing/blaz1.json"), 76.0),
+    ] {
+        let (parts, width, area) = strip(text);
+        let nest = nested(&parts, width, 0, 1_000_000, 1).unwrap();
+        let number = |steps: i64| f64::from(i32::try_from(steps).unwrap()) / STEPS;
+        let density = 100.0 * area / (number(width) * number(nest.used_length));
+        assert!(floor_percent < density && density < 100.0, "{density}");
+    }
+}
+
+#[test]
+fn one_thread_and_eight_give_the_same_roll() {
+    let (parts, width, _) = strip(include_str!("../../../../fixtures/packing/blaz1.json"));
+    let on = |threads: usize| {
+        let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+        pool.install(|| nested(&parts, width, 20_000, 300_000, 3)).unwrap()
+    };
+    assert_eq!(on(1), on(8));
+}
+
+#[test]
+fn a_part_wider_than_the_roll_is_named() {
+    let outline = GridOutline::rectangle(500, 300).unwrap();
+    let part = Part { mark: "W".into(), outline, quantity: 1, turns: Turns::Half };
+    let Err(RollError::TooWide(misfits)) = nested(&[part], 299, 0, 10, 1) else {
+        unreachable!("a part wider than the roll was nested")
+    };
+    assert_eq!(misfits[0].mark, "W");
+}
+
+#[test]
+fn equal_rectangles_fill_the_roll_as_far_as_they_can() {
+    let outline = GridOutline::rectangle(20_000, 10_000).unwrap();
+    let part = Part { mark: "R".into(), outline, quantity: 6, turns: Turns::Half };
+    // Three abreast with the gap of 500 between them need 31,000; two rows of three and one gap are 40,500 long.
+    let nest = nested(&[part], 31_000, 500, 20_000, 1).unwrap();
+    assert_eq!(nest.used_length, 40_500);
+}

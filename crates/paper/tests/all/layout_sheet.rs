@@ -1,0 +1,253 @@
+//! Layout sheets as they are written: nothing overlaps, sizes are true, everything asked for is there.
+
+use crate::common::written;
+use geometry::outline::Chords;
+use geometry::{Point, Vector};
+use paper::layout_sheet::{Fact, PartSheet, draw};
+use paper::page::{Page, Pen};
+use proptest::prelude::*;
+use units::{Length, LengthStyle, TapeDenominator};
+
+const STYLES: [LengthStyle; 3] = [
+    LengthStyle::Inches { places: 3 },
+    LengthStyle::Tape { denominator: TapeDenominator::Sixteenths },
+    LengthStyle::Millimetres { places: 1 },
+];
+
+fn page(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle) -> Page {
+    let fact = |name: &str| Fact { name: name.to_owned(), value: "4.396".to_owned(), origin: String::new() };
+    let facts = [fact("hip B, true length"), fact("hip C, true length")];
+    let notes = ["Cut the corner reliefs before bending; drill them where a diameter is given.".to_owned()];
+    draw(&PartSheet {
+        job: "Oyster skiff",
+        mark,
+        title,
+        metal: "skin: 5052-H32 plain sheet",
+        quantity: 6,
+        flat,
+        style,
+        facts: &facts,
+        bend_number: "the shop's strip 4.000 → 2.118 + 2.103 at 90°, deduction .221, K .421",
+        proof: "worst deviation 0.0000 mm",
+        lay: Some(Vector::new(1.0, 0.0)),
+        face: "this face up",
+        weight: "12.8 lb",
+        notes: &notes,
+        cautions: &notes,
+        marked_with: "lugs",
+    })
+}
+
+/// Every flat in every style.
+fn pages() -> Vec<(&'static str, fold::FlatPattern, LengthStyle, Page)> {
+    let mut pages = Vec::new();
+    for (mark, flat) in crate::common::all() {
+        for style in STYLES {
+            pages.push((mark, flat.clone(), style, page(mark, "Part", &flat, style)));
+        }
+    }
+    pages
+}
+
+#[test]
+fn no_two_texts_overlap_and_none_touches_a_bend_line() {
+    for (mark, _, style, page) in pages() {
+        let text = paper::svg::write(&page);
+        let document = roxmltree::Document::parse(&text).unwrap();
+        let texts = written::texts(&document);
+        assert_eq!(written::overlaps(&texts), [], "{mark} {style:?}");
+        for pen in [Pen::BendUp, Pen::BendDown] {
+            for line in written::lines(&document, pen, page.text_mm) {
+                let crossed: Vec<&str> = texts
+                    .iter()
+                    .filter(|text| text.room.meets(line))
+                    .map(|text| text.words.as_str())
+                    .collect();
+                assert_eq!(crossed, [""; 0], "{mark} {style:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn no_label_of_the_drawing_touches_a_cut_edge() {
+    for (mark, flat, _, page) in pages() {
+        for text in page.texts() {
+            let room = text.bounding_box();
+            for contour in std::iter::once(&flat.outline.outer).chain(&flat.outline.holes) {
+                let corners = contour.corners(Chords::On);
+                let crossed = geometry::polygon::edges(&corners).any(|edge| room.meets(edge));
+                assert!(!crossed, "{mark}: {}", text.words);
+            }
+        }
+    }
+}
+
+#[test]
+fn all_text_lies_on_the_paper() {
+    for (mark, _, style, page) in pages() {
+        for text in page.texts() {
+            for corner in text.bounding_box().corners {
+                let inside = page.low.x <= corner.x
+                    && corner.x <= page.high.x
+                    && page.low.y <= corner.y
+                    && corner.y <= page.high.y;
+                assert!(inside, "{mark} {style:?}: {}", text.words);
+            }
+        }
+    }
+}
+
+#[test]
+fn every_corner_bend_end_and_hole_centre_has_its_running_dimensions() {
+    for (mark, flat, style, page) in pages() {
+        let unit = style.unit();
+        let printed: Vec<f64> = page
+            .texts()
+            .iter()
+            .filter_map(|text| Length::read(&text.words, unit).ok())
+            .map(Length::millimetres)
+            .collect();
+        let mut points: Vec<Point> =
+            flat.outline.outer.segments.iter().map(|segment| segment.end()).collect();
+        points.retain(|&p| flat.bends.iter().all(|bend| !on_edge_beside(bend, p)));
+        points.extend(flat.bends.iter().flat_map(|bend| [bend.from, bend.to]));
+        for point in points {
+            for value in [point.x, point.y] {
+                // Half of the last printed digit at the most: 0.05 mm, or .0005 in, which is less.
+                let slack = geometry::tolerance::SCRIBED_LINE_MM + 0.051;
+                let found = printed.iter().any(|number| (number - value).abs() <= slack);
+                assert!(found, "{mark} {style:?}: {value} mm is missing");
+            }
+        }
+        let (width, height) = flat.extents_mm();
+        for size in [width, height] {
+            let words = Length::from_millimetres(size).print(style);
+            assert!(
+                page.texts().iter().any(|text| text.words == words),
+                "{mark} {style:?}: {words} is missing"
+            );
+        }
+    }
+}
+
+/// True for the ends of a bend zone, which are no corners where the edge runs straight across the zone.
+fn on_edge_beside(bend: &fold::flat::BendLine, point: Point) -> bool {
+    [bend.from, bend.to].iter().any(|end| end.distance(point) < bend.zone_mm)
+}
+
+#[test]
+fn every_bend_says_its_way_and_turn_in_words() {
+    for (mark, flat, _, page) in pages() {
+        // The sheet is of tread plate: a bend up closes over the lugs.
+        let wanted = |bend: &fold::flat::BendLine| {
+            let lugs = if bend.direction == fold::Direction::Up { "inside" } else { "outside" };
+            format!("{}, lugs {lugs}", paper::layout_sheet::bend_words(bend.direction, bend.turn_rad))
+        };
+        let mut words: Vec<String> = flat.bends.iter().map(wanted).collect();
+        for text in page.texts() {
+            if let Some(place) = words.iter().position(|wanted| *wanted == text.words) {
+                words.swap_remove(place);
+            }
+        }
+        assert_eq!(words, [""; 0], "{mark}");
+    }
+}
+
+#[test]
+fn a_real_reader_finds_the_part_in_true_size() {
+    for (mark, flat, _, page) in pages() {
+        let tree =
+            resvg::usvg::Tree::from_str(&paper::svg::write(&page), &resvg::usvg::Options::default()).unwrap();
+        // usvg counts 96 user units to the inch for sizes in millimetres.
+        let unit = 96.0 / 25.4;
+        let near = |found: f32, wanted: f64| (f64::from(found) / unit - wanted).abs() < 0.01;
+        assert!(near(tree.size().width(), page.width_mm()), "{mark}");
+        let node = tree.node_by_id(mark).unwrap();
+        let resvg::usvg::Node::Group(group) = node else { panic!("{mark} is no group") };
+        let resvg::usvg::Node::Path(outline) = &group.children()[0] else { panic!("{mark} has no outline") };
+        let found = outline.abs_bounding_box();
+        let (width, height) = flat.extents_mm();
+        assert!(near(found.width(), width), "{mark}: {} {width}", found.width());
+        assert!(near(found.height(), height), "{mark}: {} {height}", found.height());
+    }
+}
+
+#[test]
+fn holes_are_open() {
+    let flat = crate::common::panel();
+    let text = paper::svg::write(&page("P", "Panel", &flat, STYLES[2]));
+    let document = roxmltree::Document::parse(&text).unwrap();
+    let group = document.descendants().find(|node| node.attribute("id") == Some("P")).unwrap();
+    let path = group.children().find(|node| node.has_tag_name("path")).unwrap();
+    assert_eq!(path.attribute("fill-rule"), Some("evenodd"));
+    let contours = path.attribute("d").unwrap().matches('M').count();
+    assert_eq!(contours, 1 + flat.outline.holes.len());
+}
+
+#[test]
+fn the_same_sheet_gives_the_same_bytes() {
+    let flat = crate::common::tapered_lid();
+    let once = paper::svg::write(&page("L1", "Lid", &flat, STYLES[0]));
+    assert_eq!(once, paper::svg::write(&page("L1", "Lid", &flat, STYLES[0])));
+}
+
+#[test]
+fn hostile_marks_stay_words() {
+    let flat = crate::common::clip();
+    for mark in ["<script>alert(1)</script>", "\"quoted' & more", "غطاء 12", "a\u{0}b"] {
+        let text = paper::svg::write(&page(mark, mark, &flat, STYLES[0]));
+        let document = roxmltree::Document::parse(&text).unwrap();
+        assert!(!document.descendants().any(|node| node.has_tag_name("script")));
+        let shown = mark.replace('\u{0}', "\u{fffd}");
+        assert!(written::texts(&document).iter().any(|found| found.words == shown), "{mark}");
+    }
+}
+
+#[test]
+fn a_mark_and_title_of_300_letters_stay_on_the_paper() {
+    let flat = crate::common::clip();
+    let long = "endless ".repeat(38);
+    let page = page(&long.replace(' ', "-"), &long, &flat, STYLES[0]);
+    let text = paper::svg::write(&page);
+    let texts = written::texts(&roxmltree::Document::parse(&text).unwrap());
+    assert_eq!(written::overlaps(&texts), []);
+    assert!(page.texts().iter().all(|text| text.bounding_box().corners.iter().all(|p| p.x <= page.high.x)));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+    #[test]
+    fn random_plates_never_get_overlapping_texts(
+        size in (60.0..2500.0_f64, 60.0..1200.0_f64),
+        shares in prop::collection::vec((0.05..0.95_f64, 0.05..0.95_f64, 0.002..0.03_f64), 0..14),
+    ) {
+        let flat = crate::common::plate(size, &shares);
+        let page = page("Q", "Plate", &flat, STYLES[1]);
+        let text = paper::svg::write(&page);
+        let texts = written::texts(&roxmltree::Document::parse(&text).unwrap());
+        prop_assert_eq!(written::overlaps(&texts), []);
+    }
+
+    #[test]
+    fn random_pans_keep_texts_apart_and_off_their_bend_lines(
+        size in (80.0..2500.0_f64, 80.0..1500.0_f64),
+        wall in 30.0..300.0_f64,
+        rim in 13.0..60.0_f64,
+        rim_up in any::<bool>(),
+        lean in -40.0..20.0_f64,
+        style in 0..3_usize,
+    ) {
+        let flat = crate::common::pan(size, wall, rim, rim_up, lean);
+        let page = page("Q7", "Pan", &flat, STYLES[style]);
+        let text = paper::svg::write(&page);
+        let document = roxmltree::Document::parse(&text).unwrap();
+        let texts = written::texts(&document);
+        prop_assert_eq!(written::overlaps(&texts), []);
+        for pen in [Pen::BendUp, Pen::BendDown] {
+            for line in written::lines(&document, pen, page.text_mm) {
+                prop_assert!(texts.iter().all(|text| !text.room.meets(line)));
+            }
+        }
+    }
+}

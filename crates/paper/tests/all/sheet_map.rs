@@ -1,0 +1,138 @@
+//! Sheet maps as they are written.
+
+use crate::common::written;
+use geometry::{Point, Vector};
+use paper::page::Page;
+use paper::sheet_map::{Drop, Piece, SheetMap, draw};
+use units::{LengthStyle, TapeDenominator};
+
+const STYLES: [LengthStyle; 2] =
+    [LengthStyle::Tape { denominator: TapeDenominator::Sixteenths }, LengthStyle::Millimetres { places: 1 }];
+
+fn piece(mark: &str, copy: u32, of: u32, flat: &fold::FlatPattern, at: (f64, f64)) -> Piece {
+    let by = Vector::new(at.0, at.1);
+    Piece {
+        mark: mark.to_owned(),
+        copy,
+        of,
+        outline: flat.outline.mapped(false, |p| p + by),
+        bend_lines: flat.bends.iter().map(|bend| (bend.direction, bend.from + by, bend.to + by)).collect(),
+    }
+}
+
+/// A 96 × 48 in sheet with two large parts, a crowd of small ones, and a drop.
+fn map(style: LengthStyle, lay: Option<Vector>) -> (Page, Vec<Piece>) {
+    let clip = crate::common::clip();
+    let mut pieces = vec![
+        piece("T", 1, 2, &crate::common::tray(), (12.7, 12.7)),
+        piece("L1", 1, 1, &crate::common::tapered_lid(), (970.0, 12.7)),
+    ];
+    for copy in 1..=24 {
+        let (column, row) = ((copy - 1) % 12, (copy - 1) / 12);
+        let at = (20.0 + 67.0 * f64::from(column), 800.0 + 90.0 * f64::from(row));
+        pieces.push(piece("C", copy, 24, &clip, at));
+    }
+    let drops = [Drop { low: Point::new(1860.0, 12.7), high: Point::new(2425.7, 1206.5) }];
+    let page = draw(&SheetMap {
+        job: "Oyster skiff",
+        sheet: "skin-1",
+        metal: "skin",
+        face: "marked face up",
+        length_mm: 2438.4,
+        width_mm: 1219.2,
+        edge_trim_mm: 12.7,
+        style,
+        lay,
+        pieces: &pieces,
+        drops: &drops,
+        facts: &[("yield".to_owned(), "39.3 %".to_owned())],
+    });
+    (page, pieces)
+}
+
+#[test]
+fn no_two_texts_overlap_and_all_lie_on_the_paper() {
+    for style in STYLES {
+        for lay in [None, Some(Vector::new(1.0, 0.0)), Some(Vector::new(0.0, 1.0))] {
+            let (page, _) = map(style, lay);
+            let text = paper::svg::write(&page);
+            let texts = written::texts(&roxmltree::Document::parse(&text).unwrap());
+            assert_eq!(written::overlaps(&texts), []);
+            let inside =
+                |p: &Point| 0.0 <= p.x && p.x <= page.width_mm() && 0.0 <= p.y && p.y <= page.height_mm();
+            assert!(texts.iter().all(|text| text.room.corners.iter().all(inside)));
+        }
+    }
+}
+
+#[test]
+fn every_piece_is_a_group_with_its_mark_and_copy() {
+    let (page, pieces) = map(STYLES[1], None);
+    let text = paper::svg::write(&page);
+    let document = roxmltree::Document::parse(&text).unwrap();
+    let titles = |mark: &str| {
+        document.descendants().filter(|node| node.has_tag_name("title") && node.text() == Some(mark)).count()
+    };
+    assert_eq!((titles("T"), titles("L1"), titles("C")), (1, 1, 24));
+    let words: Vec<&str> = page.texts().iter().map(|text| text.words.as_str()).collect();
+    for piece in pieces {
+        let long = format!("{} no. {} of {}", piece.mark, piece.copy, piece.of);
+        let short = format!("{} {}/{}", piece.mark, piece.copy, piece.of);
+        let found = words.iter().filter(|words| **words == long || **words == short).count();
+        assert!(found == 1 || piece.of == 1, "{long}");
+    }
+}
+
+#[test]
+fn labels_of_parts_touch_no_cut_edge() {
+    let (page, pieces) = map(STYLES[0], None);
+    for text in page.texts() {
+        let room = text.bounding_box();
+        for piece in &pieces {
+            let corners = piece.outline.outer.corners(geometry::outline::Chords::On);
+            assert!(!geometry::polygon::edges(&corners).any(|edge| room.meets(edge)), "{}", text.words);
+        }
+    }
+}
+
+#[test]
+fn the_drop_is_hatched_and_its_size_is_printed() {
+    let (page, _) = map(STYLES[1], None);
+    assert!(page.texts().iter().any(|text| text.words == "drop 565.7 × 1193.8"));
+    let hatch = page.lines(paper::page::Pen::Hatch);
+    let (low, high) = (Point::new(1860.0, 12.7), Point::new(2425.7, 1206.5));
+    let on_drop =
+        hatch.iter().filter(|line| low.x <= line.from.x && line.from.x <= high.x && low.y <= line.from.y);
+    assert!(20 < on_drop.count());
+}
+
+#[test]
+fn the_sheet_is_drawn_in_true_size() {
+    let (page, _) = map(STYLES[1], None);
+    let tree =
+        resvg::usvg::Tree::from_str(&paper::svg::write(&page), &resvg::usvg::Options::default()).unwrap();
+    let resvg::usvg::Node::Group(sheet) = tree.node_by_id("sheet").unwrap() else { panic!("no group") };
+    let resvg::usvg::Node::Path(edge) = &sheet.children()[0] else { panic!("no edge") };
+    let millimetres = |pixels: f32| f64::from(pixels) * 25.4 / 96.0;
+    assert!((millimetres(edge.abs_bounding_box().width()) - 2438.4).abs() < 0.01);
+    assert!((millimetres(edge.abs_bounding_box().height()) - 1219.2).abs() < 0.01);
+}
+
+#[test]
+fn an_empty_sheet_is_still_a_map() {
+    let page = draw(&SheetMap {
+        job: "",
+        sheet: "",
+        metal: "",
+        face: "",
+        length_mm: 100.0,
+        width_mm: 50.0,
+        edge_trim_mm: 0.0,
+        style: STYLES[1],
+        lay: None,
+        pieces: &[],
+        drops: &[],
+        facts: &[],
+    });
+    assert!(page.texts().iter().any(|text| text.words == "100.0"));
+}

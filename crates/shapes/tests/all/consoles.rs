@@ -1,0 +1,177 @@
+//! Consoles: sides, wrap and foot recess that agree.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at a console that cannot be made")]
+
+use crate::common::{inches, making, value};
+use fold::{Direction, Forming, refold};
+use geometry::{Point, trig};
+use proptest::prelude::*;
+use shapes::console::{Console, FootRecess};
+use shapes::{Figure, Making, Problem, Recipe, Shaped};
+
+fn skin() -> Making {
+    making(".125", ".125", 0.42)
+}
+
+fn figure(corners: &[(f64, f64)]) -> Figure {
+    let points: Vec<Point> = corners.iter().map(|(x, y)| Point::new(x * 25.4, y * 25.4)).collect();
+    Figure::lettered(&points).unwrap()
+}
+
+/// Seen from starboard, bow to the right: A aft foot, B forward foot, C forward top, D top of the dash, E its foot.
+fn console() -> Console {
+    Console {
+        outline: figure(&[(0.0, 0.0), (22.0, 0.0), (18.0, 38.0), (9.0, 38.0), (1.0, 30.0)]),
+        radii: vec![("C".to_owned(), inches("3"))],
+        strikes: None,
+        wrapped: ["BC", "CD", "DE", "EA"].map(str::to_owned).to_vec(),
+        width: inches("28"),
+        side_flange: None,
+        dash: Some("DE".to_owned()),
+        foot_recess: Some(FootRecess {
+            leg: "EA".to_owned(),
+            from_corner: inches("18"),
+            width: inches("18"),
+            height: inches("8"),
+            depth: inches("5"),
+            rim: inches("1"),
+            clearance: inches("1/8"),
+        }),
+        taped: vec![("BC".to_owned(), inches("38-3/16"))],
+    }
+}
+
+fn proven(shaped: &Shaped) -> fold::FlatPattern {
+    let flat = shaped.unfold().unwrap();
+    let proof = refold::prove(&shaped.part, &flat).unwrap();
+    assert!(proof.worst_mm < 0.001, "{}", proof.worst_mm);
+    flat
+}
+
+fn refused(console: &Console) -> Problem {
+    console.shape_piece(0, &skin()).unwrap_err().remove(0)
+}
+
+#[test]
+fn all_pieces_prove_and_the_wrap_is_as_long_as_its_legs_less_its_deductions() {
+    let shaped: Vec<Shaped> = (0..4).map(|piece| console().shape_piece(piece, &skin()).unwrap()).collect();
+    let flats: Vec<fold::FlatPattern> = shaped.iter().map(proven).collect();
+    // BC √(4² + 38²) = 38.2099, CD 9, DE √128 = 11.3137, EA √(1 + 30²) = 30.0167.
+    let legs = 38.2099 + 9.0 + 11.3137 + 30.0167;
+    // Deduction 2·(R + T)·tan(turn/2) − turn·(R + .42·T). At C the outside radius is 3, so R 2.875, turn 83.9913°; a
+    // radius of 23 T keeps its mid-line, K .5. At D 45° and at E 45 + 1.9092 = 46.9092°... with R .125.
+    let deduction = |degrees: f64, radius: f64, k: f64| {
+        let turn = degrees.to_radians();
+        2.0 * (radius + 0.125) * trig::tan(0.5 * turn) - turn * (radius + k * 0.125)
+    };
+    let at_e = 45.0 - trig::atan2(1.0, 30.0).to_degrees();
+    let at_c = 90.0 - trig::atan2(4.0, 38.0).to_degrees();
+    let expected =
+        legs - deduction(at_c, 2.875, 0.5) - deduction(45.0, 0.125, 0.42) - deduction(at_e, 0.125, 0.42);
+    let (x, y) = flats[0].extents_mm();
+    assert!(
+        (x / 25.4 - 28.0).abs() < 1e-6 && (y / 25.4 - expected).abs() < 0.0005,
+        "{} {expected}",
+        y / 25.4
+    );
+    assert_eq!(flats[0].bends[0].forming, Forming::Rolled);
+    assert!((value(&shaped[0].facts, "dash above level") - 45.0).abs() < 1e-6);
+    // The recess box is 18 × 8 outside; its hole an eighth larger all round.
+    let (low, high) = flats[0].outline.holes[0].bounds();
+    assert!(((high.x - low.x) / 25.4 - 18.25).abs() < 1e-6 && ((high.y - low.y) / 25.4 - 8.25).abs() < 1e-6);
+}
+
+#[test]
+fn sides_are_the_inside_face_of_the_wrap_and_opposite_hands() {
+    let (starboard, port) =
+        (console().shape_piece(1, &skin()).unwrap(), console().shape_piece(2, &skin()).unwrap());
+    let (first, second) = (proven(&starboard), proven(&port));
+    assert!((first.outline.area_mm2() - second.outline.area_mm2()).abs() < 1e-6);
+    // The top CD loses T·tan(turn/2) at both ends: 9 − .125·(tan(41.9957°) + tan(22.5°)).
+    let turn_c = (90.0_f64.to_radians() - trig::atan2(4.0, 38.0)) * 0.5;
+    let expected = 9.0 - 0.125 * (trig::tan(turn_c) + trig::tan(22.5_f64.to_radians()));
+    let name = "side panel, mold lines, CD";
+    assert!((value(&starboard.facts, name) - expected).abs() < 0.0001);
+    assert!((value(&starboard.facts, "edge CD of the sides") - expected).abs() < 0.0001);
+}
+
+#[test]
+fn flanged_sides_prove_with_a_rolled_corner_and_a_hollow() {
+    let mut flanged = console();
+    flanged.side_flange = Some(inches("1"));
+    proven(&flanged.shape_piece(1, &skin()).unwrap());
+    // A toe space: the foot of the after side stepped in, two bends that reverse.
+    let toe = [(4.0, 0.0), (22.0, 0.0), (18.0, 38.0), (9.0, 38.0), (1.0, 30.0), (1.0, 5.0), (4.0, 4.0)];
+    flanged.outline = figure(&toe);
+    flanged.wrapped = ["BC", "CD", "DE", "EF", "FG", "GA"].map(str::to_owned).to_vec();
+    flanged.foot_recess = None;
+    for piece in 0..3 {
+        proven(&flanged.shape_piece(piece, &skin()).unwrap());
+    }
+    let wrap = flanged.shape_piece(0, &skin()).unwrap();
+    let ways: Vec<Direction> = wrap.part.bends.iter().map(|bend| bend.direction).collect();
+    assert_eq!(ways[4], Direction::Up);
+}
+
+#[test]
+fn what_does_not_agree_is_refused() {
+    let mut taped = console();
+    taped.taped = vec![("BC".to_owned(), inches("38-1/2"))];
+    let problem = refused(&taped);
+    assert!(problem.field == "taped.BC" && problem.wrong.contains("38.210"), "{problem}");
+    let mut tight = console();
+    tight.radii = vec![("C".to_owned(), inches("3/16"))];
+    assert!(refused(&tight).remedy.contains("the least is .250"), "{}", refused(&tight));
+    let mut large = console();
+    large.radii = vec![("C".to_owned(), inches("11"))];
+    assert_eq!(refused(&large).value, "CD");
+    let mut broken = console();
+    broken.wrapped = vec!["BC".to_owned(), "DE".to_owned()];
+    assert_eq!(refused(&broken).field, "wrapped");
+    let mut low = console();
+    low.foot_recess.as_mut().unwrap().from_corner = inches("25");
+    assert_eq!(refused(&low).field, "foot_recess.from_corner");
+}
+
+#[test]
+fn bumped_corners_say_where_they_are_struck() {
+    let mut bumped = console();
+    bumped.strikes = Some(7);
+    let wrap = bumped.shape_piece(0, &skin()).unwrap();
+    assert_eq!(wrap.part.bends[0].forming, Forming::Bumped(7));
+    assert!(wrap.facts.iter().any(|fact| fact.name == "bumping at C"));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(32))]
+
+    /// For any outline and radius, the wrap's legs on their inside face are the edges of the sides, or it is refused.
+    #[test]
+    fn shared_edges_agree(rake in -6.0_f64..6.0, top in 4.0_f64..14.0, drop in 3.0_f64..14.0, radius in 16_i64..300, flanged in any::<bool>()) {
+        let mut random = console();
+        random.outline = figure(&[(0.0, 0.0), (24.0, 0.0), (20.0 + rake, 38.0), (20.0 + rake - top, 38.0), (1.0, 38.0 - drop)]);
+        random.radii = vec![("C".to_owned(), units::Length::from_sixty_fourths(radius))];
+        random.foot_recess = None;
+        random.taped.clear();
+        random.side_flange = flanged.then(|| inches("3/4"));
+        let making = skin();
+        let Ok(wrap) = random.shape_piece(0, &making) else { return Ok(()) };
+        proven(&wrap);
+        let side = random.shape_piece(1, &making).unwrap();
+        proven(&side);
+        let port = random.shape_piece(2, &making).unwrap();
+        proven(&port);
+        for (number, leg) in ["CD", "DE"].into_iter().enumerate() {
+            // From the parts as built: mold corners of the wrap's faces less T·tan(turn/2) at their down bends; an up
+            // bend, where the outline turns inward, has its mold line on the inside face already.
+            let face = &wrap.part.faces[number + 1];
+            let inner = |bend: usize| match wrap.part.bends[bend].direction {
+                Direction::Down => 0.125 * trig::tan(0.5 * wrap.part.bends[bend].turn_rad),
+                Direction::Up => 0.0,
+            };
+            let wrap_edge = face.corners[1].distance(face.corners[2]) / 25.4 - inner(number) - inner(number + 1);
+            let side_edge = value(&side.facts, &format!("side panel, mold lines, {leg}"));
+            prop_assert!((wrap_edge - side_edge).abs() < 0.0001, "{leg}: {wrap_edge} {side_edge}");
+        }
+    }
+}

@@ -1,0 +1,125 @@
+//! Gutters and coamings: mitres to the opening's own angles, and pieces that close.
+#![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
+
+use crate::common::{inches, making, value};
+use geometry::Point;
+use shapes::coaming::{Coaming, CoamingMade};
+use shapes::gutter::{Gutter, GutterDrain};
+use shapes::opening::{Diagonal, MeasuredOpening, Sense};
+use shapes::pan::Rim;
+use shapes::{Figure, Making, Recipe, Shaped};
+use units::Length;
+
+fn hatch() -> Figure {
+    let taped = MeasuredOpening {
+        sides: ["31 1/4", "24 5/8", "30 7/8", "25 1/8"].map(inches),
+        ac: Some(inches("39 11/16")),
+        bd: Some(inches("40 1/8")),
+        trust: Some(Diagonal::AC),
+        sense: Sense::CounterClockwise,
+        tape: inches("1/16"),
+    };
+    taped.solve(skin().style).unwrap().figure
+}
+
+fn skin() -> Making {
+    making(".125", ".125", 0.42)
+}
+
+fn gutter() -> Gutter {
+    Gutter {
+        opening: hatch(),
+        outset: Length::ZERO,
+        width: inches("1 3/4"),
+        depth: inches("1 1/4"),
+        inner_depth: inches("1 1/4"),
+        drain: Some(GutterDrain { corner: "A".to_owned(), diameter: inches("3/4") }),
+    }
+}
+
+fn proven(recipe: &dyn Recipe, making: &Making) -> Vec<Shaped> {
+    let piece = |number: usize| {
+        let shaped = recipe.shape_piece(number, making).unwrap();
+        let flat = shaped.unfold().unwrap_or_else(|error| panic!("piece {number}: {error}"));
+        let proof = fold::refold::prove(&shaped.part, &flat).unwrap();
+        assert!(proof.worst_mm < 0.001, "{}", proof.worst_mm);
+        shaped
+    };
+    (0..recipe.pieces().len().max(1)).map(piece).collect()
+}
+
+// Source of the angles: worked from the same five taped numbers by a separate script; an invented hatch.
+#[test]
+fn channels_are_mitred_to_half_of_the_openings_own_angles() {
+    let shaped = proven(&gutter(), &skin());
+    assert_eq!(shaped.len(), 4);
+    for (corner, angle) in [("A", 89.4), ("B", 89.7), ("C", 91.2), ("D", 89.7)] {
+        let mitre = value(&shaped[0].facts, &format!("mitre at corner {corner}"));
+        assert!((2.0 * mitre - angle).abs() < 0.051, "{corner}: {mitre}");
+    }
+    assert!((value(&shaped[0].facts, "channel AB, long side, outside") - 31.25).abs() < 1e-9);
+}
+
+#[test]
+fn channels_have_their_true_lengths_and_width() {
+    let shaped = proven(&gutter(), &skin());
+    for (number, piece) in shaped.iter().enumerate() {
+        let flat = piece.unfold().unwrap();
+        let (length, width) = flat.extents_mm();
+        // Legs 1 1/4 + 1 3/4 + 1 1/4 less two deductions of .22118 (T .125, R .125, K .42).
+        assert!((width / 25.4 - (4.25 - 2.0 * 0.221_18)).abs() < 0.000_01, "{}", width / 25.4);
+        // The outer wall is cut back to the inside of the corner, so the blank is shorter than the opening's side.
+        let side = hatch().side_mm(number);
+        assert!(length < side && side - length < 4.0 * 3.175, "{length} {side}");
+        assert_eq!(piece.part.faces[0].holes.len(), usize::from(number == 0));
+    }
+}
+
+#[test]
+fn a_drain_wider_than_the_flat_of_the_bottom_is_refused() {
+    let drain = Some(GutterDrain { corner: "A".to_owned(), diameter: inches("1 1/2") });
+    let problems = Gutter { drain, ..gutter() }.shape_piece(0, &skin()).unwrap_err();
+    assert_eq!(problems[0].field, "drain.diameter");
+    assert!(problems[0].remedy.contains("1.250"), "{}", problems[0]);
+}
+
+#[test]
+fn a_coaming_of_one_strip_or_of_sides() {
+    for (top, made, count) in [
+        (Rim::None, CoamingMade::Strip, 1),
+        (Rim::In(inches("1")), CoamingMade::Strip, 1),
+        (Rim::None, CoamingMade::Sides, 4),
+        (Rim::Out(inches("1 1/4")), CoamingMade::Sides, 4),
+        (Rim::In(inches("1")), CoamingMade::Sides, 4),
+    ] {
+        let coaming = Coaming { opening: hatch(), outset: Length::ZERO, height: inches("2"), top, made };
+        assert_eq!(proven(&coaming, &skin()).len(), count);
+    }
+    let out = Coaming {
+        opening: hatch(),
+        outset: Length::ZERO,
+        height: inches("2"),
+        top: Rim::Out(inches("1")),
+        made: CoamingMade::Strip,
+    };
+    assert!(out.shape_piece(0, &skin()).unwrap_err()[0].remedy.contains("of sides"));
+}
+
+#[test]
+fn a_coaming_may_have_three_or_six_sides() {
+    for corners in [
+        vec![(0.0, 0.0), (500.0, 0.0), (100.0, 400.0)],
+        vec![(0.0, 0.0), (300.0, -50.0), (600.0, 0.0), (620.0, 300.0), (300.0, 400.0), (-20.0, 310.0)],
+    ] {
+        let corners: Vec<Point> = corners.into_iter().map(|(x, y)| Point::new(x, y)).collect();
+        let opening = Figure::lettered(&corners).unwrap();
+        let coaming = Coaming {
+            opening,
+            outset: inches("1/8"),
+            height: inches("2"),
+            top: Rim::None,
+            made: CoamingMade::Strip,
+        };
+        proven(&coaming, &skin());
+    }
+}

@@ -1,0 +1,175 @@
+//! Side lockers.
+//!
+//! Check values by hand from the inputs, K .42: a square bend in .090 at .090 takes 2·.18 − π/2·(.09 + .42·.09) = .1593.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at a locker that cannot be made")]
+
+use crate::common::{inches, making, value};
+use fold::Direction::{Down, Up};
+use fold::refold;
+use proptest::prelude::*;
+use shapes::locker::{Locker, LockerLid};
+use shapes::{Making, Problem, Recipe, Shaped};
+use units::Length;
+
+fn skin() -> Making {
+    making(".090", ".090", 0.42)
+}
+
+fn lid(at: &str) -> LockerLid {
+    LockerLid {
+        at: inches(at),
+        from_rear: inches("1-1/2"),
+        size: [inches("20"), inches("10")],
+        opening: None,
+    }
+}
+
+fn gig() -> Locker {
+    Locker {
+        length: inches("92"),
+        widths: [inches("13"); 2],
+        heights: [inches("10-1/2"); 2],
+        front_flange: inches("1-1/2"),
+        rear_flange: inches("1"),
+        bottom_flange: inches("1"),
+        splits_at: vec![inches("46")],
+        frames_every: Some(inches("23")),
+        backing_strip: Some(inches("3")),
+        lids: vec![lid("12"), lid("60")],
+        longest_bend: Some(inches("46")),
+        crate_inside: Some([inches("47"), inches("30"), inches("5-1/2")]),
+    }
+}
+
+fn piece(locker: &Locker, suffix: &str, making: &Making) -> Shaped {
+    let number = locker.pieces().iter().position(|piece| piece.suffix == suffix).unwrap();
+    locker.shape_piece(number, making).unwrap()
+}
+
+fn proven(shaped: &Shaped) -> fold::FlatPattern {
+    let flat = shaped.unfold().unwrap();
+    let proof = refold::prove(&shaped.part, &flat).unwrap();
+    assert!(proof.worst_mm < 0.001, "{}", proof.worst_mm);
+    flat
+}
+
+fn refused(locker: &Locker) -> Problem {
+    locker.shape_piece(0, &skin()).unwrap_err().remove(0)
+}
+
+#[test]
+fn the_gig_locker_is_split_with_strips_and_its_top_bends_reverse() {
+    let suffixes: Vec<String> = gig().pieces().into_iter().map(|piece| piece.suffix).collect();
+    let expected = ["top1", "top2", "front1", "front2", "end-aft", "end-fwd", "top-strip1", "front-strip1"];
+    assert_eq!(suffixes, expected);
+    let top = proven(&piece(&gig(), "top1", &skin()));
+    let (x, y) = top.extents_mm();
+    // 13 + 1.5 + 1 − 2·.1593 = 15.181; 46 long.
+    assert!(
+        (y / 25.4 - 15.181).abs() < 0.0006 && (x / 25.4 - 46.0).abs() < 1e-6,
+        "{} {}",
+        x / 25.4,
+        y / 25.4
+    );
+    let ways: Vec<fold::Direction> = top.bends.iter().map(|bend| bend.direction).collect();
+    assert_eq!(ways, [Up, Down]);
+    // 10.5 + 1 − .1593 = 11.341.
+    let (_, y) = proven(&piece(&gig(), "front1", &skin())).extents_mm();
+    assert!((y / 25.4 - 11.341).abs() < 0.0006, "{}", y / 25.4);
+    for bend in &top.bends {
+        assert!(bend.from.distance(bend.to) <= 46.0 * 25.4 + 1e-6);
+    }
+}
+
+#[test]
+fn ends_and_strips_go_between_the_plates() {
+    // Between the hull and the inside of the front: 13 − 2·.09 = 12.82; from the underside of the top, which lies one
+    // radius above the front's edge, to the bottom flange: 10.5 + .09 − .09 = 10.5.
+    for end in ["end-aft", "end-fwd"] {
+        let (x, y) = proven(&piece(&gig(), end, &skin())).extents_mm();
+        assert!((x / 25.4 - 12.82).abs() < 1e-6 && (y / 25.4 - 10.5).abs() < 1e-6, "{end}");
+    }
+    // Between the bends: 13 − .18 at the rear − .18 behind the front; 10.5 − .18 above the bottom flange.
+    let strip = |suffix| proven(&piece(&gig(), suffix, &skin())).extents_mm();
+    assert!((strip("top-strip1").0 / 25.4 - 12.64).abs() < 1e-6);
+    assert!((strip("front-strip1").0 / 25.4 - 10.32).abs() < 1e-6);
+    assert!((strip("top-strip1").1 / 25.4 - 3.0).abs() < 1e-6);
+}
+
+#[test]
+fn no_seam_falls_under_a_lid_and_the_nearest_place_is_named() {
+    let mut locker = gig();
+    locker.lids = vec![lid("30")];
+    let problem = refused(&locker);
+    assert_eq!(problem.field, "lids[0].at");
+    // The seam at 46 with half of its 3 wide strip: the lid may end at 44.5 or begin at 47.5.
+    assert!(
+        problem.remedy.contains("24.500 or further aft") && problem.remedy.contains("47.500"),
+        "{}",
+        problem.remedy
+    );
+    for fits in ["24-1/2", "47-1/2"] {
+        locker.lids = vec![lid(fits)];
+        assert!(locker.shape_piece(0, &skin()).is_ok(), "{fits}");
+    }
+}
+
+#[test]
+fn a_bend_too_long_and_a_blank_too_large_for_the_crate_are_refused() {
+    let mut locker = gig();
+    locker.lids.clear();
+    locker.splits_at = vec![inches("69")];
+    assert!(refused(&locker).remedy.contains("46.000 or further aft"));
+    locker.splits_at = vec![inches("50")];
+    assert!(refused(&locker).remedy.contains("46.000 and 69.000"));
+    let mut locker = gig();
+    locker.crate_inside = Some([inches("45"), inches("30"), inches("5-1/2")]);
+    let problem = refused(&locker);
+    assert!(
+        problem.value.contains("46.000 × 15.181") && problem.wrong.contains("45.000 × 30.000"),
+        "{problem}"
+    );
+}
+
+#[test]
+fn a_lid_leaves_its_opening_in_the_right_length() {
+    let mut locker = gig();
+    locker.lids[1].opening = Some([inches("18"), inches("8")]);
+    assert!(proven(&piece(&locker, "top1", &skin())).outline.holes.is_empty());
+    let top = proven(&piece(&locker, "top2", &skin()));
+    assert_eq!(top.outline.holes.len(), 1);
+    let (low, high) = top.outline.holes[0].bounds();
+    // The lid begins 14 into the second length and is 20 long: the opening runs from 15 to 33.
+    assert!((low.x / 25.4 - 15.0).abs() < 1e-6 && (high.x / 25.4 - 33.0).abs() < 1e-6, "{low:?} {high:?}");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    /// Whatever the taper, top and front have the same edge, and fronts are as high where they meet the ends.
+    #[test]
+    fn shared_edges_agree(widths in [400_i64..1200, 400..1200], heights in [400_i64..1200, 400..1200], split in 0..5_i64) {
+        let sixteenths = |n: i64| Length::from_sixty_fourths(n);
+        let mut locker = gig();
+        locker.widths = widths.map(sixteenths);
+        locker.heights = heights.map(sixteenths);
+        locker.lids.clear();
+        (locker.longest_bend, locker.crate_inside, locker.backing_strip) = (None, None, None);
+        locker.splits_at = (1..=split).map(|n| inches("15") * n).collect();
+        locker.frames_every = Some(inches("15"));
+        let making = skin();
+        let (mut top, mut front) = (0.0, 0.0);
+        for (number, piece) in locker.pieces().iter().enumerate() {
+            let shaped = locker.shape_piece(number, &making).unwrap();
+            proven(&shaped);
+            let side = |name: &str| value(&shaped.facts, name);
+            if piece.suffix.starts_with("top") { top += side("side CD"); }
+            if piece.suffix.starts_with("front") { front += side("side CD"); }
+            if piece.suffix == "front1" || piece.suffix == "front" {
+                prop_assert!((side("side BC") - locker.heights[0].inches()).abs() < 1e-4);
+            }
+        }
+        prop_assert!((top - front).abs() < 1e-3, "{top} {front}");
+    }
+}

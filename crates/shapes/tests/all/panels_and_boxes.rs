@@ -1,0 +1,166 @@
+//! Panels with flanges, holes and notches; day boxes; plates.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at a part that cannot be made")]
+
+use crate::common::{inches, making, value};
+use fold::Direction::{Down, Up};
+use fold::refold;
+use geometry::{Point, tolerance};
+use shapes::day_box::DayBox;
+use shapes::hole::{Hole, HoleKind};
+use shapes::pan::Rim;
+use shapes::panel::{Flange, Notch, Panel};
+use shapes::plate::{Plate, PlateOutline};
+use shapes::{Figure, Shaped};
+use units::{Angle, Length};
+
+fn proven(shaped: &Shaped) -> fold::FlatPattern {
+    let flat = shaped.unfold().unwrap();
+    let proof = refold::prove(&shaped.part, &flat).unwrap();
+    assert!(proof.worst_mm < 0.001, "{}", proof.worst_mm);
+    flat
+}
+
+fn flange(side: &str, leg: &str, direction: fold::Direction, degrees: f64) -> Flange {
+    let turn = Angle::from_degrees(degrees);
+    Flange { side: side.to_owned(), leg: inches(leg), direction, turn, short: [Length::ZERO; 2] }
+}
+
+fn figure(corners: &[(f64, f64)]) -> Figure {
+    let points: Vec<Point> = corners.iter().map(|(x, y)| Point::new(x * 25.4, y * 25.4)).collect();
+    Figure::lettered(&points).unwrap()
+}
+
+#[test]
+fn a_culling_wing_has_the_length_of_its_tapered_edge() {
+    // 68 long, 19 1/2 tapering to 14 1/4: √(68² + 5.25²) = 68.202.
+    let making = making(".125", ".1875", 0.42);
+    let panel = Panel {
+        outline: figure(&[(0.0, 0.0), (68.0, 5.25), (68.0, 19.5), (0.0, 19.5)]),
+        flanges: vec![flange("AB", "3", Up, 90.0)],
+        holes: Vec::new(),
+        notches: Vec::new(),
+    };
+    let shaped = panel.shape(&making).unwrap();
+    assert!((value(&shaped.facts, "side AB") - 68.202).abs() < 0.0005);
+    let flat = proven(&shaped);
+    let bend = &flat.bends[0];
+    assert!((bend.from.distance(bend.to) / 25.4 - 68.202).abs() < 0.05);
+}
+
+#[test]
+fn flanges_up_and_down_at_one_corner_and_past_square() {
+    let making = making(".125", ".125", 0.42);
+    for turn in [30.0, 90.0, 135.0] {
+        let panel = Panel {
+            outline: figure(&[(0.0, 0.0), (40.0, 0.0), (38.0, 20.0), (3.0, 18.0)]),
+            flanges: vec![
+                flange("AB", "2", Up, turn),
+                flange("BC", "1 1/2", Down, 90.0),
+                flange("CD", "1 1/4", Down, 90.0),
+            ],
+            holes: Vec::new(),
+            notches: Vec::new(),
+        };
+        let shaped = panel.shape(&making).unwrap();
+        proven(&shaped);
+        proven(&Shaped { part: shaped.part.mirrored(), facts: Vec::new() });
+        proven(&Shaped { part: shaped.part.seen_from_back(), facts: Vec::new() });
+    }
+}
+
+#[test]
+fn a_flange_past_square_is_measured_to_the_outermost_metal() {
+    // Legs to the outermost metal, capped setback: blank = 10 + 2 − (2·(R + T) − θ·(R + K·T)); DIN 6935's case of
+    // acute openings with the neutral line at K.
+    let making = making(".125", ".125", 0.42);
+    let panel = Panel {
+        outline: figure(&[(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)]),
+        flanges: vec![flange("AB", "2", Up, 120.0)],
+        holes: Vec::new(),
+        notches: Vec::new(),
+    };
+    let flat = proven(&panel.shape(&making).unwrap());
+    let allowance = 120.0_f64.to_radians() * (0.125 + 0.42 * 0.125);
+    let expected = 10.0 + 2.0 - (2.0 * 0.25 - allowance);
+    assert!((flat.extents_mm().1 / 25.4 - expected).abs() < 1e-6);
+}
+
+#[test]
+fn a_flange_that_stops_short_gets_saw_notches() {
+    let making = making(".125", ".125", 0.42);
+    let mut short = flange("AB", "2", Down, 90.0);
+    short.short = [inches("3"), inches("1")];
+    let panel = Panel {
+        outline: figure(&[(0.0, 0.0), (20.0, 0.0), (20.0, 10.0), (0.0, 10.0)]),
+        flanges: vec![short],
+        holes: Vec::new(),
+        notches: Vec::new(),
+    };
+    let flat = proven(&panel.shape(&making).unwrap());
+    let (from, to) = (flat.bends[0].from, flat.bends[0].to);
+    assert!((from.x - 3.0 * 25.4).abs() < tolerance::SAME_POINT_MM);
+    assert!((to.x - 19.0 * 25.4).abs() < tolerance::SAME_POINT_MM);
+}
+
+#[test]
+fn flanges_into_an_inside_corner_are_refused() {
+    let making = making(".125", ".125", 0.42);
+    let panel = Panel {
+        outline: figure(&[(0.0, 0.0), (20.0, 0.0), (20.0, 8.0), (10.0, 8.0), (10.0, 16.0), (0.0, 16.0)]),
+        flanges: vec![flange("CD", "2", Down, 90.0), flange("DE", "2", Down, 90.0)],
+        holes: Vec::new(),
+        notches: Vec::new(),
+    };
+    let refused = match panel.shape(&making) {
+        Ok(shaped) => shaped.unfold().is_err(),
+        Err(_) => true,
+    };
+    assert!(refused);
+}
+
+#[test]
+fn notches_and_holes_take_their_area() {
+    let making = making(".125", ".125", 0.42);
+    let round = Hole { at: [inches("5"), inches("5")], kind: HoleKind::Round { diameter: inches("2") } };
+    let kind = HoleKind::Slot { length: inches("4"), width: inches("1"), turned: Angle::from_degrees(30.0) };
+    let slot = Hole { at: [inches("12"), inches("5")], kind };
+    let corner = Notch::Corner { corner: "C".to_owned(), along: inches("3"), across: inches("2") };
+    let edge =
+        Notch::Edge { side: "AB".to_owned(), at: inches("10"), width: inches("2"), depth: inches("1") };
+    let plate = Plate {
+        outline: PlateOutline::Figure(figure(&[(0.0, 0.0), (20.0, 0.0), (20.0, 10.0), (0.0, 10.0)])),
+        holes: vec![round, slot],
+        notches: vec![corner, edge],
+    };
+    let flat = proven(&plate.shape(&making).unwrap());
+    let pi = std::f64::consts::PI;
+    let expected = 200.0 - pi - (3.0 + pi / 4.0) - 6.0 - 2.0;
+    assert!((flat.outline.area_mm2() / 645.16 - expected).abs() < 1e-9);
+}
+
+#[test]
+fn a_disc_is_round() {
+    let making = making(".125", ".125", 0.42);
+    let outline = PlateOutline::Disc { diameter: inches("8") };
+    let flat = proven(&Plate { outline, holes: Vec::new(), notches: Vec::new() }.shape(&making).unwrap());
+    assert!((flat.outline.area_mm2() / 645.16 - 16.0 * std::f64::consts::PI).abs() < 1e-9);
+}
+
+#[test]
+fn day_boxes_with_sloping_back_and_bottom_refold() {
+    let making = making(".090", ".090", 0.42);
+    for rim in [Rim::None, Rim::Out(inches("1")), Rim::In(inches("3/4"))] {
+        for (depth_bottom, back_height) in [("9", "14"), ("6 1/2", "14"), ("6 1/2", "12"), ("11", "15")] {
+            let day_box = DayBox {
+                width: inches("18"),
+                height: inches("14"),
+                depth_top: inches("9"),
+                depth_bottom: inches(depth_bottom),
+                back_height: inches(back_height),
+                rim,
+            };
+            proven(&day_box.shape(&making).unwrap());
+        }
+    }
+}

@@ -1,0 +1,146 @@
+//! Every seam of a folded part comes out with the gap that was asked for, whatever its style, and no two plates run
+//! into one another.
+#![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
+
+use crate::common::inches;
+use fold::bend::Origin;
+use fold::refold::{self, RefoldError};
+use fold::{BendNumber, SeamStyle, flat};
+use geometry::{Point, Vector, tolerance};
+use proptest::prelude::*;
+use shapes::pan::{Pan, PanPlan, Rim};
+use shapes::tapered_lid::TaperedLid;
+use shapes::{Chosen, CornerStyle, Figure, Making, ReliefStyle};
+use stock::BendModel;
+use units::{Angle, Length, LengthStyle};
+
+fn sixteenths(range: std::ops::Range<i64>) -> impl Strategy<Value = Length> {
+    range.prop_map(|count| Length::from_sixty_fourths(4 * count))
+}
+
+fn chosen() -> impl Strategy<Value = Chosen> {
+    prop::sample::select(vec![Chosen::LongSides, Chosen::ShortSides])
+}
+
+fn styles() -> impl Strategy<Value = CornerStyle> {
+    prop_oneof![
+        Just(CornerStyle::Open),
+        chosen().prop_map(|through| CornerStyle::Butt { through }),
+        (sixteenths(6..16), chosen(), prop::bool::ANY)
+            .prop_map(|(width, carried_by, outside)| CornerStyle::Lap { width, carried_by, outside }),
+        (sixteenths(4..12), 1_u32..4, chosen()).prop_map(|(tab, count, tabs_on)| {
+            CornerStyle::TabAndSlot { tab, clearance: inches("1/32"), count, tabs_on }
+        }),
+    ]
+}
+
+fn makings() -> impl Strategy<Value = Making> {
+    let thickness = prop::sample::select(vec![".063", ".090", ".125"]);
+    (thickness, 1_i64..3, styles(), 0_i64..3).prop_map(|(thickness, times, corner, gap)| {
+        let thickness = inches(thickness);
+        Making {
+            number: BendNumber::new(thickness, thickness * times, BendModel::KFactor(0.42), Origin::Job)
+                .unwrap(),
+            relief: ReliefStyle::Square,
+            corner,
+            seam_gap: Length::from_sixty_fourths(gap),
+            style: LengthStyle::Inches { places: 3 },
+        }
+    })
+}
+
+/// A convex opening of three to eight corners.
+fn openings() -> impl Strategy<Value = Figure> {
+    let corners = (3_usize..=8).prop_flat_map(|count| prop::collection::vec(-0.25_f64..0.25, count));
+    (corners, 300.0_f64..1200.0, 300.0_f64..800.0).prop_filter_map("no figure", |(jitter, width, height)| {
+        let step = 2.0 * std::f64::consts::PI / jitter.iter().map(|_| 1.0).sum::<f64>();
+        let corner = |(jitter, number): (&f64, u32)| {
+            let at = Vector::at_angle(step * (f64::from(number) + jitter));
+            Point::new(at.x * width, at.y * height)
+        };
+        let figure = Figure::lettered(&jitter.iter().zip(0..).map(corner).collect::<Vec<_>>())?;
+        geometry::polygon::is_convex(&figure.corners).then_some(figure)
+    })
+}
+
+/// Unfolds and refolds, and looks at every seam; parts that cannot come out of one piece are passed over.
+fn every_seam_is_as_asked(part: &fold::FoldedPart) -> Result<bool, TestCaseError> {
+    let Ok(flat) = flat::unfold(part) else { return Ok(false) };
+    let proof = match refold::prove(part, &flat) {
+        Err(RefoldError::RunsInto { .. }) => return Ok(false),
+        proof => proof,
+    };
+    let angles: Vec<f64> = part.seams.iter().map(|seam| seam.inside_angle_rad.to_degrees()).collect();
+    prop_assert!(
+        proof.is_ok(),
+        "{:?} {:?} {:?}",
+        proof,
+        part.seams.iter().map(|s| (&s.name, s.style)).collect::<Vec<_>>(),
+        angles
+    );
+    for seam in proof.unwrap().seams {
+        let even = seam.largest_mm - seam.least_mm <= tolerance::REFOLD_MM;
+        prop_assert!(even || matches!(seam.style, SeamStyle::TabAndSlot { .. }), "{seam:?}");
+    }
+    Ok(true)
+}
+
+/// One box in every style: each comes out of one piece, and its flat grows by the laps.
+#[test]
+fn a_box_can_be_made_in_every_style() {
+    let long = || Chosen::LongSides;
+    let lap = |outside| CornerStyle::Lap { width: inches("5/8"), carried_by: long(), outside };
+    let styles = [
+        CornerStyle::Open,
+        CornerStyle::Butt { through: Chosen::Sides(vec!["AB".to_owned(), "CD".to_owned()]) },
+        lap(false),
+        lap(true),
+        CornerStyle::TabAndSlot { tab: inches("1/2"), clearance: inches("1/64"), count: 2, tabs_on: long() },
+    ];
+    let mut faces = Vec::new();
+    for corner in styles {
+        let mut making = crate::common::making(".090", ".090", 0.42);
+        (making.corner, making.seam_gap) = (corner, inches("1/64"));
+        let size = (inches("20"), inches("12"));
+        let plan = PanPlan::Outside { length: size.0, width: size.1 };
+        let lean = [8.0, 10.0, 8.0, 12.0].map(Angle::from_degrees).to_vec();
+        let pan = Pan { plan, height: inches("4"), rims: vec![Rim::None], lean };
+        let shaped = pan.shape(&making).unwrap();
+        assert!(every_seam_is_as_asked(&shaped.part).unwrap(), "{:?}", making.corner);
+        faces.push(shaped.part.faces.len());
+    }
+    assert_eq!(faces, [5, 5, 9, 9, 5]);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn lids_close_as_asked(
+        making in makings(),
+        over in openings(),
+        (outset, rise, skirt) in (sixteenths(0..20), sixteenths(12..90), sixteenths(24..60)),
+        mut inset in prop::collection::vec(sixteenths(16..80), 8),
+        return_width in prop::option::of(sixteenths(24..40)),
+    ) {
+        inset.truncate(over.count());
+        let lid = TaperedLid { over, outset, rise, inset, skirt, return_width };
+        if let Ok(shaped) = lid.shape(&making) {
+            every_seam_is_as_asked(&shaped.part)?;
+        }
+    }
+
+    #[test]
+    fn pans_close_as_asked(
+        making in makings(),
+        (length, width, height) in (sixteenths(160..600), sixteenths(160..500), sixteenths(48..160)),
+        lean in prop_oneof![Just(Vec::new()), prop::collection::vec(0_u32..45, 4)],
+        rim in prop_oneof![Just(Rim::None), sixteenths(24..40).prop_map(Rim::Out)],
+    ) {
+        let lean = lean.into_iter().map(|degrees| Angle::from_degrees(f64::from(degrees))).collect();
+        let pan = Pan { plan: PanPlan::Outside { length, width }, height, rims: vec![rim], lean };
+        if let Ok(shaped) = pan.shape(&making) {
+            every_seam_is_as_asked(&shaped.part)?;
+        }
+    }
+}
