@@ -15,6 +15,7 @@ pub mod bound;
 mod choice;
 pub mod drop;
 mod fits;
+pub mod rect;
 pub mod roll;
 mod search;
 mod separate;

@@ -2,28 +2,50 @@
 //!
 //! `cargo run --release -p nest --example open_sets -- FILE… --seconds S --threads T --seed N [--placements DIR] --json`
 //!
-//! `--evaluations N` bounds the search itself, which makes the rows repeatable.
+//! A file holds one instance or a list of them: strips (`strip_width`), rectangles (`sheet`) or bars (`stock`).
+//! `--shear` cuts rectangles edge to edge, `--turns` lets them turn a quarter; `--evaluations N` bounds the search
+//! itself, which makes the rows repeatable.
 //!
 //! Prints one row an instance. Seconds are an outer wish: the search itself counts evaluations.
 
+mod bars;
 mod options;
+mod rectangles;
 mod row;
 mod strip;
 
 use options::Options;
+use row::Row;
+use serde_json::Value;
 
-fn main() -> Result<(), Box<dyn std::error::Error>> {
+type Failure = Box<dyn std::error::Error>;
+
+fn main() -> Result<(), Failure> {
     let options = Options::read(std::env::args().skip(1))?;
     rayon::ThreadPoolBuilder::new().num_threads(options.threads).build_global()?;
     for file in &options.files {
         #[expect(clippy::disallowed_methods, reason = "a benchmark reads files")]
         let text = std::fs::read_to_string(file)?;
-        let data: serde_json::Value = serde_json::from_str(&text)?;
-        if data["strip_width"].is_null() {
-            return Err(format!("{file}: only strips are measured yet").into());
+        let instances = match serde_json::from_str(&text)? {
+            Value::Array(list) => list,
+            single => vec![single],
+        };
+        for instance in instances {
+            measure(file, &instance, &options)?.print(options.json);
         }
-        let row = strip::measure(&data, &options)?;
-        row.print(options.json);
     }
     Ok(())
+}
+
+fn measure(file: &str, instance: &Value, options: &Options) -> Result<Row, Failure> {
+    let has = |field: &str| instance.get(field).is_some();
+    if has("strip_width") {
+        strip::measure(instance, options)
+    } else if has("sheet") {
+        rectangles::measure(instance, options)
+    } else if has("stock") {
+        bars::measure(instance)
+    } else {
+        Err(format!("{file}: an instance is neither strip, sheet nor stock").into())
+    }
 }

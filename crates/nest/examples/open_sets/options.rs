@@ -10,6 +10,10 @@ pub(crate) struct Options {
     pub(crate) seed: u64,
     pub(crate) placements: Option<String>,
     pub(crate) json: bool,
+    /// Rectangles are cut edge to edge.
+    pub(crate) shear: bool,
+    /// Rectangles may turn a quarter.
+    pub(crate) turns: bool,
 }
 
 impl Options {
@@ -25,6 +29,8 @@ impl Options {
             seed: 1,
             placements: None,
             json: false,
+            shear: false,
+            turns: false,
         };
         while let Some(argument) = arguments.next() {
             let mut value = || arguments.next().ok_or_else(|| format!("{argument} needs a value"));
@@ -35,6 +41,8 @@ impl Options {
                 "--seed" => options.seed = value()?.parse()?,
                 "--placements" => options.placements = Some(value()?),
                 "--json" => options.json = true,
+                "--shear" => options.shear = true,
+                "--turns" => options.turns = true,
                 unknown if unknown.starts_with("--") => {
                     return Err(format!("unknown option {unknown}").into());
                 }

@@ -4,7 +4,8 @@
 pub(crate) struct Row {
     pub(crate) name: String,
     pub(crate) kind: &'static str,
-    pub(crate) used_length: f64,
+    /// Strips only.
+    pub(crate) used_length: Option<f64>,
     pub(crate) density_pct: f64,
     pub(crate) count: u32,
     pub(crate) lower_bound: f64,
@@ -31,9 +32,17 @@ impl Row {
             println!("{row}");
             return;
         }
+        let Some(used_length) = self.used_length else {
+            let proof = if self.proved { "proved least" } else { "not proved" };
+            println!(
+                "{:<16} {:>4}, bound {:>4}, {proof}, {:>6.2} % {:>6.2} s {:>9} evaluations",
+                self.name, self.count, self.lower_bound, self.density_pct, self.seconds, self.evaluations
+            );
+            return;
+        };
         println!(
             "{:<10} {:>14.4} long {:>6.2} % {:>6.1} s {:>10} evaluations",
-            self.name, self.used_length, self.density_pct, self.seconds, self.evaluations
+            self.name, used_length, self.density_pct, self.seconds, self.evaluations
         );
         let marks = [0.1, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 30.0];
         let at = |mark: f64| {

@@ -77,7 +77,7 @@ fn row(data: &Value, strip: &Strip, nest: &RollNest, seconds: f64, seed: u64, hi
     Row {
         name: data["name"].as_str().unwrap_or("?").into(),
         kind: "strip",
-        used_length: units(nest.used_length),
+        used_length: Some(units(nest.used_length)),
         density_pct: density(nest.used_length),
         count: 1,
         lower_bound: longest_need,

@@ -6,5 +6,7 @@ mod bar_least_cost;
 mod bar_open_sets;
 mod judging;
 mod open_instances;
+mod rectangles;
 mod roll;
+mod second_solver;
 mod trays;

@@ -1,0 +1,186 @@
+//! The order of cuts on the shear.
+//!
+//! A blank in hand is cut in rounds, each round in one direction: all cuts of the round go right through the blank.
+//! The strips of a round are cut in the other direction in the next, until only the pieces are left. Since a round
+//! takes every through cut there is, only the direction of the first round is free; the order with fewer rounds, then
+//! with fewer cuts, is taken.
+
+use thiserror::Error;
+
+use crate::rect::problem::{Placed, Problem, Shear};
+
+/// The direction a cut runs across.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Axis {
+    /// A cut at one x, running along y.
+    X,
+    /// A cut at one y, running along x.
+    Y,
+}
+
+/// One cut, right through the blank in hand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Cut {
+    /// Which round, from 1.
+    pub stage: u32,
+    /// Across which direction.
+    pub axis: Axis,
+    /// The coordinate kept on the near side, from the sheet's datum corner, in steps; the kerf lies beyond it.
+    pub at: i64,
+    /// Where the blank in hand begins along the cut.
+    pub from: i64,
+    /// Where it ends along the cut.
+    pub to: i64,
+}
+
+/// Why a sheet cannot be cut on the shear.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum CutFault {
+    /// Pieces lock one another: no cut goes through.
+    #[error("no cut goes right through between pieces {pieces:?}")]
+    Locked {
+        /// The pieces of the blank that cannot be parted.
+        pieces: Vec<usize>,
+    },
+    /// More rounds than allowed.
+    #[error("{needed} rounds of cuts are needed, {allowed} are allowed")]
+    Stages {
+        /// Rounds needed.
+        needed: u32,
+        /// Rounds allowed.
+        allowed: u32,
+    },
+    /// A cut longer than the blade.
+    #[error("a cut of {length} steps is longer than the blade of {longest}")]
+    TooLong {
+        /// Length of the cut.
+        length: i64,
+        /// Length of the blade.
+        longest: i64,
+    },
+}
+
+/// A blank in hand: a stretch in x and one in y.
+type Blank = [(i64, i64); 2];
+
+/// The cuts of one sheet, round by round within each blank.
+///
+/// # Errors
+/// [`CutFault`] when the pieces lock, or the shear's limits are passed whichever way the first round goes.
+pub fn cuts(problem: &Problem, sheet: &[Placed], shear: Shear) -> Result<Vec<Cut>, CutFault> {
+    let (length, width) = problem.sheet();
+    let blank = [(0, length), (0, width)];
+    let [first, second] = [Axis::X, Axis::Y].map(|axis| begun(problem, sheet, shear, blank, axis));
+    match (first, second) {
+        (Ok(one), Ok(other)) => Ok(if effort(&other) < effort(&one) { other } else { one }),
+        (Ok(one), Err(_)) | (Err(_), Ok(one)) => Ok(one),
+        (Err(fault), Err(_)) => Err(fault),
+    }
+}
+
+fn effort(cuts: &[Cut]) -> (u32, usize) {
+    (cuts.iter().map(|cut| cut.stage).max().unwrap_or(0), cuts.len())
+}
+
+fn begun(
+    problem: &Problem,
+    sheet: &[Placed],
+    shear: Shear,
+    blank: Blank,
+    axis: Axis,
+) -> Result<Vec<Cut>, CutFault> {
+    let mut order = Order { problem, shear, cuts: Vec::new() };
+    let pieces: Vec<Placed> = sheet.to_vec();
+    order.round(blank, pieces, axis, 1, false)?;
+    let needed = effort(&order.cuts).0;
+    match shear.stages {
+        Some(allowed) if allowed < needed => Err(CutFault::Stages { needed, allowed }),
+        _ => Ok(order.cuts),
+    }
+}
+
+struct Order<'a> {
+    problem: &'a Problem,
+    shear: Shear,
+    cuts: Vec<Cut>,
+}
+
+impl Order<'_> {
+    /// The stretch of a piece along an axis.
+    fn stretch(&self, placed: Placed, axis: Axis) -> (i64, i64) {
+        let (length, width) = self.problem.size(placed);
+        match axis {
+            Axis::X => (placed.x, placed.x + length),
+            Axis::Y => (placed.y, placed.y + width),
+        }
+    }
+
+    /// Makes all cuts across `axis` that go through, then turns the strips. `idle` tells that the round before
+    /// found nothing to cut.
+    fn round(
+        &mut self,
+        blank: Blank,
+        pieces: Vec<Placed>,
+        axis: Axis,
+        stage: u32,
+        idle: bool,
+    ) -> Result<(), CutFault> {
+        let groups = self.groups(pieces, axis);
+        let along = axis as usize;
+        let mut begin = blank[along].0;
+        let mut strips = Vec::new();
+        let mut made = 0;
+        for (from, to, group) in groups {
+            // Waste before the strip, then the strip itself.
+            for (place, needed) in [(from, begin < from), (to, to < blank[along].1)] {
+                if needed {
+                    self.cut(blank, axis, stage, place)?;
+                    made += 1;
+                }
+            }
+            begin = (to + self.problem.gap()).min(blank[along].1);
+            strips.push((from, to, group));
+        }
+        let other = if axis == Axis::X { Axis::Y } else { Axis::X };
+        let next = if made == 0 { stage } else { stage + 1 };
+        for (from, to, group) in strips {
+            let mut strip = blank;
+            strip[along] = (from, to);
+            let whole = group.len() == 1 && self.stretch(group[0], other) == strip[other as usize];
+            if whole {
+                continue;
+            }
+            if made == 0 && idle {
+                return Err(CutFault::Locked { pieces: group.iter().map(|placed| placed.piece).collect() });
+            }
+            self.round(strip, group, other, next, made == 0)?;
+        }
+        Ok(())
+    }
+
+    /// Pieces that no cut across `axis` can part, with their stretch, in order.
+    fn groups(&self, mut pieces: Vec<Placed>, axis: Axis) -> Vec<(i64, i64, Vec<Placed>)> {
+        pieces.sort_unstable_by_key(|&placed| (self.stretch(placed, axis), placed));
+        let mut groups: Vec<(i64, i64, Vec<Placed>)> = Vec::new();
+        for placed in pieces {
+            let (from, to) = self.stretch(placed, axis);
+            match groups.last_mut() {
+                Some((_, end, group)) if from < *end + self.problem.gap() => {
+                    *end = (*end).max(to);
+                    group.push(placed);
+                }
+                _ => groups.push((from, to, vec![placed])),
+            }
+        }
+        groups
+    }
+
+    fn cut(&mut self, blank: Blank, axis: Axis, stage: u32, at: i64) -> Result<(), CutFault> {
+        let (from, to) = blank[1 - axis as usize];
+        if let Some(longest) = self.shear.longest_cut.filter(|&longest| longest < to - from) {
+            return Err(CutFault::TooLong { length: to - from, longest });
+        }
+        self.cuts.push(Cut { stage, axis, at, from, to });
+        Ok(())
+    }
+}
