@@ -17,6 +17,8 @@ pub enum Reason {
     Row,
     /// Weights of the rectangles within the parts: large ones count full, small ones nothing.
     Weights,
+    /// The blanks the parts are sheared from, weighed like large parts, or every arrangement of them looked at.
+    Blanks,
 }
 
 /// A proven lower limit.
@@ -74,7 +76,7 @@ impl Needed {
 }
 
 /// The larger of: that many of the cheapest sheet; the parts' area at the lowest price for area.
-fn least_cost(problem: &Problem, stock: &[usize], sheets: u32) -> i128 {
+pub(crate) fn least_cost(problem: &Problem, stock: &[usize], sheets: u32) -> i128 {
     let price = |&size: &usize| {
         let stock = &problem.stock()[size];
         stock.price.filter(|_| problem.is_priced()).map_or_else(|| stock.area(), i128::from)

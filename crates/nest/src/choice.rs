@@ -9,6 +9,7 @@ use crate::drop::{Drop, drops};
 use crate::figure::Figures;
 use crate::fits::{Misfit, misfits};
 use crate::problem::Problem;
+use crate::rect::Flaw;
 use crate::search::{self, Effort, Task, Watch};
 use crate::separate::table::Table;
 use crate::sheet::{Nest, Take};
@@ -46,6 +47,8 @@ pub enum NoNest {
     Misfits(Vec<Misfit>),
     /// There are not enough sheets, as far as the search found.
     SheetsRunOut,
+    /// Some blank cannot be cut from a whole sheet within the shear's limits.
+    BeyondTheShear,
 }
 
 /// One row of the table of choices.
@@ -78,6 +81,9 @@ pub enum NestError {
     /// A nest found is wrong: a fault of this program. Nothing may be written.
     #[error("a nest failed its own check ({} fault(s)); please report this", .0.len())]
     Unsound(Vec<Fault>),
+    /// A packing of blanks is wrong: a fault of this program. Nothing may be written.
+    #[error("a packing of blanks failed its own check ({} flaw(s)); please report this", .0.len())]
+    UnsoundBlanks(Vec<Flaw>),
 }
 
 /// Nests on each size alone and on the best mix, without news and without a way to stop.
@@ -164,11 +170,11 @@ fn keep_best_of_single(problem: &Problem, rows: &mut [Row]) {
 }
 
 /// Money where every size has a price, else area; then the number of sheets. No nest costs more than any.
-fn cost(problem: &Problem, row: &Row) -> (i128, u32) {
+pub(crate) fn cost(problem: &Problem, row: &Row) -> (i128, u32) {
     let nested = |nested: &Nested| (cost_of(problem, &nested.take), nested.take.count());
     row.outcome.as_ref().map_or((i128::MAX, u32::MAX), nested)
 }
 
-fn cost_of(problem: &Problem, take: &Take) -> i128 {
+pub(crate) fn cost_of(problem: &Problem, take: &Take) -> i128 {
     take.money.filter(|_| problem.is_priced()).map_or(take.area, i128::from)
 }

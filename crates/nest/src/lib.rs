@@ -13,12 +13,14 @@ pub mod sheet;
 pub mod bar;
 pub mod bound;
 mod choice;
+mod cutting_order;
 pub mod drop;
 mod fits;
 pub mod rect;
 pub mod roll;
 mod search;
 mod separate;
+pub mod shear;
 pub mod verify;
 
 mod figure;
@@ -26,6 +28,7 @@ mod random;
 
 pub use bound::Bound;
 pub use choice::{Choice, Comparison, NestError, Nested, NoNest, Row, compare, compare_watched};
+pub use cutting_order::{Step, cutting_order};
 pub use drop::Drop;
 pub use fits::Misfit;
 pub use problem::{Part, Problem, ProblemFault, Rules, Stock, StockShape, Turns};

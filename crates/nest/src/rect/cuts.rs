@@ -25,7 +25,7 @@ pub struct Cut {
     pub stage: u32,
     /// Across which direction.
     pub axis: Axis,
-    /// The coordinate kept on the near side, from the sheet's datum corner, in steps; the kerf lies beyond it.
+    /// The edge that stays, from the sheet's datum corner, in steps; the kerf lies on the waste side.
     pub at: i64,
     /// Where the blank in hand begins along the cut.
     pub from: i64,
@@ -138,7 +138,7 @@ impl Order<'_> {
                     made += 1;
                 }
             }
-            begin = (to + self.problem.gap()).min(blank[along].1);
+            begin = (to + self.shear.kerf).min(blank[along].1);
             strips.push((from, to, group));
         }
         let other = if axis == Axis::X { Axis::Y } else { Axis::X };

@@ -30,7 +30,8 @@ enum Made {
 /// are cut freely.
 pub(crate) fn fewest(problem: &Problem) -> Option<Vec<Sheet>> {
     let count: usize = problem.pieces().iter().map(|piece| piece.quantity as usize).sum();
-    if problem.cutting() != Cutting::Shear(Shear::default()) || MOST < count {
+    let no_limits = |shear: Shear| shear.stages.is_none() && shear.longest_cut.is_none();
+    if !matches!(problem.cutting(), Cutting::Shear(shear) if no_limits(shear)) || MOST < count {
         return None;
     }
     let singles = singles(problem);

@@ -27,6 +27,9 @@ pub struct Shear {
     pub stages: Option<u32>,
     /// The longest cut the blade makes, in steps; `None` for no limit.
     pub longest_cut: Option<i64>,
+    /// Width the cut takes away, at most the gap: nothing for a shear's blade, something for a saw that is run right
+    /// across. Metal left of a wider gap is cut off by a second cut.
+    pub kerf: i64,
 }
 
 /// How the pieces are cut apart.
@@ -70,8 +73,8 @@ pub enum Fault {
         /// The gap given.
         gap: i64,
     },
-    /// A blade without length or no stage at all.
-    #[error("a shear needs at least one stage and a blade longer than 0")]
+    /// A blade without length, no stage at all, or a kerf that the gap does not hold.
+    #[error("a shear needs at least one stage, a blade longer than 0 and a kerf from 0 to the gap")]
     Shear,
     /// A piece without area.
     #[error("{mark}: {length} x {width} steps is no rectangle")]
@@ -145,7 +148,10 @@ impl Problem {
             faults.push(Fault::Gap { gap });
         }
         if let Cutting::Shear(shear) = cutting
-            && (shear.stages == Some(0) || shear.longest_cut.is_some_and(|longest| longest <= 0))
+            && (shear.stages == Some(0)
+                || shear.longest_cut.is_some_and(|longest| longest <= 0)
+                || shear.kerf < 0
+                || gap < shear.kerf)
         {
             faults.push(Fault::Shear);
         }

@@ -4,6 +4,7 @@ mod bar_checks;
 mod bar_cutting;
 mod bar_least_cost;
 mod bar_open_sets;
+mod cutting;
 mod judging;
 mod open_instances;
 mod rectangles;

@@ -24,8 +24,16 @@ fn cuttings() -> impl Strategy<Value = Cutting> {
     prop_oneof![
         Just(Cutting::Free),
         Just(Cutting::Shear(Shear::default())),
-        (2_u32..5).prop_map(|stages| Cutting::Shear(Shear { stages: Some(stages), longest_cut: None })),
-        (10_i64..13).prop_map(|longest| Cutting::Shear(Shear { stages: None, longest_cut: Some(longest) })),
+        (2_u32..5).prop_map(|stages| Cutting::Shear(Shear {
+            stages: Some(stages),
+            longest_cut: None,
+            kerf: 0
+        })),
+        (10_i64..13).prop_map(|longest| Cutting::Shear(Shear {
+            stages: None,
+            longest_cut: Some(longest),
+            kerf: 0
+        })),
     ]
 }
 
@@ -149,7 +157,7 @@ fn a_pinwheel_is_sawn_from_one_sheet_and_sheared_from_two() {
 
 #[test]
 fn cuts_come_in_rounds_and_the_kerf_lies_beyond_them() {
-    let shear = Shear::default();
+    let shear = Shear { kerf: 1, ..Shear::default() };
     let pieces = vec![piece(4, 6, 2, false), piece(2, 3, 2, false)];
     let problem = Problem::new(pieces, (12, 8), 1, Cutting::Shear(shear)).unwrap();
     let at = |piece, x, y| Placed { piece, x, y, turned: false };
@@ -167,6 +175,9 @@ fn cuts_come_in_rounds_and_the_kerf_lies_beyond_them() {
         (2, Axis::Y, 7, 10, 12),
     ];
     assert_eq!(told, expected);
+    // A blade takes nothing away: what is left of the gap is cut off on its own.
+    let blade = cuts(&problem, &sheet, Shear::default()).unwrap();
+    assert_eq!(blade.len(), expected.len() + 3);
     let limited = Shear { stages: Some(1), ..shear };
     assert!(cuts(&problem, &sheet, limited).is_err());
     assert!(cuts(&problem, &sheet, Shear { longest_cut: Some(7), ..shear }).is_err());
@@ -197,9 +208,9 @@ fn what_cannot_be_packed_is_named() {
         let found = faults(vec![piece(1, 1, quantity, true)], (5, 5), 0, Cutting::Free);
         assert!(matches!(found[0], Fault::Quantity { .. }));
     }
-    let shear = Shear { stages: Some(0), longest_cut: None };
+    let shear = Shear { stages: Some(0), longest_cut: None, kerf: 0 };
     assert_eq!(faults(one(), (5, 5), 0, Cutting::Shear(shear)), [Fault::Shear]);
-    let short = Shear { stages: None, longest_cut: Some(1) };
+    let short = Shear { stages: None, longest_cut: Some(1), kerf: 0 };
     let problem = Problem::new(one(), (5, 5), 0, Cutting::Shear(short)).unwrap();
     let stop = AtomicBool::new(false);
     assert!(pack(&problem, &Effort { evaluations: 10, starts: 1, seed: 1 }, Watch { stop: &stop }).is_err());

@@ -1,0 +1,141 @@
+//! The order of cuts by hand saw, torch or router on a nested sheet.
+//!
+//! Long straight cuts that cross the blank in hand come first, so that the sheet becomes handy and stays whole where it
+//! is held; they run in the middle of the strip between groups of parts. The far end comes off first, so that what is
+//! left stays on the bench at its datum corner. A part's cut-outs come before its outline, while the metal around
+//! still holds it. What no straight cut parts is cut part by part, from the far end.
+
+use std::cmp::Reverse;
+
+use crate::problem::Problem;
+use crate::rect::Axis;
+use crate::sheet::Sheet;
+
+/// One step at the bench. Coordinates are steps from the sheet's own corner.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Step {
+    /// A straight cut across the blank in hand.
+    Across {
+        /// Which direction it runs across.
+        axis: Axis,
+        /// Middle of the cut.
+        at: i64,
+        /// Where the blank in hand begins along the cut.
+        from: i64,
+        /// Where it ends.
+        to: i64,
+        /// True when the strip between the parts is no wider than the kerf: the cut finishes straight edges on both
+        /// of its sides.
+        finishes_both: bool,
+    },
+    /// The cut-outs of a piece, by its place in the sheet's list.
+    CutOuts(usize),
+    /// The outline of a piece, by its place in the sheet's list.
+    Outline(usize),
+}
+
+/// A piece with its enclosing rectangle.
+#[derive(Debug, Clone, Copy)]
+struct Boxed {
+    piece: usize,
+    low: [i64; 2],
+    high: [i64; 2],
+}
+
+/// A blank in hand: from and to, along x and along y.
+type Blank = [[i64; 2]; 2];
+
+/// Every step for one sheet. `kerf` tells when a cut takes all metal between two parts.
+#[must_use]
+pub fn cutting_order(problem: &Problem, sheet: &Sheet, kerf: i64) -> Vec<Step> {
+    let crate::StockShape::Rectangle { length, width } = problem.stock()[sheet.stock].shape;
+    let boxed = |(piece, placed): (usize, &crate::Placement)| {
+        let (low, high) = placed.outline(problem).bounds();
+        Boxed { piece, low: [low.x, low.y], high: [high.x, high.y] }
+    };
+    let boxes: Vec<Boxed> = sheet.placements.iter().enumerate().map(boxed).collect();
+    let mut order = Order { problem, sheet, kerf, steps: Vec::new() };
+    order.part([[0, length], [0, width]], boxes);
+    order.steps
+}
+
+struct Order<'a> {
+    problem: &'a Problem,
+    sheet: &'a Sheet,
+    kerf: i64,
+    steps: Vec<Step>,
+}
+
+impl Order<'_> {
+    /// Parts a blank by all straight cuts that cross it, then each strip.
+    fn part(&mut self, blank: Blank, boxes: Vec<Boxed>) {
+        let ways = [Axis::X, Axis::Y].map(|axis| groups(&boxes, axis as usize, self.kerf));
+        let axis = if ways[0].len() < ways[1].len() { Axis::Y } else { Axis::X };
+        let [x, y] = ways;
+        let mut strips = if axis == Axis::X { x } else { y };
+        if strips.len() == 1 {
+            self.pieces(strips.swap_remove(0));
+            return;
+        }
+        let along = axis as usize;
+        let [from, to] = blank[1 - along];
+        let ends: Vec<[i64; 2]> = strips.iter().map(|strip| stretch(strip, along)).collect();
+        let mut end = blank[along][1];
+        let mut parted = Vec::new();
+        for (number, strip) in strips.into_iter().enumerate().rev() {
+            let mut own = blank;
+            own[along] = [blank[along][0], end];
+            if 0 < number {
+                let between = ends[number][0] - ends[number - 1][1];
+                let at = ends[number - 1][1] + between / 2;
+                self.steps.push(Step::Across { axis, at, from, to, finishes_both: between <= self.kerf });
+                (own[along][0], end) = (at, at);
+            }
+            parted.push((own, strip));
+        }
+        for (own, strip) in parted {
+            self.part(own, strip);
+        }
+    }
+
+    /// Pieces that no straight cut parts: those within others first, then the far ones.
+    fn pieces(&mut self, boxes: Vec<Boxed>) {
+        let holds = |outer: &Boxed, inner: &Boxed| {
+            outer.piece != inner.piece
+                && (0..2).all(|i| outer.low[i] <= inner.low[i] && inner.high[i] <= outer.high[i])
+        };
+        let depth = |boxed: &Boxed| boxes.iter().filter(|outer| holds(outer, boxed)).count();
+        let mut sorted: Vec<(usize, Boxed)> = boxes.iter().map(|boxed| (depth(boxed), *boxed)).collect();
+        sorted.sort_by_key(|&(depth, b)| (Reverse(depth), Reverse(b.high[0]), Reverse(b.high[1]), b.piece));
+        for (_, boxed) in sorted {
+            let piece = boxed.piece;
+            let part = self.sheet.placements[piece].part;
+            if !self.problem.parts()[part].outline.holes().is_empty() {
+                self.steps.push(Step::CutOuts(piece));
+            }
+            self.steps.push(Step::Outline(piece));
+        }
+    }
+}
+
+fn stretch(boxes: &[Boxed], along: usize) -> [i64; 2] {
+    let low = boxes.iter().map(|boxed| boxed.low[along]).min().unwrap_or(0);
+    let high = boxes.iter().map(|boxed| boxed.high[along]).max().unwrap_or(0);
+    [low, high]
+}
+
+/// Groups that a cut of the kerf's width parts, in order along the axis.
+fn groups(boxes: &[Boxed], along: usize, kerf: i64) -> Vec<Vec<Boxed>> {
+    let mut sorted = boxes.to_vec();
+    sorted.sort_by_key(|boxed| (boxed.low[along], boxed.piece));
+    let mut groups: Vec<Vec<Boxed>> = Vec::new();
+    let mut end = i64::MIN;
+    for boxed in sorted {
+        match groups.last_mut() {
+            Some(group) if boxed.low[along] < end.saturating_add(kerf) => group.push(boxed),
+            _ => groups.push(vec![boxed]),
+        }
+        end = end.max(boxed.high[along]);
+    }
+    groups
+}

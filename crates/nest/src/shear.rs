@@ -1,0 +1,236 @@
+//! Nests for the shear: every part is cut from a rectangular blank, and blanks are parted by cuts that go right
+//! through.
+//!
+//! A blank is the part's enclosing rectangle; notches and slopes are cut from it afterwards. Sizes of sheet are
+//! compared as in [`crate::compare`]; the mix starts from each single size in turn and takes a cheaper
+//! sheet wherever the blanks of one sheet also fit on that.
+
+use geometry::grid::{GridPoint, Turn};
+
+use crate::bound::{self, Bound, Reason};
+use crate::choice::{self, Choice, Comparison, NestError, Nested, NoNest, Row};
+use crate::drop::drops;
+use crate::figure::Figures;
+use crate::fits::misfits;
+use crate::problem::{Problem, Turns};
+use crate::rect::{self, Cut, Cutting, Packing, Piece, Shear};
+use crate::search::{Effort, Progress, Watch};
+use crate::sheet::{Nest, Placement, Sheet};
+use crate::verify::verify;
+
+/// The comparison, and the cuts of the best row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sheared {
+    /// The table of choices.
+    pub comparison: Comparison,
+    /// For every sheet of the best row its cuts in order, measured from the corner of the trimmed sheet.
+    pub cuts: Vec<Vec<Cut>>,
+}
+
+/// A nest with the packing it came from, sheet by sheet.
+struct Packed {
+    nested: Nested,
+    sheets: Vec<rect::Sheet>,
+}
+
+/// Nests blanks on each size alone and on a mix. Deterministic as [`crate::compare`].
+///
+/// # Errors
+/// [`NestError`] when parts fit no sheet or not within the shear's limits, the sheets run out for every choice, or a
+/// nest fails its checks.
+pub fn compare(
+    problem: &Problem,
+    shear: Shear,
+    effort: &Effort,
+    watch: &Watch<'_>,
+) -> Result<Sheared, NestError> {
+    let figures = Figures::new(problem);
+    let all: Vec<usize> = (0..problem.stock().len()).collect();
+    let nowhere = misfits(problem, &figures, &all);
+    if !nowhere.is_empty() {
+        return Err(NestError::FitsNoSheet(nowhere));
+    }
+    let work = Work { problem, shear, effort, watch };
+    let mut rows = Vec::new();
+    let mut packed = Vec::new();
+    for &stock in &all {
+        let misfits = misfits(problem, &figures, &[stock]);
+        let outcome = if misfits.is_empty() { work.alone(stock)? } else { Err(NoNest::Misfits(misfits)) };
+        let row = outcome.as_ref().map(|packed| packed.nested.clone()).map_err(Clone::clone);
+        rows.push(Row { choice: Choice::Alone(stock), outcome: row });
+        packed.push(outcome.ok());
+    }
+    if 1 < all.len() {
+        let mut mixes = Vec::new();
+        for base in packed.iter().flatten() {
+            mixes.push(work.cheaper_sheets(base, &all)?);
+        }
+        let cost = |mix: &Packed| (choice::cost_of(problem, &mix.nested.take), mix.nested.take.count());
+        if let Some(mix) = mixes.into_iter().min_by_key(cost) {
+            rows.push(Row { choice: Choice::Mix, outcome: Ok(mix.nested.clone()) });
+            packed.push(Some(mix));
+        }
+    }
+    let best = (0..rows.len())
+        .filter(|&row| rows[row].outcome.is_ok())
+        .min_by_key(|&row| choice::cost(problem, &rows[row]))
+        .ok_or(NestError::SheetsRunOut)?;
+    let cuts = packed[best].as_ref().map(|packed| work.cuts(packed)).transpose()?.unwrap_or_default();
+    Ok(Sheared { comparison: Comparison { rows, best }, cuts })
+}
+
+struct Work<'a> {
+    problem: &'a Problem,
+    shear: Shear,
+    effort: &'a Effort,
+    watch: &'a Watch<'a>,
+}
+
+impl Work<'_> {
+    /// The blanks of some of the pieces on one size of sheet; `quantities` as in [`Problem::parts`].
+    fn blanks(&self, stock: usize, quantities: &[u32]) -> Result<rect::Problem, Vec<rect::Fault>> {
+        let parts = self.problem.parts().iter().zip(quantities);
+        let piece = |(part, &quantity): (&crate::Part, &u32)| {
+            let (low, high) = part.outline.bounds();
+            let may_turn = match &part.turns {
+                Turns::Half => false,
+                Turns::Quarter | Turns::Any => true,
+                Turns::Listed(turns) => turns.contains(&Turn::QUARTER),
+            };
+            let mark = part.mark.clone();
+            Piece { mark, length: high.x - low.x, width: high.y - low.y, quantity, may_turn }
+        };
+        let pieces: Vec<Piece> = parts.map(piece).filter(|piece| 0 < piece.quantity).collect();
+        let rules = self.problem.rules();
+        let sheet = self.problem.stock()[stock].trimmed(rules);
+        rect::Problem::new(pieces, sheet, rules.gap, Cutting::Shear(self.shear))
+    }
+
+    /// Packs some of the pieces; `None` when they cannot be cut within the shear's limits.
+    fn pack(&self, stock: usize, quantities: &[u32], effort: &Effort) -> Result<Option<Packing>, NestError> {
+        let Ok(blanks) = self.blanks(stock, quantities) else { return Ok(None) };
+        match rect::pack(&blanks, effort, rect::Watch { stop: self.watch.stop }) {
+            Ok(mut packing) => {
+                // Blanks leave out parts of quantity 0: their numbers become those of the parts again.
+                let numbers: Vec<usize> =
+                    (0..quantities.len()).filter(|&part| 0 < quantities[part]).collect();
+                packing.sheets.iter_mut().flatten().for_each(|placed| placed.piece = numbers[placed.piece]);
+                Ok(Some(packing))
+            }
+            Err(rect::PackError::NotOnTheShear { .. }) => Ok(None),
+            Err(rect::PackError::Unsound(flaws)) => Err(NestError::UnsoundBlanks(flaws)),
+        }
+    }
+
+    fn alone(&self, stock: usize) -> Result<Result<Packed, NoNest>, NestError> {
+        let quantities: Vec<u32> = self.problem.parts().iter().map(|part| part.quantity).collect();
+        let Some(packing) = self.pack(stock, &quantities, self.effort)? else {
+            return Ok(Err(NoNest::BeyondTheShear));
+        };
+        let count = u32::try_from(packing.sheets.len()).unwrap_or(u32::MAX);
+        if self.problem.stock()[stock].limit.is_some_and(|limit| limit < count) {
+            return Ok(Err(NoNest::SheetsRunOut));
+        }
+        (self.watch.progress)(&Progress { sheets: packing.sheets.len(), evaluations: packing.evaluations });
+        let least = if packing.proved { count } else { packing.bound.sheets };
+        let bound = self.bound(&[stock], least);
+        self.checked(packing.sheets.into_iter().map(|sheet| (stock, sheet)).collect(), bound).map(Ok)
+    }
+
+    /// The bound on blanks, where it is better than that on the parts themselves.
+    fn bound(&self, stock: &[usize], blanks: u32) -> Bound {
+        let plain = bound::bound(self.problem, stock);
+        if blanks <= plain.sheets {
+            return plain;
+        }
+        let cost = plain.cost.max(bound::least_cost(self.problem, stock, blanks));
+        Bound { sheets: blanks, cost, reason: Reason::Blanks, filled_permille: 1000 }
+    }
+
+    /// Takes the cheapest size that holds the blanks of each sheet.
+    fn cheaper_sheets(&self, base: &Packed, all: &[usize]) -> Result<Packed, NestError> {
+        let price = |stock: usize| {
+            let size = &self.problem.stock()[stock];
+            size.price.filter(|_| self.problem.is_priced()).map_or_else(|| size.area(), i128::from)
+        };
+        let mut used = vec![0_u32; all.len()];
+        let mut sheets = Vec::new();
+        // The emptiest sheets first: they have the best chance.
+        for (old, sheet) in base.nested.nest.sheets.iter().zip(&base.sheets).rev() {
+            let quantities = self.quantities(sheet);
+            let mut sizes: Vec<usize> =
+                all.iter().copied().filter(|&size| price(size) < price(old.stock)).collect();
+            sizes.sort_by_key(|&size| price(size));
+            let mut taken = (old.stock, sheet.clone());
+            for size in sizes {
+                let left = self.problem.stock()[size].limit.is_none_or(|limit| used[size] < limit);
+                let effort = Effort { evaluations: self.effort.evaluations / 20, ..*self.effort };
+                if left
+                    && let Some(packing) = self.pack(size, &quantities, &effort)?
+                    && let [only] = &packing.sheets[..]
+                {
+                    taken = (size, only.clone());
+                    break;
+                }
+            }
+            used[taken.0] += 1;
+            sheets.push(taken);
+        }
+        sheets.reverse();
+        let bound = self.bound(all, 0);
+        self.checked(sheets, bound)
+    }
+
+    fn checked(&self, sheets: Vec<(usize, rect::Sheet)>, bound: Bound) -> Result<Packed, NestError> {
+        let trim = self.problem.rules().edge_trim;
+        let placement = |placed: &rect::Placed| {
+            let outline = &self.problem.parts()[placed.piece].outline;
+            let turn = if placed.turned { Turn::QUARTER } else { Turn::NONE };
+            let (low, _) = outline.turned(turn).bounds();
+            let shift = GridPoint::new(placed.x + trim, placed.y + trim) - low;
+            Placement { part: placed.piece, turn, shift }
+        };
+        let sheet = |(stock, sheet): &(usize, rect::Sheet)| Sheet {
+            stock: *stock,
+            placements: sheet.iter().map(placement).collect(),
+        };
+        let nest = Nest { sheets: sheets.iter().map(sheet).collect() };
+        verify(self.problem, &nest).map_err(NestError::Unsound)?;
+        let take = nest.take(self.problem);
+        let drops = nest.sheets.iter().map(|sheet| drops(self.problem, sheet)).collect();
+        let sheets = sheets.into_iter().map(|(_, sheet)| sheet).collect();
+        Ok(Packed { nested: Nested { nest, take, drops, bound }, sheets })
+    }
+
+    /// The cuts of every sheet, which also proves once more that they go through.
+    fn cuts(&self, packed: &Packed) -> Result<Vec<Vec<Cut>>, NestError> {
+        let unsound = |flaw| NestError::UnsoundBlanks(vec![flaw]);
+        let mut all = Vec::new();
+        for (number, (sheet, pieces)) in packed.nested.nest.sheets.iter().zip(&packed.sheets).enumerate() {
+            let quantities = self.quantities(pieces);
+            let blanks = self.blanks(sheet.stock, &quantities).map_err(|_| {
+                unsound(rect::Flaw::Outside { sheet: number, piece: pieces.first().map_or(0, |p| p.piece) })
+            })?;
+            let numbers = present(&quantities);
+            let renumbered = pieces.iter().map(|placed| {
+                let piece = numbers.iter().position(|&part| part == placed.piece).unwrap_or(0);
+                rect::Placed { piece, ..*placed }
+            });
+            let cuts = rect::cuts(&blanks, &renumbered.collect::<Vec<_>>(), self.shear);
+            all.push(cuts.map_err(|fault| unsound(rect::Flaw::Cuts { sheet: number, fault }))?);
+        }
+        Ok(all)
+    }
+
+    /// How often each part lies on a sheet.
+    fn quantities(&self, sheet: &rect::Sheet) -> Vec<u32> {
+        let mut quantities = vec![0; self.problem.parts().len()];
+        sheet.iter().for_each(|placed| quantities[placed.piece] += 1);
+        quantities
+    }
+}
+
+/// The parts that are there at all: the order in which blanks are numbered.
+fn present(quantities: &[u32]) -> Vec<usize> {
+    (0..quantities.len()).filter(|&part| 0 < quantities[part]).collect()
+}

@@ -1,0 +1,131 @@
+//! Blanks for the shear, and the order of cuts by hand.
+
+#![expect(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
+
+use std::sync::atomic::AtomicBool;
+
+use geometry::grid::{GridOutline, GridPoint, Turn};
+use nest::rect::{Axis, Shear};
+use nest::shear::{self, Sheared};
+use nest::{
+    Choice, Effort, Nest, NestError, NoNest, Part, Placement, Problem, Rules, Sheet, Step, Stock, StockShape,
+    Turns, Watch, compare, cutting_order, verify,
+};
+use proptest::prelude::*;
+
+const RULES: Rules = Rules { gap: 0, edge_trim: 0, least_drop: i64::MAX };
+
+fn stock(length: i64, width: i64, price: u64) -> Stock {
+    let shape = StockShape::Rectangle { length, width };
+    Stock { name: format!("{width} x {length}"), shape, price: Some(price), limit: None }
+}
+
+fn part(outline: GridOutline, quantity: u32, turns: Turns) -> Part {
+    Part { mark: "P".into(), outline, quantity, turns }
+}
+
+fn rectangle(length: i64, width: i64, quantity: u32) -> Part {
+    part(GridOutline::rectangle(length, width).unwrap(), quantity, Turns::Half)
+}
+
+fn sheared(problem: &Problem, shear: Shear) -> Result<Sheared, NestError> {
+    let stop = AtomicBool::new(false);
+    let effort = Effort { evaluations: 4_000, starts: 2, seed: 1 };
+    shear::compare(problem, shear, &effort, &Watch { progress: &|_| {}, stop: &stop })
+}
+
+/// Four 30 x 20 blanks fill a 60 x 40 sheet to the last step; a fifth takes the smaller sheet that just holds it.
+#[test]
+fn blanks_touch_on_the_shear_and_the_last_one_takes_the_cheaper_sheet() {
+    let sheets = vec![stock(60, 40, 100), stock(30, 20, 30)];
+    let problem = Problem::new(vec![rectangle(30, 20, 5)], sheets, RULES).unwrap();
+    let sheared = sheared(&problem, Shear::default()).unwrap();
+    let rows: Vec<_> =
+        sheared.comparison.rows.iter().map(|row| row.outcome.as_ref().unwrap().take.clone()).collect();
+    assert_eq!([&rows[0].sheets, &rows[1].sheets, &rows[2].sheets], [&[2, 0], &[0, 5], &[1, 1]]);
+    assert_eq!(rows[2].money, Some(130));
+    assert_eq!(sheared.comparison.rows[sheared.comparison.best].choice, Choice::Mix);
+    // One cut halves the full sheet, one halves each half; the small sheet is the blank itself.
+    assert_eq!(sheared.cuts.iter().map(Vec::len).collect::<Vec<_>>(), [3, 0]);
+}
+
+/// An L of 20 x 20 less a 10 x 10 corner is sheared as a 20 x 20 blank: two to a sheet where a saw gets them closer.
+#[test]
+fn a_notched_part_takes_its_whole_blank() {
+    let p = |x, y| GridPoint::new(x, y);
+    let ring = vec![p(0, 0), p(20, 0), p(20, 10), p(10, 10), p(10, 20), p(0, 20)];
+    let ell = part(GridOutline::new(ring, Vec::new()).unwrap(), 3, Turns::Half);
+    let problem = Problem::new(vec![ell], vec![stock(50, 20, 1)], RULES).unwrap();
+    let sheared = sheared(&problem, Shear::default()).unwrap();
+    assert_eq!(sheared.comparison.rows[0].outcome.as_ref().unwrap().take.sheets, [2]);
+    assert_eq!(sheared.comparison.rows[0].outcome.as_ref().unwrap().bound.sheets, 2);
+    let sawn = compare(&problem, &Effort { evaluations: 4_000, starts: 2, seed: 1 }).unwrap();
+    assert_eq!(sawn.rows[0].outcome.as_ref().unwrap().take.sheets, [1]);
+}
+
+#[test]
+fn limits_of_the_shear_are_said_and_not_passed() {
+    let problem = Problem::new(vec![rectangle(30, 20, 1)], vec![stock(60, 40, 1)], RULES).unwrap();
+    let shear = Shear { longest_cut: Some(25), ..Shear::default() };
+    assert_eq!(sheared(&problem, shear), Err(NestError::SheetsRunOut));
+    let wide = Problem::new(vec![rectangle(30, 20, 1)], vec![stock(60, 40, 1), stock(31, 20, 1)], RULES);
+    let found = sheared(&wide.unwrap(), shear).unwrap();
+    assert_eq!(found.comparison.rows[0].outcome, Err(NoNest::BeyondTheShear));
+    assert_eq!(found.cuts[0].len(), 1);
+}
+
+#[test]
+fn the_far_end_comes_off_first_and_cut_outs_before_outlines() {
+    let p = |x, y| GridPoint::new(x, y);
+    let frame = GridOutline::new(
+        vec![p(0, 0), p(30, 0), p(30, 30), p(0, 30)],
+        vec![vec![p(5, 5), p(5, 25), p(25, 25), p(25, 5)]],
+    );
+    let parts = vec![part(frame.unwrap(), 1, Turns::Half), rectangle(10, 10, 2)];
+    let problem = Problem::new(parts, vec![stock(60, 40, 1)], RULES).unwrap();
+    let at = |part, x, y| Placement { part, turn: Turn::NONE, shift: p(x, y) };
+    // The frame with a small part in its cut-out, and another one beyond it.
+    let sheet = Sheet { stock: 0, placements: vec![at(0, 0, 0), at(1, 10, 10), at(1, 34, 0)] };
+    assert_eq!(verify(&problem, &Nest { sheets: vec![sheet.clone()] }), Ok(()));
+    let across = Step::Across { axis: Axis::X, at: 32, from: 0, to: 40, finishes_both: false };
+    let steps = cutting_order(&problem, &sheet, 2);
+    let expected = [across, Step::Outline(2), Step::Outline(1), Step::CutOuts(0), Step::Outline(0)];
+    assert_eq!(steps, expected);
+    let wide_kerf = cutting_order(&problem, &sheet, 4);
+    assert!(matches!(wide_kerf[0], Step::Across { finishes_both: true, .. }));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_straight_cut_touches_no_piece_and_every_piece_is_cut_once(
+        sizes in prop::collection::vec((3_i64..40, 3_i64..30), 1..8), gap in 0_i64..4,
+    ) {
+        let parts = sizes.iter().map(|&(l, w)| rectangle(l, w, 1)).collect();
+        let problem = Problem::new(parts, vec![stock(80, 50, 1)], Rules { gap, ..RULES }).unwrap();
+        let found = compare(&problem, &Effort { evaluations: 200, starts: 1, seed: 3 }).unwrap();
+        let nested = found.rows[found.best].outcome.as_ref().unwrap();
+        for sheet in &nested.nest.sheets {
+            let boxes: Vec<_> = sheet.placements.iter().map(|placed| placed.outline(&problem).bounds()).collect();
+            let mut outlines = Vec::new();
+            for step in cutting_order(&problem, sheet, gap) {
+                match step {
+                    Step::Across { axis, at, from, to, .. } => {
+                        prop_assert!(boxes.iter().all(|(low, high)| {
+                            let [(a, b), (c, d)] = match axis {
+                                Axis::X => [(low.x, high.x), (low.y, high.y)],
+                                Axis::Y => [(low.y, high.y), (low.x, high.x)],
+                            };
+                            at <= a || b <= at || d <= from || to <= c
+                        }), "{step:?} {boxes:?}");
+                    }
+                    Step::Outline(piece) => outlines.push(piece),
+                    Step::CutOuts(_) => prop_assert!(false, "no part has cut-outs"),
+                }
+            }
+            outlines.sort_unstable();
+            prop_assert_eq!(outlines, (0..sheet.placements.len()).collect::<Vec<_>>());
+        }
+    }
+}
