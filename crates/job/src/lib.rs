@@ -21,8 +21,8 @@ mod convert;
 pub use convert::{LoggedStrip, NewStrip, new_strip_line, read_strip_log};
 pub use message::Message;
 pub use model::{
-    Brake, FitQuestion, HandEdit, Job, JobFit, JobMetal, JobOpening, JobSheet, Part, PartLay, PieceOf,
-    ShapeInput, Shop, Turns,
+    Brake, Cutting, FitQuestion, HandEdit, Job, JobFit, JobMetal, JobOpening, JobSheet, Part, PartLay,
+    PieceOf, ShapeInput, Shop, Turns,
 };
 pub use reading::{FindLog, FoundLog, read, read_with_log};
 pub use schema::schema;

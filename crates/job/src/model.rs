@@ -76,6 +76,10 @@ pub struct Shop {
     pub edge_trim: Length,
     /// Width the cut takes; never more than the gap.
     pub kerf: Length,
+    /// How sheets are cut.
+    pub cutting: Cutting,
+    /// From the middle of a cut to the guide, when the shop says.
+    pub guide_offset: Option<Length>,
     /// Corner relief.
     pub relief: ReliefStyle,
     /// How corners are made, unless a part says otherwise.
@@ -90,6 +94,20 @@ pub struct Shop {
     pub stop_below_least_radius: bool,
     /// Least sizes of a drop worth keeping, smaller first; none are kept when not given.
     pub keep_drop: Option<[Length; 2]>,
+}
+
+/// How sheets are cut.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Cutting {
+    /// Along every outline, by saw, torch or router.
+    ByHand,
+    /// Into rectangular blanks, right through.
+    Shear {
+        /// The longest cut.
+        longest_cut: Option<Length>,
+        /// The most rounds of cuts.
+        rounds: Option<u32>,
+    },
 }
 
 /// The brake, and what the shop says of it as a whole.

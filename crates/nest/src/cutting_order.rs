@@ -18,8 +18,8 @@ pub enum Step {
     Across {
         /// Which direction it runs across.
         axis: Axis,
-        /// Middle of the cut.
-        at: i64,
+        /// The free strip that it may run in; its middle when nothing speaks for another line.
+        within: [i64; 2],
         /// Where the blank in hand begins along the cut.
         from: i64,
         /// Where it ends.
@@ -88,7 +88,8 @@ impl Order<'_> {
             if 0 < number {
                 let between = ends[number][0] - ends[number - 1][1];
                 let at = ends[number - 1][1] + between / 2;
-                self.steps.push(Step::Across { axis, at, from, to, finishes_both: between <= self.kerf });
+                let within = [ends[number - 1][1], ends[number][0]];
+                self.steps.push(Step::Across { axis, within, from, to, finishes_both: between <= self.kerf });
                 (own[along][0], end) = (at, at);
             }
             parted.push((own, strip));

@@ -7,8 +7,8 @@ use units::{Angle, Length};
 use super::desk::{Desk, Range};
 use super::metals::Metals;
 use super::strip_log::{is_date, turn_in_die_of_strip, turn_of_strip};
-use crate::file::{JobFile, ReliefFile, ShopFile, StripFile};
-use crate::model::Shop;
+use crate::file::{CuttingFile, JobFile, ReliefFile, ShearFile, ShopFile, StripFile};
+use crate::model::{Cutting, Shop};
 use crate::nearest::{list, nearest};
 use crate::place::Place;
 
@@ -55,6 +55,8 @@ pub(super) fn shop(file: Option<&ShopFile>, desk: &mut Desk<'_>) -> Shop {
             gap: zero,
             edge_trim: zero,
             kerf: zero,
+            cutting: Cutting::ByHand,
+            guide_offset: None,
             relief,
             corner: CornerStyle::Open,
             seam_gap: zero,
@@ -84,6 +86,7 @@ pub(super) fn shop(file: Option<&ShopFile>, desk: &mut Desk<'_>) -> Shop {
     let seam = desk.optional(&place.field("seam_gap"), file.seam_gap.as_ref(), Range::ZeroOrMore).flatten();
     let corner =
         file.corner.as_ref().and_then(|corner| super::corner::corner(corner, &place.field("corner"), desk));
+    let guide = desk.optional(&place.field("guide_offset"), file.guide_offset.as_ref(), Range::AboveZero);
     let keep_drop = file
         .keep_drop
         .as_ref()
@@ -93,6 +96,8 @@ pub(super) fn shop(file: Option<&ShopFile>, desk: &mut Desk<'_>) -> Shop {
         gap: gap.unwrap_or(zero),
         edge_trim: edge_trim.unwrap_or(zero),
         kerf: kerf.unwrap_or(zero),
+        cutting: cutting(file.cutting.as_ref(), &place.field("cutting"), desk),
+        guide_offset: guide.flatten(),
         relief: relief(file, &place, desk),
         corner: corner.unwrap_or_default(),
         seam_gap: seam.unwrap_or(zero),
@@ -100,6 +105,30 @@ pub(super) fn shop(file: Option<&ShopFile>, desk: &mut Desk<'_>) -> Shop {
         roll: file.roll.as_ref().map(|roll| super::brake::roll(roll, &place.field("roll"), desk)),
         stop_below_least_radius: file.stop_below_least_radius,
         keep_drop,
+    }
+}
+
+/// How sheets are cut.
+fn cutting(file: Option<&CuttingFile>, place: &Place, desk: &mut Desk<'_>) -> Cutting {
+    match file {
+        None => Cutting::ByHand,
+        Some(CuttingFile::Words(text)) => match text.trim().to_ascii_lowercase().as_str() {
+            "by hand" => Cutting::ByHand,
+            "shear" => Cutting::Shear { longest_cut: None, rounds: None },
+            _ => {
+                let remedy = "write \"by hand\", \"shear\" or {\"longest_cut\": \"52\", \"rounds\": 3}";
+                desk.add(place, text, "no sheet is cut so", remedy);
+                Cutting::ByHand
+            }
+        },
+        Some(CuttingFile::Shear(ShearFile { longest_cut, rounds })) => {
+            let longest_cut = desk.length(&place.field("longest_cut"), longest_cut, Range::AboveZero);
+            if let Some(rounds) = rounds.filter(|rounds| !(1..=20).contains(rounds)) {
+                let remedy = "give the rounds of parallel cuts, 1 to 20, or leave it out";
+                desk.add(&place.field("rounds"), &rounds.to_string(), "no shear is worked so", remedy);
+            }
+            Cutting::Shear { longest_cut, rounds: *rounds }
+        }
     }
 }
 

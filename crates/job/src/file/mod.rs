@@ -42,7 +42,7 @@ pub(crate) use part::{
 pub(crate) use part::{CoamingFile, CoamingMadeFile, GutterFile};
 pub(crate) use part::{HingeFile, HopperFile, HopperMadeFile, LidMadeFile, LiftingNotchFile, SplitFile};
 pub(crate) use quantity::{Degrees, Named, Price, Size};
-pub(crate) use shop::{ReliefFile, ShopFile, StripFile};
+pub(crate) use shop::{CuttingFile, ReliefFile, ShearFile, ShopFile, StripFile};
 pub(crate) use strip_line::StripLine;
 
 use schemars::JsonSchema;

@@ -15,6 +15,11 @@ pub(crate) struct ShopFile {
     pub(crate) edge_trim: Size,
     /// Width that the cut takes away, at most the gap. Zero when not given.
     pub(crate) kerf: Option<Size>,
+    /// How sheets are cut. By hand when not given.
+    pub(crate) cutting: Option<CuttingFile>,
+    /// Distance from the middle of the cut to the guide that the saw or torch runs along. When not given, no place of
+    /// the guide is printed.
+    pub(crate) guide_offset: Option<Size>,
     /// Corner relief where bends meet. Square when not given.
     pub(crate) relief: Option<ReliefFile>,
     /// Diameter of round relief holes. By the handbook's rule when not given.
@@ -39,6 +44,28 @@ pub(crate) struct ShopFile {
     pub(crate) stop_below_least_radius: bool,
     /// Least width and length of a drop worth keeping. No drop is kept when not given.
     pub(crate) keep_drop: Option<[Size; 2]>,
+}
+
+/// How sheets are cut: "by hand", "shear", or a shear with its limits.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(untagged)]
+pub(crate) enum CuttingFile {
+    /// "by hand": with a saw, torch or router; parts lie as closely as their outlines allow. "shear": every part from a
+    /// rectangular blank, every cut right through.
+    Words(String),
+    /// A shear with limits.
+    Shear(ShearFile),
+}
+
+/// Limits of the shear.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct ShearFile {
+    /// The longest cut it makes.
+    pub(crate) longest_cut: Size,
+    /// The most rounds of cuts, each in one direction, trimming counted. No limit when not given.
+    #[schemars(range(min = 1, max = 20))]
+    pub(crate) rounds: Option<u32>,
 }
 
 /// Corner relief.

@@ -87,7 +87,7 @@ fn the_far_end_comes_off_first_and_cut_outs_before_outlines() {
     // The frame with a small part in its cut-out, and another one beyond it.
     let sheet = Sheet { stock: 0, placements: vec![at(0, 0, 0), at(1, 10, 10), at(1, 34, 0)] };
     assert_eq!(verify(&problem, &Nest { sheets: vec![sheet.clone()] }), Ok(()));
-    let across = Step::Across { axis: Axis::X, at: 32, from: 0, to: 40, finishes_both: false };
+    let across = Step::Across { axis: Axis::X, within: [30, 34], from: 0, to: 40, finishes_both: false };
     let steps = cutting_order(&problem, &sheet, 2);
     let expected = [across, Step::Outline(2), Step::Outline(1), Step::CutOuts(0), Step::Outline(0)];
     assert_eq!(steps, expected);
@@ -111,7 +111,8 @@ proptest! {
             let mut outlines = Vec::new();
             for step in cutting_order(&problem, sheet, gap) {
                 match step {
-                    Step::Across { axis, at, from, to, .. } => {
+                    Step::Across { axis, within: [near, far], from, to, .. } => {
+                        let at = near.midpoint(far);
                         prop_assert!(boxes.iter().all(|(low, high)| {
                             let [(a, b), (c, d)] = match axis {
                                 Axis::X => [(low.x, high.x), (low.y, high.y)],

@@ -3,6 +3,7 @@
 mod bend_cards;
 mod bend_json;
 mod bend_words;
+mod cutting_words;
 mod drawings;
 mod fits;
 mod flats_json;

@@ -72,6 +72,7 @@ fn sheet_json(plan: &Plan, sheet: &PlannedSheet, numbers: Numbers) -> Value {
         "sheet": sheet.laid.name,
         "size": sheet.laid.size.map(|length| numbers.length(length)),
         "pieces": pieces.collect::<Vec<_>>(),
+        "cuts": super::cutting_words::steps(plan, sheet),
         "kept_drops": sheet.laid.drops.iter().map(|&[low, high]| json!([point(low), point(high)])).collect::<Vec<_>>(),
     })
 }

@@ -6,8 +6,8 @@ use paper::lists::sheet_choices::{SheetChoice, Taken};
 use paper::lists::{ListUnits, sheet_choices};
 use units::{Area, Length, Money};
 
-use super::drawings;
 use super::words::named_metal_words;
+use super::{cutting_words, drawings};
 use crate::plan::{EFFORT, MetalNest, Plan, PlannedPart, choice_words, no_nest_words};
 
 /// Square nanometres to a square step of the nesting grid.
@@ -90,8 +90,10 @@ pub(crate) fn nest_text(plan: &Plan) -> String {
                 })
                 .collect();
             blocks.push(format!("{}: {}\n", sheet.laid.name, on_it.join(", ")));
+            blocks.push(cutting_words::text(plan, sheet));
         }
     }
+    blocks.push(format!("{}\n", cutting_words::CAUTION));
     blocks.push(format!(
         "Every row was looked for within {} evaluations (seed {}) and verified.",
         EFFORT.evaluations, EFFORT.seed

@@ -3,7 +3,7 @@
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use geometry::outline::Chords;
 use geometry::{Outline, Point, Vector};
-use job::{Job, JobSheet, Message, Turns};
+use job::{Cutting, Job, JobSheet, Message, Turns};
 use nest::{Choice, Comparison, NestError, Nested, NoNest};
 use units::{Length, LengthStyle};
 
@@ -43,6 +43,17 @@ pub(crate) struct PlannedSheet {
     pub(crate) laid: LaidSheet,
     /// Every piece.
     pub(crate) pieces: Vec<PlannedPiece>,
+    /// How it is cut up.
+    pub(crate) order: CuttingOrder,
+}
+
+/// How a sheet is cut up, step by step. Coordinates are grid steps.
+#[derive(Debug, Clone)]
+pub(crate) enum CuttingOrder {
+    /// By saw or torch, from the sheet's own corner; pieces are numbered as on the sheet.
+    ByHand(Vec<nest::Step>),
+    /// Cuts of the shear, from the corner of the trimmed sheet.
+    Sheared(Vec<nest::rect::Cut>),
 }
 
 /// One piece on a sheet.
@@ -91,10 +102,27 @@ pub(crate) fn nest(
     let members: Vec<usize> = (0..parts.len()).filter(|&part| parts[part].part.metal == metal).collect();
     let sizes: Vec<JobSheet> = job.sheets.iter().filter(|sheet| sheet.metal == metal).cloned().collect();
     let problem = problem(file, job, metal, (&members, parts), &sizes)?;
-    let comparison =
-        nest::compare_watched(&problem, &EFFORT, watch).map_err(|error| nest_refusal(file, job, &error))?;
+    let refused = |error: NestError| nest_refusal(file, job, metal, &error);
+    let (comparison, sheared) = match job.shop.cutting {
+        Cutting::ByHand => (nest::compare_watched(&problem, &EFFORT, watch).map_err(refused)?, None),
+        Cutting::Shear { longest_cut, rounds } => {
+            let longest_cut = longest_cut.map(steps_down);
+            let shear = nest::rect::Shear { stages: rounds, longest_cut, kerf: steps_up(job.shop.kerf) };
+            let sheared = nest::shear::compare(&problem, shear, &EFFORT, watch).map_err(refused)?;
+            (sheared.comparison, Some(sheared.cuts))
+        }
+    };
     let sheets = match &comparison.rows[comparison.best].outcome {
-        Ok(nested) => planned_sheets(job, metal, (&members, parts), &sizes, nested),
+        Ok(nested) => {
+            let by_hand = |sheet: &nest::Sheet| {
+                CuttingOrder::ByHand(nest::cutting_order(&problem, sheet, steps_up(job.shop.kerf)))
+            };
+            let orders: Vec<CuttingOrder> = match sheared {
+                Some(cuts) => cuts.into_iter().map(CuttingOrder::Sheared).collect(),
+                None => nested.nest.sheets.iter().map(by_hand).collect(),
+            };
+            planned_sheets(job, metal, (&members, parts), &sizes, (nested, orders))
+        }
         Err(_) => Vec::new(),
     };
     Ok(MetalNest { metal, sizes, comparison, sheets })
@@ -193,12 +221,13 @@ fn planned_sheets(
     metal: usize,
     (members, parts): (&[usize], &[PlannedPart]),
     sizes: &[JobSheet],
-    nested: &Nested,
+    (nested, orders): (&Nested, Vec<CuttingOrder>),
 ) -> Vec<PlannedSheet> {
     let name = &job.metals[metal].metal.name;
     let mut copies = vec![0; parts.len()];
     let mut sheets = Vec::new();
-    for (number, (sheet, drops)) in nested.nest.sheets.iter().zip(&nested.drops).enumerate() {
+    let laid_out = nested.nest.sheets.iter().zip(&nested.drops).zip(orders);
+    for (number, ((sheet, drops), order)) in laid_out.enumerate() {
         let mut pieces = Vec::new();
         for placement in &sheet.placements {
             let part = members[placement.part];
@@ -221,7 +250,7 @@ fn planned_sheets(
             pieces: pieces.iter().map(|piece| laid_piece(&parts[piece.part], piece)).collect(),
             drops: kept_drops(job, drops),
         };
-        sheets.push(PlannedSheet { mark, laid, pieces });
+        sheets.push(PlannedSheet { mark, laid, pieces, order });
     }
     sheets
 }
@@ -241,15 +270,24 @@ fn kept_drops(job: &Job, drops: &[nest::Drop]) -> Vec<[Point; 2]> {
 }
 
 /// A nest that cannot be made, as messages about the job.
-fn nest_refusal(file: &str, job: &Job, error: &NestError) -> Refusal {
+fn nest_refusal(file: &str, job: &Job, metal: usize, error: &NestError) -> Refusal {
     match error {
         NestError::FitsNoSheet(misfits) => Refusal::BadInput(
             misfits.iter().map(|misfit| misfit_message(file, job, misfit).to_string()).collect(),
         ),
+        NestError::SheetsRunOut if matches!(job.shop.cutting, Cutting::Shear { .. }) => {
+            Refusal::BadInput(vec![format!(
+                "{file}: shop: cutting: the blanks of {} cannot be sheared from the sheets given within the shear's \
+                 limits\n    raise longest_cut, rounds or the count of sheets, add a size, or cut \"by hand\"",
+                job.metals[metal].metal.name
+            )])
+        }
         NestError::SheetsRunOut => Refusal::BadInput(vec![format!(
             "{file}: sheets: count: the parts need more sheets than there are\n    raise the count, or add a size"
         )]),
-        NestError::Unsound(_) => Refusal::ProofFailed(format!("{file}: {error}")),
+        NestError::Unsound(_) | NestError::UnsoundBlanks(_) => {
+            Refusal::ProofFailed(format!("{file}: {error}"))
+        }
     }
 }
 
@@ -284,6 +322,7 @@ pub(crate) fn no_nest_words(no_nest: &NoNest) -> String {
             format!("too small for {}", marks.join(", "))
         }
         NoNest::SheetsRunOut => "not enough sheets".to_owned(),
+        NoNest::BeyondTheShear => "cannot be cut within the shear's limits".to_owned(),
     }
 }
 

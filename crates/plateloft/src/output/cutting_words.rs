@@ -1,0 +1,107 @@
+//! The order of cuts on a sheet, in words.
+
+use job::Job;
+use nest::Step;
+use nest::rect::{Axis, Cut};
+use units::Length;
+
+use crate::plan::{CuttingOrder, Plan, PlannedSheet};
+
+/// Said once with the cuts.
+pub(crate) const CAUTION: &str = "Hold up the sheet on both sides of every cut: what is cut free falls. Keep feet \
+                                  clear, wear gloves, dress the edges.";
+
+/// Nanometres to a step of the nesting grid.
+const NANOMETRES_PER_STEP: i64 = 1000;
+
+/// The steps under a heading.
+pub(crate) fn text(plan: &Plan, sheet: &PlannedSheet) -> String {
+    let lines = steps(plan, sheet)
+        .into_iter()
+        .enumerate()
+        .map(|(number, step)| format!("  {}. {step}\n", number + 1));
+    format!(
+        "Cut {} in this order, measured from its datum corner, lower left:\n{}",
+        sheet.mark,
+        lines.collect::<String>()
+    )
+}
+
+/// One sentence a step.
+pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
+    let job = &plan.flats.job;
+    match &sheet.order {
+        CuttingOrder::ByHand(steps) => steps.iter().map(|step| by_hand(plan, sheet, step)).collect(),
+        CuttingOrder::Sheared(cuts) => {
+            let trim = job.shop.edge_trim;
+            let first =
+                (trim != Length::ZERO).then(|| format!("trim {} off all four edges", trim.print(job.style)));
+            let mut steps: Vec<String> = first.into_iter().collect();
+            steps.extend(cuts.iter().map(|cut| sheared(job, cut)));
+            steps.push("cut each part from its blank".to_owned());
+            steps
+        }
+    }
+}
+
+fn length(steps: i64) -> Length {
+    Length::from_nanometres(steps * NANOMETRES_PER_STEP)
+}
+
+/// "across the sheet at 31 1/4 from the left, 48 long".
+fn across(job: &Job, axis: Axis, [at, from, to]: [Length; 3]) -> String {
+    let end = match axis {
+        Axis::X => "from the left edge",
+        Axis::Y => "up from the lower edge",
+    };
+    let print = |length: Length| length.print(job.style);
+    let begin = if from == Length::ZERO { String::new() } else { format!(", starting {} in", print(from)) };
+    format!("straight cut at {} {end}, {} long{begin}", print(at), print(to - from))
+}
+
+/// The middle of a strip, or the tape's mark next to it where the cut still has its room there.
+fn on_the_tape(job: &Job, [near, far]: [Length; 2]) -> Length {
+    let half = |length: Length| Length::from_nanometres(length.nanometres() / 2);
+    let middle = near + half(far - near);
+    let mark = nearest_mark(job, middle);
+    let half = half(job.shop.kerf);
+    if near + half <= mark && mark + half <= far { mark } else { middle }
+}
+
+/// The tape's mark next to a length.
+fn nearest_mark(job: &Job, length: Length) -> Length {
+    let tape = job.tape.nanometres().max(1);
+    Length::from_nanometres((length.nanometres() + tape / 2).div_euclid(tape) * tape)
+}
+
+fn sheared(job: &Job, cut: &Cut) -> String {
+    let trim = job.shop.edge_trim;
+    let places = [cut.at, cut.from, cut.to].map(|steps| length(steps) + trim);
+    format!("round {}: {}", cut.stage, across(job, cut.axis, places))
+}
+
+fn by_hand(plan: &Plan, sheet: &PlannedSheet, step: &Step) -> String {
+    let job = &plan.flats.job;
+    let name = |piece: usize| {
+        let piece = &sheet.pieces[piece];
+        let part = &plan.flats.parts[piece.part].part;
+        format!("{} no. {} of {}", part.mark, piece.copy, part.quantity)
+    };
+    match *step {
+        Step::Across { axis, within, from, to, finishes_both } => {
+            let at = on_the_tape(job, within.map(length));
+            let blank = [from, to].map(|end| nearest_mark(job, length(end)));
+            let cut = across(job, axis, [at, blank[0], blank[1]]);
+            let guide = job.shop.guide_offset.filter(|&offset| offset <= at);
+            let guide = guide.map_or_else(String::new, |offset| {
+                format!("; clamp the guide at {}", (at - offset).print(job.style))
+            });
+            let both = if finishes_both { "; it finishes the edges on both sides" } else { "" };
+            format!("{cut}{guide}{both}")
+        }
+        Step::CutOuts(piece) => {
+            format!("the cut-outs of {}, while the metal round it still holds", name(piece))
+        }
+        Step::Outline(piece) => format!("the outline of {}", name(piece)),
+    }
+}
