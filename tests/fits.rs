@@ -155,3 +155,61 @@ fn what_stops_a_tilted_part_is_named() {
         assert!(answer.as_str().unwrap().contains(word), "{word}: {answer}");
     }
 }
+
+#[test]
+fn a_drawer_of_the_call_out_truck_does_not_pass_its_door() {
+    let run = plateloft(&["check", "fixtures/jobs/call-out-truck.json", "--json"]);
+    assert_eq!(run.code, 1, "{}", run.stderr);
+    let fits = parsed(&run)["fits"].clone();
+    // 560 and two rims of 8.5, 2 free at each side: 581 of the 588 − 9 = 579 that the door leaves.
+    assert_eq!((&fits[0]["fits"], fact(&fits[0], "spare in width")), (&json!(false), json!(-2.0)));
+    assert_eq!(fact(&fits[0], "spare without the door"), json!(7.0));
+    assert_eq!((&fits[1]["fits"], fact(&fits[1], "spare in width")), (&json!(true), json!(288.0)));
+}
+
+#[test]
+fn the_boxes_of_the_rescue_skiff_lift_out_and_its_lid_opens() {
+    let run = plateloft(&["check", "fixtures/jobs/rescue-skiff.json", "--json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let fits = parsed(&run)["fits"].clone();
+    // Top 22 × 17 1/4 in a hole of 23 × 17 1/2: 1/2 and 1/8 a side, less the clearance of 1/16 and .024.
+    for dry_box in [&fits[0], &fits[1]] {
+        let spare = |side: &str| {
+            let facts = dry_box["facts"].as_array().unwrap();
+            let named = |fact: &&Value| fact["name"].as_str().unwrap().starts_with(side);
+            facts.iter().find(named).unwrap()["value"].as_f64().unwrap()
+        };
+        assert!((spare("spare at side AB") - (0.125 - 0.0865)).abs() < 0.001);
+        assert!((spare("spare at side BC") - (0.5 - 0.0865)).abs() < 0.001);
+    }
+    assert_eq!(fits[2]["fits"], json!(true));
+    let open = fact(&fits[2], "largest opening").as_f64().unwrap();
+    // The pin stands 1/4 behind the skirt and 1/4 above its edge. The corner between them is 1/4·√2 from the pin, at 45°
+    // below and before it, and meets the deck 1/4 below the pin when it has swung on by 90° and more.
+    assert!((100.0..120.0).contains(&open), "{open}");
+}
+
+#[test]
+fn a_tray_tilts_out_of_an_opening_whose_corners_are_cut_off() {
+    let tilt = |opening: Value| {
+        let mut fit = json!({ "fit": "tilt_out", "part": "TR", "clearance": 2, "deck": 40, "depth_below": 400,
+                              "reach_below": [300, 300] });
+        fit.as_object_mut().unwrap().extend(opening.as_object().unwrap().clone());
+        run("check", &json!([fit]), &["--json"])
+    };
+    let length = "length of the opening for this width";
+    let square = parsed(&tilt(json!({ "through": [560, 540] })))["fits"][0].clone();
+    assert_eq!((&square["fits"], fact(&square, length)), (&json!(true), json!(560.0)));
+    // 440 wide over its rims and 2 free a side, of 540: corners cut off by 48 at 45° are never reached.
+    let cut = json!([[48, 0], [512, 0], [560, 48], [560, 492], [512, 540], [48, 540], [0, 492], [0, 48]]);
+    let eight = parsed(&tilt(json!({ "outline": cut })))["fits"][0].clone();
+    assert_eq!(eight["fits"], json!(true), "{eight}");
+    assert!((fact(&eight, length).as_f64().unwrap() - 560.0).abs() < 0.1, "{eight}");
+    let inside = tilt(json!({ "outline": [[0, 0], [560, 0], [560, 300], [300, 300], [300, 540], [0, 540]] }));
+    assert_eq!(inside.code, 2, "{}", inside.stderr);
+    assert!(
+        inside.stderr.contains("fits[0].outline") && inside.stderr.contains("inside corner"),
+        "{}",
+        inside.stderr
+    );
+}

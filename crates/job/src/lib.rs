@@ -2,7 +2,7 @@
 //!
 //! [`read`] takes the bytes of a job file and gives a [`Job`], or every [`Message`] there is to say about it. The file's
 //! own structs, its schema and its words stay inside this crate; nothing below it knows them. What the sizes of one
-//! shape do to one another is found by [`Part::shape`], and [`Message::of_problem`] words it like the rest.
+//! shape do to one another is found by [`Part::shape`], and [`Part::message`] words it like the rest.
 //! This crate knows no sheets' nesting and no paper. Modules in reading order.
 
 mod message;
@@ -13,6 +13,7 @@ mod nearest;
 mod place;
 mod schema;
 mod starter;
+mod written;
 
 mod reading;
 

@@ -32,6 +32,9 @@ use shapes::walk::Walk;
 use shapes::{CornerStyle, FaceSide, Making, Piece, Problem, Recipe, ReliefStyle, Shaped};
 use units::{Length, LengthStyle, LengthUnit, Money};
 
+use crate::message::Message;
+use crate::written::Written;
+
 /// A job: every size read, every name found, nothing shaped yet.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Job {
@@ -196,6 +199,8 @@ pub struct Part {
     pub hand_edits: Vec<HandEdit>,
     /// Notes to print with the part.
     pub notes: Vec<String>,
+    /// Its fields as they stand in the file, for messages.
+    pub(crate) written: Written,
 }
 
 /// One piece of a shape that is made of several.
@@ -352,6 +357,13 @@ impl Part {
     #[must_use]
     pub fn written_mark(&self) -> &str {
         self.piece_of.as_ref().map_or(&self.mark, |piece| &piece.whole)
+    }
+
+    /// A problem with the part as a message about the file that gave it, its field as it stands there.
+    #[must_use]
+    pub fn message(&self, file: &str, problem: &Problem) -> Message {
+        let field = self.written.field(&problem.field);
+        Message::of_problem(file, self.written_mark(), &Problem { field, ..problem.clone() })
     }
 
     /// Shapes the part: its recipe, then the opposite hand if it is one, then the face that is asked for.

@@ -12,17 +12,29 @@ const MOST_MESSAGES: usize = 100;
 pub(crate) struct Place {
     mark: Option<String>,
     field: String,
+    /// Fields of the part that stand in the edit of an opposite hand.
+    edited: Vec<String>,
 }
 
 impl Place {
     /// The field `name` at the top.
     pub(crate) fn top(name: &str) -> Self {
-        Self { mark: None, field: name.to_owned() }
+        Self { field: name.to_owned(), ..Self::default() }
     }
 
     /// The part with this mark.
     pub(crate) fn part(mark: &str) -> Self {
-        Self { mark: Some(shown(mark)), field: String::new() }
+        Self { mark: Some(shown(mark)), ..Self::default() }
+    }
+
+    /// The part with this mark, some of whose fields stand in the edit of an opposite hand.
+    pub(crate) fn hand(mark: &str, edited: &[String]) -> Self {
+        Self { edited: edited.to_vec(), ..Self::part(mark) }
+    }
+
+    /// The mark of the part, inside one.
+    pub(crate) fn mark(&self) -> Option<&str> {
+        self.mark.as_deref()
     }
 
     /// The place in words: `shop.strips[0]`.
@@ -35,6 +47,8 @@ impl Place {
         let mut place = self.clone();
         if !place.field.is_empty() {
             place.field.push('.');
+        } else if self.edited.iter().any(|field| field == name) {
+            place.field.push_str("opposite_hand.edit.");
         }
         place.field.push_str(&shown(name));
         place

@@ -16,7 +16,7 @@ use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
 pub struct Coaming {
     /// The opening.
     pub opening: Figure,
-    /// How far the inside of the coaming stands outside the opening; below zero it stands inside.
+    /// How far the inside of the coaming stands outside the opening; never below zero, where it would fall through.
     pub outset: Length,
     /// From its foot to the top of its flange or edge.
     pub height: Length,
@@ -66,7 +66,7 @@ impl Recipe for Coaming {
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.check(making)?;
-        let wall = self.wall(making)?;
+        let wall = self.wall()?;
         let shell = self.shell(&wall, making)?;
         let count = wall.count();
         let root = match self.made {
@@ -101,6 +101,7 @@ impl Coaming {
     fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {
         let mut problems = Vec::new();
         making.above_zero("height", self.height, &mut problems);
+        making.not_below_zero("outset", self.outset, &mut problems);
         if let Rim::Out(width) | Rim::In(width) = self.top {
             making.above_zero("top", width, &mut problems);
         }
@@ -116,13 +117,10 @@ impl Coaming {
         if problems.is_empty() { Ok(()) } else { Err(problems) }
     }
 
-    fn wall(&self, making: &Making) -> Result<Figure, Vec<Problem>> {
+    fn wall(&self) -> Result<Figure, Vec<Problem>> {
         let none = || {
-            let narrow = (0..self.opening.count())
-                .map(|side| self.opening.side_mm(side))
-                .fold(f64::INFINITY, f64::min);
-            let remedy = format!("keep it above -{}", making.print_mm(0.5 * narrow));
-            vec![Problem::new("outset", making.print(self.outset), "leaves no opening", remedy)]
+            let remedy = "tape the opening again";
+            vec![Problem::new("opening", "the opening", "its sides are parallel where they meet", remedy)]
         };
         self.opening.grown(self.outset.millimetres()).ok_or_else(none)
     }
@@ -154,7 +152,7 @@ impl Coaming {
         };
         let edge = wall.grown(outward_mm).ok_or_else(|| {
             let narrow = (0..count).map(|side| wall.side_mm(side)).fold(f64::INFINITY, f64::min);
-            let remedy = format!("keep it under {}", making.print_mm(0.5 * narrow));
+            let remedy = making.keep_under(0.5 * narrow, "the opening has no width");
             vec![Problem::new(
                 "top",
                 making.print_mm(outward_mm.abs()),

@@ -161,7 +161,11 @@ impl Console {
             back_height: recess.height,
             rim: Rim::Out(recess.rim),
         };
-        let named = |problem: Problem| Problem { field: format!("foot_recess.{}", problem.field), ..problem };
+        // Its corners are made as those of the whole console.
+        let named = |problem: Problem| match problem.field.as_str() {
+            "corner" => problem,
+            field => Problem { field: format!("foot_recess.{field}"), ..problem },
+        };
         day_box.shape(making).map_err(|problems| problems.into_iter().map(named).collect())
     }
 

@@ -96,7 +96,8 @@ impl Gutter {
             let most = self.width - bends - bends;
             if most <= drain.diameter {
                 let wrong = "the hole reaches into the bends of the walls";
-                let remedy = format!("keep it under {}", making.print(most));
+                let no_room = "the bends of the walls take all of the bottom; make the gutter wider";
+                let remedy = making.keep_under(most.millimetres(), no_room);
                 problems.push(Problem::new("drain.diameter", making.print(drain.diameter), wrong, remedy));
             }
         }
@@ -111,7 +112,10 @@ impl Gutter {
             vec![Problem::new(field, making.print(value), "leaves no clear opening", remedy)]
         };
         let outer = self.opening.grown(self.outset.millimetres());
-        let outer = outer.ok_or_else(|| closed("outset", self.outset, &self.opening))?;
+        let outer = outer.ok_or_else(|| {
+            let remedy = "set it less far inside, or leave it at zero";
+            vec![Problem::new("outset", making.print(self.outset), "leaves no clear opening", remedy)]
+        })?;
         let inner = outer.grown(-self.width.millimetres());
         let inner = inner.ok_or_else(|| closed("width", self.width, &outer))?;
         Ok((outer, inner))

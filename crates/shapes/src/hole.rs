@@ -56,10 +56,10 @@ impl Hole {
                 Contour::round_hole(centre, 0.5 * diameter.millimetres())
             }
             HoleKind::Slot { length, width, turned } => {
-                making.above_zero(&format!("{field}.width"), *width, &mut problems);
+                making.above_zero(&format!("{field}.slot[1]"), *width, &mut problems);
                 if length <= width {
                     problems.push(Problem::new(
-                        format!("{field}.length"),
+                        format!("{field}.slot[0]"),
                         making.print(*length),
                         "a slot must be longer than it is wide",
                         "give the length over the round ends, or ask for a round hole",
@@ -68,8 +68,8 @@ impl Hole {
                 slot(centre, length.millimetres(), width.millimetres(), turned.radians())
             }
             HoleKind::Rectangle { length, width, corner_radius } => {
-                making.above_zero(&format!("{field}.length"), *length, &mut problems);
-                making.above_zero(&format!("{field}.width"), *width, &mut problems);
+                making.above_zero(&format!("{field}.cut_out[0]"), *length, &mut problems);
+                making.above_zero(&format!("{field}.cut_out[1]"), *width, &mut problems);
                 making.not_below_zero(&format!("{field}.corner_radius"), *corner_radius, &mut problems);
                 if *corner_radius + *corner_radius > (*length).min(*width) {
                     problems.push(Problem::new(

@@ -20,6 +20,9 @@ pub enum ReliefStyle {
     },
 }
 
+/// Smaller than this no size is suggested, mm: the finest division of a tape, 1/64 in (common practice, no source).
+const LEAST_SUGGESTED_MM: f64 = 0.4;
+
 /// Metal and habits for one part.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Making {
@@ -93,6 +96,20 @@ impl Making {
         Length::from_millimetres(millimetres).print(self.style)
     }
 
+    /// What to do about a size that is too large: the most that there is room for, or that no size fits and why.
+    pub(crate) fn keep_under(&self, most_mm: f64, no_room: &str) -> String {
+        if self.has_room(most_mm) {
+            format!("keep it under {}", self.print_mm(most_mm))
+        } else {
+            format!("no size fits: {no_room}")
+        }
+    }
+
+    /// True when a largest possible size is one that can be read off a tape: finer is nothing.
+    pub(crate) fn has_room(&self, most_mm: f64) -> bool {
+        LEAST_SUGGESTED_MM <= most_mm
+    }
+
     /// A size that must be above zero.
     pub(crate) fn above_zero(&self, field: &str, length: Length, problems: &mut Vec<Problem>) {
         above_zero(self.style, field, length, problems);
@@ -143,8 +160,13 @@ fn corner_problem(error: &RingError) -> Problem {
         }
         RingError::NoRoomForTabs { seam, most } => {
             let wrong = "has no room for so many tabs with a thickness of metal beside each";
-            let remedy = format!("ask for {most} at most, or for narrower ones");
-            Problem::new("corner.tab_and_slot.count", seam, wrong, remedy)
+            let remedy = match most {
+                0 => {
+                    "no tab of this width fits there: make them narrower, or the corner otherwise".to_owned()
+                }
+                most => format!("ask for {most} at most, or for narrower ones"),
+            };
+            Problem::new("corner.count", seam, wrong, remedy)
         }
         RingError::NotChosen { corner }
         | RingError::NoBend { name: corner }

@@ -196,8 +196,12 @@ impl Pan {
         let too_wide = || {
             let narrow = (0..opening.count()).map(|side| opening.side_mm(side)).fold(f64::INFINITY, f64::min);
             let wrong = format!("clearance and rim take {} a side: no floor is left", making.print(a_side));
-            let most = making.print_mm((0.5 * narrow - clearance.millimetres()).max(0.0));
-            let remedy = format!("the largest rim that could pass is under {most}");
+            let most_mm = 0.5 * narrow - clearance.millimetres();
+            let remedy = if making.has_room(most_mm) {
+                format!("the largest rim that could pass is under {}", making.print_mm(most_mm))
+            } else {
+                "no rim passes: the clearance alone takes all of the opening".to_owned()
+            };
             vec![Problem::new("rim", making.print(rim), wrong, remedy)]
         };
         let inward: Vec<f64> = each.iter().map(|take| -take.millimetres()).collect();

@@ -109,7 +109,12 @@ impl Tray {
         let most = self.pan.height - making.number.thickness();
         if most < self.height {
             let wrong = "the dividers would stand above the rim";
-            let remedy = format!("make them {} or lower", making.print(most));
+            let remedy = if making.has_room(most.millimetres()) {
+                format!("make them {} or lower", making.print(most))
+            } else {
+                "no divider fits: the floor's thickness takes all of the height; make the tray higher"
+                    .to_owned()
+            };
             problems.push(Problem::new("dividers.height", making.print(self.height), wrong, remedy));
         }
         let least = self.taken_off(making);

@@ -3,7 +3,7 @@
 //! A leaf stopped short leans into the doorway and takes some of its clear width. How much is taped, or worked from the
 //! leaf, its pin and its stop. The part comes out straight, so the whole of its way must clear what is left.
 
-use geometry::{Point, Vector, tolerance};
+use geometry::{Point, Vector, tolerance, trig};
 use shapes::{Clearance, Fact};
 use units::{Angle, Length, LengthStyle};
 
@@ -46,7 +46,56 @@ pub enum Leaf {
     },
 }
 
+/// Farthest that a pin is set back beside the doorway, mm, for a door of which only what it takes is taped (common
+/// practice, no source).
+const PIN_BESIDE_MM: f64 = 50.0;
+
+/// Most that a leaf's thickness and a pin set out from the frame add together, mm (common practice, no source).
+const LEAF_AND_PIN_MM: f64 = 100.0;
+
+/// What keeps a doorway from being judged: its sizes contradict one another.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Contradiction {
+    /// A door opened so far takes at least this much of the doorway, mm, and less was taped.
+    TakesMore(f64),
+    /// A door opened so far takes at most this much of the doorway, mm, and more was taped.
+    TakesLess(f64),
+    /// The closed leaf, flat on its frame, leaves this much of the doorway open, mm.
+    LeavesOpen(f64),
+}
+
 impl Leaf {
+    /// Whether the leaf can be the door of a doorway so wide, opened by `opens`.
+    ///
+    /// Plane geometry: the closed leaf lies on the face of the frame and reaches from the pin across the doorway, so a
+    /// reach r from a pin set p beside it leaves the free edge at r·cos θ − p. Of a door that is only taped, pin and
+    /// thickness are taken at the ends of what is met.
+    #[must_use]
+    pub fn contradiction(&self, clear_width: Length, opens: Angle) -> Option<Contradiction> {
+        let clear_mm = clear_width.millimetres();
+        match self {
+            Self::Sized { reach, pin_beside, .. } => {
+                let open_mm = clear_mm - (reach.millimetres() - pin_beside.millimetres());
+                (tolerance::FIT_MM < open_mm).then_some(Contradiction::LeavesOpen(open_mm))
+            }
+            Self::Taped(taken) => {
+                let cos = trig::cos(opens.radians());
+                let edge_mm = |beside_mm: f64| (clear_mm + beside_mm) * cos - beside_mm;
+                let least_mm = edge_mm(0.0).min(edge_mm(PIN_BESIDE_MM)).max(0.0);
+                let most_mm =
+                    (edge_mm(0.0).max(edge_mm(PIN_BESIDE_MM)).max(0.0) + LEAF_AND_PIN_MM).min(clear_mm);
+                let taken_mm = taken.millimetres();
+                if taken_mm < least_mm - tolerance::FIT_MM {
+                    Some(Contradiction::TakesMore(least_mm))
+                } else if most_mm + tolerance::FIT_MM < taken_mm {
+                    Some(Contradiction::TakesLess(most_mm))
+                } else {
+                    None
+                }
+            }
+        }
+    }
+
     /// How far the leaf stands into the doorway when opened by `opens`, mm; zero when it stands clear.
     ///
     /// Plane geometry: the leaf is a rectangle turned about the pin; the farthest point of it into the doorway counts,
@@ -90,6 +139,20 @@ fn farthest_in(a: Point, b: Point, most_out: f64) -> Option<f64> {
 }
 
 impl Doorway {
+    /// How far a part is said to be pulled past the frame, and how much longer than that it is along its way, mm; `None`
+    /// where it is free by then, or the whole leaf counts.
+    #[must_use]
+    pub fn short_travel(&self, body: &Body) -> Option<(Length, f64)> {
+        let Leaf::Sized { travel: Some(travel), .. } = self.leaf else { return None };
+        let (low, high) = body.bounds();
+        let long_mm = match self.way {
+            Way::Endwise | Way::Up => high.x - low.x,
+            Way::Sideways => high.y - low.y,
+        };
+        let more_mm = long_mm - travel.millimetres();
+        (tolerance::FIT_MM < more_mm).then_some((travel, more_mm))
+    }
+
     /// Judges a part that goes through.
     #[must_use]
     pub fn judge(&self, mark: &str, body: &Body, style: LengthStyle) -> Answer {

@@ -24,7 +24,7 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             rule: NAME,
             severity: Severity::Caution,
             place: "bend order".to_owned(),
-            measured: format!("{} bends", subject.flat.bends.len()),
+            measured: count_words(subject),
             wrong: "too many to try every order, and none was found by then".to_owned(),
             remedy: "work the order out at the brake, with a paper model, before cutting".to_owned(),
         }),
@@ -60,7 +60,14 @@ fn impossible(subject: &Subject<'_>, why: &Impossible) -> Finding {
 
 fn bends_words(subject: &Subject<'_>) -> String {
     let name = subject.limits.machine.as_ref().map_or("press brake of common sizes", Machine::name);
-    format!("{} bends on a {name}", subject.flat.bends.len())
+    format!("{} on a {name}", count_words(subject))
+}
+
+fn count_words(subject: &Subject<'_>) -> String {
+    match subject.flat.bends.len() {
+        1 => "1 bend".to_owned(),
+        count => format!("{count} bends"),
+    }
 }
 
 fn reasons(subject: &Subject<'_>, hindered: &[Hindered]) -> String {
@@ -80,6 +87,9 @@ fn reason(subject: &Subject<'_>, hindered: &Hindered) -> String {
     let face = &subject.flat.faces[hindered.face].name;
     let bend = subject.bend_place(hindered.bend);
     let print = |length: units::Length| length.print(subject.style);
+    if let Some(other) = hindered.other {
+        return format!("at {bend} {face} runs into {}", subject.flat.faces[other].name);
+    }
     match (&subject.limits.machine, hindered.body) {
         (
             Some(Machine::Folder(Folder {

@@ -2,7 +2,7 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on stops there")]
 
 use crate::common::{inches, making};
-use checks::fit::door::{Doorway, Leaf};
+use checks::fit::door::{Contradiction, Doorway, Leaf};
 use checks::fit::level::{LevelLift, PlanTurns, Way};
 use checks::fit::swing::{HingeSide, LidSwing, Obstacle};
 use checks::fit::together::Together;
@@ -287,4 +287,20 @@ fn a_coaming_inside_the_lid_is_no_obstacle_to_its_far_side() {
     assert!(angle(&answer, "largest opening") > 90.0, "{}", answer.sentence);
     let whole = swing("1/8", "0", 90.0, vec![coaming(None)]);
     assert!(!whole.fits, "{}", whole.sentence);
+}
+
+/// A door that only turns 3° stands all but shut: its free edge, 12·cos 3° = 11.984 in across the doorway, by hand.
+#[test]
+fn an_intrusion_that_the_angle_cannot_give_is_a_contradiction() {
+    let width = inches("12");
+    let taped =
+        |taken: &str, opens: f64| Leaf::Taped(inches(taken)).contradiction(width, Angle::from_degrees(opens));
+    let Some(Contradiction::TakesMore(least)) = taped("1/4", 3.0) else { panic!("the door is shut") };
+    assert!((12.0 * 0.99863 * 25.4 - least).abs() < 0.2, "{least}");
+    assert!(matches!(taped("1/4", 0.0), Some(Contradiction::TakesMore(_))));
+    assert!(matches!(taped("9", 88.0), Some(Contradiction::TakesLess(_))));
+    assert_eq!(taped("1/4", 95.0), None);
+    // 588 mm clear, stopped at 88°, 9 mm taken: the pin a little beside the doorway.
+    let truck = Leaf::Taped(Length::from_millimetres(9.0));
+    assert_eq!(truck.contradiction(Length::from_millimetres(588.0), Angle::from_degrees(88.0)), None);
 }

@@ -20,7 +20,26 @@ pub(super) struct Bench {
     given_only: bool,
 }
 
+/// How far a press brake opens.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Open {
+    /// From the top of the die to the tip of the punch, the ram at the top, mm.
+    pub(super) between_tools_mm: f64,
+}
+
 impl Bench {
+    /// How far the press opens between its tools; `None` for a folder, and where the shop does not say.
+    pub(super) fn open(&self) -> Option<Open> {
+        let Machine::Press(press) = &self.machine else { return None };
+        let (daylight, punch, die) = (press.daylight?, press.punch.height, press.die_height);
+        if self.given_only && (punch.is_none() || die.is_none()) {
+            return None;
+        }
+        let assumed = stock::brake::PressBrake::assumed();
+        let tools = punch.unwrap_or(assumed.punch_height) + die.unwrap_or(assumed.die_height);
+        Some(Open { between_tools_mm: (daylight - tools).millimetres() })
+    }
+
     /// `machine` for metal of this thickness; with only the bodies whose sizes the shop gave, when `given_only`.
     pub(super) fn of(machine: &Machine, v_opening_mm: Option<f64>, given_only: bool) -> Self {
         let own = match machine {

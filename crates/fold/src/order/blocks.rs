@@ -7,6 +7,7 @@ use geometry::{Frame, Point, Point3, tolerance};
 use super::bench::Bench;
 use super::bodies::{Body, Rides};
 use super::convex::{self, Convex, Slab};
+use super::itself::Extent;
 use super::metal::{self, Metal};
 use super::motion::{Motion, Placed};
 use super::routes::Routes;
@@ -39,6 +40,11 @@ pub(super) struct Met {
     pub(super) sections: Vec<Blocked>,
     /// Where its rear edge lies before the stroke, for the back stop.
     pub(super) rear: Rear,
+    /// Where it lies about the bend, before the stroke.
+    pub(super) extent: Extent,
+    /// How high it stands over the die when the part is put in and when, bent and lifted out of the V, it is drawn out as
+    /// it stands, whichever is more, mm.
+    pub(super) highest_mm: f64,
 }
 
 /// One bend in one position: which bend, and which of its sides lies at the back of the machine.
@@ -75,7 +81,13 @@ impl Memory {
         self.0.entry(found).or_insert_with(|| {
             let slabs = slabs_of(metal, routes, position, face, made);
             let sweep = Sweep::of(metal, bench, position.bend);
-            Met { rear: Rear::of(&slabs), ..sweep.meets(&slabs, at_front) }
+            let (rear, extent) = (Rear::of(&slabs), Extent::of(&slabs));
+            Met {
+                rear,
+                extent,
+                highest_mm: sweep.highest_mm(&slabs, at_front),
+                ..sweep.meets(&slabs, at_front)
+            }
         })
     }
 }
@@ -89,6 +101,21 @@ pub(super) fn slabs_of(
     made: u64,
 ) -> Vec<Slab> {
     let line = &metal.lines[position.bend];
+    let (mut slabs, frame) = frame_of(metal, routes, position, face, made);
+    slabs.extend(metal.face_slabs(face, &frame));
+    let place = |p: Point3| metal::at_bend(line, metal.thickness_mm, position.parent_at_back, p);
+    slabs.iter().map(|slab| slab.placed(place)).collect()
+}
+
+/// Where a face lies in the flat's space, the faces at the bend lying flat, and the slabs of the bend zone by which it
+/// hangs on its way to the stroke.
+pub(super) fn frame_of(
+    metal: &Metal,
+    routes: &Routes,
+    position: Position,
+    face: usize,
+    made: u64,
+) -> (Vec<Slab>, Frame) {
     let mut frame = Frame::WORLD;
     let mut slabs = Vec::new();
     for step in routes.steps(position.bend, face) {
@@ -98,9 +125,7 @@ pub(super) fn slabs_of(
         slabs = metal.zone_slabs(&own, is_made, &frame);
         frame = metal.beyond(&frame, &own, is_made);
     }
-    slabs.extend(metal.face_slabs(face, &frame));
-    let place = |p: Point3| metal::at_bend(line, metal.thickness_mm, position.parent_at_back, p);
-    slabs.iter().map(|slab| slab.placed(place)).collect()
+    (slabs, frame)
 }
 
 /// One bend being swung past the bodies of the machine.
@@ -128,7 +153,9 @@ impl Sweep {
                 if self.stay_together(body, at_front) {
                     look.note(0.0, &mut met);
                 } else {
-                    look.over((0.0, self.turn_rad), reach + self.spare_mm(), &mut met);
+                    // Either may be taken to turn past the other: the nearer to the bend moves less.
+                    let reach_mm = reach.min(body.reach_mm());
+                    look.over((0.0, self.turn_rad), reach_mm + self.motion.spare_mm(), &mut met);
                 }
                 if met.whole.is_some() {
                     return met;
@@ -155,9 +182,12 @@ impl Sweep {
         }
     }
 
-    /// What the bend's own movement in the V adds to the way of a point, per radian, mm.
-    fn spare_mm(&self) -> f64 {
-        self.motion.half_v_mm.unwrap_or(0.0) * 2.0 + 2.0 * (self.motion.radius_mm + self.motion.thickness_mm)
+    /// The highest that slabs stand over the die, put in flat or drawn out bent.
+    fn highest_mm(&self, slabs: &[Slab], at_front: bool) -> f64 {
+        let bent = self.side(at_front, self.turn_rad);
+        let in_v_mm = self.motion.half_v_mm.unwrap_or(0.0) * geometry::trig::tan(0.5 * self.turn_rad);
+        let heights = slabs.iter().flat_map(Slab::corners).map(|p| p.y.max(bent.place(p.x, p.y).y + in_v_mm));
+        heights.fold(f64::NEG_INFINITY, f64::max)
     }
 
     /// Where a side lies at a turn.

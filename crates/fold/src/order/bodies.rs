@@ -19,6 +19,9 @@ const NECK_RISE: f64 = 1.7;
 /// How far its back then stands behind the tip, in multiples of the relief: it leans at 48°, clear of a leg at 45°.
 const NECK_BACK: f64 = 1.53;
 
+/// What the punch is called.
+pub(super) const PUNCH: &str = "the punch";
+
 /// What a body moves with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Rides {
@@ -46,6 +49,13 @@ pub(super) struct Body {
     pub(super) below_sheet: bool,
     /// True when no figure of it is assumed.
     pub(super) given: bool,
+}
+
+impl Body {
+    /// How far it reaches from the bend, mm.
+    pub(super) fn reach_mm(&self) -> f64 {
+        self.figure.reach_mm().1
+    }
 }
 
 /// The bodies of `machine` for one bend.
@@ -100,7 +110,7 @@ fn punch_bodies(press: &PressBrake) -> Vec<Body> {
     let wedge = (half / trig::tan(half_angle)).min(height);
     let top = wedge * trig::tan(half_angle);
     let given = punch.height.is_some() && punch.width.is_some() && punch.angle.is_some();
-    let body = |figure, given| body_of("the punch", figure, Rides::Punch, true, given);
+    let body = |figure, given| body_of(PUNCH, figure, Rides::Punch, true, given);
     let mut bodies = Vec::new();
     match punch.profile {
         Profile::Straight => {

@@ -30,6 +30,16 @@ impl Convex {
     }
 }
 
+impl Convex {
+    /// How near to the bend line a figure comes, and how far it reaches from it, mm.
+    pub(super) fn reach_mm(&self) -> (f64, f64) {
+        let origin = Point::default();
+        let farthest = self.0.iter().map(|p| p.distance(origin)).fold(0.0, f64::max);
+        let nearest = polygon::distance_outside_mm(&self.0, origin);
+        (nearest, farthest)
+    }
+}
+
 /// Most corners of a figure whose gap is measured without a list in memory.
 const CORNERS: usize = 24;
 

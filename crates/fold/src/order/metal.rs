@@ -84,6 +84,11 @@ impl Metal {
         }
     }
 
+    /// Convex pieces of a face, corners counter-clockwise.
+    pub(super) fn pieces(&self, face: usize) -> &[Vec<Point>] {
+        &self.faces[face]
+    }
+
     /// Slabs of a face that lies at `frame`.
     pub(super) fn face_slabs(&self, face: usize, frame: &Frame) -> Vec<Slab> {
         let ring = |piece: &[Point], z: f64| piece.iter().map(|p| frame.place(*p, z)).collect();

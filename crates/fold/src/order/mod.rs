@@ -7,14 +7,17 @@
 //!
 //! Bends are always made upward: for a bend down the part is turned over.
 //!
-//! What it leaves out: cut-outs count as metal, the part is not tested against itself, springback is not overbent, and
-//! hems are swung to 135° and then closed,
-//! and rolled, bumped and joggled bends are taken as made without a test. [`find`] says an order is impossible only after trying every one.
+//! Faces on the two sides of the bend are tested against one another as well, as plates of real thickness.
+//!
+//! What it leaves out: cut-outs count as metal, springback is not overbent, hems are swung to 135° and then closed, and
+//! rolled, bumped and joggled bends are taken as made without a test. Of the open height of a press it is asked that
+//! the tools go in, and that a part which shuts the punch in goes in flat and comes out as it stands, to the front. [`find`] says an order is impossible only after trying every one.
 
 mod bench;
 mod blocks;
 mod bodies;
 mod convex;
+mod itself;
 mod metal;
 mod motion;
 mod picture;
@@ -31,6 +34,7 @@ use crate::flat::FlatPattern;
 use crate::part::{Direction, Forming, Side};
 use bench::Bench;
 use blocks::Memory;
+use itself::Pairs;
 use metal::Metal;
 pub use picture::SideView;
 use routes::Routes;
@@ -138,6 +142,8 @@ pub struct Hindered {
     pub face: usize,
     /// What of the machine it meets: "the clamp bar".
     pub body: &'static str,
+    /// The other face of the part that it runs into, where it is not the machine that is in the way.
+    pub other: Option<usize>,
 }
 
 /// Looks for the order with the fewest turnings in which the bends of `flat` can be made on `machine`. `v_opening` is
@@ -153,7 +159,13 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>) ->
     let routes = Routes::of(&metal.lines, flat.faces.len());
     let v_mm = v_opening.map(Length::millimetres);
     let bench = Bench::of(machine, v_mm, false);
-    let mut trials = Trials { metal: &metal, routes: &routes, bench: &bench, memory: Memory::default() };
+    let mut trials = Trials {
+        metal: &metal,
+        routes: &routes,
+        bench: &bench,
+        memory: Memory::default(),
+        pairs: Pairs::default(),
+    };
     let given = Bench::of(machine, v_mm, true);
     let (mut steps, mut with_assumed) = (Vec::new(), Vec::new());
     for (bends, faces) in pieces(&routes, &metal) {
@@ -161,9 +173,14 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>) ->
             Ended::Order(strokes) => add_steps(&trials, &strokes, &faces, &mut steps),
             Ended::GaveUp => return Outcome::Unsettled,
             Ended::Stuck(hindered) => {
-                let named =
-                    hindered.iter().map(|(bend, h)| Hindered { bend: *bend, face: h.face, body: h.body });
-                let mut bare = Trials { memory: Memory::default(), bench: &given, ..trials };
+                let named = hindered.iter().map(|(bend, h)| Hindered {
+                    bend: *bend,
+                    face: h.face,
+                    body: h.body,
+                    other: h.other,
+                });
+                let (memory, pairs) = (Memory::default(), Pairs::default());
+                let mut bare = Trials { memory, pairs, bench: &given, ..trials };
                 let Ended::Order(strokes) = search(&mut bare, &bends, &faces) else {
                     let mut whole = Trials { memory: Memory::default(), bench: &bench, ..bare };
                     let seams = seams(&mut whole, &bends, &faces);

@@ -69,6 +69,11 @@ impl Motion {
         }
     }
 
+    /// What the bend's own movement in the V adds to the way of a point, per radian, mm.
+    pub(super) fn spare_mm(&self) -> f64 {
+        self.half_v_mm.unwrap_or(0.0) * 2.0 + 2.0 * (self.radius_mm + self.thickness_mm)
+    }
+
     /// Where the tip of the punch is: on the inside of the bend.
     pub(super) fn tip(&self, turn_rad: f64) -> Point {
         let half_v = self.half_v_mm.unwrap_or(0.0);

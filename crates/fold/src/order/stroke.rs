@@ -2,8 +2,10 @@
 
 use geometry::{Frame, Point3, Vector, tolerance};
 
-use super::bench::{Bench, SHORT_BY_MM};
+use super::bench::{Bench, Open, SHORT_BY_MM};
 use super::blocks::{Memory, Position};
+use super::bodies;
+use super::itself::{Extent, Held, Pairs};
 use super::metal::{self, Metal};
 use super::room::{self, Tooling};
 use super::routes::Routes;
@@ -36,6 +38,8 @@ pub(super) struct Hindrance {
     pub(super) face: usize,
     /// What it meets.
     pub(super) body: &'static str,
+    /// The other face of the part that it meets, where it meets no body of the machine.
+    pub(super) other: Option<usize>,
 }
 
 /// Bends of radius above this many thicknesses are rolled, or bumped in many strikes, and not swung in one (common
@@ -59,6 +63,16 @@ pub(super) struct Trials<'a> {
     pub(super) bench: &'a Bench,
     /// What was looked at before.
     pub(super) memory: Memory,
+    /// Which faces run into one another.
+    pub(super) pairs: Pairs,
+}
+
+/// A face as it lies in one stroke.
+struct Lying {
+    held: Held,
+    at_front: bool,
+    extent: Extent,
+    highest_mm: f64,
 }
 
 impl Trials<'_> {
@@ -130,15 +144,17 @@ impl Trials<'_> {
         if !is_swung(self.metal, lead) {
             return Ok(stroke);
         }
-        let (mut blocked, mut rears) = (Vec::new(), Vec::new());
+        let (mut blocked, mut rears, mut lying) = (Vec::new(), Vec::new(), Vec::new());
         let mut areas = [0.0, 0.0];
         for &face in faces {
             let (at_front, on_way) = self.lies(position, bits, made, face);
             let know = (self.metal, self.routes, self.bench);
             let met = self.memory.met(know, position, (face, on_way, at_front));
             if let Some(body) = met.whole {
-                return Err(Hindrance { face, body });
+                return Err(Hindrance { face, body, other: None });
             }
+            let held = Held { face, made: on_way };
+            lying.push(Lying { held, at_front, extent: met.extent, highest_mm: met.highest_mm });
             blocked.extend(met.sections.iter().map(|blocked| (blocked.stretch_mm, face, blocked.body)));
             if !at_front {
                 rears.push((face, met.rear));
@@ -150,11 +166,59 @@ impl Trials<'_> {
         if tooling.is_none() {
             return Err(most_in_the_way(&blocked, stretch_mm));
         }
+        if let Some(hindrance) = self.against_itself(position, bits, &lying) {
+            return Err(hindrance);
+        }
+        let shut_in = punch_is_shut_in(&blocked, stretch_mm);
+        if let Some(hindrance) = self.under_the_ram(shut_in, &lying) {
+            return Err(hindrance);
+        }
         stroke.tooling = tooling;
         stroke.rear = stop::rearmost(&rears);
         let heavy_at_back = areas[1] < areas[0];
         stroke.awkward = heavy_at_back == self.bench.is_press();
         Ok(stroke)
+    }
+
+    /// Faces on the two sides of the bend that run into one another while it is swung. Those that the bends of the
+    /// stroke join are left out: they only turn about their own bend.
+    fn against_itself(&mut self, position: Position, bits: u64, lying: &[Lying]) -> Option<Hindrance> {
+        let motion = self.bench.motion(self.metal, position.bend);
+        let joined = |front: usize, back: usize| {
+            let lines = self.metal.lines.iter().enumerate().filter(|(bend, _)| bits >> bend & 1 == 1);
+            lines.into_iter().any(|(_, line)| {
+                [(line.parent, line.child), (line.child, line.parent)].contains(&(front, back))
+            })
+        };
+        for front in lying.iter().filter(|lying| lying.at_front) {
+            for back in lying.iter().filter(|lying| !lying.at_front) {
+                let near = front.extent.may_meet(&back.extent, motion.spare_mm());
+                if !near || joined(front.held.face, back.held.face) {
+                    continue;
+                }
+                let pair = (front.held, back.held);
+                if self.pairs.meet((self.metal, self.routes), (position, &motion), pair) {
+                    let (face, other) = (front.held.face, Some(back.held.face));
+                    return Some(Hindrance { face, body: "the part itself", other });
+                }
+            }
+        }
+        None
+    }
+
+    /// On a press brake of known open height: the tools go in with the sheet between them, and where metal on both sides
+    /// shuts the punch in, what stands behind the bend passes under its tip when the part is put in flat and drawn
+    /// out bent, as it stands, to the front. A part that is open at one end is slid off the punch there.
+    fn under_the_ram(&self, shut_in: Option<(f64, f64)>, lying: &[Lying]) -> Option<Hindrance> {
+        let Open { between_tools_mm } = self.bench.open()?;
+        let behind = lying.iter().filter(|lying| !lying.at_front);
+        let passes = |lying: &&Lying| shut_in.is_none_or(|stretch| lying.extent.reaches(stretch));
+        let highest = behind.filter(passes).max_by(|a, b| a.highest_mm.total_cmp(&b.highest_mm))?;
+        let (needed_mm, body) = match shut_in {
+            Some(_) => (highest.highest_mm, "the punch with the ram at the top"),
+            None => (self.metal.thickness_mm, "the tools, which fill the open height"),
+        };
+        (between_tools_mm < needed_mm).then_some(Hindrance { face: highest.held.face, body, other: None })
     }
 
     /// Whether a face lies before the bend line in this stroke, and which made bends are on its way there.
@@ -166,12 +230,21 @@ impl Trials<'_> {
     }
 }
 
+/// The stretch in which metal on both sides shuts the punch in; `None` where it is open at one end.
+fn punch_is_shut_in(blocked: &[((f64, f64), usize, &'static str)], bend: (f64, f64)) -> Option<(f64, f64)> {
+    let middle = 0.5 * (bend.0 + bend.1);
+    let of_punch =
+        || blocked.iter().filter(|(_, _, body)| *body == bodies::PUNCH).map(|(stretch, ..)| *stretch);
+    let before = of_punch().map(|stretch| stretch.1).filter(|end| *end <= middle).max_by(f64::total_cmp)?;
+    let after =
+        of_punch().map(|stretch| stretch.0).filter(|start| middle <= *start).min_by(f64::total_cmp)?;
+    Some((before, after))
+}
+
 /// The face that takes most of the bend's length from the tooling.
 fn most_in_the_way(blocked: &[((f64, f64), usize, &'static str)], bend: (f64, f64)) -> Hindrance {
     let taken = |(low, high): (f64, f64)| bend.1.min(high) - bend.0.max(low);
     let most = blocked.iter().max_by(|a, b| taken(a.0).total_cmp(&taken(b.0)));
-    most.map_or(Hindrance { face: 0, body: "sections of any sum that fits" }, |(_, face, body)| Hindrance {
-        face: *face,
-        body,
-    })
+    let none = Hindrance { face: 0, body: "sections of any sum that fits", other: None };
+    most.map_or(none, |(_, face, body)| Hindrance { face: *face, body, other: None })
 }

@@ -343,6 +343,108 @@ proptest! {
     }
 }
 
+/// Half-planes, each a point on its line and the direction inward.
+type HalfPlanes = Vec<((f64, f64), (f64, f64))>;
+
+/// How deep a point lies within a figure of half-planes, below zero outside.
+fn depth_mm(p: (f64, f64), figure: &HalfPlanes) -> f64 {
+    let inside = |((x, y), (nx, ny)): &((f64, f64), (f64, f64))| (p.0 - x) * nx + (p.1 - y) * ny;
+    figure.iter().map(inside).fold(f64::INFINITY, f64::min)
+}
+
+/// The second look on a folder with a bar 60 high and a nose of 45°: the middles of the legs as [`centre_line`] has
+/// them, turned until the leg at the back lies on the bed and moved until the bend begins where the clamp ends.
+fn deepest_in_folder_mm(
+    legs_mm: &[f64],
+    turns_rad: &[f64],
+    bend: usize,
+    swing: f64,
+    child_at_back: bool,
+) -> f64 {
+    let (outer, neutral) = (2.0 * THICKNESS_MM, THICKNESS_MM * 1.42);
+    let full = turns_rad[bend];
+    let nose = -0.5 * full * neutral;
+    let setback = outer * trig::tan(0.5 * swing);
+    let half = 0.5 * swing;
+    let (cos, sin) = (trig::cos(half), trig::sin(half));
+    let diagonal = trig::sin(std::f64::consts::FRAC_PI_4);
+    let clamp: HalfPlanes = vec![
+        ((0.0, THICKNESS_MM), (0.0, 1.0)),
+        ((0.0, THICKNESS_MM + 60.0), (0.0, -1.0)),
+        ((nose, THICKNESS_MM), (-diagonal, -diagonal)),
+        ((nose - 101.6, 0.0), (1.0, 0.0)),
+    ];
+    let beam: HalfPlanes = vec![((0.0, THICKNESS_MM + 60.0), (0.0, 1.0)), ((nose - 60.0, 0.0), (-1.0, 0.0))];
+    let bed: HalfPlanes =
+        vec![((0.0, 0.0), (0.0, -1.0)), ((nose, 0.0), (-1.0, 0.0)), ((nose - 101.6, 0.0), (1.0, 0.0))];
+    let along_leaf = |flat: f64| flat - nose - swing * neutral + setback;
+    let (from, to) = (along_leaf(0.5 * full * neutral + THICKNESS_MM), along_leaf(40.0));
+    let (dir, normal) = ((trig::cos(swing), trig::sin(swing)), (-trig::sin(swing), trig::cos(swing)));
+    let mut deepest = f64::NEG_INFINITY;
+    for (x, y) in centre_line(legs_mm, turns_rad, bend, swing) {
+        let x = if child_at_back { -x } else { x };
+        let at_back = x < 0.0;
+        let (u, v) = (x * cos - y * sin, x * sin + y * cos);
+        let p = (nose + setback + u, v);
+        let mut worst =
+            [&clamp, &beam, &bed].map(|body| depth_mm(p, body)).into_iter().fold(f64::NEG_INFINITY, f64::max);
+        let (on, over) = (u * dir.0 + v * dir.1, u * normal.0 + v * normal.1);
+        if at_back {
+            worst = worst.max((on - from).min(to - on).min(-over).min(over + 12.0));
+        }
+        deepest = deepest.max(worst);
+    }
+    deepest
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
+
+    /// The same on a folder: every step of an order passes the second look; every profile that is refused has, in each
+    /// order and each way round, metal well inside clamp, beam, bed or leaf.
+    #[test]
+    fn a_second_look_agrees_on_a_folder(
+        legs in proptest::collection::vec(25.0_f64..140.0, 3..=4),
+        degrees in proptest::collection::vec(30.0_f64..95.0, 3),
+    ) {
+        let bends: Vec<(f64, Direction)> = degrees[..legs.len() - 1].iter().map(|turn| (*turn, UP)).collect();
+        let flat = profile(&legs, &bends, 300.0);
+        let radians: Vec<f64> = bends.iter().map(|(turn, _)| turn.to_radians()).collect();
+        let deepest = |made: &[usize], bend: usize, child_at_back: bool| {
+            let held: Vec<f64> = (0..radians.len())
+                .map(|i| if made.contains(&i) || i == bend { radians[i] } else { 0.0 })
+                .collect();
+            let looks = (0..=190).map(|i| radians[bend] * f64::from(i) / 190.0);
+            looks
+                .map(|swing| deepest_in_folder_mm(&legs, &held, bend, swing, child_at_back))
+                .fold(f64::NEG_INFINITY, f64::max)
+        };
+        match on(&folder(60.0), &flat) {
+            Outcome::Order(order) if order.with_assumed.is_empty() => {
+                let mut made = Vec::new();
+                for step in &order.steps {
+                    let depth = deepest(&made, step.bends[0], step.back == step.bends[0] + 1);
+                    prop_assert!(depth < 0.5 * THICKNESS_MM, "bend {:?} after {made:?}: {depth:.2} mm in", step.bends);
+                    made.extend(&step.bends);
+                }
+            }
+            Outcome::Order(_) | Outcome::Impossible(_) => {
+                let all: Vec<usize> = (0..radians.len()).collect();
+                for order in permutations(&all) {
+                    let worst = (0..order.len())
+                        .map(|i| {
+                            let both = [true, false].map(|back| deepest(&order[..i], order[i], back));
+                            both.into_iter().fold(f64::INFINITY, f64::min)
+                        })
+                        .fold(f64::NEG_INFINITY, f64::max);
+                    prop_assert!(-THICKNESS_MM < worst, "order {order:?} stays {worst:.2} mm clear");
+                }
+            }
+            Outcome::Unsettled => prop_assert!(false, "two or three bends are always settled"),
+        }
+    }
+}
+
 fn permutations(items: &[usize]) -> Vec<Vec<usize>> {
     if items.len() <= 1 {
         return vec![items.to_vec()];

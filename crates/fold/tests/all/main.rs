@@ -2,6 +2,7 @@
 
 mod allowances;
 mod bend_order;
+mod boxes_on_machines;
 mod common;
 mod deductions;
 mod drilled_relief;

@@ -22,6 +22,22 @@ pub(super) enum Range {
     Any,
     /// A thickness.
     Thickness,
+    /// A side or diagonal of an opening.
+    Opening,
+    /// The diameter of a drain.
+    Drain,
+    /// A side of a channel that carries water off, or its width.
+    Channel,
+}
+
+/// The least size that makes sense in a place, millimetres, in words, and why (common practice, no source).
+const fn least(range: Range) -> Option<(i64, &'static str, &'static str)> {
+    match range {
+        Range::Opening => Some((25, "25 mm (1 in)", "nothing is lifted through a smaller opening")),
+        Range::Drain => Some((3, "3 mm (1/8 in)", "a smaller drain clogs, and water stands over it")),
+        Range::Channel => Some((6, "6 mm (1/4 in)", "a smaller channel carries no water off")),
+        Range::AboveZero | Range::ZeroOrMore | Range::Any | Range::Thickness => None,
+    }
 }
 
 /// What converting needs at hand.
@@ -140,14 +156,20 @@ impl Desk<'_> {
 fn range_fault(length: Length, range: Range) -> Option<(String, &'static str)> {
     let (most, most_words) = if range == Range::Thickness { MOST_THICKNESS } else { MOST };
     let below = match range {
-        Range::AboveZero | Range::Thickness if length <= Length::ZERO => {
-            Some(("must be above zero", "give the size as taped"))
+        Range::Any => None,
+        Range::ZeroOrMore => {
+            (length < Length::ZERO).then_some(("must not be below zero", "give zero or more"))
         }
-        Range::ZeroOrMore if length < Length::ZERO => Some(("must not be below zero", "give zero or more")),
+        _ if length <= Length::ZERO => Some(("must be above zero", "give the size as taped")),
         _ => None,
     };
     if let Some((wrong, remedy)) = below {
         return Some((wrong.to_owned(), remedy));
+    }
+    if let Some((least, words, why)) = least(range)
+        && length < Length::from_nanometres(least * 1_000_000)
+    {
+        return Some((format!("is less than {words}: {why}"), "check the number and its unit"));
     }
     let absurd = length.abs() > Length::from_nanometres(most * 1_000_000);
     absurd.then(|| (format!("is more than {most_words}, which cannot be"), "check the number and its unit"))

@@ -39,6 +39,8 @@ pub(crate) struct Beside<'a> {
     pub(crate) hands: &'a Hands,
     /// Strips of the shop's log.
     pub(crate) log: &'a [ShopStrip],
+    /// The file's tree, for messages that come later.
+    pub(crate) tree: &'a Value,
 }
 
 /// The job; `None` when nothing could be judged because every length depends on what is wrong.

@@ -25,10 +25,10 @@ pub(super) fn openings(file: &JobFile, tape: Length, desk: &mut Desk<'_>) -> Ope
 }
 
 fn measured(file: &OpeningFile, place: &Place, tape: Length, desk: &mut Desk<'_>) -> Option<MeasuredOpening> {
-    let mut side = |name: &str, size| desk.length(&place.field(name), size, Range::AboveZero);
+    let mut side = |name: &str, size| desk.length(&place.field(name), size, Range::Opening);
     let sides = [side("AB", &file.ab), side("BC", &file.bc), side("CD", &file.cd), side("DA", &file.da)];
     let mut diagonal =
-        |name: &str, size: &Option<_>| desk.optional(&place.field(name), size.as_ref(), Range::AboveZero);
+        |name: &str, size: &Option<_>| desk.optional(&place.field(name), size.as_ref(), Range::Opening);
     let (ac, bd) = (diagonal("AC", &file.ac), diagonal("BD", &file.bd));
     let [ab, bc, cd, da] = sides;
     Some(MeasuredOpening {

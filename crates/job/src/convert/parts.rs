@@ -13,6 +13,7 @@ use super::shop::unknown_metal;
 use crate::file::{FaceFile, JobFile, PartCommon, PartFile, PartLayFile};
 use crate::model::{JobMetal, Part, PartLay, PieceOf, ShapeInput, Shop};
 use crate::place::Place;
+use crate::written::Written;
 
 /// The longest mark, which names files and is stamped on parts.
 const LONGEST_MARK: usize = 24;
@@ -136,7 +137,12 @@ fn part(
     let file = job.parts.get(number)?.as_ref()?;
     let notes = beside.notes.parts.get(number).cloned().unwrap_or_default();
     let common = file.common();
-    let place = Place::part(common.mark);
+    let written = Written {
+        part: beside.tree.get("parts").and_then(|parts| parts.get(number)).cloned().unwrap_or_default(),
+        edited: beside.hands.edited_fields(number).to_vec(),
+        shop: beside.tree.get("shop").cloned().unwrap_or_default(),
+    };
+    let place = Place::hand(common.mark, &written.edited);
     if !known.metals.iter().any(|(name, _)| name == common.metal) {
         unknown_metal(&place.field("metal"), common.metal, job, desk);
     }
@@ -170,6 +176,7 @@ fn part(
         piece_of: None,
         hand_edits: Vec::new(),
         notes,
+        written,
     })
 }
 

@@ -72,8 +72,11 @@ fit_file!(
     {
         /// Mark of the part.
         part: String,
-        /// Length of the opening, along which the part is tilted, and its width.
-        through: [Size; 2],
+        /// The opening: its length, along which the part is tilted, and its width; or by name, its side AB along that.
+        through: Option<OpeningOrSize>,
+        /// The opening by its corners A, B, C … once round, each along and across; no inside corners.
+        #[schemars(length(min = 3))]
+        outline: Option<Vec<[Size; 2]>>,
         /// What must stay free, each side and each end; one length, or items by name that add up.
         clearance: ClearanceFile,
         /// Whether the part's side AB lies along the opening or across it. Along when not given.
@@ -103,11 +106,13 @@ fit_file!(
         way: DoorWayFile,
         /// How far the door opens, from closed.
         opens: Degrees,
-        /// How far the opened door stands into the doorway, as taped.
+        /// How far the opened door stands into the doorway, as taped at the farthest place of the whole door. It must
+        /// agree with `opens`: a door that closes the doorway takes about its width times the cosine of that angle.
         intrusion: Option<Size>,
         /// The door itself, to work that out from.
         leaf: Option<LeafFile>,
-        /// With `leaf`: how far past the frame the part is pulled out. All of the door counts when not given.
+        /// With `leaf`: how far past the frame the part is pulled out, its own length at least. All of the
+        /// door counts when not given.
         travel: Option<Size>,
     }
 );

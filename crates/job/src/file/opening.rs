@@ -5,7 +5,8 @@ use serde::Deserialize;
 
 use super::Size;
 
-/// An opening with four corners A, B, C, D, named once round: four sides and one or, better, two diagonals.
+/// An opening with four corners A, B, C, D, named once round: four sides and one or, better, two diagonals, each 1 in
+/// (25 mm) or more.
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct OpeningFile {
@@ -52,7 +53,7 @@ pub(crate) enum CornersRun {
     CounterClockwise,
 }
 
-/// An opening's name, or two sizes of a square-cornered one.
+/// An opening's name, or two sizes of a square-cornered one, each 1 in (25 mm) or more.
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(untagged)]
 pub(crate) enum OpeningOrSize {

@@ -13,6 +13,9 @@ use crate::place::{Findings, Place};
 /// Fields that make a part what it is and cannot be edited in its opposite hand.
 const FIXED: [&str; 3] = ["mark", "shape", "opposite_hand"];
 
+/// Fields that may differ between the hands of an exact pair: more of one hand are still its mirror images.
+const NO_SIZE: [&str; 1] = ["quantity"];
+
 /// An edited opposite hand.
 #[derive(Debug, Clone)]
 pub(crate) struct EditedHand {
@@ -22,7 +25,7 @@ pub(crate) struct EditedHand {
     pub(crate) edited: usize,
     /// The fields that are edited.
     fields: Vec<String>,
-    /// Every size that differs.
+    /// Every size that differs; nothing where the hands are an exact pair.
     pub(crate) edits: Vec<HandEdit>,
 }
 
@@ -39,6 +42,11 @@ impl Hands {
     /// True for a part that was made up here.
     pub(crate) fn is_edited(&self, part: usize) -> bool {
         self.0.iter().any(|hand| hand.edited == part)
+    }
+
+    /// The fields of a part that stand in the edit of an opposite hand; none for any other part.
+    pub(crate) fn edited_fields(&self, part: usize) -> &[String] {
+        self.0.iter().find(|hand| hand.edited == part).map_or(&[], |hand| hand.fields.as_slice())
     }
 
     /// True when steps lead into a field that an edited part has from its original, where it was judged already.
@@ -63,6 +71,7 @@ pub(super) fn spread(tree: &mut Value, findings: &mut Findings) -> Hands {
         }
         let merged = merged(part, mark, edit);
         let fields = edit.keys().cloned().collect();
+        let edits = edits.into_iter().filter(|edit| !NO_SIZE.contains(&edit.field.as_str())).collect();
         hands.0.push(EditedHand { original, edited: parts.len(), fields, edits });
         parts.push(Value::Object(merged));
     }

@@ -10,6 +10,7 @@ mod walk;
 
 pub(crate) use hands::Hands;
 pub(crate) use notes::Notes;
+pub(crate) use walk::{alternatives, resolved, word_of};
 
 use fold::bend::ShopStrip;
 use serde_json::Value;
@@ -66,10 +67,10 @@ fn read_whole(bytes: &[u8], find_log: FindLog<'_>, findings: &mut Findings) -> O
     let hands = hands::spread(&mut tree, findings);
     let walked = walk::walk(&tree);
     for fault in walked.faults.iter().filter(|fault| !hands.repeats(&fault.steps)) {
-        let place = place_of(&fault.steps, &tree);
+        let place = place_of(&fault.steps, &tree, &hands);
         findings.add(&place, &fault.value, fault.wrong.as_str(), fault.remedy.as_str());
     }
-    let places: Vec<Place> = walked.lengths.iter().map(|(steps, _)| place_of(steps, &tree)).collect();
+    let places: Vec<Place> = walked.lengths.iter().map(|(steps, _)| place_of(steps, &tree, &hands)).collect();
     let notes = notes::take(&mut tree);
     if !prune::prune(&mut tree, &walked.faults) {
         return None;
@@ -81,7 +82,7 @@ fn read_whole(bytes: &[u8], find_log: FindLog<'_>, findings: &mut Findings) -> O
         }
     }
     let (log_name, strips) = strips_of_log(&file, find_log, findings).unwrap_or_default();
-    let beside = convert::Beside { notes: &notes, hands: &hands, log: &strips };
+    let beside = convert::Beside { notes: &notes, hands: &hands, log: &strips, tree: &tree };
     let mut job = convert::job(&file, &beside, findings)?;
     if !log_name.is_empty() && file.shop.as_ref().is_none_or(|shop| shop.strip_log.is_none()) {
         job.assumptions.push(format!("The shop's strips are those of {log_name}."));
@@ -139,11 +140,12 @@ fn job_file(tree: &Value, findings: &mut Findings) -> Option<JobFile> {
 }
 
 /// Where steps lead, worded from the part when they lead into one.
-fn place_of(steps: &[Step], tree: &Value) -> Place {
+fn place_of(steps: &[Step], tree: &Value, hands: &Hands) -> Place {
     let (mut place, rest) = match steps {
         [Step::Field(parts), Step::Entry(number), rest @ ..] if parts == "parts" && !rest.is_empty() => {
             let mark = tree.get("parts").and_then(|parts| parts.get(*number)?.get("mark")?.as_str());
-            (mark.map_or_else(|| Place::top("parts").entry(*number), Place::part), rest)
+            let part = |mark: &str| Place::hand(mark, hands.edited_fields(*number));
+            (mark.map_or_else(|| Place::top("parts").entry(*number), part), rest)
         }
         _ => (Place::default(), steps),
     };

@@ -27,7 +27,7 @@ pub(super) fn tree(text: &str, findings: &mut Findings) -> Option<Value> {
     match parsed {
         Ok(tree) => {
             for steps in &twice {
-                let place = super::place_of(steps, &tree);
+                let place = super::place_of(steps, &tree, &super::Hands::default());
                 findings.add(&place, "", "is written twice", "keep one of the two");
             }
             Some(tree)

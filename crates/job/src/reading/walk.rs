@@ -7,9 +7,10 @@ use serde_json::{Map, Value};
 use super::tree::Step;
 use crate::nearest::{list, nearest};
 use crate::schema::SCHEMA;
+pub(crate) use kinds::{alternatives, resolved, word_of};
 use kinds::{
-    fits_kind, has_field, is_length, is_unprintable, kind_words, printed, remedy_of, resolved,
-    takes_anything, word_field, word_of, words,
+    fits_kind, has_field, is_length, is_unprintable, kind_words, printed, remedy_of, takes_anything,
+    word_field, words,
 };
 
 /// One thing that does not fit.

@@ -7,5 +7,6 @@ mod mutations;
 mod read;
 mod refusals;
 mod rescue_skiff;
+mod sane_sizes;
 mod schema;
 mod walkways;

@@ -4,8 +4,10 @@ use crate::common::{bytes, folder, names, words};
 use job::{Message, read};
 
 /// Wrong jobs that read and shape: what stops them lies on the sheet or in the brake, where other tests look.
-const FOUND_LATER: [&str; 6] = [
+const FOUND_LATER: [&str; 8] = [
+    "fit-door-part-not-free",
     "fit-hinge-on-no-side",
+    "flange-all-bend",
     "flange-below-the-brake",
     "hole-on-a-bend",
     "hole-outside-its-face",
@@ -24,7 +26,7 @@ fn messages(file: &str) -> Vec<Message> {
     for (part, problems) in shaped {
         for problem in problems {
             // Pieces of one whole find the same trouble; the program says it once.
-            let message = Message::of_problem(file, part.written_mark(), &problem);
+            let message = part.message(file, &problem);
             if !messages.contains(&message) {
                 messages.push(message);
             }
@@ -86,4 +88,39 @@ fn a_flood_of_problems_is_cut_with_their_count() {
     let messages = read("job.json", text.as_bytes()).expect_err("this is no job");
     assert_eq!(messages.len(), 101);
     assert!(messages[100].wrong.starts_with("and "), "{}", messages[100]);
+}
+
+/// Whoever looks for the field that a message names must find it, or the group of fields where it is missing.
+#[test]
+fn every_message_names_a_field_that_the_file_has() {
+    for file in names("refusals") {
+        let Ok(tree) = serde_json::from_slice::<serde_json::Value>(&bytes("refusals", &file)) else {
+            continue;
+        };
+        for message in messages(&file) {
+            let of_part = |part: &&serde_json::Value| {
+                let hand = &part["opposite_hand"];
+                let mark = message.mark.as_deref();
+                part["mark"].as_str() == mark || hand.as_str() == mark || hand["mark"].as_str() == mark
+            };
+            let parts = message.mark.is_some().then(|| tree["parts"].as_array()).flatten();
+            let part = parts.and_then(|parts| parts.iter().find(of_part));
+            let path: Vec<String> = message
+                .field
+                .replace('[', "/")
+                .replace(']', "")
+                .replace('.', "/")
+                .split('/')
+                .map(String::from)
+                .collect();
+            let group = path[..path.len().saturating_sub(1)].join("/");
+            let found = |from: &serde_json::Value| {
+                group.is_empty() || from.pointer(&format!("/{group}")).is_some_and(|at| !at.is_null())
+            };
+            let in_shop = message.field.starts_with("shop.") && found(&tree);
+            // A line of a file that is no JSON, and a name with dots in it, are no paths.
+            let named = message.field.starts_with("line ") || message.field.contains(' ');
+            assert!(named || in_shop || part.map_or_else(|| found(&tree), found), "{message}");
+        }
+    }
 }

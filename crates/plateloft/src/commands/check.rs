@@ -43,7 +43,8 @@ impl Check {
                     }));
                 } else {
                     let name = &plan.flats.job.name;
-                    say(&format!("{name}: {parts} parts, every flat folded again and every nest verified"));
+                    let noun = if parts == 1 { "part" } else { "parts" };
+                    say(&format!("{name}: {parts} {noun}, every flat folded again and every nest verified"));
                     let fits = output::fit_sentences(&plan.flats);
                     for (title, sentences) in
                         [("fits", fits), ("assumed", assumptions), ("look at", cautions)]

@@ -54,14 +54,20 @@ fn answered(
     let part = &parts[fit.parts[0]];
     let (mark, style) = (part.part.mark.as_str(), job.style);
     let body = body_of(part);
-    let (word, answer) = match &fit.question {
+    let (word, mut answer) = match &fit.question {
         FitQuestion::LiftOut(lift) => {
             let mut answer = lift.judge(mark, &body, style);
             answer.facts.extend(largest_rim(part, lift));
             ("lift_out", answer)
         }
         FitQuestion::TiltOut(lift) => ("tilt_out", lift.judge(mark, &body, style)),
-        FitQuestion::Door(doorway) => ("door", doorway.judge(mark, &body, style)),
+        FitQuestion::Door(doorway) => {
+            if let Some((travel, more_mm)) = doorway.short_travel(&body) {
+                let words = [travel, Length::from_millimetres(more_mm)].map(|length| length.print(style));
+                return Err(short_travel(file, part, number, words));
+            }
+            ("door", doorway.judge(mark, &body, style))
+        }
         FitQuestion::LidSwing { hinge, swing } => {
             let Some(side) = hinge_side(part, hinge) else { return Err(no_side(file, part, number, hinge)) };
             ("lid_swing", swing.judge(mark, &body, &side, style))
@@ -72,6 +78,13 @@ fn answered(
             ("together", together.judge(marks, [&body, &body_of(other)], style))
         }
     };
+    for &number in &fit.parts {
+        let part = &parts[number].part;
+        if let Some(piece) = &part.piece_of {
+            let alone = format!("; only the piece {} is judged, not {} put together", part.mark, piece.whole);
+            answer.sentence.push_str(&alone);
+        }
+    }
     Ok(PlannedFit { word, parts: fit.parts.clone(), answer })
 }
 
@@ -110,6 +123,13 @@ fn no_side(file: &str, part: &PlannedPart, number: usize, hinge: &str) -> String
     let wrong = format!("{} has no side of this name that a hinge could sit on", part.part.mark);
     let field = format!("fits[{number}].hinge");
     let problem = Problem::new(field, hinge, wrong, "name a side by its corners, like AB");
+    Message { mark: None, ..Message::of_problem(file, &part.part.mark, &problem) }.to_string()
+}
+
+fn short_travel(file: &str, part: &PlannedPart, number: usize, [travel, more]: [String; 2]) -> String {
+    let wrong = format!("{} is {more} longer than that, and not free by then", part.part.mark);
+    let remedy = "give its own length or more, or leave it out: all of the door counts then";
+    let problem = Problem::new(format!("fits[{number}].travel"), travel, wrong, remedy);
     Message { mark: None, ..Message::of_problem(file, &part.part.mark, &problem) }.to_string()
 }
 

@@ -46,7 +46,7 @@ impl PlannedPart {
     /// Works out one part of `job`.
     pub(crate) fn plan(file: &str, job: &Job, part: &Part) -> Result<Self, PartTrouble> {
         let metal = &job.metals[part.metal];
-        let message = |problem: &Problem| Message::of_problem(file, part.written_mark(), problem);
+        let message = |problem: &Problem| part.message(file, problem);
         let refused = |problems: Vec<Problem>| PartTrouble::Messages(problems.iter().map(message).collect());
         let shaped = part.shape().map_err(refused)?;
         let flat = shaped
@@ -125,7 +125,8 @@ fn unfold_problem(recipe: &dyn Recipe, error: &flat::UnfoldError, style: LengthS
         flat::UnfoldError::FaceTooShort { face, setback_mm } => {
             let setback = Length::from_millimetres(*setback_mm).print(finer(style));
             let wrong = format!("too short for its bends: each takes its setback of {setback} from it");
-            Problem::new(field, face, wrong, "lengthen it, or choose a smaller inside radius")
+            let remedy = format!("make it longer than {setback} for each, or choose a smaller inside radius");
+            Problem::new(field_of(face, field), face, wrong, remedy)
         }
         flat::UnfoldError::Overlap { first, second } => {
             let value = format!("{first} and {second}");
@@ -141,6 +142,14 @@ fn unfold_problem(recipe: &dyn Recipe, error: &flat::UnfoldError, style: LengthS
             let wrong = "a relief hole of that diameter is larger than the corner it sits in";
             Problem::new("shop.relief", diameter, wrong, "ask for square relief, or a smaller hole")
         }
+    }
+}
+
+/// The field that gives a face its size, where its name tells; else the tight one.
+fn field_of(face: &str, tight: &str) -> String {
+    match face.split_once(' ') {
+        Some(("flange", side)) if tight == "flanges" => format!("flanges.{side}"),
+        _ => tight.to_owned(),
     }
 }
 

@@ -193,7 +193,12 @@ impl Console {
         }
         let over_rim = recess.width + recess.rim * 2;
         if self.width < over_rim {
-            let remedy = format!("the widest is {}", making.print(self.width - recess.rim * 2));
+            let widest = self.width - recess.rim * 2;
+            let remedy = if making.has_room(widest.millimetres()) {
+                format!("the widest is {}", making.print(widest))
+            } else {
+                "no box fits: its rim alone is as wide as the console".to_owned()
+            };
             let wrong = format!("with its rim it is {} wide, wider than the console", making.print(over_rim));
             problems.push(Problem::new("foot_recess.width", making.print(recess.width), wrong, remedy));
         }
@@ -209,8 +214,12 @@ impl Console {
         let (low, high) = (setback(side), length - setback(self.corner_after(side)));
         if middle - half < low || high < middle + half {
             let wrong = format!("its rim runs onto a bend or past the end of leg {}", recess.leg);
-            let room = (high - low - 2.0 * half).max(0.0);
-            let remedy = format!("{} of the leg are left to move it in", making.print_mm(room));
+            let room = high - low - 2.0 * half;
+            let remedy = if making.has_room(room) {
+                format!("{} of the leg are left to move it in", making.print_mm(room))
+            } else {
+                "no place fits on this leg: make the box lower, or its rim narrower".to_owned()
+            };
             let value = making.print(recess.from_corner);
             problems.push(Problem::new("foot_recess.from_corner", value, wrong, remedy));
         }

@@ -163,7 +163,7 @@ impl SetBox {
             making.above_zero(field, taken, problems);
             if taken.millimetres() >= of_mm {
                 let wrong = "nothing is left beside the cut";
-                let remedy = format!("keep it under {}", making.print_mm(of_mm));
+                let remedy = making.keep_under(of_mm, "the box has no depth there; leave the cut out");
                 problems.push(Problem::new(field, making.print(taken), wrong, remedy));
             }
         }
@@ -255,7 +255,7 @@ impl SetBox {
         };
         let (width, height) = (self.width.millimetres(), self.height.millimetres());
         let closed = || {
-            let remedy = format!("keep it under {}", making.print_mm(0.5 * width.min(height)));
+            let remedy = making.keep_under(0.5 * width.min(height), "the box has no width or height");
             vec![Problem::new("rim", making.print_mm(outward_mm.abs()), "opposite rims meet", remedy)]
         };
         let inner = Figure::rectangle(width, height).ok_or_else(closed)?;

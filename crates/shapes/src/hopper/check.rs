@@ -39,7 +39,7 @@ impl Hopper {
     fn check_rim_edge(&self, making: &Making, problems: &mut Vec<Problem>) {
         match self.rim_edge {
             RimEdge::None => {}
-            RimEdge::Flange(width) => making.above_zero("flange", width, problems),
+            RimEdge::Flange(width) => making.above_zero("rim_flange", width, problems),
             RimEdge::Drip { down, inward, up } => {
                 for (number, size) in [down, inward, up].into_iter().enumerate() {
                     making.above_zero(&format!("drip[{number}]"), size, problems);

@@ -134,9 +134,12 @@ impl Hopper {
         self.rim.grown(outward_mm).ok_or_else(|| {
             let narrow = (0..SIDES).map(|side| self.rim.side_mm(side)).fold(f64::INFINITY, f64::min);
             let value = making.print_mm(outward_mm.abs());
-            let remedy =
-                format!("keep it under {}, half the rim's shortest side", making.print_mm(0.5 * narrow));
-            vec![Problem::new("rim_edge", value, "the channels of opposite sides meet", remedy)]
+            let remedy = making.keep_under(0.5 * narrow, "the rim has no width");
+            let (field, wrong) = match self.rim_edge {
+                RimEdge::Drip { .. } => ("drip", "the channels of opposite sides meet"),
+                RimEdge::None | RimEdge::Flange(_) => ("rim_flange", "the flanges of opposite sides meet"),
+            };
+            vec![Problem::new(field, value, wrong, remedy)]
         })
     }
 
@@ -235,7 +238,10 @@ impl Hopper {
                     HopperMade::FourPlates { weld_flange: Some(_) } => {
                         "leave the weld flange or the rim's edge off"
                     }
-                    _ => "make it of four plates, or leave the rim's edge off",
+                    HopperMade::FourPlates { weld_flange: None } => "leave the rim's edge off",
+                    HopperMade::OnePiece | HopperMade::TwoHalves => {
+                        "make it of four plates, or leave the rim's edge off"
+                    }
                 };
                 Err(vec![Problem::new("made", self.made_words(), wrong, remedy)])
             }

@@ -107,7 +107,12 @@ impl Locker {
                 self.width_mm(lid.at.millimetres()).min(self.width_mm(end.millimetres())) - bend;
             let front = (lid.from_rear + lid.size[1]).millimetres();
             if lid.at < Length::ZERO || self.length < end {
-                let remedy = format!("it can begin at 0 to {}", making.print(self.length - lid.size[0]));
+                let last = self.length - lid.size[0];
+                let remedy = if last < Length::ZERO {
+                    format!("no place fits: the lid is {} longer than the top", making.print(-last))
+                } else {
+                    format!("it can begin at 0 to {}", making.print(last))
+                };
                 problems.push(Problem::new(
                     format!("{field}.at"),
                     making.print(lid.at),
@@ -115,8 +120,16 @@ impl Locker {
                     remedy,
                 ));
             } else if lid.from_rear.millimetres() < bend || least_width < front {
-                let most = making.print_mm(least_width - lid.size[1].millimetres());
-                let remedy = format!("it can stand {} to {most} from the rear edge", making.print_mm(bend));
+                let most_mm = least_width - lid.size[1].millimetres();
+                let remedy = if most_mm < bend {
+                    format!(
+                        "no place fits: the lid is {} too wide for the top",
+                        making.print_mm(bend - most_mm)
+                    )
+                } else {
+                    let most = making.print_mm(most_mm);
+                    format!("it can stand {} to {most} from the rear edge", making.print_mm(bend))
+                };
                 problems.push(Problem::new(
                     format!("{field}.from_rear"),
                     making.print(lid.from_rear),
@@ -145,11 +158,17 @@ impl Locker {
         let (from, to) = (lid.at, lid.at + lid.size[0]);
         (from < seam + half && seam - half < to).then(|| {
             let wrong = format!("the seam at {} falls under the lid or its edge", making.print(seam));
-            let remedy = format!(
-                "begin the lid at {} or further aft, or at {} or further forward",
-                making.print(seam - half - lid.size[0]),
-                making.print(seam + half)
-            );
+            let (aft, forward) = (seam - half - lid.size[0], seam + half);
+            let aft_words = format!("begin the lid at {} or further aft", making.print(aft));
+            let forward_words = format!("at {} or further forward", making.print(forward));
+            let remedy = match (Length::ZERO <= aft, forward + lid.size[0] <= self.length) {
+                (true, true) => format!("{aft_words}, or {forward_words}"),
+                (true, false) => aft_words,
+                (false, true) => format!("begin the lid {forward_words}"),
+                (false, false) => {
+                    "the lid clears this seam nowhere: move the seam, or shorten the lid".to_owned()
+                }
+            };
             Problem::new(format!("{field}.at"), making.print(lid.at), wrong, remedy)
         })
     }

@@ -181,7 +181,7 @@ impl MadeUpPan {
         for (field, top, what) in tops {
             if let Some(top) = top.filter(|&top| top >= slot_height) {
                 let wrong = format!("{what} does not pass a slot {} high", making.print(slot_height));
-                let remedy = format!("keep it under {}", making.print(slot_height));
+                let remedy = making.keep_under(slot_height.millimetres(), "the slot has no height");
                 problems.push(Problem::new(field, making.print(top), wrong, remedy));
             }
         }
@@ -312,12 +312,19 @@ fn check_drain(drain: PanDrain, floor: &Figure, making: &Making, problems: &mut 
     let nearest = (0..floor.count()).min_by(|&a, &b| away(a).total_cmp(&away(b))).unwrap_or(0);
     let least_mm = 0.5 * drain.diameter.millimetres() + bend_mm;
     if away(nearest) < least_mm {
-        let wrong = format!(
-            "the hole is {} from side {} and reaches its bend",
-            making.print_mm(away(nearest)),
-            floor.sides[nearest]
-        );
-        let remedy = format!("keep its centre {} or more from every side", making.print_mm(least_mm));
+        let side = &floor.sides[nearest];
+        let wrong = if away(nearest) < 0.0 {
+            format!("the hole lies {} beyond side {side}, outside the floor", making.print_mm(-away(nearest)))
+        } else {
+            format!("the hole is {} from side {side} and reaches its bend", making.print_mm(away(nearest)))
+        };
+        let narrow_mm = (0..floor.count()).map(|side| floor.side_mm(side)).fold(f64::INFINITY, f64::min);
+        let remedy = if 2.0 * least_mm < narrow_mm {
+            format!("keep its centre {} or more from every side", making.print_mm(least_mm))
+        } else {
+            let most_mm = narrow_mm - 2.0 * bend_mm;
+            making.keep_under(most_mm, "the bends of the walls take all of the floor")
+        };
         let value = format!("{}, {}", making.print(drain.at[0]), making.print(drain.at[1]));
         problems.push(Problem::new("drain.at", value, wrong, remedy));
     }

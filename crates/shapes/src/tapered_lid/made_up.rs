@@ -174,15 +174,31 @@ impl MadeUpLid {
                 "the notch reaches the bend at the rim of a skirt {} deep",
                 making.print(self.lid.skirt)
             );
-            let remedy = format!("keep it under {}", making.print(most));
+            let no_room = format!(
+                "the bend at the rim takes {} of the skirt; make the skirt deeper",
+                making.print(self.lid.skirt - most)
+            );
+            let remedy = making.keep_under(most.millimetres(), &no_room);
             problems.push(Problem::new("notch.depth", making.print(notch.depth), wrong, remedy));
+        }
+        if self.on_hinge_side(notch) {
+            let wrong = "the lid is hinged on this side: it lifts at another";
+            let remedy = "put the notch on a side without the hinge";
+            problems.push(Problem::new("notch.side", &notch.side, wrong, remedy));
         }
         let most_corner = notch.depth.min(Length::from_millimetres(0.5 * notch.width.millimetres()));
         if most_corner <= notch.corner {
             let wrong = "the corners take all of the notch";
-            let remedy = format!("keep them under {}", making.print(most_corner));
+            let remedy = making.keep_under(most_corner.millimetres(), "the notch has no depth or width");
             problems.push(Problem::new("notch.corner", making.print(notch.corner), wrong, remedy));
         }
+    }
+
+    fn on_hinge_side(&self, notch: &LiftingNotch) -> bool {
+        let number = |side: &str| self.lid.over.side_number(side);
+        self.hinge
+            .as_ref()
+            .is_some_and(|hinge| number(&hinge.side).is_some() && number(&hinge.side) == number(&notch.side))
     }
 
     /// Outside of the skirt, and the sum that leads there.
@@ -217,7 +233,7 @@ impl MadeUpLid {
         let outward: Vec<f64> = each.iter().map(|length| length.millimetres()).collect();
         let rim = over.moved(&outward).ok_or_else(|| {
             let narrow = (0..over.count()).map(|side| over.side_mm(side)).fold(f64::INFINITY, f64::min);
-            let remedy = format!("keep it under {}, half the shortest side", making.print_mm(0.5 * narrow));
+            let remedy = making.keep_under(0.5 * narrow, "the opening has no width");
             vec![Problem::new(field, making.print(outward_of(&each)), "leaves no rim", remedy)]
         })?;
         let name = if matches!(self.seat, Seat::Proud) { "goes over" } else { "sits flush in" };

@@ -95,7 +95,7 @@ fn inner_of_return(lid: &MadeUpLid, rim: &Figure, making: &Making) -> Result<Opt
     let Some(width) = lid.lid.return_width else { return Ok(None) };
     let inner = rim.grown(-width.millimetres()).ok_or_else(|| {
         let narrow = (0..rim.count()).map(|side| rim.side_mm(side)).fold(f64::INFINITY, f64::min);
-        let remedy = format!("keep it under {}", making.print_mm(0.5 * narrow));
+        let remedy = making.keep_under(0.5 * narrow, "the rim has no width");
         vec![Problem::new("return", making.print(width), "the returns of opposite sides meet", remedy)]
     })?;
     Ok(Some(inner))
@@ -168,8 +168,12 @@ fn cut_notch(
     let end_mm = making.thickness_mm() + making.number.inside_radius().millimetres();
     if middle_mm - half_mm <= end_mm || middle_mm + half_mm >= length_mm - end_mm {
         let wrong = format!("the notch does not lie within the side, {} long", making.print_mm(length_mm));
-        let most = making.print_mm(length_mm - 2.0 * end_mm);
-        let remedy = format!("move it to the middle, or keep its width under {most}");
+        let most_mm = length_mm - 2.0 * end_mm;
+        let remedy = if making.has_room(most_mm) {
+            format!("move it to the middle, or keep its width under {}", making.print_mm(most_mm))
+        } else {
+            "no notch fits: the bends at its corners take all of the side".to_owned()
+        };
         return Err(vec![Problem::new("notch", making.print(notch.width), wrong, remedy)]);
     }
     let (along, up) = ((b - a).unit(), Vector3::new(0.0, 0.0, notch.depth.millimetres()));

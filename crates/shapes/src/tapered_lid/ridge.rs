@@ -34,9 +34,14 @@ pub(super) fn meets_problem(rim: &Figure, inset: &[Length], rise: Length, making
         "the sides meet in a ridge {} above the rim, below the top: nothing flat is left",
         making.print_mm(share * rise.millimetres())
     );
-    let remedy = format!(
-        "keep these slopes with a rise under {}, or this rise with insets under {possible}",
-        making.print_mm(share * rise.millimetres())
-    );
+    let most_rise_mm = share * rise.millimetres();
+    let remedy = if making.has_room(most_rise_mm) {
+        format!(
+            "keep these slopes with a rise under {}, or this rise with insets under {possible}",
+            making.print_mm(most_rise_mm)
+        )
+    } else {
+        "no rise fits these insets: the rim is too narrow for them".to_owned()
+    };
     Problem::new("inset", given, wrong, remedy)
 }

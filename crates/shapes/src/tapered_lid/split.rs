@@ -23,7 +23,7 @@ pub(super) fn halves(
         making.above_zero("split.flange", depth, &mut problems);
         if depth >= rise {
             let wrong = "the joining flange would reach the rim";
-            let remedy = format!("keep it under the rise, {}", making.print(rise));
+            let remedy = making.keep_under(rise.millimetres(), "the lid has no rise");
             problems.push(Problem::new("split.flange", making.print(depth), wrong, remedy));
         }
         if !problems.is_empty() {
@@ -46,7 +46,7 @@ pub(super) fn halves(
 fn ends(split: &Split, rim: &Figure, making: &Making) -> Result<[Point; 2], Vec<Problem>> {
     let mut problems = Vec::new();
     let mut place = |(side, at): &(String, Length)| {
-        let field = format!("split.{side}");
+        let field = format!("split.across.{side}");
         let Some(number) = rim.side_number(side) else {
             let remedy = format!("the sides are {}", rim.sides.join(", "));
             problems.push(Problem::new(field, side, "the opening has no such side", remedy));

@@ -1,17 +1,18 @@
 //! Tilted lift-out: one end first, through an opening shorter than the part.
 //!
 //! Seen from the side, the part tilts about a line across the opening; its whole width must clear the sides of the
-//! opening all the way. The way out is a list of poses, each and the sweep to the next free of everything by a stated
+//! opening all the way, so of an opening that is not square-cornered the longest stretch of that width counts. The way out is a list of poses, each and the sweep to the next free of everything by a stated
 //! margin. Where none is found, the part is tried with one thing after another out of the way, and what frees it is
 //! named.
 
 mod route;
 mod search;
 mod space;
+mod strip;
 
 use geometry::grid::{GridError, GridOutline, GridPoint};
 use geometry::{Point, Vector, tolerance, trig};
-use shapes::{Clearance, Fact};
+use shapes::{Clearance, Fact, Figure};
 use units::{Length, LengthStyle};
 
 use super::answer::{Answer, Role, Scene};
@@ -35,8 +36,8 @@ pub enum Lies {
 /// A tilted lift-out.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TiltedLift {
-    /// Length of the opening, along which the part tilts, and its width.
-    pub opening: [Length; 2],
+    /// The opening, convex; the part tilts along its x axis.
+    pub opening: Figure,
     /// What must stay free at each end and each side of the opening.
     pub clearance: Clearance,
     /// How the part lies.
@@ -89,17 +90,24 @@ pub fn posed(profile: &GridOutline, pose: &Pose) -> Vec<Point> {
 }
 
 impl TiltedLift {
-    /// The space in side view.
+    /// The space in side view for a part so wide: of the opening counts the longest stretch over which that width
+    /// clears both sides. `None` where there is none.
     #[must_use]
-    pub fn space(&self) -> Space {
-        Space {
-            opening_mm: self.opening[0].millimetres(),
-            clearance_mm: self.clearance.total().millimetres(),
+    pub fn space(&self, width_mm: f64) -> Option<Space> {
+        let clearance_mm = self.clearance.total().millimetres();
+        let clear = self.opening.grown(tolerance::FIT_MM - clearance_mm)?;
+        let (from, to) = strip::longest(&clear.corners, width_mm)?;
+        let edge_mm = clearance_mm - tolerance::FIT_MM;
+        let (low, high) = geometry::polygon::bounds(&self.opening.corners);
+        let past = [from - edge_mm - low.x, high.x - edge_mm - to];
+        Some(Space {
+            opening_mm: to - from + 2.0 * edge_mm,
+            clearance_mm,
             deck_mm: self.deck.millimetres(),
             depth_mm: self.depth_below.millimetres(),
-            reach_mm: self.reach_below.map(Length::millimetres),
+            reach_mm: [0, 1].map(|end| self.reach_below[end].millimetres() + past[end].max(0.0)),
             headroom_mm: self.headroom.map(Length::millimetres),
-        }
+        })
     }
 
     /// Judges a part. `mark` names it; `style` is how lengths read.
@@ -115,23 +123,29 @@ impl TiltedLift {
             Lies::Along => (View::ALONG_Y, high.y - low.y),
             Lies::Across => (View::ALONG_X, high.x - low.x),
         };
-        let side_spare_mm =
-            0.5 * (self.opening[1].millimetres() - width_mm) - self.clearance.total().millimetres();
+        let widest_mm = strip::widest_mm(&self.opening, self.clearance.total().millimetres());
+        let side_spare_mm = 0.5 * (widest_mm - width_mm);
         let profile = centred(&body.outline(&view)?);
-        let space = self.space();
         let mut facts = vec![
             Fact::words("clearance", self.clearance.sum_words(style), "clearance"),
             Fact::length_mm(
                 "spare at each side of the opening",
                 side_spare_mm,
-                "opening width less part less clearance",
+                "opening where it is widest, less part less clearance",
             ),
         ];
-        if side_spare_mm < -tolerance::FIT_MM {
-            let sentence =
-                format!("{mark} is too wide to tilt out: {} over at each side", print(-side_spare_mm));
+        let Some(space) = self.space(width_mm).filter(|_| -tolerance::FIT_MM <= side_spare_mm) else {
+            let sentence = format!(
+                "{mark} is too wide to tilt out: {} over at each side",
+                print((-side_spare_mm).max(0.0))
+            );
             return Ok(Answer { fits: false, sentence, facts, scenes: Vec::new() });
-        }
+        };
+        facts.push(Fact::length_mm(
+            "length of the opening for this width",
+            space.opening_mm,
+            "longest stretch over which the part clears both sides",
+        ));
         if let Some(path) = way_out(&space, &profile)? {
             let most = path.poses.iter().map(|pose| pose.tilt_millidegrees.abs()).max().unwrap_or(0);
             let end = path.poses.iter().max_by_key(|pose| pose.tilt_millidegrees.abs());

@@ -1,6 +1,6 @@
 //! Sizes of openings, doorways and spaces that parts go through or into.
 
-use checks::fit::door::{Doorway, Leaf};
+use checks::fit::door::{Contradiction, Doorway, Leaf};
 use checks::fit::level::{LevelLift, PlanTurns, Way};
 use checks::fit::tilted::{Lies, TiltedLift};
 use checks::fit::together::Together;
@@ -35,8 +35,13 @@ pub(super) fn lift_out(
     Some(LevelLift { opening: opening?, clearance: clearance?, way, turns })
 }
 
-pub(super) fn tilt_out(file: &TiltOutFile, place: &Place, desk: &mut Desk<'_>) -> Option<TiltedLift> {
-    let opening = desk.pair(&place.field("through"), &file.through, Range::AboveZero);
+pub(super) fn tilt_out(
+    file: &TiltOutFile,
+    known: Known<'_>,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<TiltedLift> {
+    let opening = known.figure(file.through.as_ref(), file.outline.as_ref(), "through", place, desk);
     let clearance = clearance(&file.clearance, &place.field("clearance"), desk);
     let deck = desk.length(&place.field("deck"), &file.deck, Range::AboveZero);
     let depth_below = desk.length(&place.field("depth_below"), &file.depth_below, Range::AboveZero);
@@ -47,9 +52,16 @@ pub(super) fn tilt_out(file: &TiltOutFile, place: &Place, desk: &mut Desk<'_>) -
         Some(LiesFile::Across) => Lies::Across,
     };
     let (opening, clearance) = (opening?, clearance?);
-    if opening[0] <= clearance.total() + clearance.total() {
-        let remedy = "make the opening longer, or the clearance smaller";
-        desk.add(&place.field("clearance"), "", "takes the whole length of the opening", remedy);
+    if !geometry::polygon::is_convex(&opening.corners) {
+        let field = if file.outline.is_some() { "outline" } else { "through" };
+        let wrong = "has an inside corner, past which tilting is not judged";
+        let remedy = "give the largest opening without one that lies within it";
+        desk.add(&place.field(field), "", wrong, remedy);
+        return None;
+    }
+    if opening.grown(-clearance.total().millimetres()).is_none() {
+        let remedy = "make the opening larger, or the clearance smaller";
+        desk.add(&place.field("clearance"), "", "takes the whole of the opening", remedy);
         return None;
     }
     Some(TiltedLift {
@@ -93,7 +105,39 @@ pub(super) fn door(file: &DoorFile, place: &Place, desk: &mut Desk<'_>) -> Optio
         desk.add(&place.field("opens"), &file.opens.0.to_string(), "a door opens by 0 to 180°", remedy);
         return None;
     }
-    Some(Doorway { clear: clear?, clearance: clearance?, way, opens, leaf: leaf? })
+    let (clear, leaf) = (clear?, leaf?);
+    if let Some(contradiction) = leaf.contradiction(clear[0], opens) {
+        contradicts(contradiction, file, place, desk);
+        return None;
+    }
+    Some(Doorway { clear, clearance: clearance?, way, opens, leaf })
+}
+
+/// Sizes of a door that cannot all be true.
+fn contradicts(contradiction: Contradiction, file: &DoorFile, place: &Place, desk: &mut Desk<'_>) {
+    let print = |millimetres: f64| units::Length::from_millimetres(millimetres).print(desk.style);
+    let opens = file.opens.0.to_string();
+    let taped = || file.intrusion.as_ref().map(ToString::to_string).unwrap_or_default();
+    let again = "tape both again, or give the \"leaf\" and its pin, and the angle decides";
+    let (field, value, wrong, remedy) = match contradiction {
+        Contradiction::TakesMore(least_mm) => {
+            let wrong =
+                format!("a door opened {opens}° stands {} or more into this doorway", print(least_mm));
+            ("intrusion", taped(), wrong, again)
+        }
+        Contradiction::TakesLess(most_mm) => {
+            let wrong =
+                format!("a door opened {opens}° stands {} into this doorway at the most", print(most_mm));
+            ("intrusion", taped(), wrong, again)
+        }
+        Contradiction::LeavesOpen(open_mm) => {
+            let reach = file.leaf.as_ref().map(|leaf| leaf.reach.to_string()).unwrap_or_default();
+            let wrong = format!("the closed door would leave {} of the doorway open", print(open_mm));
+            let remedy = "tape from the pin to the free edge, and from the doorway's side back to the pin";
+            ("leaf.reach", reach, wrong, remedy)
+        }
+    };
+    desk.add(&place.field(field), &value, wrong, remedy);
 }
 
 fn sized(leaf: &LeafFile, file: &DoorFile, place: &Place, desk: &mut Desk<'_>) -> Option<Leaf> {

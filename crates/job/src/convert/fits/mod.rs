@@ -35,7 +35,7 @@ fn fit_of(file: &FitFile, known: Known<'_>, place: &Place, desk: &mut Desk<'_>) 
             (one(&file.part, desk), lift::lift_out(file, known, place, desk).map(FitQuestion::LiftOut))
         }
         FitFile::TiltOut(file) => {
-            (one(&file.part, desk), lift::tilt_out(file, place, desk).map(FitQuestion::TiltOut))
+            (one(&file.part, desk), lift::tilt_out(file, known, place, desk).map(FitQuestion::TiltOut))
         }
         FitFile::Door(file) => (one(&file.part, desk), lift::door(file, place, desk).map(FitQuestion::Door)),
         FitFile::LidSwing(file) => {
@@ -68,7 +68,9 @@ impl Known<'_> {
             let marks: Vec<&str> = self.parts.iter().map(|part| part.mark.as_str()).collect();
             let whole = self.parts.iter().any(|part| part.written_mark() == mark);
             let remedy = match nearest(mark, &marks) {
-                _ if whole => "it is made of pieces: name one of them".to_owned(),
+                _ if whole => {
+                    "it is made of pieces, and each is judged for itself: name one of them".to_owned()
+                }
                 Some(near) => format!("did you mean \"{near}\"?"),
                 None => format!("the parts are {}", list(marks)),
             };

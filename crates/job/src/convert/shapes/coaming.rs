@@ -17,7 +17,7 @@ pub(super) fn coaming(
     desk: &mut Desk<'_>,
 ) -> Option<Coaming> {
     let opening = openings::figure(&file.opening, openings, &place.field("opening"), desk);
-    let outset = desk.optional(&place.field("outset"), file.outset.as_ref(), Range::Any);
+    let outset = desk.optional(&place.field("outset"), file.outset.as_ref(), Range::ZeroOrMore);
     let height = desk.length(&place.field("height"), &file.height, Range::AboveZero);
     let top = rim(&file.top, &place.field("top"), desk);
     let made = match file.made {

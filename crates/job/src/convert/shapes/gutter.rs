@@ -17,14 +17,14 @@ pub(super) fn gutter(
 ) -> Option<Gutter> {
     let opening = openings::figure(&file.opening, openings, &place.field("opening"), desk);
     let outset = desk.optional(&place.field("outset"), file.outset.as_ref(), Range::Any);
-    let width = desk.length(&place.field("width"), &file.width, Range::AboveZero);
-    let depth = desk.length(&place.field("depth"), &file.depth, Range::AboveZero);
-    let inner = desk.optional(&place.field("inner_depth"), file.inner_depth.as_ref(), Range::AboveZero);
+    let width = desk.length(&place.field("width"), &file.width, Range::Channel);
+    let depth = desk.length(&place.field("depth"), &file.depth, Range::Channel);
+    let inner = desk.optional(&place.field("inner_depth"), file.inner_depth.as_ref(), Range::Channel);
     let drain = match &file.drain {
         None => Some(None),
         Some(drain) => {
             let field = place.field("drain").field("diameter");
-            let diameter = desk.length(&field, &drain.diameter, Range::AboveZero);
+            let diameter = desk.length(&field, &drain.diameter, Range::Drain);
             diameter.map(|diameter| Some(GutterDrain { corner: drain.corner.clone(), diameter }))
         }
     };

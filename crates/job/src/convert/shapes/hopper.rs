@@ -3,10 +3,11 @@
 use geometry::{Point, Vector};
 use shapes::Figure;
 use shapes::hopper::{Hopper, HopperMade, RimEdge};
+use units::Angle;
 
 use super::drawn;
 use crate::convert::desk::{Desk, Range};
-use crate::file::{HopperFile, HopperMadeFile};
+use crate::file::{Degrees, HopperFile, HopperMadeFile};
 use crate::place::Place;
 
 /// A collar turned farther is the same collar lettered from its next corner.
@@ -25,7 +26,7 @@ pub(super) fn hopper(file: &HopperFile, place: &Place, desk: &mut Desk<'_>) -> O
     let rim_edge = rim_edge(file, place, desk);
     let made = made(file, place, desk);
     let least_slope = match &file.least_slope {
-        Some(degrees) => desk.angle(&place.field("least_slope"), degrees).map(Some),
+        Some(degrees) => slope(degrees, &place.field("least_slope"), desk).map(Some),
         None => Some(None),
     };
     Some(Hopper {
@@ -37,6 +38,22 @@ pub(super) fn hopper(file: &HopperFile, place: &Place, desk: &mut Desk<'_>) -> O
         made: made?,
         least_slope: least_slope?,
     })
+}
+
+/// A slope that a face can have: a level face carries nothing off, and a plumb one is a wall.
+fn slope(written: &Degrees, place: &Place, desk: &mut Desk<'_>) -> Option<Angle> {
+    let slope = desk.angle(place, written)?;
+    if slope.degrees() <= 0.0 || 90.0 <= slope.degrees() {
+        let wrong = "a face slopes by more than 0 and less than 90° from level";
+        desk.add(
+            place,
+            &format!("{}°", slope.degrees()),
+            wrong,
+            "measure from level: 45 is half way to plumb",
+        );
+        return None;
+    }
+    Some(slope)
 }
 
 /// The collar, placed and turned in the rim's coordinates.
@@ -54,7 +71,7 @@ fn collar(file: &HopperFile, place: &Place, desk: &mut Desk<'_>) -> Option<Figur
     };
     let turned = match &file.collar_turned {
         Some(degrees) => desk.angle(&place.field("collar_turned"), degrees)?,
-        None => units::Angle::ZERO,
+        None => Angle::ZERO,
     };
     if turned.degrees().abs() > MOST_TURNED_DEGREES {
         let wrong = format!("a collar is turned by {MOST_TURNED_DEGREES}° at most either way");
@@ -82,7 +99,7 @@ fn rim_edge(file: &HopperFile, place: &Place, desk: &mut Desk<'_>) -> Option<Rim
         (None, Some(sizes)) => {
             let place = place.field("drip");
             let [down, inward, up] =
-                [0, 1, 2].map(|number| desk.length(&place.entry(number), &sizes[number], Range::AboveZero));
+                [0, 1, 2].map(|number| desk.length(&place.entry(number), &sizes[number], Range::Channel));
             Some(RimEdge::Drip { down: down?, inward: inward?, up: up? })
         }
         (Some(_), Some(_)) => {

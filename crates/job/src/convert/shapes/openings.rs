@@ -17,7 +17,7 @@ pub(in crate::convert) fn figure(
 ) -> Option<Figure> {
     match file {
         OpeningOrSize::Size(sizes) => {
-            let [length, width] = desk.pair(place, sizes, Range::AboveZero)?;
+            let [length, width] = desk.pair(place, sizes, Range::Opening)?;
             Figure::rectangle(length.millimetres(), width.millimetres())
         }
         OpeningOrSize::Name(name) => {

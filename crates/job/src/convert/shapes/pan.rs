@@ -82,7 +82,7 @@ fn drain(file: &PanFile, place: &Place, desk: &mut Desk<'_>) -> Option<Option<Pa
     let Some(drain) = &file.drain else { return Some(None) };
     let place = place.field("drain");
     let at = desk.pair(&place.field("at"), &drain.at, Range::AboveZero);
-    let diameter = desk.length(&place.field("diameter"), &drain.diameter, Range::AboveZero);
+    let diameter = desk.length(&place.field("diameter"), &drain.diameter, Range::Drain);
     Some(Some(PanDrain { at: at?, diameter: diameter? }))
 }
 

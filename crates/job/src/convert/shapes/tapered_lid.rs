@@ -12,6 +12,10 @@ use crate::file::{HingeFile, LidMadeFile, LiftingNotchFile, SplitFile, TaperedLi
 use crate::model::ShapeInput;
 use crate::place::Place;
 
+/// A hinge leaf that takes more is pointed out, 1/2 in: two leaves of heavy strap hinge with their screw heads take less
+/// (common practice, no source).
+const THICKEST_LEAF: Length = Length::from_sixty_fourths(32);
+
 pub(super) fn tapered_lid(
     file: &TaperedLidFile,
     openings: &Openings,
@@ -55,7 +59,7 @@ fn found<F, T>(
 fn seat(file: &TaperedLidFile, place: &Place, desk: &mut Desk<'_>) -> Option<(Length, Seat)> {
     match (&file.outset, &file.flush) {
         (Some(outset), None) => {
-            desk.length(&place.field("outset"), outset, Range::Any).map(|outset| (outset, Seat::Proud))
+            desk.length(&place.field("outset"), outset, Range::ZeroOrMore).map(|outset| (outset, Seat::Proud))
         }
         (None, Some(free)) => {
             clearance(free, &place.field("flush"), desk).map(|free| (Length::ZERO, Seat::Flush(free)))
@@ -70,6 +74,12 @@ fn seat(file: &TaperedLidFile, place: &Place, desk: &mut Desk<'_>) -> Option<(Le
 
 fn hinge(file: &HingeFile, place: &Place, desk: &mut Desk<'_>) -> Option<Hinge> {
     let leaf = desk.length(&place.field("leaf"), &file.leaf, Range::ZeroOrMore)?;
+    if THICKEST_LEAF < leaf {
+        let mark = place.mark().unwrap_or_default();
+        let leaf = leaf.print(desk.style);
+        let meant = "it is what the leaf takes between skirt and coaming, its thickness and not its length";
+        desk.cautions.push(format!("{mark}: hinge.leaf of {leaf} is a great deal; {meant}."));
+    }
     Some(Hinge { side: file.side.clone(), leaf })
 }
 

@@ -32,7 +32,7 @@ pub(crate) enum PanMadeFile {
 pub(crate) struct PanDrainFile {
     /// Its centre from corner A of the floor, outside: along AB, and square to it.
     pub(crate) at: [Size; 2],
-    /// Diameter.
+    /// Diameter, 1/8 in (3 mm) or more: a finer one clogs, and water stands over it.
     pub(crate) diameter: Size,
 }
 

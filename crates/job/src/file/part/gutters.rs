@@ -12,7 +12,7 @@ use crate::file::{OpeningOrSize, Size};
 pub(crate) struct GutterDrainFile {
     /// The corner beside which it is: "A".
     pub(crate) corner: String,
-    /// Diameter of the hole.
+    /// Diameter of the hole, 1/8 in (3 mm) or more: a finer one clogs, and water stands over it.
     pub(crate) diameter: Size,
 }
 
@@ -35,9 +35,9 @@ part_file!(
         /// How far the outside of the outer wall stands outside the opening; below zero it stands inside. Zero when not
         /// given.
         outset: Option<Size>,
-        /// Over both walls.
+        /// Over both walls, 1/4 in (6 mm) or more.
         width: Size,
-        /// From the outside of the bottom to the top of the outer wall.
+        /// From the outside of the bottom to the top of the outer wall, 1/4 in (6 mm) or more.
         depth: Size,
         /// The same for the inner wall. The depth when not given.
         inner_depth: Option<Size>,
@@ -54,7 +54,7 @@ part_file!(
     {
         /// The opening.
         opening: OpeningOrSize,
-        /// How far the inside stands outside the opening; below zero it stands inside. Zero when not given.
+        /// How far the inside stands outside the opening, zero or more: it stands on the deck. Zero when not given.
         outset: Option<Size>,
         /// From its foot to its top.
         height: Size,

@@ -42,13 +42,14 @@ part_file!(
         collar_height: Option<Size>,
         /// Width of a level flange turned outward at the rim.
         rim_flange: Option<Size>,
-        /// A drip channel turned inside at the rim: down from the rim, inward over leg and lip, up to the lip's edge.
+        /// A drip channel turned inside at the rim: down from the rim, inward over leg and lip, up to the lip's edge;
+        /// each 1/4 in (6 mm) or more.
         drip: Option<[Size; 3]>,
         /// How it is made up.
         made: HopperMadeFile,
         /// With `made` of four plates: width of a flange inside along every hip to weld on. Edge to edge when not given.
         weld_flange: Option<Size>,
-        /// The flattest slope from level that a face may have.
+        /// The flattest slope from level that a face may have: more than 0, less than 90.
         least_slope: Option<Degrees>,
         /// The marked face. The outside when not given.
         face: Option<FaceFile>,

@@ -26,7 +26,8 @@ pub(crate) enum LidMadeFile {
 pub(crate) struct HingeFile {
     /// The side it is on: "DA".
     pub(crate) side: String,
-    /// What the hinge leaf takes between the skirt and what it hinges to.
+    /// What the hinge leaf takes between the skirt and what it hinges to: its thickness, not its length. More than
+    /// 1/2 in (13 mm) is pointed out.
     pub(crate) leaf: Size,
 }
 
@@ -44,7 +45,7 @@ pub(crate) struct SplitFile {
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct LiftingNotchFile {
-    /// The side: "AB".
+    /// The side: "AB". Not the one with the hinge.
     pub(crate) side: String,
     /// From the rim's first corner of the side to the middle of the notch. The middle of the side when not given.
     pub(crate) at: Option<Size>,
@@ -62,7 +63,8 @@ part_file!(
     {
         /// The opening it covers.
         over: OpeningOrSize,
-        /// Of a proud lid: how far the outside of the skirt stands outside the opening, all round.
+        /// Of a proud lid: how far the outside of the skirt stands outside the opening, all round,
+        /// zero or more.
         outset: Option<Size>,
         /// Of a lid that sits flush in the opening: what stays free on each side; one length, or items by name.
         flush: Option<ClearanceFile>,

@@ -6,10 +6,19 @@ use crate::file::Size;
 use crate::schema::SCHEMA;
 
 /// The schema itself, where `schema` only refers to one.
-pub(super) fn resolved(schema: &Value) -> &Value {
+pub(crate) fn resolved(schema: &Value) -> &Value {
     let name = schema.get("$ref").and_then(Value::as_str).and_then(|name| name.strip_prefix("#/$defs/"));
     let found = name.and_then(|name| SCHEMA.get("$defs")?.get(name));
     found.map_or(schema, resolved)
+}
+
+/// What may stand for a schema: itself, or each of its alternatives, and theirs.
+pub(crate) fn alternatives(schema: &Value) -> Vec<&Value> {
+    let schema = resolved(schema);
+    match schema.get("anyOf").and_then(Value::as_array) {
+        Some(choices) => choices.iter().flat_map(alternatives).collect(),
+        None => vec![schema],
+    }
 }
 
 /// The words that may stand where only words may.
@@ -31,7 +40,7 @@ pub(super) fn word_field(choices: &[&Value]) -> Option<&'static str> {
 }
 
 /// The one word that a field must have.
-pub(super) fn word_of<'a>(choice: &'a Value, field: &str) -> Option<&'a str> {
+pub(crate) fn word_of<'a>(choice: &'a Value, field: &str) -> Option<&'a str> {
     words(resolved(choice.get("properties")?.get(field)?))?.first().copied()
 }
 

@@ -1,0 +1,218 @@
+//! The part against itself: faces on one side of a bend swung past faces on the other.
+//!
+//! In the coordinates of the bend a point keeps its place along it and turns about it, so two faces that share no
+//! stretch along the bend, or no distance from it, never meet. What is left is looked at as plates of real thickness,
+//! at turns so close together that nothing can pass between two looks. Bend zones are left out, as in the refold.
+
+use std::collections::BTreeMap;
+
+use geometry::{Frame, Point, Point3, Slab, tolerance};
+
+use super::blocks::{MOST_SWING_RAD, Position, frame_of};
+use super::metal::{self, Metal};
+use super::motion::Motion;
+use super::routes::Routes;
+
+/// Faces that run into one another by less are sprung past by hand, as a share of the thickness (common practice, no
+/// source).
+const SPRUNG_SHARE: f64 = 0.5;
+
+/// Between two looks nothing may move farther than this, mm; half of it is the most that can stay unseen.
+const LOOK_MM: f64 = 1.0;
+
+/// Where some metal lies about a bend before it is made, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Extent {
+    /// From where to where along the bend.
+    along: (f64, f64),
+    /// How near and how far from it.
+    away: (f64, f64),
+}
+
+impl Default for Extent {
+    fn default() -> Self {
+        let none = (f64::INFINITY, f64::NEG_INFINITY);
+        Self { along: none, away: none }
+    }
+}
+
+impl Extent {
+    /// Of slabs in the bend's coordinates.
+    pub(super) fn of(slabs: &[super::convex::Slab]) -> Self {
+        let mut extent = Self::default();
+        for slab in slabs {
+            for p in slab.corners() {
+                extent.along = (extent.along.0.min(p.z), extent.along.1.max(p.z));
+            }
+            let view = slab.side_view();
+            let (nearest, farthest) = view.reach_mm();
+            extent.away = (extent.away.0.min(nearest), extent.away.1.max(farthest));
+        }
+        extent
+    }
+
+    /// True when some of it lies in a stretch along the bend.
+    pub(super) fn reaches(&self, (from, to): (f64, f64)) -> bool {
+        self.along.0 < to - tolerance::REFOLD_MM && from + tolerance::REFOLD_MM < self.along.1
+    }
+
+    /// False when the two can never meet while one turns about the bend, and moves by `spare_mm` besides.
+    pub(super) fn may_meet(&self, other: &Self, spare_mm: f64) -> bool {
+        let share = |a: (f64, f64), b: (f64, f64), slack: f64| a.0 < b.1 + slack && b.0 < a.1 + slack;
+        share(self.along, other.along, -tolerance::REFOLD_MM) && share(self.away, other.away, spare_mm)
+    }
+}
+
+/// A face and the bends made on its way from the stroke.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Held {
+    /// The face.
+    pub(super) face: usize,
+    /// Bends made on its way.
+    pub(super) made: u64,
+}
+
+/// Remembers which pairs were looked at.
+#[derive(Debug, Default)]
+pub(super) struct Pairs(BTreeMap<(Position, Held, Held), bool>);
+
+impl Pairs {
+    /// True when `front` runs into `back` while the bend is swung.
+    pub(super) fn meet(
+        &mut self,
+        (metal, routes): (&Metal, &Routes),
+        (position, motion): (Position, &Motion),
+        (front, back): (Held, Held),
+    ) -> bool {
+        *self.0.entry((position, front, back)).or_insert_with(|| {
+            let plates = |held: Held| {
+                let (_, frame) = frame_of(metal, routes, position, held.face, held.made);
+                let own = |p: Point3| {
+                    metal::at_bend(
+                        &metal.lines[position.bend],
+                        metal.thickness_mm,
+                        position.parent_at_back,
+                        p,
+                    )
+                };
+                (mapped(&frame, own), metal.pieces(held.face))
+            };
+            let turn_rad = metal.lines[position.bend].turn_rad.min(MOST_SWING_RAD);
+            let swing =
+                Swing { motion, thickness_mm: metal.thickness_mm, front: plates(front), back: plates(back) };
+            swing.meets(turn_rad)
+        })
+    }
+}
+
+/// A frame with every place moved by `map`, which keeps lengths.
+fn mapped(frame: &Frame, map: impl Fn(Point3) -> Point3) -> Frame {
+    let origin = map(frame.origin);
+    let direct = |axis| map(frame.origin + axis) - origin;
+    Frame { origin, x: direct(frame.x), y: direct(frame.y), z: direct(frame.z) }
+}
+
+/// A face in the bend's coordinates: its frame, and its convex pieces in that.
+type Plates<'a> = (Frame, &'a [Vec<Point>]);
+
+/// Two faces on the two sides of a bend that is swung.
+struct Swing<'a> {
+    motion: &'a Motion,
+    thickness_mm: f64,
+    front: Plates<'a>,
+    back: Plates<'a>,
+}
+
+impl Swing<'_> {
+    fn meets(&self, turn_rad: f64) -> bool {
+        let pairs = self.front.1.iter().flat_map(|own| self.back.1.iter().map(move |other| (own, other)));
+        pairs.into_iter().any(|(own, other)| self.pair_meets((own, other), (0.0, turn_rad)))
+    }
+
+    /// How far apart two pieces are at a turn, mm.
+    fn gap_mm(&self, (front, back): (&[Point], &[Point]), turn_rad: f64) -> f64 {
+        let at = |placed: super::motion::Placed, frame: &Frame| {
+            mapped(frame, |p| {
+                let moved = placed.place(p.x, p.y);
+                Point3::new(moved.x, moved.y, p.z)
+            })
+        };
+        let plate = |frame: Frame, piece: &[Point]| Slab::new(frame, piece.to_vec(), self.thickness_mm);
+        let front = plate(at(self.motion.front(turn_rad), &self.front.0), front);
+        plate(at(self.motion.back(turn_rad), &self.back.0), back).parted_mm(&front)
+    }
+
+    /// Looks between two turns, halving until nothing can be missed.
+    fn pair_meets(&self, pieces: (&Vec<Point>, &Vec<Point>), span: (f64, f64)) -> bool {
+        let reach = |frame: &Frame, piece: &[Point]| {
+            let corners = piece.iter().flat_map(|p| [0.0, self.thickness_mm].map(|z| frame.place(*p, z)));
+            corners.map(|p| Point::new(p.x, p.y).distance(Point::default())).fold(0.0, f64::max)
+        };
+        let reach_mm =
+            reach(&self.front.0, pieces.0).min(reach(&self.back.0, pieces.1)) + self.motion.spare_mm();
+        let limit_mm = -SPRUNG_SHARE * self.thickness_mm;
+        let mut spans = vec![span];
+        while let Some((from, to)) = spans.pop() {
+            let middle = 0.5 * (from + to);
+            let gap_mm = self.gap_mm((pieces.0, pieces.1), middle);
+            if gap_mm < limit_mm {
+                return true;
+            }
+            let swept_mm = reach_mm * (to - from);
+            if 0.5 * swept_mm <= gap_mm - limit_mm {
+                continue;
+            }
+            if swept_mm <= LOOK_MM {
+                if self.gap_mm((pieces.0, pieces.1), to) < limit_mm {
+                    return true;
+                }
+                continue;
+            }
+            spans.extend([(middle, to), (from, middle)]);
+        }
+        false
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A plate 40 × 20 on the back, standing upright 30 before or behind the bend.
+    fn swing(stand_mm: f64, motion: &Motion, pieces: &[Vec<Point>; 2], shift_mm: f64) -> bool {
+        let axis = geometry::Vector3::new;
+        // Front: flat, from 10 to 50 before the bend. Back: upright, 0 to 45 high.
+        let flat = Frame {
+            origin: Point3::new(0.0, 0.0, shift_mm),
+            x: axis(1.0, 0.0, 0.0),
+            y: axis(0.0, 0.0, 1.0),
+            z: axis(0.0, 1.0, 0.0),
+        };
+        let upright = Frame {
+            origin: Point3::new(stand_mm, 0.0, 0.0),
+            x: axis(0.0, 1.0, 0.0),
+            y: axis(0.0, 0.0, 1.0),
+            z: axis(1.0, 0.0, 0.0),
+        };
+        let [front, back] = pieces;
+        let (front, back) = ([front.clone()], [back.clone()]);
+        let swing = Swing { motion, thickness_mm: 2.0, front: (flat, &front), back: (upright, &back) };
+        swing.meets(std::f64::consts::FRAC_PI_2)
+    }
+
+    #[test]
+    fn a_flange_meets_a_plate_that_stands_in_its_way() {
+        let motion =
+            Motion { half_v_mm: None, thickness_mm: 2.0, radius_mm: 2.0, neutral_mm: 2.84, zone_mm: 4.461 };
+        let ring = |low: f64, high: f64| {
+            [(low, 0.0), (high, 0.0), (high, 20.0), (low, 20.0)].map(|(x, y)| Point::new(x, y)).to_vec()
+        };
+        let pieces = [ring(10.0, 50.0), ring(4.0, 45.0)];
+        // The front rises about the bend, so its end passes 30 before the bend at a height of 40 and stops at x = 0.
+        assert!(swing(20.0, &motion, &pieces, 0.0));
+        assert!(!swing(-20.0, &motion, &pieces, 0.0), "it stands upright before it comes there");
+        assert!(!swing(20.0, &motion, &pieces, 25.0), "beside it");
+        let low = [ring(10.0, 50.0), ring(4.0, 8.0)];
+        assert!(swing(20.0, &motion, &low, 0.0), "what lies over the flange is lifted into it");
+    }
+}
