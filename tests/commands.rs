@@ -101,3 +101,15 @@ fn the_schema_is_json_and_names_every_shape() {
         assert!(schema.contains(shape), "{shape}");
     }
 }
+
+#[test]
+fn the_schema_of_a_strip_log_line_names_every_field_that_is_written() {
+    let run = plateloft(&["schema", "--strip-log"]);
+    assert_eq!(run.code, 0);
+    let schema = json(&run.stdout);
+    let fields = schema["properties"].as_object().unwrap();
+    for field in ["plateloft", "date", "metal", "thickness", "inside_radius", "turn", "length", "legs"] {
+        assert!(fields.contains_key(field), "{field}");
+        assert!(schema["required"].as_array().unwrap().iter().any(|name| name == field), "{field}");
+    }
+}

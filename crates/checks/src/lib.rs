@@ -18,13 +18,14 @@ pub use subject::Subject;
 type Rule = fn(&Subject<'_>, &mut Vec<Finding>);
 
 /// Every rule, in the order in which findings are printed.
-const RULES: [(&str, Rule); 14] = [
+const RULES: [(&str, Rule); 15] = [
     (rules::hole_place::NAME, rules::hole_place::look),
     (rules::holes_apart::NAME, rules::holes_apart::look),
     (rules::short_flange::NAME, rules::short_flange::look),
     (rules::long_bend::NAME, rules::long_bend::look),
     (rules::inside_radius::NAME, rules::inside_radius::look),
     (rules::hem_temper::NAME, rules::hem_temper::look),
+    (rules::corner_relief::NAME, rules::corner_relief::look),
     (rules::die_radius::NAME, rules::die_radius::look),
     (rules::tonnage::NAME, rules::tonnage::look),
     (rules::rolling::NAME, rules::rolling::look),

@@ -26,5 +26,5 @@ pub use model::{
     PieceOf, ShapeInput, Shop, Turns,
 };
 pub use reading::{FindLog, FoundLog, read, read_with_log};
-pub use schema::schema;
+pub use schema::{schema, strip_line_schema};
 pub use starter::starter;

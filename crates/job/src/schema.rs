@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use serde_json::{Map, Value, json};
 
-use crate::file::JobFile;
+use crate::file::{JobFile, StripLine};
 
 /// The fields that hold notes, at every level.
 pub(crate) const NOTES: [&str; 2] = ["note", "notes"];
@@ -28,6 +28,14 @@ pub(crate) static SCHEMA: LazyLock<Value> = LazyLock::new(|| {
 pub fn schema() -> String {
     // A schema holds only plain values with text for keys, which always print.
     let mut text = serde_json::to_string_pretty(&*SCHEMA).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+/// JSON Schema of one line of the shop's log of test strips.
+#[must_use]
+pub fn strip_line_schema() -> String {
+    let mut text = serde_json::to_string_pretty(&schemars::schema_for!(StripLine)).unwrap_or_default();
     text.push('\n');
     text
 }

@@ -6,6 +6,7 @@ use fold::part::{FacePlane, Measure, Size};
 use geometry::{Plane, Vector3};
 use units::Length;
 
+use crate::edge::{self, EdgeEnd};
 use crate::making::ring_problem;
 use crate::plan::{at_height, rectangle, side_directions, side_facts};
 use crate::ring::{Band, Built, Ring, RingSide};
@@ -18,6 +19,8 @@ pub struct Lid {
     pub plan: LidPlan,
     /// From the outside of the top down to the edge of the skirt.
     pub skirt: Length,
+    /// What is done to the edge of the skirt, all round.
+    pub edge: EdgeEnd,
 }
 
 /// What a lid's plan is sized by.
@@ -97,6 +100,9 @@ impl Lid {
         let mut facts: Vec<Fact> = sum.into_iter().collect();
         facts.extend(side_facts(&top, "top, outside,", "plan of the lid"));
         facts.push(Fact::length_mm("skirt, outside", self.skirt.millimetres(), "skirt"));
+        let count = top.count();
+        let fields = vec!["edge".to_owned(); count];
+        facts.extend(edge::finish(&mut built, &ring, &vec![self.edge; count], (making, &fields))?);
         Ok(Shaped { part: built.part, facts })
     }
 

@@ -1,6 +1,6 @@
 //! What all recipes share: the metal's bend number, how corners are made, and how lengths are worded.
 
-use fold::part::{FoldedPart, Relief};
+use fold::part::{FoldedPart, HoleSize, Relief};
 use fold::{BendNumber, FlatPattern, flat};
 use units::{Length, LengthStyle};
 
@@ -8,16 +8,34 @@ use crate::problem::above_zero;
 use crate::ring::{Corners, RingError};
 use crate::{CornerStyle, Fact, Problem};
 
-/// Corner relief as the shop asks for it.
+/// Corner relief as the shop asks for it; [`Relief`] says what is cut.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ReliefStyle {
+    /// None, in thin sheet: the flanges' edges meet where the bend lines cross.
+    None,
     /// A sawn notch to where the inside tangent lines cross.
     Square,
-    /// A drilled hole about that crossing, its diameter by the handbook's rule or as given.
+    /// A drilled hole about that crossing.
     Round {
-        /// Diameter; by [`round_relief_diameter`] when not given.
-        diameter: Option<Length>,
+        /// Its size.
+        hole: ReliefHole,
     },
+    /// A round-bottomed notch: the hole, and straight sides out to the flanges' edges.
+    TearDrop {
+        /// Size of its round bottom.
+        hole: ReliefHole,
+    },
+}
+
+/// What the diameter of a relief hole goes by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ReliefHole {
+    /// The handbook's rule, [`round_relief_diameter`], with the larger inside radius of the two bends.
+    Handbook,
+    /// The width of the wider of the two bend zones, so that the hole reaches both bend lines.
+    Zone,
+    /// As given.
+    Diameter(Length),
 }
 
 /// Smaller than this no size is suggested, mm: the finest division of a tape, 1/64 in (common practice, no source).
@@ -63,12 +81,18 @@ impl Making {
     #[must_use]
     pub fn corners(&self) -> Corners {
         let thickness = self.number.thickness();
+        let size = |hole: ReliefHole| match hole {
+            ReliefHole::Handbook => HoleSize::Handbook {
+                least_diameter_mm: round_relief_diameter(thickness, Length::ZERO).millimetres(),
+            },
+            ReliefHole::Zone => HoleSize::Zone,
+            ReliefHole::Diameter(diameter) => HoleSize::Given { radius_mm: 0.5 * diameter.millimetres() },
+        };
         let relief = match self.relief {
+            ReliefStyle::None => Relief::None,
             ReliefStyle::Square => Relief::Square,
-            ReliefStyle::Round { diameter } => {
-                let by_rule = || round_relief_diameter(thickness, self.number.inside_radius());
-                Relief::Round { radius_mm: 0.5 * diameter.unwrap_or_else(by_rule).millimetres() }
-            }
+            ReliefStyle::Round { hole } => Relief::Round(size(hole)),
+            ReliefStyle::TearDrop { hole } => Relief::TearDrop(size(hole)),
         };
         Corners {
             relief,

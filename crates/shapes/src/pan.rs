@@ -9,6 +9,7 @@ use fold::part::{FacePlane, Measure, Size};
 use geometry::{Plane, Vector3, trig};
 use units::{Angle, Length};
 
+use crate::edge::{self, EdgeEnd};
 use crate::making::ring_problem;
 use crate::plan::{at_height, rectangle, side_directions, side_facts};
 use crate::ring::{Band, Built, Ring, RingSide};
@@ -30,6 +31,8 @@ pub struct Pan {
     pub rims: Vec<Rim>,
     /// Lean of each wall outward from plumb, in the order of the plan's sides; empty when all are plumb.
     pub lean: Vec<Angle>,
+    /// What is done to the edge of rims and of walls without a rim, all round.
+    pub edge: EdgeEnd,
 }
 
 /// What a pan's plan is sized by.
@@ -112,6 +115,9 @@ impl Pan {
         built.part.sizes = self.sizes(&floor, &built, making);
         let mut facts: Vec<Fact> = sum.into_iter().collect();
         facts.extend(self.facts(&floor));
+        let count = floor.count();
+        let fields = vec!["edge".to_owned(); count];
+        facts.extend(edge::finish(&mut built, &ring, &vec![self.edge; count], (making, &fields))?);
         Ok(Shaped { part: built.part, facts })
     }
 
@@ -138,6 +144,16 @@ impl Pan {
                     "measure the lean from plumb",
                 ));
             }
+        }
+        if !self.edge.is_plain() && self.rims.iter().any(|rim| matches!(rim, Rim::In(_))) {
+            let wrong =
+                "the edge of a rim turned inward runs round a hole, where legs cannot be bent in one piece";
+            problems.push(Problem::new(
+                "edge",
+                "as given",
+                wrong,
+                "turn the rim outward, or leave its edge plain",
+            ));
         }
         if matches!(self.plan, PanPlan::LiftsThrough { .. }) && !self.lean.is_empty() {
             let wrong = "a pan sized by the opening it lifts out of has plumb walls";

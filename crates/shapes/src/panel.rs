@@ -9,6 +9,7 @@ use fold::bend::formula;
 use geometry::{Contour, Plane, Vector3, polygon, trig};
 use units::{Angle, Length};
 
+use crate::edge::{self, EdgeEnd};
 use crate::hole::Hole;
 use crate::making::ring_problem;
 use crate::plan::{at_height, side_directions, side_facts};
@@ -32,6 +33,8 @@ pub struct Panel {
     pub holes: Vec<Hole>,
     /// Notches.
     pub notches: Vec<Notch>,
+    /// What is done to the edge of a side, or of its flange, by the side's name.
+    pub edges: Vec<(String, EdgeEnd)>,
 }
 
 /// A flange on one side.
@@ -90,13 +93,23 @@ impl Panel {
             number: making.number.clone(),
             making: making.corners(),
         };
-        let built = ring.build().map_err(|error| vec![ring_problem(&error, "flanges")])?;
-        let facts = side_facts(&self.outline, "side", "outline");
+        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "flanges")])?;
+        let ends: Vec<EdgeEnd> = outline.sides.iter().map(|side| self.edge(side)).collect();
+        let fields: Vec<String> = outline.sides.iter().map(|side| format!("edges.{side}")).collect();
+        let mut facts = side_facts(&self.outline, "side", "outline");
+        facts.extend(edge::finish(&mut built, &ring, &ends, (making, &fields))?);
         Ok(Shaped { part: built.part, facts })
     }
 
     fn check(&self, making: &Making) -> Vec<Problem> {
         let mut problems = outline_problems(&self.outline);
+        for (side, _) in &self.edges {
+            if self.outline.side_number(side).is_none() {
+                let remedy = format!("the sides are {}", self.outline.sides.join(", "));
+                let field = format!("edges.{side}");
+                problems.push(Problem::new(field, side, "the outline has no such side", remedy));
+            }
+        }
         for (number, flange) in self.flanges.iter().enumerate() {
             let field = format!("flanges.{}", flange.side);
             let twice = self.flanges[..number]
@@ -137,6 +150,11 @@ impl Panel {
                 "leave some of the side to the flange",
             )
         })
+    }
+
+    fn edge(&self, side: &str) -> EdgeEnd {
+        let same = |name: &str| name == side || name.chars().rev().collect::<String>() == side;
+        self.edges.iter().find(|(name, _)| same(name)).map_or(EdgeEnd::Plain, |(_, end)| *end)
     }
 
     fn flange(&self, side: &str) -> Option<&Flange> {

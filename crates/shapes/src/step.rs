@@ -109,6 +109,7 @@ impl Step {
             flanges: self.flange.iter().cloned().collect(),
             holes: self.holes.clone(),
             notches: Vec::new(),
+            edges: Vec::new(),
         };
         let part = panel.shape(making).map_err(own_fields)?.part;
         Ok(Shaped { part, facts: self.facts(making) })

@@ -3,6 +3,7 @@
 mod apart;
 
 pub(crate) mod bend_order;
+pub(crate) mod corner_relief;
 pub(crate) mod die_radius;
 pub(crate) mod heavy_part;
 pub(crate) mod hem_temper;

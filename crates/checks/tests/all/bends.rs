@@ -51,7 +51,7 @@ fn the_panel_itself_is_a_leg_too() {
     // A strip 1/2 wide with a tall flange: the short leg is the panel.
     let outline = Figure::rectangle(inches("20").millimetres(), inches("1/2").millimetres()).unwrap();
     let flanges = vec![flange("AB", "4", 90.0)];
-    let panel = Panel { outline, flanges, holes: Vec::new(), notches: Vec::new() };
+    let panel = Panel { outline, flanges, holes: Vec::new(), notches: Vec::new(), edges: Vec::new() };
     let part = panel.shape(&making()).unwrap().part;
     let finding = only(&found(&part, &brake(Some("3/4"), None)), "short_flange", Severity::Refuse);
     assert_eq!((finding.place.as_str(), finding.measured.as_str()), ("panel", ".500"));
@@ -134,8 +134,16 @@ fn several_faults_are_all_found_in_the_order_of_the_rules() {
     };
     let rules: Vec<&str> =
         found_at(&part, Mass::from_pounds(80.0), &limits).iter().map(|finding| finding.rule).collect();
-    let not_here =
-        ["thin_web", "slight_size", "hem_temper", "die_radius", "tonnage", "rolling", "bend_order"];
+    let not_here = [
+        "thin_web",
+        "slight_size",
+        "hem_temper",
+        "corner_relief",
+        "die_radius",
+        "tonnage",
+        "rolling",
+        "bend_order",
+    ];
     let mut expected: Vec<&str> = checks::rule_names().filter(|name| !not_here.contains(name)).collect();
     assert_eq!(rules, expected);
     expected.sort_unstable();
@@ -146,7 +154,8 @@ fn several_faults_are_all_found_in_the_order_of_the_rules() {
 #[test]
 fn a_sound_lid_passes_every_rule() {
     let plan = LidPlan::Outside { length: inches("30"), width: inches("20") };
-    let part = Lid { plan, skirt: inches("2") }.shape(&making()).unwrap().part;
+    let part =
+        Lid { plan, skirt: inches("2"), edge: shapes::edge::EdgeEnd::Plain }.shape(&making()).unwrap().part;
     let limits = Limits {
         brake_length: Some(inches("48")),
         least_inside_radius: Some((inches("1/8"), "a table".to_owned())),
@@ -166,7 +175,8 @@ fn bends_and_blanks_too_slight_to_make_are_refused() {
     assert_eq!(turned(1.1), NONE);
     let strip = |width: &str| {
         let outline = Figure::rectangle(inches("20").millimetres(), inches(width).millimetres()).unwrap();
-        let panel = Panel { outline, flanges: Vec::new(), holes: Vec::new(), notches: Vec::new() };
+        let panel =
+            Panel { outline, flanges: Vec::new(), holes: Vec::new(), notches: Vec::new(), edges: Vec::new() };
         found(&panel.shape(&making()).unwrap().part, &Limits::default())
     };
     only(&strip(".249"), "slight_size", Severity::Refuse);

@@ -33,7 +33,16 @@ fn mm(millimetres: f64) -> Length {
 /// A pan with plumb walls, inches.
 fn pan(length: &str, width: &str, height: &str, rim: Rim) -> Body {
     let plan = PanPlan::Outside { length: inches(length), width: inches(width) };
-    body(&Pan { plan, height: inches(height), rims: vec![rim], lean: Vec::new() }, &making())
+    body(
+        &Pan {
+            plan,
+            height: inches(height),
+            rims: vec![rim],
+            lean: Vec::new(),
+            edge: shapes::edge::EdgeEnd::Plain,
+        },
+        &making(),
+    )
 }
 
 fn level(opening: Figure, clearance: &str, way: Way, turns: PlanTurns) -> LevelLift {
@@ -68,7 +77,13 @@ fn a_tray_sized_from_its_hole_lifts_out_with_nothing_to_spare() {
         opening: opening.clone(),
         clearance: Clearance::single("gap", inches("1/4")),
     };
-    let tray = Pan { plan, height: inches("4"), rims: vec![Rim::Out(inches("1/2"))], lean: Vec::new() };
+    let tray = Pan {
+        plan,
+        height: inches("4"),
+        rims: vec![Rim::Out(inches("1/2"))],
+        lean: Vec::new(),
+        edge: shapes::edge::EdgeEnd::Plain,
+    };
     let tray = body(&tray, &making());
     let lift = level(opening, "1/4", Way::Up, PlanTurns::AsDrawn);
     let answer = lift.judge("T", &tray, STYLE);
@@ -89,7 +104,10 @@ fn a_dry_box_fitted_to_the_flare_lifts_out_by_its_top() {
     let slope = Angle::from_radians(trig::atan2(4.75, 15.0));
     let plan = PanPlan::Outside { length: inches("22"), width: inches("12.5") };
     let lean = vec![Angle::ZERO, Angle::ZERO, slope, Angle::ZERO];
-    let dry_box = body(&Pan { plan, height: inches("15"), rims: vec![Rim::None], lean }, &making());
+    let dry_box = body(
+        &Pan { plan, height: inches("15"), rims: vec![Rim::None], lean, edge: shapes::edge::EdgeEnd::Plain },
+        &making(),
+    );
     let answer =
         level(rectangle("23", "17.5"), "0", Way::Up, PlanTurns::AsDrawn).judge("DBX", &dry_box, STYLE);
     assert!(answer.fits, "{}", answer.sentence);
@@ -154,7 +172,16 @@ fn an_inside_corner_of_the_opening_is_seen() {
 fn a_drawer_passes_the_doorway_but_not_the_door() {
     // Clear 588, drawer 560, runners 13 each side: 2 to spare. The door at 88° takes 9: 7 short.
     let plan = PanPlan::Outside { length: mm(700.0), width: mm(560.0) };
-    let drawer = body(&Pan { plan, height: mm(220.0), rims: vec![Rim::None], lean: Vec::new() }, &making());
+    let drawer = body(
+        &Pan {
+            plan,
+            height: mm(220.0),
+            rims: vec![Rim::None],
+            lean: Vec::new(),
+            edge: shapes::edge::EdgeEnd::Plain,
+        },
+        &making(),
+    );
     let doorway = |leaf, opens| Doorway {
         clear: [mm(588.0), mm(1010.0)],
         clearance: Clearance::single("runner", mm(13.0)),
@@ -203,7 +230,16 @@ fn a_leaf_stopped_short_takes_the_cosine_of_its_reach() {
 fn two_drawers_and_a_runner_fill_one_bay() {
     // 2 × 270 and 20 between them fill 560; 19 would not leave the 20.
     let plan = PanPlan::Outside { length: mm(700.0), width: mm(270.0) };
-    let drawer = body(&Pan { plan, height: mm(90.0), rims: vec![Rim::None], lean: Vec::new() }, &making());
+    let drawer = body(
+        &Pan {
+            plan,
+            height: mm(90.0),
+            rims: vec![Rim::None],
+            lean: Vec::new(),
+            edge: shapes::edge::EdgeEnd::Plain,
+        },
+        &making(),
+    );
     let bay = |length: f64, width: f64, gap: f64| Together {
         space: Figure::rectangle(length, width).unwrap(),
         height: Some(mm(100.0)),
@@ -224,7 +260,7 @@ fn two_drawers_and_a_runner_fill_one_bay() {
 /// A flat lid 20 × 12 with a skirt of 2, hinged on side AB; the pin so far behind the skirt and above its foot.
 fn swing(pin_behind: &str, pin_above: &str, opens: f64, around: Vec<Obstacle>) -> Answer {
     let plan = LidPlan::Outside { length: inches("20"), width: inches("12") };
-    let lid = Lid { plan, skirt: inches("2") };
+    let lid = Lid { plan, skirt: inches("2"), edge: shapes::edge::EdgeEnd::Plain };
     let part = lid.shape_piece(0, &making()).unwrap().part;
     let side = HingeSide::of(&part, "AB", false).unwrap();
     let lid = body(&lid, &making());

@@ -69,13 +69,13 @@ fn a_cut_out_wider_than_a_short_flange_is_seen_on_its_bend() {
 fn a_hole_cut_into_by_a_corner_relief_is_refused() {
     // A relief hole of 2 in about the corner where the tangent lines cross, (.25, .25), reaches to 1.25 from there.
     let mut making = crate::common::making();
-    making.relief = shapes::ReliefStyle::Round { diameter: Some(inches("2 1/2")) };
+    making.relief = shapes::ReliefStyle::Round { hole: shapes::ReliefHole::Diameter(inches("2 1/2")) };
     let outline = Figure::rectangle(inches("20").millimetres(), inches("12").millimetres()).unwrap();
     let flanges = vec![flange("AB", "4", 90.0), flange("DA", "4", 90.0)];
     let with = |at: &str| {
         let holes = vec![round(at, at, "1/2")];
         let (outline, flanges) = (outline.clone(), flanges.clone());
-        Panel { outline, flanges, holes, notches: Vec::new() }.shape(&making).unwrap().part
+        Panel { outline, flanges, holes, notches: Vec::new(), edges: Vec::new() }.shape(&making).unwrap().part
     };
     let finding = only(&found(&with("1"), &Limits::default()), "hole_place", Severity::Refuse);
     assert!(finding.wrong.contains("edge"), "{finding}");

@@ -238,7 +238,8 @@ fn a_flange_part_way_along_an_edge_can_be_bent() {
         turn: Angle::from_degrees(90.0),
         short: [inches("3"), inches("3")],
     };
-    let recipe = Panel { outline, flanges: vec![part_way], holes: Vec::new(), notches: Vec::new() };
+    let recipe =
+        Panel { outline, flanges: vec![part_way], holes: Vec::new(), notches: Vec::new(), edges: Vec::new() };
     let part = recipe.shape(&making()).unwrap().part;
     for machine in [bar(), fingers(&[], "4"), Machine::Press(PressBrake::default())] {
         let v = Limits { v_opening: Some(inches("1")), ..limits(machine) };

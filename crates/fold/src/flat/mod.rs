@@ -1,5 +1,6 @@
 //! The flat pattern: the outline to cut, the lines to bend on, and which piece of it becomes which face.
 
+mod bite;
 mod outline;
 mod relief;
 mod spread;
@@ -7,6 +8,7 @@ mod unfold;
 
 use geometry::{Frame, Outline, Point, Vector, Vector3};
 
+pub use relief::{ReliefFault, ReliefNeed};
 pub use unfold::{UnfoldError, unfold};
 
 use crate::part::{Direction, Forming};
@@ -27,6 +29,41 @@ pub struct FlatPattern {
     pub bends: Vec<BendLine>,
     /// The seams, numbered as in the folded part.
     pub seams: Vec<FlatSeam>,
+    /// Every place where two bends meet, and how it is relieved.
+    pub reliefs: Vec<FlatRelief>,
+}
+
+/// Where two bends meet on the flat.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FlatRelief {
+    /// Where the inside tangent lines cross; where the bend lines do, without a relief.
+    pub at: Point,
+    /// The two bends.
+    pub bends: [usize; 2],
+    /// What is cut.
+    pub cut: ReliefCut,
+}
+
+/// What is cut where two bends meet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ReliefCut {
+    /// Nothing: the flanges' edges meet there.
+    None,
+    /// A square notch, as deep as both bend zones are wide, mm.
+    Square {
+        /// Widths of the zones of both bends, mm.
+        zones_mm: [f64; 2],
+    },
+    /// A drilled hole.
+    Round {
+        /// Its radius, mm.
+        radius_mm: f64,
+    },
+    /// A hole with straight sides that run out from it.
+    TearDrop {
+        /// Radius of its round bottom, mm.
+        radius_mm: f64,
+    },
 }
 
 /// Where one face lies in the flat.
@@ -146,6 +183,7 @@ impl FlatPattern {
         for bend in &mut flat.bends {
             (bend.from, bend.to) = (bend.from + by, bend.to + by);
         }
+        flat.reliefs.iter_mut().for_each(|relief| relief.at = relief.at + by);
         for seam in &mut flat.seams {
             seam.first.1 = seam.first.1.map(|p| p + by);
             seam.second.1 = seam.second.1.map(|p| p + by);

@@ -3,7 +3,7 @@
 use geometry::{Point, Vector, polygon, tolerance};
 
 use super::Placement;
-use super::unfold::{UnfoldError, bent};
+use super::unfold::{UnfoldError, bend_of, bent};
 use crate::part::{Edge, FoldedPart, Relief};
 
 /// Cotangent of the flattest turn (a sixteenth of a circle, 22.5°) at which a bend still ends on the next cut edge.
@@ -16,8 +16,8 @@ const FLATTEST_COTANGENT: f64 = 1.0 + std::f64::consts::SQRT_2;
 pub(super) struct FaceLayout {
     /// For each corner of the face the points that take its place, in walking order.
     pub(super) at: Vec<Vec<Point>>,
-    /// For each corner, whether two bends meet there.
-    pub(super) between_bends: Vec<bool>,
+    /// For each corner, the two bends that meet there: before it and after it.
+    pub(super) between_bends: Vec<Option<[usize; 2]>>,
 }
 
 /// A corner of the walked outline.
@@ -27,8 +27,8 @@ pub(super) struct Corner {
     pub(super) point: Point,
     /// The face it belongs to.
     pub(super) face: usize,
-    /// Radius of a relief hole about it, mm.
-    pub(super) relief_mm: Option<f64>,
+    /// The two bends that meet about it, if it is to be relieved.
+    pub(super) between: Option<[usize; 2]>,
 }
 
 /// The outline in the making.
@@ -59,12 +59,27 @@ pub(super) fn layout(part: &FoldedPart, face: usize) -> Result<FaceLayout, Unfol
     let mut between_bends = Vec::with_capacity(count);
     for corner in 0..count {
         let before = (corner + count - 1) % count;
-        between_bends.push(bent(part, face, before).is_some() && bent(part, face, corner).is_some());
+        between_bends.push(meeting(part, face, [before, corner]));
         at.push(corner_points(part, face, before, corner)?);
     }
     let layout = FaceLayout { at, between_bends };
     check_length(part, face, &layout)?;
     Ok(layout)
+}
+
+/// The two bends that meet between two edges of a face; none where the corner is straight.
+fn meeting(part: &FoldedPart, face: usize, edges: [usize; 2]) -> Option<[usize; 2]> {
+    let [before, after] = edges.map(|edge| bend_of(part, face, edge));
+    let [first, second] = edges.map(|edge| {
+        let (a, b) = part.faces[face].edge(edge);
+        (b - a).unit()
+    });
+    (!runs_on(first, second)).then_some([before?, after?])
+}
+
+/// True when the second of two directions merely carries on the first.
+fn runs_on(first: Vector, second: Vector) -> bool {
+    first.cross(second).abs() <= tolerance::PARALLEL_SINE && 0.0 < first.dot(second)
 }
 
 fn check_length(part: &FoldedPart, face: usize, layout: &FaceLayout) -> Result<(), UnfoldError> {
@@ -102,6 +117,12 @@ fn corner_points(
     };
     match (bent(part, face, before), bent(part, face, after)) {
         (None, None) => Ok(vec![corner]),
+        // A straight corner is none: both tangent lines run on, each at its own setback.
+        (Some(first), Some(second)) if runs_on(first.0, second.0) => {
+            let inward = [first, second].map(|(along, setback)| corner + along.left() * setback);
+            let same = inward[0].distance(inward[1]) <= tolerance::SAME_POINT_MM;
+            Ok(inward[..if same { 1 } else { 2 }].to_vec())
+        }
         (Some(first), Some(second)) => Ok(vec![crossing(first, second)]),
         (None, Some((along, setback))) => {
             let free = line(before);
@@ -178,12 +199,10 @@ impl Walk {
 
     fn corner(&mut self, context: &Context<'_>, face: usize, corner: usize) {
         let layout = &context.layouts[face];
-        let relief_mm = match context.part.relief {
-            Relief::Round { radius_mm } if layout.between_bends[corner] => Some(radius_mm),
-            _ => None,
-        };
+        let between = layout.between_bends[corner];
         for &point in &layout.at[corner] {
-            self.corners.push(Corner { point: context.placements[face].place(point), face, relief_mm });
+            let point = context.unrelieved((face, corner)).unwrap_or(context.placements[face].place(point));
+            self.corners.push(Corner { point, face, between });
         }
     }
 
@@ -195,31 +214,32 @@ impl Walk {
         let (a, b) = context.part.faces[bend.parent].edge(bend.parent_edge);
         let along = context.placements[bend.parent].direct((b - a).unit());
         let parent_count = context.part.faces[bend.parent].edges.len();
+        let meets = |face: usize, corner: usize| context.layouts[face].between_bends[corner].is_some();
+        let parent_corners = [bend.parent_edge, (bend.parent_edge + 1) % parent_count];
         let start = ZoneEnd {
             parent: parent_from,
             child: child_to,
             toward: -along,
-            parent_corner: context.layouts[bend.parent].between_bends[bend.parent_edge],
-            child_corner: context.layouts[bend.child].between_bends[1],
+            beside_bend: meets(bend.parent, parent_corners[0]) || meets(bend.child, 1),
         };
         let end = ZoneEnd {
             parent: parent_to,
             child: child_from,
             toward: along,
-            parent_corner: context.layouts[bend.parent].between_bends[(bend.parent_edge + 1) % parent_count],
-            child_corner: context.layouts[bend.child].between_bends[0],
+            beside_bend: meets(bend.parent, parent_corners[1]) || meets(bend.child, 0),
         };
+        let unrelieved = parent_corners.map(|corner| context.unrelieved((bend.parent, corner)));
         let [inner, outer] = start.cut(context.part.relief);
-        self.bend_ends[number][0] = start.line_end(context.part.relief, inner.toward(outer, 0.5));
-        self.zone_corners(bend.child, [inner, outer]);
+        self.bend_ends[number][0] = unrelieved[0].unwrap_or(inner.toward(outer, 0.5));
+        self.zone_corners(bend.child, [unrelieved[0].unwrap_or(inner), outer]);
         self.face(context, bend.child);
         let [inner, outer] = end.cut(context.part.relief);
-        self.bend_ends[number][1] = end.line_end(context.part.relief, inner.toward(outer, 0.5));
-        self.zone_corners(bend.child, [outer, inner]);
+        self.bend_ends[number][1] = unrelieved[1].unwrap_or(inner.toward(outer, 0.5));
+        self.zone_corners(bend.child, [outer, unrelieved[1].unwrap_or(inner)]);
     }
 
     fn zone_corners(&mut self, face: usize, points: [Point; 2]) {
-        self.corners.extend(points.map(|point| Corner { point, face, relief_mm: None }));
+        self.corners.extend(points.map(|point| Corner { point, face, between: None }));
     }
 
     /// Zone corners often fall on the tangent points themselves; one of each is enough.
@@ -228,14 +248,15 @@ impl Walk {
         for corner in &self.corners {
             match kept.last_mut() {
                 Some(last) if last.point.distance(corner.point) <= tolerance::SAME_POINT_MM => {
-                    last.relief_mm = last.relief_mm.or(corner.relief_mm);
+                    last.between = last.between.or(corner.between);
                 }
                 _ => kept.push(*corner),
             }
         }
         while kept.len() > 1 && kept[0].point.distance(kept[kept.len() - 1].point) <= tolerance::SAME_POINT_MM
         {
-            kept.pop();
+            let last = kept.pop();
+            kept[0].between = kept[0].between.or(last.and_then(|last| last.between));
         }
         self.corners = kept;
     }
@@ -252,6 +273,22 @@ impl Context<'_> {
     fn edge(&self, face: usize, edge: usize) -> [Point; 2] {
         self.layouts[face].edge(edge).map(|point| self.placements[face].place(point))
     }
+
+    /// Where the bend lines cross that meet at a corner of a face, when nothing relieves them.
+    fn unrelieved(&self, (face, corner): (usize, usize)) -> Option<Point> {
+        let pair = self.layouts[face].between_bends[corner].filter(|_| self.part.relief == Relief::None)?;
+        let count = self.part.faces[face].edges.len();
+        let edges = [(corner + count - 1) % count, corner];
+        let at = self.part.faces[face].corners[corner];
+        let [first, second] = [0, 1].map(|which| {
+            let (a, b) = self.part.faces[face].edge(edges[which]);
+            let along = (b - a).unit();
+            let inward = self.part.setback_mm(pair[which]) - 0.5 * self.part.allowance_mm(pair[which]);
+            (at + along.left() * inward, along)
+        });
+        let crossing = first.0.crossing(first.1, second.0, second.1)?;
+        Some(self.placements[face].place(crossing))
+    }
 }
 
 /// One end of a bend zone: the ends of both tangent lines, and the way out of the zone along them.
@@ -259,10 +296,8 @@ struct ZoneEnd {
     parent: Point,
     child: Point,
     toward: Vector,
-    /// Whether another bend of the parent meets this one here.
-    parent_corner: bool,
-    /// Whether another bend of the child does.
-    child_corner: bool,
+    /// Whether another bend of the parent or of the child meets this one here.
+    beside_bend: bool,
 }
 
 impl ZoneEnd {
@@ -271,7 +306,7 @@ impl ZoneEnd {
     /// Beside another bend a square relief cuts both lines at the shorter of the two; else the cut runs straight
     /// from one tangent point to the other.
     fn cut(&self, relief: Relief) -> [Point; 2] {
-        if !(self.parent_corner || self.child_corner) || relief != Relief::Square {
+        if !self.beside_bend || relief != Relief::Square {
             return [self.parent, self.child];
         }
         let past = (self.parent - self.child).dot(self.toward);
@@ -280,19 +315,5 @@ impl ZoneEnd {
         } else {
             [self.parent, self.child + self.toward * past]
         }
-    }
-
-    /// Where the bend line, which would end at `middle`, meets the metal beside a drilled relief hole.
-    fn line_end(&self, relief: Relief, middle: Point) -> Point {
-        let Relief::Round { radius_mm } = relief else { return middle };
-        let holes = [(self.parent_corner, self.parent), (self.child_corner, self.child)];
-        let clear = |end: Point, (_, centre): (bool, Point)| {
-            let offset = end - centre;
-            let along = offset.dot(self.toward);
-            let squared = radius_mm * radius_mm - (offset.dot(offset) - along * along);
-            let past = along + squared.max(0.0).sqrt();
-            if squared > 0.0 && past > 0.0 { end - self.toward * past } else { end }
-        };
-        holes.into_iter().filter(|(corner, _)| *corner).fold(middle, clear)
     }
 }

@@ -4,7 +4,8 @@ use geometry::outline::Chords;
 use geometry::{Contour, Outline, Point, Vector, polygon};
 
 use super::outline::{self, Corner, FaceLayout, Walk};
-use super::{BendLine, FlatFace, FlatPattern, FlatSeam, Placement, relief};
+use super::relief::{self, ReliefFault, ReliefNeed};
+use super::{BendLine, FlatFace, FlatPattern, FlatSeam, Placement};
 use crate::part::{Edge, Face, FoldedPart};
 
 /// Why a folded part cannot be laid flat.
@@ -36,11 +37,25 @@ pub enum UnfoldError {
         /// Its edge number.
         edge: usize,
     },
-    /// A relief hole swallows a whole edge.
-    #[error("a relief hole of radius {radius_mm:.2} mm is larger than the corner it sits in")]
+    /// A drilled relief cuts into another bend, into another relief, or cuts metal off the part.
+    #[error("a relief hole of radius {radius_mm:.2} mm {what}")]
     ReliefTooLarge {
         /// Radius, mm.
         radius_mm: f64,
+        /// What it does.
+        what: ReliefFault,
+        /// The faces whose bends meet there.
+        faces: [String; 2],
+        /// The largest radius with which all reliefs of the part can be cut, mm, if there is one.
+        largest_mm: Option<f64>,
+    },
+    /// Bends that meet must be relieved.
+    #[error("{} and {} need a relief where their bends meet: {why}", faces[0], faces[1])]
+    ReliefNeeded {
+        /// The faces whose bends meet.
+        faces: [String; 2],
+        /// Why.
+        why: ReliefNeed,
     },
 }
 
@@ -55,10 +70,8 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
     let layouts: Vec<FaceLayout> =
         (0..part.faces.len()).map(|face| outline::layout(part, face)).collect::<Result<_, _>>()?;
     let walk = Walk::round(part, &placements, &layouts);
-    let outer = match &part.faces[0].rim {
-        Some(rim) => rim.clone(),
-        None => relief::cut_round(&walk.corners)?,
-    };
+    let cut = relief::cut(part, &walk)?;
+    let outer = part.faces[0].rim.clone().unwrap_or(cut.outer);
     check_overlap(part, &walk, &outer)?;
     let holes = part.faces.iter().zip(&placements).flat_map(|(face, placement)| {
         face.holes.iter().map(|hole| hole.mapped(false, |p| placement.place(p)))
@@ -71,7 +84,8 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
         thickness_mm: part.thickness_mm(),
         inside_radius_mm: part.number.inside_radius().millimetres(),
         faces,
-        bends: bend_lines(part, &walk),
+        bends: bend_lines(part, &cut.bend_ends),
+        reliefs: cut.reliefs,
         seams: flat_seams(part, &placements, &layouts),
     };
     let (low, _) = flat.outline.bounds();
@@ -99,9 +113,9 @@ fn flat_face(face: &Face, placement: Placement, layout: &FaceLayout) -> FlatFace
     }
 }
 
-fn bend_lines(part: &FoldedPart, walk: &Walk) -> Vec<BendLine> {
+fn bend_lines(part: &FoldedPart, ends: &[[Point; 2]]) -> Vec<BendLine> {
     let line = |(number, bend): (usize, &crate::part::Bend)| {
-        let [from, to] = walk.bend_ends[number];
+        let [from, to] = ends[number];
         BendLine {
             parent: bend.parent,
             child: bend.child,
@@ -144,11 +158,16 @@ fn check_overlap(part: &FoldedPart, walk: &Walk, outer: &Contour) -> Result<(), 
 
 /// Unit direction of a bent edge of a face, and the setback of its bend, mm; `None` for a cut edge.
 pub(super) fn bent(part: &FoldedPart, face: usize, edge: usize) -> Option<(Vector, f64)> {
-    let number = match part.faces[face].edges[edge] {
-        Edge::Free => return None,
-        Edge::Bend(number) => number,
-        Edge::Parent => part.bends.iter().position(|bend| bend.child == face)?,
-    };
+    let number = bend_of(part, face, edge)?;
     let (a, b) = part.faces[face].edge(edge);
     Some(((b - a).unit(), part.setback_mm(number)))
+}
+
+/// The bend on an edge of a face; `None` for a cut edge.
+pub(super) fn bend_of(part: &FoldedPart, face: usize, edge: usize) -> Option<usize> {
+    match part.faces[face].edges[edge] {
+        Edge::Free => None,
+        Edge::Bend(number) => Some(number),
+        Edge::Parent => part.bends.iter().position(|bend| bend.child == face),
+    }
 }

@@ -3,6 +3,7 @@
 use geometry::tolerance;
 
 use super::{Direction, FoldedPart};
+use crate::bend::formula;
 
 /// One bend.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -69,10 +70,14 @@ impl FoldedPart {
         }
     }
 
-    /// Allowance of bend `number`: the width of its zone on the flat, mm.
+    /// Allowance of bend `number`: the width of its zone on the flat, mm. A hem pressed flat goes by
+    /// [`formula::closed_hem_allowance`], whatever the bend number of the metal.
     #[must_use]
     pub fn allowance_mm(&self, number: usize) -> f64 {
         let bend = &self.bends[number];
+        if bend.forming == Forming::Hem && bend.inside_radius_mm <= tolerance::SAME_POINT_MM {
+            return formula::closed_hem_allowance(self.thickness_mm());
+        }
         self.number.allowance_at_mm(bend.turn_rad, bend.inside_radius_mm)
     }
 

@@ -12,12 +12,14 @@ mod bend;
 mod edit;
 mod frames;
 mod hand;
+mod relief;
 mod seam;
 
 use geometry::{Contour, Point};
 
 pub use bend::{Bend, Forming, LegsTo};
 pub use frames::child_frame;
+pub use relief::{HoleSize, Relief};
 pub use seam::{Seam, SeamSide, SeamStyle};
 
 use crate::bend::BendNumber;
@@ -88,18 +90,6 @@ pub struct Size {
     pub measure: Measure,
     /// What the design asks for, mm.
     pub expected_mm: f64,
-}
-
-/// How bends that meet at a corner are relieved.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Relief {
-    /// Sawn notch: both bend zones are cut square where the inside tangent lines cross.
-    Square,
-    /// Drilled hole about that crossing, of this radius in mm.
-    Round {
-        /// Radius, mm.
-        radius_mm: f64,
-    },
 }
 
 /// A folded part: what the shop wants to hold in its hands.

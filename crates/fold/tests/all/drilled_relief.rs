@@ -6,7 +6,7 @@ use std::f64::consts::FRAC_PI_2;
 
 use fold::bend::Origin;
 use fold::flat::{UnfoldError, unfold};
-use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Relief};
+use fold::part::{Bend, Edge, Face, FoldedPart, Forming, HoleSize, LegsTo, Relief};
 use fold::{BendNumber, Direction, refold};
 use geometry::Point;
 use stock::BendModel;
@@ -58,7 +58,7 @@ fn two_flanges(radius_mm: f64, wedge: bool) -> FoldedPart {
         bends: vec![bend(0, 1), bend(1, 2)],
         seams: Vec::new(),
         sizes: Vec::new(),
-        relief: Relief::Round { radius_mm },
+        relief: Relief::Round(HoleSize::Given { radius_mm }),
         notch_width_mm: 2.0,
         springs_over: false,
     }

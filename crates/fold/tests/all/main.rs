@@ -4,6 +4,7 @@ mod allowances;
 mod bend_order;
 mod boxes_on_machines;
 mod common;
+mod corner_relief;
 mod deductions;
 mod drilled_relief;
 mod published;

@@ -2,14 +2,14 @@
 
 use std::collections::BTreeMap;
 
-use ::shapes::{CornerStyle, FaceSide, Making};
+use ::shapes::{CornerStyle, FaceSide, Making, ReliefHole, ReliefStyle};
 
 use super::Beside;
 use super::desk::Desk;
 use super::metals::{Metals, number_of};
 use super::openings::Openings;
 use super::shapes;
-use super::shop::unknown_metal;
+use super::shop::{style_of, unknown_metal};
 use crate::file::{FaceFile, JobFile, PartCommon, PartFile, PartLayFile};
 use crate::model::{JobMetal, Part, PartLay, PieceOf, ShapeInput, Shop};
 use crate::place::Place;
@@ -156,7 +156,7 @@ fn part(
     let corner = corner.and_then(|corner| made_so(corner, shape.as_ref(), &common, &place, desk));
     let making = Making {
         number: metal.number.clone(),
-        relief: known.shop.relief,
+        relief: relief(&common, known.shop),
         corner: corner?,
         seam_gap: known.shop.seam_gap,
         style: desk.style,
@@ -178,6 +178,15 @@ fn part(
         notes,
         written,
     })
+}
+
+/// How the part's bends are relieved where they meet; a hole is as large as the shop's own.
+fn relief(common: &PartCommon<'_>, shop: &Shop) -> ReliefStyle {
+    let hole = match shop.relief {
+        ReliefStyle::Round { hole } | ReliefStyle::TearDrop { hole } => hole,
+        ReliefStyle::None | ReliefStyle::Square => ReliefHole::Handbook,
+    };
+    common.relief.map_or(shop.relief, |file| style_of(file, hole))
 }
 
 /// How the part's corners are made: as it says, or as the shop makes them.

@@ -1,13 +1,13 @@
 //! The shop's habits and its test strips.
 
 use fold::bend::ShopStrip;
-use shapes::{CornerStyle, ReliefStyle};
+use shapes::{CornerStyle, ReliefHole, ReliefStyle};
 use units::{Angle, Length};
 
 use super::desk::{Desk, Range};
 use super::metals::Metals;
 use super::strip_log::{is_date, turn_in_die_of_strip, turn_of_strip};
-use crate::file::{CuttingFile, JobFile, ReliefFile, ShearFile, ShopFile, StripFile};
+use crate::file::{CuttingFile, JobFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, StripFile};
 use crate::model::{Cutting, Shop};
 use crate::nearest::{list, nearest};
 use crate::place::Place;
@@ -150,16 +150,41 @@ pub(super) fn check_seam_gap(file: &JobFile, shop: &Shop, metals: &Metals, desk:
 }
 
 fn relief(file: &ShopFile, place: &Place, desk: &mut Desk<'_>) -> ReliefStyle {
-    let place = place.field("relief_hole");
-    let diameter = desk.optional(&place, file.relief_hole.as_ref(), Range::AboveZero).flatten();
-    match (file.relief, &file.relief_hole) {
-        (Some(ReliefFile::Round), _) => ReliefStyle::Round { diameter },
-        (_, Some(written)) => {
-            let wrong = "square relief has no hole";
-            desk.add(&place, &written.to_string(), wrong, "write \"relief\": \"round\", or take this out");
-            ReliefStyle::Square
-        }
-        _ => ReliefStyle::Square,
+    let hole = relief_hole(file, place, desk);
+    let drilled = matches!(file.relief, Some(ReliefFile::Round | ReliefFile::TearDrop));
+    let kind =
+        if file.relief == Some(ReliefFile::None) { "a corner without relief" } else { "square relief" };
+    let remedy = "write \"relief\": \"round\" or \"tear_drop\", or take this out";
+    if let Some(written) = file.relief_hole.as_ref().filter(|_| !drilled) {
+        let wrong = format!("{kind} has no hole");
+        desk.add(&place.field("relief_hole"), &written.to_string(), wrong, remedy);
+    } else if file.relief_rule.is_some() && !drilled {
+        desk.add(&place.field("relief_rule"), "as given", format!("{kind} has no hole"), remedy);
+    }
+    style_of(file.relief.unwrap_or(ReliefFile::Square), hole)
+}
+
+/// A relief of this kind with holes of this size.
+pub(super) const fn style_of(file: ReliefFile, hole: ReliefHole) -> ReliefStyle {
+    match file {
+        ReliefFile::None => ReliefStyle::None,
+        ReliefFile::Square => ReliefStyle::Square,
+        ReliefFile::Round => ReliefStyle::Round { hole },
+        ReliefFile::TearDrop => ReliefStyle::TearDrop { hole },
+    }
+}
+
+fn relief_hole(file: &ShopFile, place: &Place, desk: &mut Desk<'_>) -> ReliefHole {
+    let field = place.field("relief_hole");
+    let diameter = desk.optional(&field, file.relief_hole.as_ref(), Range::AboveZero).flatten();
+    if let (Some(written), Some(_)) = (&file.relief_hole, file.relief_rule) {
+        let wrong = "a diameter and a rule both size the hole";
+        desk.add(&field, &written.to_string(), wrong, "keep one of \"relief_hole\" and \"relief_rule\"");
+    }
+    match (diameter, file.relief_rule) {
+        (Some(diameter), _) => ReliefHole::Diameter(diameter),
+        (None, Some(ReliefRuleFile::Zone)) => ReliefHole::Zone,
+        (None, Some(ReliefRuleFile::Handbook) | None) => ReliefHole::Handbook,
     }
 }
 

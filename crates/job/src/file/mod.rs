@@ -7,6 +7,7 @@
 mod brake;
 mod clearance;
 mod corner;
+mod edge;
 mod features;
 mod fit;
 mod hand;
@@ -20,6 +21,7 @@ mod strip_line;
 pub(crate) use brake::{BrakeFile, BrakeKindFile, ProfileFile, PunchFile, RollFile};
 pub(crate) use clearance::{ClearanceFile, MultipleFile};
 pub(crate) use corner::{ChosenFile, CornerFile};
+pub(crate) use edge::{CurlFile, EdgeFile, EdgeWayFile, HemFile, HemKindFile, ReturnFile};
 pub(crate) use features::{FlangeFile, HoleFile, NotchFile, UpDown};
 pub(crate) use fit::{
     DoorFile, DoorWayFile, FitFile, LeafFile, LidSwingFile, LiesFile, LiftOutFile, ObstacleFile,
@@ -42,7 +44,7 @@ pub(crate) use part::{
 pub(crate) use part::{CoamingFile, CoamingMadeFile, GutterFile};
 pub(crate) use part::{HingeFile, HopperFile, HopperMadeFile, LidMadeFile, LiftingNotchFile, SplitFile};
 pub(crate) use quantity::{Degrees, Named, Price, Size};
-pub(crate) use shop::{CuttingFile, ReliefFile, ShearFile, ShopFile, StripFile};
+pub(crate) use shop::{CuttingFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, StripFile};
 pub(crate) use strip_line::StripLine;
 
 use schemars::JsonSchema;

@@ -22,8 +22,10 @@ pub(crate) struct ShopFile {
     pub(crate) guide_offset: Option<Size>,
     /// Corner relief where bends meet. Square when not given.
     pub(crate) relief: Option<ReliefFile>,
-    /// Diameter of round relief holes. By the handbook's rule when not given.
+    /// Diameter of round and tear-drop reliefs. By `relief_rule` when not given.
     pub(crate) relief_hole: Option<Size>,
+    /// What that diameter goes by when it is not given: "handbook" or "zone". The handbook when not given.
+    pub(crate) relief_rule: Option<ReliefRuleFile>,
     /// How corners are made, unless a part says otherwise. Open when not given.
     pub(crate) corner: Option<CornerFile>,
     /// Gap between the two plates at a corner. Zero when not given: they then touch.
@@ -72,10 +74,24 @@ pub(crate) struct ShearFile {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub(crate) enum ReliefFile {
-    /// A sawn notch.
+    /// None: the flanges' edges meet where the bend lines cross. In thin sheet only; the corner bulges or tears.
+    None,
+    /// A sawn notch to where the inside tangent lines cross.
     Square,
-    /// A drilled hole.
+    /// A drilled hole about that crossing.
     Round,
+    /// The hole, and straight sides that touch it and run out to where the flanges' edges begin.
+    TearDrop,
+}
+
+/// What the diameter of a relief hole goes by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum ReliefRuleFile {
+    /// Twice the larger inside radius of the two bends, and 1/8 in at least in sheet up to .064 in, 3/16 in above.
+    Handbook,
+    /// The width of the wider of the two bend zones: the hole reaches both bend lines.
+    Zone,
 }
 
 /// A test strip: cut it, bend it once across, measure both legs outside.

@@ -1,5 +1,6 @@
 //! Diameters of holes and radii of arcs, each on a leader.
 
+use fold::flat::ReliefCut;
 use geometry::{Point, Vector};
 
 use super::PartSheet;
@@ -48,7 +49,7 @@ fn holes(sheet: &PartSheet<'_>) -> Vec<Round> {
 
 /// Relief holes by their diameter, all other arcs by their radius; an arc in several pieces counts once.
 ///
-/// More than half a circle cut out of the outer edge is what is left of a drilled hole.
+/// More than half a circle cut out of the outer edge is what is left of a drilled hole; less may be a relief too.
 fn arcs_in_words(sheet: &PartSheet<'_>) -> (Vec<Round>, Vec<Round>) {
     let outline = &sheet.flat.outline;
     let mut seen: Vec<(Point, f64)> = Vec::new();
@@ -63,8 +64,10 @@ fn arcs_in_words(sheet: &PartSheet<'_>) -> (Vec<Round>, Vec<Round>) {
                 continue;
             }
             seen.push((centre, radius_mm));
-            if arc.sweep_rad < -std::f64::consts::PI {
-                let words = format!("relief dia {}", printed(2.0 * radius_mm, sheet.style));
+            let kind = relief_kind(sheet, (centre, radius_mm));
+            if kind.is_some() || arc.sweep_rad < -std::f64::consts::PI {
+                let kind = kind.unwrap_or("relief");
+                let words = format!("{kind} dia {}", printed(2.0 * radius_mm, sheet.style));
                 reliefs.push(Round { words, centre, radius_mm });
             } else {
                 let words = format!("R {}", printed(radius_mm, sheet.style));
@@ -73,6 +76,18 @@ fn arcs_in_words(sheet: &PartSheet<'_>) -> (Vec<Round>, Vec<Round>) {
         }
     }
     (reliefs, radii)
+}
+
+/// What the relief cut along a circle, given by its centre and radius, is called.
+fn relief_kind(sheet: &PartSheet<'_>, circle: (Point, f64)) -> Option<&'static str> {
+    sheet.flat.reliefs.iter().find_map(|relief| {
+        let (radius_mm, words) = match relief.cut {
+            ReliefCut::Round { radius_mm } => (radius_mm, "round relief"),
+            ReliefCut::TearDrop { radius_mm } => (radius_mm, "tear-drop relief"),
+            ReliefCut::None | ReliefCut::Square { .. } => return None,
+        };
+        same_circle(circle, (relief.at, radius_mm)).then_some(words)
+    })
 }
 
 /// One callout with a count when there are several and all say the same; else every one speaks for itself.

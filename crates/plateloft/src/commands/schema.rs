@@ -1,4 +1,5 @@
-//! `plateloft schema`: the JSON Schema of the job file, made from the structs that read it.
+//! `plateloft schema`: the JSON Schema of the job file, or of a line of the strip log, made from the structs that read
+//! them.
 
 use clap::Args;
 
@@ -6,13 +7,17 @@ use crate::speech::{Refusal, say};
 
 /// Prints the JSON Schema of the job file.
 #[derive(Debug, Args)]
-pub(crate) struct Schema {}
+pub(crate) struct Schema {
+    /// That of one line of the shop's log of test strips instead.
+    #[arg(long)]
+    strip_log: bool,
+}
 
 impl Schema {
     /// Runs the command.
     #[expect(clippy::unnecessary_wraps, reason = "all commands run alike")]
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        say(&job::schema());
+        say(&if self.strip_log { job::strip_line_schema() } else { job::schema() });
         Ok(())
     }
 }

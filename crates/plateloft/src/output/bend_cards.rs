@@ -7,6 +7,7 @@ use serde_json::{Value, json};
 use stock::brake::Machine;
 use units::Length;
 
+use super::bend_words::overbend_remark;
 use super::drawings;
 use super::numbers::{Numbers, rounded};
 use super::words::named_metal_words;
@@ -31,6 +32,8 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
         .filter(|finding| finding.rule == "bend_order")
         .map(ToString::to_string)
         .collect();
+    let metal = &job.metals[part.part.metal];
+    let remarks: Vec<String> = part.flat.bends.iter().map(|bend| overbend_remark(metal, bend)).collect();
     Some(show(&BendCard {
         job: &job.name,
         mark: &part.part.mark,
@@ -41,7 +44,7 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
         press: machine.is_none_or(|machine| matches!(machine, Machine::Press(_))),
         flat: &part.flat,
         order,
-        remarks: &[],
+        remarks: &remarks,
         style: job.style,
         notes: &notes,
     }))

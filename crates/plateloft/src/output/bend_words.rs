@@ -188,6 +188,20 @@ pub(crate) fn overbend_words(metal: &JobMetal, bend: &BendLine) -> Option<String
     })
 }
 
+/// How far to press a bend, as on its card; said plainly for a bend that is not pressed to its turn.
+pub(crate) fn overbend_remark(metal: &JobMetal, bend: &BendLine) -> String {
+    let what = match bend.forming {
+        Forming::Brake | Forming::Joggle(_) => None,
+        Forming::Hem => Some("a hem is pressed to its shape"),
+        Forming::Rolled => Some("it is rolled to its shape"),
+        Forming::Bumped(_) => Some("it is bumped to a template"),
+    };
+    match (what, overbend_words(metal, bend)) {
+        (Some(what), _) => format!("overbend not applied: {what}"),
+        (None, words) => format!("overbend: {}", words.unwrap_or_else(|| "not known".to_owned())),
+    }
+}
+
 /// Where the overbends of a flat come from, one sentence; none for a flat without brake bends.
 pub(crate) fn springback_words(metal: &JobMetal, flat: &FlatPattern) -> Option<String> {
     let mut sources: Vec<String> = Vec::new();

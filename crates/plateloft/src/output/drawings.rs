@@ -12,6 +12,7 @@ use shapes::FactValue;
 
 use super::bend_words::{number_words, overbend_fact};
 use super::folded::seam_rows;
+use super::relief_words::relief_fact;
 use super::words::{named_metal_words, weight_words};
 use super::{fits, hands};
 use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, marked_with};
@@ -85,6 +86,7 @@ pub(crate) fn proof_words(part: &PlannedPart) -> String {
 /// Facts of a part as printed: its own, then the seams.
 pub(crate) fn facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
+    let own = own.chain(relief_fact(&part.flat, flats.job.style));
     own.chain(seam_rows(&flats.job, part).iter().map(seam_fact)).collect()
 }
 
@@ -117,8 +119,11 @@ fn drawn_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         });
     let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
     let overbend = overbend_fact(&flats.job.metals[part.part.metal], &part.flat);
-    let mut facts: Vec<Fact> =
-        own.chain(overbend).chain(other.iter().map(|(_, row)| seam_fact(row))).collect();
+    let mut facts: Vec<Fact> = own
+        .chain(relief_fact(&part.flat, flats.job.style))
+        .chain(overbend)
+        .chain(other.iter().map(|(_, row)| seam_fact(row)))
+        .collect();
     if !closed.is_empty() {
         facts.push(Fact {
             name: "open corners".to_owned(),

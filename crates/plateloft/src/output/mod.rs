@@ -16,6 +16,7 @@ mod numbers;
 mod packet;
 mod pictures;
 mod refold_text;
+mod relief_words;
 mod remarks;
 mod rows;
 mod scrap_json;

@@ -137,10 +137,31 @@ fn unfold_problem(recipe: &dyn Recipe, error: &flat::UnfoldError, style: LengthS
             let remedy = "stop the flange short of the corner";
             Problem::new(field, face, "a flange of it runs into an inside corner", remedy)
         }
-        flat::UnfoldError::ReliefTooLarge { radius_mm } => {
-            let diameter = Length::from_millimetres(2.0 * radius_mm).print(finer(style));
-            let wrong = "a relief hole of that diameter is larger than the corner it sits in";
-            Problem::new("shop.relief", diameter, wrong, "ask for square relief, or a smaller hole")
+        flat::UnfoldError::ReliefTooLarge { radius_mm, what, faces, largest_mm } => {
+            let print = |radius: f64| Length::from_millimetres(2.0 * radius).print(finer(style));
+            let wrong =
+                format!("a relief hole of that diameter, between {} and {}, {what}", faces[0], faces[1]);
+            let remedy = largest_mm.map_or_else(
+                || "ask for square relief: no hole fits".to_owned(),
+                |largest| {
+                    format!(
+                        "the largest that works is just under {}; or ask for square relief",
+                        print(largest)
+                    )
+                },
+            );
+            Problem::new("shop.relief", print(*radius_mm), wrong, remedy)
+        }
+        flat::UnfoldError::ReliefNeeded { faces, why } => {
+            let why = match why {
+                flat::ReliefNeed::Thick { most_mm } => {
+                    let most = Length::from_millimetres(*most_mm).print(finer(style));
+                    format!("sheet thicker than {most} tears where bends meet unrelieved")
+                }
+                flat::ReliefNeed::Turn { .. } | flat::ReliefNeed::Opposed => why.to_string(),
+            };
+            let value = format!("none, between {} and {}", faces[0], faces[1]);
+            Problem::new("shop.relief", value, why, "ask for square, round or tear_drop relief")
         }
     }
 }

@@ -236,7 +236,7 @@ fn bend_problems(profile: &BrakeProfile, making: &Making, problems: &mut Vec<Pro
             ProfileBend::Joggle { depth, turn, .. } => {
                 problems.extend(joggle::problem(&field, *depth, *turn, making));
             }
-            ProfileBend::Bend { turn, radius, .. } => {
+            ProfileBend::Bend { turn, radius, way, .. } => {
                 let degrees = turn.degrees();
                 if !(degrees > 0.0 && turn.radians() <= PI + tolerance::PARALLEL_SINE) {
                     let wrong = "a bend of a profile turns by more than 0 and up to 180°";
@@ -248,8 +248,13 @@ fn bend_problems(profile: &BrakeProfile, making: &Making, problems: &mut Vec<Pro
                         remedy,
                     ));
                 }
+                let pressed_flat = *way == BendWay::Hem && PI - tolerance::PARALLEL_SINE <= turn.radians();
                 if let Some(radius) = radius {
-                    making.above_zero(&format!("{field}.radius"), *radius, problems);
+                    if pressed_flat {
+                        making.not_below_zero(&format!("{field}.radius"), *radius, problems);
+                    } else {
+                        making.above_zero(&format!("{field}.radius"), *radius, problems);
+                    }
                 }
             }
         }

@@ -79,7 +79,7 @@ pub enum ProfileBend {
         turn: Angle,
         /// Toward the marked face or away from it.
         direction: Direction,
-        /// Inside radius, when not the metal's own.
+        /// Inside radius, when not the metal's own; zero for a hem of half a turn, pressed flat.
         radius: Option<Length>,
         /// How it is made.
         way: BendWay,

@@ -16,7 +16,7 @@ impl Locker {
             figure(&[(0.0, 0.0), (reach, 0.0), (reach, self.width_mm(to)), (0.0, self.width_mm(from))])?;
         let flanges = vec![flange("AB", self.rear_flange, Up), flange("CD", self.front_flange, Down)];
         let holes = self.openings(from, to);
-        Panel { outline, flanges, holes, notches: Vec::new() }.shape(making)
+        Panel { outline, flanges, holes, notches: Vec::new(), edges: Vec::new() }.shape(making)
     }
 
     /// Openings under the lids of one length.
@@ -41,7 +41,7 @@ impl Locker {
         let [aft, forward] = [from, to].map(|x| self.height_mm(x));
         let outline = figure(&[(0.0, -forward), (reach, -aft), (reach, 0.0), (0.0, 0.0)])?;
         let flanges = vec![flange("AB", self.bottom_flange, Down)];
-        Panel { outline, flanges, holes: Vec::new(), notches: Vec::new() }.shape(making)
+        Panel { outline, flanges, holes: Vec::new(), notches: Vec::new(), edges: Vec::new() }.shape(making)
     }
 
     /// An end, seen from its outside with the top up: from the hull to the inside of the front, from the top down to
@@ -60,7 +60,8 @@ impl Locker {
         }
         corners.push((0.0, height));
         let outline = figure(&corners)?;
-        let plate = Panel { outline, flanges: Vec::new(), holes: Vec::new(), notches: Vec::new() };
+        let plate =
+            Panel { outline, flanges: Vec::new(), holes: Vec::new(), notches: Vec::new(), edges: Vec::new() };
         let mut shaped = plate.shape(making)?;
         // Seen from forward of the locker with the hull on the left the front is on the right; from aft, mirrored.
         if end == 0 {

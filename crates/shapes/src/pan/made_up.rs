@@ -118,6 +118,11 @@ impl MadeUpPan {
 
     fn check(&self, floor: &Figure, making: &Making) -> Result<(), Vec<Problem>> {
         let mut problems = Vec::new();
+        if !self.pan.edge.is_plain() {
+            let wrong = "edges are bent on plain one-piece pans only";
+            let remedy = "leave the edge out, or the step, drain, slot or panels";
+            problems.push(Problem::new("edge", "as given", wrong, remedy));
+        }
         if let Some(step) = self.step {
             self.check_step(step, making, &mut problems);
         }

@@ -10,7 +10,7 @@ use fold::{Seam, refold};
 use geometry::tolerance;
 use proptest::prelude::*;
 use shapes::deck::{Deck, DeckFlange, DeckStation};
-use shapes::{FactValue, Making, Problem, Recipe, ReliefStyle, Shaped};
+use shapes::{FactValue, Making, Problem, Recipe, ReliefHole, ReliefStyle, Shaped};
 use units::Length;
 
 /// The port deck of the rescue skiff: widths every 15, and at the forward end, 142.
@@ -103,7 +103,7 @@ fn a_bulging_edge_is_notched_and_a_hollow_one_gets_a_v_that_opens() {
 
 #[test]
 fn drilled_slits_unfold_too() {
-    let relief = ReliefStyle::Round { diameter: Some(inches("1/4")) };
+    let relief = ReliefStyle::Round { hole: ReliefHole::Diameter(inches("1/4")) };
     proven(&deck(&OFFSETS).shape_piece(0, &Making { relief, ..tread() }).unwrap());
 }
 

@@ -37,7 +37,13 @@ fn pan(bottom: [f64; 2], height: f64, flare: f64) -> Shaped {
     let lean = Angle::from_radians(geometry::trig::atan2(flare, height));
     let [length, width] = bottom.map(Length::from_inches);
     let plan = PanPlan::Outside { length, width };
-    let pan = Pan { plan, height: Length::from_inches(height), rims: vec![Rim::None], lean: vec![lean; 4] };
+    let pan = Pan {
+        plan,
+        height: Length::from_inches(height),
+        rims: vec![Rim::None],
+        lean: vec![lean; 4],
+        edge: shapes::edge::EdgeEnd::Plain,
+    };
     let shaped = pan.shape(&making).unwrap();
     fold::refold::prove(&shaped.part, &shaped.unfold().unwrap()).unwrap();
     shaped

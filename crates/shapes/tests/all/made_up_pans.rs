@@ -25,6 +25,7 @@ fn pan(length: &str, width: &str, height: &str, rim: Rim) -> Pan {
         height: inches(height),
         rims: vec![rim],
         lean: Vec::new(),
+        edge: shapes::edge::EdgeEnd::Plain,
     }
 }
 

@@ -7,6 +7,7 @@ mod consoles;
 mod decks;
 mod development;
 mod dripping_pan;
+mod edges;
 mod gutters;
 mod hoppers;
 mod laws;

@@ -40,6 +40,7 @@ fn a_culling_wing_has_the_length_of_its_tapered_edge() {
         flanges: vec![flange("AB", "3", Up, 90.0)],
         holes: Vec::new(),
         notches: Vec::new(),
+        edges: Vec::new(),
     };
     let shaped = panel.shape(&making).unwrap();
     assert!((value(&shaped.facts, "side AB") - 68.202).abs() < 0.0005);
@@ -61,6 +62,7 @@ fn flanges_up_and_down_at_one_corner_and_past_square() {
             ],
             holes: Vec::new(),
             notches: Vec::new(),
+            edges: Vec::new(),
         };
         let shaped = panel.shape(&making).unwrap();
         proven(&shaped);
@@ -79,6 +81,7 @@ fn a_flange_past_square_is_measured_to_the_outermost_metal() {
         flanges: vec![flange("AB", "2", Up, 120.0)],
         holes: Vec::new(),
         notches: Vec::new(),
+        edges: Vec::new(),
     };
     let flat = proven(&panel.shape(&making).unwrap());
     let allowance = 120.0_f64.to_radians() * (0.125 + 0.42 * 0.125);
@@ -96,6 +99,7 @@ fn a_flange_that_stops_short_gets_saw_notches() {
         flanges: vec![short],
         holes: Vec::new(),
         notches: Vec::new(),
+        edges: Vec::new(),
     };
     let flat = proven(&panel.shape(&making).unwrap());
     let (from, to) = (flat.bends[0].from, flat.bends[0].to);
@@ -111,6 +115,7 @@ fn flanges_into_an_inside_corner_are_refused() {
         flanges: vec![flange("CD", "2", Down, 90.0), flange("DE", "2", Down, 90.0)],
         holes: Vec::new(),
         notches: Vec::new(),
+        edges: Vec::new(),
     };
     let refused = match panel.shape(&making) {
         Ok(shaped) => shaped.unfold().is_err(),

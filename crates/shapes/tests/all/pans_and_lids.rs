@@ -34,6 +34,7 @@ fn a_tray_that_lifts_through_its_hole() {
         height: inches("4"),
         rims: vec![Rim::Out(inches("1/2"))],
         lean: Vec::new(),
+        edge: shapes::edge::EdgeEnd::Plain,
     };
     let shaped = tray.shape(&making).unwrap();
     assert!((value(&shaped.facts, "floor, outside, AB") - 28.75).abs() < 1e-9);
@@ -50,6 +51,7 @@ fn a_rim_too_wide_for_the_hole_is_refused_with_the_largest_that_passes() {
         height: inches("4"),
         rims: vec![Rim::Out(inches("2 1/2"))],
         lean: Vec::new(),
+        edge: shapes::edge::EdgeEnd::Plain,
     };
     let problems = tray.shape(&making).unwrap_err();
     assert_eq!(problems[0].field, "rim");
@@ -60,7 +62,7 @@ fn a_rim_too_wide_for_the_hole_is_refused_with_the_largest_that_passes() {
 fn a_locker_lid_turned_down_all_round() {
     let making = making(".125", ".1875", 0.42);
     let plan = LidPlan::Outside { length: inches("78"), width: inches("26") };
-    let shaped = Lid { plan, skirt: inches("2") }.shape(&making).unwrap();
+    let shaped = Lid { plan, skirt: inches("2"), edge: shapes::edge::EdgeEnd::Plain }.shape(&making).unwrap();
     assert_blank(blank(&shaped), (81.504, 29.504));
     // 1.95 lb/ft² tread; 32.4 lb is the sum of blank less four corners.
     let pounds = shaped.unfold().unwrap().outline.area_mm2() / 92_903.04 * 1.95;
@@ -72,7 +74,13 @@ fn an_open_box_has_the_blank_of_its_legs_less_deductions() {
     // Outside 24 × 12 × 4, T .125, R .125, K .42: derived from BD = 2·OSSB − BA.
     let making = making(".125", ".125", 0.42);
     let plan = PanPlan::Outside { length: inches("24"), width: inches("12") };
-    let pan = Pan { plan, height: inches("4"), rims: vec![Rim::None], lean: Vec::new() };
+    let pan = Pan {
+        plan,
+        height: inches("4"),
+        rims: vec![Rim::None],
+        lean: Vec::new(),
+        edge: shapes::edge::EdgeEnd::Plain,
+    };
     assert_blank(blank(&pan.shape(&making).unwrap()), (31.55763, 19.55763));
 }
 
@@ -94,7 +102,13 @@ fn drawer_pans_in_millimetres() {
         [(560.0, 90.0, 749.4, 874.7), (560.0, 220.0, 1009.4, 1134.7), (270.0, 140.0, 559.4, 974.7)]
     {
         let plan = PanPlan::Outside { length: millimetres(width), width: millimetres(700.0) };
-        let pan = Pan { plan, height: millimetres(height), rims: vec![Rim::None], lean: Vec::new() };
+        let pan = Pan {
+            plan,
+            height: millimetres(height),
+            rims: vec![Rim::None],
+            lean: Vec::new(),
+            edge: shapes::edge::EdgeEnd::Plain,
+        };
         let found = blank(&pan.shape(&making).unwrap());
         let runner = 2.0 * (10.0 - deduction);
         assert!((found.0 * 25.4 + runner - across).abs() < 0.06, "{found:?}");
@@ -110,6 +124,7 @@ fn a_bin_whose_walls_lean() {
         height: inches("14"),
         rims: vec![Rim::Out(inches("3/4"))],
         lean: [8.0, 25.0, 8.0, 12.0].map(Angle::from_degrees).to_vec(),
+        edge: shapes::edge::EdgeEnd::Plain,
     };
     let shaped = pan.shape(&making).unwrap();
     let near = |name: &str, expected: f64| {
@@ -139,6 +154,7 @@ fn a_box_fitted_to_a_flare_has_the_slope_of_its_outboard_side() {
         height: inches("15"),
         rims: vec![Rim::In(inches("3/4"))],
         lean: vec![Angle::from_degrees(0.0), Angle::from_degrees(0.0), lean, Angle::from_degrees(0.0)],
+        edge: shapes::edge::EdgeEnd::Plain,
     };
     let shaped = pan.shape(&making).unwrap();
     assert!((value(&shaped.facts, "wall CD, outside") - 15.734).abs() < 0.0006);
@@ -150,9 +166,15 @@ fn a_box_fitted_to_a_flare_has_the_slope_of_its_outboard_side() {
 #[test]
 fn bend_lines_end_at_drilled_relief_holes() {
     let mut making = making(".125", ".125", 0.42);
-    making.relief = shapes::ReliefStyle::Round { diameter: Some(inches("1/2")) };
+    making.relief = shapes::ReliefStyle::Round { hole: shapes::ReliefHole::Diameter(inches("1/2")) };
     let plan = PanPlan::Outside { length: inches("24"), width: inches("12") };
-    let pan = Pan { plan, height: inches("4"), rims: vec![Rim::None], lean: Vec::new() };
+    let pan = Pan {
+        plan,
+        height: inches("4"),
+        rims: vec![Rim::None],
+        lean: Vec::new(),
+        edge: shapes::edge::EdgeEnd::Plain,
+    };
     let flat = pan.shape(&making).unwrap().unfold().unwrap();
     let ring = flat.outline.outer.corners(geometry::outline::Chords::On);
     for bend in &flat.bends {
@@ -169,8 +191,15 @@ fn bend_lines_end_at_drilled_relief_holes() {
 fn an_outline_that_is_not_its_faces_is_refused() {
     let making = making(".125", ".125", 0.42);
     let plan = PanPlan::Outside { length: inches("24"), width: inches("12") };
-    let shaped =
-        Pan { plan, height: inches("4"), rims: vec![Rim::None], lean: Vec::new() }.shape(&making).unwrap();
+    let shaped = Pan {
+        plan,
+        height: inches("4"),
+        rims: vec![Rim::None],
+        lean: Vec::new(),
+        edge: shapes::edge::EdgeEnd::Plain,
+    }
+    .shape(&making)
+    .unwrap();
     let mut flat = shaped.unfold().unwrap();
     assert!(refold::prove(&shaped.part, &flat).is_ok());
     flat.outline.outer.segments.remove(3);

@@ -104,7 +104,13 @@ fn a_box_can_be_made_in_every_style() {
         let size = (inches("20"), inches("12"));
         let plan = PanPlan::Outside { length: size.0, width: size.1 };
         let lean = [8.0, 10.0, 8.0, 12.0].map(Angle::from_degrees).to_vec();
-        let pan = Pan { plan, height: inches("4"), rims: vec![Rim::None], lean };
+        let pan = Pan {
+            plan,
+            height: inches("4"),
+            rims: vec![Rim::None],
+            lean,
+            edge: shapes::edge::EdgeEnd::Plain,
+        };
         let shaped = pan.shape(&making).unwrap();
         assert!(every_seam_is_as_asked(&shaped.part).unwrap(), "{:?}", making.corner);
         faces.push(shaped.part.faces.len());
@@ -138,7 +144,7 @@ proptest! {
         rim in prop_oneof![Just(Rim::None), sixteenths(24..40).prop_map(Rim::Out)],
     ) {
         let lean = lean.into_iter().map(|degrees| Angle::from_degrees(f64::from(degrees))).collect();
-        let pan = Pan { plan: PanPlan::Outside { length, width }, height, rims: vec![rim], lean };
+        let pan = Pan { plan: PanPlan::Outside { length, width }, height, rims: vec![rim], lean, edge: shapes::edge::EdgeEnd::Plain };
         if let Ok(shaped) = pan.shape(&making) {
             every_seam_is_as_asked(&shaped.part)?;
         }

@@ -93,7 +93,7 @@ fn trimmed_mm2(seam: &fold::Seam) -> f64 {
 #[test]
 fn a_return_lip_and_round_relief_refold_as_well() {
     let mut making = making(".125", ".125", 0.42);
-    making.relief = shapes::ReliefStyle::Round { diameter: None };
+    making.relief = shapes::ReliefStyle::Round { hole: shapes::ReliefHole::Handbook };
     let mut lid = lid(taped().solve(making.style).unwrap().figure);
     lid.return_width = Some(inches("3/4"));
     let shaped = lid.shape(&making).unwrap();

@@ -49,7 +49,7 @@ pub fn round(x: &str, y: &str, diameter: &str) -> Hole {
 /// A panel 20 × 12, side AB along the bottom.
 pub fn panel(flanges: Vec<Flange>, holes: Vec<Hole>) -> FoldedPart {
     let outline = Figure::rectangle(inches("20").millimetres(), inches("12").millimetres()).unwrap();
-    Panel { outline, flanges, holes, notches: Vec::new() }.shape(&making()).unwrap().part
+    Panel { outline, flanges, holes, notches: Vec::new(), edges: Vec::new() }.shape(&making()).unwrap().part
 }
 
 /// What the rules find on a part of ten pounds.

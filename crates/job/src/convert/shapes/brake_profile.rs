@@ -97,7 +97,9 @@ fn bend(file: &ProfileBendFile, place: &Place, desk: &mut Desk<'_>) -> Option<Pr
         }
         ProfileBendFile::Bend(file) => {
             let turn = desk.angle(&place.field("turn"), &file.turn);
-            let radius = desk.optional(&place.field("radius"), file.radius.as_ref(), Range::AboveZero);
+            let hem = file.way == Some(BendWayFile::Hem);
+            let range = if hem { Range::ZeroOrMore } else { Range::AboveZero };
+            let radius = desk.optional(&place.field("radius"), file.radius.as_ref(), range);
             let way = way(file.way, file.strikes, place, desk);
             let direction = direction(file.direction);
             Some(ProfileBend::Bend { turn: turn?, direction, radius: radius?, way: way? })

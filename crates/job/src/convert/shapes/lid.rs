@@ -2,6 +2,7 @@
 
 use shapes::lid::{Lid, LidPlan};
 
+use super::edge::edge;
 use super::openings;
 use crate::convert::clearance::clearance;
 use crate::convert::desk::{Desk, Range};
@@ -12,7 +13,8 @@ use crate::place::Place;
 pub(super) fn lid(file: &LidFile, openings: &Openings, place: &Place, desk: &mut Desk<'_>) -> Option<Lid> {
     let skirt = desk.length(&place.field("skirt"), &file.skirt, Range::AboveZero);
     let plan = plan(file, openings, place, desk);
-    Some(Lid { plan: plan?, skirt: skirt? })
+    let edge = edge(file.edge.as_ref(), place, desk);
+    Some(Lid { plan: plan?, skirt: skirt?, edge: edge? })
 }
 
 fn plan(file: &LidFile, openings: &Openings, place: &Place, desk: &mut Desk<'_>) -> Option<LidPlan> {

@@ -8,6 +8,7 @@ mod covers;
 mod day_box;
 mod deck;
 mod drawn;
+mod edge;
 mod features;
 mod gutter;
 mod hopper;

@@ -4,6 +4,7 @@ use shapes::Figure;
 use shapes::pan::{MadeUpPan, Pan, PanDrain, PanMade, PanPlan, Rim, RimStep, SlideThrough};
 use units::Angle;
 
+use super::edge::edge;
 use super::openings;
 use super::rim::rim;
 use super::sides::by_side;
@@ -11,7 +12,7 @@ use crate::convert::clearance::clearance;
 use crate::convert::desk::{Desk, Range};
 use crate::convert::openings::Openings;
 use crate::file::{
-    ClearanceFile, Degrees, Named, OpeningOrSize, PanFile, PanMadeFile, RimFile, RimStepFile, Size,
+    ClearanceFile, Degrees, EdgeFile, Named, OpeningOrSize, PanFile, PanMadeFile, RimFile, RimStepFile, Size,
 };
 use crate::model::ShapeInput;
 use crate::place::Place;
@@ -25,6 +26,7 @@ pub(super) struct PanFields<'a> {
     pub(super) height: &'a Size,
     pub(super) rim: &'a RimFile,
     pub(super) lean: &'a Named<Degrees>,
+    pub(super) edge: Option<&'a EdgeFile>,
 }
 
 pub(super) fn pan_as_made(
@@ -41,6 +43,7 @@ pub(super) fn pan_as_made(
         height: &file.height,
         rim: &file.rim,
         lean: &file.lean,
+        edge: file.edge.as_ref(),
     };
     let pan = pan(&fields, openings, place, desk);
     let step = file.rim_step.as_ref().map_or(Some(None), |step| rim_step(step, place, desk).map(Some));
@@ -106,7 +109,8 @@ pub(super) fn pan(
     let height = desk.length(&place.field("height"), file.height, Range::AboveZero);
     let rims = rims(file.rim, &place.field("rim"), desk);
     let lean = lean(file.lean, &place.field("lean"), desk);
-    Some(Pan { plan: plan?, height: height?, rims: rims?, lean: lean? })
+    let edge = edge(file.edge, place, desk);
+    Some(Pan { plan: plan?, height: height?, rims: rims?, lean: lean?, edge: edge? })
 }
 
 fn plan(file: &PanFields<'_>, openings: &Openings, place: &Place, desk: &mut Desk<'_>) -> Option<PanPlan> {

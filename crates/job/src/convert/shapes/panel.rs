@@ -2,7 +2,7 @@
 
 use shapes::panel::Panel;
 
-use super::{drawn, features};
+use super::{drawn, edge, features};
 use crate::convert::desk::Desk;
 use crate::file::PanelFile;
 use crate::place::Place;
@@ -12,5 +12,7 @@ pub(super) fn panel(file: &PanelFile, place: &Place, desk: &mut Desk<'_>) -> Opt
     let flanges = features::flanges(&file.flanges, &place.field("flanges"), desk);
     let holes = features::holes(&file.holes, &place.field("holes"), desk);
     let notches = features::notches(&file.notches, &place.field("notches"), desk);
-    Some(Panel { outline: outline?, flanges: flanges?, holes: holes?, notches: notches? })
+    let edges = edge::edges(&file.edges, &place.field("edges"), desk);
+    let (outline, flanges, holes) = (outline?, flanges?, holes?);
+    Some(Panel { outline, flanges, holes, notches: notches?, edges: edges? })
 }

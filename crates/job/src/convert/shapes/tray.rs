@@ -18,6 +18,7 @@ pub(super) fn tray(file: &TrayFile, openings: &Openings, place: &Place, desk: &m
         height: &file.height,
         rim: &file.rim,
         lean: &file.lean,
+        edge: file.edge.as_ref(),
     };
     let pan = pan(&fields, openings, place, desk);
     let place = place.field("dividers");

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::{FaceFile, PartCommon, PartLayFile};
-use crate::file::{ClearanceFile, Degrees, Named, OpeningOrSize, Size};
+use crate::file::{ClearanceFile, Degrees, EdgeFile, Named, OpeningOrSize, Size};
 
 /// A step beyond an outward rim.
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -127,6 +127,8 @@ part_file!(
         /// Lean of walls outward from plumb, by side: "AB": 8. Plumb where not given.
         #[serde(default)]
         lean: Named<Degrees>,
+        /// What is done to the edge of rims and of walls without a rim, all round. A cut edge when not given.
+        edge: Option<EdgeFile>,
         /// A step beyond a rim that is turned outward all round. None when not given.
         rim_step: Option<RimStepFile>,
         /// How it is made up. One piece when not given.
@@ -159,6 +161,8 @@ part_file!(
         /// Lean of walls outward from plumb, by side: "AB": 8. Plumb where not given.
         #[serde(default)]
         lean: Named<Degrees>,
+        /// What is done to the edge of rims and of walls without a rim, all round. A cut edge when not given.
+        edge: Option<EdgeFile>,
         /// Its dividers.
         dividers: DividersFile,
         /// The marked face. The inside when not given.

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::{EachSide, FaceFile, PartCommon, PartLayFile};
-use crate::file::{ClearanceFile, Named, OpeningOrSize, Size};
+use crate::file::{ClearanceFile, EdgeFile, Named, OpeningOrSize, Size};
 
 /// How a tapered lid is made up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
@@ -102,6 +102,8 @@ part_file!(
         outside: Option<[Size; 2]>,
         /// From the top down to the edge of the skirt.
         skirt: Size,
+        /// What is done to the edge of the skirt, all round. A cut edge when not given.
+        edge: Option<EdgeFile>,
         /// The marked face. The outside when not given.
         face: Option<FaceFile>,
     }

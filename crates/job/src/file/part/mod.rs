@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{CornerFile, HandFile, Named, Size};
+use super::{CornerFile, HandFile, Named, ReliefFile, Size};
 
 /// The fields that all parts have.
 #[derive(Debug, Clone, Copy)]
@@ -14,6 +14,7 @@ pub(crate) struct PartCommon<'a> {
     pub(crate) lay: Option<PartLayFile>,
     pub(crate) opposite_hand: Option<&'a HandFile>,
     pub(crate) corner: Option<&'a CornerFile>,
+    pub(crate) relief: Option<ReliefFile>,
 }
 
 const fn one() -> u32 {
@@ -54,6 +55,8 @@ macro_rules! part_file {
             pub(crate) opposite_hand: Option<$crate::file::HandFile>,
             /// How its corners are made, where two plates meet without a bend. As the shop makes them when not given.
             pub(crate) corner: Option<$crate::file::CornerFile>,
+            /// How its bends are relieved where they meet. As the shop relieves them when not given.
+            pub(crate) relief: Option<$crate::file::ReliefFile>,
             $($(#[$field_doc])* pub(crate) $field: $kind,)*
         }
 
@@ -66,6 +69,7 @@ macro_rules! part_file {
                     lay: self.lay,
                     opposite_hand: self.opposite_hand.as_ref(),
                     corner: self.corner.as_ref(),
+                    relief: self.relief,
                 }
             }
         }

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::{PartCommon, PartLayFile};
-use crate::file::{FlangeFile, HoleFile, Named, NotchFile, Size};
+use crate::file::{EdgeFile, FlangeFile, HoleFile, Named, NotchFile, Size};
 
 part_file!(
     /// A panel drawn from above, with flanges up or down. Sides and legs are to the outside; the upper face is marked.
@@ -18,6 +18,9 @@ part_file!(
         /// Flanges by side: "AB": "3 up".
         #[serde(default)]
         flanges: Named<FlangeFile>,
+        /// What is done to the edge of a side, or of its flange, by side: "AB": {"hem": ...}. Cut edges where not given.
+        #[serde(default)]
+        edges: Named<EdgeFile>,
         /// Holes.
         #[serde(default)]
         holes: Vec<HoleFile>,

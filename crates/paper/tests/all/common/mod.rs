@@ -8,7 +8,7 @@
 pub(crate) mod written;
 
 use fold::bend::{BendNumber, Origin};
-use fold::part::{Bend, Direction, Edge, Face, FoldedPart, Forming, LegsTo, Relief};
+use fold::part::{Bend, Direction, Edge, Face, FoldedPart, Forming, HoleSize, LegsTo, Relief};
 use fold::{FlatPattern, flat};
 use geometry::{Contour, Point, Segment, Vector};
 use stock::BendModel;
@@ -124,7 +124,7 @@ pub(crate) fn tray() -> FlatPattern {
 /// A lid tapered on four sides over a crooked opening, with skirts.
 pub(crate) fn tapered_lid() -> FlatPattern {
     let top = points(&[(0.0, 0.0), (26.2, 0.3), (25.7, 19.1), (0.4, 20.2)], INCH);
-    let mut builder = Builder::new(top, 0.125, Relief::Round { radius_mm: 5.0 });
+    let mut builder = Builder::new(top, 0.125, Relief::Round(HoleSize::Given { radius_mm: 5.0 }));
     let sides = [(3.606, 33.69), (3.202, 38.66), (4.697, 25.20), (2.828, 45.0)];
     for (edge, (slant, turn)) in sides.into_iter().enumerate() {
         let out = -0.35 * slant * INCH;

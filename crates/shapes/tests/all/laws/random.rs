@@ -9,7 +9,7 @@ use shapes::lid::{Lid, LidPlan};
 use shapes::pan::{Pan, PanPlan, Rim};
 use shapes::panel::{Flange, Panel};
 use shapes::tapered_lid::TaperedLid;
-use shapes::{Figure, Making, ReliefStyle};
+use shapes::{Figure, Making, ReliefHole, ReliefStyle};
 use stock::BendModel;
 use units::{Angle, Length, LengthStyle};
 
@@ -25,8 +25,8 @@ pub(crate) fn makings() -> impl Strategy<Value = Making> {
     let thickness = prop::sample::select(vec![".063", ".080", ".090", ".125", ".1875"]);
     let relief = prop::sample::select(vec![
         ReliefStyle::Square,
-        ReliefStyle::Round { diameter: None },
-        ReliefStyle::Round { diameter: Some(inches("1/2")) },
+        ReliefStyle::Round { hole: ReliefHole::Handbook },
+        ReliefStyle::Round { hole: ReliefHole::Diameter(inches("1/2")) },
     ]);
     (thickness, 1_i64..4, 0.33_f64..0.5, relief, 0_i64..4).prop_map(|(thickness, times, k, relief, gap)| {
         let (thickness, model) = (inches(thickness), BendModel::KFactor(k));
@@ -96,7 +96,10 @@ pub(crate) fn pans() -> impl Strategy<Value = FoldedPart> {
                 PanPlan::Outside { length, width }
             };
             let lean = leans.into_iter().map(|degrees| Angle::from_degrees(f64::from(degrees))).collect();
-            Pan { plan, height, rims: vec![rim], lean }.shape(&making).ok().map(|shaped| shaped.part)
+            Pan { plan, height, rims: vec![rim], lean, edge: shapes::edge::EdgeEnd::Plain }
+                .shape(&making)
+                .ok()
+                .map(|shaped| shaped.part)
         },
     )
 }
@@ -107,7 +110,8 @@ pub(crate) fn lids() -> impl Strategy<Value = FoldedPart> {
         "refused",
         |(making, opening, skirt, gap)| {
             let clearance = shapes::Clearance::single("gap", Length::from_sixty_fourths(gap));
-            let lid = Lid { plan: LidPlan::Over { opening, clearance }, skirt };
+            let lid =
+                Lid { plan: LidPlan::Over { opening, clearance }, skirt, edge: shapes::edge::EdgeEnd::Plain };
             lid.shape(&making).ok().map(|shaped| shaped.part)
         },
     )
@@ -128,7 +132,13 @@ pub(crate) fn panels() -> impl Strategy<Value = FoldedPart> {
                 short: if short { [inches("1 1/2"), inches("2")] } else { [Length::ZERO; 2] },
             };
         let flanges: Vec<Flange> = bent.map(flange).collect();
-        let panel = Panel { outline: outline.clone(), flanges, holes: Vec::new(), notches: Vec::new() };
+        let panel = Panel {
+            outline: outline.clone(),
+            flanges,
+            holes: Vec::new(),
+            notches: Vec::new(),
+            edges: Vec::new(),
+        };
         panel.shape(&making).ok().map(|shaped| shaped.part)
     })
 }

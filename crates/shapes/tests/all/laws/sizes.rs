@@ -6,7 +6,7 @@ use geometry::tolerance;
 use proptest::prelude::*;
 use shapes::pan::{Pan, PanPlan, Rim};
 use shapes::tapered_lid::TaperedLid;
-use shapes::{Making, ReliefStyle};
+use shapes::{Making, ReliefHole, ReliefStyle};
 use stock::BendModel;
 use units::{Length, LengthStyle};
 
@@ -26,7 +26,7 @@ proptest! {
         height in sixteenths(32..120),
         rim in rims(),
     ) {
-        let pan = Pan { plan: PanPlan::Outside { length, width }, height, rims: vec![rim], lean: Vec::new() };
+        let pan = Pan { plan: PanPlan::Outside { length, width }, height, rims: vec![rim], lean: Vec::new(), edge: shapes::edge::EdgeEnd::Plain };
         let Ok(shaped) = pan.shape(&making) else { return Err(TestCaseError::reject("refused")) };
         let Ok(flat) = shaped.unfold() else { return Err(TestCaseError::reject("not of one piece")) };
         let (thickness, radius) = (making.thickness_mm(), making.number.inside_radius().millimetres());
@@ -59,7 +59,7 @@ proptest! {
         let (radius, model) = (thickness * if double { 2 } else { 1 }, BendModel::KFactor(0.42));
         let making = Making {
             number: BendNumber::new(thickness, radius, model, Origin::Job).unwrap(),
-            relief: if drilled { ReliefStyle::Round { diameter: None } } else { ReliefStyle::Square },
+            relief: if drilled { ReliefStyle::Round { hole: ReliefHole::Handbook } } else { ReliefStyle::Square },
             corner: shapes::CornerStyle::Open,
             seam_gap: Length::ZERO,
             style: LengthStyle::Inches { places: 3 },

@@ -1,0 +1,42 @@
+//! Corner reliefs in words.
+
+use fold::FlatPattern;
+use fold::flat::ReliefCut;
+use paper::layout_sheet::Fact;
+use units::{Length, LengthStyle};
+
+use crate::plan::finer;
+
+/// Every kind and size of relief on a flat, each once with how often: "round, dia .250, 4 places"; none on a flat where
+/// no two bends meet.
+pub(crate) fn relief_fact(flat: &FlatPattern, style: LengthStyle) -> Option<Fact> {
+    let mut kinds: Vec<(String, usize)> = Vec::new();
+    for relief in &flat.reliefs {
+        let words = words(relief.cut, style);
+        match kinds.iter_mut().find(|(known, _)| *known == words) {
+            Some((_, count)) => *count += 1,
+            None => kinds.push((words, 1)),
+        }
+    }
+    let value: Vec<String> = kinds
+        .into_iter()
+        .map(|(words, count)| if count == 1 { words } else { format!("{words}, {count} places") })
+        .collect();
+    let origin = "shop.relief, and at every corner its own two bends".to_owned();
+    (!value.is_empty()).then(|| Fact { name: "corner relief".to_owned(), value: value.join("; "), origin })
+}
+
+fn words(cut: ReliefCut, style: LengthStyle) -> String {
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(finer(style));
+    match cut {
+        ReliefCut::None => "none, edges meet where the bend lines cross".to_owned(),
+        ReliefCut::Square { zones_mm: [first, second] } => {
+            let (less, more) = (print(first.min(second)), print(first.max(second)));
+            format!("square, across the bend zones of {less} and {more}")
+        }
+        ReliefCut::Round { radius_mm } => format!("round, dia {}", print(2.0 * radius_mm)),
+        ReliefCut::TearDrop { radius_mm } => {
+            format!("tear-drop, bottom dia {}, straight sides out to the edges", print(2.0 * radius_mm))
+        }
+    }
+}

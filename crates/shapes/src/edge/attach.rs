@@ -1,0 +1,250 @@
+//! Bends treated edges off the plates of a built ring.
+
+use fold::Direction;
+use fold::part::{Bend, Edge, Face, FoldedPart, LegsTo, Measure, Side, Size};
+use geometry::{Frame, Point, Vector, polygon, tolerance};
+
+use super::limits::{self, Half};
+use super::{EdgeBend, EdgeEnd};
+use crate::ring::{Built, Ring};
+use crate::{Fact, Making, Problem};
+
+/// A free edge to treat.
+struct FreeEdge {
+    face: usize,
+    edge: usize,
+    /// Which way its plate is bent; `None` for the base.
+    bent: Option<Direction>,
+}
+
+/// Treats the outermost edge of every side: `ends` and the field each is asked for in, one for every side.
+///
+/// # Errors
+/// Every [`Problem`]: a side that is not said, legs too short, plates without room.
+pub(crate) fn finish(
+    built: &mut Built,
+    ring: &Ring,
+    ends: &[EdgeEnd],
+    (making, fields): (&Making, &[String]),
+) -> Result<Vec<Fact>, Vec<Problem>> {
+    let (mut problems, mut facts) = (Vec::new(), Vec::new());
+    for (side, end) in ends.iter().enumerate().filter(|(_, end)| !end.is_plain()) {
+        match one(built, ring, (side, ends), (making, &fields[side])) {
+            Ok(name) => {
+                let words = end.words(making);
+                let known = facts.iter_mut().find(|(known, _)| *known == words);
+                match known {
+                    Some((_, names)) => *names = format!("{names}, {name}"),
+                    None => facts.push((words, name)),
+                }
+            }
+            // A size that is wrong all round is said once.
+            Err(more) => {
+                let new: Vec<Problem> = more.into_iter().filter(|new| !problems.contains(new)).collect();
+                problems.extend(new);
+            }
+        }
+    }
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    Ok(facts
+        .into_iter()
+        .map(|(words, names)| Fact::words(format!("edge of {names}"), words, "edge"))
+        .collect())
+}
+
+/// Treats the edge of one side, and gives the name of its plate.
+fn one(
+    built: &mut Built,
+    ring: &Ring,
+    (side, ends): (usize, &[EdgeEnd]),
+    (making, field): (&Making, &str),
+) -> Result<String, Vec<Problem>> {
+    let end = &ends[side];
+    let Some(bend) = end.bend(making, field)? else { return Ok(String::new()) };
+    let lost = |value: &str, wrong: &str, remedy: &str| {
+        vec![Problem::new(format!("{field}.{}", end.word()), value, wrong, remedy)]
+    };
+    let free = free_edge(&built.part, &built.faces[side], ring, side)
+        .ok_or_else(|| lost("as given", "this side has no whole free edge", "take it out"))?;
+    let plate = built.part.faces[free.face].name.clone();
+    if free.bent.is_none() && matches!(end, EdgeEnd::Return { .. }) {
+        let remedy = "write it under \"flanges\"";
+        return Err(lost("as given", "a return on a side of the panel itself is a flange", remedy));
+    }
+    let direction = end.direction(free.bent, field).map_err(|problem| vec![problem])?;
+    room(&built.part, &free, (&bend, direction), making)
+        .map_err(|(wrong, remedy)| lost(&plate, &wrong, &remedy))?;
+    let count = ring.sides.len();
+    let neighbours = [(side + count - 1) % count, (side + 1) % count];
+    let limits: Vec<Half> = neighbours
+        .into_iter()
+        .filter_map(|other| limits::beside(ring, (side, other), ends, making))
+        .collect();
+    let whole = if free.bent.is_some() { plate.clone() } else { side_name(ring, side) };
+    let name = format!("{} {whole}", end.word());
+    attach(&mut built.part, &free, (&bend, direction), (name, &limits)).ok_or_else(|| {
+        lost(&plate, "nothing is left of it between its mitres", "make it shorter, or leave one side plain")
+    })?;
+    Ok(whole)
+}
+
+fn side_name(ring: &Ring, side: usize) -> String {
+    let next = (side + 1) % ring.corner_names.len();
+    format!("{}{}", ring.corner_names[side], ring.corner_names[next])
+}
+
+/// The outermost edge of a side, when it is cut and in one piece.
+fn free_edge(part: &FoldedPart, faces: &[usize], ring: &Ring, side: usize) -> Option<FreeEdge> {
+    let Some(&face) = faces.last() else {
+        let start = ring.corners[side];
+        let base = &part.faces[0];
+        let edge =
+            base.corners.iter().position(|corner| corner.distance(start) <= tolerance::SAME_POINT_MM)?;
+        return (base.edges[edge] == Edge::Free).then_some(FreeEdge { face: 0, edge, bent: None });
+    };
+    let band = ring.sides[side].bands.last()?;
+    let cut = ring.sides[side].cut?;
+    let frame = part.frames()[face];
+    let outside_mm = part.side_mm(band.direction.outside());
+    let on_cut =
+        |corner: Point| cut.distance(frame.place(corner, outside_mm)).abs() <= tolerance::SAME_POINT_MM;
+    let edges = 0..part.faces[face].edges.len();
+    let edge = edges.into_iter().find(|&edge| {
+        let (a, b) = part.faces[face].edge(edge);
+        part.faces[face].edges[edge] == Edge::Free && on_cut(a) && on_cut(b)
+    })?;
+    Some(FreeEdge { face, edge, bent: Some(band.direction) })
+}
+
+/// A bent plate must have room between its own bend and that of its edge, and beneath a leg that comes back over it.
+fn room(
+    part: &FoldedPart,
+    free: &FreeEdge,
+    (bend, direction): (&EdgeBend, Direction),
+    making: &Making,
+) -> Result<(), (String, String)> {
+    let Some(own) = part.bends.iter().position(|bend| bend.child == free.face) else { return Ok(()) };
+    let (a, b) = part.faces[free.face].edge(free.edge);
+    let left_mm = a.y.min(b.y) - part.setback_mm(own);
+    let inward = free.bent == Some(direction);
+    let needed_mm = bend.setback_mm(making.thickness_mm()).max(if inward { bend.reach_mm } else { 0.0 });
+    if needed_mm < left_mm - tolerance::SAME_POINT_MM {
+        return Ok(());
+    }
+    let wrong = format!(
+        "it takes {} of the plate, which has {} beyond its own bend",
+        making.print_mm(needed_mm),
+        making.print_mm(left_mm.max(0.0))
+    );
+    Err((wrong, "make the plate deeper, or the edge smaller".to_owned()))
+}
+
+/// Bends the leg off; `None` when the limits leave nothing of it.
+fn attach(
+    part: &mut FoldedPart,
+    free: &FreeEdge,
+    (bend, direction): (&EdgeBend, Direction),
+    (name, limits): (String, &[Half]),
+) -> Option<()> {
+    let (a, b) = part.faces[free.face].edge(free.edge);
+    // Limits hold from the tangent line on: nearer the fold the metal is still bending.
+    let (length, tangent) = (a.distance(b), bend.setback_mm(part.thickness_mm()));
+    let corners = [(0.0, tangent), (length, tangent), (length, bend.leg_mm), (0.0, bend.leg_mm)];
+    let child = part.faces.len();
+    part.faces[free.face].edges[free.edge] = Edge::Bend(part.bends.len());
+    part.bends.push(Bend {
+        parent: free.face,
+        parent_edge: free.edge,
+        child,
+        turn_rad: bend.turn_rad,
+        direction,
+        inside_radius_mm: bend.radius_mm,
+        legs_to: bend.legs_to,
+        forming: bend.forming,
+    });
+    part.faces.push(Face {
+        name: name.clone(),
+        corners: corners.map(|(x, y)| Point::new(x, y)).to_vec(),
+        edges: vec![Edge::Free; 4],
+        holes: Vec::new(),
+        rim: None,
+    });
+    let frame = part.frames()[child];
+    let mut left = part.faces[child].corners.clone();
+    for limit in limits {
+        for z_mm in [0.0, part.thickness_mm()] {
+            left = clipped(&left, &frame, *limit, z_mm);
+        }
+    }
+    let left = from_bend(&left, tangent)?;
+    part.faces[child].edges = vec![Edge::Free; left.len()];
+    part.faces[child].edges[0] = Edge::Parent;
+    part.faces[child].corners = left;
+    if bend.legs_to == LegsTo::OutermostMetal && bend.turn_rad <= std::f64::consts::PI {
+        part.sizes.extend(hem_size(part, free.face, child, (bend, direction), name));
+    }
+    Some(())
+}
+
+/// Over both layers of a hem that lies parallel to its plate.
+fn hem_size(
+    part: &FoldedPart,
+    plate: usize,
+    child: usize,
+    (bend, direction): (&EdgeBend, Direction),
+    name: String,
+) -> Option<Size> {
+    let parallel = (std::f64::consts::PI - bend.turn_rad).abs() <= tolerance::PARALLEL_SINE;
+    let outside: Side = direction.outside();
+    parallel.then(|| Size {
+        name: format!("{name}, over both layers"),
+        measure: Measure::Planes((plate, outside), (child, outside)),
+        expected_mm: 2.0 * (part.thickness_mm() + bend.radius_mm),
+    })
+}
+
+/// What of a counter-clockwise figure, at height `z_mm` of `frame`, lies within `limit`.
+fn clipped(corners: &[Point], frame: &Frame, limit: Half, z_mm: f64) -> Vec<Point> {
+    let room = |corner: Point| {
+        let place = frame.place(corner, z_mm);
+        limit.normal.dot(place - geometry::Point3::default()) - limit.offset_mm
+    };
+    let mut kept: Vec<Point> = Vec::with_capacity(corners.len() + 1);
+    for (a, b) in polygon::edges(corners) {
+        let (from, to) = (room(a), room(b));
+        let (in_a, in_b) = (-tolerance::SAME_POINT_MM <= from, -tolerance::SAME_POINT_MM <= to);
+        if in_a {
+            kept.push(a);
+        }
+        if in_a != in_b {
+            kept.push(a.toward(b, from / (from - to)));
+        }
+    }
+    kept.dedup_by(|a, b| a.distance(*b) <= tolerance::SAME_POINT_MM);
+    while kept.len() > 1 && kept[0].distance(kept[kept.len() - 1]) <= tolerance::SAME_POINT_MM {
+        kept.pop();
+    }
+    kept
+}
+
+/// The figure above the tangent line with its sides run on straight to the bend, where it begins; `None` when nothing of
+/// the tangent line, or of the far edge, is left.
+fn from_bend(corners: &[Point], tangent_mm: f64) -> Option<Vec<Point>> {
+    let on_tangent = |corner: Point| (corner.y - tangent_mm).abs() <= tolerance::SAME_POINT_MM;
+    let along = |(a, b): (Point, Point)| on_tangent(a) && on_tangent(b) && a.x < b.x;
+    let start = polygon::edges(corners).position(along)?;
+    let count = corners.len();
+    let mut turned: Vec<Point> = (0..count).map(|number| corners[(start + number) % count]).collect();
+    if count < 4 || polygon::signed_area(&turned) <= 0.0 {
+        return None;
+    }
+    let bend = (Point::default(), Vector::new(1.0, 0.0));
+    let feet = [(0, count - 1), (1, 2)].map(|(foot, above)| {
+        let side = turned[foot] - turned[above];
+        turned[foot].crossing(side, bend.0, bend.1)
+    });
+    (turned[0], turned[1]) = (feet[0]?, feet[1]?);
+    (turned[0].x < turned[1].x).then_some(turned)
+}
