@@ -17,7 +17,7 @@ use shapes::day_box::{DayBox, SetBox};
 use shapes::deck::Deck;
 use shapes::gutter::Gutter;
 use shapes::hopper::Hopper;
-use shapes::lid::Lid;
+use shapes::lid::{CrownedLid, Lid};
 use shapes::locker::Locker;
 use shapes::opening::{MeasuredOpening, Opening};
 use shapes::pan::{MadeUpPan, Pan};
@@ -272,6 +272,8 @@ pub enum ShapeInput {
     MadeUpLid(MadeUpLid),
     /// A flat flanged lid.
     Lid(Lid),
+    /// A flanged lid with a crown.
+    CrownedLid(CrownedLid),
     /// A pan.
     Pan(Pan),
     /// A box let into a face.
@@ -326,6 +328,7 @@ impl ShapeInput {
             Self::TaperedLid(shape) => shape,
             Self::MadeUpLid(shape) => shape,
             Self::Lid(shape) => shape,
+            Self::CrownedLid(shape) => shape,
             Self::Pan(shape) => shape,
             Self::DayBox(shape) => shape,
             Self::MadeUpPan(shape) => shape,

@@ -1,5 +1,7 @@
 //! A flat lid flanged down all round. Sizes are to the outside of the metal; the marked face is the outside.
 
+mod crown;
+
 use fold::Direction::Down;
 use fold::Side;
 use fold::part::{FacePlane, Measure, Size};
@@ -11,6 +13,8 @@ use crate::making::ring_problem;
 use crate::plan::{at_height, rectangle, side_directions, side_facts};
 use crate::ring::{Band, Built, Ring, RingSide};
 use crate::{Clearance, FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
+
+pub use crown::{Crown, CrownedLid, SkirtEdge};
 
 /// A flanged lid.
 #[derive(Debug, Clone, PartialEq)]

@@ -180,7 +180,11 @@ fn corner_problem(error: &RingError) -> Problem {
             let degrees = inside_angle_rad.to_degrees();
             let wrong =
                 format!("its plates stand at {degrees:.1}°: too flat for one to stop against the other");
-            Problem::new("corner", format!("corner {corner}"), wrong, "make the part with open corners")
+            let flattest = crate::ring::trim::FLATTEST_RAD.to_degrees();
+            let remedy = format!(
+                "make the part with open corners, or its plates steeper: up to {flattest:.0}° can be made so"
+            );
+            Problem::new("corner", format!("corner {corner}"), wrong, remedy)
         }
         RingError::NoRoomForTabs { seam, most } => {
             let wrong = "has no room for so many tabs with a thickness of metal beside each";

@@ -3,6 +3,7 @@
 //! are to the outermost metal, as the handbooks measure.
 
 mod notch;
+mod size;
 
 use fold::Direction::{self, Down, Up};
 use fold::bend::formula;
@@ -94,6 +95,7 @@ impl Panel {
             making: making.corners(),
         };
         let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "flanges")])?;
+        built.part.sizes = size::sizes(self, &outline, &built);
         let ends: Vec<EdgeEnd> = outline.sides.iter().map(|side| self.edge(side)).collect();
         let fields: Vec<String> = outline.sides.iter().map(|side| format!("edges.{side}")).collect();
         let mut facts = side_facts(&self.outline, "side", "outline");

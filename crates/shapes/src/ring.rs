@@ -4,11 +4,11 @@
 //! the planes meet. A plate's plane is the one of its **back** (z = 0), with the normal toward the face side.
 
 mod corner;
-mod lap;
+pub(crate) mod lap;
 pub(crate) mod line;
 mod plate;
-mod tabs;
-mod trim;
+pub(crate) mod tabs;
+pub(crate) mod trim;
 
 use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Relief, Seam};
 use fold::{BendNumber, Direction};

@@ -9,6 +9,7 @@
 //!   corner line, φ being the angle inside;
 //! * plates that lie in one plane are mitred along the edge they share.
 
+mod corner;
 mod edge;
 mod piece;
 mod size;
@@ -19,7 +20,8 @@ use fold::{BendNumber, Direction};
 use geometry::{Plane, Point3, Vector3, tolerance};
 
 use crate::Problem;
-use crate::ring::Corners;
+use crate::making::ring_problem;
+use crate::ring::{Corners, RingError};
 
 pub(crate) use piece::ShellPiece;
 
@@ -36,6 +38,8 @@ pub(crate) struct ShellPlate {
     pub(crate) cuts: Vec<(usize, Plane)>,
     /// How far the bend to the plate before it stops short of the two ends of that plate's edge, mm.
     pub(crate) short_mm: [f64; 2],
+    /// The side of the shape that it belongs to, and that side's length in mm; `None` for a top or a floor.
+    pub(crate) side: Option<(String, f64)>,
     /// Round holes: centre, and radius in mm.
     pub(crate) holes: Vec<(Point3, f64)>,
 }
@@ -76,6 +80,15 @@ pub(crate) enum ShellError {
         /// The plate.
         name: String,
     },
+    /// A corner cannot be made in the style asked for.
+    #[error(transparent)]
+    Corner(RingError),
+    /// A lap strip or tabs would join two pieces.
+    #[error("{weld}: joins two pieces, and strips and tabs are only made within one")]
+    AcrossPieces {
+        /// The weld.
+        weld: String,
+    },
 }
 
 /// Where a plate meets another.
@@ -94,16 +107,18 @@ pub(crate) struct Joint {
 }
 
 impl ShellPlate {
-    /// A plate with nothing special about it.
+    /// A plate with nothing special about it. One that is named after a side, like "slope AB", belongs to it; its
+    /// first edge then runs along that side.
     pub(crate) fn new(name: impl Into<String>, corners: Vec<Point3>, sized_to: Side) -> Self {
-        Self {
-            name: name.into(),
-            corners,
-            sized_to,
-            cuts: Vec::new(),
-            short_mm: [0.0, 0.0],
-            holes: Vec::new(),
-        }
+        let name = name.into();
+        let is_side = |word: &&str| {
+            word.len() > 1
+                && word.starts_with(|c: char| c.is_ascii_uppercase())
+                && word.chars().all(|c| c.is_ascii_uppercase() || c.is_ascii_digit())
+        };
+        let side =
+            name.split(' ').find(is_side).map(|side| (side.to_owned(), corners[0].distance(corners[1])));
+        Self { name, side, corners, sized_to, cuts: Vec::new(), short_mm: [0.0, 0.0], holes: Vec::new() }
     }
 
     /// The unit normal toward the face side, by the areas of the plate's shadows (Newell).
@@ -182,19 +197,23 @@ impl Shell {
 
 /// A shell that cannot be built, as a problem with the field that governs it.
 pub(crate) fn shell_problem(error: &ShellError, field: &str) -> Problem {
-    let (wrong, remedy) = match error {
-        ShellError::Warped { off_mm, .. } => {
-            (format!("its corners lie up to {off_mm:.2} mm out of one plane"), "make opposite sides parallel")
+    let neighbours = "check its sizes against its neighbours";
+    match error {
+        ShellError::Warped { name, off_mm } => {
+            let wrong = format!("its corners lie up to {off_mm:.2} mm out of one plane");
+            Problem::new(field, name, wrong, "make opposite sides parallel")
         }
-        ShellError::NoBend { .. } => (
-            "its plate makes no bend with its neighbour".to_owned(),
-            "check its sizes against its neighbours",
-        ),
-        ShellError::Nothing { .. } => {
-            ("nothing is left of it; its edges meet".to_owned(), "check its sizes against its neighbours")
+        ShellError::NoBend { name } => {
+            Problem::new(field, name, "its plate makes no bend with its neighbour", neighbours)
         }
-    };
-    let (ShellError::Warped { name, .. } | ShellError::NoBend { name } | ShellError::Nothing { name }) =
-        error;
-    Problem::new(field, name, wrong, remedy)
+        ShellError::Nothing { name } => {
+            Problem::new(field, name, "nothing is left of it; its edges meet", neighbours)
+        }
+        ShellError::Corner(error) => ring_problem(error, field),
+        ShellError::AcrossPieces { weld } => {
+            let wrong = "is a weld between two pieces, and strips and tabs are only made within one piece";
+            let remedy = "ask for \"butt\" or \"open\", or make the part in one piece";
+            Problem::new("corner", weld, wrong, remedy)
+        }
+    }
 }

@@ -52,6 +52,7 @@ impl Measure {
         match self {
             Self::Corners(a, b) => Self::Corners(a.map(other), b.map(other)),
             Self::Planes(a, b) => Self::Planes(other(a), other(b)),
+            Self::Reach(of, from) => Self::Reach(other(of), other(from)),
         }
     }
 }

@@ -79,6 +79,8 @@ pub enum Measure {
     Corners([FacePlane; 3], [FacePlane; 3]),
     /// Between two parallel planes.
     Planes(FacePlane, FacePlane),
+    /// From the farthest corner of one side of a face to a plane.
+    Reach(FacePlane, FacePlane),
 }
 
 /// A size the finished part must have.

@@ -1,6 +1,6 @@
 //! Places and sizes of the refolded part, against the design.
 
-use geometry::{Frame, Plane, Point3, polygon, tolerance};
+use geometry::{Frame, Plane, Point, Point3, polygon, tolerance};
 
 use super::{ProvenSize, RefoldError};
 use crate::flat::FlatPattern;
@@ -33,10 +33,14 @@ fn to_world(root: &Frame, point: Point3) -> Point3 {
 }
 
 /// All sizes, measured between planes of the refolded faces.
-pub(super) fn sizes(part: &FoldedPart, folded: &[Frame]) -> Result<Vec<ProvenSize>, RefoldError> {
+pub(super) fn sizes(
+    part: &FoldedPart,
+    flat: &FlatPattern,
+    folded: &[Frame],
+) -> Result<Vec<ProvenSize>, RefoldError> {
     let measured = |size: &crate::part::Size| {
         let no_corner = || RefoldError::NoCorner { size: size.name.clone() };
-        let measured_mm = distance(part, folded, size.measure).ok_or_else(no_corner)?;
+        let measured_mm = distance(part, flat, folded, size.measure).ok_or_else(no_corner)?;
         let off_mm = (measured_mm - size.expected_mm).abs();
         if off_mm > tolerance::REFOLD_MM {
             return Err(RefoldError::Off { what: size.name.clone(), off_mm });
@@ -46,7 +50,7 @@ pub(super) fn sizes(part: &FoldedPart, folded: &[Frame]) -> Result<Vec<ProvenSiz
     part.sizes.iter().map(measured).collect()
 }
 
-fn distance(part: &FoldedPart, folded: &[Frame], measure: Measure) -> Option<f64> {
+fn distance(part: &FoldedPart, flat: &FlatPattern, folded: &[Frame], measure: Measure) -> Option<f64> {
     let plane = |(face, side): FacePlane| folded[face].plane(part.side_mm(side));
     let corner = |planes: [FacePlane; 3]| {
         let [a, b, c] = planes.map(plane);
@@ -55,6 +59,11 @@ fn distance(part: &FoldedPart, folded: &[Frame], measure: Measure) -> Option<f64
     match measure {
         Measure::Corners(first, second) => Some(corner(first)?.distance(corner(second)?)),
         Measure::Planes(first, second) => parallel_distance(plane(first), plane(second)),
+        Measure::Reach((face, side), from) => {
+            let place = |&corner: &Point| folded[face].place(corner, part.side_mm(side));
+            let off = flat.faces[face].corners.iter().map(|corner| plane(from).distance(place(corner)).abs());
+            off.max_by(f64::total_cmp)
+        }
     }
 }
 

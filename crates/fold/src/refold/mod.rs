@@ -92,7 +92,7 @@ pub fn prove(part: &FoldedPart, flat: &FlatPattern) -> Result<Proof, RefoldError
     let folded = fold(flat);
     measure::outline(part, flat)?;
     let worst_place = measure::places(part, flat, &folded)?;
-    let sizes = measure::sizes(part, &folded)?;
+    let sizes = measure::sizes(part, flat, &folded)?;
     let worst_size =
         sizes.iter().fold(0.0, |most: f64, size| most.max((size.measured_mm - size.expected_mm).abs()));
     let solids = solid::of(flat, &folded);

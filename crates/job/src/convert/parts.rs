@@ -4,6 +4,8 @@ use std::collections::BTreeMap;
 
 use ::shapes::{CornerStyle, FaceSide, Making, ReliefHole, ReliefStyle};
 
+use units::Length;
+
 use super::Beside;
 use super::desk::Desk;
 use super::metals::{Metals, number_of};
@@ -154,11 +156,12 @@ fn part(
     let lay = lay(&common, metal, &place, desk);
     let corner = corner(file, known.shop, &place, desk);
     let corner = corner.and_then(|corner| made_so(corner, shape.as_ref(), &common, &place, desk));
+    let seam_gap = seam_gap(file, known.shop, metal, &place, desk);
     let making = Making {
         number: metal.number.clone(),
         relief: relief(&common, known.shop),
         corner: corner?,
-        seam_gap: known.shop.seam_gap,
+        seam_gap: seam_gap?,
         style: desk.style,
     };
     Some(Part {
@@ -189,6 +192,26 @@ fn relief(common: &PartCommon<'_>, shop: &Shop) -> ReliefStyle {
     common.relief.map_or(shop.relief, |file| style_of(file, hole))
 }
 
+/// The gap at its seams; shapes without seams have none to give.
+fn seam_gap(
+    file: &PartFile,
+    shop: &Shop,
+    metal: &JobMetal,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<Length> {
+    let place = place.field("seam_gap");
+    let written = file.common().seam_gap;
+    if matches!(file, PartFile::Plate(_) | PartFile::BrakeProfile(_))
+        && let Some(written) = written
+    {
+        let wrong = "this shape has no two plates that meet without a bend";
+        desk.add(&place, &written.to_string(), wrong, "take it out");
+        return None;
+    }
+    super::shop::seam_gap(written, shop, &metal.metal, &place, desk)
+}
+
 /// How the part's corners are made: as it says, or as the shop makes them.
 fn corner(file: &PartFile, shop: &Shop, place: &Place, desk: &mut Desk<'_>) -> Option<CornerStyle> {
     let Some(corner) = file.common().corner else { return Some(shop.corner.clone()) };
@@ -201,7 +224,7 @@ fn corner(file: &PartFile, shop: &Shop, place: &Place, desk: &mut Desk<'_>) -> O
     super::corner::corner(corner, &place, desk)
 }
 
-/// Butt, lap and tab corners are made on plain lids, pans, trays and boxes; what is asked for elsewhere is refused, and
+/// Butt, lap and tab corners are made on lids, pans, trays, boxes, coamings and hoppers; what is asked for elsewhere is refused, and
 /// what the shop does by habit is said to be left.
 fn made_so(
     corner: CornerStyle,
@@ -210,8 +233,10 @@ fn made_so(
     place: &Place,
     desk: &mut Desk<'_>,
 ) -> Option<CornerStyle> {
-    use ShapeInput::{DayBox, Lid, Pan, TaperedLid, Tray};
-    let made = matches!(shape, None | Some(TaperedLid(_) | Lid(_) | Pan(_) | DayBox(_) | Tray(_)));
+    use ShapeInput::{Coaming, CrownedLid, DayBox, Hopper, Lid, MadeUpLid, MadeUpPan, Pan, TaperedLid, Tray};
+    let ring = matches!(shape, None | Some(TaperedLid(_) | Lid(_) | Pan(_) | DayBox(_) | Tray(_)));
+    let shell = matches!(shape, Some(MadeUpLid(_) | CrownedLid(_) | MadeUpPan(_) | Coaming(_) | Hopper(_)));
+    let made = ring || shell;
     if made || corner == CornerStyle::Open {
         return Some(corner);
     }

@@ -7,7 +7,7 @@ use units::{Angle, Length};
 use super::desk::{Desk, Range};
 use super::metals::Metals;
 use super::strip_log::{is_date, turn_in_die_of_strip, turn_of_strip};
-use crate::file::{CuttingFile, JobFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, StripFile};
+use crate::file::{CuttingFile, JobFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, Size, StripFile};
 use crate::model::{Cutting, Shop};
 use crate::nearest::{list, nearest};
 use crate::place::Place;
@@ -139,14 +139,38 @@ pub(super) fn check_seam_gap(file: &JobFile, shop: &Shop, metals: &Metals, desk:
     let thinnest = used.filter_map(|(_, metal)| metal.as_ref()).min_by_key(|metal| metal.metal.thickness);
     let written = file.shop.as_ref().and_then(|shop| shop.seam_gap.as_ref());
     let (Some(metal), Some(written)) = (thinnest, written) else { return };
-    let most = metal.metal.thickness * WIDEST_GAP_IN_THICKNESSES;
-    if shop.seam_gap > most {
-        let wrong = format!("wider than {WIDEST_GAP_IN_THICKNESSES} thicknesses of {}", metal.metal.name);
+    check_gap_in(&metal.metal, shop.seam_gap, (&Place::top("shop").field("seam_gap"), written), desk);
+}
+
+/// True when the gap can be one in this metal; says so when not.
+fn check_gap_in(
+    metal: &stock::Metal,
+    gap: Length,
+    (place, written): (&Place, &Size),
+    desk: &mut Desk<'_>,
+) -> bool {
+    let most = metal.thickness * WIDEST_GAP_IN_THICKNESSES;
+    if gap > most {
+        let wrong = format!("wider than {WIDEST_GAP_IN_THICKNESSES} thicknesses of {}", metal.name);
         let most = most.print(desk.style);
         let remedy =
             format!("give the gap between the plates at a corner, {most} at most, zero for a full weld");
-        desk.add(&Place::top("shop").field("seam_gap"), &written.to_string(), wrong, remedy);
+        desk.add(place, &written.to_string(), wrong, remedy);
     }
+    gap <= most
+}
+
+/// The gap at the seams of one part: its own, else the shop's. `None` is a finding.
+pub(super) fn seam_gap(
+    written: Option<&Size>,
+    shop: &Shop,
+    metal: &stock::Metal,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<Length> {
+    let Some(written) = written else { return Some(shop.seam_gap) };
+    let gap = desk.length(place, written, Range::ZeroOrMore)?;
+    check_gap_in(metal, gap, (place, written), desk).then_some(gap)
 }
 
 fn relief(file: &ShopFile, place: &Place, desk: &mut Desk<'_>) -> ReliefStyle {

@@ -41,7 +41,7 @@ pub(crate) use part::{
     ProfileBendFile, RimFile, SlopeFile, SplitPlateFile, StepFile, StepPipeFile, StraightWallFile,
     TaperedLidFile, TransitionFile, WalkFile, WallFile, WrapWayFile,
 };
-pub(crate) use part::{CoamingFile, CoamingMadeFile, GutterFile};
+pub(crate) use part::{CoamingFile, CoamingMadeFile, CrownFile, GutterFile, SkirtEdgeFile};
 pub(crate) use part::{HingeFile, HopperFile, HopperMadeFile, LidMadeFile, LiftingNotchFile, SplitFile};
 pub(crate) use quantity::{Degrees, Named, Price, Size};
 pub(crate) use shop::{CuttingFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, StripFile};

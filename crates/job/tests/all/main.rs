@@ -3,6 +3,7 @@
 mod call_out_truck;
 mod common;
 mod gig_lockers;
+mod hands;
 mod mutations;
 mod read;
 mod refusals;

@@ -49,12 +49,18 @@ impl PlannedPart {
         let message = |problem: &Problem| part.message(file, problem);
         let refused = |problems: Vec<Problem>| PartTrouble::Messages(problems.iter().map(message).collect());
         let shaped = part.shape().map_err(refused)?;
-        let flat = shaped
-            .unfold()
-            .map_err(|error| refused(vec![unfold_problem(part.shape.recipe(), &error, job.style)]))?;
+        let nearest_lap = || {
+            let piece = part.piece_of.as_ref().map_or(0, |piece| piece.number);
+            shapes::nearest_lap(part.shape.recipe(), piece, &part.making)
+        };
+        let flat = shaped.unfold().map_err(|error| {
+            let otherwise = || unfold_problem(part.shape.recipe(), &error, job.style);
+            refused(vec![nearest_lap().unwrap_or_else(otherwise)])
+        })?;
         let proof = refold::prove(&shaped.part, &flat).map_err(|error| match error {
             RefoldError::RunsInto { .. } => {
-                refused(vec![collision_problem(part.shape.recipe(), &error, job.style)])
+                let otherwise = || collision_problem(part.shape.recipe(), &error, job.style);
+                refused(vec![nearest_lap().unwrap_or_else(otherwise)])
             }
             _ => PartTrouble::Proof(format!("{file}: {}: {error}", part.mark)),
         })?;

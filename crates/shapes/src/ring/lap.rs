@@ -20,7 +20,7 @@ struct Strip {
 }
 
 /// Adds the strip of every lapped seam; the seam is then between strip and plate.
-pub(super) fn add_strips(part: &mut FoldedPart, frames: &mut Vec<Frame>) -> Result<(), RingError> {
+pub(crate) fn add_strips(part: &mut FoldedPart, frames: &mut Vec<Frame>) -> Result<(), RingError> {
     for number in 0..part.seams.len() {
         let Some(strip) = strip(part, frames, &part.seams[number]) else { continue };
         let face = strip.add(part, frames)?;
@@ -90,10 +90,9 @@ impl Strip {
         let (start, end) = part.faces[self.carrier.0].edge(self.carrier.1);
         let straight = part.straight_edge(self.carrier.0, self.carrier.1);
         let length_mm = start.distance(end);
-        // A notch, and as much metal again beyond it.
-        let beside_mm = 2.0 * part.notch_width_mm;
-        let low = end.distance(straight[1]) + beside_mm;
-        let high = length_mm - start.distance(straight[0]) - beside_mm;
+        let beside_mm = self.beside_mm(part);
+        let low = end.distance(straight[1]) + beside_mm[1];
+        let high = length_mm - start.distance(straight[0]) - beside_mm[0];
         if low >= high {
             return None;
         }
@@ -106,6 +105,26 @@ impl Strip {
             outline = self.clipped(&outline, part, (edge, inward_mm), frame, frames);
         }
         (outline.len() >= 3 && polygon::signed_area(&outline) > tolerance::SAME_POINT_MM).then_some(outline)
+    }
+
+    /// What the carrier keeps beside the strip at the start and the end of its edge, mm: a notch, and as much metal again
+    /// beyond it; more at a sharp corner, where the notch, as deep as the setback, would break through the next edge.
+    fn beside_mm(&self, part: &FoldedPart) -> [f64; 2] {
+        let (face, edge) = self.carrier;
+        let count = part.faces[face].corners.len();
+        let direction = |edge: usize| {
+            let (a, b) = part.faces[face].edge(edge % count);
+            (b - a).unit()
+        };
+        let notch_mm = part.notch_width_mm;
+        let setback_mm = part.number.setback_at_mm(self.turn_rad, part.number.inside_radius().millimetres());
+        let own = direction(edge);
+        // Away from the corner: along the strip's own edge, and along its neighbour.
+        let away = [(own, -direction(edge + count - 1)), (-own, direction(edge + 1))];
+        away.map(|(own, neighbour)| {
+            let cotangent = own.dot(neighbour) / own.cross(neighbour).abs().max(tolerance::PARALLEL_SINE);
+            (2.0 * notch_mm).max(1.5 * notch_mm + setback_mm * cotangent)
+        })
     }
 
     /// What is left of `outline` inside a line `inward_mm` inside an edge of the plate it lies along.

@@ -19,7 +19,7 @@ struct Plate {
 }
 
 /// Cuts tabs and slots at every seam that asks for them.
-pub(super) fn cut(part: &mut FoldedPart, frames: &[Frame]) -> Result<(), RingError> {
+pub(crate) fn cut(part: &mut FoldedPart, frames: &[Frame]) -> Result<(), RingError> {
     for number in 0..part.seams.len() {
         let seam = part.seams[number].clone();
         if let SeamStyle::TabAndSlot { tabs, .. } = seam.style {

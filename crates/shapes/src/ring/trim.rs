@@ -12,27 +12,27 @@ use crate::CornerStyle;
 
 /// Flattest corner at which one plate can stop against the other, radians: beyond it the plate that runs through would
 /// have to reach more than 1.7 thicknesses past the corner line.
-pub(super) const FLATTEST_RAD: f64 = 150.0 / 180.0 * PI;
+pub(crate) const FLATTEST_RAD: f64 = 150.0 / 180.0 * PI;
 
 /// Two plates at a corner.
-pub(super) struct Slabs {
+pub(crate) struct Slabs {
     /// Angle between them inside, radians.
-    pub(super) angle_rad: f64,
+    pub(crate) angle_rad: f64,
     /// Thickness, mm.
-    pub(super) thickness_mm: f64,
+    pub(crate) thickness_mm: f64,
     /// Gap asked for, mm.
-    pub(super) gap_mm: f64,
+    pub(crate) gap_mm: f64,
     /// Inside radius of a strip bent off one of them, mm.
-    pub(super) radius_mm: f64,
+    pub(crate) radius_mm: f64,
 }
 
 /// True when the plates lie in one plane: they are then mitred.
-pub(super) fn in_one_plane(angle_rad: f64) -> bool {
+pub(crate) fn in_one_plane(angle_rad: f64) -> bool {
     PI - angle_rad <= tolerance::PARALLEL_SINE.sqrt()
 }
 
 /// Trims of the first and the second plate, and how they meet; the first is the chosen one where `first`.
-pub(super) fn trims(slabs: &Slabs, style: &CornerStyle, first: bool) -> ([f64; 2], SeamStyle) {
+pub(crate) fn trims(slabs: &Slabs, style: &CornerStyle, first: bool) -> ([f64; 2], SeamStyle) {
     let chosen = if first { SeamSide::First } else { SeamSide::Second };
     let in_order = |[of_chosen, of_other]: [f64; 2]| {
         if first { [of_chosen, of_other] } else { [of_other, of_chosen] }

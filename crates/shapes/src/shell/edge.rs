@@ -29,6 +29,9 @@ impl Shell {
         if joint.bent {
             return self.trace(&joint, outer, frame);
         }
+        if let Some((trim_mm, _)) = self.trim(plate, &joint) {
+            return Some(shifted(self.trace(&joint, outer, frame)?, inward, trim_mm));
+        }
         let inner = if outer == Side::Face { Side::Back } else { Side::Face };
         let half_angle = 0.5 * (PI - joint.turn_rad);
         let line = self.trace(&joint, inner, frame)?;

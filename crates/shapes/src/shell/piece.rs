@@ -1,6 +1,6 @@
 //! One piece of a shell: a plate and everything bent off it, as a folded part.
 
-use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Seam, SeamStyle, child_frame};
+use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Seam, child_frame};
 use geometry::{Contour, Frame, Point, Vector, polygon, tolerance};
 
 use super::{Joint, Shell, ShellError};
@@ -44,8 +44,10 @@ impl Shell {
         };
         let placed = Placed { plate: root, frame: self.root_frame(root), first_edge: 0, bent_off_mm: None };
         self.add(&mut piece, &placed)?;
+        self.check_corners(&piece.plates)?;
         piece.part.seams = self.seams(&piece);
         piece.part.sizes = self.sizes(&piece);
+        piece.make_corners()?;
         Ok(piece)
     }
 
@@ -166,13 +168,14 @@ impl Shell {
             let face = |plate: usize| piece.plates.iter().position(|&number| number == plate);
             let (first, second) = (face(weld.first.0)?, face(weld.second.0)?);
             let edge = |face: usize, edge: usize| piece.edge_at(self, face, edge);
+            let style = self.style(&weld);
             Some(Seam {
                 name: weld.name,
                 first: (first, edge(first, weld.first.1)?),
                 second: (second, edge(second, weld.second.1)?),
                 inside_angle_rad: weld.inside_angle_rad,
                 length_mm: weld.length_mm,
-                style: SeamStyle::Open,
+                style,
                 gap_mm: self.making.gap_mm,
             })
         };

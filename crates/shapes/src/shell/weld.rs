@@ -54,6 +54,10 @@ impl Shell {
             } else {
                 format!("{length}, {:.1}° inside", weld.inside_angle_rad.to_degrees())
             };
+            let words = match self.style_words(weld) {
+                Some(style) => format!("{words}, {style}"),
+                None => words,
+            };
             Fact::words(
                 format!("weld {}", weld.name),
                 words,
@@ -86,7 +90,7 @@ mod tests {
         let face = |side: usize| {
             let next = (side + 1) % 4;
             let corners = vec![rim[side], rim[next], top[next], top[side]];
-            ShellPlate::new(format!("face {side}"), corners, sized_to)
+            ShellPlate::new(format!("face {}", ["AB", "BC", "CD", "DA"][side]), corners, sized_to)
         };
         let mut plates: Vec<ShellPlate> = (0..4).map(face).collect();
         plates.push(ShellPlate::new("top", top.to_vec(), sized_to));
@@ -95,6 +99,35 @@ mod tests {
         let making =
             Corners { relief: Relief::Square, style: crate::CornerStyle::Open, gap_mm, notch_width_mm: 3.0 };
         Shell { plates, bends: Vec::new(), number, making }
+    }
+
+    #[test]
+    fn butted_plates_of_two_pieces_stop_the_gap_off_the_one_that_runs_through() {
+        for gap_mm in [0.0, 1.5] {
+            for sized_to in [Side::Face, Side::Back] {
+                let mut shell = frustum(gap_mm, sized_to);
+                let through = crate::Chosen::Sides(vec!["AB".to_owned(), "CD".to_owned()]);
+                shell.making.style = crate::CornerStyle::Butt { through };
+                let hips: Vec<Weld> = shell
+                    .welds()
+                    .into_iter()
+                    .filter(|weld| shell.plates[weld.second.0].side.is_some())
+                    .collect();
+                assert_eq!(hips.len(), 4);
+                for weld in hips {
+                    let first = ["face AB", "face CD"].contains(&shell.plates[weld.first.0].name.as_str());
+                    let (runs, stops) =
+                        if first { (weld.first, weld.second) } else { (weld.second, weld.first) };
+                    // The backs are inside: what stops comes to the back of what runs through, with its nearer edge.
+                    let inside = shell.plane(runs.0, Side::Back);
+                    let both = [Side::Face, Side::Back].map(|side| ends(&shell, stops, side));
+                    let off = both.map(|edge| edge.map(|end| -inside.distance(end)));
+                    assert!(off.iter().all(|[a, b]| (a - b).abs() < tolerance::REFOLD_MM), "{off:?}");
+                    let nearer = off[0][0].min(off[1][0]);
+                    assert!((nearer - gap_mm).abs() < tolerance::REFOLD_MM, "{}: {off:?}", weld.name);
+                }
+            }
+        }
     }
 
     /// Both ends of a weld edge in space, on one side of the metal.

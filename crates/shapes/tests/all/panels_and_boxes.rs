@@ -5,7 +5,7 @@
 use crate::common::{inches, making, value};
 use fold::Direction::{Down, Up};
 use fold::refold;
-use geometry::{Point, tolerance};
+use geometry::{Point, tolerance, trig};
 use shapes::day_box::DayBox;
 use shapes::hole::{Hole, HoleKind};
 use shapes::pan::Rim;
@@ -45,6 +45,12 @@ fn a_culling_wing_has_the_length_of_its_tapered_edge() {
     let shaped = panel.shape(&making).unwrap();
     assert!((value(&shaped.facts, "side AB") - 68.202).abs() < 0.0005);
     let flat = proven(&shaped);
+    // The slanting edge's farthest corner is D: 14.25 above A along the station, less the lean of the edge.
+    let sizes: Vec<(&str, f64)> =
+        shaped.part.sizes.iter().map(|size| (size.name.as_str(), size.expected_mm / 25.4)).collect();
+    assert!(sizes[0].0 == "height of flange AB, outside" && (sizes[0].1 - 3.0).abs() < 1e-9, "{sizes:?}");
+    let far = 19.5 * 68.0 / trig::hypot(68.0, 5.25);
+    assert!(sizes[1].0.ends_with("to the far edge") && (sizes[1].1 - far).abs() < 1e-9, "{sizes:?}");
     let bend = &flat.bends[0];
     assert!((bend.from.distance(bend.to) / 25.4 - 68.202).abs() < 0.05);
 }

@@ -1,20 +1,48 @@
 //! Sizes of a flat lid.
 
-use shapes::lid::{Lid, LidPlan};
+use shapes::lid::{Crown, CrownedLid, Lid, LidPlan, SkirtEdge};
 
 use super::edge::edge;
 use super::openings;
 use crate::convert::clearance::clearance;
 use crate::convert::desk::{Desk, Range};
 use crate::convert::openings::Openings;
-use crate::file::LidFile;
+use crate::file::{CrownFile, LidFile, SkirtEdgeFile};
+use crate::model::ShapeInput;
 use crate::place::Place;
 
-pub(super) fn lid(file: &LidFile, openings: &Openings, place: &Place, desk: &mut Desk<'_>) -> Option<Lid> {
+pub(super) fn lid(
+    file: &LidFile,
+    openings: &Openings,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<ShapeInput> {
     let skirt = desk.length(&place.field("skirt"), &file.skirt, Range::AboveZero);
     let plan = plan(file, openings, place, desk);
     let edge = edge(file.edge.as_ref(), place, desk);
-    Some(Lid { plan: plan?, skirt: skirt?, edge: edge? })
+    let crown = match &file.crown {
+        Some(file) => Some(crown(file, &place.field("crown"), desk)?),
+        None => None,
+    };
+    let lid = Lid { plan: plan?, skirt: skirt?, edge: edge? };
+    if crown.is_some() && lid.edge != shapes::edge::EdgeEnd::Plain {
+        let wrong = "the skirt of a crowned lid has no hem, return or curl";
+        desk.add(&place.field("edge"), "given with crown", wrong, "take out \"edge\" or \"crown\"");
+        return None;
+    }
+    Some(match crown {
+        Some(crown) => ShapeInput::CrownedLid(CrownedLid { lid, crown }),
+        None => ShapeInput::Lid(lid),
+    })
+}
+
+fn crown(file: &CrownFile, place: &Place, desk: &mut Desk<'_>) -> Option<Crown> {
+    let rise = desk.length(&place.field("rise"), &file.rise, Range::AboveZero)?;
+    let skirt_edge = match file.skirt_edge {
+        Some(SkirtEdgeFile::AlongCrown) => SkirtEdge::AlongCrown,
+        Some(SkirtEdgeFile::Level) | None => SkirtEdge::Level,
+    };
+    Some(Crown { rise, along: file.along.clone(), skirt_edge })
 }
 
 fn plan(file: &LidFile, openings: &Openings, place: &Place, desk: &mut Desk<'_>) -> Option<LidPlan> {

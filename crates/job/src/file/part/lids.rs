@@ -57,6 +57,28 @@ pub(crate) struct LiftingNotchFile {
     pub(crate) corner: Option<Size>,
 }
 
+/// A crown by one bend across the middle of a lid.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct CrownFile {
+    /// How far the middle stands above the ends, outside.
+    pub(crate) rise: Size,
+    /// A side along which the top rises: "AB". The longer pair when not given.
+    pub(crate) along: Option<String>,
+    /// How the lower edge of the skirts of those sides runs. Level when not given.
+    pub(crate) skirt_edge: Option<SkirtEdgeFile>,
+}
+
+/// How the lower edge of a crowned side's skirt runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum SkirtEdgeFile {
+    /// Level: the skirt is deeper by the rise in the middle.
+    Level,
+    /// Along the crown: the skirt is as deep all along.
+    AlongCrown,
+}
+
 part_file!(
     /// A lid over an opening that tapers up on all sides to a flat top. Sizes are to the outside of the metal.
     TaperedLidFile, TaperedLidWord "tapered_lid",
@@ -104,6 +126,8 @@ part_file!(
         skirt: Size,
         /// What is done to the edge of the skirt, all round. A cut edge when not given.
         edge: Option<EdgeFile>,
+        /// A crown by one bend across the middle; the skirt is then as deep as given at the ends. Flat when not given.
+        crown: Option<CrownFile>,
         /// The marked face. The outside when not given.
         face: Option<FaceFile>,
     }

@@ -15,6 +15,7 @@ pub(crate) struct PartCommon<'a> {
     pub(crate) opposite_hand: Option<&'a HandFile>,
     pub(crate) corner: Option<&'a CornerFile>,
     pub(crate) relief: Option<ReliefFile>,
+    pub(crate) seam_gap: Option<&'a Size>,
 }
 
 const fn one() -> u32 {
@@ -57,6 +58,8 @@ macro_rules! part_file {
             pub(crate) corner: Option<$crate::file::CornerFile>,
             /// How its bends are relieved where they meet. As the shop relieves them when not given.
             pub(crate) relief: Option<$crate::file::ReliefFile>,
+            /// Gap between the two plates where they meet without a bend. The shop's when not given.
+            pub(crate) seam_gap: Option<$crate::file::Size>,
             $($(#[$field_doc])* pub(crate) $field: $kind,)*
         }
 
@@ -70,6 +73,7 @@ macro_rules! part_file {
                     opposite_hand: self.opposite_hand.as_ref(),
                     corner: self.corner.as_ref(),
                     relief: self.relief,
+                    seam_gap: self.seam_gap.as_ref(),
                 }
             }
         }
@@ -92,8 +96,8 @@ pub(crate) use boxes::{
 pub(crate) use boxes::{DayBoxFile, PanFile, RimFile};
 pub(crate) use gutters::{CoamingFile, CoamingMadeFile, GutterFile};
 pub(crate) use hoppers::{HopperFile, HopperMadeFile};
+pub(crate) use lids::{CrownFile, LidFile, LiftingNotchFile, SkirtEdgeFile, TaperedLidFile};
 pub(crate) use lids::{HingeFile, LidMadeFile, SplitFile};
-pub(crate) use lids::{LidFile, LiftingNotchFile, TaperedLidFile};
 pub(crate) use panels::{PanelFile, PlateFile};
 pub(crate) use profiles::{
     BendWayFile, BrakeProfileFile, EndFile, LegFile, LegToFile, MitreInFile, ProfileBendFile,

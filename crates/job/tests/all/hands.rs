@@ -1,0 +1,37 @@
+//! The opposite hand of every shape: mirrored twice it is the part itself, and mirrored once it refolds from a blank as
+//! large.
+
+use geometry::tolerance;
+
+use crate::common::{bytes, shape_names};
+
+#[test]
+fn every_piece_of_every_shape_has_an_opposite_hand_that_refolds() {
+    let mut pieces = 0;
+    for name in shape_names() {
+        let job = job::read(&name, &bytes("shapes", &name)).unwrap();
+        for part in &job.parts {
+            let what = format!("{name}: {}", part.mark);
+            let shaped = part.shape().unwrap();
+            let (own, hand) = (&shaped.part, shaped.part.mirrored());
+            let twice = hand.mirrored();
+            assert_eq!(own.bends, twice.bends, "{what}");
+            assert_eq!(own.seams, twice.seams, "{what}");
+            assert_eq!(own.sizes, twice.sizes, "{what}");
+            for (face, again) in own.faces.iter().zip(&twice.faces) {
+                assert_eq!((&face.name, &face.edges), (&again.name, &again.edges), "{what}");
+                let near = face.corners.iter().zip(&again.corners);
+                assert!(near.clone().all(|(a, b)| a.distance(*b) <= tolerance::SAME_POINT_MM), "{what}");
+                assert_eq!(near.count(), face.corners.len(), "{what}");
+            }
+            let flat = fold::flat::unfold(own).unwrap();
+            let mirrored = fold::flat::unfold(&hand).unwrap_or_else(|error| panic!("{what}: {error}"));
+            fold::refold::prove(&hand, &mirrored).unwrap_or_else(|error| panic!("{what}: {error}"));
+            let off_mm2 = flat.outline.area_mm2() - mirrored.outline.area_mm2();
+            assert!(off_mm2.abs() < 1e-3, "{what}: {off_mm2}");
+            assert_eq!(flat.seams.len(), mirrored.seams.len(), "{what}");
+            pieces += 1;
+        }
+    }
+    assert!(pieces > 50, "{pieces}");
+}

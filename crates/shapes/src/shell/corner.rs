@@ -1,0 +1,103 @@
+//! How two plates of a shell that are welded at a corner meet: open, butt, lapped or tabbed.
+//!
+//! The style goes for corners between plates of two sides. Where a side meets a top or a floor the weld stays open.
+
+use std::f64::consts::PI;
+
+use fold::part::{SeamSide, SeamStyle};
+
+use super::weld::Weld;
+use super::{Joint, Shell, ShellError, ShellPiece};
+use crate::CornerStyle;
+use crate::ring::trim::{self, Slabs};
+use crate::ring::{RingError, lap, tabs};
+
+impl Shell {
+    /// How far plate `plate` stands back from the outside corner line of a weld, mm, and how the two meet, this plate
+    /// the first; `None` for an open corner.
+    pub(super) fn trim(&self, plate: usize, joint: &Joint) -> Option<(f64, SeamStyle)> {
+        let chosen = self.making.style.chosen()?;
+        let sides = [plate, joint.other].map(|number| self.plates[number].side.as_ref());
+        let [Some(own), Some(other)] = sides else { return None };
+        let first = chosen.is_first([(&own.0, own.1), (&other.0, other.1)])?;
+        let slabs = Slabs {
+            angle_rad: PI - joint.turn_rad,
+            thickness_mm: self.thickness_mm(),
+            gap_mm: self.making.gap_mm,
+            radius_mm: self.number.inside_radius().millimetres(),
+        };
+        let ([trim_mm, _], style) = trim::trims(&slabs, &self.making.style, first);
+        (style != SeamStyle::Open).then_some((trim_mm, style))
+    }
+
+    /// How the plates of a weld meet.
+    pub(super) fn style(&self, weld: &Weld) -> SeamStyle {
+        let (plate, edge) = weld.first;
+        let trim = self.joint(plate, edge).and_then(|joint| self.trim(plate, &joint));
+        trim.map_or(SeamStyle::Open, |(_, style)| style)
+    }
+
+    /// What runs through, carries the strip or has the tabs at a weld; `None` for an open one.
+    pub(super) fn style_words(&self, weld: &Weld) -> Option<String> {
+        let plate = |side: SeamSide| match side {
+            SeamSide::First => &self.plates[weld.first.0].name,
+            SeamSide::Second => &self.plates[weld.second.0].name,
+        };
+        match self.style(weld) {
+            SeamStyle::Open => None,
+            SeamStyle::Butt { through } => Some(format!("butt, {} runs through", plate(through))),
+            SeamStyle::Lap { carrier, .. } => Some(format!("lap, {} carries the strip", plate(carrier))),
+            SeamStyle::TabAndSlot { tabs, .. } => Some(format!("tabs on {}", plate(tabs))),
+        }
+    }
+
+    /// Every corner that the plates of one piece have a share in must be one that the style asked for can make.
+    pub(super) fn check_corners(&self, plates: &[usize]) -> Result<(), ShellError> {
+        let Some(chosen) = self.making.style.chosen() else { return Ok(()) };
+        for weld in self.welds() {
+            let [first, second] = [weld.first.0, weld.second.0];
+            let (Some(own), Some(other)) = (&self.plates[first].side, &self.plates[second].side) else {
+                continue;
+            };
+            let ours = [first, second].map(|plate| plates.contains(&plate));
+            if ours == [false, false] || trim::in_one_plane(weld.inside_angle_rad) {
+                continue;
+            }
+            let corner = || shared_corner(&own.0, &other.0).unwrap_or_else(|| weld.name.clone());
+            if chosen.is_first([(&own.0, own.1), (&other.0, other.1)]).is_none() {
+                return Err(ShellError::Corner(RingError::NotChosen { corner: corner() }));
+            }
+            let inside_angle_rad = weld.inside_angle_rad;
+            if inside_angle_rad > trim::FLATTEST_RAD {
+                return Err(ShellError::Corner(RingError::TooFlat { corner: corner(), inside_angle_rad }));
+            }
+            if ours != [true, true] && !matches!(self.making.style, CornerStyle::Butt { .. }) {
+                return Err(ShellError::AcrossPieces { weld: weld.name });
+            }
+        }
+        Ok(())
+    }
+}
+
+impl ShellPiece {
+    /// Bends lap strips on, and cuts tabs and slots.
+    pub(super) fn make_corners(&mut self) -> Result<(), ShellError> {
+        lap::add_strips(&mut self.part, &mut self.frames).map_err(ShellError::Corner)?;
+        tabs::cut(&mut self.part, &self.frames).map_err(ShellError::Corner)
+    }
+}
+
+/// The corner that two sides share: "B" of "AB" and "BC".
+fn shared_corner(first: &str, second: &str) -> Option<String> {
+    let ends = |side: &str| {
+        let at = side
+            .char_indices()
+            .skip(1)
+            .find(|(_, c)| c.is_ascii_uppercase())
+            .map_or(side.len(), |(at, _)| at);
+        let (from, to) = side.split_at(at);
+        [from.to_owned(), to.to_owned()]
+    };
+    let second = ends(second);
+    ends(first).into_iter().find(|corner| second.contains(corner))
+}

@@ -1,0 +1,166 @@
+//! Corners of hoppers, crowned and made-up lids and coamings that are butted, lapped or tabbed, as refolded.
+#![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
+
+use crate::common::{inches, making};
+use fold::SeamStyle;
+use fold::refold::SeamGap;
+use geometry::Point;
+use shapes::coaming::{Coaming, CoamingMade};
+use shapes::edge::EdgeEnd;
+use shapes::hopper::{Hopper, HopperMade, RimEdge};
+use shapes::lid::{Crown, CrownedLid, Lid, LidPlan, SkirtEdge};
+use shapes::pan::{Pan, PanPlan, Rim};
+use shapes::tapered_lid::{LidMade, MadeUpLid, Seat, TaperedLid};
+use shapes::{Chosen, CornerStyle, Figure, Making, Problem, Recipe, nearest_lap};
+use units::Angle;
+
+const GAP: &str = "1/64";
+
+fn styles() -> [CornerStyle; 4] {
+    let lap = |outside| CornerStyle::Lap { width: inches("5/8"), carried_by: Chosen::LongSides, outside };
+    [
+        CornerStyle::Butt { through: Chosen::LongSides },
+        CornerStyle::Butt { through: Chosen::ShortSides },
+        lap(true),
+        CornerStyle::TabAndSlot {
+            tab: inches("3/8"),
+            clearance: inches("1/64"),
+            count: 1,
+            tabs_on: Chosen::ShortSides,
+        },
+    ]
+}
+
+fn made(corner: CornerStyle) -> Making {
+    Making { corner, seam_gap: inches(GAP), ..making(".063", ".063", 0.42) }
+}
+
+fn figure(corners: [(f64, f64); 4]) -> Figure {
+    Figure::lettered(&corners.map(|(x, y)| Point::new(x * 25.4, y * 25.4))).unwrap()
+}
+
+fn crowned() -> CrownedLid {
+    let plan = LidPlan::Outside { length: inches("18"), width: inches("10") };
+    let crown = Crown { rise: inches("1"), along: None, skirt_edge: SkirtEdge::Level };
+    CrownedLid { lid: Lid { plan, skirt: inches("2"), edge: EdgeEnd::Plain }, crown }
+}
+
+fn tapered() -> MadeUpLid {
+    let lid = TaperedLid {
+        over: figure([(0.0, 0.0), (31.25, 0.0), (31.0, 24.6), (0.1, 25.1)]),
+        outset: inches("7/8"),
+        rise: inches("3"),
+        inset: ["3", "2 1/2", "2 1/4", "0"].map(inches).to_vec(),
+        skirt: inches("1 3/4"),
+        return_width: None,
+    };
+    MadeUpLid { lid, seat: Seat::Proud, hinge: None, made: LidMade::OnePiece, notch: None }
+}
+
+fn hopper(made: HopperMade) -> Hopper {
+    Hopper {
+        rim: figure([(0.0, 0.0), (30.0, 0.0), (30.0, 20.0), (0.0, 20.0)]),
+        collar: figure([(11.0, 6.0), (19.0, 6.0), (19.0, 12.0), (11.0, 12.0)]),
+        rise: inches("14"),
+        rim_edge: RimEdge::None,
+        collar_height: None,
+        made,
+        least_slope: None,
+    }
+}
+
+fn seams(recipe: &dyn Recipe, piece: usize, making: &Making) -> Result<Vec<SeamGap>, Vec<Problem>> {
+    let shaped = recipe.shape_piece(piece, making)?;
+    let flat = shaped.unfold().unwrap_or_else(|error| panic!("{:?}: {error}", making.corner));
+    let proof =
+        fold::refold::prove(&shaped.part, &flat).unwrap_or_else(|e| panic!("{:?}: {e}", making.corner));
+    assert!(proof.worst_mm < 0.001, "{}", proof.worst_mm);
+    Ok(proof.seams)
+}
+
+#[test]
+fn crowned_and_made_up_lids_and_one_piece_hoppers_close_in_every_style() {
+    let gap_mm = inches(GAP).millimetres();
+    let one_piece = hopper(HopperMade::OnePiece);
+    for style in styles() {
+        // The strips of hips as long as these do not come out of one piece with a lid.
+        let lapped = matches!(style, CornerStyle::Lap { .. });
+        let hips: (&dyn Recipe, usize) = if lapped { (&one_piece, 1) } else { (&tapered(), 4) };
+        for (recipe, corners) in [(&crowned() as &dyn Recipe, 4), hips, (&one_piece, 1)] {
+            let seams = seams(recipe, 0, &made(style.clone())).unwrap();
+            let so_made = seams.iter().filter(|seam| seam.style != SeamStyle::Open);
+            assert!(so_made.clone().count() >= corners, "{style:?}");
+            for seam in so_made {
+                assert!((seam.least_mm - gap_mm).abs() < 0.02, "{}: {}", seam.name, seam.least_mm);
+                assert!((seam.largest_mm - gap_mm).abs() < 0.02, "{}: {}", seam.name, seam.largest_mm);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_hopper_of_plates_is_butted_and_says_which_plate_runs_through() {
+    let four = hopper(HopperMade::FourPlates { weld_flange: None });
+    let [butt, _, lap, _] = styles();
+    for piece in 0..4 {
+        let shaped = four.shape_piece(piece, &made(butt.clone())).unwrap();
+        let flat = shaped.unfold().unwrap();
+        assert!(fold::refold::prove(&shaped.part, &flat).unwrap().worst_mm < 0.001);
+        let words = format!("{:?}", shaped.facts);
+        assert!(words.contains("face AB runs through") || words.contains("face CD runs through"), "{words}");
+        assert!(!words.contains("face BC runs through"), "{words}");
+    }
+    let problems = four.shape_piece(0, &made(lap)).unwrap_err();
+    assert_eq!(problems[0].field, "corner");
+    assert!(problems[0].wrong.contains("between two pieces"), "{}", problems[0]);
+}
+
+#[test]
+fn the_sides_of_a_coaming_are_butted_or_its_strip_is_lapped() {
+    let coaming = |made, top| Coaming {
+        opening: figure([(0.0, 0.0), (20.0, 0.0), (19.0, 14.0), (0.0, 15.0)]),
+        outset: inches("0"),
+        height: inches("3"),
+        top,
+        made,
+    };
+    let [butt, _, lap, tabs] = styles();
+    for style in [butt.clone(), lap, tabs] {
+        let strip = coaming(CoamingMade::Strip, Rim::None);
+        assert_eq!(seams(&strip, 0, &made(style)).unwrap().len(), 1);
+    }
+    for piece in 0..4 {
+        seams(&coaming(CoamingMade::Sides, Rim::Out(inches("1"))), piece, &made(butt.clone())).unwrap();
+    }
+}
+
+#[test]
+fn a_corner_too_flat_to_butt_says_how_steep_it_must_be() {
+    let mut flat = tapered();
+    flat.lid.rise = inches("1/2");
+    let problems = flat.shape_piece(0, &made(styles()[0].clone())).unwrap_err();
+    assert!(problems[0].wrong.contains("too flat"), "{}", problems[0]);
+    assert!(problems[0].remedy.contains("150°"), "{}", problems[0]);
+}
+
+/// A pan whose walls lean far out: the strips of its corners lie on one another in the flat when they are wide.
+#[test]
+fn a_lap_that_does_not_come_out_of_one_piece_says_what_would() {
+    let size = (inches("20"), inches("12"));
+    let plan = PanPlan::Outside { length: size.0, width: size.1 };
+    let lean = [35.0; 4].map(Angle::from_degrees).to_vec();
+    let pan = Pan { plan, height: inches("4"), rims: vec![Rim::None], lean, edge: EdgeEnd::Plain };
+    let lap = |width| made(CornerStyle::Lap { width, carried_by: Chosen::LongSides, outside: false });
+    let works = |width| {
+        let shaped = pan.shape(&lap(width)).unwrap();
+        shaped.unfold().is_ok_and(|flat| fold::refold::prove(&shaped.part, &flat).is_ok())
+    };
+    assert!(!works(inches("6")), "else this test shows nothing");
+    let problem = nearest_lap(&pan, 0, &lap(inches("6"))).unwrap();
+    assert_eq!(problem.field, "corner.lap");
+    let most =
+        problem.remedy.strip_prefix("the widest that would do is ").unwrap().split(' ').next().unwrap();
+    let most = inches(most);
+    assert!(works(most), "{problem}");
+    assert!(!works(most + inches("1/8")), "a wider one would do: {problem}");
+}
