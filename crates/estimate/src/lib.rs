@@ -4,13 +4,28 @@
 //! price is hidden: what the job does not give is left out. Modules in reading order.
 
 mod breakdown;
+mod credit;
+mod cut_to_size;
 mod error;
+mod percent;
+mod price_of_mass;
+mod purchase;
+mod quote;
 mod report;
 mod sheet;
 mod take_off;
 
 pub use breakdown::{Amount, Breakdown};
+pub use credit::{drop_values, saleable, scrap_credits};
+pub use cut_to_size::{Blank, CutBlank, CutToSize};
 pub use error::EstimateError;
+pub use percent::Percent;
+pub use price_of_mass::PriceOfMass;
+pub use purchase::{OrderLine, OverLength, Purchase, PurchaseQuestion, Terms, purchase};
+pub use quote::{
+    Counted, HourRates, Minutes, Pricing, Profit, Quote, QuoteLine, Step, WorkKind, WorkLine, WorkRate,
+    Workload, quote, waste, work_lines,
+};
 pub use report::{MetalTotal, PartShare, ScrapReport, SheetReport, scrap_report};
 pub use sheet::{PartOnSheet, SheetUse};
 pub use take_off::{MetalWeight, PartToWeigh, PartWeight, TakeOff, take_off};

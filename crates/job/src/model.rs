@@ -32,6 +32,7 @@ use shapes::walk::Walk;
 use shapes::{CornerStyle, FaceSide, Making, Piece, Problem, Recipe, ReliefStyle, Shaped};
 use units::{Length, LengthStyle, LengthUnit, Money};
 
+use crate::convert::{Buying, QuoteRates};
 use crate::message::Message;
 use crate::written::Written;
 
@@ -64,6 +65,12 @@ pub struct Job {
     pub parts: Vec<Part>,
     /// Questions about the places the finished parts go to.
     pub fits: Vec<JobFit>,
+    /// Hardware to list with the take-off: what, and how many.
+    pub hardware: Vec<(String, u32)>,
+    /// The supplier's terms.
+    pub buying: Buying,
+    /// The shop's own rates for a quote.
+    pub quote: QuoteRates,
     /// What the file left open and how it was taken, one sentence each.
     pub assumptions: Vec<String>,
     /// What can be made but should be looked at, one sentence each.
@@ -161,6 +168,8 @@ pub struct JobSheet {
     pub count: Option<u32>,
     /// True when the job gives no sheets for the metal and this one comes from the table of stock sizes.
     pub from_table: bool,
+    /// The mark of the offcut, for a piece of the shop's rack.
+    pub from_rack: Option<String>,
 }
 
 /// An opening: as taped, and solved.

@@ -14,6 +14,7 @@ pub mod fit_drawing;
 pub mod folded_sheet;
 pub mod isometric;
 pub mod layout_sheet;
+pub mod offcut_label;
 pub mod paper_model;
 pub mod sheet_map;
 

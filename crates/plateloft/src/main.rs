@@ -4,6 +4,7 @@
 //! `commands`. Data goes to stdout, talk to stderr.
 
 mod commands;
+mod costing;
 mod output;
 mod plan;
 mod speech;

@@ -1,4 +1,5 @@
 //! All tests of `estimate` in one program: one link instead of one a file.
 
+mod prices;
 mod scrap;
 mod weights;

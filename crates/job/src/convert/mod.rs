@@ -7,13 +7,20 @@ mod corner;
 mod desk;
 mod fits;
 mod metals;
+mod money;
 mod openings;
 mod parts;
+mod rack;
 mod shapes;
 mod sheets;
 mod shop;
 mod strip_log;
 
+pub use money::{Buying, Consumable, ConsumedBy, MaterialCharge, QuoteRates};
+pub use rack::{
+    FaceState, Mismatch, NewOffcut, Offcut, OffcutLay, OffcutMetal, Rack, Standing, Wanted, exact_length,
+    is_thickness, new_offcut, rack_text, read_rack, suits,
+};
 pub use strip_log::{LoggedStrip, NewStrip, new_strip_line, read_strip_log};
 
 use fold::bend::ShopStrip;
@@ -65,6 +72,8 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     );
     let fits = fits::fits(file, &parts, &openings, &mut desk);
     let sheets = sheets::sheets(file, &metals, &shop, &parts, &mut desk);
+    let buying = money::buying(file.buying.as_ref(), &mut desk);
+    let quote = money::quote(file.quote.as_ref(), &mut desk);
     let (assumptions, cautions) = (desk.assumptions, desk.cautions);
     Some(Job {
         name: file.job.clone().unwrap_or_default(),
@@ -80,6 +89,9 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         openings: openings.into_iter().filter_map(|(_, opening)| opening).collect(),
         parts,
         fits,
+        hardware: file.hardware.iter().flatten().map(|row| (row.item.clone(), row.count)).collect(),
+        buying,
+        quote,
         assumptions,
         cautions,
     })

@@ -63,7 +63,15 @@ fn sheet(
         return None;
     }
     let metal = super::metals::number_of(metals, &sheet.metal)?;
-    Some(JobSheet { metal, width, length, price: price?, count: sheet.count, from_table: false })
+    Some(JobSheet {
+        metal,
+        width,
+        length,
+        price: price?,
+        count: sheet.count,
+        from_table: false,
+        from_rack: None,
+    })
 }
 
 /// The stock sizes of the job's own system. A size in whole inches is an inch size, even where it is whole in millimetres
@@ -80,5 +88,6 @@ fn from_table(metal: usize, unit: LengthUnit) -> impl Iterator<Item = JobSheet> 
         price: None,
         count: None,
         from_table: true,
+        from_rack: None,
     })
 }

@@ -60,7 +60,7 @@ pub(crate) enum MetalLay {
 }
 
 /// Protective film.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub(crate) enum FilmFile {
     /// No film.
     #[serde(rename = "none")]

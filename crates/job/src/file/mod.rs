@@ -12,9 +12,11 @@ mod features;
 mod fit;
 mod hand;
 mod metal;
+mod money;
 mod opening;
 mod part;
 mod quantity;
+mod rack;
 mod shop;
 mod strip_line;
 
@@ -29,6 +31,10 @@ pub(crate) use fit::{
 };
 pub(crate) use hand::HandFile;
 pub(crate) use metal::{FilmFile, MetalFile, MetalLay, ModelFile, PatternFile, SheetFile, TurnsFile};
+pub(crate) use money::{
+    BuyingFile, CutToSizeFile, HardwareFile, MassUnitFile, MaterialFile, PerFile, PriceOfMassFile, QuoteFile,
+    WorkRateFile,
+};
 pub(crate) use opening::{CornersRun, OpeningFile, OpeningOrSize, TrustFile};
 pub(crate) use part::{
     BackCutFile, CutCornerFile, CutStyleFile, DividersFile, PanMadeFile, RimStepFile, TrayFile,
@@ -43,7 +49,8 @@ pub(crate) use part::{
 };
 pub(crate) use part::{CoamingFile, CoamingMadeFile, CrownFile, GutterFile, SkirtEdgeFile};
 pub(crate) use part::{HingeFile, HopperFile, HopperMadeFile, LidMadeFile, LiftingNotchFile, SplitFile};
-pub(crate) use quantity::{Degrees, Named, Price, Size};
+pub(crate) use quantity::{Degrees, MinutesFile, Named, Percentage, Price, Size};
+pub(crate) use rack::{FaceStateFile, OffcutFile, OffcutLayFile, RackFile};
 pub(crate) use shop::{CuttingFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, StripFile};
 pub(crate) use strip_line::StripLine;
 
@@ -91,6 +98,13 @@ pub(crate) struct JobFile {
     /// Questions about the places the finished parts go to.
     #[serde(default)]
     pub(crate) fits: Vec<Option<FitFile>>,
+    /// Hardware to list with the take-off.
+    #[serde(default)]
+    pub(crate) hardware: Vec<Option<HardwareFile>>,
+    /// The supplier's terms, and what scrap and drops are worth.
+    pub(crate) buying: Option<BuyingFile>,
+    /// The shop's own rates for a quote.
+    pub(crate) quote: Option<QuoteFile>,
 }
 
 /// The one version.

@@ -27,6 +27,16 @@ pub(crate) struct Degrees(pub(crate) Size);
 #[serde(transparent)]
 pub(crate) struct Price(pub(crate) Size);
 
+/// Percent as written: 25, 8.25 or "8.25 %".
+#[derive(Debug, Clone, serde::Deserialize)]
+#[serde(transparent)]
+pub(crate) struct Percentage(pub(crate) Size);
+
+/// Minutes as written.
+#[derive(Debug, Clone, serde::Deserialize)]
+#[serde(transparent)]
+pub(crate) struct MinutesFile(pub(crate) serde_json::Number);
+
 impl Size {
     /// What it is called in the schema and in messages.
     pub(crate) const TITLE: &str = "a length";
@@ -75,6 +85,26 @@ impl JsonSchema for Price {
 
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
         text_or_number("a price", "A price: 210, 210.5 or \"$210.50\".")
+    }
+}
+
+impl JsonSchema for Percentage {
+    fn schema_name() -> Cow<'static, str> {
+        "Percent".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        text_or_number("a percentage", "Percent: 25, 8.25 or \"8.25 %\".")
+    }
+}
+
+impl JsonSchema for MinutesFile {
+    fn schema_name() -> Cow<'static, str> {
+        "Minutes".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "type": "number", "description": "Minutes: 12 or 2.5." })
     }
 }
 

@@ -1,8 +1,12 @@
 //! Lists in plain text of at most 100 characters to the line, and as CSV.
 
+pub mod buying;
 pub mod cut_list;
+pub mod cut_or_whole;
+pub mod quote;
 pub mod refold;
 pub mod sheet_choices;
+pub mod take_off;
 
 pub(crate) mod csv;
 pub(crate) mod table;

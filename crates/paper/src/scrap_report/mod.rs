@@ -3,8 +3,8 @@
 mod bars;
 mod sums;
 
-use estimate::{ScrapReport, SheetReport};
-use units::Money;
+use estimate::{Breakdown, ScrapReport, SheetReport};
+use units::{Area, Mass, Money, rounding};
 
 use crate::lists::ListUnits;
 use crate::lists::table::{Side, Table};
@@ -40,6 +40,35 @@ pub fn text(job: &str, report: &ScrapReport, units: ListUnits) -> String {
         ));
     }
     text
+}
+
+/// The six areas of a breakdown as they are printed, in counts of the last digit; the last five add up to the first.
+pub(crate) fn printed_areas(breakdown: &Breakdown, units: ListUnits) -> [i128; 6] {
+    Printed::of(breakdown, units).area
+}
+
+/// An area in counts of the last printed digit, rounded once.
+pub(crate) fn area_count(area: Area, units: ListUnits) -> i128 {
+    count(area.square_nanometres(), sums::area_digit(units.area))
+}
+
+/// A weight likewise.
+pub(crate) fn mass_count(mass: Mass, units: ListUnits) -> i128 {
+    count(i128::from(mass.micrograms()), sums::mass_digit(units.mass))
+}
+
+fn count(exact: i128, (counts, digits): (i128, i128)) -> i128 {
+    rounding::divide(exact.saturating_mul(digits), counts).unwrap_or(0)
+}
+
+/// A weight from such a count.
+pub(crate) fn print_mass(count: i128) -> String {
+    decimal(count, MASS_PLACES)
+}
+
+/// An area from such a count.
+pub(crate) fn print_area(count: i128) -> String {
+    decimal(count, AREA_PLACES)
 }
 
 /// A table for every sheet, every metal with more than one sheet, and in all.

@@ -63,7 +63,7 @@ pub(super) fn shared(whole: i128, weights: &[i128]) -> Vec<i128> {
 }
 
 /// Square nanometres to so many last digits of an area.
-const fn area_digit(unit: AreaUnit) -> (i128, i128) {
+pub(super) const fn area_digit(unit: AreaUnit) -> (i128, i128) {
     let digits = 10_i128.pow(AREA_PLACES);
     let millimetre = 1_000_000_i128.pow(2);
     match unit {
@@ -75,7 +75,7 @@ const fn area_digit(unit: AreaUnit) -> (i128, i128) {
 }
 
 /// Micrograms to so many last digits of a weight.
-const fn mass_digit(unit: MassUnit) -> (i128, i128) {
+pub(super) const fn mass_digit(unit: MassUnit) -> (i128, i128) {
     let digits = 10_i128.pow(MASS_PLACES);
     match unit {
         MassUnit::Pound => (453_592_370, digits),

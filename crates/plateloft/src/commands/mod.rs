@@ -1,17 +1,23 @@
 //! The subcommands, one file each.
 
 mod bend;
+mod buy;
 mod check;
 mod flats;
 mod nest;
 mod new;
 mod packet;
 mod pictures;
+mod quote;
+mod rack;
 mod schema;
+mod take_off;
 
 use std::path::{Path, PathBuf};
 
 use clap::{Args, Parser, Subcommand};
+
+use bend::Unit;
 
 use crate::speech::Refusal;
 
@@ -42,6 +48,14 @@ enum Command {
     Pictures(pictures::Pictures),
     /// Works one bend as a sum you can redo on a calculator
     Bend(Box<bend::Bend>),
+    /// Lists what one job or several need, before any sheet is chosen
+    TakeOff(take_off::TakeOff),
+    /// Compares what every choice of sheets costs, and writes the order
+    Buy(buy::Buy),
+    /// Prices a job by the shop's own rates
+    Quote(quote::Quote),
+    /// Keeps the shop's rack of offcuts
+    Rack(rack::Rack),
     /// Prints the JSON Schema of the job file
     Schema(schema::Schema),
 }
@@ -56,6 +70,10 @@ pub(crate) fn run(line: CommandLine) -> Result<(), Refusal> {
         Command::Packet(command) => command.run(),
         Command::Pictures(command) => command.run(),
         Command::Bend(command) => command.run(),
+        Command::TakeOff(command) => command.run(),
+        Command::Buy(command) => command.run(),
+        Command::Quote(command) => command.run(),
+        Command::Rack(command) => command.run(),
         Command::Schema(command) => command.run(),
     }
 }
@@ -70,12 +88,16 @@ struct StripLog {
 
 /// Reads a job file and the shop's log of strips, and lays all its parts flat.
 fn flats_of(path: &Path, log: &StripLog) -> Result<crate::plan::Flats, Refusal> {
+    crate::plan::flats(&path.display().to_string(), job_of(path, log)?)
+}
+
+/// Reads a job file and the shop's log of strips.
+fn job_of(path: &Path, log: &StripLog) -> Result<job::Job, Refusal> {
     let file = path.display().to_string();
     let bytes = read_bytes(path)?;
     let find_log = |named: Option<&str>| bend::find_log(path, log.log.as_deref(), named);
-    let job = job::read_with_log(&file, &bytes, &find_log)
-        .map_err(|messages| Refusal::BadInput(messages.iter().map(ToString::to_string).collect()))?;
-    crate::plan::flats(&file, job)
+    job::read_with_log(&file, &bytes, &find_log)
+        .map_err(|messages| Refusal::BadInput(messages.iter().map(ToString::to_string).collect()))
 }
 
 /// The bytes of a file, but no more than a job file can have.
@@ -87,6 +109,29 @@ fn read_bytes(path: &Path) -> Result<Vec<u8>, Refusal> {
             path.display()
         ))
     })
+}
+
+/// The shop's rack, for commands that may take offcuts first.
+#[derive(Debug, Args)]
+struct RackFirst {
+    /// Take suitable pieces of this rack first
+    #[arg(long, value_name = "RACK")]
+    rack: Option<PathBuf>,
+}
+
+/// Reads a job, offers it the rack where one is named, and nests it. What there is to say about the rack comes second.
+fn plan_with_rack(
+    path: &Path,
+    log: &StripLog,
+    first: &RackFirst,
+) -> Result<(crate::plan::Plan, Vec<String>), Refusal> {
+    let mut job = job_of(path, log)?;
+    let told = match &first.rack {
+        Some(file) => crate::costing::offer(&mut job, &rack::read(file)?),
+        None => Vec::new(),
+    };
+    let flats = crate::plan::flats(&path.display().to_string(), job)?;
+    Ok((plan_of(flats)?, told))
 }
 
 /// Nests the flats of a job, with a word now and then for the person waiting.

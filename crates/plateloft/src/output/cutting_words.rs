@@ -31,6 +31,7 @@ pub(crate) fn text(plan: &Plan, sheet: &PlannedSheet) -> String {
 pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
     let job = &plan.flats.job;
     match &sheet.order {
+        CuttingOrder::NotAsked => Vec::new(),
         CuttingOrder::ByHand(steps) => steps.iter().map(|step| by_hand(plan, sheet, step)).collect(),
         CuttingOrder::Sheared(cuts) => {
             let trim = job.shop.edge_trim;

@@ -46,13 +46,25 @@ pub(crate) fn packet(plan: &Plan, with_models: bool) -> Files {
     let cut_list = cut_rows(plan);
     files.add("cut-list.txt", lists::cut_list::text(&job.name, &cut_list, units));
     files.add("cut-list.csv", lists::cut_list::csv(&cut_list, units));
-    files.add("scrap-report.txt", scrap_report::text(&job.name, &plan.report, units));
+    files.add(
+        "scrap-report.txt",
+        scrap_report::text(&job.name, &plan.report, units) + &credit_text(plan, units),
+    );
     files.add("scrap-report.json", pretty(&scrap_json(job, &plan.report)));
     files.add("flats.json", pretty(&flats_json(&plan.flats)));
     files.add("nest.json", pretty(&nest_json(plan)));
     let sheets: Vec<DrawnSheet> = sheets.into_iter().map(|(_, drawn)| drawn).collect();
     files.add("index.html", index(plan, units, &parts, &sheets, &cut_list));
     files
+}
+
+/// What the dealer pays for the scrap, where the job says.
+fn credit_text(plan: &Plan, units: lists::ListUnits) -> String {
+    let Some(price) = plan.flats.job.buying.scrap_credit else { return String::new() };
+    let weights: Vec<units::Mass> =
+        plan.report.sheets.iter().map(|sheet| estimate::saleable(&sheet.breakdown)).collect();
+    let credits = estimate::scrap_credits(&plan.report, price);
+    format!("\n{}", lists::buying::credit(&plan.report, &weights, &credits, &price.print(), units))
 }
 
 fn index(

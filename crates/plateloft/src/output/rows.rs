@@ -53,7 +53,7 @@ pub(crate) fn sheet_choices(plan: &Plan, nest: &MetalNest) -> Vec<SheetChoice> {
 }
 
 /// "best mix: 1 of 48 × 96, 1 of 60 × 120".
-fn mix_words(nest: &MetalNest, take: &nest::Take, style: units::LengthStyle) -> String {
+pub(crate) fn mix_words(nest: &MetalNest, take: &nest::Take, style: units::LengthStyle) -> String {
     let used = take.sheets.iter().enumerate().filter(|(_, count)| **count > 0);
     let words: Vec<String> = used
         .map(|(size, count)| format!("{count} of {}", choice_words(nest, Choice::Alone(size), style)))

@@ -1,7 +1,7 @@
 //! `scrap-report.json`: bought = parts + kept drops + kerf + edge trim + scrap, in exact integers beside the readable
 //! figures, so that any reader can add them up.
 
-use estimate::{Amount, Breakdown, ScrapReport};
+use estimate::{Amount, Breakdown, ScrapReport, scrap_credits};
 use job::Job;
 use serde_json::{Value, json};
 
@@ -33,6 +33,9 @@ pub(crate) fn scrap_json(job: &Job, report: &ScrapReport) -> Value {
         })).collect::<Vec<_>>(),
         "total": breakdown(&report.total, numbers),
         "sheets_without_price": report.sheets_without_price,
+        "scrap_credit_cents": job.buying.scrap_credit.map(|price| {
+            scrap_credits(report, price).into_iter().map(units::Money::cents).collect::<Vec<_>>()
+        }),
     })
 }
 

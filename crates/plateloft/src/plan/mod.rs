@@ -15,7 +15,9 @@ use rayon::prelude::*;
 
 pub(crate) use bending::machine_assumptions;
 pub(crate) use fits::PlannedFit;
-pub(crate) use nesting::{CuttingOrder, EFFORT, MetalNest, PlannedSheet, choice_words, no_nest_words};
+pub(crate) use nesting::{
+    CuttingOrder, EFFORT, MetalNest, PlannedSheet, choice_words, no_nest_words, sheet_words,
+};
 pub(crate) use part::{PlannedPart, finer, marked_with};
 
 use crate::speech::Refusal;

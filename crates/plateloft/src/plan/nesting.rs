@@ -50,6 +50,8 @@ pub(crate) struct PlannedSheet {
 /// How a sheet is cut up, step by step. Coordinates are grid steps.
 #[derive(Debug, Clone)]
 pub(crate) enum CuttingOrder {
+    /// The sheet is only compared with others, not cut.
+    NotAsked,
     /// By saw or torch, from the sheet's own corner; pieces are numbered as on the sheet.
     ByHand(Vec<nest::Step>),
     /// Cuts of the shear, from the corner of the trimmed sheet.
@@ -128,6 +130,27 @@ pub(crate) fn nest(
     Ok(MetalNest { metal, sizes, comparison, sheets })
 }
 
+impl MetalNest {
+    /// The sheets of any row of the comparison; none where the row holds no nest.
+    pub(crate) fn sheets_of_row(
+        &self,
+        job: &Job,
+        parts: &[PlannedPart],
+        row: &nest::Row,
+    ) -> Vec<PlannedSheet> {
+        let members: Vec<usize> =
+            (0..parts.len()).filter(|&part| parts[part].part.metal == self.metal).collect();
+        let nested = row.outcome.as_ref();
+        nested.map_or_else(
+            |_| Vec::new(),
+            |nested| {
+                let orders = vec![CuttingOrder::NotAsked; nested.nest.sheets.len()];
+                planned_sheets(job, self.metal, (&members, parts), &self.sizes, (nested, orders))
+            },
+        )
+    }
+}
+
 /// Base turn that brings the flat's lay along x.
 fn base_turn(part: &PlannedPart) -> Turn {
     if part.lay_across() { Turn::QUARTER } else { Turn::NONE }
@@ -194,9 +217,10 @@ fn laid_size(job: &Job, sheet: &JobSheet) -> [Length; 2] {
     }
 }
 
-/// "48 × 96".
+/// "48 × 96", or "R1 of the rack, 20 × 30".
 pub(crate) fn sheet_words(sheet: &JobSheet, style: LengthStyle) -> String {
-    format!("{} × {}", sheet.width.print(style), sheet.length.print(style))
+    let rack = sheet.from_rack.as_ref().map(|mark| format!("{mark} of the rack, ")).unwrap_or_default();
+    format!("{rack}{} × {}", sheet.width.print(style), sheet.length.print(style))
 }
 
 /// A length in whole steps, rounded up: for what must be kept clear.
@@ -246,6 +270,7 @@ fn planned_sheets(
             edge_trim: job.shop.edge_trim,
             kerf: job.shop.kerf,
             weight_per_area: job.metals[metal].metal.weight_per_area,
+            from_rack: size.from_rack.is_some(),
             price: size.price,
             pieces: pieces.iter().map(|piece| laid_piece(&parts[piece.part], piece)).collect(),
             drops: kept_drops(job, drops),

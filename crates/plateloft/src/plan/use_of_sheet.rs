@@ -20,6 +20,8 @@ pub(crate) struct LaidSheet {
     pub(crate) kerf: Length,
     /// Weight of the metal.
     pub(crate) weight_per_area: MassPerArea,
+    /// True for a piece of the shop's rack.
+    pub(crate) from_rack: bool,
     /// Price of the sheet.
     pub(crate) price: Option<Money>,
     /// Every piece: its part's mark and its true outline where it lies.
@@ -109,6 +111,7 @@ mod tests {
             edge_trim: millimetres(10.0),
             kerf: millimetres(3.0),
             weight_per_area: MassPerArea::read("8 kg/m2").unwrap(),
+            from_rack: false,
             price: None,
             pieces: vec![("P".to_owned(), outline)],
             drops: vec![[Point::new(600.0, 10.0), Point::new(2490.0, 1240.0)]],

@@ -198,7 +198,7 @@ pub(in crate::convert) fn turn_in_die_of_strip(
 }
 
 /// True when a length reads the same whatever the unit of bare numbers.
-pub(super) fn carries_unit(text: &str) -> bool {
+pub(in crate::convert) fn carries_unit(text: &str) -> bool {
     let read = |unit| Length::read(text, unit);
     match (read(LengthUnit::Inch), read(LengthUnit::Millimetre)) {
         (Ok(inches), Ok(millimetres)) => inches == millimetres && inches != Length::ZERO,

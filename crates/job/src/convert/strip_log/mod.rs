@@ -7,12 +7,12 @@ mod judge;
 use fold::bend::ShopStrip;
 use units::LengthUnit;
 
-pub(super) use judge::{is_date, turn_in_die_of_strip, turn_of_strip};
+pub(super) use judge::{carries_unit, is_date, turn_in_die_of_strip, turn_of_strip};
 
 use crate::file::{PatternFile, StripLine};
 use crate::message::Message;
 use crate::place::{Findings, Place};
-use judge::{carries_unit, judge};
+use judge::judge;
 
 /// Version of the lines that is written and read.
 const VERSION: u64 = 1;

@@ -34,7 +34,7 @@ enum BendCommand {
 
 /// Unit of lengths that are given without one.
 #[derive(Debug, Clone, Copy, ValueEnum)]
-enum Unit {
+pub(crate) enum Unit {
     /// Inches
     Inch,
     /// Millimetres
@@ -55,14 +55,14 @@ impl Bend {
 }
 
 impl Unit {
-    const fn unit(self) -> LengthUnit {
+    pub(crate) const fn unit(self) -> LengthUnit {
         match self {
             Self::Inch => LengthUnit::Inch,
             Self::Mm => LengthUnit::Millimetre,
         }
     }
 
-    const fn style(self) -> LengthStyle {
+    pub(crate) const fn style(self) -> LengthStyle {
         match self {
             Self::Inch => LengthStyle::Inches { places: 4 },
             Self::Mm => LengthStyle::Millimetres { places: 3 },

@@ -1,0 +1,136 @@
+//! What an order of sheets costs: the sheets, up to the supplier's minimum, freight, delivery and tax.
+
+use units::{Length, Money};
+
+use crate::percent::Percent;
+
+/// A supplier's terms. What is not given is asked for, never taken as nothing; who pays none writes 0.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Terms {
+    /// Least sum of goods in one order.
+    pub minimum_charge: Option<Money>,
+    /// Freight for sheets that are too long to go with the rest.
+    pub over_length: Option<OverLength>,
+    /// Delivery of one order.
+    pub delivery: Option<Money>,
+    /// Tax on all of it.
+    pub tax: Option<Percent>,
+}
+
+/// Freight for long sheets.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OverLength {
+    /// Sheets longer than this pay it.
+    pub longer_than: Length,
+    /// For one order, however many there are.
+    pub freight: Money,
+}
+
+/// One line of an order.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OrderLine {
+    /// What it is, like `skin 48 × 96`.
+    pub what: String,
+    /// How many.
+    pub quantity: u32,
+    /// The longer side.
+    pub length: Length,
+    /// Price of one.
+    pub price: Option<Money>,
+}
+
+/// An order priced.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
+pub struct Purchase {
+    /// Every line's price times its quantity.
+    pub lines: Vec<Option<Money>>,
+    /// The sum of the lines; none if one has no price.
+    pub goods: Option<Money>,
+    /// What lifts the goods to the minimum.
+    pub up_to_minimum: Option<Money>,
+    /// Freight for long sheets.
+    pub over_length: Option<Money>,
+    /// Delivery.
+    pub delivery: Option<Money>,
+    /// Tax.
+    pub tax: Option<Money>,
+    /// All of it; none if any of it is not known.
+    pub total: Option<Money>,
+    /// What must be asked before the total is known.
+    pub questions: Vec<PurchaseQuestion>,
+}
+
+/// What an order's price still waits for.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum PurchaseQuestion {
+    /// A sheet without a price.
+    #[error("What does one {what} cost? The price under \"sheets\" is not set.")]
+    Price {
+        /// Which.
+        what: String,
+    },
+    /// No minimum.
+    #[error(
+        "What is the supplier's minimum charge? \"minimum_charge\" under \"buying\" is not set; 0 for none."
+    )]
+    MinimumCharge,
+    /// No freight for long sheets.
+    #[error(
+        "What does freight for long sheets cost, and from what length? \"over_length\" under \"buying\" is not set."
+    )]
+    OverLength,
+    /// No delivery.
+    #[error("What does delivery cost? \"delivery\" under \"buying\" is not set; 0 for none.")]
+    Delivery,
+    /// No tax.
+    #[error("What tax does the shop pay on metal? \"tax\" under \"buying\" is not set; 0 for none.")]
+    Tax,
+}
+
+/// Prices an order. Nothing ordered costs nothing and asks nothing.
+#[must_use]
+pub fn purchase(terms: &Terms, order: &[OrderLine]) -> Purchase {
+    if order.iter().all(|line| line.quantity == 0) {
+        let nothing = Some(Money::ZERO);
+        return Purchase {
+            lines: vec![nothing; order.len()],
+            goods: nothing,
+            up_to_minimum: nothing,
+            over_length: nothing,
+            delivery: nothing,
+            tax: nothing,
+            total: nothing,
+            questions: Vec::new(),
+        };
+    }
+    let lines: Vec<Option<Money>> =
+        order.iter().map(|line| Some(line.price? * i64::from(line.quantity))).collect();
+    let goods: Option<Money> = lines.iter().copied().sum();
+    let up_to_minimum =
+        terms.minimum_charge.zip(goods).map(|(least, goods)| (least - goods).max(Money::ZERO));
+    let longest = order.iter().filter(|line| 0 < line.quantity).map(|line| line.length).max();
+    let over_length = terms.over_length.map(|rule| {
+        if longest.is_some_and(|longest| rule.longer_than < longest) { rule.freight } else { Money::ZERO }
+    });
+    let delivery = terms.delivery;
+    let before_tax: Option<Money> = [goods, up_to_minimum, over_length, delivery].into_iter().sum();
+    let tax = terms.tax.zip(before_tax).map(|(tax, sum)| tax.of(sum));
+    let total = before_tax.zip(tax).map(|(sum, tax)| sum + tax);
+    let questions = questions(terms, order);
+    Purchase { lines, goods, up_to_minimum, over_length, delivery, tax, total, questions }
+}
+
+fn questions(terms: &Terms, order: &[OrderLine]) -> Vec<PurchaseQuestion> {
+    let unpriced = order.iter().filter(|line| line.price.is_none());
+    let mut questions: Vec<PurchaseQuestion> =
+        unpriced.map(|line| PurchaseQuestion::Price { what: line.what.clone() }).collect();
+    let unset = [
+        (terms.minimum_charge.is_none(), PurchaseQuestion::MinimumCharge),
+        (terms.over_length.is_none(), PurchaseQuestion::OverLength),
+        (terms.delivery.is_none(), PurchaseQuestion::Delivery),
+        (terms.tax.is_none(), PurchaseQuestion::Tax),
+    ];
+    questions.extend(unset.into_iter().filter_map(|(unset, question)| unset.then_some(question)));
+    questions
+}

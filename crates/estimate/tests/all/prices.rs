@@ -1,0 +1,168 @@
+//! Percentages, orders, hours and prices: identities and sums done by hand.
+
+use estimate::{
+    Counted, HourRates, Minutes, OrderLine, OverLength, Percent, PriceOfMass, Pricing, Profit, QuoteLine,
+    Terms, WorkKind, WorkRate, Workload, purchase, quote, waste, work_lines,
+};
+use proptest::prelude::*;
+use units::{Length, LengthUnit, Mass, MassUnit, Money};
+
+const fn cents(cents: i64) -> Money {
+    Money::from_cents(cents)
+}
+
+const fn percent(hundredths: i64) -> Percent {
+    Percent::from_hundredths(hundredths)
+}
+
+fn line(money: Option<Money>) -> QuoteLine {
+    QuoteLine { group: "work", what: "bends".to_owned(), how: String::new(), money }
+}
+
+#[test]
+fn markup_and_margin_of_the_classroom() {
+    // Identity g = m/(1+m): a markup of 25 % is a margin of 20 %, of 100 % one of 50 %, of 50 % one of 33.33 %.
+    for (markup, margin) in [(2_500, 2_000), (10_000, 5_000), (5_000, 3_333), (0, 0)] {
+        assert_eq!(percent(markup).markup_to_margin(), Some(percent(margin)));
+    }
+    assert_eq!(percent(2_000).margin_to_markup(), Some(percent(2_500)));
+    assert_eq!(percent(10_000).margin_to_markup(), None);
+    assert_eq!(percent(2_000).profit_as_margin(cents(8_000)), Some(cents(2_000)));
+    assert_eq!(percent(10_000).profit_as_margin(cents(8_000)), None);
+    // A fifth of what is bought is lost: a quarter on the parts.
+    assert_eq!(waste(80, 100), Some((percent(2_500), percent(2_000))));
+    assert_eq!(waste(0, 100), None);
+    assert_eq!(percent(825).print(), "8.25 %");
+}
+
+#[test]
+fn a_pound_is_its_exact_number_of_kilograms() {
+    // One pound is 0.45359237 kg exactly (NIST Handbook 44, appendix C), so 100 a kg is 45.359237 a lb.
+    let price = PriceOfMass { price: cents(10_000), unit: MassUnit::Kilogram };
+    assert_eq!(price.of(Mass::from_pounds(1.0)), cents(4_536));
+    assert_eq!(price.of(Mass::from_pounds(100_000.0)), cents(453_592_370));
+    let by_pound = PriceOfMass { price: cents(55), unit: MassUnit::Pound };
+    assert_eq!(by_pound.of(Mass::from_pounds(100.0)), cents(5_500));
+}
+
+fn order(quantity: u32, inches: f64, price: Option<Money>) -> OrderLine {
+    OrderLine { what: "skin".to_owned(), quantity, length: Length::from_inches(inches), price }
+}
+
+#[test]
+fn nothing_ordered_costs_nothing() {
+    let bought = purchase(&Terms::default(), &[order(0, 96.0, None)]);
+    assert_eq!(bought.total, Some(Money::ZERO));
+    assert!(bought.questions.is_empty());
+}
+
+#[test]
+fn freight_is_paid_above_its_length_and_not_at_it() {
+    let over_length = Some(OverLength { longer_than: Length::from_inches(120.0), freight: cents(8_500) });
+    let terms = Terms {
+        minimum_charge: Some(Money::ZERO),
+        over_length,
+        delivery: Some(Money::ZERO),
+        tax: Some(percent(0)),
+    };
+    let of = |inches| purchase(&terms, &[order(1, inches, Some(cents(100)))]).over_length;
+    assert_eq!(of(120.0), Some(Money::ZERO));
+    assert_eq!(of(120.01), Some(cents(8_500)));
+}
+
+#[test]
+fn lengths_are_charged_by_the_foot_and_by_the_metre() {
+    let rate = WorkRate {
+        set_up: Minutes::from_thousandths(5_000),
+        each: Minutes::from_thousandths(2_000),
+        second_hand: Minutes::ZERO,
+    };
+    let rates = HourRates { hour: Some(cents(6_000)), second_hand_hour: None };
+    let of = |length, unit| {
+        let load =
+            Workload { kind: WorkKind::CutStraight, amount: Counted::Along(length, unit), rate: Some(rate) };
+        work_lines(&rates, &[load])[0].money
+    };
+    // 12 ft at 2 min and 5 min of set-up at 1.00 a minute; 3 m likewise.
+    assert_eq!(of(Length::from_inches(144.0), LengthUnit::Inch), Some(cents(2_900)));
+    assert_eq!(of(Length::from_millimetres(3_000.0), LengthUnit::Millimetre), Some(cents(1_100)));
+    assert!(
+        work_lines(&rates, &[Workload { kind: WorkKind::Bend, amount: Counted::Each(0), rate: None }])
+            .is_empty()
+    );
+}
+
+#[test]
+fn an_open_line_keeps_every_sum_open() {
+    let pricing = Pricing {
+        risk: Some(percent(500)),
+        profit: Some(Profit::Markup(percent(2_500))),
+        round_up_to: Some(cents(1)),
+        sales_tax: Some(percent(0)),
+    };
+    let asked = ["why?".to_owned(), "why?".to_owned()];
+    let open = quote(&pricing, vec![line(Some(cents(100))), line(None)], &asked);
+    assert_eq!((open.known, open.cost, open.price, open.total), (cents(100), None, None, None));
+    assert_eq!(open.questions, ["why?"]);
+}
+
+proptest! {
+    #[test]
+    fn orders_add_up(
+        lines in prop::collection::vec((1_u32..50, 10.0..300.0_f64, 0_i64..100_000), 1..6),
+        (least, freight, delivery, tax) in (0_i64..500_000, 0_i64..50_000, 0_i64..50_000, 0_i64..3_000),
+    ) {
+        let over_length = Some(OverLength { longer_than: Length::from_inches(120.0), freight: cents(freight) });
+        let terms = Terms {
+            minimum_charge: Some(cents(least)), over_length, delivery: Some(cents(delivery)), tax: Some(percent(tax)),
+        };
+        let order: Vec<_> = lines.iter().map(|&(n, inches, price)| order(n, inches, Some(cents(price)))).collect();
+        let bought = purchase(&terms, &order);
+        let goods: i64 = lines.iter().map(|&(n, _, price)| i64::from(n) * price).sum();
+        prop_assert_eq!(bought.goods, Some(cents(goods)));
+        let parts = [bought.goods, bought.up_to_minimum, bought.over_length, bought.delivery];
+        let before: Money = parts.into_iter().flatten().sum();
+        prop_assert!(cents(least) <= bought.goods.unwrap() + bought.up_to_minimum.unwrap());
+        prop_assert_eq!(bought.total, bought.tax.map(|tax| before + tax));
+        // Tax to the nearest cent, in whole numbers.
+        let exact = i128::from(before.cents()) * i128::from(tax);
+        let taxed = i128::from(bought.tax.unwrap().cents()) * 10_000;
+        prop_assert!((exact - taxed).abs() <= 5_000);
+    }
+
+    #[test]
+    fn prices_add_up_and_round_up(
+        costs in prop::collection::vec(-5_000_i64..200_000, 1..8),
+        (risk, profit, by_margin, step, tax) in (0_i64..3_000, 0_i64..9_000, any::<bool>(), 1_i64..2_000, 0_i64..3_000),
+    ) {
+        let profit = if by_margin { Profit::Margin(percent(profit)) } else { Profit::Markup(percent(profit)) };
+        let pricing = Pricing {
+            risk: Some(percent(risk)), profit: Some(profit), round_up_to: Some(cents(step)), sales_tax: Some(percent(tax)),
+        };
+        let quote = quote(&pricing, costs.iter().map(|&cost| line(Some(cents(cost)))).collect(), &[]);
+        let cost: i64 = costs.iter().sum();
+        prop_assert_eq!(quote.cost, Some(cents(cost)));
+        let [risk, profit, rounding] = [&quote.risk, &quote.profit, &quote.rounding].map(|step| step.money.unwrap().cents());
+        prop_assert!((0..step).contains(&rounding));
+        let price = quote.price.unwrap().cents();
+        prop_assert_eq!(cost + risk + profit + rounding, price);
+        prop_assert_eq!(price % step, 0);
+        prop_assert_eq!(quote.total.unwrap().cents(), price + quote.tax.money.unwrap().cents());
+        if by_margin && 0 < cost {
+            // profit = g·(cost + risk + profit) to within the rounding of the profit itself.
+            let Profit::Margin(margin) = pricing.profit.unwrap() else { unreachable!() };
+            let whole = i128::from(cost + risk + profit);
+            let off = i128::from(profit) * 10_000 - i128::from(margin.hundredths()) * whole;
+            prop_assert!(off.abs() <= 5_000);
+        }
+    }
+
+    #[test]
+    fn markup_to_margin_and_back(markup in 0_i64..50_000) {
+        let margin = percent(markup).markup_to_margin().unwrap();
+        let back = margin.margin_to_markup().unwrap().hundredths();
+        // A hundredth of a percent of margin is (1 + m)² hundredths of markup.
+        let slack = (1.0 + markup as f64 / 10_000.0) * (1.0 + markup as f64 / 10_000.0);
+        prop_assert!(((back - markup) as f64).abs() <= 0.5 * slack + 1.0);
+    }
+}

@@ -1,0 +1,305 @@
+//! Money: prices, percentages and minutes read and judged.
+
+use estimate::{
+    CutToSize, HourRates, Minutes, OverLength, Percent, PriceOfMass, Pricing, Profit, Terms, WorkKind,
+    WorkRate,
+};
+use units::{MassUnit, Money, ReadError};
+
+use super::desk::{Desk, Range};
+use super::strip_log::is_date;
+use crate::file::{
+    BuyingFile, CutToSizeFile, MassUnitFile, MaterialFile, MinutesFile, PerFile, Percentage, Price,
+    PriceOfMassFile, QuoteFile, Size, WorkRateFile,
+};
+use crate::place::Place;
+
+/// What buying and selling metal costs and brings.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Buying {
+    /// The supplier's terms.
+    pub terms: Terms,
+    /// What the dealer pays for scrap.
+    pub scrap_credit: Option<PriceOfMass>,
+    /// What a kept drop is worth to the shop.
+    pub drop_value: Option<PriceOfMass>,
+    /// What the supplier asks for rectangles cut to size.
+    pub cut_to_size: Option<CutToSize>,
+}
+
+/// The shop's own rates.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct QuoteRates {
+    /// How the metal is charged, when said.
+    pub material: Option<MaterialCharge>,
+    /// Hours.
+    pub hours: HourRates,
+    /// Minutes for each kind of work that the file names.
+    pub work: Vec<(WorkKind, WorkRate)>,
+    /// What is used up.
+    pub consumables: Vec<Consumable>,
+    /// Work done elsewhere: what, and its price.
+    pub outside_work: Vec<(String, Money)>,
+    /// From cost to price.
+    pub pricing: Pricing,
+    /// The last day the quote holds.
+    pub valid_until: Option<String>,
+}
+
+/// How the metal is charged.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MaterialCharge {
+    /// All that is bought, less what the kept drops are worth.
+    Bought,
+    /// The share of each sheet that is no kept drop.
+    Share,
+}
+
+/// Something used up.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Consumable {
+    /// What it is.
+    pub item: String,
+    /// Its price.
+    pub price: Money,
+    /// What the price is for.
+    pub per: ConsumedBy,
+}
+
+/// What uses a consumable up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ConsumedBy {
+    /// The whole job.
+    Job,
+    /// One piece.
+    Piece,
+    /// A foot or metre of cut.
+    CutLength,
+    /// A foot or metre of weld.
+    WeldLength,
+}
+
+/// The terms of the file; nothing set where there are none.
+pub(super) fn buying(file: Option<&BuyingFile>, desk: &mut Desk<'_>) -> Buying {
+    let Some(file) = file else { return Buying::default() };
+    let place = Place::top("buying");
+    let over_length = file.over_length.as_ref().and_then(|rule| {
+        let place = place.field("over_length");
+        let longer_than = desk.length(&place.field("longer_than"), &rule.longer_than, Range::AboveZero);
+        let freight = desk.price(&place.field("freight"), &rule.freight);
+        Some(OverLength { longer_than: longer_than?, freight: freight? })
+    });
+    Buying {
+        terms: Terms {
+            minimum_charge: price(&place.field("minimum_charge"), file.minimum_charge.as_ref(), desk),
+            over_length,
+            delivery: price(&place.field("delivery"), file.delivery.as_ref(), desk),
+            tax: percent(&place.field("tax"), file.tax.as_ref(), Most::Any, desk),
+        },
+        scrap_credit: price_of_mass(&place.field("scrap_credit"), file.scrap_credit.as_ref(), desk),
+        drop_value: price_of_mass(&place.field("drop_value"), file.drop_value.as_ref(), desk),
+        cut_to_size: file
+            .cut_to_size
+            .as_ref()
+            .and_then(|cut| cut_to_size(&place.field("cut_to_size"), cut, desk)),
+    }
+}
+
+fn cut_to_size(place: &Place, file: &CutToSizeFile, desk: &mut Desk<'_>) -> Option<CutToSize> {
+    let price = desk.price(&place.field("price"), &file.price);
+    let cut_charge = desk.price(&place.field("cut_charge"), &file.cut_charge);
+    let allowance = desk.length(&place.field("allowance"), &file.allowance, Range::ZeroOrMore);
+    let metal = PriceOfMass { price: price?, unit: mass_unit(file.per) };
+    Some(CutToSize { metal, cut_charge: cut_charge?, allowance: allowance? })
+}
+
+/// The rates of the file; nothing set where there are none.
+pub(super) fn quote(file: Option<&QuoteFile>, desk: &mut Desk<'_>) -> QuoteRates {
+    let Some(file) = file else { return QuoteRates::default() };
+    let place = Place::top("quote");
+    if let Some(date) = file.valid_until.as_ref().filter(|date| !is_date(date)) {
+        desk.add(&place.field("valid_until"), date, "is no date", "write year, month and day: 2026-03-04");
+    }
+    let pricing = Pricing {
+        risk: percent(&place.field("risk"), file.risk.as_ref(), Most::Any, desk),
+        profit: profit(file, &place, desk),
+        round_up_to: round_up_to(file, &place, desk),
+        sales_tax: percent(&place.field("sales_tax"), file.sales_tax.as_ref(), Most::Any, desk),
+    };
+    QuoteRates {
+        material: file.material.map(|material| match material {
+            MaterialFile::Bought => MaterialCharge::Bought,
+            MaterialFile::Share => MaterialCharge::Share,
+        }),
+        hours: HourRates {
+            hour: price(&place.field("hour"), file.hour.as_ref(), desk),
+            second_hand_hour: price(&place.field("second_hand_hour"), file.second_hand_hour.as_ref(), desk),
+        },
+        work: work(file, &place, desk),
+        consumables: consumables(file, &place, desk),
+        outside_work: outside_work(file, &place, desk),
+        pricing,
+        valid_until: file.valid_until.clone(),
+    }
+}
+
+fn work(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Vec<(WorkKind, WorkRate)> {
+    let work = &file.work;
+    let rates = [
+        (WorkKind::LayOut, &work.lay_out),
+        (WorkKind::CutStraight, &work.cut_straight),
+        (WorkKind::CutCurved, &work.cut_curved),
+        (WorkKind::Holes, &work.holes),
+        (WorkKind::Bend, &work.bend),
+        (WorkKind::WeldOpen, &work.weld_open),
+        (WorkKind::WeldButt, &work.weld_butt),
+        (WorkKind::WeldLap, &work.weld_lap),
+        (WorkKind::WeldTab, &work.weld_tab),
+        (WorkKind::Corners, &work.corners),
+        (WorkKind::Finish, &work.finish),
+    ];
+    let place = place.field("work");
+    let read = |(kind, rate): (WorkKind, &Option<WorkRateFile>)| {
+        Some((kind, work_rate(&place.field(kind.field()), rate.as_ref()?, desk)?))
+    };
+    rates.into_iter().filter_map(read).collect()
+}
+
+fn work_rate(place: &Place, file: &WorkRateFile, desk: &mut Desk<'_>) -> Option<WorkRate> {
+    let set_up = minutes(&place.field("set_up"), &file.set_up, desk);
+    let each = minutes(&place.field("each"), &file.each, desk);
+    let second = file.second_hand.as_ref();
+    let second_hand =
+        second.map_or(Some(Minutes::ZERO), |second| minutes(&place.field("second_hand"), second, desk));
+    Some(WorkRate { set_up: set_up?, each: each?, second_hand: second_hand? })
+}
+
+fn consumables(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Vec<Consumable> {
+    let mut read = Vec::new();
+    for (number, consumable) in file.consumables.iter().enumerate() {
+        let place = place.field("consumables").entry(number).field("price");
+        let per = match consumable.per {
+            PerFile::Job => ConsumedBy::Job,
+            PerFile::Piece => ConsumedBy::Piece,
+            PerFile::CutLength => ConsumedBy::CutLength,
+            PerFile::WeldLength => ConsumedBy::WeldLength,
+        };
+        let price = desk.price(&place, &consumable.price);
+        read.extend(price.map(|price| Consumable { item: consumable.item.clone(), price, per }));
+    }
+    read
+}
+
+fn outside_work(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Vec<(String, Money)> {
+    let mut read = Vec::new();
+    for (number, lump) in file.outside_work.iter().enumerate() {
+        let place = place.field("outside_work").entry(number).field("price");
+        read.extend(desk.price(&place, &lump.price).map(|price| (lump.item.clone(), price)));
+    }
+    read
+}
+
+/// Markup or margin. Both at once must say the same; the markup then counts.
+fn profit(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Option<Profit> {
+    let markup = percent(&place.field("markup"), file.markup.as_ref(), Most::Any, desk);
+    let margin = percent(&place.field("margin"), file.margin.as_ref(), Most::BelowWhole, desk);
+    match (markup, margin) {
+        (Some(markup), Some(margin)) if markup.markup_to_margin() != Some(margin) => {
+            let as_margin = markup.markup_to_margin().map_or_else(String::new, Percent::print);
+            let wrong = format!(
+                "does not go with the markup of {}, which is a margin of {as_margin}",
+                markup.print()
+            );
+            desk.add(&place.field("margin"), &margin.print(), wrong, "give one of the two");
+            None
+        }
+        (Some(markup), _) => Some(Profit::Markup(markup)),
+        (None, margin) => margin.map(Profit::Margin),
+    }
+}
+
+fn round_up_to(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Option<Money> {
+    let step = price(&place.field("round_up_to"), file.round_up_to.as_ref(), desk)?;
+    if step > Money::ZERO {
+        return Some(step);
+    }
+    desk.add(
+        &place.field("round_up_to"),
+        &step.print(),
+        "must be above zero",
+        "write 0.01 to round to the cent",
+    );
+    None
+}
+
+fn price(place: &Place, written: Option<&Price>, desk: &mut Desk<'_>) -> Option<Money> {
+    desk.price(place, written?)
+}
+
+fn price_of_mass(
+    place: &Place,
+    written: Option<&PriceOfMassFile>,
+    desk: &mut Desk<'_>,
+) -> Option<PriceOfMass> {
+    let written = written?;
+    let price = desk.price(&place.field("price"), &written.price)?;
+    Some(PriceOfMass { price, unit: mass_unit(written.per) })
+}
+
+const fn mass_unit(unit: MassUnitFile) -> MassUnit {
+    match unit {
+        MassUnitFile::Pound => MassUnit::Pound,
+        MassUnitFile::Kilogram => MassUnit::Kilogram,
+    }
+}
+
+/// How large a percentage may be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Most {
+    /// A share of what it is counted on.
+    Any,
+    /// A share of the whole that it is part of.
+    BelowWhole,
+}
+
+/// A percentage from zero. Hundredths of a percent are read as money reads cents.
+fn percent(place: &Place, written: Option<&Percentage>, most: Most, desk: &mut Desk<'_>) -> Option<Percent> {
+    const WHOLE: i64 = 10_000;
+    const LARGEST: i64 = 1_000_000;
+    let written = written?;
+    let text = written.0.to_string();
+    let read = match &written.0 {
+        Size::Text(text) => Money::read(text.trim().trim_end_matches('%').trim_end()),
+        Size::Number(number) => number.as_f64().ok_or(ReadError::NotFinite).and_then(Money::try_from_number),
+    };
+    let Ok(hundredths) = read.map(Money::cents) else {
+        desk.add(place, &text, "is no percentage of at most two decimals", "write 25 or 8.25");
+        return None;
+    };
+    let wrong = if hundredths < 0 {
+        "must not be below zero"
+    } else if most == Most::BelowWhole && WHOLE <= hundredths {
+        "a margin is part of the price and stays below 100 %"
+    } else if LARGEST < hundredths {
+        "is more than 10 000 %, which cannot be"
+    } else {
+        return Some(Percent::from_hundredths(hundredths));
+    };
+    desk.add(place, &text, wrong, "write 25 for a quarter");
+    None
+}
+
+/// Minutes from zero, to a thousandth.
+fn minutes(place: &Place, written: &MinutesFile, desk: &mut Desk<'_>) -> Option<Minutes> {
+    const LARGEST: f64 = 100_000.0;
+    match written.0.as_f64() {
+        Some(minutes) if (0.0..=LARGEST).contains(&minutes) => {
+            Some(Minutes::from_thousandths(units::rounding::whole_count(minutes * 1000.0)))
+        }
+        _ => {
+            let wrong = "is no time from 0 to 100 000 minutes";
+            desk.add(place, &written.0.to_string(), wrong, "give minutes");
+            None
+        }
+    }
+}

@@ -1,0 +1,337 @@
+//! Reading the rack, and making a new offcut. One reader judges both, so that what was added can always be read again.
+
+use std::collections::BTreeSet;
+
+use geometry::{Point, polygon, tolerance};
+use serde::Deserialize;
+use serde_json::Value;
+use stock::{Film, Pattern, find_alloy};
+use units::{Length, LengthStyle, LengthUnit};
+
+use super::super::desk::{Desk, Range};
+use super::super::metals::alloy_remedy;
+use super::super::strip_log::{carries_unit, is_date};
+use super::VERSION;
+use super::offcut::{FaceState, Offcut, OffcutLay, OffcutMetal, Rack, Standing};
+use crate::file::{FaceStateFile, FilmFile, OffcutFile, OffcutLayFile, PatternFile, RackFile, Size};
+use crate::message::Message;
+use crate::place::{Findings, Place};
+
+/// The largest rack that is read. An offcut takes some 400 bytes.
+const MOST_BYTES: usize = 64 * 1024 * 1024;
+
+/// The longest mark, and the longest place, job or note.
+const LONGEST_MARK: usize = 40;
+const LONGEST_TEXT: usize = 120;
+
+/// An offcut as its owner gives it: lengths as written, with their units.
+#[derive(Debug, Clone)]
+pub struct NewOffcut {
+    /// The shop's mark.
+    pub mark: String,
+    /// Alloy and temper.
+    pub metal: String,
+    /// True for tread plate.
+    pub tread: bool,
+    /// True for an alloy that the tables lack.
+    pub unlisted: bool,
+    /// Thickness.
+    pub thickness: String,
+    /// True when by caliper.
+    pub measured: bool,
+    /// Corners in order.
+    pub outline: Vec<[String; 2]>,
+    /// Film.
+    pub film: Film,
+    /// State of the face.
+    pub face: FaceState,
+    /// Lay.
+    pub lay: OffcutLay,
+    /// Where it stands.
+    pub place: String,
+    /// The job it is left from.
+    pub from_job: Option<String>,
+    /// When it came.
+    pub date: String,
+    /// Anything else.
+    pub note: Option<String>,
+}
+
+/// Reads a rack. `name` is only for messages.
+///
+/// # Errors
+/// A [`Message`] for everything that is wrong, the mark of the offcut first; a rack of another version is refused whole.
+pub fn read_rack(name: &str, bytes: &[u8]) -> Result<Rack, Vec<Message>> {
+    let mut findings = Findings::new(name);
+    let rack = rack(bytes, &mut findings);
+    match rack {
+        Some(rack) if findings.is_empty() => Ok(rack),
+        _ => Err(findings.into_messages()),
+    }
+}
+
+/// Judges a new offcut. Bare numbers count in `unit`; `name` is what messages call its source.
+///
+/// # Errors
+/// A [`Message`] for everything that is wrong.
+pub fn new_offcut(name: &str, new: &NewOffcut, unit: LengthUnit) -> Result<Offcut, Vec<Message>> {
+    let with_unit = |text: &String| {
+        let bare = !carries_unit(text);
+        if bare {
+            format!("{text} {}", if unit == LengthUnit::Inch { "in" } else { "mm" })
+        } else {
+            text.clone()
+        }
+    };
+    let file = OffcutFile {
+        mark: new.mark.clone(),
+        metal: new.metal.clone(),
+        pattern: new.tread.then_some(PatternFile::Tread),
+        unlisted: new.unlisted,
+        thickness: with_unit(&new.thickness),
+        not_measured: !new.measured,
+        outline: new.outline.iter().map(|corner| corner.each_ref().map(with_unit)).collect(),
+        film: match new.film {
+            Film::Bare => FilmFile::Bare,
+            Film::OneSide => FilmFile::OneSide,
+            Film::BothSides => FilmFile::BothSides,
+        },
+        face: match new.face {
+            FaceState::Good => FaceStateFile::Good,
+            FaceState::Scratched => FaceStateFile::Scratched,
+            FaceState::Unknown => FaceStateFile::Unknown,
+        },
+        lay: match new.lay {
+            OffcutLay::AlongX => OffcutLayFile::AlongX,
+            OffcutLay::AlongY => OffcutLayFile::AlongY,
+            OffcutLay::None => OffcutLayFile::None,
+            OffcutLay::Unknown => OffcutLayFile::Unknown,
+        },
+        place: new.place.clone(),
+        from_job: new.from_job.clone(),
+        date: new.date.clone(),
+        reserved_for: None,
+        taken_for: None,
+        note: new.note.clone(),
+    };
+    let mut findings = Findings::new(name);
+    match offcut(&file, &Place::default(), &mut findings) {
+        Some(offcut) if findings.is_empty() => Ok(offcut),
+        _ => Err(findings.into_messages()),
+    }
+}
+
+fn rack(bytes: &[u8], findings: &mut Findings) -> Option<Rack> {
+    let whole = Place::default();
+    if bytes.len() > MOST_BYTES {
+        let wrong = "this is more than 64 MB, and was not read";
+        findings.add(&whole, &format!("{} bytes", bytes.len()), wrong, "check that this is the rack");
+        return None;
+    }
+    let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+    let tree: Value = match serde_json::from_slice(bytes) {
+        Ok(tree) => tree,
+        Err(error) => {
+            let remedy = "mend it, or put the backup beside it in its place; nothing was changed";
+            findings.add(&whole, "", format!("the rack is broken: {error}"), remedy);
+            return None;
+        }
+    };
+    let version = tree.get("plateloft_rack").and_then(Value::as_u64);
+    if version != Some(VERSION) {
+        let place = Place::top("plateloft_rack");
+        let value = tree.get("plateloft_rack").map(ToString::to_string).unwrap_or_default();
+        let wrong = match version {
+            Some(newer) if newer > VERSION => {
+                format!("this rack is of a newer version; version {VERSION} is read here")
+            }
+            Some(_) => format!("only version {VERSION} is read here"),
+            None => format!("this is no rack: it lacks \"plateloft_rack\": {VERSION}"),
+        };
+        findings.add(&place, &value, wrong, "use the program that wrote it; nothing was changed");
+        return None;
+    }
+    let file: RackFile = serde_json::from_value(tree)
+        .map_err(|error| findings.add(&whole, "", error.to_string(), "mend it; nothing was changed"))
+        .ok()?;
+    let least = least(&file, findings);
+    let mut offcuts = Vec::with_capacity(file.offcuts.len());
+    let mut marks: BTreeSet<String> = BTreeSet::new();
+    for (number, entry) in file.offcuts.iter().enumerate() {
+        let mark = entry.get("mark").and_then(Value::as_str);
+        let place = mark.map_or_else(|| Place::top("offcuts").entry(number), Place::part);
+        let file = match OffcutFile::deserialize(entry) {
+            Ok(file) => file,
+            Err(error) => {
+                findings.add(&place, "", error.to_string(), "mend it, or take it out");
+                continue;
+            }
+        };
+        if !marks.insert(file.mark.to_lowercase()) {
+            findings.add(
+                &place.field("mark"),
+                &file.mark,
+                "stands in the rack twice",
+                "give each piece a mark of its own",
+            );
+        }
+        offcuts.extend(offcut(&file, &place, findings));
+    }
+    Some(Rack { least: least?, offcuts })
+}
+
+fn least(file: &RackFile, findings: &mut Findings) -> Option<Option<[Length; 2]>> {
+    let Some([a, b]) = &file.least else { return Some(None) };
+    let mut desk = desk(findings);
+    let place = Place::top("least");
+    let first = length(&mut desk, &place.entry(0), a, Range::AboveZero);
+    let second = length(&mut desk, &place.entry(1), b, Range::AboveZero);
+    let (first, second) = (first?, second?);
+    Some(Some([first.min(second), first.max(second)]))
+}
+
+fn desk(findings: &mut Findings) -> Desk<'_> {
+    let style = LengthStyle::Inches { places: 3 };
+    Desk { findings, unit: LengthUnit::Inch, style, assumptions: Vec::new(), cautions: Vec::new() }
+}
+
+fn offcut(file: &OffcutFile, place: &Place, findings: &mut Findings) -> Option<Offcut> {
+    let mut desk = desk(findings);
+    let texts = judge_texts(file, place, &mut desk);
+    let metal = metal(file, place, &mut desk);
+    let thickness = length(&mut desk, &place.field("thickness"), &file.thickness, Range::Thickness);
+    let outline = outline(file, place, &mut desk);
+    let standing = match (&file.reserved_for, &file.taken_for) {
+        (None, None) => Standing::Free,
+        (Some(job), None) => Standing::Reserved(job.clone()),
+        (None, Some(job)) => Standing::Taken(job.clone()),
+        (Some(_), Some(job)) => {
+            let wrong = "is both reserved and taken";
+            desk.add(&place.field("taken_for"), job, wrong, "take one of the two fields out");
+            return None;
+        }
+    };
+    let (metal, thickness, outline) = (metal?, thickness?, outline?);
+    texts.then(|| Offcut {
+        mark: file.mark.clone(),
+        metal,
+        thickness,
+        measured: !file.not_measured,
+        outline,
+        film: match file.film {
+            FilmFile::Bare => Film::Bare,
+            FilmFile::OneSide => Film::OneSide,
+            FilmFile::BothSides => Film::BothSides,
+        },
+        face: match file.face {
+            FaceStateFile::Good => FaceState::Good,
+            FaceStateFile::Scratched => FaceState::Scratched,
+            FaceStateFile::Unknown => FaceState::Unknown,
+        },
+        lay: match file.lay {
+            OffcutLayFile::AlongX => OffcutLay::AlongX,
+            OffcutLayFile::AlongY => OffcutLay::AlongY,
+            OffcutLayFile::None => OffcutLay::None,
+            OffcutLayFile::Unknown => OffcutLay::Unknown,
+        },
+        place: file.place.clone(),
+        from_job: file.from_job.clone(),
+        date: file.date.clone(),
+        standing,
+        note: file.note.clone(),
+    })
+}
+
+/// Marks, places and notes are short single lines; the date is one of the calendar.
+fn judge_texts(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> bool {
+    let others = [
+        ("from_job", file.from_job.as_ref()),
+        ("reserved_for", file.reserved_for.as_ref()),
+        ("taken_for", file.taken_for.as_ref()),
+        ("note", file.note.as_ref()),
+    ];
+    let given = others.into_iter().filter_map(|(field, text)| Some((field, text?, LONGEST_TEXT)));
+    let texts = [("mark", &file.mark, LONGEST_MARK), ("place", &file.place, LONGEST_TEXT)];
+    let mut sound = true;
+    for (field, text, longest) in texts.into_iter().chain(given) {
+        if text.trim().is_empty() || text.chars().any(char::is_control) || text.chars().count() > longest {
+            let wrong = format!("must be one line of 1 to {longest} characters");
+            desk.add(&place.field(field), text, wrong, "write it shorter, or write something");
+            sound = false;
+        }
+    }
+    if !is_date(&file.date) {
+        desk.add(&place.field("date"), &file.date, "is no date", "write year, month and day: 2026-03-04");
+        sound = false;
+    }
+    sound
+}
+
+fn metal(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> Option<OffcutMetal> {
+    let place = place.field("metal");
+    let pattern = if file.pattern == Some(PatternFile::Tread) { Pattern::Tread } else { Pattern::Plain };
+    match (find_alloy(&file.metal), file.unlisted) {
+        (Ok(found), false) => Some(OffcutMetal {
+            alloy: found.alloy.name.clone(),
+            temper: found.temper.map(str::to_owned),
+            unlisted: false,
+            pattern,
+        }),
+        (Ok(_), true) => {
+            desk.add(&place, &file.metal, "the tables do have this alloy", "do not call it unlisted");
+            None
+        }
+        (Err(_), true) if !file.metal.trim().is_empty() && file.metal.chars().count() <= LONGEST_TEXT => {
+            Some(OffcutMetal { alloy: file.metal.clone(), temper: None, unlisted: true, pattern })
+        }
+        (Err(error), _) => {
+            let remedy = alloy_remedy(&error, &file.metal, "call it unlisted");
+            desk.add(&place, &file.metal, error.to_string(), remedy);
+            None
+        }
+    }
+}
+
+fn outline(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> Option<Vec<[Length; 2]>> {
+    let place = place.field("outline");
+    let read = |desk: &mut Desk<'_>, number: usize, axis: usize, text: &str| {
+        length(desk, &place.entry(number).entry(axis), text, Range::Any)
+    };
+    let corners: Vec<Option<[Length; 2]>> = file
+        .outline
+        .iter()
+        .enumerate()
+        .map(|(number, [x, y])| {
+            let (x, y) = (read(desk, number, 0, x), read(desk, number, 1, y));
+            Some([x?, y?])
+        })
+        .collect();
+    let corners: Vec<[Length; 2]> = corners.into_iter().collect::<Option<_>>()?;
+    let points: Vec<Point> =
+        corners.iter().map(|[x, y]| Point::new(x.millimetres(), y.millimetres())).collect();
+    let value = format!("{} corners", corners.len());
+    if corners.len() < 3 {
+        desk.add(&place, &value, "is no outline", "give its corners in order, three at least");
+        return None;
+    }
+    if let Some((a, b)) = polygon::self_crossing(&points) {
+        let wrong = format!("crosses itself: edge {} meets edge {}", a + 1, b + 1);
+        desk.add(&place, &value, wrong, "give the corners in order round the piece");
+        return None;
+    }
+    if polygon::signed_area(&points).abs() < tolerance::AREA_ROUNDING_MM2 {
+        desk.add(&place, &value, "has no area", "give the corners in order round the piece");
+        return None;
+    }
+    Some(corners)
+}
+
+/// A length that carries its unit.
+fn length(desk: &mut Desk<'_>, place: &Place, text: &str, range: Range) -> Option<Length> {
+    let length = desk.length(place, &Size::Text(text.to_owned()), range)?;
+    if length == Length::ZERO || carries_unit(text) {
+        return Some(length);
+    }
+    desk.add(place, text, "has no unit, and a rack serves jobs in inches and in millimetres", "add in or mm");
+    None
+}

@@ -1,0 +1,87 @@
+//! Whole sheets against rectangles that the supplier cuts to size.
+
+use units::Money;
+
+use super::ListUnits;
+use super::table::{LINE_WIDTH, Side, Table, broken};
+use crate::scrap_report::{mass_count, print_mass};
+
+/// Whole sheets against rectangles cut to size, for one metal.
+#[derive(Debug, Clone)]
+pub struct CutOrWhole<'a> {
+    /// The rectangles, priced.
+    pub blanks: &'a [estimate::CutBlank],
+    /// Price of the whole sheets.
+    pub sheets: Option<Money>,
+    /// Weight of the drops kept of them, printed; empty without any.
+    pub kept: String,
+    /// What those are worth to the shop.
+    pub drops: Option<Money>,
+}
+
+impl CutOrWhole<'_> {
+    /// The comparison as text.
+    #[must_use]
+    pub fn text(&self, metal: &str, units: ListUnits) -> String {
+        let weight = format!("weight, {}", units.mass.name());
+        let mut table = Table::new(&[
+            ("cut to size", Side::Words),
+            ("rectangle", Side::Words),
+            (&weight, Side::Number),
+            ("metal", Side::Number),
+            ("cuts", Side::Number),
+            ("money", Side::Number),
+        ]);
+        let mut mass_sum = 0;
+        for blank in self.blanks {
+            let mass = mass_count(blank.mass, units);
+            mass_sum += mass;
+            let [length, width] = blank.size.map(|side| side.print(units.length));
+            table.row(vec![
+                format!("{} of {}", blank.quantity, blank.mark),
+                format!("{length} × {width}"),
+                print_mass(mass),
+                blank.metal.print(),
+                blank.cuts.print(),
+                (blank.metal + blank.cuts).print(),
+            ]);
+        }
+        let metal_sum: Money = self.blanks.iter().map(|blank| blank.metal).sum();
+        let cuts: Money = self.blanks.iter().map(|blank| blank.cuts).sum();
+        let all = metal_sum + cuts;
+        let sums = [print_mass(mass_sum), metal_sum.print(), cuts.print(), all.print()];
+        table.sum([vec!["all".to_owned(), String::new()], sums.to_vec()].concat());
+        let verdict = broken(&self.verdict(all), LINE_WIDTH).join("\n");
+        format!("Whole sheets or cut to size: {metal}\n\n{}\n{verdict}\n", table.text())
+    }
+
+    fn verdict(&self, cut: Money) -> String {
+        let Some(sheets) = self.sheets else {
+            return "The whole sheets have no price; give it under \"sheets\" to compare.".to_owned();
+        };
+        let (net, drops) = match (self.drops, self.kept.is_empty()) {
+            (_, true) => (sheets, "no drop is kept".to_owned()),
+            (Some(worth), false) => {
+                (sheets - worth, format!("less {} for {} of kept drops", worth.print(), self.kept))
+            }
+            (None, false) => {
+                return format!(
+                    "Whole sheets {}; what {} of kept drops is worth must be said first: \"drop_value\" under \"buying\".",
+                    sheets.print(),
+                    self.kept
+                );
+            }
+        };
+        let less = match net.cmp(&cut) {
+            std::cmp::Ordering::Less => format!("whole sheets are {} less", (cut - net).print()),
+            std::cmp::Ordering::Equal => "both cost the same".to_owned(),
+            std::cmp::Ordering::Greater => format!("cut to size is {} less", (net - cut).print()),
+        };
+        format!(
+            "Whole sheets {}, {drops}: {}. Cut to size {}. Goods alone: {less}.",
+            sheets.print(),
+            net.print(),
+            cut.print()
+        )
+    }
+}

@@ -1,0 +1,138 @@
+//! The take-off: what one job or several need of every metal, pipe and piece of hardware, before any sheet is chosen.
+
+use estimate::TakeOff;
+use units::Length;
+
+use super::ListUnits;
+use super::table::{Side, Table};
+use crate::scrap_report::{area_count, mass_count, print_area, print_mass};
+
+/// One mark of one job.
+#[derive(Debug, Clone)]
+pub struct TakeOffRow {
+    /// The job's name.
+    pub job: String,
+    /// The blank's sizes.
+    pub blank: [Length; 2],
+}
+
+/// Pipe by its cut lengths.
+#[derive(Debug, Clone)]
+pub struct PipeRow {
+    /// What is ordered.
+    pub name: String,
+    /// The job and the mark.
+    pub of: String,
+    /// How many lengths.
+    pub count: u32,
+    /// Cut length of one.
+    pub length: Length,
+}
+
+/// Hardware, as the user typed it.
+#[derive(Debug, Clone)]
+pub struct HardwareRow {
+    /// What it is.
+    pub item: String,
+    /// The jobs it is for.
+    pub of: String,
+    /// How many.
+    pub count: u64,
+}
+
+/// The take-off as text. `rows` are beside the parts of `off`; every column adds up to its last digit.
+#[must_use]
+pub fn text(off: &TakeOff, rows: &[TakeOffRow], units: ListUnits) -> String {
+    let (area, weight) =
+        (format!("net area, {}", units.area.name()), format!("weight, {}", units.mass.name()));
+    let mut sums = Table::new(&[
+        ("metal", Side::Words),
+        ("pieces", Side::Number),
+        (&area, Side::Number),
+        (&weight, Side::Number),
+    ]);
+    let mut all = (0, 0, 0);
+    for metal in &off.metals {
+        // Every line is rounded once, and sums are of the printed lines, so that they can be redone by hand.
+        let of_metal = || off.parts.iter().filter(|part| part.metal == metal.metal);
+        let area: i128 = of_metal().map(|part| area_count(part.area, units)).sum();
+        let mass: i128 = of_metal().map(|part| mass_count(part.mass, units)).sum();
+        let cells = vec![metal.metal.clone(), metal.quantity.to_string(), print_area(area), print_mass(mass)];
+        sums.row(cells);
+        all = (all.0 + metal.quantity, all.1 + area, all.2 + mass);
+    }
+    sums.sum(vec!["all".to_owned(), all.0.to_string(), print_area(all.1), print_mass(all.2)]);
+    let mut text = sums.text();
+    for metal in &off.metals {
+        text.push_str(&format!("\n{}\n{}", metal.metal, parts(off, rows, &metal.metal, units).text()));
+    }
+    text
+}
+
+/// The parts of one metal.
+fn parts(off: &TakeOff, rows: &[TakeOffRow], metal: &str, units: ListUnits) -> Table {
+    let (each, weight) = (format!("each, {}", units.mass.name()), format!("weight, {}", units.mass.name()));
+    let net = format!("net area, {}", units.area.name());
+    let mut table = Table::new(&[
+        ("job", Side::Words),
+        ("mark", Side::Words),
+        ("pieces", Side::Number),
+        ("blank", Side::Words),
+        (&each, Side::Number),
+        (&net, Side::Number),
+        (&weight, Side::Number),
+    ]);
+    let (mut pieces, mut area_sum, mut mass_sum) = (0, 0, 0);
+    for (part, row) in off.parts.iter().zip(rows).filter(|(part, _)| part.metal == metal) {
+        let (area, mass) = (area_count(part.area, units), mass_count(part.mass, units));
+        let [length, width] = row.blank.map(|side| side.print(units.length));
+        table.row(vec![
+            row.job.clone(),
+            part.mark.clone(),
+            part.quantity.to_string(),
+            format!("{length} × {width}"),
+            part.each.print(units.mass, 2),
+            print_area(area),
+            print_mass(mass),
+        ]);
+        pieces += u64::from(part.quantity);
+        area_sum += area;
+        mass_sum += mass;
+    }
+    let empty = String::new;
+    let (area, mass) = (print_area(area_sum), print_mass(mass_sum));
+    table.sum(vec!["all".to_owned(), empty(), pieces.to_string(), empty(), empty(), area, mass]);
+    table
+}
+
+/// Pipe as text; nothing where there is none.
+#[must_use]
+pub fn pipes(rows: &[PipeRow], units: ListUnits) -> String {
+    if rows.is_empty() {
+        return String::new();
+    }
+    let mut table = Table::new(&[
+        ("pipe", Side::Words),
+        ("for", Side::Words),
+        ("lengths", Side::Number),
+        ("cut length", Side::Number),
+    ]);
+    for row in rows {
+        let length = row.length.print(units.length);
+        table.row(vec![row.name.clone(), row.of.clone(), row.count.to_string(), length]);
+    }
+    table.text()
+}
+
+/// Hardware as text; nothing where there is none.
+#[must_use]
+pub fn hardware(rows: &[HardwareRow]) -> String {
+    if rows.is_empty() {
+        return String::new();
+    }
+    let mut table = Table::new(&[("hardware", Side::Words), ("for", Side::Words), ("count", Side::Number)]);
+    for row in rows {
+        table.row(vec![row.item.clone(), row.of.clone(), row.count.to_string()]);
+    }
+    table.text()
+}

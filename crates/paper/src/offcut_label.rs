@@ -1,0 +1,119 @@
+//! Labels to stick on the offcuts in the rack: the mark large, what it is in words, its outline small.
+
+use geometry::{Contour, Point, Vector, polygon};
+
+use crate::page::font::{self, Weight};
+use crate::page::{Fill, Item, Page, Pen, Shape, Text};
+
+/// Width and height of one label, mm.
+const LABEL_MM: (f64, f64) = (96.0, 50.0);
+
+/// Labels to a row.
+const ACROSS: usize = 2;
+
+/// From the label's edge to what is on it, mm.
+const MARGIN_MM: f64 = 4.0;
+
+/// Room for the outline at the right of a label, mm.
+const PICTURE_MM: (f64, f64) = (34.0, 26.0);
+
+/// Ordinary text and the mark, mm.
+const TEXT_MM: f64 = 3.4;
+const MARK_MM: f64 = 7.0;
+
+/// Sizes of ordinary text, largest first; the longest words that a rack takes find room at the last.
+const TEXT_SIZES_MM: [f64; 5] = [TEXT_MM, 3.0, 2.6, 2.2, 1.8];
+
+/// From line to line, in sizes of text.
+const LINE_EM: f64 = 1.3;
+
+/// The smallest a long mark is set, mm.
+const LEAST_MARK_MM: f64 = 3.0;
+
+/// What one label says.
+#[derive(Debug, Clone)]
+pub struct OffcutLabel {
+    /// The mark.
+    pub mark: String,
+    /// What it is, a line each.
+    pub words: Vec<String>,
+    /// Its corners, mm.
+    pub outline: Vec<Point>,
+    /// Direction of lugs or grain, when known.
+    pub lay: Option<Vector>,
+}
+
+/// Draws the labels, two to a row, true size.
+#[must_use]
+pub fn draw(labels: &[OffcutLabel]) -> Page {
+    let (width, height) = LABEL_MM;
+    let mut items = Vec::new();
+    for (number, label) in labels.iter().enumerate() {
+        let (column, row) = (number % ACROSS, number / ACROSS);
+        let corner = Point::new(column as f64 * width, -((row + 1) as f64) * height);
+        items.push(Item::group(label.mark.as_str(), items_of(label, corner)));
+    }
+    let rows = labels.len().div_ceil(ACROSS);
+    let low = Point::new(0.0, -(rows as f64) * height);
+    let high = Point::new(ACROSS as f64 * width, 0.0);
+    Page { title: "labels of offcuts".to_owned(), low, high, text_mm: TEXT_MM, items }
+}
+
+fn items_of(label: &OffcutLabel, corner: Point) -> Vec<Item> {
+    let (width, height) = LABEL_MM;
+    let frame = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)];
+    let mut items = vec![Item::edge(&frame.map(|(x, y)| corner + Vector::new(x, y)), Pen::Frame)];
+    let room = width - 2.0 * MARGIN_MM;
+    let mut foot = corner + Vector::new(MARGIN_MM, height - MARGIN_MM - font::ASCENT_EM * MARK_MM);
+    for line in mark_lines(&label.mark, room) {
+        items.push(Item::Text(Text { at: foot, ..line.clone() }));
+        foot = foot - Vector::new(0.0, LINE_EM * line.size_mm);
+    }
+    let text_room = room - PICTURE_MM.0 - MARGIN_MM;
+    let (size_mm, lines) = fitted(&label.words, text_room, foot.y - corner.y);
+    for line in lines {
+        items.push(Item::Text(Text::new(foot, line, size_mm)));
+        foot = foot - Vector::new(0.0, LINE_EM * size_mm);
+    }
+    let middle = corner + Vector::new(width - MARGIN_MM - 0.5 * PICTURE_MM.0, MARGIN_MM + 0.5 * PICTURE_MM.1);
+    items.extend(picture(label, middle));
+    items
+}
+
+/// The words at the largest size at which all of them find room.
+fn fitted(words: &[String], width_mm: f64, height_mm: f64) -> (f64, Vec<String>) {
+    let wrapped = |size_mm: f64| -> Vec<String> {
+        words.iter().flat_map(|words| font::wrapped(words, Weight::Regular, size_mm, width_mm)).collect()
+    };
+    let fits = |size_mm: &f64| LINE_EM * size_mm * (wrapped(*size_mm).len() as f64) <= height_mm;
+    let sizes = TEXT_SIZES_MM.into_iter();
+    let size_mm = sizes.clone().find(fits).unwrap_or(TEXT_SIZES_MM[TEXT_SIZES_MM.len() - 1]);
+    (size_mm, wrapped(size_mm))
+}
+
+/// The mark as large as the label holds; a long one smaller, and broken when it must be.
+fn mark_lines(mark: &str, room: f64) -> Vec<Text> {
+    let bold = |words: String, size_mm: f64| Text::new(Point::default(), words, size_mm).bold();
+    let whole = font::width_mm(mark, Weight::Bold, 1.0).max(room / MARK_MM);
+    let size_mm = (room / whole).min(MARK_MM);
+    if LEAST_MARK_MM <= size_mm {
+        return vec![bold(mark.to_owned(), size_mm)];
+    }
+    let lines = font::wrapped(mark, Weight::Bold, LEAST_MARK_MM, room);
+    lines.into_iter().map(|line| bold(line, LEAST_MARK_MM)).collect()
+}
+
+fn picture(label: &OffcutLabel, middle: Point) -> Vec<Item> {
+    let (low, high) = polygon::bounds(&label.outline);
+    let needed = ((high.x - low.x) / PICTURE_MM.0).max((high.y - low.y) / PICTURE_MM.1);
+    let scale = if 0.0 < needed { 1.0 / needed } else { 1.0 };
+    let centre = low.toward(high, 0.5);
+    let corners: Vec<Point> =
+        label.outline.iter().map(|&corner| middle + (corner - centre) * scale).collect();
+    let contours = vec![Contour::polygon(&corners)];
+    let mut items = vec![Item::Shape(Shape { contours, pen: Some(Pen::CutEdge), fill: Some(Fill::Metal) })];
+    if let Some(lay) = label.lay {
+        items.extend(crate::drawing::symbols::lay_arrow(middle, lay, TEXT_MM));
+    }
+    items
+}

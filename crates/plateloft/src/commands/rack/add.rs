@@ -1,0 +1,190 @@
+//! `plateloft rack add`: one more piece in the rack.
+
+use clap::{Args, ValueEnum};
+use job::{FaceState, Message, NewOffcut, Offcut, OffcutLay, new_offcut};
+use stock::Film;
+
+use super::super::Unit;
+use super::{RackPath, rack_file, words};
+use crate::speech::{Refusal, say};
+
+/// Puts a piece in the rack. Nothing is written unless all of it is right, and the piece is worth keeping.
+#[derive(Debug, Args)]
+pub(super) struct Add {
+    #[command(flatten)]
+    rack: RackPath,
+    /// The shop's mark, to chalk on the piece
+    #[arg(long)]
+    mark: String,
+    /// Alloy and temper as ordered, like 5052-H32
+    #[arg(long)]
+    metal: String,
+    /// Tread plate
+    #[arg(long)]
+    tread: bool,
+    /// The alloy is not in the tables
+    #[arg(long)]
+    unlisted: bool,
+    /// Thickness by caliper (of the flat base, for tread plate)
+    #[arg(long, allow_hyphen_values = true)]
+    thickness: String,
+    /// The thickness is as ordered: nobody has measured it
+    #[arg(long)]
+    not_measured: bool,
+    /// A rectangle: size along x, then along y
+    #[arg(long, num_args = 2, value_names = ["X", "Y"], allow_hyphen_values = true, required_unless_present = "corner")]
+    size: Option<Vec<String>>,
+    /// One corner of any other outline, x then y; give it once for each, in order, seen from the marked face
+    #[arg(long, num_args = 2, value_names = ["X", "Y"], allow_hyphen_values = true, conflicts_with = "size")]
+    corner: Vec<String>,
+    /// State of the face that will show
+    #[arg(long, value_enum, default_value = "unknown")]
+    face: Face,
+    /// Protective film
+    #[arg(long, value_enum, default_value = "none")]
+    film: FilmOn,
+    /// Which way lugs or grain run
+    #[arg(long, value_enum, default_value = "unknown")]
+    lay: LayOf,
+    /// Where it stands
+    #[arg(long)]
+    place: String,
+    /// The job it is left from
+    #[arg(long)]
+    from_job: Option<String>,
+    /// Day it came, like 2026-03-04
+    #[arg(long)]
+    date: String,
+    /// Anything else worth knowing
+    #[arg(long)]
+    note: Option<String>,
+    /// Keep it even if it is smaller than the rack's least size
+    #[arg(long)]
+    although_small: bool,
+    /// Unit of lengths given without one
+    #[arg(long, value_enum, default_value = "inch")]
+    units: Unit,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum Face {
+    /// Fit to show
+    Good,
+    /// Scratched or stained
+    Scratched,
+    /// Nobody has looked
+    Unknown,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum FilmOn {
+    /// No film
+    None,
+    /// On the marked face
+    OneSide,
+    /// On both faces
+    BothSides,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum LayOf {
+    /// Along x
+    AlongX,
+    /// Along y
+    AlongY,
+    /// There is none
+    None,
+    /// Nobody can tell
+    Unknown,
+}
+
+impl Add {
+    /// Runs the command.
+    pub(super) fn run(&self) -> Result<(), Refusal> {
+        let style = self.units.style();
+        let offcut = new_offcut("rack add", &self.offcut()?, self.units.unit()).map_err(refusal)?;
+        rack_file::change(&self.rack.rack, true, |rack| {
+            put(rack, offcut.clone(), self.although_small, "rack add", style)
+        })?;
+        say(&format!("{}: {}", self.rack.rack.display(), words::line(&offcut, style)));
+        Ok(())
+    }
+
+    fn offcut(&self) -> Result<NewOffcut, Refusal> {
+        let outline = match (&self.size, &self.corner[..]) {
+            (Some(size), _) => {
+                let [x, y] = [size[0].clone(), size[1].clone()];
+                let zero = || "0".to_owned();
+                vec![[zero(), zero()], [x.clone(), zero()], [x, y.clone()], [zero(), y]]
+            }
+            (None, corners) if corners.len() % 2 == 0 => {
+                corners.chunks(2).map(|pair| [pair[0].clone(), pair[1].clone()]).collect()
+            }
+            _ => return Err(Refusal::bad("rack add: --corner: two lengths are needed\n    give x and y")),
+        };
+        Ok(NewOffcut {
+            mark: self.mark.clone(),
+            metal: self.metal.clone(),
+            tread: self.tread,
+            unlisted: self.unlisted,
+            thickness: self.thickness.clone(),
+            measured: !self.not_measured,
+            outline,
+            film: match self.film {
+                FilmOn::None => Film::Bare,
+                FilmOn::OneSide => Film::OneSide,
+                FilmOn::BothSides => Film::BothSides,
+            },
+            face: match self.face {
+                Face::Good => FaceState::Good,
+                Face::Scratched => FaceState::Scratched,
+                Face::Unknown => FaceState::Unknown,
+            },
+            lay: match self.lay {
+                LayOf::AlongX => OffcutLay::AlongX,
+                LayOf::AlongY => OffcutLay::AlongY,
+                LayOf::None => OffcutLay::None,
+                LayOf::Unknown => OffcutLay::Unknown,
+            },
+            place: self.place.clone(),
+            from_job: self.from_job.clone(),
+            date: self.date.clone(),
+            note: self.note.clone(),
+        })
+    }
+}
+
+/// Puts a piece in the rack if its mark is new and it is worth keeping. `told_by` begins the message.
+pub(super) fn put(
+    rack: &mut job::Rack,
+    offcut: Offcut,
+    although_small: bool,
+    told_by: &str,
+    style: units::LengthStyle,
+) -> Result<(), Refusal> {
+    let mark = &offcut.mark;
+    if rack.offcuts.iter().any(|known| known.mark.to_lowercase() == mark.to_lowercase()) {
+        return Err(Refusal::bad(format!(
+            "{told_by}: {mark}: a piece of this mark is in the rack already\n    give it a mark of its own"
+        )));
+    }
+    if let Some(least) = rack.least.filter(|least| !although_small && !offcut.holds(*least)) {
+        let [a, b] = least.map(|size| size.print(style));
+        return Err(Refusal::No(format!(
+            "{told_by}: {mark}: scrap: it does not hold {a} × {b}, the least that this rack keeps\n    \
+             keep it all the same with --although-small"
+        )));
+    }
+    rack.offcuts.push(offcut);
+    Ok(())
+}
+
+/// Messages about fields of an offcut, as messages about the options that gave them.
+pub(super) fn refusal(messages: Vec<Message>) -> Refusal {
+    let of_option = |message: Message| {
+        let field = message.field.replace('_', "-");
+        let field = if field.starts_with("outline") { "size or --corner".to_owned() } else { field };
+        Message { field: format!("--{field}"), ..message }.to_string()
+    };
+    Refusal::BadInput(messages.into_iter().map(of_option).collect())
+}

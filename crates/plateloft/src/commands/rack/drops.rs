@@ -1,0 +1,53 @@
+//! The kept drops of a plan as offcuts. Nobody has measured or looked at them yet, and they say so.
+
+use job::{FaceState, NewOffcut, Offcut, OffcutLay, exact_length, new_offcut};
+use stock::Pattern;
+use units::Length;
+
+use super::add::refusal;
+use crate::plan::Plan;
+use crate::speech::Refusal;
+
+/// Every kept drop, marked "JOB SHEET-DROP" so that it cannot come to the rack twice.
+pub(super) fn kept(plan: &Plan, place: &str, date: &str) -> Result<Vec<Offcut>, Refusal> {
+    let job = &plan.flats.job;
+    let mut offcuts = Vec::new();
+    for nest in &plan.nests {
+        let metal = &job.metals[nest.metal].metal;
+        for sheet in &nest.sheets {
+            for (number, [low, high]) in sheet.laid.drops.iter().enumerate() {
+                let size = *high - *low;
+                let [x, y] = [size.x, size.y].map(|side| exact_length(Length::from_millimetres(side)));
+                let zero = || "0".to_owned();
+                let new = NewOffcut {
+                    mark: mark(&job.name, &sheet.mark, number + 1),
+                    metal: metal.alloy_and_temper(),
+                    tread: metal.pattern == Pattern::Tread,
+                    unlisted: metal.alloy.family == stock::Family::Unlisted,
+                    thickness: exact_length(metal.thickness),
+                    measured: false,
+                    outline: vec![[zero(), zero()], [x.clone(), zero()], [x, y.clone()], [zero(), y]],
+                    film: metal.film,
+                    face: FaceState::Unknown,
+                    // Sheets are laid with their lay along x.
+                    lay: if metal.lay.is_some() { OffcutLay::AlongX } else { OffcutLay::Unknown },
+                    place: place.to_owned(),
+                    from_job: Some(job.name.clone()),
+                    date: date.to_owned(),
+                    note: None,
+                };
+                offcuts.push(new_offcut("rack return", &new, job.unit).map_err(refusal)?);
+            }
+        }
+    }
+    Ok(offcuts)
+}
+
+/// "Oyster skiff skin-1 d2", the job's name cut where the whole would be too long for chalk.
+fn mark(job: &str, sheet: &str, number: usize) -> String {
+    const LONGEST: usize = 40;
+    let tail = format!(" {sheet} d{number}");
+    let room = LONGEST.saturating_sub(tail.chars().count());
+    let head: String = job.chars().take(room).collect();
+    format!("{}{tail}", head.trim_end())
+}

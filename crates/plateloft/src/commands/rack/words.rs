@@ -1,0 +1,85 @@
+//! How offcuts are told.
+
+use job::{FaceState, Offcut, OffcutLay, exact_length};
+use serde_json::{Value, json};
+use stock::Film;
+use units::{AreaUnit, LengthStyle, LengthUnit};
+
+/// "R12  5052-H32 tread .126  30.000 × 20.000 (outline of 6 corners, 3.500 ft2)  face good, film one side …".
+pub(super) fn line(offcut: &Offcut, style: LengthStyle) -> String {
+    let as_ordered = if offcut.measured { "" } else { " as ordered" };
+    let job = offcut.from_job.as_ref().map(|job| format!(" from {job}")).unwrap_or_default();
+    let note = offcut.note.as_ref().map(|note| format!("; {note}")).unwrap_or_default();
+    format!(
+        "{}  {} {}{as_ordered}  {}  {}  {}  {}  {}{job}{note}",
+        offcut.mark,
+        offcut.metal.words(),
+        offcut.thickness.print(style),
+        size(offcut, style),
+        state(offcut),
+        offcut.place,
+        offcut.standing.words(),
+        offcut.date,
+    )
+}
+
+/// "30.000 × 20.000", or with its area when it is no rectangle.
+pub(super) fn size(offcut: &Offcut, style: LengthStyle) -> String {
+    let [length, width] = offcut.extents().map(|size| size.print(style));
+    if offcut.is_rectangle() {
+        return format!("{length} × {width}");
+    }
+    let area = area_unit(style);
+    format!(
+        "{length} × {width} over all, {} corners, {}",
+        offcut.outline.len(),
+        offcut.area().print_with_unit(area, 3)
+    )
+}
+
+pub(super) const fn area_unit(style: LengthStyle) -> AreaUnit {
+    match style.unit() {
+        LengthUnit::Inch => AreaUnit::SquareFoot,
+        LengthUnit::Millimetre => AreaUnit::SquareMetre,
+    }
+}
+
+/// "face good, film one side, lay along x".
+pub(super) fn state(offcut: &Offcut) -> String {
+    let face = match offcut.face {
+        FaceState::Good => "face good",
+        FaceState::Scratched => "face scratched",
+        FaceState::Unknown => "face not looked at",
+    };
+    let film = match offcut.film {
+        Film::Bare => "no film",
+        Film::OneSide => "film one side",
+        Film::BothSides => "film both sides",
+    };
+    let lay = match offcut.lay {
+        OffcutLay::AlongX => ", lay along x",
+        OffcutLay::AlongY => ", lay along y",
+        OffcutLay::None => "",
+        OffcutLay::Unknown => ", lay unknown",
+    };
+    format!("{face}, {film}{lay}")
+}
+
+/// Everything about an offcut; lengths exact, with their units.
+pub(super) fn json(offcut: &Offcut) -> Value {
+    json!({
+        "mark": offcut.mark,
+        "metal": offcut.metal.words(),
+        "thickness": exact_length(offcut.thickness),
+        "measured": offcut.measured,
+        "outline": offcut.outline.iter().map(|corner| corner.map(exact_length)).collect::<Vec<_>>(),
+        "rectangle": offcut.is_rectangle(),
+        "exact_area": offcut.area().square_nanometres().to_string(),
+        "state": state(offcut),
+        "place": offcut.place,
+        "from_job": offcut.from_job,
+        "date": offcut.date,
+        "standing": offcut.standing.words(),
+        "note": offcut.note,
+    })
+}

@@ -1,0 +1,118 @@
+//! `plateloft take-off`: what one job or several need, before any sheet is chosen.
+
+use std::path::PathBuf;
+
+use clap::Args;
+use estimate::{PartToWeigh, take_off};
+use job::{Job, JobMetal, ShapeInput};
+use paper::lists::ListUnits;
+use paper::lists::take_off::{HardwareRow, PipeRow, TakeOffRow, hardware, pipes, text};
+use stock::{Film, Pattern};
+use units::Length;
+
+use super::{StripLog, flats_of};
+use crate::plan::{Flats, PlannedPart, finer};
+use crate::speech::{Refusal, say};
+
+/// Lists what jobs need together: every part by alloy, temper, thickness, tread or plain and film, pipe by its cut
+/// lengths, and the hardware that the jobs name. Lengths print as in the first job.
+#[derive(Debug, Args)]
+pub(crate) struct TakeOff {
+    /// The job files
+    #[arg(required = true)]
+    jobs: Vec<PathBuf>,
+    #[command(flatten)]
+    log: StripLog,
+}
+
+impl TakeOff {
+    /// Runs the command.
+    pub(crate) fn run(&self) -> Result<(), Refusal> {
+        let all =
+            self.jobs.iter().map(|path| flats_of(path, &self.log)).collect::<Result<Vec<Flats>, _>>()?;
+        let Some(first) = all.first() else {
+            return Err(Refusal::bad("take-off: no job is named\n    name one"));
+        };
+        let units = ListUnits::of(first.job.style);
+        let parts: Vec<(&Job, &PlannedPart)> =
+            all.iter().flat_map(|flats| flats.parts.iter().map(|part| (&flats.job, part))).collect();
+        let off =
+            take_off(&parts.iter().map(|(job, part)| to_weigh(job, part, &first.job)).collect::<Vec<_>>());
+        let rows: Vec<TakeOffRow> = parts.iter().map(|(job, part)| row(job, part)).collect();
+        let names: Vec<&str> = all.iter().map(|flats| flats.job.name.as_str()).collect();
+        let blocks = [
+            format!("Take-off: {}\n\n{}", names.join("; "), text(&off, &rows, units)),
+            pipes(&parts.iter().filter_map(|(job, part)| pipe(job, part)).collect::<Vec<_>>(), units),
+            hardware(&hardware_rows(&all)),
+        ];
+        let blocks: Vec<String> = blocks.into_iter().filter(|block| !block.is_empty()).collect();
+        say(blocks.join("\n").trim_end());
+        Ok(())
+    }
+}
+
+fn to_weigh(job: &Job, part: &PlannedPart, first: &Job) -> PartToWeigh {
+    let metal = &job.metals[part.part.metal];
+    PartToWeigh {
+        mark: part.part.mark.clone(),
+        metal: stock_words(metal, first),
+        area: part.area,
+        weight_per_area: metal.metal.weight_per_area,
+        quantity: part.part.quantity,
+    }
+}
+
+/// "5052-H32 .125, plain, film one side": what is ordered, whatever each job calls it.
+fn stock_words(metal: &JobMetal, first: &Job) -> String {
+    let pattern = match metal.metal.pattern {
+        Pattern::Plain => "plain",
+        Pattern::Tread => "tread",
+    };
+    let film = match metal.metal.film {
+        Film::Bare => "no film",
+        Film::OneSide => "film one side",
+        Film::BothSides => "film both sides",
+    };
+    let thickness = metal.metal.thickness.print(finer(first.style));
+    format!("{} {thickness}, {pattern}, {film}", metal.metal.alloy_and_temper())
+}
+
+fn row(job: &Job, part: &PlannedPart) -> TakeOffRow {
+    let (length, width) = part.flat.extents_mm();
+    TakeOffRow { job: job.name.clone(), blank: [length, width].map(Length::from_millimetres) }
+}
+
+fn pipe(job: &Job, part: &PlannedPart) -> Option<PipeRow> {
+    let ShapeInput::Step(step) = &part.part.shape else { return None };
+    let is_first = part.part.piece_of.as_ref().is_none_or(|piece| piece.number == 0);
+    let (pipe, run) = (step.pipe.as_ref().filter(|_| is_first)?, step.pipe_run()?);
+    Some(PipeRow {
+        name: pipe.name.clone(),
+        of: format!("{}, {}", job.name, part.part.written_mark()),
+        count: part.part.quantity,
+        length: Length::from_millimetres(run.length_mm()),
+    })
+}
+
+/// Hardware of all jobs, the same item of several added up.
+fn hardware_rows(all: &[Flats]) -> Vec<HardwareRow> {
+    let mut rows: Vec<HardwareRow> = Vec::new();
+    for flats in all {
+        for (item, count) in &flats.job.hardware {
+            match rows.iter_mut().find(|row| row.item == *item) {
+                Some(row) => {
+                    row.count += u64::from(*count);
+                    if !row.of.contains(flats.job.name.as_str()) {
+                        row.of.push_str(&format!("; {}", flats.job.name));
+                    }
+                }
+                None => rows.push(HardwareRow {
+                    item: item.clone(),
+                    of: flats.job.name.clone(),
+                    count: u64::from(*count),
+                }),
+            }
+        }
+    }
+    rows
+}

@@ -1,0 +1,11 @@
+//! From a plan to what it costs: what the plan has of metal, cuts, bends and seams is counted here; every sum is made by
+//! `estimate`.
+
+mod order;
+mod quoting;
+mod rack_first;
+mod work;
+
+pub(crate) use order::{choices, order_lines};
+pub(crate) use quoting::{Quoted, quoted};
+pub(crate) use rack_first::offer;

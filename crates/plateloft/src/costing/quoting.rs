@@ -1,0 +1,219 @@
+//! The lines of a quote: metal, work, consumables, work done elsewhere.
+
+use estimate::{
+    Counted, PriceOfMass, Quote, QuoteLine, drop_values, purchase, quote, saleable, scrap_credits, waste,
+    work_lines,
+};
+use job::{ConsumedBy, MaterialCharge};
+use paper::lists::ListUnits;
+use units::{Length, Mass, Money};
+
+use super::order::order_lines;
+use super::work::{Work, along, workloads};
+use crate::plan::{Plan, PlannedPart};
+
+/// A quote and what stands around it.
+#[derive(Debug, Clone)]
+pub(crate) struct Quoted {
+    /// The sums.
+    pub(crate) quote: Quote,
+    /// What there is.
+    pub(crate) facts: Vec<(String, String)>,
+    /// What was taken for granted.
+    pub(crate) assumptions: Vec<String>,
+}
+
+/// Lines in the making, with the questions behind those that stay open.
+#[derive(Debug, Default)]
+struct Lines {
+    lines: Vec<QuoteLine>,
+    asked: Vec<String>,
+}
+
+impl Lines {
+    fn add(&mut self, group: &'static str, what: &str, how: impl Into<String>, money: Option<Money>) {
+        self.lines.push(QuoteLine { group, what: what.to_owned(), how: how.into(), money });
+    }
+
+    fn ask(&mut self, question: &str) {
+        self.asked.push(question.to_owned());
+    }
+}
+
+/// Prices a plan.
+pub(crate) fn quoted(plan: &Plan) -> Quoted {
+    let work = Work::of(plan);
+    let mut lines = Lines::default();
+    add_metal(plan, &mut lines);
+    add_work(plan, &work, &mut lines);
+    add_consumables(plan, &work, &mut lines);
+    for (what, money) in &plan.flats.job.quote.outside_work {
+        lines.add("outside work", what, "as the job says", Some(*money));
+    }
+    let quote = quote(&plan.flats.job.quote.pricing, lines.lines, &lines.asked);
+    Quoted { quote, facts: facts(plan, &work), assumptions: assumptions(plan) }
+}
+
+/// The sheets, or the job's share of them; what comes with the order; what drops and scrap bring back.
+fn add_metal(plan: &Plan, lines: &mut Lines) {
+    const METAL: &str = "metal";
+    let job = &plan.flats.job;
+    let order = order_lines(plan);
+    let bought = purchase(&job.buying.terms, &order);
+    lines.asked.extend(bought.questions.iter().map(ToString::to_string));
+    match job.quote.material {
+        None => {
+            lines.ask("Is all that is bought charged, or a share of the sheets? \"material\" under \"quote\" is not set.");
+            lines.add(METAL, "sheets", "not said how they are charged", None);
+        }
+        Some(MaterialCharge::Bought) => {
+            for (line, money) in order.iter().zip(&bought.lines) {
+                lines.add(METAL, &format!("{} of {}", line.quantity, line.what), "bought", *money);
+            }
+        }
+        Some(MaterialCharge::Share) => {
+            let parts = plan.report.sheets.iter().flat_map(|sheet| &sheet.parts);
+            let charged: Option<Money> = parts.map(|part| part.charged).sum();
+            let how = "bought, less the price of kept drops by their area";
+            lines.add(METAL, "share of the sheets", how, charged);
+        }
+    }
+    lines.add(METAL, "up to the minimum charge", "of the order", bought.up_to_minimum);
+    lines.add(METAL, "freight for long sheets", "of the order", bought.over_length);
+    lines.add(METAL, "delivery", "of the order", bought.delivery);
+    lines.add(METAL, "tax on metal", "of the whole order", bought.tax);
+    if job.quote.material == Some(MaterialCharge::Bought) {
+        let kept: Mass = plan.report.total.kept_drops.mass;
+        let ask = "What is a kept drop worth? \"drop_value\" under \"buying\" is not set; a price of 0 for nothing.";
+        add_credit(plan, lines, "kept drops", kept, job.buying.drop_value, ask, drop_values);
+    }
+    let scrap = saleable(&plan.report.total);
+    let ask = "What does the dealer pay for scrap? \"scrap_credit\" under \"buying\" is not set; a price of 0 for nothing.";
+    add_credit(plan, lines, "scrap and edge trim", scrap, job.buying.scrap_credit, ask, scrap_credits);
+}
+
+/// A credit for metal by weight; it is summed over the sheets as the scrap report has it.
+fn add_credit(
+    plan: &Plan,
+    lines: &mut Lines,
+    what: &str,
+    mass: Mass,
+    rate: Option<PriceOfMass>,
+    question: &str,
+    by_sheet: fn(&estimate::ScrapReport, PriceOfMass) -> Vec<Money>,
+) {
+    if mass == Mass::ZERO {
+        return;
+    }
+    let weight = mass.print_with_unit(ListUnits::of(plan.flats.job.style).mass, 2);
+    match rate {
+        Some(rate) => {
+            let credit: Money = by_sheet(&plan.report, rate).into_iter().sum();
+            lines.add("metal", what, format!("credit for {weight} at {}", rate.print()), Some(-credit));
+        }
+        None => {
+            lines.ask(question);
+            lines.add("metal", what, format!("credit for {weight}"), None);
+        }
+    }
+}
+
+fn add_work(plan: &Plan, work: &Work, lines: &mut Lines) {
+    for line in work_lines(&plan.flats.job.quote.hours, &workloads(plan, work)) {
+        let second = line.second_hand_time.filter(|time| 0 < time.thousandths());
+        let second = second.map(|time| format!(" and a second hand {}", time.print())).unwrap_or_default();
+        let time = line.time.map(|time| format!(": {}{second}", time.print())).unwrap_or_default();
+        lines.add("work", line.kind.words(), format!("{}{time}", line.amount.print()), line.money);
+        lines.asked.extend(line.questions);
+    }
+}
+
+fn add_consumables(plan: &Plan, work: &Work, lines: &mut Lines) {
+    let job = &plan.flats.job;
+    for consumable in &job.quote.consumables {
+        let (amount, per) = match consumable.per {
+            ConsumedBy::Job => (Counted::Each(1), "a job"),
+            ConsumedBy::Piece => (Counted::Each(work.pieces), "a piece"),
+            ConsumedBy::CutLength => (along(work.cut_mm(), job.unit), "of cut"),
+            ConsumedBy::WeldLength => (along(work.weld_mm(), job.unit), "of weld"),
+        };
+        let how = format!("{} at {} {per}", amount.print(), consumable.price.print());
+        lines.add("consumables", &consumable.item, how, Some(amount.price(consumable.price)));
+    }
+}
+
+fn facts(plan: &Plan, work: &Work) -> Vec<(String, String)> {
+    let job = &plan.flats.job;
+    let units = ListUnits::of(job.style);
+    let fact = |name: &str, value: String| (name.to_owned(), value);
+    let weight: Mass = plan.flats.parts.iter().map(|part| part.weight * i64::from(part.part.quantity)).sum();
+    let heaviest = plan.flats.parts.iter().max_by_key(|part| part.weight);
+    let heaviest = heaviest.map_or_else(String::new, |part| {
+        format!("; heaviest {} at {}", part.part.mark, part.weight.print_with_unit(units.mass, 1))
+    });
+    let length = |millimetres: f64| along(millimetres, job.unit).print();
+    let mut facts = vec![
+        fact("pieces", format!("{}, {}{heaviest}", work.pieces, weight.print_with_unit(units.mass, 2))),
+        fact(
+            "cuts",
+            format!(
+                "straight {}, curved {}, round holes {}",
+                length(work.straight_mm),
+                length(work.curved_mm),
+                work.holes
+            ),
+        ),
+        fact("bends", format!("{}, {} in all{}", work.bends, length(work.bend_mm), heaviest_bend(plan))),
+        fact(
+            "corners",
+            format!(
+                "{}: open {}, butt {}, lap {}, tab {}",
+                work.corners,
+                length(work.seams_mm[0]),
+                length(work.seams_mm[1]),
+                length(work.seams_mm[2]),
+                length(work.seams_mm[3])
+            ),
+        ),
+    ];
+    let total = &plan.report.total;
+    let area = |area: units::Area| area.square_nanometres();
+    if let Some((on_parts, of_bought)) = waste(area(total.parts.area), area(total.bought.area)) {
+        let words = format!("{} on the parts = {} of what is bought", on_parts.print(), of_bought.print());
+        facts.push(fact("waste and drops", words));
+    }
+    facts
+}
+
+/// The bend that takes the most force: force goes by length × thickness² (`stock` has the formula and its source).
+fn heaviest_bend(plan: &Plan) -> String {
+    let effort = |part: &PlannedPart, bend: &fold::flat::BendLine| {
+        bend.from.distance(bend.to) * part.flat.thickness_mm * part.flat.thickness_mm
+    };
+    let bends = plan.flats.parts.iter().flat_map(|part| part.flat.bends.iter().map(move |bend| (part, bend)));
+    let heaviest = bends.max_by(|(a, x), (b, y)| effort(a, x).total_cmp(&effort(b, y)));
+    heaviest.map_or_else(String::new, |(part, bend)| {
+        let style = plan.flats.job.style;
+        let long = Length::from_millimetres(bend.from.distance(bend.to)).print(style);
+        let thick = Length::from_millimetres(part.flat.thickness_mm).print(crate::plan::finer(style));
+        format!("; heaviest {long} of {thick} on {}", part.part.mark)
+    })
+}
+
+fn assumptions(plan: &Plan) -> Vec<String> {
+    let job = &plan.flats.job;
+    let mut assumptions = vec![
+        "Cuts are the outlines of the flats; no cut is shared by two parts.".to_owned(),
+        "Corners are those within a part; seams between separate pieces of a set are not counted.".to_owned(),
+        "Set-up is counted once a job for each kind of work.".to_owned(),
+        "A credit for scrap takes scrap and edge trim; chips of the kerf bring nothing.".to_owned(),
+    ];
+    if job.quote.consumables.is_empty() {
+        assumptions.push("No consumables are listed.".to_owned());
+    }
+    if job.quote.outside_work.is_empty() {
+        assumptions.push("No work done elsewhere is listed.".to_owned());
+    }
+    assumptions.extend(job.assumptions.iter().cloned());
+    assumptions
+}

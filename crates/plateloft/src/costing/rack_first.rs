@@ -1,0 +1,98 @@
+//! Offcuts of the rack offered to a job, beside the sheets that can be bought.
+//!
+//! An offcut costs nothing to buy, so where the sheets have prices the nest takes it first. Only what suits the metal in
+//! every respect is offered, and whatever is left out is told.
+
+use std::cmp::Reverse;
+
+use job::{Job, JobSheet, Offcut, OffcutLay, Rack, Wanted, suits};
+use stock::Lay;
+use units::{LengthStyle, Money};
+
+use crate::plan::finer;
+
+/// How many offcuts are tried for one metal; each is a row of the comparison of its own.
+const MOST: usize = 6;
+
+/// Offers the offcuts that suit, and tells what became of those that nearly did.
+pub(crate) fn offer(job: &mut Job, rack: &Rack) -> Vec<String> {
+    let mut told = Vec::new();
+    for metal in 0..job.metals.len() {
+        if job.parts.iter().any(|part| part.metal == metal) {
+            offer_metal(job, metal, rack, &mut told);
+        }
+    }
+    told
+}
+
+fn offer_metal(job: &mut Job, metal: usize, rack: &Rack, told: &mut Vec<String>) {
+    let wanted = Wanted { metal: &job.metals[metal].metal, job: &job.name };
+    let name = wanted.metal.name.clone();
+    let mut suited: Vec<&Offcut> =
+        rack.offcuts.iter().filter(|offcut| suits(offcut, &wanted).is_empty()).collect();
+    suited.sort_by_key(|offcut| Reverse(offcut.area()));
+    let trimmed = job.shop.edge_trim + job.shop.edge_trim;
+    let mut offered = Vec::new();
+    for offcut in suited {
+        let [x, y] = offcut.extents();
+        if !offcut.is_rectangle() {
+            told.push(format!(
+                "{name}: {} suits, but is no rectangle: lay parts on it by hand, nothing is nested on it",
+                offcut.mark
+            ));
+        } else if x.min(y) <= trimmed {
+            told.push(format!("{name}: {} suits, but nothing is left inside the edge trim", offcut.mark));
+        } else if MOST <= offered.len() {
+            told.push(format!("{name}: {} suits, but only the {MOST} largest are tried", offcut.mark));
+        } else {
+            told.extend(thickness_words(&name, offcut, job, metal));
+            offered.push(row(offcut, job, metal));
+        }
+    }
+    let unpriced = job.sheets.iter().any(|sheet| sheet.metal == metal && sheet.price.is_none());
+    if unpriced && !offered.is_empty() {
+        told.push(format!("{name}: a sheet has no price, so the least area decides, of the rack or bought"));
+    }
+    job.sheets.extend(offered);
+}
+
+fn row(offcut: &Offcut, job: &Job, metal: usize) -> JobSheet {
+    let [x, y] = offcut.extents();
+    let (along, across) = if offcut.lay == OffcutLay::AlongY { (y, x) } else { (x, y) };
+    // A sheet has its lay along its length or its width, as the metal's does.
+    let (width, length) = match job.metals[metal].metal.lay {
+        Some(Lay::LongSide) => (across, along),
+        Some(Lay::ShortSide) => (along, across),
+        None => (x.min(y), x.max(y)),
+    };
+    let priced = job.sheets.iter().filter(|sheet| sheet.metal == metal).all(|sheet| sheet.price.is_some());
+    JobSheet {
+        metal,
+        width,
+        length,
+        price: priced.then_some(Money::ZERO),
+        count: Some(1),
+        from_table: false,
+        from_rack: Some(offcut.mark.clone()),
+    }
+}
+
+/// A word where the piece is not as thick as the flats were worked for, or nobody knows.
+fn thickness_words(name: &str, offcut: &Offcut, job: &Job, metal: usize) -> Option<String> {
+    let style: LengthStyle = finer(job.style);
+    let (is, worked) = (offcut.thickness, job.metals[metal].metal.thickness);
+    if !offcut.measured {
+        return Some(format!(
+            "{name}: {} is not measured: put the caliper on it before cutting",
+            offcut.mark
+        ));
+    }
+    (is != worked).then(|| {
+        format!(
+            "{name}: {} measures {}, and the flats are worked for {}",
+            offcut.mark,
+            is.print(style),
+            worked.print(style)
+        )
+    })
+}

@@ -1,0 +1,396 @@
+//! Quotes and orders as whole commands: every sum redone, every unset rate a question.
+#![expect(clippy::disallowed_methods, reason = "a test of a program that reads a file writes it")]
+
+use std::fs;
+use std::path::Path;
+
+use serde_json::{Value, json};
+use tempfile::tempdir;
+
+use crate::program::{Run, plateloft, plateloft_in, top};
+
+/// Two plates 20 × 10 of metal weighing 2 lb/ft2, from a 48 × 96 sheet at 200: sums that are done by hand below.
+fn job() -> Value {
+    json!({
+        "plateloft": 1, "job": "Two plates", "units": "inch", "tape": "1/16",
+        "shop": { "gap": "1/4", "edge_trim": "1/2" },
+        "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125", "weight": "2 lb/ft2" } },
+        "sheets": [{ "metal": "skin", "size": ["48", "96"], "price": 200 }],
+        "buying": {
+            "minimum_charge": 250, "over_length": { "longer_than": "90", "freight": 40 }, "delivery": 10, "tax": 10,
+            "scrap_credit": { "price": ".50", "per": "lb" }
+        },
+        "quote": {
+            "material": "bought", "hour": 60,
+            "work": {
+                "lay_out": { "set_up": 10, "each": 6 },
+                "cut_straight": { "set_up": 5, "each": 1.5 },
+                "finish": { "set_up": 0, "each": 3 }
+            },
+            "consumables": [{ "item": "blades", "price": ".10", "per": "cut length" }],
+            "outside_work": [{ "item": "anodising", "price": 15 }],
+            "risk": 5, "markup": 25, "round_up_to": 5, "sales_tax": 8, "valid_until": "2026-12-31"
+        },
+        "parts": [{ "mark": "P", "shape": "plate", "metal": "skin", "size": ["20", "10"], "quantity": 2 }]
+    })
+}
+
+fn run(job: &Value, command: &[&str]) -> Run {
+    let folder = tempdir().unwrap();
+    fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
+    plateloft_in(folder.path(), &[command, &["job.json"]].concat())
+}
+
+fn quote(job: &Value) -> Value {
+    let run = run(job, &["quote", "--json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let answer: Value = serde_json::from_str(&run.stdout).unwrap();
+    answer["quotes"][0].clone()
+}
+
+fn line<'a>(quote: &'a Value, what: &str) -> &'a Value {
+    let lines = quote["lines"].as_array().unwrap();
+    let found = lines.iter().find(|line| line["what"] == what);
+    &found.unwrap_or_else(|| panic!("{what}: {lines:?}"))["cents"]
+}
+
+/// Takes a field like `quote.work.finish` out of a job.
+fn without(job: &Value, path: &str) -> Value {
+    let mut job = job.clone();
+    let (inside, name) = path.rsplit_once('.').unwrap();
+    let group = inside.split('.').fold(&mut job, |value, field| &mut value[field]);
+    group.as_object_mut().unwrap().remove(name).unwrap();
+    job
+}
+
+fn add_up(quote: &Value) {
+    let cents = |value: &Value| value.as_i64().unwrap();
+    let lines = quote["lines"].as_array().unwrap().iter();
+    assert_eq!(lines.map(|line| cents(&line["cents"])).sum::<i64>(), cents(&quote["cost"]));
+    let steps = ["risk", "profit", "rounding"].map(|step| cents(&quote[step]["cents"]));
+    assert_eq!(cents(&quote["cost"]) + steps.iter().sum::<i64>(), cents(&quote["price"]));
+    assert_eq!(cents(&quote["price"]) + cents(&quote["tax"]["cents"]), cents(&quote["total"]));
+    // Markup m and margin g as printed are both of the same gain: gain = m·(cost + risk) = g·price.
+    let gain = (steps[1] + steps[2]) as f64;
+    let share = |name: &str| cents(&quote[name]) as f64 / 10_000.0;
+    let carried = (cents(&quote["cost"]) + steps[0]) as f64;
+    assert!((share("markup_hundredths_of_percent") * carried - gain).abs() <= carried * 0.000_05 + 0.5);
+    let price = cents(&quote["price"]) as f64;
+    assert!((share("margin_hundredths_of_percent") * price - gain).abs() <= price * 0.000_05 + 0.5);
+}
+
+#[test]
+fn every_line_is_the_sum_done_by_hand() {
+    let quote = quote(&job());
+    // One sheet at 200, lifted to 250; 96 is longer than 90; a tenth of 250 + 40 + 10 is tax.
+    let expected = [
+        ("1 of skin 48 × 96", 20_000),
+        ("up to the minimum charge", 5_000),
+        ("freight for long sheets", 4_000),
+        ("delivery", 1_000),
+        ("tax on metal", 3_000),
+        // 32 ft2 less 2 × 200 in2 at 2 lb/ft2 is 58.444 lb, at .50.
+        ("scrap and edge trim", -2_922),
+        // At 60 an hour a minute is 1.00: 10 + 2 × 6; 5 + 10 ft × 1.5; 2 × 3.
+        ("marking out", 2_200),
+        ("straight cuts", 2_000),
+        ("edges and cleaning", 600),
+        ("blades", 100),
+        ("anodising", 1_500),
+    ];
+    for (what, cents) in expected {
+        assert_eq!(*line(&quote, what), cents, "{what}");
+    }
+    assert_eq!(quote["lines"].as_array().unwrap().len(), expected.len());
+    assert_eq!(quote["cost"], 36_478);
+    assert_eq!(quote["risk"]["cents"], 1_824); // 18.239
+    assert_eq!(quote["profit"]["cents"], 9_576); // a quarter of 383.02 is 95.755
+    assert_eq!(quote["price"], 48_000); // 478.78 up to the next 5
+    assert_eq!(quote["tax"]["cents"], 3_840);
+    assert_eq!(quote["total"], 51_840);
+    assert_eq!(quote["questions"], json!([]));
+    add_up(&quote);
+}
+
+#[test]
+fn an_unset_rate_is_a_question_and_never_a_guess() {
+    let whole = quote(&job());
+    let rates = [
+        ("buying.minimum_charge", "minimum_charge"),
+        ("buying.over_length", "over_length"),
+        ("buying.delivery", "delivery"),
+        ("buying.tax", "tax"),
+        ("buying.scrap_credit", "scrap_credit"),
+        ("quote.material", "material"),
+        ("quote.hour", "hour"),
+        ("quote.work.lay_out", "lay_out"),
+        ("quote.work.cut_straight", "cut_straight"),
+        ("quote.work.finish", "finish"),
+        ("quote.risk", "risk"),
+        ("quote.markup", "markup"),
+        ("quote.round_up_to", "round_up_to"),
+        ("quote.sales_tax", "sales_tax"),
+    ];
+    for (path, field) in rates {
+        let open = quote(&without(&job(), path));
+        assert_eq!(open["total"], Value::Null, "{path}");
+        let questions = open["questions"].as_array().unwrap();
+        assert_eq!(questions.len(), 1, "{path}: {questions:?}");
+        assert!(questions[0].as_str().unwrap().contains(&format!("\"{field}\"")), "{path}: {questions:?}");
+        // No other line changes by it, except sums that rest on it.
+        for known in open["lines"].as_array().unwrap().iter().filter(|line| !line["cents"].is_null()) {
+            assert_eq!(known["cents"], *line(&whole, known["what"].as_str().unwrap()), "{path}");
+        }
+    }
+    let mut unpriced = job();
+    unpriced["sheets"][0].as_object_mut().unwrap().remove("price");
+    let open = quote(&unpriced);
+    assert!(open["questions"][0].as_str().unwrap().contains("What does one skin 48 × 96 cost?"), "{open}");
+    let mut nothing = job();
+    nothing.as_object_mut().unwrap().remove("quote");
+    nothing.as_object_mut().unwrap().remove("buying");
+    let text = run(&nothing, &["quote"]).stdout;
+    assert!(text.contains("known so far") && text.contains("To be asked first"), "{text}");
+}
+
+#[test]
+fn a_second_hand_has_a_rate_of_its_own() {
+    let mut with = job();
+    with["quote"]["work"]["finish"]["second_hand"] = json!(6);
+    let open = quote(&with);
+    assert!(open["questions"][0].as_str().unwrap().contains("second_hand_hour"), "{open}");
+    with["quote"]["second_hand_hour"] = json!(20);
+    // 2 × 3 min at 60 and 2 × 6 min at 20 an hour.
+    assert_eq!(*line(&quote(&with), "edges and cleaning"), 1_000);
+}
+
+#[test]
+fn margin_and_markup_are_two_names_of_one_profit() {
+    let mut by_margin = without(&job(), "quote.markup");
+    by_margin["quote"]["margin"] = json!("20 %");
+    assert_eq!(quote(&by_margin)["total"], quote(&job())["total"]);
+    let mut both = job();
+    both["quote"]["margin"] = json!(20);
+    assert_eq!(quote(&both)["total"], quote(&job())["total"]);
+    both["quote"]["margin"] = json!(25);
+    let run = run(&both, &["quote"]);
+    assert_eq!(run.code, 2);
+    assert!(
+        run.stderr.contains("quote.margin: 25.00 %: does not go with the markup of 25.00 %"),
+        "{}",
+        run.stderr
+    );
+}
+
+#[test]
+fn a_share_of_the_sheets_leaves_the_kept_drops_to_the_shop() {
+    let mut share = job();
+    share["shop"]["keep_drop"] = json!(["12", "24"]);
+    share["quote"]["material"] = json!("share of sheets");
+    let quote = quote(&share);
+    let charged = line(&quote, "share of the sheets").as_i64().unwrap();
+    // At least what the parts cost on their own: 400 of 4608 in2 of 200.00.
+    assert!((1_736..20_000).contains(&charged), "{charged}");
+    add_up(&quote);
+    share["quote"]["material"] = json!("bought");
+    let open = run(&share, &["quote"]).stdout;
+    assert!(open.contains("\"drop_value\" under \"buying\" is not set"), "{open}");
+}
+
+#[test]
+fn wrong_money_is_refused_all_at_once() {
+    let mut wrong = job();
+    wrong["sheets"][0]["price"] = json!(-1);
+    wrong["buying"]["delivery"] = json!("ten");
+    wrong["buying"]["scrap_credit"]["price"] = json!(-0.5);
+    wrong["quote"]["hour"] = json!("12.345");
+    wrong["quote"]["markup"] = json!(-5);
+    wrong["quote"]["margin"] = json!(100);
+    wrong["quote"]["round_up_to"] = json!(0);
+    wrong["quote"]["valid_until"] = json!("soon");
+    wrong["quote"]["work"]["finish"]["each"] = json!(-3);
+    let run = run(&wrong, &["quote"]);
+    assert_eq!(run.code, 2);
+    assert!(run.stdout.is_empty());
+    for told in [
+        "sheets[0].price: -1",
+        "buying.delivery: ten",
+        "buying.scrap_credit.price: -0.5",
+        "quote.hour: 12.345",
+        "quote.markup: -5: must not be below zero",
+        "quote.margin: 100: a margin is part of the price",
+        "quote.round_up_to: 0.00: must be above zero",
+        "quote.valid_until: soon",
+        "quote.work.finish.each: -3",
+    ] {
+        assert!(run.stderr.contains(told), "{told}: {}", run.stderr);
+    }
+}
+
+#[test]
+fn jobs_stand_side_by_side() {
+    let folder = tempdir().unwrap();
+    let mut thick = job();
+    thick["job"] = json!("Thicker");
+    thick["sheets"][0]["price"] = json!(300);
+    fs::write(folder.path().join("a.json"), job().to_string()).unwrap();
+    fs::write(folder.path().join("b.json"), thick.to_string()).unwrap();
+    let run = plateloft_in(folder.path(), &["quote", "a.json", "b.json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let table = run.stdout.split("Side by side").nth(1).unwrap();
+    let total = table.lines().find(|line| line.starts_with("total")).unwrap();
+    let sums: Vec<&str> = total.split_whitespace().skip(1).collect();
+    assert_eq!(sums.len(), 2);
+    assert_eq!(sums[0], "518.40");
+    assert!(518.40 < sums[1].parse::<f64>().unwrap());
+}
+
+fn exact(value: &Value) -> i128 {
+    value.as_str().unwrap().parse().unwrap()
+}
+
+#[test]
+fn every_choice_of_sheets_adds_up_and_the_order_too() {
+    let mut two = job();
+    two["sheets"] = json!([
+        { "metal": "skin", "size": ["48", "96"], "price": 200 },
+        { "metal": "skin", "size": ["60", "120"], "price": 310 },
+        { "metal": "skin", "size": ["12", "19"], "price": 20 }
+    ]);
+    two["parts"][0]["quantity"] = json!(30);
+    let run = run(&two, &["buy", "--json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let answer: Value = serde_json::from_str(&run.stdout).unwrap();
+    let choices = answer["metals"][0]["choices"].as_array().unwrap();
+    assert_eq!(choices.len(), 4, "each size alone and the best mix");
+    assert_eq!(choices[2]["none"], "too small for P");
+    for choice in choices.iter().filter(|choice| choice["sheets"].is_u64()) {
+        let areas = &choice["exact_areas"];
+        let lines = ["parts", "kept_drops", "kerf", "edge_trim", "scrap"];
+        assert_eq!(lines.iter().map(|line| exact(&areas[*line])).sum::<i128>(), exact(&areas["bought"]));
+        assert_adds_up(&choice["cents"]);
+    }
+    let order = &answer["order_cents"];
+    assert_adds_up(order);
+    let goods: i64 = answer["order"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|line| line["quantity"].as_i64().unwrap() * line["each_cents"].as_i64().unwrap())
+        .sum();
+    assert_eq!(goods, order["goods"].as_i64().unwrap());
+    let cheapest = choices.iter().filter_map(|choice| choice["cents"]["goods"].as_i64()).min().unwrap();
+    let chosen = choices.iter().find(|choice| choice["chosen"] == true).unwrap();
+    assert_eq!(chosen["cents"]["goods"], cheapest);
+}
+
+#[test]
+fn whole_sheets_are_held_against_rectangles_cut_to_size() {
+    let mut cut = job();
+    cut["shop"]["kerf"] = json!("1/8");
+    cut["buying"]["cut_to_size"] = json!({ "price": 5, "per": "lb", "cut_charge": 3, "allowance": "1/2" });
+    let run = run(&cut, &["buy"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    // Two of 21 × 11 at 2 lb/ft2: 462 in2 is 6.4167 lb, at 5.00 32.08; two cuts at 3.00.
+    let row = run.stdout.lines().find(|line| line.starts_with("2 of P")).unwrap();
+    assert!(row.contains("21 × 11") && row.contains("32.08") && row.trim_end().ends_with("38.08"), "{row}");
+    let all = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(all.contains("Whole sheets 200.00, no drop is kept: 200.00. Cut to size 38.08. Goods alone: cut to size is 161.92 less."), "{all}");
+}
+
+#[test]
+fn the_take_off_of_two_jobs_adds_up() {
+    let folder = tempdir().unwrap();
+    let mut other = job();
+    other["job"] = json!("Other");
+    other["hardware"] = json!([{ "item": "hinge", "count": 3 }]);
+    other["metals"]["skin"]["film"] = json!("one side");
+    other["parts"][0]["quantity"] = json!(7);
+    let mut first = job();
+    first["hardware"] = json!([{ "item": "hinge", "count": 2 }, { "item": "latch", "count": 1 }]);
+    fs::write(folder.path().join("a.json"), first.to_string()).unwrap();
+    fs::write(folder.path().join("b.json"), other.to_string()).unwrap();
+    let run = plateloft_in(folder.path(), &["take-off", "a.json", "b.json", "a.json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    // 200 in2 at 2 lb/ft2 is 2.7778 lb: four without film, seven with.
+    let rows = |start: &str| -> Vec<Vec<i128>> {
+        run.stdout.lines().filter(|line| line.starts_with(start)).map(counts).collect()
+    };
+    let metals = rows("5052-H32 .125, plain, ").into_iter().filter(|row| !row.is_empty()).collect::<Vec<_>>();
+    assert_eq!(metals, [[5_556, 1_112], [9_722, 1_944]], "two lines of 5.56 each, rounded once");
+    assert_eq!(rows("all")[0], [15_278, 3_056], "{}", run.stdout);
+    assert!(run.stdout.contains("film one side") && run.stdout.contains("no film"), "{}", run.stdout);
+    let hinge = run.stdout.lines().find(|line| line.starts_with("hinge")).unwrap();
+    assert!(hinge.trim_end().ends_with('7'), "{hinge}");
+}
+
+fn assert_adds_up(purchase: &Value) {
+    let cents = |name: &str| purchase[name].as_i64().unwrap();
+    let lines = purchase["lines"].as_array().unwrap().iter().map(|line| line.as_i64().unwrap());
+    assert_eq!(lines.sum::<i64>(), cents("goods"));
+    let parts = ["goods", "up_to_minimum", "over_length", "delivery", "tax"];
+    assert_eq!(parts.iter().map(|part| cents(part)).sum::<i64>(), cents("total"));
+}
+
+#[test]
+fn the_demo_quote_adds_up() {
+    let run = plateloft(&["quote", "fixtures/jobs/oyster-skiff.json", "--json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let answer: Value = serde_json::from_str(&run.stdout).unwrap();
+    let quote = &answer["quotes"][0];
+    assert_eq!(quote["questions"], json!([]));
+    add_up(quote);
+}
+
+/// The numbers of a printed table's row, in counts of the last digit, and how many digits they have.
+fn counts(row: &str) -> Vec<i128> {
+    row.split_whitespace()
+        .filter(|word| word.contains('.') && word.chars().all(|c| c.is_ascii_digit() || c == '.' || c == '-'))
+        .map(|word| word.replace('.', "").parse().unwrap())
+        .collect()
+}
+
+fn reports(folder: &Path, found: &mut Vec<String>) {
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            reports(&path, found);
+        } else if path.file_name().is_some_and(|name| name == "scrap-report.txt") {
+            found.push(fs::read_to_string(&path).unwrap());
+        }
+    }
+}
+
+#[test]
+fn every_printed_report_adds_up_to_the_last_digit() {
+    let mut found = Vec::new();
+    reports(&top().join("output-samples"), &mut found);
+    assert!(!found.is_empty());
+    let mut tables = 0;
+    for report in &found {
+        let mut rows: Vec<Vec<i128>> = Vec::new();
+        let mut last = false;
+        for row in report.lines() {
+            let numbers = counts(row);
+            if row.starts_with('-') {
+                last = !rows.is_empty();
+            } else if numbers.is_empty() {
+                rows.clear();
+                last = false;
+            } else if last {
+                for (column, sum) in numbers.iter().enumerate() {
+                    // Shares are rounded for themselves and add up to a hundred only nearly.
+                    let is_share = row.trim_end().ends_with('%') && column + 1 == numbers.len();
+                    let added: i128 = rows.iter().map(|row| row[column]).sum();
+                    assert!(is_share || added == *sum, "{added} is not {sum}: {row}\n{report}");
+                }
+                tables += 1;
+                rows.clear();
+                last = false;
+            } else {
+                rows.push(numbers);
+            }
+        }
+    }
+    assert!(found.len() < tables, "tables were not found");
+}
