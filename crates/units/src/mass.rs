@@ -92,6 +92,16 @@ impl Mass {
         print_ratio(i128::from(self.0), i128::from(unit.micrograms()), places)
     }
 
+    /// The mass as it prints with so many places, to the next microgram: sums of such masses are sums of printed numbers.
+    #[must_use]
+    pub fn as_printed(self, unit: MassUnit, places: u8) -> Self {
+        let scale = 10_i128.pow(u32::from(places.min(9)));
+        let unit = i128::from(unit.micrograms());
+        let nearest = |top: i128, bottom: i128| (2 * top.abs() + bottom) / (2 * bottom) * top.signum();
+        let steps = nearest(i128::from(self.0) * scale, unit);
+        Self(i64::try_from(nearest(steps * unit, scale)).unwrap_or(self.0))
+    }
+
     /// Prints the number and its unit.
     #[must_use]
     pub fn print_with_unit(self, unit: MassUnit, places: u8) -> String {

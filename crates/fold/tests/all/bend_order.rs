@@ -328,6 +328,9 @@ proptest! {
                     made.extend(&step.bends);
                 }
             }
+            // The second look knows punch and ram only. A profile that comes round on itself may be stopped by its own
+            // metal, or by the way out under the raised punch: `boxes_on_machines` judges that.
+            Outcome::Impossible(_) if 150.0 < degrees[..turns.len()].iter().sum::<f64>() => {}
             Outcome::Order(_) | Outcome::Impossible(_) => {
                 let all: Vec<usize> = (0..radians.len()).collect();
                 let orders = permutations(&all);
@@ -428,6 +431,8 @@ proptest! {
                     made.extend(&step.bends);
                 }
             }
+            // The second look knows punch and ram only: not the part itself, nor the way out under the raised punch.
+            Outcome::Impossible(found) if found.hindered.iter().any(elsewhere) => {}
             Outcome::Order(_) | Outcome::Impossible(_) => {
                 let all: Vec<usize> = (0..radians.len()).collect();
                 for order in permutations(&all) {

@@ -4,11 +4,12 @@ use crate::common::{bytes, folder, names, words};
 use job::{Message, read};
 
 /// Wrong jobs that read and shape: what stops them lies on the sheet or in the brake, where other tests look.
-const FOUND_LATER: [&str; 8] = [
+const FOUND_LATER: [&str; 9] = [
     "fit-door-part-not-free",
     "fit-hinge-on-no-side",
     "flange-all-bend",
     "flange-below-the-brake",
+    "hem-in-hard-temper",
     "hole-on-a-bend",
     "hole-outside-its-face",
     "lay-fits-no-sheet",

@@ -141,7 +141,8 @@ pub fn credit(
         table.row(vec![sheet.sheet.clone(), weight.print(units.mass, 3), credit.print()]);
     }
     let sum: Money = credits.iter().copied().sum();
-    table.sum(vec!["all".to_owned(), String::new(), sum.print()]);
+    let weight: Mass = weights.iter().map(|weight| weight.as_printed(units.mass, 3)).sum();
+    table.sum(vec!["all".to_owned(), weight.print(units.mass, 3), sum.print()]);
     format!("Scrap credit at {rate}\n{}", table.text())
 }
 

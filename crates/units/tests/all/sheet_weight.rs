@@ -113,3 +113,12 @@ proptest! {
         prop_assert!((area.square_metres() * 1e6 - square_millimetres).abs() <= 1e-6);
     }
 }
+
+#[test]
+fn masses_as_printed_add_up_as_printed() {
+    // Three times .0005 lb and a little: each prints .001, and so their sum must print .003.
+    let one = Mass::from_pounds(0.000_6);
+    let sum: Mass = [one; 3].into_iter().map(|mass| mass.as_printed(MassUnit::Pound, 3)).sum();
+    assert_eq!(one.print(MassUnit::Pound, 3), "0.001");
+    assert_eq!(sum.print(MassUnit::Pound, 3), "0.003");
+}
