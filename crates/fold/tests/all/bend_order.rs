@@ -330,7 +330,7 @@ proptest! {
             }
             // The second look knows punch and ram only. A profile that comes round on itself may be stopped by its own
             // metal, or by the way out under the raised punch: `boxes_on_machines` judges that.
-            Outcome::Impossible(_) if 150.0 < degrees[..turns.len()].iter().sum::<f64>() => {}
+            Outcome::Order(_) | Outcome::Impossible(_) if 150.0 < degrees[..turns.len()].iter().sum::<f64>() => {}
             Outcome::Order(_) | Outcome::Impossible(_) => {
                 let all: Vec<usize> = (0..radians.len()).collect();
                 let orders = permutations(&all);
@@ -432,7 +432,7 @@ proptest! {
                 }
             }
             // As on the press: a profile that comes round on itself may be stopped by its own metal.
-            Outcome::Impossible(_) if 150.0 < degrees[..bends.len()].iter().sum::<f64>() => {}
+            Outcome::Order(_) | Outcome::Impossible(_) if 150.0 < degrees[..bends.len()].iter().sum::<f64>() => {}
             Outcome::Order(_) | Outcome::Impossible(_) => {
                 let all: Vec<usize> = (0..radians.len()).collect();
                 for order in permutations(&all) {
