@@ -110,7 +110,7 @@ fn figure(outline: &GridOutline, turn: Turn, gap: i64) -> Figure {
 }
 
 /// The outline with every ring started at its least corner, for comparing.
-fn from_least_corner(outline: &GridOutline) -> GridOutline {
+pub(crate) fn from_least_corner(outline: &GridOutline) -> GridOutline {
     let started = |ring: &[GridPoint]| {
         let mut ring = ring.to_vec();
         let least = ring.iter().enumerate().min_by_key(|(_, corner)| **corner).map_or(0, |(index, _)| index);

@@ -6,6 +6,7 @@
 
 mod compact;
 mod explore;
+mod slice;
 mod snap;
 mod start;
 
@@ -17,6 +18,7 @@ use thiserror::Error;
 use crate::figure::Figures;
 use crate::fits::{Misfit, misfits};
 use crate::problem::{Part, Problem, ProblemFault, Rules, Stock, StockShape};
+use crate::roll::compact::Compactor;
 use crate::roll::explore::Explorer;
 use crate::search::{Effort, Watch};
 use crate::separate::float;
@@ -63,8 +65,11 @@ pub enum RollError {
     Unsound(Vec<Fault>),
 }
 
-/// Evaluations of each start between two comparisons.
-const LEG: u64 = 5_000_000;
+/// Evaluations of each start between two comparisons while exploring.
+const EXPLORE_LEG: u64 = 5_000_000;
+
+/// The same while compacting, where gains are small and add up.
+const COMPACT_LEG: u64 = 1_000_000;
 
 /// Share of the evaluations spent exploring, in tenths; the rest compacts.
 const EXPLORE_TENTHS: u64 = 8;
@@ -93,35 +98,51 @@ pub fn nest_on_roll(
     (watch.progress)(first.used_length);
     let starts = effort.starts.max(1);
     let limit = effort.evaluations / u64::from(starts);
-    let explored = explored(&job, &first, effort, starts, limit / 10 * EXPLORE_TENTHS);
-    let found: Vec<RollNest> = (0..starts)
-        .into_par_iter()
-        .map(|start| compact::run(&job, explored.clone(), effort.seed, start, limit))
-        .collect();
-    let evaluations = found.iter().map(|nest| nest.evaluations).sum();
-    // The earliest of equals wins, so the number of threads cannot matter.
-    let best = found.into_iter().chain([first]).min_by_key(|nest| nest.used_length);
-    let best = RollNest { evaluations, ..best.ok_or(RollError::TooLong)? };
+    let exploring = limit / 10 * EXPLORE_TENTHS;
+    let mut explorers: Vec<Explorer<'_>> =
+        (0..starts).map(|start| Explorer::new(job, &first, effort.seed, start)).collect();
+    let ends_early = || job.is_stopped() || watch.compact_now.load(Ordering::Relaxed);
+    let explored = by_legs(&mut explorers, EXPLORE_LEG, exploring, &first, ends_early);
+    let mut compactors: Vec<Compactor<'_>> =
+        (0..starts).map(|start| Compactor::new(job, &explored, effort.seed, start)).collect();
+    let best = by_legs(&mut compactors, COMPACT_LEG, limit - exploring, &explored, || job.is_stopped());
+    let used = explorers.iter().map(Searcher::best).chain(compactors.iter().map(Searcher::best));
+    let evaluations = used.map(|nest| nest.evaluations).sum();
+    let best = RollNest { evaluations, ..best };
     judged(parts, width, rules, best)
 }
 
-/// Explores from every start. After each leg the starts that are behind go on from the shortest nest, the earliest
-/// of equals; returns that.
-fn explored(job: &Job<'_>, first: &RollNest, effort: &Effort, starts: u32, limit: u64) -> RollNest {
-    let mut explorers: Vec<Explorer<'_>> =
-        (0..starts).map(|start| Explorer::new(*job, first, effort.seed, start)).collect();
+/// One start's search, which can be left off and taken up again.
+trait Searcher: Send {
+    /// The shortest nest so far, with the evaluations used so far.
+    fn best(&self) -> &RollNest;
+    /// Goes on from another start's nest if that is shorter.
+    fn adopt(&mut self, other: &RollNest);
+    /// Searches until so many more evaluations are used or the watch ends it.
+    fn run(&mut self, evaluations: u64);
+}
+
+/// Runs all starts side by side, leg by leg. After each leg those that are behind go on from the shortest nest, the
+/// earliest of equals, so the number of threads cannot matter; returns that nest.
+fn by_legs<S: Searcher>(
+    starts: &mut [S],
+    leg: u64,
+    limit: u64,
+    first: &RollNest,
+    ends_early: impl Fn() -> bool,
+) -> RollNest {
     let mut best = first.clone();
     let mut used = 0;
-    while used < limit && !job.is_stopped() && !job.watch.compact_now.load(Ordering::Relaxed) {
-        let leg = LEG.min(limit - used);
-        explorers.par_iter_mut().for_each(|explorer| explorer.run(leg));
-        used += leg;
-        if let Some(shortest) =
-            explorers.iter().map(|explorer| &explorer.best).min_by_key(|nest| nest.used_length)
+    while used < limit && !ends_early() {
+        let next = leg.min(limit - used);
+        starts.par_iter_mut().for_each(|start| start.run(next));
+        used += next;
+        if let Some(shortest) = starts.iter().map(Searcher::best).min_by_key(|nest| nest.used_length)
+            && shortest.used_length < best.used_length
         {
             best = shortest.clone();
         }
-        explorers.iter_mut().for_each(|explorer| explorer.adopt(&best));
+        starts.iter_mut().for_each(|start| start.adopt(&best));
     }
     best
 }

@@ -3,7 +3,7 @@
 //! Pieces may overlap while the search runs. How much a pair overlaps is its *depth*: the least shift that parts
 //! the two, which is the distance from their relative place to the border of their no-fit polygon. Every pair has
 //! a weight that rises while it overlaps and sinks slowly when it does not; pieces that overlap are moved, in
-//! random order, to places of less weighted depth, found by sampling and then walked down to a corner.
+//! random order, to places of less weighted depth, found by sampling and then settled into corners between borders.
 //!
 //! Sources (ideas, from memory): depth by no-fit polygons, Imamichi, Yagiura, Nagamochi, *Discrete Optimization* 6
 //! (2009); pair weights, Egeblad, Nielsen, Odgaard, *Eur. J. Oper. Res.* 183 (2007), and Umetani et al., *Int. Trans.
@@ -17,6 +17,8 @@ mod cells;
 pub(crate) mod depth;
 pub(crate) mod look;
 pub(crate) mod rounds;
+mod settle;
+pub(crate) mod sight;
 pub(crate) mod state;
 pub(crate) mod table;
 

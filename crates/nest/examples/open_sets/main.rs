@@ -1,15 +1,16 @@
 //! Measures the nest on open packing sets.
 //!
-//! `cargo run --release -p nest --example open_sets -- FILE… --seconds S --threads T --seed N [--placements DIR] --json`
+//! `cargo run --release -p nest --example open_sets -- FILE… --seconds S --threads T --seed N [--placements DIR] [--pictures DIR] --json`
 //!
 //! A file holds one instance or a list of them: strips (`strip_width`), rectangles (`sheet`) or bars (`stock`).
 //! `--shear` cuts rectangles edge to edge, `--turns` lets them turn a quarter; `--evaluations N` bounds the search
-//! itself, which makes the rows repeatable.
+//! itself, which makes the rows repeatable. `--pictures DIR` draws every strip.
 //!
 //! Prints one row an instance. Seconds are an outer wish: the search itself counts evaluations.
 
 mod bars;
 mod options;
+mod picture;
 mod rectangles;
 mod row;
 mod strip;

@@ -9,6 +9,7 @@ pub(crate) struct Options {
     pub(crate) threads: usize,
     pub(crate) seed: u64,
     pub(crate) placements: Option<String>,
+    pub(crate) pictures: Option<String>,
     pub(crate) json: bool,
     /// Rectangles are cut edge to edge.
     pub(crate) shear: bool,
@@ -28,6 +29,7 @@ impl Options {
             threads: 2,
             seed: 1,
             placements: None,
+            pictures: None,
             json: false,
             shear: false,
             turns: false,
@@ -40,6 +42,7 @@ impl Options {
                 "--threads" => options.threads = value()?.parse()?,
                 "--seed" => options.seed = value()?.parse()?,
                 "--placements" => options.placements = Some(value()?),
+                "--pictures" => options.pictures = Some(value()?),
                 "--json" => options.json = true,
                 "--shear" => options.shear = true,
                 "--turns" => options.turns = true,

@@ -9,6 +9,7 @@ use nest::{Effort, Part, RollNest, RollWatch, Rules, Turns, nest_on_roll};
 use serde_json::{Value, json};
 
 use crate::options::Options;
+use crate::picture;
 use crate::row::Row;
 
 type Failure = Box<dyn std::error::Error>;
@@ -55,7 +56,12 @@ pub(crate) fn measure(data: &Value, options: &Options) -> Result<Row, Failure> {
         write(data, &strip, &nest, folder)?;
     }
     let history = history.into_inner().unwrap_or_default();
-    Ok(row(data, &strip, &nest, seconds, options.seed, &history))
+    let row = row(data, &strip, &nest, seconds, options.seed, &history);
+    if let Some(folder) = &options.pictures {
+        let drawn = picture::drawn(&strip.parts, strip.width, &nest, &row, strip.steps);
+        written(folder, &format!("{}.svg", row.name), &drawn)?;
+    }
+    Ok(row)
 }
 
 /// Ends the phases when their time has come.
@@ -170,10 +176,11 @@ fn write(data: &Value, strip: &Strip, nest: &RollNest, folder: &str) -> Result<(
         "name": name, "strip_width": data["strip_width"],
         "used_length": number(nest.used_length) / strip.steps, "placements": placements,
     });
-    #[expect(clippy::disallowed_methods, reason = "a benchmark writes files")]
-    {
-        std::fs::create_dir_all(folder)?;
-        std::fs::write(format!("{folder}/{name}.json"), text.to_string())?;
-    }
-    Ok(())
+    written(folder, &format!("{name}.json"), &text.to_string())
+}
+
+#[expect(clippy::disallowed_methods, reason = "a benchmark writes files")]
+fn written(folder: &str, name: &str, text: &str) -> Result<(), Failure> {
+    std::fs::create_dir_all(folder)?;
+    Ok(std::fs::write(format!("{folder}/{name}"), text)?)
 }

@@ -1,7 +1,7 @@
 //! Exploring: shortening the roll and disturbing layouts that lead nowhere.
 
 use crate::random::Chance;
-use crate::roll::{Job, RollNest, inner_watch, snap};
+use crate::roll::{Job, RollNest, Searcher, inner_watch, slice, snap};
 use crate::search::Meter;
 use crate::separate::look::Looks;
 use crate::separate::rounds::{Patience, separate};
@@ -9,10 +9,13 @@ use crate::separate::state::{Loose, State};
 
 /// How hard a layout is pulled at before it is set aside.
 const PATIENCE: Patience =
-    Patience { rounds: 100, tries: 3, looks: Looks { anywhere: 32, nearby: 16, walked: 3 } };
+    Patience { rounds: 50, tries: 2, looks: Looks { anywhere: 16, nearby: 8, walked: 3 } };
 
 /// Share of the length taken off at once: at first, and at least.
 const SHRINK: (f64, f64) = (0.02, 0.001);
+
+/// The share grows again by this factor at every success.
+const REGROWTH: f64 = 1.5;
 
 /// Most layouts set aside for another try at the same length.
 const SHELVED: usize = 16;
@@ -24,8 +27,7 @@ pub(crate) struct Explorer<'a> {
     chance: Chance,
     shrink: f64,
     shelf: Vec<(f64, Vec<Loose>)>,
-    /// The shortest nest so far.
-    pub(crate) best: RollNest,
+    best: RollNest,
 }
 
 impl<'a> Explorer<'a> {
@@ -36,34 +38,10 @@ impl<'a> Explorer<'a> {
         Self { job, state, chance, shrink: SHRINK.0, shelf: Vec::new(), best: first.clone() }
     }
 
-    /// Goes on from another start's nest if that is shorter.
-    pub(crate) fn adopt(&mut self, other: &RollNest) {
-        if other.used_length < self.best.used_length {
-            self.best = RollNest { evaluations: self.best.evaluations, ..other.clone() };
-            let pieces = snap::loose(&self.job, &self.best);
-            self.shorten(&pieces);
-        }
-    }
-
-    /// Explores until so many more evaluations are used or the watch ends it.
-    pub(crate) fn run(&mut self, evaluations: u64) {
-        let watch = inner_watch(self.job.watch.compact_now);
-        let used = self.best.evaluations;
-        let mut meter = Meter { used, limit: used.saturating_add(evaluations) };
-        while meter.used < meter.limit && !watch.is_stopped() && !self.job.is_stopped() {
-            let free = separate(&mut self.state, PATIENCE, &mut self.chance, &mut meter, &watch);
-            let snapped = free.then(|| snap::snapped(&self.job, &self.state.pieces, meter.used)).flatten();
-            match snapped.filter(|nest| nest.used_length < self.best.used_length) {
-                Some(nest) => self.accept(nest),
-                None => self.try_otherwise(),
-            }
-        }
-        self.best.evaluations = meter.used;
-    }
-
     fn accept(&mut self, nest: RollNest) {
         (self.job.watch.progress)(nest.used_length);
         self.best = nest;
+        self.shrink = (self.shrink * REGROWTH).min(SHRINK.0);
         let pieces = self.state.pieces.clone();
         self.shorten(&pieces);
     }
@@ -72,7 +50,8 @@ impl<'a> Explorer<'a> {
     fn shorten(&mut self, pieces: &[Loose]) {
         self.shelf.clear();
         let (length, _) = self.job.room(&self.best);
-        self.state.restart(length * (1.0 - self.shrink), pieces);
+        let sliced = slice::taken_out(pieces, length, length * self.shrink, &mut self.chance);
+        self.state.restart(length * (1.0 - self.shrink), &sliced);
     }
 
     /// After a failure: a smaller bite as long as that is possible, then a disturbed layout at the same length.
@@ -87,6 +66,37 @@ impl<'a> Explorer<'a> {
         let length = self.state.length;
         self.state.restart(length, &taken(&self.shelf, &mut self.chance));
         disturb(&mut self.state, &mut self.chance);
+    }
+}
+
+impl Searcher for Explorer<'_> {
+    fn best(&self) -> &RollNest {
+        &self.best
+    }
+
+    fn adopt(&mut self, other: &RollNest) {
+        if other.used_length < self.best.used_length {
+            self.best = RollNest { evaluations: self.best.evaluations, ..other.clone() };
+            let pieces = snap::loose(&self.job, &self.best);
+            self.shorten(&pieces);
+        }
+    }
+
+    fn run(&mut self, evaluations: u64) {
+        let watch = inner_watch(self.job.watch.compact_now);
+        let used = self.best.evaluations;
+        let mut meter = Meter { used, limit: used.saturating_add(evaluations) };
+        while meter.used < meter.limit && !watch.is_stopped() && !self.job.is_stopped() {
+            let free = separate(&mut self.state, PATIENCE, &mut self.chance, &mut meter, &watch);
+            let snapped = free.then(|| snap::snapped(&self.job, &self.state.pieces, meter.used)).flatten();
+            match snapped.filter(|nest| nest.used_length < self.best.used_length) {
+                Some(nest) => self.accept(nest),
+                // Cut short by the leg's end, the separation goes on in the next.
+                None if !free && meter.limit <= meter.used => {}
+                None => self.try_otherwise(),
+            }
+        }
+        self.best.evaluations = meter.used;
     }
 }
 

@@ -1,18 +1,20 @@
 //! How deep a shift lies in a no-fit polygon.
 
-use geometry::grid::{GridPoint, ring_edges};
+use geometry::grid::{GridPoint, cross};
 use geometry::nofit::Region;
 
-use crate::separate::cells::{Cells, Side};
+use crate::separate::cells::{Border, Cells, Known};
 use crate::separate::{Spot, TOUCHING_STEPS, float};
 
-/// An edge of a no-fit polygon.
+/// An edge of a no-fit polygon, the inside to its left.
 #[derive(Debug, Clone, Copy)]
 struct Edge {
     from: Spot,
     along: Spot,
     /// One over the squared length.
     inverse: f64,
+    /// A spot whose nearest place on the border is this edge's first, or last, corner lies inside.
+    inside_at: [bool; 2],
 }
 
 /// A no-fit polygon in `f64` for fast questions.
@@ -20,100 +22,131 @@ struct Edge {
 pub(crate) struct Depth {
     low: Spot,
     high: Spot,
-    edges: Vec<Edge>,
+    border: Edges,
     cells: Cells,
 }
 
+/// All edges of the border.
+#[derive(Debug)]
+struct Edges(Vec<Edge>);
+
 impl Depth {
-    pub(crate) fn new(region: &Region) -> Self {
+    /// `fine` sets how fine the lattice is.
+    pub(crate) fn new(region: &Region, fine: usize) -> Self {
         let (low, high) = region.bounds();
         let (low, high) = (spot(low), spot(high));
-        let rings = region.rings().iter();
-        let edges: Vec<Edge> = rings.flat_map(|ring| ring_edges(ring)).map(|(a, b)| edge(a, b)).collect();
-        let cells = Cells::new(low, high, edges.len(), |at, distances| {
-            distances.extend(edges.iter().map(|edge| squared(edge, at).sqrt()));
-            holds(&edges, at)
-        });
-        Self { low, high, edges, cells }
+        let border = Edges(region.rings().iter().flat_map(|ring| edges(ring)).collect());
+        let count = u32::try_from(border.0.len()).unwrap_or(u32::MAX);
+        let cells = Cells::new(low, high, count, fine, &border);
+        Self { low, high, border, cells }
+    }
+
+    /// Least and greatest corner of the rectangle outside which nothing overlaps.
+    pub(crate) const fn bounds(&self) -> (Spot, Spot) {
+        (self.low, self.high)
     }
 
     /// The least shift that brings `at` to the border, 0 outside.
     #[inline]
     pub(crate) fn at(&self, at: Spot) -> f64 {
-        let beside = at.x <= self.low.x || self.high.x <= at.x || at.y <= self.low.y || self.high.y <= at.y;
-        if beside {
+        let within = self.low.x < at.x && at.x < self.high.x && self.low.y < at.y && at.y < self.high.y;
+        if !within {
             return 0.0;
         }
-        let (side, centre, near) = self.cells.at(at);
-        let inside = match side {
-            Side::Inside => true,
-            Side::Outside => false,
-            Side::FromInside => self.same_side(near, centre, at),
-            Side::FromOutside => !self.same_side(near, centre, at),
-        };
-        if !inside {
-            return 0.0;
+        match self.cells.known(at) {
+            Known::Outside => 0.0,
+            Known::Inside(depth) => depth,
+            Known::Ask(near) => match self.border.nearest(near, at) {
+                (least, true) if TOUCHING_STEPS * TOUCHING_STEPS < least => least.sqrt(),
+                _ => 0.0,
+            },
         }
-        let least = near
-            .iter()
-            .fold(f64::INFINITY, |least, &edge| least.min(squared(&self.edges[edge as usize], at)));
-        if least <= TOUCHING_STEPS * TOUCHING_STEPS { 0.0 } else { least.sqrt() }
     }
 
-    /// True when the straight way from a cell's centre to `at` crosses the edges near it an even number of times.
-    fn same_side(&self, near: &[u32], centre: Spot, at: Spot) -> bool {
-        let way = at - centre;
-        let left = |along: Spot, to: Spot| 0.0 <= along.x * to.y - along.y * to.x;
-        let crosses = |index: &&u32| {
-            let edge = &self.edges[**index as usize];
-            let end = edge.from + edge.along;
-            left(way, edge.from - centre) != left(way, end - centre)
-                && left(edge.along, centre - edge.from) != left(edge.along, at - edge.from)
-        };
-        near.iter().filter(crosses).count() % 2 == 0
-    }
-
-    /// The least shift itself, from inside; `None` outside.
-    pub(crate) fn way_out(&self, at: Spot) -> Option<Spot> {
-        if self.at(at) <= 0.0 {
+    /// Depth and the least shift itself, from inside; `None` outside.
+    pub(crate) fn way_out(&self, at: Spot) -> Option<(f64, Spot)> {
+        let depth = self.at(at);
+        if depth <= 0.0 {
             return None;
         }
-        let (_, _, near) = self.cells.at(at);
-        let edges = near.iter().map(|&edge| &self.edges[edge as usize]);
-        let nearest = edges.min_by(|a, b| squared(a, at).total_cmp(&squared(b, at)))?;
-        Some(nearest_on(nearest, at) - at)
+        let edges = self.cells.near(at).iter().map(|&edge| &self.border.0[edge as usize]);
+        let nearest = edges.min_by(|a, b| squared(a, at).0.total_cmp(&squared(b, at).0))?;
+        Some((depth, nearest_on(nearest, at) - at))
     }
 }
 
-fn holds(edges: &[Edge], at: Spot) -> bool {
-    let mut inside = false;
-    for edge in edges {
-        let (from, to) = (edge.from.y, edge.from.y + edge.along.y);
-        if (from <= at.y) != (to <= at.y) {
-            let side = edge.along.x * (at.y - from) - edge.along.y * (at.x - edge.from.x);
-            inside ^= (0.0 < edge.along.y) == (0.0 < side);
+impl Edges {
+    /// Squared distance to the border, and whether the spot lies inside.
+    #[inline]
+    fn nearest(&self, near: &[u32], at: Spot) -> (f64, bool) {
+        let (mut least, mut nearest) = (f64::INFINITY, 0);
+        for &edge in near {
+            let (distance, _) = squared(&self.0[edge as usize], at);
+            if distance < least {
+                (least, nearest) = (distance, edge);
+            }
+        }
+        (least, self.0.get(nearest as usize).is_some_and(|edge| edge.has_inside(at)))
+    }
+}
+
+impl Edge {
+    /// True when a spot to which this edge is the nearest lies inside.
+    #[inline]
+    fn has_inside(&self, at: Spot) -> bool {
+        let (x, y) = (at.x - self.from.x, at.y - self.from.y);
+        let share = (x * self.along.x + y * self.along.y) * self.inverse;
+        if share <= 0.0 {
+            self.inside_at[0]
+        } else if 1.0 <= share {
+            self.inside_at[1]
+        } else {
+            0.0 < self.along.x * y - self.along.y * x
         }
     }
-    inside
 }
 
+impl Border for Edges {
+    fn distance(&self, edge: u32, at: Spot) -> f64 {
+        squared(&self.0[edge as usize], at).0.sqrt()
+    }
+
+    fn is_inside(&self, edges: &[u32], at: Spot) -> bool {
+        self.nearest(edges, at).1
+    }
+}
+
+/// Squared distance, and where along the edge the nearest place is, as a share of its length.
 #[inline]
-fn squared(edge: &Edge, at: Spot) -> f64 {
+fn squared(edge: &Edge, at: Spot) -> (f64, f64) {
     let (x, y) = (at.x - edge.from.x, at.y - edge.from.y);
-    let share = ((x * edge.along.x + y * edge.along.y) * edge.inverse).clamp(0.0, 1.0);
+    let share = (x * edge.along.x + y * edge.along.y) * edge.inverse;
+    // Unlike `clamp` this compiles to two instructions.
+    let share = if 0.0 < share { share } else { 0.0 };
+    let share = if share < 1.0 { share } else { 1.0 };
     let (x, y) = (x - share * edge.along.x, y - share * edge.along.y);
-    x * x + y * y
+    (x * x + y * y, share)
 }
 
 fn nearest_on(edge: &Edge, at: Spot) -> Spot {
-    let (x, y) = (at.x - edge.from.x, at.y - edge.from.y);
-    let share = ((x * edge.along.x + y * edge.along.y) * edge.inverse).clamp(0.0, 1.0);
+    let (_, share) = squared(edge, at);
     Spot::new(edge.from.x + share * edge.along.x, edge.from.y + share * edge.along.y)
 }
 
-fn edge(a: GridPoint, b: GridPoint) -> Edge {
-    let along = spot(b - a);
-    Edge { from: spot(a), along, inverse: 1.0 / (along.x * along.x + along.y * along.y) }
+/// The edges of a ring.
+fn edges(ring: &[GridPoint]) -> Vec<Edge> {
+    let n = ring.len();
+    let turns_right = |corner: usize| {
+        let (before, at, after) = (ring[(corner + n - 1) % n], ring[corner % n], ring[(corner + 1) % n]);
+        cross(before, at, after) < 0
+    };
+    let edge = |corner: usize| {
+        let along = spot(ring[(corner + 1) % n] - ring[corner]);
+        let inverse = 1.0 / (along.x * along.x + along.y * along.y);
+        let inside_at = [turns_right(corner), turns_right(corner + 1)];
+        Edge { from: spot(ring[corner]), along, inverse, inside_at }
+    };
+    (0..n).map(edge).collect()
 }
 
 const fn spot(p: GridPoint) -> Spot {

@@ -2,7 +2,7 @@
 
 use crate::random::Chance;
 use crate::search::{Meter, Watch};
-use crate::separate::look::{Looks, relocate};
+use crate::separate::look::{Looks, Scratch, relocate};
 use crate::separate::state::{Loose, State};
 
 /// When a separation is given up.
@@ -31,11 +31,12 @@ pub(crate) fn separate(
     let mut least = state.total();
     let mut best: Vec<Loose> = state.pieces.clone();
     let mut failures = 0;
+    let mut scratch = Scratch::default();
     while failures < patience.tries && 0.0 < least {
         let before = least;
         let mut idle = 0;
         while idle < patience.rounds {
-            round(state, patience.looks, chance, meter);
+            round(state, patience.looks, chance, meter, &mut scratch);
             let total = state.total();
             if total <= 0.0 {
                 return true;
@@ -57,12 +58,18 @@ pub(crate) fn separate(
 }
 
 /// Moves every piece that overlaps, once, in random order.
-fn round(state: &mut State<'_>, looks: Looks, chance: &mut Chance, meter: &mut Meter) {
+fn round<'a>(
+    state: &mut State<'a>,
+    looks: Looks,
+    chance: &mut Chance,
+    meter: &mut Meter,
+    scratch: &mut Scratch<'a>,
+) {
     let mut turn: Vec<usize> = (0..state.pieces.len()).filter(|&piece| state.overlaps(piece)).collect();
     chance.shuffle(&mut turn);
     for piece in turn {
         if state.overlaps(piece) {
-            meter.used += relocate(state, piece, looks, chance);
+            meter.used += relocate(state, piece, looks, chance, scratch);
         }
     }
 }

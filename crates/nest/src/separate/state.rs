@@ -18,10 +18,11 @@ pub(crate) struct State<'a> {
     pub(crate) length: f64,
     pub(crate) width: f64,
     pub(crate) pieces: Vec<Loose>,
-    /// Lower left and upper right corner of the box around each piece.
-    boxes: Vec<(Spot, Spot)>,
+    /// Depth of every pair, times the shares of both pieces.
     depths: Vec<f64>,
     weights: Vec<f64>,
+    /// How much a piece's depths count: the square root of how large it is, the mean being 1.
+    shares: Vec<f64>,
 }
 
 /// Weights rise by a factor between these, more for deeper pairs.
@@ -34,8 +35,8 @@ impl<'a> State<'a> {
     pub(crate) fn new(table: &'a Table<'a>, length: f64, width: f64, pieces: Vec<Loose>) -> Self {
         let n = pieces.len();
         let (depths, weights) = (vec![0.0; n * n], vec![1.0; n * n]);
-        let boxes = vec![(Spot::default(), Spot::default()); n];
-        let mut state = Self { table, length, width, pieces, boxes, depths, weights };
+        let shares = vec![1.0; n];
+        let mut state = Self { table, length, width, pieces, depths, weights, shares };
         state.refresh();
         state
     }
@@ -56,10 +57,13 @@ impl<'a> State<'a> {
 
     /// Moves every piece into the rectangle and measures all pairs anew.
     fn refresh(&mut self) {
+        let bulk = |piece: &Loose| self.table.size(piece.figure).bulk;
+        let mean = self.pieces.iter().map(bulk).sum::<f64>() / self.pieces.len() as f64;
+        self.shares.clear();
+        self.shares.extend(self.pieces.iter().map(|piece| (bulk(piece) / mean).sqrt()));
         for piece in 0..self.pieces.len() {
             let Loose { figure, at, .. } = self.pieces[piece];
             self.pieces[piece].at = self.kept_in(figure, at);
-            self.boxes[piece] = self.boxed(figure, self.pieces[piece].at);
         }
         for piece in 0..self.pieces.len() {
             self.measure(piece);
@@ -80,54 +84,19 @@ impl<'a> State<'a> {
         for other in 0..n {
             if other != piece {
                 let fixed = self.pieces[other];
-                let depth = self.table.depth(fixed.figure, fixed.at, figure, at);
+                let depth = self.table.meeting(fixed.figure, fixed.at, figure).depth(at)
+                    * self.shares[piece]
+                    * self.shares[other];
                 self.depths[piece * n + other] = depth;
                 self.depths[other * n + piece] = depth;
             }
         }
     }
 
-    fn boxed(&self, figure: usize, at: Spot) -> (Spot, Spot) {
-        let size = self.table.size(figure);
-        let gap = self.table.reach();
-        (Spot::new(at.x - gap, at.y - gap), Spot::new(at.x + size.length + gap, at.y + size.width + gap))
-    }
-
-    /// Weighted depth of a piece if it took `figure` at `at`; infinity as soon as it passes `limit`.
+    /// What a pair's depth is multiplied by: its weight and the shares of both pieces.
     #[inline]
-    pub(crate) fn loss(&self, piece: usize, figure: usize, at: Spot, limit: f64) -> f64 {
-        let n = self.pieces.len();
-        let weights = &self.weights[piece * n..][..n];
-        let size = self.table.size(figure);
-        let far = Spot::new(at.x + size.length, at.y + size.width);
-        let mut sum = 0.0;
-        for (other, (low, high)) in self.boxes.iter().enumerate() {
-            let near = low.x < far.x && at.x < high.x && low.y < far.y && at.y < high.y;
-            if near && other != piece {
-                let fixed = &self.pieces[other];
-                sum += weights[other] * self.table.depth(fixed.figure, fixed.at, figure, at);
-                if limit < sum {
-                    return f64::INFINITY;
-                }
-            }
-        }
-        sum
-    }
-
-    /// Calls `each` with every piece that overlaps `piece` if that took `figure` at `at`, and the least shift that
-    /// parts the two.
-    pub(crate) fn ways_out(&self, piece: usize, figure: usize, at: Spot, mut each: impl FnMut(usize, Spot)) {
-        let size = self.table.size(figure);
-        let far = Spot::new(at.x + size.length, at.y + size.width);
-        for (other, (low, high)) in self.boxes.iter().enumerate() {
-            let near = low.x < far.x && at.x < high.x && low.y < far.y && at.y < high.y;
-            if near && other != piece {
-                let fixed = &self.pieces[other];
-                if let Some(shift) = self.table.way_out(fixed.figure, fixed.at, figure, at) {
-                    each(other, shift);
-                }
-            }
-        }
+    pub(crate) fn weight(&self, piece: usize, other: usize) -> f64 {
+        self.weights[piece * self.pieces.len() + other] * self.shares[piece] * self.shares[other]
     }
 
     /// Weighted depth of a piece where it is.
@@ -152,7 +121,6 @@ impl<'a> State<'a> {
     pub(crate) fn put(&mut self, piece: usize, figure: usize, at: Spot) {
         self.pieces[piece].figure = figure;
         self.pieces[piece].at = at;
-        self.boxes[piece] = self.boxed(figure, at);
         self.measure(piece);
     }
 
