@@ -4,6 +4,7 @@
 
 mod bend_strips;
 mod commands;
+mod cutting;
 mod fits;
 mod hands;
 mod packet;

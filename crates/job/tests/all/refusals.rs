@@ -4,7 +4,8 @@ use crate::common::{bytes, folder, names, words};
 use job::{Message, read};
 
 /// Wrong jobs that read and shape: what stops them lies on the sheet or in the brake, where other tests look.
-const FOUND_LATER: [&str; 9] = [
+const FOUND_LATER: [&str; 11] = [
+    "blank-beyond-the-shear",
     "fit-door-part-not-free",
     "fit-hinge-on-no-side",
     "flange-all-bend",
@@ -14,6 +15,7 @@ const FOUND_LATER: [&str; 9] = [
     "hole-outside-its-face",
     "lay-fits-no-sheet",
     "part-fits-no-sheet",
+    "relief-hole-too-large",
 ];
 
 /// Everything that reading, or else shaping, says.
