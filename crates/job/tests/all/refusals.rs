@@ -4,7 +4,7 @@ use crate::common::{bytes, folder, names, words};
 use job::{Message, read};
 
 /// Wrong jobs that read and shape: what stops them lies on the sheet or in the brake, where other tests look.
-const FOUND_LATER: [&str; 11] = [
+const FOUND_LATER: [&str; 12] = [
     "blank-beyond-the-shear",
     "fit-door-part-not-free",
     "fit-hinge-on-no-side",
@@ -16,6 +16,7 @@ const FOUND_LATER: [&str; 11] = [
     "lay-fits-no-sheet",
     "part-fits-no-sheet",
     "relief-hole-too-large",
+    "relief-none-in-thick-sheet",
 ];
 
 /// Everything that reading, or else shaping, says.
