@@ -2,6 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on stops there")]
 
+mod bars;
 mod bend_strips;
 mod commands;
 mod cutting;

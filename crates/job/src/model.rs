@@ -65,6 +65,8 @@ pub struct Job {
     pub parts: Vec<Part>,
     /// Questions about the places the finished parts go to.
     pub fits: Vec<JobFit>,
+    /// Bars, pipe and section.
+    pub bars: Vec<JobBar>,
     /// Hardware to list with the take-off: what, and how many.
     pub hardware: Vec<(String, u32)>,
     /// The supplier's terms.
@@ -104,6 +106,47 @@ pub struct Shop {
     pub stop_below_least_radius: bool,
     /// Least sizes of a drop worth keeping, smaller first; none are kept when not given.
     pub keep_drop: Option<[Length; 2]>,
+}
+
+/// One kind of bar, pipe or section.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct JobBar {
+    /// What is ordered; rolled pipe of this name is cut from it too.
+    pub name: String,
+    /// Lengths it comes in.
+    pub sticks: Vec<JobStick>,
+    /// Lengths to cut, pipe of steps not counted.
+    pub pieces: Vec<BarPiece>,
+    /// Width of one saw cut.
+    pub kerf: Length,
+    /// Cut off each end of a stick.
+    pub end_trim: Length,
+    /// Shortest rest worth keeping, when any is.
+    pub keep_rest: Option<Length>,
+}
+
+/// A length of stick.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct JobStick {
+    /// Its length.
+    pub length: Length,
+    /// Price of one, when given.
+    pub price: Option<Money>,
+    /// How many there are, when limited.
+    pub count: Option<u32>,
+    /// True for pieces of the rack: used before anything is bought.
+    pub on_rack: bool,
+}
+
+/// A length to cut from a bar.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BarPiece {
+    /// Its mark.
+    pub mark: String,
+    /// Finished length.
+    pub length: Length,
+    /// How many.
+    pub quantity: u32,
 }
 
 /// How sheets are cut.

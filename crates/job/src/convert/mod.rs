@@ -1,5 +1,6 @@
 //! From the file's structs to the model: lengths read, names found, sizes judged one by one.
 
+mod bars;
 mod bend_number;
 mod brake;
 mod clearance;
@@ -72,6 +73,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     );
     let fits = fits::fits(file, &parts, &openings, &mut desk);
     let sheets = sheets::sheets(file, &metals, &shop, &parts, &mut desk);
+    let bars = bars::bars(&file.bars, &mut desk);
     let buying = money::buying(file.buying.as_ref(), &mut desk);
     let quote = money::quote(file.quote.as_ref(), &mut desk);
     let (assumptions, cautions) = (desk.assumptions, desk.cautions);
@@ -89,6 +91,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         openings: openings.into_iter().filter_map(|(_, opening)| opening).collect(),
         parts,
         fits,
+        bars,
         hardware: file.hardware.iter().flatten().map(|row| (row.item.clone(), row.count)).collect(),
         buying,
         quote,

@@ -4,6 +4,7 @@
 //! Units and sums are not known here: lengths stay as they are written. A unit that is at fault in its structure (one
 //! part, one metal …) stands as `None` in its list, so that everything else can still be read and judged.
 
+mod bar;
 mod brake;
 mod clearance;
 mod corner;
@@ -20,6 +21,7 @@ mod rack;
 mod shop;
 mod strip_line;
 
+pub(crate) use bar::{BarFile, BarPieceFile, StickFile};
 pub(crate) use brake::{BrakeFile, BrakeKindFile, ProfileFile, PunchFile, RollFile};
 pub(crate) use clearance::{ClearanceFile, MultipleFile};
 pub(crate) use corner::{ChosenFile, CornerFile};
@@ -98,6 +100,9 @@ pub(crate) struct JobFile {
     /// Questions about the places the finished parts go to.
     #[serde(default)]
     pub(crate) fits: Vec<Option<FitFile>>,
+    /// Bars, pipe and section cut to length from sticks.
+    #[serde(default)]
+    pub(crate) bars: Vec<Option<BarFile>>,
     /// Hardware to list with the take-off.
     #[serde(default)]
     pub(crate) hardware: Vec<Option<HardwareFile>>,

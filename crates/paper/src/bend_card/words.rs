@@ -17,8 +17,12 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<String> {
     if step.closed_after {
         words.push("swing it as far as it goes, then press it closed".to_owned());
     }
-    let remarks = step.bends.iter().filter_map(|bend| card.remarks.get(*bend));
-    words.extend(remarks.filter(|remark| !remark.is_empty()).cloned());
+    for remark in step.bends.iter().filter_map(|bend| card.remarks.get(*bend)) {
+        // Bends of one stroke mostly share their remark.
+        if !remark.is_empty() && !words.contains(remark) {
+            words.push(remark.clone());
+        }
+    }
     words
 }
 

@@ -1,5 +1,6 @@
 //! The subcommands, one file each.
 
+mod bars;
 mod bend;
 mod buy;
 mod check;
@@ -42,6 +43,8 @@ enum Command {
     Flats(flats::Flats),
     /// Nests the flats and compares sheet sizes
     Nest(nest::Nest),
+    /// Cuts bars, pipe and section from sticks at least cost
+    Bars(bars::Bars),
     /// Writes the whole packet: drawings, outlines, cut list, scrap report
     Packet(packet::Packet),
     /// Draws every part folded and flat, side by side
@@ -67,6 +70,7 @@ pub(crate) fn run(line: CommandLine) -> Result<(), Refusal> {
         Command::Check(command) => command.run(),
         Command::Flats(command) => command.run(),
         Command::Nest(command) => command.run(),
+        Command::Bars(command) => command.run(),
         Command::Packet(command) => command.run(),
         Command::Pictures(command) => command.run(),
         Command::Bend(command) => command.run(),

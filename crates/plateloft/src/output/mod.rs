@@ -1,5 +1,6 @@
 //! What is written and printed of a plan: numbers as JSON, text, drawings, and the packet that holds them all.
 
+mod bars;
 mod bend_cards;
 mod bend_json;
 mod bend_words;
@@ -22,6 +23,7 @@ mod rows;
 mod scrap_json;
 mod words;
 
+pub(crate) use bars::{bars_json, bars_text};
 pub(crate) use fits::{json as fits_json, refusals as fit_refusals, sentences as fit_sentences};
 pub(crate) use flats_json::flats_json;
 pub(crate) use flats_text::flats_text;

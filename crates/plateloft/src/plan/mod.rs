@@ -1,6 +1,7 @@
 //! The plan of a job: every part laid flat and proven, every sheet nested and verified, every sheet's metal accounted
 //! for. No files, no printing.
 
+mod bars;
 mod bending;
 mod fits;
 mod nesting;
@@ -13,6 +14,7 @@ use estimate::ScrapReport;
 use job::Job;
 use rayon::prelude::*;
 
+pub(crate) use bars::CutBar;
 pub(crate) use bending::machine_assumptions;
 pub(crate) use fits::PlannedFit;
 pub(crate) use nesting::{
@@ -77,6 +79,14 @@ pub(crate) fn flats(file: &str, job: Job) -> Result<Flats, Refusal> {
     }
     let fits = fits::fits(file, &job, &parts).map_err(Refusal::BadInput)?;
     Ok(Flats { job, file: file.to_owned(), parts, fits })
+}
+
+/// Cuts the job's bars.
+///
+/// # Errors
+/// As for [`bars::cut`].
+pub(crate) fn cut_bars(flats: &Flats) -> Result<Vec<CutBar>, Refusal> {
+    bars::cut(&flats.file, &flats.job, &flats.parts)
 }
 
 /// Nests the flats and accounts for the sheets. `progress` hears of every metal begun and every better nest.

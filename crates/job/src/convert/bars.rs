@@ -1,0 +1,71 @@
+//! Bars, pipe and section.
+
+use units::Length;
+
+use super::desk::{Desk, Range};
+use crate::file::{BarFile, BarPieceFile, StickFile};
+use crate::model::{BarPiece, JobBar, JobStick};
+use crate::place::Place;
+
+/// Every bar whose sizes can be read.
+pub(super) fn bars(files: &[Option<BarFile>], desk: &mut Desk<'_>) -> Vec<JobBar> {
+    let mut bars: Vec<JobBar> = Vec::new();
+    for (number, file) in files.iter().enumerate() {
+        let Some(file) = file else { continue };
+        let place = Place::top("bars").entry(number);
+        if bars.iter().any(|bar| bar.name == file.bar) {
+            let remedy = "put its sticks and pieces under one entry";
+            desk.add(&place.field("bar"), &file.bar, "is given twice", remedy);
+        }
+        bars.extend(bar(file, &place, desk));
+    }
+    bars
+}
+
+fn bar(file: &BarFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobBar> {
+    let saw = |field: &str, size: Option<&_>, desk: &mut Desk<'_>| {
+        desk.optional(&place.field(field), size, Range::ZeroOrMore)
+    };
+    let kerf = saw("kerf", file.kerf.as_ref(), desk);
+    let end_trim = saw("end_trim", file.end_trim.as_ref(), desk);
+    let keep_rest = saw("keep_rest", file.keep_rest.as_ref(), desk);
+    let sticks: Vec<Option<JobStick>> = file
+        .sticks
+        .iter()
+        .enumerate()
+        .map(|(number, file)| stick(file, &place.field("sticks").entry(number), desk))
+        .collect();
+    let pieces: Vec<Option<BarPiece>> = file
+        .pieces
+        .iter()
+        .enumerate()
+        .map(|(number, file)| piece(file, &place.field("pieces").entry(number), desk))
+        .collect();
+    Some(JobBar {
+        name: file.bar.clone(),
+        sticks: sticks.into_iter().collect::<Option<_>>()?,
+        pieces: pieces.into_iter().collect::<Option<_>>()?,
+        kerf: kerf?.unwrap_or(Length::ZERO),
+        end_trim: end_trim?.unwrap_or(Length::ZERO),
+        keep_rest: keep_rest?,
+    })
+}
+
+fn stick(file: &StickFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobStick> {
+    let length = desk.length(&place.field("length"), &file.length, Range::AboveZero);
+    let price = match &file.price {
+        Some(price) => desk.price(&place.field("price"), price).map(Some),
+        None => Some(None),
+    };
+    if file.on_rack && file.count.is_none() {
+        let remedy = "give the count of such pieces on the rack";
+        desk.add(&place.field("count"), "not given", "the rack never holds as many as needed", remedy);
+        return None;
+    }
+    Some(JobStick { length: length?, price: price?, count: file.count, on_rack: file.on_rack })
+}
+
+fn piece(file: &BarPieceFile, place: &Place, desk: &mut Desk<'_>) -> Option<BarPiece> {
+    let length = desk.length(&place.field("length"), &file.length, Range::AboveZero)?;
+    Some(BarPiece { mark: file.mark.clone(), length, quantity: file.quantity.unwrap_or(1) })
+}

@@ -1,0 +1,135 @@
+//! Cutting lists of bars, for the bench and as JSON.
+
+use job::{Job, JobBar};
+use nest::bar::CutStick;
+use serde_json::{Value, json};
+use units::{Length, Money};
+
+use super::numbers::Numbers;
+use crate::plan::CutBar;
+
+/// Nanometres to a step of the cutting grid.
+const NANOMETRES_PER_STEP: i64 = 1000;
+
+/// Said once with the lists.
+const CAUTION: &str =
+    "Lengths are finished lengths, the saw cut lies beyond each. Deburr every end: pipe edges cut.";
+
+/// All bars of a job.
+pub(crate) fn bars_text(job: &Job, cut: &[CutBar]) -> String {
+    if cut.is_empty() {
+        return "The job names no bars.".to_owned();
+    }
+    let mut blocks: Vec<String> = cut.iter().map(|cut| bar_text(job, cut)).collect();
+    blocks.push(CAUTION.to_owned());
+    blocks.join("\n")
+}
+
+fn bar_text(job: &Job, cut: &CutBar) -> String {
+    let bar = &job.bars[cut.bar];
+    let mut text = format!("Bar: {}\n{}\n\n", bar.name, sum_words(job, bar, cut));
+    for (number, stick) in cut.solution.sticks.iter().enumerate() {
+        let pieces: Vec<String> = runs(&stick.pieces)
+            .into_iter()
+            .map(|(piece, count)| {
+                let (mark, length, _) = &cut.pieces[piece];
+                format!("{count} of {mark} at {}", length.print(job.style))
+            })
+            .collect();
+        let from = stick_words(job, bar, stick.stick);
+        text.push_str(&format!(
+            "  {}. from {from}: {}; {}\n",
+            number + 1,
+            pieces.join(", "),
+            rest_words(job, bar, stick)
+        ));
+    }
+    text
+}
+
+/// "3 sticks: 2 of 240, 1 of 96 from the rack; 168.00, proved least".
+fn sum_words(job: &Job, bar: &JobBar, cut: &CutBar) -> String {
+    let used = |stick: usize| cut.solution.sticks.iter().filter(|cut| cut.stick == stick).count();
+    let kinds: Vec<String> = (0..bar.sticks.len())
+        .filter(|&stick| 0 < used(stick))
+        .map(|stick| format!("{} of {}", used(stick), stick_words(job, bar, stick)))
+        .collect();
+    let of = cut.solution.count;
+    let sticks = if of == 1 { "1 stick" } else { &format!("{of} sticks") };
+    let cost = if cut.by_money {
+        Money::from_cents(cut.solution.cost).print()
+    } else {
+        format!("{} bought", length(cut.solution.cost).print_with_unit(job.style))
+    };
+    let proof = if cut.solution.proved {
+        "proved least".to_owned()
+    } else if cut.by_money {
+        format!("less than {} is excluded", Money::from_cents(cut.solution.lower_bound).print())
+    } else {
+        format!("less than {} is excluded", length(cut.solution.lower_bound).print(job.style))
+    };
+    format!("{sticks}: {}; {cost}, {proof}", kinds.join(", "))
+}
+
+fn stick_words(job: &Job, bar: &JobBar, stick: usize) -> String {
+    let stick = &bar.sticks[stick];
+    let rack = if stick.on_rack { " from the rack" } else { "" };
+    format!("{}{rack}", stick.length.print(job.style))
+}
+
+fn rest_words(job: &Job, bar: &JobBar, stick: &CutStick) -> String {
+    let rest = length(stick.rest);
+    let kept = bar.keep_rest.is_some_and(|least| least <= rest);
+    format!("rest {}{}", rest.print(job.style), if kept { ", keep it" } else { "" })
+}
+
+/// Equal pieces in a row, counted.
+fn runs(pieces: &[usize]) -> Vec<(usize, usize)> {
+    let mut runs: Vec<(usize, usize)> = Vec::new();
+    for &piece in pieces {
+        match runs.last_mut() {
+            Some((last, count)) if *last == piece => *count += 1,
+            _ => runs.push((piece, 1)),
+        }
+    }
+    runs
+}
+
+const fn length(steps: i64) -> Length {
+    Length::from_nanometres(steps * NANOMETRES_PER_STEP)
+}
+
+/// All bars of a job, as JSON.
+pub(crate) fn bars_json(job: &Job, cut: &[CutBar]) -> Value {
+    let numbers = Numbers::of(job);
+    let bar = |cut: &CutBar| {
+        let bar = &job.bars[cut.bar];
+        let stick = |stick: &CutStick| {
+            let marks: Vec<&str> = stick.pieces.iter().map(|&piece| cut.pieces[piece].0.as_str()).collect();
+            json!({
+                "length": numbers.length(bar.sticks[stick.stick].length),
+                "on_rack": bar.sticks[stick.stick].on_rack,
+                "pieces": marks,
+                "rest": numbers.length(length(stick.rest)),
+            })
+        };
+        let cost = |cost: i64| if cut.by_money { json!(cost) } else { numbers.length(length(cost)) };
+        json!({
+            "bar": bar.name,
+            "least": if cut.by_money { "money" } else { "length" },
+            "cost": cost(cut.solution.cost),
+            "least_possible": cost(cut.solution.lower_bound),
+            "proved_least": cut.solution.proved,
+            "pieces": cut.pieces.iter().map(|(mark, length, quantity)| json!({
+                "mark": mark, "length": numbers.length(*length), "quantity": quantity,
+            })).collect::<Vec<_>>(),
+            "sticks": cut.solution.sticks.iter().map(stick).collect::<Vec<_>>(),
+        })
+    };
+    json!({
+        "plateloft": 1,
+        "job": job.name,
+        "units": { "length": numbers.length_unit(), "money": "cent" },
+        "bars": cut.iter().map(bar).collect::<Vec<_>>(),
+    })
+}

@@ -1,0 +1,125 @@
+//! Cutting bars, pipe and section from sticks.
+
+use job::{Job, JobBar, ShapeInput};
+use nest::bar::{Effort, Piece, Problem, ProblemFault, Saw, Solution, SolveError, Stick, solve};
+use units::Length;
+
+use super::part::PlannedPart;
+use crate::speech::Refusal;
+
+/// Nanometres to a step of the cutting grid.
+const NANOMETRES_PER_STEP: i64 = 1000;
+
+/// One kind of bar with its cutting list.
+#[derive(Debug, Clone)]
+pub(crate) struct CutBar {
+    /// Which, by its place in the job.
+    pub(crate) bar: usize,
+    /// Marks, lengths and counts: the job's own pieces, then rolled pipe.
+    pub(crate) pieces: Vec<(String, Length, u32)>,
+    /// Whether money was least, or else the length bought.
+    pub(crate) by_money: bool,
+    /// The list, checked.
+    pub(crate) solution: Solution,
+}
+
+/// Cuts every bar of the job. Rolled pipe that no bar is named for is left to the take-off.
+///
+/// # Errors
+/// Pieces longer than every stick, sticks that run out, or a list that fails its check.
+pub(crate) fn cut(file: &str, job: &Job, parts: &[PlannedPart]) -> Result<Vec<CutBar>, Refusal> {
+    let mut cut = Vec::new();
+    let mut messages = Vec::new();
+    for (number, bar) in job.bars.iter().enumerate() {
+        let mut pieces: Vec<(String, Length, u32)> =
+            bar.pieces.iter().map(|piece| (piece.mark.clone(), piece.length, piece.quantity)).collect();
+        pieces.extend(parts.iter().filter_map(|part| rolled_pipe(bar, part)));
+        match cut_one(job, bar, &pieces) {
+            Ok((by_money, solution)) => cut.push(CutBar { bar: number, pieces, by_money, solution }),
+            Err(BarFailure::No(words)) => {
+                messages.push(format!("{file}: bars[{number}]: {}: {words}", bar.name));
+            }
+            Err(BarFailure::Unsound(words)) => {
+                return Err(Refusal::ProofFailed(format!("{file}: bars[{number}]: {words}")));
+            }
+        }
+    }
+    if messages.is_empty() { Ok(cut) } else { Err(Refusal::BadInput(messages)) }
+}
+
+enum BarFailure {
+    No(String),
+    Unsound(String),
+}
+
+/// The pipe of a step, cut to its centre-line length with the straight tails that the rolls need.
+fn rolled_pipe(bar: &JobBar, part: &PlannedPart) -> Option<(String, Length, u32)> {
+    let ShapeInput::Step(step) = &part.part.shape else { return None };
+    let is_first = part.part.piece_of.as_ref().is_none_or(|piece| piece.number == 0);
+    let named = step.pipe.as_ref().is_some_and(|pipe| pipe.name == bar.name);
+    let run = step.pipe_run().filter(|_| is_first && named)?;
+    let mark = format!("{} pipe", part.part.written_mark());
+    Some((mark, Length::from_millimetres(run.length_mm()), part.part.quantity))
+}
+
+fn cut_one(
+    job: &Job,
+    bar: &JobBar,
+    pieces: &[(String, Length, u32)],
+) -> Result<(bool, Solution), BarFailure> {
+    let by_money = bar.sticks.iter().filter(|stick| !stick.on_rack).all(|stick| stick.price.is_some());
+    let stick = |stick: &job::JobStick| {
+        let length = stick.length.nanometres().div_euclid(NANOMETRES_PER_STEP);
+        let price = stick.price.filter(|_| by_money).map_or(length, units::Money::cents);
+        Stick {
+            name: stick.length.print(job.style),
+            length,
+            price: if stick.on_rack { 0 } else { price },
+            limit: stick.count.map(|count| count as usize),
+        }
+    };
+    let piece = |(mark, length, quantity): &(String, Length, u32)| Piece {
+        mark: mark.clone(),
+        length: steps_up(*length),
+        quantity: *quantity as usize,
+    };
+    let saw = Saw {
+        kerf: steps_up(bar.kerf),
+        end_trim: steps_up(bar.end_trim),
+        least_drop: bar.keep_rest.map_or(i64::MAX >> 20, steps_up),
+    };
+    let saw = Saw { least_drop: saw.least_drop.min(nest::bar::LENGTH_LIMIT), ..saw };
+    let problem =
+        Problem::new(pieces.iter().map(piece).collect(), bar.sticks.iter().map(stick).collect(), saw)
+            .map_err(|faults| {
+                BarFailure::No(faults.iter().map(|f| fault_words(job, f)).collect::<Vec<_>>().join("; "))
+            })?;
+    match solve(&problem, &Effort::default()) {
+        Ok(solution) => Ok((by_money, solution)),
+        Err(error @ SolveError::Unsound { .. }) => Err(BarFailure::Unsound(error.to_string())),
+        Err(error) => Err(BarFailure::No(format!("{error}\n    raise the count of sticks, or add a length"))),
+    }
+}
+
+/// A length in whole steps, rounded up: for what must come out.
+const fn steps_up(length: Length) -> i64 {
+    let nanometres = length.nanometres();
+    nanometres.div_euclid(NANOMETRES_PER_STEP)
+        + if nanometres.rem_euclid(NANOMETRES_PER_STEP) == 0 { 0 } else { 1 }
+}
+
+fn fault_words(job: &Job, fault: &ProblemFault) -> String {
+    let print = |steps: i64| Length::from_nanometres(steps * NANOMETRES_PER_STEP).print(job.style);
+    match fault {
+        ProblemFault::TooLong { mark, length, longest } => format!(
+            "{mark} of {} is longer than any stick, {} after trimming\n    add a longer stick, or splice the piece",
+            print(*length),
+            print(*longest)
+        ),
+        ProblemFault::NoPieces => {
+            "nothing is cut from it\n    add pieces, name it as a step's pipe is named, or take it out"
+                .to_owned()
+        }
+        other => format!("{other}\n    check sticks and pieces"),
+    }
+}
