@@ -16,3 +16,4 @@ mod refusals;
 mod samples;
 mod tidy;
 mod transcripts;
+mod weights;

@@ -3,6 +3,7 @@
 //! Pure sums on integers: every column of a report adds up exactly. Nothing is drawn or printed here, and no rate or
 //! price is hidden: what the job does not give is left out. Modules in reading order.
 
+mod balance;
 mod breakdown;
 mod credit;
 mod cut_to_size;
@@ -15,6 +16,10 @@ mod report;
 mod sheet;
 mod take_off;
 
+pub use balance::{
+    GasStrut, Grip, HandLift, HungLoad, Lid, LiftFactor, LiftFault, LiftLimit, Loading, StationLoad,
+    StrutFault, StrutMounts, StrutPlace, Support, SupportsFault, SwingStep, Unbalanced, gas_share,
+};
 pub use breakdown::{Amount, Breakdown};
 pub use credit::{drop_values, saleable, scrap_credits};
 pub use cut_to_size::{Blank, CutBlank, CutToSize};

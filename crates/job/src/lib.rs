@@ -24,6 +24,7 @@ pub use convert::{
     FaceState, Mismatch, NewOffcut, Offcut, OffcutLay, OffcutMetal, Rack, Standing, Wanted, exact_length,
     is_thickness, new_offcut, rack_text, read_rack, suits,
 };
+pub use convert::{HingedLid, Load, Loaded, Stations, Struts, Weights};
 pub use convert::{LoggedStrip, NewStrip, new_strip_line, read_strip_log};
 pub use message::Message;
 pub use model::{

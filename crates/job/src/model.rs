@@ -32,7 +32,7 @@ use shapes::walk::Walk;
 use shapes::{CornerStyle, FaceSide, Making, Piece, Problem, Recipe, ReliefStyle, Shaped};
 use units::{Length, LengthStyle, LengthUnit, Money};
 
-use crate::convert::{Buying, QuoteRates};
+use crate::convert::{Buying, QuoteRates, Weights};
 use crate::message::Message;
 use crate::written::Written;
 
@@ -73,6 +73,8 @@ pub struct Job {
     pub buying: Buying,
     /// The shop's own rates for a quote.
     pub quote: QuoteRates,
+    /// What is asked about weights.
+    pub weights: Weights,
     /// What the file left open and how it was taken, one sentence each.
     pub assumptions: Vec<String>,
     /// What can be made but should be looked at, one sentence each.

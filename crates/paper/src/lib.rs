@@ -17,6 +17,7 @@ pub mod layout_sheet;
 pub mod offcut_label;
 pub mod paper_model;
 pub mod sheet_map;
+pub mod strut_plot;
 
 pub mod lists;
 pub mod scrap_report;

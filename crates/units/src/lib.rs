@@ -14,9 +14,12 @@ pub mod length;
 mod angle;
 mod area;
 mod density;
+mod force;
 mod mass;
 mod mass_per_area;
 mod money;
+mod temperature;
+mod torque;
 
 pub mod apportion;
 
@@ -25,7 +28,10 @@ pub use apportion::{ApportionError, apportion};
 pub use area::{Area, AreaUnit};
 pub use density::{Density, DensityUnit};
 pub use error::ReadError;
+pub use force::{Force, ForceUnit};
 pub use length::{Length, LengthStyle, LengthUnit, TapeDenominator};
 pub use mass::{Mass, MassUnit};
 pub use mass_per_area::{MassPerArea, MassPerAreaUnit};
 pub use money::Money;
+pub use temperature::{Temperature, TemperatureUnit};
+pub use torque::{Torque, TorqueUnit};

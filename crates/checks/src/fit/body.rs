@@ -39,16 +39,8 @@ impl Body {
     #[must_use]
     pub fn of(part: &FoldedPart, flat: &FlatPattern, turned_over: bool) -> Self {
         let frames = refold::fold(flat);
-        let root = flat.faces[0].placement.frame();
         let thickness = flat.thickness_mm;
-        let home = |place: Point3| {
-            let (plan, z) = root.local(place);
-            if turned_over {
-                Point3::new(-plan.x, plan.y, thickness - z)
-            } else {
-                Point3::new(plan.x, plan.y, z)
-            }
-        };
+        let home = |place: Point3| Self::home(flat, turned_over, place);
         let mut pieces = Vec::new();
         for (number, face) in flat.faces.iter().enumerate() {
             let rim = part.faces[number].rim.as_ref().map(|rim| rim.corners(Chords::Outside));
@@ -69,6 +61,17 @@ impl Body {
             }
         }
         Self { pieces }
+    }
+
+    /// A place of the refolded flat in the recipe's own coordinates; `turned_over` as for [`Body::of`].
+    #[must_use]
+    pub fn home(flat: &FlatPattern, turned_over: bool, place: Point3) -> Point3 {
+        let (plan, z) = flat.faces[0].placement.frame().local(place);
+        if turned_over {
+            Point3::new(-plan.x, plan.y, flat.thickness_mm - z)
+        } else {
+            Point3::new(plan.x, plan.y, z)
+        }
     }
 
     /// Least and greatest corner of the smallest upright box around it.

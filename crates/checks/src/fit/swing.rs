@@ -63,6 +63,31 @@ impl HingeSide {
         let ends = if turned_over { [flip(b), flip(a)] } else { [a, b] };
         Some(Self { name: own, ends })
     }
+
+    /// Where a place of the closed lid lies, seen along the hinge: out from the pin toward the free edge, and up from
+    /// it, mm. `pin` is how far the pin lies behind the outside of this side, and how far above its lower edge.
+    #[must_use]
+    pub fn from_pin(&self, body: &Body, pin: [Length; 2], place: Point3) -> [f64; 2] {
+        let [pin_behind, pin_above] = pin;
+        let closed = LidSwing {
+            pin_behind,
+            pin_above,
+            opens: Angle::from_degrees(0.0),
+            clearance: Clearance::default(),
+            around: Vec::new(),
+        };
+        let view = self.view();
+        let from = view.place(place) - closed.pin(&body.shadows(&view), self, &view);
+        [-from.x, from.y]
+    }
+
+    /// Along the hinge, what lies behind it to the right.
+    fn view(&self) -> View {
+        let [from, to] = self.ends;
+        // Behind is right of the hinge line; behind × up then runs against it.
+        let behind = (to - from).unit().right();
+        View { right: Vector3::new(behind.x, behind.y, 0.0), up: Vector3::new(0.0, 0.0, 1.0) }
+    }
 }
 
 /// Something the lid must not touch, seen along the hinge.
@@ -151,9 +176,7 @@ impl LidSwing {
     fn shadows(&self, body: &Body, side: &HingeSide, along: Option<[Length; 2]>) -> Vec<PieceShadow> {
         let [from, to] = side.ends;
         let way = (to - from).unit();
-        // Behind is right of the hinge line; behind × up then runs against it.
-        let behind = way.right();
-        let view = View { right: Vector3::new(behind.x, behind.y, 0.0), up: Vector3::new(0.0, 0.0, 1.0) };
+        let view = side.view();
         let start = way.dot(from - Point::default());
         let all = body.shadows(&view);
         let pin = self.pin(&all, side, &view);

@@ -1,5 +1,6 @@
 //! All tests of `estimate` in one program: one link instead of one a file.
 
+mod balance;
 mod prices;
 mod scrap;
 mod weights;

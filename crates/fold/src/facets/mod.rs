@@ -4,10 +4,12 @@
 //! It starts from the flat as cut, so that reliefs, notches and holes are there, also where they lie in a bend zone.
 //! Places are those of [`crate::refold::fold()`]. Nothing is measured on facets.
 
+mod centre;
 mod edges;
 mod pieces;
 mod skin;
 
+pub use centre::centre_of_gravity;
 use geometry::{Point3, Vector3};
 
 use crate::flat::FlatPattern;

@@ -16,6 +16,7 @@ mod shapes;
 mod sheets;
 mod shop;
 mod strip_log;
+mod weights;
 
 pub use money::{Buying, Consumable, ConsumedBy, MaterialCharge, QuoteRates};
 pub use rack::{
@@ -23,6 +24,7 @@ pub use rack::{
     is_thickness, new_offcut, rack_text, read_rack, suits,
 };
 pub use strip_log::{LoggedStrip, NewStrip, new_strip_line, read_strip_log};
+pub use weights::{HingedLid, Load, Loaded, Stations, Struts, Weights};
 
 use fold::bend::ShopStrip;
 use serde::Deserialize;
@@ -76,6 +78,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     let bars = bars::bars(&file.bars, &mut desk);
     let buying = money::buying(file.buying.as_ref(), &mut desk);
     let quote = money::quote(file.quote.as_ref(), &mut desk);
+    let weights = weights::weights(file.weights.as_ref(), &parts, &mut desk);
     let (assumptions, cautions) = (desk.assumptions, desk.cautions);
     Some(Job {
         name: file.job.clone().unwrap_or_default(),
@@ -95,6 +98,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         hardware: file.hardware.iter().flatten().map(|row| (row.item.clone(), row.count)).collect(),
         buying,
         quote,
+        weights,
         assumptions,
         cautions,
     })

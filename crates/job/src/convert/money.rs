@@ -262,6 +262,11 @@ enum Most {
     BelowWhole,
 }
 
+/// A percentage that is added to what it is counted on.
+pub(super) fn added_percent(place: &Place, written: &Percentage, desk: &mut Desk<'_>) -> Option<Percent> {
+    percent(place, Some(written), Most::Any, desk)
+}
+
 /// A percentage from zero. Hundredths of a percent are read as money reads cents.
 fn percent(place: &Place, written: Option<&Percentage>, most: Most, desk: &mut Desk<'_>) -> Option<Percent> {
     const WHOLE: i64 = 10_000;

@@ -20,6 +20,7 @@ mod quantity;
 mod rack;
 mod shop;
 mod strip_line;
+mod weights;
 
 pub(crate) use bar::{BarFile, BarPieceFile, StickFile};
 pub(crate) use brake::{BrakeFile, BrakeKindFile, ProfileFile, PunchFile, RollFile};
@@ -55,6 +56,10 @@ pub(crate) use quantity::{Degrees, MinutesFile, Named, Percentage, Price, Size};
 pub(crate) use rack::{FaceStateFile, OffcutFile, OffcutLayFile, RackFile};
 pub(crate) use shop::{CuttingFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, StripFile};
 pub(crate) use strip_line::StripLine;
+pub(crate) use weights::{
+    GripFile, HingedLidFile, HungFile, LiftFile, MakerFile, StationLoadFile, StationsFile, StrutsFile,
+    WeightsFile,
+};
 
 use schemars::JsonSchema;
 use serde::Deserialize;
@@ -110,6 +115,8 @@ pub(crate) struct JobFile {
     pub(crate) buying: Option<BuyingFile>,
     /// The shop's own rates for a quote.
     pub(crate) quote: Option<QuoteFile>,
+    /// What is asked about weights: lids about their hinges, gas struts, loads on stations, lifts by hand.
+    pub(crate) weights: Option<WeightsFile>,
 }
 
 /// The one version.

@@ -7,6 +7,7 @@ pub mod quote;
 pub mod refold;
 pub mod sheet_choices;
 pub mod take_off;
+pub mod weights;
 
 pub(crate) mod csv;
 pub(crate) mod table;

@@ -12,7 +12,9 @@ mod pictures;
 mod quote;
 mod rack;
 mod schema;
+mod strut;
 mod take_off;
+mod weights;
 
 use std::path::{Path, PathBuf};
 
@@ -57,6 +59,10 @@ enum Command {
     Buy(buy::Buy),
     /// Prices a job by the shop's own rates
     Quote(quote::Quote),
+    /// Weighs parts and finds their centres; lids about their hinges, loads on stations, lifts by hand
+    Weights(weights::Weights),
+    /// Balances hinged lids with gas struts
+    Strut(strut::Strut),
     /// Keeps the shop's rack of offcuts
     Rack(rack::Rack),
     /// Prints the JSON Schema of the job file
@@ -77,6 +83,8 @@ pub(crate) fn run(line: CommandLine) -> Result<(), Refusal> {
         Command::TakeOff(command) => command.run(),
         Command::Buy(command) => command.run(),
         Command::Quote(command) => command.run(),
+        Command::Weights(command) => command.run(),
+        Command::Strut(command) => command.run(),
         Command::Rack(command) => command.run(),
         Command::Schema(command) => command.run(),
     }

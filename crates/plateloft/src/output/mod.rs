@@ -28,6 +28,7 @@ pub(crate) use fits::{json as fits_json, refusals as fit_refusals, sentences as 
 pub(crate) use flats_json::flats_json;
 pub(crate) use flats_text::flats_text;
 pub(crate) use nest_json::{nest_json, reason_words};
+pub(crate) use numbers::{Numbers, rounded};
 pub(crate) use packet::packet;
 pub(crate) use pictures::pictures;
 pub(crate) use refold_text::refold_text;

@@ -89,17 +89,17 @@ fn answered(
 }
 
 /// The finished part in its recipe's own coordinates.
-fn body_of(part: &PlannedPart) -> Body {
+pub(super) fn body_of(part: &PlannedPart) -> Body {
     Body::of(&part.shaped.part, &part.flat, turned_over(part))
 }
 
 /// True when the marked face is not the recipe's own.
-fn turned_over(part: &PlannedPart) -> bool {
+pub(super) fn turned_over(part: &PlannedPart) -> bool {
     part.part.face.is_some() && part.part.face != part.part.shape.recipe().natural_face()
 }
 
 /// The hinged side: one with a skirt or flange, or a side of a panel or plate.
-fn hinge_side(part: &PlannedPart, name: &str) -> Option<HingeSide> {
+pub(super) fn hinge_side(part: &PlannedPart, name: &str) -> Option<HingeSide> {
     if let Some(side) = HingeSide::of(&part.shaped.part, name, turned_over(part)) {
         return Some(side);
     }

@@ -1,6 +1,7 @@
 //! The plan of a job: every part laid flat and proven, every sheet nested and verified, every sheet's metal accounted
 //! for. No files, no printing.
 
+pub(crate) mod balance;
 mod bars;
 mod bending;
 mod fits;

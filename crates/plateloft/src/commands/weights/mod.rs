@@ -1,0 +1,331 @@
+//! `plateloft weights`: what parts weigh and where their weight lies.
+
+mod as_json;
+
+use std::path::PathBuf;
+
+use clap::Args;
+use estimate::{HandLift, HungLoad, LiftFactor, Loading};
+use job::{HingedLid, Stations};
+use paper::lists::weights::{NUMBERS, WORDS, sheet, wrapped};
+use units::{Force, ForceUnit, Length, LengthUnit, Mass, Torque};
+
+pub(super) use as_json::torque_json;
+
+use super::{StripLog, flats_of};
+use crate::plan::balance::{
+    MASS_PLACES, PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, lid, loading, units, weighed,
+};
+use crate::plan::{Flats, finer};
+use crate::speech::{Refusal, say, say_json};
+
+/// What the program does not do, at the end of every answer about weights.
+pub(super) const NO_CERTIFICATE: &str = "plateloft certifies nothing: this is arithmetic on the job's own figures. Weigh it, and prove it, before you \
+     trust it.";
+
+/// Where the limit of a lift by hand comes from.
+const LIFT_SOURCE: &str = "Revised NIOSH Lifting Equation, DHHS (NIOSH) 94-110, rev. 9/2021";
+
+/// Weighs every part and finds its centre of gravity as folded. Under "weights" the job asks for lids about their
+/// hinges, loads summed along a trailer or hull, and lifts by hand.
+#[derive(Debug, Args)]
+pub(crate) struct Weights {
+    /// The job file
+    job: PathBuf,
+    #[command(flatten)]
+    log: StripLog,
+    /// Print everything as JSON
+    #[arg(long)]
+    json: bool,
+}
+
+impl Weights {
+    /// Runs the command.
+    pub(crate) fn run(&self) -> Result<(), Refusal> {
+        let flats = flats_of(&self.job, &self.log)?;
+        let parts = weighed(&flats)?;
+        let lids = lids(&flats)?;
+        if self.json {
+            say_json(&as_json::everything(&flats, &parts, &lids)?);
+            return Ok(());
+        }
+        let mut blocks = vec![format!("Weights: {}\n\n{}", flats.job.name, parts_text(&flats, &parts))];
+        blocks.extend(wholes_text(&flats, &parts));
+        blocks.extend(lids.iter().map(|(asked, lid)| lid_text(&flats, asked, lid)));
+        for stations in &flats.job.weights.stations {
+            blocks.push(stations_text(&flats, stations)?);
+        }
+        blocks.push(hand_lift_text(&flats, &parts, &lids)?);
+        blocks.push(NO_CERTIFICATE.to_owned());
+        say(&wrapped(blocks.join("\n").trim_end()));
+        Ok(())
+    }
+}
+
+/// Every lid of the job.
+pub(super) fn lids(flats: &Flats) -> Result<Vec<(&HingedLid, PlannedLid)>, Refusal> {
+    let asked = flats.job.weights.lids.iter().enumerate();
+    asked.map(|(number, asked)| Ok((asked, lid(flats, number, asked)?))).collect()
+}
+
+/// A length to thousandths of an inch or hundredths of a millimetre.
+pub(super) fn length_words(flats: &Flats, length: Length) -> String {
+    length.print(finer(flats.job.style))
+}
+
+fn mass_words(flats: &Flats, mass: Mass) -> String {
+    mass.print_with_unit(units(flats).0, MASS_PLACES)
+}
+
+fn mass_number(flats: &Flats, mass: Mass) -> String {
+    mass.print(units(flats).0, MASS_PLACES)
+}
+
+fn torque_number(flats: &Flats, torque: Torque) -> String {
+    torque.print(units(flats).1, TORQUE_PLACES)
+}
+
+/// A force in the job's unit.
+pub(super) fn force_words(flats: &Flats, force: Force) -> String {
+    match flats.job.unit {
+        LengthUnit::Inch => force.print_with_unit(ForceUnit::PoundForce, 1),
+        LengthUnit::Millimetre => force.print_with_unit(ForceUnit::Newton, 1),
+    }
+}
+
+fn job_total(parts: &[WeighedPart]) -> Mass {
+    parts.iter().map(|part| part.all).sum()
+}
+
+fn parts_text(flats: &Flats, parts: &[WeighedPart]) -> String {
+    let unit = units(flats).0.name();
+    let (each, all) = (format!("each, {unit}"), format!("all, {unit}"));
+    let columns = [
+        ("mark", WORDS),
+        ("pieces", NUMBERS),
+        (each.as_str(), NUMBERS),
+        (all.as_str(), NUMBERS),
+        ("box when folded", WORDS),
+        ("centre: x", NUMBERS),
+        ("y", NUMBERS),
+        ("z", NUMBERS),
+    ];
+    let words = |length: Length| length_words(flats, length);
+    let row = |(planned, part): (&crate::plan::PlannedPart, &WeighedPart)| {
+        let mut row = vec![
+            planned.part.mark.clone(),
+            planned.part.quantity.to_string(),
+            mass_number(flats, part.each),
+            mass_number(flats, part.all),
+            part.size.map(words).join(" × "),
+        ];
+        row.extend(part.centre.map(words));
+        row
+    };
+    let rows = flats.parts.iter().zip(parts).map(row).collect();
+    let pieces: u32 = flats.parts.iter().map(|part| part.part.quantity).sum();
+    let mut sum =
+        vec!["job".to_owned(), pieces.to_string(), String::new(), mass_number(flats, job_total(parts))];
+    sum.resize(columns.len(), String::new());
+    let mut text = sheet(&columns, rows, Some(sum));
+    text.push_str(
+        "Weights are of the net flats. Centres are from the left, front and lower sides of the smallest upright box\n\
+         round the folded part, its root face level: z is up. Each line is rounded once; sums are of printed lines.\n",
+    );
+    text.push_str("Welds, paint and hardware are not in these weights.\n");
+    for caution in flats.job.metals.iter().filter(|metal| metal.metal.pattern == stock::Pattern::Tread) {
+        text.push_str(&format!(
+            "{} is tread plate: its weight is the one that the job gives, or without lugs.\n",
+            caution.metal.name
+        ));
+    }
+    text
+}
+
+/// Wholes that are made of pieces: mark and weight of one.
+fn wholes(flats: &Flats, parts: &[WeighedPart]) -> Vec<(String, Mass)> {
+    let mut wholes: Vec<(String, Mass)> = Vec::new();
+    for (planned, part) in flats.parts.iter().zip(parts) {
+        if planned.part.piece_of.is_none() {
+            continue;
+        }
+        let mark = planned.part.written_mark();
+        match wholes.iter_mut().find(|(whole, _)| whole == mark) {
+            Some((_, mass)) => *mass += part.all,
+            None => wholes.push((mark.to_owned(), part.all)),
+        }
+    }
+    wholes
+}
+
+fn wholes_text(flats: &Flats, parts: &[WeighedPart]) -> Option<String> {
+    let wholes = wholes(flats, parts);
+    if wholes.is_empty() {
+        return None;
+    }
+    let unit = units(flats).0.name();
+    let row = |(mark, mass): &(String, Mass)| vec![mark.clone(), mass_number(flats, *mass)];
+    let all = format!("all its pieces, {unit}");
+    let columns = [("made of pieces", WORDS), (all.as_str(), NUMBERS)];
+    let mut text = sheet(&columns, wholes.iter().map(row).collect(), None);
+    text.push_str("Their centres are not given: every piece is measured in its own box.\n");
+    Some(text)
+}
+
+fn lid_text(flats: &Flats, asked: &HingedLid, planned: &PlannedLid) -> String {
+    let (mass, torque) = units(flats);
+    let [behind, above] = asked.pin.map(|length| length_words(flats, length));
+    let mut text = format!(
+        "{} hinged at {}, pin {behind} behind that side and {above} above its lower edge; closed and level\n\n",
+        planned.mark, asked.hinge
+    );
+    let (weight, moment) = (mass.name().to_owned(), format!("moment, {}", torque.name()));
+    let columns = [
+        ("what", WORDS),
+        (weight.as_str(), NUMBERS),
+        ("out from pin", NUMBERS),
+        ("up from pin", NUMBERS),
+        (moment.as_str(), NUMBERS),
+    ];
+    let row = |load: &HungLoad| {
+        vec![
+            load.what.clone(),
+            mass_number(flats, load.mass),
+            length_words(flats, load.out),
+            length_words(flats, load.up),
+            torque_number(flats, closed_moment(flats, load)),
+        ]
+    };
+    let centre = planned.lid.centre().map(|at| [at.x, at.y].map(Length::from_millimetres));
+    let [out, up] = centre.map_or([String::new(), String::new()], |at| at.map(|at| length_words(flats, at)));
+    let sum = vec![
+        "in all".to_owned(),
+        mass_number(flats, planned.lid.mass()),
+        out,
+        up,
+        torque_number(flats, lid_moment(flats, planned)),
+    ];
+    text.push_str(&sheet(&columns, planned.lid.loads.iter().map(row).collect(), Some(sum)));
+    text.push_str(
+        "moment = weight × out from pin; the sum's places are its centre, Σ(weight × place) / Σ weight.\n",
+    );
+    if let Some((handle, force)) = asked.handle.and_then(|at| Some((at, planned.lid.force_at_handle(at)?))) {
+        text.push_str(&format!(
+            "To lift it from closed at a handle {} out takes {}, pulled square to the lid.\n",
+            length_words(flats, handle),
+            force_words(flats, force)
+        ));
+    }
+    if let Some(struts) = &asked.struts {
+        text.push_str(&format!("It has {} gas struts: see `plateloft strut`.\n", struts.mounts.count));
+    }
+    text.push_str("Without a stay that is fixed it falls shut: prop it before you reach under it.\n");
+    text
+}
+
+fn lid_moment(flats: &Flats, planned: &PlannedLid) -> Torque {
+    planned.lid.loads.iter().map(|load| closed_moment(flats, load)).sum()
+}
+
+fn stations_text(flats: &Flats, stations: &Stations) -> Result<String, Refusal> {
+    let loading = loading(flats, stations);
+    let (mass, torque) = units(flats);
+    let (weight, moment) = (mass.name().to_owned(), format!("moment, {}", torque.name()));
+    let columns =
+        [("what", WORDS), (weight.as_str(), NUMBERS), ("station", NUMBERS), (moment.as_str(), NUMBERS)];
+    let row = |load: &estimate::StationLoad| {
+        vec![
+            load.what.clone(),
+            mass_number(flats, load.mass),
+            length_words(flats, load.at),
+            torque_number(flats, station_moment(flats, load)),
+        ]
+    };
+    let centre = loading.centre_mm().map(Length::from_millimetres);
+    let sum = vec![
+        "in all".to_owned(),
+        mass_number(flats, loading.mass()),
+        centre.map_or_else(String::new, |at| length_words(flats, at)),
+        torque_number(flats, loading.loads.iter().map(|load| station_moment(flats, load)).sum()),
+    ];
+    let mut text = format!("{}: stations from {}\n\n", stations.name, stations.datum);
+    text.push_str(&sheet(&columns, loading.loads.iter().map(row).collect(), Some(sum)));
+    text.push_str("moment = weight × station; the sum's station is its centre, Σ moment / Σ weight.\n");
+    if let Some((supports, carried)) = carried(flats, stations, &loading)? {
+        for (support, mass) in supports.iter().zip(carried) {
+            let note = if mass < Mass::ZERO { ": below zero, it must be held down" } else { "" };
+            let (at, mass) = (length_words(flats, support.at), mass_words(flats, mass));
+            text.push_str(&format!("{} at {at} carries {mass}{note}\n", support.name));
+        }
+        text.push_str(
+            "by moments about the other support; limits of axle, coupling and hull are their makers'.\n",
+        );
+    }
+    Ok(text)
+}
+
+fn station_moment(flats: &Flats, load: &estimate::StationLoad) -> Torque {
+    load.moment().as_printed(units(flats).1, TORQUE_PLACES)
+}
+
+type Carried<'a> = Option<(&'a [estimate::Support; 2], [Mass; 2])>;
+
+/// What the supports carry: the second as it prints, the first the rest.
+fn carried<'a>(flats: &Flats, stations: &'a Stations, loading: &Loading) -> Result<Carried<'a>, Refusal> {
+    let Some(supports) = &stations.supports else { return Ok(None) };
+    let [_, second] = loading
+        .carried(supports)
+        .map_err(|fault| Refusal::bad(format!("{}: {}: {fault}", flats.file, stations.name)))?;
+    let second = second.as_printed(units(flats).0, MASS_PLACES);
+    Ok(Some((supports, [loading.mass() - second, second])))
+}
+
+/// What is lifted in one piece: its name and weight.
+fn lifted(flats: &Flats, parts: &[WeighedPart], lids: &[(&HingedLid, PlannedLid)]) -> Vec<(String, Mass)> {
+    let bare = flats.parts.iter().zip(parts).map(|(planned, part)| (planned.part.mark.clone(), part.each));
+    let hung = lids.iter().filter(|(asked, _)| !asked.hardware.is_empty());
+    bare.chain(hung.map(|(_, lid)| (format!("{} with its hardware", lid.mark), lid.lid.mass()))).collect()
+}
+
+fn lift_fault(flats: &Flats, number: usize, fault: estimate::LiftFault) -> Refusal {
+    Refusal::bad(format!("{}: weights.lifts[{number}]: {fault}", flats.file))
+}
+
+fn hand_lift_text(
+    flats: &Flats,
+    parts: &[WeighedPart],
+    lids: &[(&HingedLid, PlannedLid)],
+) -> Result<String, Refusal> {
+    let limit = HandLift::ideal_limit();
+    let mut text = format!(
+        "Lifting by hand\nThe most that one person may lift under ideal conditions (close, waist high, good handles, now \
+         and then)\nis {} = 23 kg: {LIFT_SOURCE}. It is a ceiling, not a weight to design for.\n",
+        mass_words(flats, limit)
+    );
+    let heavy: Vec<(String, Mass)> =
+        lifted(flats, parts, lids).into_iter().filter(|(_, mass)| limit < *mass).collect();
+    for (what, mass) in &heavy {
+        text.push_str(&format!(
+            "CAUTION: {what} at {} is above it: a hoist, or more hands.\n",
+            mass_words(flats, *mass)
+        ));
+    }
+    if heavy.is_empty() {
+        text.push_str("No piece of this job is above it. Cut edges cut: wear gloves.\n");
+    }
+    for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
+        let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?;
+        let (mark, mass) = (&flats.parts[*part].part.mark, parts[*part].each);
+        let factor = |factor: &LiftFactor| format!("{} {:.3}", factor.what, factor.factor);
+        let factors: Vec<String> = limit.factors.iter().map(factor).collect();
+        let index = mass.kilograms() / limit.limit.kilograms();
+        let verdict = if index > 1.0 { "CAUTION: above the limit" } else { "not above the limit" };
+        text.push_str(&format!(
+            "{mark}, lifted as the job says: limit {} = 23 kg × {}; {mark} weighs {}, {index:.2} of it: {verdict}\n",
+            mass_words(flats, limit.limit),
+            factors.join(" × "),
+            mass_words(flats, mass)
+        ));
+    }
+    Ok(text)
+}

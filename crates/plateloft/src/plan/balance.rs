@@ -1,0 +1,121 @@
+//! Where the weight of parts lies: centres of gravity in their own boxes, and hinged lids about their pins.
+
+use estimate::{HungLoad, Lid, Loading, StationLoad};
+use fold::facets;
+use geometry::Point3;
+use job::{HingedLid, Loaded, Message, Stations};
+use shapes::Problem;
+use units::{Angle, Length, Mass, MassUnit, Torque, TorqueUnit};
+
+use super::Flats;
+use super::fits::{body_of, hinge_side, turned_over};
+use super::part::PlannedPart;
+use crate::speech::Refusal;
+use checks::fit::Body;
+
+/// Decimals of printed weights; sums are of the printed ones, so that they can be redone by hand.
+pub(crate) const MASS_PLACES: u8 = 2;
+
+/// Decimals of printed moments.
+pub(crate) const TORQUE_PLACES: u8 = 1;
+
+/// One part with its centre of gravity.
+#[derive(Debug, Clone)]
+pub(crate) struct WeighedPart {
+    /// Weight of one, as it prints.
+    pub(crate) each: Mass,
+    /// Weight of all of the mark.
+    pub(crate) all: Mass,
+    /// Length, width and height of the smallest upright box round it when folded.
+    pub(crate) size: [Length; 3],
+    /// Its centre of gravity from the box's left, front and lower sides.
+    pub(crate) centre: [Length; 3],
+}
+
+/// A lid with what hangs on it.
+#[derive(Debug, Clone)]
+pub(crate) struct PlannedLid {
+    /// The part's mark.
+    pub(crate) mark: String,
+    /// The bare lid first, then its hardware.
+    pub(crate) lid: Lid,
+}
+
+/// Units that weights and moments print in.
+pub(crate) const fn units(flats: &Flats) -> (MassUnit, TorqueUnit) {
+    match flats.job.unit {
+        units::LengthUnit::Inch => (MassUnit::Pound, TorqueUnit::InchPound),
+        units::LengthUnit::Millimetre => (MassUnit::Kilogram, TorqueUnit::NewtonMetre),
+    }
+}
+
+/// The mass as it prints.
+fn printed(flats: &Flats, mass: Mass) -> Mass {
+    mass.as_printed(units(flats).0, MASS_PLACES)
+}
+
+/// Where the centre of a part lies, in the recipe's own coordinates.
+fn centre_of(part: &PlannedPart) -> Option<Point3> {
+    let place = facets::centre_of_gravity(&part.flat)?;
+    Some(Body::home(&part.flat, turned_over(part), place))
+}
+
+fn no_area(flats: &Flats, part: &PlannedPart) -> Refusal {
+    Refusal::ProofFailed(format!("{}: {}: no area was found to weigh", flats.file, part.part.mark))
+}
+
+/// Weight and centre of every part of the job, in its order.
+pub(crate) fn weighed(flats: &Flats) -> Result<Vec<WeighedPart>, Refusal> {
+    let weigh = |part: &PlannedPart| {
+        let centre = centre_of(part).ok_or_else(|| no_area(flats, part))?;
+        let (low, high) = body_of(part).bounds();
+        let lengths = |x: f64, y: f64, z: f64| [x, y, z].map(Length::from_millimetres);
+        let each = printed(flats, part.weight);
+        Ok(WeighedPart {
+            each,
+            all: each * i64::from(part.part.quantity),
+            size: lengths(high.x - low.x, high.y - low.y, high.z - low.z),
+            centre: lengths(centre.x - low.x, centre.y - low.y, centre.z - low.z),
+        })
+    };
+    flats.parts.iter().map(weigh).collect()
+}
+
+/// The lid that stands at this place under `weights.lids`.
+pub(crate) fn lid(flats: &Flats, number: usize, asked: &HingedLid) -> Result<PlannedLid, Refusal> {
+    let part = &flats.parts[asked.part];
+    let mark = part.part.mark.clone();
+    let Some(side) = hinge_side(part, &asked.hinge) else {
+        let wrong = format!("{mark} has no side of this name that a hinge could sit on");
+        let field = format!("weights.lids[{number}].hinge");
+        let problem = Problem::new(field, &asked.hinge, wrong, "name a side by its corners, like AB");
+        let message = Message { mark: None, ..Message::of_problem(&flats.file, &mark, &problem) };
+        return Err(Refusal::bad(message.to_string()));
+    };
+    let centre = centre_of(part).ok_or_else(|| no_area(flats, part))?;
+    let [out, up] = side.from_pin(&body_of(part), asked.pin, centre).map(Length::from_millimetres);
+    let bare = HungLoad { what: format!("{mark}, bare"), mass: printed(flats, part.weight), out, up };
+    let hardware = asked.hardware.iter();
+    let hung = hardware.map(|load| HungLoad { mass: printed(flats, load.mass), ..load.clone() });
+    Ok(PlannedLid { mark, lid: Lid { loads: std::iter::once(bare).chain(hung).collect() } })
+}
+
+/// The closed moment of one load, as it prints.
+pub(crate) fn closed_moment(flats: &Flats, load: &HungLoad) -> Torque {
+    load.moment(Angle::from_degrees(0.0)).as_printed(units(flats).1, TORQUE_PLACES)
+}
+
+/// The loads of one line of stations, parts with what they weigh.
+pub(crate) fn loading(flats: &Flats, stations: &Stations) -> Loading {
+    let load = |load: &job::Load| {
+        let (what, each) = match &load.what {
+            Loaded::Item { item, weight } => (item.clone(), printed(flats, *weight)),
+            Loaded::Parts { mark, parts } => {
+                (mark.clone(), parts.iter().map(|&part| printed(flats, flats.parts[part].weight)).sum())
+            }
+        };
+        let what = if load.count == 1 { what } else { format!("{} × {what}", load.count) };
+        StationLoad { what, mass: each * i64::from(load.count), at: load.at }
+    };
+    Loading { loads: stations.loads.iter().map(load).collect() }
+}

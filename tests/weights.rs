@@ -1,0 +1,207 @@
+//! Weights, lids, struts and stations as whole commands.
+#![expect(clippy::disallowed_methods, reason = "a test of a program that reads a file writes it")]
+
+use std::fs;
+
+use serde_json::{Value, json};
+use tempfile::tempdir;
+
+use crate::program::{Run, plateloft, plateloft_in, top};
+
+const LOCKER: &str = "fixtures/jobs/litter-locker.json";
+
+fn locker() -> Value {
+    serde_json::from_str(&fs::read_to_string(top().join(LOCKER)).unwrap()).unwrap()
+}
+
+fn run(job: &Value, command: &[&str]) -> Run {
+    let folder = tempdir().unwrap();
+    fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
+    plateloft_in(folder.path(), &[command, &["job.json"]].concat())
+}
+
+fn answer(job: &Value, command: &str) -> Value {
+    let run = run(job, &[command, "--json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    serde_json::from_str(&run.stdout).unwrap()
+}
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap_or_else(|| panic!("{value} is no number"))
+}
+
+/// Two plain plates of a metal with its own density.
+fn plate(units: &str, size: [f64; 2], thickness: f64, density: &str) -> Value {
+    json!({
+        "plateloft": 1, "job": "Sheet", "units": units, "tape": if units == "mm" { "1" } else { "1/16" },
+        "shop": { "gap": 7, "edge_trim": 0 },
+        "metals": { "skin": { "alloy": "5052-H32", "thickness": thickness, "density": density } },
+        "sheets": [{ "metal": "skin", "size": [size[0] + 10.0, size[1] + 10.0] }],
+        "parts": [{ "mark": "P", "shape": "plate", "metal": "skin", "size": size }]
+    })
+}
+
+/// Published sheet weights of a mill's table: .063 × 48 × 144 in at .101 lb/in3 is 43.98 lb, and .8 mm × 1.25 × 2.5 m at
+/// 2.80 g/cm3 is 7.00 kg (read in a supplier's worked example of the formula, alloy 2014).
+#[test]
+fn sheets_weigh_what_the_published_table_says() {
+    let inch = answer(&plate("inch", [144.0, 48.0], 0.063, "0.101 lb/in3"), "weights");
+    assert!((number(&inch["parts"][0]["each"]) - 43.98).abs() < 0.01, "{inch}");
+    let metric = answer(&plate("mm", [2500.0, 1250.0], 0.8, "2.80 g/cm3"), "weights");
+    assert!((number(&metric["parts"][0]["each"]) - 7.00).abs() < 0.005, "{metric}");
+    let centre: Vec<f64> = metric["parts"][0]["centre"].as_array().unwrap().iter().map(number).collect();
+    assert_eq!(centre, [1250.0, 625.0, 0.4]);
+}
+
+/// The lid of the rescue skiff: 32.4 lb bare; with 4.6 lb of hardware in its middle, 481 in-lb about the hinge.
+#[test]
+fn the_litter_locker_lid_closes_with_481_inch_pounds() {
+    let weights = answer(&locker(), "weights");
+    let lid = &weights["lids"][0];
+    assert!((number(&weights["parts"][0]["each"]) - 32.4).abs() < 0.05, "{weights}");
+    assert!((number(&lid["closed_moment"]) - 481.0).abs() < 0.5, "{lid}");
+    assert!((number(&lid["loads"][0]["out"]) - 13.0).abs() < 0.001);
+    // Side CD is the other long side: the same by symmetry. A short side: 39 in from its hinge.
+    let hinged = |side: &str| {
+        let mut job = locker();
+        job["weights"]["lids"][0]["hinge"] = json!(side);
+        number(&answer(&job, "weights")["lids"][0]["loads"][0]["out"])
+    };
+    assert!((hinged("CD") - 13.0).abs() < 0.001);
+    assert!((hinged("BC") - 39.0).abs() < 0.001);
+    // A pin 1/2 behind the side and 2 up, level with the top: farther out, and the lid's weight below the pin.
+    let mut job = locker();
+    job["weights"]["lids"][0]["pin"] = json!(["1/2", "2"]);
+    let load = answer(&job, "weights")["lids"][0]["loads"][0].clone();
+    assert!((number(&load["out"]) - 13.5).abs() < 0.001 && number(&load["up"]) < -0.1, "{load}");
+}
+
+/// By hand, mid-thickness areas: top 78 × 26 at 1.9375 up, two skirts 78 × 2 and two 26 × 2 at their middle, about 1 up:
+/// (2028 × 1.9375 + 416 × 1) / 2444 = 1.778. Bends and corners shift it by hundredths.
+#[test]
+fn the_centre_of_a_lid_lies_below_its_top() {
+    let weights = answer(&locker(), "weights");
+    let centre = weights["parts"][0]["centre"].as_array().unwrap();
+    assert!((number(&centre[2]) - 1.778).abs() < 0.02, "{centre:?}");
+    assert!((number(&centre[0]) - 39.0).abs() < 0.001 && (number(&centre[1]) - 13.0).abs() < 0.001);
+}
+
+#[test]
+fn every_column_of_weights_adds_up() {
+    for name in ["litter-locker", "oyster-skiff", "marina-gangway", "gig-lockers"] {
+        let run = plateloft(&["weights", &format!("fixtures/jobs/{name}.json"), "--json"]);
+        assert_eq!(run.code, 0, "{name}: {}", run.stderr);
+        let weights: Value = serde_json::from_str(&run.stdout).unwrap();
+        let sum = |list: &Value, field: &str| -> f64 {
+            list.as_array().unwrap().iter().map(|row| number(&row[field])).sum()
+        };
+        assert!((sum(&weights["parts"], "all") - number(&weights["job_weight"])).abs() < 0.005, "{name}");
+        for part in weights["parts"].as_array().unwrap() {
+            let all = number(&part["each"]) * number(&part["quantity"]);
+            assert!((all - number(&part["all"])).abs() < 0.002, "{name}: {part}");
+            // A centre of gravity lies within its box.
+            for (centre, size) in
+                part["centre"].as_array().unwrap().iter().zip(part["box"].as_array().unwrap())
+            {
+                assert!((0.0..=number(size) + 0.001).contains(&number(centre)), "{name}: {part}");
+            }
+        }
+        for stations in weights["stations"].as_array().unwrap() {
+            let whole = number(&stations["weight"]);
+            assert!((sum(&stations["loads"], "weight") - whole).abs() < 0.002);
+            assert!((sum(&stations["supports"], "carries") - whole).abs() < 0.002);
+            let moment = sum(&stations["loads"], "moment");
+            assert!((moment / whole - number(&stations["centre"])).abs() < 0.01, "{stations}");
+        }
+    }
+}
+
+#[test]
+fn heavy_pieces_and_lifts_are_pointed_out_with_their_source() {
+    let light = run(&locker(), &["weights"]);
+    assert!(light.stdout.contains("NIOSH") && light.stdout.contains("certifies nothing"), "{}", light.stdout);
+    assert!(light.stdout.contains("CAUTION: above the limit"), "{}", light.stdout);
+    assert!(light.stdout.lines().all(|line| line.chars().count() <= 100), "{}", light.stdout);
+    let mut heavy = locker();
+    heavy["weights"]["lids"][0]["hardware"][0]["weight"] = json!("20 lb");
+    let above = answer(&heavy, "weights")["hand_lift"]["above"].clone();
+    assert_eq!(above[0]["what"], "LL with its hardware");
+    assert_eq!(above.as_array().unwrap().len(), 1);
+}
+
+#[test]
+fn struts_are_balanced_over_the_swing() {
+    let struts = answer(&locker(), "strut");
+    let lid = &struts["lids"][0];
+    let swing = lid["swing"].as_array().unwrap();
+    assert_eq!(swing.len(), 7);
+    for step in swing {
+        // Redone from the printed numbers: lid = 2 × force × arm.
+        let push = 2.0 * number(&step["each_must_push"]) * number(&step["arm"]);
+        assert!((push - number(&step["lid"])).abs() < 0.1, "{step}");
+        // The law of cosines at the pin: ends 7.616 and 9.055 from it.
+        let (fixed, on_lid) = (9.0_f64 + 49.0, 81.0_f64 + 1.0);
+        let between = (7.0_f64 / 3.0).atan() + (1.0_f64 / 9.0).atan() + number(&step["open"]).to_radians();
+        let length = (fixed + on_lid - 2.0 * (fixed * on_lid).sqrt() * between.cos()).sqrt();
+        assert!((length - number(&step["length"])).abs() < 0.001, "{step}");
+    }
+    let at = lid["chosen"]["at"].as_array().unwrap();
+    assert_eq!(at.len(), 2);
+    let each = |at: &Value| number(&at["swing"][0]["each_pushes"]);
+    assert!((each(&at[1]) / each(&at[0]) - 313.15 / 253.15).abs() < 0.001);
+    assert!(at.iter().all(|at| at["stays_open"] == true));
+}
+
+#[test]
+fn a_strut_that_lets_the_lid_fall_is_a_no() {
+    let mut weak = locker();
+    weak["weights"]["lids"][0]["struts"]["maker"]["force"] = json!("4 lbf");
+    let run = run(&weak, &["strut"]);
+    assert_eq!(run.code, 1, "{}", run.stdout);
+    assert!(run.stderr.starts_with("no: LL does not stay open at -20 °C"), "{}", run.stderr);
+    assert!(run.stdout.contains("FALLS") && run.stdout.contains("certifies nothing"), "{}", run.stdout);
+}
+
+#[test]
+fn nothing_is_guessed_of_a_strut_that_is_not_chosen() {
+    let mut open = locker();
+    open["weights"]["lids"][0]["struts"].as_object_mut().unwrap().remove("maker");
+    let run = run(&open, &["strut"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    assert!(run.stdout.contains("No strut is chosen") && !run.stdout.contains("left over"), "{}", run.stdout);
+}
+
+#[test]
+fn the_plot_is_drawn_once_and_never_over_another_file() {
+    let folder = tempdir().unwrap();
+    fs::write(folder.path().join("job.json"), locker().to_string()).unwrap();
+    let plot = || plateloft_in(folder.path(), &["strut", "job.json", "--plot", "plot.svg"]);
+    assert_eq!(plot().code, 0);
+    let svg = fs::read_to_string(folder.path().join("plot.svg")).unwrap();
+    let document = roxmltree::Document::parse(&svg).unwrap();
+    let texts: Vec<&str> = document.descendants().filter_map(|node| node.text()).map(str::trim).collect();
+    for name in ["lid closes with", "struts at -20 °C", "struts at 40 °C", "lid open, degrees"] {
+        assert!(texts.contains(&name), "{name}: {texts:?}");
+    }
+    let again = plot();
+    assert_eq!((again.code, again.stdout.as_str()), (2, ""));
+}
+
+#[test]
+fn a_hinge_on_no_side_and_a_job_without_struts_are_refused() {
+    let mut job = locker();
+    job["weights"]["lids"][0]["hinge"] = json!("AX");
+    let wrong = run(&job, &["weights"]);
+    assert_eq!(wrong.code, 2);
+    assert!(
+        wrong.stderr.starts_with("job.json: weights.lids[0].hinge: AX: LL has no side"),
+        "{}",
+        wrong.stderr
+    );
+    let mut none = locker();
+    none.as_object_mut().unwrap().remove("weights");
+    let wrong = run(&none, &["strut"]);
+    assert_eq!((wrong.code, wrong.stdout.as_str()), (2, ""));
+    assert!(wrong.stderr.contains("no lid has struts"), "{}", wrong.stderr);
+    assert_eq!(run(&none, &["weights"]).code, 0);
+}
