@@ -62,11 +62,25 @@ fn paper_models_come_when_asked_for() {
 fn folding_again_is_told_in_numbers() {
     let run = plateloft(&["flats", SKIFF, "--refold"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
-    for words in ["worst deviation of any corner or size", "gap designed", "least", "largest", "interference"]
+    for words in
+        ["worst deviation of any corner, size or hole", "gap designed", "least", "largest", "interference"]
     {
         assert!(run.stdout.contains(words), "{words} is missing");
     }
     assert!(run.stdout.lines().all(|line| line.chars().count() <= 102), "{}", run.stdout);
+}
+
+/// The drain of a pan: its middle and its width, as designed and as folded again.
+#[test]
+fn holes_are_measured_after_folding_again() {
+    let run = plateloft(&["flats", "fixtures/shapes/pan.json", "--refold"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    for what in ["middle, x", "middle, y", "middle, height", "across"] {
+        let named = format!("hole 1 in floor, {what} ");
+        let line = run.stdout.lines().find(|line| line.contains(&named));
+        let line = line.unwrap_or_else(|| panic!("{named}: {}", run.stdout));
+        assert!(line.trim_end().ends_with("0.0000"), "{line}");
+    }
 }
 
 /// Sum of five lines against the bought one, in one column of exact integers.

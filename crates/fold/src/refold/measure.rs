@@ -28,7 +28,7 @@ pub(super) fn places(part: &FoldedPart, flat: &FlatPattern, folded: &[Frame]) ->
 }
 
 /// The design has its root at the origin; the flat has it where the datum corner puts it.
-fn to_world(root: &Frame, point: Point3) -> Point3 {
+pub(super) fn to_world(root: &Frame, point: Point3) -> Point3 {
     root.origin + root.x * point.x + root.y * point.y + root.z * point.z
 }
 

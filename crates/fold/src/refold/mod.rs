@@ -4,6 +4,7 @@
 //! (worked out over mold lines) and sizes are only compared at the end.
 
 mod fold;
+mod holes;
 mod measure;
 mod seam;
 mod solid;
@@ -13,6 +14,7 @@ use crate::part::FoldedPart;
 
 pub(crate) use fold::beyond;
 pub use fold::fold;
+pub use holes::ProvenHole;
 pub use seam::SeamGap;
 
 /// One size as designed and as refolded, mm.
@@ -33,6 +35,8 @@ pub struct Proof {
     pub worst_mm: f64,
     /// Every size.
     pub sizes: Vec<ProvenSize>,
+    /// Every hole, face by face.
+    pub holes: Vec<ProvenHole>,
     /// Every seam.
     pub seams: Vec<SeamGap>,
 }
@@ -47,6 +51,14 @@ pub enum RefoldError {
         what: String,
         /// By how much, mm.
         off_mm: f64,
+    },
+    /// Holes are missing in the flat, or there are more than were designed.
+    #[error("the flat has {cut} holes, but {designed} were designed")]
+    Holes {
+        /// Holes of the design.
+        designed: usize,
+        /// Holes of the flat.
+        cut: usize,
     },
     /// Three planes that should meet in a corner do not.
     #[error("{size} cannot be measured: its planes do not meet")]
@@ -87,7 +99,7 @@ pub enum RefoldError {
 /// Refolds `flat` and compares it with `part`.
 ///
 /// # Errors
-/// [`RefoldError`] when any place, size or seam is off by more than [`geometry::tolerance::REFOLD_MM`].
+/// [`RefoldError`] when any place, size, hole or seam is off by more than [`geometry::tolerance::REFOLD_MM`].
 pub fn prove(part: &FoldedPart, flat: &FlatPattern) -> Result<Proof, RefoldError> {
     let folded = fold(flat);
     measure::outline(part, flat)?;
@@ -95,8 +107,10 @@ pub fn prove(part: &FoldedPart, flat: &FlatPattern) -> Result<Proof, RefoldError
     let sizes = measure::sizes(part, flat, &folded)?;
     let worst_size =
         sizes.iter().fold(0.0, |most: f64, size| most.max((size.measured_mm - size.expected_mm).abs()));
+    let holes = holes::prove(part, flat, &folded)?;
+    let worst_hole = holes.iter().map(ProvenHole::off_mm).fold(0.0, f64::max);
     let solids = solid::of(flat, &folded);
     solid::apart(part, flat, &solids)?;
     let seams = seam::measure(part, flat, &folded, &solids)?;
-    Ok(Proof { worst_mm: worst_place.max(worst_size), sizes, seams })
+    Ok(Proof { worst_mm: worst_place.max(worst_size).max(worst_hole), sizes, holes, seams })
 }

@@ -1,6 +1,7 @@
 //! `flats.json`: every number of every flat, lengths from the datum corner.
 
 use fold::SeamStyle;
+use geometry::Point3;
 use job::Job;
 use serde_json::{Value, json};
 use shapes::{Fact, FactValue};
@@ -65,6 +66,24 @@ fn opening_json(opening: &job::JobOpening, numbers: Numbers) -> Value {
     })
 }
 
+/// Holes of a folded part as designed and as refolded; middles on the marked side, x and y in the coordinates of its first
+/// face and the height above the back of that.
+fn holes_json(part: &PlannedPart, numbers: Numbers) -> Vec<Value> {
+    let middle = |at: Point3| [at.x, at.y, at.z].map(|millimetres| numbers.millimetres(millimetres));
+    let folded = part.proof.holes.iter().filter(|_| !part.flat.bends.is_empty());
+    folded
+        .map(|hole| {
+            json!({
+                "name": hole.name,
+                "middle_designed": middle(hole.expected),
+                "middle_refolded": middle(hole.measured),
+                "across_designed": numbers.millimetres(hole.expected_across_mm),
+                "across_refolded": numbers.millimetres(hole.measured_across_mm),
+            })
+        })
+        .collect()
+}
+
 fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
     let job = &flats.job;
     let metal = &job.metals[part.part.metal];
@@ -96,6 +115,7 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
             "designed": numbers.millimetres(size.expected_mm),
             "refolded": numbers.millimetres(size.measured_mm),
         })).collect::<Vec<_>>(),
+        "holes": holes_json(part, numbers),
         "seams": part.proof.seams.iter().zip(&part.shaped.part.seams).map(|(seam, design)| json!({
             "name": seam.name,
             "style": style_word(design.style),

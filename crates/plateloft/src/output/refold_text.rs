@@ -1,6 +1,6 @@
 //! The refold proof as text for the terminal: worst deviation, every size, every seam.
 
-use fold::refold::ProvenSize;
+use fold::refold::{ProvenHole, ProvenSize};
 use paper::lists::ListUnits;
 use paper::lists::refold::{self, SizeRow};
 use units::{Length, LengthStyle};
@@ -24,12 +24,14 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
     let proof = &part.proof;
     let worst_size = proof.sizes.iter().map(off_mm).fold(0.0, f64::max);
     let mut text = format!(
-        "{head}\n  worst deviation of any corner or size {:.4} mm, of a size {worst_size:.4} mm\n",
+        "{head}\n  worst deviation of any corner, size or hole {:.4} mm, of a size {worst_size:.4} mm\n",
         proof.worst_mm
     );
     let units = ListUnits::of(job.style);
-    if !proof.sizes.is_empty() {
-        let sizes: Vec<SizeRow> = proof.sizes.iter().map(|size| size_row(job.style, size)).collect();
+    let of_holes: Vec<ProvenSize> = proof.holes.iter().flat_map(hole_sizes).collect();
+    let sizes: Vec<SizeRow> =
+        proof.sizes.iter().chain(&of_holes).map(|size| size_row(job.style, size)).collect();
+    if !sizes.is_empty() {
         text.push_str(&indented(&refold::sizes(&sizes, units)));
     }
     let seams = seam_rows(job, part);
@@ -47,6 +49,23 @@ fn size_row(style: LengthStyle, size: &ProvenSize) -> SizeRow {
         refolded: print(size.measured_mm),
         off_mm: format!("{:.4}", off_mm(size)),
     }
+}
+
+/// Middle of a hole on the marked side, x and y in the coordinates of the part's first face and the height above the back
+/// of that, and its largest width.
+fn hole_sizes(hole: &ProvenHole) -> [ProvenSize; 4] {
+    let (expected, measured) = (hole.expected, hole.measured);
+    let size = |what: &str, expected_mm: f64, measured_mm: f64| ProvenSize {
+        name: format!("{}, {what}", hole.name),
+        expected_mm,
+        measured_mm,
+    };
+    [
+        size("middle, x", expected.x, measured.x),
+        size("middle, y", expected.y, measured.y),
+        size("middle, height", expected.z, measured.z),
+        size("across", hole.expected_across_mm, hole.measured_across_mm),
+    ]
 }
 
 fn off_mm(size: &ProvenSize) -> f64 {

@@ -21,5 +21,7 @@ mod paper_models;
 mod roof_hips;
 mod round_work;
 mod seams;
+mod second_opinion;
 mod shell_seams;
 mod tapered_lid;
+mod three_plates;

@@ -175,3 +175,69 @@ fn day_boxes_with_sloping_back_and_bottom_refold() {
         }
     }
 }
+
+/// A panel with a square cut-out and a round hole: where they are on the folded panel, and what a shifted, a widened or a
+/// missing hole in the flat is told.
+#[test]
+fn holes_are_measured_on_the_refolded_panel() {
+    let making = making(".125", ".125", 0.42);
+    let hole = |x: &str, y: &str, kind: HoleKind| Hole { at: [x, y].map(inches), kind };
+    let cut_out =
+        HoleKind::Rectangle { length: inches("3"), width: inches("4"), corner_radius: Length::ZERO };
+    let panel = Panel {
+        outline: figure(&[(0.0, 0.0), (30.0, 0.0), (30.0, 20.0), (0.0, 20.0)]),
+        flanges: vec![flange("AB", "3", Up, 90.0), flange("BC", "2", Down, 70.0)],
+        holes: vec![hole("5", "6", HoleKind::Round { diameter: inches("2") }), hole("20", "12", cut_out)],
+        notches: Vec::new(),
+        edges: Vec::new(),
+    };
+    let shaped = panel.shape(&making).unwrap();
+    let flat = shaped.unfold().unwrap();
+    let holes = refold::prove(&shaped.part, &flat).unwrap().holes;
+    let round = &holes[0];
+    assert!(round.name.starts_with("hole 1 in ") && holes.len() == 2, "{holes:?}");
+    let near = |mm: f64, inches: f64| assert!((mm / 25.4 - inches).abs() < 1e-6, "{} {inches}", mm / 25.4);
+    for (found, [x, y, across]) in holes.iter().zip([[5.0, 6.0, 2.0], [20.0, 12.0, 5.0]]) {
+        near(found.measured.x, x);
+        near(found.measured.y, y);
+        near(found.measured.z, 0.125);
+        near(found.measured_across_mm, across);
+    }
+    let told = |change: &dyn Fn(&mut fold::FlatPattern)| {
+        let mut wrong = flat.clone();
+        change(&mut wrong);
+        refold::prove(&shaped.part, &wrong).unwrap_err().to_string()
+    };
+    let aside = geometry::Vector::new(0.5, 0.0);
+    let shifted = told(&|flat| flat.outline.holes[0] = flat.outline.holes[0].mapped(false, |p| p + aside));
+    assert_eq!(shifted, format!("{} is off by 0.5000 mm after refolding", round.name));
+    let widened = told(&|flat| {
+        let middle = flat.faces[0].placement.place(Point::new(5.0 * 25.4, 6.0 * 25.4));
+        flat.outline.holes[0] = geometry::Contour::round_hole(middle, 26.0);
+    });
+    assert!(widened.contains("off by 1.2000 mm"), "{widened}");
+    assert!(told(&|flat| drop(flat.outline.holes.pop())).contains("1 holes, but 2 were designed"));
+}
+
+/// A hole 1 1/2 up a flange stands that high above the back of the panel, on the flange's inside.
+#[test]
+fn a_hole_in_a_flange_is_carried_round_the_bend() {
+    let panel = Panel {
+        outline: figure(&[(0.0, 0.0), (30.0, 0.0), (30.0, 20.0), (0.0, 20.0)]),
+        flanges: vec![flange("AB", "3", Up, 90.0)],
+        holes: Vec::new(),
+        notches: Vec::new(),
+        edges: Vec::new(),
+    };
+    let mut part = panel.shape(&making(".125", ".1875", 0.42)).unwrap().part;
+    // Counted from B back along the mold line, and up.
+    let at = Point::new(4.0 * 25.4, 1.5 * 25.4);
+    part.faces[1].holes.push(geometry::Contour::round_hole(at, 12.7));
+    let proof = refold::prove(&part, &fold::flat::unfold(&part).unwrap()).unwrap();
+    let [hole] = proof.holes.as_slice() else { panic!("{:?}", proof.holes) };
+    assert_eq!(hole.name, format!("hole 1 in {}", part.faces[1].name));
+    let found = [hole.measured.x, hole.measured.y, hole.measured.z, hole.measured_across_mm];
+    for (found, expected) in found.into_iter().zip([26.0, 0.125, 1.5, 1.0]) {
+        assert!((found / 25.4 - expected).abs() < 1e-6, "{hole:?}");
+    }
+}

@@ -1,0 +1,197 @@
+//! A second opinion on gaps and interference: the collision library `parry3d-f64` (crates.io, for tests only) measures
+//! the refolded parts as well.
+//!
+//! How: every face of the refolded flat, up to its tangent lines, is given to the library as a cloud of points, its
+//! corners on the back and on the face side. The library makes its own convex hull of them and measures every two faces
+//! that share no bend, by Gilbert, Johnson and Keerthi's distance when they are apart and by an expanding polytope when
+//! they are not. Plateloft measures the same pairs by separating axes and by corners and edges; nothing but the corners
+//! is shared.
+#![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
+
+use crate::common::{inches, making};
+use fold::refold::{self, Proof};
+use fold::{FlatPattern, FoldedPart};
+use geometry::{Frame, Point, Slab, polygon};
+use parry3d_f64::math::{Pose, Vector};
+use parry3d_f64::query;
+use parry3d_f64::shape::ConvexPolyhedron;
+use shapes::hopper::{Hopper, HopperMade, RimEdge};
+use shapes::pan::{Pan, PanPlan, Rim};
+use shapes::tapered_lid::TaperedLid;
+use shapes::{Figure, Making, Recipe};
+use units::Angle;
+
+/// How far the two measurements may differ, mm: the library iterates, and stops at about this share of the part's size.
+const SAME_MM: f64 = 1e-5;
+
+/// How far apart two faces may be for the library to look at them, mm; more than any part here is long.
+const AS_FAR_AS_MM: f64 = 10_000.0;
+
+/// The refolded part, as the library sees it and as plateloft does.
+struct Folded {
+    part: FoldedPart,
+    flat: FlatPattern,
+    proof: Proof,
+    hulls: Vec<ConvexPolyhedron>,
+    slabs: Vec<Slab>,
+}
+
+fn hull(frame: &Frame, corners: &[Point], thickness_mm: f64) -> ConvexPolyhedron {
+    let place = |z: f64| {
+        corners.iter().map(move |&corner| {
+            let point = frame.place(corner, z);
+            Vector::new(point.x, point.y, point.z)
+        })
+    };
+    ConvexPolyhedron::from_convex_hull(&place(0.0).chain(place(thickness_mm)).collect::<Vec<_>>()).unwrap()
+}
+
+fn folded(part: FoldedPart) -> Folded {
+    let flat = fold::flat::unfold(&part).unwrap();
+    let proof = refold::prove(&part, &flat).unwrap();
+    let frames = refold::fold(&flat);
+    let faces = || flat.faces.iter().zip(&frames);
+    assert!(faces().all(|(face, _)| polygon::is_convex(&face.corners)), "a hull would fill it");
+    let hulls = faces().map(|(face, frame)| hull(frame, &face.corners, flat.thickness_mm)).collect();
+    let slab = |(face, frame): (&fold::flat::FlatFace, &Frame)| {
+        Slab::new(*frame, face.corners.clone(), flat.thickness_mm)
+    };
+    let slabs = faces().map(slab).collect();
+    Folded { part, proof, hulls, slabs, flat }
+}
+
+/// Signed distance by the library, mm: below zero by how deep the two lie in one another.
+fn measured_mm(first: &ConvexPolyhedron, second: &ConvexPolyhedron) -> f64 {
+    query::contact(&Pose::IDENTITY, first, &Pose::IDENTITY, second, AS_FAR_AS_MM).unwrap().unwrap().dist
+}
+
+fn pairs(folded: &Folded) -> Vec<(usize, usize)> {
+    let count = folded.flat.faces.len();
+    let bent = |a: usize, b: usize| {
+        folded.part.bends.iter().any(|bend| [(a, b), (b, a)].contains(&(bend.parent, bend.child)))
+    };
+    (0..count).flat_map(|a| (a + 1..count).map(move |b| (a, b))).filter(|&(a, b)| !bent(a, b)).collect()
+}
+
+/// Every pair without a shared bend is as far apart by the library as by plateloft, none lie in one another, and every
+/// seam has the gap that was asked for. Gives the number of pairs.
+fn agree(folded: &Folded) -> usize {
+    let name = |face: usize| &folded.flat.faces[face].name;
+    for (a, b) in pairs(folded) {
+        let library_mm = measured_mm(&folded.hulls[a], &folded.hulls[b]);
+        let own_mm = folded.slabs[a].separation_mm(&folded.slabs[b]);
+        assert!((library_mm - own_mm).abs() < SAME_MM, "{} and {}: {library_mm}, {own_mm}", name(a), name(b));
+        assert!(library_mm > -SAME_MM, "{} and {}: {library_mm}", name(a), name(b));
+    }
+    for (seam, (flat, designed)) in
+        folded.proof.seams.iter().zip(folded.flat.seams.iter().zip(&folded.part.seams))
+    {
+        let library_mm = measured_mm(&folded.hulls[flat.first.0], &folded.hulls[flat.second.0]);
+        let own_mm = seam.least_mm - seam.interference_mm;
+        assert!((library_mm - own_mm).abs() < SAME_MM, "{}: {library_mm}, {own_mm}", seam.name);
+        assert!((library_mm - designed.gap_mm).abs() < SAME_MM, "{}: {library_mm}", seam.name);
+    }
+    pairs(folded).len()
+}
+
+fn with_gap(gap: &str) -> Making {
+    Making { seam_gap: inches(gap), ..making(".125", ".125", 0.42) }
+}
+
+fn crooked() -> Figure {
+    let corners = [(0.0, 0.0), (31.25, 0.0), (30.5, 24.625), (0.5, 25.1)];
+    Figure::lettered(&corners.map(|(x, y)| Point::new(x * 25.4, y * 25.4))).unwrap()
+}
+
+fn lid(gap: &str) -> Folded {
+    let lid = TaperedLid {
+        over: crooked(),
+        outset: inches("7/8"),
+        rise: inches("2"),
+        inset: ["3", "2 1/2", "4 1/4", "2"].map(inches).to_vec(),
+        skirt: inches("1 1/8"),
+        return_width: Some(inches("3/4")),
+    };
+    folded(lid.shape(&with_gap(gap)).unwrap().part)
+}
+
+#[test]
+fn a_tapered_lid_with_a_return() {
+    for gap in ["0", "1/64", "1/16"] {
+        let lid = lid(gap);
+        // Thirteen faces on twelve bends.
+        assert_eq!((agree(&lid), lid.proof.seams.len()), (13 * 12 / 2 - 12, 12));
+    }
+}
+
+#[test]
+fn a_hopper_with_its_collar_off_the_middle() {
+    let figure = |x: [f64; 2], y: [f64; 2]| {
+        let corners = [(x[0], y[0]), (x[1], y[0]), (x[1], y[1]), (x[0], y[1])];
+        Figure::lettered(&corners.map(|(x, y)| Point::new(x * 25.4, y * 25.4))).unwrap()
+    };
+    let hopper = Hopper {
+        rim: figure([0.0, 30.0], [0.0, 24.0]),
+        collar: figure([8.0, 17.0], [6.0, 14.0]),
+        rise: inches("12"),
+        rim_edge: RimEdge::None,
+        collar_height: None,
+        made: HopperMade::OnePiece,
+        least_slope: None,
+    };
+    for gap in ["0", "1/32"] {
+        let count: usize = (0..hopper.pieces().len().max(1))
+            .map(|piece| agree(&folded(hopper.shape_piece(piece, &with_gap(gap)).unwrap().part)))
+            .sum();
+        assert!(count >= 3, "{count} pairs");
+    }
+}
+
+fn pan(rim: &str) -> Folded {
+    let pan = Pan {
+        plan: PanPlan::Outside { length: inches("22"), width: inches("12 1/2") },
+        height: inches("6"),
+        rims: vec![Rim::In(inches(rim))],
+        lean: [0.0, 6.0, 17.5, 3.0].map(Angle::from_degrees).to_vec(),
+        edge: shapes::edge::EdgeEnd::Plain,
+    };
+    folded(pan.shape(&with_gap("1/64")).unwrap().part)
+}
+
+#[test]
+fn a_leaning_pan_with_its_rim_inside() {
+    let pan = pan("3/4");
+    // Nine faces on eight bends.
+    assert_eq!(agree(&pan), 9 * 8 / 2 - 8);
+}
+
+/// Pushed into one another on purpose, so that there is interference to measure: the shortest way out is the same.
+#[test]
+fn faces_pushed_into_one_another_are_as_deep_by_both() {
+    let mut deep = 0;
+    for folded in [lid("0"), pan("3/4")] {
+        let frames = refold::fold(&folded.flat);
+        for seam in &folded.flat.seams {
+            let (first, second) = (seam.first.0, seam.second.0);
+            // Along its own plate and square to it, away from the other plate and into it.
+            for (push_mm, lift_mm) in
+                [(0.4, 0.7), (-0.4, 0.7), (1.1, -0.3), (-1.1, -0.9), (2.3, 1.8), (-2.3, -1.8)]
+            {
+                let (own, other) = (&frames[first], frames[second].z);
+                let along = other - own.z * own.z.dot(other);
+                if along.length() < 0.1 {
+                    continue;
+                }
+                let moved = Frame { origin: own.origin + along.unit() * push_mm + own.z * lift_mm, ..*own };
+                let corners = &folded.flat.faces[first].corners;
+                let library_mm =
+                    measured_mm(&hull(&moved, corners, folded.flat.thickness_mm), &folded.hulls[second]);
+                let own_mm = Slab::new(moved, corners.clone(), folded.flat.thickness_mm)
+                    .separation_mm(&folded.slabs[second]);
+                assert!((library_mm - own_mm).abs() < SAME_MM, "{}: {library_mm}, {own_mm}", seam.name);
+                deep += usize::from(own_mm < -0.1);
+            }
+        }
+    }
+    assert!(deep >= 12, "only {deep} pairs were pushed into one another");
+}
