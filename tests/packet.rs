@@ -25,9 +25,15 @@ fn text(bytes: &[u8]) -> &str {
 #[test]
 fn a_packet_is_complete() {
     let packet = packet_of(SKIFF);
-    for name in
-        ["index.html", "flats.json", "cut-list.txt", "cut-list.csv", "scrap-report.txt", "scrap-report.json"]
-    {
+    for name in [
+        "index.html",
+        "packet.pdf",
+        "flats.json",
+        "cut-list.txt",
+        "cut-list.csv",
+        "scrap-report.txt",
+        "scrap-report.json",
+    ] {
         assert!(packet.contains_key(name), "{name} is missing from {:?}", packet.keys());
     }
     let flats: Value = serde_json::from_slice(&packet["flats.json"]).unwrap();
@@ -39,6 +45,40 @@ fn a_packet_is_complete() {
     assert!(packet.keys().any(|name| name.starts_with("sheets/")));
     assert!(packet.contains_key("folded/L1.svg") && !packet.contains_key("folded/P1.svg"));
     assert!(!packet.keys().any(|name| name.starts_with("models/")), "models come when asked for");
+}
+
+/// A whole packet in one PDF: read by another program where there is one, and the same bytes every time.
+#[test]
+fn one_pdf_holds_the_packet() {
+    let folder = tempdir().unwrap();
+    let made = |name: &str, paper: &[&str]| {
+        let out = folder.path().join(name);
+        let run = plateloft(&[&["packet", SKIFF, "--out", out.to_str().unwrap()], paper].concat());
+        assert_eq!(run.code, 0, "{}", run.stderr);
+        files(&out)["packet.pdf"].clone()
+    };
+    let (letter, again, a4) = (made("letter", &[]), made("again", &[]), made("a4", &["--paper", "a4"]));
+    assert!(letter.starts_with(b"%PDF-") && letter == again && letter != a4);
+    let read = |program: &str, name: &str, behind: &[&str]| {
+        let path = folder.path().join(name).join("packet.pdf");
+        let out = std::process::Command::new(program).arg(path).args(behind).output().ok()?;
+        assert!(out.status.success() && out.stderr.is_empty(), "{}", String::from_utf8_lossy(&out.stderr));
+        Some(String::from_utf8(out.stdout).unwrap())
+    };
+    let Some(information) = read("pdfinfo", "a4", &[]) else { return };
+    assert!(information.contains("(A4)") && information.contains("Oyster skiff"), "{information}");
+    assert!(read("pdfinfo", "letter", &[]).unwrap().contains("(letter)"));
+    let words = read("pdftotext", "letter", &["-"]).unwrap();
+    let pages = words.matches('\u{c}').count();
+    for number in 1..=pages {
+        assert!(words.contains(&format!("{number} of {pages}")), "no leaf says {number} of {pages}");
+    }
+    assert_eq!(words.matches("revision A").count(), pages + 1, "on every leaf, and once in the summary");
+    for part in
+        ["L1", "T no. 6 of 6", "diagonals proven", "Sheets to buy", "Scrap report", "see bend card DB"]
+    {
+        assert!(words.contains(part), "{part}");
+    }
 }
 
 #[test]

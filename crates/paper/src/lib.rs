@@ -25,6 +25,7 @@ pub mod scrap_report;
 pub mod cautions;
 
 pub mod packet;
+pub mod pdf;
 pub mod picture;
 pub mod plain_outline;
 pub mod svg;

@@ -81,7 +81,7 @@ fn items_of(label: &OffcutLabel, corner: Point) -> Vec<Item> {
 }
 
 /// The words at the largest size at which all of them find room.
-fn fitted(words: &[String], width_mm: f64, height_mm: f64) -> (f64, Vec<String>) {
+pub(crate) fn fitted(words: &[String], width_mm: f64, height_mm: f64) -> (f64, Vec<String>) {
     let wrapped = |size_mm: f64| -> Vec<String> {
         words.iter().flat_map(|words| font::wrapped(words, Weight::Regular, size_mm, width_mm)).collect()
     };
@@ -92,7 +92,7 @@ fn fitted(words: &[String], width_mm: f64, height_mm: f64) -> (f64, Vec<String>)
 }
 
 /// The mark as large as the label holds; a long one smaller, and broken when it must be.
-fn mark_lines(mark: &str, room: f64) -> Vec<Text> {
+pub(crate) fn mark_lines(mark: &str, room: f64) -> Vec<Text> {
     let bold = |words: String, size_mm: f64| Text::new(Point::default(), words, size_mm).bold();
     let whole = font::width_mm(mark, Weight::Bold, 1.0).max(room / MARK_MM);
     let size_mm = (room / whole).min(MARK_MM);

@@ -44,6 +44,16 @@ impl Table {
         self.rows.push((cells, true));
     }
 
+    /// Headings of the columns and the side that cells keep to.
+    pub(crate) fn columns(&self) -> &[(String, Side)] {
+        &self.columns
+    }
+
+    /// The rows; true for sums.
+    pub(crate) fn rows(&self) -> &[(Vec<String>, bool)] {
+        &self.rows
+    }
+
     /// As text. Columns of words give way, the widest first, until a line holds [`LINE_WIDTH`] characters.
     pub(crate) fn text(&self) -> String {
         let widths = self.widths();

@@ -3,8 +3,11 @@
 //! No scripts, no outside files: drawings stand in the page as SVG, the style sheet in its head. Every part and every
 //! sheet starts a printed page of its own; wide drawings ask for landscape paper.
 
+mod leaves;
 mod sections;
 mod style;
+
+pub use leaves::{PaperSize, leaves, pdf};
 
 use estimate::ScrapReport;
 
@@ -14,6 +17,15 @@ use crate::lists::cut_list::CutRow;
 use crate::lists::sheet_choices::SheetChoice;
 use crate::markup::Markup;
 use crate::page::Page;
+
+/// Said over the scrap report.
+const SCRAP_SUM: &str = "Bought = parts + kept drops + kerf + edge trim + scrap. Every sheet is rounded once; sums are of \
+                         the printed numbers.";
+
+/// Said over the order of cuts.
+const CUTS_FROM: &str = "Measured from the datum corner of the sheet, lower left on its map, in the units of the map. \
+                         Hold up the sheet on both sides of every cut: what is cut free falls. Keep feet clear, wear \
+                         gloves, dress the edges.";
 
 /// All that a packet shows.
 #[derive(Debug, Clone, Copy)]
@@ -38,12 +50,23 @@ pub struct Packet<'a> {
     pub sheets: &'a [DrawnSheet],
     /// The parts.
     pub parts: &'a [DrawnPart],
+    /// Labels for the parts and drops.
+    pub labels: &'a [PieceLabel],
     /// The cut list.
     pub cut_list: &'a [CutRow],
     /// What became of the metal, with its picture, if anything was nested.
     pub scrap: Option<(&'a ScrapReport, &'a Page)>,
     /// The units of the lists.
     pub units: ListUnits,
+}
+
+/// What is stuck on a part or a drop.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PieceLabel {
+    /// The mark, and which one of how many.
+    pub mark: String,
+    /// What it is, a line each.
+    pub words: Vec<String>,
 }
 
 /// Facts under a heading.
@@ -84,6 +107,8 @@ pub struct DrawnSheet {
     pub name: String,
     /// Its map.
     pub page: Page,
+    /// The order of cuts on it, one sentence a step, if it was asked for.
+    pub steps: Vec<String>,
 }
 
 /// A part with its drawing and every number's origin.

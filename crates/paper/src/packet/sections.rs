@@ -129,6 +129,13 @@ fn buying(markup: &mut Markup, packet: &Packet<'_>) {
 fn sheet_section(markup: &mut Markup, number: usize, sheet: &DrawnSheet) {
     open_drawing(markup, &format!("sheet-{number}"), &sheet.page);
     figure(markup, &sheet.page, &format!("sheet-{number}-"));
+    if !sheet.steps.is_empty() {
+        markup.words("h3", &[], "Order of cuts");
+        markup.words("p", &[], super::CUTS_FROM);
+        markup.open("ol", &[]);
+        sheet.steps.iter().for_each(|step| markup.words("li", &[], step));
+        markup.close("ol");
+    }
     markup.close("section");
 }
 
@@ -218,9 +225,7 @@ fn cut_list_section(markup: &mut Markup, packet: &Packet<'_>) {
 
 fn scrap_section(markup: &mut Markup, report: &ScrapReport, picture: &Page, units: ListUnits) {
     open(markup, "scrap", "Scrap report", None);
-    let sum = "Bought = parts + kept drops + kerf + edge trim + scrap. Every sheet is rounded once; sums are of the \
-               printed numbers.";
-    markup.words("p", &[], sum);
+    markup.words("p", &[], super::SCRAP_SUM);
     figure(markup, picture, "scrap-");
     markup.open("div", &[("class", "pairs".to_owned())]);
     let parts = report

@@ -4,5 +4,6 @@ mod common;
 mod isometric;
 mod layout_sheet;
 mod lists;
+mod pdf;
 mod plain_outline;
 mod sheet_map;

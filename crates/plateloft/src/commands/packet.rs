@@ -3,12 +3,14 @@
 use std::path::PathBuf;
 
 use clap::Args;
+use paper::packet::PaperSize;
 
 use crate::output;
 use crate::speech::{self, Refusal};
 
 /// Writes the whole packet: a drawing and a plain outline a part, a map a sheet, cut list, scrap report, all numbers as
-/// JSON, and `index.html` that shows it all and prints in black and white.
+/// JSON, `index.html` that shows it all, and `packet.pdf`
+/// that prints it in black and white.
 #[derive(Debug, Args)]
 pub(crate) struct Packet {
     /// The job file
@@ -21,13 +23,34 @@ pub(crate) struct Packet {
     /// Add a paper model of every bent part: scaled to a letter or A4 sheet, to cut, fold and glue
     #[arg(long)]
     paper_models: bool,
+    /// Paper that packet.pdf is printed on
+    #[arg(long, value_enum, default_value = "letter")]
+    paper: Paper,
+}
+
+/// Sizes of paper, as named on the command line.
+#[derive(Debug, Clone, Copy, clap::ValueEnum)]
+enum Paper {
+    /// 8 1/2 × 11 in
+    Letter,
+    /// 210 × 297 mm
+    A4,
+}
+
+impl Paper {
+    const fn size(self) -> PaperSize {
+        match self {
+            Self::Letter => PaperSize::Letter,
+            Self::A4 => PaperSize::A4,
+        }
+    }
 }
 
 impl Packet {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
         let plan = super::plan_of(super::flats_of(&self.job, &self.log)?)?;
-        output::packet(&plan, self.paper_models).write(&self.out)?;
+        output::packet(&plan, self.paper_models, self.paper.size())?.write(&self.out)?;
         speech::tell(&format!("wrote {}: open index.html there", self.out.display()));
         Ok(())
     }

@@ -13,11 +13,11 @@ const HALLMARK: &str = "flats.json";
 
 /// Files to be written, by their path inside the folder.
 #[derive(Debug, Default, Clone, PartialEq, Eq)]
-pub(crate) struct Files(BTreeMap<String, String>);
+pub(crate) struct Files(BTreeMap<String, Vec<u8>>);
 
 impl Files {
     /// Adds a file.
-    pub(crate) fn add(&mut self, path: impl Into<String>, content: impl Into<String>) {
+    pub(crate) fn add(&mut self, path: impl Into<String>, content: impl Into<Vec<u8>>) {
         self.0.insert(path.into(), content.into());
     }
 

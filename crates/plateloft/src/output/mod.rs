@@ -15,6 +15,7 @@ mod hands;
 mod nest_json;
 mod numbers;
 mod packet;
+mod packet_labels;
 mod pictures;
 mod refold_text;
 mod relief_words;

@@ -1,25 +1,32 @@
 //! All files of a packet.
 
-use paper::packet::{DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
+use paper::Page;
+use paper::packet::{DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize};
 use paper::plain_outline::{self, PlainOutline};
 use paper::{cautions, lists, packet, scrap_report, svg};
 use serde_json::Value;
 
 use super::bend_cards;
+use super::cutting_words;
 use super::drawings::{self, fact_words};
 use super::fits;
 use super::flats_json::flats_json;
 use super::folded::{folded_page, model_page};
 use super::folder::Files;
 use super::nest_json::nest_json;
+use super::packet_labels;
 use super::remarks::assumptions_and_cautions;
 use super::rows::{cut_rows, sheet_choices};
 use super::scrap_json::scrap_json;
 use super::words::named_metal_words;
 use crate::plan::{Plan, PlannedPart};
+use crate::speech::Refusal;
 
 /// The files of a packet, with a model of paper of every bent part where they are asked for.
-pub(crate) fn packet(plan: &Plan, with_models: bool) -> Files {
+///
+/// # Errors
+/// A packet too large for one PDF.
+pub(crate) fn packet(plan: &Plan, with_models: bool, paper: PaperSize) -> Result<Files, Refusal> {
     let mut files = Files::default();
     let job = &plan.flats.job;
     let units = lists::ListUnits::of(job.style);
@@ -54,8 +61,23 @@ pub(crate) fn packet(plan: &Plan, with_models: bool) -> Files {
     files.add("flats.json", pretty(&flats_json(&plan.flats)));
     files.add("nest.json", pretty(&nest_json(plan)));
     let sheets: Vec<DrawnSheet> = sheets.into_iter().map(|(_, drawn)| drawn).collect();
-    files.add("index.html", index(plan, units, &parts, &sheets, &cut_list));
-    files
+    let bars = scrap_report::bars(&job.name, &plan.report);
+    let drawn = Drawn { parts: &parts, sheets: &sheets, cut_list: &cut_list, bars: &bars };
+    with_packet(plan, units, drawn, |packet| {
+        files.add("index.html", packet::html(packet));
+        let pdf = packet::pdf(packet, paper);
+        files.add("packet.pdf", pdf.map_err(|error| Refusal::bad(format!("{}: {error}", plan.flats.file)))?);
+        Ok(files)
+    })
+}
+
+/// What was drawn and listed for a packet.
+#[derive(Clone, Copy)]
+struct Drawn<'a> {
+    parts: &'a [DrawnPart],
+    sheets: &'a [DrawnSheet],
+    cut_list: &'a [lists::cut_list::CutRow],
+    bars: &'a Page,
 }
 
 /// What the dealer pays for the scrap, where the job says.
@@ -67,13 +89,13 @@ fn credit_text(plan: &Plan, units: lists::ListUnits) -> String {
     format!("\n{}", lists::buying::credit(&plan.report, &weights, &credits, &price.print(), units))
 }
 
-fn index(
+/// Puts the packet together for `write`.
+fn with_packet<T>(
     plan: &Plan,
     units: lists::ListUnits,
-    parts: &[DrawnPart],
-    sheets: &[DrawnSheet],
-    cut_list: &[lists::cut_list::CutRow],
-) -> String {
+    drawn: Drawn<'_>,
+    write: impl FnOnce(&Packet<'_>) -> T,
+) -> T {
     let job = &plan.flats.job;
     let (assumptions, cautions) = assumptions_and_cautions(plan);
     let head: Vec<(String, String)> = [("date", &job.date), ("revision", &job.revision)]
@@ -88,8 +110,7 @@ fn index(
             MetalChoices { metal: named_metal_words(job, metal), choices: sheet_choices(plan, nest) }
         })
         .collect();
-    let bars = scrap_report::bars(&job.name, &plan.report);
-    packet::html(&Packet {
+    write(&Packet {
         job: &job.name,
         head: &head,
         assumptions: &assumptions,
@@ -98,10 +119,11 @@ fn index(
         openings: &openings(plan),
         fits: &fits::drawn(&plan.flats),
         choices: &choices,
-        sheets,
-        parts,
-        cut_list,
-        scrap: Some((&plan.report, &bars)),
+        sheets: drawn.sheets,
+        parts: drawn.parts,
+        labels: &packet_labels::labels(plan, drawn.parts),
+        cut_list: drawn.cut_list,
+        scrap: Some((&plan.report, drawn.bars)),
         units,
     })
 }
@@ -142,7 +164,10 @@ fn drawn_sheets(plan: &Plan) -> Vec<(String, DrawnSheet)> {
     let all = plan.nests.iter().flat_map(|nest| nest.sheets.iter().map(move |sheet| (nest, sheet)));
     all.map(|(nest, sheet)| {
         let page = drawings::sheet_page(plan, nest, sheet);
-        (sheet.mark.clone(), DrawnSheet { name: sheet.laid.name.clone(), page })
+        (
+            sheet.mark.clone(),
+            DrawnSheet { name: sheet.laid.name.clone(), page, steps: cutting_words::steps(plan, sheet) },
+        )
     })
     .collect()
 }

@@ -1,0 +1,310 @@
+//! Words, tables and small drawings one below the other, on as many leaves as they need.
+
+use geometry::{Point, Vector};
+
+use super::sheet::{self, TEXT_MM};
+use crate::lists::table::{Side, Table};
+use crate::page::font::{self, Weight};
+use crate::page::{Anchor, Item, Page, Pen, Text};
+use crate::pdf::{Leaf, Placed};
+
+/// Room for the name of a piece beside its boxes, a box to tick, and the questions over the boxes, mm.
+const NAME_MM: f64 = 62.0;
+const BOX_MM: f64 = 4.0;
+const SMALL_MM: f64 = 2.8;
+
+/// From line to line, in sizes of text.
+const LINE_EM: f64 = 1.35;
+
+/// Headings, mm.
+const TITLE_MM: f64 = 6.2;
+const HEADING_MM: f64 = 4.2;
+
+/// How far sentences of a list stand in, mm.
+const INDENT_MM: f64 = 4.5;
+
+/// Between columns of a table, mm.
+const GAP_MM: f64 = 3.0;
+
+/// Sizes of text in a table, largest first: the first at which its numbers stay whole.
+const TABLE_SIZES_MM: [f64; 5] = [3.2, 2.9, 2.6, 2.3, 2.0];
+
+/// The narrowest column of words, in sizes of text.
+const LEAST_WORDS_EM: f64 = 6.0;
+
+/// Leaves of words in the making.
+pub(super) struct Flow<'a> {
+    size_mm: (f64, f64),
+    name: String,
+    leaves: Vec<Leaf<'a>>,
+    /// Height above the lower edge of the paper that is still free, mm.
+    free_mm: f64,
+}
+
+impl<'a> Flow<'a> {
+    /// Leaves called `name` among the bookmarks.
+    pub(super) fn new(name: &str, size_mm: (f64, f64)) -> Self {
+        let mut flow = Self { size_mm, name: name.to_owned(), leaves: Vec::new(), free_mm: 0.0 };
+        flow.turn();
+        flow
+    }
+
+    /// What has been set.
+    pub(super) fn finish(self) -> Vec<Leaf<'a>> {
+        self.leaves
+    }
+
+    /// The heading of the whole.
+    pub(super) fn title(&mut self, words: &str) {
+        self.lines(words, TITLE_MM, Weight::Bold, 0.0);
+        self.space(0.4 * TITLE_MM);
+    }
+
+    /// A heading within; it is not left alone at the foot of a leaf.
+    pub(super) fn heading(&mut self, words: &str) {
+        self.space(0.9 * HEADING_MM);
+        self.need(5.0 * HEADING_MM);
+        self.lines(words, HEADING_MM, Weight::Bold, 0.0);
+        self.space(0.3 * HEADING_MM);
+    }
+
+    /// A paragraph.
+    pub(super) fn paragraph(&mut self, words: &str) {
+        self.lines(words, TEXT_MM, Weight::Regular, 0.0);
+        self.space(0.4 * TEXT_MM);
+    }
+
+    /// Sentences, each under its number or behind a dash.
+    pub(super) fn sentences(&mut self, sentences: &[String], numbered: bool) {
+        for (number, sentence) in sentences.iter().enumerate() {
+            self.need(LINE_EM * TEXT_MM);
+            let lead = if numbered { format!("{}.", number + 1) } else { "–".to_owned() };
+            let x = if numbered { INDENT_MM - 0.3 * TEXT_MM } else { 0.0 };
+            let anchor = if numbered { Anchor::End } else { Anchor::Start };
+            let indent = if numbered { INDENT_MM + 0.5 * TEXT_MM } else { INDENT_MM };
+            let at = Point::new(sheet::EDGE_MM + x + indent - INDENT_MM, self.baseline(TEXT_MM));
+            self.put(Item::Text(Text::new(at, lead, TEXT_MM).anchored(anchor)));
+            self.lines(sentence, TEXT_MM, Weight::Regular, indent);
+            self.space(0.25 * TEXT_MM);
+        }
+    }
+
+    /// A drawing across the room, not larger than drawn and on one leaf.
+    pub(super) fn drawing(&mut self, page: &'a Page) {
+        let (low, width, height) = sheet::room(self.size_mm);
+        let scale = (width / page.width_mm()).min(height / page.height_mm()).min(1.0);
+        self.need(scale * page.height_mm());
+        self.free_mm -= scale * page.height_mm();
+        let at = Point::new(low.x, self.free_mm);
+        if let Some(leaf) = self.leaves.last_mut() {
+            leaf.drawings.push(Placed { page, at, scale });
+        }
+        self.space(TEXT_MM);
+    }
+
+    /// A table; its heading stands again on every leaf.
+    pub(super) fn table(&mut self, table: &Table) {
+        let (_, room, _) = sheet::room(self.size_mm);
+        let set = SetTable::fit(table, room);
+        let heading: Vec<String> = table.columns().iter().map(|(words, _)| words.clone()).collect();
+        self.row(&set, &heading, Weight::Bold);
+        self.rule(&set);
+        for (cells, is_sum) in table.rows() {
+            if *is_sum {
+                self.rule(&set);
+            }
+            if self.free_mm - set.height_mm(cells, Weight::Regular) < sheet::FOOT_MM {
+                self.turn();
+                self.row(&set, &heading, Weight::Bold);
+                self.rule(&set);
+            }
+            self.row(&set, cells, Weight::Regular);
+        }
+        self.space(TEXT_MM);
+    }
+
+    /// Boxes to tick and lines to sign: one row a piece, one column a question. Headings stand again on every leaf.
+    pub(super) fn boxes(&mut self, questions: &[&str], pieces: &[String]) {
+        let (low, room, _) = sheet::room(self.size_mm);
+        let step = (room - NAME_MM) / questions.len().max(1) as f64;
+        for (number, piece) in pieces.iter().enumerate() {
+            let name = font::wrapped(piece, Weight::Regular, TEXT_MM, NAME_MM - GAP_MM);
+            let height = (LINE_EM * TEXT_MM * name.len() as f64).max(BOX_MM) + BOX_MM;
+            if number == 0 || self.free_mm - height < sheet::FOOT_MM {
+                self.need(height + 4.0 * BOX_MM);
+                self.questions(questions, step);
+            }
+            let top = self.free_mm;
+            for (line, words) in name.into_iter().enumerate() {
+                let drop = (font::ASCENT_EM + LINE_EM * line as f64) * TEXT_MM;
+                self.put(Item::Text(Text::new(Point::new(low.x, top - drop), words, TEXT_MM)));
+            }
+            let mut left = low.x + NAME_MM;
+            for _ in questions {
+                let corner = Point::new(left, top - BOX_MM);
+                let (right, up) = (Vector::new(BOX_MM, 0.0), Vector::new(0.0, BOX_MM));
+                self.put(Item::edge(&[corner, corner + right, corner + right + up, corner + up], Pen::Datum));
+                let line = corner + right * 1.4;
+                self.put(Item::line(line, Point::new(left + step - GAP_MM, line.y), Pen::Frame));
+                left += step;
+            }
+            self.free_mm = top - height;
+        }
+    }
+
+    fn questions(&mut self, questions: &[&str], step_mm: f64) {
+        let (low, ..) = sheet::room(self.size_mm);
+        let mut left = low.x + NAME_MM;
+        let mut lines = 1;
+        for question in questions {
+            let wrapped = font::wrapped(question, Weight::Bold, SMALL_MM, step_mm - GAP_MM);
+            lines = lines.max(wrapped.len());
+            for (line, words) in wrapped.into_iter().enumerate() {
+                let drop = (font::ASCENT_EM + LINE_EM * line as f64) * SMALL_MM;
+                self.put(Item::Text(
+                    Text::new(Point::new(left, self.free_mm - drop), words, SMALL_MM).bold(),
+                ));
+            }
+            left += step_mm;
+        }
+        self.space(LINE_EM * SMALL_MM * lines as f64 + 0.5 * BOX_MM);
+    }
+
+    fn row(&mut self, set: &SetTable<'_>, cells: &[String], weight: Weight) {
+        let height = set.height_mm(cells, weight);
+        self.need(height);
+        let top = self.free_mm;
+        set.items(cells, weight, Point::new(sheet::EDGE_MM, top)).into_iter().for_each(|item| self.put(item));
+        self.free_mm = top - height;
+    }
+
+    fn rule(&mut self, set: &SetTable<'_>) {
+        let from = Point::new(sheet::EDGE_MM, self.free_mm);
+        self.put(Item::line(from, from + Vector::new(set.width_mm(), 0.0), Pen::Frame));
+        self.space(0.45 * set.size_mm);
+    }
+
+    fn lines(&mut self, words: &str, size_mm: f64, weight: Weight, indent_mm: f64) {
+        let (low, room, _) = sheet::room(self.size_mm);
+        for line in font::wrapped(words, weight, size_mm, room - indent_mm) {
+            self.need(LINE_EM * size_mm);
+            let at = Point::new(low.x + indent_mm, self.baseline(size_mm));
+            self.put(Item::Text(Text { weight, ..Text::new(at, line, size_mm) }));
+            self.free_mm -= LINE_EM * size_mm;
+        }
+    }
+
+    /// Where the next line of text stands.
+    fn baseline(&self, size_mm: f64) -> f64 {
+        self.free_mm - font::ASCENT_EM * size_mm
+    }
+
+    fn space(&mut self, height_mm: f64) {
+        self.free_mm -= height_mm;
+    }
+
+    /// A new leaf unless so much is free.
+    fn need(&mut self, height_mm: f64) {
+        if self.free_mm - height_mm < sheet::FOOT_MM {
+            self.turn();
+        }
+    }
+
+    fn turn(&mut self) {
+        let (low, _, height) = sheet::room(self.size_mm);
+        self.free_mm = low.y + height;
+        let name = match self.leaves.len() {
+            0 => self.name.clone(),
+            before => format!("{} ({})", self.name, before + 1),
+        };
+        self.leaves.push(sheet::blank(name, self.size_mm));
+    }
+
+    fn put(&mut self, item: Item) {
+        if let Some(leaf) = self.leaves.last_mut() {
+            leaf.items.push(item);
+        }
+    }
+}
+
+/// A table with its columns measured.
+struct SetTable<'t> {
+    table: &'t Table,
+    size_mm: f64,
+    widths_mm: Vec<f64>,
+}
+
+impl<'t> SetTable<'t> {
+    /// The largest text at which the columns of numbers stay whole and those of words keep a readable width.
+    fn fit(table: &'t Table, room_mm: f64) -> Self {
+        let tries = TABLE_SIZES_MM.into_iter().map(|size_mm| Self::at(table, size_mm, room_mm));
+        let mut smallest = None;
+        for set in tries {
+            let fits = set.width_mm() <= room_mm;
+            smallest = Some(set);
+            if fits {
+                break;
+            }
+        }
+        smallest.unwrap_or_else(|| Self::at(table, TEXT_MM, room_mm))
+    }
+
+    /// Columns of words give way, the widest first.
+    fn at(table: &'t Table, size_mm: f64, room_mm: f64) -> Self {
+        let wide = |words: &str, weight| font::width_mm(words, weight, size_mm);
+        let mut widths_mm: Vec<f64> =
+            table.columns().iter().map(|(heading, _)| wide(heading, Weight::Bold)).collect();
+        for (cells, _) in table.rows() {
+            for (width, cell) in widths_mm.iter_mut().zip(cells) {
+                *width = width.max(wide(cell, Weight::Regular));
+            }
+        }
+        let mut set = Self { table, size_mm, widths_mm };
+        let least = LEAST_WORDS_EM * size_mm;
+        while room_mm < set.width_mm() {
+            let columns = set.widths_mm.iter_mut().zip(table.columns());
+            let words = columns.filter(|(width, (_, side))| *side == Side::Words && least < **width);
+            let Some((widest, _)) = words.max_by(|(a, _), (b, _)| a.total_cmp(b)) else { break };
+            *widest = (*widest - size_mm).max(least);
+        }
+        set
+    }
+
+    fn width_mm(&self) -> f64 {
+        let gaps = self.widths_mm.len().saturating_sub(1) as f64;
+        self.widths_mm.iter().sum::<f64>() + GAP_MM * gaps
+    }
+
+    fn broken(&self, cells: &[String], weight: Weight) -> Vec<Vec<String>> {
+        // The widest cell is as wide as its column; a hair more keeps it on its line.
+        let room = |width: f64| width + 0.01 * self.size_mm;
+        let columns = cells.iter().zip(&self.widths_mm);
+        columns.map(|(cell, width)| font::wrapped(cell, weight, self.size_mm, room(*width))).collect()
+    }
+
+    fn height_mm(&self, cells: &[String], weight: Weight) -> f64 {
+        let lines = self.broken(cells, weight).iter().map(Vec::len).max().unwrap_or(0).max(1);
+        LINE_EM * self.size_mm * lines as f64 + 0.15 * self.size_mm
+    }
+
+    /// One row with its upper left corner at `corner`.
+    fn items(&self, cells: &[String], weight: Weight, corner: Point) -> Vec<Item> {
+        let mut items = Vec::new();
+        let mut left = corner.x;
+        let columns = self.broken(cells, weight).into_iter().zip(&self.widths_mm).zip(self.table.columns());
+        for ((lines, width), (_, side)) in columns {
+            let (x, anchor) = match side {
+                Side::Words => (left, Anchor::Start),
+                Side::Number => (left + width, Anchor::End),
+            };
+            let mut y = corner.y - font::ASCENT_EM * self.size_mm;
+            for line in lines {
+                let text = Text { weight, ..Text::new(Point::new(x, y), line, self.size_mm) };
+                items.push(Item::Text(text.anchored(anchor)));
+                y -= LINE_EM * self.size_mm;
+            }
+            left += width + GAP_MM;
+        }
+        items
+    }
+}

@@ -1,0 +1,209 @@
+//! The packet on paper: the same things as on the HTML page, in the same order, on leaves of one size.
+
+mod flow;
+mod labels;
+mod paper_size;
+mod sheet;
+
+pub use paper_size::PaperSize;
+
+use super::{DrawnFit, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
+use crate::layout_sheet::Fact;
+use crate::lists::table::{Side, Table};
+use crate::lists::{cut_list, sheet_choices};
+use crate::pdf::{self, Leaf, PdfError};
+use crate::scrap_report;
+use flow::Flow;
+
+/// Writes the packet as one PDF.
+///
+/// # Errors
+/// See [`pdf::write`].
+pub fn pdf(packet: &Packet<'_>, paper: PaperSize) -> Result<Vec<u8>, PdfError> {
+    pdf::write(packet.job, &leaves(packet, paper))
+}
+
+/// The leaves of the packet, ready to print.
+#[must_use]
+pub fn leaves<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
+    let mut leaves = summary(packet, paper);
+    leaves.extend(buying(packet, paper));
+    leaves.extend(packet.sheets.iter().flat_map(|sheet| sheet_leaves(sheet, paper)));
+    leaves.extend(packet.parts.iter().flat_map(|part| part_leaves(part, paper)));
+    leaves.extend(packet.fits.iter().flat_map(|fit| fit_leaves(fit, paper)));
+    leaves.extend(labels::leaves(packet.labels, paper));
+    leaves.extend(checks(packet, paper));
+    leaves.extend(cut_list_leaves(packet, paper));
+    leaves.extend(scrap(packet, paper));
+    leaves.extend(origins(packet, paper));
+    let edition: Vec<String> = packet.head.iter().map(|(name, value)| format!("{name} {value}")).collect();
+    sheet::foot(&mut leaves, sheet::Foot { job: packet.job, edition: &edition.join(", ") });
+    leaves
+}
+
+fn summary<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
+    let mut flow = Flow::new("Summary", paper.upright_mm());
+    flow.title(packet.job);
+    let head: Vec<String> = packet.head.iter().map(|(name, value)| format!("{name} {value}")).collect();
+    if !head.is_empty() {
+        flow.paragraph(&head.join(", "));
+    }
+    let parts = packet.parts.iter();
+    let parts: Vec<String> =
+        parts.map(|part| format!("{}: {}, make {}", part.mark, part.title, part.quantity)).collect();
+    for (heading, sentences) in [
+        ("Parts", parts.as_slice()),
+        ("Look at this before cutting", packet.cautions),
+        ("Assumptions", packet.assumptions),
+    ] {
+        if !sentences.is_empty() {
+            flow.heading(heading);
+            flow.sentences(sentences, false);
+        }
+    }
+    for FactTable { name, facts } in packet.openings {
+        flow.heading(name);
+        flow.table(&fact_table(facts));
+    }
+    if !packet.standing_cautions.is_empty() {
+        flow.heading("Always");
+        flow.sentences(packet.standing_cautions, false);
+    }
+    flow.finish()
+}
+
+fn buying<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
+    if packet.choices.is_empty() {
+        return Vec::new();
+    }
+    let mut flow = Flow::new("Sheets to buy", paper.upright_mm());
+    flow.title("Sheets to buy");
+    for MetalChoices { metal, choices } in packet.choices {
+        flow.heading(metal);
+        flow.table(&sheet_choices::table(choices, packet.units));
+        for (name, reason) in sheet_choices::misfits(choices) {
+            flow.paragraph(&format!("{name}: {reason}"));
+        }
+    }
+    flow.finish()
+}
+
+fn sheet_leaves(drawn: &DrawnSheet, paper: PaperSize) -> Vec<Leaf<'_>> {
+    let mut leaves = vec![sheet::drawn(format!("Sheet: {}", drawn.name), &drawn.page, sizes(paper))];
+    if !drawn.steps.is_empty() {
+        let name = format!("Order of cuts: {}", drawn.name);
+        let mut flow = Flow::new(&name, paper.upright_mm());
+        flow.title(&name);
+        flow.paragraph(super::CUTS_FROM);
+        flow.sentences(&drawn.steps, true);
+        leaves.extend(flow.finish());
+    }
+    leaves
+}
+
+/// Who measured, proved and tried every piece: a row a piece, to be ticked and signed.
+fn checks<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
+    if packet.parts.is_empty() {
+        return Vec::new();
+    }
+    let mut flow = Flow::new("Checks", paper.upright_mm());
+    flow.title("Checks");
+    flow.paragraph(CHECKS_HOW);
+    let mut pieces = Vec::new();
+    for part in packet.parts {
+        for copy in 1..=part.quantity {
+            let of =
+                if part.quantity == 1 { String::new() } else { format!(" no. {copy} of {}", part.quantity) };
+            pieces.push(format!("{}{of}", part.mark));
+        }
+    }
+    flow.boxes(&CHECKS, &pieces);
+    flow.finish()
+}
+
+/// The questions to every piece.
+const CHECKS: [&str; 4] = ["measured by", "diagonals proven", "bends measured", "dry-fit by"];
+
+/// Said over the boxes.
+const CHECKS_HOW: &str = "Tick and sign before the next step: a flat before it is bent, a bent part before it is \
+                          welded. A part that goes flat needs no tick under bends.";
+
+/// Both ways of holding the paper.
+const fn sizes(paper: PaperSize) -> [(f64, f64); 2] {
+    [paper.upright_mm(), paper.across_mm()]
+}
+
+/// Layout sheet, enlarged corners, folded view, bend card and paper model of one part.
+fn part_leaves(part: &DrawnPart, paper: PaperSize) -> Vec<Leaf<'_>> {
+    let mark = &part.mark;
+    let mut leaves = vec![sheet::drawn(format!("{mark}: layout sheet"), &part.page, sizes(paper))];
+    let more =
+        [(&part.details, "corners enlarged"), (&part.folded, "folded"), (&part.bend_card, "bend card")];
+    for (page, what) in more {
+        leaves.extend(page.iter().map(|page| sheet::drawn(format!("{mark}: {what}"), page, sizes(paper))));
+    }
+    let model = part.model.iter();
+    leaves.extend(
+        model.map(|page| sheet::true_size(format!("{mark}: model of paper"), page, paper.upright_mm())),
+    );
+    leaves
+}
+
+fn fit_leaves(fit: &DrawnFit, paper: PaperSize) -> Vec<Leaf<'_>> {
+    let heading = format!("Does it fit? {}", fit.title);
+    let mut flow = Flow::new(&heading, paper.upright_mm());
+    flow.title(&heading);
+    flow.paragraph(&fit.answer);
+    if let Some(page) = &fit.page {
+        flow.drawing(page);
+    }
+    flow.table(&fact_table(&fit.facts));
+    flow.finish()
+}
+
+fn fact_table(facts: &[Fact]) -> Table {
+    let mut table = Table::new(&[("", Side::Words), ("value", Side::Words), ("from", Side::Words)]);
+    for fact in facts {
+        table.row(vec![fact.name.clone(), fact.value.clone(), fact.origin.clone()]);
+    }
+    table
+}
+
+fn cut_list_leaves<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
+    let mut flow = Flow::new("Cut list", paper.across_mm());
+    flow.title("Cut list");
+    flow.table(&cut_list::to_cut(packet.cut_list, packet.units));
+    flow.table(&cut_list::weights(packet.cut_list, packet.units));
+    flow.finish()
+}
+
+fn scrap<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
+    let Some((report, picture)) = packet.scrap else { return Vec::new() };
+    let mut flow = Flow::new("Scrap report", paper.upright_mm());
+    flow.title("Scrap report");
+    flow.paragraph(super::SCRAP_SUM);
+    flow.drawing(picture);
+    for (heading, table) in scrap_report::tables(report, packet.units) {
+        flow.heading(&heading);
+        flow.table(&table);
+    }
+    for sheet in &report.sheets {
+        flow.heading(&format!("Parts on {}", sheet.sheet));
+        flow.table(&scrap_report::parts_table(sheet, packet.units));
+    }
+    flow.finish()
+}
+
+fn origins<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
+    let parts: Vec<&DrawnPart> = packet.parts.iter().filter(|part| !part.facts.is_empty()).collect();
+    if parts.is_empty() {
+        return Vec::new();
+    }
+    let mut flow = Flow::new("Where the numbers come from", paper.upright_mm());
+    flow.title("Where the numbers come from");
+    for part in parts {
+        flow.heading(&format!("{}: {}", part.mark, part.title));
+        flow.table(&fact_table(&part.facts));
+    }
+    flow.finish()
+}

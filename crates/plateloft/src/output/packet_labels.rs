@@ -1,0 +1,61 @@
+//! Labels for every part and every kept drop of a plan.
+
+use paper::packet::{DrawnPart, PieceLabel};
+use units::Length;
+
+use super::words::named_metal_words;
+use crate::plan::{Plan, PlannedPart, PlannedSheet};
+
+/// One label a piece: parts in the job's order, then the drops of every sheet.
+pub(super) fn labels(plan: &Plan, drawn: &[DrawnPart]) -> Vec<PieceLabel> {
+    let parts = plan.flats.parts.iter().zip(drawn).flat_map(|(part, drawn)| {
+        let words = part_words(plan, part, drawn.bend_card.is_some());
+        (1..=part.part.quantity).map(move |copy| {
+            let of = part.part.quantity;
+            let copy = if of == 1 { String::new() } else { format!(" no. {copy} of {of}") };
+            PieceLabel { mark: format!("{}{copy}", part.part.mark), words: words.clone() }
+        })
+    });
+    let sheets = plan.nests.iter().flat_map(|nest| nest.sheets.iter().map(move |sheet| (nest.metal, sheet)));
+    parts.chain(sheets.flat_map(|(metal, sheet)| drop_labels(plan, metal, sheet))).collect()
+}
+
+fn part_words(plan: &Plan, part: &PlannedPart, has_card: bool) -> Vec<String> {
+    let job = &plan.flats.job;
+    let metal = &job.metals[part.part.metal];
+    let mut words = vec![job.name.clone(), named_metal_words(job, metal), part.face_words(metal)];
+    if metal.metal.lay.is_some() {
+        let way = if part.lay_across() { "up and down" } else { "left to right" };
+        words.push(format!("lay runs {way} on the layout sheet"));
+    }
+    let bends = match part.flat.bends.len() {
+        0 => "flat, no bends".to_owned(),
+        1 => "1 bend".to_owned(),
+        count => format!("{count} bends"),
+    };
+    let card = if has_card { format!(": see bend card {}", part.part.mark) } else { String::new() };
+    words.push(bends + &card);
+    words
+}
+
+fn drop_labels(plan: &Plan, metal: usize, sheet: &PlannedSheet) -> Vec<PieceLabel> {
+    let job = &plan.flats.job;
+    let metal = &job.metals[metal];
+    let count = sheet.laid.drops.len();
+    let drops = sheet.laid.drops.iter().enumerate();
+    drops
+        .map(|(number, [low, high])| {
+            let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
+            let mut words = vec![
+                job.name.clone(),
+                named_metal_words(job, metal),
+                format!("{} × {}, measure before use", print(high.x - low.x), print(high.y - low.y)),
+            ];
+            if metal.metal.lay.is_some() {
+                words.push("lay runs along the first size".to_owned());
+            }
+            let which = if count == 1 { String::new() } else { format!(" {}", number + 1) };
+            PieceLabel { mark: format!("drop{which} of {}", sheet.mark), words }
+        })
+        .collect()
+}
