@@ -123,9 +123,8 @@ pub fn compare_watched(
         rows.push(Row { choice, outcome: nested(&task, effort, watch)? });
     }
     keep_best_of_single(problem, &mut rows);
-    let best =
-        (0..rows.len()).filter(|&row| rows[row].outcome.is_ok()).min_by_key(|&row| cost(problem, &rows[row]));
-    best.map_or(Err(NestError::SheetsRunOut), |best| Ok(Comparison { rows, best }))
+    let best = best_of(problem, &rows)?;
+    Ok(Comparison { rows, best })
 }
 
 fn nested(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Result<Result<Nested, NoNest>, NestError> {
@@ -169,8 +168,14 @@ fn keep_best_of_single(problem: &Problem, rows: &mut [Row]) {
     }
 }
 
+/// The row to take.
+pub(crate) fn best_of(problem: &Problem, rows: &[Row]) -> Result<usize, NestError> {
+    let nested = (0..rows.len()).filter(|&row| rows[row].outcome.is_ok());
+    nested.min_by_key(|&row| cost(problem, &rows[row])).ok_or(NestError::SheetsRunOut)
+}
+
 /// Money where every size has a price, else area; then the number of sheets. No nest costs more than any.
-pub(crate) fn cost(problem: &Problem, row: &Row) -> (i128, u32) {
+fn cost(problem: &Problem, row: &Row) -> (i128, u32) {
     let nested = |nested: &Nested| (cost_of(problem, &nested.take), nested.take.count());
     row.outcome.as_ref().map_or((i128::MAX, u32::MAX), nested)
 }

@@ -71,10 +71,7 @@ pub fn compare(
             packed.push(Some(mix));
         }
     }
-    let best = (0..rows.len())
-        .filter(|&row| rows[row].outcome.is_ok())
-        .min_by_key(|&row| choice::cost(problem, &rows[row]))
-        .ok_or(NestError::SheetsRunOut)?;
+    let best = choice::best_of(problem, &rows)?;
     let cuts = packed[best].as_ref().map(|packed| work.cuts(packed)).transpose()?.unwrap_or_default();
     Ok(Sheared { comparison: Comparison { rows, best }, cuts })
 }

@@ -12,6 +12,10 @@ pub const LIDS_FALL: &str = "An open lid can fall or be blown shut. Give it a st
 pub const HANDLING: &str = "Large sheets catch the wind and spring back when cut loose. Support both sides of every \
     cut and have a second pair of hands for anything you cannot lift with a straight back.";
 
+/// Said over the order of cuts.
+pub const CUTTING_UP: &str = "Hold up the sheet on both sides of every cut: what is cut free falls. Keep feet clear, \
+    wear gloves, dress the edges.";
+
 /// Fire and explosion.
 pub const HOT_WORK: &str = "Before welding or grinding on a boat, gas-free every fuel tank, bilge and closed space, \
     take out fuel and batteries, and keep an extinguisher and a watch by the work.";

@@ -5,12 +5,14 @@ use std::time::Instant;
 use nest::bar::{Effort, Piece, Problem, Saw, Stick, solve, verify};
 use serde_json::Value;
 
+use crate::bar_checks;
+use crate::options::Options;
 use crate::row::Row;
 
 type Failure = Box<dyn std::error::Error>;
 
-/// Cuts one instance and measures.
-pub(crate) fn measure(data: &Value) -> Result<Row, Failure> {
+/// Cuts one instance and measures; with `--check` an independent checker goes over the proof.
+pub(crate) fn measure(data: &Value, options: &Options) -> Result<Row, Failure> {
     let lengths = data["pieces"].as_array().ok_or("pieces is no list")?;
     let piece = |(at, value): (usize, &Value)| {
         Ok::<_, Failure>(Piece { mark: at.to_string(), length: steps(value)?, quantity: 1 })
@@ -23,6 +25,9 @@ pub(crate) fn measure(data: &Value) -> Result<Row, Failure> {
     let begin = Instant::now();
     let solution = solve(&problem, &Effort::default())?;
     let seconds = begin.elapsed().as_secs_f64();
+    if options.check {
+        bar_checks::proof::check(&problem, &solution.proof, solution.lower_bound)?;
+    }
     Ok(Row {
         name: data["name"].as_str().unwrap_or("?").into(),
         kind: "bars",

@@ -3,11 +3,14 @@
 //! `cargo run --release -p nest --example open_sets -- FILE… --seconds S --threads T --seed N [--placements DIR] [--pictures DIR] --json`
 //!
 //! A file holds one instance or a list of them: strips (`strip_width`), rectangles (`sheet`) or bars (`stock`).
-//! `--shear` cuts rectangles edge to edge, `--turns` lets them turn a quarter; `--evaluations N` bounds the search
-//! itself, which makes the rows repeatable. `--pictures DIR` draws every strip.
+//! `--check` has every proof of bars checked by the independent checker of the tests, `--shear` cuts rectangles edge to
+//! edge, `--turns` lets them turn a quarter; `--evaluations N` bounds the search itself, which makes the rows
+//! repeatable. `--pictures DIR` draws every strip.
 //!
 //! Prints one row an instance. Seconds are an outer wish: the search itself counts evaluations.
 
+#[path = "../../tests/all/bar_checks/mod.rs"]
+mod bar_checks;
 mod bars;
 mod options;
 mod picture;
@@ -45,7 +48,7 @@ fn measure(file: &str, instance: &Value, options: &Options) -> Result<Row, Failu
     } else if has("sheet") {
         rectangles::measure(instance, options)
     } else if has("stock") {
-        bars::measure(instance)
+        bars::measure(instance, options)
     } else {
         Err(format!("{file}: an instance is neither strip, sheet nor stock").into())
     }

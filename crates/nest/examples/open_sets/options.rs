@@ -11,6 +11,8 @@ pub(crate) struct Options {
     pub(crate) placements: Option<String>,
     pub(crate) pictures: Option<String>,
     pub(crate) json: bool,
+    /// Proofs of bars are checked by the tests' own checker.
+    pub(crate) check: bool,
     /// Rectangles are cut edge to edge.
     pub(crate) shear: bool,
     /// Rectangles may turn a quarter.
@@ -31,6 +33,7 @@ impl Options {
             placements: None,
             pictures: None,
             json: false,
+            check: false,
             shear: false,
             turns: false,
         };
@@ -44,6 +47,7 @@ impl Options {
                 "--placements" => options.placements = Some(value()?),
                 "--pictures" => options.pictures = Some(value()?),
                 "--json" => options.json = true,
+                "--check" => options.check = true,
                 "--shear" => options.shear = true,
                 "--turns" => options.turns = true,
                 unknown if unknown.starts_with("--") => {

@@ -22,10 +22,11 @@ use crate::page::Page;
 const SCRAP_SUM: &str = "Bought = parts + kept drops + kerf + edge trim + scrap. Every sheet is rounded once; sums are of \
                          the printed numbers.";
 
-/// Said over the order of cuts.
-const CUTS_FROM: &str = "Measured from the datum corner of the sheet, lower left on its map, in the units of the map. \
-                         Hold up the sheet on both sides of every cut: what is cut free falls. Keep feet clear, wear \
-                         gloves, dress the edges.";
+/// What is said over the order of cuts.
+fn over_the_cuts() -> String {
+    let from = "Measured from the datum corner of the sheet, lower left on its map, in the units of the map.";
+    format!("{from} {}", crate::cautions::CUTTING_UP)
+}
 
 /// All that a packet shows.
 #[derive(Debug, Clone, Copy)]

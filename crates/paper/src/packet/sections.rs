@@ -131,7 +131,7 @@ fn sheet_section(markup: &mut Markup, number: usize, sheet: &DrawnSheet) {
     figure(markup, &sheet.page, &format!("sheet-{number}-"));
     if !sheet.steps.is_empty() {
         markup.words("h3", &[], "Order of cuts");
-        markup.words("p", &[], super::CUTS_FROM);
+        markup.words("p", &[], &super::over_the_cuts());
         markup.open("ol", &[]);
         sheet.steps.iter().for_each(|step| markup.words("li", &[], step));
         markup.close("ol");

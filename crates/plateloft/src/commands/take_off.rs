@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 use estimate::{PartToWeigh, take_off};
-use job::{Job, JobMetal, ShapeInput};
+use job::{Job, JobMetal};
 use paper::lists::ListUnits;
 use paper::lists::take_off::{HardwareRow, PipeRow, TakeOffRow, hardware, pipes, text};
 use stock::{Film, Pattern};
@@ -83,14 +83,12 @@ fn row(job: &Job, part: &PlannedPart) -> TakeOffRow {
 }
 
 fn pipe(job: &Job, part: &PlannedPart) -> Option<PipeRow> {
-    let ShapeInput::Step(step) = &part.part.shape else { return None };
-    let is_first = part.part.piece_of.as_ref().is_none_or(|piece| piece.number == 0);
-    let (pipe, run) = (step.pipe.as_ref().filter(|_| is_first)?, step.pipe_run()?);
+    let (name, length) = part.rolled_pipe()?;
     Some(PipeRow {
-        name: pipe.name.clone(),
+        name: name.to_owned(),
         of: format!("{}, {}", job.name, part.part.written_mark()),
         count: part.part.quantity,
-        length: Length::from_millimetres(run.length_mm()),
+        length,
     })
 }
 

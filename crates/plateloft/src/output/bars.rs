@@ -3,13 +3,10 @@
 use job::{Job, JobBar};
 use nest::bar::CutStick;
 use serde_json::{Value, json};
-use units::{Length, Money};
+use units::Money;
 
 use super::numbers::Numbers;
-use crate::plan::CutBar;
-
-/// Nanometres to a step of the cutting grid.
-const NANOMETRES_PER_STEP: i64 = 1000;
+use crate::plan::{CutBar, length_of};
 
 /// Said once with the lists.
 const CAUTION: &str =
@@ -59,14 +56,14 @@ fn sum_words(job: &Job, bar: &JobBar, cut: &CutBar) -> String {
     let cost = if cut.by_money {
         Money::from_cents(cut.solution.cost).print()
     } else {
-        format!("{} bought", length(cut.solution.cost).print_with_unit(job.style))
+        format!("{} bought", length_of(cut.solution.cost).print_with_unit(job.style))
     };
     let proof = if cut.solution.proved {
         "proved least".to_owned()
     } else if cut.by_money {
         format!("less than {} is excluded", Money::from_cents(cut.solution.lower_bound).print())
     } else {
-        format!("less than {} is excluded", length(cut.solution.lower_bound).print(job.style))
+        format!("less than {} is excluded", length_of(cut.solution.lower_bound).print(job.style))
     };
     format!("{sticks}: {}; {cost}, {proof}", kinds.join(", "))
 }
@@ -78,7 +75,7 @@ fn stick_words(job: &Job, bar: &JobBar, stick: usize) -> String {
 }
 
 fn rest_words(job: &Job, bar: &JobBar, stick: &CutStick) -> String {
-    let rest = length(stick.rest);
+    let rest = length_of(stick.rest);
     let kept = bar.keep_rest.is_some_and(|least| least <= rest);
     format!("rest {}{}", rest.print(job.style), if kept { ", keep it" } else { "" })
 }
@@ -95,10 +92,6 @@ fn runs(pieces: &[usize]) -> Vec<(usize, usize)> {
     runs
 }
 
-const fn length(steps: i64) -> Length {
-    Length::from_nanometres(steps * NANOMETRES_PER_STEP)
-}
-
 /// All bars of a job, as JSON.
 pub(crate) fn bars_json(job: &Job, cut: &[CutBar]) -> Value {
     let numbers = Numbers::of(job);
@@ -110,10 +103,10 @@ pub(crate) fn bars_json(job: &Job, cut: &[CutBar]) -> Value {
                 "length": numbers.length(bar.sticks[stick.stick].length),
                 "on_rack": bar.sticks[stick.stick].on_rack,
                 "pieces": marks,
-                "rest": numbers.length(length(stick.rest)),
+                "rest": numbers.length(length_of(stick.rest)),
             })
         };
-        let cost = |cost: i64| if cut.by_money { json!(cost) } else { numbers.length(length(cost)) };
+        let cost = |cost: i64| if cut.by_money { json!(cost) } else { numbers.length(length_of(cost)) };
         json!({
             "bar": bar.name,
             "least": if cut.by_money { "money" } else { "length" },

@@ -5,14 +5,7 @@ use nest::Step;
 use nest::rect::{Axis, Cut};
 use units::Length;
 
-use crate::plan::{CuttingOrder, Plan, PlannedSheet};
-
-/// Said once with the cuts.
-pub(crate) const CAUTION: &str = "Hold up the sheet on both sides of every cut: what is cut free falls. Keep feet \
-                                  clear, wear gloves, dress the edges.";
-
-/// Nanometres to a step of the nesting grid.
-const NANOMETRES_PER_STEP: i64 = 1000;
+use crate::plan::{CuttingOrder, Plan, PlannedSheet, length_of};
 
 /// The steps under a heading.
 pub(crate) fn text(plan: &Plan, sheet: &PlannedSheet) -> String {
@@ -45,10 +38,6 @@ pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
     }
 }
 
-fn length(steps: i64) -> Length {
-    Length::from_nanometres(steps * NANOMETRES_PER_STEP)
-}
-
 /// "across the sheet at 31 1/4 from the left, 48 long".
 fn across(job: &Job, axis: Axis, [at, from, to]: [Length; 3]) -> String {
     let end = match axis {
@@ -77,7 +66,7 @@ fn nearest_mark(job: &Job, length: Length) -> Length {
 
 fn sheared(job: &Job, cut: &Cut) -> String {
     let trim = job.shop.edge_trim;
-    let places = [cut.at, cut.from, cut.to].map(|steps| length(steps) + trim);
+    let places = [cut.at, cut.from, cut.to].map(|steps| length_of(steps) + trim);
     format!("round {}: {}", cut.stage, across(job, cut.axis, places))
 }
 
@@ -90,8 +79,8 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, step: &Step) -> String {
     };
     match *step {
         Step::Across { axis, within, from, to, finishes_both } => {
-            let at = on_the_tape(job, within.map(length));
-            let blank = [from, to].map(|end| nearest_mark(job, length(end)));
+            let at = on_the_tape(job, within.map(length_of));
+            let blank = [from, to].map(|end| nearest_mark(job, length_of(end)));
             let cut = across(job, axis, [at, blank[0], blank[1]]);
             let guide = job.shop.guide_offset.filter(|&offset| offset <= at);
             let guide = guide.map_or_else(String::new, |offset| {

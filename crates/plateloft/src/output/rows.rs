@@ -93,7 +93,7 @@ pub(crate) fn nest_text(plan: &Plan) -> String {
             blocks.push(cutting_words::text(plan, sheet));
         }
     }
-    blocks.push(format!("{}\n", cutting_words::CAUTION));
+    blocks.push(format!("{}\n", paper::cautions::CUTTING_UP));
     blocks.push(format!(
         "Every row was looked for within {} evaluations (seed {}) and verified.",
         EFFORT.evaluations, EFFORT.seed

@@ -1,14 +1,12 @@
 //! Cutting bars, pipe and section from sticks.
 
-use job::{Job, JobBar, ShapeInput};
+use job::{Job, JobBar};
 use nest::bar::{Effort, Piece, Problem, ProblemFault, Saw, Solution, SolveError, Stick, solve};
 use units::Length;
 
+use super::grid::{length_of, steps_down, steps_up};
 use super::part::PlannedPart;
 use crate::speech::Refusal;
-
-/// Nanometres to a step of the cutting grid.
-const NANOMETRES_PER_STEP: i64 = 1000;
 
 /// One kind of bar with its cutting list.
 #[derive(Debug, Clone)]
@@ -52,14 +50,10 @@ enum BarFailure {
     Unsound(String),
 }
 
-/// The pipe of a step, cut to its centre-line length with the straight tails that the rolls need.
+/// The pipe of a step, where it is cut from this bar.
 fn rolled_pipe(bar: &JobBar, part: &PlannedPart) -> Option<(String, Length, u32)> {
-    let ShapeInput::Step(step) = &part.part.shape else { return None };
-    let is_first = part.part.piece_of.as_ref().is_none_or(|piece| piece.number == 0);
-    let named = step.pipe.as_ref().is_some_and(|pipe| pipe.name == bar.name);
-    let run = step.pipe_run().filter(|_| is_first && named)?;
-    let mark = format!("{} pipe", part.part.written_mark());
-    Some((mark, Length::from_millimetres(run.length_mm()), part.part.quantity))
+    let (_, length) = part.rolled_pipe().filter(|(name, _)| *name == bar.name)?;
+    Some((format!("{} pipe", part.part.written_mark()), length, part.part.quantity))
 }
 
 fn cut_one(
@@ -69,7 +63,7 @@ fn cut_one(
 ) -> Result<(bool, Solution), BarFailure> {
     let by_money = bar.sticks.iter().filter(|stick| !stick.on_rack).all(|stick| stick.price.is_some());
     let stick = |stick: &job::JobStick| {
-        let length = stick.length.nanometres().div_euclid(NANOMETRES_PER_STEP);
+        let length = steps_down(stick.length);
         let price = stick.price.filter(|_| by_money).map_or(length, units::Money::cents);
         Stick {
             name: stick.length.print(job.style),
@@ -101,15 +95,8 @@ fn cut_one(
     }
 }
 
-/// A length in whole steps, rounded up: for what must come out.
-const fn steps_up(length: Length) -> i64 {
-    let nanometres = length.nanometres();
-    nanometres.div_euclid(NANOMETRES_PER_STEP)
-        + if nanometres.rem_euclid(NANOMETRES_PER_STEP) == 0 { 0 } else { 1 }
-}
-
 fn fault_words(job: &Job, fault: &ProblemFault) -> String {
-    let print = |steps: i64| Length::from_nanometres(steps * NANOMETRES_PER_STEP).print(job.style);
+    let print = |steps: i64| length_of(steps).print(job.style);
     match fault {
         ProblemFault::TooLong { mark, length, longest } => format!(
             "{mark} of {} is longer than any stick, {} after trimming\n    add a longer stick, or splice the piece",

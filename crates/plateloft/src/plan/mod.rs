@@ -5,6 +5,7 @@ pub(crate) mod balance;
 mod bars;
 mod bending;
 mod fits;
+mod grid;
 mod nesting;
 mod part;
 mod use_of_sheet;
@@ -18,6 +19,7 @@ use rayon::prelude::*;
 pub(crate) use bars::CutBar;
 pub(crate) use bending::machine_assumptions;
 pub(crate) use fits::PlannedFit;
+pub(crate) use grid::length_of;
 pub(crate) use nesting::{
     CuttingOrder, EFFORT, MetalNest, PlannedSheet, choice_words, no_nest_words, sheet_words,
 };

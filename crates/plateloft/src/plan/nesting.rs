@@ -7,6 +7,7 @@ use job::{Cutting, Job, JobSheet, Message, Turns};
 use nest::{Choice, Comparison, NestError, Nested, NoNest};
 use units::{Length, LengthStyle};
 
+use super::grid::{length_of, steps_down, steps_up};
 use super::part::PlannedPart;
 use super::use_of_sheet::LaidSheet;
 use crate::speech::Refusal;
@@ -17,9 +18,6 @@ const STEPS_PER_MM: f64 = 1000.0;
 /// How long each choice of sheets is looked at; the packet states it. Enough for a boat's worth of parts in about a
 /// second; more of it seldom saves a sheet.
 pub(crate) const EFFORT: nest::Effort = nest::Effort { evaluations: 10_000, starts: 4, seed: 1 };
-
-/// Nanometres to a step of the nesting grid.
-const NANOMETRES_PER_STEP: i64 = 1000;
 
 /// The sheets of one metal with what lies on them.
 #[derive(Debug, Clone)]
@@ -223,18 +221,6 @@ pub(crate) fn sheet_words(sheet: &JobSheet, style: LengthStyle) -> String {
     format!("{rack}{} × {}", sheet.width.print(style), sheet.length.print(style))
 }
 
-/// A length in whole steps, rounded up: for what must be kept clear.
-const fn steps_up(length: Length) -> i64 {
-    let nanometres = length.nanometres();
-    nanometres.div_euclid(NANOMETRES_PER_STEP)
-        + if nanometres.rem_euclid(NANOMETRES_PER_STEP) == 0 { 0 } else { 1 }
-}
-
-/// A length in whole steps, rounded down: for sheets.
-const fn steps_down(length: Length) -> i64 {
-    length.nanometres().div_euclid(NANOMETRES_PER_STEP)
-}
-
 #[expect(clippy::cast_precision_loss, reason = "sheets are far smaller than 2^53 steps")]
 fn point_of(point: GridPoint) -> Point {
     Point::new(point.x as f64 / STEPS_PER_MM, point.y as f64 / STEPS_PER_MM)
@@ -319,7 +305,7 @@ fn nest_refusal(file: &str, job: &Job, metal: usize, error: &NestError) -> Refus
 /// "fits no sheet: needs 142 × 14 at its lay; the largest trimmed sheet is 119 × 47".
 fn misfit_message(file: &str, job: &Job, misfit: &nest::Misfit) -> Message {
     let pair = |x: i64, y: i64| {
-        let print = |steps: i64| Length::from_nanometres(steps * NANOMETRES_PER_STEP).print(job.style);
+        let print = |steps: i64| length_of(steps).print(job.style);
         format!("{} × {}", print(x), print(y))
     };
     let need = misfit.needs.first().map_or_else(String::new, |&(_, x, y)| pair(x, y));

@@ -4,7 +4,7 @@ use checks::{Finding, Severity, Subject};
 use fold::order::Outcome;
 use fold::refold::{self, Proof, RefoldError};
 use fold::{FlatPattern, flat};
-use job::{Job, JobMetal, Message, Part, PartLay};
+use job::{Job, JobMetal, Message, Part, PartLay, ShapeInput};
 use shapes::{FaceSide, Problem, Recipe, Shaped};
 use units::{Area, Length, LengthStyle, Mass};
 
@@ -43,6 +43,15 @@ pub(crate) enum PartTrouble {
 }
 
 impl PlannedPart {
+    /// The name of a step's rolled pipe and its cut length: the centre line with the straight tails that the rolls
+    /// need. The first piece of a step stands for the whole; no other part has any.
+    pub(crate) fn rolled_pipe(&self) -> Option<(&str, Length)> {
+        let ShapeInput::Step(step) = &self.part.shape else { return None };
+        let is_first = self.part.piece_of.as_ref().is_none_or(|piece| piece.number == 0);
+        let (pipe, run) = (step.pipe.as_ref().filter(|_| is_first)?, step.pipe_run()?);
+        Some((&pipe.name, Length::from_millimetres(run.length_mm())))
+    }
+
     /// Works out one part of `job`.
     pub(crate) fn plan(file: &str, job: &Job, part: &Part) -> Result<Self, PartTrouble> {
         let metal = &job.metals[part.metal];

@@ -94,7 +94,7 @@ fn sheet_leaves(drawn: &DrawnSheet, paper: PaperSize) -> Vec<Leaf<'_>> {
         let name = format!("Order of cuts: {}", drawn.name);
         let mut flow = Flow::new(&name, paper.upright_mm());
         flow.title(&name);
-        flow.paragraph(super::CUTS_FROM);
+        flow.paragraph(&super::over_the_cuts());
         flow.sentences(&drawn.steps, true);
         leaves.extend(flow.finish());
     }

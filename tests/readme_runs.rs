@@ -1,4 +1,4 @@
-//! The transcripts of the README are what the program says, run in one folder from first to last.
+//! The runs that the README shows are what the program says, made in one folder from first to last.
 #![expect(clippy::disallowed_methods, reason = "a test of a document reads it")]
 
 use std::fs;
@@ -66,7 +66,7 @@ fn the_readme_shows_what_the_program_says() {
         fresh.push_str(&format!("{FENCE}{}```{rest}", rerun(block, folder.path())));
         blocks += 1;
     }
-    assert!(0 < blocks, "README.md has no transcript");
+    assert!(0 < blocks, "README.md shows no run");
     if std::env::var_os("UPDATE").is_some() {
         fs::write(&path, &fresh).unwrap();
     } else {
