@@ -10,7 +10,7 @@ use crate::figure::Figures;
 use crate::fits::{Misfit, misfits};
 use crate::problem::Problem;
 use crate::rect::Flaw;
-use crate::search::{self, Effort, Task, Watch};
+use crate::search::{self, Effort, Task, Watch, decode};
 use crate::separate::table::Table;
 use crate::sheet::{Nest, Take};
 use crate::verify::{Fault, verify};
@@ -47,6 +47,11 @@ pub enum NoNest {
     Misfits(Vec<Misfit>),
     /// There are not enough sheets, as far as the search found.
     SheetsRunOut,
+    /// All pieces of these parts, which are kept together, fit none of its sheets at once, as far as tried. Counted as
+    /// in [`Problem::together`].
+    TooManyTogether(usize),
+    /// An offcut that is no rectangle must be squared up before it is sheared.
+    NotSquare,
     /// Some blank cannot be cut from a whole sheet within the shear's limits.
     BeyondTheShear,
 }
@@ -78,6 +83,9 @@ pub enum NestError {
     /// The parts need more sheets than there are, as far as the search found.
     #[error("the parts need more sheets than there are")]
     SheetsRunOut,
+    /// Parts kept together are not nested for the shear.
+    #[error("parts kept together cannot be nested for the shear")]
+    TogetherOnTheShear,
     /// A nest found is wrong: a fault of this program. Nothing may be written.
     #[error("a nest failed its own check ({} fault(s)); please report this", .0.len())]
     Unsound(Vec<Fault>),
@@ -111,7 +119,7 @@ pub fn compare_watched(
     if !nowhere.is_empty() {
         return Err(NestError::FitsNoSheet(nowhere));
     }
-    let table = Table::new(&figures, problem.rules().gap);
+    let table = Table::new(&figures);
     let mut choices: Vec<(Choice, Vec<usize>)> =
         all.iter().map(|&stock| (Choice::Alone(stock), vec![stock])).collect();
     if 1 < all.len() {
@@ -119,20 +127,30 @@ pub fn compare_watched(
     }
     let mut rows = Vec::new();
     for (choice, sizes) in choices {
-        let task = Task { problem, figures: &figures, table: &table, sizes: &sizes };
-        rows.push(Row { choice, outcome: nested(&task, effort, watch)? });
+        let bound = bound::bound(problem, &sizes);
+        let least = if problem.is_priced() { bound.cost } else { bound.cost / 1_000_000 };
+        let task = Task { problem, figures: &figures, table: &table, sizes: &sizes, least };
+        rows.push(Row { choice, outcome: nested(&task, bound, effort, watch)? });
     }
     keep_best_of_single(problem, &mut rows);
     let best = best_of(problem, &rows)?;
     Ok(Comparison { rows, best })
 }
 
-fn nested(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Result<Result<Nested, NoNest>, NestError> {
+fn nested(
+    task: &Task<'_>,
+    bound: Bound,
+    effort: &Effort,
+    watch: &Watch<'_>,
+) -> Result<Result<Nested, NoNest>, NestError> {
     let misfits = misfits(task.problem, task.figures, task.sizes);
     if !misfits.is_empty() {
         return Ok(Err(NoNest::Misfits(misfits)));
     }
-    let bound = bound::bound(task.problem, task.sizes);
+    let held = |group: &usize| task.sizes.iter().any(|&stock| decode::holds_together(task, stock, *group));
+    if let Some(group) = (0..task.problem.together().len()).find(|group| !held(group)) {
+        return Ok(Err(NoNest::TooManyTogether(group)));
+    }
     let Some(nest) = looked_for(task, effort, watch, &bound) else { return Ok(Err(NoNest::SheetsRunOut)) };
     verify(task.problem, &nest).map_err(NestError::Unsound)?;
     let take = nest.take(task.problem);

@@ -1,7 +1,7 @@
 //! The order of cuts by hand saw, torch or router on a nested sheet.
 //!
 //! Long straight cuts that cross the blank in hand come first, so that the sheet becomes handy and stays whole where it
-//! is held; they run in the middle of the strip between groups of parts. The far end comes off first, so that what is
+//! is held. A drop that is worth keeping and free right across comes off before all. The others run in the middle of the strip between groups of parts. The far end comes off first, so that what is
 //! left stays on the bench at its datum corner. A part's cut-outs come before its outline, while the metal around
 //! still holds it. What no straight cut parts is cut part by part, from the far end.
 
@@ -27,6 +27,8 @@ pub enum Step {
         /// True when the strip between the parts is no wider than the kerf: the cut finishes straight edges on both
         /// of its sides.
         finishes_both: bool,
+        /// True when what comes off beyond it is a drop to be kept, free of parts.
+        frees_drop: bool,
     },
     /// The cut-outs of a piece, by its place in the sheet's list.
     CutOuts(usize),
@@ -48,14 +50,15 @@ type Blank = [[i64; 2]; 2];
 /// Every step for one sheet. `kerf` tells when a cut takes all metal between two parts.
 #[must_use]
 pub fn cutting_order(problem: &Problem, sheet: &Sheet, kerf: i64) -> Vec<Step> {
-    let crate::StockShape::Rectangle { length, width } = problem.stock()[sheet.stock].shape;
+    let (length, width) = problem.stock()[sheet.stock].size();
     let boxed = |(piece, placed): (usize, &crate::Placement)| {
         let (low, high) = placed.outline(problem).bounds();
         Boxed { piece, low: [low.x, low.y], high: [high.x, high.y] }
     };
     let boxes: Vec<Boxed> = sheet.placements.iter().enumerate().map(boxed).collect();
     let mut order = Order { problem, sheet, kerf, steps: Vec::new() };
-    order.part([[0, length], [0, width]], boxes);
+    let blank = order.drops_off([[0, length], [0, width]], &boxes);
+    order.part(blank, boxes);
     order.steps
 }
 
@@ -67,6 +70,35 @@ struct Order<'a> {
 }
 
 impl Order<'_> {
+    /// Takes off first what is free of parts right across and large enough to be kept, the larger side first; returns
+    /// what is left of the blank. The cut runs off the parts by the gap.
+    fn drops_off(&mut self, mut blank: Blank, boxes: &[Boxed]) -> Blank {
+        let rules = self.problem.rules();
+        let least = rules.least_drop.max(1);
+        let gap = rules.gap.max(self.kerf);
+        let free = |blank: Blank, along: usize| {
+            let [_, used] = stretch(boxes, along);
+            let beyond =
+                blank[along][1].saturating_sub(used).saturating_sub(gap).saturating_sub(rules.edge_trim);
+            let across = blank[1 - along][1] - blank[1 - along][0];
+            let kept = least <= beyond && least <= across;
+            if kept { i128::from(beyond) * i128::from(across) } else { 0 }
+        };
+        let first = usize::from(free(blank, 0) < free(blank, 1));
+        for along in [first, 1 - first] {
+            if free(blank, along) == 0 || boxes.is_empty() {
+                continue;
+            }
+            let [_, used] = stretch(boxes, along);
+            let axis = if along == 0 { Axis::X } else { Axis::Y };
+            let [from, to] = blank[1 - along];
+            let within = [used, used + 2 * gap];
+            self.steps.push(Step::Across { axis, within, from, to, finishes_both: false, frees_drop: true });
+            blank[along][1] = used + gap;
+        }
+        blank
+    }
+
     /// Parts a blank by all straight cuts that cross it, then each strip.
     fn part(&mut self, blank: Blank, boxes: Vec<Boxed>) {
         let ways = [Axis::X, Axis::Y].map(|axis| groups(&boxes, axis as usize, self.kerf));
@@ -89,7 +121,14 @@ impl Order<'_> {
                 let between = ends[number][0] - ends[number - 1][1];
                 let at = ends[number - 1][1] + between / 2;
                 let within = [ends[number - 1][1], ends[number][0]];
-                self.steps.push(Step::Across { axis, within, from, to, finishes_both: between <= self.kerf });
+                self.steps.push(Step::Across {
+                    axis,
+                    within,
+                    from,
+                    to,
+                    finishes_both: between <= self.kerf,
+                    frees_drop: false,
+                });
                 (own[along][0], end) = (at, at);
             }
             parted.push((own, strip));

@@ -25,6 +25,12 @@ const LEVEL_LIMIT: usize = 48;
 /// The most drops reported for one sheet.
 const DROP_LIMIT: usize = 4;
 
+/// What a drop must stay off, and by how much.
+struct Block {
+    outline: GridOutline,
+    keep: i64,
+}
+
 impl Drop {
     /// Area in square steps.
     #[must_use]
@@ -46,28 +52,31 @@ pub fn drops(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
     let (length, width) = problem.stock()[sheet.stock].trimmed(rules);
     let low = GridPoint::new(rules.edge_trim, rules.edge_trim);
     let whole = Drop { low, high: low + GridPoint::new(length, width) };
-    let mut blocks: Vec<GridOutline> =
-        sheet.placements.iter().map(|placed| placed.outline(problem)).collect();
+    let Some(pockets) = problem.stock()[sheet.stock].pockets() else { return Vec::new() };
+    let pocket = |outline: GridOutline| Block { outline, keep: rules.edge_trim };
+    let part = |outline: GridOutline| Block { outline, keep: rules.gap };
+    let mut blocks: Vec<Block> = pockets.into_iter().map(pocket).collect();
+    blocks.extend(sheet.placements.iter().map(|placed| part(placed.outline(problem))));
     let mut drops = Vec::new();
     while drops.len() < DROP_LIMIT {
-        let Some(drop) = largest(whole, &blocks, rules.gap) else { break };
+        let Some(drop) = largest(whole, &blocks) else { break };
         if drop.shortest_side() < rules.least_drop.max(1) {
             break;
         }
         let size = drop.high - drop.low;
         let Ok(block) = GridOutline::rectangle(size.x, size.y) else { break };
-        blocks.push(block.shifted(drop.low));
+        blocks.push(part(block.shifted(drop.low)));
         drops.push(drop);
     }
     drops
 }
 
-fn largest(whole: Drop, blocks: &[GridOutline], gap: i64) -> Option<Drop> {
-    let levels = levels(whole, blocks, gap);
+fn largest(whole: Drop, blocks: &[Block]) -> Option<Drop> {
+    let levels = levels(whole, blocks);
     let mut best: Option<Drop> = None;
     for (index, &from) in levels.iter().enumerate() {
         for &to in &levels[index + 1..] {
-            let Some((left, right)) = widest(whole, blocks, gap, from, to) else { continue };
+            let Some((left, right)) = widest(whole, blocks, from, to) else { continue };
             let drop = Drop { low: GridPoint::new(left, from), high: GridPoint::new(right, to) };
             if best.is_none_or(|known| known.area() < drop.area()) {
                 best = Some(drop);
@@ -78,9 +87,10 @@ fn largest(whole: Drop, blocks: &[GridOutline], gap: i64) -> Option<Drop> {
 }
 
 /// Heights at which a free rectangle may begin or end.
-fn levels(whole: Drop, blocks: &[GridOutline], gap: i64) -> Vec<i64> {
-    let corners = blocks.iter().flat_map(|block| block.outer().iter());
-    let mut levels: Vec<i64> = corners.flat_map(|corner| [corner.y - gap, corner.y + gap]).collect();
+fn levels(whole: Drop, blocks: &[Block]) -> Vec<i64> {
+    let corners =
+        blocks.iter().flat_map(|block| block.outline.outer().iter().map(|corner| (corner.y, block.keep)));
+    let mut levels: Vec<i64> = corners.flat_map(|(y, keep)| [y - keep, y + keep]).collect();
     levels.retain(|&y| whole.low.y < y && y < whole.high.y);
     levels.sort_unstable();
     levels.dedup();
@@ -92,18 +102,21 @@ fn levels(whole: Drop, blocks: &[GridOutline], gap: i64) -> Vec<i64> {
 }
 
 /// The widest stretch free of blocks over the strip from `from` to `to`.
-fn widest(whole: Drop, blocks: &[GridOutline], gap: i64, from: i64, to: i64) -> Option<(i64, i64)> {
-    let mut blocked: Vec<(i64, i64)> =
-        blocks.iter().filter_map(|block| reach_in(block, from - gap, to + gap)).collect();
+fn widest(whole: Drop, blocks: &[Block], from: i64, to: i64) -> Option<(i64, i64)> {
+    let reach = |block: &Block| {
+        let (start, end) = reach_in(&block.outline, from - block.keep, to + block.keep)?;
+        Some((start - block.keep, end + block.keep))
+    };
+    let mut blocked: Vec<(i64, i64)> = blocks.iter().filter_map(reach).collect();
     blocked.sort_unstable();
     let mut best: Option<(i64, i64)> = None;
     let mut left = whole.low.x;
-    for (start, end) in blocked.into_iter().chain([(whole.high.x + gap, whole.high.x + gap)]) {
-        let right = (start - gap).min(whole.high.x);
+    for (start, end) in blocked.into_iter().chain([(whole.high.x, whole.high.x)]) {
+        let right = start.min(whole.high.x);
         if left < right && best.is_none_or(|(a, b)| b - a < right - left) {
             best = Some((left, right));
         }
-        left = left.max(end + gap);
+        left = left.max(end);
     }
     best
 }

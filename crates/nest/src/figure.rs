@@ -7,6 +7,7 @@ use geometry::grid::{GridOutline, GridPoint, Turn};
 use geometry::nofit::{Region, no_fit};
 
 use crate::problem::Problem;
+use crate::verify::apart;
 
 /// Steps by which free places are sought a little too near, so that fits exact to the step are not lost to
 /// rounding; every place is then tested exactly and moved back by as much.
@@ -27,6 +28,15 @@ pub(crate) struct Figure {
     pub(crate) size: GridPoint,
     /// Twice the net area.
     pub(crate) doubled_area: i128,
+    /// Distance to be kept from it: the gap for a part, the edge trim for what is missing of an offcut.
+    pub(crate) keep: i64,
+}
+
+/// Something missing from the rectangle around an offcut; `at` counts from the trimmed rectangle's corner.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Missing {
+    pub(crate) figure: usize,
+    pub(crate) at: GridPoint,
 }
 
 /// All figures of a problem.
@@ -34,13 +44,16 @@ pub(crate) struct Figure {
 pub(crate) struct Figures {
     list: Vec<Figure>,
     of_part: Vec<Vec<usize>>,
+    /// What is missing of every size of stock.
+    missing: Vec<Vec<Missing>>,
     regions: RwLock<BTreeMap<(usize, usize), Arc<Region>>>,
 }
 
 impl Figures {
     /// Turns and grows every part; equal figures are kept once.
     pub(crate) fn new(problem: &Problem) -> Self {
-        let mut figures = Self { list: Vec::new(), of_part: Vec::new(), regions: RwLock::default() };
+        let (list, of_part, missing) = (Vec::new(), Vec::new(), Vec::new());
+        let mut figures = Self { list, of_part, missing, regions: RwLock::default() };
         let mut known: BTreeMap<GridOutline, usize> = BTreeMap::new();
         for (part, turns) in (0..problem.parts().len()).map(|part| (part, problem.turns(part))) {
             let mut own = Vec::new();
@@ -59,7 +72,41 @@ impl Figures {
             }
             figures.of_part.push(own);
         }
+        for stock in problem.stock() {
+            let missing =
+                stock.missing().iter().map(|outline| figures.add_missing(outline, problem)).collect();
+            figures.missing.push(missing);
+        }
         figures
+    }
+
+    fn add_missing(&mut self, outline: &GridOutline, problem: &Problem) -> Missing {
+        let trim = problem.rules().edge_trim;
+        let figure = figure(outline, Turn::NONE, trim);
+        let at = figure.origin - GridPoint::new(trim, trim);
+        self.list.push(figure);
+        Missing { figure: self.list.len() - 1, at }
+    }
+
+    /// What is missing of the rectangle around a size of stock.
+    pub(crate) fn missing(&self, stock: usize) -> &[Missing] {
+        &self.missing[stock]
+    }
+
+    /// True when the figure at a place stays off what is missing by as much as is to be kept.
+    pub(crate) fn is_clear_of_missing(&self, missing: &[Missing], figure: &Figure, at: GridPoint) -> bool {
+        let clear = |missing: &Missing| {
+            let other = self.get(missing.figure);
+            apart(&other.outline.shifted(missing.at), &figure.outline.shifted(at), other.keep)
+        };
+        missing.iter().all(clear)
+    }
+
+    /// The distance to be kept between two figures.
+    pub(crate) fn distance(&self, first: usize, second: usize) -> i64 {
+        let parts = self.of_part.iter().flatten().copied().max().map_or(0, |last| last + 1);
+        let of_missing = [first, second].into_iter().find(|&figure| parts <= figure);
+        self.list[of_missing.unwrap_or(first)].keep
     }
 
     /// The figure with this number.
@@ -100,13 +147,13 @@ impl Figure {
     }
 }
 
-fn figure(outline: &GridOutline, turn: Turn, gap: i64) -> Figure {
+fn figure(outline: &GridOutline, turn: Turn, keep: i64) -> Figure {
     let turned = outline.turned(turn);
     let (origin, high) = turned.bounds();
     let outline = turned.shifted(-origin);
-    let grown = outline.grown((gap - SLACK).max(0));
+    let grown = outline.grown((keep - SLACK).max(0));
     let doubled_area = outline.doubled_area();
-    Figure { turn, origin, outline, grown, size: high - origin, doubled_area }
+    Figure { turn, origin, outline, grown, size: high - origin, doubled_area, keep }
 }
 
 /// The outline with every ring started at its least corner, for comparing.

@@ -4,6 +4,7 @@ use geometry::grid::Turn;
 
 use crate::figure::Figures;
 use crate::problem::Problem;
+use crate::search::filling::Filling;
 
 /// A part that fits no sheet it may be cut from, with the sizes that show why.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -14,7 +15,8 @@ pub struct Misfit {
     pub mark: String,
     /// Length (x) and width (y) it needs at each allowed turn, in steps.
     pub needs: Vec<(Turn, i64, i64)>,
-    /// Name, length and width inside the edge trim of each sheet tried, in steps.
+    /// Name, length and width inside the edge trim of each sheet tried, in steps; of an offcut those of the rectangle
+    /// around it.
     pub sheets: Vec<(String, i64, i64)>,
 }
 
@@ -25,7 +27,11 @@ pub(crate) fn misfits(problem: &Problem, figures: &Figures, stock: &[usize]) -> 
     let fits = |part: usize| {
         figures.of_part(part).iter().any(|&figure| {
             let size = figures.get(figure).size;
-            sizes.iter().any(|&(length, width)| size.x <= length && size.y <= width)
+            stock.iter().zip(&sizes).any(|(&stock, &(length, width))| {
+                let is_offcut = !figures.missing(stock).is_empty();
+                let fits = size.x <= length && size.y <= width;
+                fits && (!is_offcut || Filling::new(problem, figures, stock).spot(figure).is_some())
+            })
         })
     };
     let misfit = |part: usize| {

@@ -31,7 +31,7 @@ pub use choice::{Choice, Comparison, NestError, Nested, NoNest, Row, compare, co
 pub use cutting_order::{Step, cutting_order};
 pub use drop::Drop;
 pub use fits::Misfit;
-pub use problem::{Part, Problem, ProblemFault, Rules, Stock, StockShape, Turns};
+pub use problem::{Part, Problem, ProblemFault, Rules, Stock, StockShape, Together, Turns};
 pub use roll::{RollError, RollNest, RollWatch, nest_on_roll};
 pub use search::{Effort, Progress, Watch};
 pub use sheet::{Nest, Placement, Sheet, Take};

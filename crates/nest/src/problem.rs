@@ -1,10 +1,13 @@
 //! What is to be nested: parts, stock and rules, all in whole grid steps (micrometres).
 
+mod offcut;
+mod together;
 mod turns;
 
-use geometry::grid::{GridOutline, Turn};
+use geometry::grid::{GridOutline, GridPoint, Turn};
 use thiserror::Error;
 
+pub use together::Together;
 pub use turns::Turns;
 
 /// A part to be cut, so many times.
@@ -20,19 +23,19 @@ pub struct Part {
     pub turns: Turns,
 }
 
-/// The outline of a piece of stock.
-///
-/// Rectangles for now; offcuts of any outline belong here, with the inner-fit polygon of the trimmed outline in
-/// `figure::Figures::inner` and a matching check in `verify::inside`.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+/// The outline of a piece of stock. Lay runs along x.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub enum StockShape {
-    /// An upright rectangle, x from 0 to `length`, y from 0 to `width`, in steps. Lay runs along x.
+    /// An upright rectangle, x from 0 to `length`, y from 0 to `width`, in steps.
     Rectangle {
         /// Size along x.
         length: i64,
         /// Size along y.
         width: i64,
     },
+    /// An offcut of any outline, holes and all; the rectangle around it has its lower left corner at the origin.
+    /// Parts stay off its edges by the edge trim.
+    Offcut(GridOutline),
 }
 
 /// A size of sheet that can be bought or stands in the rack.
@@ -65,6 +68,7 @@ pub struct Problem {
     parts: Vec<Part>,
     stock: Vec<Stock>,
     rules: Rules,
+    together: Vec<Together>,
 }
 
 /// What is wrong with a problem. All faults are reported at once.
@@ -92,12 +96,26 @@ pub enum ProblemFault {
         /// Mark of the part.
         mark: String,
     },
+    /// A group that names a part which is in a group already, or does not exist.
+    #[error("group {}: part {} is in a group already, or there is no such part", group + 1, part + 1)]
+    Together {
+        /// Which group, from 0.
+        group: usize,
+        /// Which part, from 0.
+        part: usize,
+    },
     /// A negative distance.
     #[error("gap, edge trim and least drop may not be negative")]
     NegativeRule,
     /// Nothing left of a sheet inside its edge trim.
     #[error("{name}: nothing is left inside the edge trim")]
     TrimmedAway {
+        /// Name of the stock.
+        name: String,
+    },
+    /// An offcut whose enclosing rectangle begins elsewhere.
+    #[error("{name}: the rectangle around the offcut must begin at the origin")]
+    NotAtOrigin {
         /// Name of the stock.
         name: String,
     },
@@ -113,17 +131,19 @@ pub enum ProblemFault {
 pub const PIECE_LIMIT: u32 = 100_000;
 
 impl Stock {
-    /// Area of the whole sheet in square steps.
+    /// Area of the whole sheet in square steps, rounded down.
     #[must_use]
-    pub const fn area(&self) -> i128 {
-        let StockShape::Rectangle { length, width } = self.shape;
-        length as i128 * width as i128
+    pub fn area(&self) -> i128 {
+        match &self.shape {
+            StockShape::Rectangle { length, width } => i128::from(*length) * i128::from(*width),
+            StockShape::Offcut(outline) => outline.doubled_area() / 2,
+        }
     }
 
-    /// Length and width inside the edge trim, in steps.
+    /// Length and width inside the edge trim, in steps; of an offcut those of the rectangle around it.
     #[must_use]
-    pub const fn trimmed(&self, rules: &Rules) -> (i64, i64) {
-        let StockShape::Rectangle { length, width } = self.shape;
+    pub fn trimmed(&self, rules: &Rules) -> (i64, i64) {
+        let (length, width) = self.size();
         (length - 2 * rules.edge_trim, width - 2 * rules.edge_trim)
     }
 }
@@ -146,7 +166,7 @@ impl Problem {
         }
         part_faults(&parts, &mut faults);
         faults.extend(stock.iter().filter_map(|size| stock_fault(size, &rules)));
-        if faults.is_empty() { Ok(Self { parts, stock, rules }) } else { Err(faults) }
+        if faults.is_empty() { Ok(Self { parts, stock, rules, together: Vec::new() }) } else { Err(faults) }
     }
 
     /// The parts, in the order given.
@@ -195,7 +215,10 @@ fn part_faults(parts: &[Part], faults: &mut Vec<ProblemFault>) {
 }
 
 fn stock_fault(size: &Stock, rules: &Rules) -> Option<ProblemFault> {
-    let StockShape::Rectangle { length, width } = size.shape;
+    if size.offcut().is_some_and(|outline| outline.bounds().0 != GridPoint::default()) {
+        return Some(ProblemFault::NotAtOrigin { name: size.name.clone() });
+    }
+    let (length, width) = size.size();
     let limit = geometry::grid::GRID_LIMIT / 4;
     if limit <= length.max(width).max(rules.gap).max(rules.edge_trim) {
         return Some(ProblemFault::BeyondGrid { name: size.name.clone() });

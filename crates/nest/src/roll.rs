@@ -92,7 +92,7 @@ pub fn nest_on_roll(
     if !too_wide.is_empty() {
         return Err(RollError::TooWide(too_wide));
     }
-    let table = Table::new(&figures, rules.gap);
+    let table = Table::new(&figures);
     let job = Job { problem: &problem, figures: &figures, table: &table, watch };
     let first = start::laid(&job).ok_or(RollError::TooLong)?;
     (watch.progress)(first.used_length);

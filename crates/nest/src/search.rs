@@ -11,6 +11,7 @@ pub(crate) mod decode;
 mod emptying;
 pub(crate) mod filling;
 pub(crate) mod order;
+mod pressing;
 pub(crate) mod rebuild;
 pub(crate) mod value;
 
@@ -20,6 +21,7 @@ use rayon::prelude::*;
 
 use crate::figure::Figures;
 use crate::problem::Problem;
+use crate::random::Chance;
 use crate::search::decode::Layout;
 use crate::search::value::Value;
 use crate::separate::table::Table;
@@ -74,6 +76,8 @@ pub(crate) struct Task<'a> {
     pub(crate) table: &'a Table<'a>,
     /// Sizes of stock that may be used.
     pub(crate) sizes: &'a [usize],
+    /// No nest costs less than this, as [`Task::cost`] counts.
+    pub(crate) least: i128,
 }
 
 /// Evaluations used and allowed.
@@ -84,11 +88,15 @@ pub(crate) struct Meter {
 }
 
 /// Places looked at for an overlapping piece that count as one evaluation; they take about as long.
-pub(crate) const LOOKS_IN_ONE: u64 = 200;
+pub(crate) const LOOKS_IN_ONE: u64 = 500;
 
 /// The best layout of all starts; a valid one even when stopped at once.
 pub(crate) fn best(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Option<(Value, Layout)> {
-    let first = boxes::fill(task).map(|layout| (Value::of(task, &layout), layout));
+    let bottom_left = || {
+        let order = order::order(task, 0, &mut Chance::new(effort.seed, 0));
+        decode::fill(task, &order, &mut task.sheets_there(), &mut Meter { used: 0, limit: 0 })
+    };
+    let first = boxes::fill(task).or_else(bottom_left).map(|layout| (Value::of(task, &layout), layout));
     if let Some((_, layout)) = &first {
         (watch.progress)(&Progress { sheets: layout.len(), evaluations: 0 });
     }

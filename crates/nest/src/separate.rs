@@ -15,6 +15,7 @@
 
 mod cells;
 pub(crate) mod depth;
+pub(crate) mod ground;
 pub(crate) mod look;
 pub(crate) mod rounds;
 mod settle;

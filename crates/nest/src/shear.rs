@@ -44,6 +44,9 @@ pub fn compare(
     effort: &Effort,
     watch: &Watch<'_>,
 ) -> Result<Sheared, NestError> {
+    if !problem.together().is_empty() {
+        return Err(NestError::TogetherOnTheShear);
+    }
     let figures = Figures::new(problem);
     let all: Vec<usize> = (0..problem.stock().len()).collect();
     let nowhere = misfits(problem, &figures, &all);
@@ -55,15 +58,23 @@ pub fn compare(
     let mut packed = Vec::new();
     for &stock in &all {
         let misfits = misfits(problem, &figures, &[stock]);
-        let outcome = if misfits.is_empty() { work.alone(stock)? } else { Err(NoNest::Misfits(misfits)) };
+        let outcome = if problem.stock()[stock].offcut().is_some() {
+            Err(NoNest::NotSquare)
+        } else if misfits.is_empty() {
+            work.alone(stock)?
+        } else {
+            Err(NoNest::Misfits(misfits))
+        };
         let row = outcome.as_ref().map(|packed| packed.nested.clone()).map_err(Clone::clone);
         rows.push(Row { choice: Choice::Alone(stock), outcome: row });
         packed.push(outcome.ok());
     }
-    if 1 < all.len() {
+    let square: Vec<usize> =
+        all.iter().copied().filter(|&stock| problem.stock()[stock].offcut().is_none()).collect();
+    if 1 < square.len() {
         let mut mixes = Vec::new();
         for base in packed.iter().flatten() {
-            mixes.push(work.cheaper_sheets(base, &all)?);
+            mixes.push(work.cheaper_sheets(base, &square)?);
         }
         let cost = |mix: &Packed| (choice::cost_of(problem, &mix.nested.take), mix.nested.take.count());
         if let Some(mix) = mixes.into_iter().min_by_key(cost) {
@@ -150,7 +161,7 @@ impl Work<'_> {
             let size = &self.problem.stock()[stock];
             size.price.filter(|_| self.problem.is_priced()).map_or_else(|| size.area(), i128::from)
         };
-        let mut used = vec![0_u32; all.len()];
+        let mut used = vec![0_u32; self.problem.stock().len()];
         let mut sheets = Vec::new();
         // The emptiest sheets first: they have the best chance.
         for (old, sheet) in base.nested.nest.sheets.iter().zip(&base.sheets).rev() {

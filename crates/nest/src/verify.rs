@@ -63,6 +63,20 @@ pub enum Fault {
         /// Pieces needed.
         needed: u32,
     },
+    /// Parts kept together lie on several sheets.
+    #[error("group {group}: its pieces lie on {sheets} sheets")]
+    Parted {
+        /// Which group.
+        group: usize,
+        /// On how many sheets its pieces lie.
+        sheets: usize,
+    },
+    /// The lay does not run the same way on parts kept together.
+    #[error("group {group}: the lay does not run the same way on all of its pieces")]
+    Lay {
+        /// Which group.
+        group: usize,
+    },
     /// More sheets of a size than there are.
     #[error("stock {stock}: {used} used of {limit}")]
     Limit {
@@ -95,6 +109,7 @@ pub fn verify(problem: &Problem, nest: &Nest) -> Result<(), Vec<Fault>> {
         sheet_faults(problem, index, sheet.stock, &sheet.placements, &mut faults);
     }
     count_faults(problem, &found, &used, &mut faults);
+    together_faults(problem, nest, &mut faults);
     if faults.is_empty() { Ok(()) } else { Err(faults) }
 }
 
@@ -127,6 +142,24 @@ fn sheet_faults(
             if !apart(&outlines[first], &outlines[second], problem.rules().gap) {
                 faults.push(Fault::TooNear { sheet, first, second });
             }
+        }
+    }
+}
+
+fn together_faults(problem: &Problem, nest: &Nest, faults: &mut Vec<Fault>) {
+    for (group, together) in problem.together().iter().enumerate() {
+        let own = |placed: &&Placement| together.parts.contains(&placed.part);
+        let sheets =
+            nest.sheets.iter().filter(|sheet| sheet.placements.iter().any(|placed| own(&placed))).count();
+        if 1 < sheets {
+            faults.push(Fault::Parted { group, sheets });
+        }
+        let half = 2 * Turn::QUARTER.millidegrees();
+        let placed = nest.sheets.iter().flat_map(|sheet| &sheet.placements);
+        let mut lays = placed.filter(own).map(|placed| placed.turn.millidegrees() % half);
+        let first = lays.next();
+        if together.same_lay && lays.any(|lay| Some(lay) != first) {
+            faults.push(Fault::Lay { group });
         }
     }
 }

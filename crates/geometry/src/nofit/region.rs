@@ -1,6 +1,6 @@
 //! A set of shifts bounded by rings.
 
-use crate::grid::{GridPoint, Place, doubled_area, place_in_ring};
+use crate::grid::{GridOutline, GridPoint, Place, doubled_area, place_in_ring};
 use crate::nofit::winding;
 
 /// A set of shifts: rings counter-clockwise around it, clockwise around its hollows.
@@ -24,6 +24,12 @@ impl Region {
     pub fn upright(low: GridPoint, high: GridPoint) -> Self {
         let corners = [(low.x, low.y), (high.x, low.y), (high.x, high.y), (low.x, high.y)];
         Self { rings: vec![corners.map(|(x, y)| GridPoint::new(x, y)).to_vec()], low, high }
+    }
+
+    /// The region covered by an outline's metal.
+    #[must_use]
+    pub fn of_outline(outline: &GridOutline) -> Self {
+        Self::new(outline.rings().map(<[GridPoint]>::to_vec).collect())
     }
 
     /// The bounding rings.

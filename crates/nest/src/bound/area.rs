@@ -14,9 +14,14 @@ use crate::problem::Problem;
 pub(crate) fn needed(problem: &Problem, stock: &[usize], gap: i64) -> Needed {
     let parts = problem.parts().iter();
     let top = parts.map(|part| i128::from(part.quantity) * doubled_area(&part.outline, gap)).sum();
-    let trimmed = stock.iter().map(|&size| problem.stock()[size].trimmed(problem.rules()));
-    let largest = trimmed.map(|(length, width)| i128::from(length + gap) * i128::from(width + gap)).max();
-    Needed { top, bottom: 2 * largest.unwrap_or(1) }
+    let doubled_room = |&size: &usize| {
+        let (length, width) = problem.stock()[size].trimmed(problem.rules());
+        let around = 2 * i128::from(length + gap) * i128::from(width + gap);
+        let offcut =
+            problem.stock()[size].offcut().map(|outline| outline.grown(gap.div_euclid(2) + 1).doubled_area());
+        offcut.map_or(around, |offcut| offcut.min(around))
+    };
+    Needed { top, bottom: stock.iter().map(doubled_room).max().unwrap_or(2) }
 }
 
 /// Twice the area, grown by half the gap along a convex outline without cut-outs.

@@ -3,6 +3,7 @@
 use crate::random::Chance;
 use crate::roll::{Job, RollNest, Searcher, inner_watch, slice, snap};
 use crate::search::Meter;
+use crate::separate::ground::Ground;
 use crate::separate::look::Looks;
 use crate::separate::rounds::{Patience, separate};
 use crate::separate::state::State;
@@ -28,7 +29,7 @@ pub(crate) struct Compactor<'a> {
 impl<'a> Compactor<'a> {
     pub(crate) fn new(job: Job<'a>, first: &RollNest, seed: u64, start: u32) -> Self {
         let (length, width) = job.room(first);
-        let state = State::new(job.table, length, width, snap::loose(&job, first));
+        let state = State::new(job.table, Ground::one(length, width), snap::loose(&job, first));
         let chance = Chance::new(seed ^ 0x636f_6d70, u64::from(start));
         Self { job, state, chance, share: SLICE.0, best: RollNest { evaluations: 0, ..first.clone() } }
     }
@@ -50,10 +51,10 @@ impl Searcher for Compactor<'_> {
         let used = self.best.evaluations;
         let mut meter = Meter { used, limit: used.saturating_add(evaluations) };
         while meter.used < meter.limit && !self.job.is_stopped() {
-            let (room, _) = self.job.room(&self.best);
+            let (room, width) = self.job.room(&self.best);
             let pieces = snap::loose(&self.job, &self.best);
             let sliced = slice::taken_out(&pieces, room, self.share * room, &mut self.chance);
-            self.state.restart(room * (1.0 - self.share), &sliced);
+            self.state.restart(Ground::one(room * (1.0 - self.share), width), &sliced);
             let free = separate(&mut self.state, PATIENCE, &mut self.chance, &mut meter, &watch);
             let snapped = free.then(|| snap::snapped(&self.job, &self.state.pieces, meter.used)).flatten();
             match snapped.filter(|nest| nest.used_length < self.best.used_length) {

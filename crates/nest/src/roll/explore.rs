@@ -3,6 +3,7 @@
 use crate::random::Chance;
 use crate::roll::{Job, RollNest, Searcher, inner_watch, slice, snap};
 use crate::search::Meter;
+use crate::separate::ground::Ground;
 use crate::separate::look::Looks;
 use crate::separate::rounds::{Patience, separate};
 use crate::separate::state::{Loose, State};
@@ -33,7 +34,8 @@ pub(crate) struct Explorer<'a> {
 impl<'a> Explorer<'a> {
     pub(crate) fn new(job: Job<'a>, first: &RollNest, seed: u64, start: u32) -> Self {
         let (length, width) = job.room(first);
-        let state = State::new(job.table, length * (1.0 - SHRINK.0), width, snap::loose(&job, first));
+        let state =
+            State::new(job.table, Ground::one(length * (1.0 - SHRINK.0), width), snap::loose(&job, first));
         let chance = Chance::new(seed, u64::from(start));
         Self { job, state, chance, shrink: SHRINK.0, shelf: Vec::new(), best: first.clone() }
     }
@@ -49,9 +51,9 @@ impl<'a> Explorer<'a> {
     /// Takes the next bit off the length, starting from `pieces`.
     fn shorten(&mut self, pieces: &[Loose]) {
         self.shelf.clear();
-        let (length, _) = self.job.room(&self.best);
+        let (length, width) = self.job.room(&self.best);
         let sliced = slice::taken_out(pieces, length, length * self.shrink, &mut self.chance);
-        self.state.restart(length * (1.0 - self.shrink), &sliced);
+        self.state.restart(Ground::one(length * (1.0 - self.shrink), width), &sliced);
     }
 
     /// After a failure: a smaller bite as long as that is possible, then a disturbed layout at the same length.
@@ -63,8 +65,8 @@ impl<'a> Explorer<'a> {
             return;
         }
         set_aside(&mut self.shelf, self.state.total(), self.state.pieces.clone());
-        let length = self.state.length;
-        self.state.restart(length, &taken(&self.shelf, &mut self.chance));
+        let ground = self.state.ground.clone();
+        self.state.restart(ground, &taken(&self.shelf, &mut self.chance));
         disturb(&mut self.state, &mut self.chance);
     }
 }

@@ -7,7 +7,7 @@ use crate::search::{Meter, Task, decode, order};
 /// Lays the pieces bottom-left by the first of three orders that comes out shortest; `None` when they do not fit
 /// the grid's length.
 pub(crate) fn laid(job: &Job<'_>) -> Option<RollNest> {
-    let task = Task { problem: job.problem, figures: job.figures, table: job.table, sizes: &[0] };
+    let task = Task { problem: job.problem, figures: job.figures, table: job.table, sizes: &[0], least: 0 };
     let mut chance = Chance::new(0, 0);
     let mut meter = Meter { used: 0, limit: 0 };
     let mut lay = |start: u32| {

@@ -1,6 +1,6 @@
 //! A first valid nest at once: parts as their upright boxes.
 //!
-//! Every sheet keeps its largest free rectangles; a box goes to the leftmost, lowest free corner that holds it, and
+//! Rectangular sheets only, and no parts kept together. Every sheet keeps its largest free rectangles; a box goes to the leftmost, lowest free corner that holds it, and
 //! the free rectangles it overlaps are split into up to four. The size of sheet is the cheapest for its area.
 
 use geometry::grid::GridPoint;
@@ -23,6 +23,9 @@ struct Shelf {
 
 /// Lays all parts down as boxes; `None` when the sheets run out or a part fits none.
 pub(crate) fn fill(task: &Task<'_>) -> Option<Layout> {
+    if !task.problem.together().is_empty() {
+        return None;
+    }
     let mut chance = crate::random::Chance::new(0, 0);
     let mut left = task.sheets_there();
     let mut shelves: Vec<Shelf> = Vec::new();
@@ -36,7 +39,12 @@ pub(crate) fn fill(task: &Task<'_>) -> Option<Layout> {
 }
 
 fn opened(task: &Task<'_>, part: usize, left: &mut [u32]) -> Option<Shelf> {
-    let mut sizes: Vec<usize> = task.sizes.iter().copied().filter(|&stock| 0 < left[stock]).collect();
+    let mut sizes: Vec<usize> = task
+        .sizes
+        .iter()
+        .copied()
+        .filter(|&stock| 0 < left[stock] && task.figures.missing(stock).is_empty())
+        .collect();
     let per_area =
         |&stock: &usize| task.cost(stock) * 1_000_000_000 / task.problem.stock()[stock].area().max(1);
     sizes.sort_by_key(|stock| {

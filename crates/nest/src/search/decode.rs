@@ -1,6 +1,6 @@
 //! From an order of parts to filled sheets.
 
-use geometry::grid::GridPoint;
+use geometry::grid::{GridPoint, Turn};
 
 use crate::search::filling::{Filling, Piece};
 use crate::search::{Meter, Task};
@@ -45,8 +45,19 @@ fn fill_one(task: &Task<'_>, stock: usize, order: &[usize], meter: &mut Meter) -
     let mut filling = Filling::new(task.problem, task.figures, stock);
     let mut rest = Vec::new();
     let mut failed = vec![false; task.problem.parts().len()];
+    let mut tried = vec![None; task.problem.together().len()];
     for &part in order {
-        match (!failed[part]).then(|| best_piece(task, &mut filling, part, meter)).flatten() {
+        if let Some(group) = task.problem.group_of(part) {
+            let lies = *tried[group].get_or_insert_with(|| {
+                let whole = together(task, &filling, group, order, meter);
+                whole.map(|whole| filling = whole).is_some()
+            });
+            if !lies {
+                rest.push(part);
+            }
+            continue;
+        }
+        match (!failed[part]).then(|| best_piece(task, &mut filling, part, None, meter)).flatten() {
             Some(piece) => filling.place(piece),
             None => {
                 // A sheet only gets fuller: what did not fit once never will.
@@ -58,10 +69,59 @@ fn fill_one(task: &Task<'_>, stock: usize, order: &[usize], meter: &mut Meter) -
     (Filled { stock, pieces: filling.into_pieces() }, rest)
 }
 
-fn best_piece(task: &Task<'_>, filling: &mut Filling<'_>, part: usize, meter: &mut Meter) -> Option<Piece> {
+/// True when a size of stock holds all pieces of a group.
+pub(crate) fn holds_together(task: &Task<'_>, stock: usize, group: usize) -> bool {
+    let parts = task.problem.together()[group].parts.iter();
+    let order: Vec<usize> =
+        parts.flat_map(|&part| (0..task.problem.parts()[part].quantity).map(move |_| part)).collect();
+    let filling = Filling::new(task.problem, task.figures, stock);
+    together(task, &filling, group, &order, &mut Meter { used: 0, limit: 0 }).is_some()
+}
+
+/// The sheet with all pieces of a group on it, in the order given; `None` when not all of them fit. Where the lay is
+/// to be the same, every turn of the first part is tried for all.
+fn together<'a>(
+    task: &Task<'_>,
+    filling: &Filling<'a>,
+    group: usize,
+    order: &[usize],
+    meter: &mut Meter,
+) -> Option<Filling<'a>> {
+    let own = &task.problem.together()[group];
+    let pieces: Vec<usize> = order.iter().copied().filter(|part| own.parts.contains(part)).collect();
+    let mut lays = vec![None];
+    if own.same_lay {
+        let first = pieces.iter().flat_map(|&part| task.figures.of_part(part));
+        lays = first.map(|&figure| Some(lay(task, figure))).collect();
+        lays.sort_unstable();
+        lays.dedup();
+    }
+    lays.into_iter().find_map(|lay| {
+        let mut tried = filling.clone();
+        for &part in &pieces {
+            let piece = best_piece(task, &mut tried, part, lay, meter)?;
+            tried.place(piece);
+        }
+        Some(tried)
+    })
+}
+
+/// Which way the lay runs on a turned part: its turn, half turns left out.
+fn lay(task: &Task<'_>, figure: usize) -> u32 {
+    task.figures.get(figure).turn.millidegrees() % (2 * Turn::QUARTER.millidegrees())
+}
+
+/// The best place for a part among those with the given lay.
+fn best_piece(
+    task: &Task<'_>,
+    filling: &mut Filling<'_>,
+    part: usize,
+    asked: Option<u32>,
+    meter: &mut Meter,
+) -> Option<Piece> {
     let mut best: Option<(GridPoint, Piece)> = None;
     for &figure in task.figures.of_part(part) {
-        if filling.lacks_room(figure) {
+        if filling.lacks_room(figure) || asked.is_some_and(|asked| asked != lay(task, figure)) {
             continue;
         }
         meter.used += 1;

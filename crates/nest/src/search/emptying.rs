@@ -3,12 +3,12 @@
 //! A piece is put on top of the others at a place chosen by chance and all are pulled apart (`separate`). Where
 //! that succeeds the sheet keeps it. A sheet that ends up empty is saved.
 
-use geometry::grid::GridPoint;
-
+use crate::figure::Missing;
 use crate::random::Chance;
 use crate::search::decode::{Filled, Layout};
 use crate::search::filling::Piece;
 use crate::search::{LOOKS_IN_ONE, Meter, Task, Watch};
+use crate::separate::ground::Ground;
 use crate::separate::look::Looks;
 use crate::separate::rounds::{Patience, separate};
 use crate::separate::state::{Loose, State};
@@ -93,7 +93,6 @@ fn press(
         return None;
     }
     let (length, width) = task.problem.stock()[sheet.stock].trimmed(task.problem.rules());
-    let size = GridPoint::new(length, width);
     let fits = |&figure: &usize| {
         let own = task.figures.get(figure).size;
         own.x <= length && own.y <= width
@@ -106,20 +105,36 @@ fn press(
     let mut pieces: Vec<Loose> = sheet.pieces.iter().map(loose).collect();
     let at = Spot::new(chance.share() * float(length), chance.share() * float(width));
     pieces.push(Loose { part: piece.part, figure, at });
-    let mut state = State::new(task.table, float(length), float(width), pieces);
+    let ground = Ground::one(float(length), float(width));
+    let missing = task.missing(sheet.stock, Spot::default());
+    let mut state = State::among_fixed(task.table, ground, pieces, missing);
     let mut looks = Meter { used: 0, limit: (meter.limit - meter.used).saturating_mul(LOOKS_IN_ONE) };
     let free = separate(&mut state, PATIENCE, chance, &mut looks, watch);
     meter.used += looks.used.div_ceil(LOOKS_IN_ONE).max(1);
-    free.then(|| snapped(task, &state.pieces, size)).flatten()
+    free.then(|| snapped(task, &state.pieces[..state.movable], sheet.stock)).flatten()
+}
+
+impl Task<'_> {
+    /// What is missing of a sheet whose trimmed corner lies at `low`.
+    pub(crate) fn missing(&self, stock: usize, low: Spot) -> Vec<Loose> {
+        let loose = |missing: &Missing| {
+            let at = low + Spot::new(float(missing.at.x), float(missing.at.y));
+            Loose { part: usize::MAX, figure: missing.figure, at }
+        };
+        self.figures.missing(stock).iter().map(loose).collect()
+    }
 }
 
 /// The pieces on the grid; `None` when two come out nearer than the gap or one beyond the sheet.
-fn snapped(task: &Task<'_>, loose: &[Loose], size: GridPoint) -> Option<Vec<Piece>> {
+pub(crate) fn snapped(task: &Task<'_>, loose: &[Loose], stock: usize) -> Option<Vec<Piece>> {
+    let (length, width) = task.problem.stock()[stock].trimmed(task.problem.rules());
+    let missing = task.figures.missing(stock);
     let piece = |loose: &Loose| Piece { part: loose.part, figure: loose.figure, at: loose.at.rounded() };
     let pieces: Vec<Piece> = loose.iter().map(piece).collect();
     let inside = |piece: &Piece| {
         let far = piece.at + task.figures.get(piece.figure).size;
-        0 <= piece.at.x && 0 <= piece.at.y && far.x <= size.x && far.y <= size.y
+        let within = 0 <= piece.at.x && 0 <= piece.at.y && far.x <= length && far.y <= width;
+        within && task.figures.is_clear_of_missing(missing, task.figures.get(piece.figure), piece.at)
     };
     let outlines: Vec<_> =
         pieces.iter().map(|piece| task.figures.get(piece.figure).outline.shifted(piece.at)).collect();

@@ -3,7 +3,7 @@
 use geometry::grid::{GridOutline, GridPoint};
 use geometry::nofit::Region;
 
-use crate::figure::{Figures, SLACK};
+use crate::figure::{Figures, Missing, SLACK};
 use crate::problem::Problem;
 use crate::verify::apart;
 
@@ -23,8 +23,10 @@ struct Free {
 }
 
 /// A sheet being filled.
+#[derive(Clone)]
 pub(crate) struct Filling<'a> {
     figures: &'a Figures,
+    missing: &'a [Missing],
     gap: i64,
     /// Size of the trimmed sheet.
     size: GridPoint,
@@ -40,12 +42,14 @@ impl<'a> Filling<'a> {
         let (length, width) = problem.stock()[stock].trimmed(problem.rules());
         Self {
             figures,
+            missing: figures.missing(stock),
             gap: problem.rules().gap,
             size: GridPoint::new(length, width),
             pieces: Vec::new(),
             outlines: Vec::new(),
             free: vec![None; figures.count()],
-            doubled_room: 2 * i128::from(length) * i128::from(width),
+            doubled_room: (2 * i128::from(length) * i128::from(width))
+                .min(2 * problem.stock()[stock].area() + 1),
         }
     }
 
@@ -78,12 +82,14 @@ impl<'a> Filling<'a> {
     fn free(&mut self, figure: usize) -> &Region {
         let size = self.figures.get(figure).size;
         let all = self.size - size;
-        let (figures, pieces) = (self.figures, &self.pieces);
+        let (figures, pieces, missing) = (self.figures, &self.pieces, self.missing);
         let free = self.free[figure].get_or_insert_with(|| {
             let slack = GridPoint::new(SLACK, SLACK);
             let fits = 0 <= all.x && 0 <= all.y;
             let region = if fits { Region::upright(-slack, all + slack) } else { Region::default() };
-            Free { region, known: 0 }
+            let taken: Vec<_> =
+                missing.iter().map(|missing| (figures.no_fit(missing.figure, figure), missing.at)).collect();
+            Free { region: region.without(taken.iter().map(|(region, at)| (&**region, *at))), known: 0 }
         });
         if free.known < pieces.len() && !free.region.is_empty() {
             let taken: Vec<_> = pieces[free.known..]
@@ -119,6 +125,9 @@ impl<'a> Filling<'a> {
                 && low.y - self.gap < far.y
                 && at.y < high.y + self.gap
         };
+        if !self.figures.is_clear_of_missing(self.missing, figure, at) {
+            return false;
+        }
         let mut moved = None;
         self.pieces
             .iter()

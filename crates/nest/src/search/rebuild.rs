@@ -3,10 +3,12 @@
 use crate::random::Chance;
 use crate::search::decode::{self, Layout};
 use crate::search::value::Value;
-use crate::search::{Meter, Progress, Task, Watch, emptying, order};
+use crate::search::{Meter, Progress, Task, Watch, emptying, order, pressing};
 
-/// Share of the evaluations spent on rebuilding, in tenths; the rest goes into emptying sheets.
-const REBUILD_TENTHS: u64 = 8;
+/// Shares of the evaluations in tenths: rebuilding, then pressing onto cheaper sheets; the rest goes into emptying
+/// the least filled.
+const REBUILD_TENTHS: u64 = 4;
+const PRESS_TENTHS: u64 = 5;
 
 /// One start: an order is decoded, then sheets are rebuilt until the evaluations are used up.
 pub(crate) fn run(
@@ -24,7 +26,9 @@ pub(crate) fn run(
     let mut layout = decode::fill(task, &first, &mut task.sheets_there(), meter)?;
     let mut value = Value::of(task, &layout);
     (watch.progress)(&Progress { sheets: layout.len(), evaluations: meter.used });
-    let rebuilding = meter.limit / 10 * REBUILD_TENTHS;
+    // Pieces that are moved one by one could be parted from their group.
+    let moves_single = task.problem.together().is_empty();
+    let rebuilding = if moves_single { meter.limit / 10 * REBUILD_TENTHS } else { meter.limit };
     while meter.used < rebuilding && !watch.is_stopped() {
         let before = meter.used;
         if let Some(tried) = rebuilt(task, &layout, &mut chance, meter) {
@@ -38,6 +42,17 @@ pub(crate) fn run(
         }
         // A try that looks at nothing still counts, or the loop might never end.
         meter.used = meter.used.max(before + 1);
+    }
+    if !moves_single {
+        return Some((value, layout));
+    }
+    let mut pressing = Meter { limit: meter.used + meter.limit / 10 * PRESS_TENTHS, ..*meter };
+    let pressed = pressing::run(task, &layout, task.least, &mut chance, &mut pressing, watch);
+    meter.used = pressing.used;
+    let pressed_value = Value::of(task, &pressed);
+    if pressed_value < value {
+        (watch.progress)(&Progress { sheets: pressed.len(), evaluations: meter.used });
+        (value, layout) = (pressed_value, pressed);
     }
     let emptied = emptying::run(task, &layout, &mut chance, meter, watch);
     let emptied_value = Value::of(task, &emptied);

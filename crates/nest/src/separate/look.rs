@@ -9,7 +9,7 @@ use crate::separate::state::{Loose, State};
 /// How many places are looked at for one piece.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Looks {
-    /// Anywhere in the rectangle.
+    /// Anywhere on the sheets.
     pub(crate) anywhere: usize,
     /// Near the place it has.
     pub(crate) nearby: usize,
@@ -27,7 +27,7 @@ pub(crate) struct Scratch<'a> {
     settler: Settler,
 }
 
-/// How near is near: share of the rectangle's sides.
+/// How near is near: share of the sheets' shortest side.
 const NEAR_SHARE: f64 = 0.1;
 
 /// Moves a piece to the best place found, if that is better than its own; returns the number of places looked at.
@@ -72,13 +72,10 @@ pub(crate) fn relocate<'a>(
 }
 
 impl<'a> Scratch<'a> {
-    /// Looks at the other pieces for every figure of the part that fits the rectangle; only for the one it has when
+    /// Looks at the other pieces for every figure of the part that fits a sheet; only for the one it has when
     /// none does.
     fn see(&mut self, state: &State<'a>, piece: usize, part: usize, figure: usize) {
-        let fits = |figure: &usize| {
-            let size = state.table.size(*figure);
-            size.length <= state.length && size.width <= state.width
-        };
+        let fits = |figure: &usize| state.ground.holds(state.table.size(*figure));
         self.turns.clear();
         self.turns.extend(state.table.of_part(part).iter().copied().filter(fits));
         if self.turns.is_empty() {
@@ -109,9 +106,9 @@ fn keep(best: &mut Vec<Found>, found: Found, most: usize) {
 fn sampled(state: &State<'_>, sight: &Sight<'_>, near: Option<Spot>, chance: &mut Chance) -> Spot {
     let (u, v) = (chance.share(), chance.share());
     match near {
-        None => Spot::new(u * sight.room().x, v * sight.room().y),
+        None => sight.anywhere(u, v),
         Some(at) => {
-            let reach = NEAR_SHARE * state.length.min(state.width);
+            let reach = NEAR_SHARE * state.ground.shortest();
             let shift = Spot::new((2.0 * u - 1.0) * reach, (2.0 * v - 1.0) * reach);
             sight.kept_in(at + shift)
         }

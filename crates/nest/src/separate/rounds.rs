@@ -65,7 +65,7 @@ fn round<'a>(
     meter: &mut Meter,
     scratch: &mut Scratch<'a>,
 ) {
-    let mut turn: Vec<usize> = (0..state.pieces.len()).filter(|&piece| state.overlaps(piece)).collect();
+    let mut turn: Vec<usize> = (0..state.movable).filter(|&piece| state.overlaps(piece)).collect();
     chance.shuffle(&mut turn);
     for piece in turn {
         if state.overlaps(piece) {

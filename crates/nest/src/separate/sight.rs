@@ -4,6 +4,7 @@
 //! there, so the pieces to ask at a place are the bits its column and its row share.
 
 use crate::separate::Spot;
+use crate::separate::ground::{Room, nearest};
 use crate::separate::state::State;
 use crate::separate::table::Meeting;
 
@@ -21,8 +22,10 @@ struct Met<'a> {
 /// A figure's view of the other pieces.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Sight<'a> {
-    /// The greatest place at which the figure lies in the rectangle.
-    room: Spot,
+    /// The places for the figure on every sheet.
+    rooms: Vec<Room>,
+    /// The greatest place on any.
+    greatest: Spot,
     bins_in_step: Spot,
     words: usize,
     columns: Vec<u64>,
@@ -42,10 +45,11 @@ impl<'a> Sight<'a> {
     /// Looks anew at the pieces `others` for `piece`, which would take `figure`. Places are told to be too bad the
     /// sooner, the earlier the weightiest come.
     pub(crate) fn look(&mut self, state: &State<'a>, piece: usize, figure: usize, others: &[usize]) {
-        let size = state.table.size(figure);
-        self.room = Spot::new((state.length - size.length).max(0.0), (state.width - size.width).max(0.0));
+        state.ground.places(state.table.size(figure), &mut self.rooms);
+        let greater = |a: Spot, room: &Room| Spot::new(a.x.max(room.high.x), a.y.max(room.high.y));
+        self.greatest = self.rooms.iter().fold(Spot::default(), greater);
         let bins = |room: f64| if 0.0 < room { BIN_SHARE / room } else { 0.0 };
-        self.bins_in_step = Spot::new(bins(self.room.x), bins(self.room.y));
+        self.bins_in_step = Spot::new(bins(self.greatest.x), bins(self.greatest.y));
         self.words = state.pieces.len().div_ceil(64);
         for bins in [&mut self.columns, &mut self.rows] {
             bins.clear();
@@ -67,7 +71,7 @@ impl<'a> Sight<'a> {
 
     /// Flips a piece's bit where its rectangle begins and after it ends.
     fn mark(&mut self, number: usize, (low, high): (Spot, Spot)) {
-        if high.x < 0.0 || high.y < 0.0 || self.room.x < low.x || self.room.y < low.y {
+        if high.x < 0.0 || high.y < 0.0 || self.greatest.x < low.x || self.greatest.y < low.y {
             return;
         }
         let (word, bit) = (number / 64, 1_u64 << (number % 64));
@@ -81,14 +85,21 @@ impl<'a> Sight<'a> {
         }
     }
 
-    pub(crate) const fn room(&self) -> Spot {
-        self.room
+    /// A place by two shares from 0 to below 1, on every sheet equally often.
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of a small count")]
+    pub(crate) fn anywhere(&self, u: f64, v: f64) -> Spot {
+        let along = u * self.rooms.len() as f64;
+        let Room { low, high } = self.rooms[(along as usize).min(self.rooms.len() - 1)];
+        Spot::new(low.x + along.fract() * (high.x - low.x), low.y + v * (high.y - low.y))
     }
 
-    /// The nearest place at which the figure lies in the rectangle.
+    /// The nearest place at which the figure lies on a sheet.
     #[inline]
-    pub(crate) const fn kept_in(&self, at: Spot) -> Spot {
-        Spot::new(at.x.clamp(0.0, self.room.x), at.y.clamp(0.0, self.room.y))
+    pub(crate) fn kept_in(&self, at: Spot) -> Spot {
+        match self.rooms.as_slice() {
+            [room] => room.kept(at),
+            rooms => nearest(rooms.iter().copied(), at).unwrap_or(at),
+        }
     }
 
     /// Calls `each` with what is met near `at`, which must lie in the room, until it returns false.

@@ -1,6 +1,7 @@
 //! Where the pieces are, how deep they overlap and how much each pair weighs.
 
 use crate::separate::Spot;
+use crate::separate::ground::Ground;
 use crate::separate::table::Table;
 
 /// A piece: which part, which of its figures, where its lower left corner lies.
@@ -11,13 +12,14 @@ pub(crate) struct Loose {
     pub(crate) at: Spot,
 }
 
-/// Pieces in a rectangle of the given length and width, with pair depths and weights.
+/// Pieces on their ground, with pair depths and weights.
 #[derive(Debug, Clone)]
 pub(crate) struct State<'a> {
     pub(crate) table: &'a Table<'a>,
-    pub(crate) length: f64,
-    pub(crate) width: f64,
+    pub(crate) ground: Ground,
     pub(crate) pieces: Vec<Loose>,
+    /// The first so many pieces may be moved; the others stand for what is missing of offcuts.
+    pub(crate) movable: usize,
     /// Depth of every pair, times the shares of both pieces.
     depths: Vec<f64>,
     weights: Vec<f64>,
@@ -32,18 +34,30 @@ const RISE: (f64, f64) = (1.2, 2.0);
 const SINK: f64 = 0.95;
 
 impl<'a> State<'a> {
-    pub(crate) fn new(table: &'a Table<'a>, length: f64, width: f64, pieces: Vec<Loose>) -> Self {
+    pub(crate) fn new(table: &'a Table<'a>, ground: Ground, pieces: Vec<Loose>) -> Self {
+        Self::among_fixed(table, ground, pieces, Vec::new())
+    }
+
+    /// Some pieces, with others among them that stay where they are.
+    pub(crate) fn among_fixed(
+        table: &'a Table<'a>,
+        ground: Ground,
+        mut pieces: Vec<Loose>,
+        fixed: Vec<Loose>,
+    ) -> Self {
+        let movable = pieces.len();
+        pieces.extend(fixed);
         let n = pieces.len();
         let (depths, weights) = (vec![0.0; n * n], vec![1.0; n * n]);
         let shares = vec![1.0; n];
-        let mut state = Self { table, length, width, pieces, depths, weights, shares };
+        let mut state = Self { table, ground, pieces, movable, depths, weights, shares };
         state.refresh();
         state
     }
 
     /// Takes other places for the pieces; weights start anew.
-    pub(crate) fn restart(&mut self, length: f64, pieces: &[Loose]) {
-        self.length = length;
+    pub(crate) fn restart(&mut self, ground: Ground, pieces: &[Loose]) {
+        self.ground = ground;
         self.weights.fill(1.0);
         self.take(pieces);
     }
@@ -55,27 +69,27 @@ impl<'a> State<'a> {
         self.refresh();
     }
 
-    /// Moves every piece into the rectangle and measures all pairs anew.
+    /// Moves every piece onto a sheet and measures all pairs anew.
     fn refresh(&mut self) {
         let bulk = |piece: &Loose| self.table.size(piece.figure).bulk;
-        let mean = self.pieces.iter().map(bulk).sum::<f64>() / self.pieces.len() as f64;
+        let movable = &self.pieces[..self.movable];
+        let mean = movable.iter().map(bulk).sum::<f64>() / movable.len() as f64;
         self.shares.clear();
-        self.shares.extend(self.pieces.iter().map(|piece| (bulk(piece) / mean).sqrt()));
-        for piece in 0..self.pieces.len() {
+        self.shares.extend(movable.iter().map(|piece| (bulk(piece) / mean).sqrt()));
+        self.shares.resize(self.pieces.len(), 1.0);
+        for piece in 0..self.movable {
             let Loose { figure, at, .. } = self.pieces[piece];
             self.pieces[piece].at = self.kept_in(figure, at);
         }
-        for piece in 0..self.pieces.len() {
+        for piece in 0..self.movable {
             self.measure(piece);
         }
     }
 
-    /// The nearest place at which the figure lies in the rectangle.
+    /// The nearest place at which the figure lies on a sheet.
     #[inline]
     pub(crate) fn kept_in(&self, figure: usize, at: Spot) -> Spot {
-        let size = self.table.size(figure);
-        let (x, y) = ((self.length - size.length).max(0.0), (self.width - size.width).max(0.0));
-        Spot::new(at.x.clamp(0.0, x), at.y.clamp(0.0, y))
+        self.ground.kept_in(self.table.size(figure), at)
     }
 
     fn measure(&mut self, piece: usize) {

@@ -26,7 +26,6 @@ pub(crate) struct Size {
 #[derive(Debug)]
 pub(crate) struct Table<'a> {
     figures: &'a Figures,
-    gap: i64,
     sizes: Vec<Size>,
     /// The figure each becomes when turned back by so many quarter turns, where there is one.
     turned_back: Vec<[Option<usize>; 4]>,
@@ -55,7 +54,7 @@ pub(crate) struct Meeting<'a> {
 }
 
 impl<'a> Table<'a> {
-    pub(crate) fn new(figures: &'a Figures, gap: i64) -> Self {
+    pub(crate) fn new(figures: &'a Figures) -> Self {
         let count = figures.count();
         let size = |figure: usize| {
             let GridPoint { x, y } = figures.get(figure).size;
@@ -68,7 +67,7 @@ impl<'a> Table<'a> {
         let turned_back = turned_back(figures);
         let kept = if count <= PAIRS_KEPT { count * count } else { 0 };
         let pairs = (0..kept).map(|at| pair(&sizes, &turned_back, at / count, at % count)).collect();
-        Self { figures, gap, sizes, turned_back, pairs, depths, fine: fineness(count) }
+        Self { figures, sizes, turned_back, pairs, depths, fine: fineness(count) }
     }
 
     pub(crate) fn size(&self, figure: usize) -> Size {
@@ -99,7 +98,8 @@ impl<'a> Table<'a> {
         let count = self.sizes.len();
         self.depths[slot as usize].get_or_init(|| {
             let (fixed, moving) = (slot as usize / count, slot as usize % count);
-            let grown = self.figures.get(fixed).outline.grown(self.gap + SAFE_STEPS);
+            let keep = self.figures.distance(fixed, moving);
+            let grown = self.figures.get(fixed).outline.grown(keep + SAFE_STEPS);
             Box::new(Depth::new(&no_fit(&grown, &self.figures.get(moving).outline), self.fine))
         })
     }
@@ -224,7 +224,7 @@ mod tests {
     fn turned_and_exchanged_pairs_overlap_where_exact_arithmetic_says_so() {
         let problem = problem();
         let figures = Figures::new(&problem);
-        let table = Table::new(&figures, 300);
+        let table = Table::new(&figures);
         let mut chance = Chance::new(1, 0);
         let mut place = || Spot::new(12_000.0 * chance.share(), 12_000.0 * chance.share()).rounded();
         let spot = |p: GridPoint| Spot::new(float(p.x), float(p.y));

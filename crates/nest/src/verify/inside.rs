@@ -2,11 +2,14 @@
 
 use geometry::grid::GridOutline;
 
-use crate::problem::{Rules, Stock, StockShape};
+use crate::problem::{Rules, Stock};
+use crate::verify::apart;
 
 /// True when every corner lies in the trimmed rectangle, border included; a rectangle is convex, so the edges do too.
+/// On an offcut the piece must also stay off by the edge trim from all that is missing of that rectangle.
 pub(crate) fn inside_trimmed(stock: &Stock, rules: &Rules, outline: &GridOutline) -> bool {
-    let StockShape::Rectangle { length, width } = stock.shape;
+    let (length, width) = stock.size();
     let trim = rules.edge_trim;
     outline.outer().iter().all(|p| trim <= p.x && p.x <= length - trim && trim <= p.y && p.y <= width - trim)
+        && stock.missing().iter().all(|missing| apart(missing, outline, trim))
 }

@@ -87,7 +87,14 @@ fn the_far_end_comes_off_first_and_cut_outs_before_outlines() {
     // The frame with a small part in its cut-out, and another one beyond it.
     let sheet = Sheet { stock: 0, placements: vec![at(0, 0, 0), at(1, 10, 10), at(1, 34, 0)] };
     assert_eq!(verify(&problem, &Nest { sheets: vec![sheet.clone()] }), Ok(()));
-    let across = Step::Across { axis: Axis::X, within: [30, 34], from: 0, to: 40, finishes_both: false };
+    let across = Step::Across {
+        axis: Axis::X,
+        within: [30, 34],
+        from: 0,
+        to: 40,
+        finishes_both: false,
+        frees_drop: false,
+    };
     let steps = cutting_order(&problem, &sheet, 2);
     let expected = [across, Step::Outline(2), Step::Outline(1), Step::CutOuts(0), Step::Outline(0)];
     assert_eq!(steps, expected);
@@ -129,4 +136,26 @@ proptest! {
             prop_assert_eq!(outlines, (0..sheet.placements.len()).collect::<Vec<_>>());
         }
     }
+}
+
+/// Worked by hand: the part ends 10 up, so 40 − 10 − 4 = 26 are free right across the length of 60. What is left is 14
+/// wide, too narrow to be kept.
+#[test]
+fn a_drop_that_is_free_right_across_comes_off_first() {
+    let rules = Rules { gap: 4, edge_trim: 0, least_drop: 20 };
+    let problem = Problem::new(vec![rectangle(30, 10, 1)], vec![stock(60, 40, 1)], rules).unwrap();
+    let at = Placement { part: 0, turn: Turn::NONE, shift: GridPoint::new(0, 0) };
+    let sheet = Sheet { stock: 0, placements: vec![at] };
+    let off = Step::Across {
+        axis: Axis::Y,
+        within: [10, 18],
+        from: 0,
+        to: 60,
+        finishes_both: false,
+        frees_drop: true,
+    };
+    assert_eq!(cutting_order(&problem, &sheet, 2), [off, Step::Outline(0)]);
+    let narrow =
+        Problem::new(vec![rectangle(30, 10, 1)], vec![stock(60, 30, 1)], Rules { least_drop: 30, ..rules });
+    assert_eq!(cutting_order(&narrow.unwrap(), &sheet, 2), [Step::Outline(0)]);
 }

@@ -78,7 +78,7 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, step: &Step) -> String {
         format!("{} no. {} of {}", part.mark, piece.copy, part.quantity)
     };
     match *step {
-        Step::Across { axis, within, from, to, finishes_both } => {
+        Step::Across { axis, within, from, to, finishes_both, frees_drop } => {
             let at = on_the_tape(job, within.map(length_of));
             let blank = [from, to].map(|end| nearest_mark(job, length_of(end)));
             let cut = across(job, axis, [at, blank[0], blank[1]]);
@@ -87,7 +87,8 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, step: &Step) -> String {
                 format!("; clamp the guide at {}", (at - offset).print(job.style))
             });
             let both = if finishes_both { "; it finishes the edges on both sides" } else { "" };
-            format!("{cut}{guide}{both}")
+            let drop = if frees_drop { "; the drop beyond it is kept whole" } else { "" };
+            format!("{cut}{guide}{both}{drop}")
         }
         Step::CutOuts(piece) => {
             format!("the cut-outs of {}, while the metal round it still holds", name(piece))

@@ -333,6 +333,8 @@ pub(crate) fn no_nest_words(no_nest: &NoNest) -> String {
             format!("too small for {}", marks.join(", "))
         }
         NoNest::SheetsRunOut => "not enough sheets".to_owned(),
+        NoNest::NotSquare => "an offcut to be squared up before it is sheared".to_owned(),
+        NoNest::TooManyTogether(_) => "too small for the parts kept together".to_owned(),
         NoNest::BeyondTheShear => "cannot be cut within the shear's limits".to_owned(),
     }
 }
