@@ -97,6 +97,8 @@ impl Searcher for Explorer<'_> {
                 None if !free && meter.limit <= meter.used => {}
                 None => self.try_otherwise(),
             }
+            // A separation that looks at nothing still counts, or the loop might never end.
+            meter.used += 1;
         }
         self.best.evaluations = meter.used;
     }

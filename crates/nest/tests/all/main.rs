@@ -13,3 +13,4 @@ mod roll;
 mod second_solver;
 mod together;
 mod trays;
+mod wild;

@@ -93,3 +93,16 @@ fn equal_rectangles_fill_the_roll_as_far_as_they_can() {
     let nest = nested(&[part], 31_000, 500, 20_000, 1).unwrap();
     assert_eq!(nest.used_length, 40_500);
 }
+
+/// One piece never overlaps anything, so a search that counts only places looked at would never end.
+#[test]
+fn one_piece_on_a_roll_ends() {
+    let outline = GridOutline::rectangle(700, 300).unwrap();
+    let parts = vec![Part { mark: String::new(), outline, quantity: 1, turns: Turns::Quarter }];
+    let (compact_now, stop) = (AtomicBool::new(false), AtomicBool::new(false));
+    let watch = RollWatch { progress: &|_| {}, compact_now: &compact_now, stop: &stop };
+    let effort = Effort { evaluations: 1_000, starts: 2, seed: 1 };
+    let rules = Rules { gap: 0, edge_trim: 0, least_drop: 0 };
+    let nest = nest_on_roll(&parts, 800, rules, &effort, &watch).unwrap();
+    assert_eq!(nest.used_length, 300, "lying across the roll");
+}
