@@ -29,7 +29,7 @@ pub use convert::{LoggedStrip, NewStrip, new_strip_line, read_strip_log};
 pub use message::Message;
 pub use model::{
     BarPiece, Brake, Cutting, FitQuestion, HandEdit, Job, JobBar, JobFit, JobMetal, JobOpening, JobSheet,
-    JobStick, Part, PartLay, PieceOf, ShapeInput, Shop, Turns,
+    JobStick, OneSheet, Part, PartLay, PieceOf, ShapeInput, Shop, Turns,
 };
 pub use reading::{FindLog, FoundLog, read, read_with_log};
 pub use schema::{schema, strip_line_schema};

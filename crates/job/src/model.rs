@@ -65,6 +65,8 @@ pub struct Job {
     pub parts: Vec<Part>,
     /// Questions about the places the finished parts go to.
     pub fits: Vec<JobFit>,
+    /// Parts that come from one sheet.
+    pub one_sheet: Vec<OneSheet>,
     /// Bars, pipe and section.
     pub bars: Vec<JobBar>,
     /// Hardware to list with the take-off: what, and how many.
@@ -79,6 +81,15 @@ pub struct Job {
     pub assumptions: Vec<String>,
     /// What can be made but should be looked at, one sentence each.
     pub cautions: Vec<String>,
+}
+
+/// Parts of one metal that are all cut from the same sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OneSheet {
+    /// Their numbers in [`Job::parts`].
+    pub parts: Vec<usize>,
+    /// True to turn them alike.
+    pub same_turn: bool,
 }
 
 /// The shop's habits.

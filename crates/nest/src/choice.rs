@@ -83,6 +83,10 @@ pub enum NestError {
     /// The parts need more sheets than there are, as far as the search found.
     #[error("the parts need more sheets than there are")]
     SheetsRunOut,
+    /// All pieces of a group kept together fit no sheet at once, as far as tried. Counted as in
+    /// [`Problem::together`].
+    #[error("the pieces of group {} fit no sheet together", .0 + 1)]
+    TooManyTogether(usize),
     /// Parts kept together are not nested for the shear.
     #[error("parts kept together cannot be nested for the shear")]
     TogetherOnTheShear,
@@ -133,6 +137,9 @@ pub fn compare_watched(
         rows.push(Row { choice, outcome: nested(&task, bound, effort, watch)? });
     }
     keep_best_of_single(problem, &mut rows);
+    if let Some(Row { outcome: Err(NoNest::TooManyTogether(group)), .. }) = rows.last() {
+        return Err(NestError::TooManyTogether(*group));
+    }
     let best = best_of(problem, &rows)?;
     Ok(Comparison { rows, best })
 }

@@ -9,6 +9,7 @@ mod desk;
 mod fits;
 mod metals;
 mod money;
+mod one_sheet;
 mod openings;
 mod parts;
 mod rack;
@@ -75,6 +76,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     );
     let fits = fits::fits(file, &parts, &openings, &mut desk);
     let sheets = sheets::sheets(file, &metals, &shop, &parts, &mut desk);
+    let one_sheet = one_sheet::one_sheet(&file.one_sheet, &parts, &shop, &mut desk);
     let bars = bars::bars(&file.bars, &mut desk);
     let buying = money::buying(file.buying.as_ref(), &mut desk);
     let quote = money::quote(file.quote.as_ref(), &mut desk);
@@ -94,6 +96,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         openings: openings.into_iter().filter_map(|(_, opening)| opening).collect(),
         parts,
         fits,
+        one_sheet,
         bars,
         hardware: file.hardware.iter().flatten().map(|row| (row.item.clone(), row.count)).collect(),
         buying,

@@ -14,6 +14,7 @@ mod fit;
 mod hand;
 mod metal;
 mod money;
+mod one_sheet;
 mod opening;
 mod part;
 mod quantity;
@@ -38,6 +39,7 @@ pub(crate) use money::{
     BuyingFile, CutToSizeFile, HardwareFile, MassUnitFile, MaterialFile, PerFile, PriceOfMassFile, QuoteFile,
     WorkRateFile,
 };
+pub(crate) use one_sheet::OneSheetFile;
 pub(crate) use opening::{CornersRun, OpeningFile, OpeningOrSize, TrustFile};
 pub(crate) use part::{
     BackCutFile, CutCornerFile, CutStyleFile, DividersFile, PanMadeFile, RimStepFile, TrayFile,
@@ -105,6 +107,9 @@ pub(crate) struct JobFile {
     /// Questions about the places the finished parts go to.
     #[serde(default)]
     pub(crate) fits: Vec<Option<FitFile>>,
+    /// Parts that are cut from the same sheet, so that they match.
+    #[serde(default)]
+    pub(crate) one_sheet: Vec<Option<OneSheetFile>>,
     /// Bars, pipe and section cut to length from sticks.
     #[serde(default)]
     pub(crate) bars: Vec<Option<BarFile>>,

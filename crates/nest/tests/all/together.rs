@@ -4,8 +4,8 @@
 
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use nest::{
-    Effort, Fault, Nest, NoNest, Part, Placement, Problem, ProblemFault, Rules, Sheet, Stock, StockShape,
-    Together, Turns, compare, verify,
+    Effort, Fault, Nest, NestError, NoNest, Part, Placement, Problem, ProblemFault, Rules, Sheet, Stock,
+    StockShape, Together, Turns, compare, verify,
 };
 use proptest::prelude::*;
 
@@ -52,7 +52,7 @@ fn the_same_lay_costs_a_sheet_or_is_told_not_to_fit() {
     let free = compare(&problem(parts(), sheet(100, 60), together(false)), &EFFORT).unwrap();
     assert_eq!(free.rows[0].outcome.as_ref().unwrap().take.count(), 1, "A is turned beside B");
     let same = compare(&problem(parts(), sheet(100, 60), together(true)), &EFFORT);
-    assert!(same.is_err());
+    assert_eq!(same.unwrap_err(), NestError::TooManyTogether(0));
     let wide = Problem::new(parts(), vec![sheet(100, 60), sheet(120, 60)], RULES).unwrap();
     let same = compare(&wide.keeping(together(true)).unwrap(), &EFFORT).unwrap();
     assert_eq!(same.rows[0].outcome, Err(NoNest::TooManyTogether(0)));

@@ -80,6 +80,7 @@ pub(crate) fn nest_text(plan: &Plan) -> String {
         let metal = &job.metals[nest.metal];
         let name = named_metal_words(job, metal);
         blocks.push(sheet_choices::text(&name, &sheet_choices(plan, nest), units));
+        blocks.extend(one_sheet_words(plan, nest.metal));
         for sheet in &nest.sheets {
             let on_it: Vec<String> = sheet
                 .pieces
@@ -99,4 +100,16 @@ pub(crate) fn nest_text(plan: &Plan) -> String {
         EFFORT.evaluations, EFFORT.seed
     ));
     blocks.join("\n").trim_end().to_owned()
+}
+
+/// "Kept on one sheet: WL1, WL2, WL3, turned alike."
+fn one_sheet_words(plan: &Plan, metal: usize) -> Vec<String> {
+    let job = &plan.flats.job;
+    let own = |group: &&job::OneSheet| group.parts.iter().any(|&part| job.parts[part].metal == metal);
+    let words = |group: &job::OneSheet| {
+        let marks: Vec<&str> = group.parts.iter().map(|&part| job.parts[part].mark.as_str()).collect();
+        let alike = if group.same_turn { ", turned alike" } else { "" };
+        format!("Kept on one sheet: {}{alike}.\n", marks.join(", "))
+    };
+    job.one_sheet.iter().filter(own).map(words).collect()
 }

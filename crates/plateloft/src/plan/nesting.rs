@@ -186,7 +186,15 @@ fn problem(
         edge_trim: steps_up(job.shop.edge_trim),
         least_drop: job.shop.keep_drop.map_or(i64::MAX, |[smaller, _]| steps_up(smaller)),
     };
-    nest::Problem::new(nest_parts, stock, rules).map_err(|faults| {
+    let number =
+        |part: &usize| members.iter().position(|&member| parts[member].part.mark == job.parts[*part].mark);
+    let own = |group: &job::OneSheet| -> Option<nest::Together> {
+        let parts = group.parts.iter().map(number);
+        Some(nest::Together { parts: parts.collect::<Option<_>>()?, same_lay: group.same_turn })
+    };
+    let together = job.one_sheet.iter().filter_map(own).collect();
+    let problem = nest::Problem::new(nest_parts, stock, rules).and_then(|problem| problem.keeping(together));
+    problem.map_err(|faults| {
         Refusal::BadInput(
             faults
                 .iter()
@@ -293,13 +301,30 @@ fn nest_refusal(file: &str, job: &Job, metal: usize, error: &NestError) -> Refus
                 job.metals[metal].metal.name
             )])
         }
+        NestError::TooManyTogether(group) => {
+            Refusal::BadInput(vec![together_message(file, job, metal, *group)])
+        }
         NestError::SheetsRunOut => Refusal::BadInput(vec![format!(
             "{file}: sheets: count: the parts need more sheets than there are\n    raise the count, or add a size"
         )]),
-        NestError::Unsound(_) | NestError::UnsoundBlanks(_) => {
+        NestError::Unsound(_) | NestError::UnsoundBlanks(_) | NestError::TogetherOnTheShear => {
             Refusal::ProofFailed(format!("{file}: {error}"))
         }
     }
+}
+
+/// "one_sheet[0]: L1, L2: do not fit one sheet together".
+fn together_message(file: &str, job: &Job, metal: usize, group: usize) -> String {
+    let of_metal = |group: &job::OneSheet| group.parts.iter().all(|&part| job.parts[part].metal == metal);
+    let own = job.one_sheet.iter().enumerate().filter(|(_, group)| of_metal(group)).nth(group);
+    let number = own.map_or(0, |(number, _)| number);
+    let parts = own.map_or(&[][..], |(_, group)| &group.parts);
+    let marks: Vec<&str> = parts.iter().map(|&part| job.parts[part].mark.as_str()).collect();
+    format!(
+        "{file}: one_sheet[{number}]: {}: all their pieces did not fit one sheet together\n    take some out of the \
+         group, let them turn, or add a larger sheet",
+        marks.join(", ")
+    )
 }
 
 /// "fits no sheet: needs 142 × 14 at its lay; the largest trimmed sheet is 119 × 47".

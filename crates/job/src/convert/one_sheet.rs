@@ -1,0 +1,85 @@
+//! Parts that come from one sheet.
+
+use super::desk::Desk;
+use crate::file::OneSheetFile;
+use crate::model::{Cutting, OneSheet, Part, Shop};
+use crate::nearest::{list, nearest};
+use crate::place::Place;
+
+/// Every group whose parts are found.
+pub(super) fn one_sheet(
+    files: &[Option<OneSheetFile>],
+    parts: &[Part],
+    shop: &Shop,
+    desk: &mut Desk<'_>,
+) -> Vec<OneSheet> {
+    let mut groups: Vec<OneSheet> = Vec::new();
+    for (number, file) in files.iter().enumerate() {
+        let Some(file) = file else { continue };
+        let place = Place::top("one_sheet").entry(number).field("parts");
+        if matches!(shop.cutting, Cutting::Shear { .. }) {
+            let remedy = "leave one_sheet out, or cut \"by hand\" in shop.cutting";
+            desk.add(
+                &place,
+                &list(file.parts.iter().map(String::as_str)),
+                "are not kept together for the shear",
+                remedy,
+            );
+            return groups;
+        }
+        if let Some(group) = group(file, parts, &groups, &place, desk) {
+            groups.push(group);
+        }
+    }
+    groups
+}
+
+fn group(
+    file: &OneSheetFile,
+    parts: &[Part],
+    groups: &[OneSheet],
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<OneSheet> {
+    let mut own: Vec<usize> = Vec::new();
+    for (number, mark) in file.parts.iter().enumerate() {
+        let place = place.entry(number);
+        let found = named(mark, parts);
+        let Some(&first) = found.first() else {
+            unknown(mark, parts, &place, desk);
+            return None;
+        };
+        if own.contains(&first) || groups.iter().any(|group| group.parts.contains(&first)) {
+            desk.add(
+                &place,
+                mark,
+                "comes from one sheet with others already",
+                "name each part once in one_sheet",
+            );
+            return None;
+        }
+        if own.first().is_some_and(|&other| parts[other].metal != parts[first].metal) {
+            let remedy = "keep together parts of one metal only";
+            desk.add(&place, mark, format!("is of another metal than {}", file.parts[0]), remedy);
+            return None;
+        }
+        own.extend(found);
+    }
+    Some(OneSheet { parts: own, same_turn: file.same_turn })
+}
+
+/// The part of that mark, or all pieces of the part that was given it.
+fn named(mark: &str, parts: &[Part]) -> Vec<usize> {
+    let own =
+        |part: &Part| part.mark == mark || part.piece_of.as_ref().is_some_and(|piece| piece.whole == mark);
+    (0..parts.len()).filter(|&number| own(&parts[number])).collect()
+}
+
+fn unknown(mark: &str, parts: &[Part], place: &Place, desk: &mut Desk<'_>) {
+    let marks: Vec<&str> = parts.iter().map(|part| part.mark.as_str()).collect();
+    let remedy = match nearest(mark, &marks) {
+        Some(near) => format!("did you mean \"{near}\"?"),
+        None => format!("the parts are {}", list(marks)),
+    };
+    desk.add(place, mark, "the job has no part of this mark", remedy);
+}
