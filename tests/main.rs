@@ -2,17 +2,21 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on stops there")]
 
+mod adds_up;
 mod bars;
 mod bend_strips;
 mod commands;
 mod cutting;
 mod fits;
 mod hands;
+mod kit;
+mod order;
 mod packet;
 mod program;
 mod quote;
 mod rack;
 mod readme_runs;
+mod receive;
 mod refusals;
 mod samples;
 mod tidy;

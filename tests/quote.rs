@@ -245,6 +245,156 @@ fn jobs_stand_side_by_side() {
     assert!(518.40 < sums[1].parse::<f64>().unwrap());
 }
 
+/// A lid over a small hatch, in tread plate, with every rate that the options below need.
+fn hatch() -> Value {
+    let mut hatch = job();
+    let rate = json!({ "set_up": 5, "each": 2 });
+    for kind in ["bend", "weld_open", "weld_butt", "corners", "cut_curved", "holes", "pack"] {
+        hatch["quote"]["work"][kind] = rate.clone();
+    }
+    hatch["quote"]["welds_between"] = json!([]);
+    hatch["sheets"][0]["price"] = json!(400);
+    hatch["metals"]["skin"] = json!({
+        "alloy": "3003-H22", "pattern": "tread", "thickness": ".125", "weight": "2 lb/ft2", "lay": "long side",
+        "k_factor": 0.42, "inside_radius": ".125"
+    });
+    hatch["openings"] = json!({ "well": { "AB": "20", "BC": "15", "CD": "20", "DA": "15", "AC": "25", "corners_run": "clockwise" } });
+    hatch["parts"] = json!([
+        { "mark": "L", "shape": "lid", "metal": "skin", "outside": ["22", "17"], "skirt": "1 1/2", "lay": "along" },
+        { "mark": "TS", "shape": "plate", "metal": "skin", "size": ["4", "1"], "lay": "along" }
+    ]);
+    hatch["kit"] = json!({
+        "crates": { "inside": ["30", "22", "4"], "empty": "20 lb", "heaviest": "60 lb", "price": 25 },
+        "packing": { "what": "board", "thickness": "1/8", "clear": "1/4" },
+        "test_strips": ["TS"], "carriage": 40
+    });
+    hatch
+}
+
+#[test]
+fn the_four_kinds_of_options_stand_side_by_side() {
+    let folder = tempdir().unwrap();
+    let write = |name: &str, job: &Value| {
+        fs::write(folder.path().join(name), job.to_string()).unwrap();
+    };
+    let named = |name: &str| {
+        let mut option = hatch();
+        option["job"] = json!(name);
+        option
+    };
+    let mut plain = named("Plain");
+    plain["metals"]["skin"]["pattern"] = json!("plain");
+    plain["sheets"][0]["price"] = json!(340);
+    let mut thin = named("Thinner");
+    thin["metals"]["skin"]["thickness"] = json!(".090");
+    thin["metals"]["skin"]["weight"] = json!("1.5 lb/ft2");
+    thin["sheets"][0]["price"] = json!(300);
+    let mut gutter = named("Flush over a gutter");
+    gutter["parts"].as_array_mut().unwrap().push(json!(
+        { "mark": "G", "shape": "gutter", "metal": "skin", "opening": "well", "width": "1 3/4", "depth": "1 1/4" }
+    ));
+    gutter["quote"]["welds_between"] =
+        json!([{ "what": "mitres", "joint": "butt", "length": "4 1/4", "count": 4 }]);
+    let jobs = [("a.json", named("Tread")), ("b.json", plain), ("c.json", thin), ("d.json", gutter)];
+    for (name, job) in &jobs {
+        write(name, job);
+    }
+    let names = jobs.each_ref().map(|(name, _)| *name);
+    let run = plateloft_in(folder.path(), &[&["quote", "--json"], &names[..]].concat());
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let answer: Value = serde_json::from_str(&run.stdout).unwrap();
+    let mut totals: Vec<i64> = Vec::new();
+    for quote in answer["quotes"].as_array().unwrap() {
+        assert_eq!(quote["questions"], json!([]), "{}", quote["job"]);
+        add_up(quote);
+        totals.push(quote["total"].as_i64().unwrap());
+    }
+    assert!(totals[1] < totals[0] && totals[2] < totals[0] && totals[0] < totals[3], "{totals:?}");
+    let text = plateloft_in(folder.path(), &[&["quote"], &names[..]].concat()).stdout;
+    let table = text.split("Side by side").nth(1).unwrap();
+    assert!(table.contains("Flush over a gutter"), "{table}");
+    // Fitted beside kit: what the buyer does is not charged, crates and carriage are.
+    let run = plateloft_in(folder.path(), &["quote", "a.json", "--kit", "--json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let answer: Value = serde_json::from_str(&run.stdout).unwrap();
+    let [fitted, kit] = [0, 1].map(|number: usize| answer["quotes"][number].clone());
+    add_up(&fitted);
+    add_up(&kit);
+    let lines = |quote: &Value| -> Vec<String> {
+        let lines = quote["lines"].as_array().unwrap().iter();
+        lines.map(|line| line["what"].as_str().unwrap().to_owned()).collect()
+    };
+    for work in ["bends", "corners to close and dress", "weld, open corners"] {
+        assert!(lines(&fitted).iter().any(|line| line == work), "{work}: {:?}", lines(&fitted));
+        assert!(lines(&kit).iter().all(|line| line != work), "{work}: {:?}", lines(&kit));
+    }
+    assert_eq!(*line(&kit, "crates and packing"), 2_500);
+    assert_eq!(*line(&kit, "carriage"), 4_000);
+    // Two pieces: 5 min and 2 × 2 min at 60 an hour.
+    assert_eq!(*line(&kit, "labels and packing"), 900);
+}
+
+#[test]
+fn what_no_part_has_is_said_or_asked_for() {
+    let mut pieces = hatch();
+    pieces["parts"].as_array_mut().unwrap().push(json!(
+        { "mark": "G", "shape": "gutter", "metal": "skin", "opening": "well", "width": "1 3/4", "depth": "1 1/4" }
+    ));
+    pieces["hardware"] = json!([{ "item": "hinge", "count": 2 }]);
+    pieces["bars"] = json!([{ "bar": "pipe", "sticks": [{ "length": "240", "price": 60 }],
+                              "pieces": [{ "mark": "R", "length": "100", "quantity": 3 }] }]);
+    let open = quote(&without(&pieces, "quote.welds_between"));
+    let asked = open["questions"].to_string();
+    assert!(
+        asked.contains("What welds join the pieces of G?") && asked.contains("What does one hinge cost?"),
+        "{asked}"
+    );
+    assert_eq!(open["total"], Value::Null);
+    pieces["quote"]["welds_between"] = json!([
+        { "what": "mitres", "joint": "butt", "length": "3", "count": 4 },
+        { "what": "bracket", "joint": "butt", "length": "12" }
+    ]);
+    pieces["hardware"][0]["price"] = json!(12.5);
+    let whole = quote(&pieces);
+    assert_eq!(whole["questions"], json!([]));
+    // 24 in of butt weld: 5 min and 2 ft × 2 min at 60 an hour; two hinges; two sticks.
+    assert_eq!(*line(&whole, "weld, butt corners"), 900);
+    assert_eq!(*line(&whole, "hinge"), 2_500);
+    assert_eq!(*line(&whole, "2 of pipe 240"), 12_000);
+    // 20 ft of pipe is longer than the sheets that pay freight for their length, and does not pay it again.
+    assert_eq!(*line(&whole, "freight for long sheets"), 4_000);
+}
+
+#[test]
+fn a_piece_of_the_rack_is_charged_at_what_a_drop_is_worth() {
+    let folder = tempdir().unwrap();
+    let mut few = job();
+    few["buying"]["drop_value"] = json!({ "price": 3, "per": "lb" });
+    fs::write(folder.path().join("job.json"), few.to_string()).unwrap();
+    let add = [
+        "rack",
+        "add",
+        "--mark",
+        "R1",
+        "--metal",
+        "5052-H32",
+        "--thickness",
+        ".125",
+        "--size",
+        "36",
+        "24",
+        "--place",
+        "A",
+        "--date",
+        "2026-03-04",
+    ];
+    assert_eq!(plateloft_in(folder.path(), &add).code, 0);
+    let run = plateloft_in(folder.path(), &["quote", "job.json", "--rack", "rack.json", "--json"]);
+    let answer: Value = serde_json::from_str(&run.stdout).unwrap();
+    // 6 ft2 at 2 lb/ft2 is 12 lb, at 3.00.
+    assert_eq!(*line(&answer["quotes"][0], "pieces of the rack"), 3_600);
+}
+
 fn exact(value: &Value) -> i128 {
     value.as_str().unwrap().parse().unwrap()
 }

@@ -5,6 +5,7 @@
 
 mod balance;
 mod breakdown;
+mod crating;
 mod credit;
 mod cut_to_size;
 mod error;
@@ -17,10 +18,12 @@ mod sheet;
 mod take_off;
 
 pub use balance::{
-    GasStrut, Grip, HandLift, HungLoad, Lid, LiftFactor, LiftFault, LiftLimit, Loading, StationLoad,
-    StrutFault, StrutMounts, StrutPlace, Support, SupportsFault, SwingStep, Unbalanced, gas_share,
+    Assembly, Boxed, GasStrut, Grip, HandLift, HungLoad, Lid, LiftFactor, LiftFault, LiftLimit, Loading,
+    PlacedMass, StationLoad, StrutFault, StrutMounts, StrutPlace, Support, SupportsFault, SwingStep,
+    Unbalanced, gas_share,
 };
 pub use breakdown::{Amount, Breakdown};
+pub use crating::{Crate, CrateLimits, CratingFault, FlatToSend, Layer, Packed, pack};
 pub use credit::{drop_values, saleable, scrap_credits};
 pub use cut_to_size::{Blank, CutBlank, CutToSize};
 pub use error::EstimateError;

@@ -19,18 +19,21 @@ mod reading;
 
 mod convert;
 
-pub use convert::{Buying, Consumable, ConsumedBy, MaterialCharge, QuoteRates};
+pub use convert::{Buying, Consumable, ConsumedBy, Hardware, MaterialCharge, QuoteRates, WeldBetween};
 pub use convert::{
     FaceState, Mismatch, NewOffcut, Offcut, OffcutLay, OffcutMetal, Rack, Standing, Wanted, exact_length,
     is_thickness, new_offcut, rack_text, read_rack, suits,
 };
 pub use convert::{HingedLid, Load, Loaded, Stations, Struts, Weights};
+pub use convert::{Interleaf, Kit, OrderTerms};
+pub use convert::{JobAssembly, Placed};
 pub use convert::{LoggedStrip, NewStrip, new_strip_line, read_strip_log};
+pub use convert::{NewReceived, Received, ReceivedSheet, new_received, read_received, received_text};
 pub use message::Message;
 pub use model::{
     BarPiece, Brake, Cutting, FitQuestion, HandEdit, Job, JobBar, JobFit, JobMetal, JobOpening, JobSheet,
     JobStick, OneSheet, Part, PartLay, PieceOf, ShapeInput, Shop, Turns,
 };
-pub use reading::{FindLog, FoundLog, read, read_with_log};
+pub use reading::{FindLog, FoundLog, read, read_as_received, read_with_log};
 pub use schema::{schema, strip_line_schema};
 pub use starter::starter;

@@ -32,7 +32,7 @@ use shapes::walk::Walk;
 use shapes::{CornerStyle, FaceSide, Making, Piece, Problem, Recipe, ReliefStyle, Shaped};
 use units::{Length, LengthStyle, LengthUnit, Money};
 
-use crate::convert::{Buying, QuoteRates, Weights};
+use crate::convert::{Buying, Hardware, Kit, QuoteRates, Weights};
 use crate::message::Message;
 use crate::written::Written;
 
@@ -69,14 +69,16 @@ pub struct Job {
     pub one_sheet: Vec<OneSheet>,
     /// Bars, pipe and section.
     pub bars: Vec<JobBar>,
-    /// Hardware to list with the take-off: what, and how many.
-    pub hardware: Vec<(String, u32)>,
+    /// Hardware to list with the take-off and the quote.
+    pub hardware: Vec<Hardware>,
     /// The supplier's terms.
     pub buying: Buying,
     /// The shop's own rates for a quote.
     pub quote: QuoteRates,
     /// What is asked about weights.
     pub weights: Weights,
+    /// The flats as a kit, when it is asked for.
+    pub kit: Option<Kit>,
     /// What the file left open and how it was taken, one sentence each.
     pub assumptions: Vec<String>,
     /// What can be made but should be looked at, one sentence each.
@@ -226,6 +228,8 @@ pub struct JobSheet {
     pub from_table: bool,
     /// The mark of the offcut, for a piece of the shop's rack.
     pub from_rack: Option<String>,
+    /// The marks of the sheets as received, where this is what they measure.
+    pub received: Option<String>,
 }
 
 /// An opening: as taped, and solved.

@@ -10,6 +10,7 @@ mod drawing;
 mod markup;
 
 pub mod bend_card;
+pub mod crate_layer;
 pub mod fit_drawing;
 pub mod folded_sheet;
 pub mod isometric;
@@ -23,6 +24,8 @@ pub mod lists;
 pub mod scrap_report;
 
 pub mod cautions;
+
+pub mod kit_page;
 
 pub mod packet;
 pub mod pdf;

@@ -5,6 +5,8 @@
 
 mod commands;
 mod costing;
+mod delivery;
+mod kit;
 mod output;
 mod plan;
 mod speech;

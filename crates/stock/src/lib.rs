@@ -10,6 +10,7 @@ mod alloy;
 mod bend_model;
 mod inside_radius;
 mod sheet_size;
+mod supply_standard;
 mod tread;
 mod yield_strength;
 
@@ -24,5 +25,6 @@ pub use bend_model::{
 pub use inside_radius::{LeastInsideRadius, least_inside_radius};
 pub use metal::{Figure, FigureValue, Film, Lay, Metal, MetalBuilder, MetalError, Override, Pattern};
 pub use sheet_size::{SheetSize, sheet_sizes};
+pub use supply_standard::{SupplyStandard, supply_standard, supply_standards};
 pub use tread::{TreadWeight, tread_floor_weight};
 pub use yield_strength::{YieldStrength, yield_strength};

@@ -33,6 +33,8 @@ pub enum WorkKind {
     Corners,
     /// Edges to break and pieces to clean, a piece.
     Finish,
+    /// Packing into the crates of a kit, a piece.
+    Pack,
 }
 
 /// The shop's minutes for one kind of work.
@@ -209,6 +211,7 @@ impl WorkKind {
             Self::WeldTab => "weld, tabs",
             Self::Corners => "corners to close and dress",
             Self::Finish => "edges and cleaning",
+            Self::Pack => "labels and packing",
         }
     }
 
@@ -227,6 +230,7 @@ impl WorkKind {
             Self::WeldTab => "weld_tab",
             Self::Corners => "corners",
             Self::Finish => "finish",
+            Self::Pack => "pack",
         }
     }
 }

@@ -63,6 +63,23 @@ fn the_swing_is_the_sum_done_by_hand() {
     assert!((38.0..38.2).contains(&hardest), "{hardest}");
 }
 
+/// OpenStax, University Physics, volume 1, example 12.4 (from memory): a weight of 50 lb at 13 in from the elbow is held
+/// by a pull of 433 1/3 lb straight up at 1 1/2 in from it, whatever the angle. A strut that stands straight up under a
+/// level lid pushes in the same line.
+#[test]
+fn the_forearm_of_the_textbook_holds_its_weight() {
+    let mounts = StrutMounts {
+        count: 1,
+        fixed: [inches(1.5), inches(-11.0)],
+        on_lid: [inches(1.5), inches(0.0)],
+        opens: degrees(10.0),
+    };
+    let lid = Lid { loads: vec![load(50.0, 13.0, 0.0)] };
+    let closed = mounts.table(&lid)[0];
+    assert!((closed.needed.unwrap().pounds_force() - 433.333).abs() < 0.01, "{closed:?}");
+    assert!((closed.place.arm_mm / 25.4 - 1.5).abs() < 0.000_1, "{closed:?}");
+}
+
 /// The litter-locker lid: 32.4 lb bare and 4.6 lb of hardware, both 13 in from the pin, are 481 in-lb.
 #[test]
 fn a_lid_of_37_pounds_at_13_inches_closes_with_481_inch_pounds() {

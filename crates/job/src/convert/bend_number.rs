@@ -53,17 +53,26 @@ fn empirical(file: &MetalFile, place: &Place, desk: &mut Desk<'_>) -> Option<Ben
     }
 }
 
+/// What a bend number is wanted for.
+pub(super) struct Bent<'a> {
+    /// The metal.
+    pub(super) metal: &'a Metal,
+    /// The metal as the file has it, which the file's strips were cut from; other sheets may have been received.
+    pub(super) strips_of: &'a Metal,
+    /// Whether the file names a model of its own.
+    pub(super) from_job: bool,
+}
+
 /// The bend number, best first: the strips of job and log that are near enough, then the job's own figure, then the
 /// table's.
 pub(super) fn bend_number(
-    metal: &Metal,
-    from_job: bool,
+    &Bent { metal, strips_of, from_job }: &Bent<'_>,
     strips: &Strips<'_>,
     place: &Place,
     desk: &mut Desk<'_>,
 ) -> Option<BendNumber> {
     let own = strips.of_job.iter().filter(|strip| strip.metal == metal.name);
-    let proved: Vec<Option<ShopStrip>> = own.map(|strip| prove(strip, metal, desk)).collect();
+    let proved: Vec<Option<ShopStrip>> = own.map(|strip| prove(strip, strips_of, desk)).collect();
     let mut all: Vec<ShopStrip> = proved.into_iter().collect::<Option<_>>()?;
     all.extend(strips.of_log.iter().cloned());
     let wanted = Wanted {

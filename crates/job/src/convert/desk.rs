@@ -152,6 +152,11 @@ impl Desk<'_> {
     }
 }
 
+/// Whether a length lies within its range.
+pub(super) fn is_in_range(length: Length, range: Range) -> bool {
+    range_fault(length, range).is_none()
+}
+
 /// What is wrong with a length that is outside its range, and what to do.
 fn range_fault(length: Length, range: Range) -> Option<(String, &'static str)> {
     let (most, most_words) = if range == Range::Thickness { MOST_THICKNESS } else { MOST };

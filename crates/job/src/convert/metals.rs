@@ -1,10 +1,11 @@
 //! Metals: the tables' figures, the job's own in their place, and the bend number.
 
 use stock::{Alloy, AlloyError, Film, Lay, Metal, MetalBuilder, MetalError, Pattern, find_alloy};
-use units::{Density, Length, LengthStyle, LengthUnit, MassPerArea};
+use units::{Density, Length, MassPerArea};
 
 use super::bend_number;
 use super::desk::{Desk, Range};
+use super::fine;
 use super::shop::Strips;
 use crate::file::{FilmFile, JobFile, MetalFile, MetalLay, PatternFile, TurnsFile};
 use crate::model::{JobMetal, Turns};
@@ -15,17 +16,32 @@ use crate::place::Place;
 pub(super) type Metals = Vec<(String, Option<JobMetal>)>;
 
 /// Every metal of the file.
-pub(super) fn metals(file: &JobFile, strips: &Strips<'_>, desk: &mut Desk<'_>) -> Metals {
+///
+/// `thicknesses` are those of sheets received, in place of the file's.
+pub(super) fn metals(
+    file: &JobFile,
+    strips: &Strips<'_>,
+    thicknesses: &[(String, Length)],
+    desk: &mut Desk<'_>,
+) -> Metals {
     let entries = file.metals.0.iter();
     entries
         .map(|(name, metal)| {
-            let metal = metal.as_ref().and_then(|file| self::metal(name, file, strips, desk));
+            let measured =
+                thicknesses.iter().find(|(known, _)| known == name).map(|(_, thickness)| *thickness);
+            let metal = metal.as_ref().and_then(|file| self::metal(name, file, strips, measured, desk));
             (name.clone(), metal)
         })
         .collect()
 }
 
-fn metal(name: &str, file: &MetalFile, strips: &Strips<'_>, desk: &mut Desk<'_>) -> Option<JobMetal> {
+fn metal(
+    name: &str,
+    file: &MetalFile,
+    strips: &Strips<'_>,
+    measured: Option<Length>,
+    desk: &mut Desk<'_>,
+) -> Option<JobMetal> {
     let place = Place::top("metals").field(name);
     let sizes = Sizes::read(file, &place, desk);
     let builder = base(name, file, &sizes, &place, desk);
@@ -48,11 +64,31 @@ fn metal(name: &str, file: &MetalFile, strips: &Strips<'_>, desk: &mut Desk<'_>)
     if let Some(model) = model {
         builder = builder.bend_model(model);
     }
-    let metal = builder.build().map_err(|error| add_fault(&error, file, &place, desk)).ok()?;
+    let ordered = builder.build().map_err(|error| add_fault(&error, file, &place, desk)).ok()?;
+    let metal = match measured {
+        Some(thickness) => as_measured(&ordered, thickness, file, &place, desk)?,
+        None => ordered.clone(),
+    };
     caution_radius(&metal, desk);
     caution_weight(&metal, desk);
-    let number = bend_number::bend_number(&metal, model.is_some(), strips, &place, desk)?;
+    let bent = bend_number::Bent { metal: &metal, strips_of: &ordered, from_job: model.is_some() };
+    let number = bend_number::bend_number(&bent, strips, &place, desk)?;
     Some(JobMetal { metal, number, turns: turns? })
+}
+
+/// The metal with the thickness of the sheets received.
+fn as_measured(
+    ordered: &Metal,
+    thickness: Length,
+    file: &MetalFile,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<Metal> {
+    let style = fine(desk.unit);
+    let (is, was) = (thickness.print(style), ordered.thickness.print(style));
+    desk.assumptions
+        .push(format!("{}: worked for {is}, measured on the sheets received; ordered {was}.", ordered.name));
+    ordered.measured(thickness).map_err(|error| add_fault(&error, file, place, desk)).ok()
 }
 
 /// The sizes of a metal, each `None` where something was found.
@@ -198,7 +234,7 @@ fn caution_radius(metal: &Metal, desk: &mut Desk<'_>) {
     else {
         return;
     };
-    let style = thousandths(desk.unit);
+    let style = fine(desk.unit);
     desk.cautions.push(format!(
         "{}: inside radius {} is below the least for {} at {}, {} ({}). Bend a strip and look for cracks.",
         metal.name,
@@ -216,14 +252,6 @@ fn caution_weight(metal: &Metal, desk: &mut Desk<'_>) {
             "{}: no weight of this tread plate is known, so lugs are not in the weights. Give \"weight\".",
             metal.name
         ));
-    }
-}
-
-/// Thicknesses and radii are written in thousandths whatever the tape.
-const fn thousandths(unit: LengthUnit) -> LengthStyle {
-    match unit {
-        LengthUnit::Inch => LengthStyle::Inches { places: 4 },
-        LengthUnit::Millimetre => LengthStyle::Millimetres { places: 2 },
     }
 }
 

@@ -1,5 +1,6 @@
 //! From the file's structs to the model: lengths read, names found, sizes judged one by one.
 
+mod assembly;
 mod bars;
 mod bend_number;
 mod brake;
@@ -7,23 +8,30 @@ mod clearance;
 mod corner;
 mod desk;
 mod fits;
+mod kit;
 mod metals;
 mod money;
 mod one_sheet;
 mod openings;
+mod order;
 mod parts;
 mod rack;
+mod received;
 mod shapes;
 mod sheets;
 mod shop;
 mod strip_log;
 mod weights;
 
-pub use money::{Buying, Consumable, ConsumedBy, MaterialCharge, QuoteRates};
+pub use assembly::{JobAssembly, Placed};
+pub use kit::Kit;
+pub use money::{Buying, Consumable, ConsumedBy, Hardware, MaterialCharge, QuoteRates, WeldBetween};
+pub use order::{Interleaf, OrderTerms};
 pub use rack::{
     FaceState, Mismatch, NewOffcut, Offcut, OffcutLay, OffcutMetal, Rack, Standing, Wanted, exact_length,
     is_thickness, new_offcut, rack_text, read_rack, suits,
 };
+pub use received::{NewReceived, Received, ReceivedSheet, new_received, read_received, received_text};
 pub use strip_log::{LoggedStrip, NewStrip, new_strip_line, read_strip_log};
 pub use weights::{HingedLid, Load, Loaded, Stations, Struts, Weights};
 
@@ -52,6 +60,8 @@ pub(crate) struct Beside<'a> {
     pub(crate) log: &'a [ShopStrip],
     /// The file's tree, for messages that come later.
     pub(crate) tree: &'a Value,
+    /// Thicknesses that a caliper found, by the metal's name.
+    pub(crate) thicknesses: &'a [(String, Length)],
 }
 
 /// The job; `None` when nothing could be judged because every length depends on what is wrong.
@@ -65,7 +75,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         of_log: beside.log,
         v_opening: shop.brake.as_ref().and_then(|brake| brake.v_opening),
     };
-    let metals = metals::metals(file, &strips, &mut desk);
+    let metals = metals::metals(file, &strips, beside.thicknesses, &mut desk);
     shop::check_seam_gap(file, &shop, &metals, &mut desk);
     let openings = openings::openings(file, tape, &mut desk);
     let parts = parts::parts(
@@ -78,9 +88,11 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     let sheets = sheets::sheets(file, &metals, &shop, &parts, &mut desk);
     let one_sheet = one_sheet::one_sheet(&file.one_sheet, &parts, &shop, &mut desk);
     let bars = bars::bars(&file.bars, &mut desk);
-    let buying = money::buying(file.buying.as_ref(), &mut desk);
+    let buying = money::buying(file, &mut desk);
+    let hardware = money::hardware(file, &mut desk);
     let quote = money::quote(file.quote.as_ref(), &mut desk);
     let weights = weights::weights(file.weights.as_ref(), &parts, &mut desk);
+    let kit = kit::kit(file.kit.as_ref(), &parts, &mut desk);
     let (assumptions, cautions) = (desk.assumptions, desk.cautions);
     Some(Job {
         name: file.job.clone().unwrap_or_default(),
@@ -98,10 +110,11 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         fits,
         one_sheet,
         bars,
-        hardware: file.hardware.iter().flatten().map(|row| (row.item.clone(), row.count)).collect(),
+        hardware,
         buying,
         quote,
         weights,
+        kit,
         assumptions,
         cautions,
     })
@@ -111,6 +124,14 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
 pub(crate) fn judge_length(written: &Value, place: &Place, units: UnitsFile, findings: &mut Findings) {
     if let Ok(size) = Size::deserialize(written) {
         bare_desk(unit(units), findings).length(place, &size, Range::Any);
+    }
+}
+
+/// How thicknesses print whatever the tape: in ten-thousandths of an inch or hundredths of a millimetre.
+pub(crate) const fn fine(unit: LengthUnit) -> LengthStyle {
+    match unit {
+        LengthUnit::Inch => LengthStyle::Inches { places: 4 },
+        LengthUnit::Millimetre => LengthStyle::Millimetres { places: 2 },
     }
 }
 

@@ -4,13 +4,14 @@ use estimate::{
     CutToSize, HourRates, Minutes, OverLength, Percent, PriceOfMass, Pricing, Profit, Terms, WorkKind,
     WorkRate,
 };
-use units::{MassUnit, Money, ReadError};
+use units::{Length, MassUnit, Money, ReadError};
 
 use super::desk::{Desk, Range};
+use super::order::OrderTerms;
 use super::strip_log::is_date;
 use crate::file::{
-    BuyingFile, CutToSizeFile, MassUnitFile, MaterialFile, MinutesFile, PerFile, Percentage, Price,
-    PriceOfMassFile, QuoteFile, Size, WorkRateFile,
+    CutToSizeFile, JobFile, JointFile, MassUnitFile, MaterialFile, MinutesFile, PerFile, Percentage, Price,
+    PriceOfMassFile, QuoteFile, Size, WeldFile, WorkRateFile,
 };
 use crate::place::Place;
 
@@ -25,6 +26,8 @@ pub struct Buying {
     pub drop_value: Option<PriceOfMass>,
     /// What the supplier asks for rectangles cut to size.
     pub cut_to_size: Option<CutToSize>,
+    /// What the order says beside the sheets.
+    pub order: OrderTerms,
 }
 
 /// The shop's own rates.
@@ -36,6 +39,8 @@ pub struct QuoteRates {
     pub hours: HourRates,
     /// Minutes for each kind of work that the file names.
     pub work: Vec<(WorkKind, WorkRate)>,
+    /// Welds between pieces, when the file says which there are.
+    pub welds_between: Option<Vec<WeldBetween>>,
     /// What is used up.
     pub consumables: Vec<Consumable>,
     /// Work done elsewhere: what, and its price.
@@ -44,6 +49,30 @@ pub struct QuoteRates {
     pub pricing: Pricing,
     /// The last day the quote holds.
     pub valid_until: Option<String>,
+}
+
+/// Hardware that the job names.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Hardware {
+    /// What it is.
+    pub item: String,
+    /// How many.
+    pub count: u32,
+    /// What one costs, when said.
+    pub price: Option<Money>,
+}
+
+/// Welds of one kind between pieces.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WeldBetween {
+    /// What is joined.
+    pub what: String,
+    /// The rate that it goes by.
+    pub joint: WorkKind,
+    /// Length of one weld.
+    pub length: Length,
+    /// How many.
+    pub count: u32,
 }
 
 /// How the metal is charged.
@@ -80,8 +109,8 @@ pub enum ConsumedBy {
 }
 
 /// The terms of the file; nothing set where there are none.
-pub(super) fn buying(file: Option<&BuyingFile>, desk: &mut Desk<'_>) -> Buying {
-    let Some(file) = file else { return Buying::default() };
+pub(super) fn buying(job: &JobFile, desk: &mut Desk<'_>) -> Buying {
+    let Some(file) = &job.buying else { return Buying::default() };
     let place = Place::top("buying");
     let over_length = file.over_length.as_ref().and_then(|rule| {
         let place = place.field("over_length");
@@ -102,6 +131,7 @@ pub(super) fn buying(file: Option<&BuyingFile>, desk: &mut Desk<'_>) -> Buying {
             .cut_to_size
             .as_ref()
             .and_then(|cut| cut_to_size(&place.field("cut_to_size"), cut, desk)),
+        order: super::order::order(job, desk),
     }
 }
 
@@ -136,6 +166,7 @@ pub(super) fn quote(file: Option<&QuoteFile>, desk: &mut Desk<'_>) -> QuoteRates
             second_hand_hour: price(&place.field("second_hand_hour"), file.second_hand_hour.as_ref(), desk),
         },
         work: work(file, &place, desk),
+        welds_between: file.welds_between.as_ref().map(|welds| welds_between(welds, &place, desk)),
         consumables: consumables(file, &place, desk),
         outside_work: outside_work(file, &place, desk),
         pricing,
@@ -157,6 +188,7 @@ fn work(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Vec<(WorkKind, 
         (WorkKind::WeldTab, &work.weld_tab),
         (WorkKind::Corners, &work.corners),
         (WorkKind::Finish, &work.finish),
+        (WorkKind::Pack, &work.pack),
     ];
     let place = place.field("work");
     let read = |(kind, rate): (WorkKind, &Option<WorkRateFile>)| {
@@ -172,6 +204,35 @@ fn work_rate(place: &Place, file: &WorkRateFile, desk: &mut Desk<'_>) -> Option<
     let second_hand =
         second.map_or(Some(Minutes::ZERO), |second| minutes(&place.field("second_hand"), second, desk));
     Some(WorkRate { set_up: set_up?, each: each?, second_hand: second_hand? })
+}
+
+/// The hardware of the file.
+pub(super) fn hardware(job: &JobFile, desk: &mut Desk<'_>) -> Vec<Hardware> {
+    let mut read = Vec::new();
+    for (number, row) in job.hardware.iter().enumerate() {
+        let Some(row) = row else { continue };
+        let place = Place::top("hardware").entry(number).field("price");
+        let price = price(&place, row.price.as_ref(), desk);
+        read.push(Hardware { item: row.item.clone(), count: row.count, price });
+    }
+    read
+}
+
+fn welds_between(welds: &[WeldFile], place: &Place, desk: &mut Desk<'_>) -> Vec<WeldBetween> {
+    let place = place.field("welds_between");
+    let mut read = Vec::new();
+    for (number, weld) in welds.iter().enumerate() {
+        let joint = match weld.joint {
+            JointFile::Open => WorkKind::WeldOpen,
+            JointFile::Butt => WorkKind::WeldButt,
+            JointFile::Lap => WorkKind::WeldLap,
+            JointFile::Tab => WorkKind::WeldTab,
+        };
+        let length = desk.length(&place.entry(number).field("length"), &weld.length, Range::AboveZero);
+        let count = weld.count.unwrap_or(1);
+        read.extend(length.map(|length| WeldBetween { what: weld.what.clone(), joint, length, count }));
+    }
+    read
 }
 
 fn consumables(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Vec<Consumable> {

@@ -71,6 +71,7 @@ fn sheet(
         count: sheet.count,
         from_table: false,
         from_rack: None,
+        received: None,
     })
 }
 
@@ -89,5 +90,6 @@ fn from_table(metal: usize, unit: LengthUnit) -> impl Iterator<Item = JobSheet> 
         count: None,
         from_table: true,
         from_rack: None,
+        received: None,
     })
 }

@@ -3,6 +3,7 @@
 use estimate::{GasStrut, Grip, HandLift, HungLoad, Percent, StrutFault, StrutMounts, Support};
 use units::{Force, Length, Mass, Temperature};
 
+use super::assembly::{JobAssembly, assembly};
 use super::desk::{Desk, Range};
 use super::money::added_percent;
 use crate::file::{
@@ -22,6 +23,8 @@ pub struct Weights {
     pub stations: Vec<Stations>,
     /// Lifts by hand: the part's place in the job, and the lift.
     pub lifts: Vec<(usize, HandLift)>,
+    /// Wholes made of parts at their places.
+    pub assemblies: Vec<JobAssembly>,
 }
 
 /// A hinged lid.
@@ -107,7 +110,12 @@ pub(super) fn weights(file: Option<&WeightsFile>, parts: &[Part], desk: &mut Des
     let lids = file.lids.iter().enumerate();
     let stations = file.stations.iter().enumerate();
     let lifts = file.lifts.iter().enumerate();
+    let assemblies = file.assemblies.iter().enumerate();
+    let assemblies = assemblies
+        .filter_map(|(number, whole)| assembly(whole, parts, &entry("assemblies", number), desk))
+        .collect();
     Weights {
+        assemblies,
         lids: lids.filter_map(|(number, lid)| hinged_lid(lid, parts, &entry("lids", number), desk)).collect(),
         stations: stations
             .filter_map(|(number, line)| stations_of(line, parts, &entry("stations", number), desk))
@@ -119,7 +127,7 @@ pub(super) fn weights(file: Option<&WeightsFile>, parts: &[Part], desk: &mut Des
 }
 
 /// One part by its mark.
-fn part_of(mark: &str, parts: &[Part], place: &Place, desk: &mut Desk<'_>) -> Option<usize> {
+pub(super) fn part_of(mark: &str, parts: &[Part], place: &Place, desk: &mut Desk<'_>) -> Option<usize> {
     let found = parts.iter().position(|part| part.mark == mark);
     if found.is_none() {
         unknown(mark, parts, place, desk);
@@ -136,7 +144,7 @@ fn unknown(mark: &str, parts: &[Part], place: &Place, desk: &mut Desk<'_>) {
     desk.add(place, mark, "the job has no part of this mark", remedy);
 }
 
-fn mass(text: &str, place: &Place, desk: &mut Desk<'_>) -> Option<Mass> {
+pub(super) fn mass(text: &str, place: &Place, desk: &mut Desk<'_>) -> Option<Mass> {
     let mass = desk.text(place, Some(&text.to_owned()), Mass::read)??;
     if mass <= Mass::ZERO {
         desk.add(place, text, "must be above zero", "give what it weighs on a scale");

@@ -4,6 +4,7 @@
 //! Units and sums are not known here: lengths stay as they are written. A unit that is at fault in its structure (one
 //! part, one metal …) stands as `None` in its list, so that everything else can still be read and judged.
 
+mod assembly;
 mod bar;
 mod brake;
 mod clearance;
@@ -12,17 +13,21 @@ mod edge;
 mod features;
 mod fit;
 mod hand;
+mod kit;
 mod metal;
 mod money;
 mod one_sheet;
 mod opening;
+mod order;
 mod part;
 mod quantity;
 mod rack;
+mod received;
 mod shop;
 mod strip_line;
 mod weights;
 
+pub(crate) use assembly::{AssemblyFile, AxisFile, PlacedFile};
 pub(crate) use bar::{BarFile, BarPieceFile, StickFile};
 pub(crate) use brake::{BrakeFile, BrakeKindFile, ProfileFile, PunchFile, RollFile};
 pub(crate) use clearance::{ClearanceFile, MultipleFile};
@@ -34,13 +39,15 @@ pub(crate) use fit::{
     PlanTurnFile, TiltOutFile, TogetherFile, WayFile,
 };
 pub(crate) use hand::HandFile;
+pub(crate) use kit::{CratesFile, KitFile, PackingFile};
 pub(crate) use metal::{FilmFile, MetalFile, MetalLay, ModelFile, PatternFile, SheetFile, TurnsFile};
 pub(crate) use money::{
-    BuyingFile, CutToSizeFile, HardwareFile, MassUnitFile, MaterialFile, PerFile, PriceOfMassFile, QuoteFile,
-    WorkRateFile,
+    BuyingFile, CutToSizeFile, HardwareFile, JointFile, MassUnitFile, MaterialFile, PerFile, PriceOfMassFile,
+    QuoteFile, WeldFile, WorkRateFile,
 };
 pub(crate) use one_sheet::OneSheetFile;
 pub(crate) use opening::{CornersRun, OpeningFile, OpeningOrSize, TrustFile};
+pub(crate) use order::{FilmSideFile, InterleafFile, OrderFile, PackedFile};
 pub(crate) use part::{
     BackCutFile, CutCornerFile, CutStyleFile, DividersFile, PanMadeFile, RimStepFile, TrayFile,
 };
@@ -55,7 +62,8 @@ pub(crate) use part::{
 pub(crate) use part::{CoamingFile, CoamingMadeFile, CrownFile, GutterFile, SkirtEdgeFile};
 pub(crate) use part::{HingeFile, HopperFile, HopperMadeFile, LidMadeFile, LiftingNotchFile, SplitFile};
 pub(crate) use quantity::{Degrees, MinutesFile, Named, Percentage, Price, Size};
-pub(crate) use rack::{FaceStateFile, OffcutFile, OffcutLayFile, RackFile};
+pub(crate) use rack::{FaceStateFile, OffcutFile, OffcutLayFile, RackFile, SoundRackFile};
+pub(crate) use received::{ReceivedFile, ReceivedSheetFile};
 pub(crate) use shop::{CuttingFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, StripFile};
 pub(crate) use strip_line::StripLine;
 pub(crate) use weights::{
@@ -122,6 +130,8 @@ pub(crate) struct JobFile {
     pub(crate) quote: Option<QuoteFile>,
     /// What is asked about weights: lids about their hinges, gas struts, loads on stations, lifts by hand.
     pub(crate) weights: Option<WeightsFile>,
+    /// The flats as a kit for a buyer who folds them.
+    pub(crate) kit: Option<KitFile>,
 }
 
 /// The one version.

@@ -5,7 +5,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::quantity::{MinutesFile, Percentage};
-use super::{Price, Size};
+use super::{OrderFile, Price, Size};
 
 /// What buying and selling metal costs and brings.
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -25,6 +25,8 @@ pub(crate) struct BuyingFile {
     pub(crate) drop_value: Option<PriceOfMassFile>,
     /// What the supplier asks for rectangles cut to size.
     pub(crate) cut_to_size: Option<CutToSizeFile>,
+    /// What the order says beside the sheets.
+    pub(crate) order: Option<OrderFile>,
 }
 
 /// Freight for long sheets, once an order.
@@ -85,6 +87,9 @@ pub(crate) struct QuoteFile {
     /// Minutes for each kind of work.
     #[serde(default)]
     pub(crate) work: WorkFile,
+    /// Welds that join the pieces of a whole, or parts to one another; an empty list where there is none. Those within a
+    /// part are counted from its corners.
+    pub(crate) welds_between: Option<Vec<WeldFile>>,
     /// Wire, gas, discs, blades.
     #[serde(default)]
     pub(crate) consumables: Vec<ConsumableFile>,
@@ -142,6 +147,8 @@ pub(crate) struct WorkFile {
     pub(crate) corners: Option<WorkRateFile>,
     /// Breaking edges and cleaning, a piece.
     pub(crate) finish: Option<WorkRateFile>,
+    /// Labels and packing of a kit, a piece.
+    pub(crate) pack: Option<WorkRateFile>,
 }
 
 /// Minutes for one kind of work.
@@ -154,6 +161,36 @@ pub(crate) struct WorkRateFile {
     pub(crate) each: MinutesFile,
     /// Minutes of a second hand for each. 0 when not given: nobody else is at it.
     pub(crate) second_hand: Option<MinutesFile>,
+}
+
+/// Welds of one kind between pieces.
+#[derive(Debug, Clone, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct WeldFile {
+    /// What is joined.
+    #[schemars(length(min = 1, max = 80))]
+    pub(crate) what: String,
+    /// The joint, which decides the rate.
+    pub(crate) joint: JointFile,
+    /// Length of one weld.
+    pub(crate) length: Size,
+    /// How many. One when not given.
+    #[schemars(range(min = 1, max = 10_000))]
+    pub(crate) count: Option<u32>,
+}
+
+/// A joint.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum JointFile {
+    /// Edges that stand open for a full weld.
+    Open,
+    /// Edges that butt.
+    Butt,
+    /// One plate on the other.
+    Lap,
+    /// Tabs in slots.
+    Tab,
 }
 
 /// Something used up.
@@ -196,6 +233,8 @@ pub(crate) struct HardwareFile {
     /// How many.
     #[schemars(range(min = 1, max = 100_000))]
     pub(crate) count: u32,
+    /// What one costs. The quote asks for it when it is not given; 0 for what the customer brings.
+    pub(crate) price: Option<Price>,
 }
 
 /// Something at a price for the whole job.

@@ -19,6 +19,18 @@ pub(crate) struct RackFile {
     pub(crate) offcuts: Vec<serde_json::Value>,
 }
 
+/// The rack with its offcuts, where nothing is wrong with it.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct SoundRackFile {
+    /// Version of the rack.
+    pub(crate) plateloft_rack: u64,
+    /// Least width and length of an offcut worth keeping.
+    pub(crate) least: Option<[String; 2]>,
+    /// The offcuts.
+    pub(crate) offcuts: Vec<OffcutFile>,
+}
+
 /// One offcut.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::quantity::Percentage;
-use super::{Degrees, Size};
+use super::{AssemblyFile, Degrees, Size};
 
 /// What is asked about weights.
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -16,6 +16,9 @@ pub(crate) struct WeightsFile {
     /// Loads along a trailer or a hull.
     #[serde(default)]
     pub(crate) stations: Vec<StationsFile>,
+    /// Wholes made of several parts or pieces, each at its place.
+    #[serde(default)]
+    pub(crate) assemblies: Vec<AssemblyFile>,
     /// Lifts by hand.
     #[serde(default)]
     pub(crate) lifts: Vec<LiftFile>,

@@ -14,6 +14,7 @@ pub(crate) use walk::{alternatives, resolved, word_of};
 
 use fold::bend::ShopStrip;
 use serde_json::Value;
+use units::Length;
 
 use crate::convert;
 use crate::file::{JobFile, VERSION};
@@ -50,15 +51,34 @@ pub fn read(file_name: &str, bytes: &[u8]) -> Result<Job, Vec<Message>> {
 /// Every [`Message`] there is to say about the file: as JSON, by its schema, and about the sizes and names in it, and
 /// about the log's lines. What the sizes of one shape do to one another is left to [`Part::shape`](crate::Part::shape).
 pub fn read_with_log(file_name: &str, bytes: &[u8], find_log: FindLog<'_>) -> Result<Job, Vec<Message>> {
+    read_as_received(file_name, bytes, find_log, &[])
+}
+
+/// Reads a job file for sheets that have other thicknesses than were ordered, by the names of their metals. Strips of the
+/// job are still those of the thickness that the file gives.
+///
+/// # Errors
+/// As [`read_with_log`].
+pub fn read_as_received(
+    file_name: &str,
+    bytes: &[u8],
+    find_log: FindLog<'_>,
+    thicknesses: &[(String, Length)],
+) -> Result<Job, Vec<Message>> {
     let mut findings = Findings::new(file_name);
-    let job = read_whole(bytes, find_log, &mut findings);
+    let job = read_whole(bytes, find_log, thicknesses, &mut findings);
     match job {
         Some(job) if findings.is_empty() => Ok(job),
         _ => Err(findings.into_messages()),
     }
 }
 
-fn read_whole(bytes: &[u8], find_log: FindLog<'_>, findings: &mut Findings) -> Option<Job> {
+fn read_whole(
+    bytes: &[u8],
+    find_log: FindLog<'_>,
+    thicknesses: &[(String, Length)],
+    findings: &mut Findings,
+) -> Option<Job> {
     let text = text::text(bytes, findings)?;
     let mut tree = tree::tree(text, findings)?;
     if !check_version(&tree, findings) {
@@ -82,7 +102,7 @@ fn read_whole(bytes: &[u8], find_log: FindLog<'_>, findings: &mut Findings) -> O
         }
     }
     let (log_name, strips) = strips_of_log(&file, find_log, findings).unwrap_or_default();
-    let beside = convert::Beside { notes: &notes, hands: &hands, log: &strips, tree: &tree };
+    let beside = convert::Beside { notes: &notes, hands: &hands, log: &strips, tree: &tree, thicknesses };
     let mut job = convert::job(&file, &beside, findings)?;
     if !log_name.is_empty() && file.shop.as_ref().is_none_or(|shop| shop.strip_log.is_none()) {
         job.assumptions.push(format!("The shop's strips are those of {log_name}."));

@@ -201,5 +201,13 @@ const EVERY_FIELD: &str = r#"{
       "notches": [{ "side": "CD", "at": "15", "width": "3", "depth": "1" }]
     },
     { "mark": "E", "shape": "plate", "metal": "own", "diameter": "9" }
-  ]
+  ],
+  "buying": {
+    "order": { "contact": "the yard", "heaviest_pack": "1500 lb", "film_side": "down", "tolerances": { "own": "the mill's" } }
+  },
+  "kit": {
+    "crates": { "inside": ["40", "30", "6"], "empty": "30 lb", "heaviest": "150 lb", "most": 2 },
+    "packing": { "what": "board", "thickness": ".125", "clear": ".25" },
+    "stays_here": ["C"]
+  }
 }"#;

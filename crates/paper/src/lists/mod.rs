@@ -3,7 +3,10 @@
 pub mod buying;
 pub mod cut_list;
 pub mod cut_or_whole;
+pub mod kit;
+pub mod order;
 pub mod quote;
+pub mod received;
 pub mod refold;
 pub mod sheet_choices;
 pub mod take_off;

@@ -138,6 +138,11 @@ pub struct DrawnPart {
 /// Writes the page.
 #[must_use]
 pub fn html(packet: &Packet<'_>) -> String {
+    document(packet.job, |markup| sections::write(markup, packet))
+}
+
+/// A whole document in the packet's own style.
+pub(crate) fn document(name: &str, write: impl FnOnce(&mut Markup)) -> String {
     let mut markup = Markup::default();
     markup.raw("<!DOCTYPE html>\n");
     markup.open("html", &[("lang", "en".to_owned())]);
@@ -145,13 +150,13 @@ pub fn html(packet: &Packet<'_>) -> String {
     markup.empty("meta", &[("charset", "utf-8".to_owned())]);
     let viewport = "width=device-width, initial-scale=1".to_owned();
     markup.empty("meta", &[("name", "viewport".to_owned()), ("content", viewport)]);
-    markup.words("title", &[], packet.job);
+    markup.words("title", &[], name);
     markup.open("style", &[]);
-    markup.raw(&style::sheet(packet.job));
+    markup.raw(&style::sheet(name));
     markup.close("style");
     markup.close("head");
     markup.open("body", &[]);
-    sections::write(&mut markup, packet);
+    write(&mut markup);
     markup.close("body");
     markup.close("html");
     markup.finish()

@@ -10,9 +10,9 @@ use serde_json::{Value, json};
 use units::{Length, Money};
 
 use super::{RackFirst, StripLog, plan_with_rack};
-use crate::costing::{choices, order_lines};
+use crate::costing::{choices, order_lines, rack_pieces};
 use crate::output;
-use crate::plan::Plan;
+use crate::plan::{self, Plan};
 use crate::speech::{Refusal, say, say_json};
 
 /// Shows for every metal what each size of sheet and the best mix would come to, and the whole order as a sum with the
@@ -54,10 +54,11 @@ fn buy_text(plan: &Plan, told: &[String]) -> Result<String, Refusal> {
     if let Some(terms) = &job.buying.cut_to_size {
         blocks.extend(plan.nests.iter().map(|nest| cut_or_whole(plan, nest, terms)));
     }
-    let order = order_lines(plan);
+    let order = order_lines(plan, &plan::cut_bars(&plan.flats)?);
     let lines: Vec<_> = order.iter().map(|line| (line.what.clone(), line.quantity, line.price)).collect();
-    if let Some(rack) = rack_words(plan, told) {
-        blocks.push(rack);
+    let rack = rack_pieces(plan, told);
+    if !rack.is_empty() {
+        blocks.push(format!("{}\n", rack.join("\n")));
     }
     blocks.push(buying::order(&lines, &purchase(&job.buying.terms, &order)));
     blocks.push(
@@ -67,16 +68,8 @@ fn buy_text(plan: &Plan, told: &[String]) -> Result<String, Refusal> {
     Ok(blocks.join("\n"))
 }
 
-/// Pieces of the rack that are used, then what else there is to say of it; nothing when no rack is named.
-fn rack_words(plan: &Plan, told: &[String]) -> Option<String> {
-    let used = plan.nests.iter().flat_map(|nest| &nest.sheets).filter(|sheet| sheet.laid.from_rack);
-    let used = used.map(|sheet| format!("take {} from the rack", sheet.laid.name));
-    let lines: Vec<String> = used.chain(told.iter().cloned()).collect();
-    (!lines.is_empty()).then(|| format!("{}\n", lines.join("\n")))
-}
-
 /// Whole sheets against rectangles cut to size, for one metal.
-fn cut_or_whole(plan: &Plan, nest: &crate::plan::MetalNest, terms: &estimate::CutToSize) -> String {
+fn cut_or_whole(plan: &Plan, nest: &plan::MetalNest, terms: &estimate::CutToSize) -> String {
     let job = &plan.flats.job;
     let units = ListUnits::of(job.style);
     let metal = &job.metals[nest.metal];
@@ -100,7 +93,7 @@ fn cut_or_whole(plan: &Plan, nest: &crate::plan::MetalNest, terms: &estimate::Cu
 
 fn cut_blanks(plan: &Plan, metal: usize, terms: &estimate::CutToSize) -> Vec<estimate::CutBlank> {
     let parts = plan.flats.parts.iter().filter(|part| part.part.metal == metal);
-    let blank = |part: &crate::plan::PlannedPart| {
+    let blank = |part: &plan::PlannedPart| {
         let (length, width) = part.flat.extents_mm();
         terms.price(&estimate::Blank {
             mark: part.part.mark.clone(),
@@ -146,7 +139,7 @@ fn buy_json(plan: &Plan, told: &[String]) -> Result<Value, Refusal> {
             .collect();
         metals.push(json!({ "metal": job.metals[nest.metal].metal.name, "choices": rows }));
     }
-    let order = order_lines(plan);
+    let order = order_lines(plan, &plan::cut_bars(&plan.flats)?);
     let lines: Vec<Value> = order
         .iter()
         .map(|line| json!({ "what": line.what, "quantity": line.quantity, "each_cents": cents(line.price) }))

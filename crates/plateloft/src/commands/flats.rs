@@ -14,6 +14,8 @@ pub(crate) struct Flats {
     job: PathBuf,
     #[command(flatten)]
     log: super::StripLog,
+    #[command(flatten)]
+    received: super::AsReceived,
     /// Print all numbers as JSON
     #[arg(long)]
     json: bool,
@@ -25,7 +27,7 @@ pub(crate) struct Flats {
 impl Flats {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        let flats = super::flats_of(&self.job, &self.log)?;
+        let flats = super::flats_as_received(&self.job, &self.log, &self.received)?;
         if self.json {
             say_json(&output::flats_json(&flats));
         } else if self.refold {

@@ -5,22 +5,30 @@ mod bend;
 mod buy;
 mod check;
 mod flats;
+mod kit;
 mod nest;
 mod new;
+mod order;
 mod packet;
 mod pictures;
 mod quote;
 mod rack;
+mod reading;
+mod receive;
 mod schema;
+mod scrap;
+mod shop_file;
 mod strut;
 mod take_off;
 mod weights;
 
-use std::path::{Path, PathBuf};
-
-use clap::{Args, Parser, Subcommand};
+use clap::{Parser, Subcommand};
 
 use bend::Unit;
+use reading::{
+    AsReceived, RackFirst, StripLog, flats_as_received, flats_of, job_of, plan_for_bench, plan_of,
+    plan_with_rack,
+};
 
 use crate::speech::Refusal;
 
@@ -57,6 +65,14 @@ enum Command {
     TakeOff(take_off::TakeOff),
     /// Compares what every choice of sheets costs, and writes the order
     Buy(buy::Buy),
+    /// Writes the order to the supplier, with the check of what comes
+    Order(order::Order),
+    /// Enters sheets as they were received, and checks the job again before it is cut
+    Receive(receive::Receive),
+    /// Packs the flats of a kit into crates, with lists, cards and a test strip for the buyer
+    Kit(kit::Kit),
+    /// Says what becomes of the metal that is bought
+    Scrap(scrap::Scrap),
     /// Prices a job by the shop's own rates
     Quote(quote::Quote),
     /// Weighs parts and finds their centres; lids about their hinges, loads on stations, lifts by hand
@@ -82,72 +98,14 @@ pub(crate) fn run(line: CommandLine) -> Result<(), Refusal> {
         Command::Bend(command) => command.run(),
         Command::TakeOff(command) => command.run(),
         Command::Buy(command) => command.run(),
+        Command::Order(command) => command.run(),
+        Command::Receive(command) => command.run(),
+        Command::Kit(command) => command.run(),
+        Command::Scrap(command) => command.run(),
         Command::Quote(command) => command.run(),
         Command::Weights(command) => command.run(),
         Command::Strut(command) => command.run(),
         Command::Rack(command) => command.run(),
         Command::Schema(command) => command.run(),
     }
-}
-
-/// The shop's log of test strips, for every command that reads a job.
-#[derive(Debug, Args)]
-struct StripLog {
-    /// The shop's log of test strips, instead of the one that the job names or the one beside it
-    #[arg(long)]
-    log: Option<PathBuf>,
-}
-
-/// Reads a job file and the shop's log of strips, and lays all its parts flat.
-fn flats_of(path: &Path, log: &StripLog) -> Result<crate::plan::Flats, Refusal> {
-    crate::plan::flats(&path.display().to_string(), job_of(path, log)?)
-}
-
-/// Reads a job file and the shop's log of strips.
-fn job_of(path: &Path, log: &StripLog) -> Result<job::Job, Refusal> {
-    let file = path.display().to_string();
-    let bytes = read_bytes(path)?;
-    let find_log = |named: Option<&str>| bend::find_log(path, log.log.as_deref(), named);
-    job::read_with_log(&file, &bytes, &find_log)
-        .map_err(|messages| Refusal::BadInput(messages.iter().map(ToString::to_string).collect()))
-}
-
-/// The bytes of a file, but no more than a job file can have.
-#[expect(clippy::disallowed_methods, reason = "the program is where files are touched")]
-fn read_bytes(path: &Path) -> Result<Vec<u8>, Refusal> {
-    std::fs::read(path).map_err(|error| {
-        Refusal::bad(format!(
-            "{}: cannot be read: {error}\n    check the path and its permissions",
-            path.display()
-        ))
-    })
-}
-
-/// The shop's rack, for commands that may take offcuts first.
-#[derive(Debug, Args)]
-struct RackFirst {
-    /// Take suitable pieces of this rack first
-    #[arg(long, value_name = "RACK")]
-    rack: Option<PathBuf>,
-}
-
-/// Reads a job, offers it the rack where one is named, and nests it. What there is to say about the rack comes second.
-fn plan_with_rack(
-    path: &Path,
-    log: &StripLog,
-    first: &RackFirst,
-) -> Result<(crate::plan::Plan, Vec<String>), Refusal> {
-    let mut job = job_of(path, log)?;
-    let told = match &first.rack {
-        Some(file) => crate::costing::offer(&mut job, &rack::read(file)?),
-        None => Vec::new(),
-    };
-    let flats = crate::plan::flats(&path.display().to_string(), job)?;
-    Ok((plan_of(flats)?, told))
-}
-
-/// Nests the flats of a job, with a word now and then for the person waiting.
-fn plan_of(flats: crate::plan::Flats) -> Result<crate::plan::Plan, Refusal> {
-    let patience = crate::speech::Patience::new();
-    crate::plan::plan(flats, &|news| patience.tell(news))
 }

@@ -14,6 +14,10 @@ pub(crate) struct Nest {
     job: PathBuf,
     #[command(flatten)]
     log: super::StripLog,
+    #[command(flatten)]
+    first: super::RackFirst,
+    #[command(flatten)]
+    received: super::AsReceived,
     /// Print the nest as JSON
     #[arg(long)]
     json: bool,
@@ -22,7 +26,7 @@ pub(crate) struct Nest {
 impl Nest {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        let plan = super::plan_of(super::flats_of(&self.job, &self.log)?)?;
+        let plan = super::plan_for_bench(&self.job, &self.log, &self.first, &self.received)?;
         if self.json {
             say_json(&output::nest_json(&plan));
         } else {

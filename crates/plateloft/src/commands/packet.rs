@@ -17,6 +17,10 @@ pub(crate) struct Packet {
     job: PathBuf,
     #[command(flatten)]
     log: super::StripLog,
+    #[command(flatten)]
+    first: super::RackFirst,
+    #[command(flatten)]
+    received: super::AsReceived,
     /// Folder for the packet; an earlier packet there is replaced in one step
     #[arg(long)]
     out: PathBuf,
@@ -49,7 +53,7 @@ impl Paper {
 impl Packet {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        let plan = super::plan_of(super::flats_of(&self.job, &self.log)?)?;
+        let plan = super::plan_for_bench(&self.job, &self.log, &self.first, &self.received)?;
         output::packet(&plan, self.paper_models, self.paper.size())?.write(&self.out)?;
         speech::tell(&format!("wrote {}: open index.html there", self.out.display()));
         Ok(())

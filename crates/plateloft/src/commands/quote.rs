@@ -1,15 +1,16 @@
 //! `plateloft quote`: what a job costs and what is asked for it.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 use paper::lists::quote::{QuotePaper, side_by_side, text};
 use serde_json::{Value, json};
 use units::Money;
 
-use super::{RackFirst, StripLog, plan_with_rack};
-use crate::costing::{Quoted, quoted};
-use crate::plan::Plan;
+use super::{RackFirst, StripLog, job_of, plan_of, plan_with_rack};
+use crate::costing::{self, Quoted, quoted};
+use crate::kit;
+use crate::plan::{self, Plan};
 use crate::speech::{Refusal, say, say_json};
 
 /// Prices a job by the rates under "quote" and "buying", line by line. A rate that is not set is a question, never a
@@ -24,6 +25,9 @@ pub(crate) struct Quote {
     log: StripLog,
     #[command(flatten)]
     first: RackFirst,
+    /// Price the job as a kit, too, and put both side by side
+    #[arg(long)]
+    kit: bool,
     /// Print the quote as JSON
     #[arg(long)]
     json: bool,
@@ -35,9 +39,17 @@ impl Quote {
         let mut all: Vec<(Plan, Quoted)> = Vec::new();
         for path in &self.jobs {
             let (plan, told) = plan_with_rack(path, &self.log, &self.first)?;
-            let mut quoted = quoted(&plan);
-            quoted.assumptions.extend(told.into_iter().map(|sentence| format!("{sentence}.")));
-            all.push((plan, quoted));
+            let bars = plan::cut_bars(&plan.flats)?;
+            let fitted = quoted(&plan, &bars, None);
+            let mut priced = vec![(plan, fitted)];
+            if self.kit {
+                priced.push(self.as_kit(path)?);
+            }
+            for (plan, mut quoted) in priced {
+                let told = told.iter().map(|sentence| format!("{sentence}."));
+                quoted.assumptions.extend(told);
+                all.push((plan, quoted));
+            }
         }
         if self.json {
             let quotes: Vec<Value> = all.iter().map(|(plan, quoted)| quote_json(plan, quoted)).collect();
@@ -55,8 +67,28 @@ impl Quote {
     }
 }
 
-fn quote_text(plan: &Plan, quoted: &Quoted) -> String {
-    let job = &plan.flats.job;
+impl Quote {
+    /// The job as the buyer gets it.
+    fn as_kit(&self, path: &Path) -> Result<(Plan, Quoted), Refusal> {
+        let (flats, asked) = kit::for_buyer(path, self.job_with_rack(path)?)?;
+        let mut packed = kit::packed(plan_of(flats)?, asked)?;
+        packed.plan.flats.job.name.push_str(", as a kit");
+        let bars = plan::cut_bars(&packed.plan.flats)?;
+        let quoted = quoted(&packed.plan, &bars, Some(&packed));
+        Ok((packed.plan, quoted))
+    }
+
+    fn job_with_rack(&self, path: &Path) -> Result<job::Job, Refusal> {
+        let mut job = job_of(path, &self.log)?;
+        if let Some(file) = &self.first.rack {
+            costing::offer(&mut job, &super::rack::read(file)?);
+        }
+        Ok(job)
+    }
+}
+
+/// The job's name, revision and date in one line.
+pub(super) fn heading(job: &job::Job) -> String {
     let mut heading = job.name.clone();
     if let Some(revision) = &job.revision {
         heading.push_str(&format!(", revision {revision}"));
@@ -64,8 +96,13 @@ fn quote_text(plan: &Plan, quoted: &Quoted) -> String {
     if let Some(date) = &job.date {
         heading.push_str(&format!(", {date}"));
     }
+    heading
+}
+
+fn quote_text(plan: &Plan, quoted: &Quoted) -> String {
+    let job = &plan.flats.job;
     let paper = QuotePaper {
-        heading: &heading,
+        heading: &heading(job),
         valid_until: job.quote.valid_until.as_deref(),
         facts: &quoted.facts,
         assumptions: &quoted.assumptions,

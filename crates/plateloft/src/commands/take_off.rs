@@ -96,7 +96,7 @@ fn pipe(job: &Job, part: &PlannedPart) -> Option<PipeRow> {
 fn hardware_rows(all: &[Flats]) -> Vec<HardwareRow> {
     let mut rows: Vec<HardwareRow> = Vec::new();
     for flats in all {
-        for (item, count) in &flats.job.hardware {
+        for job::Hardware { item, count, .. } in &flats.job.hardware {
             match rows.iter_mut().find(|row| row.item == *item) {
                 Some(row) => {
                     row.count += u64::from(*count);

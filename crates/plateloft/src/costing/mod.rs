@@ -2,10 +2,12 @@
 //! `estimate`.
 
 mod order;
+mod ordering;
 mod quoting;
 mod rack_first;
 mod work;
 
-pub(crate) use order::{choices, order_lines};
+pub(crate) use order::{choices, order_lines, rack_pieces};
+pub(crate) use ordering::{Order, measuring, packing};
 pub(crate) use quoting::{Quoted, quoted};
 pub(crate) use rack_first::offer;

@@ -3,18 +3,42 @@
 use estimate::{OrderLine, SheetUse, purchase, scrap_report};
 use nest::Choice;
 use paper::lists::buying::{BuyingChoice, BuyingOutcome};
+use units::Length;
 
 use crate::output::{mix_words, reason_words};
-use crate::plan::{MetalNest, Plan, choice_words, no_nest_words, sheet_words};
+use crate::plan::{CutBar, MetalNest, Plan, choice_words, no_nest_words, sheet_words};
 use crate::speech::Refusal;
 
-/// The sheets to buy for the plan, a line for each size of each metal. Pieces of the rack are the shop's already.
-pub(crate) fn order_lines(plan: &Plan) -> Vec<OrderLine> {
+/// The sheets to buy for the plan, a line for each size of each metal, then the sticks. Pieces of the rack are the shop's
+/// already.
+pub(crate) fn order_lines(plan: &Plan, bars: &[CutBar]) -> Vec<OrderLine> {
     let best = |nest: &MetalNest| match &nest.comparison.rows[nest.comparison.best].outcome {
         Ok(nested) => lines_of(plan, nest, &nested.take.sheets),
         Err(_) => Vec::new(),
     };
-    plan.nests.iter().flat_map(best).collect()
+    let sticks = bars.iter().flat_map(|cut| stick_lines(plan, cut));
+    plan.nests.iter().flat_map(best).chain(sticks).collect()
+}
+
+/// The sticks to buy of one bar. Freight for long sheets does not count them: bar goes by its own terms.
+fn stick_lines(plan: &Plan, cut: &CutBar) -> Vec<OrderLine> {
+    let job = &plan.flats.job;
+    let bar = &job.bars[cut.bar];
+    let bought = bar.sticks.iter().enumerate().filter(|(_, stick)| !stick.on_rack);
+    let line = |(number, stick): (usize, &job::JobStick)| OrderLine {
+        what: format!("{} {}", bar.name, stick.length.print(job.style)),
+        quantity: cut.bought(number),
+        length: Length::ZERO,
+        price: stick.price,
+    };
+    bought.map(line).filter(|line| 0 < line.quantity).collect()
+}
+
+/// Pieces of the rack that are used, then what else there is to say of it; nothing when no rack is named.
+pub(crate) fn rack_pieces(plan: &Plan, told: &[String]) -> Vec<String> {
+    let used = plan.nests.iter().flat_map(|nest| &nest.sheets).filter(|sheet| sheet.laid.from_rack);
+    let used = used.map(|sheet| format!("take {} from the rack", sheet.laid.name));
+    used.chain(told.iter().cloned()).collect()
 }
 
 fn lines_of(plan: &Plan, nest: &MetalNest, counts: &[u32]) -> Vec<OrderLine> {

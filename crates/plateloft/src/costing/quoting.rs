@@ -1,16 +1,21 @@
 //! The lines of a quote: metal, work, consumables, work done elsewhere.
 
 use estimate::{
-    Counted, PriceOfMass, Quote, QuoteLine, drop_values, purchase, quote, saleable, scrap_credits, waste,
-    work_lines,
+    Counted, Minutes, PriceOfMass, Quote, QuoteLine, drop_values, purchase, quote, saleable, scrap_credits,
+    waste, work_lines,
 };
-use job::{ConsumedBy, MaterialCharge};
+use job::{ConsumedBy, Hardware, MaterialCharge};
 use paper::lists::ListUnits;
 use units::{Length, Mass, Money};
 
 use super::order::order_lines;
 use super::work::{Work, along, workloads};
-use crate::plan::{Plan, PlannedPart};
+use crate::kit::PackedKit;
+use crate::plan::{CutBar, Plan, PlannedPart};
+
+/// The question behind everything that is worth what a drop is worth.
+const DROP_VALUE: &str =
+    "What is a kept drop worth? \"drop_value\" under \"buying\" is not set; a price of 0 for nothing.";
 
 /// A quote and what stands around it.
 #[derive(Debug, Clone)]
@@ -40,25 +45,36 @@ impl Lines {
     }
 }
 
-/// Prices a plan.
-pub(crate) fn quoted(plan: &Plan) -> Quoted {
-    let work = Work::of(plan);
+/// Prices a plan, fitted by the shop, or as the kit that is given.
+pub(crate) fn quoted(plan: &Plan, bars: &[CutBar], kit: Option<&PackedKit>) -> Quoted {
+    let fitted = Work::of(plan);
+    let work = kit.map_or(fitted, |kit| fitted.as_kit(kit.flats.len() as u64));
     let mut lines = Lines::default();
-    add_metal(plan, &mut lines);
-    add_work(plan, &work, &mut lines);
+    add_metal(plan, bars, &mut lines);
+    add_rack(plan, &mut lines);
+    add_hardware(plan, &mut lines);
+    let hours = add_work(plan, &work, &mut lines);
+    if kit.is_none() {
+        ask_for_welds(plan, &mut lines);
+    }
     add_consumables(plan, &work, &mut lines);
     for (what, money) in &plan.flats.job.quote.outside_work {
         lines.add("outside work", what, "as the job says", Some(*money));
     }
+    if let Some(kit) = kit {
+        add_kit(kit, &mut lines);
+    }
     let quote = quote(&plan.flats.job.quote.pricing, lines.lines, &lines.asked);
-    Quoted { quote, facts: facts(plan, &work), assumptions: assumptions(plan) }
+    let mut facts = facts(plan, &work);
+    facts.extend(hours.map(|hours| ("hours".to_owned(), hours)));
+    Quoted { quote, facts, assumptions: assumptions(plan, kit.is_some()) }
 }
 
 /// The sheets, or the job's share of them; what comes with the order; what drops and scrap bring back.
-fn add_metal(plan: &Plan, lines: &mut Lines) {
+fn add_metal(plan: &Plan, bars: &[CutBar], lines: &mut Lines) {
     const METAL: &str = "metal";
     let job = &plan.flats.job;
-    let order = order_lines(plan);
+    let order = order_lines(plan, bars);
     let bought = purchase(&job.buying.terms, &order);
     lines.asked.extend(bought.questions.iter().map(ToString::to_string));
     match job.quote.material {
@@ -73,8 +89,15 @@ fn add_metal(plan: &Plan, lines: &mut Lines) {
         }
         Some(MaterialCharge::Share) => {
             let parts = plan.report.sheets.iter().flat_map(|sheet| &sheet.parts);
-            let charged: Option<Money> = parts.map(|part| part.charged).sum();
-            let how = "bought, less the price of kept drops by their area";
+            let sheets: Option<Money> = parts.map(|part| part.charged).sum();
+            let sticks = order_lines(plan, bars).len() - order_lines(plan, &[]).len();
+            let sticks: Option<Money> = bought.lines[bought.lines.len() - sticks..].iter().copied().sum();
+            let charged = sheets.zip(sticks).map(|(sheets, sticks)| sheets + sticks);
+            let how = if bars.is_empty() {
+                "bought, less the price of kept drops by their area"
+            } else {
+                "bought, less the price of kept drops by their area; sticks whole"
+            };
             lines.add(METAL, "share of the sheets", how, charged);
         }
     }
@@ -84,12 +107,88 @@ fn add_metal(plan: &Plan, lines: &mut Lines) {
     lines.add(METAL, "tax on metal", "of the whole order", bought.tax);
     if job.quote.material == Some(MaterialCharge::Bought) {
         let kept: Mass = plan.report.total.kept_drops.mass;
-        let ask = "What is a kept drop worth? \"drop_value\" under \"buying\" is not set; a price of 0 for nothing.";
-        add_credit(plan, lines, "kept drops", kept, job.buying.drop_value, ask, drop_values);
+        add_credit(plan, lines, "kept drops", kept, job.buying.drop_value, DROP_VALUE, drop_values);
     }
     let scrap = saleable(&plan.report.total);
     let ask = "What does the dealer pay for scrap? \"scrap_credit\" under \"buying\" is not set; a price of 0 for nothing.";
     add_credit(plan, lines, "scrap and edge trim", scrap, job.buying.scrap_credit, ask, scrap_credits);
+}
+
+/// Pieces of the rack are worth to the shop what it says that a drop is worth.
+fn add_rack(plan: &Plan, lines: &mut Lines) {
+    let job = &plan.flats.job;
+    let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets).zip(&plan.report.sheets);
+    let used: Vec<Mass> = sheets
+        .filter(|(sheet, _)| sheet.laid.from_rack)
+        .map(|(_, report)| match job.quote.material {
+            Some(MaterialCharge::Share) => report.breakdown.bought.mass - report.breakdown.kept_drops.mass,
+            _ => report.breakdown.bought.mass,
+        })
+        .collect();
+    if used.is_empty() {
+        return;
+    }
+    let mass: Mass = used.iter().copied().sum();
+    let weight = mass.print_with_unit(ListUnits::of(job.style).mass, 2);
+    let rate = job.buying.drop_value;
+    if rate.is_none() {
+        lines.ask(DROP_VALUE);
+    }
+    let how = rate.map_or_else(|| weight.clone(), |rate| format!("{weight} at {}", rate.print()));
+    let money = rate.map(|rate| used.iter().map(|mass| rate.of(*mass)).sum());
+    lines.add("metal", "pieces of the rack", how, money);
+}
+
+fn add_hardware(plan: &Plan, lines: &mut Lines) {
+    for Hardware { item, count, price } in &plan.flats.job.hardware {
+        let how = price.map_or_else(|| count.to_string(), |price| format!("{count} at {}", price.print()));
+        if price.is_none() {
+            lines.ask(&format!(
+                "What does one {item} cost? \"price\" under \"hardware\" is not set; 0 if it is not yours."
+            ));
+        }
+        lines.add("hardware", item, how, price.map(|price| price * i64::from(*count)));
+    }
+}
+
+/// Welds that join the pieces of a whole are in no part: they are said, or asked for.
+fn ask_for_welds(plan: &Plan, lines: &mut Lines) {
+    if plan.flats.job.quote.welds_between.is_some() {
+        return;
+    }
+    let mut wholes: Vec<&str> = Vec::new();
+    for part in plan.flats.parts.iter().filter(|part| part.part.piece_of.is_some()) {
+        let mark = part.part.written_mark();
+        if !wholes.contains(&mark) {
+            wholes.push(mark);
+        }
+    }
+    if wholes.is_empty() {
+        return;
+    }
+    lines.add("work", "welds between pieces", "not said", None);
+    lines.ask(&format!(
+        "What welds join the pieces of {}? \"welds_between\" under \"quote\" is not set; [] for none.",
+        wholes.join(", ")
+    ));
+}
+
+/// Crates and carriage of a kit.
+fn add_kit(kit: &PackedKit, lines: &mut Lines) {
+    let crates = i64::try_from(kit.crates.len()).unwrap_or(i64::MAX);
+    let price = kit.kit.crate_price;
+    if price.is_none() {
+        lines
+            .ask("What does one empty crate cost? \"price\" under \"kit.crates\" is not set; 0 for nothing.");
+    }
+    let how = price.map_or_else(|| crates.to_string(), |price| format!("{crates} at {}", price.print()));
+    lines.add("kit", "crates and packing", how, price.map(|price| price * crates));
+    if kit.kit.carriage.is_none() {
+        lines.ask(
+            "What does carriage to the buyer cost? \"carriage\" under \"kit\" is not set; 0 for nothing.",
+        );
+    }
+    lines.add("kit", "carriage", "all crates", kit.kit.carriage);
 }
 
 /// A credit for metal by weight; it is summed over the sheets as the scrap report has it.
@@ -118,14 +217,21 @@ fn add_credit(
     }
 }
 
-fn add_work(plan: &Plan, work: &Work, lines: &mut Lines) {
+/// The lines of work; gives the hours in words, where every rate is set.
+fn add_work(plan: &Plan, work: &Work, lines: &mut Lines) -> Option<String> {
+    let mut hours = Some([0_i64; 2]);
     for line in work_lines(&plan.flats.job.quote.hours, &workloads(plan, work)) {
         let second = line.second_hand_time.filter(|time| 0 < time.thousandths());
         let second = second.map(|time| format!(" and a second hand {}", time.print())).unwrap_or_default();
         let time = line.time.map(|time| format!(": {}{second}", time.print())).unwrap_or_default();
+        hours = hours.zip(line.time.zip(line.second_hand_time)).map(|([first, other], (time, second))| {
+            [first + time.thousandths(), other + second.thousandths()]
+        });
         lines.add("work", line.kind.words(), format!("{}{time}", line.amount.print()), line.money);
         lines.asked.extend(line.questions);
     }
+    let [maker, second] = hours?.map(|thousandths| Minutes::from_thousandths(thousandths).print());
+    Some(format!("maker {maker}, second hand {second}"))
 }
 
 fn add_consumables(plan: &Plan, work: &Work, lines: &mut Lines) {
@@ -200,14 +306,22 @@ fn heaviest_bend(plan: &Plan) -> String {
     })
 }
 
-fn assumptions(plan: &Plan) -> Vec<String> {
+fn assumptions(plan: &Plan, as_kit: bool) -> Vec<String> {
     let job = &plan.flats.job;
     let mut assumptions = vec![
         "Cuts are the outlines of the flats; no cut is shared by two parts.".to_owned(),
-        "Corners are those within a part; seams between separate pieces of a set are not counted.".to_owned(),
+        "Corners are those within a part; welds between pieces are those that the job lists.".to_owned(),
         "Set-up is counted once a job for each kind of work.".to_owned(),
         "A credit for scrap takes scrap and edge trim; chips of the kerf bring nothing.".to_owned(),
     ];
+    if as_kit {
+        let kit = "As a kit: the buyer bends, closes corners and welds; none of that is in this quote, and hardware is.";
+        assumptions.push(kit.to_owned());
+    }
+    if !job.bars.is_empty() {
+        assumptions
+            .push("Freight for long sheets does not count sticks of bar, pipe and section.".to_owned());
+    }
     if job.quote.consumables.is_empty() {
         assumptions.push("No consumables are listed.".to_owned());
     }

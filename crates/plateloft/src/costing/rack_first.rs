@@ -74,6 +74,7 @@ fn row(offcut: &Offcut, job: &Job, metal: usize) -> JobSheet {
         count: Some(1),
         from_table: false,
         from_rack: Some(offcut.mark.clone()),
+        received: None,
     }
 }
 

@@ -20,6 +20,8 @@ pub(super) struct Work {
     /// Open, butt, lap and tabbed seams.
     pub(super) seams_mm: [f64; 4],
     pub(super) corners: u64,
+    /// Pieces to pack, of a kit.
+    pub(super) packed: u64,
 }
 
 impl Work {
@@ -29,7 +31,21 @@ impl Work {
         for part in &plan.flats.parts {
             all.add(part);
         }
+        for weld in plan.flats.job.quote.welds_between.iter().flatten() {
+            let style = match weld.joint {
+                WorkKind::WeldButt => 1,
+                WorkKind::WeldLap => 2,
+                WorkKind::WeldTab => 3,
+                _ => 0,
+            };
+            all.seams_mm[style] += f64::from(weld.count) * weld.length.millimetres();
+        }
         all
+    }
+
+    /// The same as a kit of so many pieces: the buyer bends, closes and welds.
+    pub(super) const fn as_kit(self, packed: u64) -> Self {
+        Self { bends: 0, bend_mm: 0.0, seams_mm: [0.0; 4], corners: 0, packed, ..self }
     }
 
     fn add(&mut self, part: &PlannedPart) {
@@ -87,6 +103,7 @@ pub(super) fn workloads(plan: &Plan, work: &Work) -> Vec<Workload> {
         (WorkKind::WeldTab, along(work.seams_mm[3])),
         (WorkKind::Corners, Counted::Each(work.corners)),
         (WorkKind::Finish, Counted::Each(work.pieces)),
+        (WorkKind::Pack, Counted::Each(work.packed)),
     ];
     let rate = |kind| job.quote.work.iter().find(|(known, _)| *known == kind).map(|(_, rate)| *rate);
     amounts.into_iter().map(|(kind, amount)| Workload { kind, amount, rate: rate(kind) }).collect()

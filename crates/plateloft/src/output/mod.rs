@@ -25,14 +25,17 @@ mod scrap_json;
 mod words;
 
 pub(crate) use bars::{bars_json, bars_text};
+pub(crate) use bend_cards::card as bend_card;
 pub(crate) use fits::{json as fits_json, refusals as fit_refusals, sentences as fit_sentences};
 pub(crate) use flats_json::flats_json;
 pub(crate) use flats_text::flats_text;
+pub(crate) use folder::Files;
 pub(crate) use nest_json::{nest_json, reason_words};
 pub(crate) use numbers::{Numbers, rounded};
-pub(crate) use packet::packet;
+pub(crate) use packet::{packet, scrap_text};
 pub(crate) use pictures::pictures;
 pub(crate) use refold_text::refold_text;
 pub(crate) use remarks::assumptions_and_cautions;
 pub(crate) use rows::{mix_words, nest_text};
+pub(crate) use scrap_json::scrap_json;
 pub(crate) use words::named_metal_words;

@@ -53,10 +53,7 @@ pub(crate) fn packet(plan: &Plan, with_models: bool, paper: PaperSize) -> Result
     let cut_list = cut_rows(plan);
     files.add("cut-list.txt", lists::cut_list::text(&job.name, &cut_list, units));
     files.add("cut-list.csv", lists::cut_list::csv(&cut_list, units));
-    files.add(
-        "scrap-report.txt",
-        scrap_report::text(&job.name, &plan.report, units) + &credit_text(plan, units),
-    );
+    files.add("scrap-report.txt", scrap_text(plan));
     files.add("scrap-report.json", pretty(&scrap_json(job, &plan.report)));
     files.add("flats.json", pretty(&flats_json(&plan.flats)));
     files.add("nest.json", pretty(&nest_json(plan)));
@@ -78,6 +75,12 @@ struct Drawn<'a> {
     sheets: &'a [DrawnSheet],
     cut_list: &'a [lists::cut_list::CutRow],
     bars: &'a Page,
+}
+
+/// What becomes of every sheet, and what the dealer pays for the scrap.
+pub(crate) fn scrap_text(plan: &Plan) -> String {
+    let units = lists::ListUnits::of(plan.flats.job.style);
+    scrap_report::text(&plan.flats.job.name, &plan.report, units) + &credit_text(plan, units)
 }
 
 /// What the dealer pays for the scrap, where the job says.

@@ -1,9 +1,9 @@
 //! Where the weight of parts lies: centres of gravity in their own boxes, and hinged lids about their pins.
 
-use estimate::{HungLoad, Lid, Loading, StationLoad};
+use estimate::{Assembly, Boxed, HungLoad, Lid, Loading, PlacedMass, StationLoad};
 use fold::facets;
 use geometry::Point3;
-use job::{HingedLid, Loaded, Message, Stations};
+use job::{HingedLid, JobAssembly, Loaded, Message, Placed, Stations};
 use shapes::Problem;
 use units::{Angle, Length, Mass, MassUnit, Torque, TorqueUnit};
 
@@ -98,6 +98,23 @@ pub(crate) fn lid(flats: &Flats, number: usize, asked: &HingedLid) -> Result<Pla
     let hardware = asked.hardware.iter();
     let hung = hardware.map(|load| HungLoad { mass: printed(flats, load.mass), ..load.clone() });
     Ok(PlannedLid { mark, lid: Lid { loads: std::iter::once(bare).chain(hung).collect() } })
+}
+
+/// Parts put together where the job puts them, each with what it weighs as printed.
+pub(crate) fn assembly(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly) -> Assembly {
+    let load = |placed: &Placed| match placed {
+        Placed::Part { part, turns, at } => {
+            let weighed = &parts[*part];
+            let boxed = Boxed { size: weighed.size, centre: weighed.centre };
+            let turned = turns.iter().fold(boxed, |boxed, &axis| boxed.quarter_turned(axis));
+            let what = flats.parts[*part].part.mark.clone();
+            PlacedMass { what, mass: weighed.each, centre: turned.centre_at(*at) }
+        }
+        Placed::Item { item, weight, at } => {
+            PlacedMass { what: item.clone(), mass: printed(flats, *weight), centre: *at }
+        }
+    };
+    Assembly { loads: asked.loads.iter().map(load).collect() }
 }
 
 /// The closed moment of one load, as it prints.

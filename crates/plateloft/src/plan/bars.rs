@@ -21,6 +21,14 @@ pub(crate) struct CutBar {
     pub(crate) solution: Solution,
 }
 
+impl CutBar {
+    /// How many sticks of this length are cut, by its place among the bar's.
+    pub(crate) fn bought(&self, stick: usize) -> u32 {
+        let count = self.solution.sticks.iter().filter(|used| used.stick == stick).count();
+        u32::try_from(count).unwrap_or(u32::MAX)
+    }
+}
+
 /// Cuts every bar of the job. Rolled pipe that no bar is named for is left to the take-off.
 ///
 /// # Errors

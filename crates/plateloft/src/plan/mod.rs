@@ -23,7 +23,7 @@ pub(crate) use grid::length_of;
 pub(crate) use nesting::{
     CuttingOrder, EFFORT, MetalNest, PlannedSheet, choice_words, no_nest_words, sheet_words,
 };
-pub(crate) use part::{PlannedPart, finer, marked_with};
+pub(crate) use part::{PlannedPart, caliper, finer, marked_with};
 
 use crate::speech::Refusal;
 use part::PartTrouble;

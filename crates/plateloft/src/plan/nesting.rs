@@ -223,10 +223,11 @@ fn laid_size(job: &Job, sheet: &JobSheet) -> [Length; 2] {
     }
 }
 
-/// "48 × 96", or "R1 of the rack, 20 × 30".
+/// "48 × 96", "R1 of the rack, 20 × 30", or "S1 as received, 47 15/16 × 96".
 pub(crate) fn sheet_words(sheet: &JobSheet, style: LengthStyle) -> String {
     let rack = sheet.from_rack.as_ref().map(|mark| format!("{mark} of the rack, ")).unwrap_or_default();
-    format!("{rack}{} × {}", sheet.width.print(style), sheet.length.print(style))
+    let received = sheet.received.as_ref().map(|marks| format!("{marks} as received, ")).unwrap_or_default();
+    format!("{rack}{received}{} × {}", sheet.width.print(style), sheet.length.print(style))
 }
 
 #[expect(clippy::cast_precision_loss, reason = "sheets are far smaller than 2^53 steps")]

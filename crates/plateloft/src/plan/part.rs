@@ -6,7 +6,7 @@ use fold::refold::{self, Proof, RefoldError};
 use fold::{FlatPattern, flat};
 use job::{Job, JobMetal, Message, Part, PartLay, ShapeInput};
 use shapes::{FaceSide, Problem, Recipe, Shaped};
-use units::{Area, Length, LengthStyle, Mass};
+use units::{Area, Length, LengthStyle, LengthUnit, Mass};
 
 use super::bending;
 
@@ -211,5 +211,13 @@ pub(crate) fn finer(style: LengthStyle) -> LengthStyle {
     match style {
         LengthStyle::Tape { .. } | LengthStyle::Inches { .. } => LengthStyle::Inches { places: 3 },
         LengthStyle::Millimetres { .. } => LengthStyle::Millimetres { places: 2 },
+    }
+}
+
+/// Thicknesses by caliper read to ten-thousandths of an inch or hundredths of a millimetre.
+pub(crate) const fn caliper(unit: LengthUnit) -> LengthStyle {
+    match unit {
+        LengthUnit::Inch => LengthStyle::Inches { places: 4 },
+        LengthUnit::Millimetre => LengthStyle::Millimetres { places: 2 },
     }
 }

@@ -2,6 +2,7 @@
 
 mod builder;
 mod figure;
+mod measured;
 
 pub use builder::{MetalBuilder, MetalError};
 pub use figure::{Figure, FigureValue, Override};

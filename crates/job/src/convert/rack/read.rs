@@ -8,12 +8,14 @@ use serde_json::Value;
 use stock::{Film, Pattern, find_alloy};
 use units::{Length, LengthStyle, LengthUnit};
 
-use super::super::desk::{Desk, Range};
+use super::super::desk::{Desk, Range, is_in_range};
 use super::super::metals::alloy_remedy;
 use super::super::strip_log::{carries_unit, is_date};
 use super::VERSION;
 use super::offcut::{FaceState, Offcut, OffcutLay, OffcutMetal, Rack, Standing};
-use crate::file::{FaceStateFile, FilmFile, OffcutFile, OffcutLayFile, PatternFile, RackFile, Size};
+use crate::file::{
+    FaceStateFile, FilmFile, OffcutFile, OffcutLayFile, PatternFile, RackFile, Size, SoundRackFile,
+};
 use crate::message::Message;
 use crate::place::{Findings, Place};
 
@@ -75,14 +77,7 @@ pub fn read_rack(name: &str, bytes: &[u8]) -> Result<Rack, Vec<Message>> {
 /// # Errors
 /// A [`Message`] for everything that is wrong.
 pub fn new_offcut(name: &str, new: &NewOffcut, unit: LengthUnit) -> Result<Offcut, Vec<Message>> {
-    let with_unit = |text: &String| {
-        let bare = !carries_unit(text);
-        if bare {
-            format!("{text} {}", if unit == LengthUnit::Inch { "in" } else { "mm" })
-        } else {
-            text.clone()
-        }
-    };
+    let with_unit = |text: &String| with_unit(text, unit);
     let file = OffcutFile {
         mark: new.mark.clone(),
         metal: new.metal.clone(),
@@ -129,6 +124,9 @@ fn rack(bytes: &[u8], findings: &mut Findings) -> Option<Rack> {
         return None;
     }
     let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+    if let Some(sound) = sound_rack(bytes) {
+        return Some(sound);
+    }
     let tree: Value = match serde_json::from_slice(bytes) {
         Ok(tree) => tree,
         Err(error) => {
@@ -154,7 +152,7 @@ fn rack(bytes: &[u8], findings: &mut Findings) -> Option<Rack> {
     let file: RackFile = serde_json::from_value(tree)
         .map_err(|error| findings.add(&whole, "", error.to_string(), "mend it; nothing was changed"))
         .ok()?;
-    let least = least(&file, findings);
+    let least = least(file.least.as_ref(), findings);
     let mut offcuts = Vec::with_capacity(file.offcuts.len());
     let mut marks: BTreeSet<String> = BTreeSet::new();
     for (number, entry) in file.offcuts.iter().enumerate() {
@@ -180,8 +178,29 @@ fn rack(bytes: &[u8], findings: &mut Findings) -> Option<Rack> {
     Some(Rack { least: least?, offcuts })
 }
 
-fn least(file: &RackFile, findings: &mut Findings) -> Option<Option<[Length; 2]>> {
-    let Some([a, b]) = &file.least else { return Some(None) };
+/// A rack without a fault, read straight through: thousands of offcuts are listed while one waits. Anything that is wrong
+/// with it is found again by the long way, which can say where.
+fn sound_rack(bytes: &[u8]) -> Option<Rack> {
+    let file: SoundRackFile = serde_json::from_slice(bytes).ok()?;
+    if file.plateloft_rack != VERSION {
+        return None;
+    }
+    let mut findings = Findings::new("");
+    let mut marks: BTreeSet<String> = BTreeSet::new();
+    let place = Place::default();
+    let mut offcuts = Vec::with_capacity(file.offcuts.len());
+    for written in &file.offcuts {
+        if !marks.insert(written.mark.to_lowercase()) {
+            return None;
+        }
+        offcuts.push(offcut(written, &place, &mut findings)?);
+    }
+    let least = least(file.least.as_ref(), &mut findings)?;
+    findings.is_empty().then_some(Rack { least, offcuts })
+}
+
+fn least(file: Option<&[String; 2]>, findings: &mut Findings) -> Option<Option<[Length; 2]>> {
+    let Some([a, b]) = file else { return Some(None) };
     let mut desk = desk(findings);
     let place = Place::top("least");
     let first = length(&mut desk, &place.entry(0), a, Range::AboveZero);
@@ -190,7 +209,16 @@ fn least(file: &RackFile, findings: &mut Findings) -> Option<Option<[Length; 2]>
     Some(Some([first.min(second), first.max(second)]))
 }
 
-fn desk(findings: &mut Findings) -> Desk<'_> {
+/// A length as written, with the unit that a bare number counts in.
+pub(in super::super) fn with_unit(text: &str, unit: LengthUnit) -> String {
+    if carries_unit(text) {
+        return text.to_owned();
+    }
+    format!("{text} {}", if unit == LengthUnit::Inch { "in" } else { "mm" })
+}
+
+/// A desk for files whose lengths carry their units.
+pub(in super::super) fn desk(findings: &mut Findings) -> Desk<'_> {
     let style = LengthStyle::Inches { places: 3 };
     Desk { findings, unit: LengthUnit::Inch, style, assumptions: Vec::new(), cautions: Vec::new() }
 }
@@ -199,7 +227,8 @@ fn offcut(file: &OffcutFile, place: &Place, findings: &mut Findings) -> Option<O
     let mut desk = desk(findings);
     let texts = judge_texts(file, place, &mut desk);
     let metal = metal(file, place, &mut desk);
-    let thickness = length(&mut desk, &place.field("thickness"), &file.thickness, Range::Thickness);
+    let thickness = plain_length(&file.thickness, Range::Thickness)
+        .or_else(|| length(&mut desk, &place.field("thickness"), &file.thickness, Range::Thickness));
     let outline = outline(file, place, &mut desk);
     let standing = match (&file.reserved_for, &file.taken_for) {
         (None, None) => Standing::Free,
@@ -268,7 +297,7 @@ fn judge_texts(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> bool {
 }
 
 fn metal(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> Option<OffcutMetal> {
-    let place = place.field("metal");
+    let here = || place.field("metal");
     let pattern = if file.pattern == Some(PatternFile::Tread) { Pattern::Tread } else { Pattern::Plain };
     match (find_alloy(&file.metal), file.unlisted) {
         (Ok(found), false) => Some(OffcutMetal {
@@ -278,7 +307,7 @@ fn metal(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> Option<Offcut
             pattern,
         }),
         (Ok(_), true) => {
-            desk.add(&place, &file.metal, "the tables do have this alloy", "do not call it unlisted");
+            desk.add(&here(), &file.metal, "the tables do have this alloy", "do not call it unlisted");
             None
         }
         (Err(_), true) if !file.metal.trim().is_empty() && file.metal.chars().count() <= LONGEST_TEXT => {
@@ -286,16 +315,17 @@ fn metal(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> Option<Offcut
         }
         (Err(error), _) => {
             let remedy = alloy_remedy(&error, &file.metal, "call it unlisted");
-            desk.add(&place, &file.metal, error.to_string(), remedy);
+            desk.add(&here(), &file.metal, error.to_string(), remedy);
             None
         }
     }
 }
 
 fn outline(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> Option<Vec<[Length; 2]>> {
-    let place = place.field("outline");
+    let here = || place.field("outline");
     let read = |desk: &mut Desk<'_>, number: usize, axis: usize, text: &str| {
-        length(desk, &place.entry(number).entry(axis), text, Range::Any)
+        plain_length(text, Range::Any)
+            .or_else(|| length(desk, &here().entry(number).entry(axis), text, Range::Any))
     };
     let corners: Vec<Option<[Length; 2]>> = file
         .outline
@@ -309,29 +339,47 @@ fn outline(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> Option<Vec<
     let corners: Vec<[Length; 2]> = corners.into_iter().collect::<Option<_>>()?;
     let points: Vec<Point> =
         corners.iter().map(|[x, y]| Point::new(x.millimetres(), y.millimetres())).collect();
-    let value = format!("{} corners", corners.len());
+    let value = || format!("{} corners", corners.len());
     if corners.len() < 3 {
-        desk.add(&place, &value, "is no outline", "give its corners in order, three at least");
+        desk.add(&here(), &value(), "is no outline", "give its corners in order, three at least");
         return None;
     }
     if let Some((a, b)) = polygon::self_crossing(&points) {
         let wrong = format!("crosses itself: edge {} meets edge {}", a + 1, b + 1);
-        desk.add(&place, &value, wrong, "give the corners in order round the piece");
+        desk.add(&here(), &value(), wrong, "give the corners in order round the piece");
         return None;
     }
     if polygon::signed_area(&points).abs() < tolerance::AREA_ROUNDING_MM2 {
-        desk.add(&place, &value, "has no area", "give the corners in order round the piece");
+        desk.add(&here(), &value(), "has no area", "give the corners in order round the piece");
         return None;
     }
     Some(corners)
 }
 
+/// A length that is as it should be: with its unit, and in range.
+fn plain_length(text: &str, range: Range) -> Option<Length> {
+    let [inches, millimetres] =
+        [LengthUnit::Inch, LengthUnit::Millimetre].map(|unit| Length::read(text, unit).ok());
+    // A length without a unit is two lengths, and none is neither.
+    inches.filter(|length| inches == millimetres && is_in_range(*length, range))
+}
+
 /// A length that carries its unit.
-fn length(desk: &mut Desk<'_>, place: &Place, text: &str, range: Range) -> Option<Length> {
+pub(in super::super) fn length(
+    desk: &mut Desk<'_>,
+    place: &Place,
+    text: &str,
+    range: Range,
+) -> Option<Length> {
     let length = desk.length(place, &Size::Text(text.to_owned()), range)?;
     if length == Length::ZERO || carries_unit(text) {
         return Some(length);
     }
-    desk.add(place, text, "has no unit, and a rack serves jobs in inches and in millimetres", "add in or mm");
+    desk.add(
+        place,
+        text,
+        "has no unit, and the file serves jobs in inches and in millimetres",
+        "add in or mm",
+    );
     None
 }

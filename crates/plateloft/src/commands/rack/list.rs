@@ -9,7 +9,7 @@ use units::{Length, LengthStyle};
 
 use super::super::{StripLog, Unit, job_of};
 use super::{RackPath, rack_file, words};
-use crate::speech::{Refusal, say, say_json};
+use crate::speech::{Refusal, say};
 
 /// Prints every piece in the rack that passes the filters, in the order in which they came.
 #[derive(Debug, Args)]
@@ -61,8 +61,14 @@ impl List {
             return Ok(());
         }
         if self.json {
-            let pieces: Vec<_> = found.iter().map(|offcut| words::json(offcut)).collect();
-            say_json(&json!({ "plateloft": 1, "rack": self.rack.rack, "offcuts": pieces }));
+            // Thousands of pieces: a line each, none held as a tree.
+            let pieces: Vec<String> =
+                found.iter().map(|offcut| format!("\n    {}", words::json(offcut))).collect();
+            let rack = json!(self.rack.rack);
+            say(&format!(
+                "{{\n  \"plateloft\": 1,\n  \"rack\": {rack},\n  \"offcuts\": [{}]\n}}",
+                pieces.join(",")
+            ));
             return Ok(());
         }
         let mut lines: Vec<String> = found.iter().map(|offcut| words::line(offcut, style)).collect();

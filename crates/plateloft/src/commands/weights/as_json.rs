@@ -6,7 +6,8 @@ use serde_json::{Value, json};
 use units::{Angle, Mass, Torque};
 
 use super::{
-    LIFT_SOURCE, NO_CERTIFICATE, carried, job_total, lid_moment, lift_fault, lifted, station_moment, wholes,
+    LIFT_SOURCE, NO_CERTIFICATE, assemblies, carried, job_total, lid_moment, lift_fault, lifted,
+    station_moment, wholes,
 };
 use crate::output::{Numbers, rounded};
 use crate::plan::Flats;
@@ -55,6 +56,7 @@ pub(super) fn everything(
         "units": { "length": numbers.length_unit(), "weight": numbers.other_units().1, "moment": units(flats).1.name() },
         "parts": flats.parts.iter().zip(parts).map(part).collect::<Vec<_>>(),
         "wholes": wholes(flats, parts).iter().map(|(mark, mass)| json!({ "mark": mark, "all": numbers.mass(*mass) })).collect::<Vec<_>>(),
+        "assemblies": flats.job.weights.assemblies.iter().map(|whole| assemblies::json(flats, parts, whole)).collect::<Vec<_>>(),
         "job_weight": numbers.mass(job_total(parts)),
         "lids": lids.iter().map(|(asked, lid)| lid_json(flats, asked, lid, numbers)).collect::<Vec<_>>(),
         "stations": stations,

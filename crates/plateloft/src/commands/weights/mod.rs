@@ -1,6 +1,7 @@
 //! `plateloft weights`: what parts weigh and where their weight lies.
 
 mod as_json;
+mod assemblies;
 
 use std::path::PathBuf;
 
@@ -51,6 +52,8 @@ impl Weights {
         }
         let mut blocks = vec![format!("Weights: {}\n\n{}", flats.job.name, parts_text(&flats, &parts))];
         blocks.extend(wholes_text(&flats, &parts));
+        let wholes = flats.job.weights.assemblies.iter();
+        blocks.extend(wholes.map(|whole| assemblies::text(&flats, &parts, whole)));
         blocks.extend(lids.iter().map(|(asked, lid)| lid_text(&flats, asked, lid)));
         for stations in &flats.job.weights.stations {
             blocks.push(stations_text(&flats, stations)?);
@@ -168,7 +171,7 @@ fn wholes_text(flats: &Flats, parts: &[WeighedPart]) -> Option<String> {
     let all = format!("all its pieces, {unit}");
     let columns = [("made of pieces", WORDS), (all.as_str(), NUMBERS)];
     let mut text = sheet(&columns, wholes.iter().map(row).collect(), None);
-    text.push_str("Their centres are not given: every piece is measured in its own box.\n");
+    text.push_str("Every piece is measured in its own box: put them together under \"assemblies\" for the centre of the whole.\n");
     Some(text)
 }
 

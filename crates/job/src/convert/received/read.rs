@@ -1,0 +1,191 @@
+//! Reading the sheets received, and making a new one. One reader judges both, so that what was added can always be read
+//! again.
+
+use std::collections::BTreeSet;
+
+use serde::Deserialize;
+use serde_json::Value;
+use units::{Length, LengthUnit};
+
+use super::super::desk::{Desk, Range};
+use super::super::rack::{desk_with_units, length_with_unit, with_unit};
+use super::super::strip_log::is_date;
+use super::VERSION;
+use super::sheet::{Received, ReceivedSheet};
+use crate::file::{ReceivedFile, ReceivedSheetFile};
+use crate::message::Message;
+use crate::place::{Findings, Place};
+
+/// The largest file that is read; a sheet takes some 250 bytes.
+const MOST_BYTES: usize = 4 * 1024 * 1024;
+
+/// The longest mark and the longest note.
+const LONGEST_MARK: usize = 40;
+const LONGEST_TEXT: usize = 120;
+
+/// How far the diagonals may miss what the sides make them, mm: what a tape held by hand and an edge that is no straight
+/// line explain (common practice, no source).
+const DIAGONALS_MISS_MM: f64 = 3.0;
+
+/// A sheet as its owner gives it: lengths as written.
+#[derive(Debug, Clone)]
+pub struct NewReceived {
+    /// What is chalked on it.
+    pub mark: String,
+    /// The job's name for its metal.
+    pub metal: String,
+    /// The size that was ordered.
+    pub ordered: [String; 2],
+    /// The size that it has.
+    pub size: [String; 2],
+    /// Its thickness by caliper.
+    pub thickness: String,
+    /// Both diagonals.
+    pub diagonals: Option<[String; 2]>,
+    /// When it was measured.
+    pub date: String,
+    /// Anything else.
+    pub note: Option<String>,
+}
+
+/// Reads the sheets received. `name` is only for messages.
+///
+/// # Errors
+/// A [`Message`] for everything that is wrong, the mark of the sheet first; a file of another version is refused whole.
+pub fn read_received(name: &str, bytes: &[u8]) -> Result<Received, Vec<Message>> {
+    let mut findings = Findings::new(name);
+    match received(bytes, &mut findings) {
+        Some(received) if findings.is_empty() => Ok(received),
+        _ => Err(findings.into_messages()),
+    }
+}
+
+/// Judges a new sheet by itself. Bare numbers count in `unit`; `name` is what messages call its source.
+///
+/// # Errors
+/// A [`Message`] for everything that is wrong.
+pub fn new_received(name: &str, new: &NewReceived, unit: LengthUnit) -> Result<ReceivedSheet, Vec<Message>> {
+    let written = |text: &String| with_unit(text, unit);
+    let file = ReceivedSheetFile {
+        mark: new.mark.clone(),
+        metal: new.metal.clone(),
+        ordered: new.ordered.each_ref().map(written),
+        size: new.size.each_ref().map(written),
+        thickness: written(&new.thickness),
+        diagonals: new.diagonals.as_ref().map(|pair| pair.each_ref().map(written)),
+        date: new.date.clone(),
+        note: new.note.clone(),
+    };
+    let mut findings = Findings::new(name);
+    match sheet(&file, &Place::default(), &mut findings) {
+        Some(sheet) if findings.is_empty() => Ok(sheet),
+        _ => Err(findings.into_messages()),
+    }
+}
+
+fn received(bytes: &[u8], findings: &mut Findings) -> Option<Received> {
+    let whole = Place::default();
+    if bytes.len() > MOST_BYTES {
+        let value = format!("{} bytes", bytes.len());
+        findings.add(
+            &whole,
+            &value,
+            "this is more than 4 MB, and was not read",
+            "check that this is the file",
+        );
+        return None;
+    }
+    let tree: Value = match serde_json::from_slice(bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes)) {
+        Ok(tree) => tree,
+        Err(error) => {
+            let remedy = "mend it, or put the backup beside it in its place; nothing was changed";
+            findings.add(&whole, "", format!("the file is broken: {error}"), remedy);
+            return None;
+        }
+    };
+    let version = tree.get("plateloft_received");
+    if version.and_then(Value::as_u64) != Some(VERSION) {
+        let value = version.map(ToString::to_string).unwrap_or_default();
+        let wrong = format!("this is no list of sheets received of version {VERSION}");
+        let remedy = "use the program that wrote it; nothing was changed";
+        findings.add(&Place::top("plateloft_received"), &value, wrong, remedy);
+        return None;
+    }
+    let file: ReceivedFile = serde_json::from_value(tree)
+        .map_err(|error| findings.add(&whole, "", error.to_string(), "mend it; nothing was changed"))
+        .ok()?;
+    let mut sheets = Vec::new();
+    let mut marks: BTreeSet<String> = BTreeSet::new();
+    for (number, entry) in file.sheets.iter().enumerate() {
+        let mark = entry.get("mark").and_then(Value::as_str);
+        let place = mark.map_or_else(|| Place::top("sheets").entry(number), Place::part);
+        let file = match ReceivedSheetFile::deserialize(entry) {
+            Ok(file) => file,
+            Err(error) => {
+                findings.add(&place, "", error.to_string(), "mend it, or take it out");
+                continue;
+            }
+        };
+        if !marks.insert(file.mark.to_lowercase()) {
+            let remedy = "give each sheet a mark of its own";
+            findings.add(&place.field("mark"), &file.mark, "is entered twice", remedy);
+        }
+        sheets.extend(sheet(&file, &place, findings));
+    }
+    Some(Received { sheets })
+}
+
+fn sheet(file: &ReceivedSheetFile, place: &Place, findings: &mut Findings) -> Option<ReceivedSheet> {
+    let mut desk = desk_with_units(findings);
+    let texts = judge_texts(file, place, &mut desk);
+    let mut pair = |name: &str, written: &[String; 2]| {
+        let place = place.field(name);
+        let [a, b] =
+            [0, 1].map(|n| length_with_unit(&mut desk, &place.entry(n), &written[n], Range::AboveZero));
+        Some([a?, b?])
+    };
+    let sorted = |[a, b]: [Length; 2]| [a.min(b), a.max(b)];
+    let ordered = pair("ordered", &file.ordered).map(sorted);
+    let size = pair("size", &file.size).map(sorted);
+    let diagonals = file.diagonals.as_ref().map(|written| pair("diagonals", written));
+    let thickness = length_with_unit(&mut desk, &place.field("thickness"), &file.thickness, Range::Thickness);
+    let sheet = ReceivedSheet {
+        mark: file.mark.clone(),
+        metal: file.metal.clone(),
+        ordered: ordered?,
+        size: size?,
+        thickness: thickness?,
+        diagonals: match diagonals {
+            None => None,
+            Some(pair) => Some(pair?),
+        },
+        date: file.date.clone(),
+        note: file.note.clone(),
+    };
+    let misses = sheet.diagonals_miss();
+    if DIAGONALS_MISS_MM < misses.millimetres() {
+        let value = file.diagonals.as_ref().map(|pair| pair.join(" and ")).unwrap_or_default();
+        let wrong = format!("do not go with the sides: they miss by {}", misses.print_with_unit(desk.style));
+        desk.add(&place.field("diagonals"), &value, wrong, "measure sides and diagonals again");
+        return None;
+    }
+    texts.then_some(sheet)
+}
+
+fn judge_texts(file: &ReceivedSheetFile, place: &Place, desk: &mut Desk<'_>) -> bool {
+    let note = file.note.as_ref().map(|note| ("note", note, LONGEST_TEXT));
+    let texts = [("mark", &file.mark, LONGEST_MARK), ("metal", &file.metal, LONGEST_MARK)];
+    let mut sound = true;
+    for (field, text, longest) in texts.into_iter().chain(note) {
+        if text.trim().is_empty() || text.chars().any(char::is_control) || longest < text.chars().count() {
+            let wrong = format!("must be one line of 1 to {longest} characters");
+            desk.add(&place.field(field), text, wrong, "write it shorter, or write something");
+            sound = false;
+        }
+    }
+    if !is_date(&file.date) {
+        desk.add(&place.field("date"), &file.date, "is no date", "write year, month and day: 2026-03-04");
+        sound = false;
+    }
+    sound
+}

@@ -1,0 +1,72 @@
+//! `plateloft kit`: the flats in crates, with everything the buyer needs.
+
+use std::path::PathBuf;
+
+use clap::Args;
+use paper::lists::ListUnits;
+use paper::{kit_page, offcut_label, svg};
+
+use super::{StripLog, job_of, plan_of};
+use crate::kit::{self, PackedKit};
+use crate::output::{self, Files};
+use crate::speech::{Refusal, say, say_json, tell};
+
+/// Packs the flats into the crates under "kit", layer by layer, and writes the packing list, the bend cards for the
+/// buyer's own machine, the labels and the test strip's card. A flat that lies in no crate is refused with its size.
+#[derive(Debug, Args)]
+pub(crate) struct Kit {
+    /// The job file
+    job: PathBuf,
+    #[command(flatten)]
+    log: StripLog,
+    /// Print it as JSON
+    #[arg(long)]
+    json: bool,
+    /// Folder for list, page, layers, labels and bend cards; an earlier one there is replaced in one step
+    #[arg(long)]
+    out: Option<PathBuf>,
+}
+
+impl Kit {
+    /// Runs the command.
+    pub(crate) fn run(&self) -> Result<(), Refusal> {
+        let (flats, asked) = kit::for_buyer(&self.job, job_of(&self.job, &self.log)?)?;
+        let packed = kit::packed(plan_of(flats)?, asked)?;
+        if let Some(folder) = &self.out {
+            files(&packed).write(folder)?;
+            tell(&format!("wrote {}: open index.html there", folder.display()));
+        }
+        if self.json {
+            say_json(&kit::json(&packed));
+        } else {
+            say(kit::text(&packed, &heading(&packed)).trim_end());
+        }
+        Ok(())
+    }
+}
+
+fn heading(packed: &PackedKit) -> String {
+    super::quote::heading(&packed.plan.flats.job)
+}
+
+fn files(packed: &PackedKit) -> Files {
+    let mut files = Files::default();
+    let heading = heading(packed);
+    let units = ListUnits::of(packed.plan.flats.job.style);
+    let drawings = kit::drawings(packed);
+    files.add("packing-list.txt", kit::text(packed, &heading));
+    files.add("kit.json", format!("{:#}\n", kit::json(packed)));
+    files.add("flats.json", format!("{:#}\n", output::flats_json(&packed.plan.flats)));
+    files.add("labels.svg", svg::write(&offcut_label::draw(&kit::labels(packed))));
+    for (number, layers) in drawings.layers.iter().enumerate() {
+        for (layer, page) in layers.iter().enumerate() {
+            files.add(format!("layers/crate-{}-layer-{}.svg", number + 1, layer + 1), svg::write(page));
+        }
+    }
+    for (mark, card) in &drawings.cards {
+        files.add(format!("bends/{mark}.svg"), svg::write(card));
+    }
+    let page = kit::with_paper(packed, &heading, |paper| kit_page::html(paper, &drawings, units));
+    files.add("index.html", page);
+    files
+}

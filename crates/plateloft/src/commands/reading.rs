@@ -1,0 +1,145 @@
+//! What commands read: the job, the shop's log of strips, its rack, and the sheets received.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use job::Job;
+
+use super::{bend, rack, receive};
+use crate::plan::{Flats, Plan};
+use crate::speech::{Patience, Refusal, tell};
+use crate::{costing, delivery, plan};
+
+/// The shop's log of test strips, for every command that reads a job.
+#[derive(Debug, Args)]
+pub(super) struct StripLog {
+    /// The shop's log of test strips, instead of the one that the job names or the one beside it
+    #[arg(long)]
+    pub(super) log: Option<PathBuf>,
+}
+
+/// The shop's rack, for commands that may take offcuts first.
+#[derive(Debug, Args)]
+pub(super) struct RackFirst {
+    /// Take suitable pieces of this rack first
+    #[arg(long, value_name = "RACK")]
+    pub(super) rack: Option<PathBuf>,
+}
+
+/// The sheets received, for commands whose numbers go to the bench.
+#[derive(Debug, Args)]
+pub(super) struct AsReceived {
+    /// Work from the sheets as they were received: their real sizes, and their thickness by caliper
+    #[arg(long)]
+    pub(super) received: bool,
+}
+
+/// Reads a job file and the shop's log of strips, and lays all its parts flat.
+pub(super) fn flats_of(path: &Path, log: &StripLog) -> Result<Flats, Refusal> {
+    plan::flats(&path.display().to_string(), job_of(path, log)?)
+}
+
+/// As [`flats_of`], for the sheets as received where that is asked for. Sheets that are entered and not asked for are
+/// pointed out.
+pub(super) fn flats_as_received(
+    path: &Path,
+    log: &StripLog,
+    received: &AsReceived,
+) -> Result<Flats, Refusal> {
+    let (job, told) = job_as_received(path, log, received)?;
+    told.iter().for_each(|sentence| tell(sentence));
+    let flats = plan::flats(&path.display().to_string(), job);
+    if received.received { flats.map_err(delivery::no_longer) } else { flats }
+}
+
+/// Reads a job file and the shop's log of strips.
+pub(super) fn job_of(path: &Path, log: &StripLog) -> Result<Job, Refusal> {
+    read(path, log, &[])
+}
+
+/// Reads a job for other thicknesses than those of its file.
+pub(super) fn read(path: &Path, log: &StripLog, thicknesses: &[delivery::Thickness]) -> Result<Job, Refusal> {
+    let file = path.display().to_string();
+    let bytes = read_bytes(path)?;
+    let find_log = |named: Option<&str>| bend::find_log(path, log.log.as_deref(), named);
+    job::read_as_received(&file, &bytes, &find_log, thicknesses)
+        .map_err(|messages| Refusal::BadInput(messages.iter().map(ToString::to_string).collect()))
+}
+
+fn job_as_received(
+    path: &Path,
+    log: &StripLog,
+    as_received: &AsReceived,
+) -> Result<(Job, Vec<String>), Refusal> {
+    let ordered = job_of(path, log)?;
+    let entered = receive::file_of(path);
+    if !as_received.received {
+        let told = entered.exists().then(|| {
+            format!(
+                "{}: sheets were received, and this is worked for what was ordered\n    \
+                 add --received to work from the sheets as they are",
+                entered.display()
+            )
+        });
+        return Ok((ordered, told.into_iter().collect()));
+    }
+    let received = receive::read(path, &ordered)?;
+    let mut job = read(path, log, &delivery::worked_thicknesses(&received))?;
+    let told = delivery::take_sheets(&mut job, &received);
+    Ok((job, told))
+}
+
+/// The bytes of a file, but no more than a job file can have.
+#[expect(clippy::disallowed_methods, reason = "the program is where files are touched")]
+fn read_bytes(path: &Path) -> Result<Vec<u8>, Refusal> {
+    std::fs::read(path).map_err(|error| {
+        Refusal::bad(format!(
+            "{}: cannot be read: {error}\n    check the path and its permissions",
+            path.display()
+        ))
+    })
+}
+
+/// Reads a job, offers it the rack where one is named, and nests it. What there is to say about the rack comes second.
+pub(super) fn plan_with_rack(
+    path: &Path,
+    log: &StripLog,
+    first: &RackFirst,
+) -> Result<(Plan, Vec<String>), Refusal> {
+    let job = job_of(path, log)?;
+    plan_with(path, job, first)
+}
+
+/// As [`plan_with_rack`], for the sheets as received where that is asked for. What there is to say is told.
+pub(super) fn plan_for_bench(
+    path: &Path,
+    log: &StripLog,
+    first: &RackFirst,
+    received: &AsReceived,
+) -> Result<Plan, Refusal> {
+    let (mut job, told) = job_as_received(path, log, received)?;
+    if received.received {
+        job.cautions.extend(told.iter().map(|sentence| format!("{sentence}.")));
+    }
+    let planned = plan_with(path, job, first);
+    let (plan, more) = if received.received { planned.map_err(delivery::no_longer)? } else { planned? };
+    told.iter().chain(&more).for_each(|sentence| tell(sentence));
+    Ok(plan)
+}
+
+fn plan_with(path: &Path, mut job: Job, first: &RackFirst) -> Result<(Plan, Vec<String>), Refusal> {
+    let told = match &first.rack {
+        Some(file) => costing::offer(&mut job, &rack::read(file)?),
+        None => Vec::new(),
+    };
+    // What is cut from the rack is looked at first: it stands with the cautions of the packet.
+    job.cautions.extend(told.iter().map(|sentence| format!("{sentence}.")));
+    let flats = plan::flats(&path.display().to_string(), job)?;
+    Ok((plan_of(flats)?, told))
+}
+
+/// Nests the flats of a job, with a word now and then for the person waiting.
+pub(super) fn plan_of(flats: Flats) -> Result<Plan, Refusal> {
+    let patience = Patience::new();
+    plan::plan(flats, &|news| patience.tell(news))
+}

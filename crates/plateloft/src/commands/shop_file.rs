@@ -1,0 +1,123 @@
+//! Files that the shop owns and the program changes: the rack, and the sheets received for a job.
+//!
+//! Whoever changes one holds the lock file beside it from reading to writing, so that two people changing it at once
+//! both get their change. The new file is written whole to a place of its own, which then takes the old one's in one
+//! step; the old one stays beside it as a backup. A file that cannot be read is never written over.
+#![expect(clippy::disallowed_methods, reason = "the program is where files are touched")]
+
+use std::fs::{self, File, OpenOptions, TryLockError};
+use std::io::{ErrorKind, Write};
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+use job::Message;
+
+use crate::speech::Refusal;
+
+/// How often a held lock is tried, and the wait between: two seconds in all.
+const TRIES: u32 = 40;
+const BETWEEN_TRIES: Duration = Duration::from_millis(50);
+
+/// A kind of file: what it holds, and how that is read and written.
+pub(super) struct Kind<D> {
+    /// What it is called in messages: "the rack".
+    pub(super) name: &'static str,
+    /// What to do when it is not there.
+    pub(super) missing: &'static str,
+    /// Reads it; the first is its name for messages.
+    pub(super) read: fn(&str, &[u8]) -> Result<D, Vec<Message>>,
+    /// Writes it.
+    pub(super) text: fn(&D) -> String,
+}
+
+impl<D: Default> Kind<D> {
+    /// What the file holds.
+    pub(super) fn read(&self, path: &Path) -> Result<D, Refusal> {
+        let bytes = fs::read(path).map_err(|error| {
+            let remedy = if error.kind() == ErrorKind::NotFound {
+                self.missing
+            } else {
+                "check the path and its permissions"
+            };
+            Refusal::bad(format!("{}: cannot be read: {error}\n    {remedy}", path.display()))
+        })?;
+        self.judged(path, &bytes)
+    }
+
+    fn judged(&self, path: &Path, bytes: &[u8]) -> Result<D, Refusal> {
+        let told =
+            |messages: Vec<Message>| Refusal::BadInput(messages.iter().map(ToString::to_string).collect());
+        (self.read)(&path.display().to_string(), bytes).map_err(told)
+    }
+
+    /// Changes what the file holds while nobody else can. A file that is not there is begun where `begin` says so. What
+    /// `change` refuses leaves everything as it was.
+    pub(super) fn change<T>(
+        &self,
+        path: &Path,
+        begin: bool,
+        change: impl FnOnce(&mut D) -> Result<T, Refusal>,
+    ) -> Result<T, Refusal> {
+        let _held = self.lock(path)?;
+        let old = match fs::read(path) {
+            Ok(bytes) => Some(bytes),
+            Err(error) if error.kind() == ErrorKind::NotFound && begin => None,
+            Err(error) => return Err(cannot(path, "read", &error)),
+        };
+        let mut held = old.as_ref().map_or_else(|| Ok(D::default()), |bytes| self.judged(path, bytes))?;
+        let answer = change(&mut held)?;
+        let text = (self.text)(&held);
+        // What could not be read again must not take the old file's place.
+        self.judged(path, text.as_bytes()).map_err(|refusal| Refusal::ProofFailed(format!("{refusal}")))?;
+        if let Some(bytes) = &old {
+            replace(&beside(path, "bak"), bytes)?;
+        }
+        replace(path, text.as_bytes())?;
+        Ok(answer)
+    }
+
+    /// Holds the lock file until the value is dropped; the system lets go of it even when the program is killed.
+    fn lock(&self, path: &Path) -> Result<File, Refusal> {
+        let place = beside(path, "lock");
+        let opened = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(&place);
+        let file = opened.map_err(|error| cannot(&place, "opened", &error))?;
+        for _ in 0..TRIES {
+            match file.try_lock() {
+                Ok(()) => return Ok(file),
+                Err(TryLockError::WouldBlock) => std::thread::sleep(BETWEEN_TRIES),
+                Err(TryLockError::Error(error)) => return Err(cannot(&place, "locked", &error)),
+            }
+        }
+        Err(Refusal::bad(format!(
+            "{}: is locked: somebody else is changing {}\n    try again when they are done",
+            path.display(),
+            self.name
+        )))
+    }
+}
+
+/// Puts a whole file in the place of another in one step.
+fn replace(path: &Path, bytes: &[u8]) -> Result<(), Refusal> {
+    let fresh = beside(path, "new");
+    let written = File::create(&fresh).and_then(|mut file| {
+        file.write_all(bytes)?;
+        file.sync_all()
+    });
+    let moved = written.and_then(|()| fs::rename(&fresh, path));
+    moved.map_err(|error| {
+        let _ = fs::remove_file(&fresh);
+        cannot(path, "written", &error)
+    })
+}
+
+fn beside(path: &Path, what: &str) -> PathBuf {
+    let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    path.with_file_name(format!("{name}.{what}"))
+}
+
+fn cannot(path: &Path, what: &str, error: &std::io::Error) -> Refusal {
+    Refusal::bad(format!(
+        "{}: cannot be {what}: {error}\n    check the path and its permissions",
+        path.display()
+    ))
+}

@@ -1,0 +1,54 @@
+//! Parts put together: every part at its place, and the centre of the whole.
+
+use estimate::{Assembly, PlacedMass};
+use job::JobAssembly;
+use paper::lists::weights::{NUMBERS, WORDS, sheet};
+use serde_json::{Value, json};
+
+use super::{length_words, mass_number};
+use crate::output::Numbers;
+use crate::plan::Flats;
+use crate::plan::balance::{WeighedPart, assembly, units};
+
+/// The sum of one whole.
+pub(super) fn text(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly) -> String {
+    let whole = assembly(flats, parts, asked);
+    let weight = units(flats).0.name();
+    let columns =
+        [("what", WORDS), (weight, NUMBERS), ("centre: x", NUMBERS), ("y", NUMBERS), ("z", NUMBERS)];
+    let row = |load: &PlacedMass| {
+        let mut row = vec![load.what.clone(), mass_number(flats, load.mass)];
+        row.extend(load.centre.map(|along| length_words(flats, along)));
+        row
+    };
+    let mut sum = vec!["in all".to_owned(), mass_number(flats, whole.mass())];
+    match whole.centre() {
+        Some(centre) => sum.extend(centre.map(|along| length_words(flats, along))),
+        None => sum.resize(columns.len(), String::new()),
+    }
+    let mut text = format!("{}, put together\n\n", asked.name);
+    text.push_str(&sheet(&columns, whole.loads.iter().map(row).collect(), Some(sum)));
+    text.push_str(
+        "centre = Σ(weight × place) / Σ weight, each way; every part where the job puts its box.\n",
+    );
+    text
+}
+
+/// The same as JSON.
+pub(super) fn json(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly) -> Value {
+    let whole: Assembly = assembly(flats, parts, asked);
+    let numbers = Numbers::of(&flats.job);
+    let load = |load: &PlacedMass| {
+        json!({
+            "what": load.what,
+            "weight": numbers.mass(load.mass),
+            "centre": load.centre.map(|along| numbers.length(along)),
+        })
+    };
+    json!({
+        "name": asked.name,
+        "loads": whole.loads.iter().map(load).collect::<Vec<_>>(),
+        "weight": numbers.mass(whole.mass()),
+        "centre": whole.centre().map(|centre| centre.map(|along| numbers.length(along))),
+    })
+}

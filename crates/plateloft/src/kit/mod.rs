@@ -1,0 +1,111 @@
+//! A kit: the flats of a plan packed in crates, with everything that the buyer needs to fold them.
+
+mod packing;
+mod strips;
+mod words;
+
+use std::path::Path;
+
+use estimate::{Crate, FlatToSend};
+use job::{Job, Kit};
+
+pub(crate) use words::{drawings, json, labels, text, with_paper};
+
+use crate::plan::{self, Flats, Plan, PlannedPart};
+use crate::speech::Refusal;
+
+/// A kit worked out.
+#[derive(Debug, Clone)]
+pub(crate) struct PackedKit {
+    /// The plan, its bends for the buyer's machine.
+    pub(crate) plan: Plan,
+    /// What the job says of the kit.
+    pub(crate) kit: Kit,
+    /// Every flat that is sent, and the part it is of.
+    pub(crate) flats: Vec<(usize, FlatToSend)>,
+    /// The crates.
+    pub(crate) crates: Vec<Crate>,
+    /// Test strips, by their places in the plan, each with the metal's place in the job.
+    pub(crate) strips: Vec<(usize, usize)>,
+}
+
+/// The flats as the buyer folds them: on the buyer's machine, if it is known.
+///
+/// # Errors
+/// A job that has no kit or is not sound; the answer "no" for one that only the buyer's machine does not bend.
+pub(crate) fn for_buyer(path: &Path, job: Job) -> Result<(Flats, Kit), Refusal> {
+    let file = path.display().to_string();
+    let Some(kit) = job.kit.clone() else {
+        return Err(Refusal::bad(format!(
+            "{file}: kit: is not there\n    say under \"kit\" what crates it goes in and what is between the layers"
+        )));
+    };
+    let Some(brake) = &kit.brake else { return Ok((plan::flats(&file, job)?, kit)) };
+    let mut for_buyer = job.clone();
+    for_buyer.shop.brake = Some(brake.clone());
+    match plan::flats(&file, for_buyer) {
+        Ok(flats) => Ok((flats, kit)),
+        Err(Refusal::BadInput(messages)) if plan::flats(&file, job).is_ok() => {
+            Err(Refusal::CannotBeMade(messages))
+        }
+        Err(refusal) => Err(refusal),
+    }
+}
+
+/// Packs a plan.
+///
+/// # Errors
+/// Flats that no crate takes, metals that are bent and have no test strip, and strips too short for the machine.
+pub(crate) fn packed(plan: Plan, kit: Kit) -> Result<PackedKit, Refusal> {
+    let strips = strips::strips(&plan.flats, &kit)?;
+    let (flats, crates) = packing::packed(&plan.flats, &kit)?;
+    Ok(PackedKit { plan, kit, flats, crates, strips })
+}
+
+impl PackedKit {
+    /// A part that is sent.
+    pub(crate) fn part(&self, number: usize) -> &PlannedPart {
+        &self.plan.flats.parts[number]
+    }
+
+    /// Parts that are sent, by their places in the plan.
+    pub(crate) fn sent(&self) -> impl Iterator<Item = usize> + '_ {
+        self.kit.parts.iter().copied()
+    }
+
+    /// The sheets that the copies of a part are cut from, in the order of the copies.
+    pub(crate) fn sheets_of(&self, number: usize) -> Vec<&str> {
+        let sheets = self.plan.nests.iter().flat_map(|nest| &nest.sheets);
+        let mut found: Vec<(u32, &str)> = sheets
+            .flat_map(|sheet| sheet.pieces.iter().map(move |piece| (piece, sheet.mark.as_str())))
+            .filter(|(piece, _)| piece.part == number)
+            .map(|(piece, mark)| (piece.copy, mark))
+            .collect();
+        found.sort_unstable();
+        found.into_iter().map(|(_, mark)| mark).collect()
+    }
+
+    /// The hand of a part in the job's own word.
+    pub(crate) fn hand(&self, number: usize) -> Option<&str> {
+        hand(&self.plan.flats, &self.kit, number)
+    }
+}
+
+/// The hand of a part in the job's own word; nothing for a part without an opposite hand.
+fn hand<'a>(flats: &Flats, kit: &'a Kit, number: usize) -> Option<&'a str> {
+    let [first, second] = kit.hands.as_ref()?;
+    let part = &flats.parts[number].part;
+    if part.opposite_hand_of.is_some() {
+        return Some(second);
+    }
+    other_hand(flats, number).map(|_| first.as_str())
+}
+
+/// The mark of the opposite hand of a part.
+fn other_hand(flats: &Flats, number: usize) -> Option<String> {
+    let part = &flats.parts[number].part;
+    let mirrors = |other: &&PlannedPart| other.part.opposite_hand_of.as_ref() == Some(&part.mark);
+    part.opposite_hand_of
+        .clone()
+        .or_else(|| flats.parts.iter().find(mirrors).map(|other| other.part.mark.clone()))
+}

@@ -1,0 +1,279 @@
+//! Every report of every demo job, read again as it prints, adds up to the last digit.
+#![expect(clippy::disallowed_methods, reason = "a test of fixtures reads them")]
+
+use std::fs;
+
+use serde_json::{Value, json};
+use tempfile::tempdir;
+
+use crate::program::{plateloft, plateloft_in, top};
+
+/// A printed table: headings, and rows of cells; true for a sum.
+struct Table {
+    headings: Vec<String>,
+    rows: Vec<(Vec<String>, bool)>,
+}
+
+/// A number as printed, in counts of its last digit, and how many digits stand behind the point.
+fn printed(cell: &str) -> Option<(i128, u32)> {
+    let digits = cell.trim();
+    let (whole, rest) = digits.split_once('.').unwrap_or((digits, ""));
+    let plain = |text: &str| text.chars().all(|letter| letter.is_ascii_digit());
+    let sound = plain(whole.strip_prefix('-').unwrap_or(whole)) && plain(rest);
+    let count = format!("{whole}{rest}").parse().ok()?;
+    sound.then(|| (count, u32::try_from(rest.len()).unwrap()))
+}
+
+/// Where the columns of a rule begin and end.
+fn columns(rule: &str) -> Option<Vec<(usize, usize)>> {
+    if rule.is_empty() || !rule.chars().all(|letter| letter == '-' || letter == ' ') || !rule.contains('-') {
+        return None;
+    }
+    let letters: Vec<char> = rule.chars().collect();
+    let mut found = Vec::new();
+    let mut begun = None;
+    for (place, letter) in letters.iter().chain([&' ']).enumerate() {
+        match (begun, letter) {
+            (None, '-') => begun = Some(place),
+            (Some(start), ' ') => {
+                found.push((start, place));
+                begun = None;
+            }
+            _ => {}
+        }
+    }
+    Some(found)
+}
+
+fn cells(line: &str, columns: &[(usize, usize)]) -> Vec<String> {
+    let letters: Vec<char> = line.chars().collect();
+    let cell = |&(from, to): &(usize, usize)| {
+        letters.iter().skip(from).take(to - from).collect::<String>().trim().to_owned()
+    };
+    columns.iter().map(cell).collect()
+}
+
+/// Every table of a text. A line whose numbers are all missing goes on with the words of the one before.
+fn tables(text: &str) -> Vec<Table> {
+    let lines: Vec<&str> = text.lines().collect();
+    let mut found = Vec::new();
+    let mut place = 0;
+    while place < lines.len() {
+        let Some(columns) = columns(lines[place]).filter(|_| 0 < place && !lines[place - 1].is_empty())
+        else {
+            place += 1;
+            continue;
+        };
+        let above = (0..place).rev().take_while(|&line| !lines[line].is_empty()).last().unwrap();
+        let heading = |column: usize| {
+            let words: Vec<String> =
+                lines[above..place].iter().map(|line| cells(line, &columns)[column].clone()).collect();
+            words.join(" ").trim().to_owned()
+        };
+        let headings = (0..columns.len()).map(heading).collect();
+        let mut rows = Vec::new();
+        let mut is_sum = false;
+        place += 1;
+        while place < lines.len() && !lines[place].is_empty() {
+            if self::columns(lines[place]).is_some() {
+                is_sum = true;
+            } else {
+                rows.push((cells(lines[place], &columns), is_sum));
+                is_sum = false;
+            }
+            place += 1;
+        }
+        found.push(Table { headings, rows });
+    }
+    found
+}
+
+/// Columns that add up: weights, areas, money, moments and counts. Places, lengths and prices of one do not.
+fn adds(heading: &str) -> bool {
+    let unit = [", lb", ", kg", ", ft2", ", m2", ", in-lb", ", N·m", ", N m"]
+        .iter()
+        .any(|unit| heading.ends_with(unit));
+    let named = ["money", "goods", "pieces", "count", "credit", "lb", "kg"].contains(&heading);
+    (unit && !heading.starts_with("each")) || named
+}
+
+/// What does not add up in a table, and how many sums were redone. A sum takes the rows above it, and the sum before.
+fn wrong_sums(table: &Table) -> (Vec<String>, usize) {
+    let mut wrong = Vec::new();
+    let mut redone = 0;
+    for (column, heading) in table.headings.iter().enumerate().filter(|(_, heading)| adds(heading)) {
+        let mut running = 0;
+        let mut open = false;
+        for (cells, is_sum) in &table.rows {
+            let cell = &cells[column];
+            if cell == "open" || cell == "no price" {
+                open = true;
+            }
+            let Some((count, _)) = printed(cell) else { continue };
+            if !is_sum {
+                running += count;
+                continue;
+            }
+            redone += usize::from(!open);
+            if !open && running != count {
+                wrong.push(format!("{heading}: {running} is not {count}: {}", cells.join(" | ")));
+            }
+            running = count;
+        }
+    }
+    (wrong, redone)
+}
+
+/// Adds up every table of a text and gives how many sums there were.
+fn add_up(what: &str, text: &str) -> usize {
+    let mut redone = 0;
+    for table in tables(text) {
+        let (wrong, sums) = wrong_sums(&table);
+        assert!(wrong.is_empty(), "{what}: {wrong:?}\n{text}");
+        redone += sums;
+        // Choices of sheets: bought = used + kept + scrapped in every row.
+        let find = |name: &str| table.headings.iter().position(|heading| heading.starts_with(name));
+        if let (Some(bought), Some(used), Some(kept), Some(lost)) =
+            (find("bought"), find("used"), find("kept"), find("scrapped"))
+        {
+            for (cells, _) in &table.rows {
+                let number = |column: usize| printed(&cells[column]).map(|(count, _)| count);
+                if let Some(all) = number(bought) {
+                    let parts = [used, kept, lost].map(|column| number(column).unwrap());
+                    assert_eq!(parts.iter().sum::<i128>(), all, "{what}: {}", cells.join(" | "));
+                    redone += 1;
+                }
+            }
+        }
+    }
+    redone
+}
+
+fn said(arguments: &[&str]) -> String {
+    let run = plateloft(arguments);
+    assert_eq!(run.code, 0, "{arguments:?}: {}", run.stderr);
+    run.stdout
+}
+
+/// Counts of the last digit in one column, of the rows that `wanted` takes.
+fn column(text: &str, heading: &str, wanted: impl Fn(&[String]) -> bool) -> Vec<i128> {
+    let mut found = Vec::new();
+    for table in tables(text) {
+        let Some(column) = table.headings.iter().position(|known| known.starts_with(heading)) else {
+            continue;
+        };
+        let rows = table.rows.iter().filter(|(cells, _)| wanted(cells));
+        found.extend(rows.filter_map(|(cells, _)| printed(&cells[column])).map(|(count, _)| count));
+    }
+    found
+}
+
+/// The order has the area that `buy` takes, and the quote charges the goods that `buy` orders.
+fn agree(job: &str, bought: &str, ordered: &str, quoted: &str) {
+    let area: i128 = column(bought, "bought", |cells| cells[0] == "buy").iter().sum();
+    let line = ordered.lines().find(|line| line.starts_with("area ")).unwrap();
+    let in_all = line.split_whitespace().nth(1).and_then(printed).unwrap().0;
+    assert_eq!(area, in_all, "{job}: area ordered");
+    let goods = column(bought, "money", |cells| cells[0] == "goods");
+    let charged = column(quoted, "money", |cells| cells.iter().any(|cell| cell == "bought"));
+    if !charged.is_empty() {
+        assert_eq!(goods, [charged.iter().sum::<i128>()], "{job}: goods charged");
+    }
+}
+
+/// How many sums of one job were redone.
+fn add_up_job(job: &str) -> usize {
+    let commands = ["buy", "quote", "scrap", "take-off", "weights", "order"];
+    // A job without rates has a quote full of questions and no sum.
+    let has_rates = fs::read_to_string(top().join(job)).unwrap().contains("\"quote\":");
+    let texts = commands
+        .map(|command| if command == "quote" && !has_rates { String::new() } else { said(&[command, job]) });
+    let mut redone = 0;
+    for (command, text) in commands.iter().zip(&texts) {
+        let sums = add_up(&format!("{command} {job}"), text);
+        assert!(0 < sums || ["quote", "order"].contains(command), "{command} {job}: no sum");
+        redone += sums;
+    }
+    agree(job, &texts[0], &texts[5], &texts[1]);
+    redone
+}
+
+#[test]
+fn every_report_of_every_job_adds_up_as_printed() {
+    let folder = top().join("fixtures/jobs");
+    let mut jobs: Vec<String> = fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| format!("fixtures/jobs/{}", entry.unwrap().file_name().to_string_lossy()))
+        .collect();
+    jobs.sort();
+    assert!(jobs.len() >= 8);
+    let redone: usize = std::thread::scope(|scope| {
+        let half = jobs.len().div_ceil(2);
+        let work: Vec<_> = jobs
+            .chunks(half)
+            .map(|jobs| scope.spawn(|| jobs.iter().map(|job| add_up_job(job)).sum::<usize>()))
+            .collect();
+        work.into_iter().map(|done| done.join().unwrap()).sum()
+    });
+    assert!(200 < redone, "only {redone} sums were found");
+}
+
+#[test]
+fn every_stick_is_its_pieces_cuts_and_rest() {
+    let folder = tempdir().unwrap();
+    let job = json!({
+        "plateloft": 1, "job": "Rails", "units": "inch", "tape": "1/16",
+        "shop": { "gap": "1/4", "edge_trim": "1/2" },
+        "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125" } },
+        "parts": [{ "mark": "P", "shape": "plate", "metal": "skin", "size": ["20", "10"] }],
+        "bars": [{
+            "bar": "pipe", "kerf": ".125", "end_trim": ".5",
+            "sticks": [{ "length": "240", "price": 61.5 }, { "length": "90", "price": 30 }],
+            "pieces": [{ "mark": "A", "length": "41 1/4", "quantity": 9 }, { "mark": "B", "length": "17 3/8", "quantity": 7 }]
+        }]
+    });
+    fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
+    let run = plateloft_in(folder.path(), &["bars", "job.json", "--json"]);
+    let answer: Value = serde_json::from_str(&run.stdout).unwrap();
+    let bar = &answer["bars"][0];
+    let (mut cut, mut cents) = ([0_u64; 2], 0);
+    for stick in bar["sticks"].as_array().unwrap() {
+        let pieces = stick["pieces"].as_array().unwrap();
+        let mut used = 0.5 + stick["rest"].as_f64().unwrap();
+        for piece in pieces {
+            let which = usize::from(piece == "B");
+            cut[which] += 1;
+            used += [41.25, 17.375][which] + 0.125;
+        }
+        let length = stick["length"].as_f64().unwrap();
+        assert!((used - length).abs() < 0.000_05, "{stick}");
+        cents += if length < 100.0 { 3_000 } else { 6_150 };
+    }
+    assert_eq!(cut, [9, 7]);
+    assert_eq!(bar["cost"], cents);
+    // The order and what it costs are for just those sticks.
+    let run = plateloft_in(folder.path(), &["buy", "job.json", "--json"]);
+    let bought: Value = serde_json::from_str(&run.stdout).unwrap();
+    let sticks = bought["order"].as_array().unwrap().iter();
+    let sticks = sticks.filter(|line| line["what"].as_str().unwrap().starts_with("pipe"));
+    let paid: i64 =
+        sticks.map(|line| line["quantity"].as_i64().unwrap() * line["each_cents"].as_i64().unwrap()).sum();
+    assert_eq!(paid, cents);
+}
+
+#[test]
+fn the_kit_and_the_rack_s_bars_add_up_too() {
+    assert!(0 < add_up("kit", &said(&["kit", "fixtures/jobs/gig-lockers.json"])));
+    assert!(4 < add_up("quote --kit", &said(&["quote", "fixtures/jobs/gig-lockers.json", "--kit"])));
+}
+
+#[test]
+fn a_sum_that_is_off_by_one_is_seen() {
+    let text = "order          each   money\n-------------  ----  ------\n2 of a         1.00    2.00\n1 of b, which  3.00    3.00\nis long\n\
+                -------------  ----  ------\ngoods                  5.00\ntax                    0.50\n-------------  ----  ------\nall                    5.50\n";
+    assert_eq!(add_up("right", text), 2);
+    for (from, to) in [("5.00\n", "5.01\n"), ("5.50", "5.49"), ("2.00\n", "2.01\n")] {
+        let table = &tables(&text.replace(from, to))[0];
+        assert!(!wrong_sums(table).0.is_empty(), "{from} as {to} was not seen");
+    }
+}

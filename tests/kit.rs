@@ -1,0 +1,210 @@
+//! Kits as whole commands: crates that hold what they say, hands apart, a strip of every metal that is bent.
+#![expect(clippy::disallowed_methods, reason = "a test of a program that writes files reads them")]
+
+use std::fs;
+
+use serde_json::{Value, json};
+use tempfile::tempdir;
+
+use crate::program::{Run, files, plateloft, plateloft_in};
+
+const GIG: &str = "fixtures/jobs/gig-lockers.json";
+
+/// Two flanged plates with their opposite hands, and a strip.
+fn job() -> Value {
+    json!({
+        "plateloft": 1, "job": "Brackets", "units": "inch", "tape": "1/16",
+        "shop": { "gap": "1/4", "edge_trim": "1/2" },
+        "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125", "inside_radius": ".125", "k_factor": 0.42,
+                              "weight": "2 lb/ft2" } },
+        "sheets": [{ "metal": "skin", "size": ["48", "96"], "price": 200 }],
+        "parts": [
+            { "mark": "BP", "shape": "panel", "metal": "skin", "size": ["20", "10"], "flanges": { "AB": "2 up" },
+              "opposite_hand": "BS", "quantity": 2 },
+            { "mark": "TS", "shape": "plate", "metal": "skin", "size": ["4", "1"] },
+            { "mark": "X", "shape": "plate", "metal": "skin", "size": ["40", "10"] }
+        ],
+        "kit": {
+            "crates": { "inside": ["24", "14", "4"], "empty": "20 lb", "heaviest": "60 lb" },
+            "packing": { "what": "board", "thickness": "1/8", "weight": "0.1 lb/ft2", "clear": "1/4" },
+            "buyer_brake": { "kind": "leaf", "length": "24", "shortest_flange": "1" },
+            "test_strips": ["TS"], "hands": ["port", "starboard"], "stays_here": ["X"]
+        }
+    })
+}
+
+fn run(job: &Value, command: &[&str]) -> Run {
+    let folder = tempdir().unwrap();
+    fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
+    plateloft_in(folder.path(), &[command, &["job.json"]].concat())
+}
+
+fn kit(job: &Value) -> Value {
+    let run = run(job, &["kit", "--json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    serde_json::from_str(&run.stdout).unwrap()
+}
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap()
+}
+
+/// Every crate is within its limits, by its own printed numbers; every flat inside it, clear of the others, hands apart.
+fn sound(kit: &Value, clear: f64) -> usize {
+    let inside: Vec<f64> = kit["inside"].as_array().unwrap().iter().map(number).collect();
+    let mut count = 0;
+    for packed in kit["crates"].as_array().unwrap() {
+        assert!(
+            number(&packed["height"]) <= inside[2] && packed["in_all"].as_f64() <= kit["heaviest"].as_f64()
+        );
+        let lying = packed["packed"].as_array().unwrap();
+        count += lying.len();
+        let cents = |value: &Value| format!("{:.0}", number(value) * 100.0).parse::<i64>().unwrap();
+        let flats: i64 = lying.iter().map(|flat| cents(&flat["weight"])).sum();
+        assert_eq!(flats, cents(&packed["flats"]));
+        let sum = ["flats", "packing", "empty"].iter().map(|what| cents(&packed[*what])).sum::<i64>();
+        assert_eq!(sum, cents(&packed["in_all"]));
+        let reach = |flat: &Value| -> [[f64; 2]; 2] {
+            let turned = flat["turned"] == true;
+            [0, 1].map(|axis| {
+                let at = number(&flat["at"][axis]);
+                [at, at + number(&flat["blank"][if turned { 1 - axis } else { axis }])]
+            })
+        };
+        for (place, flat) in lying.iter().enumerate() {
+            let box_of = reach(flat);
+            for axis in 0..2 {
+                assert!(
+                    clear - 0.001 < box_of[axis][0] && box_of[axis][1] < inside[axis] - clear + 0.001,
+                    "{flat}"
+                );
+            }
+            for other in lying[..place].iter().filter(|other| other["layer"] == flat["layer"]) {
+                let beside = reach(other);
+                let apart = (0..2).any(|axis| {
+                    box_of[axis][1] + clear < beside[axis][0] + 0.001
+                        || beside[axis][1] + clear < box_of[axis][0] + 0.001
+                });
+                assert!(apart, "{flat} on {other}");
+            }
+        }
+    }
+    count
+}
+
+#[test]
+fn the_gig_s_kit_goes_into_its_crate() {
+    let run = plateloft(&["kit", GIG, "--json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let kit: Value = serde_json::from_str(&run.stdout).unwrap();
+    assert_eq!(sound(&kit, 0.25), 21);
+    let lying = kit["crates"][0]["packed"].as_array().unwrap();
+    for flat in lying.iter().filter(|flat| !flat["hand"].is_null()) {
+        let hand = if flat["mark"].as_str().unwrap().starts_with("LP") { "port" } else { "starboard" };
+        assert_eq!(flat["hand"], hand);
+        let other = |mark: &str| mark.replace("LP", "L?").replace("LS", "L?");
+        let twin = lying.iter().find(|twin| {
+            twin["mark"] != flat["mark"]
+                && other(twin["mark"].as_str().unwrap()) == other(flat["mark"].as_str().unwrap())
+        });
+        assert_ne!(twin.unwrap()["layer"], flat["layer"], "two hands in one layer: {flat}");
+    }
+    // The strip is 4.000 long and its metal deducts .159 a square bend: 2(R + T) − π/2 (R + .42 T) with both .090.
+    let steps = kit["test_strips"][0]["steps"].to_string();
+    assert!(steps.contains("4.000 in + .159 in = 4.159 in"), "{steps}");
+    assert!(kit["test_strips"][0]["title"].as_str().unwrap().contains("from sheet skin-1"));
+}
+
+#[test]
+fn the_folder_holds_list_page_layers_labels_and_cards() {
+    let folder = tempdir().unwrap();
+    fs::write(folder.path().join("job.json"), job().to_string()).unwrap();
+    let written = || {
+        let run = plateloft_in(folder.path(), &["kit", "job.json", "--out", "kit"]);
+        assert_eq!(run.code, 0, "{}", run.stderr);
+        files(&folder.path().join("kit"))
+    };
+    let first = written();
+    let names: Vec<&str> = first.keys().map(String::as_str).collect();
+    for name in [
+        "packing-list.txt",
+        "kit.json",
+        "index.html",
+        "labels.svg",
+        "bends/BP.svg",
+        "bends/BS.svg",
+        "layers/crate-1-layer-1.svg",
+    ] {
+        assert!(names.contains(&name), "{name}: {names:?}");
+    }
+    assert_eq!(first, written(), "the same job gives another kit");
+    let labels = String::from_utf8(first["labels.svg"].clone()).unwrap();
+    assert!(labels.contains("BP no. 1 of 2 PORT") && labels.contains("BS no. 2 of 2 STARBOARD"));
+    let page = String::from_utf8(first["index.html"].clone()).unwrap();
+    assert!(page.contains("Bend card of BP") && page.contains("Test strip TS"));
+}
+
+#[test]
+fn more_weight_than_a_crate_may_have_takes_more_crates() {
+    let kit_of_one = kit(&job());
+    assert_eq!(kit_of_one["crates"].as_array().unwrap().len(), 1);
+    assert_eq!(sound(&kit_of_one, 0.25), 5);
+    let mut light = job();
+    // Crate 20, two sheets of board 2 × .233, and one flat of 20 × 11.8 at 2 lb/ft2 of 3.3 lb: two would be 27.7.
+    light["kit"]["crates"]["heaviest"] = json!("25 lb");
+    let split = kit(&light);
+    assert_eq!(split["crates"].as_array().unwrap().len(), 4);
+    assert_eq!(sound(&split, 0.25), 5);
+    light["kit"]["crates"]["most"] = json!(3);
+    let refused = run(&light, &["kit"]);
+    assert_eq!(refused.code, 2);
+    assert!(refused.stderr.contains("kit.crates.most: 3: 4 crates are needed"), "{}", refused.stderr);
+}
+
+#[test]
+fn a_flat_that_lies_in_no_crate_is_refused_with_its_size() {
+    let mut large = job();
+    large["kit"]["stays_here"] = json!([]);
+    let refused = run(&large, &["kit"]);
+    assert_eq!(refused.code, 2);
+    assert!(
+        refused
+            .stderr
+            .contains("X: kit.crates.inside: 40 × 10: its flat lies in no crate, which has 23 1/2 × 13 1/2"),
+        "{}",
+        refused.stderr
+    );
+    let mut weak = job();
+    weak["kit"]["crates"]["heaviest"] = json!("21 lb");
+    assert!(run(&weak, &["kit"]).stderr.contains("BP: kit.crates.heaviest: alone in a crate makes"));
+}
+
+#[test]
+fn a_part_that_the_buyer_s_machine_does_not_bend_is_a_no() {
+    let mut short = job();
+    short["kit"]["buyer_brake"]["length"] = json!("15");
+    let refused = run(&short, &["kit"]);
+    assert_eq!(refused.code, 1, "{}", refused.stderr);
+    assert!(refused.stderr.contains("BP"), "{}", refused.stderr);
+    // The shop itself can bend it.
+    assert_eq!(run(&short, &["check"]).code, 0);
+}
+
+#[test]
+fn every_bent_metal_has_its_test_strip() {
+    let mut none = job();
+    none["kit"]["test_strips"] = json!([]);
+    let refused = run(&none, &["kit"]);
+    assert_eq!(refused.code, 2);
+    assert!(
+        refused.stderr.contains("kit.test_strips: skin: BP is bent of it, and no test strip"),
+        "{}",
+        refused.stderr
+    );
+    let mut bent = job();
+    bent["kit"]["test_strips"] = json!(["BP"]);
+    assert!(run(&bent, &["kit"]).stderr.contains("BP: kit.test_strips: is bent already"));
+    let mut short = job();
+    short["parts"][1]["size"] = json!(["1 1/2", "1"]);
+    assert!(run(&short, &["kit"]).stderr.contains("its legs are .750, and the brake takes 1.000 at least"));
+}
