@@ -46,7 +46,9 @@ fn main() -> std::io::Result<()> {
             notes: &notes,
             cautions: &cautions,
             marked_with: "",
-        });
+            origins: paper::layout_sheet::Origins::default(),
+        })
+        .layout;
         std::fs::write(format!("{folder}/{mark}.svg"), paper::svg::write(&page))?;
     }
     Ok(())

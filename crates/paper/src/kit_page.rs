@@ -21,7 +21,7 @@ pub struct KitDrawings {
 /// Writes the page.
 #[must_use]
 pub fn html(kit: &KitPaper<'_>, drawings: &KitDrawings, units: ListUnits) -> String {
-    packet::document(kit.heading, |markup| {
+    packet::running_document(kit.heading, |markup| {
         markup.open("section", &[]);
         markup.words("h1", &[], &format!("Kit: {}", kit.heading));
         crates_table(kit, units).html(markup);

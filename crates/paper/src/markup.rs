@@ -66,7 +66,8 @@ pub(crate) fn escaped(words: &str) -> String {
     text
 }
 
-/// `words` with every character that XML forbids shown as the replacement character.
+/// `words` with every character that XML forbids, and every invisible one that turns the order of letters about, shown as
+/// the replacement character: what is read is what is there.
 pub(crate) fn readable(words: &str) -> String {
     words
         .chars()
@@ -74,9 +75,12 @@ pub(crate) fn readable(words: &str) -> String {
         .collect()
 }
 
-/// Control characters but tab and line ends, and the two codes that are no characters: XML 1.0, production 2.
+/// Control characters but tab and line ends, and the two codes that are no characters (XML 1.0, production 2);
+/// embeddings, overrides and isolates (Unicode Standard Annex 9, from memory).
 fn is_forbidden(letter: char) -> bool {
-    (letter.is_control() && !"\t\n\r".contains(letter)) || letter == '\u{fffe}' || letter == '\u{ffff}'
+    let turns_about = matches!(letter, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    let is_control = letter.is_control() && !"\t\n\r".contains(letter);
+    is_control || turns_about || letter == '\u{fffe}' || letter == '\u{ffff}'
 }
 
 #[cfg(test)]

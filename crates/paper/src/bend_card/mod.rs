@@ -9,7 +9,7 @@ mod words;
 
 use fold::FlatPattern;
 use fold::order::BendOrder;
-use geometry::Point;
+use geometry::{Point, Vector};
 use units::LengthStyle;
 
 use crate::drawing::block::Block;
@@ -29,6 +29,9 @@ const CELL_MM: f64 = 94.0;
 
 /// Cells side by side.
 const COLUMNS: usize = 2;
+
+/// Height of a page that still prints readable on letter paper, mm.
+const HEIGHT_MM: f64 = 290.0;
 
 /// Said on every card.
 const CAUTION: &str = "Brakes crush hands: keep clear of punch, clamp and leaf, and of the swinging sheet, and follow \
@@ -69,29 +72,65 @@ pub fn step_words(card: &BendCard<'_>, step: usize) -> Vec<String> {
     words::step(card, step)
 }
 
-/// Draws the card of one part.
+/// Draws the card of one part, on as many pages as keep its text readable.
 #[must_use]
-pub fn draw(card: &BendCard<'_>) -> Page {
+pub fn draw(card: &BendCard<'_>) -> Vec<Page> {
     let window = Window::about(&card.order.steps);
-    let mut items = Vec::new();
-    let mut head = 0.0_f64;
     let numbers: Vec<usize> = (0..card.order.steps.len()).collect();
-    for row in numbers.chunks(COLUMNS) {
-        let mut foot = head;
-        let mut left = 0.0;
-        for &step in row {
-            let (cell, cell_foot) = cell(card, step, &window, Point::new(left, head));
-            items.push(Item::group(format!("step {}", step + 1), cell));
-            foot = foot.min(cell_foot);
-            left += CELL_MM;
-        }
-        head = foot - 1.5 * TEXT_MM;
-    }
     let width = CELL_MM * if numbers.len() < COLUMNS { 1.0 } else { 2.0 };
-    let heading = heading(card, width);
-    let foot = foot(card, width);
-    let title = format!("{}: {}: bend card", card.job, card.mark);
-    drawing::assemble(title, items, heading, foot, TEXT_MM)
+    let taken = heading(card, width, "").foot_mm + foot(card, width).foot_mm;
+    let mut rows: Vec<Vec<Row>> = Vec::new();
+    let mut left = 0.0;
+    for steps in numbers.chunks(COLUMNS) {
+        let row = row(card, steps, &window);
+        let height = row.height_mm + 1.5 * TEXT_MM;
+        match rows.last_mut() {
+            Some(page) if height <= left => page.push(row),
+            _ => {
+                rows.push(vec![row]);
+                left = HEIGHT_MM + taken;
+            }
+        }
+        left -= height;
+    }
+    let count = rows.len();
+    let pages = rows.iter().enumerate();
+    pages.map(|(number, rows)| page(card, rows, width, &which(number, count))).collect()
+}
+
+/// ", page 2 of 3"; nothing for a card of one page.
+fn which(number: usize, count: usize) -> String {
+    if count == 1 { String::new() } else { format!(", page {} of {count}", number + 1) }
+}
+
+/// One page of the card.
+fn page(card: &BendCard<'_>, rows: &[Row], width_mm: f64, which: &str) -> Page {
+    let mut items = Vec::new();
+    let mut head = 0.0;
+    for row in rows {
+        items.extend(row.items.iter().map(|item| item.moved(Vector::new(0.0, head))));
+        head -= row.height_mm + 1.5 * TEXT_MM;
+    }
+    let title = format!("{}: {}: bend card{which}", card.job, card.mark);
+    drawing::assemble(title, items, heading(card, width_mm, which), foot(card, width_mm), TEXT_MM)
+}
+
+/// Strokes side by side, their heads at height 0.
+struct Row {
+    items: Vec<Item>,
+    height_mm: f64,
+}
+
+fn row(card: &BendCard<'_>, steps: &[usize], window: &Window) -> Row {
+    let mut row = Row { items: Vec::new(), height_mm: 0.0 };
+    let mut left = 0.0;
+    for &step in steps {
+        let (cell, foot) = cell(card, step, window, Point::new(left, 0.0));
+        row.items.push(Item::group(format!("step {}", step + 1), cell));
+        row.height_mm = row.height_mm.max(-foot);
+        left += CELL_MM;
+    }
+    row
 }
 
 /// One stroke: its words over its two pictures. Gives the items and their foot.
@@ -120,10 +159,10 @@ fn cell(card: &BendCard<'_>, number: usize, window: &Window, corner: Point) -> (
     (items, top - high)
 }
 
-fn heading(card: &BendCard<'_>, width_mm: f64) -> Block {
+fn heading(card: &BendCard<'_>, width_mm: f64, which: &str) -> Block {
     let mut block = Block::new(0.0, width_mm);
     let job = format!("{}: make {}", card.job, card.quantity);
-    block.title(card.mark, &format!("Bend card: {}", card.title), &job, TEXT_MM);
+    block.title(card.mark, &format!("Bend card{which}: {}", card.title), &job, TEXT_MM);
     let order = card.order;
     let pairs = [
         ("metal", card.metal.to_owned()),

@@ -3,6 +3,7 @@
 use geometry::{Point, Vector};
 
 use super::symbols;
+use crate::layout_sheet::Fact;
 use crate::page::font::{self, Weight};
 use crate::page::{Item, Pen, Text};
 
@@ -74,28 +75,39 @@ impl Block {
 
     /// Sets pairs of name and value between two rules.
     pub(crate) fn ruled_pairs(&mut self, pairs: &[(String, String)], text_mm: f64) {
+        let fact = |(name, value): &(String, String)| Fact {
+            name: name.clone(),
+            value: value.clone(),
+            origin: String::new(),
+        };
+        self.ruled_facts(&pairs.iter().map(fact).collect::<Vec<_>>(), text_mm);
+    }
+
+    /// Sets facts between two rules.
+    pub(crate) fn ruled_facts(&mut self, facts: &[Fact], text_mm: f64) {
         self.rule();
-        self.pairs(pairs, 0.95 * text_mm);
+        self.facts(facts, 0.95 * text_mm);
         self.skip(0.7 * text_mm);
         self.rule();
     }
 
-    /// Sets pairs of name and value in order, in as many columns as give the fewest lines. A wide pair takes several
-    /// columns; one wider than the block is broken into lines.
-    pub(crate) fn pairs(&mut self, pairs: &[(String, String)], size_mm: f64) {
-        let widths: Vec<f64> = pairs.iter().map(|(name, value)| pair_width(name, value, size_mm)).collect();
+    /// Sets facts in order, name and value, in as many columns as give the fewest lines. A wide one takes several columns;
+    /// one wider than the block is broken into lines.
+    fn facts(&mut self, facts: &[Fact], size_mm: f64) {
+        let widths: Vec<f64> =
+            facts.iter().map(|fact| pair_width(&fact.name, &fact.value, size_mm)).collect();
         let columns = (1..=5).min_by_key(|&columns| self.grid(&widths, columns).1).unwrap_or(1);
         let cell = self.width_mm / f64::from(columns);
         let (places, _) = self.grid(&widths, columns);
         let head = self.foot_mm;
         let mut broken = 0.0;
-        for (((name, value), width), (line, column)) in pairs.iter().zip(&widths).zip(places) {
+        for ((fact, width), (line, column)) in facts.iter().zip(&widths).zip(places) {
             self.foot_mm = head - broken - 1.35 * size_mm * f64::from(line + 1);
             if *width <= self.width_mm {
-                self.pair(name, value, size_mm, cell * f64::from(column));
+                self.pair(fact, size_mm, cell * f64::from(column));
             } else {
                 let start = self.foot_mm;
-                self.long_pair(name, value, size_mm);
+                self.long_pair(fact, size_mm);
                 broken += start - self.foot_mm;
             }
         }
@@ -147,14 +159,16 @@ impl Block {
         (places, line + 1)
     }
 
-    fn pair(&mut self, name: &str, value: &str, size_mm: f64, indent_mm: f64) {
-        self.put(name.to_owned(), Weight::Regular, size_mm, indent_mm);
+    fn pair(&mut self, fact: &Fact, size_mm: f64, indent_mm: f64) {
+        let Fact { name, value, origin } = fact;
+        self.put(name.clone(), Weight::Regular, size_mm, indent_mm);
         let after = indent_mm + font::width_mm(name, Weight::Regular, size_mm) + 0.5 * size_mm;
-        self.put(value.to_owned(), Weight::Bold, size_mm, after);
+        self.put_from(value.clone(), Weight::Bold, size_mm, after, origin);
     }
 
     /// A pair on lines of its own from this line on, the value broken where it must be.
-    fn long_pair(&mut self, name: &str, value: &str, size_mm: f64) {
+    fn long_pair(&mut self, fact: &Fact, size_mm: f64) {
+        let Fact { name, value, origin } = fact;
         let indent = font::width_mm(name, Weight::Regular, size_mm) + 0.5 * size_mm;
         self.foot_mm += 1.35 * size_mm;
         if 0.5 * self.width_mm < indent {
@@ -166,15 +180,19 @@ impl Block {
         for (number, line) in lines.into_iter().enumerate() {
             self.foot_mm -= 1.35 * size_mm;
             if number == 0 {
-                self.put(name.to_owned(), Weight::Regular, size_mm, 0.0);
+                self.put(name.clone(), Weight::Regular, size_mm, 0.0);
             }
-            self.put(line, Weight::Bold, size_mm, indent);
+            self.put_from(line, Weight::Bold, size_mm, indent, origin);
         }
     }
 
     fn put(&mut self, words: String, weight: Weight, size_mm: f64, indent_mm: f64) {
+        self.put_from(words, weight, size_mm, indent_mm, "");
+    }
+
+    fn put_from(&mut self, words: String, weight: Weight, size_mm: f64, indent_mm: f64, origin: &str) {
         let at = Point::new(self.left_mm + indent_mm, self.foot_mm);
-        self.items.push(Item::Text(Text { weight, ..Text::new(at, words, size_mm) }));
+        self.items.push(Item::Text(Text { weight, ..Text::new(at, words, size_mm).from(origin) }));
     }
 }
 

@@ -29,6 +29,12 @@ impl Label {
         Self { words: words.into(), size_mm, weight: Weight::Regular, ink: Ink::Black, bend: None }
     }
 
+    /// The same label with no more of its words than `longest_em` text heights hold.
+    pub(crate) fn shortened(&self, longest_em: f64) -> Self {
+        let words = font::shortened(&self.words, self.weight, self.size_mm, longest_em * self.size_mm);
+        Self { words, ..self.clone() }
+    }
+
     fn symbol_mm(&self) -> f64 {
         if self.bend.is_some() { 1.1 * self.size_mm } else { 0.0 }
     }
@@ -61,6 +67,7 @@ impl Label {
             anchor: Anchor::Start,
             turn_rad: along.angle(),
             ink: self.ink,
+            origin: None,
         };
         let triangle = self.bend.map(|direction| {
             let middle = baseline + along * (0.42 * self.size_mm) + up * (0.36 * self.size_mm);

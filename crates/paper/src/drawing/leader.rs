@@ -10,6 +10,9 @@ use crate::placing::Field;
 /// How far off the search for a free place goes, in text heights.
 const FARTHEST_EM: u32 = 30;
 
+/// The longest label on a leader, in text heights; longer words are shortened.
+const LONGEST_EM: f64 = 32.0;
+
 /// What it costs, in text heights of distance, to lie on something else.
 const ASTRAY_COST: f64 = 15.0;
 
@@ -21,7 +24,18 @@ const DIRECTIONS: u32 = 16;
 /// Where the whole neighbourhood is taken the label goes out to the right of `drawing`, the bounds of all that is
 /// drawn, where a place can always be found.
 pub(crate) fn place(field: &mut Field, label: &Label, tips: &[Point], drawing: (Point, Point)) -> Vec<Item> {
+    let label = &label.shortened(LONGEST_EM);
     let found = nearby(field, label, tips).unwrap_or_else(|| outside(field, label, tips, drawing));
+    laid(field, label, &found)
+}
+
+/// The same, but only where the neighbourhood has room.
+pub(crate) fn place_near(field: &mut Field, label: &Label, tips: &[Point]) -> Option<Vec<Item>> {
+    let found = nearby(field, label, tips)?;
+    Some(laid(field, label, &found))
+}
+
+fn laid(field: &mut Field, label: &Label, found: &Found) -> Vec<Item> {
     let along = Vector::new(1.0, 0.0);
     let (tip, centre) = (found.tip, found.centre);
     let room = label.room(centre, along).grown(0.15 * label.size_mm);

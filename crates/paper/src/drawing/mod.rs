@@ -13,6 +13,7 @@ use fold::Direction;
 use geometry::{Point, Vector};
 use units::{Angle, Length, LengthStyle, LengthUnit};
 
+use crate::page::font::Weight;
 use crate::page::{self, Item, Page};
 use block::Block;
 
@@ -73,6 +74,33 @@ pub(crate) const fn unit_mark(style: LengthStyle) -> &'static str {
     }
 }
 
+/// What lies of a straight piece within an upright rectangle.
+///
+/// By Liang and Barsky, "A new concept and method for line clipping", 1984: every side cuts the range of shares that is
+/// left (from memory).
+pub(crate) fn clipped((from, to): (Point, Point), (low, high): (Point, Point)) -> Option<(Point, Point)> {
+    let along = to - from;
+    let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
+    let sides = [
+        (-along.x, from.x - low.x),
+        (along.x, high.x - from.x),
+        (-along.y, from.y - low.y),
+        (along.y, high.y - from.y),
+    ];
+    for (outward, inside) in sides {
+        if outward.abs() <= f64::MIN_POSITIVE {
+            if inside < 0.0 {
+                return None;
+            }
+        } else if outward < 0.0 {
+            enter = enter.max(inside / outward);
+        } else {
+            leave = leave.min(inside / outward);
+        }
+    }
+    (enter < leave).then(|| (from.toward(to, enter), from.toward(to, leave)))
+}
+
 /// Left edge and width, mm, of the columns of text over and under a drawing.
 pub(crate) fn columns(drawing: &[Item], text_mm: f64) -> (f64, f64) {
     const LEAST_WIDTH_EM: f64 = 44.0;
@@ -80,14 +108,28 @@ pub(crate) fn columns(drawing: &[Item], text_mm: f64) -> (f64, f64) {
     (low.x, (high.x - low.x).max(LEAST_WIDTH_EM * text_mm))
 }
 
+/// Said where words on the drawing are shortened.
+const SHORTENED: &str = "Words that end in … are shortened here; heading and lists have them whole.";
+
+fn has_shortened(drawing: &[Item]) -> bool {
+    let mut shortened = false;
+    page::visit(drawing, &mut |item| {
+        shortened |= matches!(item, Item::Text(text) if text.words.ends_with('…'));
+    });
+    shortened
+}
+
 /// Puts the heading over the drawing and the foot under it, and trims the paper to them.
 pub(crate) fn assemble(
     title: String,
     mut drawing: Vec<Item>,
     heading: Block,
-    foot: Block,
+    mut foot: Block,
     text_mm: f64,
 ) -> Page {
+    if has_shortened(&drawing) {
+        foot.paragraph(SHORTENED, Weight::Regular, text_mm, "");
+    }
     let (low, high) = page::bounds(&drawing).unwrap_or_default();
     let lift = Vector::new(0.0, high.y + 1.5 * text_mm - heading.foot_mm);
     let drop = Vector::new(0.0, low.y - text_mm);
@@ -98,4 +140,23 @@ pub(crate) fn assemble(
     drawing.push(Item::group("heading", moved(heading.items, lift)));
     drawing.push(Item::group("legend and notes", moved(foot.items, drop)));
     Page { title, low: base - margin, high: corner + margin, text_mm, items: drawing }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_is_cut_to_the_rectangle() {
+        let point = Point::new;
+        let window = (point(0.0, 0.0), point(10.0, 5.0));
+        let near = |cut: (Point, Point), from: Point, to: Point| {
+            cut.0.distance(from) < 1e-9 && cut.1.distance(to) < 1e-9
+        };
+        let slant = clipped((point(-5.0, -5.0), point(15.0, 15.0)), window).unwrap();
+        assert!(near(slant, point(0.0, 0.0), point(5.0, 5.0)));
+        let level = clipped((point(2.0, 1.0), point(30.0, 1.0)), window).unwrap();
+        assert!(near(level, point(2.0, 1.0), point(10.0, 1.0)));
+        assert_eq!(clipped((point(-5.0, 6.0), point(15.0, 6.0)), window), None);
+    }
 }

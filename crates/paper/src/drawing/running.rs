@@ -47,6 +47,8 @@ pub(crate) struct Frame {
     pub(crate) style: LengthStyle,
     /// Height of the words, mm.
     pub(crate) text_mm: f64,
+    /// From the datum corner to the corner of what is drawn, where only a stretch of the whole is.
+    pub(crate) begins: Vector,
 }
 
 /// Where the band begins, where the jog ends, and where the words begin, in text heights from the edge.
@@ -75,16 +77,18 @@ fn axis(field: &mut Field, points: &[Point], frame: Frame, axis: Axis, far_mm: f
     };
     let near_row = Row { axis, edge_mm: 0.0, outward: -1.0 };
     let far_row = Row { axis, edge_mm: far_mm, outward: 1.0 };
-    let datum = [Point::default()];
-    let all = stations(points.iter().chain(&datum), near_row, frame.style);
+    // A stretch that begins elsewhere does not show the datum edge.
+    let begins = near_row.along(Point::default() + frame.begins);
+    let datum = if begins.abs() <= tolerance::SAME_POINT_MM { vec![Point::default()] } else { Vec::new() };
+    let all = stations(points.iter().chain(&datum), near_row, frame);
     let count: f64 = all.iter().map(|_| 1.0).sum();
     if count * PITCH_EM * frame.text_mm <= CROWDED * length {
         return (row(field, &all, near_row, frame).0, 0.0);
     }
     let (near, far): (Vec<Point>, Vec<Point>) =
         points.iter().partition(|&&point| near_row.across(point) <= 0.5 * depth);
-    let near = stations(near.iter().chain(&datum), near_row, frame.style);
-    let mut far = stations(far.iter(), far_row, frame.style);
+    let near = stations(near.iter().chain(&datum), near_row, frame);
+    let mut far = stations(far.iter(), far_row, frame);
     far.retain(|station| near.iter().all(|known| known.words != station.words));
     let (mut items, _) = row(field, &near, near_row, frame);
     let (rest, reach) = row(field, &far, far_row, frame);
@@ -140,7 +144,8 @@ fn row(field: &mut Field, stations: &[Station], row: Row, frame: Frame) -> (Vec<
 /// The points by what is printed for them, in rising order. Points no farther along than a scribed line is wide share
 /// the first one's number; of those on one line only the one nearest to the row gets an extension line, since that
 /// passes through the others.
-fn stations<'a>(points: impl Iterator<Item = &'a Point>, row: Row, style: LengthStyle) -> Vec<Station> {
+fn stations<'a>(points: impl Iterator<Item = &'a Point>, row: Row, frame: Frame) -> Vec<Station> {
+    let begins = row.along(Point::default() + frame.begins);
     let mut sorted: Vec<Point> = points.copied().collect();
     let depth = |point: Point| -row.outward * row.across(point);
     sorted.sort_by(|a, b| row.along(*a).total_cmp(&row.along(*b)));
@@ -148,7 +153,7 @@ fn stations<'a>(points: impl Iterator<Item = &'a Point>, row: Row, style: Length
     let mut farthest = String::new();
     for point in sorted {
         let along = row.along(point);
-        let words = printed(along, style);
+        let words = printed(begins + along, frame.style);
         match stations.last_mut() {
             Some(last)
                 if last.words == words || along - row.along(last.points[0]) <= tolerance::SCRIBED_LINE_MM =>
@@ -164,7 +169,7 @@ fn stations<'a>(points: impl Iterator<Item = &'a Point>, row: Row, style: Length
             _ => stations.push(Station { words, points: vec![point] }),
         }
         // The last number of a row is the size of the part and is printed as it is.
-        farthest = printed(along, style);
+        farthest = printed(begins + along, frame.style);
     }
     if let Some(last) = stations.last_mut() {
         last.words = farthest;
@@ -202,7 +207,11 @@ fn station_text(station: &Station, row: Row, place: f64, text_mm: f64) -> Text {
             .turned(std::f64::consts::FRAC_PI_2),
         Axis::Y => Text::new(at - Vector::new(0.0, drop), station.words.as_str(), text_mm),
     };
-    text.anchored(if row.outward < 0.0 { Anchor::End } else { Anchor::Start })
+    let origin = match row.axis {
+        Axis::X => "measured on the drawn figure, to the right from the left datum edge; rounded once",
+        Axis::Y => "measured on the drawn figure, up from the lower datum edge; rounded once",
+    };
+    text.from(origin).anchored(if row.outward < 0.0 { Anchor::End } else { Anchor::Start })
 }
 
 /// Keeps everything else out of the strip between an edge and the labels of its row.

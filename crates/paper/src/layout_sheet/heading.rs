@@ -1,8 +1,8 @@
 //! Over the drawing: mark, title, job, metal, quantity, sizes, weight, bend number, proof, facts.
 
-use geometry::Vector;
+use geometry::{Point, Vector};
 
-use super::PartSheet;
+use super::{Fact, Origins, PartSheet};
 use crate::drawing::block::Block;
 use crate::drawing::{printed, printed_thickness, unit_mark, unit_words};
 
@@ -11,37 +11,54 @@ pub(super) fn block(sheet: &PartSheet<'_>, left_mm: f64, width_mm: f64, text_mm:
     let mut block = Block::new(left_mm, width_mm);
     let job = format!("{}: make {}", sheet.job, sheet.quantity);
     block.title(sheet.mark, sheet.title, &job, text_mm);
-    block.ruled_pairs(&pairs(sheet), text_mm);
+    let facts: Vec<Fact> = own(sheet).into_iter().chain(sheet.facts.iter().cloned()).collect();
+    block.ruled_facts(&facts, text_mm);
     block
 }
 
-fn pairs(sheet: &PartSheet<'_>) -> Vec<(String, String)> {
+/// What every layout sheet says, each with its origin.
+pub(super) fn own(sheet: &PartSheet<'_>) -> Vec<Fact> {
     let (width, height) = sheet.flat.extents_mm();
     let size = |mm: f64| printed(mm, sheet.style);
     let unit = unit_mark(sheet.style);
-    let mut pairs = vec![
-        ("metal", sheet.metal.to_owned()),
-        ("blank", format!("{} × {} {unit}", size(width), size(height))),
-        ("thickness", format!("{} {unit}", printed_thickness(sheet.flat.thickness_mm, sheet.style))),
-        ("weight of one", sheet.weight.to_owned()),
-        ("drawn with", sheet.face.to_owned()),
-        ("numbers in", unit_words(sheet.style)),
+    let Origins { metal, thickness, inside_radius, weight, bend_number } = sheet.origins;
+    let diagonal = Point::default().distance(Point::new(width, height));
+    let mut facts = vec![
+        ("metal", sheet.metal.to_owned(), metal),
+        ("blank", format!("{} × {} {unit}", size(width), size(height)), BLANK_FROM),
+        ("blank is square when both diagonals are", format!("{} {unit}", size(diagonal)), DIAGONAL_FROM),
+        (
+            "thickness",
+            format!("{} {unit}", printed_thickness(sheet.flat.thickness_mm, sheet.style)),
+            thickness,
+        ),
+        ("weight of one", sheet.weight.to_owned(), weight),
+        ("drawn with", sheet.face.to_owned(), FACE_FROM),
+        ("numbers in", unit_words(sheet.style), "units and tape of the job"),
     ];
     if !sheet.flat.bends.is_empty() {
-        pairs.push((
-            "inside radius",
-            format!("{} {unit}", printed_thickness(sheet.flat.inside_radius_mm, sheet.style)),
-        ));
-        pairs.push(("bends by", sheet.bend_number.to_owned()));
-        pairs.push(("refolded", sheet.proof.to_owned()));
+        let radius = printed_thickness(sheet.flat.inside_radius_mm, sheet.style);
+        facts.push(("inside radius", format!("{radius} {unit}"), inside_radius));
+        facts.push(("bends by", sheet.bend_number.to_owned(), bend_number));
+        facts.push(("refolded", sheet.proof.to_owned(), PROOF_FROM));
     }
     if let Some(lay) = sheet.lay {
-        pairs.push(("lay", lay_words(lay)));
+        facts.push(("lay", lay_words(lay), "lay of the metal and of the part"));
     }
-    let facts = sheet.facts.iter().map(|fact| (fact.name.clone(), fact.value.clone()));
-    let own = pairs.into_iter().filter(|(_, value)| !value.is_empty());
-    own.map(|(name, value)| (name.to_owned(), value)).chain(facts).collect()
+    let fact = |(name, value, origin): (&str, String, &str)| Fact {
+        name: name.to_owned(),
+        value,
+        origin: origin.to_owned(),
+    };
+    facts.into_iter().filter(|(_, value, _)| !value.is_empty()).map(fact).collect()
 }
+
+/// Origins that are the same for every part.
+const BLANK_FROM: &str = "smallest upright rectangle about the flat, which is unfolded by the bend number and proven by \
+                          folding it again";
+const DIAGONAL_FROM: &str = "√(length² + width²) of the blank";
+const FACE_FROM: &str = "the face side of the part's shape";
+const PROOF_FROM: &str = "the flat folded again on its neutral line and compared with the sizes asked for";
 
 fn lay_words(lay: Vector) -> String {
     let along = crate::drawing::label::reading(lay);

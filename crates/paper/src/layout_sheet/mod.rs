@@ -16,9 +16,10 @@ use fold::FlatPattern;
 use geometry::{Point, Vector};
 use units::LengthStyle;
 
+use crate::drawing::block::Block;
 use crate::drawing::running::{self, Frame};
 use crate::drawing::{assemble, columns, symbols, text_height_mm};
-use crate::page::{Item, Page, Pen};
+use crate::page::{self, Item, Page, Pen};
 use crate::placing::Field;
 
 pub use crate::drawing::bend_words;
@@ -32,6 +33,21 @@ pub struct Fact {
     pub value: String,
     /// The field, formula or table row it came from.
     pub origin: String,
+}
+
+/// Where what the heading says comes from: field, formula or table row; empty for none.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Origins<'a> {
+    /// The metal.
+    pub metal: &'a str,
+    /// Its thickness.
+    pub thickness: &'a str,
+    /// Its inside radius.
+    pub inside_radius: &'a str,
+    /// The weight of one.
+    pub weight: &'a str,
+    /// The bend number.
+    pub bend_number: &'a str,
 }
 
 /// All that a layout sheet shows.
@@ -69,16 +85,81 @@ pub struct PartSheet<'a> {
     pub cautions: &'a [String],
     /// What only the marked face has, lugs or film, to be said at every bend; empty for plain metal.
     pub marked_with: &'a str,
+    /// Where what the heading says comes from.
+    pub origins: Origins<'a>,
 }
 
-/// Draws the layout sheet of one part.
+/// How much larger the text is tried than its first guess, until it comes out readable.
+const LARGER: [f64; 8] = [1.0, 1.08, 1.16, 1.25, 1.35, 1.5, 1.7, 2.0];
+
+/// The drawings of one part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheets {
+    /// The layout sheet.
+    pub layout: Page,
+    /// Its numbers in words, where the layout sheet has no room for them.
+    pub numbers: Option<Page>,
+    /// Its crowded corners, enlarged.
+    pub details: Option<Page>,
+    /// What its heading says beside the facts it was given, with where it comes from.
+    pub facts: Vec<Fact>,
+}
+
+/// Draws the layout sheet of one part, its text as large as the rule of readable scale asks ([`page::READABLE_MM`]): first
+/// the text grows, then the numbers in words move to a page of their own, then it grows again.
 #[must_use]
-pub fn draw(sheet: &PartSheet<'_>) -> Page {
+pub fn draw(sheet: &PartSheet<'_>) -> Sheets {
+    let whole = grown(sheet);
+    let (layout, numbers) = if page::READABLE_MM <= page::printed_text_mm(&whole) || sheet.facts.is_empty() {
+        (whole, None)
+    } else {
+        let alone =
+            [Fact { name: "more numbers".to_owned(), value: MORE_NUMBERS.to_owned(), origin: String::new() }];
+        let parted = grown(&PartSheet { facts: &alone, ..*sheet });
+        let better = page::printed_text_mm(&whole) < page::printed_text_mm(&parted);
+        if better { (parted, Some(numbers_page(sheet))) } else { (whole, None) }
+    };
+    let details = draw_details(sheet, layout.text_mm);
+    Sheets { layout, numbers, details, facts: heading::own(sheet) }
+}
+
+/// Said where the numbers stand on a page of their own.
+const MORE_NUMBERS: &str = "slants, turns and seams stand on a page of their own";
+
+/// The layout sheet at the first of a few text heights at which it is readable, or at the best of them.
+fn grown(sheet: &PartSheet<'_>) -> Page {
     let (width, height) = sheet.flat.extents_mm();
-    let text_mm = text_height_mm(width, height);
+    let first = text_height_mm(width, height);
+    let mut best = drawn(sheet, first);
+    for share in &LARGER[1..] {
+        let reached = page::printed_text_mm(&best);
+        if page::READABLE_MM <= reached {
+            break;
+        }
+        let larger = drawn(sheet, share * first);
+        if reached < page::printed_text_mm(&larger) {
+            best = larger;
+        }
+    }
+    best
+}
+
+/// The heading of the layout sheet with all its numbers, as a page.
+fn numbers_page(sheet: &PartSheet<'_>) -> Page {
+    const TEXT_MM: f64 = 3.0;
+    const WIDTH_MM: f64 = 180.0;
+    let title = format!("{}: {}: numbers", sheet.job, sheet.mark);
+    let heading = heading::block(sheet, 0.0, WIDTH_MM, TEXT_MM);
+    assemble(title, Vec::new(), heading, Block::new(0.0, WIDTH_MM), TEXT_MM)
+}
+
+/// The layout sheet with ordinary text of this height, mm.
+fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
+    let (width, height) = sheet.flat.extents_mm();
     let mut field = Field::default();
     let points = points::to_dimension(sheet.flat);
-    let frame = Frame { width_mm: width, height_mm: height, style: sheet.style, text_mm };
+    let begins = Vector::default();
+    let frame = Frame { width_mm: width, height_mm: height, style: sheet.style, text_mm, begins };
     let dimensions = running::both_ways(&mut field, &points, frame);
     metal::occupy(&mut field, sheet.flat);
     let bounds = (Point::default(), Point::new(width, height));
@@ -102,12 +183,16 @@ pub fn draw(sheet: &PartSheet<'_>) -> Page {
     assemble(title, drawing, heading, foot, text_mm)
 }
 
-/// Draws the crowded corners of a part enlarged, on a page of their own; `None` where nothing crowds.
-#[must_use]
-pub fn draw_details(sheet: &PartSheet<'_>) -> Option<Page> {
-    let (width, height) = sheet.flat.extents_mm();
+/// Cut edges, crosses of holes and bend lines of a flat, without words.
+pub(crate) fn metal_lines(flat: &FlatPattern) -> Vec<Item> {
+    vec![Item::group("cut edges", metal::items(flat)), Item::group("bend lines", bends::lines(flat))]
+}
+
+/// The corners enlarged that crowd on a layout sheet whose ordinary text is `text_mm` high, on a page of their own;
+/// `None` where nothing crowds.
+fn draw_details(sheet: &PartSheet<'_>, text_mm: f64) -> Option<Page> {
     let points = points::to_dimension(sheet.flat);
-    let details = details::find(sheet.flat, &points, text_height_mm(width, height));
+    let details = details::find(sheet.flat, &points, text_mm);
     (!details.is_empty()).then(|| details::page(sheet, &details))
 }
 

@@ -5,12 +5,12 @@ pub mod cut_list;
 pub mod cut_or_whole;
 pub mod kit;
 pub mod order;
+pub mod passages;
 pub mod quote;
 pub mod received;
 pub mod refold;
 pub mod sheet_choices;
 pub mod take_off;
-pub mod weights;
 
 pub(crate) mod csv;
 pub(crate) mod table;

@@ -1,9 +1,11 @@
 //! The packet: one HTML page that holds everything, self-contained, quiet, and ready to print in black and white.
 //!
-//! No scripts, no outside files: drawings stand in the page as SVG, the style sheet in its head. Every part and every
-//! sheet starts a printed page of its own; wide drawings ask for landscape paper.
+//! No scripts, no outside files: drawings stand in the page as SVG, the style sheet in its head. What a browser prints is
+//! leaf for leaf what the PDF has.
 
+pub mod full_size;
 mod leaves;
+mod printed;
 mod sections;
 mod style;
 
@@ -14,6 +16,7 @@ use estimate::ScrapReport;
 use crate::layout_sheet::Fact;
 use crate::lists::ListUnits;
 use crate::lists::cut_list::CutRow;
+use crate::lists::passages::Passage;
 use crate::lists::sheet_choices::SheetChoice;
 use crate::markup::Markup;
 use crate::page::Page;
@@ -21,6 +24,43 @@ use crate::page::Page;
 /// Said over the scrap report.
 const SCRAP_SUM: &str = "Bought = parts + kept drops + kerf + edge trim + scrap. Every sheet is rounded once; sums are of \
                          the printed numbers.";
+
+/// Where the numbers of lists and maps come from.
+fn list_facts() -> Vec<Fact> {
+    let rows = [
+        (
+            "running dimensions",
+            "measured on the drawn figure from its two datum edges; each is rounded once, never from its neighbour",
+        ),
+        ("turn of a bend", "angle between the two faces as the part's shape asks for it"),
+        (
+            "places on a sheet",
+            "the nest, verified in exact integers before it is drawn; rounded outward by at most a thousandth of a millimetre",
+        ),
+        ("area of a part", "area of its flat without holes and reliefs"),
+        (
+            "weight of a part",
+            "area × weight per area of its metal; the row or field is named with every part",
+        ),
+        ("cut length", "length of all cut edges of the flat, holes and reliefs too"),
+        (
+            "sheets to buy",
+            "every size under sheets alone, and the best mix, each nested and verified; money from the prices there",
+        ),
+        (
+            "bought, kept, kerf, trim, scrap",
+            "areas measured on the verified nest; bought = parts + kept drops + kerf + edge trim + scrap",
+        ),
+        ("weights, centres, moments", "weight × arm, the sum redone under each table; fields under weights"),
+        ("bars", "pieces and sticks under bars, cut at least cost by an exact search"),
+    ];
+    let fact = |(name, origin): (&str, &str)| Fact {
+        name: name.to_owned(),
+        value: String::new(),
+        origin: origin.to_owned(),
+    };
+    rows.into_iter().map(fact).collect()
+}
 
 /// What is said over the order of cuts.
 fn over_the_cuts() -> String {
@@ -55,6 +95,8 @@ pub struct Packet<'a> {
     pub labels: &'a [PieceLabel],
     /// The cut list.
     pub cut_list: &'a [CutRow],
+    /// What else the job asks for: bars, weights, struts.
+    pub chapters: &'a [Chapter],
     /// What became of the metal, with its picture, if anything was nested.
     pub scrap: Option<(&'a ScrapReport, &'a Page)>,
     /// The units of the lists.
@@ -68,6 +110,17 @@ pub struct PieceLabel {
     pub mark: String,
     /// What it is, a line each.
     pub words: Vec<String>,
+}
+
+/// Passages under a heading, with a picture if there is one.
+#[derive(Debug, Clone)]
+pub struct Chapter {
+    /// The heading.
+    pub name: String,
+    /// Words and tables in turn.
+    pub passages: Vec<Passage>,
+    /// The picture.
+    pub page: Option<Page>,
 }
 
 /// Facts under a heading.
@@ -106,8 +159,8 @@ pub struct MetalChoices {
 pub struct DrawnSheet {
     /// Name of the sheet.
     pub name: String,
-    /// Its map.
-    pub page: Page,
+    /// Its map; or a key plan, and behind it maps of its stretches.
+    pub pages: Vec<Page>,
     /// The order of cuts on it, one sentence a step, if it was asked for.
     pub steps: Vec<String>,
 }
@@ -123,6 +176,8 @@ pub struct DrawnPart {
     pub quantity: u32,
     /// Its layout sheet.
     pub page: Page,
+    /// Its numbers in words, where the layout sheet has no room for them.
+    pub numbers: Option<Page>,
     /// Its crowded corners, if it has any.
     pub details: Option<Page>,
     /// Its folded sheet, if it has bends.
@@ -131,18 +186,26 @@ pub struct DrawnPart {
     pub model: Option<Page>,
     /// Its facts.
     pub facts: Vec<Fact>,
-    /// Its bend card, when it is bent and an order was found.
-    pub bend_card: Option<Page>,
+    /// The pages of its bend card, when it is bent and an order was found.
+    pub bend_cards: Vec<Page>,
 }
 
-/// Writes the page.
+/// Writes the page. On the screen it runs on; a browser prints the same leaves as the PDF has.
 #[must_use]
-pub fn html(packet: &Packet<'_>) -> String {
-    document(packet.job, |markup| sections::write(markup, packet))
+pub fn html(packet: &Packet<'_>, paper: PaperSize, map_paper: PaperSize) -> String {
+    let leaves = leaves(packet, paper, map_paper);
+    document(packet.job, "", &printed::sizes(&leaves), |markup| {
+        sections::write(markup, packet);
+        printed::write(markup, packet, &leaves);
+    })
 }
 
-/// A whole document in the packet's own style.
-pub(crate) fn document(name: &str, write: impl FnOnce(&mut Markup)) -> String {
+/// A whole document in the packet's own style that prints as it runs on.
+pub(crate) fn running_document(name: &str, write: impl FnOnce(&mut Markup)) -> String {
+    document(name, "runs-on", &[], write)
+}
+
+fn document(name: &str, class: &str, sizes: &[(f64, f64)], write: impl FnOnce(&mut Markup)) -> String {
     let mut markup = Markup::default();
     markup.raw("<!DOCTYPE html>\n");
     markup.open("html", &[("lang", "en".to_owned())]);
@@ -152,10 +215,12 @@ pub(crate) fn document(name: &str, write: impl FnOnce(&mut Markup)) -> String {
     markup.empty("meta", &[("name", "viewport".to_owned()), ("content", viewport)]);
     markup.words("title", &[], name);
     markup.open("style", &[]);
-    markup.raw(&style::sheet(name));
+    markup.raw(&style::sheet(sizes));
     markup.close("style");
     markup.close("head");
-    markup.open("body", &[]);
+    let class = Some(class).filter(|class| !class.is_empty());
+    let class: Vec<(&str, String)> = class.map(|class| ("class", class.to_owned())).into_iter().collect();
+    markup.open("body", &class);
     write(&mut markup);
     markup.close("body");
     markup.close("html");

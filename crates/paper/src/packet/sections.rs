@@ -2,8 +2,10 @@
 
 use estimate::ScrapReport;
 
-use super::{DrawnFit, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
+use super::printed;
+use super::{Chapter, DrawnFit, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
 use crate::layout_sheet::Fact;
+use crate::lists::passages::Passage;
 use crate::lists::{ListUnits, cut_list, sheet_choices};
 use crate::markup::Markup;
 use crate::page::Page;
@@ -21,9 +23,9 @@ pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
     }
     for (number, part) in packet.parts.iter().enumerate() {
         part_section(markup, number, part);
-        if let Some(card) = &part.bend_card {
-            open_drawing(markup, &format!("card-{number}"), card);
-            figure(markup, card, &format!("card-{number}-"));
+        for (page, card) in part.bend_cards.iter().enumerate() {
+            open_drawing(markup, &format!("card-{number}-{page}"), card);
+            figure(markup, card, &format!("card-{number}-{page}-"));
             markup.close("section");
         }
     }
@@ -31,6 +33,9 @@ pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
         fit_section(markup, number, fit);
     }
     cut_list_section(markup, packet);
+    for (number, chapter) in packet.chapters.iter().enumerate() {
+        chapter_section(markup, number, chapter);
+    }
     if let Some((report, picture)) = packet.scrap {
         scrap_section(markup, report, picture, packet.units);
     }
@@ -84,6 +89,8 @@ fn contents(markup: &mut Markup, packet: &Packet<'_>) {
     entries
         .extend(fits.map(|(number, fit)| (format!("fit-{number}"), format!("Does it fit? {}", fit.title))));
     entries.push(("cut-list".to_owned(), "Cut list".to_owned()));
+    let chapters = packet.chapters.iter().enumerate();
+    entries.extend(chapters.map(|(number, chapter)| (format!("chapter-{number}"), chapter.name.clone())));
     if packet.scrap.is_some() {
         entries.push(("scrap".to_owned(), "Scrap report".to_owned()));
     }
@@ -127,8 +134,14 @@ fn buying(markup: &mut Markup, packet: &Packet<'_>) {
 }
 
 fn sheet_section(markup: &mut Markup, number: usize, sheet: &DrawnSheet) {
-    open_drawing(markup, &format!("sheet-{number}"), &sheet.page);
-    figure(markup, &sheet.page, &format!("sheet-{number}-"));
+    for (place, page) in sheet.pages.iter().enumerate() {
+        if 0 < place {
+            markup.close("section");
+        }
+        let prefix = printed::sheet_prefix(number, place);
+        open_drawing(markup, prefix.trim_end_matches('-'), page);
+        figure(markup, page, &prefix);
+    }
     if !sheet.steps.is_empty() {
         markup.words("h3", &[], "Order of cuts");
         markup.words("p", &[], &super::over_the_cuts());
@@ -142,12 +155,8 @@ fn sheet_section(markup: &mut Markup, number: usize, sheet: &DrawnSheet) {
 fn part_section(markup: &mut Markup, number: usize, part: &DrawnPart) {
     open_drawing(markup, &format!("part-{number}"), &part.page);
     figure(markup, &part.page, &format!("part-{number}-"));
-    for (page, what) in [(&part.details, "details"), (&part.folded, "folded")] {
-        if let Some(page) = page {
-            markup.open("div", &[("class", "folded".to_owned())]);
-            figure(markup, page, &format!("{what}-{number}-"));
-            markup.close("div");
-        }
+    for (page, what) in printed::more(part) {
+        figure(markup, page, &format!("{what}-{number}-"));
     }
     if let Some(model) = &part.model {
         markup.open("div", &[("class", "true-size".to_owned())]);
@@ -182,6 +191,8 @@ fn origins(markup: &mut Markup, parts: &[DrawnPart]) {
         markup.words("h3", &[("id", format!("origin-{number}"))], &heading);
         fact_table(markup, &part.facts);
     }
+    markup.words("h3", &[], "Lists and maps");
+    fact_table(markup, &super::list_facts());
     markup.close("section");
 }
 
@@ -209,7 +220,7 @@ fn fact_table(markup: &mut Markup, facts: &[Fact]) {
     for fact in facts {
         markup.open("tr", &[]);
         markup.words("td", &[], &fact.name);
-        markup.words("td", &[], &fact.value);
+        markup.words("td", &[("title", fact.origin.clone())], &fact.value);
         markup.words("td", &[("class", "origin".to_owned())], &fact.origin);
         markup.close("tr");
     }
@@ -220,6 +231,25 @@ fn cut_list_section(markup: &mut Markup, packet: &Packet<'_>) {
     open(markup, "cut-list", "Cut list", Some("wide"));
     cut_list::to_cut(packet.cut_list, packet.units).html(markup);
     cut_list::weights(packet.cut_list, packet.units).html(markup);
+    markup.close("section");
+}
+
+/// Bars, weights, struts: words, tables and a picture.
+fn chapter_section(markup: &mut Markup, number: usize, chapter: &Chapter) {
+    open(markup, &format!("chapter-{number}"), &chapter.name, None);
+    for passage in &chapter.passages {
+        match passage {
+            Passage::Heading(words) => markup.words("h3", &[], words.trim()),
+            Passage::Words(words) => {
+                let lines = words.lines().map(str::trim).filter(|line| !line.is_empty());
+                lines.for_each(|line| markup.words("p", &[], line));
+            }
+            Passage::Table(sheet) => sheet.table().html(markup),
+        }
+    }
+    if let Some(page) = &chapter.page {
+        figure(markup, page, &format!("chapter-{number}-"));
+    }
     markup.close("section");
 }
 

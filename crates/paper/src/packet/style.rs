@@ -2,30 +2,20 @@
 
 use crate::page::{Ink, font};
 
-/// The style sheet, with the job's name at the foot of every printed page.
-pub(super) fn sheet(job: &str) -> String {
-    include_str!("style.css")
-        .replace("FAMILY", font::FAMILY)
-        .replace("ACCENT", Ink::Accent.hex())
-        .replace("JOB", &in_quotes(job))
-}
-
-/// `text` as a string of CSS: letters and digits of ASCII stay, everything else is written as its code.
-fn in_quotes(text: &str) -> String {
-    let letter = |c: char| match c {
-        _ if c.is_ascii_alphanumeric() || c == ' ' => c.to_string(),
-        '\0' => String::new(),
-        _ => format!("\\{:06x}", u32::from(c)),
-    };
-    format!("\"{}\"", text.chars().map(letter).collect::<String>())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_job_name_cannot_leave_its_quotes() {
-        assert_eq!(in_quotes("a\"b</style>"), "\"a\\000022b\\00003c\\00002fstyle\\00003e\"");
+/// The style sheet, with a kind of printed page for every size of paper, mm.
+pub(super) fn sheet(sizes: &[(f64, f64)]) -> String {
+    let mut sheet =
+        include_str!("style.css").replace("FAMILY", font::FAMILY).replace("ACCENT", Ink::Accent.hex());
+    for (number, (width, height)) in sizes.iter().enumerate() {
+        // A hair less than the paper, so that no rounding turns a leaf.
+        let inside = height - HAIR_MM;
+        sheet.push_str(&format!(
+            "@page size-{number} {{ size: {width:.1}mm {height:.1}mm; margin: 0; }}\n\
+             .size-{number} {{ page: size-{number}; height: {inside:.1}mm; }}\n"
+        ));
     }
+    sheet
 }
+
+/// What is left of the paper under a leaf, mm.
+const HAIR_MM: f64 = 0.6;

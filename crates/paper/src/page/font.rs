@@ -2,7 +2,12 @@
 //!
 //! The advance widths are those of Liberation Sans 2 (SIL Open Font License), rounded to thousandths of the em.
 //! That family was made to the same widths as the common sans-serifs named in [`FAMILY`], so the
-//! measure holds with any of them. Letters outside the table count as a full em, which errs on the wide side.
+//! measure holds with any of them. Letters outside the tables are looked up in the font itself; those it lacks count as a
+//! full em, and the writers see to it that they take no more.
+
+use std::sync::LazyLock;
+
+use ttf_parser::Face;
 
 /// Font families, best first; all share one set of widths, but the last.
 pub const FAMILY: &str = "Liberation Sans, Arial, Helvetica, Nimbus Sans, sans-serif";
@@ -27,6 +32,23 @@ pub enum Weight {
 pub fn width_mm(words: &str, weight: Weight, size_mm: f64) -> f64 {
     let thousandths: f64 = words.chars().map(|letter| f64::from(advance(letter, weight))).sum();
     thousandths / 1000.0 * size_mm
+}
+
+/// As much of `words` as finds room, and three dots where some is left out.
+#[must_use]
+pub fn shortened(words: &str, weight: Weight, size_mm: f64, room_mm: f64) -> String {
+    let fits = |words: &str| width_mm(words, weight, size_mm) <= room_mm;
+    if fits(words) {
+        return words.to_owned();
+    }
+    let mut short = String::new();
+    for letter in words.chars() {
+        if !fits(&format!("{short}{letter}…")) {
+            break;
+        }
+        short.push(letter);
+    }
+    format!("{short}…")
 }
 
 /// Breaks `words` at blanks into lines no wider than `room_mm`; a single word that is wider is broken anywhere.
@@ -60,6 +82,32 @@ fn push_word(word: &str, fits: &impl Fn(&str) -> bool, lines: &mut Vec<String>) 
     lines.push(piece);
 }
 
+/// The file of the font.
+pub(crate) const fn file(weight: Weight) -> &'static [u8] {
+    match weight {
+        Weight::Regular => include_bytes!("../../assets/LiberationSans-Regular.ttf"),
+        Weight::Bold => include_bytes!("../../assets/LiberationSans-Bold.ttf"),
+    }
+}
+
+/// Both weights, regular first.
+static FACES: LazyLock<[Option<Face<'static>>; 2]> =
+    LazyLock::new(|| [Weight::Regular, Weight::Bold].map(|weight| Face::parse(file(weight), 0).ok()));
+
+/// Thousandths of the em by the font itself, rounded up; `None` for a letter that it lacks.
+fn of_the_font(letter: char, weight: Weight) -> Option<u16> {
+    let face = FACES[usize::from(weight == Weight::Bold)].as_ref()?;
+    let glyph = face.glyph_index(letter).filter(|glyph| glyph.0 != 0)?;
+    let units = u32::from(face.glyph_hor_advance(glyph)?) * 1000;
+    u16::try_from(units.div_ceil(u32::from(face.units_per_em()))).ok()
+}
+
+/// True when the font has every letter of `words`.
+#[must_use]
+pub fn has_all(words: &str, weight: Weight) -> bool {
+    words.chars().all(|letter| letter.is_ascii() || of_the_font(letter, weight).is_some())
+}
+
 /// Thousandths of the em that `letter` takes.
 fn advance(letter: char, weight: Weight) -> u16 {
     const FULL_EM: u16 = 1000;
@@ -77,6 +125,7 @@ fn advance(letter: char, weight: Weight) -> u16 {
             let (_, regular, bold) = SIGNS.iter().find(|(sign, ..)| *sign == letter)?;
             Some(if weight == Weight::Regular { *regular } else { *bold })
         })
+        .or_else(|| of_the_font(letter, weight))
         .unwrap_or(FULL_EM)
 }
 

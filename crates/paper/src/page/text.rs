@@ -33,6 +33,8 @@ pub struct Text {
     pub turn_rad: f64,
     /// Colour.
     pub ink: Ink,
+    /// Where what it says comes from: the field, formula or table row. Drawings tell it under the pointer.
+    pub origin: Option<String>,
 }
 
 /// The room a line of text takes: a rectangle, possibly turned.
@@ -54,7 +56,14 @@ impl Text {
             anchor: Anchor::Start,
             turn_rad: 0.0,
             ink: Ink::Black,
+            origin: None,
         }
+    }
+
+    /// The same text with the place it comes from; an empty one is none.
+    #[must_use]
+    pub fn from(self, origin: &str) -> Self {
+        Self { origin: (!origin.is_empty()).then(|| origin.to_owned()), ..self }
     }
 
     /// The same text, bold.

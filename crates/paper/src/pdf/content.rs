@@ -6,6 +6,7 @@ use pdf_writer::types::{LineCapStyle, LineJoinStyle};
 use pdf_writer::{Content, Name, Str};
 
 use super::letters::Letters;
+use super::reading_order::in_sight;
 use super::{Leaf, Placed};
 use crate::markup::readable;
 use crate::page::font::Weight;
@@ -35,7 +36,7 @@ pub(super) fn write(leaf: &Leaf<'_>, fonts: &mut Fonts) -> Vec<u8> {
             placed: Some(*drawing),
             text_mm: drawing.page.text_mm * drawing.scale,
         };
-        canvas.items(&drawing.page.items);
+        canvas.drawing(&drawing.page.items);
     }
     let mut canvas = Canvas { content: &mut content, fonts, placed: None, text_mm: leaf.text_mm };
     canvas.items(&leaf.items);
@@ -72,6 +73,18 @@ impl Canvas<'_> {
     fn place(&self, point: Point) -> (f32, f32) {
         let on_paper = self.placed.map_or(point, |placed| placed.place(point));
         (points(on_paper.x), points(on_paper.y))
+    }
+
+    /// The items of a drawing, within its window if it has one.
+    fn drawing(&mut self, items: &[Item]) {
+        let Some((low, high)) = self.placed.and_then(|placed| placed.window) else {
+            return self.items(items);
+        };
+        self.content.save_state();
+        let [x, y] = [low.x, low.y].map(points);
+        self.content.rect(x, y, points(high.x - low.x), points(high.y - low.y)).clip_nonzero().end_path();
+        self.items(items);
+        self.content.restore_state();
     }
 
     fn items(&mut self, items: &[Item]) {
@@ -162,7 +175,7 @@ impl Canvas<'_> {
     fn text(&mut self, text: &Text) {
         let which = usize::from(text.weight == Weight::Bold);
         let size_mm = text.size_mm * self.scale();
-        let runs = self.fonts[which].runs(&readable(&text.words));
+        let runs = self.fonts[which].runs(&in_sight(&readable(&text.words)));
         let width: f64 = runs.iter().map(|run| run.width_em).sum::<f64>() * size_mm;
         let along = Vector::at_angle(text.turn_rad);
         let back = match text.anchor {

@@ -6,10 +6,7 @@ use subsetter::GlyphRemapper;
 use ttf_parser::Face;
 
 use super::PdfError;
-use crate::page::font::Weight;
-
-static REGULAR: &[u8] = include_bytes!("../../assets/LiberationSans-Regular.ttf");
-static BOLD: &[u8] = include_bytes!("../../assets/LiberationSans-Bold.ttf");
+use crate::page::font::{self, Weight};
 
 /// One weight of the font, with the letters used so far.
 pub(super) struct Letters {
@@ -32,10 +29,7 @@ pub(super) struct Run {
 
 impl Letters {
     pub(super) fn of(weight: Weight) -> Result<Self, PdfError> {
-        let data = match weight {
-            Weight::Regular => REGULAR,
-            Weight::Bold => BOLD,
-        };
+        let data = font::file(weight);
         let face = Face::parse(data, 0).map_err(|_| PdfError::Font)?;
         Ok(Self { face, data, used: GlyphRemapper::new(), meaning: BTreeMap::new() })
     }

@@ -7,6 +7,7 @@
 mod content;
 mod document;
 mod letters;
+mod reading_order;
 
 use geometry::{Point, Vector};
 
@@ -36,6 +37,8 @@ pub struct Placed<'a> {
     pub at: Point,
     /// Paper millimetres to a millimetre of the drawing.
     pub scale: f64,
+    /// Lower left and upper right corner of what is seen of it, mm on the paper; all of it, if there is none.
+    pub window: Option<(Point, Point)>,
 }
 
 /// Why a document cannot be written.

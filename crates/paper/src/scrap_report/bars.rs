@@ -4,7 +4,7 @@ use estimate::{Breakdown, ScrapReport};
 use geometry::{Contour, Point, Vector};
 use units::Area;
 
-use crate::page::font::Weight;
+use crate::page::font::{self, Weight};
 use crate::page::{Fill, Item, Page, Pen, Text, hatch_lines};
 
 /// Height of the text, and size of everything else in text heights.
@@ -35,9 +35,10 @@ pub fn draw(job: &str, report: &ScrapReport) -> Page {
     let mut foot = 0.0;
     for sheet in &report.sheets {
         foot -= 1.4 * TEXT_MM;
+        let name = font::shortened(&sheet.sheet, Weight::Bold, TEXT_MM, BAR_WIDTH_MM);
         items.push(Item::Text(Text {
             weight: Weight::Bold,
-            ..Text::new(Point::new(0.0, foot), sheet.sheet.as_str(), TEXT_MM)
+            ..Text::new(Point::new(0.0, foot), name, TEXT_MM)
         }));
         foot -= 0.5 * TEXT_MM + BAR_HEIGHT_MM;
         items.push(Item::group(sheet.sheet.as_str(), bar(&sheet.breakdown, Point::new(0.0, foot))));

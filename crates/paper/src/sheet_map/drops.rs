@@ -2,22 +2,29 @@
 
 use geometry::{Contour, Point, Vector};
 
-use super::{Drop, SheetMap};
+use super::Drop;
 use crate::drawing::label::Label;
 use crate::drawing::printed;
 use crate::drawing::room::{self, Figure};
 use crate::page::{Fill, Item, Pen, hatch_lines};
 use crate::placing::Field;
+use units::LengthStyle;
+
+/// A drop as far as it is shown, and the size of the whole of it.
+pub(super) struct ShownDrop {
+    pub(super) shown: Drop,
+    pub(super) whole_mm: [f64; 2],
+}
 
 /// Every drop with its size on a patch of clear paper; takes the room of the words.
-pub(super) fn items(field: &mut Field, map: &SheetMap<'_>, text_mm: f64) -> Vec<Item> {
+pub(super) fn items(field: &mut Field, style: LengthStyle, drops: &[ShownDrop], text_mm: f64) -> Vec<Item> {
     let mut items = Vec::new();
-    for drop in map.drops {
+    for ShownDrop { shown: drop, whole_mm } in drops {
         let corners = corners(drop);
         let spacing = 0.9 * text_mm;
         items.extend(hatch_lines(&[Contour::polygon(&corners)], spacing, std::f64::consts::FRAC_PI_4));
         items.push(Item::edge(&corners, Pen::DropEdge));
-        items.extend(size(field, map, drop, text_mm).unwrap_or_default());
+        items.extend(size(field, whole_mm.map(|mm| printed(mm, style)), drop, text_mm).unwrap_or_default());
     }
     items
 }
@@ -29,10 +36,8 @@ fn corners(drop: &Drop) -> [Point; 4] {
 
 /// The size in words, as large as it fits, level or upright; a drop too small for words stays without, its size
 /// stands in the lists.
-fn size(field: &mut Field, map: &SheetMap<'_>, drop: &Drop, text_mm: f64) -> Option<Vec<Item>> {
+fn size(field: &mut Field, [along, across]: [String; 2], drop: &Drop, text_mm: f64) -> Option<Vec<Item>> {
     const SIZES_EM: [f64; 3] = [1.0, 0.8, 0.65];
-    let [along, across] =
-        [drop.high.x - drop.low.x, drop.high.y - drop.low.y].map(|mm| printed(mm, map.style));
     let corners = corners(drop);
     let figure = Figure { outer: &corners, holes: &[] };
     let words = format!("drop {along} × {across}");

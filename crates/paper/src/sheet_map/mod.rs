@@ -2,6 +2,7 @@
 
 mod drops;
 mod pieces;
+mod stretches;
 
 use fold::Direction;
 use geometry::{Outline, Point, Vector};
@@ -11,8 +12,11 @@ use crate::drawing::block::Block;
 use crate::drawing::legend::{self, Entry};
 use crate::drawing::running::{self, Frame};
 use crate::drawing::{self, printed, symbols, unit_mark, unit_words};
+use crate::page::font::Weight;
 use crate::page::{Item, Page, Pen, TextBox};
 use crate::placing::Field;
+use pieces::Outside;
+use stretches::Stretch;
 
 /// A part where it lies on the sheet.
 #[derive(Debug, Clone, PartialEq)]
@@ -70,33 +74,78 @@ pub struct SheetMap<'a> {
 /// Height of the text as a share of the sheet's longer side; printed across a letter sheet it comes out near 3 mm.
 const TEXT_SHARE: f64 = 1.0 / 60.0;
 
+/// The most labels on leaders: a crowd of them is not followed back to its parts.
+const MOST_ON_LEADERS: usize = 12;
+
 /// Draws the map of one sheet.
 #[must_use]
 pub fn draw(map: &SheetMap<'_>) -> Page {
-    let text_mm = map.length_mm.max(map.width_mm) * TEXT_SHARE;
+    whole(map, &Stretch::whole(map), 0).0
+}
+
+/// Draws the map of one sheet; where more than a dozen marks would not be readable in their places, a key plan and behind
+/// it the sheet in so many stretches that they are.
+#[must_use]
+pub fn draw_all(map: &SheetMap<'_>) -> Vec<Page> {
+    let (page, without) = whole(map, &Stretch::whole(map), 0);
+    if without <= MOST_ON_LEADERS {
+        return vec![page];
+    }
+    let mut pages = Vec::new();
+    for count in 2..=stretches::MOST {
+        let stretches = stretches::of(map, count);
+        let drawn: Vec<(Page, usize)> = stretches.iter().map(|stretch| whole(map, stretch, 0)).collect();
+        let is_clear = drawn.iter().all(|(_, without)| *without <= MOST_ON_LEADERS);
+        pages = drawn.into_iter().map(|(page, _)| page).collect();
+        if is_clear {
+            break;
+        }
+    }
+    let key_plan = whole(map, &Stretch::whole(map), pages.len()).0;
+    std::iter::once(key_plan).chain(pages).collect()
+}
+
+/// Draws a stretch of a sheet, or all of it; with `parts` over 0 it is the key plan of so many stretches. Also how many
+/// labels find no room on their part.
+fn whole(map: &SheetMap<'_>, stretch: &Stretch, parts: usize) -> (Page, usize) {
+    let (width_mm, height_mm) = stretch.size_mm();
+    let text_mm = width_mm.max(height_mm) * TEXT_SHARE;
     let mut field = Field::default();
-    let mut points: Vec<Point> = map.pieces.iter().map(|piece| piece.outline.bounds().0).collect();
-    points.push(Point::new(map.length_mm, map.width_mm));
-    let (width_mm, height_mm) = (map.length_mm, map.width_mm);
-    let frame = Frame { width_mm, height_mm, style: map.style, text_mm };
+    let pieces = stretch.pieces(map);
+    let mut points: Vec<Point> = pieces.iter().map(|piece| piece.outline.bounds().0).collect();
+    points.push(Point::new(width_mm, height_mm));
+    let begins = stretch.low - Point::default();
+    let frame = Frame { width_mm, height_mm, style: map.style, text_mm, begins };
     let dimensions = running::both_ways(&mut field, &points, frame);
-    pieces::occupy(&mut field, map.pieces);
+    pieces::occupy(&mut field, &pieces);
     let mut items = vec![
-        Item::group("sheet", edges(map, text_mm)),
-        Item::group("drops", drops::items(&mut field, map, text_mm)),
+        Item::group("sheet", edges(map, stretch, text_mm)),
+        Item::group("drops", drops::items(&mut field, map.style, &stretch.drops(map), text_mm)),
         Item::group("dimensions", dimensions),
     ];
     let bounds = (Point::default(), Point::new(width_mm, height_mm));
-    items.extend(pieces::groups(&mut field, map.pieces, text_mm, bounds));
-    items.extend(lay_arrow(&mut field, map, text_mm));
+    let outside = if parts == 0 { Outside::OnLeaders } else { Outside::Elsewhere };
+    if 0 < parts {
+        items.push(Item::group("stretches", stretches::key(&mut field, &stretches::of(map, parts), text_mm)));
+    }
+    let (groups, without) = pieces::groups(&mut field, &pieces, text_mm, (outside, bounds));
+    items.extend(groups);
+    items.extend(lay_arrow(&mut field, map, (width_mm, height_mm), text_mm));
     let (left_mm, width_mm) = drawing::columns(&items, text_mm);
-    let heading = heading(map, left_mm, width_mm, text_mm);
-    let foot = foot(map, left_mm, width_mm, text_mm);
-    drawing::assemble(format!("{}: {}", map.job, map.sheet), items, heading, foot, text_mm)
+    let heading = heading(map, stretch, Block::new(left_mm, width_mm), text_mm);
+    let mut foot = foot(map, left_mm, width_mm, text_mm);
+    if 0 < parts {
+        foot.paragraph(stretches::KEY_PLAN, Weight::Bold, text_mm, "");
+    }
+    let title = format!("{}: {}{}", map.job, map.sheet, stretch.which());
+    (drawing::assemble(title, items, heading, foot, text_mm), without)
 }
 
 /// The sheet as bought, the trim line inside it, and the datum.
-fn edges(map: &SheetMap<'_>, text_mm: f64) -> Vec<Item> {
+fn edges(map: &SheetMap<'_>, stretch: &Stretch, text_mm: f64) -> Vec<Item> {
+    if let Some(cut) = stretch.edges(map) {
+        return cut;
+    }
     let rectangle = |inset: f64| {
         let (right, top) = (map.length_mm - inset, map.width_mm - inset);
         [(inset, inset), (right, inset), (right, top), (inset, top)].map(|(x, y)| Point::new(x, y))
@@ -110,11 +159,16 @@ fn edges(map: &SheetMap<'_>, text_mm: f64) -> Vec<Item> {
 }
 
 /// The lay arrow over the sheet's upper edge, or higher where labels stand in its way.
-fn lay_arrow(field: &mut Field, map: &SheetMap<'_>, text_mm: f64) -> Option<Item> {
+fn lay_arrow(
+    field: &mut Field,
+    map: &SheetMap<'_>,
+    (length_mm, width_mm): (f64, f64),
+    text_mm: f64,
+) -> Option<Item> {
     let along = drawing::label::reading(map.lay?);
     let length = symbols::LAY_ARROW_EM * text_mm;
     let rise = 0.5 * length * along.y.abs() + 1.2 * text_mm;
-    let mut centre = Point::new(0.5 * map.length_mm, map.width_mm + rise);
+    let mut centre = Point::new(0.5 * length_mm, width_mm + rise);
     loop {
         let room = TextBox::centred(centre, along, length, 1.2 * text_mm);
         if field.is_clear(&room) {
@@ -125,7 +179,7 @@ fn lay_arrow(field: &mut Field, map: &SheetMap<'_>, text_mm: f64) -> Option<Item
     }
 }
 
-fn heading(map: &SheetMap<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block {
+fn heading(map: &SheetMap<'_>, stretch: &Stretch, mut block: Block, text_mm: f64) -> Block {
     let size = |mm: f64| printed(mm, map.style);
     let unit = unit_mark(map.style);
     let mut pairs = vec![
@@ -137,8 +191,7 @@ fn heading(map: &SheetMap<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Blo
         ("numbers in".to_owned(), unit_words(map.style)),
     ];
     pairs.extend(map.facts.iter().cloned());
-    let mut block = Block::new(left_mm, width_mm);
-    block.title(map.sheet, "Sheet map", map.job, text_mm);
+    block.title(map.sheet, &format!("Sheet map{}", stretch.which()), map.job, text_mm);
     block.ruled_pairs(&pairs, text_mm);
     block
 }

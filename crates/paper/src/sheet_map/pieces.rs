@@ -7,9 +7,12 @@ use super::Piece;
 use crate::drawing::label::Label;
 use crate::drawing::room::{self, Figure};
 use crate::drawing::{leader, symbols};
-use crate::page::font::Weight;
+use crate::page::font::{self, Weight};
 use crate::page::{Fill, Item, Pen, Shape};
 use crate::placing::Field;
+
+/// The longest mark on a map, in text heights; a longer one is shortened.
+const LONGEST_EM: f64 = 16.0;
 
 /// Marks cut edges as lines that no text may touch, and bend lines as lines it should keep off.
 pub(super) fn occupy(field: &mut Field, pieces: &[Piece]) {
@@ -26,16 +29,35 @@ pub(super) fn occupy(field: &mut Field, pieces: &[Piece]) {
     }
 }
 
-/// One group a part, named after its mark; labels that find no room on their part come on leaders, last.
-pub(super) fn groups(field: &mut Field, pieces: &[Piece], text_mm: f64, bounds: (Point, Point)) -> Vec<Item> {
+/// Where labels go that find no room on their part.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Outside {
+    /// On leaders beside it.
+    OnLeaders,
+    /// Nowhere: another map has them.
+    Elsewhere,
+}
+
+/// One group a part, named after its mark; labels that find no room on their part come last. Also how many these are.
+pub(super) fn groups(
+    field: &mut Field,
+    pieces: &[Piece],
+    text_mm: f64,
+    (outside, bounds): (Outside, (Point, Point)),
+) -> (Vec<Item>, usize) {
     let laid: Vec<Option<Vec<Item>>> =
         pieces.iter().map(|piece| on_the_part(field, piece, text_mm)).collect();
+    let without = laid.iter().filter(|label| label.is_none()).count();
     let group = |(piece, label): (&Piece, Option<Vec<Item>>)| {
         let mut items = metal(piece, text_mm);
-        items.extend(label.unwrap_or_else(|| beside_the_part(field, piece, text_mm, bounds)));
+        match (label, outside) {
+            (Some(label), _) => items.extend(label),
+            (None, Outside::OnLeaders) => items.extend(beside_the_part(field, piece, text_mm, bounds)),
+            (None, Outside::Elsewhere) => {}
+        }
         Item::group(piece.mark.as_str(), items)
     };
-    pieces.iter().zip(laid).map(group).collect()
+    (pieces.iter().zip(laid).map(group).collect(), without)
 }
 
 fn contours(piece: &Piece) -> impl Iterator<Item = &Contour> {
@@ -58,8 +80,9 @@ fn metal(piece: &Piece, text_mm: f64) -> Vec<Item> {
 /// The mark, and which of how many: in words, or short where room is scarce.
 fn label(piece: &Piece, is_short: bool, size_mm: f64) -> Label {
     let Piece { mark, copy, of, .. } = piece;
+    let mark = font::shortened(mark, Weight::Bold, size_mm, LONGEST_EM * size_mm);
     let words = match (of, is_short) {
-        (1, _) => mark.clone(),
+        (1, _) => mark,
         (_, false) => format!("{mark} no. {copy} of {of}"),
         (_, true) => format!("{mark} {copy}/{of}"),
     };
@@ -68,18 +91,9 @@ fn label(piece: &Piece, is_short: bool, size_mm: f64) -> Label {
 
 /// The label on the part, as large as it fits, level or upright; over a bend line only where there is no other room.
 fn on_the_part(field: &mut Field, piece: &Piece, text_mm: f64) -> Option<Vec<Item>> {
-    // Down to a quarter of the text height: small in a print of a whole sheet, plain on the sheet itself.
-    const CHOICES: [(bool, f64); 9] = [
-        (false, 1.6),
-        (false, 1.3),
-        (false, 1.0),
-        (true, 1.0),
-        (false, 0.8),
-        (true, 0.7),
-        (true, 0.5),
-        (true, 0.35),
-        (true, 0.25),
-    ];
+    // As small as can be read in a print of the whole sheet.
+    const CHOICES: [(bool, f64); 7] =
+        [(false, 1.6), (false, 1.3), (false, 1.0), (true, 1.0), (false, 0.8), (true, 0.7), (true, 0.62)];
     let outer = piece.outline.outer.corners(Chords::On);
     let holes: Vec<Vec<Point>> = piece.outline.holes.iter().map(|hole| hole.corners(Chords::On)).collect();
     let figure = Figure { outer: &outer, holes: &holes };

@@ -3,6 +3,7 @@
 //! Every look is written on the element itself, without style sheets or scripts, so that simple viewers read it and
 //! several drawings can stand in one HTML page. Groups carry the part marks. Same page, same bytes.
 
+mod leaf;
 mod names;
 mod number;
 mod path;
@@ -18,6 +19,8 @@ use crate::page::{Anchor, Group, Item, Line, Look, Page, Pen, Shape, Text};
 use names::Names;
 use number::number;
 
+pub(crate) use leaf::leaf;
+
 type Attributes = Vec<(&'static str, String)>;
 
 /// The page as a document of its own.
@@ -26,17 +29,27 @@ pub fn write(page: &Page) -> String {
     format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{}", write_inline(page, ""))
 }
 
+/// The name of a page that stands in an HTML page under `prefix`.
+pub(crate) fn name_of(prefix: &str) -> String {
+    format!("{prefix}drawing")
+}
+
 /// The page as an element to stand in an HTML page; all its names start with `prefix`.
 #[must_use]
 pub fn write_inline(page: &Page, prefix: &str) -> String {
     let (width, height) = (number(page.width_mm()), number(page.height_mm()));
     let mut writer = Writer { page, names: Names::new(prefix) };
-    let attributes = vec![
+    let mut attributes = Attributes::new();
+    if !prefix.is_empty() {
+        attributes.push(("id", writer.names.unique("drawing")));
+    }
+    let own = [
         ("xmlns", "http://www.w3.org/2000/svg".to_owned()),
         ("width", format!("{width}mm")),
         ("height", format!("{height}mm")),
         ("viewBox", format!("0 0 {width} {height}")),
     ];
+    attributes.extend(own);
     let mut drawing = element("svg", attributes);
     drawing.append(worded("title", Vec::new(), &page.title));
     page.items.iter().for_each(|item| drawing.append(writer.item(item)));
@@ -122,8 +135,19 @@ impl Writer<'_> {
             Anchor::Middle => attributes.push(("text-anchor", "middle".to_owned())),
             Anchor::End => attributes.push(("text-anchor", "end".to_owned())),
         }
+        if !font::has_all(&text.words, text.weight) {
+            // Letters of some other font take no more room than was left for them.
+            attributes.push(("textLength", number(text.width_mm())));
+            attributes.push(("lengthAdjust", "spacingAndGlyphs".to_owned()));
+        }
         attributes.push(("fill", text.ink.hex().to_owned()));
-        worded("text", attributes, &text.words)
+        let words = worded("text", attributes, &text.words);
+        let Some(origin) = &text.origin else { return words };
+        // Beside the words and not among them, where its line end would count as a blank.
+        let mut group = element("g", Vec::new());
+        group.append(worded("title", Vec::new(), origin));
+        group.append(words);
+        group
     }
 }
 

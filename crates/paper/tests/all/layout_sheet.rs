@@ -35,7 +35,9 @@ fn page(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle) -
         notes: &notes,
         cautions: &notes,
         marked_with: "lugs",
+        origins: paper::layout_sheet::Origins::default(),
     })
+    .layout
 }
 
 /// Every flat in every style.

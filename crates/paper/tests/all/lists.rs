@@ -8,7 +8,7 @@ use paper::layout_sheet::{Fact, PartSheet};
 use paper::lists::cut_list::{self, CutRow};
 use paper::lists::sheet_choices::{self, SheetChoice, Taken, bound_words};
 use paper::lists::{ListUnits, cut_list as list};
-use paper::packet::{DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, html};
+use paper::packet::{DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize, PieceLabel, html};
 use units::{Area, AreaUnit, Length, LengthStyle, Mass, MassPerArea, MassUnit, Money, TapeDenominator};
 
 const STYLES: [LengthStyle; 3] = [
@@ -188,22 +188,25 @@ fn packet_html(job: &str, mark: &str) -> String {
         notes: &[],
         cautions: &[],
         marked_with: "",
-    });
+        origins: paper::layout_sheet::Origins::default(),
+    })
+    .layout;
     let part = DrawnPart {
         mark: mark.to_owned(),
         title: mark.to_owned(),
         quantity: 2,
+        numbers: None,
         page: page.clone(),
         details: Some(page.clone()),
         folded: Some(page.clone()),
         model: Some(page.clone()),
         facts: facts.clone(),
-        bend_card: None,
+        bend_cards: Vec::new(),
     };
     let report = report(None);
     let picture = paper::scrap_report::bars(job, &report);
     let words = [mark.to_owned()];
-    html(&Packet {
+    let packet = Packet {
         job,
         head: &[("date".to_owned(), "2026-11-25".to_owned())],
         assumptions: &words,
@@ -212,13 +215,15 @@ fn packet_html(job: &str, mark: &str) -> String {
         openings: &[FactTable { name: mark.to_owned(), facts }],
         fits: &[],
         choices: &[MetalChoices { metal: mark.to_owned(), choices: choices() }],
-        sheets: &[DrawnSheet { name: mark.to_owned(), page, steps: words.to_vec() }],
+        sheets: &[DrawnSheet { name: mark.to_owned(), pages: vec![page], steps: words.to_vec() }],
         parts: &[part.clone(), part],
-        labels: &[],
+        labels: &[PieceLabel { mark: mark.to_owned(), words: words.to_vec() }],
         cut_list: &rows(),
+        chapters: &[],
         scrap: Some((&report, &picture)),
         units: ListUnits::of(style),
-    })
+    };
+    html(&packet, PaperSize::Letter, PaperSize::A3)
 }
 
 #[test]

@@ -37,7 +37,7 @@ fn leaves(page: &Page, scale: f64) -> Vec<Leaf<'_>> {
     let leaf = |name: &str, size_mm| Leaf {
         bookmark: name.to_owned(),
         size_mm,
-        drawings: vec![Placed { page, at: Point::new(15.0, 25.0), scale }],
+        drawings: vec![Placed { page, at: Point::new(15.0, 25.0), scale, window: None }],
         items: Vec::new(),
         text_mm: 3.0,
     };

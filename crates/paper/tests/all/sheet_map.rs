@@ -3,7 +3,7 @@
 use crate::common::written;
 use geometry::{Point, Vector};
 use paper::page::Page;
-use paper::sheet_map::{Drop, Piece, SheetMap, draw};
+use paper::sheet_map::{Drop, Piece, SheetMap, draw, draw_all};
 use units::{LengthStyle, TapeDenominator};
 
 const STYLES: [LengthStyle; 2] =
@@ -135,4 +135,59 @@ fn an_empty_sheet_is_still_a_map() {
         facts: &[],
     });
     assert!(page.texts().iter().any(|text| text.words == "100.0"));
+}
+
+/// Two hundred small parts on one sheet, one of them with a mark of three hundred letters: too many to name on one map.
+fn crowd() -> Vec<Page> {
+    let clip = crate::common::clip();
+    let long = "W".repeat(300);
+    let pieces: Vec<Piece> = (0_u32..200)
+        .map(|number| {
+            let (column, row) = (number % 20, number / 20);
+            let at = (20.0 + 118.0 * f64::from(column), 20.0 + 115.0 * f64::from(row));
+            let mark = if number == 7 { long.clone() } else { format!("C{number}") };
+            piece(&mark, 1, 1, &clip, at)
+        })
+        .collect();
+    draw_all(&SheetMap {
+        job: "Clips",
+        sheet: "skin-1",
+        metal: "skin",
+        face: "marked face up",
+        length_mm: 2438.4,
+        width_mm: 1219.2,
+        edge_trim_mm: 12.7,
+        style: STYLES[1],
+        lay: None,
+        pieces: &pieces,
+        drops: &[Drop { low: Point::new(20.0, 1180.0), high: Point::new(2400.0, 1206.0) }],
+        facts: &[],
+    })
+}
+
+#[test]
+fn a_crowded_sheet_comes_in_stretches_that_can_be_read() {
+    let pages = crowd();
+    assert!(2 < pages.len(), "{} pages", pages.len());
+    let words = |page: &Page| page.texts().iter().map(|text| text.words.clone()).collect::<Vec<String>>();
+    assert!(words(&pages[0]).iter().any(|words| words.starts_with("Key plan")));
+    for number in (0..200).filter(|number| *number != 7) {
+        let mark = format!("C{number}");
+        let found = pages[1..].iter().filter(|page| words(page).contains(&mark)).count();
+        assert_eq!(found, 1, "{mark}");
+    }
+    let shortened =
+        pages[1..].iter().flat_map(words).filter(|words| words.starts_with("WWW") && words.ends_with('…'));
+    assert_eq!(shortened.count(), 1);
+    for page in &pages {
+        let text = paper::svg::write(page);
+        let texts = written::texts(&roxmltree::Document::parse(&text).unwrap());
+        assert_eq!(written::overlaps(&texts), []);
+        assert!(page.width_mm() < 4000.0, "a long mark does not widen the page: {}", page.width_mm());
+        assert!(1.9 < paper::page::printed_text_mm(page), "{}", paper::page::printed_text_mm(page));
+    }
+    // A place is measured from the datum corner of the sheet, on every stretch.
+    let last = &pages[pages.len() - 1];
+    let column = format!("{:.1}", 20.0 + 118.0 * 19.0);
+    assert!(words(last).contains(&column), "{column}: {:?}", words(last));
 }

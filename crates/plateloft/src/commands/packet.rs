@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 use paper::packet::PaperSize;
 
-use crate::output;
+use crate::output::{self, FullSize, PacketAsked};
 use crate::speech::{self, Refusal};
 
 /// Writes the whole packet: a drawing and a plain outline a part, a map a sheet, cut list, scrap report, all numbers as
@@ -29,19 +29,42 @@ pub(crate) struct Packet {
     paper_models: bool,
     /// Paper that packet.pdf is printed on
     #[arg(long, value_enum, default_value = "letter")]
-    paper: Paper,
+    paper: PacketPaper,
+    /// Paper that the sheet maps in packet.pdf are printed on, if not the same
+    #[arg(long, value_enum)]
+    map_paper: Option<Paper>,
+    /// Add full-size patterns of these parts over as many leaves as they take, a PDF each; all for every part
+    #[arg(long, value_name = "MARK|all", value_delimiter = ',')]
+    full_size: Vec<String>,
+    /// Paper of the full-size patterns, if not that of the packet
+    #[arg(long, value_enum, requires = "full_size")]
+    full_size_paper: Option<Paper>,
 }
 
-/// Sizes of paper, as named on the command line.
+/// Sizes of paper of the packet, as named on the command line.
 #[derive(Debug, Clone, Copy, clap::ValueEnum)]
-enum Paper {
+enum PacketPaper {
     /// 8 1/2 × 11 in
     Letter,
     /// 210 × 297 mm
     A4,
 }
 
-impl Paper {
+/// Sizes of paper for maps and patterns, as named on the command line.
+#[derive(Debug, Clone, Copy, clap::ValueEnum)]
+enum Paper {
+    /// 8 1/2 × 11 in
+    Letter,
+    /// 210 × 297 mm
+    A4,
+    /// 11 × 17 in
+    #[value(name = "11x17")]
+    Tabloid,
+    /// 297 × 420 mm
+    A3,
+}
+
+impl PacketPaper {
     const fn size(self) -> PaperSize {
         match self {
             Self::Letter => PaperSize::Letter,
@@ -50,12 +73,34 @@ impl Paper {
     }
 }
 
+impl Paper {
+    const fn size(self) -> PaperSize {
+        match self {
+            Self::Letter => PaperSize::Letter,
+            Self::A4 => PaperSize::A4,
+            Self::Tabloid => PaperSize::Tabloid,
+            Self::A3 => PaperSize::A3,
+        }
+    }
+}
+
 impl Packet {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
         let plan = super::plan_for_bench(&self.job, &self.log, &self.first, &self.received)?;
-        output::packet(&plan, self.paper_models, self.paper.size())?.write(&self.out)?;
+        output::packet(&plan, &self.asked())?.write(&self.out)?;
         speech::tell(&format!("wrote {}: open index.html there", self.out.display()));
         Ok(())
+    }
+    fn asked(&self) -> PacketAsked {
+        let paper = self.paper.size();
+        let other = |asked: Option<Paper>| asked.map_or(paper, Paper::size);
+        let patterns = FullSize { marks: self.full_size.clone(), paper: other(self.full_size_paper) };
+        PacketAsked {
+            with_models: self.paper_models,
+            paper,
+            map_paper: other(self.map_paper),
+            full_size: (!self.full_size.is_empty()).then_some(patterns),
+        }
     }
 }

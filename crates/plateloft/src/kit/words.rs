@@ -219,9 +219,9 @@ pub(crate) fn drawings(packed: &PackedKit) -> KitDrawings {
         layers.push(pages.collect::<Vec<Page>>());
     }
     let flats = &packed.plan.flats;
-    let cards = packed.sent().filter_map(|number| {
+    let cards = packed.sent().flat_map(|number| {
         let part = packed.part(number);
-        Some((part.part.mark.clone(), output::bend_card(flats, part)?))
+        output::bend_cards(flats, part).into_iter().map(|card| (part.part.mark.clone(), card))
     });
     KitDrawings { cards: cards.collect(), layers }
 }

@@ -50,9 +50,9 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
     }))
 }
 
-/// The card of a part, when an order was found.
-pub(crate) fn card(flats: &Flats, part: &PlannedPart) -> Option<Page> {
-    with_card(flats, part, bend_card::draw)
+/// The pages of a part's card; none where no order was found.
+pub(crate) fn cards(flats: &Flats, part: &PlannedPart) -> Vec<Page> {
+    with_card(flats, part, bend_card::draw).unwrap_or_default()
 }
 
 /// The steps as lines of text.

@@ -30,6 +30,19 @@ pub(crate) fn number_words(number: &BendNumber, flat: &FlatPattern, style: Lengt
     format!("{} ({origin}); deduction at 90° {}", number.model(), square_deduction(number, style))
 }
 
+/// Where a bend number comes from, in short.
+pub(crate) fn origin_words(number: &BendNumber) -> String {
+    if number.strips().is_some() {
+        return "the shop's strips".to_owned();
+    }
+    match number.origin() {
+        Origin::Strip(_) => "the shop's strip".to_owned(),
+        Origin::Job => "the job's own figure".to_owned(),
+        Origin::Table(source) => format!("table row, {source}"),
+        Origin::General => "general figure, common practice, no source".to_owned(),
+    }
+}
+
 fn square_deduction(number: &BendNumber, style: LengthStyle) -> String {
     Length::from_millimetres(number.deduction_mm(std::f64::consts::FRAC_PI_2)).print(finer(style))
 }

@@ -2,15 +2,16 @@
 
 use fold::part::SeamStyle;
 use geometry::Vector;
-use job::Job;
-use paper::layout_sheet::{Fact, PartSheet};
+use job::{Job, JobMetal};
+use paper::layout_sheet::{Fact, Origins, PartSheet, Sheets};
 use paper::lists::ListUnits;
 use paper::lists::refold::SeamRow;
 use paper::sheet_map::{Drop, Piece, SheetMap};
 use paper::{Page, layout_sheet, sheet_map};
 use shapes::FactValue;
+use stock::Figure;
 
-use super::bend_words::{number_words, overbend_fact};
+use super::bend_words::{number_words, origin_words, overbend_fact};
 use super::folded::seam_rows;
 use super::relief_words::relief_fact;
 use super::words::{named_metal_words, weight_words};
@@ -23,8 +24,8 @@ fn lay_of(flats: &Flats, part: &PlannedPart) -> Option<Vector> {
     Some(if part.lay_across() { Vector::new(0.0, 1.0) } else { Vector::new(1.0, 0.0) })
 }
 
-/// The layout sheet of one part, and its crowded corners enlarged, if it has any.
-pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> (Page, Option<Page>) {
+/// The layout sheet of one part, with what does not fit on it.
+pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
     let job = &flats.job;
     let metal = &job.metals[part.part.metal];
     let bent = !part.flat.bends.is_empty();
@@ -37,6 +38,15 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> (Page, Option<Pag
     let cautions: Vec<String> = fits::refusals_of(flats, &part.part.mark).into_iter().chain(found).collect();
     let (facts, face, weight) = (drawn_facts(flats, part), part.face_words(metal), weight_words(job, part));
     let metal_words = named_metal_words(job, metal);
+    let field = |name: &str| format!("metals.{}.{name}", metal.metal.name);
+    let from = |figure: Figure, field: String| {
+        let source = metal.metal.sources.iter().find(|(known, _)| *known == figure);
+        source.map_or(field, |(_, source)| source.clone())
+    };
+    let (metal_from, thickness_from) = (field("alloy"), field("thickness"));
+    let radius_from = from(Figure::InsideRadius, field("inside_radius"));
+    let weight_from = weight_origin(metal);
+    let number_from = format!("bend number of {}: {}", metal.metal.name, origin_words(&metal.number));
     let sheet = PartSheet {
         job: &job.name,
         mark: &part.part.mark,
@@ -54,8 +64,22 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> (Page, Option<Pag
         notes: &notes,
         cautions: &cautions,
         marked_with: marked_with(metal),
+        origins: Origins {
+            metal: &metal_from,
+            thickness: &thickness_from,
+            inside_radius: &radius_from,
+            weight: &weight_from,
+            bend_number: &number_from,
+        },
     };
-    (layout_sheet::draw(&sheet), layout_sheet::draw_details(&sheet))
+    layout_sheet::draw(&sheet)
+}
+
+/// How a weight was worked out.
+pub(crate) fn weight_origin(metal: &JobMetal) -> String {
+    let source = metal.metal.sources.iter().find(|(figure, _)| *figure == Figure::WeightPerArea);
+    let source = source.map_or("metals", |(_, source)| source.as_str());
+    format!("area of the flat × weight per area of {} ({source})", metal.metal.name)
 }
 
 /// "culling wing, opposite hand of W1".
@@ -145,8 +169,8 @@ pub(crate) fn fact_words(job: &Job, fact: &shapes::Fact) -> Fact {
     Fact { name: fact.name.clone(), value, origin: fact.origin.clone() }
 }
 
-/// The map of one sheet.
-pub(crate) fn sheet_page(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -> Page {
+/// The map of one sheet, in stretches where it is crowded.
+pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -> Vec<Page> {
     let flats = &plan.flats;
     let metal = &flats.job.metals[nest.metal];
     let pieces: Vec<Piece> = sheet
@@ -178,7 +202,7 @@ pub(crate) fn sheet_page(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) ->
     });
     let face =
         if metal.metal.has_face_side() { "face side up: lugs or film toward you" } else { "marked face up" };
-    sheet_map::draw(&SheetMap {
+    sheet_map::draw_all(&SheetMap {
         job: &flats.job.name,
         sheet: &sheet.laid.name,
         metal: &named_metal_words(&flats.job, metal),

@@ -1,7 +1,8 @@
 //! All files of a packet.
 
 use paper::Page;
-use paper::packet::{DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize};
+use paper::layout_sheet::Sheets;
+use paper::packet::{Chapter, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize};
 use paper::plain_outline::{self, PlainOutline};
 use paper::{cautions, lists, packet, scrap_report, svg};
 use serde_json::Value;
@@ -14,28 +15,45 @@ use super::flats_json::flats_json;
 use super::folded::{folded_page, model_page};
 use super::folder::Files;
 use super::nest_json::nest_json;
-use super::packet_labels;
+use super::packet_full_size::{self, FullSize};
 use super::remarks::assumptions_and_cautions;
 use super::rows::{cut_rows, sheet_choices};
 use super::scrap_json::scrap_json;
 use super::words::named_metal_words;
+use super::{packet_chapters, packet_labels};
 use crate::plan::{Plan, PlannedPart};
 use crate::speech::Refusal;
 
-/// The files of a packet, with a model of paper of every bent part where they are asked for.
+/// How a packet is wanted.
+#[derive(Debug, Clone)]
+pub(crate) struct PacketAsked {
+    /// A model of paper of every bent part.
+    pub(crate) with_models: bool,
+    /// Paper of the packet.
+    pub(crate) paper: PaperSize,
+    /// Paper of the sheet maps.
+    pub(crate) map_paper: PaperSize,
+    /// Patterns in full size.
+    pub(crate) full_size: Option<FullSize>,
+}
+
+/// The files of a packet.
 ///
 /// # Errors
-/// A packet too large for one PDF.
-pub(crate) fn packet(plan: &Plan, with_models: bool, paper: PaperSize) -> Result<Files, Refusal> {
+/// A packet too large for one PDF, patterns that take too many leaves, bars that cannot be cut.
+pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal> {
     let mut files = Files::default();
     let job = &plan.flats.job;
     let units = lists::ListUnits::of(job.style);
-    let (parts, sheets) = (drawn_parts(plan, with_models), drawn_sheets(plan));
+    let (parts, sheets) = (drawn_parts(plan, asked.with_models), drawn_sheets(plan));
     for (part, drawn) in plan.flats.parts.iter().zip(&parts) {
         files.add(format!("parts/{}.svg", part.part.mark), svg::write(&drawn.page));
-        for (folder, page) in
-            [("details", &drawn.details), ("folded", &drawn.folded), ("models", &drawn.model)]
-        {
+        for (folder, page) in [
+            ("numbers", &drawn.numbers),
+            ("details", &drawn.details),
+            ("folded", &drawn.folded),
+            ("models", &drawn.model),
+        ] {
             if let Some(page) = page {
                 files.add(format!("{folder}/{}.svg", part.part.mark), svg::write(page));
             }
@@ -43,12 +61,17 @@ pub(crate) fn packet(plan: &Plan, with_models: bool, paper: PaperSize) -> Result
         files.add(format!("parts/{}.txt", part.part.mark), outline_text(plan, part));
     }
     for drawn in &parts {
-        if let Some(card) = &drawn.bend_card {
-            files.add(format!("bends/{}.svg", drawn.mark), svg::write(card));
+        for (number, card) in drawn.bend_cards.iter().enumerate() {
+            // No mark has a blank in it.
+            let which = if number == 0 { String::new() } else { format!(" {}", number + 1) };
+            files.add(format!("bends/{}{which}.svg", drawn.mark), svg::write(card));
         }
     }
     for (mark, drawn) in &sheets {
-        files.add(format!("sheets/{mark}.svg"), svg::write(&drawn.page));
+        for (number, page) in drawn.pages.iter().enumerate() {
+            let which = if number == 0 { String::new() } else { format!(" {}", number + 1) };
+            files.add(format!("sheets/{mark}{which}.svg"), svg::write(page));
+        }
     }
     let cut_list = cut_rows(plan);
     files.add("cut-list.txt", lists::cut_list::text(&job.name, &cut_list, units));
@@ -59,10 +82,21 @@ pub(crate) fn packet(plan: &Plan, with_models: bool, paper: PaperSize) -> Result
     files.add("nest.json", pretty(&nest_json(plan)));
     let sheets: Vec<DrawnSheet> = sheets.into_iter().map(|(_, drawn)| drawn).collect();
     let bars = scrap_report::bars(&job.name, &plan.report);
-    let drawn = Drawn { parts: &parts, sheets: &sheets, cut_list: &cut_list, bars: &bars };
+    let (chapters, falls) = packet_chapters::chapters(plan)?;
+    let drawn = Drawn {
+        parts: &parts,
+        sheets: &sheets,
+        cut_list: &cut_list,
+        bars: &bars,
+        chapters: &chapters,
+        falls: &falls,
+    };
+    if let Some(full_size) = &asked.full_size {
+        packet_full_size::add(&mut files, plan, full_size, &edition(plan))?;
+    }
     with_packet(plan, units, drawn, |packet| {
-        files.add("index.html", packet::html(packet));
-        let pdf = packet::pdf(packet, paper);
+        files.add("index.html", packet::html(packet, asked.paper, asked.map_paper));
+        let pdf = packet::pdf(packet, asked.paper, asked.map_paper);
         files.add("packet.pdf", pdf.map_err(|error| Refusal::bad(format!("{}: {error}", plan.flats.file)))?);
         Ok(files)
     })
@@ -75,6 +109,8 @@ struct Drawn<'a> {
     sheets: &'a [DrawnSheet],
     cut_list: &'a [lists::cut_list::CutRow],
     bars: &'a Page,
+    chapters: &'a [Chapter],
+    falls: &'a [String],
 }
 
 /// What becomes of every sheet, and what the dealer pays for the scrap.
@@ -100,11 +136,9 @@ fn with_packet<T>(
     write: impl FnOnce(&Packet<'_>) -> T,
 ) -> T {
     let job = &plan.flats.job;
-    let (assumptions, cautions) = assumptions_and_cautions(plan);
-    let head: Vec<(String, String)> = [("date", &job.date), ("revision", &job.revision)]
-        .into_iter()
-        .filter_map(|(name, value)| Some((name.to_owned(), value.clone()?)))
-        .collect();
+    let (assumptions, mut cautions) = assumptions_and_cautions(plan);
+    cautions.extend(drawn.falls.iter().cloned());
+    let head = head(plan);
     let choices: Vec<MetalChoices> = plan
         .nests
         .iter()
@@ -126,9 +160,22 @@ fn with_packet<T>(
         parts: drawn.parts,
         labels: &packet_labels::labels(plan, drawn.parts),
         cut_list: drawn.cut_list,
+        chapters: drawn.chapters,
         scrap: Some((&plan.report, drawn.bars)),
         units,
     })
+}
+
+/// Date and revision, as far as the job has them.
+fn head(plan: &Plan) -> Vec<(String, String)> {
+    let job = &plan.flats.job;
+    let pairs = [("date", &job.date), ("revision", &job.revision)].into_iter();
+    pairs.filter_map(|(name, value)| Some((name.to_owned(), value.clone()?))).collect()
+}
+
+/// Date and revision in words.
+fn edition(plan: &Plan) -> String {
+    head(plan).iter().map(|(name, value)| format!("{name} {value}")).collect::<Vec<_>>().join(", ")
 }
 
 fn has_lids(plan: &Plan) -> bool {
@@ -146,17 +193,18 @@ fn openings(plan: &Plan) -> Vec<FactTable> {
 
 fn drawn_parts(plan: &Plan, with_models: bool) -> Vec<DrawnPart> {
     let drawn = |part: &PlannedPart| {
-        let (page, details) = drawings::part_pages(&plan.flats, part);
+        let Sheets { layout, numbers, details, facts } = drawings::part_pages(&plan.flats, part);
         DrawnPart {
             mark: part.part.mark.clone(),
             title: drawings::title(part),
             quantity: part.part.quantity,
-            page,
+            page: layout,
+            numbers,
             details,
             folded: folded_page(&plan.flats, part),
             model: model_page(&plan.flats, part).filter(|_| with_models),
-            facts: drawings::packet_facts(&plan.flats, part),
-            bend_card: bend_cards::card(&plan.flats, part),
+            facts: facts.into_iter().chain(drawings::packet_facts(&plan.flats, part)).collect(),
+            bend_cards: bend_cards::cards(&plan.flats, part),
         }
     };
     plan.flats.parts.iter().map(drawn).collect()
@@ -166,10 +214,10 @@ fn drawn_parts(plan: &Plan, with_models: bool) -> Vec<DrawnPart> {
 fn drawn_sheets(plan: &Plan) -> Vec<(String, DrawnSheet)> {
     let all = plan.nests.iter().flat_map(|nest| nest.sheets.iter().map(move |sheet| (nest, sheet)));
     all.map(|(nest, sheet)| {
-        let page = drawings::sheet_page(plan, nest, sheet);
+        let pages = drawings::sheet_pages(plan, nest, sheet);
         (
             sheet.mark.clone(),
-            DrawnSheet { name: sheet.laid.name.clone(), page, steps: cutting_words::steps(plan, sheet) },
+            DrawnSheet { name: sheet.laid.name.clone(), pages, steps: cutting_words::steps(plan, sheet) },
         )
     })
     .collect()

@@ -9,7 +9,7 @@ use crate::plan::{Plan, PlannedPart, PlannedSheet};
 /// One label a piece: parts in the job's order, then the drops of every sheet.
 pub(super) fn labels(plan: &Plan, drawn: &[DrawnPart]) -> Vec<PieceLabel> {
     let parts = plan.flats.parts.iter().zip(drawn).flat_map(|(part, drawn)| {
-        let words = part_words(plan, part, drawn.bend_card.is_some());
+        let words = part_words(plan, part, !drawn.bend_cards.is_empty());
         (1..=part.part.quantity).map(move |copy| {
             let of = part.part.quantity;
             let copy = if of == 1 { String::new() } else { format!(" no. {copy} of {of}") };

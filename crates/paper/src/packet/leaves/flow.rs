@@ -5,7 +5,7 @@ use geometry::{Point, Vector};
 use super::sheet::{self, TEXT_MM};
 use crate::lists::table::{Side, Table};
 use crate::page::font::{self, Weight};
-use crate::page::{Anchor, Item, Page, Pen, Text};
+use crate::page::{Anchor, Item, Page, Pen, Text, fit};
 use crate::pdf::{Leaf, Placed};
 
 /// Room for the name of a piece beside its boxes, a box to tick, and the questions over the boxes, mm.
@@ -91,13 +91,13 @@ impl<'a> Flow<'a> {
 
     /// A drawing across the room, not larger than drawn and on one leaf.
     pub(super) fn drawing(&mut self, page: &'a Page) {
-        let (low, width, height) = sheet::room(self.size_mm);
-        let scale = (width / page.width_mm()).min(height / page.height_mm()).min(1.0);
+        let (low, ..) = sheet::room(self.size_mm);
+        let scale = fit(page, self.size_mm);
         self.need(scale * page.height_mm());
         self.free_mm -= scale * page.height_mm();
         let at = Point::new(low.x, self.free_mm);
         if let Some(leaf) = self.leaves.last_mut() {
-            leaf.drawings.push(Placed { page, at, scale });
+            leaf.drawings.push(Placed { page, at, scale, window: None });
         }
         self.space(TEXT_MM);
     }

@@ -31,13 +31,13 @@ struct Stock {
 /// Sheets of ten labels of 4 × 2 in on letter paper, of eight of 99.1 × 67.7 mm on A4; common practice, from memory.
 const fn stock(paper: PaperSize) -> Stock {
     match paper {
-        PaperSize::Letter => Stock {
+        PaperSize::Letter | PaperSize::Tabloid => Stock {
             label_mm: (4.0 * 25.4, 2.0 * 25.4),
             counts: (2, 5),
             from_mm: (25.4 * 5.0 / 32.0, 25.4 / 2.0),
             step_mm: 25.4 * 67.0 / 16.0,
         },
-        PaperSize::A4 => {
+        PaperSize::A4 | PaperSize::A3 => {
             Stock { label_mm: (99.1, 67.7), counts: (2, 4), from_mm: (4.65, 13.1), step_mm: 101.6 }
         }
     }

@@ -2,15 +2,16 @@
 
 mod flow;
 mod labels;
-mod paper_size;
-mod sheet;
+pub(super) mod sheet;
 
-pub use paper_size::PaperSize;
+pub use crate::page::PaperSize;
 
-use super::{DrawnFit, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
+use super::{Chapter, DrawnFit, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
 use crate::layout_sheet::Fact;
+use crate::lists::passages::Passage;
 use crate::lists::table::{Side, Table};
 use crate::lists::{cut_list, sheet_choices};
+use crate::page::Page;
 use crate::pdf::{self, Leaf, PdfError};
 use crate::scrap_report;
 use flow::Flow;
@@ -19,21 +20,22 @@ use flow::Flow;
 ///
 /// # Errors
 /// See [`pdf::write`].
-pub fn pdf(packet: &Packet<'_>, paper: PaperSize) -> Result<Vec<u8>, PdfError> {
-    pdf::write(packet.job, &leaves(packet, paper))
+pub fn pdf(packet: &Packet<'_>, paper: PaperSize, map_paper: PaperSize) -> Result<Vec<u8>, PdfError> {
+    pdf::write(packet.job, &leaves(packet, paper, map_paper))
 }
 
-/// The leaves of the packet, ready to print.
+/// The leaves of the packet, ready to print; sheet maps on paper of their own.
 #[must_use]
-pub fn leaves<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
+pub fn leaves<'a>(packet: &Packet<'a>, paper: PaperSize, map_paper: PaperSize) -> Vec<Leaf<'a>> {
     let mut leaves = summary(packet, paper);
     leaves.extend(buying(packet, paper));
-    leaves.extend(packet.sheets.iter().flat_map(|sheet| sheet_leaves(sheet, paper)));
+    leaves.extend(packet.sheets.iter().flat_map(|sheet| sheet_leaves(sheet, paper, map_paper)));
     leaves.extend(packet.parts.iter().flat_map(|part| part_leaves(part, paper)));
     leaves.extend(packet.fits.iter().flat_map(|fit| fit_leaves(fit, paper)));
     leaves.extend(labels::leaves(packet.labels, paper));
     leaves.extend(checks(packet, paper));
     leaves.extend(cut_list_leaves(packet, paper));
+    leaves.extend(packet.chapters.iter().flat_map(|chapter| chapter_leaves(chapter, paper)));
     leaves.extend(scrap(packet, paper));
     leaves.extend(origins(packet, paper));
     let edition: Vec<String> = packet.head.iter().map(|(name, value)| format!("{name} {value}")).collect();
@@ -88,8 +90,14 @@ fn buying<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
     flow.finish()
 }
 
-fn sheet_leaves(drawn: &DrawnSheet, paper: PaperSize) -> Vec<Leaf<'_>> {
-    let mut leaves = vec![sheet::drawn(format!("Sheet: {}", drawn.name), &drawn.page, sizes(paper))];
+fn sheet_leaves(drawn: &DrawnSheet, paper: PaperSize, map_paper: PaperSize) -> Vec<Leaf<'_>> {
+    let named = |(number, page): (usize, &'_ Page)| match number {
+        0 => format!("Sheet: {}", drawn.name),
+        _ => format!("Sheet: {}", page.title.rsplit(": ").next().unwrap_or(&drawn.name)),
+    };
+    let pages = drawn.pages.iter().enumerate();
+    let mut leaves: Vec<Leaf<'_>> =
+        pages.map(|(number, page)| sheet::drawn(named((number, page)), page, sizes(map_paper))).collect();
     if !drawn.steps.is_empty() {
         let name = format!("Order of cuts: {}", drawn.name);
         let mut flow = Flow::new(&name, paper.upright_mm());
@@ -137,10 +145,14 @@ const fn sizes(paper: PaperSize) -> [(f64, f64); 2] {
 fn part_leaves(part: &DrawnPart, paper: PaperSize) -> Vec<Leaf<'_>> {
     let mark = &part.mark;
     let mut leaves = vec![sheet::drawn(format!("{mark}: layout sheet"), &part.page, sizes(paper))];
-    let more =
-        [(&part.details, "corners enlarged"), (&part.folded, "folded"), (&part.bend_card, "bend card")];
-    for (page, what) in more {
-        leaves.extend(page.iter().map(|page| sheet::drawn(format!("{mark}: {what}"), page, sizes(paper))));
+    let more = [
+        (part.numbers.as_slice(), "numbers"),
+        (part.details.as_slice(), "corners enlarged"),
+        (part.folded.as_slice(), "folded"),
+        (part.bend_cards.as_slice(), "bend card"),
+    ];
+    for (pages, what) in more {
+        leaves.extend(pages.iter().map(|page| sheet::drawn(format!("{mark}: {what}"), page, sizes(paper))));
     }
     let model = part.model.iter();
     leaves.extend(
@@ -177,6 +189,26 @@ fn cut_list_leaves<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
     flow.finish()
 }
 
+/// Bars, weights, struts: words, tables and a picture.
+fn chapter_leaves(chapter: &Chapter, paper: PaperSize) -> Vec<Leaf<'_>> {
+    let mut flow = Flow::new(&chapter.name, paper.upright_mm());
+    flow.title(&chapter.name);
+    for passage in &chapter.passages {
+        match passage {
+            Passage::Heading(words) => flow.heading(words.trim()),
+            Passage::Words(words) => {
+                let lines = words.lines().map(str::trim).filter(|line| !line.is_empty());
+                lines.for_each(|line| flow.paragraph(line));
+            }
+            Passage::Table(sheet) => flow.table(sheet.table()),
+        }
+    }
+    if let Some(page) = &chapter.page {
+        flow.drawing(page);
+    }
+    flow.finish()
+}
+
 fn scrap<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
     let Some((report, picture)) = packet.scrap else { return Vec::new() };
     let mut flow = Flow::new("Scrap report", paper.upright_mm());
@@ -205,5 +237,7 @@ fn origins<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
         flow.heading(&format!("{}: {}", part.mark, part.title));
         flow.table(&fact_table(&part.facts));
     }
+    flow.heading("Lists and maps");
+    flow.table(&fact_table(&super::list_facts()));
     flow.finish()
 }

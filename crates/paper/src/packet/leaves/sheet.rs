@@ -3,58 +3,44 @@
 use geometry::Point;
 
 use crate::page::font::{self, Weight};
-use crate::page::{Anchor, Item, Page, Pen, Text};
+use crate::page::{Anchor, Item, Page, Pen, Text, fit};
 use crate::pdf::{Leaf, Placed};
 
-/// Free edge at both sides and above, mm; common practice, what office printers leave white.
-pub(super) const EDGE_MM: f64 = 11.9;
-
-/// From the lower edge of the paper to the room above the foot, mm.
-pub(super) const FOOT_MM: f64 = 15.0;
+pub(in crate::packet) use crate::page::{EDGE_MM, FOOT_MM, room};
 
 /// Baseline and size of the foot, mm.
 const FOOT_LINE_MM: f64 = 6.8;
 const FOOT_TEXT_MM: f64 = 2.8;
 
 /// Ordinary text on leaves of words, mm.
-pub(super) const TEXT_MM: f64 = 3.4;
+pub(in crate::packet) const TEXT_MM: f64 = 3.4;
 
 /// What stands at the foot of every leaf.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Foot<'a> {
+pub(in crate::packet) struct Foot<'a> {
     /// Name of the job.
-    pub(super) job: &'a str,
+    pub(in crate::packet) job: &'a str,
     /// Date and revision, in words.
-    pub(super) edition: &'a str,
+    pub(in crate::packet) edition: &'a str,
 }
 
 /// A blank leaf.
-pub(super) const fn blank<'a>(bookmark: String, size_mm: (f64, f64)) -> Leaf<'a> {
+pub(in crate::packet) const fn blank<'a>(bookmark: String, size_mm: (f64, f64)) -> Leaf<'a> {
     Leaf { bookmark, size_mm, drawings: Vec::new(), items: Vec::new(), text_mm: TEXT_MM }
-}
-
-/// Lower left corner, width and height of the room on a leaf, mm.
-pub(super) fn room(size_mm: (f64, f64)) -> (Point, f64, f64) {
-    let (width, height) = size_mm;
-    (Point::new(EDGE_MM, FOOT_MM), width - 2.0 * EDGE_MM, height - FOOT_MM - EDGE_MM)
 }
 
 /// A leaf with one drawing as large as it goes, the paper turned where it then comes out larger, and never larger than
 /// drawn; in the middle, at the upper edge.
-pub(super) fn drawn<'a>(bookmark: String, page: &'a Page, sizes: [(f64, f64); 2]) -> Leaf<'a> {
-    let fit = |size_mm: (f64, f64)| {
-        let (_, width, height) = room(size_mm);
-        (width / page.width_mm()).min(height / page.height_mm()).min(1.0)
-    };
+pub(in crate::packet) fn drawn<'a>(bookmark: String, page: &'a Page, sizes: [(f64, f64); 2]) -> Leaf<'a> {
     let [upright, across] = sizes;
-    let size_mm = if fit(upright) < fit(across) { across } else { upright };
+    let size_mm = if fit(page, upright) < fit(page, across) { across } else { upright };
     let mut leaf = blank(bookmark, size_mm);
-    leaf.drawings.push(top_middle(page, size_mm, fit(size_mm)));
+    leaf.drawings.push(top_middle(page, size_mm, fit(page, size_mm)));
     leaf
 }
 
 /// A leaf with a drawing that is of its true size and stays so.
-pub(super) fn true_size<'a>(bookmark: String, page: &'a Page, size_mm: (f64, f64)) -> Leaf<'a> {
+pub(in crate::packet) fn true_size<'a>(bookmark: String, page: &'a Page, size_mm: (f64, f64)) -> Leaf<'a> {
     let mut leaf = blank(bookmark, size_mm);
     leaf.drawings.push(top_middle(page, size_mm, 1.0));
     leaf
@@ -63,11 +49,11 @@ pub(super) fn true_size<'a>(bookmark: String, page: &'a Page, size_mm: (f64, f64
 fn top_middle(page: &Page, size_mm: (f64, f64), scale: f64) -> Placed<'_> {
     let (low, width, height) = room(size_mm);
     let x = low.x + 0.5 * (width - scale * page.width_mm());
-    Placed { page, at: Point::new(x, low.y + height - scale * page.height_mm()), scale }
+    Placed { page, at: Point::new(x, low.y + height - scale * page.height_mm()), scale, window: None }
 }
 
 /// Job, edition and page number at the foot of every leaf.
-pub(super) fn foot(leaves: &mut [Leaf<'_>], foot: Foot<'_>) {
+pub(in crate::packet) fn foot(leaves: &mut [Leaf<'_>], foot: Foot<'_>) {
     let count = leaves.len();
     for (number, leaf) in leaves.iter_mut().enumerate() {
         let (width, _) = leaf.size_mm;
@@ -76,8 +62,9 @@ pub(super) fn foot(leaves: &mut [Leaf<'_>], foot: Foot<'_>) {
         let rule = FOOT_LINE_MM + 1.6 * FOOT_TEXT_MM;
         leaf.items.push(Item::line(Point::new(EDGE_MM, rule), Point::new(width - EDGE_MM, rule), Pen::Frame));
         let room = width - 2.0 * EDGE_MM - page.width_mm() - 4.0 * FOOT_TEXT_MM;
-        let edition = shortened(foot.edition, 0.5 * room);
-        let job = shortened(foot.job, room - font::width_mm(&edition, Weight::Regular, FOOT_TEXT_MM));
+        let edition = font::shortened(foot.edition, Weight::Regular, FOOT_TEXT_MM, 0.5 * room);
+        let left = room - font::width_mm(&edition, Weight::Regular, FOOT_TEXT_MM);
+        let job = font::shortened(foot.job, Weight::Regular, FOOT_TEXT_MM, left);
         leaf.items.push(Item::Text(line(EDGE_MM, job)));
         if !edition.is_empty() {
             leaf.items.push(Item::Text(page_left_of(&page, edition)));
@@ -90,20 +77,4 @@ pub(super) fn foot(leaves: &mut [Leaf<'_>], foot: Foot<'_>) {
 fn page_left_of(page: &Text, edition: String) -> Text {
     let at = Point::new(page.at.x - page.width_mm() - 2.0 * FOOT_TEXT_MM, page.at.y);
     Text { at, words: edition, ..page.clone() }
-}
-
-/// As much of `words` as finds room, and three dots where some is left out; the summary has them whole.
-fn shortened(words: &str, room_mm: f64) -> String {
-    let fits = |words: &str| font::width_mm(words, Weight::Regular, FOOT_TEXT_MM) <= room_mm;
-    if fits(words) {
-        return words.to_owned();
-    }
-    let mut short = String::new();
-    for letter in words.chars() {
-        if !fits(&format!("{short}{letter}…")) {
-            break;
-        }
-        short.push(letter);
-    }
-    format!("{short}…")
 }

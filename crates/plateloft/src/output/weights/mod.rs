@@ -1,78 +1,58 @@
-//! `plateloft weights`: what parts weigh and where their weight lies.
+//! What parts weigh and where their weight lies, in words and tables.
 
 mod as_json;
 mod assemblies;
 
-use std::path::PathBuf;
-
-use clap::Args;
 use estimate::{HandLift, HungLoad, LiftFactor, Loading};
 use job::{HingedLid, Stations};
-use paper::lists::weights::{NUMBERS, WORDS, sheet, wrapped};
+use paper::lists::passages::{NUMBERS, Passage, WORDS, sheet};
 use units::{Force, ForceUnit, Length, LengthUnit, Mass, Torque};
 
-pub(super) use as_json::torque_json;
+pub(crate) use as_json::{everything, torque_json};
 
-use super::{StripLog, flats_of};
 use crate::plan::balance::{
-    MASS_PLACES, PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, lid, loading, units, weighed,
+    MASS_PLACES, PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, lid, loading, units,
 };
 use crate::plan::{Flats, finer};
-use crate::speech::{Refusal, say, say_json};
+use crate::speech::Refusal;
 
 /// What the program does not do, at the end of every answer about weights.
-pub(super) const NO_CERTIFICATE: &str = "plateloft certifies nothing: this is arithmetic on the job's own figures. Weigh it, and prove it, before you \
+pub(crate) const NO_CERTIFICATE: &str = "plateloft certifies nothing: this is arithmetic on the job's own figures. Weigh it, and prove it, before you \
      trust it.";
 
 /// Where the limit of a lift by hand comes from.
 const LIFT_SOURCE: &str = "Revised NIOSH Lifting Equation, DHHS (NIOSH) 94-110, rev. 9/2021";
 
-/// Weighs every part and finds its centre of gravity as folded. Under "weights" the job asks for lids about their
-/// hinges, loads summed along a trailer or hull, and lifts by hand.
-#[derive(Debug, Args)]
-pub(crate) struct Weights {
-    /// The job file
-    job: PathBuf,
-    #[command(flatten)]
-    log: StripLog,
-    /// Print everything as JSON
-    #[arg(long)]
-    json: bool,
-}
-
-impl Weights {
-    /// Runs the command.
-    pub(crate) fn run(&self) -> Result<(), Refusal> {
-        let flats = flats_of(&self.job, &self.log)?;
-        let parts = weighed(&flats)?;
-        let lids = lids(&flats)?;
-        if self.json {
-            say_json(&as_json::everything(&flats, &parts, &lids)?);
-            return Ok(());
-        }
-        let mut blocks = vec![format!("Weights: {}\n\n{}", flats.job.name, parts_text(&flats, &parts))];
-        blocks.extend(wholes_text(&flats, &parts));
-        let wholes = flats.job.weights.assemblies.iter();
-        blocks.extend(wholes.map(|whole| assemblies::text(&flats, &parts, whole)));
-        blocks.extend(lids.iter().map(|(asked, lid)| lid_text(&flats, asked, lid)));
-        for stations in &flats.job.weights.stations {
-            blocks.push(stations_text(&flats, stations)?);
-        }
-        blocks.push(hand_lift_text(&flats, &parts, &lids)?);
-        blocks.push(NO_CERTIFICATE.to_owned());
-        say(&wrapped(blocks.join("\n").trim_end()));
-        Ok(())
+/// Everything that there is to say about the weights of a job, a block each.
+///
+/// # Errors
+/// Questions of the job that have no answer.
+pub(crate) fn blocks(
+    flats: &Flats,
+    parts: &[WeighedPart],
+    lids: &[(&HingedLid, PlannedLid)],
+) -> Result<Vec<Vec<Passage>>, Refusal> {
+    let mut blocks = vec![parts_words(flats, parts)];
+    blocks.extend(wholes_words(flats, parts));
+    let wholes = flats.job.weights.assemblies.iter();
+    blocks.extend(wholes.map(|whole| assemblies::words(flats, parts, whole)));
+    blocks.extend(lids.iter().map(|(asked, lid)| lid_words(flats, asked, lid)));
+    for stations in &flats.job.weights.stations {
+        blocks.push(stations_words(flats, stations)?);
     }
+    let lifting = Passage::Words(hand_lift_text(flats, parts, lids)?);
+    blocks.push(vec![Passage::Heading("Lifting by hand\n".to_owned()), lifting]);
+    Ok(blocks)
 }
 
 /// Every lid of the job.
-pub(super) fn lids(flats: &Flats) -> Result<Vec<(&HingedLid, PlannedLid)>, Refusal> {
+pub(crate) fn lids(flats: &Flats) -> Result<Vec<(&HingedLid, PlannedLid)>, Refusal> {
     let asked = flats.job.weights.lids.iter().enumerate();
     asked.map(|(number, asked)| Ok((asked, lid(flats, number, asked)?))).collect()
 }
 
 /// A length to thousandths of an inch or hundredths of a millimetre.
-pub(super) fn length_words(flats: &Flats, length: Length) -> String {
+pub(crate) fn length_words(flats: &Flats, length: Length) -> String {
     length.print(finer(flats.job.style))
 }
 
@@ -89,7 +69,7 @@ fn torque_number(flats: &Flats, torque: Torque) -> String {
 }
 
 /// A force in the job's unit.
-pub(super) fn force_words(flats: &Flats, force: Force) -> String {
+pub(crate) fn force_words(flats: &Flats, force: Force) -> String {
     match flats.job.unit {
         LengthUnit::Inch => force.print_with_unit(ForceUnit::PoundForce, 1),
         LengthUnit::Millimetre => force.print_with_unit(ForceUnit::Newton, 1),
@@ -100,7 +80,7 @@ fn job_total(parts: &[WeighedPart]) -> Mass {
     parts.iter().map(|part| part.all).sum()
 }
 
-fn parts_text(flats: &Flats, parts: &[WeighedPart]) -> String {
+fn parts_words(flats: &Flats, parts: &[WeighedPart]) -> Vec<Passage> {
     let unit = units(flats).0.name();
     let (each, all) = (format!("each, {unit}"), format!("all, {unit}"));
     let columns = [
@@ -130,9 +110,9 @@ fn parts_text(flats: &Flats, parts: &[WeighedPart]) -> String {
     let mut sum =
         vec!["job".to_owned(), pieces.to_string(), String::new(), mass_number(flats, job_total(parts))];
     sum.resize(columns.len(), String::new());
-    let mut text = sheet(&columns, rows, Some(sum));
-    text.push_str(
-        "Weights are of the net flats. Centres are from the left, front and lower sides of the smallest upright box\n\
+    let table = sheet(&columns, rows, Some(sum));
+    let mut text = String::from(
+        "Weights are of the net flats. Centres are from the left, front and lower sides of the smallest upright box \
          round the folded part, its root face level: z is up. Each line is rounded once; sums are of printed lines.\n",
     );
     text.push_str("Welds, paint and hardware are not in these weights.\n");
@@ -142,7 +122,7 @@ fn parts_text(flats: &Flats, parts: &[WeighedPart]) -> String {
             caution.metal.name
         ));
     }
-    text
+    vec![table, Passage::Words(text)]
 }
 
 /// Wholes that are made of pieces: mark and weight of one.
@@ -161,7 +141,7 @@ fn wholes(flats: &Flats, parts: &[WeighedPart]) -> Vec<(String, Mass)> {
     wholes
 }
 
-fn wholes_text(flats: &Flats, parts: &[WeighedPart]) -> Option<String> {
+fn wholes_words(flats: &Flats, parts: &[WeighedPart]) -> Option<Vec<Passage>> {
     let wholes = wholes(flats, parts);
     if wholes.is_empty() {
         return None;
@@ -170,15 +150,15 @@ fn wholes_text(flats: &Flats, parts: &[WeighedPart]) -> Option<String> {
     let row = |(mark, mass): &(String, Mass)| vec![mark.clone(), mass_number(flats, *mass)];
     let all = format!("all its pieces, {unit}");
     let columns = [("made of pieces", WORDS), (all.as_str(), NUMBERS)];
-    let mut text = sheet(&columns, wholes.iter().map(row).collect(), None);
-    text.push_str("Every piece is measured in its own box: put them together under \"assemblies\" for the centre of the whole.\n");
-    Some(text)
+    let table = sheet(&columns, wholes.iter().map(row).collect(), None);
+    let text = "Every piece is measured in its own box: put them together under \"assemblies\" for the centre of the whole.\n";
+    Some(vec![table, Passage::Words(text.to_owned())])
 }
 
-fn lid_text(flats: &Flats, asked: &HingedLid, planned: &PlannedLid) -> String {
+fn lid_words(flats: &Flats, asked: &HingedLid, planned: &PlannedLid) -> Vec<Passage> {
     let (mass, torque) = units(flats);
     let [behind, above] = asked.pin.map(|length| length_words(flats, length));
-    let mut text = format!(
+    let head = format!(
         "{} hinged at {}, pin {behind} behind that side and {above} above its lower edge; closed and level\n\n",
         planned.mark, asked.hinge
     );
@@ -208,8 +188,8 @@ fn lid_text(flats: &Flats, asked: &HingedLid, planned: &PlannedLid) -> String {
         up,
         torque_number(flats, lid_moment(flats, planned)),
     ];
-    text.push_str(&sheet(&columns, planned.lid.loads.iter().map(row).collect(), Some(sum)));
-    text.push_str(
+    let table = sheet(&columns, planned.lid.loads.iter().map(row).collect(), Some(sum));
+    let mut text = String::from(
         "moment = weight × out from pin; the sum's places are its centre, Σ(weight × place) / Σ weight.\n",
     );
     if let Some((handle, force)) = asked.handle.and_then(|at| Some((at, planned.lid.force_at_handle(at)?))) {
@@ -223,14 +203,14 @@ fn lid_text(flats: &Flats, asked: &HingedLid, planned: &PlannedLid) -> String {
         text.push_str(&format!("It has {} gas struts: see `plateloft strut`.\n", struts.mounts.count));
     }
     text.push_str("Without a stay that is fixed it falls shut: prop it before you reach under it.\n");
-    text
+    vec![Passage::Heading(head), table, Passage::Words(text)]
 }
 
 fn lid_moment(flats: &Flats, planned: &PlannedLid) -> Torque {
     planned.lid.loads.iter().map(|load| closed_moment(flats, load)).sum()
 }
 
-fn stations_text(flats: &Flats, stations: &Stations) -> Result<String, Refusal> {
+fn stations_words(flats: &Flats, stations: &Stations) -> Result<Vec<Passage>, Refusal> {
     let loading = loading(flats, stations);
     let (mass, torque) = units(flats);
     let (weight, moment) = (mass.name().to_owned(), format!("moment, {}", torque.name()));
@@ -251,9 +231,10 @@ fn stations_text(flats: &Flats, stations: &Stations) -> Result<String, Refusal> 
         centre.map_or_else(String::new, |at| length_words(flats, at)),
         torque_number(flats, loading.loads.iter().map(|load| station_moment(flats, load)).sum()),
     ];
-    let mut text = format!("{}: stations from {}\n\n", stations.name, stations.datum);
-    text.push_str(&sheet(&columns, loading.loads.iter().map(row).collect(), Some(sum)));
-    text.push_str("moment = weight × station; the sum's station is its centre, Σ moment / Σ weight.\n");
+    let head = format!("{}: stations from {}\n\n", stations.name, stations.datum);
+    let table = sheet(&columns, loading.loads.iter().map(row).collect(), Some(sum));
+    let mut text =
+        String::from("moment = weight × station; the sum's station is its centre, Σ moment / Σ weight.\n");
     if let Some((supports, carried)) = carried(flats, stations, &loading)? {
         for (support, mass) in supports.iter().zip(carried) {
             let note = if mass < Mass::ZERO { ": below zero, it must be held down" } else { "" };
@@ -264,7 +245,7 @@ fn stations_text(flats: &Flats, stations: &Stations) -> Result<String, Refusal> 
             "by moments about the other support; limits of axle, coupling and hull are their makers'.\n",
         );
     }
-    Ok(text)
+    Ok(vec![Passage::Heading(head), table, Passage::Words(text)])
 }
 
 fn station_moment(flats: &Flats, load: &estimate::StationLoad) -> Torque {
@@ -301,8 +282,8 @@ fn hand_lift_text(
 ) -> Result<String, Refusal> {
     let limit = HandLift::ideal_limit();
     let mut text = format!(
-        "Lifting by hand\nThe most that one person may lift under ideal conditions (close, waist high, good handles, now \
-         and then)\nis {} = 23 kg: {LIFT_SOURCE}. It is a ceiling, not a weight to design for.\n",
+        "The most that one person may lift under ideal conditions (close, waist high, good handles, now \
+         and then) is {} = 23 kg: {LIFT_SOURCE}. It is a ceiling, not a weight to design for.\n",
         mass_words(flats, limit)
     );
     let heavy: Vec<(String, Mass)> =

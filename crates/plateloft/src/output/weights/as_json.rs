@@ -15,7 +15,10 @@ use crate::plan::balance::{PlannedLid, WeighedPart, closed_moment, loading, unit
 use crate::speech::Refusal;
 
 /// Everything that the command says.
-pub(super) fn everything(
+///
+/// # Errors
+/// Questions of the job that have no answer.
+pub(crate) fn everything(
     flats: &Flats,
     parts: &[WeighedPart],
     lids: &[(&HingedLid, PlannedLid)],
@@ -71,7 +74,7 @@ pub(super) fn everything(
 }
 
 /// A moment in the job's unit.
-pub(in crate::commands) fn torque_json(flats: &Flats, torque: Torque) -> Value {
+pub(crate) fn torque_json(flats: &Flats, torque: Torque) -> Value {
     rounded(torque.number(units(flats).1), 2)
 }
 

@@ -2,7 +2,7 @@
 
 use estimate::{Assembly, PlacedMass};
 use job::JobAssembly;
-use paper::lists::weights::{NUMBERS, WORDS, sheet};
+use paper::lists::passages::{NUMBERS, Passage, WORDS, sheet};
 use serde_json::{Value, json};
 
 use super::{length_words, mass_number};
@@ -11,7 +11,7 @@ use crate::plan::Flats;
 use crate::plan::balance::{WeighedPart, assembly, units};
 
 /// The sum of one whole.
-pub(super) fn text(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly) -> String {
+pub(super) fn words(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly) -> Vec<Passage> {
     let whole = assembly(flats, parts, asked);
     let weight = units(flats).0.name();
     let columns =
@@ -26,12 +26,14 @@ pub(super) fn text(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly) ->
         Some(centre) => sum.extend(centre.map(|along| length_words(flats, along))),
         None => sum.resize(columns.len(), String::new()),
     }
-    let mut text = format!("{}, put together\n\n", asked.name);
-    text.push_str(&sheet(&columns, whole.loads.iter().map(row).collect(), Some(sum)));
-    text.push_str(
-        "centre = Σ(weight × place) / Σ weight, each way; every part where the job puts its box.\n",
-    );
-    text
+    vec![
+        Passage::Heading(format!("{}, put together\n\n", asked.name)),
+        sheet(&columns, whole.loads.iter().map(row).collect(), Some(sum)),
+        Passage::Words(
+            "centre = Σ(weight × place) / Σ weight, each way; every part where the job puts its box.\n"
+                .to_owned(),
+        ),
+    ]
 }
 
 /// The same as JSON.

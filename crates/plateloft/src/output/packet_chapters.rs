@@ -1,0 +1,38 @@
+//! Chapters of a packet beside its drawings and lists: bars, weights and lifting, gas struts.
+
+use paper::lists::passages::Passage;
+use paper::packet::Chapter;
+use paper::strut_plot;
+
+use super::bars::bars_text;
+use super::strut::balanced;
+use super::weights::{NO_CERTIFICATE, blocks, lids};
+use crate::plan::balance::weighed;
+use crate::plan::{Plan, cut_bars};
+use crate::speech::Refusal;
+
+/// The chapters of a job, and the cautions that they raise.
+///
+/// # Errors
+/// Bars that cannot be cut, and questions about weights that have no answer.
+pub(super) fn chapters(plan: &Plan) -> Result<(Vec<Chapter>, Vec<String>), Refusal> {
+    let flats = &plan.flats;
+    let (mut chapters, mut cautions) = (Vec::new(), Vec::new());
+    if !flats.job.bars.is_empty() {
+        let words = Passage::Words(bars_text(&flats.job, &cut_bars(flats)?));
+        chapters.push(Chapter { name: "Bars".to_owned(), passages: vec![words], page: None });
+    }
+    let (parts, lids) = (weighed(flats)?, lids(flats)?);
+    let mut passages: Vec<Passage> = blocks(flats, &parts, &lids)?.into_iter().flatten().collect();
+    passages.push(Passage::Words(NO_CERTIFICATE.to_owned()));
+    chapters.push(Chapter { name: "Weights and lifting".to_owned(), passages, page: None });
+    for lid in lids.iter().filter_map(|(asked, lid)| balanced(flats, asked, lid)) {
+        let lid = lid?;
+        cautions.extend(lid.falls());
+        let mut passages = lid.words();
+        passages.push(Passage::Words(NO_CERTIFICATE.to_owned()));
+        let name = format!("Gas struts of {}", lid.mark);
+        chapters.push(Chapter { name, passages, page: Some(strut_plot::draw(&lid.plot())) });
+    }
+    Ok((chapters, cautions))
+}

@@ -1,0 +1,342 @@
+//! Hinged lids balanced by gas struts, in words, tables and a plot.
+
+use estimate::{GasStrut, Lid, SwingStep, gas_share};
+use job::{HingedLid, Struts};
+use paper::lists::passages::{NUMBERS, Passage, WORDS, sheet};
+use paper::page::Pen;
+use paper::strut_plot::{Curve, Plot};
+use serde_json::{Value, json};
+use units::{Angle, Force, Length, LengthUnit, Temperature, TemperatureUnit, Torque};
+
+use super::weights::{force_words, length_words, torque_json};
+use super::{Numbers, rounded};
+use crate::plan::Flats;
+use crate::plan::balance::{PlannedLid, TORQUE_PLACES, units};
+use crate::speech::Refusal;
+
+/// A lid with its struts, worked out.
+pub(crate) struct Balanced<'a> {
+    flats: &'a Flats,
+    /// Mark of the part.
+    pub(crate) mark: &'a str,
+    lid: &'a Lid,
+    struts: &'a Struts,
+    /// Where they must push hardest.
+    hardest: SwingStep,
+    /// What each needs there by its gas at the coldest, rated at 20 °C, with the margin.
+    rating: Force,
+}
+
+/// The lid with its struts, if it has any.
+pub(crate) fn balanced<'a>(
+    flats: &'a Flats,
+    asked: &'a HingedLid,
+    planned: &'a PlannedLid,
+) -> Option<Result<Balanced<'a>, Refusal>> {
+    let struts = asked.struts.as_ref()?;
+    let lid = &planned.lid;
+    Some(match struts.mounts.hardest(lid) {
+        Ok(hardest) => {
+            let needed = hardest.needed.unwrap_or_default().newtons();
+            let margin = 1.0 + struts.margin.hundredths() as f64 / 10_000.0;
+            let rating = Force::from_newtons(needed / gas_share(struts.temperatures[0]) * margin);
+            Ok(Balanced { flats, mark: &planned.mark, lid, struts, hardest, rating })
+        }
+        Err(fault) => Err(Refusal::bad(format!(
+            "{}: weights.lids: {}: struts: {fault}\n    move their ends, so that they push the lid open all the way",
+            flats.file, planned.mark
+        ))),
+    })
+}
+
+/// Name of the unit of forces.
+pub(crate) fn force_unit_name(flats: &Flats) -> &'static str {
+    match flats.job.unit {
+        LengthUnit::Inch => "lbf",
+        LengthUnit::Millimetre => "N",
+    }
+}
+
+fn force_json(flats: &Flats, force: Force) -> Value {
+    match flats.job.unit {
+        LengthUnit::Inch => rounded(force.pounds_force(), 2),
+        LengthUnit::Millimetre => rounded(force.newtons(), 1),
+    }
+}
+
+fn temperature_words(at: Temperature) -> String {
+    format!(
+        "{} ({})",
+        at.print_with_unit(TemperatureUnit::Celsius, 0),
+        at.print_with_unit(TemperatureUnit::Fahrenheit, 0)
+    )
+}
+
+fn degrees(angle: Angle) -> String {
+    format!("{}°", angle.print(1))
+}
+
+impl Balanced<'_> {
+    fn torque(&self, torque: Torque) -> String {
+        torque.print(units(self.flats).1, TORQUE_PLACES)
+    }
+
+    fn torque_words(&self, torque: Torque) -> String {
+        torque.print_with_unit(units(self.flats).1, TORQUE_PLACES)
+    }
+
+    fn length(&self, millimetres: f64) -> String {
+        length_words(self.flats, Length::from_millimetres(millimetres))
+    }
+
+    fn left_over(&self, strut: &GasStrut, angle: Angle, at: Temperature) -> Torque {
+        let unit = units(self.flats).1;
+        let printed = |torque: Torque| torque.as_printed(unit, TORQUE_PLACES);
+        printed(self.struts.mounts.push(strut, angle, at)) - printed(self.lid.moment(angle))
+    }
+
+    /// The whole sum.
+    pub(crate) fn words(&self) -> Vec<Passage> {
+        let mounts = &self.struts.mounts;
+        let pair = |[out, up]: [Length; 2]| {
+            format!("{} out, {} up", length_words(self.flats, out), length_words(self.flats, up))
+        };
+        let head =
+            format!("{}: {} gas struts, lid opens {}\n", self.mark, mounts.count, degrees(mounts.opens));
+        let ends = format!(
+            "from the pin, lid closed: ends on the frame {}; ends on the lid {}\n\n",
+            pair(mounts.fixed),
+            pair(mounts.on_lid)
+        );
+        let mut words = vec![
+            Passage::Heading(head),
+            Passage::Words(ends),
+            self.swing_table(),
+            Passage::Words(self.needed_words()),
+        ];
+        match &self.struts.chosen {
+            Some((name, strut)) => words.extend(self.chosen_words(name, strut)),
+            None => words.push(Passage::Words(
+                "No strut is chosen: give \"maker\" under \"struts\" with the maker's force, ratio and lengths. The \
+                 maker's data decide; none is guessed.\n"
+                    .to_owned(),
+            )),
+        }
+        words.push(Passage::Words(
+            "Never rely on struts alone: one may lose its gas. Fit a stay or a stop. Mount the rod down when closed, and \
+             let nothing push the strut sideways; the maker's own rules go first.\n"
+                .to_owned(),
+        ));
+        words
+    }
+
+    fn swing_table(&self) -> Passage {
+        let unit = units(self.flats).1.name();
+        let moment = format!("lid closes, {unit}");
+        let columns = [
+            ("open", NUMBERS),
+            ("length", NUMBERS),
+            ("lever arm", NUMBERS),
+            (moment.as_str(), NUMBERS),
+            ("each must push", NUMBERS),
+        ];
+        let row = |step: &SwingStep| {
+            vec![
+                degrees(step.angle),
+                self.length(step.place.length_mm),
+                self.length(step.place.arm_mm),
+                self.torque(step.lid),
+                step.needed.map_or_else(|| "-".to_owned(), |force| force_words(self.flats, force)),
+            ]
+        };
+        sheet(&columns, self.struts.mounts.table(self.lid).iter().map(row).collect(), None)
+    }
+
+    fn needed_words(&self) -> String {
+        let step = &self.hardest;
+        let [cold, _] = self.struts.temperatures;
+        let needed = step.needed.unwrap_or_default();
+        let [low, high] = self.struts.mounts.length_range_mm();
+        format!(
+            "each must push = lid / (struts × arm); hardest at {}: {} / ({} × {}) = {}\n\
+             gas at {} pushes {:.4} of what it does at 20 °C; margin {} as the job says\n\
+             rating at 20 °C, each: {} / {:.4} × {:.4} = {}\n\
+             length over the swing {} to {}, so a stroke of {} at least\n",
+            degrees(step.angle),
+            self.torque_words(step.lid),
+            self.struts.mounts.count,
+            self.length(step.place.arm_mm),
+            force_words(self.flats, needed),
+            temperature_words(cold),
+            gas_share(cold),
+            self.struts.margin.print(),
+            force_words(self.flats, needed),
+            gas_share(cold),
+            1.0 + self.struts.margin.hundredths() as f64 / 10_000.0,
+            force_words(self.flats, self.rating),
+            self.length(low),
+            self.length(high),
+            self.length(high - low),
+        )
+    }
+
+    fn chosen_words(&self, name: &str, strut: &GasStrut) -> Vec<Passage> {
+        let head = format!(
+            "\nchosen by its maker's data: {name}, {} at 20 °C near full extension, ratio {}, {} compressed, {} extended\n",
+            force_words(self.flats, strut.force),
+            strut.ratio,
+            length_words(self.flats, strut.compressed),
+            length_words(self.flats, strut.extended)
+        );
+        let mut words = vec![Passage::Words(head)];
+        for at in self.struts.temperatures {
+            words.push(Passage::Words("\n".to_owned()));
+            words.push(self.push_table(strut, at));
+        }
+        let mut text = String::from(
+            "push of all = struts × force × arm; left over = push of all - lid: above zero it opens by itself.\n",
+        );
+        for at in self.struts.temperatures {
+            text.push_str(&format!("at {}: {}\n", temperature_words(at), self.verdict(strut, at)));
+        }
+        if strut.force < self.rating {
+            text.push_str(&format!(
+                "CAUTION: rated {}, below the {} that it needs with the margin.\n",
+                force_words(self.flats, strut.force),
+                force_words(self.flats, self.rating)
+            ));
+        }
+        words.push(Passage::Words(text));
+        words
+    }
+
+    fn push_table(&self, strut: &GasStrut, at: Temperature) -> Passage {
+        let unit = units(self.flats).1.name();
+        let (push, lid, left) =
+            (format!("push of all, {unit}"), format!("lid, {unit}"), format!("left over, {unit}"));
+        let heading = format!("at {}", temperature_words(at));
+        let columns = [
+            (heading.as_str(), WORDS),
+            ("each pushes", NUMBERS),
+            (push.as_str(), NUMBERS),
+            (lid.as_str(), NUMBERS),
+            (left.as_str(), NUMBERS),
+        ];
+        let row = |step: &SwingStep| {
+            vec![
+                degrees(step.angle),
+                force_words(self.flats, strut.force_at(step.place.length_mm, at)),
+                self.torque(self.struts.mounts.push(strut, step.angle, at)),
+                self.torque(step.lid),
+                self.torque(self.left_over(strut, step.angle, at)),
+            ]
+        };
+        sheet(&columns, self.struts.mounts.table(self.lid).iter().map(row).collect(), None)
+    }
+
+    fn verdict(&self, strut: &GasStrut, at: Temperature) -> String {
+        let closed = self.left_over(strut, Angle::from_degrees(0.0), at);
+        let open = self.left_over(strut, self.struts.mounts.opens, at);
+        let first = if closed > Torque::ZERO {
+            "closed, the lid springs up when unlatched: a latch must hold it"
+        } else {
+            "closed, the lid stays down by itself"
+        };
+        let last = if open < Torque::ZERO { "open, it FALLS" } else { "open, it stays up" };
+        let balances: Vec<String> =
+            self.struts.mounts.balances(strut, self.lid, at).into_iter().map(degrees).collect();
+        let between = if balances.is_empty() {
+            "it turns over nowhere between".to_owned()
+        } else {
+            format!("it turns over at {}", balances.join(", "))
+        };
+        format!("{first}; {between}; {last}")
+    }
+
+    /// The answer "no": a chosen strut does not hold the open lid.
+    pub(crate) fn falls(&self) -> Option<String> {
+        let (name, strut) = self.struts.chosen.as_ref()?;
+        let open = self.struts.mounts.opens;
+        let falls = |at: &&Temperature| self.left_over(strut, open, **at) < Torque::ZERO;
+        let at = self.struts.temperatures.iter().find(falls)?;
+        Some(format!(
+            "no: {} does not stay open at {} with {name}: {} are left over",
+            self.mark,
+            temperature_words(*at),
+            self.torque_words(self.left_over(strut, open, *at))
+        ))
+    }
+
+    /// Its moments over the swing.
+    pub(crate) fn plot(&self) -> Plot {
+        let unit = units(self.flats).1;
+        let mounts = &self.struts.mounts;
+        let swing = mounts.swing(self.lid);
+        let curve = |name: String, pen: Pen, moment: &dyn Fn(&SwingStep) -> Torque| {
+            let point = |step: &SwingStep| [step.angle.degrees(), moment(step).number(unit)];
+            Curve { name, points: swing.iter().map(point).collect(), pen }
+        };
+        let mut curves = vec![curve("lid closes with".to_owned(), Pen::CutEdge, &|step| step.lid)];
+        if let Some((_, strut)) = &self.struts.chosen {
+            for (at, pen) in self.struts.temperatures.into_iter().zip([Pen::BendDown, Pen::BendUp]) {
+                let name = format!("struts at {}", at.print_with_unit(TemperatureUnit::Celsius, 0));
+                curves.push(curve(name, pen, &|step| mounts.push(strut, step.angle, at)));
+            }
+        }
+        Plot { title: format!("{}: lid against struts", self.mark), unit: unit.name(), curves }
+    }
+
+    /// The whole sum as JSON.
+    pub(crate) fn json(&self) -> Value {
+        let (flats, numbers) = (self.flats, Numbers::of(&self.flats.job));
+        let mounts = &self.struts.mounts;
+        let step = |step: &SwingStep| {
+            json!({
+                "open": rounded(step.angle.degrees(), 2),
+                "length": numbers.millimetres(step.place.length_mm),
+                "arm": numbers.millimetres(step.place.arm_mm),
+                "lid": torque_json(flats, step.lid),
+                "each_must_push": step.needed.map(|force| force_json(flats, force)),
+            })
+        };
+        let chosen = self.struts.chosen.as_ref().map(|(name, strut)| {
+            let at = |at: &Temperature| self.at_json(strut, *at);
+            json!({
+                "name": name,
+                "force": force_json(flats, strut.force),
+                "enough_with_margin": self.rating <= strut.force,
+                "at": self.struts.temperatures.iter().map(at).collect::<Vec<_>>(),
+            })
+        });
+        let [low, high] = mounts.length_range_mm();
+        json!({
+            "part": self.mark,
+            "count": mounts.count,
+            "swing": mounts.table(self.lid).iter().map(step).collect::<Vec<_>>(),
+            "hardest": step(&self.hardest),
+            "rating_at_20_c": force_json(flats, self.rating),
+            "least_length": numbers.millimetres(low),
+            "greatest_length": numbers.millimetres(high),
+            "chosen": chosen,
+        })
+    }
+
+    fn at_json(&self, strut: &GasStrut, at: Temperature) -> Value {
+        let mounts = &self.struts.mounts;
+        let row = |step: &SwingStep| {
+            json!({
+                "open": rounded(step.angle.degrees(), 2),
+                "each_pushes": force_json(self.flats, strut.force_at(step.place.length_mm, at)),
+                "push_of_all": torque_json(self.flats, mounts.push(strut, step.angle, at)),
+                "left_over": torque_json(self.flats, self.left_over(strut, step.angle, at)),
+            })
+        };
+        let turns_over = mounts.balances(strut, self.lid, at);
+        json!({
+            "celsius": rounded(at.kelvins() - 273.15, 1),
+            "swing": mounts.table(self.lid).iter().map(row).collect::<Vec<_>>(),
+            "turns_over_at": turns_over.iter().map(|angle| rounded(angle.degrees(), 1)).collect::<Vec<_>>(),
+            "stays_open": self.left_over(strut, mounts.opens, at) >= Torque::ZERO,
+        })
+    }
+}

@@ -1,0 +1,211 @@
+//! What a reader of the written files sees: the ink of every text as a turned rectangle, and bend lines, from the files
+//! and the font alone. Shares no measure with the program.
+
+pub(crate) mod pdf;
+pub(crate) mod svg;
+
+use ttf_parser::Face;
+
+/// A point, mm.
+pub(crate) type Place = [f64; 2];
+
+/// A text on a page.
+#[derive(Debug, Clone)]
+pub(crate) struct Ink {
+    /// Its words, or what stands for them.
+    pub(crate) words: String,
+    /// Height of its em, mm.
+    pub(crate) size: f64,
+    /// The rectangle about its ink, in turn.
+    pub(crate) corners: [Place; 4],
+}
+
+/// All that was read of one page.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Seen {
+    /// Its name.
+    pub(crate) name: String,
+    /// Width and height, mm.
+    pub(crate) size: Place,
+    /// Every text.
+    pub(crate) texts: Vec<Ink>,
+    /// Every bend line.
+    pub(crate) bends: Vec<[Place; 2]>,
+    /// Every straight line of a leaf that is drawn on the paper itself.
+    pub(crate) lines: Vec<[Place; 2]>,
+    /// Where drawn lines begin and end, within the window of their drawing.
+    pub(crate) corners: Vec<Place>,
+}
+
+/// How deep ink must lie in other ink to be called an overlap, mm: the fineness of written numbers.
+const TOUCH: f64 = 0.01;
+
+impl Ink {
+    /// Ink from `low` to `high` along and above a baseline that starts at `start` and runs along the unit vector `along`,
+    /// with `up` to its upper side.
+    fn along(words: String, size: f64, start: Place, (along, up): (Place, Place), ink: [Place; 2]) -> Self {
+        let [low, high] = ink;
+        let at = |x: f64, y: f64| [start[0] + along[0] * x + up[0] * y, start[1] + along[1] * x + up[1] * y];
+        let corners = [at(low[0], low[1]), at(high[0], low[1]), at(high[0], high[1]), at(low[0], high[1])];
+        Self { words, size, corners }
+    }
+
+    /// True when the ink has no extent, as that of blanks.
+    fn is_blank(&self) -> bool {
+        let [a, b, c, _] = self.corners;
+        (a[0] - b[0]).abs() + (a[1] - b[1]).abs() < TOUCH || (b[0] - c[0]).abs() + (b[1] - c[1]).abs() < TOUCH
+    }
+}
+
+/// Ink of a run of glyphs in ems: from (left, low) to (right, high), and how far the pen moved.
+fn run(face: &Face<'_>, letters: impl Iterator<Item = Option<ttf_parser::GlyphId>>) -> ([Place; 2], f64) {
+    let em = f64::from(face.units_per_em());
+    let mut ink = [[f64::INFINITY; 2], [f64::NEG_INFINITY; 2]];
+    let mut add = |low: Place, high: Place| {
+        for axis in 0..2 {
+            ink[0][axis] = ink[0][axis].min(low[axis]);
+            ink[1][axis] = ink[1][axis].max(high[axis]);
+        }
+    };
+    let mut pen = 0.0;
+    for glyph in letters {
+        // A letter that the font lacks comes from another one: an em wide, as high as capitals.
+        let Some(glyph) = glyph else {
+            add([pen, 0.0], [pen + 1.0, 0.73]);
+            pen += 1.0;
+            continue;
+        };
+        if let Some(bounds) = face.glyph_bounding_box(glyph) {
+            let [left, low, right, high] =
+                [bounds.x_min, bounds.y_min, bounds.x_max, bounds.y_max].map(|units| f64::from(units) / em);
+            add([pen + left, low], [pen + right, high]);
+        }
+        pen += f64::from(face.glyph_hor_advance(glyph).unwrap()) / em;
+    }
+    if ink[0][0] > ink[1][0] { ([[0.0; 2]; 2], pen) } else { (ink, pen) }
+}
+
+/// Least and greatest of `corners` along `axis`.
+fn span(corners: &[Place], axis: Place) -> (f64, f64) {
+    let along = corners.iter().map(|at| at[0] * axis[0] + at[1] * axis[1]);
+    along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)))
+}
+
+/// True when the upright rectangles about two figures share something: most pairs are told apart by that.
+fn near(first: &[Place], second: &[Place]) -> bool {
+    [[1.0, 0.0], [0.0, 1.0]].into_iter().all(|axis| {
+        let ((low, high), (other_low, other_high)) = (span(first, axis), span(second, axis));
+        low <= other_high && other_low <= high
+    })
+}
+
+/// True when two convex figures share more than a hair: no side of either parts them.
+fn overlap(first: &[Place], second: &[Place]) -> bool {
+    if !near(first, second) {
+        return false;
+    }
+    let sides = |figure: &[Place]| -> Vec<Place> {
+        let next = figure.iter().cycle().skip(1);
+        let normal = |(a, b): (&Place, &Place)| [a[1] - b[1], b[0] - a[0]];
+        figure.iter().zip(next).map(normal).collect()
+    };
+    [first, second].into_iter().flat_map(sides).all(|axis| {
+        let length = (axis[0] * axis[0] + axis[1] * axis[1]).sqrt();
+        if length < TOUCH {
+            return true;
+        }
+        let axis = axis.map(|part| part / length);
+        let ((low, high), (other_low, other_high)) = (span(first, axis), span(second, axis));
+        low + TOUCH < other_high && other_low + TOUCH < high
+    })
+}
+
+/// What lies of a straight line within an upright rectangle, if anything does.
+fn within([a, b]: [Place; 2], [low, high]: [Place; 2]) -> Option<[Place; 2]> {
+    let (mut from, mut to) = (0.0_f64, 1.0_f64);
+    for axis in 0..2 {
+        let run = b[axis] - a[axis];
+        let shares = [low[axis], high[axis]].map(|side| (side - a[axis]) / run);
+        if run.abs() < TOUCH {
+            if a[axis] < low[axis] || high[axis] < a[axis] {
+                return None;
+            }
+        } else {
+            from = from.max(shares[0].min(shares[1]));
+            to = to.min(shares[0].max(shares[1]));
+        }
+    }
+    let at = |share: f64| [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])];
+    (from < to).then(|| [at(from), at(to)])
+}
+
+/// What is wrong with a page: texts over one another, texts on bend lines, texts off the paper.
+pub(crate) fn faults(seen: &Seen) -> Vec<String> {
+    let mut faults = Vec::new();
+    let inked: Vec<&Ink> = seen.texts.iter().filter(|ink| !ink.is_blank()).collect();
+    for (number, ink) in inked.iter().enumerate() {
+        for other in &inked[number + 1..] {
+            if overlap(&ink.corners, &other.corners) {
+                faults.push(format!("{}: “{}” lies on “{}”", seen.name, ink.words, other.words));
+            }
+        }
+        for line in &seen.bends {
+            if overlap(&ink.corners, line) {
+                faults.push(format!("{}: “{}” lies on a bend line", seen.name, ink.words));
+            }
+        }
+        let off = |at: &Place| (0..2).any(|axis| at[axis] < 0.0 || seen.size[axis] < at[axis]);
+        if ink.corners.iter().any(off) {
+            faults.push(format!("{}: “{}” runs off the paper", seen.name, ink.words));
+        }
+    }
+    faults
+}
+
+/// A page with every fault: what is written of it must be found out, in the drawing and on the leaf.
+#[test]
+fn faults_are_found_in_what_is_written() {
+    use geometry::Point;
+    use paper::page::{Item, Page, Pen, Text};
+    use paper::pdf::{Leaf, Placed};
+    let text = |x: f64, y: f64, words: &str| Item::Text(Text::new(Point::new(x, y), words, 3.0));
+    let bend = Item::line(Point::new(20.0, 52.0), Point::new(60.0, 52.0), Pen::BendUp);
+    let items = |shift: f64| {
+        let clear = [text(10.0, 10.0, "alone"), Item::group("L1 bend lines", vec![bend.clone()])];
+        let turned =
+            Text::new(Point::new(70.0, 28.0 + shift), "upright", 3.0).turned(std::f64::consts::FRAC_PI_2);
+        let others =
+            [text(60.0, 30.0 - shift, "below it"), Item::Text(turned), text(40.0, 51.0 - shift, "on it")];
+        [clear.as_slice(), &others, &[text(80.0 - shift, 80.0, "off the paper")]].concat()
+    };
+    for (shift, count) in [(0.0, 3), (5.0, 1), (20.0, 0)] {
+        let page = Page {
+            title: "faults".to_owned(),
+            low: Point::default(),
+            high: Point::new(90.0, 90.0),
+            text_mm: 3.0,
+            items: items(shift),
+        };
+        let drawing = svg::drawings(&format!("<html>{}</html>", paper::svg::write_inline(&page, "")));
+        let leaf = Leaf {
+            bookmark: "L1: layout sheet".to_owned(),
+            size_mm: (90.0, 90.0),
+            drawings: vec![Placed { page: &page, at: Point::default(), scale: 1.0, window: None }],
+            items: Vec::new(),
+            text_mm: 3.0,
+        };
+        let leaves = pdf::leaves(&paper::pdf::write("faults", &[leaf]).unwrap());
+        for seen in [&drawing[0], &leaves[0]] {
+            assert_eq!(faults(seen).len(), count, "moved by {shift}: {:?}", faults(seen));
+        }
+    }
+}
+
+#[test]
+fn figures_that_share_ink_are_told_from_those_that_do_not() {
+    let square = |x: f64, y: f64| [[x, y], [x + 2.0, y], [x + 2.0, y + 1.0], [x, y + 1.0]];
+    assert!(overlap(&square(0.0, 0.0), &square(1.9, 0.9)));
+    assert!(!overlap(&square(0.0, 0.0), &square(2.1, 0.0)) && !overlap(&square(0.0, 0.0), &square(0.0, 1.0)));
+    assert!(overlap(&square(0.0, 0.0), &[[1.0, -1.0], [1.0, 3.0]]));
+    assert!(!overlap(&square(0.0, 0.0), &[[0.0, 1.9], [3.0, 0.9]]));
+}

@@ -1,0 +1,71 @@
+//! Drawings in the written page: every SVG element of `index.html`.
+
+use geometry::trig::{cos, sin};
+use roxmltree::{Document, Node, ParsingOptions};
+use ttf_parser::Face;
+
+use super::{Ink, Place, Seen, run};
+
+static REGULAR: &[u8] = include_bytes!("../../crates/paper/assets/LiberationSans-Regular.ttf");
+static BOLD: &[u8] = include_bytes!("../../crates/paper/assets/LiberationSans-Bold.ttf");
+
+/// Every drawing of a page of HTML that is XML too.
+pub(crate) fn drawings(html: &str) -> Vec<Seen> {
+    let options = ParsingOptions { allow_dtd: true, ..ParsingOptions::default() };
+    let document = Document::parse_with_options(html, options).unwrap();
+    let fonts = [REGULAR, BOLD].map(|data| Face::parse(data, 0).unwrap());
+    let drawings =
+        document.descendants().filter(|node| node.has_tag_name(("http://www.w3.org/2000/svg", "svg")));
+    drawings.map(|drawing| seen(drawing, &fonts)).collect()
+}
+
+fn named<'a, 'input>(node: Node<'a, 'input>, name: &'static str) -> impl Iterator<Item = Node<'a, 'input>> {
+    node.descendants().filter(move |node| node.tag_name().name() == name)
+}
+
+fn number(node: Node<'_, '_>, name: &str) -> f64 {
+    node.attribute(name).unwrap().parse().unwrap()
+}
+
+fn title<'a>(node: Node<'a, '_>) -> &'a str {
+    node.children()
+        .find(|child| child.tag_name().name() == "title")
+        .and_then(|title| title.text())
+        .unwrap_or("")
+}
+
+fn seen(drawing: Node<'_, '_>, fonts: &[Face<'_>; 2]) -> Seen {
+    let view: Vec<f64> =
+        drawing.attribute("viewBox").unwrap().split(' ').map(|number| number.parse().unwrap()).collect();
+    let lines = named(drawing, "g").filter(|group| title(*group).ends_with(" bend lines"));
+    let line =
+        |node: Node<'_, '_>| [["x1", "y1"], ["x2", "y2"]].map(|end| end.map(|name| number(node, name)));
+    Seen {
+        name: title(drawing).to_owned(),
+        size: [view[2], view[3]],
+        texts: named(drawing, "text").map(|node| text(node, fonts)).collect(),
+        bends: lines.flat_map(|group| named(group, "line").map(line).collect::<Vec<_>>()).collect(),
+        ..Seen::default()
+    }
+}
+
+/// SVG measures down: turns run to the right, and up is left of the line.
+fn text(node: Node<'_, '_>, fonts: &[Face<'_>; 2]) -> Ink {
+    let words: String = node.children().filter(Node::is_text).filter_map(|child| child.text()).collect();
+    let size = number(node, "font-size");
+    let face = &fonts[usize::from(node.attribute("font-weight") == Some("bold"))];
+    let ([low, high], width) = run(face, words.chars().map(|letter| face.glyph_index(letter)));
+    let turn = node.attribute("transform").map_or(0.0, |transform| {
+        let turn = transform.strip_prefix("rotate(").and_then(|rest| rest.split(' ').next()).unwrap();
+        turn.parse::<f64>().unwrap().to_radians()
+    });
+    let (along, up): (Place, Place) = ([cos(turn), sin(turn)], [sin(turn), -cos(turn)]);
+    let back = match node.attribute("text-anchor") {
+        Some("middle") => 0.5 * width * size,
+        Some("end") => width * size,
+        _ => 0.0,
+    };
+    let at = [number(node, "x"), number(node, "y")];
+    let start = [at[0] - along[0] * back, at[1] - along[1] * back];
+    Ink::along(words, size, start, (along, up), [low, high].map(|corner| corner.map(|share| share * size)))
+}
