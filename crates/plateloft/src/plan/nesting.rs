@@ -314,7 +314,7 @@ fn nest_refusal(file: &str, job: &Job, metal: usize, error: &NestError) -> Refus
     }
 }
 
-/// "one_sheet[0]: L1, L2: do not fit one sheet together".
+/// "`one_sheet[0]`: L1, L2: all their pieces did not fit one sheet together".
 fn together_message(file: &str, job: &Job, metal: usize, group: usize) -> String {
     let of_metal = |group: &job::OneSheet| group.parts.iter().all(|&part| job.parts[part].metal == metal);
     let own = job.one_sheet.iter().enumerate().filter(|(_, group)| of_metal(group)).nth(group);
