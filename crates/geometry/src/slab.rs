@@ -31,6 +31,19 @@ impl Slab {
         &self.corners
     }
 
+    /// Its thickness, mm.
+    #[must_use]
+    pub const fn thickness_mm(&self) -> f64 {
+        self.thickness_mm
+    }
+
+    /// The corners of its two faces: those of z = 0, and those of z = thickness.
+    #[must_use]
+    pub fn faces(&self) -> [&[Point3]; 2] {
+        let (back, face) = self.corners.split_at(self.outline.len());
+        [back, face]
+    }
+
     /// Shortest distance from `point` to the plate, mm; zero inside.
     #[must_use]
     pub fn distance_to_point_mm(&self, point: Point3) -> f64 {
@@ -64,14 +77,27 @@ impl Slab {
 
     /// The piece of a straight edge that lies over the plate's outline, seen square to the plate; `None` where none does.
     #[must_use]
-    pub fn beneath(&self, [a, b]: [Point3; 2]) -> Option<[Point3; 2]> {
+    pub fn beneath(&self, edge: [Point3; 2]) -> Option<[Point3; 2]> {
+        self.beneath_within(edge, tolerance::SAME_POINT_MM)
+    }
+
+    /// How far a point lies above the nearer face of the plate, seen square to it, mm; zero between its two faces.
+    #[must_use]
+    pub fn height_over_mm(&self, point: Point3) -> f64 {
+        let (_, z) = self.frame.local(point);
+        (z - self.thickness_mm).max(-z).max(0.0)
+    }
+
+    /// As [`Slab::beneath`], over an outline that is wider by `margin_mm` all round.
+    #[must_use]
+    pub fn beneath_within(&self, [a, b]: [Point3; 2], margin_mm: f64) -> Option<[Point3; 2]> {
         let (start, end) = (self.frame.local(a).0, self.frame.local(b).0);
         let (mut low, mut high) = (0.0_f64, 1.0_f64);
         for (p, q) in polygon::edges(&self.outline) {
             let inward = (q - p).left().unit();
             let (at_start, at_end) = (inward.dot(start - p), inward.dot(end - p));
-            let share = at_start / (at_start - at_end);
-            match (at_start >= -tolerance::SAME_POINT_MM, at_end >= -tolerance::SAME_POINT_MM) {
+            let share = (at_start + margin_mm) / (at_start - at_end);
+            match (at_start >= -margin_mm, at_end >= -margin_mm) {
                 (true, true) => {}
                 (true, false) => high = high.min(share),
                 (false, true) => low = low.max(share),

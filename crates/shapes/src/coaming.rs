@@ -92,7 +92,7 @@ impl Recipe for Coaming {
                 "180° less the opening's angle",
             ));
         }
-        facts.extend(shell.weld_facts(&built.plates, making));
+        facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })
     }
 }

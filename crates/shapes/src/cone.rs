@@ -9,7 +9,7 @@ use std::f64::consts::PI;
 use geometry::{Point, Vector, trig};
 use units::Length;
 
-use crate::wrap::{DiameterTo, Facet, Limit, WrapMaking, fold, sampled};
+use crate::wrap::{DiameterTo, Ends, Facet, Limit, WrapMaking, fold, sampled};
 use crate::{FaceSide, Fact, Making, Problem, Recipe, Shaped};
 
 /// A cone frustum.
@@ -37,6 +37,7 @@ struct Sizes {
     /// Angle of the flat.
     sector_rad: f64,
     strikes: u32,
+    seam: Ends,
     turn_rad: f64,
     allowance_mm: f64,
     deduction_mm: f64,
@@ -71,7 +72,7 @@ impl Cone {
     /// Every [`Problem`]: sizes not above zero, ends alike, or a small end too tight for the metal.
     pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let sizes = self.check(making)?;
-        let part = fold(&self.facets(&sizes, making), sizes.turn_rad, &self.made, making);
+        let part = fold(&sizes.facets(), (sizes.turn_rad, &sizes.seam), &self.made, making);
         Ok(Shaped { part, facts: self.facts(&sizes, making) })
     }
 
@@ -101,23 +102,17 @@ impl Cone {
                 "make it larger, or take thinner plate",
             )]);
         }
-        let strikes = self.made.strikes(small, making)?;
-        let sizes = Sizes::of(large, small, lean, strikes, making);
+        // The flats are narrowest where the lines of a lap, which run along the middle of one, leave the small end.
+        let flat_mm = |strikes: u32| {
+            let sector_rad = 2.0 * PI * trig::sin(lean);
+            let half = 0.5 * sector_rad / f64::from(strikes);
+            let allowance_mm = making.number.allowance_mm(turn(2.0 * half, strikes));
+            2.0 * small / trig::sin(lean) * trig::sin(half) - allowance_mm / trig::cos(half)
+        };
+        let (strikes, seam) = self.made.strikes(small, &flat_mm, making)?;
+        let sizes = Sizes::of((large, small), lean, (strikes, seam), making);
         sizes.room(making)?;
         Ok(sizes)
-    }
-
-    fn facets(&self, sizes: &Sizes, making: &Making) -> Vec<Facet> {
-        let half_gap = 0.5 * making.seam_gap.millimetres();
-        let [before, after] = match self.made.lap {
-            Some(lap) => [0.0, -lap.millimetres()],
-            None => [half_gap; 2],
-        };
-        (0..=sizes.strikes)
-            .map(|number| {
-                sizes.facet((number == 0).then_some(before), (number == sizes.strikes).then_some(after))
-            })
-            .collect()
     }
 
     fn facts(&self, sizes: &Sizes, making: &Making) -> Vec<Fact> {
@@ -129,24 +124,24 @@ impl Cone {
             Fact::length_mm("cut radius of the small end", sizes.inner_mm, origin),
             Fact::length_mm("slant of the frustum", sizes.outer_mm - sizes.inner_mm, origin),
             Fact::angle_rad("sector", sizes.sector_rad, "360° × radius of the large end / slant"),
-            self.made.seam_fact(making),
+            self.made.seam_fact(&sizes.seam, making),
             self.made.way_fact(sizes.strikes, sizes.turn_rad),
             Fact::length_mm(
                 "line to line at the large end",
                 chord(sizes.outer_mm),
-                "chord; half of it at the seam",
+                "chord; part of it on each side of the seam",
             ),
             Fact::length_mm(
                 "line to line at the small end",
                 chord(sizes.inner_mm),
-                "chord; half of it at the seam",
+                "chord; part of it on each side of the seam",
             ),
         ]
     }
 }
 
 impl Sizes {
-    fn of(large: f64, small: f64, lean: f64, strikes: u32, making: &Making) -> Self {
+    fn of((large, small): (f64, f64), lean: f64, (strikes, seam): (u32, Ends), making: &Making) -> Self {
         let sector_rad = 2.0 * PI * trig::sin(lean);
         let turn_rad = turn(sector_rad / f64::from(strikes), strikes);
         Self {
@@ -154,6 +149,7 @@ impl Sizes {
             inner_mm: small / trig::sin(lean),
             sector_rad,
             strikes,
+            seam,
             turn_rad,
             allowance_mm: making.number.allowance_mm(turn_rad),
             deduction_mm: making.number.deduction_mm(turn_rad),
@@ -184,26 +180,47 @@ impl Sizes {
         )])
     }
 
-    /// One flat. Measured from the flat's apex: x along the first line, y across from half a deduction before it.
-    fn facet(&self, before: Option<f64>, after: Option<f64>) -> Facet {
+    /// Part of a flat from the seam, whole flats, and part of a flat back to the seam; then what laps over it.
+    fn facets(&self) -> Vec<Facet> {
+        let mut facets: Vec<Facet> = (0..=self.strikes).map(|number| self.facet(number)).collect();
+        if let (Ends::Lap(lap), Some(carrier)) = (&self.seam, facets.last()) {
+            // The strip lies on the flat under it, so its ends are that flat's arcs.
+            let arc = |radius: f64| move |mm: f64| (radius * radius - mm * mm).max(0.0).sqrt();
+            facets.extend(lap.facets(carrier, &[&arc(self.inner_mm), &arc(self.outer_mm)]));
+        }
+        facets
+    }
+
+    /// One flat. Measured from the flat's apex: x along the first line, y across from half a deduction before it. Beside
+    /// the seam it ends along lines that run as the middle of a flat does.
+    fn facet(&self, number: u32) -> Facet {
         let share = self.share_rad();
         let apex = Point::new(0.0, 0.5 * self.deduction_mm);
-        let far = Vector::at_angle(share);
-        let next = (apex + far.left() * (0.5 * self.deduction_mm), far);
-        let limits = [
-            if before.is_some() {
-                Limit::Seam
-            } else {
-                Limit::Bend(Point::new(0.0, 0.0), Vector::new(1.0, 0.0))
-            },
-            if after.is_some() { Limit::Seam } else { Limit::Bend(next.0, next.1) },
-        ];
+        let (far, middle) = (Vector::at_angle(share), Vector::at_angle(0.5 * share));
+        let mut next = (apex + far.left() * (0.5 * self.deduction_mm), far);
+        let mut limits = [Limit::Bend(Point::default(), Vector::new(1.0, 0.0)), Limit::Bend(next.0, next.1)];
+        // Angle at which each end begins, and how far off that line, mm.
+        let half = 0.5 * self.allowance_mm;
+        let mut range = [(0.0, half), (share, -half)];
+        if number == 0 {
+            limits[0] = Limit::Seam;
+            range[0].0 = 0.5 * share;
+            range[0].1 = match self.seam {
+                Ends::Butt { half_gap_mm } => half_gap_mm,
+                Ends::Lap(lap) => lap.start_mm,
+            };
+        } else if number == self.strikes {
+            range[1].0 = 0.5 * share;
+            (range[1].1, limits[1]) = match self.seam {
+                Ends::Butt { half_gap_mm } => (-half_gap_mm, Limit::Seam),
+                Ends::Lap(lap) => {
+                    next = (apex + middle.left() * lap.mold_mm, middle);
+                    (lap.tangent_mm, Limit::Bend(next.0, next.1))
+                }
+            };
+        }
         let edge = |radius: f64| {
-            let off = |distance: f64| trig::asin(distance / radius);
-            let range = [
-                before.map_or_else(|| off(0.5 * self.allowance_mm), |gap| 0.5 * share + off(gap)),
-                after.map_or_else(|| share - off(0.5 * self.allowance_mm), |gap| 0.5 * share - off(gap)),
-            ];
+            let range = range.map(|(angle, off)| angle + trig::asin(off / radius));
             sampled(&|angle| apex + Vector::at_angle(angle) * radius, range, limits)
         };
         Facet::between(&edge(self.inner_mm), &edge(self.outer_mm), next)

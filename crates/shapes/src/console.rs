@@ -3,11 +3,13 @@
 //!
 //! The outline is the side view seen from starboard, to the outside of the wrap; corners A, B, C … once round. A
 //! corner's radius is that of the outside of the wrap. Sides stand inside the wrap, their outsides flush with its
-//! edges: their outline is the inside face of the wrap, which is what makes their edges and its legs agree. Marked
-//! faces are the outer ones.
+//! edges: their outline is the inside face of the wrap, which is what makes their edges and its legs agree. So the wrap
+//! runs through and the sides stop against it. As asked, the sides run through instead, or the corners stay open; or the
+//! sides have a joining flange that the wrap lies on. Marked faces are the outer ones.
 
 mod agree;
 mod check;
+mod meeting;
 mod side;
 mod wrap;
 
@@ -15,7 +17,7 @@ use units::Length;
 
 use crate::day_box::DayBox;
 use crate::pan::Rim;
-use crate::{Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+use crate::{CornerStyle, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
 
 /// A console.
 #[derive(Debug, Clone, PartialEq)]
@@ -100,6 +102,7 @@ impl Recipe for Console {
         self.prove_agreement(making)?;
         if piece < 3 {
             shaped.facts.extend(self.facts(making));
+            shaped.facts.extend(self.seam_facts(piece, making)?);
         }
         Ok(shaped)
     }
@@ -146,8 +149,13 @@ impl Console {
 
     /// The outline moved in to the inside face of the wrap.
     fn inside(&self, making: &Making) -> Option<Figure> {
+        self.moved_in(making.thickness_mm())
+    }
+
+    /// The outline, its wrapped sides moved in by so much.
+    fn moved_in(&self, inward_mm: f64) -> Option<Figure> {
         let legs = self.legs();
-        let inward = |side: usize| if legs.contains(&side) { -making.thickness_mm() } else { 0.0 };
+        let inward = |side: usize| if legs.contains(&side) { -inward_mm } else { 0.0 };
         self.outline.moved(&(0..self.outline.count()).map(inward).collect::<Vec<f64>>())
     }
 
@@ -161,12 +169,10 @@ impl Console {
             back_height: recess.height,
             rim: Rim::Out(recess.rim),
         };
-        // Its corners are made as those of the whole console.
-        let named = |problem: Problem| match problem.field.as_str() {
-            "corner" => problem,
-            field => Problem { field: format!("foot_recess.{field}"), ..problem },
-        };
-        day_box.shape(making).map_err(|problems| problems.into_iter().map(named).collect())
+        let named = |problem: Problem| Problem { field: format!("foot_recess.{}", problem.field), ..problem };
+        // The style is that of wrap and sides; the box has open corners.
+        let making = Making { corner: CornerStyle::Open, ..making.clone() };
+        day_box.shape(&making).map_err(|problems| problems.into_iter().map(named).collect())
     }
 
     fn facts(&self, making: &Making) -> Vec<Fact> {

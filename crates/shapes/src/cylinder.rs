@@ -9,7 +9,7 @@ use std::f64::consts::PI;
 use geometry::{Point, Vector, trig};
 use units::{Angle, Length};
 
-use crate::wrap::{DiameterTo, Facet, Limit, WrapMaking, fold, sampled};
+use crate::wrap::{DiameterTo, Ends, Facet, Limit, WrapMaking, fold, sampled};
 use crate::{FaceSide, Fact, Making, Problem, Recipe, Shaped};
 
 /// Steepest slope of an end, degrees from square.
@@ -45,6 +45,7 @@ struct Sizes {
     girth_mm: f64,
     thickness_mm: f64,
     strikes: u32,
+    seam: Ends,
     turn_rad: f64,
     allowance_mm: f64,
     deduction_mm: f64,
@@ -79,8 +80,8 @@ impl Cylinder {
     /// Every [`Problem`]: sizes not above zero, too tight for the metal, slopes too steep or longer than the cylinder.
     pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let sizes = self.check(making)?;
-        let facets = self.facets(&sizes, making);
-        let part = fold(&facets, sizes.turn_rad, &self.made, making);
+        let facets = self.facets(&sizes);
+        let part = fold(&facets, (sizes.turn_rad, &sizes.seam), &self.made, making);
         Ok(Shaped { part, facts: self.facts(&sizes, making) })
     }
 
@@ -107,13 +108,19 @@ impl Cylinder {
         }
         let thickness_mm = making.thickness_mm();
         let middle_mm = 0.5 * (self.diameter.millimetres() + self.to.to_middle_mm(thickness_mm));
-        let strikes = self.made.strikes(middle_mm, making)?;
+        let girth_mm = 2.0 * PI * middle_mm;
+        let flat_mm = |strikes: u32| {
+            let count = f64::from(strikes);
+            girth_mm / count - making.number.allowance_mm(2.0 * PI / count)
+        };
+        let (strikes, seam) = self.made.strikes(middle_mm, &flat_mm, making)?;
         let turn_rad = 2.0 * PI / f64::from(strikes);
         let sizes = Sizes {
             middle_mm,
-            girth_mm: 2.0 * PI * middle_mm,
+            girth_mm,
             thickness_mm,
             strikes,
+            seam,
             turn_rad,
             allowance_mm: making.number.allowance_mm(turn_rad),
             deduction_mm: making.number.deduction_mm(turn_rad),
@@ -128,19 +135,25 @@ impl Cylinder {
         Ok(sizes)
     }
 
-    /// Height of an end over where the axis meets its plane, at `round_rad` from the seam, mm; inward below zero.
-    fn end_mm(&self, end: usize, round_rad: f64, sizes: &Sizes) -> f64 {
+    /// Height of an end over where the axis meets its plane, at `round_rad` from the seam, mm; inward below zero. The
+    /// middle of the plate lies at `middle_mm`.
+    fn end_mm(&self, end: usize, (round_rad, middle_mm): (f64, f64), thickness_mm: f64) -> f64 {
         let Some(slope) = &self.ends[end] else { return 0.0 };
-        let half = 0.5 * sizes.thickness_mm;
+        let half = 0.5 * thickness_mm;
         let outward = trig::cos(round_rad - slope.long_side.radians());
-        let reach = ((sizes.middle_mm - half) * outward).min((sizes.middle_mm + half) * outward);
+        let reach = ((middle_mm - half) * outward).min((middle_mm + half) * outward);
         trig::tan(slope.angle.radians()) * reach
     }
 
     /// Where the plate begins and ends along the axis at `round_rad`, mm.
     fn at(&self, round_rad: f64, sizes: &Sizes) -> [f64; 2] {
+        self.at_radius((round_rad, sizes.middle_mm), sizes)
+    }
+
+    /// The same for the strip of a lap, whose middle lies elsewhere.
+    fn at_radius(&self, place: (f64, f64), sizes: &Sizes) -> [f64; 2] {
         let long = self.length.millimetres();
-        [-self.end_mm(0, round_rad, sizes), long + self.end_mm(1, round_rad, sizes)]
+        [-self.end_mm(0, place, sizes.thickness_mm), long + self.end_mm(1, place, sizes.thickness_mm)]
     }
 
     fn shortest_mm(&self, sizes: &Sizes) -> f64 {
@@ -152,36 +165,45 @@ impl Cylinder {
         heights.fold(f64::INFINITY, f64::min)
     }
 
-    /// Half a flat from the seam, whole flats, and half a flat back to the seam.
-    fn facets(&self, sizes: &Sizes, making: &Making) -> Vec<Facet> {
+    /// Part of a flat from the seam, whole flats, and part of a flat back to the seam; then what laps over it.
+    fn facets(&self, sizes: &Sizes) -> Vec<Facet> {
         let pitch = sizes.girth_mm / f64::from(sizes.strikes);
-        let gap = 0.5 * making.seam_gap.millimetres();
-        let end = match self.made.lap {
-            Some(lap) => sizes.girth_mm + lap.millimetres(),
-            None => sizes.girth_mm - gap,
-        };
-        let start = if self.made.lap.is_some() { 0.0 } else { gap };
+        let along = Vector::new(1.0, 0.0);
         let mut facets = Vec::new();
         for number in 0..=sizes.strikes {
-            let (first, last) = (number == 0, number == sizes.strikes);
             let from = (f64::from(number) - 0.5) * pitch;
-            let range = [
-                if first { start } else { from + 0.5 * sizes.allowance_mm },
-                if last { end } else { from + pitch - 0.5 * sizes.allowance_mm },
-            ];
             // On the flat the mold line lies half a deduction before the bend line.
             let shift = 0.5 * sizes.deduction_mm - from;
-            let wide = pitch + sizes.deduction_mm;
-            let along = Vector::new(1.0, 0.0);
-            let limits = [
-                if first { Limit::Seam } else { Limit::Bend(Point::new(0.0, 0.0), along) },
-                if last { Limit::Seam } else { Limit::Bend(Point::new(0.0, wide), along) },
-            ];
+            let mut next = Point::new(0.0, pitch + sizes.deduction_mm);
+            let mut range = [from + 0.5 * sizes.allowance_mm, from + pitch - 0.5 * sizes.allowance_mm];
+            let mut limits = [Limit::Bend(Point::default(), along), Limit::Bend(next, along)];
+            if number == 0 {
+                limits[0] = Limit::Seam;
+                range[0] = match sizes.seam {
+                    Ends::Butt { half_gap_mm } => half_gap_mm,
+                    Ends::Lap(lap) => lap.start_mm,
+                };
+            } else if number == sizes.strikes {
+                (range[1], limits[1]) = match sizes.seam {
+                    Ends::Butt { half_gap_mm } => (sizes.girth_mm - half_gap_mm, Limit::Seam),
+                    Ends::Lap(lap) => {
+                        next = Point::new(0.0, sizes.girth_mm + lap.mold_mm + shift);
+                        (sizes.girth_mm + lap.tangent_mm, Limit::Bend(next, along))
+                    }
+                };
+            }
             let curve = |end: usize| {
                 move |s: f64| Point::new(self.at(2.0 * PI * s / sizes.girth_mm, sizes)[end], s + shift)
             };
             let edges = [0, 1].map(|end| sampled(&curve(end), range, limits));
-            facets.push(Facet::between(&edges[0], &edges[1], (Point::new(0.0, wide), along)));
+            facets.push(Facet::between(&edges[0], &edges[1], (next, along)));
+        }
+        if let (Ends::Lap(lap), Some(carrier)) = (&sizes.seam, facets.last()) {
+            let middle_mm = sizes.middle_mm + lap.outward_mm();
+            let at = |end: usize| {
+                move |mm: f64| self.at_radius((2.0 * PI * mm / sizes.girth_mm, middle_mm), sizes)[end]
+            };
+            facets.extend(lap.facets(carrier, &[&at(0), &at(1)]));
         }
         facets
     }
@@ -200,9 +222,20 @@ impl Cylinder {
             facts.push(Fact::length_mm("long side", longest, "length, slopes"));
             facts.push(Fact::length_mm("short side", self.shortest_mm(sizes), "length, slopes"));
         }
-        facts.push(self.made.seam_fact(making));
+        facts.push(self.made.seam_fact(&sizes.seam, making));
         facts.push(self.made.way_fact(sizes.strikes, sizes.turn_rad));
-        facts.push(Fact::length_mm("first line from the seam", 0.5 * pitch, "half a pitch"));
+        facts.push(match sizes.seam {
+            Ends::Butt { half_gap_mm } => Fact::length_mm(
+                "first line from the seam",
+                0.5 * pitch - half_gap_mm,
+                "half a pitch less half the gap",
+            ),
+            Ends::Lap(lap) => Fact::length_mm(
+                "first line from the edge that is lapped",
+                0.5 * pitch - lap.start_mm,
+                "half a pitch, and where the lap lies on its flat",
+            ),
+        });
         facts.push(Fact::length_mm("line to line", pitch, "girth over the number of lines"));
         facts
     }

@@ -69,7 +69,7 @@ impl Recipe for Gutter {
         let root = 3 * piece.min(outer.count() - 1);
         let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "width")])?;
         let mut facts = self.facts(&outer, &inner, making);
-        facts.extend(shell.weld_facts(&built.plates, making));
+        facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })
     }
 }

@@ -109,7 +109,7 @@ impl Recipe for Hopper {
         let root = design.roots[piece.min(design.roots.len() - 1)];
         let built = self.build(&design, root)?;
         let mut facts = self.facts(making);
-        facts.extend(design.shell.weld_facts(&built.plates, making));
+        facts.extend(design.shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })
     }
 }

@@ -5,9 +5,11 @@
 //! hull, its front flange down; the two bends reverse, so the width runs from the outside of the front flange to the
 //! rear face of the rear flange and no thickness is lost. The front stands behind the top's front flange, its upper
 //! edge below the bend's inside radius; its bottom flange turns in. The ends stand inside the front, between the top
-//! and the bottom flange. Marked faces are the upper one of the top and the outer ones of front and ends.
+//! and the bottom flange: they stop against these, which run through, or carry joining flanges, turned in, that these
+//! lie on. Marked faces are the upper one of the top and the outer ones of front and ends.
 
 mod check;
+mod meeting;
 mod plates;
 
 use fold::Direction::{Down, Up};
@@ -104,6 +106,7 @@ impl Recipe for Locker {
             Plate::TopStrip(seam) | Plate::FrontStrip(seam) => self.strip(plate, seam, making),
         }?;
         shaped.facts.extend(self.facts(making));
+        shaped.facts.extend(self.seam_facts(piece, making)?);
         self.check_blank(&mut shaped, plates.len(), making)?;
         Ok(shaped)
     }

@@ -176,13 +176,15 @@ pub(crate) fn ring_problem(error: &RingError, field: &str) -> Problem {
 /// A corner that cannot be made in the style asked for.
 fn corner_problem(error: &RingError) -> Problem {
     match error {
-        RingError::TooFlat { corner, inside_angle_rad } => {
+        RingError::TooFlat { corner, inside_angle_rad, flattest_rad } => {
             let degrees = inside_angle_rad.to_degrees();
-            let wrong =
-                format!("its plates stand at {degrees:.1}°: too flat for one to stop against the other");
-            let flattest = crate::ring::trim::FLATTEST_RAD.to_degrees();
+            let wrong = format!(
+                "its plates stand at {degrees:.1}°: so flat that one would be cut back by more than a twentieth of the \
+                 shorter side to stop against the other"
+            );
+            let flattest = (10.0 * flattest_rad.to_degrees()).floor() / 10.0;
             let remedy = format!(
-                "make the part with open corners, or its plates steeper: up to {flattest:.0}° can be made so"
+                "make the part with open corners, or its plates steeper: up to {flattest:.1}° can be made so"
             );
             Problem::new("corner", format!("corner {corner}"), wrong, remedy)
         }

@@ -210,7 +210,7 @@ impl Panel {
 }
 
 /// How far the mold line lies beyond the outermost metal; zero up to a quarter turn, mm.
-fn beyond_capped_mm(making: &Making, turn: Angle) -> f64 {
+pub(crate) fn beyond_capped_mm(making: &Making, turn: Angle) -> f64 {
     let (radius, thickness) = (making.number.inside_radius().millimetres(), making.thickness_mm());
     formula::setback(turn.radians(), radius, thickness)
         - formula::capped_setback(turn.radians(), radius, thickness)

@@ -103,6 +103,8 @@ pub enum RingError {
         corner: String,
         /// Angle between the plates inside, radians.
         inside_angle_rad: f64,
+        /// The flattest that is made so, radians.
+        flattest_rad: f64,
     },
     /// There is no room for so many tabs along a corner.
     #[error("{seam}: no room for its tabs")]

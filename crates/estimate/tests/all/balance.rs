@@ -63,7 +63,7 @@ fn the_swing_is_the_sum_done_by_hand() {
     assert!((38.0..38.2).contains(&hardest), "{hardest}");
 }
 
-/// OpenStax, University Physics, volume 1, example 12.4 (from memory): a weight of 50 lb at 13 in from the elbow is held
+/// `OpenStax`, University Physics, volume 1, example 12.4 (from memory): a weight of 50 lb at 13 in from the elbow is held
 /// by a pull of 433 1/3 lb straight up at 1 1/2 in from it, whatever the angle. A strut that stands straight up under a
 /// level lid pushes in the same line.
 #[test]

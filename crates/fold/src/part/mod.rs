@@ -111,9 +111,6 @@ pub struct FoldedPart {
     pub relief: Relief,
     /// Width of the saw notch beside a bend that stops along an edge, mm.
     pub notch_width_mm: f64,
-    /// True for a rolled wrap whose end laps over its start: the metal springs outward there by a thickness, which the
-    /// part as drawn does not show, so that its faces lie in one another at the lap.
-    pub springs_over: bool,
 }
 
 impl Direction {
@@ -156,7 +153,6 @@ impl FoldedPart {
             sizes: Vec::new(),
             relief,
             notch_width_mm,
-            springs_over: false,
         }
     }
 

@@ -8,6 +8,7 @@ mod holes;
 mod measure;
 mod seam;
 mod solid;
+mod whole;
 
 use crate::flat::FlatPattern;
 use crate::part::FoldedPart;
@@ -16,6 +17,7 @@ pub(crate) use fold::beyond;
 pub use fold::fold;
 pub use holes::ProvenHole;
 pub use seam::SeamGap;
+pub use whole::{Joint, JointEnd, Overlap, PlacedPiece, WholeProof, measure as measure_whole};
 
 /// One size as designed and as refolded, mm.
 #[derive(Debug, Clone, PartialEq)]
@@ -73,6 +75,12 @@ pub enum RefoldError {
         seam: String,
         /// How deep, mm.
         depth_mm: f64,
+    },
+    /// The plates of a seam do not come to lie at one another anywhere.
+    #[error("{seam}: the plates nowhere lie at one another")]
+    Beside {
+        /// The seam.
+        seam: String,
     },
     /// A seam is not as wide as designed.
     #[error("{seam}: a gap of {measured_mm:.4} mm, designed {designed_mm:.4} mm")]

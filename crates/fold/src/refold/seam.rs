@@ -46,32 +46,54 @@ fn one(
     folded: &[Frame],
     solids: &[Solid],
 ) -> Result<SeamGap, RefoldError> {
-    let (first, second) = (cut_edges(&seam.first, flat, folded), cut_edges(&seam.second, flat, folded));
-    let (first_solid, second_solid) = (&solids[seam.first.0], &solids[seam.second.0]);
-    let least_mm = solid::separation_mm(first_solid, second_solid);
+    let first = Plate { edges: cut_edges(&seam.first, flat, folded), solid: &solids[seam.first.0] };
+    let second = Plate { edges: cut_edges(&seam.second, flat, folded), solid: &solids[seam.second.0] };
+    between(design, &first, &second)
+}
+
+/// One of the two plates at a seam, in space.
+pub(super) struct Plate<'a> {
+    /// Its cut edge, on the back and on the face side.
+    pub(super) edges: [[Point3; 2]; 2],
+    /// All of the face.
+    pub(super) solid: &'a Solid,
+}
+
+/// Measures the seam between two plates.
+pub(super) fn between(design: &Seam, first: &Plate<'_>, second: &Plate<'_>) -> Result<SeamGap, RefoldError> {
+    let least_mm = solid::separation_mm(first.solid, second.solid);
     if least_mm < -tolerance::REFOLD_MM {
-        return Err(RefoldError::Collision { seam: seam.name.clone(), depth_mm: -least_mm });
+        return Err(RefoldError::Collision { seam: design.name.clone(), depth_mm: -least_mm });
     }
     let largest = match design.style {
         SeamStyle::Open => {
-            let sides = [largest(&first, &second, second_solid), largest(&second, &first, first_solid)];
+            let sides = [
+                largest(&first.edges, &second.edges, second.solid),
+                largest(&second.edges, &first.edges, first.solid),
+            ];
             sides.into_iter().flatten().max_by(f64::total_cmp)
         }
         SeamStyle::Butt { through: SeamSide::First }
-        | SeamStyle::TabAndSlot { tabs: SeamSide::Second, .. } => stopped(&second, first_solid),
+        | SeamStyle::TabAndSlot { tabs: SeamSide::Second, .. } => stopped(&second.edges, first.solid),
         SeamStyle::Butt { through: SeamSide::Second }
-        | SeamStyle::TabAndSlot { tabs: SeamSide::First, .. } => stopped(&first, second_solid),
-        SeamStyle::Lap { carrier: SeamSide::First, .. } => Some(flush(first_solid, second_solid)),
-        SeamStyle::Lap { carrier: SeamSide::Second, .. } => Some(flush(second_solid, first_solid)),
+        | SeamStyle::TabAndSlot { tabs: SeamSide::First, .. } => stopped(&first.edges, second.solid),
+        SeamStyle::Lap { carrier: SeamSide::First, .. } => flush(first.solid, second.solid),
+        SeamStyle::Lap { carrier: SeamSide::Second, .. } => flush(second.solid, first.solid),
+    };
+    let largest_mm = largest.ok_or_else(|| RefoldError::Beside { seam: design.name.clone() })?;
+    // An edge that stands a little beside the plate it stops against is farther from it than it is high over it.
+    let least_mm = match design.style {
+        SeamStyle::Butt { .. } => least_mm.min(largest_mm),
+        _ => least_mm,
     };
     check(
         design,
         SeamGap {
-            name: seam.name.clone(),
+            name: design.name.clone(),
             style: design.style,
             least_mm: least_mm.max(0.0),
             interference_mm: (-least_mm).max(0.0),
-            largest_mm: largest.unwrap_or(least_mm).max(least_mm),
+            largest_mm: largest_mm.max(least_mm),
             inside_angle_rad: design.inside_angle_rad,
             length_mm: design.length_mm,
         },
@@ -96,7 +118,11 @@ fn check(design: &Seam, gap: SeamGap) -> Result<SeamGap, RefoldError> {
 }
 
 /// The cut edge in space: on the back and on the face side.
-fn cut_edges((face, ends): &(usize, [Point; 2]), flat: &FlatPattern, folded: &[Frame]) -> [[Point3; 2]; 2] {
+pub(super) fn cut_edges(
+    (face, ends): &(usize, [Point; 2]),
+    flat: &FlatPattern,
+    folded: &[Frame],
+) -> [[Point3; 2]; 2] {
     [0.0, flat.thickness_mm].map(|z| ends.map(|end| folded[*face].place(end, z)))
 }
 
@@ -110,12 +136,15 @@ fn largest(own: &[[Point3; 2]; 2], other: &[[Point3; 2]; 2], plate: &Solid) -> O
 }
 
 /// Largest distance from the nearer edge of a plate to the one it stops against, as far as it stands over that;
-/// `None` where it nowhere does.
+/// `None` where it nowhere does. Two plates that meet out of square end a little beside one another: an edge beyond the
+/// other plate's end by no more than a thickness is measured by its height over that plate.
 fn stopped(own: &[[Point3; 2]; 2], plate: &Solid) -> Option<f64> {
     let farthest = |edge: &[Point3; 2]| {
-        let over = |slab: &Slab| {
-            let ends = slab.beneath(*edge)?;
-            Some(ends.map(|end| slab.distance_to_point_mm(end)))
+        let over = |slab: &Slab| match slab.beneath(*edge) {
+            Some(ends) => Some(ends.map(|end| slab.distance_to_point_mm(end))),
+            None => {
+                Some(slab.beneath_within(*edge, slab.thickness_mm())?.map(|end| slab.height_over_mm(end)))
+            }
         };
         plate.iter().filter_map(over).flatten().max_by(f64::total_cmp)
     };
@@ -135,14 +164,22 @@ fn beside([a, b]: [Point3; 2], other: &[[Point3; 2]; 2]) -> Option<[Point3; 2]> 
     (low < high).then(|| [a.toward(b, low), a.toward(b, high)])
 }
 
-/// How far the near face of a lap strip stands off the plate it lies along, at its worst corner, mm.
-fn flush(strip: &[Slab], plate: &Solid) -> f64 {
-    let sides = |slab: &Slab| {
-        let (back, face) = slab.corners().split_at(slab.corners().len() / 2);
-        let worst = |corners: &[Point3]| {
-            corners.iter().map(|&corner| solid::distance_to_point_mm(plate, corner)).fold(0.0, f64::max)
-        };
-        worst(back).min(worst(face))
+/// How far the near face of a lap strip stands off the plate it lies along, at its worst place over that; `None` where it
+/// nowhere lies over it.
+fn flush(strip: &[Slab], plate: &Solid) -> Option<f64> {
+    let worst = |own: &Slab, other: &Slab| {
+        // Whichever face of the strip is nearer is the one that lies on the plate.
+        let faces = own.faces().map(|face| {
+            let ends = edges_of(face).filter_map(|edge| other.beneath(edge)).flatten();
+            ends.map(|end| other.distance_to_point_mm(end)).max_by(f64::total_cmp)
+        });
+        faces.into_iter().flatten().min_by(f64::total_cmp)
     };
-    strip.iter().map(sides).fold(0.0, f64::max)
+    let pairs = strip.iter().flat_map(|own| plate.iter().map(move |other| (own, other)));
+    pairs.filter_map(|(own, other)| worst(own, other)).max_by(f64::total_cmp)
+}
+
+/// The edges round one face of a plate.
+fn edges_of(face: &[Point3]) -> impl Iterator<Item = [Point3; 2]> + '_ {
+    (0..face.len()).map(|number| [face[number], face[(number + 1) % face.len()]])
 }

@@ -36,12 +36,8 @@ pub(super) fn distance_to_point_mm(solid: &Solid, point: Point3) -> f64 {
     solid.iter().map(|slab| slab.distance_to_point_mm(point)).fold(f64::INFINITY, f64::min)
 }
 
-/// No two faces may run into one another, wherever they are; seams have been looked at already. A wrap that springs
-/// over itself at its lap is not judged.
+/// No two faces may run into one another, wherever they are; seams have been looked at already.
 pub(super) fn apart(part: &FoldedPart, flat: &FlatPattern, solids: &[Solid]) -> Result<(), RefoldError> {
-    if part.springs_over {
-        return Ok(());
-    }
     for (number, first) in solids.iter().enumerate() {
         for (other, second) in solids.iter().enumerate().skip(number + 1) {
             let depth_mm = -overlap_mm(first, second);
@@ -55,7 +51,7 @@ pub(super) fn apart(part: &FoldedPart, flat: &FlatPattern, solids: &[Solid]) -> 
 }
 
 /// The deepest overlap of two faces as a number below zero; zero or more when they are apart.
-fn overlap_mm(first: &Solid, second: &Solid) -> f64 {
+pub(super) fn overlap_mm(first: &Solid, second: &Solid) -> f64 {
     let mut least = 0.0_f64;
     for own in first {
         for other in second {

@@ -59,7 +59,6 @@ fn plate(corners: &[(f64, f64)], flanges: &[Flange]) -> FlatPattern {
         sizes: Vec::new(),
         relief: Relief::Square,
         notch_width_mm: 3.0,
-        springs_over: false,
     };
     fold::flat::unfold(&part).unwrap()
 }

@@ -11,4 +11,5 @@ mod published;
 mod reversed_bends;
 mod springback;
 mod strips;
+mod whole;
 mod wide_turns;

@@ -51,7 +51,6 @@ fn strip(legs: &[f64], bends: &[(f64, bool)]) -> FoldedPart {
         sizes: Vec::new(),
         relief: Relief::Square,
         notch_width_mm: 2.0,
-        springs_over: false,
     }
 }
 

@@ -273,7 +273,6 @@ mod shapes_free {
             sizes: Vec::new(),
             relief: Relief::Square,
             notch_width_mm: 3.0,
-            springs_over: false,
         }
     }
 }

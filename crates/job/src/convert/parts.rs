@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use ::shapes::{CornerStyle, FaceSide, Making, ReliefHole, ReliefStyle};
+use ::shapes::{Chosen, CornerStyle, FaceSide, Making, ReliefHole, ReliefStyle};
 
 use units::Length;
 
@@ -224,8 +224,9 @@ fn corner(file: &PartFile, shop: &Shop, place: &Place, desk: &mut Desk<'_>) -> O
     super::corner::corner(corner, &place, desk)
 }
 
-/// Butt, lap and tab corners are made on lids, pans, trays, boxes, coamings and hoppers; what is asked for elsewhere is refused, and
-/// what the shop does by habit is said to be left.
+/// Butt, lap and tab corners are made on lids, pans, trays, boxes, coamings and hoppers; consoles and lockers say between
+/// which of their pieces they can be. What is asked for elsewhere is refused, and what the shop does by habit is said to be
+/// left.
 fn made_so(
     corner: CornerStyle,
     shape: Option<&ShapeInput>,
@@ -234,15 +235,38 @@ fn made_so(
     desk: &mut Desk<'_>,
 ) -> Option<CornerStyle> {
     use ShapeInput::{Coaming, CrownedLid, DayBox, Hopper, Lid, MadeUpLid, MadeUpPan, Pan, TaperedLid, Tray};
+    use ShapeInput::{Cone, Console, Cylinder, Locker, Transition};
     let ring = matches!(shape, None | Some(TaperedLid(_) | Lid(_) | Pan(_) | DayBox(_) | Tray(_)));
     let shell = matches!(shape, Some(MadeUpLid(_) | CrownedLid(_) | MadeUpPan(_) | Coaming(_) | Hopper(_)));
-    let made = ring || shell;
-    if made || corner == CornerStyle::Open {
+    if ring || shell {
+        return Some(corner);
+    }
+    let through = match shape {
+        Some(Console(_)) => Some("wrap"),
+        Some(Locker(_)) => Some("front"),
+        _ => None,
+    };
+    if let Some(through) = through {
+        if common.corner.is_some() {
+            return Some(corner);
+        }
+        if corner != CornerStyle::Open {
+            let words = format!("{}: its {through} runs through, not the shop's corner.", common.mark);
+            desk.assumptions.push(words);
+        }
+        return Some(CornerStyle::Butt { through: Chosen::Sides(vec![through.to_owned()]) });
+    }
+    if corner == CornerStyle::Open {
         return Some(corner);
     }
     if common.corner.is_some() {
         let wrong = "this shape, as it is made here, has open corners and mitres only";
-        desk.add(&place.field("corner"), "as given", wrong, "take it out, or ask for \"open\"");
+        let remedy = match shape {
+            Some(Cylinder(_) | Cone(_)) => "take it out, and say how its one seam is made under \"seam\"",
+            Some(Transition(_)) => "take it out; its seams are butted, with \"seam_gap\" between them",
+            _ => "take it out, or ask for \"open\"",
+        };
+        desk.add(&place.field("corner"), "as given", wrong, remedy);
         return None;
     }
     desk.assumptions.push(format!("{}: open corners and mitres, not the shop's corner.", common.mark));

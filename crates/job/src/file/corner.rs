@@ -5,7 +5,8 @@ use serde::Deserialize;
 
 use super::{FaceFile, Size};
 
-/// How two plates meet at a corner: "open", "butt", or its sizes one by one.
+/// How two plates meet at a corner: "open", "butt", or its sizes one by one. Of a console the two are "wrap" and "sides", of
+/// a locker "front" (with the top) and "ends"; there a lap is a joining flange of sides or ends, turned in.
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(untagged)]
 pub(crate) enum CornerFile {

@@ -57,7 +57,7 @@ pub(crate) use part::{
     FootRecessFile, HandSlotsFile, LegFile, LegToFile, LidFile, LimberHoleFile, LockerFile, LockerLidFile,
     MadeOfFile, MitreInFile, PadFile, PanFile, PanelFile, PartCommon, PartFile, PartLayFile, PlateFile,
     ProfileBendFile, RimFile, SlopeFile, SplitPlateFile, StepFile, StepPipeFile, StraightWallFile,
-    TaperedLidFile, TransitionFile, WalkFile, WallFile, WrapWayFile,
+    TaperedLidFile, TransitionFile, WalkFile, WallFile, WrapSeamFile, WrapWayFile,
 };
 pub(crate) use part::{CoamingFile, CoamingMadeFile, CrownFile, GutterFile, SkirtEdgeFile};
 pub(crate) use part::{HingeFile, HopperFile, HopperMadeFile, LidMadeFile, LiftingNotchFile, SplitFile};

@@ -2,6 +2,7 @@
 
 use fold::part::{FoldedPart, Seam, SeamSide, SeamStyle};
 use fold::refold::SeamGap;
+use geometry::Point;
 use job::Job;
 use paper::folded_sheet::{self, FoldedSheet};
 use paper::isometric::Standing;
@@ -95,15 +96,70 @@ pub(crate) fn style_words(job: &Job, part: &FoldedPart, seam: &Seam) -> String {
         SeamSide::Second => part.faces[seam.second.0].name.as_str(),
     };
     match seam.style {
+        SeamStyle::Open
+            if std::f64::consts::PI - seam.inside_angle_rad < geometry::tolerance::PARALLEL_SINE =>
+        {
+            "edge to edge".to_owned()
+        }
         SeamStyle::Open => "open corner".to_owned(),
         SeamStyle::Butt { through } => format!("butt, {} runs through", face(through)),
         SeamStyle::Lap { width_mm, carrier, outside } => {
             let side = if outside { "outside" } else { "inside" };
             format!("lap {} {side}, on {}", print(width_mm), face(carrier))
         }
-        SeamStyle::TabAndSlot { tab_mm, clearance_mm, count, tabs } => {
-            let (tab, play) = (print(tab_mm), print(clearance_mm));
-            format!("{count} tabs {tab} wide on {}, play {play} a side", face(tabs))
+        SeamStyle::TabAndSlot { clearance_mm, count, tabs, .. } => {
+            let other = match tabs {
+                SeamSide::First => SeamSide::Second,
+                SeamSide::Second => SeamSide::First,
+            };
+            let (tab, slot) = (Notched::of(part, seam, tabs), Notched::of(part, seam, other));
+            let apart = match tab.apart_mm {
+                Some(apart) => format!(", {} from one to the next", print(apart)),
+                None => String::new(),
+            };
+            format!(
+                "{count} tabs {} wide on {}, standing out {}{apart}; slots {} wide and {} deep in {}, play {} a side",
+                print(tab.wide_mm),
+                face(tabs),
+                print(tab.deep_mm),
+                print(slot.wide_mm),
+                print(slot.deep_mm),
+                face(other),
+                print(clearance_mm)
+            )
+        }
+    }
+}
+
+/// The tabs or the slots along the edge of a plate, read off its outline.
+struct Notched {
+    wide_mm: f64,
+    deep_mm: f64,
+    /// From one to the next; `None` where there is one only.
+    apart_mm: Option<f64>,
+}
+
+impl Notched {
+    /// Behind the end of the seam's edge, or before its start on an opposite hand, the outline goes out or in, along, and
+    /// back to the edge's line, once for each.
+    fn of(part: &FoldedPart, seam: &Seam, side: SeamSide) -> Self {
+        let (face, edge) = match side {
+            SeamSide::First => seam.first,
+            SeamSide::Second => seam.second,
+        };
+        let corners = &part.faces[face].corners;
+        let count = corners.len();
+        let (a, b) = part.faces[face].edge(edge);
+        let along = (b - a).unit();
+        let on_line = |corner: Point| (corner - a).cross(along).abs() <= geometry::tolerance::SAME_POINT_MM;
+        let forward = |step: usize| corners[(edge + 1 + step) % count];
+        let backward = |step: usize| corners[(edge + 5 * count - step) % count];
+        let at: &dyn Fn(usize) -> Point = if on_line(forward(3)) { &forward } else { &backward };
+        let many = matches!(seam.style, SeamStyle::TabAndSlot { count, .. } if count > 1);
+        Self {
+            wide_mm: at(1).distance(at(2)),
+            deep_mm: at(0).distance(at(1)),
+            apart_mm: many.then(|| at(0).distance(at(4))),
         }
     }
 }

@@ -31,6 +31,7 @@ impl Console {
                 remedy,
             ));
         }
+        self.check_meeting(making, &mut problems);
         if let Some(dash) = self.dash.as_ref().filter(|dash| self.outline.side_number(dash).is_none()) {
             problems.push(self.no_side("dash", dash));
         }

@@ -26,24 +26,31 @@ impl Console {
     pub(super) fn side(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let none =
             || vec![Problem::new("outline", "as given", "the wrap closes it up", "make the console larger")];
-        let inside = self.inside(making).ok_or_else(none)?;
-        let facts = side_facts(&inside, "side panel, mold lines,", "outline less T along the wrap");
-        let part = match self.side_flange {
+        let inside = self.moved_in(self.side_in_mm(making)).ok_or_else(none)?;
+        let facts = side_facts(
+            &inside,
+            "side panel, mold lines,",
+            "outline, moved in along the wrap as the two meet",
+        );
+        let part = match self.flange(making) {
             None => self.plain_side(&inside, making),
             Some(leg) => self.flanged_side(&inside, leg.millimetres(), making)?,
         };
         Ok(Shaped { part, facts })
     }
 
-    /// The radius of the side panel's corner, mm: that of the inside face of the wrap; none at corners that the wrap
-    /// does not go round.
+    /// The radius of the side panel's corner, mm, about the same centre as the wrap's; none at corners that the wrap does
+    /// not go round.
     fn side_radius_mm(&self, corner: usize, making: &Making) -> Option<f64> {
         let legs = self.legs();
         let count = self.outline.count();
         let wrapped = legs.contains(&((corner + count - 1) % count)) && legs.contains(&corner);
         let radius = self.bend_radius_mm(corner, making);
         let hollow = self.turn_rad(corner) < 0.0;
-        wrapped.then(|| if hollow { radius + making.thickness_mm() } else { radius })
+        let inward = self.side_in_mm(making);
+        let outer = radius + making.thickness_mm();
+        let own = if hollow { radius + inward } else { outer - inward };
+        (wrapped && own > geometry::tolerance::SAME_POINT_MM).then_some(own)
     }
 
     /// Both ends of a corner's arc; only corners with a radius of their own when `given_only`.

@@ -17,7 +17,7 @@ impl Console {
         let mut part =
             FoldedPart::unbent(making.number.clone(), Vec::new(), corners.relief, corners.notch_width_mm);
         for (number, &leg) in legs.iter().enumerate() {
-            let (width, length) = (self.width.millimetres(), self.leg_mm(number, making));
+            let (width, length) = (self.wrap_width_mm(making), self.leg_mm(number, making));
             let corner = |(x, y)| Point::new(x, y);
             let mut edges = vec![Edge::Free; 4];
             if 0 < number {
@@ -84,7 +84,7 @@ impl Console {
         }
         let middle_mm = self.recess_middle_mm(recess, number, length_mm, making);
         let hole = Hole {
-            at: [0.5 * self.width.millimetres(), middle_mm].map(Length::from_millimetres),
+            at: [0.5 * self.wrap_width_mm(making), middle_mm].map(Length::from_millimetres),
             kind: HoleKind::Rectangle {
                 length: recess.width + recess.clearance * 2,
                 width: recess.height + recess.clearance * 2,

@@ -109,7 +109,7 @@ impl Recipe for SetBox {
         let root = roots[piece.min(roots.len() - 1)];
         let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "cut")])?;
         let mut facts = self.facts(&section, &shell);
-        facts.extend(shell.weld_facts(&built.plates, making));
+        facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })
     }
 }

@@ -91,7 +91,7 @@ impl Recipe for CrownedLid {
         let built = shell.piece(0).map_err(|error| vec![shell_problem(&error, "crown")])?;
         let mut facts: Vec<Fact> = sum.into_iter().collect();
         facts.extend(self.facts(&plan, rising, making));
-        facts.extend(shell.weld_facts(&built.plates, making));
+        facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })
     }
 }

@@ -22,6 +22,7 @@ impl Locker {
         for (field, size) in sizes {
             making.above_zero(field, size, &mut problems);
         }
+        self.check_meeting(making, &mut problems);
         let optional = [
             ("frames_every", self.frames_every),
             ("backing_strip", self.backing_strip),

@@ -6,6 +6,8 @@ use super::{
     Angle, Down, Figure, Flange, Hole, HoleKind, Length, Locker, Making, Panel, Plate, Problem, Shaped,
 };
 use super::{Up, flat_strip, sheet};
+use crate::CornerStyle;
+use crate::panel::beyond_capped_mm;
 
 impl Locker {
     /// One length of the top: rear edge AB, front edge CD.
@@ -47,22 +49,14 @@ impl Locker {
     /// An end, seen from its outside with the top up: from the hull to the inside of the front, from the top down to
     /// the bottom flange, its corners clipped where the bends' inside radii lie.
     pub(super) fn end(&self, end: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
-        let (thickness, radius) = sheet(making);
-        let [width, height] = self.end_mm(end, making);
-        let clip = radius + tolerance::SAME_POINT_MM;
-        let over = (radius - thickness).max(0.0);
-        // Front on the right; the aft end is seen with the front on the other side.
-        let mut corners = vec![(0.0, 0.0), (width - clip, 0.0), (width, clip)];
-        if over > tolerance::SAME_POINT_MM {
-            corners.extend([(width, height - over), (width - over, height)]);
-        } else {
-            corners.push((width, height));
-        }
-        corners.push((0.0, height));
-        let outline = figure(&corners)?;
-        let plate =
-            Panel { outline, flanges: Vec::new(), holes: Vec::new(), notches: Vec::new(), edges: Vec::new() };
-        let mut shaped = plate.shape(making)?;
+        let outline = figure(&self.end_corners(end, making))?;
+        let flanges = match self.end_flange(making) {
+            Some(leg) => self.end_flanges(end, leg, &outline, making),
+            None => Vec::new(),
+        };
+        let plate = Panel { outline, flanges, holes: Vec::new(), notches: Vec::new(), edges: Vec::new() };
+        // The style is that of the ends to the other plates; where two flanges meet the corner is open.
+        let mut shaped = plate.shape(&Making { corner: CornerStyle::Open, ..making.clone() })?;
         // Seen from forward of the locker with the hull on the left the front is on the right; from aft, mirrored.
         if end == 0 {
             shaped.part = shaped.part.mirrored();
@@ -70,16 +64,97 @@ impl Locker {
         Ok(shaped)
     }
 
-    /// Width and height of an end, the lesser of its two faces where the locker tapers, mm.
-    pub(super) fn end_mm(&self, end: usize, making: &Making) -> [f64; 2] {
+    /// Corners of an end, front on the right: bottom, clip, front, clip where there is one, top, hull.
+    fn end_corners(&self, end: usize, making: &Making) -> Vec<(f64, f64)> {
         let (thickness, radius) = sheet(making);
+        let [width, height] = self.end_mm(end, making);
+        // Beside flanges the clip must outlast the bend zones on both sides of it.
+        let beside = 2.5 * (radius + thickness);
+        let (clip, over) = match self.end_flange(making) {
+            Some(_) => (beside, beside),
+            None => (radius + tolerance::SAME_POINT_MM, (radius - thickness).max(0.0)),
+        };
+        // A panel is drawn to the outermost metal of a flange that turns past square.
+        let [below, before] = match self.end_flange(making) {
+            Some(_) => self.end_turns(end).map(|turn| beyond_capped_mm(making, turn)),
+            None => [0.0; 2],
+        };
+        let (tilt, width) = (self.bottom_tilt(), width - before);
+        let mut corners =
+            vec![(0.0, tilt * width + below), (width - clip, tilt * clip + below), (width, clip + below)];
+        if over > tolerance::SAME_POINT_MM {
+            corners.extend([(width, height - over), (width - over, height)]);
+        } else {
+            corners.push((width, height));
+        }
+        corners.push((0.0, height));
+        corners
+    }
+
+    /// Flanges of an end, turned in: square under the top, at the front and on the bottom by the angles that these make
+    /// with it.
+    fn end_flanges(&self, end: usize, leg: Length, outline: &Figure, making: &Making) -> Vec<Flange> {
+        let turns = self.end_turns(end);
+        let [bottom, front, top] = self.end_sides(making);
+        let flange = |side: usize, turn: Angle| Flange {
+            side: outline.sides[side].clone(),
+            leg,
+            direction: Down,
+            turn,
+            short: [Length::ZERO; 2],
+        };
+        vec![flange(bottom, turns[0]), flange(front, turns[1]), flange(top, Angle::from_degrees(90.0))]
+    }
+
+    /// Numbers of the bottom, the front and the top among the sides of an end.
+    pub(super) fn end_sides(&self, making: &Making) -> [usize; 3] {
+        let (thickness, radius) = sheet(making);
+        let clipped = self.end_flange(making).is_some() || radius - thickness > tolerance::SAME_POINT_MM;
+        [0, 2, if clipped { 4 } else { 3 }]
+    }
+
+    /// Turn from an end to the inside of the bottom flange and to that of the front: the angle between their normals.
+    fn end_turns(&self, end: usize) -> [Angle; 2] {
+        let out = geometry::Vector3::new(if end == 0 { -1.0 } else { 1.0 }, 0.0, 0.0);
+        let (length, wider, higher) = self.taper();
+        let front = geometry::Vector3::new(-wider, length, 0.0);
+        let along = geometry::Vector3::new(length, wider, -higher);
+        [front.cross(along), front].map(|normal| Angle::from_radians(out.angle_to(normal)))
+    }
+
+    /// Length, and how much wider and higher the locker is forward than aft, mm.
+    fn taper(&self) -> (f64, f64, f64) {
+        let step = |ends: [Length; 2]| (ends[1] - ends[0]).millimetres();
+        (self.length.millimetres(), step(self.widths), step(self.heights))
+    }
+
+    /// How much the bottom flange drops for each millimetre toward the front, along an end: bent square to a front that
+    /// runs out of line, along a bottom that runs out of level, it lies across both.
+    fn bottom_tilt(&self) -> f64 {
+        let (length, wider, higher) = self.taper();
+        higher * wider / (length * length + wider * wider)
+    }
+
+    /// Width and height of an end, mm: of a plain one the lesser of its two faces where the locker tapers, of a flanged one
+    /// the outer face, where its mold lines lie.
+    pub(super) fn end_mm(&self, end: usize, making: &Making) -> [f64; 2] {
+        let (thickness, _) = sheet(making);
         let length = self.length.millimetres();
-        let faces = if end == 0 { [0.0, thickness] } else { [length - thickness, length] };
-        let width = faces.map(|x| self.width_mm(x)).into_iter().fold(f64::INFINITY, f64::min);
-        let height = faces.map(|x| self.height_mm(x)).into_iter().fold(f64::INFINITY, f64::min);
+        let [outer, inner] = if end == 0 { [0.0, thickness] } else { [length, length - thickness] };
+        let inner = if self.end_flange(making).is_some() { outer } else { inner };
+        let least = |of: &dyn Fn(f64) -> f64| of(outer).min(of(inner));
+        let gap = making.seam_gap.millimetres();
+        let (_, radius) = sheet(making);
         let slope = (self.heights[1] - self.heights[0]).millimetres() / (length * self.stretch());
-        let bottom = thickness * geometry::trig::hypot(1.0, slope);
-        [width - 2.0 * thickness * self.stretch(), height + radius - bottom]
+        let bottom = (thickness + gap) * geometry::trig::hypot(1.0, slope);
+        let tilted = self.bottom_tilt() * (thickness + gap) * self.stretch();
+        // Behind the top's flange the front is shifted along by this.
+        let (_, wider, _) = self.taper();
+        let along = thickness * wider / (length * self.stretch());
+        [
+            least(&|x| self.width_mm(x)) - (2.0 * thickness + gap) * self.stretch(),
+            least(&|x| self.height_mm(x - along)) + radius - bottom - gap - tilted,
+        ]
     }
 
     /// Length of a backing strip: between the bends, and clear of the plate it runs up against, mm.

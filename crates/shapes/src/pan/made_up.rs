@@ -100,7 +100,7 @@ impl Recipe for MadeUpPan {
         let mut facts: Vec<Fact> = sum.into_iter().collect();
         facts.extend(self.pan.facts(&floor));
         facts.extend(self.own_facts(&shell, making));
-        facts.extend(shell.weld_facts(&built.plates, making));
+        facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })
     }
 }

@@ -66,14 +66,18 @@ fn inside_angle_rad(ring: &Ring, side: usize, band: usize) -> Option<f64> {
 
 /// Whether the side before a corner is the chosen one of the two that meet there.
 fn is_first(ring: &Ring, side: usize, chosen: &crate::Chosen) -> Option<bool> {
+    let [own, other] = sides_at_end(ring, side);
+    chosen.is_first([(&own.0, own.1), (&other.0, other.1)])
+}
+
+/// Names and lengths of a side and the next.
+fn sides_at_end(ring: &Ring, side: usize) -> [(String, f64); 2] {
     let count = ring.sides.len();
-    let named = |side: usize| {
+    [side, (side + 1) % count].map(|side| {
         let next = (side + 1) % count;
         let name = format!("{}{}", ring.corner_names[side], ring.corner_names[next]);
         (name, ring.corners[side].distance(ring.corners[next]))
-    };
-    let (own, other) = (named(side), named((side + 1) % count));
-    chosen.is_first([(&own.0, own.1), (&other.0, other.1)])
+    })
 }
 
 /// Every corner must be one that the style asked for can make.
@@ -89,8 +93,12 @@ pub(super) fn check(ring: &Ring) -> Result<(), RingError> {
             if is_first(ring, side, chosen).is_none() {
                 return Err(RingError::NotChosen { corner });
             }
-            if angle_rad > trim::FLATTEST_RAD {
-                return Err(RingError::TooFlat { corner, inside_angle_rad: angle_rad });
+            let shorter_mm =
+                sides_at_end(ring, side).map(|side| side.1).into_iter().fold(f64::INFINITY, f64::min);
+            let sheet = (ring.number.thickness().millimetres(), ring.making.gap_mm);
+            let flattest_rad = trim::flattest_rad(sheet, shorter_mm);
+            if angle_rad > flattest_rad {
+                return Err(RingError::TooFlat { corner, inside_angle_rad: angle_rad, flattest_rad });
             }
         }
     }

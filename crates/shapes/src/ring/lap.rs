@@ -1,11 +1,32 @@
 //! Lap strips: a further face bent off the end of one plate, lying along the other.
 
 use fold::Direction;
+use fold::flat::{self, UnfoldError};
 use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Seam, SeamSide, SeamStyle, child_frame};
-use geometry::{Frame, Plane, Point, polygon, tolerance};
+use geometry::{Frame, Plane, Point, polygon, tolerance, trig};
 
 use super::RingError;
 use super::line::Line;
+
+/// How far the two ends of a strip are cut back, degrees from square to its bend, tried where a square one would lie on
+/// its neighbours in the flat; the least that comes out is taken.
+const TAPERS_DEGREES: [[f64; 2]; 12] = [
+    [15.0, 0.0],
+    [0.0, 15.0],
+    [15.0, 15.0],
+    [30.0, 0.0],
+    [0.0, 30.0],
+    [30.0, 30.0],
+    [45.0, 0.0],
+    [0.0, 45.0],
+    [45.0, 45.0],
+    [60.0, 0.0],
+    [0.0, 60.0],
+    [60.0, 60.0],
+];
+
+/// Share of its length that a tapered strip keeps at its full width (common practice, no source).
+const LEAST_FULL: f64 = 0.5;
 
 /// A strip to be set on one plate and laid along another.
 struct Strip {
@@ -17,18 +38,23 @@ struct Strip {
     carrier: (usize, usize),
     /// The face it lies along, and that face's edge at the seam.
     along: (usize, usize),
+    /// How far its ends are cut back, from square to its bend, radians: at the end of the carrier's edge, at its start.
+    tapers_rad: [f64; 2],
 }
 
-/// Adds the strip of every lapped seam; the seam is then between strip and plate.
+/// Adds the strip of every lapped seam; the seam is then between strip and plate. A strip that would lie on something in
+/// the flat is tapered, and its name says so.
 pub(crate) fn add_strips(part: &mut FoldedPart, frames: &mut Vec<Frame>) -> Result<(), RingError> {
     for number in 0..part.seams.len() {
         let Some(strip) = strip(part, frames, &part.seams[number]) else { continue };
-        let face = strip.add(part, frames)?;
-        let seam = &mut part.seams[number];
-        match seam.style {
-            SeamStyle::Lap { carrier: SeamSide::Second, .. } => seam.second = (face, 2),
-            _ => seam.first = (face, 2),
-        }
+        let square = strip.added(part, frames, number)?;
+        let lies_on = |part: &FoldedPart| matches!(flat::unfold(part), Err(UnfoldError::Overlap { .. }));
+        let made = if lies_on(&square.0) && !lies_on(part) {
+            strip.tapered(part, frames, number, &lies_on).unwrap_or(square)
+        } else {
+            square
+        };
+        (*part, *frames) = made;
     }
     Ok(())
 }
@@ -49,10 +75,44 @@ fn strip(part: &FoldedPart, frames: &[Frame], seam: &Seam) -> Option<Strip> {
         turn_rad: std::f64::consts::PI - seam.inside_angle_rad,
         carrier,
         along,
+        tapers_rad: [0.0; 2],
     })
 }
 
 impl Strip {
+    /// The part with the strip on it.
+    fn added(
+        &self,
+        part: &FoldedPart,
+        frames: &[Frame],
+        number: usize,
+    ) -> Result<(FoldedPart, Vec<Frame>), RingError> {
+        let (mut part, mut frames) = (part.clone(), frames.to_vec());
+        let face = self.add(&mut part, &mut frames)?;
+        let seam = &mut part.seams[number];
+        match seam.style {
+            SeamStyle::Lap { carrier: SeamSide::Second, .. } => seam.second = (face, 2),
+            _ => seam.first = (face, 2),
+        }
+        Ok((part, frames))
+    }
+
+    /// The part with the least tapered strip that lies on nothing in the flat.
+    fn tapered(
+        &self,
+        part: &FoldedPart,
+        frames: &[Frame],
+        number: usize,
+        lies_on: &dyn Fn(&FoldedPart) -> bool,
+    ) -> Option<(FoldedPart, Vec<Frame>)> {
+        TAPERS_DEGREES.into_iter().find_map(|degrees| {
+            let name = format!("{}, tapered", self.name);
+            let tapers_rad = degrees.map(f64::to_radians);
+            let made = Self { name, tapers_rad, ..*self }.added(part, frames, number).ok()?;
+            (!lies_on(&made.0)).then_some(made)
+        })
+    }
+
     fn add(&self, part: &mut FoldedPart, frames: &mut Vec<Frame>) -> Result<usize, RingError> {
         let nothing = || RingError::Nothing { name: self.name.clone() };
         let (face, edge) = self.carrier;
@@ -96,15 +156,29 @@ impl Strip {
         if low >= high {
             return None;
         }
-        let mut outline = [(low, 0.0), (high, 0.0), (high, self.width_mm), (low, self.width_mm)]
-            .map(|(x, y)| Point::new(x, y))
-            .to_vec();
+        let cut = self.tapers_rad.map(|taper| self.width_mm * trig::tan(taper));
+        let mut outline =
+            [(low, 0.0), (high, 0.0), (high - cut[1], self.width_mm), (low + cut[0], self.width_mm)]
+                .map(|(x, y)| Point::new(x, y))
+                .to_vec();
         let count = part.faces[self.along.0].corners.len();
         for edge in (0..count).filter(|&edge| edge != self.along.1) {
             let inward_mm = part.edge_setback_mm(self.along.0, edge).unwrap_or(0.0);
             outline = self.clipped(&outline, part, (edge, inward_mm), frame, frames);
         }
+        if self.tapers_rad.iter().any(|taper| 0.0 < taper.abs())
+            && self.full_mm(&outline) < LEAST_FULL * (high - low)
+        {
+            return None;
+        }
         (outline.len() >= 3 && polygon::signed_area(&outline) > tolerance::SAME_POINT_MM).then_some(outline)
+    }
+
+    /// How much of an outline's length has the strip's full width, mm.
+    fn full_mm(&self, outline: &[Point]) -> f64 {
+        let full = |point: &&Point| (point.y - self.width_mm).abs() <= tolerance::SAME_POINT_MM;
+        let places = || outline.iter().filter(full).map(|point| point.x);
+        places().fold(f64::NEG_INFINITY, f64::max) - places().fold(f64::INFINITY, f64::min)
     }
 
     /// What the carrier keeps beside the strip at the start and the end of its edge, mm: a notch, and as much metal again

@@ -10,9 +10,20 @@ use geometry::{tolerance, trig};
 
 use crate::CornerStyle;
 
-/// Flattest corner at which one plate can stop against the other, radians: beyond it the plate that runs through would
-/// have to reach more than 1.7 thicknesses past the corner line.
-pub(crate) const FLATTEST_RAD: f64 = 150.0 / 180.0 * PI;
+/// Up to this angle inside one plate stops against the other whatever their size, radians: the plate that stops loses at
+/// most two thicknesses.
+const ALWAYS_RAD: f64 = 150.0 / 180.0 * PI;
+
+/// Share of the shorter side beyond which a flatter corner is refused (common practice, no source: what is cut off one
+/// plate, and the other reaches past the corner by, then no longer is an edge).
+const MOST_OF_SIDE: f64 = 1.0 / 20.0;
+
+/// Flattest corner at which one plate is made to stop against the other, radians: (T + g) / sin φ is cut off the plate
+/// that stops, and the other reaches past the corner by (T + g)·|cot φ|, so both grow without end toward 180°.
+pub(crate) fn flattest_rad((thickness_mm, gap_mm): (f64, f64), shorter_side_mm: f64) -> f64 {
+    let share = (thickness_mm + gap_mm) / (MOST_OF_SIDE * shorter_side_mm);
+    if share < 1.0 { ALWAYS_RAD.max(PI - trig::asin(share)) } else { ALWAYS_RAD }
+}
 
 /// Two plates at a corner.
 pub(crate) struct Slabs {

@@ -68,8 +68,11 @@ impl Shell {
                 return Err(ShellError::Corner(RingError::NotChosen { corner: corner() }));
             }
             let inside_angle_rad = weld.inside_angle_rad;
-            if inside_angle_rad > trim::FLATTEST_RAD {
-                return Err(ShellError::Corner(RingError::TooFlat { corner: corner(), inside_angle_rad }));
+            let flattest_rad =
+                trim::flattest_rad((self.thickness_mm(), self.making.gap_mm), own.1.min(other.1));
+            if inside_angle_rad > flattest_rad {
+                let error = RingError::TooFlat { corner: corner(), inside_angle_rad, flattest_rad };
+                return Err(ShellError::Corner(error));
             }
             if ours != [true, true] && !matches!(self.making.style, CornerStyle::Butt { .. }) {
                 return Err(ShellError::AcrossPieces { weld: weld.name });

@@ -6,6 +6,9 @@ use geometry::{Contour, Frame, Point, Vector, polygon, tolerance};
 use super::{Joint, Shell, ShellError};
 use crate::ring::line::Line;
 
+/// Cosine of how far a built edge may run from its sketch; butted and mitred edges turn by little.
+const ALONG: f64 = 0.9;
+
 /// A built piece.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct ShellPiece {
@@ -184,12 +187,19 @@ impl Shell {
 }
 
 impl ShellPiece {
-    /// The edge of a face that edge `edge` of its plate became: the free one that runs nearest its sketch.
-    fn edge_at(&self, shell: &Shell, face: usize, edge: usize) -> Option<usize> {
+    /// The edge of a face that edge `edge` of its plate became: of the free ones that run as its sketch does, the nearest
+    /// to it.
+    pub(super) fn edge_at(&self, shell: &Shell, face: usize, edge: usize) -> Option<usize> {
         let (a, b) = shell.plates[self.plates[face]].edge(edge);
-        let middle = self.frames[face].local(a.toward(b, 0.5)).0;
+        let frame = &self.frames[face];
+        let (middle, along) = (frame.local(a.toward(b, 0.5)).0, (frame.local(b).0 - frame.local(a).0).unit());
         let face = &self.part.faces[face];
-        let free = (0..face.edges.len()).filter(|&number| face.edges[number] == Edge::Free);
+        let runs_so = |number: usize| {
+            let (p, q) = face.edge(number);
+            (q - p).unit().dot(along) > ALONG
+        };
+        let free =
+            (0..face.edges.len()).filter(|&number| face.edges[number] == Edge::Free && runs_so(number));
         let off = |number: usize| polygon::point_to_segment(middle, face.edge(number));
         free.min_by(|&first, &second| off(first).total_cmp(&off(second)))
     }

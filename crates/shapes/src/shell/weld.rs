@@ -2,9 +2,12 @@
 
 use std::f64::consts::PI;
 
-use super::Shell;
-use crate::{Fact, Making};
+use fold::refold::{Joint, JointEnd, WholeProof};
 use geometry::tolerance;
+
+use super::{Shell, ShellPiece};
+use crate::joined::{self, Joined, Standing};
+use crate::{Fact, Making, Problem};
 
 /// Two edges to weld together.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,27 +47,97 @@ impl Shell {
         welds
     }
 
-    /// What a shop needs to know of every weld of the plates named: its length and the angle inside.
-    pub(crate) fn weld_facts(&self, plates: &[usize], making: &Making) -> Vec<Fact> {
-        let touches = |weld: &&Weld| plates.contains(&weld.first.0) || plates.contains(&weld.second.0);
-        let fact = |weld: &Weld| {
+    /// What a shop needs to know of every weld of the piece `built`: its length, the angle inside, and between two pieces
+    /// how it is made and what gap was measured once both were refolded and put together. Seams within the piece are
+    /// measured with it.
+    ///
+    /// # Errors
+    /// A [`Problem`] when the two pieces do not stand to one another as designed.
+    pub(crate) fn weld_facts(&self, built: &ShellPiece, making: &Making) -> Result<Vec<Fact>, Vec<Problem>> {
+        let ours = |plate: usize| built.plates.contains(&plate);
+        let welds = self.welds().into_iter().filter(|weld| ours(weld.first.0) || ours(weld.second.0));
+        let fact = |weld: Weld| {
             let length = making.print_mm(weld.length_mm);
-            let words = if weld.inside_angle_rad >= PI - tolerance::PARALLEL_SINE {
+            let flat = weld.inside_angle_rad >= PI - tolerance::PARALLEL_SINE;
+            let words = if flat {
                 format!("{length}, flat")
             } else {
                 format!("{length}, {:.1}° inside", weld.inside_angle_rad.to_degrees())
             };
-            let words = match self.style_words(weld) {
+            let words = match self.style_words(&weld) {
                 Some(style) => format!("{words}, {style}"),
+                None if flat => format!("{words}, edge to edge"),
+                None => format!("{words}, open corner"),
+            };
+            let words = match self.measured(&weld, built)? {
+                Some(proof) => format!("{words}{}", self.measured_words(&proof, making)?),
                 None => words,
             };
-            Fact::words(
-                format!("weld {}", weld.name),
-                words,
-                "corners of the design; angle between the plates",
-            )
+            let origin = "corners of the design; angle between the plates; gaps of the refolded pieces";
+            Ok(Fact::words(format!("weld {}", weld.name), words, origin))
         };
-        self.welds().iter().filter(touches).map(fact).collect()
+        welds.map(fact).collect()
+    }
+
+    /// The gap of a weld between this piece and another, as refolded; `None` within the piece.
+    fn measured(&self, weld: &Weld, built: &ShellPiece) -> Result<Option<WholeProof>, Vec<Problem>> {
+        let ours = [weld.first, weld.second].map(|(plate, _)| built.plates.contains(&plate));
+        if ours == [true, true] {
+            return Ok(None);
+        }
+        let (own, other) = if ours[0] { (weld.first, weld.second) } else { (weld.second, weld.first) };
+        // A piece that cannot be built is refused for that, under its own mark.
+        let Ok(beyond) = self.piece(other.0) else { return Ok(None) };
+        let end = |piece: usize, of: &ShellPiece, (plate, edge): (usize, usize)| {
+            let face = of.plates.iter().position(|&number| number == plate)?;
+            Some(JointEnd { piece, face, edge: of.edge_at(self, face, edge)? })
+        };
+        let (Some(first), Some(second)) = (end(0, built, own), end(1, &beyond, other)) else {
+            return Ok(None);
+        };
+        let (first, second) = if ours[0] { (first, second) } else { (second, first) };
+        let joint = Joint {
+            name: weld.name.clone(),
+            first,
+            second,
+            inside_angle_rad: weld.inside_angle_rad,
+            length_mm: weld.length_mm,
+            style: self.style(weld),
+            gap_mm: self.making.gap_mm,
+        };
+        let standing = |piece: &ShellPiece, (plate, _): (usize, usize)| Standing {
+            name: format!("the piece of {}", self.plates[plate].name),
+            part: piece.part.clone(),
+            root: piece.frames[0],
+        };
+        let pieces = [standing(built, own), standing(&beyond, other)];
+        let proof = joined::measure(&pieces, &[Joined { joint, style: String::new() }]);
+        proof.map_err(|error| vec![joined::problem(&error, "corner")])
+    }
+
+    /// The gap that was measured, and what else of the two pieces lies in one another: where they meet with their tips,
+    /// up to half a thickness is dressed off, and said.
+    fn measured_words(&self, proof: &WholeProof, making: &Making) -> Result<String, Vec<Problem>> {
+        let gaps = proof.seams.iter().map(|gap| {
+            format!(
+                ", gap designed {}, least {}, largest {}",
+                making.print_mm(self.making.gap_mm),
+                making.print_mm(gap.least_mm),
+                making.print_mm(gap.largest_mm)
+            )
+        });
+        let mut words: String = gaps.collect();
+        if let Some(overlap) = &proof.deepest {
+            if overlap.depth_mm > 0.5 * self.thickness_mm() {
+                return Err(vec![joined::overlap_problem(overlap, "corner", making)]);
+            }
+            let depth = making.print_mm(overlap.depth_mm);
+            words += &format!(
+                "; the tips of {} and {} lie in one another by {depth}: dress them off",
+                overlap.first, overlap.second
+            );
+        }
+        Ok(words)
     }
 }
 

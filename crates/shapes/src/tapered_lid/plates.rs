@@ -85,7 +85,7 @@ impl<'a> LidPlates<'a> {
             let wrong = format!("{first} and {second} would lie on one another in the flat");
             return Err(vec![Problem::new("made", "as given", wrong, "make it of plates")]);
         }
-        let welds = shell.weld_facts(&built.plates, self.making);
+        let welds = shell.weld_facts(&built, self.making)?;
         Ok((built, welds))
     }
 }

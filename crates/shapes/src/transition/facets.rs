@@ -7,6 +7,9 @@ use geometry::{Frame, Point, Point3, Vector3, tolerance, trig};
 use super::{CORNERS, Transition, no_bend};
 use crate::{Making, Problem};
 
+/// The edge of the last triangle that lies at the seam; of the first it is edge 0.
+pub(super) const SEAM_EDGE: usize = 1;
+
 /// A corner of a flat triangle.
 #[derive(Debug, Clone, Copy)]
 enum At {
@@ -92,6 +95,12 @@ pub(super) fn fold(
     close(&mut part, shape, making);
     let named = reliefs.iter().enumerate().filter(|(_, radius)| **radius > 0.0);
     Ok((part, named.map(|(corner, radius)| (CORNERS[corner], *radius)).collect()))
+}
+
+/// Where the first triangle lies in space.
+pub(super) fn root_frame(shape: &Transition, flats: &[Flat]) -> Option<Frame> {
+    let laid = lay(shape, flats.first()?);
+    Some(frame(laid.points[0], laid.points[1], laid.normal))
 }
 
 fn lay(shape: &Transition, flat: &Flat) -> Laid {
@@ -215,7 +224,7 @@ fn frame(origin: Point3, toward: Point3, normal: Vector3) -> Frame {
 /// Stands both sides of the seam back by half its gap, and of one piece says where they meet.
 fn close(part: &mut FoldedPart, shape: &Transition, making: &Making) {
     let last = part.faces.len() - 1;
-    let seam_edge = 1;
+    let seam_edge = SEAM_EDGE;
     let half = 0.5 * making.seam_gap.millimetres();
     if half > tolerance::SAME_POINT_MM {
         stand_back(&mut part.faces[0], 0, half);

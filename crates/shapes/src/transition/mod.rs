@@ -11,9 +11,12 @@
 
 mod facets;
 
-use geometry::{Point3, tolerance};
+use fold::part::SeamStyle;
+use fold::refold::{Joint, JointEnd};
+use geometry::{Frame, Point3, tolerance};
 use units::Length;
 
+use crate::joined::{self, Joined, Standing};
 use crate::{FaceSide, Fact, Making, Piece, Problem, Recipe, Shaped};
 
 /// Names of the corners and, by their first, of the sides of the rectangle.
@@ -102,11 +105,51 @@ impl Recipe for Transition {
             facts.push(Fact::length_mm(name, radius_mm, "radius; where its bend zones would cross"));
         }
         facts.extend(self.girth());
+        facts.extend(self.seam_facts(piece, making)?);
         Ok(Shaped { part, facts })
     }
 }
 
 impl Transition {
+    /// The seams of a piece with its neighbours, measured on all pieces put together.
+    fn seam_facts(&self, piece: usize, making: &Making) -> Result<Vec<Fact>, Vec<Problem>> {
+        let sides = self.made_of.sides();
+        let count = 4 / sides;
+        if count == 1 {
+            return Ok(Vec::new());
+        }
+        let standing = |number: usize| {
+            let flats = facets::flats(self, [number * sides, (number + 1) * sides]);
+            let (part, _) = facets::fold(self, &flats, making).map_err(|problem| vec![problem])?;
+            let root = facets::root_frame(self, &flats).unwrap_or(Frame::WORLD);
+            Ok(Standing { name: format!("piece {}", number + 1), part, root })
+        };
+        let pieces: Vec<Standing> = (0..count).map(standing).collect::<Result<_, Vec<Problem>>>()?;
+        let joint = |number: usize| {
+            let next = (number + 1) % count;
+            let (face, edge) = (pieces[number].part.faces.len() - 1, facets::SEAM_EDGE);
+            let (a, b) = pieces[number].part.faces[face].edge(edge);
+            let joint = Joint {
+                name: format!("piece {} to piece {} on {}", number + 1, next + 1, side_name(next * sides)),
+                first: JointEnd { piece: number, face, edge },
+                second: JointEnd { piece: next, face: 0, edge: 0 },
+                inside_angle_rad: std::f64::consts::PI,
+                length_mm: a.distance(b),
+                style: SeamStyle::Open,
+                gap_mm: making.seam_gap.millimetres(),
+            };
+            Joined { joint, style: "butt, edge to edge".to_owned() }
+        };
+        let joints: Vec<Joined> = (0..count).map(joint).collect();
+        let proof =
+            joined::measure(&pieces, &joints).map_err(|error| vec![joined::problem(&error, "seam")])?;
+        let Some(proof) = proof else { return Ok(Vec::new()) };
+        if let Some(overlap) = &proof.deepest {
+            return Err(vec![joined::overlap_problem(overlap, "divisions", making)]);
+        }
+        Ok(joined::facts(piece, &joints, &proof.seams, making))
+    }
+
     fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {
         let mut problems = Vec::new();
         for (number, size) in self.rectangle.iter().enumerate() {

@@ -40,6 +40,12 @@ impl Facet {
         Self { corners, high_edge, next }
     }
 
+    /// Where the far edge ends and begins, along its mold line, mm: the lower place first.
+    pub(super) fn high_edge_along(&self) -> [f64; 2] {
+        let along = |corner: Point| (corner - self.next.0).dot(self.next.1);
+        [self.high_end().x_along, along(self.corners[self.high_edge])]
+    }
+
     /// Where the far edge ends.
     pub(crate) fn high_end(&self) -> HighEnd {
         let end = self.corners[(self.high_edge + 1) % self.corners.len()];

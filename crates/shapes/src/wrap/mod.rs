@@ -7,17 +7,19 @@
 //! polylines within [`geometry::tolerance::ARC_CHORD_MM`] of the true curve.
 
 mod facet;
+mod lap;
 
 use std::f64::consts::PI;
 
 use fold::Direction;
-use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Seam, SeamStyle};
+use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Seam, SeamSide, SeamStyle};
 use geometry::{Point, trig};
 use units::Length;
 
 use crate::{Fact, Making, Problem};
 
 pub(crate) use facet::{Facet, Limit, sampled};
+pub(crate) use lap::Lap;
 
 /// Fewest strikes of a closed wrap.
 const FEWEST_STRIKES: u32 = 6;
@@ -43,9 +45,35 @@ pub struct WrapMaking {
     pub rolled: bool,
     /// Strikes, or lines to sight along; by [`strikes_by_rule`] when not given.
     pub strikes: Option<u32>,
-    /// How far one edge laps over the other; a butt seam when not given.
-    pub lap: Option<Length>,
+    /// How its two edges meet.
+    pub seam: WrapSeam,
 }
+
+/// How the two edges of a wrap meet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WrapSeam {
+    /// Edge to edge, the seam gap apart.
+    Butt,
+    /// One edge is joggled by a thickness and the seam gap, and lies over the other.
+    Lap {
+        /// How far it lies over the other, flat on flat.
+        width: Length,
+        /// True when it lies on the outside: the inside then stays even.
+        outside: bool,
+    },
+}
+
+/// Where a wrap's plate begins and ends, from the middle of the flat that its seam is in, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Ends {
+    /// Half a gap to each side.
+    Butt { half_gap_mm: f64 },
+    /// Joggled and lapped.
+    Lap(Lap),
+}
+
+/// What a wrap's room for its seam goes by: at the strikes given, the flat that the seam is in, mm.
+pub(crate) type SeamFlat<'a> = dyn Fn(u32) -> f64 + 'a;
 
 /// Strikes so that the flats between them stand half a thickness or less inside the true circle, never under twelve
 /// (common practice, no source).
@@ -67,14 +95,21 @@ impl DiameterTo {
 }
 
 impl WrapMaking {
-    /// The strikes in use.
+    /// The strikes in use, and where the plate begins and ends. `flat` gives the width of the seam's flat between the
+    /// tangent lines of the bends beside it, where it is narrowest. Of a lap the strikes go below the rule until it
+    /// lies on one flat, unless their number is given.
     ///
     /// # Errors
-    /// Too few or too many, a lap not above zero, or a plate that cannot be bent so tight.
-    pub(crate) fn strikes(&self, middle_radius_mm: f64, making: &Making) -> Result<u32, Vec<Problem>> {
+    /// Too few or too many, a lap that finds no room, or a plate that cannot be bent so tight.
+    pub(crate) fn strikes(
+        &self,
+        middle_radius_mm: f64,
+        flat: &SeamFlat<'_>,
+        making: &Making,
+    ) -> Result<(u32, Ends), Vec<Problem>> {
         let mut problems = Vec::new();
-        if let Some(lap) = self.lap {
-            making.above_zero("lap", lap, &mut problems);
+        if let WrapSeam::Lap { width, .. } = self.seam {
+            making.above_zero("seam.lap", width, &mut problems);
         }
         let thickness = making.thickness_mm();
         let own = making.number.inside_radius();
@@ -85,25 +120,61 @@ impl WrapMaking {
             let value = making.print_mm(2.0 * middle_radius_mm - thickness);
             problems.push(Problem::new("diameter", value, wrong, remedy));
         }
-        let strikes = self.strikes.unwrap_or_else(|| strikes_by_rule(middle_radius_mm, thickness));
-        if !(FEWEST_STRIKES..=MOST_STRIKES).contains(&strikes) {
+        let by_rule = strikes_by_rule(middle_radius_mm, thickness);
+        if let Some(strikes) = self.strikes.filter(|of| !(FEWEST_STRIKES..=MOST_STRIKES).contains(of)) {
             let wrong = format!("a wrap takes {FEWEST_STRIKES} to {MOST_STRIKES} strikes");
-            let remedy = format!("{} would do", strikes_by_rule(middle_radius_mm, thickness));
-            problems.push(Problem::new("strikes", strikes.to_string(), wrong, remedy));
+            problems.push(Problem::new("strikes", strikes.to_string(), wrong, format!("{by_rule} would do")));
         }
-        if problems.is_empty() { Ok(strikes) } else { Err(problems) }
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        let WrapSeam::Lap { width, outside } = self.seam else {
+            let half_gap_mm = 0.5 * making.seam_gap.millimetres();
+            return Ok((self.strikes.unwrap_or(by_rule), Ends::Butt { half_gap_mm }));
+        };
+        let most = self.strikes.unwrap_or(by_rule);
+        let fits = |strikes: &u32| Lap::on(flat(*strikes), (width, outside), making).is_some();
+        let found = if self.strikes.is_some() {
+            Some(most).filter(fits)
+        } else {
+            (FEWEST_STRIKES..=most).rev().find(fits)
+        };
+        match found.and_then(|strikes| Some((strikes, Lap::on(flat(strikes), (width, outside), making)?))) {
+            Some((strikes, lap)) => Ok((strikes, Ends::Lap(lap))),
+            None => Err(vec![self.no_room_for_lap(width, most, flat, making)]),
+        }
+    }
+
+    /// What to do about a lap that does not lie on one flat.
+    fn no_room_for_lap(&self, width: Length, most: u32, flat: &SeamFlat<'_>, making: &Making) -> Problem {
+        let wrong = "is more than lies on one flat beside its joggle";
+        let room_mm = |strikes: u32| flat(strikes) - Lap::beside_mm(making);
+        let fewer = (FEWEST_STRIKES..most).rev().find(|&strikes| width.millimetres() <= room_mm(strikes));
+        let strikes = if self.strikes.is_some() { most } else { FEWEST_STRIKES };
+        let with_fewer = fewer.map(|fewer| format!("strike it {fewer} times or fewer"));
+        let narrower = making
+            .has_room(room_mm(strikes))
+            .then(|| format!("the widest is {} with {strikes} strikes", making.print_mm(room_mm(strikes))));
+        let remedies: Vec<String> = narrower.into_iter().chain(with_fewer).collect();
+        let remedy = match remedies.as_slice() {
+            [] => "no lap fits: ask for \"butt\"".to_owned(),
+            remedies => remedies.join(", or "),
+        };
+        Problem::new("seam.lap", making.print(width), wrong, remedy)
     }
 
     /// What the seam is, as a fact.
-    pub(crate) fn seam_fact(&self, making: &Making) -> Fact {
-        let words = match self.lap {
-            Some(lap) => format!(
-                "lap of {} beyond the girth: joggle one edge, or the outside stands proud by a thickness there",
-                making.print(lap)
+    pub(crate) fn seam_fact(&self, ends: &Ends, making: &Making) -> Fact {
+        let words = match (self.seam, ends) {
+            (WrapSeam::Lap { width, outside }, Ends::Lap(lap)) => format!(
+                "lap of {} on the {}: the last edge is joggled by {} and lies over the first",
+                making.print(width),
+                if outside { "outside" } else { "inside" },
+                making.print_mm(lap.depth_mm)
             ),
-            None => format!("butt, {} open", making.print(making.seam_gap)),
+            _ => format!("butt, {} open", making.print(making.seam_gap)),
         };
-        Fact::words("seam", words, "lap, seam gap")
+        Fact::words("seam", words, "seam, seam gap")
     }
 
     /// How it is made, as a fact.
@@ -118,45 +189,64 @@ impl WrapMaking {
     }
 }
 
-/// Folds facets in a row, each bent off the one before by the same turn, away from the marked outside.
-pub(crate) fn fold(facets: &[Facet], turn_rad: f64, made: &WrapMaking, making: &Making) -> FoldedPart {
+/// Folds facets in a row, each bent off the one before by the same turn, away from the marked outside; a lapped wrap's
+/// last two are the slant of its joggle and the strip.
+pub(crate) fn fold(
+    facets: &[Facet],
+    (turn_rad, ends): (f64, &Ends),
+    made: &WrapMaking,
+    making: &Making,
+) -> FoldedPart {
     let corners = making.corners();
-    let mut part = FoldedPart {
-        springs_over: made.lap.is_some(),
-        ..FoldedPart::unbent(making.number.clone(), Vec::new(), corners.relief, corners.notch_width_mm)
+    let mut part =
+        FoldedPart::unbent(making.number.clone(), Vec::new(), corners.relief, corners.notch_width_mm);
+    let round = match ends {
+        Ends::Butt { .. } => facets.len(),
+        Ends::Lap(_) => facets.len() - 2,
     };
+    let way = if made.rolled { Forming::Rolled } else { Forming::Bumped(1) };
     for (number, facet) in facets.iter().enumerate() {
-        let last = number + 1 == facets.len();
         let from = number.checked_sub(1).map_or(0.0, |before| facets[before].high_end().x_along);
         let mut edges = vec![Edge::Free; facet.corners.len()];
         if number > 0 {
             edges[0] = Edge::Parent;
         }
-        if !last {
+        if number + 1 < facets.len() {
             edges[facet.high_edge] = Edge::Bend(part.bends.len());
+            let (turn_rad, direction, forming) = match ends {
+                Ends::Lap(lap) if number + 1 == round => {
+                    (lap.turn_rad, lap.first_direction(), Forming::Joggle(number + 1))
+                }
+                Ends::Lap(lap) if number == round => {
+                    (lap.turn_rad, lap.first_direction().reversed(), Forming::Joggle(number - 1))
+                }
+                _ => (turn_rad, Direction::Down, way),
+            };
             part.bends.push(Bend {
                 parent: number,
                 parent_edge: facet.high_edge,
                 child: number + 1,
                 turn_rad,
-                direction: Direction::Down,
+                direction,
                 inside_radius_mm: making.number.inside_radius().millimetres(),
                 legs_to: LegsTo::MoldLine,
-                forming: if made.rolled { Forming::Rolled } else { Forming::Bumped(1) },
+                forming,
             });
         }
         let corners = facet.corners.iter().map(|&corner| Point::new(corner.x - from, corner.y)).collect();
-        let name = format!("flat {}", number + 1);
+        let name = match number.checked_sub(round) {
+            None => format!("flat {}", number + 1),
+            Some(0) => "slant of the joggle".to_owned(),
+            Some(_) => "lapping edge".to_owned(),
+        };
         part.faces.push(Face { name, corners, edges, holes: Vec::new(), rim: None });
     }
-    if made.lap.is_none() {
-        part.seams.push(seam(facets, making));
-    }
+    part.seams.push(seam(facets, made, making));
     part
 }
 
-/// The butt seam between the first facet and the last, which lie in one plane once bent.
-fn seam(facets: &[Facet], making: &Making) -> Seam {
+/// The seam between the first facet and the last, which lie in one plane or on one another once bent.
+fn seam(facets: &[Facet], made: &WrapMaking, making: &Making) -> Seam {
     let (last, end) = (facets.len() - 1, &facets[facets.len() - 1]);
     let count = end.corners.len();
     let (a, b) = (end.corners[end.high_edge], end.corners[(end.high_edge + 1) % count]);
@@ -166,7 +256,12 @@ fn seam(facets: &[Facet], making: &Making) -> Seam {
         second: (last, end.high_edge),
         inside_angle_rad: PI,
         length_mm: a.distance(b),
-        style: SeamStyle::Open,
+        style: match made.seam {
+            WrapSeam::Butt => SeamStyle::Open,
+            WrapSeam::Lap { width, outside } => {
+                SeamStyle::Lap { width_mm: width.millimetres(), carrier: SeamSide::Second, outside }
+            }
+        },
         gap_mm: making.seam_gap.millimetres(),
     }
 }

@@ -7,10 +7,14 @@ use fold::{Direction, Forming, refold};
 use geometry::{Point, trig};
 use proptest::prelude::*;
 use shapes::console::{Console, FootRecess};
-use shapes::{Figure, Making, Problem, Recipe, Shaped};
+use shapes::{Chosen, CornerStyle, FactValue, Figure, Making, Problem, Recipe, Shaped};
 
 fn skin() -> Making {
-    making(".125", ".125", 0.42)
+    Making { corner: butt("wrap"), ..making(".125", ".125", 0.42) }
+}
+
+fn butt(through: &str) -> CornerStyle {
+    CornerStyle::Butt { through: Chosen::Sides(vec![through.to_owned()]) }
 }
 
 fn figure(corners: &[(f64, f64)]) -> Figure {
@@ -133,6 +137,74 @@ fn what_does_not_agree_is_refused() {
     assert_eq!(refused(&low).field, "foot_recess.from_corner");
 }
 
+/// The words of every seam of a piece with others.
+fn seams(shaped: &Shaped) -> Vec<String> {
+    let seams = shaped.facts.iter().filter(|fact| fact.name.starts_with("seam, leg "));
+    seams
+        .map(|fact| match &fact.value {
+            FactValue::Words(words) => format!("{}: {words}", fact.name),
+            value => panic!("{value:?}"),
+        })
+        .collect()
+}
+
+#[test]
+fn wrap_and_sides_meet_as_asked_and_are_measured_put_together() {
+    let flange = CornerStyle::Lap { width: inches("1"), carried_by: Chosen::LongSides, outside: false };
+    let cases = [
+        (butt("wrap"), "butt, the wrap runs through", 0.0, 0.141),
+        (butt("sides"), "butt, the side runs through", 2.0 * 0.141, 0.0),
+        // g/√2 further than T each.
+        (CornerStyle::Open, "open corner", 2.0 * 0.136, 0.136),
+        (flange, "lap, the wrap lies on the side's joining flange of 1.000", 0.0, 0.141),
+    ];
+    for (corner, words, narrower, inward) in cases {
+        let making = Making { corner, seam_gap: inches("1/64"), ..skin() };
+        let wrap = console().shape_piece(0, &making).unwrap();
+        let all = seams(&wrap);
+        assert_eq!(all.len(), 8, "{all:?}");
+        for seam in &all {
+            assert!(seam.contains(words) && seam.contains("90.0° inside"), "{seam}");
+            assert!(seam.ends_with("gap designed .016, least .016, largest .016"), "{seam}");
+        }
+        let (x, _) = proven(&wrap).extents_mm();
+        assert!((x / 25.4 - (28.0 - narrower)).abs() < 0.001, "{} {words}", x / 25.4);
+        let side = console().shape_piece(1, &making).unwrap();
+        assert_eq!(seams(&side).len(), 4);
+        // CD is level, 38 up: the side is lower than that by what it stands in, or as high where it runs through.
+        let side_flat = proven(&side);
+        if !words.starts_with("lap") {
+            let (x, y) = side_flat.extents_mm();
+            let height = x.min(y).max(x.max(y)) / 25.4;
+            assert!((height - (38.0 - inward)).abs() < 0.001, "{height} {words}");
+        }
+    }
+}
+
+#[test]
+fn styles_that_wrap_and_sides_cannot_have_say_which_can() {
+    let problem = |console: Console, corner: CornerStyle| {
+        let making = Making { corner, ..skin() };
+        console.shape_piece(0, &making).unwrap_err().remove(0)
+    };
+    let lap = |carried_by: Chosen, outside| CornerStyle::Lap { width: inches("1"), carried_by, outside };
+    let named = |name: &str| Chosen::Sides(vec![name.to_owned()]);
+    let mut flanged = console();
+    flanged.side_flange = Some(inches("3/4"));
+    assert_eq!(problem(console(), butt("AB")).field, "corner.butt_through");
+    assert_eq!(problem(flanged.clone(), butt("sides")).field, "side_flange");
+    assert_eq!(problem(console(), lap(named("wrap"), false)).field, "corner.lap");
+    assert!(problem(console(), lap(named("sides"), true)).remedy.contains("inside"));
+    assert_eq!(problem(flanged, lap(named("sides"), false)).field, "side_flange");
+    let tabs = CornerStyle::TabAndSlot {
+        tab: inches("1/2"),
+        clearance: inches("0"),
+        count: 2,
+        tabs_on: Chosen::LongSides,
+    };
+    assert!(problem(console(), tabs).remedy.contains("joining flange"));
+}
+
 #[test]
 fn bumped_corners_say_where_they_are_struck() {
     let mut bumped = console();
@@ -147,14 +219,15 @@ proptest! {
 
     /// For any outline and radius, the wrap's legs on their inside face are the edges of the sides, or it is refused.
     #[test]
-    fn shared_edges_agree(rake in -6.0_f64..6.0, top in 4.0_f64..14.0, drop in 3.0_f64..14.0, radius in 16_i64..300, flanged in any::<bool>()) {
+    fn shared_edges_agree(rake in -6.0_f64..6.0, top in 4.0_f64..14.0, drop in 3.0_f64..14.0, radius in 16_i64..300, flanged in any::<bool>(), through_wrap in any::<bool>(), gap in 0_i64..3) {
         let mut random = console();
         random.outline = figure(&[(0.0, 0.0), (24.0, 0.0), (20.0 + rake, 38.0), (20.0 + rake - top, 38.0), (1.0, 38.0 - drop)]);
         random.radii = vec![("C".to_owned(), units::Length::from_sixty_fourths(radius))];
         random.foot_recess = None;
         random.taped.clear();
         random.side_flange = flanged.then(|| inches("3/4"));
-        let making = skin();
+        let through = if flanged || through_wrap { "wrap" } else { "sides" };
+        let making = Making { corner: butt(through), seam_gap: units::Length::from_sixty_fourths(gap), ..skin() };
         let Ok(wrap) = random.shape_piece(0, &making) else { return Ok(()) };
         proven(&wrap);
         let side = random.shape_piece(1, &making).unwrap();
@@ -170,7 +243,7 @@ proptest! {
                 Direction::Up => 0.0,
             };
             let wrap_edge = face.corners[1].distance(face.corners[2]) / 25.4 - inner(number) - inner(number + 1);
-            let side_edge = value(&side.facts, &format!("side panel, mold lines, {leg}"));
+            let side_edge = value(&side.facts, &format!("edge {leg} of the sides"));
             prop_assert!((wrap_edge - side_edge).abs() < 0.0001, "{leg}: {wrap_edge} {side_edge}");
         }
     }

@@ -9,11 +9,22 @@ use fold::Direction::{Down, Up};
 use fold::refold;
 use proptest::prelude::*;
 use shapes::locker::{Locker, LockerLid};
-use shapes::{Making, Problem, Recipe, Shaped};
+use shapes::{Chosen, CornerStyle, FactValue, Making, Problem, Recipe, Shaped};
 use units::Length;
 
 fn skin() -> Making {
-    making(".090", ".090", 0.42)
+    Making { corner: CornerStyle::Butt { through: Chosen::LongSides }, ..making(".090", ".090", 0.42) }
+}
+
+/// The words of every seam of a piece with others.
+fn seams(shaped: &Shaped) -> Vec<String> {
+    let seams = shaped.facts.iter().filter(|fact| fact.name.starts_with("seam, "));
+    seams
+        .map(|fact| match &fact.value {
+            FactValue::Words(words) => format!("{}: {words}", fact.name),
+            value => panic!("{value:?}"),
+        })
+        .collect()
 }
 
 fn lid(at: &str) -> LockerLid {
@@ -80,6 +91,50 @@ fn the_gig_locker_is_split_with_strips_and_its_top_bends_reverse() {
     for bend in &top.bends {
         assert!(bend.from.distance(bend.to) <= 46.0 * 25.4 + 1e-6);
     }
+}
+
+/// Ends, top and front measured put together: ends stop against them, or they lie on the ends' flanges.
+#[test]
+fn plates_meet_as_asked_and_are_measured_put_together() {
+    let lap = |width: &str, carried_by: Chosen, outside| CornerStyle::Lap {
+        width: inches(width),
+        carried_by,
+        outside,
+    };
+    for (corner, words) in [
+        (CornerStyle::Butt { through: Chosen::LongSides }, "butt, the front runs through"),
+        (lap("3/4", Chosen::LongSides, false), "lap, the front lies on the end's joining flange of .750"),
+    ] {
+        let making = Making { corner, seam_gap: inches("1/64"), ..skin() };
+        let mut tapered = gig();
+        tapered.lids.clear();
+        (tapered.widths, tapered.heights) = ([inches("14"), inches("9")], [inches("12"), inches("8")]);
+        (tapered.longest_bend, tapered.crate_inside) = (None, None);
+        for end in ["end-aft", "end-fwd"] {
+            let shaped = piece(&tapered, end, &making);
+            proven(&shaped);
+            let seams = seams(&shaped);
+            assert_eq!(seams.len(), 3, "{seams:?}");
+            assert!(seams.iter().any(|seam| seam.contains(words)), "{seams:?}");
+            for seam in &seams {
+                // Within .02 mm, printed to thousandths.
+                let gaps = seam.split("gap designed .016, least ").nth(1).unwrap_or_else(|| panic!("{seam}"));
+                assert!(gaps.split(", largest ").all(|gap| [".015", ".016"].contains(&gap)), "{seam}");
+            }
+        }
+        let top = seams(&piece(&tapered, "top1", &making));
+        assert_eq!(top.len(), 3, "{top:?}");
+        assert!(top.iter().any(|seam| seam.contains("behind the top's front flange")), "{top:?}");
+        assert!(top.iter().any(|seam| seam.contains("edge to edge")), "{top:?}");
+    }
+    let refused = |corner: CornerStyle| {
+        let making = Making { corner, ..skin() };
+        gig().shape_piece(0, &making).unwrap_err().remove(0)
+    };
+    assert!(refused(CornerStyle::Open).remedy.contains("joining flanges"));
+    assert!(refused(CornerStyle::Butt { through: Chosen::ShortSides }).remedy.contains("front"));
+    assert!(refused(lap("1", Chosen::Sides(vec!["front".to_owned()]), false)).remedy.contains("ends"));
+    assert!(refused(lap("1", Chosen::LongSides, true)).remedy.contains("inside"));
 }
 
 #[test]
@@ -149,7 +204,7 @@ proptest! {
 
     /// Whatever the taper, top and front have the same edge, and fronts are as high where they meet the ends.
     #[test]
-    fn shared_edges_agree(widths in [400_i64..1200, 400..1200], heights in [400_i64..1200, 400..1200], split in 0..5_i64) {
+    fn shared_edges_agree(widths in [400_i64..1200, 400..1200], heights in [400_i64..1200, 400..1200], split in 0..5_i64, flanged in any::<bool>(), gap in 0_i64..3) {
         let sixteenths = |n: i64| Length::from_sixty_fourths(n);
         let mut locker = gig();
         locker.widths = widths.map(sixteenths);
@@ -158,7 +213,10 @@ proptest! {
         (locker.longest_bend, locker.crate_inside, locker.backing_strip) = (None, None, None);
         locker.splits_at = (1..=split).map(|n| inches("15") * n).collect();
         locker.frames_every = Some(inches("15"));
-        let making = skin();
+        let mut making = Making { seam_gap: sixteenths(gap), ..skin() };
+        if flanged {
+            making.corner = CornerStyle::Lap { width: inches("3/4"), carried_by: Chosen::LongSides, outside: false };
+        }
         let (mut top, mut front) = (0.0, 0.0);
         for (number, piece) in locker.pieces().iter().enumerate() {
             let shaped = locker.shape_piece(number, &making).unwrap();

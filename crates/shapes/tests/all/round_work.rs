@@ -6,15 +6,16 @@ use std::f64::consts::PI;
 use crate::common::{inches, making, value};
 use fold::refold;
 use geometry::{Point3, polygon, trig};
+use proptest::prelude::*;
 use shapes::cone::Cone;
 use shapes::cylinder::{Cylinder, Slope};
 use shapes::transition::{MadeOf, Transition};
-use shapes::wrap::{DiameterTo, WrapMaking, strikes_by_rule};
+use shapes::wrap::{DiameterTo, WrapMaking, WrapSeam, strikes_by_rule};
 use shapes::{Making, Recipe, Shaped};
 use units::{Angle, Length};
 
 fn bumped(strikes: u32) -> WrapMaking {
-    WrapMaking { rolled: false, strikes: Some(strikes), lap: None }
+    WrapMaking { rolled: false, strikes: Some(strikes), seam: WrapSeam::Butt }
 }
 
 fn thin() -> Making {
@@ -164,6 +165,103 @@ fn cones_of_any_number_of_strikes_close() {
     }
 }
 
+fn lapped(width: &str, outside: bool, strikes: Option<u32>) -> WrapMaking {
+    WrapMaking { rolled: true, strikes, seam: WrapSeam::Lap { width: inches(width), outside } }
+}
+
+/// The girth of the flat of a lapped collar is its butted girth, the lap, and what the joggle takes: two bends of 30° and
+/// the slant between them, less its run on the flat. T = R = .063, K .42, no gap.
+#[test]
+fn a_lapped_cylinder_is_longer_by_the_lap_and_its_joggle() {
+    for outside in [true, false] {
+        let collar = Cylinder { made: lapped("1/2", outside, Some(16)), ..collar(16) };
+        let (_, flat, proof) = proven(&collar, 0, &thin());
+        let (sine, cosine) = (trig::sin(PI / 6.0), trig::cos(PI / 6.0));
+        let slant = (0.063 + 0.063 * (1.0 - cosine)) / sine;
+        let setback = 0.126 * trig::tan(PI / 12.0);
+        let allowance = PI / 6.0 * 0.063 * 1.42;
+        let run = 2.0 * setback + slant * cosine - 0.063 * sine;
+        let on_the_flat = 2.0 * allowance + slant - 2.0 * setback;
+        let expected = PI * 6.063 + 0.5 + on_the_flat - run;
+        let girth = flat.extents_mm().1 / 25.4;
+        assert!((girth - expected).abs() < 1e-6, "{girth} {expected}");
+        assert_eq!(flat.bends.len(), 18);
+        let seam = &proof.seams[0];
+        assert!(seam.least_mm < 1e-4 && seam.largest_mm < 1e-4, "{seam:?}");
+        assert!(matches!(seam.style, fold::SeamStyle::Lap { outside: side, .. } if side == outside));
+    }
+}
+
+#[test]
+fn a_lap_too_wide_for_its_flat_says_what_would_do() {
+    let wide = Cylinder { made: lapped("2", true, Some(16)), ..collar(16) };
+    let problem = wide.shape_piece(0, &thin()).unwrap_err().remove(0);
+    assert_eq!(problem.field, "seam.lap");
+    let word = |after: &str| {
+        let rest = problem.remedy.split(after).nth(1).unwrap_or_else(|| panic!("{problem}"));
+        rest.trim().split([' ', ',']).next().unwrap().to_owned()
+    };
+    let widest = inches(&word("the widest is"));
+    let fewer: u32 = word("strike it").parse().unwrap();
+    let works = |width: Length, strikes: u32| {
+        let seam = WrapSeam::Lap { width, outside: true };
+        let made = WrapMaking { rolled: true, strikes: Some(strikes), seam };
+        Cylinder { made, ..collar(16) }.shape_piece(0, &thin()).is_ok()
+    };
+    assert!(
+        works(widest - Length::from_inches(0.001), 16) && !works(widest + Length::from_inches(0.001), 16)
+    );
+    assert!(works(inches("2"), fewer) && !works(inches("2"), fewer + 1));
+    // Without a number of strikes the rule gives way to the lap.
+    let (shaped, flat, _) = proven(&Cylinder { made: lapped("2", true, None), ..collar(16) }, 0, &thin());
+    assert_eq!(flat.bends.len(), usize::try_from(fewer + 2).unwrap());
+    assert!(shaped.facts.iter().any(|fact| fact.name == "seam"));
+    let hopeless = Cylinder { made: lapped("4", false, None), ..collar(16) };
+    assert!(hopeless.shape_piece(0, &thin()).unwrap_err()[0].remedy.contains("with 6 strikes"));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Wherever a lap is made, its strip lies the gap off the plate all over, and nothing runs into anything.
+    #[test]
+    fn laps_of_wraps_lie_as_asked(
+        (diameter, length) in (48_i64..400, 32_i64..200),
+        (taper, slope) in (prop::option::of(20_i64..90), prop::option::of((5_u32..50, 0_u32..360))),
+        (lap, outside, gap) in (8_i64..80, any::<bool>(), 0_i64..3),
+        strikes in prop::option::of(6_u32..30),
+        radius in 1_i64..3,
+    ) {
+        let sixteenths = |count: i64| Length::from_sixty_fourths(4 * count);
+        let mut making = making(".063", if radius == 1 { ".063" } else { ".125" }, 0.42);
+        making.seam_gap = Length::from_sixty_fourths(gap);
+        let made = WrapMaking { rolled: true, strikes, seam: WrapSeam::Lap { width: Length::from_sixty_fourths(lap), outside } };
+        let recipe: Box<dyn Recipe> = match taper {
+            Some(percent) => Box::new(Cone {
+                large: sixteenths(diameter),
+                small: Length::from_millimetres(sixteenths(diameter).millimetres() * f64::from(i32::try_from(percent).unwrap()) / 100.0),
+                to: DiameterTo::Inside,
+                height: sixteenths(length),
+                made,
+            }),
+            None => {
+                let end = slope.map(|(slope, side)| Slope {
+                    angle: Angle::from_degrees(f64::from(slope)),
+                    long_side: Angle::from_degrees(f64::from(side)),
+                });
+                Box::new(Cylinder { diameter: sixteenths(diameter), to: DiameterTo::Outside, length: sixteenths(length), ends: [None, end], made })
+            }
+        };
+        let Ok(shaped) = recipe.shape_piece(0, &making) else { return Ok(()) };
+        let Ok(flat) = shaped.unfold() else { return Ok(()) };
+        let proof = refold::prove(&shaped.part, &flat);
+        prop_assert!(proof.is_ok(), "{proof:?}");
+        let seam = &proof.unwrap().seams[0];
+        let gap_mm = making.seam_gap.millimetres();
+        prop_assert!((seam.least_mm - gap_mm).abs() < 0.02 && (seam.largest_mm - gap_mm).abs() < 0.02, "{seam:?}");
+    }
+}
+
 fn transition(made_of: MadeOf) -> Transition {
     Transition {
         rectangle: [inches("14"), inches("12")],
@@ -234,6 +332,31 @@ fn every_flat_triangle_is_the_one_in_space() {
         // What is cut away about the corners is small, and never adds.
         let inches2 = area / (25.4 * 25.4);
         assert!(inches2 < space && inches2 > space - 4.0 * 0.8, "{inches2} {space}");
+    }
+}
+
+#[test]
+fn halves_and_quarters_of_a_transition_meet_put_together() {
+    for (made_of, seams) in [(MadeOf::Halves, 2), (MadeOf::Quarters, 2)] {
+        for gap in ["0", "1/16"] {
+            let making = Making { seam_gap: inches(gap), ..making(".050", ".050", 0.42) };
+            let gap = making.print(making.seam_gap);
+            let shape = transition(made_of);
+            for piece in 0..shape.pieces().len() {
+                let shaped = shape.shape_piece(piece, &making).unwrap();
+                let words: Vec<String> = shaped
+                    .facts
+                    .iter()
+                    .filter(|fact| fact.name.starts_with("seam, piece"))
+                    .map(|fact| format!("{:?}", fact.value))
+                    .collect();
+                assert_eq!(words.len(), seams, "{words:?}");
+                for words in words {
+                    assert!(words.contains("butt, edge to edge, 180.0° inside"), "{words}");
+                    assert!(words.contains(&format!("least {gap}, largest {gap}")), "{words}");
+                }
+            }
+        }
     }
 }
 

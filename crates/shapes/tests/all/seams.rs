@@ -9,8 +9,8 @@ use fold::{BendNumber, SeamStyle, flat};
 use geometry::{Point, Vector, tolerance};
 use proptest::prelude::*;
 use shapes::pan::{Pan, PanPlan, Rim};
-use shapes::tapered_lid::TaperedLid;
-use shapes::{Chosen, CornerStyle, Figure, Making, ReliefStyle};
+use shapes::tapered_lid::{LidMade, MadeUpLid, Seat, TaperedLid};
+use shapes::{Chosen, CornerStyle, Figure, Making, Recipe, ReliefStyle};
 use stock::BendModel;
 use units::{Angle, Length, LengthStyle};
 
@@ -116,6 +116,56 @@ fn a_box_can_be_made_in_every_style() {
         faces.push(shaped.part.faces.len());
     }
     assert_eq!(faces, [5, 5, 9, 9, 5]);
+}
+
+/// Butts at corners flatter than 150°: low lids made up of plates, every weld measured on the refolded pieces put
+/// together, up to where one is refused as too flat. In one piece such plates lie on one another in the flat.
+#[test]
+fn flat_corners_of_plates_close_as_asked() {
+    let config = ProptestConfig { cases: 120, failure_persistence: None, ..ProptestConfig::default() };
+    let inset = prop::collection::vec(sixteenths(24..110), 8);
+    let strategy = (makings(), openings(), sixteenths(4..40), inset, chosen());
+    let flat = std::cell::RefCell::new(Vec::new());
+    let mut runner = proptest::test_runner::TestRunner::new(config);
+    let outcome = runner.run(&strategy, |(making, over, rise, mut inset, through)| {
+        inset.truncate(over.count());
+        let lid = TaperedLid {
+            over,
+            outset: inches("1/4"),
+            rise,
+            inset,
+            skirt: inches("1 1/2"),
+            return_width: None,
+        };
+        let lid = MadeUpLid { lid, seat: Seat::Proud, hinge: None, made: LidMade::Plates, notch: None };
+        let making = Making { corner: CornerStyle::Butt { through }, ..making };
+        let gap = format!("gap designed {0}, least {0}, largest {0}", making.print(making.seam_gap));
+        for piece in 0..lid.pieces().len() {
+            let shaped = match lid.shape_piece(piece, &making) {
+                Ok(shaped) => shaped,
+                Err(problems) => {
+                    let measured = |problem: &shapes::Problem| problem.wrong.contains("gap of");
+                    prop_assert!(!problems.iter().any(measured), "{problems:?}");
+                    return Ok(());
+                }
+            };
+            for fact in shaped.facts.iter().filter(|fact| fact.name.starts_with("weld ")) {
+                let shapes::FactValue::Words(words) = &fact.value else { continue };
+                if !words.contains("gap designed") {
+                    continue;
+                }
+                prop_assert!(words.contains(&gap), "{}: {words}", fact.name);
+                if words.contains("butt") {
+                    let degrees = words.split("° inside").next().and_then(|left| left.split(' ').next_back());
+                    flat.borrow_mut().extend(degrees.and_then(|degrees| degrees.parse::<f64>().ok()));
+                }
+            }
+        }
+        Ok(())
+    });
+    outcome.unwrap();
+    let beyond = |degrees: f64| flat.borrow().iter().filter(|angle| **angle > degrees).count();
+    assert!(beyond(150.0) > 100 && beyond(165.0) > 30, "{} {}", beyond(150.0), beyond(165.0));
 }
 
 proptest! {

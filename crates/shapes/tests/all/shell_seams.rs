@@ -136,11 +136,66 @@ fn the_sides_of_a_coaming_are_butted_or_its_strip_is_lapped() {
 
 #[test]
 fn a_corner_too_flat_to_butt_says_how_steep_it_must_be() {
-    let mut flat = tapered();
-    flat.lid.rise = inches("1/2");
-    let problems = flat.shape_piece(0, &made(styles()[0].clone())).unwrap_err();
-    assert!(problems[0].wrong.contains("too flat"), "{}", problems[0]);
-    assert!(problems[0].remedy.contains("150°"), "{}", problems[0]);
+    let shaped = |rise: &str| {
+        let mut flat = tapered();
+        flat.lid.rise = inches(rise);
+        flat.lid.inset[3] = inches("2");
+        flat.shape_piece(0, &made(styles()[0].clone()))
+    };
+    let problems = shaped("1/16").unwrap_err();
+    assert!(problems[0].wrong.contains("so flat"), "{}", problems[0]);
+    let most: f64 =
+        problems[0].remedy.split("up to ").nth(1).unwrap().split('°').next().unwrap().parse().unwrap();
+    // (T + g) / sin φ = a twentieth of the shorter side at the corner, 24.6.
+    let sine = (0.063 + 1.0 / 64.0) / (24.6 / 20.0);
+    assert!((most - (180.0 - geometry::trig::asin(sine).to_degrees())).abs() < 0.4, "{most}");
+    // What is named works: a lid a little steeper than that.
+    assert!(shaped("1/4").is_ok());
+}
+
+/// A pan whose walls lean far out: square strips of its corners would lie on their neighbours in the flat. Tapered they
+/// come out, keep their width along half of their length, and lie the gap off the other wall.
+#[test]
+fn a_strip_on_a_leaning_wall_is_tapered_until_it_comes_out() {
+    let plan = PanPlan::Outside { length: inches("20"), width: inches("12") };
+    let mut tapered = Vec::new();
+    for lean in [20.0, 30.0, 40.0] {
+        let pan = Pan {
+            plan: plan.clone(),
+            height: inches("4"),
+            rims: vec![Rim::None],
+            lean: [lean; 4].map(Angle::from_degrees).to_vec(),
+            edge: EdgeEnd::Plain,
+        };
+        for sixteenths in 6..32 {
+            let width = units::Length::from_sixty_fourths(4 * sixteenths);
+            let making = made(CornerStyle::Lap { width, carried_by: Chosen::LongSides, outside: false });
+            let Ok(shaped) = pan.shape(&making) else { continue };
+            let strips = || shaped.part.faces.iter().filter(|face| face.name.ends_with(", tapered"));
+            let Ok(flat) = shaped.unfold() else { continue };
+            if strips().count() == 0 {
+                continue;
+            }
+            for strip in strips() {
+                let at_edge = |p: &&Point| (p.y - width.millimetres()).abs() < 1e-6;
+                let places: Vec<f64> = strip.corners.iter().filter(at_edge).map(|p| p.x).collect();
+                let bent = strip.corners[0].distance(strip.corners[1]);
+                let full = places.iter().copied().fold(0.0, f64::max)
+                    - places.iter().copied().fold(f64::INFINITY, f64::min);
+                assert!(places.len() == 2 && full >= 0.5 * bent - 1e-6, "{full} of {bent}");
+            }
+            let Ok(proof) = fold::refold::prove(&shaped.part, &flat) else { continue };
+            let gap_mm = inches(GAP).millimetres();
+            for seam in &proof.seams {
+                assert!(
+                    (seam.least_mm - gap_mm).abs() < 0.02 && (seam.largest_mm - gap_mm).abs() < 0.02,
+                    "{seam:?}"
+                );
+            }
+            tapered.push((lean, sixteenths));
+        }
+    }
+    assert!(tapered.len() > 5, "{tapered:?}");
 }
 
 /// A pan whose walls lean far out: the strips of its corners lie on one another in the flat when they are wide.

@@ -3,12 +3,13 @@
 use shapes::cone::Cone;
 use shapes::cylinder::{Cylinder, Slope};
 use shapes::transition::{MadeOf, Transition};
-use shapes::wrap::{DiameterTo, WrapMaking};
+use shapes::wrap::{DiameterTo, WrapMaking, WrapSeam};
 use units::{Angle, Length};
 
 use crate::convert::desk::{Desk, Range};
 use crate::file::{
-    ConeFile, CylinderFile, DiameterToFile, MadeOfFile, Size, SlopeFile, TransitionFile, WrapWayFile,
+    ConeFile, CylinderFile, DiameterToFile, FaceFile, MadeOfFile, SlopeFile, TransitionFile, WrapSeamFile,
+    WrapWayFile,
 };
 use crate::place::Place;
 
@@ -20,7 +21,7 @@ pub(super) fn cylinder(file: &CylinderFile, place: &Place, desk: &mut Desk<'_>) 
     let length = desk.length(&place.field("length"), &file.length, Range::AboveZero);
     let lower = slope(file.lower_end.as_ref(), &place.field("lower_end"), desk);
     let upper = slope(file.upper_end.as_ref(), &place.field("upper_end"), desk);
-    let made = made(file.made, file.strikes, file.lap.as_ref(), place, desk);
+    let made = made(file.made, file.strikes, file.seam.as_ref(), place, desk);
     Some(Cylinder {
         diameter: diameter?,
         to: diameter_to(file.diameter_to),
@@ -34,7 +35,7 @@ pub(super) fn cone(file: &ConeFile, place: &Place, desk: &mut Desk<'_>) -> Optio
     let large = desk.length(&place.field("large"), &file.large, Range::AboveZero);
     let small = desk.length(&place.field("small"), &file.small, Range::AboveZero);
     let height = desk.length(&place.field("height"), &file.height, Range::AboveZero);
-    let made = made(file.made, file.strikes, file.lap.as_ref(), place, desk);
+    let made = made(file.made, file.strikes, file.seam.as_ref(), place, desk);
     Some(Cone {
         large: large?,
         small: small?,
@@ -52,6 +53,16 @@ pub(super) fn transition(file: &TransitionFile, place: &Place, desk: &mut Desk<'
         Some(offset) => desk.pair(&place.field("offset"), offset, Range::Any),
         None => Some([Length::ZERO; 2]),
     };
+    let place = place.field("seam");
+    let butted = match seam(file.seam.as_ref(), &place, desk)? {
+        WrapSeam::Butt => Some(()),
+        WrapSeam::Lap { .. } => {
+            let wrong = "a strip on its seam would run past the point of its triangle, on to the next bend at the round";
+            desk.add(&place, "lap", wrong, "ask for \"butt\", and rivet or weld a cover strip behind it");
+            None
+        }
+    };
+    butted?;
     Some(Transition {
         rectangle: rectangle?,
         round: round?,
@@ -77,12 +88,28 @@ const fn diameter_to(file: DiameterToFile) -> DiameterTo {
 fn made(
     way: WrapWayFile,
     strikes: Option<u32>,
-    lap: Option<&Size>,
+    file: Option<&WrapSeamFile>,
     place: &Place,
     desk: &mut Desk<'_>,
 ) -> Option<WrapMaking> {
-    let lap = desk.optional(&place.field("lap"), lap, Range::AboveZero)?;
-    Some(WrapMaking { rolled: way == WrapWayFile::Rolled, strikes, lap })
+    let seam = seam(file, &place.field("seam"), desk)?;
+    Some(WrapMaking { rolled: way == WrapWayFile::Rolled, strikes, seam })
+}
+
+fn seam(file: Option<&WrapSeamFile>, place: &Place, desk: &mut Desk<'_>) -> Option<WrapSeam> {
+    match file {
+        None => Some(WrapSeam::Butt),
+        Some(WrapSeamFile::Words(text)) if text.trim().eq_ignore_ascii_case("butt") => Some(WrapSeam::Butt),
+        Some(WrapSeamFile::Words(text)) => {
+            let remedy = "write \"butt\" or {\"lap\": \"1/2\", \"side\": \"outside\"}";
+            desk.add(place, text, "no seam of a wrap is made so", remedy);
+            None
+        }
+        Some(WrapSeamFile::Lap(file)) => {
+            let width = desk.length(&place.field("lap"), &file.lap, Range::AboveZero)?;
+            Some(WrapSeam::Lap { width, outside: file.side != Some(FaceFile::Inside) })
+        }
+    }
 }
 
 /// The slope of an end; the inner `None` is a square end.

@@ -104,7 +104,7 @@ pub(crate) use profiles::{
 };
 pub(crate) use round::{
     ConeFile, CylinderFile, DiameterToFile, MadeOfFile, PadFile, SlopeFile, StepFile, StepPipeFile,
-    TransitionFile, WrapWayFile,
+    TransitionFile, WrapSeamFile, WrapWayFile,
 };
 pub(crate) use sets::{
     BulkheadFile, ConsoleFile, DeckFile, FootRecessFile, LimberHoleFile, LockerFile, LockerLidFile,

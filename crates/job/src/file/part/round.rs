@@ -28,6 +28,26 @@ pub(crate) enum WrapWayFile {
     Bumped,
 }
 
+/// How the seam of a wrap is made.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(untagged)]
+pub(crate) enum WrapSeamFile {
+    /// "butt": edge to edge, the seam gap apart.
+    Words(String),
+    /// One edge is joggled and lies over the other, the seam gap off it.
+    Lap(WrapLapFile),
+}
+
+/// A lapped seam of a wrap.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct WrapLapFile {
+    /// How far one edge lies over the other, flat on flat. The metal of lap and joggle is added to the flat.
+    pub(crate) lap: Size,
+    /// On which face of the other edge it lies. The outside when not given; the inside then stays even.
+    pub(crate) side: Option<FaceFile>,
+}
+
 /// An end cut on a slope.
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -58,8 +78,8 @@ part_file!(
         /// Strikes, or lines to sight along. By the rule of half a thickness when not given.
         #[schemars(range(min = 6, max = 180))]
         strikes: Option<u32>,
-        /// How far the seam laps. A butt seam when not given.
-        lap: Option<Size>,
+        /// How its seam is made: "butt", or { "lap": "1/2", "side": "outside" }. "butt" when not given.
+        seam: Option<WrapSeamFile>,
         /// The marked face. The outside when not given.
         face: Option<FaceFile>,
     }
@@ -82,8 +102,8 @@ part_file!(
         /// Strikes, or lines to sight along. By the rule of half a thickness when not given.
         #[schemars(range(min = 6, max = 180))]
         strikes: Option<u32>,
-        /// How far the seam laps. A butt seam when not given.
-        lap: Option<Size>,
+        /// How its seam is made: "butt", or { "lap": "1/2", "side": "outside" }. "butt" when not given.
+        seam: Option<WrapSeamFile>,
         /// The marked face. The outside when not given.
         face: Option<FaceFile>,
     }
@@ -119,6 +139,8 @@ part_file!(
         divisions: Option<u32>,
         /// How many pieces it is made of.
         made_of: MadeOfFile,
+        /// How its seams are made. "butt" when not given, the only way.
+        seam: Option<WrapSeamFile>,
         /// The marked face. The inside when not given.
         face: Option<FaceFile>,
     }

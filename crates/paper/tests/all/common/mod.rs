@@ -43,7 +43,6 @@ impl Builder {
             sizes: Vec::new(),
             relief,
             notch_width_mm: 3.0,
-            springs_over: false,
         };
         Self { part }
     }

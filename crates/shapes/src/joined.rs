@@ -1,0 +1,81 @@
+//! Seams between the pieces of a whole: the pieces are laid flat, refolded, put in their places and measured.
+
+use fold::FlatPattern;
+use fold::part::FoldedPart;
+use fold::refold::{self, Joint, Overlap, PlacedPiece, RefoldError, SeamGap, WholeProof};
+use geometry::Frame;
+use units::Angle;
+
+use crate::{Fact, Making, Problem};
+
+/// A piece where it stands in the whole.
+pub(crate) struct Standing {
+    /// What it is called: "wrap".
+    pub(crate) name: String,
+    /// The piece.
+    pub(crate) part: FoldedPart,
+    /// Where the coordinates of its root face lie.
+    pub(crate) root: Frame,
+}
+
+/// A seam between pieces and how it is made, in words: "butt, the wrap runs through".
+pub(crate) struct Joined {
+    /// As designed.
+    pub(crate) joint: Joint,
+    /// In words.
+    pub(crate) style: String,
+}
+
+/// Measures every joint on the refolded pieces; `None` when a piece does not come out of one flat, which it is refused
+/// for by itself.
+///
+/// # Errors
+/// What the refold of the whole finds.
+pub(crate) fn measure(pieces: &[Standing], joints: &[Joined]) -> Result<Option<WholeProof>, RefoldError> {
+    let flats: Result<Vec<FlatPattern>, _> =
+        pieces.iter().map(|piece| fold::flat::unfold(&piece.part)).collect();
+    let Ok(flats) = flats else { return Ok(None) };
+    let placed: Vec<PlacedPiece<'_>> = pieces
+        .iter()
+        .zip(&flats)
+        .map(|(piece, flat)| PlacedPiece { name: &piece.name, part: &piece.part, flat, root: piece.root })
+        .collect();
+    let designs: Vec<Joint> = joints.iter().map(|joined| joined.joint.clone()).collect();
+    refold::measure_whole(&placed, &designs).map(Some)
+}
+
+/// A seam as designed and as measured, one line of the packet.
+pub(crate) fn words(style: &str, gap: &SeamGap, designed_mm: f64, making: &Making) -> String {
+    let angle = Angle::from_radians(gap.inside_angle_rad).print(1);
+    format!(
+        "{style}, {angle}° inside, {} long outside, gap designed {}, least {}, largest {}",
+        making.print_mm(gap.length_mm),
+        making.print_mm(designed_mm),
+        making.print_mm(gap.least_mm),
+        making.print_mm(gap.largest_mm)
+    )
+}
+
+/// The facts of every joint that `piece` has a share in.
+pub(crate) fn facts(piece: usize, joints: &[Joined], gaps: &[SeamGap], making: &Making) -> Vec<Fact> {
+    let fact = |(joined, gap): (&Joined, &SeamGap)| {
+        let words = words(&joined.style, gap, joined.joint.gap_mm, making);
+        let origin = "measured between the refolded plates of both pieces, put together";
+        Fact::words(format!("seam, {}", joined.joint.name), words, origin)
+    };
+    let shares = |joined: &Joined| [joined.joint.first.piece, joined.joint.second.piece].contains(&piece);
+    joints.iter().zip(gaps).filter(|(joined, _)| shares(joined)).map(fact).collect()
+}
+
+/// Pieces that do not stand to one another as designed.
+pub(crate) fn problem(error: &RefoldError, field: &str) -> Problem {
+    Problem::new(field, "as given", error.to_string(), "check the sizes of the pieces")
+}
+
+/// Pieces that run into one another.
+pub(crate) fn overlap_problem(overlap: &Overlap, field: &str, making: &Making) -> Problem {
+    let Overlap { first, second, depth_mm } = overlap;
+    let wrong = format!("run into one another by {} when put together", making.print_mm(*depth_mm));
+    let remedy = "shorten one of them, or let the other run through";
+    Problem::new(field, format!("{first} and {second}"), wrong, remedy)
+}

@@ -1,0 +1,123 @@
+//! The lap of a wrap: its last edge is joggled by a thickness and the gap, and lies flat over its first.
+//!
+//! All of it lies in the flat that the seam is in, between the tangent lines of the bends beside that: a thickness of
+//! metal, the joggle, and the lap. The slant of a joggle of turn α and depth d is (d + T·(1 − cos α)) / sin α from mold
+//! line to mold line; from tangent line to tangent line the joggle runs 2·s + slant·cos α − T·sin α, s being the setback
+//! of each of its bends (plane geometry of two plates of thickness T).
+
+use fold::Direction;
+use fold::bend::formula;
+use geometry::{Point, Vector, trig};
+use units::Length;
+
+use super::{Facet, Limit, sampled};
+use crate::Making;
+
+/// Turns tried for the joggle, degrees, the steepest that leaves a slant between its bends first (common practice, no
+/// source: a steeper one is shorter and harder to set).
+const TURNS_DEGREES: [f64; 5] = [30.0, 22.5, 15.0, 10.0, 5.0];
+
+/// A joggled lap; places are from the middle of the flat that the seam is in, along the girth, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Lap {
+    /// Where the first edge of the plate stands, and where the joggle's last tangent line lies over it.
+    pub(crate) start_mm: f64,
+    /// The near tangent line of the joggle's first bend.
+    pub(crate) tangent_mm: f64,
+    /// The mold line of that bend.
+    pub(crate) mold_mm: f64,
+    /// How far the strip is set off, mm.
+    pub(crate) depth_mm: f64,
+    /// Turn of both bends of the joggle, radians.
+    pub(crate) turn_rad: f64,
+    width_mm: f64,
+    slant_mm: f64,
+    setback_mm: f64,
+    outside: bool,
+}
+
+/// A joggle by itself.
+struct Joggle {
+    depth_mm: f64,
+    turn_rad: f64,
+    slant_mm: f64,
+    setback_mm: f64,
+    /// From tangent line to tangent line.
+    run_mm: f64,
+}
+
+impl Joggle {
+    fn of(making: &Making) -> Self {
+        let thickness = making.thickness_mm();
+        let radius = making.number.inside_radius().millimetres();
+        let depth_mm = thickness + making.seam_gap.millimetres();
+        let joggle = |degrees: f64| {
+            let turn_rad = degrees.to_radians();
+            let (sine, cosine) = (trig::sin(turn_rad), trig::cos(turn_rad));
+            let slant_mm = (depth_mm + thickness * (1.0 - cosine)) / sine;
+            let setback_mm = formula::setback(turn_rad, radius, thickness);
+            let run_mm = 2.0 * setback_mm + slant_mm * cosine - thickness * sine;
+            Self { depth_mm, turn_rad, slant_mm, setback_mm, run_mm }
+        };
+        let has_slant = |joggle: &Self| joggle.slant_mm - 2.0 * joggle.setback_mm > 0.1 * thickness;
+        let last = joggle(TURNS_DEGREES[TURNS_DEGREES.len() - 1]);
+        TURNS_DEGREES.into_iter().map(joggle).find(has_slant).unwrap_or(last)
+    }
+}
+
+impl Lap {
+    /// What a flat needs beside the lap itself: the joggle, and a thickness of metal before it, mm.
+    pub(super) fn beside_mm(making: &Making) -> f64 {
+        Joggle::of(making).run_mm + making.thickness_mm()
+    }
+
+    /// A lap on a flat of so much room between tangent lines; `None` where it does not lie on it.
+    pub(super) fn on(flat_mm: f64, (width, outside): (Length, bool), making: &Making) -> Option<Self> {
+        let joggle = Joggle::of(making);
+        let width_mm = width.millimetres();
+        let spare_mm = flat_mm - Self::beside_mm(making) - width_mm;
+        if spare_mm < 0.0 {
+            return None;
+        }
+        let tangent_mm = 0.5 * (spare_mm - flat_mm) + making.thickness_mm();
+        Some(Self {
+            start_mm: tangent_mm + joggle.run_mm,
+            tangent_mm,
+            mold_mm: tangent_mm + joggle.setback_mm,
+            depth_mm: joggle.depth_mm,
+            turn_rad: joggle.turn_rad,
+            width_mm,
+            slant_mm: joggle.slant_mm,
+            setback_mm: joggle.setback_mm,
+            outside,
+        })
+    }
+
+    /// Which way the joggle's first bend turns; the marked face is the outside.
+    pub(super) const fn first_direction(&self) -> Direction {
+        if self.outside { Direction::Up } else { Direction::Down }
+    }
+
+    /// How far outward the strip is set off, mm.
+    pub(crate) fn outward_mm(&self) -> f64 {
+        if self.outside { self.depth_mm } else { -self.depth_mm }
+    }
+
+    /// The slant and the strip, behind the facet that carries them. `ends` give where the strip begins and ends along
+    /// the element lines, at a place along the girth, mm.
+    pub(crate) fn facets(&self, carrier: &Facet, ends: &[&dyn Fn(f64) -> f64; 2]) -> [Facet; 2] {
+        let along = Vector::new(1.0, 0.0);
+        let near = Limit::Bend(Point::default(), along);
+        let edge = |end: &dyn Fn(f64) -> f64| {
+            let curve = |mm: f64| Point::new(end(mm), mm - self.start_mm + self.setback_mm);
+            sampled(&curve, [self.start_mm, self.start_mm + self.width_mm], [near, Limit::Seam])
+        };
+        let edges = ends.map(edge);
+        let far = self.setback_mm + self.width_mm;
+        let strip = Facet::between(&edges[0], &edges[1], (Point::new(0.0, far), along));
+        let bent = carrier.high_edge_along();
+        let side = |end: usize| [Point::new(bent[end], 0.0), Point::new(edges[end][0].x, self.slant_mm)];
+        let slant = Facet::between(&side(0), &side(1), (Point::new(0.0, self.slant_mm), along));
+        [slant, strip]
+    }
+}
