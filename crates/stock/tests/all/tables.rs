@@ -6,7 +6,7 @@ use stock::{
 };
 use units::{Length, LengthUnit};
 
-const FILES: [(&str, &str); 10] = [
+const FILES: [(&str, &str); 11] = [
     ("air_bend_radii", include_str!("../../data/air_bend_radii.json")),
     ("alloys", include_str!("../../data/alloys.json")),
     ("bend_force_factors", include_str!("../../data/bend_force_factors.json")),
@@ -14,6 +14,7 @@ const FILES: [(&str, &str); 10] = [
     ("least_inside_radii", include_str!("../../data/least_inside_radii.json")),
     ("neutral_factors", include_str!("../../data/neutral_factors.json")),
     ("sheet_sizes", include_str!("../../data/sheet_sizes.json")),
+    ("supply_standards", include_str!("../../data/supply_standards.json")),
     ("tread_plate", include_str!("../../data/tread_plate.json")),
     ("v_openings", include_str!("../../data/v_openings.json")),
     ("yield_strengths", include_str!("../../data/yield_strengths.json")),
