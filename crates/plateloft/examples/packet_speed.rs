@@ -81,7 +81,9 @@ fn job_of_sixty() -> Value {
             0 => {
                 json!({ "shape": "pan", "outside": [larger(9), larger(7)], "height": "3", "rim": "1/2 out" })
             }
-            1 => json!({ "shape": "lid", "over": [larger(8), larger(6)], "skirt": "1 1/2" }),
+            1 => {
+                json!({ "shape": "lid", "over": [larger(8), larger(6)], "clearance": { "coaming": ".125", "gasket": "1/8" }, "skirt": "1 1/2" })
+            }
             _ => json!({
                 "shape": "panel",
                 "outline": [["0", "0"], [larger(20), "0"], [larger(20), "9"], ["11", "12"], ["0", "12"]],
