@@ -323,3 +323,29 @@ fn the_overbend_is_told_and_the_flat_stays() {
     assert!(bend["by"] == "strip" && bend["turn_in_die"] == 92.0, "{bend}");
     assert_eq!(estimate["blank"], measured["blank"]);
 }
+
+/// The deduction printed is that of the strip in use. A strip of 45°, 2.0350 + 2.0347 − 4.000 = .0697: its allowance is
+/// 2 · .25 · tan 22.5° − .0697 = .13741, so K = (.13741/.78540 − .125)/.125 = .3996, and a square bend by that K takes
+/// .5 − 1.5708 · (.125 + .3996 · .125) = .225, where the strip of 90° gives .221.
+#[test]
+fn the_deduction_beside_a_k_factor_is_its_own() {
+    let shop = shop();
+    added(shop.path(), "2026-03-04", ["2.118", "2.103"], &[]);
+    added(shop.path(), "2026-03-05", ["2.0350", "2.0347"], &["--turn", "45"]);
+    let number = |turns: [u32; 2]| {
+        job(shop.path(), &skin(), &over_the_inch_die());
+        let mut whole: Value =
+            serde_json::from_str(&fs::read_to_string(shop.path().join("job.json")).unwrap()).unwrap();
+        let flange = |turn: u32| json!({ "leg": "2", "direction": "up", "turn": turn });
+        whole["parts"] = json!([{ "mark": "P", "shape": "panel", "metal": "skin", "size": ["20", "12"],
+                                  "flanges": { "AB": flange(turns[0]), "CD": flange(turns[1]) } }]);
+        fs::write(shop.path().join("job.json"), whole.to_string()).unwrap();
+        first_part(shop.path(), &[])["bend_number"].as_str().unwrap().to_owned()
+    };
+    let slight = number([45, 45]);
+    assert!(slight.contains("deduction at 90° .225") && !slight.contains(".221"), "{slight}");
+    let square = number([90, 90]);
+    assert!(square.contains("deduction at 90° .221") && !square.contains(".225"), "{square}");
+    let both = number([90, 45]);
+    assert!(both.contains(".221 by K 0.42") && both.contains(".225 by K 0.39"), "{both}");
+}

@@ -113,3 +113,26 @@ fn the_schema_of_a_strip_log_line_names_every_field_that_is_written() {
         assert!(schema["required"].as_array().unwrap().iter().any(|name| name == field), "{field}");
     }
 }
+
+/// A wrap's girth goes by the mid-line: no K-factor and no deduction stand behind it.
+#[test]
+fn a_wrap_prints_what_its_girth_went_by() {
+    let run = plateloft(&["flats", "fixtures/shapes/cylinder.json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    assert!(run.stdout.contains("bend number: none: wrapped round an axis"), "{}", run.stdout);
+    assert!(!run.stdout.contains("deduction at 90°"), "{}", run.stdout);
+}
+
+/// A bend by DIN 6935 of 12° loses nothing, and says why; of 15° it goes by the formula.
+#[test]
+fn a_slight_bend_by_din_6935_is_the_sum_of_its_legs() {
+    let bend = |turn: &str| {
+        let sizes = ["bend", "--thickness", "2", "--radius", "2", "--units", "mm", "--model", "din-6935"];
+        plateloft(&[&sizes[..], &["--turn", turn, "--flat-of", "50", "40"]].concat())
+    };
+    let (slight, more) = (bend("12"), bend("15"));
+    assert_eq!((slight.code, more.code), (0, 0), "{}", slight.stderr);
+    assert!(slight.stdout.contains("takes the deduction of a single bend for nothing"), "{}", slight.stdout);
+    assert!(slight.stdout.contains("= 90.0"), "{}", slight.stdout);
+    assert!(!more.stdout.contains("for nothing"), "{}", more.stdout);
+}

@@ -7,6 +7,10 @@ use tempfile::tempdir;
 
 use crate::program::{plateloft_in, top};
 
+/// Sound jobs whose parts the named machine cannot make: the answer is "no", exit code 1, and not bad input.
+const ANSWERED_NO: [&str; 3] =
+    ["bend-longer-than-the-brake", "bend-too-strong-for-the-brake", "flange-below-the-brake"];
+
 #[test]
 fn every_wrong_job_is_refused_in_its_words() {
     let folder = top().join("fixtures/refusals");
@@ -23,7 +27,8 @@ fn every_wrong_job_is_refused_in_its_words() {
         let packet = out.path().join("packet");
         let job = format!("{name}.json");
         let run = plateloft_in(&folder, &["packet", &job, "--out", packet.to_str().unwrap()]);
-        assert_eq!(run.code, 2, "{name}: {}", run.stderr);
+        let code = if ANSWERED_NO.contains(&name.as_str()) { 1 } else { 2 };
+        assert_eq!(run.code, code, "{name}: {}", run.stderr);
         assert!(run.stdout.is_empty(), "{name}: data on stdout");
         assert!(fs::read_dir(out.path()).unwrap().next().is_none(), "{name}: something was written");
         let expected = folder.join(format!("{name}.txt"));

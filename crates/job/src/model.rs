@@ -29,7 +29,7 @@ use shapes::tapered_lid::{MadeUpLid, TaperedLid};
 use shapes::transition::Transition;
 use shapes::tray::Tray;
 use shapes::walk::Walk;
-use shapes::{CornerStyle, FaceSide, Making, Piece, Problem, Recipe, ReliefStyle, Shaped};
+use shapes::{CornerStyle, FaceSide, Making, Piece, Problem, Recipe, ReliefHole, ReliefStyle, Shaped};
 use units::{Length, LengthStyle, LengthUnit, Money};
 
 use crate::convert::{Buying, Hardware, Kit, QuoteRates, Weights};
@@ -109,6 +109,8 @@ pub struct Shop {
     pub guide_offset: Option<Length>,
     /// Corner relief.
     pub relief: ReliefStyle,
+    /// What sizes the hole of a drilled relief, that of the shop or of a part.
+    pub relief_hole: ReliefHole,
     /// How corners are made, unless a part says otherwise.
     pub corner: CornerStyle,
     /// Gap between the two plates at a corner.

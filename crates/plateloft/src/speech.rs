@@ -11,8 +11,13 @@ pub(crate) enum Refusal {
     BadInput(Vec<String>),
     /// The answer is "no", and has been given. Exit code 1.
     No(String),
-    /// The job is sound, but a part cannot be made on the shop's machine. Exit code 1.
-    CannotBeMade(Vec<String>),
+    /// The job is sound, but parts cannot be made on the shop's machine. Exit code 1.
+    CannotBeMade {
+        /// Why, one message a fault.
+        reasons: Vec<String>,
+        /// How many parts it is.
+        parts: usize,
+    },
     /// A proof of the program's own work failed; nothing was written. Exit code 3.
     ProofFailed(String),
 }
@@ -27,7 +32,7 @@ impl Refusal {
     pub(crate) fn report(&self) -> ExitCode {
         eprintln!("{self}");
         match self {
-            Self::No(_) | Self::CannotBeMade(_) => ExitCode::from(1),
+            Self::No(_) | Self::CannotBeMade { .. } => ExitCode::from(1),
             Self::BadInput(_) => ExitCode::from(2),
             Self::ProofFailed(_) => ExitCode::from(3),
         }
@@ -42,10 +47,9 @@ impl fmt::Display for Refusal {
                 write!(f, "{}\n{} {plural}; nothing was written", messages.join("\n"), messages.len())
             }
             Self::No(message) => f.write_str(message),
-            Self::CannotBeMade(messages) => {
-                let parts = if messages.len() == 1 { "part" } else { "parts" };
-                let count = messages.len();
-                write!(f, "{}\nno: {count} {parts} cannot be made; nothing was written", messages.join("\n"))
+            Self::CannotBeMade { reasons, parts } => {
+                let noun = if *parts == 1 { "part" } else { "parts" };
+                write!(f, "{}\nno: {parts} {noun} cannot be made; nothing was written", reasons.join("\n"))
             }
             Self::ProofFailed(message) => write!(
                 f,

@@ -220,7 +220,9 @@ impl Bulkhead {
             if let Some(cut) = runs.cut(number, making) {
                 let before = &runs.runs[(number + count - 1) % count].name;
                 let [bend, edge] = [cut.at_bend_mm, cut.at_edge_mm].map(|mm| making.print_mm(mm));
-                let words = format!("{bend} wide at the bend and {edge} at the flange's edge, in the flat");
+                let corner = cut.corner_words(making);
+                let words =
+                    format!("{bend} wide at the bend and {edge} at the flange's edge, in the flat{corner}");
                 facts.push(Fact::words(format!("cut between {before} and {}", run.name), words, "slit"));
             }
         }

@@ -72,7 +72,8 @@ impl Cone {
     /// Every [`Problem`]: sizes not above zero, ends alike, or a small end too tight for the metal.
     pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let sizes = self.check(making)?;
-        let part = fold(&sizes.facets(), (sizes.turn_rad, &sizes.seam), &self.made, making);
+        let mut part = fold(&sizes.facets(), (sizes.turn_rad, &sizes.seam), &self.made, making);
+        part.wrapped_inside_mm = Some(self.tightest_mm(making));
         Ok(Shaped { part, facts: self.facts(&sizes, making) })
     }
 
@@ -113,6 +114,15 @@ impl Cone {
         let sizes = Sizes::of((large, small), lean, (strikes, seam), making);
         sizes.room(making)?;
         Ok(sizes)
+    }
+
+    /// Inside radius at the small end, square to the plate: the end's own radius over the cosine of the lean (Meusnier).
+    fn tightest_mm(&self, making: &Making) -> f64 {
+        let run = 0.5 * (self.large - self.small).millimetres();
+        let cosine = trig::cos(trig::atan2(run, self.height.millimetres()));
+        let thickness = making.thickness_mm();
+        let shift = 0.5 * self.to.to_middle_mm(thickness) * cosine;
+        (0.5 * self.small.millimetres() + shift) / cosine - 0.5 * thickness
     }
 
     fn facts(&self, sizes: &Sizes, making: &Making) -> Vec<Fact> {

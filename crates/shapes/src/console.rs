@@ -194,9 +194,24 @@ impl Console {
             ));
         }
         facts.extend(self.dash_fact());
-        for (name, wrap_mm, _) in self.agreement(making) {
-            let origin = "inside face of the wrap = edge of the sides";
-            facts.push(Fact::length_mm(format!("edge {name} of the sides"), wrap_mm, origin));
+        for (number, leg) in self.agreement(making).into_iter().enumerate() {
+            let name = &leg.name;
+            let short_mm = leg.edge_mm - leg.covered_mm;
+            let origin = if short_mm > geometry::tolerance::SAME_POINT_MM {
+                format!("as cut; the wrap's inside ends {} before it", making.print_mm(short_mm))
+            } else {
+                "inside face of the wrap = edge of the sides".to_owned()
+            };
+            facts.push(Fact::length_mm(format!("edge {name} of the sides"), leg.edge_mm, origin));
+            let cut_mm: f64 = self.end_cuts_mm(number, making).iter().sum();
+            if cut_mm > geometry::tolerance::SAME_POINT_MM {
+                let origin = "T·cot of the sharp corner: the wrap's end is cut square and may not stand past the sides";
+                facts.push(Fact::length_mm(
+                    format!("cut off the outside of leg {name} at its end"),
+                    cut_mm,
+                    origin,
+                ));
+            }
         }
         facts
     }

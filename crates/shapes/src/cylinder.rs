@@ -81,7 +81,8 @@ impl Cylinder {
     pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let sizes = self.check(making)?;
         let facets = self.facets(&sizes);
-        let part = fold(&facets, (sizes.turn_rad, &sizes.seam), &self.made, making);
+        let mut part = fold(&facets, (sizes.turn_rad, &sizes.seam), &self.made, making);
+        part.wrapped_inside_mm = Some(sizes.middle_mm - 0.5 * sizes.thickness_mm);
         Ok(Shaped { part, facts: self.facts(&sizes, making) })
     }
 

@@ -12,12 +12,12 @@ use std::f64::consts::PI;
 use fold::Direction::{Down, Up};
 use fold::Side;
 use fold::part::{Measure, Size};
-use geometry::{Plane, Point, Point3, Vector, Vector3};
+use geometry::{Plane, Point, Point3, Vector, Vector3, tolerance};
 use units::Length;
 
 use crate::making::ring_problem;
 use crate::pan::Rim;
-use crate::ring::{Band, Built, Ring, RingSide};
+use crate::ring::{Band, Built, Ring, RingSide, cut_to};
 use crate::{FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
 
 pub use set::{BackCut, CutCorner, CutStyle, SetBox};
@@ -34,7 +34,8 @@ pub struct DayBox {
     pub height: Length,
     /// From the front of the rim to the back's outside along the top.
     pub depth_top: Length,
-    /// The same along the level of the bottom at the face.
+    /// Square to the face, from the front of the rim to the lower corner of the back's outside, wherever the slope of the
+    /// bottom has taken that.
     pub depth_bottom: Length,
     /// Height of the back, outside, down from the level top; unlike the face's height, the bottom slopes.
     pub back_height: Length,
@@ -65,6 +66,15 @@ impl Recipe for DayBox {
 
     fn tight_field(&self) -> &'static str {
         "rim"
+    }
+
+    fn field_of_face(&self, face: &str) -> &'static str {
+        match face.split(' ').next() {
+            Some("bottom") => "depth_bottom",
+            Some("top" | "end") => "depth_top",
+            Some("back") => "width",
+            _ => self.tight_field(),
+        }
     }
 
     fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
@@ -136,10 +146,8 @@ impl DayBox {
     fn section(&self) -> Section {
         let (height, back_height) = (self.height.millimetres(), self.back_height.millimetres());
         let (top, bottom) = (self.depth_top.millimetres(), self.depth_bottom.millimetres());
-        // The back's slope is given over the face's height; a higher or lower foot lies on the same slope.
-        let foot = top + (bottom - top) * back_height / height;
         Section {
-            back: [Point::new(foot, height - back_height), Point::new(top, height)],
+            back: [Point::new(bottom, height - back_height), Point::new(top, height)],
             face: [Point::new(0.0, 0.0), Point::new(0.0, height)],
         }
     }
@@ -188,10 +196,11 @@ impl DayBox {
         toward_face: Vector3,
         (name, thickness_mm): (&str, f64),
     ) -> RingSide {
+        let wall_plane = wall.plane;
         let mut bands = vec![wall];
         let rim = |plane, direction| Band { name: name.to_owned(), plane, direction };
         let cut = match self.rim {
-            Rim::None => Plane::through(edge, toward_face),
+            Rim::None => cut_to(Plane::through(edge, toward_face), wall_plane, thickness_mm),
             Rim::Out(width) => {
                 bands.push(rim(Plane::through(edge + toward_face * -thickness_mm, toward_face), Down));
                 Plane::through(edge + outward * width.millimetres(), outward)
@@ -252,7 +261,16 @@ impl DayBox {
                 "√(depth² + rise of the bottom²)",
             ),
             Fact::length_mm("top, outside", section.back[1].distance(section.face[1]), "depth_top"),
+            Fact::length_mm(
+                "depth at the lower corner of the back, square to the face",
+                section.back[0].x,
+                "depth_bottom",
+            ),
         ];
+        if let Some(depth_mm) = section.level_depth_mm() {
+            let origin = "slope of the back, run on or cut short at the level of the face's lower edge";
+            facts.push(Fact::length_mm("depth at the level of the face's lower edge", depth_mm, origin));
+        }
         for bend in &built.part.bends {
             let name = format!(
                 "turn {} to {}",
@@ -265,6 +283,14 @@ impl DayBox {
 }
 
 impl Section {
+    /// Depth to the line of the back at the level of the face's lower edge, mm, where the back's own corner is higher or
+    /// lower.
+    fn level_depth_mm(&self) -> Option<f64> {
+        let [low, high] = self.back;
+        let off = (low.y - self.face[0].y).abs() > tolerance::SAME_POINT_MM;
+        off.then(|| low.x + (high.x - low.x) * (self.face[0].y - low.y) / (high.y - low.y))
+    }
+
     /// Unit vector up the back, in the section.
     fn up_the_back(&self) -> Vector {
         (self.back[1] - self.back[0]).unit()
@@ -296,8 +322,6 @@ mod tests {
         assert!(section.place(section.face[0], 0.0).z > 0.0);
         let lean = trig::atan2(2.0, 6.0);
         let expected = 10.0 * trig::cos(lean);
-        assert!(
-            (section.place(section.face[0], 0.0).z - expected).abs() < geometry::tolerance::SAME_POINT_MM
-        );
+        assert!((section.place(section.face[0], 0.0).z - expected).abs() < tolerance::SAME_POINT_MM);
     }
 }

@@ -20,16 +20,23 @@ pub use made_up::{MadeUpPan, PanDrain, PanMade, RimStep, SlideThrough};
 /// Steepest lean taken, so that the rim bend stays a bend.
 const MOST_LEAN_DEGREES: f64 = 75.0;
 
+/// Steepest lean inward, at which the wall's own bend turns by 135° (common practice, no source).
+const MOST_INWARD_DEGREES: f64 = 45.0;
+
+/// Halvings that settle the widest rim far below the finest division of a tape.
+const HALVINGS: u32 = 40;
+
 /// A pan.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pan {
     /// What its plan is sized by.
     pub plan: PanPlan,
-    /// Overall, from the outside of the floor to the top of the rim or wall.
+    /// Overall, from the outside of the floor to the top of the rim, or to the highest metal of a wall without one.
     pub height: Length,
     /// The rim of each wall, in the order of the plan's sides; a single one goes all round.
     pub rims: Vec<Rim>,
-    /// Lean of each wall outward from plumb, in the order of the plan's sides; empty when all are plumb.
+    /// Lean of each wall outward from plumb, below zero inward, in the order of the plan's sides; empty when all are
+    /// plumb. Sizes at the floor of a wall that leans inward are to its mold line, which lies out in the air.
     pub lean: Vec<Angle>,
     /// What is done to the edge of rims and of walls without a rim, all round.
     pub edge: EdgeEnd,
@@ -89,6 +96,10 @@ impl Recipe for Pan {
         "rim"
     }
 
+    fn field_of_face(&self, face: &str) -> &'static str {
+        self.sizing_field(face)
+    }
+
     fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.shape(making)
     }
@@ -102,11 +113,12 @@ impl Pan {
     pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.check(making)?;
         let (floor, sum) = self.floor(making)?;
+        self.check_top(&floor, making)?;
         let ring = Ring {
             name: "floor".to_owned(),
             corners: floor.corners.clone(),
             corner_names: floor.names.clone(),
-            sides: (0..floor.count()).map(|side| self.side(&floor, side, making.thickness_mm())).collect(),
+            sides: (0..floor.count()).map(|side| self.side(&floor, side, making)).collect(),
             holes: Vec::new(),
             number: making.number.clone(),
             making: making.corners(),
@@ -114,7 +126,7 @@ impl Pan {
         let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "height")])?;
         built.part.sizes = self.sizes(&floor, &built, making);
         let mut facts: Vec<Fact> = sum.into_iter().collect();
-        facts.extend(self.facts(&floor));
+        facts.extend(self.facts(&floor, making));
         let count = floor.count();
         let fields = vec!["edge".to_owned(); count];
         facts.extend(edge::finish(&mut built, &ring, &vec![self.edge; count], (making, &fields))?);
@@ -135,13 +147,15 @@ impl Pan {
         }
         for lean in &self.lean {
             let degrees = lean.degrees();
-            if !(0.0..=MOST_LEAN_DEGREES).contains(&degrees) {
-                let wrong = format!("a wall leans outward from plumb by 0 to {MOST_LEAN_DEGREES}°");
+            if !(-MOST_INWARD_DEGREES..=MOST_LEAN_DEGREES).contains(&degrees) {
+                let wrong = format!(
+                    "a wall leans from plumb by up to {MOST_LEAN_DEGREES}° outward, or {MOST_INWARD_DEGREES}° inward"
+                );
                 problems.push(Problem::new(
                     "lean",
                     format!("{degrees}°"),
                     wrong,
-                    "measure the lean from plumb",
+                    "measure the lean from plumb, below zero where the top leans inward",
                 ));
             }
         }
@@ -155,12 +169,57 @@ impl Pan {
                 "turn the rim outward, or leave its edge plain",
             ));
         }
-        if matches!(self.plan, PanPlan::LiftsThrough { .. }) && !self.lean.is_empty() {
-            let wrong = "a pan sized by the opening it lifts out of has plumb walls";
-            let remedy = "leave the lean out, or size the pan by its outside";
-            problems.push(Problem::new("lean", "as given", wrong, remedy));
-        }
         if problems.is_empty() { Ok(()) } else { Err(problems) }
+    }
+
+    /// The field that sizes a face of this name.
+    pub(crate) fn sizing_field(&self, face: &str) -> &'static str {
+        match face.split(' ').next() {
+            Some("wall") => "height",
+            Some("rim") => "rim",
+            _ => match self.plan {
+                PanPlan::Outside { .. } => "outside",
+                PanPlan::InsideFloor { .. } => "inside_floor",
+                PanPlan::LiftsThrough { .. } => "lifts_through",
+            },
+        }
+    }
+
+    /// Walls that lean inward must not meet below the top, nor rims turned inward meet one another.
+    pub(crate) fn check_top(&self, floor: &Figure, making: &Making) -> Result<(), Vec<Problem>> {
+        let count = floor.count();
+        let height_mm = self.height.millimetres();
+        let leans: Vec<f64> = (0..count).map(|side| height_mm * trig::tan(self.lean_rad(side))).collect();
+        let meet = || {
+            let wrong = "the walls meet below the top";
+            let inward = self.lean.iter().map(|lean| lean.degrees()).fold(0.0, f64::min);
+            let remedy = "lean them inward by less, or make the pan lower";
+            vec![Problem::new("lean", format!("{inward}°"), wrong, remedy)]
+        };
+        let top = floor.moved(&leans).ok_or_else(meet)?;
+        let inward = |side: usize| match self.rim(side) {
+            Rim::In(width) => width.millimetres(),
+            Rim::None | Rim::Out(_) => 0.0,
+        };
+        let widest_mm = (0..count).map(inward).fold(0.0, f64::max);
+        let open = |most_mm: f64| {
+            top.moved(&(0..count).map(|side| -inward(side).min(most_mm)).collect::<Vec<f64>>()).is_some()
+        };
+        if open(widest_mm) {
+            return Ok(());
+        }
+        let (mut fits, mut too_wide) = (0.0, widest_mm);
+        for _ in 0..HALVINGS {
+            let middle = 0.5 * (fits + too_wide);
+            if open(middle) { fits = middle } else { too_wide = middle }
+        }
+        let remedy = making.keep_under(fits, "the pan has no width at its top");
+        Err(vec![Problem::new(
+            "rim",
+            making.print_mm(widest_mm),
+            "rims turned inward meet one another",
+            remedy,
+        )])
     }
 
     /// The rim of a wall.
@@ -206,35 +265,53 @@ impl Pan {
             Rim::Out(width) => width,
             Rim::None | Rim::In(_) => Length::ZERO,
         };
-        let each: Vec<Length> = (0..opening.count()).map(|side| clearance + beyond(self.rim(side))).collect();
-        let a_side = each.iter().copied().max().unwrap_or(clearance);
-        let rim = a_side - clearance;
-        let too_wide = || {
-            let narrow = (0..opening.count()).map(|side| opening.side_mm(side)).fold(f64::INFINITY, f64::min);
-            let wrong = format!("clearance and rim take {} a side: no floor is left", making.print(a_side));
-            let most_mm = 0.5 * narrow - clearance.millimetres();
-            let remedy = if making.has_room(most_mm) {
-                format!("the largest rim that could pass is under {}", making.print_mm(most_mm))
-            } else {
-                "no rim passes: the clearance alone takes all of the opening".to_owned()
-            };
-            vec![Problem::new("rim", making.print(rim), wrong, remedy)]
-        };
+        let parts: Vec<(Length, Length)> = (0..opening.count())
+            .map(|side| {
+                let reach = self.reach_mm(side, making);
+                let out = Length::from_millimetres(reach.max(0.0));
+                let rim = beyond(self.rim(side)).min(out);
+                (rim, out - rim)
+            })
+            .collect();
+        let each: Vec<Length> = parts.iter().map(|&(rim, run)| clearance + rim + run).collect();
+        let widest = (0..each.len()).max_by_key(|&side| each[side]).unwrap_or(0);
+        let a_side = each.get(widest).copied().unwrap_or(clearance);
+        let (rim, run) = parts.get(widest).copied().unwrap_or_default();
+        let too_wide = || vec![no_floor(opening, (clearance, rim, run), making)];
         let inward: Vec<f64> = each.iter().map(|take| -take.millimetres()).collect();
         let floor = opening.moved(&inward).ok_or_else(too_wide)?;
         let alike = each.iter().all(|&take| take == a_side);
+        let leans = run > Length::ZERO;
         let words = format!(
-            "opening less, each side{}: {} + {} rim = {} a side",
-            if alike { "" } else { " that has the rim" },
+            "opening less, each side{}: {} + {} rim{} = {} a side",
+            match (alike, leans) {
+                (true, _) => "",
+                (false, false) => " that has the rim",
+                (false, true) => " like the widest",
+            },
             free.words(making.style),
             making.print(rim),
+            if leans { format!(" + {} lean", making.print(run)) } else { String::new() },
             making.print(a_side)
         );
-        Ok((floor, Some(Fact::words("lifts through", words, "lifts_through, clearance, rim"))))
+        let origin =
+            if leans { "lifts_through, clearance, rim, lean" } else { "lifts_through, clearance, rim" };
+        Ok((floor, Some(Fact::words("lifts through", words, origin))))
+    }
+
+    /// How far a wall with its rim reaches out beyond the floor, mm; below zero where its lean takes it inward.
+    pub(crate) fn reach_mm(&self, side: usize, making: &Making) -> f64 {
+        let top_mm = self.height.millimetres() - self.drop_mm(side, making);
+        let run_mm = top_mm * trig::tan(self.lean_rad(side));
+        match self.rim(side) {
+            Rim::Out(width) => run_mm + width.millimetres(),
+            Rim::None | Rim::In(_) => run_mm,
+        }
     }
 
     /// Wall and rim of one side. The back of the floor, its outside, is z = 0.
-    fn side(&self, floor: &Figure, side: usize, thickness_mm: f64) -> RingSide {
+    fn side(&self, floor: &Figure, side: usize, making: &Making) -> RingSide {
+        let thickness_mm = making.thickness_mm();
         let (_, outward) = side_directions(floor, side);
         let up = Vector3::new(0.0, 0.0, 1.0);
         let lean = self.lean_rad(side);
@@ -250,7 +327,7 @@ impl Pan {
         }];
         let rim = |plane, direction| Band { name: format!("rim {name}"), plane, direction };
         let cut = match self.rim(side) {
-            Rim::None => Plane::through(at_top, up),
+            Rim::None => Plane::through(at_top + up * -self.drop_mm(side, making), up),
             Rim::Out(width) => {
                 bands.push(rim(Plane::through(at_top + up * -thickness_mm, up), Down));
                 Plane::through(at_top + outward * width.millimetres(), outward)
@@ -282,7 +359,10 @@ impl Pan {
         let inner = floor.moved(&(0..count).map(inside).collect::<Vec<f64>>());
         for (side, name) in floor.sides.iter().enumerate() {
             let top = match self.rim(side) {
-                Rim::None => continue,
+                Rim::None => {
+                    sizes.extend(self.cut_height(name, side, wall(side, Side::Back).0));
+                    continue;
+                }
                 Rim::Out(_) => Side::Face,
                 Rim::In(_) => Side::Back,
             };
@@ -304,29 +384,96 @@ impl Pan {
         sizes
     }
 
-    pub(crate) fn facts(&self, floor: &Figure) -> Vec<Fact> {
+    /// How far the outside edge of a wall lies below the height, mm. Without a rim a wall that leans outward, cut square,
+    /// is highest at its inside edge; where its edge is bent, the highest metal of that bend counts.
+    pub(crate) fn drop_mm(&self, side: usize, making: &Making) -> f64 {
+        match self.rim(side) {
+            Rim::None => self.edge.rise_mm(self.lean_rad(side), making),
+            Rim::Out(_) | Rim::In(_) => 0.0,
+        }
+    }
+
+    /// The height of a wall that has neither a rim nor a treated edge: to its highest metal.
+    pub(crate) fn cut_height(&self, name: &str, side: usize, face: usize) -> Option<Size> {
+        let highest = if self.lean_rad(side) > 0.0 { Side::Face } else { Side::Back };
+        self.edge.is_plain().then(|| Size {
+            name: format!("overall height at {name}, to the top of the metal"),
+            measure: Measure::Reach((face, highest), (0, Side::Back)),
+            expected_mm: self.height.millimetres(),
+        })
+    }
+
+    pub(crate) fn facts(&self, floor: &Figure, making: &Making) -> Vec<Fact> {
         let mut facts = side_facts(floor, "floor, outside,", "plan of the pan");
         let height = self.height.millimetres();
-        let lean: Vec<f64> = (0..floor.count()).map(|side| self.lean_rad(side)).collect();
+        let count = floor.count();
+        let lean: Vec<f64> = (0..count).map(|side| self.lean_rad(side)).collect();
+        let outside = |side: usize| height - self.drop_mm(side, making);
         for (side, name) in floor.sides.iter().enumerate() {
             let turn = std::f64::consts::FRAC_PI_2 - lean[side];
-            let slant = height / trig::cos(lean[side]);
-            facts.push(Fact::length_mm(format!("wall {name}, outside"), slant, "height / cos(lean)"));
+            let slant = outside(side) / trig::cos(lean[side]);
+            let origin = if outside(side) < height {
+                "height of its outside edge, which lies below the highest metal, / cos(lean)"
+            } else {
+                "height / cos(lean)"
+            };
+            facts.push(Fact::length_mm(format!("wall {name}, outside"), slant, origin));
             facts.push(Fact::angle_rad(format!("turn at the floor {name}"), turn, "90° less the lean"));
+        }
+        let grown = |at: &dyn Fn(usize) -> f64| {
+            floor.moved(&(0..count).map(|side| at(side) * trig::tan(lean[side])).collect::<Vec<f64>>())
+        };
+        let Some(edges) = grown(&outside) else { return facts };
+        let level = (0..count).all(|side| outside(side) >= height);
+        let origin =
+            if level { "floor + height·tan(lean)" } else { "floor + height of the outside edge·tan(lean)" };
+        facts.extend(side_facts(&edges, "top, outside of the walls,", origin));
+        for (corner, name) in floor.names.iter().enumerate() {
+            let top_mm = outside(corner).min(outside((corner + count - 1) % count));
+            let Some(level) = grown(&|_| top_mm) else { continue };
+            let hip = trig::hypot(floor.corners[corner].distance(level.corners[corner]), top_mm);
+            facts.push(Fact::length_mm(format!("hip {name}, outside"), hip, "√(plan run² + height²)"));
         }
         let outward: Vec<f64> = lean.iter().map(|&lean| height * trig::tan(lean)).collect();
         let Some(top) = floor.moved(&outward) else { return facts };
-        facts.extend(side_facts(&top, "top, outside of the walls,", "floor + height·tan(lean)"));
-        for (corner, name) in floor.names.iter().enumerate() {
-            let hip = trig::hypot(floor.corners[corner].distance(top.corners[corner]), height);
-            facts.push(Fact::length_mm(format!("hip {name}, outside"), hip, "√(plan run² + height²)"));
-        }
         let middle = floor.moved(&outward.iter().map(|mm| 0.5 * mm).collect::<Vec<f64>>());
         let middle_area = middle.map_or_else(|| floor.area_mm2(), |figure| figure.area_mm2());
         let volume_mm3 = height / 6.0 * (floor.area_mm2() + 4.0 * middle_area + top.area_mm2());
         facts.push(Fact::words("volume, to the outside", volume_words(volume_mm3), "prismoid rule"));
         facts
     }
+}
+
+/// Clearance, rim and lean of the widest side leave no floor of an opening.
+fn no_floor(opening: &Figure, (clearance, rim, run): (Length, Length, Length), making: &Making) -> Problem {
+    let narrow = (0..opening.count()).map(|side| opening.side_mm(side)).fold(f64::INFINITY, f64::min);
+    let (takers, rest) = if run > Length::ZERO {
+        ("clearance, lean and rim take", "the clearance and the lean alone take")
+    } else {
+        ("clearance and rim take", "the clearance alone takes")
+    };
+    let wrong = format!("{takers} {} a side: no floor is left", making.print(clearance + rim + run));
+    let most_mm = 0.5 * narrow - clearance.millimetres() - run.millimetres();
+    let has_rim = rim > Length::ZERO;
+    let remedy = if has_rim && making.has_room(most_mm) {
+        format!("the largest rim that could pass is under {}", making.print_mm(most_mm))
+    } else if run > Length::ZERO && !has_rim {
+        let most_mm = 0.5 * narrow - clearance.millimetres();
+        format!(
+            "lean the walls by less: their tops may stand out under {}",
+            making.print_mm(most_mm.max(0.0))
+        )
+    } else {
+        format!("no rim passes: {rest} all of the opening")
+    };
+    let (field, value) = if has_rim {
+        ("rim", making.print(rim))
+    } else if run > Length::ZERO {
+        ("lean", making.print(run))
+    } else {
+        ("clearance", making.print(clearance))
+    };
+    Problem::new(field, value, wrong, remedy)
 }
 
 /// US gallon of 231 cubic inches (National Institute of Standards and Technology, Handbook 44, appendix C).

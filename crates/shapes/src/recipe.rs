@@ -38,6 +38,12 @@ pub trait Recipe {
     /// The field that most likely governs a flat that cannot be laid out.
     fn tight_field(&self) -> &'static str;
 
+    /// The field that sizes the face of this name, where one does; else the tight one.
+    fn field_of_face(&self, face: &str) -> &'static str {
+        let _ = face;
+        self.tight_field()
+    }
+
     /// True when it may fall on a hand or a head.
     fn is_lid(&self) -> bool {
         false

@@ -122,6 +122,13 @@ pub enum RingError {
     },
 }
 
+/// The cut of a plate whose metal shall end at `end`, a plane with its normal off the plate. Cut square, a plate that
+/// leans toward its outside stands highest with its face, so its outside is cut so much sooner. `plane` is that of its
+/// back, which is its outside.
+pub(crate) fn cut_to(end: Plane, plane: Plane, thickness_mm: f64) -> Plane {
+    end.moved(-thickness_mm * plane.normal.dot(end.normal).max(0.0))
+}
+
 impl Ring {
     /// Builds the folded part.
     ///

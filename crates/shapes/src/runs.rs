@@ -3,7 +3,7 @@
 //! Where two runs meet at a small angle, a flange cannot turn the corner in one piece. On a bulging edge the two
 //! flanges stand apart in the flat and come together when folded: the metal between is notched out. In a hollow they
 //! would lie over one another in the flat: a V is cut, and it opens when folded. Either way a slit as wide as the saw
-//! makes it is left between the nearest edges.
+//! makes it is left between the nearest edges; at a corner that bulges by more than 30° the seam gap stands in its place.
 
 use fold::part::{Edge, Face, FoldedPart, Seam, SeamStyle};
 use fold::{Bend, Direction, Forming, LegsTo};
@@ -63,6 +63,28 @@ pub(crate) struct Cut {
     pub(crate) folded_mm: f64,
 }
 
+impl Cut {
+    /// True where the corner is too sharp for a slit, and the job's seam gap stands in its place.
+    pub(crate) fn is_corner(&self) -> bool {
+        MOST_SLIT_RAD < self.turn_rad
+    }
+
+    /// "; an open corner: bulging by 90.00°, more than 30°, it has the seam gap of .000 in place of the slit"; empty at a
+    /// slit.
+    pub(crate) fn corner_words(&self, making: &Making) -> String {
+        if !self.is_corner() {
+            return String::new();
+        }
+        let degrees = |radians: f64| units::Angle::from_radians(radians).degrees();
+        format!(
+            "; an open corner: bulging by {:.2}°, more than {:.0}°, it has the seam gap of {} in place of the slit",
+            degrees(self.turn_rad),
+            degrees(MOST_SLIT_RAD),
+            making.print_mm(self.folded_mm)
+        )
+    }
+}
+
 /// A run whose flange has no length left: which, and what its ends take, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct NoRoom {
@@ -103,7 +125,7 @@ impl Runs {
         let turn_rad = self.turn_rad(run);
         let half = 0.5 * turn_rad.abs();
         let (sine, cosine) = (trig::sin(half), trig::cos(half));
-        let slit = if turn_rad <= MOST_SLIT_RAD { self.slit_mm } else { making.corners().gap_mm };
+        let slit = if MOST_SLIT_RAD < turn_rad { making.corners().gap_mm } else { self.slit_mm };
         let height = first.leg_mm.max(second.leg_mm) - making.number.deduction_mm(0.5 * std::f64::consts::PI);
         let bulging = turn_rad > 0.0;
         let back_mm = if bulging {

@@ -56,6 +56,13 @@ impl Recipe for Tray {
         "dividers"
     }
 
+    fn field_of_face(&self, face: &str) -> &'static str {
+        match face.split(' ').next() {
+            Some("floor" | "wall" | "rim") => self.pan.sizing_field(face),
+            _ => self.tight_field(),
+        }
+    }
+
     fn pieces(&self) -> Vec<Piece> {
         let piece = |suffix: String, words: String| Piece { suffix, words, count: 1 };
         let run = |way: &str, number: usize| {

@@ -15,7 +15,7 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         if length.millimetres() + tolerance::SAME_POINT_MM < bend_mm {
             findings.push(Finding {
                 rule: NAME,
-                severity: Severity::Refuse,
+                severity: Severity::No,
                 place: subject.bend_place(number),
                 measured: subject.print_mm(bend_mm),
                 wrong: format!("longer than the brake, {}", length.print(subject.style)),

@@ -19,7 +19,7 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let estimate = limits.v_opening.map(shortest_flange_in_v);
     let half_v_mm = limits.v_opening.map_or(0.0, |v| 0.5 * v.millimetres());
     let (shortest, severity, whose) = match (limits.shortest_flange, estimate) {
-        (Some(own), _) => (own, Severity::Refuse, "the brake's shortest flange"),
+        (Some(own), _) => (own, Severity::No, "the brake's shortest flange"),
         (None, Some(estimate)) => (estimate, Severity::Caution, "seven tenths of the V opening"),
         (None, None) => return,
     };
@@ -35,7 +35,7 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             };
             findings.push(Finding {
                 rule: NAME,
-                severity: if inside { Severity::Refuse } else { severity },
+                severity: if inside { Severity::No } else { severity },
                 place,
                 measured: subject.print_mm(leg_mm),
                 wrong,

@@ -43,7 +43,7 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let over = most < tons;
     findings.push(Finding {
         rule: NAME,
-        severity: if over { Severity::Refuse } else { Severity::Caution },
+        severity: if over { Severity::No } else { Severity::Caution },
         place: subject.bend_place(number),
         measured: format!("{tons:.1} tons over {}", subject.print_mm(bend_mm)),
         wrong: format!(

@@ -21,7 +21,7 @@ fn brake(shortest: Option<&str>, v_opening: Option<&str>) -> Limits {
 fn a_flange_below_the_brakes_own_figure_is_refused() {
     let with =
         |leg: &str| found(&panel(vec![flange("AB", leg, 90.0)], Vec::new()), &brake(Some("3/4"), None));
-    let finding = only(&with("11/16"), "short_flange", Severity::Refuse);
+    let finding = only(&with("11/16"), "short_flange", Severity::No);
     assert_eq!((finding.place.as_str(), finding.measured.as_str()), ("flange AB", ".688"));
     assert!(finding.wrong.contains(".750"), "{finding}");
     assert_eq!(with("3/4"), NONE);
@@ -53,7 +53,7 @@ fn the_panel_itself_is_a_leg_too() {
     let flanges = vec![flange("AB", "4", 90.0)];
     let panel = Panel { outline, flanges, holes: Vec::new(), notches: Vec::new(), edges: Vec::new() };
     let part = panel.shape(&making()).unwrap().part;
-    let finding = only(&found(&part, &brake(Some("3/4"), None)), "short_flange", Severity::Refuse);
+    let finding = only(&found(&part, &brake(Some("3/4"), None)), "short_flange", Severity::No);
     assert_eq!((finding.place.as_str(), finding.measured.as_str()), ("panel", ".500"));
 }
 
@@ -81,7 +81,7 @@ fn a_tapering_wall_is_judged_by_its_short_end() {
 fn a_bend_longer_than_the_brake_is_refused() {
     let limits = |length: &str| Limits { brake_length: Some(inches(length)), ..Limits::default() };
     let part = panel(vec![flange("AB", "2", 90.0)], Vec::new());
-    let finding = only(&found(&part, &limits("19 15/16")), "long_bend", Severity::Refuse);
+    let finding = only(&found(&part, &limits("19 15/16")), "long_bend", Severity::No);
     assert_eq!((finding.place.as_str(), finding.measured.as_str()), ("bend panel to flange AB", "20.000"));
     assert_eq!(found(&part, &limits("20")), NONE);
 }

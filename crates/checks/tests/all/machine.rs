@@ -8,8 +8,11 @@ use fold::Direction::Up;
 use fold::flat::unfold;
 use fold::order::{self, Outcome};
 use fold::part::{FoldedPart, Forming};
-use shapes::Figure;
+use shapes::cone::Cone;
+use shapes::cylinder::Cylinder;
 use shapes::panel::{Flange, Panel};
+use shapes::wrap::{DiameterTo, WrapMaking};
+use shapes::{Figure, Recipe};
 use stock::Family;
 use stock::brake::{Clamp, Folder, Machine, PressBrake, SlipRoll};
 use units::{Angle, Length, LengthStyle, Mass};
@@ -123,7 +126,7 @@ fn tonnage_by_the_published_formula() {
     let refused = with(9.7).unwrap();
     assert_eq!(
         (refused.severity, refused.measured.starts_with("9.7 tons over 20.000")),
-        (Severity::Refuse, true)
+        (Severity::No, true)
     );
     assert_eq!(with(9.8).unwrap().severity, Severity::Caution, "within the fifth by which charts differ");
     assert_eq!(with(13.0), None);
@@ -149,7 +152,7 @@ fn a_flange_inside_the_die_is_refused() {
     let limits = Limits { v_opening: Some(inches("1")), ..limits(Machine::Press(press)) };
     let findings = found(&part, &limits).1;
     let short = findings.iter().find(|finding| finding.rule == "short_flange").unwrap();
-    assert_eq!(short.severity, Severity::Refuse);
+    assert_eq!(short.severity, Severity::No);
     assert!(short.wrong.contains("inside the V"), "{short}");
 }
 
@@ -171,6 +174,33 @@ fn hems_and_rolled_faces_keep_to_metal_and_roll() {
         least(Forming::Rolled, radius, &rolled).iter().filter(|finding| finding.rule == "rolling").count()
     };
     assert_eq!((count("1"), count("2")), (2, 1), "too tight and too wide; then only too wide");
+}
+
+/// A rolled wrap is as tight as its own inside radius, not as the metal's: 5 in for 10 in inside. A cone is tightest at its
+/// small end: 3 in over the cosine of a lean of atan(2/4), 3.354 in (Meusnier; inside is square to the axis, so the middle
+/// lies .0625·cos lean out and the inside .0625 in from that).
+#[test]
+fn a_rolled_wrap_is_held_against_its_own_radius() {
+    let made = WrapMaking { rolled: true, strikes: None, seam: shapes::wrap::WrapSeam::Butt };
+    let to = DiameterTo::Inside;
+    let cylinder = Cylinder { diameter: inches("10"), to, length: inches("12"), ends: [None; 2], made };
+    let cone = Cone { large: inches("10"), small: inches("6"), height: inches("4"), to, made };
+    let told = |recipe: &dyn Recipe, least: &str| {
+        let part = recipe.shape_piece(0, &making()).unwrap().part;
+        let roll = SlipRoll { length: Some(inches("40")), least_radius: Some(inches(least)) };
+        let mut findings = found(&part, &Limits { roll: Some(roll), ..limits(bar()) }).1;
+        findings.retain(|finding| finding.rule == "rolling");
+        findings
+    };
+    for (recipe, fits, tight, measured) in
+        [(&cylinder as &dyn Recipe, "5", "5.01", "5.000"), (&cone, "3.35", "3.36", "3.354")]
+    {
+        assert_eq!(told(recipe, "1"), Vec::new());
+        assert_eq!(told(recipe, fits), Vec::new());
+        let findings = told(recipe, tight);
+        assert_eq!(findings.len(), 1, "once for the whole wrap: {findings:?}");
+        assert_eq!((findings[0].severity, findings[0].measured.as_str()), (Severity::No, measured));
+    }
 }
 
 #[test]

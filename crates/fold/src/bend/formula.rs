@@ -6,7 +6,7 @@
 
 use std::f64::consts::PI;
 
-use geometry::trig;
+use geometry::{tolerance, trig};
 
 /// Bend allowance θ·(R + K·T), mm.
 ///
@@ -43,9 +43,21 @@ pub fn din_factor(inside_radius_mm: f64, thickness_mm: f64) -> f64 {
     if ratio > 5.0 { 1.0 } else { 0.65 + 0.5 * libm::log10(ratio) }
 }
 
-/// Bend allowance by DIN 6935: θ·(r + k·s/2), mm; see [`din_factor`].
+/// Turn below which DIN 6935 takes the deduction for nothing: openings above 165°, radians.
+const DIN_NEGLECTED_RAD: f64 = 15.0 / 180.0 * PI;
+
+/// True for a turn so small that DIN 6935 takes the deduction of a single bend for nothing, as below its accuracy: the
+/// flat is then the sum of the outside legs.
 ///
-/// For turns up to 15° the standard neglects the deduction as below its accuracy; here the formula runs on to zero.
+/// Not meant for one of many bends that make up a curve: each would add metal, and the girth no longer come out.
+///
+/// Source: DIN 6935 by textbooks and extracts (the standard itself was not seen).
+#[must_use]
+pub fn din_neglects(turn_rad: f64) -> bool {
+    turn_rad < DIN_NEGLECTED_RAD - tolerance::PARALLEL_SINE
+}
+
+/// Bend allowance by DIN 6935: θ·(r + k·s/2), mm; see [`din_factor`], and [`din_neglects`] for a single slight bend.
 #[must_use]
 pub fn allowance_din(turn_rad: f64, inside_radius_mm: f64, thickness_mm: f64) -> f64 {
     let k_factor = 0.5 * din_factor(inside_radius_mm, thickness_mm);

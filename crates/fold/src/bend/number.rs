@@ -168,6 +168,16 @@ impl BendNumber {
         }
     }
 
+    /// Allowance of a bend that stands alone, mm: as [`BendNumber::allowance_at_mm`], which also serves for one of many
+    /// bends round a curve, but with what the model neglects at a slight turn ([`formula::din_neglects`]).
+    #[must_use]
+    pub fn single_allowance_at_mm(&self, turn_rad: f64, inside_radius_mm: f64) -> f64 {
+        if self.model_at(turn_rad) == BendModel::Din6935 && formula::din_neglects(turn_rad) {
+            return 2.0 * self.setback_at_mm(turn_rad, inside_radius_mm);
+        }
+        self.allowance_at_mm(turn_rad, inside_radius_mm)
+    }
+
     /// Setback from tangent line to mold line, mm, for turns below 180°.
     #[must_use]
     pub fn setback_mm(&self, turn_rad: f64) -> f64 {

@@ -71,14 +71,22 @@ impl FoldedPart {
     }
 
     /// Allowance of bend `number`: the width of its zone on the flat, mm. A hem pressed flat goes by
-    /// [`formula::closed_hem_allowance`], whatever the bend number of the metal.
+    /// [`formula::closed_hem_allowance`], whatever the bend number of the metal. What is rolled or bumped is one bend of
+    /// many round a curve; every other stands alone.
     #[must_use]
     pub fn allowance_mm(&self, number: usize) -> f64 {
         let bend = &self.bends[number];
         if bend.forming == Forming::Hem && bend.inside_radius_mm <= tolerance::SAME_POINT_MM {
             return formula::closed_hem_allowance(self.thickness_mm());
         }
-        self.number.allowance_at_mm(bend.turn_rad, bend.inside_radius_mm)
+        match bend.forming {
+            Forming::Rolled | Forming::Bumped(_) => {
+                self.number.allowance_at_mm(bend.turn_rad, bend.inside_radius_mm)
+            }
+            Forming::Brake | Forming::Hem | Forming::Joggle(_) => {
+                self.number.single_allowance_at_mm(bend.turn_rad, bend.inside_radius_mm)
+            }
+        }
     }
 
     /// Deduction of bend `number`: what its two legs lose together in the flat, mm.

@@ -111,6 +111,9 @@ pub struct FoldedPart {
     pub relief: Relief,
     /// Width of the saw notch beside a bend that stops along an edge, mm.
     pub notch_width_mm: f64,
+    /// For a part wrapped round an axis: its inside radius square to the metal where it is tightest, mm. The flat is the
+    /// development of the middle of the plate, and the bends are the lines to strike on or to sight by.
+    pub wrapped_inside_mm: Option<f64>,
 }
 
 impl Direction {
@@ -153,6 +156,7 @@ impl FoldedPart {
             sizes: Vec::new(),
             relief,
             notch_width_mm,
+            wrapped_inside_mm: None,
         }
     }
 

@@ -54,6 +54,7 @@ fn profile(legs_mm: &[f64], bends: &[(f64, Direction)], width_mm: f64) -> FlatPa
         sizes: Vec::new(),
         relief: Relief::Square,
         notch_width_mm: 1.0,
+        wrapped_inside_mm: None,
     };
     fold::flat::unfold(&part).unwrap()
 }
@@ -220,6 +221,7 @@ fn bends_on_one_line_are_one_stroke() {
         sizes: Vec::new(),
         relief: Relief::Square,
         notch_width_mm: 1.0,
+        wrapped_inside_mm: None,
     };
     let flat = fold::flat::unfold(&part).unwrap();
     for machine in [press(), folder(60.0)] {

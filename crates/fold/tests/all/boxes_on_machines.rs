@@ -59,6 +59,7 @@ fn plate(corners: &[(f64, f64)], flanges: &[Flange]) -> FlatPattern {
         sizes: Vec::new(),
         relief: Relief::Square,
         notch_width_mm: 3.0,
+        wrapped_inside_mm: None,
     };
     fold::flat::unfold(&part).unwrap()
 }

@@ -159,3 +159,21 @@ fn the_profile_of_four_legs() {
     // The book takes the rounded deduction three times.
     row.is_within("flat_in", flat, 3.0 * 0.5 * unit_of(3));
 }
+
+/// Openings above 165° have v = 0 (the note of the table): a single bend of 12° takes nothing off its legs, at 15° the
+/// formula's row holds, and one of many bends of a curve goes by the formula at any turn.
+#[test]
+fn din_6935_takes_nothing_off_a_slight_single_bend() {
+    let millimetres = Length::from_millimetres;
+    let number =
+        BendNumber::new(millimetres(2.0), millimetres(2.0), BendModel::Din6935, Origin::General).unwrap();
+    let single = |degrees: f64| {
+        let turn_rad = degrees.to_radians();
+        formula::deduction(number.setback_mm(turn_rad), number.single_allowance_at_mm(turn_rad, 2.0))
+    };
+    assert!(single(12.0).abs() < 1e-12 && single(14.99).abs() < 1e-12, "{}", single(12.0));
+    // The row of 2 mm, radius 2, opening 165°: v = −.359.
+    assert!((single(15.0) - 0.359).abs() < 0.0005, "{}", single(15.0));
+    let turn_rad = 12.0_f64.to_radians();
+    assert!((number.allowance_at_mm(turn_rad, 2.0) - turn_rad * (2.0 + 0.5 * 0.65 * 2.0)).abs() < 1e-9);
+}

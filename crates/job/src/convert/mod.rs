@@ -69,7 +69,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     let unit = unit(file.units);
     let (tape, style) = tape(file, unit, findings)?;
     let mut desk = Desk { findings, unit, style, assumptions: Vec::new(), cautions: Vec::new() };
-    let shop = shop::shop(file.shop.as_ref(), &mut desk);
+    let shop = shop::shop(file.shop.as_ref(), &file.parts, &mut desk);
     let strips = shop::Strips {
         of_job: shop::strips(file, &mut desk),
         of_log: beside.log,

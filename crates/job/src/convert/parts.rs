@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use ::shapes::{Chosen, CornerStyle, FaceSide, Making, ReliefHole, ReliefStyle};
+use ::shapes::{Chosen, CornerStyle, FaceSide, Making, ReliefStyle};
 
 use units::Length;
 
@@ -185,11 +185,7 @@ fn part(
 
 /// How the part's bends are relieved where they meet; a hole is as large as the shop's own.
 fn relief(common: &PartCommon<'_>, shop: &Shop) -> ReliefStyle {
-    let hole = match shop.relief {
-        ReliefStyle::Round { hole } | ReliefStyle::TearDrop { hole } => hole,
-        ReliefStyle::None | ReliefStyle::Square => ReliefHole::Handbook,
-    };
-    common.relief.map_or(shop.relief, |file| style_of(file, hole))
+    common.relief.map_or(shop.relief, |file| style_of(file, shop.relief_hole))
 }
 
 /// The gap at its seams; shapes without seams have none to give.

@@ -7,7 +7,9 @@ use units::{Angle, Length};
 use super::desk::{Desk, Range};
 use super::metals::Metals;
 use super::strip_log::{is_date, turn_in_die_of_strip, turn_of_strip};
-use crate::file::{CuttingFile, JobFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, Size, StripFile};
+use crate::file::{
+    CuttingFile, JobFile, PartFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, Size, StripFile,
+};
 use crate::model::{Cutting, Shop};
 use crate::nearest::{list, nearest};
 use crate::place::Place;
@@ -46,26 +48,10 @@ pub(super) struct Strips<'a> {
 }
 
 /// The shop's habits. Where a size could not be read a stand-in serves to judge the rest; the finding stops the job.
-pub(super) fn shop(file: Option<&ShopFile>, desk: &mut Desk<'_>) -> Shop {
+pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &mut Desk<'_>) -> Shop {
     let place = Place::top("shop");
     let zero = Length::ZERO;
-    let Some(file) = file else {
-        let relief = ReliefStyle::Square;
-        return Shop {
-            gap: zero,
-            edge_trim: zero,
-            kerf: zero,
-            cutting: Cutting::ByHand,
-            guide_offset: None,
-            relief,
-            corner: CornerStyle::Open,
-            seam_gap: zero,
-            brake: None,
-            roll: None,
-            stop_below_least_radius: false,
-            keep_drop: None,
-        };
-    };
+    let Some(file) = file else { return without_file() };
     let gap = desk.length(&place.field("gap"), &file.gap, Range::ZeroOrMore);
     let edge_trim = desk.length(&place.field("edge_trim"), &file.edge_trim, Range::ZeroOrMore);
     let kerf = desk.optional(&place.field("kerf"), file.kerf.as_ref(), Range::ZeroOrMore).flatten();
@@ -92,19 +78,42 @@ pub(super) fn shop(file: Option<&ShopFile>, desk: &mut Desk<'_>) -> Shop {
         .as_ref()
         .and_then(|sizes| desk.pair(&place.field("keep_drop"), sizes, Range::AboveZero))
         .map(|[a, b]| [a.min(b), a.max(b)]);
+    let relief_hole = relief_hole(file, &place, desk);
+    check_relief_hole(file, parts, &place, desk);
     Shop {
         gap: gap.unwrap_or(zero),
         edge_trim: edge_trim.unwrap_or(zero),
         kerf: kerf.unwrap_or(zero),
         cutting: cutting(file.cutting.as_ref(), &place.field("cutting"), desk),
         guide_offset: guide.flatten(),
-        relief: relief(file, &place, desk),
+        relief: style_of(file.relief.unwrap_or(ReliefFile::Square), relief_hole),
+        relief_hole,
         corner: corner.unwrap_or_default(),
         seam_gap: seam.unwrap_or(zero),
         brake: file.brake.as_ref().map(|brake| super::brake::brake(brake, &place.field("brake"), desk)),
         roll: file.roll.as_ref().map(|roll| super::brake::roll(roll, &place.field("roll"), desk)),
         stop_below_least_radius: file.stop_below_least_radius,
         keep_drop,
+    }
+}
+
+/// What stands where the job says nothing of the shop.
+const fn without_file() -> Shop {
+    let zero = Length::ZERO;
+    Shop {
+        gap: zero,
+        edge_trim: zero,
+        kerf: zero,
+        cutting: Cutting::ByHand,
+        guide_offset: None,
+        relief: ReliefStyle::Square,
+        relief_hole: ReliefHole::Handbook,
+        corner: CornerStyle::Open,
+        seam_gap: zero,
+        brake: None,
+        roll: None,
+        stop_below_least_radius: false,
+        keep_drop: None,
     }
 }
 
@@ -173,19 +182,21 @@ pub(super) fn seam_gap(
     check_gap_in(metal, gap, (place, written), desk).then_some(gap)
 }
 
-fn relief(file: &ShopFile, place: &Place, desk: &mut Desk<'_>) -> ReliefStyle {
-    let hole = relief_hole(file, place, desk);
-    let drilled = matches!(file.relief, Some(ReliefFile::Round | ReliefFile::TearDrop));
+/// The size of a hole says something only where the shop or a part drills one.
+fn check_relief_hole(file: &ShopFile, parts: &[Option<PartFile>], place: &Place, desk: &mut Desk<'_>) {
+    let is_drilled =
+        |relief: Option<ReliefFile>| matches!(relief, Some(ReliefFile::Round | ReliefFile::TearDrop));
+    let drilled =
+        is_drilled(file.relief) || parts.iter().flatten().any(|part| is_drilled(part.common().relief));
     let kind =
         if file.relief == Some(ReliefFile::None) { "a corner without relief" } else { "square relief" };
-    let remedy = "write \"relief\": \"round\" or \"tear_drop\", or take this out";
+    let remedy = "write \"relief\": \"round\" or \"tear_drop\", here or at a part, or take this out";
     if let Some(written) = file.relief_hole.as_ref().filter(|_| !drilled) {
         let wrong = format!("{kind} has no hole");
         desk.add(&place.field("relief_hole"), &written.to_string(), wrong, remedy);
     } else if file.relief_rule.is_some() && !drilled {
         desk.add(&place.field("relief_rule"), "as given", format!("{kind} has no hole"), remedy);
     }
-    style_of(file.relief.unwrap_or(ReliefFile::Square), hole)
 }
 
 /// A relief of this kind with holes of this size.

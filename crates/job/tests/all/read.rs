@@ -102,3 +102,29 @@ fn a_clearance_counts_a_covering_twice_and_shows_the_sum() {
         assert!(pan(wrong).is_err(), "{wrong} was taken");
     }
 }
+
+/// The shop's size of relief holes serves the parts that ask for drilled relief, whatever the shop's own relief; where
+/// nothing is drilled it says nothing, and is refused.
+#[test]
+fn the_shops_relief_hole_serves_parts_that_are_drilled() {
+    let job = |sizing: &str, relief: &str| {
+        let text = format!(
+            r#"{{ "plateloft": 1, "job": "Relief", "units": "inch", "tape": "1/32",
+                 "shop": {{ "gap": "1/4", "edge_trim": "1/2", {sizing} }},
+                 "metals": {{ "skin": {{ "alloy": "5052-H32", "thickness": ".125", "inside_radius": ".125" }} }},
+                 "sheets": [{{ "metal": "skin", "size": ["48", "96"] }}],
+                 "parts": [{{ "mark": "P", "shape": "pan", "metal": "skin", "outside": ["16", "12"], "height": "4",
+                             "rim": "none"{relief} }}] }}"#
+        );
+        read("job.json", text.as_bytes())
+    };
+    let hole = |sizing| match job(sizing, r#", "relief": "round""#).unwrap().parts[0].making.relief {
+        shapes::ReliefStyle::Round { hole } => hole,
+        other => panic!("{other:?}"),
+    };
+    let half = units::Length::from_sixty_fourths(32);
+    assert_eq!(hole(r#""relief_hole": "1/2""#), shapes::ReliefHole::Diameter(half));
+    assert_eq!(hole(r#""relief_rule": "zone""#), shapes::ReliefHole::Zone);
+    let messages = job(r#""relief_rule": "zone""#, "").unwrap_err();
+    assert!(words(&messages).contains("shop.relief_rule"), "{}", words(&messages));
+}

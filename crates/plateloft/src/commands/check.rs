@@ -62,6 +62,10 @@ impl Check {
                 say_json(&json!({ "plateloft": 1, "sound": false, "problems": problems }));
                 Err(Refusal::No(problems))
             }
+            Err(Refusal::CannotBeMade { reasons, parts }) if self.json => {
+                say_json(&json!({ "plateloft": 1, "sound": false, "problems": reasons }));
+                Err(Refusal::CannotBeMade { reasons, parts })
+            }
             Err(Refusal::BadInput(problems)) if self.json => {
                 say_json(&json!({ "plateloft": 1, "sound": false, "problems": problems }));
                 Err(Refusal::BadInput(problems))

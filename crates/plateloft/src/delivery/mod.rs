@@ -16,10 +16,12 @@ pub(crate) type Thickness = (String, Length);
 /// A job that is sound for what was ordered, and not for what was received: bad input no longer, but the answer "no".
 pub(crate) fn no_longer(refusal: Refusal) -> Refusal {
     match refusal {
-        Refusal::BadInput(messages) | Refusal::CannotBeMade(messages) => Refusal::No(format!(
-            "{}\nno: with the sheets as received the job can no longer be made as it is; nothing was written",
-            messages.join("\n")
-        )),
+        Refusal::BadInput(messages) | Refusal::CannotBeMade { reasons: messages, .. } => {
+            Refusal::No(format!(
+                "{}\nno: with the sheets as received the job can no longer be made as it is; nothing was written",
+                messages.join("\n")
+            ))
+        }
         other => other,
     }
 }

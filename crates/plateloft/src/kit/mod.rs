@@ -46,7 +46,8 @@ pub(crate) fn for_buyer(path: &Path, job: Job) -> Result<(Flats, Kit), Refusal> 
     match plan::flats(&file, for_buyer) {
         Ok(flats) => Ok((flats, kit)),
         Err(Refusal::BadInput(messages)) if plan::flats(&file, job).is_ok() => {
-            Err(Refusal::CannotBeMade(messages))
+            let parts = messages.len();
+            Err(Refusal::CannotBeMade { reasons: messages, parts })
         }
         Err(refusal) => Err(refusal),
     }

@@ -2,9 +2,9 @@
 
 use fold::bend::choice::{DieMatch, StripChoice, StripsOfTurn};
 use fold::bend::springback::{Overbend, OverbendOrigin, SpringbackError, overbend};
-use fold::bend::{Origin, ShopStrip};
+use fold::bend::{Origin, ShopStrip, formula};
 use fold::flat::BendLine;
-use fold::part::Forming;
+use fold::part::{FoldedPart, Forming};
 use fold::{BendNumber, FlatPattern};
 use job::JobMetal;
 use paper::layout_sheet::Fact;
@@ -12,8 +12,14 @@ use units::{Angle, Length, LengthStyle};
 
 use crate::plan::finer;
 
-/// Which bend number the bends of a flat use, and where it came from.
-pub(crate) fn number_words(number: &BendNumber, flat: &FlatPattern, style: LengthStyle) -> String {
+/// Which bend number the bends of a part use, and where it came from.
+pub(crate) fn number_words(part: &FoldedPart, flat: &FlatPattern, style: LengthStyle) -> String {
+    let number = &part.number;
+    if part.wrapped_inside_mm.is_some() {
+        return "none: wrapped round an axis, the flat is the development of the middle of the plate, which keeps its \
+                length (DIN 6935, radius above five thicknesses); nothing is deducted at its lines"
+            .to_owned();
+    }
     if let Some(strips) = number.strips() {
         return strips_words(number, strips, flat, style);
     }
@@ -75,10 +81,32 @@ fn strips_words(number: &BendNumber, strips: &StripChoice, flat: &FlatPattern, s
         )
     };
     let mut words: Vec<String> = used.iter().map(one).collect();
-    words.push(format!("deduction at 90° {}", square_deduction(number, style)));
+    words.push(format!("deduction at 90° {}", deductions_words(number, &used, style)));
     words.extend(used.iter().filter_map(|of_turn| differing_words(of_turn, style)));
     words.extend(spread_words(number, flat, style).map(|spread| format!("blank {spread}")));
     words.join("; ")
+}
+
+/// What each of these strips gives for a square bend: ".221", or ".221 by K 0.4277, .232 by K 0.3627".
+fn deductions_words(number: &BendNumber, used: &[&StripsOfTurn], style: LengthStyle) -> String {
+    let quarter = std::f64::consts::FRAC_PI_2;
+    let deduction = |k_factor: f64| {
+        let (radius, thickness) = (number.inside_radius().millimetres(), number.thickness().millimetres());
+        let allowance = formula::allowance(quarter, radius, thickness, k_factor);
+        Length::from_millimetres(formula::deduction(number.setback_mm(quarter), allowance))
+            .print(finer(style))
+    };
+    match used {
+        [] => square_deduction(number, style),
+        [one] => deduction(one.used.k_factor()),
+        several => {
+            let by = |of_turn: &&StripsOfTurn| {
+                let k_factor = of_turn.used.k_factor();
+                format!("{} by K {k_factor:.4}", deduction(k_factor))
+            };
+            several.iter().map(by).collect::<Vec<_>>().join(", ")
+        }
+    }
 }
 
 /// The turns of the flat's bends that go by the strips of one turn, each once.

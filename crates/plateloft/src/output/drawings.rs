@@ -29,7 +29,7 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
     let job = &flats.job;
     let metal = &job.metals[part.part.metal];
     let bent = !part.flat.bends.is_empty();
-    let number = if bent { number_words(&metal.number, &part.flat, job.style) } else { String::new() };
+    let number = if bent { number_words(&part.shaped.part, &part.flat, job.style) } else { String::new() };
     let proof = if bent { proof_words(part) } else { String::new() };
     let title = title(part);
     let notes: Vec<String> =

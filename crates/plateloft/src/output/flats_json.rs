@@ -101,7 +101,7 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
         "thickness": numbers.length(metal.metal.thickness),
         "inside_radius": numbers.length(metal.number.inside_radius()),
         "face": part.face_words(metal),
-        "bend_number": number_words(&metal.number, &part.flat, job.style),
+        "bend_number": number_words(&part.shaped.part, &part.flat, job.style),
         "strips": strips_json(metal, numbers),
         "blank": [numbers.millimetres(length), numbers.millimetres(width)],
         "blank_may_be_off": [numbers.millimetres(spread.0), numbers.millimetres(spread.1)],

@@ -60,6 +60,7 @@ pub(crate) fn flats(file: &str, job: Job) -> Result<Flats, Refusal> {
     let planned: Vec<Result<PlannedPart, PartTrouble>> =
         job.parts.par_iter().map(|part| PlannedPart::plan(file, &job, part)).collect();
     let (mut parts, mut messages, mut unmakeable) = (Vec::new(), Vec::new(), Vec::new());
+    let mut parts_of_no = 0;
     for outcome in planned {
         match outcome {
             Ok(part) => parts.push(part),
@@ -69,7 +70,10 @@ pub(crate) fn flats(file: &str, job: Job) -> Result<Flats, Refusal> {
                 let news: Vec<String> = more.filter(|message| !messages.contains(message)).collect();
                 messages.extend(news);
             }
-            Err(PartTrouble::No(more)) => unmakeable.extend(more.iter().map(ToString::to_string)),
+            Err(PartTrouble::No(more)) => {
+                parts_of_no += 1;
+                unmakeable.extend(more.iter().map(ToString::to_string));
+            }
             Err(PartTrouble::Proof(message)) => return Err(Refusal::ProofFailed(message)),
         }
     }
@@ -78,7 +82,7 @@ pub(crate) fn flats(file: &str, job: Job) -> Result<Flats, Refusal> {
         return Err(Refusal::BadInput(messages));
     }
     if !unmakeable.is_empty() {
-        return Err(Refusal::CannotBeMade(unmakeable));
+        return Err(Refusal::CannotBeMade { reasons: unmakeable, parts: parts_of_no });
     }
     let fits = fits::fits(file, &job, &parts).map_err(Refusal::BadInput)?;
     Ok(Flats { job, file: file.to_owned(), parts, fits })

@@ -141,7 +141,7 @@ fn unfold_problem(recipe: &dyn Recipe, error: &flat::UnfoldError, style: LengthS
             let setback = Length::from_millimetres(*setback_mm).print(finer(style));
             let wrong = format!("too short for its bends: each takes its setback of {setback} from it");
             let remedy = format!("make it longer than {setback} for each, or choose a smaller inside radius");
-            Problem::new(field_of(face, field), face, wrong, remedy)
+            Problem::new(field_of(face, recipe), face, wrong, remedy)
         }
         flat::UnfoldError::Overlap { first, second } => {
             let value = format!("{first} and {second}");
@@ -182,10 +182,10 @@ fn unfold_problem(recipe: &dyn Recipe, error: &flat::UnfoldError, style: LengthS
 }
 
 /// The field that gives a face its size, where its name tells; else the tight one.
-fn field_of(face: &str, tight: &str) -> String {
+fn field_of(face: &str, recipe: &dyn Recipe) -> String {
     match face.split_once(' ') {
-        Some(("flange", side)) if tight == "flanges" => format!("flanges.{side}"),
-        _ => tight.to_owned(),
+        Some(("flange", side)) if recipe.tight_field() == "flanges" => format!("flanges.{side}"),
+        _ => recipe.field_of_face(face).to_owned(),
     }
 }
 

@@ -6,8 +6,12 @@ use fold::bend::formula;
 use fold::part::{Direction, Forming, LegsTo};
 use geometry::{tolerance, trig};
 
-use super::{BendWay, BrakeProfile, LegTo, ProfileBend, joggle};
+use super::{BendWay, BrakeProfile, Leg, LegTo, ProfileBend, joggle};
 use crate::{Making, Problem};
+
+/// Largest turn, degrees, up to which a leg may be measured to where insides or middles meet: there that place lies
+/// nearly four radii beyond the tangent line, and soon after nowhere.
+const MOST_MEETING_DEGREES: f64 = 150.0;
 
 /// A leg ready to fold.
 #[derive(Debug, Clone)]
@@ -50,13 +54,17 @@ impl PlainBend {
         }
     }
 
-    /// From what a leg is measured to out to its mold line, mm.
+    /// From what a leg is measured to out to what it is laid out to, mm; below zero where a bend past square lets the
+    /// insides or the middles meet beyond the outermost metal.
+    ///
+    /// A face that lies `depth` out from the inside of the bend meets its like (R + depth)·tan(turn/2) from the tangent
+    /// line (plane geometry).
     fn beyond_mm(&self, to: LegTo, making: &Making) -> f64 {
-        let through = making.thickness_mm() * trig::tan(0.5 * self.turn_rad.min(FRAC_PI_2));
+        let meeting = |depth_mm: f64| (self.radius_mm + depth_mm) * trig::tan(0.5 * self.turn_rad);
         match to {
             LegTo::Outside => 0.0,
-            LegTo::Inside => through,
-            LegTo::Centre => 0.5 * through,
+            LegTo::Inside => self.setback_mm(making) - meeting(0.0),
+            LegTo::Centre => self.setback_mm(making) - meeting(0.5 * making.thickness_mm()),
             LegTo::Straight => self.setback_mm(making),
         }
     }
@@ -71,6 +79,7 @@ impl Section {
         let mut problems = counts(profile);
         making.above_zero("length", profile.length, &mut problems);
         bend_problems(profile, making, &mut problems);
+        problems.extend(far_meetings(profile));
         if !problems.is_empty() {
             return Err(problems);
         }
@@ -192,6 +201,29 @@ impl Section {
             ));
         }
     }
+}
+
+/// Legs measured to where insides or middles meet, beside a bend that turns so far that the place lies out of reach.
+fn far_meetings(profile: &BrakeProfile) -> Vec<Problem> {
+    let turn = |number: usize| match profile.bends.get(number) {
+        Some(ProfileBend::Bend { turn, .. }) => Some(turn.degrees()),
+        Some(ProfileBend::Joggle { .. }) | None => None,
+    };
+    let problem = |(number, leg): (usize, &Leg)| {
+        if !matches!(leg.to, LegTo::Inside | LegTo::Centre) {
+            return None;
+        }
+        let beside = [number.checked_sub(1).and_then(turn), turn(number)];
+        let far = beside.into_iter().flatten().find(|&degrees| MOST_MEETING_DEGREES < degrees)?;
+        let what = if leg.to == LegTo::Inside { "insides" } else { "middles" };
+        let wrong = format!(
+            "the {what} of two legs meet within reach up to a turn of {MOST_MEETING_DEGREES}°; beside it is one of \
+             {far}°"
+        );
+        let remedy = "measure this leg \"to\" \"outside\" or \"straight\"";
+        Some(Problem::new(format!("legs[{number}].to"), what, wrong, remedy))
+    };
+    profile.legs.iter().enumerate().filter_map(problem).collect()
 }
 
 const fn forming(way: BendWay) -> Forming {

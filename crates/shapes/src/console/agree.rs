@@ -1,5 +1,6 @@
 //! The proof that the wrap fits the sides: each leg's length on the inside face of the wrap, taken from the wrap as it
-//! is built, against the edge of the side panel, taken from the outline.
+//! is built, against the edge of the side panel, taken from the outline. At its two ends the wrap is cut square: at a
+//! blunt corner its outside edge lies on the line where the sides end, and its inside edge stands T·cot short of it.
 
 use fold::Direction;
 use geometry::{tolerance, trig};
@@ -7,9 +8,22 @@ use geometry::{tolerance, trig};
 use super::Console;
 use crate::{Making, Problem};
 
+/// One leg of the wrap and the edge of the sides that it lies on.
+pub(super) struct Agreement {
+    /// The side of the outline.
+    pub(super) name: String,
+    /// On the inside face of the wrap as built, mm.
+    pub(super) wrap_mm: f64,
+    /// The side's edge as it is cut, mm.
+    pub(super) edge_mm: f64,
+    /// What of that edge the wrap covers, mm.
+    pub(super) covered_mm: f64,
+}
+
 impl Console {
-    /// Name, length on the wrap's inside face and length of the side's edge, mm, for every leg.
-    pub(super) fn agreement(&self, making: &Making) -> Vec<(String, f64, f64)> {
+    /// Name, length on the wrap's inside face, and lengths of the side's edge as cut and of what of it the wrap covers,
+    /// mm, for every leg.
+    pub(super) fn agreement(&self, making: &Making) -> Vec<Agreement> {
         let (Ok(wrap), Some(inside)) = (self.wrap(making), self.inside(making)) else { return Vec::new() };
         let legs = self.legs();
         let thickness = making.thickness_mm();
@@ -23,33 +37,33 @@ impl Console {
             let before = number.checked_sub(1).and_then(|bend| wrap.part.bends.get(bend));
             let after = wrap.part.bends.get(number);
             let wrap_mm = face.corners[1].distance(face.corners[2]) - inner(before) - inner(after);
-            // The sheet's own ends are cut square; the side ends on the line of the outline's next side.
-            let square = |corner: usize| {
-                thickness * trig::cos(self.outline.corner_angle(corner))
-                    / trig::sin(self.outline.corner_angle(corner))
+            let blunt = |corner: usize| {
+                let angle = self.outline.corner_angle(corner);
+                (-thickness * trig::cos(angle) / trig::sin(angle)).max(0.0)
             };
-            let mut side_mm = inside.side_mm(side);
+            let edge_mm = inside.side_mm(side);
+            let mut covered_mm = edge_mm;
             if number == 0 {
-                side_mm += square(side);
+                covered_mm -= blunt(side);
             }
             if number + 1 == legs.len() {
-                side_mm += square(self.corner_after(side));
+                covered_mm -= blunt(self.corner_after(side));
             }
-            (self.outline.sides[side].clone(), wrap_mm, side_mm)
+            Agreement { name: self.outline.sides[side].clone(), wrap_mm, edge_mm, covered_mm }
         };
         legs.iter().enumerate().map(leg).collect()
     }
 
     /// Refuses a wrap whose legs are not as long as the edges they lie on.
     pub(super) fn prove_agreement(&self, making: &Making) -> Result<(), Vec<Problem>> {
-        let apart = |(name, wrap_mm, side_mm): (String, f64, f64)| {
-            ((wrap_mm - side_mm).abs() > tolerance::REFOLD_MM).then(|| {
+        let apart = |leg: Agreement| {
+            ((leg.wrap_mm - leg.covered_mm).abs() > tolerance::REFOLD_MM).then(|| {
                 let wrong = format!(
                     "the wrap is {} long here and the side panel {}",
-                    making.print_mm(wrap_mm),
-                    making.print_mm(side_mm)
+                    making.print_mm(leg.wrap_mm),
+                    making.print_mm(leg.covered_mm)
                 );
-                Problem::new("wrapped", name, wrong, "check the outline")
+                Problem::new("wrapped", leg.name, wrong, "check the outline")
             })
         };
         let problems: Vec<Problem> = self.agreement(making).into_iter().filter_map(apart).collect();

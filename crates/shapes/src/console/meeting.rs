@@ -143,7 +143,7 @@ impl Console {
         let (start, end) = self.outline.side(self.legs()[0]);
         let (along, out) = ((end - start).unit(), (end - start).unit().right());
         let space = |x: f64, y: f64, z: f64| Vector3::new(x, y, z);
-        let back = start - out * thickness;
+        let back = start - out * thickness + along * self.end_cuts_mm(0, making)[0];
         let starboard = -0.5 * (width - self.wrap_width_mm(making));
         let wrap_at = Frame {
             origin: Point3::new(back.x, back.y, starboard),

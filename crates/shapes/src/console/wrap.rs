@@ -72,7 +72,22 @@ impl Console {
         if number + 1 < legs.len() {
             length += beyond(self.corner_after(side));
         }
-        length
+        let [first, last] = self.end_cuts_mm(number, making);
+        length - first - last
+    }
+
+    /// How far the start and the end of a leg are cut back where the wrap itself ends, mm: at a sharp corner a square end
+    /// stands past the line of the outline's next side with its inside edge, by T·cot(corner), and no metal stands past
+    /// that line.
+    pub(super) fn end_cuts_mm(&self, number: usize, making: &Making) -> [f64; 2] {
+        let legs = self.legs();
+        let side = legs[number];
+        let cut = |corner: usize| {
+            let angle = self.outline.corner_angle(corner);
+            (making.thickness_mm() * trig::cos(angle) / trig::sin(angle)).max(0.0)
+        };
+        let end = number + 1 == legs.len();
+        [if number == 0 { cut(side) } else { 0.0 }, if end { cut(self.corner_after(side)) } else { 0.0 }]
     }
 
     /// The hole for the foot recess, where it is let into this leg.
@@ -109,7 +124,8 @@ impl Console {
         let bent = if first { 0 < number } else { number + 1 < self.legs().len() };
         let hollow =
             if bent && turn_rad < 0.0 { making.thickness_mm() * trig::tan(-0.5 * turn_rad) } else { 0.0 };
-        if first { from + hollow } else { length_mm - hollow - from }
+        let [start, end] = self.end_cuts_mm(number, making);
+        if first { from + hollow - start } else { length_mm - hollow + end - from }
     }
 
     /// Where a bumped corner is struck.

@@ -4,7 +4,7 @@
 //! back with its cut, top. Both ends have the outline of that section.
 
 use fold::part::Side::{Back, Face};
-use geometry::{Point, Point3, Vector, Vector3, trig};
+use geometry::{Plane, Point, Point3, Vector, Vector3, trig};
 use units::{Angle, Length};
 
 use crate::pan::Rim;
@@ -81,6 +81,16 @@ impl Recipe for SetBox {
 
     fn tight_field(&self) -> &'static str {
         "rim"
+    }
+
+    fn field_of_face(&self, face: &str) -> &'static str {
+        match face.split(' ').next() {
+            Some("bottom") => "depth_bottom",
+            Some("top" | "right" | "left") => "depth_top",
+            Some("slope" | "riser" | "shelf") => "cut",
+            Some("back") => "height",
+            _ => self.tight_field(),
+        }
     }
 
     fn pieces(&self) -> Vec<Piece> {
@@ -249,7 +259,14 @@ impl SetBox {
     /// Rim and door lip, bent off bottom, right end, top and left end.
     fn add_rim(&self, shell: &mut Shell, section: &Section, making: &Making) -> Result<(), Vec<Problem>> {
         let (outward_mm, sized_to) = match self.rim {
-            Rim::None => return Ok(()),
+            Rim::None => {
+                // Without a rim no metal of the level plates stands past the face.
+                let [front_bottom, .., front_top] = self.whole();
+                let face = |point: Point| Plane::through(place(point, 0.0), self.toward_viewer());
+                shell.plates[0].cuts.push((0, face(front_bottom)));
+                shell.plates[section.names.len() - 1].cuts.push((2, face(front_top)));
+                return Ok(());
+            }
             Rim::Out(width) => (width.millimetres(), Face),
             Rim::In(width) => (-width.millimetres(), Back),
         };

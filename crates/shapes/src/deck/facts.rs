@@ -53,8 +53,9 @@ fn slits(stations: &[DeckStation], runs: &Runs, making: &Making) -> Vec<Fact> {
         let [bend, edge, folded] =
             [cut.at_bend_mm, cut.at_edge_mm, cut.folded_mm].map(|mm| making.print_mm(mm));
         let words = if cut.turn_rad >= 0.0 {
+            let corner = cut.corner_words(making);
             format!(
-                "the edge bulges by {degrees:.2}°: notch {bend} wide at the bend and {edge} at the flange's edge; {folded} is left when folded"
+                "the edge bulges by {degrees:.2}°: notch {bend} wide at the bend and {edge} at the flange's edge; {folded} is left when folded{corner}"
             )
         } else {
             format!(

@@ -2,6 +2,7 @@
 //! that it slides out through.
 
 use fold::part::Side::{Back, Face};
+use fold::part::Size;
 use geometry::{Plane, Point3, Vector, Vector3, trig};
 use units::Length;
 
@@ -78,6 +79,10 @@ impl Recipe for MadeUpPan {
         "rim"
     }
 
+    fn field_of_face(&self, face: &str) -> &'static str {
+        self.pan.sizing_field(face)
+    }
+
     fn pieces(&self) -> Vec<Piece> {
         let piece = |suffix: &str, words: String| Piece { suffix: suffix.to_owned(), words, count: 1 };
         match self.made {
@@ -93,12 +98,14 @@ impl Recipe for MadeUpPan {
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.pan.check(making)?;
         let (floor, sum) = self.whole_rim().floor(making)?;
+        self.pan.check_top(&floor, making)?;
         self.check(&floor, making)?;
         let (shell, walls) = self.shell(&floor, making)?;
         let root = if piece == 0 { 0 } else { walls[(piece - 1) % walls.len()] };
-        let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "height")])?;
+        let mut built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "height")])?;
+        built.part.sizes.extend(self.cut_heights(&floor, &walls, &built.plates));
         let mut facts: Vec<Fact> = sum.into_iter().collect();
-        facts.extend(self.pan.facts(&floor));
+        facts.extend(self.pan.facts(&floor, making));
         facts.extend(self.own_facts(&shell, making));
         facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })
@@ -164,13 +171,10 @@ impl MadeUpPan {
         problems: &mut Vec<Problem>,
     ) {
         let [slot_width, slot_height] = slides.slot;
-        let beyond = |side: usize| match self.whole_rim().rim(side) {
-            Rim::Out(width) => width.millimetres(),
-            Rim::None | Rim::In(_) => 0.0,
-        };
-        let leans = |side: usize| self.pan.height.millimetres() * trig::tan(self.pan.lean_rad(side));
+        let whole = self.whole_rim();
+        let beyond = |side: usize| whole.reach_mm(side, making).max(0.0);
         // The ends that pass the slot's two edges are the walls beside AB.
-        let width_mm = floor.side_mm(0) + beyond(1) + leans(1) + beyond(3) + leans(3);
+        let width_mm = floor.side_mm(0) + beyond(1) + beyond(3);
         if width_mm >= slot_width.millimetres() {
             let wrong = format!("the pan is {} over its ends", making.print_mm(width_mm));
             let remedy = format!(
@@ -184,9 +188,15 @@ impl MadeUpPan {
         let tops =
             [("height", Some(high), "the pan"), ("slides_through.handle", slides.handle, "the handle")];
         for (field, top, what) in tops {
-            if let Some(top) = top.filter(|&top| top >= slot_height) {
+            // A handle may be as high as the slot: only its top passes there, and a hand can ease it through.
+            let stops = |top: Length| top > slot_height || top == slot_height && field == "height";
+            if let Some(top) = top.filter(|&top| stops(top)) {
                 let wrong = format!("{what} does not pass a slot {} high", making.print(slot_height));
-                let remedy = making.keep_under(slot_height.millimetres(), "the slot has no height");
+                let remedy = if field == "height" {
+                    making.keep_under(slot_height.millimetres(), "the slot has no height")
+                } else {
+                    format!("keep it at {} or less", making.print(slot_height))
+                };
                 problems.push(Problem::new(field, making.print(top), wrong, remedy));
             }
         }
@@ -270,6 +280,20 @@ impl MadeUpPan {
         let last = chain(shell, "outer rim", ends(rim, outer_mm), ends(outer, outer_mm), Face);
         shell.bends.extend([(edge, riser), (riser, last)]);
         wall
+    }
+
+    /// Heights of walls without a rim, where they are bent off the floor.
+    fn cut_heights(&self, floor: &Figure, walls: &[usize], plates: &[usize]) -> Vec<Size> {
+        if plates.first() != Some(&0) {
+            return Vec::new();
+        }
+        let size = |side: usize| {
+            let face = plates.iter().position(|&plate| plate == walls[side])?;
+            matches!(self.pan.rim(side), Rim::None)
+                .then(|| self.pan.cut_height(&floor.sides[side], side, face))
+                .flatten()
+        };
+        (0..walls.len()).filter_map(size).collect()
     }
 
     fn own_facts(&self, shell: &Shell, making: &Making) -> Vec<Fact> {

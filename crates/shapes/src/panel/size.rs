@@ -80,12 +80,13 @@ fn side(own: &Bent<'_>, bends: &[Bent<'_>], outline: &Figure) -> Option<Size> {
     })
 }
 
-/// From a square flange to the corner of the panel that lies farthest from it, if no bend takes that corner away.
+/// From a square flange to the corner of the panel that lies farthest from it, if no bend takes that corner away. In an
+/// outline with a hollow that corner may lie before the flange instead of behind it.
 fn width(own: &Bent<'_>, bends: &[Bent<'_>], outline: &Figure) -> Option<Size> {
     let count = outline.count();
     let (a, b) = outline.side(own.side);
     let inward = (b - a).unit().left();
-    let off = |corner: usize| (outline.corners[corner] - a).dot(inward);
+    let off = |corner: usize| (outline.corners[corner] - a).dot(inward).abs();
     let farthest = (0..count).max_by(|&first, &second| off(first).total_cmp(&off(second)))?;
     let is_cut = |side: usize| bends.iter().all(|bend| bend.side != side % count);
     let cut = is_cut(farthest) && is_cut(farthest + count - 1);

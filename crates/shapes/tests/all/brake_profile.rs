@@ -275,3 +275,35 @@ fn what_cannot_be_is_refused_with_the_nearest_size() {
     let facts = facts.shape_piece(0, &making).unwrap().facts;
     assert!((value(&facts, "developed width") - (2.0 - 0.22118)).abs() < 1e-4);
 }
+
+/// Legs measured past square to where the insides or the middles meet: the meeting lies (R + depth)·tan(turn/2) from the
+/// tangent line, so each straight is its leg less that, and the flat is the straights and the allowances. From plane
+/// geometry; T .125, R .125, K .42, turns of 120° and 135°.
+#[test]
+fn legs_past_square_run_to_where_insides_or_middles_meet() {
+    let making = making(".125", ".125", 0.42);
+    let allowances = (120.0_f64 + 135.0).to_radians() * (0.125 + 0.42 * 0.125);
+    let tangents = geometry::trig::tan(60.0_f64.to_radians()) + geometry::trig::tan(67.5_f64.to_radians());
+    for (to, depth) in [(LegTo::Inside, 0.125), (LegTo::Centre, 0.1875)] {
+        let legs = ["2", "3", "2"].map(|length| leg(inches(length), to)).to_vec();
+        let profile = profile(inches("20"), legs, vec![bend(120.0, Up), bend(135.0, Down)]);
+        let expected = 7.0 - 2.0 * depth * tangents + allowances;
+        let found = developed_mm(&profile, &making) / 25.4;
+        assert!((found - expected).abs() < 1e-6, "{to:?}: {found}, expected {expected}");
+    }
+}
+
+#[test]
+fn where_middles_meet_out_of_reach_the_leg_is_refused() {
+    let making = making(".125", ".125", 0.42);
+    let with = |degrees: f64, to| {
+        let legs = ["6", "6"].map(|length| leg(inches(length), to)).to_vec();
+        profile(inches("20"), legs, vec![bend(degrees, Up)]).shape_piece(0, &making)
+    };
+    assert!(with(150.0, LegTo::Centre).is_ok() && with(160.0, LegTo::Straight).is_ok());
+    for to in [LegTo::Inside, LegTo::Centre] {
+        let problems = with(160.0, to).unwrap_err();
+        assert_eq!((problems[0].field.as_str(), problems.len()), ("legs[0].to", 2));
+        assert!(problems[0].wrong.contains("150°"), "{}", problems[0]);
+    }
+}

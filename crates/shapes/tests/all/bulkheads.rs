@@ -57,6 +57,28 @@ fn a_v_bottom_bulkhead_has_its_area_and_edges() {
     assert_eq!(flat.outline.holes.len(), 2);
 }
 
+/// A corner sharper than 30° has the seam gap in place of the slit, and its cut says so; a slight one keeps the slit.
+#[test]
+fn a_sharp_corner_says_that_it_has_the_seam_gap() {
+    let shaped = bulkhead().shape_piece(0, &skin()).unwrap();
+    let cuts: Vec<&str> = shaped
+        .facts
+        .iter()
+        .filter(|fact| fact.name.starts_with("cut between"))
+        .filter_map(|fact| match &fact.value {
+            FactValue::Words(words) => Some(words.as_str()),
+            _ => None,
+        })
+        .collect();
+    for (seam, words) in shaped.part.seams.iter().zip(&cuts) {
+        let bulge = 180.0 - seam.inside_angle_rad.to_degrees();
+        assert_eq!(bulge > 30.0, words.contains("seam gap"), "{bulge}: {words}");
+        assert_eq!(seam.gap_mm.abs() < 1e-9, bulge > 30.0, "{bulge}");
+    }
+    assert!(cuts.iter().any(|words| words.contains("seam gap")), "{cuts:?}");
+    assert!(cuts.iter().any(|words| !words.contains("seam gap")), "{cuts:?}");
+}
+
 #[test]
 fn limber_holes_lie_as_low_as_they_can() {
     let shaped = bulkhead().shape_piece(0, &skin()).unwrap();

@@ -72,6 +72,8 @@ fn all_pieces_prove_and_the_wrap_is_as_long_as_its_legs_less_its_deductions() {
     let at_c = 90.0 - trig::atan2(4.0, 38.0).to_degrees();
     let expected =
         legs - deduction(at_c, 2.875, 0.5) - deduction(45.0, 0.125, 0.42) - deduction(at_e, 0.125, 0.42);
+    // Both feet are sharp, of slopes 4 to 38 and 1 to 30: the square ends are cut back T·cot of each.
+    let expected = expected - 0.125 * (4.0 / 38.0 + 1.0 / 30.0);
     let (x, y) = flats[0].extents_mm();
     assert!(
         (x / 25.4 - 28.0).abs() < 1e-6 && (y / 25.4 - expected).abs() < 0.0005,
@@ -247,4 +249,33 @@ proptest! {
             prop_assert!((wrap_edge - side_edge).abs() < 0.0001, "{leg}: {wrap_edge} {side_edge}");
         }
     }
+}
+
+/// At sharp feet the square ends of the wrap may not stand past the line of the floor: each is cut back T·cot(corner), and
+/// the side's edge is printed as it is cut. Plane geometry: at B 60°, at A atan(17.3205/4); the wrap turns by 60° at C, so
+/// the edge BC is 20 − T·cot 60° − T·tan 30°.
+#[test]
+fn a_wrap_ends_on_the_floor_line_of_its_sides() {
+    let outline = figure(&[(0.0, 0.0), (30.0, 0.0), (20.0, 17.3205), (4.0, 17.3205)]);
+    let console = Console {
+        outline,
+        radii: Vec::new(),
+        wrapped: ["BC", "CD", "DA"].map(str::to_owned).to_vec(),
+        width: inches("20"),
+        dash: None,
+        foot_recess: None,
+        taped: Vec::new(),
+        ..console()
+    };
+    let (wrap, side) = (console.shape_piece(0, &skin()).unwrap(), console.shape_piece(1, &skin()).unwrap());
+    proven(&wrap);
+    let (cot_b, cot_a) = (1.0 / trig::tan(60.0_f64.to_radians()), 4.0 / 17.3205);
+    let edge = 20.0 - 0.125 * (cot_b + trig::tan(30.0_f64.to_radians()));
+    assert!((value(&wrap.facts, "edge BC of the sides") - edge).abs() < 1e-5);
+    assert!((value(&side.facts, "side panel, mold lines, BC") - edge).abs() < 1e-5, "what is printed is cut");
+    let leg =
+        |face: usize| wrap.part.faces[face].corners[1].distance(wrap.part.faces[face].corners[2]) / 25.4;
+    let long = trig::hypot(17.3205_f64, 4.0);
+    assert!((leg(0) - (20.0 - 0.125 * cot_b)).abs() < 1e-5, "{}", leg(0));
+    assert!((leg(2) - (long - 0.125 * cot_a)).abs() < 1e-5, "{}", leg(2));
 }

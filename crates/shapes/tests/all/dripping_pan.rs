@@ -81,7 +81,9 @@ fn the_top_flares_by_the_book_s_rule() {
         let facts = pan(bottom, height, flare).facts;
         for (name, place) in [("AB", 0), ("BC", 1)] {
             let found = value(&facts, &format!("top, outside of the walls, {name}"));
-            assert!((found + 0.5 - top[place]).abs() < 1e-6, "{found}: {row}");
+            // A height runs to the highest metal: even next to nothing of thickness, T·sin·tan, ends the outside sooner.
+            let sooner = NEXT_TO_NOTHING_IN * 2.0;
+            assert!((found + 0.5 - top[place]).abs() < sooner, "{found}: {row}");
         }
     }
 }

@@ -108,7 +108,10 @@ fn a_grease_pan_slides_through_its_slot_under_its_handle() {
     let (length, width) = shaped.unfold().unwrap().extents_mm();
     // Source: worked from the same inputs by a separate script, K .42; an invented pan.
     assert!((length / 25.4 - 42.527).abs() < 0.0006 && (width / 25.4 - 13.277).abs() < 0.0006);
-    let high = MadeUpPan { slides: Some(slides("2 3/8")), ..grease };
+    // "Not above": a handle as high as the slot passes.
+    let even = MadeUpPan { slides: Some(slides("2 3/8")), ..grease.clone() };
+    assert!(even.shape_piece(0, &making).is_ok());
+    let high = MadeUpPan { slides: Some(slides("2 25/64")), ..grease };
     let problems = high.shape_piece(0, &making).unwrap_err();
     assert_eq!(problems[0].field, "slides_through.handle");
     assert!(problems[0].remedy.contains("2.375"), "{}", problems[0]);
@@ -199,4 +202,32 @@ fn a_box_set_level_into_a_leaning_console() {
         ..plain
     };
     assert!(deep.shape_piece(0, &making).unwrap_err()[0].remedy.contains("7.000"));
+}
+
+/// Without a rim no metal of a box set into a leaning face stands before that face: the bottom's inside edge lies on it, so
+/// that its outside is T·tan(lean) shorter than the depth; of the top the outside is the nearer (plane geometry).
+#[test]
+fn a_set_box_without_a_rim_ends_at_its_face() {
+    let making = making(".125", ".125", 0.42);
+    let set = SetBox {
+        width: inches("16"),
+        height: inches("9"),
+        depth_top: inches("5"),
+        depth_bottom: inches("7"),
+        face_lean: Angle::from_degrees(20.0),
+        cut: None,
+        rim: Rim::None,
+        door_lip: None,
+    };
+    let shaped = proven(&set, &making).remove(0);
+    let depth = |name: &str| {
+        let face = shaped.part.faces.iter().find(|face| face.name == name).unwrap();
+        face.corners.iter().map(|corner| corner.y).fold(0.0, f64::max) / 25.4
+    };
+    let bottom = 7.0 - 0.125 * geometry::trig::tan(20.0_f64.to_radians());
+    assert!(
+        (depth("bottom") - bottom).abs() < 1e-6 && (depth("top") - 5.0).abs() < 1e-6,
+        "{}",
+        depth("bottom")
+    );
 }

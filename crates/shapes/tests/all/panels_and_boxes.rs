@@ -241,3 +241,87 @@ fn a_hole_in_a_flange_is_carried_round_the_bend() {
         assert!((found / 25.4 - expected).abs() < 1e-6, "{hole:?}");
     }
 }
+
+/// An L-shaped panel with a flange in its hollow: what lies before the flange counts as well as what lies behind it. By the
+/// outline A and F lie 12 before DE, and B and C only 8 behind it.
+#[test]
+fn a_flange_in_a_hollow_proves() {
+    let making = making(".125", ".125", 0.42);
+    let outline = figure(&[(0.0, 0.0), (20.0, 0.0), (20.0, 12.0), (12.0, 12.0), (12.0, 6.0), (0.0, 6.0)]);
+    for (side, far) in [("DE", 12.0), ("EF", 6.0), ("BC", 20.0), ("CD", 12.0)] {
+        for direction in [Up, Down] {
+            let mut flange = flange(side, "1", direction, 90.0);
+            if side == "DE" {
+                flange.short = [Length::ZERO, inches("1 1/2")];
+            } else if side == "EF" {
+                flange.short = [inches("1 1/2"), Length::ZERO];
+            }
+            let panel = Panel {
+                outline: outline.clone(),
+                flanges: vec![flange],
+                holes: Vec::new(),
+                notches: Vec::new(),
+                edges: Vec::new(),
+            };
+            let shaped = panel.shape(&making).unwrap();
+            let flat = proven(&shaped);
+            let proof = refold::prove(&shaped.part, &flat).unwrap();
+            let size = proof.sizes.iter().find(|size| size.name.ends_with("far edge")).unwrap();
+            assert!((size.measured_mm / 25.4 - far).abs() < 1e-6, "{side}: {}", size.measured_mm / 25.4);
+        }
+    }
+}
+
+/// Highest metal over the outside of the root, mm: every flat and every bend zone, its round in strips.
+fn highest_mm(shaped: &Shaped) -> f64 {
+    let facets = fold::facets::of(&shaped.unfold().unwrap());
+    let points = facets.facets.iter().flat_map(|facet| facet.rings.iter().flatten());
+    points.map(|point| point.z).fold(f64::NEG_INFINITY, f64::max)
+}
+
+/// Without a rim the plates end at the face: no metal stands before it, and the depth at the bottom is that of the lower
+/// corner of the back, however low it lies.
+#[test]
+fn a_day_box_without_a_rim_is_as_deep_as_asked() {
+    let making = making(".125", ".125", 0.42);
+    for back_height in ["6", "9", "12"] {
+        let day_box = DayBox {
+            width: inches("16"),
+            height: inches("9"),
+            depth_top: inches("4"),
+            depth_bottom: inches("4"),
+            back_height: inches(back_height),
+            rim: Rim::None,
+        };
+        let shaped = day_box.shape(&making).unwrap();
+        proven(&shaped);
+        let deep = highest_mm(&shaped) / 25.4;
+        assert!((deep - 4.0).abs() < 1e-6, "{back_height}: {deep}");
+    }
+}
+
+/// Depth 6 at the bottom with the back run down half an inch below the face: the lower corner of the back lies 6 in behind
+/// the front of the rim, and the line of the back crosses the level of the face's edge at 4 + 2 · 9/9.5 = 5.895 in.
+#[test]
+fn the_depth_at_the_bottom_is_that_of_the_backs_lower_corner() {
+    let making = making(".125", ".125", 0.42);
+    let day_box = DayBox {
+        width: inches("16"),
+        height: inches("9"),
+        depth_top: inches("4"),
+        depth_bottom: inches("6"),
+        back_height: inches("9 1/2"),
+        rim: Rim::Out(inches("1")),
+    };
+    let shaped = day_box.shape(&making).unwrap();
+    proven(&shaped);
+    let fact = |name: &str| value(&shaped.facts, name);
+    assert!(
+        (fact("bottom, outside") - trig::hypot(6.0_f64, 0.5)).abs() < 1e-6,
+        "{}",
+        fact("bottom, outside")
+    );
+    assert!((fact("back along its slope, outside") - trig::hypot(9.5_f64, 2.0)).abs() < 1e-6);
+    assert!((fact("depth at the lower corner of the back, square to the face") - 6.0).abs() < 1e-9);
+    assert!((fact("depth at the level of the face's lower edge") - (4.0 + 18.0 / 9.5)).abs() < 1e-6);
+}

@@ -205,3 +205,127 @@ fn an_outline_that_is_not_its_faces_is_refused() {
     flat.outline.outer.segments.remove(3);
     assert!(refold::prove(&shaped.part, &flat).is_err());
 }
+
+fn leaning(rim: Rim, lean: [f64; 4], edge: shapes::edge::EdgeEnd) -> Pan {
+    Pan {
+        plan: PanPlan::Outside { length: inches("20"), width: inches("9") },
+        height: inches("4"),
+        rims: vec![rim],
+        lean: lean.map(Angle::from_degrees).to_vec(),
+        edge,
+    }
+}
+
+/// Highest metal over the outside of the floor, inches: every flat and every bend zone, its round in strips.
+fn highest(shaped: &Shaped) -> f64 {
+    let facets = fold::facets::of(&shaped.unfold().unwrap());
+    let points = facets.facets.iter().flat_map(|facet| facet.rings.iter().flatten());
+    points.map(|point| point.z).fold(f64::NEG_INFINITY, f64::max) / 25.4
+}
+
+/// A wall without a rim is cut square, so that leaning outward it is highest at its inside edge: that edge is at the height,
+/// and the outside ends T·sin(lean) lower. From plane geometry: slant (4 − .125·sin 40°)/cos 40°, deduction
+/// 2(R + T)·tan 25° − 50°·(R + K·T).
+#[test]
+fn a_leaning_wall_without_a_rim_is_as_high_as_asked() {
+    let making = making(".125", ".125", 0.42);
+    let shaped =
+        leaning(Rim::None, [40.0, 0.0, 40.0, 0.0], shapes::edge::EdgeEnd::Plain).shape(&making).unwrap();
+    let deduction = |degrees: f64| {
+        let turn = degrees.to_radians();
+        0.5 * geometry::trig::tan(0.5 * turn) - turn * (0.125 + 0.42 * 0.125)
+    };
+    let lean = 40.0_f64.to_radians();
+    let slant = (4.0 - 0.125 * geometry::trig::sin(lean)) / geometry::trig::cos(lean);
+    assert!((value(&shaped.facts, "wall AB, outside") - slant).abs() < 1e-6);
+    let plumb = 20.0 + 2.0 * (4.0 - deduction(90.0));
+    assert_blank(blank(&shaped), (plumb, 9.0 + 2.0 * (slant - deduction(50.0))));
+    assert!((highest(&shaped) - 4.0).abs() < 1e-6, "{}", highest(&shaped));
+    let proof = refold::prove(&shaped.part, &shaped.unfold().unwrap()).unwrap();
+    for side in ["AB", "BC"] {
+        let name = format!("overall height at {side}, to the top of the metal");
+        let size = proof.sizes.iter().find(|size| size.name == name).unwrap();
+        assert!((size.measured_mm / 25.4 - 4.0).abs() < 1e-6, "{size:?}");
+    }
+}
+
+/// A wall laid out too high is seen by the proof.
+#[test]
+fn the_proof_sees_a_wall_without_a_rim_that_is_too_high() {
+    let making = making(".125", ".125", 0.42);
+    let pan = leaning(Rim::None, [40.0, 0.0, 40.0, 0.0], shapes::edge::EdgeEnd::Plain);
+    let mut higher = pan.clone();
+    higher.height = inches("4.080");
+    let sizes = pan.shape(&making).unwrap().part.sizes;
+    let mut shaped = higher.shape(&making).unwrap();
+    shaped.part.sizes = sizes;
+    let error = refold::prove(&shaped.part, &shaped.unfold().unwrap()).unwrap_err().to_string();
+    assert!(error.contains("overall height"), "{error}");
+}
+
+/// Walls with rims and walls without, side by side, are of one height; and with a bent edge, whichever way, the highest
+/// metal of the bend is at the height (strips of 10° of its round lie a little inside it).
+#[test]
+fn walls_are_of_one_height_however_they_lean_and_end() {
+    use shapes::edge::{EdgeEnd, EdgeWay, HemKind};
+    let making = making(".090", ".090", 0.42);
+    let (gap, length) = (inches("1/8"), inches("3/4"));
+    let hem = |way| EdgeEnd::Hem { kind: HemKind::Open { gap }, length, way: Some(way) };
+    let lip = |turn: f64, way| EdgeEnd::Return { length, turn: Angle::from_degrees(turn), way: Some(way) };
+    let curl =
+        |way| EdgeEnd::Curl { radius: inches("3/16"), turn: Angle::from_degrees(270.0), way: Some(way) };
+    let mut ends = vec![EdgeEnd::Plain];
+    for way in [EdgeWay::In, EdgeWay::Out] {
+        ends.extend([hem(way), lip(90.0, way), lip(60.0, way), lip(120.0, way), curl(way)]);
+    }
+    for end in ends {
+        for lean in [[0.0; 4], [30.0, 12.0, 30.0, 12.0], [-15.0, -8.0, -15.0, -8.0]] {
+            let shaped = leaning(Rim::None, lean, end).shape(&making).unwrap();
+            let high = highest(&shaped);
+            assert!((high - 4.0).abs() < 0.002, "{end:?} {lean:?}: {high}");
+        }
+    }
+    let mut mixed = leaning(Rim::None, [40.0, 0.0, 40.0, 0.0], EdgeEnd::Plain);
+    mixed.rims = vec![Rim::None, Rim::Out(inches("1/2")), Rim::None, Rim::Out(inches("1/2"))];
+    let high = highest(&mixed.shape(&making).unwrap());
+    assert!((high - 4.0).abs() < 1e-6, "{high}");
+}
+
+/// A pan whose walls lean lifts out by its top: of 30 × 20 go 1/4 clearance, 1/2 rim and 4·tan 10° a side. One that leans
+/// inward without a rim is widest at its floor.
+#[test]
+fn a_leaning_pan_lifts_out_through_its_opening() {
+    let making = making(".090", ".090", 0.42);
+    let opening = Figure::rectangle(inches("30").millimetres(), inches("20").millimetres()).unwrap();
+    let lifted = |rim, degrees: f64| Pan {
+        plan: PanPlan::LiftsThrough {
+            opening: opening.clone(),
+            clearance: shapes::Clearance::single("gap", inches("1/4")),
+        },
+        ..leaning(rim, [degrees; 4], shapes::edge::EdgeEnd::Plain)
+    };
+    let out = lifted(Rim::Out(inches("1/2")), 10.0).shape(&making).unwrap();
+    blank(&out);
+    let run = 4.0 * geometry::trig::tan(10.0_f64.to_radians());
+    let floor = value(&out.facts, "floor, outside, AB");
+    assert!((floor - (30.0 - 2.0 * (0.75 + run))).abs() < 1e-5, "{floor}");
+    let inward = lifted(Rim::None, -10.0).shape(&making).unwrap();
+    blank(&inward);
+    assert!((value(&inward.facts, "floor, outside, AB") - 29.5).abs() < 1e-5);
+}
+
+#[test]
+fn a_pan_that_closes_at_its_top_names_the_fault_and_the_nearest_size() {
+    let making = making(".125", ".125", 0.42);
+    let plan = PanPlan::Outside { length: inches("6"), width: inches("6") };
+    let rims = vec![Rim::In(inches("4"))];
+    let pan = Pan { plan, rims, ..leaning(Rim::None, [0.0; 4], shapes::edge::EdgeEnd::Plain) };
+    let problem = pan.shape(&making).unwrap_err().remove(0);
+    assert_eq!(problem.field, "rim");
+    assert!(problem.remedy.contains("under 3.000"), "{problem}");
+    use shapes::Recipe;
+    assert_eq!((pan.field_of_face("floor"), pan.field_of_face("wall AB")), ("outside", "height"));
+    let met = leaning(Rim::None, [-45.0, -45.0, -45.0, -45.0], shapes::edge::EdgeEnd::Plain);
+    let met = Pan { plan: PanPlan::Outside { length: inches("7"), width: inches("7") }, ..met };
+    assert_eq!(met.shape(&making).unwrap_err()[0].field, "lean");
+}

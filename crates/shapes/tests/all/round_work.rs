@@ -379,3 +379,18 @@ fn a_transition_needs_a_height_and_a_seam_gap_stays_open() {
     };
     assert_eq!(small.shape_piece(0, &thick).unwrap_err()[0].field, "divisions");
 }
+
+/// DIN 6935 takes nothing off a single bend below 15°; the bends of a wrap are many, and its girth stays that of the
+/// mid-line, π·6.063 (derived), whatever the model.
+#[test]
+fn a_wrap_keeps_its_girth_by_din_6935() {
+    let number = fold::BendNumber::new(
+        inches(".063"),
+        inches(".063"),
+        stock::BendModel::Din6935,
+        fold::bend::Origin::Job,
+    );
+    let making = Making { number: number.unwrap(), ..thin() };
+    let (_, flat, _) = proven(&collar(36), 0, &making);
+    assert!((flat.extents_mm().1 / 25.4 - PI * 6.063).abs() < 1e-6, "{}", flat.extents_mm().1 / 25.4);
+}

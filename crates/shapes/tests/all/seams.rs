@@ -168,35 +168,77 @@ fn flat_corners_of_plates_close_as_asked() {
     assert!(beyond(150.0) > 100 && beyond(165.0) > 30, "{} {}", beyond(150.0), beyond(165.0));
 }
 
-proptest! {
-    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+/// How many folded parts were measured, and how many cannot come out of one piece.
+#[derive(Default)]
+struct Tally {
+    measured: std::cell::Cell<u32>,
+    passed_over: std::cell::Cell<u32>,
+}
 
-    #[test]
-    fn lids_close_as_asked(
-        making in makings(),
-        over in openings(),
-        (outset, rise, skirt) in (sixteenths(0..20), sixteenths(12..90), sixteenths(24..60)),
-        mut inset in prop::collection::vec(sixteenths(16..80), 8),
-        return_width in prop::option::of(sixteenths(24..40)),
-    ) {
+impl Tally {
+    /// Only a measured part is a case; for any other the runner draws another.
+    fn measure(&self, part: &fold::FoldedPart) -> Result<(), TestCaseError> {
+        let real = every_seam_is_as_asked(part)?;
+        let count = if real { &self.measured } else { &self.passed_over };
+        count.set(count.get() + 1);
+        if real { Ok(()) } else { Err(TestCaseError::reject("cannot come out of one piece")) }
+    }
+
+    /// No more parts may be passed over than `most` for each one measured.
+    fn check(&self, most: f64) {
+        let (measured, passed_over) = (self.measured.get(), self.passed_over.get());
+        assert!(measured >= CASES, "{measured} of {CASES} cases");
+        assert!(
+            f64::from(passed_over) <= most * f64::from(measured),
+            "{measured} measured, {passed_over} passed over"
+        );
+    }
+}
+
+/// Every one of them a part that was measured.
+const CASES: u32 = 400;
+
+fn runner() -> proptest::test_runner::TestRunner {
+    proptest::test_runner::TestRunner::new(ProptestConfig {
+        cases: CASES,
+        failure_persistence: None,
+        max_global_rejects: 4 * CASES,
+        ..ProptestConfig::default()
+    })
+}
+
+#[test]
+fn lids_close_as_asked() {
+    let sizes = (sixteenths(0..20), sixteenths(12..90), sixteenths(24..60));
+    let inset = prop::collection::vec(sixteenths(16..80), 8);
+    let strategy = (makings(), openings(), sizes, inset, prop::option::of(sixteenths(24..40)));
+    let tally = Tally::default();
+    let outcome = runner().run(&strategy, |(making, over, sizes, mut inset, return_width)| {
         inset.truncate(over.count());
+        let (outset, rise, skirt) = sizes;
         let lid = TaperedLid { over, outset, rise, inset, skirt, return_width };
-        if let Ok(shaped) = lid.shape(&making) {
-            every_seam_is_as_asked(&shaped.part)?;
-        }
-    }
+        let refused = |_| TestCaseError::reject("no such lid");
+        tally.measure(&lid.shape(&making).map_err(refused)?.part)
+    });
+    outcome.unwrap();
+    // With strips and tabs many of these lids would lie on one another in the flat.
+    tally.check(0.7);
+}
 
-    #[test]
-    fn pans_close_as_asked(
-        making in makings(),
-        (length, width, height) in (sixteenths(160..600), sixteenths(160..500), sixteenths(48..160)),
-        lean in prop_oneof![Just(Vec::new()), prop::collection::vec(0_u32..45, 4)],
-        rim in prop_oneof![Just(Rim::None), sixteenths(24..40).prop_map(Rim::Out)],
-    ) {
+#[test]
+fn pans_close_as_asked() {
+    let sizes = (sixteenths(160..600), sixteenths(160..500), sixteenths(48..160));
+    let lean = prop_oneof![Just(Vec::new()), prop::collection::vec(-20_i32..45, 4)];
+    let rim = prop_oneof![Just(Rim::None), sixteenths(24..40).prop_map(Rim::Out)];
+    let tally = Tally::default();
+    let outcome = runner().run(&(makings(), sizes, lean, rim), |(making, sizes, lean, rim)| {
+        let (length, width, height) = sizes;
         let lean = lean.into_iter().map(|degrees| Angle::from_degrees(f64::from(degrees))).collect();
-        let pan = Pan { plan: PanPlan::Outside { length, width }, height, rims: vec![rim], lean, edge: shapes::edge::EdgeEnd::Plain };
-        if let Ok(shaped) = pan.shape(&making) {
-            every_seam_is_as_asked(&shaped.part)?;
-        }
-    }
+        let plan = PanPlan::Outside { length, width };
+        let pan = Pan { plan, height, rims: vec![rim], lean, edge: shapes::edge::EdgeEnd::Plain };
+        let refused = |_| TestCaseError::reject("no such pan");
+        tally.measure(&pan.shape(&making).map_err(refused)?.part)
+    });
+    outcome.unwrap();
+    tally.check(0.25);
 }

@@ -42,7 +42,8 @@ pub(crate) struct PanDrainFile {
 pub(crate) struct SlideThroughFile {
     /// Width and height of the slot; the pan's side AB lies along the width.
     pub(crate) slot: [Size; 2],
-    /// From the outside of the floor to the top of the handle. No handle when not given.
+    /// From the outside of the floor to the top of the handle, no more than the height of the slot. No handle when not
+    /// given.
     pub(crate) handle: Option<Size>,
 }
 
@@ -120,11 +121,11 @@ part_file!(
         lifts_through: Option<OpeningOrSize>,
         /// With `lifts_through`: what must stay free, each side; one length, or items by name that add up.
         clearance: Option<ClearanceFile>,
-        /// From the outside of the floor to the top of the rim.
+        /// From the outside of the floor to the top of the rim, or to the highest metal of a wall without one.
         height: Size,
         /// "1/2 out", "1/2 inward" or "none"; or by side, "AB": "1/2 out", with none where not given.
         rim: RimFile,
-        /// Lean of walls outward from plumb, by side: "AB": 8. Plumb where not given.
+        /// Lean of walls outward from plumb, by side: "AB": 8; below zero inward. Plumb where not given.
         #[serde(default)]
         lean: Named<Degrees>,
         /// What is done to the edge of rims and of walls without a rim, all round. A cut edge when not given.
@@ -154,11 +155,11 @@ part_file!(
         lifts_through: Option<OpeningOrSize>,
         /// With `lifts_through`: what must stay free, each side; one length, or items by name that add up.
         clearance: Option<ClearanceFile>,
-        /// From the outside of the floor to the top of the rim.
+        /// From the outside of the floor to the top of the rim, or to the highest metal of a wall without one.
         height: Size,
         /// "1/2 out", "1/2 inward" or "none"; or by side, "AB": "1/2 out", with none where not given.
         rim: RimFile,
-        /// Lean of walls outward from plumb, by side: "AB": 8. Plumb where not given.
+        /// Lean of walls outward from plumb, by side: "AB": 8; below zero inward. Plumb where not given.
         #[serde(default)]
         lean: Named<Degrees>,
         /// What is done to the edge of rims and of walls without a rim, all round. A cut edge when not given.
@@ -181,11 +182,12 @@ part_file!(
         height: Size,
         /// Depth, the same at top and bottom.
         depth: Option<Size>,
-        /// Depth at the top, where the back slopes.
+        /// Depth at the top, where the back slopes: square to the face.
         depth_top: Option<Size>,
-        /// Depth at the bottom, where the back slopes.
+        /// Depth at the bottom, where the back slopes: square to the face, to the lower corner of the back, wherever a
+        /// sloping bottom has taken that. Where the face itself leans: level, along the bottom.
         depth_bottom: Option<Size>,
-        /// Height of the back, where the bottom slopes. The height at the face when not given.
+        /// Height of the back, down from the level top, where the bottom slopes. The height at the face when not given.
         back_height: Option<Size>,
         /// How far the face leans back from plumb, its top away from you. Plumb when not given.
         face_lean: Option<Degrees>,

@@ -15,7 +15,8 @@ part_file!(
         /// Legs in order: each one length, or its sizes one by one.
         #[schemars(length(min = 1, max = 40))]
         legs: Vec<LegFile>,
-        /// To what the legs are measured. Past square, the outside is the outermost metal.
+        /// To what the legs are measured. Past square, the outside is the outermost metal; to where insides or middles meet
+        /// legs can be measured up to a turn of 150°.
         legs_to: LegToFile,
         /// Between each leg and the next: "90 up", or the sizes of a bend or joggle one by one.
         #[serde(default)]

@@ -49,7 +49,14 @@ impl Sum {
     }
 
     fn allowance_mm(&self) -> f64 {
-        self.number.allowance_mm(self.turn.radians())
+        self.number.single_allowance_at_mm(self.turn.radians(), self.radius_mm())
+    }
+
+    /// The K-factor behind the allowance; none where DIN 6935 takes the deduction for nothing.
+    fn k_factor(&self) -> Option<f64> {
+        let neglected =
+            self.number.model() == BendModel::Din6935 && formula::din_neglects(self.turn.radians());
+        (!neglected).then(|| self.number.k_factor(self.turn))
     }
 
     /// Setback as legs are measured: capped above a quarter turn.
@@ -133,6 +140,12 @@ impl Sum {
             BendModel::EmpiricalByMaterial(_) => {
                 format!("turn/90 × (.64·T + 1.57·R) = {degrees}/90 × (.64 × {t} + 1.57 × {r})")
             }
+            BendModel::Din6935 if formula::din_neglects(self.turn.radians()) => {
+                format!(
+                    "2 × setback = 2 × {} (below 15° DIN 6935 takes the deduction of a single bend for nothing)",
+                    self.print(self.setback_mm())
+                )
+            }
             BendModel::Din6935 => {
                 let k = formula::din_factor(self.radius_mm(), self.thickness_mm());
                 format!("turn × π/180 × (R + k/2·T) = {degrees} × π/180 × ({r} + {k:.4}/2 × {t})")
@@ -152,7 +165,7 @@ impl Sum {
             "inside_radius": round(self.radius_mm()),
             "turn_degrees": self.turn.degrees(),
             "bend_number": self.number_words(),
-            "k_factor": self.number.k_factor(self.turn),
+            "k_factor": self.k_factor(),
             "allowance": round(self.allowance_mm()),
             "setback": round(self.setback_mm()),
             "setback_capped": self.turn > Angle::RIGHT,
