@@ -31,7 +31,7 @@ pub(super) fn labels(field: &mut Field, sheet: &PartSheet<'_>, text_mm: f64) -> 
         items.extend(lay_arrow(field, root, lay, text_mm));
     }
     for (face, figure) in sheet.flat.faces.iter().zip(figures) {
-        let label = Label::new(face.name.as_str(), 0.8 * text_mm);
+        let label = Label::new(face.name.as_str(), 0.85 * text_mm);
         let along = label::reading(face.placement.x);
         items.extend(room::lay(field, figure, &label, along).unwrap_or_default());
     }
