@@ -88,7 +88,7 @@ pub(crate) struct Meter {
 }
 
 /// Places looked at for an overlapping piece that count as one evaluation; they take about as long.
-pub(crate) const LOOKS_IN_ONE: u64 = 500;
+pub(crate) const LOOKS_IN_ONE: u64 = 200;
 
 /// The best layout of all starts; a valid one even when stopped at once.
 pub(crate) fn best(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Option<(Value, Layout)> {

@@ -7,8 +7,8 @@ use crate::search::{Meter, Progress, Task, Watch, emptying, order, pressing};
 
 /// Shares of the evaluations in tenths: rebuilding, then pressing onto cheaper sheets; the rest goes into emptying
 /// the least filled.
-const REBUILD_TENTHS: u64 = 4;
-const PRESS_TENTHS: u64 = 5;
+const REBUILD_TENTHS: u64 = 8;
+const PRESS_TENTHS: u64 = 1;
 
 /// One start: an order is decoded, then sheets are rebuilt until the evaluations are used up.
 pub(crate) fn run(
