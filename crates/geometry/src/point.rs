@@ -25,18 +25,21 @@ pub struct Vector {
 impl Point {
     /// The point at (`x`, `y`) millimetres.
     #[must_use]
+    #[inline]
     pub const fn new(x: f64, y: f64) -> Self {
         Self { x, y }
     }
 
     /// Distance to `other` in millimetres.
     #[must_use]
+    #[inline]
     pub fn distance(self, other: Self) -> f64 {
         (other - self).length()
     }
 
     /// The point `share` of the way to `other`: 0 is here, 1 is there.
     #[must_use]
+    #[inline]
     pub fn toward(self, other: Self, share: f64) -> Self {
         self + (other - self) * share
     }
@@ -57,6 +60,7 @@ impl Point {
 impl Vector {
     /// The vector (`x`, `y`).
     #[must_use]
+    #[inline]
     pub const fn new(x: f64, y: f64) -> Self {
         Self { x, y }
     }
@@ -69,12 +73,14 @@ impl Vector {
 
     /// Length in millimetres.
     #[must_use]
+    #[inline]
     pub fn length(self) -> f64 {
         trig::hypot(self.x, self.y)
     }
 
     /// Same direction, length one. A zero vector stays zero.
     #[must_use]
+    #[inline]
     pub fn unit(self) -> Self {
         let length = self.length();
         if length > 0.0 { self * (1.0 / length) } else { self }
@@ -82,24 +88,28 @@ impl Vector {
 
     /// A quarter turn to the left.
     #[must_use]
+    #[inline]
     pub const fn left(self) -> Self {
         Self::new(-self.y, self.x)
     }
 
     /// A quarter turn to the right.
     #[must_use]
+    #[inline]
     pub const fn right(self) -> Self {
         Self::new(self.y, -self.x)
     }
 
     /// Scalar product.
     #[must_use]
+    #[inline]
     pub const fn dot(self, other: Self) -> f64 {
         self.x * other.x + self.y * other.y
     }
 
     /// Cross product: positive when `other` lies to the left of `self`.
     #[must_use]
+    #[inline]
     pub const fn cross(self, other: Self) -> f64 {
         self.x * other.y - self.y * other.x
     }
@@ -120,6 +130,7 @@ impl Vector {
 
 impl Sub for Point {
     type Output = Vector;
+    #[inline]
     fn sub(self, other: Self) -> Vector {
         Vector::new(self.x - other.x, self.y - other.y)
     }
@@ -127,6 +138,7 @@ impl Sub for Point {
 
 impl Add<Vector> for Point {
     type Output = Self;
+    #[inline]
     fn add(self, by: Vector) -> Self {
         Self::new(self.x + by.x, self.y + by.y)
     }
@@ -134,6 +146,7 @@ impl Add<Vector> for Point {
 
 impl Sub<Vector> for Point {
     type Output = Self;
+    #[inline]
     fn sub(self, by: Vector) -> Self {
         Self::new(self.x - by.x, self.y - by.y)
     }
@@ -141,6 +154,7 @@ impl Sub<Vector> for Point {
 
 impl Add for Vector {
     type Output = Self;
+    #[inline]
     fn add(self, other: Self) -> Self {
         Self::new(self.x + other.x, self.y + other.y)
     }
@@ -148,6 +162,7 @@ impl Add for Vector {
 
 impl Sub for Vector {
     type Output = Self;
+    #[inline]
     fn sub(self, other: Self) -> Self {
         Self::new(self.x - other.x, self.y - other.y)
     }
@@ -155,6 +170,7 @@ impl Sub for Vector {
 
 impl Mul<f64> for Vector {
     type Output = Self;
+    #[inline]
     fn mul(self, by: f64) -> Self {
         Self::new(self.x * by, self.y * by)
     }
@@ -162,6 +178,7 @@ impl Mul<f64> for Vector {
 
 impl Neg for Vector {
     type Output = Self;
+    #[inline]
     fn neg(self) -> Self {
         Self::new(-self.x, -self.y)
     }

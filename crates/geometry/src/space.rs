@@ -51,18 +51,21 @@ pub struct Frame {
 impl Point3 {
     /// The point (`x`, `y`, `z`) millimetres.
     #[must_use]
+    #[inline]
     pub const fn new(x: f64, y: f64, z: f64) -> Self {
         Self { x, y, z }
     }
 
     /// Distance to `other` in millimetres.
     #[must_use]
+    #[inline]
     pub fn distance(self, other: Self) -> f64 {
         (other - self).length()
     }
 
     /// The point `share` of the way to `other`.
     #[must_use]
+    #[inline]
     pub fn toward(self, other: Self, share: f64) -> Self {
         self + (other - self) * share
     }
@@ -71,18 +74,21 @@ impl Point3 {
 impl Vector3 {
     /// The vector (`x`, `y`, `z`).
     #[must_use]
+    #[inline]
     pub const fn new(x: f64, y: f64, z: f64) -> Self {
         Self { x, y, z }
     }
 
     /// Length in millimetres.
     #[must_use]
+    #[inline]
     pub fn length(self) -> f64 {
         self.dot(self).sqrt()
     }
 
     /// Same direction, length one. A zero vector stays zero.
     #[must_use]
+    #[inline]
     pub fn unit(self) -> Self {
         let length = self.length();
         if length > 0.0 { self * (1.0 / length) } else { self }
@@ -90,12 +96,14 @@ impl Vector3 {
 
     /// Scalar product.
     #[must_use]
+    #[inline]
     pub const fn dot(self, other: Self) -> f64 {
         self.x * other.x + self.y * other.y + self.z * other.z
     }
 
     /// Cross product.
     #[must_use]
+    #[inline]
     pub const fn cross(self, other: Self) -> Self {
         Self::new(
             self.y * other.z - self.z * other.y,
@@ -134,6 +142,7 @@ impl Plane {
 
     /// Signed distance of `point` from the plane, positive on the normal's side, millimetres.
     #[must_use]
+    #[inline]
     pub fn distance(self, point: Point3) -> f64 {
         self.normal.dot(point - Point3::default()) - self.offset_mm
     }
@@ -164,12 +173,14 @@ impl Frame {
 
     /// The world place of local (`point`, `z_mm`).
     #[must_use]
+    #[inline]
     pub fn place(&self, point: Point, z_mm: f64) -> Point3 {
         self.origin + self.x * point.x + self.y * point.y + self.z * z_mm
     }
 
     /// The world direction of a local vector in the plane.
     #[must_use]
+    #[inline]
     pub fn direct(&self, vector: Vector) -> Vector3 {
         self.x * vector.x + self.y * vector.y
     }
@@ -190,6 +201,7 @@ impl Frame {
 
 impl Sub for Point3 {
     type Output = Vector3;
+    #[inline]
     fn sub(self, other: Self) -> Vector3 {
         Vector3::new(self.x - other.x, self.y - other.y, self.z - other.z)
     }
@@ -197,6 +209,7 @@ impl Sub for Point3 {
 
 impl Add<Vector3> for Point3 {
     type Output = Self;
+    #[inline]
     fn add(self, by: Vector3) -> Self {
         Self::new(self.x + by.x, self.y + by.y, self.z + by.z)
     }
@@ -204,6 +217,7 @@ impl Add<Vector3> for Point3 {
 
 impl Add for Vector3 {
     type Output = Self;
+    #[inline]
     fn add(self, other: Self) -> Self {
         Self::new(self.x + other.x, self.y + other.y, self.z + other.z)
     }
@@ -211,6 +225,7 @@ impl Add for Vector3 {
 
 impl Sub for Vector3 {
     type Output = Self;
+    #[inline]
     fn sub(self, other: Self) -> Self {
         Self::new(self.x - other.x, self.y - other.y, self.z - other.z)
     }
@@ -218,6 +233,7 @@ impl Sub for Vector3 {
 
 impl Mul<f64> for Vector3 {
     type Output = Self;
+    #[inline]
     fn mul(self, by: f64) -> Self {
         Self::new(self.x * by, self.y * by, self.z * by)
     }
@@ -225,6 +241,7 @@ impl Mul<f64> for Vector3 {
 
 impl Neg for Vector3 {
     type Output = Self;
+    #[inline]
     fn neg(self) -> Self {
         Self::new(-self.x, -self.y, -self.z)
     }

@@ -33,7 +33,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         let part = lid.shape(&making).map_err(|problems| format!("{problems:?}"))?.part;
         let flat = flat::unfold(&part)?;
         let begun = Instant::now();
-        let outcome = order::find(&flat, &Machine::Press(PressBrake::default()), Some(inches(1.0)));
+        let outcome = order::find(&flat, &Machine::Press(PressBrake::default()), Some(inches(1.0)), &[]);
         let words = match outcome {
             Outcome::Order(order) => format!("{} strokes", order.steps.len()),
             Outcome::Impossible(_) => "no order".to_owned(),

@@ -6,12 +6,13 @@
 
 use fold::order::{BendOrder, Hindered, Impossible, Outcome};
 use stock::brake::{Clamp, Folder, Machine};
+use units::Angle;
 
 use crate::{Finding, Severity, Subject};
 
 pub(crate) const NAME: &str = "bend_order";
 
-/// Most hindrances and seams that one sentence names.
+/// Most seams that one sentence names.
 const MOST_NAMED: usize = 4;
 
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
@@ -34,14 +35,17 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 
 /// There is an order, but not past the sizes that were only assumed.
 fn by_assumed_sizes(subject: &Subject<'_>, order: &BendOrder) -> Finding {
+    let strokes = order.steps.iter().enumerate().filter(|(_, step)| !step.with_assumed.is_empty());
+    let told = strokes
+        .map(|(number, step)| format!("stroke {}: {}", number + 1, reasons(subject, &step.with_assumed)));
     Finding {
         rule: NAME,
         severity: Severity::Caution,
         place: "bend order".to_owned(),
         measured: bends_words(subject),
         wrong: format!(
-            "{}, of which a size is only assumed; the order on the card leaves such bodies out",
-            reasons(subject, &order.with_assumed)
+            "no order is clear of every size that is only assumed, and this one meets the fewest: {}",
+            told.collect::<Vec<_>>().join("; ")
         ),
         remedy: "give the brake's own sizes under shop.brake, or try it with a paper model".to_owned(),
     }
@@ -78,7 +82,6 @@ fn reasons(subject: &Subject<'_>, hindered: &[Hindered]) -> String {
             reasons.push(reason);
         }
     }
-    reasons.truncate(MOST_NAMED);
     reasons.join("; and ")
 }
 
@@ -86,34 +89,89 @@ fn reasons(subject: &Subject<'_>, hindered: &[Hindered]) -> String {
 fn reason(subject: &Subject<'_>, hindered: &Hindered) -> String {
     let face = &subject.flat.faces[hindered.face].name;
     let bend = subject.bend_place(hindered.bend);
-    let print = |length: units::Length| length.print(subject.style);
     if let Some(other) = hindered.other {
         return format!("at {bend} {face} runs into {}", subject.flat.faces[other].name);
     }
-    match (&subject.limits.machine, hindered.body) {
-        (
-            Some(Machine::Folder(Folder {
-                clamp: Clamp::Fingers { deepest_box: Some(deepest), .. }, ..
-            })),
-            body @ "the beam over the fingers",
-        ) => format!("at {bend} {face} meets {body}: the deepest box is {}", print(*deepest)),
-        (Some(Machine::Folder(Folder { clamp: Clamp::Fingers { widths, .. }, .. })), "the fingers")
-            if !widths.is_empty() =>
-        {
-            format!("at {bend} no fingers that fit past {face} reach along the bend")
+    let machine = subject.limits.machine.as_ref();
+    if let (Some(opening), Some(Machine::Press(press))) = (hindered.blunt_for_rad, machine) {
+        let punch = press.punch.angle.map(|angle| angle.print(1)).unwrap_or_default();
+        let opening = Angle::from_radians(opening).print(1);
+        return format!(
+            "at {bend} the punch of {punch}° is too blunt for an opening of {opening}° in the die"
+        );
+    }
+    let met = met(subject, machine, hindered, face);
+    let assumed = if hindered.assumed { ", of which a size is only assumed" } else { "" };
+    format!("at {bend} {met}{assumed}")
+}
+
+/// "side AB meets the clamp bar".
+fn met(subject: &Subject<'_>, machine: Option<&Machine>, hindered: &Hindered, face: &str) -> String {
+    let print = |length: units::Length| length.print(subject.style);
+    let clamp = match machine {
+        Some(Machine::Folder(Folder { clamp, .. })) => Some(clamp),
+        _ => None,
+    };
+    match (clamp, hindered.body) {
+        (Some(Clamp::Fingers { deepest_box: Some(deepest), .. }), body @ "the beam over the fingers") => {
+            format!("{face} meets {body}: the deepest box is {}", print(*deepest))
         }
-        (_, body) => format!("at {bend} {face} meets {body}"),
+        (Some(Clamp::Fingers { widths, .. }), "the fingers") if !widths.is_empty() => {
+            format!("no fingers that fit past {face} reach along the bend")
+        }
+        (_, body @ "the leaf") if hindered.flat => {
+            format!("{face}, still flat, lies over {body}, which would lift it")
+        }
+        (_, body) if hindered.flat => format!("{face}, still flat, meets {body}"),
+        (_, body) => format!("{face} meets {body}"),
     }
 }
 
 fn remedy(subject: &Subject<'_>, why: &Impossible) -> String {
-    let seams: Vec<String> =
-        why.seams.iter().take(MOST_NAMED).map(|&bend| subject.bend_place(bend)).collect();
-    match seams.len() {
-        0 => {
-            "no single seam in place of a bend makes it possible: make it in three pieces or more".to_owned()
+    let mut remedies: Vec<String> = tool_remedy(subject, why).into_iter().collect();
+    let name = |bend: usize| subject.bend_place(bend);
+    let past = if why.seams.past_assumed { ", past sizes that are only assumed" } else { "" };
+    let seams: Vec<String> = why.seams.single.iter().take(MOST_NAMED).map(|&bend| name(bend)).collect();
+    match (seams.len(), why.seams.pair) {
+        // A single bend, welded instead, is no longer bent.
+        _ if subject.flat.bends.len() == 1 && !remedies.is_empty() => {}
+        (0, Some([first, second])) => remedies.push(format!(
+            "no single seam makes it possible, but two do: welded seams in place of {} and {}{past}",
+            name(first),
+            name(second)
+        )),
+        (0, None) => remedies.push(
+            "no one or two seams in place of bends were found that make it possible: make it on another machine, or \
+             in more pieces"
+                .to_owned(),
+        ),
+        (1, _) => {
+            remedies.push(format!("a welded seam in place of {} would make it possible{past}", seams[0]));
         }
-        1 => format!("a welded seam in place of {} would make it possible", seams[0]),
-        _ => format!("a welded seam in place of one of these would make it possible: {}", seams.join(", ")),
+        _ => remedies.push(format!(
+            "a welded seam in place of one of these would make it possible{past}: {}",
+            seams.join(", ")
+        )),
     }
+    remedies.join("; or ")
+}
+
+/// Other tooling that what hinders asks for.
+fn tool_remedy(subject: &Subject<'_>, why: &Impossible) -> Option<String> {
+    let sharpest = why.hindered.iter().filter_map(|hindered| hindered.blunt_for_rad).reduce(f64::min);
+    if let Some(opening) = sharpest {
+        let print = |radians: f64| Angle::from_radians(radians).print(1);
+        let bends = why.hindered.iter().filter(|hindered| hindered.blunt_for_rad.is_some());
+        let kept = bends.map(|hindered| std::f64::consts::PI - subject.flat.bends[hindered.bend].turn_rad);
+        let kept = kept.reduce(f64::min).unwrap_or(opening);
+        return Some(format!(
+            "use a punch and a die of {}° or sharper, or bottom it in a pair of {}°",
+            print(opening),
+            print(kept)
+        ));
+    }
+    let over_leaf = |hindered: &Hindered| hindered.flat && hindered.body == "the leaf";
+    let folder = matches!(subject.limits.machine, Some(Machine::Folder(_)));
+    (folder && why.hindered.iter().any(over_leaf))
+        .then(|| "use a leaf no longer than the bend, or a press brake".to_owned())
 }

@@ -14,7 +14,7 @@ use shapes::panel::{Flange, Panel};
 use shapes::wrap::{DiameterTo, WrapMaking};
 use shapes::{Figure, Recipe};
 use stock::Family;
-use stock::brake::{Clamp, Folder, Machine, PressBrake, SlipRoll};
+use stock::brake::{Clamp, Folder, Machine, PressBrake, Punch, SlipRoll};
 use units::{Angle, Length, LengthStyle, Mass};
 
 fn folder(clamp: Clamp) -> Machine {
@@ -56,7 +56,7 @@ fn limits(machine: Machine) -> Limits {
 
 fn found(part: &FoldedPart, limits: &Limits) -> (Outcome, Vec<Finding>) {
     let flat = unfold(part).unwrap();
-    let outcome = order::find(&flat, limits.machine.as_ref().unwrap(), limits.v_opening);
+    let outcome = order::find(&flat, limits.machine.as_ref().unwrap(), limits.v_opening, &[]);
     let findings = checks::check(&Subject {
         part,
         flat: &flat,
@@ -275,4 +275,25 @@ fn a_flange_part_way_along_an_edge_can_be_bent() {
         let v = Limits { v_opening: Some(inches("1")), ..limits(machine) };
         assert!(matches!(found(&part, &v).0, Outcome::Order(_)), "{:?}", v.machine);
     }
+}
+
+/// A punch of 85° does not go into a bend that opens to 80°, whatever else the panel meets behind it.
+#[test]
+fn a_blunt_punch_is_told_and_a_sharper_one_asked_for() {
+    let part = panel(vec![flange("AB", "2", 100.0)], Vec::new());
+    let with = |degrees: f64| {
+        let punch = Punch { angle: Some(Angle::from_degrees(degrees)), ..Punch::default() };
+        let throat = Some(inches("8"));
+        let press = PressBrake { v_openings: vec![inches("1")], throat, punch, ..PressBrake::default() };
+        let limits = Limits { v_opening: Some(inches("1")), ..limits(Machine::Press(press)) };
+        found(&part, &limits)
+    };
+    let (outcome, findings) = with(85.0);
+    assert!(matches!(outcome, Outcome::Impossible(_)));
+    let no = findings.iter().find(|finding| finding.rule == "bend_order").unwrap();
+    assert!(no.wrong.contains("the punch of 85.0° is too blunt for an opening of 80.0°"), "{no}");
+    assert!(!no.wrong.contains("frame"), "{no}");
+    assert!(no.remedy.contains("a punch and a die of 80.0° or sharper"), "{no}");
+    assert!(!no.remedy.contains("seam"), "{no}");
+    assert!(matches!(with(78.0).0, Outcome::Order(_)));
 }

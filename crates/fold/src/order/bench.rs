@@ -17,7 +17,6 @@ pub(super) struct Bench {
     machine: Machine,
     half_v_mm: Option<f64>,
     sections: Option<Sections>,
-    given_only: bool,
 }
 
 /// How far a press brake opens.
@@ -25,6 +24,8 @@ pub(super) struct Bench {
 pub(super) struct Open {
     /// From the top of the die to the tip of the punch, the ram at the top, mm.
     pub(super) between_tools_mm: f64,
+    /// The heights of punch and die are both given.
+    pub(super) given: bool,
 }
 
 impl Bench {
@@ -32,16 +33,22 @@ impl Bench {
     pub(super) fn open(&self) -> Option<Open> {
         let Machine::Press(press) = &self.machine else { return None };
         let (daylight, punch, die) = (press.daylight?, press.punch.height, press.die_height);
-        if self.given_only && (punch.is_none() || die.is_none()) {
-            return None;
-        }
         let assumed = stock::brake::PressBrake::assumed();
         let tools = punch.unwrap_or(assumed.punch_height) + die.unwrap_or(assumed.die_height);
-        Some(Open { between_tools_mm: (daylight - tools).millimetres() })
+        let given = punch.is_some() && die.is_some();
+        Some(Open { between_tools_mm: (daylight - tools).millimetres(), given })
     }
 
-    /// `machine` for metal of this thickness; with only the bodies whose sizes the shop gave, when `given_only`.
-    pub(super) fn of(machine: &Machine, v_opening_mm: Option<f64>, given_only: bool) -> Self {
+    /// The included angle of the punch's tip, radians; `None` for a folder, and where the shop does not say.
+    pub(super) fn punch_angle_rad(&self) -> Option<f64> {
+        match &self.machine {
+            Machine::Press(press) => press.punch.angle.map(units::Angle::radians),
+            Machine::Folder(_) => None,
+        }
+    }
+
+    /// `machine` with a die of this opening.
+    pub(super) fn of(machine: &Machine, v_opening_mm: Option<f64>) -> Self {
         let own = match machine {
             Machine::Press(press) => &press.punch.sections,
             Machine::Folder(stock::brake::Folder { clamp: Clamp::Fingers { widths, .. }, .. }) => widths,
@@ -50,7 +57,7 @@ impl Bench {
         let widths: Vec<f64> = own.iter().map(|width| width.millimetres()).collect();
         let sections = (!widths.is_empty()).then(|| Sections::of(widths));
         let half_v_mm = matches!(machine, Machine::Press(_)).then(|| 0.5 * v_opening_mm.unwrap_or(0.0));
-        Self { machine: machine.clone(), half_v_mm, sections, given_only }
+        Self { machine: machine.clone(), half_v_mm, sections }
     }
 
     /// The sections the shop has; `None` for any length.
@@ -77,8 +84,6 @@ impl Bench {
 
     /// The bodies for a bend.
     pub(super) fn bodies(&self, motion: &Motion) -> Vec<Body> {
-        let mut bodies = bodies::bodies(&self.machine, motion);
-        bodies.retain(|body| body.given || !self.given_only);
-        bodies
+        bodies::bodies(&self.machine, motion)
     }
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use geometry::{Frame, Point, Point3, tolerance};
 
 use super::bench::Bench;
-use super::bodies::{Body, Rides};
+use super::bodies::{self, Body, Rides};
 use super::convex::{self, Convex, Slab};
 use super::itself::Extent;
 use super::metal::{self, Metal};
@@ -15,6 +15,10 @@ use super::stop::Rear;
 
 /// Bends are swung up to this turn; what is left of a hem is closed flat afterwards, radians.
 pub(super) const MOST_SWING_RAD: f64 = 0.75 * std::f64::consts::PI;
+
+/// Metal that meets a body only while it is overbent, and by less than this share of the thickness, is sprung past by
+/// hand (common practice, no source).
+const SPRUNG_SHARE: f64 = 0.5;
 
 /// Between two looks nothing may move farther than this, mm; a quarter of it is the most that can stay unseen.
 const LOOK_MM: f64 = 2.0;
@@ -29,14 +33,20 @@ pub(super) struct Blocked {
     pub(super) stretch_mm: (f64, f64),
     /// The tooling.
     pub(super) body: &'static str,
+    /// False when only its assumed size is in the way.
+    pub(super) given: bool,
 }
 
 /// What one face meets.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(super) struct Met {
-    /// A body that runs the machine's whole length: no stroke.
+    /// A body of given size that runs the machine's whole length: no stroke.
     pub(super) whole: Option<&'static str>,
-    /// Stretches where sections may not stand.
+    /// Bodies that run the machine's whole length, whose assumed size is in the way.
+    pub(super) assumed: Vec<&'static str>,
+    /// It was not looked at further once an assumed body was met.
+    partial: bool,
+    /// Stretches where sections may not stand, nor the leaf reach.
     pub(super) sections: Vec<Blocked>,
     /// Where its rear edge lies before the stroke, for the back stop.
     pub(super) rear: Rear,
@@ -48,7 +58,7 @@ pub(super) struct Met {
 }
 
 /// One bend in one position: which bend, and which of its sides lies at the back of the machine.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Position {
     /// The bend that leads the stroke.
     pub(super) bend: usize,
@@ -56,37 +66,50 @@ pub(super) struct Position {
     pub(super) parent_at_back: bool,
 }
 
-/// One face as it is found: which bends on the way to it are made, and which side of the stroke it is on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-struct Found {
-    position: Position,
-    face: usize,
-    made: u64,
-    at_front: bool,
+impl Position {
+    /// A number of its own.
+    pub(super) fn number(self) -> usize {
+        self.bend * 2 + usize::from(self.parent_at_back)
+    }
 }
 
 /// Remembers what was looked at: a face's place depends only on the bends between it and the stroke.
 #[derive(Debug, Default)]
-pub(super) struct Memory(BTreeMap<Found, Met>);
+pub(super) struct Memory {
+    /// By bend.
+    sweeps: BTreeMap<usize, Sweep>,
+    /// By position, face and side of the stroke, then by the bends made on the way.
+    met: Vec<BTreeMap<u64, Met>>,
+}
 
 impl Memory {
-    /// What `face` meets in a stroke. `made` are the bends already made on its way from the stroke.
+    /// What `face` meets in a stroke. `made` are the bends already made on its way from the stroke. Where `one_is_enough`,
+    /// it may be no more than the first that is met.
     pub(super) fn met(
         &mut self,
         (metal, routes, bench): (&Metal, &Routes, &Bench),
         position: Position,
         (face, made, at_front): (usize, u64, bool),
+        one_is_enough: bool,
     ) -> &Met {
-        let found = Found { position, face, made, at_front };
-        self.0.entry(found).or_insert_with(|| {
+        let slot = (position.number() * metal.areas_mm2.len() + face) * 2 + usize::from(at_front);
+        if self.met.len() <= slot {
+            self.met.resize_with(slot + 1, BTreeMap::new);
+        }
+        let known = &mut self.met[slot];
+        if !one_is_enough && known.get(&made).is_some_and(|met| met.partial) {
+            known.remove(&made);
+        }
+        known.entry(made).or_insert_with(|| {
             let slabs = slabs_of(metal, routes, position, face, made);
-            let sweep = Sweep::of(metal, bench, position.bend);
+            let bend = position.bend;
+            let sweep = self.sweeps.entry(bend).or_insert_with(|| Sweep::of(metal, bench, bend));
             let (rear, extent) = (Rear::of(&slabs), Extent::of(&slabs));
             Met {
                 rear,
                 extent,
                 highest_mm: sweep.highest_mm(&slabs, at_front),
-                ..sweep.meets(&slabs, at_front)
+                ..sweep.meets(&slabs, at_front, one_is_enough)
             }
         })
     }
@@ -129,35 +152,59 @@ pub(super) fn frame_of(
 }
 
 /// One bend being swung past the bodies of the machine.
+#[derive(Debug)]
 pub(super) struct Sweep {
     motion: Motion,
+    /// The turn that the bend keeps.
     turn_rad: f64,
+    /// The turn that it is swung to, springback included.
+    swung_rad: f64,
+    /// How deep metal may lie in a body beyond the kept turn: it is sprung past by hand, mm.
+    sprung_mm: f64,
     bodies: Vec<Body>,
 }
 
 impl Sweep {
     pub(super) fn of(metal: &Metal, bench: &Bench, bend: usize) -> Self {
         let motion = bench.motion(metal, bend);
-        let turn_rad = metal.lines[bend].turn_rad.min(MOST_SWING_RAD);
-        Self { motion, turn_rad, bodies: bench.bodies(&motion) }
+        let line = &metal.lines[bend];
+        let turn_rad = line.turn_rad.min(MOST_SWING_RAD);
+        Self {
+            motion,
+            turn_rad,
+            swung_rad: line.swung_rad(),
+            sprung_mm: SPRUNG_SHARE * metal.thickness_mm,
+            bodies: bench.bodies(&motion),
+        }
     }
 
     /// What slabs on one side of the stroke meet while it is made.
-    fn meets(&self, slabs: &[Slab], at_front: bool) -> Met {
+    fn meets(&self, slabs: &[Slab], at_front: bool, one_is_enough: bool) -> Met {
         let mut met = Met::default();
         for slab in slabs {
             let view = slab.side_view();
             let reach = view.0.iter().map(|p| p.distance(Point::default())).fold(0.0, f64::max);
             for body in self.bodies.iter().filter(|body| !self.rests_on(&view, body, at_front)) {
-                let look = Look { sweep: self, slab, view: &view, body, at_front };
+                let met_assumed = met.assumed.contains(&body.name);
+                let near_core = || met_assumed || met.sections.iter().any(|met| met.body == body.name);
+                if (met_assumed && !body.given) || (body.core && !near_core()) {
+                    continue;
+                }
+                let look =
+                    Look { sweep: self, slab, view: &view, body, at_front, depth_mm: tolerance::REFOLD_MM };
                 if self.stay_together(body, at_front) {
                     look.note(0.0, &mut met);
                 } else {
                     // Either may be taken to turn past the other: the nearer to the bend moves less.
-                    let reach_mm = reach.min(body.reach_mm());
-                    look.over((0.0, self.turn_rad), reach_mm + self.motion.spare_mm(), &mut met);
+                    let reach_mm = reach.min(body.reach_mm()) + self.motion.spare_mm();
+                    look.over((0.0, self.turn_rad), reach_mm, &mut met);
+                    if self.turn_rad < self.swung_rad {
+                        let look = Look { depth_mm: self.sprung_mm, ..look };
+                        look.over((self.turn_rad, self.swung_rad), reach_mm, &mut met);
+                    }
                 }
-                if met.whole.is_some() {
+                if met.whole.is_some() || (one_is_enough && !met.assumed.is_empty()) {
+                    met.partial = met.whole.is_none();
                     return met;
                 }
             }
@@ -165,16 +212,31 @@ impl Sweep {
         met
     }
 
+    /// A slab and a body that may meet, as the parts of a look; `None` for those that rest on one another.
+    pub(super) fn look<'a>(
+        &'a self,
+        (slab, view): (&'a Slab, &'a Convex),
+        body: &'a Body,
+        at_front: bool,
+    ) -> Option<Look<'a>> {
+        let rests = self.rests_on(view, body, at_front);
+        (!rests).then_some(Look { sweep: self, slab, view, body, at_front, depth_mm: tolerance::REFOLD_MM })
+    }
+
     /// True for metal on or above the sheet's lower side, on its own side of the bend, and the die or bed under it: both
-    /// legs rest on the edges of the V at every turn, so nothing that lies on them can come below.
+    /// legs rest on the edges of the V at every turn, and what is clamped stays on the bed, so nothing that lies on
+    /// them can come below.
     fn rests_on(&self, view: &Convex, body: &Body, at_front: bool) -> bool {
-        let own_side = view.0.iter().all(|p| (0.0 <= p.x) == at_front);
+        let own_side = match self.motion.half_v_mm {
+            Some(_) => view.0.iter().all(|p| (0.0 <= p.x) == at_front),
+            None => !at_front,
+        };
         let above = view.0.iter().all(|p| -tolerance::REFOLD_MM <= p.y);
-        self.motion.half_v_mm.is_some() && body.below_sheet && own_side && above
+        body.below_sheet && own_side && above
     }
 
     /// True when neither moves against the other.
-    fn stay_together(&self, body: &Body, at_front: bool) -> bool {
+    pub(super) fn stay_together(&self, body: &Body, at_front: bool) -> bool {
         match body.rides {
             Rides::Frame => !at_front && self.motion.half_v_mm.is_none(),
             Rides::Flange => at_front,
@@ -217,68 +279,81 @@ impl Sweep {
 
     /// The turn it is swung to.
     pub(super) const fn swung_rad(&self) -> f64 {
+        self.swung_rad
+    }
+
+    /// The turn that it keeps.
+    pub(super) const fn kept_rad(&self) -> f64 {
         self.turn_rad
     }
 
-    fn lies_flat(&self, view: &Convex) -> bool {
+    /// What the bend's own movement adds to the way of a point, per radian, mm.
+    pub(super) fn spare_mm(&self) -> f64 {
+        self.motion.spare_mm()
+    }
+
+    /// True for metal in the plane of the sheet.
+    pub(super) fn lies_flat(&self, view: &Convex) -> bool {
         let slack = tolerance::REFOLD_MM;
         view.0.iter().all(|p| -slack <= p.y && p.y <= self.motion.thickness_mm + slack)
     }
 }
 
 /// One slab against one body.
-struct Look<'a> {
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Look<'a> {
     sweep: &'a Sweep,
     slab: &'a Slab,
     view: &'a Convex,
     body: &'a Body,
     at_front: bool,
+    /// Metal that lies less deep in the body does not meet it, mm.
+    depth_mm: f64,
 }
 
 impl Look<'_> {
     /// Looks at the turns between `span.0` and `span.1`, halving until nothing can be missed.
     fn over(&self, span: (f64, f64), reach_mm: f64, met: &mut Met) {
-        if met.whole.is_some() {
+        if self.nothing_new(met) {
             return;
         }
         let middle = 0.5 * (span.0 + span.1);
         let gap = self.gap_mm(middle);
         let swept = reach_mm * (span.1 - span.0);
-        if 0.5 * swept <= gap || self.nothing_new(met) {
+        if 0.5 * swept <= gap {
             return;
         }
-        if gap < -tolerance::REFOLD_MM {
+        if gap < -self.depth_mm {
             self.note(middle, met);
         }
         let flat = self.sweep.lies_flat(self.view);
         let last = if flat { span.1 - span.0 <= FLAT_LOOK_RAD } else { swept <= LOOK_MM };
         if last {
-            for turn in [middle, span.1] {
-                self.note(turn, met);
-            }
+            self.note(span.1, met);
             return;
         }
         for half in [(span.0, middle), (middle, span.1)] {
             self.over(half, reach_mm, met);
-            if met.whole.is_some() {
-                return;
-            }
         }
     }
 
     /// True when all of the slab is already known to lie in the way of this body.
     fn nothing_new(&self, met: &Met) -> bool {
+        if met.whole.is_some() || (!self.body.given && met.assumed.contains(&self.body.name)) {
+            return true;
+        }
         let along = self.slab.corners().map(|p| p.z);
         let (low, high) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), z| (l.min(z), h.max(z)));
         let slack = tolerance::REFOLD_MM;
         met.sections.iter().any(|known| {
-            known.body == self.body.name
+            (known.body, known.given) == (self.body.name, self.body.given)
                 && known.stretch_mm.0 <= low + slack
                 && high - slack <= known.stretch_mm.1
         })
     }
 
-    fn gap_mm(&self, turn_rad: f64) -> f64 {
+    /// How far apart the side views stand at a turn at least, mm.
+    pub(super) fn gap_mm(&self, turn_rad: f64) -> f64 {
         // The body is seen from the metal: two figures of a few corners, without moving either in memory.
         let (side, body) =
             (self.sweep.side(self.at_front, turn_rad), self.sweep.place_of(self.body, turn_rad));
@@ -287,22 +362,40 @@ impl Look<'_> {
 
     /// Notes what lies in what at one turn.
     fn note(&self, turn_rad: f64, met: &mut Met) {
-        if -tolerance::REFOLD_MM <= self.gap_mm(turn_rad) {
+        if -self.depth_mm <= self.gap_mm(turn_rad) {
             return;
         }
+        let (slab, figure) = self.placed(turn_rad);
+        let Body { name: body, given, .. } = *self.body;
+        // Past the end of a leaf the part may hang.
+        if self.body.sections || body == bodies::LEAF {
+            if let Some(stretch_mm) = slab.stretch_within(&figure, self.depth_mm) {
+                self.block(stretch_mm, met);
+            }
+        } else if slab.is_within(&figure, self.depth_mm) {
+            if given {
+                met.whole = Some(body);
+            } else {
+                met.assumed.push(body);
+            }
+        }
+    }
+
+    /// Slab and body where they lie at a turn.
+    pub(super) fn placed(&self, turn_rad: f64) -> (Slab, Convex) {
         let side = self.sweep.side(self.at_front, turn_rad);
         let slab = self.slab.placed(|p| {
             let at = side.place(p.x, p.y);
             Point3::new(at.x, at.y, p.z)
         });
-        let figure = self.sweep.body_at(self.body, turn_rad);
-        let Some(stretch_mm) = slab.stretch_within(&figure, tolerance::REFOLD_MM) else { return };
-        if !self.body.sections {
-            met.whole = Some(self.body.name);
-            return;
-        }
+        (slab, self.sweep.body_at(self.body, turn_rad))
+    }
+
+    /// Notes a stretch where no sections of the body may stand.
+    fn block(&self, stretch_mm: (f64, f64), met: &mut Met) {
+        let Body { name: body, given, .. } = *self.body;
         let widen = met.sections.iter_mut().find(|blocked| {
-            blocked.body == self.body.name
+            (blocked.body, blocked.given) == (body, given)
                 && stretch_mm.0 <= blocked.stretch_mm.1
                 && blocked.stretch_mm.0 <= stretch_mm.1
         });
@@ -311,7 +404,7 @@ impl Look<'_> {
                 let (low, high) = blocked.stretch_mm;
                 blocked.stretch_mm = (low.min(stretch_mm.0), high.max(stretch_mm.1));
             }
-            None => met.sections.push(Blocked { stretch_mm, body: self.body.name }),
+            None => met.sections.push(Blocked { stretch_mm, body, given }),
         }
     }
 }

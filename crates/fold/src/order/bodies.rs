@@ -1,7 +1,8 @@
 //! The machine in side view, as convex bodies.
 //!
 //! Figures that the shop does not give are those of [`PressBrake::assumed`] and [`Folder::assumed`]; a body that rests
-//! on one is not `given`.
+//! on one is not `given`. What of it every such machine has, at least, stands beside it as its core, and that is
+//! `given`: a bed may be narrower than assumed, but there is one.
 
 use geometry::{Point, trig};
 use stock::brake::{Clamp, Folder, Machine, PressBrake, Profile};
@@ -19,8 +20,21 @@ const NECK_RISE: f64 = 1.7;
 /// How far its back then stands behind the tip, in multiples of the relief: it leans at 48°, clear of a leg at 45°.
 const NECK_BACK: f64 = 1.53;
 
+/// Least that a machine has of a body of which a size is not given, mm: the width of a bed that carries a die or a clamp,
+/// of a leaf and of a clamp (common practice, no source).
+const CORE_MM: f64 = 20.0;
+
+/// Least height of a clamp or die, and depth of a leaf, mm (common practice, no source).
+const CORE_HIGH_MM: f64 = 10.0;
+
+/// Included angle from the sheet of the flattest nose of a clamp (common practice, no source).
+const CORE_NOSE_RAD: f64 = std::f64::consts::FRAC_PI_6;
+
 /// What the punch is called.
 pub(super) const PUNCH: &str = "the punch";
+
+/// What the leaf of a folder is called.
+pub(super) const LEAF: &str = "the leaf";
 
 /// What a body moves with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -49,6 +63,8 @@ pub(super) struct Body {
     pub(super) below_sheet: bool,
     /// True when no figure of it is assumed.
     pub(super) given: bool,
+    /// True for the least that such a machine has of a body that is assumed; it stands within that.
+    pub(super) core: bool,
 }
 
 impl Body {
@@ -58,17 +74,31 @@ impl Body {
     }
 }
 
-/// The bodies of `machine` for one bend.
+/// The bodies of `machine` for one bend, cores last.
 pub(super) fn bodies(machine: &Machine, motion: &Motion) -> Vec<Body> {
-    match machine {
+    let mut bodies = match machine {
         Machine::Press(press) => press_bodies(press, motion.half_v_mm.unwrap_or(0.0)),
         Machine::Folder(folder) => folder_bodies(folder, motion),
+    };
+    let assumed: Vec<&'static str> = bodies.iter().filter(|body| !body.given).map(|body| body.name).collect();
+    for body in &mut bodies {
+        body.core = body.given && assumed.contains(&body.name);
     }
+    bodies.sort_by_key(|body| body.core);
+    bodies
 }
 
 fn body_of(name: &'static str, figure: Convex, rides: Rides, sections: bool, given: bool) -> Body {
     let below_sheet = figure.0.iter().all(|p| p.y <= 0.0);
-    Body { name, figure, rides, sections, below_sheet: below_sheet && rides == Rides::Frame, given }
+    Body {
+        name,
+        figure,
+        rides,
+        sections,
+        below_sheet: below_sheet && rides == Rides::Frame,
+        given,
+        core: false,
+    }
 }
 
 fn figure(corners: &[(f64, f64)]) -> Convex {
@@ -94,9 +124,20 @@ fn press_bodies(press: &PressBrake, half_v: f64) -> Vec<Body> {
         body_of("the die", block((low, -die_height), (high, 0.0)), Rides::Frame, true, die_given)
     };
     let half_bed = 0.5 * assumed.bed_width.millimetres();
-    let bed = block((-half_bed, -FAR_MM), (half_bed, -die_height));
-    let mut bodies =
-        vec![die(-outer, -half_v), die(half_v, outer), body_of("the bed", bed, Rides::Frame, false, false)];
+    let bed = |half: f64, given: bool| {
+        body_of("the bed", block((-half, -FAR_MM), (half, -die_height)), Rides::Frame, false, given)
+    };
+    let mut bodies = vec![die(-outer, -half_v), die(half_v, outer), bed(half_bed, false)];
+    if press.die_height.is_some() {
+        bodies.push(bed(outer.min(half_v + CORE_HIGH_MM), true));
+    }
+    if !die_given {
+        let low = press.die_height.map_or(CORE_HIGH_MM, Length::millimetres);
+        let high = press.die_width.map_or(half_v + 0.5 * CORE_HIGH_MM, |_| outer);
+        let core =
+            |from: f64, to: f64| body_of("the die", block((from, -low), (to, 0.0)), Rides::Frame, true, true);
+        bodies.extend([core(-high, -half_v), core(half_v, high)]);
+    }
     bodies.extend(punch_bodies(press));
     bodies.extend(frame_body(press.throat));
     bodies
@@ -133,15 +174,14 @@ fn punch_bodies(press: &PressBrake) -> Vec<Body> {
             bodies.push(body(figure(&[(back, high), (front, high), (half, height), (back, height)]), given));
         }
     }
-    let half_ram = 0.5 * assumed.ram_width.millimetres();
-    bodies.push(Body {
-        name: "the ram",
-        figure: block((-half_ram, height), (half_ram, FAR_MM)),
-        rides: Rides::Punch,
-        sections: false,
-        below_sheet: false,
-        given: false,
-    });
+    let ram = |half: f64, given: bool| {
+        body_of("the ram", block((-half, height), (half, FAR_MM)), Rides::Punch, false, given)
+    };
+    bodies.push(ram(0.5 * assumed.ram_width.millimetres(), false));
+    if let (Some(_), Some(_)) = (punch.height, punch.width) {
+        // It is no narrower than the punch that it holds.
+        bodies.push(ram(half, true));
+    }
     bodies
 }
 
@@ -178,8 +218,27 @@ fn folder_bodies(folder: &Folder, motion: &Motion) -> Vec<Body> {
         body_of(name, clamp, Rides::Frame, sections, given),
         body_of(beam_name, beam, Rides::Frame, false, given),
         body_of("the bed", block((nose - depth, -FAR_MM), (nose, 0.0)), Rides::Frame, false, false),
-        body_of("the leaf", leaf, Rides::Flange, false, leaf_given),
+        body_of("the bed", block((nose - CORE_MM, -FAR_MM), (nose, 0.0)), Rides::Frame, false, true),
+        body_of(LEAF, leaf, Rides::Flange, false, leaf_given),
     ];
+    if !leaf_given {
+        let wide = folder.leaf_width.map_or(leaf_from + CORE_MM, |_| leaf_width);
+        let deep = folder.leaf_thickness.map_or(CORE_HIGH_MM, |_| leaf_thickness);
+        bodies.push(body_of(LEAF, block((leaf_from, -deep), (wide, 0.0)), Rides::Flange, false, true));
+    }
+    if !given {
+        let angle = folder.nose_angle.map_or(CORE_NOSE_RAD, |angle| angle.radians());
+        let high = if height_given { height.min(CORE_MM * trig::tan(angle)) } else { CORE_HIGH_MM };
+        let set_back = high / trig::tan(angle);
+        let back = nose - CORE_MM.max(set_back + 1.0);
+        let core = figure(&[
+            (nose, thickness),
+            (nose - set_back, thickness + high),
+            (back, thickness + high),
+            (back, thickness),
+        ]);
+        bodies.push(body_of(name, core, Rides::Frame, sections, true));
+    }
     bodies.extend(frame_body(folder.throat));
     bodies
 }
@@ -194,5 +253,6 @@ fn frame_body(throat: Option<Length>) -> Option<Body> {
         sections: false,
         below_sheet: false,
         given: true,
+        core: false,
     })
 }

@@ -1,6 +1,6 @@
 //! Convex figures of the side view, and which stretch of a slab lies within one.
 
-use geometry::{Point, Point3, polygon};
+use geometry::{Point, Point3, Vector, polygon};
 
 use super::motion::Placed;
 
@@ -113,13 +113,41 @@ impl Slab {
     /// nowhere does. A prism along the bend leaves a slab through its faces, so the faces alone tell.
     pub(super) fn stretch_within(&self, figure: &Convex, depth_mm: f64) -> Option<(f64, f64)> {
         let mut stretch: Option<(f64, f64)> = None;
-        for face in self.faces() {
-            for corner in clipped(face, figure, depth_mm) {
-                let (low, high) = stretch.unwrap_or((corner.z, corner.z));
-                stretch = Some((low.min(corner.z), high.max(corner.z)));
-            }
-        }
+        self.corners_within(figure, depth_mm, |corner| {
+            let (low, high) = stretch.unwrap_or((corner.z, corner.z));
+            stretch = Some((low.min(corner.z), high.max(corner.z)));
+            false
+        });
         stretch
+    }
+
+    /// True when the slab somewhere lies deeper than `depth_mm` within `figure`.
+    pub(super) fn is_within(&self, figure: &Convex, depth_mm: f64) -> bool {
+        self.corners_within(figure, depth_mm, |_| true)
+    }
+
+    /// Shows the corners of what lies deeper than `depth_mm` within `figure`, until one is enough. True when one was.
+    fn corners_within(
+        &self,
+        figure: &Convex,
+        depth_mm: f64,
+        mut is_enough: impl FnMut(Point3) -> bool,
+    ) -> bool {
+        let inward = |(a, b): (Point, Point)| (a, (b - a).unit().left());
+        let edges: Vec<(Point, Vector)> = polygon::edges(&figure.0).map(inward).collect();
+        let room = self.low.len().max(4) + edges.len();
+        let (mut face, mut kept) = (Vec::with_capacity(room), Vec::with_capacity(room));
+        (0..self.low.len() + 2).any(|number| {
+            self.face_into(number, &mut face);
+            for edge in &edges {
+                clip(&face, *edge, depth_mm, &mut kept);
+                std::mem::swap(&mut face, &mut kept);
+                if face.is_empty() {
+                    return false;
+                }
+            }
+            face.iter().any(|corner| is_enough(*corner))
+        })
     }
 
     /// The cut of the slab square across the bend at `station_mm`; empty where it does not reach.
@@ -140,37 +168,45 @@ impl Slab {
     }
 
     fn faces(&self) -> impl Iterator<Item = Vec<Point3>> + '_ {
-        let count = self.low.len();
-        let side = move |i: usize| {
-            let next = (i + 1) % count;
-            vec![self.low[i], self.low[next], self.high[next], self.high[i]]
-        };
-        [self.low.clone(), self.high.clone()].into_iter().chain((0..count).map(side))
+        (0..self.low.len() + 2).map(|number| {
+            let mut face = Vec::new();
+            self.face_into(number, &mut face);
+            face
+        })
+    }
+
+    /// Fills `face` with the corners of one face: low, high, then the sides.
+    fn face_into(&self, number: usize, face: &mut Vec<Point3>) {
+        face.clear();
+        match number {
+            0 => face.extend(&self.low),
+            1 => face.extend(&self.high),
+            _ => {
+                let (this, next) = (number - 2, (number - 1) % self.low.len());
+                face.extend([self.low[this], self.low[next], self.high[next], self.high[this]]);
+            }
+        }
     }
 }
 
-/// What of a plane polygon in space lies deeper than `depth_mm` within the prism over `figure`.
-fn clipped(mut face: Vec<Point3>, figure: &Convex, depth_mm: f64) -> Vec<Point3> {
-    for (a, b) in polygon::edges(&figure.0) {
-        let inward = (b - a).unit().left();
-        let inside = |p: Point3| (Point::new(p.x, p.y) - a).dot(inward) - depth_mm;
-        let mut kept = Vec::with_capacity(face.len() + 1);
-        for (i, &from) in face.iter().enumerate() {
-            let to = face[(i + 1) % face.len()];
-            let (here, there) = (inside(from), inside(to));
-            if here > 0.0 {
-                kept.push(from);
-            }
-            if (here > 0.0) != (there > 0.0) {
-                kept.push(from.toward(to, here / (here - there)));
-            }
+/// Puts into `kept` what of a plane polygon in space lies farther than `depth_mm` inward of an edge, given by a place on
+/// it and its direction inward.
+fn clip(face: &[Point3], (place, inward): (Point, Vector), depth_mm: f64, kept: &mut Vec<Point3>) {
+    let inside = |p: Point3| (Point::new(p.x, p.y) - place).dot(inward) - depth_mm;
+    kept.clear();
+    let Some(&(mut from)) = face.first() else { return };
+    let first = (from, inside(from));
+    let mut here = first.1;
+    for next in 1..=face.len() {
+        let (to, there) = face.get(next).map_or(first, |&to| (to, inside(to)));
+        if here > 0.0 {
+            kept.push(from);
         }
-        face = kept;
-        if face.is_empty() {
-            break;
+        if (here > 0.0) != (there > 0.0) {
+            kept.push(from.toward(to, here / (here - there)));
         }
+        (from, here) = (to, there);
     }
-    face
 }
 
 #[cfg(test)]

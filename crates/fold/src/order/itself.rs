@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use geometry::{Frame, Point, Point3, Slab, tolerance};
 
-use super::blocks::{MOST_SWING_RAD, Position, frame_of};
+use super::blocks::{Position, frame_of};
 use super::metal::{self, Metal};
 use super::motion::Motion;
 use super::routes::Routes;
@@ -64,7 +64,7 @@ impl Extent {
 }
 
 /// A face and the bends made on its way from the stroke.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Held {
     /// The face.
     pub(super) face: usize,
@@ -72,9 +72,9 @@ pub(super) struct Held {
     pub(super) made: u64,
 }
 
-/// Remembers which pairs were looked at.
+/// Remembers which pairs were looked at: by position and the two faces, then by the bends made on their ways.
 #[derive(Debug, Default)]
-pub(super) struct Pairs(BTreeMap<(Position, Held, Held), bool>);
+pub(super) struct Pairs(Vec<BTreeMap<(u64, u64), bool>>);
 
 impl Pairs {
     /// True when `front` runs into `back` while the bend is swung.
@@ -84,7 +84,12 @@ impl Pairs {
         (position, motion): (Position, &Motion),
         (front, back): (Held, Held),
     ) -> bool {
-        *self.0.entry((position, front, back)).or_insert_with(|| {
+        let faces = metal.areas_mm2.len();
+        let slot = (position.number() * faces + front.face) * faces + back.face;
+        if self.0.len() <= slot {
+            self.0.resize_with(slot + 1, BTreeMap::new);
+        }
+        *self.0[slot].entry((front.made, back.made)).or_insert_with(|| {
             let plates = |held: Held| {
                 let (_, frame) = frame_of(metal, routes, position, held.face, held.made);
                 let own = |p: Point3| {
@@ -97,7 +102,7 @@ impl Pairs {
                 };
                 (mapped(&frame, own), metal.pieces(held.face))
             };
-            let turn_rad = metal.lines[position.bend].turn_rad.min(MOST_SWING_RAD);
+            let turn_rad = metal.lines[position.bend].swung_rad();
             let swing =
                 Swing { motion, thickness_mm: metal.thickness_mm, front: plates(front), back: plates(back) };
             swing.meets(turn_rad)

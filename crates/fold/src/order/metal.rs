@@ -2,6 +2,7 @@
 
 use geometry::{Frame, Point, Point3, Vector, polygon, trig};
 
+use super::blocks::MOST_SWING_RAD;
 use super::convex::Slab;
 use crate::flat::FlatPattern;
 use crate::part::{Direction, Forming};
@@ -22,6 +23,8 @@ pub(super) struct Line {
     pub(super) to: Point,
     /// Turn from flat.
     pub(super) turn_rad: f64,
+    /// Turn in the die, from which it springs back to that.
+    pub(super) in_die_rad: f64,
     /// Up or down as seen from the marked face.
     pub(super) direction: Direction,
     /// Width of the bend zone.
@@ -56,6 +59,11 @@ impl Line {
         self.along().right()
     }
 
+    /// The turn that it is swung to in one stroke.
+    pub(super) fn swung_rad(&self) -> f64 {
+        if MOST_SWING_RAD < self.turn_rad { MOST_SWING_RAD } else { self.in_die_rad.max(self.turn_rad) }
+    }
+
     /// The same line seen from the child.
     pub(super) fn reversed(&self) -> Self {
         let Self { parent, child, from, to, .. } = *self;
@@ -64,8 +72,10 @@ impl Line {
 }
 
 impl Metal {
-    pub(super) fn of(flat: &FlatPattern) -> Self {
-        let line = |bend: &crate::flat::BendLine| Line {
+    /// `in_die_rad` are turns in the die, bend by bend; a bend without one is swung to the turn that it keeps.
+    pub(super) fn of(flat: &FlatPattern, in_die_rad: &[f64]) -> Self {
+        let line = |(number, bend): (usize, &crate::flat::BendLine)| Line {
+            in_die_rad: in_die_rad.get(number).copied().unwrap_or(bend.turn_rad),
             parent: bend.parent,
             child: bend.child,
             from: bend.from,
@@ -78,7 +88,7 @@ impl Metal {
         };
         Self {
             thickness_mm: flat.thickness_mm,
-            lines: flat.bends.iter().map(line).collect(),
+            lines: flat.bends.iter().enumerate().map(line).collect(),
             faces: flat.faces.iter().map(|face| convex_pieces(&face.corners)).collect(),
             areas_mm2: flat.faces.iter().map(|face| polygon::signed_area(&face.corners).abs()).collect(),
         }

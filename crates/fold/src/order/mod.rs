@@ -9,13 +9,19 @@
 //!
 //! Faces on the two sides of the bend are tested against one another as well, as plates of real thickness.
 //!
-//! What it leaves out: cut-outs count as metal, springback is not overbent, hems are swung to 135° and then closed, and
-//! rolled, bumped and joggled bends are taken as made without a test. Of the open height of a press it is asked that
+//! Every bend is swung to its turn in the die where that is given. What is met only beyond the turn that the bend keeps,
+//! and by less than half the thickness, is sprung past by hand; the step's least clearance then tells of it.
+//!
+//! A size of the machine that the shop does not give is assumed. Where no order is clear of every body, the one that
+//! meets the fewest assumed ones is taken, each told at its stroke; what every such machine has at least stays in the way.
+//!
+//! What it leaves out: cut-outs count as metal, hems are swung to 135° and then closed, and rolled, bumped and joggled bends are taken as made without a test. Of the open height of a press it is asked that
 //! the tools go in, and that a part which shuts the punch in goes in flat and comes out as it stands, to the front. [`find`] says an order is impossible only after trying every one.
 
 mod bench;
 mod blocks;
 mod bodies;
+mod clearance;
 mod convex;
 mod itself;
 mod metal;
@@ -23,6 +29,7 @@ mod motion;
 mod picture;
 mod room;
 mod routes;
+mod seams;
 mod search;
 mod stop;
 mod stroke;
@@ -34,12 +41,14 @@ use crate::flat::FlatPattern;
 use crate::part::{Direction, Forming, Side};
 use bench::Bench;
 use blocks::Memory;
+pub use clearance::Clearance;
 use itself::Pairs;
 use metal::Metal;
 pub use picture::SideView;
 use routes::Routes;
-use search::{Ended, search};
-use stroke::{Stroke, Trials};
+pub use seams::Seams;
+use search::{Ended, Mode, search};
+use stroke::{Hindrance, Stroke, Trials};
 
 /// Most bends of a part whose order is looked for.
 pub const MOST_BENDS: usize = 63;
@@ -66,8 +75,7 @@ pub struct BendOrder {
     pub turn_rounds: usize,
     /// How often stop or tooling is set, the first time included.
     pub settings: usize,
-    /// Where this is not empty, the order leaves out every body of the machine of which a size is only assumed: with
-    /// them none can be made, because of these.
+    /// What stands in the way by an assumed size, stroke by stroke; no order meets less. Empty where all is clear.
     pub with_assumed: Vec<Hindered>,
 }
 
@@ -96,6 +104,16 @@ pub struct Step {
     pub tooling: Option<Tools>,
     /// The bend is swung so far and then closed flat.
     pub closed_after: bool,
+    /// It is made at the end of a folder's leaf, and this face hangs past that.
+    pub past_leaf: Option<usize>,
+    /// The punch is too blunt to press it past its turn: it is bottomed in the die.
+    pub bottomed: bool,
+    /// Turn that it is swung to, springback included, radians.
+    pub swung_rad: f64,
+    /// What stands in its way by an assumed size.
+    pub with_assumed: Vec<Hindered>,
+    /// The least that metal passes the machine by, where that is less than [`LEAST_CLEARANCE_MM`].
+    pub clearance: Option<Clearance>,
     /// The part before the stroke.
     pub before: SideView,
     /// The part at its end.
@@ -127,14 +145,14 @@ pub struct Tools {
 /// Why no order can be made.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Impossible {
-    /// What stood in the way of each bend that was left at the best try.
+    /// Everything that stands in the way, stroke by stroke, in the order that meets the least of it.
     pub hindered: Vec<Hindered>,
-    /// Bends each of which, replaced by a seam, lets both pieces be bent.
-    pub seams: Vec<usize>,
+    /// Seams that would make it possible, each tried.
+    pub seams: Seams,
 }
 
 /// What hinders one bend.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Hindered {
     /// The bend.
     pub bend: usize,
@@ -144,21 +162,30 @@ pub struct Hindered {
     pub body: &'static str,
     /// The other face of the part that it runs into, where it is not the machine that is in the way.
     pub other: Option<usize>,
+    /// Only an assumed size of the machine is in the way.
+    pub assumed: bool,
+    /// The face still lies flat beside the bend.
+    pub flat: bool,
+    /// The punch is too blunt for the bend, which opens to this angle in the die, radians.
+    pub blunt_for_rad: Option<f64>,
 }
 
+/// Clearances of less than this are told, mm: 1/32 in (common practice, no source).
+pub const LEAST_CLEARANCE_MM: f64 = 25.4 / 32.0;
+
 /// Looks for the order with the fewest turnings in which the bends of `flat` can be made on `machine`. `v_opening` is
-/// that of the die chosen on a press brake, and counts for nothing on a folder.
+/// that of the die chosen on a press brake, and counts for nothing on a folder. `in_die_rad` are the turns that the
+/// bends are pressed to, from which they spring back, by their numbers; a bend without one is swung to its own turn.
 ///
 /// Every piece of a part in pieces is bent for itself, one after the other.
 #[must_use]
-pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>) -> Outcome {
+pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>, in_die_rad: &[f64]) -> Outcome {
     if MOST_BENDS < flat.bends.len() {
         return Outcome::Unsettled;
     }
-    let metal = Metal::of(flat);
+    let metal = Metal::of(flat, in_die_rad);
     let routes = Routes::of(&metal.lines, flat.faces.len());
-    let v_mm = v_opening.map(Length::millimetres);
-    let bench = Bench::of(machine, v_mm, false);
+    let bench = Bench::of(machine, v_opening.map(Length::millimetres));
     let mut trials = Trials {
         metal: &metal,
         routes: &routes,
@@ -166,28 +193,22 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>) ->
         memory: Memory::default(),
         pairs: Pairs::default(),
     };
-    let given = Bench::of(machine, v_mm, true);
-    let (mut steps, mut with_assumed) = (Vec::new(), Vec::new());
+    let mut steps = Vec::new();
     for (bends, faces) in pieces(&routes, &metal) {
-        match search(&mut trials, &bends, &faces) {
+        let piece: (&[usize], &[usize]) = (&bends, &faces);
+        match past_the_least(&mut trials, piece) {
             Ended::Order(strokes) => add_steps(&trials, &strokes, &faces, &mut steps),
             Ended::GaveUp => return Outcome::Unsettled,
-            Ended::Stuck(hindered) => {
-                let named = hindered.iter().map(|(bend, h)| Hindered {
-                    bend: *bend,
-                    face: h.face,
-                    body: h.body,
-                    other: h.other,
-                });
-                let (memory, pairs) = (Memory::default(), Pairs::default());
-                let mut bare = Trials { memory, pairs, bench: &given, ..trials };
-                let Ended::Order(strokes) = search(&mut bare, &bends, &faces) else {
-                    let mut whole = Trials { memory: Memory::default(), bench: &bench, ..bare };
-                    let seams = seams(&mut whole, &bends, &faces);
-                    return Outcome::Impossible(Impossible { hindered: named.collect(), seams });
+            Ended::Stuck(stuck) => {
+                let hindered = match search(&mut trials, piece, Mode::Listing) {
+                    Ended::Order(strokes) => {
+                        strokes.iter().flat_map(|stroke| hindered(&trials, stroke)).collect()
+                    }
+                    // Too many sets to try for that: what hindered at the fullest of those that can be reached.
+                    _ => stuck.iter().map(|(bend, hindrance)| named(&trials, *bend, hindrance)).collect(),
                 };
-                with_assumed.extend(named);
-                add_steps(&bare, &strokes, &faces, &mut steps);
+                let seams = seams::of(&mut trials, piece);
+                return Outcome::Impossible(Impossible { hindered, seams });
             }
         }
     }
@@ -196,9 +217,29 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>) ->
         turn_overs: count(|step| step.turned_over),
         turn_rounds: count(|step| step.turned_round),
         settings: steps.len() - count_same_settings(&steps),
+        with_assumed: steps.iter().flat_map(|step| step.with_assumed.clone()).collect(),
         steps,
-        with_assumed,
     })
+}
+
+/// An order that meets nothing, else the one that meets the fewest assumed sizes.
+fn past_the_least(trials: &mut Trials<'_>, piece: (&[usize], &[usize])) -> Ended {
+    match search(trials, piece, Mode::Clear) {
+        Ended::Stuck(_) => search(trials, piece, Mode::PastAssumed),
+        ended => ended,
+    }
+}
+
+/// What stands in the way of one stroke.
+fn hindered(trials: &Trials<'_>, stroke: &Stroke) -> Vec<Hindered> {
+    stroke.hindrances.iter().map(|hindrance| named(trials, stroke.position.bend, hindrance)).collect()
+}
+
+fn named(trials: &Trials<'_>, bend: usize, hindrance: &Hindrance) -> Hindered {
+    let Hindrance { face, body, other, assumed, flat } = *hindrance;
+    let opening_rad = std::f64::consts::PI - trials.metal.lines[bend].swung_rad();
+    let blunt_for_rad = (body == stroke::BLUNT).then_some(opening_rad);
+    Hindered { bend, face, body, other, assumed, flat, blunt_for_rad }
 }
 
 /// Bends and faces of every piece that has bends.
@@ -214,25 +255,6 @@ fn pieces(routes: &Routes, metal: &Metal) -> Vec<(Vec<usize>, Vec<usize>)> {
         }
     }
     pieces
-}
-
-/// Bends that, replaced by a seam, leave two pieces that can both be bent.
-fn seams(trials: &mut Trials<'_>, bends: &[usize], faces: &[usize]) -> Vec<usize> {
-    let mut found = Vec::new();
-    for &seam in bends {
-        let both = [true, false].iter().all(|&by_parent| {
-            let on_side = |face: usize| trials.routes.by_parent(seam, face) == by_parent;
-            let own: Vec<usize> = faces.iter().copied().filter(|&face| on_side(face)).collect();
-            let left = bends.iter().copied().filter(|&bend| bend != seam);
-            let left: Vec<usize> =
-                left.filter(|&bend| own.contains(&trials.metal.lines[bend].parent)).collect();
-            matches!(search(trials, &left, &own), Ended::Order(_))
-        });
-        if both {
-            found.push(seam);
-        }
-    }
-    found
 }
 
 fn add_steps(trials: &Trials<'_>, strokes: &[Stroke], faces: &[usize], steps: &mut Vec<Step>) {
@@ -268,6 +290,11 @@ fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, 
         forming: line.forming,
         tooling: stroke.tooling.as_ref().map(|tooling| tools(tooling, bend_mm)),
         closed_after: blocks::MOST_SWING_RAD < line.turn_rad,
+        past_leaf: stroke.past_leaf,
+        bottomed: stroke.bottomed,
+        swung_rad: line.swung_rad(),
+        with_assumed: hindered(trials, stroke),
+        clearance: clearance::least(trials, stroke, made, faces),
         before,
         after,
     }

@@ -14,8 +14,10 @@ pub struct SideView {
     pub cut: Vec<Vec<Point>>,
     /// Metal that lies before or behind the cut, as seen along the bend.
     pub beyond: Vec<Vec<Point>>,
-    /// The machine.
+    /// The machine; of a body whose assumed size is in the way, only what every such machine has of it at least.
     pub machine: Vec<Vec<Point>>,
+    /// Bodies of assumed size that are in the way.
+    pub in_the_way: Vec<Vec<Point>>,
 }
 
 /// Largest turn of one straight piece of a drawn arc, radians.
@@ -36,7 +38,19 @@ pub(super) fn side_views(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces:
             slabs.into_iter().map(move |slab| (at_front, slab))
         })
         .collect();
-    [0.0, sweep.swung_rad()].map(|turn| view(&sweep, &motion, &slabs, 0.5 * own, turn))
+    [0.0, sweep.kept_rad()].map(|turn| {
+        let mut view = view(&sweep, &motion, &slabs, 0.5 * own, turn);
+        for body in sweep.all_bodies() {
+            let Convex(figure) = sweep.body_at(body, turn);
+            let in_the_way = stroke.hindrances.iter().any(|hindrance| hindrance.body == body.name);
+            if !body.given && in_the_way {
+                view.in_the_way.push(figure);
+            } else if in_the_way || !body.core {
+                view.machine.push(figure);
+            }
+        }
+        view
+    })
 }
 
 fn view(sweep: &Sweep, motion: &Motion, slabs: &[(bool, Slab)], station_mm: f64, turn: f64) -> SideView {
@@ -53,7 +67,6 @@ fn view(sweep: &Sweep, motion: &Motion, slabs: &[(bool, Slab)], station_mm: f64,
         }
         view.beyond.push(placed.side_view().0);
     }
-    view.machine = sweep.all_bodies().iter().map(|body| sweep.body_at(body, turn).0).collect();
     view
 }
 

@@ -1,18 +1,21 @@
 //! The search for an order: best first over the sets of bends already made.
 //!
 //! Costs rank as a hand feels them: turning the part over, then turning it round, then setting stop or tooling anew,
-//! then bending to a scribed line where no edge lies square against the stop. The remaining turning over and turning
+//! then bending to a scribed line where no edge lies square against the stop. Swinging the larger part on a leaf is worse
+//! than turning it round; bending within while flanges farther out are still flat is worse than a setting. Worst of all
+//! is what stands in the way, where a [`Mode`] lets it be listed: the order found has the fewest such. The remaining turning over and turning
 //! round is estimated from below, so both are least; each remaining bend is estimated at one setting, which may be one
 //! too many, so settings are few but not proved least.
 
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap};
+use std::rc::Rc;
 
 use geometry::tolerance;
 
 use super::blocks::Position;
 use super::metal::Metal;
-use super::stroke::{Hindrance, Stroke, Trials};
+use super::stroke::{Hindrance, Stretch, Stroke, Trials};
 use crate::part::Direction;
 
 const TURN_OVER: i64 = 10_000;
@@ -21,8 +24,34 @@ const SETTING: i64 = 20;
 const TO_A_LINE: i64 = 10;
 const AWKWARD: i64 = 3;
 
+/// Swinging the larger part on the leaf of a folder.
+const HEAVY_SWUNG: i64 = 2_000;
+
+/// Each bend farther out on the smaller side that is still to be made.
+const INNER_FIRST: i64 = 30;
+
+/// One body whose assumed size is in the way.
+const HINDERED_BY_ASSUMED: i64 = 100_000_000;
+
+/// One body of given size, or another face, in the way.
+const HINDERED: i64 = 100_000_000_000;
+
+/// Share of a part's area above which it is the larger part of it.
+const LARGER_SHARE: f64 = 0.6;
+
 /// Sets of bends taken up before the search gives up.
 const MOST_EXPANDED: usize = 20_000;
+
+/// What a search lets stand in the way of a stroke, at a high cost.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Mode {
+    /// Nothing.
+    Clear,
+    /// Bodies of which only an assumed size is in the way.
+    PastAssumed,
+    /// Everything, to tell all that hinders.
+    Listing,
+}
 
 /// How a search ended.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,8 +65,8 @@ pub(super) enum Ended {
 }
 
 /// Searches an order for the bends `bends` of the faces `faces`.
-pub(super) fn search(trials: &mut Trials<'_>, bends: &[usize], faces: &[usize]) -> Ended {
-    Search::begin(trials.metal, bends, faces).run(trials)
+pub(super) fn search(trials: &mut Trials<'_>, (bends, faces): (&[usize], &[usize]), mode: Mode) -> Ended {
+    Search::begin(trials.metal, (bends, faces), mode).run(trials)
 }
 
 /// What is known of the part in hand besides the bends made: the direction last bent and the heading it had.
@@ -47,31 +76,42 @@ struct Node {
     held: Held,
     cost: i64,
     before: Option<usize>,
-    stroke: Option<Stroke>,
+    stroke: Option<Rc<Stroke>>,
+}
+
+/// What can be made next of the part with some bends made, whichever way it was got there.
+#[derive(Debug, Default)]
+struct Offered {
+    strokes: Vec<Rc<Stroke>>,
+    hindered: Vec<(usize, Hindrance)>,
 }
 
 struct Search<'a> {
     metal: &'a Metal,
     bends: &'a [usize],
     faces: &'a [usize],
+    mode: Mode,
     headings: Vec<geometry::Vector>,
     nodes: Vec<Node>,
     open: BinaryHeap<(Reverse<i64>, u32, Reverse<usize>)>,
     best: BTreeMap<Held, i64>,
+    offered: BTreeMap<u64, Rc<Offered>>,
     stuck: (u32, Vec<(usize, Hindrance)>),
 }
 
 impl<'a> Search<'a> {
-    fn begin(metal: &'a Metal, bends: &'a [usize], faces: &'a [usize]) -> Self {
+    fn begin(metal: &'a Metal, (bends, faces): (&'a [usize], &'a [usize]), mode: Mode) -> Self {
         let start = Node { held: (0, None), cost: 0, before: None, stroke: None };
         Self {
             metal,
             bends,
             faces,
+            mode,
             headings: Vec::new(),
             nodes: vec![start],
             open: BinaryHeap::from([(Reverse(0), 0, Reverse(0))]),
             best: BTreeMap::new(),
+            offered: BTreeMap::new(),
             stuck: (0, Vec::new()),
         }
     }
@@ -98,47 +138,61 @@ impl<'a> Search<'a> {
 
     fn expand(&mut self, number: usize, trials: &mut Trials<'_>) {
         let made = self.nodes[number].held.0;
-        let mut hindered = Vec::new();
+        let offered = match self.offered.get(&made) {
+            Some(known) => Rc::clone(known),
+            None => {
+                let offered = Rc::new(self.offers(trials, made));
+                self.offered.insert(made, Rc::clone(&offered));
+                offered
+            }
+        };
+        for stroke in &offered.strokes {
+            self.take_up(number, stroke);
+        }
+        let count = made.count_ones();
+        if !offered.hindered.is_empty() && (self.stuck.1.is_empty() || self.stuck.0 < count) {
+            self.stuck = (count, offered.hindered.clone());
+        }
+    }
+
+    /// The strokes that can be made next, and what hinders the bends that cannot.
+    fn offers(&self, trials: &mut Trials<'_>, made: u64) -> Offered {
+        let mut offered = Offered::default();
         let mut taken = 0_u64;
         for &bend in self.bends {
             if (made | taken) >> bend & 1 == 1 {
                 continue;
             }
             let group = trials.on_line_with(bend, made, self.bends);
-            let found = self.offer(number, trials, &group);
+            let found = self.offer(trials, (&group, made), &mut offered.strokes);
             if found.is_ok() || group.len() == 1 {
                 taken |= group.iter().fold(0, |bits, (bend, _)| bits | 1 << bend);
             }
             let found = match found {
                 Err(_) if group.len() > 1 => {
                     let own: Vec<_> = group.into_iter().filter(|(other, _)| *other == bend).collect();
-                    self.offer(number, trials, &own)
+                    self.offer(trials, (&own, made), &mut offered.strokes)
                 }
                 found => found,
             };
-            hindered.extend(found.err().map(|hindrance| (bend, hindrance)));
+            offered.hindered.extend(found.err().map(|hindrance| (bend, hindrance)));
         }
-        let count = made.count_ones();
-        if !hindered.is_empty() && (self.stuck.1.is_empty() || self.stuck.0 < count) {
-            self.stuck = (count, hindered);
-        }
+        offered
     }
 
-    /// Tries a group both ways round and takes up what can be made.
+    /// Tries a group both ways round and adds what can be made.
     fn offer(
-        &mut self,
-        number: usize,
+        &self,
         trials: &mut Trials<'_>,
-        group: &[(usize, (f64, f64))],
+        (group, made): (&[Stretch], u64),
+        strokes: &mut Vec<Rc<Stroke>>,
     ) -> Result<(), Hindrance> {
-        let made = self.nodes[number].held.0;
-        let lead = group[0].0;
         let mut outcome = None;
         for parent_at_back in [true, false] {
-            let position = Position { bend: lead, parent_at_back };
-            match trials.stroke(position, group, made, self.faces) {
+            let position = Position { bend: group[0].0, parent_at_back };
+            match trials.stroke(position, group, made, (self.faces, self.mode)) {
                 Ok(stroke) => {
-                    self.take_up(number, stroke);
+                    strokes.push(Rc::new(stroke));
                     outcome = Some(Ok(()));
                 }
                 Err(hindrance) => outcome = outcome.or(Some(Err(hindrance))),
@@ -147,11 +201,11 @@ impl<'a> Search<'a> {
         outcome.unwrap_or(Ok(()))
     }
 
-    fn take_up(&mut self, number: usize, stroke: Stroke) {
+    fn take_up(&mut self, number: usize, stroke: &Rc<Stroke>) {
         let up = self.metal.lines[stroke.position.bend].direction == Direction::Up;
         let heading = self.heading(stroke.heading);
-        let cost = self.nodes[number].cost + self.step_cost(number, &stroke, (up, heading));
-        let made = stroke.bends.iter().fold(self.nodes[number].held.0, |bits, bend| bits | 1 << bend);
+        let cost = self.nodes[number].cost + self.step_cost(number, stroke, (up, heading));
+        let made = self.nodes[number].held.0 | stroke.bits();
         let held = (made, Some((up, heading)));
         if self.best.get(&held).is_some_and(|known| *known <= cost) {
             return;
@@ -159,7 +213,7 @@ impl<'a> Search<'a> {
         self.best.insert(held, cost);
         let estimate = cost + self.at_least(held);
         let next = self.nodes.len();
-        self.nodes.push(Node { held, cost, before: Some(number), stroke: Some(stroke) });
+        self.nodes.push(Node { held, cost, before: Some(number), stroke: Some(Rc::clone(stroke)) });
         self.open.push((Reverse(estimate), made.count_ones(), Reverse(next)));
     }
 
@@ -177,13 +231,22 @@ impl<'a> Search<'a> {
             Some((_, was)) if was != heading => TURN_ROUND,
             _ => 0,
         };
-        let last = self.nodes[number].stroke.as_ref();
+        let last = self.nodes[number].stroke.as_deref();
         let setting = if last.is_some_and(|last| same_setting(last, stroke)) { 0 } else { SETTING };
         let bend_mm = stroke.stretch_mm.1 - stroke.stretch_mm.0;
         let square = stroke.rear.is_some_and(|(_, rear)| rear.is_square(bend_mm));
         let line = if square { 0 } else { TO_A_LINE };
-        let awkward = if stroke.awkward { AWKWARD } else { 0 };
-        turning + setting + line + awkward
+        let awkward = match stroke.awkward {
+            true if stroke.swung_share > LARGER_SHARE => HEAVY_SWUNG,
+            true => AWKWARD,
+            false => 0,
+        };
+        let inner = INNER_FIRST * i64::try_from(stroke.outer_left).unwrap_or(0);
+        let hindered = |hindrance: &Hindrance| {
+            if hindrance.assumed { HINDERED_BY_ASSUMED } else { HINDERED }
+        };
+        let hindered: i64 = stroke.hindrances.iter().map(hindered).sum();
+        turning + setting + line + awkward + inner + hindered
     }
 
     /// What the remaining bends cost at the least, but for settings.
@@ -205,12 +268,12 @@ impl<'a> Search<'a> {
         i64::from(over) * TURN_OVER + rounds.max(0) * TURN_ROUND + settings
     }
 
-    fn strokes(mut self, last: usize) -> Vec<Stroke> {
+    fn strokes(&self, last: usize) -> Vec<Stroke> {
         let mut strokes = Vec::new();
         let mut number = Some(last);
         while let Some(at) = number {
             number = self.nodes[at].before;
-            strokes.extend(self.nodes[at].stroke.take());
+            strokes.extend(self.nodes[at].stroke.as_deref().cloned());
         }
         strokes.reverse();
         strokes

@@ -3,12 +3,13 @@
 use geometry::{Frame, Point3, Vector, tolerance};
 
 use super::bench::{Bench, Open, SHORT_BY_MM};
-use super::blocks::{Memory, Position};
+use super::blocks::{Blocked, MOST_SWING_RAD, Memory, Position};
 use super::bodies;
 use super::itself::{Extent, Held, Pairs};
 use super::metal::{self, Metal};
 use super::room::{self, Tooling};
 use super::routes::Routes;
+use super::search::Mode;
 use super::stop::{self, Rear};
 use crate::part::Forming;
 
@@ -29,6 +30,16 @@ pub(super) struct Stroke {
     pub(super) heading: Vector,
     /// The larger side is on the wrong side: before a clamp, or behind a die.
     pub(super) awkward: bool,
+    /// Share of the part's area, 0 to 1, that is swung on the leaf of a folder; 0 on a press.
+    pub(super) swung_share: f64,
+    /// How many bends farther out on the smaller side are still to be made.
+    pub(super) outer_left: usize,
+    /// It cannot be pressed past the punch's own angle, so it is bottomed and not overbent.
+    pub(super) bottomed: bool,
+    /// It is made at the end of the leaf, and this face hangs past that.
+    pub(super) past_leaf: Option<usize>,
+    /// What is in the way: empty for a stroke that can be made.
+    pub(super) hindrances: Vec<Hindrance>,
 }
 
 /// Why a stroke cannot be made.
@@ -40,11 +51,21 @@ pub(super) struct Hindrance {
     pub(super) body: &'static str,
     /// The other face of the part that it meets, where it meets no body of the machine.
     pub(super) other: Option<usize>,
+    /// Only an assumed size of the machine is in the way.
+    pub(super) assumed: bool,
+    /// The face still lies in the plane of the sheet, beside the bend.
+    pub(super) flat: bool,
 }
+
+/// What is in the way where the punch does not go into the bend.
+pub(super) const BLUNT: &str = "the punch, which is too blunt";
 
 /// Bends of radius above this many thicknesses are rolled, or bumped in many strikes, and not swung in one (common
 /// practice, no source).
 const ROLLED_IN_THICKNESSES: f64 = 12.0;
+
+/// Metal reaching no farther past the end of a bend lies beside it, mm (common practice, no source).
+const BESIDE_MM: f64 = 1.0;
 
 /// True for a bend that is swung in one stroke; false for one that is rolled, bumped, or set with joggle dies.
 pub(super) fn is_swung(metal: &Metal, bend: usize) -> bool {
@@ -66,6 +87,9 @@ pub(super) struct Trials<'a> {
     /// Which faces run into one another.
     pub(super) pairs: Pairs,
 }
+
+/// A bend of a stroke and where it lies along the line of the leading one, mm.
+pub(super) type Stretch = (usize, (f64, f64));
 
 /// A face as it lies in one stroke.
 struct Lying {
@@ -123,61 +147,153 @@ impl Trials<'_> {
             .then_some((from.z.min(to.z), from.z.max(to.z)))
     }
 
-    /// Tries a stroke over the bends of `group` on the part with the bends `made`, among the faces `faces`.
+    /// Tries a stroke over the bends of `group` on the part with the bends `made`, among the faces `faces`. What stands
+    /// in its way and the mode allows is listed in it.
+    ///
+    /// # Errors
+    /// The first thing in the way that the mode does not allow.
     pub(super) fn stroke(
         &mut self,
         position: Position,
-        group: &[(usize, (f64, f64))],
+        group: &[Stretch],
         made: u64,
-        faces: &[usize],
+        (faces, mode): (&[usize], Mode),
     ) -> Result<Stroke, Hindrance> {
-        let lead = position.bend;
-        let across = self.metal.lines[lead].across();
-        let heading = if position.parent_at_back { across } else { -across };
-        let bits = group.iter().fold(0, |bits, (bend, _)| bits | 1 << bend);
-        let stretch_mm = group.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), (_, own)| {
-            (low.min(own.0), high.max(own.1))
-        });
-        let bends: Vec<usize> = group.iter().map(|(bend, _)| *bend).collect();
-        let mut stroke =
-            Stroke { position, bends, stretch_mm, tooling: None, rear: None, heading, awkward: false };
-        if !is_swung(self.metal, lead) {
+        let mut stroke = self.laid_in(position, group);
+        if !is_swung(self.metal, position.bend) {
             return Ok(stroke);
+        }
+        let bits = stroke.bits();
+        let blunt = self.blunt(position);
+        stroke.bottomed = blunt == Some(false);
+        if blunt == Some(true) {
+            stroke.meets(self.too_blunt(position), mode)?;
         }
         let (mut blocked, mut rears, mut lying) = (Vec::new(), Vec::new(), Vec::new());
         let mut areas = [0.0, 0.0];
         for &face in faces {
             let (at_front, on_way) = self.lies(position, bits, made, face);
+            let is_leg = self.routes.bits(position.bend, face) & !bits == 0;
+            let flat = on_way == 0 && !is_leg;
             let know = (self.metal, self.routes, self.bench);
-            let met = self.memory.met(know, position, (face, on_way, at_front));
-            if let Some(body) = met.whole {
-                return Err(Hindrance { face, body, other: None });
+            let place = (face, on_way, at_front);
+            let met = self.memory.met(know, position, place, mode == Mode::Clear);
+            let whole = met.whole.iter().map(|body| (*body, false));
+            for (body, assumed) in whole.chain(met.assumed.iter().map(|body| (*body, true))) {
+                stroke.meets(Hindrance { face, body, other: None, assumed, flat }, mode)?;
             }
             let held = Held { face, made: on_way };
             lying.push(Lying { held, at_front, extent: met.extent, highest_mm: met.highest_mm });
-            blocked.extend(met.sections.iter().map(|blocked| (blocked.stretch_mm, face, blocked.body)));
+            let met_sections = met.sections.iter().filter(|met| {
+                // A punch as blunt as the bend lies against both its legs.
+                !(is_leg && blunt.is_some() && met.body == bodies::PUNCH)
+            });
+            blocked.extend(met_sections.map(|met| Taken { met: *met, face, flat }));
             if !at_front {
                 rears.push((face, met.rear));
             }
             areas[usize::from(at_front)] += self.metal.areas_mm2[face];
         }
-        let stretches: Vec<(f64, f64)> = blocked.iter().map(|(stretch, ..)| *stretch).collect();
-        let tooling = room::tooling(stretch_mm, &stretches, self.bench.sections(), SHORT_BY_MM);
-        if tooling.is_none() {
-            return Err(most_in_the_way(&blocked, stretch_mm));
+        let (on_leaf, blocked): (Vec<Taken>, Vec<Taken>) =
+            blocked.iter().partition(|taken| taken.met.body == bodies::LEAF);
+        if let Some(hindrance) = beside_the_leaf(&on_leaf, stroke.stretch_mm) {
+            stroke.meets(hindrance, mode)?;
+        }
+        stroke.past_leaf = on_leaf.first().map(|taken| taken.face);
+        let (tooling, hindrance) = self.tooling(&blocked, stroke.stretch_mm);
+        stroke.tooling = Some(tooling);
+        if let Some(hindrance) = hindrance {
+            stroke.meets(hindrance, mode)?;
         }
         if let Some(hindrance) = self.against_itself(position, bits, &lying) {
-            return Err(hindrance);
+            stroke.meets(hindrance, mode)?;
         }
-        let shut_in = punch_is_shut_in(&blocked, stretch_mm);
+        let shut_in = punch_is_shut_in(&blocked, stroke.stretch_mm);
         if let Some(hindrance) = self.under_the_ram(shut_in, &lying) {
-            return Err(hindrance);
+            stroke.meets(hindrance, mode)?;
         }
-        stroke.tooling = tooling;
         stroke.rear = stop::rearmost(&rears);
         let heavy_at_back = areas[1] < areas[0];
         stroke.awkward = heavy_at_back == self.bench.is_press();
+        if !self.bench.is_press() {
+            stroke.swung_share = areas[1] / (areas[0] + areas[1]);
+        }
+        stroke.outer_left = self.outer_left(position, made | bits, !heavy_at_back);
         Ok(stroke)
+    }
+
+    /// How many bends that are not `made` lie wholly at the back, or at the front.
+    fn outer_left(&self, position: Position, made: u64, at_back: bool) -> usize {
+        let left = self.metal.lines.iter().enumerate().filter(|(bend, line)| {
+            let own = made >> bend & 1 == 0 && self.routes.connected(position.bend, line.parent);
+            own && (self.routes.by_parent(position.bend, line.parent) == position.parent_at_back) == at_back
+        });
+        left.count()
+    }
+
+    /// A stroke of which nothing has been tried yet.
+    fn laid_in(&self, position: Position, group: &[Stretch]) -> Stroke {
+        let across = self.metal.lines[position.bend].across();
+        let stretch_mm = group.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), (_, own)| {
+            (low.min(own.0), high.max(own.1))
+        });
+        Stroke {
+            position,
+            bends: group.iter().map(|(bend, _)| *bend).collect(),
+            stretch_mm,
+            tooling: None,
+            rear: None,
+            heading: if position.parent_at_back { across } else { -across },
+            awkward: false,
+            swung_share: 0.0,
+            outer_left: 0,
+            bottomed: false,
+            past_leaf: None,
+            hindrances: Vec::new(),
+        }
+    }
+
+    fn too_blunt(&self, position: Position) -> Hindrance {
+        let line = &self.metal.lines[position.bend];
+        let face = if position.parent_at_back { line.child } else { line.parent };
+        Hindrance { face, body: BLUNT, other: None, assumed: false, flat: false }
+    }
+
+    /// True where the bend is sharper than the punch, false where it is so only while overbent, else `None`.
+    fn blunt(&self, position: Position) -> Option<bool> {
+        let punch_rad = self.bench.punch_angle_rad()?;
+        let line = &self.metal.lines[position.bend];
+        let kept = line.turn_rad.min(MOST_SWING_RAD);
+        let slack = tolerance::PARALLEL_SINE;
+        let opening = |turn: f64| std::f64::consts::PI - turn + slack;
+        if opening(kept) < punch_rad {
+            Some(true)
+        } else {
+            (opening(line.swung_rad()) < punch_rad).then_some(false)
+        }
+    }
+
+    /// The tooling that fits between what is in its way, and what hinders it most where none does: first without the
+    /// stretches that only an assumed size takes, then without any.
+    fn tooling(&self, blocked: &[Taken], stretch_mm: (f64, f64)) -> (Tooling, Option<Hindrance>) {
+        let between = |taken: &[&Taken]| {
+            let stretches: Vec<(f64, f64)> = taken.iter().map(|taken| taken.met.stretch_mm).collect();
+            room::tooling(stretch_mm, &stretches, self.bench.sections(), SHORT_BY_MM)
+        };
+        let all: Vec<&Taken> = blocked.iter().collect();
+        if let Some(tooling) = between(&all) {
+            return (tooling, None);
+        }
+        let (given, assumed): (Vec<&Taken>, Vec<&Taken>) = all.iter().partition(|taken| taken.met.given);
+        if let Some(tooling) = between(&given) {
+            return (tooling, Some(most_in_the_way(&assumed, stretch_mm)));
+        }
+        let of_given = if given.is_empty() { &all } else { &given };
+        let hindrance = Hindrance { assumed: false, ..most_in_the_way(of_given, stretch_mm) };
+        let length_mm = stretch_mm.1 - stretch_mm.0;
+        let any =
+            Tooling { sections_mm: Vec::new(), clear_mm: (f64::NEG_INFINITY, f64::INFINITY), length_mm };
+        (between(&[]).unwrap_or(any), Some(hindrance))
     }
 
     /// Faces on the two sides of the bend that run into one another while it is swung. Those that the bends of the
@@ -199,7 +315,8 @@ impl Trials<'_> {
                 let pair = (front.held, back.held);
                 if self.pairs.meet((self.metal, self.routes), (position, &motion), pair) {
                     let (face, other) = (front.held.face, Some(back.held.face));
-                    return Some(Hindrance { face, body: "the part itself", other });
+                    let (assumed, flat) = (false, false);
+                    return Some(Hindrance { face, body: "the part itself", other, assumed, flat });
                 }
             }
         }
@@ -210,7 +327,7 @@ impl Trials<'_> {
     /// shuts the punch in, what stands behind the bend passes under its tip when the part is put in flat and drawn
     /// out bent, as it stands, to the front. A part that is open at one end is slid off the punch there.
     fn under_the_ram(&self, shut_in: Option<(f64, f64)>, lying: &[Lying]) -> Option<Hindrance> {
-        let Open { between_tools_mm } = self.bench.open()?;
+        let Open { between_tools_mm, given } = self.bench.open()?;
         let behind = lying.iter().filter(|lying| !lying.at_front);
         let passes = |lying: &&Lying| shut_in.is_none_or(|stretch| lying.extent.reaches(stretch));
         let highest = behind.filter(passes).max_by(|a, b| a.highest_mm.total_cmp(&b.highest_mm))?;
@@ -218,7 +335,8 @@ impl Trials<'_> {
             Some(_) => (highest.highest_mm, "the punch with the ram at the top"),
             None => (self.metal.thickness_mm, "the tools, which fill the open height"),
         };
-        (between_tools_mm < needed_mm).then_some(Hindrance { face: highest.held.face, body, other: None })
+        let (face, other, assumed, flat) = (highest.held.face, None, !given, false);
+        (between_tools_mm < needed_mm).then_some(Hindrance { face, body, other, assumed, flat })
     }
 
     /// Whether a face lies before the bend line in this stroke, and which made bends are on its way there.
@@ -230,11 +348,61 @@ impl Trials<'_> {
     }
 }
 
+impl Stroke {
+    /// The bends made, as bits.
+    pub(super) fn bits(&self) -> u64 {
+        self.bends.iter().fold(0, |bits, bend| bits | 1 << bend)
+    }
+
+    /// Notes what is in the way, or gives it back as an error.
+    fn meets(&mut self, hindrance: Hindrance, mode: Mode) -> Result<(), Hindrance> {
+        let allowed = if hindrance.assumed { Mode::PastAssumed } else { Mode::Listing };
+        if mode < allowed {
+            return Err(hindrance);
+        }
+        // Of one body one face is enough: the others hang on it.
+        let known = |known: &Hindrance| (known.body, known.other) == (hindrance.body, hindrance.other);
+        if !self.hindrances.iter().any(known) {
+            self.hindrances.push(hindrance);
+        }
+        Ok(())
+    }
+}
+
+/// A stretch that a face takes from the tooling.
+#[derive(Debug, Clone, Copy)]
+struct Taken {
+    met: Blocked,
+    face: usize,
+    flat: bool,
+}
+
+/// What lies over the leaf and cannot hang past its end: the bend is made at one end of the leaf at the most.
+fn beside_the_leaf(on_leaf: &[Taken], bend: (f64, f64)) -> Option<Hindrance> {
+    let before = |taken: &Taken| taken.met.stretch_mm.1 <= bend.0 + BESIDE_MM;
+    let after = |taken: &Taken| bend.1 - BESIDE_MM <= taken.met.stretch_mm.0;
+    let hangs = |taken: &[Taken]| taken.iter().all(before) || taken.iter().all(after);
+    let given: Vec<Taken> = on_leaf.iter().copied().filter(|taken| taken.met.given).collect();
+    let (worst, assumed) = match (hangs(on_leaf), hangs(&given)) {
+        (true, _) => return None,
+        (false, true) => (on_leaf, true),
+        (false, false) => (&given[..], false),
+    };
+    let most = worst.iter().max_by(|a, b| {
+        let within = |taken: &Taken| !before(taken) && !after(taken);
+        within(a).cmp(&within(b))
+    })?;
+    let Taken { face, flat, .. } = *most;
+    Some(Hindrance { face, body: bodies::LEAF, other: None, assumed, flat })
+}
+
 /// The stretch in which metal on both sides shuts the punch in; `None` where it is open at one end.
-fn punch_is_shut_in(blocked: &[((f64, f64), usize, &'static str)], bend: (f64, f64)) -> Option<(f64, f64)> {
+fn punch_is_shut_in(blocked: &[Taken], bend: (f64, f64)) -> Option<(f64, f64)> {
     let middle = 0.5 * (bend.0 + bend.1);
-    let of_punch =
-        || blocked.iter().filter(|(_, _, body)| *body == bodies::PUNCH).map(|(stretch, ..)| *stretch);
+    let of_punch = || {
+        let punch = blocked.iter().filter(|taken| taken.met.body == bodies::PUNCH);
+        punch.map(|taken| taken.met.stretch_mm)
+    };
     let before = of_punch().map(|stretch| stretch.1).filter(|end| *end <= middle).max_by(f64::total_cmp)?;
     let after =
         of_punch().map(|stretch| stretch.0).filter(|start| middle <= *start).min_by(f64::total_cmp)?;
@@ -242,9 +410,10 @@ fn punch_is_shut_in(blocked: &[((f64, f64), usize, &'static str)], bend: (f64, f
 }
 
 /// The face that takes most of the bend's length from the tooling.
-fn most_in_the_way(blocked: &[((f64, f64), usize, &'static str)], bend: (f64, f64)) -> Hindrance {
-    let taken = |(low, high): (f64, f64)| bend.1.min(high) - bend.0.max(low);
-    let most = blocked.iter().max_by(|a, b| taken(a.0).total_cmp(&taken(b.0)));
-    let none = Hindrance { face: 0, body: "sections of any sum that fits", other: None };
-    most.map_or(none, |(_, face, body)| Hindrance { face: *face, body, other: None })
+fn most_in_the_way(blocked: &[&Taken], bend: (f64, f64)) -> Hindrance {
+    let length = |(low, high): (f64, f64)| bend.1.min(high) - bend.0.max(low);
+    let most = blocked.iter().max_by(|a, b| length(a.met.stretch_mm).total_cmp(&length(b.met.stretch_mm)));
+    let (other, assumed) = (None, most.is_some_and(|most| !most.met.given));
+    let none = Hindrance { face: 0, body: "sections of any sum that fits", other, assumed, flat: false };
+    most.map_or(none, |most| Hindrance { face: most.face, body: most.met.body, flat: most.flat, ..none })
 }

@@ -14,12 +14,12 @@ use units::{Angle, Length};
 
 const THICKNESS_MM: f64 = 3.0;
 
-fn mm(millimetres: f64) -> Length {
+pub(crate) fn mm(millimetres: f64) -> Length {
     Length::from_millimetres(millimetres)
 }
 
 /// A profile of straight legs, `width_mm` wide: legs to mold lines, then the bends between them.
-fn profile(legs_mm: &[f64], bends: &[(f64, Direction)], width_mm: f64) -> FlatPattern {
+pub(crate) fn profile(legs_mm: &[f64], bends: &[(f64, Direction)], width_mm: f64) -> FlatPattern {
     assert_eq!(legs_mm.len(), bends.len() + 1);
     let number =
         BendNumber::new(mm(THICKNESS_MM), mm(THICKNESS_MM), BendModel::KFactor(0.42), Origin::Job).unwrap();
@@ -60,7 +60,7 @@ fn profile(legs_mm: &[f64], bends: &[(f64, Direction)], width_mm: f64) -> FlatPa
 }
 
 /// A press brake with a straight punch of 20 mm by 100 mm.
-fn press() -> Machine {
+pub(crate) fn press() -> Machine {
     Machine::Press(PressBrake {
         length: Some(mm(2440.0)),
         punch: Punch {
@@ -86,7 +86,7 @@ fn folder(height_mm: f64) -> Machine {
 }
 
 fn on(machine: &Machine, flat: &FlatPattern) -> Outcome {
-    order::find(flat, machine, Some(mm(24.0)))
+    order::find(flat, machine, Some(mm(24.0)), &[])
 }
 
 fn order_on(machine: &Machine, flat: &FlatPattern) -> BendOrder {
@@ -139,7 +139,7 @@ fn a_deep_channel_meets_the_punch() {
     assert!(matches!(on(&press(), &channel(30.0)), Outcome::Order(_)));
     let Outcome::Impossible(why) = on(&press(), &channel(90.0)) else { panic!("it must not pass") };
     assert!(why.hindered.iter().all(|h| ["the punch", "the ram"].contains(&h.body)), "{:?}", why.hindered);
-    assert_eq!(why.seams, vec![0, 1], "either bend as a seam leaves an angle");
+    assert_eq!(why.seams.single, vec![0, 1], "either bend as a seam leaves an angle");
 }
 
 /// The same channel passes a gooseneck cut back far enough.

@@ -24,10 +24,10 @@ fn face(name: &str, corners: &[(f64, f64)], edges: Vec<Edge>) -> Face {
 }
 
 /// A flange: the edge of the plate, its corners from the bend outward, its turn in degrees.
-type Flange = (usize, Vec<(f64, f64)>, f64);
+pub(crate) type Flange = (usize, Vec<(f64, f64)>, f64);
 
 /// A plate with flanges turned up: each on an edge of the plate, with its corners from the bend outward and its turn.
-fn plate(corners: &[(f64, f64)], flanges: &[Flange]) -> FlatPattern {
+pub(crate) fn plate(corners: &[(f64, f64)], flanges: &[Flange]) -> FlatPattern {
     let number =
         BendNumber::new(mm(THICKNESS_MM), mm(THICKNESS_MM), BendModel::KFactor(0.42), Origin::Job).unwrap();
     let mut edges = vec![Edge::Free; corners.len()];
@@ -64,12 +64,12 @@ fn plate(corners: &[(f64, f64)], flanges: &[Flange]) -> FlatPattern {
     fold::flat::unfold(&part).unwrap()
 }
 
-fn rectangle(length_mm: f64, width_mm: f64) -> [(f64, f64); 4] {
+pub(crate) fn rectangle(length_mm: f64, width_mm: f64) -> [(f64, f64); 4] {
     [(0.0, 0.0), (length_mm, 0.0), (length_mm, width_mm), (0.0, width_mm)]
 }
 
 /// A box of four plumb sides, their ends standing a little apart.
-fn box_of(length_mm: f64, width_mm: f64, height_mm: f64) -> FlatPattern {
+pub(crate) fn box_of(length_mm: f64, width_mm: f64, height_mm: f64) -> FlatPattern {
     // An open corner stands back by the thickness.
     let side = |long: f64| {
         let (from, to) = (THICKNESS_MM, long - THICKNESS_MM);
@@ -109,7 +109,7 @@ fn press(daylight_mm: f64) -> Machine {
 }
 
 fn on(machine: &Machine, flat: &FlatPattern) -> Outcome {
-    order::find(flat, machine, Some(mm(24.0)))
+    order::find(flat, machine, Some(mm(24.0)), &[])
 }
 
 /// A flange that flares out past the corner leans back over the end flange once it is turned past square: at 135° it
@@ -146,6 +146,86 @@ fn a_box_comes_out_under_the_raised_punch_or_is_refused() {
         "{:?}",
         why.hindered
     );
+}
+
+/// Two flanges of 50 on neighbouring edges of a plate, both turned by the same angle, the inner edges of their corner
+/// touching.
+///
+/// By hand, in the plane of a flange, s up from the mold line: the outsides of the two meet over the corner at s·cos θ
+/// past the end of the edge, and each stops T·cot(φ/2) short of that line, at right angles to it, φ the angle between
+/// the two: cos φ = −cos² θ.
+fn leaning_neighbours(degrees: f64) -> FlatPattern {
+    use geometry::trig::{acos, cos, tan};
+    let (lean, high) = (cos(degrees.to_radians()), 50.0);
+    let short = THICKNESS_MM / tan(0.5 * acos(-lean * lean)) * (1.0 + lean * lean).sqrt();
+    let ring = rectangle(300.0, 240.0);
+    let own = |long: f64, at_start: bool| {
+        let ends = |s: f64| s * lean - short;
+        // Below 16 the corners are cut away, so that the flats do not meet there.
+        let (low, high) = ((ends(16.0), 16.0), (ends(high), high));
+        if at_start {
+            vec![(0.0, 0.0), (long, 0.0), (long, high.1), (-high.0, high.1), (-low.0, low.1), (6.0, 8.0)]
+        } else {
+            vec![
+                (0.0, 0.0),
+                (long, 0.0),
+                (long - 6.0, 8.0),
+                (long + low.0, low.1),
+                (long + high.0, high.1),
+                (0.0, high.1),
+            ]
+        }
+    };
+    plate(&ring, &[(0, own(300.0, true), degrees), (1, own(240.0, false), degrees)])
+}
+
+/// A finished flange lies wholly on the inner side of the plane of its neighbour's outside, and the leaf that swings
+/// the neighbour reaches that plane only at the end: what is bent second passes the leaf. What is bent first does not:
+/// flat, the neighbour's flare lies in the sheet's plane before the bend line, over the leaf, by hand 50·cos θ − s past
+/// the corner, s the corner's standing back. It must hang past the end of the leaf.
+#[test]
+fn a_leaning_flange_passes_the_leaf_that_swings_its_neighbour() {
+    for degrees in [20.0, 30.0, 45.0, 60.0, 75.0, 85.0, 90.0] {
+        let flat = leaning_neighbours(degrees);
+        assert!(farthest_beyond_neighbour_mm(&flat) < 0.001, "{degrees}");
+        let lean = geometry::trig::cos(degrees.to_radians());
+        let flare =
+            flat.faces[2].corners.iter().map(|p| (*p - flat.bends[0].from).dot(flat.bends[0].across()));
+        let flare = flare.fold(f64::NEG_INFINITY, f64::max);
+        let Outcome::Order(order) = on(&fingers(100.0, 45.0), &flat) else { panic!("{degrees}: none") };
+        assert!(order.with_assumed.is_empty(), "{degrees}: {:?}", order.with_assumed);
+        // Clamped is the plate, whichever is bent first: nobody swings it by its flange.
+        assert!(order.steps.iter().all(|step| step.back == 0), "{degrees}");
+        let past: Vec<Option<usize>> = order.steps.iter().map(|step| step.past_leaf).collect();
+        // The leaf begins a zone's half and a thickness before the line.
+        let over_leaf = 0.5 * flat.bends[0].zone_mm + THICKNESS_MM < flare;
+        assert_eq!(over_leaf, 50.0 * lean > 12.0, "{degrees}: {flare}");
+        assert_eq!(past[0].is_some(), over_leaf, "{degrees}: {past:?}");
+        assert_eq!(past[1], None, "{degrees}: the finished one passes");
+    }
+}
+
+/// How far the second finished flange reaches past the outside plane of the first, mm: every corner of it is placed by
+/// turning it about its own bend, in the plane's own coordinates.
+fn farthest_beyond_neighbour_mm(flat: &FlatPattern) -> f64 {
+    let place = |bend: usize, p: Point, z: f64| {
+        let line = &flat.bends[bend];
+        let out = (p - line.from).dot(line.across()) + 0.5 * line.zone_mm;
+        let (turn, outer) = (line.turn_rad, line.inside_radius_mm + THICKNESS_MM);
+        let past = out - line.zone_mm;
+        let (sine, cosine) = (geometry::trig::sin(turn), geometry::trig::cos(turn));
+        // The end of the arc on the outer side, and on from there; z toward the inside.
+        let across = outer * sine + past * cosine - z * sine;
+        let up = outer * (1.0 - cosine) + past * sine + z * cosine;
+        let foot = p - line.across() * (out - across);
+        (foot, up)
+    };
+    let first = &flat.bends[0];
+    let (on_plane, height) = place(0, first.from + first.across() * first.zone_mm, 0.0);
+    let (sine, cosine) = (geometry::trig::sin(first.turn_rad), geometry::trig::cos(first.turn_rad));
+    let beyond = |(p, up): (Point, f64)| (p - on_plane).dot(first.across()) * sine - (up - height) * cosine;
+    let corners = flat.faces[2].corners.iter().flat_map(|p| [0.0, THICKNESS_MM].map(|z| place(1, *p, z)));
+    corners.map(beyond).fold(f64::NEG_INFINITY, f64::max)
 }
 
 #[test]

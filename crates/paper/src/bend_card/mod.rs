@@ -150,7 +150,7 @@ fn cell(card: &BendCard<'_>, number: usize, window: &Window, corner: Point) -> (
     block.skip(0.8 * TEXT_MM);
     let mut items = block.items;
     let (wide, high) = PICTURE_MM;
-    let top = block.foot_mm;
+    let top = block.foot_mm - picture::CAPTION_MM;
     for (place, (view, caption)) in [(&step.before, "laid in"), (&step.after, "bent")].into_iter().enumerate()
     {
         let left = if place == 0 { corner.x } else { corner.x + wide + 0.5 * TEXT_MM };
@@ -190,6 +190,10 @@ fn foot(card: &BendCard<'_>, width_mm: f64) -> Block {
     let legend = "Side views at one scale, the back of the machine on the left: black is the metal cut across the bend, \
                   grey is metal beyond, the thin outline is the machine.";
     block.paragraph(legend, Weight::Regular, 0.95 * TEXT_MM, "");
+    if !card.order.with_assumed.is_empty() {
+        let dashed = "Dashed is what of the machine is in the way by a size that nobody gave: look at the machine first.";
+        block.paragraph(dashed, Weight::Regular, 0.95 * TEXT_MM, "");
+    }
     block.paragraph(CAUTION, Weight::Bold, 0.95 * TEXT_MM, "!");
     for note in card.notes {
         block.paragraph(note, Weight::Regular, 0.95 * TEXT_MM, "–");

@@ -78,7 +78,10 @@ fn cut(figure: &[Point], inside: impl Fn(Point) -> f64) -> Vec<Point> {
     kept
 }
 
-/// The picture with its lower left corner at `corner`.
+/// Room over a picture for its caption, mm: nothing is written where metal may be drawn.
+pub(super) const CAPTION_MM: f64 = 1.3 * TEXT_MM;
+
+/// The picture with its lower left corner at `corner`, its caption over it.
 pub(super) fn items(view: &SideView, window: &Window, corner: Point, caption: &str) -> Vec<Item> {
     let shape = |corners: Vec<Point>, pen: Option<Pen>, fill: Fill| {
         Item::Shape(Shape { contours: vec![Contour::polygon(&corners)], pen, fill: Some(fill) })
@@ -91,22 +94,42 @@ pub(super) fn items(view: &SideView, window: &Window, corner: Point, caption: &s
     items.extend(
         seen(&view.machine).into_iter().map(|corners| shape(corners, Some(Pen::Machine), Fill::Paper)),
     );
+    let in_the_way = seen(&view.in_the_way).into_iter();
+    items.extend(in_the_way.map(|corners| {
+        let contours = vec![Contour::polygon(&corners)];
+        Item::Shape(Shape { contours, pen: Some(Pen::TrimEdge), fill: None })
+    }));
     items.extend(seen(&view.cut).into_iter().map(|corners| shape(corners, Some(Pen::MetalCut), Fill::Black)));
     let (wide, high) = PICTURE_MM;
     let frame = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)]
         .map(|(x, y)| Point::new(corner.x + x, corner.y + y));
     items.push(Item::edge(&frame, Pen::Frame));
-    let at = Point::new(corner.x + 0.4 * TEXT_MM, corner.y + high - 1.1 * TEXT_MM);
-    let text = Text::new(at, caption, 0.85 * TEXT_MM);
-    let room = text.bounding_box().grown(0.1 * TEXT_MM);
-    items.push(Item::area(&room.corners, Fill::Paper));
-    items.push(Item::Text(text));
+    let at = Point::new(corner.x, corner.y + high + 0.35 * TEXT_MM);
+    items.push(Item::Text(Text::new(at, caption, 0.85 * TEXT_MM)));
     items
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_caption_stands_outside_the_picture() {
+        let window = Window { low: Point::new(0.0, 0.0), high: Point::new(10.0, 10.0), scale: 4.0 };
+        let corner = Point::new(100.0, 50.0);
+        let items = items(&SideView::default(), &window, corner, "bent");
+        let captions: Vec<&Text> = items
+            .iter()
+            .filter_map(|item| match item {
+                Item::Text(text) => Some(text),
+                _ => None,
+            })
+            .collect();
+        assert_eq!(captions.len(), 1);
+        let feet = captions.iter().flat_map(|text| text.bounding_box().corners).map(|p| p.y);
+        let foot = feet.fold(f64::INFINITY, f64::min);
+        assert!(corner.y + PICTURE_MM.1 <= foot, "it covers the top of the picture: {foot}");
+    }
 
     #[test]
     fn what_runs_out_of_the_window_is_cut_off() {

@@ -1,9 +1,9 @@
 //! The sentences of one stroke.
 
 use fold::Side;
-use fold::order::{Step, Tools};
+use fold::order::{Clearance, Hindered, Step, Tools};
 use fold::part::Forming;
-use units::Angle;
+use units::{Angle, LengthStyle};
 
 use super::BendCard;
 use crate::drawing::unit_mark;
@@ -14,6 +14,12 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<String> {
     let mut words = vec![bent(card, step), lies(card, step)];
     words.extend(stop(card, step));
     words.extend(step.tooling.as_ref().and_then(|tools| tooling(card, tools)));
+    words.extend(step.past_leaf.map(|face| {
+        format!("at the end of the leaf, {} past it, where the frame leaves room", card.flat.faces[face].name)
+    }));
+    if step.bottomed {
+        words.push("the punch is too blunt to overbend it: bottom it in the die".to_owned());
+    }
     if step.closed_after {
         words.push("swing it as far as it goes, then press it closed".to_owned());
     }
@@ -23,7 +29,31 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<String> {
             words.push(remark.clone());
         }
     }
+    words.extend(step.with_assumed.iter().map(|hindered| in_the_way(card, hindered)));
+    words.extend(step.clearance.as_ref().map(|clearance| passes(card, clearance)));
     words
+}
+
+/// "the ram, of which a size is only assumed, is in the way of side AB".
+fn in_the_way(card: &BendCard<'_>, hindered: &Hindered) -> String {
+    let flat = if hindered.flat { ", still flat" } else { "" };
+    let face = &card.flat.faces[hindered.face].name;
+    format!("look first: {}, of which a size is only assumed, is in the way of {face}{flat}", hindered.body)
+}
+
+/// "care: flange AB passes the punch by .006 in only, overbent".
+fn passes(card: &BendCard<'_>, clearance: &Clearance) -> String {
+    let Clearance { face, body, least, overbent } = clearance;
+    let face = &card.flat.faces[*face].name;
+    let overbent = if *overbent { ", overbent" } else { "" };
+    let thousandths = LengthStyle::Inches { places: 3 };
+    let style = if matches!(card.style, LengthStyle::Millimetres { .. }) { card.style } else { thousandths };
+    let unit = unit_mark(style);
+    if *least > units::Length::ZERO {
+        format!("care: {face} passes {body} by only {} {unit}{overbent}", least.print(style))
+    } else {
+        format!("care: {face} touches {body}{overbent}: spring it past by hand")
+    }
 }
 
 /// "floor to side AB: 90.0°", or all bends of the stroke.

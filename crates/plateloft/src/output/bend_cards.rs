@@ -71,7 +71,7 @@ pub(crate) fn order_json(part: &PlannedPart, numbers: Numbers) -> Value {
         "turned_over": order.turn_overs,
         "turned_round": order.turn_rounds,
         "settings": order.settings,
-        "leaves_out_assumed_sizes": !order.with_assumed.is_empty(),
+        "meets_assumed_sizes": !order.with_assumed.is_empty(),
         "steps": order.steps.iter().map(|step| step_json(step, part, numbers)).collect::<Vec<_>>(),
     })
 }
@@ -100,6 +100,19 @@ fn step_json(step: &Step, part: &PlannedPart, numbers: Numbers) -> Value {
             "length": numbers.length(tools.length),
             "short_by": numbers.length(tools.short_by),
         })),
+        "past_the_leaf": step.past_leaf.map(name),
+        "bottomed": step.bottomed,
         "closed_after": step.closed_after,
+        "meets_assumed": step.with_assumed.iter().map(|hindered| json!({
+            "face": name(hindered.face),
+            "body": hindered.body,
+            "still_flat": hindered.flat,
+        })).collect::<Vec<_>>(),
+        "least_clearance": step.clearance.as_ref().map(|clearance| json!({
+            "face": name(clearance.face),
+            "body": clearance.body,
+            "by": numbers.length(clearance.least),
+            "overbent": clearance.overbent,
+        })),
     })
 }

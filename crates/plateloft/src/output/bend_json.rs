@@ -6,9 +6,9 @@ use fold::bend::springback::OverbendOrigin;
 use job::JobMetal;
 use serde_json::{Value, json};
 
-use super::bend_words::overbend_of;
 use super::numbers::{Numbers, rounded};
 use crate::plan::PlannedPart;
+use crate::plan::overbend_of;
 
 /// One bend of a flat, by its number.
 pub(crate) fn bend_json(number: usize, part: &PlannedPart, metal: &JobMetal, numbers: Numbers) -> Value {

@@ -1,7 +1,7 @@
 //! Sentences about bend numbers: whose they are, why this strip, how far strips differ, and how far to overbend.
 
 use fold::bend::choice::{DieMatch, StripChoice, StripsOfTurn};
-use fold::bend::springback::{Overbend, OverbendOrigin, SpringbackError, overbend};
+use fold::bend::springback::OverbendOrigin;
 use fold::bend::{Origin, ShopStrip, formula};
 use fold::flat::BendLine;
 use fold::part::{FoldedPart, Forming};
@@ -10,7 +10,7 @@ use job::JobMetal;
 use paper::layout_sheet::Fact;
 use units::{Angle, Length, LengthStyle};
 
-use crate::plan::finer;
+use crate::plan::{finer, overbend_of};
 
 /// Which bend number the bends of a part use, and where it came from.
 pub(crate) fn number_words(part: &FoldedPart, flat: &FlatPattern, style: LengthStyle) -> String {
@@ -201,17 +201,6 @@ pub(crate) fn spread_words(number: &BendNumber, flat: &FlatPattern, style: Lengt
     let (length, width) = flat.spread_mm(number);
     let print = |millimetres: f64| Length::from_millimetres(millimetres).print(finer(style));
     (length.max(width) > 0.0).then(|| format!("± {} long, ± {} wide", print(length), print(width)))
-}
-
-/// How far to press a bend, when it is one of the brake; none for hems and rolled faces, which are pressed or rolled to
-/// their shape.
-pub(crate) fn overbend_of<'a>(
-    metal: &'a JobMetal,
-    bend: &BendLine,
-) -> Option<Result<Overbend<'a>, SpringbackError>> {
-    let brake = matches!(bend.forming, Forming::Brake | Forming::Joggle(_));
-    let row = stock::yield_strength(&metal.metal.alloy.name, metal.metal.temper.as_deref());
-    brake.then(|| overbend(&metal.number, row, bend.turn_rad, bend.inside_radius_mm))
 }
 
 /// "90.5° in the die, estimate"; empty for a bend that is not pressed to its turn.

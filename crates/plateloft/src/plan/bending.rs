@@ -2,7 +2,10 @@
 
 use checks::{Limits, MetalName};
 use fold::FlatPattern;
+use fold::bend::springback::{Overbend, SpringbackError, overbend};
+use fold::flat::BendLine;
 use fold::order::{self, Outcome};
+use fold::part::Forming;
 use job::{Job, JobMetal};
 use stock::brake::{Clamp, Folder, Machine, PressBrake, chosen_v_opening};
 use units::{Length, LengthStyle};
@@ -39,14 +42,30 @@ pub(super) fn limits(job: &Job, metal: &JobMetal) -> Limits {
 }
 
 /// The order of a part's bends on the shop's machine, or on a press brake of common sizes; `None` without bends.
-pub(super) fn order(flat: &FlatPattern, limits: &Limits) -> Option<Outcome> {
+pub(super) fn order(flat: &FlatPattern, limits: &Limits, metal: &JobMetal) -> Option<Outcome> {
     if flat.bends.is_empty() {
         return None;
     }
     let assumed = Machine::Press(PressBrake::default());
     let machine = limits.machine.as_ref().unwrap_or(&assumed);
     let chart = chosen_v_opening(&[], Length::from_millimetres(flat.thickness_mm));
-    Some(order::find(flat, machine, limits.v_opening.or(chart)))
+    let in_die = |bend: &BendLine| match overbend_of(metal, bend) {
+        Some(Ok(overbend)) => overbend.turn_in_die_rad,
+        _ => bend.turn_rad,
+    };
+    let in_die_rad: Vec<f64> = flat.bends.iter().map(in_die).collect();
+    Some(order::find(flat, machine, limits.v_opening.or(chart), &in_die_rad))
+}
+
+/// How far to press a bend, when it is one of the brake; none for hems and rolled faces, which are pressed or rolled to
+/// their shape.
+pub(crate) fn overbend_of<'a>(
+    metal: &'a JobMetal,
+    bend: &BendLine,
+) -> Option<Result<Overbend<'a>, SpringbackError>> {
+    let brake = matches!(bend.forming, Forming::Brake | Forming::Joggle(_));
+    let row = stock::yield_strength(&metal.metal.alloy.name, metal.metal.temper.as_deref());
+    brake.then(|| overbend(&metal.number, row, bend.turn_rad, bend.inside_radius_mm))
 }
 
 /// What was taken where the shop says nothing of its machine, one sentence.

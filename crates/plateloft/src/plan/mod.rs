@@ -17,7 +17,7 @@ use job::Job;
 use rayon::prelude::*;
 
 pub(crate) use bars::CutBar;
-pub(crate) use bending::machine_assumptions;
+pub(crate) use bending::{machine_assumptions, overbend_of};
 pub(crate) use fits::PlannedFit;
 pub(crate) use grid::length_of;
 pub(crate) use nesting::{

@@ -76,7 +76,7 @@ impl PlannedPart {
         let area = Area::from_square_millimetres(flat.outline.area_mm2());
         let weight = metal.metal.weight_per_area.over(area);
         let limits = bending::limits(job, metal);
-        let bend_order = bending::order(&flat, &limits);
+        let bend_order = bending::order(&flat, &limits, metal);
         let found = checks::check(&Subject {
             part: &shaped.part,
             flat: &flat,

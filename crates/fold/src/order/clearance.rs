@@ -1,0 +1,154 @@
+//! By how little the part passes the machine in one stroke.
+//!
+//! Metal that lies in the plane of the sheet touches the tools that bend it, and so does what rests on them when the part
+//! is laid in; all else is looked at through the whole swing, overbent end included. The part against itself is left
+//! out: seams are made to touch.
+
+use units::Length;
+
+use super::LEAST_CLEARANCE_MM;
+use super::blocks::{self, Look, Sweep};
+use super::bodies::{Body, Rides};
+use super::convex::Slab;
+use super::stroke::{Stroke, Trials};
+use geometry::{Point, tolerance};
+
+/// Between two looks nothing moves farther than this, mm; a quarter of it is the most by which a clearance may be less, and the
+/// end of the swing, where most are least, is looked at exactly.
+const LOOK_MM: f64 = 0.8;
+
+/// Halvings that tell a clearance to less than a hundredth of the limit.
+const HALVINGS: usize = 7;
+
+/// The least that metal passes the machine by.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Clearance {
+    /// The face that passes.
+    pub face: usize,
+    /// What it passes: "the punch".
+    pub body: &'static str,
+    /// By how much; zero where it must be sprung past while overbent.
+    pub least: Length,
+    /// It is that little only while the bend is overbent.
+    pub overbent: bool,
+}
+
+/// The least clearance of a stroke on the part with the bends `made`, where it is less than [`LEAST_CLEARANCE_MM`].
+pub(super) fn least(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces: &[usize]) -> Option<Clearance> {
+    let tooling = stroke.tooling.as_ref()?;
+    let sweep = Sweep::of(trials.metal, trials.bench, stroke.position.bend);
+    let hindering = |body: &Body| !body.given && stroke.hindrances.iter().any(|h| h.body == body.name);
+    let kept = sweep.kept_rad();
+    let mut found: Option<Clearance> = None;
+    for &face in faces {
+        let (at_front, on_way) = trials.lies(stroke.position, stroke.bits(), made, face);
+        for slab in blocks::slabs_of(trials.metal, trials.routes, stroke.position, face, on_way) {
+            let view = slab.side_view();
+            let is_flat = sweep.lies_flat(&view);
+            for body in sweep.all_bodies().iter().filter(|body| !hindering(body)) {
+                if body.sections && !overlaps(&slab, sections(tooling.clear_mm, stroke.stretch_mm)) {
+                    continue;
+                }
+                let hangs_past = body.rides == Rides::Flange && stroke.past_leaf == Some(face);
+                if hangs_past || (is_flat && is_tool(body)) {
+                    continue;
+                }
+                let Some(look) = sweep.look((&slab, &view), body, at_front) else { continue };
+                if look.gap_mm(0.0).abs() <= tolerance::REFOLD_MM && body.rides != Rides::Punch {
+                    continue;
+                }
+                let limit = found.map_or(LEAST_CLEARANCE_MM, |found| found.least.millimetres());
+                let reach_mm = view.0.iter().map(|p| p.distance(Point::default())).fold(0.0, f64::max);
+                let reach_mm = reach_mm.min(body.reach_mm()) + sweep.spare_mm();
+                let still = sweep.stay_together(body, at_front);
+                let stretch_mm = if body.sections {
+                    sections(tooling.clear_mm, stroke.stretch_mm)
+                } else {
+                    (f64::NEG_INFINITY, f64::INFINITY)
+                };
+                let mut closest = Closest { look: &look, stretch_mm, least_mm: limit, turn_rad: 0.0 };
+                if still {
+                    closest.at(0.0);
+                } else {
+                    closest.over((0.0, sweep.swung_rad()), reach_mm);
+                }
+                if closest.least_mm < limit {
+                    found = Some(Clearance {
+                        face,
+                        body: body.name,
+                        least: Length::from_millimetres(closest.least_mm),
+                        overbent: kept < closest.turn_rad,
+                    });
+                }
+            }
+        }
+    }
+    found
+}
+
+/// True for what bends or holds the sheet and so touches it.
+fn is_tool(body: &Body) -> bool {
+    !["the ram", "the beam over the fingers", "the beam over the clamp bar", "the frame behind the throat"]
+        .contains(&body.name)
+}
+
+/// Where sections stand: over the bend, as far as the room goes.
+fn sections(clear: (f64, f64), bend: (f64, f64)) -> (f64, f64) {
+    (clear.0.max(bend.0), clear.1.min(bend.1))
+}
+
+fn overlaps(slab: &Slab, (from, to): (f64, f64)) -> bool {
+    let along = slab.corners().map(|p| p.z);
+    let (low, high) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), z| (l.min(z), h.max(z)));
+    low < to - tolerance::REFOLD_MM && from + tolerance::REFOLD_MM < high
+}
+
+/// The closest that one slab comes to one body, as far as it is known.
+struct Closest<'a> {
+    look: &'a Look<'a>,
+    /// Where along the bend the body stands.
+    stretch_mm: (f64, f64),
+    least_mm: f64,
+    turn_rad: f64,
+}
+
+impl Closest<'_> {
+    fn over(&mut self, span: (f64, f64), reach_mm: f64) {
+        let mut spans = vec![span];
+        while let Some((from, to)) = spans.pop() {
+            let middle = 0.5 * (from + to);
+            let swept = reach_mm * (to - from);
+            if self.least_mm <= self.look.gap_mm(middle) - 0.5 * swept {
+                continue;
+            }
+            if !self.meets(middle, self.least_mm + 0.5 * swept) {
+                continue;
+            }
+            if swept <= LOOK_MM {
+                [from, middle, to].into_iter().for_each(|turn| self.at(turn));
+                continue;
+            }
+            spans.extend([(middle, to), (from, middle)]);
+        }
+    }
+
+    /// True when the body, grown by so much, is met at a turn where it stands.
+    fn meets(&self, turn_rad: f64, by_mm: f64) -> bool {
+        let (slab, figure) = self.look.placed(turn_rad);
+        let (from, to) = self.stretch_mm;
+        slab.stretch_within(&figure, -by_mm).is_some_and(|(low, high)| low < to && from < high)
+    }
+
+    /// Halves what is known at a turn.
+    fn at(&mut self, turn_rad: f64) {
+        if self.least_mm <= self.look.gap_mm(turn_rad) || !self.meets(turn_rad, self.least_mm) {
+            return;
+        }
+        let (mut clear, mut met) = (0.0, self.least_mm);
+        for _ in 0..HALVINGS {
+            let middle = 0.5 * (clear + met);
+            if self.meets(turn_rad, middle) { met = middle } else { clear = middle }
+        }
+        (self.least_mm, self.turn_rad) = (clear, turn_rad);
+    }
+}
