@@ -44,6 +44,8 @@ pub(crate) struct Missing {
 pub(crate) struct Figures {
     list: Vec<Figure>,
     of_part: Vec<Vec<usize>>,
+    /// The first so many are parts; the others stand for what is missing of stock.
+    of_parts: usize,
     /// What is missing of every size of stock.
     missing: Vec<Vec<Missing>>,
     regions: RwLock<BTreeMap<(usize, usize), Arc<Region>>>,
@@ -53,7 +55,7 @@ impl Figures {
     /// Turns and grows every part; equal figures are kept once.
     pub(crate) fn new(problem: &Problem) -> Self {
         let (list, of_part, missing) = (Vec::new(), Vec::new(), Vec::new());
-        let mut figures = Self { list, of_part, missing, regions: RwLock::default() };
+        let mut figures = Self { list, of_part, of_parts: 0, missing, regions: RwLock::default() };
         let mut known: BTreeMap<GridOutline, usize> = BTreeMap::new();
         for (part, turns) in (0..problem.parts().len()).map(|part| (part, problem.turns(part))) {
             let mut own = Vec::new();
@@ -72,6 +74,7 @@ impl Figures {
             }
             figures.of_part.push(own);
         }
+        figures.of_parts = figures.list.len();
         for stock in problem.stock() {
             let missing =
                 stock.missing().iter().map(|outline| figures.add_missing(outline, problem)).collect();
@@ -104,8 +107,7 @@ impl Figures {
 
     /// The distance to be kept between two figures.
     pub(crate) fn distance(&self, first: usize, second: usize) -> i64 {
-        let parts = self.of_part.iter().flatten().copied().max().map_or(0, |last| last + 1);
-        let of_missing = [first, second].into_iter().find(|&figure| parts <= figure);
+        let of_missing = [first, second].into_iter().find(|&figure| self.of_parts <= figure);
         self.list[of_missing.unwrap_or(first)].keep
     }
 

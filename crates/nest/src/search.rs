@@ -6,6 +6,7 @@
 //! sheet into the others by pulling overlapping pieces apart. Everything is counted in *evaluations*: one is
 //! one figure looked at on one sheet, or [`LOOKS_IN_ONE`] places looked at for an overlapping piece.
 
+mod apart;
 pub(crate) mod boxes;
 pub(crate) mod decode;
 mod emptying;

@@ -120,6 +120,7 @@ fn sheet_faults(
     placements: &[Placement],
     faults: &mut Vec<Fault>,
 ) {
+    let (size, missing) = (problem.stock()[stock].size(), problem.stock()[stock].missing());
     let mut outlines: Vec<GridOutline> = Vec::with_capacity(placements.len());
     for (piece, placed) in placements.iter().enumerate() {
         if !problem.parts()[placed.part].turns.allows(placed.turn) {
@@ -132,7 +133,7 @@ fn sheet_faults(
             continue;
         }
         let outline = placed.outline(problem);
-        if !inside::inside_trimmed(&problem.stock()[stock], problem.rules(), &outline) {
+        if !inside::inside_trimmed(size, &missing, problem.rules(), &outline) {
             faults.push(Fault::Outside { sheet, piece });
         }
         outlines.push(outline);

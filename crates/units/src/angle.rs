@@ -4,8 +4,6 @@ use crate::decimal::{print_ratio, read_with_unit};
 use crate::error::ReadError;
 use crate::rounding;
 use std::f64::consts::PI;
-use std::iter::Sum;
-use std::ops::{Add, Mul, Neg, Sub};
 
 const NANODEGREES_PER_DEGREE: i64 = 1_000_000_000;
 /// The largest angle that is read: one full turn.
@@ -102,36 +100,4 @@ impl Angle {
     }
 }
 
-impl Add for Angle {
-    type Output = Self;
-    fn add(self, other: Self) -> Self {
-        Self(self.0.saturating_add(other.0))
-    }
-}
-
-impl Sub for Angle {
-    type Output = Self;
-    fn sub(self, other: Self) -> Self {
-        Self(self.0.saturating_sub(other.0))
-    }
-}
-
-impl Neg for Angle {
-    type Output = Self;
-    fn neg(self) -> Self {
-        Self(self.0.saturating_neg())
-    }
-}
-
-impl Mul<i64> for Angle {
-    type Output = Self;
-    fn mul(self, times: i64) -> Self {
-        Self(self.0.saturating_mul(times))
-    }
-}
-
-impl Sum for Angle {
-    fn sum<I: Iterator<Item = Self>>(angles: I) -> Self {
-        angles.fold(Self::ZERO, Add::add)
-    }
-}
+counted!(Angle, i64);

@@ -2,8 +2,6 @@
 
 use crate::decimal::print_ratio;
 use crate::rounding;
-use std::iter::Sum;
-use std::ops::{Add, AddAssign, Mul, Neg, Sub, SubAssign};
 
 const PER_SQUARE_MILLIMETRE: i128 = 1_000_000_000_000;
 /// One square inch is 645.16 mm² exactly, 16 CFR 500.19.
@@ -115,48 +113,4 @@ impl AreaUnit {
     }
 }
 
-impl Add for Area {
-    type Output = Self;
-    fn add(self, other: Self) -> Self {
-        Self(self.0.saturating_add(other.0))
-    }
-}
-
-impl AddAssign for Area {
-    fn add_assign(&mut self, other: Self) {
-        *self = *self + other;
-    }
-}
-
-impl Sub for Area {
-    type Output = Self;
-    fn sub(self, other: Self) -> Self {
-        Self(self.0.saturating_sub(other.0))
-    }
-}
-
-impl SubAssign for Area {
-    fn sub_assign(&mut self, other: Self) {
-        *self = *self - other;
-    }
-}
-
-impl Neg for Area {
-    type Output = Self;
-    fn neg(self) -> Self {
-        Self(self.0.saturating_neg())
-    }
-}
-
-impl Mul<i64> for Area {
-    type Output = Self;
-    fn mul(self, times: i64) -> Self {
-        Self(self.0.saturating_mul(i128::from(times)))
-    }
-}
-
-impl Sum for Area {
-    fn sum<I: Iterator<Item = Self>>(areas: I) -> Self {
-        areas.fold(Self::ZERO, Add::add)
-    }
-}
+counted!(Area, i128);

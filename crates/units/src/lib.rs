@@ -6,6 +6,8 @@
 
 pub mod rounding;
 
+#[macro_use]
+mod counted;
 mod decimal;
 mod error;
 

@@ -3,8 +3,6 @@
 use crate::decimal::{print_ratio, read_with_unit};
 use crate::error::ReadError;
 use crate::rounding;
-use std::iter::Sum;
-use std::ops::{Add, AddAssign, Mul, Neg, Sub, SubAssign};
 
 const KNOWN_UNITS: &str = "lb, kg";
 const MICROGRAMS_PER_KILOGRAM: i64 = 1_000_000_000;
@@ -127,48 +125,4 @@ impl MassUnit {
     }
 }
 
-impl Add for Mass {
-    type Output = Self;
-    fn add(self, other: Self) -> Self {
-        Self(self.0.saturating_add(other.0))
-    }
-}
-
-impl AddAssign for Mass {
-    fn add_assign(&mut self, other: Self) {
-        *self = *self + other;
-    }
-}
-
-impl Sub for Mass {
-    type Output = Self;
-    fn sub(self, other: Self) -> Self {
-        Self(self.0.saturating_sub(other.0))
-    }
-}
-
-impl SubAssign for Mass {
-    fn sub_assign(&mut self, other: Self) {
-        *self = *self - other;
-    }
-}
-
-impl Neg for Mass {
-    type Output = Self;
-    fn neg(self) -> Self {
-        Self(self.0.saturating_neg())
-    }
-}
-
-impl Mul<i64> for Mass {
-    type Output = Self;
-    fn mul(self, times: i64) -> Self {
-        Self(self.0.saturating_mul(times))
-    }
-}
-
-impl Sum for Mass {
-    fn sum<I: Iterator<Item = Self>>(masses: I) -> Self {
-        masses.fold(Self::ZERO, Add::add)
-    }
-}
+counted!(Mass, i64);

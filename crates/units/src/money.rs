@@ -3,8 +3,6 @@
 use crate::decimal::{Decimal, characters, print_ratio};
 use crate::error::{ReadError, shown};
 use crate::rounding;
-use std::iter::Sum;
-use std::ops::{Add, AddAssign, Mul, Neg, Sub, SubAssign};
 
 /// The largest sum that is read: a thousand million.
 const LARGEST_CENTS: i128 = 100_000_000_000;
@@ -108,48 +106,4 @@ fn without_commas(text: &[char]) -> Result<Vec<char>, ReadError> {
     Ok(text.iter().copied().filter(|&c| c != ',').collect())
 }
 
-impl Add for Money {
-    type Output = Self;
-    fn add(self, other: Self) -> Self {
-        Self(self.0.saturating_add(other.0))
-    }
-}
-
-impl AddAssign for Money {
-    fn add_assign(&mut self, other: Self) {
-        *self = *self + other;
-    }
-}
-
-impl Sub for Money {
-    type Output = Self;
-    fn sub(self, other: Self) -> Self {
-        Self(self.0.saturating_sub(other.0))
-    }
-}
-
-impl SubAssign for Money {
-    fn sub_assign(&mut self, other: Self) {
-        *self = *self - other;
-    }
-}
-
-impl Neg for Money {
-    type Output = Self;
-    fn neg(self) -> Self {
-        Self(self.0.saturating_neg())
-    }
-}
-
-impl Mul<i64> for Money {
-    type Output = Self;
-    fn mul(self, times: i64) -> Self {
-        Self(self.0.saturating_mul(times))
-    }
-}
-
-impl Sum for Money {
-    fn sum<I: Iterator<Item = Self>>(sums: I) -> Self {
-        sums.fold(Self::ZERO, Add::add)
-    }
-}
+counted!(Money, i64);

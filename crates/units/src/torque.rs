@@ -3,8 +3,6 @@
 use crate::decimal::print_ratio;
 use crate::force::Force;
 use crate::rounding;
-use std::iter::Sum;
-use std::ops::{Add, Neg, Sub};
 
 const MICRO: f64 = 1_000_000.0;
 const COUNT_PER_NEWTON_METRE: i128 = 1_000_000_000;
@@ -97,32 +95,7 @@ impl TorqueUnit {
     }
 }
 
-impl Add for Torque {
-    type Output = Self;
-    fn add(self, other: Self) -> Self {
-        Self(self.0.saturating_add(other.0))
-    }
-}
-
-impl Sub for Torque {
-    type Output = Self;
-    fn sub(self, other: Self) -> Self {
-        Self(self.0.saturating_sub(other.0))
-    }
-}
-
-impl Neg for Torque {
-    type Output = Self;
-    fn neg(self) -> Self {
-        Self(self.0.saturating_neg())
-    }
-}
-
-impl Sum for Torque {
-    fn sum<I: Iterator<Item = Self>>(moments: I) -> Self {
-        moments.fold(Self::ZERO, Add::add)
-    }
-}
+counted!(Torque, i64);
 
 #[cfg(test)]
 mod tests {

@@ -3,7 +3,8 @@
 use units::{Length, Mass};
 
 use super::desk::{Desk, Range};
-use super::weights::{mass, part_of};
+use super::marks::part_of;
+use super::weights::mass;
 use crate::file::{AssemblyFile, AxisFile, PlacedFile};
 use crate::model::Part;
 use crate::place::Place;

@@ -9,6 +9,7 @@ mod corner;
 mod desk;
 mod fits;
 mod kit;
+mod marks;
 mod metals;
 mod money;
 mod one_sheet;
@@ -20,6 +21,7 @@ mod received;
 mod shapes;
 mod sheets;
 mod shop;
+mod shop_files;
 mod strip_log;
 mod weights;
 

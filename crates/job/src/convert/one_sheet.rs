@@ -1,9 +1,10 @@
 //! Parts that come from one sheet.
 
 use super::desk::Desk;
+use super::marks::part_or_pieces;
 use crate::file::OneSheetFile;
 use crate::model::{Cutting, OneSheet, Part, Shop};
-use crate::nearest::{list, nearest};
+use crate::nearest::list;
 use crate::place::Place;
 
 /// Every group whose parts are found.
@@ -44,11 +45,8 @@ fn group(
     let mut own: Vec<usize> = Vec::new();
     for (number, mark) in file.parts.iter().enumerate() {
         let place = place.entry(number);
-        let found = named(mark, parts);
-        let Some(&first) = found.first() else {
-            unknown(mark, parts, &place, desk);
-            return None;
-        };
+        let found = part_or_pieces(mark, parts, &place, desk)?;
+        let first = found[0];
         if own.contains(&first) || groups.iter().any(|group| group.parts.contains(&first)) {
             desk.add(
                 &place,
@@ -66,20 +64,4 @@ fn group(
         own.extend(found);
     }
     Some(OneSheet { parts: own, same_turn: file.same_turn })
-}
-
-/// The part of that mark, or all pieces of the part that was given it.
-fn named(mark: &str, parts: &[Part]) -> Vec<usize> {
-    let own =
-        |part: &Part| part.mark == mark || part.piece_of.as_ref().is_some_and(|piece| piece.whole == mark);
-    (0..parts.len()).filter(|&number| own(&parts[number])).collect()
-}
-
-fn unknown(mark: &str, parts: &[Part], place: &Place, desk: &mut Desk<'_>) {
-    let marks: Vec<&str> = parts.iter().map(|part| part.mark.as_str()).collect();
-    let remedy = match nearest(mark, &marks) {
-        Some(near) => format!("did you mean \"{near}\"?"),
-        None => format!("the parts are {}", list(marks)),
-    };
-    desk.add(place, mark, "the job has no part of this mark", remedy);
 }

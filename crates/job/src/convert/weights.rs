@@ -5,13 +5,13 @@ use units::{Force, Length, Mass, Temperature};
 
 use super::assembly::{JobAssembly, assembly};
 use super::desk::{Desk, Range};
+use super::marks::{part_of, part_or_pieces};
 use super::money::added_percent;
 use crate::file::{
     GripFile, HingedLidFile, HungFile, LiftFile, MakerFile, Size, StationLoadFile, StationsFile, StrutsFile,
     WeightsFile,
 };
 use crate::model::Part;
-use crate::nearest::{list, nearest};
 use crate::place::Place;
 
 /// What is asked about weights.
@@ -124,24 +124,6 @@ pub(super) fn weights(file: Option<&WeightsFile>, parts: &[Part], desk: &mut Des
             .filter_map(|(number, lift)| lift_of(lift, parts, &entry("lifts", number), desk))
             .collect(),
     }
-}
-
-/// One part by its mark.
-pub(super) fn part_of(mark: &str, parts: &[Part], place: &Place, desk: &mut Desk<'_>) -> Option<usize> {
-    let found = parts.iter().position(|part| part.mark == mark);
-    if found.is_none() {
-        unknown(mark, parts, place, desk);
-    }
-    found
-}
-
-fn unknown(mark: &str, parts: &[Part], place: &Place, desk: &mut Desk<'_>) {
-    let marks: Vec<&str> = parts.iter().map(|part| part.mark.as_str()).collect();
-    let remedy = match nearest(mark, &marks) {
-        Some(near) => format!("did you mean \"{near}\"?"),
-        None => format!("the parts are {}", list(marks)),
-    };
-    desk.add(place, mark, "the job has no part of this mark", remedy);
 }
 
 pub(super) fn mass(text: &str, place: &Place, desk: &mut Desk<'_>) -> Option<Mass> {
@@ -327,13 +309,7 @@ fn station_load(file: &StationLoadFile, parts: &[Part], place: &Place, desk: &mu
     let at = desk.length(&place.field("at"), &file.at, Range::Any);
     let what = match (&file.part, &file.item, &file.weight) {
         (Some(mark), None, None) => {
-            let found: Vec<usize> = (0..parts.len())
-                .filter(|&number| parts[number].mark == *mark || is_piece_of(&parts[number], mark))
-                .collect();
-            if found.is_empty() {
-                unknown(mark, parts, &place.field("part"), desk);
-                return None;
-            }
+            let found = part_or_pieces(mark, parts, &place.field("part"), desk)?;
             Loaded::Parts { mark: mark.clone(), parts: found }
         }
         (None, Some(item), Some(weight)) => {
@@ -347,10 +323,6 @@ fn station_load(file: &StationLoadFile, parts: &[Part], place: &Place, desk: &mu
         }
     };
     Some(Load { what, count: file.count.unwrap_or(1), at: at? })
-}
-
-fn is_piece_of(part: &Part, mark: &str) -> bool {
-    part.piece_of.as_ref().is_some_and(|piece| piece.whole == mark)
 }
 
 fn lift_of(file: &LiftFile, parts: &[Part], place: &Place, desk: &mut Desk<'_>) -> Option<(usize, HandLift)> {

@@ -3,17 +3,15 @@
 //! A piece is put on top of the others at a place chosen by chance and all are pulled apart (`separate`). Where
 //! that succeeds the sheet keeps it. A sheet that ends up empty is saved.
 
-use crate::figure::Missing;
 use crate::random::Chance;
+use crate::search::apart::{loose, pulled_apart};
 use crate::search::decode::{Filled, Layout};
 use crate::search::filling::Piece;
-use crate::search::{LOOKS_IN_ONE, Meter, Task, Watch};
-use crate::separate::ground::Ground;
+use crate::search::{Meter, Task, Watch};
+use crate::separate::Spot;
 use crate::separate::look::Looks;
-use crate::separate::rounds::{Patience, separate};
-use crate::separate::state::{Loose, State};
-use crate::separate::{Spot, float};
-use crate::verify::apart;
+use crate::separate::rounds::Patience;
+use crate::separate::state::Loose;
 
 const PATIENCE: Patience =
     Patience { rounds: 25, tries: 1, looks: Looks { anywhere: 24, nearby: 12, walked: 3 } };
@@ -92,53 +90,15 @@ fn press(
     if meter.limit <= meter.used || watch.is_stopped() {
         return None;
     }
-    let (length, width) = task.problem.stock()[sheet.stock].trimmed(task.problem.rules());
-    let fits = |&figure: &usize| {
-        let own = task.figures.get(figure).size;
-        own.x <= length && own.y <= width
-    };
+    let sheets = [sheet.stock];
+    let ground = task.ground(&sheets);
+    let [room] = ground.rooms() else { return None };
+    let (low, high) = (room.low, room.high);
+    let fits = |&figure: &usize| ground.holds(task.table.size(figure));
     let figure = task.figures.of_part(piece.part).iter().copied().find(fits)?;
-    let loose = |piece: &Piece| {
-        let at = Spot::new(float(piece.at.x), float(piece.at.y));
-        Loose { part: piece.part, figure: piece.figure, at }
-    };
-    let mut pieces: Vec<Loose> = sheet.pieces.iter().map(loose).collect();
-    let at = Spot::new(chance.share() * float(length), chance.share() * float(width));
+    let mut pieces: Vec<Loose> = sheet.pieces.iter().map(|piece| loose(piece, low)).collect();
+    let at = Spot::new(chance.share() * high.x, chance.share() * high.y);
     pieces.push(Loose { part: piece.part, figure, at });
-    let ground = Ground::one(float(length), float(width));
-    let missing = task.missing(sheet.stock, Spot::default());
-    let mut state = State::among_fixed(task.table, ground, pieces, missing);
-    let mut looks = Meter { used: 0, limit: (meter.limit - meter.used).saturating_mul(LOOKS_IN_ONE) };
-    let free = separate(&mut state, PATIENCE, chance, &mut looks, watch);
-    meter.used += looks.used.div_ceil(LOOKS_IN_ONE).max(1);
-    free.then(|| snapped(task, &state.pieces[..state.movable], sheet.stock)).flatten()
-}
-
-impl Task<'_> {
-    /// What is missing of a sheet whose trimmed corner lies at `low`.
-    pub(crate) fn missing(&self, stock: usize, low: Spot) -> Vec<Loose> {
-        let loose = |missing: &Missing| {
-            let at = low + Spot::new(float(missing.at.x), float(missing.at.y));
-            Loose { part: usize::MAX, figure: missing.figure, at }
-        };
-        self.figures.missing(stock).iter().map(loose).collect()
-    }
-}
-
-/// The pieces on the grid; `None` when two come out nearer than the gap or one beyond the sheet.
-pub(crate) fn snapped(task: &Task<'_>, loose: &[Loose], stock: usize) -> Option<Vec<Piece>> {
-    let (length, width) = task.problem.stock()[stock].trimmed(task.problem.rules());
-    let missing = task.figures.missing(stock);
-    let piece = |loose: &Loose| Piece { part: loose.part, figure: loose.figure, at: loose.at.rounded() };
-    let pieces: Vec<Piece> = loose.iter().map(piece).collect();
-    let inside = |piece: &Piece| {
-        let far = piece.at + task.figures.get(piece.figure).size;
-        let within = 0 <= piece.at.x && 0 <= piece.at.y && far.x <= length && far.y <= width;
-        within && task.figures.is_clear_of_missing(missing, task.figures.get(piece.figure), piece.at)
-    };
-    let outlines: Vec<_> =
-        pieces.iter().map(|piece| task.figures.get(piece.figure).outline.shifted(piece.at)).collect();
-    let gap = task.problem.rules().gap;
-    let clear = (1..outlines.len()).all(|b| (0..b).all(|a| apart(&outlines[a], &outlines[b], gap)));
-    (clear && pieces.iter().all(inside)).then_some(pieces)
+    let mut layout = pulled_apart(task, (&sheets, ground), pieces, PATIENCE, chance, meter, watch)?;
+    layout.pop().map(|filled| filled.pieces)
 }

@@ -5,14 +5,14 @@
 //! that succeeds the cheaper sheets do.
 
 use crate::random::Chance;
+use crate::search::apart::{loose, pulled_apart};
 use crate::search::decode::{Filled, Layout};
-use crate::search::emptying::snapped;
-use crate::search::{LOOKS_IN_ONE, Meter, Task, Watch};
+use crate::search::{Meter, Task, Watch};
+use crate::separate::Spot;
 use crate::separate::ground::Ground;
 use crate::separate::look::Looks;
-use crate::separate::rounds::{Patience, separate};
-use crate::separate::state::{Loose, State};
-use crate::separate::{Spot, float};
+use crate::separate::rounds::Patience;
+use crate::separate::state::Loose;
 
 const PATIENCE: Patience =
     Patience { rounds: 60, tries: 2, looks: Looks { anywhere: 24, nearby: 8, walked: 3 } };
@@ -116,36 +116,11 @@ fn pressed(
     meter: &mut Meter,
     watch: &Watch<'_>,
 ) -> Option<Layout> {
-    let rules = task.problem.rules();
-    let size = |&stock: &usize| task.problem.stock()[stock].trimmed(rules);
-    let apart = float(2 * (rules.gap + rules.edge_trim) + BETWEEN_STEPS);
-    let sizes = sheets.iter().map(size).map(|(length, width)| (float(length), float(width)));
-    let ground = Ground::side_by_side(sizes, apart);
+    let ground = task.ground(sheets);
     let pieces = put_down(task, layout, sheets, &ground, chance)?;
-    let rooms = sheets.iter().zip(ground.rooms());
-    let missing = rooms.flat_map(|(&stock, room)| task.missing(stock, room.low)).collect();
-    let mut state = State::among_fixed(task.table, ground, pieces, missing);
-    let mut looks = Meter { used: 0, limit: (meter.limit - meter.used).saturating_mul(LOOKS_IN_ONE) };
-    let free = separate(&mut state, PATIENCE, chance, &mut looks, watch);
-    meter.used += looks.used.div_ceil(LOOKS_IN_ONE).max(1);
-    if !free {
-        return None;
-    }
-    let mut filled: Vec<Vec<Loose>> = vec![Vec::new(); sheets.len()];
-    for piece in &state.pieces[..state.movable] {
-        let room = state.ground.room_at(piece.at);
-        let low = state.ground.rooms()[room].low;
-        filled[room].push(Loose { at: piece.at - low, ..*piece });
-    }
-    let sheet = |(stock, pieces): (&usize, Vec<Loose>)| {
-        Some(Filled { stock: *stock, pieces: snapped(task, &pieces, *stock)? })
-    };
-    let layout: Option<Layout> = sheets.iter().zip(filled).map(sheet).collect();
-    Some(layout?.into_iter().filter(|filled| !filled.pieces.is_empty()).collect())
+    let pressed = pulled_apart(task, (sheets, ground), pieces, PATIENCE, chance, meter, watch)?;
+    Some(pressed.into_iter().filter(|filled| !filled.pieces.is_empty()).collect())
 }
-
-/// Steps between two sheets, beside gaps and trims: room for the frames around two offcuts.
-const BETWEEN_STEPS: i64 = 5_000;
 
 /// Every piece on the new sheets: those of a sheet that stays where they were, the others anywhere. `None` when a
 /// piece fits none.
@@ -166,17 +141,14 @@ fn put_down(
             free[room] = false;
         }
         for piece in &filled.pieces {
-            let low = room.map(|room| ground.rooms()[room].low);
-            let own = Spot::new(float(piece.at.x), float(piece.at.y));
-            let placed = low.map(|low| (piece.figure, low + own));
-            let (figure, at) = placed.or_else(|| anywhere(task, piece.part, ground, chance))?;
-            pieces.push(Loose { part: piece.part, figure, at });
+            let kept = room.map(|room| loose(piece, ground.rooms()[room].low));
+            pieces.push(kept.or_else(|| anywhere(task, piece.part, ground, chance))?);
         }
     }
     Some(pieces)
 }
 
-fn anywhere(task: &Task<'_>, part: usize, ground: &Ground, chance: &mut Chance) -> Option<(usize, Spot)> {
+fn anywhere(task: &Task<'_>, part: usize, ground: &Ground, chance: &mut Chance) -> Option<Loose> {
     let figures = task.figures.of_part(part).iter().copied();
     let fits: Vec<usize> = figures.filter(|&figure| ground.holds(task.table.size(figure))).collect();
     let figure = *fits.get(chance.below(fits.len()))?;
@@ -184,5 +156,5 @@ fn anywhere(task: &Task<'_>, part: usize, ground: &Ground, chance: &mut Chance) 
     ground.places(task.table.size(figure), &mut places);
     let room = places[chance.below(places.len())];
     let (x, y) = (room.high.x - room.low.x, room.high.y - room.low.y);
-    Some((figure, room.low + Spot::new(chance.share() * x, chance.share() * y)))
+    Some(Loose { part, figure, at: room.low + Spot::new(chance.share() * x, chance.share() * y) })
 }

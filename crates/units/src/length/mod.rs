@@ -12,8 +12,7 @@ pub use print::{LengthStyle, TapeDenominator};
 use crate::area::Area;
 use crate::error::ReadError;
 use crate::rounding;
-use std::iter::Sum;
-use std::ops::{Add, AddAssign, Mul, Neg, Sub, SubAssign};
+use std::ops::Mul;
 
 /// Nanometres in a millimetre.
 pub(crate) const NANOMETRES_PER_MILLIMETRE: i64 = 1_000_000;
@@ -170,55 +169,11 @@ impl LengthUnit {
     }
 }
 
-impl Add for Length {
-    type Output = Self;
-    fn add(self, other: Self) -> Self {
-        Self(self.0.saturating_add(other.0))
-    }
-}
-
-impl AddAssign for Length {
-    fn add_assign(&mut self, other: Self) {
-        *self = *self + other;
-    }
-}
-
-impl Sub for Length {
-    type Output = Self;
-    fn sub(self, other: Self) -> Self {
-        Self(self.0.saturating_sub(other.0))
-    }
-}
-
-impl SubAssign for Length {
-    fn sub_assign(&mut self, other: Self) {
-        *self = *self - other;
-    }
-}
-
-impl Neg for Length {
-    type Output = Self;
-    fn neg(self) -> Self {
-        Self(self.0.saturating_neg())
-    }
-}
-
-impl Mul<i64> for Length {
-    type Output = Self;
-    fn mul(self, times: i64) -> Self {
-        Self(self.0.saturating_mul(times))
-    }
-}
+counted!(Length, i64);
 
 impl Mul for Length {
     type Output = Area;
     fn mul(self, other: Self) -> Area {
         Area::from_square_nanometres(i128::from(self.0) * i128::from(other.0))
-    }
-}
-
-impl Sum for Length {
-    fn sum<I: Iterator<Item = Self>>(lengths: I) -> Self {
-        lengths.fold(Self::ZERO, Add::add)
     }
 }

@@ -4,11 +4,11 @@ mod lift;
 mod swing;
 
 use super::desk::Desk;
+use super::marks::unknown;
 use super::openings::Openings;
 use super::shapes::{drawn_figure, opening_figure};
 use crate::file::{FitFile, JobFile, OpeningOrSize, Size};
 use crate::model::{FitQuestion, JobFit, Part};
-use crate::nearest::{list, nearest};
 use crate::place::Place;
 use ::shapes::Figure;
 
@@ -65,16 +65,12 @@ impl Known<'_> {
     fn part(self, mark: &str, place: &Place, desk: &mut Desk<'_>) -> Option<usize> {
         let found = self.parts.iter().position(|part| part.mark == mark);
         if found.is_none() {
-            let marks: Vec<&str> = self.parts.iter().map(|part| part.mark.as_str()).collect();
-            let whole = self.parts.iter().any(|part| part.written_mark() == mark);
-            let remedy = match nearest(mark, &marks) {
-                _ if whole => {
-                    "it is made of pieces, and each is judged for itself: name one of them".to_owned()
-                }
-                Some(near) => format!("did you mean \"{near}\"?"),
-                None => format!("the parts are {}", list(marks)),
-            };
-            desk.add(place, mark, "the job has no part of this mark", remedy);
+            if self.parts.iter().any(|part| part.written_mark() == mark) {
+                let remedy = "it is made of pieces, and each is judged for itself: name one of them";
+                desk.add(place, mark, "the job has no part of this mark", remedy);
+            } else {
+                unknown(mark, self.parts, place, desk);
+            }
         }
         found
     }

@@ -7,7 +7,6 @@ mod write;
 
 pub use offcut::{FaceState, Offcut, OffcutLay, OffcutMetal, Rack, Standing};
 pub use read::{NewOffcut, new_offcut, read_rack};
-pub(super) use read::{desk as desk_with_units, length as length_with_unit, with_unit};
 pub use suits::{Mismatch, Wanted, is_thickness, suits};
 pub use write::{exact_length, rack_text};
 

@@ -3,28 +3,21 @@
 use std::collections::BTreeSet;
 
 use geometry::{Point, polygon, tolerance};
-use serde::Deserialize;
 use serde_json::Value;
 use stock::{Film, Pattern, find_alloy};
-use units::{Length, LengthStyle, LengthUnit};
+use units::{Length, LengthUnit};
 
 use super::super::desk::{Desk, Range, is_in_range};
 use super::super::metals::alloy_remedy;
-use super::super::strip_log::{carries_unit, is_date};
+use super::super::shop_files::{LONGEST_MARK, LONGEST_TEXT, List, are_sound, desk, length, tree, with_unit};
 use super::VERSION;
 use super::offcut::{FaceState, Offcut, OffcutLay, OffcutMetal, Rack, Standing};
-use crate::file::{
-    FaceStateFile, FilmFile, OffcutFile, OffcutLayFile, PatternFile, RackFile, Size, SoundRackFile,
-};
+use crate::file::{FaceStateFile, FilmFile, OffcutFile, OffcutLayFile, PatternFile, RackFile, SoundRackFile};
 use crate::message::Message;
 use crate::place::{Findings, Place};
 
 /// The largest rack that is read. An offcut takes some 400 bytes.
 const MOST_BYTES: usize = 64 * 1024 * 1024;
-
-/// The longest mark, and the longest place, job or note.
-const LONGEST_MARK: usize = 40;
-const LONGEST_TEXT: usize = 120;
 
 /// An offcut as its owner gives it: lengths as written, with their units.
 #[derive(Debug, Clone)]
@@ -127,14 +120,7 @@ fn rack(bytes: &[u8], findings: &mut Findings) -> Option<Rack> {
     if let Some(sound) = sound_rack(bytes) {
         return Some(sound);
     }
-    let tree: Value = match serde_json::from_slice(bytes) {
-        Ok(tree) => tree,
-        Err(error) => {
-            let remedy = "mend it, or put the backup beside it in its place; nothing was changed";
-            findings.add(&whole, "", format!("the rack is broken: {error}"), remedy);
-            return None;
-        }
-    };
+    let tree = tree(bytes, "rack", findings)?;
     let version = tree.get("plateloft_rack").and_then(Value::as_u64);
     if version != Some(VERSION) {
         let place = Place::top("plateloft_rack");
@@ -153,28 +139,17 @@ fn rack(bytes: &[u8], findings: &mut Findings) -> Option<Rack> {
         .map_err(|error| findings.add(&whole, "", error.to_string(), "mend it; nothing was changed"))
         .ok()?;
     let least = least(file.least.as_ref(), findings);
+    let list =
+        List { field: "offcuts", twice: ["stands in the rack twice", "give each piece a mark of its own"] };
     let mut offcuts = Vec::with_capacity(file.offcuts.len());
-    let mut marks: BTreeSet<String> = BTreeSet::new();
-    for (number, entry) in file.offcuts.iter().enumerate() {
-        let mark = entry.get("mark").and_then(Value::as_str);
-        let place = mark.map_or_else(|| Place::top("offcuts").entry(number), Place::part);
-        let file = match OffcutFile::deserialize(entry) {
-            Ok(file) => file,
-            Err(error) => {
-                findings.add(&place, "", error.to_string(), "mend it, or take it out");
-                continue;
-            }
-        };
-        if !marks.insert(file.mark.to_lowercase()) {
-            findings.add(
-                &place.field("mark"),
-                &file.mark,
-                "stands in the rack twice",
-                "give each piece a mark of its own",
-            );
-        }
-        offcuts.extend(offcut(&file, &place, findings));
-    }
+    list.each(
+        &file.offcuts,
+        findings,
+        |file: &OffcutFile| &file.mark,
+        |file, place, findings| {
+            offcuts.extend(offcut(file, place, findings));
+        },
+    );
     Some(Rack { least: least?, offcuts })
 }
 
@@ -207,20 +182,6 @@ fn least(file: Option<&[String; 2]>, findings: &mut Findings) -> Option<Option<[
     let second = length(&mut desk, &place.entry(1), b, Range::AboveZero);
     let (first, second) = (first?, second?);
     Some(Some([first.min(second), first.max(second)]))
-}
-
-/// A length as written, with the unit that a bare number counts in.
-pub(in super::super) fn with_unit(text: &str, unit: LengthUnit) -> String {
-    if carries_unit(text) {
-        return text.to_owned();
-    }
-    format!("{text} {}", if unit == LengthUnit::Inch { "in" } else { "mm" })
-}
-
-/// A desk for files whose lengths carry their units.
-pub(in super::super) fn desk(findings: &mut Findings) -> Desk<'_> {
-    let style = LengthStyle::Inches { places: 3 };
-    Desk { findings, unit: LengthUnit::Inch, style, assumptions: Vec::new(), cautions: Vec::new() }
 }
 
 fn offcut(file: &OffcutFile, place: &Place, findings: &mut Findings) -> Option<Offcut> {
@@ -281,19 +242,7 @@ fn judge_texts(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> bool {
     ];
     let given = others.into_iter().filter_map(|(field, text)| Some((field, text?, LONGEST_TEXT)));
     let texts = [("mark", &file.mark, LONGEST_MARK), ("place", &file.place, LONGEST_TEXT)];
-    let mut sound = true;
-    for (field, text, longest) in texts.into_iter().chain(given) {
-        if text.trim().is_empty() || text.chars().any(char::is_control) || text.chars().count() > longest {
-            let wrong = format!("must be one line of 1 to {longest} characters");
-            desk.add(&place.field(field), text, wrong, "write it shorter, or write something");
-            sound = false;
-        }
-    }
-    if !is_date(&file.date) {
-        desk.add(&place.field("date"), &file.date, "is no date", "write year, month and day: 2026-03-04");
-        sound = false;
-    }
-    sound
+    are_sound(texts.into_iter().chain(given), &file.date, place, desk)
 }
 
 fn metal(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> Option<OffcutMetal> {
@@ -362,24 +311,4 @@ fn plain_length(text: &str, range: Range) -> Option<Length> {
         [LengthUnit::Inch, LengthUnit::Millimetre].map(|unit| Length::read(text, unit).ok());
     // A length without a unit is two lengths, and none is neither.
     inches.filter(|length| inches == millimetres && is_in_range(*length, range))
-}
-
-/// A length that carries its unit.
-pub(in super::super) fn length(
-    desk: &mut Desk<'_>,
-    place: &Place,
-    text: &str,
-    range: Range,
-) -> Option<Length> {
-    let length = desk.length(place, &Size::Text(text.to_owned()), range)?;
-    if length == Length::ZERO || carries_unit(text) {
-        return Some(length);
-    }
-    desk.add(
-        place,
-        text,
-        "has no unit, and the file serves jobs in inches and in millimetres",
-        "add in or mm",
-    );
-    None
 }

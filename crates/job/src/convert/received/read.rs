@@ -1,15 +1,11 @@
 //! Reading the sheets received, and making a new one. One reader judges both, so that what was added can always be read
 //! again.
 
-use std::collections::BTreeSet;
-
-use serde::Deserialize;
 use serde_json::Value;
 use units::{Length, LengthUnit};
 
 use super::super::desk::{Desk, Range};
-use super::super::rack::{desk_with_units, length_with_unit, with_unit};
-use super::super::strip_log::is_date;
+use super::super::shop_files::{LONGEST_MARK, LONGEST_TEXT, List, are_sound, desk, length, tree, with_unit};
 use super::VERSION;
 use super::sheet::{Received, ReceivedSheet};
 use crate::file::{ReceivedFile, ReceivedSheetFile};
@@ -18,10 +14,6 @@ use crate::place::{Findings, Place};
 
 /// The largest file that is read; a sheet takes some 250 bytes.
 const MOST_BYTES: usize = 4 * 1024 * 1024;
-
-/// The longest mark and the longest note.
-const LONGEST_MARK: usize = 40;
-const LONGEST_TEXT: usize = 120;
 
 /// How far the diagonals may miss what the sides make them, mm: what a tape held by hand and an edge that is no straight
 /// line explain (common practice, no source).
@@ -95,14 +87,7 @@ fn received(bytes: &[u8], findings: &mut Findings) -> Option<Received> {
         );
         return None;
     }
-    let tree: Value = match serde_json::from_slice(bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes)) {
-        Ok(tree) => tree,
-        Err(error) => {
-            let remedy = "mend it, or put the backup beside it in its place; nothing was changed";
-            findings.add(&whole, "", format!("the file is broken: {error}"), remedy);
-            return None;
-        }
-    };
+    let tree = tree(bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes), "file", findings)?;
     let version = tree.get("plateloft_received");
     if version.and_then(Value::as_u64) != Some(VERSION) {
         let value = version.map(ToString::to_string).unwrap_or_default();
@@ -114,41 +99,32 @@ fn received(bytes: &[u8], findings: &mut Findings) -> Option<Received> {
     let file: ReceivedFile = serde_json::from_value(tree)
         .map_err(|error| findings.add(&whole, "", error.to_string(), "mend it; nothing was changed"))
         .ok()?;
+    let list = List { field: "sheets", twice: ["is entered twice", "give each sheet a mark of its own"] };
     let mut sheets = Vec::new();
-    let mut marks: BTreeSet<String> = BTreeSet::new();
-    for (number, entry) in file.sheets.iter().enumerate() {
-        let mark = entry.get("mark").and_then(Value::as_str);
-        let place = mark.map_or_else(|| Place::top("sheets").entry(number), Place::part);
-        let file = match ReceivedSheetFile::deserialize(entry) {
-            Ok(file) => file,
-            Err(error) => {
-                findings.add(&place, "", error.to_string(), "mend it, or take it out");
-                continue;
-            }
-        };
-        if !marks.insert(file.mark.to_lowercase()) {
-            let remedy = "give each sheet a mark of its own";
-            findings.add(&place.field("mark"), &file.mark, "is entered twice", remedy);
-        }
-        sheets.extend(sheet(&file, &place, findings));
-    }
+    list.each(
+        &file.sheets,
+        findings,
+        |file: &ReceivedSheetFile| &file.mark,
+        |file, place, findings| {
+            sheets.extend(sheet(file, place, findings));
+        },
+    );
     Some(Received { sheets })
 }
 
 fn sheet(file: &ReceivedSheetFile, place: &Place, findings: &mut Findings) -> Option<ReceivedSheet> {
-    let mut desk = desk_with_units(findings);
+    let mut desk = desk(findings);
     let texts = judge_texts(file, place, &mut desk);
     let mut pair = |name: &str, written: &[String; 2]| {
         let place = place.field(name);
-        let [a, b] =
-            [0, 1].map(|n| length_with_unit(&mut desk, &place.entry(n), &written[n], Range::AboveZero));
+        let [a, b] = [0, 1].map(|n| length(&mut desk, &place.entry(n), &written[n], Range::AboveZero));
         Some([a?, b?])
     };
     let sorted = |[a, b]: [Length; 2]| [a.min(b), a.max(b)];
     let ordered = pair("ordered", &file.ordered).map(sorted);
     let size = pair("size", &file.size).map(sorted);
     let diagonals = file.diagonals.as_ref().map(|written| pair("diagonals", written));
-    let thickness = length_with_unit(&mut desk, &place.field("thickness"), &file.thickness, Range::Thickness);
+    let thickness = length(&mut desk, &place.field("thickness"), &file.thickness, Range::Thickness);
     let sheet = ReceivedSheet {
         mark: file.mark.clone(),
         metal: file.metal.clone(),
@@ -175,17 +151,5 @@ fn sheet(file: &ReceivedSheetFile, place: &Place, findings: &mut Findings) -> Op
 fn judge_texts(file: &ReceivedSheetFile, place: &Place, desk: &mut Desk<'_>) -> bool {
     let note = file.note.as_ref().map(|note| ("note", note, LONGEST_TEXT));
     let texts = [("mark", &file.mark, LONGEST_MARK), ("metal", &file.metal, LONGEST_MARK)];
-    let mut sound = true;
-    for (field, text, longest) in texts.into_iter().chain(note) {
-        if text.trim().is_empty() || text.chars().any(char::is_control) || longest < text.chars().count() {
-            let wrong = format!("must be one line of 1 to {longest} characters");
-            desk.add(&place.field(field), text, wrong, "write it shorter, or write something");
-            sound = false;
-        }
-    }
-    if !is_date(&file.date) {
-        desk.add(&place.field("date"), &file.date, "is no date", "write year, month and day: 2026-03-04");
-        sound = false;
-    }
-    sound
+    are_sound(texts.into_iter().chain(note), &file.date, place, desk)
 }

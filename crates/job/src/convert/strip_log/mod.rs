@@ -9,6 +9,7 @@ use units::LengthUnit;
 
 pub(super) use judge::{carries_unit, is_date, turn_in_die_of_strip, turn_of_strip};
 
+use super::shop_files::with_unit;
 use crate::file::{PatternFile, StripLine};
 use crate::message::Message;
 use crate::place::{Findings, Place};
@@ -115,10 +116,7 @@ fn json_fault(error: &serde_json::Error) -> String {
 /// # Errors
 /// A [`Message`] for everything that is wrong; the field is that of the line.
 pub fn new_strip_line(new: &NewStrip, unit: LengthUnit) -> Result<(String, LoggedStrip), Vec<Message>> {
-    let with_unit = |text: &String| {
-        let text = text.trim();
-        if carries_unit(text) { text.to_owned() } else { format!("{text} {}", unit_mark(unit)) }
-    };
+    let with_unit = |text: &String| with_unit(text.trim(), unit);
     let line = StripLine {
         plateloft: VERSION,
         date: new.date.clone(),
@@ -142,12 +140,5 @@ pub fn new_strip_line(new: &NewStrip, unit: LengthUnit) -> Result<(String, Logge
             Ok((text, logged))
         }
         _ => Err(findings.into_messages()),
-    }
-}
-
-const fn unit_mark(unit: LengthUnit) -> &'static str {
-    match unit {
-        LengthUnit::Inch => "in",
-        LengthUnit::Millimetre => "mm",
     }
 }
