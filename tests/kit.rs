@@ -6,7 +6,7 @@ use std::fs;
 use serde_json::{Value, json};
 use tempfile::tempdir;
 
-use crate::program::{Run, files, plateloft, plateloft_in};
+use crate::program::{files, plateloft, plateloft_in, plateloft_on};
 
 const GIG: &str = "fixtures/jobs/gig-lockers.json";
 
@@ -33,14 +33,8 @@ fn job() -> Value {
     })
 }
 
-fn run(job: &Value, command: &[&str]) -> Run {
-    let folder = tempdir().unwrap();
-    fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
-    plateloft_in(folder.path(), &[command, &["job.json"]].concat())
-}
-
 fn kit(job: &Value) -> Value {
-    let run = run(job, &["kit", "--json"]);
+    let run = plateloft_on(job, &["kit", "--json"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
     serde_json::from_str(&run.stdout).unwrap()
 }
@@ -145,6 +139,30 @@ fn the_folder_holds_list_page_layers_labels_and_cards() {
 }
 
 #[test]
+fn every_page_of_a_bend_card_is_kept() {
+    let mut job = job();
+    // Eight bends are more strokes than one page has room for.
+    job["parts"][0] = json!({
+        "mark": "BP", "shape": "brake_profile", "metal": "skin", "length": "12", "legs_to": "outside",
+        "legs": ["2", "2", "2", "2", "3", "3", "2", "2", "2"],
+        "bends": ["20 up", "20 down", "20 up", "20 down", "20 up", "20 down", "20 up", "20 down"],
+        "opposite_hand": "BS", "quantity": 2
+    });
+    let folder = tempdir().unwrap();
+    fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
+    let run = plateloft_in(folder.path(), &["kit", "job.json", "--out", "kit"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let written = files(&folder.path().join("kit"));
+    let page = String::from_utf8(written["index.html"].clone()).unwrap();
+    for mark in ["BP", "BS"] {
+        let card = page.split(&format!("<h2>Bend card of {mark}")).nth(1).unwrap();
+        let shown = card.split("</section>").next().unwrap().matches("<figure").count();
+        let kept = written.keys().filter(|name| name.starts_with(&format!("bends/{mark}"))).count();
+        assert!(1 < shown && kept == shown, "{mark}: {shown} pages shown, {kept} kept");
+    }
+}
+
+#[test]
 fn more_weight_than_a_crate_may_have_takes_more_crates() {
     let kit_of_one = kit(&job());
     assert_eq!(kit_of_one["crates"].as_array().unwrap().len(), 1);
@@ -156,7 +174,7 @@ fn more_weight_than_a_crate_may_have_takes_more_crates() {
     assert_eq!(split["crates"].as_array().unwrap().len(), 4);
     assert_eq!(sound(&split, 0.25), 5);
     light["kit"]["crates"]["most"] = json!(3);
-    let refused = run(&light, &["kit"]);
+    let refused = plateloft_on(&light, &["kit"]);
     assert_eq!(refused.code, 2);
     assert!(refused.stderr.contains("kit.crates.most: 3: 4 crates are needed"), "{}", refused.stderr);
 }
@@ -165,7 +183,7 @@ fn more_weight_than_a_crate_may_have_takes_more_crates() {
 fn a_flat_that_lies_in_no_crate_is_refused_with_its_size() {
     let mut large = job();
     large["kit"]["stays_here"] = json!([]);
-    let refused = run(&large, &["kit"]);
+    let refused = plateloft_on(&large, &["kit"]);
     assert_eq!(refused.code, 2);
     assert!(
         refused
@@ -176,25 +194,25 @@ fn a_flat_that_lies_in_no_crate_is_refused_with_its_size() {
     );
     let mut weak = job();
     weak["kit"]["crates"]["heaviest"] = json!("21 lb");
-    assert!(run(&weak, &["kit"]).stderr.contains("BP: kit.crates.heaviest: alone in a crate makes"));
+    assert!(plateloft_on(&weak, &["kit"]).stderr.contains("BP: kit.crates.heaviest: alone in a crate makes"));
 }
 
 #[test]
 fn a_part_that_the_buyer_s_machine_does_not_bend_is_a_no() {
     let mut short = job();
     short["kit"]["buyer_brake"]["length"] = json!("15");
-    let refused = run(&short, &["kit"]);
+    let refused = plateloft_on(&short, &["kit"]);
     assert_eq!(refused.code, 1, "{}", refused.stderr);
     assert!(refused.stderr.contains("BP"), "{}", refused.stderr);
     // The shop itself can bend it.
-    assert_eq!(run(&short, &["check"]).code, 0);
+    assert_eq!(plateloft_on(&short, &["check"]).code, 0);
 }
 
 #[test]
 fn every_bent_metal_has_its_test_strip() {
     let mut none = job();
     none["kit"]["test_strips"] = json!([]);
-    let refused = run(&none, &["kit"]);
+    let refused = plateloft_on(&none, &["kit"]);
     assert_eq!(refused.code, 2);
     assert!(
         refused.stderr.contains("kit.test_strips: skin: BP is bent of it, and no test strip"),
@@ -203,8 +221,12 @@ fn every_bent_metal_has_its_test_strip() {
     );
     let mut bent = job();
     bent["kit"]["test_strips"] = json!(["BP"]);
-    assert!(run(&bent, &["kit"]).stderr.contains("BP: kit.test_strips: is bent already"));
+    assert!(plateloft_on(&bent, &["kit"]).stderr.contains("BP: kit.test_strips: is bent already"));
     let mut short = job();
     short["parts"][1]["size"] = json!(["1 1/2", "1"]);
-    assert!(run(&short, &["kit"]).stderr.contains("its legs are .750, and the brake takes 1.000 at least"));
+    assert!(
+        plateloft_on(&short, &["kit"])
+            .stderr
+            .contains("its legs are .750, and the brake takes 1.000 at least")
+    );
 }

@@ -6,7 +6,7 @@ use std::fs;
 use serde_json::{Value, json};
 use tempfile::tempdir;
 
-use crate::program::{Run, plateloft_in};
+use crate::program::{plateloft_in, plateloft_on};
 
 /// Thirty plates of filmed tread plate, which take more than one sheet, and two lengths of pipe.
 fn job() -> Value {
@@ -32,21 +32,15 @@ fn job() -> Value {
     })
 }
 
-fn run(job: &Value, command: &[&str]) -> Run {
-    let folder = tempdir().unwrap();
-    fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
-    plateloft_in(folder.path(), &[command, &["job.json"]].concat())
-}
-
 fn order(job: &Value) -> Value {
-    let run = run(job, &["order", "--json"]);
+    let run = plateloft_on(job, &["order", "--json"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
     serde_json::from_str(&run.stdout).unwrap()
 }
 
 #[test]
 fn a_line_says_everything_that_the_supplier_needs() {
-    let run = run(&job(), &["order"]);
+    let run = plateloft_on(&job(), &["order"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
     for told in [
         "sheets: 3003-H22 tread plate, .1250 in, 48 in × 96 in",
@@ -73,7 +67,7 @@ fn a_line_says_everything_that_the_supplier_needs() {
 #[test]
 fn the_order_is_for_the_sheets_that_buy_chooses() {
     let order = order(&job());
-    let bought: Value = serde_json::from_str(&run(&job(), &["buy", "--json"]).stdout).unwrap();
+    let bought: Value = serde_json::from_str(&plateloft_on(&job(), &["buy", "--json"]).stdout).unwrap();
     let lines = bought["order"].as_array().unwrap();
     let sheets = order["sheets"].as_array().unwrap();
     assert_eq!(lines.len(), sheets.len() + 1, "the sheets and the pipe");
@@ -114,7 +108,7 @@ fn what_is_not_said_is_left_blank_and_asked_for() {
         let told = questions.iter().any(|asked| asked.as_str().unwrap().contains(&format!("\"{field}\"")));
         assert!(told, "{field}: {questions:?}");
     }
-    assert!(run(&silent, &["order"]).stdout.contains("wanted by             ____"));
+    assert!(plateloft_on(&silent, &["order"]).stdout.contains("wanted by             ____"));
 }
 
 #[test]
@@ -123,10 +117,10 @@ fn a_metal_that_no_standard_covers_is_asked_of_the_mill() {
     own["metals"]["tread"] = json!({
         "alloy": "5454-H32", "unlisted": true, "density": "2.69 g/cm3", "k_factor": 0.4, "thickness": ".125"
     });
-    let text = run(&own, &["order"]).stdout;
+    let text = plateloft_on(&own, &["order"]).stdout;
     assert!(text.contains("no standard is known for this metal: ask the mill"), "{text}");
     own["buying"]["order"]["tolerances"] = json!({ "tread": "thickness + .003 - .005 by the mill's letter" });
-    let text = run(&own, &["order"]).stdout;
+    let text = plateloft_on(&own, &["order"]).stdout;
     assert!(text.contains("by the mill's letter") && !text.contains("ask the mill"), "{text}");
 }
 

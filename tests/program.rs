@@ -6,6 +6,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
+use serde_json::Value;
+use tempfile::tempdir;
+
 /// The workspace's top folder.
 pub(crate) fn top() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).ancestors().nth(2).unwrap().to_path_buf()
@@ -35,6 +38,13 @@ pub(crate) fn plateloft_in(folder: &Path, arguments: &[&str]) -> Run {
         stdout: String::from_utf8(stdout).unwrap(),
         stderr: String::from_utf8(stderr).unwrap(),
     }
+}
+
+/// Runs a command on a job of its own, as `job.json` in an empty folder.
+pub(crate) fn plateloft_on(job: &Value, command: &[&str]) -> Run {
+    let folder = tempdir().unwrap();
+    fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
+    plateloft_in(folder.path(), &[command, &["job.json"]].concat())
 }
 
 /// All files under a folder, by their path in it.

@@ -7,7 +7,7 @@ use std::path::Path;
 use serde_json::{Value, json};
 use tempfile::tempdir;
 
-use crate::program::{Run, plateloft, plateloft_in, top};
+use crate::program::{plateloft, plateloft_in, plateloft_on, top};
 
 /// Two plates 20 × 10 of metal weighing 2 lb/ft2, from a 48 × 96 sheet at 200: sums that are done by hand below.
 fn job() -> Value {
@@ -35,14 +35,8 @@ fn job() -> Value {
     })
 }
 
-fn run(job: &Value, command: &[&str]) -> Run {
-    let folder = tempdir().unwrap();
-    fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
-    plateloft_in(folder.path(), &[command, &["job.json"]].concat())
-}
-
 fn quote(job: &Value) -> Value {
-    let run = run(job, &["quote", "--json"]);
+    let run = plateloft_on(job, &["quote", "--json"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
     let answer: Value = serde_json::from_str(&run.stdout).unwrap();
     answer["quotes"][0].clone()
@@ -149,7 +143,7 @@ fn an_unset_rate_is_a_question_and_never_a_guess() {
     let mut nothing = job();
     nothing.as_object_mut().unwrap().remove("quote");
     nothing.as_object_mut().unwrap().remove("buying");
-    let text = run(&nothing, &["quote"]).stdout;
+    let text = plateloft_on(&nothing, &["quote"]).stdout;
     assert!(text.contains("known so far") && text.contains("To be asked first"), "{text}");
 }
 
@@ -173,7 +167,7 @@ fn margin_and_markup_are_two_names_of_one_profit() {
     both["quote"]["margin"] = json!(20);
     assert_eq!(quote(&both)["total"], quote(&job())["total"]);
     both["quote"]["margin"] = json!(25);
-    let run = run(&both, &["quote"]);
+    let run = plateloft_on(&both, &["quote"]);
     assert_eq!(run.code, 2);
     assert!(
         run.stderr.contains("quote.margin: 25.00 %: does not go with the markup of 25.00 %"),
@@ -193,7 +187,7 @@ fn a_share_of_the_sheets_leaves_the_kept_drops_to_the_shop() {
     assert!((1_736..20_000).contains(&charged), "{charged}");
     add_up(&quote);
     share["quote"]["material"] = json!("bought");
-    let open = run(&share, &["quote"]).stdout;
+    let open = plateloft_on(&share, &["quote"]).stdout;
     assert!(open.contains("\"drop_value\" under \"buying\" is not set"), "{open}");
 }
 
@@ -209,7 +203,7 @@ fn wrong_money_is_refused_all_at_once() {
     wrong["quote"]["round_up_to"] = json!(0);
     wrong["quote"]["valid_until"] = json!("soon");
     wrong["quote"]["work"]["finish"]["each"] = json!(-3);
-    let run = run(&wrong, &["quote"]);
+    let run = plateloft_on(&wrong, &["quote"]);
     assert_eq!(run.code, 2);
     assert!(run.stdout.is_empty());
     for told in [
@@ -408,7 +402,7 @@ fn every_choice_of_sheets_adds_up_and_the_order_too() {
         { "metal": "skin", "size": ["12", "19"], "price": 20 }
     ]);
     two["parts"][0]["quantity"] = json!(30);
-    let run = run(&two, &["buy", "--json"]);
+    let run = plateloft_on(&two, &["buy", "--json"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
     let answer: Value = serde_json::from_str(&run.stdout).unwrap();
     let choices = answer["metals"][0]["choices"].as_array().unwrap();
@@ -439,7 +433,7 @@ fn whole_sheets_are_held_against_rectangles_cut_to_size() {
     let mut cut = job();
     cut["shop"]["kerf"] = json!("1/8");
     cut["buying"]["cut_to_size"] = json!({ "price": 5, "per": "lb", "cut_charge": 3, "allowance": "1/2" });
-    let run = run(&cut, &["buy"]);
+    let run = plateloft_on(&cut, &["buy"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
     // Two of 21 × 11 at 2 lb/ft2: 462 in2 is 6.4167 lb, at 5.00 32.08; two cuts at 3.00.
     let row = run.stdout.lines().find(|line| line.starts_with("2 of P")).unwrap();

@@ -6,7 +6,7 @@ use std::fs;
 use serde_json::{Value, json};
 use tempfile::tempdir;
 
-use crate::program::{Run, plateloft, plateloft_in, top};
+use crate::program::{plateloft, plateloft_in, plateloft_on, top};
 
 const LOCKER: &str = "fixtures/jobs/litter-locker.json";
 
@@ -14,14 +14,8 @@ fn locker() -> Value {
     serde_json::from_str(&fs::read_to_string(top().join(LOCKER)).unwrap()).unwrap()
 }
 
-fn run(job: &Value, command: &[&str]) -> Run {
-    let folder = tempdir().unwrap();
-    fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
-    plateloft_in(folder.path(), &[command, &["job.json"]].concat())
-}
-
 fn answer(job: &Value, command: &str) -> Value {
-    let run = run(job, &[command, "--json"]);
+    let run = plateloft_on(job, &[command, "--json"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
     serde_json::from_str(&run.stdout).unwrap()
 }
@@ -118,7 +112,7 @@ fn every_column_of_weights_adds_up() {
 
 #[test]
 fn heavy_pieces_and_lifts_are_pointed_out_with_their_source() {
-    let light = run(&locker(), &["weights"]);
+    let light = plateloft_on(&locker(), &["weights"]);
     assert!(light.stdout.contains("NIOSH") && light.stdout.contains("certifies nothing"), "{}", light.stdout);
     assert!(light.stdout.contains("CAUTION: above the limit"), "{}", light.stdout);
     assert!(light.stdout.lines().all(|line| line.chars().count() <= 100), "{}", light.stdout);
@@ -156,7 +150,7 @@ fn struts_are_balanced_over_the_swing() {
 fn a_strut_that_lets_the_lid_fall_is_a_no() {
     let mut weak = locker();
     weak["weights"]["lids"][0]["struts"]["maker"]["force"] = json!("4 lbf");
-    let run = run(&weak, &["strut"]);
+    let run = plateloft_on(&weak, &["strut"]);
     assert_eq!(run.code, 1, "{}", run.stdout);
     assert!(run.stderr.starts_with("no: LL does not stay open at -20 °C"), "{}", run.stderr);
     assert!(run.stdout.contains("FALLS") && run.stdout.contains("certifies nothing"), "{}", run.stdout);
@@ -166,7 +160,7 @@ fn a_strut_that_lets_the_lid_fall_is_a_no() {
 fn nothing_is_guessed_of_a_strut_that_is_not_chosen() {
     let mut open = locker();
     open["weights"]["lids"][0]["struts"].as_object_mut().unwrap().remove("maker");
-    let run = run(&open, &["strut"]);
+    let run = plateloft_on(&open, &["strut"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
     assert!(run.stdout.contains("No strut is chosen") && !run.stdout.contains("left over"), "{}", run.stdout);
 }
@@ -191,7 +185,7 @@ fn the_plot_is_drawn_once_and_never_over_another_file() {
 fn a_hinge_on_no_side_and_a_job_without_struts_are_refused() {
     let mut job = locker();
     job["weights"]["lids"][0]["hinge"] = json!("AX");
-    let wrong = run(&job, &["weights"]);
+    let wrong = plateloft_on(&job, &["weights"]);
     assert_eq!(wrong.code, 2);
     assert!(
         wrong.stderr.starts_with("job.json: weights.lids[0].hinge: AX: LL has no side"),
@@ -200,8 +194,8 @@ fn a_hinge_on_no_side_and_a_job_without_struts_are_refused() {
     );
     let mut none = locker();
     none.as_object_mut().unwrap().remove("weights");
-    let wrong = run(&none, &["strut"]);
+    let wrong = plateloft_on(&none, &["strut"]);
     assert_eq!((wrong.code, wrong.stdout.as_str()), (2, ""));
     assert!(wrong.stderr.contains("no lid has struts"), "{}", wrong.stderr);
-    assert_eq!(run(&none, &["weights"]).code, 0);
+    assert_eq!(plateloft_on(&none, &["weights"]).code, 0);
 }

@@ -14,8 +14,8 @@ const TICK: &str = "\u{25a1}";
 pub struct KitDrawings {
     /// Layers of each crate, the lowest first.
     pub layers: Vec<Vec<Page>>,
-    /// Bend cards for the buyer's machine: mark and card.
-    pub cards: Vec<(String, Page)>,
+    /// Bend cards for the buyer's machine: mark and pages.
+    pub cards: Vec<(String, Vec<Page>)>,
 }
 
 /// Writes the page.
@@ -50,7 +50,9 @@ pub fn html(kit: &KitPaper<'_>, drawings: &KitDrawings, units: ListUnits) -> Str
         markup.close("section");
         for (number, (mark, card)) in drawings.cards.iter().enumerate() {
             section(markup, &format!("Bend card of {mark}"));
-            figure(markup, card, &format!("card-{number}-"));
+            for (place, page) in card.iter().enumerate() {
+                figure(markup, page, &format!("card-{number}-{place}-"));
+            }
             markup.close("section");
         }
     })

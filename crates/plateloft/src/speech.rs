@@ -2,7 +2,10 @@
 #![expect(clippy::print_stderr, reason = "this is where the program talks")]
 
 use std::fmt;
+use std::path::Path;
 use std::process::ExitCode;
+
+use job::Message;
 
 /// Why the program stops without the answer that was asked for.
 #[derive(Debug)]
@@ -26,6 +29,19 @@ impl Refusal {
     /// Bad input with a single message.
     pub(crate) fn bad(message: impl Into<String>) -> Self {
         Self::BadInput(vec![message.into()])
+    }
+
+    /// Bad input with these messages.
+    pub(crate) fn of(messages: &[Message]) -> Self {
+        Self::BadInput(messages.iter().map(ToString::to_string).collect())
+    }
+
+    /// A file that cannot be read, written or moved.
+    pub(crate) fn cannot(path: &Path, what: &str, error: &std::io::Error) -> Self {
+        Self::bad(format!(
+            "{}: cannot be {what}: {error}\n    check the path and its permissions",
+            path.display()
+        ))
     }
 
     /// Prints the messages and gives the exit code.

@@ -68,17 +68,25 @@ impl HingeSide {
     /// it, mm. `pin` is how far the pin lies behind the outside of this side, and how far above its lower edge.
     #[must_use]
     pub fn from_pin(&self, body: &Body, pin: [Length; 2], place: Point3) -> [f64; 2] {
-        let [pin_behind, pin_above] = pin;
-        let closed = LidSwing {
-            pin_behind,
-            pin_above,
-            opens: Angle::from_degrees(0.0),
-            clearance: Clearance::default(),
-            around: Vec::new(),
-        };
         let view = self.view();
-        let from = view.place(place) - closed.pin(&body.shadows(&view), self, &view);
+        let from = view.place(place) - self.pin(&body.shadows(&view), &view, pin);
         [-from.x, from.y]
+    }
+
+    /// The pin in the picture: so far behind the outside of this side, so far above its lower edge.
+    fn pin(&self, all: &[PieceShadow], view: &View, [behind, above]: [Length; 2]) -> Point {
+        let start = self.ends[0];
+        let side = format!(" {}", self.name);
+        let own: Vec<Point> = all
+            .iter()
+            .filter(|piece| piece.name.ends_with(&side))
+            .flat_map(|piece| piece.corners.iter().copied())
+            .collect();
+        let line = view.place(Point3::new(start.x, start.y, 0.0));
+        let outside = own.iter().map(|corner| corner.x).fold(line.x, f64::max);
+        let lowest = own.iter().map(|corner| corner.y).fold(f64::INFINITY, f64::min);
+        let lowest = if lowest.is_finite() { lowest } else { line.y };
+        Point::new(outside + behind.millimetres(), lowest + above.millimetres())
     }
 
     /// Along the hinge, what lies behind it to the right.
@@ -179,7 +187,7 @@ impl LidSwing {
         let view = side.view();
         let start = way.dot(from - Point::default());
         let all = body.shadows(&view);
-        let pin = self.pin(&all, side, &view);
+        let pin = side.pin(&all, &view, [self.pin_behind, self.pin_above]);
         let depth = |along: Length| -(start + along.millimetres());
         let seen = along.map_or(all, |[low, high]| body.shadows_between(&view, [depth(high), depth(low)]));
         let move_to_pin = |piece: PieceShadow| PieceShadow {
@@ -187,22 +195,6 @@ impl LidSwing {
             corners: piece.corners.iter().map(|&corner| Point::default() + (corner - pin)).collect(),
         };
         seen.into_iter().map(move_to_pin).collect()
-    }
-
-    /// The pin in the picture: from the outside and the lower edge of the hinge side.
-    fn pin(&self, all: &[PieceShadow], side: &HingeSide, view: &View) -> Point {
-        let start = side.ends[0];
-        let side = format!(" {}", side.name);
-        let own: Vec<Point> = all
-            .iter()
-            .filter(|piece| piece.name.ends_with(&side))
-            .flat_map(|piece| piece.corners.iter().copied())
-            .collect();
-        let line = view.place(Point3::new(start.x, start.y, 0.0));
-        let outside = own.iter().map(|corner| corner.x).fold(line.x, f64::max);
-        let lowest = own.iter().map(|corner| corner.y).fold(f64::INFINITY, f64::min);
-        let lowest = if lowest.is_finite() { lowest } else { line.y };
-        Point::new(outside + self.pin_behind.millimetres(), lowest + self.pin_above.millimetres())
     }
 
     fn scenes(&self, mark: &str, lid: &[PieceShadow], reached_rad: f64) -> Vec<Scene> {

@@ -9,7 +9,7 @@ mod printed;
 mod sections;
 mod style;
 
-pub use leaves::{PaperSize, leaves, pdf};
+pub use leaves::{PaperSize, leaves};
 
 use estimate::ScrapReport;
 
@@ -20,6 +20,7 @@ use crate::lists::passages::Passage;
 use crate::lists::sheet_choices::SheetChoice;
 use crate::markup::Markup;
 use crate::page::Page;
+use crate::pdf::Leaf;
 
 /// Said over the scrap report.
 const SCRAP_SUM: &str = "Bought = parts + kept drops + kerf + edge trim + scrap. Every sheet is rounded once; sums are of \
@@ -190,13 +191,13 @@ pub struct DrawnPart {
     pub bend_cards: Vec<Page>,
 }
 
-/// Writes the page. On the screen it runs on; a browser prints the same leaves as the PDF has.
+/// Writes the page. On the screen it runs on; a browser prints the packet's [`leaves`], the same as the PDF has.
 #[must_use]
-pub fn html(packet: &Packet<'_>, paper: PaperSize, map_paper: PaperSize) -> String {
-    let leaves = leaves(packet, paper, map_paper);
-    document(packet.job, "", &printed::sizes(&leaves), |markup| {
+pub fn html(packet: &Packet<'_>, leaves: &[Leaf<'_>]) -> String {
+    let sizes = printed::sizes(leaves);
+    document(packet.job, "", &sizes, |markup| {
         sections::write(markup, packet);
-        printed::write(markup, packet, &leaves);
+        printed::write(markup, packet, (leaves, &sizes));
     })
 }
 

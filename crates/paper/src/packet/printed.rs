@@ -23,15 +23,15 @@ fn size_of(sizes: &[(f64, f64)], leaf: &Leaf<'_>) -> Option<usize> {
 }
 
 /// The leaves.
-pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>, leaves: &[Leaf<'_>]) {
-    let (drawings, sizes) = (drawings(packet), sizes(leaves));
+pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>, (leaves, sizes): (&[Leaf<'_>], &[(f64, f64)])) {
+    let drawings = drawings(packet);
     let named = |page: &Page| {
         let known = drawings.iter().find(|(drawing, _)| std::ptr::eq(*drawing, page));
         known.map(|(_, prefix)| svg::name_of(prefix))
     };
     markup.open("div", &[("class", "leaves".to_owned())]);
     for (number, leaf) in leaves.iter().enumerate() {
-        let size = size_of(&sizes, leaf).unwrap_or_default();
+        let size = size_of(sizes, leaf).unwrap_or_default();
         markup.open("div", &[("class", format!("leaf size-{size}"))]);
         markup.raw(&svg::leaf(leaf, &format!("leaf-{number}-"), named));
         markup.close("div");

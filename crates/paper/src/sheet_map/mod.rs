@@ -80,34 +80,34 @@ const MOST_ON_LEADERS: usize = 12;
 /// Draws the map of one sheet.
 #[must_use]
 pub fn draw(map: &SheetMap<'_>) -> Page {
-    whole(map, &Stretch::whole(map), 0).0
+    whole(map, &Stretch::whole(map), &[]).0
 }
 
 /// Draws the map of one sheet; where more than a dozen marks would not be readable in their places, a key plan and behind
 /// it the sheet in so many stretches that they are.
 #[must_use]
 pub fn draw_all(map: &SheetMap<'_>) -> Vec<Page> {
-    let (page, without) = whole(map, &Stretch::whole(map), 0);
+    let (page, without) = whole(map, &Stretch::whole(map), &[]);
     if without <= MOST_ON_LEADERS {
         return vec![page];
     }
-    let mut pages = Vec::new();
+    let (mut key, mut pages) = (Vec::new(), Vec::new());
     for count in 2..=stretches::MOST {
-        let stretches = stretches::of(map, count);
-        let drawn: Vec<(Page, usize)> = stretches.iter().map(|stretch| whole(map, stretch, 0)).collect();
+        key = stretches::of(map, count);
+        let drawn: Vec<(Page, usize)> = key.iter().map(|stretch| whole(map, stretch, &[])).collect();
         let is_clear = drawn.iter().all(|(_, without)| *without <= MOST_ON_LEADERS);
         pages = drawn.into_iter().map(|(page, _)| page).collect();
         if is_clear {
             break;
         }
     }
-    let key_plan = whole(map, &Stretch::whole(map), pages.len()).0;
+    let key_plan = whole(map, &Stretch::whole(map), &key).0;
     std::iter::once(key_plan).chain(pages).collect()
 }
 
-/// Draws a stretch of a sheet, or all of it; with `parts` over 0 it is the key plan of so many stretches. Also how many
-/// labels find no room on their part.
-fn whole(map: &SheetMap<'_>, stretch: &Stretch, parts: usize) -> (Page, usize) {
+/// Draws a stretch of a sheet, or all of it; with a `key` it is the key plan of those stretches. Also how many labels find
+/// no room on their part.
+fn whole(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch]) -> (Page, usize) {
     let (width_mm, height_mm) = stretch.size_mm();
     let text_mm = width_mm.max(height_mm) * TEXT_SHARE;
     let mut field = Field::default();
@@ -124,9 +124,9 @@ fn whole(map: &SheetMap<'_>, stretch: &Stretch, parts: usize) -> (Page, usize) {
         Item::group("dimensions", dimensions),
     ];
     let bounds = (Point::default(), Point::new(width_mm, height_mm));
-    let outside = if parts == 0 { Outside::OnLeaders } else { Outside::Elsewhere };
-    if 0 < parts {
-        items.push(Item::group("stretches", stretches::key(&mut field, &stretches::of(map, parts), text_mm)));
+    let outside = if key.is_empty() { Outside::OnLeaders } else { Outside::Elsewhere };
+    if !key.is_empty() {
+        items.push(Item::group("stretches", stretches::key(&mut field, key, text_mm)));
     }
     let (groups, without) = pieces::groups(&mut field, &pieces, text_mm, (outside, bounds));
     items.extend(groups);
@@ -134,7 +134,7 @@ fn whole(map: &SheetMap<'_>, stretch: &Stretch, parts: usize) -> (Page, usize) {
     let (left_mm, width_mm) = drawing::columns(&items, text_mm);
     let heading = heading(map, stretch, Block::new(left_mm, width_mm), text_mm);
     let mut foot = foot(map, left_mm, width_mm, text_mm);
-    if 0 < parts {
+    if !key.is_empty() {
         foot.paragraph(stretches::KEY_PLAN, Weight::Bold, text_mm, "");
     }
     let title = format!("{}: {}{}", map.job, map.sheet, stretch.which());

@@ -34,13 +34,12 @@ pub(super) fn of(map: &SheetMap<'_>, count: usize) -> Vec<Stretch> {
     let step = map.length_mm / count as f64;
     let stretch = |number: usize| {
         let (from, to) = (step * number as f64, step * (number + 1) as f64);
-        let lies = |piece: &&(usize, &Piece)| {
+        let lies = |piece: &(usize, &Piece)| {
             let (low, high) = piece.1.outline.bounds();
             let middle = low.toward(high, 0.5).x;
             from <= middle && (middle < to || number + 1 == count)
         };
-        let members: Vec<(usize, &Piece)> =
-            map.pieces.iter().enumerate().collect::<Vec<_>>().iter().filter(lies).copied().collect();
+        let members: Vec<(usize, &Piece)> = map.pieces.iter().enumerate().filter(lies).collect();
         let bounds = members.iter().map(|(_, piece)| piece.outline.bounds());
         let (left, right) =
             bounds.fold((from, to), |(left, right), (low, high)| (left.min(low.x), right.max(high.x)));

@@ -8,7 +8,9 @@ use paper::layout_sheet::{Fact, PartSheet};
 use paper::lists::cut_list::{self, CutRow};
 use paper::lists::sheet_choices::{self, SheetChoice, Taken, bound_words};
 use paper::lists::{ListUnits, cut_list as list};
-use paper::packet::{DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize, PieceLabel, html};
+use paper::packet::{
+    DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize, PieceLabel, html, leaves,
+};
 use units::{Area, AreaUnit, Length, LengthStyle, Mass, MassPerArea, MassUnit, Money, TapeDenominator};
 
 const STYLES: [LengthStyle; 3] = [
@@ -223,7 +225,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         scrap: Some((&report, &picture)),
         units: ListUnits::of(style),
     };
-    html(&packet, PaperSize::Letter, PaperSize::A3)
+    html(&packet, &leaves(&packet, PaperSize::Letter, PaperSize::A3))
 }
 
 #[test]

@@ -139,12 +139,17 @@ fn an_empty_sheet_is_still_a_map() {
 
 /// Two hundred small parts on one sheet, one of them with a mark of three hundred letters: too many to name on one map.
 fn crowd() -> Vec<Page> {
+    crowd_at(|column| 20.0 + 118.0 * column)
+}
+
+/// The same with the columns at places of their own.
+fn crowd_at(place: impl Fn(f64) -> f64) -> Vec<Page> {
     let clip = crate::common::clip();
     let long = "W".repeat(300);
     let pieces: Vec<Piece> = (0_u32..200)
         .map(|number| {
             let (column, row) = (number % 20, number / 20);
-            let at = (20.0 + 118.0 * f64::from(column), 20.0 + 115.0 * f64::from(row));
+            let at = (place(f64::from(column)), 20.0 + 115.0 * f64::from(row));
             let mark = if number == 7 { long.clone() } else { format!("C{number}") };
             piece(&mark, 1, 1, &clip, at)
         })
@@ -163,6 +168,23 @@ fn crowd() -> Vec<Page> {
         drops: &[Drop { low: Point::new(20.0, 1180.0), high: Point::new(2400.0, 1206.0) }],
         facts: &[],
     })
+}
+
+/// Where a stretch in the middle holds no part, the key plan still shows those that have a map behind it.
+#[test]
+fn the_key_plan_shows_the_stretches_that_are_behind_it() {
+    let pages = crowd_at(|column| if column < 10.0 { 20.0 + 24.0 * column } else { 1900.0 + 24.0 * column });
+    let shown: Vec<String> = pages[0].texts().iter().map(|text| text.words.clone()).collect();
+    let shown: Vec<&str> = shown.iter().filter_map(|words| words.strip_prefix("stretch ")).collect();
+    let behind: Vec<&str> = pages[1..]
+        .iter()
+        .filter_map(|page| page.title.rsplit_once(", stretch ")?.1.split(' ').next())
+        .collect();
+    assert_eq!(shown, behind);
+    assert!(
+        behind.last().is_some_and(|last| *last != behind.len().to_string()),
+        "no stretch is empty: {behind:?}"
+    );
 }
 
 #[test]

@@ -55,8 +55,8 @@ fn files(packed: &PackedKit) -> Files {
     let units = ListUnits::of(packed.plan.flats.job.style);
     let drawings = kit::drawings(packed);
     files.add("packing-list.txt", kit::text(packed, &heading));
-    files.add("kit.json", format!("{:#}\n", kit::json(packed)));
-    files.add("flats.json", format!("{:#}\n", output::flats_json(&packed.plan.flats)));
+    files.add("kit.json", output::pretty(&kit::json(packed)));
+    files.add("flats.json", output::pretty(&output::flats_json(&packed.plan.flats)));
     files.add("labels.svg", svg::write(&offcut_label::draw(&kit::labels(packed))));
     for (number, layers) in drawings.layers.iter().enumerate() {
         for (layer, page) in layers.iter().enumerate() {
@@ -64,7 +64,7 @@ fn files(packed: &PackedKit) -> Files {
         }
     }
     for (mark, card) in &drawings.cards {
-        files.add(format!("bends/{mark}.svg"), svg::write(card));
+        files.add_pages("bends", mark, card);
     }
     let page = kit::with_paper(packed, &heading, |paper| kit_page::html(paper, &drawings, units));
     files.add("index.html", page);

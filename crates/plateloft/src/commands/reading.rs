@@ -62,8 +62,7 @@ pub(super) fn read(path: &Path, log: &StripLog, thicknesses: &[delivery::Thickne
     let file = path.display().to_string();
     let bytes = read_bytes(path)?;
     let find_log = |named: Option<&str>| bend::find_log(path, log.log.as_deref(), named);
-    job::read_as_received(&file, &bytes, &find_log, thicknesses)
-        .map_err(|messages| Refusal::BadInput(messages.iter().map(ToString::to_string).collect()))
+    job::read_as_received(&file, &bytes, &find_log, thicknesses).map_err(|messages| Refusal::of(&messages))
 }
 
 fn job_as_received(
@@ -89,15 +88,10 @@ fn job_as_received(
     Ok((job, told))
 }
 
-/// The bytes of a file, but no more than a job file can have.
+/// The bytes of a file.
 #[expect(clippy::disallowed_methods, reason = "the program is where files are touched")]
 fn read_bytes(path: &Path) -> Result<Vec<u8>, Refusal> {
-    std::fs::read(path).map_err(|error| {
-        Refusal::bad(format!(
-            "{}: cannot be read: {error}\n    check the path and its permissions",
-            path.display()
-        ))
-    })
+    std::fs::read(path).map_err(|error| Refusal::cannot(path, "read", &error))
 }
 
 /// Reads a job, offers it the rack where one is named, and nests it. What there is to say about the rack comes second.

@@ -45,9 +45,7 @@ impl<D: Default> Kind<D> {
     }
 
     fn judged(&self, path: &Path, bytes: &[u8]) -> Result<D, Refusal> {
-        let told =
-            |messages: Vec<Message>| Refusal::BadInput(messages.iter().map(ToString::to_string).collect());
-        (self.read)(&path.display().to_string(), bytes).map_err(told)
+        (self.read)(&path.display().to_string(), bytes).map_err(|messages| Refusal::of(&messages))
     }
 
     /// Changes what the file holds while nobody else can. A file that is not there is begun where `begin` says so. What
@@ -62,7 +60,7 @@ impl<D: Default> Kind<D> {
         let old = match fs::read(path) {
             Ok(bytes) => Some(bytes),
             Err(error) if error.kind() == ErrorKind::NotFound && begin => None,
-            Err(error) => return Err(cannot(path, "read", &error)),
+            Err(error) => return Err(Refusal::cannot(path, "read", &error)),
         };
         let mut held = old.as_ref().map_or_else(|| Ok(D::default()), |bytes| self.judged(path, bytes))?;
         let answer = change(&mut held)?;
@@ -80,12 +78,12 @@ impl<D: Default> Kind<D> {
     fn lock(&self, path: &Path) -> Result<File, Refusal> {
         let place = beside(path, "lock");
         let opened = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(&place);
-        let file = opened.map_err(|error| cannot(&place, "opened", &error))?;
+        let file = opened.map_err(|error| Refusal::cannot(&place, "opened", &error))?;
         for _ in 0..TRIES {
             match file.try_lock() {
                 Ok(()) => return Ok(file),
                 Err(TryLockError::WouldBlock) => std::thread::sleep(BETWEEN_TRIES),
-                Err(TryLockError::Error(error)) => return Err(cannot(&place, "locked", &error)),
+                Err(TryLockError::Error(error)) => return Err(Refusal::cannot(&place, "locked", &error)),
             }
         }
         Err(Refusal::bad(format!(
@@ -106,18 +104,11 @@ fn replace(path: &Path, bytes: &[u8]) -> Result<(), Refusal> {
     let moved = written.and_then(|()| fs::rename(&fresh, path));
     moved.map_err(|error| {
         let _ = fs::remove_file(&fresh);
-        cannot(path, "written", &error)
+        Refusal::cannot(path, "written", &error)
     })
 }
 
 fn beside(path: &Path, what: &str) -> PathBuf {
     let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
     path.with_file_name(format!("{name}.{what}"))
-}
-
-fn cannot(path: &Path, what: &str, error: &std::io::Error) -> Refusal {
-    Refusal::bad(format!(
-        "{}: cannot be {what}: {error}\n    check the path and its permissions",
-        path.display()
-    ))
 }

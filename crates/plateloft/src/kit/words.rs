@@ -219,10 +219,11 @@ pub(crate) fn drawings(packed: &PackedKit) -> KitDrawings {
         layers.push(pages.collect::<Vec<Page>>());
     }
     let flats = &packed.plan.flats;
-    let cards = packed.sent().flat_map(|number| {
+    let card = |number: usize| {
         let part = packed.part(number);
-        output::bend_cards(flats, part).into_iter().map(|card| (part.part.mark.clone(), card))
-    });
+        (part.part.mark.clone(), output::bend_cards(flats, part))
+    };
+    let cards = packed.sent().map(card).filter(|(_, pages)| !pages.is_empty());
     KitDrawings { cards: cards.collect(), layers }
 }
 

@@ -6,6 +6,9 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
+use paper::page::Page;
+use paper::svg;
+
 use crate::speech::Refusal;
 
 /// A file every packet has; a folder without it is not replaced.
@@ -19,6 +22,14 @@ impl Files {
     /// Adds a file.
     pub(crate) fn add(&mut self, path: impl Into<String>, content: impl Into<Vec<u8>>) {
         self.0.insert(path.into(), content.into());
+    }
+
+    /// Adds the pages of one drawing, named after its mark; no mark has a blank in it.
+    pub(crate) fn add_pages(&mut self, folder: &str, mark: &str, pages: &[Page]) {
+        for (number, page) in pages.iter().enumerate() {
+            let which = if number == 0 { String::new() } else { format!(" {}", number + 1) };
+            self.add(format!("{folder}/{mark}{which}.svg"), svg::write(page));
+        }
     }
 
     /// Writes all files to a fresh folder beside `folder`, then moves it into place in one step. An earlier packet

@@ -36,7 +36,7 @@ pub(crate) use flats_text::flats_text;
 pub(crate) use folder::Files;
 pub(crate) use nest_json::{nest_json, reason_words};
 pub(crate) use numbers::{Numbers, rounded};
-pub(crate) use packet::{PacketAsked, packet, scrap_text};
+pub(crate) use packet::{PacketAsked, packet, pretty, scrap_text};
 pub(crate) use packet_full_size::FullSize;
 pub(crate) use pictures::pictures;
 pub(crate) use refold_text::refold_text;

@@ -4,7 +4,7 @@ use paper::Page;
 use paper::layout_sheet::Sheets;
 use paper::packet::{Chapter, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize};
 use paper::plain_outline::{self, PlainOutline};
-use paper::{cautions, lists, packet, scrap_report, svg};
+use paper::{cautions, lists, packet, pdf, scrap_report, svg};
 use serde_json::Value;
 
 use super::bend_cards;
@@ -61,17 +61,10 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
         files.add(format!("parts/{}.txt", part.part.mark), outline_text(plan, part));
     }
     for drawn in &parts {
-        for (number, card) in drawn.bend_cards.iter().enumerate() {
-            // No mark has a blank in it.
-            let which = if number == 0 { String::new() } else { format!(" {}", number + 1) };
-            files.add(format!("bends/{}{which}.svg", drawn.mark), svg::write(card));
-        }
+        files.add_pages("bends", &drawn.mark, &drawn.bend_cards);
     }
     for (mark, drawn) in &sheets {
-        for (number, page) in drawn.pages.iter().enumerate() {
-            let which = if number == 0 { String::new() } else { format!(" {}", number + 1) };
-            files.add(format!("sheets/{mark}{which}.svg"), svg::write(page));
-        }
+        files.add_pages("sheets", mark, &drawn.pages);
     }
     let cut_list = cut_rows(plan);
     files.add("cut-list.txt", lists::cut_list::text(&job.name, &cut_list, units));
@@ -95,8 +88,9 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
         packet_full_size::add(&mut files, plan, full_size, &edition(plan))?;
     }
     with_packet(plan, units, drawn, |packet| {
-        files.add("index.html", packet::html(packet, asked.paper, asked.map_paper));
-        let pdf = packet::pdf(packet, asked.paper, asked.map_paper);
+        let leaves = packet::leaves(packet, asked.paper, asked.map_paper);
+        files.add("index.html", packet::html(packet, &leaves));
+        let pdf = pdf::write(packet.job, &leaves);
         files.add("packet.pdf", pdf.map_err(|error| Refusal::bad(format!("{}: {error}", plan.flats.file)))?);
         Ok(files)
     })
@@ -237,6 +231,7 @@ fn outline_text(plan: &Plan, part: &PlannedPart) -> String {
     })
 }
 
-fn pretty(value: &Value) -> String {
+/// JSON as it stands in a file.
+pub(crate) fn pretty(value: &Value) -> String {
     format!("{value:#}\n")
 }

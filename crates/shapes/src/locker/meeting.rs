@@ -10,6 +10,7 @@ use geometry::{Frame, Point3, Vector3};
 use units::Length;
 
 use super::{Locker, Plate, sheet};
+use crate::figure::corner_letter;
 use crate::joined::{self, Joined, Standing};
 use crate::{Chosen, CornerStyle, Fact, Making, Problem};
 
@@ -166,34 +167,28 @@ impl Locker {
             };
             let sides = self.end_sides(making);
             let bottom = flange(front, "AB");
-            for (side, through) in sides.into_iter().zip([bottom, Some(root(front, 0)), Some(root(top, 0))]) {
-                joints.extend(
-                    through.and_then(|through| self.end_joint(pieces, (own, end, side), through, making)),
-                );
+            let through = [(bottom, "front"), (Some(root(front, 0)), "front"), (Some(root(top, 0)), "top")];
+            for (side, (face, plate)) in sides.into_iter().zip(through) {
+                let joint = |face| self.end_joint(pieces, (own, end, side), (face, plate), making);
+                joints.extend(face.and_then(joint));
             }
         }
         joints
     }
 
-    /// The seam of an end at one of its sides to the face that runs through there.
+    /// The seam of an end at one of its sides to the face that runs through there, and the plate that has it.
     fn end_joint(
         &self,
         pieces: &[Standing],
         (own, end, side): (usize, usize, usize),
-        through: JointEnd,
+        (through, plate): (JointEnd, &str),
         making: &Making,
     ) -> Option<Joined> {
         let part = &pieces[own].part;
         let gap_mm = making.seam_gap.millimetres();
-        let plate = if self.plates().get(through.piece).is_some_and(|plate| matches!(plate, Plate::Top(_))) {
-            "top"
-        } else {
-            "front"
-        };
-        let letter = |number: usize| char::from(b'A' + u8::try_from(number).unwrap_or(0));
         if let Some(width) = self.end_flange(making) {
             let count = self.end_sides(making)[2] + 2;
-            let name = format!("flange {}{}", letter(side), letter((side + 1) % count));
+            let name = format!("flange {}{}", corner_letter(side), corner_letter((side + 1) % count));
             let face = part.faces.iter().position(|face| face.name == name)?;
             let style =
                 SeamStyle::Lap { width_mm: width.millimetres(), carrier: SeamSide::First, outside: false };

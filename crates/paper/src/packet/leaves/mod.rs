@@ -12,17 +12,9 @@ use crate::lists::passages::Passage;
 use crate::lists::table::{Side, Table};
 use crate::lists::{cut_list, sheet_choices};
 use crate::page::Page;
-use crate::pdf::{self, Leaf, PdfError};
+use crate::pdf::Leaf;
 use crate::scrap_report;
 use flow::Flow;
-
-/// Writes the packet as one PDF.
-///
-/// # Errors
-/// See [`pdf::write`].
-pub fn pdf(packet: &Packet<'_>, paper: PaperSize, map_paper: PaperSize) -> Result<Vec<u8>, PdfError> {
-    pdf::write(packet.job, &leaves(packet, paper, map_paper))
-}
 
 /// The leaves of the packet, ready to print; sheet maps on paper of their own.
 #[must_use]

@@ -8,7 +8,7 @@ use std::fs::{File, OpenOptions};
 use std::io::{ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
 
-use job::{FoundLog, LoggedStrip, Message, read_strip_log};
+use job::{FoundLog, LoggedStrip, read_strip_log};
 
 use crate::speech::Refusal;
 
@@ -17,20 +17,19 @@ pub(super) const NAME: &str = "bend-strips.jsonl";
 
 /// Every strip of a log.
 pub(super) fn strips(path: &Path) -> Result<Vec<LoggedStrip>, Refusal> {
-    let bytes = std::fs::read(path).map_err(|error| cannot(path, "read", &error))?;
+    let bytes = std::fs::read(path).map_err(|error| Refusal::cannot(path, "read", &error))?;
     read(path, &bytes)
 }
 
 fn read(path: &Path, bytes: &[u8]) -> Result<Vec<LoggedStrip>, Refusal> {
-    let told = |messages: Vec<Message>| Refusal::BadInput(messages.iter().map(ToString::to_string).collect());
-    read_strip_log(&path.display().to_string(), bytes).map_err(told)
+    read_strip_log(&path.display().to_string(), bytes).map_err(|messages| Refusal::of(&messages))
 }
 
 /// Adds `line` to the log and gives its number. A log that is not there is begun.
 pub(super) fn append(path: &Path, line: &str) -> Result<usize, Refusal> {
     let begun = !path.exists();
     let opened = OpenOptions::new().read(true).append(true).create(true).open(path);
-    let mut file = opened.map_err(|error| cannot(path, "opened", &error))?;
+    let mut file = opened.map_err(|error| Refusal::cannot(path, "opened", &error))?;
     let outcome = add_locked(path, &mut file, line);
     if outcome.is_err() && begun && file.metadata().is_ok_and(|found| found.len() == 0) {
         // A log without a line would only be in the way.
@@ -40,9 +39,9 @@ pub(super) fn append(path: &Path, line: &str) -> Result<usize, Refusal> {
 }
 
 fn add_locked(path: &Path, file: &mut File, line: &str) -> Result<usize, Refusal> {
-    file.lock().map_err(|error| cannot(path, "locked", &error))?;
+    file.lock().map_err(|error| Refusal::cannot(path, "locked", &error))?;
     let mut bytes = Vec::new();
-    file.read_to_end(&mut bytes).map_err(|error| cannot(path, "read", &error))?;
+    file.read_to_end(&mut bytes).map_err(|error| Refusal::cannot(path, "read", &error))?;
     let strips = read(path, &bytes)?;
     if let Some(same) = strips.iter().find(|strip| strip.line == line) {
         return Err(Refusal::bad(format!(
@@ -59,16 +58,9 @@ fn add_locked(path: &Path, file: &mut File, line: &str) -> Result<usize, Refusal
     if let Err(error) = written {
         // Half a line is worse than none: the file gets its old length back.
         let _ = file.set_len(bytes.len() as u64);
-        return Err(cannot(path, "written", &error));
+        return Err(Refusal::cannot(path, "written", &error));
     }
     Ok(lines + 1)
-}
-
-fn cannot(path: &Path, what: &str, error: &std::io::Error) -> Refusal {
-    Refusal::bad(format!(
-        "{}: cannot be {what}: {error}\n    check the path and its permissions",
-        path.display()
-    ))
 }
 
 /// The log that `chosen` or else the job names, or the one beside the job if there is one.

@@ -66,7 +66,7 @@ pub(super) fn read(path: &Path, ordered: &Job) -> Result<Received, Refusal> {
     let received = RECEIVED.read(&file)?;
     let against = received.against(&file.display().to_string(), ordered);
     if !against.is_empty() {
-        return Err(Refusal::BadInput(against.iter().map(ToString::to_string).collect()));
+        return Err(Refusal::of(&against));
     }
     if received.sheets.is_empty() {
         return Err(Refusal::bad(format!(
