@@ -5,7 +5,7 @@
 //! `given`: a bed may be narrower than assumed, but there is one.
 
 use geometry::{Point, trig};
-use stock::brake::{Clamp, Folder, Machine, PressBrake, Profile};
+use stock::brake::{Clamp, Folder, Machine, PressBrake, Profile, Punch};
 use units::Length;
 
 use super::convex::Convex;
@@ -24,11 +24,14 @@ const NECK_BACK: f64 = 1.53;
 /// of a leaf and of a clamp (common practice, no source).
 const CORE_MM: f64 = 20.0;
 
-/// Least height of a clamp or die, and depth of a leaf, mm (common practice, no source).
+/// Least height of a clamp or die, width of a punch, and depth of a leaf, mm (common practice, no source).
 const CORE_HIGH_MM: f64 = 10.0;
 
 /// Included angle from the sheet of the flattest nose of a clamp (common practice, no source).
 const CORE_NOSE_RAD: f64 = std::f64::consts::FRAC_PI_6;
+
+/// Half of the included angle of the sharpest punch for air bending, 26° (from memory).
+const CORE_TIP_RAD: f64 = 13.0 / 180.0 * std::f64::consts::PI;
 
 /// What the punch is called.
 pub(super) const PUNCH: &str = "the punch";
@@ -153,11 +156,14 @@ fn punch_bodies(press: &PressBrake) -> Vec<Body> {
     let given = punch.height.is_some() && punch.width.is_some() && punch.angle.is_some();
     let body = |figure, given| body_of(PUNCH, figure, Rides::Punch, true, given);
     let mut bodies = Vec::new();
-    match punch.profile {
+    match punch.profile.unwrap_or(Profile::Straight) {
         Profile::Straight => {
             bodies.push(body(figure(&[(0.0, 0.0), (top, wedge), (-top, wedge)]), given));
             if wedge < height {
                 bodies.push(body(block((-half, wedge), (half, height)), given));
+            }
+            if punch.profile.is_some() && !given {
+                bodies.extend(straight_core(punch, height, half_angle).map(|figure| body(figure, true)));
             }
         }
         Profile::Gooseneck => {
@@ -181,8 +187,19 @@ fn punch_bodies(press: &PressBrake) -> Vec<Body> {
     if let (Some(_), Some(_)) = (punch.height, punch.width) {
         // It is no narrower than the punch that it holds.
         bodies.push(ram(half, true));
+    } else if punch.profile == Some(Profile::Straight) {
+        // However high the punch is, what stands over its tip is either punch or ram.
+        bodies.push(ram(0.5 * CORE_HIGH_MM, true));
     }
     bodies
+}
+
+/// What every straight punch has over its tip, up to a height: a wedge and the metal that carries it.
+fn straight_core(punch: &Punch, height: f64, half_angle: f64) -> [Convex; 2] {
+    let slope = trig::tan(punch.angle.map_or(CORE_TIP_RAD, |_| half_angle));
+    let half = (0.5 * punch.width.map_or(CORE_HIGH_MM, Length::millimetres)).min(0.5 * height * slope);
+    let wedge = half / slope;
+    [figure(&[(0.0, 0.0), (half, wedge), (-half, wedge)]), block((-half, wedge), (half, height))]
 }
 
 fn folder_bodies(folder: &Folder, motion: &Motion) -> Vec<Body> {

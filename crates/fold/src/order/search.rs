@@ -18,6 +18,8 @@ use super::metal::Metal;
 use super::stroke::{Hindrance, Stretch, Stroke, Trials};
 use crate::part::Direction;
 
+// What an order costs. Only the ranks matter: turning a part over costs more than turning it round, that more than any
+// setting (common practice, no source).
 const TURN_OVER: i64 = 10_000;
 const TURN_ROUND: i64 = 1_000;
 const SETTING: i64 = 20;
@@ -36,7 +38,7 @@ const HINDERED_BY_ASSUMED: i64 = 100_000_000;
 /// One body of given size, or another face, in the way.
 const HINDERED: i64 = 100_000_000_000;
 
-/// Share of a part's area above which it is the larger part of it.
+/// Share of a part's area above which it is the larger part of it: clearly more than half (common practice, no source).
 const LARGER_SHARE: f64 = 0.6;
 
 /// Sets of bends taken up before the search gives up.

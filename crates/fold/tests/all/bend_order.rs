@@ -64,7 +64,7 @@ pub(crate) fn press() -> Machine {
     Machine::Press(PressBrake {
         length: Some(mm(2440.0)),
         punch: Punch {
-            profile: Profile::Straight,
+            profile: Some(Profile::Straight),
             height: Some(mm(100.0)),
             width: Some(mm(20.0)),
             angle: Some(Angle::from_degrees(60.0)),
@@ -142,13 +142,33 @@ fn a_deep_channel_meets_the_punch() {
     assert_eq!(why.seams.single, vec![0, 1], "either bend as a seam leaves an angle");
 }
 
+/// What a straight punch of unknown size surely has stands over its tip: a leg back across that line is refused. Whether
+/// a punch is straight at all must have been said.
+#[test]
+fn a_leg_across_the_middle_line_meets_any_straight_punch() {
+    let flat = profile(&[90.0, 60.0, 90.0], &[(90.0, UP), (90.0, UP)], 500.0);
+    let with = |profile| {
+        Machine::Press(PressBrake {
+            length: Some(mm(2440.0)),
+            punch: Punch { profile, ..Punch::default() },
+            ..PressBrake::default()
+        })
+    };
+    let Outcome::Impossible(why) = on(&with(Some(Profile::Straight)), &flat) else {
+        panic!("it must not pass")
+    };
+    assert!(why.hindered.iter().all(|h| !h.assumed && ["the punch", "the ram"].contains(&h.body)), "{why:?}");
+    let order = order_on(&with(None), &flat);
+    assert!(order.steps.iter().any(|step| step.with_assumed.iter().any(|h| h.body == "the punch")));
+}
+
 /// The same channel passes a gooseneck cut back far enough.
 #[test]
 fn a_gooseneck_takes_a_deeper_channel() {
     let flat = profile(&[62.0, 60.0, 62.0], &[(90.0, UP), (90.0, UP)], 500.0);
     let Machine::Press(mut press) = press() else { unreachable!("a press") };
     assert!(matches!(on(&Machine::Press(press.clone()), &flat), Outcome::Impossible(_)));
-    press.punch.profile = Profile::Gooseneck;
+    press.punch.profile = Some(Profile::Gooseneck);
     press.punch.relief = Some(mm(45.0));
     press.punch.height = Some(mm(140.0));
     assert!(matches!(on(&Machine::Press(press), &flat), Outcome::Order(_)));

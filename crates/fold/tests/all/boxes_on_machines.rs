@@ -98,7 +98,7 @@ fn press(daylight_mm: f64) -> Machine {
         die_height: Some(mm(60.0)),
         die_width: Some(mm(50.0)),
         punch: Punch {
-            profile: Profile::Straight,
+            profile: Some(Profile::Straight),
             height: Some(mm(160.0)),
             width: Some(mm(20.0)),
             angle: Some(Angle::from_degrees(60.0)),

@@ -77,10 +77,10 @@ fn press(file: &BrakeFile, place: &Place, desk: &mut Desk<'_>) -> PressBrake {
 
 fn punch(file: &PunchFile, place: &Place, desk: &mut Desk<'_>) -> Punch {
     let punch = Punch {
-        profile: match file.profile {
-            Some(ProfileFile::Gooseneck) => Profile::Gooseneck,
-            Some(ProfileFile::Straight) | None => Profile::Straight,
-        },
+        profile: file.profile.map(|profile| match profile {
+            ProfileFile::Gooseneck => Profile::Gooseneck,
+            ProfileFile::Straight => Profile::Straight,
+        }),
         height: size(desk, place, "height", file.height.as_ref()),
         width: size(desk, place, "width", file.width.as_ref()),
         angle: angle(desk, &place.field("angle"), file.angle.as_ref(), (10.0, 150.0)),
@@ -90,7 +90,7 @@ fn punch(file: &PunchFile, place: &Place, desk: &mut Desk<'_>) -> Punch {
     if let (Some(relief), Some(written)) = (punch.relief, &file.relief) {
         let height = punch.height.unwrap_or(PressBrake::assumed().punch_height);
         let most = Length::from_nanometres(height.nanometres() / GOOSENECK_RISE);
-        if punch.profile == Profile::Straight {
+        if punch.profile != Some(Profile::Gooseneck) {
             let remedy = "write \"profile\": \"gooseneck\", or take this out";
             desk.add(&place.field("relief"), &written.to_string(), "a straight punch has no relief", remedy);
         } else if most < relief {

@@ -203,7 +203,7 @@ pub(crate) fn spread_words(number: &BendNumber, flat: &FlatPattern, style: Lengt
     (length.max(width) > 0.0).then(|| format!("± {} long, ± {} wide", print(length), print(width)))
 }
 
-/// "90.5° in the die, estimate"; empty for a bend that is not pressed to its turn.
+/// "overbend to 90.5°, estimate"; empty for a bend that is not pressed to its turn.
 pub(crate) fn overbend_words(metal: &JobMetal, bend: &BendLine) -> Option<String> {
     Some(match overbend_of(metal, bend)? {
         Ok(overbend) => {
@@ -212,9 +212,9 @@ pub(crate) fn overbend_words(metal: &JobMetal, bend: &BendLine) -> Option<String
                 OverbendOrigin::Strip(_) => "by strip",
                 OverbendOrigin::Estimate(_) => "estimate",
             };
-            format!("{turn}° in the die, {how}")
+            format!("overbend to {turn}°, {how}")
         }
-        Err(error) => error.to_string(),
+        Err(error) => format!("overbend: {error}"),
     })
 }
 
@@ -228,7 +228,8 @@ pub(crate) fn overbend_remark(metal: &JobMetal, bend: &BendLine) -> String {
     };
     match (what, overbend_words(metal, bend)) {
         (Some(what), _) => format!("overbend not applied: {what}"),
-        (None, words) => format!("overbend: {}", words.unwrap_or_else(|| "not known".to_owned())),
+        (None, Some(words)) => words,
+        (None, None) => "overbend: not known".to_owned(),
     }
 }
 
@@ -254,14 +255,14 @@ pub(crate) fn springback_words(metal: &JobMetal, flat: &FlatPattern) -> Option<S
     (!sources.is_empty()).then(|| format!("{}; the flat does not change", sources.join("; ")))
 }
 
-/// "strip of 2026-03-04 went from 92.0° in the die to 90.0°".
+/// "strip of 2026-03-04 was bent to 92.0° and sprang back to 90.0°".
 fn measured_words(strip: &ShopStrip) -> String {
     let name = strip.date.as_ref().map_or_else(|| strip.place.clone(), |date| format!("strip of {date}"));
     let in_die = strip.turn_in_die.map(|turn| turn.print(1)).unwrap_or_default();
-    format!("{name} went from {in_die}° in the die to {}°", strip.strip().turn.print(1))
+    format!("{name} was bent to {in_die}° and sprang back to {}°", strip.strip().turn.print(1))
 }
 
-/// How far to press each turn of a flat, as one fact: "90.0° to 90.5°, 30.2° to 30.3°, estimate".
+/// How far to bend each turn of a flat, as one fact: "90.0°: overbend to 90.5°, estimate".
 pub(crate) fn overbend_fact(metal: &JobMetal, flat: &FlatPattern) -> Option<Fact> {
     let mut turns: Vec<String> = Vec::new();
     for bend in &flat.bends {

@@ -26,8 +26,8 @@ pub struct PressBrake {
 /// A punch in side view.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Punch {
-    /// Straight or cut back.
-    pub profile: Profile,
+    /// Straight or cut back; taken as straight where the shop does not say.
+    pub profile: Option<Profile>,
     /// From the tip to the ram.
     pub height: Option<Length>,
     /// Width of the body across the bend.
@@ -41,10 +41,9 @@ pub struct Punch {
 }
 
 /// The side view of a punch.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Profile {
     /// In line with its tip on both sides.
-    #[default]
     Straight,
     /// Cut back on the side where the flange comes up.
     Gooseneck,
