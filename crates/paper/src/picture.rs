@@ -68,7 +68,10 @@ fn laid_flat(flat: &FlatPattern, middle: Point) -> Vec<Item> {
         .map(|contour| contour.mapped(false, place))
         .collect();
     let mut items = vec![Item::Shape(Shape { contours, pen: Some(Pen::CutEdge), fill: Some(Fill::Metal) })];
-    let bends = flat.bends.iter();
-    items.extend(bends.map(|bend| Item::line(place(bend.from), place(bend.to), Pen::bend(bend.direction))));
+    for bend in &flat.bends {
+        let pen = Pen::bend(bend.direction);
+        let marks = bend.marks(flat.thickness_mm).into_iter();
+        items.extend(marks.map(|(from, to)| Item::line(place(from), place(to), pen)));
+    }
     items
 }

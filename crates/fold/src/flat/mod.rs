@@ -96,9 +96,14 @@ pub struct BendLine {
     pub zone_mm: f64,
     /// Inside radius, mm.
     pub inside_radius_mm: f64,
+    /// That radius is its own, not the metal's.
+    pub own_radius: bool,
     /// How it is made.
     pub forming: Forming,
 }
+
+/// A rolled bend whose zone is narrower than so many thicknesses is marked as one line, to sight along.
+const NARROW_ZONE: f64 = 2.0;
 
 /// Two cut edges of the flat that meet when folded.
 #[derive(Debug, Clone, PartialEq)]
@@ -154,6 +159,28 @@ impl BendLine {
     #[must_use]
     pub fn along(&self) -> Vector {
         (self.to - self.from).unit()
+    }
+
+    /// The lines to mark for it on a sheet of this thickness, mm, from the parent to the child: its own line; or every
+    /// strike, half a pitch inside the edges of the bend zone and a pitch apart; or both edges of the zone, between which
+    /// it is rolled.
+    #[must_use]
+    pub fn marks(&self, thickness_mm: f64) -> Vec<(Point, Point)> {
+        let beside = |share: f64| {
+            let by = self.across() * (self.zone_mm * share);
+            (self.from + by, self.to + by)
+        };
+        match self.forming {
+            Forming::Bumped(strikes) => {
+                let count = strikes.max(1);
+                let share = |strike: u32| (f64::from(strike) + 0.5) / f64::from(count) - 0.5;
+                (0..count).map(|strike| beside(share(strike))).collect()
+            }
+            Forming::Rolled if NARROW_ZONE * thickness_mm <= self.zone_mm => vec![beside(-0.5), beside(0.5)],
+            Forming::Brake | Forming::Hem | Forming::Joggle(_) | Forming::Rolled => {
+                vec![(self.from, self.to)]
+            }
+        }
     }
 
     /// Unit direction across the line, from the parent to the child.

@@ -125,6 +125,7 @@ fn bend_lines(part: &FoldedPart, ends: &[[Point; 2]]) -> Vec<BendLine> {
             direction: bend.direction,
             zone_mm: part.allowance_mm(number),
             inside_radius_mm: bend.inside_radius_mm,
+            own_radius: !bend.has_radius_of(part),
             forming: bend.forming,
         }
     };

@@ -90,3 +90,25 @@ proptest! {
         prop_assert!(web.normal.dot(leg.normal) < -0.999_999);
     }
 }
+
+/// What is marked for a bend of inside radius 8 in 2 mm metal, K .42. By hand: the setback is 8 + 2 = 10, so the web of 40 is
+/// straight up to 30; the zone is π/2·(8 + .42·2) = 13.886 wide.
+#[test]
+fn strikes_and_rolled_zones_are_marked_where_they_lie() {
+    let heights = |forming: Forming| -> Vec<f64> {
+        let mut part = strip(PI / 2.0, Direction::Up, 8.0);
+        part.bends[0].forming = forming;
+        let flat = unfold(&part).unwrap();
+        assert!(flat.bends[0].own_radius);
+        flat.bends[0].marks(flat.thickness_mm).iter().map(|(from, _)| from.y).collect()
+    };
+    let zone = PI / 2.0 * 8.84;
+    let near = |found: Vec<f64>, expected: &[f64]| {
+        assert_eq!(found.len(), expected.len());
+        assert!(found.iter().zip(expected).all(|(a, b)| (a - b).abs() < 1e-6), "{found:?}");
+    };
+    near(heights(Forming::Brake), &[30.0 + zone / 2.0]);
+    near(heights(Forming::Rolled), &[30.0, 30.0 + zone]);
+    let strikes: Vec<f64> = (0..5).map(|n| 30.0 + zone / 5.0 * (f64::from(n) + 0.5)).collect();
+    near(heights(Forming::Bumped(5)), &strikes);
+}

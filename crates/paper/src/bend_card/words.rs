@@ -6,7 +6,7 @@ use fold::part::Forming;
 use units::{Angle, LengthStyle};
 
 use super::BendCard;
-use crate::drawing::unit_mark;
+use crate::drawing::{making_words, unit_mark};
 
 /// First what is bent and how far, then how the part lies, the stop, the tooling.
 pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<String> {
@@ -68,12 +68,10 @@ fn bent(card: &BendCard<'_>, step: &Step) -> String {
         })
         .collect();
     let turn = Angle::from_radians(step.turn_rad).print(1);
-    let way = match step.forming {
-        Forming::Brake => String::new(),
-        Forming::Hem => ", hem".to_owned(),
-        Forming::Joggle(_) => ", joggle, both bends at once".to_owned(),
-        Forming::Rolled => ", rolled".to_owned(),
-        Forming::Bumped(strikes) => format!(", bumped in {strikes} strikes"),
+    let way = match (step.forming, step.bends.first()) {
+        (Forming::Joggle(_), _) => ", joggle, both bends at once".to_owned(),
+        (_, Some(&first)) => making_words(&card.flat.bends[first], card.flat.thickness_mm, card.style),
+        (_, None) => String::new(),
     };
     format!("{}: {turn}°{way}", names.join(", and "))
 }

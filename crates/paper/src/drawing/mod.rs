@@ -10,7 +10,9 @@ pub(crate) mod running;
 pub(crate) mod symbols;
 
 use fold::Direction;
-use geometry::{Point, Vector};
+use fold::flat::BendLine;
+use fold::part::Forming;
+use geometry::{Point, Vector, tolerance};
 use units::{Angle, Length, LengthStyle, LengthUnit};
 
 use crate::page::font::Weight;
@@ -53,6 +55,30 @@ pub fn bend_words(direction: Direction, turn_rad: f64) -> String {
         Direction::Down => "DOWN",
     };
     format!("bend {way} {}°", Angle::from_radians(turn_rad).print(1))
+}
+
+/// How a bend is made that is not the metal's plain bend, as it goes on after [`bend_words`]: ", 7 strikes .463 apart,
+/// inside radius 2.000". `thickness_mm` is the sheet's.
+#[must_use]
+pub fn making_words(bend: &BendLine, thickness_mm: f64, style: LengthStyle) -> String {
+    let mut words = match bend.forming {
+        Forming::Brake | Forming::Joggle(_) => String::new(),
+        Forming::Hem => ", hem".to_owned(),
+        Forming::Rolled if bend.marks(thickness_mm).len() == 2 => ", rolled from line to line".to_owned(),
+        Forming::Rolled => ", rolled".to_owned(),
+        Forming::Bumped(0 | 1) => ", one strike".to_owned(),
+        Forming::Bumped(strikes) => {
+            let apart = printed(bend.zone_mm / f64::from(strikes), style);
+            format!(", {strikes} strikes {apart} apart")
+        }
+    };
+    if bend.own_radius {
+        words += &match bend.inside_radius_mm {
+            pressed if pressed <= tolerance::SAME_POINT_MM => ", closed".to_owned(),
+            radius => format!(", inside radius {}", printed_thickness(radius, style)),
+        };
+    }
+    words
 }
 
 /// A sentence saying what unit the numbers are in.

@@ -1,23 +1,29 @@
 //! Bend lines, each with its way and its turn in words.
 
+use fold::flat::BendLine;
 use fold::{Direction, FlatPattern};
 use geometry::Point;
+use units::LengthStyle;
 
 use crate::drawing::label::{self, Label};
-use crate::drawing::{bend_words, leader};
+use crate::drawing::{bend_words, leader, making_words};
 use crate::page::font::Weight;
 use crate::page::{Ink, Item, Pen};
 use crate::placing::Field;
 
 /// The bend lines.
 pub(super) fn lines(flat: &FlatPattern) -> Vec<Item> {
-    flat.bends.iter().map(|bend| Item::line(bend.from, bend.to, Pen::bend(bend.direction))).collect()
+    let line = |bend: &BendLine| {
+        let pen = Pen::bend(bend.direction);
+        bend.marks(flat.thickness_mm).into_iter().map(move |(from, to)| Item::line(from, to, pen))
+    };
+    flat.bends.iter().flat_map(line).collect()
 }
 
 /// The words for every bend, beside its line or on a leader; the bends with the least choice come first.
 pub(super) fn labels(
     field: &mut Field,
-    (flat, marked_with): (&FlatPattern, &str),
+    (flat, marked_with, style): (&FlatPattern, &str, LengthStyle),
     text_mm: f64,
     bounds: (Point, Point),
 ) -> Vec<Item> {
@@ -26,13 +32,16 @@ pub(super) fn labels(
         .iter()
         .map(|bend| {
             let words = format!(
-                "{}{}",
+                "{}{}{}",
                 bend_words(bend.direction, bend.turn_rad),
+                making_words(bend, flat.thickness_mm, style),
                 side_words(bend.direction, marked_with)
             );
             let label = bend_label(words, bend.direction, text_mm);
-            let choices = label::places_beside(field, &label, (bend.from, bend.to)).len();
-            (choices, label, (bend.from, bend.to))
+            let marks = bend.marks(flat.thickness_mm);
+            let line = marks.last().copied().unwrap_or((bend.from, bend.to));
+            let choices = label::places_beside(field, &label, line).len();
+            (choices, label, line)
         })
         .collect();
     waiting.sort_by_key(|(choices, ..)| if *choices == 0 { usize::MAX } else { *choices });

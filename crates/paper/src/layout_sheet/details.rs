@@ -201,7 +201,10 @@ fn lines(flat: &FlatPattern) -> Vec<(Point, Point, Pen)> {
         let corners = contour.corners(Chords::On);
         lines.extend(polygon::edges(&corners).map(|(from, to)| (from, to, Pen::CutEdge)));
     }
-    lines.extend(flat.bends.iter().map(|bend| (bend.from, bend.to, Pen::light_bend(bend.direction))));
+    for bend in &flat.bends {
+        let pen = Pen::light_bend(bend.direction);
+        lines.extend(bend.marks(flat.thickness_mm).into_iter().map(|(from, to)| (from, to, pen)));
+    }
     lines
 }
 

@@ -26,7 +26,7 @@ pub(super) fn occupy(field: &mut Field, flat: &FlatPattern) {
             field.add_line(from, to);
         }
     }
-    for bend in &flat.bends {
-        field.add_line(bend.from, bend.to);
+    for (from, to) in flat.bends.iter().flat_map(|bend| bend.marks(flat.thickness_mm)) {
+        field.add_line(from, to);
     }
 }

@@ -22,7 +22,7 @@ use crate::drawing::{assemble, columns, symbols, text_height_mm};
 use crate::page::{self, Item, Page, Pen};
 use crate::placing::Field;
 
-pub use crate::drawing::bend_words;
+pub use crate::drawing::{bend_words, making_words};
 
 /// One number or word about a part, and where it came from.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -163,7 +163,7 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     let dimensions = running::both_ways(&mut field, &points, frame);
     metal::occupy(&mut field, sheet.flat);
     let bounds = (Point::default(), Point::new(width, height));
-    let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with), text_mm, bounds);
+    let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with, sheet.style), text_mm, bounds);
     labels.extend(callouts::labels(&mut field, sheet, text_mm, bounds));
     labels.extend(faces::labels(&mut field, sheet, text_mm));
     let crowded = details::find(sheet.flat, &points, text_mm);

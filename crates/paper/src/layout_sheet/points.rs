@@ -15,7 +15,8 @@ pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
             None => points.extend(contour_points(hole)),
         }
     }
-    points.extend(flat.bends.iter().flat_map(|bend| [bend.from, bend.to]));
+    let marks = flat.bends.iter().flat_map(|bend| bend.marks(flat.thickness_mm));
+    points.extend(marks.flat_map(|(from, to)| [from, to]));
     points
 }
 

@@ -19,13 +19,14 @@
 //! line to 36.5000 1.5000         straight to a point
 //! arc to 36.5 2.5 centre 36.5 2.0 radius 0.5 ccw      along a circle, ccw or cw
 //! close                          the loop ends where it started
-//! bend up turn 90.0000 from 0.0000 2.0000 to 36.5000 2.0000       one for every bend, up or down
+//! bend up turn 90.0000 radius 0.1250 zone 0.2788 from 0.0000 2.0000 to 36.5000 2.0000   one for every bend, up or down
 //! end
 //! ```
 //!
 //! * x runs right and y up, seen from the marked face; (0, 0) is the datum corner, the lower left corner of the
 //!   smallest upright rectangle around the part. The part is never mirrored.
-//! * Lengths have four decimals, turns are degrees from flat with four decimals. `up` is toward the viewer.
+//! * Lengths have four decimals, turns are degrees from flat with four decimals. `up` is toward the viewer. A bend's radius
+//!   is the inside one; half its zone, which is the bend allowance, lies to each side of its line.
 //! * The outer loop runs counter-clockwise, holes clockwise; a whole circle is two arcs. The last point of a loop
 //!   repeats its start.
 //! * In free text a backslash is written `\\`, a line feed `\n`, a carriage return `\r`.
@@ -95,6 +96,10 @@ pub struct ReadBend {
     pub direction: Direction,
     /// Turn from flat, degrees.
     pub turn_degrees: f64,
+    /// Inside radius, mm.
+    pub radius_mm: f64,
+    /// Width of the bend zone, half to each side of the line, mm.
+    pub zone_mm: f64,
     /// One end.
     pub from: Point,
     /// The other end.

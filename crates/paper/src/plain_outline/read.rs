@@ -150,10 +150,14 @@ fn bend(lines: &mut Lines<'_>, scale: f64) -> Result<ReadBend, OutlineError> {
     let direction = if words.choice("up", "down")? { Direction::Up } else { Direction::Down };
     words.word("turn")?;
     let turn_degrees = words.number()?;
+    words.word("radius")?;
+    let radius_mm = words.number()? * scale;
+    words.word("zone")?;
+    let zone_mm = words.number()? * scale;
     words.word("from")?;
     let from = words.point(scale)?;
     words.word("to")?;
     let to = words.point(scale)?;
     words.finish()?;
-    Ok(ReadBend { direction, turn_degrees, from, to })
+    Ok(ReadBend { direction, turn_degrees, radius_mm, zone_mm, from, to })
 }

@@ -74,7 +74,9 @@ impl Printer {
             Direction::Down => "down",
         };
         let turn = number(bend.turn_rad * 180.0 / std::f64::consts::PI);
-        format!("bend {way} turn {turn} from {} to {}", self.point(bend.from), self.point(bend.to))
+        let (radius, zone) = (self.length(bend.inside_radius_mm), self.length(bend.zone_mm));
+        let (from, to) = (self.point(bend.from), self.point(bend.to));
+        format!("bend {way} turn {turn} radius {radius} zone {zone} from {from} to {to}")
     }
 }
 

@@ -3,6 +3,7 @@
 use fold::Direction;
 use fold::bend::ShopStrip;
 use fold::bend::springback::OverbendOrigin;
+use fold::part::Forming;
 use job::JobMetal;
 use serde_json::{Value, json};
 
@@ -20,6 +21,14 @@ pub(crate) fn bend_json(number: usize, part: &PlannedPart, metal: &JobMetal, num
         "to": point(bend.to),
         "direction": match bend.direction { Direction::Up => "up", Direction::Down => "down" },
         "turn": rounded(bend.turn_rad.to_degrees(), 3),
+        "forming": match bend.forming {
+            Forming::Brake => "brake",
+            Forming::Hem => "hem",
+            Forming::Joggle(_) => "joggle",
+            Forming::Rolled => "rolled",
+            Forming::Bumped(_) => "bumped",
+        },
+        "marks": bend.marks(part.flat.thickness_mm).into_iter().map(|(from, to)| [point(from), point(to)]).collect::<Vec<_>>(),
         "inside_radius": numbers.millimetres(bend.inside_radius_mm),
         "allowance": numbers.millimetres(bend.zone_mm),
         "setback": numbers.millimetres(folded.setback_mm(number)),

@@ -2,6 +2,7 @@
 
 use fold::Direction;
 use fold::flat::BendLine;
+use paper::layout_sheet::making_words;
 use units::Length;
 
 use super::bend_cards;
@@ -66,8 +67,9 @@ fn bend_text(flats: &Flats, part: &PlannedPart, bend: &BendLine) -> String {
         Direction::Down => "DOWN",
     };
     let overbend = overbend_words(metal, bend).map(|words| format!(" ({words})")).unwrap_or_default();
+    let making = making_words(bend, part.flat.thickness_mm, flats.job.style);
     format!(
-        "  bend {direction} {:.1}°{overbend} from ({}, {}) to ({}, {}): {} to {}",
+        "  bend {direction} {:.1}°{making}{overbend} from ({}, {}) to ({}, {}): {} to {}",
         bend.turn_rad.to_degrees(),
         print(bend.from.x),
         print(bend.from.y),

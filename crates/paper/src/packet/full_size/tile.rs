@@ -8,7 +8,7 @@ use units::LengthUnit;
 use super::grid::{Grid, OVERLAP_MM, Tile};
 use super::{Pattern, TEXT_MM};
 use crate::drawing::label::{self, Label};
-use crate::drawing::{bend_words, clipped, leader};
+use crate::drawing::{bend_words, clipped, leader, making_words};
 use crate::packet::leaves::sheet::{EDGE_MM, blank};
 use crate::page::font::{self, Weight};
 use crate::page::{Fill, Ink, Item, Page, Pen, Text, TextBox};
@@ -61,7 +61,9 @@ impl<'p, 'a> Setter<'p, 'a> {
         let edges: Vec<(Point, Point)> = contours
             .flat_map(|contour| polygon::edges(&contour.corners(Chords::On)).collect::<Vec<_>>())
             .collect();
-        for (from, to) in edges.into_iter().chain(flat.bends.iter().map(|bend| (bend.from, bend.to))) {
+        for (from, to) in
+            edges.into_iter().chain(flat.bends.iter().flat_map(|bend| bend.marks(flat.thickness_mm)))
+        {
             if let Some((from, to)) = clipped((from + shift, to + shift), (low, high)) {
                 field.add_line(from, to);
             }
@@ -186,9 +188,15 @@ impl<'p, 'a> Setter<'p, 'a> {
         let window = self.grid.window();
         let mut items = Vec::new();
         for bend in &self.pattern.flat.bends {
-            let BendLine { from, to, direction, turn_rad, .. } = *bend;
-            let Some(line) = clipped((from + shift, to + shift), window) else { continue };
-            let words = bend_words(direction, turn_rad);
+            let BendLine { direction, turn_rad, .. } = *bend;
+            let marks = bend.marks(self.pattern.flat.thickness_mm).into_iter().rev();
+            let Some(line) =
+                marks.filter_map(|(from, to)| clipped((from + shift, to + shift), window)).next()
+            else {
+                continue;
+            };
+            let making = making_words(bend, self.pattern.flat.thickness_mm, self.pattern.style);
+            let words = format!("{}{making}", bend_words(direction, turn_rad));
             let label = Label {
                 weight: Weight::Bold,
                 ink: Ink::Accent,
