@@ -1,8 +1,8 @@
 //! How sheets are cut up, as the program says it.
 
-use serde_json::Value;
+use serde_json::{Value, json};
 
-use crate::program::plateloft;
+use crate::program::{plateloft, plateloft_on};
 
 fn cuts(job: &str) -> Vec<Vec<String>> {
     let run = plateloft(&["nest", job, "--json"]);
@@ -43,4 +43,53 @@ fn the_rescue_skiff_is_cut_by_hand_along_a_guide_each_piece_once() {
     let parts = answer["parts"].as_array().unwrap();
     let pieces: u64 = parts.iter().map(|part| part["quantity"].as_u64().unwrap()).sum();
     assert_eq!(u64::try_from(outlines).unwrap(), pieces);
+}
+
+/// Two columns of three equal blanks: seven cuts serve two parts each, stand in the order once, and are counted once.
+#[test]
+fn a_cut_that_serves_two_parts_is_listed_and_counted_once() {
+    let job = |shared: bool| {
+        json!({
+            "plateloft": 1, "job": "Blanks", "units": "inch", "tape": "1/16",
+            "shop": { "gap": "1/4", "edge_trim": "1/2", "kerf": "1/8", "shared_cuts": shared },
+            "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125" } },
+            "sheets": [{ "metal": "skin", "size": ["48", "96"], "price": 210 }],
+            "parts": [{ "mark": "HB", "shape": "plate", "metal": "skin", "size": ["22", "15"], "quantity": 6 }]
+        })
+    };
+    let asked = |shared: bool, command: &[&str]| -> Value {
+        let run = plateloft_on(&job(shared), command);
+        assert_eq!(run.code, 0, "{}", run.stderr);
+        serde_json::from_str(&run.stdout).unwrap()
+    };
+    let sheet = asked(true, &["nest", "--json"])["metals"][0]["sheets"][0].clone();
+    let cuts = sheet["shared_cuts"].as_array().unwrap();
+    let length = |cut: &Value| cut["to"].as_f64().unwrap() - cut["from"].as_f64().unwrap();
+    assert_eq!(cuts.len(), 7, "{sheet}");
+    assert!((cuts.iter().map(length).sum::<f64>() - (4.0 * 15.0 + 3.0 * 22.0)).abs() < 8.0, "{sheet}");
+    for cut in cuts {
+        let width = cut["within"][1].as_f64().unwrap() - cut["within"][0].as_f64().unwrap();
+        assert!((width - 0.125).abs() < 1e-6, "{cut}");
+    }
+    // In the order every side that is shared is cut once: the straight cuts finish it, and the outlines leave it out.
+    let steps = sheet["cuts"].to_string();
+    assert!(steps.contains("it finishes the edges on both sides"), "{steps}");
+    assert_eq!(steps.matches("that is cut already").count(), 6, "{steps}");
+    assert_eq!(asked(false, &["nest", "--json"])["metals"][0]["sheets"][0]["shared_cuts"], json!([]));
+    // Six outlines of 74 are 444 in; the shared sides are counted once.
+    let shared: f64 = cuts.iter().map(length).sum();
+    let cut_feet = |shared: bool| {
+        let quote = asked(shared, &["quote", "--json"]);
+        let facts = quote["quotes"][0]["facts"].as_array().unwrap().clone();
+        let cuts =
+            facts.iter().find(|fact| fact["what"] == "cuts").unwrap()["is"].as_str().unwrap().to_owned();
+        cuts.trim_start_matches("straight ").split(' ').next().unwrap().parse::<f64>().unwrap()
+    };
+    assert!((cut_feet(false) - 444.0 / 12.0).abs() < 0.06);
+    assert!((cut_feet(true) - (444.0 - shared) / 12.0).abs() < 0.06);
+    let report = asked(true, &["scrap", "--json"]);
+    let exact =
+        |line: &str| -> i128 { report["total"][line]["exact_area"].as_str().unwrap().parse().unwrap() };
+    let lines = ["parts", "kept_drops", "kerf", "edge_trim", "scrap"];
+    assert_eq!(lines.iter().map(|line| exact(line)).sum::<i128>(), exact("bought"));
 }

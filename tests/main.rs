@@ -6,6 +6,7 @@ mod adds_up;
 mod bars;
 mod bend_strips;
 mod commands;
+mod coverings;
 mod cutting;
 mod fits;
 mod full_size;

@@ -7,6 +7,7 @@
 
 mod message;
 mod model;
+mod sheet_outline;
 
 mod file;
 mod nearest;
@@ -20,6 +21,7 @@ mod reading;
 mod convert;
 
 pub use convert::{Buying, Consumable, ConsumedBy, Hardware, MaterialCharge, QuoteRates, WeldBetween};
+pub use convert::{CoveringPiece, Expansion, JobCovering, JobLiner};
 pub use convert::{
     FaceState, Mismatch, NewOffcut, Offcut, OffcutLay, OffcutMetal, Rack, Standing, Wanted, exact_length,
     is_thickness, new_offcut, rack_text, read_rack, suits,
@@ -36,4 +38,5 @@ pub use model::{
 };
 pub use reading::{FindLog, FoundLog, read, read_as_received, read_with_log};
 pub use schema::{schema, strip_line_schema};
+pub use sheet_outline::SheetOutline;
 pub use starter::starter;

@@ -32,8 +32,9 @@ use shapes::walk::Walk;
 use shapes::{CornerStyle, FaceSide, Making, Piece, Problem, Recipe, ReliefHole, ReliefStyle, Shaped};
 use units::{Length, LengthStyle, LengthUnit, Money};
 
-use crate::convert::{Buying, Hardware, Kit, QuoteRates, Weights};
+use crate::convert::{Buying, Hardware, JobCovering, JobLiner, Kit, QuoteRates, Weights};
 use crate::message::Message;
+use crate::sheet_outline::SheetOutline;
 use crate::written::Written;
 
 /// A job: every size read, every name found, nothing shaped yet.
@@ -69,6 +70,10 @@ pub struct Job {
     pub one_sheet: Vec<OneSheet>,
     /// Bars, pipe and section.
     pub bars: Vec<JobBar>,
+    /// Roll goods.
+    pub coverings: Vec<JobCovering>,
+    /// Wear liner of plastic sheet.
+    pub liners: Vec<JobLiner>,
     /// Hardware to list with the take-off and the quote.
     pub hardware: Vec<Hardware>,
     /// The supplier's terms.
@@ -107,6 +112,8 @@ pub struct Shop {
     pub cutting: Cutting,
     /// From the middle of a cut to the guide, when the shop says.
     pub guide_offset: Option<Length>,
+    /// One cut may serve two parts whose straight edges match.
+    pub shared_cuts: bool,
     /// Corner relief.
     pub relief: ReliefStyle,
     /// What sizes the hole of a drilled relief, that of the shop or of a part.
@@ -232,6 +239,8 @@ pub struct JobSheet {
     pub from_rack: Option<String>,
     /// The marks of the sheets as received, where this is what they measure.
     pub received: Option<String>,
+    /// The outline of an offcut that is no rectangle; width and length are then those of the rectangle around it.
+    pub outline: Option<SheetOutline>,
 }
 
 /// An opening: as taped, and solved.

@@ -12,6 +12,7 @@ use crate::problem::Problem;
 use crate::rect::Flaw;
 use crate::search::{self, Effort, Task, Watch, decode};
 use crate::separate::table::Table;
+use crate::shared::share;
 use crate::sheet::{Nest, Take};
 use crate::verify::{Fault, verify};
 
@@ -158,7 +159,10 @@ fn nested(
     if let Some(group) = (0..task.problem.together().len()).find(|group| !held(group)) {
         return Ok(Err(NoNest::TooManyTogether(group)));
     }
-    let Some(nest) = looked_for(task, effort, watch, &bound) else { return Ok(Err(NoNest::SheetsRunOut)) };
+    let Some(mut nest) = looked_for(task, effort, watch, &bound) else {
+        return Ok(Err(NoNest::SheetsRunOut));
+    };
+    share(task.problem, &mut nest);
     verify(task.problem, &nest).map_err(NestError::Unsound)?;
     let take = nest.take(task.problem);
     let drops = nest.sheets.iter().map(|sheet| drops(task.problem, sheet)).collect();
@@ -169,6 +173,10 @@ fn nested(
 /// save a sheet.
 fn looked_for(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>, bound: &Bound) -> Option<Nest> {
     let first = Effort { evaluations: effort.evaluations / FIRST_LOOK_SHARE, ..*effort };
+    // With thousands of pieces the first look would take as long as the whole.
+    if first.evaluations < task.problem.piece_count() {
+        return search::best(task, effort, watch).map(|(_, layout)| task.nest(&layout));
+    }
     let found = search::best(task, &first, watch).map(|(_, layout)| task.nest(&layout));
     let least =
         found.as_ref().is_some_and(|nest| cost_of(task.problem, &nest.take(task.problem)) <= bound.cost);

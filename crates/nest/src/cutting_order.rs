@@ -7,6 +7,9 @@
 
 use std::cmp::Reverse;
 
+use geometry::grid::{GridOutline, GridPoint, ring_edges};
+
+use crate::drop::Drop;
 use crate::problem::Problem;
 use crate::rect::Axis;
 use crate::sheet::Sheet;
@@ -36,10 +39,11 @@ pub enum Step {
     Outline(usize),
 }
 
-/// A piece with its enclosing rectangle.
+/// A piece, or a drop to be kept whole, with its enclosing rectangle.
 #[derive(Debug, Clone, Copy)]
 struct Boxed {
-    piece: usize,
+    /// Which piece; none for a drop.
+    piece: Option<usize>,
     low: [i64; 2],
     high: [i64; 2],
 }
@@ -47,19 +51,67 @@ struct Boxed {
 /// A blank in hand: from and to, along x and along y.
 type Blank = [[i64; 2]; 2];
 
-/// Every step for one sheet. `kerf` tells when a cut takes all metal between two parts.
+/// Every step for one sheet. `kerf` tells when a cut takes all metal between two parts; no straight cut runs through a drop
+/// of `kept`.
 #[must_use]
-pub fn cutting_order(problem: &Problem, sheet: &Sheet, kerf: i64) -> Vec<Step> {
+pub fn cutting_order(problem: &Problem, sheet: &Sheet, kept: &[Drop], kerf: i64) -> Vec<Step> {
     let (length, width) = problem.stock()[sheet.stock].size();
     let boxed = |(piece, placed): (usize, &crate::Placement)| {
         let (low, high) = placed.outline(problem).bounds();
-        Boxed { piece, low: [low.x, low.y], high: [high.x, high.y] }
+        Boxed { piece: Some(piece), low: [low.x, low.y], high: [high.x, high.y] }
     };
-    let boxes: Vec<Boxed> = sheet.placements.iter().enumerate().map(boxed).collect();
+    let mut boxes: Vec<Boxed> = sheet.placements.iter().enumerate().map(boxed).collect();
     let mut order = Order { problem, sheet, kerf, steps: Vec::new() };
-    let blank = order.drops_off([[0, length], [0, width]], &boxes);
+    let whole = [[0, length], [0, width]];
+    let offcut = problem.stock()[sheet.stock].offcut();
+    // What is free of parts right across the rectangle around an offcut need not be metal.
+    let blank = if offcut.is_some() { whole } else { order.drops_off(whole, &boxes) };
+    let still_on = kept.iter().filter(|drop| drop.low.x < blank[0][1] && drop.low.y < blank[1][1]);
+    boxes.extend(still_on.map(|&Drop { low, high }| Boxed {
+        piece: None,
+        low: [low.x, low.y],
+        high: [high.x, high.y],
+    }));
     order.part(blank, boxes);
-    order.steps
+    match offcut {
+        Some(offcut) => order.steps.into_iter().filter_map(|step| through_metal(step, offcut)).collect(),
+        None => order.steps,
+    }
+}
+
+/// A straight cut as far as it runs through the metal of an offcut; none where it would run through air only.
+fn through_metal(step: Step, offcut: &GridOutline) -> Option<Step> {
+    let Step::Across { axis, within: [near, far], from, to, finishes_both, frees_drop } = step else {
+        return Some(step);
+    };
+    let [first, last] = reach(offcut, axis, near + (far - near) / 2)?;
+    let (from, to) = (from.max(first), to.min(last));
+    let within = [near, far];
+    (from < to).then_some(Step::Across { axis, within, from, to, finishes_both, frees_drop })
+}
+
+/// Where the metal of an offcut begins and ends along a line across `axis`, rounded outward.
+fn reach(offcut: &GridOutline, axis: Axis, at: i64) -> Option<[i64; 2]> {
+    let place = |corner: GridPoint| match axis {
+        Axis::X => [corner.x, corner.y],
+        Axis::Y => [corner.y, corner.x],
+    };
+    let mut reach: Option<[i64; 2]> = None;
+    for (a, b) in ring_edges(offcut.outer()) {
+        let ([a, along_a], [b, along_b]) = (place(a), place(b));
+        if at < a.min(b) || a.max(b) < at {
+            continue;
+        }
+        let ends = if a == b {
+            [along_a.min(along_b), along_a.max(along_b)]
+        } else {
+            let run = i128::from(along_b - along_a) * i128::from(at - a);
+            let floor = along_a + i64::try_from(run.div_euclid(i128::from(b - a))).unwrap_or(0);
+            [floor, floor + i64::from(run.rem_euclid(i128::from(b - a)) != 0)]
+        };
+        reach = Some(reach.map_or(ends, |[low, high]| [low.min(ends[0]), high.max(ends[1])]));
+    }
+    reach
 }
 
 struct Order<'a> {
@@ -148,7 +200,7 @@ impl Order<'_> {
         let mut sorted: Vec<(usize, Boxed)> = boxes.iter().map(|boxed| (depth(boxed), *boxed)).collect();
         sorted.sort_by_key(|&(depth, b)| (Reverse(depth), Reverse(b.high[0]), Reverse(b.high[1]), b.piece));
         for (_, boxed) in sorted {
-            let piece = boxed.piece;
+            let Some(piece) = boxed.piece else { continue };
             let part = self.sheet.placements[piece].part;
             if !self.problem.parts()[part].outline.holes().is_empty() {
                 self.steps.push(Step::CutOuts(piece));

@@ -67,8 +67,9 @@ pub struct Rules {
 pub struct Problem {
     parts: Vec<Part>,
     stock: Vec<Stock>,
-    rules: Rules,
+    pub(crate) rules: Rules,
     together: Vec<Together>,
+    pub(crate) shared_kerf: Option<i64>,
 }
 
 /// What is wrong with a problem. All faults are reported at once.
@@ -166,7 +167,11 @@ impl Problem {
         }
         part_faults(&parts, &mut faults);
         faults.extend(stock.iter().filter_map(|size| stock_fault(size, &rules)));
-        if faults.is_empty() { Ok(Self { parts, stock, rules, together: Vec::new() }) } else { Err(faults) }
+        if faults.is_empty() {
+            Ok(Self { parts, stock, rules, together: Vec::new(), shared_kerf: None })
+        } else {
+            Err(faults)
+        }
     }
 
     /// The parts, in the order given.
@@ -185,6 +190,11 @@ impl Problem {
     #[must_use]
     pub const fn rules(&self) -> &Rules {
         &self.rules
+    }
+
+    /// How many pieces there are of all parts.
+    pub(crate) fn piece_count(&self) -> u64 {
+        self.parts.iter().map(|part| u64::from(part.quantity)).sum()
     }
 
     /// True when every size has a price, so that money decides; else area does.

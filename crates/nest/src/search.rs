@@ -91,6 +91,9 @@ pub(crate) struct Meter {
 /// Places looked at for an overlapping piece that count as one evaluation; they take about as long.
 pub(crate) const LOOKS_IN_ONE: u64 = 200;
 
+/// Evaluations that laying a piece takes at least, counted low.
+const LOOKS_A_PIECE: u64 = 2;
+
 /// The best layout of all starts; a valid one even when stopped at once.
 pub(crate) fn best(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Option<(Value, Layout)> {
     let bottom_left = || {
@@ -101,7 +104,9 @@ pub(crate) fn best(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Optio
     if let Some((_, layout)) = &first {
         (watch.progress)(&Progress { sheets: layout.len(), evaluations: 0 });
     }
-    let starts = effort.starts.max(1);
+    // Every start lays all pieces once, whatever the effort: with thousands of pieces only so many starts are worth it.
+    let affordable = effort.evaluations / (LOOKS_A_PIECE * task.problem.piece_count()).max(1);
+    let starts = effort.starts.max(1).min(u32::try_from(affordable).unwrap_or(u32::MAX)).max(1);
     let share = effort.evaluations / u64::from(starts);
     let found: Vec<Option<(Value, Layout)>> = (0..starts)
         .into_par_iter()

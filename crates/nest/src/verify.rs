@@ -7,6 +7,7 @@
 mod apart;
 mod contact;
 mod inside;
+mod matching;
 
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use thiserror::Error;
@@ -15,6 +16,7 @@ use crate::problem::Problem;
 use crate::sheet::{Nest, Placement};
 
 pub use apart::apart;
+pub(crate) use inside::inside_trimmed;
 
 /// Something wrong with a nest. `sheet` and `piece` count from 0.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -133,14 +135,16 @@ fn sheet_faults(
             continue;
         }
         let outline = placed.outline(problem);
-        if !inside::inside_trimmed(size, &missing, problem.rules(), &outline) {
+        if !inside_trimmed(size, &missing, problem.rules(), &outline) {
             faults.push(Fault::Outside { sheet, piece });
         }
         outlines.push(outline);
     }
     for second in 1..outlines.len() {
         for first in 0..second {
-            if !apart(&outlines[first], &outlines[second], problem.rules().gap) {
+            let (one, other) = (&outlines[first], &outlines[second]);
+            let shares = |kerf| matching::may_be_near(one, other, &outlines, kerf);
+            if !apart(one, other, problem.rules().gap) && !problem.shared_kerf().is_some_and(shares) {
                 faults.push(Fault::TooNear { sheet, first, second });
             }
         }

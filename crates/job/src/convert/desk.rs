@@ -11,6 +11,9 @@ const MOST: (i64, &str) = (20_000, "20 m (65 ft)");
 /// The thickest metal, millimetres, and in words: thicker is not bent in a shop, and most likely a slip of the unit.
 const MOST_THICKNESS: (i64, &str) = (50, "50 mm (2 in)");
 
+/// The longest roll of matting or carpet, millimetres, and in words.
+const MOST_ROLL: (i64, &str) = (200_000, "200 m (650 ft)");
+
 /// Which lengths make sense in a place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Range {
@@ -22,6 +25,8 @@ pub(super) enum Range {
     Any,
     /// A thickness.
     Thickness,
+    /// The length of a roll.
+    Roll,
     /// A side or diagonal of an opening.
     Opening,
     /// The diameter of a drain.
@@ -36,7 +41,7 @@ const fn least(range: Range) -> Option<(i64, &'static str, &'static str)> {
         Range::Opening => Some((25, "25 mm (1 in)", "nothing is lifted through a smaller opening")),
         Range::Drain => Some((3, "3 mm (1/8 in)", "a smaller drain clogs, and water stands over it")),
         Range::Channel => Some((6, "6 mm (1/4 in)", "a smaller channel carries no water off")),
-        Range::AboveZero | Range::ZeroOrMore | Range::Any | Range::Thickness => None,
+        Range::AboveZero | Range::ZeroOrMore | Range::Any | Range::Thickness | Range::Roll => None,
     }
 }
 
@@ -159,7 +164,11 @@ pub(super) fn is_in_range(length: Length, range: Range) -> bool {
 
 /// What is wrong with a length that is outside its range, and what to do.
 fn range_fault(length: Length, range: Range) -> Option<(String, &'static str)> {
-    let (most, most_words) = if range == Range::Thickness { MOST_THICKNESS } else { MOST };
+    let (most, most_words) = match range {
+        Range::Thickness => MOST_THICKNESS,
+        Range::Roll => MOST_ROLL,
+        _ => MOST,
+    };
     let below = match range {
         Range::Any => None,
         Range::ZeroOrMore => {

@@ -6,6 +6,7 @@ mod bend_number;
 mod brake;
 mod clearance;
 mod corner;
+mod coverings;
 mod desk;
 mod fits;
 mod kit;
@@ -26,6 +27,7 @@ mod strip_log;
 mod weights;
 
 pub use assembly::{JobAssembly, Placed};
+pub use coverings::{CoveringPiece, Expansion, JobCovering, JobLiner};
 pub use kit::Kit;
 pub use money::{Buying, Consumable, ConsumedBy, Hardware, MaterialCharge, QuoteRates, WeldBetween};
 pub use order::{Interleaf, OrderTerms};
@@ -90,6 +92,8 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     let sheets = sheets::sheets(file, &metals, &shop, &parts, &mut desk);
     let one_sheet = one_sheet::one_sheet(&file.one_sheet, &parts, &shop, &mut desk);
     let bars = bars::bars(&file.bars, &mut desk);
+    let coverings = coverings::coverings(&file.coverings, &mut desk);
+    let liners = coverings::liners(&file.liners, &mut desk);
     let buying = money::buying(file, &mut desk);
     let hardware = money::hardware(file, &mut desk);
     let quote = money::quote(file.quote.as_ref(), &mut desk);
@@ -112,6 +116,8 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         fits,
         one_sheet,
         bars,
+        coverings,
+        liners,
         hardware,
         buying,
         quote,

@@ -72,6 +72,7 @@ fn sheet(
         from_table: false,
         from_rack: None,
         received: None,
+        outline: None,
     })
 }
 
@@ -91,5 +92,6 @@ fn from_table(metal: usize, unit: LengthUnit) -> impl Iterator<Item = JobSheet> 
         from_table: true,
         from_rack: None,
         received: None,
+        outline: None,
     })
 }

@@ -80,12 +80,14 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
         .map(|[a, b]| [a.min(b), a.max(b)]);
     let relief_hole = relief_hole(file, &place, desk);
     check_relief_hole(file, parts, &place, desk);
+    let cutting = cutting(file.cutting.as_ref(), &place.field("cutting"), desk);
     Shop {
         gap: gap.unwrap_or(zero),
         edge_trim: edge_trim.unwrap_or(zero),
         kerf: kerf.unwrap_or(zero),
-        cutting: cutting(file.cutting.as_ref(), &place.field("cutting"), desk),
+        cutting,
         guide_offset: guide.flatten(),
+        shared_cuts: shared_cuts(file, (kerf, cutting), &place, desk),
         relief: style_of(file.relief.unwrap_or(ReliefFile::Square), relief_hole),
         relief_hole,
         corner: corner.unwrap_or_default(),
@@ -97,6 +99,25 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
     }
 }
 
+/// Whether one cut may serve two parts; it must then be known how wide the cut is, and it is no shear's.
+fn shared_cuts(
+    file: &ShopFile,
+    (kerf, cutting): (Option<Length>, Cutting),
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> bool {
+    let place = place.field("shared_cuts");
+    if file.shared_cuts && kerf.is_none_or(|kerf| kerf == Length::ZERO) {
+        let wrong = "matching edges lie one kerf apart, and no kerf is given";
+        desk.add(&place, "true", wrong, "give the kerf of the saw, or leave shared_cuts out");
+    }
+    if file.shared_cuts && cutting != Cutting::ByHand {
+        let wrong = "a shear's cut has no width, and always serves both sides";
+        desk.add(&place, "true", wrong, "leave shared_cuts out, or cut \"by hand\"");
+    }
+    file.shared_cuts
+}
+
 /// What stands where the job says nothing of the shop.
 const fn without_file() -> Shop {
     let zero = Length::ZERO;
@@ -106,6 +127,7 @@ const fn without_file() -> Shop {
         kerf: zero,
         cutting: Cutting::ByHand,
         guide_offset: None,
+        shared_cuts: false,
         relief: ReliefStyle::Square,
         relief_hole: ReliefHole::Handbook,
         corner: CornerStyle::Open,

@@ -9,6 +9,7 @@ mod bar;
 mod brake;
 mod clearance;
 mod corner;
+mod covering;
 mod edge;
 mod features;
 mod fit;
@@ -32,6 +33,7 @@ pub(crate) use bar::{BarFile, BarPieceFile, StickFile};
 pub(crate) use brake::{BrakeFile, BrakeKindFile, ProfileFile, PunchFile, RollFile};
 pub(crate) use clearance::{ClearanceFile, MultipleFile};
 pub(crate) use corner::{ChosenFile, CornerFile};
+pub(crate) use covering::{CoveringFile, CoveringPieceFile, ExpansionFile, LinerFile};
 pub(crate) use edge::{CurlFile, EdgeFile, EdgeWayFile, HemFile, HemKindFile, ReturnFile};
 pub(crate) use features::{FlangeFile, HoleFile, NotchFile, UpDown};
 pub(crate) use fit::{
@@ -121,6 +123,12 @@ pub(crate) struct JobFile {
     /// Bars, pipe and section cut to length from sticks.
     #[serde(default)]
     pub(crate) bars: Vec<Option<BarFile>>,
+    /// Matting, carpet and liner cut from rolls.
+    #[serde(default)]
+    pub(crate) coverings: Vec<Option<CoveringFile>>,
+    /// Wear liner of plastic sheet, in panels with gaps to grow.
+    #[serde(default)]
+    pub(crate) liners: Vec<Option<LinerFile>>,
     /// Hardware to list with the take-off.
     #[serde(default)]
     pub(crate) hardware: Vec<Option<HardwareFile>>,

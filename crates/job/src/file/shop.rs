@@ -20,6 +20,10 @@ pub(crate) struct ShopFile {
     /// Distance from the middle of the cut to the guide that the saw or torch runs along. When not given, no place of
     /// the guide is printed.
     pub(crate) guide_offset: Option<Size>,
+    /// True where one cut may serve two parts: matching straight edges then lie one kerf apart, and are cut once. Only for a saw
+    /// whose cut is as straight on both sides. False when not given.
+    #[serde(default)]
+    pub(crate) shared_cuts: bool,
     /// Corner relief where bends meet. Square when not given.
     pub(crate) relief: Option<ReliefFile>,
     /// Diameter of round and tear-drop reliefs. By `relief_rule` when not given.

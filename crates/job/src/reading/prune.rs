@@ -29,13 +29,19 @@ fn prune_one(tree: &mut Value, steps: &[Step]) -> bool {
     let Some(Field(first)) = steps.first() else { return false };
     let keep = match (first.as_str(), steps) {
         ("units" | "tape" | "plateloft", _) => return false,
-        ("parts" | "sheets" | "metals" | "openings" | "fits" | "hardware" | "bars", [_, _, ..]) => 2,
+        (
+            "parts" | "sheets" | "metals" | "openings" | "fits" | "hardware" | "bars" | "coverings"
+            | "liners",
+            [_, _, ..],
+        ) => 2,
         ("shop", [_, Field(strips), Entry(_), ..]) if strips == "strips" => 3,
         _ => 1,
     };
     if let Some(unit) = find(tree, &steps[..keep]) {
         *unit = match first.as_str() {
-            "parts" | "sheets" | "fits" | "hardware" | "bars" if keep == 1 => Value::Array(Vec::new()),
+            "parts" | "sheets" | "fits" | "hardware" | "bars" | "coverings" | "liners" if keep == 1 => {
+                Value::Array(Vec::new())
+            }
             "metals" | "openings" if keep == 1 => Value::Object(Map::new()),
             _ => Value::Null,
         };

@@ -202,6 +202,9 @@ const EVERY_FIELD: &str = r#"{
     },
     { "mark": "E", "shape": "plate", "metal": "own", "diameter": "9" }
   ],
+  "coverings": [
+    { "covering": "carpet", "width": "144", "longest": "1200", "nap": false, "pieces": [{ "mark": "K", "size": ["60", "40"] }] }
+  ],
   "buying": {
     "order": { "contact": "the yard", "heaviest_pack": "1500 lb", "film_side": "down", "tolerances": { "own": "the mill's" } }
   },

@@ -8,8 +8,8 @@ use geometry::grid::{GridOutline, GridPoint, Turn};
 use nest::rect::{Axis, Shear};
 use nest::shear::{self, Sheared};
 use nest::{
-    Choice, Effort, Nest, NestError, NoNest, Part, Placement, Problem, Rules, Sheet, Step, Stock, StockShape,
-    Turns, Watch, compare, cutting_order, verify,
+    Choice, Drop, Effort, Nest, NestError, NoNest, Part, Placement, Problem, Rules, Sheet, Step, Stock,
+    StockShape, Turns, Watch, compare, cutting_order, verify,
 };
 use proptest::prelude::*;
 
@@ -95,10 +95,10 @@ fn the_far_end_comes_off_first_and_cut_outs_before_outlines() {
         finishes_both: false,
         frees_drop: false,
     };
-    let steps = cutting_order(&problem, &sheet, 2);
+    let steps = cutting_order(&problem, &sheet, &[], 2);
     let expected = [across, Step::Outline(2), Step::Outline(1), Step::CutOuts(0), Step::Outline(0)];
     assert_eq!(steps, expected);
-    let wide_kerf = cutting_order(&problem, &sheet, 4);
+    let wide_kerf = cutting_order(&problem, &sheet, &[], 4);
     assert!(matches!(wide_kerf[0], Step::Across { finishes_both: true, .. }));
 }
 
@@ -116,7 +116,7 @@ proptest! {
         for sheet in &nested.nest.sheets {
             let boxes: Vec<_> = sheet.placements.iter().map(|placed| placed.outline(&problem).bounds()).collect();
             let mut outlines = Vec::new();
-            for step in cutting_order(&problem, sheet, gap) {
+            for step in cutting_order(&problem, sheet, &[], gap) {
                 match step {
                     Step::Across { axis, within: [near, far], from, to, .. } => {
                         let at = near.midpoint(far);
@@ -154,8 +154,35 @@ fn a_drop_that_is_free_right_across_comes_off_first() {
         finishes_both: false,
         frees_drop: true,
     };
-    assert_eq!(cutting_order(&problem, &sheet, 2), [off, Step::Outline(0)]);
+    assert_eq!(cutting_order(&problem, &sheet, &[], 2), [off, Step::Outline(0)]);
     let narrow =
         Problem::new(vec![rectangle(30, 10, 1)], vec![stock(60, 30, 1)], Rules { least_drop: 30, ..rules });
-    assert_eq!(cutting_order(&narrow.unwrap(), &sheet, 2), [Step::Outline(0)]);
+    assert_eq!(cutting_order(&narrow.unwrap(), &sheet, &[], 2), [Step::Outline(0)]);
+}
+
+/// P and Q lie over one another beside a drop that is kept; a straight cut between them must not run on through the drop.
+#[test]
+fn no_straight_cut_runs_through_a_drop_to_be_kept() {
+    let rules = Rules { gap: 4, edge_trim: 0, least_drop: 20 };
+    let parts = vec![rectangle(40, 50, 1), rectangle(40, 6, 1), rectangle(100, 6, 1)];
+    let problem = Problem::new(parts, vec![stock(100, 70, 1)], rules).unwrap();
+    let at = |part, x, y| Placement { part, turn: Turn::NONE, shift: GridPoint::new(x, y) };
+    let sheet = Sheet { stock: 0, placements: vec![at(0, 0, 0), at(1, 0, 54), at(2, 0, 64)] };
+    let drop = Drop { low: GridPoint::new(44, 0), high: GridPoint::new(100, 60) };
+    let through = |steps: &[Step]| {
+        let runs_through = |step: &&Step| match **step {
+            Step::Across { axis: Axis::Y, within: [near, far], from, to, .. } => {
+                near < drop.high.y && drop.low.y < far && from < drop.high.x && drop.low.x < to
+            }
+            Step::Across { axis: Axis::X, within: [near, far], from, to, .. } => {
+                drop.low.x < near && far < drop.high.x && from < drop.high.y && drop.low.y < to
+            }
+            _ => false,
+        };
+        steps.iter().filter(runs_through).count()
+    };
+    assert_eq!(through(&cutting_order(&problem, &sheet, &[], 2)), 1, "the layout no longer shows the fault");
+    let steps = cutting_order(&problem, &sheet, &[drop], 2);
+    assert_eq!(through(&steps), 0, "{steps:?}");
+    assert_eq!(steps.iter().filter(|step| matches!(step, Step::Outline(_))).count(), 3);
 }

@@ -17,6 +17,10 @@ pub(crate) enum Entry {
     Bend(Direction),
     /// The datum corner.
     Datum,
+    /// The datum corner of the rectangle around an offcut.
+    DatumAround,
+    /// What is missing of that rectangle.
+    NoMetal,
     /// The edge trim.
     Trim,
     /// A drop.
@@ -40,6 +44,10 @@ impl Entry {
             Self::Bend(Direction::Up) => "bend UP: toward you as you look at this face",
             Self::Bend(Direction::Down) => "bend DOWN: away from you as you look at this face",
             Self::Datum => "datum corner: all running dimensions start at its two edges",
+            Self::DatumAround => {
+                "datum corner of the rectangle around the offcut: all running dimensions start at its two sides"
+            }
+            Self::NoMetal => "no metal: outside the offcut",
             Self::Trim => "edge trim: no metal is used outside this line",
             Self::Drop => "drop to keep",
             Self::GlueTab => "fold of a glue tab",
@@ -56,8 +64,8 @@ impl Entry {
             Self::Cut | Self::Trim | Self::ViewTangent | Self::GlueTab => 3.0,
             Self::LightBendUp | Self::LightBendDown => 4.0,
             Self::Bend(_) => 9.5,
-            Self::Datum | Self::PartCorner => 1.4,
-            Self::Drop => 2.2,
+            Self::Datum | Self::DatumAround | Self::PartCorner => 1.4,
+            Self::Drop | Self::NoMetal => 2.2,
         }
     }
 
@@ -73,7 +81,7 @@ impl Entry {
             Self::LightBendDown => vec![Item::line(at, right(4.0), Pen::BendLightDown)],
             Self::Trim => vec![Item::line(at, right(3.0), Pen::TrimEdge)],
             Self::Bend(direction) => bend_sample(direction, at, text_mm),
-            Self::Datum => {
+            Self::Datum | Self::DatumAround => {
                 let corner = right(0.7) + up(0.1);
                 let arms = [right(1.4) + up(0.1), corner + up(0.5)];
                 let lines = arms.map(|end| Item::line(corner, end, Pen::Datum));
@@ -85,6 +93,10 @@ impl Entry {
                 let mut items = hatch_lines(&[contour], 0.5 * text_mm, std::f64::consts::FRAC_PI_4);
                 items.push(Item::edge(&corners, Pen::DropEdge));
                 items
+            }
+            Self::NoMetal => {
+                let corners = [at - up(0.4), right(2.2) - up(0.4), right(2.2) + up(0.4), at + up(0.4)];
+                hatch_lines(&[Contour::polygon(&corners)], 0.8 * text_mm, 0.75 * std::f64::consts::PI)
             }
             Self::PartCorner => symbols::corner_mark(right(0.3) - up(0.3), text_mm),
         }

@@ -1,6 +1,7 @@
 //! The sheet map: one bought sheet in true size, with where every part is cut from it and what is left to keep.
 
 mod drops;
+mod offcut;
 mod pieces;
 mod stretches;
 
@@ -15,6 +16,7 @@ use crate::drawing::{self, printed, symbols, unit_mark, unit_words};
 use crate::page::font::Weight;
 use crate::page::{Item, Page, Pen, TextBox};
 use crate::placing::Field;
+pub use offcut::OffcutEdges;
 use pieces::Outside;
 use stretches::Stretch;
 
@@ -57,6 +59,8 @@ pub struct SheetMap<'a> {
     pub length_mm: f64,
     /// Size along y, mm.
     pub width_mm: f64,
+    /// Its outline where it is no rectangle; length and width are then those of the rectangle around it.
+    pub offcut: Option<&'a OffcutEdges>,
     /// Trim off every edge, mm.
     pub edge_trim_mm: f64,
     /// How lengths are printed.
@@ -114,6 +118,10 @@ fn whole(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch]) -> (Page, usize
     let pieces = stretch.pieces(map);
     let mut points: Vec<Point> = pieces.iter().map(|piece| piece.outline.bounds().0).collect();
     points.push(Point::new(width_mm, height_mm));
+    if let Some(offcut) = map.offcut {
+        points.extend(offcut::corners(offcut, stretch.window()));
+        offcut::occupy(&mut field, offcut, stretch.window());
+    }
     let begins = stretch.low - Point::default();
     let frame = Frame { width_mm, height_mm, style: map.style, text_mm, begins };
     let dimensions = running::both_ways(&mut field, &points, frame);
@@ -143,6 +151,11 @@ fn whole(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch]) -> (Page, usize
 
 /// The sheet as bought, the trim line inside it, and the datum.
 fn edges(map: &SheetMap<'_>, stretch: &Stretch, text_mm: f64) -> Vec<Item> {
+    if let Some(offcut) = map.offcut {
+        let mut items = offcut::items(offcut, stretch.window(), 0.0 < map.edge_trim_mm, text_mm);
+        items.extend(stretch.is_whole().then(|| symbols::datum_block(Point::default(), 0.7 * text_mm)));
+        return items;
+    }
     if let Some(cut) = stretch.edges(map) {
         return cut;
     }
@@ -182,9 +195,10 @@ fn lay_arrow(
 fn heading(map: &SheetMap<'_>, stretch: &Stretch, mut block: Block, text_mm: f64) -> Block {
     let size = |mm: f64| printed(mm, map.style);
     let unit = unit_mark(map.style);
+    let over_all = if map.offcut.is_some() { " over all" } else { "" };
     let mut pairs = vec![
         ("metal".to_owned(), map.metal.to_owned()),
-        ("sheet".to_owned(), format!("{} × {} {unit}", size(map.length_mm), size(map.width_mm))),
+        ("sheet".to_owned(), format!("{} × {} {unit}{over_all}", size(map.length_mm), size(map.width_mm))),
         ("edge trim".to_owned(), format!("{} {unit} all round", size(map.edge_trim_mm))),
         ("drawn with".to_owned(), map.face.to_owned()),
         ("parts on it".to_owned(), map.pieces.len().to_string()),
@@ -212,7 +226,11 @@ fn foot(map: &SheetMap<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block 
     if !map.drops.is_empty() {
         entries.push(Entry::Drop);
     }
-    entries.extend([Entry::PartCorner, Entry::Datum]);
+    entries.push(Entry::PartCorner);
+    match map.offcut {
+        None => entries.push(Entry::Datum),
+        Some(_) => entries.extend([Entry::NoMetal, Entry::DatumAround]),
+    }
     let mut block = Block::new(left_mm, width_mm);
     block.rule();
     legend::set(&mut block, &entries, text_mm);

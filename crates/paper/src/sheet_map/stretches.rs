@@ -60,6 +60,16 @@ impl Stretch {
         Self { low: Point::default(), high, number: None, members: (0..map.pieces.len()).collect() }
     }
 
+    /// The part of the sheet that it shows.
+    pub(super) const fn window(&self) -> (Point, Point) {
+        (self.low, self.high)
+    }
+
+    /// True for all of the sheet.
+    pub(super) const fn is_whole(&self) -> bool {
+        self.number.is_none()
+    }
+
     /// Length and width, mm.
     pub(super) fn size_mm(&self) -> (f64, f64) {
         (self.high.x - self.low.x, self.high.y - self.low.y)

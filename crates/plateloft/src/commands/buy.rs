@@ -61,6 +61,13 @@ fn buy_text(plan: &Plan, told: &[String]) -> Result<String, Refusal> {
         blocks.push(format!("{}\n", rack.join("\n")));
     }
     blocks.push(buying::order(&lines, &purchase(&job.buying.terms, &order)));
+    let (laid, liners) =
+        (plan::lay_coverings(&plan.flats.file, job)?, plan::cut_liners(&plan.flats.file, job)?);
+    let others = output::coverings_to_buy(job, &laid, &liners);
+    if !others.is_empty() {
+        let lines: Vec<String> = others.iter().map(|(what, how)| format!("  {what}: {how}\n")).collect();
+        blocks.push(format!("Coverings and liners, an order of their own:\n{}", lines.concat()));
+    }
     blocks.push(
         "\"all\" in the tables is what that metal would cost as an order of its own; the order above has all metals in one."
             .to_owned(),
@@ -145,6 +152,9 @@ fn buy_json(plan: &Plan, told: &[String]) -> Result<Value, Refusal> {
         .map(|line| json!({ "what": line.what, "quantity": line.quantity, "each_cents": cents(line.price) }))
         .collect();
     let all = purchase(&job.buying.terms, &order);
+    let (laid, liners) =
+        (plan::lay_coverings(&plan.flats.file, job)?, plan::cut_liners(&plan.flats.file, job)?);
+    let others = output::coverings_json(job, &laid, &liners);
     Ok(json!({
         "plateloft": 1,
         "job": job.name,
@@ -153,6 +163,8 @@ fn buy_json(plan: &Plan, told: &[String]) -> Result<Value, Refusal> {
         "rack": told,
         "order": lines,
         "order_cents": purchase_json(&all),
+        "coverings": others["coverings"],
+        "liners": others["liners"],
     }))
 }
 

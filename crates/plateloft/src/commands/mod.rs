@@ -4,6 +4,7 @@ mod bars;
 mod bend;
 mod buy;
 mod check;
+mod coverings;
 mod flats;
 mod kit;
 mod nest;
@@ -55,6 +56,8 @@ enum Command {
     Nest(nest::Nest),
     /// Cuts bars, pipe and section from sticks at least cost
     Bars(bars::Bars),
+    /// Lays roll goods with their nap and pattern, and wear liner with room to grow
+    Coverings(coverings::Coverings),
     /// Writes the whole packet: drawings, outlines, cut list, scrap report
     Packet(packet::Packet),
     /// Draws every part folded and flat, side by side
@@ -93,6 +96,7 @@ pub(crate) fn run(line: CommandLine) -> Result<(), Refusal> {
         Command::Flats(command) => command.run(),
         Command::Nest(command) => command.run(),
         Command::Bars(command) => command.run(),
+        Command::Coverings(command) => command.run(),
         Command::Packet(command) => command.run(),
         Command::Pictures(command) => command.run(),
         Command::Bend(command) => command.run(),

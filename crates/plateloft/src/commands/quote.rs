@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use units::Money;
 
 use super::{RackFirst, StripLog, job_of, plan_of, plan_with_rack};
-use crate::costing::{self, Quoted, quoted};
+use crate::costing::{self, Others, Quoted, quoted};
 use crate::kit;
 use crate::plan::{self, Plan};
 use crate::speech::{Refusal, say, say_json};
@@ -40,7 +40,7 @@ impl Quote {
         for path in &self.jobs {
             let (plan, told) = plan_with_rack(path, &self.log, &self.first)?;
             let bars = plan::cut_bars(&plan.flats)?;
-            let fitted = quoted(&plan, &bars, None);
+            let fitted = quoted(&plan, &bars, &Others::of(&plan)?, None);
             let mut priced = vec![(plan, fitted)];
             if self.kit {
                 priced.push(self.as_kit(path)?);
@@ -74,7 +74,7 @@ impl Quote {
         let mut packed = kit::packed(plan_of(flats)?, asked)?;
         packed.plan.flats.job.name.push_str(", as a kit");
         let bars = plan::cut_bars(&packed.plan.flats)?;
-        let quoted = quoted(&packed.plan, &bars, Some(&packed));
+        let quoted = quoted(&packed.plan, &bars, &Others::of(&packed.plan)?, Some(&packed));
         Ok((packed.plan, quoted))
     }
 

@@ -36,7 +36,7 @@ fn stick_lines(plan: &Plan, cut: &CutBar) -> Vec<OrderLine> {
 
 /// Pieces of the rack that are used, then what else there is to say of it; nothing when no rack is named.
 pub(crate) fn rack_pieces(plan: &Plan, told: &[String]) -> Vec<String> {
-    let used = plan.nests.iter().flat_map(|nest| &nest.sheets).filter(|sheet| sheet.laid.from_rack);
+    let used = plan.nests.iter().flat_map(|nest| &nest.sheets).filter(|sheet| sheet.laid.from_rack.is_some());
     let used = used.map(|sheet| format!("take {} from the rack", sheet.laid.name));
     used.chain(told.iter().cloned()).collect()
 }

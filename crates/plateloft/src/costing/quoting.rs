@@ -11,7 +11,8 @@ use units::{Length, Mass, Money};
 use super::order::order_lines;
 use super::work::{Work, along, workloads};
 use crate::kit::PackedKit;
-use crate::plan::{CutBar, Plan, PlannedPart};
+use crate::plan::{CutBar, CutLiner, LaidCovering, Plan, PlannedPart, cut_liners, lay_coverings};
+use crate::speech::Refusal;
 
 /// The question behind everything that is worth what a drop is worth.
 const DROP_VALUE: &str =
@@ -26,6 +27,26 @@ pub(crate) struct Quoted {
     pub(crate) facts: Vec<(String, String)>,
     /// What was taken for granted.
     pub(crate) assumptions: Vec<String>,
+}
+
+/// What is bought beside metal.
+#[derive(Debug, Clone)]
+pub(crate) struct Others {
+    /// Roll goods.
+    pub(crate) coverings: Vec<LaidCovering>,
+    /// Wear liner.
+    pub(crate) liners: Vec<CutLiner>,
+}
+
+impl Others {
+    /// All of a plan.
+    ///
+    /// # Errors
+    /// What cannot be laid or divided.
+    pub(crate) fn of(plan: &Plan) -> Result<Self, Refusal> {
+        let (file, job) = (&plan.flats.file, &plan.flats.job);
+        Ok(Self { coverings: lay_coverings(file, job)?, liners: cut_liners(file, job)? })
+    }
 }
 
 /// Lines in the making, with the questions behind those that stay open.
@@ -46,13 +67,14 @@ impl Lines {
 }
 
 /// Prices a plan, fitted by the shop, or as the kit that is given.
-pub(crate) fn quoted(plan: &Plan, bars: &[CutBar], kit: Option<&PackedKit>) -> Quoted {
+pub(crate) fn quoted(plan: &Plan, bars: &[CutBar], others: &Others, kit: Option<&PackedKit>) -> Quoted {
     let fitted = Work::of(plan);
     let work = kit.map_or(fitted, |kit| fitted.as_kit(kit.flats.len() as u64));
     let mut lines = Lines::default();
     add_metal(plan, bars, &mut lines);
     add_rack(plan, &mut lines);
     add_hardware(plan, &mut lines);
+    add_coverings(plan, others, &mut lines);
     let hours = add_work(plan, &work, &mut lines);
     if kit.is_none() {
         ask_for_welds(plan, &mut lines);
@@ -119,7 +141,7 @@ fn add_rack(plan: &Plan, lines: &mut Lines) {
     let job = &plan.flats.job;
     let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets).zip(&plan.report.sheets);
     let used: Vec<Mass> = sheets
-        .filter(|(sheet, _)| sheet.laid.from_rack)
+        .filter(|(sheet, _)| sheet.laid.from_rack.is_some())
         .map(|(_, report)| match job.quote.material {
             Some(MaterialCharge::Share) => report.breakdown.bought.mass - report.breakdown.kept_drops.mass,
             _ => report.breakdown.bought.mass,
@@ -148,6 +170,33 @@ fn add_hardware(plan: &Plan, lines: &mut Lines) {
             ));
         }
         lines.add("hardware", item, how, price.map(|price| price * i64::from(*count)));
+    }
+}
+
+/// Roll goods and liner, as they are bought.
+fn add_coverings(plan: &Plan, others: &Others, lines: &mut Lines) {
+    const GROUP: &str = "coverings";
+    let job = &plan.flats.job;
+    for laid in &others.coverings {
+        let covering = &job.coverings[laid.covering];
+        let money = laid.price(job);
+        if money.is_none() {
+            lines.ask(&format!(
+                "What does {} cost? \"price\" and \"price_for\" under \"coverings\" are not set.",
+                covering.name
+            ));
+        }
+        let how = format!("{} of {} wide", laid.length().print(job.style), covering.width.print(job.style));
+        lines.add(GROUP, &covering.name, how, money);
+    }
+    for cut in &others.liners {
+        let liner = &job.liners[cut.liner];
+        let money = cut.price(job);
+        if money.is_none() {
+            let name = &liner.name;
+            lines.ask(&format!("What does one sheet of {name} cost? \"price\" under \"liners\" is not set."));
+        }
+        lines.add(GROUP, &liner.name, format!("{} sheets", cut.packing.sheets.len()), money);
     }
 }
 
@@ -306,10 +355,22 @@ fn heaviest_bend(plan: &Plan) -> String {
     })
 }
 
+/// How cuts are counted.
+fn shared_words(plan: &Plan) -> String {
+    let job = &plan.flats.job;
+    if !job.shop.shared_cuts {
+        return "Cuts are the outlines of the flats; no cut is shared by two parts.".to_owned();
+    }
+    let length = Length::from_millimetres(plan.shared_mm()).print_with_unit(job.style);
+    format!(
+        "Cuts are the outlines of the flats; cuts that serve two parts are counted once, {length} of them."
+    )
+}
+
 fn assumptions(plan: &Plan, as_kit: bool) -> Vec<String> {
     let job = &plan.flats.job;
     let mut assumptions = vec![
-        "Cuts are the outlines of the flats; no cut is shared by two parts.".to_owned(),
+        shared_words(plan),
         "Corners are those within a part; welds between pieces are those that the job lists.".to_owned(),
         "Set-up is counted once a job for each kind of work.".to_owned(),
         "A credit for scrap takes scrap and edge trim; chips of the kerf bring nothing.".to_owned(),

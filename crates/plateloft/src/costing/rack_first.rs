@@ -5,7 +5,7 @@
 
 use std::cmp::Reverse;
 
-use job::{Job, JobSheet, Offcut, OffcutLay, Rack, Wanted, suits};
+use job::{Cutting, Job, JobSheet, Offcut, OffcutLay, Rack, SheetOutline, Wanted, suits};
 use stock::Lay;
 use units::{LengthStyle, Money};
 
@@ -35,9 +35,9 @@ fn offer_metal(job: &mut Job, metal: usize, rack: &Rack, told: &mut Vec<String>)
     let mut offered = Vec::new();
     for offcut in suited {
         let [x, y] = offcut.extents();
-        if !offcut.is_rectangle() {
+        if !offcut.is_rectangle() && matches!(job.shop.cutting, Cutting::Shear { .. }) {
             told.push(format!(
-                "{name}: {} suits, but is no rectangle: lay parts on it by hand, nothing is nested on it",
+                "{name}: {} suits, but is no rectangle: square it up before it is sheared",
                 offcut.mark
             ));
         } else if x.min(y) <= trimmed {
@@ -46,6 +46,7 @@ fn offer_metal(job: &mut Job, metal: usize, rack: &Rack, told: &mut Vec<String>)
             told.push(format!("{name}: {} suits, but only the {MOST} largest are tried", offcut.mark));
         } else {
             told.extend(thickness_words(&name, offcut, job, metal));
+            told.extend(turned_words(&name, offcut));
             offered.push(row(offcut, job, metal));
         }
     }
@@ -58,12 +59,18 @@ fn offer_metal(job: &mut Job, metal: usize, rack: &Rack, told: &mut Vec<String>)
 
 fn row(offcut: &Offcut, job: &Job, metal: usize) -> JobSheet {
     let [x, y] = offcut.extents();
+    let outline = (!offcut.is_rectangle()).then(|| SheetOutline::of(offcut));
     let (along, across) = if offcut.lay == OffcutLay::AlongY { (y, x) } else { (x, y) };
     // A sheet has its lay along its length or its width, as the metal's does.
     let (width, length) = match job.metals[metal].metal.lay {
         Some(Lay::LongSide) => (across, along),
         Some(Lay::ShortSide) => (along, across),
         None => (x.min(y), x.max(y)),
+    };
+    // An offcut of any outline has its lay along x; its sizes are those of the rectangle around it.
+    let (width, length) = match outline {
+        Some(_) => (x.min(y), x.max(y)),
+        None => (width, length),
     };
     let priced = job.sheets.iter().filter(|sheet| sheet.metal == metal).all(|sheet| sheet.price.is_some());
     JobSheet {
@@ -75,7 +82,18 @@ fn row(offcut: &Offcut, job: &Job, metal: usize) -> JobSheet {
         from_table: false,
         from_rack: Some(offcut.mark.clone()),
         received: None,
+        outline,
     }
+}
+
+/// A word where an outline is not laid as it was measured.
+fn turned_words(name: &str, offcut: &Offcut) -> Option<String> {
+    (offcut.lay == OffcutLay::AlongY && !offcut.is_rectangle()).then(|| {
+        format!(
+            "{name}: {} is laid a quarter turn to the right of how it was measured, its lay along the bench",
+            offcut.mark
+        )
+    })
 }
 
 /// A word where the piece is not as thick as the flats were worked for, or nobody knows.

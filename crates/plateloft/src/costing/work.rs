@@ -31,6 +31,7 @@ impl Work {
         for part in &plan.flats.parts {
             all.add(part);
         }
+        all.straight_mm -= plan.shared_mm();
         for weld in plan.flats.job.quote.welds_between.iter().flatten() {
             let style = match weld.joint {
                 WorkKind::WeldButt => 1,

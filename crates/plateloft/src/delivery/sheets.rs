@@ -50,6 +50,7 @@ fn add(rows: &mut Vec<JobSheet>, job: &Job, metal: usize, sheet: &ReceivedSheet)
         from_table: false,
         from_rack: None,
         received: Some(sheet.mark.clone()),
+        outline: None,
     });
 }
 

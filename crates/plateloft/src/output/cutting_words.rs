@@ -13,11 +13,11 @@ pub(crate) fn text(plan: &Plan, sheet: &PlannedSheet) -> String {
         .into_iter()
         .enumerate()
         .map(|(number, step)| format!("  {}. {step}\n", number + 1));
-    format!(
-        "Cut {} in this order, measured from its datum corner, lower left:\n{}",
-        sheet.mark,
-        lines.collect::<String>()
-    )
+    let datum = match sheet.laid.outline {
+        None => "its datum corner, lower left",
+        Some(_) => "the lower left corner of the upright rectangle around the offcut",
+    };
+    format!("Cut {} in this order, measured from {datum}:\n{}", sheet.mark, lines.collect::<String>())
 }
 
 /// One sentence a step.
@@ -25,7 +25,9 @@ pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
     let job = &plan.flats.job;
     match &sheet.order {
         CuttingOrder::NotAsked => Vec::new(),
-        CuttingOrder::ByHand(steps) => steps.iter().map(|step| by_hand(plan, sheet, step)).collect(),
+        CuttingOrder::ByHand(steps) => {
+            (0..steps.len()).map(|step| by_hand(plan, sheet, &steps[..step], &steps[step])).collect()
+        }
         CuttingOrder::Sheared(cuts) => {
             let trim = job.shop.edge_trim;
             let first =
@@ -38,11 +40,14 @@ pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
     }
 }
 
-/// "across the sheet at 31 1/4 from the left, 48 long".
-fn across(job: &Job, axis: Axis, [at, from, to]: [Length; 3]) -> String {
-    let end = match axis {
-        Axis::X => "from the left edge",
-        Axis::Y => "up from the lower edge",
+/// "across the sheet at 31 1/4 from the left, 48 long". The edges of an offcut may run anywhere, so its cuts are measured
+/// on the rectangle around it.
+fn across(job: &Job, (axis, is_offcut): (Axis, bool), [at, from, to]: [Length; 3]) -> String {
+    let end = match (axis, is_offcut) {
+        (Axis::X, false) => "from the left edge",
+        (Axis::Y, false) => "up from the lower edge",
+        (Axis::X, true) => "from the left side of the rectangle around it",
+        (Axis::Y, true) => "up from the lower side of the rectangle around it",
     };
     let print = |length: Length| length.print(job.style);
     let begin = if from == Length::ZERO { String::new() } else { format!(", starting {} in", print(from)) };
@@ -67,10 +72,27 @@ fn nearest_mark(job: &Job, length: Length) -> Length {
 fn sheared(job: &Job, cut: &Cut) -> String {
     let trim = job.shop.edge_trim;
     let places = [cut.at, cut.from, cut.to].map(|steps| length_of(steps) + trim);
-    format!("round {}: {}", cut.stage, across(job, cut.axis, places))
+    format!("round {}: {}", cut.stage, across(job, (cut.axis, false), places))
 }
 
-fn by_hand(plan: &Plan, sheet: &PlannedSheet, step: &Step) -> String {
+/// The neighbours toward which a piece is cut already by a cut that serves both.
+fn cut_already(sheet: &PlannedSheet, before: &[Step], piece: usize) -> Vec<usize> {
+    let own = sheet.shared.iter().filter(|cut| cut.first == piece || cut.second == piece);
+    let done = own.filter_map(|cut| {
+        let neighbour = if cut.first == piece { cut.second } else { cut.first };
+        let is_cut = before.iter().any(|step| match *step {
+            Step::Across { axis, within, from, to, .. } => {
+                axis == cut.axis && within == cut.within && from <= cut.from && cut.to <= to
+            }
+            Step::Outline(cut) => cut == neighbour,
+            Step::CutOuts(_) => false,
+        });
+        is_cut.then_some(neighbour)
+    });
+    done.collect()
+}
+
+fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> String {
     let job = &plan.flats.job;
     let name = |piece: usize| {
         let piece = &sheet.pieces[piece];
@@ -81,7 +103,8 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, step: &Step) -> String {
         Step::Across { axis, within, from, to, finishes_both, frees_drop } => {
             let at = on_the_tape(job, within.map(length_of));
             let blank = [from, to].map(|end| nearest_mark(job, length_of(end)));
-            let cut = across(job, axis, [at, blank[0], blank[1]]);
+            let is_offcut = sheet.laid.outline.is_some();
+            let cut = across(job, (axis, is_offcut), [at, blank[0], blank[1]]);
             let guide = job.shop.guide_offset.filter(|&offset| offset <= at);
             let guide = guide.map_or_else(String::new, |offset| {
                 format!("; clamp the guide at {}", (at - offset).print(job.style))
@@ -93,6 +116,16 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, step: &Step) -> String {
         Step::CutOuts(piece) => {
             format!("the cut-outs of {}, while the metal round it still holds", name(piece))
         }
-        Step::Outline(piece) => format!("the outline of {}", name(piece)),
+        Step::Outline(piece) => {
+            let done: Vec<String> = cut_already(sheet, before, piece).into_iter().map(name).collect();
+            if done.is_empty() {
+                return format!("the outline of {}", name(piece));
+            }
+            format!(
+                "the outline of {}, but for what lies toward {}: that is cut already",
+                name(piece),
+                done.join(" and ")
+            )
+        }
     }
 }

@@ -1,12 +1,12 @@
 //! Drawings of a plan: one layout sheet a part, one map a sheet, one plain outline a part.
 
 use fold::part::SeamStyle;
-use geometry::Vector;
+use geometry::{Region, Vector};
 use job::{Job, JobMetal};
 use paper::layout_sheet::{Fact, Origins, PartSheet, Sheets};
 use paper::lists::ListUnits;
 use paper::lists::refold::SeamRow;
-use paper::sheet_map::{Drop, Piece, SheetMap};
+use paper::sheet_map::{Drop, OffcutEdges, Piece, SheetMap};
 use paper::{Page, layout_sheet, sheet_map};
 use shapes::FactValue;
 use stock::Figure;
@@ -204,6 +204,12 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
     });
     let face =
         if metal.metal.has_face_side() { "face side up: lugs or film toward you" } else { "marked face up" };
+    let corners = |region: &Region| region.polygons().into_iter().map(|piece| piece.outer).collect();
+    let offcut = sheet.laid.outline.as_ref().map(|outline| OffcutEdges {
+        corners: outline.points(),
+        missing: corners(&sheet.laid.missing()),
+        usable: corners(&sheet.laid.inside_trim()),
+    });
     sheet_map::draw_all(&SheetMap {
         job: &flats.job.name,
         sheet: &sheet.laid.name,
@@ -211,6 +217,7 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
         face,
         length_mm: sheet.laid.size[0].millimetres(),
         width_mm: sheet.laid.size[1].millimetres(),
+        offcut: offcut.as_ref(),
         edge_trim_mm: sheet.laid.edge_trim.millimetres(),
         style: flats.job.style,
         lay: metal.metal.lay.map(|_| Vector::new(1.0, 0.0)),

@@ -4,6 +4,7 @@ mod bars;
 mod bend_cards;
 mod bend_json;
 mod bend_words;
+mod coverings;
 mod cutting_words;
 mod drawings;
 mod fits;
@@ -30,6 +31,7 @@ mod words;
 
 pub(crate) use bars::{bars_json, bars_text};
 pub(crate) use bend_cards::cards as bend_cards;
+pub(crate) use coverings::{coverings_json, coverings_text, coverings_to_buy};
 pub(crate) use fits::{json as fits_json, refusals as fit_refusals, sentences as fit_sentences};
 pub(crate) use flats_json::flats_json;
 pub(crate) use flats_text::flats_text;

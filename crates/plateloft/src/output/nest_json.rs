@@ -71,7 +71,24 @@ fn sheet_json(plan: &Plan, sheet: &PlannedSheet, numbers: Numbers) -> Value {
     json!({
         "sheet": sheet.laid.name,
         "size": sheet.laid.size.map(|length| numbers.length(length)),
+        "outline": sheet.laid.outline.as_ref().map(|outline| {
+            outline.corners().iter().map(|corner| corner.map(|length| numbers.length(length))).collect::<Vec<_>>()
+        }),
         "pieces": pieces.collect::<Vec<_>>(),
+        "shared_cuts": sheet.shared.iter().map(|cut| {
+            let piece = |piece: usize| {
+                let piece = &sheet.pieces[piece];
+                json!({ "mark": plan.flats.parts[piece.part].part.mark, "copy": piece.copy })
+            };
+            let length = |steps: i64| numbers.length(crate::plan::length_of(steps));
+            json!({
+                "pieces": [piece(cut.first), piece(cut.second)],
+                "across": if cut.axis == nest::rect::Axis::X { "x" } else { "y" },
+                "within": cut.within.map(length),
+                "from": length(cut.from),
+                "to": length(cut.to),
+            })
+        }).collect::<Vec<_>>(),
         "cuts": super::cutting_words::steps(plan, sheet),
         "kept_drops": sheet.laid.drops.iter().map(|&[low, high]| json!([point(low), point(high)])).collect::<Vec<_>>(),
     })

@@ -5,10 +5,11 @@ use paper::packet::Chapter;
 use paper::strut_plot;
 
 use super::bars::bars_text;
+use super::coverings::coverings_text;
 use super::strut::balanced;
 use super::weights::{NO_CERTIFICATE, blocks, lids};
 use crate::plan::balance::weighed;
-use crate::plan::{Plan, cut_bars};
+use crate::plan::{Plan, cut_bars, cut_liners, lay_coverings};
 use crate::speech::Refusal;
 
 /// The chapters of a job, and the cautions that they raise.
@@ -21,6 +22,12 @@ pub(super) fn chapters(plan: &Plan) -> Result<(Vec<Chapter>, Vec<String>), Refus
     if !flats.job.bars.is_empty() {
         let words = Passage::Words(bars_text(&flats.job, &cut_bars(flats)?));
         chapters.push(Chapter { name: "Bars".to_owned(), passages: vec![words], page: None });
+    }
+    if !flats.job.coverings.is_empty() || !flats.job.liners.is_empty() {
+        let laid = lay_coverings(&flats.file, &flats.job)?;
+        let liners = cut_liners(&flats.file, &flats.job)?;
+        let words = Passage::Words(coverings_text(&flats.job, &laid, &liners));
+        chapters.push(Chapter { name: "Coverings".to_owned(), passages: vec![words], page: None });
     }
     let (parts, lids) = (weighed(flats)?, lids(flats)?);
     let mut passages: Vec<Passage> = blocks(flats, &parts, &lids)?.into_iter().flatten().collect();

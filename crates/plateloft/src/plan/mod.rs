@@ -4,10 +4,13 @@
 pub(crate) mod balance;
 mod bars;
 mod bending;
+mod coverings;
 mod fits;
 mod grid;
+mod liners;
 mod nesting;
 mod part;
+mod stock_shape;
 mod use_of_sheet;
 
 use std::sync::atomic::AtomicBool;
@@ -18,12 +21,13 @@ use rayon::prelude::*;
 
 pub(crate) use bars::CutBar;
 pub(crate) use bending::{machine_assumptions, overbend_of};
+pub(crate) use coverings::{LaidCovering, Panel, lay_all as lay_coverings};
 pub(crate) use fits::PlannedFit;
 pub(crate) use grid::length_of;
-pub(crate) use nesting::{
-    CuttingOrder, EFFORT, MetalNest, PlannedSheet, choice_words, no_nest_words, sheet_words,
-};
+pub(crate) use liners::{CutLiner, Paneled, Side, cut_all as cut_liners};
+pub(crate) use nesting::{CuttingOrder, EFFORT, MetalNest, PlannedSheet, choice_words, no_nest_words};
 pub(crate) use part::{PlannedPart, caliper, finer, marked_with};
+pub(crate) use stock_shape::sheet_words;
 
 use crate::speech::Refusal;
 use part::PartTrouble;
@@ -50,6 +54,14 @@ pub(crate) struct Plan {
     pub(crate) nests: Vec<MetalNest>,
     /// What becomes of every sheet.
     pub(crate) report: ScrapReport,
+}
+
+impl Plan {
+    /// Length of all cuts that serve two parts, mm.
+    pub(crate) fn shared_mm(&self) -> f64 {
+        let sheets = self.nests.iter().flat_map(|nest| &nest.sheets);
+        sheets.flat_map(|sheet| &sheet.shared).map(|cut| length_of(cut.to - cut.from).millimetres()).sum()
+    }
 }
 
 /// Lays every part of `job` flat.

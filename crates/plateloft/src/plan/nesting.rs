@@ -2,13 +2,14 @@
 
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use geometry::outline::Chords;
-use geometry::{Outline, Point, Vector};
+use geometry::{Outline, Point};
 use job::{Cutting, Job, JobSheet, Message, Turns};
 use nest::{Choice, Comparison, NestError, Nested, NoNest};
-use units::{Length, LengthStyle};
+use units::LengthStyle;
 
 use super::grid::{length_of, steps_down, steps_up};
 use super::part::PlannedPart;
+use super::stock_shape::{StockShape, laid_size, sheet_words, stock_shape};
 use super::use_of_sheet::LaidSheet;
 use crate::speech::Refusal;
 
@@ -43,6 +44,8 @@ pub(crate) struct PlannedSheet {
     pub(crate) pieces: Vec<PlannedPiece>,
     /// How it is cut up.
     pub(crate) order: CuttingOrder,
+    /// Cuts that serve two parts; pieces are numbered as on the sheet.
+    pub(crate) shared: Vec<nest::SharedCut>,
 }
 
 /// How a sheet is cut up, step by step. Coordinates are grid steps.
@@ -114,12 +117,16 @@ pub(crate) fn nest(
     };
     let sheets = match &comparison.rows[comparison.best].outcome {
         Ok(nested) => {
-            let by_hand = |sheet: &nest::Sheet| {
-                CuttingOrder::ByHand(nest::cutting_order(&problem, sheet, steps_up(job.shop.kerf)))
+            let by_hand = |(sheet, drops): (&nest::Sheet, &Vec<nest::Drop>)| {
+                let kept = kept_drops(job, drops);
+                let order = nest::cutting_order(&problem, sheet, &kept, steps_up(job.shop.kerf));
+                (CuttingOrder::ByHand(order), nest::shared_cuts(&problem, sheet))
             };
-            let orders: Vec<CuttingOrder> = match sheared {
-                Some(cuts) => cuts.into_iter().map(CuttingOrder::Sheared).collect(),
-                None => nested.nest.sheets.iter().map(by_hand).collect(),
+            let orders: Vec<(CuttingOrder, Vec<nest::SharedCut>)> = match sheared {
+                Some(cuts) => {
+                    cuts.into_iter().map(|cuts| (CuttingOrder::Sheared(cuts), Vec::new())).collect()
+                }
+                None => nested.nest.sheets.iter().zip(&nested.drops).map(by_hand).collect(),
             };
             planned_sheets(job, metal, (&members, parts), &sizes, (nested, orders))
         }
@@ -142,7 +149,7 @@ impl MetalNest {
         nested.map_or_else(
             |_| Vec::new(),
             |nested| {
-                let orders = vec![CuttingOrder::NotAsked; nested.nest.sheets.len()];
+                let orders = vec![(CuttingOrder::NotAsked, Vec::new()); nested.nest.sheets.len()];
                 planned_sheets(job, self.metal, (&members, parts), &self.sizes, (nested, orders))
             },
         )
@@ -180,7 +187,7 @@ fn problem(
             turns,
         });
     }
-    let stock = sizes.iter().map(|sheet| stock_of(job, sheet)).collect();
+    let stock = sizes.iter().map(|sheet| stock_of(file, job, sheet)).collect::<Result<_, _>>()?;
     let rules = nest::Rules {
         gap: steps_up(job.shop.gap),
         edge_trim: steps_up(job.shop.edge_trim),
@@ -194,6 +201,11 @@ fn problem(
     };
     let together = job.one_sheet.iter().filter_map(own).collect();
     let problem = nest::Problem::new(nest_parts, stock, rules).and_then(|problem| problem.keeping(together));
+    let shared = job.shop.shared_cuts.then(|| steps_up(job.shop.kerf));
+    let problem = problem.map(|problem| match shared {
+        Some(kerf) => problem.sharing_cuts(kerf),
+        None => problem,
+    });
     problem.map_err(|faults| {
         Refusal::BadInput(
             faults
@@ -205,29 +217,14 @@ fn problem(
 }
 
 /// A sheet as the nest sees it: lay along x.
-fn stock_of(job: &Job, sheet: &JobSheet) -> nest::Stock {
-    let [length, width] = laid_size(job, sheet).map(steps_down);
-    nest::Stock {
-        name: sheet_words(sheet, job.style),
-        shape: nest::StockShape::Rectangle { length, width },
-        price: sheet.price.and_then(|price| u64::try_from(price.cents()).ok()),
-        limit: sheet.count,
-    }
-}
-
-/// Size along the lay and across it; without a lay the long side comes first.
-fn laid_size(job: &Job, sheet: &JobSheet) -> [Length; 2] {
-    match job.metals[sheet.metal].metal.lay {
-        Some(stock::Lay::ShortSide) => [sheet.width, sheet.length],
-        Some(stock::Lay::LongSide) | None => [sheet.length, sheet.width],
-    }
-}
-
-/// "48 × 96", "R1 of the rack, 20 × 30", or "S1 as received, 47 15/16 × 96".
-pub(crate) fn sheet_words(sheet: &JobSheet, style: LengthStyle) -> String {
-    let rack = sheet.from_rack.as_ref().map(|mark| format!("{mark} of the rack, ")).unwrap_or_default();
-    let received = sheet.received.as_ref().map(|marks| format!("{marks} as received, ")).unwrap_or_default();
-    format!("{rack}{received}{} × {}", sheet.width.print(style), sheet.length.print(style))
+fn stock_of(file: &str, job: &Job, sheet: &JobSheet) -> Result<nest::Stock, Refusal> {
+    let name = sheet_words(sheet, job.style);
+    let StockShape { shape, .. } = stock_shape(job, sheet).map_err(|error| {
+        let remedy = "leave it out of the rack, or cut it to a simpler outline";
+        Refusal::bad(format!("{file}: {name}: cannot be nested on: {error}\n    {remedy}"))
+    })?;
+    let price = sheet.price.and_then(|price| u64::try_from(price.cents()).ok());
+    Ok(nest::Stock { name, shape, price, limit: sheet.count })
 }
 
 #[expect(clippy::cast_precision_loss, reason = "sheets are far smaller than 2^53 steps")]
@@ -240,37 +237,40 @@ fn planned_sheets(
     metal: usize,
     (members, parts): (&[usize], &[PlannedPart]),
     sizes: &[JobSheet],
-    (nested, orders): (&Nested, Vec<CuttingOrder>),
+    (nested, orders): (&Nested, Vec<(CuttingOrder, Vec<nest::SharedCut>)>),
 ) -> Vec<PlannedSheet> {
     let name = &job.metals[metal].metal.name;
     let mut copies = vec![0; parts.len()];
     let mut sheets = Vec::new();
     let laid_out = nested.nest.sheets.iter().zip(&nested.drops).zip(orders);
-    for (number, ((sheet, drops), order)) in laid_out.enumerate() {
+    for (number, ((sheet, drops), (order, shared))) in laid_out.enumerate() {
         let mut pieces = Vec::new();
+        let size = &sizes[sheet.stock];
+        // Its shape was made when the problem was.
+        let origin = stock_shape(job, size).map(|stock| stock.origin).unwrap_or_default();
         for placement in &sheet.placements {
             let part = members[placement.part];
             copies[part] += 1;
             let base = base_turn(&parts[part]).millidegrees();
             let turn = Turn::from_millidegrees(base + placement.turn.millidegrees());
-            let place = FlatPlace { turn, datum: point_of(placement.shift) };
+            let place = FlatPlace { turn, datum: point_of(placement.shift + origin) };
             pieces.push(PlannedPiece { part, copy: copies[part], place });
         }
         let mark = format!("{name}-{}", number + 1);
-        let size = &sizes[sheet.stock];
         let laid = LaidSheet {
             name: format!("{mark} ({})", sheet_words(size, job.style)),
             metal: name.clone(),
             size: laid_size(job, size),
+            outline: size.outline.clone(),
             edge_trim: job.shop.edge_trim,
             kerf: job.shop.kerf,
             weight_per_area: job.metals[metal].metal.weight_per_area,
-            from_rack: size.from_rack.is_some(),
+            from_rack: size.from_rack.clone(),
             price: size.price,
             pieces: pieces.iter().map(|piece| laid_piece(&parts[piece.part], piece)).collect(),
-            drops: kept_drops(job, drops),
+            drops: kept_drops(job, drops).iter().map(|drop| placed(drop, origin)).collect(),
         };
-        sheets.push(PlannedSheet { mark, laid, pieces, order });
+        sheets.push(PlannedSheet { mark, laid, pieces, order, shared });
     }
     sheets
 }
@@ -280,13 +280,19 @@ fn laid_piece(part: &PlannedPart, piece: &PlannedPiece) -> (String, Outline) {
 }
 
 /// Drops that reach the job's least size both ways.
-fn kept_drops(job: &Job, drops: &[nest::Drop]) -> Vec<[Point; 2]> {
-    let Some([smaller, larger]) = job.shop.keep_drop else { return Vec::new() };
-    let large_enough = |[low, high]: &[Point; 2]| {
-        let size: Vector = *high - *low;
-        size.x.min(size.y) >= smaller.millimetres() && size.x.max(size.y) >= larger.millimetres()
+fn kept_drops(job: &Job, drops: &[nest::Drop]) -> Vec<nest::Drop> {
+    let Some(least) = job.shop.keep_drop else { return Vec::new() };
+    let [smaller, larger] = least.map(steps_up);
+    let large_enough = |drop: &&nest::Drop| {
+        let size = drop.high - drop.low;
+        smaller <= size.x.min(size.y) && larger <= size.x.max(size.y)
     };
-    drops.iter().map(|drop| [point_of(drop.low), point_of(drop.high)]).filter(large_enough).collect()
+    drops.iter().filter(large_enough).copied().collect()
+}
+
+/// Lower left and upper right corner of a drop on its sheet.
+fn placed(drop: &nest::Drop, origin: GridPoint) -> [Point; 2] {
+    [drop.low, drop.high].map(|corner| point_of(corner + origin))
 }
 
 /// A nest that cannot be made, as messages about the job.

@@ -2,7 +2,8 @@
 
 use estimate::{PartOnSheet, SheetUse};
 use geometry::outline::Chords;
-use geometry::{Outline, Point, Region, Segment};
+use geometry::{Outline, Point, Polygon, Region, Segment};
+use job::SheetOutline;
 use units::{Area, Length, MassPerArea, Money};
 
 /// A sheet with what lies on it, in its own coordinates, mm.
@@ -14,14 +15,16 @@ pub(crate) struct LaidSheet {
     pub(crate) metal: String,
     /// Length along x and width along y.
     pub(crate) size: [Length; 2],
+    /// Its outline, where it is no rectangle of that size.
+    pub(crate) outline: Option<SheetOutline>,
     /// Width taken off each edge.
     pub(crate) edge_trim: Length,
     /// Width of the saw cut.
     pub(crate) kerf: Length,
     /// Weight of the metal.
     pub(crate) weight_per_area: MassPerArea,
-    /// True for a piece of the shop's rack.
-    pub(crate) from_rack: bool,
+    /// The mark of the offcut, for a piece of the shop's rack.
+    pub(crate) from_rack: Option<String>,
     /// Price of the sheet.
     pub(crate) price: Option<Money>,
     /// Every piece: its part's mark and its true outline where it lies.
@@ -34,10 +37,7 @@ impl LaidSheet {
     /// Measures the sheet: saw cuts run along the waste side of every edge; what they take inside the trimmed strip
     /// counts as kerf.
     pub(crate) fn measure(&self) -> SheetUse {
-        let [length, width] = self.size.map(Length::millimetres);
-        let trim = self.edge_trim.millimetres();
-        let whole = Region::rectangle(Point::default(), Point::new(length, width));
-        let inner = Region::rectangle(Point::new(trim, trim), Point::new(length - trim, width - trim));
+        let (whole, inner) = (self.whole(), self.inside_trim());
         let parts: Region =
             self.pieces.iter().map(|(_, outline)| Region::of(&outline.to_polygon(Chords::On))).collect();
         let kerf = parts.grown(self.kerf.millimetres()).intersection(&whole).difference(&parts);
@@ -48,7 +48,7 @@ impl LaidSheet {
         SheetUse {
             sheet: self.name.clone(),
             metal: self.metal.clone(),
-            area: self.size[0] * self.size[1],
+            area: self.outline.as_ref().map_or(self.size[0] * self.size[1], SheetOutline::area),
             weight_per_area: self.weight_per_area,
             price: self.price,
             parts: self.parts(),
@@ -59,6 +59,33 @@ impl LaidSheet {
             arc_length: Length::from_millimetres(
                 self.pieces.iter().map(|(_, outline)| arcs_mm(outline)).sum(),
             ),
+        }
+    }
+
+    /// All of its metal.
+    fn whole(&self) -> Region {
+        let [length, width] = self.size.map(Length::millimetres);
+        match &self.outline {
+            None => Region::rectangle(Point::default(), Point::new(length, width)),
+            Some(outline) => Region::of(&Polygon { outer: outline.points(), holes: Vec::new() }),
+        }
+    }
+
+    /// What is missing of the rectangle around it; nothing of a rectangle.
+    pub(crate) fn missing(&self) -> Region {
+        let [length, width] = self.size.map(Length::millimetres);
+        Region::rectangle(Point::default(), Point::new(length, width)).difference(&self.whole())
+    }
+
+    /// What parts may be cut from: all that is the edge trim away from every edge.
+    pub(crate) fn inside_trim(&self) -> Region {
+        let [length, width] = self.size.map(Length::millimetres);
+        let trim = self.edge_trim.millimetres();
+        let upright = Region::rectangle(Point::new(trim, trim), Point::new(length - trim, width - trim));
+        match (&self.outline, trim <= 0.0) {
+            (None, _) => upright,
+            (Some(_), true) => self.whole(),
+            (Some(_), false) => upright.difference(&self.missing().grown(trim)),
         }
     }
 
@@ -108,10 +135,11 @@ mod tests {
             name: "skin, sheet 1".to_owned(),
             metal: "skin".to_owned(),
             size: [millimetres(2500.0), millimetres(1250.0)],
+            outline: None,
             edge_trim: millimetres(10.0),
             kerf: millimetres(3.0),
             weight_per_area: MassPerArea::read("8 kg/m2").unwrap(),
-            from_rack: false,
+            from_rack: None,
             price: None,
             pieces: vec![("P".to_owned(), outline)],
             drops: vec![[Point::new(600.0, 10.0), Point::new(2490.0, 1240.0)]],

@@ -5,6 +5,8 @@ use geometry::{Point, nofit};
 use stock::{Film, Pattern};
 use units::{Area, Length};
 
+use crate::sheet_outline::enclosed;
+
 /// Steps of a thousandth of a millimetre by which a rectangle is taken smaller when it is tried inside an outline.
 const PLAY_STEPS: i64 = 20;
 
@@ -106,15 +108,7 @@ impl Offcut {
     /// Exact area inside the outline.
     #[must_use]
     pub fn area(&self) -> Area {
-        let next = self.outline.iter().cycle().skip(1);
-        let wide = |length: Length| i128::from(length.nanometres());
-        let doubled: i128 = self
-            .outline
-            .iter()
-            .zip(next)
-            .map(|(a, b)| wide(a[0]) * wide(b[1]) - wide(b[0]) * wide(a[1]))
-            .sum();
-        Area::from_square_nanometres((doubled / 2).abs())
+        enclosed(&self.outline)
     }
 
     /// Sizes of the smallest upright rectangle around it, along x and along y.

@@ -1,6 +1,6 @@
 //! The kept drops of a plan as offcuts. Nobody has measured or looked at them yet, and they say so.
 
-use job::{FaceState, NewOffcut, Offcut, OffcutLay, exact_length, new_offcut};
+use job::{FaceState, NewOffcut, Offcut, OffcutLay, Rack, exact_length, new_offcut};
 use stock::Pattern;
 use units::Length;
 
@@ -8,13 +8,16 @@ use super::add::refusal;
 use crate::plan::Plan;
 use crate::speech::Refusal;
 
-/// Every kept drop, marked "JOB SHEET-DROP" so that it cannot come to the rack twice.
-pub(super) fn kept(plan: &Plan, place: &str, date: &str) -> Result<Vec<Offcut>, Refusal> {
+/// Every kept drop, marked "JOB SHEET-DROP" so that it cannot come to the rack twice. What is left of an offcut of `rack` is
+/// as that offcut was.
+pub(super) fn kept(plan: &Plan, rack: &Rack, place: &str, date: &str) -> Result<Vec<Offcut>, Refusal> {
     let job = &plan.flats.job;
     let mut offcuts = Vec::new();
     for nest in &plan.nests {
         let metal = &job.metals[nest.metal].metal;
         for sheet in &nest.sheets {
+            let cut_from = sheet.laid.from_rack.as_ref();
+            let offcut = cut_from.and_then(|mark| rack.offcuts.iter().find(|offcut| offcut.mark == *mark));
             for (number, [low, high]) in sheet.laid.drops.iter().enumerate() {
                 let size = *high - *low;
                 let [x, y] = [size.x, size.y].map(|side| exact_length(Length::from_millimetres(side)));
@@ -24,13 +27,12 @@ pub(super) fn kept(plan: &Plan, place: &str, date: &str) -> Result<Vec<Offcut>, 
                     metal: metal.alloy_and_temper(),
                     tread: metal.pattern == Pattern::Tread,
                     unlisted: metal.alloy.family == stock::Family::Unlisted,
-                    thickness: exact_length(metal.thickness),
-                    measured: false,
+                    thickness: exact_length(offcut.map_or(metal.thickness, |offcut| offcut.thickness)),
+                    measured: offcut.is_some_and(|offcut| offcut.measured),
                     outline: vec![[zero(), zero()], [x.clone(), zero()], [x, y.clone()], [zero(), y]],
-                    film: metal.film,
-                    face: FaceState::Unknown,
-                    // Sheets are laid with their lay along x.
-                    lay: if metal.lay.is_some() { OffcutLay::AlongX } else { OffcutLay::Unknown },
+                    film: offcut.map_or(metal.film, |offcut| offcut.film),
+                    face: offcut.map_or(FaceState::Unknown, |offcut| offcut.face),
+                    lay: lay(metal.lay.is_some(), offcut),
                     place: place.to_owned(),
                     from_job: Some(job.name.clone()),
                     date: date.to_owned(),
@@ -41,6 +43,16 @@ pub(super) fn kept(plan: &Plan, place: &str, date: &str) -> Result<Vec<Offcut>, 
         }
     }
     Ok(offcuts)
+}
+
+/// Sheets of a metal that has a lay are laid with it along x, and so are offcuts that are no rectangle.
+fn lay(metal_has_lay: bool, cut_from: Option<&Offcut>) -> OffcutLay {
+    match cut_from.map(|offcut| (offcut.lay, offcut.is_rectangle())) {
+        Some((OffcutLay::None, _)) => OffcutLay::None,
+        Some((OffcutLay::AlongX | OffcutLay::AlongY, false)) => OffcutLay::AlongX,
+        _ if metal_has_lay => OffcutLay::AlongX,
+        _ => OffcutLay::Unknown,
+    }
 }
 
 /// "Oyster skiff skin-1 d2", the job's name cut where the whole would be too long for chalk.

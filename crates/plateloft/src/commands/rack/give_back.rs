@@ -5,9 +5,11 @@ use std::path::PathBuf;
 use clap::Args;
 use job::{Rack, Standing};
 
-use super::super::{StripLog, flats_of, plan_of};
+use super::super::{StripLog, job_of, plan_of};
 use super::{RackPath, add, drops, rack_file, take, words};
+use crate::plan::Plan;
 use crate::speech::{Refusal, say};
+use crate::{costing, plan};
 
 /// Puts pieces back that were taken and not cut, frees reserved ones, or brings the kept drops of a finished job.
 #[derive(Debug, Args)]
@@ -26,6 +28,9 @@ pub(super) struct Return {
     /// Day they came, like 2026-03-04
     #[arg(long)]
     date: Option<String>,
+    /// The job was cut with pieces of this rack first, and they were taken for it
+    #[arg(long, requires = "drops_of")]
+    rack_first: bool,
 }
 
 impl Return {
@@ -36,9 +41,16 @@ impl Return {
             say(&format!("{}: free", self.marks.join(", ")));
             return Ok(());
         };
-        let plan = plan_of(flats_of(path, &StripLog { log: None })?)?;
+        let mut job = job_of(path, &StripLog { log: None })?;
+        let rack = if self.rack_first { rack_file::read(&self.rack.rack)? } else { Rack::default() };
+        let before = before_taking(&rack, &job.name);
+        costing::offer(&mut job, &before);
+        let plan = plan_of(plan::flats(&path.display().to_string(), job)?)?;
+        if self.rack_first {
+            same_pieces(&plan, &rack)?;
+        }
         let style = plan.flats.job.style;
-        let found = drops::kept(&plan, place, date)?;
+        let found = drops::kept(&plan, &rack, place, date)?;
         if found.is_empty() {
             return Err(Refusal::No(format!(
                 "{}: no drop of this job is kept\n    give \"keep_drop\" under \"shop\"",
@@ -74,4 +86,39 @@ impl Return {
         }
         if wrong.is_empty() { Ok(()) } else { Err(Refusal::BadInput(wrong)) }
     }
+}
+
+/// The rack as it was when the job was planned: what was taken for the job was there for it.
+fn before_taking(rack: &Rack, job: &str) -> Rack {
+    let mut before = rack.clone();
+    for offcut in &mut before.offcuts {
+        if offcut.standing == Standing::Taken(job.to_owned()) {
+            offcut.standing = Standing::Reserved(job.to_owned());
+        }
+    }
+    before
+}
+
+/// Refuses where the plan does not use exactly the pieces that were taken for the job: its drops would not be those that
+/// were cut.
+fn same_pieces(plan: &Plan, rack: &Rack) -> Result<(), Refusal> {
+    let name = &plan.flats.job.name;
+    let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets);
+    let mut used: Vec<&str> = sheets.filter_map(|sheet| sheet.laid.from_rack.as_deref()).collect();
+    let of_job = |offcut: &&job::Offcut| offcut.standing == Standing::Taken(name.clone());
+    let mut taken: Vec<&str> =
+        rack.offcuts.iter().filter(of_job).map(|offcut| offcut.mark.as_str()).collect();
+    used.sort_unstable();
+    taken.sort_unstable();
+    let listed = |marks: &[&str]| if marks.is_empty() { "none".to_owned() } else { marks.join(", ") };
+    if used == taken {
+        return Ok(());
+    }
+    Err(Refusal::bad(format!(
+        "rack return: {}: the plan cuts from {} of the rack, and taken for {name} are {}\n    take with: plateloft rack \
+         take, or bring the drops one by one with: plateloft rack add",
+        plan.flats.file,
+        listed(&used),
+        listed(&taken)
+    )))
 }

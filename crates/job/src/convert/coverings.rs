@@ -1,0 +1,352 @@
+//! Roll goods with the panels of every piece, and wear liner.
+
+use units::{Length, Money, Temperature};
+
+use super::desk::{Desk, Range};
+use crate::file::{CoveringFile, CoveringPieceFile, ExpansionFile, LinerFile};
+use crate::place::Place;
+
+/// One kind of roll good.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct JobCovering {
+    /// What is ordered.
+    pub name: String,
+    /// Width of the roll.
+    pub width: Length,
+    /// Longest roll that can be had.
+    pub longest: Option<Length>,
+    /// Cut off each side of the roll.
+    pub selvedge: Length,
+    /// True where pieces keep the direction of the roll.
+    pub nap: bool,
+    /// Pattern repeat along the roll.
+    pub repeat: Option<Length>,
+    /// Pattern repeat across the roll.
+    pub repeat_across: Option<Length>,
+    /// Added to each panel at a seam.
+    pub seam_allowance: Length,
+    /// Price, and the length it is for.
+    pub price: Option<(Money, Length)>,
+    /// Lengths sold are multiples of this.
+    pub sold_by: Option<Length>,
+    /// What is cut from it.
+    pub pieces: Vec<CoveringPiece>,
+}
+
+/// A piece of a roll good.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CoveringPiece {
+    /// Its mark.
+    pub mark: String,
+    /// Size along the nap and across it.
+    pub size: [Length; 2],
+    /// Where its seams run, across from its left side; none for a piece in one.
+    pub seams: Vec<Length>,
+    /// How many.
+    pub quantity: u32,
+}
+
+/// Wear liner of plastic sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct JobLiner {
+    /// What is ordered.
+    pub name: String,
+    /// Size of a sheet, the larger side first.
+    pub sheet: [Length; 2],
+    /// Price of one.
+    pub price: Option<Money>,
+    /// Width of one cut.
+    pub kerf: Length,
+    /// How it grows.
+    pub expansion: Expansion,
+    /// Faces to line: mark, length and width, how many.
+    pub areas: Vec<(String, [Length; 2], u32)>,
+}
+
+/// How a plastic grows with heat.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Expansion {
+    /// Growth of a thousand million lengths for one kelvin.
+    pub billionths_per_kelvin: i64,
+    /// Where that stands.
+    pub source: String,
+    /// When laid.
+    pub laid_at: Temperature,
+    /// Coldest.
+    pub coldest: Temperature,
+    /// Warmest.
+    pub warmest: Temperature,
+}
+
+impl JobCovering {
+    /// Width that can be used.
+    #[must_use]
+    pub fn usable(&self) -> Length {
+        self.width - self.selvedge - self.selvedge
+    }
+}
+
+impl Expansion {
+    /// How much a length grows from being laid to the warmest, rounded up to the nanometre; expansion = coefficient × length
+    /// × rise in temperature.
+    #[must_use]
+    pub fn growth(&self, length: Length) -> Length {
+        self.change(length, self.laid_at, self.warmest)
+    }
+
+    /// How much it shrinks from being laid to the coldest.
+    #[must_use]
+    pub fn shrinkage(&self, length: Length) -> Length {
+        self.change(length, self.coldest, self.laid_at)
+    }
+
+    fn change(&self, length: Length, cold: Temperature, warm: Temperature) -> Length {
+        const STEPS_TO_KELVIN: f64 = 10_000.0;
+        const WHOLE: i128 = 1_000_000_000 * 10_000;
+        #[expect(clippy::cast_possible_truncation, reason = "temperatures are a few thousand kelvin at most")]
+        let rise = ((warm.kelvins() - cold.kelvins()) * STEPS_TO_KELVIN).round() as i128;
+        let product = i128::from(length.nanometres()) * i128::from(self.billionths_per_kelvin) * rise;
+        Length::from_nanometres(i64::try_from((product + WHOLE - 1).div_euclid(WHOLE)).unwrap_or(i64::MAX))
+    }
+}
+
+/// Every roll good that can be read.
+pub(super) fn coverings(files: &[Option<CoveringFile>], desk: &mut Desk<'_>) -> Vec<JobCovering> {
+    let mut coverings: Vec<JobCovering> = Vec::new();
+    for (number, file) in files.iter().enumerate() {
+        let Some(file) = file else { continue };
+        let place = Place::top("coverings").entry(number);
+        if files[..number].iter().flatten().any(|known| known.covering == file.covering) {
+            let remedy = "put its pieces under one entry";
+            desk.add(&place.field("covering"), &file.covering, "is given twice", remedy);
+        }
+        coverings.extend(covering(file, &place, desk));
+    }
+    coverings
+}
+
+fn covering(file: &CoveringFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobCovering> {
+    let width = desk.length(&place.field("width"), &file.width, Range::AboveZero);
+    let longest = desk.optional(&place.field("longest"), file.longest.as_ref(), Range::Roll);
+    let mut above =
+        |field: &str, size: Option<&_>| desk.optional(&place.field(field), size, Range::AboveZero);
+    let repeat = above("repeat", file.repeat.as_ref());
+    let repeat_across = above("repeat_across", file.repeat_across.as_ref());
+    let price_for = above("price_for", file.price_for.as_ref());
+    let sold_by = above("sold_by", file.sold_by.as_ref());
+    let mut zero =
+        |field: &str, size: Option<&_>| desk.optional(&place.field(field), size, Range::ZeroOrMore);
+    let selvedge = zero("selvedge", file.selvedge.as_ref());
+    let allowance = zero("seam_allowance", file.seam_allowance.as_ref());
+    let price = price(file, price_for.flatten(), place, desk);
+    let (width, selvedge) = (width?, selvedge?.unwrap_or(Length::ZERO));
+    let allowance = allowance?.unwrap_or(Length::ZERO);
+    let (repeat, repeat_across, longest, sold_by) = (repeat?, repeat_across?, longest?, sold_by?);
+    let usable = width - selvedge - selvedge;
+    if usable <= Length::ZERO {
+        let wrong = "cutting it off both sides leaves nothing of the roll";
+        desk.add(&place.field("selvedge"), &selvedge.print(desk.style), wrong, "check width and selvedge");
+        return None;
+    }
+    let has_pattern = repeat.is_some() || repeat_across.is_some();
+    if file.nap == Some(false) && has_pattern {
+        let wrong = "a pattern has a direction";
+        desk.add(&place.field("nap"), "false", wrong, "leave nap out, or the repeat");
+        return None;
+    }
+    let room = Room { usable, allowance, longest, has_nap: file.nap.unwrap_or(true) };
+    let pieces: Vec<Option<CoveringPiece>> = file
+        .pieces
+        .iter()
+        .enumerate()
+        .map(|(number, file)| piece(file, &room, &place.field("pieces").entry(number), desk))
+        .collect();
+    Some(JobCovering {
+        name: file.covering.clone(),
+        width,
+        longest,
+        selvedge,
+        nap: room.has_nap,
+        repeat,
+        repeat_across,
+        seam_allowance: allowance,
+        price: price?,
+        sold_by,
+        pieces: pieces.into_iter().collect::<Option<_>>()?,
+    })
+}
+
+fn price(
+    file: &CoveringFile,
+    price_for: Option<Length>,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<Option<(Money, Length)>> {
+    let Some(written) = &file.price else {
+        if let Some(length) = price_for {
+            let remedy = "give the price of that length, or leave price_for out";
+            desk.add(&place.field("price_for"), &length.print(desk.style), "there is no price", remedy);
+            return None;
+        }
+        return Some(None);
+    };
+    let money = desk.price(&place.field("price"), written)?;
+    if file.price_for.is_none() {
+        let remedy = "give price_for, like \"1 ft\" or \"1 m\"";
+        desk.add(&place.field("price"), &written.0.to_string(), "is for no length that is given", remedy);
+        return None;
+    }
+    Some(Some((money, price_for?)))
+}
+
+/// What a piece must go on.
+struct Room {
+    usable: Length,
+    allowance: Length,
+    longest: Option<Length>,
+    has_nap: bool,
+}
+
+fn piece(file: &CoveringPieceFile, room: &Room, place: &Place, desk: &mut Desk<'_>) -> Option<CoveringPiece> {
+    let size = desk.pair(&place.field("size"), &file.size, Range::AboveZero);
+    let seams: Vec<Option<Length>> = file
+        .seams
+        .iter()
+        .enumerate()
+        .map(|(number, seam)| desk.length(&place.field("seams").entry(number), seam, Range::AboveZero))
+        .collect();
+    let size = size?;
+    let mut allowed = seams.into_iter().collect::<Option<Vec<Length>>>()?;
+    allowed.sort_unstable();
+    allowed.dedup();
+    if let Some(beyond) = allowed.iter().find(|seam| size[1] <= **seam) {
+        let wrong = format!("lies beyond the piece, {} wide", size[1].print(desk.style));
+        desk.add(
+            &place.field("seams"),
+            &beyond.print(desk.style),
+            wrong,
+            "measure it across from its left side",
+        );
+        return None;
+    }
+    let fits = |[along, across]: [Length; 2]| {
+        across <= room.usable && room.longest.is_none_or(|longest| along <= longest)
+    };
+    if room.longest.is_some_and(|longest| longest < size[0]) && (room.has_nap || !fits([size[1], size[0]])) {
+        let wrong = "is longer than the longest roll";
+        desk.add(&place.field("size"), &words(size, desk), wrong, "divide it into pieces of their own marks");
+        return None;
+    }
+    let turned_fits = !room.has_nap && fits([size[1], size[0]]);
+    let seams =
+        if fits(size) || turned_fits { Vec::new() } else { seams_of(size, &allowed, room, place, desk)? };
+    Some(CoveringPiece { mark: file.mark.clone(), size, seams, quantity: file.quantity.unwrap_or(1) })
+}
+
+fn words(size: [Length; 2], desk: &Desk<'_>) -> String {
+    size.map(|length| length.print(desk.style)).join(" × ")
+}
+
+/// As few seams as the places allow: each as far from the one before as the roll is wide.
+fn seams_of(
+    size: [Length; 2],
+    allowed: &[Length],
+    room: &Room,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<Vec<Length>> {
+    let mut seams: Vec<Length> = Vec::new();
+    loop {
+        let begin = seams.last().copied().unwrap_or(Length::ZERO);
+        let before = if seams.is_empty() { Length::ZERO } else { room.allowance };
+        if size[1] - begin + before <= room.usable {
+            return Some(seams);
+        }
+        let reach = begin - before + room.usable - room.allowance;
+        let Some(&next) = allowed.iter().rfind(|seam| begin < **seam && **seam <= reach) else {
+            let wrong = format!(
+                "is wider than the {} of the roll that can be used, and no seam is allowed from {} to {}",
+                room.usable.print(desk.style),
+                begin.print(desk.style),
+                reach.max(begin).print(desk.style)
+            );
+            let remedy = "allow a seam there under seams, or take a wider roll";
+            desk.add(&place.field("size"), &words(size, desk), wrong, remedy);
+            return None;
+        };
+        seams.push(next);
+    }
+}
+
+/// Every wear liner that can be read.
+pub(super) fn liners(files: &[Option<LinerFile>], desk: &mut Desk<'_>) -> Vec<JobLiner> {
+    let mut liners: Vec<JobLiner> = Vec::new();
+    for (number, file) in files.iter().enumerate() {
+        let Some(file) = file else { continue };
+        let place = Place::top("liners").entry(number);
+        if files[..number].iter().flatten().any(|known| known.liner == file.liner) {
+            desk.add(&place.field("liner"), &file.liner, "is given twice", "put its areas under one entry");
+        }
+        liners.extend(liner(file, &place, desk));
+    }
+    liners
+}
+
+fn liner(file: &LinerFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobLiner> {
+    let sheet = desk.pair(&place.field("sheet"), &file.sheet, Range::AboveZero);
+    let price = match &file.price {
+        Some(price) => desk.price(&place.field("price"), price).map(Some),
+        None => Some(None),
+    };
+    let kerf = desk.optional(&place.field("kerf"), file.kerf.as_ref(), Range::ZeroOrMore);
+    let expansion = expansion(&file.expansion, &place.field("expansion"), desk);
+    let mut areas = Vec::new();
+    for (number, area) in file.areas.iter().enumerate() {
+        let size = &place.field("areas").entry(number).field("size");
+        let size = desk.pair(size, &area.size, Range::AboveZero);
+        areas.push(size.map(|size| (area.mark.clone(), size, area.quantity.unwrap_or(1))));
+    }
+    let [a, b] = sheet?;
+    Some(JobLiner {
+        name: file.liner.clone(),
+        sheet: [a.max(b), a.min(b)],
+        price: price?,
+        kerf: kerf?.unwrap_or(Length::ZERO),
+        expansion: expansion?,
+        areas: areas.into_iter().collect::<Option<_>>()?,
+    })
+}
+
+/// The least and greatest coefficient that a solid has, in billionths per kelvin (common practice, no source: steel has
+/// 12,000, polyethylene some 200,000).
+const COEFFICIENTS: [i64; 2] = [1_000, 1_000_000];
+
+fn expansion(file: &ExpansionFile, place: &Place, desk: &mut Desk<'_>) -> Option<Expansion> {
+    let mut read = |field: &str, text: &String| desk.text(&place.field(field), Some(text), Temperature::read);
+    let laid_at = read("laid_at", &file.laid_at);
+    let coldest = read("coldest", &file.coldest);
+    let warmest = read("warmest", &file.warmest);
+    let [least, most] = COEFFICIENTS;
+    #[expect(clippy::cast_possible_truncation, reason = "what is beyond the range stays beyond it")]
+    let billionths = file.per_degree_c.as_f64().map_or(0, |number| (number * 1e9).round() as i64);
+    let is_coefficient = (least..=most).contains(&billionths);
+    if !is_coefficient {
+        let remedy = "give the maker's figure per degree Celsius, like 0.00018";
+        let value = file.per_degree_c.to_string();
+        desk.add(&place.field("per_degree_c"), &value, "is no coefficient of a solid", remedy);
+    }
+    let (laid_at, coldest, warmest) = (laid_at??, coldest??, warmest??);
+    if laid_at < coldest || warmest < laid_at || warmest == coldest {
+        let wrong = "is not between the coldest and the warmest";
+        desk.add(&place.field("laid_at"), &file.laid_at, wrong, "check the three temperatures");
+        return None;
+    }
+    let source = file.source.clone();
+    is_coefficient.then_some(Expansion {
+        billionths_per_kelvin: billionths,
+        source,
+        laid_at,
+        coldest,
+        warmest,
+    })
+}

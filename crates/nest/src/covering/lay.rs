@@ -1,0 +1,198 @@
+//! Laying patches in many orders, and the length below which nothing can be cut.
+
+use super::{Cloth, CoveringError, LONGEST, Laid, PATCH_LIMIT, Patch, PlacedPatch, verify};
+use crate::random::Chance;
+use crate::search::Effort;
+
+/// Lays `patches` on rolls of `cloth` in as little length as is found. An evaluation is one place looked at.
+///
+/// # Errors
+/// [`CoveringError`] for patches that go on no roll.
+pub fn lay(cloth: &Cloth, patches: &[Patch], effort: &Effort) -> Result<Laid, CoveringError> {
+    check(cloth, patches)?;
+    let by = |key: fn(&Patch) -> i64| {
+        let mut order: Vec<usize> = (0..patches.len()).collect();
+        order.sort_by_key(|&patch| std::cmp::Reverse(key(&patches[patch])));
+        order
+    };
+    let sorted =
+        [by(|patch| patch.length), by(|patch| patch.length * patch.width / 1000), by(|patch| patch.width)];
+    let least = least(cloth, patches);
+    let mut chance = Chance::new(effort.seed, 0);
+    let mut left = effort.evaluations;
+    let ways = sorted.into_iter().flat_map(|order| {
+        [None, Some(true)].map(|turned| order.iter().map(|&patch| (patch, turned)).collect::<Vec<Next>>())
+    });
+    let orders: Vec<Vec<Next>> = ways.collect();
+    let mut best: Option<Laid> = None;
+    let mut best_order = orders[0].clone();
+    for try_number in 0.. {
+        let order = orders.get(try_number).cloned().unwrap_or_else(|| exchanged(&best_order, &mut chance));
+        let laid = in_order(cloth, patches, &order, least, &mut left);
+        if best.as_ref().is_none_or(|known| laid.length() <= known.length()) {
+            best = Some(laid);
+            best_order = order;
+        }
+        let done = best.as_ref().is_some_and(Laid::is_proved);
+        if done || left == 0 || patches.len() == 1 {
+            break;
+        }
+    }
+    let laid = best.ok_or(CoveringError::Count { count: 0 })?;
+    verify(cloth, patches, &laid).map_err(CoveringError::Unsound)?;
+    Ok(laid)
+}
+
+fn check(cloth: &Cloth, patches: &[Patch]) -> Result<(), CoveringError> {
+    if patches.is_empty() || PATCH_LIMIT < patches.len() {
+        return Err(CoveringError::Count { count: patches.len() });
+    }
+    let sound = |size: i64| 0 < size && size <= LONGEST;
+    let cloth_sizes = [Some(cloth.width), cloth.longest, cloth.repeat, cloth.repeat_across];
+    if !cloth_sizes.into_iter().flatten().all(sound) {
+        return Err(CoveringError::Size);
+    }
+    for patch in patches {
+        if !sound(patch.length) || !sound(patch.width) {
+            return Err(CoveringError::Size);
+        }
+        let mark = || patch.mark.clone();
+        let mut wide_enough =
+            turns(patch).filter(|&turned| first_across(cloth, patch) + patch.size(turned).1 <= cloth.width);
+        let longest = cloth.longest.unwrap_or(LONGEST);
+        match wide_enough.next() {
+            None => return Err(CoveringError::TooWide { mark: mark() }),
+            Some(turned) => {
+                if !std::iter::once(turned).chain(wide_enough).any(|turned| patch.size(turned).0 <= longest) {
+                    return Err(CoveringError::TooLong { mark: mark() });
+                }
+            }
+        }
+    }
+    Ok(())
+}
+
+fn turns(patch: &Patch) -> impl Iterator<Item = bool> {
+    [false, true].into_iter().filter(|&turned| !turned || patch.may_turn)
+}
+
+/// The first place across the roll where the pattern lets a patch begin.
+fn first_across(cloth: &Cloth, patch: &Patch) -> i64 {
+    across_from(cloth, patch, 0)
+}
+
+/// The first such place not before `from`.
+fn across_from(cloth: &Cloth, patch: &Patch, from: i64) -> i64 {
+    match cloth.repeat_across.zip(patch.phase) {
+        Some((repeat, phase)) => from + (phase - from).rem_euclid(repeat),
+        None => from,
+    }
+}
+
+fn along_from(cloth: &Cloth, from: i64) -> i64 {
+    cloth.repeat.map_or(from, |repeat| from + (-from).rem_euclid(repeat))
+}
+
+/// The patch to lay next, and how it lies where that is settled.
+type Next = (usize, Option<bool>);
+
+/// Two patches of the order changed about, or one that lies another way.
+fn exchanged(order: &[Next], chance: &mut Chance) -> Vec<Next> {
+    let mut order = order.to_vec();
+    let (a, b) = (chance.below(order.len()), chance.below(order.len()));
+    match chance.below(4) {
+        0 => order[a].1 = Some(chance.below(2) == 0),
+        1 => order[a].1 = None,
+        _ => order.swap(a, b),
+    }
+    order
+}
+
+fn in_order(cloth: &Cloth, patches: &[Patch], order: &[Next], least: i64, left: &mut u64) -> Laid {
+    let mut laid = Laid { rolls: vec![Vec::new()], used: vec![0], least };
+    for &next in order {
+        let patch = next.0;
+        let on_a_roll = (0..laid.rolls.len()).find_map(|roll| {
+            place(cloth, patches, &laid.rolls[roll], next, left).map(|placed| (roll, placed))
+        });
+        let (roll, placed) = on_a_roll.unwrap_or_else(|| {
+            laid.rolls.push(Vec::new());
+            laid.used.push(0);
+            let alone = place(cloth, patches, &[], (patch, None), left);
+            (laid.rolls.len() - 1, alone.unwrap_or(PlacedPatch { patch, x: 0, y: 0, turned: false }))
+        });
+        let end = placed.x + patches[patch].size(placed.turned).0;
+        laid.used[roll] = laid.used[roll].max(end);
+        laid.rolls[roll].push(placed);
+    }
+    laid
+}
+
+/// The place on a roll where a patch ends soonest; `None` when it would run off the roll.
+fn place(
+    cloth: &Cloth,
+    patches: &[Patch],
+    roll: &[PlacedPatch],
+    (number, settled): Next,
+    left: &mut u64,
+) -> Option<PlacedPatch> {
+    let patch = &patches[number];
+    let far_corner = |placed: &PlacedPatch| {
+        let (length, width) = patches[placed.patch].size(placed.turned);
+        (placed.x + length, placed.y + width)
+    };
+    let mut xs: Vec<i64> = roll.iter().map(|placed| along_from(cloth, far_corner(placed).0)).collect();
+    let mut ys: Vec<i64> =
+        roll.iter().map(|placed| across_from(cloth, patch, far_corner(placed).1)).collect();
+    xs.push(0);
+    ys.push(first_across(cloth, patch));
+    for list in [&mut xs, &mut ys] {
+        list.sort_unstable();
+        list.dedup();
+    }
+    let mut best: Option<(i64, PlacedPatch)> = None;
+    for turned in turns(patch) {
+        if patch.may_turn && settled.is_some_and(|settled| settled != turned) {
+            continue;
+        }
+        let (length, width) = patch.size(turned);
+        let spots = xs.iter().flat_map(|&x| ys.iter().map(move |&y| (x, y)));
+        for (x, y) in spots {
+            let end = x + length;
+            let is_no_better = best.is_some_and(|(known, _)| known <= end);
+            if is_no_better || cloth.longest.unwrap_or(LONGEST) < end {
+                break;
+            }
+            *left = left.saturating_sub(1);
+            let clear = |other: &PlacedPatch| {
+                let (right, top) = far_corner(other);
+                end <= other.x || right <= x || y + width <= other.y || top <= y
+            };
+            if y + width <= cloth.width && roll.iter().all(clear) {
+                best = Some((end, PlacedPatch { patch: number, x, y, turned }));
+                break;
+            }
+        }
+    }
+    best.map(|(_, placed)| placed)
+}
+
+/// The greatest of: the area over the width, the longest patch, and the lengths of those too wide to lie beside one another.
+fn least(cloth: &Cloth, patches: &[Patch]) -> i64 {
+    let area: i128 = patches.iter().map(|patch| i128::from(patch.length) * i128::from(patch.width)).sum();
+    let width = i128::from(cloth.width);
+    let by_area = i64::try_from((area + width - 1) / width).unwrap_or(i64::MAX);
+    let shortest = |patch: &Patch| {
+        let fitting =
+            turns(patch).map(|turned| patch.size(turned)).filter(|&(_, across)| across <= cloth.width);
+        fitting.map(|(along, _)| along).min().unwrap_or(0)
+    };
+    let longest = patches.iter().map(shortest).max().unwrap_or(0);
+    let is_wide = |patch: &&Patch| turns(patch).all(|turned| cloth.width < 2 * patch.size(turned).1);
+    let wide: Vec<i64> = patches.iter().filter(is_wide).map(shortest).collect();
+    // All but the last on a roll run on to the next repeat; with several rolls each has a last.
+    let whole = |length: i64| if cloth.longest.is_none() { along_from(cloth, length) } else { length };
+    let saved = wide.iter().map(|&length| whole(length) - length).max().unwrap_or(0);
+    let in_a_row = wide.iter().map(|&length| whole(length)).sum::<i64>() - saved;
+    by_area.max(longest).max(in_a_row)
+}

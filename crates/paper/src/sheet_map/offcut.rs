@@ -1,0 +1,75 @@
+//! An offcut on its map: its true outline, the trim line inside it, and what is missing of the rectangle around it.
+
+use geometry::{Contour, Point, Region, Vector, polygon};
+
+use crate::drawing::clipped;
+use crate::page::{Item, Pen, hatch_lines};
+use crate::placing::Field;
+
+/// The outline of a sheet that is no rectangle, mm from the lower left corner of the rectangle around it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OffcutEdges {
+    /// Its corners in order.
+    pub corners: Vec<Point>,
+    /// Corners of every piece that is missing of the rectangle around it.
+    pub missing: Vec<Vec<Point>>,
+    /// Corners of every piece of the metal that is inside the edge trim.
+    pub usable: Vec<Vec<Point>>,
+}
+
+/// The upright window that is seen, from its lower left corner to its upper right one.
+pub(super) type Window = (Point, Point);
+
+/// Its corners within the window, from the window's own corner: they are dimensioned.
+pub(super) fn corners(offcut: &OffcutEdges, (low, high): Window) -> Vec<Point> {
+    let seen = |at: &&Point| low.x <= at.x && at.x <= high.x && low.y <= at.y && at.y <= high.y;
+    let by = Point::default() - low;
+    offcut.corners.iter().filter(seen).map(|&at| at + by).collect()
+}
+
+/// Its edges are lines that no text may touch, and what is missing is no place for words.
+pub(super) fn occupy(field: &mut Field, offcut: &OffcutEdges, window: Window) {
+    for (from, to) in seen_edges(&offcut.corners, window) {
+        field.add_line(from, to);
+    }
+    missing(offcut, window).into_iter().for_each(|ring| field.add_area(ring));
+}
+
+/// What is seen of it in the window, from the window's own corner.
+pub(super) fn items(offcut: &OffcutEdges, window: Window, has_trim: bool, text_mm: f64) -> Vec<Item> {
+    const ACROSS_THE_DROPS: f64 = 0.75 * std::f64::consts::PI;
+    let (low, high) = window;
+    let size = high - low;
+    let around = [(0.0, 0.0), (size.x, 0.0), (size.x, size.y), (0.0, size.y)];
+    let mut items = vec![Item::edge(&around.map(|(x, y)| Point::new(x, y)), Pen::Extension)];
+    for ring in missing(offcut, window) {
+        items.extend(hatch_lines(&[Contour::polygon(&ring)], 1.6 * text_mm, ACROSS_THE_DROPS));
+    }
+    let edges = seen_edges(&offcut.corners, window);
+    items.extend(edges.map(|(from, to)| Item::line(from, to, Pen::SheetEdge)));
+    if has_trim {
+        let trim = offcut.usable.iter().flat_map(|ring| seen_edges(ring, window));
+        items.extend(trim.map(|(from, to)| Item::line(from, to, Pen::TrimEdge)));
+    }
+    items
+}
+
+fn seen_edges(ring: &[Point], window: Window) -> impl Iterator<Item = (Point, Point)> + '_ {
+    // Edges on the border of the window are seen, too.
+    let play = Vector::new(geometry::tolerance::SAME_POINT_MM, geometry::tolerance::SAME_POINT_MM);
+    let by = Point::default() - window.0;
+    let grown = (window.0 - play, window.1 + play);
+    polygon::edges(ring)
+        .filter_map(move |edge| clipped(edge, grown))
+        .map(move |(from, to)| (from + by, to + by))
+}
+
+fn missing(offcut: &OffcutEdges, (low, high): Window) -> Vec<Vec<Point>> {
+    let by = Point::default() - low;
+    let window = Region::rectangle(low, high);
+    let seen = offcut.missing.iter().flat_map(|ring| {
+        let whole = geometry::Polygon { outer: ring.clone(), holes: Vec::new() };
+        Region::of(&whole).intersection(&window).polygons()
+    });
+    seen.map(|piece| piece.outer.into_iter().map(|at| at + by).collect()).collect()
+}

@@ -1,0 +1,356 @@
+//! Roll goods and wear liner, for the bench and as JSON.
+
+use job::{Job, JobCovering, JobLiner};
+use serde_json::{Value, json};
+use units::{Area, Length, LengthUnit, TemperatureUnit};
+
+use super::numbers::Numbers;
+use crate::plan::{CutLiner, LaidCovering, Panel, Paneled, length_of};
+
+/// Said once with the lists.
+const CAUTION: &str = "Measure the place again before cutting: a floor is seldom square. Cut soft goods with a hooked blade, away from \
+                       yourself.";
+
+/// All roll goods and liners of a job.
+pub(crate) fn coverings_text(job: &Job, laid: &[LaidCovering], liners: &[CutLiner]) -> String {
+    if laid.is_empty() && liners.is_empty() {
+        return "The job names no coverings and no liners.".to_owned();
+    }
+    let mut blocks: Vec<String> = laid.iter().map(|laid| covering_text(job, laid)).collect();
+    blocks.extend(liners.iter().map(|cut| liner_text(job, cut)));
+    blocks.push(CAUTION.to_owned());
+    blocks.join("\n")
+}
+
+/// A line each to buy: what, and how it is bought.
+pub(crate) fn coverings_to_buy(
+    job: &Job,
+    laid: &[LaidCovering],
+    liners: &[CutLiner],
+) -> Vec<(String, String)> {
+    let rolls = laid.iter().map(|laid| {
+        let covering = &job.coverings[laid.covering];
+        let how = format!("{}; {}", buy_words(job, laid), area_words(job, laid));
+        (format!("{}, {} wide", covering.name, covering.width.print(job.style)), how)
+    });
+    let sheets = liners.iter().map(|cut| {
+        let liner = &job.liners[cut.liner];
+        (liner.name.clone(), sheets_words(job, liner, cut))
+    });
+    rolls.chain(sheets).collect()
+}
+
+fn covering_text(job: &Job, laid: &LaidCovering) -> String {
+    let covering = &job.coverings[laid.covering];
+    let print = |length: Length| length.print(job.style);
+    let mut text =
+        format!("Covering: {}\n{}\nBuy {}\n", covering.name, roll_words(job, covering), buy_words(job, laid));
+    let rolls = laid.laid.rolls.len();
+    for (number, roll) in laid.laid.rolls.iter().enumerate() {
+        let which = if rolls == 1 { String::new() } else { format!(" {} of {rolls}", number + 1) };
+        text.push_str(&format!(
+            "\nRoll{which}: places are measured along from its squared end, and across from its left trimmed edge, the nap \
+             running away from you\n"
+        ));
+        let mut placed: Vec<_> = roll.iter().collect();
+        placed.sort_by_key(|placed| (placed.x, placed.y));
+        for (step, placed) in placed.into_iter().enumerate() {
+            let panel = &laid.panels[placed.patch];
+            let [along, across] = if placed.turned { [panel.size[1], panel.size[0]] } else { panel.size };
+            let turned = if placed.turned { ", turned a quarter" } else { "" };
+            text.push_str(&format!(
+                "  {}. at {} along, {} across: {}, {} along × {} across{turned}{}\n",
+                step + 1,
+                print(length_of(placed.x)),
+                print(length_of(placed.y)),
+                panel_words(covering, panel),
+                print(along),
+                print(across),
+                seam_words(job, covering, panel)
+            ));
+        }
+    }
+    text.push_str(&format!("\nArea, {}\n", area_words(job, laid)));
+    text
+}
+
+/// "72 wide, 1/2 cut off each side; the nap runs along every piece; pattern 18 along, 24 across".
+fn roll_words(job: &Job, covering: &JobCovering) -> String {
+    let print = |length: Length| length.print(job.style);
+    let mut words = vec![format!("{} wide", print(covering.width))];
+    if covering.selvedge != Length::ZERO {
+        words.push(format!("{} cut off each side", print(covering.selvedge)));
+    }
+    words.push(if covering.nap {
+        "the nap of every piece runs along the roll".to_owned()
+    } else {
+        "no nap: pieces may be turned".to_owned()
+    });
+    if let Some(repeat) = covering.repeat {
+        words.push(format!("every piece starts where a pattern of {} starts", print(repeat)));
+    }
+    if let Some(repeat) = covering.repeat_across {
+        words.push(format!("panels meet in the pattern, {} across", print(repeat)));
+    }
+    words.join("; ")
+}
+
+/// "1 length of 252".
+fn lengths_words(job: &Job, laid: &LaidCovering) -> String {
+    let lengths: Vec<String> = laid.buy.iter().map(|length| length.print(job.style)).collect();
+    let count = if lengths.len() == 1 { "1 length".to_owned() } else { format!("{} lengths", lengths.len()) };
+    let cost = laid.price(job).map_or_else(|| "no price".to_owned(), units::Money::print);
+    format!("{count} of {}: {cost}", lengths.join(" and "))
+}
+
+fn buy_words(job: &Job, laid: &LaidCovering) -> String {
+    let print = |steps: i64| length_of(steps).print(job.style);
+    let used = laid.laid.length();
+    let proof = if laid.laid.is_proved() {
+        "proved least".to_owned()
+    } else {
+        format!("less than {} is excluded", print(laid.laid.least))
+    };
+    format!("{}; used {}, {proof}", lengths_words(job, laid), print(used))
+}
+
+/// "M1 no. 1 of 2, panel 1 of 2 from the left".
+fn panel_words(covering: &JobCovering, panel: &Panel) -> String {
+    let piece = &covering.pieces[panel.piece];
+    let copy = if piece.quantity == 1 {
+        String::new()
+    } else {
+        format!(" no. {} of {}", panel.copy, piece.quantity)
+    };
+    let (number, count) = panel.number;
+    let of = if count == 1 { String::new() } else { format!(", panel {number} of {count} from the left") };
+    format!("{}{copy}{of}", piece.mark)
+}
+
+/// "; seam at 40 from the piece's left side, 1 over it to cut through".
+fn seam_words(job: &Job, covering: &JobCovering, panel: &Panel) -> String {
+    let (number, _) = panel.number;
+    let seams = &covering.pieces[panel.piece].seams;
+    let Some(seam) = seams.get(number - 1) else { return String::new() };
+    let over = if covering.seam_allowance == Length::ZERO {
+        String::new()
+    } else {
+        format!(", {} past it on both panels to cut through", covering.seam_allowance.print(job.style))
+    };
+    format!("; its right seam lies {} from the left side of the piece{over}", seam.print(job.style))
+}
+
+fn area_words(job: &Job, laid: &LaidCovering) -> String {
+    let (name, _) = Numbers::of(job).other_units();
+    let areas = &laid.areas;
+    let shares = [areas.pieces, areas.allowance, areas.selvedge, areas.waste];
+    let thousandths = rounded_shares(job, areas.bought, shares);
+    let [bought, pieces, allowance, selvedge, waste] =
+        thousandths.map(|count| format!("{}.{:03}", count / 1000, count % 1000));
+    format!(
+        "{name}: {bought} bought = {pieces} pieces + {allowance} for seams + {selvedge} off the sides + {waste} waste"
+    )
+}
+
+/// Thousandths of a square foot or metre that add up as printed: the waste takes the rounding.
+fn rounded_shares(job: &Job, bought: Area, shares: [Area; 4]) -> [i128; 5] {
+    // Square nanometres to a thousandth of the unit.
+    let unit: i128 = match job.unit {
+        LengthUnit::Inch => 304_800_000 * 304_800_000 / 1000,
+        LengthUnit::Millimetre => 1_000_000_000 * 1_000_000_000 / 1000,
+    };
+    let round = |area: Area| (2 * area.square_nanometres() + unit).div_euclid(2 * unit);
+    let [pieces, allowance, selvedge, _] = shares.map(round);
+    // Never below nothing, where the others are rounded up.
+    let bought = round(bought).max(pieces + allowance + selvedge);
+    [bought, pieces, allowance, selvedge, bought - pieces - allowance - selvedge]
+}
+
+fn liner_text(job: &Job, cut: &CutLiner) -> String {
+    let liner = &job.liners[cut.liner];
+    let expansion = &liner.expansion;
+    let unit =
+        if job.unit == LengthUnit::Inch { TemperatureUnit::Fahrenheit } else { TemperatureUnit::Celsius };
+    let degrees = |temperature: units::Temperature| temperature.print_with_unit(unit, 0);
+    let mut text = format!(
+        "Liner: {}\nIt grows by {} millionths of its length for a degree Celsius ({}). Laid at {}, from {} to {}.\n\n",
+        liner.name,
+        millionths(expansion.billionths_per_kelvin),
+        expansion.source,
+        degrees(expansion.laid_at),
+        degrees(expansion.coldest),
+        degrees(expansion.warmest)
+    );
+    for ((mark, size, quantity), face) in liner.areas.iter().zip(&cut.faces) {
+        text.push_str(&face_words(job, (mark, *size, *quantity), face));
+    }
+    text.push_str(&format!("\nBuy {}\n", sheets_words(job, liner, cut)));
+    for (number, sheet) in cut.packing.sheets.iter().enumerate() {
+        text.push_str(&format!("  sheet {}: {}\n", number + 1, sheet_words(job, liner, cut, sheet)));
+    }
+    text.push_str(
+        "Fasten a panel at its middle only; every other hole is a slot or larger than its screw by the growth, or the panel \
+         buckles.\n",
+    );
+    text
+}
+
+fn millionths(billionths: i64) -> String {
+    let text = format!("{}.{:03}", billionths / 1000, billionths % 1000);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+fn face_words(job: &Job, (mark, size, quantity): (&str, [Length; 2], u32), face: &Paneled) -> String {
+    let print = |length: Length| length.print(job.style);
+    let [along, across] = face.sides;
+    let times = if quantity == 1 { String::new() } else { format!("{quantity} times ") };
+    let mut text = format!(
+        "{mark}, {times}{} × {}: {} × {} panels, each {} × {}\n",
+        print(size[0]),
+        print(size[1]),
+        along.count,
+        across.count,
+        print(along.panel),
+        print(across.panel)
+    );
+    for (name, side) in [("length", along), ("width", across)] {
+        let half = Length::from_nanometres(side.gap.nanometres() / 2);
+        let between =
+            if side.count == 1 { String::new() } else { format!("{} between panels, ", print(side.gap)) };
+        text.push_str(&format!(
+            "  along its {name}: {between}{} at both ends; a panel grows {}; at the coldest the gaps are {}\n",
+            print(half),
+            print(side.growth),
+            print(side.cold_gap)
+        ));
+    }
+    text
+}
+
+/// "2 sheets of 48 × 96: 310.00, proved least".
+fn sheets_words(job: &Job, liner: &JobLiner, cut: &CutLiner) -> String {
+    let count = cut.packing.sheets.len();
+    let sheets = if count == 1 { "1 sheet".to_owned() } else { format!("{count} sheets") };
+    let proof = if cut.packing.proved {
+        "proved least".to_owned()
+    } else {
+        format!("less than {} is excluded", cut.packing.bound.sheets)
+    };
+    let cost = cut.price(job).map_or_else(|| "no price".to_owned(), units::Money::print);
+    let [long, short] = liner.sheet.map(|side| side.print(job.style));
+    format!("{sheets} of {short} × {long}: {cost}, {proof}")
+}
+
+fn sheet_words(job: &Job, liner: &JobLiner, cut: &CutLiner, sheet: &nest::rect::Sheet) -> String {
+    let piece = |placed: &nest::rect::Placed| {
+        let [along, across] = cut.faces[placed.piece].sides.map(|side| side.panel);
+        let [along, across] = if placed.turned { [across, along] } else { [along, across] };
+        format!(
+            "{} at {}, {}, {} × {}",
+            liner.areas[placed.piece].0,
+            length_of(placed.x).print(job.style),
+            length_of(placed.y).print(job.style),
+            along.print(job.style),
+            across.print(job.style)
+        )
+    };
+    sheet.iter().map(piece).collect::<Vec<_>>().join("; ")
+}
+
+/// All roll goods and liners of a job, as JSON.
+pub(crate) fn coverings_json(job: &Job, laid: &[LaidCovering], liners: &[CutLiner]) -> Value {
+    let numbers = Numbers::of(job);
+    let (area, _) = numbers.other_units();
+    json!({
+        "plateloft": 1,
+        "job": job.name,
+        "units": { "length": numbers.length_unit(), "area": area, "exact_area": "nm2", "money": "cent" },
+        "coverings": laid.iter().map(|laid| covering_json(job, laid, numbers)).collect::<Vec<_>>(),
+        "liners": liners.iter().map(|cut| liner_json(job, cut, numbers)).collect::<Vec<_>>(),
+    })
+}
+
+fn covering_json(job: &Job, laid: &LaidCovering, numbers: Numbers) -> Value {
+    let covering = &job.coverings[laid.covering];
+    let length = |steps: i64| numbers.length(length_of(steps));
+    let roll = |(number, roll): (usize, &Vec<nest::covering::PlacedPatch>)| {
+        let pieces = roll.iter().map(|placed| {
+            let panel = &laid.panels[placed.patch];
+            let piece = &covering.pieces[panel.piece];
+            json!({
+                "mark": piece.mark,
+                "copy": panel.copy,
+                "panel": panel.number.0,
+                "panels": panel.number.1,
+                "begins": numbers.length(panel.begins),
+                "size": panel.size.map(|size| numbers.length(size)),
+                "turned": placed.turned,
+                "along": length(placed.x),
+                "across": length(placed.y),
+                "seam": piece.seams.get(panel.number.0 - 1).map(|seam| numbers.length(*seam)),
+            })
+        });
+        json!({
+            "buy": numbers.length(laid.buy[number]),
+            "used": length(laid.laid.used[number]),
+            "pieces": pieces.collect::<Vec<_>>(),
+        })
+    };
+    let exact = |area: Area| area.square_nanometres().to_string();
+    json!({
+        "covering": covering.name,
+        "width": numbers.length(covering.width),
+        "buy": numbers.length(laid.length()),
+        "cents": laid.price(job).map(units::Money::cents),
+        "used": length(laid.laid.length()),
+        "least_possible": length(laid.laid.least),
+        "proved_least": laid.laid.is_proved(),
+        "exact_areas": {
+            "bought": exact(laid.areas.bought),
+            "pieces": exact(laid.areas.pieces),
+            "seam_allowance": exact(laid.areas.allowance),
+            "selvedge": exact(laid.areas.selvedge),
+            "waste": exact(laid.areas.waste),
+        },
+        "rolls": laid.laid.rolls.iter().enumerate().map(roll).collect::<Vec<_>>(),
+    })
+}
+
+fn liner_json(job: &Job, cut: &CutLiner, numbers: Numbers) -> Value {
+    let liner = &job.liners[cut.liner];
+    let faces = liner.areas.iter().zip(&cut.faces).map(|((mark, size, quantity), face)| {
+        let side =
+            |which: fn(&crate::plan::Side) -> Length| face.sides.map(|side| numbers.length(which(&side)));
+        json!({
+            "mark": mark,
+            "size": size.map(|size| numbers.length(size)),
+            "quantity": quantity,
+            "panels": (face.sides.map(|side| side.count)),
+            "panel": side(|side| side.panel),
+            "gap": side(|side| side.gap),
+            "growth": side(|side| side.growth),
+            "gap_at_coldest": side(|side| side.cold_gap),
+        })
+    });
+    let sheet = |sheet: &nest::rect::Sheet| {
+        let piece = |placed: &nest::rect::Placed| {
+            let at = [placed.x, placed.y].map(|steps| numbers.length(length_of(steps)));
+            json!({
+                "mark": liner.areas[placed.piece].0,
+                "at": at,
+                "turned": placed.turned,
+            })
+        };
+        sheet.iter().map(piece).collect::<Vec<_>>()
+    };
+    json!({
+        "liner": liner.name,
+        "sheet": liner.sheet.map(|side| numbers.length(side)),
+        "sheets": cut.packing.sheets.len(),
+        "least_sheets": cut.packing.bound.sheets,
+        "proved_least": cut.packing.proved,
+        "cents": cut.price(job).map(units::Money::cents),
+        "areas": faces.collect::<Vec<_>>(),
+        "layout": cut.packing.sheets.iter().map(sheet).collect::<Vec<_>>(),
+    })
+}

@@ -1,0 +1,156 @@
+//! Roll goods: every piece in panels, laid on as little roll as is found.
+
+use job::{CoveringPiece, Job, JobCovering};
+use nest::covering::{Cloth, CoveringError, Laid, Patch, lay};
+use units::{Area, Length, Money};
+
+use super::grid::{length_of, steps_down, steps_up};
+use crate::speech::Refusal;
+
+/// How long each roll good is looked at.
+const EFFORT: nest::Effort = nest::Effort { evaluations: 100_000, starts: 1, seed: 1 };
+
+/// One roll good with what is cut from it.
+#[derive(Debug, Clone)]
+pub(crate) struct LaidCovering {
+    /// Which, by its place in the job.
+    pub(crate) covering: usize,
+    /// Every panel, in the order of `laid`.
+    pub(crate) panels: Vec<Panel>,
+    /// Where they lie, checked.
+    pub(crate) laid: Laid,
+    /// Length to buy of each roll.
+    pub(crate) buy: Vec<Length>,
+    /// What becomes of the area bought.
+    pub(crate) areas: CoveringAreas,
+}
+
+/// A panel of a piece; a piece without seams is one panel.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Panel {
+    /// Which piece, by its place in the covering.
+    pub(crate) piece: usize,
+    /// Which of its copies, from 1.
+    pub(crate) copy: u32,
+    /// Which panel of how many, from 1, the leftmost first.
+    pub(crate) number: (usize, usize),
+    /// From the piece's left side to the panel's, its seam allowance counted.
+    pub(crate) begins: Length,
+    /// Size along the nap and across it, as cut.
+    pub(crate) size: [Length; 2],
+}
+
+/// Bought = pieces + seam allowance + selvedge + waste, exactly.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct CoveringAreas {
+    /// All rolls.
+    pub(crate) bought: Area,
+    /// The pieces as they lie in place.
+    pub(crate) pieces: Area,
+    /// What panels are wider for their seams.
+    pub(crate) allowance: Area,
+    /// Cut off both sides.
+    pub(crate) selvedge: Area,
+    /// The rest.
+    pub(crate) waste: Area,
+}
+
+impl LaidCovering {
+    /// Length to buy of all rolls.
+    pub(crate) fn length(&self) -> Length {
+        self.buy.iter().copied().sum()
+    }
+
+    /// What it costs, rounded to the cent once.
+    pub(crate) fn price(&self, job: &Job) -> Option<Money> {
+        let (price, per) = job.coverings[self.covering].price?;
+        let product = i128::from(price.cents()) * i128::from(self.length().nanometres());
+        let per = i128::from(per.nanometres());
+        i64::try_from((2 * product + per).div_euclid(2 * per)).ok().map(Money::from_cents)
+    }
+}
+
+/// Lays every roll good of the job.
+///
+/// # Errors
+/// Pieces that cannot be laid, or a layout that fails its check.
+pub(crate) fn lay_all(file: &str, job: &Job) -> Result<Vec<LaidCovering>, Refusal> {
+    let mut laid = Vec::new();
+    let mut messages = Vec::new();
+    for (number, covering) in job.coverings.iter().enumerate() {
+        let panels: Vec<Panel> = panels(covering);
+        match lay(&cloth(covering), &patches(covering, &panels), &EFFORT) {
+            Ok(found) => laid.push(bought(number, covering, panels, found)),
+            Err(CoveringError::Unsound(fault)) => {
+                return Err(Refusal::ProofFailed(format!("{file}: coverings[{number}]: {fault}")));
+            }
+            Err(error) => messages.push(format!(
+                "{file}: coverings[{number}]: {}: {error}\n    check its pieces, or divide it into two entries",
+                covering.name
+            )),
+        }
+    }
+    if messages.is_empty() { Ok(laid) } else { Err(Refusal::BadInput(messages)) }
+}
+
+fn cloth(covering: &JobCovering) -> Cloth {
+    Cloth {
+        width: steps_down(covering.usable()),
+        longest: covering.longest.map(steps_down),
+        repeat: covering.repeat.map(steps_up),
+        repeat_across: covering.repeat_across.map(steps_up),
+    }
+}
+
+fn panels(covering: &JobCovering) -> Vec<Panel> {
+    let of_piece = |(piece, wanted): (usize, &CoveringPiece)| {
+        let mut bounds = vec![Length::ZERO];
+        bounds.extend(&wanted.seams);
+        bounds.push(wanted.size[1]);
+        let count = bounds.len() - 1;
+        let mut panels = Vec::new();
+        for copy in 1..=wanted.quantity {
+            for (index, ends) in bounds.windows(2).enumerate() {
+                let extra = |is_seam: bool| if is_seam { covering.seam_allowance } else { Length::ZERO };
+                let begins = ends[0] - extra(0 < index);
+                let width = ends[1] + extra(index + 1 < count) - begins;
+                let size = [wanted.size[0], width];
+                panels.push(Panel { piece, copy, number: (index + 1, count), begins, size });
+            }
+        }
+        panels
+    };
+    covering.pieces.iter().enumerate().flat_map(of_piece).collect()
+}
+
+fn patches(covering: &JobCovering, panels: &[Panel]) -> Vec<Patch> {
+    let patch = |panel: &Panel| Patch {
+        mark: covering.pieces[panel.piece].mark.clone(),
+        length: steps_up(panel.size[0]),
+        width: steps_up(panel.size[1]),
+        may_turn: !covering.nap,
+        phase: (1 < panel.number.1).then(|| steps_up(panel.begins)),
+    };
+    panels.iter().map(patch).collect()
+}
+
+fn bought(number: usize, covering: &JobCovering, panels: Vec<Panel>, laid: Laid) -> LaidCovering {
+    let whole = |used: &i64| {
+        let used = length_of(*used);
+        let Some(step) = covering.sold_by else { return used };
+        let steps = (used.nanometres() + step.nanometres() - 1).div_euclid(step.nanometres());
+        // The longest roll is sold whole, whatever it measures.
+        let length = step * steps;
+        covering.longest.map_or(length, |longest| length.min(longest))
+    };
+    let buy: Vec<Length> = laid.used.iter().map(whole).collect();
+    let length: Length = buy.iter().copied().sum();
+    let pieces: Area =
+        covering.pieces.iter().map(|piece| piece.size[0] * piece.size[1] * i64::from(piece.quantity)).sum();
+    let cut: Area = panels.iter().map(|panel| panel.size[0] * panel.size[1]).sum();
+    let (bought, selvedge) = (length * covering.width, length * (covering.selvedge + covering.selvedge));
+    let allowance = cut - pieces;
+    let areas =
+        CoveringAreas { bought, pieces, allowance, selvedge, waste: bought - pieces - allowance - selvedge };
+    LaidCovering { covering: number, panels, laid, buy, areas }
+}

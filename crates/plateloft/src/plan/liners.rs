@@ -1,0 +1,145 @@
+//! Wear liner: every face in equal panels with room to grow, cut from as few sheets as are found.
+
+use std::sync::atomic::AtomicBool;
+
+use job::{Job, JobLiner};
+use nest::rect::{Cutting, Packing, Piece, Problem, Watch, pack};
+use units::{Length, Money};
+
+use super::grid::{steps_down, steps_up};
+use crate::speech::Refusal;
+
+/// How long each liner is looked at.
+const EFFORT: nest::Effort = nest::Effort { evaluations: 20_000, starts: 2, seed: 1 };
+
+/// The most panels along one side of a face.
+const MOST_PANELS: i64 = 100;
+
+/// One liner with its panels.
+#[derive(Debug, Clone)]
+pub(crate) struct CutLiner {
+    /// Which, by its place in the job.
+    pub(crate) liner: usize,
+    /// How every face is divided, in the job's order.
+    pub(crate) faces: Vec<Paneled>,
+    /// The sheets.
+    pub(crate) packing: Packing,
+}
+
+/// A face in panels.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Paneled {
+    /// Along its length, then along its width.
+    pub(crate) sides: [Side; 2],
+}
+
+/// One side of a face in panels.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Side {
+    /// How many.
+    pub(crate) count: i64,
+    /// Size of one.
+    pub(crate) panel: Length,
+    /// Gap between two when laid; half of it, rounded, is left at both ends of the side.
+    pub(crate) gap: Length,
+    /// What a panel grows until the warmest.
+    pub(crate) growth: Length,
+    /// The gap at the coldest.
+    pub(crate) cold_gap: Length,
+}
+
+impl CutLiner {
+    /// What it costs.
+    pub(crate) fn price(&self, job: &Job) -> Option<Money> {
+        let sheets = i64::try_from(self.packing.sheets.len()).ok()?;
+        job.liners[self.liner].price.map(|price| price * sheets)
+    }
+}
+
+/// Divides and packs every liner of the job.
+///
+/// # Errors
+/// A face too small for a panel and its gap, or a packing that fails its check.
+pub(crate) fn cut_all(file: &str, job: &Job) -> Result<Vec<CutLiner>, Refusal> {
+    let mut cut = Vec::new();
+    let mut messages = Vec::new();
+    for (number, liner) in job.liners.iter().enumerate() {
+        let faces: Vec<Option<Paneled>> =
+            liner.areas.iter().map(|(_, size, _)| paneled(*size, liner, job.tape)).collect();
+        for ((mark, _, _), _) in liner.areas.iter().zip(&faces).filter(|(_, face)| face.is_none()) {
+            messages.push(format!(
+                "{file}: liners[{number}]: {mark}: cannot be divided into panels that leave room to grow\n    check its \
+                 size, the sheet, and the temperatures"
+            ));
+        }
+        let Some(faces) = faces.into_iter().collect::<Option<Vec<_>>>() else { continue };
+        match packed(liner, &faces) {
+            Ok(packing) => cut.push(CutLiner { liner: number, faces, packing }),
+            Err(Trouble::Input(words)) => messages.push(format!(
+                "{file}: liners[{number}]: {}: {words}\n    check sheet, kerf and areas",
+                liner.name
+            )),
+            Err(Trouble::Proof(words)) => {
+                return Err(Refusal::ProofFailed(format!("{file}: liners[{number}]: {words}")));
+            }
+        }
+    }
+    if messages.is_empty() { Ok(cut) } else { Err(Refusal::BadInput(messages)) }
+}
+
+enum Trouble {
+    Input(String),
+    Proof(String),
+}
+
+fn packed(liner: &JobLiner, faces: &[Paneled]) -> Result<Packing, Trouble> {
+    let piece = |((mark, _, quantity), face): (&(String, [Length; 2], u32), &Paneled)| {
+        let [along, across] = face.sides;
+        let count = along.count * across.count * i64::from(*quantity);
+        Piece {
+            mark: mark.clone(),
+            length: steps_up(along.panel),
+            width: steps_up(across.panel),
+            quantity: u32::try_from(count).unwrap_or(u32::MAX),
+            may_turn: true,
+        }
+    };
+    let pieces = liner.areas.iter().zip(faces).map(piece).collect();
+    let [length, width] = liner.sheet.map(steps_down);
+    let problem =
+        Problem::new(pieces, (length, width), steps_up(liner.kerf), Cutting::Free).map_err(|faults| {
+            Trouble::Input(faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "))
+        })?;
+    let stop = AtomicBool::new(false);
+    let watch = Watch { stop: &stop };
+    pack(&problem, &EFFORT, watch).map_err(|error| Trouble::Proof(error.to_string()))
+}
+
+/// The way of laying sheets on a face that takes fewest panels; the sheet's length along the face's where both are equal.
+fn paneled(size: [Length; 2], liner: &JobLiner, tape: Length) -> Option<Paneled> {
+    let [long, short] = liner.sheet;
+    let way = |sheet: [Length; 2]| {
+        let first = side(size[0], sheet[0], liner, tape)?;
+        let second = side(size[1], sheet[1], liner, tape)?;
+        Some(Paneled { sides: [first, second] })
+    };
+    let ways = [way([long, short]), way([short, long])];
+    ways.into_iter().flatten().min_by_key(|face| face.sides[0].count * face.sides[1].count)
+}
+
+/// The fewest equal panels that go on the sheet. Each has a share of the side to itself, and is smaller than that by its own
+/// growth at least: its size is rounded down to the tape.
+fn side(length: Length, sheet: Length, liner: &JobLiner, tape: Length) -> Option<Side> {
+    (1..=MOST_PANELS).find_map(|count| {
+        let share = Length::from_nanometres(length.nanometres().div_euclid(count));
+        let room = share - liner.expansion.growth(share);
+        let division = tape.nanometres().max(1);
+        let panel = Length::from_nanometres(room.nanometres().div_euclid(division) * division);
+        if panel <= Length::ZERO || sheet < panel {
+            return None;
+        }
+        let gap = share - panel;
+        let growth = liner.expansion.growth(panel);
+        Some(Side { count, panel, gap, growth, cold_gap: gap + liner.expansion.shrinkage(panel) })
+    })
+}

@@ -1,0 +1,219 @@
+//! Roll goods and wear liner as whole commands.
+
+use serde_json::{Value, json};
+
+use crate::program::{Run, plateloft, plateloft_on};
+
+fn job(coverings: &Value, liners: &Value) -> Value {
+    json!({
+        "plateloft": 1, "job": "Cabin", "units": "inch", "tape": "1/16",
+        "shop": { "gap": "1/4", "edge_trim": "1/2" },
+        "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125" } },
+        "sheets": [{ "metal": "skin", "size": ["48", "96"], "price": 210 }],
+        "parts": [{ "mark": "P", "shape": "plate", "metal": "skin", "size": ["20", "10"] }],
+        "coverings": coverings, "liners": liners
+    })
+}
+
+fn matting(more: &Value, pieces: &Value) -> Value {
+    let mut covering = json!({ "covering": "matting", "width": "72", "pieces": pieces });
+    for (name, value) in more.as_object().unwrap() {
+        covering[name] = value.clone();
+    }
+    json!([covering])
+}
+
+fn liner(expansion: &Value, areas: &Value) -> Value {
+    json!([{ "liner": "UHMW-PE 3/8", "sheet": ["48", "96"], "price": 155, "kerf": "1/8", "expansion": expansion, "areas": areas }])
+}
+
+fn warm(per_degree: f64) -> Value {
+    json!({ "per_degree_c": per_degree, "source": "maker's data sheet", "laid_at": "20 C", "coldest": "-20 C", "warmest": "50 C" })
+}
+
+fn asked(job: &Value, command: &[&str]) -> Value {
+    let run = plateloft_on(job, command);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    serde_json::from_str(&run.stdout).unwrap()
+}
+
+fn refused(coverings: &Value, liners: &Value, told: &[&str]) {
+    let Run { code, stderr, .. } = plateloft_on(&job(coverings, liners), &["coverings"]);
+    assert_eq!(code, 2, "{stderr}");
+    for told in told {
+        assert!(stderr.contains(told), "{told}: {stderr}");
+    }
+}
+
+#[test]
+fn a_wide_piece_is_seamed_where_the_user_allows_and_nowhere_else() {
+    let pieces = json!([{ "mark": "FLOOR", "size": ["120", "100"], "seams": ["30", "60", "80"] }]);
+    let roll = matting(
+        &json!({ "seam_allowance": "1", "selvedge": "1/2", "price": "9.80", "price_for": "1 ft", "sold_by": "1 ft" }),
+        &pieces,
+    );
+    let answer = asked(&job(&roll, &json!([])), &["coverings", "--json"]);
+    let covering = &answer["coverings"][0];
+    let panels = covering["rolls"][0]["pieces"].as_array().unwrap();
+    // 71 can be used and 1 is added at the seam: 60 is the farthest that goes, and leaves a panel of 40 + 1.
+    let mut seen: Vec<(Value, Value, Value)> = panels
+        .iter()
+        .map(|panel| (panel["size"].clone(), panel["seam"].clone(), panel["begins"].clone()))
+        .collect();
+    seen.sort_by_key(|(size, _, _)| size.to_string());
+    assert_eq!(seen[0], (json!([120.0, 41.0]), json!(null), json!(59.0)));
+    assert_eq!(seen[1], (json!([120.0, 61.0]), json!(60.0), json!(0.0)));
+    // 61 + 41 do not go side by side on 71: two lengths of 120, proved; 20 ft at 9.80.
+    assert_eq!((&covering["used"], &covering["proved_least"]), (&json!(240.0), &json!(true)));
+    assert_eq!((&covering["buy"], &covering["cents"]), (&json!(240.0), &json!(19_600)));
+    let exact = |name: &str| covering["exact_areas"][name].as_str().unwrap().parse::<i128>().unwrap();
+    assert_eq!(exact("pieces"), 12_000 * 25_400_000 * 25_400_000);
+    assert_eq!(exact("seam_allowance"), 240 * 25_400_000 * 25_400_000);
+    let parts = ["pieces", "seam_allowance", "selvedge", "waste"];
+    assert_eq!(parts.iter().map(|name| exact(name)).sum::<i128>(), exact("bought"));
+    let text = plateloft_on(&job(&roll, &json!([])), &["coverings"]).stdout;
+    assert!(
+        text.contains("its right seam lies 60 from the left side of the piece, 1 past it on both panels"),
+        "{text}"
+    );
+    let narrow = json!([{ "mark": "FLOOR", "size": ["120", "100"], "seams": ["80"] }]);
+    let told = ["coverings[0].pieces[0].size", "no seam is allowed from 0 to 72", "allow a seam there"];
+    refused(&matting(&json!({}), &narrow), &json!([]), &told);
+}
+
+#[test]
+fn nap_and_pattern_are_kept() {
+    // Turned, both would go in 60; with the nap along the roll they take 100.
+    let pieces = json!([{ "mark": "A", "size": ["50", "60"], "quantity": 2 }]);
+    let used = |more: &Value| {
+        asked(&job(&matting(more, &pieces), &json!([])), &["coverings", "--json"])["coverings"][0]["used"]
+            .clone()
+    };
+    assert_eq!(used(&json!({})), json!(100.0));
+    assert_eq!(used(&json!({ "width": "100" })), json!(100.0));
+    assert_eq!(used(&json!({ "width": "100", "nap": false })), json!(60.0));
+    // The second starts where the third pattern of 36 starts.
+    assert_eq!(used(&json!({ "repeat": "36" })), json!(122.0));
+    refused(
+        &matting(&json!({ "repeat": "36", "nap": false }), &pieces),
+        &json!([]),
+        &["a pattern has a direction"],
+    );
+}
+
+#[test]
+fn panels_of_a_pattern_meet_in_it() {
+    let pieces = json!([{ "mark": "A", "size": ["30", "100"], "seams": ["50"] }]);
+    let roll = matting(
+        &json!({ "repeat": "18", "repeat_across": "16", "width": "112" , "longest": "20 ft" }),
+        &pieces,
+    );
+    // It goes in one on 112; on 108 less 5 each side it does not, and the right panel begins 50 into a pattern of 16.
+    let one = asked(&job(&roll, &json!([])), &["coverings", "--json"]);
+    assert_eq!(one["coverings"][0]["rolls"][0]["pieces"].as_array().unwrap().len(), 1);
+    let roll =
+        matting(&json!({ "repeat": "18", "repeat_across": "16", "width": "108", "selvedge": "5" }), &pieces);
+    let two = asked(&job(&roll, &json!([])), &["coverings", "--json"]);
+    let panels = two["coverings"][0]["rolls"][0]["pieces"].as_array().unwrap();
+    assert_eq!(panels.len(), 2);
+    for panel in panels {
+        let [along, across, begins] = ["along", "across", "begins"].map(|name| panel[name].as_f64().unwrap());
+        assert!((along / 18.0).fract().abs() < 1e-9, "{panel}");
+        assert!(
+            ((across - begins).rem_euclid(16.0)).min(16.0 - (across - begins).rem_euclid(16.0)) < 1e-3,
+            "{panel}"
+        );
+    }
+}
+
+#[test]
+fn liner_panels_have_room_to_grow() {
+    let areas = json!([{ "mark": "FLOOR", "size": ["180", "40"] }]);
+    let answer = asked(&job(&json!([]), &liner(&warm(0.0002), &areas)), &["coverings", "--json"]);
+    let face = &answer["liners"][0]["areas"][0];
+    // 180 takes two panels of a 96 sheet. Each has 90: it grows by .0002 × 90 × 30 = .54 until 50 °C, and 89.46 rounds down
+    // to 89 7/16 on the tape.
+    assert_eq!(face["panels"], json!([2, 1]));
+    assert_eq!(face["panel"], json!([89.4375, 39.75]));
+    assert_eq!(face["gap"], json!([0.5625, 0.25]));
+    // From 20 down to -20 °C a panel shrinks by .0002 × 89.4375 × 40 = .7155.
+    assert_eq!(face["gap_at_coldest"], json!([1.278, 0.568]));
+    let growth = face["growth"][0].as_f64().unwrap();
+    assert!((growth - 0.5366).abs() < 1e-4 && growth <= 0.5625, "{growth}");
+    assert_eq!(
+        (&answer["liners"][0]["sheets"], &answer["liners"][0]["proved_least"]),
+        (&json!(2), &json!(true))
+    );
+    assert_eq!(answer["liners"][0]["cents"], 31_000);
+    for (expansion, told) in [
+        (warm(0.2), "is no coefficient of a solid"),
+        (warm(0.0), "is no coefficient of a solid"),
+        (
+            json!({ "per_degree_c": 0.0002, "source": "x", "laid_at": "60 C", "coldest": "-20 C", "warmest": "50 C" }),
+            "is not between the coldest and the warmest",
+        ),
+        (
+            json!({ "per_degree_c": 0.0002, "source": "x", "laid_at": "60", "coldest": "-20 C", "warmest": "50 C" }),
+            "laid_at",
+        ),
+        (
+            json!({ "per_degree_c": 0.0002, "laid_at": "20 C", "coldest": "-20 C", "warmest": "50 C" }),
+            "source",
+        ),
+    ] {
+        refused(&json!([]), &liner(&expansion, &areas), &[told]);
+    }
+    refused(
+        &json!([]),
+        &liner(&warm(0.0002), &json!([{ "mark": "CHIP", "size": ["1/16", "40"] }])),
+        &["CHIP: cannot be divided"],
+    );
+}
+
+#[test]
+fn wrong_rolls_are_refused_all_at_once() {
+    let wrong = json!([{
+        "covering": "matting", "width": "72", "selvedge": "36", "price": 5, "pieces": [{ "mark": "A", "size": ["0", "10"] }]
+    }, {
+        "covering": "carpet", "width": "72", "longest": "100", "price_for": "1 ft",
+        "pieces": [{ "mark": "B", "size": ["101", "10"] }, { "mark": "C", "size": ["10", "10"], "seams": ["10"] }]
+    }, { "covering": "carpet", "width": "72", "pieces": [{ "mark": "D", "size": ["10", "10"] }] }]);
+    let told = [
+        "coverings[0].price",
+        "leaves nothing of the roll",
+        "coverings[1].price_for",
+        "is longer than the longest roll",
+        "lies beyond the piece, 10 wide",
+        "coverings[2].covering: carpet: is given twice",
+    ];
+    refused(&wrong, &json!([]), &told);
+}
+
+#[test]
+fn coverings_stand_in_the_shopping_list_the_quote_and_the_packet() {
+    let name = "fixtures/jobs/work-barge.json";
+    let bought = plateloft(&["buy", name]);
+    assert_eq!(bought.code, 0, "{}", bought.stderr);
+    for told in [
+        "Coverings and liners, an order of their own",
+        "deck matting, grey, 72 wide: 1 length of ",
+        "UHMW-PE 3/8: ",
+    ] {
+        assert!(bought.stdout.contains(told), "{told}: {}", bought.stdout);
+    }
+    let quoted = plateloft(&["quote", name]);
+    assert!(quoted.stdout.contains("cuts that serve two parts are counted once"), "{}", quoted.stdout);
+    assert!(quoted.stdout.contains("deck matting, grey"), "{}", quoted.stdout);
+    let listed: Value = serde_json::from_str(&plateloft(&["buy", name, "--json"]).stdout).unwrap();
+    assert!(
+        listed["coverings"][0]["least_possible"].as_f64().unwrap()
+            <= listed["coverings"][0]["used"].as_f64().unwrap()
+    );
+    let folder = tempfile::tempdir().unwrap();
+    let out = folder.path().join("packet");
+    let run = plateloft(&["packet", name, "--out", out.to_str().unwrap()]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let packet = crate::program::files(&out);
+    let page = std::str::from_utf8(&packet["index.html"]).unwrap();
+    assert!(page.contains("its right seam lies") && page.contains("Fasten a panel at its middle only"));
+}
