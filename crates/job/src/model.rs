@@ -25,7 +25,7 @@ use shapes::panel::Panel;
 use shapes::plate::Plate;
 use shapes::split_plate::SplitPlate;
 use shapes::step::Step;
-use shapes::tapered_lid::{MadeUpLid, TaperedLid};
+use shapes::tapered_lid::{EdgedLid, MadeUpLid, TaperedLid};
 use shapes::transition::Transition;
 use shapes::tray::Tray;
 use shapes::walk::Walk;
@@ -348,6 +348,8 @@ pub enum PartLay {
 pub enum ShapeInput {
     /// A lid that tapers up on all sides.
     TaperedLid(TaperedLid),
+    /// The same with a hem, return or curl at its edge.
+    EdgedLid(EdgedLid),
     /// The same with a making, seat, hinge or notch of its own.
     MadeUpLid(MadeUpLid),
     /// A flat flanged lid.
@@ -406,6 +408,7 @@ impl ShapeInput {
     pub fn recipe(&self) -> &dyn Recipe {
         match self {
             Self::TaperedLid(shape) => shape,
+            Self::EdgedLid(shape) => shape,
             Self::MadeUpLid(shape) => shape,
             Self::Lid(shape) => shape,
             Self::CrownedLid(shape) => shape,

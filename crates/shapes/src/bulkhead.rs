@@ -169,7 +169,7 @@ impl Bulkhead {
             run(point(-pair[1].port, pair[1]), between(pair, "port"), BulkheadEdge::Port);
         }
         let slit_mm = self.slit.millimetres();
-        Runs { name: "bulkhead".to_owned(), corners, runs, holes: Vec::new(), slit_mm }
+        Runs { name: "bulkhead".to_owned(), corners, runs, holes: Vec::new(), slit_mm, ends_meet: false }
     }
 
     /// A limber hole as low as it goes: one thickness above the tangent line of the bend below it, or above the edge.

@@ -73,7 +73,7 @@ impl Recipe for Coaming {
             CoamingMade::Strip => count / 2,
             CoamingMade::Sides => piece.min(count - 1),
         };
-        let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "top")])?;
+        let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "top", making)])?;
         if let Err(UnfoldError::Overlap { first, second }) = flat::unfold(&built.part) {
             let wrong = format!("{first} and {second} would lie on one another in the flat");
             return Err(vec![Problem::new(

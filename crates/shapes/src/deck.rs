@@ -9,12 +9,14 @@ mod check;
 mod facts;
 
 use fold::Direction;
-use fold::part::{Edge, Face, FoldedPart};
-use geometry::Point;
+use fold::part::{Edge, Face, FoldedPart, SeamStyle};
+use fold::refold::{Joint, JointEnd};
+use geometry::{Frame, Point, Point3};
 use units::Length;
 
+use crate::joined::{self, Joined, Standing};
 use crate::runs::{NoRoom, Run, RunFlange, Runs};
-use crate::{Making, Piece, Problem, Recipe, Shaped};
+use crate::{Fact, Making, Piece, Problem, Recipe, Shaped};
 
 /// A deck.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -139,14 +141,61 @@ impl Deck {
             runs.push(run(name, flange(self.outboard)));
         }
         runs.push(run("aft end".to_owned(), None));
-        Runs { name: "deck".to_owned(), corners, runs, holes: Vec::new(), slit_mm: self.slit.millimetres() }
+        Runs {
+            name: "deck".to_owned(),
+            corners,
+            runs,
+            holes: Vec::new(),
+            slit_mm: self.slit.millimetres(),
+            ends_meet: !self.splits_at.is_empty(),
+        }
     }
 
     fn length(&self, number: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let stations = self.stations_of(number);
         let runs = self.runs(&stations, making);
         let part = runs.build(making).map_err(|room| vec![no_room(&runs, room, making)])?;
-        Ok(Shaped { part, facts: self.facts(&stations, &runs, making) })
+        let mut facts = self.facts(&stations, &runs, making);
+        facts.extend(self.seam_facts(number, making)?);
+        Ok(Shaped { part, facts })
+    }
+
+    /// The seams of a length with its neighbours, edge to edge, measured on all lengths put together.
+    fn seam_facts(&self, number: usize, making: &Making) -> Result<Vec<Fact>, Vec<Problem>> {
+        let start = self.stations[0].at;
+        let mut pieces = Vec::new();
+        let mut ends = Vec::new();
+        for length in 0..=self.splits_at.len() {
+            let stations = self.stations_of(length);
+            let runs = self.runs(&stations, making);
+            let part = runs.build(making).map_err(|room| vec![no_room(&runs, room, making)])?;
+            let aft_mm = (stations[0].at - start).millimetres();
+            let root = Frame { origin: Point3::new(aft_mm, 0.0, 0.0), ..Frame::WORLD };
+            let long_mm = (stations[stations.len() - 1].at - stations[0].at).millimetres();
+            let at = |x: f64| {
+                let line = [Point::new(x, 0.0), Point::new(x, 1.0)];
+                let edge = joined::longest_on(&part.faces[0].corners, line)?;
+                Some(JointEnd { piece: length, face: 0, edge })
+            };
+            ends.push([at(0.0), at(long_mm)]);
+            pieces.push(Standing { name: format!("length {}", length + 1), part, root });
+        }
+        let joint = |(split, pair): (usize, &[[Option<JointEnd>; 2]])| {
+            let (first, second) = (pair[0][1]?, pair[1][0]?);
+            let (a, b) = pieces[split].part.faces[0].edge(first.edge);
+            let joint = Joint {
+                name: format!("length {} to length {} of the deck", split + 1, split + 2),
+                first,
+                second,
+                inside_angle_rad: std::f64::consts::PI,
+                length_mm: a.distance(b),
+                style: SeamStyle::Open,
+                gap_mm: 0.0,
+            };
+            Some(Joined { joint, style: "edge to edge".to_owned() })
+        };
+        let joints: Vec<Joined> = ends.windows(2).enumerate().filter_map(joint).collect();
+        joined::seam_facts(number, &pieces, &joints, ["splits_at", "splits_at"], making)
     }
 
     /// Where a backing strip lies flat: between the bends of both flanges.

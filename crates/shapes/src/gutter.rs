@@ -67,7 +67,7 @@ impl Recipe for Gutter {
         let (outer, inner) = self.plan(making)?;
         let shell = self.shell(&outer, &inner, making);
         let root = 3 * piece.min(outer.count() - 1);
-        let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "width")])?;
+        let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "width", making)])?;
         let mut facts = self.facts(&outer, &inner, making);
         facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })

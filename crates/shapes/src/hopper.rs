@@ -107,7 +107,7 @@ impl Recipe for Hopper {
         self.check(making)?;
         let design = self.design(making)?;
         let root = design.roots[piece.min(design.roots.len() - 1)];
-        let built = self.build(&design, root)?;
+        let built = self.build(&design, root, making)?;
         let mut facts = self.facts(making);
         facts.extend(design.shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })

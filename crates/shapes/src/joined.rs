@@ -3,7 +3,7 @@
 use fold::FlatPattern;
 use fold::part::FoldedPart;
 use fold::refold::{self, Joint, Overlap, PlacedPiece, RefoldError, SeamGap, WholeProof};
-use geometry::Frame;
+use geometry::{Frame, Point, polygon, tolerance};
 use units::Angle;
 
 use crate::{Fact, Making, Problem};
@@ -44,8 +44,28 @@ pub(crate) fn measure(pieces: &[Standing], joints: &[Joined]) -> Result<Option<W
     refold::measure_whole(&placed, &designs).map(Some)
 }
 
+/// The facts of every seam that `piece` has a share in, measured on all pieces put together; none when a piece does not
+/// come out of one flat.
+///
+/// # Errors
+/// A [`Problem`] of the first of `fields` when a seam is not as designed, of the second when pieces run into one another.
+pub(crate) fn seam_facts(
+    piece: usize,
+    pieces: &[Standing],
+    joints: &[Joined],
+    fields: [&str; 2],
+    making: &Making,
+) -> Result<Vec<Fact>, Vec<Problem>> {
+    let proof = measure(pieces, joints).map_err(|error| vec![problem(&error, fields[0])])?;
+    let Some(proof) = proof else { return Ok(Vec::new()) };
+    if let Some(overlap) = &proof.deepest {
+        return Err(vec![overlap_problem(overlap, fields[1], making)]);
+    }
+    Ok(facts(piece, joints, &proof.seams, making))
+}
+
 /// A seam as designed and as measured, one line of the packet.
-pub(crate) fn words(style: &str, gap: &SeamGap, designed_mm: f64, making: &Making) -> String {
+fn words(style: &str, gap: &SeamGap, designed_mm: f64, making: &Making) -> String {
     let angle = Angle::from_radians(gap.inside_angle_rad).print(1);
     format!(
         "{style}, {angle}° inside, {} long outside, gap designed {}, least {}, largest {}",
@@ -57,7 +77,7 @@ pub(crate) fn words(style: &str, gap: &SeamGap, designed_mm: f64, making: &Makin
 }
 
 /// The facts of every joint that `piece` has a share in.
-pub(crate) fn facts(piece: usize, joints: &[Joined], gaps: &[SeamGap], making: &Making) -> Vec<Fact> {
+fn facts(piece: usize, joints: &[Joined], gaps: &[SeamGap], making: &Making) -> Vec<Fact> {
     let fact = |(joined, gap): (&Joined, &SeamGap)| {
         let words = words(&joined.style, gap, joined.joint.gap_mm, making);
         let origin = "measured between the refolded plates of both pieces, put together";
@@ -78,4 +98,13 @@ pub(crate) fn overlap_problem(overlap: &Overlap, field: &str, making: &Making) -
     let wrong = format!("run into one another by {} when put together", making.print_mm(*depth_mm));
     let remedy = "shorten one of them, or let the other run through";
     Problem::new(field, format!("{first} and {second}"), wrong, remedy)
+}
+
+/// The longest edge of an outline that lies along the line through two points.
+pub(crate) fn longest_on(corners: &[Point], [a, b]: [Point; 2]) -> Option<usize> {
+    let along = (b - a).unit();
+    let on = |point: Point| (point - a).cross(along).abs() <= tolerance::REFOLD_MM;
+    let edges = polygon::edges(corners).enumerate().filter(|(_, (p, q))| on(*p) && on(*q));
+    let longest = edges.max_by(|(_, (p, q)), (_, (r, s))| p.distance(*q).total_cmp(&r.distance(*s)));
+    longest.map(|(number, _)| number)
 }

@@ -46,6 +46,9 @@ pub(crate) struct Runs {
     pub(crate) holes: Vec<Contour>,
     /// Width of a slit, mm.
     pub(crate) slit_mm: f64,
+    /// Whether ends beside a run without a flange meet another piece there: a flange's square end then stands back from a
+    /// sharp corner until all of its thickness is behind the next run's line.
+    pub(crate) ends_meet: bool,
 }
 
 /// The cut between the flanges of two runs that meet.
@@ -169,6 +172,13 @@ impl Runs {
         Ok(part)
     }
 
+    /// How far a flange stands back from the corner at the start of `run`, where the run before or behind it has none, mm:
+    /// at an angle α inside below 90° the inner edge of its square end lies T·cot α beyond the other run's line.
+    fn behind_mm(&self, run: usize, making: &Making) -> f64 {
+        let past_square = self.turn_rad(run) - 0.5 * std::f64::consts::PI;
+        if self.ends_meet && 0.0 < past_square { making.thickness_mm() * trig::tan(past_square) } else { 0.0 }
+    }
+
     fn add(
         &self,
         part: &mut FoldedPart,
@@ -178,7 +188,8 @@ impl Runs {
     ) -> Result<(), NoRoom> {
         let (a, b) = self.side(run);
         let length = a.distance(b);
-        let back = |at: usize| self.cut(at, making).map_or(0.0, |cut| cut.back_mm);
+        let back =
+            |at: usize| self.cut(at, making).map_or_else(|| self.behind_mm(at, making), |cut| cut.back_mm);
         let (start, end) = (back(run), back((run + 1) % self.count()));
         if length - start - end <= tolerance::SAME_POINT_MM {
             return Err(NoRoom { run, taken_mm: start + end });

@@ -19,9 +19,9 @@ use fold::part::Side;
 use fold::{BendNumber, Direction};
 use geometry::{Plane, Point3, Vector3, tolerance};
 
-use crate::Problem;
 use crate::making::ring_problem;
 use crate::ring::{Corners, RingError};
+use crate::{Making, Problem};
 
 pub(crate) use piece::ShellPiece;
 
@@ -79,6 +79,16 @@ pub(crate) enum ShellError {
     Nothing {
         /// The plate.
         name: String,
+    },
+    /// An edge is shorter than what its ends are cut back by.
+    #[error("{name}: an edge of {length_mm:.3} mm is cut back by {taken_mm:.3} mm at its ends")]
+    ShortEdge {
+        /// The plate.
+        name: String,
+        /// Length of the edge, mm.
+        length_mm: f64,
+        /// How much less is left of it, mm; more than its length.
+        taken_mm: f64,
     },
     /// A corner cannot be made in the style asked for.
     #[error(transparent)]
@@ -196,7 +206,7 @@ impl Shell {
 }
 
 /// A shell that cannot be built, as a problem with the field that governs it.
-pub(crate) fn shell_problem(error: &ShellError, field: &str) -> Problem {
+pub(crate) fn shell_problem(error: &ShellError, field: &str, making: &Making) -> Problem {
     let neighbours = "check its sizes against its neighbours";
     match error {
         ShellError::Warped { name, off_mm } => {
@@ -208,6 +218,13 @@ pub(crate) fn shell_problem(error: &ShellError, field: &str) -> Problem {
         }
         ShellError::Nothing { name } => {
             Problem::new(field, name, "nothing is left of it; its edges meet", neighbours)
+        }
+        ShellError::ShortEdge { name, length_mm, taken_mm } => {
+            let (length, taken) = (making.print_mm(*length_mm), making.print_mm(*taken_mm));
+            let wrong =
+                format!("an edge of it, {length} long, is less than its corners are cut back by, {taken}");
+            let remedy = format!("make that edge longer than {taken}, or leave that side out of the figure");
+            Problem::new(field, name, wrong, remedy)
         }
         ShellError::Corner(error) => ring_problem(error, field),
         ShellError::AcrossPieces { weld } => {

@@ -1,6 +1,7 @@
 //! A lid that tapers up on all sides: flat top, each side with its own inset and so its own slope, skirt down all
 //! round, optional return. Sizes are to the outside of the metal.
 
+mod edged;
 mod facts;
 mod made_up;
 mod plates;
@@ -17,6 +18,7 @@ use crate::ring::{Band, Built, Ring, RingSide};
 use crate::{FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
 use fold::Direction::Down;
 
+pub use edged::EdgedLid;
 pub use made_up::{Hinge, LidMade, LiftingNotch, MadeUpLid, Seat, Split};
 
 /// A tapered lid over an opening.
@@ -68,6 +70,12 @@ impl TaperedLid {
     /// # Errors
     /// Every [`Problem`]: sizes not above zero, insets that meet, an opening that is not convex.
     pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        let (_, built, facts) = self.built(making)?;
+        Ok(Shaped { part: built.part, facts })
+    }
+
+    /// The ring of plates, as designed and as built, and what is known of it.
+    fn built(&self, making: &Making) -> Result<(Ring, Built, Vec<Fact>), Vec<Problem>> {
         self.check(making)?;
         let (rim, top) = self.plan(making)?;
         let thickness = making.thickness_mm();
@@ -84,7 +92,7 @@ impl TaperedLid {
         let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "inset")])?;
         built.part.sizes = self.sizes(&rim, &top, &built);
         let facts = self.facts(&rim, &top, &built);
-        Ok(Shaped { part: built.part, facts })
+        Ok((ring, built, facts))
     }
 
     fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {

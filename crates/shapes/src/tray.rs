@@ -1,13 +1,15 @@
 //! A tray: a pan with dividers across and along it, slotted into one another where they cross, loose between the walls or
 //! with a flange at each end to rivet or weld by.
 
+mod meeting;
+
 use fold::part::Side::Face;
 use geometry::{Plane, Point3, Vector3, tolerance, trig};
 use units::Length;
 
 use crate::pan::Pan;
 use crate::plan::at_height;
-use crate::shell::{Shell, ShellPlate, shell_problem};
+use crate::shell::{Shell, ShellPiece, ShellPlate, shell_problem};
 use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
 
 /// A tray.
@@ -77,16 +79,24 @@ impl Recipe for Tray {
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let floor = self.floor(making)?;
         self.check(&floor, making)?;
-        let Some(number) = piece.checked_sub(1) else { return self.pan.shape(making) };
-        let across = self.across.iter().map(|&at| Divider { beside: DA, at });
-        let along = self.along.iter().map(|&at| Divider { beside: AB, at });
-        let dividers: Vec<Divider> = across.chain(along).collect();
-        let divider = dividers[number.min(dividers.len() - 1)];
-        self.divider(divider, &floor, making)
+        let dividers = self.dividers();
+        let mut shaped = match piece.checked_sub(1) {
+            None => self.pan.shape(making)?,
+            Some(number) => self.divider(dividers[number.min(dividers.len() - 1)], &floor, making)?,
+        };
+        shaped.facts.extend(self.seam_facts(piece, &floor, making)?);
+        Ok(shaped)
     }
 }
 
 impl Tray {
+    /// All dividers, as the pieces have them.
+    fn dividers(&self) -> Vec<Divider> {
+        let across = self.across.iter().map(|&at| Divider { beside: DA, at });
+        let along = self.along.iter().map(|&at| Divider { beside: AB, at });
+        across.chain(along).collect()
+    }
+
     /// The pan's floor, square-cornered.
     fn floor(&self, making: &Making) -> Result<Figure, Vec<Problem>> {
         self.pan.check(making)?;
@@ -199,41 +209,17 @@ impl Tray {
     }
 
     fn divider(&self, divider: Divider, floor: &Figure, making: &Making) -> Result<Shaped, Vec<Problem>> {
-        let thickness_mm = making.thickness_mm();
-        let inside = self.inside(floor, thickness_mm, making);
-        let start = inside.corners[divider.beside];
-        let (_, toward_wall) = crate::plan::side_directions(floor, divider.beside);
-        let near = Plane::through(at_height(start, 0.0), toward_wall).moved(-divider.at.millimetres());
-        let (first, second) = if divider.beside == DA { (AB, 2) } else { (DA, 1) };
-        let ends = [self.wall(floor, first, making), self.wall(floor, second, making)];
-        let level = |z_mm: f64| Plane::through(Point3::new(0.0, 0.0, z_mm), Vector3::new(0.0, 0.0, 1.0));
-        let low_mm = thickness_mm + self.taken_off(making).millimetres();
-        let heights = [thickness_mm, low_mm, thickness_mm + self.height.millimetres()];
-        let corner = |end: usize, z_mm: f64| near.meeting(ends[end], level(z_mm)).unwrap_or_default();
-        let corners =
-            self.outline(divider, [0, 1].map(|end| heights.map(|z_mm| corner(end, z_mm))), &inside, making);
-        let mut shell = Shell {
-            plates: vec![ShellPlate::new("divider", corners, Face)],
-            bends: Vec::new(),
-            number: making.number.clone(),
-            making: making.corners(),
-        };
-        if shell.plates[0].normal().dot(toward_wall) < 0.0 {
-            shell.plates[0].corners.reverse();
-        }
-        for (number, end) in ends.into_iter().enumerate() {
-            self.end(&mut shell, number, end, toward_wall);
-        }
-        let built = shell.piece(0).map_err(|error| vec![shell_problem(&error, "dividers")])?;
+        let [first, second] = self.ends(divider, floor, making);
+        let built = self.built(divider, floor, making)?;
         let facts = vec![
             Fact::length_mm(
                 "divider, at the floor",
-                corner(0, heights[0]).distance(corner(1, heights[0])),
+                first[0].distance(second[0]),
                 "inside of the walls less play",
             ),
             Fact::length_mm(
                 "divider, at its top",
-                corner(0, heights[2]).distance(corner(1, heights[2])),
+                first[2].distance(second[2]),
                 "inside of the walls less play",
             ),
             Fact::words(
@@ -243,6 +229,44 @@ impl Tray {
             ),
         ];
         Ok(Shaped { part: built.part, facts })
+    }
+
+    /// The walls at the two ends of a divider: numbers of the floor's sides.
+    fn walls_of(divider: Divider) -> [usize; 2] {
+        if divider.beside == DA { [AB, 2] } else { [DA, 1] }
+    }
+
+    /// Of each end of a divider's near face the corner at the floor, above the bend, and at the top.
+    fn ends(&self, divider: Divider, floor: &Figure, making: &Making) -> [[Point3; 3]; 2] {
+        let thickness_mm = making.thickness_mm();
+        let inside = self.inside(floor, thickness_mm, making);
+        let start = inside.corners[divider.beside];
+        let (_, toward_wall) = crate::plan::side_directions(floor, divider.beside);
+        let near = Plane::through(at_height(start, 0.0), toward_wall).moved(-divider.at.millimetres());
+        let walls = Self::walls_of(divider).map(|side| self.wall(floor, side, making));
+        let level = |z_mm: f64| Plane::through(Point3::new(0.0, 0.0, z_mm), Vector3::new(0.0, 0.0, 1.0));
+        let low_mm = thickness_mm + self.taken_off(making).millimetres();
+        let heights = [thickness_mm, low_mm, thickness_mm + self.height.millimetres()];
+        walls.map(|wall| heights.map(|z_mm| near.meeting(wall, level(z_mm)).unwrap_or_default()))
+    }
+
+    fn built(&self, divider: Divider, floor: &Figure, making: &Making) -> Result<ShellPiece, Vec<Problem>> {
+        let inside = self.inside(floor, making.thickness_mm(), making);
+        let (_, toward_wall) = crate::plan::side_directions(floor, divider.beside);
+        let corners = self.outline(divider, self.ends(divider, floor, making), &inside, making);
+        let mut shell = Shell {
+            plates: vec![ShellPlate::new("divider", corners, Face)],
+            bends: Vec::new(),
+            number: making.number.clone(),
+            making: making.corners(),
+        };
+        if shell.plates[0].normal().dot(toward_wall) < 0.0 {
+            shell.plates[0].corners.reverse();
+        }
+        for (number, side) in Self::walls_of(divider).into_iter().enumerate() {
+            self.end(&mut shell, number, self.wall(floor, side, making), toward_wall);
+        }
+        shell.piece(0).map_err(|error| vec![shell_problem(&error, "dividers", making)])
     }
 
     /// Corners of a divider: lower corners taken off by the inside radius, slots where others cross. Of each end the

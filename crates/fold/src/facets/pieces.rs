@@ -1,7 +1,7 @@
 //! The flat cut up along its tangent lines, and bend zones into strips; neighbours share their corners.
 
 use geometry::outline::Chords;
-use geometry::{Frame, Point, Point3, Polygon, Region, Vector, polygon, tolerance};
+use geometry::{Frame, Point, Point3, Polygon, Region, Vector, tolerance};
 
 use super::{Place, STRIP_TURN_RAD};
 use crate::flat::{BendLine, FlatPattern};
@@ -91,14 +91,17 @@ fn strips(
     (number, bend): (usize, &BendLine),
     parent: &Frame,
 ) {
-    let (near, far) = tangent_ends(flat, bend);
+    let zone = within(whole, &flat.zones[number]);
     let start = bend.from - bend.across() * (0.5 * bend.zone_mm);
+    // Every strip runs right across the flat: only what of it lies in the zone is taken.
+    let (low, high) = flat.outline.bounds();
+    let past = bend.along() * low.distance(high);
     let count = (bend.turn_rad / STRIP_TURN_RAD).ceil().max(1.0);
     let mut done = 0.0;
     while done < count {
         let shares = [done / count, (done + 1.0) / count];
-        let [low, high] = shares.map(|share| [near[0].toward(far[0], share), near[1].toward(far[1], share)]);
-        let region = within(whole, &[low[1], low[0], high[0], high[1]]);
+        let [near, far] = shares.map(|share| start + bend.across() * (share * bend.zone_mm));
+        let region = within(&zone, &[far + -past, far + past, near + past, near + -past]);
         let folding = || {
             let strip = Strip {
                 near: start,
@@ -125,27 +128,6 @@ fn part_way(flat: &FlatPattern, bend: &BendLine, parent: &Frame, share: f64) -> 
         ..*bend
     };
     refold::beyond(parent, &first, flat)
-}
-
-/// Ends of both tangent lines, each in the direction of the bend line: the edges of parent and child along them.
-fn tangent_ends(flat: &FlatPattern, bend: &BendLine) -> ([Point; 2], [Point; 2]) {
-    let half = bend.across() * (0.5 * bend.zone_mm);
-    let ends = |face: usize, by: Vector| {
-        edge_along(&flat.faces[face].corners, bend, by).unwrap_or([bend.from + by, bend.to + by])
-    };
-    (ends(bend.parent, -half), ends(bend.child, half))
-}
-
-/// The edge of a face that lies on the bend line moved by `by`, over the middle of the bend line.
-fn edge_along(corners: &[Point], bend: &BendLine, by: Vector) -> Option<[Point; 2]> {
-    let (along, across) = (bend.along(), bend.across());
-    let middle = bend.from.toward(bend.to, 0.5) + by;
-    let on_line = |point: Point| (point - middle).dot(across).abs() <= tolerance::DRAWN_POINT_MM;
-    polygon::edges(corners).find_map(|(a, b)| {
-        let (first, second) = ((a - middle).dot(along), (b - middle).dot(along));
-        let spans = on_line(a) && on_line(b) && first * second < 0.0;
-        spans.then_some(if first < second { [a, b] } else { [b, a] })
-    })
 }
 
 impl Cut {

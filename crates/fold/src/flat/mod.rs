@@ -5,6 +5,7 @@ mod outline;
 mod relief;
 mod spread;
 mod unfold;
+mod zone_end;
 
 use geometry::{Frame, Outline, Point, Vector, Vector3};
 
@@ -27,6 +28,8 @@ pub struct FlatPattern {
     pub faces: Vec<FlatFace>,
     /// The bends, numbered as in the folded part.
     pub bends: Vec<BendLine>,
+    /// Corners of every bend zone, counter-clockwise, numbered as the bends; reliefs that are drilled are not taken out.
+    pub zones: Vec<Vec<Point>>,
     /// The seams, numbered as in the folded part.
     pub seams: Vec<FlatSeam>,
     /// Every place where two bends meet, and how it is relieved.
@@ -210,6 +213,7 @@ impl FlatPattern {
         for bend in &mut flat.bends {
             (bend.from, bend.to) = (bend.from + by, bend.to + by);
         }
+        flat.zones.iter_mut().flatten().for_each(|corner| *corner = *corner + by);
         flat.reliefs.iter_mut().for_each(|relief| relief.at = relief.at + by);
         for seam in &mut flat.seams {
             seam.first.1 = seam.first.1.map(|p| p + by);

@@ -4,6 +4,7 @@ use geometry::{Point, Vector, polygon, tolerance};
 
 use super::Placement;
 use super::unfold::{UnfoldError, bend_of, bent};
+use super::zone_end::{self, Partings};
 use crate::part::{Edge, FoldedPart, Relief};
 
 /// Cotangent of the flattest turn (a sixteenth of a circle, 22.5°) at which a bend still ends on the next cut edge.
@@ -37,6 +38,8 @@ pub(super) struct Walk {
     pub(super) corners: Vec<Corner>,
     /// Both ends of every bend line.
     pub(super) bend_ends: Vec<[Point; 2]>,
+    /// Corners of every bend zone, counter-clockwise.
+    pub(super) zones: Vec<Vec<Point>>,
 }
 
 impl FaceLayout {
@@ -175,8 +178,12 @@ fn notch(
 impl Walk {
     /// Walks the whole part once round, starting with the root.
     pub(super) fn round(part: &FoldedPart, placements: &[Placement], layouts: &[FaceLayout]) -> Self {
-        let mut walk = Self { corners: Vec::new(), bend_ends: vec![[Point::default(); 2]; part.bends.len()] };
-        let context = Context { part, placements, layouts };
+        let mut walk = Self {
+            corners: Vec::new(),
+            bend_ends: vec![[Point::default(); 2]; part.bends.len()],
+            zones: vec![Vec::new(); part.bends.len()],
+        };
+        let context = Context { part, placements, layouts, partings: Partings::of(part) };
         walk.face(&context, 0);
         walk.drop_repeats();
         walk
@@ -229,17 +236,20 @@ impl Walk {
             beside_bend: meets(bend.parent, parent_corners[1]) || meets(bend.child, 0),
         };
         let unrelieved = parent_corners.map(|corner| context.unrelieved((bend.parent, corner)));
-        let [inner, outer] = start.cut(context.part.relief);
-        self.bend_ends[number][0] = unrelieved[0].unwrap_or(inner.toward(outer, 0.5));
-        self.zone_corners(bend.child, [unrelieved[0].unwrap_or(inner), outer]);
+        let [near, far] =
+            [(start, false), (end, true)].map(|(end, at_end)| context.cut(number, &end, at_end));
+        self.bend_ends[number] =
+            [unrelieved[0].unwrap_or(near.middle()), unrelieved[1].unwrap_or(far.middle())];
+        let (near, mut far) = (near.chain_from_parent(unrelieved[0]), far.chain_from_parent(unrelieved[1]));
+        far.reverse();
+        self.zones[number] = near.iter().chain(&far).copied().collect();
+        self.zone_corners(bend.child, &near);
         self.face(context, bend.child);
-        let [inner, outer] = end.cut(context.part.relief);
-        self.bend_ends[number][1] = unrelieved[1].unwrap_or(inner.toward(outer, 0.5));
-        self.zone_corners(bend.child, [outer, unrelieved[1].unwrap_or(inner)]);
+        self.zone_corners(bend.child, &far);
     }
 
-    fn zone_corners(&mut self, face: usize, points: [Point; 2]) {
-        self.corners.extend(points.map(|point| Corner { point, face, between: None }));
+    fn zone_corners(&mut self, face: usize, points: &[Point]) {
+        self.corners.extend(points.iter().map(|&point| Corner { point, face, between: None }));
     }
 
     /// Zone corners often fall on the tangent points themselves; one of each is enough.
@@ -266,12 +276,36 @@ struct Context<'a> {
     part: &'a FoldedPart,
     placements: &'a [Placement],
     layouts: &'a [FaceLayout],
+    partings: Partings<'a>,
 }
 
 impl Context<'_> {
     /// Both ends of an edge of a face, in the flat.
     fn edge(&self, face: usize, edge: usize) -> [Point; 2] {
         self.layouts[face].edge(edge).map(|point| self.placements[face].place(point))
+    }
+
+    /// Where the zone of a bend is cut at one of its ends, clear of what lies beyond the seams there.
+    fn cut(&self, number: usize, end: &ZoneEnd, at_end: bool) -> ZoneCut {
+        let [inner, outer] = end.cut(self.part.relief);
+        let straight = ZoneCut { inner, corner: None, outer };
+        if self.part.faces[0].rim.is_some() || (end.beside_bend && self.part.relief != Relief::Square) {
+            return straight;
+        }
+        let bend = &self.part.bends[number];
+        let (a, _) = self.part.faces[bend.parent].edge(bend.parent_edge);
+        let origin = self.placements[bend.parent].place(a);
+        let along = |point: Point| (point - origin).dot(end.toward);
+        let most_mm = 2.0 * (bend.inside_radius_mm + self.part.thickness_mm());
+        let clear = self.partings.limits(bend, at_end, self.part.setback_mm(number));
+        let kept = clear.and_then(|limits| zone_end::kept([along(inner), along(outer)], &limits, most_mm));
+        let Some(([first, last], corner)) = kept else { return straight };
+        let moved = |point: Point, to: f64| point + end.toward * (to - along(point));
+        ZoneCut {
+            inner: moved(inner, first),
+            corner: corner.map(|(share, at)| (share, moved(inner.toward(outer, share), at))),
+            outer: moved(outer, last),
+        }
     }
 
     /// Where the bend lines cross that meet at a corner of a face, when nothing relieves them.
@@ -315,5 +349,29 @@ impl ZoneEnd {
         } else {
             [self.parent, self.child + self.toward * past]
         }
+    }
+}
+
+/// How a zone is cut at one of its ends: from the parent's tangent line, over a corner at a share of the way, to the child's.
+struct ZoneCut {
+    inner: Point,
+    corner: Option<(f64, Point)>,
+    outer: Point,
+}
+
+impl ZoneCut {
+    /// Where the bend line ends.
+    fn middle(&self) -> Point {
+        match self.corner {
+            None => self.inner.toward(self.outer, 0.5),
+            Some((share, corner)) if 0.5 <= share => self.inner.toward(corner, 0.5 / share),
+            Some((share, corner)) => self.outer.toward(corner, 0.5 / (1.0 - share)),
+        }
+    }
+
+    /// Its corners, beginning on the parent's tangent line, or at another start.
+    fn chain_from_parent(&self, start: Option<Point>) -> Vec<Point> {
+        let first = std::iter::once(start.unwrap_or(self.inner));
+        first.chain(self.corner.map(|(_, corner)| corner)).chain([self.outer]).collect()
     }
 }

@@ -85,6 +85,7 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
         inside_radius_mm: part.number.inside_radius().millimetres(),
         faces,
         bends: bend_lines(part, &cut.bend_ends),
+        zones: walk.zones,
         reliefs: cut.reliefs,
         seams: flat_seams(part, &placements, &layouts),
     };

@@ -82,7 +82,7 @@ pub(super) fn outline(part: &FoldedPart, flat: &FlatPattern) -> Result<(), Refol
         return Ok(());
     }
     let faces: f64 = flat.faces.iter().map(|face| polygon::signed_area(&face.corners)).sum();
-    let zones: f64 = flat.bends.iter().map(|bend| bend.from.distance(bend.to) * bend.zone_mm).sum();
+    let zones: f64 = flat.zones.iter().map(|zone| polygon::signed_area(zone)).sum();
     let outer = &flat.outline.outer;
     let off_mm = (outer.area_mm2() - faces - zones).abs() / outer.length_mm();
     if off_mm > tolerance::REFOLD_MM {

@@ -10,7 +10,7 @@ use crate::{Making, Problem};
 ///
 /// With turn θ and thickness T the mold lines stand m apart, and the next plate is set off by m·sin θ − T·(1 − cos θ).
 /// Source: plane geometry of two plates of thickness T.
-pub(super) fn slant_mm(depth_mm: f64, turn_rad: f64, thickness_mm: f64) -> f64 {
+pub(crate) fn slant_mm(depth_mm: f64, turn_rad: f64, thickness_mm: f64) -> f64 {
     (depth_mm + thickness_mm * (1.0 - trig::cos(turn_rad))) / trig::sin(turn_rad)
 }
 

@@ -10,7 +10,7 @@
 //! leg to leg. A long profile may be made in pieces, joined at stations.
 
 mod ends;
-mod joggle;
+pub(crate) mod joggle;
 mod legs;
 mod pieces;
 mod strip;

@@ -4,7 +4,7 @@
 
 use fold::part::{FoldedPart, SeamSide, SeamStyle};
 use fold::refold::{Joint, JointEnd};
-use geometry::{Frame, Point, Point3, Vector3, polygon, tolerance};
+use geometry::{Frame, Point, Point3, Vector3};
 use units::Length;
 
 use super::Console;
@@ -126,13 +126,7 @@ impl Console {
     pub(super) fn seam_facts(&self, piece: usize, making: &Making) -> Result<Vec<Fact>, Vec<Problem>> {
         let pieces = self.standing(making)?;
         let joints = self.joints(&pieces, making);
-        let proof =
-            joined::measure(&pieces, &joints).map_err(|error| vec![joined::problem(&error, "corner")])?;
-        let Some(proof) = proof else { return Ok(Vec::new()) };
-        if let Some(overlap) = &proof.deepest {
-            return Err(vec![joined::overlap_problem(overlap, "outline", making)]);
-        }
-        Ok(joined::facts(piece, &joints, &proof.seams, making))
+        joined::seam_facts(piece, &pieces, &joints, ["corner", "outline"], making)
     }
 
     /// Wrap, starboard and port side in their places.
@@ -183,7 +177,7 @@ impl Console {
                 } else {
                     let (a, b) = outline.side(leg);
                     let ends = [a, b].map(|point| Point::new(hand * point.x, point.y));
-                    let Some(edge) = longest_on(&part.faces[0].corners, ends) else { continue };
+                    let Some(edge) = joined::longest_on(&part.faces[0].corners, ends) else { continue };
                     JointEnd { piece, face: 0, edge }
                 };
                 let wrap = JointEnd { piece: 0, face: number, edge: wrap_edge };
@@ -223,13 +217,4 @@ impl Console {
             Meeting::Open => (SeamStyle::Open, "open corner".to_owned()),
         }
     }
-}
-
-/// The longest edge of an outline that lies along the line through two points.
-fn longest_on(corners: &[Point], [a, b]: [Point; 2]) -> Option<usize> {
-    let along = (b - a).unit();
-    let on = |point: Point| (point - a).cross(along).abs() <= tolerance::REFOLD_MM;
-    let edges = polygon::edges(corners).enumerate().filter(|(_, (p, q))| on(*p) && on(*q));
-    let longest = edges.max_by(|(_, (p, q)), (_, (r, s))| p.distance(*q).total_cmp(&r.distance(*s)));
-    longest.map(|(number, _)| number)
 }

@@ -141,7 +141,8 @@ impl Console {
             }
         }
         let slit_mm = making.corners().notch_width_mm;
-        let runs = Runs { name: "side".to_owned(), corners, runs, holes: Vec::new(), slit_mm };
+        let runs =
+            Runs { name: "side".to_owned(), corners, runs, holes: Vec::new(), slit_mm, ends_meet: false };
         runs.build(making).map_err(|room| {
             let taken = making.print_mm(room.taken_mm + 2.0 * short);
             let wrong = format!("no length is left to its flange; its ends take {taken}");

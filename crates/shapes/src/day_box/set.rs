@@ -117,7 +117,7 @@ impl Recipe for SetBox {
         let section = self.section();
         let (shell, roots) = self.shell(&section, making)?;
         let root = roots[piece.min(roots.len() - 1)];
-        let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "cut")])?;
+        let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "cut", making)])?;
         let mut facts = self.facts(&section, &shell);
         facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })

@@ -229,8 +229,14 @@ impl Hopper {
     }
 
     /// Builds one piece, and sees whether it comes out of one blank.
-    pub(super) fn build(&self, design: &Design, root: usize) -> Result<ShellPiece, Vec<Problem>> {
-        let built = design.shell.piece(root).map_err(|error| vec![shell_problem(&error, "collar")])?;
+    pub(super) fn build(
+        &self,
+        design: &Design,
+        root: usize,
+        making: &Making,
+    ) -> Result<ShellPiece, Vec<Problem>> {
+        let built =
+            design.shell.piece(root).map_err(|error| vec![shell_problem(&error, "collar", making)])?;
         match flat::unfold(&built.part) {
             Err(UnfoldError::Overlap { first, second }) => {
                 let wrong = format!("{first} and {second} would lie on one another in the flat");

@@ -88,7 +88,7 @@ impl Recipe for CrownedLid {
             return Err(problems);
         }
         let shell = self.shell(&plan, rising, making);
-        let built = shell.piece(0).map_err(|error| vec![shell_problem(&error, "crown")])?;
+        let built = shell.piece(0).map_err(|error| vec![shell_problem(&error, "crown", making)])?;
         let mut facts: Vec<Fact> = sum.into_iter().collect();
         facts.extend(self.facts(&plan, rising, making));
         facts.extend(shell.weld_facts(&built, making)?);

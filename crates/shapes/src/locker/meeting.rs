@@ -74,13 +74,7 @@ impl Locker {
         let pieces: Vec<Standing> =
             plates.iter().map(|&plate| self.standing(plate, making)).collect::<Result<_, _>>()?;
         let joints = self.joints(&plates, &pieces, making);
-        let proof =
-            joined::measure(&pieces, &joints).map_err(|error| vec![joined::problem(&error, "corner")])?;
-        let Some(proof) = proof else { return Ok(Vec::new()) };
-        if let Some(overlap) = &proof.deepest {
-            return Err(vec![joined::overlap_problem(overlap, "corner", making)]);
-        }
-        Ok(joined::facts(piece, &joints, &proof.seams, making))
+        joined::seam_facts(piece, &pieces, &joints, ["corner", "corner"], making)
     }
 
     /// A plate in its place.

@@ -102,7 +102,7 @@ impl Recipe for MadeUpPan {
         self.check(&floor, making)?;
         let (shell, walls) = self.shell(&floor, making)?;
         let root = if piece == 0 { 0 } else { walls[(piece - 1) % walls.len()] };
-        let mut built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "height")])?;
+        let mut built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "height", making)])?;
         built.part.sizes.extend(self.cut_heights(&floor, &walls, &built.plates));
         let mut facts: Vec<Fact> = sum.into_iter().collect();
         facts.extend(self.pan.facts(&floor, making));

@@ -45,16 +45,20 @@ struct Strip {
 /// Adds the strip of every lapped seam; the seam is then between strip and plate. A strip that would lie on something in
 /// the flat is tapered, and its name says so.
 pub(crate) fn add_strips(part: &mut FoldedPart, frames: &mut Vec<Frame>) -> Result<(), RingError> {
+    let lies_on = |part: &FoldedPart| matches!(flat::unfold(part), Err(UnfoldError::Overlap { .. }));
+    // Whether the part as it stands lies on itself in the flat, as far as that is known.
+    let mut lies: Option<bool> = None;
     for number in 0..part.seams.len() {
         let Some(strip) = strip(part, frames, &part.seams[number]) else { continue };
         let square = strip.added(part, frames, number)?;
-        let lies_on = |part: &FoldedPart| matches!(flat::unfold(part), Err(UnfoldError::Overlap { .. }));
-        let made = if lies_on(&square.0) && !lies_on(part) {
-            strip.tapered(part, frames, number, &lies_on).unwrap_or(square)
+        let square_lies = lies_on(&square.0);
+        let tapered = if square_lies && !lies.unwrap_or_else(|| lies_on(part)) {
+            strip.tapered(part, frames, number, &lies_on)
         } else {
-            square
+            None
         };
-        (*part, *frames) = made;
+        lies = Some(square_lies && tapered.is_none());
+        (*part, *frames) = tapered.unwrap_or(square);
     }
     Ok(())
 }

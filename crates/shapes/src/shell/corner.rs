@@ -68,8 +68,10 @@ impl Shell {
                 return Err(ShellError::Corner(RingError::NotChosen { corner: corner() }));
             }
             let inside_angle_rad = weld.inside_angle_rad;
-            let flattest_rad =
-                trim::flattest_rad((self.thickness_mm(), self.making.gap_mm), own.1.min(other.1));
+            let shorter_mm = [(own, weld.first), (other, weld.second)]
+                .map(|(side, (plate, edge))| side.1.min(self.shortest_beside_mm(plate, edge)));
+            let sheet = (self.thickness_mm(), self.making.gap_mm);
+            let flattest_rad = trim::flattest_rad(sheet, shorter_mm[0].min(shorter_mm[1]));
             if inside_angle_rad > flattest_rad {
                 let error = RingError::TooFlat { corner: corner(), inside_angle_rad, flattest_rad };
                 return Err(ShellError::Corner(error));
@@ -79,6 +81,17 @@ impl Shell {
             }
         }
         Ok(())
+    }
+
+    /// The shorter of the two edges of a plate that end at its edge `edge`, mm: what is cut off along the edge takes from
+    /// both, and at a slope of a lid the one along the top may be much the shorter.
+    fn shortest_beside_mm(&self, plate: usize, edge: usize) -> f64 {
+        let count = self.plates[plate].corners.len();
+        let length_mm = |edge: usize| {
+            let (a, b) = self.plates[plate].edge(edge % count);
+            a.distance(b)
+        };
+        length_mm(edge + count - 1).min(length_mm(edge + 1))
     }
 }
 

@@ -6,9 +6,6 @@ use geometry::{Contour, Frame, Point, Vector, polygon, tolerance};
 use super::{Joint, Shell, ShellError};
 use crate::ring::line::Line;
 
-/// Cosine of how far a built edge may run from its sketch; butted and mitred edges turn by little.
-const ALONG: f64 = 0.9;
-
 /// A built piece.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct ShellPiece {
@@ -18,6 +15,8 @@ pub(crate) struct ShellPiece {
     pub(crate) plates: Vec<usize>,
     /// Where each face lies.
     pub(crate) frames: Vec<Frame>,
+    /// For each face, where every edge of its plate came to start and end, in the face's coordinates and the plate's order.
+    built: Vec<Vec<[Point; 2]>>,
 }
 
 /// A face in the making: its plate, where it lies, and the plate's edge that its edge 0 is.
@@ -44,10 +43,13 @@ impl Shell {
             ),
             plates: Vec::new(),
             frames: Vec::new(),
+            built: Vec::new(),
         };
         let placed = Placed { plate: root, frame: self.root_frame(root), first_edge: 0, bent_off_mm: None };
-        self.add(&mut piece, &placed)?;
+        let added = self.add(&mut piece, &placed);
+        // A corner that cuts all of a plate away is the reason why nothing is left of it.
         self.check_corners(&piece.plates)?;
+        added?;
         piece.part.seams = self.seams(&piece);
         piece.part.sizes = self.sizes(&piece);
         piece.make_corners()?;
@@ -71,10 +73,13 @@ impl Shell {
         if off_mm > tolerance::SAME_POINT_MM {
             return Err(ShellError::Warped { name: sketch.name.clone(), off_mm });
         }
-        piece.part.faces.push(self.face(placed)?);
         piece.plates.push(placed.plate);
+        let face = self.face(placed)?;
+        let count = face.corners.len();
+        let of_sketch = (0..count).map(|edge| face.edge((edge + count - placed.first_edge) % count).into());
+        piece.built.push(of_sketch.collect());
+        piece.part.faces.push(face);
         piece.frames.push(placed.frame);
-        let count = sketch.corners.len();
         for step in usize::from(placed.bent_off_mm.is_some())..count {
             let edge = (placed.first_edge + step) % count;
             if let Some(joint) = self.joint(placed.plate, edge).filter(|joint| joint.bent) {
@@ -123,10 +128,10 @@ impl Shell {
         let line = |step: usize| self.line_or_short(placed, step % count);
         let corner = |step: usize| line(step + count - 1)?.crossing(line(step)?);
         let corners: Vec<Point> = (0..count).map(corner).collect::<Option<_>>().ok_or_else(nothing)?;
-        if polygon::signed_area(&corners) <= 0.0
-            || polygon::self_crossing(&corners).is_some()
-            || self.runs_back(placed, &corners)
-        {
+        if let Some((length_mm, taken_mm)) = self.short_edge(placed, &corners) {
+            return Err(ShellError::ShortEdge { name: sketch.name.clone(), length_mm, taken_mm });
+        }
+        if polygon::signed_area(&corners) <= 0.0 || polygon::self_crossing(&corners).is_some() {
             return Err(nothing());
         }
         let mut edges = vec![Edge::Free; count];
@@ -140,14 +145,17 @@ impl Shell {
         Ok(Face { name: sketch.name.clone(), corners, edges, holes, rim: None })
     }
 
-    /// True when an edge runs the other way than its sketch: the plate has closed up there.
-    fn runs_back(&self, placed: &Placed, corners: &[Point]) -> bool {
+    /// Length of the first edge that runs the other way than its sketch, and what is taken off it, mm: the plate has closed
+    /// up there.
+    fn short_edge(&self, placed: &Placed, corners: &[Point]) -> Option<(f64, f64)> {
         let sketch = &self.plates[placed.plate];
         let count = corners.len();
-        (0..count).any(|step| {
+        (0..count).find_map(|step| {
             let (a, b) = sketch.edge((placed.first_edge + step) % count);
             let along = corners[(step + 1) % count] - corners[step];
-            placed.frame.direct(along).dot((b - a).unit()) <= tolerance::SAME_POINT_MM
+            let left_mm = placed.frame.direct(along).dot((b - a).unit());
+            let length_mm = a.distance(b);
+            (left_mm <= tolerance::SAME_POINT_MM).then_some((length_mm, length_mm - left_mm))
         })
     }
 
@@ -170,7 +178,7 @@ impl Shell {
         let seam = |weld: super::weld::Weld| {
             let face = |plate: usize| piece.plates.iter().position(|&number| number == plate);
             let (first, second) = (face(weld.first.0)?, face(weld.second.0)?);
-            let edge = |face: usize, edge: usize| piece.edge_at(self, face, edge);
+            let edge = |face: usize, edge: usize| piece.edge_at(face, edge);
             let style = self.style(&weld);
             Some(Seam {
                 name: weld.name,
@@ -187,21 +195,17 @@ impl Shell {
 }
 
 impl ShellPiece {
-    /// The edge of a face that edge `edge` of its plate became: of the free ones that run as its sketch does, the nearest
-    /// to it.
-    pub(super) fn edge_at(&self, shell: &Shell, face: usize, edge: usize) -> Option<usize> {
-        let (a, b) = shell.plates[self.plates[face]].edge(edge);
-        let frame = &self.frames[face];
-        let (middle, along) = (frame.local(a.toward(b, 0.5)).0, (frame.local(b).0 - frame.local(a).0).unit());
+    /// The cut edge of a face that edge `edge` of its plate became. Strips and tabs put corners into edges, and so change
+    /// their numbers; what is left of an edge then still starts where it did.
+    pub(crate) fn edge_at(&self, face: usize, edge: usize) -> Option<usize> {
+        let [start, end] = self.built[face][edge];
         let face = &self.part.faces[face];
-        let runs_so = |number: usize| {
-            let (p, q) = face.edge(number);
-            (q - p).unit().dot(along) > ALONG
+        let is_it = |&number: &usize| {
+            let (a, b) = face.edge(number);
+            let starts_there = a.distance(start) <= tolerance::SAME_POINT_MM;
+            face.edges[number] == Edge::Free && starts_there && (b - a).dot(end - start) > 0.0
         };
-        let free =
-            (0..face.edges.len()).filter(|&number| face.edges[number] == Edge::Free && runs_so(number));
-        let off = |number: usize| polygon::point_to_segment(middle, face.edge(number));
-        free.min_by(|&first, &second| off(first).total_cmp(&off(second)))
+        (0..face.edges.len()).find(is_it)
     }
 }
 

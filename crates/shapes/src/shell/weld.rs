@@ -2,11 +2,12 @@
 
 use std::f64::consts::PI;
 
-use fold::refold::{Joint, JointEnd, WholeProof};
+use fold::FlatPattern;
+use fold::refold::{self, Joint, JointEnd, PlacedPiece, WholeProof};
 use geometry::tolerance;
 
 use super::{Shell, ShellPiece};
-use crate::joined::{self, Joined, Standing};
+use crate::joined;
 use crate::{Fact, Making, Problem};
 
 /// Two edges to weld together.
@@ -54,6 +55,7 @@ impl Shell {
     /// # Errors
     /// A [`Problem`] when the two pieces do not stand to one another as designed.
     pub(crate) fn weld_facts(&self, built: &ShellPiece, making: &Making) -> Result<Vec<Fact>, Vec<Problem>> {
+        let mut pieces = Pieces { own: Laid::flat(built.clone()), beyond: Vec::new() };
         let ours = |plate: usize| built.plates.contains(&plate);
         let welds = self.welds().into_iter().filter(|weld| ours(weld.first.0) || ours(weld.second.0));
         let fact = |weld: Weld| {
@@ -69,7 +71,7 @@ impl Shell {
                 None if flat => format!("{words}, edge to edge"),
                 None => format!("{words}, open corner"),
             };
-            let words = match self.measured(&weld, built)? {
+            let words = match self.measured(&weld, &mut pieces)? {
                 Some(proof) => format!("{words}{}", self.measured_words(&proof, making)?),
                 None => words,
             };
@@ -80,19 +82,19 @@ impl Shell {
     }
 
     /// The gap of a weld between this piece and another, as refolded; `None` within the piece.
-    fn measured(&self, weld: &Weld, built: &ShellPiece) -> Result<Option<WholeProof>, Vec<Problem>> {
-        let ours = [weld.first, weld.second].map(|(plate, _)| built.plates.contains(&plate));
+    fn measured(&self, weld: &Weld, pieces: &mut Pieces) -> Result<Option<WholeProof>, Vec<Problem>> {
+        let ours = [weld.first, weld.second].map(|(plate, _)| pieces.own.piece.plates.contains(&plate));
         if ours == [true, true] {
             return Ok(None);
         }
         let (own, other) = if ours[0] { (weld.first, weld.second) } else { (weld.second, weld.first) };
         // A piece that cannot be built is refused for that, under its own mark.
-        let Ok(beyond) = self.piece(other.0) else { return Ok(None) };
-        let end = |piece: usize, of: &ShellPiece, (plate, edge): (usize, usize)| {
-            let face = of.plates.iter().position(|&number| number == plate)?;
-            Some(JointEnd { piece, face, edge: of.edge_at(self, face, edge)? })
+        let Some((of, beyond)) = pieces.with(self, other.0) else { return Ok(None) };
+        let end = |piece: usize, laid: &Laid, (plate, edge): (usize, usize)| {
+            let face = laid.piece.plates.iter().position(|&number| number == plate)?;
+            Some(JointEnd { piece, face, edge: laid.piece.edge_at(face, edge)? })
         };
-        let (Some(first), Some(second)) = (end(0, built, own), end(1, &beyond, other)) else {
+        let (Some(first), Some(second)) = (end(0, of, own), end(1, beyond, other)) else {
             return Ok(None);
         };
         let (first, second) = if ours[0] { (first, second) } else { (second, first) };
@@ -105,14 +107,12 @@ impl Shell {
             style: self.style(weld),
             gap_mm: self.making.gap_mm,
         };
-        let standing = |piece: &ShellPiece, (plate, _): (usize, usize)| Standing {
-            name: format!("the piece of {}", self.plates[plate].name),
-            part: piece.part.clone(),
-            root: piece.frames[0],
+        let names = [own, other].map(|(plate, _)| format!("the piece of {}", self.plates[plate].name));
+        let (Some(placed), Some(next)) = (of.placed(&names[0]), beyond.placed(&names[1])) else {
+            return Ok(None);
         };
-        let pieces = [standing(built, own), standing(&beyond, other)];
-        let proof = joined::measure(&pieces, &[Joined { joint, style: String::new() }]);
-        proof.map_err(|error| vec![joined::problem(&error, "corner")])
+        let proof = refold::measure_whole(&[placed, next], &[joint]);
+        proof.map(Some).map_err(|error| vec![joined::problem(&error, "corner")])
     }
 
     /// The gap that was measured, and what else of the two pieces lies in one another: where they meet with their tips,
@@ -138,6 +138,44 @@ impl Shell {
             );
         }
         Ok(words)
+    }
+}
+
+/// A piece, and its flat where it comes out of one.
+struct Laid {
+    piece: ShellPiece,
+    flat: Option<FlatPattern>,
+}
+
+impl Laid {
+    fn flat(piece: ShellPiece) -> Self {
+        let flat = fold::flat::unfold(&piece.part).ok();
+        Self { piece, flat }
+    }
+
+    fn placed<'a>(&'a self, name: &'a str) -> Option<PlacedPiece<'a>> {
+        let flat = self.flat.as_ref()?;
+        Some(PlacedPiece { name, part: &self.piece.part, flat, root: self.piece.frames[0] })
+    }
+}
+
+/// A piece and those it is welded to, each built and laid flat once.
+struct Pieces {
+    own: Laid,
+    beyond: Vec<Laid>,
+}
+
+impl Pieces {
+    /// The piece itself and the one that has `plate`; `None` where that cannot be built.
+    fn with(&mut self, shell: &Shell, plate: usize) -> Option<(&Laid, &Laid)> {
+        let known = self.beyond.iter().position(|laid| laid.piece.plates.contains(&plate));
+        let number = if let Some(number) = known {
+            number
+        } else {
+            self.beyond.push(Laid::flat(shell.piece(plate).ok()?));
+            self.beyond.len() - 1
+        };
+        Some((&self.own, &self.beyond[number]))
     }
 }
 

@@ -78,14 +78,17 @@ impl<'a> LidPlates<'a> {
     pub(super) fn piece(&self, piece: usize) -> Result<(ShellPiece, Vec<Fact>), Vec<Problem>> {
         let (shell, root) = self.roots[piece.min(self.roots.len() - 1)];
         let shell = &self.shells[shell];
-        let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "inset")])?;
+        let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "inset", self.making)])?;
         if let (Err(UnfoldError::Overlap { first, second }), false) =
             (flat::unfold(&built.part), self.lid.made == LidMade::OnePiece)
         {
             let wrong = format!("{first} and {second} would lie on one another in the flat");
             return Err(vec![Problem::new("made", "as given", wrong, "make it of plates")]);
         }
-        let welds = shell.weld_facts(&built, self.making)?;
+        let mut welds = shell.weld_facts(&built, self.making)?;
+        if let [first, second] = self.shells.as_slice() {
+            welds.extend(split::seam_facts(piece, [first, second], self.making)?);
+        }
         Ok((built, welds))
     }
 }

@@ -1,14 +1,22 @@
 //! A lid parted along a line across it: every plate that the line crosses is cut there, and both halves may carry a
 //! flange turned down to join them by.
 
+use std::f64::consts::PI;
+
 use fold::part::Side::{Back, Face};
+use fold::part::{SeamSide, SeamStyle};
+use fold::refold::{Joint, JointEnd};
 use geometry::{Plane, Point, Point3, Vector3, tolerance};
 use units::Length;
 
 use super::made_up::Split;
+use crate::joined::{self, Joined, Standing};
 use crate::plan::at_height;
-use crate::shell::{Shell, ShellPlate};
-use crate::{Figure, Making, Problem};
+use crate::shell::{Shell, ShellPiece, ShellPlate, shell_problem};
+use crate::{Fact, Figure, Making, Problem};
+
+/// What the flange along the line is called.
+const FLANGE: &str = "joining flange";
 
 /// The shells of both halves; plate 0 is the top in each.
 pub(super) fn halves(
@@ -40,6 +48,78 @@ pub(super) fn halves(
             half(split, whole, plane, making)
         })
         .collect()
+}
+
+/// Every seam along the line, measured on both halves put together.
+///
+/// Plates that the line crosses are cut square, so where it runs askew through a plate a wedge of the thickness stays open:
+/// with c the part of the line's normal that stands square to the plate, the edges are (g + T·c) / √(1 − c²) apart.
+pub(super) fn seam_facts(
+    piece: usize,
+    shells: [&Shell; 2],
+    making: &Making,
+) -> Result<Vec<Fact>, Vec<Problem>> {
+    let mut pieces = Vec::with_capacity(2);
+    let mut built = Vec::with_capacity(2);
+    for (number, shell) in shells.into_iter().enumerate() {
+        let half = shell.piece(0).map_err(|error| vec![shell_problem(&error, "split", making)])?;
+        if let Some(off) = (0..shell.plates.len()).find(|plate| !half.plates.contains(plate)) {
+            let wrong = "is cut off from the top by the line, and would be left out";
+            let remedy =
+                "move the line's ends so that it crosses both of its sides between their corners at the top";
+            return Err(vec![Problem::new("split", &shell.plates[off].name, wrong, remedy)]);
+        }
+        let name = format!("half {}", number + 1);
+        pieces.push(Standing { name, part: half.part.clone(), root: half.frames[0] });
+        built.push(half);
+    }
+    let joints: Vec<Joined> =
+        (0..shells[0].plates.len()).filter_map(|plate| joint(plate, shells, &built, making)).collect();
+    joined::seam_facts(piece, &pieces, &joints, ["split", "split"], making)
+}
+
+/// The seam between the two parts of plate `plate` of the first half, or between both joining flanges.
+fn joint(plate: usize, shells: [&Shell; 2], built: &[ShellPiece], making: &Making) -> Option<Joined> {
+    let name = &shells[0].plates[plate].name;
+    let of_second = shells[1].plates.iter().position(|other| other.name == *name)?;
+    let end = |piece: usize, number: usize, edge: usize| {
+        let face = built[piece].plates.iter().position(|&own| own == number)?;
+        Some(JointEnd { piece, face, edge: built[piece].edge_at(face, edge)? })
+    };
+    let gap_mm = making.seam_gap.millimetres();
+    if name == FLANGE {
+        let face = |piece: usize, number: usize| {
+            let face = built[piece].plates.iter().position(|&own| own == number)?;
+            Some(JointEnd { piece, face, edge: 2 })
+        };
+        let (a, b) = shells[0].plates[plate].edge(0);
+        let width_mm = a.distance(shells[0].plates[plate].corners[3]);
+        let style = SeamStyle::Lap { width_mm, carrier: SeamSide::First, outside: false };
+        let joint = Joint {
+            name: "joining flange of half 1 to that of half 2".to_owned(),
+            first: face(0, plate)?,
+            second: face(1, of_second)?,
+            inside_angle_rad: PI,
+            length_mm: a.distance(b),
+            style,
+            gap_mm,
+        };
+        return Some(Joined { joint, style: "flange to flange".to_owned() });
+    }
+    let (edge, line) = shells[0].plates[plate].cuts.first()?;
+    let (other_edge, _) = shells[1].plates[of_second].cuts.first()?;
+    let askew = line.normal.dot(shells[0].plates[plate].normal()).abs();
+    let (a, b) = shells[0].plates[plate].edge(*edge);
+    let joint = Joint {
+        name: format!("{name} of half 1 to half 2"),
+        first: end(0, plate, *edge)?,
+        second: end(1, of_second, *other_edge)?,
+        inside_angle_rad: PI,
+        length_mm: a.distance(b),
+        style: SeamStyle::Open,
+        gap_mm: (gap_mm + making.thickness_mm() * askew) / (1.0 - askew * askew).sqrt(),
+    };
+    Some(Joined { joint, style: "edge to edge".to_owned() })
 }
 
 /// Where the line starts and ends on the rim.
@@ -133,7 +213,7 @@ fn keep_behind(plate: &ShellPlate, plane: Plane) -> Option<(ShellPlate, Option<u
 fn flange(shell: &Shell, edge: usize, plane: Plane, (depth, making): (Length, &Making)) -> ShellPlate {
     let (a, b) = shell.plates[0].edge(edge);
     let down = Vector3::new(0.0, 0.0, -depth.millimetres());
-    let mut flange = ShellPlate::new("joining flange", vec![b, a, a + down, b + down], Face);
+    let mut flange = ShellPlate::new(FLANGE, vec![b, a, a + down, b + down], Face);
     // Edge 1 runs down at a, edge 3 up at b; there the flange stops against the inside of a side.
     for (number, corner) in [(1, a), (3, b)] {
         let is_there = |&plate: &usize| {

@@ -141,13 +141,7 @@ impl Transition {
             Joined { joint, style: "butt, edge to edge".to_owned() }
         };
         let joints: Vec<Joined> = (0..count).map(joint).collect();
-        let proof =
-            joined::measure(&pieces, &joints).map_err(|error| vec![joined::problem(&error, "seam")])?;
-        let Some(proof) = proof else { return Ok(Vec::new()) };
-        if let Some(overlap) = &proof.deepest {
-            return Err(vec![joined::overlap_problem(overlap, "divisions", making)]);
-        }
-        Ok(joined::facts(piece, &joints, &proof.seams, making))
+        joined::seam_facts(piece, &pieces, &joints, ["seam", "divisions"], making)
     }
 
     fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {

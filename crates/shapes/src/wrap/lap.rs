@@ -1,9 +1,8 @@
 //! The lap of a wrap: its last edge is joggled by a thickness and the gap, and lies flat over its first.
 //!
 //! All of it lies in the flat that the seam is in, between the tangent lines of the bends beside that: a thickness of
-//! metal, the joggle, and the lap. The slant of a joggle of turn α and depth d is (d + T·(1 − cos α)) / sin α from mold
-//! line to mold line; from tangent line to tangent line the joggle runs 2·s + slant·cos α − T·sin α, s being the setback
-//! of each of its bends (plane geometry of two plates of thickness T).
+//! metal, the joggle, and the lap. From tangent line to tangent line a joggle of turn α runs 2·s + slant·cos α − T·sin α, s
+//! being the setback of each of its bends (plane geometry of two plates of thickness T).
 
 use fold::Direction;
 use fold::bend::formula;
@@ -12,6 +11,7 @@ use units::Length;
 
 use super::{Facet, Limit, sampled};
 use crate::Making;
+use crate::brake_profile::joggle::slant_mm;
 
 /// Turns tried for the joggle, degrees, the steepest that leaves a slant between its bends first (common practice, no
 /// source: a steeper one is shorter and harder to set).
@@ -54,7 +54,7 @@ impl Joggle {
         let joggle = |degrees: f64| {
             let turn_rad = degrees.to_radians();
             let (sine, cosine) = (trig::sin(turn_rad), trig::cos(turn_rad));
-            let slant_mm = (depth_mm + thickness * (1.0 - cosine)) / sine;
+            let slant_mm = slant_mm(depth_mm, turn_rad, thickness);
             let setback_mm = formula::setback(turn_rad, radius, thickness);
             let run_mm = 2.0 * setback_mm + slant_mm * cosine - thickness * sine;
             Self { depth_mm, turn_rad, slant_mm, setback_mm, run_mm }

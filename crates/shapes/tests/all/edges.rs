@@ -10,7 +10,8 @@ use shapes::edge::{EdgeEnd, EdgeWay, HemKind};
 use shapes::lid::{Lid, LidPlan};
 use shapes::pan::{Pan, PanPlan, Rim};
 use shapes::panel::{Flange, Panel};
-use shapes::{Figure, Making, Problem, Shaped};
+use shapes::tapered_lid::{EdgedLid, TaperedLid};
+use shapes::{Figure, Making, Problem, Recipe, Shaped};
 use units::{Angle, Length};
 
 fn proven(shaped: &Shaped) -> FlatPattern {
@@ -281,4 +282,42 @@ fn a_hollow_corner_is_mitred_in_the_flat() {
         Ok(flat) => assert!(refold::prove(&shaped.part, &flat).is_ok()),
         Err(error) => assert!(matches!(error, fold::flat::UnfoldError::InsideCorner { .. }), "{error}"),
     }
+}
+
+/// The skirt of a tapered lid takes a hem, a return or a curl as the skirt of a flat lid does: the flat grows by as much,
+/// and everything folds back.
+#[test]
+fn the_skirt_of_a_tapered_lid_is_edged_as_that_of_a_flat_lid() {
+    let tapered = |return_width| TaperedLid {
+        over: Figure::rectangle(inches("14").millimetres(), inches("9").millimetres()).unwrap(),
+        outset: Length::ZERO,
+        rise: inches("1"),
+        inset: ["2", "2", "2", "2"].map(inches).to_vec(),
+        skirt: inches("2"),
+        return_width,
+    };
+    let ends = [
+        hem(HemKind::Open { gap: inches("1/8") }, "1/2", None),
+        hem(HemKind::Closed, "1/2", None),
+        EdgeEnd::Return { length: inches("1/2"), turn: Angle::RIGHT, way: None },
+        EdgeEnd::Return { length: inches("1/2"), turn: Angle::RIGHT, way: Some(EdgeWay::Out) },
+        EdgeEnd::Curl { radius: inches("1/8"), turn: Angle::from_degrees(270.0), way: None },
+    ];
+    let making = thin();
+    let plain = width_inches(&proven(&tapered(None).shape(&making).unwrap()));
+    let flat_lid = |end| width_inches(&proven(&lid(end).shape(&making).unwrap()));
+    for edge in ends {
+        let edged = EdgedLid { lid: tapered(None), edge };
+        let shaped = edged.shape_piece(0, &making).unwrap();
+        let grown = width_inches(&proven(&shaped)) - plain;
+        let as_flat = flat_lid(edge) - flat_lid(EdgeEnd::Plain);
+        assert!((grown - as_flat).abs() < 1e-6, "{edge:?}: {grown} {as_flat}");
+        assert_eq!(shaped.part.faces.len(), 9 + 4, "{edge:?}");
+    }
+    let edged = EdgedLid { lid: tapered(Some(inches("1"))), edge: ends[1] };
+    let problems = edged.shape_piece(0, &making).unwrap_err();
+    assert!(problems[0].wrong.contains("runs round a hole"), "{problems:?}");
+    // A return as long as half of the opening leaves nothing between its mitres.
+    let long = EdgeEnd::Return { length: inches("6"), turn: Angle::RIGHT, way: None };
+    assert!(EdgedLid { lid: tapered(None), edge: long }.shape_piece(0, &making).is_err());
 }

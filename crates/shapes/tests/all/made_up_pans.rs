@@ -70,8 +70,8 @@ fn one_design_gives_the_same_one_piece_pan_as_the_ring() {
         let pan = Pan { rims: vec![rim], ..tub() };
         let ring = area(&pan.shape(&making).unwrap());
         let shell = area(&proven(&plain(pan), &making)[0]);
-        // The rims of walls that lean unlike are mitred along slightly other lines; both close.
-        assert!((ring - shell).abs() < 1.0, "{ring} {shell}");
+        // The rims of walls that lean unlike are mitred along slightly other lines, and their bends end there; both close.
+        assert!((ring - shell).abs() < 5.0, "{ring} {shell}");
     }
 }
 

@@ -1,5 +1,6 @@
 //! All tests of `shapes` in one program: one link instead of one a file.
 
+mod bend_zones;
 mod brake_profile;
 mod bulkheads;
 mod common;
@@ -18,6 +19,7 @@ mod made_up_pans;
 mod panels_and_boxes;
 mod pans_and_lids;
 mod paper_models;
+mod put_together;
 mod roof_hips;
 mod round_work;
 mod seams;

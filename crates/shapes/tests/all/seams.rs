@@ -34,7 +34,7 @@ fn styles() -> impl Strategy<Value = CornerStyle> {
     ]
 }
 
-fn makings() -> impl Strategy<Value = Making> {
+pub(crate) fn makings() -> impl Strategy<Value = Making> {
     let thickness = prop::sample::select(vec![".063", ".090", ".125"]);
     (thickness, 1_i64..3, styles(), 0_i64..3).prop_map(|(thickness, times, corner, gap)| {
         let thickness = inches(thickness);
@@ -50,7 +50,7 @@ fn makings() -> impl Strategy<Value = Making> {
 }
 
 /// A convex opening of three to eight corners.
-fn openings() -> impl Strategy<Value = Figure> {
+pub(crate) fn openings() -> impl Strategy<Value = Figure> {
     let corners = (3_usize..=8).prop_flat_map(|count| prop::collection::vec(-0.25_f64..0.25, count));
     (corners, 300.0_f64..1200.0, 300.0_f64..800.0).prop_filter_map("no figure", |(jitter, width, height)| {
         let step = 2.0 * std::f64::consts::PI / jitter.iter().map(|_| 1.0).sum::<f64>();
@@ -122,11 +122,10 @@ fn a_box_can_be_made_in_every_style() {
 /// together, up to where one is refused as too flat. In one piece such plates lie on one another in the flat.
 #[test]
 fn flat_corners_of_plates_close_as_asked() {
-    let config = ProptestConfig { cases: 120, failure_persistence: None, ..ProptestConfig::default() };
+    let config = ProptestConfig { cases: 240, failure_persistence: None, ..ProptestConfig::default() };
     let inset = prop::collection::vec(sixteenths(24..110), 8);
     let strategy = (makings(), openings(), sixteenths(4..40), inset, chosen());
     let flat = std::cell::RefCell::new(Vec::new());
-    let refused = std::cell::Cell::new(0);
     let mut runner = proptest::test_runner::TestRunner::new(config);
     let outcome = runner.run(&strategy, |(making, over, rise, mut inset, through)| {
         inset.truncate(over.count());
@@ -145,8 +144,13 @@ fn flat_corners_of_plates_close_as_asked() {
             let shaped = match lid.shape_piece(piece, &making) {
                 Ok(shaped) => shaped,
                 Err(problems) => {
-                    let measured = |problem: &shapes::Problem| problem.wrong.contains("gap of");
-                    refused.set(refused.get() + u32::from(problems.iter().any(measured)));
+                    // A lid that cannot be is refused for its sizes, never by the measure of what was built.
+                    let of_sizes = |problem: &shapes::Problem| {
+                        ["so flat", "meet in a ridge", "its corners are cut back by"]
+                            .iter()
+                            .any(|words| problem.wrong.contains(words))
+                    };
+                    prop_assert!(problems.iter().all(of_sizes), "{problems:?}");
                     return Ok(());
                 }
             };
@@ -165,8 +169,6 @@ fn flat_corners_of_plates_close_as_asked() {
         Ok(())
     });
     outcome.unwrap();
-    // Now and then the measure refuses a lid whose top is very lopsided: no wrong part, but it must stay rare.
-    assert!(refused.get() <= 12, "{} of 120 lids were refused by their own measure", refused.get());
     let beyond = |degrees: f64| flat.borrow().iter().filter(|angle| **angle > degrees).count();
     assert!(beyond(150.0) > 30 && beyond(165.0) > 5, "{} {}", beyond(150.0), beyond(165.0));
 }

@@ -146,11 +146,59 @@ fn a_corner_too_flat_to_butt_says_how_steep_it_must_be() {
     assert!(problems[0].wrong.contains("so flat"), "{}", problems[0]);
     let most: f64 =
         problems[0].remedy.split("up to ").nth(1).unwrap().split('°').next().unwrap().parse().unwrap();
-    // (T + g) / sin φ = a twentieth of the shorter side at the corner, 24.6.
-    let sine = (0.063 + 1.0 / 64.0) / (24.6 / 20.0);
-    assert!((most - (180.0 - geometry::trig::asin(sine).to_degrees())).abs() < 0.4, "{most}");
+    // (T + g) / sin φ = a twentieth of the shortest edge at the corner: side BC of the top, 24.6 and twice 7/8 less 5 1/4.
+    let sine = (0.063 + 1.0 / 64.0) / ((24.6 + 1.75 - 5.25) / 20.0);
+    assert!((most - (180.0 - geometry::trig::asin(sine).to_degrees())).abs() < 0.1, "{most}");
     // What is named works: a lid a little steeper than that.
     assert!(shaped("1/4").is_ok());
+}
+
+/// Two sides of this three-sided lid run nearly the same way, and its top is short between flat corners that are cut back
+/// by much: it is refused for that, and the weld is never measured at the neighbour of the edge that is welded.
+#[test]
+fn a_short_side_of_a_lopsided_top_is_refused_for_its_flat_corners() {
+    let corners = [
+        (264.904_703_345_927_7, 247.349_634_446_501_17),
+        (-34.396_598_256_230_156, 500.897_398_177_240_4),
+        (-29.527_037_356_405_632, -501.751_112_440_437_9),
+    ];
+    let over = Figure::lettered(&corners.map(|(x, y)| Point::new(x, y))).unwrap();
+    let lid = TaperedLid {
+        over,
+        outset: inches("1/4"),
+        rise: inches("15/16"),
+        inset: ["5 3/16", "5 1/4", "5 15/16"].map(inches).to_vec(),
+        skirt: inches("1 1/2"),
+        return_width: None,
+    };
+    let lid = MadeUpLid { lid, seat: Seat::Proud, hinge: None, made: LidMade::Plates, notch: None };
+    let [butt, ..] = styles();
+    for piece in 0..4 {
+        let shaped = lid.shape_piece(piece, &Making { seam_gap: units::Length::ZERO, ..made(butt.clone()) });
+        let so_flat =
+            |problems: Vec<Problem>| problems.iter().all(|problem| problem.wrong.contains("so flat"));
+        assert_eq!(shaped.map_err(so_flat).err(), (piece > 0).then_some(true), "{piece}");
+    }
+}
+
+/// A side of the top that is shorter than what its corners take of it: the plate says so, and how long it must be.
+#[test]
+fn a_side_of_the_top_too_short_for_its_corners_says_how_long_it_must_be() {
+    let shaped = |inset: &str| {
+        let mut lid = tapered();
+        lid.lid.over = figure([(0.0, 0.0), (30.0, 0.0), (17.0, 20.0), (13.0, 20.0)]);
+        lid.lid.outset = inches("0");
+        lid.lid.inset = ["1", "2", inset, "2"].map(inches).to_vec();
+        lid.made = LidMade::Plates;
+        lid.shape_piece(0, &made(CornerStyle::Open))
+    };
+    // Side CD of the top is 4 less 2·2·√(1 + .65²) long, and 1.3 more for each inch of its own inset.
+    let problem = shaped(".6").unwrap_err().remove(0);
+    assert!(problem.wrong.contains("an edge of it, .009 long"), "{problem}");
+    let least: f64 =
+        problem.remedy.split("longer than ").nth(1).unwrap().split(',').next().unwrap().parse().unwrap();
+    assert!(shaped(&format!("{:.3}", (least + 0.01 + 0.771) / 1.3)).is_ok(), "{problem}");
+    assert!(shaped(&format!("{:.3}", (least - 0.01 + 0.771) / 1.3)).is_err(), "{problem}");
 }
 
 /// A pan whose walls lean far out: square strips of its corners would lie on their neighbours in the flat. Tapered they

@@ -1,8 +1,9 @@
 //! Sizes of a tapered lid.
 
-use shapes::tapered_lid::{Hinge, LidMade, LiftingNotch, MadeUpLid, Seat, Split, TaperedLid};
+use shapes::tapered_lid::{EdgedLid, Hinge, LidMade, LiftingNotch, MadeUpLid, Seat, Split, TaperedLid};
 use units::Length;
 
+use super::edge::edge;
 use super::openings;
 use super::sides::each_side;
 use crate::convert::clearance::clearance;
@@ -30,16 +31,26 @@ pub(super) fn tapered_lid(
     let hinge = found(file.hinge.as_ref(), &place.field("hinge"), desk, hinge);
     let made = made(file, place, desk);
     let notch = found(file.notch.as_ref(), &place.field("notch"), desk, notch);
+    let end = edge(file.edge.as_ref(), place, desk);
     let over = over?;
     let inset = each_side(&file.inset, &over, Range::ZeroOrMore, &place.field("inset"), desk);
     let (outset, seat) = seat?;
     let lid = TaperedLid { inset: inset?, over, outset, rise: rise?, skirt: skirt?, return_width: lip? };
-    let (hinge, made, notch) = (hinge?, made?, notch?);
+    let (hinge, made, notch, end) = (hinge?, made?, notch?, end?);
     let plumb = lid.inset.contains(&Length::ZERO);
     let plain =
         made == LidMade::OnePiece && seat == Seat::Proud && hinge.is_none() && notch.is_none() && !plumb;
-    Some(if plain {
+    if !plain && !end.is_plain() {
+        let wrong = "a hem, return or curl is bent on a proud lid of one piece that slopes on all sides, without a hinge \
+                     or notch";
+        let remedy = "take it out, or make the lid so; \"return\" turns a lip in on every lid";
+        desk.add(&place.field("edge"), "as given", wrong, remedy);
+        return None;
+    }
+    Some(if plain && end.is_plain() {
         ShapeInput::TaperedLid(lid)
+    } else if plain {
+        ShapeInput::EdgedLid(EdgedLid { lid, edge: end })
     } else {
         ShapeInput::MadeUpLid(MadeUpLid { lid, seat, hinge, made, notch })
     })

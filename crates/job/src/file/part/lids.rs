@@ -99,6 +99,9 @@ part_file!(
         /// Width of a lip turned in at the foot of the skirt. No lip when not given.
         #[serde(rename = "return")]
         return_width: Option<Size>,
+        /// What is done to the edge of the skirt, all round; on a proud lid of one piece that slopes on all sides, without
+        /// a lip, hinge or notch. A cut edge when not given.
+        edge: Option<EdgeFile>,
         /// The hinge. None when not given.
         hinge: Option<HingeFile>,
         /// How it is made up. One piece when not given.

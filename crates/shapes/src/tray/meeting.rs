@@ -1,0 +1,113 @@
+//! How dividers stand in their tray, and the measure of it: pan and dividers refolded and put together in space.
+
+use std::f64::consts::FRAC_PI_2;
+
+use fold::part::{SeamSide, SeamStyle};
+use fold::refold::{Joint, JointEnd};
+use geometry::{Frame, polygon};
+
+use super::{Divider, Tray};
+use crate::joined::{self, Joined, Standing};
+use crate::{Fact, Figure, Making, Problem};
+
+impl Tray {
+    /// How far every divider stands off the walls at its ends and off the floor, of those that `piece` has a share in.
+    pub(super) fn seam_facts(
+        &self,
+        piece: usize,
+        floor: &Figure,
+        making: &Making,
+    ) -> Result<Vec<Fact>, Vec<Problem>> {
+        let pan =
+            Standing { name: "the pan".to_owned(), part: self.pan.shape(making)?.part, root: Frame::WORLD };
+        let mut pieces = vec![pan];
+        let mut joints = Vec::new();
+        for (number, divider) in self.dividers().into_iter().enumerate() {
+            let built = self.built(divider, floor, making)?;
+            let name = match number.checked_sub(self.across.len()) {
+                None => format!("divider across {}", number + 1),
+                Some(along) => format!("divider along {}", along + 1),
+            };
+            let (root, part) = (built.frames[0], built.part);
+            pieces.push(Standing { name, part, root });
+            joints.extend(self.joints(&pieces, divider, floor, making));
+        }
+        joined::seam_facts(piece, &pieces, &joints, ["dividers", "dividers"], making)
+    }
+
+    /// The last divider against the walls and on the floor.
+    fn joints(&self, pieces: &[Standing], divider: Divider, floor: &Figure, making: &Making) -> Vec<Joined> {
+        let piece = pieces.len() - 1;
+        let own = &pieces[piece];
+        let walls = Self::walls_of(divider).into_iter().enumerate().filter_map(|(end, side)| {
+            let wall = format!("wall {}", floor.sides[side]);
+            let face = pieces[0].part.faces.iter().position(|face| face.name == wall)?;
+            let second = JointEnd { piece: 0, face, edge: 0 };
+            let flange = format!("flange {}", end + 1);
+            let (first, style, words) = match self.flange {
+                Some(width) => {
+                    let face = own.part.faces.iter().position(|face| face.name == flange)?;
+                    let style = SeamStyle::Lap {
+                        width_mm: width.millimetres(),
+                        carrier: SeamSide::First,
+                        outside: false,
+                    };
+                    let words = format!("lap, a flange of {} lies along the wall", making.print(width));
+                    (JointEnd { piece, face, edge: 2 }, style, words)
+                }
+                None => {
+                    let edge = self.end_edge(own, side, floor, making)?;
+                    let style = SeamStyle::Butt { through: SeamSide::Second };
+                    (JointEnd { piece, face: 0, edge }, style, "the divider stops at the wall".to_owned())
+                }
+            };
+            let name = format!("{} to {wall}", own.name);
+            Some(self.joint((name, words), [first, second], (style, self.play.millimetres()), pieces))
+        });
+        let mut joints: Vec<Joined> = walls.collect();
+        if let Some(edge) = self.foot(own, making) {
+            let ends = [JointEnd { piece, face: 0, edge }, JointEnd { piece: 0, face: 0, edge: 0 }];
+            let style = SeamStyle::Butt { through: SeamSide::Second };
+            let words = "the divider stands on the floor".to_owned();
+            joints.push(self.joint((format!("{} to floor", own.name), words), ends, (style, 0.0), pieces));
+        }
+        joints
+    }
+
+    fn joint(
+        &self,
+        (name, words): (String, String),
+        [first, second]: [JointEnd; 2],
+        (style, gap_mm): (SeamStyle, f64),
+        pieces: &[Standing],
+    ) -> Joined {
+        let (a, b) = pieces[first.piece].part.faces[first.face].edge(first.edge);
+        let length_mm = a.distance(b);
+        let joint = Joint { name, first, second, inside_angle_rad: FRAC_PI_2, length_mm, style, gap_mm };
+        Joined { joint, style: words }
+    }
+
+    /// The longest edge of a divider within the play of a wall.
+    fn end_edge(&self, own: &Standing, side: usize, floor: &Figure, making: &Making) -> Option<usize> {
+        let wall = self.wall(floor, side, making);
+        self.longest(own, |point| {
+            // A square cut along a leaning wall touches the play's plane on one side of the metal only.
+            let reach = |z_mm: f64| wall.distance(own.root.place(point, z_mm));
+            reach(0.0).max(reach(making.thickness_mm()))
+        })
+    }
+
+    /// The longest edge of a divider on the floor.
+    fn foot(&self, own: &Standing, making: &Making) -> Option<usize> {
+        self.longest(own, |point| own.root.place(point, 0.0).z - making.thickness_mm())
+    }
+
+    /// The longest edge of a divider's plate along which `off` is nothing.
+    fn longest(&self, own: &Standing, off: impl Fn(geometry::Point) -> f64) -> Option<usize> {
+        let on = |point| off(point).abs() <= geometry::tolerance::REFOLD_MM;
+        let edges =
+            polygon::edges(&own.part.faces[0].corners).enumerate().filter(|(_, (p, q))| on(*p) && on(*q));
+        let longest = edges.max_by(|(_, (p, q)), (_, (r, s))| p.distance(*q).total_cmp(&r.distance(*s)));
+        longest.map(|(number, _)| number)
+    }
+}

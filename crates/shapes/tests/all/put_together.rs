@@ -1,0 +1,134 @@
+//! Pieces of one part put together: halves of a lid, lengths of a deck, dividers in their tray. Every seam between them
+//! is measured on the refolded pieces, and said among the facts of both.
+#![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
+
+use crate::common::{inches, making};
+use fold::Direction::Down;
+use geometry::Point;
+use shapes::deck::{Deck, DeckFlange, DeckStation};
+use shapes::edge::EdgeEnd;
+use shapes::pan::{Pan, PanPlan, Rim};
+use shapes::tapered_lid::{LidMade, MadeUpLid, Seat, Split, TaperedLid};
+use shapes::tray::Tray;
+use shapes::{FactValue, Figure, Making, Recipe};
+use units::{Angle, Length};
+
+/// Name, gap designed, least and largest, inches, of every seam that a piece has a share in.
+fn seams(recipe: &dyn Recipe, piece: usize, making: &Making) -> Vec<(String, [f64; 3])> {
+    let shaped = recipe.shape_piece(piece, making).unwrap_or_else(|problems| panic!("{problems:?}"));
+    let seam = |fact: &shapes::Fact| {
+        let FactValue::Words(words) = &fact.value else { return None };
+        let name = fact.name.strip_prefix("seam, ")?.to_owned();
+        let number = |of: &str| words.split(of).nth(1)?.split([',', ' ']).next()?.parse().ok();
+        Some((name, [number("gap designed ")?, number("least ")?, number("largest ")?]))
+    };
+    shaped.facts.iter().filter_map(seam).collect()
+}
+
+fn lid(across: [(&str, &str); 2], flange: Option<Length>) -> MadeUpLid {
+    let corners = [(0.0, 0.0), (31.25, 0.0), (31.003, 24.624), (0.13, 25.125)];
+    let ends = across.map(|(side, at)| (side.to_owned(), inches(at)));
+    MadeUpLid {
+        lid: TaperedLid {
+            over: Figure::lettered(&corners.map(|(x, y)| Point::new(x * 25.4, y * 25.4))).unwrap(),
+            outset: inches("7/8"),
+            rise: inches("2"),
+            inset: ["3", "2 1/2", "4 1/4", "2"].map(inches).to_vec(),
+            skirt: inches("1 1/8"),
+            return_width: None,
+        },
+        seat: Seat::Proud,
+        hinge: None,
+        made: LidMade::TwoHalves(Split { ends, flange }),
+        notch: None,
+    }
+}
+
+#[test]
+fn halves_of_a_lid_stand_the_gap_apart_along_the_whole_line() {
+    let making = Making { seam_gap: inches("1/32"), ..making(".125", ".125", 0.42) };
+    for flange in [None, Some(inches("1"))] {
+        let lid = lid([("AB", "15"), ("CD", "17")], flange);
+        for piece in 0..2 {
+            let seams = seams(&lid, piece, &making);
+            // Top or flanges, two slopes, two skirts.
+            assert_eq!(seams.len(), 5, "{seams:?}");
+            for (name, [designed, least, largest]) in seams {
+                assert!((least - designed).abs() < 0.0011 && (largest - designed).abs() < 0.0011, "{name}");
+                let wedge = name.starts_with("slope") || name.starts_with("skirt");
+                assert!(
+                    if wedge { 0.030 < designed } else { (designed - 0.031).abs() < 0.0011 },
+                    "{name}: {designed}"
+                );
+            }
+        }
+    }
+}
+
+/// A line that crosses a hip cuts a corner of a slope off the top: it would belong to neither half.
+#[test]
+fn a_line_that_cuts_a_slope_off_its_top_is_refused() {
+    let lid = lid([("AB", ".9"), ("CD", "23")], None);
+    let problems = lid.shape_piece(0, &making(".125", ".125", 0.42)).unwrap_err();
+    assert!(problems[0].wrong.contains("cut off from the top"), "{problems:?}");
+}
+
+#[test]
+fn lengths_of_a_deck_meet_edge_to_edge() {
+    let station = |(at, width): (&str, &str)| DeckStation { at: inches(at), width: inches(width) };
+    let flange = |leg: &str| Some(DeckFlange { leg: inches(leg), direction: Down });
+    let deck = Deck {
+        stations: [("0", "11 1/2"), ("15", "12 1/4"), ("30", "12 7/8"), ("45", "13 1/4"), ("60", "12")]
+            .map(station)
+            .to_vec(),
+        outboard: flange("1 1/2"),
+        inboard: flange("3/4"),
+        slit: inches("1/16"),
+        splits_at: vec![inches("15"), inches("37 1/2")],
+        frames_every: Some(inches("7 1/2")),
+        longest: None,
+        backing_strip: Some(inches("2")),
+    };
+    let making = making(".125", ".1875", 0.42);
+    let found: Vec<usize> = (0..3)
+        .map(|piece| {
+            let seams = seams(&deck, piece, &making);
+            assert!(seams.iter().all(|(_, gaps)| gaps.iter().all(|gap| gap.abs() < 0.0011)), "{seams:?}");
+            seams.len()
+        })
+        .collect();
+    assert_eq!(found, [1, 2, 1]);
+}
+
+#[test]
+fn dividers_stand_their_play_off_the_walls_and_on_the_floor() {
+    let making = making(".063", ".063", 0.42);
+    for flange in [None, Some(inches("1/2"))] {
+        for lean in [[0.0; 4], [5.0, 10.0, 5.0, 0.0]] {
+            let plan = PanPlan::Outside { length: inches("24"), width: inches("12") };
+            let rims = vec![Rim::Out(inches("1/2"))];
+            let lean = lean.map(Angle::from_degrees).to_vec();
+            let tray = Tray {
+                pan: Pan { plan, height: inches("3"), rims, lean, edge: EdgeEnd::Plain },
+                across: vec![inches("8"), inches("16")],
+                along: vec![inches("5")],
+                height: inches("2"),
+                play: inches("1/32"),
+                flange,
+            };
+            // Two ends and a foot each; the pan has a share in all.
+            let counts: Vec<usize> = (0..4)
+                .map(|piece| {
+                    let seams = seams(&tray, piece, &making);
+                    for (name, [_, least, largest]) in &seams {
+                        let play = if name.ends_with("floor") { 0.0 } else { 0.031 };
+                        let right = (least - play).abs() < 0.0011 && (largest - play).abs() < 0.0011;
+                        assert!(right, "{name}: {least} {largest}");
+                    }
+                    seams.len()
+                })
+                .collect();
+            assert_eq!(counts, [9, 3, 3, 3]);
+        }
+    }
+}
