@@ -7,6 +7,7 @@ use serde_json::{Value, json};
 use tempfile::tempdir;
 
 use crate::program::{files, plateloft, plateloft_in, plateloft_on};
+use crate::written::{self, pdf};
 
 const GIG: &str = "fixtures/jobs/gig-lockers.json";
 
@@ -91,6 +92,7 @@ fn the_gig_s_kit_goes_into_its_crate() {
     let run = plateloft(&["kit", GIG, "--json"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
     let kit: Value = serde_json::from_str(&run.stdout).unwrap();
+    // By the job: 2 × (2 tops, 2 fronts, 2 ends, 2 backing strips), 4 lids, 1 test strip.
     assert_eq!(sound(&kit, 0.25), 21);
     let lying = kit["crates"][0]["packed"].as_array().unwrap();
     for flat in lying.iter().filter(|flat| !flat["hand"].is_null()) {
@@ -229,4 +231,73 @@ fn every_bent_metal_has_its_test_strip() {
             .stderr
             .contains("its legs are .750, and the brake takes 1.000 at least")
     );
+}
+
+/// Lugs lie in the heights where the job gives theirs, and are asked for where it does not.
+#[test]
+fn lugs_are_in_the_heights() {
+    let mut tread = job();
+    tread["metals"]["skin"]["pattern"] = json!("tread");
+    let bare = kit(&tread);
+    assert!(
+        bare["questions"].to_string().contains("How high are the lugs of skin?"),
+        "{}",
+        bare["questions"]
+    );
+    tread["metals"]["skin"]["lug_height"] = json!(".06");
+    let lugs = kit(&tread);
+    assert!(!lugs["questions"].to_string().contains("lugs"), "{}", lugs["questions"]);
+    sound(&lugs, 0.25);
+    let filled = |kit: &Value| -> (f64, f64) {
+        let crates = kit["crates"].as_array().unwrap();
+        let sum = |name: &str| crates.iter().map(|one| number(&one[name])).sum();
+        (sum("height"), sum("layers"))
+    };
+    let ((low, layers), (high, same)) = (filled(&bare), filled(&lugs));
+    assert!(
+        (layers - same).abs() < 0.1 && (high - low - 0.06 * layers).abs() < 0.001,
+        "{low} {high} {layers}"
+    );
+    // What just went in without them no longer does.
+    tread["kit"]["crates"]["inside"][2] = json!(".4");
+    assert!(plateloft_on(&tread, &["kit"]).stderr.contains("BP: kit.crates.inside: is thicker than"));
+    tread["metals"]["skin"]["pattern"] = json!("plain");
+    let refused = plateloft_on(&tread, &["kit"]);
+    assert_eq!(refused.code, 2);
+    assert!(
+        refused.stderr.contains("metals.skin.lug_height: .06: plain metal has no lugs"),
+        "{}",
+        refused.stderr
+    );
+}
+
+/// The kit prints as the packet does: numbered leaves, the same from the page, nothing on anything else.
+#[test]
+fn a_kit_is_one_pdf_too() {
+    let folder = tempdir().unwrap();
+    let made = |name: &str, paper: &str| {
+        let out = folder.path().join(name);
+        let run = plateloft(&["kit", GIG, "--paper", paper, "--out", out.to_str().unwrap()]);
+        assert_eq!(run.code, 0, "{}", run.stderr);
+        files(&out)
+    };
+    let (letter, again) = (made("letter", "letter"), made("again", "letter"));
+    assert!(letter == again && letter["kit.pdf"] != made("a4", "a4")["kit.pdf"]);
+    let leaves = pdf::leaves(&letter["kit.pdf"]);
+    let page = std::str::from_utf8(&letter["index.html"]).unwrap();
+    assert_eq!(page.matches("<div class=\"leaf ").count(), leaves.len());
+    let faults: Vec<String> = leaves.iter().flat_map(written::faults).collect();
+    assert_eq!(faults, Vec::<String>::new());
+    let says = |words: &str| {
+        leaves.iter().filter(|leaf| leaf.texts.iter().any(|text| text.words.contains(words))).count()
+    };
+    for (number, _) in leaves.iter().enumerate() {
+        assert!(0 < says(&format!("{} of {}", number + 1, leaves.len())), "{number}");
+    }
+    assert_eq!(says("2026-11-25"), leaves.len(), "name and date on every leaf");
+    for words in
+        ["Before folding", "LID no. 4 of 4", "STARBOARD", "Bend card", "TEST STRIP", "crate 1, layer 7"]
+    {
+        assert!(0 < says(words), "{words}");
+    }
 }

@@ -10,7 +10,7 @@ use tempfile::tempdir;
 use crate::program::{files, plateloft, top};
 use crate::written::{self, Seen, pdf, svg};
 
-/// The smallest ordinary text on any leaf, mm: 5 1/2 points.
+/// The smallest text on any leaf, labels and lists: 1.9 mm or 5 1/2 points; common practice, no source.
 const LEAST_MM: f64 = 1.9;
 
 /// A packet with its pages.

@@ -150,6 +150,58 @@ fn the_scrap_report_adds_up_to_the_last_unit() {
     }
 }
 
+/// Every cell with a number in it, but names and marks, says where the number comes from; the appendix on paper, too.
+#[test]
+fn no_number_of_a_table_is_without_its_origin() {
+    const NAMES: [&str; 8] = ["", "mark", "what", "metal", "sheets", "from sheet", "made of pieces", "from"];
+    let mut seen = 0;
+    for job in [SKIFF, "fixtures/jobs/rescue-skiff.json", "fixtures/jobs/gig-lockers.json"] {
+        let packet = packet_of(job);
+        let html = text(&packet["index.html"]);
+        let tables = html.split("<table>\n").skip(1).map(|table| table.split("</table>").next().unwrap());
+        for table in tables {
+            let table = Document::parse_with_options(
+                &format!("<table>{table}</table>"),
+                roxmltree::ParsingOptions::default(),
+            )
+            .unwrap_or_else(|error| panic!("{job}: {error}"))
+            .root_element()
+            .descendants()
+            .filter(|node| node.has_tag_name("tr"))
+            .map(|row| {
+                let cells = row.children().filter(roxmltree::Node::is_element);
+                cells
+                    .map(|cell| {
+                        let title = cell.attribute("title").map(str::to_owned);
+                        (cell.text().unwrap_or_default().to_owned(), title)
+                    })
+                    .collect::<Vec<_>>()
+            })
+            .collect::<Vec<_>>();
+            let headings: Vec<String> = table[0].iter().map(|(words, _)| words.clone()).collect();
+            for row in &table[1..] {
+                for ((words, title), heading) in row.iter().zip(&headings) {
+                    let is_name = NAMES.contains(&heading.as_str());
+                    if is_name || !words.contains(|letter: char| letter.is_ascii_digit()) {
+                        continue;
+                    }
+                    let title = title.as_deref().unwrap_or_else(|| panic!("{job}: {heading}: {words}"));
+                    let from = if heading == "value" { title } else { title.split_once(": ").unwrap().1 };
+                    assert!(3 < from.len(), "{job}: {heading}: {words}: {title}");
+                    seen += 1;
+                }
+            }
+        }
+        let appendix = html.split("id=\"origins\"").nth(1).unwrap();
+        for heading in
+            ["Cut list", "Cut list, weights", "Scrap report", "Sheets to buy", "Weights and lifting"]
+        {
+            assert!(appendix.contains(&format!("<h3>{heading}</h3>")), "{job}: {heading}");
+        }
+    }
+    assert!(300 < seen, "{seen} numbers were read");
+}
+
 #[test]
 fn every_drawing_is_an_svg_in_millimetres() {
     for (name, bytes) in packet_of(SKIFF).iter().filter(|(name, _)| name.ends_with(".svg")) {

@@ -35,7 +35,7 @@ fn job() -> Value {
     })
 }
 
-fn quote(job: &Value) -> Value {
+pub(crate) fn quote(job: &Value) -> Value {
     let run = plateloft_on(job, &["quote", "--json"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
     let answer: Value = serde_json::from_str(&run.stdout).unwrap();
@@ -240,7 +240,7 @@ fn jobs_stand_side_by_side() {
 }
 
 /// A lid over a small hatch, in tread plate, with every rate that the options below need.
-fn hatch() -> Value {
+pub(crate) fn hatch() -> Value {
     let mut hatch = job();
     let rate = json!({ "set_up": 5, "each": 2 });
     for kind in ["bend", "weld_open", "weld_butt", "corners", "cut_curved", "holes", "pack"] {

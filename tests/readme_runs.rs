@@ -37,9 +37,13 @@ fn rerun(block: &str, folder: &std::path::Path) -> String {
             shown.push_str(&format!("{next}\n"));
             whole = format!("{begun} {next}");
         }
+        let (whole, lines_shown) = match whole.split_once(" | head -") {
+            Some((command, count)) => (command.to_owned(), count.trim().parse().unwrap()),
+            None => (whole, usize::MAX),
+        };
         let words = words(&whole);
         let run = plateloft_in(folder, &words.iter().map(String::as_str).collect::<Vec<_>>());
-        shown.push_str(&run.stdout);
+        run.stdout.lines().take(lines_shown).for_each(|line| shown.push_str(&format!("{line}\n")));
         if run.code != 0 {
             shown.push_str(&run.stderr);
         }

@@ -36,7 +36,7 @@ pub use model::{
     BarPiece, Brake, Cutting, FitQuestion, HandEdit, Job, JobBar, JobFit, JobMetal, JobOpening, JobSheet,
     JobStick, OneSheet, Part, PartLay, PieceOf, ShapeInput, Shop, Turns,
 };
-pub use reading::{FindLog, FoundLog, read, read_as_received, read_with_log};
+pub use reading::{FindLog, FoundLog, JobOption, options, read, read_as_received, read_with_log};
 pub use schema::{schema, strip_line_schema};
 pub use sheet_outline::SheetOutline;
 pub use starter::starter;

@@ -207,6 +207,8 @@ pub struct JobMetal {
     pub number: BendNumber,
     /// How parts of it may be turned on the sheet.
     pub turns: Turns,
+    /// Height of its lugs over the flat base, when the file gives it; nothing for plain metal.
+    pub lug_height: Option<Length>,
 }
 
 /// How a part may be turned on the sheet.

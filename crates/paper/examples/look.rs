@@ -47,6 +47,7 @@ fn main() -> std::io::Result<()> {
             cautions: &cautions,
             marked_with: "",
             origins: paper::layout_sheet::Origins::default(),
+            corners: &[],
         })
         .layout;
         std::fs::write(format!("{folder}/{mark}.svg"), paper::svg::write(&page))?;

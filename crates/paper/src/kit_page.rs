@@ -1,13 +1,21 @@
-//! The page of a kit: packing list, layers, test strips and bend cards, to print and put in the crate.
+//! A kit on paper: packing list, layers, test strips, labels and bend cards, to print and put in the crate.
 
 use crate::lists::ListUnits;
 use crate::lists::kit::{KitPaper, crate_table, crates_table, title};
 use crate::markup::Markup;
+use crate::packet::elements::{figure, list, open};
+use crate::packet::leaves::flow::Flow;
+use crate::packet::leaves::{labels, sheet, sizes};
+use crate::packet::{self, PaperSize, PieceLabel};
 use crate::page::Page;
-use crate::{packet, svg};
+use crate::pdf::Leaf;
 
-/// A box to tick, which a browser never breaks.
-const TICK: &str = "\u{25a1}";
+/// A box to tick, on paper and on the screen, where a browser never breaks it.
+const TICK: &str = "[ ]";
+const TICK_ON_SCREEN: &str = "\u{25a1}";
+
+/// Heading over what a buyer must know.
+const FOLDING: &str = "Before folding";
 
 /// Drawings of a kit.
 #[derive(Debug, Clone, Default)]
@@ -16,68 +24,122 @@ pub struct KitDrawings {
     pub layers: Vec<Vec<Page>>,
     /// Bend cards for the buyer's machine: mark and pages.
     pub cards: Vec<(String, Vec<Page>)>,
+    /// A label for every flat.
+    pub labels: Vec<PieceLabel>,
 }
 
-/// Writes the page.
+impl KitDrawings {
+    fn layers_of(&self, number: usize) -> &[Page] {
+        self.layers.get(number).map(Vec::as_slice).unwrap_or_default()
+    }
+
+    /// Every drawing with its name in the page.
+    fn named(&self) -> Vec<(&Page, String)> {
+        let layers = self.layers.iter().enumerate().flat_map(|(number, layers)| {
+            layers.iter().enumerate().map(move |(layer, page)| (page, layer_name(number, layer)))
+        });
+        let cards = self.cards.iter().enumerate().flat_map(|(number, (_, card))| {
+            card.iter().enumerate().map(move |(place, page)| (page, card_name(number, place)))
+        });
+        layers.chain(cards).collect()
+    }
+}
+
+fn layer_name(number: usize, layer: usize) -> String {
+    format!("crate-{number}-{layer}")
+}
+
+fn card_name(number: usize, place: usize) -> String {
+    format!("card-{number}-{place}")
+}
+
+/// The sentences of the first page, under their headings.
+fn first_page<'a>(kit: &KitPaper<'a>) -> [(&'static str, &'a [String]); 3] {
+    [
+        ("Two hands: never mix them", kit.hands),
+        ("Crates and packing", kit.terms),
+        ("Still open", kit.questions),
+    ]
+}
+
+/// The leaves of a kit, ready to print: lists, crate by crate its layers, test strips, bend cards, labels.
 #[must_use]
-pub fn html(kit: &KitPaper<'_>, drawings: &KitDrawings, units: ListUnits) -> String {
-    packet::running_document(kit.heading, |markup| {
-        markup.open("section", &[]);
-        markup.words("h1", &[], &format!("Kit: {}", kit.heading));
-        crates_table(kit, units).html(markup);
-        list(markup, "Two hands: never mix them", kit.hands, Some("cautions"));
-        list(markup, "Crates and packing", kit.terms, None);
-        list(markup, "Still open", kit.questions, None);
-        markup.close("section");
-        for (number, packed) in kit.crates.iter().enumerate() {
-            section(markup, &title(packed));
-            crate_table(packed, TICK, units).html(markup);
-            let layers = drawings.layers.get(number).map(Vec::as_slice).unwrap_or_default();
-            for (layer, page) in layers.iter().enumerate() {
-                figure(markup, page, &format!("crate-{number}-{layer}-"));
-            }
-            markup.close("section");
-        }
-        for strip in kit.strips {
-            section(markup, &strip.title);
-            markup.open("ol", &[]);
-            strip.steps.iter().for_each(|step| markup.words("li", &[], step));
-            markup.close("ol");
-            markup.close("section");
-        }
-        section(markup, "Before folding");
-        list(markup, "", kit.folding, Some("cautions"));
-        markup.close("section");
-        for (number, (mark, card)) in drawings.cards.iter().enumerate() {
-            section(markup, &format!("Bend card of {mark}"));
-            for (place, page) in card.iter().enumerate() {
-                figure(markup, page, &format!("card-{number}-{place}-"));
-            }
-            markup.close("section");
-        }
-    })
+pub fn leaves<'a>(
+    kit: &KitPaper<'_>,
+    drawings: &'a KitDrawings,
+    units: ListUnits,
+    paper: PaperSize,
+) -> Vec<Leaf<'a>> {
+    let upright = paper.upright_mm();
+    let mut flow = Flow::new("Kit", upright);
+    flow.title(&format!("Kit: {}", kit.heading));
+    flow.table(&crates_table(kit, units));
+    for (heading, sentences) in first_page(kit).into_iter().filter(|(_, sentences)| !sentences.is_empty()) {
+        flow.heading(heading);
+        flow.sentences(sentences, false);
+    }
+    flow.heading(FOLDING);
+    flow.sentences(kit.folding, false);
+    let mut leaves = flow.finish();
+    for (number, packed) in kit.crates.iter().enumerate() {
+        let mut flow = Flow::new(&format!("Crate {}", packed.number), paper.across_mm());
+        flow.title(&title(packed));
+        flow.table(&crate_table(packed, TICK, units));
+        leaves.extend(flow.finish());
+        let layers = drawings.layers_of(number).iter().enumerate();
+        leaves.extend(layers.map(|(layer, page)| {
+            sheet::drawn(format!("Crate {}, layer {}", packed.number, layer + 1), page, sizes(paper))
+        }));
+    }
+    for strip in kit.strips {
+        let mut flow = Flow::new(&strip.title, upright);
+        flow.title(&strip.title);
+        flow.sentences(&strip.steps, true);
+        leaves.extend(flow.finish());
+    }
+    for (mark, card) in &drawings.cards {
+        leaves.extend(card.iter().map(|page| sheet::drawn(format!("{mark}: bend card"), page, sizes(paper))));
+    }
+    leaves.extend(labels::leaves(&drawings.labels, paper));
+    sheet::foot(&mut leaves, sheet::Foot { job: kit.heading, edition: "" });
+    leaves
 }
 
-fn section(markup: &mut Markup, heading: &str) {
+/// Writes the page. A browser prints the kit's [`leaves`].
+#[must_use]
+pub fn html(kit: &KitPaper<'_>, drawings: &KitDrawings, units: ListUnits, leaves: &[Leaf<'_>]) -> String {
+    packet::page(kit.heading, &drawings.named(), leaves, |markup| write(markup, kit, drawings, units))
+}
+
+fn write(markup: &mut Markup, kit: &KitPaper<'_>, drawings: &KitDrawings, units: ListUnits) {
     markup.open("section", &[]);
-    markup.words("h2", &[], heading);
-}
-
-fn list(markup: &mut Markup, heading: &str, sentences: &[String], class: Option<&str>) {
-    if sentences.is_empty() {
-        return;
+    markup.words("h1", &[], &format!("Kit: {}", kit.heading));
+    crates_table(kit, units).html(markup);
+    for (number, (heading, sentences)) in first_page(kit).into_iter().enumerate() {
+        list(markup, heading, sentences, (number == 0).then_some("cautions"));
     }
-    if !heading.is_empty() {
-        markup.words("h3", &[], heading);
+    list(markup, FOLDING, kit.folding, Some("cautions"));
+    markup.close("section");
+    for (number, packed) in kit.crates.iter().enumerate() {
+        open(markup, &format!("crate-{number}"), &title(packed), None);
+        crate_table(packed, TICK_ON_SCREEN, units).html(markup);
+        for (layer, page) in drawings.layers_of(number).iter().enumerate() {
+            figure(markup, page, &layer_name(number, layer));
+        }
+        markup.close("section");
     }
-    let class: Vec<(&str, String)> = class.map(|class| ("class", class.to_owned())).into_iter().collect();
-    markup.open("ul", &class);
-    sentences.iter().for_each(|sentence| markup.words("li", &[], sentence));
-    markup.close("ul");
-}
-
-fn figure(markup: &mut Markup, page: &Page, prefix: &str) {
-    markup.open("figure", &[]);
-    markup.raw(&svg::write_inline(page, prefix));
-    markup.close("figure");
+    for (number, strip) in kit.strips.iter().enumerate() {
+        open(markup, &format!("strip-{number}"), &strip.title, None);
+        markup.open("ol", &[]);
+        strip.steps.iter().for_each(|step| markup.words("li", &[], step));
+        markup.close("ol");
+        markup.close("section");
+    }
+    for (number, (mark, card)) in drawings.cards.iter().enumerate() {
+        open(markup, &format!("card-{number}"), &format!("Bend card of {mark}"), None);
+        for (place, page) in card.iter().enumerate() {
+            figure(markup, page, &card_name(number, place));
+        }
+        markup.close("section");
+    }
 }

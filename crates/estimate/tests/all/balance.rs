@@ -64,23 +64,49 @@ fn the_swing_is_the_sum_done_by_hand() {
 }
 
 /// `OpenStax`, University Physics, volume 1, example 12.4 (from memory): a weight of 50 lb at 13 in from the elbow is held
-/// by a pull of 433 1/3 lb straight up at 1 1/2 in from it, whatever the angle. A strut that stands straight up under a
-/// level lid pushes in the same line.
+/// by a pull of 433 1/3 lb straight up at 1 1/2 in from it, and by the same with the forearm at any other angle, since both
+/// arms shrink alike. A strut that stands straight up under the lid pushes in the same line.
 #[test]
 fn the_forearm_of_the_textbook_holds_its_weight() {
-    let mounts = StrutMounts {
-        count: 1,
-        fixed: [inches(1.5), inches(-11.0)],
-        on_lid: [inches(1.5), inches(0.0)],
-        opens: degrees(10.0),
-    };
     let lid = Lid { loads: vec![load(50.0, 13.0, 0.0)] };
-    let closed = mounts.table(&lid)[0];
-    assert!((closed.needed.unwrap().pounds_force() - 433.333).abs() < 0.01, "{closed:?}");
-    assert!((closed.place.arm_mm / 25.4 - 1.5).abs() < 0.000_1, "{closed:?}");
+    for opened in [0.0, 30.0, 60.0] {
+        let open = degrees(opened);
+        let arm = geometry::Vector { x: 1.5, y: 0.0 }.turned(open.radians()).x;
+        let mounts = StrutMounts {
+            count: 1,
+            fixed: [inches(arm), inches(-11.0)],
+            on_lid: [inches(1.5), inches(0.0)],
+            opens: degrees(60.0),
+        };
+        let step = mounts
+            .table(&lid)
+            .into_iter()
+            .find(|step| (step.angle.degrees() - opened).abs() < 0.001)
+            .unwrap();
+        assert!((step.needed.unwrap().pounds_force() - 433.333).abs() < 0.01, "{step:?}");
+        assert!((step.place.arm_mm / 25.4 - arm).abs() < 0.000_1, "{step:?}");
+    }
 }
 
-/// The litter-locker lid: 32.4 lb bare and 4.6 lb of hardware, both 13 in from the pin, are 481 in-lb.
+/// `OpenStax`, University Physics, volume 1, example 12.3 (from memory): on a stick of 150 g that rests on an edge, 50 g hang
+/// at 70 cm and 75 g at 40 cm on the side where its middle lies at 20 cm; 316.7 g at 30 cm on the other side balance them.
+#[test]
+fn the_stick_of_the_textbook_balances() {
+    let hung = |grams: f64, centimetres: f64| HungLoad {
+        what: "load".to_owned(),
+        mass: Mass::from_kilograms(grams / 1000.0),
+        out: Length::from_millimetres(10.0 * centimetres),
+        up: Length::ZERO,
+    };
+    let mut stick = Lid { loads: vec![hung(50.0, 70.0), hung(75.0, 40.0), hung(150.0, 20.0)] };
+    let closes = stick.moment(degrees(0.0)).newton_millimetres();
+    let weight = 9.80665 * 0.3167;
+    assert!((closes / weight / 10.0 - 30.0).abs() < 0.005, "{closes}");
+    stick.loads.push(hung(316.7, -30.0));
+    assert!(stick.moment(degrees(0.0)).newton_millimetres().abs() < 0.001 * closes);
+}
+
+/// Own sum on invented weights: (32.4 + 4.6) × 13 = 481, and upright −32.4 × 1.8 = −58.32; at the handle 481 / 26 = 18.5.
 #[test]
 fn a_lid_of_37_pounds_at_13_inches_closes_with_481_inch_pounds() {
     let lid = Lid { loads: vec![load(32.4, 13.0, 1.8), load(4.6, 13.0, 0.0)] };

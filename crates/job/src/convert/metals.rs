@@ -73,7 +73,14 @@ fn metal(
     caution_weight(&metal, desk);
     let bent = bend_number::Bent { metal: &metal, strips_of: &ordered, from_job: model.is_some() };
     let number = bend_number::bend_number(&bent, strips, &place, desk)?;
-    Some(JobMetal { metal, number, turns: turns? })
+    let lug_height = sizes.lug_height.flatten();
+    if lug_height.is_some() && metal.pattern == Pattern::Plain {
+        let remedy = "take it out, or write \"pattern\": \"tread\"";
+        let value = file.lug_height.as_ref().map(ToString::to_string).unwrap_or_default();
+        desk.add(&place.field("lug_height"), &value, "plain metal has no lugs", remedy);
+        return None;
+    }
+    Some(JobMetal { metal, number, turns: turns?, lug_height })
 }
 
 /// The metal with the thickness of the sheets received.
@@ -98,6 +105,7 @@ struct Sizes {
     least_inside_radius: Option<Option<Length>>,
     density: Option<Option<Density>>,
     weight: Option<Option<MassPerArea>>,
+    lug_height: Option<Option<Length>>,
 }
 
 impl Sizes {
@@ -110,6 +118,7 @@ impl Sizes {
             least_inside_radius: desk.optional(&place.field("least_inside_radius"), least, Range::ZeroOrMore),
             density: desk.text(&place.field("density"), file.density.as_ref(), Density::read),
             weight: desk.text(&place.field("weight"), file.weight.as_ref(), MassPerArea::read),
+            lug_height: desk.optional(&place.field("lug_height"), file.lug_height.as_ref(), Range::AboveZero),
         }
     }
 
@@ -119,7 +128,8 @@ impl Sizes {
             && self.inside_radius.is_some()
             && self.least_inside_radius.is_some()
             && self.density.is_some()
-            && self.weight.is_some();
+            && self.weight.is_some()
+            && self.lug_height.is_some();
         whole.then_some(self)
     }
 }

@@ -26,6 +26,8 @@ pub(crate) struct MetalFile {
     pub(crate) weight: Option<String>,
     /// Density, in place of the table's: ".0968 lb/in3", "2.68 g/cm3".
     pub(crate) density: Option<String>,
+    /// Height of the lugs over the flat base of tread plate, for the crates of a kit.
+    pub(crate) lug_height: Option<Size>,
     /// Which way lugs or grain run on the sheet. Tread plate without it is taken along the long side.
     pub(crate) lay: Option<MetalLay>,
     /// Protective film. None when not given.

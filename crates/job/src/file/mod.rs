@@ -19,6 +19,7 @@ mod metal;
 mod money;
 mod one_sheet;
 mod opening;
+mod option;
 mod order;
 mod part;
 mod quantity;
@@ -49,6 +50,7 @@ pub(crate) use money::{
 };
 pub(crate) use one_sheet::OneSheetFile;
 pub(crate) use opening::{CornersRun, OpeningFile, OpeningOrSize, TrustFile};
+pub(crate) use option::OptionFile;
 pub(crate) use order::{FilmSideFile, InterleafFile, OrderFile, PackedFile};
 pub(crate) use part::{
     BackCutFile, CutCornerFile, CutStyleFile, DividersFile, PanMadeFile, RimStepFile, TrayFile,
@@ -140,6 +142,10 @@ pub(crate) struct JobFile {
     pub(crate) weights: Option<WeightsFile>,
     /// The flats as a kit for a buyer who folds them.
     pub(crate) kit: Option<KitFile>,
+    /// Other ways of making the job, which `quote` prices beside it.
+    #[serde(default)]
+    #[expect(dead_code, reason = "options are taken from the tree before the structs are read")]
+    pub(crate) options: Vec<Option<OptionFile>>,
 }
 
 /// The one version.

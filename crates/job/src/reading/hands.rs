@@ -128,7 +128,7 @@ fn differences(part: &Map<String, Value>, edit: &Map<String, Value>) -> Vec<Hand
     edits
 }
 
-fn compare(path: &str, first: Option<&Value>, second: Option<&Value>, edits: &mut Vec<HandEdit>) {
+pub(super) fn compare(path: &str, first: Option<&Value>, second: Option<&Value>, edits: &mut Vec<HandEdit>) {
     match (first, second) {
         (Some(Value::Array(a)), Some(Value::Array(b))) => {
             for number in 0..a.len().max(b.len()) {

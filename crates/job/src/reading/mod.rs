@@ -3,6 +3,7 @@
 
 mod hands;
 mod notes;
+mod options;
 mod prune;
 mod text;
 mod tree;
@@ -10,6 +11,7 @@ mod walk;
 
 pub(crate) use hands::Hands;
 pub(crate) use notes::Notes;
+pub use options::{JobOption, options};
 pub(crate) use walk::{alternatives, resolved, word_of};
 
 use fold::bend::ShopStrip;
@@ -84,6 +86,7 @@ fn read_whole(
     if !check_version(&tree, findings) {
         return None;
     }
+    options::of_tree(&tree, findings);
     let hands = hands::spread(&mut tree, findings);
     let walked = walk::walk(&tree);
     for fault in walked.faults.iter().filter(|fault| !hands.repeats(&fault.steps)) {

@@ -31,7 +31,7 @@ fn prune_one(tree: &mut Value, steps: &[Step]) -> bool {
         ("units" | "tape" | "plateloft", _) => return false,
         (
             "parts" | "sheets" | "metals" | "openings" | "fits" | "hardware" | "bars" | "coverings"
-            | "liners",
+            | "liners" | "options",
             [_, _, ..],
         ) => 2,
         ("shop", [_, Field(strips), Entry(_), ..]) if strips == "strips" => 3,
@@ -39,7 +39,9 @@ fn prune_one(tree: &mut Value, steps: &[Step]) -> bool {
     };
     if let Some(unit) = find(tree, &steps[..keep]) {
         *unit = match first.as_str() {
-            "parts" | "sheets" | "fits" | "hardware" | "bars" | "coverings" | "liners" if keep == 1 => {
+            "parts" | "sheets" | "fits" | "hardware" | "bars" | "coverings" | "liners" | "options"
+                if keep == 1 =>
+            {
                 Value::Array(Vec::new())
             }
             "metals" | "openings" if keep == 1 => Value::Object(Map::new()),

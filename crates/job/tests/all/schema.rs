@@ -176,7 +176,8 @@ const EVERY_FIELD: &str = r#"{
     "own": {
       "alloy": "5454-H32", "unlisted": true, "density": "2.69 g/cm3", "thickness": ".125", "inside_radius": ".25",
       "least_inside_radius": ".1875", "model": "faa", "turns": "any"
-    }
+    },
+    "deck": { "alloy": "3003-H22", "pattern": "tread", "thickness": ".125", "lug_height": ".06" }
   },
   "openings": {
     "well": { "AB": "20", "BC": "15", "CD": "20", "DA": "15", "AC": "25", "corners_run": "clockwise" }
@@ -212,5 +213,9 @@ const EVERY_FIELD: &str = r#"{
     "crates": { "inside": ["40", "30", "6"], "empty": "30 lb", "heaviest": "150 lb", "most": 2 },
     "packing": { "what": "board", "thickness": ".125", "clear": ".25" },
     "stays_here": ["C"]
-  }
+  },
+  "options": [
+    { "name": "smaller", "instead": { "parts": { "E": { "diameter": "8" } } }, "leave_out": ["D"],
+      "add": [{ "mark": "G", "shape": "plate", "metal": "own", "diameter": "3" }], "as_kit": true }
+  ]
 }"#;

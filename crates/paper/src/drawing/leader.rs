@@ -103,8 +103,41 @@ fn candidate(
     Some(Found { cost: base + 3.0 * crossings + 0.7 * hairlines + astray, tip, centre })
 }
 
+/// The nearest free place beside the drawing, left or right, that a leader reaches without running through text; where
+/// there is none, the first free place to the right, going down and then out.
+fn outside(field: &Field, label: &Label, tips: &[Point], drawing: (Point, Point)) -> Found {
+    let (low, high) = drawing;
+    let step = 0.7 * label.height_mm();
+    let rows = ((high.y - low.y) / step).ceil().max(1.0);
+    let away = |columns: u32| 2.0 * label.size_mm + (0.5 + f64::from(columns)) * label.width_mm();
+    let level = Vector::new(1.0, 0.0);
+    let mut best: Option<Found> = None;
+    for columns in 0..4 {
+        for x in [low.x - away(columns), high.x + away(columns)] {
+            let mut row = 0.0;
+            while row <= rows {
+                let centre = Point::new(x, high.y - row * step);
+                row += 1.0;
+                let room = label.room(centre, level).grown(0.15 * label.size_mm);
+                if !field.is_clear(&room) {
+                    continue;
+                }
+                for &tip in tips {
+                    let Some(crossings) = field.crossings((tip, foot(&room, tip))) else { continue };
+                    let crossed = f64::from(u32::try_from(crossings).unwrap_or(u32::MAX));
+                    let cost = tip.distance(centre) / label.size_mm + 3.0 * crossed;
+                    if best.as_ref().is_none_or(|found| cost < found.cost) {
+                        best = Some(Found { cost, tip, centre });
+                    }
+                }
+            }
+        }
+    }
+    best.unwrap_or_else(|| far_right(field, label, tips, drawing))
+}
+
 /// The first free place right of the drawing, going down and then out.
-fn outside(field: &Field, label: &Label, tips: &[Point], (low, high): (Point, Point)) -> Found {
+fn far_right(field: &Field, label: &Label, tips: &[Point], (low, high): (Point, Point)) -> Found {
     let tip = tips.first().copied().unwrap_or(high);
     let step = 1.4 * label.height_mm();
     let mut centre = Point::new(high.x + 2.0 * label.size_mm + 0.5 * label.width_mm(), high.y);

@@ -4,7 +4,7 @@ use fold::FlatPattern;
 use geometry::Point;
 
 /// Every corner of the root that has a letter, in the flat, up to the tangent lines of its bends.
-pub(crate) fn of_corners(flat: &FlatPattern) -> Vec<(char, Point)> {
+pub(crate) fn of_corners(flat: &FlatPattern) -> Vec<(String, Point)> {
     let sides: Vec<([char; 2], [Point; 2])> = flat
         .bends
         .iter()
@@ -14,15 +14,19 @@ pub(crate) fn of_corners(flat: &FlatPattern) -> Vec<(char, Point)> {
             Some((letters(&flat.faces[bend.child].name)?, [bend.from - back, bend.to - back]))
         })
         .collect();
-    let mut corners: Vec<(char, Point)> = Vec::new();
+    let mut corners: Vec<(String, Point)> = Vec::new();
     for (number, (letters, ends)) in sides.iter().enumerate() {
         for (other_letters, other_ends) in &sides[number + 1..] {
-            for &letter in letters.iter().filter(|letter| other_letters.contains(letter)) {
-                corners.extend(nearest(ends, other_ends).map(|(a, b)| (letter, a.toward(b, 0.5))));
+            // Two faces along one side, such as an outer and an inner wall AB, do not meet at its ends.
+            let shared: Vec<char> =
+                letters.iter().copied().filter(|letter| other_letters.contains(letter)).collect();
+            if let [letter] = shared[..] {
+                corners
+                    .extend(nearest(ends, other_ends).map(|(a, b)| (letter.to_string(), a.toward(b, 0.5))));
             }
         }
     }
-    corners.sort_by_key(|(letter, _)| *letter);
+    corners.sort_by(|(one, _), (other, _)| one.cmp(other));
     corners
 }
 

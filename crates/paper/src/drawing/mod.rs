@@ -85,7 +85,7 @@ pub fn making_words(bend: &BendLine, thickness_mm: f64, style: LengthStyle) -> S
 pub(crate) fn unit_words(style: LengthStyle) -> String {
     match style {
         LengthStyle::Tape { denominator } => {
-            format!("inches, 1/{} tape ± thousandths", denominator.number())
+            format!("inches: 1/{} on the tape, then thousandths more (+) or less (-)", denominator.number())
         }
         LengthStyle::Inches { .. } => "inches".to_owned(),
         LengthStyle::Millimetres { .. } => "millimetres".to_owned(),
@@ -127,11 +127,20 @@ pub(crate) fn clipped((from, to): (Point, Point), (low, high): (Point, Point)) -
     (enter < leave).then(|| (from.toward(to, enter), from.toward(to, leave)))
 }
 
+/// The narrowest columns of text over and under a drawing, in text heights.
+pub(crate) const LEAST_WIDTH_EM: f64 = 44.0;
+
 /// Left edge and width, mm, of the columns of text over and under a drawing.
 pub(crate) fn columns(drawing: &[Item], text_mm: f64) -> (f64, f64) {
-    const LEAST_WIDTH_EM: f64 = 44.0;
+    columns_at_least(drawing, LEAST_WIDTH_EM * text_mm)
+}
+
+/// The same, so wide at least; a drawing that is narrower stands in their middle.
+pub(crate) fn columns_at_least(drawing: &[Item], width_mm: f64) -> (f64, f64) {
     let (low, high) = page::bounds(drawing).unwrap_or_default();
-    (low.x, (high.x - low.x).max(LEAST_WIDTH_EM * text_mm))
+    let own_mm = high.x - low.x;
+    let width_mm = own_mm.max(width_mm);
+    (low.x - 0.5 * (width_mm - own_mm), width_mm)
 }
 
 /// Said where words on the drawing are shortened.
@@ -160,8 +169,9 @@ pub(crate) fn assemble(
     let lift = Vector::new(0.0, high.y + 1.5 * text_mm - heading.foot_mm);
     let drop = Vector::new(0.0, low.y - text_mm);
     let margin = Vector::new(1.5 * text_mm, 1.5 * text_mm);
-    let corner = Point::new(low.x + heading.width_mm, lift.y);
-    let base = Point::new(low.x, drop.y + foot.foot_mm);
+    let left = low.x.min(heading.left_mm);
+    let corner = Point::new(left + heading.width_mm, lift.y);
+    let base = Point::new(left, drop.y + foot.foot_mm);
     let moved = |items: Vec<Item>, by: Vector| items.iter().map(|item| item.moved(by)).collect();
     drawing.push(Item::group("heading", moved(heading.items, lift)));
     drawing.push(Item::group("legend and notes", moved(foot.items, drop)));

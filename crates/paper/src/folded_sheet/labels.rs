@@ -131,7 +131,7 @@ impl Labels<'_> {
         let mut items = Vec::new();
         for (letter, corner) in letters::of_corners(self.flat) {
             let place = self.view.project(Frame::WORLD.place(corner, z_mm)).0;
-            let label = Label { weight: Weight::Bold, ..self.label(&letter.to_string(), 1.2) };
+            let label = Label { weight: Weight::Bold, ..self.label(&letter, 1.2) };
             let inward = (middle - place).unit();
             let centres = [1.1, 1.5, 2.0, 2.6, 3.4, 4.4, 6.0].map(|em| place + inward * (em * self.text_mm));
             let clear = |centre: &&Point| {

@@ -3,14 +3,14 @@
 
 use fold::FlatPattern;
 use geometry::outline::Chords;
-use geometry::{Contour, Point, Vector, polygon, tolerance};
+use geometry::{Contour, Outline, Point, Region, Vector, polygon, tolerance};
 
 use super::PartSheet;
 use crate::drawing::block::Block;
 use crate::drawing::label::Label;
-use crate::drawing::{assemble, leader, letters, printed, unit_words};
+use crate::drawing::{assemble, leader, printed, unit_words};
 use crate::page::font::Weight;
-use crate::page::{Item, Page, Pen, Shape, TextBox};
+use crate::page::{Fill, Item, Page, Pen, Shape, TextBox};
 use crate::placing::Field;
 
 /// Points nearer to one another than this, in text heights, crowd.
@@ -18,6 +18,15 @@ const CROWDED_EM: f64 = 0.9;
 
 /// Fewest points worth a detail.
 const FEWEST: usize = 4;
+
+/// Points of a detail that come out nearer to one another than this, mm, are hard to tell apart.
+const APART_MM: f64 = 1.5;
+
+/// The smallest ring on the drawing of the whole part, in text heights.
+const LEAST_RING_EM: f64 = 0.7;
+
+/// How often a crowd is parted at most.
+const PARTINGS: usize = 3;
 
 /// Height of ordinary text on the page of details, mm.
 const TEXT_MM: f64 = 3.0;
@@ -45,27 +54,65 @@ pub(super) struct Detail {
 }
 
 /// The crowded corners of a part, those that are alike but for place and hand only once.
-pub(super) fn find(flat: &FlatPattern, points: &[Point], text_mm: f64) -> Vec<Detail> {
-    let letters = letters::of_corners(flat);
+pub(super) fn find(sheet: &PartSheet<'_>, points: &[Point], text_mm: f64) -> Vec<Detail> {
+    let letters = super::corners(sheet);
     let mut details: Vec<Detail> = Vec::new();
-    for crowd in crowds(points, CROWDED_EM * text_mm).into_iter().filter(|crowd| FEWEST <= crowd.len()) {
+    for crowd in told_apart(points, text_mm) {
         if let Some(same) = details.iter_mut().find(|known| are_alike(&known.points, &crowd)) {
             same.alike += 1;
             continue;
         }
-        let (low, high) = polygon::bounds(&crowd);
-        let centre = low.toward(high, 0.5);
-        let reach = crowd.iter().map(|point| point.distance(centre)).fold(0.0, f64::max);
-        let room = 0.65 * RADIUS_MM;
-        let Some(enlarged) = ENLARGEMENTS.into_iter().rev().find(|enlarged| enlarged * reach <= room) else {
-            continue;
-        };
-        let near = |(_, corner): &&(char, Point)| corner.distance(centre) <= reach + CROWDED_EM * text_mm;
+        let Some((centre, reach, enlarged)) = enlargement(&crowd) else { continue };
+        let near = |(_, corner): &&(String, Point)| corner.distance(centre) <= reach + CROWDED_EM * text_mm;
         let at = letters.iter().find(near).map_or_else(String::new, |(letter, _)| format!(" at {letter}"));
         let name = format!("detail {}{at}", details.len() + 1);
         details.push(Detail { name, points: crowd, centre, enlarged, alike: 0 });
     }
     details
+}
+
+/// Crowds to enlarge. One whose points still lie on one another when it fills a ring is parted into closer crowds.
+fn told_apart(points: &[Point], text_mm: f64) -> Vec<Vec<Point>> {
+    let mut told: Vec<Vec<Point>> = Vec::new();
+    let mut near_mm = CROWDED_EM * text_mm;
+    let mut waiting: Vec<Vec<Point>> =
+        crowds(points, near_mm).into_iter().filter(|crowd| FEWEST <= crowd.len()).collect();
+    for _ in 0..PARTINGS {
+        near_mm *= 0.5;
+        let is_told = |crowd: &Vec<Point>| {
+            enlargement(crowd).is_none_or(|(_, _, enlarged)| APART_MM <= enlarged * closest_mm(crowd))
+        };
+        let (apart, close): (Vec<_>, Vec<_>) = waiting.into_iter().partition(is_told);
+        told.extend(apart);
+        waiting = close
+            .into_iter()
+            .flat_map(|crowd| {
+                let closer: Vec<_> =
+                    crowds(&crowd, near_mm).into_iter().filter(|part| 1 < part.len()).collect();
+                if closer.is_empty() { vec![crowd] } else { closer }
+            })
+            .collect();
+    }
+    told.extend(waiting);
+    let key = |crowd: &Vec<Point>| (crowd[0].y, crowd[0].x);
+    told.sort_by(|a, b| key(a).0.total_cmp(&key(b).0).then(key(a).1.total_cmp(&key(b).1)));
+    told
+}
+
+/// Middle and reach of a crowd, mm, and the largest enlargement at which it stays within its ring.
+fn enlargement(crowd: &[Point]) -> Option<(Point, f64, f64)> {
+    let (low, high) = polygon::bounds(crowd);
+    let centre = low.toward(high, 0.5);
+    let reach = crowd.iter().map(|point| point.distance(centre)).fold(0.0, f64::max);
+    let room = 0.65 * RADIUS_MM;
+    let enlarged = ENLARGEMENTS.into_iter().rev().find(|enlarged| enlarged * reach <= room)?;
+    Some((centre, reach, enlarged))
+}
+
+/// The least distance between two points of a crowd, mm.
+fn closest_mm(crowd: &[Point]) -> f64 {
+    let pairs = crowd.iter().enumerate().flat_map(|(at, a)| crowd[at + 1..].iter().map(|b| a.distance(*b)));
+    pairs.fold(f64::INFINITY, f64::min)
 }
 
 /// Points in crowds: each no farther than `near_mm` from another one of its crowd.
@@ -112,9 +159,13 @@ pub(super) fn rings(
 ) -> Vec<Item> {
     let mut items = Vec::new();
     for detail in details {
-        let radius = RADIUS_MM / detail.enlarged;
+        // A ring that is not lost in the letter beside it.
+        let radius = (RADIUS_MM / detail.enlarged).max(LEAST_RING_EM * text_mm);
         items.push(ring(detail.centre, radius));
-        let tips = [0.785, 2.356, 3.927, 5.498].map(|turn| detail.centre + Vector::at_angle(turn) * radius);
+        // Slanting ways first, then those between them.
+        let eighth = std::f64::consts::FRAC_PI_4;
+        let turns = [1.0, 3.0, 5.0, 7.0, 0.5, 1.5, 2.5, 3.5, 4.5, 5.5, 6.5, 7.5];
+        let tips = turns.map(|turn| detail.centre + Vector::at_angle(turn * eighth) * radius);
         let name = Label { weight: Weight::Bold, ..Label::new(detail.name.as_str(), 0.8 * text_mm) };
         items.extend(leader::place(field, &name, &tips, bounds));
     }
@@ -150,7 +201,7 @@ pub(super) fn page(sheet: &PartSheet<'_>, details: &[Detail]) -> Page {
     heading.ruled_pairs(&pairs, TEXT_MM);
     let mut foot = Block::new(0.0, width_mm);
     foot.rule();
-    let words = "Cut and bend lines end at the ring. The layout sheet shows where each detail lies.";
+    let words = "Grey is metal, white is cut away. Cut and bend lines end at the ring. The layout sheet shows where each detail lies.";
     foot.paragraph(words, Weight::Regular, TEXT_MM, "");
     assemble(format!("{}: {} details", sheet.job, sheet.mark), drawing, heading, foot, TEXT_MM)
 }
@@ -160,6 +211,7 @@ fn one(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> (Vec<Item>, f64
     let middle = corner + Vector::new(RADIUS_MM, -RADIUS_MM);
     let place = |point: Point| middle + (point - detail.centre) * detail.enlarged;
     let mut items = vec![ring(middle, RADIUS_MM)];
+    items.extend(metal(sheet.flat, middle, place));
     let mut field = Field::default();
     for (from, to, pen) in lines(sheet.flat) {
         if let Some((from, to)) = within((place(from), place(to)), middle, RADIUS_MM) {
@@ -219,6 +271,23 @@ fn within((from, to): (Point, Point), centre: Point, radius_mm: f64) -> Option<(
     }
     let (first, last) = ((-half - root.sqrt()).max(0.0), (-half + root.sqrt()).min(1.0));
     (first < last).then(|| (from.toward(to, first), from.toward(to, last)))
+}
+
+/// What of the metal lies within the circle.
+fn metal(flat: &FlatPattern, middle: Point, place: impl Fn(Point) -> Point) -> Option<Item> {
+    let ring = Contour::round_hole(middle, RADIUS_MM).reversed();
+    let circle = Outline { outer: ring, holes: Vec::new() };
+    let placed = flat.outline.mapped(false, place);
+    let [circle, placed] = [circle, placed].map(|outline| Region::of(&outline.to_polygon(Chords::On)));
+    let metal = circle.intersection(&placed);
+    let rings = metal.polygons().into_iter().flat_map(|polygon| {
+        std::iter::once(polygon.outer)
+            .chain(polygon.holes)
+            .map(|ring| Contour::polygon(&ring))
+            .collect::<Vec<_>>()
+    });
+    let contours: Vec<Contour> = rings.collect();
+    (!contours.is_empty()).then_some(Item::Shape(Shape { contours, pen: None, fill: Some(Fill::Metal) }))
 }
 
 /// The number of every point, beside it or on a leader, inside the circle where there is room.

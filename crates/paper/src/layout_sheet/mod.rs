@@ -18,7 +18,7 @@ use units::LengthStyle;
 
 use crate::drawing::block::Block;
 use crate::drawing::running::{self, Frame};
-use crate::drawing::{assemble, columns, symbols, text_height_mm};
+use crate::drawing::{LEAST_WIDTH_EM, assemble, columns_at_least, letters, symbols, text_height_mm};
 use crate::page::{self, Item, Page, Pen};
 use crate::placing::Field;
 
@@ -87,6 +87,14 @@ pub struct PartSheet<'a> {
     pub marked_with: &'a str,
     /// Where what the heading says comes from.
     pub origins: Origins<'a>,
+    /// Letters of the corners of an outline that is given by corners, where they lie in the flat; where there are none,
+    /// corners take the letters that the names of their faces share.
+    pub corners: &'a [(String, Point)],
+}
+
+/// The letter of every corner of the root that has one.
+fn corners(sheet: &PartSheet<'_>) -> Vec<(String, Point)> {
+    if sheet.corners.is_empty() { letters::of_corners(sheet.flat) } else { sheet.corners.to_vec() }
 }
 
 /// How much larger the text is tried than its first guess, until it comes out readable.
@@ -110,21 +118,44 @@ pub struct Sheets {
 #[must_use]
 pub fn draw(sheet: &PartSheet<'_>) -> Sheets {
     let whole = grown(sheet);
-    let (layout, numbers) = if page::READABLE_MM <= page::printed_text_mm(&whole) || sheet.facts.is_empty() {
+    let readable = page::READABLE_MM <= page::printed_text_mm(&whole);
+    let (layout, numbers) = if readable && heading_share(&whole) <= MOST_HEADING || sheet.facts.is_empty() {
         (whole, None)
     } else {
         let alone =
             [Fact { name: "more numbers".to_owned(), value: MORE_NUMBERS.to_owned(), origin: String::new() }];
         let parted = grown(&PartSheet { facts: &alone, ..*sheet });
-        let better = page::printed_text_mm(&whole) < page::printed_text_mm(&parted);
+        let better = if readable {
+            MUCH_LARGER * scale(&whole) < scale(&parted)
+        } else {
+            page::printed_text_mm(&whole) < page::printed_text_mm(&parted)
+        };
         if better { (parted, Some(numbers_page(sheet))) } else { (whole, None) }
     };
     let details = draw_details(sheet, layout.text_mm);
     Sheets { layout, numbers, details, facts: heading::own(sheet) }
 }
 
+/// The share of a page that its heading may take before it is tried without the numbers, and how much larger the part must
+/// then come out.
+const MOST_HEADING: f64 = 0.2;
+const MUCH_LARGER: f64 = 1.2;
+
+/// How much of a page its heading takes.
+fn heading_share(page: &Page) -> f64 {
+    let heading =
+        page.items.iter().find(|item| matches!(item, Item::Group(group) if group.name == "heading"));
+    let bounds = heading.and_then(|heading| page::bounds(std::slice::from_ref(heading)));
+    bounds.map_or(0.0, |(low, high)| (high.y - low.y) / page.height_mm())
+}
+
+/// Paper millimetres to a millimetre of the part.
+fn scale(page: &Page) -> f64 {
+    page::printed_text_mm(page) / page.text_mm
+}
+
 /// Said where the numbers stand on a page of their own.
-const MORE_NUMBERS: &str = "slants, turns and seams stand on a page of their own";
+const MORE_NUMBERS: &str = "slants, turns and seams stand on the page of numbers behind this one";
 
 /// The layout sheet at the first of a few text heights at which it is readable, or at the best of them.
 fn grown(sheet: &PartSheet<'_>) -> Page {
@@ -166,7 +197,7 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with, sheet.style), text_mm, bounds);
     labels.extend(callouts::labels(&mut field, sheet, text_mm, bounds));
     labels.extend(faces::labels(&mut field, sheet, text_mm));
-    let crowded = details::find(sheet.flat, &points, text_mm);
+    let crowded = details::find(sheet, &points, text_mm);
     labels.extend(details::rings(&mut field, &crowded, text_mm, bounds));
     let name = |what: &str| format!("{} {what}", sheet.mark);
     let drawing = vec![
@@ -176,12 +207,21 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
         Item::group(name("bend lines"), bends::lines(sheet.flat)),
         Item::group(name("labels"), labels),
     ];
-    let (left_mm, width_mm) = columns(&drawing, text_mm);
-    let heading = heading::block(sheet, left_mm, width_mm, text_mm);
-    let foot = foot::block(sheet, left_mm, width_mm, text_mm);
-    let title = format!("{}: {}: {}", sheet.job, sheet.mark, sheet.title);
-    assemble(title, drawing, heading, foot, text_mm)
+    let pages = WIDTHS_EM.map(|width_em| {
+        let (left_mm, width_mm) = columns_at_least(&drawing, width_em * text_mm);
+        let heading = heading::block(sheet, left_mm, width_mm, text_mm);
+        let foot = foot::block(sheet, left_mm, width_mm, text_mm);
+        let title = format!("{}: {}: {}", sheet.job, sheet.mark, sheet.title);
+        assemble(title, drawing.clone(), heading, foot, text_mm)
+    });
+    let [narrowest, wider @ ..] = pages;
+    wider.into_iter().fold(narrowest, |best, page| {
+        if page::printed_text_mm(&best) < page::printed_text_mm(&page) { page } else { best }
+    })
 }
+
+/// Widths of heading and foot that are tried, in text heights: words that run wider leave more height to the drawing.
+const WIDTHS_EM: [f64; 3] = [LEAST_WIDTH_EM, 56.0, 70.0];
 
 /// Cut edges, crosses of holes and bend lines of a flat, without words.
 pub(crate) fn metal_lines(flat: &FlatPattern) -> Vec<Item> {
@@ -192,7 +232,7 @@ pub(crate) fn metal_lines(flat: &FlatPattern) -> Vec<Item> {
 /// `None` where nothing crowds.
 fn draw_details(sheet: &PartSheet<'_>, text_mm: f64) -> Option<Page> {
     let points = points::to_dimension(sheet.flat);
-    let details = details::find(sheet.flat, &points, text_mm);
+    let details = details::find(sheet, &points, text_mm);
     (!details.is_empty()).then(|| details::page(sheet, &details))
 }
 

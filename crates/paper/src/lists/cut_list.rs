@@ -24,6 +24,8 @@ pub struct CutRow {
     pub area: Area,
     /// Weight of one.
     pub weight: Mass,
+    /// How the weight was worked out.
+    pub weight_from: String,
     /// The sheets it is cut from, by name.
     pub sheets: Vec<String>,
     /// Bends in one.
@@ -80,6 +82,21 @@ pub(crate) fn to_cut(rows: &[CutRow], units: ListUnits) -> Table {
         ("bends", Side::Number),
         ("from sheet", Side::Words),
     ]);
+    let blank = "smallest upright rectangle round the flat; the flat's own numbers are on its layout sheet";
+    table.says_from(
+        [
+            "",
+            "quantity of the part in the job",
+            "",
+            "",
+            "thickness of its metal in the job (metals)",
+            blank,
+            blank,
+            "bend lines of the flat",
+            "",
+        ]
+        .map(|from| [from, ""]),
+    );
     for row in rows {
         let [length, width] = row.blank.map(|size| size.print(units.length));
         table.row(vec![
@@ -110,16 +127,27 @@ pub(crate) fn weights(rows: &[CutRow], units: ListUnits) -> Table {
     let mut columns = vec![("mark", Side::Words), ("make", Side::Number)];
     columns.extend(headings.iter().map(|heading| (heading.as_str(), Side::Number)));
     let mut table = Table::new(&columns);
+    table.says_from([
+        ["", ""],
+        ["quantity of the part in the job", "sum of the column"],
+        ["area within the outline of the flat, holes and reliefs taken out", ""],
+        ["area × weight per area of its metal", ""],
+        ["weight of one × how many", "sum of the exact weights, rounded once"],
+        ["length of all cut edges of the flat, those of holes and reliefs too", ""],
+    ]);
     let total = |row: &CutRow| row.weight * i64::from(row.quantity);
     for row in rows {
-        table.row(vec![
+        let mut from = vec![String::new(); columns.len()];
+        from[3].clone_from(&row.weight_from);
+        let cells = vec![
             row.mark.clone(),
             row.quantity.to_string(),
             row.area.print(units.area, 3),
             row.weight.print(units.mass, 2),
             total(row).print(units.mass, 2),
             row.cut_length.print(units.length),
-        ]);
+        ];
+        table.row_from(cells, from);
     }
     let pieces: u64 = rows.iter().map(|row| u64::from(row.quantity)).sum();
     let weight: Mass = rows.iter().map(total).sum();

@@ -125,6 +125,17 @@ pub(crate) fn crates_table(kit: &KitPaper<'_>, units: ListUnits) -> Table {
         (&names[2], Side::Number),
         (&names[3], Side::Number),
     ]);
+    let sum = "sum of the column";
+    table.says_from([
+        ["", ""],
+        ["layers that the flats were packed in", ""],
+        ["flats in the crate", sum],
+        ["thickest flat of each layer, lugs on it where their height is given, and the packing under, between and over them", ""],
+        ["sum of the printed weights of its flats", sum],
+        ["weight per area of the packing (kit.packing) × inside length × width × sheets of it", sum],
+        ["weight of the empty crate (kit.crates.empty)", sum],
+        ["flats + packing + crate, as printed", sum],
+    ]);
     let print = |mass: Mass| mass.print(units.mass, MASS_PLACES);
     let mut sums = [Mass::ZERO; 4];
     let mut pieces = 0;
@@ -165,6 +176,14 @@ pub(crate) fn crate_table(packed: &CratePaper, tick: &str, units: ListUnits) -> 
         (weight.as_str(), Side::Number),
     ]);
     let mut table = Table::new(&columns);
+    table.says_from(columns.iter().map(|(heading, side)| match (*heading, side) {
+        ("layer", _) => ["layer that the flat was packed in, counted from below", ""],
+        ("blank", _) => ["smallest upright rectangle round the flat", ""],
+        (_, Side::Number) => {
+            ["area of the flat × weight per area of its metal", "sum of the printed weights"]
+        }
+        _ => ["", ""],
+    }));
     for row in &packed.rows {
         let mut cells = vec![tick.to_owned(), row.layer.to_string(), row.mark.clone()];
         if with_hands {

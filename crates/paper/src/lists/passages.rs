@@ -2,10 +2,40 @@
 
 use super::table::{LINE_WIDTH, Side, Table, broken};
 
-/// A column of words.
-pub const WORDS: bool = false;
-/// A column of numbers.
-pub const NUMBERS: bool = true;
+/// A column of a table.
+#[derive(Debug, Clone)]
+pub struct Column {
+    heading: String,
+    side: Side,
+    /// Where its numbers come from, in a row and in the sum.
+    from: [String; 2],
+}
+
+impl Column {
+    /// A column of words.
+    pub fn words(heading: impl Into<String>) -> Self {
+        Self { heading: heading.into(), side: Side::Words, from: Default::default() }
+    }
+
+    /// A column of numbers, and where they come from: field, formula, row of a table.
+    pub fn numbers(heading: impl Into<String>, from: impl Into<String>) -> Self {
+        Self { heading: heading.into(), side: Side::Number, from: [from.into(), String::new()] }
+    }
+
+    /// The same, with where the number below the column comes from.
+    #[must_use]
+    pub fn summed(mut self, from: impl Into<String>) -> Self {
+        self.from[1] = from.into();
+        self
+    }
+
+    /// The same, set as words: for sizes such as "4 × 3".
+    #[must_use]
+    pub const fn as_words(mut self) -> Self {
+        self.side = Side::Words;
+        self
+    }
+}
 
 /// A piece of a list.
 #[derive(Debug, Clone)]
@@ -22,17 +52,17 @@ pub enum Passage {
 #[derive(Debug, Clone)]
 pub struct Sheet(Table);
 
-/// A table: headings with whether the column holds numbers, rows, and the sum below them, if there is one.
+/// A table: columns, rows, and the sum below them, if there is one.
 #[must_use]
-pub fn sheet(columns: &[(&str, bool)], rows: Vec<Vec<String>>, sum: Option<Vec<String>>) -> Passage {
-    let side = |numbers: bool| if numbers { Side::Number } else { Side::Words };
-    let columns: Vec<(&str, Side)> =
-        columns.iter().map(|&(heading, numbers)| (heading, side(numbers))).collect();
-    let mut table = Table::new(&columns);
+pub fn sheet(columns: Vec<Column>, rows: Vec<Vec<String>>, sum: Option<Vec<String>>) -> Passage {
+    let headings: Vec<(&str, Side)> =
+        columns.iter().map(|column| (column.heading.as_str(), column.side)).collect();
+    let mut table = Table::new(&headings);
     rows.into_iter().for_each(|row| table.row(row));
     if let Some(sum) = sum {
         table.sum(sum);
     }
+    table.says_from(columns.into_iter().map(|column| column.from));
     Passage::Table(Sheet(table))
 }
 

@@ -1,8 +1,9 @@
 //! A quote on paper: what there is, what it costs line by line, the price, and what is still to be asked.
 
 use estimate::{Quote, QuoteLine};
-use units::Money;
+use units::{Mass, Money, rounding};
 
+use super::ListUnits;
 use super::table::{LINE_WIDTH, Side, Table, broken};
 
 /// What stands around the sums.
@@ -34,41 +35,135 @@ pub fn text(paper: &QuotePaper<'_>, quote: &Quote) -> String {
     text
 }
 
-/// Several quotes side by side: each step of the price, a column for each.
+/// A quote among others.
+#[derive(Debug, Clone)]
+pub struct Compared<'a> {
+    /// The job, or the option of it.
+    pub name: &'a str,
+    /// What is different from the first, in words, where that is known.
+    pub differences: &'a [String],
+    /// What all parts weigh.
+    pub weight: Mass,
+    /// Sheets that are bought, and pieces of the rack.
+    pub sheets: [usize; 2],
+    /// Thousandths of a minute of the maker and of a second hand, where every rate is set.
+    pub minutes: Option<[i64; 2]>,
+    /// The sums.
+    pub quote: &'a Quote,
+}
+
+/// Several quotes side by side, a column for each, and in words what differs from the first.
 #[must_use]
-pub fn side_by_side(quotes: &[(&str, &Quote)]) -> String {
-    let mut columns = vec![("", Side::Words)];
-    columns.extend(quotes.iter().map(|(name, _)| (*name, Side::Number)));
-    let mut table = Table::new(&columns);
-    let mut groups: Vec<&str> = Vec::new();
-    for (_, quote) in quotes {
-        for line in &quote.lines {
-            if !groups.contains(&line.group) {
-                groups.push(line.group);
-            }
-        }
+pub fn side_by_side(quotes: &[Compared<'_>], units: ListUnits) -> String {
+    let letters: Vec<String> = (0..quotes.len()).map(letter).collect();
+    let mut text = String::from("Side by side\n");
+    for (number, (letter, one)) in letters.iter().zip(quotes).enumerate() {
+        let differences = match one.differences {
+            [] if number == 0 => String::new(),
+            differences => differences.iter().map(|words| format!("; {words}")).collect(),
+        };
+        text.push_str(&hung(&format!("{letter}  "), &format!("{}{differences}", one.name)));
     }
-    let mut row = |name: &str, of: &dyn Fn(&Quote) -> Option<Money>, sum: bool| {
-        let mut cells = vec![name.to_owned()];
-        cells.extend(quotes.iter().map(|(_, quote)| money(of(quote))));
-        if sum { table.sum(cells) } else { table.row(cells) }
-    };
-    for group in groups {
-        row(group, &|quote| group_sum(&quote.lines, group), false);
+    text.push_str(&format!("\n{}\n", compared(&letters, quotes, units).text()));
+    for (letter, one) in letters.iter().zip(quotes).skip(1) {
+        text.push_str(&hung("", &format!("{letter} {}.", against(one, &quotes[0], units))));
     }
-    row("cost", &|quote| quote.cost, true);
-    row("risk", &|quote| quote.risk.money, false);
-    row("profit", &|quote| quote.profit.money, false);
-    row("rounding up", &|quote| quote.rounding.money, false);
-    row("price before tax", &|quote| quote.price, true);
-    row("sales tax", &|quote| quote.tax.money, false);
-    row("total", &|quote| quote.total, true);
-    let open: usize = quotes.iter().map(|(_, quote)| quote.questions.len()).sum();
-    let mut text = format!("Side by side\n\n{}", table.text());
-    if 0 < open {
-        text.push_str("\n\"open\" waits for a question of that quote.\n");
+    for (letter, one) in letters.iter().zip(quotes) {
+        let heading = format!("{letter} is open: to be asked first");
+        sentences(&mut text, &heading, &one.quote.questions);
     }
     text
+}
+
+/// A, B … Z, then numbers.
+fn letter(number: usize) -> String {
+    let letter =
+        u8::try_from(number).ok().filter(|number| *number < 26).map(|number| char::from(b'A' + number));
+    letter.map_or_else(|| (number + 1).to_string(), String::from)
+}
+
+/// Words broken to the line behind what leads them.
+fn hung(lead: &str, words: &str) -> String {
+    let indent = " ".repeat(lead.chars().count());
+    let lines = broken(words, LINE_WIDTH - indent.len());
+    let line =
+        |(number, line): (usize, String)| format!("{}{line}\n", if number == 0 { lead } else { &indent });
+    lines.into_iter().enumerate().map(line).collect()
+}
+
+fn compared(letters: &[String], quotes: &[Compared<'_>], units: ListUnits) -> Table {
+    let mut columns = vec![("", Side::Words)];
+    columns.extend(letters.iter().map(|letter| (letter.as_str(), Side::Number)));
+    let mut table = Table::new(&columns);
+    let mut row = |name: &str, of: &dyn Fn(&Compared<'_>) -> String, sum: bool| {
+        let mut cells = vec![name.to_owned()];
+        cells.extend(quotes.iter().map(of));
+        if sum { table.sum(cells) } else { table.row(cells) }
+    };
+    row(&format!("parts, {}", units.mass.name()), &|one| one.weight.print(units.mass, 2), false);
+    row("sheets bought", &|one| one.sheets[0].to_string(), false);
+    if quotes.iter().any(|one| 0 < one.sheets[1]) {
+        row("pieces of the rack", &|one| one.sheets[1].to_string(), false);
+    }
+    row("hours, maker", &|one| hours(one.minutes.map(|[maker, _]| maker)), false);
+    row("hours, second hand", &|one| hours(one.minutes.map(|[_, second]| second)), false);
+    let mut groups: Vec<&str> = Vec::new();
+    for line in quotes.iter().flat_map(|one| &one.quote.lines) {
+        if !groups.contains(&line.group) {
+            groups.push(line.group);
+        }
+    }
+    for group in groups {
+        row(group, &|one| money(group_sum(&one.quote.lines, group)), false);
+    }
+    row("cost", &|one| money(one.quote.cost), true);
+    row("risk", &|one| money(one.quote.risk.money), false);
+    row("profit", &|one| money(one.quote.profit.money), false);
+    row("rounding up", &|one| money(one.quote.rounding.money), false);
+    row("price before tax", &|one| money(one.quote.price), true);
+    row("sales tax", &|one| money(one.quote.tax.money), false);
+    row("total", &|one| money(one.quote.total), true);
+    table
+}
+
+/// Hours to a tenth.
+fn hours(thousandths: Option<i64>) -> String {
+    const THOUSANDTHS_PER_TENTH: i128 = 6_000;
+    let tenths = thousandths.and_then(|count| rounding::divide(i128::from(count), THOUSANDTHS_PER_TENTH));
+    tenths.map_or_else(|| "open".to_owned(), |tenths| format!("{}.{}", tenths / 10, tenths % 10))
+}
+
+/// "costs 120.00 less than A, weighs 3.20 lb more, takes 1 sheet fewer and 2.0 hours less".
+fn against(one: &Compared<'_>, first: &Compared<'_>, units: ListUnits) -> String {
+    let more = |is_more: bool| if is_more { "more" } else { "less" };
+    let cost = match one.quote.total.zip(first.quote.total) {
+        None => "cannot be compared with A in money while one of them is open".to_owned(),
+        Some((this, that)) if this == that => "costs the same as A".to_owned(),
+        Some((this, that)) => {
+            let by = if that < this { this - that } else { that - this };
+            format!("costs {} {} than A", by.print(), more(that < this))
+        }
+    };
+    let mut words = vec![cost];
+    let weight = |one: &Compared<'_>| one.weight.as_printed(units.mass, 2);
+    let (this, that) = (weight(one), weight(first));
+    if this != that {
+        let by = if that < this { this - that } else { that - this };
+        words.push(format!("weighs {} {}", by.print_with_unit(units.mass, 2), more(that < this)));
+    }
+    let [this, that] = [one, first].map(|one| one.sheets[0]);
+    if this != that {
+        let by = this.abs_diff(that);
+        let noun = if by == 1 { "sheet" } else { "sheets" };
+        words.push(format!("takes {by} {noun} {}", if that < this { "more" } else { "fewer" }));
+    }
+    if let Some(([this, _], [that, _])) = one.minutes.zip(first.minutes) {
+        let by = hours(Some((this - that).abs()));
+        if by != "0.0" {
+            words.push(format!("takes the maker {by} hours {}", more(that < this)));
+        }
+    }
+    words.join(", ")
 }
 
 /// The sum of a group's lines; none while one is open, nothing where it has none.

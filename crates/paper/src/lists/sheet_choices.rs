@@ -66,6 +66,14 @@ pub(crate) fn table(choices: &[SheetChoice], units: ListUnits) -> Table {
         ("money", Side::Number),
         ("yield", Side::Number),
     ]);
+    table.says_from([
+        ["", ""],
+        ["", ""],
+        ["sheets of the best nest found for this choice, verified; the bound is proved by area, by widths and by pairs that cannot share a sheet", ""],
+        ["number of sheets × their sizes (sheets in the job, or the rack)", ""],
+        ["number of sheets × their prices (sheets in the job)", ""],
+        ["area of the flats ÷ area of the sheets", ""],
+    ]);
     for choice in choices {
         let Ok(taken) = &choice.outcome else { continue };
         table.row(vec![

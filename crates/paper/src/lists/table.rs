@@ -20,28 +20,54 @@ pub(crate) enum Side {
     Number,
 }
 
+/// A row of a table.
+#[derive(Debug, Clone)]
+struct Row {
+    cells: Vec<String>,
+    /// Where its numbers come from, where that is not said of their columns.
+    from: Vec<String>,
+    is_sum: bool,
+}
+
 /// A table in the making.
 #[derive(Debug, Clone)]
 pub(crate) struct Table {
     columns: Vec<(String, Side)>,
-    rows: Vec<(Vec<String>, bool)>,
+    /// Where the numbers of each column come from, in rows and in sums; nothing for words.
+    from: Vec<[String; 2]>,
+    rows: Vec<Row>,
 }
 
 impl Table {
     /// An empty table with these headings.
     pub(crate) fn new(columns: &[(&str, Side)]) -> Self {
         let columns = columns.iter().map(|&(heading, side)| (heading.to_owned(), side)).collect();
-        Self { columns, rows: Vec::new() }
+        Self { columns, from: Vec::new(), rows: Vec::new() }
+    }
+
+    /// Says of every column, by its place, where its numbers come from: in a row, and in a sum.
+    pub(crate) fn says_from<T: Into<String>>(&mut self, columns: impl IntoIterator<Item = [T; 2]>) {
+        self.from = columns.into_iter().map(|from| from.map(Into::into)).collect();
     }
 
     /// Adds a row.
     pub(crate) fn row(&mut self, cells: Vec<String>) {
-        self.rows.push((cells, false));
+        self.row_from(cells, Vec::new());
+    }
+
+    /// Adds a row, and where its numbers come from, cell by cell; an empty origin is that of the column.
+    pub(crate) fn row_from(&mut self, cells: Vec<String>, from: Vec<String>) {
+        self.rows.push(Row { cells, from, is_sum: false });
     }
 
     /// Adds a sum, set off by a rule.
     pub(crate) fn sum(&mut self, cells: Vec<String>) {
-        self.rows.push((cells, true));
+        self.sum_from(cells, Vec::new());
+    }
+
+    /// Adds a sum, and where its numbers come from.
+    pub(crate) fn sum_from(&mut self, cells: Vec<String>, from: Vec<String>) {
+        self.rows.push(Row { cells, from, is_sum: true });
     }
 
     /// Headings of the columns and the side that cells keep to.
@@ -50,8 +76,42 @@ impl Table {
     }
 
     /// The rows; true for sums.
-    pub(crate) fn rows(&self) -> &[(Vec<String>, bool)] {
-        &self.rows
+    pub(crate) fn rows(&self) -> impl Iterator<Item = (&[String], bool)> {
+        self.rows.iter().map(|row| (row.cells.as_slice(), row.is_sum))
+    }
+
+    /// Where the numbers come from, a line a column, and a line a row that has its own.
+    pub(crate) fn origins(&self) -> Vec<(String, String)> {
+        let mut origins: Vec<(String, String)> = Vec::new();
+        for ((heading, _), [from, sum]) in
+            self.columns.iter().zip(&self.from).filter(|(_, from)| !from[0].is_empty())
+        {
+            let has_sum = self.rows.iter().any(|row| row.is_sum) && !sum.is_empty();
+            let words = if has_sum { format!("{from}; at the foot: {sum}") } else { from.clone() };
+            origins.push((heading.clone(), words));
+        }
+        for row in &self.rows {
+            let own = row.from.iter().enumerate().filter(|(_, from)| !from.is_empty());
+            origins.extend(own.map(|(place, from)| {
+                (format!("{}, {}", self.name(row), self.columns[place].0), from.clone())
+            }));
+        }
+        origins
+    }
+
+    /// What a row is called: its cell under the first heading of words.
+    fn name<'a>(&self, row: &'a Row) -> &'a str {
+        let named =
+            self.columns.iter().position(|(heading, side)| *side == Side::Words && !heading.is_empty());
+        row.cells.get(named.unwrap_or(0)).map_or("", String::as_str)
+    }
+
+    /// Where the number of one cell comes from, its row named; nothing for words and empty cells.
+    fn origin(&self, row: &Row, place: usize) -> Option<String> {
+        let own = row.from.get(place).filter(|from| !from.is_empty());
+        let column = self.from.get(place).map(|[from, sum]| if row.is_sum { sum } else { from });
+        let from = own.or(column).filter(|from| !from.is_empty() && !row.cells[place].is_empty())?;
+        Some(format!("{}: {from}", self.name(row)))
     }
 
     /// As text. Columns of words give way, the widest first, until a line holds [`LINE_WIDTH`] characters.
@@ -61,11 +121,11 @@ impl Table {
         let rule = widths.iter().map(|width| "-".repeat(*width)).collect::<Vec<_>>().join(&" ".repeat(GAP));
         let mut text = self.lines(&headings, &widths);
         text.push_str(&format!("{rule}\n"));
-        for (cells, is_sum) in &self.rows {
-            if *is_sum {
+        for row in &self.rows {
+            if row.is_sum {
                 text.push_str(&format!("{rule}\n"));
             }
-            text.push_str(&self.lines(cells, &widths));
+            text.push_str(&self.lines(&row.cells, &widths));
         }
         text
     }
@@ -82,11 +142,13 @@ impl Table {
             markup.words("th", &class(*side), heading);
         }
         markup.close("tr");
-        for (cells, is_sum) in &self.rows {
-            let sum = if *is_sum { vec![("class", "sum".to_owned())] } else { Vec::new() };
+        for row in &self.rows {
+            let sum = if row.is_sum { vec![("class", "sum".to_owned())] } else { Vec::new() };
             markup.open("tr", &sum);
-            for (cell, (_, side)) in cells.iter().zip(&self.columns) {
-                markup.words("td", &class(*side), cell);
+            for (place, (cell, (_, side))) in row.cells.iter().zip(&self.columns).enumerate() {
+                let mut attributes = class(*side);
+                attributes.extend(self.origin(row, place).map(|origin| ("title", origin)));
+                markup.words("td", &attributes, cell);
             }
             markup.close("tr");
         }
@@ -95,8 +157,8 @@ impl Table {
 
     fn widths(&self) -> Vec<usize> {
         let mut widths: Vec<usize> = self.columns.iter().map(|(heading, _)| count(heading)).collect();
-        for (cells, _) in &self.rows {
-            for (width, cell) in widths.iter_mut().zip(cells) {
+        for row in &self.rows {
+            for (width, cell) in widths.iter_mut().zip(&row.cells) {
                 *width = (*width).max(count(cell));
             }
         }

@@ -3,8 +3,10 @@
 //! No scripts, no outside files: drawings stand in the page as SVG, the style sheet in its head. What a browser prints is
 //! leaf for leaf what the PDF has.
 
+pub(crate) mod elements;
 pub mod full_size;
-mod leaves;
+pub(crate) mod leaves;
+mod names;
 mod printed;
 mod sections;
 mod style;
@@ -14,20 +16,22 @@ pub use leaves::{PaperSize, leaves};
 use estimate::ScrapReport;
 
 use crate::layout_sheet::Fact;
-use crate::lists::ListUnits;
 use crate::lists::cut_list::CutRow;
 use crate::lists::passages::Passage;
 use crate::lists::sheet_choices::SheetChoice;
+use crate::lists::table::Table;
+use crate::lists::{ListUnits, cut_list, sheet_choices};
 use crate::markup::Markup;
 use crate::page::Page;
 use crate::pdf::Leaf;
+use crate::scrap_report;
 
 /// Said over the scrap report.
 const SCRAP_SUM: &str = "Bought = parts + kept drops + kerf + edge trim + scrap. Every sheet is rounded once; sums are of \
                          the printed numbers.";
 
-/// Where the numbers of lists and maps come from.
-fn list_facts() -> Vec<Fact> {
+/// Where the numbers of drawings and maps come from; those of tables are said with their tables.
+fn drawing_facts() -> Vec<Fact> {
     let rows = [
         (
             "running dimensions",
@@ -38,29 +42,44 @@ fn list_facts() -> Vec<Fact> {
             "places on a sheet",
             "the nest, verified in exact integers before it is drawn; rounded outward by at most a thousandth of a millimetre",
         ),
-        ("area of a part", "area of its flat without holes and reliefs"),
-        (
-            "weight of a part",
-            "area × weight per area of its metal; the row or field is named with every part",
-        ),
-        ("cut length", "length of all cut edges of the flat, holes and reliefs too"),
-        (
-            "sheets to buy",
-            "every size under sheets alone, and the best mix, each nested and verified; money from the prices there",
-        ),
-        (
-            "bought, kept, kerf, trim, scrap",
-            "areas measured on the verified nest; bought = parts + kept drops + kerf + edge trim + scrap",
-        ),
-        ("weights, centres, moments", "weight × arm, the sum redone under each table; fields under weights"),
         ("bars", "pieces and sticks under bars, cut at least cost by an exact search"),
     ];
-    let fact = |(name, origin): (&str, &str)| Fact {
-        name: name.to_owned(),
-        value: String::new(),
-        origin: origin.to_owned(),
-    };
-    rows.into_iter().map(fact).collect()
+    rows.into_iter().map(|(name, origin)| origin_of(name, origin)).collect()
+}
+
+fn origin_of(name: &str, origin: &str) -> Fact {
+    Fact { name: name.to_owned(), value: String::new(), origin: origin.to_owned() }
+}
+
+/// Where the numbers of everything but the parts come from: drawings and maps, then every table of the packet.
+fn list_facts(packet: &Packet<'_>) -> Vec<FactTable> {
+    let mut tables: Vec<(String, Table)> = Vec::new();
+    let choices = packet.choices.first();
+    tables.extend(
+        choices.map(|metal| ("Sheets to buy".to_owned(), sheet_choices::table(&metal.choices, packet.units))),
+    );
+    tables.push(("Cut list".to_owned(), cut_list::to_cut(packet.cut_list, packet.units)));
+    tables.push(("Cut list, weights".to_owned(), cut_list::weights(packet.cut_list, packet.units)));
+    for chapter in packet.chapters {
+        tables.extend(chapter.passages.iter().filter_map(|passage| match passage {
+            Passage::Table(sheet) => Some((chapter.name.clone(), sheet.table().clone())),
+            Passage::Heading(_) | Passage::Words(_) => None,
+        }));
+    }
+    if let Some((report, _)) = packet.scrap {
+        let sums = scrap_report::tables(report, packet.units).into_iter().map(|(_, table)| table).take(1);
+        tables.extend(sums.map(|table| ("Scrap report".to_owned(), table)));
+        let parts = report.sheets.first().map(|sheet| scrap_report::parts_table(sheet, packet.units));
+        tables.extend(parts.map(|table| ("Scrap report, parts on a sheet".to_owned(), table)));
+    }
+    let mut lists = vec![FactTable { name: "Drawings and maps".to_owned(), facts: drawing_facts() }];
+    for (name, table) in tables {
+        let facts: Vec<Fact> = table.origins().iter().map(|(name, origin)| origin_of(name, origin)).collect();
+        if lists.iter().all(|list| list.facts != facts) {
+            lists.push(FactTable { name, facts });
+        }
+    }
+    lists
 }
 
 /// What is said over the order of cuts.
@@ -194,19 +213,25 @@ pub struct DrawnPart {
 /// Writes the page. On the screen it runs on; a browser prints the packet's [`leaves`], the same as the PDF has.
 #[must_use]
 pub fn html(packet: &Packet<'_>, leaves: &[Leaf<'_>]) -> String {
+    page(packet.job, &names::drawings(packet), leaves, |markup| sections::write(markup, packet))
+}
+
+/// A page that runs on on the screen, with the leaves that a browser prints of it. `drawings` are those that stand in it,
+/// with their names.
+pub(crate) fn page(
+    name: &str,
+    drawings: &[(&Page, String)],
+    leaves: &[Leaf<'_>],
+    write: impl FnOnce(&mut Markup),
+) -> String {
     let sizes = printed::sizes(leaves);
-    document(packet.job, "", &sizes, |markup| {
-        sections::write(markup, packet);
-        printed::write(markup, packet, (leaves, &sizes));
+    document(name, &sizes, |markup| {
+        write(markup);
+        printed::write(markup, drawings, (leaves, &sizes));
     })
 }
 
-/// A whole document in the packet's own style that prints as it runs on.
-pub(crate) fn running_document(name: &str, write: impl FnOnce(&mut Markup)) -> String {
-    document(name, "runs-on", &[], write)
-}
-
-fn document(name: &str, class: &str, sizes: &[(f64, f64)], write: impl FnOnce(&mut Markup)) -> String {
+fn document(name: &str, sizes: &[(f64, f64)], write: impl FnOnce(&mut Markup)) -> String {
     let mut markup = Markup::default();
     markup.raw("<!DOCTYPE html>\n");
     markup.open("html", &[("lang", "en".to_owned())]);
@@ -219,9 +244,7 @@ fn document(name: &str, class: &str, sizes: &[(f64, f64)], write: impl FnOnce(&m
     markup.raw(&style::sheet(sizes));
     markup.close("style");
     markup.close("head");
-    let class = Some(class).filter(|class| !class.is_empty());
-    let class: Vec<(&str, String)> = class.map(|class| ("class", class.to_owned())).into_iter().collect();
-    markup.open("body", &class);
+    markup.open("body", &[]);
     write(&mut markup);
     markup.close("body");
     markup.close("html");

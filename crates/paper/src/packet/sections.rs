@@ -2,7 +2,8 @@
 
 use estimate::ScrapReport;
 
-use super::printed;
+use super::elements::{figure, list, open};
+use super::names;
 use super::{Chapter, DrawnFit, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
 use crate::layout_sheet::Fact;
 use crate::lists::passages::Passage;
@@ -10,7 +11,6 @@ use crate::lists::{ListUnits, cut_list, sheet_choices};
 use crate::markup::Markup;
 use crate::page::Page;
 use crate::scrap_report;
-use crate::svg;
 
 /// All sections.
 pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
@@ -24,8 +24,9 @@ pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
     for (number, part) in packet.parts.iter().enumerate() {
         part_section(markup, number, part);
         for (page, card) in part.bend_cards.iter().enumerate() {
-            open_drawing(markup, &format!("card-{number}-{page}"), card);
-            figure(markup, card, &format!("card-{number}-{page}-"));
+            let name = names::card(number, page);
+            open_drawing(markup, &name, card);
+            figure(markup, card, &name);
             markup.close("section");
         }
     }
@@ -40,20 +41,12 @@ pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
         scrap_section(markup, report, picture, packet.units);
     }
     if has_origins(packet) {
-        origins(markup, packet.parts);
+        origins(markup, packet);
     }
 }
 
 fn has_origins(packet: &Packet<'_>) -> bool {
     packet.parts.iter().any(|part| !part.facts.is_empty())
-}
-
-/// Opens a section that starts a printed page, with its heading.
-fn open(markup: &mut Markup, anchor: &str, heading: &str, class: Option<&str>) {
-    let mut attributes = vec![("id", anchor.to_owned())];
-    attributes.extend(class.map(|class| ("class", class.to_owned())));
-    markup.open("section", &attributes);
-    markup.words("h2", &[], heading);
 }
 
 fn summary(markup: &mut Markup, packet: &Packet<'_>) {
@@ -80,19 +73,21 @@ fn contents(markup: &mut Markup, packet: &Packet<'_>) {
         entries.push(("sheets".to_owned(), "Sheets to buy".to_owned()));
     }
     let sheets = packet.sheets.iter().enumerate();
-    entries.extend(sheets.map(|(number, sheet)| (format!("sheet-{number}"), sheet.name.clone())));
+    entries.extend(sheets.map(|(number, sheet)| (names::sheet(number, 0), sheet.name.clone())));
     let parts = packet.parts.iter().enumerate();
     entries.extend(parts.map(|(number, part)| {
-        (format!("part-{number}"), format!("{}: {}, make {}", part.mark, part.title, part.quantity))
+        (names::numbered("part", number), format!("{}: {}, make {}", part.mark, part.title, part.quantity))
     }));
     let fits = packet.fits.iter().enumerate();
-    entries
-        .extend(fits.map(|(number, fit)| (format!("fit-{number}"), format!("Does it fit? {}", fit.title))));
+    entries.extend(
+        fits.map(|(number, fit)| (names::numbered("fit", number), format!("Does it fit? {}", fit.title))),
+    );
     entries.push(("cut-list".to_owned(), "Cut list".to_owned()));
     let chapters = packet.chapters.iter().enumerate();
-    entries.extend(chapters.map(|(number, chapter)| (format!("chapter-{number}"), chapter.name.clone())));
+    entries
+        .extend(chapters.map(|(number, chapter)| (names::numbered("chapter", number), chapter.name.clone())));
     if packet.scrap.is_some() {
-        entries.push(("scrap".to_owned(), "Scrap report".to_owned()));
+        entries.push((names::SCRAP.to_owned(), "Scrap report".to_owned()));
     }
     if has_origins(packet) {
         entries.push(("origins".to_owned(), "Where the numbers come from".to_owned()));
@@ -106,19 +101,6 @@ fn contents(markup: &mut Markup, packet: &Packet<'_>) {
     }
     markup.close("ul");
     markup.close("nav");
-}
-
-fn list(markup: &mut Markup, heading: &str, sentences: &[String], class: Option<&str>) {
-    if sentences.is_empty() {
-        return;
-    }
-    markup.words("h3", &[], heading);
-    let class: Vec<(&str, String)> = class.map(|class| ("class", class.to_owned())).into_iter().collect();
-    markup.open("ul", &class);
-    for sentence in sentences {
-        markup.words("li", &[], sentence);
-    }
-    markup.close("ul");
 }
 
 fn buying(markup: &mut Markup, packet: &Packet<'_>) {
@@ -138,9 +120,9 @@ fn sheet_section(markup: &mut Markup, number: usize, sheet: &DrawnSheet) {
         if 0 < place {
             markup.close("section");
         }
-        let prefix = printed::sheet_prefix(number, place);
-        open_drawing(markup, prefix.trim_end_matches('-'), page);
-        figure(markup, page, &prefix);
+        let name = names::sheet(number, place);
+        open_drawing(markup, &name, page);
+        figure(markup, page, &name);
     }
     if !sheet.steps.is_empty() {
         markup.words("h3", &[], "Order of cuts");
@@ -153,14 +135,14 @@ fn sheet_section(markup: &mut Markup, number: usize, sheet: &DrawnSheet) {
 }
 
 fn part_section(markup: &mut Markup, number: usize, part: &DrawnPart) {
-    open_drawing(markup, &format!("part-{number}"), &part.page);
-    figure(markup, &part.page, &format!("part-{number}-"));
-    for (page, what) in printed::more(part) {
-        figure(markup, page, &format!("{what}-{number}-"));
+    open_drawing(markup, &names::numbered("part", number), &part.page);
+    figure(markup, &part.page, &names::numbered("part", number));
+    for (page, what) in names::more(part) {
+        figure(markup, page, &names::numbered(what, number));
     }
     if let Some(model) = &part.model {
         markup.open("div", &[("class", "true-size".to_owned())]);
-        figure(markup, model, &format!("model-{number}-"));
+        figure(markup, model, &names::numbered("model", number));
         markup.close("div");
     }
     if !part.facts.is_empty() {
@@ -174,25 +156,27 @@ fn part_section(markup: &mut Markup, number: usize, part: &DrawnPart) {
 
 /// One fit check: the question, the answer, the numbers, the pictures.
 fn fit_section(markup: &mut Markup, number: usize, fit: &DrawnFit) {
-    open(markup, &format!("fit-{number}"), &format!("Does it fit? {}", fit.title), None);
+    open(markup, &names::numbered("fit", number), &format!("Does it fit? {}", fit.title), None);
     markup.words("p", &[], &fit.answer);
     if let Some(page) = &fit.page {
-        figure(markup, page, &format!("fit-{number}-"));
+        figure(markup, page, &names::numbered("fit", number));
     }
     fact_table(markup, &fit.facts);
     markup.close("section");
 }
 
 /// The facts of every part with their origins, together at the end: on paper they would tear the drawings apart.
-fn origins(markup: &mut Markup, parts: &[DrawnPart]) {
+fn origins(markup: &mut Markup, packet: &Packet<'_>) {
     open(markup, "origins", "Where the numbers come from", None);
-    for (number, part) in parts.iter().enumerate().filter(|(_, part)| !part.facts.is_empty()) {
+    for (number, part) in packet.parts.iter().enumerate().filter(|(_, part)| !part.facts.is_empty()) {
         let heading = format!("{}: {}", part.mark, part.title);
         markup.words("h3", &[("id", format!("origin-{number}"))], &heading);
         fact_table(markup, &part.facts);
     }
-    markup.words("h3", &[], "Lists and maps");
-    fact_table(markup, &super::list_facts());
+    for FactTable { name, facts } in super::list_facts(packet) {
+        markup.words("h3", &[], &name);
+        fact_table(markup, &facts);
+    }
     markup.close("section");
 }
 
@@ -202,12 +186,6 @@ fn open_drawing(markup: &mut Markup, anchor: &str, page: &Page) {
     let class = wide.then(|| ("class", "wide".to_owned()));
     let attributes: Vec<(&str, String)> = std::iter::once(("id", anchor.to_owned())).chain(class).collect();
     markup.open("section", &attributes);
-}
-
-fn figure(markup: &mut Markup, page: &Page, prefix: &str) {
-    markup.open("figure", &[]);
-    markup.raw(&svg::write_inline(page, prefix));
-    markup.close("figure");
 }
 
 fn fact_table(markup: &mut Markup, facts: &[Fact]) {
@@ -236,7 +214,7 @@ fn cut_list_section(markup: &mut Markup, packet: &Packet<'_>) {
 
 /// Bars, weights, struts: words, tables and a picture.
 fn chapter_section(markup: &mut Markup, number: usize, chapter: &Chapter) {
-    open(markup, &format!("chapter-{number}"), &chapter.name, None);
+    open(markup, &names::numbered("chapter", number), &chapter.name, None);
     for passage in &chapter.passages {
         match passage {
             Passage::Heading(words) => markup.words("h3", &[], words.trim()),
@@ -248,15 +226,15 @@ fn chapter_section(markup: &mut Markup, number: usize, chapter: &Chapter) {
         }
     }
     if let Some(page) = &chapter.page {
-        figure(markup, page, &format!("chapter-{number}-"));
+        figure(markup, page, &names::numbered("chapter", number));
     }
     markup.close("section");
 }
 
 fn scrap_section(markup: &mut Markup, report: &ScrapReport, picture: &Page, units: ListUnits) {
-    open(markup, "scrap", "Scrap report", None);
+    open(markup, names::SCRAP, "Scrap report", None);
     markup.words("p", &[], super::SCRAP_SUM);
-    figure(markup, picture, "scrap-");
+    figure(markup, picture, names::SCRAP);
     markup.open("div", &[("class", "pairs".to_owned())]);
     let parts = report
         .sheets

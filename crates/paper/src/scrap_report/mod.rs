@@ -16,8 +16,21 @@ pub use bars::draw as bars;
 const AREA_PLACES: u32 = 3;
 const MASS_PLACES: u32 = 2;
 
-/// The six lines, in the order of the report.
-const LINES: [&str; 6] = ["bought", "parts", "kept drops", "kerf", "edge trim", "scrap"];
+/// The six lines, in the order of the report, and where the area of each comes from.
+const LINES: [(&str, &str); 6] = [
+    ("bought", "length × width of the sheet (sheets in the job, or the rack)"),
+    ("parts", "flats of the parts on it, holes and reliefs taken out, as laid flat"),
+    (
+        "kept drops",
+        "drops that the keep-or-scrap rule keeps, measured on the verified nest without kerf and trim",
+    ),
+    ("kerf", "kerf of the job (shop) along the cut edges, measured on the verified nest"),
+    (
+        "edge trim",
+        "strips as wide as the edge trim of the job (shop) along the sheet's edges, less what parts and kerf take of them",
+    ),
+    ("scrap", "what is left: bought less the lines above; compared with the skeleton measured on the nest"),
+];
 
 /// The report as text. Every printed column adds up to its last digit, down each table and over the sheets.
 #[must_use]
@@ -106,17 +119,34 @@ fn lines_table(amounts: &Printed, units: ListUnits) -> Table {
         ("share of area", Side::Number),
     ]);
     let whole = amounts.area[0];
+    let from = |line: usize| {
+        let (name, area) = LINES[line];
+        let shared = |what: &str| {
+            if line == 0 {
+                format!("{what} bought")
+            } else {
+                format!("{what} bought, shared out by area to the last digit")
+            }
+        };
+        vec![
+            String::new(),
+            area.to_owned(),
+            if line == 0 { "area × weight per area of the metal".to_owned() } else { shared("the weight") },
+            if line == 0 { "price of the sheet in the job".to_owned() } else { shared("the money") },
+            format!("area of {name} ÷ area bought"),
+        ]
+    };
     let cells = |line: usize| {
         vec![
-            LINES[line].to_owned(),
+            LINES[line].0.to_owned(),
             decimal(amounts.area[line], AREA_PLACES),
             decimal(amounts.mass[line], MASS_PLACES),
             amounts.cents.map_or_else(|| "no price".to_owned(), |cents| decimal(cents[line], 2)),
             sums::percent(amounts.area[line], whole),
         ]
     };
-    (1..LINES.len()).for_each(|line| table.row(cells(line)));
-    table.sum(cells(0));
+    (1..LINES.len()).for_each(|line| table.row_from(cells(line), from(line)));
+    table.sum_from(cells(0), from(0));
     table
 }
 
@@ -154,12 +184,22 @@ pub(crate) fn parts_table(sheet: &SheetReport, units: ListUnits) -> Table {
 
 fn parts_headings(units: ListUnits) -> Table {
     let (area, mass) = (format!("area, {}", units.area.name()), format!("weight, {}", units.mass.name()));
-    Table::new(&[
+    let mut table = Table::new(&[
         ("mark", Side::Words),
         ("pieces", Side::Number),
         (&area, Side::Number),
         (&mass, Side::Number),
         ("metal alone", Side::Number),
         ("with waste", Side::Number),
-    ])
+    ]);
+    let sum = "the line of parts of this sheet";
+    table.says_from([
+        ["", ""],
+        ["pieces of the part on this sheet, as nested", "sum of the column"],
+        ["pieces × area of the flat, shared out of the sheet's line of parts", sum],
+        ["the sheet's weight of parts, shared out by area", sum],
+        ["the sheet's money of parts, shared out by area", sum],
+        ["price of the sheet less its kept drops, shared out over its parts by area", "sum of the column"],
+    ]);
+    table
 }

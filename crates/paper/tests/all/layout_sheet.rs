@@ -36,6 +36,7 @@ fn page(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle) -
         cautions: &notes,
         marked_with: "lugs",
         origins: paper::layout_sheet::Origins::default(),
+        corners: &[],
     })
     .layout
 }

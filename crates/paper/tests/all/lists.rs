@@ -58,6 +58,7 @@ fn rows() -> Vec<CutRow> {
         blank: [Length::from_inches(37.293), Length::from_inches(29.543)],
         area: square_feet(7.35),
         weight: Mass::from_pounds(12.833),
+        weight_from: "area of the flat × weight per area of skin (a table)".to_owned(),
         sheets: vec!["skin-1".to_owned(), "skin-2".to_owned()],
         bends: 8,
         cut_length: Length::from_inches(171.4),
@@ -191,6 +192,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         cautions: &[],
         marked_with: "",
         origins: paper::layout_sheet::Origins::default(),
+        corners: &[],
     })
     .layout;
     let part = DrawnPart {

@@ -4,8 +4,10 @@ use std::path::PathBuf;
 
 use clap::Args;
 use paper::lists::ListUnits;
-use paper::{kit_page, offcut_label, svg};
+use paper::packet::PaperSize;
+use paper::{kit_page, offcut_label, pdf, svg};
 
+use super::packet::PacketPaper;
 use super::{StripLog, job_of, plan_of};
 use crate::kit::{self, PackedKit};
 use crate::output::{self, Files};
@@ -25,15 +27,18 @@ pub(crate) struct Kit {
     /// Folder for list, page, layers, labels and bend cards; an earlier one there is replaced in one step
     #[arg(long)]
     out: Option<PathBuf>,
+    /// Paper that kit.pdf is printed on
+    #[arg(long, value_enum, default_value = "letter")]
+    paper: PacketPaper,
 }
 
 impl Kit {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        let (flats, asked) = kit::for_buyer(&self.job, job_of(&self.job, &self.log)?)?;
+        let (flats, asked) = kit::for_buyer(&self.job.display().to_string(), job_of(&self.job, &self.log)?)?;
         let packed = kit::packed(plan_of(flats)?, asked)?;
         if let Some(folder) = &self.out {
-            files(&packed).write(folder)?;
+            files(&packed, self.paper.size())?.write(folder)?;
             tell(&format!("wrote {}: open index.html there", folder.display()));
         }
         if self.json {
@@ -49,7 +54,7 @@ fn heading(packed: &PackedKit) -> String {
     super::quote::heading(&packed.plan.flats.job)
 }
 
-fn files(packed: &PackedKit) -> Files {
+fn files(packed: &PackedKit, paper: PaperSize) -> Result<Files, Refusal> {
     let mut files = Files::default();
     let heading = heading(packed);
     let units = ListUnits::of(packed.plan.flats.job.style);
@@ -66,7 +71,11 @@ fn files(packed: &PackedKit) -> Files {
     for (mark, card) in &drawings.cards {
         files.add_pages("bends", mark, card);
     }
-    let page = kit::with_paper(packed, &heading, |paper| kit_page::html(paper, &drawings, units));
+    let (page, pdf) = kit::with_paper(packed, &heading, |list| {
+        let leaves = kit_page::leaves(list, &drawings, units, paper);
+        (kit_page::html(list, &drawings, units, &leaves), pdf::write(list.heading, &leaves))
+    });
     files.add("index.html", page);
-    files
+    files.add("kit.pdf", pdf.map_err(|error| Refusal::bad(format!("{}: {error}", packed.plan.flats.file)))?);
+    Ok(files)
 }

@@ -43,7 +43,7 @@ pub(crate) struct Packet {
 
 /// Sizes of paper of the packet, as named on the command line.
 #[derive(Debug, Clone, Copy, clap::ValueEnum)]
-enum PacketPaper {
+pub(super) enum PacketPaper {
     /// 8 1/2 × 11 in
     Letter,
     /// 210 × 297 mm
@@ -65,7 +65,7 @@ enum Paper {
 }
 
 impl PacketPaper {
-    const fn size(self) -> PaperSize {
+    pub(super) const fn size(self) -> PaperSize {
         match self {
             Self::Letter => PaperSize::Letter,
             Self::A4 => PaperSize::A4,

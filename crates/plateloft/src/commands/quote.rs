@@ -3,19 +3,23 @@
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use paper::lists::quote::{QuotePaper, side_by_side, text};
+use job::Job;
+use paper::lists::ListUnits;
+use paper::lists::quote::{Compared, QuotePaper, side_by_side, text};
 use serde_json::{Value, json};
-use units::Money;
+use units::{Mass, Money};
 
-use super::{RackFirst, StripLog, job_of, plan_of, plan_with_rack};
-use crate::costing::{self, Others, Quoted, quoted};
+use super::reading::{job_and_options, offer_rack, option_name};
+use super::{RackFirst, StripLog, plan_of};
+use crate::costing::{Others, Quoted, quoted};
 use crate::kit;
+use crate::output::Numbers;
 use crate::plan::{self, Plan};
 use crate::speech::{Refusal, say, say_json};
 
 /// Prices a job by the rates under "quote" and "buying", line by line. A rate that is not set is a question, never a
-/// guess: the lines that need it stay open. Several jobs, such as one in tread plate and one in plain, are also put side
-/// by side.
+/// guess: the lines that need it stay open. What stands under "options" is put side by side with the job, and so are
+/// several jobs.
 #[derive(Debug, Args)]
 pub(crate) struct Quote {
     /// The job files
@@ -28,67 +32,127 @@ pub(crate) struct Quote {
     /// Price the job as a kit, too, and put both side by side
     #[arg(long)]
     kit: bool,
+    /// Print only what stands side by side
+    #[arg(long, conflicts_with = "json")]
+    side_by_side: bool,
     /// Print the quote as JSON
     #[arg(long)]
     json: bool,
 }
 
+/// A job, or an option of it, with its price.
+struct Priced {
+    /// The job, or the option of it.
+    name: String,
+    plan: Plan,
+    quoted: Quoted,
+    /// What is different from the job.
+    differences: Vec<String>,
+}
+
 impl Quote {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        let mut all: Vec<(Plan, Quoted)> = Vec::new();
+        let mut all = Vec::new();
         for path in &self.jobs {
-            let (plan, told) = plan_with_rack(path, &self.log, &self.first)?;
-            let bars = plan::cut_bars(&plan.flats)?;
-            let fitted = quoted(&plan, &bars, &Others::of(&plan)?, None);
-            let mut priced = vec![(plan, fitted)];
-            if self.kit {
-                priced.push(self.as_kit(path)?);
-            }
-            for (plan, mut quoted) in priced {
-                let told = told.iter().map(|sentence| format!("{sentence}."));
-                quoted.assumptions.extend(told);
-                all.push((plan, quoted));
-            }
+            all.extend(self.priced(path)?);
+        }
+        if self.side_by_side && all.len() < 2 {
+            return Err(Refusal::bad(
+                "quote: --side-by-side: there is only one\n    name several jobs, add --kit, or write \"options\" in the job",
+            ));
         }
         if self.json {
-            let quotes: Vec<Value> = all.iter().map(|(plan, quoted)| quote_json(plan, quoted)).collect();
+            let quotes: Vec<Value> = all.iter().map(quote_json).collect();
             say_json(&json!({ "plateloft": 1, "money": "cent", "quotes": quotes }));
             return Ok(());
         }
-        let mut blocks: Vec<String> = all.iter().map(|(plan, quoted)| quote_text(plan, quoted)).collect();
+        let mut blocks: Vec<String> =
+            if self.side_by_side { Vec::new() } else { all.iter().map(quote_text).collect() };
         if 1 < all.len() {
-            let columns: Vec<(&str, &estimate::Quote)> =
-                all.iter().map(|(plan, quoted)| (plan.flats.job.name.as_str(), &quoted.quote)).collect();
-            blocks.push(side_by_side(&columns));
+            let units = ListUnits::of(all[0].plan.flats.job.style);
+            blocks.push(side_by_side(&all.iter().map(Priced::compared).collect::<Vec<_>>(), units));
         }
         say(blocks.join("\n").trim_end());
         Ok(())
     }
-}
 
-impl Quote {
-    /// The job as the buyer gets it.
-    fn as_kit(&self, path: &Path) -> Result<(Plan, Quoted), Refusal> {
-        let (flats, asked) = kit::for_buyer(path, self.job_with_rack(path)?)?;
-        let mut packed = kit::packed(plan_of(flats)?, asked)?;
-        packed.plan.flats.job.name.push_str(", as a kit");
-        let bars = plan::cut_bars(&packed.plan.flats)?;
-        let quoted = quoted(&packed.plan, &bars, &Others::of(&packed.plan)?, Some(&packed));
-        Ok((packed.plan, quoted))
+    /// The job, the job as a kit where that is asked for, and its options.
+    fn priced(&self, path: &Path) -> Result<Vec<Priced>, Refusal> {
+        let file = path.display().to_string();
+        let (job, options) = job_and_options(path, &self.log)?;
+        let mut all = vec![self.price(&file, job.clone(), false, Vec::new())?];
+        if self.kit {
+            all.push(self.price(&file, job, true, vec!["sold as a kit".to_owned()])?);
+        }
+        for (option, mut job) in options {
+            job.name.push_str(&format!(", {}", option.name));
+            let file = option_name(&option, &file);
+            let priced = self.price(&file, job, option.as_kit, option.differences)?;
+            all.push(Priced { name: option.name, ..priced });
+        }
+        Ok(all)
     }
 
-    fn job_with_rack(&self, path: &Path) -> Result<job::Job, Refusal> {
-        let mut job = job_of(path, &self.log)?;
-        if let Some(file) = &self.first.rack {
-            costing::offer(&mut job, &super::rack::read(file)?);
+    fn price(
+        &self,
+        file: &str,
+        mut job: Job,
+        as_kit: bool,
+        differences: Vec<String>,
+    ) -> Result<Priced, Refusal> {
+        let told = offer_rack(&mut job, &self.first)?;
+        let (plan, mut quoted) = if as_kit { as_the_kit(file, job)? } else { fitted(file, job)? };
+        quoted.assumptions.extend(told.iter().map(|sentence| format!("{sentence}.")));
+        Ok(Priced { name: plan.flats.job.name.clone(), plan, quoted, differences })
+    }
+}
+
+/// The job as the shop makes it.
+fn fitted(file: &str, job: Job) -> Result<(Plan, Quoted), Refusal> {
+    let plan = plan_of(plan::flats(file, job)?)?;
+    let bars = plan::cut_bars(&plan.flats)?;
+    let quoted = quoted(&plan, &bars, &Others::of(&plan)?, None);
+    Ok((plan, quoted))
+}
+
+/// The job as the buyer gets it.
+fn as_the_kit(file: &str, job: Job) -> Result<(Plan, Quoted), Refusal> {
+    let (flats, asked) = kit::for_buyer(file, job)?;
+    let mut packed = kit::packed(plan_of(flats)?, asked)?;
+    packed.plan.flats.job.name.push_str(", as a kit");
+    let bars = plan::cut_bars(&packed.plan.flats)?;
+    let quoted = quoted(&packed.plan, &bars, &Others::of(&packed.plan)?, Some(&packed));
+    Ok((packed.plan, quoted))
+}
+
+impl Priced {
+    fn compared(&self) -> Compared<'_> {
+        Compared {
+            name: &self.name,
+            differences: &self.differences,
+            weight: self.weight(),
+            sheets: self.sheets(),
+            minutes: self.quoted.minutes,
+            quote: &self.quoted.quote,
         }
-        Ok(job)
+    }
+
+    fn weight(&self) -> Mass {
+        self.plan.flats.parts.iter().map(|part| part.weight * i64::from(part.part.quantity)).sum()
+    }
+
+    /// Sheets that are bought, and pieces of the rack.
+    fn sheets(&self) -> [usize; 2] {
+        let sheets = self.plan.nests.iter().flat_map(|nest| &nest.sheets);
+        let (rack, bought): (Vec<bool>, Vec<bool>) =
+            sheets.map(|sheet| sheet.laid.from_rack.is_some()).partition(|from_rack| *from_rack);
+        [bought.len(), rack.len()]
     }
 }
 
 /// The job's name, revision and date in one line.
-pub(super) fn heading(job: &job::Job) -> String {
+pub(super) fn heading(job: &Job) -> String {
     let mut heading = job.name.clone();
     if let Some(revision) = &job.revision {
         heading.push_str(&format!(", revision {revision}"));
@@ -99,7 +163,7 @@ pub(super) fn heading(job: &job::Job) -> String {
     heading
 }
 
-fn quote_text(plan: &Plan, quoted: &Quoted) -> String {
+fn quote_text(Priced { plan, quoted, .. }: &Priced) -> String {
     let job = &plan.flats.job;
     let paper = QuotePaper {
         heading: &heading(job),
@@ -110,13 +174,19 @@ fn quote_text(plan: &Plan, quoted: &Quoted) -> String {
     text(&paper, &quoted.quote)
 }
 
-fn quote_json(plan: &Plan, quoted: &Quoted) -> Value {
+fn quote_json(priced: &Priced) -> Value {
+    let Priced { plan, quoted, differences, .. } = priced;
     let quote = &quoted.quote;
     let cents = |money: Option<Money>| money.map(Money::cents);
     let step = |step: &estimate::Step| json!({ "what": step.what, "cents": cents(step.money) });
     let line = |line: &estimate::QuoteLine| json!({ "group": line.group, "what": line.what, "how": line.how, "cents": cents(line.money) });
     json!({
         "job": plan.flats.job.name,
+        "differences": differences,
+        "weight": Numbers::of(&plan.flats.job).mass(priced.weight()),
+        "sheets": priced.sheets()[0],
+        "rack_pieces": priced.sheets()[1],
+        "thousandths_of_minutes": quoted.minutes,
         "valid_until": plan.flats.job.quote.valid_until,
         "facts": quoted.facts.iter().map(|(name, value)| json!({ "what": name, "is": value })).collect::<Vec<_>>(),
         "lines": quote.lines.iter().map(line).collect::<Vec<_>>(),

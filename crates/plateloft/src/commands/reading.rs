@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use job::Job;
+use job::{Job, JobOption};
 
 use super::{bend, rack, receive};
 use crate::plan::{Flats, Plan};
@@ -55,6 +55,36 @@ pub(super) fn flats_as_received(
 /// Reads a job file and the shop's log of strips.
 pub(super) fn job_of(path: &Path, log: &StripLog) -> Result<Job, Refusal> {
     read(path, log, &[])
+}
+
+/// Reads a job file and its options, each as the job that it comes to.
+pub(super) fn job_and_options(path: &Path, log: &StripLog) -> Result<(Job, Vec<(JobOption, Job)>), Refusal> {
+    let file = path.display().to_string();
+    let bytes = read_bytes(path)?;
+    let find_log = |named: Option<&str>| bend::find_log(path, log.log.as_deref(), named);
+    let read = |file: &str, bytes: &[u8]| {
+        job::read_with_log(file, bytes, &find_log).map_err(|messages| Refusal::of(&messages))
+    };
+    let job = read(&file, &bytes)?;
+    let options = job::options(&file, &bytes).map_err(|messages| Refusal::of(&messages))?;
+    let options = options.into_iter().map(|option| {
+        let job = read(&option_name(&option, &file), &option.bytes)?;
+        Ok((option, job))
+    });
+    Ok((job, options.collect::<Result<_, Refusal>>()?))
+}
+
+/// What an option is called in messages.
+pub(super) fn option_name(option: &JobOption, file: &str) -> String {
+    format!("option \"{}\" of {file}", option.name)
+}
+
+/// Offers a job the rack where one is named, and says what there is to say about it.
+pub(super) fn offer_rack(job: &mut Job, first: &RackFirst) -> Result<Vec<String>, Refusal> {
+    match &first.rack {
+        Some(file) => Ok(costing::offer(job, &rack::read(file)?)),
+        None => Ok(Vec::new()),
+    }
 }
 
 /// Reads a job for other thicknesses than those of its file.
@@ -122,10 +152,7 @@ pub(super) fn plan_for_bench(
 }
 
 fn plan_with(path: &Path, mut job: Job, first: &RackFirst) -> Result<(Plan, Vec<String>), Refusal> {
-    let told = match &first.rack {
-        Some(file) => costing::offer(&mut job, &rack::read(file)?),
-        None => Vec::new(),
-    };
+    let told = offer_rack(&mut job, first)?;
     // What is cut from the rack is looked at first: it stands with the cautions of the packet.
     job.cautions.extend(told.iter().map(|sentence| format!("{sentence}.")));
     let flats = plan::flats(&path.display().to_string(), job)?;

@@ -8,9 +8,9 @@ use paper::strut_plot;
 use serde_json::{Value, json};
 
 use super::{StripLog, flats_of};
-use crate::output::Numbers;
 use crate::output::strut::{Balanced, balanced, force_unit_name};
 use crate::output::weights::{NO_CERTIFICATE, lids};
+use crate::output::{self, Numbers};
 use crate::plan::balance::units;
 use crate::speech::{Refusal, say, say_json, tell};
 
@@ -83,12 +83,7 @@ fn write_plot(path: &std::path::Path, balanced: &[Balanced<'_>]) -> Result<(), R
             "strut: --plot draws one lid, and several have struts\n    name it with --part",
         ));
     };
-    let svg = paper::svg::write(&strut_plot::draw(&only.plot()));
-    let cannot = |error: std::io::Error| {
-        Refusal::bad(format!("{}: cannot be written: {error}\n    name another file", path.display()))
-    };
-    let file = std::fs::OpenOptions::new().write(true).create_new(true).open(path);
-    file.and_then(|mut file| std::io::Write::write_all(&mut file, svg.as_bytes())).map_err(cannot)?;
+    output::write_new(path, &paper::svg::write(&strut_plot::draw(&only.plot())))?;
     tell(&format!("wrote {}", path.display()));
     Ok(())
 }

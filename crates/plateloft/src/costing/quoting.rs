@@ -27,6 +27,8 @@ pub(crate) struct Quoted {
     pub(crate) facts: Vec<(String, String)>,
     /// What was taken for granted.
     pub(crate) assumptions: Vec<String>,
+    /// Thousandths of a minute of the maker and of a second hand, where every rate is set.
+    pub(crate) minutes: Option<[i64; 2]>,
 }
 
 /// What is bought beside metal.
@@ -75,7 +77,7 @@ pub(crate) fn quoted(plan: &Plan, bars: &[CutBar], others: &Others, kit: Option<
     add_rack(plan, &mut lines);
     add_hardware(plan, &mut lines);
     add_coverings(plan, others, &mut lines);
-    let hours = add_work(plan, &work, &mut lines);
+    let minutes = add_work(plan, &work, &mut lines);
     if kit.is_none() {
         ask_for_welds(plan, &mut lines);
     }
@@ -88,8 +90,8 @@ pub(crate) fn quoted(plan: &Plan, bars: &[CutBar], others: &Others, kit: Option<
     }
     let quote = quote(&plan.flats.job.quote.pricing, lines.lines, &lines.asked);
     let mut facts = facts(plan, &work);
-    facts.extend(hours.map(|hours| ("hours".to_owned(), hours)));
-    Quoted { quote, facts, assumptions: assumptions(plan, kit.is_some()) }
+    facts.extend(minutes.map(|minutes| ("hours".to_owned(), hours_words(minutes))));
+    Quoted { quote, facts, assumptions: assumptions(plan, kit.is_some()), minutes }
 }
 
 /// The sheets, or the job's share of them; what comes with the order; what drops and scrap bring back.
@@ -266,8 +268,8 @@ fn add_credit(
     }
 }
 
-/// The lines of work; gives the hours in words, where every rate is set.
-fn add_work(plan: &Plan, work: &Work, lines: &mut Lines) -> Option<String> {
+/// The lines of work; gives thousandths of a minute of the maker and of a second hand, where every rate is set.
+fn add_work(plan: &Plan, work: &Work, lines: &mut Lines) -> Option<[i64; 2]> {
     let mut hours = Some([0_i64; 2]);
     for line in work_lines(&plan.flats.job.quote.hours, &workloads(plan, work)) {
         let second = line.second_hand_time.filter(|time| 0 < time.thousandths());
@@ -279,8 +281,12 @@ fn add_work(plan: &Plan, work: &Work, lines: &mut Lines) -> Option<String> {
         lines.add("work", line.kind.words(), format!("{}{time}", line.amount.print()), line.money);
         lines.asked.extend(line.questions);
     }
-    let [maker, second] = hours?.map(|thousandths| Minutes::from_thousandths(thousandths).print());
-    Some(format!("maker {maker}, second hand {second}"))
+    hours
+}
+
+fn hours_words(minutes: [i64; 2]) -> String {
+    let [maker, second] = minutes.map(|thousandths| Minutes::from_thousandths(thousandths).print());
+    format!("maker {maker}, second hand {second}")
 }
 
 fn add_consumables(plan: &Plan, work: &Work, lines: &mut Lines) {

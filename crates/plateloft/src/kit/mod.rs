@@ -4,8 +4,6 @@ mod packing;
 mod strips;
 mod words;
 
-use std::path::Path;
-
 use estimate::{Crate, FlatToSend};
 use job::{Job, Kit};
 
@@ -33,19 +31,18 @@ pub(crate) struct PackedKit {
 ///
 /// # Errors
 /// A job that has no kit or is not sound; the answer "no" for one that only the buyer's machine does not bend.
-pub(crate) fn for_buyer(path: &Path, job: Job) -> Result<(Flats, Kit), Refusal> {
-    let file = path.display().to_string();
+pub(crate) fn for_buyer(file: &str, job: Job) -> Result<(Flats, Kit), Refusal> {
     let Some(kit) = job.kit.clone() else {
         return Err(Refusal::bad(format!(
             "{file}: kit: is not there\n    say under \"kit\" what crates it goes in and what is between the layers"
         )));
     };
-    let Some(brake) = &kit.brake else { return Ok((plan::flats(&file, job)?, kit)) };
+    let Some(brake) = &kit.brake else { return Ok((plan::flats(file, job)?, kit)) };
     let mut for_buyer = job.clone();
     for_buyer.shop.brake = Some(brake.clone());
-    match plan::flats(&file, for_buyer) {
+    match plan::flats(file, for_buyer) {
         Ok(flats) => Ok((flats, kit)),
-        Err(Refusal::BadInput(messages)) if plan::flats(&file, job).is_ok() => {
+        Err(Refusal::BadInput(messages)) if plan::flats(file, job).is_ok() => {
             let parts = messages.len();
             Err(Refusal::CannotBeMade { reasons: messages, parts })
         }

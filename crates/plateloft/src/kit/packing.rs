@@ -1,7 +1,7 @@
 //! The flats of a kit laid in crates, and what no crate takes said in words.
 
 use estimate::{Crate, CratingFault, FlatToSend, pack};
-use job::{Job, Kit};
+use job::{Job, JobMetal, Kit};
 use paper::lists::ListUnits;
 use units::Length;
 
@@ -21,7 +21,7 @@ pub(super) fn packed(flats: &Flats, kit: &Kit) -> Result<Packed, Refusal> {
             mark: part.part.mark.clone(),
             copy: 1,
             size: [length, width].map(Length::from_millimetres),
-            thickness: flats.job.metals[part.part.metal].metal.thickness,
+            thickness: lying_thickness(&flats.job.metals[part.part.metal]),
             weight: part.weight,
             opposite_hand: other_hand(flats, number),
         };
@@ -32,6 +32,11 @@ pub(super) fn packed(flats: &Flats, kit: &Kit) -> Result<Packed, Refusal> {
         Ok(crates) => Ok((sent, crates)),
         Err(faults) => Err(refused(flats, kit, &faults)),
     }
+}
+
+/// How thick a flat lies in its layer: the base and, where their height is given, the lugs on it.
+fn lying_thickness(metal: &JobMetal) -> Length {
+    metal.metal.thickness + metal.lug_height.unwrap_or(Length::ZERO)
 }
 
 fn refused(flats: &Flats, kit: &Kit, faults: &[CratingFault]) -> Refusal {

@@ -2,12 +2,13 @@
 
 use geometry::outline::Chords;
 use geometry::{Outline, Point, Vector};
-use job::Job;
+use job::JobMetal;
 use paper::crate_layer::{self, LaidFlat};
 use paper::kit_page::KitDrawings;
 use paper::lists::ListUnits;
 use paper::lists::kit::{CratePaper, KitPaper, KitRow};
 use paper::offcut_label::OffcutLabel;
+use paper::packet::PieceLabel;
 use paper::{Page, lists};
 use serde_json::{Value, json as value};
 use stock::Pattern;
@@ -127,15 +128,26 @@ fn terms(packed: &PackedKit) -> Vec<String> {
             .to_owned(),
         "Weights are as printed, summed; screws, straps and labels are not counted.".to_owned(),
     ];
-    let tread = packed.sent().any(|part| pattern(job, packed.part(part).part.metal) == Pattern::Tread);
-    if tread {
-        words.push("Lugs of tread plate are not in the heights: leave room for them.".to_owned());
+    for metal in tread(packed) {
+        words.push(match metal.lug_height {
+            Some(height) => format!(
+                "{}: lugs of {} on the base are in the heights.",
+                metal.metal.name,
+                height.print_with_unit(fine)
+            ),
+            None => format!("{}: lugs are NOT in the heights: leave room for them.", metal.metal.name),
+        });
     }
     words
 }
 
-fn pattern(job: &Job, metal: usize) -> Pattern {
-    job.metals[metal].metal.pattern
+/// Tread plate that is sent.
+fn tread(packed: &PackedKit) -> impl Iterator<Item = &JobMetal> {
+    let metals = packed.plan.flats.job.metals.iter().enumerate();
+    let is_sent = |metal: usize| packed.sent().any(|part| packed.part(part).part.metal == metal);
+    metals
+        .filter(move |(number, metal)| metal.metal.pattern == Pattern::Tread && is_sent(*number))
+        .map(|(_, metal)| metal)
 }
 
 /// Which hand is which, one sentence a pair.
@@ -201,6 +213,12 @@ fn questions(packed: &PackedKit) -> Vec<String> {
     if packed.kit.limits.between_weight.is_none() {
         words.push("What does the packing weigh? \"weight\" under \"kit.packing\" is not set.".to_owned());
     }
+    for metal in tread(packed).filter(|metal| metal.lug_height.is_none()) {
+        words.push(format!(
+            "How high are the lugs of {}? \"lug_height\" under \"metals\" is not set.",
+            metal.metal.name
+        ));
+    }
     words
 }
 
@@ -224,7 +242,8 @@ pub(crate) fn drawings(packed: &PackedKit) -> KitDrawings {
         (part.part.mark.clone(), output::bend_cards(flats, part))
     };
     let cards = packed.sent().map(card).filter(|(_, pages)| !pages.is_empty());
-    KitDrawings { cards: cards.collect(), layers }
+    let labels = labels(packed).into_iter().map(|label| PieceLabel { mark: label.mark, words: label.words });
+    KitDrawings { cards: cards.collect(), layers, labels: labels.collect() }
 }
 
 fn laid_flat(packed: &PackedKit, laid: &estimate::Packed) -> LaidFlat {

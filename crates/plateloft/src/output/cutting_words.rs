@@ -1,9 +1,10 @@
 //! The order of cuts on a sheet, in words.
 
+use geometry::grid::Turn;
 use job::Job;
 use nest::Step;
 use nest::rect::{Axis, Cut};
-use units::Length;
+use units::{Angle, Length};
 
 use crate::plan::{CuttingOrder, Plan, PlannedSheet, length_of};
 
@@ -117,15 +118,30 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             format!("the cut-outs of {}, while the metal round it still holds", name(piece))
         }
         Step::Outline(piece) => {
+            let turned = turned_words(sheet.pieces[piece].place.turn);
             let done: Vec<String> = cut_already(sheet, before, piece).into_iter().map(name).collect();
             if done.is_empty() {
-                return format!("the outline of {}", name(piece));
+                return format!("the outline of {}{turned}", name(piece));
             }
             format!(
-                "the outline of {}, but for what lies toward {}: that is cut already",
+                "the outline of {}, but for what lies toward {}: that is cut already{turned}",
                 name(piece),
                 done.join(" and ")
             )
+        }
+    }
+}
+
+/// How the layout sheet of a piece lies on the map: its datum corner is not the lower left one of a turned piece.
+fn turned_words(turn: Turn) -> String {
+    match turn.millidegrees().rem_euclid(360_000) {
+        0 => String::new(),
+        90_000 => "; its layout sheet lies a quarter turn to the left".to_owned(),
+        180_000 => "; its layout sheet lies half a turn round".to_owned(),
+        270_000 => "; its layout sheet lies a quarter turn to the right".to_owned(),
+        other => {
+            let turn = Angle::from_degrees(f64::from(other) / 1000.0).print(1);
+            format!("; its layout sheet lies turned {turn}° to the left")
         }
     }
 }

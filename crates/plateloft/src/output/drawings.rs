@@ -10,12 +10,13 @@ use paper::sheet_map::{Drop, OffcutEdges, Piece, SheetMap};
 use paper::{Page, layout_sheet, sheet_map};
 use shapes::FactValue;
 use stock::Figure;
+use units::LengthUnit;
 
 use super::bend_words::{number_words, origin_words, overbend_fact};
 use super::folded::seam_rows;
 use super::relief_words::relief_fact;
 use super::words::{named_metal_words, weight_words};
-use super::{fits, hands};
+use super::{corners, fits, hands};
 use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, marked_with};
 
 /// Lay of a flat as drawn: along x, or across it; none for metal without lay.
@@ -30,7 +31,7 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
     let metal = &job.metals[part.part.metal];
     let bent = !part.flat.bends.is_empty();
     let number = if bent { number_words(&part.shaped.part, &part.flat, job.style) } else { String::new() };
-    let proof = if bent { proof_words(part) } else { String::new() };
+    let proof = if bent { proof_words(part, job.unit) } else { String::new() };
     let title = title(part);
     let notes: Vec<String> =
         hands::notes(flats, part).into_iter().chain(part.part.notes.iter().cloned()).collect();
@@ -71,6 +72,7 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
             weight: &weight_from,
             bend_number: &number_from,
         },
+        corners: &corners::letters(part),
     };
     layout_sheet::draw(&sheet)
 }
@@ -94,16 +96,31 @@ pub(crate) fn title(part: &PlannedPart) -> String {
     }
 }
 
-/// What refolding showed, in words; in millimetres and inches, since it is far below any tape.
-pub(crate) fn proof_words(part: &PlannedPart) -> String {
+/// A deviation in ten-thousandths, since it is far below any tape.
+pub(crate) fn deviation_words(millimetres: f64, unit: LengthUnit) -> String {
+    let (value, mark) = match unit {
+        LengthUnit::Inch => (millimetres / 25.4, "in"),
+        LengthUnit::Millimetre => (millimetres, "mm"),
+    };
+    let printed = format!("{value:.4}");
+    let printed = if unit == LengthUnit::Inch { printed.trim_start_matches('0') } else { printed.as_str() };
+    if value < 0.00005 {
+        format!("less than {} {mark}", printed.replace("0000", "0001"))
+    } else {
+        format!("{printed} {mark}")
+    }
+}
+
+/// What refolding showed, in words.
+pub(crate) fn proof_words(part: &PlannedPart, unit: LengthUnit) -> String {
     let corners: usize = part.flat.faces.iter().map(|face| 2 * face.corners.len()).sum();
     format!(
         "folded again on the neutral line: {corners} corners on both sides of {} faces, {} sizes and {} seams \
-         compared; worst deviation {:.4} mm",
+         compared; worst deviation {}",
         part.flat.faces.len(),
         part.proof.sizes.len(),
         part.proof.seams.len(),
-        part.proof.worst_mm
+        deviation_words(part.proof.worst_mm, unit)
     )
 }
 

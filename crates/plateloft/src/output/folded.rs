@@ -29,7 +29,7 @@ pub(crate) fn folded_page(flats: &Flats, part: &PlannedPart) -> Option<Page> {
         standing: standing(part),
         seams: &seams,
         style: flats.job.style,
-        proof: &proof_words(part),
+        proof: &proof_words(part, flats.job.unit),
     }))
 }
 

@@ -67,6 +67,14 @@ impl Files {
     }
 }
 
+/// Writes a file that is not there yet; one that is there is left alone and refused.
+pub(crate) fn write_new(path: &Path, text: &str) -> Result<(), Refusal> {
+    let file = fs::OpenOptions::new().write(true).create_new(true).open(path);
+    file.and_then(|mut file| io::Write::write_all(&mut file, text.as_bytes())).map_err(|error| {
+        Refusal::bad(format!("{}: cannot be written: {error}\n    name another file", path.display()))
+    })
+}
+
 fn is_packet(folder: &Path) -> bool {
     let empty = fs::read_dir(folder).is_ok_and(|mut entries| entries.next().is_none());
     empty || folder.join(HALLMARK).is_file()

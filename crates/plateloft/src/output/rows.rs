@@ -32,6 +32,7 @@ fn cut_row(plan: &Plan, number: usize, part: &PlannedPart) -> CutRow {
         blank: [length, width].map(Length::from_millimetres),
         area: part.area,
         weight: part.weight,
+        weight_from: drawings::weight_origin(metal),
         sheets: sheets.map(|sheet| sheet.mark.clone()).collect(),
         bends: u32::try_from(part.flat.bends.len()).unwrap_or(u32::MAX),
         cut_length: part.cut_length(),

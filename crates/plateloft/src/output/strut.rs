@@ -2,7 +2,7 @@
 
 use estimate::{GasStrut, Lid, SwingStep, gas_share};
 use job::{HingedLid, Struts};
-use paper::lists::passages::{NUMBERS, Passage, WORDS, sheet};
+use paper::lists::passages::{Column, Passage, sheet};
 use paper::page::Pen;
 use paper::strut_plot::{Curve, Plot};
 use serde_json::{Value, json};
@@ -132,13 +132,21 @@ impl Balanced<'_> {
 
     fn swing_table(&self) -> Passage {
         let unit = units(self.flats).1.name();
-        let moment = format!("lid closes, {unit}");
-        let columns = [
-            ("open", NUMBERS),
-            ("length", NUMBERS),
-            ("lever arm", NUMBERS),
-            (moment.as_str(), NUMBERS),
-            ("each must push", NUMBERS),
+        let columns = vec![
+            Column::numbers(
+                "open",
+                "turn of the lid from closed, in equal steps to the turn in the job (struts)",
+            ),
+            Column::numbers(
+                "length",
+                "distance between the two ends of the strut, the lid's turned about the pin",
+            ),
+            Column::numbers("lever arm", "distance of the strut's line from the pin"),
+            Column::numbers(
+                format!("lid closes, {unit}"),
+                "weight of lid and hardware × how far its centre is out from the pin",
+            ),
+            Column::numbers("each must push", "lid closes / (struts × lever arm)"),
         ];
         let row = |step: &SwingStep| {
             vec![
@@ -149,7 +157,7 @@ impl Balanced<'_> {
                 step.needed.map_or_else(|| "-".to_owned(), |force| force_words(self.flats, force)),
             ]
         };
-        sheet(&columns, self.struts.mounts.table(self.lid).iter().map(row).collect(), None)
+        sheet(columns, self.struts.mounts.table(self.lid).iter().map(row).collect(), None)
     }
 
     fn needed_words(&self) -> String {
@@ -212,15 +220,19 @@ impl Balanced<'_> {
 
     fn push_table(&self, strut: &GasStrut, at: Temperature) -> Passage {
         let unit = units(self.flats).1.name();
-        let (push, lid, left) =
-            (format!("push of all, {unit}"), format!("lid, {unit}"), format!("left over, {unit}"));
-        let heading = format!("at {}", temperature_words(at));
-        let columns = [
-            (heading.as_str(), WORDS),
-            ("each pushes", NUMBERS),
-            (push.as_str(), NUMBERS),
-            (lid.as_str(), NUMBERS),
-            (left.as_str(), NUMBERS),
+        let columns = vec![
+            Column::numbers(format!("at {}", temperature_words(at)), "turn of the lid from closed")
+                .as_words(),
+            Column::numbers(
+                "each pushes",
+                "maker's force and ratio at that length, gas at that temperature (weights, lids, struts, maker)",
+            ),
+            Column::numbers(format!("push of all, {unit}"), "struts × push of each × lever arm"),
+            Column::numbers(
+                format!("lid, {unit}"),
+                "weight of lid and hardware × how far its centre is out from the pin",
+            ),
+            Column::numbers(format!("left over, {unit}"), "push of all − lid"),
         ];
         let row = |step: &SwingStep| {
             vec![
@@ -231,7 +243,7 @@ impl Balanced<'_> {
                 self.torque(self.left_over(strut, step.angle, at)),
             ]
         };
-        sheet(&columns, self.struts.mounts.table(self.lid).iter().map(row).collect(), None)
+        sheet(columns, self.struts.mounts.table(self.lid).iter().map(row).collect(), None)
     }
 
     fn verdict(&self, strut: &GasStrut, at: Temperature) -> String {

@@ -79,16 +79,17 @@ impl Grid {
 
     /// The tiles that show metal, by rows from below.
     pub(super) fn tiles(&self) -> Vec<Tile> {
-        let rows = 0..self.counts.1;
-        let all = rows.flat_map(|row| (0..self.counts.0).map(move |column| Tile { column, row }));
-        all.filter(|tile| self.has_metal(*tile)).collect()
+        self.all().filter(|tile| self.has_metal(*tile)).collect()
     }
 
     /// The tiles that are left out, since they would be blank.
     pub(super) fn blank(&self) -> Vec<Tile> {
-        let rows = 0..self.counts.1;
-        let all = rows.flat_map(|row| (0..self.counts.0).map(move |column| Tile { column, row }));
-        all.filter(|tile| !self.has_metal(*tile)).collect()
+        self.all().filter(|tile| !self.has_metal(*tile)).collect()
+    }
+
+    fn all(&self) -> impl Iterator<Item = Tile> {
+        let (columns, rows) = self.counts;
+        (0..rows).flat_map(move |row| (0..columns).map(move |column| Tile { column, row }))
     }
 
     /// The tile beside `tile`, if there is one that is printed.

@@ -33,7 +33,7 @@ const TABLE_SIZES_MM: [f64; 5] = [3.2, 2.9, 2.6, 2.3, 2.0];
 const LEAST_WORDS_EM: f64 = 6.0;
 
 /// Leaves of words in the making.
-pub(super) struct Flow<'a> {
+pub(crate) struct Flow<'a> {
     size_mm: (f64, f64),
     name: String,
     leaves: Vec<Leaf<'a>>,
@@ -43,25 +43,25 @@ pub(super) struct Flow<'a> {
 
 impl<'a> Flow<'a> {
     /// Leaves called `name` among the bookmarks.
-    pub(super) fn new(name: &str, size_mm: (f64, f64)) -> Self {
+    pub(crate) fn new(name: &str, size_mm: (f64, f64)) -> Self {
         let mut flow = Self { size_mm, name: name.to_owned(), leaves: Vec::new(), free_mm: 0.0 };
         flow.turn();
         flow
     }
 
     /// What has been set.
-    pub(super) fn finish(self) -> Vec<Leaf<'a>> {
+    pub(crate) fn finish(self) -> Vec<Leaf<'a>> {
         self.leaves
     }
 
     /// The heading of the whole.
-    pub(super) fn title(&mut self, words: &str) {
+    pub(crate) fn title(&mut self, words: &str) {
         self.lines(words, TITLE_MM, Weight::Bold, 0.0);
         self.space(0.4 * TITLE_MM);
     }
 
     /// A heading within; it is not left alone at the foot of a leaf.
-    pub(super) fn heading(&mut self, words: &str) {
+    pub(crate) fn heading(&mut self, words: &str) {
         self.space(0.9 * HEADING_MM);
         self.need(5.0 * HEADING_MM);
         self.lines(words, HEADING_MM, Weight::Bold, 0.0);
@@ -69,13 +69,13 @@ impl<'a> Flow<'a> {
     }
 
     /// A paragraph.
-    pub(super) fn paragraph(&mut self, words: &str) {
+    pub(crate) fn paragraph(&mut self, words: &str) {
         self.lines(words, TEXT_MM, Weight::Regular, 0.0);
         self.space(0.4 * TEXT_MM);
     }
 
     /// Sentences, each under its number or behind a dash.
-    pub(super) fn sentences(&mut self, sentences: &[String], numbered: bool) {
+    pub(crate) fn sentences(&mut self, sentences: &[String], numbered: bool) {
         for (number, sentence) in sentences.iter().enumerate() {
             self.need(LINE_EM * TEXT_MM);
             let lead = if numbered { format!("{}.", number + 1) } else { "–".to_owned() };
@@ -90,7 +90,7 @@ impl<'a> Flow<'a> {
     }
 
     /// A drawing across the room, not larger than drawn and on one leaf.
-    pub(super) fn drawing(&mut self, page: &'a Page) {
+    pub(crate) fn drawing(&mut self, page: &'a Page) {
         let (low, ..) = sheet::room(self.size_mm);
         let scale = fit(page, self.size_mm);
         self.need(scale * page.height_mm());
@@ -103,14 +103,14 @@ impl<'a> Flow<'a> {
     }
 
     /// A table; its heading stands again on every leaf.
-    pub(super) fn table(&mut self, table: &Table) {
+    pub(crate) fn table(&mut self, table: &Table) {
         let (_, room, _) = sheet::room(self.size_mm);
         let set = SetTable::fit(table, room);
         let heading: Vec<String> = table.columns().iter().map(|(words, _)| words.clone()).collect();
         self.row(&set, &heading, Weight::Bold);
         self.rule(&set);
         for (cells, is_sum) in table.rows() {
-            if *is_sum {
+            if is_sum {
                 self.rule(&set);
             }
             if self.free_mm - set.height_mm(cells, Weight::Regular) < sheet::FOOT_MM {
@@ -124,7 +124,7 @@ impl<'a> Flow<'a> {
     }
 
     /// Boxes to tick and lines to sign: one row a piece, one column a question. Headings stand again on every leaf.
-    pub(super) fn boxes(&mut self, questions: &[&str], pieces: &[String]) {
+    pub(crate) fn boxes(&mut self, questions: &[&str], pieces: &[String]) {
         let (low, room, _) = sheet::room(self.size_mm);
         let step = (room - NAME_MM) / questions.len().max(1) as f64;
         for (number, piece) in pieces.iter().enumerate() {

@@ -44,7 +44,7 @@ const fn stock(paper: PaperSize) -> Stock {
 }
 
 /// Sheets of labels, one label after the other along the rows.
-pub(super) fn leaves<'a>(labels: &[PieceLabel], paper: PaperSize) -> Vec<Leaf<'a>> {
+pub(crate) fn leaves<'a>(labels: &[PieceLabel], paper: PaperSize) -> Vec<Leaf<'a>> {
     let Stock { label_mm: (_, label_height), counts: (columns, rows), from_mm, step_mm } = stock(paper);
     let (_, height) = paper.upright_mm();
     let sheets = labels.chunks(columns * rows).enumerate();

@@ -1,8 +1,8 @@
 //! The packet on paper: the same things as on the HTML page, in the same order, on leaves of one size.
 
-mod flow;
-mod labels;
-pub(super) mod sheet;
+pub(crate) mod flow;
+pub(crate) mod labels;
+pub(crate) mod sheet;
 
 pub use crate::page::PaperSize;
 
@@ -129,7 +129,7 @@ const CHECKS_HOW: &str = "Tick and sign before the next step: a flat before it i
                           welded. A part that goes flat needs no tick under bends.";
 
 /// Both ways of holding the paper.
-const fn sizes(paper: PaperSize) -> [(f64, f64); 2] {
+pub(crate) const fn sizes(paper: PaperSize) -> [(f64, f64); 2] {
     [paper.upright_mm(), paper.across_mm()]
 }
 
@@ -170,6 +170,13 @@ fn fact_table(facts: &[Fact]) -> Table {
     for fact in facts {
         table.row(vec![fact.name.clone(), fact.value.clone(), fact.origin.clone()]);
     }
+    table
+}
+
+/// Facts without values.
+fn origin_table(facts: &[Fact]) -> Table {
+    let mut table = Table::new(&[("", Side::Words), ("from", Side::Words)]);
+    facts.iter().for_each(|fact| table.row(vec![fact.name.clone(), fact.origin.clone()]));
     table
 }
 
@@ -229,7 +236,9 @@ fn origins<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
         flow.heading(&format!("{}: {}", part.mark, part.title));
         flow.table(&fact_table(&part.facts));
     }
-    flow.heading("Lists and maps");
-    flow.table(&fact_table(&super::list_facts()));
+    for FactTable { name, facts } in super::list_facts(packet) {
+        flow.heading(&name);
+        flow.table(&origin_table(&facts));
+    }
     flow.finish()
 }

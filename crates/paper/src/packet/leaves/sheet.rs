@@ -6,32 +6,32 @@ use crate::page::font::{self, Weight};
 use crate::page::{Anchor, Item, Page, Pen, Text, fit};
 use crate::pdf::{Leaf, Placed};
 
-pub(in crate::packet) use crate::page::{EDGE_MM, FOOT_MM, room};
+pub(crate) use crate::page::{EDGE_MM, FOOT_MM, room};
 
 /// Baseline and size of the foot, mm.
 const FOOT_LINE_MM: f64 = 6.8;
 const FOOT_TEXT_MM: f64 = 2.8;
 
 /// Ordinary text on leaves of words, mm.
-pub(in crate::packet) const TEXT_MM: f64 = 3.4;
+pub(crate) const TEXT_MM: f64 = 3.4;
 
 /// What stands at the foot of every leaf.
 #[derive(Debug, Clone, Copy)]
-pub(in crate::packet) struct Foot<'a> {
+pub(crate) struct Foot<'a> {
     /// Name of the job.
-    pub(in crate::packet) job: &'a str,
+    pub(crate) job: &'a str,
     /// Date and revision, in words.
-    pub(in crate::packet) edition: &'a str,
+    pub(crate) edition: &'a str,
 }
 
 /// A blank leaf.
-pub(in crate::packet) const fn blank<'a>(bookmark: String, size_mm: (f64, f64)) -> Leaf<'a> {
+pub(crate) const fn blank<'a>(bookmark: String, size_mm: (f64, f64)) -> Leaf<'a> {
     Leaf { bookmark, size_mm, drawings: Vec::new(), items: Vec::new(), text_mm: TEXT_MM }
 }
 
 /// A leaf with one drawing as large as it goes, the paper turned where it then comes out larger, and never larger than
 /// drawn; in the middle, at the upper edge.
-pub(in crate::packet) fn drawn<'a>(bookmark: String, page: &'a Page, sizes: [(f64, f64); 2]) -> Leaf<'a> {
+pub(crate) fn drawn<'a>(bookmark: String, page: &'a Page, sizes: [(f64, f64); 2]) -> Leaf<'a> {
     let [upright, across] = sizes;
     let size_mm = if fit(page, upright) < fit(page, across) { across } else { upright };
     let mut leaf = blank(bookmark, size_mm);
@@ -40,7 +40,7 @@ pub(in crate::packet) fn drawn<'a>(bookmark: String, page: &'a Page, sizes: [(f6
 }
 
 /// A leaf with a drawing that is of its true size and stays so.
-pub(in crate::packet) fn true_size<'a>(bookmark: String, page: &'a Page, size_mm: (f64, f64)) -> Leaf<'a> {
+pub(crate) fn true_size<'a>(bookmark: String, page: &'a Page, size_mm: (f64, f64)) -> Leaf<'a> {
     let mut leaf = blank(bookmark, size_mm);
     leaf.drawings.push(top_middle(page, size_mm, 1.0));
     leaf
@@ -53,7 +53,7 @@ fn top_middle(page: &Page, size_mm: (f64, f64), scale: f64) -> Placed<'_> {
 }
 
 /// Job, edition and page number at the foot of every leaf.
-pub(in crate::packet) fn foot(leaves: &mut [Leaf<'_>], foot: Foot<'_>) {
+pub(crate) fn foot(leaves: &mut [Leaf<'_>], foot: Foot<'_>) {
     let count = leaves.len();
     for (number, leaf) in leaves.iter_mut().enumerate() {
         let (width, _) = leaf.size_mm;

@@ -10,6 +10,7 @@ use units::LengthStyle;
 
 use super::super::Unit;
 use super::{RackPath, rack_file, take, words};
+use crate::output;
 use crate::speech::{Refusal, tell};
 
 /// Draws a label for every piece named, or for all that stand in the rack: an SVG in true size, two labels to a row.
@@ -49,12 +50,7 @@ impl Label {
         if labels.is_empty() {
             return Err(Refusal::No(format!("{}: nothing stands in the rack", self.rack.rack.display())));
         }
-        let svg = paper::svg::write(&offcut_label::draw(&labels));
-        let cannot = |error: std::io::Error| {
-            Refusal::bad(format!("{}: cannot be written: {error}\n    name another file", self.out.display()))
-        };
-        let file = std::fs::OpenOptions::new().write(true).create_new(true).open(&self.out);
-        file.and_then(|mut file| std::io::Write::write_all(&mut file, svg.as_bytes())).map_err(cannot)?;
+        output::write_new(&self.out, &paper::svg::write(&offcut_label::draw(&labels)))?;
         tell(&format!("wrote {}: {} label(s)", self.out.display(), labels.len()));
         Ok(())
     }

@@ -11,9 +11,8 @@ use serde_json::{Value, json};
 use super::super::{RackFirst, StripLog, flats_of, plan_of, reading};
 use crate::delivery::{self, Changes};
 use crate::output::Numbers;
-use crate::plan::{Flats, Plan, caliper};
+use crate::plan::{self, Flats, Plan, caliper};
 use crate::speech::{Refusal, say, say_json};
-use crate::{costing, plan};
 
 /// Works the job anew from the sheets that are entered: flats for their thickness, weights, and the nest on their real
 /// sizes. What changed is said in words; ends with 1 when a part no longer fits or can no longer be made.
@@ -60,9 +59,7 @@ impl Check {
             received.thicknesses().into_iter().map(|(metal, ends)| (metal, ends[end])).collect();
         let mut job = reading::read(&self.job, &self.log, &thicknesses)?;
         let mut told = delivery::take_sheets(&mut job, received);
-        if let Some(file) = &self.first.rack {
-            told.extend(costing::offer(&mut job, &super::super::rack::read(file)?));
-        }
+        told.extend(reading::offer_rack(&mut job, &self.first)?);
         Ok((plan::flats(&self.job.display().to_string(), job)?, told))
     }
 }

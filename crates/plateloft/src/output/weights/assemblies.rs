@@ -2,7 +2,7 @@
 
 use estimate::{Assembly, PlacedMass};
 use job::JobAssembly;
-use paper::lists::passages::{NUMBERS, Passage, WORDS, sheet};
+use paper::lists::passages::{Column, Passage, sheet};
 use serde_json::{Value, json};
 
 use super::{length_words, mass_number};
@@ -14,8 +14,20 @@ use crate::plan::balance::{WeighedPart, assembly, units};
 pub(super) fn words(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly) -> Vec<Passage> {
     let whole = assembly(flats, parts, asked);
     let weight = units(flats).0.name();
-    let columns =
-        [("what", WORDS), (weight, NUMBERS), ("centre: x", NUMBERS), ("y", NUMBERS), ("z", NUMBERS)];
+    let place = |heading: &str| {
+        Column::numbers(
+            heading,
+            "centre of the weight of the part in its box, put where the job puts the box (assemblies)",
+        )
+        .summed("Σ(weight × place) / Σ weight")
+    };
+    let columns = vec![
+        Column::words("what"),
+        Column::numbers(weight, "the part's printed weight").summed("sum of the column"),
+        place("centre: x"),
+        place("y"),
+        place("z"),
+    ];
     let row = |load: &PlacedMass| {
         let mut row = vec![load.what.clone(), mass_number(flats, load.mass)];
         row.extend(load.centre.map(|along| length_words(flats, along)));
@@ -28,7 +40,7 @@ pub(super) fn words(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly) -
     }
     vec![
         Passage::Heading(format!("{}, put together\n\n", asked.name)),
-        sheet(&columns, whole.loads.iter().map(row).collect(), Some(sum)),
+        sheet(columns, whole.loads.iter().map(row).collect(), Some(sum)),
         Passage::Words(
             "centre = Σ(weight × place) / Σ weight, each way; every part where the job puts its box.\n"
                 .to_owned(),

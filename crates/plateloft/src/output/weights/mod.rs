@@ -5,7 +5,7 @@ mod assemblies;
 
 use estimate::{HandLift, HungLoad, LiftFactor, Loading};
 use job::{HingedLid, Stations};
-use paper::lists::passages::{NUMBERS, Passage, WORDS, sheet};
+use paper::lists::passages::{Column, Passage, sheet};
 use units::{Force, ForceUnit, Length, LengthUnit, Mass, Torque};
 
 pub(crate) use as_json::{everything, torque_json};
@@ -82,16 +82,19 @@ fn job_total(parts: &[WeighedPart]) -> Mass {
 
 fn parts_words(flats: &Flats, parts: &[WeighedPart]) -> Vec<Passage> {
     let unit = units(flats).0.name();
-    let (each, all) = (format!("each, {unit}"), format!("all, {unit}"));
-    let columns = [
-        ("mark", WORDS),
-        ("pieces", NUMBERS),
-        (each.as_str(), NUMBERS),
-        (all.as_str(), NUMBERS),
-        ("box when folded", WORDS),
-        ("centre: x", NUMBERS),
-        ("y", NUMBERS),
-        ("z", NUMBERS),
+    let centre =
+        "centre of the weight of the folded part in that box: plates and bends weighed each at its middle";
+    let columns = vec![
+        Column::words("mark"),
+        Column::numbers("pieces", "quantity of the part in the job").summed("sum of the column"),
+        Column::numbers(format!("each, {unit}"), "area of the flat × weight per area of its metal"),
+        Column::numbers(format!("all, {unit}"), "pieces × the printed weight of one")
+            .summed("sum of the column"),
+        Column::numbers("box when folded", "smallest upright box round the folded part, its root face level")
+            .as_words(),
+        Column::numbers("centre: x", centre),
+        Column::numbers("y", centre),
+        Column::numbers("z", centre),
     ];
     let words = |length: Length| length_words(flats, length);
     let row = |(planned, part): (&crate::plan::PlannedPart, &WeighedPart)| {
@@ -110,7 +113,7 @@ fn parts_words(flats: &Flats, parts: &[WeighedPart]) -> Vec<Passage> {
     let mut sum =
         vec!["job".to_owned(), pieces.to_string(), String::new(), mass_number(flats, job_total(parts))];
     sum.resize(columns.len(), String::new());
-    let table = sheet(&columns, rows, Some(sum));
+    let table = sheet(columns, rows, Some(sum));
     let mut text = String::from(
         "Weights are of the net flats. Centres are from the left, front and lower sides of the smallest upright box \
          round the folded part, its root face level: z is up. Each line is rounded once; sums are of printed lines.\n",
@@ -148,9 +151,11 @@ fn wholes_words(flats: &Flats, parts: &[WeighedPart]) -> Option<Vec<Passage>> {
     }
     let unit = units(flats).0.name();
     let row = |(mark, mass): &(String, Mass)| vec![mark.clone(), mass_number(flats, *mass)];
-    let all = format!("all its pieces, {unit}");
-    let columns = [("made of pieces", WORDS), (all.as_str(), NUMBERS)];
-    let table = sheet(&columns, wholes.iter().map(row).collect(), None);
+    let columns = vec![
+        Column::words("made of pieces"),
+        Column::numbers(format!("all its pieces, {unit}"), "sum of the printed weights of its pieces above"),
+    ];
+    let table = sheet(columns, wholes.iter().map(row).collect(), None);
     let text = "Every piece is measured in its own box: put them together under \"assemblies\" for the centre of the whole.\n";
     Some(vec![table, Passage::Words(text.to_owned())])
 }
@@ -162,13 +167,20 @@ fn lid_words(flats: &Flats, asked: &HingedLid, planned: &PlannedLid) -> Vec<Pass
         "{} hinged at {}, pin {behind} behind that side and {above} above its lower edge; closed and level\n\n",
         planned.mark, asked.hinge
     );
-    let (weight, moment) = (mass.name().to_owned(), format!("moment, {}", torque.name()));
-    let columns = [
-        ("what", WORDS),
-        (weight.as_str(), NUMBERS),
-        ("out from pin", NUMBERS),
-        ("up from pin", NUMBERS),
-        (moment.as_str(), NUMBERS),
+    let centre = "Σ(weight × place) / Σ weight";
+    let columns = vec![
+        Column::words("what"),
+        Column::numbers(
+            mass.name(),
+            "the part's printed weight, or weight of the hardware in the job (weights, lids)",
+        )
+        .summed("sum of the column"),
+        Column::numbers("out from pin", "centre of the weight, or place in the job, less the pin's")
+            .summed(centre),
+        Column::numbers("up from pin", "centre of the weight, or place in the job, less the pin's")
+            .summed(centre),
+        Column::numbers(format!("moment, {}", torque.name()), "weight × out from pin")
+            .summed("sum of the column"),
     ];
     let row = |load: &HungLoad| {
         vec![
@@ -188,7 +200,7 @@ fn lid_words(flats: &Flats, asked: &HingedLid, planned: &PlannedLid) -> Vec<Pass
         up,
         torque_number(flats, lid_moment(flats, planned)),
     ];
-    let table = sheet(&columns, planned.lid.loads.iter().map(row).collect(), Some(sum));
+    let table = sheet(columns, planned.lid.loads.iter().map(row).collect(), Some(sum));
     let mut text = String::from(
         "moment = weight × out from pin; the sum's places are its centre, Σ(weight × place) / Σ weight.\n",
     );
@@ -213,9 +225,13 @@ fn lid_moment(flats: &Flats, planned: &PlannedLid) -> Torque {
 fn stations_words(flats: &Flats, stations: &Stations) -> Result<Vec<Passage>, Refusal> {
     let loading = loading(flats, stations);
     let (mass, torque) = units(flats);
-    let (weight, moment) = (mass.name().to_owned(), format!("moment, {}", torque.name()));
-    let columns =
-        [("what", WORDS), (weight.as_str(), NUMBERS), ("station", NUMBERS), (moment.as_str(), NUMBERS)];
+    let columns = vec![
+        Column::words("what"),
+        Column::numbers(mass.name(), "the part's printed weight, or weight in the job (weights, stations)")
+            .summed("sum of the column"),
+        Column::numbers("station", "place in the job (weights, stations)").summed("Σ moment / Σ weight"),
+        Column::numbers(format!("moment, {}", torque.name()), "weight × station").summed("sum of the column"),
+    ];
     let row = |load: &estimate::StationLoad| {
         vec![
             load.what.clone(),
@@ -232,7 +248,7 @@ fn stations_words(flats: &Flats, stations: &Stations) -> Result<Vec<Passage>, Re
         torque_number(flats, loading.loads.iter().map(|load| station_moment(flats, load)).sum()),
     ];
     let head = format!("{}: stations from {}\n\n", stations.name, stations.datum);
-    let table = sheet(&columns, loading.loads.iter().map(row).collect(), Some(sum));
+    let table = sheet(columns, loading.loads.iter().map(row).collect(), Some(sum));
     let mut text =
         String::from("moment = weight × station; the sum's station is its centre, Σ moment / Σ weight.\n");
     if let Some((supports, carried)) = carried(flats, stations, &loading)? {

@@ -1,0 +1,263 @@
+//! Options of a job: each is the job with some fields replaced, made up before anything else is read, so that it is read
+//! and refused as any other job.
+
+use serde_json::{Map, Value};
+
+use super::hands::compare;
+use crate::message::{Message, shown};
+use crate::nearest::{list, nearest};
+use crate::place::{Findings, Place};
+
+/// Fields that all options of a job have in common.
+const FIXED: [&str; 5] = ["plateloft", "job", "units", "tape", "options"];
+
+/// Questions about finished parts and their weights have no say in the price, and may name what an option leaves out.
+const NOT_PRICED: [&str; 2] = ["fits", "weights"];
+
+/// Fields of a metal that sheets are priced by.
+const PRICED_BY: [&str; 3] = ["alloy", "thickness", "pattern"];
+
+/// Another way of making a job.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct JobOption {
+    /// What it is called.
+    pub name: String,
+    /// What is different from the job, in words.
+    pub differences: Vec<String>,
+    /// True when it is sold as the kit of the job.
+    pub as_kit: bool,
+    /// The job file that it comes to.
+    pub bytes: Vec<u8>,
+}
+
+/// The options of a job file. `file_name` is only for messages; a file that is no job has none, and is refused when it is
+/// read as a job.
+///
+/// # Errors
+/// Options that contradict themselves, the job or one another.
+pub fn options(file_name: &str, bytes: &[u8]) -> Result<Vec<JobOption>, Vec<Message>> {
+    let mut findings = Findings::new(file_name);
+    let tree = super::text::text(bytes, &mut Findings::new(file_name))
+        .and_then(|text| super::tree::tree(text, &mut Findings::new(file_name)));
+    let options = tree.map(|tree| of_tree(&tree, &mut findings)).unwrap_or_default();
+    if findings.is_empty() { Ok(options) } else { Err(findings.into_messages()) }
+}
+
+/// The options that a tree holds; what is wrong with its fields is left to the schema.
+pub(super) fn of_tree(tree: &Value, findings: &mut Findings) -> Vec<JobOption> {
+    let Some(written) = tree.get("options").and_then(Value::as_array) else { return Vec::new() };
+    let mut options: Vec<JobOption> = Vec::new();
+    for (number, written) in written.iter().enumerate() {
+        let place = Place::top("options").entry(number);
+        let Some(option) = option(tree, written, &place, findings) else { continue };
+        if options.iter().any(|other| other.name == option.name) {
+            let remedy = "name every option differently";
+            findings.add(&place.field("name"), &option.name, "is the name of another option", remedy);
+        }
+        let same = |other: &&JobOption| other.bytes == option.bytes && other.as_kit == option.as_kit;
+        if let Some(twin) = options.iter().find(same) {
+            let wrong = format!("comes to the same job as \"{}\"", shown(&twin.name));
+            findings.add(&place, &option.name, wrong, "leave one of the two out");
+        }
+        options.push(option);
+    }
+    options
+}
+
+fn option(tree: &Value, written: &Value, place: &Place, findings: &mut Findings) -> Option<JobOption> {
+    let name = written.get("name")?.as_str()?;
+    let mut job = tree.as_object()?.clone();
+    for field in ["options"].iter().chain(&NOT_PRICED) {
+        job.shift_remove(*field);
+    }
+    let marks = |field: &str| -> Vec<String> {
+        let list = written.get(field).and_then(Value::as_array).into_iter().flatten();
+        list.filter_map(|mark| Some(mark.as_str()?.to_owned())).collect()
+    };
+    let left_out = marks("leave_out");
+    let mut differences = Vec::new();
+    if let Some(instead) = written.get("instead").and_then(Value::as_object) {
+        let place = place.field("instead");
+        judge_instead(tree, instead, &left_out, &place, findings);
+        replace(&mut job, instead, &place, findings, &mut differences);
+    }
+    let leave = place.field("leave_out");
+    let known = marks_of(&job);
+    let parts = job.get_mut("parts").and_then(Value::as_array_mut)?;
+    for mark in &left_out {
+        if judged_mark(mark, &known, &leave, findings) {
+            parts.retain(|part| mark_of(part) != Some(mark));
+            differences.push(format!("without {mark}"));
+        }
+    }
+    for part in written.get("add").and_then(Value::as_array).into_iter().flatten() {
+        parts.push(part.clone());
+        let shape = part.get("shape").and_then(Value::as_str).unwrap_or_default().replace('_', " ");
+        differences.push(format!("with {}, {shape}", mark_of(part).unwrap_or_default()));
+    }
+    let as_kit = written.get("as_kit").and_then(Value::as_bool).unwrap_or(false);
+    if as_kit {
+        differences.push("sold as a kit".to_owned());
+        if tree.get("kit").is_none() {
+            let remedy = "say under \"kit\" what crates it goes in";
+            findings.add(&place.field("as_kit"), "true", "the job has no kit", remedy);
+        }
+    }
+    if differences.is_empty() {
+        findings.add(
+            place,
+            name,
+            "nothing in it differs from the job itself",
+            "say what stands instead, or take it out",
+        );
+    }
+    let bytes = Value::Object(job).to_string().into_bytes();
+    Some(JobOption { name: name.to_owned(), differences, as_kit, bytes })
+}
+
+fn mark_of(part: &Value) -> Option<&str> {
+    part.get("mark")?.as_str()
+}
+
+fn marks_of(job: &Map<String, Value>) -> Vec<String> {
+    let parts = job.get("parts").and_then(Value::as_array).into_iter().flatten();
+    parts.filter_map(|part| Some(mark_of(part)?.to_owned())).collect()
+}
+
+fn judged_mark(mark: &str, known: &[String], place: &Place, findings: &mut Findings) -> bool {
+    let known: Vec<&str> = known.iter().map(String::as_str).collect();
+    if known.contains(&mark) {
+        return true;
+    }
+    let remedy = nearest(mark, &known).map_or_else(
+        || format!("the parts are {}", list(known.iter().copied())),
+        |near| format!("did you mean \"{near}\"?"),
+    );
+    findings.add(place, mark, "the job has no part of this mark", remedy);
+    false
+}
+
+/// What an option may not replace, and what it contradicts.
+fn judge_instead(
+    tree: &Value,
+    instead: &Map<String, Value>,
+    left_out: &[String],
+    place: &Place,
+    findings: &mut Findings,
+) {
+    for name in FIXED.into_iter().filter(|name| instead.contains_key(*name)) {
+        findings.add(&place.field(name), "", "all options of a job have this in common", "take it out");
+    }
+    for name in NOT_PRICED.into_iter().filter(|name| instead.contains_key(*name)) {
+        findings.add(&place.field(name), "", "has no say in the price", "take it out");
+    }
+    let named = |field: &str| instead.get(field).and_then(Value::as_object).into_iter().flatten();
+    for (mark, fields) in named("parts") {
+        let place = place.field("parts").field(mark);
+        if left_out.contains(mark) {
+            findings.add(&place, "", "is changed and left out at once", "keep one of the two");
+        }
+        if fields.get("mark").is_some() {
+            let remedy = "leave the part out, and add one of another mark";
+            findings.add(&place.field("mark"), "", "a part keeps its mark", remedy);
+        }
+    }
+    for (metal, fields) in named("metals").filter(|_| !instead.contains_key("sheets")) {
+        let other = PRICED_BY.into_iter().find(|field| {
+            fields.get(*field).is_some_and(|value| tree["metals"][metal].get(*field) != Some(value))
+        });
+        let sheets = tree.get("sheets").and_then(Value::as_array).into_iter().flatten();
+        let of_metal = |sheet: &&Value| sheet.get("metal").and_then(Value::as_str) == Some(metal);
+        let is_priced = sheets.filter(of_metal).any(|sheet| sheet.get("price").is_some());
+        if let Some(other) = other.filter(|_| is_priced) {
+            let wrong = "the sheets of this metal keep the price of another";
+            let remedy = "give \"sheets\" with its own prices beside \"metals\" in this option";
+            findings.add(&place.field("metals").field(metal).field(other), "", wrong, remedy);
+        }
+    }
+}
+
+/// Puts fields in the place of the job's, and says what differs.
+fn replace(
+    job: &mut Map<String, Value>,
+    instead: &Map<String, Value>,
+    place: &Place,
+    findings: &mut Findings,
+    differences: &mut Vec<String>,
+) {
+    for (name, value) in instead.iter().filter(|(name, _)| !FIXED.contains(&name.as_str())) {
+        if let ("parts", Some(parts)) = (name.as_str(), value.as_object()) {
+            replace_in_parts(job, parts, &place.field("parts"), findings, differences);
+            continue;
+        }
+        if name == "parts" {
+            let remedy = "write { \"MARK\": { the fields that differ } }; \"add\" and \"leave_out\" change which parts there are";
+            findings.add(&place.field("parts"), "", "must name parts by their marks", remedy);
+            continue;
+        }
+        let before = job.get(name).cloned();
+        let mut after = before.clone().filter(|_| !value.is_null());
+        if !value.is_null() {
+            put(&mut after, value);
+        }
+        say(name, before.as_ref(), after.as_ref(), differences);
+        match after {
+            Some(after) => job.insert(name.clone(), after),
+            None => job.shift_remove(name),
+        };
+    }
+}
+
+fn replace_in_parts(
+    job: &mut Map<String, Value>,
+    instead: &Map<String, Value>,
+    place: &Place,
+    findings: &mut Findings,
+    differences: &mut Vec<String>,
+) {
+    let known = marks_of(job);
+    for (mark, fields) in instead {
+        if !judged_mark(mark, &known, place, findings) {
+            continue;
+        }
+        let parts = job.get_mut("parts").and_then(Value::as_array_mut).into_iter().flatten();
+        for part in parts.filter(|part| mark_of(part) == Some(mark)) {
+            let mut after = Some(part.clone());
+            put(&mut after, fields);
+            say(mark, Some(part), after.as_ref(), differences);
+            *part = after.unwrap_or_default();
+        }
+    }
+}
+
+/// Fields take the place of fields, `null` takes one out, and anything else is replaced whole.
+fn put(target: &mut Option<Value>, value: &Value) {
+    match (target, value) {
+        (Some(Value::Object(target)), Value::Object(fields)) => {
+            for (name, value) in fields {
+                if value.is_null() {
+                    target.shift_remove(name);
+                    continue;
+                }
+                let mut inner = target.get(name).cloned();
+                put(&mut inner, value);
+                target.insert(name.clone(), inner.unwrap_or_default());
+            }
+        }
+        (target, value) => *target = Some(value.clone()),
+    }
+}
+
+/// "L1.skirt 2 instead of 1 1/2".
+fn say(path: &str, before: Option<&Value>, after: Option<&Value>, differences: &mut Vec<String>) {
+    let mut edits = Vec::new();
+    compare(path, before, after, &mut edits);
+    differences.extend(edits.into_iter().map(|edit| {
+        let is_group = |value: &str| value.starts_with(['{', '[']);
+        match (is_group(&edit.edited), is_group(&edit.original)) {
+            (true, _) => format!("{} as the option says", edit.field),
+            (false, true) => format!("{} {} instead of the job's", edit.field, edit.edited),
+            (false, false) => format!("{} {} instead of {}", edit.field, edit.edited, edit.original),
+        }
+    }));
+}

@@ -1,0 +1,51 @@
+//! What the drawings of a packet are called in its page: the one place that sections and printed leaves go by.
+
+use super::{DrawnPart, Packet};
+use crate::page::Page;
+
+/// The picture of the scrap report.
+pub(super) const SCRAP: &str = "scrap";
+
+/// A drawing of which there is one each.
+pub(super) fn numbered(what: &str, number: usize) -> String {
+    format!("{what}-{number}")
+}
+
+/// A map of a sheet, or of a stretch of it.
+pub(super) fn sheet(number: usize, place: usize) -> String {
+    if place == 0 { numbered("sheet", number) } else { format!("sheet-{number}.{place}") }
+}
+
+/// A page of a bend card.
+pub(super) fn card(number: usize, page: usize) -> String {
+    format!("card-{number}-{page}")
+}
+
+/// What stands behind the layout sheet of a part, each with the word for it.
+pub(super) fn more(part: &DrawnPart) -> Vec<(&Page, &'static str)> {
+    let pages = [(&part.numbers, "numbers"), (&part.details, "details"), (&part.folded, "folded")];
+    pages.into_iter().filter_map(|(page, what)| Some((page.as_ref()?, what))).collect()
+}
+
+/// Every drawing of the packet with its name.
+pub(super) fn drawings<'a>(packet: &Packet<'a>) -> Vec<(&'a Page, String)> {
+    let mut drawings: Vec<(&Page, String)> = Vec::new();
+    for (number, drawn) in packet.sheets.iter().enumerate() {
+        drawings.extend(drawn.pages.iter().enumerate().map(|(place, page)| (page, sheet(number, place))));
+    }
+    for (number, part) in packet.parts.iter().enumerate() {
+        drawings.push((&part.page, numbered("part", number)));
+        drawings.extend(more(part).into_iter().map(|(page, what)| (page, numbered(what, number))));
+        drawings.extend(part.model.iter().map(|page| (page, numbered("model", number))));
+        let cards = part.bend_cards.iter().enumerate();
+        drawings.extend(cards.map(|(page, drawn)| (drawn, card(number, page))));
+    }
+    let fits = packet.fits.iter().enumerate();
+    drawings.extend(fits.filter_map(|(number, fit)| Some((fit.page.as_ref()?, numbered("fit", number)))));
+    let chapters = packet.chapters.iter().enumerate();
+    drawings.extend(
+        chapters.filter_map(|(number, chapter)| Some((chapter.page.as_ref()?, numbered("chapter", number)))),
+    );
+    drawings.extend(packet.scrap.map(|(_, picture)| (picture, SCRAP.to_owned())));
+    drawings
+}

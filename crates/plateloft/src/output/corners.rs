@@ -1,0 +1,39 @@
+//! Letters of the corners of parts whose outline is given by corners.
+
+use geometry::Point;
+use job::ShapeInput;
+use shapes::Figure;
+use shapes::plate::PlateOutline;
+
+use crate::plan::PlannedPart;
+
+/// How far a corner of the whole lies at most from that of its piece, mm: the joint between pieces is taken off.
+const JOINT_MM: f64 = 13.0;
+
+/// Where the lettered corners of an outline lie in the flat; none for other shapes, whose faces name their corners.
+pub(super) fn letters(part: &PlannedPart) -> Vec<(String, Point)> {
+    let (figure, in_pieces) = match &part.part.shape {
+        ShapeInput::Panel(panel) => (&panel.outline, false),
+        ShapeInput::SplitPlate(whole) => (&whole.outline, true),
+        ShapeInput::Plate(plate) => match &plate.outline {
+            PlateOutline::Figure(figure) => (figure, false),
+            PlateOutline::Disc { .. } => return Vec::new(),
+        },
+        _ => return Vec::new(),
+    };
+    placed(part, figure, in_pieces)
+}
+
+fn placed(part: &PlannedPart, figure: &Figure, in_pieces: bool) -> Vec<(String, Point)> {
+    let Some(root) = part.flat.faces.first() else { return Vec::new() };
+    let shape = part.part.shape.recipe();
+    let from_back = part.part.face.is_some() && part.part.face != shape.natural_face();
+    // Either mirrors the root about its own x = 0, both together do not.
+    let mirrored = part.part.opposite_hand_of.is_some() != from_back;
+    let place =
+        |corner: Point| root.placement.place(if mirrored { Point::new(-corner.x, corner.y) } else { corner });
+    let lettered =
+        figure.names.iter().zip(&figure.corners).map(|(name, &corner)| (name.clone(), place(corner)));
+    let is_here = |at: Point| root.corners.iter().any(|corner| corner.distance(at) <= JOINT_MM);
+    lettered.filter(|(_, at)| !in_pieces || is_here(*at)).collect()
+}
