@@ -11,6 +11,7 @@ mod sheet_outline;
 
 mod file;
 mod nearest;
+mod other_hand;
 mod place;
 mod schema;
 mod starter;

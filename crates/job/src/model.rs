@@ -464,6 +464,7 @@ impl Part {
         let mut shaped = recipe.shape_piece(piece, &self.making)?;
         if self.opposite_hand_of.is_some() {
             shaped.part = shaped.part.mirrored();
+            crate::other_hand::rename(&mut shaped);
         }
         if self.face.is_some() && self.face != recipe.natural_face() {
             shaped.part = shaped.part.seen_from_back();

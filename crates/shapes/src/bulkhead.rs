@@ -150,7 +150,7 @@ impl Bulkhead {
         let mut runs = Vec::new();
         let mut run = |corner: Point, name: String, edge: BulkheadEdge| {
             corners.push(corner);
-            runs.push(Run { name, flange: flange(edge) });
+            runs.push(Run { name, flange: flange(edge), least_back_mm: 0.0 });
         };
         if lowest.port + lowest.starboard > Length::ZERO {
             run(point(-lowest.port, lowest), "bottom".to_owned(), BulkheadEdge::Bottom);

@@ -70,7 +70,7 @@ impl Recipe for Coaming {
         let shell = self.shell(&wall, making)?;
         let count = wall.count();
         let root = match self.made {
-            CoamingMade::Strip => count / 2,
+            CoamingMade::Strip => (weld_corner(&wall) + count / 2) % count,
             CoamingMade::Sides => piece.min(count - 1),
         };
         let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "top", making)])?;
@@ -143,7 +143,9 @@ impl Coaming {
             shell.plates.push(ShellPlate::new(format!("wall {name}"), vec![a, b, b + up, a + up], Back));
         }
         if self.made == CoamingMade::Strip {
-            shell.bends.extend((1..count).map(|side| (side - 1, side)));
+            let weld = weld_corner(wall);
+            let corners = (1..count).map(|step| (weld + step) % count);
+            shell.bends.extend(corners.map(|corner| ((corner + count - 1) % count, corner)));
         }
         let (outward_mm, sized_to) = match self.top {
             Rim::None => return Ok(shell),
@@ -168,4 +170,10 @@ impl Coaming {
         }
         Ok(shell)
     }
+}
+
+/// The corner where a strip is welded: the first by name, whichever way the corners run.
+fn weld_corner(wall: &Figure) -> usize {
+    let names = &wall.names;
+    (0..names.len()).min_by(|&a, &b| names[a].cmp(&names[b])).unwrap_or(0)
 }

@@ -197,12 +197,25 @@ impl Console {
         for (number, leg) in self.agreement(making).into_iter().enumerate() {
             let name = &leg.name;
             let short_mm = leg.edge_mm - leg.covered_mm;
-            let origin = if short_mm > geometry::tolerance::SAME_POINT_MM {
-                format!("as cut; the wrap's inside ends {} before it", making.print_mm(short_mm))
+            // Sides that run through, or stand a gap off, are cut elsewhere than along the wrap's inside.
+            let as_cut =
+                (self.side_in_mm(making) - making.thickness_mm()).abs() <= geometry::tolerance::SAME_POINT_MM;
+            let (what, origin) = if as_cut {
+                (format!("edge {name} of the sides"), "inside face of the wrap = edge of the sides")
             } else {
-                "inside face of the wrap = edge of the sides".to_owned()
+                let origin = "outline less the wrap's thickness; the sides are cut to their own mold lines";
+                (format!("inside of the wrap along {name}"), origin)
             };
-            facts.push(Fact::length_mm(format!("edge {name} of the sides"), leg.edge_mm, origin));
+            let origin = if short_mm > geometry::tolerance::SAME_POINT_MM {
+                format!(
+                    "{}; the wrap's inside ends {} before it",
+                    if as_cut { "as cut" } else { origin },
+                    making.print_mm(short_mm)
+                )
+            } else {
+                origin.to_owned()
+            };
+            facts.push(Fact::length_mm(what, leg.edge_mm, origin));
             let cut_mm: f64 = self.end_cuts_mm(number, making).iter().sum();
             if cut_mm > geometry::tolerance::SAME_POINT_MM {
                 let origin = "T·cot of the sharp corner: the wrap's end is cut square and may not stand past the sides";

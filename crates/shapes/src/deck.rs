@@ -133,7 +133,7 @@ impl Deck {
         let flange = |flange: Option<DeckFlange>| {
             flange.map(|flange| RunFlange { leg_mm: flange.leg.millimetres(), direction: flange.direction })
         };
-        let run = |name: String, flange| Run { name, flange };
+        let run = |name: String, flange| Run { name, flange, least_back_mm: 0.0 };
         let mut runs =
             vec![run("inboard".to_owned(), flange(self.inboard)), run("forward end".to_owned(), None)];
         for pair in stations.windows(2).rev() {

@@ -8,6 +8,8 @@
 
 mod attach;
 mod limits;
+mod reach;
+mod round;
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
@@ -112,21 +114,6 @@ impl EdgeEnd {
     #[must_use]
     pub const fn is_plain(&self) -> bool {
         matches!(self, Self::Plain)
-    }
-
-    /// How far the highest metal of the edge stands above the outside edge of its plate, mm, on a plate that leans from
-    /// plumb toward its outside by `lean_rad` and was bent up: that edge is where the plate is cut, or where its outside
-    /// ends at the bend. Zero where the edge cannot be bent at all.
-    pub(crate) fn rise_mm(&self, lean_rad: f64, making: &Making) -> f64 {
-        let thickness_mm = making.thickness_mm();
-        match self.bend(making, "edge") {
-            Ok(None) => thickness_mm * trig::sin(lean_rad).max(0.0),
-            Ok(Some(bend)) if self.way() == Some(EdgeWay::Out) => {
-                thickness_mm * trig::sin(lean_rad) + bend.rise_mm(-lean_rad, thickness_mm)
-            }
-            Ok(Some(bend)) => bend.rise_mm(lean_rad, thickness_mm),
-            Err(_) => 0.0,
-        }
     }
 
     const fn way(&self) -> Option<EdgeWay> {
@@ -246,33 +233,6 @@ impl EdgeEnd {
 }
 
 impl EdgeBend {
-    /// How far its highest metal stands above the end of the plate it is bent off, mm. The plate leans by `lean_rad`
-    /// away from the side that the edge is bent to.
-    ///
-    /// Source: plane geometry. With s along the plate from its end and n across it from its outside, the centre of the
-    /// bend is at s = −setback, n = R + T, and up is (cos lean, sin lean). The outer arc is highest a quarter turn and the
-    /// lean on, if it runs so far; else one of its ends or of the leg's is.
-    fn rise_mm(&self, lean_rad: f64, thickness_mm: f64) -> f64 {
-        let (sine, cosine) = (trig::sin(lean_rad), trig::cos(lean_rad));
-        let outer_mm = self.radius_mm + thickness_mm;
-        let setback_mm = self.setback_mm(thickness_mm);
-        let up = |s: f64, n: f64| (s - setback_mm) * cosine + (n + outer_mm) * sine;
-        let (turn_sine, turn_cosine) = (trig::sin(self.turn_rad), trig::cos(self.turn_rad));
-        let straight_mm = (self.leg_mm - setback_mm).max(0.0);
-        let leg_end = |radius_mm: f64| {
-            up(
-                radius_mm * turn_sine + straight_mm * turn_cosine,
-                straight_mm * turn_sine - radius_mm * turn_cosine,
-            )
-        };
-        let arc = if FRAC_PI_2 + lean_rad <= self.turn_rad {
-            up(0.0, 0.0) + outer_mm
-        } else {
-            up(outer_mm * turn_sine, -outer_mm * turn_cosine)
-        };
-        arc.max(leg_end(outer_mm)).max(leg_end(self.radius_mm))
-    }
-
     fn setback_mm(&self, thickness_mm: f64) -> f64 {
         match self.legs_to {
             LegsTo::MoldLine => (self.radius_mm + thickness_mm) * trig::tan(0.5 * self.turn_rad),

@@ -4,7 +4,8 @@
 //! A face whose rim side and collar side run parallel is flat. One whose sides do not (a turned collar, a crooked rim)
 //! is warped: it is made of two triangles with one more bend across it, along the diagonal that stands outward.
 //!
-//! Drawn as a canopy: rim below, collar above. A hopper is the same part with the rim above.
+//! Worked as a canopy, rim below and collar above, its corners counter-clockwise from above. With the rim above, and its
+//! corners taped from above too, it is the opposite hand.
 
 mod check;
 mod design;
@@ -25,12 +26,25 @@ pub struct Hopper {
     pub rise: Length,
     /// What the rim ends in.
     pub rim_edge: RimEdge,
+    /// Which way up it stands, by which its corners were taped.
+    pub stands: HopperStands,
     /// Plumb collar beyond the collar's plane.
     pub collar_height: Option<Length>,
     /// How it is made up.
     pub made: HopperMade,
     /// The flattest slope from level that a face may have, so that grease or grain runs off.
     pub least_slope: Option<Angle>,
+}
+
+/// Which way up a hopper stands. Its corners A, B, C, D are always taped from above, counter-clockwise: the same sizes make
+/// opposite hands of a canopy and of a hopper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum HopperStands {
+    /// Rim below, collar above: a canopy.
+    #[default]
+    RimDown,
+    /// Rim above, collar below: a hopper.
+    RimUp,
 }
 
 /// What the rim of a hopper ends in.
@@ -110,6 +124,10 @@ impl Recipe for Hopper {
         let built = self.build(&design, root, making)?;
         let mut facts = self.facts(making);
         facts.extend(design.shell.weld_facts(&built, making)?);
-        Ok(Shaped { part: built.part, facts })
+        let part = match self.stands {
+            HopperStands::RimDown => built.part,
+            HopperStands::RimUp => built.part.mirrored(),
+        };
+        Ok(Shaped { part, facts })
     }
 }

@@ -41,7 +41,7 @@ pub enum LidPlan {
     Over {
         /// The opening, to the outside of what the skirt must clear.
         opening: Figure,
-        /// What must stay free between that and the inside of the skirt, each side.
+        /// What must stay free between that and the inside of the skirt, or what is turned in at its edge, each side.
         clearance: Clearance,
     },
 }
@@ -116,7 +116,9 @@ impl Lid {
             LidPlan::Over { opening, clearance: free } => {
                 let mut problems = Vec::new();
                 let clearance = free.checked_total(making, &mut problems);
-                let a_side = clearance + making.number.thickness();
+                // What is turned in at the edge must pass what the skirt goes over, too.
+                let turned_in = Length::from_millimetres(self.edge.off_inside_mm(making));
+                let a_side = clearance + making.number.thickness() + turned_in;
                 let grown = opening.grown(a_side.millimetres());
                 let Some(top) = grown.filter(|_| problems.is_empty()) else {
                     if problems.is_empty() {
@@ -125,13 +127,21 @@ impl Lid {
                     }
                     return Err(problems);
                 };
+                let has_edge = turned_in > Length::ZERO;
+                let edge = if has_edge {
+                    format!(" + {} {} turned in", making.print(turned_in), self.edge.kind())
+                } else {
+                    String::new()
+                };
                 let words = format!(
-                    "opening plus, each side: {} + {} metal = {} a side",
+                    "opening plus, each side: {} + {} metal{edge} = {} a side",
                     free.words(making.style),
                     making.print(making.number.thickness()),
                     making.print(a_side)
                 );
-                Ok((top, Some(Fact::words("goes over", words, "over, clearance, thickness"))))
+                let origin =
+                    if has_edge { "over, clearance, thickness, edge" } else { "over, clearance, thickness" };
+                Ok((top, Some(Fact::words("goes over", words, origin))))
             }
         }
     }
@@ -147,7 +157,7 @@ impl Lid {
         };
         let down = Vector3::new(0.0, 0.0, -1.0);
         let cut = Plane::through(corner + down * self.skirt.millimetres(), down);
-        RingSide { bands: vec![band], cut: Some(cut), short_mm: [0.0, 0.0] }
+        RingSide { bands: vec![band], cut: Some(cut), short_mm: [0.0, 0.0], bare_inside_mm: 0.0 }
     }
 }
 

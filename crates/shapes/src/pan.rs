@@ -1,6 +1,7 @@
 //! A pan: floor, walls all round (plumb, or each with its own lean), rim outward, inward or none. The marked face is
 //! the inside. Sized by the outside, by the inside of the floor, or by the opening it must lift out of.
 
+mod lift;
 mod made_up;
 
 use fold::Direction::{Down, Up};
@@ -31,7 +32,8 @@ const HALVINGS: u32 = 40;
 pub struct Pan {
     /// What its plan is sized by.
     pub plan: PanPlan,
-    /// Overall, from the outside of the floor to the top of the rim, or to the highest metal of a wall without one.
+    /// Overall, from the outside of the floor to the top of the rim, or to the highest metal of a wall without one or of
+    /// an edge that stands above its rim.
     pub height: Length,
     /// The rim of each wall, in the order of the plan's sides; a single one goes all round.
     pub rims: Vec<Rim>,
@@ -249,73 +251,13 @@ impl Pan {
         }
     }
 
-    /// The outside of the walls of a pan that lifts out: the opening less clearances and rim.
-    fn lifted(
-        &self,
-        making: &Making,
-        opening: &Figure,
-        free: &Clearance,
-    ) -> Result<(Figure, Option<Fact>), Vec<Problem>> {
-        let mut problems = Vec::new();
-        let clearance = free.checked_total(making, &mut problems);
-        if !problems.is_empty() {
-            return Err(problems);
-        }
-        let beyond = |rim: Rim| match rim {
-            Rim::Out(width) => width,
-            Rim::None | Rim::In(_) => Length::ZERO,
-        };
-        let parts: Vec<(Length, Length)> = (0..opening.count())
-            .map(|side| {
-                let reach = self.reach_mm(side, making);
-                let out = Length::from_millimetres(reach.max(0.0));
-                let rim = beyond(self.rim(side)).min(out);
-                (rim, out - rim)
-            })
-            .collect();
-        let each: Vec<Length> = parts.iter().map(|&(rim, run)| clearance + rim + run).collect();
-        let widest = (0..each.len()).max_by_key(|&side| each[side]).unwrap_or(0);
-        let a_side = each.get(widest).copied().unwrap_or(clearance);
-        let (rim, run) = parts.get(widest).copied().unwrap_or_default();
-        let too_wide = || vec![no_floor(opening, (clearance, rim, run), making)];
-        let inward: Vec<f64> = each.iter().map(|take| -take.millimetres()).collect();
-        let floor = opening.moved(&inward).ok_or_else(too_wide)?;
-        let alike = each.iter().all(|&take| take == a_side);
-        let leans = run > Length::ZERO;
-        let words = format!(
-            "opening less, each side{}: {} + {} rim{} = {} a side",
-            match (alike, leans) {
-                (true, _) => "",
-                (false, false) => " that has the rim",
-                (false, true) => " like the widest",
-            },
-            free.words(making.style),
-            making.print(rim),
-            if leans { format!(" + {} lean", making.print(run)) } else { String::new() },
-            making.print(a_side)
-        );
-        let origin =
-            if leans { "lifts_through, clearance, rim, lean" } else { "lifts_through, clearance, rim" };
-        Ok((floor, Some(Fact::words("lifts through", words, origin))))
-    }
-
-    /// How far a wall with its rim reaches out beyond the floor, mm; below zero where its lean takes it inward.
-    pub(crate) fn reach_mm(&self, side: usize, making: &Making) -> f64 {
-        let top_mm = self.height.millimetres() - self.drop_mm(side, making);
-        let run_mm = top_mm * trig::tan(self.lean_rad(side));
-        match self.rim(side) {
-            Rim::Out(width) => run_mm + width.millimetres(),
-            Rim::None | Rim::In(_) => run_mm,
-        }
-    }
-
     /// Wall and rim of one side. The back of the floor, its outside, is z = 0.
     fn side(&self, floor: &Figure, side: usize, making: &Making) -> RingSide {
         let thickness_mm = making.thickness_mm();
         let (_, outward) = side_directions(floor, side);
         let up = Vector3::new(0.0, 0.0, 1.0);
         let lean = self.lean_rad(side);
-        let height = self.height.millimetres();
+        let height = self.height.millimetres() - self.drop_mm(side, making);
         let at_floor = at_height(floor.corners[side], 0.0);
         let at_top = at_floor + up * height + outward * (height * trig::tan(lean));
         let inward = up * trig::sin(lean) + outward * -trig::cos(lean);
@@ -327,7 +269,7 @@ impl Pan {
         }];
         let rim = |plane, direction| Band { name: format!("rim {name}"), plane, direction };
         let cut = match self.rim(side) {
-            Rim::None => Plane::through(at_top + up * -self.drop_mm(side, making), up),
+            Rim::None => Plane::through(at_top, up),
             Rim::Out(width) => {
                 bands.push(rim(Plane::through(at_top + up * -thickness_mm, up), Down));
                 Plane::through(at_top + outward * width.millimetres(), outward)
@@ -337,7 +279,7 @@ impl Pan {
                 Plane::through(at_top + outward * -width.millimetres(), outward)
             }
         };
-        RingSide { bands, cut: Some(cut), short_mm: [0.0, 0.0] }
+        RingSide { bands, cut: Some(cut), short_mm: [0.0, 0.0], bare_inside_mm: 0.0 }
     }
 
     fn sizes(&self, floor: &Figure, built: &Built, making: &Making) -> Vec<Size> {
@@ -352,9 +294,12 @@ impl Pan {
                 expected_mm: floor.side_mm(side),
             });
         }
+        let top_mm = |side: usize| self.height.millimetres() - self.drop_mm(side, making);
+        // In the plane of the rims, which all lie at one level.
+        let rims_mm = self.height.millimetres() - self.over_rim_mm(making);
         let inside = |side: usize| {
             let lean = self.lean_rad(side);
-            self.height.millimetres() * trig::tan(lean) - making.thickness_mm() / trig::cos(lean)
+            rims_mm * trig::tan(lean) - making.thickness_mm() / trig::cos(lean)
         };
         let inner = floor.moved(&(0..count).map(inside).collect::<Vec<f64>>());
         for (side, name) in floor.sides.iter().enumerate() {
@@ -367,10 +312,13 @@ impl Pan {
                 Rim::In(_) => Side::Back,
             };
             let rim: FacePlane = (built.faces[side][1], top);
+            // An edge that stands above the rim has the overall height, and the rim the rest of it.
+            let what =
+                if top_mm(side) < self.height.millimetres() { "height of the rim" } else { "overall height" };
             sizes.push(Size {
-                name: format!("overall height at {name}, outside"),
+                name: format!("{what} at {name}, outside"),
                 measure: Measure::Planes((0, Side::Back), rim),
-                expected_mm: self.height.millimetres(),
+                expected_mm: top_mm(side),
             });
             if let (Some(inner), Rim::Out(_)) = (&inner, self.rim(side)) {
                 let end = |at: usize| [rim, wall(at, Side::Face), wall(at + 1, Side::Face)];
@@ -384,13 +332,21 @@ impl Pan {
         sizes
     }
 
-    /// How far the outside edge of a wall lies below the height, mm. Without a rim a wall that leans outward, cut square,
-    /// is highest at its inside edge; where its edge is bent, the highest metal of that bend counts.
+    /// How far the outside edge of a wall, or the top of its rim, lies below the height, mm. Without a rim a wall that
+    /// leans outward, cut square, is highest at its inside edge; where an edge is bent, the highest metal of that bend
+    /// counts.
     pub(crate) fn drop_mm(&self, side: usize, making: &Making) -> f64 {
         match self.rim(side) {
             Rim::None => self.edge.rise_mm(self.lean_rad(side), making),
-            Rim::Out(_) | Rim::In(_) => 0.0,
+            Rim::Out(_) => self.edge.off_outside_mm(making),
+            Rim::In(_) => 0.0,
         }
+    }
+
+    /// How far the highest edge stands above its rim, mm.
+    pub(crate) fn over_rim_mm(&self, making: &Making) -> f64 {
+        let has_rim = self.rims.iter().any(|rim| matches!(rim, Rim::Out(_)));
+        if has_rim { self.edge.off_outside_mm(making) } else { 0.0 }
     }
 
     /// The height of a wall that has neither a rim nor a treated edge: to its highest metal.
@@ -434,6 +390,8 @@ impl Pan {
             let hip = trig::hypot(floor.corners[corner].distance(level.corners[corner]), top_mm);
             facts.push(Fact::length_mm(format!("hip {name}, outside"), hip, "√(plan run² + height²)"));
         }
+        // Nothing stands above a rim turned outward, whatever is bent up at its edge.
+        let height = height - self.over_rim_mm(making);
         let outward: Vec<f64> = lean.iter().map(|&lean| height * trig::tan(lean)).collect();
         let Some(top) = floor.moved(&outward) else { return facts };
         let middle = floor.moved(&outward.iter().map(|mm| 0.5 * mm).collect::<Vec<f64>>());
@@ -442,38 +400,6 @@ impl Pan {
         facts.push(Fact::words("volume, to the outside", volume_words(volume_mm3), "prismoid rule"));
         facts
     }
-}
-
-/// Clearance, rim and lean of the widest side leave no floor of an opening.
-fn no_floor(opening: &Figure, (clearance, rim, run): (Length, Length, Length), making: &Making) -> Problem {
-    let narrow = (0..opening.count()).map(|side| opening.side_mm(side)).fold(f64::INFINITY, f64::min);
-    let (takers, rest) = if run > Length::ZERO {
-        ("clearance, lean and rim take", "the clearance and the lean alone take")
-    } else {
-        ("clearance and rim take", "the clearance alone takes")
-    };
-    let wrong = format!("{takers} {} a side: no floor is left", making.print(clearance + rim + run));
-    let most_mm = 0.5 * narrow - clearance.millimetres() - run.millimetres();
-    let has_rim = rim > Length::ZERO;
-    let remedy = if has_rim && making.has_room(most_mm) {
-        format!("the largest rim that could pass is under {}", making.print_mm(most_mm))
-    } else if run > Length::ZERO && !has_rim {
-        let most_mm = 0.5 * narrow - clearance.millimetres();
-        format!(
-            "lean the walls by less: their tops may stand out under {}",
-            making.print_mm(most_mm.max(0.0))
-        )
-    } else {
-        format!("no rim passes: {rest} all of the opening")
-    };
-    let (field, value) = if has_rim {
-        ("rim", making.print(rim))
-    } else if run > Length::ZERO {
-        ("lean", making.print(run))
-    } else {
-        ("clearance", making.print(clearance))
-    };
-    Problem::new(field, value, wrong, remedy)
 }
 
 /// US gallon of 231 cubic inches (National Institute of Standards and Technology, Handbook 44, appendix C).

@@ -7,7 +7,7 @@ mod size;
 
 use fold::Direction::{self, Down, Up};
 use fold::bend::formula;
-use geometry::{Contour, Plane, Vector3, polygon, trig};
+use geometry::{Contour, Plane, Vector3, polygon, tolerance, trig};
 use units::{Angle, Length};
 
 use crate::edge::{self, EdgeEnd};
@@ -85,11 +85,13 @@ impl Panel {
             return Err(problems);
         }
         let outline = self.to_mold_lines(&notched, making)?;
+        let sides = (0..outline.count()).map(|side| self.side((&notched, &outline), side, making));
+        let sides = sides.collect::<Result<Vec<RingSide>, Problem>>().map_err(|problem| vec![problem])?;
         let ring = Ring {
             name: "panel".to_owned(),
             corners: outline.corners.clone(),
             corner_names: outline.names.clone(),
-            sides: (0..outline.count()).map(|side| self.side(&outline, side, making)).collect(),
+            sides,
             holes,
             number: making.number.clone(),
             making: making.corners(),
@@ -178,10 +180,16 @@ impl Panel {
         outline.moved(&outward).ok_or_else(problem)
     }
 
-    fn side(&self, outline: &Figure, side: usize, making: &Making) -> RingSide {
+    /// One side, of the outline as drawn and of that to the mold lines.
+    fn side(
+        &self,
+        (drawn, outline): (&Figure, &Figure),
+        side: usize,
+        making: &Making,
+    ) -> Result<RingSide, Problem> {
         let name = &outline.sides[side];
         let Some(flange) = self.flange(name) else {
-            return RingSide { bands: Vec::new(), cut: None, short_mm: [0.0, 0.0] };
+            return Ok(RingSide { bands: Vec::new(), cut: None, short_mm: [0.0, 0.0], bare_inside_mm: 0.0 });
         };
         let thickness = making.thickness_mm();
         let (_, outward) = side_directions(outline, side);
@@ -194,19 +202,54 @@ impl Panel {
         let leg_direction = outward * cosine + up * lift;
         let normal = outward * -lift + up * cosine;
         let mold = at_height(outline.corners[side], mold_z);
-        let leg = flange.leg.millimetres() + beyond_capped_mm(making, flange.turn);
+        let beyond_mm = beyond_capped_mm(making, flange.turn);
+        let leg = flange.leg.millimetres() + beyond_mm;
         let forward = outline.names[side].as_str() == &name[..outline.names[side].len().min(name.len())];
-        let [first, second] = flange.short.map(Length::millimetres);
-        RingSide {
+        let [first, second] = flange.short;
+        let short = if forward { [first, second] } else { [second, first] };
+        let short_mm = short_of_mold_corners((drawn, outline), side, short)
+            .map_err(|taken_mm| beside_problem(flange, taken_mm, making))?;
+        Ok(RingSide {
             bands: vec![Band {
                 name: format!("flange {name}"),
                 plane: Plane::through(mold, normal).moved(-mold_z),
                 direction: flange.direction,
             }],
             cut: Some(Plane::through(mold + leg_direction * leg, leg_direction)),
-            short_mm: if forward { [first, second] } else { [second, first] },
+            short_mm,
+            bare_inside_mm: beyond_mm,
+        })
+    }
+}
+
+/// How far a bend stops short of its side's corners on the mold lines, mm, where it stops so far short of the corners as
+/// drawn; or, in a hollow, how much of that the bend of the side beside it takes, where that is all of it.
+fn short_of_mold_corners(
+    (drawn, outline): (&Figure, &Figure),
+    side: usize,
+    short: [Length; 2],
+) -> Result<[f64; 2], f64> {
+    let ((a, b), (from, to)) = (drawn.side(side), outline.side(side));
+    let along = (b - a).unit();
+    let mut left_mm = [0.0, 0.0];
+    for (end, more_mm) in [(a - from).dot(along), (to - b).dot(along)].into_iter().enumerate() {
+        // A flange that runs to its corner runs to the mold lines' corner.
+        if short[end] > Length::ZERO {
+            left_mm[end] = short[end].millimetres() + more_mm;
+            if left_mm[end] <= tolerance::SAME_POINT_MM {
+                return Err(-more_mm);
+            }
         }
     }
+    Ok(left_mm)
+}
+
+fn beside_problem(flange: &Flange, taken_mm: f64, making: &Making) -> Problem {
+    let taken = making.print_mm(taken_mm);
+    let wrong = format!("the bend of the side beside it stands out {taken} there");
+    let least = flange.short.into_iter().filter(|short| *short > Length::ZERO).min().unwrap_or_default();
+    let field = format!("flanges.{}.short", flange.side);
+    Problem::new(field, making.print(least), wrong, format!("stop it more than {taken} short"))
 }
 
 /// How far the mold line lies beyond the outermost metal; zero up to a quarter turn, mm.

@@ -36,8 +36,17 @@ pub struct RingSide {
     pub bands: Vec<Band>,
     /// The plane that cuts the last plate off, met on the outside of that plate.
     pub cut: Option<Plane>,
-    /// How far the bend stops short of the side's two ends, mm.
+    /// How far the bend stops short of the side's two ends, on its mold line, mm.
     pub short_mm: [f64; 2],
+    /// How far inside the mold line the side lies where its bend stops short, mm.
+    pub bare_inside_mm: f64,
+}
+
+impl RingSide {
+    /// True when the bend stops short of this end of the side.
+    fn is_bare(&self, end: usize) -> bool {
+        !self.bands.is_empty() && self.short_mm[end] > tolerance::SAME_POINT_MM
+    }
 }
 
 /// How corners are made.
@@ -161,22 +170,50 @@ impl Ring {
         for (number, side) in self.sides.iter().enumerate() {
             let (a, b) = (self.corners[number], self.corners[(number + 1) % count]);
             let along = (b - a).unit();
-            corners.push(a);
+            let step = along.left() * side.bare_inside_mm;
+            let mut corner = |point: Point, edge: Edge| {
+                corners.push(point);
+                edges.push(edge);
+            };
             if side.bands.is_empty() {
-                edges.push(Edge::Free);
+                corner(self.base_corner(number), Edge::Free);
                 continue;
             }
-            if side.short_mm[0] > tolerance::SAME_POINT_MM {
-                edges.push(Edge::Free);
-                corners.push(a + along * side.short_mm[0]);
+            let (from, to) = (a + along * side.short_mm[0], b - along * side.short_mm[1]);
+            let has_step = side.bare_inside_mm > tolerance::SAME_POINT_MM;
+            if side.is_bare(0) {
+                corner(self.base_corner(number), Edge::Free);
+                if has_step {
+                    corner(from + step, Edge::Free);
+                }
+                corner(from, Edge::Bend(usize::MAX));
+            } else {
+                corner(self.base_corner(number), Edge::Bend(usize::MAX));
             }
-            edges.push(Edge::Bend(usize::MAX));
-            if side.short_mm[1] > tolerance::SAME_POINT_MM {
-                corners.push(b - along * side.short_mm[1]);
-                edges.push(Edge::Free);
+            if side.is_bare(1) {
+                corner(to, Edge::Free);
+                if has_step {
+                    corner(to + step, Edge::Free);
+                }
             }
         }
         Face { name: self.name.clone(), corners, edges, holes: self.holes.clone(), rim: None }
+    }
+
+    /// A corner of the base: where the two sides meet that end there, each on its mold line or, where its bend stops short,
+    /// inside it.
+    pub(crate) fn base_corner(&self, number: usize) -> Point {
+        let count = self.corners.len();
+        let corner = self.corners[number];
+        let before = (number + count - 1) % count;
+        let line = |side: usize, end: usize| {
+            let along = (self.corners[(side + 1) % count] - self.corners[side]).unit();
+            let ring_side = &self.sides[side];
+            let inside_mm = if ring_side.is_bare(end) { ring_side.bare_inside_mm } else { 0.0 };
+            (corner + along.left() * inside_mm, along)
+        };
+        let ((first, first_along), (second, second_along)) = (line(before, 1), line(number, 0));
+        first.crossing(first_along, second, second_along).unwrap_or(second)
     }
 
     /// Bends the plates of one side off the base, one after another.

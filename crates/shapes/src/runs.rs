@@ -31,6 +31,8 @@ pub(crate) struct Run {
     pub(crate) name: String,
     /// Its flange; none where the edge is only cut.
     pub(crate) flange: Option<RunFlange>,
+    /// How far the flanges on both sides of its first corner stand back from it at least, mm.
+    pub(crate) least_back_mm: f64,
 }
 
 /// A flat face and its runs.
@@ -136,6 +138,7 @@ impl Runs {
         } else {
             (height * sine + 0.5 * slit) / cosine
         };
+        let back_mm = back_mm.max(self.runs[run].least_back_mm);
         let at_bend_mm = 2.0 * back_mm * cosine;
         let opening = 2.0 * height * sine;
         Some(Cut {
@@ -143,7 +146,7 @@ impl Runs {
             back_mm,
             at_bend_mm,
             at_edge_mm: if bulging { at_bend_mm + opening } else { at_bend_mm - opening },
-            folded_mm: if bulging { slit } else { at_bend_mm },
+            folded_mm: if bulging { at_bend_mm - 2.0 * making.thickness_mm() * sine } else { at_bend_mm },
         })
     }
 

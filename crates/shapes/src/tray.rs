@@ -123,7 +123,8 @@ impl Tray {
         if let Some(flange) = self.flange {
             making.above_zero("dividers.flange", flange, &mut problems);
         }
-        let most = self.pan.height - making.number.thickness();
+        let over_rim = Length::from_millimetres(self.pan.over_rim_mm(making));
+        let most = self.pan.height - over_rim - making.number.thickness();
         if most < self.height {
             let wrong = "the dividers would stand above the rim";
             let remedy = if making.has_room(most.millimetres()) {

@@ -1,9 +1,11 @@
 //! A bend of more than a quarter turn has its mold line out in the air.
 //!
-//! Whoever measures the finished leg must know to what it was measured.
+//! Whoever measures the finished leg must know to what it was measured. Hems are pressed and curls rolled to their shape:
+//! there is no angle to check.
 
 use std::f64::consts::FRAC_PI_2;
 
+use fold::part::Forming;
 use geometry::tolerance;
 use units::Angle;
 
@@ -13,7 +15,8 @@ pub(crate) const NAME: &str = "large_turn";
 
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for (number, bend) in subject.flat.bends.iter().enumerate() {
-        if bend.turn_rad <= FRAC_PI_2 + tolerance::PARALLEL_SINE {
+        let shaped = matches!(bend.forming, Forming::Hem | Forming::Rolled);
+        if shaped || bend.turn_rad <= FRAC_PI_2 + tolerance::PARALLEL_SINE {
             continue;
         }
         findings.push(Finding {

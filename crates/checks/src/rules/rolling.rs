@@ -42,13 +42,16 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         if let Some(least) = roll.least_radius
             && radius_mm < least.millimetres() - tolerance::SAME_POINT_MM
         {
-            let wrong = format!("tighter than the roll's least inside radius of {}", print(least));
+            let wrong = format!(
+                "tighter than the roll's least inside radius of {}, shop.roll.least_radius",
+                print(least)
+            );
             refuse(radius_mm, wrong, "give a larger radius, or bend it round a former");
         }
         if let Some(length) = roll.length
             && length.millimetres() + tolerance::SAME_POINT_MM < width
         {
-            let wrong = format!("wider than the roll, {}", print(length));
+            let wrong = format!("wider than the roll, {}, shop.roll.length", print(length));
             refuse(width, wrong, "split the part, or have it rolled elsewhere");
         }
     }

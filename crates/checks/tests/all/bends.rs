@@ -107,6 +107,12 @@ fn a_turn_past_square_is_a_caution() {
     assert_eq!(finding.measured, "95.0°");
     assert_eq!(with(90.0), NONE);
     assert_eq!(with(45.0), NONE);
+    // A hem is pressed and a curl rolled to its shape: there is no angle to check.
+    for forming in [fold::Forming::Hem, fold::Forming::Rolled] {
+        let mut part = panel(vec![turned("AB", "2", 120.0, Down)], Vec::new());
+        part.bends[0].forming = forming;
+        assert!(found(&part, &Limits::default()).iter().all(|finding| finding.rule != "large_turn"));
+    }
 }
 
 // 51 lb: load constant of the revised lifting equation, NIOSH, DHHS 94-110.

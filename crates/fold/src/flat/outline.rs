@@ -119,7 +119,7 @@ fn corner_points(
         p.crossing(first, q, second).unwrap_or(p)
     };
     match (bent(part, face, before), bent(part, face, after)) {
-        (None, None) => Ok(vec![corner]),
+        (None, None) => Ok(step_notch(part, face, before, after)?.unwrap_or_else(|| vec![corner])),
         // A straight corner is none: both tangent lines run on, each at its own setback.
         (Some(first), Some(second)) if runs_on(first.0, second.0) => {
             let inward = [first, second].map(|(along, setback)| corner + along.left() * setback);
@@ -173,6 +173,46 @@ fn notch(
         Some(end) if (end - corner).dot(free) > 0.0 => Ok(vec![tangent, tangent + toward * width, end]),
         _ => Err(UnfoldError::InsideCorner { face: part.faces[face].name.clone(), edge }),
     }
+}
+
+/// A saw notch where a cut edge steps out square to the end of a bend from beside its zone, between the tangent line and
+/// the mold line; none where it does not.
+///
+/// Edge `before` or edge `after` of the corner is the step; the notch takes the corner's place.
+fn step_notch(
+    part: &FoldedPart,
+    face: usize,
+    before: usize,
+    after: usize,
+) -> Result<Option<Vec<Point>>, UnfoldError> {
+    let count = part.faces[face].corners.len();
+    let bends = [(after + 1) % count, (before + count - 1) % count];
+    let corner = part.faces[face].corners[after];
+    for (at_start, bend) in [true, false].into_iter().zip(bends) {
+        let Some((along, setback_mm)) = bent(part, face, bend) else { continue };
+        let (from, to) = part.faces[face].edge(bend);
+        let (end, toward) = if at_start { (from, -along) } else { (to, along) };
+        let (beside, aside) = (corner - end, if at_start { before } else { after });
+        let inside_mm = beside.dot(along.left());
+        let square = beside.dot(along).abs() <= tolerance::SAME_POINT_MM;
+        if !square || inside_mm <= tolerance::SAME_POINT_MM || setback_mm <= inside_mm {
+            continue;
+        }
+        let (a, b) = part.faces[face].edge(aside);
+        let away = if at_start { a - b } else { b - a };
+        let cosine = away.unit().dot(toward);
+        let width_mm = part.notch_width_mm;
+        if cosine <= 0.0 {
+            continue;
+        }
+        let mouth = corner + away.unit() * (width_mm / cosine);
+        if away.length() <= corner.distance(mouth) {
+            return Err(UnfoldError::InsideCorner { face: part.faces[face].name.clone(), edge: bend });
+        }
+        let bottom = end + along.left() * setback_mm + toward * width_mm;
+        return Ok(Some(if at_start { vec![mouth, bottom] } else { vec![bottom, mouth] }));
+    }
+    Ok(None)
 }
 
 impl Walk {

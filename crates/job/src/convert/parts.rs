@@ -14,6 +14,7 @@ use super::shapes;
 use super::shop::{style_of, unknown_metal};
 use crate::file::{FaceFile, JobFile, PartCommon, PartFile, PartLayFile};
 use crate::model::{JobMetal, Part, PartLay, PieceOf, ShapeInput, Shop};
+use crate::other_hand;
 use crate::place::Place;
 use crate::written::Written;
 
@@ -74,11 +75,16 @@ fn pieces(whole: Part) -> Vec<Part> {
     if pieces.is_empty() {
         return vec![whole];
     }
+    let is_hand = whole.opposite_hand_of.is_some();
+    let named = |piece: ::shapes::Piece| {
+        let words = if is_hand { other_hand::exchanged(&piece.words) } else { piece.words };
+        ::shapes::Piece { words, ..piece }
+    };
     let part = |(number, piece): (usize, ::shapes::Piece)| Part {
         mark: format!("{}-{}", whole.mark, piece.suffix),
         quantity: whole.quantity.saturating_mul(piece.count),
         opposite_hand_of: whole.opposite_hand_of.as_ref().map(|other| format!("{other}-{}", piece.suffix)),
-        piece_of: Some(PieceOf { whole: whole.mark.clone(), number, piece }),
+        piece_of: Some(PieceOf { whole: whole.mark.clone(), number, piece: named(piece) }),
         ..whole.clone()
     };
     pieces.into_iter().enumerate().map(part).collect()

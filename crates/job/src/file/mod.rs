@@ -64,7 +64,9 @@ pub(crate) use part::{
     TaperedLidFile, TransitionFile, WalkFile, WallFile, WrapSeamFile, WrapWayFile,
 };
 pub(crate) use part::{CoamingFile, CoamingMadeFile, CrownFile, GutterFile, SkirtEdgeFile};
-pub(crate) use part::{HingeFile, HopperFile, HopperMadeFile, LidMadeFile, LiftingNotchFile, SplitFile};
+pub(crate) use part::{
+    HingeFile, HopperFile, HopperMadeFile, HopperStandsFile, LidMadeFile, LiftingNotchFile, SplitFile,
+};
 pub(crate) use quantity::{Degrees, MinutesFile, Named, Percentage, Price, Size};
 pub(crate) use rack::{FaceStateFile, OffcutFile, OffcutLayFile, RackFile, SoundRackFile};
 pub(crate) use received::{ReceivedFile, ReceivedSheetFile};

@@ -133,7 +133,12 @@ impl Walk {
             choices.iter().copied().filter(|choice| fits_kind(choice, value)).collect();
         match (fitting.as_slice(), value) {
             ([], _) => {
-                let kinds: Vec<String> = choices.iter().map(|choice| kind_words(choice)).collect();
+                let mut kinds: Vec<String> = Vec::new();
+                for kind in choices.iter().map(|choice| kind_words(choice)) {
+                    if !kinds.contains(&kind) {
+                        kinds.push(kind);
+                    }
+                }
                 self.fault(Some(value), format!("must be {}", kinds.join(", or ")), here);
             }
             ([only], _) => self.visit(only, value),

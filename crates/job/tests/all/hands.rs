@@ -35,3 +35,22 @@ fn every_piece_of_every_shape_has_an_opposite_hand_that_refolds() {
     }
     assert!(pieces > 50, "{pieces}");
 }
+
+/// What is to starboard on the drawn console is to port on its opposite hand.
+#[test]
+fn the_pieces_of_an_opposite_hand_are_named_for_their_own_side() {
+    let job = serde_json::json!({
+        "plateloft": 1, "job": "Hands", "units": "inch", "tape": "1/64",
+        "shop": { "gap": "1/4", "kerf": "1/8", "edge_trim": "1/2" },
+        "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125", "inside_radius": ".125", "k_factor": 0.42 } },
+        "parts": [{
+            "mark": "P", "metal": "skin", "shape": "console", "outline": [["0", "0"], ["22", "0"], ["18", "30"], ["0", "30"]],
+            "wrapped": ["BC", "CD", "DA"], "width": "28", "opposite_hand": "S",
+        }],
+    });
+    let job = job::read("job.json", job.to_string().as_bytes()).unwrap();
+    let words = |mark: &str| crate::common::part(&job, mark).piece_of.as_ref().unwrap().piece.words.clone();
+    assert_eq!(words("P-side-s"), "starboard side of the console");
+    assert_eq!(words("S-side-s"), "port side of the console");
+    assert_eq!(words("S-side-p"), "starboard side of the console");
+}

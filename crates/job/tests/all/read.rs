@@ -128,3 +128,11 @@ fn the_shops_relief_hole_serves_parts_that_are_drilled() {
     let messages = job(r#""relief_rule": "zone""#, "").unwrap_err();
     assert!(words(&messages).contains("shop.relief_rule"), "{}", words(&messages));
 }
+
+/// Nothing where a part should be is told once, not once for every shape there is.
+#[test]
+fn an_empty_part_is_asked_for_once() {
+    let text = r#"{ "plateloft": 1, "job": "J", "units": "inch", "metals": {}, "parts": [null] }"#;
+    let said = words(&read("job.json", text.as_bytes()).unwrap_err());
+    assert_eq!(said.matches("a group of fields").count(), 1, "{said}");
+}

@@ -56,6 +56,35 @@ fn a_hinge_leaf_as_thick_as_the_lid_is_high_is_pointed_out() {
     assert!(!cautioned("1/2"));
 }
 
+fn proud(outset: &str, lip: Option<&str>) -> Vec<String> {
+    let mut lid = json!({
+        "mark": "L", "shape": "tapered_lid", "metal": "skin", "over": ["30", "20"], "outset": outset, "rise": "2",
+        "inset": "3", "skirt": "1 1/8",
+    });
+    if let Some(lip) = lip {
+        lid["return"] = json!(lip);
+    }
+    let mut cautions = job_of(&json!([lid])).unwrap().cautions;
+    cautions.retain(|caution| caution.starts_with("L: outset"));
+    cautions
+}
+
+/// Sums by hand: 5/8 − 3/4 = −1/8; 1/16 − .125 = −1/16; 0 − .125 = −1/8.
+#[test]
+fn a_lid_that_leaves_nothing_to_go_over_a_coaming_is_pointed_out() {
+    for (outset, lip, taker, inside) in [
+        ("5/8", Some("3/4"), "3/4 return", "1/8 inside"),
+        ("1/16", None, "1/8 metal", "1/16 inside"),
+        ("0", None, "1/8 metal", "1/8 inside"),
+    ] {
+        let cautions = proud(outset, lip);
+        let said = cautions.iter().any(|caution| caution.contains(taker) && caution.contains(inside));
+        assert!(said, "{outset} {lip:?}: {cautions:?}");
+    }
+    assert!(proud("7/8", Some("3/4")).is_empty());
+    assert!(proud("1/8", None).is_empty());
+}
+
 fn pair(edit: &Value) -> Job {
     job_of(&json!([{
         "mark": "A", "shape": "plate", "metal": "skin", "size": ["20", "10"], "quantity": 2,

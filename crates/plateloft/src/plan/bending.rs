@@ -41,9 +41,10 @@ pub(super) fn limits(job: &Job, metal: &JobMetal) -> Limits {
     }
 }
 
-/// The order of a part's bends on the shop's machine, or on a press brake of common sizes; `None` without bends.
+/// The order of a part's bends on the shop's machine, or on a press brake of common sizes; `None` without bends, and for a
+/// part that only goes through the roll.
 pub(super) fn order(flat: &FlatPattern, limits: &Limits, metal: &JobMetal) -> Option<Outcome> {
-    if flat.bends.is_empty() {
+    if flat.bends.iter().all(|bend| bend.forming == Forming::Rolled) {
         return None;
     }
     let assumed = Machine::Press(PressBrake::default());

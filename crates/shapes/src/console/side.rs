@@ -103,7 +103,16 @@ impl Console {
         )
     }
 
-    /// Flanges in along every wrapped straight; they stop short of arcs, which are cut in chords.
+    /// How far flanges stand back from a sharp corner of the side panel so that they end where the inside of the wrap's bend
+    /// begins: R·tan(turn/2) with R about the same centre (plane geometry), mm. In a hollow the bend turns away from them.
+    fn behind_bend_mm(&self, corner: usize, making: &Making) -> f64 {
+        let turn_rad = self.turn_rad(corner);
+        let radius_mm = self.side_radius_mm(corner, making).filter(|_| 0.0 < turn_rad);
+        radius_mm.map_or(0.0, |radius_mm| radius_mm * trig::tan(0.5 * turn_rad))
+    }
+
+    /// Flanges in along every wrapped straight; they stop short of arcs, which are cut in chords, and at other corners of
+    /// the wrap's bends.
     fn flanged_side(
         &self,
         inside: &Figure,
@@ -113,10 +122,10 @@ impl Console {
         let legs = self.legs();
         let short = SHORT_OF_ARC * making.corners().notch_width_mm;
         let (mut corners, mut runs) = (Vec::new(), Vec::new());
-        let mut push = |corner: Point, name: &str, flanged: bool| {
+        let mut push = |corner: Point, name: &str, flanged: bool, least_back_mm: f64| {
             corners.push(corner);
             let flange = flanged.then_some(RunFlange { leg_mm, direction: Direction::Down });
-            runs.push(Run { name: name.to_owned(), flange });
+            runs.push(Run { name: name.to_owned(), flange, least_back_mm });
         };
         for side in 0..inside.count() {
             let name = &inside.sides[side];
@@ -125,19 +134,19 @@ impl Console {
                 self.rounded(inside, self.corner_after(side), true, making),
             );
             for point in arc_points(&here) {
-                push(point, "arc", false);
+                push(point, "arc", false, 0.0);
             }
             let (start, end) = (here.points[here.points.len() - 1], next.points[0]);
             let along = (end - start).unit();
             let flanged = legs.contains(&side);
             if flanged && here.centre.is_some() {
-                push(start, name, false);
-                push(start + along * short, name, true);
+                push(start, name, false, 0.0);
+                push(start + along * short, name, true, 0.0);
             } else {
-                push(start, name, flanged);
+                push(start, name, flanged, self.behind_bend_mm(side, making));
             }
             if flanged && next.centre.is_some() {
-                push(end - along * short, name, false);
+                push(end - along * short, name, false, 0.0);
             }
         }
         let slit_mm = making.corners().notch_width_mm;

@@ -1,10 +1,11 @@
 //! Bends treated edges off the plates of a built ring.
 
 use fold::Direction;
-use fold::part::{Bend, Edge, Face, FoldedPart, LegsTo, Measure, Side, Size};
+use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Measure, Side, Size};
 use geometry::{Frame, Point, Vector, polygon, tolerance};
 
 use super::limits::{self, Half};
+use super::round;
 use super::{EdgeBend, EdgeEnd};
 use crate::ring::{Built, Ring};
 use crate::{Fact, Making, Problem};
@@ -98,7 +99,7 @@ fn side_name(ring: &Ring, side: usize) -> String {
 /// The outermost edge of a side, when it is cut and in one piece.
 fn free_edge(part: &FoldedPart, faces: &[usize], ring: &Ring, side: usize) -> Option<FreeEdge> {
     let Some(&face) = faces.last() else {
-        let start = ring.corners[side];
+        let start = ring.base_corner(side);
         let base = &part.faces[0];
         let edge =
             base.corners.iter().position(|corner| corner.distance(start) <= tolerance::SAME_POINT_MM)?;
@@ -178,6 +179,11 @@ fn attach(
             left = clipped(&left, &frame, *limit, z_mm);
         }
     }
+    if matches!(bend.forming, Forming::Hem | Forming::Rolled) {
+        let back_mm = round::back_mm(part, child, limits);
+        left = cut_off(&left, |corner| corner.x - back_mm[1]);
+        left = cut_off(&left, |corner| length - back_mm[0] - corner.x);
+    }
     let left = from_bend(&left, tangent)?;
     part.faces[child].edges = vec![Edge::Free; left.len()];
     part.faces[child].edges[0] = Edge::Parent;
@@ -211,6 +217,11 @@ fn clipped(corners: &[Point], frame: &Frame, limit: Half, z_mm: f64) -> Vec<Poin
         let place = frame.place(corner, z_mm);
         limit.normal.dot(place - geometry::Point3::default()) - limit.offset_mm
     };
+    cut_off(corners, room)
+}
+
+/// What of a counter-clockwise figure has room.
+fn cut_off(corners: &[Point], room: impl Fn(Point) -> f64) -> Vec<Point> {
     let mut kept: Vec<Point> = Vec::with_capacity(corners.len() + 1);
     for (a, b) in polygon::edges(corners) {
         let (from, to) = (room(a), room(b));

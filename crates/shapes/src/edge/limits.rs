@@ -12,6 +12,8 @@ use crate::ring::{Ring, RingSide};
 pub(super) struct Half {
     pub(super) normal: Vector3,
     pub(super) offset_mm: f64,
+    /// Whether it holds while the metal is still bending, too.
+    pub(super) in_bend: bool,
 }
 
 /// The limit that the plate on side `other` sets to the edge of `side`, if it sets one.
@@ -100,7 +102,11 @@ fn reversed(plane: Plane) -> Plane {
 fn halved([own, other]: [Plane; 2], making: &Making) -> Half {
     let (across, offset_mm) = (own.normal - other.normal, own.offset_mm - other.offset_mm);
     let length = across.length();
-    Half { normal: across * (1.0 / length), offset_mm: offset_mm / length + 0.5 * making.corners().gap_mm }
+    Half {
+        normal: across * (1.0 / length),
+        offset_mm: offset_mm / length + 0.5 * making.corners().gap_mm,
+        in_bend: true,
+    }
 }
 
 /// The mitre of two legs in the flat, in a hollow of the outline, where it lies once the own leg is folded over.
@@ -112,10 +118,11 @@ fn mirrored(own: Plane, other: Plane) -> Half {
     let share = 1.0 - 2.0 * own.normal.dot(other.normal);
     let normal = other.normal + own.normal * share;
     let length = normal.length();
-    Half { normal: normal * (1.0 / length), offset_mm: (other.offset_mm + own.offset_mm * share) / length }
+    let offset_mm = (other.offset_mm + own.offset_mm * share) / length;
+    Half { normal: normal * (1.0 / length), offset_mm, in_bend: false }
 }
 
 /// Beneath a plane by a distance.
 fn clear_of(plane: Plane, by_mm: f64) -> Half {
-    Half { normal: -plane.normal, offset_mm: by_mm - plane.offset_mm }
+    Half { normal: -plane.normal, offset_mm: by_mm - plane.offset_mm, in_bend: true }
 }

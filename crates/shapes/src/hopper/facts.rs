@@ -3,14 +3,22 @@
 use fold::part::Side::Back;
 use geometry::{Point3, tolerance, trig};
 
-use super::{Hopper, HopperMade};
+use super::{Hopper, HopperMade, HopperStands};
 use crate::plan::at_height;
 use crate::shell::ShellPlate;
 use crate::{Fact, Making};
 
 impl Hopper {
     pub(super) fn facts(&self, making: &Making) -> Vec<Fact> {
-        let mut facts = Vec::new();
+        let (way_up, corners) = (
+            match self.stands {
+                HopperStands::RimDown => "rim below, collar above",
+                HopperStands::RimUp => "rim above, collar below",
+            },
+            self.rim.names.join(", "),
+        );
+        let words = format!("{way_up}; seen from above corners {corners} run counter-clockwise");
+        let mut facts = vec![Fact::words("stands", words, "stands")];
         let rise_mm = self.rise.millimetres();
         for (side, name) in self.rim.sides.iter().enumerate() {
             let slopes = self.slopes_rad(side);

@@ -35,6 +35,7 @@ impl Locker {
         }
         if problems.is_empty() {
             self.check_ends(making, &mut problems);
+            self.check_flanges(making, &mut problems);
             self.check_splits(making, &mut problems);
             self.check_lids(making, &mut problems);
         }
@@ -63,6 +64,41 @@ impl Locker {
                         remedy,
                     ));
                 }
+            }
+        }
+    }
+
+    /// The top's front flange must not hang below the outside of the bottom, nor the bottom flange stand out past the
+    /// ends' rear edges into the hull.
+    fn check_flanges(&self, making: &Making, problems: &mut Vec<Problem>) {
+        let (thickness, radius) = sheet(making);
+        let least = |ends: [Length; 2]| ends[0].min(ends[1]).millimetres();
+        // From the outside of the top: the front hangs below the bend of the top's flange.
+        let overall = least(self.heights) + radius + thickness;
+        // From the outside of the front: behind the top's front flange, and as wide along the end as across the front.
+        let behind = (least(self.widths) / self.stretch()) - thickness;
+        let named = [
+            (
+                "front_flange",
+                self.front_flange,
+                overall,
+                "hangs below the bottom, which lies",
+                "under the top",
+            ),
+            (
+                "bottom_flange",
+                self.bottom_flange,
+                behind,
+                "stands out past the rear edge, which lies",
+                "behind the front",
+            ),
+        ];
+        for (field, flange, most, wrong, from) in named {
+            if flange.millimetres() > most + geometry::tolerance::SAME_POINT_MM {
+                let most = making.print_mm(most.max(0.0));
+                let wrong = format!("{wrong} {most} {from} at the locker's smaller end");
+                let remedy = format!("make it {most} or less, or the locker larger");
+                problems.push(Problem::new(field, making.print(flange), wrong, remedy));
             }
         }
     }

@@ -2,7 +2,7 @@
 
 use super::TaperedLid;
 use crate::edge::{self, EdgeEnd};
-use crate::{FaceSide, Making, Problem, Recipe, Shaped};
+use crate::{FaceSide, Fact, Making, Problem, Recipe, Shaped};
 
 /// A tapered lid with its edge treated all round.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,6 +49,12 @@ impl Recipe for EdgedLid {
         let count = ring.sides.len();
         let fields = vec!["edge".to_owned(); count];
         facts.extend(edge::finish(&mut built, &ring, &vec![self.edge; count], (making, &fields))?);
+        let taken_mm = making.thickness_mm() + self.edge.off_inside_mm(making);
+        facts.push(Fact::length_mm(
+            "free between the opening's line and the edge, below zero inside it",
+            self.lid.outset.millimetres() - taken_mm,
+            "outset less thickness less what the edge takes inside the skirt",
+        ));
         Ok(Shaped { part: built.part, facts })
     }
 }

@@ -167,10 +167,11 @@ impl WrapMaking {
     pub(crate) fn seam_fact(&self, ends: &Ends, making: &Making) -> Fact {
         let words = match (self.seam, ends) {
             (WrapSeam::Lap { width, outside }, Ends::Lap(lap)) => format!(
-                "lap of {} on the {}: the last edge is joggled by {} and lies over the first",
+                "lap of {} on the {}: the last edge is joggled by {} and lies {} the first",
                 making.print(width),
                 if outside { "outside" } else { "inside" },
-                making.print_mm(lap.depth_mm)
+                making.print_mm(lap.depth_mm),
+                if outside { "over" } else { "under" }
             ),
             _ => format!("butt, {} open", making.print(making.seam_gap)),
         };

@@ -11,7 +11,7 @@ use parry3d_f64::math::{Pose, Vector};
 use parry3d_f64::query;
 use parry3d_f64::shape::ConvexPolyhedron;
 use proptest::prelude::*;
-use shapes::edge::EdgeEnd;
+use shapes::edge::{EdgeEnd, HemKind};
 use shapes::pan::{Pan, PanPlan, Rim};
 use shapes::tapered_lid::TaperedLid;
 use shapes::{CornerStyle, Making};
@@ -98,6 +98,38 @@ fn the_bends_of_a_pan_keep_off_one_another() {
         }
     }
     assert!(cut_back > 0, "no zone had to be cut back: this test shows nothing");
+}
+
+/// Hems and curls turned in, at every corner of a skirt, a wall and a rim: the round of each stays clear of the next one's
+/// round and leg.
+#[test]
+fn edges_turned_in_keep_off_one_another_round_the_bend() {
+    let curl =
+        |degrees: f64| EdgeEnd::Curl { radius: inches("1/8"), turn: Angle::from_degrees(degrees), way: None };
+    let hem = |kind| EdgeEnd::Hem { kind, length: inches("5/8"), way: None };
+    let edges = [
+        curl(270.0),
+        curl(120.0),
+        hem(HemKind::TearDrop { radius: inches("1/16") }),
+        hem(HemKind::Open { gap: inches("1/8") }),
+        hem(HemKind::Closed),
+    ];
+    for edge in edges {
+        for rim in [Rim::None, Rim::Out(inches("1 1/4"))] {
+            for lean in [[0.0; 4], [10.0, 20.0, 0.0, 30.0]] {
+                for gap in ["0", "1/16"] {
+                    let plan = PanPlan::Outside { length: inches("12"), width: inches("8") };
+                    let lean = lean.map(Angle::from_degrees).to_vec();
+                    let pan = Pan { plan, height: inches("3"), rims: vec![rim], lean, edge };
+                    let making = Making { seam_gap: inches(gap), ..making(".050", ".063", 0.42) };
+                    let part = pan.shape(&making).unwrap().part;
+                    let flat = fold::flat::unfold(&part).unwrap();
+                    fold::refold::prove(&part, &flat).unwrap();
+                    assert_eq!(deepest(&part, &flat), None, "{edge:?} {rim:?} gap {gap}");
+                }
+            }
+        }
+    }
 }
 
 proptest! {

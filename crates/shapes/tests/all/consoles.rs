@@ -101,6 +101,45 @@ fn sides_are_the_inside_face_of_the_wrap_and_opposite_hands() {
     assert!((value(&starboard.facts, "edge CD of the sides") - expected).abs() < 0.0001);
 }
 
+/// Joining flanges lie on the inside of the wrap, whose bend begins R·tan(turn/2) from the corner of its inside faces
+/// (plane geometry): a bend of R = 2T leaves less of them than T·tan(turn/2) for the flanges' own mitre.
+#[test]
+fn joining_flanges_end_where_the_wraps_bend_begins() {
+    for radius in [".063", ".125", ".25"] {
+        let making = Making { corner: butt("wrap"), ..making(".063", radius, 0.42) };
+        let flanged = Console { radii: Vec::new(), side_flange: Some(inches("1")), ..console() };
+        let shaped = flanged.shape_piece(1, &making).unwrap();
+        let flat = proven(&shaped);
+        let base = &shaped.part.faces[0];
+        let turns = [("BC", "CD", 83.9913_f64), ("CD", "DE", 45.0), ("DE", "EA", 43.0908)];
+        for (before, after, degrees) in turns {
+            let clear = inches(radius).inches() * trig::tan(0.5 * degrees.to_radians());
+            let face = |name: &str| {
+                shaped.part.faces.iter().position(|face| face.name == format!("flange {name}")).unwrap()
+            };
+            let bend = |name: &str| shaped.part.bends.iter().find(|bend| bend.child == face(name)).unwrap();
+            let corner = base.edge(bend(before).parent_edge).1;
+            assert!(corner.distance(base.edge(bend(after).parent_edge).0) < 1e-9);
+            let frames = shaped.part.frames();
+            for name in [before, after] {
+                let outside = shaped.part.side_mm(fold::Side::Face);
+                let places = shaped.part.faces[face(name)]
+                    .corners
+                    .iter()
+                    .map(|&p| frames[face(name)].place(p, outside));
+                let nearest =
+                    places.map(|p| Point::new(p.x, p.y).distance(corner)).fold(f64::INFINITY, f64::min)
+                        / 25.4;
+                assert!(
+                    nearest > clear - 1e-5,
+                    "{name} at R {radius}: {nearest}, the bend begins at {clear}"
+                );
+            }
+        }
+        assert!(flat.bends.len() > 3);
+    }
+}
+
 #[test]
 fn flanged_sides_prove_with_a_rolled_corner_and_a_hollow() {
     let mut flanged = console();
@@ -245,7 +284,10 @@ proptest! {
                 Direction::Up => 0.0,
             };
             let wrap_edge = face.corners[1].distance(face.corners[2]) / 25.4 - inner(number) - inner(number + 1);
-            let side_edge = value(&side.facts, &format!("edge {leg} of the sides"));
+            // Only sides that stop against the wrap, close to it, are cut to its inside.
+            let cut = through == "wrap" && gap == 0;
+            let name = if cut { format!("edge {leg} of the sides") } else { format!("inside of the wrap along {leg}") };
+            let side_edge = value(&side.facts, &name);
             prop_assert!((wrap_edge - side_edge).abs() < 0.0001, "{leg}: {wrap_edge} {side_edge}");
         }
     }
@@ -273,6 +315,11 @@ fn a_wrap_ends_on_the_floor_line_of_its_sides() {
     let edge = 20.0 - 0.125 * (cot_b + trig::tan(30.0_f64.to_radians()));
     assert!((value(&wrap.facts, "edge BC of the sides") - edge).abs() < 1e-5);
     assert!((value(&side.facts, "side panel, mold lines, BC") - edge).abs() < 1e-5, "what is printed is cut");
+    // Sides that run through are cut to the outline, 20 along BC, and no other edge of theirs is told.
+    let through = Making { corner: butt("sides"), ..skin() };
+    let through = console.shape_piece(1, &through).unwrap();
+    assert!((value(&through.facts, "side panel, mold lines, BC") - 20.0).abs() < 1e-5);
+    assert!(through.facts.iter().all(|fact| fact.name != "edge BC of the sides"));
     let leg =
         |face: usize| wrap.part.faces[face].corners[1].distance(wrap.part.faces[face].corners[2]) / 25.4;
     let long = trig::hypot(17.3205_f64, 4.0);

@@ -105,6 +105,25 @@ fn a_coaming_of_one_strip_or_of_sides() {
     assert!(out.shape_piece(0, &skin()).unwrap_err()[0].remedy.contains("of sides"));
 }
 
+/// Taped clockwise, the corners run B, A, D, C counter-clockwise: the strip is still welded at A, and bent round the others.
+#[test]
+fn a_strip_round_a_clockwise_opening_is_welded_at_its_first_corner() {
+    let names = ["B", "A", "D", "C"].map(str::to_owned).to_vec();
+    let sides = ["AB", "DA", "CD", "BC"].map(str::to_owned).to_vec();
+    for (opening, at) in [(hatch(), ["DA", "AB"]), (Figure { names, sides, ..hatch() }, ["AB", "DA"])] {
+        let made = CoamingMade::Strip;
+        let coaming = Coaming { opening, outset: Length::ZERO, height: inches("2"), top: Rim::None, made };
+        let part = coaming.shape_piece(0, &skin()).unwrap().part;
+        let wall = |face: usize| part.faces[face].name.as_str();
+        let at = at.map(|side| format!("wall {side}"));
+        assert_eq!(part.bends.len(), 3);
+        for bend in &part.bends {
+            let pair = [wall(bend.parent), wall(bend.child)];
+            assert!(!at.iter().all(|side| pair.contains(&side.as_str())), "{pair:?}");
+        }
+    }
+}
+
 #[test]
 fn a_coaming_may_have_three_or_six_sides() {
     for corners in [

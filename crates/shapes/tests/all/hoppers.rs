@@ -4,7 +4,7 @@
 use crate::common::{inches, making, value};
 use geometry::Point;
 use proptest::prelude::*;
-use shapes::hopper::{Hopper, HopperMade, RimEdge};
+use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
 use shapes::{Figure, Making, Recipe, Shaped};
 use units::Angle;
 
@@ -16,6 +16,7 @@ fn figure(corners: [(f64, f64); 4]) -> Figure {
 /// An exhaust canopy: rim 72 × 42, collar 20 × 14, 22 from the left, 20 from the front, rise 18.
 fn canopy(made: HopperMade) -> Hopper {
     Hopper {
+        stands: HopperStands::RimDown,
         rim: figure([(0.0, 0.0), (72.0, 0.0), (72.0, 42.0), (0.0, 42.0)]),
         collar: figure([(22.0, 20.0), (42.0, 20.0), (42.0, 34.0), (22.0, 34.0)]),
         rise: inches("18"),
@@ -112,8 +113,41 @@ fn a_rim_flange_on_bent_hips_is_refused_because_it_would_overlap() {
     assert!(problems[0].wrong.contains("would lie on one another"), "{}", problems[0]);
 }
 
+/// Faces of four plates without rim or collar, seen from outside: how far the collar's edge begins from the left end of
+/// the rim's, with the rim turned down, inches.
+fn from_left(hopper: &Hopper, face: usize) -> f64 {
+    let shaped = hopper.shape_piece(face, &thin()).unwrap();
+    assert_eq!(shaped.facts[0].name, "stands");
+    let corners = shaped.unfold().unwrap().outline.outer.corners(geometry::outline::Chords::On);
+    let edges: Vec<(Point, Point)> = geometry::polygon::edges(&corners).collect();
+    let rim = edges.iter().max_by(|a, b| a.0.distance(a.1).total_cmp(&b.0.distance(b.1))).unwrap();
+    // Counter-clockwise from outside, the metal lies to the left of the rim: the rim runs from its left end.
+    let along = (rim.1 - rim.0).unit();
+    let off = |p: &Point| (*p - rim.0).dot(along.left());
+    let high = corners.iter().map(off).fold(0.0, f64::max);
+    let collar = corners.iter().filter(|p| off(p) > 0.5 * high).map(|p| (*p - rim.0).dot(along));
+    collar.fold(f64::INFINITY, f64::min) / 25.4
+}
+
+// Plane geometry, worked by hand: taped from above, counter-clockwise, A is the left end of AB to who stands before it. The
+// collar begins 22 from A and ends 30 from B. Rim down, the face turned rim down begins 22 from its left end; rim up, it is
+// turned over end for end, and begins 30 from its left end. Of BC: 20 from B, 8 from C. The metal is .063 thick.
+#[test]
+fn the_same_sizes_rim_up_and_rim_down_make_opposite_hands() {
+    use HopperStands::{RimDown, RimUp};
+    for (stands, expected) in [(RimDown, [22.0, 20.0]), (RimUp, [30.0, 8.0])] {
+        let bare = Hopper { stands, rim_edge: RimEdge::None, collar_height: None, ..canopy(FOUR) };
+        for (face, expected) in expected.into_iter().enumerate() {
+            let found = from_left(&bare, face);
+            assert!((found - expected).abs() < 0.1, "{stands:?} face {face}: {found}, expected {expected}");
+        }
+        proven(&bare, &thin());
+    }
+}
+
 fn frustum(rim: (f64, f64), collar: [(f64, f64); 4], rise: f64) -> Hopper {
     Hopper {
+        stands: HopperStands::RimDown,
         rim: figure([(0.0, 0.0), (rim.0, 0.0), (rim.0, rim.1), (0.0, rim.1)]),
         collar: figure(collar),
         rise: units::Length::from_inches(rise),

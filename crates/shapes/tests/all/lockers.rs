@@ -187,6 +187,25 @@ fn a_bend_too_long_and_a_blank_too_large_for_the_crate_are_refused() {
     );
 }
 
+/// By hand, R = T = .090: the bottom lies 1 + .09 + .09 = 1.18 under the outside of the top; the rear edge lies
+/// 1·cos(atan(13.5/80)) − .09 = .986 − .09 = .896 behind the outside of the front.
+#[test]
+fn flanges_that_outgrow_the_smaller_end_are_refused_with_the_room_there_is() {
+    let plain =
+        Locker { splits_at: Vec::new(), lids: Vec::new(), crate_inside: None, longest_bend: None, ..gig() };
+    let plain = Locker { length: inches("80"), backing_strip: None, frames_every: None, ..plain };
+    let low = Locker { heights: [inches("12"), inches("1")], ..plain.clone() };
+    let problem = refused(&low);
+    assert_eq!(problem.field, "front_flange");
+    assert!(problem.remedy.contains("1.180"), "{problem}");
+    let narrow = Locker { widths: [inches("14-1/2"), inches("1")], ..plain.clone() };
+    let problem = refused(&narrow);
+    assert_eq!(problem.field, "bottom_flange");
+    assert!(problem.remedy.contains(".896"), "{problem}");
+    let fits = Locker { heights: [inches("12"), inches("1")], front_flange: inches("1.18"), ..plain };
+    assert!(fits.shape_piece(0, &skin()).is_ok(), "{:?}", fits.shape_piece(0, &skin()));
+}
+
 #[test]
 fn a_lid_leaves_its_opening_in_the_right_length() {
     let mut locker = gig();

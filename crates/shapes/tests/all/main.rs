@@ -1,5 +1,6 @@
 //! All tests of `shapes` in one program: one link instead of one a file.
 
+mod bare_sides;
 mod bend_zones;
 mod brake_profile;
 mod bulkheads;
@@ -9,6 +10,7 @@ mod crowned_lids;
 mod decks;
 mod development;
 mod dripping_pan;
+mod edged_plans;
 mod edges;
 mod gutters;
 mod hoppers;

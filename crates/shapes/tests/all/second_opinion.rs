@@ -15,7 +15,7 @@ use geometry::{Frame, Point, Slab, polygon};
 use parry3d_f64::math::{Pose, Vector};
 use parry3d_f64::query;
 use parry3d_f64::shape::ConvexPolyhedron;
-use shapes::hopper::{Hopper, HopperMade, RimEdge};
+use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
 use shapes::pan::{Pan, PanPlan, Rim};
 use shapes::tapered_lid::TaperedLid;
 use shapes::{Figure, Making, Recipe};
@@ -131,6 +131,7 @@ fn a_hopper_with_its_collar_off_the_middle() {
         Figure::lettered(&corners.map(|(x, y)| Point::new(x * 25.4, y * 25.4))).unwrap()
     };
     let hopper = Hopper {
+        stands: HopperStands::RimDown,
         rim: figure([0.0, 30.0], [0.0, 24.0]),
         collar: figure([8.0, 17.0], [6.0, 14.0]),
         rise: inches("12"),

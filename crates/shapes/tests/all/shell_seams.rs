@@ -7,7 +7,7 @@ use fold::refold::SeamGap;
 use geometry::Point;
 use shapes::coaming::{Coaming, CoamingMade};
 use shapes::edge::EdgeEnd;
-use shapes::hopper::{Hopper, HopperMade, RimEdge};
+use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
 use shapes::lid::{Crown, CrownedLid, Lid, LidPlan, SkirtEdge};
 use shapes::pan::{Pan, PanPlan, Rim};
 use shapes::tapered_lid::{LidMade, MadeUpLid, Seat, TaperedLid};
@@ -59,6 +59,7 @@ fn tapered() -> MadeUpLid {
 
 fn hopper(made: HopperMade) -> Hopper {
     Hopper {
+        stands: HopperStands::RimDown,
         rim: figure([(0.0, 0.0), (30.0, 0.0), (30.0, 20.0), (0.0, 20.0)]),
         collar: figure([(11.0, 6.0), (19.0, 6.0), (19.0, 12.0), (11.0, 12.0)]),
         rise: inches("14"),

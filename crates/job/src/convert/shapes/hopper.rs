@@ -2,12 +2,12 @@
 
 use geometry::{Point, Vector};
 use shapes::Figure;
-use shapes::hopper::{Hopper, HopperMade, RimEdge};
+use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
 use units::Angle;
 
 use super::drawn;
 use crate::convert::desk::{Desk, Range};
-use crate::file::{Degrees, HopperFile, HopperMadeFile};
+use crate::file::{Degrees, HopperFile, HopperMadeFile, HopperStandsFile};
 use crate::place::Place;
 
 /// A collar turned farther is the same collar lettered from its next corner.
@@ -29,7 +29,17 @@ pub(super) fn hopper(file: &HopperFile, place: &Place, desk: &mut Desk<'_>) -> O
         Some(degrees) => slope(degrees, &place.field("least_slope"), desk).map(Some),
         None => Some(None),
     };
+    if file.stands.is_none() {
+        let mark = place.mark().unwrap_or_default();
+        let taken =
+            "taken to stand rim down, its corners counter-clockwise from above; rim up it is the other hand";
+        desk.assumptions.push(format!("{mark}: {taken}; say \"stands\"."));
+    }
     Some(Hopper {
+        stands: match file.stands {
+            Some(HopperStandsFile::RimUp) => HopperStands::RimUp,
+            Some(HopperStandsFile::RimDown) | None => HopperStands::RimDown,
+        },
         rim: rim?,
         collar: collar?,
         rise: rise?,

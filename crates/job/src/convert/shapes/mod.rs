@@ -55,7 +55,7 @@ pub(super) fn shape(
 ) -> Option<ShapeInput> {
     let openings = known.openings;
     Some(match part {
-        PartFile::TaperedLid(file) => tapered_lid::tapered_lid(file, openings, place, desk)?,
+        PartFile::TaperedLid(file) => tapered_lid::tapered_lid(file, known, place, desk)?,
         PartFile::Lid(file) => lid::lid(file, openings, place, desk)?,
         PartFile::Pan(file) => pan::pan_as_made(file, openings, place, desk)?,
         PartFile::DayBox(file) => day_box::day_box(file, place, desk)?,

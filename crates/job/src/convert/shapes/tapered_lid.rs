@@ -1,16 +1,15 @@
 //! Sizes of a tapered lid.
 
 use shapes::tapered_lid::{EdgedLid, Hinge, LidMade, LiftingNotch, MadeUpLid, Seat, Split, TaperedLid};
-use units::Length;
+use units::{Length, LengthStyle};
 
 use super::edge::edge;
-use super::openings;
 use super::sides::each_side;
+use super::{Known, openings};
 use crate::convert::clearance::clearance;
 use crate::convert::desk::{Desk, Range};
-use crate::convert::openings::Openings;
 use crate::file::{HingeFile, LidMadeFile, LiftingNotchFile, SplitFile, TaperedLidFile};
-use crate::model::ShapeInput;
+use crate::model::{JobMetal, ShapeInput};
 use crate::place::Place;
 
 /// A hinge leaf that takes more is pointed out, 1/2 in: two leaves of heavy strap hinge with their screw heads take less
@@ -19,11 +18,11 @@ const THICKEST_LEAF: Length = Length::from_sixty_fourths(32);
 
 pub(super) fn tapered_lid(
     file: &TaperedLidFile,
-    openings: &Openings,
+    known: &Known<'_>,
     place: &Place,
     desk: &mut Desk<'_>,
 ) -> Option<ShapeInput> {
-    let over = openings::figure(&file.over, openings, &place.field("over"), desk);
+    let over = openings::figure(&file.over, known.openings, &place.field("over"), desk);
     let seat = seat(file, place, desk);
     let rise = desk.length(&place.field("rise"), &file.rise, Range::AboveZero);
     let skirt = desk.length(&place.field("skirt"), &file.skirt, Range::AboveZero);
@@ -37,6 +36,10 @@ pub(super) fn tapered_lid(
     let (outset, seat) = seat?;
     let lid = TaperedLid { inset: inset?, over, outset, rise: rise?, skirt: skirt?, return_width: lip? };
     let (hinge, made, notch, end) = (hinge?, made?, notch?, end?);
+    if let (Seat::Proud, Some(metal)) = (&seat, known.metal) {
+        let mark = place.mark().unwrap_or_default();
+        desk.cautions.extend(over_coaming(&lid, metal, desk.style).map(|words| format!("{mark}: {words}.")));
+    }
     let plumb = lid.inset.contains(&Length::ZERO);
     let plain =
         made == LidMade::OnePiece && seat == Seat::Proud && hinge.is_none() && notch.is_none() && !plumb;
@@ -53,6 +56,22 @@ pub(super) fn tapered_lid(
         ShapeInput::EdgedLid(EdgedLid { lid, edge: end })
     } else {
         ShapeInput::MadeUpLid(MadeUpLid { lid, seat, hinge, made, notch })
+    })
+}
+
+/// A proud lid whose skirt or return leaves nothing to go over a coaming along the opening, in words.
+fn over_coaming(lid: &TaperedLid, metal: &JobMetal, style: LengthStyle) -> Option<String> {
+    let thickness = metal.number.thickness();
+    let (taken, taker) = match lid.return_width {
+        Some(width) if thickness < width => (width, "return"),
+        _ => (thickness, "metal"),
+    };
+    (lid.outset < taken).then(|| {
+        let [outset, taken, over] = [lid.outset, taken, taken - lid.outset].map(|length| length.print(style));
+        format!(
+            "outset of {outset} less {taken} {taker} comes to {over} inside the opening's line; the lid does not go over \
+             a coaming there: make outset more than {taken}, with what must stay free"
+        )
     })
 }
 

@@ -117,11 +117,12 @@ part_file!(
         outside: Option<[Size; 2]>,
         /// Length and width of the flat floor between the inside faces of the walls.
         inside_floor: Option<[Size; 2]>,
-        /// The opening it must lift out of, level.
+        /// The opening it must lift out of, level, with its rim and what is bent at its edge.
         lifts_through: Option<OpeningOrSize>,
         /// With `lifts_through`: what must stay free, each side; one length, or items by name that add up.
         clearance: Option<ClearanceFile>,
-        /// From the outside of the floor to the top of the rim, or to the highest metal of a wall without one.
+        /// From the outside of the floor to the top of the rim, or to the highest metal of a wall without one. What is
+        /// bent up at the edge of a rim counts.
         height: Size,
         /// "1/2 out", "1/2 inward" or "none"; or by side, "AB": "1/2 out", with none where not given.
         rim: RimFile,
@@ -151,11 +152,12 @@ part_file!(
         outside: Option<[Size; 2]>,
         /// Length and width of the flat floor between the inside faces of the walls.
         inside_floor: Option<[Size; 2]>,
-        /// The opening it must lift out of, level.
+        /// The opening it must lift out of, level, with its rim and what is bent at its edge.
         lifts_through: Option<OpeningOrSize>,
         /// With `lifts_through`: what must stay free, each side; one length, or items by name that add up.
         clearance: Option<ClearanceFile>,
-        /// From the outside of the floor to the top of the rim, or to the highest metal of a wall without one.
+        /// From the outside of the floor to the top of the rim, or to the highest metal of a wall without one. What is
+        /// bent up at the edge of a rim counts.
         height: Size,
         /// "1/2 out", "1/2 inward" or "none"; or by side, "AB": "1/2 out", with none where not given.
         rim: RimFile,

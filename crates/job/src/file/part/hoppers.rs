@@ -18,8 +18,19 @@ pub(crate) enum HopperMadeFile {
     FourPlates,
 }
 
+/// Which way up a hopper stands where its corners are taped.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum HopperStandsFile {
+    /// Rim below, collar above: a canopy.
+    RimDown,
+    /// Rim above, collar below: a hopper.
+    RimUp,
+}
+
 part_file!(
-    /// A hopper, or turned over a canopy: four faces from a rim to a collar. Rim and collar are sized to the inside.
+    /// A hopper, or turned over a canopy: four faces from a rim to a collar. Rim and collar are sized to the inside, and
+    /// taped from above, corners A, B, C, D counter-clockwise.
     HopperFile, HopperWord "hopper",
     {
         /// Length and width inside the rim, corner A at the origin, AB along its length.
@@ -31,7 +42,10 @@ part_file!(
         collar: Option<[Size; 2]>,
         /// Place of the collar's corner A from the rim's corner A, along and across.
         collar_at: Option<[Size; 2]>,
-        /// How far the collar is turned counter-clockwise about its centre, 45° at most either way. Zero when not given.
+        /// Which way up it stands, seen from above; the same sizes rim up and rim down make opposite hands. Rim down when
+        /// not given, which is then said.
+        stands: Option<HopperStandsFile>,
+        /// How far the collar is turned, counter-clockwise from above, about its centre, 45° at most either way. Zero when not given.
         collar_turned: Option<Degrees>,
         /// Corners A, B, C, D inside the collar, each along and across from the rim's origin.
         #[schemars(length(min = 4, max = 4))]

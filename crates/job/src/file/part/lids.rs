@@ -85,8 +85,8 @@ part_file!(
     {
         /// The opening it covers.
         over: OpeningOrSize,
-        /// Of a proud lid: how far the outside of the skirt stands outside the opening, all round,
-        /// zero or more.
+        /// Of a proud lid: how far the outside of the skirt stands outside the opening, all round, zero or more. Metal and
+        /// return come off what it leaves free round a coaming; less than they take is pointed out.
         outset: Option<Size>,
         /// Of a lid that sits flush in the opening: what stays free on each side; one length, or items by name.
         flush: Option<ClearanceFile>,
@@ -121,7 +121,8 @@ part_file!(
     {
         /// The opening or coaming it goes over.
         over: Option<OpeningOrSize>,
-        /// With `over`: between that and the inside of the skirt, each side; one length, or items by name that add up.
+        /// With `over`: between that and the inside of the skirt, or what its edge has turned in, each side; one length, or
+        /// items by name that add up.
         clearance: Option<ClearanceFile>,
         /// Length and width outside the skirt.
         outside: Option<[Size; 2]>,

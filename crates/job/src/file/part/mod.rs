@@ -95,7 +95,7 @@ pub(crate) use boxes::{
 };
 pub(crate) use boxes::{DayBoxFile, PanFile, RimFile};
 pub(crate) use gutters::{CoamingFile, CoamingMadeFile, GutterFile};
-pub(crate) use hoppers::{HopperFile, HopperMadeFile};
+pub(crate) use hoppers::{HopperFile, HopperMadeFile, HopperStandsFile};
 pub(crate) use lids::{CrownFile, LidFile, LiftingNotchFile, SkirtEdgeFile, TaperedLidFile};
 pub(crate) use lids::{HingeFile, LidMadeFile, SplitFile};
 pub(crate) use panels::{PanelFile, PlateFile};
