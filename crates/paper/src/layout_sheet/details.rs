@@ -37,6 +37,9 @@ const RADIUS_MM: f64 = 21.0;
 /// Width of a detail with its table, mm; two stand side by side on a letter or A4 sheet.
 const CELL_MM: f64 = 92.0;
 
+/// Height of the details on one page, mm: a letter sheet less heading, foot and edges.
+const ROOM_MM: f64 = 165.0;
+
 /// Enlargements that are used.
 const ENLARGEMENTS: [f64; 15] =
     [0.25, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0];
@@ -177,22 +180,43 @@ fn ring(centre: Point, radius_mm: f64) -> Item {
     Item::Shape(Shape { contours, pen: Some(Pen::Dimension), fill: None })
 }
 
-/// The page of details, two in a row.
-pub(super) fn page(sheet: &PartSheet<'_>, details: &[Detail]) -> Page {
-    let mut drawing = Vec::new();
-    let mut head = 0.0;
+/// The details, two in a row, on as many pages as leave their text at its size on a letter or A4 sheet.
+pub(super) fn pages(sheet: &PartSheet<'_>, details: &[Detail]) -> Vec<Page> {
+    let mut drawings: Vec<(Vec<Item>, f64)> = Vec::new();
     for row in details.chunks(2) {
-        let mut foot = head;
-        for (detail, left) in row.iter().zip([0.0, CELL_MM]) {
-            let (items, low) = one(sheet, detail, Point::new(left, head));
-            drawing.push(Item::group(detail.name.as_str(), items));
-            foot = low.min(foot);
+        let (_, foot) = drawn_row(sheet, row, 0.0);
+        if drawings.last().is_none_or(|(_, head)| head + foot < -ROOM_MM) {
+            drawings.push((Vec::new(), 0.0));
         }
-        head = foot - 2.0 * TEXT_MM;
+        if let Some((items, head)) = drawings.last_mut() {
+            let (own, foot) = drawn_row(sheet, row, *head);
+            items.extend(own);
+            *head = foot - 2.0 * TEXT_MM;
+        }
     }
+    let count = drawings.len();
+    let which =
+        |number: usize| if count == 1 { String::new() } else { format!(", page {number} of {count}") };
+    (1..).zip(drawings).map(|(number, (items, _))| page(sheet, items, &which(number))).collect()
+}
+
+/// Up to two details side by side, from `head` down to the height that is returned.
+fn drawn_row(sheet: &PartSheet<'_>, row: &[Detail], head: f64) -> (Vec<Item>, f64) {
+    let mut foot = head;
+    let group = |(detail, left): (&Detail, f64)| {
+        let (items, low) = one(sheet, detail, Point::new(left, head));
+        foot = low.min(foot);
+        Item::group(detail.name.as_str(), items)
+    };
+    let items = row.iter().zip([0.0, CELL_MM]).map(group).collect();
+    (items, foot)
+}
+
+fn page(sheet: &PartSheet<'_>, drawing: Vec<Item>, which: &str) -> Page {
     let width_mm = 2.0 * CELL_MM;
     let mut heading = Block::new(0.0, width_mm);
-    heading.title(sheet.mark, &format!("{}: crowded corners, enlarged", sheet.title), sheet.job, TEXT_MM);
+    let title = format!("{}: crowded corners, enlarged{which}", sheet.title);
+    heading.title(sheet.mark, &title, sheet.job, TEXT_MM);
     let pairs = [
         ("numbers are".to_owned(), "running dimensions from the datum corner".to_owned()),
         ("numbers in".to_owned(), unit_words(sheet.style)),
@@ -203,7 +227,7 @@ pub(super) fn page(sheet: &PartSheet<'_>, details: &[Detail]) -> Page {
     foot.rule();
     let words = "Grey is metal, white is cut away. Cut and bend lines end at the ring. The layout sheet shows where each detail lies.";
     foot.paragraph(words, Weight::Regular, TEXT_MM, "");
-    assemble(format!("{}: {} details", sheet.job, sheet.mark), drawing, heading, foot, TEXT_MM)
+    assemble(format!("{}: {} details{which}", sheet.job, sheet.mark), drawing, heading, foot, TEXT_MM)
 }
 
 /// One detail with its upper left corner at `corner`, its table beside it, and the height of its foot.

@@ -108,7 +108,7 @@ pub struct Sheets {
     /// Its numbers in words, where the layout sheet has no room for them.
     pub numbers: Option<Page>,
     /// Its crowded corners, enlarged.
-    pub details: Option<Page>,
+    pub details: Vec<Page>,
     /// What its heading says beside the facts it was given, with where it comes from.
     pub facts: Vec<Fact>,
 }
@@ -228,12 +228,10 @@ pub(crate) fn metal_lines(flat: &FlatPattern) -> Vec<Item> {
     vec![Item::group("cut edges", metal::items(flat)), Item::group("bend lines", bends::lines(flat))]
 }
 
-/// The corners enlarged that crowd on a layout sheet whose ordinary text is `text_mm` high, on a page of their own;
-/// `None` where nothing crowds.
-fn draw_details(sheet: &PartSheet<'_>, text_mm: f64) -> Option<Page> {
+/// The corners enlarged that crowd on a layout sheet whose ordinary text is `text_mm` high, on pages of their own.
+fn draw_details(sheet: &PartSheet<'_>, text_mm: f64) -> Vec<Page> {
     let points = points::to_dimension(sheet.flat);
-    let details = details::find(sheet, &points, text_mm);
-    (!details.is_empty()).then(|| details::page(sheet, &details))
+    details::pages(sheet, &details::find(sheet, &points, text_mm))
 }
 
 /// The datum edges, a little longer than the part, and the block outside their corner.

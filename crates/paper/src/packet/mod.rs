@@ -199,7 +199,7 @@ pub struct DrawnPart {
     /// Its numbers in words, where the layout sheet has no room for them.
     pub numbers: Option<Page>,
     /// Its crowded corners, if it has any.
-    pub details: Option<Page>,
+    pub details: Vec<Page>,
     /// Its folded sheet, if it has bends.
     pub folded: Option<Page>,
     /// Its model of paper, if asked for.

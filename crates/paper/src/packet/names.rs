@@ -21,10 +21,17 @@ pub(super) fn card(number: usize, page: usize) -> String {
     format!("card-{number}-{page}")
 }
 
-/// What stands behind the layout sheet of a part, each with the word for it.
-pub(super) fn more(part: &DrawnPart) -> Vec<(&Page, &'static str)> {
-    let pages = [(&part.numbers, "numbers"), (&part.details, "details"), (&part.folded, "folded")];
-    pages.into_iter().filter_map(|(page, what)| Some((page.as_ref()?, what))).collect()
+/// A page of enlarged corners.
+fn details(number: usize, page: usize) -> String {
+    format!("details-{number}-{page}")
+}
+
+/// What stands behind the layout sheet of part `number`, each with its name.
+pub(super) fn more(part: &DrawnPart, number: usize) -> Vec<(&Page, String)> {
+    let numbers = part.numbers.iter().map(|page| (page, numbered("numbers", number)));
+    let enlarged = part.details.iter().enumerate().map(|(at, page)| (page, details(number, at)));
+    let folded = part.folded.iter().map(|page| (page, numbered("folded", number)));
+    numbers.chain(enlarged).chain(folded).collect()
 }
 
 /// Every drawing of the packet with its name.
@@ -35,7 +42,7 @@ pub(super) fn drawings<'a>(packet: &Packet<'a>) -> Vec<(&'a Page, String)> {
     }
     for (number, part) in packet.parts.iter().enumerate() {
         drawings.push((&part.page, numbered("part", number)));
-        drawings.extend(more(part).into_iter().map(|(page, what)| (page, numbered(what, number))));
+        drawings.extend(more(part, number));
         drawings.extend(part.model.iter().map(|page| (page, numbered("model", number))));
         let cards = part.bend_cards.iter().enumerate();
         drawings.extend(cards.map(|(page, drawn)| (drawn, card(number, page))));

@@ -137,8 +137,8 @@ fn sheet_section(markup: &mut Markup, number: usize, sheet: &DrawnSheet) {
 fn part_section(markup: &mut Markup, number: usize, part: &DrawnPart) {
     open_drawing(markup, &names::numbered("part", number), &part.page);
     figure(markup, &part.page, &names::numbered("part", number));
-    for (page, what) in names::more(part) {
-        figure(markup, page, &names::numbered(what, number));
+    for (page, name) in names::more(part, number) {
+        figure(markup, page, &name);
     }
     if let Some(model) = &part.model {
         markup.open("div", &[("class", "true-size".to_owned())]);

@@ -201,7 +201,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         quantity: 2,
         numbers: None,
         page: page.clone(),
-        details: Some(page.clone()),
+        details: vec![page.clone()],
         folded: Some(page.clone()),
         model: Some(page.clone()),
         facts: facts.clone(),

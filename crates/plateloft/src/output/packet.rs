@@ -48,16 +48,14 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
     let (parts, sheets) = (drawn_parts(plan, asked.with_models), drawn_sheets(plan));
     for (part, drawn) in plan.flats.parts.iter().zip(&parts) {
         files.add(format!("parts/{}.svg", part.part.mark), svg::write(&drawn.page));
-        for (folder, page) in [
-            ("numbers", &drawn.numbers),
-            ("details", &drawn.details),
-            ("folded", &drawn.folded),
-            ("models", &drawn.model),
-        ] {
+        for (folder, page) in
+            [("numbers", &drawn.numbers), ("folded", &drawn.folded), ("models", &drawn.model)]
+        {
             if let Some(page) = page {
                 files.add(format!("{folder}/{}.svg", part.part.mark), svg::write(page));
             }
         }
+        files.add_pages("details", &part.part.mark, &drawn.details);
         files.add(format!("parts/{}.txt", part.part.mark), outline_text(plan, part));
     }
     for drawn in &parts {
