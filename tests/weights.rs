@@ -35,8 +35,7 @@ fn plate(units: &str, size: [f64; 2], thickness: f64, density: &str) -> Value {
     })
 }
 
-/// Own sums with densities that are common practice, no source: .063 × 48 × 144 in × .101 lb/in3 = 43.98 lb, and
-/// 0.8 mm × 1.25 m × 2.5 m × 2.80 g/cm3 = 7.00 kg.
+/// Two worked sums as a stockholder prints them (`sheet_weights.json`): 43.98 lb and 7.00 kg.
 #[test]
 fn sheets_weigh_their_volume_times_their_density() {
     let inch = answer(&plate("inch", [144.0, 48.0], 0.063, "0.101 lb/in3"), "weights");
@@ -48,6 +47,21 @@ fn sheets_weigh_their_volume_times_their_density() {
     assert!((number(&steel["parts"][0]["each"]) - 40.8 * 0.25 * 16.0).abs() < 0.05, "{steel}");
     let centre: Vec<f64> = metric["parts"][0]["centre"].as_array().unwrap().iter().map(number).collect();
     assert_eq!(centre, [1250.0, 625.0, 0.4]);
+}
+
+/// Every gauge that was read of the table of 15 U.S.C. 206, whose iron weighs 480 lb/ft3, by the sheet of 4 × 8.
+#[test]
+fn sheets_weigh_what_the_statute_says() {
+    let table: Value =
+        serde_json::from_str(include_str!("../fixtures/published/sheet_weights.json")).unwrap();
+    let density = format!("{:.7} lb/in3", number(&table["iron_density_lb_per_ft3"]) / 1728.0);
+    let rows = table["rows"].as_array().unwrap();
+    assert_eq!(rows.len(), 10);
+    for row in rows {
+        let sheet = answer(&plate("inch", [96.0, 48.0], number(&row["thickness_in"]), &density), "weights");
+        let printed = number(&row["weight_lb_per_ft2"]) * 32.0;
+        assert!((number(&sheet["parts"][0]["each"]) - printed).abs() < 0.01, "{row}: {sheet}");
+    }
 }
 
 /// An invented lid, own sum: 32.4 lb bare, 16.614 ft2 of 1.95 lb/ft2; with 4.6 lb of hardware in its middle, 481 in-lb about the hinge.
