@@ -3,7 +3,7 @@
 use serde_json::Value;
 
 /// Each file with the number of its rows.
-const FILES: [(&str, usize); 12] = [
+const FILES: [(&str, usize); 13] = [
     (include_str!("../../../../fixtures/published/din_6935.json"), 131),
     (include_str!("../../../../fixtures/published/dripping_pan.json"), 4),
     (include_str!("../../../../fixtures/published/faa_bend_allowance.json"), 71),
@@ -13,6 +13,7 @@ const FILES: [(&str, usize); 12] = [
     (include_str!("../../../../fixtures/published/machinerys_empirical.json"), 111),
     (include_str!("../../../../fixtures/published/roof_hips.json"), 18),
     (include_str!("../../../../fixtures/published/setback_k_chart.json"), 42),
+    (include_str!("../../../../fixtures/published/sheet_weights.json"), 10),
     (include_str!("../../../../fixtures/published/springback.json"), 11),
     (include_str!("../../../../fixtures/published/test_strips.json"), 2),
     (include_str!("../../../../fixtures/published/workbook_exercises.json"), 13),
