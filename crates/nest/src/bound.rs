@@ -46,7 +46,7 @@ impl Bound {
 #[must_use]
 pub fn bound(problem: &Problem, stock: &[usize]) -> Bound {
     let mut best = Bound { sheets: 1, cost: 0, reason: Reason::Area, filled_permille: 0 };
-    let gaps = [0, problem.rules().gap];
+    let gaps = [0, problem.least_apart()];
     let mut candidates: Vec<(Needed, Reason)> =
         gaps.map(|gap| (area::needed(problem, stock, gap), Reason::Area)).to_vec();
     candidates.extend(weights::needed(problem, stock));
@@ -90,5 +90,5 @@ pub(crate) fn least_cost(problem: &Problem, stock: &[usize], sheets: u32) -> i12
         };
         stock.iter().map(cost).min().unwrap_or(0)
     };
-    by_count.max(by_area(0)).max(by_area(problem.rules().gap))
+    by_count.max(by_area(0)).max(by_area(problem.least_apart()))
 }

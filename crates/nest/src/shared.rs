@@ -53,6 +53,11 @@ impl Problem {
     pub const fn shared_kerf(&self) -> Option<i64> {
         self.shared_kerf
     }
+
+    /// The least that any two parts are ever apart: the gap, or a cut that serves both. Limits rest on this.
+    pub(crate) fn least_apart(&self) -> i64 {
+        self.shared_kerf.unwrap_or(self.rules.gap)
+    }
 }
 
 /// The shared cuts of a sheet.

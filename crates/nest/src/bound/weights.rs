@@ -33,7 +33,7 @@ pub(crate) fn needed(problem: &Problem, stock: &[usize]) -> Vec<(Needed, Reason)
         (length, width) = (length.max(l), width.max(w));
     }
     let blocks: Vec<Block> = problem.parts().iter().filter_map(block).collect();
-    let gap = problem.rules().gap;
+    let gap = problem.least_apart();
     let mut limits = Vec::new();
     for flipped in [false, true] {
         let (along, across) = if flipped { (width, length) } else { (length, width) };

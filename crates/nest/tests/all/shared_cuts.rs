@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
 use geometry::grid::{GridOutline, GridPoint, Turn};
+use nest::bound::bound;
 use nest::verify::Fault;
 use nest::{
     Effort, Nest, Part, Placement, Problem, Rules, Sheet, Stock, StockShape, Turns, compare, shared_cuts,
@@ -52,6 +53,20 @@ fn equal_rectangles_close_up_to_a_grid_of_shared_cuts() {
     assert!(cuts.iter().all(|cut| cut.within[1] - cut.within[0] == KERF), "{cuts:?}");
     let length: i64 = cuts.iter().map(|cut| cut.to - cut.from).sum();
     assert_eq!(length, 4 * 100 + 3 * 50);
+}
+
+/// Twelve rectangles that fill a sheet when only the kerf lies between them, two columns of six: 2·100 + 3 by 6·50 + 5·3,
+/// with the trim of 5 all round. No limit may exclude what is there.
+#[test]
+fn limits_count_the_kerf_where_cuts_are_shared() {
+    let plain = problem(vec![rectangle(100, 50, 12)], 213, 325);
+    let places: Vec<(i64, i64)> =
+        (0..12).map(|n| (5 + (n % 2) * (100 + KERF), 5 + (n / 2) * (50 + KERF))).collect();
+    let full = laid(&places);
+    assert!(verify(&plain, &full).is_err() && 1 < bound(&plain, &[0]).sheets);
+    let sharing = plain.sharing_cuts(KERF);
+    verify(&sharing, &full).unwrap();
+    assert_eq!(bound(&sharing, &[0]).sheets, 1);
 }
 
 #[test]

@@ -227,12 +227,12 @@ fn face_words(job: &Job, (mark, size, quantity): (&str, [Length; 2], u32), face:
     text
 }
 
-/// "2 sheets of 48 × 96: 310.00, proved least".
+/// "2 sheets of 48 × 96: 310.00, proved least for these panels".
 fn sheets_words(job: &Job, liner: &JobLiner, cut: &CutLiner) -> String {
     let count = cut.packing.sheets.len();
     let sheets = if count == 1 { "1 sheet".to_owned() } else { format!("{count} sheets") };
     let proof = if cut.packing.proved {
-        "proved least".to_owned()
+        "proved least for these panels".to_owned()
     } else {
         format!("less than {} is excluded", cut.packing.bound.sheets)
     };
