@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::program::{Run, plateloft, plateloft_on};
+use crate::program::{Run, packet_of, plateloft, plateloft_on};
 
 fn job(coverings: &Value, liners: &Value) -> Value {
     json!({
@@ -209,11 +209,7 @@ fn coverings_stand_in_the_shopping_list_the_quote_and_the_packet() {
         listed["coverings"][0]["least_possible"].as_f64().unwrap()
             <= listed["coverings"][0]["used"].as_f64().unwrap()
     );
-    let folder = tempfile::tempdir().unwrap();
-    let out = folder.path().join("packet");
-    let run = plateloft(&["packet", name, "--out", out.to_str().unwrap()]);
-    assert_eq!(run.code, 0, "{}", run.stderr);
-    let packet = crate::program::files(&out);
+    let packet = packet_of(name, &[]);
     let page = std::str::from_utf8(&packet["index.html"]).unwrap();
     assert!(page.contains("its right seam lies") && page.contains("Fasten a panel at its middle only"));
 }

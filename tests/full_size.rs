@@ -5,21 +5,11 @@ use std::collections::BTreeMap;
 
 use tempfile::tempdir;
 
-use crate::program::{files, plateloft};
+use crate::program::{SKIFF, packet_of, plateloft};
 use crate::written::{self, Place, Seen, pdf};
-
-const SKIFF: &str = "fixtures/jobs/oyster-skiff.json";
 
 /// What paper is asked to keep, mm.
 const NEAR: f64 = 0.1;
-
-fn patterns(arguments: &[&str]) -> BTreeMap<String, Vec<u8>> {
-    let folder = tempdir().unwrap();
-    let out = folder.path().join("packet");
-    let run = plateloft(&[&["packet", SKIFF, "--out", out.to_str().unwrap()], arguments].concat());
-    assert_eq!(run.code, 0, "{}", run.stderr);
-    files(&out)
-}
 
 fn near(a: Place, b: Place) -> bool {
     (0..2).all(|axis| (a[axis] - b[axis]).abs() < NEAR)
@@ -91,7 +81,7 @@ fn corners_of(packet: &BTreeMap<String, Vec<u8>>, mark: &str) -> Vec<Place> {
 
 #[test]
 fn a_joined_pattern_is_the_part_itself() {
-    let packet = patterns(&["--full-size", "L1,WS"]);
+    let packet = packet_of(SKIFF, &["--full-size", "L1,WS"]);
     for mark in ["L1", "WS"] {
         let leaves = pdf::leaves(&packet[&format!("full-size/{mark}.pdf")]);
         let tiles: BTreeMap<(u32, u32), &Seen> = leaves[1..].iter().map(|leaf| (tile(leaf), leaf)).collect();
@@ -124,7 +114,7 @@ fn a_joined_pattern_is_the_part_itself() {
 
 #[test]
 fn every_leaf_proves_its_print_and_maps_have_paper_of_their_own() {
-    let packet = patterns(&["--full-size", "all", "--full-size-paper", "a3", "--map-paper", "11x17"]);
+    let packet = packet_of(SKIFF, &["--full-size", "all", "--full-size-paper", "a3", "--map-paper", "11x17"]);
     let leaves = pdf::leaves(&packet["packet.pdf"]);
     let (maps, others): (Vec<&Seen>, Vec<&Seen>) =
         leaves.iter().partition(|leaf| leaf.name.starts_with("Sheet: "));

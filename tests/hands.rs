@@ -1,12 +1,10 @@
 //! Pairs: mirrored, the face side kept, own marks, and an edited pair flagged wherever it is printed.
 
 use serde_json::Value;
-use tempfile::tempdir;
 
-use crate::program::{files, plateloft};
+use crate::program::{SKIFF, packet_of, plateloft};
 
 const DECKS: &str = "fixtures/jobs/deck-pair.json";
-const SKIFF: &str = "fixtures/jobs/oyster-skiff.json";
 
 fn part<'a>(flats: &'a Value, mark: &str) -> &'a Value {
     flats["parts"].as_array().unwrap().iter().find(|part| part["mark"] == mark).unwrap()
@@ -66,11 +64,7 @@ fn an_exact_pair_is_an_exact_pair() {
 
 #[test]
 fn the_paper_of_both_hands_says_that_the_pair_is_not_exact() {
-    let folder = tempdir().unwrap();
-    let out = folder.path().join("packet");
-    let run = plateloft(&["packet", DECKS, "--out", out.to_str().unwrap()]);
-    assert_eq!(run.code, 0, "{}", run.stderr);
-    let packet = files(&out);
+    let packet = packet_of(DECKS, &[]);
     let text = |name: &str| String::from_utf8(packet[name].clone()).unwrap();
     for (own, other) in [("SDP", "SDS"), ("SDS", "SDP")] {
         assert!(text(&format!("parts/{own}.svg")).contains(&format!("NOT AN EXACT PAIR with {other}")));
@@ -80,11 +74,8 @@ fn the_paper_of_both_hands_says_that_the_pair_is_not_exact() {
 
 #[test]
 fn the_drawing_says_where_the_lugs_come_to_lie() {
-    let folder = tempdir().unwrap();
     for (job, part, words) in [(SKIFF, "WS", "lugs inside"), (DECKS, "SDP", "lugs outside")] {
-        let out = folder.path().join(part);
-        assert_eq!(plateloft(&["packet", job, "--out", out.to_str().unwrap()]).code, 0);
-        let drawing = String::from_utf8(files(&out)[&format!("parts/{part}.svg")].clone()).unwrap();
+        let drawing = String::from_utf8(packet_of(job, &[])[&format!("parts/{part}.svg")].clone()).unwrap();
         assert!(drawing.contains(words), "{part}");
     }
 }

@@ -1,9 +1,7 @@
 //! What a welder who never saw the program must find on the pages.
 
+use crate::program::{SKIFF, packet_of, packet_of_the_skiff, plateloft};
 use roxmltree::Document;
-use tempfile::tempdir;
-
-use crate::program::{files, plateloft};
 
 /// Words of a drawing with the place where each begins, mm from its upper left corner.
 fn words(svg: &[u8]) -> Vec<(String, [f64; 2])> {
@@ -23,18 +21,10 @@ fn letters(svg: &[u8]) -> Vec<(String, [f64; 2])> {
     words(svg).into_iter().filter(|(words, _)| is_letter(words)).collect()
 }
 
-fn packet(job: &str) -> std::collections::BTreeMap<String, Vec<u8>> {
-    let folder = tempdir().unwrap();
-    let out = folder.path().join("packet");
-    let run = plateloft(&["packet", job, "--out", out.to_str().unwrap()]);
-    assert_eq!(run.code, 0, "{}", run.stderr);
-    files(&out)
-}
-
 /// Sides go by their letters: every corner of a plate or a panel has its own, and none stands for a corner that is not there.
 #[test]
 fn corners_have_their_letters_and_no_others() {
-    let skiff = packet("fixtures/jobs/oyster-skiff.json");
+    let skiff = packet_of_the_skiff();
     // Seen from the marked face, A is lower left and AB runs right; the opposite hand is mirrored.
     for (part, right) in [("P1", true), ("WS", true), ("WP", false)] {
         let found = letters(&skiff[&format!("parts/{part}.svg")]);
@@ -51,7 +41,7 @@ fn corners_have_their_letters_and_no_others() {
     }
     // A channel along AB has two walls of that name, and neither meets the other at A or B.
     assert_eq!(letters(&skiff["parts/G1-AB.svg"]), []);
-    let canopy = packet("fixtures/jobs/exhaust-canopy.json");
+    let canopy = packet_of("fixtures/jobs/exhaust-canopy.json", &[]);
     let on_face = letters(&canopy["parts/HOOD-AB.svg"]);
     assert_eq!(on_face.iter().filter(|(letter, _)| letter == "A").count(), 2, "{on_face:?}");
     assert_eq!(on_face.len(), 4, "top and foot of both hips: {on_face:?}");
@@ -60,7 +50,7 @@ fn corners_have_their_letters_and_no_others() {
 /// Numbers are in the job's own unit alone, and "+ .019" is said to be no tolerance.
 #[test]
 fn a_page_has_one_unit_and_says_how_its_numbers_are_read() {
-    let skiff = packet("fixtures/jobs/oyster-skiff.json");
+    let skiff = packet_of_the_skiff();
     for (name, svg) in skiff.iter().filter(|(name, _)| name.ends_with(".svg")) {
         for (words, _) in words(svg) {
             assert!(!words.ends_with(" mm") && !words.contains(" mm "), "{name}: {words}");
@@ -75,7 +65,7 @@ fn a_page_has_one_unit_and_says_how_its_numbers_are_read() {
 /// Details show which side of a line is metal, and leaders of their names run through no other words.
 #[test]
 fn details_show_the_metal() {
-    let skiff = packet("fixtures/jobs/oyster-skiff.json");
+    let skiff = packet_of_the_skiff();
     let text = std::str::from_utf8(&skiff["details/L1.svg"]).unwrap();
     assert!(text.contains("Grey is metal, white is cut away."));
     let document = Document::parse(text).unwrap();
@@ -88,7 +78,7 @@ fn details_show_the_metal() {
 /// A part that goes on the sheet turned is said to be: its datum corner is then not the lower left one.
 #[test]
 fn the_order_of_cuts_says_how_a_piece_is_turned() {
-    let run = plateloft(&["nest", "fixtures/jobs/oyster-skiff.json"]);
+    let run = plateloft(&["nest", SKIFF]);
     assert_eq!(run.code, 0, "{}", run.stderr);
     assert!(run.stdout.contains("its layout sheet lies a quarter turn to the left"), "{}", run.stdout);
 }

@@ -4,19 +4,7 @@ use roxmltree::Document;
 use serde_json::Value;
 use tempfile::tempdir;
 
-use crate::program::{files, plateloft};
-
-const SKIFF: &str = "fixtures/jobs/oyster-skiff.json";
-
-fn packet_of(job: &str) -> std::collections::BTreeMap<String, Vec<u8>> {
-    let folder = tempdir().unwrap();
-    let out = folder.path().join("packet");
-    let run = plateloft(&["packet", job, "--out", out.to_str().unwrap()]);
-    assert_eq!(run.code, 0, "{}", run.stderr);
-    let names: Vec<_> = files(folder.path()).into_keys().filter(|name| !name.starts_with("packet")).collect();
-    assert!(names.is_empty(), "left beside the packet: {names:?}");
-    files(&out)
-}
+use crate::program::{SKIFF, files, packet_of, packet_of_the_skiff, plateloft};
 
 fn text(bytes: &[u8]) -> &str {
     std::str::from_utf8(bytes).unwrap()
@@ -24,7 +12,7 @@ fn text(bytes: &[u8]) -> &str {
 
 #[test]
 fn a_packet_is_complete() {
-    let packet = packet_of(SKIFF);
+    let packet = packet_of_the_skiff();
     for name in [
         "index.html",
         "packet.pdf",
@@ -136,7 +124,7 @@ fn adds_up(amounts: &Value, column: &str) -> bool {
 #[test]
 fn the_scrap_report_adds_up_to_the_last_unit() {
     for job in [SKIFF, "fixtures/jobs/sled-bin.json"] {
-        let packet = packet_of(job);
+        let packet = packet_of(job, &[]);
         let report: Value = serde_json::from_slice(&packet["scrap-report.json"]).unwrap();
         let sheets = report["sheets"].as_array().unwrap();
         let all = sheets.iter().map(|sheet| &sheet["amounts"]).chain([&report["total"]]);
@@ -156,7 +144,7 @@ fn no_number_of_a_table_is_without_its_origin() {
     const NAMES: [&str; 8] = ["", "mark", "what", "metal", "sheets", "from sheet", "made of pieces", "from"];
     let mut seen = 0;
     for job in [SKIFF, "fixtures/jobs/rescue-skiff.json", "fixtures/jobs/gig-lockers.json"] {
-        let packet = packet_of(job);
+        let packet = packet_of(job, &[]);
         let html = text(&packet["index.html"]);
         let tables = html.split("<table>\n").skip(1).map(|table| table.split("</table>").next().unwrap());
         for table in tables {
@@ -204,7 +192,7 @@ fn no_number_of_a_table_is_without_its_origin() {
 
 #[test]
 fn every_drawing_is_an_svg_in_millimetres() {
-    for (name, bytes) in packet_of(SKIFF).iter().filter(|(name, _)| name.ends_with(".svg")) {
+    for (name, bytes) in packet_of_the_skiff().iter().filter(|(name, _)| name.ends_with(".svg")) {
         let document = Document::parse(text(bytes)).unwrap_or_else(|error| panic!("{name}: {error}"));
         let root = document.root_element();
         let size =
@@ -217,7 +205,7 @@ fn every_drawing_is_an_svg_in_millimetres() {
 
 #[test]
 fn the_same_job_gives_the_same_bytes() {
-    assert!(packet_of(SKIFF) == packet_of(SKIFF));
+    assert!(*packet_of_the_skiff() == packet_of(SKIFF, &[]));
 }
 
 #[test]

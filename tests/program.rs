@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
+use std::sync::OnceLock;
 
 use serde_json::Value;
 use tempfile::tempdir;
@@ -45,6 +46,26 @@ pub(crate) fn plateloft_on(job: &Value, command: &[&str]) -> Run {
     let folder = tempdir().unwrap();
     fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
     plateloft_in(folder.path(), &[command, &["job.json"]].concat())
+}
+
+/// The files of the packet of a job, with more `arguments` if need be; nothing may be left beside it.
+pub(crate) fn packet_of(job: &str, arguments: &[&str]) -> BTreeMap<String, Vec<u8>> {
+    let folder = tempdir().unwrap();
+    let out = folder.path().join("packet");
+    let run = plateloft(&[&["packet", job, "--out", out.to_str().unwrap()], arguments].concat());
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let names: Vec<_> = files(folder.path()).into_keys().filter(|name| !name.starts_with("packet")).collect();
+    assert!(names.is_empty(), "left beside the packet: {names:?}");
+    files(&out)
+}
+
+/// The oyster skiff, which many tests look at.
+pub(crate) const SKIFF: &str = "fixtures/jobs/oyster-skiff.json";
+
+/// The packet of the oyster skiff, made once for all tests that only read it.
+pub(crate) fn packet_of_the_skiff() -> &'static BTreeMap<String, Vec<u8>> {
+    static PACKET: OnceLock<BTreeMap<String, Vec<u8>>> = OnceLock::new();
+    PACKET.get_or_init(|| packet_of(SKIFF, &[]))
 }
 
 /// All files under a folder, by their path in it.

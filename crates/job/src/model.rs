@@ -466,9 +466,15 @@ impl Part {
             shaped.part = shaped.part.mirrored();
             crate::other_hand::rename(&mut shaped);
         }
-        if self.face.is_some() && self.face != recipe.natural_face() {
+        if self.is_seen_from_back() {
             shaped.part = shaped.part.seen_from_back();
         }
         Ok(shaped)
+    }
+
+    /// True when the marked face is not the one that its recipe has by nature.
+    #[must_use]
+    pub fn is_seen_from_back(&self) -> bool {
+        self.face.is_some() && self.face != self.shape.recipe().natural_face()
     }
 }

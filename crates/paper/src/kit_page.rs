@@ -3,10 +3,10 @@
 use crate::lists::ListUnits;
 use crate::lists::kit::{KitPaper, crate_table, crates_table, title};
 use crate::markup::Markup;
-use crate::packet::elements::{figure, list, open};
+use crate::packet::elements::{figure, list, open, steps};
 use crate::packet::leaves::flow::Flow;
 use crate::packet::leaves::{labels, sheet, sizes};
-use crate::packet::{self, PaperSize, PieceLabel};
+use crate::packet::{self, PaperSize, PieceLabel, names};
 use crate::page::Page;
 use crate::pdf::Leaf;
 
@@ -39,7 +39,7 @@ impl KitDrawings {
             layers.iter().enumerate().map(move |(layer, page)| (page, layer_name(number, layer)))
         });
         let cards = self.cards.iter().enumerate().flat_map(|(number, (_, card))| {
-            card.iter().enumerate().map(move |(place, page)| (page, card_name(number, place)))
+            card.iter().enumerate().map(move |(place, page)| (page, names::card(number, place)))
         });
         layers.chain(cards).collect()
     }
@@ -47,10 +47,6 @@ impl KitDrawings {
 
 fn layer_name(number: usize, layer: usize) -> String {
     format!("crate-{number}-{layer}")
-}
-
-fn card_name(number: usize, place: usize) -> String {
-    format!("card-{number}-{place}")
 }
 
 /// The sentences of the first page, under their headings.
@@ -130,15 +126,13 @@ fn write(markup: &mut Markup, kit: &KitPaper<'_>, drawings: &KitDrawings, units:
     }
     for (number, strip) in kit.strips.iter().enumerate() {
         open(markup, &format!("strip-{number}"), &strip.title, None);
-        markup.open("ol", &[]);
-        strip.steps.iter().for_each(|step| markup.words("li", &[], step));
-        markup.close("ol");
+        steps(markup, &strip.steps);
         markup.close("section");
     }
     for (number, (mark, card)) in drawings.cards.iter().enumerate() {
         open(markup, &format!("card-{number}"), &format!("Bend card of {mark}"), None);
         for (place, page) in card.iter().enumerate() {
-            figure(markup, page, &card_name(number, place));
+            figure(markup, page, &names::card(number, place));
         }
         markup.close("section");
     }

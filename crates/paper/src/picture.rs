@@ -1,5 +1,6 @@
 //! A small picture of a part for documents: folded on the left, flat on the right, without words.
 
+use fold::flat::BendLine;
 use fold::{FlatPattern, facets};
 use geometry::outline::Chords;
 use geometry::{Contour, Point, Vector, polygon};
@@ -68,10 +69,9 @@ fn laid_flat(flat: &FlatPattern, middle: Point) -> Vec<Item> {
         .map(|contour| contour.mapped(false, place))
         .collect();
     let mut items = vec![Item::Shape(Shape { contours, pen: Some(Pen::CutEdge), fill: Some(Fill::Metal) })];
-    for bend in &flat.bends {
-        let pen = Pen::bend(bend.direction);
-        let marks = bend.marks(flat.thickness_mm).into_iter();
-        items.extend(marks.map(|(from, to)| Item::line(place(from), place(to), pen)));
-    }
+    let line = |(bend, (from, to)): (&BendLine, (Point, Point))| {
+        Item::line(place(from), place(to), Pen::bend(bend.direction))
+    };
+    items.extend(flat.marks().map(line));
     items
 }

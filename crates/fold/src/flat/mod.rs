@@ -194,6 +194,13 @@ impl BendLine {
 }
 
 impl FlatPattern {
+    /// Every line to mark, bend by bend ([`BendLine::marks`]).
+    pub fn marks(&self) -> impl Iterator<Item = (&BendLine, (Point, Point))> {
+        self.bends
+            .iter()
+            .flat_map(|bend| bend.marks(self.thickness_mm).into_iter().map(move |mark| (bend, mark)))
+    }
+
     /// Width and height of the smallest upright rectangle around the flat, mm.
     #[must_use]
     pub fn extents_mm(&self) -> (f64, f64) {

@@ -16,8 +16,9 @@ use geometry::{Point, Vector, tolerance};
 use units::{Angle, Length, LengthStyle, LengthUnit};
 
 use crate::page::font::Weight;
-use crate::page::{self, Item, Page};
+use crate::page::{self, Ink, Item, Page};
 use block::Block;
+use label::Label;
 
 /// Height of ordinary text on the drawing of a part of this extent, mm.
 ///
@@ -79,6 +80,19 @@ pub fn making_words(bend: &BendLine, thickness_mm: f64, style: LengthStyle) -> S
         };
     }
     words
+}
+
+/// The label of a bend: its way, its turn, how it is made, and a `tail` of words.
+pub(crate) fn bend_label(
+    (bend, thickness_mm): (&BendLine, f64),
+    style: LengthStyle,
+    tail: &str,
+    text_mm: f64,
+) -> Label {
+    let making = making_words(bend, thickness_mm, style);
+    let words = format!("{}{making}{tail}", bend_words(bend.direction, bend.turn_rad));
+    let label = Label::new(words, text_mm);
+    Label { weight: Weight::Bold, ink: Ink::Accent, bend: Some(bend.direction), ..label }
 }
 
 /// A sentence saying what unit the numbers are in.

@@ -1,23 +1,17 @@
 //! Bend lines, each with its way and its turn in words.
 
-use fold::flat::BendLine;
 use fold::{Direction, FlatPattern};
 use geometry::Point;
 use units::LengthStyle;
 
 use crate::drawing::label::{self, Label};
-use crate::drawing::{bend_words, leader, making_words};
-use crate::page::font::Weight;
-use crate::page::{Ink, Item, Pen};
+use crate::drawing::{bend_label, leader};
+use crate::page::{Item, Pen};
 use crate::placing::Field;
 
 /// The bend lines.
 pub(super) fn lines(flat: &FlatPattern) -> Vec<Item> {
-    let line = |bend: &BendLine| {
-        let pen = Pen::bend(bend.direction);
-        bend.marks(flat.thickness_mm).into_iter().map(move |(from, to)| Item::line(from, to, pen))
-    };
-    flat.bends.iter().flat_map(line).collect()
+    flat.marks().map(|(bend, (from, to))| Item::line(from, to, Pen::bend(bend.direction))).collect()
 }
 
 /// The words for every bend, beside its line or on a leader; the bends with the least choice come first.
@@ -31,13 +25,8 @@ pub(super) fn labels(
         .bends
         .iter()
         .map(|bend| {
-            let words = format!(
-                "{}{}{}",
-                bend_words(bend.direction, bend.turn_rad),
-                making_words(bend, flat.thickness_mm, style),
-                side_words(bend.direction, marked_with)
-            );
-            let label = bend_label(words, bend.direction, text_mm);
+            let side = side_words(bend.direction, marked_with);
+            let label = bend_label((bend, flat.thickness_mm), style, &side, text_mm);
             let marks = bend.marks(flat.thickness_mm);
             let line = marks.last().copied().unwrap_or((bend.from, bend.to));
             let choices = label::places_beside(field, &label, line).len();
@@ -55,10 +44,6 @@ fn side_words(direction: Direction, marked_with: &str) -> String {
         Direction::Up => format!(", {marked_with} inside"),
         Direction::Down => format!(", {marked_with} outside"),
     }
-}
-
-fn bend_label(words: String, direction: Direction, text_mm: f64) -> Label {
-    Label { weight: Weight::Bold, ink: Ink::Accent, bend: Some(direction), ..Label::new(words, text_mm) }
 }
 
 fn place(field: &mut Field, label: &Label, line: (Point, Point), bounds: (Point, Point)) -> Vec<Item> {

@@ -277,10 +277,7 @@ fn lines(flat: &FlatPattern) -> Vec<(Point, Point, Pen)> {
         let corners = contour.corners(Chords::On);
         lines.extend(polygon::edges(&corners).map(|(from, to)| (from, to, Pen::CutEdge)));
     }
-    for bend in &flat.bends {
-        let pen = Pen::light_bend(bend.direction);
-        lines.extend(bend.marks(flat.thickness_mm).into_iter().map(|(from, to)| (from, to, pen)));
-    }
+    lines.extend(flat.marks().map(|(bend, (from, to))| (from, to, Pen::light_bend(bend.direction))));
     lines
 }
 

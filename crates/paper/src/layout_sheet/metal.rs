@@ -26,7 +26,7 @@ pub(super) fn occupy(field: &mut Field, flat: &FlatPattern) {
             field.add_line(from, to);
         }
     }
-    for (from, to) in flat.bends.iter().flat_map(|bend| bend.marks(flat.thickness_mm)) {
+    for (_, (from, to)) in flat.marks() {
         field.add_line(from, to);
     }
 }

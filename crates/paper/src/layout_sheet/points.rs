@@ -15,8 +15,7 @@ pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
             None => points.extend(contour_points(hole)),
         }
     }
-    let marks = flat.bends.iter().flat_map(|bend| bend.marks(flat.thickness_mm));
-    points.extend(marks.flat_map(|(from, to)| [from, to]));
+    points.extend(flat.marks().flat_map(|(_, (from, to))| [from, to]));
     points
 }
 

@@ -1,7 +1,7 @@
 //! The order to the supplier: what is bought, how it is packed, and what is measured when it comes.
 
 use super::quote::sentences;
-use super::table::{LINE_WIDTH, Side, Table, broken};
+use super::table::{LINE_WIDTH, Side, Table, broken, hung};
 
 /// An order on paper. What is not said is left blank to fill in by hand.
 #[derive(Debug, Clone, Default)]
@@ -96,10 +96,7 @@ fn line_text(line: &SupplyLine) -> String {
 fn checks_text(paper: &OrderPaper<'_>) -> String {
     let mut text = "\nReceiving check, before the delivery note is signed\n".to_owned();
     for sentence in paper.measuring {
-        for (number, line) in broken(sentence, LINE_WIDTH - 2).iter().enumerate() {
-            let indent = if number == 0 { "- " } else { "  " };
-            text.push_str(&format!("{indent}{line}\n"));
-        }
+        text.push_str(&hung("- ", sentence));
     }
     for (number, line) in paper.lines.iter().enumerate() {
         for check in &line.checks {

@@ -4,7 +4,7 @@ use estimate::{Quote, QuoteLine};
 use units::{Mass, Money, rounding};
 
 use super::ListUnits;
-use super::table::{LINE_WIDTH, Side, Table, broken};
+use super::table::{Side, Table, hung};
 
 /// What stands around the sums.
 #[derive(Debug, Clone, Default)]
@@ -57,11 +57,8 @@ pub struct Compared<'a> {
 pub fn side_by_side(quotes: &[Compared<'_>], units: ListUnits) -> String {
     let letters: Vec<String> = (0..quotes.len()).map(letter).collect();
     let mut text = String::from("Side by side\n");
-    for (number, (letter, one)) in letters.iter().zip(quotes).enumerate() {
-        let differences = match one.differences {
-            [] if number == 0 => String::new(),
-            differences => differences.iter().map(|words| format!("; {words}")).collect(),
-        };
+    for (letter, one) in letters.iter().zip(quotes) {
+        let differences: String = one.differences.iter().map(|words| format!("; {words}")).collect();
         text.push_str(&hung(&format!("{letter}  "), &format!("{}{differences}", one.name)));
     }
     text.push_str(&format!("\n{}\n", compared(&letters, quotes, units).text()));
@@ -80,15 +77,6 @@ fn letter(number: usize) -> String {
     let letter =
         u8::try_from(number).ok().filter(|number| *number < 26).map(|number| char::from(b'A' + number));
     letter.map_or_else(|| (number + 1).to_string(), String::from)
-}
-
-/// Words broken to the line behind what leads them.
-fn hung(lead: &str, words: &str) -> String {
-    let indent = " ".repeat(lead.chars().count());
-    let lines = broken(words, LINE_WIDTH - indent.len());
-    let line =
-        |(number, line): (usize, String)| format!("{}{line}\n", if number == 0 { lead } else { &indent });
-    lines.into_iter().enumerate().map(line).collect()
 }
 
 fn compared(letters: &[String], quotes: &[Compared<'_>], units: ListUnits) -> Table {
@@ -219,9 +207,6 @@ pub(crate) fn sentences(text: &mut String, heading: &str, sentences: &[String]) 
     }
     text.push_str(&format!("\n{heading}\n"));
     for sentence in sentences {
-        for (number, line) in broken(sentence, LINE_WIDTH - 2).iter().enumerate() {
-            let indent = if number == 0 { "- " } else { "  " };
-            text.push_str(&format!("{indent}{line}\n"));
-        }
+        text.push_str(&hung("- ", sentence));
     }
 }

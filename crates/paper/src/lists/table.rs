@@ -216,6 +216,15 @@ pub(crate) fn broken(text: &str, width: usize) -> Vec<String> {
     lines
 }
 
+/// Words broken to the line behind what leads them.
+pub(crate) fn hung(lead: &str, words: &str) -> String {
+    let indent = " ".repeat(lead.chars().count());
+    let lines = broken(words, LINE_WIDTH - indent.len());
+    let line =
+        |(number, line): (usize, String)| format!("{}{line}\n", if number == 0 { lead } else { &indent });
+    lines.into_iter().enumerate().map(line).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -28,6 +28,13 @@ pub(crate) fn list(markup: &mut Markup, heading: &str, sentences: &[String], cla
     markup.close("ul");
 }
 
+/// Steps in their order, numbered.
+pub(crate) fn steps(markup: &mut Markup, steps: &[String]) {
+    markup.open("ol", &[]);
+    steps.iter().for_each(|step| markup.words("li", &[], step));
+    markup.close("ol");
+}
+
 /// A drawing, called `name` in the page.
 pub(crate) fn figure(markup: &mut Markup, page: &Page, name: &str) {
     markup.open("figure", &[]);

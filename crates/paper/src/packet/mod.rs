@@ -6,7 +6,7 @@
 pub(crate) mod elements;
 pub mod full_size;
 pub(crate) mod leaves;
-mod names;
+pub(crate) mod names;
 mod printed;
 mod sections;
 mod style;

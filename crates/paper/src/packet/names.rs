@@ -17,7 +17,7 @@ pub(super) fn sheet(number: usize, place: usize) -> String {
 }
 
 /// A page of a bend card.
-pub(super) fn card(number: usize, page: usize) -> String {
+pub(crate) fn card(number: usize, page: usize) -> String {
     format!("card-{number}-{page}")
 }
 

@@ -2,7 +2,7 @@
 
 use estimate::ScrapReport;
 
-use super::elements::{figure, list, open};
+use super::elements::{figure, list, open, steps};
 use super::names;
 use super::{Chapter, DrawnFit, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
 use crate::layout_sheet::Fact;
@@ -127,9 +127,7 @@ fn sheet_section(markup: &mut Markup, number: usize, sheet: &DrawnSheet) {
     if !sheet.steps.is_empty() {
         markup.words("h3", &[], "Order of cuts");
         markup.words("p", &[], &super::over_the_cuts());
-        markup.open("ol", &[]);
-        sheet.steps.iter().for_each(|step| markup.words("li", &[], step));
-        markup.close("ol");
+        steps(markup, &sheet.steps);
     }
     markup.close("section");
 }

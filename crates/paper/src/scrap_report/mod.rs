@@ -121,13 +121,7 @@ fn lines_table(amounts: &Printed, units: ListUnits) -> Table {
     let whole = amounts.area[0];
     let from = |line: usize| {
         let (name, area) = LINES[line];
-        let shared = |what: &str| {
-            if line == 0 {
-                format!("{what} bought")
-            } else {
-                format!("{what} bought, shared out by area to the last digit")
-            }
-        };
+        let shared = |what: &str| format!("{what} bought, shared out by area to the last digit");
         vec![
             String::new(),
             area.to_owned(),

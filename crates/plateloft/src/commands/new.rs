@@ -18,12 +18,7 @@ impl New {
     #[expect(clippy::disallowed_methods, reason = "the program is where files are touched")]
     pub(crate) fn run(&self) -> Result<(), Refusal> {
         let path = self.folder.join("job.json");
-        let cannot = |error: std::io::Error| {
-            Refusal::bad(format!(
-                "{}: cannot be written: {error}\n    check the path and its permissions",
-                path.display()
-            ))
-        };
+        let cannot = |error: std::io::Error| Refusal::cannot(&path, "written", &error);
         std::fs::create_dir_all(&self.folder).map_err(cannot)?;
         let mut file =
             std::fs::OpenOptions::new().write(true).create_new(true).open(&path).map_err(|error| {

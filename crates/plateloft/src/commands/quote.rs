@@ -7,7 +7,7 @@ use job::Job;
 use paper::lists::ListUnits;
 use paper::lists::quote::{Compared, QuotePaper, side_by_side, text};
 use serde_json::{Value, json};
-use units::{Mass, Money};
+use units::Money;
 
 use super::reading::{job_and_options, offer_rack, option_name};
 use super::{RackFirst, StripLog, plan_of};
@@ -131,15 +131,11 @@ impl Priced {
         Compared {
             name: &self.name,
             differences: &self.differences,
-            weight: self.weight(),
+            weight: self.plan.flats.weight(),
             sheets: self.sheets(),
             minutes: self.quoted.minutes,
             quote: &self.quoted.quote,
         }
-    }
-
-    fn weight(&self) -> Mass {
-        self.plan.flats.parts.iter().map(|part| part.weight * i64::from(part.part.quantity)).sum()
     }
 
     /// Sheets that are bought, and pieces of the rack.
@@ -183,7 +179,7 @@ fn quote_json(priced: &Priced) -> Value {
     json!({
         "job": plan.flats.job.name,
         "differences": differences,
-        "weight": Numbers::of(&plan.flats.job).mass(priced.weight()),
+        "weight": Numbers::of(&plan.flats.job).mass(plan.flats.weight()),
         "sheets": priced.sheets()[0],
         "rack_pieces": priced.sheets()[1],
         "thousandths_of_minutes": quoted.minutes,

@@ -307,7 +307,7 @@ fn facts(plan: &Plan, work: &Work) -> Vec<(String, String)> {
     let job = &plan.flats.job;
     let units = ListUnits::of(job.style);
     let fact = |name: &str, value: String| (name.to_owned(), value);
-    let weight: Mass = plan.flats.parts.iter().map(|part| part.weight * i64::from(part.part.quantity)).sum();
+    let weight = plan.flats.weight();
     let heaviest = plan.flats.parts.iter().max_by_key(|part| part.weight);
     let heaviest = heaviest.map_or_else(String::new, |part| {
         format!("; heaviest {} at {}", part.part.mark, part.weight.print_with_unit(units.mass, 1))

@@ -64,16 +64,12 @@ pub(crate) fn changes(ordered: &Flats, thickest: &Flats, thinnest: &Flats) -> Ch
     }
     let new = thickest.parts.iter().map(|part| &part.part.mark);
     other_marks.extend(new.filter(|mark| find(ordered, mark).is_none()).cloned());
-    Changes { parts, other_marks, limit: limit(&ordered.job), weight: [ordered, thickest].map(all_weight) }
+    Changes { parts, other_marks, limit: limit(&ordered.job), weight: [ordered, thickest].map(Flats::weight) }
 }
 
 fn blank(part: &PlannedPart) -> [Length; 2] {
     let (length, width) = part.flat.extents_mm();
     [length, width].map(Length::from_millimetres)
-}
-
-fn all_weight(flats: &Flats) -> Mass {
-    flats.parts.iter().map(|part| part.weight * i64::from(part.part.quantity)).sum()
 }
 
 fn limit(job: &Job) -> Length {

@@ -26,10 +26,8 @@ pub(super) fn letters(part: &PlannedPart) -> Vec<(String, Point)> {
 
 fn placed(part: &PlannedPart, figure: &Figure, in_pieces: bool) -> Vec<(String, Point)> {
     let Some(root) = part.flat.faces.first() else { return Vec::new() };
-    let shape = part.part.shape.recipe();
-    let from_back = part.part.face.is_some() && part.part.face != shape.natural_face();
     // Either mirrors the root about its own x = 0, both together do not.
-    let mirrored = part.part.opposite_hand_of.is_some() != from_back;
+    let mirrored = part.part.opposite_hand_of.is_some() != part.part.is_seen_from_back();
     let place =
         |corner: Point| root.placement.place(if mirrored { Point::new(-corner.x, corner.y) } else { corner });
     let lettered =

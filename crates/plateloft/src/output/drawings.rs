@@ -196,17 +196,16 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
         .zip(&sheet.laid.pieces)
         .map(|(piece, (mark, outline))| {
             let part = &flats.parts[piece.part];
-            let lines = |bend: &fold::flat::BendLine| {
-                let marks = bend.marks(part.flat.thickness_mm).into_iter();
-                let way = bend.direction;
-                marks.map(move |(from, to)| (way, piece.place.place(from), piece.place.place(to)))
-            };
+            let marks = part
+                .flat
+                .marks()
+                .map(|(bend, (from, to))| (bend.direction, piece.place.place(from), piece.place.place(to)));
             Piece {
                 mark: mark.clone(),
                 copy: piece.copy,
                 of: part.part.quantity,
                 outline: outline.clone(),
-                bend_lines: part.flat.bends.iter().flat_map(lines).collect(),
+                bend_lines: marks.collect(),
             }
         })
         .collect();

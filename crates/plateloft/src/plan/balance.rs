@@ -8,7 +8,7 @@ use shapes::Problem;
 use units::{Angle, Length, Mass, MassUnit, Torque, TorqueUnit};
 
 use super::Flats;
-use super::fits::{body_of, hinge_side, turned_over};
+use super::fits::{body_of, hinge_side};
 use super::part::PlannedPart;
 use crate::speech::Refusal;
 use checks::fit::Body;
@@ -57,7 +57,7 @@ fn printed(flats: &Flats, mass: Mass) -> Mass {
 /// Where the centre of a part lies, in the recipe's own coordinates.
 fn centre_of(part: &PlannedPart) -> Option<Point3> {
     let place = facets::centre_of_gravity(&part.flat)?;
-    Some(Body::home(&part.flat, turned_over(part), place))
+    Some(Body::home(&part.flat, part.part.is_seen_from_back(), place))
 }
 
 fn no_area(flats: &Flats, part: &PlannedPart) -> Refusal {

@@ -90,17 +90,12 @@ fn answered(
 
 /// The finished part in its recipe's own coordinates.
 pub(super) fn body_of(part: &PlannedPart) -> Body {
-    Body::of(&part.shaped.part, &part.flat, turned_over(part))
-}
-
-/// True when the marked face is not the recipe's own.
-pub(super) fn turned_over(part: &PlannedPart) -> bool {
-    part.part.face.is_some() && part.part.face != part.part.shape.recipe().natural_face()
+    Body::of(&part.shaped.part, &part.flat, part.part.is_seen_from_back())
 }
 
 /// The hinged side: one with a skirt or flange, or a side of a panel or plate.
 pub(super) fn hinge_side(part: &PlannedPart, name: &str) -> Option<HingeSide> {
-    if let Some(side) = HingeSide::of(&part.shaped.part, name, turned_over(part)) {
+    if let Some(side) = HingeSide::of(&part.shaped.part, name, part.part.is_seen_from_back()) {
         return Some(side);
     }
     let outline = match &part.part.shape {
@@ -147,7 +142,7 @@ fn largest_rim(part: &PlannedPart, lift: &LevelLift) -> Option<Fact> {
         trial.shape = ShapeInput::Pan(shapes::pan::Pan { rims, ..pan.clone() });
         let shaped = trial.shape().ok()?;
         let flat = shaped.unfold().ok()?;
-        let body = Body::of(&shaped.part, &flat, turned_over(part));
+        let body = Body::of(&shaped.part, &flat, part.part.is_seen_from_back());
         let place = lift.place(&body.shadows(&lift.way.view()))?;
         Some(-tolerance::FIT_MM <= place.spare_mm)
     };

@@ -18,6 +18,7 @@ use std::sync::atomic::AtomicBool;
 use estimate::ScrapReport;
 use job::Job;
 use rayon::prelude::*;
+use units::Mass;
 
 pub(crate) use bars::CutBar;
 pub(crate) use bending::{machine_assumptions, overbend_of};
@@ -43,6 +44,13 @@ pub(crate) struct Flats {
     pub(crate) parts: Vec<PlannedPart>,
     /// Questions about the places they go to, answered.
     pub(crate) fits: Vec<PlannedFit>,
+}
+
+impl Flats {
+    /// Weight of all parts.
+    pub(crate) fn weight(&self) -> Mass {
+        self.parts.iter().map(|part| part.weight * i64::from(part.part.quantity)).sum()
+    }
 }
 
 /// The whole plan.

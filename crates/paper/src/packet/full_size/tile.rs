@@ -1,6 +1,5 @@
 //! One leaf of a pattern: its window on the lines, where it joins its neighbours, bars to prove it, and words.
 
-use fold::flat::BendLine;
 use geometry::outline::Chords;
 use geometry::{Point, Vector, polygon};
 use units::LengthUnit;
@@ -8,10 +7,10 @@ use units::LengthUnit;
 use super::grid::{Grid, OVERLAP_MM, Tile};
 use super::{Pattern, TEXT_MM};
 use crate::drawing::label::{self, Label};
-use crate::drawing::{bend_words, clipped, leader, making_words};
+use crate::drawing::{bend_label, clipped, leader};
 use crate::packet::leaves::sheet::{EDGE_MM, blank};
 use crate::page::font::{self, Weight};
-use crate::page::{Fill, Ink, Item, Page, Pen, Text, TextBox};
+use crate::page::{Fill, Item, Page, Pen, Text, TextBox};
 use crate::pdf::{Leaf, Placed};
 use crate::placing::Field;
 
@@ -61,9 +60,7 @@ impl<'p, 'a> Setter<'p, 'a> {
         let edges: Vec<(Point, Point)> = contours
             .flat_map(|contour| polygon::edges(&contour.corners(Chords::On)).collect::<Vec<_>>())
             .collect();
-        for (from, to) in
-            edges.into_iter().chain(flat.bends.iter().flat_map(|bend| bend.marks(flat.thickness_mm)))
-        {
+        for (from, to) in edges.into_iter().chain(flat.marks().map(|(_, line)| line)) {
             if let Some((from, to)) = clipped((from + shift, to + shift), (low, high)) {
                 field.add_line(from, to);
             }
@@ -188,21 +185,10 @@ impl<'p, 'a> Setter<'p, 'a> {
         let window = self.grid.window();
         let mut items = Vec::new();
         for bend in &self.pattern.flat.bends {
-            let BendLine { direction, turn_rad, .. } = *bend;
-            let marks = bend.marks(self.pattern.flat.thickness_mm).into_iter().rev();
-            let Some(line) =
-                marks.filter_map(|(from, to)| clipped((from + shift, to + shift), window)).next()
-            else {
-                continue;
-            };
-            let making = making_words(bend, self.pattern.flat.thickness_mm, self.pattern.style);
-            let words = format!("{}{making}", bend_words(direction, turn_rad));
-            let label = Label {
-                weight: Weight::Bold,
-                ink: Ink::Accent,
-                bend: Some(direction),
-                ..Label::new(words, TEXT_MM)
-            };
+            let thickness_mm = self.pattern.flat.thickness_mm;
+            let seen = |(from, to): (Point, Point)| clipped((from + shift, to + shift), window);
+            let Some(line) = bend.marks(thickness_mm).into_iter().rev().find_map(seen) else { continue };
+            let label = bend_label((bend, thickness_mm), self.pattern.style, "", TEXT_MM);
             let places = label::places_beside(field, &label, line);
             match places.first() {
                 Some(&(_, centre)) => {
