@@ -162,6 +162,9 @@ impl Deck {
 
     /// The seams of a length with its neighbours, edge to edge, measured on all lengths put together.
     fn seam_facts(&self, number: usize, making: &Making) -> Result<Vec<Fact>, Vec<Problem>> {
+        if self.splits_at.is_empty() {
+            return Ok(Vec::new());
+        }
         let start = self.stations[0].at;
         let mut pieces = Vec::new();
         let mut ends = Vec::new();

@@ -1,6 +1,7 @@
 //! One piece of a shell: a plate and everything bent off it, as a folded part.
 
 use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Seam, child_frame};
+use fold::refold::JointEnd;
 use geometry::{Contour, Frame, Point, Vector, polygon, tolerance};
 
 use super::{Joint, Shell, ShellError};
@@ -176,8 +177,7 @@ impl Shell {
     fn seams(&self, piece: &ShellPiece) -> Vec<Seam> {
         let welds = self.welds().into_iter();
         let seam = |weld: super::weld::Weld| {
-            let face = |plate: usize| piece.plates.iter().position(|&number| number == plate);
-            let (first, second) = (face(weld.first.0)?, face(weld.second.0)?);
+            let (first, second) = (piece.face_of(weld.first.0)?, piece.face_of(weld.second.0)?);
             let edge = |face: usize, edge: usize| piece.edge_at(face, edge);
             let style = self.style(&weld);
             Some(Seam {
@@ -195,6 +195,17 @@ impl Shell {
 }
 
 impl ShellPiece {
+    /// The face that a plate is; `None` for a plate of another piece.
+    pub(crate) fn face_of(&self, plate: usize) -> Option<usize> {
+        self.plates.iter().position(|&number| number == plate)
+    }
+
+    /// One side of a joint along edge `edge` of plate `plate`, this being piece `piece` of a whole.
+    pub(crate) fn end(&self, piece: usize, (plate, edge): (usize, usize)) -> Option<JointEnd> {
+        let face = self.face_of(plate)?;
+        Some(JointEnd { piece, face, edge: self.edge_at(face, edge)? })
+    }
+
     /// The cut edge of a face that edge `edge` of its plate became. Strips and tabs put corners into edges, and so change
     /// their numbers; what is left of an edge then still starts where it did.
     pub(crate) fn edge_at(&self, face: usize, edge: usize) -> Option<usize> {

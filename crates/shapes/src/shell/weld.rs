@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use fold::FlatPattern;
-use fold::refold::{self, Joint, JointEnd, PlacedPiece, WholeProof};
+use fold::refold::{self, Joint, PlacedPiece, WholeProof};
 use geometry::tolerance;
 
 use super::{Shell, ShellPiece};
@@ -55,7 +55,7 @@ impl Shell {
     /// # Errors
     /// A [`Problem`] when the two pieces do not stand to one another as designed.
     pub(crate) fn weld_facts(&self, built: &ShellPiece, making: &Making) -> Result<Vec<Fact>, Vec<Problem>> {
-        let mut pieces = Pieces { own: Laid::flat(built.clone()), beyond: Vec::new() };
+        let mut pieces = Pieces { built, own: None, beyond: Vec::new() };
         let ours = |plate: usize| built.plates.contains(&plate);
         let welds = self.welds().into_iter().filter(|weld| ours(weld.first.0) || ours(weld.second.0));
         let fact = |weld: Weld| {
@@ -82,19 +82,15 @@ impl Shell {
     }
 
     /// The gap of a weld between this piece and another, as refolded; `None` within the piece.
-    fn measured(&self, weld: &Weld, pieces: &mut Pieces) -> Result<Option<WholeProof>, Vec<Problem>> {
-        let ours = [weld.first, weld.second].map(|(plate, _)| pieces.own.piece.plates.contains(&plate));
+    fn measured(&self, weld: &Weld, pieces: &mut Pieces<'_>) -> Result<Option<WholeProof>, Vec<Problem>> {
+        let ours = [weld.first, weld.second].map(|(plate, _)| pieces.built.plates.contains(&plate));
         if ours == [true, true] {
             return Ok(None);
         }
         let (own, other) = if ours[0] { (weld.first, weld.second) } else { (weld.second, weld.first) };
         // A piece that cannot be built is refused for that, under its own mark.
         let Some((of, beyond)) = pieces.with(self, other.0) else { return Ok(None) };
-        let end = |piece: usize, laid: &Laid, (plate, edge): (usize, usize)| {
-            let face = laid.piece.plates.iter().position(|&number| number == plate)?;
-            Some(JointEnd { piece, face, edge: laid.piece.edge_at(face, edge)? })
-        };
-        let (Some(first), Some(second)) = (end(0, of, own), end(1, beyond, other)) else {
+        let (Some(first), Some(second)) = (of.piece.end(0, own), beyond.piece.end(1, other)) else {
             return Ok(None);
         };
         let (first, second) = if ours[0] { (first, second) } else { (second, first) };
@@ -159,13 +155,14 @@ impl Laid {
     }
 }
 
-/// A piece and those it is welded to, each built and laid flat once.
-struct Pieces {
-    own: Laid,
+/// A piece and those it is welded to, each built and laid flat once, and not before a weld leaves the piece.
+struct Pieces<'a> {
+    built: &'a ShellPiece,
+    own: Option<Laid>,
     beyond: Vec<Laid>,
 }
 
-impl Pieces {
+impl Pieces<'_> {
     /// The piece itself and the one that has `plate`; `None` where that cannot be built.
     fn with(&mut self, shell: &Shell, plate: usize) -> Option<(&Laid, &Laid)> {
         let known = self.beyond.iter().position(|laid| laid.piece.plates.contains(&plate));
@@ -175,7 +172,8 @@ impl Pieces {
             self.beyond.push(Laid::flat(shell.piece(plate).ok()?));
             self.beyond.len() - 1
         };
-        Some((&self.own, &self.beyond[number]))
+        let own = self.own.get_or_insert_with(|| Laid::flat(self.built.clone()));
+        Some((own, &self.beyond[number]))
     }
 }
 

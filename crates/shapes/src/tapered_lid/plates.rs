@@ -87,7 +87,7 @@ impl<'a> LidPlates<'a> {
         }
         let mut welds = shell.weld_facts(&built, self.making)?;
         if let [first, second] = self.shells.as_slice() {
-            welds.extend(split::seam_facts(piece, [first, second], self.making)?);
+            welds.extend(split::seam_facts((piece, &built), [first, second], self.making)?);
         }
         Ok((built, welds))
     }

@@ -50,19 +50,23 @@ pub(super) fn halves(
         .collect()
 }
 
-/// Every seam along the line, measured on both halves put together.
+/// Every seam along the line, measured on both halves put together; `own` is half `piece`, already built.
 ///
 /// Plates that the line crosses are cut square, so where it runs askew through a plate a wedge of the thickness stays open:
 /// with c the part of the line's normal that stands square to the plate, the edges are (g + T·c) / √(1 − c²) apart.
 pub(super) fn seam_facts(
-    piece: usize,
+    (piece, own): (usize, &ShellPiece),
     shells: [&Shell; 2],
     making: &Making,
 ) -> Result<Vec<Fact>, Vec<Problem>> {
     let mut pieces = Vec::with_capacity(2);
     let mut built = Vec::with_capacity(2);
     for (number, shell) in shells.into_iter().enumerate() {
-        let half = shell.piece(0).map_err(|error| vec![shell_problem(&error, "split", making)])?;
+        let half = if number == piece {
+            own.clone()
+        } else {
+            shell.piece(0).map_err(|error| vec![shell_problem(&error, "split", making)])?
+        };
         if let Some(off) = (0..shell.plates.len()).find(|plate| !half.plates.contains(plate)) {
             let wrong = "is cut off from the top by the line, and would be left out";
             let remedy =
@@ -82,23 +86,18 @@ pub(super) fn seam_facts(
 fn joint(plate: usize, shells: [&Shell; 2], built: &[ShellPiece], making: &Making) -> Option<Joined> {
     let name = &shells[0].plates[plate].name;
     let of_second = shells[1].plates.iter().position(|other| other.name == *name)?;
-    let end = |piece: usize, number: usize, edge: usize| {
-        let face = built[piece].plates.iter().position(|&own| own == number)?;
-        Some(JointEnd { piece, face, edge: built[piece].edge_at(face, edge)? })
-    };
     let gap_mm = making.seam_gap.millimetres();
     if name == FLANGE {
-        let face = |piece: usize, number: usize| {
-            let face = built[piece].plates.iter().position(|&own| own == number)?;
-            Some(JointEnd { piece, face, edge: 2 })
+        let end = |piece: usize, plate: usize| {
+            Some(JointEnd { piece, face: built[piece].face_of(plate)?, edge: 2 })
         };
         let (a, b) = shells[0].plates[plate].edge(0);
         let width_mm = a.distance(shells[0].plates[plate].corners[3]);
         let style = SeamStyle::Lap { width_mm, carrier: SeamSide::First, outside: false };
         let joint = Joint {
             name: "joining flange of half 1 to that of half 2".to_owned(),
-            first: face(0, plate)?,
-            second: face(1, of_second)?,
+            first: end(0, plate)?,
+            second: end(1, of_second)?,
             inside_angle_rad: PI,
             length_mm: a.distance(b),
             style,
@@ -112,8 +111,8 @@ fn joint(plate: usize, shells: [&Shell; 2], built: &[ShellPiece], making: &Makin
     let (a, b) = shells[0].plates[plate].edge(*edge);
     let joint = Joint {
         name: format!("{name} of half 1 to half 2"),
-        first: end(0, plate, *edge)?,
-        second: end(1, of_second, *other_edge)?,
+        first: built[0].end(0, (plate, *edge))?,
+        second: built[1].end(1, (of_second, *other_edge))?,
         inside_angle_rad: PI,
         length_mm: a.distance(b),
         style: SeamStyle::Open,
