@@ -337,7 +337,7 @@ impl Context<'_> {
         let origin = self.placements[bend.parent].place(a);
         let along = |point: Point| (point - origin).dot(end.toward);
         let most_mm = 2.0 * (bend.inside_radius_mm + self.part.thickness_mm());
-        let clear = self.partings.limits(bend, at_end, self.part.setback_mm(number));
+        let clear = self.partings.limits(number, at_end);
         let kept = clear.and_then(|limits| zone_end::kept([along(inner), along(outer)], &limits, most_mm));
         let Some(([first, last], corner)) = kept else { return straight };
         let moved = |point: Point, to: f64| point + end.toward * (to - along(point));

@@ -8,16 +8,12 @@
 //! Source: plane geometry. Where a plane parts the two sides of a seam, what stays on its own sides of the planes at the
 //! parent's and at the child's seam meets nothing of the neighbour's.
 
-use geometry::{Frame, Plane, Point, Point3, Vector3, tolerance, trig};
+use geometry::{Frame, Plane, Point, Vector3, tolerance};
 
-use crate::part::{Bend, Direction, FoldedPart, Forming, Seam, SeamSide, SeamStyle};
+use crate::part::{FoldedPart, Forming, Round, Seam, SeamSide, SeamStyle};
 
 /// Lines along a bend at which its ends are looked at, from one tangent line to the other.
 const LINES: usize = 16;
-
-/// Least share of the bend's direction that stands square to a plane for the zone to be cut by it (a plane that runs along
-/// the bend does not end it).
-const LEAST_SQUARE: f64 = 0.05;
 
 /// A plane that parts the two sides of a seam, as one side has it: its normal points off that side.
 struct Parting {
@@ -57,9 +53,10 @@ impl<'a> Partings<'a> {
         self.partings.iter().filter(move |parting| parting.face == face).filter(along).map(|p| p.plane)
     }
 
-    /// How far the zone of `bend` may reach along it at every line, mm from the start of its parent's edge, counted toward
+    /// How far the zone of bend `number` may reach along it at every line, mm from the start of its parent's edge, counted toward
     /// the end that is asked for; `None` where nothing bounds it.
-    pub(super) fn limits(&self, bend: &Bend, at_end: bool, setback_mm: f64) -> Option<Vec<f64>> {
+    pub(super) fn limits(&self, number: usize, at_end: bool) -> Option<Vec<f64>> {
+        let bend = &self.part.bends[number];
         if bend.forming != Forming::Brake || self.partings.is_empty() {
             return None;
         }
@@ -74,48 +71,19 @@ impl<'a> Partings<'a> {
         let (a, b) = self.part.faces[bend.parent].edge(bend.parent_edge);
         let along = (b - a).unit();
         let toward = frame.direct(if at_end { along } else { -along });
-        let planes: Vec<Plane> = own.filter(|plane| plane.normal.dot(toward) > LEAST_SQUARE).collect();
+        let planes: Vec<Plane> = own.filter(|plane| plane.normal.dot(toward) > Round::LEAST_SQUARE).collect();
         if planes.is_empty() {
             return None;
         }
-        let arc = Arc {
-            frame,
-            near: a + along.left() * setback_mm,
-            across: frame.direct(along.right()),
-            direction: bend.direction,
-            radii_mm: [bend.inside_radius_mm, bend.inside_radius_mm + self.part.thickness_mm()],
-        };
+        let round = Round::of(self.part, number, frame);
         let limit = |turn_rad: f64| {
-            let places = arc.places(turn_rad);
+            let places = round.places(turn_rad);
             let each = planes
                 .iter()
                 .flat_map(|plane| places.map(|place| -plane.distance(place) / plane.normal.dot(toward)));
             each.fold(f64::INFINITY, f64::min)
         };
         Some((0..=LINES).map(|line| limit(bend.turn_rad * share(line))).collect())
-    }
-}
-
-/// The round of a bend, seen along it from the start of its parent's edge.
-struct Arc<'a> {
-    frame: &'a Frame,
-    near: Point,
-    across: Vector3,
-    direction: Direction,
-    radii_mm: [f64; 2],
-}
-
-impl Arc<'_> {
-    /// The inside and the outside of the metal after a share of the turn.
-    fn places(&self, turn_rad: f64) -> [Point3; 2] {
-        let [inside_mm, outside_mm] = self.radii_mm;
-        let (centre_z, out) = match self.direction {
-            Direction::Up => (outside_mm, -1.0),
-            Direction::Down => (-inside_mm, 1.0),
-        };
-        let centre = self.frame.place(self.near, centre_z);
-        let radial = self.across * trig::sin(turn_rad) + self.frame.z * (out * trig::cos(turn_rad));
-        self.radii_mm.map(|radius_mm| centre + radial * radius_mm)
     }
 }
 

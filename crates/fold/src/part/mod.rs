@@ -13,6 +13,7 @@ mod edit;
 mod frames;
 mod hand;
 mod relief;
+mod round;
 mod seam;
 
 use geometry::{Contour, Point};
@@ -20,6 +21,7 @@ use geometry::{Contour, Point};
 pub use bend::{Bend, Forming, LegsTo};
 pub use frames::child_frame;
 pub use relief::{HoleSize, Relief};
+pub use round::Round;
 pub use seam::{Seam, SeamSide, SeamStyle};
 
 use crate::bend::BendNumber;

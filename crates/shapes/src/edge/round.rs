@@ -1,45 +1,13 @@
 //! How far the leg of a hem or curl stands back at its ends, so that its bend, cut straight from one tangent line to the
 //! other, stays on its own side of what parts it from its neighbour all the way round.
 
-use std::f64::consts::PI;
-
-use fold::part::{Edge, FoldedPart};
-use fold::{Bend, Direction};
-use geometry::{Frame, Point, Vector3, tolerance, trig};
+use fold::part::{Edge, FoldedPart, Round};
+use geometry::{Vector3, tolerance};
 
 use super::limits::Half;
 
 /// Lines along the bend at which its ends are looked at.
 const LINES: u32 = 90;
-
-/// Least share of the bend's direction that stands square to a plane for its end to be moved by it.
-const LEAST_SQUARE: f64 = 0.05;
-
-/// The round of a bend, seen along it from the start of its parent's edge.
-struct Round<'a> {
-    frame: &'a Frame,
-    bend: &'a Bend,
-    start: Point,
-    along: geometry::Vector,
-    setback_mm: f64,
-    thickness_mm: f64,
-}
-
-impl Round<'_> {
-    /// The inside and the outside of the metal after a turn, at the start of the edge.
-    fn places(&self, turn_rad: f64) -> [geometry::Point3; 2] {
-        let outer_mm = self.bend.inside_radius_mm + self.thickness_mm;
-        [self.bend.inside_radius_mm, outer_mm].map(|radius_mm| {
-            let out_mm = radius_mm * trig::sin(turn_rad) - self.setback_mm;
-            let in_mm = outer_mm - radius_mm * trig::cos(turn_rad);
-            let z_mm = match self.bend.direction {
-                Direction::Up => in_mm,
-                Direction::Down => self.thickness_mm - in_mm,
-            };
-            self.frame.place(self.start + self.along.right() * out_mm, z_mm)
-        })
-    }
-}
 
 /// How far the leg begins from the start, and ends before the end, of its parent's edge at least, mm.
 ///
@@ -54,9 +22,8 @@ pub(super) fn back_mm(part: &FoldedPart, child: usize, limits: &[Half]) -> [f64;
     let (a, b) = face.edge(bend.parent_edge);
     let (length_mm, along) = (a.distance(b), (b - a).unit());
     let setback_mm = part.setback_mm(number);
-    let thickness_mm = part.thickness_mm();
-    let round = Round { frame: &frames[bend.parent], bend, start: a, along, setback_mm, thickness_mm };
-    let toward: Vector3 = round.frame.direct(along);
+    let round = Round::of(part, number, &frames[bend.parent]);
+    let toward: Vector3 = frames[bend.parent].direct(along);
     let count = face.edges.len();
     // Where the plate's cut ends cross the tangent line.
     let inner = a + along.left() * setback_mm;
@@ -68,7 +35,7 @@ pub(super) fn back_mm(part: &FoldedPart, child: usize, limits: &[Half]) -> [f64;
     let mut back = [0.0_f64; 2];
     for limit in limits.iter().filter(|limit| limit.in_bend) {
         let square = limit.normal.dot(toward);
-        if square.abs() < LEAST_SQUARE {
+        if square.abs() < Round::LEAST_SQUARE {
             continue;
         }
         let end = usize::from(square < 0.0);
@@ -84,7 +51,7 @@ pub(super) fn back_mm(part: &FoldedPart, child: usize, limits: &[Half]) -> [f64;
         }
         let asked = (1..=LINES).map(|line| {
             let share = f64::from(line) / f64::from(LINES);
-            begin_mm + (least_mm(share * bend.turn_rad.min(2.0 * PI)) - begin_mm) / share
+            begin_mm + (least_mm(share * bend.turn_rad) - begin_mm) / share
         });
         back[end] = asked.fold(back[end], f64::max);
     }

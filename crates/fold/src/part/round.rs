@@ -1,0 +1,48 @@
+//! The round of a bend in space.
+
+use geometry::{Frame, Point3, Vector3, trig};
+
+use super::{Direction, FoldedPart};
+
+/// The round of a bend, seen along it from the start of its parent's edge.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Round {
+    centre: Point3,
+    /// Off the parent's edge, in the parent's plane.
+    across: Vector3,
+    /// From the centre to the parent's tangent line.
+    to_tangent: Vector3,
+    /// Inside and outside.
+    radii_mm: [f64; 2],
+}
+
+impl Round {
+    /// Least share of the bend's direction that stands square to a plane for an end of the bend's zone to be moved by that
+    /// plane: a plane that runs along the bend does not end it.
+    pub const LEAST_SQUARE: f64 = 0.05;
+
+    /// Of bend `number` of `part`, whose parent lies at `parent`.
+    #[must_use]
+    pub fn of(part: &FoldedPart, number: usize, parent: &Frame) -> Self {
+        let bend = &part.bends[number];
+        let (a, b) = part.faces[bend.parent].edge(bend.parent_edge);
+        let along = (b - a).unit();
+        let near = a + along.left() * part.setback_mm(number);
+        let radii_mm = [bend.inside_radius_mm, bend.inside_radius_mm + part.thickness_mm()];
+        let (centre_z, out) = match bend.direction {
+            Direction::Up => (radii_mm[1], -1.0),
+            Direction::Down => (-radii_mm[0], 1.0),
+        };
+        let (across, to_tangent) = (parent.direct(along.right()), parent.z * out);
+        Self { centre: parent.place(near, centre_z), across, to_tangent, radii_mm }
+    }
+
+    /// The inside and the outside of the metal after a share of the turn, at the start of the edge.
+    ///
+    /// Source: plane geometry; the bend is round about one centre, which stands over the parent's tangent line.
+    #[must_use]
+    pub fn places(&self, turn_rad: f64) -> [Point3; 2] {
+        let radial = self.across * trig::sin(turn_rad) + self.to_tangent * trig::cos(turn_rad);
+        self.radii_mm.map(|radius_mm| self.centre + radial * radius_mm)
+    }
+}
