@@ -4,7 +4,7 @@
 //! none works, the part is not made of one piece; where a size of the machine was only assumed, or no machine is given,
 //! it is pointed out.
 
-use fold::order::{BendOrder, Hindered, Impossible, Outcome};
+use fold::order::{BendOrder, FINGER_BEAM, FINGERS, Hindered, Impossible, LEAF, Outcome};
 use stock::brake::{Clamp, Folder, Machine};
 use units::Angle;
 
@@ -113,13 +113,13 @@ fn met(subject: &Subject<'_>, machine: Option<&Machine>, hindered: &Hindered, fa
         _ => None,
     };
     match (clamp, hindered.body) {
-        (Some(Clamp::Fingers { deepest_box: Some(deepest), .. }), body @ "the beam over the fingers") => {
+        (Some(Clamp::Fingers { deepest_box: Some(deepest), .. }), body @ FINGER_BEAM) => {
             format!("{face} meets {body}: the deepest box is {}", print(*deepest))
         }
-        (Some(Clamp::Fingers { widths, .. }), "the fingers") if !widths.is_empty() => {
+        (Some(Clamp::Fingers { widths, .. }), FINGERS) if !widths.is_empty() => {
             format!("no fingers that fit past {face} reach along the bend")
         }
-        (_, body @ "the leaf") if hindered.flat => {
+        (_, body @ LEAF) if hindered.flat => {
             format!("{face}, still flat, lies over {body}, which would lift it")
         }
         (_, body) if hindered.flat => format!("{face}, still flat, meets {body}"),
@@ -170,7 +170,7 @@ fn tool_remedy(subject: &Subject<'_>, why: &Impossible) -> Option<String> {
             print(kept)
         ));
     }
-    let over_leaf = |hindered: &Hindered| hindered.flat && hindered.body == "the leaf";
+    let over_leaf = |hindered: &Hindered| hindered.flat && hindered.body == LEAF;
     let folder = matches!(subject.limits.machine, Some(Machine::Folder(_)));
     (folder && why.hindered.iter().any(over_leaf))
         .then(|| "use a leaf no longer than the bend, or a press brake".to_owned())

@@ -37,7 +37,31 @@ const CORE_TIP_RAD: f64 = 13.0 / 180.0 * std::f64::consts::PI;
 pub(super) const PUNCH: &str = "the punch";
 
 /// What the leaf of a folder is called.
-pub(super) const LEAF: &str = "the leaf";
+pub const LEAF: &str = "the leaf";
+
+/// What the fingers of a folder are called.
+pub const FINGERS: &str = "the fingers";
+
+/// What the beam is called that carries the fingers of a folder.
+pub const FINGER_BEAM: &str = "the beam over the fingers";
+
+/// What the beam is called that carries the clamp bar of a folder.
+const BAR_BEAM: &str = "the beam over the clamp bar";
+
+/// What the ram of a press brake is called.
+const RAM: &str = "the ram";
+
+/// What the bed of either machine is called.
+const BED: &str = "the bed";
+
+/// What the die of a press brake is called.
+const DIE: &str = "the die";
+
+/// What the clamp bar of a folder is called.
+const CLAMP_BAR: &str = "the clamp bar";
+
+/// What the frame of either machine is called where it shuts the throat.
+const THROAT_FRAME: &str = "the frame behind the throat";
 
 /// What a body moves with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -71,6 +95,11 @@ pub(super) struct Body {
 }
 
 impl Body {
+    /// True for what bends or holds the sheet and so touches it.
+    pub(super) fn is_tool(&self) -> bool {
+        ![RAM, FINGER_BEAM, BAR_BEAM, THROAT_FRAME].contains(&self.name)
+    }
+
     /// How far it reaches from the bend, mm.
     pub(super) fn reach_mm(&self) -> f64 {
         self.figure.reach_mm().1
@@ -124,11 +153,11 @@ fn press_bodies(press: &PressBrake, half_v: f64) -> Vec<Body> {
         .map_or(half_v + assumed.die_shoulder.millimetres(), |width| half_v.max(0.5 * width.millimetres()));
     let die_given = press.die_height.is_some() && press.die_width.is_some();
     let die = |low: f64, high: f64| {
-        body_of("the die", block((low, -die_height), (high, 0.0)), Rides::Frame, true, die_given)
+        body_of(DIE, block((low, -die_height), (high, 0.0)), Rides::Frame, true, die_given)
     };
     let half_bed = 0.5 * assumed.bed_width.millimetres();
     let bed = |half: f64, given: bool| {
-        body_of("the bed", block((-half, -FAR_MM), (half, -die_height)), Rides::Frame, false, given)
+        body_of(BED, block((-half, -FAR_MM), (half, -die_height)), Rides::Frame, false, given)
     };
     let mut bodies = vec![die(-outer, -half_v), die(half_v, outer), bed(half_bed, false)];
     if press.die_height.is_some() {
@@ -138,7 +167,7 @@ fn press_bodies(press: &PressBrake, half_v: f64) -> Vec<Body> {
         let low = press.die_height.map_or(CORE_HIGH_MM, Length::millimetres);
         let high = press.die_width.map_or(half_v + 0.5 * CORE_HIGH_MM, |_| outer);
         let core =
-            |from: f64, to: f64| body_of("the die", block((from, -low), (to, 0.0)), Rides::Frame, true, true);
+            |from: f64, to: f64| body_of(DIE, block((from, -low), (to, 0.0)), Rides::Frame, true, true);
         bodies.extend([core(-high, -half_v), core(half_v, high)]);
     }
     bodies.extend(punch_bodies(press));
@@ -181,7 +210,7 @@ fn punch_bodies(press: &PressBrake) -> Vec<Body> {
         }
     }
     let ram = |half: f64, given: bool| {
-        body_of("the ram", block((-half, height), (half, FAR_MM)), Rides::Punch, false, given)
+        body_of(RAM, block((-half, height), (half, FAR_MM)), Rides::Punch, false, given)
     };
     bodies.push(ram(0.5 * assumed.ram_width.millimetres(), false));
     if let (Some(_), Some(_)) = (punch.height, punch.width) {
@@ -205,11 +234,9 @@ fn straight_core(punch: &Punch, height: f64, half_angle: f64) -> [Convex; 2] {
 fn folder_bodies(folder: &Folder, motion: &Motion) -> Vec<Body> {
     let assumed = Folder::assumed();
     let (name, height, height_given, sections) = match &folder.clamp {
-        Clamp::Bar { height } => {
-            ("the clamp bar", taken(*height, assumed.bar_height), height.is_some(), false)
-        }
+        Clamp::Bar { height } => (CLAMP_BAR, taken(*height, assumed.bar_height), height.is_some(), false),
         Clamp::Fingers { deepest_box, .. } => {
-            ("the fingers", taken(*deepest_box, assumed.finger_height), deepest_box.is_some(), true)
+            (FINGERS, taken(*deepest_box, assumed.finger_height), deepest_box.is_some(), true)
         }
     };
     let nose_angle = folder.nose_angle.unwrap_or(assumed.nose_angle).radians();
@@ -229,13 +256,13 @@ fn folder_bodies(folder: &Folder, motion: &Motion) -> Vec<Body> {
     let leaf_given = folder.leaf_width.is_some() && folder.leaf_thickness.is_some();
     let given = height_given && folder.nose_angle.is_some();
     let beam = block((-FAR_MM, top), (nose - set_back, FAR_MM));
-    let beam_name = if sections { "the beam over the fingers" } else { "the beam over the clamp bar" };
+    let beam_name = if sections { FINGER_BEAM } else { BAR_BEAM };
     let leaf = block((leaf_from, -leaf_thickness), (leaf_width, 0.0));
     let mut bodies = vec![
         body_of(name, clamp, Rides::Frame, sections, given),
         body_of(beam_name, beam, Rides::Frame, false, given),
-        body_of("the bed", block((nose - depth, -FAR_MM), (nose, 0.0)), Rides::Frame, false, false),
-        body_of("the bed", block((nose - CORE_MM, -FAR_MM), (nose, 0.0)), Rides::Frame, false, true),
+        body_of(BED, block((nose - depth, -FAR_MM), (nose, 0.0)), Rides::Frame, false, false),
+        body_of(BED, block((nose - CORE_MM, -FAR_MM), (nose, 0.0)), Rides::Frame, false, true),
         body_of(LEAF, leaf, Rides::Flange, false, leaf_given),
     ];
     if !leaf_given {
@@ -263,13 +290,6 @@ fn folder_bodies(folder: &Folder, motion: &Motion) -> Vec<Body> {
 /// What stands behind the throat.
 fn frame_body(throat: Option<Length>) -> Option<Body> {
     let throat = throat?.millimetres();
-    Some(Body {
-        name: "the frame behind the throat",
-        figure: block((-FAR_MM, -FAR_MM), (-throat, FAR_MM)),
-        rides: Rides::Frame,
-        sections: false,
-        below_sheet: false,
-        given: true,
-        core: false,
-    })
+    let figure = block((-FAR_MM, -FAR_MM), (-throat, FAR_MM));
+    Some(body_of(THROAT_FRAME, figure, Rides::Frame, false, true))
 }

@@ -50,7 +50,7 @@ pub(super) fn least(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces: &[us
                     continue;
                 }
                 let hangs_past = body.rides == Rides::Flange && stroke.past_leaf == Some(face);
-                if hangs_past || (is_flat && is_tool(body)) {
+                if hangs_past || (is_flat && body.is_tool()) {
                     continue;
                 }
                 let Some(look) = sweep.look((&slab, &view), body, at_front) else { continue };
@@ -84,12 +84,6 @@ pub(super) fn least(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces: &[us
         }
     }
     found
-}
-
-/// True for what bends or holds the sheet and so touches it.
-fn is_tool(body: &Body) -> bool {
-    !["the ram", "the beam over the fingers", "the beam over the clamp bar", "the frame behind the throat"]
-        .contains(&body.name)
 }
 
 /// Where sections stand: over the bend, as far as the room goes.

@@ -41,6 +41,7 @@ use crate::flat::FlatPattern;
 use crate::part::{Direction, Forming, Side};
 use bench::Bench;
 use blocks::Memory;
+pub use bodies::{FINGER_BEAM, FINGERS, LEAF};
 pub use clearance::Clearance;
 use itself::Pairs;
 use metal::Metal;
