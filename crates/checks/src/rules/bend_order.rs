@@ -18,7 +18,7 @@ const MOST_NAMED: usize = 4;
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     match subject.bend_order {
         Some(Outcome::Impossible(why)) => findings.push(impossible(subject, why)),
-        Some(Outcome::Order(order)) if !order.with_assumed.is_empty() => {
+        Some(Outcome::Order(order)) if !order.with_assumed().is_empty() => {
             findings.push(by_assumed_sizes(subject, order));
         }
         Some(Outcome::Unsettled) => findings.push(Finding {

@@ -6,12 +6,14 @@
 
 use units::Length;
 
-use super::LEAST_CLEARANCE_MM;
 use super::blocks::{self, Look, Sweep};
 use super::bodies::{Body, Rides};
 use super::convex::Slab;
 use super::stroke::{Stroke, Trials};
 use geometry::{Point, tolerance};
+
+/// Clearances of less than this are told, mm: 1/32 in (common practice, no source).
+const LEAST_CLEARANCE_MM: f64 = 25.4 / 32.0;
 
 /// Between two looks nothing moves farther than this, mm; a quarter of it is the most by which a clearance may be less, and the
 /// end of the swing, where most are least, is looked at exactly.

@@ -76,8 +76,14 @@ pub struct BendOrder {
     pub turn_rounds: usize,
     /// How often stop or tooling is set, the first time included.
     pub settings: usize,
+}
+
+impl BendOrder {
     /// What stands in the way by an assumed size, stroke by stroke; no order meets less. Empty where all is clear.
-    pub with_assumed: Vec<Hindered>,
+    #[must_use]
+    pub fn with_assumed(&self) -> Vec<Hindered> {
+        self.steps.iter().flat_map(|step| step.with_assumed.iter().copied()).collect()
+    }
 }
 
 /// One stroke.
@@ -103,17 +109,15 @@ pub struct Step {
     pub forming: Forming,
     /// The tooling; none where the bend is not swung in one stroke.
     pub tooling: Option<Tools>,
-    /// The bend is swung so far and then closed flat.
+    /// The bend is swung to 135° and then closed flat.
     pub closed_after: bool,
     /// It is made at the end of a folder's leaf, and this face hangs past that.
     pub past_leaf: Option<usize>,
     /// The punch is too blunt to press it past its turn: it is bottomed in the die.
     pub bottomed: bool,
-    /// Turn that it is swung to, springback included, radians.
-    pub swung_rad: f64,
     /// What stands in its way by an assumed size.
     pub with_assumed: Vec<Hindered>,
-    /// The least that metal passes the machine by, where that is less than [`LEAST_CLEARANCE_MM`].
+    /// The least that metal passes the machine by, where that is less than 1/32 in.
     pub clearance: Option<Clearance>,
     /// The part before the stroke.
     pub before: SideView,
@@ -171,9 +175,6 @@ pub struct Hindered {
     pub blunt_for_rad: Option<f64>,
 }
 
-/// Clearances of less than this are told, mm: 1/32 in (common practice, no source).
-pub const LEAST_CLEARANCE_MM: f64 = 25.4 / 32.0;
-
 /// Looks for the order with the fewest turnings in which the bends of `flat` can be made on `machine`. `v_opening` is
 /// that of the die chosen on a press brake, and counts for nothing on a folder. `in_die_rad` are the turns that the
 /// bends are pressed to, from which they spring back, by their numbers; a bend without one is swung to its own turn.
@@ -218,7 +219,6 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>, in
         turn_overs: count(|step| step.turned_over),
         turn_rounds: count(|step| step.turned_round),
         settings: steps.len() - count_same_settings(&steps),
-        with_assumed: steps.iter().flat_map(|step| step.with_assumed.clone()).collect(),
         steps,
     })
 }
@@ -293,7 +293,6 @@ fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, 
         closed_after: blocks::MOST_SWING_RAD < line.turn_rad,
         past_leaf: stroke.past_leaf,
         bottomed: stroke.bottomed,
-        swung_rad: line.swung_rad(),
         with_assumed: hindered(trials, stroke),
         clearance: clearance::least(trials, stroke, made, faces),
         before,

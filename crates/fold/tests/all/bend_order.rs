@@ -338,7 +338,7 @@ proptest! {
                 .fold(f64::NEG_INFINITY, f64::max)
         };
         match on(&press(), &flat) {
-            Outcome::Order(order) if order.with_assumed.is_empty() => {
+            Outcome::Order(order) if order.with_assumed().is_empty() => {
                 let mut made = Vec::new();
                 for step in &order.steps {
                     for &bend in &step.bends {
@@ -443,7 +443,7 @@ proptest! {
                 .fold(f64::NEG_INFINITY, f64::max)
         };
         match on(&folder(60.0), &flat) {
-            Outcome::Order(order) if order.with_assumed.is_empty() => {
+            Outcome::Order(order) if order.with_assumed().is_empty() => {
                 let mut made = Vec::new();
                 for step in &order.steps {
                     let depth = deepest(&made, step.bends[0], step.back == step.bends[0] + 1);

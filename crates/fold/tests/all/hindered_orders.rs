@@ -66,7 +66,7 @@ fn one_assumed_body_in_the_way_leaves_the_others_standing() {
         500.0,
     );
     let order = order_of(&unknown_press(), &flat, &[]);
-    let met: Vec<&str> = order.with_assumed.iter().map(|hindered| hindered.body).collect();
+    let met: Vec<&str> = order.with_assumed().iter().map(|hindered| hindered.body).collect();
     assert!(!met.is_empty() && met.iter().all(|body| ["the ram", "the punch"].contains(body)), "{met:?}");
     let at = places(&order, 4);
     assert!(at[0].max(at[3]) < at[1].max(at[2]), "{at:?}");
@@ -78,7 +78,7 @@ fn one_assumed_body_in_the_way_leaves_the_others_standing() {
 fn on_a_folder_the_plate_is_clamped_and_not_its_skirt() {
     let order = order_of(&unknown_fingers(), &box_of(400.0, 300.0, 25.0), &[]);
     assert!(order.steps.iter().all(|step| step.back == 0), "{:?}", order.steps);
-    assert_eq!(order.with_assumed, Vec::new());
+    assert_eq!(order.with_assumed(), Vec::new());
 }
 
 /// What stands up from a sheet that is clamped does not pass the bed below it: it rests there.

@@ -190,7 +190,7 @@ fn foot(card: &BendCard<'_>, width_mm: f64) -> Block {
     let legend = "Side views at one scale, the back of the machine on the left: black is the metal cut across the bend, \
                   grey is metal beyond, the thin outline is the machine.";
     block.paragraph(legend, Weight::Regular, 0.95 * TEXT_MM, "");
-    if !card.order.with_assumed.is_empty() {
+    if !card.order.with_assumed().is_empty() {
         let dashed = "Dashed is what of the machine is in the way by a size that nobody gave: look at the machine first.";
         block.paragraph(dashed, Weight::Regular, 0.95 * TEXT_MM, "");
     }

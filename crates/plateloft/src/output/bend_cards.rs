@@ -71,7 +71,7 @@ pub(crate) fn order_json(part: &PlannedPart, numbers: Numbers) -> Value {
         "turned_over": order.turn_overs,
         "turned_round": order.turn_rounds,
         "settings": order.settings,
-        "meets_assumed_sizes": !order.with_assumed.is_empty(),
+        "meets_assumed_sizes": !order.with_assumed().is_empty(),
         "steps": order.steps.iter().map(|step| step_json(step, part, numbers)).collect::<Vec<_>>(),
     })
 }
