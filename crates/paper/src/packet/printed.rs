@@ -1,5 +1,7 @@
 //! What a browser prints of the page: the leaves of the PDF, each on a sheet of paper of its own size.
 
+use rayon::prelude::*;
+
 use crate::markup::Markup;
 use crate::page::Page;
 use crate::pdf::Leaf;
@@ -31,11 +33,14 @@ pub(super) fn write(
         let known = drawings.iter().find(|(drawing, _)| std::ptr::eq(*drawing, page));
         known.map(|(_, name)| svg::name_of(&format!("{name}-")))
     };
+    let drawn = leaves.par_iter().enumerate();
+    let drawn: Vec<String> =
+        drawn.map(|(number, leaf)| svg::leaf(leaf, &format!("leaf-{number}-"), named)).collect();
     markup.open("div", &[("class", "leaves".to_owned())]);
-    for (number, leaf) in leaves.iter().enumerate() {
+    for (leaf, drawing) in leaves.iter().zip(&drawn) {
         let size = size_of(sizes, leaf).unwrap_or_default();
         markup.open("div", &[("class", format!("leaf size-{size}"))]);
-        markup.raw(&svg::leaf(leaf, &format!("leaf-{number}-"), named));
+        markup.raw(drawing);
         markup.close("div");
     }
     markup.close("div");

@@ -2,8 +2,9 @@
 
 use pdf_writer::types::{CidFontType, FontFlags, PageMode, SystemInfo, UnicodeCmap};
 use pdf_writer::{Filter, Finish, Name, Pdf, Rect, Ref, Str, TextStr};
+use rayon::prelude::*;
 
-use super::content::{self, FONT_NAMES, Fonts, points};
+use super::content::{self, FONT_NAMES, points};
 use super::letters::Letters;
 use super::{Leaf, PdfError};
 use crate::markup::readable;
@@ -47,8 +48,11 @@ pub(super) fn write(title: &str, leaves: &[Leaf<'_>]) -> Result<Vec<u8>, PdfErro
     pdf.document_info(Ref::new(INFORMATION)).title(TextStr(&readable(title))).producer(TextStr("plateloft"));
     pdf.pages(Ref::new(TREE)).kids((0..count).map(|number| leaf_object(number, 0))).count(count);
     let mut fonts = [Letters::of(Weight::Regular)?, Letters::of(Weight::Bold)?];
-    for (number, leaf) in (0..count).zip(leaves) {
-        write_leaf(&mut pdf, number, leaf, &mut fonts);
+    // Letters are numbered as they come; pressing is the longer part and needs no order.
+    let commands: Vec<Vec<u8>> = leaves.iter().map(|leaf| content::write(leaf, &mut fonts)).collect();
+    let commands: Vec<Vec<u8>> = commands.par_iter().map(|commands| pressed(commands)).collect();
+    for ((number, leaf), commands) in (0..count).zip(leaves).zip(&commands) {
+        write_leaf(&mut pdf, number, leaf, commands);
     }
     if 0 < count {
         write_bookmarks(&mut pdf, count, leaves);
@@ -71,7 +75,7 @@ fn pressed(bytes: &[u8]) -> Vec<u8> {
     miniz_oxide::deflate::compress_to_vec_zlib(bytes, PRESSING)
 }
 
-fn write_leaf(pdf: &mut Pdf, number: i32, leaf: &Leaf<'_>, fonts: &mut Fonts) {
+fn write_leaf(pdf: &mut Pdf, number: i32, leaf: &Leaf<'_>, commands: &[u8]) {
     let (width, height) = leaf.size_mm;
     let mut page = pdf.page(leaf_object(number, 0));
     page.parent(Ref::new(TREE)).media_box(Rect::new(0.0, 0.0, points(width), points(height)));
@@ -80,8 +84,7 @@ fn write_leaf(pdf: &mut Pdf, number: i32, leaf: &Leaf<'_>, fonts: &mut Fonts) {
     resources.fonts().pair(FONT_NAMES[0], font_object(0, 0)).pair(FONT_NAMES[1], font_object(1, 0));
     resources.finish();
     page.finish();
-    let commands = pressed(&content::write(leaf, fonts));
-    pdf.stream(leaf_object(number, 1), &commands).filter(Filter::FlateDecode);
+    pdf.stream(leaf_object(number, 1), commands).filter(Filter::FlateDecode);
 }
 
 fn write_bookmarks(pdf: &mut Pdf, count: i32, leaves: &[Leaf<'_>]) {

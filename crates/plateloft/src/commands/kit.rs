@@ -69,7 +69,7 @@ fn files(packed: &PackedKit, paper: PaperSize) -> Result<Files, Refusal> {
         }
     }
     for (mark, card) in &drawings.cards {
-        files.add_pages("bends", mark, card);
+        files.add_drawings(&output::pages_of("bends", mark, card));
     }
     let (page, pdf) = kit::with_paper(packed, &heading, |list| {
         let leaves = kit_page::leaves(list, &drawings, units, paper);

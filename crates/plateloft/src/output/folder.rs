@@ -8,11 +8,25 @@ use std::path::{Path, PathBuf};
 
 use paper::page::Page;
 use paper::svg;
+use rayon::prelude::*;
 
 use crate::speech::Refusal;
 
 /// A file every packet has; a folder without it is not replaced.
 const HALLMARK: &str = "flats.json";
+
+/// The pages of one drawing, each with the path named after its mark; no mark has a blank in it.
+pub(crate) fn pages_of<'a>(
+    folder: &str,
+    mark: &str,
+    pages: impl IntoIterator<Item = &'a Page>,
+) -> Vec<(String, &'a Page)> {
+    let named = |(number, page)| {
+        let which = if number == 0 { String::new() } else { format!(" {}", number + 1) };
+        (format!("{folder}/{mark}{which}.svg"), page)
+    };
+    pages.into_iter().enumerate().map(named).collect()
+}
 
 /// Files to be written, by their path inside the folder.
 #[derive(Debug, Default, Clone, PartialEq, Eq)]
@@ -24,11 +38,11 @@ impl Files {
         self.0.insert(path.into(), content.into());
     }
 
-    /// Adds the pages of one drawing, named after its mark; no mark has a blank in it.
-    pub(crate) fn add_pages(&mut self, folder: &str, mark: &str, pages: &[Page]) {
-        for (number, page) in pages.iter().enumerate() {
-            let which = if number == 0 { String::new() } else { format!(" {}", number + 1) };
-            self.add(format!("{folder}/{mark}{which}.svg"), svg::write(page));
+    /// Adds drawings, each under its path.
+    pub(crate) fn add_drawings(&mut self, drawings: &[(String, &Page)]) {
+        let written: Vec<String> = drawings.par_iter().map(|(_, page)| svg::write(page)).collect();
+        for ((path, _), drawing) in drawings.iter().zip(written) {
+            self.add(path, drawing);
         }
     }
 

@@ -4,7 +4,8 @@ use paper::Page;
 use paper::layout_sheet::Sheets;
 use paper::packet::{Chapter, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize};
 use paper::plain_outline::{self, PlainOutline};
-use paper::{cautions, lists, packet, pdf, scrap_report, svg};
+use paper::{cautions, lists, packet, pdf, scrap_report};
+use rayon::prelude::*;
 use serde_json::Value;
 
 use super::bend_cards;
@@ -13,7 +14,7 @@ use super::drawings::{self, fact_words};
 use super::fits;
 use super::flats_json::flats_json;
 use super::folded::{folded_page, model_page};
-use super::folder::Files;
+use super::folder::{Files, pages_of};
 use super::nest_json::nest_json;
 use super::packet_full_size::{self, FullSize};
 use super::remarks::assumptions_and_cautions;
@@ -21,7 +22,7 @@ use super::rows::{cut_rows, sheet_choices};
 use super::scrap_json::scrap_json;
 use super::words::named_metal_words;
 use super::{packet_chapters, packet_labels};
-use crate::plan::{Plan, PlannedPart};
+use crate::plan::{MetalNest, Plan, PlannedPart, PlannedSheet};
 use crate::speech::Refusal;
 
 /// How a packet is wanted.
@@ -45,24 +46,10 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
     let mut files = Files::default();
     let job = &plan.flats.job;
     let units = lists::ListUnits::of(job.style);
-    let (parts, sheets) = (drawn_parts(plan, asked.with_models), drawn_sheets(plan));
-    for (part, drawn) in plan.flats.parts.iter().zip(&parts) {
-        files.add(format!("parts/{}.svg", part.part.mark), svg::write(&drawn.page));
-        for (folder, page) in
-            [("numbers", &drawn.numbers), ("folded", &drawn.folded), ("models", &drawn.model)]
-        {
-            if let Some(page) = page {
-                files.add(format!("{folder}/{}.svg", part.part.mark), svg::write(page));
-            }
-        }
-        files.add_pages("details", &part.part.mark, &drawn.details);
+    let (parts, sheets) = rayon::join(|| drawn_parts(plan, asked.with_models), || drawn_sheets(plan));
+    files.add_drawings(&drawings_of(&parts, &sheets));
+    for part in &plan.flats.parts {
         files.add(format!("parts/{}.txt", part.part.mark), outline_text(plan, part));
-    }
-    for drawn in &parts {
-        files.add_pages("bends", &drawn.mark, &drawn.bend_cards);
-    }
-    for (mark, drawn) in &sheets {
-        files.add_pages("sheets", mark, &drawn.pages);
     }
     let cut_list = cut_rows(plan);
     files.add("cut-list.txt", lists::cut_list::text(&job.name, &cut_list, units));
@@ -87,11 +74,27 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
     }
     with_packet(plan, units, drawn, |packet| {
         let leaves = packet::leaves(packet, asked.paper, asked.map_paper);
-        files.add("index.html", packet::html(packet, &leaves));
-        let pdf = pdf::write(packet.job, &leaves);
+        let (html, pdf) = rayon::join(|| packet::html(packet, &leaves), || pdf::write(packet.job, &leaves));
+        files.add("index.html", html);
         files.add("packet.pdf", pdf.map_err(|error| Refusal::bad(format!("{}: {error}", plan.flats.file)))?);
         Ok(files)
     })
+}
+
+/// Every drawing that has a file of its own, with its path.
+fn drawings_of<'a>(parts: &'a [DrawnPart], sheets: &'a [(String, DrawnSheet)]) -> Vec<(String, &'a Page)> {
+    let of_part = |part: &'a DrawnPart| {
+        [
+            pages_of("parts", &part.mark, [&part.page]),
+            pages_of("numbers", &part.mark, &part.numbers),
+            pages_of("folded", &part.mark, &part.folded),
+            pages_of("models", &part.mark, &part.model),
+            pages_of("details", &part.mark, &part.details),
+            pages_of("bends", &part.mark, &part.bend_cards),
+        ]
+    };
+    let of_parts = parts.iter().flat_map(of_part).flatten();
+    of_parts.chain(sheets.iter().flat_map(|(mark, sheet)| pages_of("sheets", mark, &sheet.pages))).collect()
 }
 
 /// What was drawn and listed for a packet.
@@ -199,20 +202,22 @@ fn drawn_parts(plan: &Plan, with_models: bool) -> Vec<DrawnPart> {
             bend_cards: bend_cards::cards(&plan.flats, part),
         }
     };
-    plan.flats.parts.iter().map(drawn).collect()
+    plan.flats.parts.par_iter().map(drawn).collect()
 }
 
 /// Sheet marks, which name the files, with their maps.
 fn drawn_sheets(plan: &Plan) -> Vec<(String, DrawnSheet)> {
     let all = plan.nests.iter().flat_map(|nest| nest.sheets.iter().map(move |sheet| (nest, sheet)));
-    all.map(|(nest, sheet)| {
-        let pages = drawings::sheet_pages(plan, nest, sheet);
-        (
-            sheet.mark.clone(),
-            DrawnSheet { name: sheet.laid.name.clone(), pages, steps: cutting_words::steps(plan, sheet) },
-        )
-    })
-    .collect()
+    let all: Vec<(&MetalNest, &PlannedSheet)> = all.collect();
+    all.into_par_iter()
+        .map(|(nest, sheet)| {
+            let pages = drawings::sheet_pages(plan, nest, sheet);
+            (
+                sheet.mark.clone(),
+                DrawnSheet { name: sheet.laid.name.clone(), pages, steps: cutting_words::steps(plan, sheet) },
+            )
+        })
+        .collect()
 }
 
 fn outline_text(plan: &Plan, part: &PlannedPart) -> String {
