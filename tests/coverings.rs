@@ -213,3 +213,30 @@ fn coverings_stand_in_the_shopping_list_the_quote_and_the_packet() {
     let page = std::str::from_utf8(&packet["index.html"]).unwrap();
     assert!(page.contains("its right seam lies") && page.contains("Fasten a panel at its middle only"));
 }
+
+#[test]
+fn the_take_off_lists_coverings_liners_and_bars() {
+    let mut job = job(
+        &matting(
+            &json!({}),
+            &json!([{ "mark": "M1", "size": ["100", "40"], "quantity": 2 }, { "mark": "M2", "size": ["36", "12"] }]),
+        ),
+        &liner(&warm(0.000_15), &json!([{ "mark": "L1", "size": ["60", "30"] }])),
+    );
+    job["bars"] = json!([{ "bar": "angle 1 1/2 x 1/8", "sticks": [{ "length": "240" }],
+        "pieces": [{ "mark": "A1", "length": "31 1/2", "quantity": 4 }] }]);
+    let run = plateloft_on(&job, &["take-off"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let words = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+    // 2 × 100 × 40 and 36 × 12 square inches at 144 to the square foot: 55.556 and 3.000; 60 × 30 are 12.500.
+    for row in [
+        "matting, 72 wide",
+        "Cabin M1 2 100 × 40 55.556",
+        "Cabin M2 1 36 × 12 3.000",
+        "all 3 58.556",
+        "Cabin L1 1 60 × 30 12.500",
+        "angle 1 1/2 x 1/8 Cabin, A1 4 31 1/2",
+    ] {
+        assert!(words.contains(row), "{row} in {}", run.stdout);
+    }
+}

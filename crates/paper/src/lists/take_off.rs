@@ -1,4 +1,5 @@
-//! The take-off: what one job or several need of every metal, pipe and piece of hardware, before any sheet is chosen.
+//! The take-off: what one job or several need of every metal, bar, covering and piece of hardware, before any sheet is
+//! chosen.
 
 use estimate::TakeOff;
 use units::Length;
@@ -16,9 +17,9 @@ pub struct TakeOffRow {
     pub blank: [Length; 2],
 }
 
-/// Pipe by its cut lengths.
+/// Bar, pipe or section by its cut lengths.
 #[derive(Debug, Clone)]
-pub struct PipeRow {
+pub struct BarRow {
     /// What is ordered.
     pub name: String,
     /// The job and the mark.
@@ -27,6 +28,21 @@ pub struct PipeRow {
     pub count: u32,
     /// Cut length of one.
     pub length: Length,
+}
+
+/// A piece of a covering or a face to line.
+#[derive(Debug, Clone)]
+pub struct CoveringRow {
+    /// What is ordered.
+    pub name: String,
+    /// The job.
+    pub job: String,
+    /// The mark.
+    pub mark: String,
+    /// Its sizes, along the nap of a covering first.
+    pub size: [Length; 2],
+    /// How many.
+    pub count: u32,
 }
 
 /// Hardware, as the user typed it.
@@ -105,14 +121,14 @@ fn parts(off: &TakeOff, rows: &[TakeOffRow], metal: &str, units: ListUnits) -> T
     table
 }
 
-/// Pipe as text; nothing where there is none.
+/// Bars as text; nothing where there are none.
 #[must_use]
-pub fn pipes(rows: &[PipeRow], units: ListUnits) -> String {
+pub fn bars(rows: &[BarRow], units: ListUnits) -> String {
     if rows.is_empty() {
         return String::new();
     }
     let mut table = Table::new(&[
-        ("pipe", Side::Words),
+        ("bar, pipe or section", Side::Words),
         ("for", Side::Words),
         ("lengths", Side::Number),
         ("cut length", Side::Number),
@@ -122,6 +138,44 @@ pub fn pipes(rows: &[PipeRow], units: ListUnits) -> String {
         table.row(vec![row.name.clone(), row.of.clone(), row.count.to_string(), length]);
     }
     table.text()
+}
+
+/// Coverings and faces to line as text; nothing where there are none. Every line is rounded once and added up as printed.
+#[must_use]
+pub fn coverings(rows: &[CoveringRow], units: ListUnits) -> String {
+    let mut names: Vec<&str> = Vec::new();
+    for row in rows {
+        if !names.contains(&row.name.as_str()) {
+            names.push(&row.name);
+        }
+    }
+    let tables = names.into_iter().map(|name| {
+        let rows = rows.iter().filter(|row| row.name == name);
+        format!("{name}\n{}", covering_table(rows, units).text())
+    });
+    tables.collect::<Vec<_>>().join("\n")
+}
+
+fn covering_table<'a>(rows: impl Iterator<Item = &'a CoveringRow>, units: ListUnits) -> Table {
+    let net = format!("net area, {}", units.area.name());
+    let mut table = Table::new(&[
+        ("job", Side::Words),
+        ("mark", Side::Words),
+        ("pieces", Side::Number),
+        ("size", Side::Words),
+        (&net, Side::Number),
+    ]);
+    let (mut pieces, mut sum) = (0, 0);
+    for row in rows {
+        let [along, across] = row.size;
+        let area = area_count(along * across * i64::from(row.count), units);
+        let size = format!("{} × {}", along.print(units.length), across.print(units.length));
+        table.row(vec![row.job.clone(), row.mark.clone(), row.count.to_string(), size, print_area(area)]);
+        pieces += u64::from(row.count);
+        sum += area;
+    }
+    table.sum(vec!["all".to_owned(), String::new(), pieces.to_string(), String::new(), print_area(sum)]);
+    table
 }
 
 /// Hardware as text; nothing where there is none.

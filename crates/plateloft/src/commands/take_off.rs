@@ -6,7 +6,7 @@ use clap::Args;
 use estimate::{PartToWeigh, take_off};
 use job::{Job, JobMetal};
 use paper::lists::ListUnits;
-use paper::lists::take_off::{HardwareRow, PipeRow, TakeOffRow, hardware, pipes, text};
+use paper::lists::take_off::{BarRow, CoveringRow, HardwareRow, TakeOffRow, bars, coverings, hardware, text};
 use stock::{Film, Pattern};
 use units::Length;
 
@@ -14,8 +14,9 @@ use super::{StripLog, flats_of};
 use crate::plan::{Flats, PlannedPart, finer};
 use crate::speech::{Refusal, say};
 
-/// Lists what jobs need together: every part by alloy, temper, thickness, tread or plain and film, pipe by its cut
-/// lengths, and the hardware that the jobs name. Lengths print as in the first job.
+/// Lists what jobs need together: every part by alloy, temper, thickness, tread or plain and film, bar and pipe by their
+/// cut lengths, coverings and faces to line by their sizes, and the hardware that the jobs name. Lengths print as in the
+/// first job.
 #[derive(Debug, Args)]
 pub(crate) struct TakeOff {
     /// The job files
@@ -42,7 +43,8 @@ impl TakeOff {
         let names: Vec<&str> = all.iter().map(|flats| flats.job.name.as_str()).collect();
         let blocks = [
             format!("Take-off: {}\n\n{}", names.join("; "), text(&off, &rows, units)),
-            pipes(&parts.iter().filter_map(|(job, part)| pipe(job, part)).collect::<Vec<_>>(), units),
+            bars(&bar_rows(&all, &parts), units),
+            coverings(&covering_rows(&all, units), units),
             hardware(&hardware_rows(&all)),
         ];
         let blocks: Vec<String> = blocks.into_iter().filter(|block| !block.is_empty()).collect();
@@ -82,14 +84,50 @@ fn row(job: &Job, part: &PlannedPart) -> TakeOffRow {
     TakeOffRow { job: job.name.clone(), blank: [length, width].map(Length::from_millimetres) }
 }
 
-fn pipe(job: &Job, part: &PlannedPart) -> Option<PipeRow> {
-    let (name, length) = part.rolled_pipe()?;
-    Some(PipeRow {
+/// The pieces of all bars, then the rolled pipe of parts.
+fn bar_rows(all: &[Flats], parts: &[(&Job, &PlannedPart)]) -> Vec<BarRow> {
+    let row = |name: &str, job: &Job, mark: &str, (count, length): (u32, Length)| BarRow {
         name: name.to_owned(),
-        of: format!("{}, {}", job.name, part.part.written_mark()),
-        count: part.part.quantity,
+        of: format!("{}, {mark}", job.name),
+        count,
         length,
-    })
+    };
+    let mut rows: Vec<BarRow> = Vec::new();
+    for Flats { job, .. } in all {
+        for bar in &job.bars {
+            let pieces = bar.pieces.iter();
+            rows.extend(pieces.map(|piece| row(&bar.name, job, &piece.mark, (piece.quantity, piece.length))));
+        }
+    }
+    rows.extend(parts.iter().filter_map(|(job, part)| {
+        let (name, length) = part.rolled_pipe()?;
+        Some(row(name, job, part.part.written_mark(), (part.part.quantity, length)))
+    }));
+    rows
+}
+
+/// The pieces of all coverings and the faces of all liners.
+fn covering_rows(all: &[Flats], units: ListUnits) -> Vec<CoveringRow> {
+    let row = |name: &str, job: &Job, mark: &str, (size, count): ([Length; 2], u32)| CoveringRow {
+        name: name.to_owned(),
+        job: job.name.clone(),
+        mark: mark.to_owned(),
+        size,
+        count,
+    };
+    let mut rows = Vec::new();
+    for Flats { job, .. } in all {
+        for covering in &job.coverings {
+            let name = format!("{}, {} wide", covering.name, covering.width.print(units.length));
+            let pieces = covering.pieces.iter();
+            rows.extend(pieces.map(|piece| row(&name, job, &piece.mark, (piece.size, piece.quantity))));
+        }
+        for liner in &job.liners {
+            let areas = liner.areas.iter();
+            rows.extend(areas.map(|(mark, size, count)| row(&liner.name, job, mark, (*size, *count))));
+        }
+    }
+    rows
 }
 
 /// Hardware of all jobs, the same item of several added up.
