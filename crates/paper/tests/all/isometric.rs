@@ -113,7 +113,8 @@ fn check(flat: &FlatPattern, view: View) -> Result<(), TestCaseError> {
             let clear = [view.right, -view.right, view.up, -view.up]
                 .iter()
                 .all(|&side| !ray_meets(&facets, place + side * 0.2 + view.toward * 0.5, view.toward, 0.0));
-            let clear = clear && !ray_meets(&facets, place, view.toward, 1.5 * tolerance::HIDDEN_DEPTH_MM);
+            // Metal that stands before it by less than hides an edge leaves it drawn; a little less, for rounding.
+            let clear = clear && !ray_meets(&facets, place, view.toward, 0.9 * tolerance::HIDDEN_DEPTH_MM);
             if clear && edge.normals.iter().any(|normal| 0.05 < normal.dot(view.toward)) {
                 prop_assert!(on_a_line(&lines, view.project(place).0, 0.02), "not drawn: {place:?} {edge:?}");
             }
