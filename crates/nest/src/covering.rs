@@ -15,7 +15,7 @@ pub use verify::{CoveringFault, verify};
 /// The most patches of one roll good.
 pub const PATCH_LIMIT: usize = 400;
 
-/// The longest roll, in steps: 200 m.
+/// The longest roll, in steps: 200 m (common practice, no source).
 pub const LONGEST: i64 = 200_000_000;
 
 /// What is cut from, in steps.

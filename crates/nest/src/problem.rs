@@ -1,6 +1,7 @@
 //! What is to be nested: parts, stock and rules, all in whole grid steps (micrometres).
 
 mod offcut;
+mod sharing;
 mod together;
 mod turns;
 
@@ -67,9 +68,9 @@ pub struct Rules {
 pub struct Problem {
     parts: Vec<Part>,
     stock: Vec<Stock>,
-    pub(crate) rules: Rules,
+    rules: Rules,
     together: Vec<Together>,
-    pub(crate) shared_kerf: Option<i64>,
+    shared_kerf: Option<i64>,
 }
 
 /// What is wrong with a problem. All faults are reported at once.

@@ -40,46 +40,31 @@ struct Sides {
     full: [[bool; 2]; 2],
 }
 
-impl Problem {
-    /// The problem for a saw whose cut of `kerf` steps may serve two parts.
-    #[must_use]
-    pub fn sharing_cuts(mut self, kerf: i64) -> Self {
-        self.shared_kerf = Some(kerf).filter(|kerf| 0 < *kerf && *kerf <= self.rules.gap);
-        self
-    }
-
-    /// Width of a cut that may serve two parts, where cuts may.
-    #[must_use]
-    pub const fn shared_kerf(&self) -> Option<i64> {
-        self.shared_kerf
-    }
-
-    /// The least that any two parts are ever apart: the gap, or a cut that serves both. Limits rest on this.
-    pub(crate) fn least_apart(&self) -> i64 {
-        self.shared_kerf.unwrap_or(self.rules.gap)
-    }
-}
-
 /// The shared cuts of a sheet.
 #[must_use]
 pub fn shared_cuts(problem: &Problem, sheet: &Sheet) -> Vec<SharedCut> {
     let Some(kerf) = problem.shared_kerf() else { return Vec::new() };
     let sides: Vec<Sides> =
         sheet.placements.iter().map(|placed| Sides::of(&placed.outline(problem))).collect();
-    let mut cuts = Vec::new();
+    meeting(&sides, kerf).into_iter().map(|pair| cut_between(&sides, pair)).collect()
+}
+
+/// Pairs of pieces with one cut between them: the one before it, the one behind it, and the axis that it runs across.
+fn meeting(sides: &[Sides], kerf: i64) -> Vec<(usize, usize, usize)> {
+    let mut pairs = Vec::new();
     for first in 0..sides.len() {
         for second in 0..sides.len() {
             for along in 0..2 {
                 if first != second && sides[first].meets(&sides[second], along, kerf) {
-                    cuts.push(cut_between(&sides, first, second, along));
+                    pairs.push((first, second, along));
                 }
             }
         }
     }
-    cuts
+    pairs
 }
 
-fn cut_between(sides: &[Sides], first: usize, second: usize, along: usize) -> SharedCut {
+fn cut_between(sides: &[Sides], (first, second, along): (usize, usize, usize)) -> SharedCut {
     SharedCut {
         first,
         second,
@@ -150,6 +135,8 @@ struct Sharing<'a> {
     kerf: i64,
     outlines: Vec<GridOutline>,
     sides: Vec<Sides>,
+    /// What the sheet lacks of the rectangle around it.
+    missing: Vec<GridOutline>,
     /// For each piece the lowest number among those it shares cuts with, directly or through others.
     cluster: Vec<usize>,
 }
@@ -160,19 +147,15 @@ impl<'a> Sharing<'a> {
             sheet.placements.iter().map(|placed| placed.outline(problem)).collect();
         let sides: Vec<Sides> = outlines.iter().map(Sides::of).collect();
         let cluster = (0..outlines.len()).collect();
-        let mut sharing = Self { problem, sheet, kerf, outlines, sides, cluster };
+        let missing = problem.stock()[sheet.stock].missing();
+        let mut sharing = Self { problem, sheet, kerf, outlines, sides, missing, cluster };
         sharing.join_what_meets();
         sharing
     }
 
     fn join_what_meets(&mut self) {
-        for first in 0..self.sides.len() {
-            for second in 0..self.sides.len() {
-                let meets = |along| self.sides[first].meets(&self.sides[second], along, self.kerf);
-                if first != second && (meets(0) || meets(1)) {
-                    self.join(first, second);
-                }
-            }
+        for (first, second, _) in meeting(&self.sides, self.kerf) {
+            self.join(first, second);
         }
     }
 
@@ -209,7 +192,7 @@ impl<'a> Sharing<'a> {
         by[along] = self.kerf - room;
         by[1 - along] = aside;
         self.move_cluster(self.cluster[second], GridPoint::new(by[0], by[1]));
-        if by == [0, 0] || self.sides[first].meets(&self.sides[second], along, self.kerf) {
+        if self.sides[first].meets(&self.sides[second], along, self.kerf) {
             self.join_what_meets();
         }
     }
@@ -221,9 +204,8 @@ impl<'a> Sharing<'a> {
             .filter(|&piece| is_own(piece))
             .map(|piece| (piece, self.outlines[piece].shifted(by)))
             .collect();
-        let stock = &self.problem.stock()[self.sheet.stock];
-        let (size, missing, rules) = (stock.size(), stock.missing(), self.problem.rules());
-        let inside = |outline: &GridOutline| crate::verify::inside_trimmed(size, &missing, rules, outline);
+        let (size, rules) = (self.problem.stock()[self.sheet.stock].size(), self.problem.rules());
+        let inside = |outline: &GridOutline| crate::verify::inside_trimmed(size, &self.missing, rules, outline);
         let mut after = self.sides.clone();
         moved.iter().for_each(|(piece, outline)| after[*piece] = Sides::of(outline));
         let clear = |piece: usize, outline: &GridOutline| {
@@ -234,7 +216,7 @@ impl<'a> Sharing<'a> {
         };
         if moved.iter().all(|(piece, outline)| inside(outline) && clear(*piece, outline)) {
             for (piece, outline) in moved {
-                self.sides[piece] = Sides::of(&outline);
+                self.sides[piece] = after[piece];
                 self.outlines[piece] = outline;
                 self.sheet.placements[piece].shift = self.sheet.placements[piece].shift + by;
             }

@@ -11,7 +11,7 @@ const MOST: (i64, &str) = (20_000, "20 m (65 ft)");
 /// The thickest metal, millimetres, and in words: thicker is not bent in a shop, and most likely a slip of the unit.
 const MOST_THICKNESS: (i64, &str) = (50, "50 mm (2 in)");
 
-/// The longest roll of matting or carpet, millimetres, and in words.
+/// The longest roll of matting or carpet, millimetres, and in words (common practice, no source).
 const MOST_ROLL: (i64, &str) = (200_000, "200 m (650 ft)");
 
 /// Which lengths make sense in a place.
