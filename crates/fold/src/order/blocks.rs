@@ -13,9 +13,6 @@ use super::motion::{Motion, Placed};
 use super::routes::Routes;
 use super::stop::Rear;
 
-/// Bends are swung up to this turn; what is left of a hem is closed flat afterwards, radians.
-pub(super) const MOST_SWING_RAD: f64 = 0.75 * std::f64::consts::PI;
-
 /// Metal that meets a body only while it is overbent, and by less than this share of the thickness, is sprung past by
 /// hand (common practice, no source).
 const SPRUNG_SHARE: f64 = 0.5;
@@ -168,10 +165,9 @@ impl Sweep {
     pub(super) fn of(metal: &Metal, bench: &Bench, bend: usize) -> Self {
         let motion = bench.motion(metal, bend);
         let line = &metal.lines[bend];
-        let turn_rad = line.turn_rad.min(MOST_SWING_RAD);
         Self {
             motion,
-            turn_rad,
+            turn_rad: line.kept_rad(),
             swung_rad: line.swung_rad(),
             sprung_mm: SPRUNG_SHARE * metal.thickness_mm,
             bodies: bench.bodies(&motion),
@@ -183,20 +179,18 @@ impl Sweep {
         let mut met = Met::default();
         for slab in slabs {
             let view = slab.side_view();
-            let reach = view.0.iter().map(|p| p.distance(Point::default())).fold(0.0, f64::max);
-            for body in self.bodies.iter().filter(|body| !self.rests_on(&view, body, at_front)) {
+            for body in &self.bodies {
+                let Some(look) = self.look((slab, &view), body, at_front) else { continue };
                 let met_assumed = met.assumed.contains(&body.name);
                 let near_core = || met_assumed || met.sections.iter().any(|met| met.body == body.name);
                 if (met_assumed && !body.given) || (body.core && !near_core()) {
                     continue;
                 }
-                let look =
-                    Look { sweep: self, slab, view: &view, body, at_front, depth_mm: tolerance::REFOLD_MM };
                 if self.stay_together(body, at_front) {
                     look.note(0.0, &mut met);
                 } else {
                     // Either may be taken to turn past the other: the nearer to the bend moves less.
-                    let reach_mm = reach.min(body.reach_mm()) + self.motion.spare_mm();
+                    let reach_mm = view.farthest_mm().min(body.reach_mm()) + self.motion.spare_mm();
                     look.over((0.0, self.turn_rad), reach_mm, &mut met);
                     if self.turn_rad < self.swung_rad {
                         let look = Look { depth_mm: self.sprung_mm, ..look };
@@ -342,8 +336,7 @@ impl Look<'_> {
         if met.whole.is_some() || (!self.body.given && met.assumed.contains(&self.body.name)) {
             return true;
         }
-        let along = self.slab.corners().map(|p| p.z);
-        let (low, high) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), z| (l.min(z), h.max(z)));
+        let (low, high) = self.slab.along_mm();
         let slack = tolerance::REFOLD_MM;
         met.sections.iter().any(|known| {
             (known.body, known.given) == (self.body.name, self.body.given)

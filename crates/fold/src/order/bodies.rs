@@ -102,7 +102,7 @@ impl Body {
 
     /// How far it reaches from the bend, mm.
     pub(super) fn reach_mm(&self) -> f64 {
-        self.figure.reach_mm().1
+        self.figure.farthest_mm()
     }
 }
 

@@ -8,9 +8,9 @@ use units::Length;
 
 use super::blocks::{self, Look, Sweep};
 use super::bodies::{Body, Rides};
-use super::convex::Slab;
+use super::convex::{Convex, Slab};
 use super::stroke::{Stroke, Trials};
-use geometry::{Point, tolerance};
+use geometry::tolerance;
 
 /// Clearances of less than this are told, mm: 1/32 in (common practice, no source).
 const LEAST_CLEARANCE_MM: f64 = 25.4 / 32.0;
@@ -39,53 +39,69 @@ pub struct Clearance {
 pub(super) fn least(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces: &[usize]) -> Option<Clearance> {
     let tooling = stroke.tooling.as_ref()?;
     let sweep = Sweep::of(trials.metal, trials.bench, stroke.position.bend);
-    let hindering = |body: &Body| !body.given && stroke.hindrances.iter().any(|h| h.body == body.name);
-    let kept = sweep.kept_rad();
+    let pass = Pass { sweep: &sweep, stroke, sections_mm: sections(tooling.clear_mm, stroke.stretch_mm) };
     let mut found: Option<Clearance> = None;
     for &face in faces {
         let (at_front, on_way) = trials.lies(stroke.position, stroke.bits(), made, face);
         for slab in blocks::slabs_of(trials.metal, trials.routes, stroke.position, face, on_way) {
             let view = slab.side_view();
-            let is_flat = sweep.lies_flat(&view);
-            for body in sweep.all_bodies().iter().filter(|body| !hindering(body)) {
-                if body.sections && !overlaps(&slab, sections(tooling.clear_mm, stroke.stretch_mm)) {
-                    continue;
-                }
-                let hangs_past = body.rides == Rides::Flange && stroke.past_leaf == Some(face);
-                if hangs_past || (is_flat && body.is_tool()) {
-                    continue;
-                }
-                let Some(look) = sweep.look((&slab, &view), body, at_front) else { continue };
-                if look.gap_mm(0.0).abs() <= tolerance::REFOLD_MM && body.rides != Rides::Punch {
-                    continue;
-                }
-                let limit = found.map_or(LEAST_CLEARANCE_MM, |found| found.least.millimetres());
-                let reach_mm = view.0.iter().map(|p| p.distance(Point::default())).fold(0.0, f64::max);
-                let reach_mm = reach_mm.min(body.reach_mm()) + sweep.spare_mm();
-                let still = sweep.stay_together(body, at_front);
-                let stretch_mm = if body.sections {
-                    sections(tooling.clear_mm, stroke.stretch_mm)
-                } else {
-                    (f64::NEG_INFINITY, f64::INFINITY)
-                };
-                let mut closest = Closest { look: &look, stretch_mm, least_mm: limit, turn_rad: 0.0 };
-                if still {
-                    closest.at(0.0);
-                } else {
-                    closest.over((0.0, sweep.swung_rad()), reach_mm);
-                }
-                if closest.least_mm < limit {
-                    found = Some(Clearance {
-                        face,
-                        body: body.name,
-                        least: Length::from_millimetres(closest.least_mm),
-                        overbent: kept < closest.turn_rad,
-                    });
-                }
+            for body in sweep.all_bodies().iter().filter(|body| !pass.is_hindered_by(body)) {
+                let limit_mm = found.map_or(LEAST_CLEARANCE_MM, |found| found.least.millimetres());
+                let closer = pass.closer((face, at_front), (&slab, &view), body, limit_mm);
+                found = closer.or(found);
             }
         }
     }
     found
+}
+
+/// One stroke past the machine.
+struct Pass<'a> {
+    sweep: &'a Sweep,
+    stroke: &'a Stroke,
+    /// Where sections stand along the bend.
+    sections_mm: (f64, f64),
+}
+
+impl Pass<'_> {
+    /// True for a body whose assumed size is in the way: that is told already.
+    fn is_hindered_by(&self, body: &Body) -> bool {
+        !body.given && self.stroke.hindrances.iter().any(|hindrance| hindrance.body == body.name)
+    }
+
+    /// By how little a slab of a face passes a body, where that is less than `limit_mm`.
+    fn closer(
+        &self,
+        (face, at_front): (usize, bool),
+        (slab, view): (&Slab, &Convex),
+        body: &Body,
+        limit_mm: f64,
+    ) -> Option<Clearance> {
+        let sweep = self.sweep;
+        let stretch_mm = if body.sections { self.sections_mm } else { (f64::NEG_INFINITY, f64::INFINITY) };
+        let hangs_past = body.rides == Rides::Flange && self.stroke.past_leaf == Some(face);
+        let beside = body.sections && !overlaps(slab, stretch_mm);
+        if beside || hangs_past || (sweep.lies_flat(view) && body.is_tool()) {
+            return None;
+        }
+        let look = sweep.look((slab, view), body, at_front)?;
+        if look.gap_mm(0.0).abs() <= tolerance::REFOLD_MM && body.rides != Rides::Punch {
+            return None;
+        }
+        let mut closest = Closest { look: &look, stretch_mm, least_mm: limit_mm, turn_rad: 0.0 };
+        if sweep.stay_together(body, at_front) {
+            closest.at(0.0);
+        } else {
+            let reach_mm = view.farthest_mm().min(body.reach_mm()) + sweep.spare_mm();
+            closest.over((0.0, sweep.swung_rad()), reach_mm);
+        }
+        (closest.least_mm < limit_mm).then(|| Clearance {
+            face,
+            body: body.name,
+            least: Length::from_millimetres(closest.least_mm),
+            overbent: sweep.kept_rad() < closest.turn_rad,
+        })
+    }
 }
 
 /// Where sections stand: over the bend, as far as the room goes.
@@ -94,8 +110,7 @@ fn sections(clear: (f64, f64), bend: (f64, f64)) -> (f64, f64) {
 }
 
 fn overlaps(slab: &Slab, (from, to): (f64, f64)) -> bool {
-    let along = slab.corners().map(|p| p.z);
-    let (low, high) = along.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), z| (l.min(z), h.max(z)));
+    let (low, high) = slab.along_mm();
     low < to - tolerance::REFOLD_MM && from + tolerance::REFOLD_MM < high
 }
 

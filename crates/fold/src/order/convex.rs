@@ -33,10 +33,12 @@ impl Convex {
 impl Convex {
     /// How near to the bend line a figure comes, and how far it reaches from it, mm.
     pub(super) fn reach_mm(&self) -> (f64, f64) {
-        let origin = Point::default();
-        let farthest = self.0.iter().map(|p| p.distance(origin)).fold(0.0, f64::max);
-        let nearest = polygon::distance_outside_mm(&self.0, origin);
-        (nearest, farthest)
+        (polygon::distance_outside_mm(&self.0, Point::default()), self.farthest_mm())
+    }
+
+    /// How far a figure reaches from the bend line, mm.
+    pub(super) fn farthest_mm(&self) -> f64 {
+        self.0.iter().map(|p| p.distance(Point::default())).fold(0.0, f64::max)
     }
 }
 
@@ -96,6 +98,12 @@ impl Slab {
     /// All corners.
     pub(super) fn corners(&self) -> impl Iterator<Item = Point3> + '_ {
         self.low.iter().chain(&self.high).copied()
+    }
+
+    /// From where to where it lies along the bend, mm.
+    pub(super) fn along_mm(&self) -> (f64, f64) {
+        let none = (f64::INFINITY, f64::NEG_INFINITY);
+        self.corners().fold(none, |(low, high), corner| (low.min(corner.z), high.max(corner.z)))
     }
 
     /// The slab with every corner moved by `place`.

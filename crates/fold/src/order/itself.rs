@@ -41,9 +41,8 @@ impl Extent {
     pub(super) fn of(slabs: &[super::convex::Slab]) -> Self {
         let mut extent = Self::default();
         for slab in slabs {
-            for p in slab.corners() {
-                extent.along = (extent.along.0.min(p.z), extent.along.1.max(p.z));
-            }
+            let (low, high) = slab.along_mm();
+            extent.along = (extent.along.0.min(low), extent.along.1.max(high));
             let view = slab.side_view();
             let (nearest, farthest) = view.reach_mm();
             extent.away = (extent.away.0.min(nearest), extent.away.1.max(farthest));

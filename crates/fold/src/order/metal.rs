@@ -2,13 +2,15 @@
 
 use geometry::{Frame, Point, Point3, Vector, polygon, trig};
 
-use super::blocks::MOST_SWING_RAD;
 use super::convex::Slab;
 use crate::flat::FlatPattern;
 use crate::part::{Direction, Forming};
 
 /// Largest turn of one straight piece that stands in for the arc of a bend, radians.
 const ARC_PIECE_RAD: f64 = std::f64::consts::PI / 8.0;
+
+/// Bends are swung up to this turn; what is left of a hem is closed flat afterwards, radians.
+const MOST_SWING_RAD: f64 = 0.75 * std::f64::consts::PI;
 
 /// A bend as the search needs it, in the flat's coordinates. Millimetres.
 #[derive(Debug, Clone, PartialEq)]
@@ -61,7 +63,17 @@ impl Line {
 
     /// The turn that it is swung to in one stroke.
     pub(super) fn swung_rad(&self) -> f64 {
-        if MOST_SWING_RAD < self.turn_rad { MOST_SWING_RAD } else { self.in_die_rad.max(self.turn_rad) }
+        if self.is_closed_after() { MOST_SWING_RAD } else { self.in_die_rad.max(self.turn_rad) }
+    }
+
+    /// The turn that it keeps of one stroke.
+    pub(super) fn kept_rad(&self) -> f64 {
+        self.turn_rad.min(MOST_SWING_RAD)
+    }
+
+    /// Whether it is swung as far as one stroke goes, and then closed flat.
+    pub(super) fn is_closed_after(&self) -> bool {
+        MOST_SWING_RAD < self.turn_rad
     }
 
     /// The same line seen from the child.

@@ -27,7 +27,7 @@ const DRAWN_PIECE_RAD: f64 = std::f64::consts::PI / 16.0;
 pub(super) fn side_views(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces: &[usize]) -> [SideView; 2] {
     let sweep = Sweep::of(trials.metal, trials.bench, stroke.position.bend);
     let motion = trials.bench.motion(trials.metal, stroke.position.bend);
-    let bits = stroke.bends.iter().fold(0, |bits, bend| bits | 1 << bend);
+    let bits = stroke.bits();
     let own =
         trials.metal.lines[stroke.position.bend].from.distance(trials.metal.lines[stroke.position.bend].to);
     let slabs: Vec<(bool, Slab)> = faces

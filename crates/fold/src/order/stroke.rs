@@ -3,7 +3,7 @@
 use geometry::{Frame, Point3, Vector, tolerance};
 
 use super::bench::{Bench, Open, SHORT_BY_MM};
-use super::blocks::{Blocked, MOST_SWING_RAD, Memory, Position};
+use super::blocks::{Blocked, Memory, Position};
 use super::bodies;
 use super::itself::{Extent, Held, Pairs};
 use super::metal::{self, Metal};
@@ -55,6 +55,13 @@ pub(super) struct Hindrance {
     pub(super) assumed: bool,
     /// The face still lies in the plane of the sheet, beside the bend.
     pub(super) flat: bool,
+}
+
+impl Hindrance {
+    /// One that is not assumed, of a face that no longer lies flat beside the bend.
+    const fn of(face: usize, body: &'static str) -> Self {
+        Self { face, body, other: None, assumed: false, flat: false }
+    }
 }
 
 /// What is in the way where the punch does not go into the bend.
@@ -180,7 +187,7 @@ impl Trials<'_> {
             let met = self.memory.met(know, position, place, mode == Mode::Clear);
             let whole = met.whole.iter().map(|body| (*body, false));
             for (body, assumed) in whole.chain(met.assumed.iter().map(|body| (*body, true))) {
-                stroke.meets(Hindrance { face, body, other: None, assumed, flat }, mode)?;
+                stroke.meets(Hindrance { assumed, flat, ..Hindrance::of(face, body) }, mode)?;
             }
             let held = Held { face, made: on_way };
             lying.push(Lying { held, at_front, extent: met.extent, highest_mm: met.highest_mm });
@@ -256,17 +263,16 @@ impl Trials<'_> {
     fn too_blunt(&self, position: Position) -> Hindrance {
         let line = &self.metal.lines[position.bend];
         let face = if position.parent_at_back { line.child } else { line.parent };
-        Hindrance { face, body: BLUNT, other: None, assumed: false, flat: false }
+        Hindrance::of(face, BLUNT)
     }
 
     /// True where the bend is sharper than the punch, false where it is so only while overbent, else `None`.
     fn blunt(&self, position: Position) -> Option<bool> {
         let punch_rad = self.bench.punch_angle_rad()?;
         let line = &self.metal.lines[position.bend];
-        let kept = line.turn_rad.min(MOST_SWING_RAD);
         let slack = tolerance::PARALLEL_SINE;
         let opening = |turn: f64| std::f64::consts::PI - turn + slack;
-        if opening(kept) < punch_rad {
+        if opening(line.kept_rad()) < punch_rad {
             Some(true)
         } else {
             (opening(line.swung_rad()) < punch_rad).then_some(false)
@@ -314,9 +320,8 @@ impl Trials<'_> {
                 }
                 let pair = (front.held, back.held);
                 if self.pairs.meet((self.metal, self.routes), (position, &motion), pair) {
-                    let (face, other) = (front.held.face, Some(back.held.face));
-                    let (assumed, flat) = (false, false);
-                    return Some(Hindrance { face, body: "the part itself", other, assumed, flat });
+                    let met = Hindrance::of(front.held.face, "the part itself");
+                    return Some(Hindrance { other: Some(back.held.face), ..met });
                 }
             }
         }
@@ -335,8 +340,8 @@ impl Trials<'_> {
             Some(_) => (highest.highest_mm, "the punch with the ram at the top"),
             None => (self.metal.thickness_mm, "the tools, which fill the open height"),
         };
-        let (face, other, assumed, flat) = (highest.held.face, None, !given, false);
-        (between_tools_mm < needed_mm).then_some(Hindrance { face, body, other, assumed, flat })
+        let met = Hindrance { assumed: !given, ..Hindrance::of(highest.held.face, body) };
+        (between_tools_mm < needed_mm).then_some(met)
     }
 
     /// Whether a face lies before the bend line in this stroke, and which made bends are on its way there.
@@ -393,7 +398,7 @@ fn beside_the_leaf(on_leaf: &[Taken], bend: (f64, f64)) -> Option<Hindrance> {
         within(a).cmp(&within(b))
     })?;
     let Taken { face, flat, .. } = *most;
-    Some(Hindrance { face, body: bodies::LEAF, other: None, assumed, flat })
+    Some(Hindrance { assumed, flat, ..Hindrance::of(face, bodies::LEAF) })
 }
 
 /// The stretch in which metal on both sides shuts the punch in; `None` where it is open at one end.
@@ -413,7 +418,9 @@ fn punch_is_shut_in(blocked: &[Taken], bend: (f64, f64)) -> Option<(f64, f64)> {
 fn most_in_the_way(blocked: &[&Taken], bend: (f64, f64)) -> Hindrance {
     let length = |(low, high): (f64, f64)| bend.1.min(high) - bend.0.max(low);
     let most = blocked.iter().max_by(|a, b| length(a.met.stretch_mm).total_cmp(&length(b.met.stretch_mm)));
-    let (other, assumed) = (None, most.is_some_and(|most| !most.met.given));
-    let none = Hindrance { face: 0, body: "sections of any sum that fits", other, assumed, flat: false };
-    most.map_or(none, |most| Hindrance { face: most.face, body: most.met.body, flat: most.flat, ..none })
+    most.map_or(Hindrance::of(0, "sections of any sum that fits"), |most| Hindrance {
+        assumed: !most.met.given,
+        flat: most.flat,
+        ..Hindrance::of(most.face, most.met.body)
+    })
 }
