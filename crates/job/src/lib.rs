@@ -9,6 +9,7 @@ mod message;
 mod model;
 mod sheet_outline;
 
+mod contents;
 mod file;
 mod nearest;
 mod other_hand;

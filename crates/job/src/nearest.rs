@@ -8,6 +8,11 @@ pub(crate) fn nearest<'a>(given: &str, known: &[&'a str]) -> Option<&'a str> {
     distances.filter(|(apart, _)| *apart <= allowed).min_by_key(|(apart, _)| *apart).map(|(_, word)| word)
 }
 
+/// What to do about a word that is not known: take the one that was most likely meant, or else what `otherwise` says.
+pub(crate) fn remedy(given: &str, known: &[&str], otherwise: impl FnOnce() -> String) -> String {
+    nearest(given, known).map_or_else(otherwise, |near| format!("did you mean \"{near}\"?"))
+}
+
 /// How many letters must be put in, taken out, exchanged or swapped with a neighbour.
 ///
 /// Source: the restricted edit distance of Damerau (1964), worked row by row.

@@ -13,10 +13,8 @@ pub(super) fn bars(files: &[Option<BarFile>], desk: &mut Desk<'_>) -> Vec<JobBar
     for (number, file) in files.iter().enumerate() {
         let Some(file) = file else { continue };
         let place = Place::top("bars").entry(number);
-        if bars.iter().any(|bar| bar.name == file.bar) {
-            let remedy = "put its sticks and pieces under one entry";
-            desk.add(&place.field("bar"), &file.bar, "is given twice", remedy);
-        }
+        let before = bars.iter().map(|bar| &bar.name);
+        desk.once(&place.field("bar"), &file.bar, before, "put its sticks and pieces under one entry");
         bars.extend(bar(file, &place, desk));
     }
     bars
@@ -53,10 +51,7 @@ fn bar(file: &BarFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobBar> {
 
 fn stick(file: &StickFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobStick> {
     let length = desk.length(&place.field("length"), &file.length, Range::AboveZero);
-    let price = match &file.price {
-        Some(price) => desk.price(&place.field("price"), price).map(Some),
-        None => Some(None),
-    };
+    let price = desk.optional_price(&place.field("price"), file.price.as_ref());
     if file.on_rack && file.count.is_none() {
         let remedy = "give the count of such pieces on the rack";
         desk.add(&place.field("count"), "not given", "the rack never holds as many as needed", remedy);

@@ -2,6 +2,7 @@
 
 use units::{Angle, Length, LengthStyle, LengthUnit, Money, ReadError};
 
+use super::date::is_date;
 use crate::file::{Degrees, Price, Size};
 use crate::place::{Findings, Place};
 
@@ -143,6 +144,33 @@ impl Desk<'_> {
             return None;
         }
         Some(money)
+    }
+
+    /// A price if one is given; the outer `None` is a finding.
+    pub(super) fn optional_price(&mut self, place: &Place, price: Option<&Price>) -> Option<Option<Money>> {
+        price.map_or(Some(None), |price| self.price(place, price).map(Some))
+    }
+
+    /// Whether a text is a day of the calendar; a finding where it is none.
+    pub(super) fn date(&mut self, place: &Place, date: &str) -> bool {
+        let sound = is_date(date);
+        if !sound {
+            self.add(place, date, "is no date", "write year, month and day: 2026-03-04");
+        }
+        sound
+    }
+
+    /// A finding where the name of an entry is among those of the entries `before` it.
+    pub(super) fn once<'n>(
+        &mut self,
+        place: &Place,
+        name: &str,
+        mut before: impl Iterator<Item = &'n String>,
+        remedy: &str,
+    ) {
+        if before.any(|known| known == name) {
+            self.add(place, name, "is given twice", remedy);
+        }
     }
 
     /// A quantity that has its own reader.

@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use crate::model::Part;
-use crate::nearest::{list, nearest};
+use crate::nearest::{list, remedy};
 use crate::place::Place;
 
 /// One part by its mark.
@@ -33,9 +33,6 @@ pub(super) fn part_or_pieces(
 /// Says that no part has the mark, and which were meant.
 pub(super) fn unknown(mark: &str, parts: &[Part], place: &Place, desk: &mut Desk<'_>) {
     let marks: Vec<&str> = parts.iter().map(|part| part.mark.as_str()).collect();
-    let remedy = match nearest(mark, &marks) {
-        Some(near) => format!("did you mean \"{near}\"?"),
-        None => format!("the parts are {}", list(marks)),
-    };
+    let remedy = remedy(mark, &marks, || format!("the parts are {}", list(marks.iter().copied())));
     desk.add(place, mark, "the job has no part of this mark", remedy);
 }

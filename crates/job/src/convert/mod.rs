@@ -7,6 +7,7 @@ mod brake;
 mod clearance;
 mod corner;
 mod coverings;
+mod date;
 mod desk;
 mod fits;
 mod kit;

@@ -8,7 +8,6 @@ use units::{Length, MassUnit, Money, ReadError};
 
 use super::desk::{Desk, Range};
 use super::order::OrderTerms;
-use super::strip_log::is_date;
 use crate::file::{
     CutToSizeFile, JobFile, JointFile, MassUnitFile, MaterialFile, MinutesFile, PerFile, Percentage, Price,
     PriceOfMassFile, QuoteFile, Size, WeldFile, WorkRateFile,
@@ -147,8 +146,8 @@ fn cut_to_size(place: &Place, file: &CutToSizeFile, desk: &mut Desk<'_>) -> Opti
 pub(super) fn quote(file: Option<&QuoteFile>, desk: &mut Desk<'_>) -> QuoteRates {
     let Some(file) = file else { return QuoteRates::default() };
     let place = Place::top("quote");
-    if let Some(date) = file.valid_until.as_ref().filter(|date| !is_date(date)) {
-        desk.add(&place.field("valid_until"), date, "is no date", "write year, month and day: 2026-03-04");
+    if let Some(date) = &file.valid_until {
+        desk.date(&place.field("valid_until"), date);
     }
     let pricing = Pricing {
         risk: percent(&place.field("risk"), file.risk.as_ref(), Most::Any, desk),

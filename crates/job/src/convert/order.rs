@@ -3,7 +3,6 @@
 use units::Mass;
 
 use super::desk::Desk;
-use super::strip_log::is_date;
 use crate::file::{FilmSideFile, InterleafFile, JobFile, OrderFile, PackedFile};
 use crate::nearest::{list, nearest};
 use crate::place::Place;
@@ -53,8 +52,8 @@ pub(super) fn order(job: &JobFile, desk: &mut Desk<'_>) -> OrderTerms {
     let file = job.buying.as_ref().and_then(|buying| buying.order.as_ref());
     let Some(file) = file else { return OrderTerms::default() };
     let place = Place::top("buying").field("order");
-    if let Some(date) = file.wanted_by.as_ref().filter(|date| !is_date(date)) {
-        desk.add(&place.field("wanted_by"), date, "is no date", "write year, month and day: 2026-03-04");
+    if let Some(date) = &file.wanted_by {
+        desk.date(&place.field("wanted_by"), date);
     }
     known_metals(job, file, &place, desk);
     OrderTerms {

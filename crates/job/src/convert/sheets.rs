@@ -50,10 +50,7 @@ fn sheet(
         unknown_metal(&place.field("metal"), &sheet.metal, file, desk);
     }
     let size = desk.pair(&place.field("size"), &sheet.size, Range::AboveZero);
-    let price = match &sheet.price {
-        Some(price) => desk.price(&place.field("price"), price).map(Some),
-        None => Some(None),
-    };
+    let price = desk.optional_price(&place.field("price"), sheet.price.as_ref());
     let [a, b] = size?;
     let (width, length) = (a.min(b), a.max(b));
     if shop.edge_trim + shop.edge_trim >= width {

@@ -6,12 +6,12 @@ use units::{Angle, Length};
 
 use super::desk::{Desk, Range};
 use super::metals::Metals;
-use super::strip_log::{is_date, turn_in_die_of_strip, turn_of_strip};
+use super::strip_log::{turn_in_die_of_strip, turn_of_strip};
 use crate::file::{
     CuttingFile, JobFile, PartFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, Size, StripFile,
 };
 use crate::model::{Cutting, Shop};
-use crate::nearest::{list, nearest};
+use crate::nearest::{list, remedy};
 use crate::place::Place;
 
 /// Widest gap taken at a corner, in thicknesses (common practice, no source).
@@ -270,8 +270,7 @@ fn strip(strip: &StripFile, place: Place, file: &JobFile, desk: &mut Desk<'_>) -
         }
         _ => Some(None),
     };
-    if let Some(date) = strip.date.as_ref().filter(|date| !is_date(date)) {
-        desk.add(&place.field("date"), date, "is no date", "write year, month and day: 2026-03-04");
+    if strip.date.as_ref().is_some_and(|date| !desk.date(&place.field("date"), date)) {
         return None;
     }
     let (length, legs, turn, turn_in_die) = (length?, legs?, turn?, turn_in_die?);
@@ -282,10 +281,9 @@ fn strip(strip: &StripFile, place: Place, file: &JobFile, desk: &mut Desk<'_>) -
 /// A name that no metal has.
 pub(super) fn unknown_metal(place: &Place, name: &str, file: &JobFile, desk: &mut Desk<'_>) {
     let known: Vec<&str> = file.metals.0.iter().map(|(name, _)| name.as_str()).collect();
-    let remedy = match nearest(name, &known) {
-        Some(near) => format!("did you mean \"{near}\"?"),
-        None if known.is_empty() => "describe it under \"metals\"".to_owned(),
-        None => format!("the metals are {}; or describe it under \"metals\"", list(known)),
-    };
+    let remedy = remedy(name, &known, || match known[..] {
+        [] => "describe it under \"metals\"".to_owned(),
+        _ => format!("the metals are {}; or describe it under \"metals\"", list(known.iter().copied())),
+    });
     desk.add(place, name, "the job has no metal of this name", remedy);
 }

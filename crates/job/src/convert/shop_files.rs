@@ -8,7 +8,7 @@ use serde_json::Value;
 use units::{Length, LengthStyle, LengthUnit};
 
 use super::desk::{Desk, Range};
-use super::strip_log::{carries_unit, is_date};
+use super::strip_log::carries_unit;
 use crate::file::Size;
 use crate::place::{Findings, Place};
 
@@ -34,14 +34,15 @@ pub(super) struct List {
 }
 
 impl List {
-    /// Hands on every entry that can be read, with its place.
-    pub(super) fn each<T: DeserializeOwned>(
+    /// Every entry that `read` makes something of; it is given the entry's place.
+    pub(super) fn each<T: DeserializeOwned, R>(
         &self,
         entries: &[Value],
         findings: &mut Findings,
         mark_of: impl Fn(&T) -> &String,
-        mut hand_on: impl FnMut(&T, &Place, &mut Findings),
-    ) {
+        read: impl Fn(&T, &Place, &mut Findings) -> Option<R>,
+    ) -> Vec<R> {
+        let mut found = Vec::with_capacity(entries.len());
         let mut marks: BTreeSet<String> = BTreeSet::new();
         for (number, entry) in entries.iter().enumerate() {
             let mark = entry.get("mark").and_then(Value::as_str);
@@ -58,8 +59,9 @@ impl List {
                 let [wrong, remedy] = self.twice;
                 findings.add(&place.field("mark"), mark, wrong, remedy);
             }
-            hand_on(&file, &place, findings);
+            found.extend(read(&file, &place, findings));
         }
+        found
     }
 }
 
@@ -78,11 +80,7 @@ pub(super) fn are_sound<'a>(
             sound = false;
         }
     }
-    if !is_date(date) {
-        desk.add(&place.field("date"), date, "is no date", "write year, month and day: 2026-03-04");
-        sound = false;
-    }
-    sound
+    desk.date(&place.field("date"), date) && sound
 }
 
 /// A length as written, with the unit that a bare number counts in.

@@ -1,23 +1,17 @@
 //! From bytes to text, and the limits that come before any parsing.
 
+use crate::contents::contents;
 use crate::place::{Findings, Place};
 
-/// The largest file that is read. A job of a thousand parts takes less than a tenth of it.
-const MOST_BYTES: usize = 8 * 1024 * 1024;
+/// The largest file that is read, megabytes. A job of a thousand parts takes less than a tenth of it.
+const MOST_MEGABYTES: usize = 8;
 
 /// The deepest that brackets may nest; a job file needs nine.
 const MOST_DEPTH: usize = 24;
 
 /// The text of the file.
 pub(super) fn text<'a>(bytes: &'a [u8], findings: &mut Findings) -> Option<&'a str> {
-    let place = Place::default();
-    if bytes.len() > MOST_BYTES {
-        let wrong = "this is more than 8 MB, and was not read";
-        findings.add(&place, &format!("{} bytes", bytes.len()), wrong, "check that this is the job file");
-        return None;
-    }
-    // A mark for the byte order, which some editors put first, says nothing in UTF-8.
-    let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+    let bytes = contents(bytes, MOST_MEGABYTES, "the job file", findings)?;
     let text = match std::str::from_utf8(bytes) {
         Ok(text) => text,
         Err(error) => {
@@ -28,7 +22,12 @@ pub(super) fn text<'a>(bytes: &'a [u8], findings: &mut Findings) -> Option<&'a s
         }
     };
     if text.trim().is_empty() {
-        findings.add(&place, "", "the file is empty", "write a job, or start from the starter job");
+        findings.add(
+            &Place::default(),
+            "",
+            "the file is empty",
+            "write a job, or start from the starter job",
+        );
         return None;
     }
     if let Some(at) = too_deep(text) {

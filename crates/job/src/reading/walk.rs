@@ -5,7 +5,7 @@ mod kinds;
 use serde_json::{Map, Value};
 
 use super::tree::Step;
-use crate::nearest::{list, nearest};
+use crate::nearest::{list, nearest, remedy};
 use crate::schema::SCHEMA;
 pub(crate) use kinds::{alternatives, resolved, word_of};
 use kinds::{
@@ -207,13 +207,11 @@ impl Walk {
     ) {
         let open: Vec<&str> =
             known.keys().map(String::as_str).filter(|known| !fields.contains_key(*known)).collect();
-        let near = nearest(name, &open);
-        let remedy = near.map_or_else(
-            || format!("take it out; what could still be given here: {}", list(open.iter().copied())),
-            |near| format!("did you mean \"{near}\"?"),
-        );
+        let remedy = remedy(name, &open, || {
+            format!("take it out; what could still be given here: {}", list(open.iter().copied()))
+        });
         self.fault(Some(value), "no field of this name is known here", remedy);
-        let before = missing.len();
+        let (before, near) = (missing.len(), nearest(name, &open));
         missing.retain(|name| Some(*name) != near);
         if let Some(fault) = self.faults.last_mut() {
             fault.extra = missing.len() == before;

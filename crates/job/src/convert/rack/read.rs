@@ -12,12 +12,13 @@ use super::super::metals::alloy_remedy;
 use super::super::shop_files::{LONGEST_MARK, LONGEST_TEXT, List, are_sound, desk, length, tree, with_unit};
 use super::VERSION;
 use super::offcut::{FaceState, Offcut, OffcutLay, OffcutMetal, Rack, Standing};
+use crate::contents::contents;
 use crate::file::{FaceStateFile, FilmFile, OffcutFile, OffcutLayFile, PatternFile, RackFile, SoundRackFile};
 use crate::message::Message;
 use crate::place::{Findings, Place};
 
-/// The largest rack that is read. An offcut takes some 400 bytes.
-const MOST_BYTES: usize = 64 * 1024 * 1024;
+/// The largest rack that is read, megabytes. An offcut takes some 400 bytes.
+const MOST_MEGABYTES: usize = 64;
 
 /// An offcut as its owner gives it: lengths as written, with their units.
 #[derive(Debug, Clone)]
@@ -110,13 +111,7 @@ pub fn new_offcut(name: &str, new: &NewOffcut, unit: LengthUnit) -> Result<Offcu
 }
 
 fn rack(bytes: &[u8], findings: &mut Findings) -> Option<Rack> {
-    let whole = Place::default();
-    if bytes.len() > MOST_BYTES {
-        let wrong = "this is more than 64 MB, and was not read";
-        findings.add(&whole, &format!("{} bytes", bytes.len()), wrong, "check that this is the rack");
-        return None;
-    }
-    let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+    let bytes = contents(bytes, MOST_MEGABYTES, "the rack", findings)?;
     if let Some(sound) = sound_rack(bytes) {
         return Some(sound);
     }
@@ -136,20 +131,14 @@ fn rack(bytes: &[u8], findings: &mut Findings) -> Option<Rack> {
         return None;
     }
     let file: RackFile = serde_json::from_value(tree)
-        .map_err(|error| findings.add(&whole, "", error.to_string(), "mend it; nothing was changed"))
+        .map_err(|error| {
+            findings.add(&Place::default(), "", error.to_string(), "mend it; nothing was changed");
+        })
         .ok()?;
     let least = least(file.least.as_ref(), findings);
     let list =
         List { field: "offcuts", twice: ["stands in the rack twice", "give each piece a mark of its own"] };
-    let mut offcuts = Vec::with_capacity(file.offcuts.len());
-    list.each(
-        &file.offcuts,
-        findings,
-        |file: &OffcutFile| &file.mark,
-        |file, place, findings| {
-            offcuts.extend(offcut(file, place, findings));
-        },
-    );
+    let offcuts = list.each(&file.offcuts, findings, |file: &OffcutFile| &file.mark, offcut);
     Some(Rack { least: least?, offcuts })
 }
 

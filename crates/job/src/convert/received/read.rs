@@ -8,12 +8,13 @@ use super::super::desk::{Desk, Range};
 use super::super::shop_files::{LONGEST_MARK, LONGEST_TEXT, List, are_sound, desk, length, tree, with_unit};
 use super::VERSION;
 use super::sheet::{Received, ReceivedSheet};
+use crate::contents::contents;
 use crate::file::{ReceivedFile, ReceivedSheetFile};
 use crate::message::Message;
 use crate::place::{Findings, Place};
 
-/// The largest file that is read; a sheet takes some 250 bytes.
-const MOST_BYTES: usize = 4 * 1024 * 1024;
+/// The largest file that is read, megabytes; a sheet takes some 250 bytes.
+const MOST_MEGABYTES: usize = 4;
 
 /// How far the diagonals may miss what the sides make them, mm: what a tape held by hand and an edge that is no straight
 /// line explain (common practice, no source).
@@ -76,18 +77,7 @@ pub fn new_received(name: &str, new: &NewReceived, unit: LengthUnit) -> Result<R
 }
 
 fn received(bytes: &[u8], findings: &mut Findings) -> Option<Received> {
-    let whole = Place::default();
-    if bytes.len() > MOST_BYTES {
-        let value = format!("{} bytes", bytes.len());
-        findings.add(
-            &whole,
-            &value,
-            "this is more than 4 MB, and was not read",
-            "check that this is the file",
-        );
-        return None;
-    }
-    let tree = tree(bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes), "file", findings)?;
+    let tree = tree(contents(bytes, MOST_MEGABYTES, "the file", findings)?, "file", findings)?;
     let version = tree.get("plateloft_received");
     if version.and_then(Value::as_u64) != Some(VERSION) {
         let value = version.map(ToString::to_string).unwrap_or_default();
@@ -97,19 +87,12 @@ fn received(bytes: &[u8], findings: &mut Findings) -> Option<Received> {
         return None;
     }
     let file: ReceivedFile = serde_json::from_value(tree)
-        .map_err(|error| findings.add(&whole, "", error.to_string(), "mend it; nothing was changed"))
+        .map_err(|error| {
+            findings.add(&Place::default(), "", error.to_string(), "mend it; nothing was changed");
+        })
         .ok()?;
     let list = List { field: "sheets", twice: ["is entered twice", "give each sheet a mark of its own"] };
-    let mut sheets = Vec::new();
-    list.each(
-        &file.sheets,
-        findings,
-        |file: &ReceivedSheetFile| &file.mark,
-        |file, place, findings| {
-            sheets.extend(sheet(file, place, findings));
-        },
-    );
-    Some(Received { sheets })
+    Some(Received { sheets: list.each(&file.sheets, findings, |file: &ReceivedSheetFile| &file.mark, sheet) })
 }
 
 fn sheet(file: &ReceivedSheetFile, place: &Place, findings: &mut Findings) -> Option<ReceivedSheet> {

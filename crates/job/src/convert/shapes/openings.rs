@@ -5,7 +5,7 @@ use shapes::Figure;
 use crate::convert::desk::{Desk, Range};
 use crate::convert::openings::Openings;
 use crate::file::OpeningOrSize;
-use crate::nearest::{list, nearest};
+use crate::nearest::{list, remedy};
 use crate::place::Place;
 
 /// The opening's figure: by name, or square-cornered by two sizes.
@@ -24,13 +24,10 @@ pub(in crate::convert) fn figure(
             let found = openings.iter().find(|(known, _)| known == name);
             if found.is_none() {
                 let known: Vec<&str> = openings.iter().map(|(known, _)| known.as_str()).collect();
-                let remedy = match nearest(name, &known) {
-                    Some(near) => format!("did you mean \"{near}\"?"),
-                    None if known.is_empty() => {
-                        "give its tape sizes under \"openings\", or two sizes here".to_owned()
-                    }
-                    None => format!("the openings are {}; or give two sizes here", list(known)),
-                };
+                let remedy = remedy(name, &known, || match known[..] {
+                    [] => "give its tape sizes under \"openings\", or two sizes here".to_owned(),
+                    _ => format!("the openings are {}; or give two sizes here", list(known.iter().copied())),
+                });
                 desk.add(place, name, "the job has no opening of this name", remedy);
             }
             // An opening that is named but could not be solved is a finding already.

@@ -2,11 +2,12 @@
 
 use fold::bend::{ShopStrip, StripMetal, TestStrip};
 use stock::{Family, find_alloy};
-use units::{Angle, Length, LengthStyle, LengthUnit};
+use units::{Angle, Length, LengthUnit};
 
 use super::super::bend_number::strip_fault;
 use super::super::desk::{Desk, Range};
 use super::super::metals::alloy_remedy;
+use super::super::shop_files::desk;
 use super::VERSION;
 use crate::file::{Degrees, PatternFile, Size, StripLine};
 use crate::place::{Findings, Place};
@@ -33,10 +34,8 @@ pub(super) fn judge(
         findings.add(&place.field("plateloft"), &line.plateloft.to_string(), wrong, remedy);
         return None;
     }
-    let style = LengthStyle::Inches { places: 3 };
-    let mut desk =
-        Desk { findings, unit: LengthUnit::Inch, style, assumptions: Vec::new(), cautions: Vec::new() };
-    let date = date(line, place, &mut desk);
+    let mut desk = desk(findings);
+    let date = desk.date(&place.field("date"), &line.date);
     let metal = metal(line, place, &mut desk);
     let note = note(line, place, &mut desk);
     let thickness = length(&mut desk, &place.field("thickness"), &line.thickness, Range::Thickness);
@@ -64,8 +63,8 @@ pub(super) fn judge(
     note?;
     strip.v_opening = v_opening?;
     strip.turn_in_die = turn_in_die?;
-    strip.date = Some(date?);
-    Some(strip)
+    strip.date = Some(line.date.clone());
+    date.then_some(strip)
 }
 
 /// A length that carries its unit.
@@ -76,36 +75,6 @@ fn length(desk: &mut Desk<'_>, place: &Place, text: &str, range: Range) -> Optio
     }
     desk.add(place, text, "has no unit, and a log serves jobs in inches and in millimetres", "add in or mm");
     None
-}
-
-fn date(line: &StripLine, place: &Place, desk: &mut Desk<'_>) -> Option<String> {
-    if is_date(&line.date) {
-        return Some(line.date.clone());
-    }
-    desk.add(&place.field("date"), &line.date, "is no date", "write year, month and day: 2026-03-04");
-    None
-}
-
-/// True for a day of the calendar, written as year, month and day.
-pub(in crate::convert) fn is_date(text: &str) -> bool {
-    let digits = |part: &str, count: usize| {
-        (part.len() == count && part.bytes().all(|b| b.is_ascii_digit())).then(|| part.parse::<u32>().ok())
-    };
-    let parts: Vec<&str> = text.split('-').collect();
-    let [year, month, day] = parts[..] else { return false };
-    let (Some(Some(year)), Some(Some(month)), Some(Some(day))) =
-        (digits(year, 4), digits(month, 2), digits(day, 2))
-    else {
-        return false;
-    };
-    let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
-    let days = match month {
-        2 => 28 + u32::from(leap),
-        4 | 6 | 9 | 11 => 30,
-        1..=12 => 31,
-        _ => return false,
-    };
-    year >= 1900 && (1..=days).contains(&day)
 }
 
 fn metal(line: &StripLine, place: &Place, desk: &mut Desk<'_>) -> Option<StripMetal> {
@@ -212,18 +181,6 @@ pub(in crate::convert) fn carries_unit(text: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_date_is_a_day_of_the_calendar() {
-        for good in ["2026-03-04", "2024-02-29", "2000-02-29", "2026-12-31"] {
-            assert!(is_date(good), "{good}");
-        }
-        for bad in
-            ["", "2026-3-4", "2026-02-29", "1900-02-29", "2026-13-01", "2026-04-31", "2026-00-10", "4.3.2026"]
-        {
-            assert!(!is_date(bad), "{bad}");
-        }
-    }
 
     #[test]
     fn a_length_carries_its_unit_or_does_not() {

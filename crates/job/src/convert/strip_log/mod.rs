@@ -7,9 +7,10 @@ mod judge;
 use fold::bend::ShopStrip;
 use units::LengthUnit;
 
-pub(super) use judge::{carries_unit, is_date, turn_in_die_of_strip, turn_of_strip};
+pub(super) use judge::{carries_unit, turn_in_die_of_strip, turn_of_strip};
 
 use super::shop_files::with_unit;
+use crate::contents::contents;
 use crate::file::{PatternFile, StripLine};
 use crate::message::Message;
 use crate::place::{Findings, Place};
@@ -18,8 +19,8 @@ use judge::judge;
 /// Version of the lines that is written and read.
 const VERSION: u64 = 1;
 
-/// The largest log that is read. A line takes some 300 bytes.
-const MOST_BYTES: usize = 8 * 1024 * 1024;
+/// The largest log that is read, megabytes. A line takes some 300 bytes.
+const MOST_MEGABYTES: usize = 8;
 
 /// A strip of the log.
 #[derive(Debug, Clone, PartialEq)]
@@ -69,13 +70,9 @@ pub struct NewStrip {
 /// A [`Message`] for everything that is wrong, with the number of its line as mark.
 pub fn read_strip_log(name: &str, bytes: &[u8]) -> Result<Vec<LoggedStrip>, Vec<Message>> {
     let mut findings = Findings::new(name);
-    if bytes.len() > MOST_BYTES {
-        let wrong = "this is more than 8 MB, and was not read";
-        let value = format!("{} bytes", bytes.len());
-        findings.add(&Place::default(), &value, wrong, "check that this is the log of strips");
+    let Some(bytes) = contents(bytes, MOST_MEGABYTES, "the log of strips", &mut findings) else {
         return Err(findings.into_messages());
-    }
-    let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+    };
     let lines = bytes.split(|&byte| byte == b'\n').enumerate();
     let strips: Vec<LoggedStrip> = lines
         .filter(|(_, line)| !line.trim_ascii().is_empty())
