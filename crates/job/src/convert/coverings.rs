@@ -1,6 +1,6 @@
 //! Roll goods with the panels of every piece, and wear liner.
 
-use units::{Length, Money, Temperature};
+use units::{Length, Money, Temperature, rounding};
 
 use super::desk::{Desk, Range};
 use crate::file::{CoveringFile, CoveringPieceFile, ExpansionFile, LinerFile};
@@ -103,8 +103,7 @@ impl Expansion {
     fn change(&self, length: Length, cold: Temperature, warm: Temperature) -> Length {
         const STEPS_TO_KELVIN: f64 = 10_000.0;
         const WHOLE: i128 = 1_000_000_000 * 10_000;
-        #[expect(clippy::cast_possible_truncation, reason = "temperatures are a few thousand kelvin at most")]
-        let rise = ((warm.kelvins() - cold.kelvins()) * STEPS_TO_KELVIN).round() as i128;
+        let rise = rounding::wide_count((warm.kelvins() - cold.kelvins()) * STEPS_TO_KELVIN);
         let product = i128::from(length.nanometres()) * i128::from(self.billionths_per_kelvin) * rise;
         Length::from_nanometres(i64::try_from((product + WHOLE - 1).div_euclid(WHOLE)).unwrap_or(i64::MAX))
     }
@@ -116,10 +115,8 @@ pub(super) fn coverings(files: &[Option<CoveringFile>], desk: &mut Desk<'_>) -> 
     for (number, file) in files.iter().enumerate() {
         let Some(file) = file else { continue };
         let place = Place::top("coverings").entry(number);
-        if files[..number].iter().flatten().any(|known| known.covering == file.covering) {
-            let remedy = "put its pieces under one entry";
-            desk.add(&place.field("covering"), &file.covering, "is given twice", remedy);
-        }
+        let before = files[..number].iter().flatten().map(|known| &known.covering);
+        desk.once(&place.field("covering"), &file.covering, before, "put its pieces under one entry");
         coverings.extend(covering(file, &place, desk));
     }
     coverings
@@ -142,8 +139,20 @@ fn covering(file: &CoveringFile, place: &Place, desk: &mut Desk<'_>) -> Option<J
     let (width, selvedge) = (width?, selvedge?.unwrap_or(Length::ZERO));
     let allowance = allowance?.unwrap_or(Length::ZERO);
     let (repeat, repeat_across, longest, sold_by) = (repeat?, repeat_across?, longest?, sold_by?);
-    let usable = width - selvedge - selvedge;
-    if usable <= Length::ZERO {
+    let mut covering = JobCovering {
+        name: file.covering.clone(),
+        width,
+        longest,
+        selvedge,
+        nap: file.nap.unwrap_or(true),
+        repeat,
+        repeat_across,
+        seam_allowance: allowance,
+        price: price.flatten(),
+        sold_by,
+        pieces: Vec::new(),
+    };
+    if covering.usable() <= Length::ZERO {
         let wrong = "cutting it off both sides leaves nothing of the roll";
         desk.add(&place.field("selvedge"), &selvedge.print(desk.style), wrong, "check width and selvedge");
         return None;
@@ -154,26 +163,15 @@ fn covering(file: &CoveringFile, place: &Place, desk: &mut Desk<'_>) -> Option<J
         desk.add(&place.field("nap"), "false", wrong, "leave nap out, or the repeat");
         return None;
     }
-    let room = Room { usable, allowance, longest, has_nap: file.nap.unwrap_or(true) };
     let pieces: Vec<Option<CoveringPiece>> = file
         .pieces
         .iter()
         .enumerate()
-        .map(|(number, file)| piece(file, &room, &place.field("pieces").entry(number), desk))
+        .map(|(number, file)| piece(file, &covering, &place.field("pieces").entry(number), desk))
         .collect();
-    Some(JobCovering {
-        name: file.covering.clone(),
-        width,
-        longest,
-        selvedge,
-        nap: room.has_nap,
-        repeat,
-        repeat_across,
-        seam_allowance: allowance,
-        price: price?,
-        sold_by,
-        pieces: pieces.into_iter().collect::<Option<_>>()?,
-    })
+    covering.pieces = pieces.into_iter().collect::<Option<_>>()?;
+    // A price that cannot be read is a finding already.
+    price.map(|_| covering)
 }
 
 fn price(
@@ -199,15 +197,12 @@ fn price(
     Some(Some((money, price_for?)))
 }
 
-/// What a piece must go on.
-struct Room {
-    usable: Length,
-    allowance: Length,
-    longest: Option<Length>,
-    has_nap: bool,
-}
-
-fn piece(file: &CoveringPieceFile, room: &Room, place: &Place, desk: &mut Desk<'_>) -> Option<CoveringPiece> {
+fn piece(
+    file: &CoveringPieceFile,
+    covering: &JobCovering,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<CoveringPiece> {
     let size = desk.pair(&place.field("size"), &file.size, Range::AboveZero);
     let seams: Vec<Option<Length>> = file
         .seams
@@ -230,16 +225,16 @@ fn piece(file: &CoveringPieceFile, room: &Room, place: &Place, desk: &mut Desk<'
         return None;
     }
     let fits = |[along, across]: [Length; 2]| {
-        across <= room.usable && room.longest.is_none_or(|longest| along <= longest)
+        across <= covering.usable() && covering.longest.is_none_or(|longest| along <= longest)
     };
-    if room.longest.is_some_and(|longest| longest < size[0]) && (room.has_nap || !fits([size[1], size[0]])) {
+    let turned_fits = !covering.nap && fits([size[1], size[0]]);
+    if covering.longest.is_some_and(|longest| longest < size[0]) && !turned_fits {
         let wrong = "is longer than the longest roll";
         desk.add(&place.field("size"), &words(size, desk), wrong, "divide it into pieces of their own marks");
         return None;
     }
-    let turned_fits = !room.has_nap && fits([size[1], size[0]]);
     let seams =
-        if fits(size) || turned_fits { Vec::new() } else { seams_of(size, &allowed, room, place, desk)? };
+        if fits(size) || turned_fits { Vec::new() } else { seams_of(size, &allowed, covering, place, desk)? };
     Some(CoveringPiece { mark: file.mark.clone(), size, seams, quantity: file.quantity.unwrap_or(1) })
 }
 
@@ -251,22 +246,23 @@ fn words(size: [Length; 2], desk: &Desk<'_>) -> String {
 fn seams_of(
     size: [Length; 2],
     allowed: &[Length],
-    room: &Room,
+    covering: &JobCovering,
     place: &Place,
     desk: &mut Desk<'_>,
 ) -> Option<Vec<Length>> {
+    let (usable, allowance) = (covering.usable(), covering.seam_allowance);
     let mut seams: Vec<Length> = Vec::new();
     loop {
         let begin = seams.last().copied().unwrap_or(Length::ZERO);
-        let before = if seams.is_empty() { Length::ZERO } else { room.allowance };
-        if size[1] - begin + before <= room.usable {
+        let before = if seams.is_empty() { Length::ZERO } else { allowance };
+        if size[1] - begin + before <= usable {
             return Some(seams);
         }
-        let reach = begin - before + room.usable - room.allowance;
+        let reach = begin - before + usable - allowance;
         let Some(&next) = allowed.iter().rfind(|seam| begin < **seam && **seam <= reach) else {
             let wrong = format!(
                 "is wider than the {} of the roll that can be used, and no seam is allowed from {} to {}",
-                room.usable.print(desk.style),
+                usable.print(desk.style),
                 begin.print(desk.style),
                 reach.max(begin).print(desk.style)
             );
@@ -284,9 +280,8 @@ pub(super) fn liners(files: &[Option<LinerFile>], desk: &mut Desk<'_>) -> Vec<Jo
     for (number, file) in files.iter().enumerate() {
         let Some(file) = file else { continue };
         let place = Place::top("liners").entry(number);
-        if files[..number].iter().flatten().any(|known| known.liner == file.liner) {
-            desk.add(&place.field("liner"), &file.liner, "is given twice", "put its areas under one entry");
-        }
+        let before = files[..number].iter().flatten().map(|known| &known.liner);
+        desk.once(&place.field("liner"), &file.liner, before, "put its areas under one entry");
         liners.extend(liner(file, &place, desk));
     }
     liners
@@ -294,10 +289,7 @@ pub(super) fn liners(files: &[Option<LinerFile>], desk: &mut Desk<'_>) -> Vec<Jo
 
 fn liner(file: &LinerFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobLiner> {
     let sheet = desk.pair(&place.field("sheet"), &file.sheet, Range::AboveZero);
-    let price = match &file.price {
-        Some(price) => desk.price(&place.field("price"), price).map(Some),
-        None => Some(None),
-    };
+    let price = desk.optional_price(&place.field("price"), file.price.as_ref());
     let kerf = desk.optional(&place.field("kerf"), file.kerf.as_ref(), Range::ZeroOrMore);
     let expansion = expansion(&file.expansion, &place.field("expansion"), desk);
     let mut areas = Vec::new();
@@ -327,8 +319,7 @@ fn expansion(file: &ExpansionFile, place: &Place, desk: &mut Desk<'_>) -> Option
     let coldest = read("coldest", &file.coldest);
     let warmest = read("warmest", &file.warmest);
     let [least, most] = COEFFICIENTS;
-    #[expect(clippy::cast_possible_truncation, reason = "what is beyond the range stays beyond it")]
-    let billionths = file.per_degree_c.as_f64().map_or(0, |number| (number * 1e9).round() as i64);
+    let billionths = file.per_degree_c.as_f64().map_or(0, |number| rounding::whole_count(number * 1e9));
     let is_coefficient = (least..=most).contains(&billionths);
     if !is_coefficient {
         let remedy = "give the maker's figure per degree Celsius, like 0.00018";

@@ -5,7 +5,7 @@ use serde_json::{Map, Value};
 
 use super::hands::compare;
 use crate::message::{Message, shown};
-use crate::nearest::{list, nearest};
+use crate::nearest::{list, remedy};
 use crate::place::{Findings, Place};
 
 /// Fields that all options of a job have in common.
@@ -129,10 +129,7 @@ fn judged_mark(mark: &str, known: &[String], place: &Place, findings: &mut Findi
     if known.contains(&mark) {
         return true;
     }
-    let remedy = nearest(mark, &known).map_or_else(
-        || format!("the parts are {}", list(known.iter().copied())),
-        |near| format!("did you mean \"{near}\"?"),
-    );
+    let remedy = remedy(mark, &known, || format!("the parts are {}", list(known.iter().copied())));
     findings.add(place, mark, "the job has no part of this mark", remedy);
     false
 }
@@ -195,12 +192,8 @@ fn replace(
             findings.add(&place.field("parts"), "", "must name parts by their marks", remedy);
             continue;
         }
-        let before = job.get(name).cloned();
-        let mut after = before.clone().filter(|_| !value.is_null());
-        if !value.is_null() {
-            put(&mut after, value);
-        }
-        say(name, before.as_ref(), after.as_ref(), differences);
+        let after = patched(job.get(name), value);
+        say(name, job.get(name), after.as_ref(), differences);
         match after {
             Some(after) => job.insert(name.clone(), after),
             None => job.shift_remove(name),
@@ -222,30 +215,29 @@ fn replace_in_parts(
         }
         let parts = job.get_mut("parts").and_then(Value::as_array_mut).into_iter().flatten();
         for part in parts.filter(|part| mark_of(part) == Some(mark)) {
-            let mut after = Some(part.clone());
-            put(&mut after, fields);
-            say(mark, Some(part), after.as_ref(), differences);
-            *part = after.unwrap_or_default();
+            let after = patched(Some(part), fields).unwrap_or_default();
+            say(mark, Some(part), Some(&after), differences);
+            *part = after;
         }
     }
 }
 
-/// Fields take the place of fields, `null` takes one out, and anything else is replaced whole.
-fn put(target: &mut Option<Value>, value: &Value) {
-    match (target, value) {
-        (Some(Value::Object(target)), Value::Object(fields)) => {
-            for (name, value) in fields {
-                if value.is_null() {
-                    target.shift_remove(name);
-                    continue;
-                }
-                let mut inner = target.get(name).cloned();
-                put(&mut inner, value);
-                target.insert(name.clone(), inner.unwrap_or_default());
-            }
-        }
-        (target, value) => *target = Some(value.clone()),
+/// What a value becomes: fields take the place of fields, `null` takes one out, and anything else is replaced whole.
+fn patched(before: Option<&Value>, value: &Value) -> Option<Value> {
+    if value.is_null() {
+        return None;
     }
+    let (Some(Value::Object(before)), Value::Object(fields)) = (before, value) else {
+        return Some(value.clone());
+    };
+    let mut after = before.clone();
+    for (name, value) in fields {
+        match patched(after.get(name), value) {
+            Some(value) => after.insert(name.clone(), value),
+            None => after.shift_remove(name),
+        };
+    }
+    Some(Value::Object(after))
 }
 
 /// "L1.skirt 2 instead of 1 1/2".

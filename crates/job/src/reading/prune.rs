@@ -5,6 +5,12 @@ use serde_json::{Map, Value};
 use super::tree::Step;
 use super::walk::Fault;
 
+/// Fields of a job that hold a list.
+const LISTS: [&str; 8] = ["parts", "sheets", "fits", "hardware", "bars", "coverings", "liners", "options"];
+
+/// Fields of a job whose entries have names.
+const NAMED: [&str; 2] = ["metals", "openings"];
+
 /// Leaves `null` for each faulty part, metal, sheet, opening or strip. False when nothing can be judged without the
 /// faulty field, because every length depends on it.
 pub(super) fn prune(tree: &mut Value, faults: &[Fault]) -> bool {
@@ -29,32 +35,30 @@ fn prune_one(tree: &mut Value, steps: &[Step]) -> bool {
     let Some(Field(first)) = steps.first() else { return false };
     let keep = match (first.as_str(), steps) {
         ("units" | "tape" | "plateloft", _) => return false,
-        (
-            "parts" | "sheets" | "metals" | "openings" | "fits" | "hardware" | "bars" | "coverings"
-            | "liners" | "options",
-            [_, _, ..],
-        ) => 2,
+        (first, [_, _, ..]) if LISTS.contains(&first) || NAMED.contains(&first) => 2,
         ("shop", [_, Field(strips), Entry(_), ..]) if strips == "strips" => 3,
         _ => 1,
     };
     if let Some(unit) = find(tree, &steps[..keep]) {
-        *unit = match first.as_str() {
-            "parts" | "sheets" | "fits" | "hardware" | "bars" | "coverings" | "liners" | "options"
-                if keep == 1 =>
-            {
-                Value::Array(Vec::new())
-            }
-            "metals" | "openings" if keep == 1 => Value::Object(Map::new()),
-            _ => Value::Null,
-        };
+        *unit = if keep == 1 { empty(first) } else { Value::Null };
     } else if keep == 1 && matches!(first.as_str(), "parts" | "metals") {
         // Missing though it must be there: an empty one lets the rest be read.
-        let empty = if first == "parts" { Value::Array(Vec::new()) } else { Value::Object(Map::new()) };
         if let Value::Object(fields) = tree {
-            fields.insert(first.clone(), empty);
+            fields.insert(first.clone(), empty(first));
         }
     }
     true
+}
+
+/// What stands for a field of the job that cannot be read.
+fn empty(field: &str) -> Value {
+    if LISTS.contains(&field) {
+        Value::Array(Vec::new())
+    } else if NAMED.contains(&field) {
+        Value::Object(Map::new())
+    } else {
+        Value::Null
+    }
 }
 
 /// Whether steps lead nowhere any more.
