@@ -12,7 +12,7 @@ use units::{Length, Money};
 use super::{RackFirst, StripLog, plan_with_rack};
 use crate::costing::{choices, order_lines, rack_pieces};
 use crate::output;
-use crate::plan::{self, Plan};
+use crate::plan::{self, Others, Plan};
 use crate::speech::{Refusal, say, say_json};
 
 /// Shows for every metal what each size of sheet and the best mix would come to, and the whole order as a sum with the
@@ -61,9 +61,7 @@ fn buy_text(plan: &Plan, told: &[String]) -> Result<String, Refusal> {
         blocks.push(format!("{}\n", rack.join("\n")));
     }
     blocks.push(buying::order(&lines, &purchase(&job.buying.terms, &order)));
-    let (laid, liners) =
-        (plan::lay_coverings(&plan.flats.file, job)?, plan::cut_liners(&plan.flats.file, job)?);
-    let others = output::coverings_to_buy(job, &laid, &liners);
+    let others = output::coverings_to_buy(job, &Others::of(&plan.flats.file, job)?);
     if !others.is_empty() {
         let lines: Vec<String> = others.iter().map(|(what, how)| format!("  {what}: {how}\n")).collect();
         blocks.push(format!("Coverings and liners, an order of their own:\n{}", lines.concat()));
@@ -152,9 +150,7 @@ fn buy_json(plan: &Plan, told: &[String]) -> Result<Value, Refusal> {
         .map(|line| json!({ "what": line.what, "quantity": line.quantity, "each_cents": cents(line.price) }))
         .collect();
     let all = purchase(&job.buying.terms, &order);
-    let (laid, liners) =
-        (plan::lay_coverings(&plan.flats.file, job)?, plan::cut_liners(&plan.flats.file, job)?);
-    let others = output::coverings_json(job, &laid, &liners);
+    let others = output::coverings_json(job, &Others::of(&plan.flats.file, job)?);
     Ok(json!({
         "plateloft": 1,
         "job": job.name,

@@ -4,8 +4,9 @@ use std::path::PathBuf;
 
 use clap::Args;
 
+use crate::output;
+use crate::plan::Others;
 use crate::speech::{Refusal, say, say_json};
-use crate::{output, plan};
 
 /// Lays matting, carpet and liner of the job on as little roll as is found, nap and pattern kept, and divides wear liner into
 /// panels with room to grow.
@@ -25,11 +26,11 @@ impl Coverings {
     pub(crate) fn run(&self) -> Result<(), Refusal> {
         let job = super::job_of(&self.job, &self.log)?;
         let file = self.job.display().to_string();
-        let (laid, liners) = (plan::lay_coverings(&file, &job)?, plan::cut_liners(&file, &job)?);
+        let others = Others::of(&file, &job)?;
         if self.json {
-            say_json(&output::coverings_json(&job, &laid, &liners));
+            say_json(&output::coverings_json(&job, &others));
         } else {
-            say(output::coverings_text(&job, &laid, &liners).trim_end());
+            say(output::coverings_text(&job, &others).trim_end());
         }
         Ok(())
     }

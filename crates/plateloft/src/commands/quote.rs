@@ -11,10 +11,10 @@ use units::Money;
 
 use super::reading::{job_and_options, offer_rack, option_name};
 use super::{RackFirst, StripLog, plan_of};
-use crate::costing::{Others, Quoted, quoted};
+use crate::costing::{Quoted, quoted};
 use crate::kit;
 use crate::output::Numbers;
-use crate::plan::{self, Plan};
+use crate::plan::{self, Others, Plan};
 use crate::speech::{Refusal, say, say_json};
 
 /// Prices a job by the rates under "quote" and "buying", line by line. A rate that is not set is a question, never a
@@ -112,7 +112,8 @@ impl Quote {
 fn fitted(file: &str, job: Job) -> Result<(Plan, Quoted), Refusal> {
     let plan = plan_of(plan::flats(file, job)?)?;
     let bars = plan::cut_bars(&plan.flats)?;
-    let quoted = quoted(&plan, &bars, &Others::of(&plan)?, None);
+    let others = Others::of(&plan.flats.file, &plan.flats.job)?;
+    let quoted = quoted(&plan, &bars, &others, None);
     Ok((plan, quoted))
 }
 
@@ -121,8 +122,9 @@ fn as_the_kit(file: &str, job: Job) -> Result<(Plan, Quoted), Refusal> {
     let (flats, asked) = kit::for_buyer(file, job)?;
     let mut packed = kit::packed(plan_of(flats)?, asked)?;
     packed.plan.flats.job.name.push_str(", as a kit");
-    let bars = plan::cut_bars(&packed.plan.flats)?;
-    let quoted = quoted(&packed.plan, &bars, &Others::of(&packed.plan)?, Some(&packed));
+    let flats = &packed.plan.flats;
+    let (bars, others) = (plan::cut_bars(flats)?, Others::of(&flats.file, &flats.job)?);
+    let quoted = quoted(&packed.plan, &bars, &others, Some(&packed));
     Ok((packed.plan, quoted))
 }
 

@@ -9,5 +9,5 @@ mod work;
 
 pub(crate) use order::{choices, order_lines, rack_pieces};
 pub(crate) use ordering::{Order, measuring, packing};
-pub(crate) use quoting::{Others, Quoted, quoted};
+pub(crate) use quoting::{Quoted, quoted};
 pub(crate) use rack_first::offer;

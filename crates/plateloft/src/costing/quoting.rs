@@ -11,8 +11,7 @@ use units::{Length, Mass, Money};
 use super::order::order_lines;
 use super::work::{Work, along, workloads};
 use crate::kit::PackedKit;
-use crate::plan::{CutBar, CutLiner, LaidCovering, Plan, PlannedPart, cut_liners, lay_coverings};
-use crate::speech::Refusal;
+use crate::plan::{CutBar, Others, Plan, PlannedPart};
 
 /// The question behind everything that is worth what a drop is worth.
 const DROP_VALUE: &str =
@@ -29,26 +28,6 @@ pub(crate) struct Quoted {
     pub(crate) assumptions: Vec<String>,
     /// Thousandths of a minute of the maker and of a second hand, where every rate is set.
     pub(crate) minutes: Option<[i64; 2]>,
-}
-
-/// What is bought beside metal.
-#[derive(Debug, Clone)]
-pub(crate) struct Others {
-    /// Roll goods.
-    pub(crate) coverings: Vec<LaidCovering>,
-    /// Wear liner.
-    pub(crate) liners: Vec<CutLiner>,
-}
-
-impl Others {
-    /// All of a plan.
-    ///
-    /// # Errors
-    /// What cannot be laid or divided.
-    pub(crate) fn of(plan: &Plan) -> Result<Self, Refusal> {
-        let (file, job) = (&plan.flats.file, &plan.flats.job);
-        Ok(Self { coverings: lay_coverings(file, job)?, liners: cut_liners(file, job)? })
-    }
 }
 
 /// Lines in the making, with the questions behind those that stay open.

@@ -2,38 +2,35 @@
 
 use job::{Job, JobCovering, JobLiner};
 use serde_json::{Value, json};
-use units::{Area, Length, LengthUnit, TemperatureUnit};
+use units::{Area, Length, LengthUnit, TemperatureUnit, rounding};
 
 use super::numbers::Numbers;
-use crate::plan::{CutLiner, LaidCovering, Panel, Paneled, length_of};
+use crate::plan::{CutLiner, LaidCovering, Others, Panel, Paneled, length_of};
 
 /// Said once with the lists.
 const CAUTION: &str = "Measure the place again before cutting: a floor is seldom square. Cut soft goods with a hooked blade, away from \
                        yourself.";
 
 /// All roll goods and liners of a job.
-pub(crate) fn coverings_text(job: &Job, laid: &[LaidCovering], liners: &[CutLiner]) -> String {
-    if laid.is_empty() && liners.is_empty() {
+pub(crate) fn coverings_text(job: &Job, others: &Others) -> String {
+    let Others { coverings, liners } = others;
+    if coverings.is_empty() && liners.is_empty() {
         return "The job names no coverings and no liners.".to_owned();
     }
-    let mut blocks: Vec<String> = laid.iter().map(|laid| covering_text(job, laid)).collect();
+    let mut blocks: Vec<String> = coverings.iter().map(|laid| covering_text(job, laid)).collect();
     blocks.extend(liners.iter().map(|cut| liner_text(job, cut)));
     blocks.push(CAUTION.to_owned());
     blocks.join("\n")
 }
 
 /// A line each to buy: what, and how it is bought.
-pub(crate) fn coverings_to_buy(
-    job: &Job,
-    laid: &[LaidCovering],
-    liners: &[CutLiner],
-) -> Vec<(String, String)> {
-    let rolls = laid.iter().map(|laid| {
+pub(crate) fn coverings_to_buy(job: &Job, others: &Others) -> Vec<(String, String)> {
+    let rolls = others.coverings.iter().map(|laid| {
         let covering = &job.coverings[laid.covering];
         let how = format!("{}; {}", buy_words(job, laid), area_words(job, laid));
         (format!("{}, {} wide", covering.name, covering.width.print(job.style)), how)
     });
-    let sheets = liners.iter().map(|cut| {
+    let sheets = others.liners.iter().map(|cut| {
         let liner = &job.liners[cut.liner];
         (liner.name.clone(), sheets_words(job, liner, cut))
     });
@@ -159,7 +156,7 @@ fn rounded_shares(job: &Job, bought: Area, shares: [Area; 4]) -> [i128; 5] {
         LengthUnit::Inch => 304_800_000 * 304_800_000 / 1000,
         LengthUnit::Millimetre => 1_000_000_000 * 1_000_000_000 / 1000,
     };
-    let round = |area: Area| (2 * area.square_nanometres() + unit).div_euclid(2 * unit);
+    let round = |area: Area| rounding::divide(area.square_nanometres(), unit).unwrap_or(0);
     let [pieces, allowance, selvedge, _] = shares.map(round);
     // Never below nothing, where the others are rounded up.
     let bought = round(bought).max(pieces + allowance + selvedge);
@@ -258,15 +255,15 @@ fn sheet_words(job: &Job, liner: &JobLiner, cut: &CutLiner, sheet: &nest::rect::
 }
 
 /// All roll goods and liners of a job, as JSON.
-pub(crate) fn coverings_json(job: &Job, laid: &[LaidCovering], liners: &[CutLiner]) -> Value {
+pub(crate) fn coverings_json(job: &Job, others: &Others) -> Value {
     let numbers = Numbers::of(job);
     let (area, _) = numbers.other_units();
     json!({
         "plateloft": 1,
         "job": job.name,
         "units": { "length": numbers.length_unit(), "area": area, "exact_area": "nm2", "money": "cent" },
-        "coverings": laid.iter().map(|laid| covering_json(job, laid, numbers)).collect::<Vec<_>>(),
-        "liners": liners.iter().map(|cut| liner_json(job, cut, numbers)).collect::<Vec<_>>(),
+        "coverings": others.coverings.iter().map(|laid| covering_json(job, laid, numbers)).collect::<Vec<_>>(),
+        "liners": others.liners.iter().map(|cut| liner_json(job, cut, numbers)).collect::<Vec<_>>(),
     })
 }
 

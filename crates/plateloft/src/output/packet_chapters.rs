@@ -9,7 +9,7 @@ use super::coverings::coverings_text;
 use super::strut::balanced;
 use super::weights::{NO_CERTIFICATE, blocks, lids};
 use crate::plan::balance::weighed;
-use crate::plan::{Plan, cut_bars, cut_liners, lay_coverings};
+use crate::plan::{Others, Plan, cut_bars};
 use crate::speech::Refusal;
 
 /// The chapters of a job, and the cautions that they raise.
@@ -24,9 +24,8 @@ pub(super) fn chapters(plan: &Plan) -> Result<(Vec<Chapter>, Vec<String>), Refus
         chapters.push(Chapter { name: "Bars".to_owned(), passages: vec![words], page: None });
     }
     if !flats.job.coverings.is_empty() || !flats.job.liners.is_empty() {
-        let laid = lay_coverings(&flats.file, &flats.job)?;
-        let liners = cut_liners(&flats.file, &flats.job)?;
-        let words = Passage::Words(coverings_text(&flats.job, &laid, &liners));
+        let others = Others::of(&flats.file, &flats.job)?;
+        let words = Passage::Words(coverings_text(&flats.job, &others));
         chapters.push(Chapter { name: "Coverings".to_owned(), passages: vec![words], page: None });
     }
     let (parts, lids) = (weighed(flats)?, lids(flats)?);

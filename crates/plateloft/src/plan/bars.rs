@@ -4,6 +4,7 @@ use job::{Job, JobBar};
 use nest::bar::{Effort, Piece, Problem, ProblemFault, Saw, Solution, SolveError, Stick, solve};
 use units::Length;
 
+use super::entries::{self, Trouble};
 use super::grid::{length_of, steps_down, steps_up};
 use super::part::PlannedPart;
 use crate::speech::Refusal;
@@ -34,28 +35,13 @@ impl CutBar {
 /// # Errors
 /// Pieces longer than every stick, sticks that run out, or a list that fails its check.
 pub(crate) fn cut(file: &str, job: &Job, parts: &[PlannedPart]) -> Result<Vec<CutBar>, Refusal> {
-    let mut cut = Vec::new();
-    let mut messages = Vec::new();
-    for (number, bar) in job.bars.iter().enumerate() {
+    entries::each(file, "bars", &job.bars, |number, bar| {
         let mut pieces: Vec<(String, Length, u32)> =
             bar.pieces.iter().map(|piece| (piece.mark.clone(), piece.length, piece.quantity)).collect();
         pieces.extend(parts.iter().filter_map(|part| rolled_pipe(bar, part)));
-        match cut_one(job, bar, &pieces) {
-            Ok((by_money, solution)) => cut.push(CutBar { bar: number, pieces, by_money, solution }),
-            Err(BarFailure::No(words)) => {
-                messages.push(format!("{file}: bars[{number}]: {}: {words}", bar.name));
-            }
-            Err(BarFailure::Unsound(words)) => {
-                return Err(Refusal::ProofFailed(format!("{file}: bars[{number}]: {words}")));
-            }
-        }
-    }
-    if messages.is_empty() { Ok(cut) } else { Err(Refusal::BadInput(messages)) }
-}
-
-enum BarFailure {
-    No(String),
-    Unsound(String),
+        let (by_money, solution) = cut_one(job, bar, &pieces)?;
+        Ok(CutBar { bar: number, pieces, by_money, solution })
+    })
 }
 
 /// The pipe of a step, where it is cut from this bar.
@@ -64,11 +50,8 @@ fn rolled_pipe(bar: &JobBar, part: &PlannedPart) -> Option<(String, Length, u32)
     Some((format!("{} pipe", part.part.written_mark()), length, part.part.quantity))
 }
 
-fn cut_one(
-    job: &Job,
-    bar: &JobBar,
-    pieces: &[(String, Length, u32)],
-) -> Result<(bool, Solution), BarFailure> {
+fn cut_one(job: &Job, bar: &JobBar, pieces: &[(String, Length, u32)]) -> Result<(bool, Solution), Trouble> {
+    let input = |words: String| Trouble::Input(vec![format!("{}: {words}", bar.name)]);
     let by_money = bar.sticks.iter().filter(|stick| !stick.on_rack).all(|stick| stick.price.is_some());
     let stick = |stick: &job::JobStick| {
         let length = steps_down(stick.length);
@@ -94,12 +77,12 @@ fn cut_one(
     let problem =
         Problem::new(pieces.iter().map(piece).collect(), bar.sticks.iter().map(stick).collect(), saw)
             .map_err(|faults| {
-                BarFailure::No(faults.iter().map(|f| fault_words(job, f)).collect::<Vec<_>>().join("; "))
+                input(faults.iter().map(|f| fault_words(job, f)).collect::<Vec<_>>().join("; "))
             })?;
     match solve(&problem, &Effort::default()) {
         Ok(solution) => Ok((by_money, solution)),
-        Err(error @ SolveError::Unsound { .. }) => Err(BarFailure::Unsound(error.to_string())),
-        Err(error) => Err(BarFailure::No(format!("{error}\n    raise the count of sticks, or add a length"))),
+        Err(error @ SolveError::Unsound { .. }) => Err(Trouble::Proof(error.to_string())),
+        Err(error) => Err(input(format!("{error}\n    raise the count of sticks, or add a length"))),
     }
 }
 

@@ -2,8 +2,9 @@
 
 use job::{CoveringPiece, Job, JobCovering};
 use nest::covering::{Cloth, CoveringError, Laid, Patch, lay};
-use units::{Area, Length, Money};
+use units::{Area, Length, Money, rounding};
 
+use super::entries::{self, Trouble};
 use super::grid::{length_of, steps_down, steps_up};
 use crate::speech::Refusal;
 
@@ -65,8 +66,8 @@ impl LaidCovering {
     pub(crate) fn price(&self, job: &Job) -> Option<Money> {
         let (price, per) = job.coverings[self.covering].price?;
         let product = i128::from(price.cents()) * i128::from(self.length().nanometres());
-        let per = i128::from(per.nanometres());
-        i64::try_from((2 * product + per).div_euclid(2 * per)).ok().map(Money::from_cents)
+        let cents = rounding::divide(product, i128::from(per.nanometres()))?;
+        i64::try_from(cents).ok().map(Money::from_cents)
     }
 }
 
@@ -74,23 +75,20 @@ impl LaidCovering {
 ///
 /// # Errors
 /// Pieces that cannot be laid, or a layout that fails its check.
-pub(crate) fn lay_all(file: &str, job: &Job) -> Result<Vec<LaidCovering>, Refusal> {
-    let mut laid = Vec::new();
-    let mut messages = Vec::new();
-    for (number, covering) in job.coverings.iter().enumerate() {
-        let panels: Vec<Panel> = panels(covering);
-        match lay(&cloth(covering), &patches(covering, &panels), &EFFORT) {
-            Ok(found) => laid.push(bought(number, covering, panels, found)),
-            Err(CoveringError::Unsound(fault)) => {
-                return Err(Refusal::ProofFailed(format!("{file}: coverings[{number}]: {fault}")));
-            }
-            Err(error) => messages.push(format!(
-                "{file}: coverings[{number}]: {}: {error}\n    check its pieces, or divide it into two entries",
-                covering.name
-            )),
-        }
+pub(super) fn lay_all(file: &str, job: &Job) -> Result<Vec<LaidCovering>, Refusal> {
+    entries::each(file, "coverings", &job.coverings, lay_one)
+}
+
+fn lay_one(number: usize, covering: &JobCovering) -> Result<LaidCovering, Trouble> {
+    let panels: Vec<Panel> = panels(covering);
+    match lay(&cloth(covering), &patches(covering, &panels), &EFFORT) {
+        Ok(found) => Ok(bought(number, covering, panels, found)),
+        Err(CoveringError::Unsound(fault)) => Err(Trouble::Proof(fault.to_string())),
+        Err(error) => Err(Trouble::Input(vec![format!(
+            "{}: {error}\n    check its pieces, or divide it into two entries",
+            covering.name
+        )])),
     }
-    if messages.is_empty() { Ok(laid) } else { Err(Refusal::BadInput(messages)) }
 }
 
 fn cloth(covering: &JobCovering) -> Cloth {

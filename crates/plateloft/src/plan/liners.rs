@@ -6,6 +6,7 @@ use job::{Job, JobLiner};
 use nest::rect::{Cutting, Packing, Piece, Problem, Watch, pack};
 use units::{Length, Money};
 
+use super::entries::{self, Trouble};
 use super::grid::{steps_down, steps_up};
 use crate::speech::Refusal;
 
@@ -60,36 +61,26 @@ impl CutLiner {
 ///
 /// # Errors
 /// A face too small for a panel and its gap, or a packing that fails its check.
-pub(crate) fn cut_all(file: &str, job: &Job) -> Result<Vec<CutLiner>, Refusal> {
-    let mut cut = Vec::new();
-    let mut messages = Vec::new();
-    for (number, liner) in job.liners.iter().enumerate() {
-        let faces: Vec<Option<Paneled>> =
-            liner.areas.iter().map(|(_, size, _)| paneled(*size, liner, job.tape)).collect();
-        for ((mark, _, _), _) in liner.areas.iter().zip(&faces).filter(|(_, face)| face.is_none()) {
-            messages.push(format!(
-                "{file}: liners[{number}]: {mark}: cannot be divided into panels that leave room to grow\n    check its \
-                 size, the sheet, and the temperatures"
-            ));
-        }
-        let Some(faces) = faces.into_iter().collect::<Option<Vec<_>>>() else { continue };
-        match packed(liner, &faces) {
-            Ok(packing) => cut.push(CutLiner { liner: number, faces, packing }),
-            Err(Trouble::Input(words)) => messages.push(format!(
-                "{file}: liners[{number}]: {}: {words}\n    check sheet, kerf and areas",
-                liner.name
-            )),
-            Err(Trouble::Proof(words)) => {
-                return Err(Refusal::ProofFailed(format!("{file}: liners[{number}]: {words}")));
-            }
-        }
-    }
-    if messages.is_empty() { Ok(cut) } else { Err(Refusal::BadInput(messages)) }
+pub(super) fn cut_all(file: &str, job: &Job) -> Result<Vec<CutLiner>, Refusal> {
+    entries::each(file, "liners", &job.liners, |number, liner| {
+        let faces = all_paneled(liner, job.tape)?;
+        Ok(CutLiner { liner: number, packing: packed(liner, &faces)?, faces })
+    })
 }
 
-enum Trouble {
-    Input(String),
-    Proof(String),
+/// Every face in panels, or all those that cannot be divided.
+fn all_paneled(liner: &JobLiner, tape: Length) -> Result<Vec<Paneled>, Trouble> {
+    let (mut faces, mut undivided) = (Vec::new(), Vec::new());
+    for (mark, size, _) in &liner.areas {
+        match paneled(*size, liner, tape) {
+            Some(face) => faces.push(face),
+            None => undivided.push(format!(
+                "{mark}: cannot be divided into panels that leave room to grow\n    check its size, the sheet, and the \
+                 temperatures"
+            )),
+        }
+    }
+    if undivided.is_empty() { Ok(faces) } else { Err(Trouble::Input(undivided)) }
 }
 
 fn packed(liner: &JobLiner, faces: &[Paneled]) -> Result<Packing, Trouble> {
@@ -108,7 +99,8 @@ fn packed(liner: &JobLiner, faces: &[Paneled]) -> Result<Packing, Trouble> {
     let [length, width] = liner.sheet.map(steps_down);
     let problem =
         Problem::new(pieces, (length, width), steps_up(liner.kerf), Cutting::Free).map_err(|faults| {
-            Trouble::Input(faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "))
+            let words = faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ");
+            Trouble::Input(vec![format!("{}: {words}\n    check sheet, kerf and areas", liner.name)])
         })?;
     let stop = AtomicBool::new(false);
     let watch = Watch { stop: &stop };

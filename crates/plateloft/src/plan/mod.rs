@@ -5,10 +5,12 @@ pub(crate) mod balance;
 mod bars;
 mod bending;
 mod coverings;
+mod entries;
 mod fits;
 mod grid;
 mod liners;
 mod nesting;
+mod others;
 mod part;
 mod stock_shape;
 mod use_of_sheet;
@@ -22,11 +24,12 @@ use units::Mass;
 
 pub(crate) use bars::CutBar;
 pub(crate) use bending::{machine_assumptions, overbend_of};
-pub(crate) use coverings::{LaidCovering, Panel, lay_all as lay_coverings};
+pub(crate) use coverings::{LaidCovering, Panel};
 pub(crate) use fits::PlannedFit;
 pub(crate) use grid::length_of;
-pub(crate) use liners::{CutLiner, Paneled, Side, cut_all as cut_liners};
+pub(crate) use liners::{CutLiner, Paneled, Side};
 pub(crate) use nesting::{CuttingOrder, EFFORT, MetalNest, PlannedSheet, choice_words, no_nest_words};
+pub(crate) use others::Others;
 pub(crate) use part::{PlannedPart, caliper, finer, marked_with};
 pub(crate) use stock_shape::sheet_words;
 
