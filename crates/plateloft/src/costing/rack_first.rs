@@ -61,16 +61,12 @@ fn row(offcut: &Offcut, job: &Job, metal: usize) -> JobSheet {
     let [x, y] = offcut.extents();
     let outline = (!offcut.is_rectangle()).then(|| SheetOutline::of(offcut));
     let (along, across) = if offcut.lay == OffcutLay::AlongY { (y, x) } else { (x, y) };
-    // A sheet has its lay along its length or its width, as the metal's does.
-    let (width, length) = match job.metals[metal].metal.lay {
-        Some(Lay::LongSide) => (across, along),
-        Some(Lay::ShortSide) => (along, across),
-        None => (x.min(y), x.max(y)),
-    };
-    // An offcut of any outline has its lay along x; its sizes are those of the rectangle around it.
-    let (width, length) = match outline {
-        Some(_) => (x.min(y), x.max(y)),
-        None => (width, length),
+    let (width, length) = match (&outline, job.metals[metal].metal.lay) {
+        // A sheet has its lay along its length or its width, as the metal's does.
+        (None, Some(Lay::LongSide)) => (across, along),
+        (None, Some(Lay::ShortSide)) => (along, across),
+        // An offcut of any outline has its lay along x; its sizes are those of the rectangle around it.
+        (Some(_), _) | (None, None) => (x.min(y), x.max(y)),
     };
     let priced = job.sheets.iter().filter(|sheet| sheet.metal == metal).all(|sheet| sheet.price.is_some());
     JobSheet {

@@ -27,6 +27,8 @@ pub(crate) struct MetalNest {
     pub(crate) metal: usize,
     /// The sheet sizes that were compared, as in the comparison.
     pub(crate) sizes: Vec<JobSheet>,
+    /// For each of them, where the nest's origin lies on it.
+    origins: Vec<GridPoint>,
     /// Every size alone, and the best mix.
     pub(crate) comparison: Comparison,
     /// The sheets of the best row.
@@ -104,7 +106,7 @@ pub(crate) fn nest(
 ) -> Result<MetalNest, Refusal> {
     let members: Vec<usize> = (0..parts.len()).filter(|&part| parts[part].part.metal == metal).collect();
     let sizes: Vec<JobSheet> = job.sheets.iter().filter(|sheet| sheet.metal == metal).cloned().collect();
-    let problem = problem(file, job, metal, (&members, parts), &sizes)?;
+    let (problem, origins) = problem(file, job, metal, (&members, parts), &sizes)?;
     let refused = |error: NestError| nest_refusal(file, job, metal, &error);
     let (comparison, sheared) = match job.shop.cutting {
         Cutting::ByHand => (nest::compare_watched(&problem, &EFFORT, watch).map_err(refused)?, None),
@@ -128,11 +130,11 @@ pub(crate) fn nest(
                 }
                 None => nested.nest.sheets.iter().zip(&nested.drops).map(by_hand).collect(),
             };
-            planned_sheets(job, metal, (&members, parts), &sizes, (nested, orders))
+            planned_sheets(job, metal, (&members, parts), (&sizes, &origins), (nested, orders))
         }
         Err(_) => Vec::new(),
     };
-    Ok(MetalNest { metal, sizes, comparison, sheets })
+    Ok(MetalNest { metal, sizes, origins, comparison, sheets })
 }
 
 impl MetalNest {
@@ -150,7 +152,8 @@ impl MetalNest {
             |_| Vec::new(),
             |nested| {
                 let orders = vec![(CuttingOrder::NotAsked, Vec::new()); nested.nest.sheets.len()];
-                planned_sheets(job, self.metal, (&members, parts), &self.sizes, (nested, orders))
+                let sizes = (&self.sizes[..], &self.origins[..]);
+                planned_sheets(job, self.metal, (&members, parts), sizes, (nested, orders))
             },
         )
     }
@@ -161,13 +164,14 @@ fn base_turn(part: &PlannedPart) -> Turn {
     if part.lay_across() { Turn::QUARTER } else { Turn::NONE }
 }
 
+/// The problem, and for each size of sheet where the nest's origin lies on it.
 fn problem(
     file: &str,
     job: &Job,
     metal: usize,
     (members, parts): (&[usize], &[PlannedPart]),
     sizes: &[JobSheet],
-) -> Result<nest::Problem, Refusal> {
+) -> Result<(nest::Problem, Vec<GridPoint>), Refusal> {
     let has_lay = job.metals[metal].metal.lay.is_some();
     let mut nest_parts = Vec::new();
     for &member in members {
@@ -187,7 +191,8 @@ fn problem(
             turns,
         });
     }
-    let stock = sizes.iter().map(|sheet| stock_of(file, job, sheet)).collect::<Result<_, _>>()?;
+    let shaped = sizes.iter().map(|sheet| stock_of(file, job, sheet));
+    let (stock, origins) = shaped.collect::<Result<Vec<_>, _>>()?.into_iter().unzip();
     let rules = nest::Rules {
         gap: steps_up(job.shop.gap),
         edge_trim: steps_up(job.shop.edge_trim),
@@ -206,25 +211,26 @@ fn problem(
         Some(kerf) => problem.sharing_cuts(kerf),
         None => problem,
     });
-    problem.map_err(|faults| {
+    let problem = problem.map_err(|faults| {
         Refusal::BadInput(
             faults
                 .iter()
                 .map(|fault| format!("{file}: {fault}\n    check parts, sheets and edge trim"))
                 .collect(),
         )
-    })
+    })?;
+    Ok((problem, origins))
 }
 
-/// A sheet as the nest sees it: lay along x.
-fn stock_of(file: &str, job: &Job, sheet: &JobSheet) -> Result<nest::Stock, Refusal> {
+/// A sheet as the nest sees it, lay along x, and where the nest's origin lies on it.
+fn stock_of(file: &str, job: &Job, sheet: &JobSheet) -> Result<(nest::Stock, GridPoint), Refusal> {
     let name = sheet_words(sheet, job.style);
-    let StockShape { shape, .. } = stock_shape(job, sheet).map_err(|error| {
+    let StockShape { shape, origin } = stock_shape(job, sheet).map_err(|error| {
         let remedy = "leave it out of the rack, or cut it to a simpler outline";
         Refusal::bad(format!("{file}: {name}: cannot be nested on: {error}\n    {remedy}"))
     })?;
     let price = sheet.price.and_then(|price| u64::try_from(price.cents()).ok());
-    Ok(nest::Stock { name, shape, price, limit: sheet.count })
+    Ok((nest::Stock { name, shape, price, limit: sheet.count }, origin))
 }
 
 #[expect(clippy::cast_precision_loss, reason = "sheets are far smaller than 2^53 steps")]
@@ -236,7 +242,7 @@ fn planned_sheets(
     job: &Job,
     metal: usize,
     (members, parts): (&[usize], &[PlannedPart]),
-    sizes: &[JobSheet],
+    (sizes, origins): (&[JobSheet], &[GridPoint]),
     (nested, orders): (&Nested, Vec<(CuttingOrder, Vec<nest::SharedCut>)>),
 ) -> Vec<PlannedSheet> {
     let name = &job.metals[metal].metal.name;
@@ -245,9 +251,7 @@ fn planned_sheets(
     let laid_out = nested.nest.sheets.iter().zip(&nested.drops).zip(orders);
     for (number, ((sheet, drops), (order, shared))) in laid_out.enumerate() {
         let mut pieces = Vec::new();
-        let size = &sizes[sheet.stock];
-        // Its shape was made when the problem was.
-        let origin = stock_shape(job, size).map(|stock| stock.origin).unwrap_or_default();
+        let (size, origin) = (&sizes[sheet.stock], origins[sheet.stock]);
         for placement in &sheet.placements {
             let part = members[placement.part];
             copies[part] += 1;

@@ -64,28 +64,30 @@ impl LaidSheet {
 
     /// All of its metal.
     fn whole(&self) -> Region {
-        let [length, width] = self.size.map(Length::millimetres);
         match &self.outline {
-            None => Region::rectangle(Point::default(), Point::new(length, width)),
+            None => self.around(0.0),
             Some(outline) => Region::of(&Polygon { outer: outline.points(), holes: Vec::new() }),
         }
     }
 
     /// What is missing of the rectangle around it; nothing of a rectangle.
     pub(crate) fn missing(&self) -> Region {
+        self.around(0.0).difference(&self.whole())
+    }
+
+    /// The rectangle around it, so many mm smaller on every side.
+    fn around(&self, inset: f64) -> Region {
         let [length, width] = self.size.map(Length::millimetres);
-        Region::rectangle(Point::default(), Point::new(length, width)).difference(&self.whole())
+        Region::rectangle(Point::new(inset, inset), Point::new(length - inset, width - inset))
     }
 
     /// What parts may be cut from: all that is the edge trim away from every edge.
     pub(crate) fn inside_trim(&self) -> Region {
-        let [length, width] = self.size.map(Length::millimetres);
         let trim = self.edge_trim.millimetres();
-        let upright = Region::rectangle(Point::new(trim, trim), Point::new(length - trim, width - trim));
         match (&self.outline, trim <= 0.0) {
-            (None, _) => upright,
+            (None, _) => self.around(trim),
             (Some(_), true) => self.whole(),
-            (Some(_), false) => upright.difference(&self.missing().grown(trim)),
+            (Some(_), false) => self.around(trim).difference(&self.missing().grown(trim)),
         }
     }
 
