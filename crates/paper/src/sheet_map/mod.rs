@@ -118,16 +118,17 @@ fn whole(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch]) -> (Page, usize
     let pieces = stretch.pieces(map);
     let mut points: Vec<Point> = pieces.iter().map(|piece| piece.outline.bounds().0).collect();
     points.push(Point::new(width_mm, height_mm));
-    if let Some(offcut) = map.offcut {
-        points.extend(offcut::corners(offcut, stretch.window()));
-        offcut::occupy(&mut field, offcut, stretch.window());
+    let offcut = map.offcut.map(|offcut| offcut::Seen::of(offcut, stretch.window()));
+    if let Some(offcut) = &offcut {
+        points.extend(&offcut.corners);
+        offcut.occupy(&mut field);
     }
     let begins = stretch.low - Point::default();
     let frame = Frame { width_mm, height_mm, style: map.style, text_mm, begins };
     let dimensions = running::both_ways(&mut field, &points, frame);
     pieces::occupy(&mut field, &pieces);
     let mut items = vec![
-        Item::group("sheet", edges(map, stretch, text_mm)),
+        Item::group("sheet", edges(map, stretch, offcut.as_ref(), text_mm)),
         Item::group("drops", drops::items(&mut field, map.style, &stretch.drops(map), text_mm)),
         Item::group("dimensions", dimensions),
     ];
@@ -150,9 +151,9 @@ fn whole(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch]) -> (Page, usize
 }
 
 /// The sheet as bought, the trim line inside it, and the datum.
-fn edges(map: &SheetMap<'_>, stretch: &Stretch, text_mm: f64) -> Vec<Item> {
-    if let Some(offcut) = map.offcut {
-        let mut items = offcut::items(offcut, stretch.window(), 0.0 < map.edge_trim_mm, text_mm);
+fn edges(map: &SheetMap<'_>, stretch: &Stretch, offcut: Option<&offcut::Seen>, text_mm: f64) -> Vec<Item> {
+    if let Some(offcut) = offcut {
+        let mut items = offcut.items(0.0 < map.edge_trim_mm, text_mm);
         items.extend(stretch.is_whole().then(|| symbols::datum_block(Point::default(), 0.7 * text_mm)));
         return items;
     }

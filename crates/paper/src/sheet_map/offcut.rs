@@ -20,38 +20,53 @@ pub struct OffcutEdges {
 /// The upright window that is seen, from its lower left corner to its upper right one.
 pub(super) type Window = (Point, Point);
 
-/// Its corners within the window, from the window's own corner: they are dimensioned.
-pub(super) fn corners(offcut: &OffcutEdges, (low, high): Window) -> Vec<Point> {
-    let seen = |at: &&Point| low.x <= at.x && at.x <= high.x && low.y <= at.y && at.y <= high.y;
-    let by = Point::default() - low;
-    offcut.corners.iter().filter(seen).map(|&at| at + by).collect()
+/// What is seen of an offcut in a window, from the window's own corner.
+pub(super) struct Seen {
+    /// Width and height of the window.
+    size: Vector,
+    /// Its corners: they are dimensioned.
+    pub(super) corners: Vec<Point>,
+    edges: Vec<(Point, Point)>,
+    /// The edges of what is inside the edge trim.
+    trim: Vec<(Point, Point)>,
+    missing: Vec<Vec<Point>>,
 }
 
-/// Its edges are lines that no text may touch, and what is missing is no place for words.
-pub(super) fn occupy(field: &mut Field, offcut: &OffcutEdges, window: Window) {
-    for (from, to) in seen_edges(&offcut.corners, window) {
-        field.add_line(from, to);
+impl Seen {
+    pub(super) fn of(offcut: &OffcutEdges, window: Window) -> Self {
+        let (low, high) = window;
+        let is_seen = |at: &&Point| low.x <= at.x && at.x <= high.x && low.y <= at.y && at.y <= high.y;
+        let by = Point::default() - low;
+        Self {
+            size: high - low,
+            corners: offcut.corners.iter().filter(is_seen).map(|&at| at + by).collect(),
+            edges: seen_edges(&offcut.corners, window).collect(),
+            trim: offcut.usable.iter().flat_map(|ring| seen_edges(ring, window)).collect(),
+            missing: missing(offcut, window),
+        }
     }
-    missing(offcut, window).into_iter().for_each(|ring| field.add_area(ring));
-}
 
-/// What is seen of it in the window, from the window's own corner.
-pub(super) fn items(offcut: &OffcutEdges, window: Window, has_trim: bool, text_mm: f64) -> Vec<Item> {
-    const ACROSS_THE_DROPS: f64 = 0.75 * std::f64::consts::PI;
-    let (low, high) = window;
-    let size = high - low;
-    let around = [(0.0, 0.0), (size.x, 0.0), (size.x, size.y), (0.0, size.y)];
-    let mut items = vec![Item::edge(&around.map(|(x, y)| Point::new(x, y)), Pen::Extension)];
-    for ring in missing(offcut, window) {
-        items.extend(hatch_lines(&[Contour::polygon(&ring)], 1.6 * text_mm, ACROSS_THE_DROPS));
+    /// Its edges are lines that no text may touch, and what is missing is no place for words.
+    pub(super) fn occupy(&self, field: &mut Field) {
+        self.edges.iter().for_each(|&(from, to)| field.add_line(from, to));
+        self.missing.iter().for_each(|ring| field.add_area(ring.clone()));
     }
-    let edges = seen_edges(&offcut.corners, window);
-    items.extend(edges.map(|(from, to)| Item::line(from, to, Pen::SheetEdge)));
-    if has_trim {
-        let trim = offcut.usable.iter().flat_map(|ring| seen_edges(ring, window));
-        items.extend(trim.map(|(from, to)| Item::line(from, to, Pen::TrimEdge)));
+
+    /// Its lines and hatching.
+    pub(super) fn items(&self, has_trim: bool, text_mm: f64) -> Vec<Item> {
+        const ACROSS_THE_DROPS: f64 = 0.75 * std::f64::consts::PI;
+        let size = self.size;
+        let around = [(0.0, 0.0), (size.x, 0.0), (size.x, size.y), (0.0, size.y)];
+        let mut items = vec![Item::edge(&around.map(|(x, y)| Point::new(x, y)), Pen::Extension)];
+        for ring in &self.missing {
+            items.extend(hatch_lines(&[Contour::polygon(ring)], 1.6 * text_mm, ACROSS_THE_DROPS));
+        }
+        items.extend(self.edges.iter().map(|&(from, to)| Item::line(from, to, Pen::SheetEdge)));
+        if has_trim {
+            items.extend(self.trim.iter().map(|&(from, to)| Item::line(from, to, Pen::TrimEdge)));
+        }
+        items
     }
-    items
 }
 
 fn seen_edges(ring: &[Point], window: Window) -> impl Iterator<Item = (Point, Point)> + '_ {
