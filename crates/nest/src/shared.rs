@@ -205,7 +205,8 @@ impl<'a> Sharing<'a> {
             .map(|piece| (piece, self.outlines[piece].shifted(by)))
             .collect();
         let (size, rules) = (self.problem.stock()[self.sheet.stock].size(), self.problem.rules());
-        let inside = |outline: &GridOutline| crate::verify::inside_trimmed(size, &self.missing, rules, outline);
+        let inside =
+            |outline: &GridOutline| crate::verify::inside_trimmed(size, &self.missing, rules, outline);
         let mut after = self.sides.clone();
         moved.iter().for_each(|(piece, outline)| after[*piece] = Sides::of(outline));
         let clear = |piece: usize, outline: &GridOutline| {

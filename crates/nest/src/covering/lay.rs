@@ -57,16 +57,15 @@ fn check(cloth: &Cloth, patches: &[Patch]) -> Result<(), CoveringError> {
             return Err(CoveringError::Size);
         }
         let mark = || patch.mark.clone();
-        let mut wide_enough =
-            turns(patch).filter(|&turned| first_across(cloth, patch) + patch.size(turned).1 <= cloth.width);
+        let is_wide_enough =
+            |turned: &bool| first_across(cloth, patch) + patch.size(*turned).1 <= cloth.width;
+        let wide_enough = || turns(patch).filter(is_wide_enough);
+        if wide_enough().next().is_none() {
+            return Err(CoveringError::TooWide { mark: mark() });
+        }
         let longest = cloth.longest.unwrap_or(LONGEST);
-        match wide_enough.next() {
-            None => return Err(CoveringError::TooWide { mark: mark() }),
-            Some(turned) => {
-                if !std::iter::once(turned).chain(wide_enough).any(|turned| patch.size(turned).0 <= longest) {
-                    return Err(CoveringError::TooLong { mark: mark() });
-                }
-            }
+        if !wide_enough().any(|turned| patch.size(turned).0 <= longest) {
+            return Err(CoveringError::TooLong { mark: mark() });
         }
     }
     Ok(())
