@@ -124,13 +124,14 @@ pub(super) fn coverings(files: &[Option<CoveringFile>], desk: &mut Desk<'_>) -> 
 
 fn covering(file: &CoveringFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobCovering> {
     let width = desk.length(&place.field("width"), &file.width, Range::AboveZero);
-    let longest = desk.optional(&place.field("longest"), file.longest.as_ref(), Range::Roll);
+    let mut of_roll = |field: &str, size: Option<&_>| desk.optional(&place.field(field), size, Range::Roll);
+    let longest = of_roll("longest", file.longest.as_ref());
+    let price_for = of_roll("price_for", file.price_for.as_ref());
+    let sold_by = of_roll("sold_by", file.sold_by.as_ref());
     let mut above =
         |field: &str, size: Option<&_>| desk.optional(&place.field(field), size, Range::AboveZero);
     let repeat = above("repeat", file.repeat.as_ref());
     let repeat_across = above("repeat_across", file.repeat_across.as_ref());
-    let price_for = above("price_for", file.price_for.as_ref());
-    let sold_by = above("sold_by", file.sold_by.as_ref());
     let mut zero =
         |field: &str, size: Option<&_>| desk.optional(&place.field(field), size, Range::ZeroOrMore);
     let selvedge = zero("selvedge", file.selvedge.as_ref());
