@@ -182,6 +182,14 @@ fn a_roll_is_priced_and_sold_by_any_length_that_rolls_have() {
 }
 
 #[test]
+fn a_price_below_zero_is_refused_in_words_that_suit_what_is_priced() {
+    let pieces = json!([{ "mark": "A", "size": ["60", "40"] }]);
+    let roll = matting(&json!({ "price": "-5", "price_for": "1 ft" }), &pieces);
+    let told = "coverings[0].price: -5: a price must not be below zero\n    give what it costs, or 0\n";
+    refused(&roll, &json!([]), &[told]);
+}
+
+#[test]
 fn wrong_rolls_are_refused_all_at_once() {
     let wrong = json!([{
         "covering": "matting", "width": "72", "selvedge": "36", "price": 5, "pieces": [{ "mark": "A", "size": ["0", "10"] }]

@@ -140,7 +140,7 @@ impl Desk<'_> {
         };
         let money = read.map_err(|error| self.unread(place, &written, &error)).ok()?;
         if money < Money::ZERO {
-            self.add(place, &written, "a price must not be below zero", "give what one sheet costs");
+            self.add(place, &written, "a price must not be below zero", "give what it costs, or 0");
             return None;
         }
         Some(money)
