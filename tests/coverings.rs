@@ -150,7 +150,11 @@ fn liner_panels_have_room_to_grow() {
         (warm(0.0), "is no coefficient of a solid"),
         (
             json!({ "per_degree_c": 0.0002, "source": "x", "laid_at": "60 C", "coldest": "-20 C", "warmest": "50 C" }),
-            "is not between the coldest and the warmest",
+            "laid_at: 60 C: is not between the coldest and the warmest",
+        ),
+        (
+            json!({ "per_degree_c": 0.0002, "source": "x", "laid_at": "20 C", "coldest": "20 C", "warmest": "20 C" }),
+            "liners[0].expansion.warmest: 20 C: is no warmer than the coldest",
         ),
         (
             json!({ "per_degree_c": 0.0002, "source": "x", "laid_at": "60", "coldest": "-20 C", "warmest": "50 C" }),
@@ -206,6 +210,14 @@ fn wrong_rolls_are_refused_all_at_once() {
         "coverings[2].covering: carpet: is given twice",
     ];
     refused(&wrong, &json!([]), &told);
+}
+
+#[test]
+fn one_sheet_of_liner_is_quoted_as_one() {
+    let areas = json!([{ "mark": "FLOOR", "size": ["40", "40"] }]);
+    let quoted = plateloft_on(&job(&json!([]), &liner(&warm(0.0002), &areas)), &["quote"]);
+    assert_eq!(quoted.code, 0, "{}", quoted.stderr);
+    assert!(quoted.stdout.contains("1 sheet ") && !quoted.stdout.contains("1 sheets"), "{}", quoted.stdout);
 }
 
 #[test]

@@ -96,6 +96,8 @@ fn folding_again_is_told_in_numbers() {
         assert!(run.stdout.contains(words), "{words} is missing");
     }
     assert!(run.stdout.lines().all(|line| line.chars().count() <= 102), "{}", run.stdout);
+    // The job is in inches, and so is every deviation.
+    assert!(run.stdout.contains("off, in") && !run.stdout.contains(" mm"), "{}", run.stdout);
 }
 
 /// The drain of a pan: its middle and its width, as designed and as folded again.
@@ -107,7 +109,7 @@ fn holes_are_measured_after_folding_again() {
         let named = format!("hole 1 in floor, {what} ");
         let line = run.stdout.lines().find(|line| line.contains(&named));
         let line = line.unwrap_or_else(|| panic!("{named}: {}", run.stdout));
-        assert!(line.trim_end().ends_with("0.0000"), "{line}");
+        assert!(line.trim_end().ends_with(" .0000"), "{line}");
     }
 }
 

@@ -55,6 +55,17 @@ impl Refusal {
     }
 }
 
+/// "A", "A and B", "A, B and C".
+pub(crate) fn listed(words: &[String]) -> String {
+    match words {
+        [first @ .., before, last] => {
+            let first: String = first.iter().map(|word| format!("{word}, ")).collect();
+            format!("{first}{before} and {last}")
+        }
+        few => few.concat(),
+    }
+}
+
 impl fmt::Display for Refusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -116,5 +127,19 @@ impl Patience {
             news.clone_into(&mut last);
             tell(news);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_are_listed_with_one_and() {
+        let of = |words: &[&str]| listed(&words.iter().map(|word| (*word).to_owned()).collect::<Vec<_>>());
+        assert_eq!(of(&[]), "");
+        assert_eq!(of(&["A"]), "A");
+        assert_eq!(of(&["A", "B"]), "A and B");
+        assert_eq!(of(&["A", "B", "C"]), "A, B and C");
     }
 }

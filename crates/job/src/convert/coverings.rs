@@ -216,7 +216,7 @@ fn piece(
     allowed.sort_unstable();
     allowed.dedup();
     if let Some(beyond) = allowed.iter().find(|seam| size[1] <= **seam) {
-        let wrong = format!("lies beyond the piece, {} wide", size[1].print(desk.style));
+        let wrong = format!("lies beyond {}, {} wide", file.mark, size[1].print(desk.style));
         desk.add(
             &place.field("seams"),
             &beyond.print(desk.style),
@@ -230,12 +230,12 @@ fn piece(
     };
     let turned_fits = !covering.nap && fits([size[1], size[0]]);
     if covering.longest.is_some_and(|longest| longest < size[0]) && !turned_fits {
-        let wrong = "is longer than the longest roll";
+        let wrong = format!("{} is longer than the longest roll", file.mark);
         desk.add(&place.field("size"), &words(size, desk), wrong, "divide it into pieces of their own marks");
         return None;
     }
     let seams =
-        if fits(size) || turned_fits { Vec::new() } else { seams_of(size, &allowed, covering, place, desk)? };
+        if fits(size) || turned_fits { Vec::new() } else { seams_of((&file.mark, size), &allowed, covering, place, desk)? };
     Some(CoveringPiece { mark: file.mark.clone(), size, seams, quantity: file.quantity.unwrap_or(1) })
 }
 
@@ -245,7 +245,7 @@ fn words(size: [Length; 2], desk: &Desk<'_>) -> String {
 
 /// As few seams as the places allow: each as far from the one before as the roll is wide.
 fn seams_of(
-    size: [Length; 2],
+    (mark, size): (&str, [Length; 2]),
     allowed: &[Length],
     covering: &JobCovering,
     place: &Place,
@@ -262,7 +262,7 @@ fn seams_of(
         let reach = begin - before + usable - allowance;
         let Some(&next) = allowed.iter().rfind(|seam| begin < **seam && **seam <= reach) else {
             let wrong = format!(
-                "is wider than the {} of the roll that can be used, and no seam is allowed from {} to {}",
+                "{mark} is wider than the {} of the roll that can be used, and no seam is allowed from {} to {}",
                 usable.print(desk.style),
                 begin.print(desk.style),
                 reach.max(begin).print(desk.style)
@@ -328,7 +328,12 @@ fn expansion(file: &ExpansionFile, place: &Place, desk: &mut Desk<'_>) -> Option
         desk.add(&place.field("per_degree_c"), &value, "is no coefficient of a solid", remedy);
     }
     let (laid_at, coldest, warmest) = (laid_at??, coldest??, warmest??);
-    if laid_at < coldest || warmest < laid_at || warmest == coldest {
+    if warmest <= coldest {
+        let remedy = "give the warmest and the coldest that it meets";
+        desk.add(&place.field("warmest"), &file.warmest, "is no warmer than the coldest", remedy);
+        return None;
+    }
+    if laid_at < coldest || warmest < laid_at {
         let wrong = "is not between the coldest and the warmest";
         desk.add(&place.field("laid_at"), &file.laid_at, wrong, "check the three temperatures");
         return None;

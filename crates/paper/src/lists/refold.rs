@@ -33,8 +33,8 @@ pub struct SizeRow {
     pub designed: String,
     /// As refolded.
     pub refolded: String,
-    /// By how much they differ, mm.
-    pub off_mm: String,
+    /// By how much they differ, in the unit of lengths.
+    pub off: String,
 }
 
 /// Headings of the table of seams.
@@ -79,15 +79,16 @@ pub fn seams(rows: &[SeamRow], units: ListUnits) -> String {
 pub fn sizes(rows: &[SizeRow], units: ListUnits) -> String {
     let designed = format!("designed {}", units.length_mark());
     let refolded = format!("refolded {}", units.length_mark());
+    let off = format!("off, {}", units.length_mark());
     let columns = [
         ("size", Side::Words),
         (designed.as_str(), Side::Number),
         (refolded.as_str(), Side::Number),
-        ("off, mm", Side::Number),
+        (off.as_str(), Side::Number),
     ];
     let mut table = Table::new(&columns);
-    for SizeRow { name, designed, refolded, off_mm } in rows {
-        table.row([name, designed, refolded, off_mm].map(String::clone).to_vec());
+    for SizeRow { name, designed, refolded, off } in rows {
+        table.row([name, designed, refolded, off].map(String::clone).to_vec());
     }
     table.text()
 }

@@ -177,7 +177,11 @@ fn add_coverings(plan: &Plan, others: &Others, lines: &mut Lines) {
             let name = &liner.name;
             lines.ask(&format!("What does one sheet of {name} cost? \"price\" under \"liners\" is not set."));
         }
-        lines.add(GROUP, &liner.name, format!("{} sheets", cut.packing.sheets.len()), money);
+        let sheets = match cut.packing.sheets.len() {
+            1 => "1 sheet".to_owned(),
+            count => format!("{count} sheets"),
+        };
+        lines.add(GROUP, &liner.name, sheets, money);
     }
 }
 

@@ -6,6 +6,7 @@ use units::{Area, Length, LengthUnit, TemperatureUnit, rounding};
 
 use super::numbers::Numbers;
 use crate::plan::{CutLiner, LaidCovering, Others, Panel, Paneled, length_of};
+use crate::speech::listed;
 
 /// Said once with the lists.
 const CAUTION: &str = "Measure the place again before cutting: a floor is seldom square. Cut soft goods with a hooked blade, away from \
@@ -97,7 +98,7 @@ fn lengths_words(job: &Job, laid: &LaidCovering) -> String {
     let lengths: Vec<String> = laid.buy.iter().map(|length| length.print(job.style)).collect();
     let count = if lengths.len() == 1 { "1 length".to_owned() } else { format!("{} lengths", lengths.len()) };
     let cost = laid.price(job).map_or_else(|| "no price".to_owned(), units::Money::print);
-    format!("{count} of {}: {cost}", lengths.join(" and "))
+    format!("{count} of {}: {cost}", listed(&lengths))
 }
 
 fn buy_words(job: &Job, laid: &LaidCovering) -> String {

@@ -7,6 +7,7 @@ use nest::rect::{Axis, Cut};
 use units::{Angle, Length};
 
 use crate::plan::{CuttingOrder, Plan, PlannedSheet, length_of};
+use crate::speech::listed;
 
 /// The steps under a heading.
 pub(crate) fn text(plan: &Plan, sheet: &PlannedSheet) -> String {
@@ -126,7 +127,7 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             format!(
                 "the outline of {}, but for what lies toward {}: that is cut already{turned}",
                 name(piece),
-                done.join(" and ")
+                listed(&done)
             )
         }
     }

@@ -98,16 +98,20 @@ pub(crate) fn title(part: &PlannedPart) -> String {
 
 /// A deviation in ten-thousandths, since it is far below any tape.
 pub(crate) fn deviation_words(millimetres: f64, unit: LengthUnit) -> String {
-    let (value, mark) = match unit {
-        LengthUnit::Inch => (millimetres / 25.4, "in"),
-        LengthUnit::Millimetre => (millimetres, "mm"),
-    };
-    let printed = format!("{value:.4}");
-    let printed = if unit == LengthUnit::Inch { printed.trim_start_matches('0') } else { printed.as_str() };
-    if value < 0.00005 {
+    let mark = if unit == LengthUnit::Inch { "in" } else { "mm" };
+    let printed = deviation(millimetres, unit);
+    if printed.ends_with(".0000") {
         format!("less than {} {mark}", printed.replace("0000", "0001"))
     } else {
         format!("{printed} {mark}")
+    }
+}
+
+/// A small deviation in the job's unit, to four places.
+pub(crate) fn deviation(millimetres: f64, unit: LengthUnit) -> String {
+    match unit {
+        LengthUnit::Inch => format!("{:.4}", millimetres / 25.4).trim_start_matches('0').to_owned(),
+        LengthUnit::Millimetre => format!("{millimetres:.4}"),
     }
 }
 

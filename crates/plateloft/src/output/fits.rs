@@ -9,10 +9,11 @@ use super::drawings::fact_words;
 use super::flats_json::fact_json;
 use super::numbers::Numbers;
 use crate::plan::{Flats, PlannedFit};
+use crate::speech::listed;
 
 /// What a question is called on paper.
 fn title(job: &Job, fit: &PlannedFit) -> String {
-    let marks: Vec<&str> = fit.parts.iter().map(|&part| job.parts[part].mark.as_str()).collect();
+    let marks: Vec<String> = fit.parts.iter().map(|&part| job.parts[part].mark.clone()).collect();
     let words = match fit.word {
         "lift_out" => "out level",
         "tilt_out" => "out one end first",
@@ -20,7 +21,7 @@ fn title(job: &Job, fit: &PlannedFit) -> String {
         "lid_swing" => "swinging open",
         _ => "in one space",
     };
-    format!("{}, {words}", marks.join(" and "))
+    format!("{}, {words}", listed(&marks))
 }
 
 const fn yes_or_no(fits: bool) -> &'static str {

@@ -52,7 +52,8 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
         lines.push(format!("  {}: {}", fact.name, fact.value));
     }
     if !part.flat.bends.is_empty() {
-        lines.push(format!("  folded again: worst deviation {:.4} mm", part.proof.worst_mm));
+        let worst = drawings::deviation_words(part.proof.worst_mm, job.unit);
+        lines.push(format!("  folded again: worst deviation {worst}"));
     }
     lines.extend(hands::notes(flats, part).iter().map(|note| format!("  {note}")));
     lines.extend(part.findings.iter().map(|finding| format!("  look at: {finding}")));

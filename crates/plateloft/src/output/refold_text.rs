@@ -1,11 +1,12 @@
 //! The refold proof as text for the terminal: worst deviation, every size, every seam.
 
 use fold::refold::{ProvenHole, ProvenSize};
+use job::Job;
 use paper::lists::ListUnits;
 use paper::lists::refold::{self, SizeRow};
-use units::{Length, LengthStyle};
+use units::Length;
 
-use super::drawings::title;
+use super::drawings::{deviation, deviation_words, title};
 use super::folded::seam_rows;
 use crate::plan::{Flats, PlannedPart};
 
@@ -23,14 +24,12 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
     }
     let proof = &part.proof;
     let worst_size = proof.sizes.iter().map(off_mm).fold(0.0, f64::max);
-    let mut text = format!(
-        "{head}\n  worst deviation of any corner, size or hole {:.4} mm, of a size {worst_size:.4} mm\n",
-        proof.worst_mm
-    );
+    let [worst, of_size] = [proof.worst_mm, worst_size].map(|off_mm| deviation_words(off_mm, job.unit));
+    let mut text = format!("{head}\n  worst deviation of any corner, size or hole {worst}, of a size {of_size}\n");
     let units = ListUnits::of(job.style);
     let of_holes: Vec<ProvenSize> = proof.holes.iter().flat_map(hole_sizes).collect();
     let sizes: Vec<SizeRow> =
-        proof.sizes.iter().chain(&of_holes).map(|size| size_row(job.style, size)).collect();
+        proof.sizes.iter().chain(&of_holes).map(|size| size_row(job, size)).collect();
     if !sizes.is_empty() {
         text.push_str(&indented(&refold::sizes(&sizes, units)));
     }
@@ -41,13 +40,13 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
     text
 }
 
-fn size_row(style: LengthStyle, size: &ProvenSize) -> SizeRow {
-    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(style);
+fn size_row(job: &Job, size: &ProvenSize) -> SizeRow {
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
     SizeRow {
         name: size.name.clone(),
         designed: print(size.expected_mm),
         refolded: print(size.measured_mm),
-        off_mm: format!("{:.4}", off_mm(size)),
+        off: deviation(off_mm(size), job.unit),
     }
 }
 
