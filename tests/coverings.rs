@@ -213,6 +213,19 @@ fn wrong_rolls_are_refused_all_at_once() {
 }
 
 #[test]
+fn a_mark_is_one_piece() {
+    let piece = |mark: &str| json!({ "mark": mark, "size": ["20", "10"] });
+    let rolls = matting(&json!({}), &json!([piece("A"), piece("B"), piece("A")]));
+    let lined = liner(&warm(0.0002), &json!([piece("b"), piece("C")]));
+    let told = [
+        "coverings[0].pieces[2].mark: A: this mark is used twice\n    give each piece and each area its own mark",
+        "liners[0].areas[0].mark: b: differs from B only in large and small letters",
+        "2 problems",
+    ];
+    refused(&rolls, &lined, &told);
+}
+
+#[test]
 fn one_sheet_of_liner_is_quoted_as_one() {
     let areas = json!([{ "mark": "FLOOR", "size": ["40", "40"] }]);
     let quoted = plateloft_on(&job(&json!([]), &liner(&warm(0.0002), &areas)), &["quote"]);

@@ -1,5 +1,7 @@
 //! Roll goods with the panels of every piece, and wear liner.
 
+use std::collections::BTreeMap;
+
 use units::{Length, Money, Temperature, rounding};
 
 use super::desk::{Desk, Range};
@@ -272,6 +274,34 @@ fn seams_of(
             return None;
         };
         seams.push(next);
+    }
+}
+
+/// A mark is one piece of one roll or liner: cut lists and labels name pieces by their marks alone.
+pub(super) fn judge_marks(
+    coverings: &[Option<CoveringFile>],
+    liners: &[Option<LinerFile>],
+    desk: &mut Desk<'_>,
+) {
+    let pieces = coverings.iter().enumerate().flat_map(|(number, covering)| {
+        let list = Place::top("coverings").entry(number).field("pieces");
+        let pieces = covering.iter().flat_map(|covering| &covering.pieces).enumerate();
+        pieces.map(move |(number, piece)| (list.entry(number), &piece.mark))
+    });
+    let areas = liners.iter().enumerate().flat_map(|(number, liner)| {
+        let list = Place::top("liners").entry(number).field("areas");
+        let areas = liner.iter().flat_map(|liner| &liner.areas).enumerate();
+        areas.map(move |(number, area)| (list.entry(number), &area.mark))
+    });
+    let mut marks: BTreeMap<String, &String> = BTreeMap::new();
+    for (place, mark) in pieces.chain(areas) {
+        let wrong = match marks.insert(mark.to_lowercase(), mark) {
+            None => continue,
+            Some(other) if other == mark => "this mark is used twice".to_owned(),
+            Some(other) => format!("differs from {other} only in large and small letters"),
+        };
+        let remedy = "give each piece and each area its own mark, or raise quantity";
+        desk.add(&place.field("mark"), mark, wrong, remedy);
     }
 }
 

@@ -95,6 +95,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     let bars = bars::bars(&file.bars, &mut desk);
     let coverings = coverings::coverings(&file.coverings, &mut desk);
     let liners = coverings::liners(&file.liners, &mut desk);
+    coverings::judge_marks(&file.coverings, &file.liners, &mut desk);
     let buying = money::buying(file, &mut desk);
     let hardware = money::hardware(file, &mut desk);
     let quote = money::quote(file.quote.as_ref(), &mut desk);
