@@ -170,7 +170,7 @@ fn liner_panels_have_room_to_grow() {
     refused(
         &json!([]),
         &liner(&warm(0.0002), &json!([{ "mark": "CHIP", "size": ["1/16", "40"] }])),
-        &["CHIP: cannot be divided"],
+        &["liners[0].areas[0].size: 1/16 × 40: CHIP cannot be divided"],
     );
 }
 
@@ -225,6 +225,30 @@ fn a_mark_is_one_piece() {
     refused(&rolls, &lined, &told);
 }
 
+/// Everything that is refused says where it stands, what is written there, what is wrong, and what to do.
+#[test]
+fn what_cannot_be_laid_is_told_by_its_field_and_value() {
+    let many = json!([
+        { "mark": "A", "size": ["20", "10"], "quantity": 200 }, { "mark": "B", "size": ["20", "10"], "quantity": 200 },
+        { "mark": "C", "size": ["20", "10"] }
+    ]);
+    let told = "coverings[0].pieces: 401 panels: no more than 400 are laid on one kind of roll\n    divide matting into";
+    refused(&matting(&json!({}), &many), &json!([]), &[told]);
+    // Two panels as wide as the roll, the second 6 into a pattern of 16: both leave no play.
+    let tight = json!([{ "mark": "D", "size": ["10", "10"] }, { "mark": "E", "size": ["20", "144"], "seams": ["72"] }]);
+    let told = "coverings[0].pieces[1].seams: 72: panels of E with seams there meet in a pattern of 16 nowhere on the 72";
+    refused(&matting(&json!({ "repeat_across": "16" }), &tight), &json!([]), &[told, "take a wider roll"]);
+    let lined = liner(&warm(0.0002), &json!([{ "mark": "F", "size": ["40", "40"] }]));
+    let mut thick = lined.clone();
+    thick[0]["kerf"] = json!("50");
+    refused(&json!([]), &thick, &["liners[0].kerf: 50: is as wide as the sheet\n    check kerf and sheet"]);
+    let mut all = lined;
+    all[0]["sheet"] = json!(["12", "12"]);
+    all[0]["areas"] = json!([{ "mark": "G", "size": ["700", "700"], "quantity": 200 }]);
+    let told = "liners[0].areas[0].quantity: 200: G comes to more panels than the";
+    refused(&json!([]), &all, &[told, "divide UHMW-PE 3/8 into two entries"]);
+}
+
 #[test]
 fn one_sheet_of_liner_is_quoted_as_one() {
     let areas = json!([{ "mark": "FLOOR", "size": ["40", "40"] }]);
@@ -254,6 +278,9 @@ fn coverings_stand_in_the_shopping_list_the_quote_and_the_packet() {
             <= listed["coverings"][0]["used"].as_f64().unwrap()
     );
     let packet = packet_of(name, &[]);
+    // Its two wide panels start one into the pattern, so that a piece of 30 goes beside the narrower one.
+    let matting = &listed["coverings"][0];
+    assert_eq!((&matting["buy"], &matting["least_possible"]), (&json!(252.0), &json!(204.0)));
     let page = std::str::from_utf8(&packet["index.html"]).unwrap();
     assert!(page.contains("its right seam lies") && page.contains("Fasten a panel at its middle only"));
 }

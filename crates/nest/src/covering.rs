@@ -2,9 +2,10 @@
 //!
 //! The roll runs along x, its usable width along y. Patches are laid as far back on the roll as they go, in many orders;
 //! whoever cuts them needs no gap. A patch of a patterned roll starts where a repeat starts, and a panel that joins another
-//! at a seam lies across the roll where the pattern goes on from its neighbour.
+//! at a seam lies across the roll where the pattern goes on from its neighbour; where in the pattern a piece begins is free.
 
 mod lay;
+mod pattern;
 mod verify;
 
 use thiserror::Error;
@@ -42,8 +43,17 @@ pub struct Patch {
     pub width: i64,
     /// True where a quarter turn does no harm: no nap, no pattern.
     pub may_turn: bool,
-    /// Where its first side lies in the pattern across the roll, for a panel that joins another.
-    pub phase: Option<i64>,
+    /// Where it lies in its piece, for a panel that joins another in the pattern across the roll.
+    pub pattern: Option<InPattern>,
+}
+
+/// One of several panels of a piece: they meet in the pattern, wherever that starts under the piece.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct InPattern {
+    /// Which piece; panels of the same number meet one another.
+    pub piece: usize,
+    /// From the piece's left side to the panel's, in steps.
+    pub begins: i64,
 }
 
 /// A patch on a roll, its corner nearest to the roll's end and left edge at (x, y).
@@ -82,15 +92,27 @@ pub enum CoveringError {
     /// Width, length or repeat that is not above zero, or beyond the grid.
     #[error("a size is not above zero, or longer than any roll")]
     Size,
-    /// A patch wider than the roll as its nap runs, or as its pattern lies.
+    /// A patch wider than the roll as its nap runs.
     #[error("{mark} does not go on the width of the roll")]
     TooWide {
+        /// Which.
+        patch: usize,
         /// Its mark.
         mark: String,
     },
     /// A patch longer than the longest roll.
     #[error("{mark} is longer than the longest roll")]
     TooLong {
+        /// Which.
+        patch: usize,
+        /// Its mark.
+        mark: String,
+    },
+    /// Panels that go on the width of the roll, but not where they meet in the pattern, wherever that starts.
+    #[error("the panels of {mark} meet in the pattern nowhere on the width of the roll")]
+    OffPattern {
+        /// The first panel of the piece.
+        patch: usize,
         /// Its mark.
         mark: String,
     },

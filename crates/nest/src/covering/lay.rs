@@ -1,5 +1,6 @@
 //! Laying patches in many orders, and the length below which nothing can be cut.
 
+use super::pattern::Patterns;
 use super::{Cloth, CoveringError, LONGEST, Laid, PATCH_LIMIT, Patch, PlacedPatch, verify};
 use crate::random::Chance;
 use crate::search::Effort;
@@ -10,25 +11,19 @@ use crate::search::Effort;
 /// [`CoveringError`] for patches that go on no roll.
 pub fn lay(cloth: &Cloth, patches: &[Patch], effort: &Effort) -> Result<Laid, CoveringError> {
     check(cloth, patches)?;
-    let by = |key: fn(&Patch) -> i64| {
-        let mut order: Vec<usize> = (0..patches.len()).collect();
-        order.sort_by_key(|&patch| std::cmp::Reverse(key(&patches[patch])));
-        order
-    };
-    let sorted =
-        [by(|patch| patch.length), by(|patch| patch.length * patch.width / 1000), by(|patch| patch.width)];
+    let patterns = Patterns::of(cloth, patches)
+        .map_err(|patch| CoveringError::OffPattern { patch, mark: patches[patch].mark.clone() })?;
+    let roll = Roll { cloth, patches, patterns };
     let least = least(cloth, patches);
     let mut chance = Chance::new(effort.seed, 0);
     let mut left = effort.evaluations;
-    let ways = sorted.into_iter().flat_map(|order| {
-        [None, Some(true)].map(|turned| order.iter().map(|&patch| (patch, turned)).collect::<Vec<Next>>())
-    });
-    let orders: Vec<Vec<Next>> = ways.collect();
+    let orders = first_orders(&roll);
     let mut best: Option<Laid> = None;
     let mut best_order = orders[0].clone();
     for try_number in 0.. {
-        let order = orders.get(try_number).cloned().unwrap_or_else(|| exchanged(&best_order, &mut chance));
-        let laid = in_order(cloth, patches, &order, least, &mut left);
+        let order =
+            orders.get(try_number).cloned().unwrap_or_else(|| exchanged(&roll, &best_order, &mut chance));
+        let laid = in_order(&roll, &order, least, &mut left);
         if best.as_ref().is_none_or(|known| laid.length() <= known.length()) {
             best = Some(laid);
             best_order = order;
@@ -43,6 +38,50 @@ pub fn lay(cloth: &Cloth, patches: &[Patch], effort: &Effort) -> Result<Laid, Co
     Ok(laid)
 }
 
+/// What is laid on what.
+struct Roll<'a> {
+    cloth: &'a Cloth,
+    patches: &'a [Patch],
+    patterns: Patterns,
+}
+
+/// The patches one after another, and where the pattern starts under the pieces in panels, where that is settled.
+#[derive(Clone)]
+struct Order {
+    next: Vec<Next>,
+    starts: Vec<Option<i64>>,
+}
+
+/// The patch to lay next, and how it lies where that is settled.
+type Next = (usize, Option<bool>);
+
+/// Long ones first, large ones first, wide ones first, either way round; then the same with every start of the pattern.
+fn first_orders(roll: &Roll<'_>) -> Vec<Order> {
+    let by = |key: fn(&Patch) -> i64| {
+        let mut order: Vec<usize> = (0..roll.patches.len()).collect();
+        order.sort_by_key(|&patch| std::cmp::Reverse(key(&roll.patches[patch])));
+        order
+    };
+    let sorted =
+        [by(|patch| patch.length), by(|patch| patch.length * patch.width / 1000), by(|patch| patch.width)];
+    let ways: Vec<Vec<Next>> = sorted
+        .into_iter()
+        .flat_map(|order| [None, Some(true)].map(|turned| order.iter().map(|&patch| (patch, turned)).collect()))
+        .collect();
+    let pieces = 0..roll.patterns.count();
+    let most = pieces.clone().map(|piece| roll.patterns.starts(piece).len()).max().unwrap_or(0);
+    let open = std::iter::once(vec![None; pieces.len()]);
+    let settled = (0..most).map(|number| {
+        let start = |piece| roll.patterns.starts(piece).get(number).copied();
+        pieces.clone().map(start).collect()
+    });
+    let starts: Vec<Vec<Option<i64>>> = open.chain(settled).collect();
+    let orders = starts.iter().flat_map(|starts| {
+        ways.iter().map(|next| Order { next: next.clone(), starts: starts.clone() })
+    });
+    orders.collect()
+}
+
 fn check(cloth: &Cloth, patches: &[Patch]) -> Result<(), CoveringError> {
     if patches.is_empty() || PATCH_LIMIT < patches.len() {
         return Err(CoveringError::Count { count: patches.len() });
@@ -52,20 +91,18 @@ fn check(cloth: &Cloth, patches: &[Patch]) -> Result<(), CoveringError> {
     if !cloth_sizes.into_iter().flatten().all(sound) {
         return Err(CoveringError::Size);
     }
-    for patch in patches {
+    for (number, patch) in patches.iter().enumerate() {
         if !sound(patch.length) || !sound(patch.width) {
             return Err(CoveringError::Size);
         }
         let mark = || patch.mark.clone();
-        let is_wide_enough =
-            |turned: &bool| first_across(cloth, patch) + patch.size(*turned).1 <= cloth.width;
-        let wide_enough = || turns(patch).filter(is_wide_enough);
+        let wide_enough = || turns(patch).filter(|&turned| patch.size(turned).1 <= cloth.width);
         if wide_enough().next().is_none() {
-            return Err(CoveringError::TooWide { mark: mark() });
+            return Err(CoveringError::TooWide { patch: number, mark: mark() });
         }
         let longest = cloth.longest.unwrap_or(LONGEST);
         if !wide_enough().any(|turned| patch.size(turned).0 <= longest) {
-            return Err(CoveringError::TooLong { mark: mark() });
+            return Err(CoveringError::TooLong { patch: number, mark: mark() });
         }
     }
     Ok(())
@@ -75,76 +112,69 @@ fn turns(patch: &Patch) -> impl Iterator<Item = bool> {
     [false, true].into_iter().filter(|&turned| !turned || patch.may_turn)
 }
 
-/// The first place across the roll where the pattern lets a patch begin.
-fn first_across(cloth: &Cloth, patch: &Patch) -> i64 {
-    across_from(cloth, patch, 0)
-}
-
-/// The first such place not before `from`.
-fn across_from(cloth: &Cloth, patch: &Patch, from: i64) -> i64 {
-    match cloth.repeat_across.zip(patch.phase) {
-        Some((repeat, phase)) => from + (phase - from).rem_euclid(repeat),
-        None => from,
-    }
-}
-
 fn along_from(cloth: &Cloth, from: i64) -> i64 {
     cloth.repeat.map_or(from, |repeat| from + (-from).rem_euclid(repeat))
 }
 
-/// The patch to lay next, and how it lies where that is settled.
-type Next = (usize, Option<bool>);
-
-/// Two patches of the order changed about, or one that lies another way.
-fn exchanged(order: &[Next], chance: &mut Chance) -> Vec<Next> {
-    let mut order = order.to_vec();
-    let (a, b) = (chance.below(order.len()), chance.below(order.len()));
-    match chance.below(4) {
-        0 => order[a].1 = Some(chance.below(2) == 0),
-        1 => order[a].1 = None,
-        _ => order.swap(a, b),
+/// Two patches of the order changed about, one that lies another way, or another start of the pattern.
+fn exchanged(roll: &Roll<'_>, order: &Order, chance: &mut Chance) -> Order {
+    let Order { mut next, mut starts } = order.clone();
+    let (a, b) = (chance.below(next.len()), chance.below(next.len()));
+    let ways = if starts.is_empty() { 4 } else { 6 };
+    match chance.below(ways) {
+        0 => next[a].1 = Some(chance.below(2) == 0),
+        1 => next[a].1 = None,
+        4 => {
+            let piece = chance.below(starts.len());
+            let known = roll.patterns.starts(piece);
+            starts[piece] = known.get(chance.below(known.len() + 1)).copied();
+        }
+        _ => next.swap(a, b),
     }
-    order
+    Order { next, starts }
 }
 
-fn in_order(cloth: &Cloth, patches: &[Patch], order: &[Next], least: i64, left: &mut u64) -> Laid {
+fn in_order(roll: &Roll<'_>, order: &Order, least: i64, left: &mut u64) -> Laid {
     let mut laid = Laid { rolls: vec![Vec::new()], used: vec![0], least };
-    for &next in order {
+    let mut starts = order.starts.clone();
+    for &next in &order.next {
         let patch = next.0;
-        let on_a_roll = (0..laid.rolls.len()).find_map(|roll| {
-            place(cloth, patches, &laid.rolls[roll], next, left).map(|placed| (roll, placed))
-        });
-        let (roll, placed) = on_a_roll.unwrap_or_else(|| {
+        let start = roll.patterns.piece(patch).and_then(|piece| starts[piece]);
+        let on_a_roll = (0..laid.rolls.len())
+            .find_map(|number| place(roll, &laid.rolls[number], next, start, left).map(|placed| (number, placed)));
+        let (number, placed) = on_a_roll.unwrap_or_else(|| {
             laid.rolls.push(Vec::new());
             laid.used.push(0);
-            let alone = place(cloth, patches, &[], (patch, None), left);
+            let alone = place(roll, &[], (patch, None), start, left);
             (laid.rolls.len() - 1, alone.unwrap_or(PlacedPatch { patch, x: 0, y: 0, turned: false }))
         });
-        let end = placed.x + patches[patch].size(placed.turned).0;
-        laid.used[roll] = laid.used[roll].max(end);
-        laid.rolls[roll].push(placed);
+        if let Some((piece, start)) = roll.patterns.start(patch, placed.y) {
+            starts[piece] = Some(start);
+        }
+        let end = placed.x + roll.patches[patch].size(placed.turned).0;
+        laid.used[number] = laid.used[number].max(end);
+        laid.rolls[number].push(placed);
     }
     laid
 }
 
 /// The place on a roll where a patch ends soonest; `None` when it would run off the roll.
 fn place(
-    cloth: &Cloth,
-    patches: &[Patch],
-    roll: &[PlacedPatch],
+    roll: &Roll<'_>,
+    on_it: &[PlacedPatch],
     (number, settled): Next,
+    start: Option<i64>,
     left: &mut u64,
 ) -> Option<PlacedPatch> {
+    let Roll { cloth, patches, patterns } = roll;
     let patch = &patches[number];
     let far_corner = |placed: &PlacedPatch| {
         let (length, width) = patches[placed.patch].size(placed.turned);
         (placed.x + length, placed.y + width)
     };
-    let mut xs: Vec<i64> = roll.iter().map(|placed| along_from(cloth, far_corner(placed).0)).collect();
-    let mut ys: Vec<i64> =
-        roll.iter().map(|placed| across_from(cloth, patch, far_corner(placed).1)).collect();
-    xs.push(0);
-    ys.push(first_across(cloth, patch));
+    let corners = || std::iter::once((0, 0)).chain(on_it.iter().map(far_corner));
+    let mut xs: Vec<i64> = corners().map(|(x, _)| along_from(cloth, x)).collect();
+    let mut ys: Vec<i64> = corners().flat_map(|(_, y)| patterns.places(number, y, start)).collect();
     for list in [&mut xs, &mut ys] {
         list.sort_unstable();
         list.dedup();
@@ -167,7 +197,7 @@ fn place(
                 let (right, top) = far_corner(other);
                 end <= other.x || right <= x || y + width <= other.y || top <= y
             };
-            if y + width <= cloth.width && roll.iter().all(clear) {
+            if y + width <= cloth.width && on_it.iter().all(clear) {
                 best = Some((end, PlacedPatch { patch: number, x, y, turned }));
                 break;
             }

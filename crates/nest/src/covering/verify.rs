@@ -1,5 +1,7 @@
 //! Judging patches on rolls, apart from the search.
 
+use std::collections::BTreeMap;
+
 use thiserror::Error;
 
 use super::{Cloth, LONGEST, Laid, Patch};
@@ -16,7 +18,7 @@ pub enum CoveringFault {
     /// A patch turned against its nap.
     #[error("patch {0} is turned against its nap")]
     Nap(usize),
-    /// A patch off its place in the pattern.
+    /// A patch off its place in the pattern, or off the panel before it.
     #[error("patch {0} is off its place in the pattern")]
     Pattern(usize),
     /// Two patches on one another.
@@ -37,6 +39,7 @@ pub fn verify(cloth: &Cloth, patches: &[Patch], laid: &Laid) -> Result<(), Cover
         return Err(CoveringFault::Count(patch));
     }
     let longest = cloth.longest.unwrap_or(LONGEST);
+    let mut starts: BTreeMap<usize, i64> = BTreeMap::new();
     for (roll, used) in laid.rolls.iter().zip(&laid.used) {
         for (number, placed) in roll.iter().enumerate() {
             let patch = &patches[placed.patch];
@@ -49,8 +52,11 @@ pub fn verify(cloth: &Cloth, patches: &[Patch], laid: &Laid) -> Result<(), Cover
                 return Err(CoveringFault::Nap(placed.patch));
             }
             let off_along = cloth.repeat.is_some_and(|repeat| placed.x % repeat != 0);
-            let across = cloth.repeat_across.zip(patch.phase);
-            if off_along || across.is_some_and(|(repeat, phase)| (placed.y - phase).rem_euclid(repeat) != 0) {
+            let off_across = cloth.repeat_across.zip(patch.pattern).is_some_and(|(repeat, pattern)| {
+                let start = (placed.y - pattern.begins).rem_euclid(repeat);
+                *starts.entry(pattern.piece).or_insert(start) != start
+            });
+            if off_along || off_across {
                 return Err(CoveringFault::Pattern(placed.patch));
             }
             for other in &roll[..number] {

@@ -1,7 +1,9 @@
 //! Patches on a roll: short, in the pattern, along the nap, and judged.
 
 use nest::Effort;
-use nest::covering::{Cloth, CoveringError, CoveringFault, Laid, Patch, PlacedPatch, lay, verify};
+use nest::covering::{
+    Cloth, CoveringError, CoveringFault, InPattern, Laid, Patch, PlacedPatch, lay, verify,
+};
 use proptest::prelude::*;
 
 const EFFORT: Effort = Effort { evaluations: 20_000, starts: 1, seed: 1 };
@@ -11,7 +13,12 @@ const fn plain(width: i64) -> Cloth {
 }
 
 fn patch(length: i64, width: i64) -> Patch {
-    Patch { mark: format!("{length} x {width}"), length, width, may_turn: false, phase: None }
+    Patch { mark: format!("{length} x {width}"), length, width, may_turn: false, pattern: None }
+}
+
+/// A panel that begins so far from the left side of its piece.
+fn panel(length: i64, width: i64, piece: usize, begins: i64) -> Patch {
+    Patch { pattern: Some(InPattern { piece, begins }), ..patch(length, width) }
 }
 
 #[test]
@@ -48,15 +55,31 @@ fn a_turn_that_ends_later_alone_may_be_the_shorter_for_all() {
 fn a_pattern_starts_every_piece_and_goes_on_over_a_seam() {
     let cloth = Cloth { repeat: Some(36), repeat_across: Some(24), ..plain(100) };
     // Two panels of one piece: the second begins 60 from its left side, 12 into the pattern across.
-    let panels = [Patch { phase: Some(0), ..patch(50, 60) }, Patch { phase: Some(12), ..patch(50, 40) }];
+    let panels = [panel(50, 60, 0, 0), panel(50, 40, 0, 12)];
     let laid = lay(&cloth, &panels, &EFFORT).unwrap();
-    // 60 + 40 would fill the width, but the second can begin at 12, 36, 60 … only: at 60 it just fits.
+    // 60 + 40 fill the width: with the first at 0 the second can begin at 12, 36, 60 …, and 60 just fits.
     assert_eq!(laid.length(), 50);
-    let off = [Patch { phase: Some(0), ..patch(50, 61) }, Patch { phase: Some(13), ..patch(50, 39) }];
+    let off = [panel(50, 61, 0, 0), panel(50, 39, 0, 13)];
     assert_eq!(lay(&cloth, &off, &EFFORT).unwrap().length(), 50);
-    let far = [Patch { phase: Some(0), ..patch(50, 62) }, Patch { phase: Some(13), ..patch(50, 38) }];
+    let far = [panel(50, 62, 0, 0), panel(50, 38, 0, 13)];
     // It would have to begin at 85 behind the first: it starts the next repeat, at 72.
     assert_eq!(lay(&cloth, &far, &EFFORT).unwrap().length(), 122);
+}
+
+/// The second panel begins 11 into a pattern of 12. Both start 1 into it, and the second lies at the roll's edge: 41 and 30 side
+/// by side fill the 71. With the first panel at the edge the other would lie at 11, and the strip at its side be 19.
+#[test]
+fn where_in_the_pattern_a_piece_begins_is_free() {
+    let cloth = Cloth { repeat_across: Some(12), ..plain(71) };
+    let patches = [panel(96, 61, 0, 0), panel(96, 41, 0, 59), patch(96, 30)];
+    let laid = lay(&cloth, &patches, &EFFORT).unwrap();
+    assert_eq!((laid.length(), laid.is_proved()), (192, true));
+    // The panel that leaves no play settles the start for the other, and two that leave none contradict one another.
+    let tight = [panel(50, 60, 0, 0), panel(50, 71, 0, 65)];
+    assert_eq!(lay(&cloth, &tight, &EFFORT).unwrap().length(), 100);
+    let both = [patch(10, 10), panel(50, 71, 0, 0), panel(50, 71, 0, 65)];
+    let mark = "50 x 71".to_owned();
+    assert_eq!(lay(&cloth, &both, &EFFORT), Err(CoveringError::OffPattern { patch: 1, mark }));
 }
 
 #[test]
@@ -65,9 +88,9 @@ fn short_rolls_are_filled_one_after_another() {
     let laid = lay(&cloth, &[patch(60, 50), patch(60, 50), patch(40, 50)], &EFFORT).unwrap();
     assert_eq!((laid.rolls.len(), laid.length(), laid.least), (2, 160, 160));
     let too_long = lay(&cloth, &[patch(101, 10)], &EFFORT);
-    assert_eq!(too_long, Err(CoveringError::TooLong { mark: "101 x 10".into() }));
+    assert_eq!(too_long, Err(CoveringError::TooLong { patch: 0, mark: "101 x 10".into() }));
     let too_wide = lay(&cloth, &[patch(10, 51)], &EFFORT);
-    assert_eq!(too_wide, Err(CoveringError::TooWide { mark: "10 x 51".into() }));
+    assert_eq!(too_wide, Err(CoveringError::TooWide { patch: 0, mark: "10 x 51".into() }));
     assert_eq!(lay(&cloth, &[], &EFFORT), Err(CoveringError::Count { count: 0 }));
     assert_eq!(lay(&plain(0), &[patch(1, 1)], &EFFORT), Err(CoveringError::Size));
 }
@@ -75,7 +98,7 @@ fn short_rolls_are_filled_one_after_another() {
 #[test]
 fn the_judge_sees_every_fault() {
     let cloth = Cloth { repeat: Some(10), repeat_across: Some(5), ..plain(50) };
-    let patches = [Patch { phase: Some(0), ..patch(20, 30) }, patch(20, 20)];
+    let patches = [panel(20, 30, 0, 0), patch(20, 20)];
     let at = |patch, x, y| PlacedPatch { patch, x, y, turned: false };
     let judge = |rolls: Vec<PlacedPatch>| {
         verify(&cloth, &patches, &Laid { rolls: vec![rolls], used: vec![40], least: 0 })
@@ -85,7 +108,13 @@ fn the_judge_sees_every_fault() {
     assert_eq!(judge(vec![at(0, 0, 0), at(1, 0, 31)]), Err(CoveringFault::Outside(1)));
     assert_eq!(judge(vec![at(0, 0, 0), at(1, 30, 0)]), Err(CoveringFault::Outside(1)));
     assert_eq!(judge(vec![at(0, 0, 0), at(1, 0, 29)]), Err(CoveringFault::Overlap(0, 1)));
-    assert_eq!(judge(vec![at(0, 0, 2), at(1, 20, 0)]), Err(CoveringFault::Pattern(0)));
+    let of_one = [panel(20, 30, 0, 0), panel(20, 20, 0, 3)];
+    let judge_panels = |second: i64| {
+        let placed = vec![at(0, 0, 0), at(1, 20, second)];
+        verify(&cloth, &of_one, &Laid { rolls: vec![placed], used: vec![40], least: 0 })
+    };
+    assert_eq!((judge_panels(3), judge_panels(8)), (Ok(()), Ok(())));
+    assert_eq!(judge_panels(2), Err(CoveringFault::Pattern(1)));
     assert_eq!(judge(vec![at(0, 5, 0), at(1, 0, 30)]), Err(CoveringFault::Pattern(0)));
     let turned = PlacedPatch { turned: true, ..at(1, 0, 30) };
     assert_eq!(judge(vec![at(0, 0, 0), turned]), Err(CoveringFault::Nap(1)));
@@ -93,6 +122,23 @@ fn the_judge_sees_every_fault() {
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(60))]
+
+    /// Panels of one piece meet in the pattern wherever it starts, and no start is refused that would do.
+    #[test]
+    fn panels_in_a_pattern_are_sound(
+        repeat in 1_i64..30,
+        pieces in proptest::collection::vec((1_i64..60, 10_i64..90), 1..4),
+    ) {
+        let cloth = Cloth { repeat_across: Some(repeat), ..plain(60) };
+        let halves = pieces.iter().enumerate().flat_map(|(piece, &(length, width))| {
+            [panel(length, width / 2, piece, 0), panel(length, width - width / 2, piece, width / 2)]
+        });
+        let patches: Vec<Patch> = halves.collect();
+        if let Ok(laid) = lay(&cloth, &patches, &Effort { evaluations: 2_000, ..EFFORT }) {
+            prop_assert_eq!(verify(&cloth, &patches, &laid), Ok(()));
+            prop_assert!(laid.least <= laid.length());
+        }
+    }
 
     /// Every layout is sound, and never shorter than what is proved to be the least.
     #[test]

@@ -4,7 +4,7 @@ use job::{Job, JobBar};
 use nest::bar::{Effort, Piece, Problem, ProblemFault, Saw, Solution, SolveError, Stick, solve};
 use units::Length;
 
-use super::entries::{self, Trouble};
+use super::entries::{self, Trouble, Wrong};
 use super::grid::{length_of, steps_down, steps_up};
 use super::part::PlannedPart;
 use crate::speech::Refusal;
@@ -51,7 +51,9 @@ fn rolled_pipe(bar: &JobBar, part: &PlannedPart) -> Option<(String, Length, u32)
 }
 
 fn cut_one(job: &Job, bar: &JobBar, pieces: &[(String, Length, u32)]) -> Result<(bool, Solution), Trouble> {
-    let input = |words: String| Trouble::Input(vec![format!("{}: {words}", bar.name)]);
+    let input = |words: String| {
+        Trouble::Input(vec![Wrong { field: String::new(), words: format!("{}: {words}", bar.name) }])
+    };
     let by_money = bar.sticks.iter().filter(|stick| !stick.on_rack).all(|stick| stick.price.is_some());
     let stick = |stick: &job::JobStick| {
         let length = steps_down(stick.length);

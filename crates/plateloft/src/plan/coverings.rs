@@ -1,10 +1,10 @@
 //! Roll goods: every piece in panels, laid on as little roll as is found.
 
 use job::{CoveringPiece, Job, JobCovering};
-use nest::covering::{Cloth, CoveringError, Laid, Patch, lay};
-use units::{Area, Length, Money, rounding};
+use nest::covering::{Cloth, CoveringError, InPattern, Laid, PATCH_LIMIT, Patch, lay};
+use units::{Area, Length, LengthStyle, Money, rounding};
 
-use super::entries::{self, Trouble};
+use super::entries::{self, Trouble, Wrong};
 use super::grid::{length_of, steps_down, steps_up};
 use crate::speech::Refusal;
 
@@ -76,19 +76,58 @@ impl LaidCovering {
 /// # Errors
 /// Pieces that cannot be laid, or a layout that fails its check.
 pub(super) fn lay_all(file: &str, job: &Job) -> Result<Vec<LaidCovering>, Refusal> {
-    entries::each(file, "coverings", &job.coverings, lay_one)
+    entries::each(file, "coverings", &job.coverings, |number, covering| {
+        let panels: Vec<Panel> = panels(covering);
+        match lay(&cloth(covering), &patches(covering, &panels), &EFFORT) {
+            Ok(found) => Ok(bought(number, covering, panels, found)),
+            Err(error) => Err(trouble(covering, &panels, error, job.style)),
+        }
+    })
 }
 
-fn lay_one(number: usize, covering: &JobCovering) -> Result<LaidCovering, Trouble> {
-    let panels: Vec<Panel> = panels(covering);
-    match lay(&cloth(covering), &patches(covering, &panels), &EFFORT) {
-        Ok(found) => Ok(bought(number, covering, panels, found)),
-        Err(CoveringError::Unsound(fault)) => Err(Trouble::Proof(fault.to_string())),
-        Err(error) => Err(Trouble::Input(vec![format!(
-            "{}: {error}\n    check its pieces, or divide it into two entries",
-            covering.name
-        )])),
-    }
+/// What the job gave that cannot be laid, by its field.
+fn trouble(covering: &JobCovering, panels: &[Panel], error: CoveringError, style: LengthStyle) -> Trouble {
+    let print = |length: Length| length.print(style);
+    let piece = |patch: usize| (panels[patch].piece, &covering.pieces[panels[patch].piece]);
+    let size = |patch: usize, wrong: &str, remedy: &str| {
+        let (number, piece) = piece(patch);
+        let size = piece.size.map(print).join(" × ");
+        (format!("pieces[{number}].size"), format!("{size}: {} {wrong}\n    {remedy}", piece.mark))
+    };
+    let (field, words) = match error {
+        CoveringError::Unsound(fault) => return Trouble::Proof(fault.to_string()),
+        CoveringError::Count { count } => (
+            "pieces".to_owned(),
+            format!(
+                "{count} panels: no more than {PATCH_LIMIT} are laid on one kind of roll\n    divide {} into two entries",
+                covering.name
+            ),
+        ),
+        CoveringError::Size => {
+            let width = print(covering.width);
+            ("width".to_owned(), format!("{width}: is no width of a roll\n    check width, selvedge and longest"))
+        }
+        CoveringError::TooWide { patch, .. } => {
+            size(patch, "does not go on the width of the roll", "allow a seam under seams, or take a wider roll")
+        }
+        CoveringError::TooLong { patch, .. } => {
+            size(patch, "is longer than the longest roll", "divide it into pieces of their own marks")
+        }
+        CoveringError::OffPattern { patch, .. } => {
+            let (number, piece) = piece(patch);
+            let seams: Vec<String> = piece.seams.iter().copied().map(print).collect();
+            let words = format!(
+                "{}: panels of {} with seams there meet in a pattern of {} nowhere on the {} of the roll that can be \
+                 used, wherever the pattern starts\n    allow seams where narrower panels come of it, or take a wider roll",
+                seams.join(", "),
+                piece.mark,
+                covering.repeat_across.map(print).unwrap_or_default(),
+                print(covering.usable())
+            );
+            (format!("pieces[{number}].seams"), words)
+        }
+    };
+    Trouble::Input(vec![Wrong { field, words }])
 }
 
 fn cloth(covering: &JobCovering) -> Cloth {
@@ -122,14 +161,18 @@ fn panels(covering: &JobCovering) -> Vec<Panel> {
 }
 
 fn patches(covering: &JobCovering, panels: &[Panel]) -> Vec<Patch> {
-    let patch = |panel: &Panel| Patch {
+    let patch = |(number, panel): (usize, &Panel)| Patch {
         mark: covering.pieces[panel.piece].mark.clone(),
         length: steps_up(panel.size[0]),
         width: steps_up(panel.size[1]),
         may_turn: !covering.nap,
-        phase: (1 < panel.number.1).then(|| steps_up(panel.begins)),
+        pattern: (1 < panel.number.1).then(|| InPattern {
+            // The first panel of a piece stands for it.
+            piece: number + 1 - panel.number.0,
+            begins: steps_up(panel.begins),
+        }),
     };
-    panels.iter().map(patch).collect()
+    panels.iter().enumerate().map(patch).collect()
 }
 
 fn bought(number: usize, covering: &JobCovering, panels: Vec<Panel>, laid: Laid) -> LaidCovering {

@@ -4,10 +4,18 @@ use crate::speech::Refusal;
 
 /// Why an entry came to nothing. Its place goes before the words.
 pub(super) enum Trouble {
-    /// What is wrong with the input, and what to do, one each.
-    Input(Vec<String>),
+    /// What is wrong with the input, one each.
+    Input(Vec<Wrong>),
     /// A result that failed its check.
     Proof(String),
+}
+
+/// What is wrong in an entry.
+pub(super) struct Wrong {
+    /// The field inside the entry, like "pieces[0].size"; empty where it is the entry as a whole.
+    pub(super) field: String,
+    /// Its value, what is wrong with that, and what to do.
+    pub(super) words: String,
 }
 
 /// Works every entry of the job's list `name`.
@@ -22,11 +30,16 @@ pub(super) fn each<E, T>(
 ) -> Result<Vec<T>, Refusal> {
     let (mut done, mut messages) = (Vec::new(), Vec::new());
     for (number, entry) in entries.iter().enumerate() {
-        let placed = |words: String| format!("{file}: {name}[{number}]: {words}");
+        let placed = |wrong: Wrong| {
+            let dot = if wrong.field.is_empty() { "" } else { "." };
+            format!("{file}: {name}[{number}]{dot}{}: {}", wrong.field, wrong.words)
+        };
         match one(number, entry) {
             Ok(worked) => done.push(worked),
             Err(Trouble::Input(words)) => messages.extend(words.into_iter().map(placed)),
-            Err(Trouble::Proof(words)) => return Err(Refusal::ProofFailed(placed(words))),
+            Err(Trouble::Proof(words)) => {
+                return Err(Refusal::ProofFailed(placed(Wrong { field: String::new(), words })));
+            }
         }
     }
     if messages.is_empty() { Ok(done) } else { Err(Refusal::BadInput(messages)) }

@@ -3,10 +3,10 @@
 use std::sync::atomic::AtomicBool;
 
 use job::{Job, JobLiner};
-use nest::rect::{Cutting, Packing, Piece, Problem, Watch, pack};
+use nest::rect::{Cutting, Fault, Packing, Piece, Problem, Watch, pack};
 use units::{Length, Money};
 
-use super::entries::{self, Trouble};
+use super::entries::{self, Trouble, Wrong};
 use super::grid::{steps_down, steps_up};
 use crate::speech::Refusal;
 
@@ -63,27 +63,31 @@ impl CutLiner {
 /// A face too small for a panel and its gap, or a packing that fails its check.
 pub(super) fn cut_all(file: &str, job: &Job) -> Result<Vec<CutLiner>, Refusal> {
     entries::each(file, "liners", &job.liners, |number, liner| {
-        let faces = all_paneled(liner, job.tape)?;
-        Ok(CutLiner { liner: number, packing: packed(liner, &faces)?, faces })
+        let faces = all_paneled(liner, job)?;
+        Ok(CutLiner { liner: number, packing: packed(liner, &faces, job)?, faces })
     })
 }
 
 /// Every face in panels, or all those that cannot be divided.
-fn all_paneled(liner: &JobLiner, tape: Length) -> Result<Vec<Paneled>, Trouble> {
+fn all_paneled(liner: &JobLiner, job: &Job) -> Result<Vec<Paneled>, Trouble> {
     let (mut faces, mut undivided) = (Vec::new(), Vec::new());
-    for (mark, size, _) in &liner.areas {
-        match paneled(*size, liner, tape) {
+    for (number, (mark, size, _)) in liner.areas.iter().enumerate() {
+        match paneled(*size, liner, job.tape) {
             Some(face) => faces.push(face),
-            None => undivided.push(format!(
-                "{mark}: cannot be divided into panels that leave room to grow\n    check its size, the sheet, and the \
-                 temperatures"
-            )),
+            None => undivided.push(Wrong {
+                field: format!("areas[{number}].size"),
+                words: format!(
+                    "{}: {mark} cannot be divided into panels that leave room to grow\n    check its size, the sheet, and \
+                     the temperatures",
+                    size.map(|side| side.print(job.style)).join(" × ")
+                ),
+            }),
         }
     }
     if undivided.is_empty() { Ok(faces) } else { Err(Trouble::Input(undivided)) }
 }
 
-fn packed(liner: &JobLiner, faces: &[Paneled]) -> Result<Packing, Trouble> {
+fn packed(liner: &JobLiner, faces: &[Paneled], job: &Job) -> Result<Packing, Trouble> {
     let piece = |((mark, _, quantity), face): (&(String, [Length; 2], u32), &Paneled)| {
         let [along, across] = face.sides;
         let count = along.count * across.count * i64::from(*quantity);
@@ -99,12 +103,41 @@ fn packed(liner: &JobLiner, faces: &[Paneled]) -> Result<Packing, Trouble> {
     let [length, width] = liner.sheet.map(steps_down);
     let problem =
         Problem::new(pieces, (length, width), steps_up(liner.kerf), Cutting::Free).map_err(|faults| {
-            let words = faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ");
-            Trouble::Input(vec![format!("{}: {words}\n    check sheet, kerf and areas", liner.name)])
+            Trouble::Input(faults.iter().map(|fault| wrong(liner, fault, job)).collect())
         })?;
     let stop = AtomicBool::new(false);
     let watch = Watch { stop: &stop };
     pack(&problem, &EFFORT, watch).map_err(|error| Trouble::Proof(error.to_string()))
+}
+
+/// What the job gave that cannot be packed, by its field.
+fn wrong(liner: &JobLiner, fault: &Fault, job: &Job) -> Wrong {
+    let print = |length: Length| length.print(job.style);
+    let area = |mark: &str, field: &str| {
+        let number = liner.areas.iter().position(|area| area.0 == mark).unwrap_or(0);
+        (format!("areas[{number}].{field}"), &liner.areas[number])
+    };
+    let (field, words) = match fault {
+        Fault::Gap { .. } => {
+            let kerf = print(liner.kerf);
+            ("kerf".to_owned(), format!("{kerf}: is as wide as the sheet\n    check kerf and sheet"))
+        }
+        Fault::Size { mark, .. } | Fault::TooLarge { mark, .. } => {
+            let (field, (_, size, _)) = area(mark, "size");
+            let size = size.map(print).join(" × ");
+            (field, format!("{size}: a panel of {mark} goes on no sheet\n    check its size and the sheet"))
+        }
+        Fault::Quantity { mark, limit, .. } => {
+            let (field, (_, _, quantity)) = area(mark, "quantity");
+            let wrong = format!("comes to more panels than the {limit} that are packed at once");
+            (field, format!("{quantity}: {mark} {wrong}\n    divide {} into two entries", liner.name))
+        }
+        Fault::Sheet { .. } | Fault::NoPieces | Fault::Shear => {
+            let sheet = liner.sheet.map(print).join(" × ");
+            ("sheet".to_owned(), format!("{sheet}: {fault}\n    check sheet and areas"))
+        }
+    };
+    Wrong { field, words }
 }
 
 /// The way of laying sheets on a face that takes fewest panels; the sheet's length along the face's where both are equal.
