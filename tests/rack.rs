@@ -421,6 +421,27 @@ fn what_becomes_of_an_offcut_adds_up_exactly_and_its_drop_goes_back() {
         apart < 25_400_000 * 25_400_000 / 1000,
         "the drop in the rack is not the one of the report: {apart}"
     );
+    // What was cut up does not come back whole, too.
+    assert_eq!(drop["cut_from"], "L");
+    let before = text(shop.path(), RACK);
+    let whole = plateloft_in(shop.path(), &["rack", "return", "l"]);
+    let told = "rack return: l: was cut up: what was left of it is in the rack as Boat skin-1 d1\n    leave it taken";
+    assert!(whole.code == 2 && whole.stderr.contains(told), "{}", whole.stderr);
+    assert_eq!(text(shop.path(), RACK), before);
+}
+
+#[test]
+fn what_is_left_of_a_piece_is_told_by_hand_too() {
+    let shop = tempdir().unwrap();
+    added(shop.path(), "R1", &["--size", "30", "24"]);
+    let left = |of: &str| add(shop.path(), "R2", &[&SKIN[..], &["--size", "12", "24", "--cut-from", of]].concat());
+    let there = left("R1");
+    assert!(there.code == 2 && there.stderr.contains("R1: stands in the rack, free\n    take it first"), "{}", there.stderr);
+    assert_eq!(plateloft_in(shop.path(), &["rack", "take", "R1", "--job", "Boat"]).code, 0);
+    assert_eq!(left("R9").code, 2);
+    assert_eq!(left("R1").code, 0);
+    let whole = plateloft_in(shop.path(), &["rack", "return", "R1"]);
+    assert!(whole.code == 2 && whole.stderr.contains("in the rack as R2"), "{}", whole.stderr);
 }
 
 #[test]

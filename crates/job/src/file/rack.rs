@@ -63,6 +63,9 @@ pub(crate) struct OffcutFile {
     /// The job it is left from.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(crate) from_job: Option<String>,
+    /// The mark of the piece of this rack that it was cut from, when that job was cut from the rack.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(crate) cut_from: Option<String>,
     /// When it came to the rack.
     pub(crate) date: String,
     /// The job it is kept for.

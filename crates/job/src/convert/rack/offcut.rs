@@ -42,6 +42,8 @@ pub struct Offcut {
     pub place: String,
     /// The job it is left from.
     pub from_job: Option<String>,
+    /// The mark of the piece of this rack that it was cut from: that one is no longer whole.
+    pub cut_from: Option<String>,
     /// When it came, as year-month-day.
     pub date: String,
     /// Free, reserved or taken.
@@ -194,6 +196,7 @@ mod tests {
             lay: OffcutLay::None,
             place: "B3".to_owned(),
             from_job: None,
+            cut_from: None,
             date: "2026-03-04".to_owned(),
             standing: Standing::Free,
             note: None,

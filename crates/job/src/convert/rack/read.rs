@@ -47,6 +47,8 @@ pub struct NewOffcut {
     pub place: String,
     /// The job it is left from.
     pub from_job: Option<String>,
+    /// The mark of the piece of the same rack that it was cut from.
+    pub cut_from: Option<String>,
     /// When it came.
     pub date: String,
     /// Anything else.
@@ -98,6 +100,7 @@ pub fn new_offcut(name: &str, new: &NewOffcut, unit: LengthUnit) -> Result<Offcu
         },
         place: new.place.clone(),
         from_job: new.from_job.clone(),
+        cut_from: new.cut_from.clone(),
         date: new.date.clone(),
         reserved_for: None,
         taken_for: None,
@@ -215,6 +218,7 @@ fn offcut(file: &OffcutFile, place: &Place, findings: &mut Findings) -> Option<O
         },
         place: file.place.clone(),
         from_job: file.from_job.clone(),
+        cut_from: file.cut_from.clone(),
         date: file.date.clone(),
         standing,
         note: file.note.clone(),
@@ -225,6 +229,7 @@ fn offcut(file: &OffcutFile, place: &Place, findings: &mut Findings) -> Option<O
 fn judge_texts(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> bool {
     let others = [
         ("from_job", file.from_job.as_ref()),
+        ("cut_from", file.cut_from.as_ref()),
         ("reserved_for", file.reserved_for.as_ref()),
         ("taken_for", file.taken_for.as_ref()),
         ("note", file.note.as_ref()),

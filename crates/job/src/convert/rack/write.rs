@@ -53,6 +53,7 @@ fn file_of(offcut: &Offcut) -> OffcutFile {
         },
         place: offcut.place.clone(),
         from_job: offcut.from_job.clone(),
+        cut_from: offcut.cut_from.clone(),
         date: offcut.date.clone(),
         reserved_for,
         taken_for,

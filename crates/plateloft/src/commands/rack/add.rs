@@ -1,11 +1,11 @@
 //! `plateloft rack add`: one more piece in the rack.
 
 use clap::{Args, ValueEnum};
-use job::{FaceState, Message, NewOffcut, Offcut, OffcutLay, new_offcut};
+use job::{FaceState, Message, NewOffcut, Offcut, OffcutLay, Standing, new_offcut};
 use stock::Film;
 
 use super::super::Unit;
-use super::{RackPath, rack_file, words};
+use super::{RackPath, rack_file, take, words};
 use crate::speech::{Refusal, say};
 
 /// Puts a piece in the rack. Nothing is written unless all of it is right, and the piece is worth keeping.
@@ -52,6 +52,9 @@ pub(super) struct Add {
     /// The job it is left from
     #[arg(long)]
     from_job: Option<String>,
+    /// The piece of this rack that it was cut from
+    #[arg(long, value_name = "MARK")]
+    cut_from: Option<String>,
     /// Day it came, like 2026-03-04
     #[arg(long)]
     date: String,
@@ -104,10 +107,24 @@ impl Add {
         let style = self.units.style();
         let offcut = new_offcut("rack add", &self.offcut()?, self.units.unit()).map_err(refusal)?;
         rack_file::change(&self.rack.rack, true, |rack| {
+            self.taken_before(rack)?;
             put(rack, offcut.clone(), self.although_small, "rack add", style)
         })?;
         say(&format!("{}: {}", self.rack.rack.display(), words::line(&offcut, style)));
         Ok(())
+    }
+
+    /// What a piece is cut from has left the rack.
+    fn taken_before(&self, rack: &mut job::Rack) -> Result<(), Refusal> {
+        let Some(mark) = &self.cut_from else { return Ok(()) };
+        match take::find(rack, mark) {
+            None => Err(Refusal::bad(take::unknown("rack add", mark))),
+            Some(whole) if matches!(whole.standing, Standing::Taken(_)) => Ok(()),
+            Some(whole) => Err(Refusal::bad(format!(
+                "rack add: --cut-from: {mark}: stands in the rack, {}\n    take it first with: plateloft rack take {mark}",
+                whole.standing.words()
+            ))),
+        }
     }
 
     fn offcut(&self) -> Result<NewOffcut, Refusal> {
@@ -148,6 +165,7 @@ impl Add {
             },
             place: self.place.clone(),
             from_job: self.from_job.clone(),
+            cut_from: self.cut_from.clone(),
             date: self.date.clone(),
             note: self.note.clone(),
         })

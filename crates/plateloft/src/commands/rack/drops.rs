@@ -35,6 +35,7 @@ pub(super) fn kept(plan: &Plan, rack: &Rack, place: &str, date: &str) -> Result<
                     lay: lay(metal.lay.is_some(), offcut),
                     place: place.to_owned(),
                     from_job: Some(job.name.clone()),
+                    cut_from: offcut.map(|offcut| offcut.mark.clone()),
                     date: date.to_owned(),
                     note: None,
                 };

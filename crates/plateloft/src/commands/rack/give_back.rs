@@ -8,7 +8,7 @@ use job::{Rack, Standing};
 use super::super::{StripLog, job_of, plan_of};
 use super::{RackPath, add, drops, rack_file, take, words};
 use crate::plan::Plan;
-use crate::speech::{Refusal, say};
+use crate::speech::{Refusal, listed, say};
 use crate::{costing, plan};
 
 /// Puts pieces back that were taken and not cut, frees reserved ones, or brings the kept drops of a finished job.
@@ -76,8 +76,14 @@ impl Return {
     fn free(&self, rack: &mut Rack) -> Result<(), Refusal> {
         let mut wrong = Vec::new();
         for mark in &self.marks {
+            let left = left_of(rack, mark);
             match take::find(rack, mark) {
                 None => wrong.push(take::unknown("rack return", mark)),
+                Some(_) if !left.is_empty() => wrong.push(format!(
+                    "rack return: {mark}: was cut up: what was left of it is in the rack as {}\n    leave it taken; \
+                     anything more that is left of it comes with: plateloft rack add --cut-from {mark}",
+                    listed(&left)
+                )),
                 Some(offcut) if offcut.standing == Standing::Free => {
                     wrong.push(format!("rack return: {mark}: is in the rack and free\n    check the mark"));
                 }
@@ -86,6 +92,14 @@ impl Return {
         }
         if wrong.is_empty() { Ok(()) } else { Err(Refusal::BadInput(wrong)) }
     }
+}
+
+/// What came to the rack of the piece of this mark.
+fn left_of(rack: &Rack, mark: &str) -> Vec<String> {
+    let of_it = |offcut: &&job::Offcut| {
+        offcut.cut_from.as_ref().is_some_and(|from| from.to_lowercase() == mark.to_lowercase())
+    };
+    rack.offcuts.iter().filter(of_it).map(|offcut| offcut.mark.clone()).collect()
 }
 
 /// The rack as it was when the job was planned: what was taken for the job was there for it.
@@ -116,7 +130,7 @@ fn same_pieces(plan: &Plan, rack: &Rack) -> Result<(), Refusal> {
     }
     Err(Refusal::bad(format!(
         "rack return: {}: the plan cuts from {} of the rack, and taken for {name} are {}\n    take with: plateloft rack \
-         take, or bring the drops one by one with: plateloft rack add",
+         take, or bring the drops one by one with: plateloft rack add --cut-from MARK",
         plan.flats.file,
         listed(&used),
         listed(&taken)

@@ -78,6 +78,7 @@ pub(super) fn json(offcut: &Offcut) -> Value {
         "state": state(offcut),
         "place": offcut.place,
         "from_job": offcut.from_job,
+        "cut_from": offcut.cut_from,
         "date": offcut.date,
         "standing": offcut.standing.words(),
         "note": offcut.note,
