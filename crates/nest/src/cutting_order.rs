@@ -5,14 +5,15 @@
 //! left stays on the bench at its datum corner. A part's cut-outs come before its outline, while the metal around
 //! still holds it. What no straight cut parts is cut part by part, from the far end.
 
-use std::cmp::Reverse;
+mod metal;
 
-use geometry::grid::{GridOutline, GridPoint, ring_edges};
+use std::cmp::Reverse;
 
 use crate::drop::Drop;
 use crate::problem::Problem;
 use crate::rect::Axis;
 use crate::sheet::Sheet;
+use metal::through_metal;
 
 /// One step at the bench. Coordinates are steps from the sheet's own corner.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -74,44 +75,9 @@ pub fn cutting_order(problem: &Problem, sheet: &Sheet, kept: &[Drop], kerf: i64)
     }));
     order.part(blank, boxes);
     match offcut {
-        Some(offcut) => order.steps.into_iter().filter_map(|step| through_metal(step, offcut)).collect(),
+        Some(offcut) => order.steps.into_iter().flat_map(|step| through_metal(step, offcut)).collect(),
         None => order.steps,
     }
-}
-
-/// A straight cut as far as it runs through the metal of an offcut; none where it would run through air only.
-fn through_metal(step: Step, offcut: &GridOutline) -> Option<Step> {
-    let Step::Across { axis, within: [near, far], from, to, finishes_both, frees_drop } = step else {
-        return Some(step);
-    };
-    let [first, last] = reach(offcut, axis, near + (far - near) / 2)?;
-    let (from, to) = (from.max(first), to.min(last));
-    let within = [near, far];
-    (from < to).then_some(Step::Across { axis, within, from, to, finishes_both, frees_drop })
-}
-
-/// Where the metal of an offcut begins and ends along a line across `axis`, rounded outward.
-fn reach(offcut: &GridOutline, axis: Axis, at: i64) -> Option<[i64; 2]> {
-    let place = |corner: GridPoint| match axis {
-        Axis::X => [corner.x, corner.y],
-        Axis::Y => [corner.y, corner.x],
-    };
-    let mut reach: Option<[i64; 2]> = None;
-    for (a, b) in ring_edges(offcut.outer()) {
-        let ([a, along_a], [b, along_b]) = (place(a), place(b));
-        if at < a.min(b) || a.max(b) < at {
-            continue;
-        }
-        let ends = if a == b {
-            [along_a.min(along_b), along_a.max(along_b)]
-        } else {
-            let run = i128::from(along_b - along_a) * i128::from(at - a);
-            let floor = along_a + i64::try_from(run.div_euclid(i128::from(b - a))).unwrap_or(0);
-            [floor, floor + i64::from(run.rem_euclid(i128::from(b - a)) != 0)]
-        };
-        reach = Some(reach.map_or(ends, |[low, high]| [low.min(ends[0]), high.max(ends[1])]));
-    }
-    reach
 }
 
 struct Order<'a> {

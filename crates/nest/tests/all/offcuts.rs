@@ -3,9 +3,10 @@
 #![expect(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
 use geometry::grid::{GridOutline, GridPoint, Turn};
+use nest::rect::Axis;
 use nest::{
-    Effort, Fault, Nest, NoNest, Part, Placement, Problem, ProblemFault, Rules, Sheet, Stock, StockShape,
-    Turns, compare, verify,
+    Effort, Fault, Nest, NoNest, Part, Placement, Problem, ProblemFault, Rules, Sheet, Step, Stock, StockShape,
+    Turns, compare, cutting_order, verify,
 };
 use proptest::prelude::*;
 
@@ -91,6 +92,29 @@ fn the_verifier_sees_pieces_in_the_notch_in_the_hole_and_in_the_trim() {
     assert_eq!(at(920, 200), outside, "in the hole");
     assert_eq!(at(830, 200), Ok(()));
     assert_eq!(at(831, 200), outside, "in the trim of the hole");
+}
+
+/// A U with a bay of 600 between its legs, parts on both: the saw is in metal over the legs only.
+#[test]
+fn a_straight_cut_does_not_count_the_bay_that_it_crosses() {
+    let outer = [(0, 0), (1000, 0), (1000, 900), (800, 900), (800, 200), (200, 200), (200, 900), (0, 900)];
+    let outline = GridOutline::new(ring(&outer), Vec::new()).unwrap();
+    let problem = problem(vec![rectangle("A", 150, 100, 3, Turns::Half)], vec![offcut("U", outline)]);
+    let at = |x, y| Placement { part: 0, turn: Turn::NONE, shift: GridPoint::new(x, y) };
+    let sheet = Sheet { stock: 0, placements: vec![at(20, 300), at(820, 500), at(20, 700)] };
+    verify(&problem, &Nest { sheets: vec![sheet.clone()] }).unwrap();
+    let cut = |within, from, to| Step::Across {
+        axis: Axis::Y,
+        within,
+        from,
+        to,
+        finishes_both: false,
+        frees_drop: false,
+    };
+    let far = [cut([600, 700], 0, 200), cut([600, 700], 800, 1000)];
+    let near = [cut([400, 500], 0, 200), cut([400, 500], 800, 1000)];
+    let outlines = [2, 1, 0].map(Step::Outline);
+    assert_eq!(cutting_order(&problem, &sheet, &[], 2), [&far[..], &near, &outlines].concat());
 }
 
 #[test]
