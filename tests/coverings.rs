@@ -180,7 +180,10 @@ fn a_roll_is_priced_and_sold_by_any_length_that_rolls_have() {
     let pieces = json!([{ "mark": "A", "size": ["60", "40"] }]);
     let roll = matting(&json!({ "price": "980", "price_for": "100 ft", "sold_by": "90 ft" }), &pieces);
     let answer = asked(&job(&roll, &json!([])), &["coverings", "--json"]);
-    assert_eq!((&answer["coverings"][0]["buy"], &answer["coverings"][0]["cents"]), (&json!(1080.0), &json!(88_200)));
+    assert_eq!(
+        (&answer["coverings"][0]["buy"], &answer["coverings"][0]["cents"]),
+        (&json!(1080.0), &json!(88_200))
+    );
     let long = matting(&json!({ "price": "980", "price_for": "700 ft" }), &pieces);
     refused(&long, &json!([]), &["coverings[0].price_for: 700 ft: is more than 200 m"]);
 }

@@ -93,6 +93,10 @@ fn options_that_contradict_are_refused() {
         json!([{ "name": "a", "instead": { "parts": { "L": { "skirt": "1 1/2" } } } }]),
         "nothing in it differs",
     );
+    // The same in another writing is the same.
+    let metal = json!({ "skin": { "thickness": "1/8" } });
+    let written = json!({ "parts": { "L": { "skirt": 1.5 } }, "metals": metal });
+    refused(json!([{ "name": "a", "instead": written }]), "options[0]: a: nothing in it differs");
     refused(
         json!([{ "name": "a", "instead": { "units": "mm" } }]),
         "all options of a job have this in common",
@@ -104,6 +108,7 @@ fn options_that_contradict_are_refused() {
     let skirt = |name: &str, skirt: &str| json!({ "name": name, "instead": { "parts": { "L": { "skirt": skirt } } } });
     refused(json!([skirt("a", "2"), skirt("a", "1")]), "options[1].name: a: is the name of another option");
     refused(json!([skirt("a", "2"), skirt("b", "2")]), "options[1]: b: comes to the same job as \"a\"");
+    refused(json!([skirt("a", "2"), skirt("b", "2.0")]), "options[1]: b: comes to the same job as \"a\"");
     refused(json!([{ "name": "a", "instead": { "parts": [] } }]), "must name parts by their marks");
     // What only shows when the option is read as a job names the option.
     let mut job = hatch();

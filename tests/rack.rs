@@ -434,9 +434,14 @@ fn what_becomes_of_an_offcut_adds_up_exactly_and_its_drop_goes_back() {
 fn what_is_left_of_a_piece_is_told_by_hand_too() {
     let shop = tempdir().unwrap();
     added(shop.path(), "R1", &["--size", "30", "24"]);
-    let left = |of: &str| add(shop.path(), "R2", &[&SKIN[..], &["--size", "12", "24", "--cut-from", of]].concat());
+    let left =
+        |of: &str| add(shop.path(), "R2", &[&SKIN[..], &["--size", "12", "24", "--cut-from", of]].concat());
     let there = left("R1");
-    assert!(there.code == 2 && there.stderr.contains("R1: stands in the rack, free\n    take it first"), "{}", there.stderr);
+    assert!(
+        there.code == 2 && there.stderr.contains("R1: stands in the rack, free\n    take it first"),
+        "{}",
+        there.stderr
+    );
     assert_eq!(plateloft_in(shop.path(), &["rack", "take", "R1", "--job", "Boat"]).code, 0);
     assert_eq!(left("R9").code, 2);
     assert_eq!(left("R1").code, 0);

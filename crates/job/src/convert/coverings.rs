@@ -236,8 +236,11 @@ fn piece(
         desk.add(&place.field("size"), &words(size, desk), wrong, "divide it into pieces of their own marks");
         return None;
     }
-    let seams =
-        if fits(size) || turned_fits { Vec::new() } else { seams_of((&file.mark, size), &allowed, covering, place, desk)? };
+    let seams = if fits(size) || turned_fits {
+        Vec::new()
+    } else {
+        seams_of((&file.mark, size), &allowed, covering, place, desk)?
+    };
     Some(CoveringPiece { mark: file.mark.clone(), size, seams, quantity: file.quantity.unwrap_or(1) })
 }
 

@@ -42,6 +42,21 @@ impl Size {
     pub(crate) const TITLE: &str = "a length";
 }
 
+impl Degrees {
+    /// What it is called in the schema and in messages.
+    pub(crate) const TITLE: &str = "an angle in degrees";
+}
+
+impl Price {
+    /// What it is called in the schema and in messages.
+    pub(crate) const TITLE: &str = "a price";
+}
+
+impl Percentage {
+    /// What it is called in the schema and in messages.
+    pub(crate) const TITLE: &str = "a percentage";
+}
+
 impl fmt::Display for Size {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -74,7 +89,7 @@ impl JsonSchema for Degrees {
     }
 
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        text_or_number("an angle in degrees", "Degrees: 90, \"22.5\" or \"22.5°\".")
+        text_or_number(Self::TITLE, "Degrees: 90, \"22.5\" or \"22.5°\".")
     }
 }
 
@@ -84,7 +99,7 @@ impl JsonSchema for Price {
     }
 
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        text_or_number("a price", "A price: 210, 210.5 or \"$210.50\".")
+        text_or_number(Self::TITLE, "A price: 210, 210.5 or \"$210.50\".")
     }
 }
 
@@ -94,7 +109,7 @@ impl JsonSchema for Percentage {
     }
 
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        text_or_number("a percentage", "Percent: 25, 8.25 or \"8.25 %\".")
+        text_or_number(Self::TITLE, "Percent: 25, 8.25 or \"8.25 %\".")
     }
 }
 

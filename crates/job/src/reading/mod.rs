@@ -4,6 +4,7 @@
 mod hands;
 mod notes;
 mod options;
+mod plain;
 mod prune;
 mod text;
 mod tree;
@@ -93,13 +94,13 @@ fn read_whole(
         let place = place_of(&fault.steps, &tree, &hands);
         findings.add(&place, &fault.value, fault.wrong.as_str(), fault.remedy.as_str());
     }
-    let places: Vec<Place> = walked.lengths.iter().map(|(steps, _)| place_of(steps, &tree, &hands)).collect();
+    let places: Vec<Place> = walked.lengths().map(|(steps, _)| place_of(steps, &tree, &hands)).collect();
     let notes = notes::take(&mut tree);
     if !prune::prune(&mut tree, &walked.faults) {
         return None;
     }
     let file = job_file(&tree, findings)?;
-    for ((steps, written), place) in walked.lengths.iter().zip(&places) {
+    for ((steps, written), place) in walked.lengths().zip(&places) {
         if prune::is_gone(&mut tree, steps) {
             convert::judge_length(written, place, file.units, findings);
         }

@@ -4,6 +4,7 @@
 use serde_json::{Map, Value};
 
 use super::hands::compare;
+use super::plain::plain;
 use crate::message::{Message, shown};
 use crate::nearest::{list, remedy};
 use crate::place::{Findings, Place};
@@ -47,24 +48,34 @@ pub fn options(file_name: &str, bytes: &[u8]) -> Result<Vec<JobOption>, Vec<Mess
 pub(super) fn of_tree(tree: &Value, findings: &mut Findings) -> Vec<JobOption> {
     let Some(written) = tree.get("options").and_then(Value::as_array) else { return Vec::new() };
     let mut options: Vec<JobOption> = Vec::new();
+    let mut jobs: Vec<Value> = Vec::new();
     for (number, written) in written.iter().enumerate() {
         let place = Place::top("options").entry(number);
-        let Some(option) = option(tree, written, &place, findings) else { continue };
+        let Some((option, job)) = option(tree, written, &place, findings) else { continue };
         if options.iter().any(|other| other.name == option.name) {
             let remedy = "name every option differently";
             findings.add(&place.field("name"), &option.name, "is the name of another option", remedy);
         }
-        let same = |other: &&JobOption| other.bytes == option.bytes && other.as_kit == option.as_kit;
-        if let Some(twin) = options.iter().find(same) {
+        let job = plain(&job);
+        let mut known = options.iter().zip(&jobs);
+        if let Some((twin, _)) = known.find(|(other, known)| **known == job && other.as_kit == option.as_kit)
+        {
             let wrong = format!("comes to the same job as \"{}\"", shown(&twin.name));
             findings.add(&place, &option.name, wrong, "leave one of the two out");
         }
         options.push(option);
+        jobs.push(job);
     }
     options
 }
 
-fn option(tree: &Value, written: &Value, place: &Place, findings: &mut Findings) -> Option<JobOption> {
+/// An option, and the job that it comes to.
+fn option(
+    tree: &Value,
+    written: &Value,
+    place: &Place,
+    findings: &mut Findings,
+) -> Option<(JobOption, Value)> {
     let name = written.get("name")?.as_str()?;
     let mut job = tree.as_object()?.clone();
     for field in ["options"].iter().chain(&NOT_PRICED) {
@@ -79,7 +90,9 @@ fn option(tree: &Value, written: &Value, place: &Place, findings: &mut Findings)
     if let Some(instead) = written.get("instead").and_then(Value::as_object) {
         let place = place.field("instead");
         judge_instead(tree, instead, &left_out, &place, findings);
-        replace(&mut job, instead, &place, findings, &mut differences);
+        let before = Value::Object(job.clone());
+        replace(&mut job, instead, &place, findings);
+        differences = said(instead, &before, &Value::Object(job.clone()));
     }
     let leave = place.field("leave_out");
     let known = marks_of(&job);
@@ -111,8 +124,9 @@ fn option(tree: &Value, written: &Value, place: &Place, findings: &mut Findings)
             "say what stands instead, or take it out",
         );
     }
-    let bytes = Value::Object(job).to_string().into_bytes();
-    Some(JobOption { name: name.to_owned(), differences, as_kit, bytes })
+    let job = Value::Object(job);
+    let bytes = job.to_string().into_bytes();
+    Some((JobOption { name: name.to_owned(), differences, as_kit, bytes }, job))
 }
 
 fn mark_of(part: &Value) -> Option<&str> {
@@ -159,9 +173,14 @@ fn judge_instead(
             findings.add(&place.field("mark"), "", "a part keeps its mark", remedy);
         }
     }
+    let mut patched_tree = tree.clone();
+    patched_tree["metals"] =
+        instead.get("metals").and_then(|metals| patched(tree.get("metals"), metals)).unwrap_or_default();
+    let (own, new) = (plain(tree), plain(&patched_tree));
     for (metal, fields) in named("metals").filter(|_| !instead.contains_key("sheets")) {
         let other = PRICED_BY.into_iter().find(|field| {
-            fields.get(*field).is_some_and(|value| tree["metals"][metal].get(*field) != Some(value))
+            fields.get(*field).is_some()
+                && own["metals"][metal].get(*field) != new["metals"][metal].get(*field)
         });
         let sheets = tree.get("sheets").and_then(Value::as_array).into_iter().flatten();
         let of_metal = |sheet: &&Value| sheet.get("metal").and_then(Value::as_str) == Some(metal);
@@ -174,17 +193,16 @@ fn judge_instead(
     }
 }
 
-/// Puts fields in the place of the job's, and says what differs.
+/// Puts fields in the place of the job's.
 fn replace(
     job: &mut Map<String, Value>,
     instead: &Map<String, Value>,
     place: &Place,
     findings: &mut Findings,
-    differences: &mut Vec<String>,
 ) {
     for (name, value) in instead.iter().filter(|(name, _)| !FIXED.contains(&name.as_str())) {
         if let ("parts", Some(parts)) = (name.as_str(), value.as_object()) {
-            replace_in_parts(job, parts, &place.field("parts"), findings, differences);
+            replace_in_parts(job, parts, &place.field("parts"), findings);
             continue;
         }
         if name == "parts" {
@@ -192,9 +210,7 @@ fn replace(
             findings.add(&place.field("parts"), "", "must name parts by their marks", remedy);
             continue;
         }
-        let after = patched(job.get(name), value);
-        say(name, job.get(name), after.as_ref(), differences);
-        match after {
+        match patched(job.get(name), value) {
             Some(after) => job.insert(name.clone(), after),
             None => job.shift_remove(name),
         };
@@ -206,7 +222,6 @@ fn replace_in_parts(
     instead: &Map<String, Value>,
     place: &Place,
     findings: &mut Findings,
-    differences: &mut Vec<String>,
 ) {
     let known = marks_of(job);
     for (mark, fields) in instead {
@@ -215,9 +230,7 @@ fn replace_in_parts(
         }
         let parts = job.get_mut("parts").and_then(Value::as_array_mut).into_iter().flatten();
         for part in parts.filter(|part| mark_of(part) == Some(mark)) {
-            let after = patched(Some(part), fields).unwrap_or_default();
-            say(mark, Some(part), Some(&after), differences);
-            *part = after;
+            *part = patched(Some(part), fields).unwrap_or_default();
         }
     }
 }
@@ -240,16 +253,46 @@ fn patched(before: Option<&Value>, value: &Value) -> Option<Value> {
     Some(Value::Object(after))
 }
 
-/// "L1.skirt 2 instead of 1 1/2".
-fn say(path: &str, before: Option<&Value>, after: Option<&Value>, differences: &mut Vec<String>) {
-    let mut edits = Vec::new();
-    compare(path, before, after, &mut edits);
-    differences.extend(edits.into_iter().map(|edit| {
+/// What differs where something stands instead of the job's own: "L1.skirt 2 instead of 1 1/2". The same value in another
+/// writing is no difference.
+fn said(instead: &Map<String, Value>, before: &Value, after: &Value) -> Vec<String> {
+    let plain = [plain(before), plain(after)];
+    let mut told = Vec::new();
+    for (name, value) in instead.iter().filter(|(name, _)| !FIXED.contains(&name.as_str())) {
+        if name != "parts" {
+            let field = |tree: &'_ Value| -> Option<Value> { tree.get(name).cloned() };
+            told.extend(say(name, [field(before), field(after)], [field(&plain[0]), field(&plain[1])]));
+            continue;
+        }
+        for mark in value.as_object().into_iter().flat_map(Map::keys) {
+            let part = |tree: &Value| {
+                let parts = tree.get("parts").and_then(Value::as_array).into_iter().flatten();
+                parts.filter(|part| mark_of(part) == Some(mark)).cloned().collect::<Vec<_>>()
+            };
+            let found = part(before)
+                .into_iter()
+                .zip(part(after))
+                .zip(part(&plain[0]).into_iter().zip(part(&plain[1])));
+            for ((before, after), (plain_before, plain_after)) in found {
+                told.extend(say(mark, [Some(before), Some(after)], [Some(plain_before), Some(plain_after)]));
+            }
+        }
+    }
+    told
+}
+
+fn say(path: &str, [before, after]: [Option<Value>; 2], plain: [Option<Value>; 2]) -> Vec<String> {
+    let (mut edits, mut real) = (Vec::new(), Vec::new());
+    compare(path, before.as_ref(), after.as_ref(), &mut edits);
+    compare(path, plain[0].as_ref(), plain[1].as_ref(), &mut real);
+    edits.retain(|edit| real.iter().any(|real| real.field == edit.field));
+    let words = edits.into_iter().map(|edit| {
         let is_group = |value: &str| value.starts_with(['{', '[']);
         match (is_group(&edit.edited), is_group(&edit.original)) {
             (true, _) => format!("{} as the option says", edit.field),
             (false, true) => format!("{} {} instead of the job's", edit.field, edit.edited),
             (false, false) => format!("{} {} instead of {}", edit.field, edit.edited, edit.original),
         }
-    }));
+    });
+    words.collect()
 }

@@ -66,7 +66,8 @@ pub(super) fn is_gone(tree: &mut Value, steps: &[Step]) -> bool {
     find(tree, steps).is_none()
 }
 
-fn find<'a>(tree: &'a mut Value, steps: &[Step]) -> Option<&'a mut Value> {
+/// What steps lead to.
+pub(super) fn find<'a>(tree: &'a mut Value, steps: &[Step]) -> Option<&'a mut Value> {
     steps.iter().try_fold(tree, |value, step| match step {
         Step::Field(name) => value.get_mut(name),
         Step::Entry(number) => value.get_mut(*number),

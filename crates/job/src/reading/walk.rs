@@ -7,9 +7,10 @@ use serde_json::{Map, Value};
 use super::tree::Step;
 use crate::nearest::{list, nearest, remedy};
 use crate::schema::SCHEMA;
+pub(super) use kinds::Quantity;
 pub(crate) use kinds::{alternatives, resolved, word_of};
 use kinds::{
-    fits_kind, has_field, is_length, is_unprintable, kind_words, printed, remedy_of, takes_anything,
+    fits_kind, has_field, is_unprintable, kind_words, printed, quantity_of, remedy_of, takes_anything,
     word_field, words,
 };
 
@@ -33,20 +34,28 @@ pub(super) struct Fault {
 pub(super) struct Walked {
     /// Everything that does not fit the schema.
     pub(super) faults: Vec<Fault>,
+    /// Every quantity and where it stands.
+    pub(super) quantities: Vec<(Vec<Step>, Value, Quantity)>,
+}
+
+impl Walked {
     /// Every length and where it stands, so that those in faulty units can be looked at all the same.
-    pub(super) lengths: Vec<(Vec<Step>, Value)>,
+    pub(super) fn lengths(&self) -> impl Iterator<Item = (&[Step], &Value)> {
+        let lengths = self.quantities.iter().filter(|(_, _, quantity)| *quantity == Quantity::Length);
+        lengths.map(|(steps, written, _)| (steps.as_slice(), written))
+    }
 }
 
 /// Holds the tree against the schema.
 pub(super) fn walk(tree: &Value) -> Walked {
-    let mut walk = Walk { faults: Vec::new(), lengths: Vec::new(), steps: Vec::new() };
+    let mut walk = Walk { faults: Vec::new(), quantities: Vec::new(), steps: Vec::new() };
     walk.visit(&SCHEMA, tree);
-    Walked { faults: walk.faults, lengths: walk.lengths }
+    Walked { faults: walk.faults, quantities: walk.quantities }
 }
 
 struct Walk {
     faults: Vec<Fault>,
-    lengths: Vec<(Vec<Step>, Value)>,
+    quantities: Vec<(Vec<Step>, Value, Quantity)>,
     steps: Vec<Step>,
 }
 
@@ -84,8 +93,8 @@ impl Walk {
             let wrong = format!("must be {}", kind_words(schema));
             return self.fault(Some(value), wrong, here);
         }
-        if is_length(schema) {
-            self.lengths.push((self.steps.clone(), value.clone()));
+        if let Some(quantity) = quantity_of(schema) {
+            self.quantities.push((self.steps.clone(), value.clone(), quantity));
         }
         match value {
             Value::Object(fields) => self.visit_fields(schema, fields),

@@ -66,7 +66,9 @@ fn first_orders(roll: &Roll<'_>) -> Vec<Order> {
         [by(|patch| patch.length), by(|patch| patch.length * patch.width / 1000), by(|patch| patch.width)];
     let ways: Vec<Vec<Next>> = sorted
         .into_iter()
-        .flat_map(|order| [None, Some(true)].map(|turned| order.iter().map(|&patch| (patch, turned)).collect()))
+        .flat_map(|order| {
+            [None, Some(true)].map(|turned| order.iter().map(|&patch| (patch, turned)).collect())
+        })
         .collect();
     let pieces = 0..roll.patterns.count();
     let most = pieces.clone().map(|piece| roll.patterns.starts(piece).len()).max().unwrap_or(0);
@@ -76,9 +78,9 @@ fn first_orders(roll: &Roll<'_>) -> Vec<Order> {
         pieces.clone().map(start).collect()
     });
     let starts: Vec<Vec<Option<i64>>> = open.chain(settled).collect();
-    let orders = starts.iter().flat_map(|starts| {
-        ways.iter().map(|next| Order { next: next.clone(), starts: starts.clone() })
-    });
+    let orders = starts
+        .iter()
+        .flat_map(|starts| ways.iter().map(|next| Order { next: next.clone(), starts: starts.clone() }));
     orders.collect()
 }
 
@@ -140,8 +142,9 @@ fn in_order(roll: &Roll<'_>, order: &Order, least: i64, left: &mut u64) -> Laid 
     for &next in &order.next {
         let patch = next.0;
         let start = roll.patterns.piece(patch).and_then(|piece| starts[piece]);
-        let on_a_roll = (0..laid.rolls.len())
-            .find_map(|number| place(roll, &laid.rolls[number], next, start, left).map(|placed| (number, placed)));
+        let on_a_roll = (0..laid.rolls.len()).find_map(|number| {
+            place(roll, &laid.rolls[number], next, start, left).map(|placed| (number, placed))
+        });
         let (number, placed) = on_a_roll.unwrap_or_else(|| {
             laid.rolls.push(Vec::new());
             laid.used.push(0);

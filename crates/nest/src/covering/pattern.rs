@@ -29,7 +29,8 @@ impl Patterns {
     /// # Errors
     /// The first patch of a piece whose panels go on the roll at no start.
     pub(super) fn of(cloth: &Cloth, patches: &[Patch]) -> Result<Self, usize> {
-        let none = || Self { repeat: 1, width: cloth.width, pieces: Vec::new(), of: vec![None; patches.len()] };
+        let none =
+            || Self { repeat: 1, width: cloth.width, pieces: Vec::new(), of: vec![None; patches.len()] };
         let Some(repeat) = cloth.repeat_across else { return Ok(none()) };
         let mut all = Self { repeat, ..none() };
         let mut names: Vec<usize> = Vec::new();
@@ -45,14 +46,14 @@ impl Patterns {
             all.pieces[piece].panels.push([pattern.begins, patch.width]);
             all.of[number] = Some((piece, pattern.begins));
         }
-        for piece in 0..all.pieces.len() {
+        for (piece, first) in firsts.into_iter().enumerate() {
             let mut starts: Vec<i64> =
                 all.pieces[piece].panels.iter().map(|[begins, _]| (-begins).rem_euclid(repeat)).collect();
             starts.retain(|&start| all.goes_on(piece, start));
             starts.sort_unstable();
             starts.dedup();
             if starts.is_empty() {
-                return Err(firsts[piece]);
+                return Err(first);
             }
             all.pieces[piece].starts = starts;
         }

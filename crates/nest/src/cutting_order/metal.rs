@@ -28,8 +28,7 @@ struct Crossing {
 
 /// The stretches of metal along a line across `axis`, rounded outward. Metal on either side of the line counts.
 fn stretches(offcut: &GridOutline, axis: Axis, at: i64) -> Vec<[i64; 2]> {
-    let mut all: Vec<[i64; 2]> =
-        [beside(offcut, axis, at, false), beside(offcut, axis, at, true)].concat();
+    let mut all: Vec<[i64; 2]> = [beside(offcut, axis, at, false), beside(offcut, axis, at, true)].concat();
     all.sort_unstable();
     let mut joined: Vec<[i64; 2]> = Vec::new();
     for [from, to] in all {
@@ -72,7 +71,8 @@ mod tests {
     use super::*;
 
     fn outline(corners: &[(i64, i64)], hole: &[(i64, i64)]) -> GridOutline {
-        let ring = |corners: &[(i64, i64)]| corners.iter().map(|&(x, y)| GridPoint::new(x, y)).collect::<Vec<_>>();
+        let ring =
+            |corners: &[(i64, i64)]| corners.iter().map(|&(x, y)| GridPoint::new(x, y)).collect::<Vec<_>>();
         let holes = if hole.is_empty() { Vec::new() } else { vec![ring(hole)] };
         GridOutline::new(ring(corners), holes).unwrap()
     }
@@ -85,7 +85,8 @@ mod tests {
         assert_eq!(stretches(&u, Axis::Y, 5), [[0, 100]]);
         assert_eq!(stretches(&u, Axis::Y, 10), [[0, 100]], "metal on one side of the line");
         assert_eq!(stretches(&u, Axis::X, 50), [[0, 10]]);
-        let holed = outline(&[(0, 0), (100, 0), (100, 40), (0, 40)], &[(10, 10), (10, 30), (20, 30), (20, 10)]);
+        let holed =
+            outline(&[(0, 0), (100, 0), (100, 40), (0, 40)], &[(10, 10), (10, 30), (20, 30), (20, 10)]);
         assert_eq!(stretches(&holed, Axis::Y, 15), [[0, 10], [20, 100]]);
         assert_eq!(stretches(&holed, Axis::Y, 50), [[0_i64; 2]; 0]);
         // A slanted edge from (0, 0) to (3, 10) lies 3/2 from the side at 5: rounded outward.

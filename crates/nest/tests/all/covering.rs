@@ -1,9 +1,7 @@
 //! Patches on a roll: short, in the pattern, along the nap, and judged.
 
 use nest::Effort;
-use nest::covering::{
-    Cloth, CoveringError, CoveringFault, InPattern, Laid, Patch, PlacedPatch, lay, verify,
-};
+use nest::covering::{Cloth, CoveringError, CoveringFault, InPattern, Laid, Patch, PlacedPatch, lay, verify};
 use proptest::prelude::*;
 
 const EFFORT: Effort = Effort { evaluations: 20_000, starts: 1, seed: 1 };

@@ -5,8 +5,8 @@
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use nest::rect::Axis;
 use nest::{
-    Effort, Fault, Nest, NoNest, Part, Placement, Problem, ProblemFault, Rules, Sheet, Step, Stock, StockShape,
-    Turns, compare, cutting_order, verify,
+    Effort, Fault, Nest, NoNest, Part, Placement, Problem, ProblemFault, Rules, Sheet, Step, Stock,
+    StockShape, Turns, compare, cutting_order, verify,
 };
 use proptest::prelude::*;
 

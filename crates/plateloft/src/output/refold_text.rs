@@ -25,11 +25,11 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
     let proof = &part.proof;
     let worst_size = proof.sizes.iter().map(off_mm).fold(0.0, f64::max);
     let [worst, of_size] = [proof.worst_mm, worst_size].map(|off_mm| deviation_words(off_mm, job.unit));
-    let mut text = format!("{head}\n  worst deviation of any corner, size or hole {worst}, of a size {of_size}\n");
+    let mut text =
+        format!("{head}\n  worst deviation of any corner, size or hole {worst}, of a size {of_size}\n");
     let units = ListUnits::of(job.style);
     let of_holes: Vec<ProvenSize> = proof.holes.iter().flat_map(hole_sizes).collect();
-    let sizes: Vec<SizeRow> =
-        proof.sizes.iter().chain(&of_holes).map(|size| size_row(job, size)).collect();
+    let sizes: Vec<SizeRow> = proof.sizes.iter().chain(&of_holes).map(|size| size_row(job, size)).collect();
     if !sizes.is_empty() {
         text.push_str(&indented(&refold::sizes(&sizes, units)));
     }

@@ -105,11 +105,16 @@ fn trouble(covering: &JobCovering, panels: &[Panel], error: CoveringError, style
         ),
         CoveringError::Size => {
             let width = print(covering.width);
-            ("width".to_owned(), format!("{width}: is no width of a roll\n    check width, selvedge and longest"))
+            (
+                "width".to_owned(),
+                format!("{width}: is no width of a roll\n    check width, selvedge and longest"),
+            )
         }
-        CoveringError::TooWide { patch, .. } => {
-            size(patch, "does not go on the width of the roll", "allow a seam under seams, or take a wider roll")
-        }
+        CoveringError::TooWide { patch, .. } => size(
+            patch,
+            "does not go on the width of the roll",
+            "allow a seam under seams, or take a wider roll",
+        ),
         CoveringError::TooLong { patch, .. } => {
             size(patch, "is longer than the longest roll", "divide it into pieces of their own marks")
         }

@@ -101,10 +101,8 @@ fn packed(liner: &JobLiner, faces: &[Paneled], job: &Job) -> Result<Packing, Tro
     };
     let pieces = liner.areas.iter().zip(faces).map(piece).collect();
     let [length, width] = liner.sheet.map(steps_down);
-    let problem =
-        Problem::new(pieces, (length, width), steps_up(liner.kerf), Cutting::Free).map_err(|faults| {
-            Trouble::Input(faults.iter().map(|fault| wrong(liner, fault, job)).collect())
-        })?;
+    let problem = Problem::new(pieces, (length, width), steps_up(liner.kerf), Cutting::Free)
+        .map_err(|faults| Trouble::Input(faults.iter().map(|fault| wrong(liner, fault, job)).collect()))?;
     let stop = AtomicBool::new(false);
     let watch = Watch { stop: &stop };
     pack(&problem, &EFFORT, watch).map_err(|error| Trouble::Proof(error.to_string()))

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::file::Size;
+use crate::file::{Degrees, Percentage, Price, Size};
 use crate::schema::SCHEMA;
 
 /// The schema itself, where `schema` only refers to one.
@@ -79,9 +79,28 @@ pub(super) fn takes_anything(schema: &Value) -> bool {
     ["type", "anyOf", "oneOf", "enum", "const"].iter().all(|name| schema.get(name).is_none())
 }
 
-/// Whether the schema is that of a length.
-pub(super) fn is_length(schema: &Value) -> bool {
-    schema.get("title").is_some_and(|title| *title == Size::TITLE)
+/// A quantity that may be written in several ways.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::reading) enum Quantity {
+    /// A length.
+    Length,
+    /// An angle.
+    Angle,
+    /// A sum of money.
+    Price,
+    /// Percent.
+    Percentage,
+}
+
+/// The quantity that the schema is of.
+pub(super) fn quantity_of(schema: &Value) -> Option<Quantity> {
+    match schema.get("title")?.as_str()? {
+        Size::TITLE => Some(Quantity::Length),
+        Degrees::TITLE => Some(Quantity::Angle),
+        Price::TITLE => Some(Quantity::Price),
+        Percentage::TITLE => Some(Quantity::Percentage),
+        _ => None,
+    }
 }
 
 /// Line ends, tabs and other characters that no drawing or list can show.
