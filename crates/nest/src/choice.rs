@@ -12,7 +12,7 @@ use crate::problem::Problem;
 use crate::rect::Flaw;
 use crate::search::{self, Effort, Task, Watch, decode};
 use crate::separate::table::Table;
-use crate::shared::share;
+use crate::shared::{grids, share};
 use crate::sheet::{Nest, Take};
 use crate::verify::{Fault, verify};
 
@@ -159,7 +159,7 @@ fn nested(
     if let Some(group) = (0..task.problem.together().len()).find(|group| !held(group)) {
         return Ok(Err(NoNest::TooManyTogether(group)));
     }
-    let Some(mut nest) = looked_for(task, effort, watch, &bound) else {
+    let Some(mut nest) = or_grids(task, looked_for(task, effort, watch, &bound)) else {
         return Ok(Err(NoNest::SheetsRunOut));
     };
     share(task.problem, &mut nest);
@@ -181,6 +181,21 @@ fn looked_for(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>, bound: &Bound
     let least =
         found.as_ref().is_some_and(|nest| cost_of(task.problem, &nest.take(task.problem)) <= bound.cost);
     if least { found } else { search::best(task, effort, watch).map(|(_, layout)| task.nest(&layout)) }
+}
+
+/// Grids of equal rectangles one kerf apart, where cuts may be shared and that is cheaper than what was found.
+fn or_grids(task: &Task<'_>, found: Option<Nest>) -> Option<Nest> {
+    let problem = task.problem;
+    let Some(kerf) = problem.shared_kerf() else { return found };
+    let grids = grids(task, kerf).map(|layout| task.nest(&layout));
+    // Pieces so small that every other one is still too near are no grid.
+    let Some(grids) = grids.filter(|nest| verify(problem, nest).is_ok()) else { return found };
+    let cost = |nest: &Nest| {
+        let take = nest.take(problem);
+        (cost_of(problem, &take), take.count())
+    };
+    let cheaper = found.as_ref().is_none_or(|found| cost(&grids) < cost(found));
+    if cheaper { Some(grids) } else { found }
 }
 
 /// A single size is a mix too: the mix row never shows a dearer nest than a row above it.

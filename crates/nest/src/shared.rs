@@ -4,7 +4,11 @@
 //! so that the cut along it meets nothing else of either piece. Two such sides match when they are as long and lie opposite
 //! one another.
 
+mod grid;
+
 use geometry::grid::{GridOutline, GridPoint, ring_edges};
+
+pub(crate) use grid::fill as grids;
 
 use crate::problem::Problem;
 use crate::rect::Axis;
@@ -90,6 +94,11 @@ impl Sides {
         };
         let full = [0, 1].map(|along: usize| [full_at(along, low[along]), full_at(along, high[along])]);
         Self { low, high, full }
+    }
+
+    /// Whether a cut along any of its sides could serve another piece.
+    fn are_all_full(&self) -> bool {
+        self.full.iter().flatten().all(|&full| full)
     }
 
     /// Whether a side of this and the one of `other` behind it are as long as one another.

@@ -11,9 +11,9 @@ use crate::search::{Task, order};
 
 /// A free rectangle from `low` to `high`.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-struct Room {
-    low: GridPoint,
-    high: GridPoint,
+pub(crate) struct Room {
+    pub(crate) low: GridPoint,
+    pub(crate) high: GridPoint,
 }
 
 struct Shelf {
@@ -83,7 +83,8 @@ fn lay(task: &Task<'_>, shelf: &mut Shelf, part: usize) -> bool {
     true
 }
 
-fn split(rooms: &[Room], taken: Room) -> Vec<Room> {
+/// The largest free rectangles that are left when another is taken.
+pub(crate) fn split(rooms: &[Room], taken: Room) -> Vec<Room> {
     let mut next: Vec<Room> = rooms.iter().flat_map(|&room| around(room, taken)).collect();
     next.sort_unstable();
     next.dedup();

@@ -136,7 +136,7 @@ fn best_piece(
 }
 
 /// Finishing beats not finishing, then the cheaper finish; else the lower cost for the area of parts held.
-fn is_better(task: &Task<'_>, new: (&Filled, &[usize]), known: (&Filled, &[usize])) -> bool {
+pub(crate) fn is_better(task: &Task<'_>, new: (&Filled, &[usize]), known: (&Filled, &[usize])) -> bool {
     let cost = |filled: &Filled| task.cost(filled.stock);
     let area = |filled: &Filled| task.doubled_area(&filled.pieces);
     match (new.1.is_empty(), known.1.is_empty()) {

@@ -69,6 +69,31 @@ fn limits_count_the_kerf_where_cuts_are_shared() {
     assert_eq!(bound(&sharing, &[0]).sheets, 1);
 }
 
+/// The same is found, and so is a grid with a short row, and one with another part a gap beside it: 5 + 203 + 8 + 40 + 5.
+#[test]
+fn grids_that_only_fit_with_shared_cuts_are_found() {
+    let sheets = |parts: Vec<Part>, length: i64| {
+        let problem = problem(parts, length, 325).sharing_cuts(KERF);
+        let nest = nested(&problem);
+        verify(&problem, &nest).unwrap();
+        nest.sheets.len()
+    };
+    assert_eq!(sheets(vec![rectangle(100, 50, 12)], 213), 1);
+    assert_eq!(sheets(vec![rectangle(100, 50, 13)], 213), 2);
+    assert_eq!(sheets(vec![rectangle(100, 50, 11)], 213), 1);
+    let slanted = part(&[(0, 0), (40, 0), (40, 315), (9, 315)], 1);
+    assert_eq!(sheets(vec![slanted, rectangle(100, 50, 12)], 261), 1);
+}
+
+/// Every other piece would be nearer than the gap: such a grid is none, and the pieces lie a gap apart.
+#[test]
+fn pieces_smaller_than_the_gap_make_no_grid() {
+    let sharing = problem(vec![rectangle(1, 30, 3)], 24, 40).sharing_cuts(KERF);
+    let nest = nested(&sharing);
+    verify(&sharing, &nest).unwrap();
+    assert_eq!(nest.sheets.len(), 2);
+}
+
 #[test]
 fn a_shared_cut_is_exact_in_width_and_place_or_the_pieces_are_too_near() {
     let sharing = problem(vec![rectangle(100, 50, 2)], 300, 200).sharing_cuts(KERF);
