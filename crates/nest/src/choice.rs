@@ -1,5 +1,6 @@
 //! Choosing the sheets: each size alone and the best mix, side by side.
 
+use std::cmp::Reverse;
 use std::sync::atomic::AtomicBool;
 
 use thiserror::Error;
@@ -71,7 +72,8 @@ pub struct Row {
 pub struct Comparison {
     /// Each size alone, in the problem's order, then the mix when there are several sizes.
     pub rows: Vec<Row>,
-    /// The row to take: least money, or least area where a price is missing; the earliest of equals.
+    /// The row to take: least money, or least area where a price is missing; where two come to the same, more on sheets that
+    /// cost nothing, then fewer sheets; the earliest of equals.
     pub best: usize,
 }
 
@@ -190,10 +192,7 @@ fn or_grids(task: &Task<'_>, found: Option<Nest>) -> Option<Nest> {
     let grids = grids(task, kerf).map(|layout| task.nest(&layout));
     // Pieces so small that every other one is still too near are no grid.
     let Some(grids) = grids.filter(|nest| verify(problem, nest).is_ok()) else { return found };
-    let cost = |nest: &Nest| {
-        let take = nest.take(problem);
-        (cost_of(problem, &take), take.count())
-    };
+    let cost = |nest: &Nest| cost_of_nest(problem, nest, &nest.take(problem));
     let cheaper = found.as_ref().is_none_or(|found| cost(&grids) < cost(found));
     if cheaper { Some(grids) } else { found }
 }
@@ -222,10 +221,22 @@ pub(crate) fn best_of(problem: &Problem, rows: &[Row]) -> Result<usize, NestErro
     nested.min_by_key(|&row| cost(problem, &rows[row])).ok_or(NestError::SheetsRunOut)
 }
 
-/// Money where every size has a price, else area; then the number of sheets. No nest costs more than any.
-fn cost(problem: &Problem, row: &Row) -> (i128, u32) {
-    let nested = |nested: &Nested| (cost_of(problem, &nested.take), nested.take.count());
-    row.outcome.as_ref().map_or((i128::MAX, u32::MAX), nested)
+/// Money where every size has a price, else area; then as much as can be on sheets that cost nothing; then the number of
+/// sheets. Less is better.
+pub(crate) type Cost = (i128, Reverse<i128>, u32);
+
+/// No nest costs more than any.
+fn cost(problem: &Problem, row: &Row) -> Cost {
+    let nested = |nested: &Nested| cost_of_nest(problem, &nested.nest, &nested.take);
+    row.outcome.as_ref().map_or((i128::MAX, Reverse(0), u32::MAX), nested)
+}
+
+/// What a nest counts for, with what it takes.
+pub(crate) fn cost_of_nest(problem: &Problem, nest: &Nest, take: &Take) -> Cost {
+    let free = nest.sheets.iter().filter(|sheet| problem.is_free(sheet.stock));
+    let parts = free.flat_map(|sheet| &sheet.placements).map(|placed| &problem.parts()[placed.part]);
+    let area = parts.map(|part| part.outline.doubled_area()).sum();
+    (cost_of(problem, take), Reverse(area), take.count())
 }
 
 pub(crate) fn cost_of(problem: &Problem, take: &Take) -> i128 {

@@ -204,6 +204,12 @@ impl Problem {
         self.stock.iter().all(|size| size.price.is_some())
     }
 
+    /// Whether sheets of a size cost nothing, where sheets cost money: they are there already.
+    #[must_use]
+    pub fn is_free(&self, stock: usize) -> bool {
+        self.is_priced() && self.stock[stock].price == Some(0)
+    }
+
     /// The turns allowed for a part, without repeats.
     #[must_use]
     pub fn turns(&self, part: usize) -> Vec<Turn> {

@@ -76,7 +76,7 @@ pub fn compare(
         for base in packed.iter().flatten() {
             mixes.push(work.cheaper_sheets(base, &square)?);
         }
-        let cost = |mix: &Packed| (choice::cost_of(problem, &mix.nested.take), mix.nested.take.count());
+        let cost = |mix: &Packed| choice::cost_of_nest(problem, &mix.nested.nest, &mix.nested.take);
         if let Some(mix) = mixes.into_iter().min_by_key(cost) {
             rows.push(Row { choice: Choice::Mix, outcome: Ok(mix.nested.clone()) });
             packed.push(Some(mix));

@@ -135,10 +135,16 @@ fn best_piece(
     best.map(|(_, piece)| piece)
 }
 
-/// Finishing beats not finishing, then the cheaper finish; else the lower cost for the area of parts held.
+/// A sheet that costs nothing beats one that costs something; finishing beats not finishing, then the cheaper finish; else the
+/// lower cost for the area of parts held.
 pub(crate) fn is_better(task: &Task<'_>, new: (&Filled, &[usize]), known: (&Filled, &[usize])) -> bool {
     let cost = |filled: &Filled| task.cost(filled.stock);
     let area = |filled: &Filled| task.doubled_area(&filled.pieces);
+    let free = [new, known].map(|(filled, _)| task.is_free(filled.stock));
+    if free[0] != free[1] {
+        // What the other one finishes with, it still finishes with when there is less left for it.
+        return free[0];
+    }
     match (new.1.is_empty(), known.1.is_empty()) {
         (true, true) => cost(new.0) < cost(known.0),
         (false, false) => cost(new.0) * area(known.0) < cost(known.0) * area(new.0),
@@ -155,6 +161,11 @@ impl Task<'_> {
             Some(price) if self.problem.is_priced() => i128::from(price),
             _ => size.area() / 1_000_000,
         }
+    }
+
+    /// Whether a sheet of a size costs nothing, where sheets cost money: it is there already.
+    pub(crate) fn is_free(&self, stock: usize) -> bool {
+        self.problem.is_free(stock)
     }
 
     /// Twice the net area of pieces, in square millimetres.

@@ -76,6 +76,24 @@ fn what_does_not_fit_the_offcut_goes_on_a_sheet() {
     );
 }
 
+/// One sheet is bought in any case, and all parts go on it; the small ones lie on what costs nothing all the same.
+#[test]
+fn what_is_there_already_goes_first_where_just_as_much_is_paid() {
+    let parts = || vec![rectangle("BIG", 900, 400, 1, Turns::Half), rectangle("SMALL", 70, 60, 2, Turns::Half)];
+    let priced = |stock: Stock, price| Stock { price: Some(price), ..stock };
+    let bought = || priced(sheet(1000, 500), 210);
+    let left = |outline| priced(offcut("rack", outline), 0);
+    for outline in [GridOutline::rectangle(300, 200).unwrap(), angle()] {
+        let problem = problem(parts(), vec![bought(), left(outline)]);
+        let found = compare(&problem, &EFFORT).unwrap();
+        assert_eq!(found.rows[0].outcome.as_ref().unwrap().take.sheets, [1, 0]);
+        let best = found.rows[found.best].outcome.as_ref().unwrap();
+        assert_eq!((&best.take.sheets[..], best.take.money), (&[1, 1][..], Some(210)));
+        let on_offcut = best.nest.sheets.iter().find(|sheet| sheet.stock == 1).unwrap();
+        assert!(on_offcut.placements.iter().filter(|placed| placed.part == 1).count() == 2, "{best:?}");
+    }
+}
+
 #[test]
 fn the_verifier_sees_pieces_in_the_notch_in_the_hole_and_in_the_trim() {
     let problem = problem(vec![rectangle("A", 60, 60, 1, Turns::Half)], vec![offcut("L", angle())]);

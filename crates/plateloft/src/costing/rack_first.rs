@@ -1,6 +1,7 @@
 //! Offcuts of the rack offered to a job, beside the sheets that can be bought.
 //!
-//! An offcut costs nothing to buy, so where the sheets have prices the nest takes it first. Only what suits the metal in
+//! An offcut costs nothing to buy, so where the sheets have prices the nest takes it first, also where just as much is bought
+//! without it. Only what suits the metal in
 //! every respect is offered, and whatever is left out is told.
 
 use std::cmp::Reverse;
