@@ -32,7 +32,8 @@ pub(crate) fn fill(task: &Task<'_>, kerf: i64) -> Option<Layout> {
                 if filled.pieces.is_empty() {
                     continue;
                 }
-                let over = |rest: &[u32]| (0..rest.len()).filter(|&part| 0 < rest[part]).collect::<Vec<usize>>();
+                let over =
+                    |rest: &[u32]| (0..rest.len()).filter(|&part| 0 < rest[part]).collect::<Vec<usize>>();
                 let better = best.as_ref().is_none_or(|(known, known_rest)| {
                     is_better(task, (&filled, &over(&rest)), (known, &over(known_rest)))
                 });
@@ -87,7 +88,9 @@ impl<'a> Grids<'a> {
         }
         figures.sort_unstable();
         figures.dedup();
-        std::iter::once(None).chain(figures.into_iter().take(FIRSTS).map(|(_, figure)| Some(figure))).collect()
+        std::iter::once(None)
+            .chain(figures.into_iter().take(FIRSTS).map(|(_, figure)| Some(figure)))
+            .collect()
     }
 
     /// One sheet, and what is left of every part.

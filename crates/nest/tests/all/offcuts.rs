@@ -79,7 +79,8 @@ fn what_does_not_fit_the_offcut_goes_on_a_sheet() {
 /// One sheet is bought in any case, and all parts go on it; the small ones lie on what costs nothing all the same.
 #[test]
 fn what_is_there_already_goes_first_where_just_as_much_is_paid() {
-    let parts = || vec![rectangle("BIG", 900, 400, 1, Turns::Half), rectangle("SMALL", 70, 60, 2, Turns::Half)];
+    let parts =
+        || vec![rectangle("BIG", 900, 400, 1, Turns::Half), rectangle("SMALL", 70, 60, 2, Turns::Half)];
     let priced = |stock: Stock, price| Stock { price: Some(price), ..stock };
     let bought = || priced(sheet(1000, 500), 210);
     let left = |outline| priced(offcut("rack", outline), 0);
