@@ -161,7 +161,7 @@ fn nested(
     if let Some(group) = (0..task.problem.together().len()).find(|group| !held(group)) {
         return Ok(Err(NoNest::TooManyTogether(group)));
     }
-    let Some(mut nest) = or_grids(task, looked_for(task, effort, watch, &bound)) else {
+    let Some(mut nest) = or_grids(task, looked_for(task, effort, watch, &bound), &bound) else {
         return Ok(Err(NoNest::SheetsRunOut));
     };
     share(task.problem, &mut nest);
@@ -186,9 +186,12 @@ fn looked_for(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>, bound: &Bound
 }
 
 /// Grids of equal rectangles one kerf apart, where cuts may be shared and that is cheaper than what was found.
-fn or_grids(task: &Task<'_>, found: Option<Nest>) -> Option<Nest> {
+fn or_grids(task: &Task<'_>, found: Option<Nest>, bound: &Bound) -> Option<Nest> {
     let problem = task.problem;
-    let Some(kerf) = problem.shared_kerf() else { return found };
+    let is_least = |nest: &Nest| cost_of(problem, &nest.take(problem)) <= bound.cost;
+    let Some(kerf) = problem.shared_kerf().filter(|_| !found.as_ref().is_some_and(is_least)) else {
+        return found;
+    };
     let grids = grids(task, kerf).map(|layout| task.nest(&layout));
     // Pieces so small that every other one is still too near are no grid.
     let Some(grids) = grids.filter(|nest| verify(problem, nest).is_ok()) else { return found };

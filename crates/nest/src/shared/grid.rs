@@ -14,6 +14,9 @@ use crate::search::filling::Piece;
 /// So many figures, those with the largest area still to be cut, are each tried as the first grid of a sheet.
 const FIRSTS: usize = 8;
 
+/// Of more figures than this, none is tried first: looking at all of them for every grid takes its time.
+const MOST_FIGURES: usize = 100;
+
 /// All parts on sheets; `None` when the sheets run out, or some part goes on none.
 pub(crate) fn fill(task: &Task<'_>, kerf: i64) -> Option<Layout> {
     if !task.problem.together().is_empty() {
@@ -80,6 +83,7 @@ impl<'a> Grids<'a> {
     /// Figures that are tried first on a sheet, and none in particular.
     fn firsts(&self, left: &[u32]) -> Vec<Option<usize>> {
         let mut figures: Vec<(std::cmp::Reverse<i128>, usize)> = Vec::new();
+        let firsts = if self.task.figures.count() <= MOST_FIGURES { FIRSTS } else { 0 };
         for (part, &count) in left.iter().enumerate().filter(|(_, count)| 0 < **count) {
             for &figure in self.task.figures.of_part(part) {
                 let area = self.task.figures.get(figure).doubled_area * i128::from(count);
@@ -89,7 +93,7 @@ impl<'a> Grids<'a> {
         figures.sort_unstable();
         figures.dedup();
         std::iter::once(None)
-            .chain(figures.into_iter().take(FIRSTS).map(|(_, figure)| Some(figure)))
+            .chain(figures.into_iter().take(firsts).map(|(_, figure)| Some(figure)))
             .collect()
     }
 
