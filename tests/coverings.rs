@@ -252,6 +252,30 @@ fn what_cannot_be_laid_is_told_by_its_field_and_value() {
     refused(&json!([]), &all, &[told, "divide UHMW-PE 3/8 into two entries"]);
 }
 
+/// 72 1/16 and 100 1/16 in end between two steps of the grid.
+#[test]
+fn a_piece_as_large_as_the_roll_goes_on_it() {
+    let pieces = json!([{ "mark": "A", "size": ["100 1/16", "72 1/16"] }]);
+    let roll = matting(&json!({ "width": "72 1/16", "longest": "100 1/16" }), &pieces);
+    assert_eq!(asked(&job(&roll, &json!([])), &["coverings", "--json"])["coverings"][0]["used"], json!(100.0625));
+}
+
+/// With one seam, at 72, both panels are as wide as the roll, and 8 apart in the pattern. A second seam leaves a panel of 56, which
+/// has the play.
+#[test]
+fn seams_are_chosen_so_that_panels_meet_in_the_pattern() {
+    let pieces = json!([{ "mark": "A", "size": ["20", "144"], "seams": ["64", "72", "128"] }]);
+    let seams = |more: &Value| {
+        let answer = asked(&job(&matting(more, &pieces), &json!([])), &["coverings", "--json"]);
+        let panels = answer["coverings"][0]["rolls"][0]["pieces"].as_array().unwrap().clone();
+        let mut seams: Vec<f64> = panels.iter().filter_map(|panel| panel["seam"].as_f64()).collect();
+        seams.sort_by(f64::total_cmp);
+        seams
+    };
+    assert_eq!(seams(&json!({})), [72.0]);
+    assert_eq!(seams(&json!({ "repeat_across": "16" })), [72.0, 128.0]);
+}
+
 #[test]
 fn one_sheet_of_liner_is_quoted_as_one() {
     let areas = json!([{ "mark": "FLOOR", "size": ["40", "40"] }]);

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use units::{Length, Money, Temperature, rounding};
 
 use super::desk::{Desk, Range};
+use super::seams::{NoSeam, seams};
 use crate::file::{CoveringFile, CoveringPieceFile, ExpansionFile, LinerFile};
 use crate::place::Place;
 
@@ -248,7 +249,6 @@ fn words(size: [Length; 2], desk: &Desk<'_>) -> String {
     size.map(|length| length.print(desk.style)).join(" × ")
 }
 
-/// As few seams as the places allow: each as far from the one before as the roll is wide.
 fn seams_of(
     (mark, size): (&str, [Length; 2]),
     allowed: &[Length],
@@ -256,28 +256,18 @@ fn seams_of(
     place: &Place,
     desk: &mut Desk<'_>,
 ) -> Option<Vec<Length>> {
-    let (usable, allowance) = (covering.usable(), covering.seam_allowance);
-    let mut seams: Vec<Length> = Vec::new();
-    loop {
-        let begin = seams.last().copied().unwrap_or(Length::ZERO);
-        let before = if seams.is_empty() { Length::ZERO } else { allowance };
-        if size[1] - begin + before <= usable {
-            return Some(seams);
-        }
-        let reach = begin - before + usable - allowance;
-        let Some(&next) = allowed.iter().rfind(|seam| begin < **seam && **seam <= reach) else {
-            let wrong = format!(
-                "{mark} is wider than the {} of the roll that can be used, and no seam is allowed from {} to {}",
-                usable.print(desk.style),
-                begin.print(desk.style),
-                reach.max(begin).print(desk.style)
-            );
-            let remedy = "allow a seam there under seams, or take a wider roll";
-            desk.add(&place.field("size"), &words(size, desk), wrong, remedy);
-            return None;
-        };
-        seams.push(next);
-    }
+    let found = seams(size[1], allowed, covering);
+    let told = |NoSeam { from, to }: NoSeam| {
+        let wrong = format!(
+            "{mark} is wider than the {} of the roll that can be used, and no seam is allowed from {} to {}",
+            covering.usable().print(desk.style),
+            from.print(desk.style),
+            to.print(desk.style)
+        );
+        let remedy = "allow a seam there under seams, or take a wider roll";
+        desk.add(&place.field("size"), &words(size, desk), wrong, remedy);
+    };
+    found.map_err(told).ok()
 }
 
 /// A mark is one piece of one roll or liner: cut lists and labels name pieces by their marks alone.

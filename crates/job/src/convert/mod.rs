@@ -21,6 +21,7 @@ mod parts;
 mod rack;
 mod received;
 mod shapes;
+mod seams;
 mod sheets;
 mod shop;
 mod shop_files;

@@ -5,7 +5,7 @@ use nest::covering::{Cloth, CoveringError, InPattern, Laid, PATCH_LIMIT, Patch, 
 use units::{Area, Length, LengthStyle, Money, rounding};
 
 use super::entries::{self, Trouble, Wrong};
-use super::grid::{length_of, steps_down, steps_up};
+use super::grid::{length_of, steps_up};
 use crate::speech::Refusal;
 
 /// How long each roll good is looked at.
@@ -137,8 +137,9 @@ fn trouble(covering: &JobCovering, panels: &[Panel], error: CoveringError, style
 
 fn cloth(covering: &JobCovering) -> Cloth {
     Cloth {
-        width: steps_down(covering.usable()),
-        longest: covering.longest.map(steps_down),
+        // Rounded as pieces are, or one that is as wide as the roll would not go on it. That none is wider, the job has seen to.
+        width: steps_up(covering.usable()),
+        longest: covering.longest.map(steps_up),
         repeat: covering.repeat.map(steps_up),
         repeat_across: covering.repeat_across.map(steps_up),
     }
