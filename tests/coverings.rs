@@ -257,7 +257,10 @@ fn what_cannot_be_laid_is_told_by_its_field_and_value() {
 fn a_piece_as_large_as_the_roll_goes_on_it() {
     let pieces = json!([{ "mark": "A", "size": ["100 1/16", "72 1/16"] }]);
     let roll = matting(&json!({ "width": "72 1/16", "longest": "100 1/16" }), &pieces);
-    assert_eq!(asked(&job(&roll, &json!([])), &["coverings", "--json"])["coverings"][0]["used"], json!(100.0625));
+    assert_eq!(
+        asked(&job(&roll, &json!([])), &["coverings", "--json"])["coverings"][0]["used"],
+        json!(100.0625)
+    );
 }
 
 /// With one seam, at 72, both panels are as wide as the roll, and 8 apart in the pattern. A second seam leaves a panel of 56, which

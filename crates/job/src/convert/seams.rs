@@ -16,7 +16,11 @@ pub(super) struct NoSeam {
 
 /// Seams of a piece that is `width` wide, some of those `allowed`, which are in order. Where no division meets in the pattern the
 /// first that there is comes back; laying it tells what is wrong with it.
-pub(super) fn seams(width: Length, allowed: &[Length], covering: &JobCovering) -> Result<Vec<Length>, NoSeam> {
+pub(super) fn seams(
+    width: Length,
+    allowed: &[Length],
+    covering: &JobCovering,
+) -> Result<Vec<Length>, NoSeam> {
     let mut division = Division { width, allowed, covering, tries: MOST_TRIES };
     let fewest = division.fewest()?;
     if covering.repeat_across.is_none() {
