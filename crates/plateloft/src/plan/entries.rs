@@ -12,7 +12,7 @@ pub(super) enum Trouble {
 
 /// What is wrong in an entry.
 pub(super) struct Wrong {
-    /// The field inside the entry, like "pieces[0].size"; empty where it is the entry as a whole.
+    /// The field inside the entry, like `pieces[0].size`; empty where it is the entry as a whole.
     pub(super) field: String,
     /// Its value, what is wrong with that, and what to do.
     pub(super) words: String,
