@@ -342,3 +342,33 @@ fn the_take_off_lists_coverings_liners_and_bars() {
         assert!(words.contains(row), "{row} in {}", run.stdout);
     }
 }
+
+#[test]
+fn coverings_and_liners_are_an_order_of_their_own() {
+    let job = job(
+        &matting(
+            &json!({ "repeat": "18" }),
+            &json!([{ "mark": "M1", "size": ["100", "40"], "quantity": 2 }]),
+        ),
+        &liner(&warm(0.000_15), &json!([{ "mark": "L1", "size": ["60", "30"] }])),
+    );
+    let run = plateloft_on(&job, &["order"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let own = run.stdout.split("coverings and wear liner").nth(1).expect("a second order");
+    let words = own.split_whitespace().collect::<Vec<_>>().join(" ");
+    for told in [
+        "1. 1 length: matting, 72 in wide × 208 in long",
+        "every length in one piece, without a join",
+        "repeats every 18 in along",
+        "2. 1 sheet: UHMW-PE 3/8, 48 in × 96 in",
+        "length 1 of 1",
+        "[ ] label reads UHMW-PE 3/8",
+        "ordered 208 in",
+    ] {
+        assert!(words.contains(told), "{told} in {own}");
+    }
+    assert!(!own.contains("in all"), "goods of two kinds have no sum: {own}");
+    let answer = asked(&job, &["order", "--json"]);
+    assert_eq!(answer["liners"][0]["line"], "1 sheet: UHMW-PE 3/8, 48 in × 96 in");
+    assert_eq!(answer["coverings"][0]["line"], "1 length: matting, 72 in wide × 208 in long");
+}

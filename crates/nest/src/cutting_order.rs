@@ -1,8 +1,8 @@
 //! The order of cuts by hand saw, torch or router on a nested sheet.
 //!
 //! Long straight cuts that cross the blank in hand come first, so that the sheet becomes handy and stays whole where it
-//! is held. A drop that is worth keeping and free right across comes off before all. The others run in the middle of the strip between groups of parts. The far end comes off first, so that what is
-//! left stays on the bench at its datum corner. A part's cut-outs come before its outline, while the metal around
+//! is held. A drop that is worth keeping and free right across comes off before all. The others run in the middle of the
+//! strip between groups of parts. The far end comes off first, so that what is left stays on the bench at its datum corner. A part's cut-outs come before its outline, while the metal around
 //! still holds it. What no straight cut parts is cut part by part, from the far end.
 
 mod metal;
@@ -66,7 +66,7 @@ pub fn cutting_order(problem: &Problem, sheet: &Sheet, kept: &[Drop], kerf: i64)
     let whole = [[0, length], [0, width]];
     let offcut = problem.stock()[sheet.stock].offcut();
     // What is free of parts right across the rectangle around an offcut need not be metal.
-    let blank = if offcut.is_some() { whole } else { order.drops_off(whole, &boxes) };
+    let blank = if offcut.is_some() { whole } else { order.drops_off(whole, &boxes, kept) };
     let still_on = kept.iter().filter(|drop| drop.low.x < blank[0][1] && drop.low.y < blank[1][1]);
     boxes.extend(still_on.map(|&Drop { low, high }| Boxed {
         piece: None,
@@ -88,19 +88,19 @@ struct Order<'a> {
 }
 
 impl Order<'_> {
-    /// Takes off first what is free of parts right across and large enough to be kept, the larger side first; returns
-    /// what is left of the blank. The cut runs off the parts by the gap.
-    fn drops_off(&mut self, mut blank: Blank, boxes: &[Boxed]) -> Blank {
-        let rules = self.problem.rules();
-        let least = rules.least_drop.max(1);
-        let gap = rules.gap.max(self.kerf);
+    /// Takes off first what is free of parts right across and holds a drop of `kept`, the larger side first; returns what is
+    /// left of the blank. The cut runs between the parts and the drop, where there is room for it.
+    fn drops_off(&mut self, mut blank: Blank, boxes: &[Boxed], kept: &[Drop]) -> Blank {
+        let gap = self.problem.rules().gap.max(self.kerf);
         let free = |blank: Blank, along: usize| {
             let [_, used] = stretch(boxes, along);
-            let beyond =
-                blank[along][1].saturating_sub(used).saturating_sub(gap).saturating_sub(rules.edge_trim);
-            let across = blank[1 - along][1] - blank[1 - along][0];
-            let kept = least <= beyond && least <= across;
-            if kept { i128::from(beyond) * i128::from(across) } else { 0 }
+            let span = |drop: &Drop| [[drop.low.x, drop.high.x], [drop.low.y, drop.high.y]][along];
+            // A corner that an earlier cut took off is no longer there.
+            let there = kept.iter().filter(|drop| drop.low.x < blank[0][1] && drop.low.y < blank[1][1]);
+            let [low, high] = [used, used.saturating_add(gap)];
+            let cut_through = there.clone().any(|drop| span(drop)[0] < high && low < span(drop)[1]);
+            let beyond = there.filter(|drop| high <= span(drop)[0]).map(Drop::area).sum::<i128>();
+            if cut_through { 0 } else { beyond }
         };
         let first = usize::from(free(blank, 0) < free(blank, 1));
         for along in [first, 1 - first] {
@@ -110,9 +110,9 @@ impl Order<'_> {
             let [_, used] = stretch(boxes, along);
             let axis = if along == 0 { Axis::X } else { Axis::Y };
             let [from, to] = blank[1 - along];
-            let within = [used, used + 2 * gap];
+            let within = [used, used.saturating_add(gap)];
             self.steps.push(Step::Across { axis, within, from, to, finishes_both: false, frees_drop: true });
-            blank[along][1] = used + gap;
+            blank[along][1] = within[1];
         }
         blank
     }

@@ -7,7 +7,7 @@
 
 use geometry::grid::{GridOutline, GridPoint, ring_edges};
 
-use crate::problem::Problem;
+use crate::problem::{Problem, Rules};
 use crate::sheet::Sheet;
 
 /// A free rectangle, corners in steps from the sheet's own lower left corner.
@@ -19,7 +19,7 @@ pub struct Drop {
     pub high: GridPoint,
 }
 
-/// The most levels looked at on one sheet; beyond it neighbouring levels are thinned.
+/// The most levels looked at on one sheet at corners, and above and below blocks; beyond it neighbouring ones are thinned.
 const LEVEL_LIMIT: usize = 48;
 
 /// The most drops reported for one sheet.
@@ -71,6 +71,14 @@ pub fn drops(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
     drops
 }
 
+/// The largest of free rectangles that lie apart, none with a side shorter than the rules' least drop.
+pub(crate) fn worth_keeping(mut drops: Vec<Drop>, rules: &Rules) -> Vec<Drop> {
+    drops.retain(|drop| rules.least_drop.max(1) <= drop.shortest_side());
+    drops.sort_by_key(|drop| (std::cmp::Reverse(drop.area()), *drop));
+    drops.truncate(DROP_LIMIT);
+    drops
+}
+
 fn largest(whole: Drop, blocks: &[Block]) -> Option<Drop> {
     let levels = levels(whole, blocks);
     let mut best: Option<Drop> = None;
@@ -86,19 +94,33 @@ fn largest(whole: Drop, blocks: &[Block]) -> Option<Drop> {
     best
 }
 
-/// Heights at which a free rectangle may begin or end.
+/// Heights at which a free rectangle may begin or end: above and below every block, and at its corners as far as they are
+/// few enough.
 fn levels(whole: Drop, blocks: &[Block]) -> Vec<i64> {
+    let inside = |mut levels: Vec<i64>| {
+        levels.retain(|&y| whole.low.y < y && y < whole.high.y);
+        levels.sort_unstable();
+        levels.dedup();
+        levels
+    };
+    let ends = blocks.iter().flat_map(|block| {
+        let (low, high) = block.outline.bounds();
+        [low.y - block.keep, high.y + block.keep]
+    });
     let corners =
         blocks.iter().flat_map(|block| block.outline.outer().iter().map(|corner| (corner.y, block.keep)));
-    let mut levels: Vec<i64> = corners.flat_map(|(y, keep)| [y - keep, y + keep]).collect();
-    levels.retain(|&y| whole.low.y < y && y < whole.high.y);
-    levels.sort_unstable();
-    levels.dedup();
-    let keep_every = levels.len().div_ceil(LEVEL_LIMIT).max(1);
-    let mut levels: Vec<i64> = levels.into_iter().step_by(keep_every).collect();
+    let mut levels = thinned(inside(corners.flat_map(|(y, keep)| [y - keep, y + keep]).collect()));
+    levels.extend(thinned(inside(ends.collect())));
+    let mut levels = inside(levels);
     levels.insert(0, whole.low.y);
     levels.push(whole.high.y);
     levels
+}
+
+/// At most [`LEVEL_LIMIT`] of them.
+fn thinned(levels: Vec<i64>) -> Vec<i64> {
+    let keep_every = levels.len().div_ceil(LEVEL_LIMIT).max(1);
+    levels.into_iter().step_by(keep_every).collect()
 }
 
 /// The widest stretch free of blocks over the strip from `from` to `to`.

@@ -9,7 +9,7 @@ use geometry::grid::{GridPoint, Turn};
 
 use crate::bound::{self, Bound, Reason};
 use crate::choice::{self, Choice, Comparison, NestError, Nested, NoNest, Row};
-use crate::drop::drops;
+use crate::drop::{Drop, worth_keeping};
 use crate::figure::Figures;
 use crate::fits::misfits;
 use crate::problem::{Problem, Turns};
@@ -27,10 +27,11 @@ pub struct Sheared {
     pub cuts: Vec<Vec<Cut>>,
 }
 
-/// A nest with the packing it came from, sheet by sheet.
+/// A nest with the packing it came from and the cuts, sheet by sheet.
 struct Packed {
     nested: Nested,
     sheets: Vec<rect::Sheet>,
+    cuts: Vec<Vec<Cut>>,
 }
 
 /// Nests blanks on each size alone and on a mix. Deterministic as [`crate::compare`].
@@ -83,7 +84,7 @@ pub fn compare(
         }
     }
     let best = choice::best_of(problem, &rows)?;
-    let cuts = packed[best].as_ref().map(|packed| work.cuts(packed)).transpose()?.unwrap_or_default();
+    let cuts = packed.swap_remove(best).map(|packed| packed.cuts).unwrap_or_default();
     Ok(Sheared { comparison: Comparison { rows, best }, cuts })
 }
 
@@ -205,29 +206,45 @@ impl Work<'_> {
         let nest = Nest { sheets: sheets.iter().map(sheet).collect() };
         verify(self.problem, &nest).map_err(NestError::Unsound)?;
         let take = nest.take(self.problem);
-        let drops = nest.sheets.iter().map(|sheet| drops(self.problem, sheet)).collect();
+        let (mut cuts, mut drops) = (Vec::new(), Vec::new());
+        for (number, (sheet, (_, pieces))) in nest.sheets.iter().zip(&sheets).enumerate() {
+            let (of_sheet, rests) = self.cuts(number, sheet.stock, pieces)?;
+            cuts.push(of_sheet);
+            drops.push(rests);
+        }
         let sheets = sheets.into_iter().map(|(_, sheet)| sheet).collect();
-        Ok(Packed { nested: Nested { nest, take, drops, bound }, sheets })
+        Ok(Packed { nested: Nested { nest, take, drops, bound }, sheets, cuts })
     }
 
-    /// The cuts of every sheet, which also proves once more that they go through.
-    fn cuts(&self, packed: &Packed) -> Result<Vec<Vec<Cut>>, NestError> {
+    /// The cuts of a sheet, which also proves once more that they go through, and what they leave that is worth keeping:
+    /// no drop is larger than the cuts leave it.
+    fn cuts(
+        &self,
+        number: usize,
+        stock: usize,
+        pieces: &rect::Sheet,
+    ) -> Result<(Vec<Cut>, Vec<Drop>), NestError> {
         let unsound = |flaw| NestError::UnsoundBlanks(vec![flaw]);
-        let mut all = Vec::new();
-        for (number, (sheet, pieces)) in packed.nested.nest.sheets.iter().zip(&packed.sheets).enumerate() {
-            let quantities = self.quantities(pieces);
-            let blanks = self.blanks(sheet.stock, &quantities).map_err(|_| {
-                unsound(rect::Flaw::Outside { sheet: number, piece: pieces.first().map_or(0, |p| p.piece) })
-            })?;
-            let numbers = present(&quantities);
-            let renumbered = pieces.iter().map(|placed| {
-                let piece = numbers.iter().position(|&part| part == placed.piece).unwrap_or(0);
-                rect::Placed { piece, ..*placed }
-            });
-            let cuts = rect::cuts(&blanks, &renumbered.collect::<Vec<_>>(), self.shear);
-            all.push(cuts.map_err(|fault| unsound(rect::Flaw::Cuts { sheet: number, fault }))?);
-        }
-        Ok(all)
+        let quantities = self.quantities(pieces);
+        let blanks = self.blanks(stock, &quantities).map_err(|_| {
+            unsound(rect::Flaw::Outside { sheet: number, piece: pieces.first().map_or(0, |p| p.piece) })
+        })?;
+        let numbers = present(&quantities);
+        let renumbered = pieces.iter().map(|placed| {
+            let piece = numbers.iter().position(|&part| part == placed.piece).unwrap_or(0);
+            rect::Placed { piece, ..*placed }
+        });
+        let renumbered: Vec<rect::Placed> = renumbered.collect();
+        let cuts = rect::cuts(&blanks, &renumbered, self.shear)
+            .map_err(|fault| unsound(rect::Flaw::Cuts { sheet: number, fault }))?;
+        let rules = self.problem.rules();
+        let trim = GridPoint::new(rules.edge_trim, rules.edge_trim);
+        let rest = |[x, y]: [(i64, i64); 2]| Drop {
+            low: GridPoint::new(x.0, y.0) + trim,
+            high: GridPoint::new(x.1, y.1) + trim,
+        };
+        let rests = rect::left_over(&blanks, &renumbered, self.shear, &cuts);
+        Ok((cuts, worth_keeping(rests.into_iter().map(rest).collect(), rules)))
     }
 
     /// How often each part lies on a sheet.

@@ -99,6 +99,36 @@ fn begun(
     }
 }
 
+/// The blanks that hold no piece when all cuts are made: what is left over, each as `[along x, along y]` from and to. The
+/// kerf is taken from both sides of a cut, though only one loses it.
+#[must_use]
+pub fn left_over(problem: &Problem, sheet: &[Placed], shear: Shear, cuts: &[Cut]) -> Vec<[(i64, i64); 2]> {
+    let (length, width) = problem.sheet();
+    let mut blanks: Vec<Blank> = vec![[(0, length), (0, width)]];
+    for cut in cuts {
+        let (along, other) = (cut.axis as usize, 1 - cut.axis as usize);
+        let through = |blank: &Blank| {
+            blank[other] == (cut.from, cut.to) && blank[along].0 < cut.at && cut.at < blank[along].1
+        };
+        let Some(number) = blanks.iter().position(through) else { continue };
+        let blank = blanks.swap_remove(number);
+        for (from, to) in [(blank[along].0, cut.at - shear.kerf), (cut.at + shear.kerf, blank[along].1)] {
+            if from < to {
+                let mut part = blank;
+                part[along] = (from, to);
+                blanks.push(part);
+            }
+        }
+    }
+    let holds = |blank: &Blank, placed: &Placed| {
+        let (length, width) = problem.size(*placed);
+        let [x, y] = *blank;
+        x.0 < placed.x + length && placed.x < x.1 && y.0 < placed.y + width && placed.y < y.1
+    };
+    blanks.retain(|blank| !sheet.iter().any(|placed| holds(blank, placed)));
+    blanks
+}
+
 struct Order<'a> {
     problem: &'a Problem,
     shear: Shear,

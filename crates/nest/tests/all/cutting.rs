@@ -63,6 +63,43 @@ fn a_notched_part_takes_its_whole_blank() {
     assert_eq!(sawn.rows[0].outcome.as_ref().unwrap().take.sheets, [1]);
 }
 
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+    /// A drop of a sheared sheet is what its cuts leave: no cut runs into one, none touches a part, none overlaps another.
+    #[test]
+    fn no_cut_of_the_shear_runs_through_a_drop(
+        sizes in prop::collection::vec((8..60_i64, 8..40_i64, 1..4_u32), 1..6), trim in 0..3_i64, kerf in 0..2_i64,
+    ) {
+        let parts = sizes.iter().map(|&(length, width, quantity)| rectangle(length, width, quantity)).collect();
+        let rules = Rules { gap: kerf, edge_trim: trim, least_drop: 5 };
+        let problem = Problem::new(parts, vec![stock(100, 60, 1)], rules).unwrap();
+        let found = sheared(&problem, Shear { kerf, ..Shear::default() });
+        let Ok(Sheared { comparison, cuts }) = found else { return Ok(()) };
+        let nested = comparison.rows[comparison.best].outcome.as_ref().unwrap();
+        for ((sheet, drops), cuts) in nested.nest.sheets.iter().zip(&nested.drops).zip(&cuts) {
+            for (number, drop) in drops.iter().enumerate() {
+                let meets = |low: GridPoint, high: GridPoint| {
+                    drop.low.x < high.x && low.x < drop.high.x && drop.low.y < high.y && low.y < drop.high.y
+                };
+                for cut in cuts {
+                    let [at, from, to] = [cut.at, cut.from, cut.to].map(|place| place + trim);
+                    let inside = match cut.axis {
+                        Axis::X => meets(GridPoint::new(at, from), GridPoint::new(at, to)),
+                        Axis::Y => meets(GridPoint::new(from, at), GridPoint::new(to, at)),
+                    };
+                    prop_assert!(!inside, "{cut:?} through {drop:?}");
+                }
+                for placed in &sheet.placements {
+                    let (low, high) = placed.outline(&problem).bounds();
+                    prop_assert!(!meets(low, high), "{drop:?} over a part");
+                }
+                prop_assert!(drops[number + 1..].iter().all(|other| !meets(other.low, other.high)));
+                prop_assert!(drop.high.x <= 100 - trim && drop.high.y <= 60 - trim && trim <= drop.low.x);
+            }
+        }
+    }
+}
+
 #[test]
 fn limits_of_the_shear_are_said_and_not_passed() {
     let problem = Problem::new(vec![rectangle(30, 20, 1)], vec![stock(60, 40, 1)], RULES).unwrap();
@@ -148,16 +185,31 @@ fn a_drop_that_is_free_right_across_comes_off_first() {
     let sheet = Sheet { stock: 0, placements: vec![at] };
     let off = Step::Across {
         axis: Axis::Y,
-        within: [10, 18],
+        within: [10, 14],
         from: 0,
         to: 60,
         finishes_both: false,
         frees_drop: true,
     };
-    assert_eq!(cutting_order(&problem, &sheet, &[], 2), [off, Step::Outline(0)]);
-    let narrow =
-        Problem::new(vec![rectangle(30, 10, 1)], vec![stock(60, 30, 1)], Rules { least_drop: 30, ..rules });
-    assert_eq!(cutting_order(&narrow.unwrap(), &sheet, &[], 2), [Step::Outline(0)]);
+    let drop = Drop { low: GridPoint::new(0, 14), high: GridPoint::new(60, 40) };
+    assert_eq!(cutting_order(&problem, &sheet, &[drop], 2), [off, Step::Outline(0)]);
+    // Nothing is kept: nothing comes off first.
+    assert_eq!(cutting_order(&problem, &sheet, &[], 2), [Step::Outline(0)]);
+}
+
+/// A part with a long rising edge of many corners: the drop above it reaches right across all the same, since the height
+/// just over its highest corner is always looked at.
+#[test]
+fn the_drop_over_a_part_of_many_corners_is_not_cut_short() {
+    let rise = |x: i64| 200 + x * (2_000 - x) / 10_000;
+    let mut ring = vec![GridPoint::new(0, 0), GridPoint::new(1_000, 0)];
+    ring.extend((0..=100).rev().map(|step| GridPoint::new(10 * step, rise(10 * step))));
+    let curved = part(GridOutline::new(ring, Vec::new()).unwrap(), 1, Turns::Half);
+    let rules = Rules { gap: 4, edge_trim: 0, least_drop: 20 };
+    let problem = Problem::new(vec![curved], vec![stock(1_000, 700, 1)], rules).unwrap();
+    let found = compare(&problem, &Effort { evaluations: 10, starts: 1, seed: 1 }).unwrap();
+    let drop = found.rows[found.best].outcome.as_ref().unwrap().drops[0][0];
+    assert_eq!((drop.high.x - drop.low.x, drop.high.y - drop.low.y), (1_000, 396));
 }
 
 /// P and Q lie over one another beside a drop that is kept; a straight cut between them must not run on through the drop.

@@ -70,9 +70,11 @@ pub fn text(paper: &OrderPaper<'_>) -> String {
     for (number, line) in paper.lines.iter().enumerate() {
         text.push_str(&format!("\n{}. {}\n", number + 1, line_text(line)));
     }
-    let mut sums = Table::new(&[("in all", Side::Words), ("", Side::Number)]);
-    paper.sums.iter().for_each(|(what, sum)| sums.row(vec![what.clone(), sum.clone()]));
-    text.push_str(&format!("\n{}", sums.text()));
+    if !paper.sums.is_empty() {
+        let mut sums = Table::new(&[("in all", Side::Words), ("", Side::Number)]);
+        paper.sums.iter().for_each(|(what, sum)| sums.row(vec![what.clone(), sum.clone()]));
+        text.push_str(&format!("\n{}", sums.text()));
+    }
     sentences(&mut text, "Packing and papers", paper.packing);
     sentences(&mut text, "From the rack, not ordered", paper.rack);
     sentences(&mut text, "To be settled before it is sent", paper.questions);

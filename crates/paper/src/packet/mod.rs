@@ -84,7 +84,9 @@ fn list_facts(packet: &Packet<'_>) -> Vec<FactTable> {
 
 /// What is said over the order of cuts.
 fn over_the_cuts() -> String {
-    let from = "Measured from the datum corner of the sheet, lower left on its map, in the units of the map.";
+    let from = "Measured from the datum corner of the sheet, lower left on its map, in the units of the map. Scribe every line \
+                before the first cut: edges that numbers start from are cut away on the way. A saw cut runs with its middle \
+                on its number.";
     format!("{from} {}", crate::cautions::CUTTING_UP)
 }
 

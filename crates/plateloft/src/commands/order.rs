@@ -3,18 +3,21 @@
 use std::path::PathBuf;
 
 use clap::Args;
+use job::Job;
 use paper::lists::ListUnits;
 use paper::lists::order::{Check, OrderPaper, SupplyLine, text};
 use serde_json::{Value, json};
 
 use super::{RackFirst, StripLog, plan_with_rack};
-use crate::costing::{Order as Ordered, measuring, packing, rack_pieces};
+use crate::costing::{
+    MEASURING_OTHERS, Order as Ordered, covering_lines, liner_lines, measuring, packing, rack_pieces,
+};
 use crate::output::Numbers;
-use crate::plan::{self, Plan};
+use crate::plan::{self, Others, Plan};
 use crate::speech::{Refusal, say, say_json};
 
 /// Writes the order for the sheets that `buy` chooses, in words that a supplier can act on, with the packing and the check
-/// on arrival. What "order" under "buying" does not say is left blank, and asked for.
+/// on arrival; below it that for coverings and wear liner, as an order of its own. What "order" under "buying" does not say is left blank, and asked for.
 #[derive(Debug, Args)]
 pub(crate) struct Order {
     /// The job file
@@ -34,10 +37,12 @@ impl Order {
         let (plan, told) = plan_with_rack(&self.job, &self.log, &self.first)?;
         let order = Ordered::of(&plan, &plan::cut_bars(&plan.flats)?);
         let rack = rack_pieces(&plan, &told);
+        let others = Others::of(&plan.flats.file, &plan.flats.job)?;
         if self.json {
-            say_json(&order_json(&plan, &order, &rack));
+            say_json(&order_json(&plan, &order, &rack, &others));
         } else {
-            say(order_text(&plan, &order, &rack).trim_end());
+            let text = order_text(&plan, &order, &rack) + &others_text(&plan.flats.job, &others);
+            say(text.trim_end());
         }
         Ok(())
     }
@@ -78,7 +83,25 @@ fn order_text(plan: &Plan, order: &Ordered, rack: &[String]) -> String {
     })
 }
 
-fn order_json(plan: &Plan, order: &Ordered, rack: &[String]) -> Value {
+/// The order for coverings and liners; nothing where there are none.
+fn others_text(job: &Job, others: &Others) -> String {
+    let lines: Vec<SupplyLine> =
+        covering_lines(job, others).into_iter().chain(liner_lines(job, others)).collect();
+    if lines.is_empty() {
+        return String::new();
+    }
+    let head = ["supplier", "our number", "deliver to", "wanted by"].map(|what| (what, None));
+    let paper = OrderPaper {
+        heading: &format!("{}: coverings and wear liner, an order of their own", super::quote::heading(job)),
+        head: &head,
+        lines: &lines,
+        measuring: &MEASURING_OTHERS.map(str::to_owned),
+        ..OrderPaper::default()
+    };
+    format!("\n\n{}", text(&paper))
+}
+
+fn order_json(plan: &Plan, order: &Ordered, rack: &[String], others: &Others) -> Value {
     let job = &plan.flats.job;
     let numbers = Numbers::of(job);
     let terms = &job.buying.order;
@@ -117,6 +140,8 @@ fn order_json(plan: &Plan, order: &Ordered, rack: &[String]) -> Value {
         "unloading": terms.unloading,
         "sheets": sheets.collect::<Vec<_>>(),
         "sticks": sticks.collect::<Vec<_>>(),
+        "coverings": covering_lines(job, others).iter().map(line_json).collect::<Vec<_>>(),
+        "liners": liner_lines(job, others).iter().map(line_json).collect::<Vec<_>>(),
         "sheets_in_all": count,
         "exact_area_in_all": area.square_nanometres().to_string(),
         "weight_in_all": numbers.mass(mass),

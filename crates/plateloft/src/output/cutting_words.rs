@@ -19,7 +19,13 @@ pub(crate) fn text(plan: &Plan, sheet: &PlannedSheet) -> String {
         None => "its datum corner, lower left",
         Some(_) => "the lower left corner of the upright rectangle around the offcut",
     };
-    format!("Cut {} in this order, measured from {datum}:\n{}", sheet.mark, lines.collect::<String>())
+    let scribe = "Scribe every line before the first cut: edges that numbers start from are cut away on the way. A saw cut runs with \
+                  its middle on its number.";
+    format!(
+        "Cut {} in this order, measured from {datum}:\n{scribe}\n{}",
+        sheet.mark,
+        lines.collect::<String>()
+    )
 }
 
 /// One sentence a step.
@@ -32,8 +38,12 @@ pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
         }
         CuttingOrder::Sheared(cuts) => {
             let trim = job.shop.edge_trim;
-            let first =
-                (trim != Length::ZERO).then(|| format!("trim {} off all four edges", trim.print(job.style)));
+            let first = (trim != Length::ZERO).then(|| {
+                format!(
+                    "trim {} off all four edges; from here on numbers are from the trimmed edges",
+                    trim.print(job.style)
+                )
+            });
             let mut steps: Vec<String> = first.into_iter().collect();
             steps.extend(cuts.iter().map(|cut| sheared(job, cut)));
             steps.push("cut each part from its blank".to_owned());
@@ -42,18 +52,23 @@ pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
     }
 }
 
-/// "across the sheet at 31 1/4 from the left, 48 long". The edges of an offcut may run anywhere, so its cuts are measured
-/// on the rectangle around it.
+/// "straight cut at 31 1/4 from the left edge, 48 long, beginning 46 up from the lower edge". The edges of an offcut may run
+/// anywhere, so its cuts are measured on the rectangle around it.
 fn across(job: &Job, (axis, is_offcut): (Axis, bool), [at, from, to]: [Length; 3]) -> String {
-    let end = match (axis, is_offcut) {
+    let measured = |axis: Axis| match (axis, is_offcut) {
         (Axis::X, false) => "from the left edge",
         (Axis::Y, false) => "up from the lower edge",
         (Axis::X, true) => "from the left side of the rectangle around it",
         (Axis::Y, true) => "up from the lower side of the rectangle around it",
     };
+    let other = if axis == Axis::X { Axis::Y } else { Axis::X };
     let print = |length: Length| length.print(job.style);
-    let begin = if from == Length::ZERO { String::new() } else { format!(", starting {} in", print(from)) };
-    format!("straight cut at {} {end}, {} long{begin}", print(at), print(to - from))
+    let begin = if from == Length::ZERO {
+        String::new()
+    } else {
+        format!(", beginning {} {}", print(from), measured(other))
+    };
+    format!("straight cut at {} {}, {} long{begin}", print(at), measured(axis), print(to - from))
 }
 
 /// The middle of a strip, or the tape's mark next to it where the cut still has its room there.
@@ -72,8 +87,7 @@ fn nearest_mark(job: &Job, length: Length) -> Length {
 }
 
 fn sheared(job: &Job, cut: &Cut) -> String {
-    let trim = job.shop.edge_trim;
-    let places = [cut.at, cut.from, cut.to].map(|steps| length_of(steps) + trim);
+    let places = [cut.at, cut.from, cut.to].map(length_of);
     format!("round {}: {}", cut.stage, across(job, (cut.axis, false), places))
 }
 
