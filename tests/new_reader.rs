@@ -82,3 +82,25 @@ fn the_order_of_cuts_says_how_a_piece_is_turned() {
     assert_eq!(run.code, 0, "{}", run.stderr);
     assert!(run.stdout.contains("its layout sheet lies a quarter turn to the left"), "{}", run.stdout);
 }
+
+/// What the job says as a whole is on the first page, and what is bought beside sheets stands with the sheets.
+#[test]
+fn notes_of_the_job_and_everything_to_buy_are_in_the_packet() {
+    let skiff = packet_of_the_skiff();
+    let page = std::str::from_utf8(&skiff["index.html"]).unwrap();
+    let job: serde_json::Value =
+        serde_json::from_str(&std::fs::read_to_string(crate::program::top().join(SKIFF)).unwrap()).unwrap();
+    let escaped = |words: &str| words.replace('&', "&amp;").replace('"', "&quot;").replace('\'', "&#39;");
+    for note in job["notes"].as_array().unwrap() {
+        assert!(page.contains(&escaped(note.as_str().unwrap())), "{note} is not in the packet");
+    }
+    for hardware in job["hardware"].as_array().unwrap() {
+        let line = format!("{} × {}", hardware["count"], hardware["item"].as_str().unwrap());
+        assert!(page.contains(&escaped(&line)), "{line} is not in the packet");
+    }
+    let barge = packet_of("fixtures/jobs/work-barge.json", &[]);
+    let page = std::str::from_utf8(&barge["index.html"]).unwrap();
+    let also = page.split("Also to buy").nth(1).expect("a list of what else is bought");
+    let also = also.split("</section>").next().unwrap();
+    assert!(also.contains(" wide: ") && also.contains("UHMW"), "{also}");
+}

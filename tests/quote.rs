@@ -456,13 +456,13 @@ fn the_take_off_of_two_jobs_adds_up() {
     fs::write(folder.path().join("b.json"), other.to_string()).unwrap();
     let run = plateloft_in(folder.path(), &["take-off", "a.json", "b.json", "a.json"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
-    // 200 in2 at 2 lb/ft2 is 2.7778 lb: four without film, seven with.
+    // 200 in2 at 2 lb/ft2 is 2.7778 lb, printed 2.78: two and two without film, seven with.
     let rows = |start: &str| -> Vec<Vec<i128>> {
         run.stdout.lines().filter(|line| line.starts_with(start)).map(counts).collect()
     };
     let metals = rows("5052-H32 .125, plain, ").into_iter().filter(|row| !row.is_empty()).collect::<Vec<_>>();
-    assert_eq!(metals, [[5_556, 1_112], [9_722, 1_944]], "two lines of 5.56 each, rounded once");
-    assert_eq!(rows("all")[0], [15_278, 3_056], "{}", run.stdout);
+    assert_eq!(metals, [[5_556, 1_112], [9_722, 1_946]], "2.78 by how many");
+    assert_eq!(rows("all")[0], [15_278, 3_058], "{}", run.stdout);
     assert!(run.stdout.contains("film one side") && run.stdout.contains("no film"), "{}", run.stdout);
     let hinge = run.stdout.lines().find(|line| line.starts_with("hinge")).unwrap();
     assert!(hinge.trim_end().ends_with('7'), "{hinge}");

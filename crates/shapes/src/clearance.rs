@@ -31,7 +31,11 @@ impl ClearanceItem {
 
     /// "1/4 gap" or "2 × 1/8 covering".
     fn words(&self, style: LengthStyle) -> String {
-        let each = self.each.print(style);
+        let printed = self.each.print(style);
+        // Below the tape's smallest mark only thousandths are left.
+        let each = printed.strip_prefix("0 + ").unwrap_or(&printed);
+        let each =
+            if each.contains(" + ") || each.contains(" - ") { format!("({each})") } else { each.to_owned() };
         if self.count == 1 {
             format!("{each} {}", self.name)
         } else {
@@ -88,12 +92,16 @@ mod tests {
     #[test]
     fn a_clearance_prints_as_the_sum_it_is() {
         let style = LengthStyle::Tape { denominator: TapeDenominator::Sixteenths };
-        let inches = |text| Length::read(text, LengthUnit::Inch).unwrap();
+        let inches = |text: &str| Length::read(text, LengthUnit::Inch).unwrap();
         let mut clearance = Clearance::single("gap", inches("1/4"));
         assert_eq!(clearance.sum_words(style), "1/4 gap a side");
         clearance.items.push(ClearanceItem { name: "covering".to_owned(), count: 2, each: inches("1/8") });
         assert_eq!(clearance.total(), inches("1/2"));
         assert_eq!(clearance.sum_words(style), "1/4 gap + 2 × 1/8 covering = 1/2 a side");
+        // Thousandths beside the tape's marks stay one number.
+        let coating = |each: &str| ClearanceItem { name: "coating".to_owned(), count: 2, each: inches(each) };
+        clearance.items = vec![coating(".012"), coating(".074")];
+        assert_eq!(clearance.words(style), "2 × .012 coating + 2 × (1/16 + .012) coating");
         assert_eq!(Clearance::default().sum_words(style), "no clearance");
     }
 }

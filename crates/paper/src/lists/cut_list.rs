@@ -114,7 +114,7 @@ pub(crate) fn to_cut(rows: &[CutRow], units: ListUnits) -> Table {
     table
 }
 
-/// Areas, weights and lengths. Weights are printed as they are; the sum is the sum of the exact ones.
+/// Areas, weights and lengths. Totals and sums are of the printed weights, so that they can be redone by hand.
 pub(crate) fn weights(rows: &[CutRow], units: ListUnits) -> Table {
     let unit = units.length_mark();
     let (area, mass) = (units.area.name(), units.mass.name());
@@ -132,10 +132,10 @@ pub(crate) fn weights(rows: &[CutRow], units: ListUnits) -> Table {
         ["quantity of the part in the job", "sum of the column"],
         ["area within the outline of the flat, holes and reliefs taken out", ""],
         ["area × weight per area of its metal", ""],
-        ["weight of one × how many", "sum of the exact weights, rounded once"],
+        ["printed weight of one × how many", "sum of the column"],
         ["length of all cut edges of the flat, those of holes and reliefs too", ""],
     ]);
-    let total = |row: &CutRow| row.weight * i64::from(row.quantity);
+    let total = |row: &CutRow| row.weight.as_printed(units.mass, 2) * i64::from(row.quantity);
     for row in rows {
         let mut from = vec![String::new(); columns.len()];
         from[3].clone_from(&row.weight_from);

@@ -1,7 +1,7 @@
 //! The take-off: what one job or several need of every metal, bar, covering and piece of hardware, before any sheet is
 //! chosen.
 
-use estimate::TakeOff;
+use estimate::{PartWeight, TakeOff};
 use units::Length;
 
 use super::ListUnits;
@@ -69,10 +69,10 @@ pub fn text(off: &TakeOff, rows: &[TakeOffRow], units: ListUnits) -> String {
     ]);
     let mut all = (0, 0, 0);
     for metal in &off.metals {
-        // Every line is rounded once, and sums are of the printed lines, so that they can be redone by hand.
+        // Weights are the printed one by how many, and sums are of the printed lines, so that they can be redone by hand.
         let of_metal = || off.parts.iter().filter(|part| part.metal == metal.metal);
         let area: i128 = of_metal().map(|part| area_count(part.area, units)).sum();
-        let mass: i128 = of_metal().map(|part| mass_count(part.mass, units)).sum();
+        let mass: i128 = of_metal().map(|part| line_mass(part, units)).sum();
         let cells = vec![metal.metal.clone(), metal.quantity.to_string(), print_area(area), print_mass(mass)];
         sums.row(cells);
         all = (all.0 + metal.quantity, all.1 + area, all.2 + mass);
@@ -83,6 +83,11 @@ pub fn text(off: &TakeOff, rows: &[TakeOffRow], units: ListUnits) -> String {
         text.push_str(&format!("\n{}\n{}", metal.metal, parts(off, rows, &metal.metal, units).text()));
     }
     text
+}
+
+/// The printed weight of one by how many, in last digits.
+fn line_mass(part: &PartWeight, units: ListUnits) -> i128 {
+    mass_count(part.each, units) * i128::from(part.quantity)
 }
 
 /// The parts of one metal.
@@ -100,7 +105,7 @@ fn parts(off: &TakeOff, rows: &[TakeOffRow], metal: &str, units: ListUnits) -> T
     ]);
     let (mut pieces, mut area_sum, mut mass_sum) = (0, 0, 0);
     for (part, row) in off.parts.iter().zip(rows).filter(|(part, _)| part.metal == metal) {
-        let (area, mass) = (area_count(part.area, units), mass_count(part.mass, units));
+        let (area, mass) = (area_count(part.area, units), line_mass(part, units));
         let [length, width] = row.blank.map(|side| side.print(units.length));
         table.row(vec![
             row.job.clone(),

@@ -27,8 +27,9 @@ use crate::pdf::Leaf;
 use crate::scrap_report;
 
 /// Said over the scrap report.
-const SCRAP_SUM: &str = "Bought = parts + kept drops + kerf + edge trim + scrap. Every sheet is rounded once; sums are of \
-                         the printed numbers.";
+const SCRAP_SUM: &str = "Bought = parts + kept drops + kerf + edge trim + scrap. Every sheet is rounded once and \
+                         shared out, so that a line may be one in its last digit off the cut list; sums are of the \
+                         printed numbers.";
 
 /// Where the numbers of drawings and maps come from; those of tables are said with their tables.
 fn drawing_facts() -> Vec<Fact> {
@@ -82,6 +83,12 @@ fn list_facts(packet: &Packet<'_>) -> Vec<FactTable> {
     lists
 }
 
+/// Stands over what is bought beside sheets.
+const ALSO_TO_BUY: &str = "Also to buy";
+
+/// Stands over the notes to the job.
+const NOTES: &str = "Notes to the job";
+
 /// What is said over the order of cuts.
 fn over_the_cuts() -> String {
     let from = "Measured from the datum corner of the sheet, lower left on its map, in the units of the map. Scribe every line \
@@ -97,6 +104,8 @@ pub struct Packet<'a> {
     pub job: &'a str,
     /// What else stands in its head, such as date and revision: name and value.
     pub head: &'a [(String, String)],
+    /// Notes to the job as a whole.
+    pub notes: &'a [String],
     /// What was assumed, one sentence each.
     pub assumptions: &'a [String],
     /// What to look at before cutting, one sentence each.
@@ -109,6 +118,8 @@ pub struct Packet<'a> {
     pub fits: &'a [DrawnFit],
     /// The choice of sheets, one table a metal.
     pub choices: &'a [MetalChoices],
+    /// What else is to be bought, one line each.
+    pub also_to_buy: &'a [String],
     /// The sheet maps.
     pub sheets: &'a [DrawnSheet],
     /// The parts.

@@ -56,6 +56,7 @@ fn summary(markup: &mut Markup, packet: &Packet<'_>) {
     if !head.is_empty() {
         markup.words("p", &[], &head.join(", "));
     }
+    list(markup, super::NOTES, packet.notes, None);
     contents(markup, packet);
     list(markup, "Look at this before cutting", packet.cautions, Some("cautions"));
     list(markup, "Assumptions", packet.assumptions, None);
@@ -112,6 +113,7 @@ fn buying(markup: &mut Markup, packet: &Packet<'_>) {
             markup.words("p", &[], &format!("{name}: {reason}"));
         }
     }
+    list(markup, super::ALSO_TO_BUY, packet.also_to_buy, None);
     markup.close("section");
 }
 

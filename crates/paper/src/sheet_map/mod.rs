@@ -199,7 +199,7 @@ fn heading(map: &SheetMap<'_>, stretch: &Stretch, mut block: Block, text_mm: f64
     let over_all = if map.offcut.is_some() { " over all" } else { "" };
     let mut pairs = vec![
         ("metal".to_owned(), map.metal.to_owned()),
-        ("sheet".to_owned(), format!("{} × {} {unit}{over_all}", size(map.length_mm), size(map.width_mm))),
+        ("sheet".to_owned(), format!("{} × {} {unit}{over_all}", size(map.width_mm), size(map.length_mm))),
         ("edge trim".to_owned(), format!("{} {unit} all round", size(map.edge_trim_mm))),
         ("drawn with".to_owned(), map.face.to_owned()),
         ("parts on it".to_owned(), map.pieces.len().to_string()),

@@ -213,6 +213,8 @@ fn packet_html(job: &str, mark: &str) -> String {
     let packet = Packet {
         job,
         head: &[("date".to_owned(), "2026-11-25".to_owned())],
+        notes: &words,
+        also_to_buy: &words,
         assumptions: &words,
         cautions: &words,
         standing_cautions: &paper::cautions::standing(true),

@@ -212,14 +212,17 @@ fn face_words(job: &Job, (mark, size, quantity): (&str, [Length; 2], u32), face:
         print(across.panel)
     );
     for (name, side) in [("length", along), ("width", across)] {
-        let half = Length::from_nanometres(side.gap.nanometres() / 2);
-        let between =
-            if side.count == 1 { String::new() } else { format!("{} between panels, ", print(side.gap)) };
+        let half = |gap: Length| print(Length::from_nanometres(gap.nanometres() / 2));
+        let gaps = |gap: Length| {
+            let between =
+                if side.count == 1 { String::new() } else { format!("{} between panels, ", print(gap)) };
+            format!("{between}{} at each end", half(gap))
+        };
         text.push_str(&format!(
-            "  along its {name}: {between}{} at both ends; a panel grows {}; at the coldest the gaps are {}\n",
-            print(half),
+            "  along its {name}: {}; a panel grows {}; at the coldest {}\n",
+            gaps(side.gap),
             print(side.growth),
-            print(side.cold_gap)
+            gaps(side.cold_gap)
         ));
     }
     text

@@ -22,7 +22,7 @@ use super::rows::{cut_rows, sheet_choices};
 use super::scrap_json::scrap_json;
 use super::words::named_metal_words;
 use super::{packet_chapters, packet_labels};
-use crate::plan::{MetalNest, Plan, PlannedPart, PlannedSheet};
+use crate::plan::{MetalNest, Others, Plan, PlannedPart, PlannedSheet, cut_bars};
 use crate::speech::Refusal;
 
 /// How a packet is wanted.
@@ -60,7 +60,9 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
     files.add("nest.json", pretty(&nest_json(plan)));
     let sheets: Vec<DrawnSheet> = sheets.into_iter().map(|(_, drawn)| drawn).collect();
     let bars = scrap_report::bars(&job.name, &plan.report);
-    let (chapters, falls) = packet_chapters::chapters(plan)?;
+    let (bars_cut, others) = (cut_bars(&plan.flats)?, Others::of(&plan.flats.file, job)?);
+    let (chapters, falls) = packet_chapters::chapters(plan, &bars_cut, &others)?;
+    let also_to_buy = packet_chapters::also_to_buy(plan, &bars_cut, &others);
     let drawn = Drawn {
         parts: &parts,
         sheets: &sheets,
@@ -68,6 +70,7 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
         bars: &bars,
         chapters: &chapters,
         falls: &falls,
+        also_to_buy: &also_to_buy,
     };
     if let Some(full_size) = &asked.full_size {
         packet_full_size::add(&mut files, plan, full_size, &edition(plan))?;
@@ -106,6 +109,7 @@ struct Drawn<'a> {
     bars: &'a Page,
     chapters: &'a [Chapter],
     falls: &'a [String],
+    also_to_buy: &'a [String],
 }
 
 /// What becomes of every sheet, and what the dealer pays for the scrap.
@@ -145,12 +149,14 @@ fn with_packet<T>(
     write(&Packet {
         job: &job.name,
         head: &head,
+        notes: &job.notes,
         assumptions: &assumptions,
         cautions: &cautions,
         standing_cautions: &cautions::standing(has_lids(plan)),
         openings: &openings(plan),
         fits: &fits::drawn(&plan.flats),
         choices: &choices,
+        also_to_buy: drawn.also_to_buy,
         sheets: drawn.sheets,
         parts: drawn.parts,
         labels: &packet_labels::labels(plan, drawn.parts),

@@ -3,29 +3,34 @@
 use paper::lists::passages::Passage;
 use paper::packet::Chapter;
 use paper::strut_plot;
+use units::Length;
 
 use super::bars::bars_text;
-use super::coverings::coverings_text;
+use super::coverings::{coverings_text, coverings_to_buy};
 use super::strut::balanced;
 use super::weights::{NO_CERTIFICATE, blocks, lids};
+use crate::costing::order_lines;
 use crate::plan::balance::weighed;
-use crate::plan::{Others, Plan, cut_bars};
+use crate::plan::{CutBar, Others, Plan};
 use crate::speech::Refusal;
 
 /// The chapters of a job, and the cautions that they raise.
 ///
 /// # Errors
-/// Bars that cannot be cut, and questions about weights that have no answer.
-pub(super) fn chapters(plan: &Plan) -> Result<(Vec<Chapter>, Vec<String>), Refusal> {
+/// Questions about weights that have no answer.
+pub(super) fn chapters(
+    plan: &Plan,
+    bars: &[CutBar],
+    others: &Others,
+) -> Result<(Vec<Chapter>, Vec<String>), Refusal> {
     let flats = &plan.flats;
     let (mut chapters, mut cautions) = (Vec::new(), Vec::new());
     if !flats.job.bars.is_empty() {
-        let words = Passage::Words(bars_text(&flats.job, &cut_bars(flats)?));
+        let words = Passage::Words(bars_text(&flats.job, bars));
         chapters.push(Chapter { name: "Bars".to_owned(), passages: vec![words], page: None });
     }
     if !flats.job.coverings.is_empty() || !flats.job.liners.is_empty() {
-        let others = Others::of(&flats.file, &flats.job)?;
-        let words = Passage::Words(coverings_text(&flats.job, &others));
+        let words = Passage::Words(coverings_text(&flats.job, others));
         chapters.push(Chapter { name: "Coverings".to_owned(), passages: vec![words], page: None });
     }
     let (parts, lids) = (weighed(flats)?, lids(flats)?);
@@ -34,11 +39,21 @@ pub(super) fn chapters(plan: &Plan) -> Result<(Vec<Chapter>, Vec<String>), Refus
     chapters.push(Chapter { name: "Weights and lifting".to_owned(), passages, page: None });
     for lid in lids.iter().filter_map(|(asked, lid)| balanced(flats, asked, lid)) {
         let lid = lid?;
-        cautions.extend(lid.falls());
+        cautions.extend(lid.falls().into_iter().chain(lid.springs()));
         let mut passages = lid.words();
         passages.push(Passage::Words(NO_CERTIFICATE.to_owned()));
         let name = format!("Gas struts of {}", lid.mark);
         chapters.push(Chapter { name, passages, page: Some(strut_plot::draw(&lid.plot())) });
     }
     Ok((chapters, cautions))
+}
+
+/// What is bought beside sheets, one line each: sticks, roll goods and liner, hardware.
+pub(super) fn also_to_buy(plan: &Plan, bars: &[CutBar], others: &Others) -> Vec<String> {
+    let job = &plan.flats.job;
+    let sticks = order_lines(plan, bars).into_iter().filter(|line| line.length == Length::ZERO);
+    let mut lines: Vec<String> = sticks.map(|line| format!("{} × {}", line.quantity, line.what)).collect();
+    lines.extend(coverings_to_buy(job, others).into_iter().map(|(what, how)| format!("{what}: {how}")));
+    lines.extend(job.hardware.iter().map(|hardware| format!("{} × {}", hardware.count, hardware.item)));
+    lines
 }

@@ -279,6 +279,15 @@ impl Balanced<'_> {
         ))
     }
 
+    /// A caution, when the chosen struts push it open as soon as it is unlatched.
+    pub(crate) fn springs(&self) -> Option<String> {
+        let (name, strut) = self.struts.chosen.as_ref()?;
+        let closed = Angle::from_degrees(0.0);
+        let springs = |at: &&Temperature| Torque::ZERO < self.left_over(strut, closed, **at);
+        self.struts.temperatures.iter().find(springs)?;
+        Some(format!("{} springs up when it is unlatched, with {name}: a latch must hold it", self.mark))
+    }
+
     /// Its moments over the swing.
     pub(crate) fn plot(&self) -> Plot {
         let unit = units(self.flats).1;

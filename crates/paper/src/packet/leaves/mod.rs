@@ -46,6 +46,7 @@ fn summary<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
     let parts: Vec<String> =
         parts.map(|part| format!("{}: {}, make {}", part.mark, part.title, part.quantity)).collect();
     for (heading, sentences) in [
+        (super::NOTES, packet.notes),
         ("Parts", parts.as_slice()),
         ("Look at this before cutting", packet.cautions),
         ("Assumptions", packet.assumptions),
@@ -78,6 +79,10 @@ fn buying<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
         for (name, reason) in sheet_choices::misfits(choices) {
             flow.paragraph(&format!("{name}: {reason}"));
         }
+    }
+    if !packet.also_to_buy.is_empty() {
+        flow.heading(super::ALSO_TO_BUY);
+        flow.sentences(packet.also_to_buy, false);
     }
     flow.finish()
 }

@@ -6,7 +6,7 @@ mod assemblies;
 use estimate::{HandLift, HungLoad, LiftFactor, Loading};
 use job::{HingedLid, Stations};
 use paper::lists::passages::{Column, Passage, sheet};
-use units::{Force, ForceUnit, Length, LengthUnit, Mass, Torque};
+use units::{Force, ForceUnit, Length, LengthUnit, Mass, MassUnit, Torque};
 
 pub(crate) use as_json::{everything, torque_json};
 
@@ -211,10 +211,15 @@ fn lid_words(flats: &Flats, asked: &HingedLid, planned: &PlannedLid) -> Vec<Pass
             force_words(flats, force)
         ));
     }
-    if let Some(struts) = &asked.struts {
-        text.push_str(&format!("It has {} gas struts: see `plateloft strut`.\n", struts.mounts.count));
+    match &asked.struts {
+        Some(struts) => text.push_str(&format!(
+            "That is without its {} gas struts, which have a sum of their own (`plateloft strut`; in the packet under gas struts).\n\
+             A strut that has lost its gas lets it fall shut: prop it before you reach under it.\n",
+            struts.mounts.count
+        )),
+        None => text
+            .push_str("Without a stay that is fixed it falls shut: prop it before you reach under it.\n"),
     }
-    text.push_str("Without a stay that is fixed it falls shut: prop it before you reach under it.\n");
     vec![Passage::Heading(head), table, Passage::Words(text)]
 }
 
@@ -291,6 +296,14 @@ fn lift_fault(flats: &Flats, number: usize, fault: estimate::LiftFault) -> Refus
     Refusal::bad(format!("{}: weights.lifts[{number}]: {fault}", flats.file))
 }
 
+/// "50.71 lb = 23 kg", the constant of the equation as it is published.
+fn ideal_words(flats: &Flats, limit: Mass) -> String {
+    match units(flats).0 {
+        MassUnit::Pound => format!("{} = 23 kg", mass_words(flats, limit)),
+        MassUnit::Kilogram => "23 kg".to_owned(),
+    }
+}
+
 fn hand_lift_text(
     flats: &Flats,
     parts: &[WeighedPart],
@@ -299,8 +312,8 @@ fn hand_lift_text(
     let limit = HandLift::ideal_limit();
     let mut text = format!(
         "The most that one person may lift under ideal conditions (close, waist high, good handles, now \
-         and then) is {} = 23 kg: {LIFT_SOURCE}. It is a ceiling, not a weight to design for.\n",
-        mass_words(flats, limit)
+         and then) is {}: {LIFT_SOURCE}. It is a ceiling, not a weight to design for.\n",
+        ideal_words(flats, limit)
     );
     let heavy: Vec<(String, Mass)> =
         lifted(flats, parts, lids).into_iter().filter(|(_, mass)| limit < *mass).collect();
@@ -311,7 +324,7 @@ fn hand_lift_text(
         ));
     }
     if heavy.is_empty() {
-        text.push_str("No piece of this job is above it. Cut edges cut: wear gloves.\n");
+        text.push_str("No piece of this job is above that ceiling. Cut edges cut: wear gloves.\n");
     }
     for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
         let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?;
@@ -319,7 +332,11 @@ fn hand_lift_text(
         let factor = |factor: &LiftFactor| format!("{} {:.3}", factor.what, factor.factor);
         let factors: Vec<String> = limit.factors.iter().map(factor).collect();
         let index = mass.kilograms() / limit.limit.kilograms();
-        let verdict = if index > 1.0 { "CAUTION: above the limit" } else { "not above the limit" };
+        let verdict = if index > 1.0 {
+            "CAUTION: above the limit of this lift"
+        } else {
+            "within the limit of this lift"
+        };
         text.push_str(&format!(
             "{mark}, lifted as the job says: limit {} = 23 kg × {}; {mark} weighs {}, {index:.2} of it: {verdict}\n",
             mass_words(flats, limit.limit),
