@@ -1,4 +1,5 @@
 //! What a welder who never saw the program must find on the pages.
+#![expect(clippy::disallowed_methods, reason = "a test of fixtures reads them")]
 
 use crate::program::{SKIFF, packet_of, packet_of_the_skiff, plateloft};
 use roxmltree::Document;
