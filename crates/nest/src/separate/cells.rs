@@ -31,8 +31,8 @@ pub(crate) struct Cells {
     low: Spot,
     /// Cells in a step along each axis.
     per_step: Spot,
-    /// Cells along each axis.
-    count: usize,
+    /// Cells along each axis. Numbers of cells are `i32`, to and from which `f64` is turned quickest.
+    count: i32,
     /// [`OUTSIDE`], or the number of a list in `starts`, with [`INSIDE`].
     cells: Vec<u16>,
     /// Where the lists of edges begin in `near`, and where the last ends.
@@ -70,12 +70,13 @@ impl Cells {
     /// A lattice over the rectangle from `low` to `high`, each coarse cell cut into `fine` by `fine`.
     pub(crate) fn new(low: Spot, high: Spot, edges: u32, fine: usize, border: &impl Border) -> Self {
         let count = COARSE * fine;
+        let whole = i32::try_from(count).unwrap_or(i32::MAX);
         let side = Spot::new((high.x - low.x) / share(count), (high.y - low.y) / share(count));
         let per_step = Spot::new(1.0 / side.x, 1.0 / side.y);
         let (cells, corners) = (vec![OUTSIDE; count * count], vec![0; (count + 1) * (count + 1)]);
         let depth_unit = 0.5 * (high.x - low.x).min(high.y - low.y) / f64::from(u16::MAX);
         let (starts, near) = (vec![0], Vec::new());
-        let mut made = Self { low, per_step, count, cells, starts, near, corners, depth_unit };
+        let mut made = Self { low, per_step, count: whole, cells, starts, near, corners, depth_unit };
         let all: Vec<u32> = (0..edges).collect();
         let wide = Spot::new(side.x * share(fine), side.y * share(fine));
         let (mut some, mut few) = (Vec::new(), Vec::new());
@@ -115,10 +116,11 @@ impl Cells {
         reason = "depths are whole units below 2^16"
     )]
     fn measure_corners(&mut self, (x, y): (usize, usize), side: Spot, near: &[u32], border: &impl Border) {
+        let in_row = self.corners_in_row();
         for (x, y) in [(x, y), (x + 1, y), (x, y + 1), (x + 1, y + 1)] {
             let at = Spot::new(self.low.x + share(x) * side.x, self.low.y + share(y) * side.y);
             let depth = near.iter().fold(f64::INFINITY, |least, &edge| least.min(border.distance(edge, at)));
-            self.corners[y * (self.count + 1) + x] = (depth / self.depth_unit).round() as u16;
+            self.corners[y * in_row + x] = (depth / self.depth_unit).round() as u16;
         }
     }
 
@@ -127,19 +129,22 @@ impl Cells {
     pub(crate) fn known(&self, at: Spot) -> Known<'_> {
         let (x, y) = ((at.x - self.low.x) * self.per_step.x, (at.y - self.low.y) * self.per_step.y);
         let (column, row) = (self.bin(x), self.bin(y));
-        let cell = self.cells[row * self.count + column];
+        let cell = self.cells[index(row * self.count + column)];
         if cell == OUTSIDE {
             return Known::Outside;
         }
         if cell & INSIDE == 0 {
             return Known::Ask(self.edges_of(cell));
         }
-        let (u, v) = (x - share(column), y - share(row));
-        let below = row * (self.count + 1) + column;
-        let above = below + self.count + 1;
-        let corner = |index: usize| f64::from(self.corners[index]);
-        let low = corner(below) + u * (corner(below + 1) - corner(below));
-        let high = corner(above) + u * (corner(above + 1) - corner(above));
+        let (u, v) = (x - f64::from(column), y - f64::from(row));
+        let below = index(row * (self.count + 1) + column);
+        let above = below + self.corners_in_row();
+        let pair = |first: usize| match self.corners.get(first..first + 2) {
+            Some(&[left, right]) => (f64::from(left), f64::from(right)),
+            _ => (0.0, 0.0),
+        };
+        let ((a, b), (c, d)) = (pair(below), pair(above));
+        let (low, high) = (a + u * (b - a), c + u * (d - c));
         Known::Inside((low + v * (high - low)) * self.depth_unit)
     }
 
@@ -147,7 +152,12 @@ impl Cells {
     pub(crate) fn near(&self, at: Spot) -> &[u32] {
         let column = self.bin((at.x - self.low.x) * self.per_step.x);
         let row = self.bin((at.y - self.low.y) * self.per_step.y);
-        self.edges_of(self.cells[row * self.count + column])
+        self.edges_of(self.cells[index(row * self.count + column)])
+    }
+
+    #[inline]
+    const fn corners_in_row(&self) -> usize {
+        index(self.count + 1)
     }
 
     fn edges_of(&self, cell: u16) -> &[u32] {
@@ -161,12 +171,18 @@ impl Cells {
     #[inline]
     #[expect(
         clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
         reason = "spots asked about lie in the rectangle, and the last cell takes its far border"
     )]
-    fn bin(&self, cells: f64) -> usize {
-        (cells as usize).min(self.count - 1)
+    fn bin(&self, cells: f64) -> i32 {
+        (cells as i32).min(self.count - 1)
     }
+}
+
+/// A number of a cell or corner, never below zero.
+#[inline]
+#[expect(clippy::cast_sign_loss, reason = "places in the rectangle have no negative cells")]
+const fn index(number: i32) -> usize {
+    number as usize
 }
 
 /// The side of one cell; `near` becomes those of `edges` that can be nearest in it.

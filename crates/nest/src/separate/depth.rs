@@ -49,36 +49,51 @@ impl Depth {
     /// The least shift that brings `at` to the border, 0 outside.
     #[inline]
     pub(crate) fn at(&self, at: Spot) -> f64 {
-        let within = self.low.x < at.x && at.x < self.high.x && self.low.y < at.y && at.y < self.high.y;
-        if !within {
+        if !self.is_within(at) {
             return 0.0;
         }
         match self.cells.known(at) {
             Known::Outside => 0.0,
             Known::Inside(depth) => depth,
             Known::Ask(near) => match self.border.nearest(near, at) {
-                (least, true) if TOUCHING_STEPS * TOUCHING_STEPS < least => least.sqrt(),
+                (least, Some(edge)) if FARTHEST_TOUCH < least && edge.has_inside(at) => least.sqrt(),
                 _ => 0.0,
             },
         }
     }
 
-    /// Depth and the least shift itself, from inside; `None` outside.
-    pub(crate) fn way_out(&self, at: Spot) -> Option<(f64, Spot)> {
-        let depth = self.at(at);
-        if depth <= 0.0 {
+    /// The least shift that brings `at` to the border, from inside; `None` outside.
+    pub(crate) fn way_out(&self, at: Spot) -> Option<Spot> {
+        if !self.is_within(at) {
             return None;
         }
-        let edges = self.cells.near(at).iter().map(|&edge| &self.border.0[edge as usize]);
-        let nearest = edges.min_by(|a, b| squared(a, at).0.total_cmp(&squared(b, at).0))?;
-        Some((depth, nearest_on(nearest, at) - at))
+        let edge = match self.cells.known(at) {
+            Known::Outside => None,
+            Known::Inside(depth) => {
+                (0.0 < depth).then(|| self.border.nearest(self.cells.near(at), at)).and_then(|(_, edge)| edge)
+            }
+            Known::Ask(near) => match self.border.nearest(near, at) {
+                (least, Some(edge)) if FARTHEST_TOUCH < least && edge.has_inside(at) => Some(edge),
+                _ => None,
+            },
+        };
+        edge.map(|edge| nearest_on(edge, at) - at)
+    }
+
+    /// True in the rectangle outside which nothing overlaps. Without `&&` there is one branch to guess, not four.
+    #[inline]
+    fn is_within(&self, at: Spot) -> bool {
+        (self.low.x < at.x) & (at.x < self.high.x) & (self.low.y < at.y) & (at.y < self.high.y)
     }
 }
 
+/// Squared distance up to which a spot counts as touching.
+const FARTHEST_TOUCH: f64 = TOUCHING_STEPS * TOUCHING_STEPS;
+
 impl Edges {
-    /// Squared distance to the border, and whether the spot lies inside.
+    /// Squared distance to the border, and its nearest edge, the first of equals.
     #[inline]
-    fn nearest(&self, near: &[u32], at: Spot) -> (f64, bool) {
+    fn nearest(&self, near: &[u32], at: Spot) -> (f64, Option<&Edge>) {
         let (mut least, mut nearest) = (f64::INFINITY, 0);
         for &edge in near {
             let (distance, _) = squared(&self.0[edge as usize], at);
@@ -86,7 +101,7 @@ impl Edges {
                 (least, nearest) = (distance, edge);
             }
         }
-        (least, self.0.get(nearest as usize).is_some_and(|edge| edge.has_inside(at)))
+        (least, self.0.get(nearest as usize))
     }
 }
 
@@ -112,7 +127,7 @@ impl Border for Edges {
     }
 
     fn is_inside(&self, edges: &[u32], at: Spot) -> bool {
-        self.nearest(edges, at).1
+        self.nearest(edges, at).1.is_some_and(|edge| edge.has_inside(at))
     }
 }
 

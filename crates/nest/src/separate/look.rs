@@ -23,6 +23,7 @@ pub(crate) struct Scratch<'a> {
     sights: Vec<Sight<'a>>,
     turns: Vec<usize>,
     others: Vec<usize>,
+    weights: Vec<(f64, usize)>,
     best: Vec<Found>,
     settler: Settler,
 }
@@ -84,11 +85,12 @@ impl<'a> Scratch<'a> {
         if self.sights.len() < self.turns.len() {
             self.sights.resize_with(self.turns.len(), Sight::default);
         }
+        let others = (0..state.pieces.len()).filter(|&other| other != piece);
+        self.weights.clear();
+        self.weights.extend(others.map(|other| (state.weight(piece, other), other)));
+        self.weights.sort_unstable_by(|(a, first), (b, second)| b.total_cmp(a).then(first.cmp(second)));
         self.others.clear();
-        self.others.extend((0..state.pieces.len()).filter(|&other| other != piece));
-        self.others.sort_unstable_by(|&a, &b| {
-            state.weight(piece, b).total_cmp(&state.weight(piece, a)).then(a.cmp(&b))
-        });
+        self.others.extend(self.weights.iter().map(|(_, other)| *other));
         for (sight, &turn) in self.sights.iter_mut().zip(&self.turns) {
             sight.look(state, piece, turn, &self.others);
         }

@@ -11,6 +11,9 @@ use crate::separate::table::Meeting;
 /// Columns, and rows.
 const BINS: usize = 64;
 
+/// The last of them.
+const LAST_BIN: i32 = 63;
+
 /// One other piece.
 #[derive(Debug, Clone, Copy)]
 struct Met<'a> {
@@ -75,13 +78,13 @@ impl<'a> Sight<'a> {
             return;
         }
         let (word, bit) = (number / 64, 1_u64 << (number % 64));
-        let bins = [
-            (&mut self.columns, low.x * self.bins_in_step.x, high.x * self.bins_in_step.x),
-            (&mut self.rows, low.y * self.bins_in_step.y, high.y * self.bins_in_step.y),
-        ];
-        for (bins, from, to) in bins {
-            bins[bin(from) * self.words + word] ^= bit;
-            bins[(bin(to) + 1) * self.words + word] ^= bit;
+        let Spot { x: per_x, y: per_y } = self.bins_in_step;
+        for (bins, from, to) in [
+            (&mut self.columns, bin(low.x * per_x), bin(high.x * per_x)),
+            (&mut self.rows, bin(low.y * per_y), bin(high.y * per_y)),
+        ] {
+            bins[from * self.words + word] ^= bit;
+            bins[(to + 1) * self.words + word] ^= bit;
         }
     }
 
@@ -134,7 +137,7 @@ impl<'a> Sight<'a> {
     pub(crate) fn ways_out(&self, at: Spot, ways: &mut Vec<WayOut>) {
         ways.clear();
         self.near(at, |met| {
-            if let Some((_, shift)) = met.meeting.way_out(at) {
+            if let Some(shift) = met.meeting.way_out(at) {
                 ways.push(WayOut { other: met.other, shift });
             }
             true
@@ -148,5 +151,6 @@ const BIN_SHARE: f64 = 63.999;
 #[inline]
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "casts of floats saturate")]
 fn bin(place: f64) -> usize {
-    (place as usize).min(BINS - 1)
+    // By way of `i32`, which is quicker than straight to `usize`.
+    (place as i32).clamp(0, LAST_BIN) as usize
 }

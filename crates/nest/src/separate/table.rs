@@ -183,16 +183,20 @@ impl Meeting<'_> {
         self.depth.at(self.asked(at))
     }
 
-    /// Depth and the least shift of the moving figure that parts the two; `None` when they do not overlap.
-    pub(crate) fn way_out(&self, at: Spot) -> Option<(f64, Spot)> {
-        self.depth.way_out(self.asked(at)).map(|(depth, way)| (depth, self.turned_again(way)))
+    /// The least shift of the moving figure that parts the two; `None` when they do not overlap.
+    pub(crate) fn way_out(&self, at: Spot) -> Option<Spot> {
+        self.depth.way_out(self.asked(at)).map(|way| self.turned_again(way))
     }
 
     /// The rectangle of places at which the moving figure can overlap the fixed piece.
+    #[inline]
     pub(crate) fn bounds(&self) -> (Spot, Spot) {
         let (low, high) = self.depth.bounds();
         let (a, b) = (self.turned_again(low - self.offset), self.turned_again(high - self.offset));
-        (Spot::new(a.x.min(b.x), a.y.min(b.y)), Spot::new(a.x.max(b.x), a.y.max(b.y)))
+        // Unlike `min` and `max` this compiles to two instructions each.
+        let in_order = |a: f64, b: f64| if a < b { (a, b) } else { (b, a) };
+        let ((left, right), (low, high)) = (in_order(a.x, b.x), in_order(a.y, b.y));
+        (Spot::new(left, low), Spot::new(right, high))
     }
 }
 
@@ -240,7 +244,7 @@ mod tests {
                 // Between lie the growth and corners that are carried out to a point.
                 assert!(clear || 0.0 < depth, "{fixed} {moving}: an overlap was not seen");
                 assert!(!clear || depth < 160.0, "{fixed} {moving}: {depth} deep, yet apart");
-                if let Some((_, shift)) = meeting.way_out(spot(at)) {
+                if let Some(shift) = meeting.way_out(spot(at)) {
                     assert!(
                         meeting.depth(spot(at) + shift) <= 0.0,
                         "{fixed} {moving}: the way out leads nowhere"
