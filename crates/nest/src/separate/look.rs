@@ -59,11 +59,15 @@ pub(crate) fn relocate<'a>(
             keep(best, Found { turn, at, loss }, looks.walked);
         }
     }
+    settler.begin();
     let mut winner: Option<Found> = None;
     for found in best {
         let settled = settler.settled(&sights[found.turn], *found, &mut count);
         if winner.is_none_or(|winner| settled.loss < winner.loss) {
             winner = Some(settled);
+        }
+        if settled.loss <= 0.0 {
+            break;
         }
     }
     if let Some(winner) = winner.filter(|winner| winner.loss < own) {

@@ -4,8 +4,8 @@
 //! depths lie where the piece just touches another, and mostly where it touches two: at corners between the borders
 //! of no-fit polygons, and of the rectangle. Those corners are worked out and tried.
 
-use crate::separate::Spot;
 use crate::separate::sight::{Sight, WayOut};
+use crate::separate::{Spot, TOUCHING_STEPS};
 
 /// A place with its weighted depth; `turn` counts the part's figures that fit.
 #[derive(Debug, Clone, Copy)]
@@ -15,11 +15,21 @@ pub(crate) struct Found {
     pub(crate) loss: f64,
 }
 
+impl Found {
+    /// True for the same place, but for rounding.
+    fn is_beside(self, other: Self) -> bool {
+        let way = other.at - self.at;
+        self.turn == other.turn && way.x.abs().max(way.y.abs()) < TOUCHING_STEPS
+    }
+}
+
 /// Memory for settling.
 #[derive(Debug, Default)]
 pub(crate) struct Settler {
     ways: Vec<WayOut>,
     next: Vec<WayOut>,
+    /// Where earlier places of the same piece settled.
+    settled: Vec<Found>,
 }
 
 /// The most moves of one settling.
@@ -29,11 +39,16 @@ const MOST_MOVES: usize = 8;
 const MOST_WAYS: usize = 6;
 
 impl Settler {
-    /// The place settled to, never worse; places looked at are added to `count`.
+    /// Begins with another piece.
+    pub(crate) fn begin(&mut self) {
+        self.settled.clear();
+    }
+
+    /// The place settled to, never worse; where an earlier place of the piece settled, it goes no further; places looked at are added to `count`.
     pub(crate) fn settled(&mut self, sight: &Sight<'_>, from: Found, count: &mut u64) -> Found {
         let mut best = from;
         for _ in 0..MOST_MOVES {
-            if best.loss <= 0.0 {
+            if best.loss <= 0.0 || self.settled.iter().any(|known| known.is_beside(best)) {
                 break;
             }
             let before = best;
@@ -48,6 +63,7 @@ impl Settler {
                 break;
             }
         }
+        self.settled.push(best);
         best
     }
 
