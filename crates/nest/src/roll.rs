@@ -65,14 +65,15 @@ pub enum RollError {
     Unsound(Vec<Fault>),
 }
 
-/// Evaluations of each start between two comparisons while exploring.
+/// Evaluations of each start at a stretch while exploring. Starts share nothing then: one that goes on from another's
+/// nest loses the layouts it has set aside, and with two that find the same there is one chance instead of two.
 const EXPLORE_LEG: u64 = 5_000_000;
 
-/// The same while compacting, where gains are small and add up.
+/// The same while compacting, where gains are small and add up: then those that are behind go on from the shortest.
 const COMPACT_LEG: u64 = 1_000_000;
 
 /// Share of the evaluations spent exploring, in tenths; the rest compacts.
-const EXPLORE_TENTHS: u64 = 8;
+const EXPLORE_TENTHS: u64 = 9;
 
 /// Nests on a roll `width` steps wide. The same parts, effort and seed give the same answer on any number of
 /// threads, unless `watch` cuts a phase short.
@@ -102,10 +103,17 @@ pub fn nest_on_roll(
     let mut explorers: Vec<Explorer<'_>> =
         (0..starts).map(|start| Explorer::new(job, &first, effort.seed, start)).collect();
     let ends_early = || job.is_stopped() || watch.compact_now.load(Ordering::Relaxed);
-    let explored = by_legs(&mut explorers, EXPLORE_LEG, exploring, &first, ends_early);
+    let explored = by_legs(&mut explorers, EXPLORE_LEG, exploring, &first, ends_early, |_, _| {});
     let mut compactors: Vec<Compactor<'_>> =
         (0..starts).map(|start| Compactor::new(job, &explored, effort.seed, start)).collect();
-    let best = by_legs(&mut compactors, COMPACT_LEG, limit - exploring, &explored, || job.is_stopped());
+    let best = by_legs(
+        &mut compactors,
+        COMPACT_LEG,
+        limit - exploring,
+        &explored,
+        || job.is_stopped(),
+        Compactor::adopt,
+    );
     let used = explorers.iter().map(Searcher::best).chain(compactors.iter().map(Searcher::best));
     let evaluations = used.map(|nest| nest.evaluations).sum();
     let best = RollNest { evaluations, ..best };
@@ -116,20 +124,19 @@ pub fn nest_on_roll(
 trait Searcher: Send {
     /// The shortest nest so far, with the evaluations used so far.
     fn best(&self) -> &RollNest;
-    /// Goes on from another start's nest if that is shorter.
-    fn adopt(&mut self, other: &RollNest);
     /// Searches until so many more evaluations are used or the watch ends it.
     fn run(&mut self, evaluations: u64);
 }
 
-/// Runs all starts side by side, leg by leg. After each leg those that are behind go on from the shortest nest, the
-/// earliest of equals, so the number of threads cannot matter; returns that nest.
+/// Runs all starts side by side, leg by leg, and returns the shortest nest, the earliest of equals, so the number of
+/// threads cannot matter. After each leg every start is compared with it.
 fn by_legs<S: Searcher>(
     starts: &mut [S],
     leg: u64,
     limit: u64,
     first: &RollNest,
     ends_early: impl Fn() -> bool,
+    compare: impl Fn(&mut S, &RollNest),
 ) -> RollNest {
     let mut best = first.clone();
     let mut used = 0;
@@ -142,7 +149,7 @@ fn by_legs<S: Searcher>(
         {
             best = shortest.clone();
         }
-        starts.iter_mut().for_each(|start| start.adopt(&best));
+        starts.iter_mut().for_each(|start| compare(start, &best));
     }
     best
 }

@@ -15,7 +15,7 @@ use crate::row::Row;
 type Failure = Box<dyn std::error::Error>;
 
 /// Share of the seconds spent exploring.
-const EXPLORING: f64 = 0.8;
+const EXPLORING: f64 = 0.9;
 
 /// A strip as the file gives it, on the grid.
 struct Strip {

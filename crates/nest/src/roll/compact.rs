@@ -33,17 +33,18 @@ impl<'a> Compactor<'a> {
         let chance = Chance::new(seed ^ 0x636f_6d70, u64::from(start));
         Self { job, state, chance, share: SLICE.0, best: RollNest { evaluations: 0, ..first.clone() } }
     }
+
+    /// Goes on from another start's nest if that is shorter.
+    pub(crate) fn adopt(&mut self, other: &RollNest) {
+        if other.used_length < self.best.used_length {
+            self.best = RollNest { evaluations: self.best.evaluations, ..other.clone() };
+        }
+    }
 }
 
 impl Searcher for Compactor<'_> {
     fn best(&self) -> &RollNest {
         &self.best
-    }
-
-    fn adopt(&mut self, other: &RollNest) {
-        if other.used_length < self.best.used_length {
-            self.best = RollNest { evaluations: self.best.evaluations, ..other.clone() };
-        }
     }
 
     fn run(&mut self, evaluations: u64) {

@@ -76,14 +76,6 @@ impl Searcher for Explorer<'_> {
         &self.best
     }
 
-    fn adopt(&mut self, other: &RollNest) {
-        if other.used_length < self.best.used_length {
-            self.best = RollNest { evaluations: self.best.evaluations, ..other.clone() };
-            let pieces = snap::loose(&self.job, &self.best);
-            self.shorten(&pieces);
-        }
-    }
-
     fn run(&mut self, evaluations: u64) {
         let watch = inner_watch(self.job.watch.compact_now);
         let used = self.best.evaluations;
