@@ -19,7 +19,7 @@ fn cuts(job: &str) -> Vec<Vec<String>> {
 #[test]
 fn the_truck_is_sheared_in_rounds_from_trimmed_sheets() {
     for sheet in cuts("fixtures/jobs/call-out-truck.json") {
-        assert_eq!(sheet[0], "trim 10.0 off all four edges");
+        assert_eq!(sheet[0], "trim 10.0 off all four edges; from here on numbers are from the trimmed edges");
         assert!(sheet[1].starts_with("round 1: straight cut at "), "{sheet:?}");
         assert_eq!(sheet.last().unwrap(), "cut each part from its blank");
         // The job's shear is worked in four rounds at most.
