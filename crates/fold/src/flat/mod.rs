@@ -1,16 +1,18 @@
 //! The flat pattern: the outline to cut, the lines to bend on, and which piece of it becomes which face.
 
 mod bite;
+mod corner_cut;
 mod outline;
 mod relief;
 mod spread;
+mod stop;
 mod unfold;
 mod zone_end;
 
 use geometry::{Frame, Outline, Point, Vector, Vector3};
 
 pub use relief::{ReliefFault, ReliefNeed};
-pub use unfold::{UnfoldError, unfold};
+pub use unfold::{UnfoldError, lies_on_itself, unfold};
 
 use crate::part::{Direction, Forming};
 

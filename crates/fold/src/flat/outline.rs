@@ -217,13 +217,18 @@ fn step_notch(
 
 impl Walk {
     /// Walks the whole part once round, starting with the root.
-    pub(super) fn round(part: &FoldedPart, placements: &[Placement], layouts: &[FaceLayout]) -> Self {
+    pub(super) fn round(
+        part: &FoldedPart,
+        placements: &[Placement],
+        layouts: &[FaceLayout],
+        partings: Partings<'_>,
+    ) -> Self {
         let mut walk = Self {
             corners: Vec::new(),
             bend_ends: vec![[Point::default(); 2]; part.bends.len()],
             zones: vec![Vec::new(); part.bends.len()],
         };
-        let context = Context { part, placements, layouts, partings: Partings::of(part) };
+        let context = Context { part, placements, layouts, partings };
         walk.face(&context, 0);
         walk.drop_repeats();
         walk
@@ -329,16 +334,17 @@ impl Context<'_> {
     fn cut(&self, number: usize, end: &ZoneEnd, at_end: bool) -> ZoneCut {
         let [inner, outer] = end.cut(self.part.relief);
         let straight = ZoneCut { inner, corner: None, outer };
-        if self.part.faces[0].rim.is_some() || (end.beside_bend && self.part.relief != Relief::Square) {
+        if self.part.faces[0].rim.is_some() || (end.beside_bend && self.part.relief == Relief::None) {
             return straight;
         }
         let bend = &self.part.bends[number];
         let (a, _) = self.part.faces[bend.parent].edge(bend.parent_edge);
         let origin = self.placements[bend.parent].place(a);
         let along = |point: Point| (point - origin).dot(end.toward);
-        let most_mm = 2.0 * (bend.inside_radius_mm + self.part.thickness_mm());
-        let clear = self.partings.limits(number, at_end);
-        let kept = clear.and_then(|limits| zone_end::kept([along(inner), along(outer)], &limits, most_mm));
+        let most_mm = zone_end::most_mm(self.part, number);
+        let asked = [along(inner), along(outer)];
+        let clear = self.partings.limits(number, at_end, asked);
+        let kept = clear.and_then(|limits| zone_end::kept(asked, &limits, most_mm));
         let Some(([first, last], corner)) = kept else { return straight };
         let moved = |point: Point, to: f64| point + end.toward * (to - along(point));
         ZoneCut {

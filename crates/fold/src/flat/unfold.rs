@@ -5,6 +5,7 @@ use geometry::{Contour, Outline, Point, Vector, polygon};
 
 use super::outline::{self, Corner, FaceLayout, Walk};
 use super::relief::{self, ReliefFault, ReliefNeed};
+use super::zone_end::Partings;
 use super::{BendLine, FlatFace, FlatPattern, FlatSeam, Placement};
 use crate::part::{Edge, Face, FoldedPart};
 
@@ -67,9 +68,10 @@ pub enum UnfoldError {
 /// [`UnfoldError`] when a face is too short for its bends, or pieces of the flat would overlap.
 pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
     let placements = placements(part);
-    let layouts: Vec<FaceLayout> =
-        (0..part.faces.len()).map(|face| outline::layout(part, face)).collect::<Result<_, _>>()?;
-    let walk = Walk::round(part, &placements, &layouts);
+    let mut layouts = layouts(part)?;
+    let partings = Partings::of(part, &layouts);
+    partings.cut_corners(&mut layouts);
+    let walk = Walk::round(part, &placements, &layouts, partings);
     let cut = relief::cut(part, &walk)?;
     let outer = part.faces[0].rim.clone().unwrap_or(cut.outer);
     check_overlap(part, &walk, &outer)?;
@@ -91,6 +93,23 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
     };
     let (low, _) = flat.outline.bounds();
     Ok(flat.moved(Point::default() - low))
+}
+
+/// True when the part, its zones cut straight beside its seams, lies on itself in the flat: quicker than [`unfold`], for those
+/// that try one shape after another.
+#[must_use]
+pub fn lies_on_itself(part: &FoldedPart) -> bool {
+    let overlap = || {
+        let placements = placements(part);
+        let walk = Walk::round(part, &placements, &layouts(part)?, Partings::none(part));
+        let outer = relief::cut(part, &walk)?.outer;
+        check_overlap(part, &walk, part.faces[0].rim.as_ref().unwrap_or(&outer))
+    };
+    matches!(overlap(), Err(UnfoldError::Overlap { .. }))
+}
+
+fn layouts(part: &FoldedPart) -> Result<Vec<FaceLayout>, UnfoldError> {
+    (0..part.faces.len()).map(|face| outline::layout(part, face)).collect()
 }
 
 /// Where each face lies: a child's mold line is its parent's, moved in by the deduction.

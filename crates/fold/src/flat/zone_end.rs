@@ -8,9 +8,12 @@
 //! Source: plane geometry. Where a plane parts the two sides of a seam, what stays on its own sides of the planes at the
 //! parent's and at the child's seam meets nothing of the neighbour's.
 
-use geometry::{Frame, Plane, Point, Vector3, tolerance};
+use geometry::{Frame, Plane, Point3, Vector3, tolerance};
 
-use crate::part::{FoldedPart, Forming, Round, Seam, SeamSide, SeamStyle};
+use super::corner_cut::Stopping;
+use super::outline::FaceLayout;
+use super::stop::{self, Against, Sides};
+use crate::part::{self, FoldedPart, Forming, Round, Seam};
 
 /// Lines along a bend at which its ends are looked at, from one tangent line to the other.
 const LINES: usize = 16;
@@ -20,6 +23,8 @@ struct Parting {
     face: usize,
     edge: usize,
     plane: Plane,
+    /// The side that it stops against: what its bends may hold of the room on this side of the plane.
+    against: Option<Against>,
 }
 
 /// The planes that part the two sides of every seam.
@@ -30,32 +35,52 @@ pub(super) struct Partings<'a> {
 }
 
 impl<'a> Partings<'a> {
-    /// All of a part.
-    pub(super) fn of(part: &'a FoldedPart) -> Self {
+    /// All of a part whose faces are laid out so.
+    pub(super) fn of(part: &'a FoldedPart, layouts: &[FaceLayout]) -> Self {
         let frames = part.frames();
         let both = |seam: &Seam| {
-            let planes = planes(part, &frames, seam)?;
-            let sides = [seam.first, seam.second].into_iter().zip(planes);
-            Some(sides.map(|((face, edge), plane)| Parting { face, edge, plane }).collect::<Vec<_>>())
+            let sides = Sides::of(part, seam);
+            let planes = planes(part, &frames, &sides)?;
+            let stops = |side: usize| {
+                let through = sides.through.filter(|&through| through != side)?;
+                Some(Against::of(part, &frames, layouts, sides.edges[through], seam.gap_mm))
+            };
+            let parting = |side: usize| {
+                let (face, edge) = sides.edges[side];
+                Parting { face, edge, plane: planes[side], against: stops(side) }
+            };
+            Some([0, 1].map(parting))
         };
         let partings = part.seams.iter().filter_map(both).flatten().collect();
         Self { part, frames, partings }
     }
 
-    /// The planes at a cut edge of a face, or at the piece that tabs have left of one.
-    fn at(&self, face: usize, edge: usize) -> impl Iterator<Item = Plane> + '_ {
-        let (c, d) = self.part.faces[face].edge(edge);
+    /// None at all: everything is cut straight.
+    pub(super) const fn none(part: &'a FoldedPart) -> Self {
+        Self { part, frames: Vec::new(), partings: Vec::new() }
+    }
+
+    /// Cuts the corners of plates that stop against others clear of the bends of those.
+    pub(super) fn cut_corners(&self, layouts: &mut [FaceLayout]) {
+        for parting in &self.partings {
+            let Parting { face, edge, against: Some(against), .. } = parting else { continue };
+            let (part, frame) = (self.part, &self.frames[*face]);
+            let stopping = Stopping { part, frame, face: *face, edge: *edge, against };
+            stopping.cut(&mut layouts[*face], against.most_mm());
+        }
+    }
+
+    /// The partings at a cut edge of a face, or at the piece that tabs and strips have left of one.
+    fn at(&self, face: usize, edge: usize) -> impl Iterator<Item = &Parting> + '_ {
         let along = move |parting: &&Parting| {
-            let (a, b) = self.part.faces[face].edge(parting.edge);
-            let off = |point: Point| (point - a).cross((b - a).unit()).abs();
-            parting.edge == edge || off(c).max(off(d)) <= tolerance::SAME_POINT_MM
+            parting.edge == edge || part::on_line(&self.part.faces[face], parting.edge, edge)
         };
-        self.partings.iter().filter(move |parting| parting.face == face).filter(along).map(|p| p.plane)
+        self.partings.iter().filter(move |parting| parting.face == face).filter(along)
     }
 
     /// How far the zone of bend `number` may reach along it at every line, mm from the start of its parent's edge, counted toward
-    /// the end that is asked for; `None` where nothing bounds it.
-    pub(super) fn limits(&self, number: usize, at_end: bool) -> Option<Vec<f64>> {
+    /// the end that is asked for, where it is cut straight from `first` to `last`; `None` where nothing bounds it.
+    pub(super) fn limits(&self, number: usize, at_end: bool, straight: [f64; 2]) -> Option<Vec<f64>> {
         let bend = &self.part.bends[number];
         if bend.forming != Forming::Brake || self.partings.is_empty() {
             return None;
@@ -66,25 +91,52 @@ impl<'a> Partings<'a> {
         } else {
             ((bend.parent_edge + count - 1) % count, 1)
         };
-        let own = self.at(bend.parent, beside_parent).chain(self.at(bend.child, beside_child));
+        let own: Vec<&Parting> =
+            self.at(bend.parent, beside_parent).chain(self.at(bend.child, beside_child)).collect();
         let frame = &self.frames[bend.parent];
         let (a, b) = self.part.faces[bend.parent].edge(bend.parent_edge);
         let along = (b - a).unit();
         let toward = frame.direct(if at_end { along } else { -along });
-        let planes: Vec<Plane> = own.filter(|plane| plane.normal.dot(toward) > Round::LEAST_SQUARE).collect();
-        if planes.is_empty() {
+        let planes: Vec<Plane> = own.iter().map(|parting| parting.plane).collect();
+        let planes: Vec<Plane> =
+            planes.into_iter().filter(|plane| plane.normal.dot(toward) > Round::LEAST_SQUARE).collect();
+        let against: Vec<&Against> = own.iter().filter_map(|parting| parting.against.as_ref()).collect();
+        if planes.is_empty() && against.is_empty() {
             return None;
         }
         let round = Round::of(self.part, number, frame);
-        let limit = |turn_rad: f64| {
-            let places = round.places(turn_rad);
-            let each = planes
+        let most_mm = most_mm(self.part, number);
+        let limit = |line: usize| {
+            let places = round.places(bend.turn_rad * share(line));
+            let plane = |plane: &Plane, place: Point3| -plane.distance(place) / plane.normal.dot(toward);
+            let of_planes = planes.iter().flat_map(|p| places.map(|place| plane(p, place)));
+            let cut = straight[0] + (straight[1] - straight[0]) * share(line);
+            let range = [cut - most_mm, cut];
+            let through = stop::THROUGH.map(|share| places[0].toward(places[1], share));
+            let of_rounds = against
                 .iter()
-                .flat_map(|plane| places.map(|place| -plane.distance(place) / plane.normal.dot(toward)));
-            each.fold(f64::INFINITY, f64::min)
+                .flat_map(|against| through.map(|place| against.clear_mm(place, toward, range)));
+            of_planes.chain(of_rounds).fold(f64::INFINITY, f64::min)
         };
-        Some((0..=LINES).map(|line| limit(bend.turn_rad * share(line))).collect())
+        let mut limits: Vec<f64> = (0..=LINES).map(limit).collect();
+        for place in against.iter().flat_map(|against| against.end_places()) {
+            let (at, angle_rad, radius_mm) = round.about(place);
+            let [inside, outside] = round.radii_mm();
+            let cut = if at_end { at } else { -at };
+            let share = angle_rad / bend.turn_rad;
+            let near = (straight[0].min(straight[1]) - most_mm..straight[0].max(straight[1])).contains(&cut);
+            if near && inside < radius_mm && radius_mm < outside && 0.0 < share && share < 1.0 {
+                let line = lines_beside(share);
+                limits[line..=line + 1].iter_mut().for_each(|limit| *limit = limit.min(cut));
+            }
+        }
+        Some(limits)
     }
+}
+
+/// The most that is taken off a zone beside a seam, mm.
+pub(super) fn most_mm(part: &FoldedPart, number: usize) -> f64 {
+    3.0 * (part.bends[number].inside_radius_mm + part.thickness_mm())
 }
 
 /// The share of the way at which a line lies.
@@ -93,24 +145,22 @@ fn share(line: usize) -> f64 {
     of(line) / of(LINES)
 }
 
-/// The planes that part the two sides of a seam; `None` where a strip lies along a plate, for there is none.
-fn planes(part: &FoldedPart, frames: &[Frame], seam: &Seam) -> Option<[Plane; 2]> {
+/// The planes that part the two sides of a seam.
+fn planes(part: &FoldedPart, frames: &[Frame], sides: &Sides) -> Option<[Plane; 2]> {
     let out = |(face, edge): (usize, usize)| {
         let (a, b) = part.faces[face].edge(edge);
         frames[face].direct((b - a).unit().right())
     };
-    let (first, second) = (out(seam.first), out(seam.second));
+    let [first, second] = sides.edges.map(out);
     // Away from the plate that runs through, to the side that the other plate comes from.
     let off = |through: usize, other: Vector3| {
         let normal = frames[through].z;
         if normal.dot(other) < 0.0 { normal } else { -normal }
     };
-    let normal = match seam.style {
-        SeamStyle::Open => (first - second).unit(),
-        SeamStyle::Butt { through: SeamSide::First }
-        | SeamStyle::TabAndSlot { tabs: SeamSide::Second, .. } => off(seam.first.0, second),
-        SeamStyle::Butt { .. } | SeamStyle::TabAndSlot { .. } => -off(seam.second.0, first),
-        SeamStyle::Lap { .. } => return None,
+    let normal = match sides.through {
+        None => (first - second).unit(),
+        Some(0) => off(sides.edges[0].0, second),
+        Some(_) => -off(sides.edges[1].0, first),
     };
     let farthest = |(face, edge): (usize, usize), normal: Vector3| {
         let (a, b) = part.faces[face].edge(edge);
@@ -119,7 +169,12 @@ fn planes(part: &FoldedPart, frames: &[Frame], seam: &Seam) -> Option<[Plane; 2]
         let place = places.max_by(|p, q| (*p - *q).dot(normal).total_cmp(&0.0))?;
         Some(Plane::through(place, normal))
     };
-    Some([farthest(seam.first, normal)?, farthest(seam.second, -normal)?])
+    Some([farthest(sides.edges[0], normal)?, farthest(sides.edges[1], -normal)?])
+}
+
+/// The line before a share of the way; the next one is behind it.
+fn lines_beside(share: f64) -> usize {
+    (1..LINES).rev().find(|&line| self::share(line) <= share).unwrap_or(0)
 }
 
 /// Where a zone ends, as distances along the bend: on the parent's and the child's tangent line, and at a corner between

@@ -16,7 +16,7 @@ mod relief;
 mod round;
 mod seam;
 
-use geometry::{Contour, Point};
+use geometry::{Contour, Point, tolerance};
 
 pub use bend::{Bend, Forming, LegsTo};
 pub use frames::child_frame;
@@ -69,6 +69,25 @@ pub struct Face {
     /// The true outer contour of a part that is one face without bends and not straight-sided; its corners then
     /// lie on the arcs.
     pub rim: Option<Contour>,
+}
+
+/// True when an edge of a face lies on the line through another.
+#[must_use]
+pub(crate) fn on_line(face: &Face, line: usize, edge: usize) -> bool {
+    let (c, d) = face.edge(edge);
+    off_line(face, line, c).max(off_line(face, line, d)) <= tolerance::SAME_POINT_MM
+}
+
+/// True when an end of an edge of a face lies on the line through another.
+#[must_use]
+pub(crate) fn touches_line(face: &Face, line: usize, edge: usize) -> bool {
+    let (c, d) = face.edge(edge);
+    off_line(face, line, c).min(off_line(face, line, d)) <= tolerance::SAME_POINT_MM
+}
+
+fn off_line(face: &Face, line: usize, point: Point) -> f64 {
+    let (a, b) = face.edge(line);
+    (point - a).cross((b - a).unit()).abs()
 }
 
 /// A plane of the folded part: one side of one face.

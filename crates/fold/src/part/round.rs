@@ -1,6 +1,6 @@
 //! The round of a bend in space.
 
-use geometry::{Frame, Point3, Vector3, trig};
+use geometry::{Frame, Point3, Vector3, tolerance, trig};
 
 use super::{Direction, FoldedPart};
 
@@ -8,6 +8,8 @@ use super::{Direction, FoldedPart};
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Round {
     centre: Point3,
+    /// Along the bend.
+    axis: Vector3,
     /// Off the parent's edge, in the parent's plane.
     across: Vector3,
     /// From the centre to the parent's tangent line.
@@ -34,7 +36,13 @@ impl Round {
             Direction::Down => (-radii_mm[0], 1.0),
         };
         let (across, to_tangent) = (parent.direct(along.right()), parent.z * out);
-        Self { centre: parent.place(near, centre_z), across, to_tangent, radii_mm }
+        Self {
+            centre: parent.place(near, centre_z),
+            axis: parent.direct(along),
+            across,
+            to_tangent,
+            radii_mm,
+        }
     }
 
     /// The inside and the outside of the metal after a share of the turn, at the start of the edge.
@@ -44,5 +52,42 @@ impl Round {
     pub fn places(&self, turn_rad: f64) -> [Point3; 2] {
         let radial = self.across * trig::sin(turn_rad) + self.to_tangent * trig::cos(turn_rad);
         self.radii_mm.map(|radius_mm| self.centre + radial * radius_mm)
+    }
+
+    /// A place in or about the bend: so far along it from the start of the edge, after a share of the turn, and so far from
+    /// the axis.
+    #[must_use]
+    pub fn place(&self, along_mm: f64, turn_rad: f64, radius_mm: f64) -> Point3 {
+        let radial = self.across * trig::sin(turn_rad) + self.to_tangent * trig::cos(turn_rad);
+        self.centre + self.axis * along_mm + radial * radius_mm
+    }
+
+    /// Where a place stands to the bend: along it from the start of the edge, mm; its angle about the axis from the parent's
+    /// tangent line, radians; its distance from the axis, mm.
+    #[must_use]
+    pub fn about(&self, place: Point3) -> (f64, f64, f64) {
+        let off = place - self.centre;
+        let (x, y) = (off.dot(self.across), off.dot(self.to_tangent));
+        (off.dot(self.axis), trig::atan2(x, y), (x * x + y * y).sqrt())
+    }
+
+    /// Where a straight way in the unit direction `toward` enters and leaves the cylinder of a radius about the axis, mm from
+    /// `place`; `None` where it passes by or runs along the axis.
+    #[must_use]
+    pub fn crossings(&self, place: Point3, toward: Vector3, radius_mm: f64) -> Option<[f64; 2]> {
+        let off = place - self.centre;
+        let (x, y) = (off.dot(self.across), off.dot(self.to_tangent));
+        let (along_x, along_y) = (toward.dot(self.across), toward.dot(self.to_tangent));
+        let squared = along_x * along_x + along_y * along_y;
+        let nearest = -(x * along_x + y * along_y);
+        let within = nearest * nearest - squared * (x * x + y * y - radius_mm * radius_mm);
+        (squared > tolerance::PARALLEL_SINE && within > 0.0)
+            .then(|| [-1.0, 1.0].map(|side| (nearest + side * within.sqrt()) / squared))
+    }
+
+    /// Inside and outside radius, mm.
+    #[must_use]
+    pub const fn radii_mm(&self) -> [f64; 2] {
+        self.radii_mm
     }
 }

@@ -6,6 +6,9 @@
 mod fold;
 mod holes;
 mod measure;
+mod plate;
+mod round;
+mod rounds;
 mod seam;
 mod solid;
 mod whole;
@@ -119,6 +122,7 @@ pub fn prove(part: &FoldedPart, flat: &FlatPattern) -> Result<Proof, RefoldError
     let worst_hole = holes.iter().map(ProvenHole::off_mm).fold(0.0, f64::max);
     let solids = solid::of(flat, &folded);
     solid::apart(part, flat, &solids)?;
+    rounds::Bodies::of(flat, &folded).apart()?;
     let seams = seam::measure(part, flat, &folded, &solids)?;
     Ok(Proof { worst_mm: worst_place.max(worst_size).max(worst_hole), sizes, holes, seams })
 }

@@ -1,7 +1,7 @@
 //! Lap strips: a further face bent off the end of one plate, lying along the other.
 
 use fold::Direction;
-use fold::flat::{self, UnfoldError};
+use fold::flat;
 use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Seam, SeamSide, SeamStyle, child_frame};
 use geometry::{Frame, Plane, Point, polygon, tolerance, trig};
 
@@ -45,7 +45,7 @@ struct Strip {
 /// Adds the strip of every lapped seam; the seam is then between strip and plate. A strip that would lie on something in
 /// the flat is tapered, and its name says so.
 pub(crate) fn add_strips(part: &mut FoldedPart, frames: &mut Vec<Frame>) -> Result<(), RingError> {
-    let lies_on = |part: &FoldedPart| matches!(flat::unfold(part), Err(UnfoldError::Overlap { .. }));
+    let lies_on = |part: &FoldedPart| flat::lies_on_itself(part);
     // Whether the part as it stands lies on itself in the flat, as far as that is known.
     let mut lies: Option<bool> = None;
     for number in 0..part.seams.len() {
@@ -167,15 +167,22 @@ impl Strip {
                 .to_vec();
         let count = part.faces[self.along.0].corners.len();
         for edge in (0..count).filter(|&edge| edge != self.along.1) {
-            let inward_mm = part.edge_setback_mm(self.along.0, edge).unwrap_or(0.0);
+            // Beside the other plate's bend the carrier's corner is cut clear of its round, short of the saw notch.
+            let beside_mm = 1.5 * part.notch_width_mm;
+            let inward_mm = part.edge_setback_mm(self.along.0, edge).map_or(0.0, |mm| mm + beside_mm);
             outline = self.clipped(&outline, part, (edge, inward_mm), frame, frames);
         }
+        outline = squared(outline, self.setback_mm(part) + 0.25 * part.thickness_mm());
         if self.tapers_rad.iter().any(|taper| 0.0 < taper.abs())
             && self.full_mm(&outline) < LEAST_FULL * (high - low)
         {
             return None;
         }
         (outline.len() >= 3 && polygon::signed_area(&outline) > tolerance::SAME_POINT_MM).then_some(outline)
+    }
+
+    fn setback_mm(&self, part: &FoldedPart) -> f64 {
+        part.number.setback_at_mm(self.turn_rad, part.number.inside_radius().millimetres())
     }
 
     /// How much of an outline's length has the strip's full width, mm.
@@ -195,7 +202,7 @@ impl Strip {
             (b - a).unit()
         };
         let notch_mm = part.notch_width_mm;
-        let setback_mm = part.number.setback_at_mm(self.turn_rad, part.number.inside_radius().millimetres());
+        let setback_mm = self.setback_mm(part);
         let own = direction(edge);
         // Away from the corner: along the strip's own edge, and along its neighbour.
         let away = [(own, -direction(edge + count - 1)), (-own, direction(edge + 1))];
@@ -233,6 +240,42 @@ impl Strip {
         }
         kept
     }
+}
+
+/// A strip's outline with sides that run straight for `straight_mm` from its mold line, past the tangent line of its bend:
+/// where the other plate's edges cut a corner off before that, the strip begins later, or ends sooner.
+fn squared(outline: Vec<Point>, straight_mm: f64) -> Vec<Point> {
+    let within = |p: &Point| tolerance::SAME_POINT_MM < p.y && p.y <= straight_mm + tolerance::SAME_POINT_MM;
+    let ends = |y: f64| {
+        let crossing = |(a, b): (Point, Point)| {
+            ((a.y <= y) != (b.y <= y)).then(|| a.toward(b, (y - a.y) / (b.y - a.y)).x)
+        };
+        let places = || polygon::edges(&outline).filter_map(crossing);
+        [places().fold(f64::INFINITY, f64::min), places().fold(f64::NEG_INFINITY, f64::max)]
+    };
+    let (on_bend, on_tangent) =
+        (ends(tolerance::SAME_POINT_MM), ends(straight_mm + tolerance::SAME_POINT_MM));
+    let middle = 0.5 * (on_bend[0] + on_bend[1]);
+    let corner = |toward: f64| outline.iter().any(|p| within(p) && (p.x - middle) * toward > 0.0);
+    let low = if corner(-1.0) { on_bend[0].max(on_tangent[0]) } else { f64::NEG_INFINITY };
+    let high = if corner(1.0) { on_bend[1].min(on_tangent[1]) } else { f64::INFINITY };
+    let bounds = [(1.0, low), (-1.0, high)].into_iter().filter(|(_, at)| at.is_finite());
+    let mut kept = bounds.fold(outline.clone(), |left, (side, at)| beside(&left, side, at));
+    kept.dedup_by(|next, last| next.distance(*last) <= tolerance::REFOLD_MM);
+    while 1 < kept.len() && kept[0].distance(kept[kept.len() - 1]) <= tolerance::REFOLD_MM {
+        kept.pop();
+    }
+    kept
+}
+
+/// What is left of an outline on one side of the upright line at `at`.
+fn beside(outline: &[Point], side: f64, at: f64) -> Vec<Point> {
+    let inside = |p: Point| (p.x - at) * side >= 0.0;
+    let kept = |(p, q): (Point, Point)| {
+        let cut = (inside(p) != inside(q)).then(|| p.toward(q, (at - p.x) / (q.x - p.x)));
+        inside(p).then_some(p).into_iter().chain(cut)
+    };
+    polygon::edges(outline).flat_map(kept).collect()
 }
 
 /// Where a strip's outline runs on its bend, with that edge made the first; `None` where it does not reach it.

@@ -23,6 +23,7 @@ mod pans_and_lids;
 mod paper_models;
 mod put_together;
 mod roof_hips;
+mod round_corners;
 mod round_work;
 mod seams;
 mod second_opinion;

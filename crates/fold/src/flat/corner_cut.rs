@@ -1,0 +1,136 @@
+//! Corners of a plate that stops against another, cut off clear of the inside radius of the other's bends.
+//!
+//! Beside the other plate's bend the corner would stand in the round of it. The room inside a bend is convex, so one
+//! straight cut between two places that are clear is clear all along.
+
+use geometry::{Point, Vector, tolerance};
+
+use super::outline::FaceLayout;
+use super::stop::{self, Against};
+use crate::part::{self, FoldedPart};
+use geometry::Frame;
+
+/// Places along the edge at which the corner is looked at.
+const PLACES: u32 = 24;
+
+/// How much longer along the edge than needed at least a cut may be, to take less off beside it.
+const LONGER: [f64; 6] = [1.0, 1.1, 1.25, 1.5, 2.0, 3.0];
+
+/// The plate that stops: where it lies, its face and the edge it stops with.
+pub(super) struct Stopping<'a> {
+    pub(super) part: &'a FoldedPart,
+    pub(super) frame: &'a Frame,
+    pub(super) face: usize,
+    pub(super) edge: usize,
+    pub(super) against: &'a Against,
+}
+
+/// One end of the edge: the corner of the face, the way into the edge from there, and the way to the corner along the next
+/// edge.
+struct End {
+    corner: usize,
+    at: Point,
+    inward: Vector,
+    toward: Vector,
+    /// Length of the edge, mm.
+    length_mm: f64,
+    /// The edge starts at the corner.
+    starts: bool,
+}
+
+impl Stopping<'_> {
+    /// Cuts both ends of the edge where they stand in a bend. A corner that would have to lose more than `most_mm` is left:
+    /// the measure of the refolded part finds it.
+    pub(super) fn cut(&self, layout: &mut FaceLayout, most_mm: f64) {
+        for end in self.ends(layout).into_iter().flatten() {
+            let Some([along_mm, beside_mm]) = self.needed(&end, most_mm) else { continue };
+            let on_edge = end.at + end.inward * along_mm;
+            let beside = end.at - end.toward * beside_mm;
+            layout.at[end.corner] = if end.starts { vec![beside, on_edge] } else { vec![on_edge, beside] };
+        }
+    }
+
+    /// The two ends of the edge, over all the pieces that tabs and strips have left of it; none that is notched already.
+    fn ends(&self, layout: &FaceLayout) -> [Option<End>; 2] {
+        let face = &self.part.faces[self.face];
+        let count = face.corners.len();
+        let (a, b) = face.edge(self.edge);
+        let run = (b - a).unit();
+        let pieces = || (0..count).filter(|&edge| part::on_line(face, self.edge, edge));
+        let place = |edge: usize, ends: usize| (layout.edge(edge)[ends] - a).dot(run);
+        let first = pieces().min_by(|&p, &q| place(p, 0).total_cmp(&place(q, 0)));
+        let last = pieces().max_by(|&p, &q| place(p, 1).total_cmp(&place(q, 1)));
+        let way = |edge: usize| {
+            let (from, to) = face.edge(edge);
+            (to - from).unit()
+        };
+        let end = |piece: usize, starts: bool| {
+            let [from, to] = layout.edge(piece);
+            let (corner, at, inward, toward) = if starts {
+                (piece, from, run, way((piece + count - 1) % count))
+            } else {
+                ((piece + 1) % count, to, -run, -way((piece + 1) % count))
+            };
+            let single = layout.at[corner].len() == 1;
+            single.then(|| End { corner, at, inward, toward, length_mm: from.distance(to), starts })
+        };
+        [first.and_then(|piece| end(piece, true)), last.and_then(|piece| end(piece, false))]
+    }
+
+    /// How much must be cut off a corner: along the edge and along the next one, mm; `None` where it is clear, or not to be
+    /// cleared so.
+    fn needed(&self, end: &End, most_mm: f64) -> Option<[f64; 2]> {
+        let (held, free_mm) = self.held(end, most_mm)?;
+        let farthest = held.iter().fold(free_mm, |most: f64, [along_mm, _]| most.max(*along_mm));
+        let cut = |longer: f64| {
+            let along_mm = longer * farthest + tolerance::REFOLD_MM;
+            let beside = held.iter().map(|[along, beside]| beside / (1.0 - along / along_mm));
+            [along_mm, beside.fold(0.0, f64::max)]
+        };
+        let fits = |[along_mm, beside_mm]: &[f64; 2]| {
+            *along_mm < end.length_mm.min(most_mm) && *beside_mm <= most_mm
+        };
+        LONGER.map(cut).into_iter().filter(fits).min_by(|a, b| (a[0] * a[1]).total_cmp(&(b[0] * b[1])))
+    }
+
+    /// Places that must be cut off: so far along the edge, and so far inside it along the next one, mm; and from where on
+    /// along the edge nothing is in the way. `None` where nothing is at all.
+    fn held(&self, end: &End, most_mm: f64) -> Option<(Vec<[f64; 2]>, f64)> {
+        let share = |number: u32| f64::from(number) / f64::from(PLACES);
+        let taken = |along_mm: f64| [along_mm, self.taken_mm(end, along_mm, most_mm)];
+        let is_held = |[_, taken_mm]: [f64; 2]| taken_mm > tolerance::REFOLD_MM;
+        let last = (0..=PLACES).rev().find(|&number| is_held(taken(most_mm * share(number))));
+        let mut free_mm = 0.0;
+        let mut held: Vec<[f64; 2]> = Vec::new();
+        if let Some(last) = last {
+            let mut held_mm = most_mm * share(last);
+            free_mm = held_mm + most_mm * share(1);
+            while free_mm - held_mm > tolerance::REFOLD_MM {
+                let middle = 0.5 * (held_mm + free_mm);
+                if is_held(taken(middle)) { held_mm = middle } else { free_mm = middle }
+            }
+            held.extend((0..PLACES).map(|number| taken(free_mm * share(number))));
+        }
+        let across = end.inward.cross(end.toward);
+        for place in self.against.end_places() {
+            let (at, z) = self.frame.local(place);
+            let off = at - end.at;
+            let (along_mm, beside_mm) = (off.cross(end.toward) / across, off.cross(end.inward) / across);
+            if 0.0 < z && z < self.part.thickness_mm() && (0.0..most_mm).contains(&along_mm) {
+                held.push([along_mm, beside_mm]);
+            }
+        }
+        held.retain(|place| is_held(*place));
+        (!held.is_empty()).then_some((held, free_mm))
+    }
+
+    /// How far the metal must end before the edge, at a place along it, mm; infinite where it is in the way however far.
+    fn taken_mm(&self, end: &End, along_mm: f64, most_mm: f64) -> f64 {
+        let at = end.at + end.inward * along_mm;
+        let toward = self.frame.direct(end.toward);
+        let clear = stop::THROUGH
+            .map(|share| share * self.part.thickness_mm())
+            .map(|z| self.against.clear_mm(self.frame.place(at, z), toward, [-most_mm, 0.0]));
+        clear.into_iter().fold(0.0, |taken: f64, clear| taken.max(-clear))
+    }
+}

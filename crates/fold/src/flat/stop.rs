@@ -1,0 +1,202 @@
+//! Where one plate stops against another: what the bends of that other hold of the room on the near side of it.
+//!
+//! The metal of a plate turns away from its inside face round its bends, to the side that the plate comes from which stops
+//! against it. Beside such a bend the plate that stops, its own bends and its corners must stay clear of the inside radius.
+//!
+//! Source: plane geometry; where a straight way meets the metal of a bend is found by trying places on it.
+
+use geometry::{Frame, Point3, Vector3, tolerance};
+
+use super::outline::FaceLayout;
+use crate::part::{self, Bend, Edge, FoldedPart, Round, Seam, SeamSide, SeamStyle};
+
+/// Places tried on a way through the metal of a bend.
+const PLACES: u32 = 12;
+/// Places looked at on the end of a zone, from one tangent line to the other.
+const END_PLACES: u32 = 48;
+
+/// Places looked at through the thickness, as shares of it: a corner of the other's bend may come in between both sides.
+pub(super) const THROUGH: [f64; 5] = [0.0, 0.25, 0.5, 0.75, 1.0];
+
+/// The two plates of a seam. At a lap these are the plate that carries the strip and the one that the strip lies along.
+pub(super) struct Sides {
+    /// Face and cut edge of both.
+    pub(super) edges: [(usize, usize); 2],
+    /// Which of the two runs through; neither at an open corner.
+    pub(super) through: Option<usize>,
+}
+
+impl Sides {
+    /// Of a seam as it stands in the finished part.
+    pub(super) fn of(part: &FoldedPart, seam: &Seam) -> Self {
+        let side = |side: SeamSide| usize::from(side == SeamSide::Second);
+        let mut edges = [seam.first, seam.second];
+        let through = match seam.style {
+            SeamStyle::Open => None,
+            SeamStyle::Butt { through } => Some(side(through)),
+            SeamStyle::TabAndSlot { tabs, .. } => Some(1 - side(tabs)),
+            SeamStyle::Lap { carrier, outside, .. } => {
+                // The seam is between the strip and the plate once the strip is there.
+                if let Some(bend) =
+                    part.bends.iter().find(|bend| is_strip(part, seam, bend, edges[side(carrier)].0))
+                {
+                    edges[side(carrier)] = (bend.parent, bend.parent_edge);
+                }
+                Some(if outside { side(carrier) } else { 1 - side(carrier) })
+            }
+        };
+        Self { edges, through }
+    }
+}
+
+/// True for the bend of a lap strip: it turns by what the plates stand from one plane, and the edge that it is set on runs on
+/// to both sides of it.
+fn is_strip(part: &FoldedPart, seam: &Seam, bend: &Bend, face: usize) -> bool {
+    let carrier = &part.faces[bend.parent];
+    let count = carrier.edges.len();
+    let beside = [bend.parent_edge + count - 1, bend.parent_edge + 1].map(|edge| edge % count);
+    let turn_rad = std::f64::consts::PI - seam.inside_angle_rad;
+    bend.child == face
+        && (bend.turn_rad - turn_rad).abs() <= tolerance::PARALLEL_SINE
+        && beside.into_iter().all(|edge| part::on_line(carrier, bend.parent_edge, edge))
+}
+
+/// A bend of the plate that runs through.
+struct Held {
+    round: Round,
+    turn_rad: f64,
+    /// Where its zone begins and ends along it, on the parent's and on the child's tangent line, mm from the start of the
+    /// parent's edge.
+    ends: [[f64; 2]; 2],
+}
+
+/// The bends of a plate that runs through, at the ends of the edge that another stops against.
+pub(super) struct Against {
+    held: Vec<Held>,
+    gap_mm: f64,
+}
+
+impl Against {
+    /// Of the plate with the edge `edge` of `face`.
+    pub(super) fn of(
+        part: &FoldedPart,
+        frames: &[Frame],
+        layouts: &[FaceLayout],
+        (face, edge): (usize, usize),
+        gap_mm: f64,
+    ) -> Self {
+        let ends_there = |&(other, _): &(usize, &Edge)| {
+            let touches = part::touches_line(&part.faces[face], edge, other);
+            other != edge && touches && !part::on_line(&part.faces[face], edge, other)
+        };
+        let edges = part.faces[face].edges.iter().enumerate().filter(ends_there);
+        let bends = edges.filter_map(|(_, edge)| match edge {
+            Edge::Free => None,
+            Edge::Bend(number) => Some(*number),
+            Edge::Parent => part.bends.iter().position(|bend| bend.child == face),
+        });
+        let held = bends.map(|number| Held::of(part, frames, layouts, number)).collect();
+        Self { held, gap_mm }
+    }
+
+    /// The most that is taken off a corner for them, mm.
+    pub(super) fn most_mm(&self) -> f64 {
+        self.held.iter().map(|held| 2.0 * held.round.radii_mm()[1]).fold(0.0, f64::max)
+    }
+
+    /// Places on the ends of the bends' zones, through the thickness and round the turn: sharp edges that may come in where
+    /// nothing else does.
+    pub(super) fn end_places(&self) -> impl Iterator<Item = Point3> + '_ {
+        self.held.iter().flat_map(|held| {
+            (0..=END_PLACES).flat_map(move |number| {
+                let share = f64::from(number) / f64::from(END_PLACES);
+                held.ends_at(share).into_iter().flat_map(move |along_mm| {
+                    let [inside, outside] = held.round.radii_mm();
+                    THROUGH.map(|through| {
+                        let radius_mm = inside + (outside - inside) * through;
+                        held.round.place(along_mm, share * held.turn_rad, radius_mm)
+                    })
+                })
+            })
+        })
+    }
+
+    /// How far a place may go toward a bend, mm, looked at from one distance to another; infinite where nothing is met, and
+    /// below zero without end where it lies in the metal from the start.
+    pub(super) fn clear_mm(&self, place: Point3, toward: Vector3, range: [f64; 2]) -> f64 {
+        let clear = self.held.iter().map(|held| held.clear_mm(place, toward, range, self.gap_mm));
+        clear.fold(f64::INFINITY, f64::min)
+    }
+}
+
+impl Held {
+    fn of(part: &FoldedPart, frames: &[Frame], layouts: &[FaceLayout], number: usize) -> Self {
+        let bend = &part.bends[number];
+        let (a, b) = part.faces[bend.parent].edge(bend.parent_edge);
+        let along = (b - a).unit();
+        let parent = layouts[bend.parent].edge(bend.parent_edge).map(|p| (p - a).dot(along));
+        // A child's x runs back along the parent's edge from its end.
+        let length_mm = a.distance(b);
+        let child = layouts[bend.child].edge(0).map(|p| length_mm - p.x);
+        Self {
+            round: Round::of(part, number, &frames[bend.parent]),
+            turn_rad: bend.turn_rad,
+            ends: [[parent[0], child[1]], [parent[1], child[0]]],
+        }
+    }
+
+    /// Where the zone begins and ends after a share of the turn, mm.
+    fn ends_at(&self, share: f64) -> [f64; 2] {
+        self.ends.map(|[parent, child]| parent + (child - parent) * share)
+    }
+
+    /// As [`Against::clear_mm`], of this bend alone: only where the way runs between its inside and its outside radius is it
+    /// looked at closely.
+    fn clear_mm(&self, place: Point3, toward: Vector3, [low, high]: [f64; 2], gap_mm: f64) -> f64 {
+        let [inside, outside] = self.round.radii_mm();
+        let Some([enters, leaves]) = self.round.crossings(place, toward, outside + gap_mm) else {
+            return f64::INFINITY;
+        };
+        let hollow = self.round.crossings(place, toward, (inside - gap_mm).max(0.0));
+        let stretches =
+            hollow.map_or([[enters, leaves], [leaves, leaves]], |[from, to]| [[enters, from], [to, leaves]]);
+        let meets = |mm: f64| self.holds(place + toward * mm, gap_mm);
+        for [from, to] in stretches.map(|[from, to]| [from.max(low), to.min(high)]) {
+            let at = |number: u32| from + (to - from) * f64::from(number) / f64::from(PLACES);
+            let Some(first) = (0..=PLACES).filter(|_| from < to).find(|&number| meets(at(number))) else {
+                continue;
+            };
+            let (mut free, mut held) = (at(first.saturating_sub(1)), at(first));
+            if first == 0 {
+                return if from <= low { f64::NEG_INFINITY } else { from };
+            }
+            while held - free > 0.1 * tolerance::REFOLD_MM {
+                let middle = 0.5 * (free + held);
+                if meets(middle) { held = middle } else { free = middle }
+            }
+            return free;
+        }
+        f64::INFINITY
+    }
+
+    /// Whether a place lies in its metal, or nearer to that than the gap.
+    fn holds(&self, place: Point3, gap_mm: f64) -> bool {
+        let (at, angle_rad, radius_mm) = self.round.about(place);
+        let [inside, outside] = self.round.radii_mm();
+        // What lies on either radius counts: a way enters the metal there.
+        let skin_mm = gap_mm + tolerance::SAME_POINT_MM;
+        if radius_mm < inside - skin_mm || outside + skin_mm < radius_mm {
+            return false;
+        }
+        let angle_rad = if angle_rad < 0.5 * self.turn_rad - std::f64::consts::PI {
+            angle_rad + std::f64::consts::TAU
+        } else {
+            angle_rad
+        };
+        if angle_rad <= 0.0 || self.turn_rad <= angle_rad {
+            return false;
+        }
+        let [start, end] = self.ends_at(angle_rad / self.turn_rad);
+        start - gap_mm < at && at < end + gap_mm
+    }
+}

@@ -1,0 +1,162 @@
+//! Bend zones as solids, against one another and against faces: none may run into metal that it is not bent from.
+//!
+//! Where two bodies lie in one another an edge of one runs through the other. So every edge is followed through the other
+//! body, and the deepest place on it is found by halving: what lies within h of a place can be no more than 2 h deeper.
+
+use geometry::{Frame, Point3, tolerance};
+
+use super::RefoldError;
+use super::plate::Face;
+use super::round::{Curve, Round};
+use crate::flat::{FlatPattern, ReliefCut};
+
+/// Half the finest step along an edge, mm. Half the depth that is let pass: nothing that deep is stepped over.
+const FINEST_MM: f64 = 0.25 * tolerance::ROUND_MM;
+
+/// One body of the refolded flat.
+enum Body {
+    Face(Face),
+    Round(Round),
+}
+
+/// A body, where it reaches, and what it belongs to.
+struct Placed {
+    body: Body,
+    reach: [Point3; 2],
+    /// The face itself, or the two faces on either side of the bend.
+    faces: [usize; 2],
+    /// The bend it is.
+    bend: Option<usize>,
+}
+
+/// The bodies of one refolded flat.
+pub(super) struct Bodies<'a> {
+    flat: &'a FlatPattern,
+    placed: Vec<Placed>,
+}
+
+/// Two bodies that lie in one another.
+#[derive(Debug, Clone)]
+pub(super) struct Deep {
+    /// Which, by their places among the bodies.
+    pub(super) pair: [usize; 2],
+    /// How deep, mm.
+    pub(super) depth_mm: f64,
+}
+
+impl<'a> Bodies<'a> {
+    /// Every face and every bend zone of a flat whose faces came to lie at `folded`.
+    pub(super) fn of(flat: &'a FlatPattern, folded: &[Frame]) -> Self {
+        let faces = folded.iter().enumerate().map(|(number, frame)| {
+            let face = Face::of(flat, number, frame);
+            Placed { reach: face.reach(), body: Body::Face(face), faces: [number; 2], bend: None }
+        });
+        let rounds = flat.bends.iter().enumerate().map(|(number, bend)| {
+            let round = Round::of(flat, number, &folded[bend.parent]);
+            let faces = [bend.parent, bend.child];
+            Placed { reach: round.reach(), body: Body::Round(round), faces, bend: Some(number) }
+        });
+        Self { flat, placed: faces.chain(rounds).collect() }
+    }
+
+    /// What the shop calls a body.
+    pub(super) fn name(&self, number: usize) -> String {
+        let placed = &self.placed[number];
+        let name = &self.flat.faces[placed.faces[1]].name;
+        if placed.bend.is_some() { format!("the bend of {name}") } else { name.clone() }
+    }
+
+    /// No bend may lie in metal that it is not bent from.
+    pub(super) fn apart(&self) -> Result<(), RefoldError> {
+        let deepest =
+            self.pairs().filter_map(|pair| self.deep(pair)).max_by(|a, b| a.depth_mm.total_cmp(&b.depth_mm));
+        match deepest {
+            None => Ok(()),
+            Some(Deep { pair: [first, second], depth_mm }) => {
+                Err(RefoldError::RunsInto { first: self.name(first), second: self.name(second), depth_mm })
+            }
+        }
+    }
+
+    /// Pairs of which one at least is a bend, that do not run on into one another.
+    fn pairs(&self) -> impl Iterator<Item = [usize; 2]> + '_ {
+        let count = self.placed.len();
+        let all = (0..count).flat_map(move |first| (first + 1..count).map(move |second| [first, second]));
+        all.filter(|pair| self.is_apart(pair.map(|number| &self.placed[number])))
+    }
+
+    fn is_apart(&self, [first, second]: [&Placed; 2]) -> bool {
+        match (first.bend, second.bend) {
+            (None, None) => false,
+            (Some(a), Some(b)) => !self.meet_uncut([a, b]),
+            (None, Some(_)) => !second.faces.contains(&first.faces[0]),
+            (Some(_), None) => !first.faces.contains(&second.faces[0]),
+        }
+    }
+
+    /// Without a relief the sheet between two bends is pressed, not cut.
+    fn meet_uncut(&self, pair: [usize; 2]) -> bool {
+        let own = |bends: [usize; 2]| bends == pair || bends == [pair[1], pair[0]];
+        self.flat.reliefs.iter().any(|relief| relief.cut == ReliefCut::None && own(relief.bends))
+    }
+
+    /// How deep two bodies lie in one another; `None` up to what is let pass.
+    fn deep(&self, pair: [usize; 2]) -> Option<Deep> {
+        let [first, second] = pair.map(|number| &self.placed[number]);
+        if !boxes_meet(&first.reach, &second.reach) {
+            return None;
+        }
+        let mut most_mm = tolerance::ROUND_MM;
+        for (own, other) in [(first, second), (second, first)] {
+            for curve in own.body.curves() {
+                deepen(&curve, other, (0.0, 1.0), curve.length_mm(), &mut most_mm);
+            }
+        }
+        (tolerance::ROUND_MM < most_mm).then_some(Deep { pair, depth_mm: most_mm })
+    }
+}
+
+/// Follows a stretch of a curve through a body, as long as it may be deeper than `most_mm` there.
+fn deepen(curve: &Curve<'_>, other: &Placed, (low, high): (f64, f64), length_mm: f64, most_mm: &mut f64) {
+    let middle = 0.5 * (low + high);
+    let place = curve.at(middle);
+    if off_box_mm(&other.reach, place) > 0.5 * length_mm {
+        return;
+    }
+    let depth_mm = other.body.depth_mm(place);
+    if depth_mm + length_mm <= *most_mm {
+        return;
+    }
+    *most_mm = most_mm.max(depth_mm);
+    if FINEST_MM < 0.5 * length_mm {
+        deepen(curve, other, (low, middle), 0.5 * length_mm, most_mm);
+        deepen(curve, other, (middle, high), 0.5 * length_mm, most_mm);
+    }
+}
+
+impl Body {
+    fn depth_mm(&self, place: Point3) -> f64 {
+        match self {
+            Self::Face(face) => face.depth_mm(place),
+            Self::Round(round) => round.depth_mm(place),
+        }
+    }
+
+    fn curves(&self) -> Vec<Curve<'_>> {
+        match self {
+            Self::Face(face) => face.curves(),
+            Self::Round(round) => round.curves(),
+        }
+    }
+}
+
+/// How far a place lies off an upright box, mm, along the axis on which it is farthest.
+fn off_box_mm([low, high]: &[Point3; 2], place: Point3) -> f64 {
+    let off = |axis: fn(&Point3) -> f64| (axis(low) - axis(&place)).max(axis(&place) - axis(high));
+    off(|p| p.x).max(off(|p| p.y)).max(off(|p| p.z))
+}
+
+fn boxes_meet([low, high]: &[Point3; 2], [other_low, other_high]: &[Point3; 2]) -> bool {
+    let meets = |axis: fn(&Point3) -> f64| axis(low) <= axis(other_high) && axis(other_low) <= axis(high);
+    meets(|p| p.x) && meets(|p| p.y) && meets(|p| p.z)
+}

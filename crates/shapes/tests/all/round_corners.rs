@@ -1,0 +1,179 @@
+//! Corners of every style and relief: bends are solids, and no metal lies in the round of another's bend. What cannot be cut
+//! clear is refused, with how deep. The collision library of `bend_zones` gives a second opinion on what passes.
+#![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
+
+use std::cell::Cell;
+
+use crate::bend_zones::deepest;
+use crate::common::{inches, making};
+use fold::FoldedPart;
+use fold::refold::{self, RefoldError};
+use geometry::{Point, tolerance};
+use proptest::prelude::*;
+use proptest::test_runner::TestRunner;
+use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
+use shapes::pan::{Pan, PanPlan, Rim};
+use shapes::tapered_lid::TaperedLid;
+use shapes::{Chosen, CornerStyle, Figure, Making, Recipe, ReliefHole, ReliefStyle};
+use units::{Angle, Length};
+
+/// What the library may find in a part that passes, mm: strips of 10° filled out to their hulls stand out of the metal by
+/// some hundredths.
+const LIBRARY_MM: f64 = 0.1;
+
+/// How many parts were measured, and how many were refused for a bend.
+#[derive(Default)]
+struct Tally {
+    passed: Cell<u32>,
+    refused: Cell<u32>,
+    cut: Cell<u32>,
+}
+
+impl Tally {
+    fn look(&self, part: &FoldedPart) -> Result<(), TestCaseError> {
+        let Ok(flat) = fold::flat::unfold(part) else { return Err(TestCaseError::reject("of no one flat")) };
+        match refold::prove(part, &flat) {
+            Ok(_) => {}
+            Err(RefoldError::RunsInto { first, second, depth_mm }) => {
+                if !first.contains("the bend of") && !second.contains("the bend of") {
+                    return Err(TestCaseError::reject("its faces run into one another"));
+                }
+                prop_assert!(depth_mm > tolerance::ROUND_MM);
+                self.refused.set(self.refused.get() + 1);
+                return Ok(());
+            }
+            Err(error) => return Err(TestCaseError::fail(error.to_string())),
+        }
+        let found = deepest(part, &flat);
+        prop_assert!(found.is_none_or(|(deep_mm, ..)| deep_mm < LIBRARY_MM), "{found:?}");
+        self.passed.set(self.passed.get() + 1);
+        let corners = |face: usize| flat.faces[face].corners.len() > part.faces[face].corners.len();
+        let cut = (0..part.faces.len()).any(corners) || flat.zones.iter().any(|zone| zone.len() > 4);
+        self.cut.set(self.cut.get() + u32::from(cut));
+        Ok(())
+    }
+
+    /// At most one in fifty may be refused for a bend; and some must have been cut, or the test shows nothing.
+    fn close(&self) {
+        let (passed, refused, cut) = (self.passed.get(), self.refused.get(), self.cut.get());
+        assert!(50 * refused <= passed + refused, "{refused} refused of {}", passed + refused);
+        assert!(5 < cut, "only {cut} of {passed} were cut");
+    }
+}
+
+fn run<T: std::fmt::Debug>(
+    cases: u32,
+    strategy: impl Strategy<Value = T>,
+    part: impl Fn(T) -> Result<Vec<FoldedPart>, TestCaseError>,
+) {
+    let config = ProptestConfig {
+        cases,
+        failure_persistence: None,
+        max_global_rejects: 4000,
+        ..ProptestConfig::default()
+    };
+    let (tally, mut runner) = (Tally::default(), TestRunner::new(config));
+    runner.run(&strategy, |value| part(value)?.iter().try_for_each(|part| tally.look(part))).unwrap();
+    tally.close();
+}
+
+fn makings() -> impl Strategy<Value = Making> {
+    let reliefs = prop::sample::select(vec![
+        ReliefStyle::Square,
+        ReliefStyle::Round { hole: ReliefHole::Handbook },
+        ReliefStyle::TearDrop { hole: ReliefHole::Zone },
+    ]);
+    (crate::seams::makings(), reliefs).prop_map(|(making, relief)| Making { relief, ..making })
+}
+
+fn sixteenths(range: std::ops::Range<i64>) -> impl Strategy<Value = Length> {
+    range.prop_map(|count| Length::from_sixty_fourths(4 * count))
+}
+
+#[test]
+fn tapered_lids() {
+    let insets = prop::collection::vec(sixteenths(16..80), 8);
+    let sizes = (sixteenths(16..80), prop::option::of(sixteenths(16..40)));
+    run(
+        60,
+        (makings(), crate::seams::openings(), sizes, insets),
+        |(making, over, (rise, return_width), mut inset)| {
+            inset.truncate(over.count());
+            let lid =
+                TaperedLid { over, outset: inches("1/4"), rise, inset, skirt: inches("2"), return_width };
+            let shaped = lid.shape(&making).map_err(|_| TestCaseError::reject("no such lid"))?;
+            Ok(vec![shaped.part])
+        },
+    );
+}
+
+#[test]
+fn leaning_pans() {
+    let rims = prop_oneof![
+        Just(Rim::None),
+        sixteenths(16..40).prop_map(Rim::Out),
+        sixteenths(16..40).prop_map(Rim::In)
+    ];
+    let leans = prop::collection::vec(0_u32..45, 4);
+    let sizes = (sixteenths(160..600), sixteenths(160..500), sixteenths(32..120));
+    run(90, (makings(), sizes, leans, rims), |(making, (length, width, height), leans, rim)| {
+        let plan = PanPlan::Outside { length, width };
+        let lean = leans.into_iter().map(|degrees| Angle::from_degrees(f64::from(degrees))).collect();
+        let pan = Pan { plan, height, rims: vec![rim], lean, edge: shapes::edge::EdgeEnd::Plain };
+        let shaped = pan.shape(&making).map_err(|_| TestCaseError::reject("no such pan"))?;
+        Ok(vec![shaped.part])
+    });
+}
+
+#[test]
+fn hoppers() {
+    let place = (6.0..12.0_f64, 5.0..9.0_f64, 6.0..20.0_f64);
+    let made = prop::sample::select(vec![
+        HopperMade::OnePiece,
+        HopperMade::TwoHalves,
+        HopperMade::FourPlates { weld_flange: None },
+    ]);
+    let drip = RimEdge::Drip { down: inches("1"), inward: inches("1"), up: inches("1") };
+    run(40, (makings(), place, made, any::<bool>()), move |(making, (x, y, rise), made, with_drip)| {
+        let figure = |corners: [(f64, f64); 4]| {
+            Figure::lettered(&corners.map(|(x, y)| Point::new(x * 25.4, y * 25.4))).unwrap()
+        };
+        let hopper = Hopper {
+            stands: HopperStands::RimDown,
+            rim: figure([(0.0, 0.0), (30.0, 0.0), (30.0, 24.0), (0.0, 24.0)]),
+            collar: figure([(x, y), (x + 9.0, y), (x + 9.0, y + 8.0), (x, y + 8.0)]),
+            rise: Length::from_inches(rise),
+            rim_edge: if with_drip { drip } else { RimEdge::None },
+            collar_height: with_drip.then(|| inches("2")),
+            made,
+            least_slope: None,
+        };
+        let pieces = 0..hopper.pieces().len().max(1);
+        let parts: Vec<FoldedPart> =
+            pieces.filter_map(|piece| Some(hopper.shape_piece(piece, &making).ok()?.part)).collect();
+        if parts.is_empty() { Err(TestCaseError::reject("no such hopper")) } else { Ok(parts) }
+    });
+}
+
+/// A plumb pan with one wall that leans: the wall that stops at it begins lower than its bend ends, and its corner is cut
+/// off clear of the round, no farther than that reaches.
+#[test]
+fn a_corner_in_the_round_of_a_bend_is_cut_off() {
+    let plan = PanPlan::Outside { length: inches("20"), width: inches("12") };
+    let lean = [0.0, 0.0, 30.0, 0.0].map(Angle::from_degrees).to_vec();
+    let pan =
+        Pan { plan, height: inches("4"), rims: vec![Rim::None], lean, edge: shapes::edge::EdgeEnd::Plain };
+    let corner = CornerStyle::Butt { through: Chosen::ShortSides };
+    let making = Making { corner, ..making(".125", ".25", 0.42) };
+    let part = pan.shape(&making).unwrap().part;
+    let flat = fold::flat::unfold(&part).unwrap();
+    refold::prove(&part, &flat).unwrap();
+    let wall = flat.faces.iter().find(|face| face.name == "wall CD").unwrap();
+    // Setbacks of .375·tan(turn/2) at turns of 90° and 60°: the wall begins .158 sooner than its neighbours' bends end.
+    assert_eq!(wall.corners.len(), 6, "{:?}", wall.corners);
+    let design = &part.faces[flat.faces.iter().position(|face| face.name == "wall CD").unwrap()];
+    let lost =
+        geometry::polygon::signed_area(&design.corners) - geometry::polygon::signed_area(&wall.corners);
+    let strip = design.corners[0].distance(design.corners[1]) * 25.4 * 0.375 * (30_f64.to_radians().tan());
+    assert!((0.0..25.0).contains(&(lost - strip)), "{lost} {strip}");
+}
