@@ -1,7 +1,8 @@
 //! Bends treated edges off the plates of a built ring.
 
-use fold::Direction;
 use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Measure, Side, Size};
+use fold::refold::{self, RefoldError};
+use fold::{Direction, flat};
 use geometry::{Frame, Point, Vector, polygon, tolerance};
 
 use super::limits::{self, Half};
@@ -18,7 +19,19 @@ struct FreeEdge {
     bent: Option<Direction>,
 }
 
+/// Where the bend of a treated edge stops at the plate's end, when that lies beyond the mitre with the neighbour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Stops {
+    /// With the plate: nothing of the neighbour comes there.
+    WithPlate,
+    /// Short of the mitre, beside a saw notch.
+    AtMitre,
+}
+
 /// Treats the outermost edge of every side: `ends` and the field each is asked for in, one for every side.
+///
+/// Where legs that stop with their plates run into one another, as beside a plate that runs through a corner or leans
+/// inward, they stop short of the mitre instead.
 ///
 /// # Errors
 /// Every [`Problem`]: a side that is not said, legs too short, plates without room.
@@ -28,9 +41,33 @@ pub(crate) fn finish(
     ends: &[EdgeEnd],
     (making, fields): (&Making, &[String]),
 ) -> Result<Vec<Fact>, Vec<Problem>> {
+    let plain = built.clone();
+    let facts = treat(built, ring, (ends, Stops::WithPlate), (making, fields))?;
+    if is_clear(&built.part) == Some(false) {
+        let mut shorter = plain;
+        let made = treat(&mut shorter, ring, (ends, Stops::AtMitre), (making, fields));
+        if made.is_ok() && is_clear(&shorter.part) == Some(true) {
+            *built = shorter;
+        }
+    }
+    Ok(facts)
+}
+
+/// Whether the metal of the part keeps clear of itself when folded; `None` when it does not come out of one flat.
+fn is_clear(part: &FoldedPart) -> Option<bool> {
+    let flat = flat::unfold(part).ok()?;
+    Some(!matches!(refold::prove(part, &flat), Err(RefoldError::RunsInto { .. })))
+}
+
+fn treat(
+    built: &mut Built,
+    ring: &Ring,
+    (ends, stops): (&[EdgeEnd], Stops),
+    (making, fields): (&Making, &[String]),
+) -> Result<Vec<Fact>, Vec<Problem>> {
     let (mut problems, mut facts) = (Vec::new(), Vec::new());
     for (side, end) in ends.iter().enumerate().filter(|(_, end)| !end.is_plain()) {
-        match one(built, ring, (side, ends), (making, &fields[side])) {
+        match one(built, ring, (side, ends, stops), (making, &fields[side])) {
             Ok(name) => {
                 let words = end.words(making);
                 let known = facts.iter_mut().find(|(known, _)| *known == words);
@@ -59,7 +96,7 @@ pub(crate) fn finish(
 fn one(
     built: &mut Built,
     ring: &Ring,
-    (side, ends): (usize, &[EdgeEnd]),
+    (side, ends, stops): (usize, &[EdgeEnd], Stops),
     (making, field): (&Making, &str),
 ) -> Result<String, Vec<Problem>> {
     let end = &ends[side];
@@ -85,7 +122,7 @@ fn one(
         .collect();
     let whole = if free.bent.is_some() { plate.clone() } else { side_name(ring, side) };
     let name = format!("{} {whole}", end.word());
-    attach(&mut built.part, &free, (&bend, direction), (name, &limits)).ok_or_else(|| {
+    attach(&mut built.part, &free, (&bend, direction), (name, &limits, stops)).ok_or_else(|| {
         lost(&plate, "nothing is left of it between its mitres", "make it shorter, or leave one side plain")
     })?;
     Ok(whole)
@@ -143,35 +180,25 @@ fn room(
 }
 
 /// Bends the leg off; `None` when the limits leave nothing of it.
+///
+/// Where the plate's own end lies beyond a limit the bend stops short of it, beside a saw notch.
 fn attach(
     part: &mut FoldedPart,
     free: &FreeEdge,
     (bend, direction): (&EdgeBend, Direction),
-    (name, limits): (String, &[Half]),
+    (name, limits, stops): (String, &[Half], Stops),
 ) -> Option<()> {
-    let (a, b) = part.faces[free.face].edge(free.edge);
-    // Limits hold from the tangent line on: nearer the fold the metal is still bending.
-    let (length, tangent) = (a.distance(b), bend.setback_mm(part.thickness_mm()));
-    let corners = [(0.0, tangent), (length, tangent), (length, bend.leg_mm), (0.0, bend.leg_mm)];
+    let is_round = matches!(bend.forming, Forming::Hem | Forming::Rolled);
     let child = part.faces.len();
-    part.faces[free.face].edges[free.edge] = Edge::Bend(part.bends.len());
-    part.bends.push(Bend {
-        parent: free.face,
-        parent_edge: free.edge,
-        child,
-        turn_rad: bend.turn_rad,
-        direction,
-        inside_radius_mm: bend.radius_mm,
-        legs_to: bend.legs_to,
-        forming: bend.forming,
-    });
-    part.faces.push(Face {
-        name: name.clone(),
-        corners: corners.map(|(x, y)| Point::new(x, y)).to_vec(),
-        edges: vec![Edge::Free; 4],
-        holes: Vec::new(),
-        rim: None,
-    });
+    let mut edge = free.edge;
+    if is_round && stops == Stops::AtMitre {
+        let mut whole = part.clone();
+        bend_off(&mut whole, (free.face, edge), (bend, direction), &name);
+        edge = shortened(part, free, round::ends(&whole, child, limits).short_mm)?;
+    }
+    bend_off(part, (free.face, edge), (bend, direction), &name);
+    let (a, b) = part.faces[free.face].edge(edge);
+    let (length, tangent) = (a.distance(b), bend.setback_mm(part.thickness_mm()));
     let frame = part.frames()[child];
     let mut left = part.faces[child].corners.clone();
     for limit in limits {
@@ -179,8 +206,8 @@ fn attach(
             left = clipped(&left, &frame, *limit, z_mm);
         }
     }
-    if matches!(bend.forming, Forming::Hem | Forming::Rolled) {
-        let back_mm = round::back_mm(part, child, limits);
+    if is_round {
+        let back_mm = round::ends(part, child, limits).back_mm;
         left = cut_off(&left, |corner| corner.x - back_mm[1]);
         left = cut_off(&left, |corner| length - back_mm[0] - corner.x);
     }
@@ -192,6 +219,54 @@ fn attach(
         part.sizes.extend(hem_size(part, free.face, child, (bend, direction), name));
     }
     Some(())
+}
+
+/// Adds the bend and the whole leg, from its tangent line on: limits hold from there, nearer the fold the metal is still
+/// bending.
+fn bend_off(
+    part: &mut FoldedPart,
+    (face, edge): (usize, usize),
+    (bend, direction): (&EdgeBend, Direction),
+    name: &str,
+) {
+    let (a, b) = part.faces[face].edge(edge);
+    let (length, tangent) = (a.distance(b), bend.setback_mm(part.thickness_mm()));
+    let corners = [(0.0, tangent), (length, tangent), (length, bend.leg_mm), (0.0, bend.leg_mm)];
+    let child = part.faces.len();
+    part.faces[face].edges[edge] = Edge::Bend(part.bends.len());
+    part.bends.push(Bend {
+        parent: face,
+        parent_edge: edge,
+        child,
+        turn_rad: bend.turn_rad,
+        direction,
+        inside_radius_mm: bend.radius_mm,
+        legs_to: bend.legs_to,
+        forming: bend.forming,
+    });
+    part.faces.push(Face {
+        name: name.to_owned(),
+        corners: corners.map(|(x, y)| Point::new(x, y)).to_vec(),
+        edges: vec![Edge::Free; 4],
+        holes: Vec::new(),
+        rim: None,
+    });
+}
+
+/// The edge with corners put in where a bend on it must stop short of its ends, and the number of what is left between them:
+/// at least a saw notch and half as much metal again beside the bend. `None` where nothing is left.
+fn shortened(part: &mut FoldedPart, free: &FreeEdge, short_mm: [f64; 2]) -> Option<usize> {
+    let (a, b) = part.faces[free.face].edge(free.edge);
+    let along = (b - a).unit();
+    let least_mm = 1.5 * part.notch_width_mm;
+    let short = short_mm.map(|mm| if mm > tolerance::SAME_POINT_MM { mm.max(least_mm) } else { 0.0 });
+    if a.distance(b) <= short[0] + short[1] + tolerance::SAME_POINT_MM {
+        return None;
+    }
+    let corners = [(short[0], a + along * short[0]), (short[1], b - along * short[1])];
+    let corners: Vec<Point> = corners.into_iter().filter(|(mm, _)| 0.0 < *mm).map(|(_, at)| at).collect();
+    part.insert_corners(free.face, free.edge, &corners);
+    Some(free.edge + usize::from(0.0 < short[0]))
 }
 
 /// Over both layers of a hem that lies parallel to its plate.

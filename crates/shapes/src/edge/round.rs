@@ -9,13 +9,23 @@ use super::limits::Half;
 /// Lines along the bend at which its ends are looked at.
 const LINES: u32 = 90;
 
-/// How far the leg begins from the start, and ends before the end, of its parent's edge at least, mm.
+/// How a treated edge's bend stands to the planes that part it from its neighbours.
+pub(super) struct Ends {
+    /// How far the bend itself must stop short of the start and the end of its parent's edge, mm: where the plate's own end
+    /// lies beyond the plane, as of one that runs through a corner or leans inward.
+    pub(super) short_mm: [f64; 2],
+    /// How far the leg begins from the start, and ends before the end, of its parent's edge at least, mm.
+    pub(super) back_mm: [f64; 2],
+}
+
+/// Both ends of the bend that `child` hangs on.
 ///
 /// Plane geometry: the end of the zone lies s·t/turn along the bend after a turn t, s its stand-off where the leg begins,
 /// and must not lie beyond the plane there, so s is the most of what any t asks for. An end that is beyond the plane from
-/// the start on, as of a plate that runs through a corner, cannot be helped so and is left.
-pub(super) fn back_mm(part: &FoldedPart, child: usize, limits: &[Half]) -> [f64; 2] {
-    let Some(number) = part.bends.iter().position(|bend| bend.child == child) else { return [0.0; 2] };
+/// the start on is cut square instead, clear of the plane all the way round.
+pub(super) fn ends(part: &FoldedPart, child: usize, limits: &[Half]) -> Ends {
+    let mut ends = Ends { short_mm: [0.0; 2], back_mm: [0.0; 2] };
+    let Some(number) = part.bends.iter().position(|bend| bend.child == child) else { return ends };
     let bend = &part.bends[number];
     let frames = part.frames();
     let face = &part.faces[bend.parent];
@@ -32,7 +42,6 @@ pub(super) fn back_mm(part: &FoldedPart, child: usize, limits: &[Half]) -> [f64;
         let crossing = inner.crossing(along, from, (to - from).unit());
         crossing.filter(|_| face.edges[beside] == Edge::Free).map(|point| (point - a).dot(along))
     });
-    let mut back = [0.0_f64; 2];
     for limit in limits.iter().filter(|limit| limit.in_bend) {
         let square = limit.normal.dot(toward);
         if square.abs() < Round::LEAST_SQUARE {
@@ -44,16 +53,18 @@ pub(super) fn back_mm(part: &FoldedPart, child: usize, limits: &[Half]) -> [f64;
         let begin_mm = off(begins[end].unwrap_or(if end == 0 { 0.0 } else { length_mm }));
         let least_mm = |turn_rad: f64| {
             let room = |place| limit.normal.dot(place - geometry::Point3::default()) - limit.offset_mm;
-            round.places(turn_rad).map(|place| off(-room(place) / square)).into_iter().fold(0.0, f64::max)
+            let off = round.places(turn_rad).map(|place| off(-room(place) / square));
+            off.into_iter().fold(f64::NEG_INFINITY, f64::max)
         };
+        let share = |line: u32| f64::from(line) / f64::from(LINES);
         if begin_mm < least_mm(0.0) - tolerance::REFOLD_MM {
+            let asked = (0..=LINES).map(|line| least_mm(share(line) * bend.turn_rad));
+            ends.short_mm[end] = asked.fold(ends.short_mm[end], f64::max);
             continue;
         }
-        let asked = (1..=LINES).map(|line| {
-            let share = f64::from(line) / f64::from(LINES);
-            begin_mm + (least_mm(share * bend.turn_rad) - begin_mm) / share
-        });
-        back[end] = asked.fold(back[end], f64::max);
+        let asked = (1..=LINES)
+            .map(|line| begin_mm + (least_mm(share(line) * bend.turn_rad).max(0.0) - begin_mm) / share(line));
+        ends.back_mm[end] = asked.fold(ends.back_mm[end], f64::max);
     }
-    back
+    ends
 }

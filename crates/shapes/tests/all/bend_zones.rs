@@ -14,7 +14,7 @@ use proptest::prelude::*;
 use shapes::edge::{EdgeEnd, HemKind};
 use shapes::pan::{Pan, PanPlan, Rim};
 use shapes::tapered_lid::TaperedLid;
-use shapes::{CornerStyle, Making};
+use shapes::{Chosen, CornerStyle, Making};
 use units::{Angle, Length};
 
 /// A convex piece of the folded metal, with what it belongs to.
@@ -55,7 +55,7 @@ fn pieces(back: &Facet, face: &Facet) -> Vec<Body> {
 
 /// The deepest overlap of a bend with another, or with a face that it does not end at, mm, and the two; none up to the
 /// tolerance of refolding.
-fn deepest(part: &FoldedPart, flat: &FlatPattern) -> Option<(f64, Place, Place)> {
+pub(crate) fn deepest(part: &FoldedPart, flat: &FlatPattern) -> Option<(f64, Place, Place)> {
     let bodies = bodies(flat);
     let apart = |a: Place, b: Place| match (a, b) {
         (Place::Face(_), Place::Face(_)) => false,
@@ -130,6 +130,41 @@ fn edges_turned_in_keep_off_one_another_round_the_bend() {
             }
         }
     }
+}
+
+/// Edges turned in where one plate runs through the corner and where walls lean inward: the plate's own end then lies beyond
+/// the mitre, and the bend of its edge stops short of it.
+#[test]
+fn edges_stop_short_where_their_plate_runs_on() {
+    let curl =
+        |degrees: f64| EdgeEnd::Curl { radius: inches("1/8"), turn: Angle::from_degrees(degrees), way: None };
+    let hem = |kind| EdgeEnd::Hem { kind, length: inches("1/2"), way: None };
+    let edges = [
+        curl(180.0),
+        curl(270.0),
+        hem(HemKind::Open { gap: inches("1/8") }),
+        hem(HemKind::TearDrop { radius: inches("1/16") }),
+        hem(HemKind::Closed),
+    ];
+    let mut notched = 0;
+    for corner in [CornerStyle::Open, CornerStyle::Butt { through: Chosen::LongSides }] {
+        for lean in [[0.0; 4], [0.0, -10.0, 5.0, -20.0], [-20.0; 4], [10.0, 20.0, 0.0, 35.0]] {
+            for edge in edges {
+                let plan = PanPlan::Outside { length: inches("24"), width: inches("20") };
+                let lean = lean.map(Angle::from_degrees).to_vec();
+                let pan = Pan { plan, height: inches("4"), rims: vec![Rim::None], lean, edge };
+                let making = Making { corner: corner.clone(), ..making(".050", ".063", 0.42) };
+                let part = pan.shape(&making).unwrap().part;
+                let flat = fold::flat::unfold(&part).unwrap();
+                let proof = fold::refold::prove(&part, &flat);
+                assert!(proof.is_ok(), "{proof:?} {corner:?} {edge:?}");
+                let found = deepest(&part, &flat);
+                assert!(found.is_none_or(|(deep_mm, ..)| deep_mm < 0.1), "{found:?} {corner:?} {edge:?}");
+                notched += part.faces[1..=4].iter().filter(|wall| 4 < wall.corners.len()).count();
+            }
+        }
+    }
+    assert!(notched > 20, "only {notched} bends had to stop short");
 }
 
 proptest! {
