@@ -3,12 +3,11 @@
 //! Beside the other plate's bend the corner would stand in the round of it. The room inside a bend is convex, so one
 //! straight cut between two places that are clear is clear all along.
 
-use geometry::{Point, Vector, tolerance};
+use geometry::{Frame, Point, Vector, tolerance};
 
 use super::outline::FaceLayout;
 use super::stop::{self, Against};
 use crate::part::{self, FoldedPart};
-use geometry::Frame;
 
 /// Places along the edge at which the corner is looked at.
 const PLACES: u32 = 24;
@@ -40,14 +39,17 @@ struct End {
 
 impl Stopping<'_> {
     /// Cuts both ends of the edge where they stand in a bend. A corner that would have to lose more than `most_mm` is left:
-    /// the measure of the refolded part finds it.
-    pub(super) fn cut(&self, layout: &mut FaceLayout, most_mm: f64) {
+    /// the measure of the refolded part finds it. Gives both ends of every cut.
+    pub(super) fn cut(&self, layout: &mut FaceLayout, most_mm: f64) -> Vec<[Point; 2]> {
+        let mut cuts = Vec::new();
         for end in self.ends(layout).into_iter().flatten() {
             let Some([along_mm, beside_mm]) = self.needed(&end, most_mm) else { continue };
             let on_edge = end.at + end.inward * along_mm;
             let beside = end.at - end.toward * beside_mm;
             layout.at[end.corner] = if end.starts { vec![beside, on_edge] } else { vec![on_edge, beside] };
+            cuts.push([beside, on_edge]);
         }
+        cuts
     }
 
     /// The two ends of the edge, over all the pieces that tabs and strips have left of it; none that is notched already.

@@ -119,6 +119,8 @@ pub struct FlatSeam {
     pub first: (usize, [Point; 2]),
     /// Second face and the ends of its straight cut edge in the flat.
     pub second: (usize, [Point; 2]),
+    /// Corners cut off clear of the other side's bends: the face, and both ends of the cut.
+    pub cut_off: Vec<(usize, [Point; 2])>,
 }
 
 /// A rigid place in the plane.
@@ -227,6 +229,7 @@ impl FlatPattern {
         for seam in &mut flat.seams {
             seam.first.1 = seam.first.1.map(|p| p + by);
             seam.second.1 = seam.second.1.map(|p| p + by);
+            seam.cut_off.iter_mut().for_each(|(_, ends)| *ends = ends.map(|p| p + by));
         }
         flat
     }

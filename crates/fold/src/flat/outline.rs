@@ -341,7 +341,12 @@ impl Context<'_> {
         let (a, _) = self.part.faces[bend.parent].edge(bend.parent_edge);
         let origin = self.placements[bend.parent].place(a);
         let along = |point: Point| (point - origin).dot(end.toward);
-        let most_mm = zone_end::most_mm(self.part, number);
+        // Both ends together leave something of the zone.
+        let lengths = [(bend.parent, bend.parent_edge), (bend.child, 0)].map(|(face, edge)| {
+            let [from, to] = self.layouts[face].edge(edge);
+            from.distance(to)
+        });
+        let most_mm = zone_end::most_mm(self.part, number).min(0.4 * lengths[0].min(lengths[1]));
         let asked = [along(inner), along(outer)];
         let clear = self.partings.limits(number, at_end, asked);
         let kept = clear.and_then(|limits| zone_end::kept(asked, &limits, most_mm));

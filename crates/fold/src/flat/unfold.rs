@@ -70,7 +70,7 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
     let placements = placements(part);
     let mut layouts = layouts(part)?;
     let partings = Partings::of(part, &layouts);
-    partings.cut_corners(&mut layouts);
+    let cuts = partings.cut_corners(&mut layouts);
     let walk = Walk::round(part, &placements, &layouts, partings);
     let cut = relief::cut(part, &walk)?;
     let outer = part.faces[0].rim.clone().unwrap_or(cut.outer);
@@ -89,7 +89,7 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
         bends: bend_lines(part, &cut.bend_ends),
         zones: walk.zones,
         reliefs: cut.reliefs,
-        seams: flat_seams(part, &placements, &layouts),
+        seams: flat_seams(part, &placements, &layouts, &cuts),
     };
     let (low, _) = flat.outline.bounds();
     Ok(flat.moved(Point::default() - low))
@@ -152,17 +152,27 @@ fn bend_lines(part: &FoldedPart, ends: &[[Point; 2]]) -> Vec<BendLine> {
     part.bends.iter().enumerate().map(line).collect()
 }
 
-fn flat_seams(part: &FoldedPart, placements: &[Placement], layouts: &[FaceLayout]) -> Vec<FlatSeam> {
+fn flat_seams(
+    part: &FoldedPart,
+    placements: &[Placement],
+    layouts: &[FaceLayout],
+    cuts: &[(usize, usize, [Point; 2])],
+) -> Vec<FlatSeam> {
     let straight = |(face, edge): (usize, usize)| {
         debug_assert_eq!(part.faces[face].edges[edge], Edge::Free, "a seam edge must be cut");
         (face, layouts[face].edge(edge).map(|p| placements[face].place(p)))
     };
-    let seam = |seam: &crate::part::Seam| FlatSeam {
+    let cut_off = |number: usize| {
+        let own = cuts.iter().filter(move |(seam, ..)| *seam == number);
+        own.map(|(_, face, ends)| (*face, ends.map(|p| placements[*face].place(p)))).collect()
+    };
+    let seam = |(number, seam): (usize, &crate::part::Seam)| FlatSeam {
+        cut_off: cut_off(number),
         name: seam.name.clone(),
         first: straight(seam.first),
         second: straight(seam.second),
     };
-    part.seams.iter().map(seam).collect()
+    part.seams.iter().enumerate().map(seam).collect()
 }
 
 /// Looks at the outline as cut: a drilled hole may take away the very places where two bend zones would overlap.

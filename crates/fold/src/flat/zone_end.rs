@@ -8,7 +8,7 @@
 //! Source: plane geometry. Where a plane parts the two sides of a seam, what stays on its own sides of the planes at the
 //! parent's and at the child's seam meets nothing of the neighbour's.
 
-use geometry::{Frame, Plane, Point3, Vector3, tolerance};
+use geometry::{Frame, Plane, Point, Point3, Vector3, tolerance};
 
 use super::corner_cut::Stopping;
 use super::outline::FaceLayout;
@@ -20,6 +20,7 @@ const LINES: usize = 16;
 
 /// A plane that parts the two sides of a seam, as one side has it: its normal points off that side.
 struct Parting {
+    seam: usize,
     face: usize,
     edge: usize,
     plane: Plane,
@@ -38,7 +39,7 @@ impl<'a> Partings<'a> {
     /// All of a part whose faces are laid out so.
     pub(super) fn of(part: &'a FoldedPart, layouts: &[FaceLayout]) -> Self {
         let frames = part.frames();
-        let both = |seam: &Seam| {
+        let both = |(number, seam): (usize, &Seam)| {
             let sides = Sides::of(part, seam);
             let planes = planes(part, &frames, &sides)?;
             let stops = |side: usize| {
@@ -47,11 +48,11 @@ impl<'a> Partings<'a> {
             };
             let parting = |side: usize| {
                 let (face, edge) = sides.edges[side];
-                Parting { face, edge, plane: planes[side], against: stops(side) }
+                Parting { seam: number, face, edge, plane: planes[side], against: stops(side) }
             };
             Some([0, 1].map(parting))
         };
-        let partings = part.seams.iter().filter_map(both).flatten().collect();
+        let partings = part.seams.iter().enumerate().filter_map(both).flatten().collect();
         Self { part, frames, partings }
     }
 
@@ -60,14 +61,18 @@ impl<'a> Partings<'a> {
         Self { part, frames: Vec::new(), partings: Vec::new() }
     }
 
-    /// Cuts the corners of plates that stop against others clear of the bends of those.
-    pub(super) fn cut_corners(&self, layouts: &mut [FaceLayout]) {
+    /// Cuts the corners of plates that stop against others clear of the bends of those. Gives the cuts: seam, face and both
+    /// ends in the face's coordinates.
+    pub(super) fn cut_corners(&self, layouts: &mut [FaceLayout]) -> Vec<(usize, usize, [Point; 2])> {
+        let mut cuts = Vec::new();
         for parting in &self.partings {
             let Parting { face, edge, against: Some(against), .. } = parting else { continue };
             let (part, frame) = (self.part, &self.frames[*face]);
             let stopping = Stopping { part, frame, face: *face, edge: *edge, against };
-            stopping.cut(&mut layouts[*face], against.most_mm());
+            let made = stopping.cut(&mut layouts[*face], against.most_mm());
+            cuts.extend(made.into_iter().map(|ends| (parting.seam, *face, ends)));
         }
+        cuts
     }
 
     /// The partings at a cut edge of a face, or at the piece that tabs and strips have left of one.

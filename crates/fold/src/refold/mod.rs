@@ -16,6 +16,8 @@ mod whole;
 use crate::flat::FlatPattern;
 use crate::part::FoldedPart;
 
+use rounds::Bodies;
+
 pub(crate) use fold::beyond;
 pub use fold::fold;
 pub use holes::ProvenHole;
@@ -122,7 +124,8 @@ pub fn prove(part: &FoldedPart, flat: &FlatPattern) -> Result<Proof, RefoldError
     let worst_hole = holes.iter().map(ProvenHole::off_mm).fold(0.0, f64::max);
     let solids = solid::of(flat, &folded);
     solid::apart(part, flat, &solids)?;
-    rounds::Bodies::of(flat, &folded).apart()?;
-    let seams = seam::measure(part, flat, &folded, &solids)?;
+    let bodies = Bodies::of(flat, &folded);
+    bodies.apart()?;
+    let seams = seam::measure(part, flat, &folded, (&solids, &bodies))?;
     Ok(Proof { worst_mm: worst_place.max(worst_size).max(worst_hole), sizes, holes, seams })
 }

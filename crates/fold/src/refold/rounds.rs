@@ -35,15 +35,6 @@ pub(super) struct Bodies<'a> {
     placed: Vec<Placed>,
 }
 
-/// Two bodies that lie in one another.
-#[derive(Debug, Clone)]
-pub(super) struct Deep {
-    /// Which, by their places among the bodies.
-    pub(super) pair: [usize; 2],
-    /// How deep, mm.
-    pub(super) depth_mm: f64,
-}
-
 impl<'a> Bodies<'a> {
     /// Every face and every bend zone of a flat whose faces came to lie at `folded`.
     pub(super) fn of(flat: &'a FlatPattern, folded: &[Frame]) -> Self {
@@ -59,6 +50,16 @@ impl<'a> Bodies<'a> {
         Self { flat, placed: faces.chain(rounds).collect() }
     }
 
+    /// A face and the bends at it.
+    pub(super) fn joined(&self, face: usize) -> Vec<usize> {
+        (0..self.placed.len()).filter(|&number| self.placed[number].faces.contains(&face)).collect()
+    }
+
+    /// How far a place is off a body, mm, at least: by the way through the metal or along it, whichever is the longer.
+    pub(super) fn off_mm(&self, number: usize, place: Point3) -> f64 {
+        (-self.placed[number].body.depth_mm(place)).max(0.0)
+    }
+
     /// What the shop calls a body.
     pub(super) fn name(&self, number: usize) -> String {
         let placed = &self.placed[number];
@@ -68,14 +69,30 @@ impl<'a> Bodies<'a> {
 
     /// No bend may lie in metal that it is not bent from.
     pub(super) fn apart(&self) -> Result<(), RefoldError> {
-        let deepest =
-            self.pairs().filter_map(|pair| self.deep(pair)).max_by(|a, b| a.depth_mm.total_cmp(&b.depth_mm));
-        match deepest {
+        let deep = |pair: [usize; 2]| {
+            let [first, second] = pair.map(|number| &self.placed[number]);
+            Some((pair, first.depth_in_mm(second)?))
+        };
+        match self.pairs().filter_map(deep).max_by(|a, b| a.1.total_cmp(&b.1)) {
             None => Ok(()),
-            Some(Deep { pair: [first, second], depth_mm }) => {
+            Some(([first, second], depth_mm)) => {
                 Err(RefoldError::RunsInto { first: self.name(first), second: self.name(second), depth_mm })
             }
         }
+    }
+
+    /// The deepest that a bend of one piece lies in another piece, or the other way round, with the names of both bodies.
+    pub(super) fn deepest_in(&self, other: &Self) -> Option<(f64, [String; 2])> {
+        let count = other.placed.len();
+        let pairs = (0..self.placed.len()).flat_map(|own| (0..count).map(move |its| (own, its)));
+        let with_bend = |&(own, its): &(usize, usize)| {
+            self.placed[own].bend.is_some() || other.placed[its].bend.is_some()
+        };
+        let deep = |(own, its): (usize, usize)| {
+            let depth_mm = self.placed[own].depth_in_mm(&other.placed[its])?;
+            Some((depth_mm, [self.name(own), other.name(its)]))
+        };
+        pairs.filter(with_bend).filter_map(deep).max_by(|a, b| a.0.total_cmp(&b.0))
     }
 
     /// Pairs of which one at least is a bend, that do not run on into one another.
@@ -99,20 +116,21 @@ impl<'a> Bodies<'a> {
         let own = |bends: [usize; 2]| bends == pair || bends == [pair[1], pair[0]];
         self.flat.reliefs.iter().any(|relief| relief.cut == ReliefCut::None && own(relief.bends))
     }
+}
 
-    /// How deep two bodies lie in one another; `None` up to what is let pass.
-    fn deep(&self, pair: [usize; 2]) -> Option<Deep> {
-        let [first, second] = pair.map(|number| &self.placed[number]);
-        if !boxes_meet(&first.reach, &second.reach) {
+impl Placed {
+    /// How deep two bodies lie in one another, mm; `None` up to what is let pass.
+    fn depth_in_mm(&self, other: &Self) -> Option<f64> {
+        if !boxes_meet(&self.reach, &other.reach) {
             return None;
         }
         let mut most_mm = tolerance::ROUND_MM;
-        for (own, other) in [(first, second), (second, first)] {
+        for (own, other) in [(self, other), (other, self)] {
             for curve in own.body.curves() {
                 deepen(&curve, other, (0.0, 1.0), curve.length_mm(), &mut most_mm);
             }
         }
-        (tolerance::ROUND_MM < most_mm).then_some(Deep { pair, depth_mm: most_mm })
+        (tolerance::ROUND_MM < most_mm).then_some(most_mm)
     }
 }
 

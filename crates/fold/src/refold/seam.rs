@@ -6,6 +6,7 @@
 use geometry::{Frame, Point, Point3, Slab, tolerance};
 
 use super::RefoldError;
+use super::rounds::Bodies;
 use super::solid::{self, Solid};
 use crate::flat::{FlatPattern, FlatSeam};
 use crate::part::{FoldedPart, Seam, SeamSide, SeamStyle};
@@ -23,6 +24,8 @@ pub struct SeamGap {
     pub interference_mm: f64,
     /// Largest distance from the edge that meets the other plate, where both run side by side, mm.
     pub largest_mm: f64,
+    /// The widest opening at a corner that is cut off clear of the other side's bends, mm; `None` where none is.
+    pub at_cut_off_mm: Option<f64>,
     /// Inside angle between the plates, radians.
     pub inside_angle_rad: f64,
     /// Outside length of the seam, mm.
@@ -34,9 +37,33 @@ pub(super) fn measure(
     part: &FoldedPart,
     flat: &FlatPattern,
     folded: &[Frame],
-    solids: &[Solid],
+    (solids, bodies): (&[Solid], &Bodies<'_>),
 ) -> Result<Vec<SeamGap>, RefoldError> {
-    part.seams.iter().zip(&flat.seams).map(|(design, seam)| one(design, seam, flat, folded, solids)).collect()
+    let measured = |(design, seam): (&Seam, &FlatSeam)| {
+        let gap = one(design, seam, flat, folded, solids)?;
+        Ok(SeamGap { at_cut_off_mm: at_cut_off(seam, flat, folded, bodies), ..gap })
+    };
+    part.seams.iter().zip(&flat.seams).map(measured).collect()
+}
+
+/// The widest opening at the corners of a seam that are cut off: from the ends and the middle of each cut, on the nearer
+/// side of the metal, to the other side's face and bends.
+fn at_cut_off(seam: &FlatSeam, flat: &FlatPattern, folded: &[Frame], bodies: &Bodies<'_>) -> Option<f64> {
+    let open_mm = |(face, [from, to]): &(usize, [Point; 2])| {
+        let others = [seam.first.0, seam.second.0].map(|side| bodies.joined(side));
+        let own = bodies.joined(*face);
+        let other: Vec<usize> = others.concat().into_iter().filter(|body| !own.contains(body)).collect();
+        let places = [0.0, 0.5, 1.0].map(|share| from.toward(*to, share));
+        let off = |place: Point| {
+            let sides = [0.0, flat.thickness_mm].map(|z| folded[*face].place(place, z));
+            sides
+                .into_iter()
+                .flat_map(|place| other.iter().map(move |&body| bodies.off_mm(body, place)))
+                .fold(f64::INFINITY, f64::min)
+        };
+        places.map(off).into_iter().fold(0.0, f64::max)
+    };
+    seam.cut_off.iter().map(open_mm).max_by(f64::total_cmp)
 }
 
 fn one(
@@ -94,6 +121,7 @@ pub(super) fn between(design: &Seam, first: &Plate<'_>, second: &Plate<'_>) -> R
             least_mm: least_mm.max(0.0),
             interference_mm: (-least_mm).max(0.0),
             largest_mm: largest_mm.max(least_mm),
+            at_cut_off_mm: None,
             inside_angle_rad: design.inside_angle_rad,
             length_mm: design.length_mm,
         },

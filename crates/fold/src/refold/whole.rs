@@ -1,8 +1,9 @@
 //! The pieces of a whole, each refolded from its flat and put in its place: how their plates stand to one another along
 //! the seams between pieces, and whether any two of them run into one another.
 
-use geometry::{Frame, Point3, Vector3, tolerance};
+use geometry::{Frame, Point, Point3, Vector3, tolerance};
 
+use super::rounds::Bodies;
 use super::seam::{self, Plate, SeamGap};
 use super::solid::{self, Solid};
 use super::{RefoldError, fold};
@@ -68,8 +69,8 @@ pub struct Overlap {
 pub struct WholeProof {
     /// Every seam between pieces.
     pub seams: Vec<SeamGap>,
-    /// The deepest overlap of two faces of different pieces, where any lie in one another by more than
-    /// [`geometry::tolerance::REFOLD_MM`].
+    /// The deepest overlap of two pieces: of their faces, where any lie in one another by more than
+    /// [`geometry::tolerance::REFOLD_MM`], or of a bend, by more than [`geometry::tolerance::ROUND_MM`].
     pub deepest: Option<Overlap>,
 }
 
@@ -86,6 +87,7 @@ pub fn measure(pieces: &[PlacedPiece<'_>], joints: &[Joint]) -> Result<WholeProo
         let piece = &pieces[end.piece];
         let placement = piece.flat.faces[end.face].placement;
         let ends = piece.part.straight_edge(end.face, end.edge).map(|place| placement.place(place));
+        let ends = left_of(ends, &piece.flat.faces[end.face].corners);
         Plate {
             edges: seam::cut_edges(&(end.face, ends), piece.flat, &frames[end.piece]),
             solid: &solids[end.piece][end.face],
@@ -104,7 +106,36 @@ pub fn measure(pieces: &[PlacedPiece<'_>], joints: &[Joint]) -> Result<WholeProo
         seam::between(&design, &plate(&joint.first), &plate(&joint.second))
     });
     let seams: Vec<SeamGap> = gaps.collect::<Result<_, _>>()?;
-    Ok(WholeProof { seams, deepest: deepest(pieces, &solids) })
+    let of_faces = deepest(pieces, &solids);
+    let of_bends = deepest_bend(pieces, &frames);
+    let deeper = of_faces.into_iter().chain(of_bends).max_by(|a, b| a.depth_mm.total_cmp(&b.depth_mm));
+    Ok(WholeProof { seams, deepest: deeper })
+}
+
+/// What the flat has left of an edge whose corners may be cut off: from the first to the last of its corners on it.
+fn left_of([a, b]: [Point; 2], corners: &[Point]) -> [Point; 2] {
+    let along = (b - a).unit();
+    let on = |point: &&Point| (**point - a).cross(along).abs() <= tolerance::SAME_POINT_MM;
+    let place = |point: &Point| (*point - a).dot(along);
+    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+    for at in corners.iter().filter(on).map(place) {
+        (low, high) = (low.min(at), high.max(at));
+    }
+    if low < high { [a + along * low.max(0.0), a + along * high.min(a.distance(b))] } else { [a, b] }
+}
+
+/// The deepest that a bend of one piece lies in another piece.
+fn deepest_bend(pieces: &[PlacedPiece<'_>], frames: &[Vec<Frame>]) -> Option<Overlap> {
+    let bodies: Vec<Bodies<'_>> =
+        pieces.iter().zip(frames).map(|(piece, frames)| Bodies::of(piece.flat, frames)).collect();
+    let pairs = (0..pieces.len()).flat_map(|own| (own + 1..pieces.len()).map(move |other| (own, other)));
+    let overlap = |(own, other): (usize, usize)| {
+        let (depth_mm, names) = bodies[own].deepest_in(&bodies[other])?;
+        let [first, second] = names;
+        let name = |body: String, piece: usize| format!("{body} of {}", pieces[piece].name);
+        Some(Overlap { first: name(first, own), second: name(second, other), depth_mm })
+    };
+    pairs.filter_map(overlap).max_by(|a, b| a.depth_mm.total_cmp(&b.depth_mm))
 }
 
 fn deepest(pieces: &[PlacedPiece<'_>], solids: &[Vec<Solid>]) -> Option<Overlap> {

@@ -1,6 +1,8 @@
 //! `flats.json`: every number of every flat, lengths from the datum corner.
 
 use fold::SeamStyle;
+use fold::part::Seam;
+use fold::refold::SeamGap;
 use geometry::Point3;
 use job::Job;
 use serde_json::{Value, json};
@@ -116,7 +118,17 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
             "refolded": numbers.millimetres(size.measured_mm),
         })).collect::<Vec<_>>(),
         "holes": holes_json(part, numbers),
-        "seams": part.proof.seams.iter().zip(&part.shaped.part.seams).map(|(seam, design)| json!({
+        "seams": seams_json(job, part, numbers),
+        "worst_refold_deviation_mm": (!part.flat.bends.is_empty()).then(|| rounded(part.proof.worst_mm, 6)),
+        "facts": part.shaped.facts.iter().map(|fact| fact_json(fact, numbers)).collect::<Vec<_>>(),
+        "cautions": part.findings.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        "notes": part.part.notes,
+    })
+}
+
+fn seams_json(job: &Job, part: &PlannedPart, numbers: Numbers) -> Vec<Value> {
+    let seam = |(seam, design): (&SeamGap, &Seam)| {
+        let mut row = json!({
             "name": seam.name,
             "style": style_word(design.style),
             "made": style_words(job, &part.shaped.part, design),
@@ -126,12 +138,13 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
             "least_gap": numbers.millimetres(seam.least_mm),
             "largest_gap": numbers.millimetres(seam.largest_mm),
             "interference": numbers.millimetres(seam.interference_mm),
-        })).collect::<Vec<_>>(),
-        "worst_refold_deviation_mm": (!part.flat.bends.is_empty()).then(|| rounded(part.proof.worst_mm, 6)),
-        "facts": part.shaped.facts.iter().map(|fact| fact_json(fact, numbers)).collect::<Vec<_>>(),
-        "cautions": part.findings.iter().map(ToString::to_string).collect::<Vec<_>>(),
-        "notes": part.part.notes,
-    })
+        });
+        if let Some(open_mm) = seam.at_cut_off_mm {
+            row["open_at_cut_corners"] = json!(numbers.millimetres(open_mm));
+        }
+        row
+    };
+    part.proof.seams.iter().zip(&part.shaped.part.seams).map(seam).collect()
 }
 
 /// The word of the job file for a style of corner.

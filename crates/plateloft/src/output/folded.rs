@@ -74,7 +74,13 @@ fn seam_row(job: &Job, part: &FoldedPart, design: &Seam, measured: &SeamGap) -> 
     let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
     SeamRow {
         name: measured.name.clone(),
-        style: style_words(job, part, design),
+        style: match measured.at_cut_off_mm {
+            Some(open_mm) => {
+                let words = style_words(job, part, design);
+                format!("{words}; corners cut off clear of bends, {} open there", print(open_mm))
+            }
+            None => style_words(job, part, design),
+        },
         inside_angle: format!("{}°", Angle::from_radians(measured.inside_angle_rad).print(1)),
         length: print(measured.length_mm),
         designed: print(design.gap_mm),

@@ -63,7 +63,7 @@ pub(super) fn ends(part: &FoldedPart, child: usize, limits: &[Half]) -> Ends {
             continue;
         }
         let asked = (1..=LINES)
-            .map(|line| begin_mm + (least_mm(share(line) * bend.turn_rad).max(0.0) - begin_mm) / share(line));
+            .map(|line| begin_mm + (least_mm(share(line) * bend.turn_rad) - begin_mm) / share(line));
         ends.back_mm[end] = asked.fold(ends.back_mm[end], f64::max);
     }
     ends
