@@ -197,8 +197,20 @@ impl Deck {
             };
             Some(Joined { joint, style: "edge to edge".to_owned() })
         };
-        let joints: Vec<Joined> = ends.windows(2).enumerate().filter_map(joint).collect();
-        joined::seam_facts(number, &pieces, &joints, ["splits_at", "splits_at"], making)
+        let found: Vec<Option<Joined>> = ends.windows(2).enumerate().map(joint).collect();
+        let lost = found
+            .iter()
+            .enumerate()
+            .filter(|(split, joint)| joint.is_none() && [*split, split + 1].contains(&number));
+        let lost: Vec<Fact> = lost
+            .map(|(split, _)| {
+                let name = format!("length {} to length {} of the deck", split + 1, split + 2);
+                joined::unmeasured(&name, "no edge of the plate lies along the split on both lengths")
+            })
+            .collect();
+        let joints: Vec<Joined> = found.into_iter().flatten().collect();
+        let measured = joined::seam_facts(number, &pieces, &joints, ["splits_at", "splits_at"], making)?;
+        Ok(measured.into_iter().chain(lost).collect())
     }
 
     /// Where a backing strip lies flat: between the bends of both flanges.

@@ -87,6 +87,11 @@ fn facts(piece: usize, joints: &[Joined], gaps: &[SeamGap], making: &Making) -> 
     joints.iter().zip(gaps).filter(|(joined, _)| shares(joined)).map(fact).collect()
 }
 
+/// A seam that is not measured, and why.
+pub(crate) fn unmeasured(name: &str, why: &str) -> Fact {
+    Fact::words(format!("seam, {name}"), format!("not measured: {why}"), "pieces as designed")
+}
+
 /// Pieces that do not stand to one another as designed.
 pub(crate) fn problem(error: &RefoldError, field: &str) -> Problem {
     Problem::new(field, "as given", error.to_string(), "check the sizes of the pieces")

@@ -208,7 +208,7 @@ impl Panel {
         let [first, second] = flange.short;
         let short = if forward { [first, second] } else { [second, first] };
         let short_mm = short_of_mold_corners((drawn, outline), side, short)
-            .map_err(|taken_mm| beside_problem(flange, taken_mm, making))?;
+            .map_err(|(short, taken_mm)| beside_problem(flange, (short, taken_mm), making))?;
         Ok(RingSide {
             bands: vec![Band {
                 name: format!("flange {name}"),
@@ -223,12 +223,12 @@ impl Panel {
 }
 
 /// How far a bend stops short of its side's corners on the mold lines, mm, where it stops so far short of the corners as
-/// drawn; or, in a hollow, how much of that the bend of the side beside it takes, where that is all of it.
+/// drawn; or, in a hollow, how far short of which corner the bend of the side beside it takes all, and how much it takes, mm.
 fn short_of_mold_corners(
     (drawn, outline): (&Figure, &Figure),
     side: usize,
     short: [Length; 2],
-) -> Result<[f64; 2], f64> {
+) -> Result<[f64; 2], (Length, f64)> {
     let ((a, b), (from, to)) = (drawn.side(side), outline.side(side));
     let along = (b - a).unit();
     let mut left_mm = [0.0, 0.0];
@@ -237,19 +237,18 @@ fn short_of_mold_corners(
         if short[end] > Length::ZERO {
             left_mm[end] = short[end].millimetres() + more_mm;
             if left_mm[end] <= tolerance::SAME_POINT_MM {
-                return Err(-more_mm);
+                return Err((short[end], -more_mm));
             }
         }
     }
     Ok(left_mm)
 }
 
-fn beside_problem(flange: &Flange, taken_mm: f64, making: &Making) -> Problem {
+fn beside_problem(flange: &Flange, (short, taken_mm): (Length, f64), making: &Making) -> Problem {
     let taken = making.print_mm(taken_mm);
     let wrong = format!("the bend of the side beside it stands out {taken} there");
-    let least = flange.short.into_iter().filter(|short| *short > Length::ZERO).min().unwrap_or_default();
     let field = format!("flanges.{}.short", flange.side);
-    Problem::new(field, making.print(least), wrong, format!("stop it more than {taken} short"))
+    Problem::new(field, making.print(short), wrong, format!("stop it more than {taken} short"))
 }
 
 /// How far the mold line lies beyond the outermost metal; zero up to a quarter turn, mm.

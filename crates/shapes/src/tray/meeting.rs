@@ -21,7 +21,7 @@ impl Tray {
         let pan =
             Standing { name: "the pan".to_owned(), part: self.pan.shape(making)?.part, root: Frame::WORLD };
         let mut pieces = vec![pan];
-        let mut joints = Vec::new();
+        let (mut joints, mut lost) = (Vec::new(), Vec::new());
         for (number, divider) in self.dividers().into_iter().enumerate() {
             let built = self.built(divider, floor, making)?;
             let name = match number.checked_sub(self.across.len()) {
@@ -30,17 +30,67 @@ impl Tray {
             };
             let (root, part) = (built.frames[0], built.part);
             pieces.push(Standing { name, part, root });
-            joints.extend(self.joints(&pieces, divider, floor, making));
+            let (found, unfound) = self.joints(&pieces, divider, floor, making);
+            joints.extend(found);
+            // The pan and the divider itself have a share in what was not found.
+            let shares = piece == 0 || piece == pieces.len() - 1;
+            lost.extend(unfound.into_iter().filter(|_| shares));
         }
-        joined::seam_facts(piece, &pieces, &joints, ["dividers", "dividers"], making)
+        for (own, other) in self.crossings() {
+            match self.crossing((own, other), &pieces, making) {
+                Some(joint) => joints.push(joint),
+                None if [0, own, other].contains(&piece) => {
+                    lost.push(format!("{} to {}", pieces[own].name, pieces[other].name));
+                }
+                None => {}
+            }
+        }
+        let measured = joined::seam_facts(piece, &pieces, &joints, ["dividers", "dividers"], making)?;
+        let lost =
+            lost.iter().map(|name| joined::unmeasured(name, "no straight edge lies along the other plate"));
+        Ok(measured.into_iter().chain(lost).collect())
     }
 
-    /// The last divider against the walls and on the floor.
-    fn joints(&self, pieces: &[Standing], divider: Divider, floor: &Figure, making: &Making) -> Vec<Joined> {
+    /// Every pair of dividers that cross, by their places among the pieces: across and along.
+    fn crossings(&self) -> Vec<(usize, usize)> {
+        let (across, along) = (self.across.len(), self.along.len());
+        (0..across).flat_map(|own| (0..along).map(move |other| (1 + own, 1 + across + other))).collect()
+    }
+
+    /// The slot of a divider that runs across, on the plate that stands in it: its sides stand the play off both faces.
+    fn crossing(
+        &self,
+        (piece, other): (usize, usize),
+        pieces: &[Standing],
+        making: &Making,
+    ) -> Option<Joined> {
+        let (own, through) = (&pieces[piece], &pieces[other]);
+        let off_mm = self.play.millimetres();
+        let edge = self.longest(own, |point| {
+            // A square cut stands off by the same on both sides of its own metal.
+            let (_, z_mm) = through.root.local(own.root.place(point, 0.0));
+            (z_mm + off_mm).abs().min((z_mm - making.thickness_mm() - off_mm).abs())
+        })?;
+        let ends = [JointEnd { piece, face: 0, edge }, JointEnd { piece: other, face: 0, edge: 0 }];
+        let name = format!("{} to {}", own.name, through.name);
+        let style = SeamStyle::Butt { through: SeamSide::Second };
+        let words = "crossed, each in a slot of the other".to_owned();
+        Some(self.joint((name, words), ends, (style, off_mm), pieces))
+    }
+
+    /// The last divider against the walls and on the floor; and the names of those of these seams that are not found.
+    fn joints(
+        &self,
+        pieces: &[Standing],
+        divider: Divider,
+        floor: &Figure,
+        making: &Making,
+    ) -> (Vec<Joined>, Vec<String>) {
         let piece = pieces.len() - 1;
         let own = &pieces[piece];
-        let walls = Self::walls_of(divider).into_iter().enumerate().filter_map(|(end, side)| {
-            let wall = format!("wall {}", floor.sides[side]);
+        let wall_name = |side: usize| format!("wall {}", floor.sides[side]);
+        let against = |(end, side): (usize, usize)| {
+            let wall = wall_name(side);
             let face = pieces[0].part.faces.iter().position(|face| face.name == wall)?;
             let second = JointEnd { piece: 0, face, edge: 0 };
             let flange = format!("flange {}", end + 1);
@@ -63,15 +113,23 @@ impl Tray {
             };
             let name = format!("{} to {wall}", own.name);
             Some(self.joint((name, words), [first, second], (style, self.play.millimetres()), pieces))
-        });
-        let mut joints: Vec<Joined> = walls.collect();
+        };
+        let (mut joints, mut lost) = (Vec::new(), Vec::new());
+        for (end, side) in Self::walls_of(divider).into_iter().enumerate() {
+            match against((end, side)) {
+                Some(joint) => joints.push(joint),
+                None => lost.push(format!("{} to {}", own.name, wall_name(side))),
+            }
+        }
         if let Some(edge) = self.foot(own, making) {
             let ends = [JointEnd { piece, face: 0, edge }, JointEnd { piece: 0, face: 0, edge: 0 }];
             let style = SeamStyle::Butt { through: SeamSide::Second };
             let words = "the divider stands on the floor".to_owned();
             joints.push(self.joint((format!("{} to floor", own.name), words), ends, (style, 0.0), pieces));
+        } else {
+            lost.push(format!("{} to floor", own.name));
         }
-        joints
+        (joints, lost)
     }
 
     fn joint(

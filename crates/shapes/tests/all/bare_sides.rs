@@ -109,4 +109,8 @@ fn shortness_in_a_hollow_counts_from_the_corner_as_drawn() {
     let problems = panel(&corners, flanges("1/8")).shape(&making(".125", ".125", 0.42)).unwrap_err();
     assert_eq!(problems[0].field, "flanges.DE.short");
     assert!(problems[0].remedy.contains(".183"), "{}", problems[0]);
+    // Short at both ends, the shorter one where nothing is in the way: the one at fault is named.
+    let both = vec![flange("CD", Up, 120.0, ["0", "1/2"]), flange("DE", Down, 60.0, ["1/8", "1/16"])];
+    let problems = panel(&corners, both).shape(&making(".125", ".125", 0.42)).unwrap_err();
+    assert_eq!((problems[0].field.as_str(), problems[0].value.as_str()), ("flanges.DE.short", ".125"));
 }
