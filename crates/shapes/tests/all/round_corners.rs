@@ -174,6 +174,9 @@ fn a_corner_in_the_round_of_a_bend_is_cut_off() {
     let design = &part.faces[flat.faces.iter().position(|face| face.name == "wall CD").unwrap()];
     let lost =
         geometry::polygon::signed_area(&design.corners) - geometry::polygon::signed_area(&wall.corners);
-    let strip = design.corners[0].distance(design.corners[1]) * 25.4 * 0.375 * (30_f64.to_radians().tan());
+    let strip = design.corners[0].distance(design.corners[1])
+        * 25.4
+        * 0.375
+        * geometry::trig::tan(30_f64.to_radians());
     assert!((0.0..25.0).contains(&(lost - strip)), "{lost} {strip}");
 }
