@@ -1,6 +1,6 @@
 //! The machine as set up for one part: V opening, sections, bodies.
 
-use stock::brake::{Clamp, Machine};
+use stock::brake::{Clamp, Machine, Profile};
 
 use super::bodies::{self, Body};
 use super::metal::Metal;
@@ -58,6 +58,17 @@ impl Bench {
         let sections = (!widths.is_empty()).then(|| Sections::of(widths));
         let half_v_mm = matches!(machine, Machine::Press(_)).then(|| 0.5 * v_opening_mm.unwrap_or(0.0));
         Self { machine: machine.clone(), half_v_mm, sections }
+    }
+
+    /// The same press with a gooseneck punch; `None` for a folder, and where the shop says what its punch is.
+    pub(super) fn with_gooseneck(&self) -> Option<Self> {
+        let Machine::Press(press) = &self.machine else { return None };
+        if press.punch.profile.is_some() {
+            return None;
+        }
+        let mut press = press.clone();
+        press.punch.profile = Some(Profile::Gooseneck);
+        Some(Self { machine: Machine::Press(press), ..self.clone() })
     }
 
     /// The sections the shop has; `None` for any length.

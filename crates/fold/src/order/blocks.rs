@@ -45,6 +45,8 @@ pub(super) struct Met {
     partial: bool,
     /// Stretches where sections may not stand, nor the leaf reach.
     pub(super) sections: Vec<Blocked>,
+    /// Bodies that it is sprung past by hand, and where along the bend.
+    pub(super) sprung: Vec<Blocked>,
     /// Where its rear edge lies before the stroke, for the back stop.
     pub(super) rear: Rear,
     /// Where it lies about the bend, before the stroke.
@@ -195,6 +197,7 @@ impl Sweep {
                     if self.turn_rad < self.swung_rad {
                         let look = Look { depth_mm: self.sprung_mm, ..look };
                         look.over((self.turn_rad, self.swung_rad), reach_mm, &mut met);
+                        met.sprung.extend(look.sprung_past());
                     }
                 }
                 if met.whole.is_some() || (one_is_enough && !met.assumed.is_empty()) {
@@ -306,6 +309,18 @@ pub(super) struct Look<'a> {
 }
 
 impl Look<'_> {
+    /// Where it lies in the body at the end of the swing, however little.
+    fn sprung_past(&self) -> Option<Blocked> {
+        let turn_rad = self.sweep.swung_rad;
+        if -tolerance::REFOLD_MM <= self.gap_mm(turn_rad) {
+            return None;
+        }
+        let (slab, figure) = self.placed(turn_rad);
+        let stretch_mm = slab.stretch_within(&figure, tolerance::REFOLD_MM)?;
+        let along = if self.body.sections { stretch_mm } else { (f64::NEG_INFINITY, f64::INFINITY) };
+        Some(Blocked { stretch_mm: along, body: self.body.name, given: self.body.given })
+    }
+
     /// Looks at the turns between `span.0` and `span.1`, halving until nothing can be missed.
     fn over(&self, span: (f64, f64), reach_mm: f64, met: &mut Met) {
         if self.nothing_new(met) {

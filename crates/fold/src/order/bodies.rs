@@ -27,6 +27,10 @@ const CORE_MM: f64 = 20.0;
 /// Least height of a clamp or die, width of a punch, and depth of a leaf, mm (common practice, no source).
 const CORE_HIGH_MM: f64 = 10.0;
 
+/// The tallest die, mm: 6 in (common practice, no source). Deeper than that under the sheet there is the bed, over the
+/// whole length of the press; higher up there is die or bed, at least as long as the bend.
+const TALLEST_DIE_MM: f64 = 152.4;
+
 /// Included angle from the sheet of the flattest nose of a clamp (common practice, no source).
 const CORE_NOSE_RAD: f64 = std::f64::consts::FRAC_PI_6;
 
@@ -34,7 +38,7 @@ const CORE_NOSE_RAD: f64 = std::f64::consts::FRAC_PI_6;
 const CORE_TIP_RAD: f64 = 13.0 / 180.0 * std::f64::consts::PI;
 
 /// What the punch is called.
-pub(super) const PUNCH: &str = "the punch";
+pub const PUNCH: &str = "the punch";
 
 /// What the leaf of a folder is called.
 pub const LEAF: &str = "the leaf";
@@ -49,10 +53,10 @@ pub const FINGER_BEAM: &str = "the beam over the fingers";
 const BAR_BEAM: &str = "the beam over the clamp bar";
 
 /// What the ram of a press brake is called.
-const RAM: &str = "the ram";
+pub const RAM: &str = "the ram";
 
 /// What the bed of either machine is called.
-const BED: &str = "the bed";
+pub const BED: &str = "the bed";
 
 /// What the die of a press brake is called.
 const DIE: &str = "the die";
@@ -156,15 +160,15 @@ fn press_bodies(press: &PressBrake, half_v: f64) -> Vec<Body> {
         body_of(DIE, block((low, -die_height), (high, 0.0)), Rides::Frame, true, die_given)
     };
     let half_bed = 0.5 * assumed.bed_width.millimetres();
-    let bed = |half: f64, given: bool| {
-        body_of(BED, block((-half, -FAR_MM), (half, -die_height)), Rides::Frame, false, given)
+    let bed = |high: f64, half: f64, given: bool| {
+        body_of(BED, block((-half, -FAR_MM), (half, -high)), Rides::Frame, false, given)
     };
-    let mut bodies = vec![die(-outer, -half_v), die(half_v, outer), bed(half_bed, false)];
-    if press.die_height.is_some() {
-        bodies.push(bed(outer.min(half_v + CORE_HIGH_MM), true));
-    }
+    let core_half = outer.min(half_v + CORE_HIGH_MM);
+    let core_high = press.die_height.map_or(TALLEST_DIE_MM, Length::millimetres);
+    let mut bodies = vec![die(-outer, -half_v), die(half_v, outer), bed(die_height, half_bed, false)];
+    bodies.push(bed(core_high, core_half, true));
     if !die_given {
-        let low = press.die_height.map_or(CORE_HIGH_MM, Length::millimetres);
+        let low = core_high;
         let high = press.die_width.map_or(half_v + 0.5 * CORE_HIGH_MM, |_| outer);
         let core =
             |from: f64, to: f64| body_of(DIE, block((from, -low), (to, 0.0)), Rides::Frame, true, true);
@@ -292,4 +296,30 @@ fn frame_body(throat: Option<Length>) -> Option<Body> {
     let throat = throat?.millimetres();
     let figure = block((-FAR_MM, -FAR_MM), (-throat, FAR_MM));
     Some(body_of(THROAT_FRAME, figure, Rides::Frame, false, true))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const MOTION: Motion =
+        Motion { half_v_mm: Some(12.0), thickness_mm: 3.0, radius_mm: 3.0, neutral_mm: 4.2, zone_mm: 6.6 };
+
+    /// True where a body that is no assumption stands at a point of the side view.
+    fn stands_at(press: PressBrake, x_mm: f64, y_mm: f64) -> bool {
+        let bodies = bodies(&Machine::Press(press), &MOTION);
+        let at = Point::new(x_mm, y_mm);
+        let within = |body: &Body| geometry::polygon::contains(&body.figure.0, at);
+        bodies.iter().any(|body| body.given && body.rides == Rides::Frame && within(body))
+    }
+
+    #[test]
+    fn every_press_has_a_bed_and_up_to_the_sheet_a_die_or_the_bed() {
+        for depth_mm in [5.0, 100.0, 160.0, 1_000.0] {
+            assert!(stands_at(PressBrake::default(), 14.0, -depth_mm), "{depth_mm}");
+        }
+        assert!(!stands_at(PressBrake::default(), 60.0, -1_000.0), "how wide it is nobody said");
+        let low = PressBrake { die_height: Some(Length::from_millimetres(60.0)), ..PressBrake::default() };
+        assert!(stands_at(low, 0.0, -70.0));
+    }
 }

@@ -26,6 +26,7 @@ mod convex;
 mod itself;
 mod metal;
 mod motion;
+mod needs;
 mod picture;
 mod room;
 mod routes;
@@ -41,10 +42,11 @@ use crate::flat::FlatPattern;
 use crate::part::{Direction, Forming, Side};
 use bench::Bench;
 use blocks::Memory;
-pub use bodies::{FINGER_BEAM, FINGERS, LEAF};
+pub use bodies::{BED, FINGER_BEAM, FINGERS, LEAF, PUNCH, RAM};
 pub use clearance::Clearance;
 use itself::Pairs;
 use metal::Metal;
+pub use needs::Needs;
 pub use picture::SideView;
 use routes::Routes;
 pub use seams::Seams;
@@ -70,9 +72,9 @@ pub enum Outcome {
 pub struct BendOrder {
     /// The strokes.
     pub steps: Vec<Step>,
-    /// How often the part is turned over; none of less is possible.
+    /// How often the part is turned over.
     pub turn_overs: usize,
-    /// How often it is turned round on the bench without turning it over.
+    /// How often it is turned round on the bench without turning it over, swings of a few degrees left out.
     pub turn_rounds: usize,
     /// How often stop or tooling is set, the first time included.
     pub settings: usize,
@@ -95,8 +97,10 @@ pub struct Step {
     pub up: Side,
     /// The part is turned over before this stroke.
     pub turned_over: bool,
-    /// The part is turned round before this stroke.
+    /// The part is turned round before this stroke, by more than a few degrees.
     pub turned_round: bool,
+    /// By how much it is turned round or swung before this stroke without turning it over, radians, 0 to π.
+    pub turned_by_rad: f64,
     /// The face on the back side of the bend, which lies against the stop or under the clamp.
     pub back: usize,
     /// The face on the front side of the bend.
@@ -132,6 +136,8 @@ pub struct Stop {
     pub face: usize,
     /// From the bend line to the stop.
     pub distance: Length,
+    /// What lies against it is so short beside the bend, or so far to one end of it, that the sheet can skew.
+    pub skews: bool,
 }
 
 /// The sections of punch or fingers for one stroke.
@@ -173,6 +179,8 @@ pub struct Hindered {
     pub flat: bool,
     /// The punch is too blunt for the bend, which opens to this angle in the die, radians.
     pub blunt_for_rad: Option<f64>,
+    /// What would clear an assumed size of a press brake, where that was found.
+    pub needs: Option<Needs>,
 }
 
 /// Looks for the order with the fewest turnings in which the bends of `flat` can be made on `machine`. `v_opening` is
@@ -240,7 +248,7 @@ fn named(trials: &Trials<'_>, bend: usize, hindrance: &Hindrance) -> Hindered {
     let Hindrance { face, body, other, assumed, flat } = *hindrance;
     let opening_rad = std::f64::consts::PI - trials.metal.lines[bend].swung_rad();
     let blunt_for_rad = (body == stroke::BLUNT).then_some(opening_rad);
-    Hindered { bend, face, body, other, assumed, flat, blunt_for_rad }
+    Hindered { bend, face, body, other, assumed, flat, blunt_for_rad, needs: None }
 }
 
 /// Bends and faces of every piece that has bends.
@@ -273,7 +281,12 @@ fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, 
     let line = &trials.metal.lines[stroke.position.bend];
     let direction = |stroke: &Stroke| trials.metal.lines[stroke.position.bend].direction;
     let turned_over = last.is_some_and(|last| direction(last) != direction(stroke));
-    let turned_round = !turned_over && last.is_some_and(|last| !search::same_heading(last, stroke));
+    let turned_by_rad = match last {
+        Some(last) if !turned_over && !search::same_heading(last, stroke) => {
+            search::angle_between(last.heading, stroke.heading)
+        }
+        _ => 0.0,
+    };
     let (back, front) =
         if stroke.position.parent_at_back { (line.parent, line.child) } else { (line.child, line.parent) };
     let bend_mm = stroke.stretch_mm.1 - stroke.stretch_mm.0;
@@ -283,31 +296,35 @@ fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, 
         bends: stroke.bends.clone(),
         up: if line.direction == Direction::Up { Side::Face } else { Side::Back },
         turned_over,
-        turned_round,
+        turned_round: search::LEAST_TURN_RAD <= turned_by_rad,
+        turned_by_rad,
         back,
         front,
-        stop: square.map(|(face, rear)| Stop { face, distance: Length::from_millimetres(rear.back_mm) }),
+        stop: square.map(|(face, rear)| Stop {
+            face,
+            distance: Length::from_millimetres(rear.back_mm),
+            skews: rear.skews(stroke.stretch_mm),
+        }),
         turn_rad: line.turn_rad,
         forming: line.forming,
-        tooling: stroke.tooling.as_ref().map(|tooling| tools(tooling, bend_mm)),
+        tooling: stroke.tooling.as_ref().map(|tooling| tools(tooling, stroke.stretch_mm)),
         closed_after: line.is_closed_after(),
         past_leaf: stroke.past_leaf,
         bottomed: stroke.bottomed,
-        with_assumed: hindered(trials, stroke),
+        with_assumed: needs::of_stroke(trials, stroke, (made, faces)),
         clearance: clearance::least(trials, stroke, made, faces),
         before,
         after,
     }
 }
 
-fn tools(tooling: &room::Tooling, bend_mm: f64) -> Tools {
+fn tools(tooling: &room::Tooling, stretch_mm: (f64, f64)) -> Tools {
     let length = Length::from_millimetres;
-    let covered = tooling.length_mm.min(bend_mm);
     Tools {
         sections: tooling.sections_mm.iter().map(|width| length(*width)).collect(),
         length: length(tooling.length_mm),
-        short_by: length((bend_mm - covered).max(0.0)),
-        confined: tooling.clear_mm.0.is_finite() && tooling.clear_mm.1.is_finite(),
+        short_by: length(tooling.short_of_mm(stretch_mm)),
+        confined: tooling.is_confined(),
     }
 }
 

@@ -18,6 +18,21 @@ pub struct SideView {
     pub machine: Vec<Vec<Point>>,
     /// Bodies of assumed size that are in the way.
     pub in_the_way: Vec<Vec<Point>>,
+    /// Where each face that is cut ends, away from the bend.
+    pub ends: Vec<(usize, Point)>,
+}
+
+impl SideView {
+    /// Keeps the corner of a face that lies farthest from the bend.
+    fn ends_at(&mut self, face: usize, cut: &[Point]) {
+        let away = |p: &Point| p.distance(Point::default());
+        let Some(&farthest) = cut.iter().max_by(|a, b| away(a).total_cmp(&away(b))) else { return };
+        match self.ends.iter_mut().find(|(known, _)| *known == face) {
+            Some((_, end)) if away(end) < away(&farthest) => *end = farthest,
+            Some(_) => {}
+            None => self.ends.push((face, farthest)),
+        }
+    }
 }
 
 /// Largest turn of one straight piece of a drawn arc, radians.
@@ -30,12 +45,12 @@ pub(super) fn side_views(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces:
     let bits = stroke.bits();
     let own =
         trials.metal.lines[stroke.position.bend].from.distance(trials.metal.lines[stroke.position.bend].to);
-    let slabs: Vec<(bool, Slab)> = faces
+    let slabs: Vec<(usize, bool, Slab)> = faces
         .iter()
         .flat_map(|&face| {
             let (at_front, on_way) = trials.lies(stroke.position, bits, made, face);
             let slabs = blocks::slabs_of(trials.metal, trials.routes, stroke.position, face, on_way);
-            slabs.into_iter().map(move |slab| (at_front, slab))
+            slabs.into_iter().map(move |slab| (face, at_front, slab))
         })
         .collect();
     [0.0, sweep.kept_rad()].map(|turn| {
@@ -53,9 +68,15 @@ pub(super) fn side_views(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces:
     })
 }
 
-fn view(sweep: &Sweep, motion: &Motion, slabs: &[(bool, Slab)], station_mm: f64, turn: f64) -> SideView {
+fn view(
+    sweep: &Sweep,
+    motion: &Motion,
+    slabs: &[(usize, bool, Slab)],
+    station_mm: f64,
+    turn: f64,
+) -> SideView {
     let mut view = SideView { cut: zone(motion, turn), ..SideView::default() };
-    for (at_front, slab) in slabs {
+    for (face, at_front, slab) in slabs {
         let side = sweep.side(*at_front, turn);
         let placed = slab.placed(|p| {
             let at = side.place(p.x, p.y);
@@ -63,6 +84,7 @@ fn view(sweep: &Sweep, motion: &Motion, slabs: &[(bool, Slab)], station_mm: f64,
         });
         let Convex(cut) = placed.section(station_mm);
         if cut.len() > 2 {
+            view.ends_at(*face, &cut);
             view.cut.push(cut);
         }
         view.beyond.push(placed.side_view().0);

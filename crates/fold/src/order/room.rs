@@ -11,6 +11,24 @@ pub(super) struct Tooling {
     pub(super) length_mm: f64,
 }
 
+impl Tooling {
+    /// True where metal on both sides leaves room for no more.
+    pub(super) const fn is_confined(&self) -> bool {
+        self.clear_mm.0.is_finite() && self.clear_mm.1.is_finite()
+    }
+
+    /// True where some of it, over the bend, stands in a stretch along it.
+    pub(super) fn stands_in(&self, (low, high): (f64, f64), (from, to): (f64, f64)) -> bool {
+        let slack = geometry::tolerance::REFOLD_MM;
+        low < self.clear_mm.1.min(to) - slack && self.clear_mm.0.max(from) + slack < high
+    }
+
+    /// How much shorter than a bend from `from` to `to` it is, mm; zero where it is not.
+    pub(super) fn short_of_mm(&self, (from, to): (f64, f64)) -> f64 {
+        (to - from - self.length_mm).max(0.0)
+    }
+}
+
 /// The tooling for a bend from `bend.0` to `bend.1` between `blocked` stretches; `None` when it falls short of the
 /// bend by more than `short_by_mm`. `sections` are those the shop has, `None` for any length.
 pub(super) fn tooling(

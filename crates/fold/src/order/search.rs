@@ -1,11 +1,12 @@
 //! The search for an order: best first over the sets of bends already made.
 //!
-//! Costs rank as a hand feels them: turning the part over, then turning it round, then setting stop or tooling anew,
-//! then bending to a scribed line where no edge lies square against the stop. Swinging the larger part on a leaf is worse
-//! than turning it round; bending within while flanges farther out are still flat is worse than a setting. Worst of all
-//! is what stands in the way, where a [`Mode`] lets it be listed: the order found has the fewest such. The remaining turning over and turning
-//! round is estimated from below, so both are least; each remaining bend is estimated at one setting, which may be one
-//! too many, so settings are few but not proved least.
+//! Costs rank as a hand feels them: turning the part over, springing metal past the machine, tooling that falls short of
+//! the bend, then on a press bending to a scribed line for want of a stop, tools that must be cut to length, turning the
+//! part round, setting stop or tooling anew. Swinging the larger part on a leaf is worse than turning it round; bending
+//! within while flanges farther out are still flat is worse than a setting. Worst of all is what stands in the way, where a
+//! [`Mode`] lets it be listed: the order found has the fewest such. The remaining turning over and turning round is
+//! estimated from below; each remaining bend is estimated at one setting, which may be one too many, so settings are few
+//! but not proved least.
 
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap};
@@ -14,7 +15,7 @@ use std::rc::Rc;
 use geometry::tolerance;
 
 use super::blocks::Position;
-use super::metal::Metal;
+use super::metal::{Line, Metal};
 use super::stroke::{Hindrance, Stretch, Stroke, Trials};
 use crate::part::Direction;
 
@@ -23,8 +24,24 @@ use crate::part::Direction;
 const TURN_OVER: i64 = 10_000;
 const TURN_ROUND: i64 = 1_000;
 const SETTING: i64 = 20;
-const TO_A_LINE: i64 = 10;
 const AWKWARD: i64 = 3;
+
+/// Swinging the part a few degrees to the next line.
+const SWING: i64 = 100;
+
+/// Bending to a scribed line: on a press one rather turns the part round to have its short side at the stop. A folder is
+/// mostly set by the line.
+const TO_A_LINE_ON_PRESS: i64 = 1_200;
+const TO_A_LINE: i64 = 10;
+
+/// Punch and die no longer than the room between flanges, which nobody need set up where the flanges can wait.
+const SHORT_TOOLS: i64 = 1_500;
+
+/// The same where they fall short of the bend.
+const TOO_SHORT_TOOLS: i64 = 2_500;
+
+/// Metal that must be sprung past the machine by hand.
+const SPRUNG_PAST: i64 = 5_000;
 
 /// Swinging the larger part on the leaf of a folder.
 const HEAVY_SWUNG: i64 = 2_000;
@@ -40,6 +57,9 @@ const HINDERED: i64 = 100_000_000_000;
 
 /// Share of a part's area above which it is the larger part of it: clearly more than half (common practice, no source).
 const LARGER_SHARE: f64 = 0.6;
+
+/// A turn on the bench of less is a swing to the next line, radians: 15° (common practice, no source).
+pub(super) const LEAST_TURN_RAD: f64 = std::f64::consts::PI / 12.0;
 
 /// Sets of bends taken up before the search gives up.
 const MOST_EXPANDED: usize = 20_000;
@@ -68,7 +88,7 @@ pub(super) enum Ended {
 
 /// Searches an order for the bends `bends` of the faces `faces`.
 pub(super) fn search(trials: &mut Trials<'_>, (bends, faces): (&[usize], &[usize]), mode: Mode) -> Ended {
-    Search::begin(trials.metal, (bends, faces), mode).run(trials)
+    Search::begin(trials, (bends, faces), mode).run(trials)
 }
 
 /// What is known of the part in hand besides the bends made: the direction last bent and the heading it had.
@@ -93,6 +113,7 @@ struct Search<'a> {
     bends: &'a [usize],
     faces: &'a [usize],
     mode: Mode,
+    on_press: bool,
     headings: Vec<geometry::Vector>,
     nodes: Vec<Node>,
     open: BinaryHeap<(Reverse<i64>, u32, Reverse<usize>)>,
@@ -102,13 +123,15 @@ struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    fn begin(metal: &'a Metal, (bends, faces): (&'a [usize], &'a [usize]), mode: Mode) -> Self {
+    fn begin(trials: &Trials<'a>, (bends, faces): (&'a [usize], &'a [usize]), mode: Mode) -> Self {
+        let (metal, on_press) = (trials.metal, trials.bench.is_press());
         let start = Node { held: (0, None), cost: 0, before: None, stroke: None };
         Self {
             metal,
             bends,
             faces,
             mode,
+            on_press,
             headings: Vec::new(),
             nodes: vec![start],
             open: BinaryHeap::from([(Reverse(0), 0, Reverse(0))]),
@@ -230,14 +253,21 @@ impl<'a> Search<'a> {
     fn step_cost(&self, number: usize, stroke: &Stroke, (up, heading): (bool, usize)) -> i64 {
         let turning = match self.nodes[number].held.1 {
             Some((was_up, _)) if was_up != up => TURN_OVER,
-            Some((_, was)) if was != heading => TURN_ROUND,
+            Some((_, was)) if was != heading => {
+                let turn_rad = angle_between(self.headings[was], self.headings[heading]);
+                if turn_rad < LEAST_TURN_RAD { SWING } else { TURN_ROUND }
+            }
             _ => 0,
         };
         let last = self.nodes[number].stroke.as_deref();
         let setting = if last.is_some_and(|last| same_setting(last, stroke)) { 0 } else { SETTING };
         let bend_mm = stroke.stretch_mm.1 - stroke.stretch_mm.0;
         let square = stroke.rear.is_some_and(|(_, rear)| rear.is_square(bend_mm));
-        let line = if square { 0 } else { TO_A_LINE };
+        let line = match (square, self.on_press) {
+            (true, _) => 0,
+            (false, true) => TO_A_LINE_ON_PRESS,
+            (false, false) => TO_A_LINE,
+        };
         let awkward = match stroke.awkward {
             true if stroke.swung_share > LARGER_SHARE => HEAVY_SWUNG,
             true => AWKWARD,
@@ -248,7 +278,18 @@ impl<'a> Search<'a> {
             if hindrance.assumed { HINDERED_BY_ASSUMED } else { HINDERED }
         };
         let hindered: i64 = stroke.hindrances.iter().map(hindered).sum();
-        turning + setting + line + awkward + inner + hindered
+        turning + setting + line + awkward + inner + hindered + self.tools_cost(stroke)
+    }
+
+    /// What special tooling costs, and springing metal past it.
+    fn tools_cost(&self, stroke: &Stroke) -> i64 {
+        let sprung = if stroke.sprung { SPRUNG_PAST } else { 0 };
+        let tools = stroke.tooling.as_ref().map_or(0, |tooling| {
+            let short = tooling.short_of_mm(stroke.stretch_mm) > tolerance::SCRIBED_LINE_MM;
+            let confined = self.on_press && tooling.is_confined();
+            i64::from(confined) * SHORT_TOOLS + i64::from(short) * TOO_SHORT_TOOLS
+        });
+        sprung + tools
     }
 
     /// What the remaining bends cost at the least, but for settings.
@@ -258,14 +299,8 @@ impl<'a> Search<'a> {
         };
         let Some((up, heading)) = held.1 else { return 0 };
         let over = left().any(|line| (line.direction == Direction::Up) != up);
-        let mut ways = vec![self.headings[heading]];
-        for line in left() {
-            let across = line.across();
-            if ways.iter().all(|way| way.cross(across).abs() > tolerance::SAME_HEADING_SINE) {
-                ways.push(across);
-            }
-        }
-        let rounds = i64::try_from(ways.len()).unwrap_or(0) - 1 - i64::from(over);
+        let ways: Vec<_> = left().map(Line::across).chain([self.headings[heading]]).collect();
+        let rounds = i64::try_from(apart(&ways)).unwrap_or(0) - 1 - i64::from(over);
         let settings = i64::try_from(left().count()).unwrap_or(0) * SETTING;
         i64::from(over) * TURN_OVER + rounds.max(0) * TURN_ROUND + settings
     }
@@ -280,6 +315,30 @@ impl<'a> Search<'a> {
         strokes.reverse();
         strokes
     }
+}
+
+/// Into how many groups ways across fall that are joined by swings of a few degrees: from one to another the part is
+/// turned round.
+fn apart(ways: &[geometry::Vector]) -> usize {
+    let near =
+        |a: &geometry::Vector, b: &geometry::Vector| a.cross(*b).abs() < geometry::trig::sin(LEAST_TURN_RAD);
+    let mut left = ways.to_vec();
+    let mut groups = 0;
+    while let Some(first) = left.pop() {
+        groups += 1;
+        let mut group = vec![first];
+        while let Some(way) = group.pop() {
+            let (joined, rest): (Vec<_>, Vec<_>) = left.into_iter().partition(|other| near(&way, other));
+            group.extend(joined);
+            left = rest;
+        }
+    }
+    groups
+}
+
+/// The angle between two headings, radians, 0 to π.
+pub(super) fn angle_between(first: geometry::Vector, second: geometry::Vector) -> f64 {
+    geometry::trig::atan2(first.cross(second).abs(), first.dot(second))
 }
 
 /// True when neither stop nor tooling must be set anew.

@@ -1,14 +1,29 @@
-//! The back stop: the rearmost edge of the metal, if it is straight and runs along the bend.
+//! The back stop: the rearmost edge of the metal, if it is straight, runs along the bend and stops a sheet.
+//!
+//! A sheet is stopped by its own free edge or by the outside of a flange that stands up or hangs down steeply. A slope does
+//! not stop it: a crease of a few degrees slides under or over the finger, and a flange that leans away from the bend meets
+//! the finger's top before its foot, nobody knows how far before.
 
-use geometry::{Point3, tolerance};
+use geometry::{Point, Point3, tolerance};
 
 use super::convex::Slab;
 
-/// Height of a back stop's face above the sheet, mm: metal standing higher passes over it (common practice, no source).
+/// Height of a back stop's face above and below the sheet, mm: metal standing higher passes over it (common practice, no
+/// source).
 const STOP_HEIGHT_MM: f64 = 25.0;
 
 /// Shortest edge that lies square against two stops, mm (common practice, no source).
 const STOP_EDGE_MM: f64 = 25.0;
+
+/// How far behind the bend line a back gauge reaches, mm: 24 in (common practice, no source).
+const GAUGE_REACH_MM: f64 = 609.6;
+
+/// Sine of 5°: a flange that leans by less stands plumb for a stop, its foot within 2 mm of where it touches (common
+/// practice, no source).
+const PLUMB_SINE: f64 = 0.087;
+
+/// Share of the bend that the edge at the stop must lie along, or the sheet can skew on it (common practice, no source).
+const STEADY_SHARE: f64 = 0.5;
 
 /// Where the rear edge of some metal lies behind the bend line.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -17,48 +32,96 @@ pub(super) struct Rear {
     pub(super) back_mm: f64,
     /// Length of its rearmost edge along the bend, mm.
     pub(super) edge_mm: f64,
+    /// From where to where along the bend its rearmost edges lie, mm.
+    span_mm: (f64, f64),
+    /// It slopes on past the height of the stop and is stopped by nothing.
+    slides: bool,
 }
 
 impl Default for Rear {
     fn default() -> Self {
-        Self { back_mm: f64::NEG_INFINITY, edge_mm: 0.0 }
+        Self {
+            back_mm: f64::NEG_INFINITY,
+            edge_mm: 0.0,
+            span_mm: (f64::INFINITY, f64::NEG_INFINITY),
+            slides: false,
+        }
     }
 }
 
 impl Rear {
     /// The rear edge of these slabs, in the coordinates of the bend.
     pub(super) fn of(slabs: &[Slab]) -> Self {
-        let low = |p: &Point3| p.y <= STOP_HEIGHT_MM;
-        let reach = slabs.iter().flat_map(Slab::corners).filter(low).map(|p| -p.x);
-        let back_mm = reach.fold(f64::NEG_INFINITY, f64::max);
-        let on_edge = |p: Point3| low(&p) && back_mm - tolerance::ARC_CHORD_MM <= -p.x;
-        let edges = slabs.iter().flat_map(|slab| [&slab.low, &slab.high]).flat_map(|ring| {
-            let next = ring.iter().copied().cycle().skip(1);
-            ring.iter().copied().zip(next)
-        });
-        let lengths = edges.filter(|(a, b)| on_edge(*a) && on_edge(*b)).map(|(a, b)| (a.z - b.z).abs());
-        let across = slabs.iter().flat_map(|slab| slab.low.iter().copied().zip(slab.high.iter().copied()));
-        let through = across.filter(|(a, b)| on_edge(*a) && on_edge(*b)).map(|(a, b)| (a.z - b.z).abs());
-        Self { back_mm, edge_mm: lengths.chain(through).fold(0.0, f64::max) }
+        let corners = slabs.iter().flat_map(Slab::corners).filter(|p| is_level(p.y)).map(|p| -p.x);
+        let corner_mm = corners.fold(f64::NEG_INFINITY, f64::max);
+        let slopes = slabs.iter().filter(|slab| !is_plumb(slab)).flat_map(edges);
+        let slope_mm = slopes.filter_map(leaves_level_mm).fold(f64::NEG_INFINITY, f64::max);
+        let back_mm = corner_mm.max(slope_mm);
+        let on_edge = |p: Point3| is_level(p.y) && back_mm - tolerance::ARC_CHORD_MM <= -p.x;
+        let mut rear =
+            Self { back_mm, slides: corner_mm + tolerance::ARC_CHORD_MM < slope_mm, ..Self::default() };
+        for (a, b) in slabs.iter().flat_map(edges).filter(|(a, b)| on_edge(*a) && on_edge(*b)) {
+            rear.edge_mm = rear.edge_mm.max((a.z - b.z).abs());
+            rear.span_mm = (rear.span_mm.0.min(a.z).min(b.z), rear.span_mm.1.max(a.z).max(b.z));
+        }
+        rear
     }
 
-    /// True when it lies square against the stops.
+    /// True when it lies square against the stops, within their reach.
     pub(super) fn is_square(&self, bend_mm: f64) -> bool {
-        STOP_EDGE_MM.min(0.5 * bend_mm) <= self.edge_mm
+        let in_reach = self.back_mm <= GAUGE_REACH_MM + tolerance::SCRIBED_LINE_MM;
+        in_reach && !self.slides && STOP_EDGE_MM.min(0.5 * bend_mm) <= self.edge_mm
+    }
+
+    /// True when it lies along so little of the bend that the sheet can skew on it.
+    pub(super) fn skews(&self, (from, to): (f64, f64)) -> bool {
+        let along = self.span_mm.1.min(to) - self.span_mm.0.max(from);
+        along < STEADY_SHARE * (to - from)
     }
 }
 
-/// The rearmost of several, and which it is; those that tie together count the longest edge.
+fn is_level(y_mm: f64) -> bool {
+    y_mm.abs() <= STOP_HEIGHT_MM
+}
+
+fn is_plumb(slab: &Slab) -> bool {
+    let through = slab.high[0] - slab.low[0];
+    let length = through.length();
+    // A bent zone's slabs run along the bend; they are small, and their corners are enough.
+    through.y.abs() <= PLUMB_SINE * length
+}
+
+/// The edges of a slab.
+fn edges(slab: &Slab) -> impl Iterator<Item = (Point3, Point3)> + '_ {
+    let rings = [&slab.low, &slab.high].into_iter().flat_map(|ring| {
+        let next = ring.iter().copied().cycle().skip(1);
+        ring.iter().copied().zip(next)
+    });
+    rings.chain(slab.low.iter().copied().zip(slab.high.iter().copied()))
+}
+
+/// How far behind the bend line an edge leaves the height of the stop; `None` where it keeps within it, or out of it.
+fn leaves_level_mm((a, b): (Point3, Point3)) -> Option<f64> {
+    let at = |y: f64| {
+        let crosses = (a.y - y) * (b.y - y) < 0.0;
+        crosses.then(|| Point::new(a.x, a.y).toward(Point::new(b.x, b.y), (y - a.y) / (b.y - a.y)).x)
+    };
+    [at(STOP_HEIGHT_MM), at(-STOP_HEIGHT_MM)].into_iter().flatten().map(|x| -x).reduce(f64::max)
+}
+
+/// The rearmost of several, and which it is; those that tie together count the longest edge, and lie along the bend
+/// together.
 pub(super) fn rearmost(rears: &[(usize, Rear)]) -> Option<(usize, Rear)> {
     let back_mm = rears.iter().map(|(_, rear)| rear.back_mm).fold(f64::NEG_INFINITY, f64::max);
-    let tied = rears.iter().filter(|(_, rear)| back_mm - tolerance::ARC_CHORD_MM <= rear.back_mm);
-    tied.max_by(|a, b| a.1.edge_mm.total_cmp(&b.1.edge_mm)).copied()
+    let tied = || rears.iter().filter(move |(_, rear)| back_mm - tolerance::ARC_CHORD_MM <= rear.back_mm);
+    let (face, longest) = tied().max_by(|a, b| a.1.edge_mm.total_cmp(&b.1.edge_mm)).copied()?;
+    let span_mm = tied()
+        .fold(longest.span_mm, |(low, high), (_, rear)| (low.min(rear.span_mm.0), high.max(rear.span_mm.1)));
+    Some((face, Rear { span_mm, ..longest }))
 }
 
 #[cfg(test)]
 mod tests {
-    use geometry::Point;
-
     use super::*;
 
     fn plate(corners: &[Point], thickness_mm: f64) -> Slab {
@@ -73,5 +136,48 @@ mod tests {
         let square = Rear::of(&[plate(&square, 3.0)]);
         assert!((square.back_mm - 40.0).abs() < 1e-9 && square.is_square(200.0));
         assert!(!Rear::of(&[plate(&slanted, 3.0)]).is_square(200.0));
+    }
+
+    /// A plate 3 thick, 200 along the bend, from `from` to `to` in side view.
+    fn strip(from: (f64, f64), to: (f64, f64)) -> Slab {
+        let along = (Point::new(to.0, to.1) - Point::new(from.0, from.1)).unit();
+        let up = (if along.x < 0.0 { along.right() } else { along.left() }) * 3.0;
+        let ring = |x: f64, y: f64| {
+            [(from, 0.0), (to, 0.0), (to, 200.0), (from, 200.0)]
+                .map(|(p, z): ((f64, f64), f64)| Point3::new(p.0 + x, p.1 + y, z))
+                .to_vec()
+        };
+        Slab { low: ring(0.0, 0.0), high: ring(up.x, up.y) }
+    }
+
+    #[test]
+    fn a_crease_of_a_few_degrees_stops_nothing() {
+        let flat = strip((0.0, 0.0), (-250.0, 0.0));
+        assert!(Rear::of(std::slice::from_ref(&flat)).is_square(200.0));
+        let rising = strip((-250.0, 0.0), (-650.0, 30.0));
+        let pair = rearmost(&[(0, Rear::of(&[flat])), (1, Rear::of(&[rising]))]).unwrap();
+        assert!(!pair.1.is_square(200.0), "{pair:?}");
+        assert_eq!(pair.0, 1);
+    }
+
+    #[test]
+    fn a_plumb_flange_is_a_stop_and_a_leaning_one_is_not() {
+        let standing = |lean_mm: f64| Rear::of(&[strip((-250.0, 0.0), (-250.0 - lean_mm, 100.0))]);
+        assert!(standing(0.0).is_square(200.0));
+        assert!(standing(5.0).is_square(200.0), "3 degrees");
+        assert!(!standing(40.0).is_square(200.0), "22 degrees: it meets the top of the finger first");
+        assert!(standing(-40.0).is_square(200.0), "it leans in, its foot is the first");
+    }
+
+    #[test]
+    fn an_edge_out_of_reach_is_no_stop() {
+        let reaches = |long: f64| Rear::of(&[strip((0.0, 0.0), (-long, 0.0))]).is_square(200.0);
+        assert!(reaches(600.0) && !reaches(620.0));
+    }
+
+    #[test]
+    fn a_short_edge_at_one_end_of_the_bend_skews() {
+        let rear = Rear::of(&[strip((0.0, 0.0), (-250.0, 0.0))]);
+        assert!(!rear.skews((0.0, 350.0)) && rear.skews((0.0, 450.0)) && rear.skews((-300.0, 50.0)));
     }
 }

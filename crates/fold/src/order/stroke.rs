@@ -38,6 +38,8 @@ pub(super) struct Stroke {
     pub(super) bottomed: bool,
     /// It is made at the end of the leaf, and this face hangs past that.
     pub(super) past_leaf: Option<usize>,
+    /// Metal is sprung past the machine by hand while it is overbent.
+    pub(super) sprung: bool,
     /// What is in the way: empty for a stroke that can be made.
     pub(super) hindrances: Vec<Hindrance>,
 }
@@ -177,6 +179,7 @@ impl Trials<'_> {
             stroke.meets(self.too_blunt(position), mode)?;
         }
         let (mut blocked, mut rears, mut lying) = (Vec::new(), Vec::new(), Vec::new());
+        let mut sprung = Vec::new();
         let mut areas = [0.0, 0.0];
         for &face in faces {
             let (at_front, on_way) = self.lies(position, bits, made, face);
@@ -195,23 +198,17 @@ impl Trials<'_> {
                 // A punch as blunt as the bend lies against both its legs.
                 !(is_leg && blunt.is_some() && met.body == bodies::PUNCH)
             });
+            sprung.extend(met.sprung.iter().map(|met| met.stretch_mm));
             blocked.extend(met_sections.map(|met| Taken { met: *met, face, flat }));
             if !at_front {
                 rears.push((face, met.rear));
             }
             areas[usize::from(at_front)] += self.metal.areas_mm2[face];
         }
-        let (on_leaf, blocked): (Vec<Taken>, Vec<Taken>) =
-            blocked.iter().partition(|taken| taken.met.body == bodies::LEAF);
-        if let Some(hindrance) = beside_the_leaf(&on_leaf, stroke.stretch_mm) {
-            stroke.meets(hindrance, mode)?;
-        }
-        stroke.past_leaf = on_leaf.first().map(|taken| taken.face);
-        let (tooling, hindrance) = self.tooling(&blocked, stroke.stretch_mm);
-        stroke.tooling = Some(tooling);
-        if let Some(hindrance) = hindrance {
-            stroke.meets(hindrance, mode)?;
-        }
+        let blocked = self.equip(&mut stroke, &blocked, mode)?;
+        stroke.sprung = sprung.iter().any(|stretch| {
+            stroke.tooling.as_ref().is_some_and(|tooling| tooling.stands_in(*stretch, stroke.stretch_mm))
+        });
         if let Some(hindrance) = self.against_itself(position, bits, &lying) {
             stroke.meets(hindrance, mode)?;
         }
@@ -227,6 +224,22 @@ impl Trials<'_> {
         }
         stroke.outer_left = self.outer_left(position, made | bits, !heavy_at_back);
         Ok(stroke)
+    }
+
+    /// Sets the leaf and the tooling between what is `blocked`, and gives back what is so for tooling.
+    fn equip(&self, stroke: &mut Stroke, blocked: &[Taken], mode: Mode) -> Result<Vec<Taken>, Hindrance> {
+        let (on_leaf, blocked): (Vec<Taken>, Vec<Taken>) =
+            blocked.iter().partition(|taken| taken.met.body == bodies::LEAF);
+        if let Some(hindrance) = beside_the_leaf(&on_leaf, stroke.stretch_mm) {
+            stroke.meets(hindrance, mode)?;
+        }
+        stroke.past_leaf = on_leaf.first().map(|taken| taken.face);
+        let (tooling, hindrance) = self.tooling(&blocked, stroke.stretch_mm);
+        stroke.tooling = Some(tooling);
+        if let Some(hindrance) = hindrance {
+            stroke.meets(hindrance, mode)?;
+        }
+        Ok(blocked)
     }
 
     /// How many bends that are not `made` lie wholly at the back, or at the front.
@@ -256,6 +269,7 @@ impl Trials<'_> {
             outer_left: 0,
             bottomed: false,
             past_leaf: None,
+            sprung: false,
             hindrances: Vec::new(),
         }
     }

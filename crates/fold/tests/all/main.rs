@@ -7,6 +7,7 @@ mod common;
 mod corner_relief;
 mod deductions;
 mod drilled_relief;
+mod handling;
 mod hindered_orders;
 mod published;
 mod reversed_bends;

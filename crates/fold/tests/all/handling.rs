@@ -1,0 +1,156 @@
+//! What a hand does between strokes: rims before walls, stops that stop, turning round, tools that clear.
+
+#![allow(clippy::unwrap_used, reason = "a test may stop at a part that cannot be made")]
+
+use crate::bend_order::{mm, profile};
+use crate::boxes_on_machines::{box_of, plate, rectangle};
+use fold::bend::Origin;
+use fold::order::{self, BendOrder, Needs, Outcome, PUNCH, RAM};
+use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Relief};
+use fold::{BendNumber, Direction, FlatPattern};
+use geometry::Point;
+use stock::BendModel;
+use stock::brake::{Machine, PressBrake, Punch};
+
+const UP: Direction = Direction::Up;
+const DOWN: Direction = Direction::Down;
+
+fn order_on(press: PressBrake, flat: &FlatPattern) -> BendOrder {
+    match order::find(flat, &Machine::Press(press), Some(mm(24.0)), &[]) {
+        Outcome::Order(order) => order,
+        other => panic!("{other:?}"),
+    }
+}
+
+/// An order on a press of which the shop says nothing.
+fn order_of(flat: &FlatPattern) -> BendOrder {
+    order_on(PressBrake::default(), flat)
+}
+
+/// A pan of four walls up and a rim out on each, mitred: bends 0 to 3 of the walls, 4 to 7 of their rims.
+fn rimmed_pan(length_mm: f64, width_mm: f64, height_mm: f64, rim_mm: f64) -> FlatPattern {
+    let corners = |list: &[(f64, f64)]| list.iter().map(|&(x, y)| Point::new(x, y)).collect::<Vec<_>>();
+    let number = BendNumber::new(mm(3.0), mm(3.0), BendModel::KFactor(0.42), Origin::Job).unwrap();
+    let face = |name: String, list: &[(f64, f64)], edges: Vec<Edge>| Face {
+        name,
+        corners: corners(list),
+        edges,
+        holes: Vec::new(),
+        rim: None,
+    };
+    let mut faces =
+        vec![face("floor".to_owned(), &rectangle(length_mm, width_mm), (0..4).map(Edge::Bend).collect())];
+    let sides = || (0..4).map(|edge| if edge % 2 == 0 { length_mm } else { width_mm });
+    for (edge, long) in sides().enumerate() {
+        let list = [(4.0, 0.0), (long - 4.0, 0.0), (long - 4.0, height_mm), (4.0, height_mm)];
+        let edges = vec![Edge::Parent, Edge::Free, Edge::Bend(4 + edge), Edge::Free];
+        faces.push(face(format!("wall {edge}"), &list, edges));
+    }
+    for (edge, long) in sides().enumerate() {
+        let wide = long - 8.0;
+        let list = [(0.0, 0.0), (wide, 0.0), (wide + rim_mm, rim_mm), (-rim_mm, rim_mm)];
+        faces.push(face(
+            format!("rim {edge}"),
+            &list,
+            vec![Edge::Parent, Edge::Free, Edge::Free, Edge::Free],
+        ));
+    }
+    let bend = |(parent, parent_edge, child, direction)| Bend {
+        parent,
+        parent_edge,
+        child,
+        turn_rad: std::f64::consts::FRAC_PI_2,
+        direction,
+        inside_radius_mm: 3.0,
+        legs_to: LegsTo::MoldLine,
+        forming: Forming::Brake,
+    };
+    let walls = (0..4).map(|edge| (0, edge, 1 + edge, UP));
+    let rims = (0..4).map(|edge| (1 + edge, 2, 5 + edge, DOWN));
+    let part = FoldedPart {
+        number,
+        faces,
+        bends: walls.chain(rims).map(bend).collect(),
+        seams: Vec::new(),
+        sizes: Vec::new(),
+        relief: Relief::Square,
+        notch_width_mm: 3.0,
+        wrapped_inside_mm: None,
+    };
+    fold::flat::unfold(&part).unwrap()
+}
+
+/// All rims, then all walls: the pan is turned over once. The rims hang beside a die of 76 mm, and not to the bed.
+#[test]
+fn rims_of_a_deep_pan_are_bent_before_its_walls() {
+    let order = order_of(&rimmed_pan(1000.0, 600.0, 350.0, 40.0));
+    assert_eq!(order.turn_overs, 1);
+    assert!(order.with_assumed().iter().all(|hindered| hindered.body == RAM), "{:?}", order.with_assumed());
+    let at = |bend: usize| order.steps.iter().position(|step| step.bends.contains(&bend)).unwrap();
+    for wall in 0..4 {
+        for rim in 4..8 {
+            assert!(at(rim) < at(wall), "rim {rim} at {}, wall {wall} at {}", at(rim), at(wall));
+        }
+    }
+}
+
+/// The box of walls 380 is bent on a punch of the height that is asked for, and not on one 25 lower.
+#[test]
+fn a_punch_of_the_height_asked_for_clears_the_ram() {
+    let flat = box_of(500.0, 400.0, 380.0);
+    let heights = |order: &BendOrder| {
+        let needs = order.with_assumed().into_iter().filter(|hindered| hindered.body == RAM);
+        needs.map(|hindered| hindered.needs).collect::<Vec<_>>()
+    };
+    let asked = heights(&order_of(&flat));
+    let height = asked.iter().map(|needs| match needs {
+        Some(Needs::PunchHeight(height)) => height.millimetres(),
+        other => panic!("{other:?}"),
+    });
+    let height = height.fold(0.0, f64::max);
+    // Over the middle of a wall h whose leg stands at 45° its top is h/cos 45° up, and half the ram's width to one side
+    // as much more.
+    let middle = 380.0 * std::f64::consts::SQRT_2;
+    assert!((middle..middle + 0.5 * 76.2).contains(&height), "{height}");
+    let with = |height_mm: f64| {
+        let punch = Punch { height: Some(mm(height_mm)), ..Punch::default() };
+        heights(&order_on(PressBrake { punch, ..PressBrake::default() }, &flat)).len()
+    };
+    assert_eq!(with(height + 0.5), 0);
+    assert!(with(height - 25.0) > 0);
+}
+
+/// A lip that swings into a straight punch, and into the throat of a gooseneck.
+#[test]
+fn a_lip_that_a_gooseneck_clears_says_so() {
+    let flat = profile(&[20.0, 30.0, 300.0], &[(90.0, UP), (90.0, UP)], 500.0);
+    let order = order_of(&flat);
+    let of_punch: Vec<_> = order.with_assumed().into_iter().filter(|one| one.body == PUNCH).collect();
+    assert!(!of_punch.is_empty(), "{:?}", order.with_assumed());
+    assert!(of_punch.iter().all(|one| matches!(one.needs, Some(Needs::Gooseneck { .. }))), "{of_punch:?}");
+}
+
+/// A sheet too long for the gauge is turned round, its short side to the stop.
+#[test]
+fn the_short_side_goes_to_the_stop_where_the_long_one_is_out_of_reach() {
+    let channel = profile(&[40.0, 900.0, 40.0], &[(90.0, UP), (90.0, UP)], 500.0);
+    let order = order_of(&channel);
+    let distances: Vec<f64> =
+        order.steps.iter().map(|step| step.stop.unwrap().distance.millimetres()).collect();
+    assert!(distances.iter().all(|distance| *distance < 50.0), "{distances:?}");
+    assert_eq!(order.turn_rounds, 1);
+    let halves = order_of(&profile(&[900.0, 900.0], &[(90.0, UP)], 500.0));
+    assert_eq!(halves.steps[0].stop, None);
+}
+
+/// Two flanges on an edge with a kink of two degrees: the sheet is swung to the second line, not turned round.
+#[test]
+fn two_degrees_are_a_swing_and_no_turning_round() {
+    let rise = 150.0 * geometry::trig::tan(1.0_f64.to_radians());
+    let corners = [(0.0, 0.0), (300.0, 0.0), (300.0, 200.0), (150.0, 200.0 + rise), (0.0, 200.0)];
+    let flange = || vec![(2.0, 0.0), (148.0, 0.0), (148.0, 40.0), (2.0, 40.0)];
+    let order = order_of(&plate(&corners, &[(2, flange(), 90.0), (3, flange(), 90.0)]));
+    let step = &order.steps[1];
+    assert!(!step.turned_round && order.turn_rounds == 0);
+    assert!((step.turned_by_rad.to_degrees() - 2.0).abs() < 0.01, "{}", step.turned_by_rad.to_degrees());
+}
