@@ -4,9 +4,9 @@
 //! none works, the part is not made of one piece; where a size of the machine was only assumed, or no machine is given,
 //! it is pointed out.
 
-use fold::order::{BendOrder, FINGER_BEAM, FINGERS, Hindered, Impossible, LEAF, Outcome};
+use fold::order::{BendOrder, FINGER_BEAM, FINGERS, Hindered, Impossible, LEAF, Needs, Outcome, tool_height};
 use stock::brake::{Clamp, Folder, Machine};
-use units::Angle;
+use units::{Angle, Length};
 
 use crate::{Finding, Severity, Subject};
 
@@ -33,21 +33,74 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-/// There is an order, but not past the sizes that were only assumed.
+/// There is an order, but not past the sizes that were only assumed: what the shop must have for it.
 fn by_assumed_sizes(subject: &Subject<'_>, order: &BendOrder) -> Finding {
-    let strokes = order.steps.iter().enumerate().filter(|(_, step)| !step.with_assumed.is_empty());
-    let told = strokes
-        .map(|(number, step)| format!("stroke {}: {}", number + 1, reasons(subject, &step.with_assumed)));
+    let mut kinds: Vec<Met<'_>> = Vec::new();
+    for (number, step) in order.steps.iter().enumerate() {
+        for hindered in &step.with_assumed {
+            match kinds.iter_mut().find(|met| met.is_like(hindered)) {
+                Some(met) => met.add(number + 1, hindered),
+                None => kinds.push(Met { strokes: vec![number + 1], hindered: vec![hindered] }),
+            }
+        }
+    }
+    let told: Vec<String> = kinds.iter().map(|met| met.words(subject)).collect();
     Finding {
         rule: NAME,
         severity: Severity::Caution,
         place: "bend order".to_owned(),
         measured: bends_words(subject),
-        wrong: format!(
-            "no order is clear of every size that is only assumed, and this one meets the fewest: {}",
-            told.collect::<Vec<_>>().join("; ")
-        ),
-        remedy: "give the brake's own sizes under shop.brake, or try it with a paper model".to_owned(),
+        wrong: told.join("; "),
+        remedy: "give the brake's own sizes under shop.brake".to_owned(),
+    }
+}
+
+/// One body in the way of several strokes, cleared by one kind of tool.
+struct Met<'a> {
+    strokes: Vec<usize>,
+    hindered: Vec<&'a Hindered>,
+}
+
+impl<'a> Met<'a> {
+    fn is_like(&self, other: &Hindered) -> bool {
+        let kind = |needs: Option<Needs>| needs.map(|needs| std::mem::discriminant(&needs));
+        let same = |known: &&Hindered| (known.body, kind(known.needs)) == (other.body, kind(other.needs));
+        self.hindered.iter().any(same)
+    }
+
+    fn add(&mut self, stroke: usize, hindered: &'a Hindered) {
+        if !self.strokes.contains(&stroke) {
+            self.strokes.push(stroke);
+        }
+        self.hindered.push(hindered);
+    }
+
+    /// "wall AB meets the ram at strokes 5, 6: needs a punch 17 1/4 or taller".
+    fn words(&self, subject: &Subject<'_>) -> String {
+        let mut faces: Vec<&str> = Vec::new();
+        for hindered in &self.hindered {
+            let face = subject.flat.faces[hindered.face].name.as_str();
+            if !faces.contains(&face) {
+                faces.push(face);
+            }
+        }
+        let (first, body) = (self.hindered.first(), self.hindered.first().map_or("", |first| first.body));
+        let verb = if faces.len() == 1 { "meets" } else { "meet" };
+        let plural = if self.strokes.len() == 1 { "" } else { "s" };
+        let strokes: Vec<String> = self.strokes.iter().map(ToString::to_string).collect();
+        let most = self.hindered.iter().filter_map(|hindered| match hindered.needs {
+            Some(Needs::PunchHeight(height) | Needs::DieHeight(height)) => Some(height),
+            _ => None,
+        });
+        let height = most.max().unwrap_or(Length::ZERO);
+        let height = tool_height(height, subject.style).print(subject.style);
+        let needs = match first.and_then(|first| first.needs) {
+            Some(Needs::PunchHeight(_)) => format!("needs a punch {height} or taller"),
+            Some(Needs::DieHeight(_)) => format!("needs a die {height} or taller"),
+            Some(Needs::Gooseneck { .. }) => "needs a gooseneck punch".to_owned(),
+            None => "look first, a size of it is only assumed".to_owned(),
+        };
+        format!("{} {verb} {body} at stroke{plural} {}: {needs}", faces.join(", "), strokes.join(", "))
     }
 }
 
@@ -107,7 +160,7 @@ fn reason(subject: &Subject<'_>, hindered: &Hindered) -> String {
 
 /// "side AB meets the clamp bar".
 fn met(subject: &Subject<'_>, machine: Option<&Machine>, hindered: &Hindered, face: &str) -> String {
-    let print = |length: units::Length| length.print(subject.style);
+    let print = |length: Length| length.print(subject.style);
     let clamp = match machine {
         Some(Machine::Folder(Folder { clamp, .. })) => Some(clamp),
         _ => None,

@@ -59,7 +59,7 @@ pub const RAM: &str = "the ram";
 pub const BED: &str = "the bed";
 
 /// What the die of a press brake is called.
-const DIE: &str = "the die";
+pub(super) const DIE: &str = "the die";
 
 /// What the clamp bar of a folder is called.
 const CLAMP_BAR: &str = "the clamp bar";

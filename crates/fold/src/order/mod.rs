@@ -46,7 +46,7 @@ pub use bodies::{BED, FINGER_BEAM, FINGERS, LEAF, PUNCH, RAM};
 pub use clearance::Clearance;
 use itself::Pairs;
 use metal::Metal;
-pub use needs::Needs;
+pub use needs::{Needs, tool_height};
 pub use picture::SideView;
 use routes::Routes;
 pub use seams::Seams;
@@ -151,6 +151,10 @@ pub struct Tools {
     pub short_by: Length,
     /// Other faces leave room for no more than the bend: the sections must not stick out on both ends.
     pub confined: bool,
+    /// What is in the way of a long die is among them.
+    pub die_confined: bool,
+    /// What is in the way of a long punch, or of long fingers, is among them.
+    pub punch_confined: bool,
 }
 
 /// Why no order can be made.
@@ -325,6 +329,8 @@ fn tools(tooling: &room::Tooling, stretch_mm: (f64, f64)) -> Tools {
         length: length(tooling.length_mm),
         short_by: length(tooling.short_of_mm(stretch_mm)),
         confined: tooling.is_confined(),
+        die_confined: tooling.die_confined,
+        punch_confined: tooling.punch_confined,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use geometry::{Point, polygon};
 use stock::brake::PressBrake;
-use units::Length;
+use units::{Length, LengthStyle, LengthUnit};
 
 use super::bench::Bench;
 use super::blocks::{self, Memory, Position, Sweep};
@@ -29,6 +29,17 @@ pub enum Needs {
         /// Its throat is toward the hand; else it is set the other way round.
         toward_front: bool,
     },
+}
+
+/// Steps to which the height of a tool is rounded up, mm: a quarter inch, or 5 mm.
+const TOOL_STEPS_MM: [f64; 2] = [6.35, 5.0];
+
+/// The height of a tool that must be `least` at the least, rounded up to what such heights are given in.
+#[must_use]
+pub fn tool_height(least: Length, style: LengthStyle) -> Length {
+    let metric = style.unit() == LengthUnit::Millimetre;
+    let step = TOOL_STEPS_MM[usize::from(metric)];
+    Length::from_millimetres((least.millimetres() / step).ceil() * step)
 }
 
 /// What stands in the way of a stroke, and what would clear it.

@@ -9,6 +9,10 @@ pub(super) struct Tooling {
     pub(super) clear_mm: (f64, f64),
     /// Their length in all.
     pub(super) length_mm: f64,
+    /// Metal stands in the way of the die past what is clear.
+    pub(super) die_confined: bool,
+    /// The same of the punch, or of fingers.
+    pub(super) punch_confined: bool,
 }
 
 impl Tooling {
@@ -48,7 +52,13 @@ pub(super) fn tooling(
         }
     };
     let short = bend.1 - bend.0 - covered(length_mm);
-    (short <= short_by_mm).then_some(Tooling { sections_mm, clear_mm, length_mm })
+    (short <= short_by_mm).then_some(Tooling {
+        sections_mm,
+        clear_mm,
+        length_mm,
+        die_confined: false,
+        punch_confined: false,
+    })
 }
 
 /// The stretch free of everything blocked that covers most of the bend; it may run on past the bend.

@@ -235,7 +235,12 @@ impl Trials<'_> {
         }
         stroke.past_leaf = on_leaf.first().map(|taken| taken.face);
         let (tooling, hindrance) = self.tooling(&blocked, stroke.stretch_mm);
-        stroke.tooling = Some(tooling);
+        let by_die = |taken: &Taken| taken.met.body == bodies::DIE;
+        stroke.tooling = Some(Tooling {
+            die_confined: blocked.iter().any(by_die),
+            punch_confined: blocked.iter().any(|taken| !by_die(taken)),
+            ..tooling
+        });
         if let Some(hindrance) = hindrance {
             stroke.meets(hindrance, mode)?;
         }
@@ -311,8 +316,13 @@ impl Trials<'_> {
         let of_given = if given.is_empty() { &all } else { &given };
         let hindrance = Hindrance { assumed: false, ..most_in_the_way(of_given, stretch_mm) };
         let length_mm = stretch_mm.1 - stretch_mm.0;
-        let any =
-            Tooling { sections_mm: Vec::new(), clear_mm: (f64::NEG_INFINITY, f64::INFINITY), length_mm };
+        let any = Tooling {
+            sections_mm: Vec::new(),
+            clear_mm: (f64::NEG_INFINITY, f64::INFINITY),
+            length_mm,
+            die_confined: false,
+            punch_confined: false,
+        };
         (between(&[]).unwrap_or(any), Some(hindrance))
     }
 

@@ -8,7 +8,7 @@ mod picture;
 mod words;
 
 use fold::FlatPattern;
-use fold::order::BendOrder;
+use fold::order::{BendOrder, Hindered, Needs};
 use geometry::{Point, Vector};
 use units::LengthStyle;
 
@@ -16,7 +16,7 @@ use crate::drawing::block::Block;
 use crate::drawing::{self, unit_words};
 use crate::page::font::Weight;
 use crate::page::{Item, Page};
-use picture::Window;
+use picture::{Shown, Window};
 
 /// Height of ordinary text on a card, mm: the card prints at its own size.
 const TEXT_MM: f64 = 3.0;
@@ -33,9 +33,24 @@ const COLUMNS: usize = 2;
 /// Height of a page that still prints readable on letter paper, mm.
 const HEIGHT_MM: f64 = 290.0;
 
-/// Said on every card.
-const CAUTION: &str = "Brakes crush hands: keep clear of punch, clamp and leaf, and of the swinging sheet, and follow \
-                       the machine's guards and your local rules.";
+/// Said on every card of a press brake.
+const PRESS_CAUTION: &str = "Brakes crush hands: keep clear of punch and die, and of the swinging sheet, and follow the \
+                             machine's guards and your local rules.";
+
+/// Said on every card of a folder.
+const FOLDER_CAUTION: &str = "Folders crush hands: keep clear of clamp and leaf, and of the swinging sheet, and follow the \
+                              machine's guards and your local rules.";
+
+/// Said once on a card whose order meets sizes that are only assumed.
+const ASSUMED: &str = "No order is clear of every size of the machine that is only assumed, and this one meets the fewest. \
+                       Give the brake's own sizes under shop.brake, look at the machine, or try it with a paper model.";
+
+/// A punch that is taller is out of the common, mm: 8 in (common practice, no source).
+const TALL_PUNCH_MM: f64 = 203.2;
+
+/// Said once where a stroke needs a taller one.
+const TALL: &str =
+    "Few presses open for a punch that tall: where yours does not, weld a seam in place of a bend.";
 
 /// All that a bend card shows.
 #[derive(Debug, Clone, Copy)]
@@ -62,8 +77,6 @@ pub struct BendCard<'a> {
     pub remarks: &'a [String],
     /// How lengths are printed.
     pub style: LengthStyle,
-    /// Notes under the pictures.
-    pub notes: &'a [String],
 }
 
 /// The sentences of one step, as on the card: first what is bent, then how the part lies, the stop, the tooling.
@@ -78,7 +91,7 @@ pub fn draw(card: &BendCard<'_>) -> Vec<Page> {
     let window = Window::about(&card.order.steps);
     let numbers: Vec<usize> = (0..card.order.steps.len()).collect();
     let width = CELL_MM * if numbers.len() < COLUMNS { 1.0 } else { 2.0 };
-    let taken = heading(card, width, "").foot_mm + foot(card, width).foot_mm;
+    let taken = heading(card, width, "").foot_mm + foot(card, width, true).foot_mm;
     let mut rows: Vec<Vec<Row>> = Vec::new();
     let mut left = 0.0;
     for steps in numbers.chunks(COLUMNS) {
@@ -95,7 +108,7 @@ pub fn draw(card: &BendCard<'_>) -> Vec<Page> {
     }
     let count = rows.len();
     let pages = rows.iter().enumerate();
-    pages.map(|(number, rows)| page(card, rows, width, &which(number, count))).collect()
+    pages.map(|(number, rows)| page(card, (rows, number == 0), width, &which(number, count))).collect()
 }
 
 /// ", page 2 of 3"; nothing for a card of one page.
@@ -104,7 +117,7 @@ fn which(number: usize, count: usize) -> String {
 }
 
 /// One page of the card.
-fn page(card: &BendCard<'_>, rows: &[Row], width_mm: f64, which: &str) -> Page {
+fn page(card: &BendCard<'_>, (rows, first): (&[Row], bool), width_mm: f64, which: &str) -> Page {
     let mut items = Vec::new();
     let mut head = 0.0;
     for row in rows {
@@ -112,7 +125,7 @@ fn page(card: &BendCard<'_>, rows: &[Row], width_mm: f64, which: &str) -> Page {
         head -= row.height_mm + 1.5 * TEXT_MM;
     }
     let title = format!("{}: {}: bend card{which}", card.job, card.mark);
-    drawing::assemble(title, items, heading(card, width_mm, which), foot(card, width_mm), TEXT_MM)
+    drawing::assemble(title, items, heading(card, width_mm, which), foot(card, width_mm, first), TEXT_MM)
 }
 
 /// Strokes side by side, their heads at height 0.
@@ -151,10 +164,15 @@ fn cell(card: &BendCard<'_>, number: usize, window: &Window, corner: Point) -> (
     let mut items = block.items;
     let (wide, high) = PICTURE_MM;
     let top = block.foot_mm - picture::CAPTION_MM;
+    let names: Vec<&str> = card.flat.faces.iter().map(|face| picture::letters(&face.name)).collect();
+    let stop = step.stop.filter(|_| step.tooling.is_some());
+    let stop = stop.map(|stop| (stop.distance.millimetres(), stop.distance.print(card.style)));
     for (place, (view, caption)) in [(&step.before, "laid in"), (&step.after, "bent")].into_iter().enumerate()
     {
         let left = if place == 0 { corner.x } else { corner.x + wide + 0.5 * TEXT_MM };
-        items.extend(picture::items(view, window, Point::new(left, top - high), caption));
+        let stop = if place == 0 { stop.as_ref() } else { None };
+        let shown = Shown { view, caption, names: &names, stop };
+        items.extend(picture::items(&shown, window, Point::new(left, top - high)));
     }
     (items, top - high)
 }
@@ -184,19 +202,25 @@ fn times(count: usize) -> String {
     }
 }
 
-fn foot(card: &BendCard<'_>, width_mm: f64) -> Block {
+fn foot(card: &BendCard<'_>, width_mm: f64, first: bool) -> Block {
     let mut block = Block::new(0.0, width_mm);
     block.rule();
     let legend = "Side views at one scale, the back of the machine on the left: black is the metal cut across the bend, \
-                  grey is metal beyond, the thin outline is the machine.";
+                  grey is metal beyond, the thin outline is the machine, the small block is the back stop. Letters \
+                  stand at the ends of the faces that are cut.";
     block.paragraph(legend, Weight::Regular, 0.95 * TEXT_MM, "");
+    let caution = if card.press { PRESS_CAUTION } else { FOLDER_CAUTION };
+    block.paragraph(caution, Weight::Bold, 0.95 * TEXT_MM, "!");
     if !card.order.with_assumed().is_empty() {
-        let dashed = "Dashed is what of the machine is in the way by a size that nobody gave: look at the machine first.";
-        block.paragraph(dashed, Weight::Regular, 0.95 * TEXT_MM, "");
-    }
-    block.paragraph(CAUTION, Weight::Bold, 0.95 * TEXT_MM, "!");
-    for note in card.notes {
-        block.paragraph(note, Weight::Regular, 0.95 * TEXT_MM, "–");
+        let dashed = "Dashed is what of the machine is in the way by a size that nobody gave.";
+        block.paragraph(dashed, Weight::Regular, 0.95 * TEXT_MM, "–");
+        if first {
+            block.paragraph(ASSUMED, Weight::Regular, 0.95 * TEXT_MM, "–");
+        }
+        let tall = |hindered: &Hindered| matches!(hindered.needs, Some(Needs::PunchHeight(height)) if TALL_PUNCH_MM < height.millimetres());
+        if first && card.order.with_assumed().iter().any(tall) {
+            block.paragraph(TALL, Weight::Regular, 0.95 * TEXT_MM, "–");
+        }
     }
     block
 }

@@ -12,6 +12,9 @@ const MOST_SHOWN_MM: f64 = 260.0;
 /// Least that is shown, mm.
 const LEAST_SHOWN_MM: f64 = 60.0;
 
+/// What of the machine is always shown above and below the sheet, and on either side of the bend, mm.
+const MACHINE_SHOWN_MM: f64 = 90.0;
+
 /// The window of all pictures of a card, in machine coordinates, and its scale.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Window {
@@ -28,7 +31,9 @@ impl Window {
             let most = MOST_SHOWN_MM;
             Point::new(p.x.clamp(-most, most), p.y.clamp(-most, most))
         };
-        let metal: Vec<Point> = views.flat_map(|view| view.cut.iter().flatten()).map(near).collect();
+        let machine = [-MACHINE_SHOWN_MM, MACHINE_SHOWN_MM].map(|at| Point::new(at, at));
+        let metal: Vec<Point> =
+            views.flat_map(|view| view.cut.iter().flatten()).map(near).chain(machine).collect();
         let (low, high) = polygon::bounds(&metal);
         let (wide, tall) = ((high.x - low.x).max(LEAST_SHOWN_MM), (high.y - low.y).max(LEAST_SHOWN_MM));
         let border = 1.15;
@@ -56,10 +61,12 @@ impl Window {
             let inside = |p: Point| (p.x - edge.x) * inward.0 + (p.y - edge.y) * inward.1;
             left = cut(&left, inside);
         }
-        let place = |p: &Point| {
-            Point::new(corner.x + (p.x - self.low.x) * self.scale, corner.y + (p.y - self.low.y) * self.scale)
-        };
-        (left.len() > 2).then(|| left.iter().map(place).collect())
+        (left.len() > 2).then(|| left.iter().map(|p| self.place(*p, corner)).collect())
+    }
+
+    /// Where a point of the machine lies on the page.
+    fn place(&self, p: Point, corner: Point) -> Point {
+        Point::new(corner.x + (p.x - self.low.x) * self.scale, corner.y + (p.y - self.low.y) * self.scale)
     }
 }
 
@@ -81,8 +88,35 @@ fn cut(figure: &[Point], inside: impl Fn(Point) -> f64) -> Vec<Point> {
 /// Room over a picture for its caption, mm: nothing is written where metal may be drawn.
 pub(super) const CAPTION_MM: f64 = 1.3 * TEXT_MM;
 
+/// One picture.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Shown<'a> {
+    /// The side view.
+    pub(super) view: &'a SideView,
+    /// What stands over it.
+    pub(super) caption: &'a str,
+    /// What each face is called, in short.
+    pub(super) names: &'a [&'a str],
+    /// How far the stop stands behind the bend line, mm, and the same as printed.
+    pub(super) stop: Option<&'a (f64, String)>,
+}
+
+/// "AB" of "wall AB"; the whole name where it has no letters at its end.
+pub(super) fn letters(name: &str) -> &str {
+    let last = name.rsplit(' ').next().unwrap_or(name);
+    let is_letters = !last.is_empty() && last.chars().all(|c| c.is_ascii_uppercase());
+    if is_letters { last } else { name }
+}
+
+/// Height of the letters in a picture, mm.
+const LETTERS_MM: f64 = 0.75 * TEXT_MM;
+
+/// Side of the block that stands for the back stop, mm on the page.
+const STOP_MM: f64 = 3.0;
+
 /// The picture with its lower left corner at `corner`, its caption over it.
-pub(super) fn items(view: &SideView, window: &Window, corner: Point, caption: &str) -> Vec<Item> {
+pub(super) fn items(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
+    let view = shown.view;
     let shape = |corners: Vec<Point>, pen: Option<Pen>, fill: Fill| {
         Item::Shape(Shape { contours: vec![Contour::polygon(&corners)], pen, fill: Some(fill) })
     };
@@ -100,12 +134,62 @@ pub(super) fn items(view: &SideView, window: &Window, corner: Point, caption: &s
         Item::Shape(Shape { contours, pen: Some(Pen::TrimEdge), fill: None })
     }));
     items.extend(seen(&view.cut).into_iter().map(|corners| shape(corners, Some(Pen::MetalCut), Fill::Black)));
+    items.extend(named(shown, window, corner));
+    items.extend(shown.stop.into_iter().flat_map(|stop| stop_items(stop, window, corner)));
     let (wide, high) = PICTURE_MM;
     let frame = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)]
         .map(|(x, y)| Point::new(corner.x + x, corner.y + y));
     items.push(Item::edge(&frame, Pen::Frame));
     let at = Point::new(corner.x, corner.y + high + 0.35 * TEXT_MM);
-    items.push(Item::Text(Text::new(at, caption, 0.85 * TEXT_MM)));
+    items.push(Item::Text(Text::new(at, shown.caption, 0.85 * TEXT_MM)));
+    items
+}
+
+/// The names of the faces that are cut, each at its end; one that would stand on another is left out.
+fn named(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
+    let (wide, high) = PICTURE_MM;
+    let middle = window.place(Point::default(), corner);
+    let mut taken: Vec<(Point, Point)> = Vec::new();
+    let mut items = Vec::new();
+    for (face, end) in &shown.view.ends {
+        let Some(words) = shown.names.get(*face) else { continue };
+        let long = Text::new(corner, *words, LETTERS_MM).bold().width_mm();
+        let at = window.place(*end, corner);
+        let left = if at.x < middle.x { at.x - 0.25 * long } else { at.x - 0.75 * long };
+        let over = if at.y < corner.y + high - 2.5 * LETTERS_MM { 0.6 } else { -1.8 };
+        let low = Point::new(
+            left.clamp(corner.x + 0.5, corner.x + wide - long - 0.5),
+            (at.y + over * LETTERS_MM).clamp(corner.y + 0.5, corner.y + high - LETTERS_MM),
+        );
+        let room = (low, Point::new(low.x + long, low.y + LETTERS_MM));
+        let clash = |other: &(Point, Point)| {
+            room.0.x < other.1.x && other.0.x < room.1.x && room.0.y < other.1.y && other.0.y < room.1.y
+        };
+        if !taken.iter().any(clash) {
+            taken.push(room);
+            items.push(Item::Text(Text::new(low, *words, LETTERS_MM).bold()));
+        }
+    }
+    items
+}
+
+/// A block behind the metal, and its distance from the bend line; an arrow where it stands outside the picture.
+fn stop_items((distance_mm, words): &(f64, String), window: &Window, corner: Point) -> Vec<Item> {
+    let face = window.place(Point::new(-distance_mm, 0.0), corner);
+    let under = face.y - 1.8 * LETTERS_MM;
+    let inside = corner.x + STOP_MM < face.x;
+    let at = Point::new(if inside { face.x } else { corner.x + 0.5 }, under);
+    let words = if inside { format!("stop {words}") } else { format!("< stop {words}") };
+    let long = Text::new(at, words.as_str(), LETTERS_MM).width_mm();
+    let left = at.x.min(corner.x + PICTURE_MM.0 - long - 0.5);
+    let mut items = vec![Item::Text(Text::new(Point::new(left, at.y), words, LETTERS_MM))];
+    if inside {
+        let (low, high) = (face.y - 0.4 * STOP_MM, face.y + 0.6 * STOP_MM);
+        let block = [(face.x - STOP_MM, low), (face.x, low), (face.x, high), (face.x - STOP_MM, high)];
+        let block = block.map(|(x, y)| Point::new(x, y));
+        let contours = vec![Contour::polygon(&block)];
+        items.push(Item::Shape(Shape { contours, pen: Some(Pen::Machine), fill: Some(Fill::Paper) }));
+    }
     items
 }
 
@@ -117,7 +201,9 @@ mod tests {
     fn the_caption_stands_outside_the_picture() {
         let window = Window { low: Point::new(0.0, 0.0), high: Point::new(10.0, 10.0), scale: 4.0 };
         let corner = Point::new(100.0, 50.0);
-        let items = items(&SideView::default(), &window, corner, "bent");
+        let view = SideView::default();
+        let shown = Shown { view: &view, caption: "bent", names: &[], stop: None };
+        let items = items(&shown, &window, corner);
         let captions: Vec<&Text> = items
             .iter()
             .filter_map(|item| match item {
@@ -139,5 +225,28 @@ mod tests {
         let (low, high) = polygon::bounds(&shown);
         assert!((low.x - 100.0).abs() < 1e-9 && (high.x - 110.0).abs() < 1e-9);
         assert_eq!(window.shown(&long.map(|p| Point::new(p.x, p.y + 20.0)), Point::default()), None);
+    }
+
+    #[test]
+    fn a_face_is_known_by_its_letters() {
+        assert_eq!(
+            ["wall AB", "floor", "top toward BC", "leg 2"].map(letters),
+            ["AB", "floor", "BC", "leg 2"]
+        );
+    }
+
+    #[test]
+    fn the_stop_is_drawn_where_it_stands_and_told_where_it_does_not_show() {
+        let window = Window { low: Point::new(-50.0, -50.0), high: Point::new(50.0, 50.0), scale: 0.4 };
+        let view = SideView::default();
+        let shapes = |stop: &(f64, String)| {
+            let shown = Shown { view: &view, caption: "", names: &[], stop: Some(stop) };
+            let items = items(&shown, &window, Point::default());
+            let told =
+                items.iter().any(|item| matches!(item, Item::Text(text) if text.words.contains(&stop.1)));
+            (items.iter().filter(|item| matches!(item, Item::Shape(_))).count(), told)
+        };
+        assert!(shapes(&(30.0, "1 3/16".to_owned())).1 && shapes(&(300.0, "11 13/16".to_owned())).1);
+        assert!(shapes(&(300.0, "x".to_owned())).0 < shapes(&(30.0, "x".to_owned())).0);
     }
 }

@@ -1,9 +1,9 @@
 //! The sentences of one stroke.
 
 use fold::Side;
-use fold::order::{Clearance, Hindered, Step, Tools};
+use fold::order::{Clearance, Hindered, Needs, Step, Tools, tool_height};
 use fold::part::Forming;
-use units::{Angle, LengthStyle};
+use units::{Angle, Length, LengthStyle, LengthUnit};
 
 use super::BendCard;
 use crate::drawing::{making_words, unit_mark};
@@ -34,11 +34,31 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<String> {
     words
 }
 
-/// "the ram, of which a size is only assumed, is in the way of side AB".
+/// "needs a punch 17 1/4 in or taller: wall AB meets the ram".
 fn in_the_way(card: &BendCard<'_>, hindered: &Hindered) -> String {
     let flat = if hindered.flat { ", still flat" } else { "" };
     let face = &card.flat.faces[hindered.face].name;
-    format!("look first: {}, of which a size is only assumed, is in the way of {face}{flat}", hindered.body)
+    let body = hindered.body;
+    match hindered.needs {
+        Some(Needs::PunchHeight(least)) => {
+            format!("needs a punch {} or taller: {face} meets {body}", height(least, card.style))
+        }
+        Some(Needs::DieHeight(least)) => {
+            format!("needs a die {} or taller: {face}{flat} meets {body}", height(least, card.style))
+        }
+        Some(Needs::Gooseneck { toward_front }) => {
+            let side = if toward_front { "toward you" } else { "to the rear" };
+            format!("needs a gooseneck punch, its throat {side}: {face} swings into a straight one")
+        }
+        None => {
+            format!("look first: {body}, of which a size is only assumed, is in the way of {face}{flat}")
+        }
+    }
+}
+
+/// "17 1/4 in".
+fn height(least: Length, style: LengthStyle) -> String {
+    format!("{} {}", tool_height(least, style).print(style), unit_mark(style))
 }
 
 /// "care: flange AB passes the punch by .006 in only, overbent".
@@ -49,7 +69,7 @@ fn passes(card: &BendCard<'_>, clearance: &Clearance) -> String {
     let thousandths = LengthStyle::Inches { places: 3 };
     let style = if matches!(card.style, LengthStyle::Millimetres { .. }) { card.style } else { thousandths };
     let unit = unit_mark(style);
-    if *least > units::Length::ZERO {
+    if *least > Length::ZERO {
         format!("care: {face} passes {body} by only {} {unit}{overbent}", least.print(style))
     } else {
         format!("care: {face} touches {body}{overbent}: spring it past by hand")
@@ -81,45 +101,57 @@ fn lies(card: &BendCard<'_>, step: &Step) -> String {
         Side::Face => "marked face up",
         Side::Back => "marked face down",
     };
-    let turned = if step.turned_over {
-        "turn it over: "
-    } else if step.turned_round {
-        "turn it round: "
-    } else {
-        ""
-    };
+    let turned = turned(step);
     let name = |face: usize| card.flat.faces[face].name.as_str();
     if step.tooling.is_none() {
         return format!("{turned}{up}");
     }
     let (back, front) = (name(step.back), name(step.front));
     if card.press {
-        format!("{turned}{up}, {back} to the back, {front} toward you")
+        format!("{turned}{up}, {back} to the rear of the machine, {front} toward you")
     } else {
         format!("{turned}{up}, {back} under the clamp, {front} on the leaf")
+    }
+}
+
+/// How it is turned before the stroke, with a colon; empty where it is not.
+fn turned(step: &Step) -> String {
+    let degrees = step.turned_by_rad.to_degrees();
+    let near = |whole: f64| (degrees - whole).abs() < 15.0;
+    match step {
+        Step { turned_over: true, .. } => "turn it over: ".to_owned(),
+        Step { turned_round: true, .. } if near(180.0) => "turn it end for end: ".to_owned(),
+        Step { turned_round: true, .. } if near(90.0) => "turn it a quarter turn: ".to_owned(),
+        Step { turned_round: true, .. } => format!("turn it round by {degrees:.0}°: "),
+        _ if degrees > 0.0 => "swing it to the line: ".to_owned(),
+        _ => String::new(),
     }
 }
 
 fn stop(card: &BendCard<'_>, step: &Step) -> Option<String> {
     step.tooling.as_ref()?;
     Some(step.stop.as_ref().map_or_else(
-        || "no edge lies square to a stop: bend to the scribed line".to_owned(),
+        || "by the scribed line, no stop: nothing in reach lies square against one".to_owned(),
         |stop| {
             let distance = stop.distance.print(card.style);
             let unit = unit_mark(card.style);
-            format!(
-                "stop {distance} {unit} behind the bend line, against {}",
-                card.flat.faces[stop.face].name
-            )
+            let face = &card.flat.faces[stop.face].name;
+            let square = if stop.skews { "; hold it square by the line" } else { "" };
+            format!("stop {distance} {unit} behind the bend line, against {face}{square}")
         },
     ))
 }
 
 fn tooling(card: &BendCard<'_>, tools: &Tools) -> Option<String> {
     let unit = unit_mark(card.style);
-    let what = if card.press { "punch" } else { "fingers" };
-    let short = if tools.short_by > units::Length::ZERO {
-        format!(", {} {unit} short of the bend", tools.short_by.print(card.style))
+    let what = match (card.press, tools.punch_confined, tools.die_confined) {
+        (false, ..) => "fingers",
+        (true, true, true) => "punch and die",
+        (true, false, true) => "die",
+        (true, ..) => "punch",
+    };
+    let short = if tools.short_by > Length::ZERO {
+        format!(", {} short of the bend", about(tools.short_by, card.style))
     } else {
         String::new()
     };
@@ -127,9 +159,27 @@ fn tooling(card: &BendCard<'_>, tools: &Tools) -> Option<String> {
         let widths: Vec<String> = tools.sections.iter().map(|width| width.print(card.style)).collect();
         let sum =
             if widths.len() > 1 { format!(" = {}", tools.length.print(card.style)) } else { String::new() };
+        let what = if card.press { "punch" } else { what };
         return Some(format!("{what} {}{sum} {unit}{short}", widths.join(" + ")));
     }
     (tools.confined || !short.is_empty()).then(|| {
-        format!("{what} no longer than {} {unit}, between the sides{short}", tools.length.print(card.style))
+        format!("{what} no longer than {}, between the flanges{short}", room(tools.length, card.style))
     })
+}
+
+/// "about 1/4 in": a length that nobody marks, to a sixteenth or a millimetre.
+fn about(length: Length, style: LengthStyle) -> String {
+    format!("about {}", in_steps(length, style, f64::round))
+}
+
+/// "43 5/8 in": room for a tool, rounded down.
+fn room(length: Length, style: LengthStyle) -> String {
+    in_steps(length, style, f64::floor)
+}
+
+fn in_steps(length: Length, style: LengthStyle, rounded: impl Fn(f64) -> f64) -> String {
+    let metric = style.unit() == LengthUnit::Millimetre;
+    let step = if metric { 1.0 } else { 25.4 / 16.0 };
+    let steps = rounded(length.millimetres() / step).max(1.0);
+    format!("{} {}", Length::from_millimetres(steps * step).print(style), unit_mark(style))
 }

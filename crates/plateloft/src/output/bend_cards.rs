@@ -1,6 +1,6 @@
 //! Bend cards, and the same steps as text and JSON.
 
-use fold::order::{BendOrder, Outcome, Step};
+use fold::order::{BendOrder, Needs, Outcome, Step};
 use paper::bend_card::{self, BendCard};
 use paper::{Page, bend_card::step_words};
 use serde_json::{Value, json};
@@ -26,12 +26,6 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
     let (job, order) = (&flats.job, order(part)?);
     let machine = job.shop.brake.as_ref().map(|brake| &brake.machine);
     let words = machine.map_or("a press brake of common sizes: no brake is given", Machine::name);
-    let notes: Vec<String> = part
-        .findings
-        .iter()
-        .filter(|finding| finding.rule == "bend_order")
-        .map(ToString::to_string)
-        .collect();
     let metal = &job.metals[part.part.metal];
     let remarks: Vec<String> = part.flat.bends.iter().map(|bend| overbend_remark(metal, bend)).collect();
     Some(show(&BendCard {
@@ -46,7 +40,6 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
         order,
         remarks: &remarks,
         style: job.style,
-        notes: &notes,
     }))
 }
 
@@ -89,11 +82,13 @@ fn step_json(step: &Step, part: &PlannedPart, numbers: Numbers) -> Value {
         "marked_face": match step.up { fold::Side::Face => "up", fold::Side::Back => "down" },
         "turned_over": step.turned_over,
         "turned_round": step.turned_round,
+        "turned_by": rounded(step.turned_by_rad.to_degrees(), 1),
         "back": name(step.back),
         "front": name(step.front),
         "stop": step.stop.as_ref().map(|stop| json!({
             "against": name(stop.face),
             "distance": numbers.length(stop.distance),
+            "skews": stop.skews,
         })),
         "tooling": step.tooling.as_ref().map(|tools| json!({
             "sections": lengths(&tools.sections),
@@ -107,6 +102,7 @@ fn step_json(step: &Step, part: &PlannedPart, numbers: Numbers) -> Value {
             "face": name(hindered.face),
             "body": hindered.body,
             "still_flat": hindered.flat,
+            "needs": needs_json(hindered.needs, numbers),
         })).collect::<Vec<_>>(),
         "least_clearance": step.clearance.as_ref().map(|clearance| json!({
             "face": name(clearance.face),
@@ -115,4 +111,16 @@ fn step_json(step: &Step, part: &PlannedPart, numbers: Numbers) -> Value {
             "overbent": clearance.overbent,
         })),
     })
+}
+
+/// What tool would clear an assumed size; null where none was found.
+fn needs_json(needs: Option<Needs>, numbers: Numbers) -> Value {
+    match needs {
+        Some(Needs::PunchHeight(height)) => json!({ "punch_height": numbers.length(height) }),
+        Some(Needs::DieHeight(height)) => json!({ "die_height": numbers.length(height) }),
+        Some(Needs::Gooseneck { toward_front }) => {
+            json!({ "punch": "gooseneck", "throat": if toward_front { "front" } else { "rear" } })
+        }
+        None => Value::Null,
+    }
 }
