@@ -27,8 +27,9 @@ const CORE_MM: f64 = 20.0;
 /// Least height of a clamp or die, width of a punch, and depth of a leaf, mm (common practice, no source).
 const CORE_HIGH_MM: f64 = 10.0;
 
-/// The tallest die, mm: 6 in (common practice, no source). Deeper than that under the sheet there is the bed, over the
-/// whole length of the press; higher up there is die or bed, at least as long as the bend.
+/// The tallest die, mm: 6 in (common practice, no source). Deeper than that under the sheet there is the bed with the beam
+/// that carries it, over the whole length of the press and no narrower than a bed is taken to be; higher up there is die
+/// or bed, at least as long as the bend.
 const TALLEST_DIE_MM: f64 = 152.4;
 
 /// Included angle from the sheet of the flattest nose of a clamp (common practice, no source).
@@ -54,6 +55,13 @@ const BAR_BEAM: &str = "the beam over the clamp bar";
 
 /// What the ram of a press brake is called.
 pub const RAM: &str = "the ram";
+
+/// The ram over the tallest punch that is common: it is counted besides the ram, so that an order which a punch of common
+/// height clears comes before one that none clears, and is never told or drawn.
+pub(super) const HIGH_RAM: &str = "the ram over any common punch";
+
+/// The tallest punch that is common, mm: 8 in (common practice, no source).
+const TALL_PUNCH_MM: f64 = 203.2;
 
 /// What the bed of either machine is called.
 pub const BED: &str = "the bed";
@@ -101,7 +109,7 @@ pub(super) struct Body {
 impl Body {
     /// True for what bends or holds the sheet and so touches it.
     pub(super) fn is_tool(&self) -> bool {
-        ![RAM, FINGER_BEAM, BAR_BEAM, THROAT_FRAME].contains(&self.name)
+        ![RAM, HIGH_RAM, FINGER_BEAM, BAR_BEAM, THROAT_FRAME].contains(&self.name)
     }
 
     /// How far it reaches from the bend, mm.
@@ -166,7 +174,10 @@ fn press_bodies(press: &PressBrake, half_v: f64) -> Vec<Body> {
     let core_half = outer.min(half_v + CORE_HIGH_MM);
     let core_high = press.die_height.map_or(TALLEST_DIE_MM, Length::millimetres);
     let mut bodies = vec![die(-outer, -half_v), die(half_v, outer), bed(die_height, half_bed, false)];
-    bodies.push(bed(core_high, core_half, true));
+    bodies.push(bed(core_high.max(TALLEST_DIE_MM), half_bed, true));
+    if press.die_height.is_some() {
+        bodies.push(bed(core_high, core_half, true));
+    }
     if !die_given {
         let low = core_high;
         let high = press.die_width.map_or(half_v + 0.5 * CORE_HIGH_MM, |_| outer);
@@ -216,7 +227,12 @@ fn punch_bodies(press: &PressBrake) -> Vec<Body> {
     let ram = |half: f64, given: bool| {
         body_of(RAM, block((-half, height), (half, FAR_MM)), Rides::Punch, false, given)
     };
-    bodies.push(ram(0.5 * assumed.ram_width.millimetres(), false));
+    let half_ram = 0.5 * assumed.ram_width.millimetres();
+    bodies.push(ram(half_ram, false));
+    if punch.height.is_none() {
+        let high = block((-half_ram, TALL_PUNCH_MM), (half_ram, FAR_MM));
+        bodies.push(body_of(HIGH_RAM, high, Rides::Punch, false, false));
+    }
     if let (Some(_), Some(_)) = (punch.height, punch.width) {
         // It is no narrower than the punch that it holds.
         bodies.push(ram(half, true));
@@ -318,7 +334,11 @@ mod tests {
         for depth_mm in [5.0, 100.0, 160.0, 1_000.0] {
             assert!(stands_at(PressBrake::default(), 14.0, -depth_mm), "{depth_mm}");
         }
-        assert!(!stands_at(PressBrake::default(), 60.0, -1_000.0), "how wide it is nobody said");
+        assert!(stands_at(PressBrake::default(), 70.0, -1_000.0));
+        assert!(
+            !stands_at(PressBrake::default(), 70.0, -100.0),
+            "a tall die may stand there, and a narrow one"
+        );
         let low = PressBrake { die_height: Some(Length::from_millimetres(60.0)), ..PressBrake::default() };
         assert!(stands_at(low, 0.0, -70.0));
     }

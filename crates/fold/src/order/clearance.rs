@@ -7,7 +7,7 @@
 use units::Length;
 
 use super::blocks::{self, Look, Sweep};
-use super::bodies::{Body, Rides};
+use super::bodies::{self, Body, Rides};
 use super::convex::{Convex, Slab};
 use super::stroke::{Stroke, Trials};
 use geometry::tolerance;
@@ -66,7 +66,8 @@ struct Pass<'a> {
 impl Pass<'_> {
     /// True for a body whose assumed size is in the way: that is told already.
     fn is_hindered_by(&self, body: &Body) -> bool {
-        !body.given && self.stroke.hindrances.iter().any(|hindrance| hindrance.body == body.name)
+        body.name == bodies::HIGH_RAM
+            || !body.given && self.stroke.hindrances.iter().any(|hindrance| hindrance.body == body.name)
     }
 
     /// By how little a slab of a face passes a body, where that is less than `limit_mm`.

@@ -17,6 +17,10 @@ use super::routes::Routes;
 /// source).
 const SPRUNG_SHARE: f64 = 0.5;
 
+/// The same for faces that meet only while the bend is pressed past its turn: rims and walls that stand edge to edge at
+/// the end have free edges, which are held aside for that moment (common practice, no source).
+const HELD_ASIDE_SHARE: f64 = 2.0;
+
 /// Between two looks nothing may move farther than this, mm; half of it is the most that can stay unseen.
 const LOOK_MM: f64 = 1.0;
 
@@ -101,10 +105,10 @@ impl Pairs {
                 };
                 (mapped(&frame, own), metal.pieces(held.face))
             };
-            let turn_rad = metal.lines[position.bend].swung_rad();
+            let line = &metal.lines[position.bend];
             let swing =
                 Swing { motion, thickness_mm: metal.thickness_mm, front: plates(front), back: plates(back) };
-            swing.meets(turn_rad)
+            swing.meets(line.kept_rad(), line.swung_rad())
         })
     }
 }
@@ -128,9 +132,13 @@ struct Swing<'a> {
 }
 
 impl Swing<'_> {
-    fn meets(&self, turn_rad: f64) -> bool {
+    /// Looks up to the turn that the bend keeps, and then on to the one that it is pressed to.
+    fn meets(&self, kept_rad: f64, swung_rad: f64) -> bool {
         let pairs = self.front.1.iter().flat_map(|own| self.back.1.iter().map(move |other| (own, other)));
-        pairs.into_iter().any(|(own, other)| self.pair_meets((own, other), (0.0, turn_rad)))
+        pairs.into_iter().any(|pair| {
+            self.pair_meets(pair, (0.0, kept_rad), SPRUNG_SHARE)
+                || (kept_rad < swung_rad && self.pair_meets(pair, (kept_rad, swung_rad), HELD_ASIDE_SHARE))
+        })
     }
 
     /// How far apart two pieces are at a turn, mm.
@@ -147,14 +155,14 @@ impl Swing<'_> {
     }
 
     /// Looks between two turns, halving until nothing can be missed.
-    fn pair_meets(&self, pieces: (&Vec<Point>, &Vec<Point>), span: (f64, f64)) -> bool {
+    fn pair_meets(&self, pieces: (&Vec<Point>, &Vec<Point>), span: (f64, f64), share: f64) -> bool {
         let reach = |frame: &Frame, piece: &[Point]| {
             let corners = piece.iter().flat_map(|p| [0.0, self.thickness_mm].map(|z| frame.place(*p, z)));
             corners.map(|p| Point::new(p.x, p.y).distance(Point::default())).fold(0.0, f64::max)
         };
         let reach_mm =
             reach(&self.front.0, pieces.0).min(reach(&self.back.0, pieces.1)) + self.motion.spare_mm();
-        let limit_mm = -SPRUNG_SHARE * self.thickness_mm;
+        let limit_mm = -share * self.thickness_mm;
         let mut spans = vec![span];
         while let Some((from, to)) = spans.pop() {
             let middle = 0.5 * (from + to);
@@ -201,7 +209,7 @@ mod tests {
         let [front, back] = pieces;
         let (front, back) = ([front.clone()], [back.clone()]);
         let swing = Swing { motion, thickness_mm: 2.0, front: (flat, &front), back: (upright, &back) };
-        swing.meets(std::f64::consts::FRAC_PI_2)
+        swing.meets(std::f64::consts::FRAC_PI_2, std::f64::consts::FRAC_PI_2)
     }
 
     #[test]

@@ -245,7 +245,8 @@ fn past_the_least(trials: &mut Trials<'_>, piece: (&[usize], &[usize])) -> Ended
 
 /// What stands in the way of one stroke.
 fn hindered(trials: &Trials<'_>, stroke: &Stroke) -> Vec<Hindered> {
-    stroke.hindrances.iter().map(|hindrance| named(trials, stroke.position.bend, hindrance)).collect()
+    let told = stroke.hindrances.iter().filter(|hindrance| hindrance.body != bodies::HIGH_RAM);
+    told.map(|hindrance| named(trials, stroke.position.bend, hindrance)).collect()
 }
 
 fn named(trials: &Trials<'_>, bend: usize, hindrance: &Hindrance) -> Hindered {

@@ -29,6 +29,8 @@ pub enum Needs {
         /// Its throat is toward the hand; else it is set the other way round.
         toward_front: bool,
     },
+    /// No straight punch was found to clear it, nor a gooseneck of the assumed relief, set either way.
+    OtherPunch,
 }
 
 /// Steps to which the height of a tool is rounded up, mm: a quarter inch, or 5 mm.
@@ -139,7 +141,6 @@ fn gooseneck(trials: &Trials<'_>, stroke: &Stroke, (made, faces): (u64, &[usize]
         tried.is_ok_and(|stroke| stroke.hindrances.iter().all(|hindrance| hindrance.body != bodies::PUNCH))
     };
     let own = stroke.position.parent_at_back;
-    let toward_front =
-        [(own, true), (!own, false)].into_iter().find(|(at_back, _)| clears(*at_back, &mut other))?.1;
-    Some(Needs::Gooseneck { toward_front })
+    let clear = [(own, true), (!own, false)].into_iter().find(|(at_back, _)| clears(*at_back, &mut other));
+    Some(clear.map_or(Needs::OtherPunch, |(_, toward_front)| Needs::Gooseneck { toward_front }))
 }

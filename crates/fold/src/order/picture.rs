@@ -3,6 +3,7 @@
 use geometry::{Point, Point3, trig};
 
 use super::blocks::{self, Sweep};
+use super::bodies;
 use super::convex::{Convex, Slab};
 use super::motion::Motion;
 use super::stroke::{Stroke, Trials};
@@ -55,7 +56,7 @@ pub(super) fn side_views(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces:
         .collect();
     [0.0, sweep.kept_rad()].map(|turn| {
         let mut view = view(&sweep, &motion, &slabs, 0.5 * own, turn);
-        for body in sweep.all_bodies() {
+        for body in sweep.all_bodies().iter().filter(|body| body.name != bodies::HIGH_RAM) {
             let Convex(figure) = sweep.body_at(body, turn);
             let in_the_way = stroke.hindrances.iter().any(|hindrance| hindrance.body == body.name);
             if !body.given && in_the_way {

@@ -27,8 +27,8 @@ fn order_of(flat: &FlatPattern) -> BendOrder {
     order_on(PressBrake::default(), flat)
 }
 
-/// A pan of four walls up and a rim out on each, mitred: bends 0 to 3 of the walls, 4 to 7 of their rims.
-fn rimmed_pan(length_mm: f64, width_mm: f64, height_mm: f64, rim_mm: f64) -> FlatPattern {
+/// A pan of four walls up and a mitred rim on each, in (up) or out (down): bends 0 to 3 of the walls, 4 to 7 of their rims.
+fn rimmed_pan((length_mm, width_mm, height_mm): (f64, f64, f64), rim_mm: f64, way: Direction) -> FlatPattern {
     let corners = |list: &[(f64, f64)]| list.iter().map(|&(x, y)| Point::new(x, y)).collect::<Vec<_>>();
     let number = BendNumber::new(mm(3.0), mm(3.0), BendModel::KFactor(0.42), Origin::Job).unwrap();
     let face = |name: String, list: &[(f64, f64)], edges: Vec<Edge>| Face {
@@ -48,7 +48,8 @@ fn rimmed_pan(length_mm: f64, width_mm: f64, height_mm: f64, rim_mm: f64) -> Fla
     }
     for (edge, long) in sides().enumerate() {
         let wide = long - 8.0;
-        let list = [(0.0, 0.0), (wide, 0.0), (wide + rim_mm, rim_mm), (-rim_mm, rim_mm)];
+        let inset = if way == UP { rim_mm } else { -rim_mm };
+        let list = [(0.0, 0.0), (wide, 0.0), (wide - inset, rim_mm), (inset, rim_mm)];
         faces.push(face(
             format!("rim {edge}"),
             &list,
@@ -66,7 +67,7 @@ fn rimmed_pan(length_mm: f64, width_mm: f64, height_mm: f64, rim_mm: f64) -> Fla
         forming: Forming::Brake,
     };
     let walls = (0..4).map(|edge| (0, edge, 1 + edge, UP));
-    let rims = (0..4).map(|edge| (1 + edge, 2, 5 + edge, DOWN));
+    let rims = (0..4).map(|edge| (1 + edge, 2, 5 + edge, way));
     let part = FoldedPart {
         number,
         faces,
@@ -83,7 +84,7 @@ fn rimmed_pan(length_mm: f64, width_mm: f64, height_mm: f64, rim_mm: f64) -> Fla
 /// All rims, then all walls: the pan is turned over once. The rims hang beside a die of 76 mm, and not to the bed.
 #[test]
 fn rims_of_a_deep_pan_are_bent_before_its_walls() {
-    let order = order_of(&rimmed_pan(1000.0, 600.0, 350.0, 40.0));
+    let order = order_of(&rimmed_pan((1000.0, 600.0, 350.0), 40.0, DOWN));
     assert_eq!(order.turn_overs, 1);
     assert!(order.with_assumed().iter().all(|hindered| hindered.body == RAM), "{:?}", order.with_assumed());
     let at = |bend: usize| order.steps.iter().position(|step| step.bends.contains(&bend)).unwrap();
@@ -92,6 +93,23 @@ fn rims_of_a_deep_pan_are_bent_before_its_walls() {
             assert!(at(rim) < at(wall), "rim {rim} at {}, wall {wall} at {}", at(rim), at(wall));
         }
     }
+}
+
+/// Rims turned in close the pan: bent last they would want ram and punch within it. Pressed a degree past their turn the
+/// walls come together by 6 mm at the rims, twice the thickness, and are held aside.
+#[test]
+fn rims_turned_into_a_deep_pan_are_bent_before_its_walls() {
+    let flat = rimmed_pan((1000.0, 600.0, 350.0), 18.0, UP);
+    let in_die = vec![91.0_f64.to_radians(); 8];
+    let machine = Machine::Press(PressBrake::default());
+    let Outcome::Order(order) = order::find(&flat, &machine, Some(mm(24.0)), &in_die) else {
+        panic!("it can be bent");
+    };
+    let at = |bend: usize| order.steps.iter().position(|step| step.bends.contains(&bend)).unwrap();
+    for rim in 4..8 {
+        assert!(at(rim) < at(rim - 4), "rim {rim} at {}, its wall at {}", at(rim), at(rim - 4));
+    }
+    assert!(order.with_assumed().iter().all(|hindered| hindered.body == RAM), "{:?}", order.with_assumed());
 }
 
 /// The box of walls 380 is bent on a punch of the height that is asked for, and not on one 25 lower.
