@@ -19,21 +19,8 @@ pub struct SideView {
     pub machine: Vec<Vec<Point>>,
     /// Bodies of assumed size that are in the way.
     pub in_the_way: Vec<Vec<Point>>,
-    /// Where each face that is cut ends, away from the bend.
-    pub ends: Vec<(usize, Point)>,
-}
-
-impl SideView {
-    /// Keeps the corner of a face that lies farthest from the bend.
-    fn ends_at(&mut self, face: usize, cut: &[Point]) {
-        let away = |p: &Point| p.distance(Point::default());
-        let Some(&farthest) = cut.iter().max_by(|a, b| away(a).total_cmp(&away(b))) else { return };
-        match self.ends.iter_mut().find(|(known, _)| *known == face) {
-            Some((_, end)) if away(end) < away(&farthest) => *end = farthest,
-            Some(_) => {}
-            None => self.ends.push((face, farthest)),
-        }
-    }
+    /// The faces that are cut, by their numbers: figures of `cut`.
+    pub faces: Vec<(usize, Vec<Point>)>,
 }
 
 /// Largest turn of one straight piece of a drawn arc, radians.
@@ -85,7 +72,7 @@ fn view(
         });
         let Convex(cut) = placed.section(station_mm);
         if cut.len() > 2 {
-            view.ends_at(*face, &cut);
+            view.faces.push((*face, cut.clone()));
             view.cut.push(cut);
         }
         view.beyond.push(placed.side_view().0);

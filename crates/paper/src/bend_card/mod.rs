@@ -206,7 +206,7 @@ fn foot(card: &BendCard<'_>, width_mm: f64, first: bool) -> Block {
     let mut block = Block::new(0.0, width_mm);
     block.rule();
     let legend = "Side views at one scale, the back of the machine on the left: black is the metal cut across the bend, \
-                  grey is metal beyond, the thin outline is the machine, the small block is the back stop. Letters \
+                  grey is metal beyond, the thin outline is the machine, the small black block is the back stop. Letters \
                   stand at the ends of the faces that are cut.";
     block.paragraph(legend, Weight::Regular, 0.95 * TEXT_MM, "");
     let caution = if card.press { PRESS_CAUTION } else { FOLDER_CAUTION };

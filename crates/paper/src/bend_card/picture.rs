@@ -112,7 +112,10 @@ pub(super) fn letters(name: &str) -> &str {
 const LETTERS_MM: f64 = 0.75 * TEXT_MM;
 
 /// Side of the block that stands for the back stop, mm on the page.
-const STOP_MM: f64 = 3.0;
+const STOP_MM: f64 = 2.4;
+
+/// Height of the words at it, mm.
+const STOP_WORDS_MM: f64 = 0.65 * TEXT_MM;
 
 /// The picture with its lower left corner at `corner`, its caption over it.
 pub(super) fn items(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
@@ -145,17 +148,17 @@ pub(super) fn items(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<It
     items
 }
 
-/// The names of the faces that are cut, each at its end; one that would stand on another is left out.
+/// The names of the faces that are cut, each where what shows of it ends, away from the bend; one that would stand on
+/// another is left out.
 fn named(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
     let (wide, high) = PICTURE_MM;
     let middle = window.place(Point::default(), corner);
     let mut taken: Vec<(Point, Point)> = Vec::new();
     let mut items = Vec::new();
-    for (face, end) in &shown.view.ends {
-        let Some(words) = shown.names.get(*face) else { continue };
+    for (face, at) in shown_ends(&shown.view.faces, window, corner) {
+        let Some(words) = shown.names.get(face) else { continue };
         let long = Text::new(corner, *words, LETTERS_MM).bold().width_mm();
-        let at = window.place(*end, corner);
-        let left = if at.x < middle.x { at.x - 0.25 * long } else { at.x - 0.75 * long };
+        let left = if at.x < middle.x { at.x - 0.9 * long } else { at.x - 0.1 * long };
         let over = if at.y < corner.y + high - 2.5 * LETTERS_MM { 0.6 } else { -1.8 };
         let low = Point::new(
             left.clamp(corner.x + 0.5, corner.x + wide - long - 0.5),
@@ -173,22 +176,37 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
     items
 }
 
+/// Where on the page each face ends that shows, as far from the bend as it shows.
+fn shown_ends(faces: &[(usize, Vec<Point>)], window: &Window, corner: Point) -> Vec<(usize, Point)> {
+    let middle = window.place(Point::default(), corner);
+    let away = |p: &Point| p.distance(middle);
+    let mut ends: Vec<(usize, Point)> = Vec::new();
+    for (face, figure) in faces {
+        let Some(figure) = window.shown(figure, corner) else { continue };
+        let Some(&end) = figure.iter().max_by(|a, b| away(a).total_cmp(&away(b))) else { continue };
+        match ends.iter_mut().find(|(known, _)| known == face) {
+            Some((_, known)) if away(known) < away(&end) => *known = end,
+            Some(_) => {}
+            None => ends.push((*face, end)),
+        }
+    }
+    ends
+}
+
 /// A block behind the metal, and its distance from the bend line; an arrow where it stands outside the picture.
 fn stop_items((distance_mm, words): &(f64, String), window: &Window, corner: Point) -> Vec<Item> {
     let face = window.place(Point::new(-distance_mm, 0.0), corner);
-    let under = face.y - 1.8 * LETTERS_MM;
     let inside = corner.x + STOP_MM < face.x;
-    let at = Point::new(if inside { face.x } else { corner.x + 0.5 }, under);
     let words = if inside { format!("stop {words}") } else { format!("< stop {words}") };
-    let long = Text::new(at, words.as_str(), LETTERS_MM).width_mm();
-    let left = at.x.min(corner.x + PICTURE_MM.0 - long - 0.5);
-    let mut items = vec![Item::Text(Text::new(Point::new(left, at.y), words, LETTERS_MM))];
+    let long = Text::new(corner, words.as_str(), STOP_WORDS_MM).width_mm();
+    let left = (face.x - long).max(corner.x + 0.5);
+    let at = Point::new(left, face.y - 0.4 * STOP_MM - 1.3 * STOP_WORDS_MM);
+    let mut items = vec![Item::Text(Text::new(at, words, STOP_WORDS_MM))];
     if inside {
         let (low, high) = (face.y - 0.4 * STOP_MM, face.y + 0.6 * STOP_MM);
         let block = [(face.x - STOP_MM, low), (face.x, low), (face.x, high), (face.x - STOP_MM, high)];
-        let block = block.map(|(x, y)| Point::new(x, y));
-        let contours = vec![Contour::polygon(&block)];
-        items.push(Item::Shape(Shape { contours, pen: Some(Pen::Machine), fill: Some(Fill::Paper) }));
+        let contours = vec![Contour::polygon(&block.map(|(x, y)| Point::new(x, y)))];
+        items.push(Item::Shape(Shape { contours, pen: Some(Pen::Machine), fill: Some(Fill::Black) }));
     }
     items
 }
@@ -233,6 +251,18 @@ mod tests {
             ["wall AB", "floor", "top toward BC", "leg 2"].map(letters),
             ["AB", "floor", "BC", "leg 2"]
         );
+    }
+
+    #[test]
+    fn a_face_is_named_only_where_it_shows() {
+        let window = Window { low: Point::new(-50.0, -50.0), high: Point::new(50.0, 50.0), scale: 0.4 };
+        let strip = |from: f64, to: f64| {
+            vec![Point::new(from, 0.0), Point::new(to, 0.0), Point::new(to, 3.0), Point::new(from, 3.0)]
+        };
+        let faces = [(0, strip(-200.0, -1.0)), (1, strip(1.0, 30.0)), (2, strip(60.0, 90.0))];
+        let ends = shown_ends(&faces, &window, Point::default());
+        let at: Vec<(usize, f64)> = ends.iter().map(|(face, end)| (*face, end.x)).collect();
+        assert_eq!(at, [(0, 0.0), (1, 32.0)], "the first runs out of the picture, the third is beyond it");
     }
 
     #[test]
