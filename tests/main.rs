@@ -4,6 +4,7 @@
 
 mod adds_up;
 mod bars;
+mod bend_cards;
 mod bend_strips;
 mod commands;
 mod coverings;

@@ -98,7 +98,7 @@ impl<'a> Met<'a> {
             Some(Needs::PunchHeight(_)) => format!("needs a punch {height} or taller"),
             Some(Needs::DieHeight(_)) => format!("needs a die {height} or taller"),
             Some(Needs::Gooseneck { .. }) => "needs a gooseneck punch".to_owned(),
-            Some(Needs::OtherPunch) => "needs a punch cut back more than a common gooseneck".to_owned(),
+            Some(Needs::OtherPunch) => "needs other than a straight punch or a common gooseneck".to_owned(),
             None => "look first, a size of it is only assumed".to_owned(),
         };
         format!("{} {verb} {body} at stroke{plural} {}: {needs}", faces.join(", "), strokes.join(", "))

@@ -9,9 +9,6 @@ use crate::page::{Fill, Item, Pen, Shape, Text};
 /// Most of a part that is shown on either side of the bend, mm; the rest runs out of the picture.
 const MOST_SHOWN_MM: f64 = 260.0;
 
-/// Least that is shown, mm.
-const LEAST_SHOWN_MM: f64 = 60.0;
-
 /// What of the machine is always shown above and below the sheet, and on either side of the bend, mm.
 const MACHINE_SHOWN_MM: f64 = 90.0;
 
@@ -35,7 +32,7 @@ impl Window {
         let metal: Vec<Point> =
             views.flat_map(|view| view.cut.iter().flatten()).map(near).chain(machine).collect();
         let (low, high) = polygon::bounds(&metal);
-        let (wide, tall) = ((high.x - low.x).max(LEAST_SHOWN_MM), (high.y - low.y).max(LEAST_SHOWN_MM));
+        let (wide, tall) = (high.x - low.x, high.y - low.y);
         let border = 1.15;
         let scale = (PICTURE_MM.0 / (border * wide)).min(PICTURE_MM.1 / (border * tall));
         let centre = low.toward(high, 0.5);

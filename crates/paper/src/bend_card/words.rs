@@ -50,9 +50,11 @@ fn in_the_way(card: &BendCard<'_>, hindered: &Hindered) -> String {
             let side = if toward_front { "toward you" } else { "to the rear" };
             format!("needs a gooseneck punch, its throat {side}: {face} swings into a straight one")
         }
-        Some(Needs::OtherPunch) => format!(
-            "look first: {face} swings into a straight punch, and into a gooseneck cut back 1 in (25 mm)"
-        ),
+        Some(Needs::OtherPunch) => {
+            format!(
+                "look first: {face} swings into a straight punch, and a common gooseneck does not clear it all"
+            )
+        }
         None => {
             format!("look first: {body}, of which a size is only assumed, is in the way of {face}{flat}")
         }

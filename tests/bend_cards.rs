@@ -1,0 +1,80 @@
+//! What a card asks of the hand at the brake: orders, stops, turnings and tools of the worked jobs.
+
+use serde_json::Value;
+
+use crate::program::plateloft;
+
+/// The bend order of a part of a worked job.
+fn order(job: &str, mark: &str) -> Value {
+    let run = plateloft(&["flats", "--json", &format!("fixtures/jobs/{job}.json")]);
+    let flats: Value = serde_json::from_str(&run.stdout).unwrap();
+    let parts = flats["parts"].as_array().unwrap();
+    parts.iter().find(|part| part["mark"] == mark).unwrap()["bend_order"].clone()
+}
+
+fn steps(order: &Value) -> &Vec<Value> {
+    order["steps"].as_array().unwrap()
+}
+
+/// At which stroke a bend between two faces is made.
+fn stroke_of(order: &Value, child: &str) -> usize {
+    let makes = |step: &Value| step["bends"].as_array().unwrap().iter().any(|bend| bend[1] == child);
+    steps(order).iter().position(makes).unwrap()
+}
+
+/// Bent last, the rims of these pans would want the bed, or the punch, within the pan.
+#[test]
+fn rims_of_deep_pans_come_before_their_walls() {
+    for (job, mark) in [("sled-bin", "TUB"), ("rescue-skiff", "DBP"), ("rescue-skiff", "DBS")] {
+        let order = order(job, mark);
+        for side in ["AB", "BC", "CD", "DA"] {
+            let (rim, wall) =
+                (stroke_of(&order, &format!("rim {side}")), stroke_of(&order, &format!("wall {side}")));
+            assert!(rim < wall, "{mark}: {side}: {order:#}");
+        }
+    }
+}
+
+#[test]
+fn skirts_of_a_tapered_lid_are_bent_on_long_tools() {
+    let order = order("oyster-skiff", "L1");
+    for side in ["AB", "BC", "CD", "DA"] {
+        let step = &steps(&order)[stroke_of(&order, &format!("skirt {side}"))];
+        assert!(step["tooling"]["short_by"].as_f64().unwrap() < 1e-9, "{step:#}");
+        assert_eq!(step["least_clearance"], Value::Null, "{step:#}");
+    }
+}
+
+/// No stop is farther off than 24 in, and none stands at the crease of a crown.
+#[test]
+fn stops_are_in_reach_and_stop_something() {
+    for (job, mark) in [("litter-locker", "LL"), ("sled-bin", "TUB"), ("sled-bin", "LID")] {
+        for step in steps(&order(job, mark)) {
+            let distance = step["stop"]["distance"].as_f64();
+            assert!(distance.is_none_or(|distance| distance <= 24.0), "{mark}: {step:#}");
+        }
+    }
+}
+
+/// A deck edge of short pieces a degree apart is swung from one to the next, and a short piece at the stop does not
+/// square a long bend.
+#[test]
+fn a_degree_is_no_turning_round_and_a_short_edge_does_not_square_a_long_bend() {
+    let order = order("rescue-skiff", "SDP-1");
+    assert!(order["turned_round"].as_u64().unwrap() < 2, "{order:#}");
+    let inboard = &steps(&order)[stroke_of(&order, "flange inboard")];
+    let at_short = inboard["stop"]["against"].as_str().is_some_and(|face| face.contains("outboard"));
+    assert_eq!(inboard["stop"]["skews"], at_short, "{inboard:#}");
+}
+
+/// What a size that nobody gave asks for is said in one line: no line of the look-at list is a paragraph.
+#[test]
+fn what_a_brake_must_have_is_one_short_line() {
+    let run = plateloft(&["flats", "fixtures/jobs/exhaust-canopy.json"]);
+    let told: Vec<&str> = run.stdout.lines().filter(|line| line.contains("look at: bend order")).collect();
+    assert!(!told.is_empty());
+    for line in told {
+        assert!(line.contains("needs "), "{line}");
+        assert!(line.len() < 330, "{}: {line}", line.len());
+    }
+}
