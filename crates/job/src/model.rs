@@ -29,7 +29,9 @@ use shapes::tapered_lid::{EdgedLid, MadeUpLid, TaperedLid};
 use shapes::transition::Transition;
 use shapes::tray::Tray;
 use shapes::walk::Walk;
-use shapes::{CornerStyle, FaceSide, Making, Piece, Problem, Recipe, ReliefHole, ReliefStyle, Shaped};
+use shapes::{
+    CornerStyle, FaceSide, Making, Piece, Places, Problem, Recipe, ReliefHole, ReliefStyle, Shaped,
+};
 use units::{Length, LengthStyle, LengthUnit, Money};
 
 use crate::convert::{Buying, Hardware, JobCovering, JobLiner, Kit, QuoteRates, Weights};
@@ -470,6 +472,16 @@ impl Part {
             shaped.part = shaped.part.seen_from_back();
         }
         Ok(shaped)
+    }
+
+    /// What a drawing names on the part's root face beside what its faces are called, in the root's coordinates.
+    #[must_use]
+    pub fn places(&self) -> Places {
+        let piece = self.piece_of.as_ref().map_or(0, |piece| piece.number);
+        let natural = self.shape.recipe().places(piece, &self.making);
+        let hand =
+            if self.opposite_hand_of.is_some() { crate::other_hand::places(&natural) } else { natural };
+        if self.is_seen_from_back() { hand.mirrored() } else { hand }
     }
 
     /// True when the marked face is not the one that its recipe has by nature.

@@ -1,9 +1,9 @@
 //! Names of an opposite hand: what is to port on the drawn part is to starboard on its hand, what is left is right.
 
-use shapes::Shaped;
+use shapes::{Places, Shaped};
 
 /// Words that change places.
-const EXCHANGED: [(&str, &str); 2] = [("port", "starboard"), ("left", "right")];
+const EXCHANGED: [(&str, &str); 3] = [("port", "starboard"), ("left", "right"), ("LEFT", "RIGHT")];
 
 /// A name with its sides exchanged, word for word.
 pub(crate) fn exchanged(name: &str) -> String {
@@ -28,6 +28,16 @@ pub(crate) fn rename(shaped: &mut Shaped) {
     for name in faces.chain(seams).chain(sizes).chain(facts) {
         *name = exchanged(name);
     }
+}
+
+/// The named places of a mirrored part.
+pub(crate) fn places(natural: &Places) -> Places {
+    let mut places = natural.mirrored();
+    let edges = places.edges.iter_mut().map(|(name, _)| name);
+    for name in edges.chain(places.stations.iter_mut().map(|(name, _)| name)) {
+        *name = exchanged(name);
+    }
+    places
 }
 
 #[cfg(test)]

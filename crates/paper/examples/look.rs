@@ -47,7 +47,7 @@ fn main() -> std::io::Result<()> {
             cautions: &cautions,
             marked_with: "",
             origins: paper::layout_sheet::Origins::default(),
-            corners: &[],
+            named: &paper::layout_sheet::Named::default(),
         })
         .layout;
         std::fs::write(format!("{folder}/{mark}.svg"), paper::svg::write(&page))?;

@@ -11,7 +11,7 @@ use units::{Angle, Length};
 use crate::flat_piece::flat_piece;
 use crate::hole::{Hole, HoleKind};
 use crate::weight_limit::{self, WeightLimit};
-use crate::{Fact, Making, Piece, Problem, Recipe, Shaped};
+use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped};
 
 /// Covers in a row.
 #[derive(Debug, Clone, PartialEq)]
@@ -120,6 +120,15 @@ impl Recipe for Covers {
         let facts = self.facts(piece, &corners, making);
         let holes = holes.into_iter().collect();
         Ok(Shaped { part: flat_piece("cover", notched, holes, making), facts })
+    }
+
+    fn places(&self, piece: usize, _: &Making) -> Places {
+        let corners = self.corners(piece);
+        Places::default()
+            .with_edge("UPSTREAM", corners[3], corners[0])
+            .with_edge("DOWNSTREAM", corners[1], corners[2])
+            .with_edge("RIGHT WALL", corners[0], corners[1])
+            .with_edge("LEFT WALL", corners[2], corners[3])
     }
 }
 
@@ -264,18 +273,24 @@ impl Covers {
 
     fn facts(&self, piece: usize, corners: &[Point], making: &Making) -> Vec<Fact> {
         let place = format!("cover {} of {}, going down the channel", piece + 1, self.widths.len() - 1);
+        // A diagonal to a corner that is notched away cannot be taped on the cover.
+        let diagonal = |words: &str, ends: [(bool, bool); 2]| {
+            let here = |notch: &CoverNotch| notch.cover == piece + 1 && ends.contains(&(notch.downstream, notch.left));
+            let when = if self.notches.iter().any(here) { ", before the notch is cut" } else { "" };
+            format!("diagonal, {words}{when}")
+        };
         let mut facts = vec![
             Fact::words("laid as", place, "widths"),
             Fact::length_mm("length along the channel", corners[1].x, "spacing less the joint"),
             Fact::length_mm("upstream end", corners[3].y - corners[0].y, "widths, bearing"),
             Fact::length_mm("downstream end", corners[2].y - corners[1].y, "widths, bearing"),
             Fact::length_mm(
-                "diagonal, upstream right to downstream left",
+                diagonal("upstream right to downstream left", [(false, false), (true, true)]),
                 corners[0].distance(corners[2]),
                 "corners",
             ),
             Fact::length_mm(
-                "diagonal, upstream left to downstream right",
+                diagonal("upstream left to downstream right", [(false, true), (true, false)]),
                 corners[3].distance(corners[1]),
                 "corners",
             ),

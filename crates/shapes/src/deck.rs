@@ -16,7 +16,7 @@ use units::Length;
 
 use crate::joined::{self, Joined, Standing};
 use crate::runs::{NoRoom, Run, RunFlange, Runs};
-use crate::{Fact, Making, Piece, Problem, Recipe, Shaped};
+use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped};
 
 /// A deck.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -93,6 +93,29 @@ impl Recipe for Deck {
             None => self.length(piece, making),
             Some(strip) => self.strip(strip, making),
         }
+    }
+
+    fn places(&self, piece: usize, making: &Making) -> Places {
+        if self.splits_at.len() < piece {
+            return Places::default();
+        }
+        let stations = self.stations_of(piece);
+        let (first, last) = (stations[0], stations[stations.len() - 1]);
+        let edge = |station: DeckStation| {
+            let x = (station.at - first.at).millimetres();
+            [Point::new(x, 0.0), Point::new(x, station.width.millimetres())]
+        };
+        let ([aft, aft_out], [forward, forward_out]) = (edge(first), edge(last));
+        let named = |station: &DeckStation| (format!("station {}", making.print(station.at)), edge(*station)[1]);
+        // The outboard edge goes by its longest run.
+        let runs = stations.windows(2).map(|pair| [edge(pair[0])[1], edge(pair[1])[1]]);
+        let longest = runs.max_by(|a, b| a[0].distance(a[1]).total_cmp(&b[0].distance(b[1])));
+        let [from, to] = longest.unwrap_or([aft_out, forward_out]);
+        Places { stations: stations.iter().map(named).collect(), ..Places::default() }
+            .with_edge("AFT", aft, aft_out)
+            .with_edge("FORWARD", forward, forward_out)
+            .with_edge("INBOARD", aft, forward)
+            .with_edge("OUTBOARD", from, to)
     }
 }
 

@@ -8,7 +8,7 @@ use units::Length;
 
 use crate::plan::at_height;
 use crate::shell::{Shell, ShellPlate, shell_problem};
-use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+use crate::{FaceSide, Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
 
 /// A gutter round an opening.
 #[derive(Debug, Clone, PartialEq)]
@@ -71,6 +71,15 @@ impl Recipe for Gutter {
         let mut facts = self.facts(&outer, &inner, making);
         facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })
+    }
+
+    fn places(&self, piece: usize, making: &Making) -> Places {
+        let Ok((outer, inner)) = self.plan(making) else { return Places::default() };
+        let side = piece.min(outer.count() - 1);
+        let shell = self.shell(&outer, &inner, making);
+        let next = (side + 1) % outer.count();
+        let letters = [&outer.names[side], &outer.names[next]];
+        Places { corners: shell.lettered(3 * side, &letters.map(|name| Some(name.clone()))), ..Places::default() }
     }
 }
 

@@ -13,7 +13,7 @@ mod facts;
 
 use units::{Angle, Length};
 
-use crate::{FaceSide, Figure, Making, Piece, Problem, Recipe, Shaped};
+use crate::{FaceSide, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
 
 /// A hopper.
 #[derive(Debug, Clone, PartialEq)]
@@ -129,5 +129,18 @@ impl Recipe for Hopper {
             HopperStands::RimUp => built.part.mirrored(),
         };
         Ok(Shaped { part, facts })
+    }
+
+    fn places(&self, piece: usize, making: &Making) -> Places {
+        let Ok(design) = self.design(making) else { return Places::default() };
+        let root = design.roots[piece.min(design.roots.len() - 1)];
+        let shell = &design.shell;
+        let letter = |corner: &geometry::Point3| self.letter_at(*corner);
+        let letters: Vec<Option<String>> = shell.plates[root].corners.iter().map(letter).collect();
+        let places = Places { corners: shell.lettered(root, &letters), ..Places::default() };
+        match self.stands {
+            HopperStands::RimDown => places,
+            HopperStands::RimUp => places.mirrored(),
+        }
     }
 }

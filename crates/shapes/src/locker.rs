@@ -19,7 +19,7 @@ use units::{Angle, Length};
 use crate::deck::flat_strip;
 use crate::hole::{Hole, HoleKind};
 use crate::panel::{Flange, Panel};
-use crate::{Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+use crate::{FaceSide, Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
 
 /// A locker.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -83,6 +83,10 @@ impl Recipe for Locker {
         "side locker"
     }
 
+    fn natural_face(&self) -> Option<FaceSide> {
+        Some(FaceSide::Outside)
+    }
+
     fn tight_field(&self) -> &'static str {
         "front_flange"
     }
@@ -109,6 +113,10 @@ impl Recipe for Locker {
         shaped.facts.extend(self.seam_facts(piece, making)?);
         self.check_blank(&mut shaped, plates.len(), making)?;
         Ok(shaped)
+    }
+
+    fn places(&self, piece: usize, making: &Making) -> Places {
+        self.plates().get(piece).map_or_else(Places::default, |plate| self.named(*plate, making))
     }
 }
 

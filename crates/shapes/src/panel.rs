@@ -13,7 +13,7 @@ use units::{Angle, Length};
 use crate::edge::{self, EdgeEnd};
 use crate::hole::Hole;
 use crate::making::ring_problem;
-use crate::plan::{at_height, side_directions, side_facts};
+use crate::plan::{at_height, cut_back_facts, side_directions, side_facts};
 use crate::ring::{Band, Ring, RingSide};
 use crate::{Figure, Making, Problem, Recipe, Shaped};
 
@@ -101,6 +101,7 @@ impl Panel {
         let ends: Vec<EdgeEnd> = outline.sides.iter().map(|side| self.edge(side)).collect();
         let fields: Vec<String> = outline.sides.iter().map(|side| format!("edges.{side}")).collect();
         let mut facts = side_facts(&self.outline, "side", "outline");
+        facts.extend(cut_back_facts(&self.outline, &notched));
         facts.extend(edge::finish(&mut built, &ring, &ends, (making, &fields))?);
         Ok(Shaped { part: built.part, facts })
     }

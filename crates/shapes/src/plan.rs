@@ -1,6 +1,6 @@
 //! Plan figures shared by lids, pans and boxes.
 
-use geometry::{Point, Vector, Vector3};
+use geometry::{Point, Vector, Vector3, tolerance};
 use units::Length;
 
 use crate::{Fact, Figure, Making, Problem};
@@ -36,6 +36,17 @@ pub(crate) fn side_facts(figure: &Figure, what: &str, origin: &str) -> Vec<Fact>
         Fact::length_mm(format!("{what} {name}"), figure.side_mm(number), origin)
     };
     figure.sides.iter().enumerate().map(fact).collect()
+}
+
+/// What a notch leaves of every side that it cuts back, as a fact.
+pub(crate) fn cut_back_facts(outline: &Figure, notched: &Figure) -> Vec<Fact> {
+    let fact = |(number, name): (usize, &String)| {
+        let pieces = (0..notched.count()).filter(|&side| notched.sides[side] == *name);
+        let left_mm: f64 = pieces.map(|side| notched.side_mm(side)).sum();
+        let cut = tolerance::SAME_POINT_MM < outline.side_mm(number) - left_mm;
+        cut.then(|| Fact::length_mm(format!("metal left on side {name}"), left_mm, "outline, notches"))
+    };
+    outline.sides.iter().enumerate().filter_map(fact).collect()
 }
 
 /// A side's start as a point in space.

@@ -6,7 +6,7 @@ use units::Length;
 
 use crate::hole::Hole;
 use crate::panel::{self, Notch};
-use crate::plan::side_facts;
+use crate::plan::{cut_back_facts, side_facts};
 use crate::{Fact, Figure, Making, Problem, Recipe, Shaped};
 
 /// A flat plate.
@@ -62,7 +62,9 @@ impl Plate {
             PlateOutline::Figure(figure) => {
                 problems.extend(panel::outline_problems(figure));
                 let notched = panel::cut_notches(figure, &self.notches, making, &mut problems);
-                (notched.corners, None, side_facts(figure, "side", "outline"))
+                let mut facts = side_facts(figure, "side", "outline");
+                facts.extend(cut_back_facts(figure, &notched));
+                (notched.corners, None, facts)
             }
             PlateOutline::Disc { diameter } => {
                 making.above_zero("diameter", *diameter, &mut problems);

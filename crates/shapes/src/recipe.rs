@@ -1,6 +1,6 @@
 //! What every recipe answers to.
 
-use crate::{Making, Problem, Shaped};
+use crate::{Making, Places, Problem, Shaped};
 
 /// The face of a part that is marked, and that film or lugs are on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,4 +59,10 @@ pub trait Recipe {
     /// # Errors
     /// Every [`Problem`] found with the shape's sizes.
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>>;
+
+    /// What a drawing names on the root face of piece number `piece`, where the names of its faces do not tell.
+    fn places(&self, piece: usize, making: &Making) -> Places {
+        let _ = (piece, making);
+        Places::default()
+    }
 }

@@ -7,7 +7,7 @@ use units::Length;
 
 use crate::flat_piece::flat_piece;
 use crate::weight_limit::{self, WeightLimit};
-use crate::{Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+use crate::{Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
 
 /// A plate in pieces.
 #[derive(Debug, Clone, PartialEq)]
@@ -59,16 +59,7 @@ impl Recipe for SplitPlate {
         if !problems.is_empty() {
             return Err(problems);
         }
-        let half = 0.5 * self.joint.millimetres();
-        let mut corners = self.outline.corners.clone();
-        if let Some((from, to)) = piece.checked_sub(1).and_then(|before| lines.get(before)) {
-            let along = (*to - *from).unit();
-            corners = kept_left(&corners, *from + along.left() * half, along);
-        }
-        if let Some((from, to)) = lines.get(piece) {
-            let along = (*from - *to).unit();
-            corners = kept_left(&corners, *to + along.left() * half, along);
-        }
+        let corners = self.corners(piece, &lines);
         if corners.len() < 3 || polygon::signed_area(&corners) <= tolerance::SAME_POINT_MM {
             let wrong = format!("nothing is left of piece {}", piece + 1);
             let remedy = "give the seams in order, each beyond the one before on both sides";
@@ -84,9 +75,30 @@ impl Recipe for SplitPlate {
         let facts = self.facts(&corners, making);
         Ok(Shaped { part: flat_piece("plate", corners, Vec::new(), making), facts })
     }
+
+    fn places(&self, piece: usize, making: &Making) -> Places {
+        let corners = self.corners(piece, &self.lines(making, &mut Vec::new()));
+        let edges = (1..).zip(polygon::edges(&corners));
+        edges.fold(Places::default(), |places, (number, (a, b))| places.with_edge(&format!("edge {number}"), a, b))
+    }
 }
 
 impl SplitPlate {
+    /// The corners of a piece between its seams.
+    fn corners(&self, piece: usize, lines: &[(Point, Point)]) -> Vec<Point> {
+        let half = 0.5 * self.joint.millimetres();
+        let mut corners = self.outline.corners.clone();
+        if let Some((from, to)) = piece.checked_sub(1).and_then(|before| lines.get(before)) {
+            let along = (*to - *from).unit();
+            corners = kept_left(&corners, *from + along.left() * half, along);
+        }
+        if let Some((from, to)) = lines.get(piece) {
+            let along = (*from - *to).unit();
+            corners = kept_left(&corners, *to + along.left() * half, along);
+        }
+        corners
+    }
+
     /// Both ends of every seam, so that piece 0 lies to its right and the last piece to its left.
     fn lines(&self, making: &Making, problems: &mut Vec<Problem>) -> Vec<(Point, Point)> {
         let sides = [0, 1].map(|end| self.outline.side_number(&self.between[end]));

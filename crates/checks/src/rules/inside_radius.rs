@@ -5,7 +5,7 @@
 
 use fold::part::{Bend, Forming};
 use geometry::tolerance;
-use units::Length;
+use units::{Length, LengthStyle};
 
 use crate::{Finding, Severity, Subject};
 
@@ -20,7 +20,7 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     }
     let stop = subject.limits.stop_below_least_radius;
     let remedy = if stop {
-        format!("give an inside radius of {} or more, or a softer temper", least.print(subject.style))
+        format!("give an inside radius of {} or more, or a softer temper", in_decimals(*least, subject.style))
     } else {
         "bend a strip across and along the grain and look for cracks".to_owned()
     };
@@ -28,8 +28,16 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         rule: NAME,
         severity: if stop { Severity::Refuse } else { Severity::Caution },
         place: "inside radius".to_owned(),
-        measured: Length::from_millimetres(tightest).print(subject.style),
-        wrong: format!("below the table's least of {} ({source})", least.print(subject.style)),
+        measured: in_decimals(Length::from_millimetres(tightest), subject.style),
+        wrong: format!("below the table's least of {} ({source})", in_decimals(*least, subject.style)),
         remedy,
     });
+}
+
+/// A radius as metal is bought, in decimals, whatever tape the shop lays out with.
+fn in_decimals(length: Length, style: LengthStyle) -> String {
+    match style {
+        LengthStyle::Tape { .. } => length.print(LengthStyle::Inches { places: 3 }),
+        LengthStyle::Inches { .. } | LengthStyle::Millimetres { .. } => length.print(style),
+    }
 }

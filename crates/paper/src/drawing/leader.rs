@@ -16,6 +16,9 @@ const LONGEST_EM: f64 = 32.0;
 /// What it costs, in text heights of distance, to lie on something else.
 const ASTRAY_COST: f64 = 15.0;
 
+/// What it costs to lie on an extension line, in text heights of distance.
+const HAIRLINE_COST: f64 = 6.0;
+
 /// Directions tried from a tip.
 const DIRECTIONS: u32 = 16;
 
@@ -100,7 +103,7 @@ fn candidate(
     let crossings = f64::from(u32::try_from(field.crossings(leader)?).ok()?);
     let hairlines = f64::from(u32::try_from(field.hairlines_through(&room)).ok()?);
     let astray = if field.lies_on_area(&room) { ASTRAY_COST } else { 0.0 };
-    Some(Found { cost: base + 3.0 * crossings + 0.7 * hairlines + astray, tip, centre })
+    Some(Found { cost: base + 3.0 * crossings + HAIRLINE_COST * hairlines + astray, tip, centre })
 }
 
 /// The nearest free place beside the drawing, left or right, that a leader reaches without running through text; where

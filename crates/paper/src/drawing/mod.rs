@@ -5,6 +5,7 @@ pub(crate) mod label;
 pub(crate) mod leader;
 pub(crate) mod legend;
 pub(crate) mod letters;
+pub(crate) mod named;
 pub(crate) mod room;
 pub(crate) mod running;
 pub(crate) mod symbols;

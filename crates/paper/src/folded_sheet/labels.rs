@@ -6,7 +6,8 @@ use fold::part::Side;
 use geometry::{Frame, Point, Vector, polygon};
 
 use crate::drawing::label::Label;
-use crate::drawing::{leader, letters};
+use crate::drawing::leader;
+use crate::drawing::named::{self, Named};
 use crate::isometric::{Scene, View, ViewLine};
 use crate::page::font::Weight;
 use crate::page::{Item, TextBox};
@@ -19,6 +20,7 @@ const STEPS: u32 = 16;
 pub(super) struct Labels<'a> {
     pub(super) flat: &'a FlatPattern,
     pub(super) facets: &'a Facets,
+    pub(super) named: &'a Named,
     pub(super) view: View,
     pub(super) text_mm: f64,
 }
@@ -39,8 +41,10 @@ impl Labels<'_> {
             field.add_line(line.ends[0], line.ends[1]);
         }
         let scene = Scene::of(self.facets, self.view);
-        let mut items = self.letters(&mut field, &scene);
-        let (mut unseen, mut crowded) = (Vec::new(), Vec::new());
+        let mut unseen = Vec::new();
+        let mut items = self.letters(&mut field, &scene, bounds, &mut unseen);
+        items.extend(self.edges(&mut field, &scene, bounds));
+        let mut crowded = Vec::new();
         for (number, face) in self.flat.faces.iter().enumerate() {
             let seen = self.seen(&scene, number);
             let Some(seen) = seen.filter(|seen| !seen.places.is_empty()) else {
@@ -119,28 +123,75 @@ impl Labels<'_> {
         })
     }
 
-    /// Letters of the root's corners, a little inside.
-    fn letters(&self, field: &mut Field, scene: &Scene) -> Vec<Item> {
-        let level = Vector::new(1.0, 0.0);
-        let Some(seen) = self.seen(scene, 0) else { return Vec::new() };
-        let z_mm = match seen.facet.surface {
+    /// Letters of the root's corners: on its seen side beside them, else on a leader to the corner or to a seam that ends
+    /// there; the letters of corners that nothing seen belongs to are added to `unseen`.
+    fn letters(
+        &self,
+        field: &mut Field,
+        scene: &Scene,
+        bounds: (Point, Point),
+        unseen: &mut Vec<String>,
+    ) -> Vec<Item> {
+        let root = self.seen(scene, 0);
+        let seen_z = root.as_ref().map(|seen| match seen.facet.surface {
             Surface::Skin(Side::Face) => self.flat.thickness_mm,
             Surface::Skin(Side::Back) | Surface::Cut => 0.0,
-        };
-        let middle = polygon::centroid(&seen.outline);
+        });
+        let middle = root.as_ref().map(|seen| named::middle(&seen.outline));
         let mut items = Vec::new();
-        for (letter, corner) in letters::of_corners(self.flat) {
-            let place = self.view.project(Frame::WORLD.place(corner, z_mm)).0;
+        for (letter, corner) in self.named.letters(self.flat) {
             let label = Label { weight: Weight::Bold, ..self.label(&letter, 1.2) };
-            let inward = (middle - place).unit();
-            let centres = [1.1, 1.5, 2.0, 2.6, 3.4, 4.4, 6.0].map(|em| place + inward * (em * self.text_mm));
-            let clear = |centre: &&Point| {
-                let room: TextBox = label.room(**centre, level).grown(0.1 * label.size_mm);
-                self.is_on(scene, &seen, **centre) && field.is_clear(&room)
+            let heights = seen_z.into_iter().chain([0.0, self.flat.thickness_mm]);
+            let places = heights.map(|z_mm| self.view.project(Frame::WORLD.place(corner, z_mm)));
+            // The very corner lies on an edge; a hair toward the middle of the face it is seen or hidden.
+            let place = places.clone().find(|&place| scene.sees(place)).map(|(place, _)| place);
+            if let (Some(place), Some(seen), Some(middle)) = (place, &root, middle) {
+                let holds = |room: &TextBox| {
+                    std::iter::once(room.centre())
+                        .chain(room.corners)
+                        .all(|point| self.is_on(scene, seen, point))
+                };
+                items.extend(named::at_corner(field, &label, (place, middle), holds, bounds));
+            } else if let Some(place) = place.or_else(|| self.seam_end(scene, &letter)) {
+                items.extend(leader::place(field, &label, &[place], bounds));
+            } else {
+                unseen.push(format!("corner {letter}"));
+            }
+        }
+        items
+    }
+
+    /// A seen place on a seam that is named after a corner: "wall at corner C".
+    fn seam_end(&self, scene: &Scene, letter: &str) -> Option<Point> {
+        let folded = fold::refold::fold(self.flat);
+        let own = self.flat.seams.iter().filter(|seam| seam.name.split(' ').any(|word| word == letter));
+        let places = own.flat_map(|seam| {
+            let sides = [&seam.first, &seam.second].into_iter();
+            sides.flat_map(|(face, [a, b])| {
+                let frame = &folded[*face];
+                [0.5, 0.2, 0.8].into_iter().flat_map(move |share| {
+                    [0.0, self.flat.thickness_mm]
+                        .map(|z_mm| self.view.project(frame.place(a.toward(*b, share), z_mm)))
+                })
+            })
+        });
+        places.into_iter().find(|&place| scene.sees(place)).map(|(place, _)| place)
+    }
+
+    /// Words of edges that are seen, on leaders.
+    fn edges(&self, field: &mut Field, scene: &Scene, bounds: (Point, Point)) -> Vec<Item> {
+        let mut items = Vec::new();
+        for (words, [from, to]) in &self.named.edges {
+            let label = Label { weight: Weight::Bold, ..self.label(words, 0.85) };
+            let at = |share: f64| {
+                let heights = [self.flat.thickness_mm, 0.0].into_iter();
+                heights.map(move |z_mm| self.view.project(Frame::WORLD.place(from.toward(*to, share), z_mm)))
             };
-            if let Some(&centre) = centres.iter().find(clear) {
-                field.take(label.room(centre, level));
-                items.extend(label.items(centre, level));
+            let places = [0.5, 0.35, 0.65, 0.2, 0.8].into_iter().flat_map(at);
+            let tips: Vec<Point> =
+                places.filter(|&place| scene.sees(place)).map(|(place, _)| place).take(4).collect();
+            if !tips.is_empty() {
+                items.extend(leader::place(field, &label, &tips, bounds));
             }
         }
         items

@@ -11,6 +11,7 @@ use units::LengthStyle;
 use crate::drawing::block::Block;
 use crate::drawing::legend::{self, Entry};
 use crate::drawing::{assemble, columns, text_height_mm, unit_mark};
+use crate::drawing::named::Named;
 use crate::isometric::{self, LineKind, Standing, ViewLine};
 use crate::lists::refold::SeamRow;
 use crate::page::font::Weight;
@@ -27,6 +28,8 @@ pub struct FoldedSheet<'a> {
     pub title: &'a str,
     /// The flat it is folded from.
     pub flat: &'a FlatPattern,
+    /// Corners, edges and stations that drawings of it name.
+    pub named: &'a Named,
     /// Which way up it stands.
     pub standing: Standing,
     /// Its seams.
@@ -45,7 +48,7 @@ pub fn draw(sheet: &FoldedSheet<'_>) -> Page {
     let lines = isometric::visible(&facets, view);
     let (low, high) = bounds(&lines);
     let text_mm = text_height_mm(high.x - low.x, high.y - low.y);
-    let labels = labels::Labels { flat: sheet.flat, facets: &facets, view, text_mm };
+    let labels = labels::Labels { flat: sheet.flat, facets: &facets, named: sheet.named, view, text_mm };
     let (labels, unseen) = labels.items(&lines, (low, high));
     let mut drawing = vec![Item::group(format!("{} folded", sheet.mark), items(&lines))];
     drawing.push(Item::group(format!("{} labels", sheet.mark), labels));

@@ -46,10 +46,13 @@ fn side_words(direction: Direction, marked_with: &str) -> String {
     }
 }
 
+/// Beside its line where no extension line runs through it, else on a leader.
 fn place(field: &mut Field, label: &Label, line: (Point, Point), bounds: (Point, Point)) -> Vec<Item> {
-    match label::places_beside(field, label, line).first() {
-        Some(&(_, centre)) => {
-            let along = label::reading(line.1 - line.0);
+    let along = label::reading(line.1 - line.0);
+    let is_free = |centre: &Point| field.hairlines_through(&label.room(*centre, along)) == 0;
+    let places = label::places_beside(field, label, line);
+    match places.into_iter().map(|(_, centre)| centre).find(is_free) {
+        Some(centre) => {
             field.take(label.room(centre, along));
             label.items(centre, along)
         }

@@ -1,10 +1,12 @@
 //! Diameters of holes and radii of arcs, each on a leader.
 
 use fold::flat::ReliefCut;
-use geometry::{Point, Vector};
+use geometry::outline::Chords;
+use geometry::{Contour, Point, Segment, Vector};
+use units::LengthStyle;
 
 use super::PartSheet;
-use super::points::{arcs, full_circle, same_circle};
+use super::points::{arcs, full_circle, same_circle, slot};
 use crate::drawing::label::Label;
 use crate::drawing::{leader, printed};
 use crate::page::Item;
@@ -25,6 +27,10 @@ pub(super) fn labels(
     bounds: (Point, Point),
 ) -> Vec<Item> {
     let mut items = Vec::new();
+    for opening in gathered_openings(sheet) {
+        let label = Label::new(opening.words, 0.9 * text_mm);
+        items.extend(leader::place(field, &label, &opening.rim, bounds));
+    }
     let (reliefs, radii) = arcs_in_words(sheet);
     let all = [gathered(holes(sheet), "holes"), gathered(reliefs, "places"), gathered(radii, "places")];
     for round in all.into_iter().flatten() {
@@ -34,6 +40,48 @@ pub(super) fn labels(
         items.extend(leader::place(field, &label, &rim, bounds));
     }
     items
+}
+
+/// A hole that is not round, in words: "slot 120 × 30".
+struct Opening {
+    words: String,
+    /// Places on its edge.
+    rim: Vec<Point>,
+}
+
+/// The openings; those that are all alike share one callout.
+fn gathered_openings(sheet: &PartSheet<'_>) -> Vec<Opening> {
+    let mut openings: Vec<Opening> =
+        sheet.flat.outline.holes.iter().filter_map(|hole| opening(hole, sheet.style)).collect();
+    let count = openings.len();
+    if 1 < count && openings.iter().all(|opening| opening.words == openings[0].words) {
+        openings.truncate(1);
+        openings[0].words = format!("{}, {count} of them", openings[0].words);
+    }
+    openings
+}
+
+/// A slot by its length and width over all, any other opening by its extent along its longest straight side and across.
+fn opening(hole: &Contour, style: LengthStyle) -> Option<Opening> {
+    if full_circle(hole).is_some() {
+        return None;
+    }
+    let rim: Vec<Point> = hole.pieces().map(|(from, segment)| from.toward(segment.end(), 0.5)).collect();
+    if let Some(slot) = slot(hole) {
+        let size = [slot.length_mm(), 2.0 * slot.radius_mm].map(|mm| printed(mm, style));
+        return Some(Opening { words: format!("slot {} × {}", size[0], size[1]), rim });
+    }
+    let corners = hole.corners(Chords::On);
+    let straights = hole.pieces().filter(|(_, segment)| matches!(segment, Segment::Line { .. }));
+    let longest =
+        straights.map(|(from, segment)| segment.end() - from).max_by(|a, b| a.length().total_cmp(&b.length()))?;
+    let along = longest.unit();
+    let extent = |way: Vector| {
+        let at = corners.iter().map(|corner| way.dot(*corner - Point::default()));
+        at.clone().fold(f64::NEG_INFINITY, f64::max) - at.fold(f64::INFINITY, f64::min)
+    };
+    let size = [extent(along), extent(along.left())].map(|mm| printed(mm, style));
+    Some(Opening { words: format!("opening {} × {}", size[0], size[1]), rim })
 }
 
 fn holes(sheet: &PartSheet<'_>) -> Vec<Round> {
@@ -55,7 +103,7 @@ fn arcs_in_words(sheet: &PartSheet<'_>) -> (Vec<Round>, Vec<Round>) {
     let mut seen: Vec<(Point, f64)> = Vec::new();
     let (mut reliefs, mut radii) = (Vec::new(), Vec::new());
     for contour in std::iter::once(&outline.outer).chain(&outline.holes) {
-        if full_circle(contour).is_some() {
+        if full_circle(contour).is_some() || slot(contour).is_some() {
             continue;
         }
         for arc in arcs(contour) {

@@ -14,7 +14,10 @@ use crate::page::{Fill, Item, Page, Pen, Shape, TextBox};
 use crate::placing::Field;
 
 /// Points nearer to one another than this, in text heights, crowd.
-const CROWDED_EM: f64 = 0.9;
+const CROWDED_EM: f64 = 1.4;
+
+/// A jog shorter than this, mm (1/64 in), is worth no detail alone: nobody saws it.
+const JOG_MM: f64 = 25.4 / 64.0;
 
 /// Fewest points worth a detail.
 const FEWEST: usize = 4;
@@ -52,26 +55,24 @@ pub(super) struct Detail {
     points: Vec<Point>,
     centre: Point,
     enlarged: f64,
-    /// How many other corners are alike but for place and hand.
-    alike: usize,
 }
 
-/// The crowded corners of a part, those that are alike but for place and hand only once.
+/// The crowded corners of a part, every one with numbers of its own: no corner has another one's running dimensions.
 pub(super) fn find(sheet: &PartSheet<'_>, points: &[Point], text_mm: f64) -> Vec<Detail> {
-    let letters = super::corners(sheet);
     let mut details: Vec<Detail> = Vec::new();
     for crowd in told_apart(points, text_mm) {
-        if let Some(same) = details.iter_mut().find(|known| are_alike(&known.points, &crowd)) {
-            same.alike += 1;
-            continue;
-        }
         let Some((centre, reach, enlarged)) = enlargement(&crowd) else { continue };
-        let near = |(_, corner): &&(String, Point)| corner.distance(centre) <= reach + CROWDED_EM * text_mm;
-        let at = letters.iter().find(near).map_or_else(String::new, |(letter, _)| format!(" at {letter}"));
+        let near = sheet.named.nearest(sheet.flat, centre, reach + CROWDED_EM * text_mm);
+        let at = near.map_or_else(String::new, |name| format!(" at {name}"));
         let name = format!("detail {}{at}", details.len() + 1);
-        details.push(Detail { name, points: crowd, centre, enlarged, alike: 0 });
+        details.push(Detail { name, points: crowd, centre, enlarged });
     }
     details
+}
+
+/// Every point that has its numbers in the table of a detail.
+pub(super) fn points(details: &[Detail]) -> Vec<Point> {
+    details.iter().flat_map(|detail| detail.points.iter().copied()).collect()
 }
 
 /// Crowds to enlarge. One whose points still lie on one another when it fills a ring is parted into closer crowds.
@@ -97,6 +98,10 @@ fn told_apart(points: &[Point], text_mm: f64) -> Vec<Vec<Point>> {
             .collect();
     }
     told.extend(waiting);
+    told.retain(|crowd| {
+        let (low, high) = polygon::bounds(crowd);
+        JOG_MM <= low.distance(high)
+    });
     let key = |crowd: &Vec<Point>| (crowd[0].y, crowd[0].x);
     told.sort_by(|a, b| key(a).0.total_cmp(&key(b).0).then(key(a).1.total_cmp(&key(b).1)));
     told
@@ -112,10 +117,10 @@ fn enlargement(crowd: &[Point]) -> Option<(Point, f64, f64)> {
     Some((centre, reach, enlarged))
 }
 
-/// The least distance between two points of a crowd, mm.
+/// The least distance between two points of a crowd, jogs not counted, mm.
 fn closest_mm(crowd: &[Point]) -> f64 {
     let pairs = crowd.iter().enumerate().flat_map(|(at, a)| crowd[at + 1..].iter().map(|b| a.distance(*b)));
-    pairs.fold(f64::INFINITY, f64::min)
+    pairs.filter(|&apart| JOG_MM <= apart).fold(f64::INFINITY, f64::min)
 }
 
 /// Points in crowds: each no farther than `near_mm` from another one of its crowd.
@@ -137,20 +142,6 @@ fn crowds(points: &[Point], near_mm: f64) -> Vec<Vec<Point>> {
     let key = |crowd: &Vec<Point>| (crowd[0].y, crowd[0].x);
     crowds.sort_by(|a, b| key(a).0.total_cmp(&key(b).0).then(key(a).1.total_cmp(&key(b).1)));
     crowds
-}
-
-/// True for figures of points that are the same but for place, turn and hand: all their distances agree.
-fn are_alike(first: &[Point], second: &[Point]) -> bool {
-    let distances = |points: &[Point]| {
-        let pairs = points.iter().enumerate();
-        let mut all: Vec<f64> =
-            pairs.flat_map(|(at, a)| points[at + 1..].iter().map(|b| a.distance(*b))).collect();
-        all.sort_by(f64::total_cmp);
-        all
-    };
-    let (first, second) = (distances(first), distances(second));
-    let agree = |(a, b): (&f64, &f64)| (a - b).abs() <= tolerance::SCRIBED_LINE_MM;
-    first.len() == second.len() && first.iter().zip(&second).all(agree)
 }
 
 /// On the drawing of the whole part: a ring round every detail, with its name on a leader.
@@ -225,7 +216,7 @@ fn page(sheet: &PartSheet<'_>, drawing: Vec<Item>, which: &str) -> Page {
     heading.ruled_pairs(&pairs, TEXT_MM);
     let mut foot = Block::new(0.0, width_mm);
     foot.rule();
-    let words = "Grey is metal, white is cut away. Cut and bend lines end at the ring. The layout sheet shows where each detail lies.";
+    let words = "Grey is metal, white is cut away. Cut and bend lines end at the ring. The layout sheet shows where each detail lies; every one has its own numbers, none is taken from another.";
     foot.paragraph(words, Weight::Regular, TEXT_MM, "");
     assemble(format!("{}: {} details{which}", sheet.job, sheet.mark), drawing, heading, foot, TEXT_MM)
 }
@@ -255,18 +246,24 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
     let taken = 2.0 * RADIUS_MM + TEXT_MM;
     let mut table = Block::new(corner.x + taken, CELL_MM - taken - TEXT_MM);
     table.foot_mm = corner.y;
-    let head = format!("{}, {} times the size", detail.name, detail.enlarged);
+    let head = format!("{}, {}", detail.name, size_words(detail.enlarged));
     table.paragraph(&head, Weight::Bold, TEXT_MM, "");
     let rows: Vec<Vec<String>> = (1_u32..)
         .zip(&detail.points)
         .map(|(number, at)| vec![number.to_string(), printed(at.x, sheet.style), printed(at.y, sheet.style)])
         .collect();
     table.table(&["", "right", "up"], &rows, 0.95 * TEXT_MM);
-    if 0 < detail.alike {
-        let words = format!("{} more like it, turned or opposite hand", detail.alike);
-        table.paragraph(&words, Weight::Regular, 0.9 * TEXT_MM, "");
-    }
     table
+}
+
+/// "5 × full size", "half full size".
+fn size_words(enlarged: f64) -> String {
+    match enlarged {
+        whole if (whole - 1.0).abs() < f64::EPSILON => "full size".to_owned(),
+        half if (half - 0.5).abs() < f64::EPSILON => "half full size".to_owned(),
+        quarter if (quarter - 0.25).abs() < f64::EPSILON => "a quarter of full size".to_owned(),
+        times => format!("{times} × full size"),
+    }
 }
 
 /// Cut edges and bend lines of the flat.
@@ -355,11 +352,30 @@ mod tests {
     }
 
     #[test]
-    fn turned_and_mirrored_crowds_are_alike() {
+    fn every_crowd_stands_for_itself() {
         let crowd = [(0.0, 0.0), (3.0, 0.0), (3.0, 2.0), (0.5, 4.0)].map(|(x, y)| Point::new(x, y));
         let mirrored = crowd.map(|p| Point::new(70.0 - p.y, p.x));
-        assert!(are_alike(&crowd, &mirrored));
-        assert!(!are_alike(&crowd, &crowd.map(|p| Point::new(p.x * 1.1, p.y))));
         assert_eq!(crowds(&[crowd.as_slice(), &mirrored].concat(), 4.5).len(), 2);
+        assert_eq!(told_apart(&[crowd.as_slice(), &mirrored].concat(), 3.2).len(), 2);
+    }
+
+    #[test]
+    fn a_jog_too_small_to_saw_is_no_detail_of_its_own() {
+        // Two pairs .1 mm apart, far from one another, and a true notch beside one of them.
+        let points = [(0.0, 0.0), (0.1, 0.0), (0.0, 0.1), (0.1, 0.1), (90.0, 0.0), (90.1, 0.0), (93.0, 0.0), (93.0, 3.0)];
+        let points = points.map(|(x, y)| Point::new(x, y));
+        let told = told_apart(&points, 3.0);
+        assert_eq!(told.len(), 1, "{told:?}");
+        assert!(told[0].iter().all(|point| 50.0 < point.x));
+    }
+
+    #[test]
+    fn sizes_of_details_in_words() {
+        assert_eq!([0.25, 0.5, 1.0, 2.5].map(size_words), [
+            "a quarter of full size",
+            "half full size",
+            "full size",
+            "2.5 × full size"
+        ]);
     }
 }

@@ -6,14 +6,19 @@ use geometry::{Point, Vector, polygon};
 use super::PartSheet;
 use crate::drawing::label::{self, Label};
 use crate::drawing::room::{self, Figure};
-use crate::drawing::symbols;
+use crate::drawing::{leader, named, symbols};
 use crate::page::font::Weight;
 use crate::page::{Item, TextBox};
 use crate::placing::Field;
 
-/// Lays mark, face side, lay arrow and face names wherever the metal has room for them; all of it except the face
-/// names stands in the heading too.
-pub(super) fn labels(field: &mut Field, sheet: &PartSheet<'_>, text_mm: f64) -> Vec<Item> {
+/// Lays letters, words of edges and stations, mark, face side, lay arrow and face names. Mark, face side and lay stand in the
+/// heading too and are left out where the metal has no room for them; all else then stands off on a leader.
+pub(super) fn labels(
+    field: &mut Field,
+    sheet: &PartSheet<'_>,
+    text_mm: f64,
+    bounds: (Point, Point),
+) -> Vec<Item> {
     let holes: Vec<Vec<Point>> =
         sheet.flat.outline.holes.iter().map(|hole| hole.corners(Chords::On)).collect();
     let figures: Vec<Figure<'_>> =
@@ -25,44 +30,58 @@ pub(super) fn labels(field: &mut Field, sheet: &PartSheet<'_>, text_mm: f64) -> 
     let area = |figure: &Figure<'_>| polygon::signed_area(figure.outer).abs();
     others.sort_by(|a, b| area(b).total_cmp(&area(a)));
     let wide: Vec<Figure<'_>> = std::iter::once(root).chain(others).collect();
-    let mark = [2.6, 1.8, 1.2].iter().find_map(|size| {
-        let mark = Label { weight: Weight::Bold, ..Label::new(sheet.mark, size * text_mm) };
-        wide.iter().find_map(|&figure| room::lay(field, figure, &mark, level))
+    let mut items = letters(field, sheet, root, text_mm, bounds);
+    items.extend(sheet.named.edge_words(field, named::middle(root.outer), text_mm, bounds));
+    for (station, at) in &sheet.named.stations {
+        let label = Label::new(station.as_str(), 0.85 * text_mm);
+        items.extend(leader::place(field, &label, &[*at], bounds));
+    }
+    let clear = |field: &mut Field, label: &Label| {
+        wide.iter().find_map(|&figure| room::lay_off_hairlines(field, figure, label, level))
+    };
+    let sizes = [2.6, 1.8, 1.2];
+    let marks = sizes.map(|size| Label { weight: Weight::Bold, ..Label::new(sheet.mark, size * text_mm) });
+    let mark = marks.iter().find_map(|mark| clear(field, mark)).or_else(|| {
+        marks.iter().find_map(|mark| wide.iter().find_map(|&figure| room::lay(field, figure, mark, level)))
     });
-    let mut items = letters(field, sheet, root, text_mm);
     items.extend(mark.unwrap_or_default());
-    let face = Label::new(sheet.face, 1.1 * text_mm);
-    items.extend(wide.iter().find_map(|&figure| room::lay(field, figure, &face, level)).unwrap_or_default());
+    let short = sheet.face.split(':').next().unwrap_or_default();
+    let faces = [(sheet.face, 1.1), (sheet.face, 0.9), (short, 1.1), (short, 0.9)];
+    let face = faces.iter().find_map(|&(words, size)| clear(field, &Label::new(words, size * text_mm)));
+    items.extend(face.unwrap_or_default());
     if let Some(lay) = sheet.lay {
         items.extend(lay_arrow(field, root, lay, text_mm));
     }
     for (face, figure) in sheet.flat.faces.iter().zip(figures) {
         let label = Label::new(face.name.as_str(), 0.85 * text_mm);
         let along = label::reading(face.placement.x);
-        items.extend(room::lay(field, figure, &label, along).unwrap_or_default());
+        let named = room::lay_off_hairlines(field, figure, &label, along).unwrap_or_else(|| {
+            let middle = polygon::centroid(&face.corners);
+            let on = |corner: &Point| middle.toward(*corner, 0.5);
+            let tips: Vec<Point> = std::iter::once(middle).chain(face.corners.iter().map(on)).take(5).collect();
+            leader::place(field, &label, &tips, bounds)
+        });
+        items.extend(named);
     }
     items
 }
 
-/// Letters of the root's corners, as near to them as there is room, toward the middle of the face.
-fn letters(field: &mut Field, sheet: &PartSheet<'_>, root: Figure<'_>, text_mm: f64) -> Vec<Item> {
-    let level = Vector::new(1.0, 0.0);
-    let middle = polygon::centroid(root.outer);
+/// Letters of the root's corners, each at its corner.
+fn letters(
+    field: &mut Field,
+    sheet: &PartSheet<'_>,
+    root: Figure<'_>,
+    text_mm: f64,
+    bounds: (Point, Point),
+) -> Vec<Item> {
+    let middle = named::middle(root.outer);
     let mut items = Vec::new();
-    for (letter, corner) in super::corners(sheet) {
+    for (letter, corner) in sheet.named.letters(sheet.flat) {
         let label = Label { weight: Weight::Bold, ..Label::new(letter, text_mm) };
-        let inward = (middle - corner).unit();
-        let centres = [1.0, 1.5, 2.2, 3.0, 4.0].map(|em| corner + inward * (em * text_mm));
-        let clear = |centre: &&Point| {
-            let room = label.room(**centre, level).grown(0.1 * label.size_mm);
-            // A corner that the job gives may be cut off: its letter then stands where it was.
-            let on_metal = polygon::contains(root.outer, **centre) || !sheet.corners.is_empty();
-            on_metal && field.is_clear(&room)
-        };
-        if let Some(&centre) = centres.iter().find(clear) {
-            field.take(label.room(centre, level));
-            items.extend(label.items(centre, level));
-        }
+        // A corner that the job gives may be cut off: its letter then stands where it was.
+        let holds =
+            |room: &TextBox| !sheet.named.corners.is_empty() || polygon::contains(root.outer, room.centre());
+        items.extend(named::at_corner(field, &label, (corner, middle), holds, bounds));
     }
     items
 }

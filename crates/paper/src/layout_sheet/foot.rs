@@ -8,14 +8,20 @@ use units::{Length, LengthStyle, LengthUnit};
 use super::PartSheet;
 use crate::drawing::block::Block;
 use crate::drawing::legend::{self, Entry};
+use crate::drawing::running;
 use crate::page::font::Weight;
 use crate::page::{Item, Pen};
 
 /// Said where the datum corner is cut away.
 const OFF_THE_METAL: &str = "The datum corner is not on the finished part: square up a blank of the full size first and measure from its edges.";
 
-/// The foot, its head at height 0.
-pub(super) fn block(sheet: &PartSheet<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block {
+/// The foot, its head at height 0; `bracketed` says that numbers of the drawing stand in brackets.
+pub(super) fn block(
+    (sheet, bracketed): (&PartSheet<'_>, bool),
+    left_mm: f64,
+    width_mm: f64,
+    text_mm: f64,
+) -> Block {
     let mut block = Block::new(left_mm, width_mm);
     block.rule();
     let has = |direction| sheet.flat.bends.iter().any(|bend| bend.direction == direction);
@@ -28,6 +34,14 @@ pub(super) fn block(sheet: &PartSheet<'_>, left_mm: f64, width_mm: f64, text_mm:
         block.paragraph(OFF_THE_METAL, Weight::Bold, text_mm, "");
     }
     check_bar(&mut block, sheet, text_mm);
+    if bracketed {
+        let near = scribed_length(sheet.style, running::TABLED_MM);
+        let words = format!(
+            "A number in brackets stands for several corners within {near}: never cut to it. Each has its own number in \
+             the table of its detail."
+        );
+        block.paragraph(&words, Weight::Bold, text_mm, "");
+    }
     if !sheet.notes.is_empty() || !sheet.cautions.is_empty() {
         block.skip(0.7 * text_mm);
         block.rule();
@@ -60,7 +74,7 @@ fn check_bar(block: &mut Block, sheet: &PartSheet<'_>, text_mm: f64) {
     let words = format!(
         "{name} in a full-size print. In any other print read the numbers, never scale the drawing. Places closer \
          than a scribed line ({}) share a number.",
-        scribed_line(sheet.style)
+        scribed_length(sheet.style, tolerance::SCRIBED_LINE_MM)
     );
     block.skip(2.0 * text_mm);
     let from = Point::new(block.left_mm, block.foot_mm + 0.35 * text_mm);
@@ -76,8 +90,8 @@ fn check_bar(block: &mut Block, sheet: &PartSheet<'_>, text_mm: f64) {
     block.items.extend(beside.items);
 }
 
-fn scribed_line(style: LengthStyle) -> String {
-    let width = Length::from_millimetres(tolerance::SCRIBED_LINE_MM);
+fn scribed_length(style: LengthStyle, millimetres: f64) -> String {
+    let width = Length::from_millimetres(millimetres);
     match style.unit() {
         LengthUnit::Inch => width.print_with_unit(LengthStyle::Inches { places: 3 }),
         LengthUnit::Millimetre => width.print_with_unit(LengthStyle::Millimetres { places: 1 }),

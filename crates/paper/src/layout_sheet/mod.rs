@@ -18,10 +18,11 @@ use units::LengthStyle;
 
 use crate::drawing::block::Block;
 use crate::drawing::running::{self, Frame};
-use crate::drawing::{LEAST_WIDTH_EM, assemble, columns_at_least, letters, symbols, text_height_mm};
+use crate::drawing::{LEAST_WIDTH_EM, assemble, columns_at_least, symbols, text_height_mm};
 use crate::page::{self, Item, Page, Pen};
 use crate::placing::Field;
 
+pub use crate::drawing::named::Named;
 pub use crate::drawing::{bend_words, making_words};
 
 /// One number or word about a part, and where it came from.
@@ -87,14 +88,8 @@ pub struct PartSheet<'a> {
     pub marked_with: &'a str,
     /// Where what the heading says comes from.
     pub origins: Origins<'a>,
-    /// Letters of the corners of an outline that is given by corners, where they lie in the flat; where there are none,
-    /// corners take the letters that the names of their faces share.
-    pub corners: &'a [(String, Point)],
-}
-
-/// The letter of every corner of the root that has one.
-fn corners(sheet: &PartSheet<'_>) -> Vec<(String, Point)> {
-    if sheet.corners.is_empty() { letters::of_corners(sheet.flat) } else { sheet.corners.to_vec() }
+    /// Corners, edges and stations that the drawing names.
+    pub named: &'a Named,
 }
 
 /// How much larger the text is tried than its first guess, until it comes out readable.
@@ -191,15 +186,17 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     let points = points::to_dimension(sheet.flat);
     let begins = Vector::default();
     let frame = Frame { width_mm: width, height_mm: height, style: sheet.style, text_mm, begins };
-    let dimensions = running::both_ways(&mut field, &points, frame);
+    let crowded = details::find(sheet, &points, text_mm);
+    let dimensions = running::with_table(&mut field, &points, &details::points(&crowded), frame);
     metal::occupy(&mut field, sheet.flat);
     let bounds = (Point::default(), Point::new(width, height));
     let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with, sheet.style), text_mm, bounds);
     labels.extend(callouts::labels(&mut field, sheet, text_mm, bounds));
-    labels.extend(faces::labels(&mut field, sheet, text_mm));
-    let crowded = details::find(sheet, &points, text_mm);
+    labels.extend(faces::labels(&mut field, sheet, text_mm, bounds));
     labels.extend(details::rings(&mut field, &crowded, text_mm, bounds));
     let name = |what: &str| format!("{} {what}", sheet.mark);
+    let bracketed =
+        dimensions.iter().any(|item| matches!(item, Item::Text(text) if text.words.starts_with('(')));
     let drawing = vec![
         Item::group(name("datum"), datum(width, height, text_mm)),
         Item::group(sheet.mark, metal::items(sheet.flat)),
@@ -210,7 +207,7 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     let pages = WIDTHS_EM.map(|width_em| {
         let (left_mm, width_mm) = columns_at_least(&drawing, width_em * text_mm);
         let heading = heading::block(sheet, left_mm, width_mm, text_mm);
-        let foot = foot::block(sheet, left_mm, width_mm, text_mm);
+        let foot = foot::block((sheet, bracketed), left_mm, width_mm, text_mm);
         let title = format!("{}: {}: {}", sheet.job, sheet.mark, sheet.title);
         assemble(title, drawing.clone(), heading, foot, text_mm)
     });

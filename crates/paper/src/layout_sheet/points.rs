@@ -12,7 +12,10 @@ pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
     for hole in &flat.outline.holes {
         match full_circle(hole) {
             Some((centre, _)) => points.push(centre),
-            None => points.extend(contour_points(hole)),
+            None => match slot(hole) {
+                Some(slot) => points.extend(slot.ends()),
+                None => points.extend(contour_points(hole)),
+            },
         }
     }
     points.extend(flat.marks().flat_map(|(_, (from, to))| [from, to]));
@@ -37,6 +40,40 @@ pub(super) fn full_circle(contour: &Contour) -> Option<(Point, f64)> {
     let circle = (first.centre, first.radius_mm);
     let same = arcs.iter().all(|arc| same_circle(circle, (arc.centre, arc.radius_mm)));
     (same && arcs.len() == contour.segments.len()).then_some(circle)
+}
+
+/// A hole with two straight sides and round ends.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Slot {
+    centres: [Point; 2],
+    /// Radius of its ends, mm.
+    pub(super) radius_mm: f64,
+}
+
+impl Slot {
+    /// Over the round ends, mm.
+    pub(super) fn length_mm(self) -> f64 {
+        self.centres[0].distance(self.centres[1]) + 2.0 * self.radius_mm
+    }
+
+    /// Where its round ends reach farthest, on its middle line.
+    fn ends(self) -> [Point; 2] {
+        let [a, b] = self.centres;
+        let out = (b - a).unit() * self.radius_mm;
+        [a - out, b + out]
+    }
+}
+
+/// The slot that a hole is, if it is one.
+pub(super) fn slot(contour: &Contour) -> Option<Slot> {
+    let arcs = arcs(contour);
+    let [first, second] = arcs[..] else { return None };
+    let straight = contour.segments.len() - arcs.len();
+    let alike = (first.radius_mm - second.radius_mm).abs() <= tolerance::SAME_POINT_MM;
+    let apart = tolerance::SAME_POINT_MM < first.centre.distance(second.centre);
+    let half = |arc: &Arc| (arc.sweep_rad.abs() - std::f64::consts::PI).abs() <= tolerance::PARALLEL_SINE;
+    (straight == 2 && alike && apart && half(&first) && half(&second))
+        .then_some(Slot { centres: [first.centre, second.centre], radius_mm: first.radius_mm })
 }
 
 /// Every arc of a contour.
@@ -141,6 +178,26 @@ mod tests {
         for corner in &corners {
             let off = polygon::edges(&points).map(|edge| polygon::point_to_segment(*corner, edge));
             assert!(off.fold(f64::INFINITY, f64::min) <= tolerance::BATTEN_MM);
+        }
+    }
+
+    #[test]
+    fn a_slot_is_dimensioned_at_its_ends() {
+        let point = Point::new;
+        let arc = |to, centre| Segment::Arc { to, centre, counter_clockwise: false };
+        // Clockwise, as a hole runs: 120 long and 30 wide about (60, 15).
+        let segments = vec![
+            Segment::Line { to: point(105.0, 30.0) },
+            arc(point(105.0, 0.0), point(105.0, 15.0)),
+            Segment::Line { to: point(15.0, 0.0) },
+            arc(point(15.0, 30.0), point(15.0, 15.0)),
+        ];
+        let hole = Contour { segments };
+        let slot = slot(&hole).unwrap();
+        assert!((slot.length_mm() - 120.0).abs() < 1e-9);
+        let ends = slot.ends();
+        for end in [point(0.0, 15.0), point(120.0, 15.0)] {
+            assert!(ends.iter().any(|at| at.distance(end) < 1e-9), "{ends:?}");
         }
     }
 

@@ -36,7 +36,7 @@ fn page(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle) -
         cautions: &notes,
         marked_with: "lugs",
         origins: paper::layout_sheet::Origins::default(),
-        corners: &[],
+        named: &paper::layout_sheet::Named::default(),
     })
     .layout
 }

@@ -192,7 +192,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         cautions: &[],
         marked_with: "",
         origins: paper::layout_sheet::Origins::default(),
-        corners: &[],
+        named: &paper::layout_sheet::Named::default(),
     })
     .layout;
     let part = DrawnPart {

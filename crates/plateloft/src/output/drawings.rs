@@ -72,7 +72,7 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
             weight: &weight_from,
             bend_number: &number_from,
         },
-        corners: &corners::letters(part),
+        named: &corners::named(part),
     };
     layout_sheet::draw(&sheet)
 }

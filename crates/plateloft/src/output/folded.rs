@@ -12,6 +12,7 @@ use paper::{Page, picture};
 use shapes::FaceSide;
 use units::{Angle, Length};
 
+use super::corners;
 use super::drawings::{proof_words, title};
 use crate::plan::{Flats, PlannedPart};
 
@@ -26,6 +27,7 @@ pub(crate) fn folded_page(flats: &Flats, part: &PlannedPart) -> Option<Page> {
         mark: &part.part.mark,
         title: &title(part),
         flat: &part.flat,
+        named: &corners::named(part),
         standing: standing(part),
         seams: &seams,
         style: flats.job.style,

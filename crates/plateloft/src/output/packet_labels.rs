@@ -23,7 +23,11 @@ pub(super) fn labels(plan: &Plan, drawn: &[DrawnPart]) -> Vec<PieceLabel> {
 fn part_words(plan: &Plan, part: &PlannedPart, has_card: bool) -> Vec<String> {
     let job = &plan.flats.job;
     let metal = &job.metals[part.part.metal];
-    let mut words = vec![job.name.clone(), named_metal_words(job, metal), part.face_words(metal)];
+    let mut words = vec![job.name.clone()];
+    if let Some(other) = &part.part.opposite_hand_of {
+        words.push(format!("OPPOSITE HAND of {other}"));
+    }
+    words.extend([named_metal_words(job, metal), part.face_words(metal)]);
     if metal.metal.lay.is_some() {
         let way = if part.lay_across() { "up and down" } else { "left to right" };
         words.push(format!("lay runs {way} on the layout sheet"));

@@ -37,6 +37,19 @@ impl Hopper {
         at_height(self.collar.corners[corner % SIDES], self.rise.millimetres())
     }
 
+    /// The letter of a corner of rim or collar: "A", "A at the collar".
+    pub(super) fn letter_at(&self, at: Point3) -> Option<String> {
+        let near = |corner: Point3| corner.distance(at) <= tolerance::SAME_POINT_MM;
+        (0..SIDES).find_map(|corner| {
+            let name = &self.rim.names[corner];
+            if near(self.rim_corner(corner)) {
+                Some(name.clone())
+            } else {
+                near(self.collar_corner(corner)).then(|| format!("{name} at the collar"))
+            }
+        })
+    }
+
     /// The flat plates of face `side`, corners counter-clockwise from outside.
     pub(super) fn face_plates(&self, side: usize) -> FacePlates {
         let (a, b) = (self.rim_corner(side), self.rim_corner(side + 1));

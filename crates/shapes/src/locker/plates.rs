@@ -3,7 +3,7 @@
 use geometry::{Point, tolerance};
 
 use super::{
-    Angle, Down, Figure, Flange, Hole, HoleKind, Length, Locker, Making, Panel, Plate, Problem, Shaped,
+    Angle, Down, Figure, Flange, Hole, HoleKind, Length, Locker, Making, Panel, Places, Plate, Problem, Shaped,
 };
 use super::{Up, flat_strip, sheet};
 use crate::CornerStyle;
@@ -13,12 +13,44 @@ impl Locker {
     /// One length of the top: rear edge AB, front edge CD.
     pub(super) fn top(&self, length: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let [from, to] = self.reach_mm(length);
-        let reach = to - from;
-        let outline =
-            figure(&[(0.0, 0.0), (reach, 0.0), (reach, self.width_mm(to)), (0.0, self.width_mm(from))])?;
+        let outline = figure(&self.top_outline(length))?;
         let flanges = vec![flange("AB", self.rear_flange, Up), flange("CD", self.front_flange, Down)];
         let holes = self.openings(from, to);
         Panel { outline, flanges, holes, notches: Vec::new(), edges: Vec::new() }.shape(making)
+    }
+
+    fn top_outline(&self, length: usize) -> [(f64, f64); 4] {
+        let [from, to] = self.reach_mm(length);
+        let reach = to - from;
+        [(0.0, 0.0), (reach, 0.0), (reach, self.width_mm(to)), (0.0, self.width_mm(from))]
+    }
+
+    fn front_outline(&self, length: usize) -> [(f64, f64); 4] {
+        let [from, to] = self.reach_mm(length);
+        let reach = (to - from) * self.stretch();
+        let [aft, forward] = [from, to].map(|x| self.height_mm(x));
+        [(0.0, -forward), (reach, -aft), (reach, 0.0), (0.0, 0.0)]
+    }
+
+    /// What a drawing names on a plate: its corners, and what lies along its edges.
+    pub(super) fn named(&self, plate: Plate, making: &Making) -> Places {
+        let (outline, words): (Vec<(f64, f64)>, &[(usize, &str)]) = match plate {
+            Plate::Top(length) => (
+                self.top_outline(length).to_vec(),
+                &[(0, "REAR, against the hull"), (1, "FORWARD"), (2, "FRONT"), (3, "AFT")],
+            ),
+            Plate::Front(length) => {
+                (self.front_outline(length).to_vec(), &[(0, "BOTTOM"), (1, "AFT"), (2, "TOP"), (3, "FORWARD")])
+            }
+            Plate::End(end) => {
+                let outline = self.end_corners(end, making);
+                let [bottom, front, top] = self.end_sides(making);
+                let words = [(bottom, "BOTTOM"), (front, "FRONT"), (top, "TOP"), (top + 1, "HULL")];
+                return named_edges(&outline, &words, end == 0);
+            }
+            Plate::TopStrip(_) | Plate::FrontStrip(_) => return Places::default(),
+        };
+        named_edges(&outline, words, false)
     }
 
     /// Openings under the lids of one length.
@@ -38,10 +70,7 @@ impl Locker {
 
     /// One length of the front, seen from its outside with the top up: bottom AB, forward end to the left.
     pub(super) fn front(&self, length: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
-        let [from, to] = self.reach_mm(length);
-        let reach = (to - from) * self.stretch();
-        let [aft, forward] = [from, to].map(|x| self.height_mm(x));
-        let outline = figure(&[(0.0, -forward), (reach, -aft), (reach, 0.0), (0.0, 0.0)])?;
+        let outline = figure(&self.front_outline(length))?;
         let flanges = vec![flange("AB", self.bottom_flange, Down)];
         Panel { outline, flanges, holes: Vec::new(), notches: Vec::new(), edges: Vec::new() }.shape(making)
     }
@@ -185,6 +214,16 @@ impl Locker {
 fn flange(side: &str, leg: Length, direction: fold::Direction) -> Flange {
     let turn = Angle::from_degrees(90.0);
     Flange { side: side.to_owned(), leg, direction, turn, short: [Length::ZERO; 2] }
+}
+
+/// The corners of an outline by letter and some of its sides by words; mirrored where the plate is.
+fn named_edges(outline: &[(f64, f64)], words: &[(usize, &str)], mirrored: bool) -> Places {
+    let Ok(figure) = figure(outline) else { return Places::default() };
+    let places = words.iter().fold(Places::lettered(&figure), |places, &(side, words)| {
+        let (a, b) = figure.side(side);
+        places.with_edge(words, a, b)
+    });
+    if mirrored { places.mirrored() } else { places }
 }
 
 fn figure(corners: &[(f64, f64)]) -> Result<Figure, Vec<Problem>> {

@@ -57,6 +57,16 @@ impl Shell {
         Ok(piece)
     }
 
+    /// The corners of plate `root` that have a letter, in the coordinates it has as the root of a piece.
+    pub(crate) fn lettered(&self, root: usize, letters: &[Option<String>]) -> Vec<(String, Point)> {
+        let frame = self.root_frame(root);
+        let corners = self.plates[root].corners.iter();
+        let place = |(letter, corner): (&Option<String>, &geometry::Point3)| {
+            letter.as_ref().map(|letter| (letter.clone(), frame.local(*corner).0))
+        };
+        letters.iter().zip(corners).filter_map(place).collect()
+    }
+
     /// The root's own coordinates: x along its first edge.
     fn root_frame(&self, root: usize) -> Frame {
         let (a, b) = self.plates[root].edge(0);

@@ -1,0 +1,113 @@
+//! What a drawing names on a flat beside its faces: corners by letter, edges by what lies there, stations.
+
+use fold::FlatPattern;
+use geometry::{Point, Vector, polygon};
+
+use super::label::{self, Label};
+use super::{leader, letters};
+use crate::page::font::Weight;
+use crate::page::{Item, TextBox};
+use crate::placing::Field;
+
+/// Names of places in a flat.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Named {
+    /// Letters of corners; where there are none, corners take the letters that the names of their faces share.
+    pub corners: Vec<(String, Point)>,
+    /// Words for edges, from end to end.
+    pub edges: Vec<(String, [Point; 2])>,
+    /// Stations along an edge.
+    pub stations: Vec<(String, Point)>,
+}
+
+impl Named {
+    /// The letter of every corner of the root that has one.
+    pub(crate) fn letters(&self, flat: &FlatPattern) -> Vec<(String, Point)> {
+        if self.corners.is_empty() { letters::of_corners(flat) } else { self.corners.clone() }
+    }
+
+    /// The letter of the corner, or the station, that lies nearest to `at` and within `reach_mm`.
+    pub(crate) fn nearest(&self, flat: &FlatPattern, at: Point, reach_mm: f64) -> Option<String> {
+        let near = |places: &[(String, Point)]| {
+            let close = places.iter().filter(|(_, place)| place.distance(at) <= reach_mm);
+            close.min_by(|a, b| a.1.distance(at).total_cmp(&b.1.distance(at))).map(|(name, _)| name.clone())
+        };
+        near(&self.letters(flat)).or_else(|| near(&self.stations))
+    }
+
+    /// Words along edges, beside them on the metal or on a leader.
+    pub(crate) fn edge_words(
+        &self,
+        field: &mut Field,
+        middle: Point,
+        text_mm: f64,
+        bounds: (Point, Point),
+    ) -> Vec<Item> {
+        let mut items = Vec::new();
+        for (words, [from, to]) in &self.edges {
+            let label = Label { weight: Weight::Bold, ..Label::new(words.as_str(), 0.85 * text_mm) };
+            let along = label::reading(*to - *from);
+            let inward = |centre: Point| 0.0 < (middle - *from).cross(*to - *from) * (centre - *from).cross(*to - *from);
+            let room = |centre: Point| label.room(centre, along).grown(0.15 * label.size_mm);
+            let places = label::places_beside(field, &label, (*from, *to));
+            let beside = places.into_iter().map(|(_, centre)| centre);
+            let found = beside
+                .filter(|&centre| inward(centre) && field.hairlines_through(&room(centre)) == 0)
+                .next();
+            match found {
+                Some(centre) => {
+                    field.take(label.room(centre, along));
+                    items.extend(label.items(centre, along));
+                }
+                None => {
+                    let tips = [0.5, 0.35, 0.65, 0.2, 0.8].map(|share| from.toward(*to, share));
+                    items.extend(leader::place(field, &label, &tips, bounds));
+                }
+            }
+        }
+        items
+    }
+}
+
+/// How far the nearest side of a letter may stand from its corner, in text heights; beyond that it has a leader.
+const BESIDE_EM: [f64; 5] = [0.25, 0.45, 0.7, 1.0, 1.3];
+
+/// Turns away from the way inward that are tried, degrees.
+const TURNS_DEGREES: [f64; 7] = [0.0, 25.0, -25.0, 50.0, -50.0, 75.0, -75.0];
+
+/// Lays a letter at its corner: beside it toward `middle` where `holds` says that there is room and nothing lies there, or
+/// on a leader that ends in the corner.
+pub(crate) fn at_corner(
+    field: &mut Field,
+    label: &Label,
+    (corner, middle): (Point, Point),
+    holds: impl Fn(&TextBox) -> bool,
+    bounds: (Point, Point),
+) -> Vec<Item> {
+    let level = Vector::new(1.0, 0.0);
+    let inward = (middle - corner).unit().angle();
+    let spots = BESIDE_EM.iter().flat_map(|em| {
+        TURNS_DEGREES.map(|turn| {
+            let way = Vector::at_angle(inward + turn.to_radians());
+            let off = em * label.size_mm;
+            let reach = Vector::new(
+                way.x * (off + 0.5 * label.width_mm()),
+                way.y * (off + 0.5 * label.height_mm()),
+            );
+            corner + reach
+        })
+    });
+    for centre in spots {
+        let room = label.room(centre, level).grown(0.1 * label.size_mm);
+        if holds(&room) && field.is_clear(&room) && field.hairlines_through(&room) == 0 {
+            field.take(label.room(centre, level));
+            return label.items(centre, level);
+        }
+    }
+    leader::place(field, label, &[corner], bounds)
+}
+
+/// The middle of a face, toward which its letters stand.
+pub(crate) fn middle(corners: &[Point]) -> Point {
+    polygon::centroid(corners)
+}

@@ -1,0 +1,49 @@
+//! Places of a flat face that a drawing names: corners by letter, edges by what lies there, stations.
+
+use geometry::Point;
+
+use crate::Figure;
+
+/// What a drawing names of the root face of a part, in the face's own coordinates, natural hand and face.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Places {
+    /// Corners: "A".
+    pub corners: Vec<(String, Point)>,
+    /// Edges, from end to end: "UPSTREAM".
+    pub edges: Vec<(String, [Point; 2])>,
+    /// Points along an edge: "station 15".
+    pub stations: Vec<(String, Point)>,
+}
+
+impl Places {
+    /// The corners of a figure by its own letters.
+    #[must_use]
+    pub fn lettered(figure: &Figure) -> Self {
+        let corners = figure.names.iter().cloned().zip(figure.corners.iter().copied()).collect();
+        Self { corners, ..Self::default() }
+    }
+
+    /// The same with `words` at the edge from `a` to `b`.
+    #[must_use]
+    pub(crate) fn with_edge(mut self, words: &str, a: Point, b: Point) -> Self {
+        self.edges.push((words.to_owned(), [a, b]));
+        self
+    }
+
+    /// All places moved by `place`.
+    #[must_use]
+    pub fn mapped(&self, place: impl Fn(Point) -> Point) -> Self {
+        let point = |(name, at): &(String, Point)| (name.clone(), place(*at));
+        Self {
+            corners: self.corners.iter().map(point).collect(),
+            edges: self.edges.iter().map(|(name, ends)| (name.clone(), ends.map(&place))).collect(),
+            stations: self.stations.iter().map(point).collect(),
+        }
+    }
+
+    /// As the other hand has them: a mirrored face is mirrored about its own x = 0.
+    #[must_use]
+    pub fn mirrored(&self) -> Self {
+        self.mapped(|at| Point::new(-at.x, at.y))
+    }
+}
