@@ -19,7 +19,9 @@ fn words(svg: &[u8]) -> Vec<(String, [f64; 2])> {
 
 fn letters(svg: &[u8]) -> Vec<(String, [f64; 2])> {
     let is_letter = |words: &str| words.len() == 1 && words.chars().all(|letter| letter.is_ascii_uppercase());
-    words(svg).into_iter().filter(|(words, _)| is_letter(words)).collect()
+    // A corner that is notched off keeps its letter, and is said to be gone.
+    let bare = |(words, at): (String, [f64; 2])| (words.trim_end_matches(" (cut away)").to_owned(), at);
+    words(svg).into_iter().map(bare).filter(|(words, _)| is_letter(words)).collect()
 }
 
 /// Sides go by their letters: every corner of a plate or a panel has its own, and none stands for a corner that is not there.
@@ -40,12 +42,63 @@ fn corners_have_their_letters_and_no_others() {
         assert_eq!(d[0] < c[0], right, "{part}");
         assert!(d[1] < a[1] && c[1] < b[1], "{part}: {found:?}");
     }
-    // A channel along AB has two walls of that name, and neither meets the other at A or B.
-    assert_eq!(letters(&skiff["parts/G1-AB.svg"]), []);
+    // Both views of a channel have the ends of its mitres.
+    for name in ["parts/G1-AB.svg", "folded/G1-AB.svg"] {
+        let found: Vec<String> = letters(&skiff[name]).into_iter().map(|(letter, _)| letter).collect();
+        assert!(found == ["A", "B"] || found == ["B", "A"], "{name}: {found:?}");
+    }
+    assert!(words(&skiff["parts/P1.svg"]).iter().any(|(words, _)| words == "C (cut away)"));
     let canopy = packet_of("fixtures/jobs/exhaust-canopy.json", &[]);
-    let on_face = letters(&canopy["parts/HOOD-AB.svg"]);
-    assert_eq!(on_face.iter().filter(|(letter, _)| letter == "A").count(), 2, "{on_face:?}");
-    assert_eq!(on_face.len(), 4, "top and foot of both hips: {on_face:?}");
+    for (part, ends) in [("AB", ["A", "B"]), ("BC", ["B", "C"]), ("CD", ["C", "D"]), ("DA", ["A", "D"])] {
+        for folder in ["parts", "folded"] {
+            let svg = &canopy[&format!("{folder}/HOOD-{part}.svg")];
+            let mut found: Vec<String> = letters(svg).into_iter().map(|(letter, _)| letter).collect();
+            found.sort();
+            assert_eq!(found, ends, "{folder} {part}: one letter a corner of the rim");
+            for end in ends {
+                let collar = format!("{end} at the collar");
+                assert!(words(svg).iter().any(|(words, _)| *words == collar), "{folder} {part}: {collar}");
+            }
+        }
+    }
+}
+
+/// Every face that a table or a card names is named on the flat.
+#[test]
+fn every_flange_has_its_name_on_the_layout() {
+    let skiff = packet_of_the_skiff();
+    let flats: serde_json::Value = serde_json::from_slice(&skiff["flats.json"]).unwrap();
+    let mut looked = 0;
+    for part in flats["parts"].as_array().unwrap() {
+        let mark = part["mark"].as_str().unwrap();
+        let on_it: Vec<String> =
+            words(&skiff[&format!("parts/{mark}.svg")]).into_iter().map(|(words, _)| words).collect();
+        for bend in part["bends"].as_array().unwrap() {
+            let face = bend["between"][1].as_str().unwrap();
+            assert!(on_it.iter().any(|words| words == face), "{mark}: {face}");
+            looked += 1;
+        }
+    }
+    assert!(30 < looked, "{looked} faces were looked for");
+}
+
+/// Words that the sizes use stand on the drawing, and so do sizes of openings.
+#[test]
+fn covers_and_decks_say_which_way_they_lie() {
+    let covers = packet_of("fixtures/shapes/covers.json", &[]);
+    let (_, svg) = covers.iter().find(|(name, _)| name.starts_with("parts/")).unwrap();
+    let on_it: Vec<String> = words(svg).into_iter().map(|(words, _)| words).collect();
+    for way in ["UPSTREAM", "DOWNSTREAM", "LEFT WALL", "RIGHT WALL"] {
+        assert!(on_it.iter().any(|words| words == way), "{way}: {on_it:?}");
+    }
+    let deck = packet_of("fixtures/shapes/deck.json", &[]);
+    for (name, svg) in deck.iter().filter(|(name, _)| name.starts_with("parts/") && !name.contains("strip")) {
+        let on_it: Vec<String> = words(svg).into_iter().map(|(words, _)| words).collect();
+        for way in ["AFT", "FORWARD", "INBOARD", "OUTBOARD"] {
+            assert!(on_it.iter().any(|words| words == way), "{name}: {way}");
+        }
+        assert!(on_it.iter().any(|words| words.starts_with("station ")), "{name}");
+    }
 }
 
 /// Numbers are in the job's own unit alone, and "+ .019" is said to be no tolerance.

@@ -275,7 +275,9 @@ impl Covers {
         let place = format!("cover {} of {}, going down the channel", piece + 1, self.widths.len() - 1);
         // A diagonal to a corner that is notched away cannot be taped on the cover.
         let diagonal = |words: &str, ends: [(bool, bool); 2]| {
-            let here = |notch: &CoverNotch| notch.cover == piece + 1 && ends.contains(&(notch.downstream, notch.left));
+            let here = |notch: &CoverNotch| {
+                notch.cover == piece + 1 && ends.contains(&(notch.downstream, notch.left))
+            };
             let when = if self.notches.iter().any(here) { ", before the notch is cut" } else { "" };
             format!("diagonal, {words}{when}")
         };

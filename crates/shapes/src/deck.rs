@@ -106,7 +106,8 @@ impl Recipe for Deck {
             [Point::new(x, 0.0), Point::new(x, station.width.millimetres())]
         };
         let ([aft, aft_out], [forward, forward_out]) = (edge(first), edge(last));
-        let named = |station: &DeckStation| (format!("station {}", making.print(station.at)), edge(*station)[1]);
+        let named =
+            |station: &DeckStation| (format!("station {}", making.print(station.at)), edge(*station)[1]);
         // The outboard edge goes by its longest run.
         let runs = stations.windows(2).map(|pair| [edge(pair[0])[1], edge(pair[1])[1]]);
         let longest = runs.max_by(|a, b| a[0].distance(a[1]).total_cmp(&b[0].distance(b[1])));

@@ -79,7 +79,10 @@ impl Recipe for Gutter {
         let shell = self.shell(&outer, &inner, making);
         let next = (side + 1) % outer.count();
         let letters = [&outer.names[side], &outer.names[next]];
-        Places { corners: shell.lettered(3 * side, &letters.map(|name| Some(name.clone()))), ..Places::default() }
+        Places {
+            corners: shell.lettered(3 * side, &letters.map(|name| Some(name.clone()))),
+            ..Places::default()
+        }
     }
 }
 

@@ -79,7 +79,9 @@ impl Recipe for SplitPlate {
     fn places(&self, piece: usize, making: &Making) -> Places {
         let corners = self.corners(piece, &self.lines(making, &mut Vec::new()));
         let edges = (1..).zip(polygon::edges(&corners));
-        edges.fold(Places::default(), |places, (number, (a, b))| places.with_edge(&format!("edge {number}"), a, b))
+        edges.fold(Places::default(), |places, (number, (a, b))| {
+            places.with_edge(&format!("edge {number}"), a, b)
+        })
     }
 }
 

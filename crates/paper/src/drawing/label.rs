@@ -87,9 +87,8 @@ pub(crate) fn reading(direction: Vector) -> Vector {
 
 /// Clear places of `label` beside the straight piece `(from, to)`, best first: (cost, middle of the label).
 pub(crate) fn places_beside(field: &Field, label: &Label, (from, to): (Point, Point)) -> Vec<(f64, Point)> {
-    const SHARES: [f64; 17] = [
-        0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88, 0.45, 0.55, 0.35, 0.65, 0.25, 0.75, 0.16, 0.84,
-    ];
+    const SHARES: [f64; 17] =
+        [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88, 0.45, 0.55, 0.35, 0.65, 0.25, 0.75, 0.16, 0.84];
     let length = from.distance(to);
     if length < label.width_mm() {
         return Vec::new();

@@ -17,7 +17,7 @@ const LONGEST_EM: f64 = 32.0;
 const ASTRAY_COST: f64 = 15.0;
 
 /// What it costs to lie on an extension line, in text heights of distance.
-const HAIRLINE_COST: f64 = 6.0;
+const HAIRLINE_COST: f64 = 12.0;
 
 /// Directions tried from a tip.
 const DIRECTIONS: u32 = 16;

@@ -47,13 +47,14 @@ impl Named {
         for (words, [from, to]) in &self.edges {
             let label = Label { weight: Weight::Bold, ..Label::new(words.as_str(), 0.85 * text_mm) };
             let along = label::reading(*to - *from);
-            let inward = |centre: Point| 0.0 < (middle - *from).cross(*to - *from) * (centre - *from).cross(*to - *from);
+            let inward = |centre: Point| {
+                0.0 < (middle - *from).cross(*to - *from) * (centre - *from).cross(*to - *from)
+            };
             let room = |centre: Point| label.room(centre, along).grown(0.15 * label.size_mm);
             let places = label::places_beside(field, &label, (*from, *to));
-            let beside = places.into_iter().map(|(_, centre)| centre);
-            let found = beside
-                .filter(|&centre| inward(centre) && field.hairlines_through(&room(centre)) == 0)
-                .next();
+            let mut beside = places.into_iter().map(|(_, centre)| centre);
+            let is_free = |&centre: &Point| inward(centre) && field.hairlines_through(&room(centre)) == 0;
+            let found = beside.find(is_free);
             match found {
                 Some(centre) => {
                     field.take(label.room(centre, along));
@@ -90,10 +91,8 @@ pub(crate) fn at_corner(
         TURNS_DEGREES.map(|turn| {
             let way = Vector::at_angle(inward + turn.to_radians());
             let off = em * label.size_mm;
-            let reach = Vector::new(
-                way.x * (off + 0.5 * label.width_mm()),
-                way.y * (off + 0.5 * label.height_mm()),
-            );
+            let reach =
+                Vector::new(way.x * (off + 0.5 * label.width_mm()), way.y * (off + 0.5 * label.height_mm()));
             corner + reach
         })
     });

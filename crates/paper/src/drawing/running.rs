@@ -79,7 +79,8 @@ pub(crate) fn both_ways(field: &mut Field, points: &[Point], frame: Frame) -> Ve
 /// then share a number in brackets.
 pub(crate) fn with_table(field: &mut Field, points: &[Point], tabled: &[Point], frame: Frame) -> Vec<Item> {
     let in_table = |point: &Point| tabled.iter().any(|at| at.distance(*point) <= tolerance::SCRIBED_LINE_MM);
-    let points: Vec<Place> = points.iter().map(|point| Place { at: *point, tabled: in_table(point) }).collect();
+    let points: Vec<Place> =
+        points.iter().map(|point| Place { at: *point, tabled: in_table(point) }).collect();
     let (mut items, highest) = axis(field, &points, frame, Axis::Y, frame.width_mm);
     // Labels right of the part may reach over its top; the row over the part then stands clear of them.
     let (rows, _) = axis(field, &points, frame, Axis::X, frame.height_mm.max(highest));
@@ -189,8 +190,9 @@ fn stations<'a>(places: impl Iterator<Item = &'a Place>, row: Row, frame: Frame)
                 last.tabled &= tabled;
                 last.gathered |= tolerance::SCRIBED_LINE_MM < along - row.along(last.points[0]);
                 // Of corners that share a number one extension line is enough.
-                let same =
-                    |known: &&mut Point| last.gathered || (row.along(**known) - along).abs() <= tolerance::SAME_POINT_MM;
+                let same = |known: &&mut Point| {
+                    last.gathered || (row.along(**known) - along).abs() <= tolerance::SAME_POINT_MM
+                };
                 match last.points.iter_mut().find(same) {
                     Some(known) if depth(point) < depth(*known) && !last.gathered => *known = point,
                     Some(_) => {}

@@ -138,13 +138,19 @@ impl Labels<'_> {
             Surface::Skin(Side::Back) | Surface::Cut => 0.0,
         });
         let middle = root.as_ref().map(|seen| named::middle(&seen.outline));
+        let Some(inside) = self.flat.faces.first().map(|face| named::middle(&face.corners)) else {
+            return Vec::new();
+        };
         let mut items = Vec::new();
         for (letter, corner) in self.named.letters(self.flat) {
             let label = Label { weight: Weight::Bold, ..self.label(&letter, 1.2) };
-            let heights = seen_z.into_iter().chain([0.0, self.flat.thickness_mm]);
-            let places = heights.map(|z_mm| self.view.project(Frame::WORLD.place(corner, z_mm)));
-            // The very corner lies on an edge; a hair toward the middle of the face it is seen or hidden.
-            let place = places.clone().find(|&place| scene.sees(place)).map(|(place, _)| place);
+            // A corner on the mold lines of bends lies off the metal: the face begins a few thicknesses inward.
+            let inward = (inside - corner).unit() * self.flat.thickness_mm;
+            let places = [0.0, 1.0, 2.0, 3.0, 5.0].into_iter().flat_map(|steps| {
+                let heights = seen_z.into_iter().chain([0.0, self.flat.thickness_mm]);
+                heights.map(move |z_mm| self.view.project(Frame::WORLD.place(corner + inward * steps, z_mm)))
+            });
+            let place = places.into_iter().find(|&place| scene.sees(place)).map(|(place, _)| place);
             if let (Some(place), Some(seen), Some(middle)) = (place, &root, middle) {
                 let holds = |room: &TextBox| {
                     std::iter::once(room.centre())

@@ -10,8 +10,8 @@ use units::LengthStyle;
 
 use crate::drawing::block::Block;
 use crate::drawing::legend::{self, Entry};
-use crate::drawing::{assemble, columns, text_height_mm, unit_mark};
 use crate::drawing::named::Named;
+use crate::drawing::{assemble, columns, text_height_mm, unit_mark};
 use crate::isometric::{self, LineKind, Standing, ViewLine};
 use crate::lists::refold::SeamRow;
 use crate::page::font::Weight;

@@ -73,8 +73,9 @@ fn opening(hole: &Contour, style: LengthStyle) -> Option<Opening> {
     }
     let corners = hole.corners(Chords::On);
     let straights = hole.pieces().filter(|(_, segment)| matches!(segment, Segment::Line { .. }));
-    let longest =
-        straights.map(|(from, segment)| segment.end() - from).max_by(|a, b| a.length().total_cmp(&b.length()))?;
+    let longest = straights
+        .map(|(from, segment)| segment.end() - from)
+        .max_by(|a, b| a.length().total_cmp(&b.length()))?;
     let along = longest.unit();
     let extent = |way: Vector| {
         let at = corners.iter().map(|corner| way.dot(*corner - Point::default()));

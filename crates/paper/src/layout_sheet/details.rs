@@ -23,7 +23,7 @@ const JOG_MM: f64 = 25.4 / 64.0;
 const FEWEST: usize = 4;
 
 /// Points of a detail that come out nearer to one another than this, mm, are hard to tell apart.
-const APART_MM: f64 = 1.5;
+const APART_MM: f64 = 0.8;
 
 /// The smallest ring on the drawing of the whole part, in text heights.
 const LEAST_RING_EM: f64 = 0.7;
@@ -253,7 +253,28 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
         .map(|(number, at)| vec![number.to_string(), printed(at.x, sheet.style), printed(at.y, sheet.style)])
         .collect();
     table.table(&["", "right", "up"], &rows, 0.95 * TEXT_MM);
+    for words in one_cut(&detail.points) {
+        table.paragraph(&words, Weight::Regular, 0.9 * TEXT_MM, "");
+    }
     table
+}
+
+/// "2, 3: less than 1/64 in (.4 mm) apart, one saw cut": points so near to one another that no jog can be sawn.
+fn one_cut(points: &[Point]) -> Vec<String> {
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    for (number, point) in points.iter().enumerate() {
+        let near =
+            |group: &&mut Vec<usize>| group.iter().any(|&other| points[other].distance(*point) < JOG_MM);
+        match groups.iter_mut().find(near) {
+            Some(group) => group.push(number),
+            None => groups.push(vec![number]),
+        }
+    }
+    let words = |group: &Vec<usize>| {
+        let numbers: Vec<String> = group.iter().map(|number| (number + 1).to_string()).collect();
+        format!("{}: less than 1/64 in (.4 mm) apart, one saw cut", numbers.join(", "))
+    };
+    groups.iter().filter(|group| 1 < group.len()).map(words).collect()
 }
 
 /// "5 × full size", "half full size".
@@ -362,7 +383,16 @@ mod tests {
     #[test]
     fn a_jog_too_small_to_saw_is_no_detail_of_its_own() {
         // Two pairs .1 mm apart, far from one another, and a true notch beside one of them.
-        let points = [(0.0, 0.0), (0.1, 0.0), (0.0, 0.1), (0.1, 0.1), (90.0, 0.0), (90.1, 0.0), (93.0, 0.0), (93.0, 3.0)];
+        let points = [
+            (0.0, 0.0),
+            (0.1, 0.0),
+            (0.0, 0.1),
+            (0.1, 0.1),
+            (90.0, 0.0),
+            (90.1, 0.0),
+            (93.0, 0.0),
+            (93.0, 3.0),
+        ];
         let points = points.map(|(x, y)| Point::new(x, y));
         let told = told_apart(&points, 3.0);
         assert_eq!(told.len(), 1, "{told:?}");
@@ -370,12 +400,16 @@ mod tests {
     }
 
     #[test]
+    fn points_of_one_saw_cut_are_said_to_be() {
+        let points = [(0.0, 0.0), (0.1, 0.0), (5.0, 0.0), (5.0, 5.0)].map(|(x, y)| Point::new(x, y));
+        assert_eq!(one_cut(&points), ["1, 2: less than 1/64 in (.4 mm) apart, one saw cut"]);
+    }
+
+    #[test]
     fn sizes_of_details_in_words() {
-        assert_eq!([0.25, 0.5, 1.0, 2.5].map(size_words), [
-            "a quarter of full size",
-            "half full size",
-            "full size",
-            "2.5 × full size"
-        ]);
+        assert_eq!(
+            [0.25, 0.5, 1.0, 2.5].map(size_words),
+            ["a quarter of full size", "half full size", "full size", "2.5 × full size"]
+        );
     }
 }

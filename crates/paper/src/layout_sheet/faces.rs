@@ -11,7 +11,7 @@ use crate::page::font::Weight;
 use crate::page::{Item, TextBox};
 use crate::placing::Field;
 
-/// Lays letters, words of edges and stations, mark, face side, lay arrow and face names. Mark, face side and lay stand in the
+/// Lays words of edges and stations, mark, face side, lay arrow and face names. Mark, face side and lay stand in the
 /// heading too and are left out where the metal has no room for them; all else then stands off on a leader.
 pub(super) fn labels(
     field: &mut Field,
@@ -30,7 +30,7 @@ pub(super) fn labels(
     let area = |figure: &Figure<'_>| polygon::signed_area(figure.outer).abs();
     others.sort_by(|a, b| area(b).total_cmp(&area(a)));
     let wide: Vec<Figure<'_>> = std::iter::once(root).chain(others).collect();
-    let mut items = letters(field, sheet, root, text_mm, bounds);
+    let mut items: Vec<Item> = Vec::new();
     items.extend(sheet.named.edge_words(field, named::middle(root.outer), text_mm, bounds));
     for (station, at) in &sheet.named.stations {
         let label = Label::new(station.as_str(), 0.85 * text_mm);
@@ -52,13 +52,18 @@ pub(super) fn labels(
     if let Some(lay) = sheet.lay {
         items.extend(lay_arrow(field, root, lay, text_mm));
     }
-    for (face, figure) in sheet.flat.faces.iter().zip(figures) {
+    for (number, (face, figure)) in sheet.flat.faces.iter().zip(figures).enumerate() {
         let label = Label::new(face.name.as_str(), 0.85 * text_mm);
         let along = label::reading(face.placement.x);
         let named = room::lay_off_hairlines(field, figure, &label, along).unwrap_or_else(|| {
+            // What all else is bent off goes by the mark.
+            if number == 0 {
+                return Vec::new();
+            }
             let middle = polygon::centroid(&face.corners);
             let on = |corner: &Point| middle.toward(*corner, 0.5);
-            let tips: Vec<Point> = std::iter::once(middle).chain(face.corners.iter().map(on)).take(5).collect();
+            let tips: Vec<Point> =
+                std::iter::once(middle).chain(face.corners.iter().map(on)).take(5).collect();
             leader::place(field, &label, &tips, bounds)
         });
         items.extend(named);
@@ -67,20 +72,21 @@ pub(super) fn labels(
 }
 
 /// Letters of the root's corners, each at its corner.
-fn letters(
+pub(super) fn letters(
     field: &mut Field,
     sheet: &PartSheet<'_>,
-    root: Figure<'_>,
     text_mm: f64,
     bounds: (Point, Point),
 ) -> Vec<Item> {
-    let middle = named::middle(root.outer);
+    let Some(root) = sheet.flat.faces.first() else { return Vec::new() };
+    let middle = named::middle(&root.corners);
     let mut items = Vec::new();
     for (letter, corner) in sheet.named.letters(sheet.flat) {
         let label = Label { weight: Weight::Bold, ..Label::new(letter, text_mm) };
         // A corner that the job gives may be cut off: its letter then stands where it was.
-        let holds =
-            |room: &TextBox| !sheet.named.corners.is_empty() || polygon::contains(root.outer, room.centre());
+        let holds = |room: &TextBox| {
+            !sheet.named.corners.is_empty() || polygon::contains(&root.corners, room.centre())
+        };
         items.extend(named::at_corner(field, &label, (corner, middle), holds, bounds));
     }
     items

@@ -191,9 +191,11 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     metal::occupy(&mut field, sheet.flat);
     let bounds = (Point::default(), Point::new(width, height));
     let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with, sheet.style), text_mm, bounds);
+    // What must stand at its own corner comes first, what may stand anywhere on its face last.
+    labels.extend(faces::letters(&mut field, sheet, text_mm, bounds));
+    labels.extend(details::rings(&mut field, &crowded, text_mm, bounds));
     labels.extend(callouts::labels(&mut field, sheet, text_mm, bounds));
     labels.extend(faces::labels(&mut field, sheet, text_mm, bounds));
-    labels.extend(details::rings(&mut field, &crowded, text_mm, bounds));
     let name = |what: &str| format!("{} {what}", sheet.mark);
     let bracketed =
         dimensions.iter().any(|item| matches!(item, Item::Text(text) if text.words.starts_with('(')));

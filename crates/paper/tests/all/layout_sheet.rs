@@ -3,7 +3,7 @@
 use crate::common::written;
 use geometry::outline::Chords;
 use geometry::{Point, Vector};
-use paper::layout_sheet::{Fact, PartSheet, draw};
+use paper::layout_sheet::{Fact, Named, PartSheet, Sheets, draw};
 use paper::page::{Page, Pen};
 use proptest::prelude::*;
 use units::{Length, LengthStyle, TapeDenominator};
@@ -15,6 +15,10 @@ const STYLES: [LengthStyle; 3] = [
 ];
 
 fn page(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle) -> Page {
+    sheets(mark, title, flat, style).layout
+}
+
+fn sheets(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle) -> Sheets {
     let fact = |name: &str| Fact { name: name.to_owned(), value: "4.396".to_owned(), origin: String::new() };
     let facts = [fact("hip B, true length"), fact("hip C, true length")];
     let notes = ["Cut the corner reliefs before bending; drill them where a diameter is given.".to_owned()];
@@ -38,7 +42,6 @@ fn page(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle) -
         origins: paper::layout_sheet::Origins::default(),
         named: &paper::layout_sheet::Named::default(),
     })
-    .layout
 }
 
 /// Every flat in every style.
@@ -105,9 +108,11 @@ fn all_text_lies_on_the_paper() {
 fn every_corner_bend_end_and_hole_centre_has_its_running_dimensions() {
     for (mark, flat, style, page) in pages() {
         let unit = style.unit();
-        let printed: Vec<f64> = page
-            .texts()
-            .iter()
+        // A number in brackets stands for several corners; their own stand in the tables of details.
+        let details = sheets(mark, "Part", &flat, style).details;
+        let printed: Vec<f64> = std::iter::once(&page)
+            .chain(&details)
+            .flat_map(|page| page.texts())
             .filter_map(|text| Length::read(&text.words, unit).ok())
             .map(Length::millimetres)
             .collect();
@@ -154,6 +159,71 @@ fn every_bend_says_its_way_and_turn_in_words() {
             }
         }
         assert_eq!(words, [""; 0], "{mark}");
+    }
+}
+
+/// Dotted lines run to a number; words on top of them are hard to read, and these are the ones that must be read.
+#[test]
+fn words_of_bends_and_faces_stand_off_the_extension_lines() {
+    for (mark, _, style, page) in pages() {
+        let lines = page.lines(Pen::Extension);
+        let texts = page.texts();
+        let words = texts.iter().filter(|text| {
+            text.words.starts_with("bend UP ")
+                || text.words.starts_with("bend DOWN ")
+                || text.words == "this face up"
+        });
+        for text in words {
+            let room = text.bounding_box();
+            let crossed = lines.iter().any(|line| room.meets((line.from, line.to)));
+            assert!(!crossed, "{mark} {style:?}: {}", text.words);
+        }
+    }
+}
+
+#[test]
+fn edges_and_stations_are_named_and_letters_stand_at_their_corners() {
+    let flat = crate::common::side_deck();
+    let root = &flat.faces[0].corners;
+    let named = Named {
+        corners: vec![("A".to_owned(), root[0]), ("B".to_owned(), root[1])],
+        edges: vec![("INBOARD".to_owned(), [root[0], root[1]])],
+        stations: vec![("station 15".to_owned(), root[3])],
+    };
+    let page = draw(&PartSheet {
+        job: "Deck",
+        mark: "D",
+        title: "side deck",
+        metal: "deck",
+        quantity: 1,
+        flat: &flat,
+        style: STYLES[1],
+        facts: &[],
+        bend_number: "",
+        proof: "",
+        lay: None,
+        face: "this face up",
+        weight: "",
+        notes: &[],
+        cautions: &[],
+        marked_with: "",
+        origins: paper::layout_sheet::Origins::default(),
+        named: &named,
+    })
+    .layout;
+    let texts = page.texts();
+    let find =
+        |words: &str| texts.iter().find(|text| text.words == words).unwrap_or_else(|| panic!("{words}"));
+    for words in ["INBOARD", "station 15"] {
+        find(words);
+    }
+    // Beside its corner, or on a leader that starts in it.
+    let leaders = page.lines(Pen::Dimension);
+    for (letter, corner) in &named.corners {
+        let room = find(letter).bounding_box();
+        let near = room.corners.iter().any(|point| point.distance(*corner) < 2.5 * page.text_mm);
+        let led = leaders.iter().any(|line| line.from.distance(*corner) < 0.01);
+        assert!(near || led, "{letter}");
     }
 }
 

@@ -49,6 +49,8 @@ fn placed(part: &PlannedPart, figure: &Figure, in_pieces: bool) -> Vec<(String, 
         return lettered.filter(|(_, at)| is_here(*at)).collect();
     }
     // A notch takes the corner away: its letter stays where it was, since sides go by it.
-    let cut = |(name, at): (String, Point)| if is_here(at) { (name, at) } else { (format!("{name} (cut away)"), at) };
+    let cut = |(name, at): (String, Point)| {
+        if is_here(at) { (name, at) } else { (format!("{name} (cut away)"), at) }
+    };
     lettered.map(cut).collect()
 }

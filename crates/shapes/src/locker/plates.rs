@@ -3,7 +3,8 @@
 use geometry::{Point, tolerance};
 
 use super::{
-    Angle, Down, Figure, Flange, Hole, HoleKind, Length, Locker, Making, Panel, Places, Plate, Problem, Shaped,
+    Angle, Down, Figure, Flange, Hole, HoleKind, Length, Locker, Making, Panel, Places, Plate, Problem,
+    Shaped,
 };
 use super::{Up, flat_strip, sheet};
 use crate::CornerStyle;
@@ -39,9 +40,10 @@ impl Locker {
                 self.top_outline(length).to_vec(),
                 &[(0, "REAR, against the hull"), (1, "FORWARD"), (2, "FRONT"), (3, "AFT")],
             ),
-            Plate::Front(length) => {
-                (self.front_outline(length).to_vec(), &[(0, "BOTTOM"), (1, "AFT"), (2, "TOP"), (3, "FORWARD")])
-            }
+            Plate::Front(length) => (
+                self.front_outline(length).to_vec(),
+                &[(0, "BOTTOM"), (1, "AFT"), (2, "TOP"), (3, "FORWARD")],
+            ),
             Plate::End(end) => {
                 let outline = self.end_corners(end, making);
                 let [bottom, front, top] = self.end_sides(making);
