@@ -382,16 +382,16 @@ mod tests {
 
     #[test]
     fn a_jog_too_small_to_saw_is_no_detail_of_its_own() {
-        // Two pairs .1 mm apart, far from one another, and a true notch beside one of them.
+        // Four corners .2 mm apart, and a true notch far from them.
         let points = [
             (0.0, 0.0),
-            (0.1, 0.0),
-            (0.0, 0.1),
-            (0.1, 0.1),
+            (0.2, 0.0),
+            (0.0, 0.2),
+            (0.2, 0.2),
             (90.0, 0.0),
-            (90.1, 0.0),
-            (93.0, 0.0),
-            (93.0, 3.0),
+            (92.0, 0.0),
+            (92.0, 2.0),
+            (90.0, 2.0),
         ];
         let points = points.map(|(x, y)| Point::new(x, y));
         let told = told_apart(&points, 3.0);
