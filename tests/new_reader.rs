@@ -24,6 +24,10 @@ fn letters(svg: &[u8]) -> Vec<(String, [f64; 2])> {
     words(svg).into_iter().map(bare).filter(|(words, _)| is_letter(words)).collect()
 }
 
+fn is_drawn_part(name: &str) -> bool {
+    name.starts_with("parts/") && name.ends_with(".svg")
+}
+
 /// Sides go by their letters: every corner of a plate or a panel has its own, and none stands for a corner that is not there.
 #[test]
 fn corners_have_their_letters_and_no_others() {
@@ -86,13 +90,13 @@ fn every_flange_has_its_name_on_the_layout() {
 #[test]
 fn covers_and_decks_say_which_way_they_lie() {
     let covers = packet_of("fixtures/shapes/covers.json", &[]);
-    let (_, svg) = covers.iter().find(|(name, _)| name.starts_with("parts/")).unwrap();
+    let (_, svg) = covers.iter().find(|(name, _)| is_drawn_part(name)).unwrap();
     let on_it: Vec<String> = words(svg).into_iter().map(|(words, _)| words).collect();
     for way in ["UPSTREAM", "DOWNSTREAM", "LEFT WALL", "RIGHT WALL"] {
         assert!(on_it.iter().any(|words| words == way), "{way}: {on_it:?}");
     }
     let deck = packet_of("fixtures/shapes/deck.json", &[]);
-    for (name, svg) in deck.iter().filter(|(name, _)| name.starts_with("parts/") && !name.contains("strip")) {
+    for (name, svg) in deck.iter().filter(|(name, _)| is_drawn_part(name) && !name.contains("strip")) {
         let on_it: Vec<String> = words(svg).into_iter().map(|(words, _)| words).collect();
         for way in ["AFT", "FORWARD", "INBOARD", "OUTBOARD"] {
             assert!(on_it.iter().any(|words| words == way), "{name}: {way}");

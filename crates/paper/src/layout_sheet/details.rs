@@ -160,7 +160,9 @@ pub(super) fn rings(
         let eighth = std::f64::consts::FRAC_PI_4;
         let turns = [1.0, 3.0, 5.0, 7.0, 0.5, 1.5, 2.5, 3.5, 4.5, 5.5, 6.5, 7.5];
         let tips = turns.map(|turn| detail.centre + Vector::at_angle(turn * eighth) * radius);
-        let name = Label { weight: Weight::Bold, ..Label::new(detail.name.as_str(), 0.8 * text_mm) };
+        // The letter or station stands beside the ring already.
+        let number = detail.name.split(" at ").next().unwrap_or_default();
+        let name = Label { weight: Weight::Bold, ..Label::new(number, 0.8 * text_mm) };
         items.extend(leader::place(field, &name, &tips, bounds));
     }
     items
