@@ -40,7 +40,7 @@ fn sheets(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle)
         cautions: &notes,
         marked_with: "lugs",
         origins: paper::layout_sheet::Origins::default(),
-        named: &paper::layout_sheet::Named::default(),
+        named: &Named::default(),
     })
 }
 

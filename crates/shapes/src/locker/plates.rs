@@ -35,24 +35,22 @@ impl Locker {
 
     /// What a drawing names on a plate: its corners, and what lies along its edges.
     pub(super) fn named(&self, plate: Plate, making: &Making) -> Places {
-        let (outline, words): (Vec<(f64, f64)>, &[(usize, &str)]) = match plate {
-            Plate::Top(length) => (
-                self.top_outline(length).to_vec(),
-                &[(0, "REAR, against the hull"), (1, "FORWARD"), (2, "FRONT"), (3, "AFT")],
-            ),
-            Plate::Front(length) => (
-                self.front_outline(length).to_vec(),
-                &[(0, "BOTTOM"), (1, "AFT"), (2, "TOP"), (3, "FORWARD")],
-            ),
+        match plate {
+            Plate::Top(length) => {
+                let words = [(0, "REAR, against the hull"), (1, "FORWARD"), (2, "FRONT"), (3, "AFT")];
+                named_edges(&self.top_outline(length), &words, false)
+            }
+            Plate::Front(length) => {
+                let words = [(0, "BOTTOM"), (1, "AFT"), (2, "TOP"), (3, "FORWARD")];
+                named_edges(&self.front_outline(length), &words, false)
+            }
             Plate::End(end) => {
-                let outline = self.end_corners(end, making);
                 let [bottom, front, top] = self.end_sides(making);
                 let words = [(bottom, "BOTTOM"), (front, "FRONT"), (top, "TOP"), (top + 1, "HULL")];
-                return named_edges(&outline, &words, end == 0);
+                named_edges(&self.end_corners(end, making), &words, end == 0)
             }
-            Plate::TopStrip(_) | Plate::FrontStrip(_) => return Places::default(),
-        };
-        named_edges(&outline, words, false)
+            Plate::TopStrip(_) | Plate::FrontStrip(_) => Places::default(),
+        }
     }
 
     /// Openings under the lids of one length.
