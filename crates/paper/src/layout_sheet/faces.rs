@@ -61,9 +61,11 @@ pub(super) fn labels(
                 return Vec::new();
             }
             let middle = polygon::centroid(&face.corners);
-            let on = |corner: &Point| middle.toward(*corner, 0.5);
-            let tips: Vec<Point> =
-                std::iter::once(middle).chain(face.corners.iter().map(on)).take(5).collect();
+            let shares = [0.4, 0.65, 0.85];
+            let on = shares
+                .into_iter()
+                .flat_map(|share| face.corners.iter().map(move |corner| middle.toward(*corner, share)));
+            let tips: Vec<Point> = std::iter::once(middle).chain(on).take(13).collect();
             leader::place(field, &label, &tips, bounds)
         });
         items.extend(named);
