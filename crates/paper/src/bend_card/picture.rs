@@ -108,6 +108,9 @@ pub(super) fn letters(name: &str) -> &str {
 /// Height of the letters in a picture, mm.
 const LETTERS_MM: f64 = 0.75 * TEXT_MM;
 
+/// A longer name would run over the tools; the words over the picture tell it, mm.
+const LONGEST_NAME_MM: f64 = 12.0;
+
 /// Side of the block that stands for the back stop, mm on the page.
 const STOP_MM: f64 = 2.4;
 
@@ -155,6 +158,9 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
     for (face, at) in shown_ends(&shown.view.faces, window, corner) {
         let Some(words) = shown.names.get(face) else { continue };
         let long = Text::new(corner, *words, LETTERS_MM).bold().width_mm();
+        if LONGEST_NAME_MM < long {
+            continue;
+        }
         let left = if at.x < middle.x { at.x - 0.9 * long } else { at.x - 0.1 * long };
         let over = if at.y < corner.y + high - 2.5 * LETTERS_MM { 0.6 } else { -1.8 };
         let low = Point::new(
