@@ -4,7 +4,7 @@ use fold::order::{SideView, Step};
 use geometry::{Contour, Point, polygon};
 
 use super::{PICTURE_MM, TEXT_MM};
-use crate::page::{Fill, Item, Pen, Shape, Text};
+use crate::page::{Fill, Item, Pen, Shape, Text, TextBox};
 
 /// Most of a part that is shown on either side of the bend, mm; the rest runs out of the picture.
 const MOST_SHOWN_MM: f64 = 260.0;
@@ -114,9 +114,6 @@ const LONGEST_NAME_MM: f64 = 12.0;
 /// Side of the block that stands for the back stop, mm on the page.
 const STOP_MM: f64 = 2.4;
 
-/// Height of the words at it, mm.
-const STOP_WORDS_MM: f64 = 0.65 * TEXT_MM;
-
 /// The picture with its lower left corner at `corner`, its caption over it.
 pub(super) fn items(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
     let view = shown.view;
@@ -137,8 +134,9 @@ pub(super) fn items(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<It
         Item::Shape(Shape { contours, pen: Some(Pen::TrimEdge), fill: None })
     }));
     items.extend(seen(&view.cut).into_iter().map(|corners| shape(corners, Some(Pen::MetalCut), Fill::Black)));
-    items.extend(named(shown, window, corner));
-    items.extend(shown.stop.into_iter().flat_map(|stop| stop_items(stop, window, corner)));
+    let stop: Vec<Item> = shown.stop.into_iter().flat_map(|stop| stop_items(stop, window, corner)).collect();
+    items.extend(named(shown, window, corner, &stop));
+    items.extend(stop);
     let (wide, high) = PICTURE_MM;
     let frame = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)]
         .map(|(x, y)| Point::new(corner.x + x, corner.y + y));
@@ -149,11 +147,15 @@ pub(super) fn items(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<It
 }
 
 /// The names of the faces that are cut, each where what shows of it ends, away from the bend; one that would stand on
-/// another is left out.
-fn named(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
+/// another, or on the words at the stop, is left out.
+fn named(shown: &Shown<'_>, window: &Window, corner: Point, stop: &[Item]) -> Vec<Item> {
     let (wide, high) = PICTURE_MM;
     let middle = window.place(Point::default(), corner);
-    let mut taken: Vec<(Point, Point)> = Vec::new();
+    let words_of = |item: &Item| match item {
+        Item::Text(text) => Some(text.bounding_box()),
+        _ => None,
+    };
+    let mut taken: Vec<TextBox> = stop.iter().filter_map(words_of).collect();
     let mut items = Vec::new();
     for (face, at) in shown_ends(&shown.view.faces, window, corner) {
         let Some(words) = shown.names.get(face) else { continue };
@@ -167,13 +169,11 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
             left.clamp(corner.x + 0.5, corner.x + wide - long - 0.5),
             (at.y + over * LETTERS_MM).clamp(corner.y + 0.5, corner.y + high - LETTERS_MM),
         );
-        let room = (low, Point::new(low.x + long, low.y + LETTERS_MM));
-        let clash = |other: &(Point, Point)| {
-            room.0.x < other.1.x && other.0.x < room.1.x && room.0.y < other.1.y && other.0.y < room.1.y
-        };
-        if !taken.iter().any(clash) {
+        let text = Text::new(low, *words, LETTERS_MM).bold();
+        let room = text.bounding_box().grown(0.2);
+        if !taken.iter().any(|other| other.overlaps(&room)) {
             taken.push(room);
-            items.push(Item::Text(Text::new(low, *words, LETTERS_MM).bold()));
+            items.push(Item::Text(text));
         }
     }
     items
@@ -201,10 +201,10 @@ fn stop_items((distance_mm, words): &(f64, String), window: &Window, corner: Poi
     let face = window.place(Point::new(-distance_mm, 0.0), corner);
     let inside = corner.x + STOP_MM < face.x;
     let words = if inside { format!("stop {words}") } else { format!("< stop {words}") };
-    let long = Text::new(corner, words.as_str(), STOP_WORDS_MM).width_mm();
+    let long = Text::new(corner, words.as_str(), LETTERS_MM).width_mm();
     let left = (face.x - long).max(corner.x + 0.5);
-    let at = Point::new(left, face.y - 0.4 * STOP_MM - 1.3 * STOP_WORDS_MM);
-    let mut items = vec![Item::Text(Text::new(at, words, STOP_WORDS_MM))];
+    let at = Point::new(left, face.y - 0.4 * STOP_MM - 1.3 * LETTERS_MM);
+    let mut items = vec![Item::Text(Text::new(at, words, LETTERS_MM))];
     if inside {
         let (low, high) = (face.y - 0.4 * STOP_MM, face.y + 0.6 * STOP_MM);
         let block = [(face.x - STOP_MM, low), (face.x, low), (face.x, high), (face.x - STOP_MM, high)];
