@@ -250,7 +250,10 @@ proptest! {
         };
         let part = plate(relief, [(turns[0], radii[0]), (turns[1], radii[1])], backs, 1.2);
         if let Ok(flat) = unfold(&part) {
-            prop_assert!(refold::prove(&part, &flat).is_ok());
+            let proof = refold::prove(&part, &flat);
+            // Set back by anything and without relief, metal may run into a bend: the proof then says so.
+            let told = kind == 0 && matches!(proof, Err(refold::RefoldError::RunsInto { .. }));
+            prop_assert!(proof.is_ok() || told, "{:?}", proof.err().map(|error| error.to_string()));
             // No metal stands within the drilled hole.
             if let Some(hole) = part.relief_radius_mm([0, 1]) {
                 for corner in flat.outline.outer.corners(geometry::outline::Chords::On) {
