@@ -272,6 +272,10 @@ proptest! {
         let Ok(wrap) = random.shape_piece(0, &making) else { return Ok(()) };
         proven(&wrap);
         let side = random.shape_piece(1, &making).unwrap();
+        // Flanges on both sides of a rounded corner may leave no metal between their reliefs: refused as too short.
+        if flanged && matches!(side.unfold(), Err(fold::flat::UnfoldError::FaceTooShort { .. })) {
+            return Ok(());
+        }
         proven(&side);
         let port = random.shape_piece(2, &making).unwrap();
         proven(&port);
