@@ -38,9 +38,10 @@ impl Drop {
         (self.high.x - self.low.x) as i128 * (self.high.y - self.low.y) as i128
     }
 
-    const fn shortest_side(&self) -> i64 {
-        let (length, width) = (self.high.x - self.low.x, self.high.y - self.low.y);
-        if length < width { length } else { width }
+    /// Whether no side is shorter than the rules' least drop.
+    fn is_worth_keeping(&self, rules: &Rules) -> bool {
+        let size = self.high - self.low;
+        rules.least_drop.max(1) <= size.x.min(size.y)
     }
 }
 
@@ -60,7 +61,7 @@ pub fn drops(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
     let mut drops = Vec::new();
     while drops.len() < DROP_LIMIT {
         let Some(drop) = largest(whole, &blocks) else { break };
-        if drop.shortest_side() < rules.least_drop.max(1) {
+        if !drop.is_worth_keeping(rules) {
             break;
         }
         let size = drop.high - drop.low;
@@ -73,7 +74,7 @@ pub fn drops(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
 
 /// The largest of free rectangles that lie apart, none with a side shorter than the rules' least drop.
 pub(crate) fn worth_keeping(mut drops: Vec<Drop>, rules: &Rules) -> Vec<Drop> {
-    drops.retain(|drop| rules.least_drop.max(1) <= drop.shortest_side());
+    drops.retain(|drop| drop.is_worth_keeping(rules));
     drops.sort_by_key(|drop| (std::cmp::Reverse(drop.area()), *drop));
     drops.truncate(DROP_LIMIT);
     drops

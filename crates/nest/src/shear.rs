@@ -13,7 +13,7 @@ use crate::drop::{Drop, worth_keeping};
 use crate::figure::Figures;
 use crate::fits::misfits;
 use crate::problem::{Problem, Turns};
-use crate::rect::{self, Cut, Cutting, Packing, Piece, Shear};
+use crate::rect::{self, Cut, Cutting, Packing, Parted, Piece, Shear};
 use crate::search::{Effort, Progress, Watch};
 use crate::sheet::{Nest, Placement, Sheet};
 use crate::verify::verify;
@@ -235,7 +235,7 @@ impl Work<'_> {
             rect::Placed { piece, ..*placed }
         });
         let renumbered: Vec<rect::Placed> = renumbered.collect();
-        let cuts = rect::cuts(&blanks, &renumbered, self.shear)
+        let Parted { cuts, left_over } = rect::parted(&blanks, &renumbered, self.shear)
             .map_err(|fault| unsound(rect::Flaw::Cuts { sheet: number, fault }))?;
         let rules = self.problem.rules();
         let trim = GridPoint::new(rules.edge_trim, rules.edge_trim);
@@ -243,8 +243,7 @@ impl Work<'_> {
             low: GridPoint::new(x.0, y.0) + trim,
             high: GridPoint::new(x.1, y.1) + trim,
         };
-        let rests = rect::left_over(&blanks, &renumbered, self.shear, &cuts);
-        Ok((cuts, worth_keeping(rests.into_iter().map(rest).collect(), rules)))
+        Ok((cuts, worth_keeping(left_over.into_iter().map(rest).collect(), rules)))
     }
 
     /// How often each part lies on a sheet.

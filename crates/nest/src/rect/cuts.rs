@@ -68,11 +68,28 @@ type Blank = [(i64, i64); 2];
 /// # Errors
 /// [`CutFault`] when the pieces lock, or the shear's limits are passed whichever way the first round goes.
 pub fn cuts(problem: &Problem, sheet: &[Placed], shear: Shear) -> Result<Vec<Cut>, CutFault> {
+    parted(problem, sheet, shear).map(|parted| parted.cuts)
+}
+
+/// A sheet parted by its cuts.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Parted {
+    /// The cuts of the sheet in order.
+    pub cuts: Vec<Cut>,
+    /// Blanks that hold no piece when all cuts are made: from and to along x and along y.
+    pub left_over: Vec<[(i64, i64); 2]>,
+}
+
+/// The cuts of one sheet as [`cuts()`] has them, with what they leave over.
+///
+/// # Errors
+/// As [`cuts()`].
+pub fn parted(problem: &Problem, sheet: &[Placed], shear: Shear) -> Result<Parted, CutFault> {
     let (length, width) = problem.sheet();
     let blank = [(0, length), (0, width)];
     let [first, second] = [Axis::X, Axis::Y].map(|axis| begun(problem, sheet, shear, blank, axis));
     match (first, second) {
-        (Ok(one), Ok(other)) => Ok(if effort(&other) < effort(&one) { other } else { one }),
+        (Ok(one), Ok(other)) => Ok(if effort(&other.cuts) < effort(&one.cuts) { other } else { one }),
         (Ok(one), Err(_)) | (Err(_), Ok(one)) => Ok(one),
         (Err(fault), Err(_)) => Err(fault),
     }
@@ -88,51 +105,22 @@ fn begun(
     shear: Shear,
     blank: Blank,
     axis: Axis,
-) -> Result<Vec<Cut>, CutFault> {
-    let mut order = Order { problem, shear, cuts: Vec::new() };
+) -> Result<Parted, CutFault> {
+    let parted = Parted { cuts: Vec::new(), left_over: Vec::new() };
+    let mut order = Order { problem, shear, parted };
     let pieces: Vec<Placed> = sheet.to_vec();
     order.round(blank, pieces, axis, 1, false)?;
-    let needed = effort(&order.cuts).0;
+    let needed = effort(&order.parted.cuts).0;
     match shear.stages {
         Some(allowed) if allowed < needed => Err(CutFault::Stages { needed, allowed }),
-        _ => Ok(order.cuts),
+        _ => Ok(order.parted),
     }
-}
-
-/// The blanks that hold no piece when all cuts are made: what is left over, each as `[along x, along y]` from and to. The
-/// kerf is taken from both sides of a cut, though only one loses it.
-#[must_use]
-pub fn left_over(problem: &Problem, sheet: &[Placed], shear: Shear, cuts: &[Cut]) -> Vec<[(i64, i64); 2]> {
-    let (length, width) = problem.sheet();
-    let mut blanks: Vec<Blank> = vec![[(0, length), (0, width)]];
-    for cut in cuts {
-        let (along, other) = (cut.axis as usize, 1 - cut.axis as usize);
-        let through = |blank: &Blank| {
-            blank[other] == (cut.from, cut.to) && blank[along].0 < cut.at && cut.at < blank[along].1
-        };
-        let Some(number) = blanks.iter().position(through) else { continue };
-        let blank = blanks.swap_remove(number);
-        for (from, to) in [(blank[along].0, cut.at - shear.kerf), (cut.at + shear.kerf, blank[along].1)] {
-            if from < to {
-                let mut part = blank;
-                part[along] = (from, to);
-                blanks.push(part);
-            }
-        }
-    }
-    let holds = |blank: &Blank, placed: &Placed| {
-        let (length, width) = problem.size(*placed);
-        let [x, y] = *blank;
-        x.0 < placed.x + length && placed.x < x.1 && y.0 < placed.y + width && placed.y < y.1
-    };
-    blanks.retain(|blank| !sheet.iter().any(|placed| holds(blank, placed)));
-    blanks
 }
 
 struct Order<'a> {
     problem: &'a Problem,
     shear: Shear,
-    cuts: Vec<Cut>,
+    parted: Parted,
 }
 
 impl Order<'_> {
@@ -168,9 +156,11 @@ impl Order<'_> {
                     made += 1;
                 }
             }
+            self.leave(blank, along, (begin, from - self.shear.kerf));
             begin = (to + self.shear.kerf).min(blank[along].1);
             strips.push((from, to, group));
         }
+        self.leave(blank, along, (begin, blank[along].1));
         let other = if axis == Axis::X { Axis::Y } else { Axis::X };
         let next = if made == 0 { stage } else { stage + 1 };
         for (from, to, group) in strips {
@@ -205,12 +195,21 @@ impl Order<'_> {
         groups
     }
 
+    /// What a blank has left over along one direction; nothing where the kerf takes it.
+    fn leave(&mut self, blank: Blank, along: usize, stretch: (i64, i64)) {
+        if stretch.0 < stretch.1 {
+            let mut rest = blank;
+            rest[along] = stretch;
+            self.parted.left_over.push(rest);
+        }
+    }
+
     fn cut(&mut self, blank: Blank, axis: Axis, stage: u32, at: i64) -> Result<(), CutFault> {
         let (from, to) = blank[1 - axis as usize];
         if let Some(longest) = self.shear.longest_cut.filter(|&longest| longest < to - from) {
             return Err(CutFault::TooLong { length: to - from, longest });
         }
-        self.cuts.push(Cut { stage, axis, at, from, to });
+        self.parted.cuts.push(Cut { stage, axis, at, from, to });
         Ok(())
     }
 }

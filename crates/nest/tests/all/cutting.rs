@@ -100,6 +100,19 @@ proptest! {
     }
 }
 
+/// Worked by hand: of 100 x 100 a saw of 3 takes off 50 x 50. The first cut leaves 47 x 100, the second 50 x 47.
+#[test]
+fn what_the_kerf_leaves_over_is_kept() {
+    let rules = Rules { gap: 3, edge_trim: 0, least_drop: 5 };
+    let problem = Problem::new(vec![rectangle(50, 50, 1)], vec![stock(100, 100, 1)], rules).unwrap();
+    let found = sheared(&problem, Shear { kerf: 3, ..Shear::default() }).unwrap();
+    let drops = &found.comparison.rows[found.comparison.best].outcome.as_ref().unwrap().drops[0];
+    let mut sizes: Vec<[i64; 2]> =
+        drops.iter().map(|drop| [drop.high.x - drop.low.x, drop.high.y - drop.low.y]).collect();
+    sizes.iter_mut().for_each(|size| size.sort_unstable());
+    assert_eq!(sizes, [[47, 100], [47, 50]]);
+}
+
 #[test]
 fn limits_of_the_shear_are_said_and_not_passed() {
     let problem = Problem::new(vec![rectangle(30, 20, 1)], vec![stock(60, 40, 1)], RULES).unwrap();
