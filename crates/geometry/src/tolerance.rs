@@ -33,7 +33,7 @@ pub const FIT_MM: f64 = REFOLD_MM;
 ///
 /// Reason: shop. Half a scribed line ([`SCRIBED_LINE_MM`]) is what cutting by hand can tell; as much again stands for zones
 /// that are cut straight, by what is found at a few lines across them. A file takes off more in a stroke.
-pub const ROUND_MM: f64 = 0.1;
+pub const ROUND_MM: f64 = SCRIBED_LINE_MM;
 
 /// One step (mm) of the integer grid on which parts are placed and every nest is checked.
 ///
@@ -153,7 +153,7 @@ mod tests {
 
     #[test]
     fn tolerances_keep_their_order() {
-        let ladder = [SAME_POINT_MM, REFOLD_MM, ARC_CHORD_MM, ROUND_MM, BATTEN_MM];
+        let ladder = [SAME_POINT_MM, REFOLD_MM, ARC_CHORD_MM, SCRIBED_LINE_MM, BATTEN_MM];
         assert!(ladder.windows(2).all(|pair| pair[0] < pair[1]));
     }
 }

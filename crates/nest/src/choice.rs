@@ -180,18 +180,23 @@ fn looked_for(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>, bound: &Bound
         return search::best(task, effort, watch).map(|(_, layout)| task.nest(&layout));
     }
     let found = search::best(task, &first, watch).map(|(_, layout)| task.nest(&layout));
-    let least =
-        found.as_ref().is_some_and(|nest| cost_of(task.problem, &nest.take(task.problem)) <= bound.cost);
-    if least { found } else { search::best(task, effort, watch).map(|(_, layout)| task.nest(&layout)) }
+    if found.as_ref().is_some_and(|nest| is_least(task.problem, nest, bound)) {
+        found
+    } else {
+        search::best(task, effort, watch).map(|(_, layout)| task.nest(&layout))
+    }
+}
+
+/// Whether a nest costs no more than the bound proves.
+fn is_least(problem: &Problem, nest: &Nest, bound: &Bound) -> bool {
+    cost_of(problem, &nest.take(problem)) <= bound.cost
 }
 
 /// Grids of equal rectangles one kerf apart, where cuts may be shared and that is cheaper than what was found.
 fn or_grids(task: &Task<'_>, found: Option<Nest>, bound: &Bound) -> Option<Nest> {
     let problem = task.problem;
-    let is_least = |nest: &Nest| cost_of(problem, &nest.take(problem)) <= bound.cost;
-    let Some(kerf) = problem.shared_kerf().filter(|_| !found.as_ref().is_some_and(is_least)) else {
-        return found;
-    };
+    let least = found.as_ref().is_some_and(|nest| is_least(problem, nest, bound));
+    let Some(kerf) = problem.shared_kerf().filter(|_| !least) else { return found };
     let grids = grids(task, kerf).map(|layout| task.nest(&layout));
     // Pieces so small that every other one is still too near are no grid.
     let Some(grids) = grids.filter(|nest| verify(problem, nest).is_ok()) else { return found };

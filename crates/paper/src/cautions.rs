@@ -12,6 +12,10 @@ pub const LIDS_FALL: &str = "An open lid can fall or be blown shut. Give it a st
 pub const HANDLING: &str = "Large sheets catch the wind and spring back when cut loose. Support both sides of every \
     cut and have a second pair of hands for anything you cannot lift with a straight back.";
 
+/// How the numbers of an order of cuts are meant.
+pub const SCRIBE_FIRST: &str = "Scribe every line before the first cut: edges that numbers start from are cut away on the way. A \
+    saw cut runs with its middle on its number.";
+
 /// Said over the order of cuts.
 pub const CUTTING_UP: &str = "Hold up the sheet on both sides of every cut: what is cut free falls. Keep feet clear, \
     wear gloves, dress the edges.";

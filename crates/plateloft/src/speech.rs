@@ -55,6 +55,11 @@ impl Refusal {
     }
 }
 
+/// "1 sheet", "3 sheets": a word that takes an s.
+pub(crate) fn counted(count: usize, one: &str) -> String {
+    if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") }
+}
+
 /// "A", "A and B", "A, B and C".
 pub(crate) fn listed(words: &[String]) -> String {
     match words {
@@ -133,6 +138,11 @@ impl Patience {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn one_is_told_apart_from_several() {
+        assert_eq!([0, 1, 2].map(|count| counted(count, "sheet")), ["0 sheets", "1 sheet", "2 sheets"]);
+    }
 
     #[test]
     fn words_are_listed_with_one_and() {

@@ -102,9 +102,9 @@ impl<'a> Partings<'a> {
         let (a, b) = self.part.faces[bend.parent].edge(bend.parent_edge);
         let along = (b - a).unit();
         let toward = frame.direct(if at_end { along } else { -along });
-        let planes: Vec<Plane> = own.iter().map(|parting| parting.plane).collect();
+        let planes = own.iter().map(|parting| parting.plane);
         let planes: Vec<Plane> =
-            planes.into_iter().filter(|plane| plane.normal.dot(toward) > Round::LEAST_SQUARE).collect();
+            planes.filter(|plane| plane.normal.dot(toward) > Round::LEAST_SQUARE).collect();
         let against: Vec<&Against> = own.iter().filter_map(|parting| parting.against.as_ref()).collect();
         if planes.is_empty() && against.is_empty() {
             return None;

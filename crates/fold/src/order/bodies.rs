@@ -24,7 +24,7 @@ const NECK_BACK: f64 = 1.53;
 /// of a leaf and of a clamp (common practice, no source).
 const CORE_MM: f64 = 20.0;
 
-/// Least height of a clamp or die, width of a punch, and depth of a leaf, mm (common practice, no source).
+/// Least height of a clamp, width of a punch and of a die beside its V, and depth of a leaf, mm (common practice, no source).
 const CORE_HIGH_MM: f64 = 10.0;
 
 /// The tallest die, mm: 6 in (common practice, no source). Deeper than that under the sheet there is the bed with the beam

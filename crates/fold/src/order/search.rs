@@ -320,8 +320,8 @@ impl<'a> Search<'a> {
 /// Into how many groups ways across fall that are joined by swings of a few degrees: from one to another the part is
 /// turned round.
 fn apart(ways: &[geometry::Vector]) -> usize {
-    let near =
-        |a: &geometry::Vector, b: &geometry::Vector| a.cross(*b).abs() < geometry::trig::sin(LEAST_TURN_RAD);
+    let sine = geometry::trig::sin(LEAST_TURN_RAD);
+    let near = |a: &geometry::Vector, b: &geometry::Vector| a.cross(*b).abs() < sine;
     let mut left = ways.to_vec();
     let mut groups = 0;
     while let Some(first) = left.pop() {

@@ -30,10 +30,13 @@ impl Face {
                     _ => return false,
                 };
                 let on = |p: Point| (round::on_zone(bend, p).y - line_mm).abs() <= tolerance::SAME_POINT_MM;
+                if !(on(a) && on(b)) {
+                    return false;
+                }
                 let reach =
                     polygon::bounds(&zone.iter().map(|&p| round::on_zone(bend, p)).collect::<Vec<_>>());
                 let at = round::on_zone(bend, middle).x;
-                on(a) && on(b) && reach.0.x <= at && at <= reach.1.x
+                reach.0.x <= at && at <= reach.1.x
             })
         };
         Self {

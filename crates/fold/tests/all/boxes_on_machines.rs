@@ -51,6 +51,11 @@ pub(crate) fn plate(corners: &[(f64, f64)], flanges: &[Flange]) -> FlatPattern {
             forming: Forming::Brake,
         });
     }
+    unfolded(number, faces, bends)
+}
+
+/// The flat of faces and bends with square reliefs and no seams.
+pub(crate) fn unfolded(number: BendNumber, faces: Vec<Face>, bends: Vec<Bend>) -> FlatPattern {
     let part = FoldedPart {
         number,
         faces,

@@ -3,10 +3,10 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop at a part that cannot be made")]
 
 use crate::bend_order::{mm, profile};
-use crate::boxes_on_machines::{box_of, plate, rectangle};
+use crate::boxes_on_machines::{box_of, plate, rectangle, unfolded};
 use fold::bend::Origin;
 use fold::order::{self, BendOrder, Needs, Outcome, PUNCH, RAM};
-use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Relief};
+use fold::part::{Bend, Edge, Face, Forming, LegsTo};
 use fold::{BendNumber, Direction, FlatPattern};
 use geometry::Point;
 use stock::BendModel;
@@ -68,17 +68,7 @@ fn rimmed_pan((length_mm, width_mm, height_mm): (f64, f64, f64), rim_mm: f64, wa
     };
     let walls = (0..4).map(|edge| (0, edge, 1 + edge, UP));
     let rims = (0..4).map(|edge| (1 + edge, 2, 5 + edge, way));
-    let part = FoldedPart {
-        number,
-        faces,
-        bends: walls.chain(rims).map(bend).collect(),
-        seams: Vec::new(),
-        sizes: Vec::new(),
-        relief: Relief::Square,
-        notch_width_mm: 3.0,
-        wrapped_inside_mm: None,
-    };
-    fold::flat::unfold(&part).unwrap()
+    unfolded(number, faces, walls.chain(rims).map(bend).collect())
 }
 
 /// All rims, then all walls: the pan is turned over once. The rims hang beside a die of 76 mm, and not to the bed.

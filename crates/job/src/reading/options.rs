@@ -173,11 +173,11 @@ fn judge_instead(
             findings.add(&place.field("mark"), "", "a part keeps its mark", remedy);
         }
     }
+    let Some(metals) = instead.get("metals").filter(|_| !instead.contains_key("sheets")) else { return };
     let mut patched_tree = tree.clone();
-    patched_tree["metals"] =
-        instead.get("metals").and_then(|metals| patched(tree.get("metals"), metals)).unwrap_or_default();
+    patched_tree["metals"] = patched(tree.get("metals"), metals).unwrap_or_default();
     let (own, new) = (plain(tree), plain(&patched_tree));
-    for (metal, fields) in named("metals").filter(|_| !instead.contains_key("sheets")) {
+    for (metal, fields) in named("metals") {
         let other = PRICED_BY.into_iter().find(|field| {
             fields.get(*field).is_some()
                 && own["metals"][metal].get(*field) != new["metals"][metal].get(*field)

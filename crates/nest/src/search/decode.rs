@@ -140,7 +140,7 @@ fn best_piece(
 pub(crate) fn is_better(task: &Task<'_>, new: (&Filled, &[usize]), known: (&Filled, &[usize])) -> bool {
     let cost = |filled: &Filled| task.cost(filled.stock);
     let area = |filled: &Filled| task.doubled_area(&filled.pieces);
-    let free = [new, known].map(|(filled, _)| task.is_free(filled.stock));
+    let free = [new, known].map(|(filled, _)| task.problem.is_free(filled.stock));
     if free[0] != free[1] {
         // What the other one finishes with, it still finishes with when there is less left for it.
         return free[0];
@@ -161,11 +161,6 @@ impl Task<'_> {
             Some(price) if self.problem.is_priced() => i128::from(price),
             _ => size.area() / 1_000_000,
         }
-    }
-
-    /// Whether a sheet of a size costs nothing, where sheets cost money: it is there already.
-    pub(crate) fn is_free(&self, stock: usize) -> bool {
-        self.problem.is_free(stock)
     }
 
     /// Twice the net area of pieces, in square millimetres.

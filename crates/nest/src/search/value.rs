@@ -19,7 +19,7 @@ impl Value {
     /// Values a layout.
     pub(crate) fn of(task: &Task<'_>, layout: &Layout) -> Self {
         let areas: Vec<i128> = layout.iter().map(|filled| task.doubled_area(&filled.pieces)).collect();
-        let free = layout.iter().zip(&areas).filter(|(filled, _)| task.is_free(filled.stock));
+        let free = layout.iter().zip(&areas).filter(|(filled, _)| task.problem.is_free(filled.stock));
         let least = areas.iter().enumerate().min_by_key(|(_, area)| **area).map(|(index, _)| &layout[index]);
         let far = least.iter().flat_map(|filled| filled.pieces.iter());
         Self {

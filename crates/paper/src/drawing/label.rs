@@ -85,6 +85,20 @@ pub(crate) fn reading(direction: Vector) -> Vector {
     if leftward || downward { -along } else { along }
 }
 
+/// Lays `label` beside the straight piece `line`, at the best clear place whose middle `suits`; `None` where there is none.
+pub(crate) fn lay_beside(
+    field: &mut Field,
+    label: &Label,
+    line: (Point, Point),
+    suits: impl Fn(&Field, Point) -> bool,
+) -> Option<Vec<Item>> {
+    let places = places_beside(field, label, line);
+    let centre = places.into_iter().map(|(_, centre)| centre).find(|&centre| suits(field, centre))?;
+    let along = reading(line.1 - line.0);
+    field.take(label.room(centre, along));
+    Some(label.items(centre, along))
+}
+
 /// Clear places of `label` beside the straight piece `(from, to)`, best first: (cost, middle of the label).
 pub(crate) fn places_beside(field: &Field, label: &Label, (from, to): (Point, Point)) -> Vec<(f64, Point)> {
     const SHARES: [f64; 17] =

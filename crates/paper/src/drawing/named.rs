@@ -1,13 +1,16 @@
 //! What a drawing names on a flat beside its faces: corners by letter, edges by what lies there, stations.
 
 use fold::FlatPattern;
-use geometry::{Point, Vector, polygon};
+use geometry::{Point, Vector};
 
 use super::label::{self, Label};
 use super::{leader, letters};
 use crate::page::font::Weight;
 use crate::page::{Item, TextBox};
 use crate::placing::Field;
+
+/// Shares of an edge at which a leader to it may end, best first.
+pub(crate) const TIP_SHARES: [f64; 5] = [0.5, 0.35, 0.65, 0.2, 0.8];
 
 /// Names of places in a flat.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -51,20 +54,13 @@ impl Named {
                 0.0 < (middle - *from).cross(*to - *from) * (centre - *from).cross(*to - *from)
             };
             let room = |centre: Point| label.room(centre, along).grown(0.15 * label.size_mm);
-            let places = label::places_beside(field, &label, (*from, *to));
-            let mut beside = places.into_iter().map(|(_, centre)| centre);
-            let is_free = |&centre: &Point| inward(centre) && field.hairlines_through(&room(centre)) == 0;
-            let found = beside.find(is_free);
-            match found {
-                Some(centre) => {
-                    field.take(label.room(centre, along));
-                    items.extend(label.items(centre, along));
-                }
-                None => {
-                    let tips = [0.5, 0.35, 0.65, 0.2, 0.8].map(|share| from.toward(*to, share));
-                    items.extend(leader::place(field, &label, &tips, bounds));
-                }
-            }
+            let suits =
+                |field: &Field, centre: Point| inward(centre) && field.hairlines_through(&room(centre)) == 0;
+            let beside = label::lay_beside(field, &label, (*from, *to), suits);
+            items.extend(beside.unwrap_or_else(|| {
+                let tips = TIP_SHARES.map(|share| from.toward(*to, share));
+                leader::place(field, &label, &tips, bounds)
+            }));
         }
         items
     }
@@ -104,9 +100,4 @@ pub(crate) fn at_corner(
         }
     }
     leader::place(field, label, &[corner], bounds)
-}
-
-/// The middle of a face, toward which its letters stand.
-pub(crate) fn middle(corners: &[Point]) -> Point {
-    polygon::centroid(corners)
 }

@@ -88,6 +88,11 @@ pub(crate) fn with_table(field: &mut Field, points: &[Point], tabled: &[Point], 
     items
 }
 
+/// Whether a number of these dimensions stands in brackets: for several corners, see [`with_table`].
+pub(crate) fn has_brackets(dimensions: &[Item]) -> bool {
+    dimensions.iter().any(|item| matches!(item, Item::Text(text) if text.words.starts_with('(')))
+}
+
 /// A point to dimension.
 #[derive(Debug, Clone, Copy)]
 struct Place {

@@ -137,10 +137,11 @@ impl Labels<'_> {
             Surface::Skin(Side::Face) => self.flat.thickness_mm,
             Surface::Skin(Side::Back) | Surface::Cut => 0.0,
         });
-        let middle = root.as_ref().map(|seen| named::middle(&seen.outline));
-        let Some(inside) = self.flat.faces.first().map(|face| named::middle(&face.corners)) else {
+        let middle = root.as_ref().map(|seen| polygon::centroid(&seen.outline));
+        let Some(inside) = self.flat.faces.first().map(|face| polygon::centroid(&face.corners)) else {
             return Vec::new();
         };
+        let folded = fold::refold::fold(self.flat);
         let mut items = Vec::new();
         for (letter, corner) in self.named.letters(self.flat) {
             let label = Label { weight: Weight::Bold, ..self.label(&letter, 1.2) };
@@ -158,7 +159,7 @@ impl Labels<'_> {
                         .all(|point| self.is_on(scene, seen, point))
                 };
                 items.extend(named::at_corner(field, &label, (place, middle), holds, bounds));
-            } else if let Some(place) = place.or_else(|| self.seam_end(scene, &letter)) {
+            } else if let Some(place) = place.or_else(|| self.seam_end((scene, &folded), &letter)) {
                 items.extend(leader::place(field, &label, &[place], bounds));
             } else {
                 unseen.push(format!("corner {letter}"));
@@ -168,8 +169,7 @@ impl Labels<'_> {
     }
 
     /// A seen place on a seam that is named after a corner: "wall at corner C".
-    fn seam_end(&self, scene: &Scene, letter: &str) -> Option<Point> {
-        let folded = fold::refold::fold(self.flat);
+    fn seam_end(&self, (scene, folded): (&Scene, &[Frame]), letter: &str) -> Option<Point> {
         let own = self.flat.seams.iter().filter(|seam| seam.name.split(' ').any(|word| word == letter));
         let places = own.flat_map(|seam| {
             let sides = [&seam.first, &seam.second].into_iter();
@@ -193,7 +193,7 @@ impl Labels<'_> {
                 let heights = [self.flat.thickness_mm, 0.0].into_iter();
                 heights.map(move |z_mm| self.view.project(Frame::WORLD.place(from.toward(*to, share), z_mm)))
             };
-            let places = [0.5, 0.35, 0.65, 0.2, 0.8].into_iter().flat_map(at);
+            let places = named::TIP_SHARES.into_iter().flat_map(at);
             let tips: Vec<Point> =
                 places.filter(|&place| scene.sees(place)).map(|(place, _)| place).take(4).collect();
             if !tips.is_empty() {

@@ -49,16 +49,9 @@ fn side_words(direction: Direction, marked_with: &str) -> String {
 /// Beside its line where no extension line runs through it, else on a leader.
 fn place(field: &mut Field, label: &Label, line: (Point, Point), bounds: (Point, Point)) -> Vec<Item> {
     let along = label::reading(line.1 - line.0);
-    let is_free = |centre: &Point| field.hairlines_through(&label.room(*centre, along)) == 0;
-    let places = label::places_beside(field, label, line);
-    match places.into_iter().map(|(_, centre)| centre).find(is_free) {
-        Some(centre) => {
-            field.take(label.room(centre, along));
-            label.items(centre, along)
-        }
-        None => {
-            let tips = [0.5, 0.25, 0.75].map(|share| line.0.toward(line.1, share));
-            leader::place(field, label, &tips, bounds)
-        }
-    }
+    let suits = |field: &Field, centre: Point| field.hairlines_through(&label.room(centre, along)) == 0;
+    label::lay_beside(field, label, line, suits).unwrap_or_else(|| {
+        let tips = [0.5, 0.25, 0.75].map(|share| line.0.toward(line.1, share));
+        leader::place(field, label, &tips, bounds)
+    })
 }

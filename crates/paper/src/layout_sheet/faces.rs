@@ -31,7 +31,7 @@ pub(super) fn labels(
     others.sort_by(|a, b| area(b).total_cmp(&area(a)));
     let wide: Vec<Figure<'_>> = std::iter::once(root).chain(others).collect();
     let mut items: Vec<Item> = Vec::new();
-    items.extend(sheet.named.edge_words(field, named::middle(root.outer), text_mm, bounds));
+    items.extend(sheet.named.edge_words(field, polygon::centroid(root.outer), text_mm, bounds));
     for (station, at) in &sheet.named.stations {
         let label = Label::new(station.as_str(), 0.85 * text_mm);
         items.extend(leader::place(field, &label, &[*at], bounds));
@@ -81,7 +81,7 @@ pub(super) fn letters(
     bounds: (Point, Point),
 ) -> Vec<Item> {
     let Some(root) = sheet.flat.faces.first() else { return Vec::new() };
-    let middle = named::middle(&root.corners);
+    let middle = polygon::centroid(&root.corners);
     let mut items = Vec::new();
     for (letter, corner) in sheet.named.letters(sheet.flat) {
         let label = Label { weight: Weight::Bold, ..Label::new(letter, text_mm) };

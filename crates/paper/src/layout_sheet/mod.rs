@@ -197,8 +197,7 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     labels.extend(callouts::labels(&mut field, sheet, text_mm, bounds));
     labels.extend(faces::labels(&mut field, sheet, text_mm, bounds));
     let name = |what: &str| format!("{} {what}", sheet.mark);
-    let bracketed =
-        dimensions.iter().any(|item| matches!(item, Item::Text(text) if text.words.starts_with('(')));
+    let bracketed = running::has_brackets(&dimensions);
     let drawing = vec![
         Item::group(name("datum"), datum(width, height, text_mm)),
         Item::group(sheet.mark, metal::items(sheet.flat)),

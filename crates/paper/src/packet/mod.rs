@@ -91,10 +91,8 @@ const NOTES: &str = "Notes to the job";
 
 /// What is said over the order of cuts.
 fn over_the_cuts() -> String {
-    let from = "Measured from the datum corner of the sheet, lower left on its map, in the units of the map. Scribe every line \
-                before the first cut: edges that numbers start from are cut away on the way. A saw cut runs with its middle \
-                on its number.";
-    format!("{from} {}", crate::cautions::CUTTING_UP)
+    let from = "Measured from the datum corner of the sheet, lower left on its map, in the units of the map.";
+    format!("{from} {} {}", crate::cautions::SCRIBE_FIRST, crate::cautions::CUTTING_UP)
 }
 
 /// All that a packet shows.

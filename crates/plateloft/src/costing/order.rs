@@ -16,12 +16,16 @@ pub(crate) fn order_lines(plan: &Plan, bars: &[CutBar]) -> Vec<OrderLine> {
         Ok(nested) => lines_of(plan, nest, &nested.take.sheets),
         Err(_) => Vec::new(),
     };
-    let sticks = bars.iter().flat_map(|cut| stick_lines(plan, cut));
-    plan.nests.iter().flat_map(best).chain(sticks).collect()
+    plan.nests.iter().flat_map(best).chain(stick_lines(plan, bars)).collect()
+}
+
+/// The sticks to buy of all bars.
+pub(crate) fn stick_lines(plan: &Plan, bars: &[CutBar]) -> Vec<OrderLine> {
+    bars.iter().flat_map(|cut| sticks_of(plan, cut)).collect()
 }
 
 /// The sticks to buy of one bar. Freight for long sheets does not count them: bar goes by its own terms.
-fn stick_lines(plan: &Plan, cut: &CutBar) -> Vec<OrderLine> {
+fn sticks_of(plan: &Plan, cut: &CutBar) -> Vec<OrderLine> {
     let job = &plan.flats.job;
     let bar = &job.bars[cut.bar];
     let bought = bar.sticks.iter().enumerate().filter(|(_, stick)| !stick.on_rack);

@@ -6,6 +6,7 @@ use paper::lists::order::{Check, SupplyLine};
 use units::Length;
 
 use crate::plan::{CutLiner, LaidCovering, Others};
+use crate::speech::counted;
 
 /// How such goods are measured, one sentence each.
 pub(crate) const MEASURING_OTHERS: [&str; 2] = [
@@ -60,7 +61,7 @@ fn length_line(job: &Job, laid: &LaidCovering, (length, count): (Length, usize))
         entry: String::new(),
     };
     SupplyLine {
-        quantity: if count == 1 { "1 length".to_owned() } else { format!("{count} lengths") },
+        quantity: counted(count, "length"),
         what: format!("{}, {width} wide × {long} long", covering.name),
         terms,
         checks: (1..=count).map(check).collect(),
@@ -78,7 +79,7 @@ fn liner_line(job: &Job, cut: &CutLiner) -> SupplyLine {
         entry: String::new(),
     };
     SupplyLine {
-        quantity: if count == 1 { "1 sheet".to_owned() } else { format!("{count} sheets") },
+        quantity: counted(count, "sheet"),
         what: format!("{}, {short} × {long}", liner.name),
         terms: vec![("store", "flat, out of the sun, until they are cut".to_owned())],
         checks: (1..=count).map(check).collect(),

@@ -12,6 +12,7 @@ use super::order::order_lines;
 use super::work::{Work, along, workloads};
 use crate::kit::PackedKit;
 use crate::plan::{CutBar, Others, Plan, PlannedPart};
+use crate::speech::counted;
 
 /// The question behind everything that is worth what a drop is worth.
 const DROP_VALUE: &str =
@@ -177,11 +178,7 @@ fn add_coverings(plan: &Plan, others: &Others, lines: &mut Lines) {
             let name = &liner.name;
             lines.ask(&format!("What does one sheet of {name} cost? \"price\" under \"liners\" is not set."));
         }
-        let sheets = match cut.packing.sheets.len() {
-            1 => "1 sheet".to_owned(),
-            count => format!("{count} sheets"),
-        };
-        lines.add(GROUP, &liner.name, sheets, money);
+        lines.add(GROUP, &liner.name, counted(cut.packing.sheets.len(), "sheet"), money);
     }
 }
 

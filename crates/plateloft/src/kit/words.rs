@@ -17,6 +17,7 @@ use units::Length;
 use super::{PackedKit, other_hand};
 use crate::output::{self, Numbers};
 use crate::plan::finer;
+use crate::speech::counted;
 
 /// Hands the kit on paper to `show`.
 pub(crate) fn with_paper<T>(packed: &PackedKit, heading: &str, show: impl FnOnce(&KitPaper<'_>) -> T) -> T {
@@ -89,8 +90,7 @@ fn what(packed: &PackedKit, number: usize) -> String {
     }
     let bends = match part.flat.bends.len() {
         0 => "stays flat".to_owned(),
-        1 => "1 bend".to_owned(),
-        count => format!("{count} bends"),
+        count => counted(count, "bend"),
     };
     let piece = part.part.piece_of.as_ref().map(|piece| piece.piece.words.clone());
     let words = piece.unwrap_or_else(|| part.part.shape.recipe().words().to_owned());

@@ -7,6 +7,7 @@ use units::Money;
 
 use super::numbers::Numbers;
 use crate::plan::{CutBar, length_of};
+use crate::speech::counted;
 
 /// Said once with the lists.
 const CAUTION: &str =
@@ -51,8 +52,7 @@ fn sum_words(job: &Job, bar: &JobBar, cut: &CutBar) -> String {
         .filter(|&stick| 0 < used(stick))
         .map(|stick| format!("{} of {}", used(stick), stick_words(job, bar, stick)))
         .collect();
-    let of = cut.solution.count;
-    let sticks = if of == 1 { "1 stick" } else { &format!("{of} sticks") };
+    let sticks = counted(cut.solution.count, "stick");
     let cost = if cut.by_money {
         Money::from_cents(cut.solution.cost).print()
     } else {

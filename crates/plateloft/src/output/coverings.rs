@@ -6,7 +6,7 @@ use units::{Area, Length, LengthUnit, TemperatureUnit, rounding};
 
 use super::numbers::Numbers;
 use crate::plan::{CutLiner, LaidCovering, Others, Panel, Paneled, length_of};
-use crate::speech::listed;
+use crate::speech::{counted, listed};
 
 /// Said once with the lists.
 const CAUTION: &str = "Measure the place again before cutting: a floor is seldom square. Cut soft goods with a hooked blade, away from \
@@ -96,7 +96,7 @@ fn roll_words(job: &Job, covering: &JobCovering) -> String {
 /// "1 length of 252".
 fn lengths_words(job: &Job, laid: &LaidCovering) -> String {
     let lengths: Vec<String> = laid.buy.iter().map(|length| length.print(job.style)).collect();
-    let count = if lengths.len() == 1 { "1 length".to_owned() } else { format!("{} lengths", lengths.len()) };
+    let count = counted(lengths.len(), "length");
     let cost = laid.price(job).map_or_else(|| "no price".to_owned(), units::Money::print);
     format!("{count} of {}: {cost}", listed(&lengths))
 }
@@ -230,8 +230,7 @@ fn face_words(job: &Job, (mark, size, quantity): (&str, [Length; 2], u32), face:
 
 /// "2 sheets of 48 × 96: 310.00, proved least for these panels".
 fn sheets_words(job: &Job, liner: &JobLiner, cut: &CutLiner) -> String {
-    let count = cut.packing.sheets.len();
-    let sheets = if count == 1 { "1 sheet".to_owned() } else { format!("{count} sheets") };
+    let sheets = counted(cut.packing.sheets.len(), "sheet");
     let proof = if cut.packing.proved {
         "proved least for these panels".to_owned()
     } else {

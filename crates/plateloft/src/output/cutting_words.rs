@@ -4,6 +4,7 @@ use geometry::grid::Turn;
 use job::Job;
 use nest::Step;
 use nest::rect::{Axis, Cut};
+use paper::cautions::SCRIBE_FIRST;
 use units::{Angle, Length};
 
 use crate::plan::{CuttingOrder, Plan, PlannedSheet, length_of};
@@ -19,10 +20,8 @@ pub(crate) fn text(plan: &Plan, sheet: &PlannedSheet) -> String {
         None => "its datum corner, lower left",
         Some(_) => "the lower left corner of the upright rectangle around the offcut",
     };
-    let scribe = "Scribe every line before the first cut: edges that numbers start from are cut away on the way. A saw cut runs with \
-                  its middle on its number.";
     format!(
-        "Cut {} in this order, measured from {datum}:\n{scribe}\n{}",
+        "Cut {} in this order, measured from {datum}:\n{SCRIBE_FIRST}\n{}",
         sheet.mark,
         lines.collect::<String>()
     )

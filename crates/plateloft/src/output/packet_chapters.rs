@@ -3,13 +3,12 @@
 use paper::lists::passages::Passage;
 use paper::packet::Chapter;
 use paper::strut_plot;
-use units::Length;
 
 use super::bars::bars_text;
 use super::coverings::{coverings_text, coverings_to_buy};
 use super::strut::balanced;
 use super::weights::{NO_CERTIFICATE, blocks, lids};
-use crate::costing::order_lines;
+use crate::costing::stick_lines;
 use crate::plan::balance::weighed;
 use crate::plan::{CutBar, Others, Plan};
 use crate::speech::Refusal;
@@ -51,7 +50,7 @@ pub(super) fn chapters(
 /// What is bought beside sheets, one line each: sticks, roll goods and liner, hardware.
 pub(super) fn also_to_buy(plan: &Plan, bars: &[CutBar], others: &Others) -> Vec<String> {
     let job = &plan.flats.job;
-    let sticks = order_lines(plan, bars).into_iter().filter(|line| line.length == Length::ZERO);
+    let sticks = stick_lines(plan, bars).into_iter();
     let mut lines: Vec<String> = sticks.map(|line| format!("{} × {}", line.quantity, line.what)).collect();
     lines.extend(coverings_to_buy(job, others).into_iter().map(|(what, how)| format!("{what}: {how}")));
     lines.extend(job.hardware.iter().map(|hardware| format!("{} × {}", hardware.count, hardware.item)));

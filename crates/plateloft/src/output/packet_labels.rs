@@ -5,6 +5,7 @@ use units::Length;
 
 use super::words::named_metal_words;
 use crate::plan::{Plan, PlannedPart, PlannedSheet};
+use crate::speech::counted;
 
 /// One label a piece: parts in the job's order, then the drops of every sheet.
 pub(super) fn labels(plan: &Plan, drawn: &[DrawnPart]) -> Vec<PieceLabel> {
@@ -34,8 +35,7 @@ fn part_words(plan: &Plan, part: &PlannedPart, has_card: bool) -> Vec<String> {
     }
     let bends = match part.flat.bends.len() {
         0 => "flat, no bends".to_owned(),
-        1 => "1 bend".to_owned(),
-        count => format!("{count} bends"),
+        count => counted(count, "bend"),
     };
     let card = if has_card { format!(": see bend card {}", part.part.mark) } else { String::new() };
     words.push(bends + &card);

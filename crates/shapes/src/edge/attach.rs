@@ -41,6 +41,9 @@ pub(crate) fn finish(
     ends: &[EdgeEnd],
     (making, fields): (&Making, &[String]),
 ) -> Result<Vec<Fact>, Vec<Problem>> {
+    if ends.iter().all(EdgeEnd::is_plain) {
+        return Ok(Vec::new());
+    }
     let plain = built.clone();
     let facts = treat(built, ring, (ends, Stops::WithPlate), (making, fields))?;
     if is_clear(&built.part) == Some(false) {

@@ -189,18 +189,11 @@ impl<'p, 'a> Setter<'p, 'a> {
             let seen = |(from, to): (Point, Point)| clipped((from + shift, to + shift), window);
             let Some(line) = bend.marks(thickness_mm).into_iter().rev().find_map(seen) else { continue };
             let label = bend_label((bend, thickness_mm), self.pattern.style, "", TEXT_MM);
-            let places = label::places_beside(field, &label, line);
-            match places.first() {
-                Some(&(_, centre)) => {
-                    let along = label::reading(line.1 - line.0);
-                    field.take(label.room(centre, along));
-                    items.extend(label.items(centre, along));
-                }
-                None => {
-                    let tips = [0.5, 0.25, 0.75].map(|share| line.0.toward(line.1, share));
-                    items.extend(leader::place_near(field, &label, &tips).unwrap_or_default());
-                }
-            }
+            let beside = label::lay_beside(field, &label, line, |_, _| true).or_else(|| {
+                let tips = [0.5, 0.25, 0.75].map(|share| line.0.toward(line.1, share));
+                leader::place_near(field, &label, &tips)
+            });
+            items.extend(beside.unwrap_or_default());
         }
         items
     }
