@@ -70,12 +70,28 @@ pub(crate) fn deepest(part: &FoldedPart, flat: &FlatPattern) -> Option<(f64, Pla
             let contact = query::contact(&Pose::IDENTITY, &own.hull, &Pose::IDENTITY, &other.hull, 0.0);
             let Ok(Some(contact)) = contact else { continue };
             let most = found.map_or(2.0 * tolerance::REFOLD_MM, |found| found.0);
-            if -contact.dist > most {
-                found = Some((-contact.dist, own.place, other.place));
+            let deep_mm = (-contact.dist).min(least_overlap(&own.hull, &other.hull));
+            if deep_mm > most {
+                found = Some((deep_mm, own.place, other.place));
             }
         }
     }
     found
+}
+
+/// The least that two hulls overlap across a face of either, mm. They lie no deeper in one another than that; where they
+/// only touch in an edge, the library may answer with the length of the edge.
+fn least_overlap(first: &ConvexPolyhedron, second: &ConvexPolyhedron) -> f64 {
+    let normals = first.faces().iter().chain(second.faces()).map(|face| face.normal);
+    let reach = |hull: &ConvexPolyhedron, along: Vector| {
+        let along = hull.points().iter().map(|point| point.dot(along));
+        along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)))
+    };
+    let overlap = |along: Vector| {
+        let ((low, high), (its_low, its_high)) = (reach(first, along), reach(second, along));
+        (high - its_low).min(its_high - low)
+    };
+    normals.map(overlap).fold(f64::INFINITY, f64::min)
 }
 
 /// Walls and rims that turn the same way or against one another, plumb and leaning: the zones of two rims turned outward
