@@ -89,7 +89,7 @@ pub(crate) struct Meter {
 }
 
 /// Places looked at for an overlapping piece that count as one evaluation; they take about as long.
-pub(crate) const LOOKS_IN_ONE: u64 = 200;
+pub(crate) const LOOKS_IN_ONE: u64 = 500;
 
 /// Evaluations that laying a piece takes at least, counted low.
 const LOOKS_A_PIECE: u64 = 2;

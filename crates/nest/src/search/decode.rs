@@ -112,7 +112,7 @@ fn lay(task: &Task<'_>, figure: usize) -> u32 {
 }
 
 /// The best place for a part among those with the given lay.
-fn best_piece(
+pub(crate) fn best_piece(
     task: &Task<'_>,
     filling: &mut Filling<'_>,
     part: usize,

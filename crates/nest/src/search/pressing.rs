@@ -15,7 +15,7 @@ use crate::separate::rounds::Patience;
 use crate::separate::state::Loose;
 
 const PATIENCE: Patience =
-    Patience { rounds: 60, tries: 2, looks: Looks { anywhere: 24, nearby: 8, walked: 3 } };
+    Patience { rounds: 200, tries: 3, looks: Looks { anywhere: 24, nearby: 8, walked: 3 } };
 
 /// Sheets that the parts would fill beyond this, in thousandths, are not tried.
 const FULL_PERMILLE: i128 = 930;

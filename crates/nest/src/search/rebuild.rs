@@ -5,12 +5,13 @@ use crate::search::decode::{self, Layout};
 use crate::search::value::Value;
 use crate::search::{Meter, Progress, Task, Watch, emptying, order, pressing};
 
-/// Shares of the evaluations in tenths: rebuilding, then pressing onto cheaper sheets; the rest goes into emptying
-/// the least filled.
-const REBUILD_TENTHS: u64 = 8;
-const PRESS_TENTHS: u64 = 1;
+/// Up to which tenth of the evaluations sheets are rebuilt first, then pieces pressed onto cheaper sheets, then the
+/// least filled sheets emptied. What is left goes into rebuilding again.
+const REBUILD_TENTHS: u64 = 1;
+const PRESS_TENTHS: u64 = 2;
+const EMPTY_TENTHS: u64 = 9;
 
-/// One start: an order is decoded, then sheets are rebuilt until the evaluations are used up.
+/// One start: an order is decoded and made better by all means in turn, until the evaluations are used up.
 pub(crate) fn run(
     task: &Task<'_>,
     seed: u64,
@@ -23,44 +24,58 @@ pub(crate) fn run(
     }
     let mut chance = Chance::new(seed, u64::from(start));
     let first = order::order(task, start, &mut chance);
-    let mut layout = decode::fill(task, &first, &mut task.sheets_there(), meter)?;
-    let mut value = Value::of(task, &layout);
+    let layout = decode::fill(task, &first, &mut task.sheets_there(), meter)?;
     (watch.progress)(&Progress { sheets: layout.len(), evaluations: meter.used });
+    let mut best = Best { task, watch, value: Value::of(task, &layout), layout };
+    let whole = meter.limit;
     // Pieces that are moved one by one could be parted from their group.
-    let moves_single = task.problem.together().is_empty();
-    let rebuilding = if moves_single { meter.limit / 10 * REBUILD_TENTHS } else { meter.limit };
-    while meter.used < rebuilding && !watch.is_stopped() {
-        let before = meter.used;
-        if let Some(tried) = rebuilt(task, &layout, &mut chance, meter) {
-            let tried_value = Value::of(task, &tried);
-            if tried.len() < layout.len() {
-                (watch.progress)(&Progress { sheets: tried.len(), evaluations: meter.used });
+    if task.problem.together().is_empty() {
+        meter.limit = whole / 10 * REBUILD_TENTHS;
+        best.rebuild(&mut chance, meter);
+        meter.limit = whole / 10 * PRESS_TENTHS;
+        let pressed = pressing::run(task, &best.layout, task.least, &mut chance, meter, watch);
+        best.keep(pressed, false, meter);
+        meter.limit = whole / 10 * EMPTY_TENTHS;
+        let emptied = emptying::run(task, &best.layout, &mut chance, meter, watch);
+        best.keep(emptied, false, meter);
+        meter.limit = whole;
+    }
+    best.rebuild(&mut chance, meter);
+    Some((best.value, best.layout))
+}
+
+/// The best layout of a start so far.
+struct Best<'a> {
+    task: &'a Task<'a>,
+    watch: &'a Watch<'a>,
+    value: Value,
+    layout: Layout,
+}
+
+impl Best<'_> {
+    /// Takes a layout that is better; one as good too, when `even`.
+    fn keep(&mut self, tried: Layout, even: bool, meter: &Meter) {
+        let value = Value::of(self.task, &tried);
+        if value < self.value || (even && value == self.value) {
+            if tried.len() < self.layout.len() {
+                let (sheets, evaluations) = (tried.len(), meter.used);
+                (self.watch.progress)(&Progress { sheets, evaluations });
             }
-            if tried_value <= value {
-                (value, layout) = (tried_value, tried);
-            }
+            (self.value, self.layout) = (value, tried);
         }
-        // A try that looks at nothing still counts, or the loop might never end.
-        meter.used = meter.used.max(before + 1);
     }
-    if !moves_single {
-        return Some((value, layout));
+
+    /// Rebuilds until the evaluations are used up.
+    fn rebuild(&mut self, chance: &mut Chance, meter: &mut Meter) {
+        while meter.used < meter.limit && !self.watch.is_stopped() {
+            let before = meter.used;
+            if let Some(tried) = rebuilt(self.task, &self.layout, chance, meter) {
+                self.keep(tried, true, meter);
+            }
+            // A try that looks at nothing still counts, or the loop might never end.
+            meter.used = meter.used.max(before + 1);
+        }
     }
-    let mut pressing = Meter { limit: meter.used + meter.limit / 10 * PRESS_TENTHS, ..*meter };
-    let pressed = pressing::run(task, &layout, task.least, &mut chance, &mut pressing, watch);
-    meter.used = pressing.used;
-    let pressed_value = Value::of(task, &pressed);
-    if pressed_value < value {
-        (watch.progress)(&Progress { sheets: pressed.len(), evaluations: meter.used });
-        (value, layout) = (pressed_value, pressed);
-    }
-    let emptied = emptying::run(task, &layout, &mut chance, meter, watch);
-    let emptied_value = Value::of(task, &emptied);
-    if emptied_value < value {
-        (watch.progress)(&Progress { sheets: emptied.len(), evaluations: meter.used });
-        (value, layout) = (emptied_value, emptied);
-    }
-    Some((value, layout))
 }
 
 /// The layout with one to three sheets taken apart and filled again, the least filled one among them as a rule.
