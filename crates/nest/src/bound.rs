@@ -6,6 +6,7 @@
 mod area;
 mod weights;
 
+use crate::bound::area::Metal;
 use crate::problem::Problem;
 
 /// Which argument proves the limit.
@@ -46,9 +47,9 @@ impl Bound {
 #[must_use]
 pub fn bound(problem: &Problem, stock: &[usize]) -> Bound {
     let mut best = Bound { sheets: 1, cost: 0, reason: Reason::Area, filled_permille: 0 };
-    let gaps = [0, problem.least_apart()];
+    let metal = metal(problem);
     let mut candidates: Vec<(Needed, Reason)> =
-        gaps.map(|gap| (area::needed(problem, stock, gap), Reason::Area)).to_vec();
+        metal.map(|metal| (metal.needed(problem, stock), Reason::Area)).to_vec();
     candidates.extend(weights::needed(problem, stock));
     for (needed, reason) in candidates {
         let sheets = needed.sheets();
@@ -57,8 +58,13 @@ pub fn bound(problem: &Problem, stock: &[usize]) -> Bound {
             best = Bound { sheets, reason, filled_permille: u32::try_from(filled).unwrap_or(1000), ..best };
         }
     }
-    best.cost = least_cost(problem, stock, best.sheets);
+    best.cost = cost(problem, stock, best.sheets, metal);
     best
+}
+
+/// What the parts cover themselves, and grown by half the gap.
+fn metal(problem: &Problem) -> [Metal; 2] {
+    [0, problem.least_apart()].map(|gap| Metal::of(problem, gap))
 }
 
 /// A number of sheets as a fraction, to be rounded up.
@@ -77,18 +83,22 @@ impl Needed {
 
 /// The larger of: that many of the cheapest sheet; the parts' area at the lowest price for area.
 pub(crate) fn least_cost(problem: &Problem, stock: &[usize], sheets: u32) -> i128 {
+    cost(problem, stock, sheets, metal(problem))
+}
+
+fn cost(problem: &Problem, stock: &[usize], sheets: u32, metal: [Metal; 2]) -> i128 {
     let price = |&size: &usize| {
         let stock = &problem.stock()[size];
         stock.price.filter(|_| problem.is_priced()).map_or_else(|| stock.area(), i128::from)
     };
     let by_count = i128::from(sheets) * stock.iter().map(price).min().unwrap_or(0);
-    let by_area = |gap: i64| {
+    let by_area = |metal: Metal| {
         let cost = |size: &usize| {
-            let needed = area::needed(problem, &[*size], gap);
+            let needed = metal.needed(problem, &[*size]);
             // Whole price times the parts' area over this sheet's area, rounded up.
             (price(size) * needed.top + needed.bottom - 1).div_euclid(needed.bottom.max(1))
         };
         stock.iter().map(cost).min().unwrap_or(0)
     };
-    by_count.max(by_area(0)).max(by_area(problem.least_apart()))
+    metal.into_iter().map(by_area).fold(by_count, i128::max)
 }

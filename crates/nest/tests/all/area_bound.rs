@@ -1,0 +1,103 @@
+//! What the area argument proves: growth by half the gap, and cut-outs that nothing fills.
+#![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
+
+use geometry::grid::{GridOutline, GridPoint};
+use nest::{Choice, Effort, Part, Problem, Rules, Stock, StockShape, Turns, compare};
+use proptest::prelude::*;
+
+fn ring(corners: &[(i64, i64)]) -> Vec<GridPoint> {
+    corners.iter().map(|&(x, y)| GridPoint::new(1000 * x, 1000 * y)).collect()
+}
+
+fn upright(low: i64, length: i64, width: i64) -> Vec<GridPoint> {
+    ring(&[(low, low), (low + length, low), (low + length, low + width), (low, low + width)])
+}
+
+/// A frame with a border 50 wide, mm.
+fn frame(length: i64, width: i64) -> GridOutline {
+    let hole = upright(50, length - 100, width - 100);
+    GridOutline::new(upright(0, length, width), vec![hole]).unwrap()
+}
+
+fn plate(length: i64, width: i64) -> GridOutline {
+    GridOutline::new(upright(0, length, width), Vec::new()).unwrap()
+}
+
+fn part(mark: &str, outline: GridOutline, quantity: u32, turns: Turns) -> Part {
+    Part { mark: mark.into(), outline, quantity, turns }
+}
+
+/// Sheets found and proved for one size of sheet, mm, gap 10.
+fn counted(parts: Vec<Part>, length: i64, width: i64) -> (u32, u32) {
+    let shape = StockShape::Rectangle { length: 1000 * length, width: 1000 * width };
+    let stock = Stock { name: "S".into(), shape, price: None, limit: None };
+    let rules = Rules { gap: 10_000, edge_trim: 0, least_drop: 100_000 };
+    let problem = Problem::new(parts, vec![stock], rules).unwrap();
+    let table = compare(&problem, &Effort { evaluations: 400, starts: 2, seed: 1 }).unwrap();
+    let row = table.rows.iter().find(|row| row.choice == Choice::Alone(0)).unwrap();
+    let nested = row.outcome.as_ref().unwrap();
+    (nested.take.sheets.iter().sum(), nested.bound.sheets)
+}
+
+/// Seven frames of 400 with a gap of 10 take 7 · 410² of 1010² mm², 1.15 sheets; their metal alone, 7 · 70,000 mm², is half of one.
+#[test]
+fn a_cut_out_that_nothing_fits_counts_as_used() {
+    let frames = || part("F", frame(400, 400), 7, Turns::Quarter);
+    assert_eq!(counted(vec![frames()], 1000, 1000), (2, 2));
+    // A plate of 290 has a gap of 5 only in a cut-out of 300: it is no help.
+    let plate_of = |side| part("P", plate(side, side), 7, Turns::Half);
+    assert_eq!(counted(vec![frames(), plate_of(290)], 1000, 1000).1, 2);
+}
+
+/// A plate that fits at a quarter turn only is held to fit when the frame or the plate may be turned so.
+#[test]
+fn a_part_may_lie_in_a_cut_out_at_any_turn_of_both() {
+    let turned = |frame_turns, plate_turns| {
+        let frames = part("F", frame(700, 300), 5, frame_turns);
+        counted(vec![frames, part("P", plate(150, 500), 5, plate_turns)], 1400, 800).1
+    };
+    assert_eq!(turned(Turns::Half, Turns::Half), 2);
+    assert_eq!(turned(Turns::Quarter, Turns::Half), 1);
+    assert_eq!(turned(Turns::Half, Turns::Quarter), 1);
+}
+
+/// A part of many corners grows along its whole girth, as convex ones do.
+#[test]
+fn a_bent_outline_grows_along_its_girth() {
+    let comb = ring(&[
+        (0, 0),
+        (900, 0),
+        (900, 500),
+        (700, 500),
+        (700, 20),
+        (500, 20),
+        (500, 500),
+        (300, 500),
+        (300, 20),
+        (100, 20),
+        (100, 500),
+        (0, 500),
+    ]);
+    // Metal: 900 · 20 + (200 + 200 + 100) · 480 = 258,000 mm². Girth: 2 · 900 + 2 · 500 + 4 · 480 = 4,720 mm, so half the gap
+    // of 10 adds 23,600 mm² less the corners: two take more than 550,000 of the 1,010 · 530 = 535,300 mm² of a sheet.
+    let outline = GridOutline::new(comb, Vec::new()).unwrap();
+    assert_eq!(counted(vec![part("C", outline, 2, Turns::Half)], 1000, 520).1, 2);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// No nest betters its bound, with frames in frames and plates in both.
+    #[test]
+    fn no_nest_is_better_than_its_bound(
+        sizes in prop::collection::vec((150_i64..600, 150_i64..500, 1_u32..5, any::<bool>(), any::<bool>()), 1..6),
+    ) {
+        let parts = sizes.iter().enumerate().map(|(number, &(length, width, quantity, open, quarter))| {
+            let outline = if open { frame(length, width) } else { plate(length / 3, width / 3) };
+            let turns = if quarter { Turns::Quarter } else { Turns::Half };
+            part(&format!("P{number}"), outline, quantity, turns)
+        });
+        let (found, proved) = counted(parts.collect(), 1250, 900);
+        prop_assert!(proved <= found, "{proved} proved, {found} found");
+    }
+}
