@@ -13,22 +13,21 @@ use geometry::{Frame, Plane, Point, Point3, Vector3, tolerance};
 use super::corner_cut::Stopping;
 use super::outline::FaceLayout;
 use super::stop::{self, Against, Sides};
-use crate::part::{self, FoldedPart, Forming, Round, Seam};
+use crate::part::{self, FoldedPart, Forming, Mitre, Round, Seam};
 
 /// Lines along a bend at which its ends are looked at, from one tangent line to the other.
 const LINES: usize = 16;
 
 /// A plane that parts the two sides of a seam, as one side has it: its normal points off that side.
 struct Parting {
-    seam: usize,
     face: usize,
     edge: usize,
     plane: Plane,
-    /// The side that it stops against: what its bends may hold of the room on this side of the plane.
-    against: Option<Against>,
+    /// The side that it stops against: what its bends may hold of the room on this side of the plane; and the seam.
+    against: Option<(Against, usize)>,
 }
 
-/// The planes that part the two sides of every seam.
+/// The planes that part the two sides of every seam, and the part from other pieces.
 pub(super) struct Partings<'a> {
     part: &'a FoldedPart,
     frames: Vec<Frame>,
@@ -44,15 +43,24 @@ impl<'a> Partings<'a> {
             let planes = planes(part, &frames, &sides)?;
             let stops = |side: usize| {
                 let through = sides.through.filter(|&through| through != side)?;
-                Some(Against::of(part, &frames, layouts, sides.edges[through], seam.gap_mm))
+                let against = Against::of(part, &frames, layouts, sides.edges[through], seam.gap_mm);
+                Some((against, number))
             };
             let parting = |side: usize| {
                 let (face, edge) = sides.edges[side];
-                Parting { seam: number, face, edge, plane: planes[side], against: stops(side) }
+                Parting { face, edge, plane: planes[side], against: stops(side) }
             };
             Some([0, 1].map(parting))
         };
-        let partings = part.seams.iter().enumerate().filter_map(both).flatten().collect();
+        let beyond = |mitre: &Mitre| {
+            let (face, edge) = mitre.edge;
+            let Frame { x, y, z, .. } = frames[face];
+            let normal = x * mitre.normal.x + y * mitre.normal.y + z * mitre.normal.z;
+            let plane = farthest(part, &frames, mitre.edge, normal)?;
+            Some(Parting { face, edge, plane, against: None })
+        };
+        let seams = part.seams.iter().enumerate().filter_map(both).flatten();
+        let partings = seams.chain(part.mitres.iter().filter_map(beyond)).collect();
         Self { part, frames, partings }
     }
 
@@ -66,11 +74,11 @@ impl<'a> Partings<'a> {
     pub(super) fn cut_corners(&self, layouts: &mut [FaceLayout]) -> Vec<(usize, usize, [Point; 2])> {
         let mut cuts = Vec::new();
         for parting in &self.partings {
-            let Parting { face, edge, against: Some(against), .. } = parting else { continue };
+            let Parting { face, edge, against: Some((against, seam)), .. } = parting else { continue };
             let (part, frame) = (self.part, &self.frames[*face]);
             let stopping = Stopping { part, frame, face: *face, edge: *edge, against };
             let made = stopping.cut(&mut layouts[*face], against.most_mm());
-            cuts.extend(made.into_iter().map(|ends| (parting.seam, *face, ends)));
+            cuts.extend(made.into_iter().map(|ends| (*seam, *face, ends)));
         }
         cuts
     }
@@ -105,7 +113,8 @@ impl<'a> Partings<'a> {
         let planes = own.iter().map(|parting| parting.plane);
         let planes: Vec<Plane> =
             planes.filter(|plane| plane.normal.dot(toward) > Round::LEAST_SQUARE).collect();
-        let against: Vec<&Against> = own.iter().filter_map(|parting| parting.against.as_ref()).collect();
+        let against: Vec<&Against> = 
+            own.iter().filter_map(|parting| Some(&parting.against.as_ref()?.0)).collect();
         if planes.is_empty() && against.is_empty() {
             return None;
         }
@@ -167,14 +176,22 @@ fn planes(part: &FoldedPart, frames: &[Frame], sides: &Sides) -> Option<[Plane; 
         Some(0) => off(sides.edges[0].0, second),
         Some(_) => -off(sides.edges[1].0, first),
     };
-    let farthest = |(face, edge): (usize, usize), normal: Vector3| {
-        let (a, b) = part.faces[face].edge(edge);
-        let places =
-            [0.0, part.thickness_mm()].into_iter().flat_map(|z| [a, b].map(|p| frames[face].place(p, z)));
-        let place = places.max_by(|p, q| (*p - *q).dot(normal).total_cmp(&0.0))?;
-        Some(Plane::through(place, normal))
-    };
-    Some([farthest(sides.edges[0], normal)?, farthest(sides.edges[1], -normal)?])
+    let plane = |side: usize, normal: Vector3| farthest(part, frames, sides.edges[side], normal);
+    Some([plane(0, normal)?, plane(1, -normal)?])
+}
+
+/// The plane square to `normal` through the place of an edge that lies farthest that way.
+fn farthest(
+    part: &FoldedPart,
+    frames: &[Frame],
+    (face, edge): (usize, usize),
+    normal: Vector3,
+) -> Option<Plane> {
+    let (a, b) = part.faces[face].edge(edge);
+    let places =
+        [0.0, part.thickness_mm()].into_iter().flat_map(|z| [a, b].map(|p| frames[face].place(p, z)));
+    let place = places.max_by(|p, q| (*p - *q).dot(normal).total_cmp(&0.0))?;
+    Some(Plane::through(place, normal))
 }
 
 /// The line before a share of the way; the next one is behind it.

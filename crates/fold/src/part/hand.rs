@@ -12,6 +12,9 @@ impl FoldedPart {
         for bend in &mut part.bends {
             bend.direction = bend.direction.reversed();
         }
+        for mitre in &mut part.mitres {
+            mitre.normal.z = -mitre.normal.z;
+        }
         for size in &mut part.sizes {
             size.measure = size.measure.with_sides_exchanged();
         }
@@ -34,6 +37,10 @@ impl FoldedPart {
         let renumber = |face: usize, edge: usize| mirrored_edge(face != 0, edge, counts[face]);
         for bend in &mut part.bends {
             bend.parent_edge = renumber(bend.parent, bend.parent_edge);
+        }
+        for mitre in &mut part.mitres {
+            mitre.edge.1 = renumber(mitre.edge.0, mitre.edge.1);
+            mitre.normal.x = -mitre.normal.x;
         }
         for seam in &mut part.seams {
             seam.first.1 = renumber(seam.first.0, seam.first.1);

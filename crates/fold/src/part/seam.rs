@@ -1,5 +1,7 @@
 //! Seams: where two faces meet without a bend.
 
+use geometry::Vector3;
+
 /// Two cut edges that meet when the part is folded.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Seam {
@@ -17,6 +19,19 @@ pub struct Seam {
     pub style: SeamStyle,
     /// The gap the design asks for along the seam, mm, between the nearest edges.
     pub gap_mm: f64,
+}
+
+/// A cut edge that meets an edge of another piece once both are put together.
+///
+/// The metal of this piece, the rounds of its bends beside the edge with it, stays on its own side of the plane between the
+/// two: a flat holds one piece only, so the piece must know of the other what keeps clear of it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Mitre {
+    /// Face and edge number.
+    pub edge: (usize, usize),
+    /// Which way the other piece lies: the unit normal of the plane between the two, off this piece, in the face's own
+    /// coordinates, z toward its face side. The plane touches the edge where that reaches farthest.
+    pub normal: Vector3,
 }
 
 /// One of the two sides of a seam.

@@ -54,6 +54,7 @@ pub(crate) fn profile(legs_mm: &[f64], bends: &[(f64, Direction)], width_mm: f64
         sizes: Vec::new(),
         relief: Relief::Square,
         notch_width_mm: 1.0,
+        mitres: Vec::new(),
         wrapped_inside_mm: None,
     };
     fold::flat::unfold(&part).unwrap()
@@ -241,6 +242,7 @@ fn bends_on_one_line_are_one_stroke() {
         sizes: Vec::new(),
         relief: Relief::Square,
         notch_width_mm: 1.0,
+        mitres: Vec::new(),
         wrapped_inside_mm: None,
     };
     let flat = fold::flat::unfold(&part).unwrap();

@@ -3,8 +3,9 @@
 use std::f64::consts::PI;
 
 use fold::FlatPattern;
+use fold::part::{SeamSide, SeamStyle};
 use fold::refold::{self, Joint, PlacedPiece, WholeProof};
-use geometry::tolerance;
+use geometry::{Vector3, tolerance};
 
 use super::{Shell, ShellPiece};
 use crate::joined;
@@ -46,6 +47,29 @@ impl Shell {
             }
         }
         welds
+    }
+
+    /// The unit normal, off one of its sides, of the plane that parts the two plates of a weld: the mitre of both, or the
+    /// face of the plate that runs through.
+    pub(super) fn parted(&self, weld: &Weld, side: SeamSide) -> Vector3 {
+        let out = |(plate, edge): (usize, usize)| {
+            let (a, b) = self.plates[plate].edge(edge);
+            (b - a).unit().cross(self.plates[plate].normal())
+        };
+        let (first, second) = (out(weld.first), out(weld.second));
+        // Off the plate that runs through, to the side that the other plate comes from.
+        let off = |through: usize, other: Vector3| {
+            let normal = self.plates[through].normal();
+            if normal.dot(other) < 0.0 { normal } else { -normal }
+        };
+        let off_first = match self.style(weld) {
+            SeamStyle::Butt { through: SeamSide::First }
+            | SeamStyle::TabAndSlot { tabs: SeamSide::Second, .. } => off(weld.first.0, second),
+            SeamStyle::Butt { through: SeamSide::Second }
+            | SeamStyle::TabAndSlot { tabs: SeamSide::First, .. } => -off(weld.second.0, first),
+            SeamStyle::Open | SeamStyle::Lap { .. } => (first - second).unit(),
+        };
+        if side == SeamSide::First { off_first } else { -off_first }
     }
 
     /// What a shop needs to know of every weld of the piece `built`: its length, the angle inside, and between two pieces
@@ -122,18 +146,18 @@ impl Shell {
                 making.print_mm(gap.largest_mm)
             )
         });
-        let mut words: String = gaps.collect();
-        if let Some(overlap) = &proof.deepest {
-            if overlap.depth_mm > 0.5 * self.thickness_mm() {
-                return Err(vec![joined::overlap_problem(overlap, "corner", making)]);
+        let gaps: String = gaps.collect();
+        match &proof.deepest {
+            None => Ok(format!("{gaps}, no metal in the other piece")),
+            Some(overlap) if overlap.depth_mm > 0.5 * self.thickness_mm() => {
+                Err(vec![joined::overlap_problem(overlap, "corner", making)])
             }
-            let depth = making.print_mm(overlap.depth_mm);
-            words += &format!(
-                "; the tips of {} and {} lie in one another by {depth}: dress them off",
-                overlap.first, overlap.second
-            );
+            Some(overlap) => {
+                let depth = making.print_mm(overlap.depth_mm);
+                let tips = format!("the tips of {} and {}", overlap.first, overlap.second);
+                Ok(format!("{gaps}; {tips} lie in one another by {depth}: dress them off"))
+            }
         }
-        Ok(words)
     }
 }
 
