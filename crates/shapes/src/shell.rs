@@ -11,6 +11,7 @@
 
 mod corner;
 mod edge;
+mod mitre;
 mod piece;
 mod size;
 mod weld;
@@ -36,6 +37,9 @@ pub(crate) struct ShellPlate {
     pub(crate) sized_to: Side,
     /// Edges that are cut by a plane of their own, its normal pointing off the plate; such an edge meets no plate.
     pub(crate) cuts: Vec<(usize, Plane)>,
+    /// Edges that stop against a plate which runs through past them, and that plate's own edge there; the two are not welded
+    /// to one another.
+    pub(crate) stops: Vec<(usize, (usize, usize))>,
     /// How far the bend to the plate before it stops short of the two ends of that plate's edge, mm.
     pub(crate) short_mm: [f64; 2],
     /// The side of the shape that it belongs to, and that side's length in mm; `None` for a top or a floor.
@@ -128,7 +132,16 @@ impl ShellPlate {
         };
         let side =
             name.split(' ').find(is_side).map(|side| (side.to_owned(), corners[0].distance(corners[1])));
-        Self { name, side, corners, sized_to, cuts: Vec::new(), short_mm: [0.0, 0.0], holes: Vec::new() }
+        Self {
+            name,
+            side,
+            corners,
+            sized_to,
+            cuts: Vec::new(),
+            stops: Vec::new(),
+            short_mm: [0.0, 0.0],
+            holes: Vec::new(),
+        }
     }
 
     /// The unit normal toward the face side, by the areas of the plate's shadows (Newell).

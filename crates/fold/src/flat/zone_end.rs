@@ -23,8 +23,9 @@ struct Parting {
     face: usize,
     edge: usize,
     plane: Plane,
-    /// The side that it stops against: what its bends may hold of the room on this side of the plane; and the seam.
-    against: Option<(Against, usize)>,
+    /// The side that it stops against: what its bends may hold of the room on this side of the plane; and the seam, where both
+    /// sides are of this piece.
+    against: Option<(Against, Option<usize>)>,
 }
 
 /// The planes that part the two sides of every seam, and the part from other pieces.
@@ -44,7 +45,7 @@ impl<'a> Partings<'a> {
             let stops = |side: usize| {
                 let through = sides.through.filter(|&through| through != side)?;
                 let against = Against::of(part, &frames, layouts, sides.edges[through], seam.gap_mm);
-                Some((against, number))
+                Some((against, Some(number)))
             };
             let parting = |side: usize| {
                 let (face, edge) = sides.edges[side];
@@ -57,7 +58,8 @@ impl<'a> Partings<'a> {
             let Frame { x, y, z, .. } = frames[face];
             let normal = x * mitre.normal.x + y * mitre.normal.y + z * mitre.normal.z;
             let plane = farthest(part, &frames, mitre.edge, normal)?;
-            Some(Parting { face, edge, plane, against: None })
+            let against = Against::beyond(mitre, &frames[face]).map(|against| (against, None));
+            Some(Parting { face, edge, plane, against })
         };
         let seams = part.seams.iter().enumerate().filter_map(both).flatten();
         let partings = seams.chain(part.mitres.iter().filter_map(beyond)).collect();
@@ -69,8 +71,8 @@ impl<'a> Partings<'a> {
         Self { part, frames: Vec::new(), partings: Vec::new() }
     }
 
-    /// Cuts the corners of plates that stop against others clear of the bends of those. Gives the cuts: seam, face and both
-    /// ends in the face's coordinates.
+    /// Cuts the corners of plates that stop against others clear of the bends of those. Gives the cuts at seams within the
+    /// piece: seam, face and both ends in the face's coordinates.
     pub(super) fn cut_corners(&self, layouts: &mut [FaceLayout]) -> Vec<(usize, usize, [Point; 2])> {
         let mut cuts = Vec::new();
         for parting in &self.partings {
@@ -78,7 +80,7 @@ impl<'a> Partings<'a> {
             let (part, frame) = (self.part, &self.frames[*face]);
             let stopping = Stopping { part, frame, face: *face, edge: *edge, against };
             let made = stopping.cut(&mut layouts[*face], against.most_mm());
-            cuts.extend(made.into_iter().map(|ends| (*seam, *face, ends)));
+            cuts.extend(made.into_iter().filter_map(|ends| Some(((*seam)?, *face, ends))));
         }
         cuts
     }

@@ -12,8 +12,10 @@ impl FoldedPart {
         for bend in &mut part.bends {
             bend.direction = bend.direction.reversed();
         }
+        let thickness_mm = self.thickness_mm();
         for mitre in &mut part.mitres {
             mitre.normal.z = -mitre.normal.z;
+            mitre.rounds.iter_mut().for_each(|(round, _)| *round = round.overturned(thickness_mm));
         }
         for size in &mut part.sizes {
             size.measure = size.measure.with_sides_exchanged();
@@ -41,6 +43,8 @@ impl FoldedPart {
         for mitre in &mut part.mitres {
             mitre.edge.1 = renumber(mitre.edge.0, mitre.edge.1);
             mitre.normal.x = -mitre.normal.x;
+            let x_mm = shift[mitre.edge.0];
+            mitre.rounds.iter_mut().for_each(|(round, _)| *round = round.mirrored(x_mm));
         }
         for seam in &mut part.seams {
             seam.first.1 = renumber(seam.first.0, seam.first.1);

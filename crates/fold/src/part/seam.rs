@@ -2,6 +2,8 @@
 
 use geometry::Vector3;
 
+use super::Round;
+
 /// Two cut edges that meet when the part is folded.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Seam {
@@ -25,13 +27,18 @@ pub struct Seam {
 ///
 /// The metal of this piece, the rounds of its bends beside the edge with it, stays on its own side of the plane between the
 /// two: a flat holds one piece only, so the piece must know of the other what keeps clear of it.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Mitre {
     /// Face and edge number.
     pub edge: (usize, usize),
     /// Which way the other piece lies: the unit normal of the plane between the two, off this piece, in the face's own
     /// coordinates, z toward its face side. The plane touches the edge where that reaches farthest.
     pub normal: Vector3,
+    /// Where this edge stops against a plate of the other piece: the rounds of that plate's bends beside the seam, in the
+    /// face's own coordinates, and their turns, radians. They turn away to the side that this edge comes from.
+    pub rounds: Vec<(Round, f64)>,
+    /// How far this piece keeps off those rounds, mm.
+    pub gap_mm: f64,
 }
 
 /// One of the two sides of a seam.

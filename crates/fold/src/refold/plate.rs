@@ -63,7 +63,7 @@ impl Face {
     }
 
     /// The edges of the metal.
-    pub(super) fn curves(&self) -> Vec<Curve<'_>> {
+    pub(super) fn curves(&self) -> Vec<Curve> {
         let sides = [0.0, self.thickness_mm];
         let edge = |(a, b): (Point, Point)| {
             let place = |p: Point| sides.map(|z| self.frame.place(p, z));

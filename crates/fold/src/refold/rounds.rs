@@ -22,6 +22,8 @@ enum Body {
 /// A body, where it reaches, and what it belongs to.
 struct Placed {
     body: Body,
+    /// The edges of its metal, with their lengths in mm.
+    curves: Vec<(Curve, f64)>,
     reach: [Point3; 2],
     /// The face itself, or the two faces on either side of the bend.
     faces: [usize; 2],
@@ -40,12 +42,11 @@ impl<'a> Bodies<'a> {
     pub(super) fn of(flat: &'a FlatPattern, folded: &[Frame]) -> Self {
         let faces = folded.iter().enumerate().map(|(number, frame)| {
             let face = Face::of(flat, number, frame);
-            Placed { reach: face.reach(), body: Body::Face(face), faces: [number; 2], bend: None }
+            Placed::of(Body::Face(face), [number; 2], None)
         });
         let rounds = flat.bends.iter().enumerate().map(|(number, bend)| {
             let round = Round::of(flat, number, &folded[bend.parent]);
-            let faces = [bend.parent, bend.child];
-            Placed { reach: round.reach(), body: Body::Round(round), faces, bend: Some(number) }
+            Placed::of(Body::Round(round), [bend.parent, bend.child], Some(number))
         });
         Self { flat, placed: faces.chain(rounds).collect() }
     }
@@ -119,6 +120,11 @@ impl<'a> Bodies<'a> {
 }
 
 impl Placed {
+    fn of(body: Body, faces: [usize; 2], bend: Option<usize>) -> Self {
+        let curves = body.curves().into_iter().map(|curve| (curve, curve.length_mm())).collect();
+        Self { curves, reach: body.reach(), body, faces, bend }
+    }
+
     /// How deep two bodies lie in one another, mm; `None` up to what is let pass.
     fn depth_in_mm(&self, other: &Self) -> Option<f64> {
         if !boxes_meet(&self.reach, &other.reach) {
@@ -126,8 +132,8 @@ impl Placed {
         }
         let mut most_mm = tolerance::ROUND_MM;
         for (own, other) in [(self, other), (other, self)] {
-            for curve in own.body.curves() {
-                deepen(&curve, other, (0.0, 1.0), curve.length_mm(), &mut most_mm);
+            for (curve, length_mm) in &own.curves {
+                deepen(curve, other, (0.0, 1.0), *length_mm, &mut most_mm);
             }
         }
         (tolerance::ROUND_MM < most_mm).then_some(most_mm)
@@ -135,7 +141,7 @@ impl Placed {
 }
 
 /// Follows a stretch of a curve through a body, as long as it may be deeper than `most_mm` there.
-fn deepen(curve: &Curve<'_>, other: &Placed, (low, high): (f64, f64), length_mm: f64, most_mm: &mut f64) {
+fn deepen(curve: &Curve, other: &Placed, (low, high): (f64, f64), length_mm: f64, most_mm: &mut f64) {
     let middle = 0.5 * (low + high);
     let place = curve.at(middle);
     if off_box_mm(&other.reach, place) > 0.5 * length_mm {
@@ -160,10 +166,17 @@ impl Body {
         }
     }
 
-    fn curves(&self) -> Vec<Curve<'_>> {
+    fn curves(&self) -> Vec<Curve> {
         match self {
             Self::Face(face) => face.curves(),
             Self::Round(round) => round.curves(),
+        }
+    }
+
+    fn reach(&self) -> [Point3; 2] {
+        match self {
+            Self::Face(face) => face.reach(),
+            Self::Round(round) => round.reach(),
         }
     }
 }

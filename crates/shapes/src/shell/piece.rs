@@ -1,8 +1,8 @@
 //! One piece of a shell: a plate and everything bent off it, as a folded part.
 
-use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Mitre, Seam, SeamSide, child_frame};
+use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Seam, child_frame};
 use fold::refold::JointEnd;
-use geometry::{Contour, Frame, Point, Vector, Vector3, polygon, tolerance};
+use geometry::{Contour, Frame, Point, Vector, polygon, tolerance};
 
 use super::{Joint, Shell, ShellError};
 use crate::ring::line::Line;
@@ -35,6 +35,16 @@ impl Shell {
     /// # Errors
     /// [`ShellError`] when plates are warped, make no bend, or come out without area.
     pub(crate) fn piece(&self, root: usize) -> Result<ShellPiece, ShellError> {
+        let mut piece = self.plates_of(root)?;
+        piece.part.seams = self.seams(&piece);
+        piece.part.mitres = self.mitres(&piece)?;
+        piece.part.sizes = self.sizes(&piece);
+        piece.make_corners()?;
+        Ok(piece)
+    }
+
+    /// The plates of that piece, bent, and nothing else.
+    pub(super) fn plates_of(&self, root: usize) -> Result<ShellPiece, ShellError> {
         let mut piece = ShellPiece {
             part: FoldedPart::unbent(
                 self.number.clone(),
@@ -51,10 +61,6 @@ impl Shell {
         // A corner that cuts all of a plate away is the reason why nothing is left of it.
         self.check_corners(&piece.plates)?;
         added?;
-        piece.part.seams = self.seams(&piece);
-        piece.part.mitres = self.mitres(&piece);
-        piece.part.sizes = self.sizes(&piece);
-        piece.make_corners()?;
         Ok(piece)
     }
 
@@ -202,23 +208,6 @@ impl Shell {
             })
         };
         welds.filter_map(seam).collect()
-    }
-
-    /// Every edge that is welded to another piece.
-    fn mitres(&self, piece: &ShellPiece) -> Vec<Mitre> {
-        let mitre = |weld: super::weld::Weld| {
-            let ours = [weld.first, weld.second].map(|(plate, _)| piece.face_of(plate));
-            let (face, side) = match ours {
-                [Some(face), None] => (face, SeamSide::First),
-                [None, Some(face)] => (face, SeamSide::Second),
-                _ => return None,
-            };
-            let (_, edge) = if side == SeamSide::First { weld.first } else { weld.second };
-            let (off, Frame { x, y, z, .. }) = (self.parted(&weld, side), piece.frames[face]);
-            let normal = Vector3::new(off.dot(x), off.dot(y), off.dot(z));
-            Some(Mitre { edge: (face, piece.edge_at(face, edge)?), normal })
-        };
-        self.welds().into_iter().filter_map(mitre).collect()
     }
 }
 

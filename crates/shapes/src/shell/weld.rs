@@ -3,9 +3,8 @@
 use std::f64::consts::PI;
 
 use fold::FlatPattern;
-use fold::part::{SeamSide, SeamStyle};
 use fold::refold::{self, Joint, PlacedPiece, WholeProof};
-use geometry::{Vector3, tolerance};
+use geometry::tolerance;
 
 use super::{Shell, ShellPiece};
 use crate::joined;
@@ -47,29 +46,6 @@ impl Shell {
             }
         }
         welds
-    }
-
-    /// The unit normal, off one of its sides, of the plane that parts the two plates of a weld: the mitre of both, or the
-    /// face of the plate that runs through.
-    pub(super) fn parted(&self, weld: &Weld, side: SeamSide) -> Vector3 {
-        let out = |(plate, edge): (usize, usize)| {
-            let (a, b) = self.plates[plate].edge(edge);
-            (b - a).unit().cross(self.plates[plate].normal())
-        };
-        let (first, second) = (out(weld.first), out(weld.second));
-        // Off the plate that runs through, to the side that the other plate comes from.
-        let off = |through: usize, other: Vector3| {
-            let normal = self.plates[through].normal();
-            if normal.dot(other) < 0.0 { normal } else { -normal }
-        };
-        let off_first = match self.style(weld) {
-            SeamStyle::Butt { through: SeamSide::First }
-            | SeamStyle::TabAndSlot { tabs: SeamSide::Second, .. } => off(weld.first.0, second),
-            SeamStyle::Butt { through: SeamSide::Second }
-            | SeamStyle::TabAndSlot { tabs: SeamSide::First, .. } => -off(weld.second.0, first),
-            SeamStyle::Open | SeamStyle::Lap { .. } => (first - second).unit(),
-        };
-        if side == SeamSide::First { off_first } else { -off_first }
     }
 
     /// What a shop needs to know of every weld of the piece `built`: its length, the angle inside, and between two pieces

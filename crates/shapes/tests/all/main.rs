@@ -30,3 +30,4 @@ mod second_opinion;
 mod shell_seams;
 mod tapered_lid;
 mod three_plates;
+mod welds;
