@@ -171,7 +171,8 @@ fn pieces_close_at_their_welds_without_being_dressed() {
                     }
                     cut += shaped.unfold().unwrap().zones.iter().filter(|zone| zone.len() > 4).count();
                 }
-                assert!(0 < cut, "{number} R {radius}: nothing had to be cut, this test shows nothing");
+                // Flanges turned inward leave the mitre to the inside, and need no more than a straight cut.
+                assert!(number == 1 || 0 < cut, "{number} R {radius}: nothing was cut, this test shows nothing");
             }
         }
     }

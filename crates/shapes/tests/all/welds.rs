@@ -11,8 +11,7 @@ use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
 use shapes::pan::{MadeUpPan, Pan, PanMade, PanPlan, Rim, RimStep};
 use shapes::tapered_lid::{LidMade, MadeUpLid, Seat, TaperedLid};
 use shapes::{Chosen, CornerStyle, FactValue, Figure, Making, Recipe};
-use std::cell::RefCell;
-use std::collections::BTreeMap;
+use std::cell::Cell;
 use units::{Angle, Length};
 
 /// What the welds of one design came to, of all its pieces.
@@ -162,35 +161,40 @@ fn pans() -> impl Strategy<Value = MadeUpPan> {
     })
 }
 
-fn explore<T: Recipe + std::fmt::Debug>(name: &str, strategy: impl Strategy<Value = T>) {
-    let config = ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() };
-    let tally: RefCell<BTreeMap<String, (u32, String)>> = RefCell::default();
+/// Every weld of parts of a kind at random. An open weld closes without being dressed, however the pieces lie; a butted one
+/// does where `butts_too`. Where a hopper's face runs through a hip its corner may still come into the neighbour's rim flange:
+/// then the sheet says by how much, or the part is refused.
+fn all_close<T: Recipe + std::fmt::Debug>(strategy: impl Strategy<Value = T>, butts_too: bool) {
+    let config = ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() };
+    let clear = Cell::new(0);
     TestRunner::new(config)
         .run(&(makings(), strategy), |(making, recipe)| {
             let found = measured(&recipe, &making);
-            let mut tally = tally.borrow_mut();
-            let style = format!("{:?}", making.corner).chars().take(6).collect::<String>();
-            let mut add = |key: String, n: u32, example: &str| {
-                let entry = tally.entry(key).or_default();
-                entry.0 += n;
-                if entry.1.len() < example.len() { entry.1 = example.to_owned(); }
-            };
-            add(format!("{style} clear"), found.clear, "");
-            for t in &found.touching { add(format!("{style} touching"), 1, t); }
-            for t in &found.refused { add(format!("{style} refused {}", t.chars().skip(8).filter(|c| !c.is_ascii_digit() && !"./-".contains(*c)).take(70).collect::<String>()), 1, &format!("{t} {making:?} {recipe:?}")); }
+            clear.set(clear.get() + found.clear);
+            if making.corner == CornerStyle::Open || butts_too {
+                prop_assert_eq!(&found.touching, &Vec::<String>::new());
+                let runs_into = |problem: &&String| problem.contains("run into one another");
+                prop_assert_eq!(found.refused.iter().find(runs_into), None);
+            }
             Ok(())
         })
         .unwrap();
-    for (key, (count, example)) in tally.borrow().iter() {
-        eprintln!("{name} {key}: {count}   {}", example.chars().take(300).collect::<String>());
-    }
+    assert!(50 < clear.get(), "only {} welds were measured", clear.get());
 }
 
 #[test]
-fn explore_all() {
-    explore("gutter", gutters());
-    explore("coaming", coamings());
-    explore("hopper", hoppers());
-    explore("lid", lids());
-    explore("pan", pans());
+fn channels_of_gutters_and_sides_of_coamings_close() {
+    all_close(gutters(), true);
+    all_close(coamings(), true);
+}
+
+#[test]
+fn plates_of_hoppers_close() {
+    all_close(hoppers(), false);
+}
+
+#[test]
+fn plates_of_lids_and_panels_of_pans_close() {
+    all_close(lids(), true);
+    all_close(pans(), true);
 }
