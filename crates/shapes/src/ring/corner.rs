@@ -151,14 +151,15 @@ pub(super) fn plane_before(ring: &Ring, side: usize, band: usize) -> Plane {
     }
 }
 
-/// Length of the outside corner line at the end of a side, between the plate's two mold lines, mm.
+/// Length of the outside corner line between a plate and its like on side `other`, from one of its own mold lines to the next,
+/// mm.
 pub(super) fn length_mm(
     ring: &Ring,
     (side, band): (usize, usize),
-    outside: Side,
+    other: (usize, Side),
     frame: &Frame,
 ) -> Option<f64> {
-    let line = corner_line(ring, (side, band), ((side + 1) % ring.sides.len(), outside), frame)?;
+    let line = corner_line(ring, (side, band), other, frame)?;
     let bend = Line { point: geometry::Point::default(), direction: geometry::Vector::new(1.0, 0.0) };
     let far = far_line(ring, side, band, frame)?;
     Some(bend.crossing(line)?.distance(far.crossing(line)?))

@@ -20,6 +20,7 @@ mod made_up_lids;
 mod made_up_pans;
 mod panels_and_boxes;
 mod pans_and_lids;
+mod mirrored_seams;
 mod paper_models;
 mod put_together;
 mod roof_hips;
