@@ -115,6 +115,16 @@ pub enum RingError {
         /// The flattest that is made so, radians.
         flattest_rad: f64,
     },
+    /// A lap strip is so narrow that it does not come to lie on the other plate.
+    #[error("corner {corner}: its strip does not reach the other plate")]
+    NarrowLap {
+        /// The corner.
+        corner: String,
+        /// Angle between the plates inside, radians.
+        inside_angle_rad: f64,
+        /// The narrowest strip that lies on the other plate by a thickness, mm.
+        narrowest_mm: f64,
+    },
     /// There is no room for so many tabs along a corner.
     #[error("{seam}: no room for its tabs")]
     NoRoomForTabs {

@@ -239,7 +239,7 @@ pub(crate) fn shell_problem(error: &ShellError, field: &str, making: &Making) ->
             let remedy = format!("make that edge longer than {taken}, or leave that side out of the figure");
             Problem::new(field, name, wrong, remedy)
         }
-        ShellError::Corner(error) => ring_problem(error, field),
+        ShellError::Corner(error) => ring_problem(error, field, making),
         ShellError::AcrossPieces { weld } => {
             let wrong = "is a weld between two pieces, and strips and tabs are only made within one piece";
             let remedy = "ask for \"butt\" or \"open\", or make the part in one piece";

@@ -100,6 +100,13 @@ pub(super) fn check(ring: &Ring) -> Result<(), RingError> {
             if angle_rad > flattest_rad {
                 return Err(RingError::TooFlat { corner, inside_angle_rad: angle_rad, flattest_rad });
             }
+            let slabs = Slabs {
+                angle_rad,
+                thickness_mm: sheet.0,
+                gap_mm: sheet.1,
+                radius_mm: ring.number.inside_radius().millimetres(),
+            };
+            slabs.check_lap(&ring.making.style, &corner)?;
         }
     }
     Ok(())
