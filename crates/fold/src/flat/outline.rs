@@ -13,6 +13,9 @@ use crate::part::{Edge, FoldedPart, Relief};
 /// the bend zone and leave a sliver of it bent only in part.
 const FLATTEST_COTANGENT: f64 = 1.0 + std::f64::consts::SQRT_2;
 
+/// Share of a bent edge that either end of its zone may lose at the most: of what both leave, a fifth at the least stays.
+const MOST_OF_EDGE: f64 = 0.4;
+
 /// A face cut back to the tangent lines of its bends, in its own coordinates.
 pub(super) struct FaceLayout {
     /// For each corner of the face the points that take its place, in walking order.
@@ -346,7 +349,8 @@ impl Context<'_> {
             let [from, to] = self.layouts[face].edge(edge);
             from.distance(to)
         });
-        let most_mm = zone_end::most_mm(self.part, number).min(0.4 * lengths[0].min(lengths[1]));
+        let most_mm =
+            zone_end::most_mm(self.part, number).min(MOST_OF_EDGE * lengths[0].min(lengths[1]));
         let asked = [along(inner), along(outer)];
         let clear = self.partings.limits(number, at_end, asked);
         let kept = clear.and_then(|limits| zone_end::kept(asked, &limits, most_mm));

@@ -15,6 +15,9 @@ const PLACES: u32 = 12;
 /// Places looked at on the end of a zone, from one tangent line to the other.
 const END_PLACES: u32 = 48;
 
+/// The most that is cut off a corner, in outside radii of the bend that it stands in: the whole width of a round.
+const MOST_OF_ROUND: f64 = 2.0;
+
 /// Longer than any part, mm: a kilometre.
 const ENDLESS_MM: f64 = 1e6;
 
@@ -117,7 +120,7 @@ impl Against {
 
     /// The most that is taken off a corner for them, mm.
     pub(super) fn most_mm(&self) -> f64 {
-        self.held.iter().map(|held| 2.0 * held.round.radii_mm()[1]).fold(0.0, f64::max)
+        self.held.iter().map(|held| MOST_OF_ROUND * held.round.radii_mm()[1]).fold(0.0, f64::max)
     }
 
     /// Places on the ends of the bends' zones, through the thickness and round the turn: sharp edges that may come in where

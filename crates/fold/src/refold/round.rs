@@ -93,6 +93,18 @@ impl Round {
         through.min(beside).min(self.within_mm(at, radius_mm))
     }
 
+    /// The most that any place on the straight from `a` to `b` can lie in it, mm, by the way through the metal alone.
+    pub(super) fn most_through_mm(&self, a: Point3, b: Point3) -> f64 {
+        let across = |place: Point3| {
+            let off = place - self.roll.centre;
+            Point::new(off.dot(self.roll.across), off.dot(self.roll.to_tangent))
+        };
+        let (axis, a, b) = (Point::default(), across(a), across(b));
+        let (nearest, farthest) = (polygon::point_to_segment(axis, (a, b)), axis.distance(a).max(axis.distance(b)));
+        let [inside, outside] = self.radii_mm;
+        (farthest - inside).min(outside - nearest).min(0.5 * (outside - inside))
+    }
+
     /// Angle about the axis from the parent's tangent line, radians; the break lies opposite the middle of the bend.
     fn angle_rad(&self, x: f64, y: f64) -> f64 {
         let angle_rad = trig::atan2(x, y);

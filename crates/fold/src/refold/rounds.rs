@@ -188,6 +188,11 @@ fn stations(steps: f64) -> impl Iterator<Item = f64> {
 
 /// Follows a stretch of a curve through a body, as long as it may be deeper than `most_mm` there.
 fn deepen(curve: &Curve, other: &Placed, (low, high): (f64, f64), length_mm: f64, most_mm: &mut f64) {
+    if let Curve::Straight(a, b) = curve
+        && other.body.most_through_mm(a.toward(*b, low), a.toward(*b, high)) <= *most_mm
+    {
+        return;
+    }
     let middle = 0.5 * (low + high);
     let place = curve.at(middle);
     if off_box_mm(&other.reach, place) > 0.5 * length_mm {
@@ -209,6 +214,13 @@ impl Body {
         match self {
             Self::Face(face) => face.depth_mm(place),
             Self::Round(round) => round.depth_mm(place),
+        }
+    }
+
+    fn most_through_mm(&self, a: Point3, b: Point3) -> f64 {
+        match self {
+            Self::Face(face) => face.most_through_mm(a, b),
+            Self::Round(round) => round.most_through_mm(a, b),
         }
     }
 

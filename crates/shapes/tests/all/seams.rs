@@ -302,38 +302,3 @@ fn pans_close_as_asked() {
     outcome.unwrap();
     tally.check(0.5);
 }
-
-#[test]
-fn explore_beside() {
-    let sizes = (sixteenths(0..20), sixteenths(12..90), sixteenths(24..60));
-    let inset = prop::collection::vec(sixteenths(16..80), 8);
-    let strategy = (makings(), openings(), sizes, inset, prop::option::of(sixteenths(24..40)));
-    let count = std::cell::Cell::new([0_u32; 3]);
-    let cases = std::env::var("N").unwrap().parse().unwrap();
-    let mut runner = proptest::test_runner::TestRunner::new(ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() });
-    runner.run(&strategy, |(making, over, sizes, mut inset, return_width)| {
-        if !matches!(making.corner, CornerStyle::Lap { .. }) { return Ok(()) }
-        inset.truncate(over.count());
-        let (outset, rise, skirt) = sizes;
-        let lid = TaperedLid { over, outset, rise, inset, skirt, return_width };
-        let mut c = count.get();
-        c[0] += 1;
-        count.set(c);
-        let Ok(shaped) = lid.shape(&making) else { return Ok(()) };
-        let Ok(flat) = flat::unfold(&shaped.part) else { return Ok(()) };
-        c[1] += 1;
-        match refold::prove(&shaped.part, &flat) {
-            Err(RefoldError::Beside { seam }) => {
-                c[2] += 1;
-                let s = shaped.part.seams.iter().find(|s| s.name == seam).unwrap();
-                let strip = shaped.part.faces.iter().find(|f| f.name.contains(&format!("lap of {seam}")));
-                eprintln!("BESIDE {seam} {s:?}\n  strip {strip:?}\n plates {:?} {:?}\n T {} R {} {:?} n={} gap {}", shaped.part.faces[s.first.0], shaped.part.faces[s.second.0], making.number.thickness().millimetres(), making.number.inside_radius().millimetres(), making.corner, lid.over.count(), making.seam_gap.millimetres());
-            }
-            Err(RefoldError::RunsInto { .. }) | Ok(_) => {}
-            Err(e) => eprintln!("OTHER {e}"),
-        }
-        count.set(c);
-        Ok(())
-    }).unwrap();
-    eprintln!("{:?}", count.get());
-}
