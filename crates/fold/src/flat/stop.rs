@@ -109,11 +109,8 @@ impl Against {
     /// kept clear of as if it ran on.
     pub(super) fn beyond(mitre: &Mitre, frame: &Frame) -> Option<Self> {
         let ends = [[-ENDLESS_MM; 2], [ENDLESS_MM; 2]];
-        let held = |(round, turn_rad): &(Round, f64)| Held {
-            round: round.placed(frame),
-            turn_rad: *turn_rad,
-            ends,
-        };
+        let held =
+            |(round, turn_rad): &(Round, f64)| Held { round: round.placed(frame), turn_rad: *turn_rad, ends };
         let held: Vec<Held> = mitre.rounds.iter().map(held).collect();
         (!held.is_empty()).then_some(Self { held, gap_mm: mitre.gap_mm })
     }

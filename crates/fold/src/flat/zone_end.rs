@@ -11,6 +11,7 @@
 use geometry::{Frame, Plane, Point, Point3, Vector3, tolerance};
 
 use super::corner_cut::Stopping;
+use super::jog;
 use super::outline::FaceLayout;
 use super::stop::{self, Against, Sides};
 use crate::part::{self, FoldedPart, Forming, Mitre, Round, Seam};
@@ -120,7 +121,7 @@ impl<'a> Partings<'a> {
         let planes = own.iter().map(|parting| parting.plane);
         let planes: Vec<Plane> =
             planes.filter(|plane| plane.normal.dot(toward) > Round::LEAST_SQUARE).collect();
-        let against: Vec<&Against> = 
+        let against: Vec<&Against> =
             own.iter().filter_map(|parting| Some(&parting.against.as_ref()?.0)).collect();
         if planes.is_empty() && against.is_empty() {
             return None;
@@ -213,20 +214,25 @@ pub(super) type ZoneEnd = ([f64; 2], Option<(f64, f64)>);
 /// The end of a zone from `first` on the parent's tangent line to `last` on the child's, as distances along the bend: where
 /// it leaves either line, and a corner between them, with its share of the way, where a straight cut would pass a limit.
 ///
-/// What would take more than `most_mm` off is left as it is: the measure of the refolded part then finds it.
-pub(super) fn kept([first, last]: [f64; 2], limits: &[f64], most_mm: f64) -> Option<ZoneEnd> {
+/// `zone_mm` is the width of the zone. What would take more than `most_mm` off is left as it is: the measure of the refolded part then finds it.
+pub(super) fn kept(
+    [first, last]: [f64; 2],
+    limits: &[f64],
+    (most_mm, zone_mm): (f64, f64),
+) -> Option<ZoneEnd> {
     let back = |at: f64, limit: f64| if at > limit + tolerance::REFOLD_MM { limit } else { at };
     let (start, end) = (back(first, limits[0]), back(last, limits[LINES]));
     let straight = |line: usize| start + (end - start) * share(line);
     let passes = (0..=LINES).any(|line| straight(line) > limits[line] + tolerance::REFOLD_MM);
-    let corner = if passes { Some(widest([start, end], limits)?) } else { None };
+    let corner = if passes { Some(widest([start, end], limits, zone_mm)?) } else { None };
     let lowest = corner.map_or(start.min(end), |(_, at)| at.min(start).min(end));
     (first.min(last) - lowest <= most_mm && first - start <= most_mm && last - end <= most_mm)
         .then_some(([start, end], corner))
 }
 
-/// The corner that leaves the most metal, with straight cuts to it from both ends that pass no limit.
-fn widest([start, end]: [f64; 2], limits: &[f64]) -> Option<(f64, f64)> {
+/// The corner that leaves the most metal, with straight cuts to it from both ends that pass no limit; so far from either tangent
+/// line of a zone of this width that a hand can cut there.
+fn widest([start, end]: [f64; 2], limits: &[f64], zone_mm: f64) -> Option<(f64, f64)> {
     let corner = |line: usize| {
         let own = share(line);
         let reach = |from: f64, limit: f64, part: f64| from + (limit - from) / part;
@@ -235,5 +241,8 @@ fn widest([start, end]: [f64; 2], limits: &[f64]) -> Option<(f64, f64)> {
         (own, near.chain(far).fold(f64::INFINITY, f64::min))
     };
     let metal = |(own, at): (f64, f64)| at + start * own + end * (1.0 - own);
-    (1..LINES).map(corner).max_by(|&a, &b| metal(a).total_cmp(&metal(b)))
+    let near = |line: usize| share(line).min(1.0 - share(line)) * zone_mm < jog::LEAST_MM;
+    // Of a zone as narrow as that the middle line is farthest from both.
+    let lines = (1..LINES).filter(|&line| !near(line) || 2 * line == LINES);
+    lines.map(corner).max_by(|&a, &b| metal(a).total_cmp(&metal(b)))
 }

@@ -47,13 +47,7 @@ pub(super) fn side_views(trials: &Trials<'_>, stroke: &Stroke, slabs: &[LyingSla
     })
 }
 
-fn view(
-    sweep: &Sweep,
-    motion: &Motion,
-    slabs: &[LyingSlab],
-    station_mm: f64,
-    turn: f64,
-) -> SideView {
+fn view(sweep: &Sweep, motion: &Motion, slabs: &[LyingSlab], station_mm: f64, turn: f64) -> SideView {
     let mut view = SideView { cut: zone(motion, turn), ..SideView::default() };
     for LyingSlab { face, at_front, slab } in slabs {
         let side = sweep.side(*at_front, turn);

@@ -140,5 +140,11 @@ pub fn prove(part: &FoldedPart, flat: &FlatPattern) -> Result<Proof, RefoldError
     let bodies = Bodies::of(flat, &folded);
     bodies.apart()?;
     let seams = seam::measure(part, flat, &folded, (&solids, &bodies))?;
-    Ok(Proof { worst_mm: worst_place.max(worst_size).max(worst_hole), sizes, holes, seams, pressed: bodies.pressed() })
+    Ok(Proof {
+        worst_mm: worst_place.max(worst_size).max(worst_hole),
+        sizes,
+        holes,
+        seams,
+        pressed: bodies.pressed(),
+    })
 }

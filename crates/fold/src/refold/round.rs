@@ -100,7 +100,8 @@ impl Round {
             Point::new(off.dot(self.roll.across), off.dot(self.roll.to_tangent))
         };
         let (axis, a, b) = (Point::default(), across(a), across(b));
-        let (nearest, farthest) = (polygon::point_to_segment(axis, (a, b)), axis.distance(a).max(axis.distance(b)));
+        let (nearest, farthest) =
+            (polygon::point_to_segment(axis, (a, b)), axis.distance(a).max(axis.distance(b)));
         let [inside, outside] = self.radii_mm;
         (farthest - inside).min(outside - nearest).min(0.5 * (outside - inside))
     }
@@ -131,8 +132,8 @@ impl Round {
     pub(super) fn curves(&self) -> Vec<Curve> {
         let edges: Vec<(Point, Point)> = polygon::edges(&self.outline).collect();
         let ends = edges.iter().zip(&self.cut).filter(|(_, cut)| **cut);
-        let round =
-            ends.flat_map(|(edge, _)| self.radii_mm.map(|radius_mm| Curve::Round(self.roll, *edge, radius_mm)));
+        let round = ends
+            .flat_map(|(edge, _)| self.radii_mm.map(|radius_mm| Curve::Round(self.roll, *edge, radius_mm)));
         let corners = edges.iter().map(|(corner, _)| {
             let [inside, outside] = self.radii_mm.map(|radius_mm| self.roll.place(*corner, radius_mm));
             Curve::Straight(inside, outside)

@@ -5,9 +5,9 @@
 
 use geometry::{Frame, Point, Point3, tolerance};
 
-use super::{Pressed, RefoldError};
 use super::plate::Face;
 use super::round::{self, Curve, Round};
+use super::{Pressed, RefoldError};
 use crate::flat::{FlatPattern, ReliefCut};
 
 /// Half the finest step along an edge, mm. Half the depth that is let pass: nothing that deep is stepped over.
@@ -165,7 +165,8 @@ impl Placed {
         let mut reach_mm = 0.0_f64;
         for (curve, length_mm) in &self.curves {
             let Curve::Round(_, ends, _) = curve else { continue };
-            let (near, far) = if ends.0.distance(at) < ends.1.distance(at) { *ends } else { (ends.1, ends.0) };
+            let (near, far) =
+                if ends.0.distance(at) < ends.1.distance(at) { *ends } else { (ends.1, ends.0) };
             // The cut edge runs on across the zone from there; the sheet before it is whole.
             if tolerance::SAME_POINT_MM < near.distance(at) || far.y < at.y {
                 continue;
@@ -183,7 +184,9 @@ impl Placed {
 /// Shares of a way in so many equal steps at least, both ends among them.
 fn stations(steps: f64) -> impl Iterator<Item = f64> {
     let steps = steps.ceil().max(1.0);
-    std::iter::successors(Some(0.0), |n| Some(n + 1.0)).take_while(move |n| *n <= steps).map(move |n| n / steps)
+    std::iter::successors(Some(0.0), |n| Some(n + 1.0))
+        .take_while(move |n| *n <= steps)
+        .map(move |n| n / steps)
 }
 
 /// Follows a stretch of a curve through a body, as long as it may be deeper than `most_mm` there.

@@ -143,7 +143,8 @@ fn what_is_pressed_without_a_relief_ends_before_the_flanges() {
         let (start, end) = (0.5 * zone_mm, 0.0);
         let past = |share: f64| start + (end - start) * (2.0 * share - 1.0);
         let mitre = |share: f64| radius_mm * geometry::trig::sin(share * FRAC_PI_2);
-        let crossing = (500..=1000).map(|step| f64::from(step) / 1000.0).find(|&s| past(s) < mitre(s)).unwrap();
+        let crossing =
+            (500..=1000).map(|step| f64::from(step) / 1000.0).find(|&s| past(s) < mitre(s)).unwrap();
         let across_mm = (crossing - 0.5) * zone_mm;
         let most_mm = (across_mm * across_mm + (start - past(crossing)).powi(2)).sqrt();
         assert!(0.0 < pressed.reach_mm && pressed.reach_mm < most_mm + 0.01, "{pressed:?} {most_mm}");

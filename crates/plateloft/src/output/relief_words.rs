@@ -34,7 +34,8 @@ fn words(cut: ReliefCut, pressed_mm: Option<f64>, style: LengthStyle) -> String 
     match cut {
         ReliefCut::None => {
             let pressed = pressed_mm.filter(|reach_mm| 0.0 < *reach_mm);
-            let pressed = pressed.map(|reach_mm| format!("; metal is pressed for {} along them", print(reach_mm)));
+            let pressed =
+                pressed.map(|reach_mm| format!("; metal is pressed for {} along them", print(reach_mm)));
             format!("none, edges meet where the bend lines cross{}", pressed.unwrap_or_default())
         }
         ReliefCut::Square { zones_mm: [first, second] } => {

@@ -83,7 +83,8 @@ impl Shell {
     fn rounds(&self, (plate, edge): (usize, usize), frame: &Frame) -> Result<Vec<(Round, f64)>, ShellError> {
         let piece = self.plates_of(plate)?;
         let part = &piece.part;
-        let Some((face, edge)) = piece.face_of(plate).and_then(|face| Some((face, piece.edge_at(face, edge)?)))
+        let Some((face, edge)) =
+            piece.face_of(plate).and_then(|face| Some((face, piece.edge_at(face, edge)?)))
         else {
             return Ok(Vec::new());
         };

@@ -167,12 +167,18 @@ fn pieces_close_at_their_welds_without_being_dressed() {
                     let words: Vec<String> = welds.map(|fact| format!("{:?}", fact.value)).collect();
                     assert!(words.len() >= 2, "{words:?}");
                     for words in words {
-                        assert!(words.contains("no metal in the other piece"), "{number} R {radius}: {words}");
+                        assert!(
+                            words.contains("no metal in the other piece"),
+                            "{number} R {radius}: {words}"
+                        );
                     }
                     cut += shaped.unfold().unwrap().zones.iter().filter(|zone| zone.len() > 4).count();
                 }
                 // Flanges turned inward leave the mitre to the inside, and need no more than a straight cut.
-                assert!(number == 1 || 0 < cut, "{number} R {radius}: nothing was cut, this test shows nothing");
+                assert!(
+                    number == 1 || 0 < cut,
+                    "{number} R {radius}: nothing was cut, this test shows nothing"
+                );
             }
         }
     }

@@ -74,8 +74,12 @@ fn a_mirror_image_reads_the_same_numbers_at_the_mirrored_corners() {
         for relief in reliefs {
             for rim in [Rim::None, Rim::Out(inches("1"))] {
                 for [ab, bc, cd, da] in leans {
-                    let making =
-                        Making { corner: corner.clone(), relief, seam_gap: inches("1/64"), ..making(".090", ".125", 0.42) };
+                    let making = Making {
+                        corner: corner.clone(),
+                        relief,
+                        seam_gap: inches("1/64"),
+                        ..making(".090", ".125", 0.42)
+                    };
                     let Some(own) = read(&pan([ab, bc, cd, da], rim), &making, same) else { continue };
                     // Left and right exchanged, then front and back.
                     let across = read(&pan([ab, da, cd, bc], rim), &making, ["B", "A", "D", "C"]);

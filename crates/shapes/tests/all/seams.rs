@@ -145,7 +145,8 @@ fn a_strip_too_narrow_for_a_flat_corner_says_how_wide_it_must_be() {
         let shaped = |width: &str| {
             let carried_by = Chosen::Sides(opening.sides.iter().step_by(2).cloned().collect());
             let corner = CornerStyle::Lap { width: inches(width), carried_by, outside };
-            let making = Making { corner, seam_gap: inches("1/32"), ..crate::common::making(".063", ".063", 0.42) };
+            let making =
+                Making { corner, seam_gap: inches("1/32"), ..crate::common::making(".063", ".063", 0.42) };
             let plan = LidPlan::Over { opening: opening.clone(), clearance: clearance.clone() };
             Lid { plan, skirt: inches("3"), edge: shapes::edge::EdgeEnd::Plain }.shape(&making)
         };

@@ -48,7 +48,8 @@ fn makings() -> impl Strategy<Value = Making> {
         CornerStyle::Butt { through: Chosen::LongSides },
         CornerStyle::Butt { through: Chosen::ShortSides },
     ]);
-    let sheet = prop::sample::select(vec![(".063", ".063"), (".125", ".125"), (".125", ".25"), (".190", ".25")]);
+    let sheet =
+        prop::sample::select(vec![(".063", ".063"), (".125", ".125"), (".125", ".25"), (".190", ".25")]);
     let gap = prop::sample::select(vec!["0", "1/32", "1/16"]);
     (style, sheet, gap).prop_map(|(corner, (thickness, radius), gap)| Making {
         corner,
@@ -151,10 +152,9 @@ fn pans() -> impl Strategy<Value = MadeUpPan> {
             lean: leans.into_iter().map(|degrees| Angle::from_degrees(f64::from(degrees))).collect(),
             edge: shapes::edge::EdgeEnd::Plain,
         },
-        step: step.filter(|_| matches!(rim, Rim::Out(_))).map(|(up, out)| RimStep {
-            height: if up { inches("1 1/4") } else { -inches("1 1/4") },
-            out,
-        }),
+        step: step
+            .filter(|_| matches!(rim, Rim::Out(_)))
+            .map(|(up, out)| RimStep { height: if up { inches("1 1/4") } else { -inches("1 1/4") }, out }),
         made: PanMade::Panels,
         drain: None,
         slides: None,
