@@ -2,9 +2,9 @@
 //!
 //! A zone is cut back to its own side of a seam, or to the shorter of two tangent lines, whatever that takes; the face beside
 //! it keeps its own end, and between the two a step is left. Where that is finer than a hand cuts, the corner of the face is cut
-//! off from the end of the zone on: a straight about a thickness long, that only takes metal off.
+//! off from the end of the zone on: a stroke of the file up to a millimetre long, that only takes metal off.
 
-use geometry::{Contour, Point, Segment, tolerance};
+use geometry::{Contour, Point, Segment, polygon, tolerance};
 
 use super::Placement;
 use super::outline::{FaceLayout, Walk};
@@ -13,6 +13,9 @@ use crate::part::FoldedPart;
 
 /// Steps finer than this are not cut, mm: half a blade's kerf (common practice, no source).
 pub(super) const LEAST_MM: f64 = 0.25;
+
+/// How much longer the cut is along the face's edge than the step is high.
+const STEEPNESS: f64 = 4.0;
 
 /// What was done to a face.
 pub(super) enum Cut {
@@ -93,11 +96,9 @@ fn false_corner(corners: &[Point]) -> Option<usize> {
         let [before, at, after] = [count - 1, 0, 1].map(|step| corners[(number + step) % count]);
         // The metal lies to the left: what stands out lies to the right of the straight.
         let stands_out_mm = (at - before).cross((after - before).unit());
-        let on_way = 0.0 < (at - before).dot(after - at);
         before.distance(at).min(at.distance(after)) < LEAST_MM
-            && on_way
             && -tolerance::SAME_POINT_MM <= stands_out_mm
-            && stands_out_mm <= 0.5 * tolerance::REFOLD_MM
+            && polygon::point_to_segment(at, (before, after)) <= 0.5 * tolerance::REFOLD_MM
     })
 }
 
@@ -122,9 +123,9 @@ impl End {
         let far = if self.starts { from } else { to };
         let (along, inward) = ((far - corner).unit(), (zone - corner).unit());
         let turn = if self.starts { inward.cross(along) } else { along.cross(inward) };
-        let long_mm = part.thickness_mm().min(0.4 * corner.distance(far)).max(2.0 * LEAST_MM);
+        let long_mm = (STEEPNESS * step_mm).max(2.0 * LEAST_MM);
         let is_cut = bend_of(part, self.face, edge).is_none();
-        if !is_cut || turn <= tolerance::SAME_HEADING_SINE || corner.distance(far) <= 2.0 * long_mm {
+        if !is_cut || turn <= tolerance::SAME_HEADING_SINE || corner.distance(far) <= 4.0 * long_mm {
             return None;
         }
         let begins = corner + along * long_mm;
