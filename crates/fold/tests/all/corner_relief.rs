@@ -146,7 +146,7 @@ fn what_is_pressed_without_a_relief_ends_before_the_flanges() {
         let crossing =
             (500..=1000).map(|step| f64::from(step) / 1000.0).find(|&s| past(s) < mitre(s)).unwrap();
         let across_mm = (crossing - 0.5) * zone_mm;
-        let most_mm = (across_mm * across_mm + (start - past(crossing)).powi(2)).sqrt();
+        let most_mm = geometry::trig::hypot(across_mm, start - past(crossing));
         assert!(0.0 < pressed.reach_mm && pressed.reach_mm < most_mm + 0.01, "{pressed:?} {most_mm}");
         assert!(last_mm < pressed.reach_mm, "{pressed:?}");
         last_mm = pressed.reach_mm;
