@@ -136,7 +136,13 @@ pub fn distance_outside_mm(convex: &[Point], point: Point) -> f64 {
     edges(convex).map(|edge| point_to_segment(point, edge)).fold(f64::INFINITY, f64::min)
 }
 
+/// True when each piece has its ends on both sides of the other. Of two pieces on one line the sides are mere rounding, so
+/// pieces whose upright boxes lie apart are none that cross.
 fn properly_cross((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
+    let apart = |a: f64, b: f64, c: f64, d: f64| a.max(b) < c.min(d) || c.max(d) < a.min(b);
+    if apart(a.x, b.x, c.x, d.x) || apart(a.y, b.y, c.y, d.y) {
+        return false;
+    }
     let side = |p: Point, q: Point, r: Point| (q - p).cross(r - p);
     side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0
 }
@@ -144,6 +150,7 @@ fn properly_cross((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::Vector;
 
     fn square() -> Vec<Point> {
         [(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)].map(|(x, y)| Point::new(x, y)).to_vec()
@@ -154,6 +161,21 @@ mod tests {
         assert!((signed_area(&square()) - 100.0).abs() < tolerance::SAME_POINT_MM);
         assert!(centroid(&square()).distance(Point::new(5.0, 5.0)) < tolerance::SAME_POINT_MM);
         assert!(is_convex(&square()));
+    }
+
+    /// Pieces of a leaning wall's edge between slots, an inch and more apart on one line: by the signs of their cross
+    /// products, all of them rounding, some of these crossed.
+    #[test]
+    fn pieces_apart_on_one_line_do_not_cross() {
+        for degrees in 1..90 {
+            let along = Vector::at_angle(f64::from(degrees).to_radians());
+            for step in 0..500 {
+                let at = |mm: f64| Point::new(-198.7734, -73.9588) + along * (mm + 0.7 * f64::from(step));
+                let (first, second) = ((at(0.0), at(93.4567)), (at(104.5692), at(151.4142)));
+                let off = segment_distance(first, second) - 11.1125;
+                assert!(off.abs() < tolerance::SAME_POINT_MM, "{degrees}° {step}: {off}");
+            }
+        }
     }
 
     #[test]

@@ -110,7 +110,7 @@ impl DayBox {
             number: making.number.clone(),
             making: making.corners(),
         };
-        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "depth_top")])?;
+        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "depth_top", making)])?;
         let steep = built.part.bends.iter().any(|bend| bend.turn_rad > MOST_TURN_RAD);
         if steep {
             let wrong = "the slopes of back and bottom nearly close upon one another";

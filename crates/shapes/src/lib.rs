@@ -37,6 +37,7 @@ mod clearance;
 mod corner_style;
 mod fact;
 mod flat_piece;
+mod joggle;
 mod joined;
 mod making;
 mod nearest_lap;

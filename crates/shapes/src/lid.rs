@@ -99,7 +99,7 @@ impl Lid {
             number: making.number.clone(),
             making: making.corners(),
         };
-        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "skirt")])?;
+        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "skirt", making)])?;
         built.part.sizes = sizes(&top, &built);
         let mut facts: Vec<Fact> = sum.into_iter().collect();
         facts.extend(side_facts(&top, "top, outside,", "plan of the lid"));

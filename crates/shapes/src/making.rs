@@ -38,6 +38,9 @@ pub enum ReliefHole {
     Diameter(Length),
 }
 
+/// The finest division of a tape, mm.
+const SIXTY_FOURTH_MM: f64 = 25.4 / 64.0;
+
 /// Smaller than this no size is suggested, mm: the finest division of a tape, 1/64 in (common practice, no source).
 const LEAST_SUGGESTED_MM: f64 = 0.4;
 
@@ -154,13 +157,14 @@ impl Making {
 
 /// A ring that cannot be built, as a problem with the field that governs the plate at fault; `field` where its name
 /// does not tell.
-pub(crate) fn ring_problem(error: &RingError, field: &str) -> Problem {
+pub(crate) fn ring_problem(error: &RingError, field: &str, making: &Making) -> Problem {
     let (name, wrong) = match error {
         RingError::NoBend { name } => (name, "its plate makes no bend with the one before it"),
         RingError::Nothing { name } => (name, "nothing is left of it; its ends or edges meet"),
-        RingError::NotChosen { .. } | RingError::TooFlat { .. } | RingError::NoRoomForTabs { .. } => {
-            return corner_problem(error);
-        }
+        RingError::NotChosen { .. }
+        | RingError::TooFlat { .. }
+        | RingError::NarrowLap { .. }
+        | RingError::NoRoomForTabs { .. } => return corner_problem(error, making),
     };
     let (what, side) = name.split_once(' ').unwrap_or((name, ""));
     let field = match what {
@@ -174,7 +178,7 @@ pub(crate) fn ring_problem(error: &RingError, field: &str) -> Problem {
 }
 
 /// A corner that cannot be made in the style asked for.
-fn corner_problem(error: &RingError) -> Problem {
+fn corner_problem(error: &RingError, making: &Making) -> Problem {
     match error {
         RingError::TooFlat { corner, inside_angle_rad, flattest_rad } => {
             let degrees = inside_angle_rad.to_degrees();
@@ -187,6 +191,17 @@ fn corner_problem(error: &RingError) -> Problem {
                 "make the part with open corners, or its plates steeper: up to {flattest:.1}° can be made so"
             );
             Problem::new("corner", format!("corner {corner}"), wrong, remedy)
+        }
+        RingError::NarrowLap { corner, inside_angle_rad, narrowest_mm } => {
+            let wrong = format!(
+                "its plates stand at {:.1}°: so flat that the strip lies on the other plate by less than a thickness",
+                inside_angle_rad.to_degrees()
+            );
+            // Up to the next 1/64 in, so that what is named works however it is printed.
+            let narrowest_mm = (narrowest_mm / SIXTY_FOURTH_MM).ceil() * SIXTY_FOURTH_MM;
+            let narrowest = making.print_mm(narrowest_mm);
+            let remedy = format!("make it {narrowest} wide or more, or the corner otherwise");
+            Problem::new("corner.lap", format!("corner {corner}"), wrong, remedy)
         }
         RingError::NoRoomForTabs { seam, most } => {
             let wrong = "has no room for so many tabs with a thickness of metal beside each";

@@ -125,7 +125,7 @@ impl Pan {
             number: making.number.clone(),
             making: making.corners(),
         };
-        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "height")])?;
+        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "height", making)])?;
         built.part.sizes = self.sizes(&floor, &built, making);
         let mut facts: Vec<Fact> = sum.into_iter().collect();
         facts.extend(self.facts(&floor, making));

@@ -96,7 +96,7 @@ impl Panel {
             number: making.number.clone(),
             making: making.corners(),
         };
-        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "flanges")])?;
+        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "flanges", making)])?;
         built.part.sizes = size::sizes(self, &outline, &built);
         let ends: Vec<EdgeEnd> = outline.sides.iter().map(|side| self.edge(side)).collect();
         let fields: Vec<String> = outline.sides.iter().map(|side| format!("edges.{side}")).collect();

@@ -115,6 +115,16 @@ pub enum RingError {
         /// The flattest that is made so, radians.
         flattest_rad: f64,
     },
+    /// A lap strip is so narrow that it does not come to lie on the other plate.
+    #[error("corner {corner}: its strip does not reach the other plate")]
+    NarrowLap {
+        /// The corner.
+        corner: String,
+        /// Angle between the plates inside, radians.
+        inside_angle_rad: f64,
+        /// The narrowest strip that lies on the other plate by a thickness, mm.
+        narrowest_mm: f64,
+    },
     /// There is no room for so many tabs along a corner.
     #[error("{seam}: no room for its tabs")]
     NoRoomForTabs {
@@ -274,13 +284,17 @@ impl Ring {
                 let middle = frames[own].place(polygon::centroid(&part.faces[own].corners), 0.0);
                 let Some(corner) = corner::meeting(self, side, band, middle) else { continue };
                 let (first, second) = (&self.sides[side].bands[band].name, &self.corner_names[next]);
-                let length_mm = corner::length_mm(self, (side, band), corner.outside, &frames[own]);
+                let lengths_mm = [
+                    corner::length_mm(self, (side, band), (next, corner.outside), &frames[own]),
+                    corner::length_mm(self, (next, band), (side, corner.outside), &frames[other]),
+                ];
                 seams.push(Seam {
                     name: format!("{} at corner {second}", first.split(' ').next().unwrap_or(first)),
                     first: (own, 3),
                     second: (other, 1),
                     inside_angle_rad: corner.inside_angle_rad,
-                    length_mm: length_mm.unwrap_or(0.0),
+                    // Plates that lean unlike end at unlike heights: the corner line runs to the higher of the two.
+                    length_mm: lengths_mm.into_iter().flatten().fold(0.0, f64::max),
                     style: corner.style,
                     gap_mm: self.making.gap_mm,
                 });

@@ -11,6 +11,7 @@
 
 mod corner;
 mod edge;
+mod mitre;
 mod piece;
 mod size;
 mod weld;
@@ -36,6 +37,9 @@ pub(crate) struct ShellPlate {
     pub(crate) sized_to: Side,
     /// Edges that are cut by a plane of their own, its normal pointing off the plate; such an edge meets no plate.
     pub(crate) cuts: Vec<(usize, Plane)>,
+    /// Edges that stop against a plate which runs through past them, and that plate's own edge there; the two are not welded
+    /// to one another.
+    pub(crate) stops: Vec<(usize, (usize, usize))>,
     /// How far the bend to the plate before it stops short of the two ends of that plate's edge, mm.
     pub(crate) short_mm: [f64; 2],
     /// The side of the shape that it belongs to, and that side's length in mm; `None` for a top or a floor.
@@ -128,7 +132,16 @@ impl ShellPlate {
         };
         let side =
             name.split(' ').find(is_side).map(|side| (side.to_owned(), corners[0].distance(corners[1])));
-        Self { name, side, corners, sized_to, cuts: Vec::new(), short_mm: [0.0, 0.0], holes: Vec::new() }
+        Self {
+            name,
+            side,
+            corners,
+            sized_to,
+            cuts: Vec::new(),
+            stops: Vec::new(),
+            short_mm: [0.0, 0.0],
+            holes: Vec::new(),
+        }
     }
 
     /// The unit normal toward the face side, by the areas of the plate's shadows (Newell).
@@ -226,7 +239,7 @@ pub(crate) fn shell_problem(error: &ShellError, field: &str, making: &Making) ->
             let remedy = format!("make that edge longer than {taken}, or leave that side out of the figure");
             Problem::new(field, name, wrong, remedy)
         }
-        ShellError::Corner(error) => ring_problem(error, field),
+        ShellError::Corner(error) => ring_problem(error, field, making),
         ShellError::AcrossPieces { weld } => {
             let wrong = "is a weld between two pieces, and strips and tabs are only made within one piece";
             let remedy = "ask for \"butt\" or \"open\", or make the part in one piece";

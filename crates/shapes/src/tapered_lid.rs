@@ -89,7 +89,7 @@ impl TaperedLid {
             number: making.number.clone(),
             making: making.corners(),
         };
-        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "inset")])?;
+        let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "inset", making)])?;
         built.part.sizes = self.sizes(&rim, &top, &built);
         let facts = self.facts(&rim, &top, &built);
         Ok((ring, built, facts))

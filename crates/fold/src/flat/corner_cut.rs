@@ -5,6 +5,7 @@
 
 use geometry::{Frame, Point, Vector, tolerance};
 
+use super::jog;
 use super::outline::FaceLayout;
 use super::stop::{self, Against};
 use crate::part::{self, FoldedPart};
@@ -92,7 +93,18 @@ impl Stopping<'_> {
         let fits = |[along_mm, beside_mm]: &[f64; 2]| {
             *along_mm < end.length_mm.min(most_mm) && *beside_mm <= most_mm
         };
-        LONGER.map(cut).into_iter().filter(fits).min_by(|a, b| (a[0] * a[1]).total_cmp(&(b[0] * b[1])))
+        // A cut finer than a hand makes is set farther in.
+        let made = |[along_mm, beside_mm]: [f64; 2]| {
+            let length_mm = (end.inward * along_mm + end.toward * beside_mm).length();
+            let longer = ((jog::LEAST_MM + tolerance::REFOLD_MM) / length_mm).max(1.0);
+            [along_mm * longer, beside_mm * longer]
+        };
+        LONGER
+            .map(cut)
+            .map(made)
+            .into_iter()
+            .filter(fits)
+            .min_by(|a, b| (a[0] * a[1]).total_cmp(&(b[0] * b[1])))
     }
 
     /// Places that must be cut off: so far along the edge, and so far inside it along the next one, mm; and from where on

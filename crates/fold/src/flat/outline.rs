@@ -13,6 +13,9 @@ use crate::part::{Edge, FoldedPart, Relief};
 /// the bend zone and leave a sliver of it bent only in part.
 const FLATTEST_COTANGENT: f64 = 1.0 + std::f64::consts::SQRT_2;
 
+/// Share of a bent edge that either end of its zone may lose at the most: of what both leave, a fifth at the least stays.
+const MOST_OF_EDGE: f64 = 0.4;
+
 /// A face cut back to the tangent lines of its bends, in its own coordinates.
 pub(super) struct FaceLayout {
     /// For each corner of the face the points that take its place, in walking order.
@@ -40,6 +43,8 @@ pub(super) struct Walk {
     pub(super) bend_ends: Vec<[Point; 2]>,
     /// Corners of every bend zone, counter-clockwise.
     pub(super) zones: Vec<Vec<Point>>,
+    /// Where every bend zone starts and where it ends: on the parent's and on the child's tangent line.
+    pub(super) zone_ends: Vec<[[Point; 2]; 2]>,
 }
 
 impl FaceLayout {
@@ -221,12 +226,13 @@ impl Walk {
         part: &FoldedPart,
         placements: &[Placement],
         layouts: &[FaceLayout],
-        partings: Partings<'_>,
+        partings: &Partings<'_>,
     ) -> Self {
         let mut walk = Self {
             corners: Vec::new(),
             bend_ends: vec![[Point::default(); 2]; part.bends.len()],
             zones: vec![Vec::new(); part.bends.len()],
+            zone_ends: vec![[[Point::default(); 2]; 2]; part.bends.len()],
         };
         let context = Context { part, placements, layouts, partings };
         walk.face(&context, 0);
@@ -283,6 +289,7 @@ impl Walk {
         let unrelieved = parent_corners.map(|corner| context.unrelieved((bend.parent, corner)));
         let [near, far] =
             [(start, false), (end, true)].map(|(end, at_end)| context.cut(number, &end, at_end));
+        self.zone_ends[number] = [[near.inner, near.outer], [far.inner, far.outer]];
         self.bend_ends[number] =
             [unrelieved[0].unwrap_or(near.middle()), unrelieved[1].unwrap_or(far.middle())];
         let (near, mut far) = (near.chain_from_parent(unrelieved[0]), far.chain_from_parent(unrelieved[1]));
@@ -321,7 +328,7 @@ struct Context<'a> {
     part: &'a FoldedPart,
     placements: &'a [Placement],
     layouts: &'a [FaceLayout],
-    partings: Partings<'a>,
+    partings: &'a Partings<'a>,
 }
 
 impl Context<'_> {
@@ -346,10 +353,11 @@ impl Context<'_> {
             let [from, to] = self.layouts[face].edge(edge);
             from.distance(to)
         });
-        let most_mm = zone_end::most_mm(self.part, number).min(0.4 * lengths[0].min(lengths[1]));
+        let most_mm = zone_end::most_mm(self.part, number).min(MOST_OF_EDGE * lengths[0].min(lengths[1]));
         let asked = [along(inner), along(outer)];
         let clear = self.partings.limits(number, at_end, asked);
-        let kept = clear.and_then(|limits| zone_end::kept(asked, &limits, most_mm));
+        let zone_mm = self.part.allowance_mm(number);
+        let kept = clear.and_then(|limits| zone_end::kept(asked, &limits, (most_mm, zone_mm)));
         let Some(([first, last], corner)) = kept else { return straight };
         let moved = |point: Point, to: f64| point + end.toward * (to - along(point));
         ZoneCut {

@@ -8,12 +8,18 @@
 use geometry::{Frame, Point3, Vector3, tolerance};
 
 use super::outline::FaceLayout;
-use crate::part::{self, Bend, Edge, FoldedPart, Round, Seam, SeamSide, SeamStyle};
+use crate::part::{self, Bend, Edge, FoldedPart, Mitre, Round, Seam, SeamSide, SeamStyle};
 
 /// Places tried on a way through the metal of a bend.
 const PLACES: u32 = 12;
 /// Places looked at on the end of a zone, from one tangent line to the other.
 const END_PLACES: u32 = 48;
+
+/// The most that is cut off a corner, in outside radii of the bend that it stands in: the whole width of a round.
+const MOST_OF_ROUND: f64 = 2.0;
+
+/// Longer than any part, mm: a kilometre.
+const ENDLESS_MM: f64 = 1e6;
 
 /// Places looked at through the thickness, as shares of it: a corner of the other's bend may come in between both sides.
 pub(super) const THROUGH: [f64; 5] = [0.0, 0.25, 0.5, 0.75, 1.0];
@@ -99,9 +105,19 @@ impl Against {
         Self { held, gap_mm }
     }
 
+    /// Of a plate of another piece; `None` where no bend of it is in the way. Where that bend ends is its own affair: it is
+    /// kept clear of as if it ran on.
+    pub(super) fn beyond(mitre: &Mitre, frame: &Frame) -> Option<Self> {
+        let ends = [[-ENDLESS_MM; 2], [ENDLESS_MM; 2]];
+        let held =
+            |(round, turn_rad): &(Round, f64)| Held { round: round.placed(frame), turn_rad: *turn_rad, ends };
+        let held: Vec<Held> = mitre.rounds.iter().map(held).collect();
+        (!held.is_empty()).then_some(Self { held, gap_mm: mitre.gap_mm })
+    }
+
     /// The most that is taken off a corner for them, mm.
     pub(super) fn most_mm(&self) -> f64 {
-        self.held.iter().map(|held| 2.0 * held.round.radii_mm()[1]).fold(0.0, f64::max)
+        self.held.iter().map(|held| MOST_OF_ROUND * held.round.radii_mm()[1]).fold(0.0, f64::max)
     }
 
     /// Places on the ends of the bends' zones, through the thickness and round the turn: sharp edges that may come in where

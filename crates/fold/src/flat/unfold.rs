@@ -1,13 +1,14 @@
 //! Unfolding: every face gets its place in the flat, then the cut outline is walked once round.
 
 use geometry::outline::Chords;
-use geometry::{Contour, Outline, Point, Vector, polygon};
+use geometry::{Contour, Outline, Point, Vector, polygon, tolerance};
 
+use super::jog;
 use super::outline::{self, Corner, FaceLayout, Walk};
 use super::relief::{self, ReliefFault, ReliefNeed};
 use super::zone_end::Partings;
 use super::{BendLine, FlatFace, FlatPattern, FlatSeam, Placement};
-use crate::part::{Edge, Face, FoldedPart};
+use crate::part::{self, Edge, Face, FoldedPart};
 
 /// Why a folded part cannot be laid flat.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -70,10 +71,26 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
     let placements = placements(part);
     let mut layouts = layouts(part)?;
     let partings = Partings::of(part, &layouts);
-    let cuts = partings.cut_corners(&mut layouts);
-    let walk = Walk::round(part, &placements, &layouts, partings);
+    let mut cuts = partings.cut_corners(&mut layouts);
+    let mut walk = Walk::round(part, &placements, &layouts, &partings);
+    let stepped = jog::cut(part, &placements, &mut layouts, &walk);
+    if !stepped.is_empty() {
+        walk = Walk::round(part, &placements, &layouts, &partings);
+    }
+    for made in stepped {
+        match made {
+            jog::Cut::New { face, edge, ends } => {
+                cuts.extend(seam_on(part, face, edge).map(|seam| (seam, face, ends)));
+            }
+            jog::Cut::Moved { face, ends: [from, to] } => {
+                let own = cuts.iter_mut().filter(|(_, of, _)| *of == face);
+                let ends = own.flat_map(|(_, _, ends)| ends.iter_mut());
+                ends.filter(|end| end.distance(from) <= tolerance::SAME_POINT_MM).for_each(|end| *end = to);
+            }
+        }
+    }
     let cut = relief::cut(part, &walk)?;
-    let outer = part.faces[0].rim.clone().unwrap_or(cut.outer);
+    let outer = part.faces[0].rim.clone().unwrap_or_else(|| jog::without_false_corners(cut.outer));
     check_overlap(part, &walk, &outer)?;
     let holes = part.faces.iter().zip(&placements).flat_map(|(face, placement)| {
         face.holes.iter().map(|hole| hole.mapped(false, |p| placement.place(p)))
@@ -101,7 +118,7 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
 pub fn lies_on_itself(part: &FoldedPart) -> bool {
     let overlap = || {
         let placements = placements(part);
-        let walk = Walk::round(part, &placements, &layouts(part)?, Partings::none(part));
+        let walk = Walk::round(part, &placements, &layouts(part)?, &Partings::none(part));
         let outer = relief::cut(part, &walk)?.outer;
         check_overlap(part, &walk, part.faces[0].rim.as_ref().unwrap_or(&outer))
     };
@@ -134,7 +151,7 @@ fn flat_face(face: &Face, placement: Placement, layout: &FaceLayout) -> FlatFace
 }
 
 fn bend_lines(part: &FoldedPart, ends: &[[Point; 2]]) -> Vec<BendLine> {
-    let line = |(number, bend): (usize, &crate::part::Bend)| {
+    let line = |(number, bend): (usize, &part::Bend)| {
         let [from, to] = ends[number];
         BendLine {
             parent: bend.parent,
@@ -166,13 +183,19 @@ fn flat_seams(
         let own = cuts.iter().filter(move |(seam, ..)| *seam == number);
         own.map(|(_, face, ends)| (*face, ends.map(|p| placements[*face].place(p)))).collect()
     };
-    let seam = |(number, seam): (usize, &crate::part::Seam)| FlatSeam {
+    let seam = |(number, seam): (usize, &part::Seam)| FlatSeam {
         cut_off: cut_off(number),
         name: seam.name.clone(),
         first: straight(seam.first),
         second: straight(seam.second),
     };
     part.seams.iter().enumerate().map(seam).collect()
+}
+
+/// The seam that runs along an edge of a face, or of which tabs and strips have left that piece.
+fn seam_on(part: &FoldedPart, face: usize, edge: usize) -> Option<usize> {
+    let runs = |side: (usize, usize)| side.0 == face && part::on_line(&part.faces[face], side.1, edge);
+    part.seams.iter().position(|seam| runs(seam.first) || runs(seam.second))
 }
 
 /// Looks at the outline as cut: a drilled hole may take away the very places where two bend zones would overlap.

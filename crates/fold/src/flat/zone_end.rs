@@ -11,24 +11,30 @@
 use geometry::{Frame, Plane, Point, Point3, Vector3, tolerance};
 
 use super::corner_cut::Stopping;
+use super::jog;
 use super::outline::FaceLayout;
 use super::stop::{self, Against, Sides};
-use crate::part::{self, FoldedPart, Forming, Round, Seam};
+use crate::part::{self, FoldedPart, Forming, Mitre, Round, Seam};
 
 /// Lines along a bend at which its ends are looked at, from one tangent line to the other.
 const LINES: usize = 16;
 
+/// The most that is taken off the end of a zone, in outside radii of its bend: an end that goes with the mitre of plates at 53°
+/// and more loses no more than two, the gap and the neighbour's inside the third. What needs more is no corner of a round, and is
+/// left for the proof to refuse.
+const MOST_OF_ROUND: f64 = 3.0;
+
 /// A plane that parts the two sides of a seam, as one side has it: its normal points off that side.
 struct Parting {
-    seam: usize,
     face: usize,
     edge: usize,
     plane: Plane,
-    /// The side that it stops against: what its bends may hold of the room on this side of the plane.
-    against: Option<Against>,
+    /// The side that it stops against: what its bends may hold of the room on this side of the plane; and the seam, where both
+    /// sides are of this piece.
+    against: Option<(Against, Option<usize>)>,
 }
 
-/// The planes that part the two sides of every seam.
+/// The planes that part the two sides of every seam, and the part from other pieces.
 pub(super) struct Partings<'a> {
     part: &'a FoldedPart,
     frames: Vec<Frame>,
@@ -44,15 +50,25 @@ impl<'a> Partings<'a> {
             let planes = planes(part, &frames, &sides)?;
             let stops = |side: usize| {
                 let through = sides.through.filter(|&through| through != side)?;
-                Some(Against::of(part, &frames, layouts, sides.edges[through], seam.gap_mm))
+                let against = Against::of(part, &frames, layouts, sides.edges[through], seam.gap_mm);
+                Some((against, Some(number)))
             };
             let parting = |side: usize| {
                 let (face, edge) = sides.edges[side];
-                Parting { seam: number, face, edge, plane: planes[side], against: stops(side) }
+                Parting { face, edge, plane: planes[side], against: stops(side) }
             };
             Some([0, 1].map(parting))
         };
-        let partings = part.seams.iter().enumerate().filter_map(both).flatten().collect();
+        let beyond = |mitre: &Mitre| {
+            let (face, edge) = mitre.edge;
+            let Frame { x, y, z, .. } = frames[face];
+            let normal = x * mitre.normal.x + y * mitre.normal.y + z * mitre.normal.z;
+            let plane = farthest(part, &frames, mitre.edge, normal)?;
+            let against = Against::beyond(mitre, &frames[face]).map(|against| (against, None));
+            Some(Parting { face, edge, plane, against })
+        };
+        let seams = part.seams.iter().enumerate().filter_map(both).flatten();
+        let partings = seams.chain(part.mitres.iter().filter_map(beyond)).collect();
         Self { part, frames, partings }
     }
 
@@ -61,16 +77,16 @@ impl<'a> Partings<'a> {
         Self { part, frames: Vec::new(), partings: Vec::new() }
     }
 
-    /// Cuts the corners of plates that stop against others clear of the bends of those. Gives the cuts: seam, face and both
-    /// ends in the face's coordinates.
+    /// Cuts the corners of plates that stop against others clear of the bends of those. Gives the cuts at seams within the
+    /// piece: seam, face and both ends in the face's coordinates.
     pub(super) fn cut_corners(&self, layouts: &mut [FaceLayout]) -> Vec<(usize, usize, [Point; 2])> {
         let mut cuts = Vec::new();
         for parting in &self.partings {
-            let Parting { face, edge, against: Some(against), .. } = parting else { continue };
+            let Parting { face, edge, against: Some((against, seam)), .. } = parting else { continue };
             let (part, frame) = (self.part, &self.frames[*face]);
             let stopping = Stopping { part, frame, face: *face, edge: *edge, against };
             let made = stopping.cut(&mut layouts[*face], against.most_mm());
-            cuts.extend(made.into_iter().map(|ends| (parting.seam, *face, ends)));
+            cuts.extend(made.into_iter().filter_map(|ends| Some(((*seam)?, *face, ends))));
         }
         cuts
     }
@@ -105,7 +121,8 @@ impl<'a> Partings<'a> {
         let planes = own.iter().map(|parting| parting.plane);
         let planes: Vec<Plane> =
             planes.filter(|plane| plane.normal.dot(toward) > Round::LEAST_SQUARE).collect();
-        let against: Vec<&Against> = own.iter().filter_map(|parting| parting.against.as_ref()).collect();
+        let against: Vec<&Against> =
+            own.iter().filter_map(|parting| Some(&parting.against.as_ref()?.0)).collect();
         if planes.is_empty() && against.is_empty() {
             return None;
         }
@@ -141,7 +158,7 @@ impl<'a> Partings<'a> {
 
 /// The most that is taken off a zone beside a seam, mm.
 pub(super) fn most_mm(part: &FoldedPart, number: usize) -> f64 {
-    3.0 * (part.bends[number].inside_radius_mm + part.thickness_mm())
+    MOST_OF_ROUND * (part.bends[number].inside_radius_mm + part.thickness_mm())
 }
 
 /// The share of the way at which a line lies.
@@ -167,14 +184,22 @@ fn planes(part: &FoldedPart, frames: &[Frame], sides: &Sides) -> Option<[Plane; 
         Some(0) => off(sides.edges[0].0, second),
         Some(_) => -off(sides.edges[1].0, first),
     };
-    let farthest = |(face, edge): (usize, usize), normal: Vector3| {
-        let (a, b) = part.faces[face].edge(edge);
-        let places =
-            [0.0, part.thickness_mm()].into_iter().flat_map(|z| [a, b].map(|p| frames[face].place(p, z)));
-        let place = places.max_by(|p, q| (*p - *q).dot(normal).total_cmp(&0.0))?;
-        Some(Plane::through(place, normal))
-    };
-    Some([farthest(sides.edges[0], normal)?, farthest(sides.edges[1], -normal)?])
+    let plane = |side: usize, normal: Vector3| farthest(part, frames, sides.edges[side], normal);
+    Some([plane(0, normal)?, plane(1, -normal)?])
+}
+
+/// The plane square to `normal` through the place of an edge that lies farthest that way.
+fn farthest(
+    part: &FoldedPart,
+    frames: &[Frame],
+    (face, edge): (usize, usize),
+    normal: Vector3,
+) -> Option<Plane> {
+    let (a, b) = part.faces[face].edge(edge);
+    let places =
+        [0.0, part.thickness_mm()].into_iter().flat_map(|z| [a, b].map(|p| frames[face].place(p, z)));
+    let place = places.max_by(|p, q| (*p - *q).dot(normal).total_cmp(&0.0))?;
+    Some(Plane::through(place, normal))
 }
 
 /// The line before a share of the way; the next one is behind it.
@@ -189,20 +214,25 @@ pub(super) type ZoneEnd = ([f64; 2], Option<(f64, f64)>);
 /// The end of a zone from `first` on the parent's tangent line to `last` on the child's, as distances along the bend: where
 /// it leaves either line, and a corner between them, with its share of the way, where a straight cut would pass a limit.
 ///
-/// What would take more than `most_mm` off is left as it is: the measure of the refolded part then finds it.
-pub(super) fn kept([first, last]: [f64; 2], limits: &[f64], most_mm: f64) -> Option<ZoneEnd> {
+/// `zone_mm` is the width of the zone. What would take more than `most_mm` off is left as it is: the measure of the refolded part then finds it.
+pub(super) fn kept(
+    [first, last]: [f64; 2],
+    limits: &[f64],
+    (most_mm, zone_mm): (f64, f64),
+) -> Option<ZoneEnd> {
     let back = |at: f64, limit: f64| if at > limit + tolerance::REFOLD_MM { limit } else { at };
     let (start, end) = (back(first, limits[0]), back(last, limits[LINES]));
     let straight = |line: usize| start + (end - start) * share(line);
     let passes = (0..=LINES).any(|line| straight(line) > limits[line] + tolerance::REFOLD_MM);
-    let corner = if passes { Some(widest([start, end], limits)?) } else { None };
+    let corner = if passes { Some(widest([start, end], limits, zone_mm)?) } else { None };
     let lowest = corner.map_or(start.min(end), |(_, at)| at.min(start).min(end));
     (first.min(last) - lowest <= most_mm && first - start <= most_mm && last - end <= most_mm)
         .then_some(([start, end], corner))
 }
 
-/// The corner that leaves the most metal, with straight cuts to it from both ends that pass no limit.
-fn widest([start, end]: [f64; 2], limits: &[f64]) -> Option<(f64, f64)> {
+/// The corner that leaves the most metal, with straight cuts to it from both ends that pass no limit; so far from either tangent
+/// line of a zone of this width that a hand can cut there.
+fn widest([start, end]: [f64; 2], limits: &[f64], zone_mm: f64) -> Option<(f64, f64)> {
     let corner = |line: usize| {
         let own = share(line);
         let reach = |from: f64, limit: f64, part: f64| from + (limit - from) / part;
@@ -211,5 +241,8 @@ fn widest([start, end]: [f64; 2], limits: &[f64]) -> Option<(f64, f64)> {
         (own, near.chain(far).fold(f64::INFINITY, f64::min))
     };
     let metal = |(own, at): (f64, f64)| at + start * own + end * (1.0 - own);
-    (1..LINES).map(corner).max_by(|&a, &b| metal(a).total_cmp(&metal(b)))
+    let near = |line: usize| share(line).min(1.0 - share(line)) * zone_mm < jog::LEAST_MM;
+    // Of a zone as narrow as that the middle line is farthest from both.
+    let lines = (1..LINES).filter(|&line| !near(line) || 2 * line == LINES);
+    lines.map(corner).max_by(|&a, &b| metal(a).total_cmp(&metal(b)))
 }

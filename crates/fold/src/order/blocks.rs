@@ -114,6 +114,16 @@ impl Memory {
     }
 }
 
+/// A convex piece of the part as it lies in the machine at the start of a stroke.
+pub(super) struct LyingSlab {
+    /// The face that it is of, or that hangs on it.
+    pub(super) face: usize,
+    /// It lies before the bend line.
+    pub(super) at_front: bool,
+    /// In the bend's coordinates.
+    pub(super) slab: Slab,
+}
+
 /// The slabs of a face and of the bend zone by which it hangs on its way to the stroke, in the bend's coordinates.
 pub(super) fn slabs_of(
     metal: &Metal,

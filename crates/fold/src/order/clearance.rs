@@ -6,9 +6,10 @@
 
 use units::Length;
 
-use super::blocks::{self, Look, Sweep};
+use super::blocks::{Look, LyingSlab, Sweep};
 use super::bodies::{self, Body, Rides};
 use super::convex::{Convex, Slab};
+use super::room::Tooling;
 use super::stroke::{Stroke, Trials};
 use geometry::tolerance;
 
@@ -36,20 +37,17 @@ pub struct Clearance {
 }
 
 /// The least clearance of a stroke on the part with the bends `made`, where it is less than [`LEAST_CLEARANCE_MM`].
-pub(super) fn least(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces: &[usize]) -> Option<Clearance> {
+pub(super) fn least(trials: &Trials<'_>, stroke: &Stroke, slabs: &[LyingSlab]) -> Option<Clearance> {
     let tooling = stroke.tooling.as_ref()?;
     let sweep = Sweep::of(trials.metal, trials.bench, stroke.position.bend);
-    let pass = Pass { sweep: &sweep, stroke, sections_mm: sections(tooling.clear_mm, stroke.stretch_mm) };
+    let pass = Pass { sweep: &sweep, stroke, tooling };
     let mut found: Option<Clearance> = None;
-    for &face in faces {
-        let (at_front, on_way) = trials.lies(stroke.position, stroke.bits(), made, face);
-        for slab in blocks::slabs_of(trials.metal, trials.routes, stroke.position, face, on_way) {
-            let view = slab.side_view();
-            for body in sweep.all_bodies().iter().filter(|body| !pass.is_hindered_by(body)) {
-                let limit_mm = found.map_or(LEAST_CLEARANCE_MM, |found| found.least.millimetres());
-                let closer = pass.closer((face, at_front), (&slab, &view), body, limit_mm);
-                found = closer.or(found);
-            }
+    for LyingSlab { face, at_front, slab } in slabs {
+        let view = slab.side_view();
+        for body in sweep.all_bodies().iter().filter(|body| !pass.is_hindered_by(body)) {
+            let limit_mm = found.map_or(LEAST_CLEARANCE_MM, |found| found.least.millimetres());
+            let closer = pass.closer((*face, *at_front), (slab, &view), body, limit_mm);
+            found = closer.or(found);
         }
     }
     found
@@ -59,8 +57,7 @@ pub(super) fn least(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces: &[us
 struct Pass<'a> {
     sweep: &'a Sweep,
     stroke: &'a Stroke,
-    /// Where sections stand along the bend.
-    sections_mm: (f64, f64),
+    tooling: &'a Tooling,
 }
 
 impl Pass<'_> {
@@ -79,9 +76,11 @@ impl Pass<'_> {
         limit_mm: f64,
     ) -> Option<Clearance> {
         let sweep = self.sweep;
-        let stretch_mm = if body.sections { self.sections_mm } else { (f64::NEG_INFINITY, f64::INFINITY) };
+        let own_mm = self.stroke.stretch_mm;
+        let everywhere = (f64::NEG_INFINITY, f64::INFINITY);
+        let stretch_mm = if body.sections { self.tooling.over(own_mm) } else { everywhere };
         let hangs_past = body.rides == Rides::Flange && self.stroke.past_leaf == Some(face);
-        let beside = body.sections && !overlaps(slab, stretch_mm);
+        let beside = body.sections && !self.tooling.stands_in(slab.along_mm(), own_mm);
         if beside || hangs_past || (sweep.lies_flat(view) && body.is_tool()) {
             return None;
         }
@@ -103,16 +102,6 @@ impl Pass<'_> {
             overbent: sweep.kept_rad() < closest.turn_rad,
         })
     }
-}
-
-/// Where sections stand: over the bend, as far as the room goes.
-fn sections(clear: (f64, f64), bend: (f64, f64)) -> (f64, f64) {
-    (clear.0.max(bend.0), clear.1.min(bend.1))
-}
-
-fn overlaps(slab: &Slab, (from, to): (f64, f64)) -> bool {
-    let (low, high) = slab.along_mm();
-    low < to - tolerance::REFOLD_MM && from + tolerance::REFOLD_MM < high
 }
 
 /// The closest that one slab comes to one body, as far as it is known.

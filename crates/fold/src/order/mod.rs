@@ -296,7 +296,8 @@ fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, 
         if stroke.position.parent_at_back { (line.parent, line.child) } else { (line.child, line.parent) };
     let bend_mm = stroke.stretch_mm.1 - stroke.stretch_mm.0;
     let square = stroke.rear.filter(|(_, rear)| rear.is_square(bend_mm));
-    let [before, after] = picture::side_views(trials, stroke, made, faces);
+    let slabs = trials.slabs(stroke, made, faces);
+    let [before, after] = picture::side_views(trials, stroke, &slabs);
     Step {
         bends: stroke.bends.clone(),
         up: if line.direction == Direction::Up { Side::Face } else { Side::Back },
@@ -316,8 +317,8 @@ fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, 
         closed_after: line.is_closed_after(),
         past_leaf: stroke.past_leaf,
         bottomed: stroke.bottomed,
-        with_assumed: needs::of_stroke(trials, stroke, (made, faces)),
-        clearance: clearance::least(trials, stroke, made, faces),
+        with_assumed: needs::of_stroke(trials, stroke, (made, faces), &slabs),
+        clearance: clearance::least(trials, stroke, &slabs),
         before,
         after,
     }

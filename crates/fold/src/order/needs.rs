@@ -1,11 +1,13 @@
 //! What tooling would clear a press brake's size that is only assumed: a taller punch or die, a gooseneck.
 
+use std::cell::OnceCell;
+
 use geometry::{Point, polygon};
 use stock::brake::PressBrake;
 use units::{Length, LengthStyle, LengthUnit};
 
 use super::bench::Bench;
-use super::blocks::{self, Memory, Position, Sweep};
+use super::blocks::{LyingSlab, Memory, Position, Sweep};
 use super::bodies;
 use super::convex::Convex;
 use super::itself::Pairs;
@@ -45,13 +47,22 @@ pub fn tool_height(least: Length, style: LengthStyle) -> Length {
 }
 
 /// What stands in the way of a stroke, and what would clear it.
-pub(super) fn of_stroke(trials: &Trials<'_>, stroke: &Stroke, held: (u64, &[usize])) -> Vec<Hindered> {
+pub(super) fn of_stroke(
+    trials: &Trials<'_>,
+    stroke: &Stroke,
+    held: (u64, &[usize]),
+    slabs: &[LyingSlab],
+) -> Vec<Hindered> {
+    // What clears a body clears all faces of it: each is worked out once.
+    let (punch, die, other) = (OnceCell::new(), OnceCell::new(), OnceCell::new());
     let mut list = hindered(trials, stroke);
     for one in list.iter_mut().filter(|one| one.assumed && trials.bench.is_press()) {
         one.needs = match one.body {
-            bodies::RAM => Some(Needs::PunchHeight(punch_height(trials, stroke, held))),
-            bodies::BED => Some(Needs::DieHeight(die_height(trials, stroke, held))),
-            bodies::PUNCH => gooseneck(trials, stroke, held),
+            bodies::RAM => {
+                Some(Needs::PunchHeight(*punch.get_or_init(|| punch_height(trials, stroke, slabs))))
+            }
+            bodies::BED => Some(Needs::DieHeight(*die.get_or_init(|| die_height(trials, stroke, slabs)))),
+            bodies::PUNCH => *other.get_or_init(|| gooseneck(trials, stroke, held)),
             _ => None,
         };
     }
@@ -59,39 +70,36 @@ pub(super) fn of_stroke(trials: &Trials<'_>, stroke: &Stroke, held: (u64, &[usiz
 }
 
 /// How far the ram must stand over the punch's tip to pass all metal that comes under it.
-fn punch_height(trials: &Trials<'_>, stroke: &Stroke, held: (u64, &[usize])) -> Length {
+fn punch_height(trials: &Trials<'_>, stroke: &Stroke, slabs: &[LyingSlab]) -> Length {
     let half = 0.5 * PressBrake::assumed().ram_width.millimetres();
     let motion = trials.bench.motion(trials.metal, stroke.position.bend);
-    let high = highest_mm(trials, stroke, held, |turn, p| p.y - motion.tip(turn).y, half);
+    let high = highest_mm(trials, stroke, slabs, |turn, p| p.y - motion.tip(turn).y, half);
     Length::from_millimetres(high)
 }
 
 /// How far the bed must stand under the top of the die.
-fn die_height(trials: &Trials<'_>, stroke: &Stroke, held: (u64, &[usize])) -> Length {
+fn die_height(trials: &Trials<'_>, stroke: &Stroke, slabs: &[LyingSlab]) -> Length {
     let half = 0.5 * PressBrake::assumed().bed_width.millimetres();
-    Length::from_millimetres(highest_mm(trials, stroke, held, |_, p| -p.y, half))
+    Length::from_millimetres(highest_mm(trials, stroke, slabs, |_, p| -p.y, half))
 }
 
 /// The most that `measure` gives of the metal within `half_mm` of the middle, at any turn of the swing.
 fn highest_mm(
     trials: &Trials<'_>,
     stroke: &Stroke,
-    (made, faces): (u64, &[usize]),
+    slabs: &[LyingSlab],
     measure: impl Fn(f64, Point) -> f64,
     half_mm: f64,
 ) -> f64 {
     let sweep = Sweep::of(trials.metal, trials.bench, stroke.position.bend);
     let mut most = 0.0_f64;
-    for &face in faces {
-        let (at_front, on_way) = trials.lies(stroke.position, stroke.bits(), made, face);
-        for slab in blocks::slabs_of(trials.metal, trials.routes, stroke.position, face, on_way) {
-            let Convex(view) = slab.side_view();
-            for turn in turns(sweep.swung_rad()) {
-                let side = sweep.side(at_front, turn);
-                let placed: Vec<Point> = view.iter().map(|p| side.place(p.x, p.y)).collect();
-                let near = within(&placed, half_mm).into_iter().map(|p| measure(turn, p));
-                most = near.fold(most, f64::max);
-            }
+    for lying in slabs {
+        let Convex(view) = lying.slab.side_view();
+        for turn in turns(sweep.swung_rad()) {
+            let side = sweep.side(lying.at_front, turn);
+            let placed: Vec<Point> = view.iter().map(|p| side.place(p.x, p.y)).collect();
+            let near = within(&placed, half_mm).into_iter().map(|p| measure(turn, p));
+            most = near.fold(most, f64::max);
         }
     }
     most

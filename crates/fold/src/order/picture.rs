@@ -2,9 +2,9 @@
 
 use geometry::{Point, Point3, trig};
 
-use super::blocks::{self, Sweep};
+use super::blocks::{LyingSlab, Sweep};
 use super::bodies;
-use super::convex::{Convex, Slab};
+use super::convex::Convex;
 use super::motion::Motion;
 use super::stroke::{Stroke, Trials};
 
@@ -27,22 +27,13 @@ pub struct SideView {
 const DRAWN_PIECE_RAD: f64 = std::f64::consts::PI / 16.0;
 
 /// The part before the stroke and at its end.
-pub(super) fn side_views(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces: &[usize]) -> [SideView; 2] {
+pub(super) fn side_views(trials: &Trials<'_>, stroke: &Stroke, slabs: &[LyingSlab]) -> [SideView; 2] {
     let sweep = Sweep::of(trials.metal, trials.bench, stroke.position.bend);
     let motion = trials.bench.motion(trials.metal, stroke.position.bend);
-    let bits = stroke.bits();
     let own =
         trials.metal.lines[stroke.position.bend].from.distance(trials.metal.lines[stroke.position.bend].to);
-    let slabs: Vec<(usize, bool, Slab)> = faces
-        .iter()
-        .flat_map(|&face| {
-            let (at_front, on_way) = trials.lies(stroke.position, bits, made, face);
-            let slabs = blocks::slabs_of(trials.metal, trials.routes, stroke.position, face, on_way);
-            slabs.into_iter().map(move |slab| (face, at_front, slab))
-        })
-        .collect();
     [0.0, sweep.kept_rad()].map(|turn| {
-        let mut view = view(&sweep, &motion, &slabs, 0.5 * own, turn);
+        let mut view = view(&sweep, &motion, slabs, 0.5 * own, turn);
         for body in sweep.all_bodies().iter().filter(|body| body.name != bodies::HIGH_RAM) {
             let Convex(figure) = sweep.body_at(body, turn);
             let in_the_way = stroke.hindrances.iter().any(|hindrance| hindrance.body == body.name);
@@ -56,15 +47,9 @@ pub(super) fn side_views(trials: &Trials<'_>, stroke: &Stroke, made: u64, faces:
     })
 }
 
-fn view(
-    sweep: &Sweep,
-    motion: &Motion,
-    slabs: &[(usize, bool, Slab)],
-    station_mm: f64,
-    turn: f64,
-) -> SideView {
+fn view(sweep: &Sweep, motion: &Motion, slabs: &[LyingSlab], station_mm: f64, turn: f64) -> SideView {
     let mut view = SideView { cut: zone(motion, turn), ..SideView::default() };
-    for (face, at_front, slab) in slabs {
+    for LyingSlab { face, at_front, slab } in slabs {
         let side = sweep.side(*at_front, turn);
         let placed = slab.placed(|p| {
             let at = side.place(p.x, p.y);

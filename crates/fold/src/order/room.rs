@@ -21,10 +21,16 @@ impl Tooling {
         self.clear_mm.0.is_finite() && self.clear_mm.1.is_finite()
     }
 
+    /// Where it stands over a bend from `from` to `to`: as far as the room goes.
+    pub(super) const fn over(&self, (from, to): (f64, f64)) -> (f64, f64) {
+        (self.clear_mm.0.max(from), self.clear_mm.1.min(to))
+    }
+
     /// True where some of it, over the bend, stands in a stretch along it.
-    pub(super) fn stands_in(&self, (low, high): (f64, f64), (from, to): (f64, f64)) -> bool {
+    pub(super) fn stands_in(&self, (low, high): (f64, f64), bend: (f64, f64)) -> bool {
+        let (from, to) = self.over(bend);
         let slack = geometry::tolerance::REFOLD_MM;
-        low < self.clear_mm.1.min(to) - slack && self.clear_mm.0.max(from) + slack < high
+        low < to - slack && from + slack < high
     }
 
     /// How much shorter than a bend from `from` to `to` it is, mm; zero where it is not.

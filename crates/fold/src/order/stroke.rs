@@ -3,7 +3,7 @@
 use geometry::{Frame, Point3, Vector, tolerance};
 
 use super::bench::{Bench, Open, SHORT_BY_MM};
-use super::blocks::{Blocked, Memory, Position};
+use super::blocks::{self, Blocked, LyingSlab, Memory, Position};
 use super::bodies;
 use super::itself::{Extent, Held, Pairs};
 use super::metal::{self, Metal};
@@ -374,6 +374,17 @@ impl Trials<'_> {
         let crossed = (way & stroke_bits).count_ones() % 2 == 1;
         let by_parent = self.routes.by_parent(position.bend, face) != crossed;
         (by_parent != position.parent_at_back, way & made & !stroke_bits)
+    }
+
+    /// The faces of a part with the bends `made`, as they lie in the machine before a stroke.
+    pub(super) fn slabs(&self, stroke: &Stroke, made: u64, faces: &[usize]) -> Vec<LyingSlab> {
+        let bits = stroke.bits();
+        let slabs = |&face: &usize| {
+            let (at_front, on_way) = self.lies(stroke.position, bits, made, face);
+            let slabs = blocks::slabs_of(self.metal, self.routes, stroke.position, face, on_way);
+            slabs.into_iter().map(move |slab| LyingSlab { face, at_front, slab })
+        };
+        faces.iter().flat_map(slabs).collect()
     }
 }
 

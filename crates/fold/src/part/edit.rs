@@ -20,6 +20,10 @@ impl FoldedPart {
             .iter_mut()
             .filter(|bend| bend.parent == face)
             .for_each(|bend| later(&mut bend.parent_edge));
+        self.mitres
+            .iter_mut()
+            .filter(|mitre| mitre.edge.0 == face)
+            .for_each(|mitre| later(&mut mitre.edge.1));
         for seam in &mut self.seams {
             for side in [&mut seam.first, &mut seam.second] {
                 if side.0 == face {

@@ -12,6 +12,11 @@ impl FoldedPart {
         for bend in &mut part.bends {
             bend.direction = bend.direction.reversed();
         }
+        let thickness_mm = self.thickness_mm();
+        for mitre in &mut part.mitres {
+            mitre.normal.z = -mitre.normal.z;
+            mitre.rounds.iter_mut().for_each(|(round, _)| *round = round.overturned(thickness_mm));
+        }
         for size in &mut part.sizes {
             size.measure = size.measure.with_sides_exchanged();
         }
@@ -34,6 +39,12 @@ impl FoldedPart {
         let renumber = |face: usize, edge: usize| mirrored_edge(face != 0, edge, counts[face]);
         for bend in &mut part.bends {
             bend.parent_edge = renumber(bend.parent, bend.parent_edge);
+        }
+        for mitre in &mut part.mitres {
+            mitre.edge.1 = renumber(mitre.edge.0, mitre.edge.1);
+            mitre.normal.x = -mitre.normal.x;
+            let x_mm = shift[mitre.edge.0];
+            mitre.rounds.iter_mut().for_each(|(round, _)| *round = round.mirrored(x_mm));
         }
         for seam in &mut part.seams {
             seam.first.1 = renumber(seam.first.0, seam.first.1);

@@ -22,7 +22,7 @@ pub use bend::{Bend, Forming, LegsTo};
 pub use frames::child_frame;
 pub use relief::{HoleSize, Relief};
 pub use round::Round;
-pub use seam::{Seam, SeamSide, SeamStyle};
+pub use seam::{Mitre, Seam, SeamSide, SeamStyle};
 
 use crate::bend::BendNumber;
 
@@ -126,6 +126,8 @@ pub struct FoldedPart {
     pub bends: Vec<Bend>,
     /// Seams.
     pub seams: Vec<Seam>,
+    /// Cut edges that meet other pieces.
+    pub mitres: Vec<Mitre>,
     /// Sizes to be proven by refolding.
     pub sizes: Vec<Size>,
     /// Relief where two bends of a face meet.
@@ -174,6 +176,7 @@ impl FoldedPart {
             faces,
             bends: Vec::new(),
             seams: Vec::new(),
+            mitres: Vec::new(),
             sizes: Vec::new(),
             relief,
             notch_width_mm,

@@ -1,6 +1,6 @@
 //! The round of a bend in space.
 
-use geometry::{Frame, Point3, Vector3, tolerance, trig};
+use geometry::{Frame, Point, Point3, Vector3, tolerance, trig};
 
 use super::{Direction, FoldedPart};
 
@@ -43,6 +43,33 @@ impl Round {
             to_tangent,
             radii_mm,
         }
+    }
+
+    /// The same round where its coordinates are those of `frame`.
+    #[must_use]
+    pub fn placed(&self, frame: &Frame) -> Self {
+        let direct = |v: Vector3| frame.x * v.x + frame.y * v.y + frame.z * v.z;
+        let (Point3 { x, y, z }, axis) = (self.centre, direct(self.axis));
+        let (across, to_tangent) = (direct(self.across), direct(self.to_tangent));
+        Self { centre: frame.place(Point::new(x, y), z), axis, across, to_tangent, radii_mm: self.radii_mm }
+    }
+
+    /// Its mirror image, where x is counted back from `x_mm`.
+    #[must_use]
+    pub(super) fn mirrored(&self, x_mm: f64) -> Self {
+        let flip = |v: Vector3| Vector3::new(-v.x, v.y, v.z);
+        let Point3 { x, y, z } = self.centre;
+        let (axis, across, to_tangent) = (flip(self.axis), flip(self.across), flip(self.to_tangent));
+        Self { centre: Point3::new(x_mm - x, y, z), axis, across, to_tangent, radii_mm: self.radii_mm }
+    }
+
+    /// The same round where height is counted the other way, from `z_mm` down.
+    #[must_use]
+    pub(super) fn overturned(&self, z_mm: f64) -> Self {
+        let flip = |v: Vector3| Vector3::new(v.x, v.y, -v.z);
+        let Point3 { x, y, z } = self.centre;
+        let (axis, across, to_tangent) = (flip(self.axis), flip(self.across), flip(self.to_tangent));
+        Self { centre: Point3::new(x, y, z_mm - z), axis, across, to_tangent, radii_mm: self.radii_mm }
     }
 
     /// The inside and the outside of the metal after a share of the turn, at the start of the edge.

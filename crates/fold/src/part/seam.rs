@@ -1,5 +1,9 @@
 //! Seams: where two faces meet without a bend.
 
+use geometry::Vector3;
+
+use super::Round;
+
 /// Two cut edges that meet when the part is folded.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Seam {
@@ -16,6 +20,24 @@ pub struct Seam {
     /// How the two plates meet.
     pub style: SeamStyle,
     /// The gap the design asks for along the seam, mm, between the nearest edges.
+    pub gap_mm: f64,
+}
+
+/// A cut edge that meets an edge of another piece once both are put together.
+///
+/// The metal of this piece, the rounds of its bends beside the edge with it, stays on its own side of the plane between the
+/// two: a flat holds one piece only, so the piece must know of the other what keeps clear of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mitre {
+    /// Face and edge number.
+    pub edge: (usize, usize),
+    /// Which way the other piece lies: the unit normal of the plane between the two, off this piece, in the face's own
+    /// coordinates, z toward its face side. The plane touches the edge where that reaches farthest.
+    pub normal: Vector3,
+    /// Where this edge stops against a plate of the other piece: the rounds of that plate's bends beside the seam, in the
+    /// face's own coordinates, and their turns, radians. They turn away to the side that this edge comes from.
+    pub rounds: Vec<(Round, f64)>,
+    /// How far this piece keeps off those rounds, mm.
     pub gap_mm: f64,
 }
 

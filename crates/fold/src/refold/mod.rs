@@ -46,6 +46,19 @@ pub struct Proof {
     pub holes: Vec<ProvenHole>,
     /// Every seam.
     pub seams: Vec<SeamGap>,
+    /// Every corner where two bends meet without a relief.
+    pub pressed: Vec<Pressed>,
+}
+
+/// Where two bends meet without a relief the sheet between them is bent twice: metal of both would stand in one place, and
+/// is pressed. Beyond that the two bends stand clear of one another.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Pressed {
+    /// The two bends.
+    pub bends: [usize; 2],
+    /// How far from where the cut edges meet either edge still lies in the other bend, mm on the flat, by more than
+    /// [`geometry::tolerance::ROUND_MM`].
+    pub reach_mm: f64,
 }
 
 /// Why a flat is not what it should be. A fault of the program, never of the job, but for [`RefoldError::RunsInto`].
@@ -127,5 +140,11 @@ pub fn prove(part: &FoldedPart, flat: &FlatPattern) -> Result<Proof, RefoldError
     let bodies = Bodies::of(flat, &folded);
     bodies.apart()?;
     let seams = seam::measure(part, flat, &folded, (&solids, &bodies))?;
-    Ok(Proof { worst_mm: worst_place.max(worst_size).max(worst_hole), sizes, holes, seams })
+    Ok(Proof {
+        worst_mm: worst_place.max(worst_size).max(worst_hole),
+        sizes,
+        holes,
+        seams,
+        pressed: bodies.pressed(),
+    })
 }

@@ -62,8 +62,15 @@ impl Face {
         holes.fold(through.min(if inside { off } else { -off }), f64::min)
     }
 
+    /// The most that any place on the straight from `a` to `b` can lie in it, mm, by the way through the metal alone.
+    pub(super) fn most_through_mm(&self, a: Point3, b: Point3) -> f64 {
+        let ends = [a, b].map(|place| self.frame.local(place).1);
+        let (low, high) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
+        high.min(self.thickness_mm - low).min(0.5 * self.thickness_mm)
+    }
+
     /// The edges of the metal.
-    pub(super) fn curves(&self) -> Vec<Curve<'_>> {
+    pub(super) fn curves(&self) -> Vec<Curve> {
         let sides = [0.0, self.thickness_mm];
         let edge = |(a, b): (Point, Point)| {
             let place = |p: Point| sides.map(|z| self.frame.place(p, z));

@@ -13,9 +13,9 @@ use geometry::{Frame, Point, Point3, Vector3, polygon, tolerance, trig};
 use crate::flat::{BendLine, FlatPattern, ReliefCut};
 use crate::part::Direction;
 
-/// One bend zone in space.
-#[derive(Debug, Clone)]
-pub(super) struct Round {
+/// How a zone of the flat is rolled up.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Roll {
     /// On the axis, over the start of the bend line.
     centre: Point3,
     axis: Vector3,
@@ -23,9 +23,15 @@ pub(super) struct Round {
     across: Vector3,
     /// From the axis to the parent's tangent line.
     to_tangent: Vector3,
-    radii_mm: [f64; 2],
     turn_rad: f64,
     zone_mm: f64,
+}
+
+/// One bend zone in space.
+#[derive(Debug, Clone)]
+pub(super) struct Round {
+    roll: Roll,
+    radii_mm: [f64; 2],
     /// Along the bend, and across it from the parent's tangent line; as it lies on the flat.
     outline: Vec<Point>,
     /// Which of its edges are cut; the others run on into a face.
@@ -49,57 +55,67 @@ impl Round {
         let runs_on = |(a, b): (Point, Point)| {
             [0.0, bend.zone_mm].into_iter().any(|line| on(a.y, line) && on(b.y, line))
         };
-        Self {
+        let roll = Roll {
             centre: parent.place(near, centre_z),
             axis: parent.direct(bend.along()),
             across: parent.direct(bend.across()),
             to_tangent,
-            radii_mm: [inside_mm, outside_mm],
             turn_rad: bend.turn_rad,
             zone_mm: bend.zone_mm,
+        };
+        Self {
+            roll,
+            radii_mm: [inside_mm, outside_mm],
             cut: polygon::edges(&outline).map(|edge| !runs_on(edge)).collect(),
             outline,
             drilled: drilled(flat, |p| on_zone(bend, p)),
         }
     }
 
-    /// A place of the metal: along the bend, across its zone, and from the axis.
-    fn place(&self, at: Point, radius_mm: f64) -> Point3 {
-        let angle_rad = at.y / self.zone_mm * self.turn_rad;
-        let radial = self.across * trig::sin(angle_rad) + self.to_tangent * trig::cos(angle_rad);
-        self.centre + self.axis * at.x + radial * radius_mm
-    }
-
     /// How deep a place lies in the metal, mm, below zero outside: to the inside, the outside or a cut end, whichever is
     /// nearest. The sides that run on into faces do not count from within. Never more than the shortest way out as measured
     /// round the axis at the place's own radius.
     pub(super) fn depth_mm(&self, place: Point3) -> f64 {
-        let off = place - self.centre;
-        let (x, y) = (off.dot(self.across), off.dot(self.to_tangent));
+        let off = place - self.roll.centre;
+        let (x, y) = (off.dot(self.roll.across), off.dot(self.roll.to_tangent));
         let radius_mm = (x * x + y * y).sqrt();
         let through = (radius_mm - self.radii_mm[0]).min(self.radii_mm[1] - radius_mm);
         let angle_rad = self.angle_rad(x, y);
-        let past_rad = (-angle_rad).max(angle_rad - self.turn_rad);
+        let turn_rad = self.roll.turn_rad;
+        let past_rad = (-angle_rad).max(angle_rad - turn_rad);
         let beside =
             if past_rad > 0.0 { -radius_mm * trig::sin(past_rad.min(FRAC_PI_2)) } else { f64::INFINITY };
         if through.min(beside) < -self.radii_mm[1] {
             return through.min(beside);
         }
-        let share = (angle_rad / self.turn_rad).clamp(0.0, 1.0);
-        let at = Point::new(off.dot(self.axis), share * self.zone_mm);
+        let share = (angle_rad / turn_rad).clamp(0.0, 1.0);
+        let at = Point::new(off.dot(self.roll.axis), share * self.roll.zone_mm);
         through.min(beside).min(self.within_mm(at, radius_mm))
+    }
+
+    /// The most that any place on the straight from `a` to `b` can lie in it, mm, by the way through the metal alone.
+    pub(super) fn most_through_mm(&self, a: Point3, b: Point3) -> f64 {
+        let across = |place: Point3| {
+            let off = place - self.roll.centre;
+            Point::new(off.dot(self.roll.across), off.dot(self.roll.to_tangent))
+        };
+        let (axis, a, b) = (Point::default(), across(a), across(b));
+        let (nearest, farthest) =
+            (polygon::point_to_segment(axis, (a, b)), axis.distance(a).max(axis.distance(b)));
+        let [inside, outside] = self.radii_mm;
+        (farthest - inside).min(outside - nearest).min(0.5 * (outside - inside))
     }
 
     /// Angle about the axis from the parent's tangent line, radians; the break lies opposite the middle of the bend.
     fn angle_rad(&self, x: f64, y: f64) -> f64 {
         let angle_rad = trig::atan2(x, y);
-        let low = 0.5 * self.turn_rad - PI;
+        let low = 0.5 * self.roll.turn_rad - PI;
         if angle_rad < low { angle_rad + TAU } else { angle_rad }
     }
 
     /// How far inside the cut ends a place lies, mm, measured on the cylinder of its radius; below zero beyond them.
     fn within_mm(&self, at: Point, radius_mm: f64) -> f64 {
-        let stretch = radius_mm * self.turn_rad / self.zone_mm;
+        let stretch = self.roll.stretch(radius_mm);
         let scaled = |p: Point| Point::new(p.x, p.y * stretch);
         let inside = polygon::contains(&self.outline, at);
         let edges = polygon::edges(&self.outline).zip(&self.cut);
@@ -113,22 +129,22 @@ impl Round {
 
     /// The edges of the metal: round its ends inside and outside, through the thickness at every corner, and a few lines
     /// along the bend.
-    pub(super) fn curves(&self) -> Vec<Curve<'_>> {
+    pub(super) fn curves(&self) -> Vec<Curve> {
         let edges: Vec<(Point, Point)> = polygon::edges(&self.outline).collect();
         let ends = edges.iter().zip(&self.cut).filter(|(_, cut)| **cut);
-        let round =
-            ends.flat_map(|(edge, _)| self.radii_mm.map(|radius_mm| Curve::Round(self, *edge, radius_mm)));
+        let round = ends
+            .flat_map(|(edge, _)| self.radii_mm.map(|radius_mm| Curve::Round(self.roll, *edge, radius_mm)));
         let corners = edges.iter().map(|(corner, _)| {
-            let [inside, outside] = self.radii_mm.map(|radius_mm| self.place(*corner, radius_mm));
+            let [inside, outside] = self.radii_mm.map(|radius_mm| self.roll.place(*corner, radius_mm));
             Curve::Straight(inside, outside)
         });
         let lines =
-            [0.125, 0.375, 0.625, 0.875].into_iter().flat_map(|share| self.lines(share * self.zone_mm));
+            [0.125, 0.375, 0.625, 0.875].into_iter().flat_map(|share| self.lines(share * self.roll.zone_mm));
         round.chain(corners).chain(lines).collect()
     }
 
     /// Lines along the bend at one place across its zone, as far as there is metal, inside and outside.
-    fn lines(&self, across_mm: f64) -> Vec<Curve<'_>> {
+    fn lines(&self, across_mm: f64) -> Vec<Curve> {
         let crossing = |(a, b): (Point, Point)| {
             let share = (across_mm - a.y) / (b.y - a.y);
             ((a.y < across_mm) != (b.y < across_mm)).then(|| a.toward(b, share).x)
@@ -137,7 +153,7 @@ impl Round {
         ends.sort_by(f64::total_cmp);
         let pairs = ends.chunks_exact(2).flat_map(|pair| {
             self.radii_mm.map(|radius_mm| {
-                let place = |x: f64| self.place(Point::new(x, across_mm), radius_mm);
+                let place = |x: f64| self.roll.place(Point::new(x, across_mm), radius_mm);
                 Curve::Straight(place(pair[0]), place(pair[1]))
             })
         });
@@ -148,29 +164,44 @@ impl Round {
     pub(super) fn reach(&self) -> [Point3; 2] {
         let (low, high) = polygon::bounds(&self.outline);
         let steps = 8_u32;
-        let outside_mm = self.radii_mm[1] / trig::cos(0.5 * self.turn_rad / f64::from(steps));
+        let outside_mm = self.radii_mm[1] / trig::cos(0.5 * self.roll.turn_rad / f64::from(steps));
         let places = (0..=steps).flat_map(|step| {
             let s = low.y + (high.y - low.y) * f64::from(step) / f64::from(steps);
             [low.x, high.x].into_iter().flat_map(move |u| [(u, s, self.radii_mm[0]), (u, s, outside_mm)])
         });
-        bounds(places.map(|(u, s, radius_mm)| self.place(Point::new(u, s), radius_mm)))
+        bounds(places.map(|(u, s, radius_mm)| self.roll.place(Point::new(u, s), radius_mm)))
+    }
+}
+
+impl Roll {
+    /// A place of the metal: along the bend, across its zone, and from the axis.
+    fn place(&self, at: Point, radius_mm: f64) -> Point3 {
+        let angle_rad = at.y / self.zone_mm * self.turn_rad;
+        let radial = self.across * trig::sin(angle_rad) + self.to_tangent * trig::cos(angle_rad);
+        self.centre + self.axis * at.x + radial * radius_mm
+    }
+
+    /// By how much lengths across the zone are longer on the cylinder of a radius than on the flat.
+    fn stretch(&self, radius_mm: f64) -> f64 {
+        radius_mm * self.turn_rad / self.zone_mm
     }
 }
 
 /// An edge of the metal, run along from 0 to 1.
-pub(super) enum Curve<'a> {
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Curve {
     /// From one place to another.
     Straight(Point3, Point3),
     /// Round a bend at one radius, straight on the flat.
-    Round(&'a Round, (Point, Point), f64),
+    Round(Roll, (Point, Point), f64),
 }
 
-impl Curve<'_> {
+impl Curve {
     /// The place after a share of the way.
     pub(super) fn at(&self, share: f64) -> Point3 {
         match self {
             Self::Straight(a, b) => a.toward(*b, share),
-            Self::Round(round, (a, b), radius_mm) => round.place(a.toward(*b, share), *radius_mm),
+            Self::Round(roll, (a, b), radius_mm) => roll.place(a.toward(*b, share), *radius_mm),
         }
     }
 
@@ -178,8 +209,8 @@ impl Curve<'_> {
     pub(super) fn length_mm(&self) -> f64 {
         match self {
             Self::Straight(a, b) => a.distance(*b),
-            Self::Round(round, (a, b), radius_mm) => {
-                let stretch = radius_mm * round.turn_rad / round.zone_mm;
+            Self::Round(roll, (a, b), radius_mm) => {
+                let stretch = roll.stretch(*radius_mm);
                 Point::new(a.x, a.y * stretch).distance(Point::new(b.x, b.y * stretch))
             }
         }

@@ -3,11 +3,11 @@
 //! Where two bodies lie in one another an edge of one runs through the other. So every edge is followed through the other
 //! body, and the deepest place on it is found by halving: what lies within h of a place can be no more than 2 h deeper.
 
-use geometry::{Frame, Point3, tolerance};
+use geometry::{Frame, Point, Point3, tolerance};
 
-use super::RefoldError;
 use super::plate::Face;
-use super::round::{Curve, Round};
+use super::round::{self, Curve, Round};
+use super::{Pressed, RefoldError};
 use crate::flat::{FlatPattern, ReliefCut};
 
 /// Half the finest step along an edge, mm. Half the depth that is let pass: nothing that deep is stepped over.
@@ -22,6 +22,8 @@ enum Body {
 /// A body, where it reaches, and what it belongs to.
 struct Placed {
     body: Body,
+    /// The edges of its metal, with their lengths in mm.
+    curves: Vec<(Curve, f64)>,
     reach: [Point3; 2],
     /// The face itself, or the two faces on either side of the bend.
     faces: [usize; 2],
@@ -40,12 +42,11 @@ impl<'a> Bodies<'a> {
     pub(super) fn of(flat: &'a FlatPattern, folded: &[Frame]) -> Self {
         let faces = folded.iter().enumerate().map(|(number, frame)| {
             let face = Face::of(flat, number, frame);
-            Placed { reach: face.reach(), body: Body::Face(face), faces: [number; 2], bend: None }
+            Placed::of(Body::Face(face), [number; 2], None)
         });
         let rounds = flat.bends.iter().enumerate().map(|(number, bend)| {
             let round = Round::of(flat, number, &folded[bend.parent]);
-            let faces = [bend.parent, bend.child];
-            Placed { reach: round.reach(), body: Body::Round(round), faces, bend: Some(number) }
+            Placed::of(Body::Round(round), [bend.parent, bend.child], Some(number))
         });
         Self { flat, placed: faces.chain(rounds).collect() }
     }
@@ -95,6 +96,25 @@ impl<'a> Bodies<'a> {
         pairs.filter(with_bend).filter_map(deep).max_by(|a, b| a.0.total_cmp(&b.0))
     }
 
+    /// How far the edges of bends that meet without a relief lie in one another.
+    pub(super) fn pressed(&self) -> Vec<Pressed> {
+        let unrelieved = self.flat.reliefs.iter().filter(|relief| relief.cut == ReliefCut::None);
+        let pressed = unrelieved.map(|relief| {
+            let [first, second] = relief.bends;
+            let reach = [(first, second), (second, first)].map(|(own, other)| {
+                let at = round::on_zone(&self.flat.bends[own], relief.at);
+                self.bend(own).reach_in_mm(at, self.bend(other))
+            });
+            Pressed { bends: relief.bends, reach_mm: reach[0].max(reach[1]) }
+        });
+        pressed.collect()
+    }
+
+    /// A bend; they stand behind the faces.
+    fn bend(&self, number: usize) -> &Placed {
+        &self.placed[self.flat.faces.len() + number]
+    }
+
     /// Pairs of which one at least is a bend, that do not run on into one another.
     fn pairs(&self) -> impl Iterator<Item = [usize; 2]> + '_ {
         let count = self.placed.len();
@@ -111,7 +131,7 @@ impl<'a> Bodies<'a> {
         }
     }
 
-    /// Without a relief the sheet between two bends is pressed, not cut.
+    /// Without a relief the sheet between two bends is pressed, not cut: [`Bodies::pressed`] tells how far.
     fn meet_uncut(&self, pair: [usize; 2]) -> bool {
         let own = |bends: [usize; 2]| bends == pair || bends == [pair[1], pair[0]];
         self.flat.reliefs.iter().any(|relief| relief.cut == ReliefCut::None && own(relief.bends))
@@ -119,6 +139,11 @@ impl<'a> Bodies<'a> {
 }
 
 impl Placed {
+    fn of(body: Body, faces: [usize; 2], bend: Option<usize>) -> Self {
+        let curves = body.curves().into_iter().map(|curve| (curve, curve.length_mm())).collect();
+        Self { curves, reach: body.reach(), body, faces, bend }
+    }
+
     /// How deep two bodies lie in one another, mm; `None` up to what is let pass.
     fn depth_in_mm(&self, other: &Self) -> Option<f64> {
         if !boxes_meet(&self.reach, &other.reach) {
@@ -126,16 +151,51 @@ impl Placed {
         }
         let mut most_mm = tolerance::ROUND_MM;
         for (own, other) in [(self, other), (other, self)] {
-            for curve in own.body.curves() {
-                deepen(&curve, other, (0.0, 1.0), curve.length_mm(), &mut most_mm);
+            for (curve, length_mm) in &own.curves {
+                deepen(curve, other, (0.0, 1.0), *length_mm, &mut most_mm);
             }
         }
         (tolerance::ROUND_MM < most_mm).then_some(most_mm)
     }
 }
 
+impl Placed {
+    /// How far from the place `at` of its zone, along the cut edge that begins there, a bend lies in another body, mm.
+    fn reach_in_mm(&self, at: Point, other: &Self) -> f64 {
+        let mut reach_mm = 0.0_f64;
+        for (curve, length_mm) in &self.curves {
+            let Curve::Round(_, ends, _) = curve else { continue };
+            let (near, far) =
+                if ends.0.distance(at) < ends.1.distance(at) { *ends } else { (ends.1, ends.0) };
+            // The cut edge runs on across the zone from there; the sheet before it is whole.
+            if tolerance::SAME_POINT_MM < near.distance(at) || far.y < at.y {
+                continue;
+            }
+            for share in stations(length_mm / FINEST_MM) {
+                let is_in = tolerance::ROUND_MM < other.body.depth_mm(curve.at(share));
+                let on_flat = ends.0.toward(ends.1, share);
+                reach_mm = if is_in { reach_mm.max(on_flat.distance(at)) } else { reach_mm };
+            }
+        }
+        reach_mm
+    }
+}
+
+/// Shares of a way in so many equal steps at least, both ends among them.
+fn stations(steps: f64) -> impl Iterator<Item = f64> {
+    let steps = steps.ceil().max(1.0);
+    std::iter::successors(Some(0.0), |n| Some(n + 1.0))
+        .take_while(move |n| *n <= steps)
+        .map(move |n| n / steps)
+}
+
 /// Follows a stretch of a curve through a body, as long as it may be deeper than `most_mm` there.
-fn deepen(curve: &Curve<'_>, other: &Placed, (low, high): (f64, f64), length_mm: f64, most_mm: &mut f64) {
+fn deepen(curve: &Curve, other: &Placed, (low, high): (f64, f64), length_mm: f64, most_mm: &mut f64) {
+    if let Curve::Straight(a, b) = curve
+        && other.body.most_through_mm(a.toward(*b, low), a.toward(*b, high)) <= *most_mm
+    {
+        return;
+    }
     let middle = 0.5 * (low + high);
     let place = curve.at(middle);
     if off_box_mm(&other.reach, place) > 0.5 * length_mm {
@@ -160,10 +220,24 @@ impl Body {
         }
     }
 
-    fn curves(&self) -> Vec<Curve<'_>> {
+    fn most_through_mm(&self, a: Point3, b: Point3) -> f64 {
+        match self {
+            Self::Face(face) => face.most_through_mm(a, b),
+            Self::Round(round) => round.most_through_mm(a, b),
+        }
+    }
+
+    fn curves(&self) -> Vec<Curve> {
         match self {
             Self::Face(face) => face.curves(),
             Self::Round(round) => round.curves(),
+        }
+    }
+
+    fn reach(&self) -> [Point3; 2] {
+        match self {
+            Self::Face(face) => face.reach(),
+            Self::Round(round) => round.reach(),
         }
     }
 }

@@ -54,6 +54,7 @@ pub(crate) fn profile(legs_mm: &[f64], bends: &[(f64, Direction)], width_mm: f64
         sizes: Vec::new(),
         relief: Relief::Square,
         notch_width_mm: 1.0,
+        mitres: Vec::new(),
         wrapped_inside_mm: None,
     };
     fold::flat::unfold(&part).unwrap()
@@ -189,6 +190,7 @@ fn a_return_meets_the_clamp_bar() {
 #[test]
 fn bends_on_one_line_are_one_stroke() {
     // Two tabs on one edge of a plate, a notch of 60 mm between them.
+    let free = Edge::Free;
     let number = BendNumber::new(mm(3.0), mm(3.0), BendModel::KFactor(0.42), Origin::Job).unwrap();
     let ring = |corners: &[(f64, f64)]| corners.iter().map(|&(x, y)| Point::new(x, y)).collect::<Vec<_>>();
     let tab = |name: &str| Face {
@@ -210,16 +212,7 @@ fn bends_on_one_line_are_one_stroke() {
             (100.0, 150.0),
             (0.0, 150.0),
         ]),
-        edges: vec![
-            Edge::Free,
-            Edge::Free,
-            Edge::Bend(0),
-            Edge::Free,
-            Edge::Free,
-            Edge::Free,
-            Edge::Bend(1),
-            Edge::Free,
-        ],
+        edges: vec![free, free, Edge::Bend(0), free, free, free, Edge::Bend(1), free],
         holes: Vec::new(),
         rim: None,
     };
@@ -241,6 +234,7 @@ fn bends_on_one_line_are_one_stroke() {
         sizes: Vec::new(),
         relief: Relief::Square,
         notch_width_mm: 1.0,
+        mitres: Vec::new(),
         wrapped_inside_mm: None,
     };
     let flat = fold::flat::unfold(&part).unwrap();

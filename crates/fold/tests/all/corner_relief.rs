@@ -67,6 +67,7 @@ fn plate(relief: Relief, bends: [(f64, f64); 2], back_mm: [f64; 2], thickness_mm
         sizes: Vec::new(),
         relief,
         notch_width_mm: 2.0,
+        mitres: Vec::new(),
         wrapped_inside_mm: None,
     }
 }
@@ -119,6 +120,39 @@ fn without_a_relief_the_edges_meet_where_the_bend_lines_cross() {
     for (bend, end) in [(0, flat.bends[0].to), (1, flat.bends[1].from)] {
         assert!(end.distance(meeting) < 1e-9, "bend {bend} ends at {end:?}, not {meeting:?}");
     }
+}
+
+/// What is pressed there begins where the edges meet, and ends before the flanges begin: the longer the rounder the bends are,
+/// since the mitre runs farther off the straight cut.
+///
+/// Source: plane geometry of two quarter bends of one radius R. The cut edge leaves the bend lines' crossing, half a zone w
+/// past the tangent line, for the far tangent line, where the flange stands back by what it is set back; the mitre at a share s
+/// of the turn is r·sin(s·π/2) past it, r the radius looked at.
+#[test]
+fn what_is_pressed_without_a_relief_ends_before_the_flanges() {
+    let mut last_mm = 0.0;
+    for radius_mm in [2.0, 4.0, 8.0] {
+        let setback_mm = radius_mm + 1.5;
+        let part = plate(Relief::None, [(FRAC_PI_2, radius_mm); 2], [setback_mm; 2], 1.5);
+        let flat = unfold(&part).unwrap();
+        let proof = refold::prove(&part, &flat).unwrap();
+        let [pressed] = proof.pressed[..] else { panic!("{:?}", proof.pressed) };
+        assert_eq!(pressed.bends, flat.reliefs[0].bends);
+        let zone_mm = FRAC_PI_2 * (radius_mm + 0.42 * 1.5);
+        // Flanges set back so stand on the tangent lines: the cut edge runs from half a zone past the line back to it.
+        let (start, end) = (0.5 * zone_mm, 0.0);
+        let past = |share: f64| start + (end - start) * (2.0 * share - 1.0);
+        let mitre = |share: f64| radius_mm * geometry::trig::sin(share * FRAC_PI_2);
+        let crossing =
+            (500..=1000).map(|step| f64::from(step) / 1000.0).find(|&s| past(s) < mitre(s)).unwrap();
+        let across_mm = (crossing - 0.5) * zone_mm;
+        let most_mm = geometry::trig::hypot(across_mm, start - past(crossing));
+        assert!(0.0 < pressed.reach_mm && pressed.reach_mm < most_mm + 0.01, "{pressed:?} {most_mm}");
+        assert!(last_mm < pressed.reach_mm, "{pressed:?}");
+        last_mm = pressed.reach_mm;
+    }
+    let square = plate(Relief::Square, [(FRAC_PI_2, 2.0); 2], [6.0, 6.0], 1.5);
+    assert!(refold::prove(&square, &unfold(&square).unwrap()).unwrap().pressed.is_empty());
 }
 
 #[test]

@@ -51,6 +51,7 @@ fn strip(legs: &[f64], bends: &[(f64, bool)]) -> FoldedPart {
         sizes: Vec::new(),
         relief: Relief::Square,
         notch_width_mm: 2.0,
+        mitres: Vec::new(),
         wrapped_inside_mm: None,
     }
 }

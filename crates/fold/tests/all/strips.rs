@@ -273,6 +273,7 @@ mod shapes_free {
             sizes: Vec::new(),
             relief: Relief::Square,
             notch_width_mm: 3.0,
+            mitres: Vec::new(),
             wrapped_inside_mm: None,
         }
     }

@@ -48,6 +48,7 @@ fn strip(turn_rad: f64, direction: Direction, inside_radius_mm: f64) -> FoldedPa
         sizes: Vec::new(),
         relief: Relief::Square,
         notch_width_mm: 2.0,
+        mitres: Vec::new(),
         wrapped_inside_mm: None,
     }
 }

@@ -131,7 +131,7 @@ pub(crate) fn proof_words(part: &PlannedPart, unit: LengthUnit) -> String {
 /// Facts of a part as printed: its own, then the seams.
 pub(crate) fn facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
-    let own = own.chain(relief_fact(&part.flat, flats.job.style));
+    let own = own.chain(relief_fact(&part.flat, &part.proof.pressed, flats.job.style));
     own.chain(seam_rows(&flats.job, part).iter().map(seam_fact)).collect()
 }
 
@@ -165,7 +165,7 @@ fn drawn_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
     let overbend = overbend_fact(&flats.job.metals[part.part.metal], &part.flat);
     let mut facts: Vec<Fact> = own
-        .chain(relief_fact(&part.flat, flats.job.style))
+        .chain(relief_fact(&part.flat, &part.proof.pressed, flats.job.style))
         .chain(overbend)
         .chain(other.iter().map(|(_, row)| seam_fact(row)))
         .collect();

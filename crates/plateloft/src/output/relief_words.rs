@@ -2,6 +2,7 @@
 
 use fold::FlatPattern;
 use fold::flat::ReliefCut;
+use fold::refold::Pressed;
 use paper::layout_sheet::Fact;
 use units::{Length, LengthStyle};
 
@@ -9,10 +10,11 @@ use crate::plan::finer;
 
 /// Every kind and size of relief on a flat, each once with how often: "round, dia .250, 4 places"; none on a flat where
 /// no two bends meet.
-pub(crate) fn relief_fact(flat: &FlatPattern, style: LengthStyle) -> Option<Fact> {
+pub(crate) fn relief_fact(flat: &FlatPattern, pressed: &[Pressed], style: LengthStyle) -> Option<Fact> {
     let mut kinds: Vec<(String, usize)> = Vec::new();
     for relief in &flat.reliefs {
-        let words = words(relief.cut, style);
+        let pressed = pressed.iter().find(|pressed| pressed.bends == relief.bends);
+        let words = words(relief.cut, pressed.map(|pressed| pressed.reach_mm), style);
         match kinds.iter_mut().find(|(known, _)| *known == words) {
             Some((_, count)) => *count += 1,
             None => kinds.push((words, 1)),
@@ -26,10 +28,16 @@ pub(crate) fn relief_fact(flat: &FlatPattern, style: LengthStyle) -> Option<Fact
     (!value.is_empty()).then(|| Fact { name: "corner relief".to_owned(), value: value.join("; "), origin })
 }
 
-fn words(cut: ReliefCut, style: LengthStyle) -> String {
+/// `pressed_mm` is how far metal is pressed from where the edges meet.
+fn words(cut: ReliefCut, pressed_mm: Option<f64>, style: LengthStyle) -> String {
     let print = |millimetres: f64| Length::from_millimetres(millimetres).print(finer(style));
     match cut {
-        ReliefCut::None => "none, edges meet where the bend lines cross".to_owned(),
+        ReliefCut::None => {
+            let pressed = pressed_mm.filter(|reach_mm| 0.0 < *reach_mm);
+            let pressed =
+                pressed.map(|reach_mm| format!("; metal is pressed for {} along them", print(reach_mm)));
+            format!("none, edges meet where the bend lines cross{}", pressed.unwrap_or_default())
+        }
         ReliefCut::Square { zones_mm: [first, second] } => {
             let (less, more) = (print(first.min(second)), print(first.max(second)));
             format!("square, across the bend zones of {less} and {more}")

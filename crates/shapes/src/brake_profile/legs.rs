@@ -6,7 +6,8 @@ use fold::bend::formula;
 use fold::part::{Direction, Forming, LegsTo};
 use geometry::{tolerance, trig};
 
-use super::{BendWay, BrakeProfile, Leg, LegTo, ProfileBend, joggle};
+use super::{BendWay, BrakeProfile, Leg, LegTo, ProfileBend};
+use crate::joggle::{self, Joggle};
 use crate::{Making, Problem};
 
 /// Largest turn, degrees, up to which a leg may be measured to where insides or middles meet: there that place lies
@@ -162,7 +163,7 @@ impl Section {
                 self.bends.push(bend(*direction));
                 self.legs.push(PlainLeg {
                     name: format!("joggle {}", count + 1),
-                    outside_mm: joggle::slant_mm(depth_mm, turn_rad, making.thickness_mm()),
+                    outside_mm: Joggle::new(depth_mm, turn_rad, making).slant_mm,
                     written: None,
                     joggle_mm: Some(depth_mm),
                 });

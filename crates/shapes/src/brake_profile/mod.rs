@@ -10,7 +10,6 @@
 //! leg to leg. A long profile may be made in pieces, joined at stations.
 
 mod ends;
-pub(crate) mod joggle;
 mod legs;
 mod pieces;
 mod strip;

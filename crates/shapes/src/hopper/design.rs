@@ -211,7 +211,7 @@ impl Hopper {
                 let candidates: Vec<usize> = (0..shell.plates.len()).collect();
                 candidates.iter().filter(has).find_map(|&plate| Some((plate, edge_on(shell, plate, hip)?)))
             };
-            let (Some((carrier, _)), Some((neighbour, edge))) =
+            let (Some((carrier, hip_edge)), Some((neighbour, edge))) =
                 (of_side(carrier_side, shell), of_side(neighbour_side, shell))
             else {
                 continue;
@@ -219,6 +219,7 @@ impl Hopper {
             let carrier_outside = shell.plane(carrier, Face);
             let plate = self.weld_flange(shell, (neighbour, edge), width_mm, making);
             shell.plates[neighbour].cuts.push((edge, carrier_outside));
+            shell.plates[carrier].stops.push((hip_edge, (neighbour, edge)));
             bend_on(shell, carrier, plate);
         }
     }

@@ -100,6 +100,13 @@ pub(super) fn check(ring: &Ring) -> Result<(), RingError> {
             if angle_rad > flattest_rad {
                 return Err(RingError::TooFlat { corner, inside_angle_rad: angle_rad, flattest_rad });
             }
+            let slabs = Slabs {
+                angle_rad,
+                thickness_mm: sheet.0,
+                gap_mm: sheet.1,
+                radius_mm: ring.number.inside_radius().millimetres(),
+            };
+            slabs.check_lap(&ring.making.style, &corner)?;
         }
     }
     Ok(())
@@ -151,14 +158,15 @@ pub(super) fn plane_before(ring: &Ring, side: usize, band: usize) -> Plane {
     }
 }
 
-/// Length of the outside corner line at the end of a side, between the plate's two mold lines, mm.
+/// Length of the outside corner line between a plate and its like on side `other`, from one of its own mold lines to the next,
+/// mm.
 pub(super) fn length_mm(
     ring: &Ring,
     (side, band): (usize, usize),
-    outside: Side,
+    other: (usize, Side),
     frame: &Frame,
 ) -> Option<f64> {
-    let line = corner_line(ring, (side, band), ((side + 1) % ring.sides.len(), outside), frame)?;
+    let line = corner_line(ring, (side, band), other, frame)?;
     let bend = Line { point: geometry::Point::default(), direction: geometry::Vector::new(1.0, 0.0) };
     let far = far_line(ring, side, band, frame)?;
     Some(bend.crossing(line)?.distance(far.crossing(line)?))

@@ -28,6 +28,10 @@ const TAPERS_DEGREES: [[f64; 2]; 12] = [
 /// Share of its length that a tapered strip keeps at its full width (common practice, no source).
 const LEAST_FULL: f64 = 0.5;
 
+/// How far the sides of a strip run straight past the tangent line of its bend, in thicknesses: so that the notch beside the bend
+/// ends on a straight side (common practice, no source).
+const STRAIGHT_BEYOND: f64 = 0.25;
+
 /// A strip to be set on one plate and laid along another.
 struct Strip {
     name: String,
@@ -172,7 +176,7 @@ impl Strip {
             let inward_mm = part.edge_setback_mm(self.along.0, edge).map_or(0.0, |mm| mm + beside_mm);
             outline = self.clipped(&outline, part, (edge, inward_mm), frame, frames);
         }
-        outline = squared(outline, self.setback_mm(part) + 0.25 * part.thickness_mm());
+        outline = squared(outline, self.setback_mm(part) + STRAIGHT_BEYOND * part.thickness_mm());
         if self.tapers_rad.iter().any(|taper| 0.0 < taper.abs())
             && self.full_mm(&outline) < LEAST_FULL * (high - low)
         {

@@ -8,6 +8,7 @@ use std::f64::consts::PI;
 use fold::part::{SeamSide, SeamStyle};
 use geometry::{tolerance, trig};
 
+use super::RingError;
 use crate::CornerStyle;
 
 /// Up to this angle inside one plate stops against the other whatever their size, radians: the plate that stops loses at
@@ -106,6 +107,31 @@ impl Slabs {
     /// Lap with the strip inside: its mold line lies a thickness and the gap inside the other's outside.
     fn lap_inside(&self) -> [f64; 2] {
         [(self.thickness_mm + self.gap_mm) / trig::sin(self.angle_rad), self.flush()]
+    }
+
+    /// A lap strip must come to lie on the other plate.
+    pub(crate) fn check_lap(&self, style: &CornerStyle, corner: &str) -> Result<(), RingError> {
+        let CornerStyle::Lap { width, outside, .. } = style else { return Ok(()) };
+        let narrowest_mm = self.narrowest_lap(*outside);
+        if narrowest_mm <= width.millimetres() {
+            return Ok(());
+        }
+        let inside_angle_rad = self.angle_rad;
+        Err(RingError::NarrowLap { corner: corner.to_owned(), inside_angle_rad, narrowest_mm })
+    }
+
+    /// The narrowest strip that lies on the other plate by a thickness at least, mm: at a flat corner the strip begins far
+    /// before, or that plate ends far behind, the corner line.
+    fn narrowest_lap(&self, outside: bool) -> f64 {
+        let cotangent = 1.0 / trig::tan(self.angle_rad);
+        let off = self.thickness_mm + self.gap_mm;
+        // Where the strip's mold line and where the other plate begins, along that plate from the corner line.
+        let ([_, plate], strip) = if outside {
+            (self.lap_outside(), -off * cotangent)
+        } else {
+            (self.lap_inside(), off * cotangent)
+        };
+        plate - strip + self.thickness_mm
     }
 
     /// Lap with the strip outside: the other plate ends where the strip's bend does, and clear of the carrier.

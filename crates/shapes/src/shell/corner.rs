@@ -76,6 +76,13 @@ impl Shell {
                 let error = RingError::TooFlat { corner: corner(), inside_angle_rad, flattest_rad };
                 return Err(ShellError::Corner(error));
             }
+            let slabs = Slabs {
+                angle_rad: inside_angle_rad,
+                thickness_mm: sheet.0,
+                gap_mm: sheet.1,
+                radius_mm: self.number.inside_radius().millimetres(),
+            };
+            slabs.check_lap(&self.making.style, &corner()).map_err(ShellError::Corner)?;
             if ours != [true, true] && !matches!(self.making.style, CornerStyle::Butt { .. }) {
                 return Err(ShellError::AcrossPieces { weld: weld.name });
             }

@@ -35,6 +35,16 @@ impl Shell {
     /// # Errors
     /// [`ShellError`] when plates are warped, make no bend, or come out without area.
     pub(crate) fn piece(&self, root: usize) -> Result<ShellPiece, ShellError> {
+        let mut piece = self.plates_of(root)?;
+        piece.part.seams = self.seams(&piece);
+        piece.part.mitres = self.mitres(&piece)?;
+        piece.part.sizes = self.sizes(&piece);
+        piece.make_corners()?;
+        Ok(piece)
+    }
+
+    /// The plates of that piece, bent, and nothing else.
+    pub(super) fn plates_of(&self, root: usize) -> Result<ShellPiece, ShellError> {
         let mut piece = ShellPiece {
             part: FoldedPart::unbent(
                 self.number.clone(),
@@ -51,9 +61,6 @@ impl Shell {
         // A corner that cuts all of a plate away is the reason why nothing is left of it.
         self.check_corners(&piece.plates)?;
         added?;
-        piece.part.seams = self.seams(&piece);
-        piece.part.sizes = self.sizes(&piece);
-        piece.make_corners()?;
         Ok(piece)
     }
 

@@ -122,18 +122,18 @@ impl Shell {
                 making.print_mm(gap.largest_mm)
             )
         });
-        let mut words: String = gaps.collect();
-        if let Some(overlap) = &proof.deepest {
-            if overlap.depth_mm > 0.5 * self.thickness_mm() {
-                return Err(vec![joined::overlap_problem(overlap, "corner", making)]);
+        let gaps: String = gaps.collect();
+        match &proof.deepest {
+            None => Ok(format!("{gaps}, no metal in the other piece")),
+            Some(overlap) if overlap.depth_mm > 0.5 * self.thickness_mm() => {
+                Err(vec![joined::overlap_problem(overlap, "corner", making)])
             }
-            let depth = making.print_mm(overlap.depth_mm);
-            words += &format!(
-                "; the tips of {} and {} lie in one another by {depth}: dress them off",
-                overlap.first, overlap.second
-            );
+            Some(overlap) => {
+                let depth = making.print_mm(overlap.depth_mm);
+                let tips = format!("the tips of {} and {}", overlap.first, overlap.second);
+                Ok(format!("{gaps}; {tips} lie in one another by {depth}: dress them off"))
+            }
         }
-        Ok(words)
     }
 }
 

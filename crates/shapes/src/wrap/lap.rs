@@ -1,21 +1,23 @@
 //! The lap of a wrap: its last edge is joggled by a thickness and the gap, and lies flat over its first.
 //!
 //! All of it lies in the flat that the seam is in, between the tangent lines of the bends beside that: a thickness of
-//! metal, the joggle, and the lap. From tangent line to tangent line a joggle of turn α runs 2·s + slant·cos α − T·sin α, s
-//! being the setback of each of its bends (plane geometry of two plates of thickness T).
+//! metal, the joggle, and the lap.
 
 use fold::Direction;
-use fold::bend::formula;
-use geometry::{Point, Vector, trig};
+use geometry::{Point, Vector};
 use units::Length;
 
 use super::{Facet, Limit, sampled};
 use crate::Making;
-use crate::brake_profile::joggle::slant_mm;
+use crate::joggle::Joggle;
 
 /// Turns tried for the joggle, degrees, the steepest that leaves a slant between its bends first (common practice, no
 /// source: a steeper one is shorter and harder to set).
 const TURNS_DEGREES: [f64; 5] = [30.0, 22.5, 15.0, 10.0, 5.0];
+
+/// Least straight metal between the two bends of the joggle, in thicknesses: enough that they do not run into one another when
+/// the strip is set by hand (common practice, no source).
+const LEAST_SLANT: f64 = 0.1;
 
 /// A joggled lap; places are from the middle of the flat that the seam is in, along the girth, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -36,44 +38,24 @@ pub(crate) struct Lap {
     outside: bool,
 }
 
-/// A joggle by itself.
-struct Joggle {
-    depth_mm: f64,
-    turn_rad: f64,
-    slant_mm: f64,
-    setback_mm: f64,
-    /// From tangent line to tangent line.
-    run_mm: f64,
-}
-
-impl Joggle {
-    fn of(making: &Making) -> Self {
-        let thickness = making.thickness_mm();
-        let radius = making.number.inside_radius().millimetres();
-        let depth_mm = thickness + making.seam_gap.millimetres();
-        let joggle = |degrees: f64| {
-            let turn_rad = degrees.to_radians();
-            let (sine, cosine) = (trig::sin(turn_rad), trig::cos(turn_rad));
-            let slant_mm = slant_mm(depth_mm, turn_rad, thickness);
-            let setback_mm = formula::setback(turn_rad, radius, thickness);
-            let run_mm = 2.0 * setback_mm + slant_mm * cosine - thickness * sine;
-            Self { depth_mm, turn_rad, slant_mm, setback_mm, run_mm }
-        };
-        let has_slant = |joggle: &Self| joggle.slant_mm - 2.0 * joggle.setback_mm > 0.1 * thickness;
-        let last = joggle(TURNS_DEGREES[TURNS_DEGREES.len() - 1]);
-        TURNS_DEGREES.into_iter().map(joggle).find(has_slant).unwrap_or(last)
-    }
+/// The steepest joggle that leaves a slant between its bends; the flattest of them where none does.
+fn joggle(making: &Making) -> Joggle {
+    let depth_mm = making.thickness_mm() + making.seam_gap.millimetres();
+    let joggle = |degrees: f64| Joggle::new(depth_mm, degrees.to_radians(), making);
+    let has_slant = |joggle: &Joggle| LEAST_SLANT * making.thickness_mm() < joggle.straight_mm();
+    let last = joggle(TURNS_DEGREES[TURNS_DEGREES.len() - 1]);
+    TURNS_DEGREES.into_iter().map(joggle).find(has_slant).unwrap_or(last)
 }
 
 impl Lap {
     /// What a flat needs beside the lap itself: the joggle, and a thickness of metal before it, mm.
     pub(super) fn beside_mm(making: &Making) -> f64 {
-        Joggle::of(making).run_mm + making.thickness_mm()
+        joggle(making).run_mm() + making.thickness_mm()
     }
 
     /// A lap on a flat of so much room between tangent lines; `None` where it does not lie on it.
     pub(super) fn on(flat_mm: f64, (width, outside): (Length, bool), making: &Making) -> Option<Self> {
-        let joggle = Joggle::of(making);
+        let joggle = joggle(making);
         let width_mm = width.millimetres();
         let spare_mm = flat_mm - Self::beside_mm(making) - width_mm;
         if spare_mm < 0.0 {
@@ -81,7 +63,7 @@ impl Lap {
         }
         let tangent_mm = 0.5 * (spare_mm - flat_mm) + making.thickness_mm();
         Some(Self {
-            start_mm: tangent_mm + joggle.run_mm,
+            start_mm: tangent_mm + joggle.run_mm(),
             tangent_mm,
             mold_mm: tangent_mm + joggle.setback_mm,
             depth_mm: joggle.depth_mm,

@@ -142,3 +142,44 @@ fn a_coaming_may_have_three_or_six_sides() {
         proven(&coaming, &skin());
     }
 }
+
+/// Welds between pieces: mitred channels, sides of coamings with flanges out and in, butted ones too. Nothing of one piece lies
+/// in the other: what would is cut off the ends of the bends on the flat, and the gap is as asked for along the whole weld.
+#[test]
+fn pieces_close_at_their_welds_without_being_dressed() {
+    let coaming = |top| Coaming {
+        opening: hatch(),
+        outset: Length::ZERO,
+        height: inches("3"),
+        top,
+        made: CoamingMade::Sides,
+    };
+    let (narrow, wide) = (Rim::In(inches("3/4")), Rim::Out(inches("1 1/2")));
+    let coamings = [coaming(narrow), coaming(wide)];
+    let recipes: [&dyn Recipe; 3] = [&gutter(), &coamings[0], &coamings[1]];
+    for (number, recipe) in recipes.into_iter().enumerate() {
+        for radius in [".063", ".125", ".25"] {
+            for gap in ["0", "1/32"] {
+                let making = Making { seam_gap: inches(gap), ..making(".125", radius, 0.42) };
+                let mut cut = 0;
+                for shaped in proven(recipe, &making) {
+                    let welds = shaped.facts.iter().filter(|fact| fact.name.starts_with("weld "));
+                    let words: Vec<String> = welds.map(|fact| format!("{:?}", fact.value)).collect();
+                    assert!(words.len() >= 2, "{words:?}");
+                    for words in words {
+                        assert!(
+                            words.contains("no metal in the other piece"),
+                            "{number} R {radius}: {words}"
+                        );
+                    }
+                    cut += shaped.unfold().unwrap().zones.iter().filter(|zone| zone.len() > 4).count();
+                }
+                // Flanges turned inward leave the mitre to the inside, and need no more than a straight cut.
+                assert!(
+                    number == 1 || 0 < cut,
+                    "{number} R {radius}: nothing was cut, this test shows nothing"
+                );
+            }
+        }
+    }
+}

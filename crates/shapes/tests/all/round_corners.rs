@@ -77,7 +77,7 @@ fn run<T: std::fmt::Debug>(
     tally.close();
 }
 
-fn makings() -> impl Strategy<Value = Making> {
+pub(crate) fn makings() -> impl Strategy<Value = Making> {
     let reliefs = prop::sample::select(vec![
         ReliefStyle::Square,
         ReliefStyle::Round { hole: ReliefHole::Handbook },

@@ -8,6 +8,7 @@ use fold::refold::{self, RefoldError};
 use fold::{BendNumber, SeamStyle, flat};
 use geometry::{Point, Vector, tolerance};
 use proptest::prelude::*;
+use shapes::lid::{Lid, LidPlan};
 use shapes::pan::{Pan, PanPlan, Rim};
 use shapes::tapered_lid::{LidMade, MadeUpLid, Seat, TaperedLid};
 use shapes::{Chosen, CornerStyle, Figure, Making, Recipe, ReliefStyle};
@@ -126,6 +127,42 @@ fn a_box_can_be_made_in_every_style() {
         faces.push(shaped.part.faces.len());
     }
     assert_eq!(faces, [5, 5, 9, 9, 5]);
+}
+
+/// At a flat corner the strip begins far before the corner line, and a narrow one ends before the other plate begins: it is
+/// refused with the width that does.
+#[test]
+fn a_strip_too_narrow_for_a_flat_corner_says_how_wide_it_must_be() {
+    let corners: Vec<Point> = (0..14)
+        .map(|number| {
+            let at = Vector::at_angle(f64::from(number) * std::f64::consts::TAU / 14.0);
+            Point::new(at.x * 600.0, at.y * 600.0)
+        })
+        .collect();
+    let opening = Figure::lettered(&corners).unwrap();
+    let clearance = shapes::Clearance::single("gap", inches("1/4"));
+    for outside in [false, true] {
+        let shaped = |width: &str| {
+            let carried_by = Chosen::Sides(opening.sides.iter().step_by(2).cloned().collect());
+            let corner = CornerStyle::Lap { width: inches(width), carried_by, outside };
+            let making =
+                Making { corner, seam_gap: inches("1/32"), ..crate::common::making(".063", ".063", 0.42) };
+            let plan = LidPlan::Over { opening: opening.clone(), clearance: clearance.clone() };
+            Lid { plan, skirt: inches("3"), edge: shapes::edge::EdgeEnd::Plain }.shape(&making)
+        };
+        // 154.3° inside: (T + g)·cot 25.7° is .196, and a thickness more.
+        let problem = shaped(if outside { "1/16" } else { "1/4" }).unwrap_err().remove(0);
+        assert!(problem.wrong.contains("154.3°"), "{problem}");
+        let width = problem.remedy.strip_prefix("make it ").unwrap().split(' ').next().unwrap();
+        let part = shaped(width).unwrap().part;
+        let flat = flat::unfold(&part).unwrap();
+        assert_eq!(refold::prove(&part, &flat).unwrap().seams.len(), 14);
+        if !outside {
+            let least = 0.063 + (0.063 + 1.0 / 32.0) / geometry::trig::tan((360.0_f64 / 14.0).to_radians());
+            let asked = inches(width).inches();
+            assert!(least <= asked && asked < least + 1.0 / 60.0, "{width} {least}");
+        }
+    }
 }
 
 /// Butts at corners flatter than 150°: low lids made up of plates, every weld measured on the refolded pieces put

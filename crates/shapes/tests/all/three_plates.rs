@@ -82,6 +82,10 @@ impl Folded {
         ends.map(|end| self.frames[face].place(end, self.inside_mm))
     }
 
+    fn is_cut_off(&self, name: &str) -> bool {
+        self.flat.seams.iter().any(|seam| seam.name == name && !seam.cut_off.is_empty())
+    }
+
     fn corners(&self, face: usize) -> impl Iterator<Item = Point3> + '_ {
         self.flat.faces[face].corners.iter().map(move |&p| self.frames[face].place(p, self.inside_mm))
     }
@@ -135,7 +139,13 @@ fn slopes() -> impl Iterator<Item = (Making, f64, Folded)> {
 /// bend, and the gap from the other.
 #[test]
 fn a_hip_meets_the_bend_at_the_top() {
+    let mut exact = 0;
     for (making, turn_rad, lid) in slopes() {
+        // Where a step too fine to cut is taken off with the slope's corner, that ends sooner.
+        if lid.is_cut_off("slope at corner B") {
+            continue;
+        }
+        exact += 1;
         let corner = Corner::new(&making, turn_rad);
         let setback = corner.setback_mm(turn_rad);
         let along = setback + corner.cosine * setback - corner.back_mm(corner.cosine);
@@ -147,13 +157,19 @@ fn a_hip_meets_the_bend_at_the_top() {
         ends.iter().for_each(|&end| near(lid.nearest_mm(0, end), expected, "slope to top"));
         near(ends[0].distance(ends[1]), corner.gap_mm, "slope to slope");
     }
+    assert!(5 < exact, "only {exact} hips kept their corners");
 }
 
 /// Two slopes and two skirts: at the rim a slope ends c·S' + t·√(1 + c²) from the outside corner and a skirt its own
 /// trim, T + g/√2, for skirts meet square; between them lies the chord of the rim bend, which turns 90° − θ.
 #[test]
 fn a_hip_meets_the_bend_at_the_rim_and_the_skirt_corner() {
+    let mut exact = 0;
     for (making, turn_rad, lid) in slopes() {
+        if lid.is_cut_off("slope at corner B") || lid.is_cut_off("skirt at corner B") {
+            continue;
+        }
+        exact += 1;
         let corner = Corner::new(&making, turn_rad);
         let rim_turn = std::f64::consts::FRAC_PI_2 - turn_rad;
         let of_slope = corner.cosine * corner.setback_mm(rim_turn) + corner.back_mm(corner.cosine);
@@ -169,6 +185,7 @@ fn a_hip_meets_the_bend_at_the_rim_and_the_skirt_corner() {
         near(ends[0][0].distance(ends[1][0]), corner.gap_mm, "slope to slope");
         near(ends[0][1].distance(ends[1][1]), corner.gap_mm, "skirt to skirt");
     }
+    assert!(5 < exact, "only {exact} corners were kept");
 }
 
 /// Floor and two plumb walls, the slope turned to 90°: along the bend R + T is left less the trim, and the chord is R·√2;

@@ -43,6 +43,7 @@ impl Builder {
             sizes: Vec::new(),
             relief,
             notch_width_mm: 3.0,
+            mitres: Vec::new(),
             wrapped_inside_mm: None,
         };
         Self { part }

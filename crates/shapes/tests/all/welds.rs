@@ -1,0 +1,200 @@
+//! Welds between pieces: each piece is laid flat, refolded and put in its place, and none lies in the metal of another.
+#![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
+
+use crate::common::{inches, making};
+use geometry::Point;
+use proptest::prelude::*;
+use proptest::test_runner::TestRunner;
+use shapes::coaming::{Coaming, CoamingMade};
+use shapes::gutter::Gutter;
+use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
+use shapes::pan::{MadeUpPan, Pan, PanMade, PanPlan, Rim, RimStep};
+use shapes::tapered_lid::{LidMade, MadeUpLid, Seat, TaperedLid};
+use shapes::{Chosen, CornerStyle, FactValue, Figure, Making, Recipe};
+use std::cell::Cell;
+use units::{Angle, Length};
+
+/// What the welds of one design came to, of all its pieces.
+#[derive(Debug, Default)]
+struct Found {
+    clear: u32,
+    touching: Vec<String>,
+    refused: Vec<String>,
+}
+
+fn measured(recipe: &dyn Recipe, making: &Making) -> Found {
+    let mut found = Found::default();
+    for piece in 0..recipe.pieces().len() {
+        match recipe.shape_piece(piece, making) {
+            Ok(shaped) => {
+                for fact in shaped.facts.iter().filter(|fact| fact.name.starts_with("weld ")) {
+                    let FactValue::Words(words) = &fact.value else { continue };
+                    if words.contains("no metal in the other piece") {
+                        found.clear += 1;
+                    } else if words.contains("gap designed") {
+                        found.touching.push(format!("{}: {words}", fact.name));
+                    }
+                }
+            }
+            Err(problems) => found.refused.extend(problems.iter().map(|problem| format!("{problem}"))),
+        }
+    }
+    found
+}
+
+fn makings() -> impl Strategy<Value = Making> {
+    let style = prop::sample::select(vec![
+        CornerStyle::Open,
+        CornerStyle::Butt { through: Chosen::LongSides },
+        CornerStyle::Butt { through: Chosen::ShortSides },
+    ]);
+    let sheet =
+        prop::sample::select(vec![(".063", ".063"), (".125", ".125"), (".125", ".25"), (".190", ".25")]);
+    let gap = prop::sample::select(vec!["0", "1/32", "1/16"]);
+    (style, sheet, gap).prop_map(|(corner, (thickness, radius), gap)| Making {
+        corner,
+        seam_gap: inches(gap),
+        ..making(thickness, radius, 0.42)
+    })
+}
+
+fn sixteenths(range: std::ops::Range<i64>) -> impl Strategy<Value = Length> {
+    range.prop_map(|count| Length::from_sixty_fourths(4 * count))
+}
+
+/// Openings some 36 by 28 inches, no corner where it should be.
+fn openings() -> impl Strategy<Value = Figure> {
+    prop::collection::vec(-80.0_f64..80.0, 8).prop_map(|off| {
+        let corners = [(0.0, 0.0), (900.0, 0.0), (900.0, 700.0), (0.0, 700.0)];
+        let moved = corners.iter().zip(off.chunks(2)).map(|((x, y), off)| Point::new(x + off[0], y + off[1]));
+        Figure::lettered(&moved.collect::<Vec<_>>()).unwrap()
+    })
+}
+
+fn gutters() -> impl Strategy<Value = Gutter> {
+    (openings(), sixteenths(28..60), sixteenths(16..40), sixteenths(16..40)).prop_map(
+        |(opening, width, depth, inner_depth)| Gutter {
+            opening,
+            outset: Length::ZERO,
+            width,
+            depth,
+            inner_depth,
+            drain: None,
+        },
+    )
+}
+
+fn rims() -> impl Strategy<Value = Rim> {
+    prop_oneof![Just(Rim::None), sixteenths(20..40).prop_map(Rim::Out), sixteenths(20..40).prop_map(Rim::In)]
+}
+
+fn coamings() -> impl Strategy<Value = Coaming> {
+    (openings(), sixteenths(30..80), rims()).prop_map(|(opening, height, top)| Coaming {
+        opening,
+        outset: Length::ZERO,
+        height,
+        top,
+        made: CoamingMade::Sides,
+    })
+}
+
+fn hoppers() -> impl Strategy<Value = Hopper> {
+    let place = (6.0..12.0_f64, 5.0..9.0_f64, 6.0..20.0_f64);
+    let edge = prop_oneof![
+        Just(RimEdge::None),
+        sixteenths(20..40).prop_map(RimEdge::Flange),
+        Just(RimEdge::Drip { down: inches("1 1/4"), inward: inches("1 1/4"), up: inches("1 1/4") }),
+    ];
+    let made = prop::sample::select(vec![
+        HopperMade::TwoHalves,
+        HopperMade::FourPlates { weld_flange: None },
+        HopperMade::FourPlates { weld_flange: Some(inches("1")) },
+    ]);
+    (place, edge, made, any::<bool>()).prop_map(|((x, y, rise), rim_edge, made, collar)| {
+        let figure = |corners: [(f64, f64); 4]| {
+            Figure::lettered(&corners.map(|(x, y)| Point::new(x * 25.4, y * 25.4))).unwrap()
+        };
+        Hopper {
+            stands: HopperStands::RimDown,
+            rim: figure([(0.0, 0.0), (30.0, 0.0), (30.0, 24.0), (0.0, 24.0)]),
+            collar: figure([(x, y), (x + 9.0, y), (x + 9.0, y + 8.0), (x, y + 8.0)]),
+            rise: Length::from_inches(rise),
+            rim_edge,
+            collar_height: collar.then(|| inches("2")),
+            made,
+            least_slope: None,
+        }
+    })
+}
+
+fn lids() -> impl Strategy<Value = MadeUpLid> {
+    let insets = prop::collection::vec(sixteenths(16..80), 4);
+    let made = prop::sample::select(vec![LidMade::TopAndRing, LidMade::Plates]);
+    let sizes = (sixteenths(16..80), prop::option::of(sixteenths(20..30)));
+    (openings(), insets, sizes, made).prop_map(|(over, inset, (rise, return_width), made)| MadeUpLid {
+        lid: TaperedLid { over, outset: inches("1/4"), rise, inset, skirt: inches("2"), return_width },
+        seat: Seat::Proud,
+        hinge: None,
+        made,
+        notch: None,
+    })
+}
+
+fn pans() -> impl Strategy<Value = MadeUpPan> {
+    let leans = prop::collection::vec(0_u32..35, 4);
+    let sizes = (sixteenths(200..600), sixteenths(200..500), sixteenths(40..120));
+    let step = prop::option::of((any::<bool>(), sixteenths(20..30)));
+    (sizes, leans, rims(), step).prop_map(|((length, width, height), leans, rim, step)| MadeUpPan {
+        pan: Pan {
+            plan: PanPlan::Outside { length, width },
+            height,
+            rims: vec![rim],
+            lean: leans.into_iter().map(|degrees| Angle::from_degrees(f64::from(degrees))).collect(),
+            edge: shapes::edge::EdgeEnd::Plain,
+        },
+        step: step
+            .filter(|_| matches!(rim, Rim::Out(_)))
+            .map(|(up, out)| RimStep { height: if up { inches("1 1/4") } else { -inches("1 1/4") }, out }),
+        made: PanMade::Panels,
+        drain: None,
+        slides: None,
+    })
+}
+
+/// Every weld of parts of a kind at random. An open weld closes without being dressed, however the pieces lie; a butted one
+/// does where `butts_too`. Where a hopper's face runs through a hip its corner may still come into the neighbour's rim flange:
+/// then the sheet says by how much, or the part is refused.
+fn all_close<T: Recipe + std::fmt::Debug>(strategy: impl Strategy<Value = T>, butts_too: bool) {
+    let config = ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() };
+    let clear = Cell::new(0);
+    TestRunner::new(config)
+        .run(&(makings(), strategy), |(making, recipe)| {
+            let found = measured(&recipe, &making);
+            clear.set(clear.get() + found.clear);
+            if making.corner == CornerStyle::Open || butts_too {
+                prop_assert_eq!(&found.touching, &Vec::<String>::new());
+                let runs_into = |problem: &&String| problem.contains("run into one another");
+                prop_assert_eq!(found.refused.iter().find(runs_into), None);
+            }
+            Ok(())
+        })
+        .unwrap();
+    assert!(50 < clear.get(), "only {} welds were measured", clear.get());
+}
+
+#[test]
+fn channels_of_gutters_and_sides_of_coamings_close() {
+    all_close(gutters(), true);
+    all_close(coamings(), true);
+}
+
+#[test]
+fn plates_of_hoppers_close() {
+    all_close(hoppers(), false);
+}
+
+#[test]
+fn plates_of_lids_and_panels_of_pans_close() {
+    all_close(lids(), true);
+    all_close(pans(), true);
+}
