@@ -66,6 +66,12 @@ pub const AREA_ROUNDING_MM2: f64 = 0.01;
 /// laid out side by side, and a hundred such numbers hide the ones that matter. Files for machines are not rounded.
 pub const SCRIBED_LINE_MM: f64 = 0.1;
 
+/// A jog in an outline that is shorter, mm (1/64 in), is not marked on a drawing: its two corners are one.
+///
+/// Shop limit: nobody saws or shears a step so small by hand, and two scribed lines so near are one (common practice, no
+/// source).
+pub const SAWN_JOG_MM: f64 = 25.4 / 64.0;
+
 /// Sine below which two bend lines of a flat run the same way for the hands that turn the part at the brake.
 ///
 /// Reason: shop. Over a metre this is a tenth of a millimetre, [`SCRIBED_LINE_MM`].

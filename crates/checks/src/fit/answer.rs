@@ -25,6 +25,21 @@ pub struct Scene {
     pub figures: Vec<SceneFigure>,
     /// Points with words.
     pub marks: Vec<(Point, String)>,
+    /// Angles, each drawn from what to what.
+    pub turns: Vec<Turned>,
+}
+
+/// An angle of a picture: an arm that turns about a point.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Turned {
+    /// What it turns about.
+    pub about: Point,
+    /// The end of the arm before it turns.
+    pub from: Point,
+    /// How far it turns, radians, positive against the clock.
+    pub turn_rad: f64,
+    /// Words beside the arc.
+    pub words: String,
 }
 
 /// A figure of a picture.

@@ -13,6 +13,6 @@ pub mod swing;
 pub mod tilted;
 pub mod together;
 
-pub use answer::{Answer, Role, Scene, SceneFigure};
+pub use answer::{Answer, Role, Scene, SceneFigure, Turned};
 pub use body::{Body, BodyPiece};
 pub use shadow::View;

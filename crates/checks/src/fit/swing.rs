@@ -10,18 +10,24 @@ use geometry::{Point, Point3, Vector, Vector3, polygon, tolerance, trig};
 use shapes::{Clearance, Fact};
 use units::{Angle, Length, LengthStyle};
 
-use super::answer::{Answer, Role, Scene};
+use super::answer::{Answer, Role, Scene, Turned};
 use super::body::Body;
 use super::shadow::{PieceShadow, View, outline_of};
 
 /// A full swing, radians: a lid thrown right over.
 const MOST_SWING_RAD: f64 = std::f64::consts::PI;
 
+/// What every angle of a swing is measured from and about.
+const FROM_CLOSED: &str = "how far the lid has turned about its hinge pin: closed is 0°, upright about 90°";
+
 /// How far around the pin the picture reaches, as a share of the lid's reach.
 const PICTURE_MARGIN: f64 = 1.5;
 
 /// How far below the pin the picture reaches, as a share of the lid's reach.
 const PICTURE_BELOW: f64 = 0.2;
+
+/// Length of the arms of the angle in the picture, as a share of the lid's reach.
+const PICTURE_ARM: f64 = 0.45;
 
 /// A lid on its hinge and what is around it.
 #[derive(Debug, Clone, PartialEq)]
@@ -142,8 +148,8 @@ impl LidSwing {
         });
         let sentence = match (&stop, fits) {
             (None, _) => format!("{mark} swings free, right over"),
-            (Some(stop), true) => format!("{mark} opens {}° as wished; {stop}", self.opens.print(1)),
-            (Some(stop), false) => format!("{mark} does not open {}°: {stop}", self.opens.print(1)),
+            (Some(stop), true) => format!("{mark} opens {}° from closed as wished; {stop}", self.opens.print(1)),
+            (Some(stop), false) => format!("{mark} does not open {}° from closed: {stop}", self.opens.print(1)),
         };
         let lid = self.shadows(body, side, None);
         let heel = heel(&lid, reached_rad);
@@ -154,6 +160,7 @@ impl LidSwing {
         };
         let facts = vec![
             Fact::words("clearance", self.clearance.sum_words(style), "clearance"),
+            Fact::words("angles are", FROM_CLOSED, "side view, seen along the hinge"),
             Fact::angle_rad("largest opening", reached_rad, "first contact, side view"),
             Fact::words("first contact", stop.unwrap_or_else(|| "none".to_owned()), "side view"),
             Fact::words("lowest place behind the pin", heel_words, "the lid's edge past its pin swings down"),
@@ -203,7 +210,7 @@ impl LidSwing {
             .flat_map(|piece| piece.corners.iter().map(|&corner| corner.distance(Point::default())))
             .fold(0.0, f64::max);
         let mut scene = Scene::titled(format!(
-            "seen along the hinge, closed and at {}°",
+            "seen along the hinge: closed, and turned about the pin by {}°",
             Angle::from_radians(reached_rad).print(1)
         ));
         for obstacle in &self.around {
@@ -223,6 +230,12 @@ impl LidSwing {
             scene = scene.with(role, corners, if role == Role::Part { mark } else { "" });
         }
         scene.marks.push((Point::default(), "pin".to_owned()));
+        scene.turns.push(Turned {
+            about: Point::default(),
+            from: Point::new(-PICTURE_ARM * reach, 0.0),
+            turn_rad: -reached_rad,
+            words: format!("{}° from closed", Angle::from_radians(reached_rad).print(1)),
+        });
         vec![scene]
     }
 }

@@ -294,6 +294,12 @@ fn a_lid_meets_the_wall_behind_it_where_plane_geometry_says() {
     let found = angle(&answer, "largest opening");
     // The round is taken as a few flats outside it.
     assert!(found < expected + 0.01 && expected - 0.5 < found, "{found} {expected}");
+    // The picture says what is measured from what, and draws it: about the pin, from the closed lid, with the clock.
+    let turned = &answer.scenes[0].turns[0];
+    assert!((turned.turn_rad + found.to_radians()).abs() < 1e-9 && turned.about == Point::default());
+    assert!(turned.from.x < 0.0 && turned.from.y.abs() < 1e-9, "along the closed lid: {turned:?}");
+    assert!(turned.words.ends_with("° from closed"), "{turned:?}");
+    assert!(answer.sentence.contains("from closed"), "{}", answer.sentence);
     assert!(swing("0", "0", 32.5, vec![wall()]).fits);
     // With the pin at the top's edge the skirt's foot is what swings, away from the wall, and the top stands up at 90°.
     let on_top = swing("0", "2", 90.0, vec![wall()]);

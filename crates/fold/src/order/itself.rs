@@ -21,6 +21,9 @@ const SPRUNG_SHARE: f64 = 0.5;
 /// the end have free edges, which are held aside for that moment (common practice, no source).
 const HELD_ASIDE_SHARE: f64 = 2.0;
 
+/// Faces that lie in one another by less are not said to meet, mm: two plates that close a seam touch.
+const TOUCH_MM: f64 = tolerance::SCRIBED_LINE_MM;
+
 /// Between two looks nothing may move farther than this, mm; half of it is the most that can stay unseen.
 const LOOK_MM: f64 = 1.0;
 
@@ -66,6 +69,15 @@ impl Extent {
     }
 }
 
+/// How two faces on the two sides of a bend touch while it is swung, where the stroke is let pass.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Touch {
+    /// Only while the bend is pressed past its turn: one is held aside for that moment.
+    WhileOverbent,
+    /// On the way to its turn: one is sprung past the other.
+    OnTheWay,
+}
+
 /// A face and the bends made on its way from the stroke.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Held {
@@ -93,24 +105,21 @@ impl Pairs {
             self.0.resize_with(slot + 1, BTreeMap::new);
         }
         *self.0[slot].entry((front.made, back.made)).or_insert_with(|| {
-            let plates = |held: Held| {
-                let (_, frame) = frame_of(metal, routes, position, held.face, held.made);
-                let own = |p: Point3| {
-                    metal::at_bend(
-                        &metal.lines[position.bend],
-                        metal.thickness_mm,
-                        position.parent_at_back,
-                        p,
-                    )
-                };
-                (mapped(&frame, own), metal.pieces(held.face))
-            };
             let line = &metal.lines[position.bend];
-            let swing =
-                Swing { motion, thickness_mm: metal.thickness_mm, front: plates(front), back: plates(back) };
-            swing.meets(line.kept_rad(), line.swung_rad())
+            Swing::of((metal, routes), (position, motion), (front, back))
+                .meets(line.kept_rad(), line.swung_rad())
         })
     }
+}
+
+/// How `front` touches `back` while the bend is swung in a stroke that is let pass; `None` where they stay apart.
+pub(super) fn touch(
+    (metal, routes): (&Metal, &Routes),
+    (position, motion): (Position, &Motion),
+    pair: (Held, Held),
+) -> Option<Touch> {
+    let line = &metal.lines[position.bend];
+    Swing::of((metal, routes), (position, motion), pair).touches(line.kept_rad(), line.swung_rad())
 }
 
 /// A frame with every place moved by `map`, which keeps lengths.
@@ -131,13 +140,43 @@ struct Swing<'a> {
     back: Plates<'a>,
 }
 
-impl Swing<'_> {
+impl<'a> Swing<'a> {
+    fn of(
+        (metal, routes): (&'a Metal, &Routes),
+        (position, motion): (Position, &'a Motion),
+        (front, back): (Held, Held),
+    ) -> Self {
+        let line = &metal.lines[position.bend];
+        let plates = |held: Held| {
+            let (_, frame) = frame_of(metal, routes, position, held.face, held.made);
+            let own = |p: Point3| metal::at_bend(line, metal.thickness_mm, position.parent_at_back, p);
+            (mapped(&frame, own), metal.pieces(held.face))
+        };
+        Self { motion, thickness_mm: metal.thickness_mm, front: plates(front), back: plates(back) }
+    }
+
+    fn pairs(&self) -> impl Iterator<Item = (&'a Vec<Point>, &'a Vec<Point>)> + use<'a> {
+        let backs = self.back.1;
+        self.front.1.iter().flat_map(move |own| backs.iter().map(move |other| (own, other)))
+    }
+
+    /// The first way in which the two are deeper in one another than [`TOUCH_MM`], and no deeper than is let pass.
+    fn touches(&self, kept_rad: f64, swung_rad: f64) -> Option<Touch> {
+        if self.pairs().any(|pair| self.pair_meets(pair, (0.0, kept_rad), TOUCH_MM)) {
+            return Some(Touch::OnTheWay);
+        }
+        let past = (kept_rad, swung_rad);
+        (kept_rad < swung_rad && self.pairs().any(|pair| self.pair_meets(pair, past, TOUCH_MM)))
+            .then_some(Touch::WhileOverbent)
+    }
+
     /// Looks up to the turn that the bend keeps, and then on to the one that it is pressed to.
     fn meets(&self, kept_rad: f64, swung_rad: f64) -> bool {
-        let pairs = self.front.1.iter().flat_map(|own| self.back.1.iter().map(move |other| (own, other)));
-        pairs.into_iter().any(|pair| {
-            self.pair_meets(pair, (0.0, kept_rad), SPRUNG_SHARE)
-                || (kept_rad < swung_rad && self.pair_meets(pair, (kept_rad, swung_rad), HELD_ASIDE_SHARE))
+        let limit = |share: f64| share * self.thickness_mm;
+        self.pairs().any(|pair| {
+            self.pair_meets(pair, (0.0, kept_rad), limit(SPRUNG_SHARE))
+                || (kept_rad < swung_rad
+                    && self.pair_meets(pair, (kept_rad, swung_rad), limit(HELD_ASIDE_SHARE)))
         })
     }
 
@@ -154,15 +193,15 @@ impl Swing<'_> {
         plate(at(self.motion.back(turn_rad), &self.back.0), back).parted_mm(&front)
     }
 
-    /// Looks between two turns, halving until nothing can be missed.
-    fn pair_meets(&self, pieces: (&Vec<Point>, &Vec<Point>), span: (f64, f64), share: f64) -> bool {
+    /// Whether two pieces lie deeper in one another than `deep_mm` between two turns, halving until nothing can be missed.
+    fn pair_meets(&self, pieces: (&Vec<Point>, &Vec<Point>), span: (f64, f64), deep_mm: f64) -> bool {
         let reach = |frame: &Frame, piece: &[Point]| {
             let corners = piece.iter().flat_map(|p| [0.0, self.thickness_mm].map(|z| frame.place(*p, z)));
             corners.map(|p| Point::new(p.x, p.y).distance(Point::default())).fold(0.0, f64::max)
         };
         let reach_mm =
             reach(&self.front.0, pieces.0).min(reach(&self.back.0, pieces.1)) + self.motion.spare_mm();
-        let limit_mm = -share * self.thickness_mm;
+        let limit_mm = -deep_mm;
         let mut spans = vec![span];
         while let Some((from, to)) = spans.pop() {
             let middle = 0.5 * (from + to);

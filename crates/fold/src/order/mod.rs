@@ -34,6 +34,7 @@ mod seams;
 mod search;
 mod stop;
 mod stroke;
+mod touching;
 
 use stock::brake::Machine;
 use units::Length;
@@ -52,6 +53,7 @@ use routes::Routes;
 pub use seams::Seams;
 use search::{Ended, Mode, search};
 use stroke::{Hindrance, Stroke, Trials};
+pub use touching::Touching;
 
 /// Most bends of a part whose order is looked for.
 pub const MOST_BENDS: usize = 63;
@@ -123,6 +125,8 @@ pub struct Step {
     pub with_assumed: Vec<Hindered>,
     /// The least that metal passes the machine by, where that is less than 1/32 in.
     pub clearance: Option<Clearance>,
+    /// Faces of the part that meet one another while it is swung, so little that a hand can spring or hold one aside.
+    pub touching: Vec<Touching>,
     /// The part before the stroke.
     pub before: SideView,
     /// The part at its end.
@@ -319,6 +323,7 @@ fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, 
         bottomed: stroke.bottomed,
         with_assumed: needs::of_stroke(trials, stroke, (made, faces), &slabs),
         clearance: clearance::least(trials, stroke, &slabs),
+        touching: touching::of_stroke(trials, stroke, made, faces),
         before,
         after,
     }

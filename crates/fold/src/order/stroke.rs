@@ -326,20 +326,22 @@ impl Trials<'_> {
         (between(&[]).unwrap_or(any), Some(hindrance))
     }
 
+    /// Whether bends of a stroke join two faces.
+    pub(super) fn are_joined(&self, bits: u64, (front, back): (usize, usize)) -> bool {
+        let lines = self.metal.lines.iter().enumerate().filter(|(bend, _)| bits >> bend & 1 == 1);
+        lines.into_iter().any(|(_, line)| {
+            [(line.parent, line.child), (line.child, line.parent)].contains(&(front, back))
+        })
+    }
+
     /// Faces on the two sides of the bend that run into one another while it is swung. Those that the bends of the
     /// stroke join are left out: they only turn about their own bend.
     fn against_itself(&mut self, position: Position, bits: u64, lying: &[Lying]) -> Option<Hindrance> {
         let motion = self.bench.motion(self.metal, position.bend);
-        let joined = |front: usize, back: usize| {
-            let lines = self.metal.lines.iter().enumerate().filter(|(bend, _)| bits >> bend & 1 == 1);
-            lines.into_iter().any(|(_, line)| {
-                [(line.parent, line.child), (line.child, line.parent)].contains(&(front, back))
-            })
-        };
         for front in lying.iter().filter(|lying| lying.at_front) {
             for back in lying.iter().filter(|lying| !lying.at_front) {
                 let near = front.extent.may_meet(&back.extent, motion.spare_mm());
-                if !near || joined(front.held.face, back.held.face) {
+                if !near || self.are_joined(bits, (front.held.face, back.held.face)) {
                     continue;
                 }
                 let pair = (front.held, back.held);

@@ -43,7 +43,7 @@ const FOLDER_CAUTION: &str = "Folders crush hands: keep clear of clamp and leaf,
 
 /// Said once on a card whose order meets sizes that are only assumed.
 const ASSUMED: &str = "No order is clear of every size of the machine that is only assumed, and this one meets the fewest. \
-                       Give the brake's own sizes under shop.brake, look at the machine, or try it with a paper model.";
+                       Give the job the brake's own sizes, look at the machine, or try it with a paper model.";
 
 /// A punch that is taller is out of the common, mm: 8 in (common practice, no source).
 const TALL_PUNCH_MM: f64 = 203.2;
@@ -164,7 +164,8 @@ fn cell(card: &BendCard<'_>, number: usize, window: &Window, corner: Point) -> (
     let mut items = block.items;
     let (wide, high) = PICTURE_MM;
     let top = block.foot_mm - picture::CAPTION_MM;
-    let names: Vec<&str> = card.flat.faces.iter().map(|face| picture::letters(&face.name)).collect();
+    let whole: Vec<&str> = card.flat.faces.iter().map(|face| face.name.as_str()).collect();
+    let names = picture::names(&whole);
     let stop = step.stop.filter(|_| step.tooling.is_some());
     let stop = stop.map(|stop| (stop.distance.millimetres(), stop.distance.print(card.style)));
     for (place, (view, caption)) in [(&step.before, "laid in"), (&step.after, "bent")].into_iter().enumerate()

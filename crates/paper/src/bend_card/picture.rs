@@ -93,16 +93,36 @@ pub(super) struct Shown<'a> {
     /// What stands over it.
     pub(super) caption: &'a str,
     /// What each face is called, in short.
-    pub(super) names: &'a [&'a str],
+    pub(super) names: &'a [String],
     /// How far the stop stands behind the bend line, mm, and the same as printed.
     pub(super) stop: Option<&'a (f64, String)>,
 }
 
+/// What each face is called in a picture: "AB" of "wall AB" where no other face has these letters; else its whole name,
+/// or "wall" where that is too long to stand at the metal and no other face is called so.
+pub(super) fn names(whole: &[&str]) -> Vec<String> {
+    let alone = |short: &str, of: fn(&str) -> &str| whole.iter().filter(|name| of(name) == short).count() == 1;
+    let called = |name: &str| -> String {
+        if alone(letters(name), letters) {
+            return letters(name).to_owned();
+        }
+        let long = LONGEST_NAME_MM < Text::new(Point::default(), name, LETTERS_MM).bold().width_mm();
+        let short = without_letters(name);
+        if long && alone(short, without_letters) { short.to_owned() } else { name.to_owned() }
+    };
+    whole.iter().map(|name| called(name)).collect()
+}
+
 /// "AB" of "wall AB"; the whole name where it has no letters at its end.
-pub(super) fn letters(name: &str) -> &str {
+fn letters(name: &str) -> &str {
     let last = name.rsplit(' ').next().unwrap_or(name);
     let is_letters = !last.is_empty() && last.chars().all(|c| c.is_ascii_uppercase());
     if is_letters { last } else { name }
+}
+
+/// "drip bottom" of "drip bottom AB".
+fn without_letters(name: &str) -> &str {
+    name.strip_suffix(letters(name)).map_or(name, |rest| if rest.is_empty() { name } else { rest.trim_end() })
 }
 
 /// Height of the letters in a picture, mm.
@@ -159,7 +179,7 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point, stop: &[Item]) -> Ve
     let mut items = Vec::new();
     for (face, at) in shown_ends(&shown.view.faces, window, corner) {
         let Some(words) = shown.names.get(face) else { continue };
-        let long = Text::new(corner, *words, LETTERS_MM).bold().width_mm();
+        let long = Text::new(corner, words.as_str(), LETTERS_MM).bold().width_mm();
         if LONGEST_NAME_MM < long {
             continue;
         }
@@ -169,7 +189,7 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point, stop: &[Item]) -> Ve
             left.clamp(corner.x + 0.5, corner.x + wide - long - 0.5),
             (at.y + over * LETTERS_MM).clamp(corner.y + 0.5, corner.y + high - LETTERS_MM),
         );
-        let text = Text::new(low, *words, LETTERS_MM).bold();
+        let text = Text::new(low, words.as_str(), LETTERS_MM).bold();
         let room = text.bounding_box().grown(0.2);
         if !taken.iter().any(|other| other.overlaps(&room)) {
             taken.push(room);
@@ -204,7 +224,10 @@ fn stop_items((distance_mm, words): &(f64, String), window: &Window, corner: Poi
     let long = Text::new(corner, words.as_str(), LETTERS_MM).width_mm();
     let left = (face.x - long).max(corner.x + 0.5);
     let at = Point::new(left, face.y - 0.4 * STOP_MM - 1.3 * LETTERS_MM);
-    let mut items = vec![Item::Text(Text::new(at, words, LETTERS_MM))];
+    let text = Text::new(at, words, LETTERS_MM);
+    // Lines of the machine run behind the words, not through them.
+    let room = text.bounding_box().grown(0.25);
+    let mut items = vec![Item::area(&room.corners, Fill::Paper), Item::Text(text)];
     if inside {
         let (low, high) = (face.y - 0.4 * STOP_MM, face.y + 0.6 * STOP_MM);
         let block = [(face.x - STOP_MM, low), (face.x, low), (face.x, high), (face.x - STOP_MM, high)];
@@ -246,6 +269,14 @@ mod tests {
         let (low, high) = polygon::bounds(&shown);
         assert!((low.x - 100.0).abs() < 1e-9 && (high.x - 110.0).abs() < 1e-9);
         assert_eq!(window.shown(&long.map(|p| Point::new(p.x, p.y + 20.0)), Point::default()), None);
+    }
+
+    #[test]
+    fn no_two_faces_go_by_the_same_letters() {
+        assert_eq!(names(&["floor", "wall AB", "wall BC"]), ["floor", "AB", "BC"]);
+        assert_eq!(names(&["floor", "wall AB", "rim AB", "wall BC"]), ["floor", "wall AB", "rim AB", "BC"]);
+        let long = names(&["face AB", "weld flange on face BC", "drip bottom AB", "lip of the collar AB", "face BC"]);
+        assert_eq!(long, ["face AB", "weld flange on face", "drip bottom", "lip of the collar", "face BC"]);
     }
 
     #[test]

@@ -12,7 +12,7 @@ use crate::drawing::{making_words, unit_mark};
 pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<String> {
     let step = &card.order.steps[number];
     let mut words = vec![bent(card, step), lies(card, step)];
-    words.extend(stop(card, step));
+    words.extend(stop(card, number));
     words.extend(step.tooling.as_ref().and_then(|tools| tooling(card, tools)));
     words.extend(step.past_leaf.map(|face| {
         format!("at the end of the leaf, {} past it, where the frame leaves room", card.flat.faces[face].name)
@@ -31,6 +31,7 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<String> {
     }
     words.extend(step.with_assumed.iter().map(|hindered| in_the_way(card, hindered)));
     words.extend(step.clearance.as_ref().map(|clearance| passes(card, clearance)));
+    words.extend([true, false].into_iter().filter_map(|overbent| touches(card, step, overbent)));
     words
 }
 
@@ -79,6 +80,23 @@ fn passes(card: &BendCard<'_>, clearance: &Clearance) -> String {
     } else {
         format!("care: {face} touches {body}{overbent}: spring it past by hand")
     }
+}
+
+/// "while overbent, rim AB meets wall BC: hold the free one aside"; `None` where nothing touches.
+fn touches(card: &BendCard<'_>, step: &Step, overbent: bool) -> Option<String> {
+    let name = |face: usize| card.flat.faces[face].name.as_str();
+    let pairs = step.touching.iter().filter(|touching| touching.overbent == overbent);
+    let pairs: Vec<String> =
+        pairs.map(|touching| format!("{} meets {}", name(touching.front), name(touching.back))).collect();
+    if pairs.is_empty() {
+        return None;
+    }
+    let pairs = pairs.join(", and ");
+    Some(if overbent {
+        format!("care: while overbent, {pairs}: hold the free flange aside by hand until it has sprung back")
+    } else {
+        format!("care: on the way, {pairs}: spring it past by hand")
+    })
 }
 
 /// "floor to side AB: 90.0°", or all bends of the stroke.
@@ -133,18 +151,34 @@ fn turned(step: &Step) -> String {
     }
 }
 
-fn stop(card: &BendCard<'_>, step: &Step) -> Option<String> {
+fn stop(card: &BendCard<'_>, number: usize) -> Option<String> {
+    let step = &card.order.steps[number];
     step.tooling.as_ref()?;
     Some(step.stop.as_ref().map_or_else(
         || "by the scribed line, no stop: nothing in reach lies square against one".to_owned(),
         |stop| {
             let distance = stop.distance.print(card.style);
             let unit = unit_mark(card.style);
+            let what = if is_bent_between(card, number, (step.back, stop.face)) { "outside" } else { "edge" };
             let face = &card.flat.faces[stop.face].name;
             let square = if stop.skews { "; hold it square by the line" } else { "" };
-            format!("stop {distance} {unit} behind the bend line, against {face}{square}")
+            format!("stop {distance} {unit} behind the bend line, against the {what} of {face}{square}")
         },
     ))
+}
+
+/// Whether a bend between two faces is made before a stroke.
+fn is_bent_between(card: &BendCard<'_>, number: usize, (from, to): (usize, usize)) -> bool {
+    let bends = &card.flat.bends;
+    let above = |face: usize| bends.iter().position(|bend| bend.child == face);
+    let line = |face: usize| -> Vec<usize> {
+        std::iter::successors(above(face), |&bend| above(bends[bend].parent)).collect()
+    };
+    let (own, other) = (line(from), line(to));
+    // Bends on the way from the one to the other: those above one of them only.
+    let between = own.iter().chain(&other).filter(|bend| own.contains(bend) != other.contains(bend));
+    let made = |bend: &&usize| card.order.steps[..number].iter().any(|step| step.bends.contains(bend));
+    between.into_iter().any(|bend| made(&bend))
 }
 
 fn tooling(card: &BendCard<'_>, tools: &Tools) -> Option<String> {

@@ -34,14 +34,10 @@ struct Row {
 struct Station {
     words: String,
     points: Vec<Point>,
-    /// Whether a table has the numbers of all its points.
-    tabled: bool,
-    /// Whether it stands for numbers that are printed in the table only.
-    gathered: bool,
 }
 
 /// The datum corner.
-const DATUM: Place = Place { at: Point::new(0.0, 0.0), tabled: false };
+const DATUM: Point = Point::new(0.0, 0.0);
 
 /// What a drawing of this extent needs to know for its dimensions.
 #[derive(Debug, Clone, Copy)]
@@ -67,42 +63,22 @@ const PITCH_EM: f64 = 1.12;
 /// Share of a side that labels may fill before the far side gets a row of its own.
 const CROWDED: f64 = 0.6;
 
-/// Corners nearer than this along a row share a number in brackets where a table has each one's own, mm (1/32 in).
-pub(crate) const TABLED_MM: f64 = 25.4 / 32.0;
-
 /// Draws the running dimensions of `points` both ways from (0, 0), and takes their room in the field.
 pub(crate) fn both_ways(field: &mut Field, points: &[Point], frame: Frame) -> Vec<Item> {
-    with_table(field, points, &[], frame)
+    rows(field, [points, points], frame)
 }
 
-/// The same, where the numbers of the points `tabled` stand in a table too: those nearer than [`TABLED_MM`] to one another
-/// then share a number in brackets.
-pub(crate) fn with_table(field: &mut Field, points: &[Point], tabled: &[Point], frame: Frame) -> Vec<Item> {
-    let in_table = |point: &Point| tabled.iter().any(|at| at.distance(*point) <= tolerance::SCRIBED_LINE_MM);
-    let points: Vec<Place> =
-        points.iter().map(|point| Place { at: *point, tabled: in_table(point) }).collect();
-    let (mut items, highest) = axis(field, &points, frame, Axis::Y, frame.width_mm);
+/// The same, with points of their own for the rows along x and for the columns along y.
+pub(crate) fn rows(field: &mut Field, [along_x, along_y]: [&[Point]; 2], frame: Frame) -> Vec<Item> {
+    let (mut items, highest) = axis(field, along_y, frame, Axis::Y, frame.width_mm);
     // Labels right of the part may reach over its top; the row over the part then stands clear of them.
-    let (rows, _) = axis(field, &points, frame, Axis::X, frame.height_mm.max(highest));
+    let (rows, _) = axis(field, along_x, frame, Axis::X, frame.height_mm.max(highest));
     items.extend(rows);
     items
 }
 
-/// Whether a number of these dimensions stands in brackets: for several corners, see [`with_table`].
-pub(crate) fn has_brackets(dimensions: &[Item]) -> bool {
-    dimensions.iter().any(|item| matches!(item, Item::Text(text) if text.words.starts_with('(')))
-}
-
-/// A point to dimension.
-#[derive(Debug, Clone, Copy)]
-struct Place {
-    at: Point,
-    /// Whether a table has its numbers too.
-    tabled: bool,
-}
-
 /// All rows of one axis; also how far along the axis the labels of the far row reach.
-fn axis(field: &mut Field, points: &[Place], frame: Frame, axis: Axis, far_mm: f64) -> (Vec<Item>, f64) {
+fn axis(field: &mut Field, points: &[Point], frame: Frame, axis: Axis, far_mm: f64) -> (Vec<Item>, f64) {
     let (length, depth) = match axis {
         Axis::X => (frame.width_mm, frame.height_mm),
         Axis::Y => (frame.height_mm, frame.width_mm),
@@ -117,8 +93,8 @@ fn axis(field: &mut Field, points: &[Place], frame: Frame, axis: Axis, far_mm: f
     if count * PITCH_EM * frame.text_mm <= CROWDED * length {
         return (row(field, &all, near_row, frame).0, 0.0);
     }
-    let (near, far): (Vec<Place>, Vec<Place>) =
-        points.iter().partition(|place| near_row.across(place.at) <= 0.5 * depth);
+    let (near, far): (Vec<Point>, Vec<Point>) =
+        points.iter().partition(|point| near_row.across(**point) <= 0.5 * depth);
     let near = stations(near.iter().chain(&datum), near_row, frame);
     let mut far = stations(far.iter(), far_row, frame);
     far.retain(|station| near.iter().all(|known| known.words != station.words));
@@ -176,47 +152,37 @@ fn row(field: &mut Field, stations: &[Station], row: Row, frame: Frame) -> (Vec<
 /// The points by what is printed for them, in rising order. Points no farther along than a scribed line is wide share
 /// the first one's number; of those on one line only the one nearest to the row gets an extension line, since that
 /// passes through the others.
-fn stations<'a>(places: impl Iterator<Item = &'a Place>, row: Row, frame: Frame) -> Vec<Station> {
+fn stations<'a>(points: impl Iterator<Item = &'a Point>, row: Row, frame: Frame) -> Vec<Station> {
     let begins = row.along(Point::default() + frame.begins);
-    let mut sorted: Vec<Place> = places.copied().collect();
+    let mut sorted: Vec<Point> = points.copied().collect();
     let depth = |point: Point| -row.outward * row.across(point);
-    sorted.sort_by(|a, b| row.along(a.at).total_cmp(&row.along(b.at)));
+    sorted.sort_by(|a, b| row.along(*a).total_cmp(&row.along(*b)));
     let mut stations: Vec<Station> = Vec::new();
     let mut farthest = String::new();
-    for Place { at: point, tabled } in sorted {
+    for point in sorted {
         let along = row.along(point);
         let words = printed(begins + along, frame.style);
         let joins = |last: &Station| {
-            let most = if last.tabled && tabled { TABLED_MM } else { tolerance::SCRIBED_LINE_MM };
-            last.words == words || along - row.along(last.points[0]) <= most
+            last.words == words || along - row.along(last.points[0]) <= tolerance::SCRIBED_LINE_MM
         };
         match stations.last_mut().filter(|last| joins(last)) {
             Some(last) => {
-                last.tabled &= tabled;
-                last.gathered |= tolerance::SCRIBED_LINE_MM < along - row.along(last.points[0]);
-                // Of corners that share a number one extension line is enough.
                 let same = |known: &&mut Point| {
-                    last.gathered || (row.along(**known) - along).abs() <= tolerance::SAME_POINT_MM
+                    (row.along(**known) - along).abs() <= tolerance::SAME_POINT_MM
                 };
                 match last.points.iter_mut().find(same) {
-                    Some(known) if depth(point) < depth(*known) && !last.gathered => *known = point,
+                    Some(known) if depth(point) < depth(*known) => *known = point,
                     Some(_) => {}
                     None => last.points.push(point),
                 }
             }
-            None => {
-                stations.push(Station { words, points: vec![point], tabled, gathered: false });
-            }
+            None => stations.push(Station { words, points: vec![point] }),
         }
         // The last number of a row is the size of the part and is printed as it is.
         farthest = printed(begins + along, frame.style);
     }
     if let Some(last) = stations.last_mut() {
         last.words = farthest;
-        last.gathered = false;
-    }
-    for station in stations.iter_mut().filter(|station| station.gathered) {
-        station.words = format!("({})", station.words);
     }
     stations
 }

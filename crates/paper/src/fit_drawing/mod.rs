@@ -2,9 +2,10 @@
 //!
 //! Not in true size: every picture is drawn to the width of the page, so that a long deck and a small tray read alike.
 
-use checks::fit::{Role, Scene, SceneFigure};
-use geometry::{Contour, Point, Vector, polygon};
+use checks::fit::{Role, Scene, SceneFigure, Turned};
+use geometry::{Contour, Point, Vector, polygon, tolerance};
 
+use crate::drawing::symbols;
 use crate::page::{Anchor, Fill, Ink, Item, Page, Pen, Shape, Text, font};
 
 /// Width of every picture, mm.
@@ -55,15 +56,50 @@ fn drawn(scene: &Scene) -> (Vec<Item>, f64) {
             .figures
             .iter()
             .filter(|figure| !figure.name.is_empty())
-            .map(|figure| name(figure, put, scale * height)),
+            .map(|figure| name(figure, &scene.figures, put, scale * height)),
     );
+    items.extend(scene.turns.iter().flat_map(|turned| arc(turned, put)));
     for (place, words) in &scene.marks {
         let at = put(*place);
-        items.push(crate::drawing::symbols::dot(at, 0.2 * TEXT_MM));
-        let words = Text::new(at + Vector::new(-0.4, 0.3) * TEXT_MM, words.as_str(), 0.9 * TEXT_MM);
-        items.push(Item::Text(words.anchored(Anchor::End)));
+        items.push(symbols::dot(at, 0.2 * TEXT_MM));
+        // Outside the corners of what is drawn.
+        let right = indent + scale * width - at.x < EDGE_SHARE * WIDTH_MM;
+        let below = at.y + scale * height < EDGE_SHARE * WIDTH_MM;
+        let (across, anchor) = if right { (0.4, Anchor::Start) } else { (-0.4, Anchor::End) };
+        let off = Vector::new(across, if below { -1.0 } else { 0.3 });
+        let words = Text::new(at + off * TEXT_MM, words.as_str(), 0.9 * TEXT_MM);
+        items.push(Item::Text(words.anchored(anchor)));
     }
     (items, scale * height)
+}
+
+/// A point nearer to the edge of the picture than this share of its width has its words outside.
+const EDGE_SHARE: f64 = 0.01;
+
+/// Degrees between two points of a drawn arc.
+const ARC_STEP_DEGREES: f64 = 3.0;
+
+/// An angle: both arms, the arc between them with an arrow at its end, and its words outside the arc.
+fn arc(turned: &Turned, put: impl Fn(Point) -> Point) -> Vec<Item> {
+    let arm = turned.from - turned.about;
+    let at = |share: f64, reach: f64| put(turned.about + arm.turned(share * turned.turn_rad) * reach);
+    let steps = (turned.turn_rad.abs().to_degrees() / ARC_STEP_DEGREES).ceil().max(1.0);
+    let mut items = [0.0, 1.0].map(|share| Item::line(at(share, 0.0), at(share, 1.1), Pen::Dimension)).to_vec();
+    let mut step = 0.0;
+    while step < steps {
+        items.push(Item::line(at(step / steps, 1.0), at((step + 1.0) / steps, 1.0), Pen::Dimension));
+        step += 1.0;
+    }
+    let last = at(1.0, 1.0) - at(1.0 - 0.5 / steps, 1.0);
+    if tolerance::SAME_POINT_MM < last.length() {
+        items.push(symbols::arrow_head(at(1.0, 1.0), last.unit(), TEXT_MM));
+    }
+    let middle = at(0.5, 1.0);
+    let out = (middle - put(turned.about)).unit();
+    let foot = middle + out * TEXT_MM;
+    let anchor = if out.x < 0.0 { Anchor::End } else { Anchor::Start };
+    items.push(Item::Text(Text::new(foot, turned.words.as_str(), TEXT_MM).bold().anchored(anchor)));
+    items
 }
 
 fn area(figure: &SceneFigure, put: impl Fn(Point) -> Point) -> Item {
@@ -79,8 +115,13 @@ fn area(figure: &SceneFigure, put: impl Fn(Point) -> Point) -> Item {
 }
 
 /// The name of a figure: in its middle where there is room, white on black; else above it, or below it in the lower half
-/// of the picture.
-fn name(figure: &SceneFigure, put: impl Fn(Point) -> Point, height_mm: f64) -> Item {
+/// of the picture, where nothing else that stands still is.
+fn name(
+    figure: &SceneFigure,
+    others: &[SceneFigure],
+    put: impl Fn(Point) -> Point,
+    height_mm: f64,
+) -> Item {
     let corners: Vec<Point> = figure.corners.iter().map(|&corner| put(corner)).collect();
     let (low, high) = polygon::bounds(&corners);
     let middle = low.toward(high, 0.5);
@@ -88,7 +129,18 @@ fn name(figure: &SceneFigure, put: impl Fn(Point) -> Point, height_mm: f64) -> I
     let words = words.anchored(Anchor::Middle);
     let width = font::width_mm(&figure.name, font::Weight::Regular, TEXT_MM);
     let has_room = width + TEXT_MM < high.x - low.x && 1.6 * TEXT_MM < high.y - low.y;
-    let beside = if middle.y < -0.5 * height_mm { low.y - 1.1 * TEXT_MM } else { high.y + 0.4 * TEXT_MM };
+    let (above, below) = (high.y + 0.4 * TEXT_MM, low.y - 1.1 * TEXT_MM);
+    let lies_on_another = |foot: f64| {
+        let fixed = others.iter().filter(|other| other.role == Role::Fixed && *other != figure);
+        fixed.into_iter().any(|other| {
+            let corners: Vec<Point> = other.corners.iter().map(|&corner| put(corner)).collect();
+            let (other_low, other_high) = polygon::bounds(&corners);
+            let across = other_low.x < middle.x + 0.5 * width && middle.x - 0.5 * width < other_high.x;
+            across && other_low.y < foot + TEXT_MM && foot < other_high.y
+        })
+    };
+    let places = if middle.y < -0.5 * height_mm { [below, above] } else { [above, below] };
+    let beside = places.into_iter().find(|&foot| !lies_on_another(foot)).unwrap_or(places[0]);
     Item::Text(match figure.role {
         Role::Fixed if has_room => words.inked(Ink::White),
         Role::Fixed => Text { at: Point::new(middle.x, beside), ..words },

@@ -16,11 +16,8 @@ use crate::placing::Field;
 /// Points nearer to one another than this, in text heights, crowd.
 const CROWDED_EM: f64 = 1.4;
 
-/// A jog shorter than this, mm (1/64 in), is worth no detail alone: nobody saws it.
-const JOG_MM: f64 = 25.4 / 64.0;
-
 /// Fewest points worth a detail.
-const FEWEST: usize = 4;
+const FEWEST: usize = 3;
 
 /// Points of a detail that come out nearer to one another than this, mm, are hard to tell apart.
 const APART_MM: f64 = 0.8;
@@ -32,10 +29,10 @@ const LEAST_RING_EM: f64 = 0.7;
 const PARTINGS: usize = 3;
 
 /// Height of ordinary text on the page of details, mm.
-const TEXT_MM: f64 = 3.0;
+pub(super) const TEXT_MM: f64 = 3.0;
 
 /// Radius of a detail, mm.
-const RADIUS_MM: f64 = 21.0;
+pub(super) const RADIUS_MM: f64 = 21.0;
 
 /// Width of a detail with its table, mm; two stand side by side on a letter or A4 sheet.
 const CELL_MM: f64 = 92.0;
@@ -51,10 +48,24 @@ const ENLARGEMENTS: [f64; 15] =
 pub(super) struct Detail {
     /// "detail 1".
     name: String,
-    /// Every point in it, in the flat.
-    points: Vec<Point>,
-    centre: Point,
-    enlarged: f64,
+    /// Every point in it, in the flat, with its number going round the part.
+    points: Vec<(usize, Point)>,
+    /// Its middle, in the flat.
+    pub(super) centre: Point,
+    /// Times full size.
+    pub(super) enlarged: f64,
+}
+
+impl Detail {
+    /// "detail 3".
+    pub(super) fn short_name(&self) -> &str {
+        self.name.split(" at ").next().unwrap_or_default()
+    }
+
+    /// The numbers of its points, in rising order.
+    pub(super) fn numbers(&self) -> impl Iterator<Item = usize> + '_ {
+        self.points.iter().map(|(number, _)| *number)
+    }
 }
 
 /// The crowded corners of a part, every one with numbers of its own: no corner has another one's running dimensions.
@@ -65,14 +76,17 @@ pub(super) fn find(sheet: &PartSheet<'_>, points: &[Point], text_mm: f64) -> Vec
         let near = sheet.named.nearest(sheet.flat, centre, reach + CROWDED_EM * text_mm);
         let at = near.map_or_else(String::new, |name| format!(" at {name}"));
         let name = format!("detail {}{at}", details.len() + 1);
-        details.push(Detail { name, points: crowd, centre, enlarged });
+        let number = |at: Point| points.iter().position(|point| *point == at).map(|place| (place + 1, at));
+        let mut numbered: Vec<(usize, Point)> = crowd.into_iter().filter_map(number).collect();
+        numbered.sort_by_key(|(number, _)| *number);
+        details.push(Detail { name, points: numbered, centre, enlarged });
     }
     details
 }
 
 /// Every point that has its numbers in the table of a detail.
 pub(super) fn points(details: &[Detail]) -> Vec<Point> {
-    details.iter().flat_map(|detail| detail.points.iter().copied()).collect()
+    details.iter().flat_map(|detail| detail.points.iter().map(|(_, at)| *at)).collect()
 }
 
 /// Crowds to enlarge. One whose points still lie on one another when it fills a ring is parted into closer crowds.
@@ -100,7 +114,7 @@ fn told_apart(points: &[Point], text_mm: f64) -> Vec<Vec<Point>> {
     told.extend(waiting);
     told.retain(|crowd| {
         let (low, high) = polygon::bounds(crowd);
-        JOG_MM <= low.distance(high)
+        tolerance::SAWN_JOG_MM <= low.distance(high)
     });
     let key = |crowd: &Vec<Point>| (crowd[0].y, crowd[0].x);
     told.sort_by(|a, b| key(a).0.total_cmp(&key(b).0).then(key(a).1.total_cmp(&key(b).1)));
@@ -120,7 +134,7 @@ fn enlargement(crowd: &[Point]) -> Option<(Point, f64, f64)> {
 /// The least distance between two points of a crowd, jogs not counted, mm.
 fn closest_mm(crowd: &[Point]) -> f64 {
     let pairs = crowd.iter().enumerate().flat_map(|(at, a)| crowd[at + 1..].iter().map(|b| a.distance(*b)));
-    pairs.filter(|&apart| JOG_MM <= apart).fold(f64::INFINITY, f64::min)
+    pairs.filter(|&apart| tolerance::SAWN_JOG_MM <= apart).fold(f64::INFINITY, f64::min)
 }
 
 /// Points in crowds: each no farther than `near_mm` from another one of its crowd.
@@ -161,14 +175,13 @@ pub(super) fn rings(
         let turns = [1.0, 3.0, 5.0, 7.0, 0.5, 1.5, 2.5, 3.5, 4.5, 5.5, 6.5, 7.5];
         let tips = turns.map(|turn| detail.centre + Vector::at_angle(turn * eighth) * radius);
         // The letter or station stands beside the ring already.
-        let number = detail.name.split(" at ").next().unwrap_or_default();
-        let name = Label { weight: Weight::Bold, ..Label::new(number, 0.8 * text_mm) };
+        let name = Label { weight: Weight::Bold, ..Label::new(detail.short_name(), 0.8 * text_mm) };
         items.extend(leader::place(field, &name, &tips, bounds));
     }
     items
 }
 
-fn ring(centre: Point, radius_mm: f64) -> Item {
+pub(super) fn ring(centre: Point, radius_mm: f64) -> Item {
     let contours = vec![Contour::round_hole(centre, radius_mm).reversed()];
     Item::Shape(Shape { contours, pen: Some(Pen::Dimension), fill: None })
 }
@@ -206,10 +219,20 @@ fn drawn_row(sheet: &PartSheet<'_>, row: &[Detail], head: f64) -> (Vec<Item>, f6
 }
 
 fn page(sheet: &PartSheet<'_>, drawing: Vec<Item>, which: &str) -> Page {
+    let words = "Grey is metal, white is cut away. Cut and bend lines end at the ring. The layout sheet shows where each detail lies. Points are numbered going round the part, counter-clockwise from the datum corner; no number stands twice.";
+    page_of(sheet, drawing, (&format!("crowded corners, enlarged{which}"), &format!("details{which}")), words)
+}
+
+/// A page of its own about one part: `what` it shows, in words and in short, and what stands under it.
+pub(super) fn page_of(
+    sheet: &PartSheet<'_>,
+    drawing: Vec<Item>,
+    (what, short): (&str, &str),
+    words: &str,
+) -> Page {
     let width_mm = 2.0 * CELL_MM;
     let mut heading = Block::new(0.0, width_mm);
-    let title = format!("{}: crowded corners, enlarged{which}", sheet.title);
-    heading.title(sheet.mark, &title, sheet.job, TEXT_MM);
+    heading.title(sheet.mark, &format!("{}: {what}", sheet.title), sheet.job, TEXT_MM);
     let pairs = [
         ("numbers are".to_owned(), "running dimensions from the datum corner".to_owned()),
         ("numbers in".to_owned(), unit_words(sheet.style)),
@@ -218,9 +241,8 @@ fn page(sheet: &PartSheet<'_>, drawing: Vec<Item>, which: &str) -> Page {
     heading.ruled_pairs(&pairs, TEXT_MM);
     let mut foot = Block::new(0.0, width_mm);
     foot.rule();
-    let words = "Grey is metal, white is cut away. Cut and bend lines end at the ring. The layout sheet shows where each detail lies; every one has its own numbers, none is taken from another.";
     foot.paragraph(words, Weight::Regular, TEXT_MM, "");
-    assemble(format!("{}: {} details{which}", sheet.job, sheet.mark), drawing, heading, foot, TEXT_MM)
+    assemble(format!("{}: {} {short}", sheet.job, sheet.mark), drawing, heading, foot, TEXT_MM)
 }
 
 /// One detail with its upper left corner at `corner`, its table beside it, and the height of its foot.
@@ -250,10 +272,10 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
     table.foot_mm = corner.y;
     let head = format!("{}, {}", detail.name, size_words(detail.enlarged));
     table.paragraph(&head, Weight::Bold, TEXT_MM, "");
-    let rows: Vec<Vec<String>> = (1_u32..)
-        .zip(&detail.points)
-        .map(|(number, at)| vec![number.to_string(), printed(at.x, sheet.style), printed(at.y, sheet.style)])
-        .collect();
+    let row = |(number, at): &(usize, Point)| {
+        vec![number.to_string(), printed(at.x, sheet.style), printed(at.y, sheet.style)]
+    };
+    let rows: Vec<Vec<String>> = detail.points.iter().map(row).collect();
     table.table(&["", "right", "up"], &rows, 0.95 * TEXT_MM);
     for words in one_cut(&detail.points) {
         table.paragraph(&words, Weight::Regular, 0.9 * TEXT_MM, "");
@@ -262,18 +284,19 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
 }
 
 /// "2, 3: less than 1/64 in (.4 mm) apart, one saw cut": points so near to one another that no jog can be sawn.
-fn one_cut(points: &[Point]) -> Vec<String> {
+fn one_cut(points: &[(usize, Point)]) -> Vec<String> {
     let mut groups: Vec<Vec<usize>> = Vec::new();
-    for (number, point) in points.iter().enumerate() {
-        let near =
-            |group: &&mut Vec<usize>| group.iter().any(|&other| points[other].distance(*point) < JOG_MM);
+    for (number, (_, point)) in points.iter().enumerate() {
+        let near = |group: &&mut Vec<usize>| {
+            group.iter().any(|&other| points[other].1.distance(*point) < tolerance::SAWN_JOG_MM)
+        };
         match groups.iter_mut().find(near) {
             Some(group) => group.push(number),
             None => groups.push(vec![number]),
         }
     }
     let words = |group: &Vec<usize>| {
-        let numbers: Vec<String> = group.iter().map(|number| (number + 1).to_string()).collect();
+        let numbers: Vec<String> = group.iter().map(|&place| points[place].0.to_string()).collect();
         format!("{}: less than 1/64 in (.4 mm) apart, one saw cut", numbers.join(", "))
     };
     groups.iter().filter(|group| 1 < group.len()).map(words).collect()
@@ -290,7 +313,7 @@ fn size_words(enlarged: f64) -> String {
 }
 
 /// Cut edges and bend lines of the flat.
-fn lines(flat: &FlatPattern) -> Vec<(Point, Point, Pen)> {
+pub(super) fn lines(flat: &FlatPattern) -> Vec<(Point, Point, Pen)> {
     let contours = std::iter::once(&flat.outline.outer).chain(&flat.outline.holes);
     let mut lines: Vec<(Point, Point, Pen)> = Vec::new();
     for contour in contours {
@@ -333,10 +356,15 @@ fn metal(flat: &FlatPattern, middle: Point, place: impl Fn(Point) -> Point) -> O
 
 /// The number of every point, beside it or on a leader, inside the circle where there is room.
 fn numbers(field: &mut Field, detail: &Detail, place: impl Fn(Point) -> Point) -> Vec<Item> {
+    let placed: Vec<(usize, Point)> = detail.points.iter().map(|&(number, at)| (number, place(at))).collect();
+    beside_points(field, &placed)
+}
+
+/// Lays the number of every point beside it, or on a leader.
+pub(super) fn beside_points(field: &mut Field, points: &[(usize, Point)]) -> Vec<Item> {
     let mut items = Vec::new();
     let level = Vector::new(1.0, 0.0);
-    for (number, &point) in (1_u32..).zip(&detail.points) {
-        let at = place(point);
+    for &(number, at) in points {
         let label = Label { weight: Weight::Bold, ..Label::new(number.to_string(), 0.8 * TEXT_MM) };
         let ways = [0.8, 1.1, 1.5, 2.0, 2.6].into_iter().flat_map(|em: f64| {
             (0..12_u32).map(move |k| Vector::at_angle(f64::from(k) * std::f64::consts::PI / 6.0 + 0.26) * em)
@@ -351,10 +379,7 @@ fn numbers(field: &mut Field, detail: &Detail, place: impl Fn(Point) -> Point) -
                 field.take(label.room(centre, level));
                 items.extend(label.items(centre, level));
             }
-            None => {
-                let bounds = (at, at);
-                items.extend(leader::place(field, &label, &[at], bounds));
-            }
+            None => items.extend(leader::place(field, &label, &[at], (at, at))),
         }
     }
     items
@@ -403,8 +428,9 @@ mod tests {
 
     #[test]
     fn points_of_one_saw_cut_are_said_to_be() {
-        let points = [(0.0, 0.0), (0.1, 0.0), (5.0, 0.0), (5.0, 5.0)].map(|(x, y)| Point::new(x, y));
-        assert_eq!(one_cut(&points), ["1, 2: less than 1/64 in (.4 mm) apart, one saw cut"]);
+        let points = [(7, 0.0, 0.0), (9, 0.1, 0.0), (11, 5.0, 0.0), (12, 5.0, 5.0)];
+        let points = points.map(|(number, x, y)| (number, Point::new(x, y)));
+        assert_eq!(one_cut(&points), ["7, 9: less than 1/64 in (.4 mm) apart, one saw cut"]);
     }
 
     #[test]

@@ -8,16 +8,19 @@ use units::{Length, LengthStyle, LengthUnit};
 use super::PartSheet;
 use crate::drawing::block::Block;
 use crate::drawing::legend::{self, Entry};
-use crate::drawing::running;
 use crate::page::font::Weight;
 use crate::page::{Item, Pen};
 
 /// Said where the datum corner is cut away.
 const OFF_THE_METAL: &str = "The datum corner is not on the finished part: square up a blank of the full size first and measure from its edges.";
 
-/// The foot, its head at height 0; `bracketed` says that numbers of the drawing stand in brackets.
+/// Said where the rows hold no crowded corner.
+const BY_TABLE: &str = "Crowded corners have no numbers here: every point has its own in the table behind this sheet. Along \
+                        the edges stand bend lines, lone corners and the size.";
+
+/// The foot, its head at height 0; `by_table` says that crowded corners have their numbers in the table of points alone.
 pub(super) fn block(
-    (sheet, bracketed): (&PartSheet<'_>, bool),
+    (sheet, by_table): (&PartSheet<'_>, bool),
     left_mm: f64,
     width_mm: f64,
     text_mm: f64,
@@ -34,13 +37,8 @@ pub(super) fn block(
         block.paragraph(OFF_THE_METAL, Weight::Bold, text_mm, "");
     }
     check_bar(&mut block, sheet, text_mm);
-    if bracketed {
-        let near = scribed_length(sheet.style, running::TABLED_MM);
-        let words = format!(
-            "A number in brackets stands for several corners within {near}: never cut to it. Each has its own number in \
-             the table of its detail."
-        );
-        block.paragraph(&words, Weight::Bold, text_mm, "");
+    if by_table {
+        block.paragraph(BY_TABLE, Weight::Bold, text_mm, "");
     }
     if !sheet.notes.is_empty() || !sheet.cautions.is_empty() {
         block.skip(0.7 * text_mm);

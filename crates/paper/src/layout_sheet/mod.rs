@@ -8,8 +8,10 @@ mod callouts;
 mod details;
 mod faces;
 mod foot;
+mod going_round;
 mod heading;
 mod metal;
+mod point_table;
 mod points;
 
 use fold::FlatPattern;
@@ -102,6 +104,8 @@ pub struct Sheets {
     pub layout: Page,
     /// Its numbers in words, where the layout sheet has no room for them.
     pub numbers: Option<Page>,
+    /// Every point of its outline by number, where it has more corners than its running dimensions hold clearly.
+    pub points: Vec<Page>,
     /// Its crowded corners, enlarged.
     pub details: Vec<Page>,
     /// What its heading says beside the facts it was given, with where it comes from.
@@ -127,8 +131,11 @@ pub fn draw(sheet: &PartSheet<'_>) -> Sheets {
         };
         if better { (parted, Some(numbers_page(sheet))) } else { (whole, None) }
     };
-    let details = draw_details(sheet, layout.text_mm);
-    Sheets { layout, numbers, details, facts: heading::own(sheet) }
+    let points = points::to_dimension(sheet.flat);
+    let crowded = details::find(sheet, &points, layout.text_mm);
+    let table = point_table::is_needed(&crowded).then(|| point_table::pages(sheet, &points, &crowded));
+    let details = details::pages(sheet, &crowded);
+    Sheets { layout, numbers, points: table.unwrap_or_default(), details, facts: heading::own(sheet) }
 }
 
 /// The share of a page that its heading may take before it is tried without the numbers, and how much larger the part must
@@ -187,7 +194,16 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     let begins = Vector::default();
     let frame = Frame { width_mm: width, height_mm: height, style: sheet.style, text_mm, begins };
     let crowded = details::find(sheet, &points, text_mm);
-    let dimensions = running::with_table(&mut field, &points, &details::points(&crowded), frame);
+    let by_table = point_table::is_needed(&crowded);
+    let [mut along_x, mut along_y] = if by_table {
+        point_table::left_in_rows(sheet.flat, &points, &crowded)
+    } else {
+        [points.clone(), points]
+    };
+    let [farthest_right, highest] = points::extents(sheet.flat);
+    along_x.push(farthest_right);
+    along_y.push(highest);
+    let dimensions = running::rows(&mut field, [&along_x, &along_y], frame);
     metal::occupy(&mut field, sheet.flat);
     let bounds = (Point::default(), Point::new(width, height));
     let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with, sheet.style), text_mm, bounds);
@@ -197,7 +213,6 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     labels.extend(callouts::labels(&mut field, sheet, text_mm, bounds));
     labels.extend(faces::labels(&mut field, sheet, text_mm, bounds));
     let name = |what: &str| format!("{} {what}", sheet.mark);
-    let bracketed = running::has_brackets(&dimensions);
     let drawing = vec![
         Item::group(name("datum"), datum(width, height, text_mm)),
         Item::group(sheet.mark, metal::items(sheet.flat)),
@@ -208,7 +223,7 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     let pages = WIDTHS_EM.map(|width_em| {
         let (left_mm, width_mm) = columns_at_least(&drawing, width_em * text_mm);
         let heading = heading::block(sheet, left_mm, width_mm, text_mm);
-        let foot = foot::block((sheet, bracketed), left_mm, width_mm, text_mm);
+        let foot = foot::block((sheet, by_table), left_mm, width_mm, text_mm);
         let title = format!("{}: {}: {}", sheet.job, sheet.mark, sheet.title);
         assemble(title, drawing.clone(), heading, foot, text_mm)
     });
@@ -224,12 +239,6 @@ const WIDTHS_EM: [f64; 3] = [LEAST_WIDTH_EM, 56.0, 70.0];
 /// Cut edges, crosses of holes and bend lines of a flat, without words.
 pub(crate) fn metal_lines(flat: &FlatPattern) -> Vec<Item> {
     vec![Item::group("cut edges", metal::items(flat)), Item::group("bend lines", bends::lines(flat))]
-}
-
-/// The corners enlarged that crowd on a layout sheet whose ordinary text is `text_mm` high, on pages of their own.
-fn draw_details(sheet: &PartSheet<'_>, text_mm: f64) -> Vec<Page> {
-    let points = points::to_dimension(sheet.flat);
-    details::pages(sheet, &details::find(sheet, &points, text_mm))
 }
 
 /// The datum edges, a little longer than the part, and the block outside their corner.

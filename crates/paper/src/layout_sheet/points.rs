@@ -3,23 +3,55 @@
 //! A developed curve comes as many short straights. It gets as many points as a batten needs to fair it.
 
 use fold::FlatPattern;
-use geometry::outline::arc_sweep;
+use geometry::outline::{Chords, arc_sweep};
 use geometry::{Contour, Point, Segment, polygon, tolerance};
 
-/// Every point to dimension, in the order of the outline.
+use super::going_round::{self, Met, Rank};
+
+/// Every point to dimension, in going-round order; two points of a jog too small to saw are one.
 pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
-    let mut points = contour_points(&flat.outline.outer);
+    let (low, high) = flat.outline.bounds();
+    let at_an_end = |at: Point, low: f64, high: f64| {
+        (at.x - low).abs() <= tolerance::SAME_POINT_MM || (at.x - high).abs() <= tolerance::SAME_POINT_MM
+    };
+    let is_extent = |at: Point| {
+        at_an_end(at, low.x, high.x) || at_an_end(Point::new(at.y, at.x), low.y, high.y)
+    };
+    let corner = |(at, rank): (Point, Rank)| {
+        let rank = match rank {
+            Rank::BendEnd if is_extent(at) => Rank::BendEndAtExtent,
+            Rank::Corner if is_extent(at) => Rank::Extent,
+            other => other,
+        };
+        Met { at, rank }
+    };
+    let bends = flat.marks().flat_map(|(_, (from, to))| [from, to]);
+    let bends: Vec<Met> = bends.map(|at| corner((at, Rank::BendEnd))).collect();
+    let mut outer: Vec<Met> = contour_points(&flat.outline.outer).into_iter().map(corner).collect();
+    let mut inner: Vec<Point> = Vec::new();
     for hole in &flat.outline.holes {
         match full_circle(hole) {
-            Some((centre, _)) => points.push(centre),
+            Some((centre, _)) => inner.push(centre),
             None => match slot(hole) {
-                Some(slot) => points.extend(slot.ends()),
-                None => points.extend(contour_points(hole)),
+                Some(slot) => inner.extend(slot.ends()),
+                None => {
+                    let points: Vec<Met> = contour_points(hole).into_iter().map(corner).collect();
+                    inner.extend(going_round::along(hole, &points, Point::default()));
+                }
             },
         }
     }
-    points.extend(flat.marks().flat_map(|(_, (from, to))| [from, to]));
-    points
+    outer.extend(bends);
+    going_round::along(&flat.outline.outer, &outer, Point::default()).into_iter().chain(inner).collect()
+}
+
+/// The corner farthest right and the highest one: the size of the blank, even where jogs beside them are left out.
+pub(super) fn extents(flat: &FlatPattern) -> [Point; 2] {
+    let corners = flat.outline.outer.corners(Chords::On);
+    let last = |way: fn(&Point) -> f64| {
+        corners.iter().copied().max_by(|a, b| way(a).total_cmp(&way(b))).unwrap_or_default()
+    };
+    [last(|point| point.x), last(|point| point.y)]
 }
 
 /// An arc of a contour.
@@ -96,13 +128,14 @@ pub(super) fn same_circle(first: (Point, f64), second: (Point, f64)) -> bool {
 }
 
 /// Corners and arc centres; where a straight edge merely runs on there is no corner.
-fn contour_points(contour: &Contour) -> Vec<Point> {
+fn contour_points(contour: &Contour) -> Vec<(Point, Rank)> {
     let pieces: Vec<(Point, Segment)> = contour.pieces().collect();
     let following = pieces.iter().cycle().skip(1);
     let corners = pieces.iter().zip(following).filter(|(before, after)| !runs_on(**before, **after));
     let corners: Vec<(Point, bool)> =
         corners.map(|(before, after)| (before.1.end(), is_slight(*before, *after))).collect();
-    faired(&corners).into_iter().chain(arcs(contour).into_iter().map(|arc| arc.centre)).collect()
+    let corners = faired(&corners).into_iter().map(|at| (at, Rank::Corner));
+    corners.chain(arcs(contour).into_iter().map(|arc| (arc.centre, Rank::Centre))).collect()
 }
 
 /// Largest turn between two straights of one curve, as its sine (15°): true corners of a layout turn by more.
@@ -171,6 +204,7 @@ mod tests {
         });
         let corners: Vec<Point> = std::iter::once(Point::new(0.0, 0.0)).chain(arc).collect();
         let points = contour_points(&Contour::polygon(&corners));
+        let points: Vec<Point> = points.into_iter().map(|(at, _)| at).collect();
         assert!(points.len() > 6 && points.len() < 20, "{}", points.len());
         for corner in [corners[0], corners[1], corners[91]] {
             assert!(points.iter().any(|point| point.distance(corner) < tolerance::SAME_POINT_MM));

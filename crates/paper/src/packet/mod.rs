@@ -209,6 +209,8 @@ pub struct DrawnPart {
     pub page: Page,
     /// Its numbers in words, where the layout sheet has no room for them.
     pub numbers: Option<Page>,
+    /// Every point of its outline by number, where its layout sheet cannot hold them.
+    pub points: Vec<Page>,
     /// Its crowded corners, if it has any.
     pub details: Vec<Page>,
     /// Its folded sheet, if it has bends.

@@ -21,6 +21,11 @@ pub(crate) fn card(number: usize, page: usize) -> String {
     format!("card-{number}-{page}")
 }
 
+/// A page of points by number.
+fn points(number: usize, page: usize) -> String {
+    format!("points-{number}-{page}")
+}
+
 /// A page of enlarged corners.
 fn details(number: usize, page: usize) -> String {
     format!("details-{number}-{page}")
@@ -29,9 +34,10 @@ fn details(number: usize, page: usize) -> String {
 /// What stands behind the layout sheet of part `number`, each with its name.
 pub(super) fn more(part: &DrawnPart, number: usize) -> Vec<(&Page, String)> {
     let numbers = part.numbers.iter().map(|page| (page, numbered("numbers", number)));
+    let numbered_points = part.points.iter().enumerate().map(|(at, page)| (page, points(number, at)));
     let enlarged = part.details.iter().enumerate().map(|(at, page)| (page, details(number, at)));
     let folded = part.folded.iter().map(|page| (page, numbered("folded", number)));
-    numbers.chain(enlarged).chain(folded).collect()
+    numbers.chain(numbered_points).chain(enlarged).chain(folded).collect()
 }
 
 /// Every drawing of the packet with its name.

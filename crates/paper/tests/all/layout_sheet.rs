@@ -108,9 +108,10 @@ fn all_text_lies_on_the_paper() {
 fn every_corner_bend_end_and_hole_centre_has_its_running_dimensions() {
     for (mark, flat, style, page) in pages() {
         let unit = style.unit();
-        // A number in brackets stands for several corners; their own stand in the tables of details.
-        let details = sheets(mark, "Part", &flat, style).details;
+        // Crowded corners stand in tables.
+        let Sheets { points: tables, details, .. } = sheets(mark, "Part", &flat, style);
         let printed: Vec<f64> = std::iter::once(&page)
+            .chain(&tables)
             .chain(&details)
             .flat_map(|page| page.texts())
             .filter_map(|text| Length::read(&text.words, unit).ok())

@@ -201,6 +201,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         quantity: 2,
         numbers: None,
         page: page.clone(),
+        points: Vec::new(),
         details: vec![page.clone()],
         folded: Some(page.clone()),
         model: Some(page.clone()),

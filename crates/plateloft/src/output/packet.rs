@@ -92,6 +92,7 @@ fn drawings_of<'a>(parts: &'a [DrawnPart], sheets: &'a [(String, DrawnSheet)]) -
             pages_of("numbers", &part.mark, &part.numbers),
             pages_of("folded", &part.mark, &part.folded),
             pages_of("models", &part.mark, &part.model),
+            pages_of("points", &part.mark, &part.points),
             pages_of("details", &part.mark, &part.details),
             pages_of("bends", &part.mark, &part.bend_cards),
         ]
@@ -194,13 +195,14 @@ fn openings(plan: &Plan) -> Vec<FactTable> {
 
 fn drawn_parts(plan: &Plan, with_models: bool) -> Vec<DrawnPart> {
     let drawn = |part: &PlannedPart| {
-        let Sheets { layout, numbers, details, facts } = drawings::part_pages(&plan.flats, part);
+        let Sheets { layout, numbers, points, details, facts } = drawings::part_pages(&plan.flats, part);
         DrawnPart {
             mark: part.part.mark.clone(),
             title: drawings::title(part),
             quantity: part.part.quantity,
             page: layout,
             numbers,
+            points,
             details,
             folded: folded_page(&plan.flats, part),
             model: model_page(&plan.flats, part).filter(|_| with_models),

@@ -144,6 +144,7 @@ fn part_leaves(part: &DrawnPart, paper: PaperSize) -> Vec<Leaf<'_>> {
     let mut leaves = vec![sheet::drawn(format!("{mark}: layout sheet"), &part.page, sizes(paper))];
     let more = [
         (part.numbers.as_slice(), "numbers"),
+        (part.points.as_slice(), "points"),
         (part.details.as_slice(), "corners enlarged"),
         (part.folded.as_slice(), "folded"),
         (part.bend_cards.as_slice(), "bend card"),

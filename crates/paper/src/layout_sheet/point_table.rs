@@ -1,0 +1,238 @@
+//! The table of a whole outline: every point by number going round, for parts with more corners than running dimensions
+//! can hold clearly. The layout sheet then keeps bend lines, lone corners and the size in its rows.
+
+use fold::FlatPattern;
+use geometry::{Point, Vector, polygon, tolerance};
+use units::LengthStyle;
+
+use super::details::{self, Detail, RADIUS_MM, TEXT_MM};
+use super::PartSheet;
+use crate::drawing::block::Block;
+use crate::drawing::label::Label;
+use crate::drawing::{bend_words, leader, printed};
+use crate::page::font::Weight;
+use crate::page::{Fill, Item, Page, Shape};
+use crate::placing::Field;
+
+/// The rule by which a part goes by its table, mm (1/32 in): corners of its details that lie this near to one another along
+/// a row would have to share a number, or have numbers that nobody can tell apart.
+const TOO_NEAR_MM: f64 = 25.4 / 32.0;
+
+/// Width and height of the numbered drawing at the most, mm.
+const DRAWING_MM: (f64, f64) = (184.0, 105.0);
+
+/// Columns of the table side by side: numbers of a tape are long.
+const fn columns_of(style: LengthStyle) -> u8 {
+    match style {
+        LengthStyle::Tape { .. } => 2,
+        LengthStyle::Inches { .. } | LengthStyle::Millimetres { .. } => 3,
+    }
+}
+
+/// Height of what stands between heading and foot of one page, mm.
+const ROOM_MM: f64 = 232.0;
+
+/// Height of the type in the table, mm, and of one of its lines.
+const TYPE_MM: f64 = 0.95 * TEXT_MM;
+const LINE_MM: f64 = 1.35 * TYPE_MM;
+
+/// The smallest ring, in text heights.
+const LEAST_RING_EM: f64 = 0.7;
+
+/// Whether a part with these details has more corners than its rows can show clearly: see [`TOO_NEAR_MM`].
+pub(super) fn is_needed(details: &[Detail]) -> bool {
+    let ways: [fn(Point) -> f64; 2] = [|point| point.x, |point| point.y];
+    ways.into_iter().any(|way| {
+        let mut along: Vec<f64> = details::points(details).into_iter().map(way).collect();
+        along.sort_by(f64::total_cmp);
+        along.windows(2).any(|pair| {
+            let apart = pair[1] - pair[0];
+            tolerance::SCRIBED_LINE_MM < apart && apart <= TOO_NEAR_MM
+        })
+    })
+}
+
+/// What the rows along x and along y still show where the table has the rest: points of no detail, bend lines that run along
+/// or across, and the size.
+pub(super) fn left_in_rows(flat: &FlatPattern, points: &[Point], details: &[Detail]) -> [Vec<Point>; 2] {
+    let tabled = details::points(details);
+    let lone: Vec<Point> = points.iter().filter(|point| !tabled.contains(point)).copied().collect();
+    let straight = |way: fn(Point) -> f64| {
+        let lines = flat.marks().map(|(_, ends)| ends);
+        let lines = lines.filter(move |(from, to)| (way(*from) - way(*to)).abs() <= tolerance::SCRIBED_LINE_MM);
+        lines.map(|(from, to)| if from.x + from.y <= to.x + to.y { from } else { to })
+    };
+    let along_x = straight(|point| point.x).chain(lone.iter().copied()).collect();
+    let along_y = straight(|point| point.y).chain(lone.iter().copied()).collect();
+    [along_x, along_y]
+}
+
+/// The numbered drawing and the table, on as many pages as it takes.
+pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> Vec<Page> {
+    let (drawing, foot_mm) = drawing(sheet, points, details);
+    let bends = bend_rows(sheet.flat, points, sheet);
+    let rows = point_rows(sheet, points);
+    let lines = |count: usize| (0..count).map(|_| LINE_MM).sum::<f64>();
+    let bends_mm = if bends.is_empty() { 0.0 } else { lines(bends.len() + 3) };
+    let side_by_side = usize::from(columns_of(sheet.style));
+    // As many rows as the columns hold in a height.
+    let holds = |height_mm: f64| {
+        let each = (1..=rows.len()).take_while(|&each| lines(each + 2) <= height_mm).count();
+        side_by_side * each.max(1)
+    };
+    let (first, rest) = rows.split_at(holds(ROOM_MM + foot_mm - bends_mm).min(rows.len()));
+    let per_page = holds(ROOM_MM - bends_mm);
+    let mut parts: Vec<&[Vec<String>]> = vec![first];
+    parts.extend(rest.chunks(per_page));
+    let count = parts.len();
+    let page = |(place, rows): (usize, &[Vec<String>])| {
+        let (mut items, head_mm) =
+            if place == 0 { (drawing.clone(), foot_mm - TEXT_MM) } else { (Vec::new(), 0.0) };
+        let (table, low_mm) = columns((rows, columns_of(sheet.style)), head_mm);
+        items.extend(table);
+        if place + 1 == count && !bends.is_empty() {
+            items.extend(bend_table(&bends, low_mm - LINE_MM));
+        }
+        let which = if count == 1 { String::new() } else { format!(", page {} of {count}", place + 1) };
+        details::page_of(sheet, items, (&format!("every point by number{which}"), "points"), WORDS)
+    };
+    parts.into_iter().enumerate().map(page).collect()
+}
+
+/// Said under the table.
+const WORDS: &str = "Points are numbered going round the part, counter-clockwise from the datum corner; openings follow. All \
+                     numbers are measured from the two datum edges, none from its neighbour. Two corners less than 1/64 in \
+                     (.4 mm) apart are one. Mark all points, join them as drawn, then the bend lines from point to point.";
+
+/// The flat with the number of every lone point, and a ring with its numbers for every detail; also the foot of it all, mm.
+fn drawing(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> (Vec<Item>, f64) {
+    let (width, height) = sheet.flat.extents_mm();
+    let margin = 5.0 * TEXT_MM;
+    let (wide, high) = (DRAWING_MM.0 - 6.0 * margin, DRAWING_MM.1 - 2.0 * margin);
+    let scale = (wide / width).min(high / height);
+    let left = 0.5 * (DRAWING_MM.0 - scale * width);
+    let place = |point: Point| Point::new(left + scale * point.x, -margin - scale * (height - point.y));
+    let mut field = Field::default();
+    let mut items = vec![metal_shape(sheet.flat, place)];
+    for (from, to, pen) in details::lines(sheet.flat) {
+        let (from, to) = (place(from), place(to));
+        field.add_line(from, to);
+        items.push(Item::line(from, to, pen));
+    }
+    let bounds = (place(Point::default()), place(Point::new(width, height)));
+    let rings: Vec<(Point, f64)> = details
+        .iter()
+        .map(|detail| {
+            (place(detail.centre), (scale * RADIUS_MM / detail.enlarged).max(LEAST_RING_EM * TEXT_MM))
+        })
+        .collect();
+    for &(centre, radius) in &rings {
+        items.push(details::ring(centre, radius));
+        let rim: Vec<Point> = around(centre, radius).collect();
+        polygon::edges(&rim).for_each(|(from, to)| field.add_line(from, to));
+    }
+    let tabled = details::points(details);
+    let lone = (1..).zip(points).filter(|(_, point)| !tabled.contains(point));
+    let lone: Vec<(usize, Point)> = lone.map(|(number, point)| (number, place(*point))).collect();
+    items.extend(details::beside_points(&mut field, &lone));
+    for (detail, &(centre, radius)) in details.iter().zip(&rings) {
+        let words = format!("{}: {}", detail.short_name(), spans(detail.numbers()));
+        let label = Label { weight: Weight::Bold, ..Label::new(words, 0.85 * TEXT_MM) };
+        let tips: Vec<Point> = around(centre, radius).collect();
+        items.extend(leader::place(&mut field, &label, &tips, bounds));
+    }
+    let low = crate::page::bounds(&items).map_or(0.0, |(low, _)| low.y);
+    (vec![Item::group(format!("{} numbered", sheet.mark), items)], low)
+}
+
+/// Places round a ring, slanting ones only.
+fn around(centre: Point, radius_mm: f64) -> impl Iterator<Item = Point> {
+    (0..12_u32).map(move |k| {
+        centre + Vector::at_angle((f64::from(k) + 0.5) * std::f64::consts::PI / 6.0) * radius_mm
+    })
+}
+
+fn metal_shape(flat: &FlatPattern, place: impl Fn(Point) -> Point) -> Item {
+    let placed = flat.outline.mapped(false, place);
+    let contours = std::iter::once(placed.outer).chain(placed.holes).collect();
+    Item::Shape(Shape { contours, pen: None, fill: Some(Fill::Metal) })
+}
+
+/// "4–9, 12": numbers in rising order.
+fn spans(numbers: impl Iterator<Item = usize>) -> String {
+    let mut spans: Vec<(usize, usize)> = Vec::new();
+    for number in numbers {
+        match spans.last_mut() {
+            Some((_, last)) if *last + 1 == number => *last = number,
+            _ => spans.push((number, number)),
+        }
+    }
+    let words = spans.into_iter().map(|(first, last)| match last - first {
+        0 => first.to_string(),
+        1 => format!("{first}, {last}"),
+        _ => format!("{first}–{last}"),
+    });
+    words.collect::<Vec<_>>().join(", ")
+}
+
+/// Number, from the left datum edge, from the lower one, and whether a bend line ends there.
+fn point_rows(sheet: &PartSheet<'_>, points: &[Point]) -> Vec<Vec<String>> {
+    let ends: Vec<Point> = sheet.flat.marks().flat_map(|(_, (from, to))| [from, to]).collect();
+    let row = |(number, at): (usize, &Point)| {
+        let is_end = ends.iter().any(|end| end.distance(*at) < tolerance::SAWN_JOG_MM);
+        let what = if is_end { "bend" } else { "" };
+        vec![number.to_string(), printed(at.x, sheet.style), printed(at.y, sheet.style), what.to_owned()]
+    };
+    (1..).zip(points).map(row).collect()
+}
+
+/// The rows in columns side by side from `head_mm` down; also the foot of the longest.
+fn columns((rows, count): (&[Vec<String>], u8), head_mm: f64) -> (Vec<Item>, f64) {
+    let each = rows.len().div_ceil(usize::from(count)).max(1);
+    let width_mm = DRAWING_MM.0 / f64::from(count);
+    let mut items = Vec::new();
+    let (mut low_mm, mut left_mm) = (head_mm, 0.0);
+    for chunk in rows.chunks(each) {
+        let mut block = Block::new(left_mm, width_mm - 2.0 * TEXT_MM);
+        block.foot_mm = head_mm;
+        block.table(&["point", "from left", "from bottom", ""], chunk, TYPE_MM);
+        low_mm = low_mm.min(block.foot_mm);
+        items.extend(block.items);
+        left_mm += width_mm;
+    }
+    (vec![Item::group("points", items)], low_mm)
+}
+
+/// The way of every bend, the faces it joins, and the points its line runs between.
+fn bend_rows(flat: &FlatPattern, points: &[Point], sheet: &PartSheet<'_>) -> Vec<Vec<String>> {
+    let named = |at: Point| {
+        let nearest = (1_usize..).zip(points).min_by(|a, b| a.1.distance(at).total_cmp(&b.1.distance(at)));
+        match nearest {
+            Some((number, point)) if point.distance(at) < tolerance::SAWN_JOG_MM => number.to_string(),
+            _ => format!("{} right, {} up", printed(at.x, sheet.style), printed(at.y, sheet.style)),
+        }
+    };
+    let rows = flat.marks().map(|(bend, (from, to))| {
+        let names = [bend.parent, bend.child].map(|face| flat.faces[face].name.as_str()).join(" to ");
+        vec![bend_words(bend.direction, bend.turn_rad), names, format!("from {} to {}", named(from), named(to))]
+    });
+    rows.collect()
+}
+
+fn bend_table(rows: &[Vec<String>], head_mm: f64) -> Vec<Item> {
+    let mut block = Block::new(0.0, DRAWING_MM.0);
+    block.foot_mm = head_mm;
+    block.table(&["bend line", "between", "points"], rows, TYPE_MM);
+    vec![Item::group("bend lines by points", block.items)]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_in_spans() {
+        assert_eq!(spans([1, 2, 3, 7, 8, 11].into_iter()), "1–3, 7, 8, 11");
+        assert_eq!(spans([4].into_iter()), "4");
+    }
+}
