@@ -133,6 +133,80 @@ fn details_show_the_metal() {
     assert!(4 <= filled.count(), "one a detail");
 }
 
+/// A part with more corners than its rows hold has every point in one table, each number once, and no number in its rows is
+/// for several corners.
+#[test]
+fn a_crowded_part_has_one_table_of_its_whole_outline() {
+    let canopy = packet_of("fixtures/jobs/exhaust-canopy.json", &[]);
+    let flats: serde_json::Value = serde_json::from_slice(&canopy["flats.json"]).unwrap();
+    for part in ["HOOD-AB", "HOOD-CD"] {
+        let table = words(&canopy[&format!("points/{part}.svg")]);
+        // The drawing's numbers stand over the table's head.
+        let head = table.iter().find(|(words, _)| words == "point").unwrap().1[1];
+        let is_number = |words: &str| words.parse::<usize>().is_ok();
+        let columns: Vec<f64> =
+            table.iter().filter(|(words, _)| words == "point").map(|(_, at)| at[0]).collect();
+        let in_column = |at: [f64; 2]| head < at[1] && columns.iter().any(|left| (left - at[0]).abs() < 0.01);
+        let mut numbers: Vec<usize> = table
+            .iter()
+            .filter(|(words, at)| is_number(words) && in_column(*at))
+            .map(|(words, _)| words.parse().unwrap())
+            .collect();
+        numbers.sort_unstable();
+        assert!(30 < numbers.len(), "{part}: {numbers:?}");
+        assert_eq!(numbers, (1..=numbers.len()).collect::<Vec<_>>(), "{part}: each once");
+        // Details go by the same numbers, and no two of them share one.
+        let mut detailed: Vec<usize> = Vec::new();
+        for (name, svg) in canopy.iter().filter(|(name, _)| name.starts_with(&format!("details/{part}"))) {
+            let found: Vec<usize> = words(svg).iter().filter_map(|(words, _)| words.parse().ok()).collect();
+            assert!(found.iter().all(|number| numbers.contains(number)), "{name}: {found:?}");
+            detailed.extend(found);
+        }
+        assert!(20 < detailed.len(), "{part}: {detailed:?}");
+        // Every bend line runs from one point to another.
+        let own = flats["parts"].as_array().unwrap().iter().find(|own| own["mark"] == part).unwrap();
+        let lines = table.iter().filter(|(words, _)| words.starts_with("from ") && words.contains(" to "));
+        assert_eq!(lines.count(), own["bends"].as_array().unwrap().len(), "{part}");
+        let rows = words(&canopy[&format!("parts/{part}.svg")]);
+        assert!(rows.iter().all(|(words, _)| !words.starts_with('(')), "{part}");
+        assert!(rows.iter().any(|(words, _)| words.starts_with("Crowded corners have no numbers here")));
+    }
+}
+
+/// Paths of the job file stand in the appendix alone: a welder knows stations and flanges.
+#[test]
+fn pages_for_the_bench_speak_of_stations_and_not_of_fields() {
+    let skiff = packet_of("fixtures/jobs/rescue-skiff.json", &[]);
+    let mut said = 0;
+    for (name, svg) in skiff.iter().filter(|(name, _)| name.ends_with(".svg")) {
+        for (words, _) in words(svg) {
+            assert!(!words.contains("[") && !words.contains("shop.brake"), "{name}: {words}");
+            said += usize::from(words.contains("station 60: width from the inboard edge"));
+        }
+    }
+    assert!(0 < said);
+    let page = std::str::from_utf8(&skiff["index.html"]).unwrap();
+    assert!(!page.contains("stations["), "also in the cautions");
+}
+
+/// A test strip shows what is done with it: its bend line, the turn, both legs to measure and what they should be together.
+#[test]
+fn a_test_strip_is_drawn_as_one() {
+    let packet = packet_of("fixtures/jobs/gig-lockers.json", &[]);
+    let strip = words(&packet["parts/TS.svg"]);
+    let has = |wanted: &str| strip.iter().any(|(words, _)| words.starts_with(wanted));
+    for wanted in ["bend UP 90.0°", "leg 1, outside", "leg 2, outside", "turn by the square"] {
+        assert!(has(wanted), "{wanted}: {strip:?}");
+    }
+    // 4 in across its middle at 2; together the legs are its length and the deduction of the job's metal.
+    assert!(has("2"), "the bend line has its running dimension");
+    let kit = plateloft(&["kit", "fixtures/jobs/gig-lockers.json", "--json"]);
+    let kit: serde_json::Value = serde_json::from_str(&kit.stdout).unwrap();
+    let steps = kit["kit"]["test_strips"][0]["steps"].to_string();
+    let sum = strip.iter().find_map(|(words, _)| words.strip_prefix("leg 1 + leg 2 should be ")).unwrap();
+    assert!(steps.contains(&format!(" = {sum}")), "{sum}: {steps}");
+}
+
 /// A part that goes on the sheet turned is said to be: its datum corner is then not the lower left one.
 #[test]
 fn the_order_of_cuts_says_how_a_piece_is_turned() {

@@ -303,6 +303,8 @@ pub struct PieceOf {
 pub struct HandEdit {
     /// Path of the field inside the part.
     pub field: String,
+    /// The station or waterline that it is the size at, as written, where it is one of such a row.
+    pub station: Option<String>,
     /// As written for the part that is mirrored.
     pub original: String,
     /// As written for the opposite hand.

@@ -148,8 +148,12 @@ impl LidSwing {
         });
         let sentence = match (&stop, fits) {
             (None, _) => format!("{mark} swings free, right over"),
-            (Some(stop), true) => format!("{mark} opens {}° from closed as wished; {stop}", self.opens.print(1)),
-            (Some(stop), false) => format!("{mark} does not open {}° from closed: {stop}", self.opens.print(1)),
+            (Some(stop), true) => {
+                format!("{mark} opens {}° from closed as wished; {stop}", self.opens.print(1))
+            }
+            (Some(stop), false) => {
+                format!("{mark} does not open {}° from closed: {stop}", self.opens.print(1))
+            }
         };
         let lid = self.shadows(body, side, None);
         let heel = heel(&lid, reached_rad);

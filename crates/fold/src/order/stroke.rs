@@ -329,9 +329,9 @@ impl Trials<'_> {
     /// Whether bends of a stroke join two faces.
     pub(super) fn are_joined(&self, bits: u64, (front, back): (usize, usize)) -> bool {
         let lines = self.metal.lines.iter().enumerate().filter(|(bend, _)| bits >> bend & 1 == 1);
-        lines.into_iter().any(|(_, line)| {
-            [(line.parent, line.child), (line.child, line.parent)].contains(&(front, back))
-        })
+        lines
+            .into_iter()
+            .any(|(_, line)| [(line.parent, line.child), (line.child, line.parent)].contains(&(front, back)))
     }
 
     /// Faces on the two sides of the bend that run into one another while it is swung. Those that the bends of the

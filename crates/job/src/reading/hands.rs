@@ -125,7 +125,29 @@ fn differences(part: &Map<String, Value>, edit: &Map<String, Value>) -> Vec<Hand
     for (name, value) in edit.iter().filter(|(name, _)| !crate::schema::NOTES.contains(&name.as_str())) {
         compare(name, part.get(name), Some(value), &mut edits);
     }
+    for edit in &mut edits {
+        edit.station = station(part, &edit.field);
+    }
     edits
+}
+
+/// Where the row stands that a path such as `stations[4][1]` leads into, as written: its first entry.
+fn station(part: &Map<String, Value>, field: &str) -> Option<String> {
+    let (name, rest) = field.split_once('[')?;
+    if !["stations", "waterlines"].contains(&name) {
+        return None;
+    }
+    let row: usize = rest.split_once(']')?.0.parse().ok()?;
+    Some(words(part.get(name)?.get(row)?.get(0)))
+}
+
+/// A value as it is written.
+fn words(value: Option<&Value>) -> String {
+    match value {
+        None => "none".to_owned(),
+        Some(Value::String(text)) => crate::message::shown(text),
+        Some(other) => crate::message::shown(&other.to_string()),
+    }
 }
 
 pub(super) fn compare(path: &str, first: Option<&Value>, second: Option<&Value>, edits: &mut Vec<HandEdit>) {
@@ -142,12 +164,12 @@ pub(super) fn compare(path: &str, first: Option<&Value>, second: Option<&Value>,
             }
         }
         (first, second) if first != second => {
-            let words = |value: Option<&Value>| match value {
-                None => "none".to_owned(),
-                Some(Value::String(text)) => crate::message::shown(text),
-                Some(other) => crate::message::shown(&other.to_string()),
-            };
-            edits.push(HandEdit { field: path.to_owned(), original: words(first), edited: words(second) });
+            edits.push(HandEdit {
+                field: path.to_owned(),
+                station: None,
+                original: words(first),
+                edited: words(second),
+            });
         }
         _ => {}
     }

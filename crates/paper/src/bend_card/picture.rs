@@ -101,7 +101,8 @@ pub(super) struct Shown<'a> {
 /// What each face is called in a picture: "AB" of "wall AB" where no other face has these letters; else its whole name,
 /// or "wall" where that is too long to stand at the metal and no other face is called so.
 pub(super) fn names(whole: &[&str]) -> Vec<String> {
-    let alone = |short: &str, of: fn(&str) -> &str| whole.iter().filter(|name| of(name) == short).count() == 1;
+    let alone =
+        |short: &str, of: fn(&str) -> &str| whole.iter().filter(|name| of(name) == short).count() == 1;
     let called = |name: &str| -> String {
         if alone(letters(name), letters) {
             return letters(name).to_owned();
@@ -275,7 +276,13 @@ mod tests {
     fn no_two_faces_go_by_the_same_letters() {
         assert_eq!(names(&["floor", "wall AB", "wall BC"]), ["floor", "AB", "BC"]);
         assert_eq!(names(&["floor", "wall AB", "rim AB", "wall BC"]), ["floor", "wall AB", "rim AB", "BC"]);
-        let long = names(&["face AB", "weld flange on face BC", "drip bottom AB", "lip of the collar AB", "face BC"]);
+        let long = names(&[
+            "face AB",
+            "weld flange on face BC",
+            "drip bottom AB",
+            "lip of the collar AB",
+            "face BC",
+        ]);
         assert_eq!(long, ["face AB", "weld flange on face", "drip bottom", "lip of the collar", "face BC"]);
     }
 

@@ -167,9 +167,8 @@ fn stations<'a>(points: impl Iterator<Item = &'a Point>, row: Row, frame: Frame)
         };
         match stations.last_mut().filter(|last| joins(last)) {
             Some(last) => {
-                let same = |known: &&mut Point| {
-                    (row.along(**known) - along).abs() <= tolerance::SAME_POINT_MM
-                };
+                let same =
+                    |known: &&mut Point| (row.along(**known) - along).abs() <= tolerance::SAME_POINT_MM;
                 match last.points.iter_mut().find(same) {
                     Some(known) if depth(point) < depth(*known) => *known = point,
                     Some(_) => {}

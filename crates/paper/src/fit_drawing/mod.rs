@@ -84,7 +84,8 @@ fn arc(turned: &Turned, put: impl Fn(Point) -> Point) -> Vec<Item> {
     let arm = turned.from - turned.about;
     let at = |share: f64, reach: f64| put(turned.about + arm.turned(share * turned.turn_rad) * reach);
     let steps = (turned.turn_rad.abs().to_degrees() / ARC_STEP_DEGREES).ceil().max(1.0);
-    let mut items = [0.0, 1.0].map(|share| Item::line(at(share, 0.0), at(share, 1.1), Pen::Dimension)).to_vec();
+    let mut items =
+        [0.0, 1.0].map(|share| Item::line(at(share, 0.0), at(share, 1.1), Pen::Dimension)).to_vec();
     let mut step = 0.0;
     while step < steps {
         items.push(Item::line(at(step / steps, 1.0), at((step + 1.0) / steps, 1.0), Pen::Dimension));
@@ -116,12 +117,7 @@ fn area(figure: &SceneFigure, put: impl Fn(Point) -> Point) -> Item {
 
 /// The name of a figure: in its middle where there is room, white on black; else above it, or below it in the lower half
 /// of the picture, where nothing else that stands still is.
-fn name(
-    figure: &SceneFigure,
-    others: &[SceneFigure],
-    put: impl Fn(Point) -> Point,
-    height_mm: f64,
-) -> Item {
+fn name(figure: &SceneFigure, others: &[SceneFigure], put: impl Fn(Point) -> Point, height_mm: f64) -> Item {
     let corners: Vec<Point> = figure.corners.iter().map(|&corner| put(corner)).collect();
     let (low, high) = polygon::bounds(&corners);
     let middle = low.toward(high, 0.5);

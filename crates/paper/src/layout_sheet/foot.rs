@@ -27,7 +27,10 @@ pub(super) fn block(
 ) -> Block {
     let mut block = Block::new(left_mm, width_mm);
     block.rule();
-    let has = |direction| sheet.flat.bends.iter().any(|bend| bend.direction == direction);
+    let strip = sheet.strip_legs.map(|_| Direction::Up);
+    let has = |direction| {
+        strip == Some(direction) || sheet.flat.bends.iter().any(|bend| bend.direction == direction)
+    };
     let bends = [Direction::Up, Direction::Down].into_iter().filter(|direction| has(*direction));
     let entries: Vec<Entry> =
         std::iter::once(Entry::Cut).chain(bends.map(Entry::Bend)).chain([Entry::Datum]).collect();

@@ -103,7 +103,8 @@ mod tests {
         assert_eq!(order.len(), 5, "{order:?}");
         assert!(order.contains(&bend.at));
         // One that can be sawn stays.
-        let wide = corners.map(|at| if at.x > 49.0 && at.x < 50.0 { at + geometry::Vector::new(-0.1, 0.0) } else { at });
+        let wide = corners
+            .map(|at| if at.x > 49.0 && at.x < 50.0 { at + geometry::Vector::new(-0.1, 0.0) } else { at });
         let points: Vec<Met> = wide.iter().map(|at| met(at.x, at.y, Rank::Corner)).collect();
         assert_eq!(along(&Contour::polygon(&wide), &points, Point::default()).len(), 6);
     }

@@ -13,6 +13,7 @@ mod heading;
 mod metal;
 mod point_table;
 mod points;
+mod strip;
 
 use fold::FlatPattern;
 use geometry::{Point, Vector};
@@ -92,6 +93,8 @@ pub struct PartSheet<'a> {
     pub origins: Origins<'a>,
     /// Corners, edges and stations that the drawing names.
     pub named: &'a Named,
+    /// For a test strip: what its two legs should be together once it is bent across its middle, with the unit.
+    pub strip_legs: Option<&'a str>,
 }
 
 /// How much larger the text is tried than its first guess, until it comes out readable.
@@ -200,26 +203,41 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     } else {
         [points.clone(), points]
     };
+    let strip = sheet.strip_legs.map(|legs| (strip::bend_line(sheet.flat), legs));
+    if let Some(((from, to), _)) = strip {
+        along_x.push(from);
+        along_y.extend([from, to]);
+    }
     let [farthest_right, highest] = points::extents(sheet.flat);
     along_x.push(farthest_right);
     along_y.push(highest);
     let dimensions = running::rows(&mut field, [&along_x, &along_y], frame);
     metal::occupy(&mut field, sheet.flat);
+    if let Some(((from, to), _)) = strip {
+        field.add_line(from, to);
+    }
     let bounds = (Point::default(), Point::new(width, height));
     let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with, sheet.style), text_mm, bounds);
+    if let Some((line, _)) = strip {
+        labels.extend(strip::label(&mut field, line, text_mm, bounds));
+    }
     // What must stand at its own corner comes first, what may stand anywhere on its face last.
     labels.extend(faces::letters(&mut field, sheet, text_mm, bounds));
     labels.extend(details::rings(&mut field, &crowded, text_mm, bounds));
     labels.extend(callouts::labels(&mut field, sheet, text_mm, bounds));
     labels.extend(faces::labels(&mut field, sheet, text_mm, bounds));
     let name = |what: &str| format!("{} {what}", sheet.mark);
-    let drawing = vec![
+    let mut drawing = vec![
         Item::group(name("datum"), datum(width, height, text_mm)),
         Item::group(sheet.mark, metal::items(sheet.flat)),
         Item::group(name("dimensions"), dimensions),
         Item::group(name("bend lines"), bends::lines(sheet.flat)),
         Item::group(name("labels"), labels),
     ];
+    drawing.extend(strip.map(|(line, legs)| {
+        let items = strip::items(line, legs, sheet.flat, text_mm);
+        Item::group(name("strip"), items)
+    }));
     let pages = WIDTHS_EM.map(|width_em| {
         let (left_mm, width_mm) = columns_at_least(&drawing, width_em * text_mm);
         let heading = heading::block(sheet, left_mm, width_mm, text_mm);

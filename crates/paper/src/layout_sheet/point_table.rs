@@ -5,8 +5,8 @@ use fold::FlatPattern;
 use geometry::{Point, Vector, polygon, tolerance};
 use units::LengthStyle;
 
-use super::details::{self, Detail, RADIUS_MM, TEXT_MM};
 use super::PartSheet;
+use super::details::{self, Detail, RADIUS_MM, TEXT_MM};
 use crate::drawing::block::Block;
 use crate::drawing::label::Label;
 use crate::drawing::{bend_words, leader, printed};
@@ -59,7 +59,8 @@ pub(super) fn left_in_rows(flat: &FlatPattern, points: &[Point], details: &[Deta
     let lone: Vec<Point> = points.iter().filter(|point| !tabled.contains(point)).copied().collect();
     let straight = |way: fn(Point) -> f64| {
         let lines = flat.marks().map(|(_, ends)| ends);
-        let lines = lines.filter(move |(from, to)| (way(*from) - way(*to)).abs() <= tolerance::SCRIBED_LINE_MM);
+        let lines =
+            lines.filter(move |(from, to)| (way(*from) - way(*to)).abs() <= tolerance::SCRIBED_LINE_MM);
         lines.map(|(from, to)| if from.x + from.y <= to.x + to.y { from } else { to })
     };
     let along_x = straight(|point| point.x).chain(lone.iter().copied()).collect();
@@ -214,7 +215,11 @@ fn bend_rows(flat: &FlatPattern, points: &[Point], sheet: &PartSheet<'_>) -> Vec
     };
     let rows = flat.marks().map(|(bend, (from, to))| {
         let names = [bend.parent, bend.child].map(|face| flat.faces[face].name.as_str()).join(" to ");
-        vec![bend_words(bend.direction, bend.turn_rad), names, format!("from {} to {}", named(from), named(to))]
+        vec![
+            bend_words(bend.direction, bend.turn_rad),
+            names,
+            format!("from {} to {}", named(from), named(to)),
+        ]
     });
     rows.collect()
 }

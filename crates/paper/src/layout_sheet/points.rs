@@ -14,9 +14,8 @@ pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
     let at_an_end = |at: Point, low: f64, high: f64| {
         (at.x - low).abs() <= tolerance::SAME_POINT_MM || (at.x - high).abs() <= tolerance::SAME_POINT_MM
     };
-    let is_extent = |at: Point| {
-        at_an_end(at, low.x, high.x) || at_an_end(Point::new(at.y, at.x), low.y, high.y)
-    };
+    let is_extent =
+        |at: Point| at_an_end(at, low.x, high.x) || at_an_end(Point::new(at.y, at.x), low.y, high.y);
     let corner = |(at, rank): (Point, Rank)| {
         let rank = match rank {
             Rank::BendEnd if is_extent(at) => Rank::BendEndAtExtent,

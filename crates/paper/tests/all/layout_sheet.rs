@@ -41,6 +41,7 @@ fn sheets(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle)
         marked_with: "lugs",
         origins: paper::layout_sheet::Origins::default(),
         named: &Named::default(),
+        strip_legs: None,
     })
 }
 

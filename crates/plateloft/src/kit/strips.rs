@@ -1,5 +1,6 @@
 //! Test strips of a kit: one of every metal that the buyer bends.
 
+use fold::bend::BendNumber;
 use job::Kit;
 use paper::lists::kit::StripCard;
 use units::Length;
@@ -61,6 +62,11 @@ fn longer_side(part: &PlannedPart) -> Length {
     Length::from_millimetres(length.max(width))
 }
 
+/// What the legs of a strip bent square across its middle should be together: its length and the bend deduction.
+pub(crate) fn strip_legs_together(part: &PlannedPart, number: &BendNumber) -> Length {
+    longer_side(part) + Length::from_millimetres(number.deduction_mm(std::f64::consts::FRAC_PI_2))
+}
+
 impl PackedKit {
     /// How each strip is bent, measured and told.
     pub(crate) fn strip_cards(&self) -> Vec<StripCard> {
@@ -99,7 +105,7 @@ impl PackedKit {
                 "Together they should be {} + {} = {}: the flats were worked for that.",
                 print(long),
                 print(deduction),
-                print(long + deduction)
+                print(strip_legs_together(part, &row.number))
             ),
             "If they are more or less by d, every such bend makes its two legs longer or shorter by d together: where \
              that matters, tell the shop before you bend a part."

@@ -17,7 +17,8 @@ use super::folded::seam_rows;
 use super::relief_words::relief_fact;
 use super::words::{named_metal_words, weight_words};
 use super::{corners, fits, hands};
-use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, marked_with};
+use crate::kit::strip_legs_together;
+use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, finer, marked_with};
 
 /// Lay of a flat as drawn: along x, or across it; none for metal without lay.
 fn lay_of(flats: &Flats, part: &PlannedPart) -> Option<Vector> {
@@ -32,7 +33,8 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
     let bent = !part.flat.bends.is_empty();
     let number = if bent { number_words(&part.shaped.part, &part.flat, job.style) } else { String::new() };
     let proof = if bent { proof_words(part, job.unit) } else { String::new() };
-    let title = title(part);
+    let strip_legs = strip_legs(flats, part);
+    let title = if strip_legs.is_some() { STRIP.to_owned() } else { title(part) };
     let notes: Vec<String> =
         hands::notes(flats, part).into_iter().chain(part.part.notes.iter().cloned()).collect();
     let found = part.findings.iter().map(ToString::to_string);
@@ -73,8 +75,22 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
             bend_number: &number_from,
         },
         named: &corners::named(part),
+        strip_legs: strip_legs.as_deref(),
     };
     layout_sheet::draw(&sheet)
+}
+
+/// What a test strip is called on its layout sheet.
+const STRIP: &str = "test strip: bend it before any part";
+
+/// What both legs of a test strip of the kit should be together, with the unit; `None` for any other part.
+fn strip_legs(flats: &Flats, part: &PlannedPart) -> Option<String> {
+    let job = &flats.job;
+    let kit = job.kit.as_ref()?;
+    let is_it = |&number: &usize| flats.parts[number].part.mark == part.part.mark;
+    kit.test_strips.iter().find(|number| is_it(number))?;
+    let number = &job.metals[part.part.metal].number;
+    Some(strip_legs_together(part, number).print_with_unit(finer(job.style)))
 }
 
 /// How a weight was worked out.

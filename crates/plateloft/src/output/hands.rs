@@ -44,7 +44,7 @@ pub(crate) fn notes(flats: &Flats, part: &PlannedPart) -> Vec<String> {
         .iter()
         .map(|edit| {
             let (own, others) = pair.values(edit);
-            format!("{}: {own} here, {others} on {other}", place_words(&edit.field))
+            format!("{}: {own} here, {others} on {other}", place_words(edit))
         })
         .collect();
     let original = if pair.mirrored { other } else { this };
@@ -66,7 +66,7 @@ pub(crate) fn cautions(flats: &Flats) -> Vec<String> {
     let edited = flats.parts.iter().filter(|part| !part.part.hand_edits.is_empty());
     let sentence = |part: &PlannedPart| {
         let original = part.part.opposite_hand_of.clone().unwrap_or_default();
-        let fields: Vec<String> = part.part.hand_edits.iter().map(|edit| place_words(&edit.field)).collect();
+        let fields: Vec<String> = part.part.hand_edits.iter().map(|edit| place_words(edit)).collect();
         format!(
             "{original} and {} are not an exact pair: {} differ; never mark one out from the other",
             part.part.mark,
@@ -76,19 +76,36 @@ pub(crate) fn cautions(flats: &Flats) -> Vec<String> {
     edited.map(sentence).collect()
 }
 
-/// A field in the words of the drawing: "corner C across" for `outline[2][1]`; others as they are written.
-fn place_words(field: &str) -> String {
-    let entries = field.strip_prefix("outline[").and_then(|rest| rest.strip_suffix(']'));
-    let place = entries.and_then(|entries| {
-        let (corner, axis) = entries.split_once("][")?;
-        let way = match axis {
-            "0" => "along",
-            "1" => "across",
-            _ => return None,
-        };
-        Some(format!("corner {} {way}", corner_letter(corner.parse().ok()?)))
+/// A field in the words of the drawing: "corner C across" for `outline[2][1]`, "station 60: width" for `stations[4][1]`.
+fn place_words(edit: &HandEdit) -> String {
+    let (name, rest) = edit.field.split_once('[').unwrap_or((&edit.field, ""));
+    let entries = rest.strip_suffix(']').and_then(|rest| rest.split_once("]["));
+    let entries = entries.and_then(|(row, entry)| Some((row.parse::<usize>().ok()?, entry)));
+    let known = entries.and_then(|(row, entry)| match (name, entry, &edit.station) {
+        ("outline", "0", _) => Some(format!("corner {} along", corner_letter(row))),
+        ("outline", "1", _) => Some(format!("corner {} across", corner_letter(row))),
+        ("stations", "0", _) => Some(format!("station no. {} from aft: where it stands", row + 1)),
+        ("stations", _, Some(at)) => Some(format!("station {at}: width from the inboard edge")),
+        ("waterlines", "0", _) => Some(format!("waterline no. {} from the lowest: its height", row + 1)),
+        ("waterlines", "2", Some(at)) => Some(format!("waterline {at}: half-breadth to starboard")),
+        ("waterlines", _, Some(at)) => Some(format!("waterline {at}: half-breadth")),
+        _ => None,
     });
-    place.unwrap_or_else(|| field.to_owned())
+    known.unwrap_or_else(|| spelled(&edit.field))
+}
+
+/// The steps of a path as words: "flanges, AB, no. 1" for `flanges.AB[0]`.
+fn spelled(field: &str) -> String {
+    let words = field.split('.').map(|step| {
+        let mut entries = step.split('[');
+        let name = entries.next().unwrap_or_default().replace('_', " ");
+        let numbers = entries.filter_map(|entry| entry.strip_suffix(']')?.parse::<usize>().ok());
+        std::iter::once(name)
+            .chain(numbers.map(|number| format!("no. {}", number + 1)))
+            .collect::<Vec<_>>()
+            .join(", ")
+    });
+    words.collect::<Vec<_>>().join(", ")
 }
 
 fn blank_words(flats: &Flats, part: &PlannedPart) -> String {
@@ -116,4 +133,26 @@ pub(crate) fn pair_json(flats: &Flats, part: &PlannedPart) -> Value {
         "this": blank(pair.this),
         "other": blank(pair.other),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sizes_that_differ_are_named_as_the_drawing_names_them() {
+        let words = |field: &str, station: Option<&str>| {
+            place_words(&HandEdit {
+                field: field.to_owned(),
+                station: station.map(str::to_owned),
+                original: String::new(),
+                edited: String::new(),
+            })
+        };
+        assert_eq!(words("outline[2][1]", None), "corner C across");
+        assert_eq!(words("stations[4][1]", Some("60")), "station 60: width from the inboard edge");
+        assert_eq!(words("waterlines[0][2]", Some("5")), "waterline 5: half-breadth to starboard");
+        assert_eq!(words("flanges.AB[0]", None), "flanges, AB, no. 1");
+        assert_eq!(words("hinge_side", None), "hinge side");
+    }
 }
