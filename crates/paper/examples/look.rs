@@ -48,6 +48,7 @@ fn main() -> std::io::Result<()> {
             marked_with: "",
             origins: paper::layout_sheet::Origins::default(),
             named: &paper::layout_sheet::Named::default(),
+            strip_legs: None,
         })
         .layout;
         std::fs::write(format!("{folder}/{mark}.svg"), paper::svg::write(&page))?;

@@ -31,7 +31,7 @@ const CELL_MM: f64 = 94.0;
 const COLUMNS: usize = 2;
 
 /// Height of a page that still prints readable on letter paper, mm.
-const HEIGHT_MM: f64 = 290.0;
+const HEIGHT_MM: f64 = 282.0;
 
 /// Said on every card of a press brake.
 const PRESS_CAUTION: &str = "Brakes crush hands: keep clear of punch and die, and of the swinging sheet, and follow the \

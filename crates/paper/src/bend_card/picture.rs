@@ -177,6 +177,10 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point, stop: &[Item]) -> Ve
         _ => None,
     };
     let mut taken: Vec<TextBox> = stop.iter().filter_map(words_of).collect();
+    let seen = |figures: &[Vec<Point>]| -> Vec<Vec<Point>> {
+        figures.iter().filter_map(|figure| window.shown(figure, corner)).collect()
+    };
+    let (metal, machine) = (seen(&shown.view.cut), seen(&shown.view.machine));
     let mut items = Vec::new();
     for (face, at) in shown_ends(&shown.view.faces, window, corner) {
         let Some(words) = shown.names.get(face) else { continue };
@@ -184,15 +188,26 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point, stop: &[Item]) -> Ve
         if LONGEST_NAME_MM < long {
             continue;
         }
-        let left = if at.x < middle.x { at.x - 0.9 * long } else { at.x - 0.1 * long };
-        let over = if at.y < corner.y + high - 2.5 * LETTERS_MM { 0.6 } else { -1.8 };
-        let low = Point::new(
-            left.clamp(corner.x + 0.5, corner.x + wide - long - 0.5),
-            (at.y + over * LETTERS_MM).clamp(corner.y + 0.5, corner.y + high - LETTERS_MM),
-        );
-        let text = Text::new(low, words.as_str(), LETTERS_MM).bold();
-        let room = text.bounding_box().grown(0.2);
-        if !taken.iter().any(|other| other.overlaps(&room)) {
+        let share = if at.x < middle.x { 0.9 } else { 0.1 };
+        // Nearest first, over the end and then under it, toward the bend and away from it.
+        let rows = [0.6, 1.1, 1.7, -1.5, -2.1, 2.4, -2.8];
+        let spots =
+            rows.iter().flat_map(|row| [share, 0.5, 1.0 - share, 1.3 * share].map(|back| (back, *row)));
+        let texts = spots.map(|(back, over)| {
+            let left = (at.x - back * long).clamp(corner.x + 0.5, corner.x + wide - long - 0.5);
+            let foot = at.y + over * LETTERS_MM;
+            let foot = foot.clamp(corner.y + 0.5, corner.y + high - LETTERS_MM);
+            Text::new(Point::new(left, foot), words.as_str(), LETTERS_MM).bold()
+        });
+        let lines_through = |room: &TextBox, figures: &[Vec<Point>]| {
+            figures.iter().flat_map(|figure| polygon::edges(figure)).filter(|edge| room.meets(*edge)).count()
+        };
+        let clear = texts.filter_map(|text| {
+            let room = text.bounding_box().grown(0.2);
+            let free = !taken.iter().any(|other| other.overlaps(&room)) && lines_through(&room, &metal) == 0;
+            free.then(|| (lines_through(&room, &machine), text, room))
+        });
+        if let Some((_, text, room)) = clear.min_by_key(|(crossed, ..)| *crossed) {
             taken.push(room);
             items.push(Item::Text(text));
         }
@@ -270,6 +285,31 @@ mod tests {
         let (low, high) = polygon::bounds(&shown);
         assert!((low.x - 100.0).abs() < 1e-9 && (high.x - 110.0).abs() < 1e-9);
         assert_eq!(window.shown(&long.map(|p| Point::new(p.x, p.y + 20.0)), Point::default()), None);
+    }
+
+    #[test]
+    fn no_name_lies_on_the_metal() {
+        let window = Window { low: Point::new(-50.0, -50.0), high: Point::new(50.0, 50.0), scale: 0.4 };
+        // A leg that slants up from the bend, and one that lies level behind it.
+        let leg =
+            |to: Point| vec![Point::new(0.0, 0.0), to, Point::new(to.x, to.y + 2.0), Point::new(0.0, 2.0)];
+        let legs = [leg(Point::new(40.0, 40.0)), leg(Point::new(-40.0, 0.0)), leg(Point::new(30.0, -5.0))];
+        for pair in [[0, 1], [1, 2], [0, 2]] {
+            let faces: Vec<(usize, Vec<Point>)> = (0..2).map(|n| (n, legs[pair[n]].clone())).collect();
+            let cut: Vec<Vec<Point>> = faces.iter().map(|(_, figure)| figure.clone()).collect();
+            let view = SideView { faces, cut: cut.clone(), ..SideView::default() };
+            let names = ["slope AB".to_owned(), "skirt AB".to_owned()];
+            let shown = Shown { view: &view, caption: "bent", names: &names, stop: None };
+            let named = named(&shown, &window, Point::default(), &[]);
+            assert_eq!(named.len(), 2);
+            for item in &named {
+                let Item::Text(text) = item else { panic!("only words") };
+                let room = text.bounding_box();
+                for figure in cut.iter().filter_map(|figure| window.shown(figure, Point::default())) {
+                    assert!(polygon::edges(&figure).all(|edge| !room.meets(edge)), "{}", text.words);
+                }
+            }
+        }
     }
 
     #[test]

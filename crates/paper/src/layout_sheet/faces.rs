@@ -73,6 +73,9 @@ pub(super) fn labels(
     items
 }
 
+/// Corners nearer to one another than this, in text heights, have no room for two letters beside them.
+const LETTERS_APART_EM: f64 = 2.0;
+
 /// Letters of the root's corners, each at its corner.
 pub(super) fn letters(
     field: &mut Field,
@@ -83,13 +86,20 @@ pub(super) fn letters(
     let Some(root) = sheet.flat.faces.first() else { return Vec::new() };
     let middle = polygon::centroid(&root.corners);
     let mut items = Vec::new();
-    for (letter, corner) in sheet.named.letters(sheet.flat) {
+    let all = sheet.named.letters(sheet.flat);
+    for (number, (letter, corner)) in all.iter().cloned().enumerate() {
         let label = Label { weight: Weight::Bold, ..Label::new(letter, text_mm) };
         // A corner that the job gives may be cut off: its letter then stands where it was.
         let holds = |room: &TextBox| {
             !sheet.named.corners.is_empty() || polygon::contains(&root.corners, room.centre())
         };
-        items.extend(named::at_corner(field, &label, (corner, middle), holds, bounds));
+        // Two letters beside corners that lie on one another at this scale tell neither: each leads to its own.
+        let mut others = all.iter().enumerate().filter(|(other, _)| *other != number);
+        if others.any(|(_, (_, at))| at.distance(corner) < LETTERS_APART_EM * text_mm) {
+            items.extend(leader::place(field, &label, &[corner], bounds));
+        } else {
+            items.extend(named::at_corner(field, &label, (corner, middle), holds, bounds));
+        }
     }
     items
 }

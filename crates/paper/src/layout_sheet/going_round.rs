@@ -20,6 +20,8 @@ pub(super) enum Rank {
     Centre,
     /// A corner of the cut.
     Corner,
+    /// Where a straight edge runs into a round one.
+    ArcEnd,
     /// The end of a bend line: where it lies decides the finished size.
     BendEnd,
     /// A corner that the size of the blank runs to.
@@ -49,12 +51,50 @@ pub(super) fn along(contour: &Contour, points: &[Met], start: Point) -> Vec<Poin
         kept[0] = if first.rank < last.rank { last } else { first };
         kept.pop();
     }
+    straighten(&mut kept);
     let nearest = (0..kept.len())
         .min_by(|&a, &b| kept[a].at.distance(start).total_cmp(&kept[b].at.distance(start)))
         .unwrap_or(0);
     kept.rotate_left(nearest);
     kept.into_iter().map(|met| met.at).collect()
 }
+
+/// Leaves out corners at which an edge steps aside by less than can be sawn, beside a piece too short to be seen bent.
+/// Everything left out stays that near to the straight between the points that are kept.
+fn straighten(kept: &mut Vec<Met>) {
+    // What is left out behind every point.
+    let mut gone: Vec<Vec<Point>> = vec![Vec::new(); kept.len()];
+    let mut place = 0;
+    while place < kept.len() {
+        let on_edge = |met: &Met| met.rank != Rank::Centre;
+        let count = kept.len();
+        let turns = 1..count;
+        let before = turns.clone().map(|step| (place + count - step) % count).find(|&at| on_edge(&kept[at]));
+        let after = turns.map(|step| (place + step) % count).find(|&at| on_edge(&kept[at]));
+        if let (Some(before), Some(after)) = (before, after)
+            && before != after
+            && kept[place].rank == Rank::Corner
+        {
+            let (from, at, to) = (kept[before].at, kept[place].at, kept[after].at);
+            let short = from.distance(at).min(at.distance(to)) < SHORT_PIECE_MM;
+            let mut left_out = gone[before].clone();
+            left_out.push(at);
+            left_out.extend(&gone[place]);
+            let near = |point: &Point| polygon::point_to_segment(*point, (from, to)) < tolerance::SAWN_JOG_MM;
+            if short && left_out.iter().all(near) {
+                gone[before] = left_out;
+                kept.remove(place);
+                gone.remove(place);
+                place = place.saturating_sub(1);
+                continue;
+            }
+        }
+        place += 1;
+    }
+}
+
+/// An edge that runs on for longer on both sides of a corner shows that it turns there, mm.
+const SHORT_PIECE_MM: f64 = 30.0;
 
 /// How far along a ring the place nearest to a point lies, mm.
 fn way_mm(ring: &[Point], point: Point) -> f64 {
@@ -88,6 +128,27 @@ mod tests {
         let order = along(&Contour::polygon(&corners), &points, Point::default());
         let expected = [(0.0, 0.0), (20.0, 0.0), (50.0, 0.0), (50.0, 30.0), (20.0, 30.0), (0.0, 30.0)];
         assert_eq!(order, expected.map(|(x, y)| Point::new(x, y)));
+    }
+
+    #[test]
+    fn a_step_too_small_to_saw_is_no_corner_and_a_true_one_is() {
+        let ring = |step: f64| {
+            [(0.0, 0.0), (60.0, 0.0), (60.0, 20.0), (60.0 - step, 25.0), (60.0 - step, 60.0), (0.0, 60.0)]
+                .map(|(x, y)| Point::new(x, y))
+        };
+        let found = |step: f64| {
+            let corners = ring(step);
+            let points: Vec<Met> = corners.iter().map(|at| met(at.x, at.y, Rank::Corner)).collect();
+            along(&Contour::polygon(&corners), &points, Point::default())
+        };
+        // 5 mm along and less than 1/64 in aside: both corners are left out; the edge then slants by that much.
+        assert_eq!(found(0.3).len(), 4, "{:?}", found(0.3));
+        assert_eq!(found(3.0).len(), 6);
+        // The ends of bend lines there stay.
+        let corners = ring(0.3);
+        let mut points: Vec<Met> = corners.iter().map(|at| met(at.x, at.y, Rank::Corner)).collect();
+        points.push(met(59.85, 22.5, Rank::BendEnd));
+        assert_eq!(along(&Contour::polygon(&corners), &points, Point::default()).len(), 5);
     }
 
     #[test]

@@ -19,7 +19,7 @@ pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
     let corner = |(at, rank): (Point, Rank)| {
         let rank = match rank {
             Rank::BendEnd if is_extent(at) => Rank::BendEndAtExtent,
-            Rank::Corner if is_extent(at) => Rank::Extent,
+            Rank::Corner | Rank::ArcEnd if is_extent(at) => Rank::Extent,
             other => other,
         };
         Met { at, rank }
@@ -133,7 +133,15 @@ fn contour_points(contour: &Contour) -> Vec<(Point, Rank)> {
     let corners = pieces.iter().zip(following).filter(|(before, after)| !runs_on(**before, **after));
     let corners: Vec<(Point, bool)> =
         corners.map(|(before, after)| (before.1.end(), is_slight(*before, *after))).collect();
-    let corners = faired(&corners).into_iter().map(|at| (at, Rank::Corner));
+    let beside_arc = |at: Point| {
+        pieces.iter().any(|(from, segment)| {
+            let ends = [*from, segment.end()];
+            matches!(segment, Segment::Arc { .. })
+                && ends.iter().any(|end| end.distance(at) <= tolerance::SAME_POINT_MM)
+        })
+    };
+    let rank = |at: Point| if beside_arc(at) { Rank::ArcEnd } else { Rank::Corner };
+    let corners = faired(&corners).into_iter().map(|at| (at, rank(at)));
     corners.chain(arcs(contour).into_iter().map(|arc| (arc.centre, Rank::Centre))).collect()
 }
 

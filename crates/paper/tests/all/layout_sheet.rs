@@ -211,6 +211,7 @@ fn edges_and_stations_are_named_and_letters_stand_at_their_corners() {
         marked_with: "",
         origins: paper::layout_sheet::Origins::default(),
         named: &named,
+        strip_legs: None,
     })
     .layout;
     let texts = page.texts();

@@ -193,6 +193,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         marked_with: "",
         origins: paper::layout_sheet::Origins::default(),
         named: &paper::layout_sheet::Named::default(),
+        strip_legs: None,
     })
     .layout;
     let part = DrawnPart {

@@ -15,7 +15,7 @@ use units::LengthUnit;
 use super::bend_words::{number_words, origin_words, overbend_fact};
 use super::folded::seam_rows;
 use super::relief_words::relief_fact;
-use super::words::{named_metal_words, weight_words};
+use super::words::{finding_words, named_metal_words, weight_words};
 use super::{corners, fits, hands};
 use crate::kit::strip_legs_together;
 use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, finer, marked_with};
@@ -37,7 +37,7 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
     let title = if strip_legs.is_some() { STRIP.to_owned() } else { title(part) };
     let notes: Vec<String> =
         hands::notes(flats, part).into_iter().chain(part.part.notes.iter().cloned()).collect();
-    let found = part.findings.iter().map(ToString::to_string);
+    let found = part.findings.iter().map(finding_words);
     let cautions: Vec<String> = fits::refusals_of(flats, &part.part.mark).into_iter().chain(found).collect();
     let (facts, face, weight) = (drawn_facts(flats, part), part.face_words(metal), weight_words(job, part));
     let metal_words = named_metal_words(job, metal);

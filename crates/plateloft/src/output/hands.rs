@@ -6,7 +6,7 @@ use shapes::figure::corner_letter;
 use units::Length;
 
 use super::numbers::Numbers;
-use super::words::area_words;
+use super::words::{area_words, spelled};
 use crate::plan::{Flats, PlannedPart};
 
 /// A part and its other hand.
@@ -66,7 +66,7 @@ pub(crate) fn cautions(flats: &Flats) -> Vec<String> {
     let edited = flats.parts.iter().filter(|part| !part.part.hand_edits.is_empty());
     let sentence = |part: &PlannedPart| {
         let original = part.part.opposite_hand_of.clone().unwrap_or_default();
-        let fields: Vec<String> = part.part.hand_edits.iter().map(|edit| place_words(edit)).collect();
+        let fields: Vec<String> = part.part.hand_edits.iter().map(place_words).collect();
         format!(
             "{original} and {} are not an exact pair: {} differ; never mark one out from the other",
             part.part.mark,
@@ -92,20 +92,6 @@ fn place_words(edit: &HandEdit) -> String {
         _ => None,
     });
     known.unwrap_or_else(|| spelled(&edit.field))
-}
-
-/// The steps of a path as words: "flanges, AB, no. 1" for `flanges.AB[0]`.
-fn spelled(field: &str) -> String {
-    let words = field.split('.').map(|step| {
-        let mut entries = step.split('[');
-        let name = entries.next().unwrap_or_default().replace('_', " ");
-        let numbers = entries.filter_map(|entry| entry.strip_suffix(']')?.parse::<usize>().ok());
-        std::iter::once(name)
-            .chain(numbers.map(|number| format!("no. {}", number + 1)))
-            .collect::<Vec<_>>()
-            .join(", ")
-    });
-    words.collect::<Vec<_>>().join(", ")
 }
 
 fn blank_words(flats: &Flats, part: &PlannedPart) -> String {

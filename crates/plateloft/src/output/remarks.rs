@@ -4,7 +4,7 @@ use fold::bend::Origin;
 use fold::bend::choice::StripChoice;
 
 use super::bend_words::differing_words;
-use super::words::override_sentences;
+use super::words::{finding_words, override_sentences};
 use super::{fits, hands};
 use crate::plan::{Plan, machine_assumptions};
 
@@ -39,7 +39,7 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan) -> (Vec<String>, Vec<String>
     for part in &plan.flats.parts {
         // The radius is a matter of the metal and stands above once; the drawing of each part repeats it.
         let own = part.findings.iter().filter(|finding| finding.rule != "inside_radius");
-        cautions.extend(own.map(|finding| format!("{}: {finding}", part.part.mark)));
+        cautions.extend(own.map(|finding| format!("{}: {}", part.part.mark, finding_words(finding))));
     }
     (assumptions, cautions)
 }

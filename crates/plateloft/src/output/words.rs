@@ -61,6 +61,27 @@ pub(crate) fn override_sentences(job: &Job) -> Vec<String> {
         .collect()
 }
 
+/// The steps of a path as words: "flanges, AB, no. 1" for `flanges.AB[0]`.
+pub(crate) fn spelled(field: &str) -> String {
+    let words = field.split('.').map(|step| {
+        let mut entries = step.split('[');
+        let name = entries.next().unwrap_or_default().replace('_', " ");
+        let numbers = entries.filter_map(|entry| entry.strip_suffix(']')?.parse::<usize>().ok());
+        std::iter::once(name)
+            .chain(numbers.map(|number| format!("no. {}", number + 1)))
+            .collect::<Vec<_>>()
+            .join(", ")
+    });
+    words.collect::<Vec<_>>().join(", ")
+}
+
+/// A finding as it stands on paper: fields of the job file are for whoever writes the job, not for the bench.
+pub(crate) fn finding_words(finding: &checks::Finding) -> String {
+    let checks::Finding { place, measured, wrong, remedy, .. } = finding;
+    let place = if place.contains(' ') { place.clone() } else { spelled(place) };
+    format!("{place}: {measured}: {wrong}; {}", remedy.replace(" under shop.brake", ""))
+}
+
 /// A figure of a metal in the job's unit.
 pub(crate) fn figure_words(job: &Job, value: FigureValue) -> String {
     let inch = job.unit == LengthUnit::Inch;
