@@ -20,7 +20,7 @@ const CROWDED_EM: f64 = 1.4;
 const FEWEST: usize = 3;
 
 /// Points of a detail that come out nearer to one another than this, mm, are hard to tell apart.
-const APART_MM: f64 = 0.8;
+const APART_MM: f64 = 1.6;
 
 /// The smallest ring on the drawing of the whole part, in text heights.
 const LEAST_RING_EM: f64 = 0.7;
