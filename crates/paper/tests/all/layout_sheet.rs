@@ -118,10 +118,12 @@ fn every_corner_bend_end_and_hole_centre_has_its_running_dimensions() {
             .filter_map(|text| Length::read(&text.words, unit).ok())
             .map(Length::millimetres)
             .collect();
-        let mut points: Vec<Point> =
-            flat.outline.outer.segments.iter().map(|segment| segment.end()).collect();
+        let ring: Vec<Point> = flat.outline.outer.segments.iter().map(|segment| segment.end()).collect();
+        let mut points = ring.clone();
         points.retain(|&p| flat.bends.iter().all(|bend| !on_edge_beside(bend, p)));
+        points.retain(|&p| !is_too_small_to_saw(&ring, p));
         points.extend(flat.bends.iter().flat_map(|bend| [bend.from, bend.to]));
+        assert!(ring.len() < 3 * points.len(), "{mark}: most corners are looked for");
         for point in points {
             for value in [point.x, point.y] {
                 // Half of the last printed digit at the most: 0.05 mm, or .0005 in, which is less.
@@ -139,6 +141,22 @@ fn every_corner_bend_end_and_hole_centre_has_its_running_dimensions() {
             );
         }
     }
+}
+
+/// True for a corner beside a short piece that stands less than 1/64 in off the straight between two of those about it, or
+/// less than that from the one before or after it.
+fn is_too_small_to_saw(ring: &[Point], corner: Point) -> bool {
+    let count = ring.len();
+    let Some(place) = ring.iter().position(|&at| at == corner) else { return false };
+    let before = |step: usize| ring[(place + count - step) % count];
+    let after = |step: usize| ring[(place + step) % count];
+    let jog = geometry::tolerance::SAWN_JOG_MM;
+    let nearest = corner.distance(before(1)).min(corner.distance(after(1)));
+    let steps = 1..=3_usize.min(count / 3);
+    let aside = steps.clone().any(|back| {
+        steps.clone().any(|on| geometry::polygon::point_to_segment(corner, (before(back), after(on))) < jog)
+    });
+    nearest < jog || (nearest < 30.0 && aside)
 }
 
 /// True for the ends of a bend zone, which are no corners where the edge runs straight across the zone.
