@@ -196,19 +196,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         strip_legs: None,
     })
     .layout;
-    let part = DrawnPart {
-        mark: mark.to_owned(),
-        title: mark.to_owned(),
-        quantity: 2,
-        numbers: None,
-        page: page.clone(),
-        points: Vec::new(),
-        details: vec![page.clone()],
-        folded: Some(page.clone()),
-        model: Some(page.clone()),
-        facts: facts.clone(),
-        bend_cards: Vec::new(),
-    };
+    let part = drawn_part(mark, &page, &facts);
     let report = report(None);
     let picture = paper::scrap_report::bars(job, &report);
     let words = [mark.to_owned()];
@@ -232,6 +220,23 @@ fn packet_html(job: &str, mark: &str) -> String {
         units: ListUnits::of(style),
     };
     html(&packet, &leaves(&packet, PaperSize::Letter, PaperSize::A3))
+}
+
+/// A part of which every drawing is the same page.
+fn drawn_part(mark: &str, page: &paper::Page, facts: &[Fact]) -> DrawnPart {
+    DrawnPart {
+        mark: mark.to_owned(),
+        title: mark.to_owned(),
+        quantity: 2,
+        numbers: None,
+        page: page.clone(),
+        points: vec![page.clone()],
+        details: vec![page.clone()],
+        folded: Some(page.clone()),
+        model: Some(page.clone()),
+        facts: facts.to_vec(),
+        bend_cards: Vec::new(),
+    }
 }
 
 #[test]
