@@ -4,6 +4,7 @@
 use fold::FlatPattern;
 use geometry::outline::Chords;
 use geometry::{Contour, Outline, Point, Region, Vector, polygon, tolerance};
+use units::{LengthStyle, LengthUnit};
 
 use super::PartSheet;
 use crate::drawing::block::Block;
@@ -255,14 +256,14 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
         .map(|(number, at)| vec![number.to_string(), printed(at.x, sheet.style), printed(at.y, sheet.style)])
         .collect();
     table.table(&["", "right", "up"], &rows, 0.95 * TEXT_MM);
-    for words in one_cut(&detail.points) {
+    for words in one_cut(&detail.points, sheet.style) {
         table.paragraph(&words, Weight::Regular, 0.9 * TEXT_MM, "");
     }
     table
 }
 
-/// "2, 3: less than 1/64 in (.4 mm) apart, one saw cut": points so near to one another that no jog can be sawn.
-fn one_cut(points: &[Point]) -> Vec<String> {
+/// "2, 3: less than 1/64 in apart, one saw cut": points so near to one another that no jog can be sawn.
+fn one_cut(points: &[Point], style: LengthStyle) -> Vec<String> {
     let mut groups: Vec<Vec<usize>> = Vec::new();
     for (number, point) in points.iter().enumerate() {
         let near =
@@ -272,9 +273,13 @@ fn one_cut(points: &[Point]) -> Vec<String> {
             None => groups.push(vec![number]),
         }
     }
+    let jog = match style.unit() {
+        LengthUnit::Inch => "1/64 in",
+        LengthUnit::Millimetre => "0.4 mm",
+    };
     let words = |group: &Vec<usize>| {
         let numbers: Vec<String> = group.iter().map(|number| (number + 1).to_string()).collect();
-        format!("{}: less than 1/64 in (.4 mm) apart, one saw cut", numbers.join(", "))
+        format!("{}: less than {jog} apart, one saw cut", numbers.join(", "))
     };
     groups.iter().filter(|group| 1 < group.len()).map(words).collect()
 }
@@ -404,7 +409,9 @@ mod tests {
     #[test]
     fn points_of_one_saw_cut_are_said_to_be() {
         let points = [(0.0, 0.0), (0.1, 0.0), (5.0, 0.0), (5.0, 5.0)].map(|(x, y)| Point::new(x, y));
-        assert_eq!(one_cut(&points), ["1, 2: less than 1/64 in (.4 mm) apart, one saw cut"]);
+        let [inch, metric] = [LengthStyle::Inches { places: 3 }, LengthStyle::Millimetres { places: 1 }];
+        assert_eq!(one_cut(&points, inch), ["1, 2: less than 1/64 in apart, one saw cut"]);
+        assert_eq!(one_cut(&points, metric), ["1, 2: less than 0.4 mm apart, one saw cut"]);
     }
 
     #[test]

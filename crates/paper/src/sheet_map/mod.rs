@@ -16,6 +16,7 @@ use crate::drawing::{self, printed, symbols, unit_mark, unit_words};
 use crate::page::font::Weight;
 use crate::page::{Item, Page, Pen, TextBox};
 use crate::placing::Field;
+use drops::ShownDrop;
 pub use offcut::OffcutEdges;
 use pieces::Outside;
 use stretches::Stretch;
@@ -33,6 +34,19 @@ pub struct Piece {
     pub outline: Outline,
     /// Its bend lines on the sheet, and which way each is bent as seen on the map.
     pub bend_lines: Vec<(Direction, Point, Point)>,
+    /// Where its layout sheet starts.
+    pub datum: PieceDatum,
+}
+
+/// The datum corner of a part's layout sheet, as it lies on the sheet: of a part that lies turned it is not the lower left one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PieceDatum {
+    /// The corner, mm from the sheet's lower left corner.
+    pub corner: Point,
+    /// The way along its lower datum edge, of length 1.
+    pub along: Vector,
+    /// The way up its left datum edge, of length 1.
+    pub up: Vector,
 }
 
 /// A rectangle of metal left over.
@@ -126,13 +140,14 @@ fn whole(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch]) -> (Page, usize
     let begins = stretch.low - Point::default();
     let frame = Frame { width_mm, height_mm, style: map.style, text_mm, begins };
     let dimensions = running::both_ways(&mut field, &points, frame);
-    pieces::occupy(&mut field, &pieces);
+    pieces::occupy(&mut field, &pieces, text_mm);
     let mut items = vec![
         Item::group("sheet", edges(map, stretch, offcut.as_ref(), text_mm)),
-        Item::group("drops", drops::items(&mut field, map.style, &stretch.drops(map), text_mm)),
         Item::group("dimensions", dimensions),
     ];
     let bounds = (Point::default(), Point::new(width_mm, height_mm));
+    let drops = stretch.drops(map);
+    items.insert(1, Item::group("drops", drops::items(&mut field, map.style, &drops, (text_mm, bounds))));
     let outside = if key.is_empty() { Outside::OnLeaders } else { Outside::Elsewhere };
     if !key.is_empty() {
         items.push(Item::group("stretches", stretches::key(&mut field, key, text_mm)));
@@ -142,7 +157,7 @@ fn whole(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch]) -> (Page, usize
     items.extend(lay_arrow(&mut field, map, (width_mm, height_mm), text_mm));
     let (left_mm, width_mm) = drawing::columns(&items, text_mm);
     let heading = heading(map, stretch, Block::new(left_mm, width_mm), text_mm);
-    let mut foot = foot(map, left_mm, width_mm, text_mm);
+    let mut foot = foot(map, &drops, Block::new(left_mm, width_mm), text_mm);
     if !key.is_empty() {
         foot.paragraph(stretches::KEY_PLAN, Weight::Bold, text_mm, "");
     }
@@ -211,7 +226,7 @@ fn heading(map: &SheetMap<'_>, stretch: &Stretch, mut block: Block, text_mm: f64
     block
 }
 
-fn foot(map: &SheetMap<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block {
+fn foot(map: &SheetMap<'_>, drops: &[ShownDrop], mut block: Block, text_mm: f64) -> Block {
     let mut entries = vec![Entry::Cut];
     let has =
         |way: Direction| map.pieces.iter().any(|piece| piece.bend_lines.iter().any(|line| line.0 == way));
@@ -227,13 +242,13 @@ fn foot(map: &SheetMap<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block 
     if !map.drops.is_empty() {
         entries.push(Entry::Drop);
     }
-    entries.push(Entry::PartCorner);
+    entries.extend([Entry::PartCorner, Entry::PartDatum]);
     match map.offcut {
         None => entries.push(Entry::Datum),
         Some(_) => entries.extend([Entry::NoMetal, Entry::DatumAround]),
     }
-    let mut block = Block::new(left_mm, width_mm);
     block.rule();
+    drops::table(&mut block, map.style, drops, 0.95 * text_mm);
     legend::set(&mut block, &entries, text_mm);
     block
 }

@@ -5,6 +5,7 @@ mod bend_cards;
 mod bend_json;
 mod bend_words;
 mod corners;
+mod covering_maps;
 mod coverings;
 mod cutting_words;
 mod drawings;

@@ -49,6 +49,17 @@ impl<'a> Flow<'a> {
         flow
     }
 
+    /// The same, going on below what stands on a leaf already; `free_mm` of it are free above the lower edge of the paper.
+    pub(crate) fn below(leaf: Leaf<'a>, free_mm: f64) -> Self {
+        Self { size_mm: leaf.size_mm, name: leaf.bookmark.clone(), leaves: vec![leaf], free_mm }
+    }
+
+    /// How much of the first leaf is taken, mm; `None` where there are more.
+    pub(crate) fn taken_mm(&self) -> Option<f64> {
+        let (low, _, height) = sheet::room(self.size_mm);
+        (self.leaves.len() == 1).then_some(low.y + height - self.free_mm)
+    }
+
     /// What has been set.
     pub(crate) fn finish(self) -> Vec<Leaf<'a>> {
         self.leaves
