@@ -59,36 +59,43 @@ fn mark(piece: &MappedPiece, size_mm: f64) -> Label {
     Label { weight: Weight::Bold, ..Label::new(words, size_mm) }
 }
 
-/// Mark over size, and the arrow of the nap before them, as large as they fit, level or upright.
+/// Mark over size, and the arrow of the nap before them, as large as they fit, level or upright; else the mark alone.
 fn words(field: &mut Field, piece: &MappedPiece, has_nap: bool, text_mm: f64) -> Option<Vec<Item>> {
     const SIZES_EM: [f64; 4] = [1.4, 1.1, 0.9, 0.75];
     let corners = corners(piece);
     let figure = Figure { outer: &corners, holes: &[] };
-    SIZES_EM.iter().find_map(|size| {
-        let lines = [mark(piece, size * text_mm), Label::new(piece.size.as_str(), 0.85 * size * text_mm)];
-        [Vector::new(1.0, 0.0), Vector::new(0.0, 1.0)].into_iter().find_map(|along| {
-            let arrow_mm = if has_nap { ARROW_EM * size * text_mm } else { 0.0 };
-            let width = lines.iter().map(Label::width_mm).fold(0.0, f64::max) + arrow_mm;
-            let height: f64 = lines.iter().map(Label::height_mm).sum();
-            let centre = room::find(field, figure, width, height, along)?;
-            field.take(TextBox::centred(centre, along, width, height));
-            Some(set(&lines, (centre, along), [width, height], arrow_mm))
+    [true, false].into_iter().find_map(|has_size| {
+        SIZES_EM.iter().find_map(|size| {
+            let mut lines = vec![mark(piece, size * text_mm)];
+            if has_size {
+                lines.push(Label::new(piece.size.as_str(), 0.85 * size * text_mm));
+            }
+            [Vector::new(1.0, 0.0), Vector::new(0.0, 1.0)].into_iter().find_map(|along| {
+                let arrow_mm = if has_nap { ARROW_EM * size * text_mm } else { 0.0 };
+                let width = lines.iter().map(Label::width_mm).fold(0.0, f64::max) + arrow_mm;
+                let height: f64 = lines.iter().map(Label::height_mm).sum();
+                let centre = room::find(field, figure, width, height, along)?;
+                field.take(TextBox::centred(centre, along, width, height));
+                Some(set(&lines, (centre, along), [width, height], arrow_mm))
+            })
         })
     })
 }
 
-/// The two lines, one under the other, in a box of this size; the arrow always runs up the page.
+/// The lines, one under the other, in a box of this size; the arrow always runs up the page.
 fn set(
-    [mark, size]: &[Label; 2],
+    lines: &[Label],
     (centre, along): (Point, Vector),
     [width, height]: [f64; 2],
     arrow_mm: f64,
 ) -> Vec<Item> {
     let up = along.left();
-    let head = centre + up * (0.5 * height);
-    let middle = along * (0.5 * arrow_mm);
-    let mut items = mark.items(head - up * (0.5 * mark.height_mm()) + middle, along);
-    items.extend(size.items(head - up * (mark.height_mm() + 0.5 * size.height_mm()) + middle, along));
+    let mut head = centre + up * (0.5 * height) + along * (0.5 * arrow_mm);
+    let mut items = Vec::new();
+    for line in lines {
+        items.extend(line.items(head - up * (0.5 * line.height_mm()), along));
+        head = head - up * line.height_mm();
+    }
     if 0.0 < arrow_mm {
         let is_level = along.y.abs() < along.x.abs();
         let (length, start) = if is_level {

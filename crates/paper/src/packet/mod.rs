@@ -42,10 +42,6 @@ fn drawing_facts() -> Vec<Fact> {
             "places on a sheet",
             "the nest, verified in exact integers before it is drawn; rounded outward by at most a thousandth of a millimetre",
         ),
-        (
-            "places on a roll and on a sheet of liner",
-            "the layout of coverings and liners, verified before it is drawn; seams and gaps are those of their lists",
-        ),
     ];
     rows.into_iter().map(|(name, origin)| origin_of(name, origin)).collect()
 }

@@ -167,7 +167,7 @@ impl Pen {
             Self::TrimEdge => (0.05, &[0.3, 0.3], Ink::Black),
             Self::DropEdge => (0.06, &[], Ink::Black),
             Self::Seam => (0.09, &[1.0, 0.25, 0.2, 0.25], Ink::Black),
-            Self::CutAcross => (0.2, &[], Ink::Black),
+            Self::CutAcross => (0.28, &[], Ink::Black),
             Self::Frame => (0.05, &[], Ink::Black),
             Self::Machine => (0.05, &[], Ink::Black),
             Self::MetalCut => (0.16, &[], Ink::Black),

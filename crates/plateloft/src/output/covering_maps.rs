@@ -56,7 +56,9 @@ fn roll_map(job: &Job, laid: &LaidCovering, number: usize) -> Vec<Page> {
     } else {
         "Numbers start at the squared end, and at the left side once its strip is cut off."
     };
-    let notes = [format!("The roll is seen from above, its face up, rolled out away from you. {nap}")];
+    let notes = [format!(
+        "The roll is seen from above, its face up, rolled out away from you. {nap} Sizes are along × across."
+    )];
     let cuts = cuts_across(&pieces, bought.millimetres());
     draw(&CoveringMap {
         job: &job.name,
@@ -94,7 +96,7 @@ fn roll_piece(job: &Job, covering: &JobCovering, laid: &LaidCovering, placed: Pl
     let high = Point::new(low.x + across.millimetres(), low.y + along.millimetres());
     MappedPiece {
         mark: panel_words(covering, panel),
-        size: format!("{} along × {} across", along.print(job.style), across.print(job.style)),
+        size: format!("{} × {}", along.print(job.style), across.print(job.style)),
         low,
         high,
         seams: seams(job, covering, panel, (low, high, placed.turned)),

@@ -188,7 +188,7 @@ fn chapter_leaves(chapter: &Chapter, paper: PaperSize) -> Vec<Leaf<'_>> {
             Passage::Table(sheet) => flow.table(sheet.table()),
         }
     }
-    chapter.pages.iter().for_each(|page| flow.drawing(page));
+    flow.drawings(&chapter.pages);
     flow.finish()
 }
 
