@@ -119,6 +119,7 @@ fn a_long_roll_is_drawn_in_stretches_that_are_measured_from_its_end() {
         drawings.iter().find(|drawing| drawing.name.ends_with(&end)).unwrap_or_else(|| panic!("{end}"))
     };
     assert_eq!((count(stretch(1), "cut across at 120"), count(stretch(1), "cut across at 240")), (1, 1));
-    assert_eq!((count(stretch(2), "cut across at 360"), count(stretch(2), "480")), (1, 1));
+    assert_eq!((count(stretch(2), "cut across at 360"), count(stretch(2), "480")), (1, 2));
+    // 0 across on both, 0 along only where the roll begins; 480 along, and as the length to buy.
     assert_eq!((1..=2).map(|number| count(stretch(number), "0")).collect::<Vec<_>>(), [2, 1]);
 }

@@ -211,7 +211,7 @@ fn the_scrap_report_has_the_weights_of_the_cut_list() {
             .skip_while(|cells| !cells.iter().any(|cell| cell.starts_with("area each")));
         let listed: Vec<(String, u64)> = listed
             .skip(2)
-            .take_while(|cells| cells.len() == 6)
+            .take_while(|cells| cells.len() == 6 && !cells[0].starts_with('-'))
             .map(|cells| (cells[0].clone(), hundredths(&cells[4])))
             .collect();
         assert!(3 < listed.len(), "{job}: {listed:?}");

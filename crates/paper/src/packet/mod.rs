@@ -57,8 +57,10 @@ fn list_facts(packet: &Packet<'_>) -> Vec<FactTable> {
     tables.extend(
         choices.map(|metal| ("Sheets to buy".to_owned(), sheet_choices::table(&metal.choices, packet.units))),
     );
-    tables.push(("Cut list".to_owned(), cut_list::to_cut(packet.cut_list, packet.units)));
-    tables.push(("Cut list, weights".to_owned(), cut_list::weights(packet.cut_list, packet.units)));
+    if !packet.cut_list.is_empty() {
+        tables.push(("Cut list".to_owned(), cut_list::to_cut(packet.cut_list, packet.units)));
+        tables.push(("Cut list, weights".to_owned(), cut_list::weights(packet.cut_list, packet.units)));
+    }
     for chapter in packet.chapters {
         tables.extend(chapter.passages.iter().filter_map(|passage| match passage {
             Passage::Table(sheet) => Some((chapter.name.clone(), sheet.table().clone())),
@@ -133,6 +135,13 @@ pub struct Packet<'a> {
 }
 
 impl Packet<'_> {
+    /// Whether there are numbers whose origin is to be told: those of parts, and those of bars and coverings.
+    pub(crate) fn has_origins(&self) -> bool {
+        let has_table =
+            |chapter: &Chapter| chapter.passages.iter().any(|passage| matches!(passage, Passage::Table(_)));
+        self.parts.iter().any(|part| !part.facts.is_empty()) || self.chapters.iter().any(has_table)
+    }
+
     /// Stands over what is to be bought; nothing where nothing is.
     pub(crate) const fn buying_title(&self) -> Option<&'static str> {
         match (self.choices.is_empty(), self.also_to_buy.is_empty()) {

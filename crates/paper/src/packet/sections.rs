@@ -33,20 +33,18 @@ pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
     for (number, fit) in packet.fits.iter().enumerate() {
         fit_section(markup, number, fit);
     }
-    cut_list_section(markup, packet);
+    if !packet.cut_list.is_empty() {
+        cut_list_section(markup, packet);
+    }
     for (number, chapter) in packet.chapters.iter().enumerate() {
         chapter_section(markup, number, chapter);
     }
     if let Some((report, picture)) = packet.scrap {
         scrap_section(markup, report, picture, packet.units);
     }
-    if has_origins(packet) {
+    if packet.has_origins() {
         origins(markup, packet);
     }
-}
-
-fn has_origins(packet: &Packet<'_>) -> bool {
-    packet.parts.iter().any(|part| !part.facts.is_empty())
 }
 
 fn summary(markup: &mut Markup, packet: &Packet<'_>) {
@@ -81,14 +79,16 @@ fn contents(markup: &mut Markup, packet: &Packet<'_>) {
     entries.extend(
         fits.map(|(number, fit)| (names::numbered("fit", number), format!("Does it fit? {}", fit.title))),
     );
-    entries.push(("cut-list".to_owned(), "Cut list".to_owned()));
+    if !packet.cut_list.is_empty() {
+        entries.push(("cut-list".to_owned(), "Cut list".to_owned()));
+    }
     let chapters = packet.chapters.iter().enumerate();
     entries
         .extend(chapters.map(|(number, chapter)| (names::numbered("chapter", number), chapter.name.clone())));
     if packet.scrap.is_some() {
         entries.push((names::SCRAP.to_owned(), "Scrap report".to_owned()));
     }
-    if has_origins(packet) {
+    if packet.has_origins() {
         entries.push(("origins".to_owned(), "Where the numbers come from".to_owned()));
     }
     markup.open("nav", &[]);

@@ -64,7 +64,7 @@ fn corners(drop: &Drop) -> [Point; 4] {
 
 /// Mark and size, as large as they fit, level or upright; else the mark alone.
 fn on_the_drop(field: &mut Field, style: LengthStyle, drop: &ShownDrop, text_mm: f64) -> Option<Vec<Item>> {
-    const SIZES_EM: [f64; 3] = [1.0, 0.8, 0.65];
+    const SIZES_EM: [f64; 3] = [1.0, 0.85, 0.75];
     let corners = corners(&drop.shown);
     let figure = Figure { outer: &corners, holes: &[] };
     let [along, across] = drop.size(style);

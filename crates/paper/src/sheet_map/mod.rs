@@ -14,7 +14,7 @@ use crate::drawing::legend::{self, Entry};
 use crate::drawing::running::{self, Frame};
 use crate::drawing::{self, printed, symbols, unit_mark, unit_words};
 use crate::page::font::Weight;
-use crate::page::{Item, Page, Pen, TextBox};
+use crate::page::{self, Item, Page, Pen, SMALLEST_MM, TextBox};
 use crate::placing::Field;
 use drops::ShownDrop;
 pub use offcut::OffcutEdges;
@@ -124,10 +124,28 @@ pub fn draw_all(map: &SheetMap<'_>) -> Vec<Page> {
 }
 
 /// Draws a stretch of a sheet, or all of it; with a `key` it is the key plan of those stretches. Also how many labels find
-/// no room on their part.
+/// no room on their part. Where heading and foot leave so little of the paper that the smallest words could not be read, the
+/// text is larger.
 fn whole(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch]) -> (Page, usize) {
+    const GROWTHS: [f64; 3] = [1.1, 1.2, 1.35];
     let (width_mm, height_mm) = stretch.size_mm();
     let text_mm = width_mm.max(height_mm) * TEXT_SHARE;
+    let is_readable = |page: &Page| {
+        SMALLEST_MM <= page::printed_text_mm(page) * page::smallest_text_mm(page) / page.text_mm
+    };
+    let mut drawn = with_text(map, stretch, key, text_mm);
+    for growth in GROWTHS {
+        if is_readable(&drawn.0) {
+            break;
+        }
+        drawn = with_text(map, stretch, key, growth * text_mm);
+    }
+    drawn
+}
+
+/// The same with text of this height.
+fn with_text(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch], text_mm: f64) -> (Page, usize) {
+    let (width_mm, height_mm) = stretch.size_mm();
     let mut field = Field::default();
     let pieces = stretch.pieces(map);
     let mut points: Vec<Point> = pieces.iter().map(|piece| piece.outline.bounds().0).collect();

@@ -128,7 +128,7 @@ fn label(piece: &Piece, is_short: bool, size_mm: f64) -> Label {
 fn on_the_part(field: &mut Field, piece: &Piece, text_mm: f64) -> Option<Vec<Item>> {
     // As small as can be read in a print of the whole sheet.
     const CHOICES: [(bool, f64); 7] =
-        [(false, 1.6), (false, 1.3), (false, 1.0), (true, 1.0), (false, 0.8), (true, 0.7), (true, 0.62)];
+        [(false, 1.6), (false, 1.3), (false, 1.0), (true, 1.0), (false, 0.8), (true, 0.7), (true, 0.65)];
     let outer = piece.outline.outer.corners(Chords::On);
     let holes: Vec<Vec<Point>> = piece.outline.holes.iter().map(|hole| hole.corners(Chords::On)).collect();
     let figure = Figure { outer: &outer, holes: &holes };

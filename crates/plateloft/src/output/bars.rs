@@ -42,7 +42,7 @@ fn bar_passages(job: &Job, cut: &CutBar) -> [Passage; 4] {
     };
     let field = |name: &str| format!("{name} of {} (bars)", bar.name);
     let columns = vec![
-        Column::numbers("stick", "counted in the order of cutting"),
+        Column::numbers("stick", "counted in the order of cutting").as_words(),
         Column::numbers("from", field("sticks")).as_words(),
         Column::numbers(
             "cut",

@@ -7,6 +7,7 @@ mod bend_words;
 mod corners;
 mod covering_maps;
 mod coverings;
+mod coverings_json;
 mod cutting_words;
 mod drawings;
 mod fits;
@@ -33,7 +34,8 @@ mod words;
 
 pub(crate) use bars::{bars_json, bars_text};
 pub(crate) use bend_cards::cards as bend_cards;
-pub(crate) use coverings::{coverings_json, coverings_text, coverings_to_buy};
+pub(crate) use coverings::{coverings_text, coverings_to_buy};
+pub(crate) use coverings_json::coverings_json;
 pub(crate) use fits::{json as fits_json, refusals as fit_refusals, sentences as fit_sentences};
 pub(crate) use flats_json::flats_json;
 pub(crate) use flats_text::flats_text;

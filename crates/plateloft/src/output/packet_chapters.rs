@@ -34,6 +34,9 @@ pub(super) fn chapters(
         let pages = covering_maps::maps(&flats.job, others);
         chapters.push(Chapter { name: "Coverings".to_owned(), passages, pages });
     }
+    if flats.parts.is_empty() {
+        return Ok((chapters, cautions));
+    }
     let (parts, lids) = (weighed(flats)?, lids(flats)?);
     let mut passages: Vec<Passage> = blocks(flats, &parts, &lids)?.into_iter().flatten().collect();
     passages.push(Passage::Words(NO_CERTIFICATE.to_owned()));

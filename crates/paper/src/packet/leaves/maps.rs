@@ -4,7 +4,7 @@
 use super::flow::Flow;
 use super::{sheet, sizes};
 use crate::packet::{DrawnSheet, over_the_cuts};
-use crate::page::{PaperSize, READABLE_MM, fit, room};
+use crate::page::{PaperSize, READABLE_MM, SMALLEST_MM, fit, room, smallest_text_mm};
 use crate::pdf::Leaf;
 
 /// A map is drawn smaller for its order of cuts to this share of the leaf's largest, and never less than readable.
@@ -43,7 +43,8 @@ fn maps(drawn: &DrawnSheet, paper: PaperSize) -> Vec<Leaf<'_>> {
 fn with_order(drawn: &DrawnSheet, paper: PaperSize) -> Option<Leaf<'_>> {
     let page = drawn.pages.first()?;
     let largest = sizes(paper).map(|size| fit(page, size)).into_iter().fold(0.0, f64::max);
-    let least = (READABLE_MM / page.text_mm).max(LEAST_SHARE * largest);
+    let readable = (READABLE_MM / page.text_mm).max(SMALLEST_MM / smallest_text_mm(page));
+    let least = readable.max(LEAST_SHARE * largest);
     let ways = sizes(paper).into_iter().filter_map(|size_mm| {
         let mut alone = Flow::new("", size_mm);
         set(&mut alone, &drawn.steps);

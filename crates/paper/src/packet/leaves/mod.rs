@@ -167,6 +167,9 @@ fn origin_table(facts: &[Fact]) -> Table {
 }
 
 fn cut_list_leaves<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
+    if packet.cut_list.is_empty() {
+        return Vec::new();
+    }
     let mut flow = Flow::new("Cut list", paper.across_mm());
     flow.title("Cut list");
     flow.table(&cut_list::to_cut(packet.cut_list, packet.units));
@@ -211,13 +214,12 @@ fn scrap<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
 }
 
 fn origins<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
-    let parts: Vec<&DrawnPart> = packet.parts.iter().filter(|part| !part.facts.is_empty()).collect();
-    if parts.is_empty() {
+    if !packet.has_origins() {
         return Vec::new();
     }
     let mut flow = Flow::new("Where the numbers come from", paper.upright_mm());
     flow.title("Where the numbers come from");
-    for part in parts {
+    for part in packet.parts.iter().filter(|part| !part.facts.is_empty()) {
         flow.heading(&format!("{}: {}", part.mark, part.title));
         flow.table(&fact_table(&part.facts));
     }
