@@ -40,9 +40,10 @@ const LINES: [(&str, &str); 6] = [
 pub fn text(job: &str, report: &ScrapReport, units: ListUnits) -> String {
     let mut text = format!(
         "Scrap report: {job}\nBought = parts + kept drops + kerf + edge trim + scrap.\n\
-         Weights of parts are those of the cut list; sums are of the printed numbers, so that they can be redone by hand.\n"
+         Weights of parts are those of the cut list.\n\
+         Sums are of the printed numbers, so that they can be redone by hand.\n"
     );
-    text.extend(shared_words(report, units).map(|words| format!("{words}\n")));
+    text.extend(shared_words(report, units).map(|words| crate::lists::table::hung("", &words)));
     for (heading, table) in tables(report, units) {
         text.push_str(&format!("\n{heading}\n{}", table.text()));
     }
