@@ -4,7 +4,7 @@
 use serde_json::{Value, json};
 use tempfile::tempdir;
 
-use crate::program::{plateloft, plateloft_in};
+use crate::program::{packet_of, plateloft, plateloft_in};
 
 #[test]
 fn the_step_and_its_posts_are_cut_at_least_cost_from_the_rack_first() {
@@ -38,6 +38,14 @@ fn the_step_and_its_posts_are_cut_at_least_cost_from_the_rack_first() {
     assert_eq!(bar["proved_least"], json!(true));
     assert_eq!(bar["cost"], bar["least_possible"]);
     assert!(sticks.iter().any(|stick| stick["on_rack"] == json!(true)), "the rack costs nothing");
+    let packet = packet_of("fixtures/shapes/step.json", &[]);
+    let page = std::str::from_utf8(&packet["index.html"]).unwrap();
+    let chapter = page.split("<h2>Bars</h2>").nth(1).unwrap().split("</section>").next().unwrap();
+    for origin in
+        ["title=\"1: pieces of ", "title=\"1: sticks of ", "title=\"1: the stick, less its end trim"]
+    {
+        assert!(chapter.contains(origin), "{origin}: {chapter}");
+    }
     let text = plateloft(&["bars", "fixtures/shapes/step.json"]).stdout;
     assert!(text.contains("proved least") && text.contains("from the rack"), "{text}");
 }

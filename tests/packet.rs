@@ -145,8 +145,9 @@ fn the_scrap_report_adds_up_to_the_last_unit() {
 fn no_number_of_a_table_is_without_its_origin() {
     const NAMES: [&str; 8] = ["", "mark", "what", "metal", "sheets", "from sheet", "made of pieces", "from"];
     let mut seen = 0;
-    for job in [SKIFF, "fixtures/jobs/rescue-skiff.json", "fixtures/jobs/gig-lockers.json"] {
-        let packet = packet_of(job, &[]);
+    let jobs = ["rescue-skiff", "gig-lockers", "marina-gangway", "work-barge"];
+    for job in std::iter::once(SKIFF.to_owned()).chain(jobs.map(|job| format!("fixtures/jobs/{job}.json"))) {
+        let packet = packet_of(&job, &[]);
         let html = text(&packet["index.html"]);
         let tables = html.split("<table>\n").skip(1).map(|table| table.split("</table>").next().unwrap());
         for table in tables {
@@ -190,6 +191,76 @@ fn no_number_of_a_table_is_without_its_origin() {
         }
     }
     assert!(300 < seen, "{seen} numbers were read");
+}
+
+/// Weights of parts are the same on the cut list and, sheet by sheet, on the scrap report.
+#[test]
+fn the_scrap_report_has_the_weights_of_the_cut_list() {
+    for job in [SKIFF, "fixtures/jobs/call-out-truck.json", "fixtures/jobs/gig-lockers.json"] {
+        let packet = packet_of(job, &[]);
+        let rows = |name: &str| -> Vec<Vec<String>> {
+            let cells = |line: &str| {
+                line.split("  ").map(str::trim).filter(|cell| !cell.is_empty()).map(str::to_owned).collect()
+            };
+            text(&packet[name]).lines().map(cells).collect()
+        };
+        let hundredths = |cell: &str| cell.replace('.', "").parse::<u64>().unwrap();
+        // mark, make, area each, weight each, weight total, cut length each
+        let listed = rows("cut-list.txt")
+            .into_iter()
+            .skip_while(|cells| !cells.iter().any(|cell| cell.starts_with("area each")));
+        let listed: Vec<(String, u64)> = listed
+            .skip(2)
+            .take_while(|cells| cells.len() == 6 && !cells[0].starts_with('-'))
+            .map(|cells| (cells[0].clone(), hundredths(&cells[4])))
+            .collect();
+        assert!(3 < listed.len(), "{job}: {listed:?}");
+        let all = rows("scrap-report.txt");
+        for (mark, weight) in &listed {
+            // mark, pieces, area, weight, metal alone, with waste
+            let on_sheets = all.iter().filter(|cells| cells.len() == 6 && cells[0] == *mark);
+            assert_eq!(on_sheets.map(|cells| hundredths(&cells[3])).sum::<u64>(), *weight, "{job}: {mark}");
+        }
+        let parts = all.iter().filter(|cells| cells.first().is_some_and(|name| name == "parts"));
+        let sheets = all
+            .iter()
+            .filter(|cells| cells.first().is_some_and(|words| words.starts_with("Parts on ")))
+            .count();
+        let of_sheets: u64 = parts.take(sheets).map(|cells| hundredths(&cells[2])).sum();
+        assert_eq!(of_sheets, listed.iter().map(|(_, weight)| weight).sum::<u64>(), "{job}: lines of parts");
+    }
+}
+
+/// A packet speaks in one system of units; names that the job or a published source gave are left as they are.
+#[test]
+fn a_packet_has_one_system_of_units() {
+    const METRIC: [&str; 8] = ["mm", "kg", "l", "N", "N·m", "m2", "°C", "kN"];
+    const INCH: [&str; 8] = ["in", "lb", "gal", "US", "lbf", "in-lb", "ft2", "°F"];
+    for (job, strange) in [
+        ("fixtures/jobs/oyster-skiff.json", METRIC),
+        ("fixtures/jobs/rescue-skiff.json", METRIC),
+        ("fixtures/jobs/call-out-truck.json", INCH),
+        ("fixtures/jobs/marina-gangway.json", INCH),
+        ("fixtures/jobs/channel-covers.json", INCH),
+    ] {
+        let packet = packet_of(job, &[]);
+        let html = text(&packet["index.html"]);
+        let body = html.split("<body>").nth(1).unwrap();
+        let words: String = body
+            .split('<')
+            .map(|piece| piece.split_once('>').map_or("", |(_, words)| words))
+            .fold(String::new(), |all, words| all + words + "\n");
+        for line in words.lines() {
+            let tokens: Vec<&str> =
+                line.split([' ', ',', ';', '(', ')', ':']).filter(|word| !word.is_empty()).collect();
+            for pair in tokens.windows(2) {
+                let is_number =
+                    pair[0].chars().all(|letter| letter.is_ascii_digit() || ".-/".contains(letter))
+                        && pair[0].chars().any(|letter| letter.is_ascii_digit());
+                assert!(!is_number || !strange.contains(&pair[1].trim_end_matches('.')), "{job}: {line}");
+            }
+        }
+    }
 }
 
 #[test]

@@ -59,6 +59,14 @@ pub(crate) fn packet_of(job: &str, arguments: &[&str]) -> BTreeMap<String, Vec<u
     files(&out)
 }
 
+/// The same of a job of its own.
+pub(crate) fn packet_of_job(job: &Value, arguments: &[&str]) -> BTreeMap<String, Vec<u8>> {
+    let folder = tempdir().unwrap();
+    let path = folder.path().join("job.json");
+    fs::write(&path, job.to_string()).unwrap();
+    packet_of(path.to_str().unwrap(), arguments)
+}
+
 /// The oyster skiff, which many tests look at.
 pub(crate) const SKIFF: &str = "fixtures/jobs/oyster-skiff.json";
 

@@ -53,6 +53,8 @@ pub struct PartShare {
     pub mark: String,
     /// How many.
     pub quantity: u32,
+    /// Mass of one: area of its flat × mass per area of the metal, rounded to the microgram.
+    pub each: Mass,
     /// All of them together: area, mass, and the price of just their metal.
     pub amount: Amount,
     /// What the sheet charges to them: its price less that of the kept drops, shared by the parts' areas, so that
@@ -98,7 +100,7 @@ fn report_sheet(sheet: &SheetUse) -> Result<SheetReport, EstimateError> {
         return Err(name_fault(ApportionError::NoWeight));
     };
     let breakdown = Breakdown { bought, parts, kept_drops, kerf, edge_trim, scrap };
-    let parts = share_parts(&sheet.parts, &breakdown).map_err(name_fault)?;
+    let parts = share_parts(sheet, &breakdown).map_err(name_fault)?;
     Ok(SheetReport { sheet: sheet.sheet.clone(), metal: sheet.metal.clone(), breakdown, parts })
 }
 
@@ -115,7 +117,8 @@ fn split(whole: Amount, areas: &[Area]) -> Result<Vec<Amount>, ApportionError> {
     Ok(areas.iter().zip(&masses).enumerate().map(amount).collect())
 }
 
-fn share_parts(parts: &[PartOnSheet], sheet: &Breakdown) -> Result<Vec<PartShare>, ApportionError> {
+fn share_parts(cut: &SheetUse, sheet: &Breakdown) -> Result<Vec<PartShare>, ApportionError> {
+    let parts = &cut.parts;
     let weights: Vec<i128> = parts.iter().map(|part| part.total_area().square_nanometres()).collect();
     // Shared anew, since the parts line may have given back a rounding.
     let areas = apportion(sheet.parts.area.square_nanometres(), &weights)?;
@@ -131,6 +134,7 @@ fn share_parts(parts: &[PartOnSheet], sheet: &Breakdown) -> Result<Vec<PartShare
     let of_part = |((part, amount), charged): ((&PartOnSheet, Amount), Option<Money>)| PartShare {
         mark: part.mark.clone(),
         quantity: part.quantity,
+        each: cut.weight_per_area.over(part.area),
         amount,
         charged,
     };

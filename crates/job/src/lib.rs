@@ -23,7 +23,7 @@ mod reading;
 mod convert;
 
 pub use convert::{Buying, Consumable, ConsumedBy, Hardware, MaterialCharge, QuoteRates, WeldBetween};
-pub use convert::{CoveringPiece, Expansion, JobCovering, JobLiner};
+pub use convert::{CoveringPiece, Expansion, JobCovering, JobLiner, LinedArea};
 pub use convert::{
     FaceState, Mismatch, NewOffcut, Offcut, OffcutLay, OffcutMetal, Rack, Standing, Wanted, exact_length,
     is_thickness, new_offcut, rack_text, read_rack, suits,

@@ -10,6 +10,7 @@ mod drawing;
 mod markup;
 
 pub mod bend_card;
+pub mod covering_map;
 pub mod crate_layer;
 pub mod fit_drawing;
 pub mod folded_sheet;

@@ -11,6 +11,11 @@ pub enum FactValue {
     Angle(Angle),
     /// An area.
     Area(Area),
+    /// A volume.
+    Volume {
+        /// In cubic millimetres.
+        cubic_millimetres: f64,
+    },
     /// Words.
     Words(String),
 }
@@ -46,6 +51,12 @@ impl Fact {
     pub fn area_mm2(name: impl Into<String>, square_millimetres: f64, origin: impl Into<String>) -> Self {
         let value = FactValue::Area(Area::from_square_millimetres(square_millimetres));
         Self { name: name.into(), value, origin: origin.into() }
+    }
+
+    /// A volume given in computed cubic millimetres.
+    #[must_use]
+    pub fn volume_mm3(name: impl Into<String>, cubic_millimetres: f64, origin: impl Into<String>) -> Self {
+        Self { name: name.into(), value: FactValue::Volume { cubic_millimetres }, origin: origin.into() }
     }
 
     /// Words.

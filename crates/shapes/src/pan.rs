@@ -397,13 +397,7 @@ impl Pan {
         let middle = floor.moved(&outward.iter().map(|mm| 0.5 * mm).collect::<Vec<f64>>());
         let middle_area = middle.map_or_else(|| floor.area_mm2(), |figure| figure.area_mm2());
         let volume_mm3 = height / 6.0 * (floor.area_mm2() + 4.0 * middle_area + top.area_mm2());
-        facts.push(Fact::words("volume, to the outside", volume_words(volume_mm3), "prismoid rule"));
+        facts.push(Fact::volume_mm3("volume, to the outside", volume_mm3, "prismoid rule"));
         facts
     }
-}
-
-/// US gallon of 231 cubic inches (National Institute of Standards and Technology, Handbook 44, appendix C).
-fn volume_words(cubic_millimetres: f64) -> String {
-    let cubic_inches = cubic_millimetres / (25.4 * 25.4 * 25.4);
-    format!("{:.1} US gal, {:.1} l", cubic_inches / 231.0, cubic_millimetres / 1_000_000.0)
 }

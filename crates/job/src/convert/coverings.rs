@@ -47,6 +47,8 @@ pub struct CoveringPiece {
     pub seams: Vec<Length>,
     /// How many.
     pub quantity: u32,
+    /// Room or place that it lies in.
+    pub lies_in: Option<String>,
 }
 
 /// Wear liner of plastic sheet.
@@ -62,8 +64,21 @@ pub struct JobLiner {
     pub kerf: Length,
     /// How it grows.
     pub expansion: Expansion,
-    /// Faces to line: mark, length and width, how many.
-    pub areas: Vec<(String, [Length; 2], u32)>,
+    /// Faces to line.
+    pub areas: Vec<LinedArea>,
+}
+
+/// A face to line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LinedArea {
+    /// Its mark.
+    pub mark: String,
+    /// Length and width.
+    pub size: [Length; 2],
+    /// How many.
+    pub quantity: u32,
+    /// Room or place that it is in.
+    pub lies_in: Option<String>,
 }
 
 /// How a plastic grows with heat.
@@ -242,7 +257,13 @@ fn piece(
     } else {
         seams_of((&file.mark, size), &allowed, covering, place, desk)?
     };
-    Some(CoveringPiece { mark: file.mark.clone(), size, seams, quantity: file.quantity.unwrap_or(1) })
+    Some(CoveringPiece {
+        mark: file.mark.clone(),
+        size,
+        seams,
+        quantity: file.quantity.unwrap_or(1),
+        lies_in: file.lies_in.clone(),
+    })
 }
 
 fn words(size: [Length; 2], desk: &Desk<'_>) -> String {
@@ -320,7 +341,12 @@ fn liner(file: &LinerFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobLine
     for (number, area) in file.areas.iter().enumerate() {
         let size = &place.field("areas").entry(number).field("size");
         let size = desk.pair(size, &area.size, Range::AboveZero);
-        areas.push(size.map(|size| (area.mark.clone(), size, area.quantity.unwrap_or(1))));
+        areas.push(size.map(|size| LinedArea {
+            mark: area.mark.clone(),
+            size,
+            quantity: area.quantity.unwrap_or(1),
+            lies_in: area.lies_in.clone(),
+        }));
     }
     let [a, b] = sheet?;
     Some(JobLiner {

@@ -29,7 +29,7 @@ mod strip_log;
 mod weights;
 
 pub use assembly::{JobAssembly, Placed};
-pub use coverings::{CoveringPiece, Expansion, JobCovering, JobLiner};
+pub use coverings::{CoveringPiece, Expansion, JobCovering, JobLiner, LinedArea};
 pub use kit::Kit;
 pub use money::{Buying, Consumable, ConsumedBy, Hardware, MaterialCharge, QuoteRates, WeldBetween};
 pub use order::{Interleaf, OrderTerms};

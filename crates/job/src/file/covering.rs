@@ -52,6 +52,9 @@ pub(crate) struct CoveringPieceFile {
     /// How many. One when not given.
     #[schemars(range(min = 1, max = 200))]
     pub(crate) quantity: Option<u32>,
+    /// Room or place that it lies in, for its label: "wheelhouse floor".
+    #[schemars(length(min = 1, max = 60))]
+    pub(crate) lies_in: Option<String>,
 }
 
 /// Wear liner of plastic sheet, laid in panels with gaps to grow.
@@ -103,4 +106,7 @@ pub(crate) struct LinedAreaFile {
     /// How many. One when not given.
     #[schemars(range(min = 1, max = 200))]
     pub(crate) quantity: Option<u32>,
+    /// Room or place that it lines, for the labels of its panels: "hold, port side".
+    #[schemars(length(min = 1, max = 60))]
+    pub(crate) lies_in: Option<String>,
 }

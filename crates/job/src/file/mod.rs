@@ -107,7 +107,8 @@ pub(crate) struct JobFile {
     /// The shop's habits.
     #[schemars(required)]
     pub(crate) shop: Option<ShopFile>,
-    /// Metals by the name that parts and sheets call them.
+    /// Metals by the name that parts and sheets call them. A job without parts needs none.
+    #[serde(default)]
     pub(crate) metals: Named<Option<MetalFile>>,
     /// Sheets to buy or on the rack. A metal without any takes the stock sizes of the job's units, without a price.
     #[serde(default)]
@@ -115,8 +116,8 @@ pub(crate) struct JobFile {
     /// Openings as taped, by the name that parts call them.
     #[serde(default)]
     pub(crate) openings: Named<Option<OpeningFile>>,
-    /// Parts to make.
-    #[schemars(length(min = 1))]
+    /// Parts to make. Bars, coverings or liners may be a job of their own.
+    #[serde(default)]
     pub(crate) parts: Vec<Option<PartFile>>,
     /// Questions about the places the finished parts go to.
     #[serde(default)]

@@ -94,6 +94,7 @@ fn read_whole(
         let place = place_of(&fault.steps, &tree, &hands);
         findings.add(&place, &fault.value, fault.wrong.as_str(), fault.remedy.as_str());
     }
+    check_contents(&tree, findings);
     let places: Vec<Place> = walked.lengths().map(|(steps, _)| place_of(steps, &tree, &hands)).collect();
     let notes = notes::take(&mut tree);
     if !prune::prune(&mut tree, &walked.faults) {
@@ -132,6 +133,26 @@ fn strips_of_log(
             findings.extend(messages);
             None
         }
+    }
+}
+
+/// A job makes parts out of metals, or cuts bars, coverings or liners.
+fn check_contents(tree: &Value, findings: &mut Findings) {
+    if !tree.is_object() {
+        return;
+    }
+    let is_given = |field: &str| match tree.get(field) {
+        None => false,
+        Some(list) => list.as_array().is_none_or(|list| !list.is_empty()),
+    };
+    if is_given("parts") && tree.get("metals").is_none() {
+        let remedy = "give metals by the name that parts and sheets call them";
+        findings.add(&Place::top("metals"), "", "is missing", remedy);
+    }
+    if !["parts", "bars", "coverings", "liners"].into_iter().any(is_given) {
+        let value = if tree.get("parts").is_some() { "[]" } else { "" };
+        let wrong = if value.is_empty() { "is missing" } else { "names nothing to make" };
+        findings.add(&Place::top("parts"), value, wrong, "give parts to make, or bars, coverings or liners");
     }
 }
 

@@ -6,7 +6,7 @@ use geometry::{Contour, Point, Vector};
 use super::block::Block;
 use super::symbols;
 use crate::page::font::{self, Weight};
-use crate::page::{Item, Pen, Text, hatch_lines};
+use crate::page::{Fill, Item, Pen, Text, hatch_lines};
 
 /// Something a legend explains.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,6 +27,18 @@ pub(crate) enum Entry {
     Drop,
     /// Lower left corner of a part's upright rectangle.
     PartCorner,
+    /// Datum corner of a part's layout sheet, on a sheet map.
+    PartDatum,
+    /// What is left of a roll or a sheet of liner.
+    Waste,
+    /// Cut off the sides of a roll.
+    Selvedge,
+    /// A seam in a panel of a roll good.
+    Seam,
+    /// A cut right across a roll.
+    CutAcross,
+    /// The way the nap runs.
+    Nap,
     /// Tabs of a paper model.
     GlueTab,
     /// A bend up on a sheet map.
@@ -50,6 +62,12 @@ impl Entry {
             Self::NoMetal => "no metal: outside the offcut",
             Self::Trim => "edge trim: no metal is used outside this line",
             Self::Drop => "drop to keep",
+            Self::PartDatum => "datum corner of its layout sheet: that sheet's numbers start here",
+            Self::Waste => "waste",
+            Self::Selvedge => "cut off the side before anything is measured",
+            Self::Seam => "seam: lap the panels to this line, cut through both",
+            Self::CutAcross => "cut straight across the roll",
+            Self::Nap => "the nap runs this way",
             Self::GlueTab => "fold of a glue tab",
             Self::LightBendUp => "bend UP",
             Self::LightBendDown => "bend DOWN",
@@ -61,11 +79,12 @@ impl Entry {
     /// Width of the sample in text heights.
     const fn sample_em(self) -> f64 {
         match self {
-            Self::Cut | Self::Trim | Self::ViewTangent | Self::GlueTab => 3.0,
+            Self::Cut | Self::Trim | Self::ViewTangent | Self::GlueTab | Self::Seam | Self::CutAcross => 3.0,
             Self::LightBendUp | Self::LightBendDown => 4.0,
             Self::Bend(_) => 9.5,
             Self::Datum | Self::DatumAround | Self::PartCorner => 1.4,
-            Self::Drop | Self::NoMetal => 2.2,
+            Self::PartDatum | Self::Nap => 1.0,
+            Self::Drop | Self::NoMetal | Self::Waste | Self::Selvedge => 2.2,
         }
     }
 
@@ -87,20 +106,48 @@ impl Entry {
                 let lines = arms.map(|end| Item::line(corner, end, Pen::Datum));
                 lines.into_iter().chain([symbols::datum_block(corner, 0.5 * text_mm)]).collect()
             }
+            Self::Seam => vec![Item::line(at, right(3.0), Pen::Seam)],
+            Self::CutAcross => vec![Item::line(at, right(3.0), Pen::CutAcross)],
+            Self::Nap => symbols::nap_arrow(right(0.4) - up(0.6), Vector::new(0.0, 1.0), 1.2 * text_mm),
+            Self::Waste => {
+                let mut items =
+                    hatch_lines(&[Contour::polygon(&patch(at, text_mm))], WASTE_EM * text_mm, WASTE_ANGLE);
+                items.push(Item::edge(&patch(at, text_mm), Pen::CutEdge));
+                items
+            }
+            Self::Selvedge => {
+                let mut items = vec![Item::area(&patch(at, text_mm), Fill::Beyond)];
+                items.push(Item::edge(&patch(at, text_mm), Pen::Extension));
+                items
+            }
+            Self::PartDatum => {
+                let edges = [Vector::new(1.0, 0.0), Vector::new(0.0, 1.0)];
+                vec![symbols::datum_triangle(at - up(0.35), edges, 0.7 * text_mm)]
+            }
             Self::Drop => {
-                let corners = [at - up(0.4), right(2.2) - up(0.4), right(2.2) + up(0.4), at + up(0.4)];
+                let corners = patch(at, text_mm);
                 let contour = Contour::polygon(&corners);
                 let mut items = hatch_lines(&[contour], 0.5 * text_mm, std::f64::consts::FRAC_PI_4);
                 items.push(Item::edge(&corners, Pen::DropEdge));
                 items
             }
             Self::NoMetal => {
-                let corners = [at - up(0.4), right(2.2) - up(0.4), right(2.2) + up(0.4), at + up(0.4)];
-                hatch_lines(&[Contour::polygon(&corners)], 0.8 * text_mm, 0.75 * std::f64::consts::PI)
+                let contour = Contour::polygon(&patch(at, text_mm));
+                hatch_lines(&[contour], 0.8 * text_mm, 0.75 * std::f64::consts::PI)
             }
             Self::PartCorner => symbols::corner_mark(right(0.3) - up(0.3), text_mm),
         }
     }
+}
+
+/// Hatching of waste: from line to line in text heights, and which way it runs.
+pub(crate) const WASTE_EM: f64 = 0.8;
+pub(crate) const WASTE_ANGLE: f64 = 0.75 * std::f64::consts::PI;
+
+/// Corners of a sample of an area whose middle line starts at `at`.
+fn patch(at: Point, text_mm: f64) -> [Point; 4] {
+    let (right, up) = (Vector::new(2.2 * text_mm, 0.0), Vector::new(0.0, 0.4 * text_mm));
+    [at - up, at + right - up, at + right + up, at + up]
 }
 
 /// The line, its triangle, and the sheet seen on edge.

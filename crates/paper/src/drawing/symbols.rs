@@ -58,6 +58,12 @@ pub(crate) fn lay_arrow(centre: Point, along: Vector, text_mm: f64) -> Vec<Item>
     label.items(centre, along).into_iter().chain(arrows).collect()
 }
 
+/// A thin arrow of this length that starts at `from`: the way the nap runs.
+pub(crate) fn nap_arrow(from: Point, toward: Vector, length_mm: f64) -> Vec<Item> {
+    let tip = from + toward * length_mm;
+    vec![Item::line(from, tip, Pen::Datum), arrow_head(tip, toward, 0.35 * length_mm)]
+}
+
 /// The dot that ends a leader.
 pub(crate) fn dot(centre: Point, radius_mm: f64) -> Item {
     let contours = vec![Contour::round_hole(centre, radius_mm).reversed()];
@@ -68,6 +74,12 @@ pub(crate) fn dot(centre: Point, radius_mm: f64) -> Item {
 pub(crate) fn datum_block(corner: Point, size_mm: f64) -> Item {
     let (left, below) = (Vector::new(-size_mm, 0.0), Vector::new(0.0, -size_mm));
     Item::area(&[corner, corner + left, corner + left + below, corner + below], Fill::Black)
+}
+
+/// The solid triangle inside the datum corner of a part, its legs along the two datum edges.
+pub(crate) fn datum_triangle(corner: Point, edges: [Vector; 2], size_mm: f64) -> Item {
+    let [along, up] = edges.map(|edge| corner + edge * size_mm);
+    Item::area(&[corner, along, up], Fill::Black)
 }
 
 /// A cross at the centre of a hole.

@@ -4,6 +4,7 @@
 use fold::FlatPattern;
 use geometry::outline::Chords;
 use geometry::{Contour, Outline, Point, Region, Vector, polygon, tolerance};
+use units::{LengthStyle, LengthUnit};
 
 use super::PartSheet;
 use crate::drawing::block::Block;
@@ -277,14 +278,14 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
     };
     let rows: Vec<Vec<String>> = detail.points.iter().map(row).collect();
     table.table(&["", "right", "up"], &rows, 0.95 * TEXT_MM);
-    for words in one_cut(&detail.points) {
+    for words in one_cut(&detail.points, sheet.style) {
         table.paragraph(&words, Weight::Regular, 0.9 * TEXT_MM, "");
     }
     table
 }
 
-/// "2, 3: less than 1/64 in (.4 mm) apart, one saw cut": points so near to one another that no jog can be sawn.
-fn one_cut(points: &[(usize, Point)]) -> Vec<String> {
+/// "2, 3: less than 1/64 in apart, one saw cut": points so near to one another that no jog can be sawn.
+fn one_cut(points: &[(usize, Point)], style: LengthStyle) -> Vec<String> {
     let mut groups: Vec<Vec<usize>> = Vec::new();
     for (number, (_, point)) in points.iter().enumerate() {
         let near = |group: &&mut Vec<usize>| {
@@ -295,9 +296,13 @@ fn one_cut(points: &[(usize, Point)]) -> Vec<String> {
             None => groups.push(vec![number]),
         }
     }
+    let jog = match style.unit() {
+        LengthUnit::Inch => "1/64 in",
+        LengthUnit::Millimetre => "0.4 mm",
+    };
     let words = |group: &Vec<usize>| {
         let numbers: Vec<String> = group.iter().map(|&place| points[place].0.to_string()).collect();
-        format!("{}: less than 1/64 in (.4 mm) apart, one saw cut", numbers.join(", "))
+        format!("{}: less than {jog} apart, one saw cut", numbers.join(", "))
     };
     groups.iter().filter(|group| 1 < group.len()).map(words).collect()
 }
@@ -430,7 +435,9 @@ mod tests {
     fn points_of_one_saw_cut_are_said_to_be() {
         let points = [(7, 0.0, 0.0), (9, 0.1, 0.0), (11, 5.0, 0.0), (12, 5.0, 5.0)];
         let points = points.map(|(number, x, y)| (number, Point::new(x, y)));
-        assert_eq!(one_cut(&points), ["7, 9: less than 1/64 in (.4 mm) apart, one saw cut"]);
+        let [inch, metric] = [LengthStyle::Inches { places: 3 }, LengthStyle::Millimetres { places: 1 }];
+        assert_eq!(one_cut(&points, inch), ["7, 9: less than 1/64 in apart, one saw cut"]);
+        assert_eq!(one_cut(&points, metric), ["7, 9: less than 0.4 mm apart, one saw cut"]);
     }
 
     #[test]

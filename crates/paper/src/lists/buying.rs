@@ -1,6 +1,6 @@
 //! What to buy: every choice of sheets with what becomes of its metal and what the order costs.
 
-use estimate::{Breakdown, Purchase, ScrapReport};
+use estimate::{Purchase, ScrapReport};
 use units::{Mass, Money};
 
 use super::ListUnits;
@@ -29,7 +29,7 @@ pub struct BuyingOutcome {
     /// The argument for that.
     pub reason: String,
     /// What becomes of the metal.
-    pub breakdown: Breakdown,
+    pub report: ScrapReport,
     /// What the order costs on its own.
     pub purchase: Purchase,
 }
@@ -54,7 +54,7 @@ pub fn text(metal: &str, choices: &[BuyingChoice], units: ListUnits) -> String {
     for choice in choices {
         match &choice.outcome {
             Ok(outcome) => {
-                let [bought, used, kept, lost] = areas(&outcome.breakdown, units);
+                let [bought, used, kept, lost] = areas(&outcome.report, units);
                 table.row(vec![
                     if choice.chosen { "buy".to_owned() } else { String::new() },
                     choice.name.clone(),
@@ -92,8 +92,8 @@ fn proof(name: &str, outcome: &BuyingOutcome) -> String {
 }
 
 /// Bought, used, kept and scrapped as printed, adding up to the last digit: what is scrapped closes the sum.
-fn areas(breakdown: &Breakdown, units: ListUnits) -> [String; 4] {
-    let lines = crate::scrap_report::printed_areas(breakdown, units);
+fn areas(report: &ScrapReport, units: ListUnits) -> [String; 4] {
+    let lines = crate::scrap_report::printed_areas(report, units);
     let [bought, parts, kept, kerf, trim, scrap] = lines;
     [bought, parts, kept, kerf + trim + scrap].map(crate::scrap_report::print_area)
 }

@@ -4,6 +4,7 @@ use units::{Area, Length, LengthStyle, LengthUnit, Mass};
 
 use super::table::{Side, Table};
 use super::{ListUnits, csv};
+use crate::scrap_report::{area_count, mass_count, print_area, print_mass};
 
 /// One part of the cut list.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -135,28 +136,29 @@ pub(crate) fn weights(rows: &[CutRow], units: ListUnits) -> Table {
         ["printed weight of one × how many", "sum of the column"],
         ["length of all cut edges of the flat, those of holes and reliefs too", ""],
     ]);
-    let total = |row: &CutRow| row.weight.as_printed(units.mass, 2) * i64::from(row.quantity);
+    let each = |row: &CutRow| mass_count(row.weight, units);
+    let total = |row: &CutRow| each(row) * i128::from(row.quantity);
     for row in rows {
         let mut from = vec![String::new(); columns.len()];
         from[3].clone_from(&row.weight_from);
         let cells = vec![
             row.mark.clone(),
             row.quantity.to_string(),
-            row.area.print(units.area, 3),
-            row.weight.print(units.mass, 2),
-            total(row).print(units.mass, 2),
+            print_area(area_count(row.area, units)),
+            print_mass(each(row)),
+            print_mass(total(row)),
             row.cut_length.print(units.length),
         ];
         table.row_from(cells, from);
     }
     let pieces: u64 = rows.iter().map(|row| u64::from(row.quantity)).sum();
-    let weight: Mass = rows.iter().map(total).sum();
+    let weight: i128 = rows.iter().map(total).sum();
     table.sum(vec![
         "all".to_owned(),
         pieces.to_string(),
         String::new(),
         String::new(),
-        weight.print(units.mass, 2),
+        print_mass(weight),
         String::new(),
     ]);
     table

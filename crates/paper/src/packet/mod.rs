@@ -27,9 +27,8 @@ use crate::pdf::Leaf;
 use crate::scrap_report;
 
 /// Said over the scrap report.
-const SCRAP_SUM: &str = "Bought = parts + kept drops + kerf + edge trim + scrap. Every sheet is rounded once and \
-                         shared out, so that a line may be one in its last digit off the cut list; sums are of the \
-                         printed numbers.";
+const SCRAP_SUM: &str = "Bought = parts + kept drops + kerf + edge trim + scrap. Weights of parts are those of the cut \
+                         list; sums are of the printed numbers.";
 
 /// Where the numbers of drawings and maps come from; those of tables are said with their tables.
 fn drawing_facts() -> Vec<Fact> {
@@ -43,7 +42,6 @@ fn drawing_facts() -> Vec<Fact> {
             "places on a sheet",
             "the nest, verified in exact integers before it is drawn; rounded outward by at most a thousandth of a millimetre",
         ),
-        ("bars", "pieces and sticks under bars, cut at least cost by an exact search"),
     ];
     rows.into_iter().map(|(name, origin)| origin_of(name, origin)).collect()
 }
@@ -59,8 +57,10 @@ fn list_facts(packet: &Packet<'_>) -> Vec<FactTable> {
     tables.extend(
         choices.map(|metal| ("Sheets to buy".to_owned(), sheet_choices::table(&metal.choices, packet.units))),
     );
-    tables.push(("Cut list".to_owned(), cut_list::to_cut(packet.cut_list, packet.units)));
-    tables.push(("Cut list, weights".to_owned(), cut_list::weights(packet.cut_list, packet.units)));
+    if !packet.cut_list.is_empty() {
+        tables.push(("Cut list".to_owned(), cut_list::to_cut(packet.cut_list, packet.units)));
+        tables.push(("Cut list, weights".to_owned(), cut_list::weights(packet.cut_list, packet.units)));
+    }
     for chapter in packet.chapters {
         tables.extend(chapter.passages.iter().filter_map(|passage| match passage {
             Passage::Table(sheet) => Some((chapter.name.clone(), sheet.table().clone())),
@@ -134,6 +134,24 @@ pub struct Packet<'a> {
     pub units: ListUnits,
 }
 
+impl Packet<'_> {
+    /// Whether there are numbers whose origin is to be told: those of parts, and those of bars and coverings.
+    pub(crate) fn has_origins(&self) -> bool {
+        let has_table =
+            |chapter: &Chapter| chapter.passages.iter().any(|passage| matches!(passage, Passage::Table(_)));
+        self.parts.iter().any(|part| !part.facts.is_empty()) || self.chapters.iter().any(has_table)
+    }
+
+    /// Stands over what is to be bought; nothing where nothing is.
+    pub(crate) const fn buying_title(&self) -> Option<&'static str> {
+        match (self.choices.is_empty(), self.also_to_buy.is_empty()) {
+            (false, _) => Some("Sheets to buy"),
+            (true, false) => Some("To buy"),
+            (true, true) => None,
+        }
+    }
+}
+
 /// What is stuck on a part or a drop.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PieceLabel {
@@ -143,15 +161,15 @@ pub struct PieceLabel {
     pub words: Vec<String>,
 }
 
-/// Passages under a heading, with a picture if there is one.
+/// Passages under a heading, with the pictures that go with them.
 #[derive(Debug, Clone)]
 pub struct Chapter {
     /// The heading.
     pub name: String,
     /// Words and tables in turn.
     pub passages: Vec<Passage>,
-    /// The picture.
-    pub page: Option<Page>,
+    /// Pictures and maps.
+    pub pages: Vec<Page>,
 }
 
 /// Facts under a heading.

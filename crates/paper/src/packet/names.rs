@@ -26,6 +26,11 @@ fn points(number: usize, page: usize) -> String {
     format!("points-{number}-{page}")
 }
 
+/// A picture of a chapter.
+pub(super) fn chapter(number: usize, place: usize) -> String {
+    if place == 0 { numbered("chapter", number) } else { format!("chapter-{number}.{place}") }
+}
+
 /// A page of enlarged corners.
 fn details(number: usize, page: usize) -> String {
     format!("details-{number}-{page}")
@@ -55,10 +60,9 @@ pub(super) fn drawings<'a>(packet: &Packet<'a>) -> Vec<(&'a Page, String)> {
     }
     let fits = packet.fits.iter().enumerate();
     drawings.extend(fits.filter_map(|(number, fit)| Some((fit.page.as_ref()?, numbered("fit", number)))));
-    let chapters = packet.chapters.iter().enumerate();
-    drawings.extend(
-        chapters.filter_map(|(number, chapter)| Some((chapter.page.as_ref()?, numbered("chapter", number)))),
-    );
+    for (number, drawn) in packet.chapters.iter().enumerate() {
+        drawings.extend(drawn.pages.iter().enumerate().map(|(place, page)| (page, chapter(number, place))));
+    }
     drawings.extend(packet.scrap.map(|(_, picture)| (picture, SCRAP.to_owned())));
     drawings
 }

@@ -15,8 +15,8 @@ use crate::scrap_report;
 /// All sections.
 pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
     summary(markup, packet);
-    if !packet.choices.is_empty() {
-        buying(markup, packet);
+    if let Some(title) = packet.buying_title() {
+        buying(markup, packet, title);
     }
     for (number, sheet) in packet.sheets.iter().enumerate() {
         sheet_section(markup, number, sheet);
@@ -33,20 +33,18 @@ pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
     for (number, fit) in packet.fits.iter().enumerate() {
         fit_section(markup, number, fit);
     }
-    cut_list_section(markup, packet);
+    if !packet.cut_list.is_empty() {
+        cut_list_section(markup, packet);
+    }
     for (number, chapter) in packet.chapters.iter().enumerate() {
         chapter_section(markup, number, chapter);
     }
     if let Some((report, picture)) = packet.scrap {
         scrap_section(markup, report, picture, packet.units);
     }
-    if has_origins(packet) {
+    if packet.has_origins() {
         origins(markup, packet);
     }
-}
-
-fn has_origins(packet: &Packet<'_>) -> bool {
-    packet.parts.iter().any(|part| !part.facts.is_empty())
 }
 
 fn summary(markup: &mut Markup, packet: &Packet<'_>) {
@@ -70,9 +68,7 @@ fn summary(markup: &mut Markup, packet: &Packet<'_>) {
 
 fn contents(markup: &mut Markup, packet: &Packet<'_>) {
     let mut entries: Vec<(String, String)> = Vec::new();
-    if !packet.choices.is_empty() {
-        entries.push(("sheets".to_owned(), "Sheets to buy".to_owned()));
-    }
+    entries.extend(packet.buying_title().map(|title| ("sheets".to_owned(), title.to_owned())));
     let sheets = packet.sheets.iter().enumerate();
     entries.extend(sheets.map(|(number, sheet)| (names::sheet(number, 0), sheet.name.clone())));
     let parts = packet.parts.iter().enumerate();
@@ -83,14 +79,16 @@ fn contents(markup: &mut Markup, packet: &Packet<'_>) {
     entries.extend(
         fits.map(|(number, fit)| (names::numbered("fit", number), format!("Does it fit? {}", fit.title))),
     );
-    entries.push(("cut-list".to_owned(), "Cut list".to_owned()));
+    if !packet.cut_list.is_empty() {
+        entries.push(("cut-list".to_owned(), "Cut list".to_owned()));
+    }
     let chapters = packet.chapters.iter().enumerate();
     entries
         .extend(chapters.map(|(number, chapter)| (names::numbered("chapter", number), chapter.name.clone())));
     if packet.scrap.is_some() {
         entries.push((names::SCRAP.to_owned(), "Scrap report".to_owned()));
     }
-    if has_origins(packet) {
+    if packet.has_origins() {
         entries.push(("origins".to_owned(), "Where the numbers come from".to_owned()));
     }
     markup.open("nav", &[]);
@@ -104,8 +102,8 @@ fn contents(markup: &mut Markup, packet: &Packet<'_>) {
     markup.close("nav");
 }
 
-fn buying(markup: &mut Markup, packet: &Packet<'_>) {
-    open(markup, "sheets", "Sheets to buy", None);
+fn buying(markup: &mut Markup, packet: &Packet<'_>, title: &str) {
+    open(markup, "sheets", title, None);
     for MetalChoices { metal, choices } in packet.choices {
         markup.words("h3", &[], metal);
         sheet_choices::table(choices, packet.units).html(markup);
@@ -113,7 +111,8 @@ fn buying(markup: &mut Markup, packet: &Packet<'_>) {
             markup.words("p", &[], &format!("{name}: {reason}"));
         }
     }
-    list(markup, super::ALSO_TO_BUY, packet.also_to_buy, None);
+    let heading = if packet.choices.is_empty() { "" } else { super::ALSO_TO_BUY };
+    list(markup, heading, packet.also_to_buy, None);
     markup.close("section");
 }
 
@@ -225,8 +224,8 @@ fn chapter_section(markup: &mut Markup, number: usize, chapter: &Chapter) {
             Passage::Table(sheet) => sheet.table().html(markup),
         }
     }
-    if let Some(page) = &chapter.page {
-        figure(markup, page, &names::numbered("chapter", number));
+    for (place, page) in chapter.pages.iter().enumerate() {
+        figure(markup, page, &names::chapter(number, place));
     }
     markup.close("section");
 }
@@ -234,6 +233,7 @@ fn chapter_section(markup: &mut Markup, number: usize, chapter: &Chapter) {
 fn scrap_section(markup: &mut Markup, report: &ScrapReport, picture: &Page, units: ListUnits) {
     open(markup, names::SCRAP, "Scrap report", None);
     markup.words("p", &[], super::SCRAP_SUM);
+    scrap_report::shared_words(report, units).iter().for_each(|words| markup.words("p", &[], words));
     figure(markup, picture, names::SCRAP);
     markup.open("div", &[("class", "pairs".to_owned())]);
     let parts = report

@@ -16,6 +16,14 @@ pub(crate) const FOOT_MM: f64 = 15.0;
 /// out smaller gets larger text, and what then crowds is drawn again enlarged, on leaves of its own.
 pub const READABLE_MM: f64 = 2.4;
 
+/// The smallest text on any leaf: labels, lists, short marks on small parts. 5 1/2 points; common practice, no source.
+pub(crate) const SMALLEST_MM: f64 = 1.9;
+
+/// Height of the smallest text of a drawing, mm.
+pub(crate) fn smallest_text_mm(page: &Page) -> f64 {
+    page.texts().iter().map(|text| text.size_mm).fold(page.text_mm, f64::min)
+}
+
 /// A size of paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum PaperSize {

@@ -31,6 +31,10 @@ pub enum Pen {
     TrimEdge,
     /// The edge of a drop.
     DropEdge,
+    /// Where two panels of a roll good are to meet.
+    Seam,
+    /// A cut right across a roll.
+    CutAcross,
     /// Hatching.
     Hatch,
     /// The outline of a machine.
@@ -162,6 +166,8 @@ impl Pen {
             Self::SheetEdge => (0.14, &[], Ink::Black),
             Self::TrimEdge => (0.05, &[0.3, 0.3], Ink::Black),
             Self::DropEdge => (0.06, &[], Ink::Black),
+            Self::Seam => (0.09, &[1.0, 0.25, 0.2, 0.25], Ink::Black),
+            Self::CutAcross => (0.28, &[], Ink::Black),
             Self::Frame => (0.05, &[], Ink::Black),
             Self::Machine => (0.05, &[], Ink::Black),
             Self::MetalCut => (0.16, &[], Ink::Black),

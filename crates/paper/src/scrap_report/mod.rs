@@ -3,7 +3,7 @@
 mod bars;
 mod sums;
 
-use estimate::{Breakdown, ScrapReport, SheetReport};
+use estimate::{ScrapReport, SheetReport};
 use units::{Area, Mass, Money, rounding};
 
 use crate::lists::ListUnits;
@@ -19,7 +19,10 @@ const MASS_PLACES: u32 = 2;
 /// The six lines, in the order of the report, and where the area of each comes from.
 const LINES: [(&str, &str); 6] = [
     ("bought", "length × width of the sheet (sheets in the job, or the rack)"),
-    ("parts", "flats of the parts on it, holes and reliefs taken out, as laid flat"),
+    (
+        "parts",
+        "flats of the parts on it, holes and reliefs taken out, as laid flat: their rows below, added up",
+    ),
     (
         "kept drops",
         "drops that the keep-or-scrap rule keeps, measured on the verified nest without kerf and trim",
@@ -37,8 +40,10 @@ const LINES: [(&str, &str); 6] = [
 pub fn text(job: &str, report: &ScrapReport, units: ListUnits) -> String {
     let mut text = format!(
         "Scrap report: {job}\nBought = parts + kept drops + kerf + edge trim + scrap.\n\
-         Every sheet is rounded once; sums are of the printed numbers, so that they can be redone by hand.\n"
+         Weights of parts are those of the cut list.\n\
+         Sums are of the printed numbers, so that they can be redone by hand.\n"
     );
+    text.extend(shared_words(report, units).map(|words| crate::lists::table::hung("", &words)));
     for (heading, table) in tables(report, units) {
         text.push_str(&format!("\n{heading}\n{}", table.text()));
     }
@@ -55,9 +60,27 @@ pub fn text(job: &str, report: &ScrapReport, units: ListUnits) -> String {
     text
 }
 
-/// The six areas of a breakdown as they are printed, in counts of the last digit; the last five add up to the first.
-pub(crate) fn printed_areas(breakdown: &Breakdown, units: ListUnits) -> [i128; 6] {
-    Printed::of(breakdown, units).area
+/// The six areas of all sheets as they are printed, in counts of the last digit; the last five add up to the first.
+pub(crate) fn printed_areas(report: &ScrapReport, units: ListUnits) -> [i128; 6] {
+    let printed: Vec<Printed> = report.sheets.iter().map(|sheet| Printed::of(sheet, units)).collect();
+    printed.iter().sum::<Printed>().area
+}
+
+/// Said of sheets so full that their parts, rounded one by one, would come to more than was bought.
+pub(crate) fn shared_words(report: &ScrapReport, units: ListUnits) -> Option<String> {
+    let full: Vec<&str> = report
+        .sheets
+        .iter()
+        .filter(|sheet| Printed::of(sheet, units).is_shared)
+        .map(|sheet| sheet.sheet.as_str())
+        .collect();
+    (!full.is_empty()).then(|| {
+        format!(
+            "The parts on {} fill it so that, rounded one by one, they would come to more than was bought: there they are \
+             shared out of it, and may be off the cut list in the last digit.",
+            full.join(", ")
+        )
+    })
 }
 
 /// An area in counts of the last printed digit, rounded once.
@@ -86,11 +109,8 @@ pub(crate) fn print_area(count: i128) -> String {
 
 /// A table for every sheet, every metal with more than one sheet, and in all.
 pub(crate) fn tables(report: &ScrapReport, units: ListUnits) -> Vec<(String, Table)> {
-    let printed: Vec<(&str, Printed)> = report
-        .sheets
-        .iter()
-        .map(|sheet| (sheet.metal.as_str(), Printed::of(&sheet.breakdown, units)))
-        .collect();
+    let printed: Vec<(&str, Printed)> =
+        report.sheets.iter().map(|sheet| (sheet.metal.as_str(), Printed::of(sheet, units))).collect();
     let mut tables: Vec<(String, Table)> = report
         .sheets
         .iter()
@@ -121,12 +141,17 @@ fn lines_table(amounts: &Printed, units: ListUnits) -> Table {
     let whole = amounts.area[0];
     let from = |line: usize| {
         let (name, area) = LINES[line];
-        let shared = |what: &str| format!("{what} bought, shared out by area to the last digit");
+        let shared = |what: &str| format!("{what}, shared out by area to the last digit");
+        let mass = match line {
+            0 => "area × weight per area of the metal".to_owned(),
+            1 => "weights of the parts on it, as in the cut list".to_owned(),
+            _ => shared("the weight bought less that of the parts"),
+        };
         vec![
             String::new(),
             area.to_owned(),
-            if line == 0 { "area × weight per area of the metal".to_owned() } else { shared("the weight") },
-            if line == 0 { "price of the sheet in the job".to_owned() } else { shared("the money") },
+            mass,
+            if line == 0 { "price of the sheet in the job".to_owned() } else { shared("the money bought") },
             format!("area of {name} ÷ area bought"),
         ]
     };
@@ -146,19 +171,15 @@ fn lines_table(amounts: &Printed, units: ListUnits) -> Table {
 
 /// The parts of one sheet with what the sheet charges to them; they add up to the sheet's line of parts.
 pub(crate) fn parts_table(sheet: &SheetReport, units: ListUnits) -> Table {
-    let printed = Printed::of(&sheet.breakdown, units);
-    let areas: Vec<i128> = sheet.parts.iter().map(|part| part.amount.area.square_nanometres()).collect();
-    let masses: Vec<i128> =
-        sheet.parts.iter().map(|part| i128::from(part.amount.mass.micrograms())).collect();
-    let (areas, masses) = (sums::shared(printed.area[1], &areas), sums::shared(printed.mass[1], &masses));
+    let printed = Printed::of(sheet, units);
     let mut table = parts_headings(units);
     let money = |money: Option<Money>| money.map_or_else(|| "no price".to_owned(), Money::print);
-    for (part, (area, mass)) in sheet.parts.iter().zip(areas.iter().zip(masses)) {
+    for (part, [area, mass]) in sheet.parts.iter().zip(&printed.parts) {
         table.row(vec![
             part.mark.clone(),
             part.quantity.to_string(),
             decimal(*area, AREA_PLACES),
-            decimal(mass, MASS_PLACES),
+            decimal(*mass, MASS_PLACES),
             money(part.amount.money),
             money(part.charged),
         ]);
@@ -190,8 +211,8 @@ fn parts_headings(units: ListUnits) -> Table {
     table.says_from([
         ["", ""],
         ["pieces of the part on this sheet, as nested", "sum of the column"],
-        ["pieces × area of the flat, shared out of the sheet's line of parts", sum],
-        ["the sheet's weight of parts, shared out by area", sum],
+        ["pieces × area of the flat, rounded once", sum],
+        ["printed weight of one, as in the cut list, × pieces", sum],
         ["the sheet's money of parts, shared out by area", sum],
         ["price of the sheet less its kept drops, shared out over its parts by area", "sum of the column"],
     ]);

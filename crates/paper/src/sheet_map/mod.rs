@@ -14,8 +14,9 @@ use crate::drawing::legend::{self, Entry};
 use crate::drawing::running::{self, Frame};
 use crate::drawing::{self, printed, symbols, unit_mark, unit_words};
 use crate::page::font::Weight;
-use crate::page::{Item, Page, Pen, TextBox};
+use crate::page::{self, Item, Page, Pen, SMALLEST_MM, TextBox};
 use crate::placing::Field;
+use drops::ShownDrop;
 pub use offcut::OffcutEdges;
 use pieces::Outside;
 use stretches::Stretch;
@@ -33,6 +34,19 @@ pub struct Piece {
     pub outline: Outline,
     /// Its bend lines on the sheet, and which way each is bent as seen on the map.
     pub bend_lines: Vec<(Direction, Point, Point)>,
+    /// Where its layout sheet starts.
+    pub datum: PieceDatum,
+}
+
+/// The datum corner of a part's layout sheet, as it lies on the sheet: of a part that lies turned it is not the lower left one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PieceDatum {
+    /// The corner, mm from the sheet's lower left corner.
+    pub corner: Point,
+    /// The way along its lower datum edge, of length 1.
+    pub along: Vector,
+    /// The way up its left datum edge, of length 1.
+    pub up: Vector,
 }
 
 /// A rectangle of metal left over.
@@ -110,10 +124,28 @@ pub fn draw_all(map: &SheetMap<'_>) -> Vec<Page> {
 }
 
 /// Draws a stretch of a sheet, or all of it; with a `key` it is the key plan of those stretches. Also how many labels find
-/// no room on their part.
+/// no room on their part. Where heading and foot leave so little of the paper that the smallest words could not be read, the
+/// text is larger.
 fn whole(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch]) -> (Page, usize) {
+    const GROWTHS: [f64; 3] = [1.1, 1.2, 1.35];
     let (width_mm, height_mm) = stretch.size_mm();
     let text_mm = width_mm.max(height_mm) * TEXT_SHARE;
+    let is_readable = |page: &Page| {
+        SMALLEST_MM <= page::printed_text_mm(page) * page::smallest_text_mm(page) / page.text_mm
+    };
+    let mut drawn = with_text(map, stretch, key, text_mm);
+    for growth in GROWTHS {
+        if is_readable(&drawn.0) {
+            break;
+        }
+        drawn = with_text(map, stretch, key, growth * text_mm);
+    }
+    drawn
+}
+
+/// The same with text of this height.
+fn with_text(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch], text_mm: f64) -> (Page, usize) {
+    let (width_mm, height_mm) = stretch.size_mm();
     let mut field = Field::default();
     let pieces = stretch.pieces(map);
     let mut points: Vec<Point> = pieces.iter().map(|piece| piece.outline.bounds().0).collect();
@@ -126,13 +158,14 @@ fn whole(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch]) -> (Page, usize
     let begins = stretch.low - Point::default();
     let frame = Frame { width_mm, height_mm, style: map.style, text_mm, begins };
     let dimensions = running::both_ways(&mut field, &points, frame);
-    pieces::occupy(&mut field, &pieces);
+    pieces::occupy(&mut field, &pieces, text_mm);
     let mut items = vec![
         Item::group("sheet", edges(map, stretch, offcut.as_ref(), text_mm)),
-        Item::group("drops", drops::items(&mut field, map.style, &stretch.drops(map), text_mm)),
         Item::group("dimensions", dimensions),
     ];
     let bounds = (Point::default(), Point::new(width_mm, height_mm));
+    let drops = stretch.drops(map);
+    items.insert(1, Item::group("drops", drops::items(&mut field, map.style, &drops, (text_mm, bounds))));
     let outside = if key.is_empty() { Outside::OnLeaders } else { Outside::Elsewhere };
     if !key.is_empty() {
         items.push(Item::group("stretches", stretches::key(&mut field, key, text_mm)));
@@ -142,7 +175,7 @@ fn whole(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch]) -> (Page, usize
     items.extend(lay_arrow(&mut field, map, (width_mm, height_mm), text_mm));
     let (left_mm, width_mm) = drawing::columns(&items, text_mm);
     let heading = heading(map, stretch, Block::new(left_mm, width_mm), text_mm);
-    let mut foot = foot(map, left_mm, width_mm, text_mm);
+    let mut foot = foot(map, &drops, Block::new(left_mm, width_mm), text_mm);
     if !key.is_empty() {
         foot.paragraph(stretches::KEY_PLAN, Weight::Bold, text_mm, "");
     }
@@ -211,7 +244,7 @@ fn heading(map: &SheetMap<'_>, stretch: &Stretch, mut block: Block, text_mm: f64
     block
 }
 
-fn foot(map: &SheetMap<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block {
+fn foot(map: &SheetMap<'_>, drops: &[ShownDrop], mut block: Block, text_mm: f64) -> Block {
     let mut entries = vec![Entry::Cut];
     let has =
         |way: Direction| map.pieces.iter().any(|piece| piece.bend_lines.iter().any(|line| line.0 == way));
@@ -227,13 +260,13 @@ fn foot(map: &SheetMap<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block 
     if !map.drops.is_empty() {
         entries.push(Entry::Drop);
     }
-    entries.push(Entry::PartCorner);
+    entries.extend([Entry::PartCorner, Entry::PartDatum]);
     match map.offcut {
         None => entries.push(Entry::Datum),
         Some(_) => entries.extend([Entry::NoMetal, Entry::DatumAround]),
     }
-    let mut block = Block::new(left_mm, width_mm);
     block.rule();
+    drops::table(&mut block, map.style, drops, 0.95 * text_mm);
     legend::set(&mut block, &entries, text_mm);
     block
 }

@@ -1,21 +1,21 @@
 //! The parts on a sheet, each with its mark and which copy it is.
 
 use geometry::outline::Chords;
-use geometry::{Contour, Point, Vector, polygon};
+use geometry::{Contour, Point, Vector, polygon, tolerance};
 
-use super::Piece;
+use super::{Piece, PieceDatum};
 use crate::drawing::label::Label;
 use crate::drawing::room::{self, Figure};
 use crate::drawing::{leader, symbols};
 use crate::page::font::{self, Weight};
-use crate::page::{Fill, Item, Pen, Shape};
+use crate::page::{Fill, Item, Pen, Shape, TextBox};
 use crate::placing::Field;
 
 /// The longest mark on a map, in text heights; a longer one is shortened.
 const LONGEST_EM: f64 = 16.0;
 
 /// Marks cut edges as lines that no text may touch, and bend lines as lines it should keep off.
-pub(super) fn occupy(field: &mut Field, pieces: &[Piece]) {
+pub(super) fn occupy(field: &mut Field, pieces: &[Piece], text_mm: f64) {
     for piece in pieces {
         for contour in contours(piece) {
             for (from, to) in polygon::edges(&contour.corners(Chords::On)) {
@@ -26,6 +26,7 @@ pub(super) fn occupy(field: &mut Field, pieces: &[Piece]) {
         for &(_, from, to) in &piece.bend_lines {
             field.add_hairline(from, to);
         }
+        field.take(datum_room(piece, text_mm));
     }
 }
 
@@ -74,7 +75,41 @@ fn metal(piece: &Piece, text_mm: f64) -> Vec<Item> {
     let lines = piece.bend_lines.iter();
     items.extend(lines.map(|&(way, from, to)| Item::line(from, to, Pen::light_bend(way))));
     items.extend(symbols::corner_mark(piece.outline.bounds().0, text_mm));
+    items.extend(datum(piece, text_mm));
     items
+}
+
+/// The side of the sign at the datum corner: smaller on a small part, so that its mark still finds room.
+fn datum_mm(piece: &Piece, text_mm: f64) -> f64 {
+    let (low, high) = piece.outline.bounds();
+    (0.7 * text_mm).min(0.25 * (high.x - low.x).min(high.y - low.y))
+}
+
+/// The room of that sign.
+fn datum_room(piece: &Piece, text_mm: f64) -> TextBox {
+    let (PieceDatum { corner, along, up }, side) = (piece.datum, datum_mm(piece, text_mm));
+    // A mirrored part has its upper side to the right of its lower edge.
+    let low = if along.left().dot(up) < 0.0 { corner + up * side } else { corner };
+    TextBox::new(low, along, side, side)
+}
+
+/// A black triangle in the datum corner of the layout sheet; where that corner lies off the metal, dotted lines along both
+/// datum edges lead to it.
+fn datum(piece: &Piece, text_mm: f64) -> Vec<Item> {
+    let (PieceDatum { corner, along, up }, side) = (piece.datum, datum_mm(piece, text_mm));
+    let corners = piece.outline.outer.corners(Chords::On);
+    let nearest = |edge: Vector| {
+        let on_edge = corners.iter().map(|&at| at - corner).filter(move |way| {
+            let off = (*way - edge * way.dot(edge)).length();
+            off <= tolerance::SCRIBED_LINE_MM
+        });
+        on_edge.map(move |way| way.dot(edge)).min_by(f64::total_cmp)
+    };
+    let leads = [along, up].into_iter().filter_map(|edge| {
+        let reach = nearest(edge).filter(|reach| tolerance::SCRIBED_LINE_MM < *reach)?;
+        Some(Item::line(corner, corner + edge * reach, Pen::Extension))
+    });
+    leads.chain([symbols::datum_triangle(corner, [along, up], side)]).collect()
 }
 
 /// The mark, and which of how many: in words, or short where room is scarce.
@@ -93,7 +128,7 @@ fn label(piece: &Piece, is_short: bool, size_mm: f64) -> Label {
 fn on_the_part(field: &mut Field, piece: &Piece, text_mm: f64) -> Option<Vec<Item>> {
     // As small as can be read in a print of the whole sheet.
     const CHOICES: [(bool, f64); 7] =
-        [(false, 1.6), (false, 1.3), (false, 1.0), (true, 1.0), (false, 0.8), (true, 0.7), (true, 0.62)];
+        [(false, 1.6), (false, 1.3), (false, 1.0), (true, 1.0), (false, 0.8), (true, 0.7), (true, 0.65)];
     let outer = piece.outline.outer.corners(Chords::On);
     let holes: Vec<Vec<Point>> = piece.outline.holes.iter().map(|hole| hole.corners(Chords::On)).collect();
     let figure = Figure { outer: &outer, holes: &holes };

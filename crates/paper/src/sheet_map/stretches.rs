@@ -3,8 +3,8 @@
 
 use geometry::{Point, Vector, tolerance};
 
-use super::drops::ShownDrop;
-use super::{Drop, Piece, SheetMap};
+use super::drops::{self, ShownDrop};
+use super::{Drop, Piece, PieceDatum, SheetMap};
 use crate::drawing::clipped;
 use crate::drawing::label::Label;
 use crate::page::font::Weight;
@@ -96,6 +96,7 @@ impl Stretch {
                     .iter()
                     .map(|(way, from, to)| (*way, *from + by, *to + by))
                     .collect(),
+                datum: PieceDatum { corner: piece.datum.corner + by, ..piece.datum },
                 ..piece.clone()
             }
         };
@@ -105,14 +106,16 @@ impl Stretch {
     /// The drops as far as they lie in it, their places from its own corner.
     pub(super) fn drops(&self, map: &SheetMap<'_>) -> Vec<ShownDrop> {
         let by = self.shift();
-        let shown = |drop: &Drop| {
+        let shown = |(number, drop): (usize, &Drop)| {
             let low = Point::new(drop.low.x.max(self.low.x), drop.low.y);
             let high = Point::new(drop.high.x.min(self.high.x), drop.high.y);
-            let whole_mm = [drop.high.x - drop.low.x, drop.high.y - drop.low.y];
-            (tolerance::SCRIBED_LINE_MM < high.x - low.x)
-                .then(|| ShownDrop { shown: Drop { low: low + by, high: high + by }, whole_mm })
+            (tolerance::SCRIBED_LINE_MM < high.x - low.x).then(|| ShownDrop {
+                shown: Drop { low: low + by, high: high + by },
+                whole: *drop,
+                mark: drops::mark(number, map.drops.len()),
+            })
         };
-        map.drops.iter().filter_map(shown).collect()
+        map.drops.iter().enumerate().filter_map(shown).collect()
     }
 
     /// Edges and trim lines of the sheet as far as they lie in it, without the datum corner where that lies elsewhere; `None`

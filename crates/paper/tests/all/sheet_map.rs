@@ -3,7 +3,7 @@
 use crate::common::written;
 use geometry::{Point, Vector};
 use paper::page::Page;
-use paper::sheet_map::{Drop, Piece, SheetMap, draw, draw_all};
+use paper::sheet_map::{Drop, Piece, PieceDatum, SheetMap, draw, draw_all};
 use units::{LengthStyle, TapeDenominator};
 
 const STYLES: [LengthStyle; 2] =
@@ -17,6 +17,11 @@ fn piece(mark: &str, copy: u32, of: u32, flat: &fold::FlatPattern, at: (f64, f64
         of,
         outline: flat.outline.mapped(false, |p| p + by),
         bend_lines: flat.bends.iter().map(|bend| (bend.direction, bend.from + by, bend.to + by)).collect(),
+        datum: PieceDatum {
+            corner: Point::default() + by,
+            along: Vector::new(1.0, 0.0),
+            up: Vector::new(0.0, 1.0),
+        },
     }
 }
 
@@ -215,4 +220,99 @@ fn a_crowded_sheet_comes_in_stretches_that_can_be_read() {
     let last = &pages[pages.len() - 1];
     let column = format!("{:.1}", 20.0 + 118.0 * 19.0);
     assert!(words(last).contains(&column), "{column}: {:?}", words(last));
+}
+
+/// From the map alone a kept drop can be scribed: where its lower left corner lies, and its size.
+#[test]
+fn every_drop_has_its_place_and_size_in_a_table() {
+    let drop = |low: (f64, f64), high: (f64, f64)| Drop {
+        low: Point::new(low.0, low.1),
+        high: Point::new(high.0, high.1),
+    };
+    let drops = [drop((1200.0, 12.7), (2400.0, 500.0)), drop((1210.5, 600.0), (1211.5, 1200.0))];
+    let page = draw(&SheetMap {
+        job: "Skiff",
+        sheet: "skin-1",
+        metal: "skin",
+        face: "marked face up",
+        length_mm: 2438.4,
+        width_mm: 1219.2,
+        offcut: None,
+        edge_trim_mm: 12.7,
+        style: STYLES[1],
+        lay: None,
+        pieces: &[piece("T", 1, 1, &crate::common::tray(), (12.7, 12.7))],
+        drops: &drops,
+        facts: &[],
+    });
+    let at = |words: &str| {
+        page.texts().iter().filter(|text| text.words == words).map(|text| text.at).collect::<Vec<_>>()
+    };
+    for (mark, row) in
+        [("drop 1", ["1200.0", "12.7", "1200.0", "487.3"]), ("drop 2", ["1210.5", "600.0", "1.0", "600.0"])]
+    {
+        let line = at(mark).into_iter().map(|at| at.y);
+        let holds = |y: f64| row.iter().all(|cell| at(cell).iter().any(|cell| (cell.y - y).abs() < 1e-6));
+        assert!(line.into_iter().any(holds), "{mark}");
+    }
+    // The wide one is named on its hatching, the narrow one on a leader.
+    assert_eq!(at("drop 1: 1200.0 × 487.3").len(), 1);
+    assert_eq!(at("drop 2").len(), 2);
+    let texts = written::texts(&roxmltree::Document::parse(&paper::svg::write(&page)).unwrap());
+    assert_eq!(written::overlaps(&texts), []);
+}
+
+/// A part that lies turned is started from the corner that its layout sheet starts from.
+#[test]
+fn the_datum_corner_of_every_part_is_marked_as_it_lies() {
+    let flat = crate::common::tray();
+    let (_, high) = flat.outline.bounds();
+    let by = Vector::new(1000.0, 700.0);
+    // Half a turn: the flat's datum corner comes to lie upper right.
+    let turned = Piece {
+        outline: flat.outline.mapped(false, |p| Point::default() - (p - Point::default()) + by),
+        bend_lines: Vec::new(),
+        datum: PieceDatum {
+            corner: Point::default() + by,
+            along: Vector::new(-1.0, 0.0),
+            up: Vector::new(0.0, -1.0),
+        },
+        ..piece("T", 1, 1, &flat, (0.0, 0.0))
+    };
+    let page = draw(&SheetMap {
+        job: "Skiff",
+        sheet: "skin-1",
+        metal: "skin",
+        face: "marked face up",
+        length_mm: high.x + 1500.0,
+        width_mm: high.y + 800.0,
+        offcut: None,
+        edge_trim_mm: 0.0,
+        style: STYLES[1],
+        lay: None,
+        pieces: &[turned],
+        drops: &[],
+        facts: &[],
+    });
+    let mut corners = Vec::new();
+    paper::page::visit(&page.items, &mut |item| {
+        if let paper::page::Item::Group(group) = item
+            && group.name == "T"
+        {
+            corners.extend(group.items.iter().filter_map(|item| match item {
+                paper::page::Item::Shape(shape) if shape.fill == Some(paper::page::Fill::Black) => {
+                    let corners = shape.contours[0].corners(geometry::outline::Chords::On);
+                    (corners.len() == 3).then_some(corners)
+                }
+                _ => None,
+            }));
+        }
+    });
+    let [triangle] = corners.as_slice() else { panic!("{} triangles", corners.len()) };
+    assert!(triangle.iter().any(|corner| corner.distance(Point::new(1000.0, 700.0)) < 1e-9), "{triangle:?}");
+    assert!(
+        triangle.iter().all(|corner| corner.x <= 1000.0 + 1e-9 && corner.y <= 700.0 + 1e-9),
+        "{triangle:?}"
+    );
+    assert!(page.texts().iter().any(|text| text.words.starts_with("datum corner of its layout sheet")));
 }

@@ -136,7 +136,7 @@ fn buy_json(plan: &Plan, told: &[String]) -> Result<Value, Refusal> {
                     "sheets": outcome.sheets,
                     "least_sheets": outcome.least_sheets,
                     "least_proved_by": outcome.reason,
-                    "exact_areas": exact_areas(&outcome.breakdown),
+                    "exact_areas": exact_areas(&outcome.report.total),
                     "cents": purchase_json(&outcome.purchase),
                 }),
                 Err(why) => json!({ "sheets_of": choice.name, "chosen": false, "none": why }),

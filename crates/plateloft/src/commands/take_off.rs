@@ -124,7 +124,7 @@ fn covering_rows(all: &[Flats], units: ListUnits) -> Vec<CoveringRow> {
         }
         for liner in &job.liners {
             let areas = liner.areas.iter();
-            rows.extend(areas.map(|(mark, size, count)| row(&liner.name, job, mark, (*size, *count))));
+            rows.extend(areas.map(|area| row(&liner.name, job, &area.mark, (area.size, area.quantity))));
         }
     }
     rows

@@ -81,7 +81,7 @@ fn choice(plan: &Plan, nest: &MetalNest, number: usize, row: &nest::Row) -> Resu
                 sheets: nested.take.count(),
                 least_sheets: nested.bound.sheets,
                 reason: reason_words(nested.bound.reason).to_owned(),
-                breakdown: report.total,
+                report,
                 purchase: purchase(&job.buying.terms, &lines_of(plan, nest, &nested.take.sheets)),
             };
             (name, Ok(outcome))

@@ -2,6 +2,7 @@
 
 use job::{Job, JobBar};
 use nest::bar::CutStick;
+use paper::lists::passages::{Column, Passage, in_text, sheet};
 use serde_json::{Value, json};
 use units::Money;
 
@@ -13,36 +14,51 @@ use crate::speech::counted;
 const CAUTION: &str =
     "Lengths are finished lengths, the saw cut lies beyond each. Deburr every end: pipe edges cut.";
 
-/// All bars of a job.
+/// All bars of a job, as text.
 pub(crate) fn bars_text(job: &Job, cut: &[CutBar]) -> String {
     if cut.is_empty() {
         return "The job names no bars.".to_owned();
     }
-    let mut blocks: Vec<String> = cut.iter().map(|cut| bar_text(job, cut)).collect();
-    blocks.push(CAUTION.to_owned());
-    blocks.join("\n")
+    in_text(&bars_passages(job, cut))
 }
 
-fn bar_text(job: &Job, cut: &CutBar) -> String {
+/// All bars of a job: for each what to take, and a table of its sticks.
+pub(crate) fn bars_passages(job: &Job, cut: &[CutBar]) -> Vec<Passage> {
+    let mut passages: Vec<Passage> = cut.iter().flat_map(|cut| bar_passages(job, cut)).collect();
+    passages.push(Passage::Words(CAUTION.to_owned()));
+    passages
+}
+
+fn bar_passages(job: &Job, cut: &CutBar) -> [Passage; 4] {
     let bar = &job.bars[cut.bar];
-    let mut text = format!("Bar: {}\n{}\n\n", bar.name, sum_words(job, bar, cut));
-    for (number, stick) in cut.solution.sticks.iter().enumerate() {
-        let pieces: Vec<String> = runs(&stick.pieces)
-            .into_iter()
-            .map(|(piece, count)| {
-                let (mark, length, _) = &cut.pieces[piece];
-                format!("{count} of {mark} at {}", length.print(job.style))
-            })
-            .collect();
-        let from = stick_words(job, bar, stick.stick);
-        text.push_str(&format!(
-            "  {}. from {from}: {}; {}\n",
-            number + 1,
-            pieces.join(", "),
-            rest_words(job, bar, stick)
-        ));
-    }
-    text
+    let row = |(number, stick): (usize, &CutStick)| {
+        let pieces = runs(&stick.pieces).into_iter().map(|(piece, count)| {
+            let (mark, length, _) = &cut.pieces[piece];
+            format!("{count} of {mark} at {}", length.print(job.style))
+        });
+        let (rest, kept) = rest_words(job, bar, stick);
+        let pieces = pieces.collect::<Vec<_>>().join(", ");
+        vec![(number + 1).to_string(), stick_words(job, bar, stick.stick), pieces, rest, kept.to_owned()]
+    };
+    let field = |name: &str| format!("{name} of {} (bars)", bar.name);
+    let columns = vec![
+        Column::numbers("stick", "counted in the order of cutting").as_words(),
+        Column::numbers("from", field("sticks")).as_words(),
+        Column::numbers(
+            "cut",
+            format!("{}; how many from which stick by an exact search for the least cost", field("pieces")),
+        )
+        .as_words(),
+        Column::numbers("rest", "the stick, less its end trim, its pieces and a kerf for every cut"),
+        Column::words(""),
+    ];
+    let rows = cut.solution.sticks.iter().enumerate().map(row).collect();
+    [
+        Passage::Heading(format!("Bar: {}\n", bar.name)),
+        Passage::Words(format!("{}\n\n", sum_words(job, bar, cut))),
+        sheet(columns, rows, None),
+        Passage::Words("\n".to_owned()),
+    ]
 }
 
 /// "3 sticks: 2 of 240, 1 of 96 from the rack; 168.00, proved least".
@@ -74,10 +90,11 @@ fn stick_words(job: &Job, bar: &JobBar, stick: usize) -> String {
     format!("{}{rack}", stick.length.print(job.style))
 }
 
-fn rest_words(job: &Job, bar: &JobBar, stick: &CutStick) -> String {
+/// What is left of a stick, and whether it is kept.
+fn rest_words(job: &Job, bar: &JobBar, stick: &CutStick) -> (String, &'static str) {
     let rest = length_of(stick.rest);
     let kept = bar.keep_rest.is_some_and(|least| least <= rest);
-    format!("rest {}{}", rest.print(job.style), if kept { ", keep it" } else { "" })
+    (rest.print(job.style), if kept { "keep it" } else { "" })
 }
 
 /// Equal pieces in a row, counted.

@@ -1,8 +1,9 @@
 //! Roll goods and wear liner, for the bench and as JSON.
 
-use job::{Job, JobCovering, JobLiner};
-use serde_json::{Value, json};
-use units::{Area, Length, LengthUnit, TemperatureUnit, rounding};
+use job::{Job, JobCovering, JobLiner, LinedArea};
+use nest::covering::PlacedPatch;
+use paper::lists::passages::{Column, Passage, in_text, sheet};
+use units::{Area, Length, LengthUnit, rounding};
 
 use super::numbers::Numbers;
 use crate::plan::{CutLiner, LaidCovering, Others, Panel, Paneled, length_of};
@@ -12,16 +13,24 @@ use crate::speech::{counted, listed};
 const CAUTION: &str = "Measure the place again before cutting: a floor is seldom square. Cut soft goods with a hooked blade, away from \
                        yourself.";
 
-/// All roll goods and liners of a job.
+/// Said of every liner.
+pub(super) const FASTENING: &str = "Fasten a panel at its middle only; every other hole is a slot or larger than its screw by the growth, or the panel buckles.";
+
+/// All roll goods and liners of a job, as text.
 pub(crate) fn coverings_text(job: &Job, others: &Others) -> String {
-    let Others { coverings, liners } = others;
-    if coverings.is_empty() && liners.is_empty() {
+    if others.coverings.is_empty() && others.liners.is_empty() {
         return "The job names no coverings and no liners.".to_owned();
     }
-    let mut blocks: Vec<String> = coverings.iter().map(|laid| covering_text(job, laid)).collect();
-    blocks.extend(liners.iter().map(|cut| liner_text(job, cut)));
-    blocks.push(CAUTION.to_owned());
-    blocks.join("\n")
+    in_text(&coverings_passages(job, others))
+}
+
+/// All roll goods and liners of a job: words, and tables of what is cut where.
+pub(crate) fn coverings_passages(job: &Job, others: &Others) -> Vec<Passage> {
+    let Others { coverings, liners } = others;
+    let mut passages: Vec<Passage> = coverings.iter().flat_map(|laid| covering_passages(job, laid)).collect();
+    passages.extend(liners.iter().flat_map(|cut| liner_passages(job, cut)));
+    passages.push(Passage::Words(CAUTION.to_owned()));
+    passages
 }
 
 /// A line each to buy: what, and how it is bought.
@@ -38,42 +47,66 @@ pub(crate) fn coverings_to_buy(job: &Job, others: &Others) -> Vec<(String, Strin
     rolls.chain(sheets).collect()
 }
 
-fn covering_text(job: &Job, laid: &LaidCovering) -> String {
+fn covering_passages(job: &Job, laid: &LaidCovering) -> Vec<Passage> {
     let covering = &job.coverings[laid.covering];
-    let print = |length: Length| length.print(job.style);
-    let mut text =
-        format!("Covering: {}\n{}\nBuy {}\n", covering.name, roll_words(job, covering), buy_words(job, laid));
+    let mut passages = vec![
+        Passage::Heading(format!("Covering: {}\n", covering.name)),
+        Passage::Words(format!("{}\nBuy {}\n", roll_words(job, covering), buy_words(job, laid))),
+    ];
     let rolls = laid.laid.rolls.len();
     for (number, roll) in laid.laid.rolls.iter().enumerate() {
         let which = if rolls == 1 { String::new() } else { format!(" {} of {rolls}", number + 1) };
-        text.push_str(&format!(
+        passages.push(Passage::Words(format!(
             "\nRoll{which}: places are measured along from its squared end, and across from its left trimmed edge, the nap \
              running away from you\n"
-        ));
-        let mut placed: Vec<_> = roll.iter().collect();
+        )));
+        let mut placed: Vec<PlacedPatch> = roll.clone();
         placed.sort_by_key(|placed| (placed.x, placed.y));
-        for (step, placed) in placed.into_iter().enumerate() {
-            let panel = &laid.panels[placed.patch];
-            let [along, across] = if placed.turned { [panel.size[1], panel.size[0]] } else { panel.size };
-            let turned = if placed.turned { ", turned a quarter" } else { "" };
-            text.push_str(&format!(
-                "  {}. at {} along, {} across: {}, {} along × {} across{turned}{}\n",
-                step + 1,
-                print(length_of(placed.x)),
-                print(length_of(placed.y)),
-                panel_words(covering, panel),
-                print(along),
-                print(across),
-                seam_words(job, covering, panel)
-            ));
-        }
+        passages.push(roll_table(job, laid, &placed));
+        let seams = placed.iter().filter_map(|placed| seam_words(job, covering, &laid.panels[placed.patch]));
+        passages.push(Passage::Words(seams.collect()));
     }
-    text.push_str(&format!("\nArea, {}\n", area_words(job, laid)));
-    text
+    passages.push(Passage::Words(format!("\nArea, {}\n\n", area_words(job, laid))));
+    passages
+}
+
+/// What is cut from one roll, in its order along it.
+fn roll_table(job: &Job, laid: &LaidCovering, placed: &[PlacedPatch]) -> Passage {
+    let covering = &job.coverings[laid.covering];
+    let print = |length: Length| length.print(job.style);
+    let laid_out = "the layout of the roll, verified before it is printed";
+    let size =
+        |which: &str| format!("size of the piece in the job (coverings of {}), {which}", covering.name);
+    let columns = vec![
+        Column::numbers("cut", "counted along the roll"),
+        Column::words("mark"),
+        Column::numbers("at, along", laid_out),
+        Column::numbers("at, across", laid_out),
+        Column::numbers("size along", size("along the nap")),
+        Column::numbers(
+            "size across",
+            size("across it; a panel's between its seams, with what lies past them"),
+        ),
+        Column::words(""),
+    ];
+    let row = |(step, placed): (usize, &PlacedPatch)| {
+        let panel = &laid.panels[placed.patch];
+        let [along, across] = if placed.turned { [panel.size[1], panel.size[0]] } else { panel.size };
+        vec![
+            (step + 1).to_string(),
+            panel_words(covering, panel),
+            print(length_of(placed.x)),
+            print(length_of(placed.y)),
+            print(along),
+            print(across),
+            if placed.turned { "turned a quarter".to_owned() } else { String::new() },
+        ]
+    };
+    sheet(columns, placed.iter().enumerate().map(row).collect(), None)
 }
 
 /// "72 wide, 1/2 cut off each side; the nap runs along every piece; pattern 18 along, 24 across".
-fn roll_words(job: &Job, covering: &JobCovering) -> String {
+pub(super) fn roll_words(job: &Job, covering: &JobCovering) -> String {
     let print = |length: Length| length.print(job.style);
     let mut words = vec![format!("{} wide", print(covering.width))];
     if covering.selvedge != Length::ZERO {
@@ -101,7 +134,7 @@ fn lengths_words(job: &Job, laid: &LaidCovering) -> String {
     format!("{count} of {}: {cost}", listed(&lengths))
 }
 
-fn buy_words(job: &Job, laid: &LaidCovering) -> String {
+pub(super) fn buy_words(job: &Job, laid: &LaidCovering) -> String {
     let print = |steps: i64| length_of(steps).print(job.style);
     let used = laid.laid.length();
     let proof = if laid.laid.is_proved() {
@@ -113,7 +146,7 @@ fn buy_words(job: &Job, laid: &LaidCovering) -> String {
 }
 
 /// "M1 no. 1 of 2, panel 1 of 2 from the left".
-fn panel_words(covering: &JobCovering, panel: &Panel) -> String {
+pub(super) fn panel_words(covering: &JobCovering, panel: &Panel) -> String {
     let piece = &covering.pieces[panel.piece];
     let copy = if piece.quantity == 1 {
         String::new()
@@ -125,17 +158,17 @@ fn panel_words(covering: &JobCovering, panel: &Panel) -> String {
     format!("{}{copy}{of}", piece.mark)
 }
 
-/// "; seam at 40 from the piece's left side, 1 over it to cut through".
-fn seam_words(job: &Job, covering: &JobCovering, panel: &Panel) -> String {
+/// "M1, panel 1 of 2 from the left: its right seam lies 40 from the left side of the piece, 1 past it to cut through".
+fn seam_words(job: &Job, covering: &JobCovering, panel: &Panel) -> Option<String> {
     let (number, _) = panel.number;
-    let seams = &covering.pieces[panel.piece].seams;
-    let Some(seam) = seams.get(number - 1) else { return String::new() };
+    let seam = covering.pieces[panel.piece].seams.get(number - 1)?;
     let over = if covering.seam_allowance == Length::ZERO {
         String::new()
     } else {
         format!(", {} past it on both panels to cut through", covering.seam_allowance.print(job.style))
     };
-    format!("; its right seam lies {} from the left side of the piece{over}", seam.print(job.style))
+    let (panel, seam) = (panel_words(covering, panel), seam.print(job.style));
+    Some(format!("{panel}: its right seam lies {seam} from the left side of the piece{over}\n"))
 }
 
 fn area_words(job: &Job, laid: &LaidCovering) -> String {
@@ -164,33 +197,28 @@ fn rounded_shares(job: &Job, bought: Area, shares: [Area; 4]) -> [i128; 5] {
     [bought, pieces, allowance, selvedge, bought - pieces - allowance - selvedge]
 }
 
-fn liner_text(job: &Job, cut: &CutLiner) -> String {
+fn liner_passages(job: &Job, cut: &CutLiner) -> Vec<Passage> {
     let liner = &job.liners[cut.liner];
     let expansion = &liner.expansion;
-    let unit =
-        if job.unit == LengthUnit::Inch { TemperatureUnit::Fahrenheit } else { TemperatureUnit::Celsius };
-    let degrees = |temperature: units::Temperature| temperature.print_with_unit(unit, 0);
+    let degrees = |temperature: units::Temperature| Numbers::of(job).temperature_words(temperature);
     let mut text = format!(
-        "Liner: {}\nIt grows by {} millionths of its length for a degree Celsius ({}). Laid at {}, from {} to {}.\n\n",
-        liner.name,
+        "It grows by {} millionths of its length for a degree Celsius ({}). Laid at {}, from {} to {}.\n\n",
         millionths(expansion.billionths_per_kelvin),
         expansion.source,
         degrees(expansion.laid_at),
         degrees(expansion.coldest),
         degrees(expansion.warmest)
     );
-    for ((mark, size, quantity), face) in liner.areas.iter().zip(&cut.faces) {
-        text.push_str(&face_words(job, (mark, *size, *quantity), face));
+    for (area, face) in liner.areas.iter().zip(&cut.faces) {
+        text.push_str(&face_words(job, area, face));
     }
     text.push_str(&format!("\nBuy {}\n", sheets_words(job, liner, cut)));
-    for (number, sheet) in cut.packing.sheets.iter().enumerate() {
-        text.push_str(&format!("  sheet {}: {}\n", number + 1, sheet_words(job, liner, cut, sheet)));
-    }
-    text.push_str(
-        "Fasten a panel at its middle only; every other hole is a slot or larger than its screw by the growth, or the panel \
-         buckles.\n",
-    );
-    text
+    vec![
+        Passage::Heading(format!("Liner: {}\n", liner.name)),
+        Passage::Words(text),
+        sheets_table(job, cut),
+        Passage::Words(format!("\n{FASTENING}\n\n")),
+    ]
 }
 
 fn millionths(billionths: i64) -> String {
@@ -198,10 +226,11 @@ fn millionths(billionths: i64) -> String {
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
-fn face_words(job: &Job, (mark, size, quantity): (&str, [Length; 2], u32), face: &Paneled) -> String {
+fn face_words(job: &Job, area: &LinedArea, face: &Paneled) -> String {
+    let LinedArea { mark, size, quantity, .. } = area;
     let print = |length: Length| length.print(job.style);
     let [along, across] = face.sides;
-    let times = if quantity == 1 { String::new() } else { format!("{quantity} times ") };
+    let times = if *quantity == 1 { String::new() } else { format!("{quantity} times ") };
     let mut text = format!(
         "{mark}, {times}{} × {}: {} × {} panels, each {} × {}\n",
         print(size[0]),
@@ -229,7 +258,7 @@ fn face_words(job: &Job, (mark, size, quantity): (&str, [Length; 2], u32), face:
 }
 
 /// "2 sheets of 48 × 96: 310.00, proved least for these panels".
-fn sheets_words(job: &Job, liner: &JobLiner, cut: &CutLiner) -> String {
+pub(super) fn sheets_words(job: &Job, liner: &JobLiner, cut: &CutLiner) -> String {
     let sheets = counted(cut.packing.sheets.len(), "sheet");
     let proof = if cut.packing.proved {
         "proved least for these panels".to_owned()
@@ -241,116 +270,33 @@ fn sheets_words(job: &Job, liner: &JobLiner, cut: &CutLiner) -> String {
     format!("{sheets} of {short} × {long}: {cost}, {proof}")
 }
 
-fn sheet_words(job: &Job, liner: &JobLiner, cut: &CutLiner, sheet: &nest::rect::Sheet) -> String {
-    let piece = |placed: &nest::rect::Placed| {
+/// What is cut from every sheet.
+fn sheets_table(job: &Job, cut: &CutLiner) -> Passage {
+    let liner = &job.liners[cut.liner];
+    let print = |length: Length| length.print(job.style);
+    let laid_out = "the layout of the sheet, verified before it is printed";
+    let panel = "an equal share of the face, less the growth of a panel, down to the tape's next division";
+    let columns = vec![
+        Column::numbers("sheet", "counted"),
+        Column::words("mark"),
+        Column::numbers("from the left", laid_out),
+        Column::numbers("up", laid_out),
+        Column::numbers("length", panel),
+        Column::numbers("height", panel),
+    ];
+    let row = |number: usize, placed: &nest::rect::Placed| {
         let [along, across] = cut.faces[placed.piece].sides.map(|side| side.panel);
         let [along, across] = if placed.turned { [across, along] } else { [along, across] };
-        format!(
-            "{} at {}, {}, {} × {}",
-            liner.areas[placed.piece].0,
-            length_of(placed.x).print(job.style),
-            length_of(placed.y).print(job.style),
-            along.print(job.style),
-            across.print(job.style)
-        )
+        vec![
+            (number + 1).to_string(),
+            liner.areas[placed.piece].mark.clone(),
+            print(length_of(placed.x)),
+            print(length_of(placed.y)),
+            print(along),
+            print(across),
+        ]
     };
-    sheet.iter().map(piece).collect::<Vec<_>>().join("; ")
-}
-
-/// All roll goods and liners of a job, as JSON.
-pub(crate) fn coverings_json(job: &Job, others: &Others) -> Value {
-    let numbers = Numbers::of(job);
-    let (area, _) = numbers.other_units();
-    json!({
-        "plateloft": 1,
-        "job": job.name,
-        "units": { "length": numbers.length_unit(), "area": area, "exact_area": "nm2", "money": "cent" },
-        "coverings": others.coverings.iter().map(|laid| covering_json(job, laid, numbers)).collect::<Vec<_>>(),
-        "liners": others.liners.iter().map(|cut| liner_json(job, cut, numbers)).collect::<Vec<_>>(),
-    })
-}
-
-fn covering_json(job: &Job, laid: &LaidCovering, numbers: Numbers) -> Value {
-    let covering = &job.coverings[laid.covering];
-    let length = |steps: i64| numbers.length(length_of(steps));
-    let roll = |(number, roll): (usize, &Vec<nest::covering::PlacedPatch>)| {
-        let pieces = roll.iter().map(|placed| {
-            let panel = &laid.panels[placed.patch];
-            let piece = &covering.pieces[panel.piece];
-            json!({
-                "mark": piece.mark,
-                "copy": panel.copy,
-                "panel": panel.number.0,
-                "panels": panel.number.1,
-                "begins": numbers.length(panel.begins),
-                "size": panel.size.map(|size| numbers.length(size)),
-                "turned": placed.turned,
-                "along": length(placed.x),
-                "across": length(placed.y),
-                "seam": piece.seams.get(panel.number.0 - 1).map(|seam| numbers.length(*seam)),
-            })
-        });
-        json!({
-            "buy": numbers.length(laid.buy[number]),
-            "used": length(laid.laid.used[number]),
-            "pieces": pieces.collect::<Vec<_>>(),
-        })
-    };
-    let exact = |area: Area| area.square_nanometres().to_string();
-    json!({
-        "covering": covering.name,
-        "width": numbers.length(covering.width),
-        "buy": numbers.length(laid.length()),
-        "cents": laid.price(job).map(units::Money::cents),
-        "used": length(laid.laid.length()),
-        "least_possible": length(laid.laid.least),
-        "proved_least": laid.laid.is_proved(),
-        "exact_areas": {
-            "bought": exact(laid.areas.bought),
-            "pieces": exact(laid.areas.pieces),
-            "seam_allowance": exact(laid.areas.allowance),
-            "selvedge": exact(laid.areas.selvedge),
-            "waste": exact(laid.areas.waste),
-        },
-        "rolls": laid.laid.rolls.iter().enumerate().map(roll).collect::<Vec<_>>(),
-    })
-}
-
-fn liner_json(job: &Job, cut: &CutLiner, numbers: Numbers) -> Value {
-    let liner = &job.liners[cut.liner];
-    let faces = liner.areas.iter().zip(&cut.faces).map(|((mark, size, quantity), face)| {
-        let side =
-            |which: fn(&crate::plan::Side) -> Length| face.sides.map(|side| numbers.length(which(&side)));
-        json!({
-            "mark": mark,
-            "size": size.map(|size| numbers.length(size)),
-            "quantity": quantity,
-            "panels": (face.sides.map(|side| side.count)),
-            "panel": side(|side| side.panel),
-            "gap": side(|side| side.gap),
-            "growth": side(|side| side.growth),
-            "gap_at_coldest": side(|side| side.cold_gap),
-        })
-    });
-    let sheet = |sheet: &nest::rect::Sheet| {
-        let piece = |placed: &nest::rect::Placed| {
-            let at = [placed.x, placed.y].map(|steps| numbers.length(length_of(steps)));
-            json!({
-                "mark": liner.areas[placed.piece].0,
-                "at": at,
-                "turned": placed.turned,
-            })
-        };
-        sheet.iter().map(piece).collect::<Vec<_>>()
-    };
-    json!({
-        "liner": liner.name,
-        "sheet": liner.sheet.map(|side| numbers.length(side)),
-        "sheets": cut.packing.sheets.len(),
-        "least_sheets": cut.packing.bound.sheets,
-        "proved_least": cut.packing.proved,
-        "cents": cut.price(job).map(units::Money::cents),
-        "areas": faces.collect::<Vec<_>>(),
-        "layout": cut.packing.sheets.iter().map(sheet).collect::<Vec<_>>(),
-    })
+    let sheets = cut.packing.sheets.iter().enumerate();
+    let rows = sheets.flat_map(|(number, sheet)| sheet.iter().map(move |placed| row(number, placed)));
+    sheet(columns, rows.collect(), None)
 }

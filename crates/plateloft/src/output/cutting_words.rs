@@ -112,7 +112,10 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
     let name = |piece: usize| {
         let piece = &sheet.pieces[piece];
         let part = &plan.flats.parts[piece.part].part;
-        format!("{} no. {} of {}", part.mark, piece.copy, part.quantity)
+        match part.quantity {
+            1 => part.mark.clone(),
+            of => format!("{} no. {} of {of}", part.mark, piece.copy),
+        }
     };
     match *step {
         Step::Across { axis, within, from, to, finishes_both, frees_drop } => {

@@ -1,12 +1,12 @@
 //! Drawings of a plan: one layout sheet a part, one map a sheet, one plain outline a part.
 
 use fold::part::SeamStyle;
-use geometry::{Region, Vector};
+use geometry::{Point, Region, Vector};
 use job::{Job, JobMetal};
 use paper::layout_sheet::{Fact, Origins, PartSheet, Sheets};
 use paper::lists::ListUnits;
 use paper::lists::refold::SeamRow;
-use paper::sheet_map::{Drop, OffcutEdges, Piece, SheetMap};
+use paper::sheet_map::{Drop, OffcutEdges, Piece, PieceDatum, SheetMap};
 use paper::{Page, layout_sheet, sheet_map};
 use shapes::FactValue;
 use stock::Figure;
@@ -14,11 +14,12 @@ use units::LengthUnit;
 
 use super::bend_words::{number_words, origin_words, overbend_fact};
 use super::folded::seam_rows;
+use super::numbers::Numbers;
 use super::relief_words::relief_fact;
 use super::words::{finding_words, named_metal_words, weight_words};
 use super::{corners, fits, hands};
 use crate::kit::strip_legs_together;
-use crate::plan::{Flats, MetalNest, Plan, PlannedPart, PlannedSheet, finer, marked_with};
+use crate::plan::{FlatPlace, Flats, MetalNest, Plan, PlannedPart, PlannedSheet, finer, marked_with};
 
 /// Lay of a flat as drawn: along x, or across it; none for metal without lay.
 fn lay_of(flats: &Flats, part: &PlannedPart) -> Option<Vector> {
@@ -201,9 +202,17 @@ pub(crate) fn fact_words(job: &Job, fact: &shapes::Fact) -> Fact {
         FactValue::Length(length) => length.print(job.style),
         FactValue::Angle(angle) => format!("{}°", angle.print(1)),
         FactValue::Area(area) => area.print_with_unit(ListUnits::of(job.style).area, 2),
+        FactValue::Volume { cubic_millimetres } => Numbers::of(job).volume_words(*cubic_millimetres),
         FactValue::Words(words) => words.clone(),
     };
     Fact { name: fact.name.clone(), value, origin: fact.origin.clone() }
+}
+
+/// Where the datum corner of a layout sheet lies on the sheet.
+fn piece_datum(place: &FlatPlace) -> PieceDatum {
+    let corner = place.place(Point::default());
+    let way = |x: f64, y: f64| (place.place(Point::new(x, y)) - corner).unit();
+    PieceDatum { corner, along: way(1.0, 0.0), up: way(0.0, 1.0) }
 }
 
 /// The map of one sheet, in stretches where it is crowded.
@@ -226,6 +235,7 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
                 of: part.part.quantity,
                 outline: outline.clone(),
                 bend_lines: marks.collect(),
+                datum: piece_datum(&piece.place),
             }
         })
         .collect();

@@ -163,6 +163,7 @@ pub(super) fn fact_json(fact: &Fact, numbers: Numbers) -> Value {
         FactValue::Length(length) => numbers.length(*length),
         FactValue::Angle(angle) => rounded(angle.degrees(), 3),
         FactValue::Area(area) => numbers.area(*area),
+        FactValue::Volume { cubic_millimetres } => Value::from(numbers.volume_words(*cubic_millimetres)),
         FactValue::Words(words) => Value::from(words.as_str()),
     };
     json!({ "name": fact.name, "value": value, "origin": fact.origin })

@@ -2,7 +2,7 @@
 
 use job::Job;
 use serde_json::Value;
-use units::{Area, Length, LengthUnit, Mass};
+use units::{Area, Length, LengthUnit, Mass, Temperature, TemperatureUnit};
 
 /// Converts quantities of one job to JSON numbers.
 #[derive(Debug, Clone, Copy)]
@@ -29,6 +29,32 @@ impl Numbers {
         match self.unit {
             LengthUnit::Inch => ("ft2", "lb"),
             LengthUnit::Millimetre => ("m2", "kg"),
+        }
+    }
+
+    /// A volume in US gallons of 231 cubic inches (National Institute of Standards and Technology, Handbook 44, appendix C)
+    /// or in litres, with its unit.
+    pub(crate) fn volume_words(self, cubic_millimetres: f64) -> String {
+        match self.unit {
+            LengthUnit::Inch => format!("{:.1} US gal", cubic_millimetres / (25.4 * 25.4 * 25.4) / 231.0),
+            LengthUnit::Millimetre => format!("{:.1} l", cubic_millimetres / 1_000_000.0),
+        }
+    }
+
+    /// A temperature in whole degrees, with its unit.
+    pub(crate) fn temperature_words(self, at: Temperature) -> String {
+        let unit = match self.unit {
+            LengthUnit::Inch => TemperatureUnit::Fahrenheit,
+            LengthUnit::Millimetre => TemperatureUnit::Celsius,
+        };
+        at.print_with_unit(unit, 0)
+    }
+
+    /// The temperature for which makers rate gas struts: 20 °C.
+    pub(crate) const fn rated_at(self) -> &'static str {
+        match self.unit {
+            LengthUnit::Inch => "68 °F",
+            LengthUnit::Millimetre => "20 °C",
         }
     }
 

@@ -2,7 +2,7 @@
 
 use paper::Page;
 use paper::layout_sheet::Sheets;
-use paper::packet::{Chapter, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize};
+use paper::packet::{Chapter, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize, PieceLabel};
 use paper::plain_outline::{self, PlainOutline};
 use paper::{cautions, lists, packet, pdf, scrap_report};
 use rayon::prelude::*;
@@ -21,7 +21,7 @@ use super::remarks::assumptions_and_cautions;
 use super::rows::{cut_rows, sheet_choices};
 use super::scrap_json::scrap_json;
 use super::words::named_metal_words;
-use super::{packet_chapters, packet_labels};
+use super::{covering_maps, packet_chapters, packet_labels};
 use crate::plan::{MetalNest, Others, Plan, PlannedPart, PlannedSheet, cut_bars};
 use crate::speech::Refusal;
 
@@ -63,6 +63,8 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
     let (bars_cut, others) = (cut_bars(&plan.flats)?, Others::of(&plan.flats.file, job)?);
     let (chapters, falls) = packet_chapters::chapters(plan, &bars_cut, &others)?;
     let also_to_buy = packet_chapters::also_to_buy(plan, &bars_cut, &others);
+    let mut labels = packet_labels::labels(plan, &parts);
+    labels.extend(covering_maps::labels(job, &others));
     let drawn = Drawn {
         parts: &parts,
         sheets: &sheets,
@@ -71,6 +73,7 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
         chapters: &chapters,
         falls: &falls,
         also_to_buy: &also_to_buy,
+        labels: &labels,
     };
     if let Some(full_size) = &asked.full_size {
         packet_full_size::add(&mut files, plan, full_size, &edition(plan))?;
@@ -111,6 +114,7 @@ struct Drawn<'a> {
     chapters: &'a [Chapter],
     falls: &'a [String],
     also_to_buy: &'a [String],
+    labels: &'a [PieceLabel],
 }
 
 /// What becomes of every sheet, and what the dealer pays for the scrap.
@@ -160,10 +164,10 @@ fn with_packet<T>(
         also_to_buy: drawn.also_to_buy,
         sheets: drawn.sheets,
         parts: drawn.parts,
-        labels: &packet_labels::labels(plan, drawn.parts),
+        labels: drawn.labels,
         cut_list: drawn.cut_list,
         chapters: drawn.chapters,
-        scrap: Some((&plan.report, drawn.bars)),
+        scrap: (!plan.report.sheets.is_empty()).then_some((&plan.report, drawn.bars)),
         units,
     })
 }

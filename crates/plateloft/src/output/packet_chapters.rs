@@ -4,8 +4,9 @@ use paper::lists::passages::Passage;
 use paper::packet::Chapter;
 use paper::strut_plot;
 
-use super::bars::bars_text;
-use super::coverings::{coverings_text, coverings_to_buy};
+use super::bars::bars_passages;
+use super::covering_maps;
+use super::coverings::{coverings_passages, coverings_to_buy};
 use super::strut::balanced;
 use super::weights::{NO_CERTIFICATE, blocks, lids};
 use crate::costing::stick_lines;
@@ -25,24 +26,28 @@ pub(super) fn chapters(
     let flats = &plan.flats;
     let (mut chapters, mut cautions) = (Vec::new(), Vec::new());
     if !flats.job.bars.is_empty() {
-        let words = Passage::Words(bars_text(&flats.job, bars));
-        chapters.push(Chapter { name: "Bars".to_owned(), passages: vec![words], page: None });
+        let passages = bars_passages(&flats.job, bars);
+        chapters.push(Chapter { name: "Bars".to_owned(), passages, pages: Vec::new() });
     }
     if !flats.job.coverings.is_empty() || !flats.job.liners.is_empty() {
-        let words = Passage::Words(coverings_text(&flats.job, others));
-        chapters.push(Chapter { name: "Coverings".to_owned(), passages: vec![words], page: None });
+        let passages = coverings_passages(&flats.job, others);
+        let pages = covering_maps::maps(&flats.job, others);
+        chapters.push(Chapter { name: "Coverings".to_owned(), passages, pages });
+    }
+    if flats.parts.is_empty() {
+        return Ok((chapters, cautions));
     }
     let (parts, lids) = (weighed(flats)?, lids(flats)?);
     let mut passages: Vec<Passage> = blocks(flats, &parts, &lids)?.into_iter().flatten().collect();
     passages.push(Passage::Words(NO_CERTIFICATE.to_owned()));
-    chapters.push(Chapter { name: "Weights and lifting".to_owned(), passages, page: None });
+    chapters.push(Chapter { name: "Weights and lifting".to_owned(), passages, pages: Vec::new() });
     for lid in lids.iter().filter_map(|(asked, lid)| balanced(flats, asked, lid)) {
         let lid = lid?;
         cautions.extend(lid.falls().into_iter().chain(lid.springs()));
         let mut passages = lid.words();
         passages.push(Passage::Words(NO_CERTIFICATE.to_owned()));
         let name = format!("Gas struts of {}", lid.mark);
-        chapters.push(Chapter { name, passages, page: Some(strut_plot::draw(&lid.plot())) });
+        chapters.push(Chapter { name, passages, pages: vec![strut_plot::draw(&lid.plot())] });
     }
     Ok((chapters, cautions))
 }

@@ -6,7 +6,7 @@ use paper::lists::passages::{Column, Passage, sheet};
 use paper::page::Pen;
 use paper::strut_plot::{Curve, Plot};
 use serde_json::{Value, json};
-use units::{Angle, Force, Length, LengthUnit, Temperature, TemperatureUnit, Torque};
+use units::{Angle, Force, Length, LengthUnit, Temperature, Torque};
 
 use super::weights::{force_words, length_words, torque_json};
 use super::{Numbers, rounded};
@@ -64,14 +64,6 @@ fn force_json(flats: &Flats, force: Force) -> Value {
     }
 }
 
-fn temperature_words(at: Temperature) -> String {
-    format!(
-        "{} ({})",
-        at.print_with_unit(TemperatureUnit::Celsius, 0),
-        at.print_with_unit(TemperatureUnit::Fahrenheit, 0)
-    )
-}
-
 fn degrees(angle: Angle) -> String {
     format!("{}°", angle.print(1))
 }
@@ -79,6 +71,10 @@ fn degrees(angle: Angle) -> String {
 impl Balanced<'_> {
     fn torque(&self, torque: Torque) -> String {
         torque.print(units(self.flats).1, TORQUE_PLACES)
+    }
+
+    fn temperature(&self, at: Temperature) -> String {
+        Numbers::of(&self.flats.job).temperature_words(at)
     }
 
     fn torque_words(&self, torque: Torque) -> String {
@@ -165,17 +161,18 @@ impl Balanced<'_> {
         let [cold, _] = self.struts.temperatures;
         let needed = step.needed.unwrap_or_default();
         let [low, high] = self.struts.mounts.length_range_mm();
+        let rated_at = Numbers::of(&self.flats.job).rated_at();
         format!(
             "each must push = lid / (struts × arm); hardest at {}: {} / ({} × {}) = {}\n\
-             gas at {} pushes {:.4} of what it does at 20 °C; margin {} as the job says\n\
-             rating at 20 °C, each: {} / {:.4} × {:.4} = {}\n\
+             gas at {} pushes {:.4} of what it does at {rated_at}; margin {} as the job says\n\
+             rating at {rated_at}, each: {} / {:.4} × {:.4} = {}\n\
              length over the swing {} to {}, so a stroke of {} at least\n",
             degrees(step.angle),
             self.torque_words(step.lid),
             self.struts.mounts.count,
             self.length(step.place.arm_mm),
             force_words(self.flats, needed),
-            temperature_words(cold),
+            self.temperature(cold),
             gas_share(cold),
             self.struts.margin.print(),
             force_words(self.flats, needed),
@@ -189,8 +186,9 @@ impl Balanced<'_> {
     }
 
     fn chosen_words(&self, name: &str, strut: &GasStrut) -> Vec<Passage> {
+        let rated_at = Numbers::of(&self.flats.job).rated_at();
         let head = format!(
-            "\nchosen by its maker's data: {name}, {} at 20 °C near full extension, ratio {}, {} compressed, {} extended\n",
+            "\nchosen by its maker's data: {name}, {} at {rated_at} near full extension, ratio {}, {} compressed, {} extended\n",
             force_words(self.flats, strut.force),
             strut.ratio,
             length_words(self.flats, strut.compressed),
@@ -205,7 +203,7 @@ impl Balanced<'_> {
             "push of all = struts × force × arm; left over = push of all - lid: above zero it opens by itself.\n",
         );
         for at in self.struts.temperatures {
-            text.push_str(&format!("at {}: {}\n", temperature_words(at), self.verdict(strut, at)));
+            text.push_str(&format!("at {}: {}\n", self.temperature(at), self.verdict(strut, at)));
         }
         if strut.force < self.rating {
             text.push_str(&format!(
@@ -221,8 +219,7 @@ impl Balanced<'_> {
     fn push_table(&self, strut: &GasStrut, at: Temperature) -> Passage {
         let unit = units(self.flats).1.name();
         let columns = vec![
-            Column::numbers(format!("at {}", temperature_words(at)), "turn of the lid from closed")
-                .as_words(),
+            Column::numbers(format!("at {}", self.temperature(at)), "turn of the lid from closed").as_words(),
             Column::numbers(
                 "each pushes",
                 "maker's force and ratio at that length, gas at that temperature (weights, lids, struts, maker)",
@@ -274,7 +271,7 @@ impl Balanced<'_> {
         Some(format!(
             "no: {} does not stay open at {} with {name}: {} are left over",
             self.mark,
-            temperature_words(*at),
+            self.temperature(*at),
             self.torque_words(self.left_over(strut, open, *at))
         ))
     }
@@ -300,7 +297,7 @@ impl Balanced<'_> {
         let mut curves = vec![curve("lid closes with".to_owned(), Pen::CutEdge, &|step| step.lid)];
         if let Some((_, strut)) = &self.struts.chosen {
             for (at, pen) in self.struts.temperatures.into_iter().zip([Pen::BendDown, Pen::BendUp]) {
-                let name = format!("struts at {}", at.print_with_unit(TemperatureUnit::Celsius, 0));
+                let name = format!("struts at {}", self.temperature(at));
                 curves.push(curve(name, pen, &|step| mounts.push(strut, step.angle, at)));
             }
         }

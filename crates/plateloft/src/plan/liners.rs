@@ -2,7 +2,7 @@
 
 use std::sync::atomic::AtomicBool;
 
-use job::{Job, JobLiner};
+use job::{Job, JobLiner, LinedArea};
 use nest::rect::{Cutting, Fault, Packing, Piece, Problem, Watch, pack};
 use units::{Length, Money};
 
@@ -71,7 +71,7 @@ pub(super) fn cut_all(file: &str, job: &Job) -> Result<Vec<CutLiner>, Refusal> {
 /// Every face in panels, or all those that cannot be divided.
 fn all_paneled(liner: &JobLiner, job: &Job) -> Result<Vec<Paneled>, Trouble> {
     let (mut faces, mut undivided) = (Vec::new(), Vec::new());
-    for (number, (mark, size, _)) in liner.areas.iter().enumerate() {
+    for (number, LinedArea { mark, size, .. }) in liner.areas.iter().enumerate() {
         match paneled(*size, liner, job.tape) {
             Some(face) => faces.push(face),
             None => undivided.push(Wrong {
@@ -88,7 +88,7 @@ fn all_paneled(liner: &JobLiner, job: &Job) -> Result<Vec<Paneled>, Trouble> {
 }
 
 fn packed(liner: &JobLiner, faces: &[Paneled], job: &Job) -> Result<Packing, Trouble> {
-    let piece = |((mark, _, quantity), face): (&(String, [Length; 2], u32), &Paneled)| {
+    let piece = |(LinedArea { mark, quantity, .. }, face): (&LinedArea, &Paneled)| {
         let [along, across] = face.sides;
         let count = along.count * across.count * i64::from(*quantity);
         Piece {
@@ -112,7 +112,7 @@ fn packed(liner: &JobLiner, faces: &[Paneled], job: &Job) -> Result<Packing, Tro
 fn wrong(liner: &JobLiner, fault: &Fault, job: &Job) -> Wrong {
     let print = |length: Length| length.print(job.style);
     let area = |mark: &str, field: &str| {
-        let number = liner.areas.iter().position(|area| area.0 == mark).unwrap_or(0);
+        let number = liner.areas.iter().position(|area| area.mark == mark).unwrap_or(0);
         (format!("areas[{number}].{field}"), &liner.areas[number])
     };
     let (field, words) = match fault {
@@ -121,12 +121,12 @@ fn wrong(liner: &JobLiner, fault: &Fault, job: &Job) -> Wrong {
             ("kerf".to_owned(), format!("{kerf}: is as wide as the sheet\n    check kerf and sheet"))
         }
         Fault::Size { mark, .. } | Fault::TooLarge { mark, .. } => {
-            let (field, (_, size, _)) = area(mark, "size");
+            let (field, LinedArea { size, .. }) = area(mark, "size");
             let size = size.map(print).join(" × ");
             (field, format!("{size}: a panel of {mark} goes on no sheet\n    check its size and the sheet"))
         }
         Fault::Quantity { mark, limit, .. } => {
-            let (field, (_, _, quantity)) = area(mark, "quantity");
+            let (field, LinedArea { quantity, .. }) = area(mark, "quantity");
             let wrong = format!("comes to more panels than the {limit} that are packed at once");
             (field, format!("{quantity}: {mark} {wrong}\n    divide {} into two entries", liner.name))
         }

@@ -28,7 +28,9 @@ pub(crate) use coverings::{LaidCovering, Panel};
 pub(crate) use fits::PlannedFit;
 pub(crate) use grid::length_of;
 pub(crate) use liners::{CutLiner, Paneled, Side};
-pub(crate) use nesting::{CuttingOrder, EFFORT, MetalNest, PlannedSheet, choice_words, no_nest_words};
+pub(crate) use nesting::{
+    CuttingOrder, EFFORT, FlatPlace, MetalNest, PlannedSheet, choice_words, no_nest_words,
+};
 pub(crate) use others::Others;
 pub(crate) use part::{PlannedPart, caliper, finer, marked_with};
 pub(crate) use stock_shape::sheet_words;

@@ -5,7 +5,7 @@ use geometry::{Point, Vector};
 use super::sheet::{self, TEXT_MM};
 use crate::lists::table::{Side, Table};
 use crate::page::font::{self, Weight};
-use crate::page::{Anchor, Item, Page, Pen, Text, fit};
+use crate::page::{Anchor, Item, Page, Pen, READABLE_MM, Text, fit};
 use crate::pdf::{Leaf, Placed};
 
 /// Room for the name of a piece beside its boxes, a box to tick, and the questions over the boxes, mm.
@@ -47,6 +47,17 @@ impl<'a> Flow<'a> {
         let mut flow = Self { size_mm, name: name.to_owned(), leaves: Vec::new(), free_mm: 0.0 };
         flow.turn();
         flow
+    }
+
+    /// The same, going on below what stands on a leaf already; `free_mm` of it are free above the lower edge of the paper.
+    pub(crate) fn below(leaf: Leaf<'a>, free_mm: f64) -> Self {
+        Self { size_mm: leaf.size_mm, name: leaf.bookmark.clone(), leaves: vec![leaf], free_mm }
+    }
+
+    /// How much of the first leaf is taken, mm; `None` where there are more.
+    pub(crate) fn taken_mm(&self) -> Option<f64> {
+        let (low, _, height) = sheet::room(self.size_mm);
+        (self.leaves.len() == 1).then_some(low.y + height - self.free_mm)
     }
 
     /// What has been set.
@@ -91,8 +102,22 @@ impl<'a> Flow<'a> {
 
     /// A drawing across the room, not larger than drawn and on one leaf.
     pub(crate) fn drawing(&mut self, page: &'a Page) {
+        self.drawing_at(page, fit(page, self.size_mm));
+    }
+
+    /// Drawings, two to a leaf where both are readable there.
+    pub(crate) fn drawings(&mut self, pages: &'a [Page]) {
+        let (_, _, height) = sheet::room(self.size_mm);
+        for page in pages {
+            let whole = fit(page, self.size_mm);
+            let half = (0.5 * height - TEXT_MM) / page.height_mm();
+            let is_readable = READABLE_MM <= half * page.text_mm;
+            self.drawing_at(page, if is_readable { whole.min(half) } else { whole });
+        }
+    }
+
+    fn drawing_at(&mut self, page: &'a Page, scale: f64) {
         let (low, ..) = sheet::room(self.size_mm);
-        let scale = fit(page, self.size_mm);
         self.need(scale * page.height_mm());
         self.free_mm -= scale * page.height_mm();
         let at = Point::new(low.x, self.free_mm);

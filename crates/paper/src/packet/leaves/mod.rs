@@ -2,16 +2,16 @@
 
 pub(crate) mod flow;
 pub(crate) mod labels;
+mod maps;
 pub(crate) mod sheet;
 
 pub use crate::page::PaperSize;
 
-use super::{Chapter, DrawnFit, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
+use super::{Chapter, DrawnFit, DrawnPart, FactTable, MetalChoices, Packet};
 use crate::layout_sheet::Fact;
 use crate::lists::passages::Passage;
 use crate::lists::table::{Side, Table};
 use crate::lists::{cut_list, sheet_choices};
-use crate::page::Page;
 use crate::pdf::Leaf;
 use crate::scrap_report;
 use flow::Flow;
@@ -21,7 +21,7 @@ use flow::Flow;
 pub fn leaves<'a>(packet: &Packet<'a>, paper: PaperSize, map_paper: PaperSize) -> Vec<Leaf<'a>> {
     let mut leaves = summary(packet, paper);
     leaves.extend(buying(packet, paper));
-    leaves.extend(packet.sheets.iter().flat_map(|sheet| sheet_leaves(sheet, paper, map_paper)));
+    leaves.extend(maps::leaves(packet.sheets, paper, map_paper));
     leaves.extend(packet.parts.iter().flat_map(|part| part_leaves(part, paper)));
     leaves.extend(packet.fits.iter().flat_map(|fit| fit_leaves(fit, paper)));
     leaves.extend(labels::leaves(packet.labels, paper));
@@ -68,11 +68,9 @@ fn summary<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
 }
 
 fn buying<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
-    if packet.choices.is_empty() {
-        return Vec::new();
-    }
-    let mut flow = Flow::new("Sheets to buy", paper.upright_mm());
-    flow.title("Sheets to buy");
+    let Some(title) = packet.buying_title() else { return Vec::new() };
+    let mut flow = Flow::new(title, paper.upright_mm());
+    flow.title(title);
     for MetalChoices { metal, choices } in packet.choices {
         flow.heading(metal);
         flow.table(&sheet_choices::table(choices, packet.units));
@@ -81,29 +79,12 @@ fn buying<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
         }
     }
     if !packet.also_to_buy.is_empty() {
-        flow.heading(super::ALSO_TO_BUY);
+        if !packet.choices.is_empty() {
+            flow.heading(super::ALSO_TO_BUY);
+        }
         flow.sentences(packet.also_to_buy, false);
     }
     flow.finish()
-}
-
-fn sheet_leaves(drawn: &DrawnSheet, paper: PaperSize, map_paper: PaperSize) -> Vec<Leaf<'_>> {
-    let named = |(number, page): (usize, &'_ Page)| match number {
-        0 => format!("Sheet: {}", drawn.name),
-        _ => format!("Sheet: {}", page.title.rsplit(": ").next().unwrap_or(&drawn.name)),
-    };
-    let pages = drawn.pages.iter().enumerate();
-    let mut leaves: Vec<Leaf<'_>> =
-        pages.map(|(number, page)| sheet::drawn(named((number, page)), page, sizes(map_paper))).collect();
-    if !drawn.steps.is_empty() {
-        let name = format!("Order of cuts: {}", drawn.name);
-        let mut flow = Flow::new(&name, paper.upright_mm());
-        flow.title(&name);
-        flow.paragraph(&super::over_the_cuts());
-        flow.sentences(&drawn.steps, true);
-        leaves.extend(flow.finish());
-    }
-    leaves
 }
 
 /// Who measured, proved and tried every piece: a row a piece, to be ticked and signed.
@@ -187,6 +168,9 @@ fn origin_table(facts: &[Fact]) -> Table {
 }
 
 fn cut_list_leaves<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
+    if packet.cut_list.is_empty() {
+        return Vec::new();
+    }
     let mut flow = Flow::new("Cut list", paper.across_mm());
     flow.title("Cut list");
     flow.table(&cut_list::to_cut(packet.cut_list, packet.units));
@@ -208,9 +192,7 @@ fn chapter_leaves(chapter: &Chapter, paper: PaperSize) -> Vec<Leaf<'_>> {
             Passage::Table(sheet) => flow.table(sheet.table()),
         }
     }
-    if let Some(page) = &chapter.page {
-        flow.drawing(page);
-    }
+    flow.drawings(&chapter.pages);
     flow.finish()
 }
 
@@ -219,6 +201,7 @@ fn scrap<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
     let mut flow = Flow::new("Scrap report", paper.upright_mm());
     flow.title("Scrap report");
     flow.paragraph(super::SCRAP_SUM);
+    scrap_report::shared_words(report, packet.units).iter().for_each(|words| flow.paragraph(words));
     flow.drawing(picture);
     for (heading, table) in scrap_report::tables(report, packet.units) {
         flow.heading(&heading);
@@ -232,13 +215,12 @@ fn scrap<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
 }
 
 fn origins<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
-    let parts: Vec<&DrawnPart> = packet.parts.iter().filter(|part| !part.facts.is_empty()).collect();
-    if parts.is_empty() {
+    if !packet.has_origins() {
         return Vec::new();
     }
     let mut flow = Flow::new("Where the numbers come from", paper.upright_mm());
     flow.title("Where the numbers come from");
-    for part in parts {
+    for part in packet.parts.iter().filter(|part| !part.facts.is_empty()) {
         flow.heading(&format!("{}: {}", part.mark, part.title));
         flow.table(&fact_table(&part.facts));
     }

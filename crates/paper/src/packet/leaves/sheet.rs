@@ -46,7 +46,8 @@ pub(crate) fn true_size<'a>(bookmark: String, page: &'a Page, size_mm: (f64, f64
     leaf
 }
 
-fn top_middle(page: &Page, size_mm: (f64, f64), scale: f64) -> Placed<'_> {
+/// The drawing in the middle of a leaf, at its upper edge.
+pub(crate) fn top_middle(page: &Page, size_mm: (f64, f64), scale: f64) -> Placed<'_> {
     let (low, width, height) = room(size_mm);
     let x = low.x + 0.5 * (width - scale * page.width_mm());
     Placed { page, at: Point::new(x, low.y + height - scale * page.height_mm()), scale, window: None }

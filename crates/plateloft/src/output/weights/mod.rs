@@ -296,10 +296,10 @@ fn lift_fault(flats: &Flats, number: usize, fault: estimate::LiftFault) -> Refus
     Refusal::bad(format!("{}: weights.lifts[{number}]: {fault}", flats.file))
 }
 
-/// "50.71 lb = 23 kg", the constant of the equation as it is published.
+/// "50.71 lb", or "23 kg", the constant of the equation as it is published.
 fn ideal_words(flats: &Flats, limit: Mass) -> String {
     match units(flats).0 {
-        MassUnit::Pound => format!("{} = 23 kg", mass_words(flats, limit)),
+        MassUnit::Pound => mass_words(flats, limit),
         MassUnit::Kilogram => "23 kg".to_owned(),
     }
 }
@@ -338,8 +338,9 @@ fn hand_lift_text(
             "within the limit of this lift"
         };
         text.push_str(&format!(
-            "{mark}, lifted as the job says: limit {} = 23 kg × {}; {mark} weighs {}, {index:.2} of it: {verdict}\n",
+            "{mark}, lifted as the job says: limit {} = {} × {}; {mark} weighs {}, {index:.2} of it: {verdict}\n",
             mass_words(flats, limit.limit),
+            ideal_words(flats, HandLift::ideal_limit()),
             factors.join(" × "),
             mass_words(flats, mass)
         ));

@@ -1,0 +1,279 @@
+//! Maps and labels of roll goods and wear liner.
+
+use geometry::Point;
+use job::{Job, JobCovering, JobLiner};
+use nest::covering::PlacedPatch;
+use paper::Page;
+use paper::covering_map::{CoveringMap, Ground, MappedPiece, MappedSeam, draw};
+use paper::packet::PieceLabel;
+use units::Length;
+
+use super::coverings::{FASTENING, buy_words, panel_words, roll_words, sheets_words};
+use crate::plan::{CutLiner, LaidCovering, Others, Panel, Paneled, Side, length_of};
+use crate::speech::counted;
+
+/// All maps: a roll each, then every lined face and every sheet of liner.
+pub(super) fn maps(job: &Job, others: &Others) -> Vec<Page> {
+    let rolls = others.coverings.iter().flat_map(|laid| {
+        let count = laid.laid.rolls.len();
+        (0..count).flat_map(move |number| roll_map(job, laid, number))
+    });
+    rolls.chain(others.liners.iter().flat_map(|cut| liner_maps(job, cut))).collect()
+}
+
+/// A label for every panel of roll goods and every panel of liner.
+pub(super) fn labels(job: &Job, others: &Others) -> Vec<PieceLabel> {
+    let rolls = others.coverings.iter().flat_map(|laid| {
+        let covering = &job.coverings[laid.covering];
+        laid.panels.iter().map(move |panel| panel_label(job, covering, panel))
+    });
+    rolls.chain(others.liners.iter().flat_map(|cut| liner_labels(job, cut))).collect()
+}
+
+fn mm(steps: i64) -> f64 {
+    length_of(steps).millimetres()
+}
+
+/// "roll", or "roll 2 of 3".
+fn which(what: &str, number: usize, count: usize) -> String {
+    if count == 1 { what.to_owned() } else { format!("{what} {} of {count}", number + 1) }
+}
+
+fn roll_map(job: &Job, laid: &LaidCovering, number: usize) -> Vec<Page> {
+    let covering = &job.coverings[laid.covering];
+    let placed = &laid.laid.rolls[number];
+    let pieces: Vec<MappedPiece> =
+        placed.iter().map(|placed| roll_piece(job, covering, laid, *placed)).collect();
+    let bought = laid.buy[number];
+    let facts = [
+        ("roll".to_owned(), roll_words(job, covering)),
+        ("buy".to_owned(), buy_words(job, laid)),
+        ("this length".to_owned(), bought.print(job.style)),
+        ("pieces on it".to_owned(), pieces.len().to_string()),
+    ];
+    let nap = if covering.nap {
+        "Its nap runs away from you. Numbers start at the squared end, and at the left side once its strip is cut off."
+    } else {
+        "Numbers start at the squared end, and at the left side once its strip is cut off."
+    };
+    let notes = [format!(
+        "The roll is seen from above, its face up, rolled out away from you. {nap} Sizes are along × across."
+    )];
+    let cuts = cuts_across(&pieces, bought.millimetres());
+    draw(&CoveringMap {
+        job: &job.name,
+        name: &covering.name,
+        title: &format!("Map of the {}", which("roll", number, laid.laid.rolls.len())),
+        ground: Ground::Roll {
+            selvedge_mm: covering.selvedge.millimetres(),
+            cuts_mm: &cuts,
+            nap: covering.nap,
+        },
+        width_mm: covering.usable().millimetres(),
+        length_mm: bought.millimetres(),
+        style: job.style,
+        pieces: &pieces,
+        facts: &facts,
+        notes: &notes,
+    })
+}
+
+/// Places along the roll where no piece is in the way of a cut right across it: behind pieces that end there.
+fn cuts_across(pieces: &[MappedPiece], length_mm: f64) -> Vec<f64> {
+    let play = geometry::tolerance::SCRIBED_LINE_MM;
+    let mut ends: Vec<f64> = pieces.iter().map(|piece| piece.high.y).collect();
+    ends.sort_by(f64::total_cmp);
+    ends.dedup_by(|a, b| (*a - *b).abs() <= play);
+    let is_free =
+        |at: &f64| pieces.iter().all(|piece| *at <= piece.low.y + play || piece.high.y <= *at + play);
+    ends.into_iter().filter(|at| *at + play < length_mm).filter(is_free).collect()
+}
+
+fn roll_piece(job: &Job, covering: &JobCovering, laid: &LaidCovering, placed: PlacedPatch) -> MappedPiece {
+    let panel = &laid.panels[placed.patch];
+    let [along, across] = if placed.turned { [panel.size[1], panel.size[0]] } else { panel.size };
+    let low = Point::new(mm(placed.y), mm(placed.x));
+    let high = Point::new(low.x + across.millimetres(), low.y + along.millimetres());
+    MappedPiece {
+        mark: panel_words(covering, panel),
+        size: format!("{} × {}", along.print(job.style), across.print(job.style)),
+        low,
+        high,
+        seams: seams(job, covering, panel, (low, high, placed.turned)),
+    }
+}
+
+/// Its seams, with what lies past them to be cut through: on the right of all panels but the last, on the left of all but the
+/// first. Of a panel turned a quarter to the left, the right side lies up the roll.
+fn seams(
+    job: &Job,
+    covering: &JobCovering,
+    panel: &Panel,
+    (low, high, turned): (Point, Point, bool),
+) -> Vec<MappedSeam> {
+    let over = covering.seam_allowance.millimetres();
+    let (number, count) = panel.number;
+    let seam = |which: usize, at: f64| {
+        let (from, to) = if turned {
+            (Point::new(low.x, low.y + at), Point::new(high.x, low.y + at))
+        } else {
+            (Point::new(low.x + at, low.y), Point::new(low.x + at, high.y))
+        };
+        let place = covering.pieces[panel.piece].seams.get(which)?;
+        Some(MappedSeam { from, to, words: format!("seam at {} of the piece", place.print(job.style)) })
+    };
+    let width = panel.size[1].millimetres();
+    let left = (1 < number).then(|| seam(number.wrapping_sub(2), over)).flatten();
+    let right = (number < count).then(|| seam(number - 1, width - over)).flatten();
+    left.into_iter().chain(right).collect()
+}
+
+fn panel_label(job: &Job, covering: &JobCovering, panel: &Panel) -> PieceLabel {
+    let piece = &covering.pieces[panel.piece];
+    let print = |length: Length| length.print(job.style);
+    let [along, across] = panel.size;
+    let mut words = vec![job.name.clone(), covering.name.clone()];
+    if covering.nap {
+        words.push(format!("{} along the nap × {} across it", print(along), print(across)));
+        words.push("nap up, running along the first size".to_owned());
+    } else {
+        words.push(format!("{} × {}", print(along), print(across)));
+        words.push("face up; no nap, lies either way round".to_owned());
+    }
+    let (number, count) = panel.number;
+    if 1 < count {
+        let sides = match number {
+            1 => "right side",
+            last if last == count => "left side",
+            _ => "both sides",
+        };
+        words.push(format!("seam on its {sides}, {} past it to cut through", print(covering.seam_allowance)));
+    }
+    words.extend(piece.lies_in.iter().map(|place| format!("lies in: {place}")));
+    PieceLabel { mark: panel_words(covering, panel), words }
+}
+
+fn liner_maps(job: &Job, cut: &CutLiner) -> Vec<Page> {
+    let liner = &job.liners[cut.liner];
+    let faces = liner.areas.iter().zip(&cut.faces).flat_map(|(area, face)| face_map(job, liner, area, face));
+    let count = cut.packing.sheets.len();
+    let sheets = cut.packing.sheets.iter().enumerate();
+    let sheets =
+        sheets.flat_map(|(number, sheet)| liner_sheet(job, cut, sheet, &which("sheet", number, count)));
+    faces.chain(sheets).collect()
+}
+
+/// The panels of a face where they are laid, with the gaps that they grow into.
+fn face_map(job: &Job, liner: &JobLiner, area: &job::LinedArea, face: &Paneled) -> Vec<Page> {
+    let print = |length: Length| length.print(job.style);
+    let [along, across] = face.sides;
+    let place = |side: &Side, number: i64| {
+        let share = side.panel + side.gap;
+        let half = Length::from_nanometres(side.gap.nanometres() / 2);
+        (half + share * number).millimetres()
+    };
+    let size = format!("{} × {}", print(along.panel), print(across.panel));
+    let mut pieces = Vec::new();
+    for row in 0..across.count {
+        for column in 0..along.count {
+            let low = Point::new(place(&along, column), place(&across, row));
+            let high = Point::new(low.x + along.panel.millimetres(), low.y + across.panel.millimetres());
+            let mark = format!("{} panel {}", area.mark, row * along.count + column + 1);
+            pieces.push(MappedPiece { mark, size: size.clone(), low, high, seams: Vec::new() });
+        }
+    }
+    let [length, width] = area.size;
+    let facts = [
+        ("face".to_owned(), format!("{} × {}, {} of it", print(length), print(width), area.quantity)),
+        ("panels".to_owned(), format!("{} × {}, each {size}", along.count, across.count)),
+        ("gaps along its length".to_owned(), gap_words(job, &along)),
+        ("gaps along its width".to_owned(), gap_words(job, &across)),
+        ("laid at".to_owned(), super::Numbers::of(job).temperature_words(liner.expansion.laid_at)),
+    ];
+    let place = area.lies_in.iter().map(|place| format!("Lies in: {place}."));
+    let notes: Vec<String> = place.chain([FASTENING.to_owned()]).collect();
+    draw(&CoveringMap {
+        job: &job.name,
+        name: &area.mark,
+        title: &format!("Panels on the face, {}", liner.name),
+        ground: Ground::Face,
+        width_mm: length.millimetres(),
+        length_mm: width.millimetres(),
+        style: job.style,
+        pieces: &pieces,
+        facts: &facts,
+        notes: &notes,
+    })
+}
+
+/// "1/4 between panels, 1/8 at each end".
+fn gap_words(job: &Job, side: &Side) -> String {
+    let half = Length::from_nanometres(side.gap.nanometres() / 2).print(job.style);
+    let between = if side.count == 1 {
+        String::new()
+    } else {
+        format!("{} between panels, ", side.gap.print(job.style))
+    };
+    format!("{between}{half} at each end; a panel grows {}", side.growth.print(job.style))
+}
+
+fn liner_sheet(job: &Job, cut: &CutLiner, sheet: &nest::rect::Sheet, which: &str) -> Vec<Page> {
+    let liner = &job.liners[cut.liner];
+    let piece = |placed: &nest::rect::Placed| {
+        let sides = cut.faces[placed.piece].sides.map(|side| side.panel);
+        let [right, up] = if placed.turned { [sides[1], sides[0]] } else { sides };
+        let low = Point::new(mm(placed.x), mm(placed.y));
+        MappedPiece {
+            mark: liner.areas[placed.piece].mark.clone(),
+            size: format!("{} × {}", right.print(job.style), up.print(job.style)),
+            low,
+            high: Point::new(low.x + right.millimetres(), low.y + up.millimetres()),
+            seams: Vec::new(),
+        }
+    };
+    let pieces: Vec<MappedPiece> = sheet.iter().map(piece).collect();
+    let [long, short] = liner.sheet;
+    let facts = [
+        ("sheet".to_owned(), format!("{} × {}", short.print(job.style), long.print(job.style))),
+        ("buy".to_owned(), sheets_words(job, liner, cut)),
+        ("kerf".to_owned(), liner.kerf.print(job.style)),
+        ("panels on it".to_owned(), counted(pieces.len(), "panel")),
+    ];
+    draw(&CoveringMap {
+        job: &job.name,
+        name: &liner.name,
+        title: &format!("Map of the {which}"),
+        ground: Ground::Sheet,
+        width_mm: long.millimetres(),
+        length_mm: short.millimetres(),
+        style: job.style,
+        pieces: &pieces,
+        facts: &facts,
+        notes: &[],
+    })
+}
+
+fn liner_labels(job: &Job, cut: &CutLiner) -> Vec<PieceLabel> {
+    let liner = &job.liners[cut.liner];
+    let faces = liner.areas.iter().zip(&cut.faces);
+    let of_face = |(area, face): (&job::LinedArea, &Paneled)| {
+        let [along, across] = face.sides;
+        let count = along.count * across.count;
+        let mut words = vec![job.name.clone(), liner.name.clone()];
+        words.push(format!("{} × {}", along.panel.print(job.style), across.panel.print(job.style)));
+        words.push(format!("gaps: {}", gap_words(job, &along)));
+        words.push("fasten at its middle only, slots elsewhere".to_owned());
+        words.extend(area.lies_in.iter().map(|place| format!("lies in: {place}")));
+        let mark = area.mark.clone();
+        let quantity = area.quantity;
+        (1..=quantity).flat_map(move |copy| {
+            let (mark, words) = (mark.clone(), words.clone());
+            (1..=count).map(move |panel| {
+                let copy = if quantity == 1 { String::new() } else { format!(" no. {copy} of {quantity}") };
+                let panel = if count == 1 { String::new() } else { format!(", panel {panel} of {count}") };
+                PieceLabel { mark: format!("{mark}{copy}{panel}"), words: words.clone() }
+            })
+        })
+    };
+    faces.flat_map(of_face).collect()
+}
