@@ -284,6 +284,14 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
     table
 }
 
+/// [`tolerance::SAWN_JOG_MM`] as the page prints lengths.
+pub(super) const fn sawn_jog(style: LengthStyle) -> &'static str {
+    match style.unit() {
+        LengthUnit::Inch => "1/64 in",
+        LengthUnit::Millimetre => "0.4 mm",
+    }
+}
+
 /// "2, 3: less than 1/64 in apart, one saw cut": points so near to one another that no jog can be sawn.
 fn one_cut(points: &[(usize, Point)], style: LengthStyle) -> Vec<String> {
     let mut groups: Vec<Vec<usize>> = Vec::new();
@@ -296,10 +304,7 @@ fn one_cut(points: &[(usize, Point)], style: LengthStyle) -> Vec<String> {
             None => groups.push(vec![number]),
         }
     }
-    let jog = match style.unit() {
-        LengthUnit::Inch => "1/64 in",
-        LengthUnit::Millimetre => "0.4 mm",
-    };
+    let jog = sawn_jog(style);
     let words = |group: &Vec<usize>| {
         let numbers: Vec<String> = group.iter().map(|&place| points[place].0.to_string()).collect();
         format!("{}: less than {jog} apart, one saw cut", numbers.join(", "))

@@ -86,6 +86,7 @@ pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail])
     let mut parts: Vec<&[Vec<String>]> = vec![first];
     parts.extend(rest.chunks(per_page));
     let count = parts.len();
+    let words = words(sheet.style);
     let page = |(place, rows): (usize, &[Vec<String>])| {
         let (mut items, head_mm) =
             if place == 0 { (drawing.clone(), foot_mm - TEXT_MM) } else { (Vec::new(), 0.0) };
@@ -95,15 +96,20 @@ pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail])
             items.extend(bend_table(&bends, low_mm - LINE_MM));
         }
         let which = if count == 1 { String::new() } else { format!(", page {} of {count}", place + 1) };
-        details::page_of(sheet, items, (&format!("every point by number{which}"), "points"), WORDS)
+        details::page_of(sheet, items, (&format!("every point by number{which}"), "points"), &words)
     };
     parts.into_iter().enumerate().map(page).collect()
 }
 
 /// Said under the table.
-const WORDS: &str = "Points are numbered going round the part, counter-clockwise from the datum corner; openings follow. All \
-                     numbers are measured from the two datum edges, none from its neighbour. Two corners less than 1/64 in \
-                     (.4 mm) apart are one. Mark all points, join them as drawn, then the bend lines from point to point.";
+fn words(style: LengthStyle) -> String {
+    let jog = details::sawn_jog(style);
+    format!(
+        "Points are numbered going round the part, counter-clockwise from the datum corner; openings follow. All numbers are \
+         measured from the two datum edges, none from its neighbour. Two corners less than {jog} apart are one. Mark all \
+         points, join them as drawn, then the bend lines from point to point."
+    )
+}
 
 /// The flat with the number of every lone point, and a ring with its numbers for every detail; also the foot of it all, mm.
 fn drawing(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> (Vec<Item>, f64) {
