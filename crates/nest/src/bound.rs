@@ -4,6 +4,7 @@
 //! it. The limit is on the number of sheets of any of the sizes allowed, and on their cost.
 
 mod area;
+mod pairs;
 mod weights;
 
 use crate::bound::area::Metal;
@@ -16,6 +17,8 @@ pub enum Reason {
     Area,
     /// Parts too wide to lie beside one another on the sheet must lie in a row, and the row is too long.
     Row,
+    /// Parts of which no two can share a sheet.
+    Pairs,
     /// Weights of the rectangles within the parts: large ones count full, small ones nothing.
     Weights,
     /// The blanks the parts are sheared from, weighed like large parts, or every arrangement of them looked at.
@@ -51,6 +54,7 @@ pub fn bound(problem: &Problem, stock: &[usize]) -> Bound {
     let mut candidates: Vec<(Needed, Reason)> =
         metal.map(|metal| (metal.needed(problem, stock), Reason::Area)).to_vec();
     candidates.extend(weights::needed(problem, stock));
+    candidates.push((pairs::needed(problem, stock), Reason::Pairs));
     for (needed, reason) in candidates {
         let sheets = needed.sheets();
         if best.sheets < sheets || (best.sheets == sheets && best.reason == reason) {

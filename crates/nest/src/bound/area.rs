@@ -99,7 +99,7 @@ impl Grown {
 }
 
 /// An octagon whose corners lie no farther from the origin than `reach`; none without size.
-fn octagon(reach: i64) -> Option<GridOutline> {
+pub(crate) fn octagon(reach: i64) -> Option<GridOutline> {
     // 70/99 is a little below the half of the root of two.
     let (r, d) = (reach, reach * 70 / 99);
     let corners = [(r, 0), (d, d), (0, r), (-d, d), (-r, 0), (-d, -d), (0, -r), (d, -d)];

@@ -1,10 +1,10 @@
 //! All tests of `nest` in one program: one link instead of one a file.
 
-mod area_bound;
 mod bar_checks;
 mod bar_cutting;
 mod bar_least_cost;
 mod bar_open_sets;
+mod bounds;
 mod covering;
 mod cutting;
 mod judging;

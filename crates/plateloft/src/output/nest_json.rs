@@ -53,6 +53,7 @@ pub(crate) const fn reason_words(reason: Reason) -> &'static str {
     match reason {
         Reason::Area => "area of the parts",
         Reason::Row => "parts too wide to lie side by side",
+        Reason::Pairs => "parts of which no two can share a sheet",
         Reason::Weights => "large parts that cannot share a sheet",
         Reason::Blanks => "blanks that cannot share a sheet",
     }

@@ -1,0 +1,130 @@
+//! Parts that cannot share a sheet.
+//!
+//! Two parts lie on one sheet only when, at some turn of each, some shift from the first to the second lies outside their
+//! no-fit polygon and within what the sheet leaves. The first is grown for it by a little less than the gap, by an octagon
+//! within the round, and the shifts that the sheet leaves are widened by as much, so that rounding only ever finds room.
+//! Parts of which no two can share a sheet take a sheet each.
+
+use geometry::grid::{GridOutline, GridPoint};
+use geometry::nofit::{Region, inner_fit_upright, no_fit};
+
+use crate::bound::Needed;
+use crate::bound::area::octagon;
+use crate::problem::{Problem, Turns};
+
+/// Steps by which room is counted larger than it is: rounding of turned outlines, of no-fit polygons and of the grid.
+const SLACK_STEPS: i64 = 20;
+
+/// Pairs of corners looked at before the rest is taken to fit: the argument is for few large parts.
+const MOST_CORNERS: usize = 400_000;
+
+/// The parts, largest first, of which no two can share a sheet of any of the sizes `stock`.
+pub(crate) fn needed(problem: &Problem, stock: &[usize]) -> Needed {
+    let mut pairs = Pairs::of(problem, stock);
+    let count = pairs.parts.len();
+    let alone: Vec<Vec<bool>> =
+        (0..count).map(|first| (0..=first).map(|second| pairs.are_apart(first, second)).collect()).collect();
+    let apart = |a: usize, b: usize| alone[a.max(b)][a.min(b)];
+    let sheets = |own: usize| if apart(own, own) { pairs.parts[own].quantity } else { 1 };
+    let of_group = |first: usize| {
+        let mut group = vec![first];
+        for next in 0..count {
+            if !group.contains(&next) && group.iter().all(|&own| apart(own, next)) {
+                group.push(next);
+            }
+        }
+        group.into_iter().map(sheets).sum::<i128>()
+    };
+    Needed { top: (0..count).map(of_group).max().unwrap_or(1), bottom: 1 }
+}
+
+/// A part at every turn: as it is, and grown.
+struct Turned {
+    quantity: i128,
+    area: i128,
+    turns: Vec<[GridOutline; 2]>,
+}
+
+struct Pairs {
+    parts: Vec<Turned>,
+    /// Length and width of every size, inside the trim.
+    sizes: Vec<GridPoint>,
+    gap: i64,
+    corners_left: usize,
+}
+
+impl Pairs {
+    fn of(problem: &Problem, stock: &[usize]) -> Self {
+        let gap = problem.least_apart();
+        let size = |&size: &usize| {
+            let (length, width) = problem.stock()[size].trimmed(problem.rules());
+            GridPoint::new(length, width)
+        };
+        let mut parts: Vec<Turned> =
+            problem.parts().iter().filter_map(|part| turned(part, gap - SLACK_STEPS)).collect();
+        parts.sort_by_key(|part| std::cmp::Reverse(part.area));
+        Self { parts, sizes: stock.iter().map(size).collect(), gap, corners_left: MOST_CORNERS }
+    }
+
+    /// True when no size holds both parts.
+    fn are_apart(&mut self, first: usize, second: usize) -> bool {
+        let (parts, gap, left) = (&self.parts, self.gap, &mut self.corners_left);
+        self.sizes.iter().all(|&size| {
+            let pairs = || {
+                parts[first]
+                    .turns
+                    .iter()
+                    .flat_map(|one| parts[second].turns.iter().map(move |[two, _]| (one, two)))
+            };
+            // Boxes beside one another need no no-fit polygon.
+            let quickly = pairs().any(|([one, _], two)| fit_in_boxes(one, two, size, gap));
+            !quickly && pairs().all(|([one, grown], two)| !fit(one, grown, two, size, left))
+        })
+    }
+}
+
+/// `None` for parts of any turn, and where the gap is too small to be told from rounding.
+fn turned(part: &crate::problem::Part, reach: i64) -> Option<Turned> {
+    let octagon = octagon(reach).filter(|_| part.turns != Turns::Any && SLACK_STEPS < reach)?;
+    let turns = part.turns.listed(&part.outline).into_iter().map(|turn| {
+        let outline = part.outline.turned(turn);
+        let mut rings = no_fit(&outline, &octagon).rings().to_vec();
+        let outer = rings.iter().position(|ring| 0 < geometry::grid::doubled_area(ring))?;
+        let outer = rings.swap_remove(outer);
+        Some([outline, GridOutline::new(outer, rings).ok()?])
+    });
+    let turns: Vec<[GridOutline; 2]> = turns.collect::<Option<_>>()?;
+    Some(Turned { quantity: i128::from(part.quantity), area: part.outline.doubled_area(), turns })
+}
+
+fn fit_in_boxes(one: &GridOutline, two: &GridOutline, sheet: GridPoint, gap: i64) -> bool {
+    let [a, b] = [one, two].map(|outline| {
+        let (low, high) = outline.bounds();
+        high - low
+    });
+    let across = a.y.max(b.y) <= sheet.y && a.x + gap + b.x <= sheet.x;
+    across || (a.x.max(b.x) <= sheet.x && a.y + gap + b.y <= sheet.y)
+}
+
+/// Whether there may be room for both on a sheet at these turns.
+fn fit(
+    one: &GridOutline,
+    grown: &GridOutline,
+    two: &GridOutline,
+    sheet: GridPoint,
+    left: &mut usize,
+) -> bool {
+    let slack = GridPoint::new(SLACK_STEPS, SLACK_STEPS);
+    let places =
+        [one, two].map(|outline| inner_fit_upright(GridPoint::default() - slack, sheet + slack, outline));
+    let [Some((one_low, one_high)), Some((two_low, two_high))] = places else { return false };
+    let corners = |outline: &GridOutline| outline.rings().map(<[GridPoint]>::len).sum::<usize>();
+    let work = corners(grown) * corners(two);
+    if *left < work {
+        return true;
+    }
+    *left -= work;
+    let shifts = Region::upright(two_low - one_high - slack, two_high - one_low + slack);
+    let taken = no_fit(grown, two);
+    !shifts.without(std::iter::once((&taken, GridPoint::default()))).is_empty()
+}
