@@ -8,6 +8,7 @@ mod pairs;
 mod weights;
 
 use crate::bound::area::Metal;
+use crate::bound::pairs::Pairs;
 use crate::problem::Problem;
 
 /// Which argument proves the limit.
@@ -49,26 +50,61 @@ impl Bound {
 /// The best limit for nesting on the sizes `stock`.
 #[must_use]
 pub fn bound(problem: &Problem, stock: &[usize]) -> Bound {
-    let mut best = Bound { sheets: 1, cost: 0, reason: Reason::Area, filled_permille: 0 };
-    let metal = metal(problem);
-    let mut candidates: Vec<(Needed, Reason)> =
-        metal.map(|metal| (metal.needed(problem, stock), Reason::Area)).to_vec();
-    candidates.extend(weights::needed(problem, stock));
-    candidates.push((pairs::needed(problem, stock), Reason::Pairs));
-    for (needed, reason) in candidates {
-        let sheets = needed.sheets();
-        if best.sheets < sheets || (best.sheets == sheets && best.reason == reason) {
-            let filled = 1000 * needed.top / (needed.bottom * i128::from(sheets)).max(1);
-            best = Bound { sheets, reason, filled_permille: u32::try_from(filled).unwrap_or(1000), ..best };
-        }
-    }
-    best.cost = cost(problem, stock, best.sheets, metal);
-    best
+    Bounds::of(problem).on(stock)
 }
 
-/// What the parts cover themselves, and grown by half the gap.
-fn metal(problem: &Problem) -> [Metal; 2] {
-    [0, problem.least_apart()].map(|gap| Metal::of(problem, gap))
+/// The limits of a problem, with what does not hang on the choice of sheets worked out once.
+pub(crate) struct Bounds<'a> {
+    problem: &'a Problem,
+    /// What the parts cover themselves, and grown by half the gap.
+    metal: [Metal; 2],
+    pairs: Pairs,
+}
+
+impl<'a> Bounds<'a> {
+    /// For all choices of sheets.
+    pub(crate) fn of(problem: &'a Problem) -> Self {
+        let metal = [0, problem.least_apart()].map(|gap| Metal::of(problem, gap));
+        Self { problem, metal, pairs: Pairs::of(problem) }
+    }
+
+    /// The best limit for nesting on the sizes `stock`.
+    pub(crate) fn on(&self, stock: &[usize]) -> Bound {
+        let mut best = Bound { sheets: 1, cost: 0, reason: Reason::Area, filled_permille: 0 };
+        let mut candidates: Vec<(Needed, Reason)> =
+            self.metal.map(|metal| (metal.needed(self.problem, stock), Reason::Area)).to_vec();
+        candidates.extend(weights::needed(self.problem, stock));
+        candidates.push((self.pairs.needed(self.problem, stock), Reason::Pairs));
+        for (needed, reason) in candidates {
+            let sheets = needed.sheets();
+            if best.sheets < sheets || (best.sheets == sheets && best.reason == reason) {
+                let filled = 1000 * needed.top / (needed.bottom * i128::from(sheets)).max(1);
+                let filled_permille = u32::try_from(filled).unwrap_or(1000);
+                best = Bound { sheets, reason, filled_permille, ..best };
+            }
+        }
+        best.cost = self.least_cost(stock, best.sheets);
+        best
+    }
+
+    /// The larger of: that many of the cheapest sheet; the parts' area at the lowest price for area.
+    pub(crate) fn least_cost(&self, stock: &[usize], sheets: u32) -> i128 {
+        let problem = self.problem;
+        let price = |&size: &usize| {
+            let stock = &problem.stock()[size];
+            stock.price.filter(|_| problem.is_priced()).map_or_else(|| stock.area(), i128::from)
+        };
+        let by_count = i128::from(sheets) * stock.iter().map(price).min().unwrap_or(0);
+        let by_area = |metal: Metal| {
+            let cost = |size: &usize| {
+                let needed = metal.needed(problem, &[*size]);
+                // Whole price times the parts' area over this sheet's area, rounded up.
+                (price(size) * needed.top + needed.bottom - 1).div_euclid(needed.bottom.max(1))
+            };
+            stock.iter().map(cost).min().unwrap_or(0)
+        };
+        self.metal.into_iter().map(by_area).fold(by_count, i128::max)
+    }
 }
 
 /// A number of sheets as a fraction, to be rounded up.
@@ -83,26 +119,4 @@ impl Needed {
         let up = (self.top + self.bottom - 1).div_euclid(self.bottom.max(1));
         u32::try_from(up.max(1)).unwrap_or(u32::MAX)
     }
-}
-
-/// The larger of: that many of the cheapest sheet; the parts' area at the lowest price for area.
-pub(crate) fn least_cost(problem: &Problem, stock: &[usize], sheets: u32) -> i128 {
-    cost(problem, stock, sheets, metal(problem))
-}
-
-fn cost(problem: &Problem, stock: &[usize], sheets: u32, metal: [Metal; 2]) -> i128 {
-    let price = |&size: &usize| {
-        let stock = &problem.stock()[size];
-        stock.price.filter(|_| problem.is_priced()).map_or_else(|| stock.area(), i128::from)
-    };
-    let by_count = i128::from(sheets) * stock.iter().map(price).min().unwrap_or(0);
-    let by_area = |metal: Metal| {
-        let cost = |size: &usize| {
-            let needed = metal.needed(problem, &[*size]);
-            // Whole price times the parts' area over this sheet's area, rounded up.
-            (price(size) * needed.top + needed.bottom - 1).div_euclid(needed.bottom.max(1))
-        };
-        stock.iter().map(cost).min().unwrap_or(0)
-    };
-    metal.into_iter().map(by_area).fold(by_count, i128::max)
 }

@@ -5,7 +5,7 @@ use std::sync::atomic::AtomicBool;
 
 use thiserror::Error;
 
-use crate::bound::{self, Bound};
+use crate::bound::{Bound, Bounds};
 use crate::drop::{Drop, drops};
 use crate::figure::Figures;
 use crate::fits::{Misfit, misfits};
@@ -132,14 +132,15 @@ pub fn compare_watched(
     if 1 < all.len() {
         choices.push((Choice::Mix, all));
     }
+    let bounds = Bounds::of(problem);
     let mut rows = Vec::new();
     for (choice, sizes) in choices {
-        let bound = bound::bound(problem, &sizes);
+        let bound = bounds.on(&sizes);
         let least = if problem.is_priced() { bound.cost } else { bound.cost / 1_000_000 };
         let task = Task { problem, figures: &figures, table: &table, sizes: &sizes, least };
         rows.push(Row { choice, outcome: nested(&task, bound, effort, watch)? });
     }
-    keep_best_of_single(problem, &mut rows);
+    keep_best_of_single(problem, &bounds, &mut rows);
     if let Some(Row { outcome: Err(NoNest::TooManyTogether(group)), .. }) = rows.last() {
         return Err(NestError::TooManyTogether(*group));
     }
@@ -206,7 +207,7 @@ fn or_grids(task: &Task<'_>, found: Option<Nest>, bound: &Bound) -> Option<Nest>
 }
 
 /// A single size is a mix too: the mix row never shows a dearer nest than a row above it.
-fn keep_best_of_single(problem: &Problem, rows: &mut [Row]) {
+fn keep_best_of_single(problem: &Problem, bounds: &Bounds<'_>, rows: &mut [Row]) {
     let Some((mix, singles)) = rows.split_last_mut() else { return };
     if mix.choice != Choice::Mix {
         return;
@@ -217,7 +218,7 @@ fn keep_best_of_single(problem: &Problem, rows: &mut [Row]) {
     {
         let bound = match &mix.outcome {
             Ok(known) => known.bound.clone(),
-            Err(_) => bound::bound(problem, &(0..problem.stock().len()).collect::<Vec<_>>()),
+            Err(_) => bounds.on(&(0..problem.stock().len()).collect::<Vec<_>>()),
         };
         mix.outcome = Ok(Nested { bound, ..single.clone() });
     }

@@ -7,7 +7,7 @@
 
 use geometry::grid::{GridPoint, Turn};
 
-use crate::bound::{self, Bound, Reason};
+use crate::bound::{Bound, Bounds, Reason};
 use crate::choice::{self, Choice, Comparison, NestError, Nested, NoNest, Row};
 use crate::drop::{Drop, worth_keeping};
 use crate::figure::Figures;
@@ -54,7 +54,7 @@ pub fn compare(
     if !nowhere.is_empty() {
         return Err(NestError::FitsNoSheet(nowhere));
     }
-    let work = Work { problem, shear, effort, watch };
+    let work = Work { problem, bounds: Bounds::of(problem), shear, effort, watch };
     let mut rows = Vec::new();
     let mut packed = Vec::new();
     for &stock in &all {
@@ -90,6 +90,7 @@ pub fn compare(
 
 struct Work<'a> {
     problem: &'a Problem,
+    bounds: Bounds<'a>,
     shear: Shear,
     effort: &'a Effort,
     watch: &'a Watch<'a>,
@@ -148,11 +149,11 @@ impl Work<'_> {
 
     /// The bound on blanks, where it is better than that on the parts themselves.
     fn bound(&self, stock: &[usize], blanks: u32) -> Bound {
-        let plain = bound::bound(self.problem, stock);
+        let plain = self.bounds.on(stock);
         if blanks <= plain.sheets {
             return plain;
         }
-        let cost = plain.cost.max(bound::least_cost(self.problem, stock, blanks));
+        let cost = plain.cost.max(self.bounds.least_cost(stock, blanks));
         Bound { sheets: blanks, cost, reason: Reason::Blanks, filled_permille: 1000 }
     }
 

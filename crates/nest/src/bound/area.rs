@@ -24,7 +24,7 @@ pub(crate) struct Metal {
 impl Metal {
     /// Parts apart by `gap`; 0 for what they cover themselves.
     pub(crate) fn of(problem: &Problem, gap: i64) -> Self {
-        let grown: Vec<Grown> = problem.parts().iter().map(|part| Grown::of(&part.outline, gap)).collect();
+        let grown: Vec<Grown> = problem.parts().iter().map(|part| Grown::of(part, gap)).collect();
         let net = |(part, grown): (&Part, &Grown)| i128::from(part.quantity) * grown.metal.at_least();
         let metal: i128 = problem.parts().iter().zip(&grown).map(net).sum();
         Self { gap, doubled: metal + lost_in_holes(problem, &grown, gap) }
@@ -76,15 +76,18 @@ struct Grown {
     filled: Measured,
     /// What is left of each cut-out.
     holes: Vec<Measured>,
+    /// Length and width at each turn, not grown; none where the part may take any.
+    boxes: Option<Vec<GridPoint>>,
 }
 
 impl Grown {
-    fn of(outline: &GridOutline, gap: i64) -> Self {
+    fn of(part: &Part, gap: i64) -> Self {
+        let (outline, boxes) = (&part.outline, boxes(part, part.outline.outer()));
         let Some(octagon) = octagon(gap.div_euclid(2)) else {
             let rings: Vec<Vec<GridPoint>> = outline.rings().map(<[GridPoint]>::to_vec).collect();
             let hole = |ring: &Vec<GridPoint>| Measured { doubled: -doubled_area(ring), slack: 0 };
             let (metal, filled) = (Measured::of(&rings, 0), Measured::of(&rings[..1], 0));
-            return Self { metal, filled, holes: rings[1..].iter().map(hole).collect() };
+            return Self { metal, filled, holes: rings[1..].iter().map(hole).collect(), boxes };
         };
         let grown = no_fit(outline, &octagon);
         let around: Vec<Vec<GridPoint>> =
@@ -94,6 +97,7 @@ impl Grown {
             metal: Measured::of(grown.rings(), gap),
             filled: Measured::of(&around, gap),
             holes: outline.holes().iter().map(left).collect(),
+            boxes,
         }
     }
 }
@@ -125,8 +129,8 @@ struct Hole {
 
 impl Hole {
     /// Whether a part, so grown, may lie in it; true where that is not known.
-    fn may_hold(&self, part: &Part, grown: &Grown) -> bool {
-        let Some((rooms, boxes)) = self.rooms.as_ref().zip(boxes(part, part.outline.outer())) else {
+    fn may_hold(&self, grown: &Grown) -> bool {
+        let Some((rooms, boxes)) = self.rooms.as_ref().zip(grown.boxes.as_ref()) else {
             return grown.filled.at_least() <= self.left.at_most();
         };
         rooms.iter().any(|room| boxes.iter().any(|size| size.x <= room.x && size.y <= room.y))
@@ -164,7 +168,7 @@ fn lost_in_holes(problem: &Problem, grown: &[Grown], gap: i64) -> i128 {
     for hole in &holes {
         empty += hole.quantity * hole.left.at_least().max(0);
         waiting.retain(|(part, grown)| {
-            let holds = hole.may_hold(part, grown);
+            let holds = hole.may_hold(grown);
             if holds {
                 empty -= i128::from(part.quantity) * grown.filled.at_most();
             }

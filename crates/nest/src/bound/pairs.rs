@@ -18,26 +18,6 @@ const SLACK_STEPS: i64 = 20;
 /// Pairs of corners looked at before the rest is taken to fit: the argument is for few large parts.
 const MOST_CORNERS: usize = 400_000;
 
-/// The parts, largest first, of which no two can share a sheet of any of the sizes `stock`.
-pub(crate) fn needed(problem: &Problem, stock: &[usize]) -> Needed {
-    let mut pairs = Pairs::of(problem, stock);
-    let count = pairs.parts.len();
-    let alone: Vec<Vec<bool>> =
-        (0..count).map(|first| (0..=first).map(|second| pairs.are_apart(first, second)).collect()).collect();
-    let apart = |a: usize, b: usize| alone[a.max(b)][a.min(b)];
-    let sheets = |own: usize| if apart(own, own) { pairs.parts[own].quantity } else { 1 };
-    let of_group = |first: usize| {
-        let mut group = vec![first];
-        for next in 0..count {
-            if !group.contains(&next) && group.iter().all(|&own| apart(own, next)) {
-                group.push(next);
-            }
-        }
-        group.into_iter().map(sheets).sum::<i128>()
-    };
-    Needed { top: (0..count).map(of_group).max().unwrap_or(1), bottom: 1 }
-}
-
 /// A part at every turn: as it is, and grown.
 struct Turned {
     quantity: i128,
@@ -45,39 +25,56 @@ struct Turned {
     turns: Vec<[GridOutline; 2]>,
 }
 
-struct Pairs {
+/// The parts at all their turns, largest first.
+pub(crate) struct Pairs {
     parts: Vec<Turned>,
-    /// Length and width of every size, inside the trim.
-    sizes: Vec<GridPoint>,
     gap: i64,
-    corners_left: usize,
 }
 
 impl Pairs {
-    fn of(problem: &Problem, stock: &[usize]) -> Self {
+    /// Of all parts whose turns are known.
+    pub(crate) fn of(problem: &Problem) -> Self {
         let gap = problem.least_apart();
+        let mut parts: Vec<Turned> =
+            problem.parts().iter().filter_map(|part| turned(part, gap - SLACK_STEPS)).collect();
+        parts.sort_by_key(|part| std::cmp::Reverse(part.area));
+        Self { parts, gap }
+    }
+
+    /// As many sheets as there are parts of which no two can share one of the sizes `stock`.
+    pub(crate) fn needed(&self, problem: &Problem, stock: &[usize]) -> Needed {
         let size = |&size: &usize| {
             let (length, width) = problem.stock()[size].trimmed(problem.rules());
             GridPoint::new(length, width)
         };
-        let mut parts: Vec<Turned> =
-            problem.parts().iter().filter_map(|part| turned(part, gap - SLACK_STEPS)).collect();
-        parts.sort_by_key(|part| std::cmp::Reverse(part.area));
-        Self { parts, sizes: stock.iter().map(size).collect(), gap, corners_left: MOST_CORNERS }
+        let sizes: Vec<GridPoint> = stock.iter().map(size).collect();
+        let (count, mut left) = (self.parts.len(), MOST_CORNERS);
+        let alone: Vec<Vec<bool>> = (0..count)
+            .map(|first| {
+                (0..=first).map(|second| self.are_apart([first, second], &sizes, &mut left)).collect()
+            })
+            .collect();
+        let apart = |a: usize, b: usize| alone[a.max(b)][a.min(b)];
+        let sheets = |own: usize| if apart(own, own) { self.parts[own].quantity } else { 1 };
+        let of_group = |first: usize| {
+            let mut group = vec![first];
+            for next in 0..count {
+                if !group.contains(&next) && group.iter().all(|&own| apart(own, next)) {
+                    group.push(next);
+                }
+            }
+            group.into_iter().map(sheets).sum::<i128>()
+        };
+        Needed { top: (0..count).map(of_group).max().unwrap_or(1), bottom: 1 }
     }
 
-    /// True when no size holds both parts.
-    fn are_apart(&mut self, first: usize, second: usize) -> bool {
-        let (parts, gap, left) = (&self.parts, self.gap, &mut self.corners_left);
-        self.sizes.iter().all(|&size| {
-            let pairs = || {
-                parts[first]
-                    .turns
-                    .iter()
-                    .flat_map(|one| parts[second].turns.iter().map(move |[two, _]| (one, two)))
-            };
+    /// True when no size holds both parts; `left` pairs of corners may still be looked at.
+    fn are_apart(&self, numbers: [usize; 2], sizes: &[GridPoint], left: &mut usize) -> bool {
+        let [first, second] = numbers.map(|number| &self.parts[number].turns);
+        let pairs = || first.iter().flat_map(|one| second.iter().map(move |[two, _]| (one, two)));
+        sizes.iter().all(|&size| {
             // Boxes beside one another need no no-fit polygon.
-            let quickly = pairs().any(|([one, _], two)| fit_in_boxes(one, two, size, gap));
+            let quickly = pairs().any(|([one, _], two)| fit_in_boxes(one, two, size, self.gap));
             !quickly && pairs().all(|([one, grown], two)| !fit(one, grown, two, size, left))
         })
     }

@@ -173,6 +173,13 @@ impl Task<'_> {
         self.problem.stock().iter().map(|size| size.limit.unwrap_or(u32::MAX)).collect()
     }
 
+    /// The sheets of each size there are beside those that are filled.
+    pub(crate) fn sheets_beside(&self, filled: &[Filled]) -> Vec<u32> {
+        let mut left = self.sheets_there();
+        filled.iter().for_each(|filled| left[filled.stock] -= 1);
+        left
+    }
+
     /// The layout as a nest.
     pub(crate) fn nest(&self, layout: &Layout) -> Nest {
         let trim = self.problem.rules().edge_trim;

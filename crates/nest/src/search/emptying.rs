@@ -26,8 +26,7 @@ const IDLE_PASSES: usize = 12;
 /// Pieces moved where only some room is to be made.
 const SOME: usize = 4;
 
-/// Moves what it can from the least filled sheets to the others until the evaluations are used up. Pieces that
-/// stay are tried again from another place.
+/// Moves what it can from the least filled sheets to the others until the evaluations are used up or nothing gets on.
 pub(crate) fn run(
     task: &Task<'_>,
     layout: &Layout,
@@ -35,116 +34,140 @@ pub(crate) fn run(
     meter: &mut Meter,
     watch: &Watch<'_>,
 ) -> Layout {
-    let mut layout = layout.clone();
-    let mut idle = 0;
-    while 1 < layout.len() && idle < IDLE_PASSES && meter.used < meter.limit && !watch.is_stopped() {
-        // A pass without room anywhere looks at nothing, yet must end some time.
-        meter.used += 1;
+    Emptying { task, chance, meter, watch }.run(layout.clone())
+}
+
+/// What every move needs.
+struct Emptying<'a> {
+    task: &'a Task<'a>,
+    chance: &'a mut Chance,
+    meter: &'a mut Meter,
+    watch: &'a Watch<'a>,
+}
+
+impl Emptying<'_> {
+    fn run(&mut self, mut layout: Layout) -> Layout {
+        let task = self.task;
         let area = |filled: &Filled| task.doubled_area(&filled.pieces);
-        layout.sort_by_key(|filled| (task.problem.is_free(filled.stock), area(filled)));
-        // The least filled sheet first; where it stays as it was, some room is made on the others by turns.
-        let rank = if idle % 2 == 0 { 0 } else { (1 + idle / 2) % layout.len() };
-        if task.problem.is_free(layout[rank].stock) {
+        let mut idle = 0;
+        while 1 < layout.len() && idle < IDLE_PASSES && !self.is_over() {
+            // A pass without room anywhere looks at nothing, yet must end some time.
+            self.meter.used += 1;
+            layout.sort_by_key(|filled| (task.problem.is_free(filled.stock), area(filled)));
+            // The least filled sheet first; where it stays as it was, some room is made on the others by turns.
+            let rank = if idle % 2 == 0 { 0 } else { (1 + idle / 2) % layout.len() };
+            let before = area(&layout[rank]);
             idle += 1;
-            continue;
+            let Some((others, rest)) = self.emptied(&layout, rank) else { continue };
+            if rank == 0 && rest.iter().map(area).sum::<i128>() < before {
+                idle = 0;
+            }
+            layout = [others, rest].concat();
         }
-        let before = area(&layout[rank]);
-        let Some((others, rest)) = emptied(task, &layout, rank, chance, meter, watch) else {
-            idle += 1;
-            continue;
-        };
-        let after: i128 = rest.iter().map(area).sum();
-        idle = if rank == 0 && after < before { 0 } else { idle + 1 };
-        layout = [others, rest].concat();
+        layout
     }
-    layout
-}
 
-/// The other sheets after what they took from one, and what is left over, laid down anew since it lay among other pieces:
-/// on a cheaper sheet where one holds it. `None` when it would cost more than the sheet did.
-fn emptied(
-    task: &Task<'_>,
-    layout: &Layout,
-    rank: usize,
-    chance: &mut Chance,
-    meter: &mut Meter,
-    watch: &Watch<'_>,
-) -> Option<(Layout, Layout)> {
-    let (before, mut others) = (&layout[..rank], layout[rank + 1..].to_vec());
-    let from = &layout[rank];
-    let (moved, stays) = if rank == 0 { (from.pieces.clone(), Vec::new()) } else { some(from, chance) };
-    let left = [pass(task, moved, &mut others, chance, meter, watch), stays].concat();
-    others.extend_from_slice(before);
-    let rest = laid_anew(task, &left, &others, meter)?;
-    let cost: i128 = rest.iter().map(|filled| task.cost(filled.stock)).sum();
-    (cost <= task.cost(from.stock)).then_some((others, rest))
-}
+    fn is_over(&self) -> bool {
+        self.meter.limit <= self.meter.used || self.watch.is_stopped()
+    }
 
-/// A few pieces of a sheet, and the others.
-fn some(from: &Filled, chance: &mut Chance) -> (Vec<Piece>, Vec<Piece>) {
-    let mut pieces = from.pieces.clone();
-    chance.shuffle(&mut pieces);
-    let stay = pieces.split_off(SOME.min(pieces.len()));
-    (pieces, stay)
+    /// The other sheets after what they took from one, and what is left over, laid down anew since it lay among other
+    /// pieces: on a cheaper sheet where one holds it. `None` when it would cost more than the sheet did, and for a sheet that
+    /// costs nothing, which is not emptied.
+    fn emptied(&mut self, layout: &Layout, rank: usize) -> Option<(Layout, Layout)> {
+        let (task, from) = (self.task, &layout[rank]);
+        if task.problem.is_free(from.stock) {
+            return None;
+        }
+        let mut others = layout[rank + 1..].to_vec();
+        let mut moved = from.pieces.clone();
+        let mut stays = Vec::new();
+        if rank != 0 {
+            self.chance.shuffle(&mut moved);
+            stays = moved.split_off(SOME.min(moved.len()));
+        }
+        let left = [self.pass(moved, &mut others), stays].concat();
+        others.extend_from_slice(&layout[..rank]);
+        let rest = laid_anew(task, &left, &others, self.meter)?;
+        let cost: i128 = rest.iter().map(|filled| task.cost(filled.stock)).sum();
+        (cost <= task.cost(from.stock)).then_some((others, rest))
+    }
+
+    /// Tries each piece, largest first, on each sheet, then in the place of a smaller piece there; what is left over.
+    fn pass(&mut self, mut waiting: Vec<Piece>, layout: &mut Layout) -> Vec<Piece> {
+        waiting.sort_by_key(|piece| std::cmp::Reverse(area(self.task, piece)));
+        let mut left = Vec::new();
+        for piece in waiting {
+            if !self.added(piece, layout) {
+                left.push(self.exchanged(piece, layout).unwrap_or(piece));
+            }
+        }
+        left
+    }
+
+    /// Puts the piece on some sheet; false when none takes it.
+    fn added(&mut self, piece: Piece, layout: &mut Layout) -> bool {
+        let slips = |sheet: &mut Filled| {
+            let place = slipped_in(self.task, sheet, piece, self.meter);
+            sheet.pieces.extend(place);
+            place.is_some()
+        };
+        layout.iter_mut().any(slips)
+            || layout.iter_mut().any(|sheet| {
+                let pressed = self.pressed(sheet, piece);
+                pressed.map(|pieces| sheet.pieces = pieces).is_some()
+            })
+    }
+
+    /// Puts the piece on some sheet in the place of a smaller one, which is returned. The least filled sheet holds less with
+    /// every exchange, so they come to an end.
+    fn exchanged(&mut self, piece: Piece, layout: &mut Layout) -> Option<Piece> {
+        let own = area(self.task, &piece);
+        for sheet in layout {
+            let smaller: Vec<usize> =
+                (0..sheet.pieces.len()).filter(|&at| area(self.task, &sheet.pieces[at]) < own).collect();
+            if smaller.is_empty() {
+                continue;
+            }
+            let mut tried = sheet.clone();
+            let out = tried.pieces.remove(smaller[self.chance.below(smaller.len())]);
+            if let Some(pieces) = self.pressed(&tried, piece) {
+                sheet.pieces = pieces;
+                return Some(out);
+            }
+        }
+        None
+    }
+
+    /// The sheet's pieces with one more among them; `None` when it has no room, or they could not be pulled apart.
+    fn pressed(&mut self, sheet: &Filled, piece: Piece) -> Option<Vec<Piece>> {
+        if !has_room(self.task, sheet, piece) || self.is_over() {
+            return None;
+        }
+        let (task, sheets) = (self.task, [sheet.stock]);
+        let ground = task.ground(&sheets);
+        let [room] = ground.rooms() else { return None };
+        let (low, high) = (room.low, room.high);
+        let fits = |&figure: &usize| ground.holds(task.table.size(figure));
+        let figure = task.figures.of_part(piece.part).iter().copied().find(fits)?;
+        let mut pieces: Vec<Loose> = sheet.pieces.iter().map(|piece| loose(piece, low)).collect();
+        let at = Spot::new(self.chance.share() * high.x, self.chance.share() * high.y);
+        pieces.push(Loose { part: piece.part, figure, at });
+        let (chance, meter) = (&mut *self.chance, &mut *self.meter);
+        let mut layout = pulled_apart(task, (&sheets, ground), pieces, PATIENCE, chance, meter, self.watch)?;
+        layout.pop().map(|filled| filled.pieces)
+    }
 }
 
 /// The pieces on sheets beside those of `others`, the largest first.
 fn laid_anew(task: &Task<'_>, pieces: &[Piece], others: &Layout, meter: &mut Meter) -> Option<Layout> {
-    let mut left = task.sheets_there();
-    for filled in others {
-        left[filled.stock] -= 1;
-    }
     let mut parts: Vec<usize> = pieces.iter().map(|piece| piece.part).collect();
     parts.sort_by_key(|&part| std::cmp::Reverse((task.problem.parts()[part].outline.doubled_area(), part)));
-    decode::fill(task, &parts, &mut left, meter)
-}
-
-/// Tries each piece of `from`, largest first, on each other sheet, then in the place of a smaller piece there; what is
-/// left over.
-fn pass(
-    task: &Task<'_>,
-    mut waiting: Vec<Piece>,
-    layout: &mut Layout,
-    chance: &mut Chance,
-    meter: &mut Meter,
-    watch: &Watch<'_>,
-) -> Vec<Piece> {
-    waiting.sort_by_key(|piece| std::cmp::Reverse(area(task, piece)));
-    let mut left = Vec::new();
-    for piece in waiting {
-        if !added(task, piece, layout, chance, meter, watch) {
-            left.push(exchanged(task, piece, layout, chance, meter, watch).unwrap_or(piece));
-        }
-    }
-    left
+    decode::fill(task, &parts, &mut task.sheets_beside(others), meter)
 }
 
 fn area(task: &Task<'_>, piece: &Piece) -> i128 {
     task.figures.get(piece.figure).doubled_area
-}
-
-/// Puts the piece on some other sheet; false when none takes it.
-fn added(
-    task: &Task<'_>,
-    piece: Piece,
-    layout: &mut Layout,
-    chance: &mut Chance,
-    meter: &mut Meter,
-    watch: &Watch<'_>,
-) -> bool {
-    let slips = |sheet: &mut Filled, meter: &mut Meter| {
-        let place = slipped_in(task, sheet, piece, meter);
-        sheet.pieces.extend(place);
-        place.is_some()
-    };
-    if layout.iter_mut().any(|sheet| slips(sheet, meter)) {
-        return true;
-    }
-    layout.iter_mut().any(|sheet| {
-        let pressed =
-            has_room(task, sheet, piece).then(|| press(task, sheet, piece, chance, meter, watch)).flatten();
-        pressed.map(|pieces| sheet.pieces = pieces).is_some()
-    })
 }
 
 /// A free place for the piece as the others lie.
@@ -154,68 +177,12 @@ fn slipped_in(task: &Task<'_>, sheet: &Filled, piece: Piece, meter: &mut Meter) 
     decode::best_piece(task, &mut filling, piece.part, None, meter)
 }
 
-/// Puts the piece on some other sheet in the place of a smaller one, which is returned. The least filled sheet holds less
-/// with every exchange, so they come to an end.
-fn exchanged(
-    task: &Task<'_>,
-    piece: Piece,
-    layout: &mut Layout,
-    chance: &mut Chance,
-    meter: &mut Meter,
-    watch: &Watch<'_>,
-) -> Option<Piece> {
-    let own = area(task, &piece);
-    for sheet in layout {
-        let smaller: Vec<usize> =
-            (0..sheet.pieces.len()).filter(|&at| area(task, &sheet.pieces[at]) < own).collect();
-        if smaller.is_empty() {
-            continue;
-        }
-        let mut tried = sheet.clone();
-        let out = tried.pieces.remove(smaller[chance.below(smaller.len())]);
-        if !has_room(task, &tried, piece) {
-            continue;
-        }
-        if let Some(pieces) = press(task, &tried, piece, chance, meter, watch) {
-            sheet.pieces = pieces;
-            return Some(out);
-        }
-    }
-    None
-}
-
 fn has_room(task: &Task<'_>, sheet: &Filled, piece: Piece) -> bool {
     let (length, width) = task.problem.stock()[sheet.stock].trimmed(task.problem.rules());
-    let all = 2 * i128::from(length) * i128::from(width) / 1_000_000;
     let fits = task.figures.of_part(piece.part).iter().any(|&figure| {
         let size = task.figures.get(figure).size;
         size.x <= length && size.y <= width
     });
     let filled = task.doubled_area(&sheet.pieces) + task.doubled_area(&[piece]);
-    fits && 1000 * filled <= FULL_PERMILLE * all
-}
-
-/// The sheet's pieces with one more among them; `None` when they could not be pulled apart.
-fn press(
-    task: &Task<'_>,
-    sheet: &Filled,
-    piece: Piece,
-    chance: &mut Chance,
-    meter: &mut Meter,
-    watch: &Watch<'_>,
-) -> Option<Vec<Piece>> {
-    if meter.limit <= meter.used || watch.is_stopped() {
-        return None;
-    }
-    let sheets = [sheet.stock];
-    let ground = task.ground(&sheets);
-    let [room] = ground.rooms() else { return None };
-    let (low, high) = (room.low, room.high);
-    let fits = |&figure: &usize| ground.holds(task.table.size(figure));
-    let figure = task.figures.of_part(piece.part).iter().copied().find(fits)?;
-    let mut pieces: Vec<Loose> = sheet.pieces.iter().map(|piece| loose(piece, low)).collect();
-    let at = Spot::new(chance.share() * high.x, chance.share() * high.y);
-    pieces.push(Loose { part: piece.part, figure, at });
-    let mut layout = pulled_apart(task, (&sheets, ground), pieces, PATIENCE, chance, meter, watch)?;
-    layout.pop().map(|filled| filled.pieces)
+    fits && 1000 * filled <= FULL_PERMILLE * task.doubled_room(sheet.stock)
 }

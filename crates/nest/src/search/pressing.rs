@@ -93,7 +93,7 @@ fn changes(list: &[usize]) -> Vec<Vec<usize>> {
 
 impl Task<'_> {
     /// Twice the area inside the edge trim, in square millimetres.
-    fn doubled_room(&self, stock: usize) -> i128 {
+    pub(crate) fn doubled_room(&self, stock: usize) -> i128 {
         let (length, width) = self.problem.stock()[stock].trimmed(self.problem.rules());
         2 * i128::from(length) * i128::from(width) / 1_000_000
     }

@@ -81,18 +81,17 @@ impl Best<'_> {
 /// The layout with one to three sheets taken apart and filled again, the least filled one among them as a rule.
 fn rebuilt(task: &Task<'_>, layout: &Layout, chance: &mut Chance, meter: &mut Meter) -> Option<Layout> {
     let taken = chosen(task, layout, chance);
-    let (mut pooled, mut kept, mut left) = (Vec::new(), Layout::new(), task.sheets_there());
+    let (mut pooled, mut kept) = (Vec::new(), Layout::new());
     for (index, filled) in layout.iter().enumerate() {
         if taken.contains(&index) {
             pooled.extend(filled.pieces.iter().map(|piece| piece.part));
         } else {
-            left[filled.stock] -= 1;
             kept.push(filled.clone());
         }
     }
     order::sort(task, &mut pooled, u32::try_from(chance.below(3)).unwrap_or(0));
     order::disturb(&mut pooled, chance);
-    kept.extend(decode::fill(task, &pooled, &mut left, meter)?);
+    kept.extend(decode::fill(task, &pooled, &mut task.sheets_beside(&kept), meter)?);
     Some(kept)
 }
 

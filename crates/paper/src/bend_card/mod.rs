@@ -13,7 +13,7 @@ use geometry::{Point, Vector};
 use units::LengthStyle;
 
 use crate::drawing::block::Block;
-use crate::drawing::{self, unit_words};
+use crate::drawing::{self, unit_words, which};
 use crate::page::font::Weight;
 use crate::page::{Item, Page};
 use picture::{Shown, Window};
@@ -108,12 +108,9 @@ pub fn draw(card: &BendCard<'_>) -> Vec<Page> {
     }
     let count = rows.len();
     let pages = rows.iter().enumerate();
-    pages.map(|(number, rows)| page(card, (rows, number == 0), width, &which(number, count))).collect()
-}
-
-/// ", page 2 of 3"; nothing for a card of one page.
-fn which(number: usize, count: usize) -> String {
-    if count == 1 { String::new() } else { format!(", page {} of {count}", number + 1) }
+    pages
+        .map(|(number, rows)| page(card, (rows, number == 0), width, &which("page", number + 1, count)))
+        .collect()
 }
 
 /// One page of the card.

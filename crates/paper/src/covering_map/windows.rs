@@ -3,7 +3,7 @@
 use geometry::{Point, Vector, tolerance};
 
 use super::{CoveringMap, Ground, MappedPiece, MappedSeam};
-use crate::drawing::clipped;
+use crate::drawing::{clipped, which};
 
 /// The longest stretch, in widths.
 const LONGEST_WIDTHS: f64 = 4.0;
@@ -51,10 +51,7 @@ fn numbered(ends: Vec<f64>, width_mm: f64) -> Vec<Window> {
 impl Window {
     /// ", stretch 2 of 3"; nothing for the whole.
     pub(super) fn which(&self) -> String {
-        match self.number {
-            (_, 1) => String::new(),
-            (number, count) => format!(", stretch {number} of {count}"),
-        }
+        which("stretch", self.number.0, self.number.1)
     }
 
     /// True where the datum corner lies in it.

@@ -115,6 +115,11 @@ pub(crate) const fn unit_mark(style: LengthStyle) -> &'static str {
     }
 }
 
+/// ", page 2 of 3"; nothing for the only one.
+pub(crate) fn which(what: &str, number: usize, count: usize) -> String {
+    if count == 1 { String::new() } else { format!(", {what} {number} of {count}") }
+}
+
 /// What lies of a straight piece within an upright rectangle.
 ///
 /// By Liang and Barsky, "A new concept and method for line clipping", 1984: every side cuts the range of shares that is

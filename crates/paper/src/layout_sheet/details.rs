@@ -9,7 +9,7 @@ use units::{LengthStyle, LengthUnit};
 use super::PartSheet;
 use crate::drawing::block::Block;
 use crate::drawing::label::Label;
-use crate::drawing::{assemble, leader, printed, unit_words};
+use crate::drawing::{assemble, leader, printed, unit_words, which};
 use crate::page::font::Weight;
 use crate::page::{Fill, Item, Page, Pen, Shape, TextBox};
 use crate::placing::Field;
@@ -202,9 +202,8 @@ pub(super) fn pages(sheet: &PartSheet<'_>, details: &[Detail]) -> Vec<Page> {
         }
     }
     let count = drawings.len();
-    let which =
-        |number: usize| if count == 1 { String::new() } else { format!(", page {number} of {count}") };
-    (1..).zip(drawings).map(|(number, (items, _))| page(sheet, items, &which(number))).collect()
+    let numbered = (1..).zip(drawings);
+    numbered.map(|(number, (items, _))| page(sheet, items, &which("page", number, count))).collect()
 }
 
 /// Up to two details side by side, from `head` down to the height that is returned.

@@ -9,7 +9,7 @@ use super::PartSheet;
 use super::details::{self, Detail, RADIUS_MM, TEXT_MM};
 use crate::drawing::block::Block;
 use crate::drawing::label::Label;
-use crate::drawing::{bend_words, leader, printed};
+use crate::drawing::{bend_words, leader, printed, which};
 use crate::page::font::Weight;
 use crate::page::{Fill, Item, Page, Shape};
 use crate::placing::Field;
@@ -95,7 +95,7 @@ pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail])
         if place + 1 == count && !bends.is_empty() {
             items.extend(bend_table(&bends, low_mm - LINE_MM));
         }
-        let which = if count == 1 { String::new() } else { format!(", page {} of {count}", place + 1) };
+        let which = which("page", place + 1, count);
         details::page_of(sheet, items, (&format!("every point by number{which}"), "points"), &words)
     };
     parts.into_iter().enumerate().map(page).collect()

@@ -30,6 +30,12 @@ use crate::scrap_report;
 const SCRAP_SUM: &str = "Bought = parts + kept drops + kerf + edge trim + scrap. Weights of parts are those of the cut \
                          list; sums are of the printed numbers.";
 
+/// " no. 2 of 6" behind the mark of a piece; nothing of the only one.
+#[must_use]
+pub fn copy_words(copy: u32, of: u32) -> String {
+    if of == 1 { String::new() } else { format!(" no. {copy} of {of}") }
+}
+
 /// Where the numbers of drawings and maps come from; those of tables are said with their tables.
 fn drawing_facts() -> Vec<Fact> {
     let rows = [

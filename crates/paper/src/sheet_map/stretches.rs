@@ -5,8 +5,8 @@ use geometry::{Point, Vector, tolerance};
 
 use super::drops::{self, ShownDrop};
 use super::{Drop, Piece, PieceDatum, SheetMap};
-use crate::drawing::clipped;
 use crate::drawing::label::Label;
+use crate::drawing::{clipped, which};
 use crate::page::font::Weight;
 use crate::page::{Item, Pen};
 use crate::placing::Field;
@@ -77,7 +77,7 @@ impl Stretch {
 
     /// ", stretch 2 of 3"; nothing for the whole.
     pub(super) fn which(&self) -> String {
-        self.number.map_or_else(String::new, |(number, count)| format!(", stretch {number} of {count}"))
+        self.number.map_or_else(String::new, |(number, count)| which("stretch", number, count))
     }
 
     fn shift(&self) -> Vector {

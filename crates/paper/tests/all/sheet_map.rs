@@ -40,18 +40,12 @@ fn map(style: LengthStyle, lay: Option<Vector>) -> (Page, Vec<Piece>) {
     let drops = [Drop { low: Point::new(1860.0, 12.7), high: Point::new(2425.7, 1206.5) }];
     let page = draw(&SheetMap {
         job: "Oyster skiff",
-        sheet: "skin-1",
-        metal: "skin",
-        face: "marked face up",
-        length_mm: 2438.4,
-        width_mm: 1219.2,
-        offcut: None,
-        edge_trim_mm: 12.7,
         style,
         lay,
         pieces: &pieces,
         drops: &drops,
         facts: &[("yield".to_owned(), "39.3 %".to_owned())],
+        ..bare_map()
     });
     (page, pieces)
 }
@@ -124,6 +118,25 @@ fn the_sheet_is_drawn_in_true_size() {
     assert!((millimetres(edge.abs_bounding_box().height()) - 1219.2).abs() < 0.01);
 }
 
+/// A 48 x 96 in sheet of skin with nothing on it.
+const fn bare_map() -> SheetMap<'static> {
+    SheetMap {
+        job: "Skiff",
+        sheet: "skin-1",
+        metal: "skin",
+        face: "marked face up",
+        length_mm: 2438.4,
+        width_mm: 1219.2,
+        offcut: None,
+        edge_trim_mm: 12.7,
+        style: STYLES[1],
+        lay: None,
+        pieces: &[],
+        drops: &[],
+        facts: &[],
+    }
+}
+
 #[test]
 fn an_empty_sheet_is_still_a_map() {
     let page = draw(&SheetMap {
@@ -163,18 +176,9 @@ fn crowd_at(place: impl Fn(f64) -> f64) -> Vec<Page> {
         .collect();
     draw_all(&SheetMap {
         job: "Clips",
-        sheet: "skin-1",
-        metal: "skin",
-        face: "marked face up",
-        length_mm: 2438.4,
-        width_mm: 1219.2,
-        offcut: None,
-        edge_trim_mm: 12.7,
-        style: STYLES[1],
-        lay: None,
         pieces: &pieces,
         drops: &[Drop { low: Point::new(20.0, 1180.0), high: Point::new(2400.0, 1206.0) }],
-        facts: &[],
+        ..bare_map()
     })
 }
 
@@ -231,19 +235,9 @@ fn every_drop_has_its_place_and_size_in_a_table() {
     };
     let drops = [drop((1200.0, 12.7), (2400.0, 500.0)), drop((1210.5, 600.0), (1211.5, 1200.0))];
     let page = draw(&SheetMap {
-        job: "Skiff",
-        sheet: "skin-1",
-        metal: "skin",
-        face: "marked face up",
-        length_mm: 2438.4,
-        width_mm: 1219.2,
-        offcut: None,
-        edge_trim_mm: 12.7,
-        style: STYLES[1],
-        lay: None,
         pieces: &[piece("T", 1, 1, &crate::common::tray(), (12.7, 12.7))],
         drops: &drops,
-        facts: &[],
+        ..bare_map()
     });
     let at = |words: &str| {
         page.texts().iter().filter(|text| text.words == words).map(|text| text.at).collect::<Vec<_>>()
@@ -280,19 +274,11 @@ fn the_datum_corner_of_every_part_is_marked_as_it_lies() {
         ..piece("T", 1, 1, &flat, (0.0, 0.0))
     };
     let page = draw(&SheetMap {
-        job: "Skiff",
-        sheet: "skin-1",
-        metal: "skin",
-        face: "marked face up",
         length_mm: high.x + 1500.0,
         width_mm: high.y + 800.0,
-        offcut: None,
         edge_trim_mm: 0.0,
-        style: STYLES[1],
-        lay: None,
         pieces: &[turned],
-        drops: &[],
-        facts: &[],
+        ..bare_map()
     });
     let mut corners = Vec::new();
     paper::page::visit(&page.items, &mut |item| {

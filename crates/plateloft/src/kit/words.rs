@@ -8,7 +8,7 @@ use paper::kit_page::KitDrawings;
 use paper::lists::ListUnits;
 use paper::lists::kit::{CratePaper, KitPaper, KitRow};
 use paper::offcut_label::OffcutLabel;
-use paper::packet::PieceLabel;
+use paper::packet::{PieceLabel, copy_words};
 use paper::{Page, lists};
 use serde_json::{Value, json as value};
 use stock::Pattern;
@@ -76,11 +76,7 @@ fn rows(packed: &PackedKit, one: &estimate::Crate) -> Vec<KitRow> {
 /// "T no. 2 of 6".
 fn marked(packed: &PackedKit, number: usize, copy: u32) -> String {
     let part = &packed.part(number).part;
-    if part.quantity == 1 {
-        part.mark.clone()
-    } else {
-        format!("{} no. {copy} of {}", part.mark, part.quantity)
-    }
+    format!("{}{}", part.mark, copy_words(copy, part.quantity))
 }
 
 fn what(packed: &PackedKit, number: usize) -> String {

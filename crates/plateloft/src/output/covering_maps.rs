@@ -5,11 +5,11 @@ use job::{Job, JobCovering, JobLiner};
 use nest::covering::PlacedPatch;
 use paper::Page;
 use paper::covering_map::{CoveringMap, Ground, MappedPiece, MappedSeam, draw};
-use paper::packet::PieceLabel;
+use paper::packet::{PieceLabel, copy_words};
 use units::Length;
 
-use super::coverings::{FASTENING, buy_words, panel_words, roll_words, sheets_words};
-use crate::plan::{CutLiner, LaidCovering, Others, Panel, Paneled, Side, length_of};
+use super::coverings::{FASTENING, buy_words, gap_words, panel_words, roll_words, sheets_words};
+use crate::plan::{CutLiner, LaidCovering, Others, Panel, Paneled, Side, at_each_end, length_of};
 use crate::speech::counted;
 
 /// All maps: a roll each, then every lined face and every sheet of liner.
@@ -51,13 +51,10 @@ fn roll_map(job: &Job, laid: &LaidCovering, number: usize) -> Vec<Page> {
         ("this length".to_owned(), bought.print(job.style)),
         ("pieces on it".to_owned(), pieces.len().to_string()),
     ];
-    let nap = if covering.nap {
-        "Its nap runs away from you. Numbers start at the squared end, and at the left side once its strip is cut off."
-    } else {
-        "Numbers start at the squared end, and at the left side once its strip is cut off."
-    };
+    let nap = if covering.nap { "Its nap runs away from you. " } else { "" };
     let notes = [format!(
-        "The roll is seen from above, its face up, rolled out away from you. {nap} Sizes are along × across."
+        "The roll is seen from above, its face up, rolled out away from you. {nap}Numbers start at the squared end, and at the \
+         left side once its strip is cut off. Sizes are along × across."
     )];
     let cuts = cuts_across(&pieces, bought.millimetres());
     draw(&CoveringMap {
@@ -169,8 +166,7 @@ fn face_map(job: &Job, liner: &JobLiner, area: &job::LinedArea, face: &Paneled) 
     let [along, across] = face.sides;
     let place = |side: &Side, number: i64| {
         let share = side.panel + side.gap;
-        let half = Length::from_nanometres(side.gap.nanometres() / 2);
-        (half + share * number).millimetres()
+        (at_each_end(side.gap) + share * number).millimetres()
     };
     let size = format!("{} × {}", print(along.panel), print(across.panel));
     let mut pieces = Vec::new();
@@ -186,8 +182,8 @@ fn face_map(job: &Job, liner: &JobLiner, area: &job::LinedArea, face: &Paneled) 
     let facts = [
         ("face".to_owned(), format!("{} × {}, {} of it", print(length), print(width), area.quantity)),
         ("panels".to_owned(), format!("{} × {}, each {size}", along.count, across.count)),
-        ("gaps along its length".to_owned(), gap_words(job, &along)),
-        ("gaps along its width".to_owned(), gap_words(job, &across)),
+        ("gaps along its length".to_owned(), gap_and_growth(job, &along)),
+        ("gaps along its width".to_owned(), gap_and_growth(job, &across)),
         ("laid at".to_owned(), super::Numbers::of(job).temperature_words(liner.expansion.laid_at)),
     ];
     let place = area.lies_in.iter().map(|place| format!("Lies in: {place}."));
@@ -206,15 +202,9 @@ fn face_map(job: &Job, liner: &JobLiner, area: &job::LinedArea, face: &Paneled) 
     })
 }
 
-/// "1/4 between panels, 1/8 at each end".
-fn gap_words(job: &Job, side: &Side) -> String {
-    let half = Length::from_nanometres(side.gap.nanometres() / 2).print(job.style);
-    let between = if side.count == 1 {
-        String::new()
-    } else {
-        format!("{} between panels, ", side.gap.print(job.style))
-    };
-    format!("{between}{half} at each end; a panel grows {}", side.growth.print(job.style))
+/// "1/4 between panels, 1/8 at each end; a panel grows 3/16".
+fn gap_and_growth(job: &Job, side: &Side) -> String {
+    format!("{}; a panel grows {}", gap_words(job, side, side.gap), side.growth.print(job.style))
 }
 
 fn liner_sheet(job: &Job, cut: &CutLiner, sheet: &nest::rect::Sheet, which: &str) -> Vec<Page> {
@@ -261,7 +251,7 @@ fn liner_labels(job: &Job, cut: &CutLiner) -> Vec<PieceLabel> {
         let count = along.count * across.count;
         let mut words = vec![job.name.clone(), liner.name.clone()];
         words.push(format!("{} × {}", along.panel.print(job.style), across.panel.print(job.style)));
-        words.push(format!("gaps: {}", gap_words(job, &along)));
+        words.push(format!("gaps: {}", gap_and_growth(job, &along)));
         words.push("fasten at its middle only, slots elsewhere".to_owned());
         words.extend(area.lies_in.iter().map(|place| format!("lies in: {place}")));
         let mark = area.mark.clone();
@@ -269,7 +259,7 @@ fn liner_labels(job: &Job, cut: &CutLiner) -> Vec<PieceLabel> {
         (1..=quantity).flat_map(move |copy| {
             let (mark, words) = (mark.clone(), words.clone());
             (1..=count).map(move |panel| {
-                let copy = if quantity == 1 { String::new() } else { format!(" no. {copy} of {quantity}") };
+                let copy = copy_words(copy, quantity);
                 let panel = if count == 1 { String::new() } else { format!(", panel {panel} of {count}") };
                 PieceLabel { mark: format!("{mark}{copy}{panel}"), words: words.clone() }
             })

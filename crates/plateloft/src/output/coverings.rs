@@ -3,10 +3,11 @@
 use job::{Job, JobCovering, JobLiner, LinedArea};
 use nest::covering::PlacedPatch;
 use paper::lists::passages::{Column, Passage, in_text, sheet};
+use paper::packet::copy_words;
 use units::{Area, Length, LengthUnit, rounding};
 
 use super::numbers::Numbers;
-use crate::plan::{CutLiner, LaidCovering, Others, Panel, Paneled, length_of};
+use crate::plan::{CutLiner, LaidCovering, Others, Panel, Paneled, Side, at_each_end, length_of};
 use crate::speech::{counted, listed};
 
 /// Said once with the lists.
@@ -148,11 +149,7 @@ pub(super) fn buy_words(job: &Job, laid: &LaidCovering) -> String {
 /// "M1 no. 1 of 2, panel 1 of 2 from the left".
 pub(super) fn panel_words(covering: &JobCovering, panel: &Panel) -> String {
     let piece = &covering.pieces[panel.piece];
-    let copy = if piece.quantity == 1 {
-        String::new()
-    } else {
-        format!(" no. {} of {}", panel.copy, piece.quantity)
-    };
+    let copy = copy_words(panel.copy, piece.quantity);
     let (number, count) = panel.number;
     let of = if count == 1 { String::new() } else { format!(", panel {number} of {count} from the left") };
     format!("{}{copy}{of}", piece.mark)
@@ -241,12 +238,7 @@ fn face_words(job: &Job, area: &LinedArea, face: &Paneled) -> String {
         print(across.panel)
     );
     for (name, side) in [("length", along), ("width", across)] {
-        let half = |gap: Length| print(Length::from_nanometres(gap.nanometres() / 2));
-        let gaps = |gap: Length| {
-            let between =
-                if side.count == 1 { String::new() } else { format!("{} between panels, ", print(gap)) };
-            format!("{between}{} at each end", half(gap))
-        };
+        let gaps = |gap: Length| gap_words(job, &side, gap);
         text.push_str(&format!(
             "  along its {name}: {}; a panel grows {}; at the coldest {}\n",
             gaps(side.gap),
@@ -255,6 +247,13 @@ fn face_words(job: &Job, area: &LinedArea, face: &Paneled) -> String {
         ));
     }
     text
+}
+
+/// "1/4 between panels, 1/8 at each end", at some gap.
+pub(super) fn gap_words(job: &Job, side: &Side, gap: Length) -> String {
+    let between =
+        if side.count == 1 { String::new() } else { format!("{} between panels, ", gap.print(job.style)) };
+    format!("{between}{} at each end", at_each_end(gap).print(job.style))
 }
 
 /// "2 sheets of 48 × 96: 310.00, proved least for these panels".

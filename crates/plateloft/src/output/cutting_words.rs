@@ -5,6 +5,7 @@ use job::Job;
 use nest::Step;
 use nest::rect::{Axis, Cut};
 use paper::cautions::SCRIBE_FIRST;
+use paper::packet::copy_words;
 use units::{Angle, Length};
 
 use crate::plan::{CuttingOrder, Plan, PlannedSheet, length_of};
@@ -112,10 +113,7 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
     let name = |piece: usize| {
         let piece = &sheet.pieces[piece];
         let part = &plan.flats.parts[piece.part].part;
-        match part.quantity {
-            1 => part.mark.clone(),
-            of => format!("{} no. {} of {of}", part.mark, piece.copy),
-        }
+        format!("{}{}", part.mark, copy_words(piece.copy, part.quantity))
     };
     match *step {
         Step::Across { axis, within, from, to, finishes_both, frees_drop } => {

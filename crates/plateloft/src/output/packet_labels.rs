@@ -1,6 +1,6 @@
 //! Labels for every part and every kept drop of a plan.
 
-use paper::packet::{DrawnPart, PieceLabel};
+use paper::packet::{DrawnPart, PieceLabel, copy_words};
 use units::Length;
 
 use super::words::named_metal_words;
@@ -12,8 +12,7 @@ pub(super) fn labels(plan: &Plan, drawn: &[DrawnPart]) -> Vec<PieceLabel> {
     let parts = plan.flats.parts.iter().zip(drawn).flat_map(|(part, drawn)| {
         let words = part_words(plan, part, !drawn.bend_cards.is_empty());
         (1..=part.part.quantity).map(move |copy| {
-            let of = part.part.quantity;
-            let copy = if of == 1 { String::new() } else { format!(" no. {copy} of {of}") };
+            let copy = copy_words(copy, part.part.quantity);
             PieceLabel { mark: format!("{}{copy}", part.part.mark), words: words.clone() }
         })
     });

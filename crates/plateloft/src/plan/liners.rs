@@ -49,6 +49,11 @@ pub(crate) struct Side {
     pub(crate) cold_gap: Length,
 }
 
+/// Half of a gap, which is left at each end of a side.
+pub(crate) fn at_each_end(gap: Length) -> Length {
+    Length::from_nanometres(gap.nanometres() / 2)
+}
+
 impl CutLiner {
     /// What it costs.
     pub(crate) fn price(&self, job: &Job) -> Option<Money> {

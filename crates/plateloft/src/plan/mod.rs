@@ -27,7 +27,7 @@ pub(crate) use bending::{machine_assumptions, overbend_of};
 pub(crate) use coverings::{LaidCovering, Panel};
 pub(crate) use fits::PlannedFit;
 pub(crate) use grid::length_of;
-pub(crate) use liners::{CutLiner, Paneled, Side};
+pub(crate) use liners::{CutLiner, Paneled, Side, at_each_end};
 pub(crate) use nesting::{
     CuttingOrder, EFFORT, FlatPlace, MetalNest, PlannedSheet, choice_words, no_nest_words,
 };

@@ -5,7 +5,7 @@
 use std::cell::Cell;
 
 use crate::bend_zones::deepest;
-use crate::common::{inches, making};
+use crate::common::{inches, making, sixteenths};
 use fold::FoldedPart;
 use fold::refold::{self, RefoldError};
 use geometry::{Point, tolerance};
@@ -86,10 +86,6 @@ pub(crate) fn makings() -> impl Strategy<Value = Making> {
     (crate::seams::makings(), reliefs).prop_map(|(making, relief)| Making { relief, ..making })
 }
 
-fn sixteenths(range: std::ops::Range<i64>) -> impl Strategy<Value = Length> {
-    range.prop_map(|count| Length::from_sixty_fourths(4 * count))
-}
-
 #[test]
 fn tapered_lids() {
     let insets = prop::collection::vec(sixteenths(16..80), 8);
@@ -107,8 +103,8 @@ fn tapered_lids() {
     );
 }
 
-#[test]
-fn leaning_pans() {
+/// Pans without a rim or with one, each wall leaning as it likes, in all styles of corner and relief.
+pub(crate) fn leaning_pan() -> impl Strategy<Value = (Making, Pan)> {
     let rims = prop_oneof![
         Just(Rim::None),
         sixteenths(16..40).prop_map(Rim::Out),
@@ -116,10 +112,16 @@ fn leaning_pans() {
     ];
     let leans = prop::collection::vec(0_u32..45, 4);
     let sizes = (sixteenths(160..600), sixteenths(160..500), sixteenths(32..120));
-    run(90, (makings(), sizes, leans, rims), |(making, (length, width, height), leans, rim)| {
+    (makings(), sizes, leans, rims).prop_map(|(making, (length, width, height), leans, rim)| {
         let plan = PanPlan::Outside { length, width };
         let lean = leans.into_iter().map(|degrees| Angle::from_degrees(f64::from(degrees))).collect();
-        let pan = Pan { plan, height, rims: vec![rim], lean, edge: shapes::edge::EdgeEnd::Plain };
+        (making, Pan { plan, height, rims: vec![rim], lean, edge: shapes::edge::EdgeEnd::Plain })
+    })
+}
+
+#[test]
+fn leaning_pans() {
+    run(90, leaning_pan(), |(making, pan)| {
         let shaped = pan.shape(&making).map_err(|_| TestCaseError::reject("no such pan"))?;
         Ok(vec![shaped.part])
     });

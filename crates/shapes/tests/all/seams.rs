@@ -2,7 +2,7 @@
 //! into one another.
 #![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
-use crate::common::inches;
+use crate::common::{inches, sixteenths};
 use fold::bend::Origin;
 use fold::refold::{self, RefoldError};
 use fold::{BendNumber, SeamStyle, flat};
@@ -14,10 +14,6 @@ use shapes::tapered_lid::{LidMade, MadeUpLid, Seat, TaperedLid};
 use shapes::{Chosen, CornerStyle, Figure, Making, Recipe, ReliefStyle};
 use stock::BendModel;
 use units::{Angle, Length, LengthStyle};
-
-fn sixteenths(range: std::ops::Range<i64>) -> impl Strategy<Value = Length> {
-    range.prop_map(|count| Length::from_sixty_fourths(4 * count))
-}
 
 fn chosen() -> impl Strategy<Value = Chosen> {
     prop::sample::select(vec![Chosen::LongSides, Chosen::ShortSides])

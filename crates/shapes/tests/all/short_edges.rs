@@ -4,25 +4,19 @@
 
 use std::cell::Cell;
 
-use crate::common::inches;
+use crate::common::{inches, sixteenths};
 use fold::refold::{self, RefoldError};
 use fold::{FlatPattern, FoldedPart};
 use geometry::{Point, Segment};
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
-use shapes::pan::{Pan, PanPlan, Rim};
 use shapes::tapered_lid::TaperedLid;
-use units::{Angle, Length};
 
 /// What a hand does not cut, mm.
 const STEP_MM: f64 = 0.25;
 
 /// An edge too short to cut corners off at both of its ends, mm.
 const SHORT_MM: f64 = 4.0;
-
-fn sixteenths(range: std::ops::Range<i64>) -> impl Strategy<Value = Length> {
-    range.prop_map(|count| Length::from_sixty_fourths(4 * count))
-}
 
 /// Straight edges of the outline between straight edges, shorter than that; edges beside drilled holes are as the drill leaves them.
 fn steps(flat: &FlatPattern) -> Vec<(Point, Point)> {
@@ -101,18 +95,5 @@ fn lids_have_no_steps_too_fine_to_cut() {
 
 #[test]
 fn pans_have_no_steps_too_fine_to_cut() {
-    let rims = prop_oneof![
-        Just(Rim::None),
-        sixteenths(16..40).prop_map(Rim::Out),
-        sixteenths(16..40).prop_map(Rim::In)
-    ];
-    let leans = prop::collection::vec(0_u32..45, 4);
-    let sizes = (sixteenths(160..600), sixteenths(160..500), sixteenths(32..120));
-    let strategy = (crate::round_corners::makings(), sizes, leans, rims);
-    run(strategy, |(making, (length, width, height), leans, rim)| {
-        let plan = PanPlan::Outside { length, width };
-        let lean = leans.into_iter().map(|degrees| Angle::from_degrees(f64::from(degrees))).collect();
-        let pan = Pan { plan, height, rims: vec![rim], lean, edge: shapes::edge::EdgeEnd::Plain };
-        Some(pan.shape(&making).ok()?.part)
-    });
+    run(crate::round_corners::leaning_pan(), |(making, pan)| Some(pan.shape(&making).ok()?.part));
 }

@@ -1,7 +1,7 @@
 //! Welds between pieces: each piece is laid flat, refolded and put in its place, and none lies in the metal of another.
 #![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
-use crate::common::{inches, making};
+use crate::common::{inches, making, sixteenths};
 use geometry::Point;
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
@@ -56,10 +56,6 @@ fn makings() -> impl Strategy<Value = Making> {
         seam_gap: inches(gap),
         ..making(thickness, radius, 0.42)
     })
-}
-
-fn sixteenths(range: std::ops::Range<i64>) -> impl Strategy<Value = Length> {
-    range.prop_map(|count| Length::from_sixty_fourths(4 * count))
 }
 
 /// Openings some 36 by 28 inches, no corner where it should be.

@@ -7,7 +7,7 @@ pub(crate) mod sheet;
 
 pub use crate::page::PaperSize;
 
-use super::{Chapter, DrawnFit, DrawnPart, FactTable, MetalChoices, Packet};
+use super::{Chapter, DrawnFit, DrawnPart, FactTable, MetalChoices, Packet, copy_words};
 use crate::layout_sheet::Fact;
 use crate::lists::passages::Passage;
 use crate::lists::table::{Side, Table};
@@ -98,9 +98,7 @@ fn checks<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
     let mut pieces = Vec::new();
     for part in packet.parts {
         for copy in 1..=part.quantity {
-            let of =
-                if part.quantity == 1 { String::new() } else { format!(" no. {copy} of {}", part.quantity) };
-            pieces.push(format!("{}{of}", part.mark));
+            pieces.push(format!("{}{}", part.mark, copy_words(copy, part.quantity)));
         }
     }
     flow.boxes(&CHECKS, &pieces);

@@ -3,6 +3,7 @@
 
 use fold::BendNumber;
 use fold::bend::{Origin, TestStrip};
+use proptest::prelude::*;
 use shapes::{Fact, FactValue, Making, ReliefStyle};
 use stock::BendModel;
 use units::{Angle, Length, LengthStyle, LengthUnit};
@@ -10,6 +11,11 @@ use units::{Angle, Length, LengthStyle, LengthUnit};
 /// A length as taped in inches.
 pub fn inches(text: &str) -> Length {
     Length::read(text, LengthUnit::Inch).unwrap()
+}
+
+/// Lengths of whole sixteenths of an inch.
+pub fn sixteenths(range: std::ops::Range<i64>) -> impl Strategy<Value = Length> {
+    range.prop_map(|count| Length::from_sixty_fourths(4 * count))
 }
 
 /// A making by K-factor.

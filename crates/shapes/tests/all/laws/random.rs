@@ -13,12 +13,7 @@ use shapes::{Figure, Making, ReliefHole, ReliefStyle};
 use stock::BendModel;
 use units::{Angle, Length, LengthStyle};
 
-use crate::common::inches;
-
-/// Lengths of whole sixteenths of an inch.
-pub(crate) fn sixteenths(range: std::ops::Range<i64>) -> impl Strategy<Value = Length> {
-    range.prop_map(|count| Length::from_sixty_fourths(4 * count))
-}
+use crate::common::{inches, sixteenths};
 
 /// Sheet of usual thicknesses by K-factor, corners sawn or drilled, seams closed or open.
 pub(crate) fn makings() -> impl Strategy<Value = Making> {

@@ -10,8 +10,9 @@ use shapes::{Making, ReliefHole, ReliefStyle};
 use stock::BendModel;
 use units::{Length, LengthStyle};
 
-use super::random::{crooked_openings, makings, rims, sixteenths};
+use super::random::{crooked_openings, makings, rims};
 use crate::common::inches;
+use crate::common::sixteenths;
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(200))]
