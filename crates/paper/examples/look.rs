@@ -48,7 +48,7 @@ fn main() -> std::io::Result<()> {
             marked_with: "",
             origins: paper::layout_sheet::Origins::default(),
             named: &paper::layout_sheet::Named::default(),
-            strip_legs: None,
+            strip: None,
         })
         .layout;
         std::fs::write(format!("{folder}/{mark}.svg"), paper::svg::write(&page))?;

@@ -1,7 +1,8 @@
 //! A side locker: a long box against the hull, tapered in plan and in height, made of a top, a front, two ends and the
 //! backing strips of its seams.
 //!
-//! Seen from above, x runs along the straight rear edge from aft forward. The top's rear flange turns up against the
+//! Seen from above, x runs along the straight rear edge from aft forward and the front lies to port of it, so the locker
+//! stands against the starboard side; its opposite hand is the port locker. The top's rear flange turns up against the
 //! hull, its front flange down; the two bends reverse, so the width runs from the outside of the front flange to the
 //! rear face of the rear flange and no thickness is lost. The front stands behind the top's front flange, its upper
 //! edge below the bend's inside radius; its bottom flange turns in. The ends stand inside the front, between the top
@@ -134,10 +135,10 @@ impl Locker {
 
     fn words_of(&self, plate: Plate) -> (String, String) {
         let part = |name: &str, length: usize| match self.splits_at.len() {
-            0 => (name.to_owned(), format!("{name} of the locker")),
+            0 => (name.to_owned(), format!("{name} of the starboard locker")),
             _ => (
                 format!("{name}{}", length + 1),
-                format!("{name} of the locker, length {} from aft", length + 1),
+                format!("{name} of the starboard locker, length {} from aft", length + 1),
             ),
         };
         let strip = |name: &str, seam: usize| {
@@ -147,8 +148,8 @@ impl Locker {
         match plate {
             Plate::Top(length) => part("top", length),
             Plate::Front(length) => part("front", length),
-            Plate::End(0) => ("end-aft".to_owned(), "aft end of the locker".to_owned()),
-            Plate::End(_) => ("end-fwd".to_owned(), "forward end of the locker".to_owned()),
+            Plate::End(0) => ("end-aft".to_owned(), "aft end of the starboard locker".to_owned()),
+            Plate::End(_) => ("end-fwd".to_owned(), "forward end of the starboard locker".to_owned()),
             Plate::TopStrip(seam) => strip("top", seam),
             Plate::FrontStrip(seam) => strip("front", seam),
         }

@@ -75,8 +75,8 @@ fn both_hands_are_in_the_crate_under_their_own_marks() {
         let find =
             |whole: &str| job.parts.iter().find(|part| part.mark == format!("{whole}-{mark}")).unwrap();
         let (port, starboard) = (find("LP"), find("LS"));
-        assert_eq!(starboard.opposite_hand_of.as_deref(), Some(port.mark.as_str()));
-        let (first, second) = (flat(port), flat(starboard));
+        assert_eq!(port.opposite_hand_of.as_deref(), Some(starboard.mark.as_str()));
+        let (first, second) = (flat(starboard), flat(port));
         assert!((first.outline.area_mm2() - second.outline.area_mm2()).abs() < 1e-6);
     }
 }

@@ -12,7 +12,7 @@ use crate::page::font::Weight;
 use crate::page::{Item, Pen};
 
 /// Said where the datum corner is cut away.
-const OFF_THE_METAL: &str = "The datum corner is not on the finished part: square up a blank of the full size first and measure from its edges.";
+const OFF_THE_METAL: &str = "The datum corner is not on the finished part. Scribe two lines square to one another through it, where the sheet map places it, and measure from them: the metal beyond may be another part's.";
 
 /// Said where the rows hold no crowded corner.
 const BY_TABLE: &str = "Crowded corners have no numbers here: every point has its own in the table behind this sheet. Along \
@@ -27,7 +27,7 @@ pub(super) fn block(
 ) -> Block {
     let mut block = Block::new(left_mm, width_mm);
     block.rule();
-    let strip = sheet.strip_legs.map(|_| Direction::Up);
+    let strip = sheet.strip.map(|bend| bend.direction);
     let has = |direction| {
         strip == Some(direction) || sheet.flat.bends.iter().any(|bend| bend.direction == direction)
     };

@@ -15,7 +15,7 @@ mod point_table;
 mod points;
 mod strip;
 
-use fold::FlatPattern;
+use fold::{Direction, FlatPattern};
 use geometry::{Point, Vector};
 use units::LengthStyle;
 
@@ -93,8 +93,17 @@ pub struct PartSheet<'a> {
     pub origins: Origins<'a>,
     /// Corners, edges and stations that the drawing names.
     pub named: &'a Named,
-    /// For a test strip: what its two legs should be together once it is bent across its middle, with the unit.
-    pub strip_legs: Option<&'a str>,
+    /// For a test strip: how it is bent and what that should come to.
+    pub strip: Option<StripBend<'a>>,
+}
+
+/// How a test strip is bent across its middle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct StripBend<'a> {
+    /// What its two legs should be together, with the unit.
+    pub legs: &'a str,
+    /// As most bends of the parts that it proves.
+    pub direction: Direction,
 }
 
 /// How much larger the text is tried than its first guess, until it comes out readable.
@@ -203,7 +212,7 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     } else {
         [points.clone(), points]
     };
-    let strip = sheet.strip_legs.map(|legs| (strip::bend_line(sheet.flat), legs));
+    let strip = sheet.strip.map(|bend| (strip::bend_line(sheet.flat), bend));
     if let Some(((from, to), _)) = strip {
         along_x.push(from);
         along_y.extend([from, to]);
@@ -218,8 +227,9 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     }
     let bounds = (Point::default(), Point::new(width, height));
     let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with, sheet.style), text_mm, bounds);
-    if let Some((line, _)) = strip {
-        labels.extend(strip::label(&mut field, line, text_mm, bounds));
+    if let Some((line, bend)) = strip {
+        let side = bends::side_words(bend.direction, sheet.marked_with);
+        labels.extend(strip::label(&mut field, (line, bend.direction, &side), text_mm, bounds));
     }
     // What must stand at its own corner comes first, what may stand anywhere on its face last.
     labels.extend(faces::letters(&mut field, sheet, text_mm, bounds));

@@ -5,6 +5,7 @@ use geometry::{Point, Vector};
 
 use crate::drawing::label::{self, Label};
 use crate::drawing::{bend_words, leader};
+use crate::layout_sheet::StripBend;
 use crate::page::font::Weight;
 use crate::page::{Anchor, Fill, Ink, Item, Pen, Text};
 use crate::placing::Field;
@@ -25,22 +26,27 @@ pub(super) fn bend_line(flat: &FlatPattern) -> (Point, Point) {
     }
 }
 
-/// "bend UP 90.0°" at the bend line.
+/// "bend DOWN 90.0°, lugs outside" at the bend line, with the words about the side that are given.
 pub(super) fn label(
     field: &mut Field,
-    line: (Point, Point),
+    (line, direction, side): ((Point, Point), Direction, &str),
     text_mm: f64,
     bounds: (Point, Point),
 ) -> Vec<Item> {
-    let words = bend_words(Direction::Up, std::f64::consts::FRAC_PI_2);
+    let words = bend_words(direction, std::f64::consts::FRAC_PI_2) + side;
     let label = Label::new(words, text_mm);
-    let label = Label { weight: Weight::Bold, ink: Ink::Accent, bend: Some(Direction::Up), ..label };
+    let label = Label { weight: Weight::Bold, ink: Ink::Accent, bend: Some(direction), ..label };
     label::lay_beside(field, &label, line, |_, _| true)
         .unwrap_or_else(|| leader::place(field, &label, &[line.0.toward(line.1, 0.6)], bounds))
 }
 
 /// The bend line itself, and right of the flat the bent strip in side view with a line to write each leg on.
-pub(super) fn items(line: (Point, Point), legs: &str, flat: &FlatPattern, text_mm: f64) -> Vec<Item> {
+pub(super) fn items(
+    line: (Point, Point),
+    StripBend { legs, direction }: StripBend<'_>,
+    flat: &FlatPattern,
+    text_mm: f64,
+) -> Vec<Item> {
     let em = |share: f64| share * text_mm;
     let (width, _) = flat.extents_mm();
     let heel = Point::new(width + em(20.0), em(2.0));
@@ -55,8 +61,7 @@ pub(super) fn items(line: (Point, Point), legs: &str, flat: &FlatPattern, text_m
     ];
     let square =
         [at(THICK_EM, THICK_EM + 1.2), at(THICK_EM + 1.2, THICK_EM + 1.2), at(THICK_EM + 1.2, THICK_EM)];
-    let mut items =
-        vec![Item::line(line.0, line.1, Pen::bend(Direction::Up)), Item::area(&bent, Fill::Black)];
+    let mut items = vec![Item::line(line.0, line.1, Pen::bend(direction)), Item::area(&bent, Fill::Black)];
     items.extend(square.windows(2).map(|pair| Item::line(pair[0], pair[1], Pen::Dimension)));
     // What is measured, from outside to end, beside each leg.
     let measured = |from: Point, to: Point, out: Vector| {

@@ -1,6 +1,6 @@
 //! A line of text and the room it takes.
 
-use geometry::{Point, Vector, polygon};
+use geometry::{Point, Vector, tolerance};
 
 use super::font::{self, Weight};
 use super::pen::Ink;
@@ -152,11 +152,30 @@ impl TextBox {
         self.near(other) && !self.parted(other) && !other.parted(self)
     }
 
-    /// True when the straight piece enters or touches the rectangle.
+    /// True when the straight piece enters or touches the rectangle, to within [`tolerance::SAME_POINT_MM`].
+    ///
+    /// The piece is clipped by one pair of sides, then by the other: a sheet asks this many thousand times.
     #[must_use]
-    pub fn meets(&self, piece: (Point, Point)) -> bool {
-        polygon::contains(&self.corners, piece.0)
-            || polygon::edges(&self.corners).any(|edge| polygon::segments_touch(edge, piece))
+    pub fn meets(&self, (from, to): (Point, Point)) -> bool {
+        let [origin, wide, _, high] = self.corners;
+        let up = (high - origin).unit();
+        let along = -up.left();
+        let spans = [(along, (wide - origin).dot(along)), (up, (high - origin).dot(up))];
+        let (mut enters, mut leaves) = (0.0_f64, 1.0_f64);
+        for (axis, long) in spans {
+            let (first, last) = ((from - origin).dot(axis), (to - origin).dot(axis));
+            let (low, top) = (-tolerance::SAME_POINT_MM, long + tolerance::SAME_POINT_MM);
+            if first.max(last) < low || top < first.min(last) {
+                return false;
+            }
+            let runs = last - first;
+            if tolerance::SAME_POINT_MM < runs.abs() {
+                let (a, b) = ((low - first) / runs, (top - first) / runs);
+                enters = enters.max(a.min(b));
+                leaves = leaves.min(a.max(b));
+            }
+        }
+        enters <= leaves
     }
 
     /// Cheap first look: the circles about both rectangles touch.
@@ -185,6 +204,8 @@ impl TextBox {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use geometry::polygon;
+    use proptest::prelude::*;
 
     #[test]
     fn a_turned_box_overlaps_only_where_it_lies() {
@@ -203,6 +224,24 @@ mod tests {
         let (low, high) = polygon::bounds(&text.bounding_box().corners);
         assert!(high.x.abs() < geometry::tolerance::SAME_POINT_MM);
         assert!((low.x + text.width_mm()).abs() < geometry::tolerance::SAME_POINT_MM);
+    }
+
+    /// The same question asked of the four sides and the inside.
+    fn meets_by_sides(room: &TextBox, piece: (Point, Point)) -> bool {
+        polygon::contains(&room.corners, piece.0)
+            || polygon::edges(&room.corners).any(|edge| polygon::segments_touch(edge, piece))
+    }
+
+    proptest! {
+        #[test]
+        fn a_line_meets_a_box_when_it_meets_a_side_or_lies_within(
+            turn in 0.0..6.3_f64, wide in 0.5..20.0_f64, high in 0.5..5.0_f64,
+            ends in prop::array::uniform4(-20.0..20.0_f64),
+        ) {
+            let room = TextBox::new(Point::new(1.0, -2.0), Vector::at_angle(turn), wide, high);
+            let piece = (Point::new(ends[0], ends[1]), Point::new(ends[2], ends[3]));
+            prop_assert_eq!(room.meets(piece), meets_by_sides(&room, piece));
+        }
     }
 
     #[test]

@@ -41,7 +41,7 @@ fn sheets(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle)
         marked_with: "lugs",
         origins: paper::layout_sheet::Origins::default(),
         named: &Named::default(),
-        strip_legs: None,
+        strip: None,
     })
 }
 
@@ -229,7 +229,7 @@ fn edges_and_stations_are_named_and_letters_stand_at_their_corners() {
         marked_with: "",
         origins: paper::layout_sheet::Origins::default(),
         named: &named,
-        strip_legs: None,
+        strip: None,
     })
     .layout;
     let texts = page.texts();

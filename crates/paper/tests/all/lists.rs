@@ -193,7 +193,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         marked_with: "",
         origins: paper::layout_sheet::Origins::default(),
         named: &paper::layout_sheet::Named::default(),
-        strip_legs: None,
+        strip: None,
     })
     .layout;
     let part = drawn_part(mark, &page, &facts);

@@ -7,7 +7,7 @@ mod words;
 use estimate::{Crate, FlatToSend};
 use job::{Job, Kit};
 
-pub(crate) use strips::strip_legs_together;
+pub(crate) use strips::{strip_direction, strip_legs_together};
 pub(crate) use words::{drawings, json, labels, text, with_paper};
 
 use crate::plan::{self, Flats, Plan, PlannedPart};

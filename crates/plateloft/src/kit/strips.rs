@@ -1,12 +1,13 @@
 //! Test strips of a kit: one of every metal that the buyer bends.
 
+use fold::Direction;
 use fold::bend::BendNumber;
 use job::Kit;
 use paper::lists::kit::StripCard;
 use units::Length;
 
 use super::PackedKit;
-use crate::plan::{Flats, PlannedPart, finer};
+use crate::plan::{Flats, PlannedPart, finer, marked_with};
 use crate::speech::Refusal;
 
 /// The strips, each with its metal; every metal that is bent must have one, long enough to bend across its middle.
@@ -67,6 +68,15 @@ pub(crate) fn strip_legs_together(part: &PlannedPart, number: &BendNumber) -> Le
     longer_side(part) + Length::from_millimetres(number.deduction_mm(std::f64::consts::FRAC_PI_2))
 }
 
+/// Which way a strip of this metal is bent: as most bends of its parts, so that lugs or film come to lie alike.
+pub(crate) fn strip_direction(flats: &Flats, metal: usize) -> Direction {
+    let parts = flats.parts.iter().filter(|part| part.part.metal == metal);
+    let bends: Vec<Direction> =
+        parts.flat_map(|part| part.flat.bends.iter().map(|bend| bend.direction)).collect();
+    let up = bends.iter().filter(|&&direction| direction == Direction::Up).count();
+    if bends.len() <= 2 * up { Direction::Up } else { Direction::Down }
+}
+
 impl PackedKit {
     /// How each strip is bent, measured and told.
     pub(crate) fn strip_cards(&self) -> Vec<StripCard> {
@@ -99,7 +109,10 @@ impl PackedKit {
                 print(row.metal.thickness)
             ),
             format!("Mark the bend line across its middle, {} from either end.", print(half)),
-            "Bend it to 90°, set up as you will for the parts. Check with a square; turn: ________.".to_owned(),
+            format!(
+                "Bend it to 90°{}, set up as you will for the parts. Check with a square; turn: ________.",
+                self.strip_side(metal)
+            ),
             "Measure both legs over the outside: ________ and ________.".to_owned(),
             format!(
                 "Together they should be {} + {} = {}: the flats were worked for that.",
@@ -119,6 +132,17 @@ impl PackedKit {
         ];
         steps.extend(self.other_sheets(number, metal));
         StripCard { title, steps }
+    }
+
+    /// ", lugs outside, as most bends of the parts": where the marked face comes to lie; empty for plain metal.
+    fn strip_side(&self, metal: usize) -> String {
+        let flats = &self.plan.flats;
+        let side = match (marked_with(&flats.job.metals[metal]), strip_direction(flats, metal)) {
+            ("", _) => return String::new(),
+            (marked, Direction::Up) => format!("{marked} inside"),
+            (marked, Direction::Down) => format!("{marked} outside"),
+        };
+        format!(", {side}, as most bends of the parts")
     }
 
     /// A word where bent parts of the metal come from sheets that no strip of it is from.

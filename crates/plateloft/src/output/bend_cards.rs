@@ -31,7 +31,7 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
     Some(show(&BendCard {
         job: &job.name,
         mark: &part.part.mark,
-        title: &drawings::title(part),
+        title: &drawings::title(flats, part),
         metal: &named_metal_words(job, &job.metals[part.part.metal]),
         quantity: part.part.quantity,
         machine: words,

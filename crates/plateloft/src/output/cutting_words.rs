@@ -1,7 +1,8 @@
 //! The order of cuts on a sheet, in words.
 
+use geometry::Point;
 use geometry::grid::Turn;
-use job::Job;
+use job::{Cutting, Job};
 use nest::Step;
 use nest::rect::{Axis, Cut};
 use paper::cautions::SCRIBE_FIRST;
@@ -37,14 +38,7 @@ pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
             (0..steps.len()).map(|step| by_hand(plan, sheet, &steps[..step], &steps[step])).collect()
         }
         CuttingOrder::Sheared(cuts) => {
-            let trim = job.shop.edge_trim;
-            let first = (trim != Length::ZERO).then(|| {
-                format!(
-                    "trim {} off all four edges; from here on numbers are from the trimmed edges",
-                    trim.print(job.style)
-                )
-            });
-            let mut steps: Vec<String> = first.into_iter().collect();
+            let mut steps = before_shearing(job, sheet);
             steps.extend(cuts.iter().map(|cut| sheared(job, cut)));
             steps.push("cut each part from its blank".to_owned());
             steps
@@ -52,22 +46,24 @@ pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
     }
 }
 
-/// "straight cut at 31 1/4 from the left edge, 48 long, beginning 46 up from the lower edge". The edges of an offcut may run
-/// anywhere, so its cuts are measured on the rectangle around it.
-fn across(job: &Job, (axis, is_offcut): (Axis, bool), [at, from, to]: [Length; 3]) -> String {
-    let measured = |axis: Axis| match (axis, is_offcut) {
+/// What a number is measured from. The edges of an offcut may run anywhere, so it is measured on the rectangle around it.
+const fn measured(axis: Axis, is_offcut: bool) -> &'static str {
+    match (axis, is_offcut) {
         (Axis::X, false) => "from the left edge",
         (Axis::Y, false) => "up from the lower edge",
         (Axis::X, true) => "from the left side of the rectangle around it",
         (Axis::Y, true) => "up from the lower side of the rectangle around it",
-    };
+    }
+}
+
+/// "straight cut at 31 1/4 from the left edge, 48 long, beginning 46 up from the lower edge": the last unless it begins at
+/// the edge of the metal.
+fn across(job: &Job, (axis, is_offcut, edge): (Axis, bool, Length), [at, from, to]: [Length; 3]) -> String {
+    let measured = |axis: Axis| measured(axis, is_offcut);
     let other = if axis == Axis::X { Axis::Y } else { Axis::X };
     let print = |length: Length| length.print(job.style);
-    let begin = if from == Length::ZERO {
-        String::new()
-    } else {
-        format!(", beginning {} {}", print(from), measured(other))
-    };
+    let begin =
+        if from == edge { String::new() } else { format!(", beginning {} {}", print(from), measured(other)) };
     format!("straight cut at {} {}, {} long{begin}", print(at), measured(axis), print(to - from))
 }
 
@@ -86,9 +82,37 @@ fn nearest_mark(job: &Job, length: Length) -> Length {
     Length::from_nanometres((length.nanometres() + tape / 2).div_euclid(tape) * tape)
 }
 
+/// What is said and done before the first round.
+fn before_shearing(job: &Job, sheet: &PlannedSheet) -> Vec<String> {
+    let mut steps = Vec::new();
+    if job.shop.kerf == Length::ZERO {
+        steps.push("shear on every line: parts lie edge to edge, with no room for a saw cut".to_owned());
+    }
+    let trim = job.shop.edge_trim;
+    if trim == Length::ZERO {
+        return steps;
+    }
+    let print = |length: Length| length.print(job.style);
+    let longest = match job.shop.cutting {
+        Cutting::Shear { longest_cut, .. } => longest_cut,
+        Cutting::ByHand => None,
+    };
+    let too_long = longest.filter(|&longest| sheet.laid.size.iter().any(|&side| longest < side));
+    let when = too_long.map_or_else(String::new, |longest| {
+        format!(
+            "; edges longer than the shear takes, {}, once the cuts of round 1 have made them shorter",
+            print(longest)
+        )
+    });
+    steps.push(format!("trim {} off all four edges{when}", print(trim)));
+    steps
+}
+
+/// A cut on the shear, measured as on the map: the shear's own numbers begin behind the edge trim.
 fn sheared(job: &Job, cut: &Cut) -> String {
-    let places = [cut.at, cut.from, cut.to].map(length_of);
-    format!("round {}: {}", cut.stage, across(job, (cut.axis, false), places))
+    let trim = job.shop.edge_trim;
+    let places = [cut.at, cut.from, cut.to].map(length_of).map(|place| place + trim);
+    format!("round {}: {}", cut.stage, across(job, (cut.axis, false, trim), places))
 }
 
 /// The neighbours toward which a piece is cut already by a cut that serves both.
@@ -120,7 +144,7 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             let at = on_the_tape(job, within.map(length_of));
             let blank = [from, to].map(|end| nearest_mark(job, length_of(end)));
             let is_offcut = sheet.laid.outline.is_some();
-            let cut = across(job, (axis, is_offcut), [at, blank[0], blank[1]]);
+            let cut = across(job, (axis, is_offcut, Length::ZERO), [at, blank[0], blank[1]]);
             let guide = job.shop.guide_offset.filter(|&offset| offset <= at);
             let guide = guide.map_or_else(String::new, |offset| {
                 format!("; clamp the guide at {}", (at - offset).print(job.style))
@@ -133,18 +157,30 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             format!("the cut-outs of {}, while the metal round it still holds", name(piece))
         }
         Step::Outline(piece) => {
-            let turned = turned_words(sheet.pieces[piece].place.turn);
+            let lies = lies_words(job, sheet, piece);
             let done: Vec<String> = cut_already(sheet, before, piece).into_iter().map(name).collect();
             if done.is_empty() {
-                return format!("the outline of {}{turned}", name(piece));
+                return format!("the outline of {}; {lies}", name(piece));
             }
             format!(
-                "the outline of {}, but for what lies toward {}: that is cut already{turned}",
+                "the outline of {}, but for what lies toward {}: that is cut already; {lies}",
                 name(piece),
                 listed(&done)
             )
         }
     }
+}
+
+/// Where the datum corner of a piece's layout sheet lies on the sheet, and how that layout sheet is turned there: all that
+/// is needed to scribe it, also where its corners on the map lie in other parts' metal.
+fn lies_words(job: &Job, sheet: &PlannedSheet, piece: usize) -> String {
+    let place = &sheet.pieces[piece].place;
+    let corner = place.place(Point::default());
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
+    let is_offcut = sheet.laid.outline.is_some();
+    let [right, up] = [(Axis::X, corner.x), (Axis::Y, corner.y)]
+        .map(|(axis, at)| format!("{} {}", print(at), measured(axis, is_offcut)));
+    format!("datum corner {right}, {up}{}", turned_words(place.turn))
 }
 
 /// How the layout sheet of a piece lies on the map: its datum corner is not the lower left one of a turned piece.

@@ -1,9 +1,10 @@
 //! Drawings of a plan: one layout sheet a part, one map a sheet, one plain outline a part.
 
+use fold::Direction;
 use fold::part::SeamStyle;
 use geometry::{Point, Region, Vector};
 use job::{Job, JobMetal};
-use paper::layout_sheet::{Fact, Origins, PartSheet, Sheets};
+use paper::layout_sheet::{Fact, Origins, PartSheet, Sheets, StripBend};
 use paper::lists::ListUnits;
 use paper::lists::refold::SeamRow;
 use paper::sheet_map::{Drop, OffcutEdges, Piece, PieceDatum, SheetMap};
@@ -18,7 +19,7 @@ use super::numbers::Numbers;
 use super::relief_words::relief_fact;
 use super::words::{finding_words, named_metal_words, weight_words};
 use super::{corners, fits, hands};
-use crate::kit::strip_legs_together;
+use crate::kit::{strip_direction, strip_legs_together};
 use crate::plan::{FlatPlace, Flats, MetalNest, Plan, PlannedPart, PlannedSheet, finer, marked_with};
 
 /// Lay of a flat as drawn: along x, or across it; none for metal without lay.
@@ -34,8 +35,8 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
     let bent = !part.flat.bends.is_empty();
     let number = if bent { number_words(&part.shaped.part, &part.flat, job.style) } else { String::new() };
     let proof = if bent { proof_words(part, job.unit) } else { String::new() };
-    let strip_legs = strip_legs(flats, part);
-    let title = if strip_legs.is_some() { STRIP.to_owned() } else { title(part) };
+    let strip = strip_bend(flats, part);
+    let title = title(flats, part);
     let notes: Vec<String> =
         hands::notes(flats, part).into_iter().chain(part.part.notes.iter().cloned()).collect();
     let found = part.findings.iter().map(finding_words);
@@ -76,22 +77,27 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
             bend_number: &number_from,
         },
         named: &corners::named(part),
-        strip_legs: strip_legs.as_deref(),
+        strip: strip.as_ref().map(|(legs, direction)| StripBend { legs, direction: *direction }),
     };
     layout_sheet::draw(&sheet)
 }
 
-/// What a test strip is called on its layout sheet.
+/// What a test strip is called.
 const STRIP: &str = "test strip: bend it before any part";
 
-/// What both legs of a test strip of the kit should be together, with the unit; `None` for any other part.
-fn strip_legs(flats: &Flats, part: &PlannedPart) -> Option<String> {
-    let job = &flats.job;
-    let kit = job.kit.as_ref()?;
+/// True for a test strip of the kit.
+pub(crate) fn is_strip(flats: &Flats, part: &PlannedPart) -> bool {
     let is_it = |&number: &usize| flats.parts[number].part.mark == part.part.mark;
-    kit.test_strips.iter().find(|number| is_it(number))?;
+    flats.job.kit.as_ref().is_some_and(|kit| kit.test_strips.iter().any(is_it))
+}
+
+/// What both legs of a test strip of the kit should be together, with the unit, and which way it is bent; `None` for
+/// any other part.
+fn strip_bend(flats: &Flats, part: &PlannedPart) -> Option<(String, Direction)> {
+    let job = &flats.job;
     let number = &job.metals[part.part.metal].number;
-    Some(strip_legs_together(part, number).print_with_unit(finer(job.style)))
+    let legs = || strip_legs_together(part, number).print_with_unit(finer(job.style));
+    is_strip(flats, part).then(|| (legs(), strip_direction(flats, part.part.metal)))
 }
 
 /// How a weight was worked out.
@@ -102,7 +108,10 @@ pub(crate) fn weight_origin(metal: &JobMetal) -> String {
 }
 
 /// "culling wing, opposite hand of W1".
-pub(crate) fn title(part: &PlannedPart) -> String {
+pub(crate) fn title(flats: &Flats, part: &PlannedPart) -> String {
+    if is_strip(flats, part) {
+        return STRIP.to_owned();
+    }
     let shape = part.part.piece_of.as_ref().map_or_else(
         || part.part.shape.recipe().words().to_owned(),
         |piece| format!("{} of {}", piece.piece.words, piece.whole),

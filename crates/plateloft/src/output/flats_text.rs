@@ -27,7 +27,7 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
         format!(
             "{}: {}, {} off, {}",
             part.part.mark,
-            drawings::title(part),
+            drawings::title(flats, part),
             part.part.quantity,
             metal_words(job, metal)
         ),

@@ -25,7 +25,7 @@ pub(crate) fn folded_page(flats: &Flats, part: &PlannedPart) -> Option<Page> {
     Some(folded_sheet::draw(&FoldedSheet {
         job: &flats.job.name,
         mark: &part.part.mark,
-        title: &title(part),
+        title: &title(flats, part),
         flat: &part.flat,
         named: &corners::named(part),
         standing: standing(part),
@@ -44,7 +44,7 @@ pub(crate) fn model_page(flats: &Flats, part: &PlannedPart) -> Option<Page> {
     Some(paper_model::draw(&PaperModel {
         job: &flats.job.name,
         mark: &part.part.mark,
-        title: &title(part),
+        title: &title(flats, part),
         pattern: &fold::thin::unfold(&part.shaped.part),
         style: flats.job.style,
         face: &part.face_words(metal),

@@ -202,7 +202,7 @@ fn drawn_parts(plan: &Plan, with_models: bool) -> Vec<DrawnPart> {
         let Sheets { layout, numbers, points, details, facts } = drawings::part_pages(&plan.flats, part);
         DrawnPart {
             mark: part.part.mark.clone(),
-            title: drawings::title(part),
+            title: drawings::title(&plan.flats, part),
             quantity: part.part.quantity,
             page: layout,
             numbers,

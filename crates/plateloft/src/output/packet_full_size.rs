@@ -27,7 +27,7 @@ pub(super) fn add(files: &mut Files, plan: &Plan, asked: &FullSize, edition: &st
     let mut wrong = Vec::new();
     for part in meant(plan, asked)? {
         let metal = &flats.job.metals[part.part.metal];
-        let (title, face) = (drawings::title(part), part.face_words(metal));
+        let (title, face) = (drawings::title(flats, part), part.face_words(metal));
         let pattern = Pattern {
             job: &flats.job.name,
             edition,

@@ -3,6 +3,7 @@
 use paper::packet::{DrawnPart, PieceLabel, copy_words};
 use units::Length;
 
+use super::drawings;
 use super::words::named_metal_words;
 use crate::plan::{Plan, PlannedPart, PlannedSheet};
 use crate::speech::counted;
@@ -33,6 +34,7 @@ fn part_words(plan: &Plan, part: &PlannedPart, has_card: bool) -> Vec<String> {
         words.push(format!("lay runs {way} on the layout sheet"));
     }
     let bends = match part.flat.bends.len() {
+        0 if drawings::is_strip(&plan.flats, part) => "bend it across its middle before any part".to_owned(),
         0 => "flat, no bends".to_owned(),
         count => counted(count, "bend"),
     };

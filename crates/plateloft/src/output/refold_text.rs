@@ -18,7 +18,7 @@ pub(crate) fn refold_text(flats: &Flats) -> String {
 
 fn part_text(flats: &Flats, part: &PlannedPart) -> String {
     let job = &flats.job;
-    let head = format!("{}: {}", part.part.mark, title(part));
+    let head = format!("{}: {}", part.part.mark, title(flats, part));
     if part.flat.bends.is_empty() {
         return format!("{head}: flat, nothing to fold\n");
     }

@@ -26,7 +26,7 @@ fn cut_row(plan: &Plan, number: usize, part: &PlannedPart) -> CutRow {
     CutRow {
         mark: part.part.mark.clone(),
         quantity: part.part.quantity,
-        what: drawings::title(part),
+        what: drawings::title(&plan.flats, part),
         metal: metal.metal.name.clone(),
         thickness: metal.metal.thickness,
         blank: [length, width].map(Length::from_millimetres),

@@ -207,7 +207,7 @@ impl Locker {
         let (first, second) = ends?;
         let named = |end: &JointEnd| {
             let piece = &pieces[end.piece];
-            let whole = piece.name.replace(" of the locker", "");
+            let whole = piece.name.replace(" of the starboard locker", "");
             match end.face {
                 0 => whole,
                 face => format!("{} of {whole}", piece.part.faces[face].name),

@@ -66,7 +66,7 @@ pub(crate) struct LimberHoleFile {
 
 part_file!(
     /// A side locker: top, front, two ends and backing strips, each under its own mark. Seen from above with the straight
-    /// rear edge below, aft to the left.
+    /// rear edge below, aft to the left, so it stands against the starboard side; the port locker is its opposite hand.
     LockerFile, LockerWord "locker",
     {
         /// Along the straight rear edge.
