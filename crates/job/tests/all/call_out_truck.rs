@@ -70,8 +70,8 @@ fn two_small_drawers_and_a_middle_runner_fill_a_large_bay_and_the_door_takes_586
 #[test]
 fn the_carcass_sides_are_opposite_hands_with_fifteen_holes_on_one_datum() {
     let job = demo("call-out-truck.json");
-    let (left, right) = (part(&job, "CS-L"), part(&job, "CS-R"));
-    assert_eq!(right.opposite_hand_of.as_deref(), Some("CS-L"));
+    let (right, left) = (part(&job, "CS-R"), part(&job, "CS-L"));
+    assert_eq!(left.opposite_hand_of.as_deref(), Some("CS-R"));
     let (left, right) = (flat(left), flat(right));
     let (x, y) = left.extents_mm();
     assert!((x - 1040.0).abs() < 1e-6 && (y - 720.0).abs() < 1e-6);
@@ -87,7 +87,7 @@ fn the_carcass_sides_are_opposite_hands_with_fifteen_holes_on_one_datum() {
         assert!((own_x - (1040.0 - other_x)).abs() < 1e-6 && (own_y - other_y).abs() < 1e-6);
     }
     // Rows every 200 from 60, three holes across at 50, 360 and 670, all from the lower front corner.
-    let rows: Vec<f64> = centres(&left).iter().map(|centre| centre.0).collect();
+    let rows: Vec<f64> = centres(&right).iter().map(|centre| centre.0).collect();
     for (number, row) in rows.iter().enumerate() {
         let expected = 60.0 + 200.0 * f64::from(u32::try_from(number / 3).unwrap());
         assert!((row - expected).abs() < 1e-6, "{number}: {row}");

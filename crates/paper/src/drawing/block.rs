@@ -1,5 +1,7 @@
 //! Blocks of text set downward from a starting height.
 
+use std::borrow::Cow;
+
 use geometry::{Point, Vector};
 
 use super::symbols;
@@ -161,18 +163,20 @@ impl Block {
 
     fn pair(&mut self, fact: &Fact, size_mm: f64, indent_mm: f64) {
         let Fact { name, value, origin } = fact;
-        self.put(name.clone(), Weight::Regular, size_mm, indent_mm);
-        let after = indent_mm + font::width_mm(name, Weight::Regular, size_mm) + 0.5 * size_mm;
+        let name = apart(name);
+        let after = indent_mm + font::width_mm(&name, Weight::Regular, size_mm) + 0.5 * size_mm;
+        self.put(name.into_owned(), Weight::Regular, size_mm, indent_mm);
         self.put_from(value.clone(), Weight::Bold, size_mm, after, origin);
     }
 
     /// A pair on lines of its own from this line on, the value broken where it must be.
     fn long_pair(&mut self, fact: &Fact, size_mm: f64) {
         let Fact { name, value, origin } = fact;
-        let indent = font::width_mm(name, Weight::Regular, size_mm) + 0.5 * size_mm;
+        let name = apart(name);
+        let indent = font::width_mm(&name, Weight::Regular, size_mm) + 0.5 * size_mm;
         self.foot_mm += 1.35 * size_mm;
         if 0.5 * self.width_mm < indent {
-            self.paragraph(name, Weight::Regular, size_mm, "");
+            self.paragraph(&name, Weight::Regular, size_mm, "");
             self.paragraph(value, Weight::Bold, size_mm, "");
             return;
         }
@@ -180,7 +184,7 @@ impl Block {
         for (number, line) in lines.into_iter().enumerate() {
             self.foot_mm -= 1.35 * size_mm;
             if number == 0 {
-                self.put(name.clone(), Weight::Regular, size_mm, 0.0);
+                self.put(name.clone().into_owned(), Weight::Regular, size_mm, 0.0);
             }
             self.put_from(line, Weight::Bold, size_mm, indent, origin);
         }
@@ -197,9 +201,14 @@ impl Block {
 }
 
 /// Width of a pair with the gap to its neighbour.
+/// A name that ends in a digit, set apart from the number behind it: "bend 1 3/16" would be read as one.
+fn apart(name: &str) -> Cow<'_, str> {
+    if name.ends_with(|last: char| last.is_ascii_digit()) { format!("{name}:").into() } else { name.into() }
+}
+
 fn pair_width(name: &str, value: &str, size_mm: f64) -> f64 {
     const GAP_EM: f64 = 2.0;
-    font::width_mm(name, Weight::Regular, size_mm)
+    font::width_mm(&apart(name), Weight::Regular, size_mm)
         + font::width_mm(value, Weight::Bold, size_mm)
         + GAP_EM * size_mm
 }

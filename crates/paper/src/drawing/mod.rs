@@ -59,6 +59,17 @@ pub fn bend_words(direction: Direction, turn_rad: f64) -> String {
     format!("bend {way} {}°", Angle::from_radians(turn_rad).print(1))
 }
 
+/// " (inside 107.6°)": what a bevel held into a bend reads. A turn near square could be taken for it, so it stands beside
+/// every one that is not square; a slight or a nearly closed one is not mistaken.
+fn inside_words(bend: &BendLine) -> String {
+    let printed = Angle::from_radians(bend.turn_rad).print(1);
+    let mistaken = (30.0..150.0).contains(&bend.turn_rad.to_degrees()) && printed != "90.0";
+    if !mistaken || !matches!(bend.forming, Forming::Brake) {
+        return String::new();
+    }
+    format!(" (inside {}°)", Angle::from_radians(std::f64::consts::PI - bend.turn_rad).print(1))
+}
+
 /// How a bend is made that is not the metal's plain bend, as it goes on after [`bend_words`]: ", 7 strikes .463 apart,
 /// inside radius 2.000". `thickness_mm` is the sheet's.
 #[must_use]
@@ -91,7 +102,7 @@ pub(crate) fn bend_label(
     text_mm: f64,
 ) -> Label {
     let making = making_words(bend, thickness_mm, style);
-    let words = format!("{}{making}{tail}", bend_words(bend.direction, bend.turn_rad));
+    let words = format!("{}{}{making}{tail}", bend_words(bend.direction, bend.turn_rad), inside_words(bend));
     let label = Label::new(words, text_mm);
     Label { weight: Weight::Bold, ink: Ink::Accent, bend: Some(bend.direction), ..label }
 }

@@ -13,6 +13,7 @@ use crate::drawing::legend::{self, Entry};
 use crate::drawing::named::Named;
 use crate::drawing::{assemble, columns, text_height_mm, unit_mark};
 use crate::isometric::{self, LineKind, Standing, ViewLine};
+use crate::layout_sheet::Fact;
 use crate::lists::refold::SeamRow;
 use crate::page::font::Weight;
 use crate::page::{Item, Page, Pen};
@@ -38,7 +39,12 @@ pub struct FoldedSheet<'a> {
     pub style: LengthStyle,
     /// What refolding showed.
     pub proof: &'a str,
+    /// Sizes to check on the finished part.
+    pub sizes: &'a [Fact],
 }
+
+/// Stands over the sizes of the finished part.
+const TO_CHECK: &str = "Check with tape and square when bent:";
 
 /// Draws the folded sheet of one part.
 #[must_use]
@@ -82,6 +88,10 @@ fn heading(sheet: &FoldedSheet<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -
     block.title(sheet.mark, &format!("{}, folded", sheet.title), sheet.job, text_mm);
     let pairs = [("refolded".to_owned(), sheet.proof.to_owned())];
     block.ruled_pairs(&pairs, text_mm);
+    if !sheet.sizes.is_empty() {
+        block.paragraph(TO_CHECK, Weight::Bold, text_mm, "");
+        block.ruled_facts(sheet.sizes, text_mm);
+    }
     block
 }
 
@@ -91,7 +101,7 @@ fn foot(sheet: &FoldedSheet<'_>, unseen: &[String], mut block: Block, text_mm: f
         legend::set(&mut block, &[Entry::ViewTangent], text_mm);
     }
     block.skip(0.3 * text_mm);
-    let words = "A picture to check the bends by, not to measure: sizes stand on the flat. Lines behind metal are \
+    let words = "A picture to check the bends by, not to measure. Lines behind metal are \
                  left out.";
     block.paragraph(words, Weight::Regular, text_mm, "");
     if !unseen.is_empty() {

@@ -1,6 +1,6 @@
 //! Over the drawing: mark, title, job, metal, quantity, sizes, weight, bend number, proof, facts.
 
-use geometry::{Point, Vector};
+use geometry::{Point, Vector, tolerance};
 
 use super::{Fact, Origins, PartSheet};
 use crate::drawing::block::Block;
@@ -23,6 +23,7 @@ pub(super) fn own(sheet: &PartSheet<'_>) -> Vec<Fact> {
     let unit = unit_mark(sheet.style);
     let Origins { metal, thickness, inside_radius, weight, bend_number } = sheet.origins;
     let diagonal = Point::default().distance(Point::new(width, height));
+    let own_diagonals = own_diagonals(sheet);
     let mut facts = vec![
         ("metal", sheet.metal.to_owned(), metal),
         ("blank", format!("{} × {} {unit}", size(width), size(height)), BLANK_FROM),
@@ -36,6 +37,9 @@ pub(super) fn own(sheet: &PartSheet<'_>) -> Vec<Fact> {
         ("drawn with", sheet.face.to_owned(), FACE_FROM),
         ("numbers in", unit_words(sheet.style), "units and tape of the job"),
     ];
+    for (name, words) in &own_diagonals {
+        facts.push((name, words.clone(), "between the corners named on the drawing"));
+    }
     if !sheet.flat.bends.is_empty() {
         let radius = printed_thickness(sheet.flat.inside_radius_mm, sheet.style);
         facts.push(("inside radius", format!("{radius} {unit}"), inside_radius));
@@ -51,6 +55,27 @@ pub(super) fn own(sheet: &PartSheet<'_>) -> Vec<Fact> {
         origin: origin.to_owned(),
     };
     facts.into_iter().filter(|(_, value, _)| !value.is_empty()).map(fact).collect()
+}
+
+/// Both diagonals of a flat of four corners that are not those of its blank: by these it is proven, not by the blank's.
+fn own_diagonals(sheet: &PartSheet<'_>) -> Vec<(String, String)> {
+    let letters = sheet.named.letters(sheet.flat);
+    let [a, b, c, d] = letters.as_slice() else { return Vec::new() };
+    if sheet.flat.faces.len() != 1 {
+        return Vec::new();
+    }
+    let (width, height) = sheet.flat.extents_mm();
+    let blank = Point::default().distance(Point::new(width, height));
+    let is_blank =
+        |one: Point, other: Point| (one.distance(other) - blank).abs() < tolerance::SCRIBED_LINE_MM;
+    if is_blank(a.1, c.1) && is_blank(b.1, d.1) {
+        return Vec::new();
+    }
+    let diagonal = |one: &(String, Point), other: &(String, Point)| {
+        let length = printed(one.1.distance(other.1), sheet.style);
+        (format!("its own diagonal {}–{}", one.0, other.0), format!("{length} {}", unit_mark(sheet.style)))
+    };
+    vec![diagonal(a, c), diagonal(b, d)]
 }
 
 /// Origins that are the same for every part.

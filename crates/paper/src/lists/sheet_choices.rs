@@ -27,8 +27,31 @@ pub struct Taken {
     pub money: Option<Money>,
     /// Share of that area that becomes parts, in thousandths.
     pub yield_permille: u32,
-    /// No nest on these sheets can do with fewer.
-    pub least_sheets: u32,
+    /// How far fewer sheets, or a cheaper mix, are excluded.
+    pub proof: Proof,
+}
+
+/// What is proved of a choice.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Proof {
+    /// No nest on these sheets can do with fewer than this.
+    LeastSheets(u32),
+    /// Whether no mix of the sizes is cheaper, or where prices are missing smaller.
+    Cheapest(bool),
+}
+
+impl Taken {
+    /// "2 sheets, proved least", "3 sheets; a cheaper mix is not excluded".
+    fn words(&self) -> String {
+        let sheets = if self.sheets == 1 { "1 sheet".to_owned() } else { format!("{} sheets", self.sheets) };
+        match (self.proof, self.money) {
+            (Proof::LeastSheets(least), _) => bound_words(self.sheets, least),
+            (Proof::Cheapest(true), Some(_)) => format!("{sheets}, proved cheapest"),
+            (Proof::Cheapest(true), None) => format!("{sheets}, proved least area"),
+            (Proof::Cheapest(false), Some(_)) => format!("{sheets}; a cheaper mix is not excluded"),
+            (Proof::Cheapest(false), None) => format!("{sheets}; a smaller mix is not excluded"),
+        }
+    }
 }
 
 /// The bound in words: "2 sheets, proved least" or "4 sheets; 3 not excluded".
@@ -79,7 +102,7 @@ pub(crate) fn table(choices: &[SheetChoice], units: ListUnits) -> Table {
         table.row(vec![
             if choice.chosen { "used".to_owned() } else { String::new() },
             choice.name.clone(),
-            bound_words(taken.sheets, taken.least_sheets),
+            taken.words(),
             taken.area.print(units.area, 2),
             taken.money.map_or_else(|| "no price".to_owned(), Money::print),
             format!("{}.{} %", taken.yield_permille / 10, taken.yield_permille % 10),

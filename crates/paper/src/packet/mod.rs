@@ -43,7 +43,10 @@ fn drawing_facts() -> Vec<Fact> {
             "running dimensions",
             "measured on the drawn figure from its two datum edges; each is rounded once, never from its neighbour",
         ),
-        ("turn of a bend", "angle between the two faces as the part's shape asks for it"),
+        (
+            "turn of a bend",
+            "how far one face is swung out of the other, as the part's shape asks for it; inside, the two then stand at 180° less the turn",
+        ),
         (
             "places on a sheet",
             "the nest, verified in exact integers before it is drawn; rounded outward by at most a thousandth of a millimetre",

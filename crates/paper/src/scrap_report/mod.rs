@@ -169,6 +169,14 @@ fn lines_table(amounts: &Printed, units: ListUnits) -> Table {
     table
 }
 
+/// Share of the parts, and of the parts and kept drops, in a sheet as this report prints them: a map must not say otherwise
+/// in the last digit.
+#[must_use]
+pub fn printed_yields(sheet: &SheetReport, units: ListUnits) -> [String; 2] {
+    let [bought, parts, kept, ..] = Printed::of(sheet, units).area;
+    [parts, parts + kept].map(|part| sums::percent(part, bought))
+}
+
 /// The parts of one sheet with what the sheet charges to them; they add up to the sheet's line of parts.
 pub(crate) fn parts_table(sheet: &SheetReport, units: ListUnits) -> Table {
     let printed = Printed::of(sheet, units);

@@ -6,7 +6,7 @@ use estimate::{PartOnSheet, ScrapReport, SheetUse, scrap_report};
 use geometry::tolerance::SAME_POINT_MM;
 use paper::layout_sheet::{Fact, PartSheet};
 use paper::lists::cut_list::{self, CutRow};
-use paper::lists::sheet_choices::{self, SheetChoice, Taken, bound_words};
+use paper::lists::sheet_choices::{self, Proof, SheetChoice, Taken, bound_words};
 use paper::lists::{ListUnits, cut_list as list};
 use paper::packet::{
     DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize, PieceLabel, html, leaves,
@@ -153,8 +153,13 @@ fn bounds_are_said_in_words() {
 }
 
 fn choices() -> Vec<SheetChoice> {
-    let taken =
-        Taken { sheets: 2, area: square_feet(64.0), money: None, yield_permille: 714, least_sheets: 2 };
+    let taken = Taken {
+        sheets: 2,
+        area: square_feet(64.0),
+        money: None,
+        yield_permille: 714,
+        proof: Proof::LeastSheets(2),
+    };
     let fits = SheetChoice { name: "48 × 96".to_owned(), outcome: Ok(taken), chosen: true };
     let reason = "T fits no sheet: it needs 37.293 × 29.543 and the trimmed sheet has 23 × 47";
     let none = SheetChoice { name: "24 × 48".to_owned(), outcome: Err(reason.to_owned()), chosen: false };
@@ -207,7 +212,10 @@ fn packet_html(job: &str, mark: &str) -> String {
         also_to_buy: &words,
         assumptions: &words,
         cautions: &words,
-        standing_cautions: &paper::cautions::standing(true),
+        standing_cautions: &paper::cautions::standing(paper::cautions::Speaks {
+            lids: true,
+            ..Default::default()
+        }),
         openings: &[FactTable { name: mark.to_owned(), facts }],
         fits: &[],
         choices: &[MetalChoices { metal: mark.to_owned(), choices: choices() }],

@@ -7,6 +7,7 @@ use job::{Job, JobMetal};
 use paper::layout_sheet::{Fact, Origins, PartSheet, Sheets, StripBend};
 use paper::lists::ListUnits;
 use paper::lists::refold::SeamRow;
+use paper::scrap_report::printed_yields;
 use paper::sheet_map::{Drop, OffcutEdges, Piece, PieceDatum, SheetMap};
 use paper::{Page, layout_sheet, sheet_map};
 use shapes::FactValue;
@@ -251,11 +252,8 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
     let drops: Vec<Drop> = sheet.laid.drops.iter().map(|&[low, high]| Drop { low, high }).collect();
     let shares = plan.report.sheets.iter().find(|row| row.sheet == sheet.laid.name);
     let facts = shares.map_or_else(Vec::new, |row| {
-        let percent = |share: f64| format!("{:.1} %", 100.0 * share);
-        vec![
-            ("yield".to_owned(), percent(row.breakdown.yield_share())),
-            ("yield with kept drops".to_owned(), percent(row.breakdown.yield_share_with_drops())),
-        ]
+        let [parts, with_drops] = printed_yields(row, ListUnits::of(flats.job.style));
+        vec![("yield".to_owned(), parts), ("yield with kept drops".to_owned(), with_drops)]
     });
     let face =
         if metal.metal.has_face_side() { "face side up: lugs or film toward you" } else { "marked face up" };

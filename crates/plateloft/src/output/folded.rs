@@ -6,6 +6,7 @@ use geometry::Point;
 use job::Job;
 use paper::folded_sheet::{self, FoldedSheet};
 use paper::isometric::Standing;
+use paper::layout_sheet::Fact;
 use paper::lists::refold::SeamRow;
 use paper::paper_model::{self, PaperModel};
 use paper::{Page, picture};
@@ -14,7 +15,7 @@ use units::{Angle, Length};
 
 use super::corners;
 use super::drawings::{proof_words, title};
-use crate::plan::{Flats, PlannedPart};
+use crate::plan::{Flats, PlannedPart, body_of};
 
 /// The folded sheet of a part that has bends.
 pub(crate) fn folded_page(flats: &Flats, part: &PlannedPart) -> Option<Page> {
@@ -32,7 +33,27 @@ pub(crate) fn folded_page(flats: &Flats, part: &PlannedPart) -> Option<Page> {
         seams: &seams,
         style: flats.job.style,
         proof: &proof_words(part, flats.job.unit),
+        sizes: &sizes_to_check(flats, part),
     }))
+}
+
+/// What the shape asks of the finished part, and the box that it stands in.
+fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(flats.job.style);
+    let proven = part.proof.sizes.iter().map(|size| Fact {
+        name: size.name.clone(),
+        value: print(size.expected_mm),
+        origin: "what the shape asks for; the refolded flat was measured against it".to_owned(),
+    });
+    let (low, high) = body_of(part).bounds();
+    let over_all = [high.x - low.x, high.y - low.y, high.z - low.z].map(print).join(" × ");
+    let root = part.shaped.part.faces.first().map_or("first face", |face| face.name.as_str());
+    let boxed = Fact {
+        name: format!("over all, {root} level"),
+        value: over_all,
+        origin: "smallest upright box round the refolded flat".to_owned(),
+    };
+    proven.chain([boxed]).collect()
 }
 
 /// The paper model of a part that has bends.

@@ -157,7 +157,7 @@ fn with_packet<T>(
         notes: &job.notes,
         assumptions: &assumptions,
         cautions: &cautions,
-        standing_cautions: &cautions::standing(has_lids(plan)),
+        standing_cautions: &cautions::standing(speaks(plan)),
         openings: &openings(plan),
         fits: &fits::drawn(&plan.flats),
         choices: &choices,
@@ -184,8 +184,16 @@ fn edition(plan: &Plan) -> String {
     head(plan).iter().map(|(name, value)| format!("{name} {value}")).collect::<Vec<_>>().join(", ")
 }
 
-fn has_lids(plan: &Plan) -> bool {
-    plan.flats.parts.iter().any(|part| part.part.shape.recipe().is_lid())
+fn speaks(plan: &Plan) -> cautions::Speaks {
+    let is_cover = |part: &PlannedPart| matches!(part.part.shape, job::ShapeInput::Covers(_));
+    let has_film =
+        |part: &PlannedPart| plan.flats.job.metals[part.part.metal].metal.film != stock::Film::Bare;
+    let parts = &plan.flats.parts;
+    cautions::Speaks {
+        lids: parts.iter().any(|part| part.part.shape.recipe().is_lid() && !is_cover(part)),
+        covers: parts.iter().any(is_cover),
+        film: parts.iter().any(has_film),
+    }
 }
 
 fn openings(plan: &Plan) -> Vec<FactTable> {

@@ -2,7 +2,7 @@
 
 use nest::Choice;
 use paper::lists::cut_list::CutRow;
-use paper::lists::sheet_choices::{SheetChoice, Taken};
+use paper::lists::sheet_choices::{Proof, SheetChoice, Taken};
 use paper::lists::{ListUnits, sheet_choices};
 use units::{Area, Length, Money};
 
@@ -47,10 +47,17 @@ pub(crate) fn sheet_choices(plan: &Plan, nest: &MetalNest) -> Vec<SheetChoice> {
             (Ok(nested), Choice::Mix) => mix_words(nest, &nested.take, style),
             _ => choice_words(nest, row.choice, style),
         },
-        outcome: row.outcome.as_ref().map(taken).map_err(no_nest_words),
+        outcome: row.outcome.as_ref().map(|nested| taken(nest, row.choice, nested)).map_err(no_nest_words),
         chosen: number == nest.comparison.best,
     };
-    nest.comparison.rows.iter().enumerate().map(row).collect()
+    // A mix that takes the same as one size alone says nothing new.
+    let rows = nest.comparison.rows.iter().enumerate();
+    let alone = || nest.comparison.rows.iter().filter(|row| row.choice != Choice::Mix);
+    let repeats = |row: &nest::Row| {
+        let take = |row: &nest::Row| row.outcome.as_ref().ok().map(|nested| nested.take.clone());
+        row.choice == Choice::Mix && take(row).is_some() && alone().any(|other| take(other) == take(row))
+    };
+    rows.filter(|(number, row)| *number == nest.comparison.best || !repeats(row)).map(row).collect()
 }
 
 /// "best mix: 1 of 48 × 96, 1 of 60 × 120".
@@ -62,14 +69,24 @@ pub(crate) fn mix_words(nest: &MetalNest, take: &nest::Take, style: units::Lengt
     format!("best mix: {}", words.join(", "))
 }
 
-fn taken(nested: &nest::Nested) -> Taken {
+fn taken(nest: &MetalNest, choice: Choice, nested: &nest::Nested) -> Taken {
     Taken {
         sheets: nested.take.count(),
         area: Area::from_square_nanometres(nested.take.area * SQUARE_NANOMETRES_PER_SQUARE_STEP),
         money: nested.take.money.and_then(|cents| i64::try_from(cents).ok()).map(Money::from_cents),
         yield_permille: nested.take.yield_permille(),
-        least_sheets: nested.bound.sheets,
+        proof: match choice {
+            Choice::Alone(_) => Proof::LeastSheets(nested.bound.sheets),
+            Choice::Mix => Proof::Cheapest(is_proved_cheapest(nest, nested)),
+        },
     }
+}
+
+/// The bound is of money where every size has a price, else of area.
+fn is_proved_cheapest(nest: &MetalNest, nested: &nest::Nested) -> bool {
+    let is_priced = nest.sizes.iter().all(|size| size.price.is_some());
+    let cost = nested.take.money.filter(|_| is_priced).map_or(nested.take.area, i128::from);
+    cost <= nested.bound.cost
 }
 
 /// The comparison of sheets for the terminal, then what lies on each sheet.

@@ -78,7 +78,8 @@ pub(crate) fn spelled(field: &str) -> String {
 /// A finding as it stands on paper: fields of the job file are for whoever writes the job, not for the bench.
 pub(crate) fn finding_words(finding: &checks::Finding) -> String {
     let checks::Finding { place, measured, wrong, remedy, .. } = finding;
-    let place = if place.contains(' ') { place.clone() } else { spelled(place) };
+    let place =
+        if place.contains(' ') { place.clone() } else { spelled(place).replace("holes, no.", "hole no.") };
     format!("{place}: {measured}: {wrong}; {}", remedy.replace(" under shop.brake", ""))
 }
 

@@ -89,7 +89,7 @@ fn answered(
 }
 
 /// The finished part in its recipe's own coordinates.
-pub(super) fn body_of(part: &PlannedPart) -> Body {
+pub(crate) fn body_of(part: &PlannedPart) -> Body {
     Body::of(&part.shaped.part, &part.flat, part.part.is_seen_from_back())
 }
 

@@ -25,7 +25,7 @@ use units::Mass;
 pub(crate) use bars::CutBar;
 pub(crate) use bending::{machine_assumptions, overbend_of};
 pub(crate) use coverings::{LaidCovering, Panel};
-pub(crate) use fits::PlannedFit;
+pub(crate) use fits::{PlannedFit, body_of};
 pub(crate) use grid::length_of;
 pub(crate) use liners::{CutLiner, Paneled, Side, at_each_end};
 pub(crate) use nesting::{

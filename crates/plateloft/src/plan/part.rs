@@ -107,7 +107,11 @@ impl PlannedPart {
     /// "this face up: outside, lugs".
     pub(crate) fn face_words(&self, metal: &JobMetal) -> String {
         let face = self.part.face.or(self.part.shape.recipe().natural_face());
+        let is_strip = |piece: &job::PieceOf| piece.piece.words.starts_with("backing strip");
         let side = match face {
+            _ if self.part.piece_of.as_ref().is_some_and(is_strip) => {
+                "away from the plates; its length lies along the seam, its middle under it"
+            }
             Some(FaceSide::Outside) => "outside of the finished part",
             Some(FaceSide::Inside) => "inside of the finished part",
             None => "upper face of the finished part",

@@ -16,11 +16,11 @@ mod strip;
 
 use fold::Direction;
 use fold::part::{FoldedPart, Measure, Size};
-use geometry::tolerance;
+use geometry::{Point, polygon, tolerance};
 use units::{Angle, Length};
 
 use crate::hole::Hole;
-use crate::{Fact, Making, Piece, Problem, Recipe, Shaped};
+use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped};
 
 use legs::Section;
 
@@ -138,9 +138,28 @@ impl Recipe for BrakeProfile {
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.shape(piece, making)
     }
+
+    fn places(&self, piece: usize, making: &Making) -> Places {
+        self.shape(piece, making).map_or_else(|_| Places::default(), |shaped| self.ends(piece, &shaped.part))
+    }
 }
 
 impl BrakeProfile {
+    /// Which end of a piece of several lies toward the start: without that nobody knows which end joins which.
+    fn ends(&self, piece: usize, part: &FoldedPart) -> Places {
+        let Some(root) = part.faces.first().filter(|_| !self.joints.is_empty()) else {
+            return Places::default();
+        };
+        let (low, high) = polygon::bounds(&root.corners);
+        let start = if piece == 0 { "START" } else { "toward the start" };
+        let end = if piece == self.joints.len() { "END" } else { "toward the end" };
+        Places::default().with_edge(start, low, Point::new(low.x, high.y)).with_edge(
+            end,
+            Point::new(high.x, low.y),
+            high,
+        )
+    }
+
     /// Shapes piece number `piece`, or the whole (0) where there are no joints.
     ///
     /// # Errors

@@ -13,7 +13,7 @@ pub(crate) use as_json::{everything, torque_json};
 use crate::plan::balance::{
     MASS_PLACES, PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, lid, loading, units,
 };
-use crate::plan::{Flats, finer};
+use crate::plan::{Flats, finer, sheet_words};
 use crate::speech::Refusal;
 
 /// What the program does not do, at the end of every answer about weights.
@@ -156,7 +156,7 @@ fn wholes_words(flats: &Flats, parts: &[WeighedPart]) -> Option<Vec<Passage>> {
         Column::numbers(format!("all its pieces, {unit}"), "sum of the printed weights of its pieces above"),
     ];
     let table = sheet(columns, wholes.iter().map(row).collect(), None);
-    let text = "Every piece is measured in its own box: put them together under \"assemblies\" for the centre of the whole.\n";
+    let text = "Every piece is measured in its own box; the job does not say how they stand together, so no centre of the whole is given.\n";
     Some(vec![table, Passage::Words(text.to_owned())])
 }
 
@@ -292,6 +292,17 @@ fn lifted(flats: &Flats, parts: &[WeighedPart], lids: &[(&HingedLid, PlannedLid)
     bare.chain(hung.map(|(_, lid)| (format!("{} with its hardware", lid.mark), lid.lid.mass()))).collect()
 }
 
+/// Whole sheets as they are bought: they are lifted before any part is.
+fn whole_sheets(flats: &Flats) -> impl Iterator<Item = (String, Mass)> + '_ {
+    let job = &flats.job;
+    let bought = job.sheets.iter().filter(|sheet| sheet.from_rack.is_none() && sheet.outline.is_none());
+    bought.map(|sheet| {
+        let metal = &job.metals[sheet.metal].metal;
+        let words = format!("a whole sheet of {}, {}", metal.name, sheet_words(sheet, job.style));
+        (words, metal.weight_per_area.over(sheet.width * sheet.length))
+    })
+}
+
 fn lift_fault(flats: &Flats, number: usize, fault: estimate::LiftFault) -> Refusal {
     Refusal::bad(format!("{}: weights.lifts[{number}]: {fault}", flats.file))
 }
@@ -315,8 +326,8 @@ fn hand_lift_text(
          and then) is {}: {LIFT_SOURCE}. It is a ceiling, not a weight to design for.\n",
         ideal_words(flats, limit)
     );
-    let heavy: Vec<(String, Mass)> =
-        lifted(flats, parts, lids).into_iter().filter(|(_, mass)| limit < *mass).collect();
+    let lifted = lifted(flats, parts, lids).into_iter().chain(whole_sheets(flats));
+    let heavy: Vec<(String, Mass)> = lifted.filter(|(_, mass)| limit < *mass).collect();
     for (what, mass) in &heavy {
         text.push_str(&format!(
             "CAUTION: {what} at {} is above it: a hoist, or more hands.\n",
@@ -324,7 +335,7 @@ fn hand_lift_text(
         ));
     }
     if heavy.is_empty() {
-        text.push_str("No piece of this job is above that ceiling. Cut edges cut: wear gloves.\n");
+        text.push_str("No part and no whole sheet of this job is above that ceiling of ideal conditions. Cut edges cut: wear gloves.\n");
     }
     for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
         let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?;
