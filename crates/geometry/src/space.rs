@@ -160,6 +160,21 @@ impl Plane {
             + self.normal.cross(second.normal) * third.offset_mm;
         Some(Point3::default() + sum * (1.0 / determinant))
     }
+
+    /// The same plane in the coordinates of `frame`.
+    #[must_use]
+    pub fn within(self, frame: &Frame) -> Self {
+        let offset_mm = -self.distance(frame.origin);
+        Self { normal: frame.within(self.normal), offset_mm }
+    }
+
+    /// Where a plane lies whose coordinates are those of `frame`.
+    #[must_use]
+    pub fn placed(self, frame: &Frame) -> Self {
+        let normal = frame.turned(self.normal);
+        let offset_mm = self.offset_mm + normal.dot(frame.origin - Point3::default());
+        Self { normal, offset_mm }
+    }
 }
 
 impl Frame {
@@ -183,6 +198,28 @@ impl Frame {
     #[inline]
     pub fn direct(&self, vector: Vector) -> Vector3 {
         self.x * vector.x + self.y * vector.y
+    }
+
+    /// The world direction of a local vector in space.
+    #[must_use]
+    #[inline]
+    pub fn turned(&self, vector: Vector3) -> Vector3 {
+        self.x * vector.x + self.y * vector.y + self.z * vector.z
+    }
+
+    /// The local vector of a world direction.
+    #[must_use]
+    #[inline]
+    pub const fn within(&self, direction: Vector3) -> Vector3 {
+        Vector3::new(direction.dot(self.x), direction.dot(self.y), direction.dot(self.z))
+    }
+
+    /// The frame `place` in the coordinates of this one.
+    #[must_use]
+    pub fn seen(&self, place: &Self) -> Self {
+        let origin = Point3::default() + self.within(place.origin - self.origin);
+        let [x, y, z] = [place.x, place.y, place.z].map(|axis| self.within(axis));
+        Self { origin, x, y, z }
     }
 
     /// Local plane coordinates and local z (mm) of a world point.

@@ -1,14 +1,15 @@
-//! Corners of a plate that stops against another, cut off clear of the inside radius of the other's bends.
+//! Corners of a plate that stops against another, cut off clear of the inside radius of the other's bends; and those of a
+//! plate that runs through past another, clear of what is bent off that.
 //!
 //! Beside the other plate's bend the corner would stand in the round of it. The room inside a bend is convex, so one
 //! straight cut between two places that are clear is clear all along.
 
-use geometry::{Frame, Point, Vector, tolerance};
+use geometry::{Frame, Point, Point3, Vector, tolerance};
 
 use super::jog;
 use super::outline::FaceLayout;
 use super::stop::{self, Against};
-use crate::part::{self, FoldedPart};
+use crate::part::{self, FoldedPart, Relief};
 
 /// Places along the edge at which the corner is looked at.
 const PLACES: u32 = 24;
@@ -16,7 +17,7 @@ const PLACES: u32 = 24;
 /// How much longer along the edge than needed at least a cut may be, to take less off beside it.
 const LONGER: [f64; 6] = [1.0, 1.1, 1.25, 1.5, 2.0, 3.0];
 
-/// The plate that stops: where it lies, its face and the edge it stops with.
+/// The plate that stops or runs past: where it lies, its face and its edge at the seam.
 pub(super) struct Stopping<'a> {
     pub(super) part: &'a FoldedPart,
     pub(super) frame: &'a Frame,
@@ -51,6 +52,33 @@ impl Stopping<'_> {
             cuts.push([beside, on_edge]);
         }
         cuts
+    }
+
+    /// Cuts a corner of the face off where it stands in what it keeps clear of. Between two bends only beside a sawn relief, that
+    /// is no more than where both zones end: a hole is drilled about the corner itself.
+    pub(super) fn cut_tip(&self, layout: &mut FaceLayout, at: Point, most_mm: f64) {
+        let corners = &self.part.faces[self.face].corners;
+        let Some(corner) = corners.iter().position(|own| own.distance(at) <= tolerance::SAME_POINT_MM) else {
+            return;
+        };
+        let &[at] = layout.at[corner].as_slice() else { return };
+        if layout.between_bends[corner].is_some() && self.part.relief != Relief::Square {
+            return;
+        }
+        let count = layout.at.len();
+        let [before, after] = [layout.edge((corner + count - 1) % count), layout.edge(corner)];
+        let end = End {
+            corner,
+            at,
+            inward: (after[1] - after[0]).unit(),
+            toward: (before[1] - before[0]).unit(),
+            length_mm: after[0].distance(after[1]),
+            starts: true,
+        };
+        let longest_mm = most_mm.min(0.5 * before[0].distance(before[1])).min(0.5 * end.length_mm);
+        if let Some([along_mm, beside_mm]) = self.needed(&end, longest_mm) {
+            layout.at[corner] = vec![at - end.toward * beside_mm, at + end.inward * along_mm];
+        }
     }
 
     /// The two ends of the edge, over all the pieces that tabs and strips have left of it; none that is notched already.
@@ -126,14 +154,20 @@ impl Stopping<'_> {
             held.extend((0..PLACES).map(|number| taken(free_mm * share(number))));
         }
         let across = end.inward.cross(end.toward);
+        let coordinates = |place: Point3| {
+            let off = self.frame.local(place).0 - end.at;
+            [off.cross(end.toward) / across, off.cross(end.inward) / across]
+        };
         for place in self.against.end_places() {
-            let (at, z) = self.frame.local(place);
-            let off = at - end.at;
-            let (along_mm, beside_mm) = (off.cross(end.toward) / across, off.cross(end.inward) / across);
+            let (z, [along_mm, beside_mm]) = (self.frame.local(place).1, coordinates(place));
             if 0.0 < z && z < self.part.thickness_mm() && (0.0..most_mm).contains(&along_mm) {
                 held.push([along_mm, beside_mm]);
             }
         }
+        // Between the places looked at, the corner of a plate would be passed over.
+        let sides = [0.0, self.part.thickness_mm()].map(|z| self.frame.plane(z));
+        let corners = sides.into_iter().flat_map(|side| self.against.corners_on(side)).map(coordinates);
+        held.extend(corners.filter(|[along_mm, _]| (0.0..free_mm).contains(along_mm)));
         held.retain(|place| is_held(*place));
         (!held.is_empty()).then_some((held, free_mm))
     }

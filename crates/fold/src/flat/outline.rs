@@ -257,7 +257,8 @@ impl Walk {
 
     fn corner(&mut self, context: &Context<'_>, face: usize, corner: usize) {
         let layout = &context.layouts[face];
-        let between = layout.between_bends[corner];
+        // A corner that is cut off has no place where both tangent lines cross.
+        let between = layout.between_bends[corner].filter(|_| layout.at[corner].len() == 1);
         for &point in &layout.at[corner] {
             let point = context.unrelieved((face, corner)).unwrap_or(context.placements[face].place(point));
             self.corners.push(Corner { point, face, between });

@@ -1,14 +1,15 @@
 //! Where one plate stops against another: what the bends of that other hold of the room on the near side of it.
 //!
 //! The metal of a plate turns away from its inside face round its bends, to the side that the plate comes from which stops
-//! against it. Beside such a bend the plate that stops, its own bends and its corners must stay clear of the inside radius.
+//! against it. Beside such a bend the plate that stops, its own bends and its corners must stay clear of the inside radius. A
+//! plate that runs through past another's outside must stay clear of what is bent off that to the outside.
 //!
 //! Source: plane geometry; where a straight way meets the metal of a bend is found by trying places on it.
 
-use geometry::{Frame, Point3, Vector3, tolerance};
+use geometry::{Frame, Plane, Point3, Vector3, tolerance};
 
 use super::outline::FaceLayout;
-use crate::part::{self, Bend, Edge, FoldedPart, Mitre, Round, Seam, SeamSide, SeamStyle};
+use crate::part::{self, Bend, Beyond, Edge, FoldedPart, Round, Seam, SeamSide, SeamStyle};
 
 /// Places tried on a way through the metal of a bend.
 const PLACES: u32 = 12;
@@ -17,6 +18,10 @@ const END_PLACES: u32 = 48;
 
 /// The most that is cut off a corner, in outside radii of the bend that it stands in: the whole width of a round.
 const MOST_OF_ROUND: f64 = 2.0;
+
+/// The most that is cut off a corner clear of a plate, in thicknesses: the tip of a plate that runs through a corner of 150°
+/// stands out past it by two, and over a flange that turns by 20° three along its edge.
+const MOST_OF_PLATE: f64 = 12.0;
 
 /// Longer than any part, mm: a kilometre.
 const ENDLESS_MM: f64 = 1e6;
@@ -74,12 +79,18 @@ struct Held {
     /// Where its zone begins and ends along it, on the parent's and on the child's tangent line, mm from the start of the
     /// parent's edge.
     ends: [[f64; 2]; 2],
+    /// The plane that it lies behind, of a bend of another piece.
+    behind: Option<Plane>,
 }
 
-/// The bends of a plate that runs through, at the ends of the edge that another stops against.
+/// Metal beside a seam that the edge of a plate keeps clear of: the bends of the plate that it stops against, or what is bent
+/// off the plate that it runs past.
 pub(super) struct Against {
     held: Vec<Held>,
+    /// Plates, each behind all of its planes.
+    plates: Vec<Vec<Plane>>,
     gap_mm: f64,
+    thickness_mm: f64,
 }
 
 impl Against {
@@ -102,22 +113,47 @@ impl Against {
             Edge::Parent => part.bends.iter().position(|bend| bend.child == face),
         });
         let held = bends.map(|number| Held::of(part, frames, layouts, number)).collect();
-        Self { held, gap_mm }
+        Self { held, plates: Vec::new(), gap_mm, thickness_mm: part.thickness_mm() }
     }
 
-    /// Of a plate of another piece; `None` where no bend of it is in the way. Where that bend ends is its own affair: it is
-    /// kept clear of as if it ran on.
-    pub(super) fn beyond(mitre: &Mitre, frame: &Frame) -> Option<Self> {
+    /// Of another piece; `None` where nothing of it is in the way. Where a bend of it ends is its own affair: it is kept clear
+    /// of as if it ran on, but for the plane that it is known to lie behind.
+    pub(super) fn beyond(beyond: &[Beyond], gap_mm: f64, frame: &Frame, thickness_mm: f64) -> Option<Self> {
         let ends = [[-ENDLESS_MM; 2], [ENDLESS_MM; 2]];
-        let held =
-            |(round, turn_rad): &(Round, f64)| Held { round: round.placed(frame), turn_rad: *turn_rad, ends };
-        let held: Vec<Held> = mitre.rounds.iter().map(held).collect();
-        (!held.is_empty()).then_some(Self { held, gap_mm: mitre.gap_mm })
+        let (mut held, mut plates) = (Vec::new(), Vec::new());
+        for beyond in beyond {
+            match beyond {
+                Beyond::Round { round, turn_rad, behind } => {
+                    let behind = behind.map(|plane| plane.placed(frame));
+                    held.push(Held { round: round.placed(frame), turn_rad: *turn_rad, ends, behind });
+                }
+                Beyond::Plate { behind } => {
+                    plates.push(behind.iter().map(|plane| plane.placed(frame)).collect());
+                }
+            }
+        }
+        let nothing = held.is_empty() && plates.is_empty();
+        (!nothing).then_some(Self { held, plates, gap_mm, thickness_mm })
     }
 
     /// The most that is taken off a corner for them, mm.
     pub(super) fn most_mm(&self) -> f64 {
-        self.held.iter().map(|held| MOST_OF_ROUND * held.round.radii_mm()[1]).fold(0.0, f64::max)
+        let of_plate = if self.plates.is_empty() { 0.0 } else { MOST_OF_PLATE * self.thickness_mm };
+        self.held.iter().map(|held| MOST_OF_ROUND * held.round.radii_mm()[1]).fold(of_plate, f64::max)
+    }
+
+    /// Corners that plates make on one side of the metal at the seam, where two of their planes meet it.
+    pub(super) fn corners_on(&self, side: Plane) -> Vec<Point3> {
+        let mut corners = Vec::new();
+        for planes in &self.plates {
+            for (number, first) in planes.iter().enumerate() {
+                let meetings = planes[number + 1..].iter().filter_map(|&second| side.meeting(*first, second));
+                let of_it =
+                    |at: &Point3| planes.iter().all(|plane| plane.distance(*at) <= tolerance::SAME_POINT_MM);
+                corners.extend(meetings.filter(of_it));
+            }
+        }
+        corners
     }
 
     /// Places on the ends of the bends' zones, through the thickness and round the turn: sharp edges that may come in where
@@ -140,8 +176,9 @@ impl Against {
     /// How far a place may go toward a bend, mm, looked at from one distance to another; infinite where nothing is met, and
     /// below zero without end where it lies in the metal from the start.
     pub(super) fn clear_mm(&self, place: Point3, toward: Vector3, range: [f64; 2]) -> f64 {
-        let clear = self.held.iter().map(|held| held.clear_mm(place, toward, range, self.gap_mm));
-        clear.fold(f64::INFINITY, f64::min)
+        let of_bends = self.held.iter().map(|held| held.clear_mm(place, toward, range, self.gap_mm));
+        let of_plates = self.plates.iter().map(|planes| enters_mm(planes, place, toward, range));
+        of_bends.chain(of_plates).fold(f64::INFINITY, f64::min)
     }
 }
 
@@ -158,6 +195,7 @@ impl Held {
             round: Round::of(part, number, &frames[bend.parent]),
             turn_rad: bend.turn_rad,
             ends: [[parent[0], child[1]], [parent[1], child[0]]],
+            behind: None,
         }
     }
 
@@ -197,6 +235,9 @@ impl Held {
 
     /// Whether a place lies in its metal, or nearer to that than the gap.
     fn holds(&self, place: Point3, gap_mm: f64) -> bool {
+        if self.behind.is_some_and(|plane| 0.0 < plane.distance(place)) {
+            return false;
+        }
         let (at, angle_rad, radius_mm) = self.round.about(place);
         let [inside, outside] = self.round.radii_mm();
         // What lies on either radius counts: a way enters the metal there.
@@ -214,5 +255,29 @@ impl Held {
         }
         let [start, end] = self.ends_at(angle_rad / self.turn_rad);
         start - gap_mm < at && at < end + gap_mm
+    }
+}
+
+/// As [`Against::clear_mm`], of the room behind all of these planes.
+fn enters_mm(planes: &[Plane], place: Point3, toward: Vector3, [low, high]: [f64; 2]) -> f64 {
+    let (mut enters, mut leaves) = (low, high);
+    for plane in planes {
+        let (off, rate) = (plane.distance(place) + tolerance::SAME_POINT_MM, plane.normal.dot(toward));
+        if rate.abs() <= tolerance::PARALLEL_SINE {
+            if 0.0 < off {
+                return f64::INFINITY;
+            }
+        } else if rate < 0.0 {
+            enters = enters.max(-off / rate);
+        } else {
+            leaves = leaves.min(-off / rate);
+        }
+    }
+    if leaves <= enters {
+        f64::INFINITY
+    } else if enters <= low {
+        f64::NEG_INFINITY
+    } else {
+        enters
     }
 }

@@ -29,7 +29,7 @@ struct Parting {
     face: usize,
     edge: usize,
     plane: Plane,
-    /// The side that it stops against: what its bends may hold of the room on this side of the plane; and the seam, where both
+    /// What it stops against or runs past: what that may hold of the room on this side of the plane; and the seam, where both
     /// sides are of this piece.
     against: Option<(Against, Option<usize>)>,
 }
@@ -61,10 +61,9 @@ impl<'a> Partings<'a> {
         };
         let beyond = |mitre: &Mitre| {
             let (face, edge) = mitre.edge;
-            let Frame { x, y, z, .. } = frames[face];
-            let normal = x * mitre.normal.x + y * mitre.normal.y + z * mitre.normal.z;
-            let plane = farthest(part, &frames, mitre.edge, normal)?;
-            let against = Against::beyond(mitre, &frames[face]).map(|against| (against, None));
+            let plane = farthest(part, &frames, mitre.edge, frames[face].turned(mitre.normal))?;
+            let against = Against::beyond(&mitre.beyond, mitre.gap_mm, &frames[face], part.thickness_mm());
+            let against = against.map(|against| (against, None));
             Some(Parting { face, edge, plane, against })
         };
         let seams = part.seams.iter().enumerate().filter_map(both).flatten();
@@ -87,6 +86,14 @@ impl<'a> Partings<'a> {
             let stopping = Stopping { part, frame, face: *face, edge: *edge, against };
             let made = stopping.cut(&mut layouts[*face], against.most_mm());
             cuts.extend(made.into_iter().filter_map(|ends| Some(((*seam)?, *face, ends))));
+        }
+        for tip in &self.part.tips {
+            let (part, face, frame) = (self.part, tip.face, &self.frames[tip.face]);
+            let Some(against) = Against::beyond(&tip.beyond, 0.0, frame, part.thickness_mm()) else {
+                continue;
+            };
+            let stopping = Stopping { part, frame, face, edge: 0, against: &against };
+            stopping.cut_tip(&mut layouts[face], tip.at, against.most_mm());
         }
         cuts
     }

@@ -1,6 +1,6 @@
 //! The opposite hand, and the part seen from its other side.
 
-use geometry::Point;
+use geometry::{Plane, Point, Vector3};
 
 use super::{Face, FacePlane, FoldedPart, Measure, Side};
 
@@ -15,7 +15,12 @@ impl FoldedPart {
         let thickness_mm = self.thickness_mm();
         for mitre in &mut part.mitres {
             mitre.normal.z = -mitre.normal.z;
-            mitre.rounds.iter_mut().for_each(|(round, _)| *round = round.overturned(thickness_mm));
+            for beyond in &mut mitre.beyond {
+                beyond.moved(|round| round.overturned(thickness_mm), |plane| overturned(plane, thickness_mm));
+            }
+        }
+        for beyond in part.tips.iter_mut().flat_map(|tip| &mut tip.beyond) {
+            beyond.moved(|round| round.overturned(thickness_mm), |plane| overturned(plane, thickness_mm));
         }
         for size in &mut part.sizes {
             size.measure = size.measure.with_sides_exchanged();
@@ -44,7 +49,16 @@ impl FoldedPart {
             mitre.edge.1 = renumber(mitre.edge.0, mitre.edge.1);
             mitre.normal.x = -mitre.normal.x;
             let x_mm = shift[mitre.edge.0];
-            mitre.rounds.iter_mut().for_each(|(round, _)| *round = round.mirrored(x_mm));
+            for beyond in &mut mitre.beyond {
+                beyond.moved(|round| round.mirrored(x_mm), |plane| mirrored(plane, x_mm));
+            }
+        }
+        for tip in &mut part.tips {
+            let x_mm = shift[tip.face];
+            tip.at.x = x_mm - tip.at.x;
+            for beyond in &mut tip.beyond {
+                beyond.moved(|round| round.mirrored(x_mm), |plane| mirrored(plane, x_mm));
+            }
         }
         for seam in &mut part.seams {
             seam.first.1 = renumber(seam.first.0, seam.first.1);
@@ -66,6 +80,18 @@ impl Measure {
             Self::Reach(of, from) => Self::Reach(other(of), other(from)),
         }
     }
+}
+
+/// The mirror image of a plane, where x is counted back from `x_mm`.
+fn mirrored(plane: &Plane, x_mm: f64) -> Plane {
+    let Vector3 { x, y, z } = plane.normal;
+    Plane { normal: Vector3::new(-x, y, z), offset_mm: plane.offset_mm - x * x_mm }
+}
+
+/// The same plane where height is counted the other way, from `z_mm` down.
+fn overturned(plane: &Plane, z_mm: f64) -> Plane {
+    let Vector3 { x, y, z } = plane.normal;
+    Plane { normal: Vector3::new(x, y, -z), offset_mm: plane.offset_mm - z * z_mm }
 }
 
 /// Edge `edge` of a mirrored face that runs the other way; a child keeps its parent edge as number 0.

@@ -22,7 +22,7 @@ pub use bend::{Bend, Forming, LegsTo};
 pub use frames::child_frame;
 pub use relief::{HoleSize, Relief};
 pub use round::Round;
-pub use seam::{Mitre, Seam, SeamSide, SeamStyle};
+pub use seam::{Beyond, Mitre, Seam, SeamSide, SeamStyle, Tip};
 
 use crate::bend::BendNumber;
 
@@ -128,6 +128,8 @@ pub struct FoldedPart {
     pub seams: Vec<Seam>,
     /// Cut edges that meet other pieces.
     pub mitres: Vec<Mitre>,
+    /// Corners that lie beside other pieces.
+    pub tips: Vec<Tip>,
     /// Sizes to be proven by refolding.
     pub sizes: Vec<Size>,
     /// Relief where two bends of a face meet.
@@ -177,6 +179,7 @@ impl FoldedPart {
             bends: Vec::new(),
             seams: Vec::new(),
             mitres: Vec::new(),
+            tips: Vec::new(),
             sizes: Vec::new(),
             relief,
             notch_width_mm,

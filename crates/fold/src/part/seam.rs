@@ -1,6 +1,6 @@
 //! Seams: where two faces meet without a bend.
 
-use geometry::Vector3;
+use geometry::{Plane, Point, Vector3};
 
 use super::Round;
 
@@ -34,11 +34,58 @@ pub struct Mitre {
     /// Which way the other piece lies: the unit normal of the plane between the two, off this piece, in the face's own
     /// coordinates, z toward its face side. The plane touches the edge where that reaches farthest.
     pub normal: Vector3,
-    /// Where this edge stops against a plate of the other piece: the rounds of that plate's bends beside the seam, in the
-    /// face's own coordinates, and their turns, radians. They turn away to the side that this edge comes from.
-    pub rounds: Vec<(Round, f64)>,
+    /// Metal of the other piece beside the seam that this edge keeps clear of, in the face's own coordinates. Where it stops
+    /// against a plate, that plate's bends, which turn away to the side that it comes from; where it runs through past a
+    /// plate, what is bent off that plate to the outside.
+    pub beyond: Vec<Beyond>,
     /// How far this piece keeps off those rounds, mm.
     pub gap_mm: f64,
+}
+
+/// A corner of a face that comes to lie beside plates of another piece without an edge of it meeting them: two plates of two
+/// pieces that meet there only with their tips.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tip {
+    /// The face.
+    pub face: usize,
+    /// The corner, in the face's own coordinates.
+    pub at: Point,
+    /// Metal of the other pieces there that it keeps clear of, in the same coordinates.
+    pub beyond: Vec<Beyond>,
+}
+
+/// Metal of another piece.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Beyond {
+    /// The round of a bend.
+    Round {
+        /// Its round.
+        round: Round,
+        /// Its turn, radians.
+        turn_rad: f64,
+        /// Where it ends: all of it lies behind this plane, whose normal points off it. Kept clear of as if it ran on where
+        /// not given.
+        behind: Option<Plane>,
+    },
+    /// A plate, with the gap added: all of it that is near the edge lies behind each of these planes, whose normals point off
+    /// it.
+    Plate {
+        /// The planes.
+        behind: Vec<Plane>,
+    },
+}
+
+impl Beyond {
+    /// The same metal with every round and every plane moved so.
+    pub(super) fn moved(&mut self, round: impl Fn(&Round) -> Round, plane: impl Fn(&Plane) -> Plane) {
+        match self {
+            Self::Round { round: own, behind, .. } => {
+                *own = round(own);
+                *behind = behind.as_ref().map(plane);
+            }
+            Self::Plate { behind } => behind.iter_mut().for_each(|own| *own = plane(own)),
+        }
+    }
 }
 
 /// One of the two sides of a seam.

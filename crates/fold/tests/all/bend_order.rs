@@ -55,6 +55,7 @@ pub(crate) fn profile(legs_mm: &[f64], bends: &[(f64, Direction)], width_mm: f64
         relief: Relief::Square,
         notch_width_mm: 1.0,
         mitres: Vec::new(),
+        tips: Vec::new(),
         wrapped_inside_mm: None,
     };
     fold::flat::unfold(&part).unwrap()
@@ -235,6 +236,7 @@ fn bends_on_one_line_are_one_stroke() {
         relief: Relief::Square,
         notch_width_mm: 1.0,
         mitres: Vec::new(),
+        tips: Vec::new(),
         wrapped_inside_mm: None,
     };
     let flat = fold::flat::unfold(&part).unwrap();

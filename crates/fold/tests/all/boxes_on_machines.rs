@@ -65,6 +65,7 @@ pub(crate) fn unfolded(number: BendNumber, faces: Vec<Face>, bends: Vec<Bend>) -
         relief: Relief::Square,
         notch_width_mm: 3.0,
         mitres: Vec::new(),
+        tips: Vec::new(),
         wrapped_inside_mm: None,
     };
     fold::flat::unfold(&part).unwrap()

@@ -68,6 +68,7 @@ fn plate(relief: Relief, bends: [(f64, f64); 2], back_mm: [f64; 2], thickness_mm
         relief,
         notch_width_mm: 2.0,
         mitres: Vec::new(),
+        tips: Vec::new(),
         wrapped_inside_mm: None,
     }
 }

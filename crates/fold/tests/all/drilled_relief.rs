@@ -61,6 +61,7 @@ fn two_flanges(radius_mm: f64, wedge: bool) -> FoldedPart {
         relief: Relief::Round(HoleSize::Given { radius_mm }),
         notch_width_mm: 2.0,
         mitres: Vec::new(),
+        tips: Vec::new(),
         wrapped_inside_mm: None,
     }
 }

@@ -52,6 +52,7 @@ fn strip(legs: &[f64], bends: &[(f64, bool)]) -> FoldedPart {
         relief: Relief::Square,
         notch_width_mm: 2.0,
         mitres: Vec::new(),
+        tips: Vec::new(),
         wrapped_inside_mm: None,
     }
 }

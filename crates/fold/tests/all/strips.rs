@@ -274,6 +274,7 @@ mod shapes_free {
             relief: Relief::Square,
             notch_width_mm: 3.0,
             mitres: Vec::new(),
+            tips: Vec::new(),
             wrapped_inside_mm: None,
         }
     }

@@ -49,6 +49,7 @@ fn strip(turn_rad: f64, direction: Direction, inside_radius_mm: f64) -> FoldedPa
         relief: Relief::Square,
         notch_width_mm: 2.0,
         mitres: Vec::new(),
+        tips: Vec::new(),
         wrapped_inside_mm: None,
     }
 }

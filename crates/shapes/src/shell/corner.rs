@@ -1,6 +1,7 @@
 //! How two plates of a shell that are welded at a corner meet: open, butt, lapped or tabbed.
 //!
-//! The style goes for corners between plates of two sides. Where a side meets a top or a floor the weld stays open.
+//! The style goes for corners between plates of two sides. Where a side meets a top, a floor or another plate of its own side,
+//! as a face its collar, the weld stays open.
 
 use std::f64::consts::PI;
 
@@ -19,6 +20,9 @@ impl Shell {
         let chosen = self.making.style.chosen()?;
         let sides = [plate, joint.other].map(|number| self.plates[number].side.as_ref());
         let [Some(own), Some(other)] = sides else { return None };
+        if own.0 == other.0 {
+            return None;
+        }
         let first = chosen.is_first([(&own.0, own.1), (&other.0, other.1)])?;
         let slabs = Slabs {
             angle_rad: PI - joint.turn_rad,
@@ -60,7 +64,7 @@ impl Shell {
                 continue;
             };
             let ours = [first, second].map(|plate| plates.contains(&plate));
-            if ours == [false, false] || trim::in_one_plane(weld.inside_angle_rad) {
+            if own.0 == other.0 || ours == [false, false] || trim::in_one_plane(weld.inside_angle_rad) {
                 continue;
             }
             let corner = || shared_corner(&own.0, &other.0).unwrap_or_else(|| weld.name.clone());

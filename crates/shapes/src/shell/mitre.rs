@@ -1,9 +1,9 @@
 //! Where a piece meets others: what each piece must know of the next to be cut clear of it on its own flat.
 
-use fold::part::{Edge, Mitre, Round, SeamSide, SeamStyle};
-use geometry::{Frame, Point3, Vector3};
+use fold::part::{Bend, Beyond, Edge, Mitre, Round, SeamSide, SeamStyle, Side, Tip};
+use geometry::{Frame, Plane, Point3, Vector3, tolerance};
 
-use super::{Shell, ShellError, ShellPiece};
+use super::{Joint, Shell, ShellError, ShellPiece, ShellPlate};
 
 /// Two edges that meet, and which of the two plates runs through; neither at an open corner.
 struct Meeting {
@@ -12,12 +12,33 @@ struct Meeting {
     through: Option<usize>,
 }
 
+/// The pieces that one meets, each built once.
+struct Neighbours<'a> {
+    shell: &'a Shell,
+    pieces: Vec<ShellPiece>,
+}
+
+impl Neighbours<'_> {
+    /// The piece that `plate` belongs to.
+    fn piece_of(&mut self, plate: usize) -> Result<&ShellPiece, ShellError> {
+        let known = self.pieces.iter().position(|piece| piece.plates.contains(&plate));
+        let number = if let Some(number) = known {
+            number
+        } else {
+            self.pieces.push(self.shell.plates_of(plate)?);
+            self.pieces.len() - 1
+        };
+        Ok(&self.pieces[number])
+    }
+}
+
 impl Shell {
     /// Every edge of a piece that meets another piece.
     ///
     /// # Errors
-    /// [`ShellError`] when a plate of another piece that this one stops against cannot be built.
-    pub(super) fn mitres(&self, piece: &ShellPiece) -> Result<Vec<Mitre>, ShellError> {
+    /// [`ShellError`] when another piece that this one must be cut clear of cannot be built.
+    pub(super) fn mitres(&self, piece: &ShellPiece) -> Result<(Vec<Mitre>, Vec<Tip>), ShellError> {
+        let mut neighbours = Neighbours { shell: self, pieces: Vec::new() };
         let mut mitres = Vec::new();
         for meeting in self.meetings() {
             let ours = meeting.sides.map(|(plate, _)| piece.face_of(plate));
@@ -28,28 +49,83 @@ impl Shell {
             };
             let Some(edge) = piece.edge_at(face, meeting.sides[side].1) else { continue };
             let frame = &piece.frames[face];
-            let rounds = match meeting.through {
-                Some(through) if through != side => self.rounds(meeting.sides[through], frame)?,
-                _ => Vec::new(),
+            let other = meeting.sides[1 - side];
+            let beyond = match meeting.through {
+                None => Vec::new(),
+                // A neighbour that cannot be built is refused for that, under its own mark.
+                Some(through) if through == side => neighbours.piece_of(other.0).map_or_else(
+                    |_| Vec::new(),
+                    |neighbour| self.past(meeting.sides[side], other, frame, neighbour),
+                ),
+                Some(_) => rounds_beside(neighbours.piece_of(other.0)?, other, frame),
             };
             let off = self.parted(&meeting);
-            let normal = within(frame, if side == 0 { off } else { -off });
-            mitres.push(Mitre { edge: (face, edge), normal, rounds, gap_mm: self.making.gap_mm });
+            let normal = frame.within(if side == 0 { off } else { -off });
+            mitres.push(Mitre { edge: (face, edge), normal, beyond, gap_mm: self.making.gap_mm });
         }
-        Ok(mitres)
+        let tips = self.tips(piece, &mut neighbours);
+        Ok((mitres, tips))
+    }
+
+    /// Every corner of a piece at which a piece has a corner too that none of its own edges there meets.
+    fn tips(&self, piece: &ShellPiece, neighbours: &mut Neighbours<'_>) -> Vec<Tip> {
+        let mut tips = Vec::new();
+        for (face, &plate) in piece.plates.iter().enumerate() {
+            let count = self.plates[plate].corners.len();
+            for (corner, &at) in self.plates[plate].corners.iter().enumerate() {
+                let edges = [(corner + count - 1) % count, corner];
+                let welds = edges.into_iter().filter_map(|edge| self.joint(plate, edge));
+                let welded: Vec<usize> = welds.filter(|joint| !joint.bent).map(|joint| joint.other).collect();
+                let mut beyond = Vec::new();
+                for other in self.others_at(piece, at) {
+                    let Ok(next) = neighbours.piece_of(other.0) else { continue };
+                    if !welded.iter().any(|plate| next.plates.contains(plate)) {
+                        beyond.extend(self.about(next, other, &piece.frames[face]));
+                    }
+                }
+                if !beyond.is_empty() {
+                    tips.push(Tip { face, at: piece.built_edge(face, corner)[0], beyond });
+                }
+            }
+        }
+        tips
+    }
+
+    /// The plates of other pieces that have a corner at a place, and which.
+    fn others_at(&self, piece: &ShellPiece, place: Point3) -> Vec<(usize, usize)> {
+        let near = |at: &Point3| at.distance(place) <= tolerance::SAME_POINT_MM;
+        let corner = |(plate, sketch): (usize, &ShellPlate)| {
+            let beyond = piece.face_of(plate).is_none();
+            Some((plate, sketch.corners.iter().position(near).filter(|_| beyond)?))
+        };
+        self.plates.iter().enumerate().filter_map(corner).collect()
+    }
+
+    /// The metal about a corner of a plate: the plate, between its two sides and the cuts or mold lines at its two edges there,
+    /// with the gap added; and the bend at the second of them.
+    fn about(&self, piece: &ShellPiece, (plate, corner): (usize, usize), frame: &Frame) -> Vec<Beyond> {
+        let Some(face) = piece.face_of(plate) else { return Vec::new() };
+        let own = &piece.frames[face];
+        let count = self.plates[plate].corners.len();
+        let edge = |edge: usize| {
+            let [a, b] = piece.built_edge(face, edge);
+            Plane::through(own.place(a, 0.0), own.direct((b - a).right()))
+        };
+        let back = Plane::through(own.origin, -own.z);
+        let planes = [own.plane(self.thickness_mm()), back, edge((corner + count - 1) % count), edge(corner)];
+        let behind = planes.map(|plane| plane.moved(self.making.gap_mm).within(frame)).to_vec();
+        let bend = self.joint(plate, corner).filter(|joint| joint.bent).and_then(|joint| {
+            let (round, turn_rad) = round_between(piece, [plate, joint.other], frame)?;
+            let (at, far) = self.plates[plate].edge(corner);
+            // Its end stands off the corner by no more than what is cut square there.
+            let end = Plane::through(at, at - far).moved(self.thickness_mm() + self.making.gap_mm);
+            Some(Beyond::Round { round, turn_rad, behind: Some(end.within(frame)) })
+        });
+        std::iter::once(Beyond::Plate { behind }).chain(bend).collect()
     }
 
     /// Every weld, and every edge that stops against a plate without being welded to its edge.
     fn meetings(&self) -> Vec<Meeting> {
-        let weld = |weld: super::weld::Weld| {
-            let number = |side: SeamSide| usize::from(side == SeamSide::Second);
-            let through = match self.style(&weld) {
-                SeamStyle::Butt { through } => Some(number(through)),
-                SeamStyle::TabAndSlot { tabs, .. } => Some(1 - number(tabs)),
-                SeamStyle::Open | SeamStyle::Lap { .. } => None,
-            };
-            Meeting { sides: [weld.first, weld.second], through }
-        };
         let stops = self.plates.iter().enumerate().flat_map(|(plate, sketch)| {
             let stop = move |&(edge, at): &(usize, (usize, usize))| Meeting {
                 sides: [(plate, edge), at],
@@ -57,7 +133,11 @@ impl Shell {
             };
             sketch.stops.iter().map(stop)
         });
-        self.welds().into_iter().map(weld).chain(stops).collect()
+        let welds = self.welds().into_iter().map(|weld| {
+            let through = through(self.style(&weld));
+            Meeting { sides: [weld.first, weld.second], through }
+        });
+        welds.chain(stops).collect()
     }
 
     /// The unit normal, off the first side, of the plane that parts the two plates: their mitre, or the face of the plate
@@ -79,38 +159,143 @@ impl Shell {
         }
     }
 
-    /// The rounds of the bends beside an edge of a plate, in the coordinates of `frame`, with their turns.
-    fn rounds(&self, (plate, edge): (usize, usize), frame: &Frame) -> Result<Vec<(Round, f64)>, ShellError> {
-        let piece = self.plates_of(plate)?;
-        let part = &piece.part;
-        let Some((face, edge)) =
-            piece.face_of(plate).and_then(|face| Some((face, piece.edge_at(face, edge)?)))
-        else {
-            return Ok(Vec::new());
+    /// What is bent off plate `other` that plate `own` runs through past, about both corners that they share and in the
+    /// coordinates of `frame`: bends and plates, as far as they lie beyond where they part from what is bent off `own`.
+    fn past(
+        &self,
+        own: (usize, usize),
+        other: (usize, usize),
+        frame: &Frame,
+        neighbour: &ShellPiece,
+    ) -> Vec<Beyond> {
+        let Some(corner) = self.joint(own.0, own.1) else { return Vec::new() };
+        let (start, end) = self.plates[own.0].edge(own.1);
+        let middle = start.toward(end, 0.5);
+        let mut beyond = Vec::new();
+        for (at, after) in [(start, false), (end, true)] {
+            // The other plate's edge runs the other way.
+            let (mine, its) = (self.fan(own, after), self.fan(other, !after));
+            let last = |first: usize, fan: &[Joint]| fan.last().map_or(first, |joint| joint.other);
+            let Some(parting) = self.parting(last(own.0, &mine), last(other.0, &its), at) else { continue };
+            let half = Plane::through(middle, middle - at);
+            let mut before = other.0;
+            for joint in its {
+                let bisecting = self.bisecting(before, &joint, at);
+                let planes =
+                    [self.surface(joint.other, corner.direction.outside()), parting, bisecting, half];
+                let behind = planes.iter().map(|plane| plane.within(frame)).collect();
+                beyond.push(Beyond::Plate { behind });
+                if let Some((round, turn_rad)) = round_between(neighbour, [before, joint.other], frame) {
+                    let behind = Some(parting.within(frame));
+                    beyond.push(Beyond::Round { round, turn_rad, behind });
+                }
+                before = joint.other;
+            }
+        }
+        beyond
+    }
+
+    /// The plates that are bent off one another about the corner at one end of an edge of a plate, as they follow.
+    fn fan(&self, (plate, edge): (usize, usize), after: bool) -> Vec<Joint> {
+        let beside = |plate: usize, edge: usize| {
+            let count = self.plates[plate].corners.len();
+            if after { (edge + 1) % count } else { (edge + count - 1) % count }
         };
-        let count = part.faces[face].edges.len();
-        let beside = [edge + count - 1, edge + 1].map(|edge| part.faces[face].edges[edge % count]);
-        let round = |edge: Edge| {
-            let number = match edge {
-                Edge::Free => None,
-                Edge::Bend(number) => Some(number),
-                Edge::Parent => part.bends.iter().position(|bend| bend.child == face),
-            }?;
-            let parent = &piece.frames[part.bends[number].parent];
-            Some((Round::of(part, number, &seen_from(frame, parent)), part.bends[number].turn_rad))
+        let next = |joint: Joint| self.joint(joint.other, beside(joint.other, joint.other_edge));
+        let bent = |joint: &Joint| joint.bent && self.plates[joint.other].short_mm == [0.0, 0.0];
+        let first = self.joint(plate, beside(plate, edge)).filter(bent);
+        std::iter::successors(first, |joint| next(*joint).filter(bent)).take(self.plates.len()).collect()
+    }
+
+    /// A side of a plate with the gap added, its normal off the metal.
+    fn surface(&self, plate: usize, side: Side) -> Plane {
+        let Plane { normal, offset_mm } = self.plane(plate, side);
+        let off = match side {
+            Side::Face => 1.0,
+            Side::Back => -1.0,
         };
-        Ok(beside.into_iter().filter_map(round).collect())
+        Plane { normal: normal * off, offset_mm: offset_mm * off }.moved(self.making.gap_mm)
+    }
+
+    /// The plane that halves the angle between the plates before and behind a joint, its normal to the one before.
+    fn bisecting(&self, before: usize, joint: &Joint, at: Point3) -> Plane {
+        let (a, b) = self.plates[joint.other].edge(joint.other_edge);
+        let along = (b - a).unit();
+        let [own, its] = [before, joint.other].map(|plate| self.plates[plate].normal().cross(along));
+        Plane::through(at, -own - its)
+    }
+
+    /// The plane that all of plate `other` with its gap lies behind, as seen from the metal of plate `own` that meets it at
+    /// `at`, without a bend; its normal points to `own`.
+    fn parting(&self, own: usize, other: usize, at: Point3) -> Option<Plane> {
+        let met = |weld: &super::weld::Weld| [weld.first.0, weld.second.0];
+        let weld =
+            self.welds().into_iter().find(|weld| met(weld) == [own, other] || met(weld) == [other, own])?;
+        let (through, sides) = (through(self.style(&weld)), [weld.first, weld.second]);
+        let meeting = Meeting { sides, through };
+        let off = self.parted(&meeting);
+        let normal = if met(&weld) == [own, other] { -off } else { off };
+        let gap_mm = self.making.gap_mm;
+        // How far the side of a plate that is nearest to `own`, or farthest from it, stands off the corner.
+        let sides_mm = |plate: usize| {
+            [Side::Back, Side::Face].map(|side| {
+                let plane = self.plane(plate, side);
+                -plane.distance(at) * plane.normal.dot(normal)
+            })
+        };
+        let plane = Plane::through(at, normal);
+        Some(match through.map(|side| sides[side].0) {
+            None => plane.moved(0.5 * gap_mm),
+            Some(plate) if plate == own => {
+                plane.moved(sides_mm(own).into_iter().fold(f64::INFINITY, f64::min))
+            }
+            Some(plate) => {
+                plane.moved(sides_mm(plate).into_iter().fold(f64::NEG_INFINITY, f64::max) + gap_mm)
+            }
+        })
     }
 }
 
-/// A direction in the coordinates of `frame`.
-fn within(frame: &Frame, direction: Vector3) -> Vector3 {
-    Vector3::new(direction.dot(frame.x), direction.dot(frame.y), direction.dot(frame.z))
+/// The side of a weld that runs through; neither at an open corner, or at a lap.
+fn through(style: SeamStyle) -> Option<usize> {
+    let number = |side: SeamSide| usize::from(side == SeamSide::Second);
+    match style {
+        SeamStyle::Butt { through } => Some(number(through)),
+        SeamStyle::TabAndSlot { tabs, .. } => Some(1 - number(tabs)),
+        SeamStyle::Open | SeamStyle::Lap { .. } => None,
+    }
 }
 
-/// A place in space in the coordinates of `frame`.
-fn seen_from(frame: &Frame, place: &Frame) -> Frame {
-    let (at, z) = frame.local(place.origin);
-    let [x, y, up] = [place.x, place.y, place.z].map(|direction| within(frame, direction));
-    Frame { origin: Point3::new(at.x, at.y, z), x, y, z: up }
+/// The rounds of the bends before and after an edge of a plate of a piece, in the coordinates of `frame`.
+fn rounds_beside(piece: &ShellPiece, (plate, edge): (usize, usize), frame: &Frame) -> Vec<Beyond> {
+    let part = &piece.part;
+    let Some((face, edge)) = piece.face_of(plate).and_then(|face| Some((face, piece.edge_at(face, edge)?)))
+    else {
+        return Vec::new();
+    };
+    let count = part.faces[face].edges.len();
+    let beside = [edge + count - 1, edge + 1].map(|edge| part.faces[face].edges[edge % count]);
+    let bends = beside.into_iter().filter_map(|edge| match edge {
+        Edge::Free => None,
+        Edge::Bend(number) => Some(number),
+        Edge::Parent => part.bends.iter().position(|bend| bend.child == face),
+    });
+    let round = |number| {
+        let (round, turn_rad) = round(piece, number, frame);
+        Beyond::Round { round, turn_rad, behind: None }
+    };
+    bends.map(round).collect()
+}
+
+/// The round of the bend between two plates of a piece, in the coordinates of `frame`, with its turn.
+fn round_between(piece: &ShellPiece, plates: [usize; 2], frame: &Frame) -> Option<(Round, f64)> {
+    let [first, second] = [piece.face_of(plates[0])?, piece.face_of(plates[1])?];
+    let is_it = |bend: &Bend| [[first, second], [second, first]].contains(&[bend.parent, bend.child]);
+    Some(round(piece, piece.part.bends.iter().position(is_it)?, frame))
+}
+
+fn round(piece: &ShellPiece, number: usize, frame: &Frame) -> (Round, f64) {
+    let bend = &piece.part.bends[number];
+    let parent = frame.seen(&piece.frames[bend.parent]);
+    (Round::of(&piece.part, number, &parent), bend.turn_rad)
 }

@@ -37,7 +37,7 @@ impl Shell {
     pub(crate) fn piece(&self, root: usize) -> Result<ShellPiece, ShellError> {
         let mut piece = self.plates_of(root)?;
         piece.part.seams = self.seams(&piece);
-        piece.part.mitres = self.mitres(&piece)?;
+        (piece.part.mitres, piece.part.tips) = self.mitres(&piece)?;
         piece.part.sizes = self.sizes(&piece);
         piece.make_corners()?;
         Ok(piece)
@@ -221,6 +221,11 @@ impl ShellPiece {
     pub(crate) fn end(&self, piece: usize, (plate, edge): (usize, usize)) -> Option<JointEnd> {
         let face = self.face_of(plate)?;
         Some(JointEnd { piece, face, edge: self.edge_at(face, edge)? })
+    }
+
+    /// Where edge `edge` of the plate that a face is came to start and end, in the face's coordinates.
+    pub(super) fn built_edge(&self, face: usize, edge: usize) -> [Point; 2] {
+        self.built[face][edge]
     }
 
     /// The cut edge of a face that edge `edge` of its plate became. Strips and tabs put corners into edges, and so change

@@ -8,7 +8,7 @@ use geometry::tolerance;
 
 use super::{Shell, ShellPiece};
 use crate::joined;
-use crate::{Fact, Making, Problem};
+use crate::{CornerStyle, Fact, Making, Problem};
 
 /// Two edges to weld together.
 #[derive(Debug, Clone, PartialEq)]
@@ -111,9 +111,15 @@ impl Shell {
         proof.map(Some).map_err(|error| vec![joined::problem(&error, "corner")])
     }
 
-    /// The gap that was measured, and what else of the two pieces lies in one another: where they meet with their tips,
-    /// up to half a thickness is dressed off, and said.
+    /// The gap that was measured between two pieces that are clear of one another.
     fn measured_words(&self, proof: &WholeProof, making: &Making) -> Result<String, Vec<Problem>> {
+        if let Some(overlap) = &proof.deepest {
+            let mut problem = joined::overlap_problem(overlap, "corner", making);
+            if making.corner != CornerStyle::Open {
+                problem.remedy = format!("make the part with open corners, or {}", problem.remedy);
+            }
+            return Err(vec![problem]);
+        }
         let gaps = proof.seams.iter().map(|gap| {
             format!(
                 ", gap designed {}, least {}, largest {}",
@@ -122,18 +128,7 @@ impl Shell {
                 making.print_mm(gap.largest_mm)
             )
         });
-        let gaps: String = gaps.collect();
-        match &proof.deepest {
-            None => Ok(format!("{gaps}, no metal in the other piece")),
-            Some(overlap) if overlap.depth_mm > 0.5 * self.thickness_mm() => {
-                Err(vec![joined::overlap_problem(overlap, "corner", making)])
-            }
-            Some(overlap) => {
-                let depth = making.print_mm(overlap.depth_mm);
-                let tips = format!("the tips of {} and {}", overlap.first, overlap.second);
-                Ok(format!("{gaps}; {tips} lie in one another by {depth}: dress them off"))
-            }
-        }
+        Ok(gaps.chain([", no metal in the other piece".to_owned()]).collect())
     }
 }
 

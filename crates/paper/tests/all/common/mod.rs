@@ -44,6 +44,7 @@ impl Builder {
             relief,
             notch_width_mm: 3.0,
             mitres: Vec::new(),
+            tips: Vec::new(),
             wrapped_inside_mm: None,
         };
         Self { part }
