@@ -11,7 +11,7 @@ mod facts;
 use fold::Direction;
 use fold::part::{Edge, Face, FoldedPart, SeamStyle};
 use fold::refold::{Joint, JointEnd};
-use geometry::{Frame, Point, Point3};
+use geometry::{Frame, Point, Point3, Vector3};
 use units::Length;
 
 use crate::joined::{self, Joined, Standing};
@@ -91,7 +91,11 @@ impl Recipe for Deck {
         self.check(making)?;
         match piece.checked_sub(self.splits_at.len() + 1) {
             None => self.length(piece, making),
-            Some(strip) => self.strip(strip, making),
+            Some(strip) => {
+                let mut shaped = self.strip(strip, making)?;
+                shaped.facts.extend(self.seam_facts(piece, making)?);
+                Ok(shaped)
+            }
         }
     }
 
@@ -184,7 +188,7 @@ impl Deck {
         Ok(Shaped { part, facts })
     }
 
-    /// The seams of a length with its neighbours, edge to edge, measured on all lengths put together.
+    /// The seams of a piece with its neighbours, measured on all put together: lengths edge to edge, strips flat under both.
     fn seam_facts(&self, number: usize, making: &Making) -> Result<Vec<Fact>, Vec<Problem>> {
         if self.splits_at.is_empty() {
             return Ok(Vec::new());
@@ -232,19 +236,60 @@ impl Deck {
                 joined::unmeasured(&name, "no edge of the plate lies along the split on both lengths")
             })
             .collect();
-        let joints: Vec<Joined> = found.into_iter().flatten().collect();
+        let mut joints: Vec<Joined> = found.into_iter().flatten().collect();
+        for strip in 0..self.strips() {
+            pieces.push(self.standing_strip(strip, making)?);
+            let name = (pieces.len() - 1, format!("backing strip {}", strip + 1));
+            joints.extend([strip, strip + 1].map(|length| {
+                let words = format!("length {} of the deck", length + 1);
+                joined::lies_on((name.0, &name.1), (length, &words), &pieces)
+            }));
+        }
         let measured = joined::seam_facts(number, &pieces, &joints, ["splits_at", "splits_at"], making)?;
         Ok(measured.into_iter().chain(lost).collect())
     }
 
-    /// Where a backing strip lies flat: between the bends of both flanges.
-    fn strip_mm(&self, number: usize, making: &Making) -> f64 {
-        let width = self.on_chord(self.splits_at[number]).width.millimetres();
+    /// A backing strip in its place: under the seam, and between the bends of both flanges.
+    fn standing_strip(&self, number: usize, making: &Making) -> Result<Standing, Vec<Problem>> {
+        let along = (self.splits_at[number] - self.stations[0].at).millimetres();
+        let half_mm = 0.5 * self.backing_strip.unwrap_or(Length::ZERO).millimetres();
+        let [from, _] = self.strip_reach_mm(number, making);
+        let root = Frame {
+            origin: Point3::new(along + half_mm, from, -making.thickness_mm()),
+            x: Vector3::new(0.0, 1.0, 0.0),
+            y: Vector3::new(-1.0, 0.0, 0.0),
+            z: Vector3::new(0.0, 0.0, 1.0),
+        };
+        let part = self.strip(number, making)?.part;
+        Ok(Standing { name: format!("backing strip {}", number + 1), part, root })
+    }
+
+    /// Where a backing strip lies flat, across from the inboard edge: between the bends of both flanges, where the deck is
+    /// narrowest over the strip's own width.
+    fn strip_reach_mm(&self, number: usize, making: &Making) -> [f64; 2] {
+        let at = self.splits_at[number];
+        let half = Length::from_nanometres(self.backing_strip.unwrap_or(Length::ZERO).nanometres() / 2);
+        let [first, last] = [0, self.stations.len() - 1].map(|station| self.stations[station].at);
+        let (aft, forward) = ((at - half).max(first), (at + half).min(last));
         let bend = making.thickness_mm() + making.number.inside_radius().millimetres();
         let below =
             |flange: &Option<DeckFlange>| flange.is_some_and(|flange| flange.direction == Direction::Down);
-        let bends = [&self.outboard, &self.inboard].into_iter().filter(|flange| below(flange));
-        bends.fold(width, |left, _| left - bend)
+        let runs = self.stations.windows(2).filter(|pair| pair[0].at < forward && aft < pair[1].at);
+        let least = |pair: &[DeckStation]| {
+            let [from, to] = [pair[0].at.max(aft), pair[1].at.min(forward)].map(|at| self.on_chord(at));
+            let slope =
+                (pair[1].width - pair[0].width).millimetres() / (pair[1].at - pair[0].at).millimetres();
+            let bend = if below(&self.outboard) { bend * geometry::trig::hypot(1.0, slope) } else { 0.0 };
+            from.width.min(to.width).millimetres() - bend
+        };
+        let from = if below(&self.inboard) { bend } else { 0.0 };
+        [from, runs.map(least).fold(f64::INFINITY, f64::min)]
+    }
+
+    /// Length of a backing strip, across the deck, mm.
+    fn strip_mm(&self, number: usize, making: &Making) -> f64 {
+        let [from, to] = self.strip_reach_mm(number, making);
+        to - from
     }
 
     fn strip(&self, number: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {

@@ -1,8 +1,8 @@
 //! Seams between the pieces of a whole: the pieces are laid flat, refolded, put in their places and measured.
 
 use fold::FlatPattern;
-use fold::part::FoldedPart;
-use fold::refold::{self, Joint, Overlap, PlacedPiece, RefoldError, SeamGap, WholeProof};
+use fold::part::{FoldedPart, SeamSide, SeamStyle};
+use fold::refold::{self, Joint, JointEnd, Overlap, PlacedPiece, RefoldError, SeamGap, WholeProof};
 use geometry::{Frame, Point, polygon, tolerance};
 use units::Angle;
 
@@ -85,6 +85,27 @@ fn facts(piece: usize, joints: &[Joined], gaps: &[SeamGap], making: &Making) -> 
     };
     let shares = |joined: &Joined| [joined.joint.first.piece, joined.joint.second.piece].contains(&piece);
     joints.iter().zip(gaps).filter(|(joined, _)| shares(joined)).map(fact).collect()
+}
+
+/// A flat strip or pad, piece `strip`, that lies on the root face of another.
+pub(crate) fn lies_on(
+    (strip, name): (usize, &str),
+    (other, words): (usize, &str),
+    pieces: &[Standing],
+) -> Joined {
+    let root = |piece: usize| JointEnd { piece, face: 0, edge: 0 };
+    let (a, b) = pieces[strip].part.faces[0].edge(0);
+    let (c, d) = pieces[strip].part.faces[0].edge(1);
+    let joint = Joint {
+        name: format!("{name} to {words}"),
+        first: root(strip),
+        second: root(other),
+        inside_angle_rad: std::f64::consts::PI,
+        length_mm: a.distance(b),
+        style: SeamStyle::Lap { width_mm: c.distance(d), carrier: SeamSide::First, outside: false },
+        gap_mm: 0.0,
+    };
+    Joined { joint, style: "lap, lies flat against it".to_owned() }
 }
 
 /// A seam that is not measured, and why.

@@ -4,6 +4,9 @@
 //! straight tail past A and B. The plate butts the pipe at the middle of its height, so its corners at C and D are rounded
 //! to the throat of the pipe. The pipe is bought by its cut length, which stands among the facts.
 
+mod pads;
+
+use fold::FoldedPart;
 use geometry::{Point, Vector, tolerance};
 use units::{Angle, Length};
 
@@ -40,12 +43,14 @@ pub struct StepPipe {
 }
 
 /// Pads alike.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Pad {
-    /// Length and width.
+    /// Length along AB, and width out from it.
     pub size: [Length; 2],
     /// How many to one step.
     pub count: u32,
+    /// Where each lies under the top: its corner nearest to A, along AB and out from it. None at all when not given.
+    pub at: Vec<[Length; 2]>,
 }
 
 impl Recipe for Step {
@@ -77,7 +82,11 @@ impl Recipe for Step {
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         match piece.checked_sub(1).and_then(|number| Some((number, self.pads.get(number)?))) {
             None => self.top(making),
-            Some((number, pad)) => pad.shape(&format!("pads[{number}]"), making),
+            Some((number, pad)) => {
+                let mut shaped = pad.shape(&format!("pads[{number}]"), making)?;
+                shaped.facts.extend(self.pad_seams(Some(number), making)?);
+                Ok(shaped)
+            }
         }
     }
 }
@@ -95,6 +104,15 @@ impl Step {
     }
 
     fn top(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        let mut shaped = Shaped { part: self.top_part(making)?, facts: self.facts(making) };
+        let sound = |size: &Length| *size > Length::ZERO;
+        if self.pads.iter().all(|pad| pad.size.iter().all(sound)) {
+            shaped.facts.extend(self.pad_seams(None, making)?);
+        }
+        Ok(shaped)
+    }
+
+    fn top_part(&self, making: &Making) -> Result<FoldedPart, Vec<Problem>> {
         let mut problems = Vec::new();
         for (number, size) in self.size.iter().enumerate() {
             making.above_zero(&format!("size[{number}]"), *size, &mut problems);
@@ -111,8 +129,7 @@ impl Step {
             notches: Vec::new(),
             edges: Vec::new(),
         };
-        let part = panel.shape(making).map_err(own_fields)?.part;
-        Ok(Shaped { part, facts: self.facts(making) })
+        Ok(panel.shape(making).map_err(own_fields)?.part)
     }
 
     fn check_pipe(&self, pipe: &StepPipe, making: &Making, problems: &mut Vec<Problem>) {
@@ -177,9 +194,14 @@ impl Pad {
             return Err(problems);
         }
         let [x, y] = self.size.map(Length::millimetres);
-        let corners = vec![Point::new(0.0, 0.0), Point::new(x, 0.0), Point::new(x, y), Point::new(0.0, y)];
         let facts = vec![Fact::length_mm("length", x, field), Fact::length_mm("width", y, field)];
-        Ok(Shaped { part: flat_piece("pad", corners, Vec::new(), making), facts })
+        Ok(Shaped { part: self.part(making), facts })
+    }
+
+    fn part(&self, making: &Making) -> FoldedPart {
+        let [x, y] = self.size.map(Length::millimetres);
+        let corners = vec![Point::new(0.0, 0.0), Point::new(x, 0.0), Point::new(x, y), Point::new(0.0, y)];
+        flat_piece("pad", corners, Vec::new(), making)
     }
 }
 

@@ -37,7 +37,11 @@ impl Deck {
         for (number, &at) in self.splits_at.iter().enumerate().take(self.strips()) {
             let name = format!("backing strip under the seam at {}", making.print(at));
             let length = self.strip_mm(number, making);
-            facts.push(Fact::length_mm(name, length, "width less R + T at each flange turned down"));
+            facts.push(Fact::length_mm(
+                name,
+                length,
+                "least width over the strip, less R + T at each flange turned down",
+            ));
         }
         facts
     }

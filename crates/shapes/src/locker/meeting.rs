@@ -63,17 +63,11 @@ impl Locker {
 
     /// Every seam that a piece has a share in, as measured.
     pub(super) fn seam_facts(&self, piece: usize, making: &Making) -> Result<Vec<Fact>, Vec<Problem>> {
-        let plates: Vec<Plate> = self
-            .plates()
-            .into_iter()
-            .filter(|plate| !matches!(plate, Plate::TopStrip(_) | Plate::FrontStrip(_)))
-            .collect();
-        if piece >= plates.len() {
-            return Ok(Vec::new());
-        }
+        let plates = self.plates();
         let pieces: Vec<Standing> =
             plates.iter().map(|&plate| self.standing(plate, making)).collect::<Result<_, _>>()?;
-        let joints = self.joints(&plates, &pieces, making);
+        let mut joints = self.joints(&plates, &pieces, making);
+        joints.extend(self.strip_joints(&plates, &pieces));
         joined::seam_facts(piece, &pieces, &joints, ["corner", "corner"], making)
     }
 
@@ -82,10 +76,13 @@ impl Locker {
         let (part, root): (FoldedPart, Frame) = match plate {
             Plate::Front(length) => (self.front(length, making)?.part, self.front_frame(length, making)),
             Plate::End(end) => (self.end(end, making)?.part, self.end_frame(end, making)),
-            Plate::Top(length) | Plate::TopStrip(length) | Plate::FrontStrip(length) => {
+            Plate::Top(length) => {
                 let [from, _] = self.reach_mm(length);
                 let origin = Point3::new(from, 0.0, -making.thickness_mm());
                 (self.top(length, making)?.part, Frame { origin, ..Frame::WORLD })
+            }
+            Plate::TopStrip(seam) | Plate::FrontStrip(seam) => {
+                (self.strip(plate, seam, making)?.part, self.strip_frame(plate, seam, making))
             }
         };
         Ok(Standing { name: self.words_of(plate).1, part, root })
@@ -100,6 +97,46 @@ impl Locker {
         let out = aft.cross(up);
         let corner = Point3::new(to, self.width_mm(to), -thickness - radius);
         Frame { origin: corner + out * (-2.0 * thickness), x: aft, y: up, z: out }
+    }
+
+    /// A backing strip lies across its seam, its face side against top or front: behind the rear bend, or under the top and its
+    /// strip.
+    fn strip_frame(&self, plate: Plate, seam: usize, making: &Making) -> Frame {
+        let (thickness, radius) = sheet(making);
+        let half_mm = 0.5 * self.backing_strip.unwrap_or(Length::ZERO).millimetres();
+        if let Plate::FrontStrip(_) = plate {
+            // The aft length begins at the seam.
+            let front = self.front_frame(seam, making);
+            let below_mm = (thickness - radius).max(0.0) + self.strip_mm(plate, seam, making);
+            let origin = front.origin + front.x * half_mm + front.y * -below_mm + front.z * -thickness;
+            return Frame { origin, x: front.y, y: -front.x, z: front.z };
+        }
+        let at = self.splits_at[seam].millimetres();
+        Frame {
+            origin: Point3::new(at + half_mm, thickness + radius, -2.0 * thickness),
+            x: Vector3::new(0.0, 1.0, 0.0),
+            y: Vector3::new(-1.0, 0.0, 0.0),
+            z: Vector3::new(0.0, 0.0, 1.0),
+        }
+    }
+
+    /// Every strip flat against both lengths at its seam.
+    fn strip_joints(&self, plates: &[Plate], pieces: &[Standing]) -> Vec<Joined> {
+        let number = |plate: Plate| plates.iter().position(|&of| of == plate);
+        let mut joints = Vec::new();
+        for (strip, &plate) in plates.iter().enumerate() {
+            let (seam, of): (usize, fn(usize) -> Plate) = match plate {
+                Plate::TopStrip(seam) => (seam, Plate::Top),
+                Plate::FrontStrip(seam) => (seam, Plate::Front),
+                _ => continue,
+            };
+            for length in [seam, seam + 1] {
+                let Some(other) = number(of(length)) else { continue };
+                let words = format!("length {}", length + 1);
+                joints.push(joined::lies_on((strip, &self.words_of(plate).1), (other, &words), pieces));
+            }
+        }
+        joints
     }
 
     /// Local y runs up, z out; x to the front, or on the mirrored aft end from it.

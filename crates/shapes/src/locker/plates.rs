@@ -186,15 +186,24 @@ impl Locker {
         ]
     }
 
-    /// Length of a backing strip: between the bends, and clear of the plate it runs up against, mm.
+    /// Length of a backing strip: between the bends, and clear of the plate it runs up against, where the locker is least over
+    /// the strip's own width, mm.
     pub(super) fn strip_mm(&self, plate: Plate, seam: usize, making: &Making) -> f64 {
         let (thickness, radius) = sheet(making);
+        let (length, _, higher) = self.taper();
         let at = self.splits_at[seam].millimetres();
+        let half_mm = 0.5 * self.backing_strip.unwrap_or(Length::ZERO).millimetres();
         let bend = thickness + radius;
+        let least = |of: &dyn Fn(f64) -> f64, half_mm: f64| of(at - half_mm).min(of(at + half_mm));
         match plate {
-            Plate::FrontStrip(_) => self.height_mm(at) - bend - (thickness - radius).max(0.0),
+            Plate::FrontStrip(_) => {
+                let slant = geometry::trig::hypot(1.0, higher / (length * self.stretch()));
+                least(&|x| self.height_mm(x), half_mm / self.stretch())
+                    - bend * slant
+                    - (thickness - radius).max(0.0)
+            }
             _ => {
-                self.width_mm(at)
+                least(&|x| self.width_mm(x), half_mm)
                     - bend
                     - thickness.max(radius).mul_add(self.stretch(), thickness * self.stretch())
             }

@@ -123,7 +123,8 @@ fn plates_meet_as_asked_and_are_measured_put_together() {
             }
         }
         let top = seams(&piece(&tapered, "top1", &making));
-        assert_eq!(top.len(), 3, "{top:?}");
+        assert_eq!(top.len(), 4, "{top:?}");
+        assert!(top.iter().any(|seam| seam.contains("backing strip of the top")), "{top:?}");
         assert!(top.iter().any(|seam| seam.contains("behind the top's front flange")), "{top:?}");
         assert!(top.iter().any(|seam| seam.contains("edge to edge")), "{top:?}");
     }

@@ -7,10 +7,14 @@ use fold::Direction::Down;
 use geometry::Point;
 use shapes::deck::{Deck, DeckFlange, DeckStation};
 use shapes::edge::EdgeEnd;
+use shapes::hole::{Hole, HoleKind};
+use shapes::locker::Locker;
 use shapes::pan::{Pan, PanPlan, Rim};
+use shapes::panel::Flange;
+use shapes::step::{Pad, Step};
 use shapes::tapered_lid::{LidMade, MadeUpLid, Seat, Split, TaperedLid};
 use shapes::tray::Tray;
-use shapes::{FactValue, Figure, Making, Recipe};
+use shapes::{Chosen, CornerStyle, FactValue, Figure, Making, Recipe};
 use units::{Angle, Length};
 
 /// Name, gap designed, least and largest, inches, of every seam that a piece has a share in.
@@ -74,7 +78,7 @@ fn a_line_that_cuts_a_slope_off_its_top_is_refused() {
 }
 
 #[test]
-fn lengths_of_a_deck_meet_edge_to_edge() {
+fn lengths_of_a_deck_meet_edge_to_edge_over_their_strips() {
     let station = |(at, width): (&str, &str)| DeckStation { at: inches(at), width: inches(width) };
     let flange = |leg: &str| Some(DeckFlange { leg: inches(leg), direction: Down });
     let deck = Deck {
@@ -90,14 +94,75 @@ fn lengths_of_a_deck_meet_edge_to_edge() {
         backing_strip: Some(inches("2")),
     };
     let making = making(".125", ".1875", 0.42);
-    let found: Vec<usize> = (0..3)
+    let found: Vec<usize> = (0..5)
         .map(|piece| {
             let seams = seams(&deck, piece, &making);
             assert!(seams.iter().all(|(_, gaps)| gaps.iter().all(|gap| gap.abs() < 0.0011)), "{seams:?}");
             seams.len()
         })
         .collect();
-    assert_eq!(found, [1, 2, 1]);
+    // Each seam with the next length, and each strip with the two that it lies under.
+    assert_eq!(found, [2, 4, 2, 2, 2]);
+}
+
+/// A strip is as wide as it is asked for, and the deck narrows over it: it ends clear of the flange's bend at its narrower side.
+#[test]
+fn a_strip_under_a_deck_that_narrows_ends_clear_of_the_bend() {
+    let station = |(at, width): (&str, &str)| DeckStation { at: inches(at), width: inches(width) };
+    let flange = |leg: &str| Some(DeckFlange { leg: inches(leg), direction: Down });
+    let deck = Deck {
+        stations: [("0", "10"), ("40", "20")].map(station).to_vec(),
+        outboard: flange("1 1/2"),
+        inboard: flange("3/4"),
+        slit: inches("1/16"),
+        splits_at: vec![inches("20")],
+        frames_every: None,
+        longest: None,
+        backing_strip: Some(inches("4")),
+    };
+    let making = making(".125", ".1875", 0.42);
+    let strip = deck.shape_piece(2, &making).unwrap().unfold().unwrap();
+    // At 18 the deck is 14.5 wide; R + T = .3125 is measured square to an edge that runs out by a quarter.
+    let expected = 14.5 - 0.3125 - 0.3125 * (1.0_f64 + 0.0625).sqrt();
+    assert!((strip.extents_mm().0 / 25.4 - expected).abs() < 1e-6, "{}", strip.extents_mm().0 / 25.4);
+    assert_eq!(seams(&deck, 2, &making).len(), 2);
+}
+
+/// Strips of lockers that taper in plan and in height, thick and thin sheet, sharp and blunt bends.
+#[test]
+fn strips_of_lockers_lie_flat_and_in_nothing() {
+    for ((thickness, radius), widths, heights) in [
+        ((".090", ".090"), ["13", "13"], ["10 1/2", "10 1/2"]),
+        ((".125", ".063"), ["14", "9"], ["8", "10"]),
+        ((".063", ".190"), ["9", "15"], ["11", "7 1/2"]),
+    ] {
+        let locker = Locker {
+            length: inches("92"),
+            widths: widths.map(inches),
+            heights: heights.map(inches),
+            front_flange: inches("1 1/2"),
+            rear_flange: inches("1"),
+            bottom_flange: inches("1"),
+            splits_at: vec![inches("30"), inches("60")],
+            frames_every: None,
+            backing_strip: Some(inches("3")),
+            lids: Vec::new(),
+            longest_bend: None,
+            crate_inside: None,
+        };
+        let corner = CornerStyle::Butt { through: Chosen::LongSides };
+        let making = Making { corner, ..making(thickness, radius, 0.42) };
+        let strips =
+            locker.pieces().into_iter().enumerate().filter(|(_, piece)| piece.suffix.contains("strip"));
+        let mut count = 0;
+        for (piece, _) in strips {
+            let seams = seams(&locker, piece, &making);
+            assert_eq!(seams.len(), 2, "{seams:?}");
+            assert!(seams.iter().all(|(_, gaps)| gaps.iter().all(|gap| gap.abs() < 0.0011)), "{seams:?}");
+            count += 1;
+        }
+        assert_eq!(count, 4);
+    }
 }
 
 #[test]
@@ -131,4 +196,55 @@ fn dividers_stand_their_play_off_the_walls_and_on_the_floor() {
             assert_eq!(counts, [9, 4, 4, 5]);
         }
     }
+}
+
+fn step(at: &[(&str, &str)]) -> Step {
+    let flange = Flange {
+        side: "AB".to_owned(),
+        leg: inches("1 1/2"),
+        direction: Down,
+        turn: Angle::from_degrees(90.0),
+        short: [Length::ZERO; 2],
+    };
+    let hole = Hole { at: [inches("6"), inches("4")], kind: HoleKind::Round { diameter: inches("3/4") } };
+    let at = at.iter().map(|(x, y)| [inches(x), inches(y)]).collect();
+    let pad = Pad { size: [inches("6"), inches("3")], count: 2, at };
+    Step {
+        size: [inches("30"), inches("16")],
+        flange: Some(flange),
+        pipe: None,
+        holes: vec![hole],
+        pads: vec![pad],
+    }
+}
+
+#[test]
+fn pads_lie_flat_under_the_top_of_a_step() {
+    let making = making(".125", ".125", 0.42);
+    for piece in 0..2 {
+        let seams = seams(&step(&[("8", "1/4"), ("24", "13")]), piece, &making);
+        assert_eq!(seams.len(), 2, "{seams:?}");
+        assert!(seams.iter().all(|(_, gaps)| gaps.iter().all(|gap| gap.abs() < 0.0011)), "{seams:?}");
+    }
+    let unplaced = step(&[]).shape_piece(1, &making).unwrap();
+    let fact = unplaced.facts.iter().find(|fact| fact.name == "seam, pad 1 to the top").unwrap();
+    assert!(matches!(&fact.value, FactValue::Words(words) if words.contains("no place is given")));
+}
+
+#[test]
+fn pads_that_lie_on_nothing_or_in_something_are_refused() {
+    let making = making(".125", ".125", 0.42);
+    for (at, words) in [
+        ([("8", "1/8"), ("24", "13")], "the bend along AB"),
+        ([("8", "1"), ("24 1/2", "13")], "past the edge"),
+        ([("3", "2"), ("24", "13")], "covers a hole"),
+        ([("8", "5"), ("10", "6")], "run into one another"),
+    ] {
+        for piece in 0..2 {
+            let problem = step(&at).shape_piece(piece, &making).unwrap_err().remove(0);
+            assert!(problem.wrong.contains(words), "{problem}");
+        }
+    }
+    let one = step(&[("8", "1")]).shape_piece(0, &making).unwrap_err().remove(0);
+    assert!(one.wrong.contains("gives 1 of 2 places"), "{one}");
 }

@@ -6,7 +6,7 @@ use units::Length;
 
 use super::features;
 use crate::convert::desk::{Desk, Range};
-use crate::file::{PadFile, StepFile, StepPipeFile};
+use crate::file::{PadFile, Size, StepFile, StepPipeFile};
 use crate::place::Place;
 
 pub(super) fn step(file: &StepFile, place: &Place, desk: &mut Desk<'_>) -> Option<Step> {
@@ -45,5 +45,8 @@ fn step_pipe(file: &StepPipeFile, place: &Place, desk: &mut Desk<'_>) -> Option<
 
 fn pad(file: &PadFile, place: &Place, desk: &mut Desk<'_>) -> Option<Pad> {
     let size = desk.pair(&place.field("size"), &file.size, Range::AboveZero)?;
-    Some(Pad { size, count: file.count.unwrap_or(1) })
+    let field = place.field("at");
+    let read = |(number, at): (usize, &[Size; 2])| desk.pair(&field.entry(number), at, Range::ZeroOrMore);
+    let at: Vec<Option<[Length; 2]>> = file.at.iter().flatten().enumerate().map(read).collect();
+    Some(Pad { size, count: file.count.unwrap_or(1), at: at.into_iter().collect::<Option<_>>()? })
 }

@@ -189,4 +189,7 @@ pub(crate) struct PadFile {
     /// How many to one step. One when not given.
     #[schemars(range(min = 1, max = 100))]
     pub(crate) count: Option<u32>,
+    /// Where each lies under the plate, its length along AB: its corner nearest to A, along AB and out from it. The pads are
+    /// then measured put together with the plate.
+    pub(crate) at: Option<Vec<[Size; 2]>>,
 }
