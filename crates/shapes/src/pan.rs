@@ -15,6 +15,7 @@ use crate::making::ring_problem;
 use crate::plan::{at_height, rectangle, side_directions, side_facts};
 use crate::ring::{Band, Built, Ring, RingSide};
 use crate::{Clearance, FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
+use fold::refold::{self, RefoldError};
 
 pub use made_up::{MadeUpPan, PanDrain, PanMade, RimStep, SlideThrough};
 
@@ -132,7 +133,9 @@ impl Pan {
         let count = floor.count();
         let fields = vec!["edge".to_owned(); count];
         facts.extend(edge::finish(&mut built, &ring, &vec![self.edge; count], (making, &fields))?);
-        Ok(Shaped { part: built.part, facts })
+        let shaped = Shaped { part: built.part, facts };
+        self.check_inward_edge(&shaped, making)?;
+        Ok(shaped)
     }
 
     pub(crate) fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {
@@ -161,17 +164,24 @@ impl Pan {
                 ));
             }
         }
-        if !self.edge.is_plain() && self.rims.iter().any(|rim| matches!(rim, Rim::In(_))) {
-            let wrong =
-                "the edge of a rim turned inward runs round a hole, where legs cannot be bent in one piece";
-            problems.push(Problem::new(
-                "edge",
-                "as given",
-                wrong,
-                "turn the rim outward, or leave its edge plain",
-            ));
-        }
         if problems.is_empty() { Ok(()) } else { Err(problems) }
+    }
+
+    /// Edges of rims turned inward hang in the room between them, where they may meet one another, walls or floor.
+    fn check_inward_edge(&self, shaped: &Shaped, making: &Making) -> Result<(), Vec<Problem>> {
+        if self.edge.is_plain() || !self.rims.iter().any(|rim| matches!(rim, Rim::In(_))) {
+            return Ok(());
+        }
+        let Ok(flat) = shaped.unfold() else { return Ok(()) };
+        let Err(error) = refold::prove(&shaped.part, &flat) else { return Ok(()) };
+        let wrong = match &error {
+            RefoldError::RunsInto { first, second, depth_mm } => {
+                format!("{first} and {second} run into one another by {}", making.print_mm(*depth_mm))
+            }
+            other => other.to_string(),
+        };
+        let remedy = "make it shorter, bend it the other way, or leave the edge plain";
+        Err(vec![Problem::new(format!("edge.{}", self.edge.kind()), "as given", wrong, remedy)])
     }
 
     /// The field that sizes a face of this name.
@@ -338,14 +348,13 @@ impl Pan {
     pub(crate) fn drop_mm(&self, side: usize, making: &Making) -> f64 {
         match self.rim(side) {
             Rim::None => self.edge.rise_mm(self.lean_rad(side), making),
-            Rim::Out(_) => self.edge.off_outside_mm(making),
-            Rim::In(_) => 0.0,
+            Rim::Out(_) | Rim::In(_) => self.edge.off_outside_mm(making),
         }
     }
 
     /// How far the highest edge stands above its rim, mm.
     pub(crate) fn over_rim_mm(&self, making: &Making) -> f64 {
-        let has_rim = self.rims.iter().any(|rim| matches!(rim, Rim::Out(_)));
+        let has_rim = self.rims.iter().any(|rim| *rim != Rim::None);
         if has_rim { self.edge.off_outside_mm(making) } else { 0.0 }
     }
 
@@ -390,7 +399,7 @@ impl Pan {
             let hip = trig::hypot(floor.corners[corner].distance(level.corners[corner]), top_mm);
             facts.push(Fact::length_mm(format!("hip {name}, outside"), hip, "√(plan run² + height²)"));
         }
-        // Nothing stands above a rim turned outward, whatever is bent up at its edge.
+        // Nothing stands above a rim, whatever is bent up at its edge.
         let height = height - self.over_rim_mm(making);
         let outward: Vec<f64> = lean.iter().map(|&lean| height * trig::tan(lean)).collect();
         let Some(top) = floor.moved(&outward) else { return facts };

@@ -48,7 +48,10 @@ pub(super) fn beside(
         return None;
     }
     let in_one_plane = last_normal(own)?.cross(last_normal(neighbour)?).length() <= tolerance::PARALLEL_SINE;
-    let planes = if in_one_plane {
+    let planes = if in_one_plane && bulging && is_inward(ring, side) {
+        // Round a hole each leg keeps to the side of the mitre that its own wall is on.
+        [neighbour.cut?, own.cut?]
+    } else if in_one_plane {
         [own.cut?, neighbour.cut?]
     } else {
         [outside(ring, own)?, outside(ring, neighbour)?]
@@ -68,6 +71,12 @@ fn is_bulging(ring: &Ring, side: usize, other: usize) -> bool {
     let along = |side: usize| ring.corners[(side + 1) % count] - ring.corners[side];
     let first = if other == (side + 1) % count { side } else { other };
     0.0 < along(first).cross(along((first + 1) % count))
+}
+
+/// True where the last plate of a side ends nearer to the middle of the outline than it begins, as a rim turned inward.
+fn is_inward(ring: &Ring, side: usize) -> bool {
+    let outward = base_plane(ring, side).normal;
+    ring.sides[side].cut.is_some_and(|cut| cut.normal.dot(outward) < 0.0)
 }
 
 /// The upright plane along a side of the base, its normal outward.

@@ -180,6 +180,7 @@ fn flanges_skirts_walls_and_rims_take_every_edge() {
         proven(&lid(end).shape(&thin()).unwrap());
         proven(&pan(Rim::None, end).shape(&thin()).unwrap());
         proven(&pan(Rim::Out(inches("1 1/4")), end).shape(&thin()).unwrap());
+        proven(&pan(Rim::In(inches("1 1/4")), end).shape(&thin()).unwrap());
         proven(&panel(&[("AB", end)], vec![flange("AB", "1 1/2")]).shape(&thin()).unwrap());
     }
 }
@@ -197,8 +198,13 @@ fn what_cannot_be_bent_is_refused_with_a_number() {
     assert!(refused(lid(closed("1/2", Some(EdgeWay::Up))).shape(&making), "edge.hem.toward").contains("out"));
     let tight = EdgeEnd::Curl { radius: inches(".06"), turn: Angle::from_degrees(320.0), way: None };
     assert!(refused(lid(tight).shape(&making), "edge.curl.turn").contains("at most"));
-    let inward = pan(Rim::In(inches("1")), closed("3/8", None)).shape(&making);
-    assert!(refused(inward, "edge").contains("inward"));
+    let inward = pan(Rim::In(inches("1")), closed("1", None)).shape(&making);
+    assert!(refused(inward, "edge").contains("beyond its own bend"));
+    let lip = EdgeEnd::Return { length: inches("3"), turn: Angle::RIGHT, way: None };
+    assert!(
+        refused(pan(Rim::In(inches("1")), lip).shape(&making), "edge.return")
+            .contains("run into one another")
+    );
     let nowhere = panel(&[("XY", closed("1/2", Some(EdgeWay::Up)))], Vec::new()).shape(&making);
     assert!(refused(nowhere, "edges.XY").contains("no such side"));
 }
@@ -261,6 +267,44 @@ proptest! {
         if let Ok(shaped) = lid.shape(&thin()) {
             let flat = shaped.unfold().unwrap();
             prop_assert!(refold::prove(&shaped.part, &flat).is_ok());
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    /// Rims turned inward round a hole, plain walls or leaning ones: every edge either refolds, or is refused for what it meets.
+    #[test]
+    fn edges_of_inward_rims_refold(
+        length in 0.2..0.8,
+        rim in 0.8..1.6,
+        lean in prop::array::uniform4(0_u32..25),
+        out: bool,
+        kind in 0..5_u8,
+        gap in 0.0..0.06,
+    ) {
+        let way = Some(if out { EdgeWay::Out } else { EdgeWay::In });
+        let length = Length::from_inches(length);
+        let end = match kind {
+            0 => EdgeEnd::Hem { kind: HemKind::Closed, length, way },
+            1 => EdgeEnd::Hem { kind: HemKind::Open { gap: inches(".08") }, length, way },
+            2 => EdgeEnd::Hem { kind: HemKind::TearDrop { radius: inches(".06") }, length, way },
+            3 => EdgeEnd::Return { length, turn: Angle::from_degrees(75.0), way },
+            _ => EdgeEnd::Curl { radius: inches(".12"), turn: Angle::from_degrees(200.0), way },
+        };
+        let lean = lean.map(|degrees| Angle::from_degrees(f64::from(degrees))).to_vec();
+        let pan = Pan { lean, ..pan(Rim::In(Length::from_inches(rim)), end) };
+        let making = Making { seam_gap: Length::from_inches(gap), ..thin() };
+        match pan.shape(&making) {
+            Ok(shaped) => {
+                let flat = shaped.unfold().unwrap();
+                let proof = refold::prove(&shaped.part, &flat);
+                prop_assert!(proof.is_ok(), "{proof:?}");
+                prop_assert_eq!(flat.bends.len(), 12);
+            }
+            // A rim of .8 may have no room for a leg of .8 that lies back over it.
+            Err(problems) => prop_assert!(problems[0].wrong.contains("beyond its own bend"), "{problems:?}"),
         }
     }
 }
