@@ -110,6 +110,11 @@ fn step_json(step: &Step, part: &PlannedPart, numbers: Numbers) -> Value {
             "by": numbers.length(clearance.least),
             "overbent": clearance.overbent,
         })),
+        "touching": step.touching.iter().map(|touching| json!({
+            "front": name(touching.front),
+            "back": name(touching.back),
+            "while_overbent": touching.overbent,
+        })).collect::<Vec<_>>(),
     })
 }
 
