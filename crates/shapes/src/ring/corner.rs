@@ -40,12 +40,7 @@ pub(super) fn meeting(ring: &Ring, side: usize, band: usize, inside: Point3) -> 
         .fold(0.0, |most: f64, mm| if mm.abs() > most.abs() { mm } else { most });
     let thickness_mm = ring.number.thickness().millimetres();
     let outside = if beyond > thickness_mm { other_side(direction.outside()) } else { direction.outside() };
-    let slabs = Slabs {
-        angle_rad: inside_angle_rad,
-        thickness_mm,
-        gap_mm: ring.making.gap_mm,
-        radius_mm: ring.number.inside_radius().millimetres(),
-    };
+    let slabs = Slabs::of(inside_angle_rad, &ring.number, &ring.making);
     let first = ring.making.style.chosen().is_none_or(|chosen| is_first(ring, side, chosen) == Some(true));
     let (trims_mm, style) = trim::trims(&slabs, &ring.making.style, first);
     Some(Meeting { inside_angle_rad, trims_mm, style, outside })
@@ -95,18 +90,8 @@ pub(super) fn check(ring: &Ring) -> Result<(), RingError> {
             }
             let shorter_mm =
                 sides_at_end(ring, side).map(|side| side.1).into_iter().fold(f64::INFINITY, f64::min);
-            let sheet = (ring.number.thickness().millimetres(), ring.making.gap_mm);
-            let flattest_rad = trim::flattest_rad(sheet, shorter_mm);
-            if angle_rad > flattest_rad {
-                return Err(RingError::TooFlat { corner, inside_angle_rad: angle_rad, flattest_rad });
-            }
-            let slabs = Slabs {
-                angle_rad,
-                thickness_mm: sheet.0,
-                gap_mm: sheet.1,
-                radius_mm: ring.number.inside_radius().millimetres(),
-            };
-            slabs.check_lap(&ring.making.style, &corner)?;
+            let slabs = Slabs::of(angle_rad, &ring.number, &ring.making);
+            slabs.check(&ring.making.style, shorter_mm, || corner.clone())?;
         }
     }
     Ok(())

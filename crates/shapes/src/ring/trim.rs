@@ -5,10 +5,11 @@
 
 use std::f64::consts::PI;
 
+use fold::BendNumber;
 use fold::part::{SeamSide, SeamStyle};
 use geometry::{tolerance, trig};
 
-use super::RingError;
+use super::{Corners, RingError};
 use crate::CornerStyle;
 
 /// Up to this angle inside one plate stops against the other whatever their size, radians: the plate that stops loses at
@@ -21,7 +22,7 @@ const MOST_OF_SIDE: f64 = 1.0 / 20.0;
 
 /// Flattest corner at which one plate is made to stop against the other, radians: (T + g) / sin φ is cut off the plate
 /// that stops, and the other reaches past the corner by (T + g)·|cot φ|, so both grow without end toward 180°.
-pub(crate) fn flattest_rad((thickness_mm, gap_mm): (f64, f64), shorter_side_mm: f64) -> f64 {
+fn flattest_rad((thickness_mm, gap_mm): (f64, f64), shorter_side_mm: f64) -> f64 {
     let share = (thickness_mm + gap_mm) / (MOST_OF_SIDE * shorter_side_mm);
     if share < 1.0 { ALWAYS_RAD.max(PI - trig::asin(share)) } else { ALWAYS_RAD }
 }
@@ -74,6 +75,31 @@ pub(crate) fn trims(slabs: &Slabs, style: &CornerStyle, first: bool) -> ([f64; 2
 }
 
 impl Slabs {
+    /// Two plates of one metal at an angle inside, radians.
+    pub(crate) fn of(angle_rad: f64, number: &BendNumber, making: &Corners) -> Self {
+        Self {
+            angle_rad,
+            thickness_mm: number.thickness().millimetres(),
+            gap_mm: making.gap_mm,
+            radius_mm: number.inside_radius().millimetres(),
+        }
+    }
+
+    /// The style asked for must be able to make this corner, between sides of which the shorter is so long, mm.
+    pub(crate) fn check(
+        &self,
+        style: &CornerStyle,
+        shorter_mm: f64,
+        corner: impl Fn() -> String,
+    ) -> Result<(), RingError> {
+        let flattest_rad = flattest_rad((self.thickness_mm, self.gap_mm), shorter_mm);
+        if self.angle_rad > flattest_rad {
+            let inside_angle_rad = self.angle_rad;
+            return Err(RingError::TooFlat { corner: corner(), inside_angle_rad, flattest_rad });
+        }
+        self.check_lap(style, &corner())
+    }
+
     /// Open: the inside edges touch when each outside edge stands back T·cot(φ/2); a gap g between the inside edges
     /// asks for g/(2·sin(φ/2)) more.
     fn open(&self) -> f64 {
@@ -110,7 +136,7 @@ impl Slabs {
     }
 
     /// A lap strip must come to lie on the other plate.
-    pub(crate) fn check_lap(&self, style: &CornerStyle, corner: &str) -> Result<(), RingError> {
+    fn check_lap(&self, style: &CornerStyle, corner: &str) -> Result<(), RingError> {
         let CornerStyle::Lap { width, outside, .. } = style else { return Ok(()) };
         let narrowest_mm = self.narrowest_lap(*outside);
         if narrowest_mm <= width.millimetres() {

@@ -24,12 +24,7 @@ impl Shell {
             return None;
         }
         let first = chosen.is_first([(&own.0, own.1), (&other.0, other.1)])?;
-        let slabs = Slabs {
-            angle_rad: PI - joint.turn_rad,
-            thickness_mm: self.thickness_mm(),
-            gap_mm: self.making.gap_mm,
-            radius_mm: self.number.inside_radius().millimetres(),
-        };
+        let slabs = Slabs::of(PI - joint.turn_rad, &self.number, &self.making);
         let ([trim_mm, _], style) = trim::trims(&slabs, &self.making.style, first);
         (style != SeamStyle::Open).then_some((trim_mm, style))
     }
@@ -71,22 +66,11 @@ impl Shell {
             if chosen.is_first([(&own.0, own.1), (&other.0, other.1)]).is_none() {
                 return Err(ShellError::Corner(RingError::NotChosen { corner: corner() }));
             }
-            let inside_angle_rad = weld.inside_angle_rad;
             let shorter_mm = [(own, weld.first), (other, weld.second)]
                 .map(|(side, (plate, edge))| side.1.min(self.shortest_beside_mm(plate, edge)));
-            let sheet = (self.thickness_mm(), self.making.gap_mm);
-            let flattest_rad = trim::flattest_rad(sheet, shorter_mm[0].min(shorter_mm[1]));
-            if inside_angle_rad > flattest_rad {
-                let error = RingError::TooFlat { corner: corner(), inside_angle_rad, flattest_rad };
-                return Err(ShellError::Corner(error));
-            }
-            let slabs = Slabs {
-                angle_rad: inside_angle_rad,
-                thickness_mm: sheet.0,
-                gap_mm: sheet.1,
-                radius_mm: self.number.inside_radius().millimetres(),
-            };
-            slabs.check_lap(&self.making.style, &corner()).map_err(ShellError::Corner)?;
+            let slabs = Slabs::of(weld.inside_angle_rad, &self.number, &self.making);
+            let made = slabs.check(&self.making.style, shorter_mm[0].min(shorter_mm[1]), corner);
+            made.map_err(ShellError::Corner)?;
             if ours != [true, true] && !matches!(self.making.style, CornerStyle::Butt { .. }) {
                 return Err(ShellError::AcrossPieces { weld: weld.name });
             }
