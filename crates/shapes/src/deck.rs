@@ -6,6 +6,7 @@
 //! Widths run from edge to edge over the outsides of the flanges.
 
 mod check;
+mod edges;
 mod facts;
 
 use fold::Direction;
@@ -14,12 +15,13 @@ use fold::refold::{Joint, JointEnd};
 use geometry::{Frame, Point, Point3, Vector3};
 use units::Length;
 
+use crate::edge::{EdgeEnd, finish_runs};
 use crate::joined::{self, Joined, Standing};
 use crate::runs::{NoRoom, Run, RunFlange, Runs};
 use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped};
 
 /// A deck.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Deck {
     /// Stations from aft forward.
     pub stations: Vec<DeckStation>,
@@ -27,6 +29,8 @@ pub struct Deck {
     pub outboard: Option<DeckFlange>,
     /// Flange along the straight inboard edge.
     pub inboard: Option<DeckFlange>,
+    /// What is done to the outboard and to the inboard edge: of the flange where there is one, else of the deck itself.
+    pub edges: [EdgeEnd; 2],
     /// Width of the slit between the flanges of two runs.
     pub slit: Length,
     /// Where it is split, from aft forward.
@@ -182,10 +186,19 @@ impl Deck {
     fn length(&self, number: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let stations = self.stations_of(number);
         let runs = self.runs(&stations, making);
-        let part = runs.build(making).map_err(|room| vec![no_room(&runs, room, making)])?;
+        let (part, edge_facts) = self.built(&runs, making)?;
         let mut facts = self.facts(&stations, &runs, making);
+        facts.extend(edge_facts);
         facts.extend(self.seam_facts(number, making)?);
         Ok(Shaped { part, facts })
+    }
+
+    /// The folded part of a length with its edges treated, and what is done to them.
+    fn built(&self, runs: &Runs, making: &Making) -> Result<(FoldedPart, Vec<Fact>), Vec<Problem>> {
+        let mut part = runs.build(making).map_err(|room| vec![no_room(runs, room, making)])?;
+        let edges = self.run_edges(&part, runs);
+        let facts = finish_runs(&mut part, &edges, making)?;
+        Ok((part, facts))
     }
 
     /// The seams of a piece with its neighbours, measured on all put together: lengths edge to edge, strips flat under both.
@@ -199,7 +212,7 @@ impl Deck {
         for length in 0..=self.splits_at.len() {
             let stations = self.stations_of(length);
             let runs = self.runs(&stations, making);
-            let part = runs.build(making).map_err(|room| vec![no_room(&runs, room, making)])?;
+            let (part, _) = self.built(&runs, making)?;
             let aft_mm = (stations[0].at - start).millimetres();
             let root = Frame { origin: Point3::new(aft_mm, 0.0, 0.0), ..Frame::WORLD };
             let long_mm = (stations[stations.len() - 1].at - stations[0].at).millimetres();

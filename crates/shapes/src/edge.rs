@@ -6,6 +6,7 @@
 //! At a corner whose two edges are both treated the legs are mitred, along the plane half way between both plates; beside
 //! a plate without treatment they stop clear of it.
 
+mod along_runs;
 mod attach;
 mod limits;
 mod reach;
@@ -20,6 +21,7 @@ use units::{Angle, Length};
 
 use crate::{Making, Problem};
 
+pub(crate) use along_runs::{Beside, RunEdge, finish_runs};
 pub(crate) use attach::finish;
 
 /// Largest turn of a return; beyond it the leg lies nearly flat on its plate and is a hem.

@@ -12,16 +12,16 @@ use crate::ring::{Built, Ring};
 use crate::{Fact, Making, Problem};
 
 /// A free edge to treat.
-struct FreeEdge {
-    face: usize,
-    edge: usize,
+pub(super) struct FreeEdge {
+    pub(super) face: usize,
+    pub(super) edge: usize,
     /// Which way its plate is bent; `None` for the base.
-    bent: Option<Direction>,
+    pub(super) bent: Option<Direction>,
 }
 
 /// Where the bend of a treated edge stops at the plate's end, when that lies beyond the mitre with the neighbour.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Stops {
+pub(super) enum Stops {
     /// With the plate: nothing of the neighbour comes there.
     WithPlate,
     /// Short of the mitre, beside a saw notch.
@@ -160,7 +160,7 @@ fn free_edge(part: &FoldedPart, faces: &[usize], ring: &Ring, side: usize) -> Op
 }
 
 /// A bent plate must have room between its own bend and that of its edge, and beneath a leg that comes back over it.
-fn room(
+pub(super) fn room(
     part: &FoldedPart,
     free: &FreeEdge,
     (bend, direction): (&EdgeBend, Direction),
@@ -185,7 +185,7 @@ fn room(
 /// Bends the leg off; `None` when the limits leave nothing of it.
 ///
 /// Where the plate's own end lies beyond a limit the bend stops short of it, beside a saw notch.
-fn attach(
+pub(super) fn attach(
     part: &mut FoldedPart,
     free: &FreeEdge,
     (bend, direction): (&EdgeBend, Direction),

@@ -108,7 +108,7 @@ fn reversed(plane: Plane) -> Plane {
 }
 
 /// Nearer to the first plane than to the second, and half the gap off the middle.
-fn halved([own, other]: [Plane; 2], making: &Making) -> Half {
+pub(super) fn halved([own, other]: [Plane; 2], making: &Making) -> Half {
     let (across, offset_mm) = (own.normal - other.normal, own.offset_mm - other.offset_mm);
     let length = across.length();
     Half {
@@ -123,7 +123,7 @@ fn halved([own, other]: [Plane; 2], making: &Making) -> Half {
 /// In the flat the leg may run along its edge from cot(φ/2) of its height on, φ the angle of the hollow; folded over, the
 /// leg is the mirror image of that, and stands a height of −dist₁ beneath its own plane: dist₂ + (1 + 2·cos φ)·dist₁ ≥ 0
 /// (plane geometry).
-fn mirrored(own: Plane, other: Plane) -> Half {
+pub(super) fn mirrored(own: Plane, other: Plane) -> Half {
     let share = 1.0 - 2.0 * own.normal.dot(other.normal);
     let normal = other.normal + own.normal * share;
     let length = normal.length();
@@ -132,6 +132,6 @@ fn mirrored(own: Plane, other: Plane) -> Half {
 }
 
 /// Beneath a plane by a distance.
-fn clear_of(plane: Plane, by_mm: f64) -> Half {
+pub(super) fn clear_of(plane: Plane, by_mm: f64) -> Half {
     Half { normal: -plane.normal, offset_mm: by_mm - plane.offset_mm, in_bend: true }
 }

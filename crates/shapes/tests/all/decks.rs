@@ -10,6 +10,7 @@ use fold::{Seam, refold};
 use geometry::tolerance;
 use proptest::prelude::*;
 use shapes::deck::{Deck, DeckFlange, DeckStation};
+use shapes::edge::{EdgeEnd, EdgeWay, HemKind};
 use shapes::{FactValue, Making, Problem, Recipe, ReliefHole, ReliefStyle, Shaped};
 use units::Length;
 
@@ -37,12 +38,17 @@ fn deck(offsets: &[(&str, &str)]) -> Deck {
         stations: offsets.iter().map(station).collect(),
         outboard: flange("1-1/2"),
         inboard: flange("3/4"),
+        edges: [EdgeEnd::Plain; 2],
         slit: inches("1/16"),
         splits_at: Vec::new(),
         frames_every: Some(inches("15")),
         longest: None,
         backing_strip: None,
     }
+}
+
+fn thin() -> Making {
+    making(".063", ".063", 0.42)
 }
 
 fn tread() -> Making {
@@ -193,5 +199,100 @@ proptest! {
         let other = fold::flat::unfold(&mirrored).unwrap();
         refold::prove(&mirrored, &other).unwrap();
         prop_assert!((other.outline.area_mm2() - flat.outline.area_mm2()).abs() < 0.001);
+    }
+}
+
+fn edge(kind: u8, length: &str, way: Option<EdgeWay>) -> EdgeEnd {
+    let length = inches(length);
+    match kind {
+        0 => EdgeEnd::Hem { kind: HemKind::Closed, length, way },
+        1 => EdgeEnd::Hem { kind: HemKind::Open { gap: inches(".1") }, length, way },
+        2 => EdgeEnd::Hem { kind: HemKind::TearDrop { radius: inches(".08") }, length, way },
+        3 => EdgeEnd::Return { length, turn: units::Angle::from_degrees(75.0), way },
+        _ => EdgeEnd::Curl { radius: inches(".15"), turn: units::Angle::from_degrees(225.0), way },
+    }
+}
+
+#[test]
+fn flanges_and_plain_edges_of_decks_take_hems_returns_and_curls() {
+    for kind in 0..5 {
+        for way in [EdgeWay::In, EdgeWay::Out] {
+            for split in [false, true] {
+                let mut deck = deck(&OFFSETS);
+                deck.outboard = flange("1 1/2");
+                deck.inboard = flange("1");
+                deck.edges = [edge(kind, "1/2", Some(way)), edge(kind, "3/8", Some(way))];
+                if split {
+                    deck.splits_at = vec![inches("75")];
+                }
+                for piece in 0..=usize::from(split) {
+                    let shaped = deck
+                        .shape_piece(piece, &thin())
+                        .unwrap_or_else(|problems| panic!("{kind} {way:?}: {problems:?}"));
+                    let (flat, _) = proven(&shaped);
+                    let runs = if split { [5, 4][piece] } else { 9 };
+                    assert_eq!(flat.bends.len(), 2 * (runs + 1), "{kind} {way:?}");
+                }
+            }
+        }
+        if kind != 3 {
+            let mut bare = deck(&OFFSETS);
+            (bare.outboard, bare.inboard) = (None, None);
+            bare.edges = [edge(kind, "1/2", Some(EdgeWay::Down)), EdgeEnd::Plain];
+            let shaped =
+                bare.shape_piece(0, &thin()).unwrap_or_else(|problems| panic!("{kind}: {problems:?}"));
+            assert_eq!(proven(&shaped).0.bends.len(), 9);
+        }
+    }
+}
+
+#[test]
+fn edges_of_decks_that_cannot_be_are_refused() {
+    let with = |outboard: EdgeEnd| {
+        let mut deck = deck(&OFFSETS);
+        deck.edges = [outboard, EdgeEnd::Plain];
+        deck.shape_piece(0, &thin()).unwrap_err().remove(0)
+    };
+    let long = with(edge(0, "2", Some(EdgeWay::In)));
+    assert!(long.field == "edges.outboard.hem" && long.wrong.contains("beyond its own bend"), "{long}");
+    assert!(with(edge(0, "1/2", Some(EdgeWay::Up))).remedy.contains("out"));
+    let mut bare = deck(&OFFSETS);
+    bare.outboard = None;
+    bare.edges = [edge(3, "1/2", Some(EdgeWay::Down)), EdgeEnd::Plain];
+    let lip = bare.shape_piece(0, &thin()).unwrap_err().remove(0);
+    assert!(lip.wrong.contains("is a flange"), "{lip}");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    /// Decks of any widths, hollow edges too: every edge refolds clear of itself, or is refused in words under its own field.
+    #[test]
+    fn random_decks_with_edges_refold_or_are_refused(
+        widths in prop::collection::vec(9.0..14.0_f64, 3..6),
+        kind in 0..5_u8,
+        (out, leg, length) in (any::<bool>(), 12..24_i32, 5..10_i32),
+    ) {
+        let stations = widths.iter().zip(0_u32..).map(|(width, number)| DeckStation {
+            at: Length::from_inches(15.0 * f64::from(number)),
+            width: Length::from_inches(*width),
+        });
+        let leg = Some(DeckFlange { leg: Length::from_inches(f64::from(leg) / 16.0), direction: Down });
+        let way = if out { EdgeWay::Out } else { EdgeWay::In };
+        let deck = Deck {
+            stations: stations.collect(),
+            outboard: leg,
+            edges: [edge(kind, &format!("{length}/16"), Some(way)), EdgeEnd::Plain],
+            ..deck(&OFFSETS)
+        };
+        match deck.shape_piece(0, &thin()) {
+            Ok(shaped) => {
+                let flat = shaped.unfold().unwrap();
+                let proof = refold::prove(&shaped.part, &flat);
+                prop_assert!(proof.is_ok(), "{:?}", proof);
+                prop_assert_eq!(flat.bends.len(), 2 * (widths.len() - 1) + 1);
+            }
+            Err(problems) => prop_assert!(problems[0].field.starts_with("edges.outboard"), "{:?}", problems),
+        }
     }
 }

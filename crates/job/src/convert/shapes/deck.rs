@@ -3,6 +3,7 @@
 use shapes::deck::{Deck, DeckFlange, DeckStation};
 use units::Length;
 
+use super::edge::edge_at;
 use super::features;
 use crate::convert::desk::{Desk, Range};
 use crate::file::{DeckFile, Size};
@@ -19,7 +20,11 @@ pub(super) fn deck(file: &DeckFile, place: &Place, desk: &mut Desk<'_>) -> Optio
     let frames_every = optional("frames_every", &file.frames_every);
     let longest = optional("longest", &file.longest);
     let backing_strip = optional("backing_strip", &file.backing_strip);
+    let at = place.field("edges");
+    let outboard_edge = edge_at(file.edges.outboard.as_ref(), &at.field("outboard"), desk);
+    let inboard_edge = edge_at(file.edges.inboard.as_ref(), &at.field("inboard"), desk);
     Some(Deck {
+        edges: [outboard_edge?, inboard_edge?],
         stations: stations?,
         outboard: outboard?,
         inboard: inboard?,

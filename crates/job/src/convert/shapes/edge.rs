@@ -23,7 +23,12 @@ pub(super) fn edges(
 
 /// One edge; plain when it is not given.
 pub(super) fn edge(file: Option<&EdgeFile>, place: &Place, desk: &mut Desk<'_>) -> Option<EdgeEnd> {
-    file.map_or(Some(EdgeEnd::Plain), |file| one(file, &place.field("edge"), desk))
+    edge_at(file, &place.field("edge"), desk)
+}
+
+/// One edge that stands at `place`; plain when it is not given.
+pub(super) fn edge_at(file: Option<&EdgeFile>, place: &Place, desk: &mut Desk<'_>) -> Option<EdgeEnd> {
+    file.map_or(Some(EdgeEnd::Plain), |file| one(file, place, desk))
 }
 
 fn one(file: &EdgeFile, place: &Place, desk: &mut Desk<'_>) -> Option<EdgeEnd> {

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::{PartCommon, PartLayFile};
-use crate::file::{HoleFile, Named, Size};
+use crate::file::{EdgeFile, HoleFile, Named, Size};
 
 part_file!(
     /// A side deck from widths at stations; its outboard flange follows the edge in straight runs. Drawn from above with
@@ -18,6 +18,9 @@ part_file!(
         outboard: Option<String>,
         /// Flange along the inboard edge: "3/4 down". None when not given.
         inboard: Option<String>,
+        /// What is done to the edges: of a flange where there is one, else of the deck itself. Cut edges when not given.
+        #[serde(default)]
+        edges: DeckEdgesFile,
         /// Width of the slit between the flanges of two runs.
         slit: Size,
         /// Stations at which the deck is split, from aft forward.
@@ -31,6 +34,16 @@ part_file!(
         backing_strip: Option<Size>,
     }
 );
+
+/// The edges of a deck.
+#[derive(Debug, Default, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct DeckEdgesFile {
+    /// Along the outboard runs.
+    pub(crate) outboard: Option<EdgeFile>,
+    /// Along the inboard edge.
+    pub(crate) inboard: Option<EdgeFile>,
+}
 
 part_file!(
     /// A bulkhead from half-breadths at waterlines. Seen from aft, starboard to the right; the after face is marked.
