@@ -3,7 +3,7 @@
 use fold::part::{Edge, FoldedPart};
 use fold::refold::{self, RefoldError};
 use fold::{Direction, flat};
-use geometry::Plane;
+use geometry::{Plane, trig};
 
 use super::attach::{self, FreeEdge, Stops};
 use super::limits::{self, Half};
@@ -39,14 +39,38 @@ pub(crate) enum Beside {
 }
 
 impl RunEdge {
-    fn limits(&self, making: &Making) -> Vec<Half> {
-        let limit = |beside: &Beside| match *beside {
-            Beside::Run(plane, true) => limits::halved([self.plane, plane], making),
-            Beside::Run(plane, false) if self.bent.is_none() => limits::mirrored(self.plane, plane),
-            Beside::Run(plane, false) => limits::halved([plane, self.plane], making),
-            Beside::End(plane) => limits::clear_of(plane, 0.0),
-        };
-        self.beside.iter().map(limit).collect()
+    fn limits(&self, part: &FoldedPart, bend: &EdgeBend, making: &Making) -> Vec<Half> {
+        let mut limits = Vec::new();
+        for (end, beside) in self.beside.iter().enumerate() {
+            match *beside {
+                Beside::Run(plane, true) => limits.push(limits::halved([self.plane, plane], making)),
+                Beside::Run(plane, false) if self.bent.is_none() => {
+                    limits.push(limits::mirrored(self.plane, plane));
+                }
+                Beside::Run(plane, false) => {
+                    limits.push(limits::halved([plane, self.plane], making));
+                    limits.push(self.in_hollow(part, end, (plane, bend)));
+                }
+                Beside::End(plane) => limits.push(limits::clear_of(plane, 0.0)),
+            }
+        }
+        limits
+    }
+
+    /// In a hollow of angle δ flanges are cut back as far as they lie clear of one another in the flat; what is bent off them lies
+    /// h farther out there, and is cut back by h·tan(δ/2) more (plane geometry). The allowance of a bend is less than its turn
+    /// times R + T.
+    fn in_hollow(&self, part: &FoldedPart, end: usize, (other, bend): (Plane, &EdgeBend)) -> Half {
+        let frame = part.frames()[self.edge.0];
+        let (a, b) = part.faces[self.edge.0].edge(self.edge.1);
+        let (at, far) = if end == 0 { (a, b) } else { (b, a) };
+        let thickness_mm = part.thickness_mm();
+        let straight_mm = (bend.leg_mm - bend.setback_mm(thickness_mm)).max(0.0);
+        let height_mm = straight_mm + bend.turn_rad * (bend.radius_mm + thickness_mm);
+        let half_rad = 0.5 * self.plane.normal.angle_to(other.normal);
+        let inward = frame.direct((far - at).unit());
+        let plane = Plane::through(frame.place(at, 0.0), inward).moved(height_mm * trig::tan(half_rad));
+        Half { normal: plane.normal, offset_mm: plane.offset_mm, in_bend: true }
     }
 }
 
@@ -125,7 +149,8 @@ fn one(part: &mut FoldedPart, run: &RunEdge, stops: Stops, making: &Making) -> R
     let made: (&EdgeBend, Direction) = (&bend, direction);
     attach::room(part, &free, made, making).map_err(|(wrong, remedy)| lost(wrong, remedy))?;
     let name = format!("{} {}", run.end.word(), run.name);
-    attach::attach(part, &free, made, (name, &run.limits(making), stops)).ok_or_else(|| {
+    let limits = run.limits(part, &bend, making);
+    attach::attach(part, &free, made, (name, &limits, stops)).ok_or_else(|| {
         lost(
             "nothing is left of it between its ends".to_owned(),
             "make it shorter, or leave a station out".to_owned(),
