@@ -15,7 +15,7 @@ use crate::part::FoldedPart;
 pub(super) const LEAST_MM: f64 = 0.25;
 
 /// How much longer the cut is along the face's edge than the step is high.
-const STEEPNESS: f64 = 4.0;
+pub(super) const STEEPNESS: f64 = 4.0;
 
 /// What was done to a face.
 pub(super) enum Cut {

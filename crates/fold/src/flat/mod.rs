@@ -5,6 +5,7 @@ mod corner_cut;
 mod jog;
 mod outline;
 mod relief;
+mod short;
 mod spread;
 mod stop;
 mod unfold;

@@ -6,6 +6,7 @@ use geometry::{Contour, Outline, Point, Vector, polygon, tolerance};
 use super::jog;
 use super::outline::{self, Corner, FaceLayout, Walk};
 use super::relief::{self, ReliefFault, ReliefNeed};
+use super::short;
 use super::zone_end::Partings;
 use super::{BendLine, FlatFace, FlatPattern, FlatSeam, Placement};
 use crate::part::{self, Edge, Face, FoldedPart};
@@ -90,7 +91,10 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
         }
     }
     let cut = relief::cut(part, &walk)?;
-    let outer = part.faces[0].rim.clone().unwrap_or_else(|| jog::without_false_corners(cut.outer));
+    let (outer, stubs) = match &part.faces[0].rim {
+        Some(rim) => (rim.clone(), Vec::new()),
+        None => short::cut(jog::without_false_corners(cut.outer), &cut.bend_ends),
+    };
     check_overlap(part, &walk, &outer)?;
     let holes = part.faces.iter().zip(&placements).flat_map(|(face, placement)| {
         face.holes.iter().map(|hole| hole.mapped(false, |p| placement.place(p)))
@@ -98,6 +102,8 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
     let faces = (0..part.faces.len())
         .map(|face| flat_face(&part.faces[face], placements[face], &layouts[face]))
         .collect();
+    let mut seams = flat_seams(part, &placements, &layouts, &cuts);
+    seams.iter_mut().for_each(|seam| seam.cut_off.extend(stubs_at(seam, &stubs)));
     let flat = FlatPattern {
         outline: Outline { outer, holes: holes.collect() },
         thickness_mm: part.thickness_mm(),
@@ -106,7 +112,7 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
         bends: bend_lines(part, &cut.bend_ends),
         zones: walk.zones,
         reliefs: cut.reliefs,
-        seams: flat_seams(part, &placements, &layouts, &cuts),
+        seams,
     };
     let (low, _) = flat.outline.bounds();
     Ok(flat.moved(Point::default() - low))
@@ -167,6 +173,18 @@ fn bend_lines(part: &FoldedPart, ends: &[[Point; 2]]) -> Vec<BendLine> {
         }
     };
     part.bends.iter().enumerate().map(line).collect()
+}
+
+/// The stubs that were cut off edges of a seam.
+fn stubs_at(seam: &FlatSeam, stubs: &[[Point; 2]]) -> Vec<(usize, [Point; 2])> {
+    let (first, second) = (&seam.first, &seam.second);
+    let on = |ends: [Point; 2], cut: &[Point; 2]| {
+        cut.iter().any(|end| polygon::point_to_segment(*end, (ends[0], ends[1])) <= tolerance::SAME_POINT_MM)
+    };
+    [first, second]
+        .into_iter()
+        .flat_map(|(face, ends)| stubs.iter().filter(|cut| on(*ends, cut)).map(|cut| (*face, *cut)))
+        .collect()
 }
 
 fn flat_seams(

@@ -34,7 +34,7 @@ fn steps(flat: &FlatPattern) -> Vec<(Point, Point)> {
 /// A part is looked at where it comes out of one flat and does not run into itself. Three steps are let pass: at a sawn relief,
 /// where two bends end at unlike places about the corner of their face; in the outline of a lap strip itself; and where a face
 /// has an edge of a few millimetres only, as where it all but runs out to a point.
-fn look(part: &FoldedPart, tally: &Cell<[u32; 2]>) -> Result<(), TestCaseError> {
+fn look(part: &FoldedPart, tally: &Cell<[u32; 3]>) -> Result<(), TestCaseError> {
     let Ok(flat) = fold::flat::unfold(part) else { return Err(TestCaseError::reject("of no one flat")) };
     match refold::prove(part, &flat) {
         Ok(_) => {}
@@ -56,8 +56,18 @@ fn look(part: &FoldedPart, tally: &Cell<[u32; 2]>) -> Result<(), TestCaseError> 
         prop_assert!(let_pass, "{from:?} {to:?} {:?}", part.seams.first().map(|seam| seam.style));
     }
     let cut_off = flat.seams.iter().any(|seam| !seam.cut_off.is_empty());
-    let [looked_at, with_cuts] = tally.get();
-    tally.set([looked_at + 1, with_cuts + u32::from(cut_off)]);
+    let pieces: Vec<(Point, Segment)> = flat.outline.outer.pieces().collect();
+    let count = pieces.len();
+    let round = |number: usize| matches!(pieces[number % count].1, Segment::Arc { .. });
+    let stub = |number: usize| {
+        let (from, segment) = pieces[number];
+        !round(number)
+            && from.distance(segment.end()) < STEP_MM
+            && (round(number + count - 1) || round(number + 1))
+    };
+    let stubs = (0..count).any(stub);
+    let [looked_at, with_cuts, with_stubs] = tally.get();
+    tally.set([looked_at + 1, with_cuts + u32::from(cut_off), with_stubs + u32::from(stubs)]);
     Ok(())
 }
 
@@ -74,7 +84,9 @@ fn run<T: std::fmt::Debug>(strategy: impl Strategy<Value = T>, part: impl Fn(T) 
             look(&part(value).ok_or_else(|| TestCaseError::reject("no such part"))?, &tally)
         })
         .unwrap();
-    let [looked_at, with_cuts] = tally.get();
+    let [looked_at, with_cuts, with_stubs] = tally.get();
+    // Beside drilled holes; before these were cut off there were 53 in 240 parts.
+    assert!(12 * with_stubs < looked_at, "{with_stubs} of {looked_at} still have stubs");
     assert!(
         5 < with_cuts,
         "corners of only {with_cuts} of {looked_at} were cut off: this test shows nothing"
