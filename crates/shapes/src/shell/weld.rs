@@ -201,7 +201,7 @@ mod tests {
         let inches = Length::from_inches(0.125);
         let number = BendNumber::new(inches, inches, BendModel::KFactor(0.42), Origin::Job).unwrap();
         let making =
-            Corners { relief: Relief::Square, style: crate::CornerStyle::Open, gap_mm, notch_width_mm: 3.0 };
+            Corners { relief: Relief::Square, style: CornerStyle::Open, gap_mm, notch_width_mm: 3.0 };
         Shell { plates, bends: Vec::new(), number, making }
     }
 
@@ -211,7 +211,7 @@ mod tests {
             for sized_to in [Side::Face, Side::Back] {
                 let mut shell = frustum(gap_mm, sized_to);
                 let through = crate::Chosen::Sides(vec!["AB".to_owned(), "CD".to_owned()]);
-                shell.making.style = crate::CornerStyle::Butt { through };
+                shell.making.style = CornerStyle::Butt { through };
                 let hips: Vec<Weld> = shell
                     .welds()
                     .into_iter()
