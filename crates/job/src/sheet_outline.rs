@@ -1,26 +1,49 @@
-//! The outline of a sheet that is no rectangle: an offcut of the rack as it is laid on the bench.
+//! The outline of a sheet that is no plain rectangle: an offcut of the rack as it is laid on the bench, with its holes and
+//! with the zones of it that may not be used.
 
 use geometry::Point;
 use units::{Area, Length};
 
-use crate::convert::{Offcut, OffcutLay};
+use crate::convert::{Offcut, OffcutLay, TornZone};
 
 /// Corners of an offcut as it is laid for cutting: the upright rectangle around it begins at the origin, and its lay, if it
 /// has one, runs along x. Seen from the marked face, as it was measured; it is turned, never mirrored.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SheetOutline {
     corners: Vec<[Length; 2]>,
+    holes: Vec<Vec<[Length; 2]>>,
+    torn: Vec<TornZone>,
 }
 
 impl SheetOutline {
     /// Lays an offcut: as it was measured, or a quarter turn to the right where its lay runs along y.
     #[must_use]
     pub fn of(offcut: &Offcut) -> Self {
-        let turned = |[x, y]: [Length; 2]| if offcut.lay == OffcutLay::AlongY { [y, -x] } else { [x, y] };
+        if offcut.lay == OffcutLay::AlongY {
+            return Self::turned(offcut, |[x, y]| [y, -x]);
+        }
+        Self::as_measured(offcut)
+    }
+
+    /// An offcut as it was measured.
+    #[must_use]
+    pub fn as_measured(offcut: &Offcut) -> Self {
+        Self::turned(offcut, |corner| corner)
+    }
+
+    fn turned(offcut: &Offcut, turned: impl Fn([Length; 2]) -> [Length; 2]) -> Self {
         let corners: Vec<[Length; 2]> = offcut.outline.iter().map(|&corner| turned(corner)).collect();
         let least = |axis: usize| corners.iter().map(|corner| corner[axis]).min().unwrap_or_default();
         let low = [least(0), least(1)];
-        Self { corners: corners.iter().map(|[x, y]| [*x - low[0], *y - low[1]]).collect() }
+        let laid = |ring: &Vec<[Length; 2]>| {
+            ring.iter().map(|&corner| turned(corner)).map(|[x, y]| [x - low[0], y - low[1]]).collect()
+        };
+        let zone = |zone: &TornZone| TornZone { outline: laid(&zone.outline), why: zone.why.clone() };
+        Self {
+            corners: laid(&offcut.outline),
+            holes: offcut.holes.iter().map(laid).collect(),
+            torn: offcut.torn.iter().map(zone).collect(),
+        }
     }
 
     /// Its corners in order, x and y.
@@ -29,10 +52,34 @@ impl SheetOutline {
         &self.corners
     }
 
+    /// Corners of its holes.
+    #[must_use]
+    pub fn holes(&self) -> &[Vec<[Length; 2]>] {
+        &self.holes
+    }
+
+    /// Its zones that may not be used.
+    #[must_use]
+    pub fn torn(&self) -> &[TornZone] {
+        &self.torn
+    }
+
     /// Its corners in millimetres.
     #[must_use]
     pub fn points(&self) -> Vec<Point> {
-        self.corners.iter().map(|[x, y]| Point::new(x.millimetres(), y.millimetres())).collect()
+        points(&self.corners)
+    }
+
+    /// Corners of its holes in millimetres.
+    #[must_use]
+    pub fn hole_points(&self) -> Vec<Vec<Point>> {
+        self.holes.iter().map(|hole| points(hole)).collect()
+    }
+
+    /// Corners of its zones that may not be used, in millimetres.
+    #[must_use]
+    pub fn torn_points(&self) -> Vec<Vec<Point>> {
+        self.torn.iter().map(|zone| points(&zone.outline)).collect()
     }
 
     /// Sizes of the rectangle around it, along x and along y.
@@ -42,11 +89,16 @@ impl SheetOutline {
         [most(0), most(1)]
     }
 
-    /// Its area, exact to half a square nanometre.
+    /// Area of its metal, holes not; exact to half a square nanometre a ring.
     #[must_use]
     pub fn area(&self) -> Area {
-        enclosed(&self.corners)
+        self.holes.iter().fold(enclosed(&self.corners), |metal, hole| metal - enclosed(hole))
     }
+}
+
+/// Corners in millimetres.
+pub(crate) fn points(corners: &[[Length; 2]]) -> Vec<Point> {
+    corners.iter().map(|[x, y]| Point::new(x.millimetres(), y.millimetres())).collect()
 }
 
 /// Area inside a ring of corners, by cross products in whole nanometres.

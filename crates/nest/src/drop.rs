@@ -4,13 +4,18 @@
 //! stretch it covers there, wider by the gap; the widest free stretch makes a rectangle. That is on the safe side
 //! (a bay open to neither end of its part counts as blocked) and exact: no kept drop is nearer to a part than the
 //! gap, and none reaches into the edge trim.
+//!
+//! Holes of an offcut and zones that may not be used block likewise. Where a rectangle has more metal when such are left in
+//! it, whole, it comes off so: a plate with a hole is worth more than the strips beside the hole.
 
 use geometry::grid::{GridOutline, GridPoint, ring_edges};
 
 use crate::problem::{Problem, Rules};
 use crate::sheet::Sheet;
+use crate::verify::apart;
 
-/// A free rectangle, corners in steps from the sheet's own lower left corner.
+/// A free rectangle, corners in steps from the sheet's own lower left corner. Of an offcut it may have holes and zones in it
+/// that may not be used, whole and off its sides by the edge trim.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Drop {
     /// Lower left corner.
@@ -58,18 +63,51 @@ pub fn drops(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
     let part = |outline: GridOutline| Block { outline, keep: rules.gap };
     let mut blocks: Vec<Block> = pockets.into_iter().map(pocket).collect();
     blocks.extend(sheet.placements.iter().map(|placed| part(placed.outline(problem))));
+    let blemishes = problem.stock()[sheet.stock].blemishes();
     let mut drops = Vec::new();
     while drops.len() < DROP_LIMIT {
-        let Some(drop) = largest(whole, &blocks) else { break };
-        if !drop.is_worth_keeping(rules) {
-            break;
-        }
+        let free = blocks.len();
+        blocks.extend(blemishes.iter().cloned().map(pocket));
+        let clean = largest(whole, &blocks);
+        blocks.truncate(free);
+        let Some(clean) = clean.filter(|drop| drop.is_worth_keeping(rules)) else { break };
+        let drop = with_blemishes(clean, &blemishes, whole, &blocks, rules.edge_trim).unwrap_or(clean);
         let size = drop.high - drop.low;
         let Ok(block) = GridOutline::rectangle(size.x, size.y) else { break };
         blocks.push(part(block.shifted(drop.low)));
         drops.push(drop);
     }
     drops
+}
+
+/// The largest free rectangle around a clean one when holes and zones may lie in it, each of them whole; none where that
+/// gives no more metal that can be used.
+fn with_blemishes(
+    clean: Drop,
+    blemishes: &[GridOutline],
+    whole: Drop,
+    blocks: &[Block],
+    keep: i64,
+) -> Option<Drop> {
+    if blemishes.is_empty() {
+        return None;
+    }
+    let wide = largest(whole, blocks)?;
+    let holds = |low: GridPoint, high: GridPoint, keep: i64| {
+        wide.low.x + keep <= low.x
+            && wide.low.y + keep <= low.y
+            && high.x + keep <= wide.high.x
+            && high.y + keep <= wide.high.y
+    };
+    let size = wide.high - wide.low;
+    let outline = GridOutline::rectangle(size.x, size.y).ok()?.shifted(wide.low);
+    let (inside, others): (Vec<&GridOutline>, Vec<&GridOutline>) =
+        blemishes.iter().partition(|blemish| holds(blemish.bounds().0, blemish.bounds().1, keep.max(1)));
+    let lost: i128 = inside.into_iter().map(|blemish| blemish.doubled_area() / 2 + 1).sum();
+    let is_better = holds(clean.low, clean.high, 0)
+        && clean.area() < wide.area() - lost
+        && others.into_iter().all(|blemish| apart(blemish, &outline, keep));
+    is_better.then_some(wide)
 }
 
 /// The largest of free rectangles that lie apart, none with a side shorter than the rules' least drop.

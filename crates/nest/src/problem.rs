@@ -37,6 +37,14 @@ pub enum StockShape {
     /// An offcut of any outline, holes and all; the rectangle around it has its lower left corner at the origin.
     /// Parts stay off its edges by the edge trim.
     Offcut(GridOutline),
+    /// An offcut with zones of metal that may not be used, such as where it is torn. Parts stay off them by the edge trim.
+    /// Zones may meet the offcut's edge, its holes and one another.
+    Torn {
+        /// Its outline, as of [`StockShape::Offcut`].
+        outline: GridOutline,
+        /// The zones; what holes they have is not looked at.
+        zones: Vec<GridOutline>,
+    },
 }
 
 /// A size of sheet that can be bought or stands in the rack.
@@ -133,12 +141,12 @@ pub enum ProblemFault {
 pub const PIECE_LIMIT: u32 = 100_000;
 
 impl Stock {
-    /// Area of the whole sheet in square steps, rounded down.
+    /// Area of the whole sheet in square steps, rounded down: of an offcut its metal, zones that may not be used and all.
     #[must_use]
     pub fn area(&self) -> i128 {
         match &self.shape {
             StockShape::Rectangle { length, width } => i128::from(*length) * i128::from(*width),
-            StockShape::Offcut(outline) => outline.doubled_area() / 2,
+            StockShape::Offcut(outline) | StockShape::Torn { outline, .. } => outline.doubled_area() / 2,
         }
     }
 

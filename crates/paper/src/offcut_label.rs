@@ -2,8 +2,9 @@
 
 use geometry::{Contour, Point, Vector, polygon};
 
+use crate::drawing::legend::TORN_ANGLE;
 use crate::page::font::{self, Weight};
-use crate::page::{Fill, Item, Page, Pen, Shape, Text};
+use crate::page::{Fill, Item, Page, Pen, Shape, Text, hatch_lines};
 
 /// Width and height of one label, mm.
 const LABEL_MM: (f64, f64) = (96.0, 50.0);
@@ -30,6 +31,9 @@ const LINE_EM: f64 = 1.3;
 /// The smallest a long mark is set, mm.
 const LEAST_MARK_MM: f64 = 3.0;
 
+/// From line to line of the hatching of what may not be used, mm.
+const HATCH_MM: f64 = 0.8;
+
 /// What one label says.
 #[derive(Debug, Clone)]
 pub struct OffcutLabel {
@@ -39,6 +43,10 @@ pub struct OffcutLabel {
     pub words: Vec<String>,
     /// Its corners, mm.
     pub outline: Vec<Point>,
+    /// Corners of its holes.
+    pub holes: Vec<Vec<Point>>,
+    /// Corners of its zones that may not be used: they are hatched.
+    pub torn: Vec<Vec<Point>>,
     /// Direction of lugs or grain, when known.
     pub lay: Option<Vector>,
 }
@@ -108,10 +116,17 @@ fn picture(label: &OffcutLabel, middle: Point) -> Vec<Item> {
     let needed = ((high.x - low.x) / PICTURE_MM.0).max((high.y - low.y) / PICTURE_MM.1);
     let scale = if 0.0 < needed { 1.0 / needed } else { 1.0 };
     let centre = low.toward(high, 0.5);
-    let corners: Vec<Point> =
-        label.outline.iter().map(|&corner| middle + (corner - centre) * scale).collect();
-    let contours = vec![Contour::polygon(&corners)];
+    let contour = |ring: &Vec<Point>| {
+        let corners: Vec<Point> = ring.iter().map(|&corner| middle + (corner - centre) * scale).collect();
+        Contour::polygon(&corners)
+    };
+    let contours = std::iter::once(&label.outline).chain(&label.holes).map(contour).collect();
     let mut items = vec![Item::Shape(Shape { contours, pen: Some(Pen::CutEdge), fill: Some(Fill::Metal) })];
+    for zone in &label.torn {
+        let zone = [contour(zone)];
+        items.extend(hatch_lines(&zone, HATCH_MM, TORN_ANGLE));
+        items.push(Item::Shape(Shape { contours: zone.to_vec(), pen: Some(Pen::Hatch), fill: None }));
+    }
     if let Some(lay) = label.lay {
         items.extend(crate::drawing::symbols::lay_arrow(middle, lay, TEXT_MM));
     }

@@ -74,13 +74,20 @@ pub(super) fn are_sound<'a>(
 ) -> bool {
     let mut sound = true;
     for (field, text, longest) in texts {
-        if text.trim().is_empty() || text.chars().any(char::is_control) || longest < text.chars().count() {
-            let wrong = format!("must be one line of 1 to {longest} characters");
-            desk.add(&place.field(field), text, wrong, "write it shorter, or write something");
-            sound = false;
-        }
+        sound &= is_line(text, longest, &place.field(field), desk);
     }
     desk.date(&place.field("date"), date) && sound
+}
+
+/// True when a text is a single line, neither empty nor longer than that.
+pub(super) fn is_line(text: &str, longest: usize, place: &Place, desk: &mut Desk<'_>) -> bool {
+    let sound =
+        !text.trim().is_empty() && !text.chars().any(char::is_control) && text.chars().count() <= longest;
+    if !sound {
+        let wrong = format!("must be one line of 1 to {longest} characters");
+        desk.add(place, text, wrong, "write it shorter, or write something");
+    }
+    sound
 }
 
 /// A length as written, with the unit that a bare number counts in.

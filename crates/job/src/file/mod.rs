@@ -68,7 +68,7 @@ pub(crate) use part::{
     HingeFile, HopperFile, HopperMadeFile, HopperStandsFile, LidMadeFile, LiftingNotchFile, SplitFile,
 };
 pub(crate) use quantity::{Degrees, MinutesFile, Named, Percentage, Price, Size};
-pub(crate) use rack::{FaceStateFile, OffcutFile, OffcutLayFile, RackFile, SoundRackFile};
+pub(crate) use rack::{FaceStateFile, OffcutFile, OffcutLayFile, RackFile, SoundRackFile, TornFile};
 pub(crate) use received::{ReceivedFile, ReceivedSheetFile};
 pub(crate) use shop::{CuttingFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, StripFile};
 pub(crate) use strip_line::StripLine;

@@ -52,6 +52,12 @@ pub(crate) struct OffcutFile {
     pub(crate) not_measured: bool,
     /// Corners in order, seen from the marked face, each with its unit.
     pub(crate) outline: Vec<[String; 2]>,
+    /// Holes in it, each by its corners like the outline.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(crate) holes: Vec<Vec<[String; 2]>>,
+    /// Zones of it that may not be used.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(crate) torn: Vec<TornFile>,
     /// Protective film.
     pub(crate) film: FilmFile,
     /// State of the face that will show.
@@ -77,6 +83,16 @@ pub(crate) struct OffcutFile {
     /// Anything else worth knowing.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(crate) note: Option<String>,
+}
+
+/// A zone of an offcut that may not be used.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct TornFile {
+    /// Its corners, like those of the offcut's outline.
+    pub(crate) outline: Vec<[String; 2]>,
+    /// Why it may not be used.
+    pub(crate) why: String,
 }
 
 /// State of the face that will show.

@@ -15,7 +15,7 @@ impl Stock {
     pub fn size(&self) -> (i64, i64) {
         match &self.shape {
             StockShape::Rectangle { length, width } => (*length, *width),
-            StockShape::Offcut(outline) => {
+            StockShape::Offcut(outline) | StockShape::Torn { outline, .. } => {
                 let (_, high) = outline.bounds();
                 (high.x, high.y)
             }
@@ -27,12 +27,23 @@ impl Stock {
     pub const fn offcut(&self) -> Option<&GridOutline> {
         match &self.shape {
             StockShape::Rectangle { .. } => None,
-            StockShape::Offcut(outline) => Some(outline),
+            StockShape::Offcut(outline) | StockShape::Torn { outline, .. } => Some(outline),
         }
     }
 
-    /// What pieces must stay clear of by the edge trim, as solid outlines: a frame with the offcut as its opening,
-    /// and every hole of the offcut. Nothing for a rectangle.
+    /// What lies within its outer edge and is of no use: holes and zones that may not be used, each as a solid outline.
+    pub(crate) fn blemishes(&self) -> Vec<GridOutline> {
+        let holes = self.offcut().into_iter().flat_map(GridOutline::holes);
+        let solid = holes.filter_map(|hole| GridOutline::new(hole.clone(), Vec::new()).ok());
+        let zones = match &self.shape {
+            StockShape::Torn { zones, .. } => zones.as_slice(),
+            StockShape::Rectangle { .. } | StockShape::Offcut(_) => &[],
+        };
+        solid.chain(zones.iter().map(GridOutline::filled)).collect()
+    }
+
+    /// What pieces must stay clear of by the edge trim, as solid outlines: a frame with the offcut as its opening, every
+    /// hole of the offcut, and every zone of it that may not be used. Nothing for a rectangle.
     pub(crate) fn missing(&self) -> Vec<GridOutline> {
         let Some(outline) = self.offcut() else { return Vec::new() };
         let (length, width) = self.size();
@@ -40,11 +51,11 @@ impl Stock {
         let corners = [(low, low), (high.x, low), (high.x, high.y), (low, high.y)];
         let outer = corners.map(|(x, y)| GridPoint::new(x, y)).to_vec();
         let frame = GridOutline::new(outer, vec![outline.outer().to_vec()]);
-        let holes = outline.holes().iter().map(|hole| GridOutline::new(hole.clone(), Vec::new()));
-        std::iter::once(frame).chain(holes).flatten().collect()
+        frame.into_iter().chain(self.blemishes()).collect()
     }
 
-    /// The pockets of air in the enclosing rectangle, none with a hole in it; `None` when they cannot be told.
+    /// The pockets of air between the offcut and the rectangle around it, none with a hole in it; `None` when they cannot be
+    /// told.
     pub(crate) fn pockets(&self) -> Option<Vec<GridOutline>> {
         let Some(outline) = self.offcut() else { return Some(Vec::new()) };
         let (length, width) = self.size();
@@ -55,9 +66,6 @@ impl Stock {
         for piece in around.pieces() {
             let [ring] = piece.rings() else { return None };
             pockets.push(GridOutline::new(ring.clone(), Vec::new()).ok()?);
-        }
-        for hole in outline.holes() {
-            pockets.push(GridOutline::new(hole.clone(), Vec::new()).ok()?);
         }
         Some(pockets)
     }

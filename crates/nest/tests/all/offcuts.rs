@@ -154,6 +154,64 @@ fn a_drop_of_an_offcut_lies_in_its_metal() {
     assert_eq!((drops[0].low, drops[0].high), (low, high));
 }
 
+/// A plate of 1000 × 600 that is torn along its lower edge, from 300 to 500, as far up as 150.
+fn torn() -> Stock {
+    let outline = GridOutline::rectangle(1000, 600).unwrap();
+    let zone = GridOutline::new(ring(&[(300, 0), (500, 0), (450, 150), (350, 150)]), Vec::new()).unwrap();
+    Stock {
+        shape: StockShape::Torn { outline: outline.clone(), zones: vec![zone] },
+        ..offcut("torn", outline)
+    }
+}
+
+/// Worked by hand: off the tear by the trim, a part that is 60 high lies on it from 160 up; beside it up to 290 on the left.
+#[test]
+fn parts_keep_off_a_torn_zone_and_its_metal_is_counted() {
+    let torn = torn();
+    assert_eq!(torn.area(), 600_000, "the metal is there, it only cannot be used");
+    let problem = problem(vec![rectangle("A", 200, 60, 1, Turns::Half)], vec![torn]);
+    let at = |x: i64, y: i64| {
+        let placement = Placement { part: 0, turn: Turn::NONE, shift: GridPoint::new(x, y) };
+        verify(&problem, &Nest { sheets: vec![Sheet { stock: 0, placements: vec![placement] }] })
+    };
+    let outside = Err(vec![Fault::Outside { sheet: 0, piece: 0 }]);
+    assert_eq!(at(300, 160), Ok(()));
+    assert_eq!(at(300, 159), outside);
+    // The corner (292, 10) lies 1700 / √25000 = 10.75 off the slanted side of the tear, (293, 10) only 9.80.
+    assert_eq!(at(92, 10), Ok(()));
+    assert_eq!(at(93, 10), outside);
+    assert_eq!(at(400, 20), outside, "in the torn zone");
+    let whole = compare(&problem, &EFFORT).unwrap();
+    assert_eq!(whole.rows[0].outcome.as_ref().unwrap().take.count(), 1);
+    // 980 × 430 is all that is left above the tear.
+    let one = |width| {
+        compare(&self::problem(vec![rectangle("A", 980, width, 1, Turns::Half)], vec![self::torn()]), &EFFORT)
+    };
+    assert!(one(430).is_ok());
+    assert!(one(431).is_err());
+}
+
+/// Worked by hand: under a part across the upper end there are 980 × 474 for a drop; a hole in the middle of it leaves at most
+/// 980 × 217 without the hole, and a rectangle with the hole in it has more metal.
+#[test]
+fn a_drop_takes_a_hole_with_it_that_lies_in_it_whole() {
+    let sheet_with = |hole: &[(i64, i64)]| {
+        let outer = ring(&[(0, 0), (1000, 0), (1000, 600), (0, 600)]);
+        let outline = GridOutline::new(outer, vec![ring(hole)]).unwrap();
+        let problem = problem(vec![rectangle("A", 980, 100, 1, Turns::Half)], vec![offcut("holed", outline)]);
+        let placement = Placement { part: 0, turn: Turn::NONE, shift: GridPoint::new(10, 490) };
+        let sheet = Sheet { stock: 0, placements: vec![placement] };
+        verify(&problem, &Nest { sheets: vec![sheet.clone()] }).unwrap();
+        nest::drop::drops(&problem, &sheet)
+    };
+    let found = sheet_with(&[(480, 237), (520, 237), (520, 257), (480, 257)]);
+    assert_eq!((found[0].low, found[0].high), (GridPoint::new(10, 10), GridPoint::new(990, 484)));
+    assert_eq!(found.len(), 1);
+    // A hole nearer to the side of the drop than the trim stays out of it.
+    let found = sheet_with(&[(480, 12), (520, 12), (520, 32), (480, 32)]);
+    assert_eq!((found[0].low, found[0].high), (GridPoint::new(10, 42), GridPoint::new(990, 484)));
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(24))]
 

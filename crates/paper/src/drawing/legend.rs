@@ -21,6 +21,8 @@ pub(crate) enum Entry {
     DatumAround,
     /// What is missing of that rectangle.
     NoMetal,
+    /// Metal of an offcut that may not be used.
+    Torn,
     /// The edge trim.
     Trim,
     /// A drop.
@@ -60,6 +62,7 @@ impl Entry {
                 "datum corner of the rectangle around the offcut: all running dimensions start at its two sides"
             }
             Self::NoMetal => "no metal: outside the offcut",
+            Self::Torn => "torn, or not to be used for another reason",
             Self::Trim => "edge trim: no metal is used outside this line",
             Self::Drop => "drop to keep",
             Self::PartDatum => "datum corner of its layout sheet: that sheet's numbers start here",
@@ -84,7 +87,7 @@ impl Entry {
             Self::Bend(_) => 9.5,
             Self::Datum | Self::DatumAround | Self::PartCorner => 1.4,
             Self::PartDatum | Self::Nap => 1.0,
-            Self::Drop | Self::NoMetal | Self::Waste | Self::Selvedge => 2.2,
+            Self::Drop | Self::NoMetal | Self::Torn | Self::Waste | Self::Selvedge => 2.2,
         }
     }
 
@@ -135,6 +138,12 @@ impl Entry {
                 let contour = Contour::polygon(&patch(at, text_mm));
                 hatch_lines(&[contour], 0.8 * text_mm, 0.75 * std::f64::consts::PI)
             }
+            Self::Torn => {
+                let corners = patch(at, text_mm);
+                let mut items = hatch_lines(&[Contour::polygon(&corners)], TORN_EM * text_mm, TORN_ANGLE);
+                items.push(Item::edge(&corners, Pen::Hatch));
+                items
+            }
             Self::PartCorner => symbols::corner_mark(right(0.3) - up(0.3), text_mm),
         }
     }
@@ -143,6 +152,10 @@ impl Entry {
 /// Hatching of waste: from line to line in text heights, and which way it runs.
 pub(crate) const WASTE_EM: f64 = 0.8;
 pub(crate) const WASTE_ANGLE: f64 = 0.75 * std::f64::consts::PI;
+
+/// Hatching of metal that may not be used: close lines straight up, unlike any other.
+pub(crate) const TORN_EM: f64 = 0.4;
+pub(crate) const TORN_ANGLE: f64 = std::f64::consts::FRAC_PI_2;
 
 /// Corners of a sample of an area whose middle line starts at `at`.
 fn patch(at: Point, text_mm: f64) -> [Point; 4] {

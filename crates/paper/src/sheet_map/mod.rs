@@ -263,7 +263,11 @@ fn foot(map: &SheetMap<'_>, drops: &[ShownDrop], mut block: Block, text_mm: f64)
     entries.extend([Entry::PartCorner, Entry::PartDatum]);
     match map.offcut {
         None => entries.push(Entry::Datum),
-        Some(_) => entries.extend([Entry::NoMetal, Entry::DatumAround]),
+        Some(offcut) => {
+            entries.push(Entry::NoMetal);
+            entries.extend((!offcut.torn.is_empty()).then_some(Entry::Torn));
+            entries.push(Entry::DatumAround);
+        }
     }
     block.rule();
     drops::table(&mut block, map.style, drops, 0.95 * text_mm);

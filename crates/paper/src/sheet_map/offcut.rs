@@ -1,8 +1,10 @@
-//! An offcut on its map: its true outline, the trim line inside it, and what is missing of the rectangle around it.
+//! An offcut on its map: its true outline and holes, the trim line inside it, what is missing of the rectangle around it,
+//! and what of it may not be used.
 
 use geometry::{Contour, Point, Region, Vector, polygon};
 
 use crate::drawing::clipped;
+use crate::drawing::legend::{TORN_ANGLE, TORN_EM};
 use crate::page::{Item, Pen, hatch_lines};
 use crate::placing::Field;
 
@@ -11,10 +13,21 @@ use crate::placing::Field;
 pub struct OffcutEdges {
     /// Its corners in order.
     pub corners: Vec<Point>,
+    /// Corners of every hole in it.
+    pub holes: Vec<Vec<Point>>,
+    /// Corners of every zone of it that may not be used.
+    pub torn: Vec<Vec<Point>>,
     /// Corners of every piece that is missing of the rectangle around it.
     pub missing: Vec<Vec<Point>>,
-    /// Corners of every piece of the metal that is inside the edge trim.
+    /// Every ring of the metal that is inside the edge trim and may be used.
     pub usable: Vec<Vec<Point>>,
+}
+
+impl OffcutEdges {
+    /// Its outer edge and its holes.
+    fn rings(&self) -> impl Iterator<Item = &Vec<Point>> {
+        std::iter::once(&self.corners).chain(&self.holes)
+    }
 }
 
 /// The upright window that is seen, from its lower left corner to its upper right one.
@@ -30,6 +43,8 @@ pub(super) struct Seen {
     /// The edges of what is inside the edge trim.
     trim: Vec<(Point, Point)>,
     missing: Vec<Vec<Point>>,
+    /// What of the zones that may not be used is seen.
+    torn: Vec<Vec<Point>>,
 }
 
 impl Seen {
@@ -37,19 +52,27 @@ impl Seen {
         let (low, high) = window;
         let is_seen = |at: &&Point| low.x <= at.x && at.x <= high.x && low.y <= at.y && at.y <= high.y;
         let by = Point::default() - low;
+        let torn_corners = offcut.torn.iter().flatten();
         Self {
             size: high - low,
-            corners: offcut.corners.iter().filter(is_seen).map(|&at| at + by).collect(),
-            edges: seen_edges(&offcut.corners, window).collect(),
+            corners: offcut
+                .rings()
+                .flatten()
+                .chain(torn_corners)
+                .filter(is_seen)
+                .map(|&at| at + by)
+                .collect(),
+            edges: offcut.rings().flat_map(|ring| seen_edges(ring, window)).collect(),
             trim: offcut.usable.iter().flat_map(|ring| seen_edges(ring, window)).collect(),
-            missing: missing(offcut, window),
+            missing: seen_areas(&offcut.missing, window),
+            torn: seen_areas(&offcut.torn, window),
         }
     }
 
-    /// Its edges are lines that no text may touch, and what is missing is no place for words.
+    /// Its edges are lines that no text may touch, and what is missing or may not be used is no place for words.
     pub(super) fn occupy(&self, field: &mut Field) {
         self.edges.iter().for_each(|&(from, to)| field.add_line(from, to));
-        self.missing.iter().for_each(|ring| field.add_area(ring.clone()));
+        self.missing.iter().chain(&self.torn).for_each(|ring| field.add_area(ring.clone()));
     }
 
     /// Its lines and hatching.
@@ -60,6 +83,10 @@ impl Seen {
         let mut items = vec![Item::edge(&around.map(|(x, y)| Point::new(x, y)), Pen::Extension)];
         for ring in &self.missing {
             items.extend(hatch_lines(&[Contour::polygon(ring)], 1.6 * text_mm, ACROSS_THE_DROPS));
+        }
+        for ring in &self.torn {
+            items.extend(hatch_lines(&[Contour::polygon(ring)], TORN_EM * text_mm, TORN_ANGLE));
+            items.push(Item::edge(ring, Pen::Hatch));
         }
         items.extend(self.edges.iter().map(|&(from, to)| Item::line(from, to, Pen::SheetEdge)));
         if has_trim {
@@ -79,10 +106,11 @@ fn seen_edges(ring: &[Point], window: Window) -> impl Iterator<Item = (Point, Po
         .map(move |(from, to)| (from + by, to + by))
 }
 
-fn missing(offcut: &OffcutEdges, (low, high): Window) -> Vec<Vec<Point>> {
+/// What of some areas is seen in the window.
+fn seen_areas(areas: &[Vec<Point>], (low, high): Window) -> Vec<Vec<Point>> {
     let by = Point::default() - low;
     let window = Region::rectangle(low, high);
-    let seen = offcut.missing.iter().flat_map(|ring| {
+    let seen = areas.iter().flat_map(|ring| {
         let whole = geometry::Polygon { outer: ring.clone(), holes: Vec::new() };
         Region::of(&whole).intersection(&window).polygons()
     });

@@ -38,7 +38,7 @@ fn offer_metal(job: &mut Job, metal: usize, rack: &Rack, told: &mut Vec<String>)
         let [x, y] = offcut.extents();
         if !offcut.is_rectangle() && matches!(job.shop.cutting, Cutting::Shear { .. }) {
             told.push(format!(
-                "{name}: {} suits, but is no rectangle: square it up before it is sheared",
+                "{name}: {} suits, but is no sound rectangle: square it up before it is sheared",
                 offcut.mark
             ));
         } else if x.min(y) <= trimmed {

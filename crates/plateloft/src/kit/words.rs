@@ -283,6 +283,8 @@ pub(crate) fn labels(packed: &PackedKit) -> Vec<OffcutLabel> {
                     mark: format!("{}{hand}", marked(packed, *number, flat.copy)),
                     words,
                     outline: part.flat.outline.outer.corners(Chords::On),
+                    holes: Vec::new(),
+                    torn: Vec::new(),
                     lay: None,
                 });
             }

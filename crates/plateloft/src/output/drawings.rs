@@ -255,13 +255,22 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
         let [parts, with_drops] = printed_yields(row, ListUnits::of(flats.job.style));
         vec![("yield".to_owned(), parts), ("yield with kept drops".to_owned(), with_drops)]
     });
+    let torn = sheet.laid.outline.iter().flat_map(|outline| outline.torn());
+    let facts: Vec<_> =
+        facts.into_iter().chain(torn.map(|zone| ("not to be used".to_owned(), zone.why.clone()))).collect();
     let face =
         if metal.metal.has_face_side() { "face side up: lugs or film toward you" } else { "marked face up" };
     let corners = |region: &Region| region.polygons().into_iter().map(|piece| piece.outer).collect();
+    let rings = |region: Region| {
+        let polygons = region.polygons().into_iter();
+        polygons.flat_map(|piece| std::iter::once(piece.outer).chain(piece.holes)).collect()
+    };
     let offcut = sheet.laid.outline.as_ref().map(|outline| OffcutEdges {
         corners: outline.points(),
+        holes: outline.hole_points(),
+        torn: outline.torn_points(),
         missing: corners(&sheet.laid.missing()),
-        usable: corners(&sheet.laid.inside_trim()),
+        usable: rings(sheet.laid.usable()),
     });
     sheet_map::draw_all(&SheetMap {
         job: &flats.job.name,

@@ -61,6 +61,9 @@ pub(crate) const fn reason_words(reason: Reason) -> &'static str {
 
 fn sheet_json(plan: &Plan, sheet: &PlannedSheet, numbers: Numbers) -> Value {
     let point = |point: geometry::Point| [numbers.millimetres(point.x), numbers.millimetres(point.y)];
+    let ring = |corners: &[[units::Length; 2]]| {
+        corners.iter().map(|corner| corner.map(|length| numbers.length(length))).collect::<Vec<_>>()
+    };
     let pieces = sheet.pieces.iter().map(|piece| {
         json!({
             "mark": plan.flats.parts[piece.part].part.mark,
@@ -72,8 +75,13 @@ fn sheet_json(plan: &Plan, sheet: &PlannedSheet, numbers: Numbers) -> Value {
     json!({
         "sheet": sheet.laid.name,
         "size": sheet.laid.size.map(|length| numbers.length(length)),
-        "outline": sheet.laid.outline.as_ref().map(|outline| {
-            outline.corners().iter().map(|corner| corner.map(|length| numbers.length(length))).collect::<Vec<_>>()
+        "outline": sheet.laid.outline.as_ref().map(|outline| ring(outline.corners())),
+        "holes": sheet.laid.outline.as_ref().map(|outline| {
+            outline.holes().iter().map(|hole| ring(hole)).collect::<Vec<_>>()
+        }),
+        "torn": sheet.laid.outline.as_ref().map(|outline| {
+            let zone = |zone: &job::TornZone| json!({ "outline": ring(&zone.outline), "why": zone.why });
+            outline.torn().iter().map(zone).collect::<Vec<_>>()
         }),
         "pieces": pieces.collect::<Vec<_>>(),
         "shared_cuts": sheet.shared.iter().map(|cut| {

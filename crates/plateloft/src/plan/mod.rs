@@ -33,7 +33,8 @@ pub(crate) use nesting::{
 };
 pub(crate) use others::Others;
 pub(crate) use part::{PlannedPart, caliper, finer, marked_with};
-pub(crate) use stock_shape::sheet_words;
+pub(crate) use stock_shape::{blemish_words, sheet_words};
+pub(crate) use use_of_sheet::LaidSheet;
 
 use crate::speech::Refusal;
 use part::PartTrouble;

@@ -6,6 +6,7 @@ use job::{Job, JobSheet, SheetOutline};
 use units::{Length, LengthStyle};
 
 use super::grid::steps_down;
+use crate::speech::counted;
 
 /// How far the frame that an offcut is rounded in reaches beyond it, mm.
 const FRAME_MM: f64 = 1.0;
@@ -18,7 +19,8 @@ pub(super) struct StockShape {
     pub(super) origin: GridPoint,
 }
 
-/// The shape of a sheet. An offcut is rounded inward: the metal that is missing around it is rounded outward.
+/// The shape of a sheet. An offcut is rounded inward: the metal that is missing around it and in it, and what may not be
+/// used, is rounded outward.
 ///
 /// # Errors
 /// [`GridError`] for an offcut that is beyond the grid, or so thin somewhere that rounding parts it.
@@ -32,10 +34,18 @@ pub(super) fn stock_shape(job: &Job, sheet: &JobSheet) -> Result<StockShape, Gri
     let frame = [(low, low), (x, low), (x, y), (low, y)].map(|(x, y)| Point::new(x, y)).to_vec();
     let around = GridOutline::from_polygon(&Polygon { outer: frame, holes: vec![outline.points()] })?;
     let [ring] = around.holes() else { return Err(GridError::NoArea { ring: Ring::Hole(0) }) };
-    let inside = GridOutline::new(ring.clone(), Vec::new())?;
+    let outward = |ring: Vec<Point>| GridOutline::from_polygon(&Polygon { outer: ring, holes: Vec::new() });
+    let holes = outline.hole_points().into_iter().map(|hole| Ok(outward(hole)?.outer().to_vec()));
+    let inside = GridOutline::new(ring.clone(), holes.collect::<Result<_, GridError>>()?)?;
     let (origin, _) = inside.bounds();
     let back = GridPoint::default() - origin;
-    Ok(StockShape { shape: nest::StockShape::Offcut(inside.shifted(back)), origin })
+    let zones = outline.torn_points().into_iter().map(|zone| Ok(outward(zone)?.shifted(back)));
+    let (outline, zones) = (inside.shifted(back), zones.collect::<Result<Vec<_>, GridError>>()?);
+    let shape = match zones.is_empty() {
+        true => nest::StockShape::Offcut(outline),
+        false => nest::StockShape::Torn { outline, zones },
+    };
+    Ok(StockShape { shape, origin })
 }
 
 /// Size along the lay and across it; without a lay the long side comes first. An offcut lies as its outline does.
@@ -54,7 +64,16 @@ pub(super) fn laid_size(job: &Job, sheet: &JobSheet) -> [Length; 2] {
 pub(crate) fn sheet_words(sheet: &JobSheet, style: LengthStyle) -> String {
     let rack = sheet.from_rack.as_ref().map(|mark| format!("{mark} of the rack, ")).unwrap_or_default();
     let received = sheet.received.as_ref().map(|marks| format!("{marks} as received, ")).unwrap_or_default();
-    let corners = |outline: &SheetOutline| format!(" over all, {} corners", outline.corners().len());
+    let corners = |outline: &SheetOutline| {
+        let blemishes = blemish_words(outline.holes().len(), outline.torn().len());
+        format!(" over all, {} corners{blemishes}", outline.corners().len())
+    };
     let corners = sheet.outline.as_ref().map(corners).unwrap_or_default();
     format!("{rack}{received}{} × {}{corners}", sheet.width.print(style), sheet.length.print(style))
+}
+
+/// ", 1 hole, 2 torn zones", or nothing.
+pub(crate) fn blemish_words(holes: usize, torn: usize) -> String {
+    let words = [(holes, "hole"), (torn, "torn zone")].into_iter().filter(|(count, _)| 0 < *count);
+    words.map(|(count, one)| format!(", {}", counted(count, one))).collect()
 }

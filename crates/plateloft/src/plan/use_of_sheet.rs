@@ -41,8 +41,14 @@ impl LaidSheet {
         let parts: Region =
             self.pieces.iter().map(|(_, outline)| Region::of(&outline.to_polygon(Chords::On))).collect();
         let kerf = parts.grown(self.kerf.millimetres()).intersection(&whole).difference(&parts);
-        let drops: Region = self.drops.iter().map(|[low, high]| Region::rectangle(*low, *high)).collect();
+        let kept = |[low, high]: &[Point; 2]| {
+            let rectangle = Region::rectangle(*low, *high);
+            if self.has_holes() { rectangle.intersection(&whole) } else { rectangle }
+        };
+        let drops: Region = self.drops.iter().map(kept).collect();
         let edge = whole.difference(&inner).difference(&kerf);
+        // A drop that goes back with a hole in it keeps the metal around that hole.
+        let edge = if self.has_holes() { edge.difference(&drops) } else { edge };
         let skeleton = whole.difference(&parts).difference(&kerf).difference(&drops).difference(&edge);
         let area = |region: &Region| Area::from_square_millimetres(region.area_mm2());
         SheetUse {
@@ -52,7 +58,7 @@ impl LaidSheet {
             weight_per_area: self.weight_per_area,
             price: self.price,
             parts: self.parts(),
-            kept_drops: self.drops.iter().map(|drop| area(&Region::rectangle(drop[0], drop[1]))).collect(),
+            kept_drops: self.drops.iter().map(|drop| area(&kept(drop))).collect(),
             kerf: area(&kerf),
             edge_trim: area(&edge),
             measured_skeleton: area(&skeleton),
@@ -66,8 +72,12 @@ impl LaidSheet {
     fn whole(&self) -> Region {
         match &self.outline {
             None => self.around(0.0),
-            Some(outline) => Region::of(&Polygon { outer: outline.points(), holes: Vec::new() }),
+            Some(outline) => Region::of(&Polygon { outer: outline.points(), holes: outline.hole_points() }),
         }
+    }
+
+    fn has_holes(&self) -> bool {
+        self.outline.as_ref().is_some_and(|outline| !outline.holes().is_empty())
     }
 
     /// What is missing of the rectangle around it; nothing of a rectangle.
@@ -81,8 +91,17 @@ impl LaidSheet {
         Region::rectangle(Point::new(inset, inset), Point::new(length - inset, width - inset))
     }
 
-    /// What parts may be cut from: all that is the edge trim away from every edge.
-    pub(crate) fn inside_trim(&self) -> Region {
+    /// What parts may be cut from: all that is the edge trim away from every edge and from what may not be used.
+    pub(crate) fn usable(&self) -> Region {
+        let torn = self.outline.iter().flat_map(SheetOutline::torn_points);
+        let torn: Region = torn.map(|outer| Region::of(&Polygon { outer, holes: Vec::new() })).collect();
+        let trim = self.edge_trim.millimetres();
+        let kept_off = if torn.is_empty() || trim <= 0.0 { torn } else { torn.grown(trim) };
+        self.inside_trim().difference(&kept_off)
+    }
+
+    /// All that is the edge trim away from every edge.
+    fn inside_trim(&self) -> Region {
         let trim = self.edge_trim.millimetres();
         match (&self.outline, trim <= 0.0) {
             (None, _) => self.around(trim),

@@ -1,11 +1,12 @@
 //! The shop's rack of offcuts: what stands in it, reading and writing it, and what an offcut may be used for.
 
+mod blemishes;
 mod offcut;
 mod read;
 mod suits;
 mod write;
 
-pub use offcut::{FaceState, Offcut, OffcutLay, OffcutMetal, Rack, Standing};
+pub use offcut::{FaceState, Offcut, OffcutLay, OffcutMetal, Rack, Standing, TornZone};
 pub use read::{NewOffcut, new_offcut, read_rack};
 pub use suits::{Mismatch, Wanted, is_thickness, suits};
 pub use write::{exact_length, rack_text};

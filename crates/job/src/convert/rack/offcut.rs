@@ -1,11 +1,12 @@
 //! An offcut and the rack that it stands in.
 
+use geometry::Point;
 use geometry::grid::{GridOutline, GridPoint};
-use geometry::{Point, nofit};
+use geometry::nofit::{inner_fit, no_fit};
 use stock::{Film, Pattern};
 use units::{Area, Length};
 
-use crate::sheet_outline::enclosed;
+use crate::sheet_outline::{enclosed, points};
 
 /// Steps of a thousandth of a millimetre by which a rectangle is taken smaller when it is tried inside an outline.
 const PLAY_STEPS: i64 = 20;
@@ -32,6 +33,10 @@ pub struct Offcut {
     pub measured: bool,
     /// Corners in order, x and y, seen from the marked face.
     pub outline: Vec<[Length; 2]>,
+    /// Corners of every hole in it; none meets another or the outline.
+    pub holes: Vec<Vec<[Length; 2]>>,
+    /// Zones of it that may not be used; they may meet its edge, its holes and one another.
+    pub torn: Vec<TornZone>,
     /// Protective film.
     pub film: Film,
     /// State of the face that will show.
@@ -50,6 +55,15 @@ pub struct Offcut {
     pub standing: Standing,
     /// Anything else worth knowing.
     pub note: Option<String>,
+}
+
+/// Metal of an offcut that is there but may not be used.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TornZone {
+    /// Corners in order, like those of the offcut.
+    pub outline: Vec<[Length; 2]>,
+    /// Why not, in the shop's own words.
+    pub why: String,
 }
 
 /// Alloy, temper and pattern of an offcut.
@@ -104,13 +118,19 @@ impl Offcut {
     /// Corners in millimetres.
     #[must_use]
     pub fn corners(&self) -> Vec<Point> {
-        self.outline.iter().map(|[x, y]| Point::new(x.millimetres(), y.millimetres())).collect()
+        points(&self.outline)
     }
 
-    /// Exact area inside the outline.
+    /// Exact area of its metal, zones that may not be used and all, holes not.
     #[must_use]
     pub fn area(&self) -> Area {
-        enclosed(&self.outline)
+        self.holes.iter().fold(enclosed(&self.outline), |metal, hole| metal - enclosed(hole))
+    }
+
+    /// True when holes or zones that may not be used lie in it.
+    #[must_use]
+    pub fn has_blemishes(&self) -> bool {
+        !self.holes.is_empty() || !self.torn.is_empty()
     }
 
     /// Sizes of the smallest upright rectangle around it, along x and along y.
@@ -123,14 +143,14 @@ impl Offcut {
         [reach(0), reach(1)]
     }
 
-    /// True for an upright rectangle.
+    /// True for an upright rectangle without holes or zones that may not be used.
     #[must_use]
     pub fn is_rectangle(&self) -> bool {
         let [length, width] = self.extents();
-        self.outline.len() == 4 && self.area() == length * width
+        !self.has_blemishes() && self.outline.len() == 4 && self.area() == length * width
     }
 
-    /// Whether a rectangle of these sizes lies inside, its sides along x and y, either way round, to a few
+    /// Whether a rectangle of these sizes lies in metal that may be used, its sides along x and y, either way round, to a few
     /// hundredths of a millimetre.
     #[must_use]
     pub fn holds(&self, sizes: [Length; 2]) -> bool {
@@ -142,12 +162,20 @@ impl Offcut {
         if self.is_rectangle() {
             return true;
         }
-        let ring: Vec<GridPoint> = self.corners().into_iter().map(GridPoint::near).collect();
+        let grid = |ring: &[[Length; 2]]| points(ring).into_iter().map(GridPoint::near).collect::<Vec<_>>();
+        let ring = grid(&self.outline);
+        let spoilt = self.holes.iter().chain(self.torn.iter().map(|zone| &zone.outline));
+        let spoilt: Result<Vec<GridOutline>, _> =
+            spoilt.map(|ring| GridOutline::new(grid(ring), Vec::new())).collect();
+        let Ok(spoilt) = spoilt else { return false };
         let steps = |length: Length| GridPoint::near(Point::new(length.millimetres(), 0.0)).x;
         [[small, large], [large, small]].into_iter().any(|[x, y]| {
             // A rectangle that fits exactly has no play at all, and too little play is too little of a region.
-            GridOutline::rectangle(steps(x) - PLAY_STEPS, steps(y) - PLAY_STEPS)
-                .is_ok_and(|figure| !nofit::inner_fit(&ring, &figure).is_empty())
+            GridOutline::rectangle(steps(x) - PLAY_STEPS, steps(y) - PLAY_STEPS).is_ok_and(|figure| {
+                let taken: Vec<_> = spoilt.iter().map(|spoilt| no_fit(spoilt, &figure)).collect();
+                let places = inner_fit(&ring, &figure);
+                !places.without(taken.iter().map(|taken| (taken, GridPoint::default()))).is_empty()
+            })
         })
     }
 }
@@ -191,6 +219,8 @@ mod tests {
             thickness: Length::from_inches(0.125),
             measured: true,
             outline: corners.map(|(x, y)| [x, y].map(Length::from_inches)).to_vec(),
+            holes: Vec::new(),
+            torn: Vec::new(),
             film: Film::Bare,
             face: FaceState::Good,
             lay: OffcutLay::None,
@@ -214,5 +244,25 @@ mod tests {
             assert!(!offcut.holds([inches(leg + 0.01), inches(reach)]), "{leg} {reach}");
             assert!(!offcut.holds([inches(leg + 0.01), inches(leg + 0.01)]), "{leg} {reach}");
         }
+    }
+
+    /// By hand: the foot of the L is 10 × 30; a hole from 14 to 16 along it leaves 14 and 14 beside it, and a tear over its
+    /// right end from 20 on leaves 4.
+    #[test]
+    fn what_lies_beside_holes_and_tears_is_held_and_no_more() {
+        let inches = Length::from_inches;
+        let ring = |corners: [(f64, f64); 4]| corners.map(|(x, y)| [x, y].map(inches)).to_vec();
+        let mut offcut = l_shape(10.0, 30.0);
+        offcut.holes.push(ring([(14.0, 2.0), (16.0, 2.0), (16.0, 9.0), (14.0, 9.0)]));
+        assert_eq!(offcut.area(), inches(1.0) * inches(440.0 - 14.0));
+        assert!(offcut.holds([inches(10.0), inches(14.0)]));
+        assert!(offcut.holds([inches(2.0), inches(30.0)]), "under the hole");
+        assert!(offcut.holds([inches(24.0), inches(10.0)]), "the upright leg");
+        assert!(!offcut.holds([inches(2.01), inches(30.0)]));
+        let tear = ring([(20.0, 0.0), (30.0, 0.0), (30.0, 10.0), (20.0, 10.0)]);
+        offcut.torn.push(TornZone { outline: tear, why: "torn".to_owned() });
+        assert_eq!(offcut.area(), inches(1.0) * inches(440.0 - 14.0), "the metal is there");
+        assert!(offcut.holds([inches(2.0), inches(20.0)]));
+        assert!(!offcut.holds([inches(2.0), inches(24.01)]));
     }
 }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use geometry::{Point, polygon, tolerance};
+use geometry::{polygon, tolerance};
 use serde_json::Value;
 use stock::{Film, Pattern, find_alloy};
 use units::{Length, LengthUnit};
@@ -11,11 +11,15 @@ use super::super::desk::{Desk, Range, is_in_range};
 use super::super::metals::alloy_remedy;
 use super::super::shop_files::{LONGEST_MARK, LONGEST_TEXT, List, are_sound, desk, length, tree, with_unit};
 use super::VERSION;
+use super::blemishes::blemishes;
 use super::offcut::{FaceState, Offcut, OffcutLay, OffcutMetal, Rack, Standing};
 use crate::contents::contents;
-use crate::file::{FaceStateFile, FilmFile, OffcutFile, OffcutLayFile, PatternFile, RackFile, SoundRackFile};
+use crate::file::{
+    FaceStateFile, FilmFile, OffcutFile, OffcutLayFile, PatternFile, RackFile, SoundRackFile, TornFile,
+};
 use crate::message::Message;
 use crate::place::{Findings, Place};
+use crate::sheet_outline::points;
 
 /// The largest rack that is read, megabytes. An offcut takes some 400 bytes.
 const MOST_MEGABYTES: usize = 64;
@@ -37,6 +41,10 @@ pub struct NewOffcut {
     pub measured: bool,
     /// Corners in order.
     pub outline: Vec<[String; 2]>,
+    /// Corners of every hole.
+    pub holes: Vec<Vec<[String; 2]>>,
+    /// Corners of every zone that may not be used, and why not.
+    pub torn: Vec<(Vec<[String; 2]>, String)>,
     /// Film.
     pub film: Film,
     /// State of the face.
@@ -74,6 +82,9 @@ pub fn read_rack(name: &str, bytes: &[u8]) -> Result<Rack, Vec<Message>> {
 /// A [`Message`] for everything that is wrong.
 pub fn new_offcut(name: &str, new: &NewOffcut, unit: LengthUnit) -> Result<Offcut, Vec<Message>> {
     let with_unit = |text: &String| with_unit(text, unit);
+    let ring = |corners: &Vec<[String; 2]>| -> Vec<[String; 2]> {
+        corners.iter().map(|corner| corner.each_ref().map(with_unit)).collect()
+    };
     let file = OffcutFile {
         mark: new.mark.clone(),
         metal: new.metal.clone(),
@@ -81,7 +92,13 @@ pub fn new_offcut(name: &str, new: &NewOffcut, unit: LengthUnit) -> Result<Offcu
         unlisted: new.unlisted,
         thickness: with_unit(&new.thickness),
         not_measured: !new.measured,
-        outline: new.outline.iter().map(|corner| corner.each_ref().map(with_unit)).collect(),
+        outline: ring(&new.outline),
+        holes: new.holes.iter().map(ring).collect(),
+        torn: new
+            .torn
+            .iter()
+            .map(|(corners, why)| TornFile { outline: ring(corners), why: why.clone() })
+            .collect(),
         film: match new.film {
             Film::Bare => FilmFile::Bare,
             Film::OneSide => FilmFile::OneSide,
@@ -182,7 +199,8 @@ fn offcut(file: &OffcutFile, place: &Place, findings: &mut Findings) -> Option<O
     let metal = metal(file, place, &mut desk);
     let thickness = plain_length(&file.thickness, Range::Thickness)
         .or_else(|| length(&mut desk, &place.field("thickness"), &file.thickness, Range::Thickness));
-    let outline = outline(file, place, &mut desk);
+    let outline = outline(&file.outline, &place.field("outline"), &mut desk);
+    let blemishes = blemishes(file, outline.as_deref(), place, &mut desk);
     let standing = match (&file.reserved_for, &file.taken_for) {
         (None, None) => Standing::Free,
         (Some(job), None) => Standing::Reserved(job.clone()),
@@ -193,13 +211,15 @@ fn offcut(file: &OffcutFile, place: &Place, findings: &mut Findings) -> Option<O
             return None;
         }
     };
-    let (metal, thickness, outline) = (metal?, thickness?, outline?);
+    let (metal, thickness, outline, (holes, torn)) = (metal?, thickness?, outline?, blemishes?);
     texts.then(|| Offcut {
         mark: file.mark.clone(),
         metal,
         thickness,
         measured: !file.not_measured,
         outline,
+        holes,
+        torn,
         film: match file.film {
             FilmFile::Bare => Film::Bare,
             FilmFile::OneSide => Film::OneSide,
@@ -264,14 +284,13 @@ fn metal(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> Option<Offcut
     }
 }
 
-fn outline(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> Option<Vec<[Length; 2]>> {
-    let here = || place.field("outline");
+/// A closed outline by its corners.
+pub(super) fn outline(file: &[[String; 2]], place: &Place, desk: &mut Desk<'_>) -> Option<Vec<[Length; 2]>> {
     let read = |desk: &mut Desk<'_>, number: usize, axis: usize, text: &str| {
         plain_length(text, Range::Any)
-            .or_else(|| length(desk, &here().entry(number).entry(axis), text, Range::Any))
+            .or_else(|| length(desk, &place.entry(number).entry(axis), text, Range::Any))
     };
     let corners: Vec<Option<[Length; 2]>> = file
-        .outline
         .iter()
         .enumerate()
         .map(|(number, [x, y])| {
@@ -280,20 +299,19 @@ fn outline(file: &OffcutFile, place: &Place, desk: &mut Desk<'_>) -> Option<Vec<
         })
         .collect();
     let corners: Vec<[Length; 2]> = corners.into_iter().collect::<Option<_>>()?;
-    let points: Vec<Point> =
-        corners.iter().map(|[x, y]| Point::new(x.millimetres(), y.millimetres())).collect();
+    let points = points(&corners);
     let value = || format!("{} corners", corners.len());
     if corners.len() < 3 {
-        desk.add(&here(), &value(), "is no outline", "give its corners in order, three at least");
+        desk.add(place, &value(), "is no outline", "give its corners in order, three at least");
         return None;
     }
     if let Some((a, b)) = polygon::self_crossing(&points) {
         let wrong = format!("crosses itself: edge {} meets edge {}", a + 1, b + 1);
-        desk.add(&here(), &value(), wrong, "give the corners in order round the piece");
+        desk.add(place, &value(), wrong, "give the corners in order round the piece");
         return None;
     }
     if polygon::signed_area(&points).abs() < tolerance::AREA_ROUNDING_MM2 {
-        desk.add(&here(), &value(), "has no area", "give the corners in order round the piece");
+        desk.add(place, &value(), "has no area", "give the corners in order round the piece");
         return None;
     }
     Some(corners)

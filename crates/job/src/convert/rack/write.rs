@@ -6,7 +6,7 @@ use units::Length;
 
 use super::VERSION;
 use super::offcut::{FaceState, Offcut, OffcutLay, Rack, Standing};
-use crate::file::{FaceStateFile, FilmFile, OffcutFile, OffcutLayFile, PatternFile};
+use crate::file::{FaceStateFile, FilmFile, OffcutFile, OffcutLayFile, PatternFile, TornFile};
 
 /// The whole file.
 #[must_use]
@@ -18,6 +18,10 @@ pub fn rack_text(rack: &Rack) -> String {
     let lines: Vec<String> = rack.offcuts.iter().map(|offcut| format!("    {}", line(offcut))).collect();
     let offcuts = if lines.is_empty() { String::new() } else { format!("\n{}\n  ", lines.join(",\n")) };
     format!("{{\n  \"plateloft_rack\": {VERSION},\n{least}  \"offcuts\": [{offcuts}]\n}}\n")
+}
+
+fn ring(corners: &[[Length; 2]]) -> Vec<[String; 2]> {
+    corners.iter().map(|corner| corner.map(exact_length)).collect()
 }
 
 fn file_of(offcut: &Offcut) -> OffcutFile {
@@ -34,7 +38,13 @@ fn file_of(offcut: &Offcut) -> OffcutFile {
         unlisted: offcut.metal.unlisted,
         thickness: exact_length(offcut.thickness),
         not_measured: !offcut.measured,
-        outline: offcut.outline.iter().map(|corner| corner.map(exact_length)).collect(),
+        outline: ring(&offcut.outline),
+        holes: offcut.holes.iter().map(|hole| ring(hole)).collect(),
+        torn: offcut
+            .torn
+            .iter()
+            .map(|zone| TornFile { outline: ring(&zone.outline), why: zone.why.clone() })
+            .collect(),
         film: match offcut.film {
             Film::Bare => FilmFile::Bare,
             Film::OneSide => FilmFile::OneSide,

@@ -37,6 +37,15 @@ pub(super) struct Add {
     /// One corner of any other outline, x then y; give it once for each, in order, seen from the marked face
     #[arg(long, num_args = 2, value_names = ["X", "Y"], allow_hyphen_values = true, conflicts_with = "size")]
     corner: Vec<String>,
+    /// One corner of a hole: which hole, then x and y; give it once for each corner, in order
+    #[arg(long, num_args = 3, value_names = ["HOLE", "X", "Y"], allow_hyphen_values = true)]
+    hole: Vec<String>,
+    /// One corner of a zone that is torn or not to be used for another reason: which zone, then x and y
+    #[arg(long, num_args = 3, value_names = ["ZONE", "X", "Y"], allow_hyphen_values = true)]
+    torn: Vec<String>,
+    /// Why that zone may not be used: which zone, then a word or two
+    #[arg(long, num_args = 2, value_names = ["ZONE", "WHY"])]
+    torn_why: Vec<String>,
     /// State of the face that will show
     #[arg(long, value_enum, default_value = "unknown")]
     face: Face,
@@ -127,6 +136,34 @@ impl Add {
         }
     }
 
+    /// Every torn zone with why it is one.
+    fn torn_zones(&self) -> Result<Vec<(Vec<[String; 2]>, String)>, Refusal> {
+        let zones = rings(&self.torn);
+        let mut wrong = Vec::new();
+        for given in self.torn_why.chunks_exact(2) {
+            if !zones.iter().any(|(name, _)| **name == given[0]) {
+                let name = &given[0];
+                wrong.push(format!(
+                    "rack add: --torn-why: {name}: there is no such zone\n    give its corners with --torn {name} X Y"
+                ));
+            }
+        }
+        let mut torn = Vec::new();
+        for (name, ring) in zones {
+            let mut why = self.torn_why.chunks_exact(2).filter(|given| given[0] == *name);
+            match (why.next(), why.next()) {
+                (Some(given), None) => torn.push((ring, given[1].clone())),
+                (None, _) => wrong.push(format!(
+                    "rack add: --torn: {name}: nothing says why it may not be used\n    say it with --torn-why {name} WHY"
+                )),
+                (Some(_), Some(_)) => wrong.push(format!(
+                    "rack add: --torn-why: {name}: is given twice\n    say it once"
+                )),
+            }
+        }
+        if wrong.is_empty() { Ok(torn) } else { Err(Refusal::BadInput(wrong)) }
+    }
+
     fn offcut(&self) -> Result<NewOffcut, Refusal> {
         let outline = match (&self.size, &self.corner[..]) {
             (Some(size), _) => {
@@ -139,6 +176,7 @@ impl Add {
             }
             _ => return Err(Refusal::bad("rack add: --corner: two lengths are needed\n    give x and y")),
         };
+        let holes = rings(&self.hole).into_iter().map(|(_, ring)| ring).collect();
         Ok(NewOffcut {
             mark: self.mark.clone(),
             metal: self.metal.clone(),
@@ -147,6 +185,8 @@ impl Add {
             thickness: self.thickness.clone(),
             measured: !self.not_measured,
             outline,
+            holes,
+            torn: self.torn_zones()?,
             film: match self.film {
                 FilmOn::None => Film::Bare,
                 FilmOn::OneSide => Film::OneSide,
@@ -170,6 +210,19 @@ impl Add {
             note: self.note.clone(),
         })
     }
+}
+
+/// Corners that belong to the same figure, in the order in which they were given.
+fn rings(corners: &[String]) -> Vec<(&String, Vec<[String; 2]>)> {
+    let mut rings: Vec<(&String, Vec<[String; 2]>)> = Vec::new();
+    for given in corners.chunks_exact(3) {
+        let corner = [given[1].clone(), given[2].clone()];
+        match rings.iter_mut().find(|(name, _)| **name == given[0]) {
+            Some((_, ring)) => ring.push(corner),
+            None => rings.push((&given[0], vec![corner])),
+        }
+    }
+    rings
 }
 
 /// Puts a piece in the rack if its mark is new and it is worth keeping. `told_by` begins the message.
@@ -199,10 +252,25 @@ pub(super) fn put(
 
 /// Messages about fields of an offcut, as messages about the options that gave them.
 pub(super) fn refusal(messages: Vec<Message>) -> Refusal {
-    let of_option = |message: Message| {
-        let field = message.field.replace('_', "-");
-        let field = if field.starts_with("outline") { "size or --corner".to_owned() } else { field };
-        Message { field: format!("--{field}"), ..message }.to_string()
-    };
+    let of_option = |message: Message| Message { field: option(&message.field), ..message }.to_string();
     Refusal::BadInput(messages.into_iter().map(of_option).collect())
+}
+
+/// The option that gave a field of an offcut; which hole or zone it was stays with it.
+fn option(field: &str) -> String {
+    let which = |field: &str| -> String {
+        field.chars().take_while(|at| *at != ']').filter(char::is_ascii_digit).collect()
+    };
+    let numbered = |option: &str| {
+        let number =
+            which(field).parse::<usize>().map_or_else(|_| String::new(), |from_0| format!(" {}", from_0 + 1));
+        format!("--{option}{number}")
+    };
+    match field {
+        outline if outline.starts_with("outline") => "--size or --corner".to_owned(),
+        hole if hole.starts_with("holes") => numbered("hole"),
+        why if why.starts_with("torn") && why.ends_with("why") => numbered("torn-why"),
+        zone if zone.starts_with("torn") => numbered("torn"),
+        other => format!("--{}", other.replace('_', "-")),
+    }
 }

@@ -1,11 +1,12 @@
 //! The kept drops of a plan as offcuts. Nobody has measured or looked at them yet, and they say so.
 
+use geometry::Point;
 use job::{FaceState, NewOffcut, Offcut, OffcutLay, Rack, exact_length, new_offcut};
 use stock::Pattern;
 use units::Length;
 
 use super::add::refusal;
-use crate::plan::Plan;
+use crate::plan::{LaidSheet, Plan};
 use crate::speech::Refusal;
 
 /// Every kept drop, marked "JOB SHEET-DROP" so that it cannot come to the rack twice. What is left of an offcut of `rack` is
@@ -22,6 +23,7 @@ pub(super) fn kept(plan: &Plan, rack: &Rack, place: &str, date: &str) -> Result<
                 let size = *high - *low;
                 let [x, y] = [size.x, size.y].map(|side| exact_length(Length::from_millimetres(side)));
                 let zero = || "0".to_owned();
+                let (holes, torn) = blemishes_in(&sheet.laid, [*low, *high]);
                 let new = NewOffcut {
                     mark: mark(&job.name, &sheet.mark, number + 1),
                     metal: metal.alloy_and_temper(),
@@ -30,6 +32,8 @@ pub(super) fn kept(plan: &Plan, rack: &Rack, place: &str, date: &str) -> Result<
                     thickness: exact_length(offcut.map_or(metal.thickness, |offcut| offcut.thickness)),
                     measured: offcut.is_some_and(|offcut| offcut.measured),
                     outline: vec![[zero(), zero()], [x.clone(), zero()], [x, y.clone()], [zero(), y]],
+                    holes,
+                    torn,
                     film: offcut.map_or(metal.film, |offcut| offcut.film),
                     face: offcut.map_or(FaceState::Unknown, |offcut| offcut.face),
                     lay: lay(metal.lay.is_some(), offcut),
@@ -44,6 +48,26 @@ pub(super) fn kept(plan: &Plan, rack: &Rack, place: &str, date: &str) -> Result<
         }
     }
     Ok(offcuts)
+}
+
+type Ring = Vec<[String; 2]>;
+
+/// The holes and torn zones of a sheet that lie in a drop of it, measured from the drop's own corner. None lies in it in part.
+fn blemishes_in(laid: &LaidSheet, [low, high]: [Point; 2]) -> (Vec<Ring>, Vec<(Ring, String)>) {
+    let Some(outline) = &laid.outline else { return (Vec::new(), Vec::new()) };
+    let corner = [low.x, low.y].map(Length::from_millimetres);
+    let lies_in = |ring: &[[Length; 2]]| {
+        ring.iter().all(|[x, y]| {
+            let (x, y) = (x.millimetres(), y.millimetres());
+            low.x < x && x < high.x && low.y < y && y < high.y
+        })
+    };
+    let moved = |ring: &[[Length; 2]]| -> Ring {
+        ring.iter().map(|at| [0, 1].map(|axis| exact_length(at[axis] - corner[axis]))).collect()
+    };
+    let holes = outline.holes().iter().filter(|hole| lies_in(hole)).map(|hole| moved(hole)).collect();
+    let torn = outline.torn().iter().filter(|zone| lies_in(&zone.outline));
+    (holes, torn.map(|zone| (moved(&zone.outline), zone.why.clone())).collect())
 }
 
 /// Sheets of a metal that has a lay are laid with it along x, and so are offcuts that are no rectangle.

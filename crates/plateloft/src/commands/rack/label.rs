@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 use geometry::Vector;
-use job::{Offcut, OffcutLay, Standing};
+use job::{Offcut, OffcutLay, SheetOutline, Standing};
 use paper::offcut_label::{self, OffcutLabel};
 use units::LengthStyle;
 
@@ -73,5 +73,8 @@ fn label(offcut: &Offcut, style: LengthStyle) -> OffcutLabel {
         OffcutLay::AlongY => Some(Vector::new(0.0, 1.0)),
         OffcutLay::None | OffcutLay::Unknown => None,
     };
-    OffcutLabel { mark: offcut.mark.clone(), words: lines, outline: offcut.corners(), lay }
+    lines.extend(words::torn(offcut));
+    let laid = SheetOutline::as_measured(offcut);
+    let (holes, torn) = (laid.hole_points(), laid.torn_points());
+    OffcutLabel { mark: offcut.mark.clone(), words: lines, outline: laid.points(), holes, torn, lay }
 }

@@ -3,13 +3,15 @@
 use job::{FaceState, Offcut, OffcutLay, exact_length};
 use serde_json::{Value, json};
 use stock::Film;
-use units::{AreaUnit, LengthStyle, LengthUnit};
+use units::{AreaUnit, Length, LengthStyle, LengthUnit};
+
+use crate::plan::blemish_words;
 
 /// "R12  5052-H32 tread .126  30.000 × 20.000 (outline of 6 corners, 3.500 ft2)  face good, film one side …".
 pub(super) fn line(offcut: &Offcut, style: LengthStyle) -> String {
     let as_ordered = if offcut.measured { "" } else { " as ordered" };
     let job = offcut.from_job.as_ref().map(|job| format!(" from {job}")).unwrap_or_default();
-    let note = offcut.note.as_ref().map(|note| format!("; {note}")).unwrap_or_default();
+    let note: String = torn(offcut).chain(offcut.note.clone()).map(|words| format!("; {words}")).collect();
     format!(
         "{}  {} {}{as_ordered}  {}  {}  {}  {}  {}{job}{note}",
         offcut.mark,
@@ -31,10 +33,16 @@ pub(super) fn size(offcut: &Offcut, style: LengthStyle) -> String {
     }
     let area = area_unit(style);
     format!(
-        "{length} × {width} over all, {} corners, {}",
+        "{length} × {width} over all, {} corners{}, {}",
         offcut.outline.len(),
+        blemish_words(offcut.holes.len(), offcut.torn.len()),
         offcut.area().print_with_unit(area, 3)
     )
+}
+
+/// Why zones of it may not be used: "not to be used: creased by a strap".
+pub(super) fn torn(offcut: &Offcut) -> impl Iterator<Item = String> + '_ {
+    offcut.torn.iter().map(|zone| format!("not to be used: {}", zone.why))
 }
 
 pub(super) const fn area_unit(style: LengthStyle) -> AreaUnit {
@@ -67,12 +75,21 @@ pub(super) fn state(offcut: &Offcut) -> String {
 
 /// Everything about an offcut; lengths exact, with their units.
 pub(super) fn json(offcut: &Offcut) -> Value {
+    let ring = |corners: &[[Length; 2]]| -> Vec<[String; 2]> {
+        corners.iter().map(|corner| corner.map(exact_length)).collect()
+    };
     json!({
         "mark": offcut.mark,
         "metal": offcut.metal.words(),
         "thickness": exact_length(offcut.thickness),
         "measured": offcut.measured,
-        "outline": offcut.outline.iter().map(|corner| corner.map(exact_length)).collect::<Vec<_>>(),
+        "outline": ring(&offcut.outline),
+        "holes": offcut.holes.iter().map(|hole| ring(hole)).collect::<Vec<_>>(),
+        "torn": offcut
+            .torn
+            .iter()
+            .map(|zone| json!({ "outline": ring(&zone.outline), "why": zone.why }))
+            .collect::<Vec<_>>(),
         "rectangle": offcut.is_rectangle(),
         "exact_area": offcut.area().square_nanometres().to_string(),
         "state": state(offcut),
