@@ -25,8 +25,8 @@ mod convert;
 pub use convert::{Buying, Consumable, ConsumedBy, Hardware, MaterialCharge, QuoteRates, WeldBetween};
 pub use convert::{CoveringPiece, Expansion, JobCovering, JobLiner, LinedArea};
 pub use convert::{
-    FaceState, Mismatch, NewOffcut, Offcut, OffcutLay, OffcutMetal, Rack, Standing, TornZone, Wanted,
-    exact_length, is_thickness, new_offcut, rack_text, read_rack, suits,
+    FaceState, Mismatch, NewOffcut, NewTornZone, Offcut, OffcutLay, OffcutMetal, Rack, Standing, TornZone,
+    Wanted, exact_length, is_thickness, new_offcut, rack_text, read_rack, suits,
 };
 pub use convert::{HingedLid, Load, Loaded, Stations, Struts, Weights};
 pub use convert::{Interleaf, Kit, OrderTerms};

@@ -34,8 +34,8 @@ pub use kit::Kit;
 pub use money::{Buying, Consumable, ConsumedBy, Hardware, MaterialCharge, QuoteRates, WeldBetween};
 pub use order::{Interleaf, OrderTerms};
 pub use rack::{
-    FaceState, Mismatch, NewOffcut, Offcut, OffcutLay, OffcutMetal, Rack, Standing, TornZone, Wanted,
-    exact_length, is_thickness, new_offcut, rack_text, read_rack, suits,
+    FaceState, Mismatch, NewOffcut, NewTornZone, Offcut, OffcutLay, OffcutMetal, Rack, Standing, TornZone,
+    Wanted, exact_length, is_thickness, new_offcut, rack_text, read_rack, suits,
 };
 pub use received::{NewReceived, Received, ReceivedSheet, new_received, read_received, received_text};
 pub use strip_log::{LoggedStrip, NewStrip, new_strip_line, read_strip_log};

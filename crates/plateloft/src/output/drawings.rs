@@ -2,7 +2,7 @@
 
 use fold::Direction;
 use fold::part::SeamStyle;
-use geometry::{Point, Region, Vector};
+use geometry::{Point, Vector};
 use job::{Job, JobMetal};
 use paper::layout_sheet::{Fact, Origins, PartSheet, Sheets, StripBend};
 use paper::lists::ListUnits;
@@ -251,27 +251,14 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
         .collect();
     let drops: Vec<Drop> = sheet.laid.drops.iter().map(|&[low, high]| Drop { low, high }).collect();
     let shares = plan.report.sheets.iter().find(|row| row.sheet == sheet.laid.name);
-    let facts = shares.map_or_else(Vec::new, |row| {
+    let shares = shares.map_or_else(Vec::new, |row| {
         let [parts, with_drops] = printed_yields(row, ListUnits::of(flats.job.style));
         vec![("yield".to_owned(), parts), ("yield with kept drops".to_owned(), with_drops)]
     });
-    let torn = sheet.laid.outline.iter().flat_map(|outline| outline.torn());
-    let facts: Vec<_> =
-        facts.into_iter().chain(torn.map(|zone| ("not to be used".to_owned(), zone.why.clone()))).collect();
+    let facts: Vec<(String, String)> = shares.into_iter().chain(torn_facts(sheet)).collect();
     let face =
         if metal.metal.has_face_side() { "face side up: lugs or film toward you" } else { "marked face up" };
-    let corners = |region: &Region| region.polygons().into_iter().map(|piece| piece.outer).collect();
-    let rings = |region: Region| {
-        let polygons = region.polygons().into_iter();
-        polygons.flat_map(|piece| std::iter::once(piece.outer).chain(piece.holes)).collect()
-    };
-    let offcut = sheet.laid.outline.as_ref().map(|outline| OffcutEdges {
-        corners: outline.points(),
-        holes: outline.hole_points(),
-        torn: outline.torn_points(),
-        missing: corners(&sheet.laid.missing()),
-        usable: rings(sheet.laid.usable()),
-    });
+    let offcut = offcut_edges(sheet);
     sheet_map::draw_all(&SheetMap {
         job: &flats.job.name,
         sheet: &sheet.laid.name,
@@ -286,5 +273,24 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
         pieces: &pieces,
         drops: &drops,
         facts: &facts,
+    })
+}
+
+/// Why metal of the sheet may not be used.
+fn torn_facts(sheet: &PlannedSheet) -> impl Iterator<Item = (String, String)> + '_ {
+    let torn = sheet.laid.outline.iter().flat_map(|outline| outline.torn());
+    torn.map(|zone| ("not to be used".to_owned(), zone.why.clone()))
+}
+
+/// The edges of a sheet that is no plain rectangle.
+fn offcut_edges(sheet: &PlannedSheet) -> Option<OffcutEdges> {
+    let outline = sheet.laid.outline.as_ref()?;
+    let usable = sheet.laid.usable().polygons().into_iter();
+    Some(OffcutEdges {
+        corners: outline.points(),
+        holes: outline.hole_points(),
+        torn: outline.torn_points(),
+        missing: sheet.laid.missing().polygons().into_iter().map(|piece| piece.outer).collect(),
+        usable: usable.flat_map(|piece| std::iter::once(piece.outer).chain(piece.holes)).collect(),
     })
 }

@@ -7,7 +7,7 @@ mod suits;
 mod write;
 
 pub use offcut::{FaceState, Offcut, OffcutLay, OffcutMetal, Rack, Standing, TornZone};
-pub use read::{NewOffcut, new_offcut, read_rack};
+pub use read::{NewOffcut, NewTornZone, new_offcut, read_rack};
 pub use suits::{Mismatch, Wanted, is_thickness, suits};
 pub use write::{exact_length, rack_text};
 

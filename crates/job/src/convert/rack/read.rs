@@ -43,8 +43,8 @@ pub struct NewOffcut {
     pub outline: Vec<[String; 2]>,
     /// Corners of every hole.
     pub holes: Vec<Vec<[String; 2]>>,
-    /// Corners of every zone that may not be used, and why not.
-    pub torn: Vec<(Vec<[String; 2]>, String)>,
+    /// Zones that may not be used.
+    pub torn: Vec<NewTornZone>,
     /// Film.
     pub film: Film,
     /// State of the face.
@@ -61,6 +61,15 @@ pub struct NewOffcut {
     pub date: String,
     /// Anything else.
     pub note: Option<String>,
+}
+
+/// A zone of an offcut that may not be used, as its owner gives it.
+#[derive(Debug, Clone)]
+pub struct NewTornZone {
+    /// Corners in order.
+    pub outline: Vec<[String; 2]>,
+    /// Why not.
+    pub why: String,
 }
 
 /// Reads a rack. `name` is only for messages.
@@ -97,7 +106,7 @@ pub fn new_offcut(name: &str, new: &NewOffcut, unit: LengthUnit) -> Result<Offcu
         torn: new
             .torn
             .iter()
-            .map(|(corners, why)| TornFile { outline: ring(corners), why: why.clone() })
+            .map(|zone| TornFile { outline: ring(&zone.outline), why: zone.why.clone() })
             .collect(),
         film: match new.film {
             Film::Bare => FilmFile::Bare,

@@ -1,7 +1,7 @@
 //! `plateloft rack add`: one more piece in the rack.
 
 use clap::{Args, ValueEnum};
-use job::{FaceState, Message, NewOffcut, Offcut, OffcutLay, Standing, new_offcut};
+use job::{FaceState, Message, NewOffcut, NewTornZone, Offcut, OffcutLay, Standing, new_offcut};
 use stock::Film;
 
 use super::super::Unit;
@@ -137,7 +137,7 @@ impl Add {
     }
 
     /// Every torn zone with why it is one.
-    fn torn_zones(&self) -> Result<Vec<(Vec<[String; 2]>, String)>, Refusal> {
+    fn torn_zones(&self) -> Result<Vec<NewTornZone>, Refusal> {
         let zones = rings(&self.torn);
         let mut wrong = Vec::new();
         for given in self.torn_why.chunks_exact(2) {
@@ -149,10 +149,10 @@ impl Add {
             }
         }
         let mut torn = Vec::new();
-        for (name, ring) in zones {
+        for (name, outline) in zones {
             let mut why = self.torn_why.chunks_exact(2).filter(|given| given[0] == *name);
             match (why.next(), why.next()) {
-                (Some(given), None) => torn.push((ring, given[1].clone())),
+                (Some(given), None) => torn.push(NewTornZone { outline, why: given[1].clone() }),
                 (None, _) => wrong.push(format!(
                     "rack add: --torn: {name}: nothing says why it may not be used\n    say it with --torn-why {name} WHY"
                 )),

@@ -1,7 +1,7 @@
 //! The kept drops of a plan as offcuts. Nobody has measured or looked at them yet, and they say so.
 
 use geometry::Point;
-use job::{FaceState, NewOffcut, Offcut, OffcutLay, Rack, exact_length, new_offcut};
+use job::{FaceState, NewOffcut, NewTornZone, Offcut, OffcutLay, Rack, TornZone, exact_length, new_offcut};
 use stock::Pattern;
 use units::Length;
 
@@ -53,7 +53,7 @@ pub(super) fn kept(plan: &Plan, rack: &Rack, place: &str, date: &str) -> Result<
 type Ring = Vec<[String; 2]>;
 
 /// The holes and torn zones of a sheet that lie in a drop of it, measured from the drop's own corner. None lies in it in part.
-fn blemishes_in(laid: &LaidSheet, [low, high]: [Point; 2]) -> (Vec<Ring>, Vec<(Ring, String)>) {
+fn blemishes_in(laid: &LaidSheet, [low, high]: [Point; 2]) -> (Vec<Ring>, Vec<NewTornZone>) {
     let Some(outline) = &laid.outline else { return (Vec::new(), Vec::new()) };
     let corner = [low.x, low.y].map(Length::from_millimetres);
     let lies_in = |ring: &[[Length; 2]]| {
@@ -67,7 +67,8 @@ fn blemishes_in(laid: &LaidSheet, [low, high]: [Point; 2]) -> (Vec<Ring>, Vec<(R
     };
     let holes = outline.holes().iter().filter(|hole| lies_in(hole)).map(|hole| moved(hole)).collect();
     let torn = outline.torn().iter().filter(|zone| lies_in(&zone.outline));
-    (holes, torn.map(|zone| (moved(&zone.outline), zone.why.clone())).collect())
+    let zone = |zone: &TornZone| NewTornZone { outline: moved(&zone.outline), why: zone.why.clone() };
+    (holes, torn.map(zone).collect())
 }
 
 /// Sheets of a metal that has a lay are laid with it along x, and so are offcuts that are no rectangle.
