@@ -4,11 +4,15 @@
 //! it. The limit is on the number of sheets of any of the sizes allowed, and on their cost.
 
 mod area;
+mod inscribed;
 mod pairs;
+mod room;
+mod sets;
 mod weights;
 
 use crate::bound::area::Metal;
 use crate::bound::pairs::Pairs;
+use crate::bound::weights::Blocks;
 use crate::problem::Problem;
 
 /// Which argument proves the limit.
@@ -20,6 +24,8 @@ pub enum Reason {
     Row,
     /// Parts of which no two can share a sheet.
     Pairs,
+    /// The largest parts, every way of sharing sheets looked at.
+    Sets,
     /// Weights of the rectangles within the parts: large ones count full, small ones nothing.
     Weights,
     /// The blanks the parts are sheared from, weighed like large parts, or every arrangement of them looked at.
@@ -59,13 +65,14 @@ pub(crate) struct Bounds<'a> {
     /// What the parts cover themselves, and grown by half the gap.
     metal: [Metal; 2],
     pairs: Pairs,
+    blocks: Blocks,
 }
 
 impl<'a> Bounds<'a> {
     /// For all choices of sheets.
     pub(crate) fn of(problem: &'a Problem) -> Self {
         let metal = [0, problem.least_apart()].map(|gap| Metal::of(problem, gap));
-        Self { problem, metal, pairs: Pairs::of(problem) }
+        Self { problem, metal, pairs: Pairs::of(problem), blocks: Blocks::of(problem) }
     }
 
     /// The best limit for nesting on the sizes `stock`.
@@ -73,7 +80,7 @@ impl<'a> Bounds<'a> {
         let mut best = Bound { sheets: 1, cost: 0, reason: Reason::Area, filled_permille: 0 };
         let mut candidates: Vec<(Needed, Reason)> =
             self.metal.map(|metal| (metal.needed(self.problem, stock), Reason::Area)).to_vec();
-        candidates.extend(weights::needed(self.problem, stock));
+        candidates.extend(weights::needed(self.problem, &self.blocks, stock));
         candidates.push((self.pairs.needed(self.problem, stock), Reason::Pairs));
         for (needed, reason) in candidates {
             let sheets = needed.sheets();
@@ -82,6 +89,10 @@ impl<'a> Bounds<'a> {
                 let filled_permille = u32::try_from(filled).unwrap_or(1000);
                 best = Bound { sheets, reason, filled_permille, ..best };
             }
+        }
+        while self.pairs.are_too_few(self.problem, stock, best.sheets) {
+            let sheets = best.sheets + 1;
+            best = Bound { sheets, reason: Reason::Sets, filled_permille: 1000, ..best };
         }
         best.cost = self.least_cost(stock, best.sheets);
         best

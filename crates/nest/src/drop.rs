@@ -196,7 +196,7 @@ fn reach_in(block: &GridOutline, from: i64, to: i64) -> Option<(i64, i64)> {
 }
 
 /// Least and greatest x of the edge between two heights, rounded outward.
-fn clipped(a: GridPoint, b: GridPoint, from: i64, to: i64) -> (i64, i64) {
+pub(crate) fn clipped(a: GridPoint, b: GridPoint, from: i64, to: i64) -> (i64, i64) {
     let (low, high) = if a.y <= b.y { (a, b) } else { (b, a) };
     let rise = i128::from(high.y - low.y);
     let run = i128::from(high.x - low.x);

@@ -8,26 +8,40 @@
 use geometry::grid::{GridOutline, GridPoint};
 use geometry::nofit::{Region, inner_fit_upright, no_fit};
 
-use crate::bound::Needed;
 use crate::bound::area::octagon;
+use crate::bound::{Needed, sets};
 use crate::problem::{Problem, Turns};
 
 /// Steps by which room is counted larger than it is: rounding of turned outlines, of no-fit polygons and of the grid.
-const SLACK_STEPS: i64 = 20;
+pub(super) const SLACK_STEPS: i64 = 20;
 
 /// Pairs of corners looked at before the rest is taken to fit: the argument is for few large parts.
-const MOST_CORNERS: usize = 400_000;
+pub(super) const MOST_CORNERS: usize = 400_000;
 
 /// A part at every turn: as it is, and grown.
-struct Turned {
-    quantity: i128,
-    area: i128,
-    turns: Vec<[GridOutline; 2]>,
+pub(super) struct Turned {
+    pub(super) quantity: i128,
+    /// Twice the area of its metal.
+    pub(super) area: i128,
+    pub(super) turns: Vec<[GridOutline; 2]>,
+    /// Whether half a turn more is allowed at every turn; the second half of the turns are then those.
+    pub(super) may_turn_over: bool,
+}
+
+impl Turned {
+    /// Area of the rectangle around it at the turn at which that is the least.
+    pub(super) fn least_around(&self) -> i128 {
+        let around = |[outline, _]: &[GridOutline; 2]| {
+            let (low, high) = outline.bounds();
+            i128::from(high.x - low.x) * i128::from(high.y - low.y)
+        };
+        self.turns.iter().map(around).min().unwrap_or(0)
+    }
 }
 
 /// The parts at all their turns, largest first.
 pub(crate) struct Pairs {
-    parts: Vec<Turned>,
+    pub(super) parts: Vec<Turned>,
     gap: i64,
 }
 
@@ -43,11 +57,7 @@ impl Pairs {
 
     /// As many sheets as there are parts of which no two can share one of the sizes `stock`.
     pub(crate) fn needed(&self, problem: &Problem, stock: &[usize]) -> Needed {
-        let size = |&size: &usize| {
-            let (length, width) = problem.stock()[size].trimmed(problem.rules());
-            GridPoint::new(length, width)
-        };
-        let sizes: Vec<GridPoint> = stock.iter().map(size).collect();
+        let sizes = sizes(problem, stock);
         let (count, mut left) = (self.parts.len(), MOST_CORNERS);
         let alone: Vec<Vec<bool>> = (0..count)
             .map(|first| {
@@ -68,8 +78,13 @@ impl Pairs {
         Needed { top: (0..count).map(of_group).max().unwrap_or(1), bottom: 1 }
     }
 
+    /// True when so many sheets of the sizes `stock` are too few for the largest pieces alone.
+    pub(crate) fn are_too_few(&self, problem: &Problem, stock: &[usize], sheets: u32) -> bool {
+        usize::try_from(sheets).is_ok_and(|sheets| sets::are_too_few(self, &sizes(problem, stock), sheets))
+    }
+
     /// True when no size holds both parts; `left` pairs of corners may still be looked at.
-    fn are_apart(&self, numbers: [usize; 2], sizes: &[GridPoint], left: &mut usize) -> bool {
+    pub(super) fn are_apart(&self, numbers: [usize; 2], sizes: &[GridPoint], left: &mut usize) -> bool {
         let [first, second] = numbers.map(|number| &self.parts[number].turns);
         let pairs = || first.iter().flat_map(|one| second.iter().map(move |[two, _]| (one, two)));
         sizes.iter().all(|&size| {
@@ -78,6 +93,15 @@ impl Pairs {
             !quickly && pairs().all(|([one, grown], two)| !fit(one, grown, two, size, left))
         })
     }
+}
+
+/// Length and width of sizes of sheet, trimmed.
+fn sizes(problem: &Problem, stock: &[usize]) -> Vec<GridPoint> {
+    let size = |&size: &usize| {
+        let (length, width) = problem.stock()[size].trimmed(problem.rules());
+        GridPoint::new(length, width)
+    };
+    stock.iter().map(size).collect()
 }
 
 /// `None` for parts of any turn, and where the gap is too small to be told from rounding.
@@ -91,7 +115,9 @@ fn turned(part: &crate::problem::Part, reach: i64) -> Option<Turned> {
         Some([outline, GridOutline::new(outer, rings).ok()?])
     });
     let turns: Vec<[GridOutline; 2]> = turns.collect::<Option<_>>()?;
-    Some(Turned { quantity: i128::from(part.quantity), area: part.outline.doubled_area(), turns })
+    let may_turn_over = matches!(part.turns, Turns::Half | Turns::Quarter);
+    let (quantity, area) = (i128::from(part.quantity), part.outline.doubled_area());
+    Some(Turned { quantity, area, turns, may_turn_over })
 }
 
 fn fit_in_boxes(one: &GridOutline, two: &GridOutline, sheet: GridPoint, gap: i64) -> bool {

@@ -4,62 +4,95 @@
 //! (from memory): when f keeps every set of lengths that fits a stretch within weight 1, and g likewise for widths,
 //! the rectangles on one sheet weigh f(length)·g(width) ≤ 1 in sum. Here f and g are the plain share, or the
 //! share with lengths above 1 − ε counted full and below ε not at all. Each part counts the least it can weigh
-//! over its allowed turns, so the choice of turns cannot break the proof.
+//! over its allowed turns, so the choice of turns cannot break the proof. A part that is no rectangle counts for one within
+//! it, at every turn that which weighs most there: whatever lies in the part takes no more room than the part.
 //!
 //! The gap: two rectangles a distance apart differ by more than seven tenths of it along one axis, so sizes grow by
 //! that much (as does the sheet). Where all parts are wider than half the sheet at every turn, they lie in a row
 //! and are apart by the whole gap along it.
 
-use geometry::grid::GridOutline;
+use geometry::grid::{GridOutline, Turn};
 
+use crate::bound::inscribed::inscribed;
 use crate::bound::{Needed, Reason};
 use crate::problem::{Problem, Turns};
 
 /// Weights are whole numbers out of this many.
 const FULL: i128 = 1_000_000_000;
 
-/// A rectangle within a part at one turn, and how many.
+/// Steps by which a rectangle in an outline that was turned is taken smaller: such outlines are rounded outward.
+const SLACK_STEPS: i64 = 20;
+
+/// The rectangles within the parts, largest parts or not, worked out once for all choices of sheets.
+pub(crate) struct Blocks(Vec<Block>);
+
+/// Rectangles within a part, and how many parts.
 struct Block {
-    /// Length and width at each allowed turn.
-    sizes: Vec<(i64, i64)>,
+    at_turns: Vec<AtTurn>,
     quantity: i128,
 }
 
+/// A part at one turn that it may take.
+struct AtTurn {
+    /// Length and width of the part.
+    around: (i64, i64),
+    /// Length and width of rectangles within it: one of them lies there, whichever is chosen.
+    within: Vec<(i64, i64)>,
+}
+
+impl Blocks {
+    /// Of all parts whose turns are known.
+    pub(crate) fn of(problem: &Problem) -> Self {
+        Self(problem.parts().iter().filter_map(block).collect())
+    }
+}
+
 /// The limits from weights, each with its reason.
-pub(crate) fn needed(problem: &Problem, stock: &[usize]) -> Vec<(Needed, Reason)> {
+pub(crate) fn needed(problem: &Problem, blocks: &Blocks, stock: &[usize]) -> Vec<(Needed, Reason)> {
+    let blocks = &blocks.0;
     let trimmed = stock.iter().map(|&size| problem.stock()[size].trimmed(problem.rules()));
     let (mut length, mut width) = (0, 0);
     for (l, w) in trimmed {
         (length, width) = (length.max(l), width.max(w));
     }
-    let blocks: Vec<Block> = problem.parts().iter().filter_map(block).collect();
     let gap = problem.least_apart();
     let mut limits = Vec::new();
     for flipped in [false, true] {
         let (along, across) = if flipped { (width, length) } else { (length, width) };
-        limits.push((row(&blocks, along, across, gap, flipped), Reason::Row));
+        limits.extend(rows(blocks, along, across, gap, flipped).into_iter().map(|row| (row, Reason::Row)));
     }
-    limits.push((weighed(&blocks, length, width, gap), Reason::Weights));
+    limits.push((weighed(blocks, length, width, gap), Reason::Weights));
     limits
 }
 
-/// The rectangle within a part: only parts that are themselves rectangles at quarter turns are weighed.
+/// The rectangles within a part at each turn; none for parts of any turn. Half a turn changes no rectangle.
 fn block(part: &crate::problem::Part) -> Option<Block> {
-    let quarter = match &part.turns {
-        Turns::Half => false,
-        Turns::Quarter => true,
-        Turns::Listed(turns) => {
-            let quarters: Option<Vec<u32>> = turns.iter().map(|turn| turn.quarters()).collect();
-            quarters?.iter().any(|quarters| quarters % 2 == 1)
-        }
-        Turns::Any => return None,
-    };
-    let (length, width) = rectangle(&part.outline)?;
-    let mut sizes = vec![(length, width)];
-    if quarter {
-        sizes.push((width, length));
+    if part.turns == Turns::Any {
+        return None;
     }
-    Some(Block { sizes, quantity: i128::from(part.quantity) })
+    let mut turns: Vec<u32> =
+        part.turns.listed(&part.outline).iter().map(|turn| turn.millidegrees()).collect();
+    turns.iter_mut().for_each(|turn| *turn %= Turn::HALF.millidegrees());
+    turns.sort_unstable();
+    turns.dedup();
+    let as_drawn = rectangle(&part.outline).map_or_else(|| inscribed(&part.outline), |whole| vec![whole]);
+    let at_turn = |turn: u32| {
+        let turn = Turn::from_millidegrees(turn);
+        let turned = part.outline.turned(turn);
+        let (low, high) = turned.bounds();
+        let within = match turn.quarters() {
+            Some(quarters) if quarters % 2 == 1 => as_drawn.iter().map(|&(l, w)| (w, l)).collect(),
+            Some(_) => as_drawn.clone(),
+            None => {
+                let smaller = |(l, w): (i64, i64)| (l - SLACK_STEPS, w - SLACK_STEPS);
+                inscribed(&turned).into_iter().map(smaller).filter(|&(l, w)| 0 < l.min(w)).collect()
+            }
+        };
+        // What is rounded outward may reach beyond a sheet that holds the part.
+        let slack = if turn.quarters().is_some() { 0 } else { SLACK_STEPS };
+        AtTurn { around: (high.x - low.x - slack, high.y - low.y - slack), within }
+    };
+    Some(Block { at_turns: turns.into_iter().map(at_turn).collect(), quantity: i128::from(part.quantity) })
 }
 
 fn rectangle(outline: &GridOutline) -> Option<(i64, i64)> {
@@ -69,33 +102,28 @@ fn rectangle(outline: &GridOutline) -> Option<(i64, i64)> {
     fills.then_some((length, width))
 }
 
-/// Blocks that are more than half as wide as the sheet at every turn lie in a row.
-fn row(blocks: &[Block], along: i64, across: i64, gap: i64, flipped: bool) -> Needed {
+/// Blocks that are more than half as wide as the sheet at every turn lie in a row: all of them, and each kind alone, of which
+/// a sheet holds a whole number.
+fn rows(blocks: &[Block], along: i64, across: i64, gap: i64, flipped: bool) -> Vec<Needed> {
     let oriented = |&(length, width): &(i64, i64)| if flipped { (width, length) } else { (length, width) };
-    let mut top = 0;
-    for block in blocks {
-        let sizes = block.sizes.iter().map(oriented).filter(|&(l, w)| l <= along && w <= across);
-        let (mut shortest, mut narrowest) = (i64::MAX, i64::MAX);
-        for (l, w) in sizes {
-            (shortest, narrowest) = (shortest.min(l), narrowest.min(w));
-        }
+    let least = |block: &Block| {
+        let fits = |turn: &&AtTurn| {
+            let (l, w) = oriented(&turn.around);
+            l <= along && w <= across
+        };
         // Two of them cannot pass one another, so they are apart by the whole gap along the row.
-        if shortest < i64::MAX && across < 2 * narrowest {
-            top += block.quantity * i128::from(shortest + gap);
-        }
-    }
-    whole_rows(blocks, Needed { top, bottom: i128::from(along + gap) })
-}
-
-/// A row of equal blocks holds a whole number of them; with one kind of block the limit is sharper.
-fn whole_rows(blocks: &[Block], needed: Needed) -> Needed {
-    let [only] = blocks else { return needed };
-    if needed.top == 0 {
-        return needed;
-    }
-    let each = needed.top / only.quantity;
-    let in_a_row = (needed.bottom / each).max(1);
-    Needed { top: only.quantity, bottom: in_a_row }
+        let wide = |turn: &AtTurn| {
+            let wide = turn.within.iter().map(oriented).filter(|&(_, w)| across < 2 * w);
+            wide.map(|(l, _)| l).max().unwrap_or(-gap)
+        };
+        block.at_turns.iter().filter(fits).map(wide).min().map_or(0, |shortest| i128::from(shortest + gap))
+    };
+    let bottom = i128::from(along + gap);
+    let each: Vec<(i128, i128)> = blocks.iter().map(|block| (block.quantity, least(block))).collect();
+    let all = Needed { top: each.iter().map(|(quantity, least)| quantity * least).sum(), bottom };
+    let alone = each.iter().filter(|(_, least)| 0 < *least);
+    let alone = alone.map(|&(quantity, least)| Needed { top: quantity, bottom: (bottom / least).max(1) });
+    std::iter::once(all).chain(alone).collect()
 }
 
 fn weighed(blocks: &[Block], length: i64, width: i64, gap: i64) -> Needed {
@@ -117,7 +145,8 @@ fn weighed(blocks: &[Block], length: i64, width: i64, gap: i64) -> Needed {
 /// Values of ε worth trying: 0, and sizes up to half the sheet, a few at most.
 fn cuts(blocks: &[Block], grown: i64, whole: i64) -> Vec<i64> {
     const CUT_LIMIT: usize = 40;
-    let sizes = blocks.iter().flat_map(|block| block.sizes.iter()).flat_map(|&(l, w)| [l + grown, w + grown]);
+    let rectangles = blocks.iter().flat_map(|block| &block.at_turns).flat_map(|turn| &turn.within);
+    let sizes = rectangles.flat_map(|&(l, w)| [l + grown, w + grown]);
     let mut cuts: Vec<i64> = sizes.flat_map(|size| [size, whole - size + 1]).collect();
     cuts.retain(|&cut| 0 < cut && 2 * cut <= whole);
     cuts.sort_unstable();
@@ -126,9 +155,14 @@ fn cuts(blocks: &[Block], grown: i64, whole: i64) -> Vec<i64> {
     std::iter::once(0).chain(cuts.into_iter().step_by(every)).collect()
 }
 
+/// The least that a part can weigh: at every turn that the sheet holds, the heaviest rectangle within it.
 fn lightest(block: &Block, grown: i64, x: (i64, i64), y: (i64, i64)) -> i128 {
-    let weights = block.sizes.iter().filter(|&&(l, w)| l + grown <= x.0 && w + grown <= y.0);
-    weights.map(|&(l, w)| weight(l + grown, x) * weight(w + grown, y) / FULL).min().unwrap_or(0)
+    let fits = |turn: &&AtTurn| turn.around.0 + grown <= x.0 && turn.around.1 + grown <= y.0;
+    let heaviest = |turn: &AtTurn| {
+        let weights = turn.within.iter().map(|&(l, w)| weight(l + grown, x) * weight(w + grown, y) / FULL);
+        weights.max().unwrap_or(0)
+    };
+    block.at_turns.iter().filter(fits).map(heaviest).min().unwrap_or(0)
 }
 
 /// The weight of a size on a whole of `whole` with the cut ε, rounded down.

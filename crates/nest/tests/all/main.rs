@@ -5,6 +5,7 @@ mod bar_cutting;
 mod bar_least_cost;
 mod bar_open_sets;
 mod bounds;
+mod cells;
 mod covering;
 mod cutting;
 mod judging;

@@ -54,6 +54,7 @@ pub(crate) const fn reason_words(reason: Reason) -> &'static str {
         Reason::Area => "area of the parts",
         Reason::Row => "parts too wide to lie side by side",
         Reason::Pairs => "parts of which no two can share a sheet",
+        Reason::Sets => "large parts, every way of sharing sheets looked at",
         Reason::Weights => "large parts that cannot share a sheet",
         Reason::Blanks => "blanks that cannot share a sheet",
     }
