@@ -1,9 +1,9 @@
 //! Turned outlines ready for placing, and the no-fit polygons between them.
 
 use std::collections::BTreeMap;
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::{Arc, OnceLock, PoisonError, RwLock};
 
-use geometry::grid::{GridOutline, GridPoint, Turn};
+use geometry::grid::{GridOutline, GridPoint, Turn, doubled_area};
 use geometry::nofit::{Region, no_fit};
 
 use crate::problem::Problem;
@@ -24,12 +24,23 @@ pub(crate) struct Figure {
     pub(crate) outline: GridOutline,
     /// The outline grown by the gap, less the slack.
     pub(crate) grown: GridOutline,
+    /// The same with its corners cut nearly round, once it is asked for.
+    round: OnceLock<GridOutline>,
     /// Size along x and y.
     pub(crate) size: GridPoint,
     /// Twice the net area.
     pub(crate) doubled_area: i128,
     /// Distance to be kept from it: the gap for a part, the edge trim for what is missing of an offcut.
     pub(crate) keep: i64,
+}
+
+/// How an outline is grown by the distance to be kept. Places beside round corners are more, and take longer to find.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Corners {
+    /// Corners up to 100° are carried out to a point: two of them are kept apart by the distance along x or along y.
+    Pointed,
+    /// Corners are cut by a figure of sixteen sides around the true round.
+    Round,
 }
 
 /// Something missing from the rectangle around an offcut; `at` counts from the trimmed rectangle's corner.
@@ -48,7 +59,7 @@ pub(crate) struct Figures {
     of_parts: usize,
     /// What is missing of every size of stock.
     missing: Vec<Vec<Missing>>,
-    regions: RwLock<BTreeMap<(usize, usize), Arc<Region>>>,
+    regions: RwLock<BTreeMap<(usize, usize, Corners), Arc<Region>>>,
 }
 
 impl Figures {
@@ -127,11 +138,16 @@ impl Figures {
     }
 
     /// The no-fit polygon of `moving` about `fixed` with the gap, less the slack.
-    pub(crate) fn no_fit(&self, fixed: usize, moving: usize) -> Arc<Region> {
-        let key = (fixed, moving);
+    pub(crate) fn no_fit(&self, fixed: usize, moving: usize, corners: Corners) -> Arc<Region> {
+        let key = (fixed, moving, corners);
         let known = self.regions.read().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
         known.unwrap_or_else(|| {
-            let region = Arc::new(no_fit(&self.list[fixed].grown, &self.list[moving].outline));
+            let fixed = &self.list[fixed];
+            let grown = match corners {
+                Corners::Pointed => &fixed.grown,
+                Corners::Round => fixed.round.get_or_init(|| fixed.rounded()),
+            };
+            let region = Arc::new(no_fit(grown, &self.list[moving].outline));
             let mut regions = self.regions.write().unwrap_or_else(PoisonError::into_inner);
             Arc::clone(regions.entry(key).or_insert(region))
         })
@@ -144,6 +160,18 @@ impl Figures {
 }
 
 impl Figure {
+    /// Grown with corners nearly round, nowhere inside the true round; as with pointed corners where that cannot be.
+    fn rounded(&self) -> GridOutline {
+        let Some(disc) = around_round(self.keep - SLACK) else { return self.grown.clone() };
+        // The figure of sixteen sides reaches too far off slanted edges, the pointed corners too far off corners.
+        let both = no_fit(&self.outline, &disc).meeting(&Region::of_outline(&self.grown));
+        let (outer, holes): (Vec<_>, Vec<_>) =
+            both.rings().iter().cloned().partition(|ring| 0 < doubled_area(ring));
+        let outer = outer.into_iter().max_by_key(|ring| doubled_area(ring));
+        let rounded = outer.and_then(|outer| GridOutline::new(outer, holes).ok());
+        rounded.unwrap_or_else(|| self.grown.clone())
+    }
+
     fn differs(&self, other: &Self) -> bool {
         (self.turn, self.origin) != (other.turn, other.origin)
     }
@@ -155,7 +183,30 @@ fn figure(outline: &GridOutline, turn: Turn, keep: i64) -> Figure {
     let outline = turned.shifted(-origin);
     let grown = outline.grown((keep - SLACK).max(0));
     let doubled_area = outline.doubled_area();
-    Figure { turn, origin, outline, grown, size: high - origin, doubled_area, keep }
+    let size = high - origin;
+    Figure { turn, origin, outline, grown, round: OnceLock::new(), size, doubled_area, keep }
+}
+
+/// A figure of sixteen sides around the round of `reach` steps, four of them upright and level at just that distance; none
+/// where it is too small to differ from a square.
+fn around_round(reach: i64) -> Option<GridOutline> {
+    const LEAST_REACH: i64 = 100;
+    // The sides touch the round: corners lie at (1, tan 11.25°) and at (cos 33.75°, sin 33.75°) / cos 11.25°, rounded up.
+    let up = |millionths: i64| reach * millionths / 1_000_000 + 1;
+    let (a, b, c) = (up(198_913), up(847_760), up(566_455));
+    let eighth = [(reach, a), (b, c), (c, b), (a, reach)];
+    let quarter = |k: usize| {
+        eighth.map(|(x, y)| match k {
+            0 => GridPoint::new(x, y),
+            1 => GridPoint::new(-y, x),
+            2 => GridPoint::new(-x, -y),
+            _ => GridPoint::new(y, -x),
+        })
+    };
+    if reach < LEAST_REACH {
+        return None;
+    }
+    GridOutline::new((0..4).flat_map(quarter).collect(), Vec::new()).ok()
 }
 
 /// The outline with every ring started at its least corner, for comparing.

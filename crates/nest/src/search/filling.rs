@@ -3,7 +3,7 @@
 use geometry::grid::{GridOutline, GridPoint};
 use geometry::nofit::Region;
 
-use crate::figure::{Figures, Missing, SLACK};
+use crate::figure::{Corners, Figures, Missing, SLACK};
 use crate::problem::Problem;
 use crate::verify::apart;
 
@@ -32,7 +32,8 @@ pub(crate) struct Filling<'a> {
     size: GridPoint,
     pieces: Vec<Piece>,
     outlines: Vec<GridOutline>,
-    free: Vec<Option<Free>>,
+    /// For every figure, with pointed corners and with round ones.
+    free: Vec<[Option<Free>; 2]>,
     doubled_room: i128,
 }
 
@@ -47,7 +48,7 @@ impl<'a> Filling<'a> {
             size: GridPoint::new(length, width),
             pieces: Vec::new(),
             outlines: Vec::new(),
-            free: vec![None; figures.count()],
+            free: vec![[None, None]; figures.count()],
             doubled_room: (2 * i128::from(length) * i128::from(width))
                 .min(2 * problem.stock()[stock].area() + 1),
         }
@@ -70,31 +71,38 @@ impl<'a> Filling<'a> {
         self.pieces.push(piece);
     }
 
-    /// The free place with the least right edge, then the least top edge; `None` when there is none.
+    /// The free place with the least right edge, then the least top edge; `None` when there is none. Places where corners are
+    /// near one another across are looked for when there is no other.
     pub(crate) fn spot(&mut self, figure: usize) -> Option<GridPoint> {
-        let region = self.free(figure);
+        self.spot_beside(figure, Corners::Pointed).or_else(|| self.spot_beside(figure, Corners::Round))
+    }
+
+    fn spot_beside(&mut self, figure: usize, corners: Corners) -> Option<GridPoint> {
+        let region = self.free(figure, corners);
         let mut corners: Vec<GridPoint> = region.rings().iter().flatten().copied().collect();
         corners.sort_unstable();
         corners.dedup();
         corners.into_iter().find_map(|corner| self.nudged(figure, corner))
     }
 
-    fn free(&mut self, figure: usize) -> &Region {
+    fn free(&mut self, figure: usize, corners: Corners) -> &Region {
         let size = self.figures.get(figure).size;
         let all = self.size - size;
         let (figures, pieces, missing) = (self.figures, &self.pieces, self.missing);
-        let free = self.free[figure].get_or_insert_with(|| {
+        let free = self.free[figure][usize::from(corners == Corners::Round)].get_or_insert_with(|| {
             let slack = GridPoint::new(SLACK, SLACK);
             let fits = 0 <= all.x && 0 <= all.y;
             let region = if fits { Region::upright(-slack, all + slack) } else { Region::default() };
-            let taken: Vec<_> =
-                missing.iter().map(|missing| (figures.no_fit(missing.figure, figure), missing.at)).collect();
+            let taken: Vec<_> = missing
+                .iter()
+                .map(|missing| (figures.no_fit(missing.figure, figure, corners), missing.at))
+                .collect();
             Free { region: region.without(taken.iter().map(|(region, at)| (&**region, *at))), known: 0 }
         });
         if free.known < pieces.len() && !free.region.is_empty() {
             let taken: Vec<_> = pieces[free.known..]
                 .iter()
-                .map(|piece| (figures.no_fit(piece.figure, figure), piece.at))
+                .map(|piece| (figures.no_fit(piece.figure, figure, corners), piece.at))
                 .collect();
             free.region = free.region.without(taken.iter().map(|(region, at)| (&**region, *at)));
         }

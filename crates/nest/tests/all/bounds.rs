@@ -123,6 +123,23 @@ fn angles_share_a_sheet_until_their_ends_are_nearer_than_the_gap() {
     assert_eq!(counted(vec![turned_alike], 1000, 1000), (2, 2));
 }
 
+/// Angles of 892 leave 8 and 8 between their ends, 11.3 across: so they lie as they are first laid, before anything is searched.
+#[test]
+fn the_first_nest_lays_corners_near_one_another_across() {
+    let shape = StockShape::Rectangle { length: 1_000_000, width: 1_000_000 };
+    let stock = Stock { name: "S".into(), shape, price: None, limit: None };
+    let first = |side| {
+        let rules = Rules { gap: 10_000, edge_trim: 0, least_drop: 100_000 };
+        let parts = vec![part("L", angle(side), 2, Turns::Half)];
+        let problem = Problem::new(parts, vec![stock.clone()], rules).unwrap();
+        let table = compare(&problem, &Effort { evaluations: 1, starts: 1, seed: 1 }).unwrap();
+        table.rows[0].outcome.as_ref().unwrap().take.count()
+    };
+    assert_eq!(first(892), 1);
+    // 7 and 7 are 9.9 across.
+    assert_eq!(first(893), 2);
+}
+
 /// Two angles of 890 on 1000 x 1000 lie within one another, 110 on both ways, or with their corners in opposite corners of the
 /// sheet; a third crosses one of them either way. Their metal is 168,000 mm² each.
 #[test]
