@@ -8,6 +8,7 @@ use crate::random::Chance;
 use crate::search::apart::{loose, pulled_apart};
 use crate::search::decode::{self, Filled, Layout};
 use crate::search::filling::{Filling, Piece};
+use crate::search::order;
 use crate::search::{Meter, Task, Watch};
 use crate::separate::Spot;
 use crate::separate::look::Looks;
@@ -162,7 +163,7 @@ impl Emptying<'_> {
 /// The pieces on sheets beside those of `others`, the largest first.
 fn laid_anew(task: &Task<'_>, pieces: &[Piece], others: &Layout, meter: &mut Meter) -> Option<Layout> {
     let mut parts: Vec<usize> = pieces.iter().map(|piece| piece.part).collect();
-    parts.sort_by_key(|&part| std::cmp::Reverse((task.problem.parts()[part].outline.doubled_area(), part)));
+    order::sort(task, &mut parts, order::BY_AREA);
     decode::fill(task, &parts, &mut task.sheets_beside(others), meter)
 }
 

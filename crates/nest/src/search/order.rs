@@ -6,6 +6,9 @@ use crate::search::Task;
 /// How many different sorted orders there are before chance sets in.
 const SORTED: u32 = 3;
 
+/// The measure that is the area.
+pub(crate) const BY_AREA: u32 = 0;
+
 /// The order for a start: by area, by longest side, by girth, then these with neighbours exchanged by chance.
 pub(crate) fn order(task: &Task<'_>, start: u32, chance: &mut Chance) -> Vec<usize> {
     let mut order: Vec<usize> = (0..task.problem.parts().len())
@@ -23,7 +26,7 @@ pub(crate) fn sort(task: &Task<'_>, order: &mut [usize], measure: u32) {
     let size = |part: usize| {
         let figure = task.figures.get(task.figures.of_part(part)[0]);
         match measure {
-            0 => figure.doubled_area,
+            BY_AREA => figure.doubled_area,
             1 => i128::from(figure.size.x.max(figure.size.y)),
             _ => i128::from(figure.size.x + figure.size.y),
         }
