@@ -90,9 +90,6 @@ pub enum NestError {
     /// [`Problem::together`].
     #[error("the pieces of group {} fit no sheet together", .0 + 1)]
     TooManyTogether(usize),
-    /// Parts kept together are not nested for the shear.
-    #[error("parts kept together cannot be nested for the shear")]
-    TogetherOnTheShear,
     /// A nest found is wrong: a fault of this program. Nothing may be written.
     #[error("a nest failed its own check ({} fault(s)); please report this", .0.len())]
     Unsound(Vec<Fault>),

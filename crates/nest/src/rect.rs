@@ -14,7 +14,7 @@ mod search;
 mod verify;
 
 pub use bound::{Bound, bound};
-pub use cuts::{Axis, Cut, CutFault, Parted, cuts, parted};
+pub use cuts::{Axis, Cut, CutFault, Parted, cuts, parted, parted_for_drops};
 pub use problem::{Cutting, Fault, Piece, Placed, Problem, Shear, Sheet};
 pub use search::{PackError, Packing, Watch, pack};
 pub use verify::{Flaw, verify};

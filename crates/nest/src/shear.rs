@@ -5,6 +5,8 @@
 //! compared as in [`crate::compare`]; the mix starts from each single size in turn and takes a cheaper
 //! sheet wherever the blanks of one sheet also fit on that.
 
+mod together;
+
 use geometry::grid::{GridPoint, Turn};
 
 use crate::bound::{Bound, Bounds, Reason};
@@ -12,9 +14,10 @@ use crate::choice::{self, Choice, Comparison, NestError, Nested, NoNest, Row};
 use crate::drop::{Drop, worth_keeping};
 use crate::figure::Figures;
 use crate::fits::misfits;
-use crate::problem::{Problem, Turns};
+use crate::problem::Problem;
 use crate::rect::{self, Cut, Cutting, Packing, Parted, Piece, Shear};
 use crate::search::{Effort, Progress, Watch};
+use crate::shear::together::{Lays, may_turn};
 use crate::sheet::{Nest, Placement, Sheet};
 use crate::verify::verify;
 
@@ -45,9 +48,6 @@ pub fn compare(
     effort: &Effort,
     watch: &Watch<'_>,
 ) -> Result<Sheared, NestError> {
-    if !problem.together().is_empty() {
-        return Err(NestError::TogetherOnTheShear);
-    }
     let figures = Figures::new(problem);
     let all: Vec<usize> = (0..problem.stock().len()).collect();
     let nowhere = misfits(problem, &figures, &all);
@@ -83,7 +83,11 @@ pub fn compare(
             packed.push(Some(mix));
         }
     }
-    let best = choice::best_of(problem, &rows)?;
+    let too_many = rows.iter().find_map(|row| match row.outcome {
+        Err(NoNest::TooManyTogether(group)) => Some(NestError::TooManyTogether(group)),
+        _ => None,
+    });
+    let best = choice::best_of(problem, &rows).map_err(|error| too_many.unwrap_or(error))?;
     let cuts = packed.swap_remove(best).map(|packed| packed.cuts).unwrap_or_default();
     Ok(Sheared { comparison: Comparison { rows, best }, cuts })
 }
@@ -98,17 +102,20 @@ struct Work<'a> {
 
 impl Work<'_> {
     /// The blanks of some of the pieces on one size of sheet; `quantities` as in [`Problem::parts`].
-    fn blanks(&self, stock: usize, quantities: &[u32]) -> Result<rect::Problem, Vec<rect::Fault>> {
-        let parts = self.problem.parts().iter().zip(quantities);
-        let piece = |(part, &quantity): (&crate::Part, &u32)| {
+    fn blanks(
+        &self,
+        stock: usize,
+        quantities: &[u32],
+        lays: Option<&Lays>,
+    ) -> Result<rect::Problem, Vec<rect::Fault>> {
+        let parts = self.problem.parts().iter().zip(quantities).enumerate();
+        let piece = |(number, (part, &quantity)): (usize, (&crate::Part, &u32))| {
             let (low, high) = part.outline.bounds();
-            let may_turn = match &part.turns {
-                Turns::Half => false,
-                Turns::Quarter | Turns::Any => true,
-                Turns::Listed(turns) => turns.contains(&Turn::QUARTER),
-            };
-            let mark = part.mark.clone();
-            Piece { mark, length: high.x - low.x, width: high.y - low.y, quantity, may_turn }
+            let lay = lays.and_then(|lays| lays[number]);
+            let size = high - low;
+            let (length, width) = if lay == Some(true) { (size.y, size.x) } else { (size.x, size.y) };
+            let may_turn = lay.is_none() && may_turn(&part.turns);
+            Piece { mark: part.mark.clone(), length, width, quantity, may_turn }
         };
         let pieces: Vec<Piece> = parts.map(piece).filter(|piece| 0 < piece.quantity).collect();
         let rules = self.problem.rules();
@@ -116,15 +123,37 @@ impl Work<'_> {
         rect::Problem::new(pieces, sheet, rules.gap, Cutting::Shear(self.shear))
     }
 
-    /// Packs some of the pieces; `None` when they cannot be cut within the shear's limits.
+    /// Packs some of the pieces, groups of one lay in each lay that they may have, and takes the fewest sheets; `None` when
+    /// they cannot be cut within the shear's limits. Groups need not lie whole.
     fn pack(&self, stock: usize, quantities: &[u32], effort: &Effort) -> Result<Option<Packing>, NestError> {
-        let Ok(blanks) = self.blanks(stock, quantities) else { return Ok(None) };
+        let mut best: Option<Packing> = None;
+        for lays in self.lays(quantities) {
+            let Some(packing) = self.pack_laid(stock, quantities, Some(&lays), effort)? else { continue };
+            if best.as_ref().is_none_or(|known| packing.sheets.len() < known.sheets.len()) {
+                best = Some(packing);
+            }
+        }
+        Ok(best)
+    }
+
+    /// Packs some of the pieces in these lays, or in any.
+    fn pack_laid(
+        &self,
+        stock: usize,
+        quantities: &[u32],
+        lays: Option<&Lays>,
+        effort: &Effort,
+    ) -> Result<Option<Packing>, NestError> {
+        let Ok(blanks) = self.blanks(stock, quantities, lays) else { return Ok(None) };
         match rect::pack(&blanks, effort, rect::Watch { stop: self.watch.stop }) {
             Ok(mut packing) => {
                 // Blanks leave out parts of quantity 0: their numbers become those of the parts again.
                 let numbers: Vec<usize> =
                     (0..quantities.len()).filter(|&part| 0 < quantities[part]).collect();
-                packing.sheets.iter_mut().flatten().for_each(|placed| placed.piece = numbers[placed.piece]);
+                for placed in packing.sheets.iter_mut().flatten() {
+                    placed.piece = numbers[placed.piece];
+                    placed.turned |= lays.is_some_and(|lays| lays[placed.piece] == Some(true));
+                }
                 Ok(Some(packing))
             }
             Err(rect::PackError::NotOnTheShear { .. }) => Ok(None),
@@ -134,15 +163,23 @@ impl Work<'_> {
 
     fn alone(&self, stock: usize) -> Result<Result<Packed, NoNest>, NestError> {
         let quantities: Vec<u32> = self.problem.parts().iter().map(|part| part.quantity).collect();
-        let Some(packing) = self.pack(stock, &quantities, self.effort)? else {
+        // Without regard to groups: what that proves holds with them, too.
+        let Some(mut packing) = self.pack_laid(stock, &quantities, None, self.effort)? else {
             return Ok(Err(NoNest::BeyondTheShear));
         };
+        let least = if packing.proved { packing.sheets.len() } else { 0 };
+        let least = u32::try_from(least).unwrap_or(u32::MAX).max(packing.bound.sheets);
+        if !self.keeps_together(&packing.sheets) {
+            match self.grouped(stock)? {
+                Ok(sheets) => packing.sheets = sheets,
+                Err(no_nest) => return Ok(Err(no_nest)),
+            }
+        }
         let count = u32::try_from(packing.sheets.len()).unwrap_or(u32::MAX);
         if self.problem.stock()[stock].limit.is_some_and(|limit| limit < count) {
             return Ok(Err(NoNest::SheetsRunOut));
         }
         (self.watch.progress)(&Progress { sheets: packing.sheets.len(), evaluations: packing.evaluations });
-        let least = if packing.proved { count } else { packing.bound.sheets };
         let bound = self.bound(&[stock], least);
         self.checked(packing.sheets.into_iter().map(|sheet| (stock, sheet)).collect(), bound).map(Ok)
     }
@@ -227,7 +264,7 @@ impl Work<'_> {
     ) -> Result<(Vec<Cut>, Vec<Drop>), NestError> {
         let unsound = |flaw| NestError::UnsoundBlanks(vec![flaw]);
         let quantities = self.quantities(pieces);
-        let blanks = self.blanks(stock, &quantities).map_err(|_| {
+        let blanks = self.blanks(stock, &quantities, None).map_err(|_| {
             unsound(rect::Flaw::Outside { sheet: number, piece: pieces.first().map_or(0, |p| p.piece) })
         })?;
         let numbers = present(&quantities);
@@ -236,7 +273,8 @@ impl Work<'_> {
             rect::Placed { piece, ..*placed }
         });
         let renumbered: Vec<rect::Placed> = renumbered.collect();
-        let Parted { cuts, left_over } = rect::parted(&blanks, &renumbered, self.shear)
+        let least = self.problem.rules().least_drop;
+        let Parted { cuts, left_over } = rect::parted_for_drops(&blanks, &renumbered, self.shear, least)
             .map_err(|fault| unsound(rect::Flaw::Cuts { sheet: number, fault }))?;
         let rules = self.problem.rules();
         let trim = GridPoint::new(rules.edge_trim, rules.edge_trim);

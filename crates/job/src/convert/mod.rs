@@ -92,7 +92,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     );
     let fits = fits::fits(file, &parts, &openings, &mut desk);
     let sheets = sheets::sheets(file, &metals, &shop, &parts, &mut desk);
-    let one_sheet = one_sheet::one_sheet(&file.one_sheet, &parts, &shop, &mut desk);
+    let one_sheet = one_sheet::one_sheet(&file.one_sheet, &parts, &mut desk);
     let bars = bars::bars(&file.bars, &mut desk);
     let coverings = coverings::coverings(&file.coverings, &mut desk);
     let liners = coverings::liners(&file.liners, &mut desk);

@@ -3,31 +3,19 @@
 use super::desk::Desk;
 use super::marks::part_or_pieces;
 use crate::file::OneSheetFile;
-use crate::model::{Cutting, OneSheet, Part, Shop};
-use crate::nearest::list;
+use crate::model::{OneSheet, Part};
 use crate::place::Place;
 
 /// Every group whose parts are found.
 pub(super) fn one_sheet(
     files: &[Option<OneSheetFile>],
     parts: &[Part],
-    shop: &Shop,
     desk: &mut Desk<'_>,
 ) -> Vec<OneSheet> {
     let mut groups: Vec<OneSheet> = Vec::new();
     for (number, file) in files.iter().enumerate() {
         let Some(file) = file else { continue };
         let place = Place::top("one_sheet").entry(number).field("parts");
-        if matches!(shop.cutting, Cutting::Shear { .. }) {
-            let remedy = "leave one_sheet out, or cut \"by hand\" in shop.cutting";
-            desk.add(
-                &place,
-                &list(file.parts.iter().map(String::as_str)),
-                "are not kept together for the shear",
-                remedy,
-            );
-            return groups;
-        }
         if let Some(group) = group(file, parts, &groups, &place, desk) {
             groups.push(group);
         }

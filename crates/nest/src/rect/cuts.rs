@@ -4,6 +4,9 @@
 //! The strips of a round are cut in the other direction in the next, until only the pieces are left. Since a round
 //! takes every through cut there is, only the direction of the first round is free; the order with fewer rounds, then
 //! with fewer cuts, is taken.
+//!
+//! What is left over beside one another comes off piece by piece so. Where it is worth more in one piece, strips beside one
+//! another are left joined for a round: the next one takes the rest off right across them, and a further one parts them.
 
 use thiserror::Error;
 
@@ -87,7 +90,7 @@ pub struct Parted {
 pub fn parted(problem: &Problem, sheet: &[Placed], shear: Shear) -> Result<Parted, CutFault> {
     let (length, width) = problem.sheet();
     let blank = [(0, length), (0, width)];
-    let [first, second] = [Axis::X, Axis::Y].map(|axis| begun(problem, sheet, shear, blank, axis));
+    let [first, second] = [Axis::X, Axis::Y].map(|axis| Order::new(problem, shear).begun(sheet, blank, axis));
     match (first, second) {
         (Ok(one), Ok(other)) => Ok(if effort(&other.cuts) < effort(&one.cuts) { other } else { one }),
         (Ok(one), Err(_)) | (Err(_), Ok(one)) => Ok(one),
@@ -95,35 +98,67 @@ pub fn parted(problem: &Problem, sheet: &[Placed], shear: Shear) -> Result<Parte
     }
 }
 
-fn effort(cuts: &[Cut]) -> (u32, usize) {
-    (cuts.iter().map(|cut| cut.stage).max().unwrap_or(0), cuts.len())
-}
-
-fn begun(
+/// The same where what is left over is kept from a side of `least` on: in another order of cuts, if the largest rectangle left
+/// over is larger so.
+///
+/// # Errors
+/// As [`cuts()`].
+pub fn parted_for_drops(
     problem: &Problem,
     sheet: &[Placed],
     shear: Shear,
-    blank: Blank,
-    axis: Axis,
+    least: i64,
 ) -> Result<Parted, CutFault> {
-    let parted = Parted { cuts: Vec::new(), left_over: Vec::new() };
-    let mut order = Order { problem, shear, parted };
-    let pieces: Vec<Placed> = sheet.to_vec();
-    order.round(blank, pieces, axis, 1, false)?;
-    let needed = effort(&order.parted.cuts).0;
-    match shear.stages {
-        Some(allowed) if allowed < needed => Err(CutFault::Stages { needed, allowed }),
-        _ => Ok(order.parted),
+    let (length, width) = problem.sheet();
+    let blank = [(0, length), (0, width)];
+    let mut best = parted(problem, sheet, shear)?;
+    for axis in [Axis::X, Axis::Y] {
+        let joined = Order { joins_from: Some(least.max(1)), ..Order::new(problem, shear) };
+        let Ok(joined) = joined.begun(sheet, blank, axis) else { continue };
+        if best.largest(least) < joined.largest(least) {
+            best = joined;
+        }
     }
+    Ok(best)
+}
+
+impl Parted {
+    /// Area of the largest rectangle left over that has no side below `least`.
+    fn largest(&self, least: i64) -> i128 {
+        let sides = |rest: &Blank| rest.map(|(from, to)| to - from);
+        let kept = self.left_over.iter().map(sides).filter(|[x, y]| least <= *x.min(y));
+        kept.map(|[x, y]| i128::from(x) * i128::from(y)).max().unwrap_or(0)
+    }
+}
+
+fn effort(cuts: &[Cut]) -> (u32, usize) {
+    (cuts.iter().map(|cut| cut.stage).max().unwrap_or(0), cuts.len())
 }
 
 struct Order<'a> {
     problem: &'a Problem,
     shear: Shear,
     parted: Parted,
+    /// The shortest side for which strips are left joined; none where they never are.
+    joins_from: Option<i64>,
 }
 
-impl Order<'_> {
+impl<'a> Order<'a> {
+    const fn new(problem: &'a Problem, shear: Shear) -> Self {
+        let parted = Parted { cuts: Vec::new(), left_over: Vec::new() };
+        Self { problem, shear, parted, joins_from: None }
+    }
+
+    /// Parts a sheet, the first round across `axis`.
+    fn begun(mut self, sheet: &[Placed], blank: Blank, axis: Axis) -> Result<Parted, CutFault> {
+        self.round(blank, sheet.to_vec(), axis, 1, false)?;
+        let needed = effort(&self.parted.cuts).0;
+        match self.shear.stages {
+            Some(allowed) if allowed < needed => Err(CutFault::Stages { needed, allowed }),
+            _ => Ok(self.parted),
+        }
+    }
+
     /// The stretch of a piece along an axis.
     fn stretch(&self, placed: Placed, axis: Axis) -> (i64, i64) {
         let (length, width) = self.problem.size(placed);
@@ -143,7 +178,7 @@ impl Order<'_> {
         stage: u32,
         idle: bool,
     ) -> Result<(), CutFault> {
-        let groups = self.groups(pieces, axis);
+        let groups = self.joined(blank, self.groups(pieces, axis), axis);
         let along = axis as usize;
         let mut begin = blank[along].0;
         let mut strips = Vec::new();
@@ -193,6 +228,44 @@ impl Order<'_> {
             }
         }
         groups
+    }
+
+    /// The same with those strips as one whose rest, taken off right across them, is larger than the largest rest of one of
+    /// them; the last strip then reaches to the end of the blank.
+    fn joined(
+        &self,
+        blank: Blank,
+        groups: Vec<(i64, i64, Vec<Placed>)>,
+        axis: Axis,
+    ) -> Vec<(i64, i64, Vec<Placed>)> {
+        let Some(least) = self.joins_from else { return groups };
+        let other = if axis == Axis::X { Axis::Y } else { Axis::X };
+        let (end, far) = (blank[axis as usize].1, blank[other as usize].1);
+        let area = |across: i64, along: i64| {
+            if across.min(along) < least { 0 } else { i128::from(across) * i128::from(along) }
+        };
+        let free = |group: &[Placed]| {
+            let used = group.iter().map(|&placed| self.stretch(placed, other).1).max().unwrap_or(far);
+            far - used - self.shear.kerf
+        };
+        let frees: Vec<i64> = groups.iter().map(|(_, _, group)| free(group)).collect();
+        let reach = |last: usize| if last + 1 == groups.len() { end } else { groups[last].1 };
+        let runs = (0..groups.len()).flat_map(|first| (first..groups.len()).map(move |last| (first, last)));
+        let gain = |&(first, last): &(usize, usize)| {
+            let across = frees[first..=last].iter().copied().min().unwrap_or(0);
+            let alone = (first..=last).map(|at| area(frees[at], groups[at].1 - groups[at].0)).max();
+            let joined = area(across, reach(last) - groups[first].0);
+            // Reaching to the end, it takes what was over there, right across.
+            let beyond = reach(last) - groups[last].1 - self.shear.kerf;
+            let beyond = area(beyond, far - blank[other as usize].0);
+            (joined - alone.unwrap_or(0).max(beyond), std::cmp::Reverse(last - first))
+        };
+        let Some((first, last)) = runs.filter(|run| 0 < gain(run).0).max_by_key(gain) else { return groups };
+        let (from, to) = (groups[first].0, reach(last));
+        let own: Vec<Placed> = groups[first..=last].iter().flat_map(|(_, _, own)| own.clone()).collect();
+        let mut joined = groups;
+        joined.splice(first..=last, [(from, to, own)]);
+        joined
     }
 
     /// What a blank has left over along one direction; nothing where the kerf takes it.

@@ -5,7 +5,8 @@
 use std::sync::atomic::AtomicBool;
 
 use geometry::grid::{GridOutline, GridPoint, Turn};
-use nest::rect::{Axis, Shear};
+
+use nest::rect::{self, Axis, Shear};
 use nest::shear::{self, Sheared};
 use nest::{
     Choice, Drop, Effort, Nest, NestError, NoNest, Part, Placement, Problem, Rules, Sheet, Step, Stock,
@@ -250,4 +251,42 @@ fn no_straight_cut_runs_through_a_drop_to_be_kept() {
     let steps = cutting_order(&problem, &sheet, &[drop], 2);
     assert_eq!(through(&steps), 0, "{steps:?}");
     assert_eq!(steps.iter().filter(|step| matches!(step, Step::Outline(_))).count(), 3);
+}
+
+/// Worked by hand: a post of 30 × 90 and two blocks of 30 × 50 stand beside one another on 100 × 100. Sheared one from the other,
+/// each block leaves 30 × 50 over itself. Over both and to the end of the sheet 70 × 50 come off in one piece: that takes a
+/// cut at 30, one across what is beyond, and only then the two between the blocks, three rounds.
+#[test]
+fn what_is_left_over_beside_one_another_comes_off_in_one_piece() {
+    let piece = |mark: &str, length, width, quantity| rect::Piece {
+        mark: mark.into(),
+        length,
+        width,
+        quantity,
+        may_turn: false,
+    };
+    let placed = |piece, x| rect::Placed { piece, x, y: 0, turned: false };
+    let sheet = [placed(0, 0), placed(1, 30), placed(1, 60)];
+    let parted = |stages, kerf, least| {
+        let shear = Shear { stages, kerf, ..Shear::default() };
+        let pieces = vec![piece("POST", 30 - kerf, 90, 1), piece("BLOCK", 30 - kerf, 50, 2)];
+        let problem = rect::Problem::new(pieces, (100, 100), kerf, rect::Cutting::Shear(shear)).unwrap();
+        rect::parted_for_drops(&problem, &sheet, shear, least).unwrap()
+    };
+    let largest = |parted: &rect::Parted| {
+        parted.left_over.iter().map(|[x, y]| (x.1 - x.0) * (y.1 - y.0)).max().unwrap()
+    };
+    let rounds = |parted: &rect::Parted| parted.cuts.iter().map(|cut| cut.stage).max().unwrap();
+    let joined = parted(None, 0, 10);
+    assert_eq!((largest(&joined), rounds(&joined)), (70 * 50, 3));
+    assert_eq!(
+        joined.left_over.iter().map(|[x, y]| (x.1 - x.0) * (y.1 - y.0)).sum::<i64>(),
+        10_000 - 2700 - 3000
+    );
+    let two_rounds = parted(Some(2), 0, 10);
+    assert_eq!((largest(&two_rounds), rounds(&two_rounds)), (30 * 50, 2));
+    // A saw of 2 takes that off the post's side and off what is over the blocks.
+    assert_eq!(largest(&parted(None, 2, 10)), 70 * 48);
+    // Where only sides from 60 on are kept, there is no drop either way and no round more.
+    assert_eq!(rounds(&parted(None, 0, 60)), 2);
 }

@@ -2,10 +2,14 @@
 
 #![expect(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
+use std::sync::atomic::AtomicBool;
+
 use geometry::grid::{GridOutline, GridPoint, Turn};
+use nest::rect::Shear;
+use nest::shear;
 use nest::{
     Effort, Fault, Nest, NestError, NoNest, Part, Placement, Problem, ProblemFault, Rules, Sheet, Stock,
-    StockShape, Together, Turns, compare, verify,
+    StockShape, Together, Turns, Watch, compare, verify,
 };
 use proptest::prelude::*;
 
@@ -80,8 +84,56 @@ fn a_part_is_in_one_group_only() {
     assert_eq!(faults, vec![fault(0), fault(7)]);
 }
 
+fn sheared(problem: &Problem) -> Result<shear::Sheared, NestError> {
+    let stop = AtomicBool::new(false);
+    shear::compare(
+        problem,
+        Shear { kerf: 2, ..Shear::default() },
+        &EFFORT,
+        &Watch { progress: &|_| {}, stop: &stop },
+    )
+}
+
+/// As by saw: the two narrow blanks share a sheet of 100 × 94 with nothing else, each wide one fits beside one narrow one only.
+#[test]
+fn groups_are_kept_together_on_the_shear() {
+    let parts = || vec![part("W", 100, 50, 2, Turns::Half), part("N", 100, 40, 2, Turns::Half)];
+    let count = |groups| {
+        let found = sheared(&problem(parts(), sheet(100, 94), groups)).unwrap();
+        let nested = found.comparison.rows[0].outcome.clone().unwrap();
+        (nested.take.count(), nested.bound.sheets)
+    };
+    assert_eq!(count(Vec::new()).0, 2);
+    assert_eq!(count(vec![Together { parts: vec![1], same_lay: false }]), (3, 2));
+    let wide = sheared(&problem(parts(), sheet(100, 94), vec![Together { parts: vec![0], same_lay: false }]));
+    assert_eq!(wide.unwrap_err(), NestError::TooManyTogether(0));
+    // One upright, one lying fit 102 × 60 beside one another; both in one lay they do not.
+    let crossed = |same_lay| {
+        let parts = vec![part("A", 60, 40, 1, Turns::Quarter), part("B", 60, 58, 1, Turns::Half)];
+        sheared(&problem(parts, sheet(102, 60), vec![Together { parts: vec![0, 1], same_lay }]))
+    };
+    assert_eq!(crossed(false).unwrap().comparison.rows[0].outcome.as_ref().unwrap().take.count(), 1);
+    assert_eq!(crossed(true).unwrap_err(), NestError::TooManyTogether(0));
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(24))]
+
+    /// The same on the shear: the verifier judges groups there, too, and no claim of proof is above what was found.
+    #[test]
+    fn groups_of_chance_stay_together_on_the_shear(sizes in prop::collection::vec((10_i64..60, 10_i64..50, 1_u32..4), 2..7), cut in 1_usize..7, same_lay: bool) {
+        let parts: Vec<Part> = sizes.iter().map(|&(length, width, quantity)| part("P", length, width, quantity, Turns::Quarter)).collect();
+        let cut = cut.min(parts.len() - 1);
+        let groups = vec![Together { parts: (0..cut).collect(), same_lay }];
+        let problem = Problem::new(parts, vec![sheet(120, 80), sheet(160, 100)], RULES).unwrap().keeping(groups).unwrap();
+        match sheared(&problem) {
+            Ok(found) => for row in found.comparison.rows.iter().filter_map(|row| row.outcome.as_ref().ok()) {
+                prop_assert_eq!(verify(&problem, &row.nest), Ok(()));
+                prop_assert!(row.bound.sheets <= row.take.count());
+            },
+            Err(error) => prop_assert_eq!(error, NestError::TooManyTogether(0)),
+        }
+    }
 
     /// Every nest handed out has passed the verifier; here it is asked about groups of chance.
     #[test]

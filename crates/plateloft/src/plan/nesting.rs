@@ -318,7 +318,7 @@ fn nest_refusal(file: &str, job: &Job, metal: usize, error: &NestError) -> Refus
         NestError::SheetsRunOut => Refusal::BadInput(vec![format!(
             "{file}: sheets: count: the parts need more sheets than there are\n    raise the count, or add a size"
         )]),
-        NestError::Unsound(_) | NestError::UnsoundBlanks(_) | NestError::TogetherOnTheShear => {
+        NestError::Unsound(_) | NestError::UnsoundBlanks(_) => {
             Refusal::ProofFailed(format!("{file}: {error}"))
         }
     }
