@@ -94,3 +94,30 @@ fn a_cut_that_serves_two_parts_is_listed_and_counted_once() {
     let lines = ["parts", "kept_drops", "kerf", "edge_trim", "scrap"];
     assert_eq!(lines.iter().map(|line| exact(line)).sum::<i128>(), exact("bought"));
 }
+
+/// Two pairs that match are sheared from one sheet each, and a sheet too small for a pair is refused by its group.
+#[test]
+fn parts_are_kept_together_on_the_shear() {
+    let job = |size: [&str; 2]| {
+        json!({
+            "plateloft": 1, "job": "Boat", "units": "inch", "tape": "1/16",
+            "shop": { "gap": "1/8", "edge_trim": "0", "kerf": "0", "cutting": { "longest_cut": "100", "rounds": 4 } },
+            "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125" } },
+            "sheets": [{ "metal": "skin", "size": size, "price": 210 }],
+            "one_sheet": [{ "parts": ["N"] }],
+            "parts": [
+                { "mark": "W", "shape": "plate", "metal": "skin", "size": ["40", "20"], "quantity": 2 },
+                { "mark": "N", "shape": "plate", "metal": "skin", "size": ["40", "16"], "quantity": 2 }
+            ]
+        })
+    };
+    let run = plateloft_on(&job(["40", "37"]), &["nest"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    assert!(run.stdout.contains("Kept on one sheet: N") && run.stdout.contains("3 sheets"), "{}", run.stdout);
+    let run = plateloft_on(&job(["40", "30"]), &["nest"]);
+    assert!(
+        run.code == 2 && run.stderr.contains("one_sheet[0]: N: all their pieces did not fit"),
+        "{}",
+        run.stderr
+    );
+}
