@@ -24,6 +24,7 @@ mod packet;
 mod program;
 mod quote;
 mod rack;
+mod rack_blemishes;
 mod readme_runs;
 mod receive;
 mod refusals;
