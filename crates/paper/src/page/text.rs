@@ -222,8 +222,8 @@ mod tests {
     fn the_anchor_moves_the_box() {
         let text = Text::new(Point::new(0.0, 0.0), "AB", 10.0).anchored(Anchor::End);
         let (low, high) = polygon::bounds(&text.bounding_box().corners);
-        assert!(high.x.abs() < geometry::tolerance::SAME_POINT_MM);
-        assert!((low.x + text.width_mm()).abs() < geometry::tolerance::SAME_POINT_MM);
+        assert!(high.x.abs() < tolerance::SAME_POINT_MM);
+        assert!((low.x + text.width_mm()).abs() < tolerance::SAME_POINT_MM);
     }
 
     /// The same question asked of the four sides and the inside.
