@@ -47,6 +47,8 @@ pub(super) struct Met {
     pub(super) sections: Vec<Blocked>,
     /// Bodies that it is sprung past by hand, and where along the bend.
     pub(super) sprung: Vec<Blocked>,
+    /// Stretches in which it lies flat across the line of the bend run on: a press would crease it there.
+    pub(super) crossed: Vec<(f64, f64)>,
     /// Where its rear edge lies before the stroke, for the back stop.
     pub(super) rear: Rear,
     /// Where it lies about the bend, before the stroke.
@@ -105,6 +107,7 @@ impl Memory {
             let sweep = self.sweeps.entry(bend).or_insert_with(|| Sweep::of(metal, bench, bend));
             let (rear, extent) = (Rear::of(&slabs), Extent::of(&slabs));
             Met {
+                crossed: sweep.crossed_by(&slabs),
                 rear,
                 extent,
                 highest_mm: sweep.highest_mm(&slabs, at_front),
@@ -219,6 +222,22 @@ impl Sweep {
         met
     }
 
+    /// Where along the bend slabs of one face lie flat across the line of a press brake's punch, on both its sides by more
+    /// than the radius and thickness: by so much the plates of a corner reach past one another's bend lines, and dip into
+    /// the V.
+    fn crossed_by(&self, slabs: &[Slab]) -> Vec<(f64, f64)> {
+        if self.motion.half_v_mm.is_none() {
+            return Vec::new();
+        }
+        let flat = slabs.iter().filter(|slab| self.lies_flat(&slab.side_view()));
+        let mut crossings: Vec<Crossing> = flat.filter_map(Crossing::of).collect();
+        crossings.sort_by(|a, b| a.along_mm.0.total_cmp(&b.along_mm.0));
+        crossings.dedup_by(|next, known| known.takes_in(next));
+        let least_mm = self.motion.radius_mm + self.motion.thickness_mm;
+        let far = crossings.iter().filter(|crossing| least_mm < crossing.reach_mm);
+        far.map(|crossing| crossing.along_mm).collect()
+    }
+
     /// A slab and a body that may meet, as the parts of a look; `None` for those that rest on one another.
     pub(super) fn look<'a>(
         &'a self,
@@ -303,6 +322,47 @@ impl Sweep {
     pub(super) fn lies_flat(&self, view: &Convex) -> bool {
         let slack = tolerance::REFOLD_MM;
         view.0.iter().all(|p| -slack <= p.y && p.y <= self.motion.thickness_mm + slack)
+    }
+}
+
+/// Where flat metal lies across the line of a bend.
+struct Crossing {
+    /// From where to where, mm.
+    along_mm: (f64, f64),
+    /// How far it reaches on that side of the line where it reaches less, mm.
+    reach_mm: f64,
+    /// How far it reaches behind and before the line, mm.
+    reaches_mm: (f64, f64),
+}
+
+impl Crossing {
+    /// Where one slab does; `None` where it lies on one side.
+    fn of(slab: &Slab) -> Option<Self> {
+        let reach = |way: f64| slab.low.iter().map(|p| way * p.x).fold(f64::NEG_INFINITY, f64::max);
+        let reaches_mm = (reach(-1.0), reach(1.0));
+        let next = slab.low.iter().cycle().skip(1);
+        let crossings = slab.low.iter().zip(next).filter(|(a, b)| (a.x < 0.0) != (b.x < 0.0));
+        let along = crossings.map(|(a, b)| a.toward(*b, a.x / (a.x - b.x)).z);
+        let along_mm =
+            along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), z| (low.min(z), high.max(z)));
+        let reach_mm = reaches_mm.0.min(reaches_mm.1);
+        (tolerance::REFOLD_MM < reach_mm && along_mm.0 < along_mm.1).then_some(Self {
+            along_mm,
+            reach_mm,
+            reaches_mm,
+        })
+    }
+
+    /// Takes in one that begins no sooner where the two touch: both are cut from one face. True when it was.
+    fn takes_in(&mut self, next: &Self) -> bool {
+        let touches = next.along_mm.0 <= self.along_mm.1 + tolerance::REFOLD_MM;
+        if touches {
+            self.along_mm.1 = self.along_mm.1.max(next.along_mm.1);
+            let (own, other) = (self.reaches_mm, next.reaches_mm);
+            self.reaches_mm = (own.0.max(other.0), own.1.max(other.1));
+            self.reach_mm = self.reaches_mm.0.min(self.reaches_mm.1);
+        }
+        touches
     }
 }
 

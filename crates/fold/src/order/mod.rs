@@ -51,6 +51,7 @@ pub use needs::{Needs, tool_height};
 pub use picture::SideView;
 use routes::Routes;
 pub use seams::Seams;
+pub use stop::gauge_reach;
 use search::{Ended, Mode, search};
 use stroke::{Hindrance, Stroke, Trials};
 pub use touching::Touching;
@@ -140,6 +141,10 @@ pub struct Stop {
     pub face: usize,
     /// From the bend line to the stop.
     pub distance: Length,
+    /// How high over the top of the die it must touch, below zero under it; `None` where one level with the die touches.
+    pub raised: Option<Length>,
+    /// What touches is the free edge of a face that leans, and neither its outside nor a bend.
+    pub at_free_edge: bool,
     /// What lies against it is so short beside the bend, or so far to one end of it, that the sheet can skew.
     pub skews: bool,
 }
@@ -153,12 +158,33 @@ pub struct Tools {
     pub length: Length,
     /// How much shorter than the bend that is; zero where it is not.
     pub short_by: Length,
-    /// Other faces leave room for no more than the bend: the sections must not stick out on both ends.
+    /// Other faces leave so little room that sections must not stick out on both ends.
     pub confined: bool,
-    /// What is in the way of a long die is among them.
-    pub die_confined: bool,
-    /// What is in the way of a long punch, or of long fingers, is among them.
-    pub punch_confined: bool,
+    /// What the punch, or fingers, must end before.
+    pub punch: ToolEnds,
+    /// What the die must end before; nothing on a folder.
+    pub die: ToolEnds,
+}
+
+/// What is in the way past the ends of a bend: standing metal that a long tool would hit, or flat metal that it would
+/// crease.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct ToolEnds {
+    /// At the one end and at the other; `None` where nothing is.
+    pub ends: [Option<ToolEnd>; 2],
+    /// Room between the two, where there is metal at both.
+    pub room: Option<Length>,
+}
+
+/// Metal past one end of a bend.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ToolEnd {
+    /// From the end of the bend to it, below zero where it reaches over the bend.
+    pub past: Length,
+    /// The face.
+    pub face: usize,
+    /// It still lies in the plane of the sheet.
+    pub flat: bool,
 }
 
 /// Why no order can be made.
@@ -313,6 +339,8 @@ fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, 
         stop: square.map(|(face, rear)| Stop {
             face,
             distance: Length::from_millimetres(rear.back_mm),
+            raised: rear.touch.raised_mm(trials.metal.thickness_mm).map(Length::from_millimetres),
+            at_free_edge: rear.touch.is_edge(),
             skews: rear.skews(stroke.stretch_mm),
         }),
         turn_rad: line.turn_rad,
@@ -336,16 +364,34 @@ fn tools(tooling: &room::Tooling, stretch_mm: (f64, f64)) -> Tools {
         length: length(tooling.length_mm),
         short_by: length(tooling.short_of_mm(stretch_mm)),
         confined: tooling.is_confined(),
-        die_confined: tooling.die_confined,
-        punch_confined: tooling.punch_confined,
+        punch: tool_ends(&tooling.punch, stretch_mm),
+        die: tool_ends(&tooling.die, stretch_mm),
+    }
+}
+
+fn tool_ends(ends: &[Option<room::End>; 2], (from, to): (f64, f64)) -> ToolEnds {
+    let end = |end: &room::End, past_mm: f64| ToolEnd {
+        past: Length::from_millimetres(past_mm),
+        face: end.face,
+        flat: end.flat,
+    };
+    let [before, after] = ends;
+    let room = before.zip(*after).map(|(before, after)| after.at_mm - before.at_mm);
+    ToolEnds {
+        ends: [
+            before.map(|before| end(&before, from - before.at_mm)),
+            after.map(|after| end(&after, after.at_mm - to)),
+        ],
+        room: room.map(Length::from_millimetres),
     }
 }
 
 /// How many steps need neither stop nor sections set anew.
 fn count_same_settings(steps: &[Step]) -> usize {
     let sections = |step: &Step| step.tooling.as_ref().map(|tools| tools.sections.clone());
+    let stop = |step: &Step| step.stop.map(|stop| (stop.distance, stop.raised));
     let same = |pair: &&[Step]| {
-        pair[0].stop.map(|stop| stop.distance) == pair[1].stop.map(|stop| stop.distance)
+        stop(&pair[0]) == stop(&pair[1])
             && sections(&pair[0]) == sections(&pair[1])
     };
     steps.windows(2).filter(same).count()

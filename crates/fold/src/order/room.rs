@@ -9,10 +9,21 @@ pub(super) struct Tooling {
     pub(super) clear_mm: (f64, f64),
     /// Their length in all.
     pub(super) length_mm: f64,
-    /// Metal stands in the way of the die past what is clear.
-    pub(super) die_confined: bool,
-    /// The same of the punch, or of fingers.
-    pub(super) punch_confined: bool,
+    /// How far the punch, or fingers, may reach at both ends; `None` where nothing is in the way.
+    pub(super) punch: [Option<End>; 2],
+    /// The same of the die.
+    pub(super) die: [Option<End>; 2],
+}
+
+/// Metal that a tool must end before.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct End {
+    /// Where along the bend it begins, mm.
+    pub(super) at_mm: f64,
+    /// The face.
+    pub(super) face: usize,
+    /// It lies in the plane of the sheet, and would be creased.
+    pub(super) flat: bool,
 }
 
 impl Tooling {
@@ -62,8 +73,8 @@ pub(super) fn tooling(
         sections_mm,
         clear_mm,
         length_mm,
-        die_confined: false,
-        punch_confined: false,
+        punch: [None; 2],
+        die: [None; 2],
     })
 }
 

@@ -2,9 +2,11 @@
 //!
 //! A sheet is stopped by its own free edge or by the outside of a flange that stands up or hangs down steeply. A slope does
 //! not stop it: a crease of a few degrees slides under or over the finger, and a flange that leans away from the bend meets
-//! the finger's top before its foot, nobody knows how far before.
+//! the finger's top before its foot, nobody knows how far before. What touches may be the free edge of a flange that leans
+//! back, over or under the sheet: then the stop's face is wanted at that height, or the sheet slides in under it.
 
 use geometry::{Point, Point3, tolerance};
+use units::Length;
 
 use super::convex::Slab;
 
@@ -15,8 +17,15 @@ const STOP_HEIGHT_MM: f64 = 25.0;
 /// Shortest edge that lies square against two stops, mm (common practice, no source).
 const STOP_EDGE_MM: f64 = 25.0;
 
-/// How far behind the bend line a back gauge reaches, mm: 24 in (common practice, no source).
+/// How far behind the bend line a back gauge is taken to reach, mm: 24 in (common practice, no source).
 const GAUGE_REACH_MM: f64 = 609.6;
+
+/// How far above or below the sheet a plumb flange may begin for a stop level with the die, mm: the height of its face,
+/// 1/2 in (common practice, no source).
+const LEVEL_FACE_MM: f64 = 12.7;
+
+/// What touches no farther from the sheet's own two sides touches at the sheet, mm (common practice, no source).
+const AT_SHEET_MM: f64 = 0.5;
 
 /// Sine of 5°: a flange that leans by less stands plumb for a stop, its foot within 2 mm of where it touches (common
 /// practice, no source).
@@ -36,6 +45,43 @@ pub(super) struct Rear {
     span_mm: (f64, f64),
     /// It slopes on past the height of the stop and is stopped by nothing.
     slides: bool,
+    /// What touches.
+    pub(super) touch: Touch,
+}
+
+/// What of the rearmost metal touches a stop, and how high.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Touch {
+    /// Nearest height to the sheet at which it touches, over the sheet's lower side, mm.
+    height_mm: f64,
+    /// It stands plumb, or is a bend, and not the free edge of a plate that leans.
+    plumb: bool,
+}
+
+impl Touch {
+    /// The nearer of two to the sheet; at one height the plumb one.
+    fn nearer(self, other: Self) -> Self {
+        let key = |touch: Self| (touch.height_mm.abs(), !touch.plumb);
+        if key(other) < key(self) { other } else { self }
+    }
+
+    /// How far over the die's top a stop must touch, mm, below zero under it; `None` where one level with the die does.
+    pub(super) fn raised_mm(self, thickness_mm: f64) -> Option<f64> {
+        let at_sheet = (-AT_SHEET_MM..=thickness_mm + AT_SHEET_MM).contains(&self.height_mm);
+        let begins_near = self.plumb && self.height_mm.abs() <= LEVEL_FACE_MM;
+        (!at_sheet && !begins_near).then_some(self.height_mm)
+    }
+
+    /// True for the free edge of a plate that leans.
+    pub(super) const fn is_edge(self) -> bool {
+        !self.plumb
+    }
+}
+
+/// How far behind the bend line a back gauge is taken to reach.
+#[must_use]
+pub fn gauge_reach() -> Length {
+    Length::from_millimetres(GAUGE_REACH_MM)
 }
 
 impl Default for Rear {
@@ -45,6 +91,7 @@ impl Default for Rear {
             edge_mm: 0.0,
             span_mm: (f64::INFINITY, f64::NEG_INFINITY),
             slides: false,
+            touch: Touch { height_mm: f64::INFINITY, plumb: false },
         }
     }
 }
@@ -63,6 +110,11 @@ impl Rear {
         for (a, b) in slabs.iter().flat_map(edges).filter(|(a, b)| on_edge(*a) && on_edge(*b)) {
             rear.edge_mm = rear.edge_mm.max((a.z - b.z).abs());
             rear.span_mm = (rear.span_mm.0.min(a.z).min(b.z), rear.span_mm.1.max(a.z).max(b.z));
+        }
+        for slab in slabs {
+            for corner in slab.corners().filter(|corner| on_edge(*corner)) {
+                rear.touch = rear.touch.nearer(Touch { height_mm: corner.y, plumb: is_plumb(slab) });
+            }
         }
         rear
     }
@@ -117,7 +169,8 @@ pub(super) fn rearmost(rears: &[(usize, Rear)]) -> Option<(usize, Rear)> {
     let (face, longest) = tied().max_by(|a, b| a.1.edge_mm.total_cmp(&b.1.edge_mm)).copied()?;
     let span_mm = tied()
         .fold(longest.span_mm, |(low, high), (_, rear)| (low.min(rear.span_mm.0), high.max(rear.span_mm.1)));
-    Some((face, Rear { span_mm, ..longest }))
+    let touch = tied().fold(longest.touch, |touch, (_, rear)| touch.nearer(rear.touch));
+    Some((face, Rear { span_mm, touch, ..longest }))
 }
 
 #[cfg(test)]
@@ -167,6 +220,35 @@ mod tests {
         assert!(standing(5.0).is_square(200.0), "3 degrees");
         assert!(!standing(40.0).is_square(200.0), "22 degrees: it meets the top of the finger first");
         assert!(standing(-40.0).is_square(200.0), "it leans in, its foot is the first");
+    }
+
+    /// A skirt of 30 bent back at 51°: its lip stands 30·sin 51° = 23.3 over the die, and 3·sin 51° = 2.3 behind that lies
+    /// the outside of its upper end; a stop level with the die would let the sheet slide in.
+    #[test]
+    fn the_free_edge_of_a_leaning_flange_is_touched_at_its_own_height() {
+        let angle = 51.0_f64.to_radians();
+        let long = 30.0;
+        for way in [1.0, -1.0] {
+            let end = (-60.0 - long * angle.cos(), way * long * angle.sin());
+            let legs = [strip((0.0, 0.0), (-60.0, 0.0)), strip((-60.0, 0.0), end)];
+            let rear = Rear::of(&legs);
+            let touches = legs[1].corners().min_by(|a, b| a.x.total_cmp(&b.x)).unwrap();
+            assert!((rear.back_mm + touches.x).abs() < 1e-9);
+            let raised = rear.touch.raised_mm(3.0).unwrap();
+            assert!((raised - touches.y).abs() < 1e-9, "{raised} for {}", touches.y);
+            assert!(rear.touch.is_edge() && rear.is_square(200.0));
+        }
+    }
+
+    #[test]
+    fn a_flat_edge_and_a_plumb_flange_are_touched_by_a_stop_level_with_the_die() {
+        let flat = strip((0.0, 0.0), (-250.0, 0.0));
+        let plumb = strip((-250.0, 6.0), (-250.0, 100.0));
+        let high = strip((-250.0, 18.0), (-250.0, 100.0));
+        assert_eq!(Rear::of(&[flat]).touch.raised_mm(3.0), None);
+        assert_eq!(Rear::of(&[plumb]).touch.raised_mm(3.0), None);
+        let raised = Rear::of(&[high]).touch.raised_mm(3.0);
+        assert!(raised.is_some_and(|raised| (raised - 18.0).abs() < 1e-9), "{raised:?}");
     }
 
     #[test]

@@ -179,7 +179,7 @@ impl Trials<'_> {
             stroke.meets(self.too_blunt(position), mode)?;
         }
         let (mut blocked, mut rears, mut lying) = (Vec::new(), Vec::new(), Vec::new());
-        let mut sprung = Vec::new();
+        let (mut crossed, mut sprung) = (Vec::new(), Vec::new());
         let mut areas = [0.0, 0.0];
         for &face in faces {
             let (at_front, on_way) = self.lies(position, bits, made, face);
@@ -200,12 +200,20 @@ impl Trials<'_> {
             });
             sprung.extend(met.sprung.iter().map(|met| met.stretch_mm));
             blocked.extend(met_sections.map(|met| Taken { met: *met, face, flat }));
+            let (from, to) = stroke.stretch_mm;
+            let beside = met.crossed.iter().filter(|(low, high)| *high <= from + BESIDE_MM || to - BESIDE_MM <= *low);
+            crossed.extend(beside.flat_map(|&stretch_mm| {
+                [bodies::PUNCH, bodies::DIE].map(|body| {
+                    let met = Blocked { stretch_mm: past((from, to), stretch_mm), body, given: true };
+                    Taken { met, face, flat: true }
+                })
+            }));
             if !at_front {
                 rears.push((face, met.rear));
             }
             areas[usize::from(at_front)] += self.metal.areas_mm2[face];
         }
-        let blocked = self.equip(&mut stroke, &blocked, mode)?;
+        let blocked = self.equip(&mut stroke, (&blocked, &crossed), mode)?;
         stroke.sprung = sprung.iter().any(|stretch| {
             stroke.tooling.as_ref().is_some_and(|tooling| tooling.stands_in(*stretch, stroke.stretch_mm))
         });
@@ -226,21 +234,23 @@ impl Trials<'_> {
         Ok(stroke)
     }
 
-    /// Sets the leaf and the tooling between what is `blocked`, and gives back what is so for tooling.
-    fn equip(&self, stroke: &mut Stroke, blocked: &[Taken], mode: Mode) -> Result<Vec<Taken>, Hindrance> {
+    /// Sets the leaf and the tooling between what is `blocked`, clear of flat metal that is `crossed` by the line of the bend
+    /// run on, and gives back what is blocked for tooling.
+    fn equip(
+        &self,
+        stroke: &mut Stroke,
+        (blocked, crossed): (&[Taken], &[Taken]),
+        mode: Mode,
+    ) -> Result<Vec<Taken>, Hindrance> {
         let (on_leaf, blocked): (Vec<Taken>, Vec<Taken>) =
             blocked.iter().partition(|taken| taken.met.body == bodies::LEAF);
         if let Some(hindrance) = beside_the_leaf(&on_leaf, stroke.stretch_mm) {
             stroke.meets(hindrance, mode)?;
         }
         stroke.past_leaf = on_leaf.first().map(|taken| taken.face);
-        let (tooling, hindrance) = self.tooling(&blocked, stroke.stretch_mm);
-        let by_die = |taken: &Taken| taken.met.body == bodies::DIE;
-        stroke.tooling = Some(Tooling {
-            die_confined: blocked.iter().any(by_die),
-            punch_confined: blocked.iter().any(|taken| !by_die(taken)),
-            ..tooling
-        });
+        let around: Vec<Taken> = blocked.iter().chain(crossed).copied().collect();
+        let (tooling, hindrance) = self.tooling(&around, stroke.stretch_mm);
+        stroke.tooling = Some(tooling);
         if let Some(hindrance) = hindrance {
             stroke.meets(hindrance, mode)?;
         }
@@ -303,7 +313,10 @@ impl Trials<'_> {
     fn tooling(&self, blocked: &[Taken], stretch_mm: (f64, f64)) -> (Tooling, Option<Hindrance>) {
         let between = |taken: &[&Taken]| {
             let stretches: Vec<(f64, f64)> = taken.iter().map(|taken| taken.met.stretch_mm).collect();
-            room::tooling(stretch_mm, &stretches, self.bench.sections(), SHORT_BY_MM)
+            let tooling = room::tooling(stretch_mm, &stretches, self.bench.sections(), SHORT_BY_MM)?;
+            let of = |die: bool| taken.iter().filter(move |taken| (taken.met.body == bodies::DIE) == die);
+            let ends = |die: bool| ends(of(die).copied(), tooling.over(stretch_mm));
+            Some(Tooling { punch: ends(false), die: ends(true), ..tooling })
         };
         let all: Vec<&Taken> = blocked.iter().collect();
         if let Some(tooling) = between(&all) {
@@ -320,8 +333,8 @@ impl Trials<'_> {
             sections_mm: Vec::new(),
             clear_mm: (f64::NEG_INFINITY, f64::INFINITY),
             length_mm,
-            die_confined: false,
-            punch_confined: false,
+            punch: [None; 2],
+            die: [None; 2],
         };
         (between(&[]).unwrap_or(any), Some(hindrance))
     }
@@ -417,6 +430,23 @@ struct Taken {
     met: Blocked,
     face: usize,
     flat: bool,
+}
+
+/// What of a stretch lies past the ends of a bend; metal that reaches a little into it leaves the bend its whole length.
+fn past(bend: (f64, f64), (low, high): (f64, f64)) -> (f64, f64) {
+    if high <= bend.0 + BESIDE_MM { (low, high.min(bend.0)) } else { (low.max(bend.1), high) }
+}
+
+/// How far a tool may reach at both ends of where it stands over the bend, and what is there.
+fn ends<'a>(taken: impl Iterator<Item = &'a Taken> + Clone, (from, to): (f64, f64)) -> [Option<room::End>; 2] {
+    let middle = 0.5 * (from + to);
+    let end = |taken: &Taken, at_mm: f64| room::End { at_mm, face: taken.face, flat: taken.flat };
+    let before = taken.clone().map(|taken| end(taken, taken.met.stretch_mm.1)).filter(|end| end.at_mm <= middle);
+    let after = taken.map(|taken| end(taken, taken.met.stretch_mm.0)).filter(|end| middle < end.at_mm);
+    [
+        before.max_by(|a, b| a.at_mm.total_cmp(&b.at_mm)),
+        after.min_by(|a, b| a.at_mm.total_cmp(&b.at_mm)),
+    ]
 }
 
 /// What lies over the leaf and cannot hang past its end: the bend is made at one end of the leaf at the most.

@@ -162,3 +162,41 @@ fn two_degrees_are_a_swing_and_no_turning_round() {
     assert!(!step.turned_round && order.turn_rounds == 0);
     assert!((step.turned_by_rad.to_degrees() - 2.0).abs() < 0.01, "{}", step.turned_by_rad.to_degrees());
 }
+
+/// Two flanges on an edge with a kink of twenty degrees: the line of the first, run on past its end, comes into the other,
+/// which still lies flat. A long punch and die would crease it there; the place is looked for again along the outline.
+#[test]
+fn punch_and_die_end_before_flat_metal_on_the_line_run_on() {
+    let rise = 150.0 * geometry::trig::tan(10.0_f64.to_radians());
+    let corners = [(0.0, 0.0), (300.0, 0.0), (300.0, 200.0), (150.0, 200.0 + rise), (0.0, 200.0)];
+    let flange = || vec![(2.0, 0.0), (148.0, 0.0), (148.0, 40.0), (2.0, 40.0)];
+    let flat = plate(&corners, &[(2, flange(), 90.0), (3, flange(), 90.0)]);
+    let step = &order_of(&flat).steps[0];
+    let bend = &flat.bends[step.bends[0]];
+    let other = flat.bends[1 - step.bends[0]].child;
+    let along = (bend.to - bend.from).unit();
+    let metal = |p: Point| flat.faces.iter().any(|face| geometry::polygon::contains(&face.corners, p));
+    let zones = |p: Point| flat.zones.iter().any(|zone| geometry::polygon::contains(zone, p));
+    let first = |from: Point, way: f64| {
+        (1..4000).map(|n| 0.05 * f64::from(n)).find(|&far| {
+            let p = from + along * (way * far);
+            metal(p) || zones(p)
+        })
+    };
+    let looked_for = [first(bend.from, -1.0), first(bend.to, 1.0)];
+    assert_eq!(looked_for.iter().flatten().count(), 1, "{looked_for:?}");
+    let tools = step.tooling.as_ref().unwrap();
+    for (far, at) in looked_for.iter().enumerate().map(|(at, far)| (*far, at)) {
+        for ends in [tools.punch, tools.die] {
+            let told = ends.ends[at];
+            assert_eq!(told.map(|end| (end.face, end.flat)), far.map(|_| (other, true)));
+            let past = told.map(|end| end.past.millimetres());
+            let off = past.zip(far).map_or(0.0, |(past, far)| (past - far).abs());
+            assert!(off < 0.1, "{past:?} for {far:?}");
+            assert_eq!(ends.room, None);
+        }
+    }
+    let alone = profile(&[40.0, 200.0], &[(90.0, UP)], 500.0);
+    let tools = order_of(&alone).steps[0].tooling.clone().unwrap();
+    assert_eq!((tools.punch.ends, tools.die.ends), ([None; 2], [None; 2]));
+}
