@@ -2,7 +2,8 @@
 //!
 //! A leg that does not reach both shoulders of the die, or the jaw of a folder, slips and comes out crooked. Without
 //! the shop's own figure, seven tenths of the V opening are taken as an estimate (see
-//! [`stock::brake::shortest_flange_in_v`]). A leg that ends inside the V cannot be bent there at all. Bends that are
+//! [`stock::brake::shortest_flange_in_v`]). The shop's own figure holds for its narrowest die: in the die that the job
+//! takes, a leg shorter than seven tenths of that V is warned of too. A leg that ends inside the V cannot be bent there at all. Bends that are
 //! rolled, or bumped by slight turns across a larger plate, have no flange to slip.
 
 use fold::part::{Bend, Face, FoldedPart, Forming};
@@ -24,6 +25,7 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         (None, None) => return,
     };
     for (place, leg_mm) in legs(subject.part) {
+        findings.extend(in_this_v(subject, shortest, (&place, leg_mm)));
         if leg_mm < shortest.millimetres() - tolerance::SAME_POINT_MM {
             let inside = leg_mm <= half_v_mm;
             let print = |length: Length| length.print(subject.style);
@@ -44,6 +46,34 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             });
         }
     }
+}
+
+/// A leg long enough for the brake by its own figure, and too short for the V that the job takes.
+fn in_this_v(subject: &Subject<'_>, own: Length, (place, leg_mm): (&str, f64)) -> Option<Finding> {
+    let v_opening = subject.limits.v_opening?;
+    let least = shortest_flange_in_v(v_opening);
+    let slack = tolerance::SAME_POINT_MM;
+    let passes = own.millimetres() - slack <= leg_mm;
+    if !passes || least.millimetres() - slack <= leg_mm {
+        return None;
+    }
+    let print = |length: Length| length.print(subject.style);
+    let share = leg_mm / least.millimetres();
+    let widest = Length::from_millimetres(share * v_opening.millimetres());
+    Some(Finding {
+        rule: NAME,
+        severity: Severity::Caution,
+        place: place.to_owned(),
+        measured: subject.print_mm(leg_mm),
+        wrong: format!(
+            "shorter than seven tenths of the V of {}, {}, though not than the brake's shortest flange, {}: its edge slips \
+             off the shoulder and falls into the die",
+            print(v_opening),
+            print(least),
+            print(own)
+        ),
+        remedy: format!("take a V no wider than {}, or lengthen the leg", print(widest)),
+    })
 }
 
 /// Every leg with its outside length, mm: each plate beyond its own bend, and the root, once, inward from the bend off

@@ -35,10 +35,19 @@ fn a_flange_below_the_estimate_from_the_die_is_a_caution() {
     assert_eq!(with(".7"), NONE);
 }
 
+/// The brake's own shortest flange, 1/2, holds for its narrowest die. In a V of 1 a leg of .6 is shorter than .7 × 1 and falls
+/// in; .6 / .7 = .857 is the widest V that takes it.
 #[test]
-fn the_shops_own_figure_outranks_the_estimate() {
-    let part = panel(vec![flange("AB", ".6", 90.0)], Vec::new());
-    assert_eq!(found(&part, &brake(Some("1/2"), Some("1"))), NONE);
+fn a_flange_that_the_brake_takes_but_not_in_this_die_is_a_caution() {
+    let with = |leg: &str, v: &str| {
+        found(&panel(vec![flange("AB", leg, 90.0)], Vec::new()), &brake(Some("1/2"), Some(v)))
+    };
+    let finding = only(&with(".6", "1"), "short_flange", Severity::Caution);
+    assert!(finding.wrong.contains(".700") && finding.wrong.contains("falls into the die"), "{finding}");
+    assert!(finding.remedy.contains(".857"), "{finding}");
+    assert_eq!(with(".6", ".857"), NONE);
+    assert_eq!(with(".7", "1"), NONE);
+    only(&with(".49", "1"), "short_flange", Severity::No);
 }
 
 #[test]
