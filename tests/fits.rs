@@ -128,7 +128,8 @@ fn the_packet_asks_and_answers_with_pictures_and_puts_a_no_first() {
     let packet = files(&folder.path().join("packet"));
     let index = String::from_utf8(packet["index.html"].clone()).unwrap();
     assert!(
-        index.contains("Does it fit? TR, out level") && index.contains("Does it fit? TR, out one end first")
+        index.contains("Does it fit? TR, straight out")
+            && index.contains("Does it fit? TR, out one end first")
     );
     let first = index.split("Look at this before cutting").nth(1).unwrap();
     let first = first.split("<li>").nth(1).unwrap();

@@ -52,6 +52,13 @@ impl Figure {
         }
     }
 
+    /// The number of a corner in the order given, from 1: an opening goes by numbers where a part in it goes by letters.
+    /// `None` for a corner that has a name of its own.
+    #[must_use]
+    pub fn corner_number(&self, corner: usize) -> Option<usize> {
+        (0..self.count()).find(|&number| corner_letter(number) == self.names[corner]).map(|number| number + 1)
+    }
+
     /// Number of corners.
     #[must_use]
     pub fn count(&self) -> usize {

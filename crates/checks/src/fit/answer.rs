@@ -1,6 +1,6 @@
 //! What a fit check answers: yes or no, one sentence, the numbers behind it, and pictures.
 
-use geometry::Point;
+use geometry::{Point, Vector};
 use shapes::Fact;
 
 /// The answer of one fit check.
@@ -27,6 +27,8 @@ pub struct Scene {
     pub marks: Vec<(Point, String)>,
     /// Angles, each drawn from what to what.
     pub turns: Vec<Turned>,
+    /// Words beside a place, on the side that the direction points to.
+    pub labels: Vec<(Point, Vector, String)>,
 }
 
 /// An angle of a picture: an arm that turns about a point.

@@ -230,7 +230,11 @@ impl Doorway {
         let mut scene = Scene::titled("doorway from above, door at its stop")
             .with(Role::Fixed, block(-jamb, 0.0, -deep, 0.0), "hinge side")
             .with(Role::Fixed, block(clear, clear + jamb, -deep, 0.0), "")
-            .with(Role::Part, block(start, start + width_mm, -0.5 * clear, 0.5 * clear), mark);
+            .with(
+                Role::Part,
+                block(start, start + width_mm, -0.5 * clear, 0.5 * clear),
+                format!("room {mark} needs"),
+            );
         if let Leaf::Sized { .. } = self.leaf {
             scene = scene.with(Role::Fixed, self.leaf.corners(self.opens), "door");
         } else if taken > 0.0 {

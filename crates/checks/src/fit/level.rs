@@ -65,6 +65,18 @@ pub struct Place {
     pub shift: Vector,
 }
 
+/// What is spare at one side of the opening, beyond the clearance.
+struct Spare {
+    /// The side, by its number in the opening.
+    number: usize,
+    /// Its name: "1–2".
+    side: String,
+    /// What is spare there, mm.
+    spare_mm: f64,
+    /// What of the part is nearest.
+    face: String,
+}
+
 impl Way {
     /// The view along the way.
     #[must_use]
@@ -96,7 +108,7 @@ impl LevelLift {
         let spares = self.spares(&placed);
         let print = |millimetres: f64| Length::from_millimetres(millimetres).print(style);
         let sentence = if fits {
-            let least = spares.iter().map(|(_, spare, _)| spare.max(0.0)).fold(f64::INFINITY, f64::min);
+            let least = spares.iter().map(|spare| spare.spare_mm.max(0.0)).fold(f64::INFINITY, f64::min);
             format!(
                 "{mark} {}; beyond the clearance {} to spare where it is least",
                 self.way.words(),
@@ -105,9 +117,10 @@ impl LevelLift {
         } else {
             let short: Vec<String> = spares
                 .iter()
-                .filter(|(_, spare, _)| *spare < -tolerance::FIT_MM)
-                .map(|(side, spare, face)| {
-                    format!("{face} stands {} too far out at side {side}", print(-spare))
+                .filter(|spare| spare.spare_mm < -tolerance::FIT_MM)
+                .map(|spare| {
+                    let over = print(-spare.spare_mm);
+                    format!("{} stands {over} too far out at side {}", spare.face, spare.side)
                 })
                 .collect();
             format!("{mark} does not go: set in the middle, {}", short.join(", and "))
@@ -116,7 +129,7 @@ impl LevelLift {
             fits,
             sentence,
             facts: self.facts(place, &spares, &placed, style),
-            scenes: vec![self.scene(mark, &placed)],
+            scenes: vec![self.scene(mark, &placed, &spares)],
         }
     }
 
@@ -183,10 +196,10 @@ impl LevelLift {
         Some((if inside { middle } else { corner }) - Point::default())
     }
 
-    /// For every side of the opening: its name, what is spare there beyond the clearance, and the face that is nearest.
-    fn spares(&self, placed: &[PieceShadow]) -> Vec<(String, f64, String)> {
+    /// What is spare at every side of the opening.
+    fn spares(&self, placed: &[PieceShadow]) -> Vec<Spare> {
         let free = self.clearance.total().millimetres();
-        let side = |number: usize| {
+        let spare = |number: usize| {
             let side = self.opening.side(number);
             let from_side = |piece: &PieceShadow| inside_mm(&piece.corners, side);
             let distances: Vec<f64> = placed.iter().map(from_side).collect();
@@ -198,18 +211,47 @@ impl LevelLift {
             let length = |piece: &PieceShadow| length_mm(&piece.corners, side);
             let longest = near.map(|(piece, _)| piece).max_by(|a, b| length(a).total_cmp(&length(b)));
             let face = longest.map_or_else(String::new, |piece| piece.name.clone());
-            (self.opening.sides[number].clone(), least - free, face)
+            Spare {
+                number,
+                side: self.side_name(number),
+                spare_mm: least - free,
+                face: self.face_name(number, face),
+            }
         };
-        (0..self.opening.count()).map(side).collect()
+        (0..self.opening.count()).map(spare).collect()
     }
 
-    fn facts(
-        &self,
-        place: Place,
-        spares: &[(String, f64, String)],
-        placed: &[PieceShadow],
-        style: LengthStyle,
-    ) -> Vec<Fact> {
+    /// "1" for the first corner of the opening: the part's own corners have the letters.
+    fn corner_name(&self, corner: usize) -> String {
+        let number = self.opening.corner_number(corner);
+        number.map_or_else(|| self.opening.names[corner].clone(), |number| number.to_string())
+    }
+
+    /// "1–2" for the side between them.
+    fn side_name(&self, side: usize) -> String {
+        let next = (side + 1) % self.opening.count();
+        match [side, next].map(|corner| self.opening.corner_number(corner)) {
+            [Some(a), Some(b)] => {
+                // A figure that was given the other way round keeps the order in which it was given.
+                let backward = self.opening.sides[side].starts_with(&self.opening.names[next]);
+                if backward { format!("{b}–{a}") } else { format!("{a}–{b}") }
+            }
+            _ => self.opening.sides[side].clone(),
+        }
+    }
+
+    /// What a face is called in the picture: seen from the side, what is lowest is the underside whichever faces end there.
+    fn face_name(&self, side: usize, face: String) -> String {
+        let (a, b) = self.opening.side(side);
+        let level = (b.y - a.y).abs() <= tolerance::SAME_POINT_MM;
+        match self.way {
+            Way::Endwise | Way::Sideways if level && a.x < b.x => "its underside".to_owned(),
+            Way::Endwise | Way::Sideways if level => "its top".to_owned(),
+            _ => face,
+        }
+    }
+
+    fn facts(&self, place: Place, spares: &[Spare], placed: &[PieceShadow], style: LengthStyle) -> Vec<Fact> {
         let mut facts = vec![Fact::words("clearance", self.clearance.sum_words(style), "clearance")];
         let corners: Vec<Point> = placed.iter().flat_map(|piece| piece.corners.iter().copied()).collect();
         let (low, high) = geometry::polygon::bounds(&corners);
@@ -219,14 +261,18 @@ impl LevelLift {
         if place.turn != Turn::NONE {
             facts.push(Fact::angle_rad("turned in plan", place.turn.radians(), "search"));
         }
-        for (side, spare, face) in spares {
+        for Spare { side, spare_mm, face, .. } in spares {
             let name = format!("spare at side {side}, to {face}");
-            facts.push(Fact::length_mm(name, *spare, "opening less clearance less part, set in the middle"));
+            facts.push(Fact::length_mm(
+                name,
+                *spare_mm,
+                "opening less clearance less part, set in the middle",
+            ));
         }
         facts
     }
 
-    fn scene(&self, mark: &str, placed: &[PieceShadow]) -> Scene {
+    fn scene(&self, mark: &str, placed: &[PieceShadow], spares: &[Spare]) -> Scene {
         let mut scene = Scene::titled("seen along the way out").with(
             Role::Opening,
             self.opening.corners.clone(),
@@ -239,9 +285,31 @@ impl LevelLift {
             outline_of(placed).map(|outline| outline.outer().iter().map(|p| p.millimetres()).collect());
         scene = scene.with(Role::Part, outline.unwrap_or_default(), mark);
         scene.marks = (0..self.opening.count())
-            .map(|corner| (self.opening.corners[corner], self.opening.names[corner].clone()))
+            .map(|corner| (self.opening.corners[corner], self.corner_name(corner)))
             .collect();
+        scene.labels = self.labels(spares);
         scene
+    }
+
+    /// The faces of the part that come near the sides of the opening, each named once, inside its longest side.
+    fn labels(&self, spares: &[Spare]) -> Vec<(Point, Vector, String)> {
+        let free = self.clearance.total().millimetres();
+        let length = |spare: &Spare| {
+            let (a, b) = self.opening.side(spare.number);
+            a.distance(b)
+        };
+        let longest = |spare: &&Spare| {
+            let same = spares.iter().filter(|other| other.face == spare.face);
+            same.max_by(|a, b| length(a).total_cmp(&length(b)))
+                .is_some_and(|most| most.number == spare.number)
+        };
+        let label = |spare: &Spare| {
+            let (a, b) = self.opening.side(spare.number);
+            let inward = (b - a).unit().left();
+            let at = a.toward(b, 0.5) + inward * (spare.spare_mm + free);
+            (at, inward, spare.face.trim_start_matches("its ").to_owned())
+        };
+        spares.iter().filter(longest).map(label).collect()
     }
 }
 

@@ -138,14 +138,7 @@ impl LidSwing {
         let reached_rad = contact.as_ref().map_or(MOST_SWING_RAD, |contact| contact.angle_rad);
         let fits = self.opens.radians() <= reached_rad;
         let degrees = |radians: f64| Angle::from_radians(radians).print(1);
-        let stop = contact.as_ref().map(|contact| {
-            format!(
-                "{} meets {} at {}°",
-                contact.face,
-                self.around[contact.obstacle].name,
-                degrees(contact.angle_rad)
-            )
-        });
+        let stop = contact.as_ref().map(|contact| self.stop_words(contact, style));
         let sentence = match (&stop, fits) {
             (None, _) => format!("{mark} swings free, right over"),
             (Some(stop), true) => {
@@ -162,14 +155,79 @@ impl LidSwing {
         } else {
             "nothing of the lid goes below the pin".to_owned()
         };
-        let facts = vec![
-            Fact::words("clearance", self.clearance.sum_words(style), "clearance"),
+        // Pictured and measured as it was asked for, or as far as it goes.
+        let shown_rad = if fits { self.opens.radians() } else { reached_rad };
+        let mut facts = vec![
+            Fact::words("hinge", self.hinge_words(side, style), "the job"),
+            Fact::words("clearance", self.kept_words(style), "clearance"),
             Fact::words("angles are", FROM_CLOSED, "side view, seen along the hinge"),
-            Fact::angle_rad("largest opening", reached_rad, "first contact, side view"),
-            Fact::words("first contact", stop.unwrap_or_else(|| "none".to_owned()), "side view"),
+            Fact::angle_rad("largest opening", reached_rad, "clearance used up, side view"),
+            Fact::words("what ends it", stop.unwrap_or_else(|| "nothing".to_owned()), "side view"),
             Fact::words("lowest place behind the pin", heel_words, "the lid's edge past its pin swings down"),
         ];
-        Answer { fits, sentence, facts, scenes: self.scenes(mark, &lid, reached_rad) }
+        let gaps = self.gaps_mm(body, side, shown_rad);
+        facts.extend(self.around.iter().zip(gaps).filter(|(obstacle, _)| !obstacle.touches).map(
+            |(obstacle, gap_mm)| {
+                let name = format!("gap to {}, opened {}°", obstacle.name, degrees(shown_rad));
+                Fact::length_mm(name, gap_mm, "side view, nothing taken off")
+            },
+        ));
+        Answer { fits, sentence, facts, scenes: self.scenes(mark, &lid, [shown_rad, reached_rad]) }
+    }
+
+    /// "skirt CD comes within 1/4 of console at 103.4°", or meets it where no clearance is kept.
+    fn stop_words(&self, contact: &Contact, style: LengthStyle) -> String {
+        let obstacle = &self.around[contact.obstacle];
+        let clearance = self.clearance.total();
+        let how = if obstacle.touches || clearance <= Length::ZERO {
+            "meets".to_owned()
+        } else {
+            format!("comes within {} of", clearance.print(style))
+        };
+        let at = Angle::from_radians(contact.angle_rad).print(1);
+        format!("{} {how} {} at {at}°", contact.face, obstacle.name)
+    }
+
+    /// Which side is hinged, and where its pin lies.
+    fn hinge_words(&self, side: &HingeSide, style: LengthStyle) -> String {
+        let apart = |length: Length, more: &str, less: &str| match length {
+            Length::ZERO => format!("level with {more}"),
+            length if length < Length::ZERO => {
+                format!("{} {less}", Length::from_millimetres(-length.millimetres()).print(style))
+            }
+            length => format!("{} {more}", length.print(style)),
+        };
+        let behind = apart(self.pin_behind, "behind its outside", "inside its outside");
+        let above = apart(self.pin_above, "above its lower edge", "below its lower edge");
+        format!("side {}; the pin {behind}, {above}", side.name)
+    }
+
+    /// The clearance, and to what it is kept.
+    fn kept_words(&self, style: LengthStyle) -> String {
+        let names = |touches: bool| {
+            let of = self.around.iter().filter(move |obstacle| obstacle.touches == touches);
+            of.map(|obstacle| obstacle.name.as_str()).collect::<Vec<_>>().join(", ")
+        };
+        let (kept, rests) = (names(false), names(true));
+        let kept = if kept.is_empty() { String::new() } else { format!(", kept to {kept}") };
+        let rests =
+            if rests.is_empty() { String::new() } else { format!("; none to {rests}, which it may touch") };
+        format!("{}{kept}{rests}", self.clearance.sum_words(style))
+    }
+
+    /// How far the lid, opened by an angle, stands from each thing around it, mm.
+    #[must_use]
+    pub fn gaps_mm(&self, body: &Body, side: &HingeSide, angle_rad: f64) -> Vec<f64> {
+        let gap = |obstacle: &Obstacle| {
+            let lid = self.shadows(body, side, obstacle.along);
+            let pairs = lid.iter().map(|piece| {
+                let corners: Vec<Point> =
+                    piece.corners.iter().map(|&corner| swung(corner, angle_rad)).collect();
+                apart_mm(&corners, &obstacle.corners)
+            });
+            pairs.fold(f64::INFINITY, f64::min)
+        };
+        self.around.iter().map(gap).collect()
     }
 
     /// The first contact, if there is any within a half turn.
@@ -208,15 +266,16 @@ impl LidSwing {
         seen.into_iter().map(move_to_pin).collect()
     }
 
-    fn scenes(&self, mark: &str, lid: &[PieceShadow], reached_rad: f64) -> Vec<Scene> {
+    fn scenes(&self, mark: &str, lid: &[PieceShadow], [shown_rad, reached_rad]: [f64; 2]) -> Vec<Scene> {
         let reach = lid
             .iter()
             .flat_map(|piece| piece.corners.iter().map(|&corner| corner.distance(Point::default())))
             .fold(0.0, f64::max);
-        let mut scene = Scene::titled(format!(
-            "seen along the hinge: closed, and turned about the pin by {}°",
-            Angle::from_radians(reached_rad).print(1)
-        ));
+        let [shown, reached] = [shown_rad, reached_rad].map(|angle| Angle::from_radians(angle).print(1));
+        let goes_on = shown_rad < reached_rad;
+        let most = if goes_on { format!(", and at most, {reached}°") } else { String::new() };
+        let mut scene =
+            Scene::titled(format!("seen along the hinge: closed, opened {shown}° about the pin{most}"));
         for obstacle in &self.around {
             let near = |p: &Point| {
                 let limit = PICTURE_MARGIN * reach;
@@ -228,7 +287,10 @@ impl LidSwing {
                 _ => scene = scene.with(Role::Fixed, corners, obstacle.name.clone()),
             }
         }
-        for (role, angle) in [(Role::Before, 0.0), (Role::Part, reached_rad)] {
+        let poses = [(Role::Before, 0.0), (Role::Before, reached_rad), (Role::Part, shown_rad)];
+        for (role, angle) in
+            poses.into_iter().filter(|(role, angle)| goes_on || *role == Role::Part || *angle < reached_rad)
+        {
             let outline = outline_of(lid).map(|outline| outline.outer().to_vec()).unwrap_or_default();
             let corners = outline.iter().map(|corner| swung(corner.millimetres(), angle)).collect();
             scene = scene.with(role, corners, if role == Role::Part { mark } else { "" });
@@ -237,8 +299,8 @@ impl LidSwing {
         scene.turns.push(Turned {
             about: Point::default(),
             from: Point::new(-PICTURE_ARM * reach, 0.0),
-            turn_rad: -reached_rad,
-            words: format!("{}° from closed", Angle::from_radians(reached_rad).print(1)),
+            turn_rad: -shown_rad,
+            words: format!("{shown}° from closed"),
         });
         vec![scene]
     }
@@ -307,6 +369,20 @@ fn crossings(corner: Point, (a, b): (Point, Point)) -> impl Iterator<Item = f64>
         let met = (place.distance(Point::default()) - radius).abs() <= tolerance::FIT_MM;
         (near && met).then(|| start - (place - Point::default()).angle())
     })
+}
+
+/// How far two figures are apart, mm; zero where they overlap.
+fn apart_mm(lid: &[Point], fixed: &[Point]) -> f64 {
+    let inside = |figure: &[Point], other: &[Point]| {
+        3 <= figure.len() && other.iter().any(|&corner| polygon::contains(figure, corner))
+    };
+    if inside(lid, fixed) || inside(fixed, lid) {
+        return 0.0;
+    }
+    let edges = |figure: &[Point]| polygon::edges(figure).collect::<Vec<_>>();
+    let (lid, fixed) = (edges(lid), edges(fixed));
+    let pairs = lid.iter().flat_map(|own| fixed.iter().map(|other| polygon::segment_distance(*own, *other)));
+    pairs.fold(f64::INFINITY, f64::min)
 }
 
 /// A convex figure or point with everything within a distance of it; corners carried out to points, on the safe side.

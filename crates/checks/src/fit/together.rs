@@ -27,6 +27,9 @@ pub struct Together {
     pub may_turn: bool,
 }
 
+/// The spare of two parts is found as near as this, mm: it is told no larger than it is.
+const SPARE_MM: f64 = 0.05;
+
 /// Where the two parts go: their turns and shifts.
 type Pair = [(Turn, GridPoint); 2];
 
@@ -43,7 +46,7 @@ impl Together {
         };
         let headroom = bodies.map(low_by);
         let too_high = (0..2).find(|&at| headroom[at] < -tolerance::FIT_MM);
-        let found = self.places([&first, &second]);
+        let found = self.places([&first, &second], 0.0);
         let names = format!("{} and {}", marks[0], marks[1]);
         let sentence = match (too_high, found) {
             (Some(at), _) => format!("{} is {} too high for the space", marks[at], print(-headroom[at])),
@@ -53,11 +56,23 @@ impl Together {
                 None => format!("{names} go in one by one but not together"),
             },
         };
-        let facts = vec![Fact::words(
+        let mut facts = vec![Fact::words(
             "clearance",
             self.clearance.sum_words(style),
             "clearance, to walls and between",
         )];
+        if found.is_some() {
+            let spare_mm = self.spare_mm([&first, &second]);
+            let origin =
+                "most by which the clearance may grow, to every wall and between, and both still go in";
+            facts.push(Fact::length_mm("spare at every wall and between", spare_mm, origin));
+        }
+        if self.height.is_some() {
+            for at in 0..2 {
+                let name = format!("spare in height, {}", marks[at]);
+                facts.push(Fact::length_mm(name, headroom[at], "height of the space less part"));
+            }
+        }
         let fits = too_high.is_none() && found.is_some();
         let scenes = found.map(|pair| self.scene(marks, [&first, &second], pair));
         Answer { fits, sentence, facts, scenes: scenes.into_iter().collect() }
@@ -68,23 +83,35 @@ impl Together {
         quarters[..if self.may_turn { 4 } else { 1 }].to_vec()
     }
 
-    /// The corners of the space with its sides moved in by the clearance, less what counts as fitting.
-    fn ring(&self) -> Option<Vec<GridPoint>> {
-        let clear = self.space.grown(tolerance::FIT_MM - self.clearance.total().millimetres())?;
+    /// The most by which the clearance may grow, mm, for two that go in.
+    fn spare_mm(&self, outlines: [&GridOutline; 2]) -> f64 {
+        let (low, high) = geometry::polygon::bounds(&self.space.corners);
+        let (mut fits, mut fails) = (0.0, 0.5 * (high.x - low.x).min(high.y - low.y));
+        while SPARE_MM < fails - fits {
+            let middle = 0.5 * (fits + fails);
+            if self.places(outlines, middle).is_some() { fits = middle } else { fails = middle }
+        }
+        fits
+    }
+
+    /// The corners of the space with its sides moved in by the clearance and more, less what counts as fitting.
+    fn ring(&self, more_mm: f64) -> Option<Vec<GridPoint>> {
+        let clear = self.space.grown(tolerance::FIT_MM - self.clearance.total().millimetres() - more_mm)?;
         Some(clear.corners.iter().map(|&corner| GridPoint::near(corner)).collect())
     }
 
     fn alone(&self, outline: &GridOutline) -> Option<Turn> {
-        let ring = self.ring()?;
+        let ring = self.ring(0.0)?;
         self.turns().into_iter().find(|&turn| !nofit::inner_fit(&ring, &outline.turned(turn)).is_empty())
     }
 
-    fn places(&self, outlines: [&GridOutline; 2]) -> Option<Pair> {
-        let ring = self.ring()?;
+    /// Where both go with so much more than the clearance.
+    fn places(&self, outlines: [&GridOutline; 2], more_mm: f64) -> Option<Pair> {
+        let ring = self.ring(more_mm)?;
         for first in self.turns() {
             for second in self.turns() {
                 let turned = [outlines[0].turned(first), outlines[1].turned(second)];
-                if let Some([a, b]) = self.shifts(&ring, &turned) {
+                if let Some([a, b]) = self.shifts((&ring, more_mm), &turned) {
                     return Some([(first, a), (second, b)]);
                 }
             }
@@ -92,9 +119,13 @@ impl Together {
         None
     }
 
-    fn shifts(&self, ring: &[GridPoint], turned: &[GridOutline; 2]) -> Option<[GridPoint; 2]> {
+    fn shifts(
+        &self,
+        (ring, more_mm): (&[GridPoint], f64),
+        turned: &[GridOutline; 2],
+    ) -> Option<[GridPoint; 2]> {
         let rooms = [nofit::inner_fit(ring, &turned[0]), nofit::inner_fit(ring, &turned[1])];
-        let between = self.clearance.total().millimetres() - tolerance::FIT_MM;
+        let between = self.clearance.total().millimetres() + more_mm - tolerance::FIT_MM;
         let steps = GridPoint::near(Point::new(between.max(0.0), 0.0)).x;
         let apart = nofit::no_fit(&turned[0].grown(steps), &turned[1]);
         for room in rooms[0].pieces() {

@@ -250,7 +250,13 @@ fn two_drawers_and_a_runner_fill_one_bay() {
         may_turn: false,
     };
     let judge = |bay: Together| bay.judge(["A", "B"], [&drawer, &drawer], STYLE);
-    assert!(judge(bay(740.0, 600.0, 20.0)).fits);
+    let close = judge(bay(740.0, 600.0, 20.0));
+    assert!(close.fits);
+    // 600 − 2 × 270 = 60 in three gaps of 20; in 606 each may grow by 2.
+    let spare = |answer: &Answer| lengths(answer, "spare at every wall and between")[0] * 25.4;
+    assert!(spare(&close).abs() < 0.1, "{}", spare(&close));
+    let loose = spare(&judge(bay(760.0, 606.0, 20.0)));
+    assert!((1.9..2.03).contains(&loose), "{loose}");
     assert!(!judge(bay(740.0, 599.0, 20.0)).fits);
     assert!(judge(bay(700.0, 540.0, 0.0)).fits);
     let long = judge(bay(699.0, 2000.0, 0.0));
@@ -262,6 +268,19 @@ fn two_drawers_and_a_runner_fill_one_bay() {
 
 /// A flat lid 20 × 12 with a skirt of 2, hinged on side AB; the pin so far behind the skirt and above its foot.
 fn swing(pin_behind: &str, pin_above: &str, opens: f64, around: Vec<Obstacle>) -> Answer {
+    swing_about([pin_behind, pin_above], opens, (Clearance::default(), around))
+}
+
+/// The same lid, its pin at the foot of the skirt, with a clearance.
+fn swing_kept(clearance: &str, opens: f64, around: Vec<Obstacle>) -> Answer {
+    swing_about(["0", "0"], opens, (Clearance::single("clearance", inches(clearance)), around))
+}
+
+fn swing_about(
+    [pin_behind, pin_above]: [&str; 2],
+    opens: f64,
+    (clearance, around): (Clearance, Vec<Obstacle>),
+) -> Answer {
     let plan = LidPlan::Outside { length: inches("20"), width: inches("12") };
     let lid = Lid { plan, skirt: inches("2"), edge: shapes::edge::EdgeEnd::Plain };
     let part = lid.shape_piece(0, &making()).unwrap().part;
@@ -271,7 +290,7 @@ fn swing(pin_behind: &str, pin_above: &str, opens: f64, around: Vec<Obstacle>) -
         pin_behind: inches(pin_behind),
         pin_above: inches(pin_above),
         opens: Angle::from_degrees(opens),
-        clearance: Clearance::default(),
+        clearance,
         around,
     };
     swing.judge("LL", &lid, &side, STYLE)
@@ -304,6 +323,26 @@ fn a_lid_meets_the_wall_behind_it_where_plane_geometry_says() {
     // With the pin at the top's edge the skirt's foot is what swings, away from the wall, and the top stands up at 90°.
     let on_top = swing("0", "2", 90.0, vec![wall()]);
     assert!(on_top.fits, "{}", on_top.sentence);
+}
+
+/// The lid above, opened 20°: what comes nearest to the wall is the round of its hinge edge, 1 − 1.7678·sin(20° − 8.13°) − .25
+/// off. A clearance that is kept is not a meeting.
+#[test]
+fn a_swing_tells_the_gap_at_the_angle_asked_for_and_what_is_kept_clear() {
+    let wall = || obstacle("wall", &[(1.0, -5.0), (3.0, -5.0), (3.0, 30.0), (1.0, 30.0)], false);
+    let answer = swing("0", "0", 20.0, vec![wall()]);
+    let gap = lengths(&answer, "gap to wall, opened 20.0°")[0];
+    let expected =
+        1.0 - 0.25 - trig::hypot(0.25, 1.75) * trig::sin(20.0_f64.to_radians() - trig::atan2(0.25, 1.75));
+    assert!(gap < expected + 0.001 && expected - 0.02 < gap, "{gap} {expected}");
+    assert!(answer.sentence.contains("meets wall"), "{}", answer.sentence);
+    // The picture shows the lid as it was asked for, and dashed as far as it goes.
+    let turned = &answer.scenes[0].turns[0];
+    assert!((turned.turn_rad + 20.0_f64.to_radians()).abs() < 1e-9, "{turned:?}");
+    let kept = swing_kept("1/4", 20.0, vec![wall()]);
+    assert!(kept.sentence.contains("comes within .250 of wall"), "{}", kept.sentence);
+    assert!(angle(&kept, "largest opening") < angle(&answer, "largest opening"));
+    assert!(near(lengths(&kept, "gap to wall, opened 20.0°")[0], gap));
 }
 
 #[test]

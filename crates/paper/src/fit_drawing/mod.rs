@@ -14,6 +14,9 @@ const WIDTH_MM: f64 = 170.0;
 /// Greatest height of one picture, mm.
 const MOST_HEIGHT_MM: f64 = 110.0;
 
+/// Greatest height of the pictures of one check together, mm: they stand on one leaf with its answer and its numbers.
+const ALL_HEIGHT_MM: f64 = 125.0;
+
 /// Height of ordinary text, mm.
 const TEXT_MM: f64 = 3.2;
 
@@ -22,12 +25,14 @@ const TEXT_MM: f64 = 3.2;
 pub fn draw(title: &str, scenes: &[Scene]) -> Page {
     let mut items = Vec::new();
     let mut head_mm = 0.0;
+    let count = scenes.iter().fold(0.0, |count, _| count + 1.0);
+    let most_mm = MOST_HEIGHT_MM.min(ALL_HEIGHT_MM / f64::max(count, 1.0));
     for scene in scenes {
         head_mm -= 2.0 * TEXT_MM;
         items.push(Item::Text(
             Text::new(Point::new(0.0, head_mm), scene.title.as_str(), 1.1 * TEXT_MM).bold(),
         ));
-        let (drawn, height_mm) = drawn(scene);
+        let (drawn, height_mm) = drawn(scene, most_mm);
         head_mm -= 1.5 * TEXT_MM;
         let by = Vector::new(0.0, head_mm - TEXT_MM);
         items.push(Item::group(scene.title.as_str(), drawn.iter().map(|item| item.moved(by)).collect()));
@@ -38,8 +43,8 @@ pub fn draw(title: &str, scenes: &[Scene]) -> Page {
     Page { title: title.to_owned(), low, high: Point::new(WIDTH_MM, 0.0) + margin, text_mm: TEXT_MM, items }
 }
 
-/// One picture, its upper left corner at the origin, and its height, mm.
-fn drawn(scene: &Scene) -> (Vec<Item>, f64) {
+/// One picture no higher than `most_mm`, its upper left corner at the origin, and its height, mm.
+fn drawn(scene: &Scene, most_mm: f64) -> (Vec<Item>, f64) {
     let figures = scene.figures.iter().flat_map(|figure| figure.corners.iter().copied());
     let corners: Vec<Point> = figures.chain(scene.marks.iter().map(|(place, _)| *place)).collect();
     let (low, high) = polygon::bounds(&corners);
@@ -47,7 +52,7 @@ fn drawn(scene: &Scene) -> (Vec<Item>, f64) {
     if width <= 0.0 || height <= 0.0 {
         return (Vec::new(), 0.0);
     }
-    let scale = (WIDTH_MM / width).min(MOST_HEIGHT_MM / height);
+    let scale = (WIDTH_MM / width).min(most_mm / height);
     let indent = 0.5 * (WIDTH_MM - scale * width);
     let put = |p: Point| Point::new(indent + scale * (p.x - low.x), scale * (p.y - high.y));
     let mut items: Vec<Item> = scene.figures.iter().map(|figure| area(figure, put)).collect();
@@ -59,6 +64,7 @@ fn drawn(scene: &Scene) -> (Vec<Item>, f64) {
             .map(|figure| name(figure, &scene.figures, put, scale * height)),
     );
     items.extend(scene.turns.iter().flat_map(|turned| arc(turned, put)));
+    items.extend(scene.labels.iter().map(|(place, way, words)| label(put(*place), *way, words)));
     for (place, words) in &scene.marks {
         let at = put(*place);
         items.push(symbols::dot(at, 0.2 * TEXT_MM));
@@ -101,6 +107,17 @@ fn arc(turned: &Turned, put: impl Fn(Point) -> Point) -> Vec<Item> {
     let anchor = if out.x < 0.0 { Anchor::End } else { Anchor::Start };
     items.push(Item::Text(Text::new(foot, turned.words.as_str(), TEXT_MM).bold().anchored(anchor)));
     items
+}
+
+/// Words beside a place, on the side that `way` points to.
+fn label(at: Point, way: Vector, words: &str) -> Item {
+    let anchor = match way.x {
+        x if 0.5 < x => Anchor::Start,
+        x if x < -0.5 => Anchor::End,
+        _ => Anchor::Middle,
+    };
+    let middle = at + way * (0.95 * TEXT_MM) - Vector::new(0.0, 0.35 * TEXT_MM);
+    Item::Text(Text::new(middle, words, 0.85 * TEXT_MM).anchored(anchor))
 }
 
 fn area(figure: &SceneFigure, put: impl Fn(Point) -> Point) -> Item {

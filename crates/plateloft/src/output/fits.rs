@@ -1,7 +1,8 @@
 //! Answers of the fit checks: in words, as JSON, and as pages of the packet.
 
-use job::Job;
+use job::{Job, Part};
 use paper::fit_drawing;
+use paper::layout_sheet::Fact;
 use paper::packet::DrawnFit;
 use serde_json::{Value, json};
 
@@ -15,7 +16,7 @@ use crate::speech::listed;
 fn title(job: &Job, fit: &PlannedFit) -> String {
     let marks: Vec<String> = fit.parts.iter().map(|&part| job.parts[part].mark.clone()).collect();
     let words = match fit.word {
-        "lift_out" => "out level",
+        "lift_out" => "straight out",
         "tilt_out" => "out one end first",
         "door" => "past the door",
         "lid_swing" => "swinging open",
@@ -46,6 +47,21 @@ pub(crate) fn refusals_of(flats: &Flats, mark: &str) -> Vec<String> {
     no.map(|fit| format!("does not fit: {}", fit.answer.sentence)).collect()
 }
 
+/// The numbers behind an answer, and how many of a part are made where it is asked about more.
+fn facts(job: &Job, fit: &PlannedFit) -> Vec<Fact> {
+    let asked = |part: usize| fit.parts.iter().filter(|&&other| other == part).count();
+    let short = fit
+        .parts
+        .iter()
+        .find(|&&part| u32::try_from(asked(part)).is_ok_and(|asked| job.parts[part].quantity < asked));
+    let made = short.map(|&part| {
+        let Part { mark, quantity, .. } = &job.parts[part];
+        let origin = "the check asks about more than the job makes".to_owned();
+        Fact { name: "made by this job".to_owned(), value: format!("{quantity} of {mark} only"), origin }
+    });
+    fit.answer.facts.iter().map(|fact| fact_words(job, fact)).chain(made).collect()
+}
+
 /// Every answer with the numbers behind it, for the terminal.
 pub(crate) fn text(flats: &Flats) -> Option<String> {
     if flats.fits.is_empty() {
@@ -59,8 +75,7 @@ pub(crate) fn text(flats: &Flats) -> Option<String> {
             yes_or_no(fit.answer.fits),
             fit.answer.sentence
         ));
-        for fact in &fit.answer.facts {
-            let fact = fact_words(&flats.job, fact);
+        for fact in facts(&flats.job, fit) {
             lines.push(format!("    {}: {}", fact.name, fact.value));
         }
     }
@@ -88,7 +103,7 @@ pub(crate) fn drawn(flats: &Flats) -> Vec<DrawnFit> {
         let title = title(&flats.job, fit);
         DrawnFit {
             answer: format!("{}: {}", yes_or_no(fit.answer.fits), fit.answer.sentence),
-            facts: fit.answer.facts.iter().map(|fact| fact_words(&flats.job, fact)).collect(),
+            facts: facts(&flats.job, fit),
             page: (!fit.answer.scenes.is_empty())
                 .then(|| fit_drawing::draw(&format!("{}: {title}", flats.job.name), &fit.answer.scenes)),
             title,

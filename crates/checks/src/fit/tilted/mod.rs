@@ -146,6 +146,7 @@ impl TiltedLift {
             space.opening_mm,
             "longest stretch over which the part clears both sides",
         ));
+        facts.extend(self.given_sizes(style));
         if let Some(path) = way_out(&space, &profile)? {
             let most = path.poses.iter().map(|pose| pose.tilt_millidegrees.abs()).max().unwrap_or(0);
             let end = path.poses.iter().max_by_key(|pose| pose.tilt_millidegrees.abs());
@@ -154,7 +155,7 @@ impl TiltedLift {
             let sentence = match most {
                 0 => format!("{mark} lifts straight out; no tilting is needed"),
                 _ => format!(
-                    "{mark} tilts out, the end at the {first} of the opening up first, to {:.1}°; {} to spare all the way",
+                    "{mark} tilts out, its end toward the {first} of the opening up first, to {:.1}°; {} to spare all the way",
                     f64::from(most) / 1000.0,
                     print(path.margin_mm)
                 ),
@@ -164,13 +165,31 @@ impl TiltedLift {
                 path.margin_mm,
                 "margin of the search",
             ));
-            facts.push(Fact::words("poses", path.poses.len().to_string(), "tilt by tilt, sliding between"));
             return Ok(Answer { fits: true, sentence, facts, scenes: scenes(mark, &space, &profile, &path) });
         }
         let reason = obstruction(&space, &profile, style)?;
         let sentence = format!("no way was found to tilt {mark} out: {reason}");
         let standing = still(&space, &profile);
         Ok(Answer { fits: false, sentence, facts, scenes: vec![standing] })
+    }
+}
+
+impl TiltedLift {
+    /// The sizes of the space as the job gives them.
+    fn given_sizes(&self, style: LengthStyle) -> Vec<Fact> {
+        let (low, high) = geometry::polygon::bounds(&self.opening.corners);
+        let fact = |name: &str, length: Length| Fact::length_mm(name, length.millimetres(), "the job");
+        let mut facts = vec![
+            Fact::length_mm("opening, along the tilt", high.x - low.x, "the job"),
+            Fact::length_mm("opening, across", high.y - low.y, "the job"),
+            fact("deck, from its upper face to its lower edge", self.deck),
+            fact("depth below the deck", self.depth_below),
+        ];
+        let [first, second] = self.reach_below.map(|reach| reach.print(style));
+        let reach = format!("{first} past the first end, {second} past the second end");
+        facts.push(Fact::words("space below reaches", reach, "the job"));
+        facts.extend(self.headroom.map(|headroom| fact("headroom above the deck", headroom)));
+        facts
     }
 }
 
@@ -217,12 +236,29 @@ fn scenes(mark: &str, space: &Space, profile: &GridOutline, path: &TiltedPath) -
     // The middle picture shows the part half through: the pose nearest to having as much above the deck as below it.
     let middle = path.poses.iter().min_by(|a, b| a.at.y.abs().total_cmp(&b.at.y.abs()));
     let chosen = [path.poses.first(), middle, path.poses.last()];
-    let titles = ["start", "half way", "out"];
+    let titles = [START, "half way", "out"];
     let scene = |(title, pose): (&str, &Pose)| {
         let degrees = f64::from(pose.tilt_millidegrees) / 1000.0;
-        standing(space, profile, &titled(title, degrees.abs())).with(Role::Part, posed(profile, pose), mark)
+        let scene = standing(space, profile, &titled(title, degrees.abs())).with(
+            Role::Part,
+            posed(profile, pose),
+            mark,
+        );
+        if title == START { with_ends(scene, space) } else { scene }
     };
     titles.into_iter().zip(chosen).filter_map(|(title, pose)| Some(scene((title, pose?)))).collect()
+}
+
+/// Title of the picture in which the part stands in the space below.
+const START: &str = "start";
+
+/// The picture with both ends of the opening named.
+fn with_ends(mut scene: Scene, space: &Space) -> Scene {
+    let up = Vector::new(0.0, 1.0);
+    for (x, name) in [(0.0, "first end"), (space.opening_mm, "second end")] {
+        scene.labels.push((Point::new(x, 0.0), up, name.to_owned()));
+    }
+    scene
 }
 
 fn titled(title: &str, degrees: f64) -> String {
