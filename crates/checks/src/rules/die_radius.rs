@@ -44,6 +44,6 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             print(made.largest),
             made.source
         ),
-        remedy: "bend a strip in this die and enter it, or take another die".to_owned(),
+        remedy: "bend a strip in this die and give the job its numbers, or take another die".to_owned(),
     });
 }

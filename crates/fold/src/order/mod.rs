@@ -51,8 +51,8 @@ pub use needs::{Needs, tool_height};
 pub use picture::SideView;
 use routes::Routes;
 pub use seams::Seams;
-pub use stop::gauge_reach;
 use search::{Ended, Mode, search};
+pub use stop::gauge_reach;
 use stroke::{Hindrance, Stroke, Trials};
 pub use touching::Touching;
 
@@ -390,9 +390,6 @@ fn tool_ends(ends: &[Option<room::End>; 2], (from, to): (f64, f64)) -> ToolEnds 
 fn count_same_settings(steps: &[Step]) -> usize {
     let sections = |step: &Step| step.tooling.as_ref().map(|tools| tools.sections.clone());
     let stop = |step: &Step| step.stop.map(|stop| (stop.distance, stop.raised));
-    let same = |pair: &&[Step]| {
-        stop(&pair[0]) == stop(&pair[1])
-            && sections(&pair[0]) == sections(&pair[1])
-    };
+    let same = |pair: &&[Step]| stop(&pair[0]) == stop(&pair[1]) && sections(&pair[0]) == sections(&pair[1]);
     steps.windows(2).filter(same).count()
 }

@@ -201,7 +201,8 @@ impl Trials<'_> {
             sprung.extend(met.sprung.iter().map(|met| met.stretch_mm));
             blocked.extend(met_sections.map(|met| Taken { met: *met, face, flat }));
             let (from, to) = stroke.stretch_mm;
-            let beside = met.crossed.iter().filter(|(low, high)| *high <= from + BESIDE_MM || to - BESIDE_MM <= *low);
+            let beside =
+                met.crossed.iter().filter(|(low, high)| *high <= from + BESIDE_MM || to - BESIDE_MM <= *low);
             crossed.extend(beside.flat_map(|&stretch_mm| {
                 [bodies::PUNCH, bodies::DIE].map(|body| {
                     let met = Blocked { stretch_mm: past((from, to), stretch_mm), body, given: true };
@@ -438,15 +439,16 @@ fn past(bend: (f64, f64), (low, high): (f64, f64)) -> (f64, f64) {
 }
 
 /// How far a tool may reach at both ends of where it stands over the bend, and what is there.
-fn ends<'a>(taken: impl Iterator<Item = &'a Taken> + Clone, (from, to): (f64, f64)) -> [Option<room::End>; 2] {
+fn ends<'a>(
+    taken: impl Iterator<Item = &'a Taken> + Clone,
+    (from, to): (f64, f64),
+) -> [Option<room::End>; 2] {
     let middle = 0.5 * (from + to);
     let end = |taken: &Taken, at_mm: f64| room::End { at_mm, face: taken.face, flat: taken.flat };
-    let before = taken.clone().map(|taken| end(taken, taken.met.stretch_mm.1)).filter(|end| end.at_mm <= middle);
+    let before =
+        taken.clone().map(|taken| end(taken, taken.met.stretch_mm.1)).filter(|end| end.at_mm <= middle);
     let after = taken.map(|taken| end(taken, taken.met.stretch_mm.0)).filter(|end| middle < end.at_mm);
-    [
-        before.max_by(|a, b| a.at_mm.total_cmp(&b.at_mm)),
-        after.min_by(|a, b| a.at_mm.total_cmp(&b.at_mm)),
-    ]
+    [before.max_by(|a, b| a.at_mm.total_cmp(&b.at_mm)), after.min_by(|a, b| a.at_mm.total_cmp(&b.at_mm))]
 }
 
 /// What lies over the leaf and cannot hang past its end: the bend is made at one end of the leaf at the most.

@@ -10,13 +10,13 @@ mod words;
 use fold::FlatPattern;
 use fold::order::{BendOrder, Hindered, Needs};
 use geometry::{Point, Vector};
-use units::LengthStyle;
+use units::{Length, LengthStyle};
 
 use crate::drawing::block::Block;
 use crate::drawing::{self, unit_words, which};
 use crate::page::font::Weight;
 use crate::page::{Item, Page};
-use picture::{Shown, Window};
+use picture::{DrawnStop, Shown, Window};
 
 /// Height of ordinary text on a card, mm: the card prints at its own size.
 const TEXT_MM: f64 = 3.0;
@@ -42,8 +42,12 @@ const FOLDER_CAUTION: &str = "Folders crush hands: keep clear of clamp and leaf,
                               machine's guards and your local rules.";
 
 /// Said once on a card whose order meets sizes that are only assumed.
-const ASSUMED: &str = "No order is clear of every size of the machine that is only assumed, and this one meets the fewest. \
-                       Give the job the brake's own sizes, look at the machine, or try it with a paper model.";
+const ASSUMED: &str = "Sizes of the shop's brake are assumed; no order is clear of every one of them, and this one meets the \
+                       fewest. Look at the machine first, or try it with a paper model.";
+
+/// Said once on a card where a bend goes by its line and the marked face lies down.
+const BLIND: &str = "Where a bend goes by its line with the marked face down, the line is underneath: carry it round both edges \
+                     and onto the other face first.";
 
 /// A punch that is taller is out of the common, mm: 8 in (common practice, no source).
 const TALL_PUNCH_MM: f64 = 203.2;
@@ -163,8 +167,7 @@ fn cell(card: &BendCard<'_>, number: usize, window: &Window, corner: Point) -> (
     let top = block.foot_mm - picture::CAPTION_MM;
     let whole: Vec<&str> = card.flat.faces.iter().map(|face| face.name.as_str()).collect();
     let names = picture::names(&whole);
-    let stop = step.stop.filter(|_| step.tooling.is_some());
-    let stop = stop.map(|stop| (stop.distance.millimetres(), stop.distance.print(card.style)));
+    let stop = drawn_stop(card, number);
     for (place, (view, caption)) in [(&step.before, "laid in"), (&step.after, "bent")].into_iter().enumerate()
     {
         let left = if place == 0 { corner.x } else { corner.x + wide + 0.5 * TEXT_MM };
@@ -173,6 +176,17 @@ fn cell(card: &BendCard<'_>, number: usize, window: &Window, corner: Point) -> (
         items.extend(picture::items(&shown, window, Point::new(left, top - high)));
     }
     (items, top - high)
+}
+
+/// The stop of a step as it is drawn.
+fn drawn_stop(card: &BendCard<'_>, number: usize) -> Option<DrawnStop> {
+    let step = &card.order.steps[number];
+    let stop = step.stop.filter(|_| step.tooling.is_some())?;
+    Some(DrawnStop {
+        distance_mm: stop.distance.millimetres(),
+        height_mm: stop.raised.unwrap_or(Length::ZERO).millimetres(),
+        words: stop.distance.print(card.style),
+    })
 }
 
 fn heading(card: &BendCard<'_>, width_mm: f64, which: &str) -> Block {
@@ -203,12 +217,21 @@ fn times(count: usize) -> String {
 fn foot(card: &BendCard<'_>, width_mm: f64, first: bool) -> Block {
     let mut block = Block::new(0.0, width_mm);
     block.rule();
-    let legend = "Side views at one scale, the back of the machine on the left: black is the metal cut across the bend, \
-                  grey is metal beyond, the thin outline is the machine, the small black block is the back stop. Letters \
-                  stand at the ends of the faces that are cut.";
-    block.paragraph(legend, Weight::Regular, 0.95 * TEXT_MM, "");
+    let window = Window::about(&card.order.steps);
+    let has_block = (0..card.order.steps.len())
+        .filter_map(|number| drawn_stop(card, number))
+        .any(|stop| window.shows_stop(&stop));
+    let stop = if has_block { ", the small black block is the back stop" } else { "" };
+    let legend = format!(
+        "Side views at one scale, the back of the machine on the left: black is the metal cut across the bend, grey is metal \
+         beyond, the thin outline is the machine{stop}. Letters stand at the ends of the faces that are cut."
+    );
+    block.paragraph(&legend, Weight::Regular, 0.95 * TEXT_MM, "");
     let caution = if card.press { PRESS_CAUTION } else { FOLDER_CAUTION };
     block.paragraph(caution, Weight::Bold, 0.95 * TEXT_MM, "!");
+    if first && card.order.steps.iter().any(words::is_blind) {
+        block.paragraph(BLIND, Weight::Regular, 0.95 * TEXT_MM, "–");
+    }
     if !card.order.with_assumed().is_empty() {
         let dashed = "Dashed is what of the machine is in the way by a size that nobody gave.";
         block.paragraph(dashed, Weight::Regular, 0.95 * TEXT_MM, "–");

@@ -1,7 +1,7 @@
 //! One side view, cut to a window.
 
 use fold::order::{SideView, Step};
-use geometry::{Contour, Point, polygon};
+use geometry::{Contour, Point, Vector, polygon};
 
 use super::{PICTURE_MM, TEXT_MM};
 use crate::page::{Fill, Item, Pen, Shape, Text, TextBox};
@@ -42,6 +42,11 @@ impl Window {
             high: Point::new(centre.x + half.x, centre.y + half.y),
             scale,
         }
+    }
+
+    /// Whether the block of a stop stands in the pictures.
+    pub(super) fn shows_stop(&self, stop: &DrawnStop) -> bool {
+        STOP_MM < (-stop.distance_mm - self.low.x) * self.scale
     }
 
     /// A convex figure cut to the window and moved to a picture with its lower left corner at `corner`; `None` when
@@ -94,8 +99,19 @@ pub(super) struct Shown<'a> {
     pub(super) caption: &'a str,
     /// What each face is called, in short.
     pub(super) names: &'a [String],
-    /// How far the stop stands behind the bend line, mm, and the same as printed.
-    pub(super) stop: Option<&'a (f64, String)>,
+    /// The stop.
+    pub(super) stop: Option<&'a DrawnStop>,
+}
+
+/// The stop of a picture.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct DrawnStop {
+    /// How far it stands behind the bend line, mm.
+    pub(super) distance_mm: f64,
+    /// How high over the lower side of the sheet it touches, mm.
+    pub(super) height_mm: f64,
+    /// The distance as printed.
+    pub(super) words: String,
 }
 
 /// What each face is called in a picture: "AB" of "wall AB" where no other face has these letters; else its whole name,
@@ -155,8 +171,10 @@ pub(super) fn items(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<It
         Item::Shape(Shape { contours, pen: Some(Pen::TrimEdge), fill: None })
     }));
     items.extend(seen(&view.cut).into_iter().map(|corners| shape(corners, Some(Pen::MetalCut), Fill::Black)));
-    let stop: Vec<Item> = shown.stop.into_iter().flat_map(|stop| stop_items(stop, window, corner)).collect();
-    items.extend(named(shown, window, corner, &stop));
+    let around = Around::of(shown, window, corner);
+    let stop: Vec<Item> =
+        shown.stop.into_iter().flat_map(|stop| stop_items(stop, window, corner, &around)).collect();
+    items.extend(named(shown, window, corner, (&stop, &around)));
     items.extend(stop);
     let (wide, high) = PICTURE_MM;
     let frame = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)]
@@ -167,20 +185,42 @@ pub(super) fn items(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<It
     items
 }
 
-/// The names of the faces that are cut, each where what shows of it ends, away from the bend; one that would stand on
-/// another, or on the words at the stop, is left out.
-fn named(shown: &Shown<'_>, window: &Window, corner: Point, stop: &[Item]) -> Vec<Item> {
+/// What words in a picture keep off, as it lies on the page.
+struct Around {
+    metal: Vec<Vec<Point>>,
+    machine: Vec<Vec<Point>>,
+}
+
+impl Around {
+    fn of(shown: &Shown<'_>, window: &Window, corner: Point) -> Self {
+        let seen = |figures: &[Vec<Point>]| -> Vec<Vec<Point>> {
+            figures.iter().filter_map(|figure| window.shown(figure, corner)).collect()
+        };
+        let view = shown.view;
+        let mut machine = seen(&view.machine);
+        machine.extend(seen(&view.in_the_way));
+        Self { metal: seen(&view.cut), machine }
+    }
+
+    /// How many figures of a list words would stand on, wholly or in part.
+    fn count_under(room: &TextBox, figures: &[Vec<Point>]) -> usize {
+        let lies_on = |figure: &&Vec<Point>| {
+            polygon::edges(figure).any(|edge| room.meets(edge)) || polygon::contains(figure, room.corners[0])
+        };
+        figures.iter().filter(lies_on).count()
+    }
+}
+
+/// Where names are tried over the end of what they name and under it, nearest first, in letter heights.
+const ROWS: [f64; 17] =
+    [0.6, 1.1, 1.7, -1.5, -2.1, 2.4, -2.8, 3.2, -3.6, 4.2, -4.6, 5.4, -5.8, 6.6, -7.0, 8.0, 9.5];
+
+/// The names of the faces that are cut, each near where what shows of it ends, away from the bend, and clear of the tools
+/// where there is such a place; one that would stand on another, or on the words at the stop, is left out.
+fn named(shown: &Shown<'_>, window: &Window, corner: Point, (stop, around): (&[Item], &Around)) -> Vec<Item> {
     let (wide, high) = PICTURE_MM;
     let middle = window.place(Point::default(), corner);
-    let words_of = |item: &Item| match item {
-        Item::Text(text) => Some(text.bounding_box()),
-        _ => None,
-    };
-    let mut taken: Vec<TextBox> = stop.iter().filter_map(words_of).collect();
-    let seen = |figures: &[Vec<Point>]| -> Vec<Vec<Point>> {
-        figures.iter().filter_map(|figure| window.shown(figure, corner)).collect()
-    };
-    let (metal, machine) = (seen(&shown.view.cut), seen(&shown.view.machine));
+    let mut taken: Vec<TextBox> = stop.iter().filter_map(room_of).collect();
     let mut items = Vec::new();
     for (face, at) in shown_ends(&shown.view.faces, window, corner) {
         let Some(words) = shown.names.get(face) else { continue };
@@ -189,23 +229,19 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point, stop: &[Item]) -> Ve
             continue;
         }
         let share = if at.x < middle.x { 0.9 } else { 0.1 };
-        // Nearest first, over the end and then under it, toward the bend and away from it.
-        let rows = [0.6, 1.1, 1.7, -1.5, -2.1, 2.4, -2.8];
-        let spots =
-            rows.iter().flat_map(|row| [share, 0.5, 1.0 - share, 1.3 * share].map(|back| (back, *row)));
+        let backs = [share, 0.5, 1.0 - share, 1.3 * share, if at.x < middle.x { 1.2 } else { -0.2 }];
+        let spots = ROWS.iter().flat_map(|row| backs.map(|back| (back, *row)));
         let texts = spots.map(|(back, over)| {
             let left = (at.x - back * long).clamp(corner.x + 0.5, corner.x + wide - long - 0.5);
             let foot = at.y + over * LETTERS_MM;
             let foot = foot.clamp(corner.y + 0.5, corner.y + high - LETTERS_MM);
             Text::new(Point::new(left, foot), words.as_str(), LETTERS_MM).bold()
         });
-        let lines_through = |room: &TextBox, figures: &[Vec<Point>]| {
-            figures.iter().flat_map(|figure| polygon::edges(figure)).filter(|edge| room.meets(*edge)).count()
-        };
         let clear = texts.filter_map(|text| {
             let room = text.bounding_box().grown(0.2);
-            let free = !taken.iter().any(|other| other.overlaps(&room)) && lines_through(&room, &metal) == 0;
-            free.then(|| (lines_through(&room, &machine), text, room))
+            let free = !taken.iter().any(|other| other.overlaps(&room))
+                && Around::count_under(&room, &around.metal) == 0;
+            free.then(|| (Around::count_under(&room, &around.machine), text, room))
         });
         if let Some((_, text, room)) = clear.min_by_key(|(crossed, ..)| *crossed) {
             taken.push(room);
@@ -213,6 +249,21 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point, stop: &[Item]) -> Ve
         }
     }
     items
+}
+
+/// What an item of the stop takes of the picture.
+fn room_of(item: &Item) -> Option<TextBox> {
+    match item {
+        Item::Text(text) => Some(text.bounding_box()),
+        Item::Shape(shape) if shape.fill == Some(Fill::Black) => {
+            let pieces = shape.contours.iter().flat_map(Contour::pieces);
+            let corners: Vec<Point> = pieces.map(|(from, _)| from).collect();
+            let (low, high) = polygon::bounds(&corners);
+            let across = Vector::new(1.0, 0.0);
+            Some(TextBox::new(low, across, high.x - low.x, high.y - low.y))
+        }
+        _ => None,
+    }
 }
 
 /// Where on the page each face ends that shows, as far from the bend as it shows.
@@ -232,21 +283,35 @@ fn shown_ends(faces: &[(usize, Vec<Point>)], window: &Window, corner: Point) -> 
     ends
 }
 
-/// A block behind the metal, and its distance from the bend line; an arrow where it stands outside the picture.
-fn stop_items((distance_mm, words): &(f64, String), window: &Window, corner: Point) -> Vec<Item> {
-    let face = window.place(Point::new(-distance_mm, 0.0), corner);
-    let inside = corner.x + STOP_MM < face.x;
-    let words = if inside { format!("stop {words}") } else { format!("< stop {words}") };
+/// A block behind the metal, at the height at which it touches, and its distance from the bend line, clear of tools and
+/// metal; an arrow where it stands outside the picture.
+fn stop_items(stop: &DrawnStop, window: &Window, corner: Point, around: &Around) -> Vec<Item> {
+    let face = window.place(Point::new(-stop.distance_mm, stop.height_mm), corner);
+    let inside = window.shows_stop(stop);
+    let words = if inside { format!("stop {}", stop.words) } else { format!("< stop {}", stop.words) };
     let long = Text::new(corner, words.as_str(), LETTERS_MM).width_mm();
-    let left = (face.x - long).max(corner.x + 0.5);
-    let at = Point::new(left, face.y - 0.4 * STOP_MM - 1.3 * LETTERS_MM);
-    let text = Text::new(at, words, LETTERS_MM);
-    // Lines of the machine run behind the words, not through them.
+    let (wide, high) = PICTURE_MM;
+    let (low, top) = (face.y - 0.4 * STOP_MM, face.y + 0.6 * STOP_MM);
+    let feet = (0..14).flat_map(|row| {
+        let off = f64::from(row) * 0.9 * LETTERS_MM;
+        [low - 1.3 * LETTERS_MM - off, top + 0.4 * LETTERS_MM + off]
+    });
+    let feet = feet.map(|foot| foot.clamp(corner.y + 0.5, corner.y + high - 1.3 * LETTERS_MM));
+    let lefts = [face.x - long, face.x - STOP_MM - 0.5 * long, corner.x + 0.5];
+    let spots = feet.flat_map(|foot| {
+        lefts.map(|left| Point::new(left.clamp(corner.x + 0.5, corner.x + wide - long - 0.5), foot))
+    });
+    let under = |at: &Point| {
+        let room = Text::new(*at, words.as_str(), LETTERS_MM).bounding_box().grown(0.2);
+        (Around::count_under(&room, &around.metal), Around::count_under(&room, &around.machine))
+    };
+    let at = spots.min_by_key(under).unwrap_or(face);
+    let text = Text::new(at, words.as_str(), LETTERS_MM);
+    // Where no place is clear, lines of the machine run behind the words, not through them.
     let room = text.bounding_box().grown(0.25);
     let mut items = vec![Item::area(&room.corners, Fill::Paper), Item::Text(text)];
     if inside {
-        let (low, high) = (face.y - 0.4 * STOP_MM, face.y + 0.6 * STOP_MM);
-        let block = [(face.x - STOP_MM, low), (face.x, low), (face.x, high), (face.x - STOP_MM, high)];
+        let block = [(face.x - STOP_MM, low), (face.x, low), (face.x, top), (face.x - STOP_MM, top)];
         let contours = vec![Contour::polygon(&block.map(|(x, y)| Point::new(x, y)))];
         items.push(Item::Shape(Shape { contours, pen: Some(Pen::Machine), fill: Some(Fill::Black) }));
     }
@@ -300,7 +365,8 @@ mod tests {
             let view = SideView { faces, cut: cut.clone(), ..SideView::default() };
             let names = ["slope AB".to_owned(), "skirt AB".to_owned()];
             let shown = Shown { view: &view, caption: "bent", names: &names, stop: None };
-            let named = named(&shown, &window, Point::default(), &[]);
+            let around = Around::of(&shown, &window, Point::default());
+            let named = named(&shown, &window, Point::default(), (&[], &around));
             assert_eq!(named.len(), 2);
             for item in &named {
                 let Item::Text(text) = item else { panic!("only words") };
@@ -350,14 +416,56 @@ mod tests {
     fn the_stop_is_drawn_where_it_stands_and_told_where_it_does_not_show() {
         let window = Window { low: Point::new(-50.0, -50.0), high: Point::new(50.0, 50.0), scale: 0.4 };
         let view = SideView::default();
-        let shapes = |stop: &(f64, String)| {
+        let stop = |distance_mm: f64, height_mm: f64| DrawnStop {
+            distance_mm,
+            height_mm,
+            words: "1 3/16".to_owned(),
+        };
+        let drawn = |stop: &DrawnStop| {
             let shown = Shown { view: &view, caption: "", names: &[], stop: Some(stop) };
             let items = items(&shown, &window, Point::default());
             let told =
-                items.iter().any(|item| matches!(item, Item::Text(text) if text.words.contains(&stop.1)));
-            (items.iter().filter(|item| matches!(item, Item::Shape(_))).count(), told)
+                items.iter().any(|item| matches!(item, Item::Text(text) if text.words.contains(&stop.words)));
+            let blocks = items.iter().filter_map(|item| match item {
+                Item::Shape(shape) if shape.fill == Some(Fill::Black) => room_of(item),
+                _ => None,
+            });
+            (blocks.last().map(|room| room.corners[0].y), told)
         };
-        assert!(shapes(&(30.0, "1 3/16".to_owned())).1 && shapes(&(300.0, "11 13/16".to_owned())).1);
-        assert!(shapes(&(300.0, "x".to_owned())).0 < shapes(&(30.0, "x".to_owned())).0);
+        let (level, high, away) =
+            (drawn(&stop(30.0, 0.0)), drawn(&stop(30.0, 20.0)), drawn(&stop(300.0, 0.0)));
+        assert!(level.1 && high.1 && away.1);
+        assert_eq!(away.0, None);
+        let rise = high.0.unwrap() - level.0.unwrap();
+        assert!((rise - 20.0 * 0.4).abs() < 1e-9, "{rise}");
+    }
+
+    #[test]
+    fn words_keep_clear_of_the_tools_where_there_is_room() {
+        let window = Window { low: Point::new(-50.0, -50.0), high: Point::new(50.0, 50.0), scale: 0.4 };
+        let block = |low: (f64, f64), high: (f64, f64)| {
+            vec![
+                Point::new(low.0, low.1),
+                Point::new(high.0, low.1),
+                Point::new(high.0, high.1),
+                Point::new(low.0, high.1),
+            ]
+        };
+        let sheet = block((-20.0, 0.0), (50.0, 3.0));
+        let machine = vec![block((-12.0, -40.0), (12.0, 0.0)), block((-4.0, 3.0), (4.0, 50.0))];
+        let view =
+            SideView { faces: vec![(0, sheet.clone())], cut: vec![sheet], machine, ..SideView::default() };
+        let stop = DrawnStop { distance_mm: 20.0, height_mm: 0.0, words: "3/4".to_owned() };
+        let names = ["flange AB".to_owned()];
+        let shown = Shown { view: &view, caption: "", names: &names, stop: Some(&stop) };
+        let around = Around::of(&shown, &window, Point::default());
+        let stop = stop_items(&stop, &window, Point::default(), &around);
+        let named = named(&shown, &window, Point::default(), (&stop, &around));
+        let texts: Vec<&Item> =
+            stop.iter().chain(&named).filter(|item| matches!(item, Item::Text(_))).collect();
+        assert_eq!(texts.len(), 2);
+        for room in texts.into_iter().filter_map(room_of) {
+            assert_eq!(Around::count_under(&room, &around.machine), 0, "{room:?}");
+        }
     }
 }

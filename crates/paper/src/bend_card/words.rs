@@ -1,7 +1,9 @@
 //! The sentences of one stroke.
 
 use fold::Side;
-use fold::order::{Clearance, Hindered, Needs, Step, Tools, tool_height};
+use fold::order::{
+    Clearance, Hindered, Needs, Step, Stop, ToolEnd, ToolEnds, Tools, gauge_reach, tool_height,
+};
 use fold::part::Forming;
 use units::{Angle, Length, LengthStyle, LengthUnit};
 
@@ -13,7 +15,8 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<String> {
     let step = &card.order.steps[number];
     let mut words = vec![bent(card, step), lies(card, step)];
     words.extend(stop(card, number));
-    words.extend(step.tooling.as_ref().and_then(|tools| tooling(card, tools)));
+    words.extend(before_nose(card, step));
+    words.extend(step.tooling.as_ref().into_iter().flat_map(|tools| tooling(card, tools)));
     words.extend(step.past_leaf.map(|face| {
         format!("at the end of the leaf, {} past it, where the frame leaves room", card.flat.faces[face].name)
     }));
@@ -145,26 +148,55 @@ fn turned(step: &Step) -> String {
         Step { turned_over: true, .. } => "turn it over: ".to_owned(),
         Step { turned_round: true, .. } if near(180.0) => "turn it end for end: ".to_owned(),
         Step { turned_round: true, .. } if near(90.0) => "turn it a quarter turn: ".to_owned(),
-        Step { turned_round: true, .. } => format!("turn it round by {degrees:.0}°: "),
+        Step { turned_round: true, .. } => "turn it round on the bench: ".to_owned(),
         _ if degrees > 0.0 => "swing it to the line: ".to_owned(),
         _ => String::new(),
     }
 }
 
+/// The scribed line lies underneath, and the bend goes by it: it must be carried over to the side that lies up.
+pub(super) fn is_blind(step: &Step) -> bool {
+    step.tooling.is_some() && step.up == Side::Back && step.stop.is_none_or(|stop| stop.skews)
+}
+
 fn stop(card: &BendCard<'_>, number: usize) -> Option<String> {
     let step = &card.order.steps[number];
     step.tooling.as_ref()?;
-    Some(step.stop.as_ref().map_or_else(
-        || "by the scribed line, no stop: nothing in reach lies square against one".to_owned(),
-        |stop| {
-            let distance = stop.distance.print(card.style);
-            let unit = unit_mark(card.style);
-            let what = if is_bent_between(card, number, (step.back, stop.face)) { "outside" } else { "edge" };
-            let face = &card.flat.faces[stop.face].name;
-            let square = if stop.skews { "; hold it square by the line" } else { "" };
-            format!("stop {distance} {unit} behind the bend line, against the {what} of {face}{square}")
-        },
-    ))
+    let carried = if is_blind(step) { ", carried over to the side that lies up" } else { "" };
+    let Some(stop) = &step.stop else {
+        let reach = about(gauge_reach(), card.style);
+        return Some(format!(
+            "by the scribed line{carried}, no stop: nothing lies square against one up to {reach} behind the line, the reach \
+             that is assumed"
+        ));
+    };
+    let distance = stop.distance.print(card.style);
+    let unit = unit_mark(card.style);
+    let what = match is_bent_between(card, number, (step.back, stop.face)) {
+        true if stop.at_free_edge => "free edge",
+        true => "outside",
+        false => "edge",
+    };
+    let face = &card.flat.faces[stop.face].name;
+    let height = raised(card, stop);
+    let square = if stop.skews { format!("; hold it square by the line{carried}") } else { String::new() };
+    Some(format!("stop {distance} {unit} behind the bend line, against the {what} of {face}{height}{square}"))
+}
+
+/// "bend line 1/8 - .010 in before the clamp's nose", where the metal begins to bend; `None` on a press brake.
+fn before_nose(card: &BendCard<'_>, step: &Step) -> Option<String> {
+    let bend = step.bends.first().filter(|_| !card.press && step.tooling.is_some())?;
+    let half = Length::from_millimetres(0.5 * card.flat.bends[*bend].zone_mm);
+    Some(format!("bend line {} {} before the clamp's nose", half.print(card.style), unit_mark(card.style)))
+}
+
+/// ", 7/8 in above the top of the die: raise the stop to it, or go by the line"; empty where a stop level with it touches.
+fn raised(card: &BendCard<'_>, stop: &Stop) -> String {
+    let Some(height) = stop.raised else { return String::new() };
+    let (above, raise) = if height < Length::ZERO { ("below", "lower") } else { ("above", "raise") };
+    let height = in_steps(Length::from_millimetres(height.millimetres().abs()), card.style, f64::round);
+    let level = if card.press { "the top of the die" } else { "the bed" };
+    format!(", {height} {above} {level}: {raise} the stop to it, or go by the line")
 }
 
 /// Whether a bend between two faces is made before a stroke.
@@ -181,29 +213,68 @@ fn is_bent_between(card: &BendCard<'_>, number: usize, (from, to): (usize, usize
     between.into_iter().any(|bend| made(&bend))
 }
 
-fn tooling(card: &BendCard<'_>, tools: &Tools) -> Option<String> {
+/// What stands over the bend, and what it must end before.
+fn tooling(card: &BendCard<'_>, tools: &Tools) -> Vec<String> {
     let unit = unit_mark(card.style);
-    let what = match (card.press, tools.punch_confined, tools.die_confined) {
-        (false, ..) => "fingers",
-        (true, true, true) => "punch and die",
-        (true, false, true) => "die",
-        (true, ..) => "punch",
-    };
-    let short = if tools.short_by > Length::ZERO {
-        format!(", {} short of the bend", about(tools.short_by, card.style))
-    } else {
-        String::new()
-    };
+    let short = (tools.short_by > Length::ZERO)
+        .then(|| format!("{} short of the bend", about(tools.short_by, card.style)));
+    let mut words = Vec::new();
     if !tools.sections.is_empty() {
         let widths: Vec<String> = tools.sections.iter().map(|width| width.print(card.style)).collect();
         let sum =
             if widths.len() > 1 { format!(" = {}", tools.length.print(card.style)) } else { String::new() };
-        let what = if card.press { "punch" } else { what };
-        return Some(format!("{what} {}{sum} {unit}{short}", widths.join(" + ")));
+        let what = if card.press { "punch" } else { "fingers" };
+        words.push(format!("{what} {}{sum} {unit}", widths.join(" + ")));
     }
-    (tools.confined || !short.is_empty()).then(|| {
-        format!("{what} no longer than {}, between the flanges{short}", room(tools.length, card.style))
-    })
+    let limits = |what: &str, ends: &ToolEnds| limit(card, ends).map(|limit| format!("{what} {limit}"));
+    if !card.press {
+        words.extend(limits("fingers", &tools.punch));
+    } else if limit(card, &tools.punch) == limit(card, &tools.die) {
+        words.extend(limits("punch and die", &tools.punch));
+    } else {
+        words.extend(limits("punch", &tools.punch));
+        words.extend(limits("die", &tools.die));
+    }
+    match (short, words.first_mut()) {
+        (Some(short), Some(first)) => *first = format!("{first}, {short}"),
+        (Some(short), None) => words.push(format!("tools {short}")),
+        (None, _) => {}
+    }
+    words
+}
+
+/// "no longer than 15 in, between flange CD and flange EF, still flat"; `None` where nothing is in the way.
+fn limit(card: &BendCard<'_>, ends: &ToolEnds) -> Option<String> {
+    let name = |end: &ToolEnd| {
+        let flat = if end.flat { ", still flat" } else { "" };
+        format!("{}{flat}", card.flat.faces[end.face].name)
+    };
+    match (&ends.ends, ends.room) {
+        ([Some(first), Some(second)], Some(most)) => {
+            let (first, second) = (name(first), name(second));
+            let between =
+                if first == second { format!("in {first}") } else { format!("{first}, and {second}") };
+            Some(format!("no longer than {}, between {between}", room(most, card.style)))
+        }
+        ([Some(end), None] | [None, Some(end)], _) => {
+            let past = in_whole_steps(end.past, card.style);
+            let ends = match past {
+                Some(past) => format!("no farther than {past} past the end of the bend"),
+                None if end.past < Length::ZERO => {
+                    let short = Length::from_millimetres(-end.past.millimetres());
+                    format!("ending {} before the end of the bend", in_steps(short, card.style, f64::ceil))
+                }
+                None => "no farther than the end of the bend".to_owned(),
+            };
+            Some(format!("{ends} at {}", name(end)))
+        }
+        _ => None,
+    }
+}
+
+/// A length rounded down to a sixteenth or a millimetre; `None` where nothing is left of it.
+fn in_whole_steps(length: Length, style: LengthStyle) -> Option<String> {
+    (step_mm(style) <= length.millimetres()).then(|| room(length, style))
 }
 
 /// "about 1/4 in": a length that nobody marks, to a sixteenth or a millimetre.
@@ -217,8 +288,12 @@ fn room(length: Length, style: LengthStyle) -> String {
 }
 
 fn in_steps(length: Length, style: LengthStyle, rounded: impl Fn(f64) -> f64) -> String {
-    let metric = style.unit() == LengthUnit::Millimetre;
-    let step = if metric { 1.0 } else { 25.4 / 16.0 };
+    let step = step_mm(style);
     let steps = rounded(length.millimetres() / step).max(1.0);
     format!("{} {}", Length::from_millimetres(steps * step).print(style), unit_mark(style))
+}
+
+/// A sixteenth or a millimetre: as fine as tools are set, mm.
+fn step_mm(style: LengthStyle) -> f64 {
+    if style.unit() == LengthUnit::Millimetre { 1.0 } else { 25.4 / 16.0 }
 }

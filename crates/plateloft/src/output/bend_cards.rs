@@ -1,6 +1,6 @@
 //! Bend cards, and the same steps as text and JSON.
 
-use fold::order::{BendOrder, Needs, Outcome, Step};
+use fold::order::{BendOrder, Needs, Outcome, Step, ToolEnd, ToolEnds};
 use paper::bend_card::{self, BendCard};
 use paper::{Page, bend_card::step_words};
 use serde_json::{Value, json};
@@ -88,12 +88,15 @@ fn step_json(step: &Step, part: &PlannedPart, numbers: Numbers) -> Value {
         "stop": step.stop.as_ref().map(|stop| json!({
             "against": name(stop.face),
             "distance": numbers.length(stop.distance),
+            "raised": stop.raised.map(|height| numbers.length(height)),
             "skews": stop.skews,
         })),
         "tooling": step.tooling.as_ref().map(|tools| json!({
             "sections": lengths(&tools.sections),
             "length": numbers.length(tools.length),
             "short_by": numbers.length(tools.short_by),
+            "punch_ends_before": ends_json(&tools.punch, part, numbers),
+            "die_ends_before": ends_json(&tools.die, part, numbers),
         })),
         "past_the_leaf": step.past_leaf.map(name),
         "bottomed": step.bottomed,
@@ -116,6 +119,18 @@ fn step_json(step: &Step, part: &PlannedPart, numbers: Numbers) -> Value {
             "while_overbent": touching.overbent,
         })).collect::<Vec<_>>(),
     })
+}
+
+/// Metal at both ends of a bend that a tool must end before.
+fn ends_json(ends: &ToolEnds, part: &PlannedPart, numbers: Numbers) -> Value {
+    let end = |end: &ToolEnd| {
+        json!({
+            "face": part.flat.faces[end.face].name,
+            "past_the_bend": numbers.length(end.past),
+            "still_flat": end.flat,
+        })
+    };
+    ends.ends.iter().flatten().map(end).collect()
 }
 
 /// What tool would clear an assumed size; null where none was found.

@@ -145,12 +145,19 @@ pub(crate) fn deviation(millimetres: f64, unit: LengthUnit) -> String {
 /// What refolding showed, in words.
 pub(crate) fn proof_words(part: &PlannedPart, unit: LengthUnit) -> String {
     let corners: usize = part.flat.faces.iter().map(|face| 2 * face.corners.len()).sum();
+    let counted = |count: usize, one: &str| match count {
+        0 => String::new(),
+        1 => format!(", 1 {one}"),
+        count => format!(", {count} {one}s"),
+    };
+    let faces = match part.flat.faces.len() {
+        1 => "1 face".to_owned(),
+        faces => format!("{faces} faces"),
+    };
     format!(
-        "folded again on the neutral line: {corners} corners on both sides of {} faces, {} sizes and {} seams \
-         compared; worst deviation {}",
-        part.flat.faces.len(),
-        part.proof.sizes.len(),
-        part.proof.seams.len(),
+        "folded again on the neutral line: {corners} corners on both sides of {faces}{}{} compared; worst deviation {}",
+        counted(part.proof.sizes.len(), "size"),
+        counted(part.proof.seams.len(), "seam"),
         deviation_words(part.proof.worst_mm, unit)
     )
 }

@@ -44,8 +44,7 @@ impl Machine {
     pub const fn name(&self) -> &'static str {
         match self {
             Self::Press(_) => "press brake",
-            Self::Folder(Folder { clamp: Clamp::Bar { .. }, .. }) => "bench folder",
-            Self::Folder(Folder { clamp: Clamp::Fingers { .. }, .. }) => "finger brake",
+            Self::Folder(_) => "folder",
         }
     }
 }
