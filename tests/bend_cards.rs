@@ -78,3 +78,48 @@ fn what_a_brake_must_have_is_one_short_line() {
         assert!(line.len() < 330, "{}: {line}", line.len());
     }
 }
+
+/// The lip of a skirt that leans back stands over the die by its own width times the sine of its lean, at the least less the
+/// thickness: a stop level with the die would let the sheet slide in under it.
+#[test]
+fn a_stop_at_the_lip_of_a_leaning_skirt_says_how_high_it_stands() {
+    let order = order("oyster-skiff", "L1");
+    let mut raised = 0;
+    for step in steps(&order).iter().filter(|step| step["bends"][0][0] == "top") {
+        let (Some(height), Some(skirt)) = (step["stop"]["raised"].as_f64(), step["stop"]["against"].as_str())
+        else {
+            continue;
+        };
+        let own = &steps(&order)[stroke_of(&order, skirt)];
+        let sine = own["turn"].as_f64().unwrap().to_radians().sin();
+        let wide = own["stop"]["distance"].as_f64().unwrap();
+        assert!((height - wide * sine).abs() < 0.125, "{height} for {wide} × {sine}: {step:#}");
+        raised += 1;
+    }
+    assert!(raised >= 3, "{order:#}");
+}
+
+/// Flanges beside saw cuts on a kinked edge lie flat on one another's lines: every one that is bent before its neighbour says
+/// before what its tools must end.
+#[test]
+fn tools_end_before_the_next_flange_on_a_kinked_edge() {
+    let order = order("deck-pair", "SDP");
+    for child in ["flange CD", "flange GH"] {
+        let step = &steps(&order)[stroke_of(&order, child)];
+        for tool in ["punch_ends_before", "die_ends_before"] {
+            let ends = step["tooling"][tool].as_array().unwrap();
+            assert!(!ends.is_empty(), "{child}: {step:#}");
+        }
+    }
+}
+
+/// A collar that hangs below the sheet past one end of the bend is in the way of a longer die, and of no punch.
+#[test]
+fn a_die_ends_before_a_collar_that_hangs_beside_it() {
+    let order = order("exhaust-canopy", "HOOD-AB");
+    for child in ["weld flange on face BC", "weld flange on face DA"] {
+        let step = &steps(&order)[stroke_of(&order, child)];
+        let die = step["tooling"]["die_ends_before"].as_array().unwrap();
+        assert!(die.iter().any(|end| end["face"] == "collar AB"), "{child}: {step:#}");
+    }
+}
