@@ -61,8 +61,8 @@ fn the_demo_answers_every_kind_of_question_with_yes() {
     let slope = 4.75_f64 / 15.0;
     let half = 0.5 * 0.090 * geometry::trig::sin(geometry::trig::atan(slope)) * slope;
     let spare = |side: &str| fact(&fits[0], side).as_f64().unwrap();
-    assert!((spare("spare at side AB, to wall AB") - (0.125 + half - 0.0865)).abs() < 0.001);
-    assert!((spare("spare at side BC, to wall BC") - (0.5 - 0.0865)).abs() < 0.001);
+    assert!((spare("spare at side 1–2, to wall AB") - (0.125 + half - 0.0865)).abs() < 0.001);
+    assert!((spare("spare at side 2–3, to wall BC") - (0.5 - 0.0865)).abs() < 0.001);
 }
 
 #[test]
@@ -186,8 +186,8 @@ fn the_boxes_of_the_rescue_skiff_lift_out_and_its_lid_opens() {
             let named = |fact: &&Value| fact["name"].as_str().unwrap().starts_with(side);
             facts.iter().find(named).unwrap()["value"].as_f64().unwrap()
         };
-        assert!((spare("spare at side AB") - (0.125 + 0.0659 / 2.0 - 0.0865)).abs() < 0.001);
-        assert!((spare("spare at side BC") - (0.5 - 0.0865)).abs() < 0.001);
+        assert!((spare("spare at side 1–2") - (0.125 + 0.0659 / 2.0 - 0.0865)).abs() < 0.001);
+        assert!((spare("spare at side 2–3") - (0.5 - 0.0865)).abs() < 0.001);
     }
     assert_eq!(fits[2]["fits"], json!(true));
     let open = fact(&fits[2], "largest opening").as_f64().unwrap();

@@ -51,9 +51,7 @@ fn by_assumed_sizes(subject: &Subject<'_>, order: &BendOrder) -> Finding {
         place: "bend order".to_owned(),
         measured: bends_words(subject),
         wrong: told.join("; "),
-        remedy:
-            "sizes of the shop's brake are assumed; give its own under shop.brake, or look at the machine"
-                .to_owned(),
+        remedy: "sizes of the brake are assumed: give its own".to_owned(),
     }
 }
 

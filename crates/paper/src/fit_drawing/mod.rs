@@ -15,7 +15,7 @@ const WIDTH_MM: f64 = 170.0;
 const MOST_HEIGHT_MM: f64 = 110.0;
 
 /// Greatest height of the pictures of one check together, mm: they stand on one leaf with its answer and its numbers.
-const ALL_HEIGHT_MM: f64 = 125.0;
+const ALL_HEIGHT_MM: f64 = 96.0;
 
 /// Height of ordinary text, mm.
 const TEXT_MM: f64 = 3.2;
