@@ -200,15 +200,7 @@ impl Trials<'_> {
             });
             sprung.extend(met.sprung.iter().map(|met| met.stretch_mm));
             blocked.extend(met_sections.map(|met| Taken { met: *met, face, flat }));
-            let (from, to) = stroke.stretch_mm;
-            let beside =
-                met.crossed.iter().filter(|(low, high)| *high <= from + BESIDE_MM || to - BESIDE_MM <= *low);
-            crossed.extend(beside.flat_map(|&stretch_mm| {
-                [bodies::PUNCH, bodies::DIE].map(|body| {
-                    let met = Blocked { stretch_mm: past((from, to), stretch_mm), body, given: true };
-                    Taken { met, face, flat: true }
-                })
-            }));
+            crossed.extend(flat_beside(&met.crossed, face, stroke.stretch_mm));
             if !at_front {
                 rears.push((face, met.rear));
             }
@@ -431,6 +423,18 @@ struct Taken {
     met: Blocked,
     face: usize,
     flat: bool,
+}
+
+/// Flat metal of a face past the ends of a bend, on the line of the bend run on: punch and die would crease it.
+fn flat_beside(crossed: &[(f64, f64)], face: usize, bend: (f64, f64)) -> Vec<Taken> {
+    let is_beside = |(low, high): &&(f64, f64)| *high <= bend.0 + BESIDE_MM || bend.1 - BESIDE_MM <= *low;
+    let taken = |&stretch_mm: &(f64, f64)| {
+        [bodies::PUNCH, bodies::DIE].map(|body| {
+            let met = Blocked { stretch_mm: past(bend, stretch_mm), body, given: true };
+            Taken { met, face, flat: true }
+        })
+    };
+    crossed.iter().filter(is_beside).flat_map(taken).collect()
 }
 
 /// What of a stretch lies past the ends of a bend; metal that reaches a little into it leaves the bend its whole length.
