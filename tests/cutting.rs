@@ -19,8 +19,11 @@ fn cuts(job: &str) -> Vec<Vec<String>> {
 #[test]
 fn the_truck_is_sheared_in_rounds_from_trimmed_sheets() {
     for sheet in cuts("fixtures/jobs/call-out-truck.json") {
-        assert_eq!(sheet[0], "trim 10.0 off all four edges; from here on numbers are from the trimmed edges");
-        assert!(sheet[1].starts_with("round 1: straight cut at "), "{sheet:?}");
+        assert_eq!(sheet[0], "shear on every line: parts lie edge to edge, with no room for a saw cut");
+        // The sheet is 3000 long, and the job's shear takes 2550.
+        let trim = "trim 10.0 off all four edges; edges longer than the shear takes, 2550.0, once the cuts of round 1 ";
+        assert!(sheet[1].starts_with(trim), "{sheet:?}");
+        assert!(sheet[2].starts_with("round 1: straight cut at "), "{sheet:?}");
         assert_eq!(sheet.last().unwrap(), "cut each part from its blank");
         // The job's shear is worked in four rounds at most.
         assert!(sheet.iter().all(|cut| !cut.starts_with("round 5")), "{sheet:?}");

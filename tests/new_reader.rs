@@ -220,7 +220,8 @@ fn a_test_strip_is_drawn_as_one() {
     let packet = packet_of("fixtures/jobs/gig-lockers.json", &[]);
     let strip = words(&packet["parts/TS.svg"]);
     let has = |wanted: &str| strip.iter().any(|(words, _)| words.starts_with(wanted));
-    for wanted in ["bend UP 90.0°", "leg 1, outside", "leg 2, outside", "turn by the square"] {
+    // Most bends of its metal, the skirts of the lids, are turned down.
+    for wanted in ["bend DOWN 90.0°", "leg 1, outside", "leg 2, outside", "turn by the square"] {
         assert!(has(wanted), "{wanted}: {strip:?}");
     }
     // 4 in across its middle at 2; together the legs are its length and the deduction of the job's metal.

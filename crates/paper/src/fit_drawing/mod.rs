@@ -6,7 +6,7 @@ use checks::fit::{Role, Scene, SceneFigure, Turned};
 use geometry::{Contour, Point, Vector, polygon, tolerance};
 
 use crate::drawing::symbols;
-use crate::page::{Anchor, Fill, Ink, Item, Page, Pen, Shape, Text, font};
+use crate::page::{Anchor, Fill, Ink, Item, Page, Pen, Shape, Text, TextBox, font};
 
 /// Width of every picture, mm.
 const WIDTH_MM: f64 = 170.0;
@@ -56,15 +56,13 @@ fn drawn(scene: &Scene, most_mm: f64) -> (Vec<Item>, f64) {
     let indent = 0.5 * (WIDTH_MM - scale * width);
     let put = |p: Point| Point::new(indent + scale * (p.x - low.x), scale * (p.y - high.y));
     let mut items: Vec<Item> = scene.figures.iter().map(|figure| area(figure, put)).collect();
-    items.extend(
-        scene
-            .figures
-            .iter()
-            .filter(|figure| !figure.name.is_empty())
-            .map(|figure| name(figure, &scene.figures, put, scale * height)),
-    );
+    let labels: Vec<Text> =
+        scene.labels.iter().map(|(place, way, words)| label(put(*place), *way, words)).collect();
+    let taken: Vec<TextBox> = labels.iter().map(Text::bounding_box).collect();
+    let named = scene.figures.iter().filter(|figure| !figure.name.is_empty());
+    items.extend(named.map(|figure| name((figure, scale * height), &scene.figures, &taken, put)));
     items.extend(scene.turns.iter().flat_map(|turned| arc(turned, put)));
-    items.extend(scene.labels.iter().map(|(place, way, words)| label(put(*place), *way, words)));
+    items.extend(labels.into_iter().map(Item::Text));
     for (place, words) in &scene.marks {
         let at = put(*place);
         items.push(symbols::dot(at, 0.2 * TEXT_MM));
@@ -110,14 +108,14 @@ fn arc(turned: &Turned, put: impl Fn(Point) -> Point) -> Vec<Item> {
 }
 
 /// Words beside a place, on the side that `way` points to.
-fn label(at: Point, way: Vector, words: &str) -> Item {
+fn label(at: Point, way: Vector, words: &str) -> Text {
     let anchor = match way.x {
         x if 0.5 < x => Anchor::Start,
         x if x < -0.5 => Anchor::End,
         _ => Anchor::Middle,
     };
     let middle = at + way * (0.95 * TEXT_MM) - Vector::new(0.0, 0.35 * TEXT_MM);
-    Item::Text(Text::new(middle, words, 0.85 * TEXT_MM).anchored(anchor))
+    Text::new(middle, words, 0.85 * TEXT_MM).anchored(anchor)
 }
 
 fn area(figure: &SceneFigure, put: impl Fn(Point) -> Point) -> Item {
@@ -133,8 +131,13 @@ fn area(figure: &SceneFigure, put: impl Fn(Point) -> Point) -> Item {
 }
 
 /// The name of a figure: in its middle where there is room, white on black; else above it, or below it in the lower half
-/// of the picture, where nothing else that stands still is.
-fn name(figure: &SceneFigure, others: &[SceneFigure], put: impl Fn(Point) -> Point, height_mm: f64) -> Item {
+/// of the picture, where nothing else that stands still is; moved to the side of the words that are `taken` already.
+fn name(
+    (figure, height_mm): (&SceneFigure, f64),
+    others: &[SceneFigure],
+    taken: &[TextBox],
+    put: impl Fn(Point) -> Point,
+) -> Item {
     let corners: Vec<Point> = figure.corners.iter().map(|&corner| put(corner)).collect();
     let (low, high) = polygon::bounds(&corners);
     let middle = low.toward(high, 0.5);
@@ -154,10 +157,21 @@ fn name(figure: &SceneFigure, others: &[SceneFigure], put: impl Fn(Point) -> Poi
     };
     let places = if middle.y < -0.5 * height_mm { [below, above] } else { [above, below] };
     let beside = places.into_iter().find(|&foot| !lies_on_another(foot)).unwrap_or(places[0]);
-    Item::Text(match figure.role {
+    let placed = match figure.role {
         Role::Fixed if has_room => words.inked(Ink::White),
         Role::Fixed => Text { at: Point::new(middle.x, beside), ..words },
         Role::Opening => Text { at: Point::new(middle.x, high.y + 0.4 * TEXT_MM), ..words },
         Role::Clear | Role::Part | Role::Before => words,
-    })
+    };
+    let is_clear = |text: &Text| {
+        let room = text.bounding_box().grown(0.1 * TEXT_MM);
+        !taken.iter().any(|other| other.overlaps(&room))
+    };
+    let spread = 0.25 * (high.x - low.x).max(2.0 * width);
+    let mut moved = [0.0, -1.0, 1.0, -1.6, 1.6]
+        .map(|share| Text { at: placed.at + Vector::new(share * spread, 0.0), ..placed.clone() });
+    let first = moved.iter().position(is_clear).unwrap_or(0);
+    moved.swap(0, first);
+    let [text, ..] = moved;
+    Item::Text(text)
 }

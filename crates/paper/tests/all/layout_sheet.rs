@@ -170,7 +170,11 @@ fn every_bend_says_its_way_and_turn_in_words() {
         // The sheet is of tread plate: a bend up closes over the lugs.
         let wanted = |bend: &fold::flat::BendLine| {
             let lugs = if bend.direction == fold::Direction::Up { "inside" } else { "outside" };
-            format!("{}, lugs {lugs}", paper::layout_sheet::bend_words(bend.direction, bend.turn_rad))
+            // A bevel held into a bend reads what the turn leaves of a straight angle.
+            let turn = (bend.turn_rad.to_degrees() * 10.0).round() / 10.0;
+            let inside =
+                if turn == 90.0 { String::new() } else { format!(" (inside {:.1}°)", 180.0 - turn) };
+            format!("{}{inside}, lugs {lugs}", paper::layout_sheet::bend_words(bend.direction, bend.turn_rad))
         };
         let mut words: Vec<String> = flat.bends.iter().map(wanted).collect();
         for text in page.texts() {
