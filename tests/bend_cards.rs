@@ -91,7 +91,7 @@ fn a_stop_at_the_lip_of_a_leaning_skirt_says_how_high_it_stands() {
             continue;
         };
         let own = &steps(&order)[stroke_of(&order, skirt)];
-        let sine = own["turn"].as_f64().unwrap().to_radians().sin();
+        let sine = geometry::trig::sin(own["turn"].as_f64().unwrap().to_radians());
         let wide = own["stop"]["distance"].as_f64().unwrap();
         assert!((height - wide * sine).abs() < 0.125, "{height} for {wide} × {sine}: {step:#}");
         raised += 1;

@@ -170,10 +170,10 @@ fn every_bend_says_its_way_and_turn_in_words() {
         // The sheet is of tread plate: a bend up closes over the lugs.
         let wanted = |bend: &fold::flat::BendLine| {
             let lugs = if bend.direction == fold::Direction::Up { "inside" } else { "outside" };
-            // A bevel held into a bend reads what the turn leaves of a straight angle.
+            // A bevel held into a bend reads what the turn leaves of a straight angle; said where the two could be confused.
             let turn = (bend.turn_rad.to_degrees() * 10.0).round() / 10.0;
-            let inside =
-                if turn == 90.0 { String::new() } else { format!(" (inside {:.1}°)", 180.0 - turn) };
+            let confused = (30.0..150.0).contains(&turn) && 0.05 < (turn - 90.0).abs();
+            let inside = if confused { format!(" (inside {:.1}°)", 180.0 - turn) } else { String::new() };
             format!("{}{inside}, lugs {lugs}", paper::layout_sheet::bend_words(bend.direction, bend.turn_rad))
         };
         let mut words: Vec<String> = flat.bends.iter().map(wanted).collect();
