@@ -426,11 +426,11 @@ mod tests {
             let items = items(&shown, &window, Point::default());
             let told =
                 items.iter().any(|item| matches!(item, Item::Text(text) if text.words.contains(&stop.words)));
-            let blocks = items.iter().filter_map(|item| match item {
+            let mut blocks = items.iter().filter_map(|item| match item {
                 Item::Shape(shape) if shape.fill == Some(Fill::Black) => room_of(item),
                 _ => None,
             });
-            (blocks.last().map(|room| room.corners[0].y), told)
+            (blocks.next_back().map(|room| room.corners[0].y), told)
         };
         let (level, high, away) =
             (drawn(&stop(30.0, 0.0)), drawn(&stop(30.0, 20.0)), drawn(&stop(300.0, 0.0)));
