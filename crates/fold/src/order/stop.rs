@@ -229,7 +229,7 @@ mod tests {
         let angle = 51.0_f64.to_radians();
         let long = 30.0;
         for way in [1.0, -1.0] {
-            let end = (-60.0 - long * angle.cos(), way * long * angle.sin());
+            let end = (-60.0 - long * geometry::trig::cos(angle), way * long * geometry::trig::sin(angle));
             let legs = [strip((0.0, 0.0), (-60.0, 0.0)), strip((-60.0, 0.0), end)];
             let rear = Rear::of(&legs);
             let touches = legs[1].corners().min_by(|a, b| a.x.total_cmp(&b.x)).unwrap();
