@@ -39,19 +39,23 @@ pub(crate) struct Flow<'a> {
     leaves: Vec<Leaf<'a>>,
     /// Height above the lower edge of the paper that is still free, mm.
     free_mm: f64,
+    /// The heading that stands over what is set, for the next leaf of a table.
+    under: String,
 }
 
 impl<'a> Flow<'a> {
     /// Leaves called `name` among the bookmarks.
     pub(crate) fn new(name: &str, size_mm: (f64, f64)) -> Self {
-        let mut flow = Self { size_mm, name: name.to_owned(), leaves: Vec::new(), free_mm: 0.0 };
+        let mut flow =
+            Self { size_mm, name: name.to_owned(), leaves: Vec::new(), free_mm: 0.0, under: name.to_owned() };
         flow.turn();
         flow
     }
 
     /// The same, going on below what stands on a leaf already; `free_mm` of it are free above the lower edge of the paper.
     pub(crate) fn below(leaf: Leaf<'a>, free_mm: f64) -> Self {
-        Self { size_mm: leaf.size_mm, name: leaf.bookmark.clone(), leaves: vec![leaf], free_mm }
+        let name = leaf.bookmark.clone();
+        Self { size_mm: leaf.size_mm, under: name.clone(), name, leaves: vec![leaf], free_mm }
     }
 
     /// How much of the first leaf is taken, mm; `None` where there are more.
@@ -77,6 +81,7 @@ impl<'a> Flow<'a> {
         self.need(5.0 * HEADING_MM);
         self.lines(words, HEADING_MM, Weight::Bold, 0.0);
         self.space(0.3 * HEADING_MM);
+        words.clone_into(&mut self.under);
     }
 
     /// A paragraph.
@@ -127,11 +132,13 @@ impl<'a> Flow<'a> {
         self.space(TEXT_MM);
     }
 
-    /// A table; its heading stands again on every leaf.
+    /// A table; what it is of and its heading stand again on every leaf, and neither stands alone at the foot of one.
     pub(crate) fn table(&mut self, table: &Table) {
         let (_, room, _) = sheet::room(self.size_mm);
         let set = SetTable::fit(table, room);
         let heading: Vec<String> = table.columns().iter().map(|(words, _)| words.clone()).collect();
+        let first = table.rows().next().map_or(0.0, |(cells, _)| set.height_mm(cells, Weight::Regular));
+        self.need(set.height_mm(&heading, Weight::Bold) + set.size_mm + first);
         self.row(&set, &heading, Weight::Bold);
         self.rule(&set);
         for (cells, is_sum) in table.rows() {
@@ -140,6 +147,9 @@ impl<'a> Flow<'a> {
             }
             if self.free_mm - set.height_mm(cells, Weight::Regular) < sheet::FOOT_MM {
                 self.turn();
+                let under = format!("{}, continued", self.under);
+                self.lines(&under, TEXT_MM, Weight::Bold, 0.0);
+                self.space(0.4 * TEXT_MM);
                 self.row(&set, &heading, Weight::Bold);
                 self.rule(&set);
             }
