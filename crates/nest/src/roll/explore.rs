@@ -40,6 +40,15 @@ impl<'a> Explorer<'a> {
         Self { job, state, chance, shrink: SHRINK.0, shelf: Vec::new(), best: first.clone() }
     }
 
+    /// Goes on from another start's nest if that is shorter.
+    pub(crate) fn adopt(&mut self, other: &RollNest) {
+        if other.used_length < self.best.used_length {
+            self.best = RollNest { evaluations: self.best.evaluations, ..other.clone() };
+            let pieces = snap::loose(&self.job, &self.best);
+            self.shorten(&pieces);
+        }
+    }
+
     fn accept(&mut self, nest: RollNest) {
         (self.job.watch.progress)(nest.used_length);
         self.best = nest;
