@@ -351,6 +351,21 @@ pub(crate) fn sheet_names(nest: &Value) -> Vec<String> {
     sheets.iter().map(|sheet| sheet["sheet"].as_str().unwrap().to_owned()).collect()
 }
 
+/// A line of a scrap report's amounts, exact: square nanometres, micrograms or cents.
+pub(crate) fn exact(amounts: &Value, line: &str, what: &str) -> i128 {
+    let value = &amounts[line][what];
+    value.as_str().map_or_else(|| i128::from(value.as_i64().unwrap()), |text| text.parse().unwrap())
+}
+
+/// Bought = parts + kept drops + kerf + edge trim + scrap, exactly, in area, weight and money.
+pub(crate) fn adds_up(amounts: &Value) {
+    for what in ["exact_area", "exact_weight", "cents"] {
+        let lines = ["parts", "kept_drops", "kerf", "edge_trim", "scrap"];
+        let sum: i128 = lines.iter().map(|line| exact(amounts, line, what)).sum();
+        assert_eq!(sum, exact(amounts, "bought", what), "{what}");
+    }
+}
+
 #[test]
 fn an_l_shaped_offcut_gives_a_part_that_no_rectangle_in_it_holds() {
     let shop = tempdir().unwrap();
@@ -386,16 +401,10 @@ fn what_becomes_of_an_offcut_adds_up_exactly_and_its_drop_goes_back() {
     assert_eq!(run.code, 0, "{}", run.stderr);
     let report: Value = serde_json::from_str(&run.stdout).unwrap();
     let amounts = &report["sheets"][0]["amounts"];
-    let exact = |line: &str, what: &str| -> i128 {
-        let value = &amounts[line][what];
-        value.as_str().map_or_else(|| i128::from(value.as_i64().unwrap()), |text| text.parse().unwrap())
-    };
+    let exact = |line: &str, what: &str| exact(amounts, line, what);
     // 30 × 10 + 10 × 14 = 440 in², in square nanometres: the offcut, and not the 24 × 30 around it.
     assert_eq!(exact("bought", "exact_area"), 440 * 25_400_000 * 25_400_000);
-    for what in ["exact_area", "exact_weight", "cents"] {
-        let lines = ["parts", "kept_drops", "kerf", "edge_trim", "scrap"];
-        assert_eq!(lines.iter().map(|line| exact(line, what)).sum::<i128>(), exact("bought", what), "{what}");
-    }
+    adds_up(amounts);
     // The trim runs along all six edges: (30 + 24) × 2 × 1/2, less the corners, which are counted once.
     let square_inches = |line: &str| exact(line, "exact_area") as f64 / 25.4e6 / 25.4e6;
     let around = 54.0 - 5.0 * 0.25 + (std::f64::consts::PI / 4.0) * 0.25;

@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use tempfile::tempdir;
 
 use crate::program::plateloft_in;
-use crate::rack::{RACK, SKIN, add, added, l_job, list, marks, nested, sheet_names, text};
+use crate::rack::{RACK, SKIN, add, added, adds_up, exact, l_job, list, marks, nested, sheet_names, text};
 
 /// A plate of 30 × 24 with a hole of 4 × 2 near its upper end and a tear along its lower edge.
 const BLEMISHED: [&str; 37] = [
@@ -171,16 +171,10 @@ fn parts_keep_off_holes_and_tears_and_what_becomes_of_the_metal_adds_up() {
     assert_eq!(run.code, 0, "{}", run.stderr);
     let report: Value = serde_json::from_str(&run.stdout).unwrap();
     let amounts = &report["sheets"][0]["amounts"];
-    let exact = |line: &str, what: &str| -> i128 {
-        let value = &amounts[line][what];
-        value.as_str().map_or_else(|| i128::from(value.as_i64().unwrap()), |text| text.parse().unwrap())
-    };
+    let exact = |line: &str, what: &str| exact(amounts, line, what);
     let square_inch = 25_400_000 * 25_400_000;
     assert_eq!(exact("bought", "exact_area"), 712 * square_inch);
-    for what in ["exact_area", "exact_weight", "cents"] {
-        let lines = ["parts", "kept_drops", "kerf", "edge_trim", "scrap"];
-        assert_eq!(lines.iter().map(|line| exact(line, what)).sum::<i128>(), exact("bought", what), "{what}");
-    }
+    adds_up(amounts);
     assert_eq!(plateloft_in(shop.path(), &["rack", "take", "B", "--job", "Boat"]).code, 0);
     let words =
         ["rack", "return", "--drops-of", "job.json", "--rack-first", "--place", "B3", "--date", "2026-03-05"];

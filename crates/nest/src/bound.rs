@@ -101,10 +101,7 @@ impl<'a> Bounds<'a> {
     /// The larger of: that many of the cheapest sheet; the parts' area at the lowest price for area.
     pub(crate) fn least_cost(&self, stock: &[usize], sheets: u32) -> i128 {
         let problem = self.problem;
-        let price = |&size: &usize| {
-            let stock = &problem.stock()[size];
-            stock.price.filter(|_| problem.is_priced()).map_or_else(|| stock.area(), i128::from)
-        };
+        let price = |&size: &usize| problem.price(size);
         let by_count = i128::from(sheets) * stock.iter().map(price).min().unwrap_or(0);
         let by_area = |metal: Metal| {
             let cost = |size: &usize| {

@@ -132,6 +132,11 @@ pub fn compare_watched(
     let bounds = Bounds::of(problem);
     let mut rows = Vec::new();
     for (choice, sizes) in choices {
+        let misfits = misfits(problem, &figures, &sizes);
+        if !misfits.is_empty() {
+            rows.push(Row { choice, outcome: Err(NoNest::Misfits(misfits)) });
+            continue;
+        }
         let bound = bounds.on(&sizes);
         let least = if problem.is_priced() { bound.cost } else { bound.cost / 1_000_000 };
         let task = Task { problem, figures: &figures, table: &table, sizes: &sizes, least };
@@ -151,10 +156,6 @@ fn nested(
     effort: &Effort,
     watch: &Watch<'_>,
 ) -> Result<Result<Nested, NoNest>, NestError> {
-    let misfits = misfits(task.problem, task.figures, task.sizes);
-    if !misfits.is_empty() {
-        return Ok(Err(NoNest::Misfits(misfits)));
-    }
     let held = |group: &usize| task.sizes.iter().any(|&stock| decode::holds_together(task, stock, *group));
     if let Some(group) = (0..task.problem.together().len()).find(|group| !held(group)) {
         return Ok(Err(NoNest::TooManyTogether(group)));

@@ -94,6 +94,11 @@ impl Figures {
         figures
     }
 
+    /// True when some figure grows otherwise with round corners than with pointed ones.
+    pub(crate) fn are_rounded(&self) -> bool {
+        self.list.iter().any(|figure| LEAST_REACH <= figure.keep - SLACK)
+    }
+
     fn add_missing(&mut self, outline: &GridOutline, problem: &Problem) -> Missing {
         let trim = problem.rules().edge_trim;
         let figure = figure(outline, Turn::NONE, trim);
@@ -187,10 +192,12 @@ fn figure(outline: &GridOutline, turn: Turn, keep: i64) -> Figure {
     Figure { turn, origin, outline, grown, round: OnceLock::new(), size, doubled_area, keep }
 }
 
+/// The least reach, in steps, at which a round differs from a square.
+const LEAST_REACH: i64 = 100;
+
 /// A figure of sixteen sides around the round of `reach` steps, four of them upright and level at just that distance; none
 /// where it is too small to differ from a square.
 fn around_round(reach: i64) -> Option<GridOutline> {
-    const LEAST_REACH: i64 = 100;
     // The sides touch the round: corners lie at (1, tan 11.25°) and at (cos 33.75°, sin 33.75°) / cos 11.25°, rounded up.
     let up = |millionths: i64| reach * millionths / 1_000_000 + 1;
     let (a, b, c) = (up(198_913), up(847_760), up(566_455));

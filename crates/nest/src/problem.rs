@@ -212,6 +212,12 @@ impl Problem {
         self.stock.iter().all(|size| size.price.is_some())
     }
 
+    /// What one sheet of a size costs: money where every size has a price, else its area.
+    pub(crate) fn price(&self, stock: usize) -> i128 {
+        let size = &self.stock[stock];
+        size.price.filter(|_| self.is_priced()).map_or_else(|| size.area(), i128::from)
+    }
+
     /// Whether sheets of a size cost nothing, where sheets cost money: they are there already.
     #[must_use]
     pub fn is_free(&self, stock: usize) -> bool {

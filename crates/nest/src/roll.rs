@@ -68,14 +68,14 @@ pub enum RollError {
 /// Evaluations of each start at a stretch while exploring.
 const EXPLORE_LEG: u64 = 5_000_000;
 
+/// The same while compacting, where gains are small and add up: then those that are behind go on from the shortest.
+const COMPACT_LEG: u64 = 1_000_000;
+
 /// From so many pieces on, starts that are behind go on from the shortest nest after every stretch: there are many small
 /// gains, and they add up. With fewer pieces starts share nothing while they explore: one that goes on from another's nest
 /// loses the layouts it has set aside, and with two that find the same there is one chance instead of two. (Measured, see
 /// `BENCHMARKS.md`; sets of 20 to 30 pieces against sets of 48 and 50.)
-const SHARING_PIECES: u32 = 40;
-
-/// The same while compacting, where gains are small and add up: then those that are behind go on from the shortest.
-const COMPACT_LEG: u64 = 1_000_000;
+const SHARING_PIECES: u64 = 40;
 
 /// Share of the evaluations spent exploring, in tenths; the rest compacts.
 const EXPLORE_TENTHS: u64 = 9;
@@ -108,7 +108,7 @@ pub fn nest_on_roll(
     let mut explorers: Vec<Explorer<'_>> =
         (0..starts).map(|start| Explorer::new(job, &first, effort.seed, start)).collect();
     let ends_early = || job.is_stopped() || watch.compact_now.load(Ordering::Relaxed);
-    let shares = SHARING_PIECES <= parts.iter().map(|part| part.quantity).fold(0, u32::saturating_add);
+    let shares = SHARING_PIECES <= problem.piece_count();
     let explored = by_legs(&mut explorers, EXPLORE_LEG, exploring, &first, ends_early, |start, best| {
         if shares {
             start.adopt(best);

@@ -1,5 +1,5 @@
 //! Nests for the shear: every part is cut from a rectangular blank, and blanks are parted by cuts that go right
-//! through.
+//! through. Parts kept together lie on one sheet.
 //!
 //! A blank is the part's enclosing rectangle; notches and slopes are cut from it afterwards. Sizes of sheet are
 //! compared as in [`crate::compare`]; the mix starts from each single size in turn and takes a cheaper
@@ -17,7 +17,7 @@ use crate::fits::misfits;
 use crate::problem::Problem;
 use crate::rect::{self, Cut, Cutting, Packing, Parted, Piece, Shear};
 use crate::search::{Effort, Progress, Watch};
-use crate::shear::together::{Lays, may_turn};
+use crate::shear::together::Lays;
 use crate::sheet::{Nest, Placement, Sheet};
 use crate::verify::verify;
 
@@ -40,8 +40,8 @@ struct Packed {
 /// Nests blanks on each size alone and on a mix. Deterministic as [`crate::compare`].
 ///
 /// # Errors
-/// [`NestError`] when parts fit no sheet or not within the shear's limits, the sheets run out for every choice, or a
-/// nest fails its checks.
+/// [`NestError`] when parts fit no sheet or not within the shear's limits, the pieces of a group were got on no sheet
+/// together, the sheets run out for every choice, or a nest fails its checks.
 pub fn compare(
     problem: &Problem,
     shear: Shear,
@@ -74,8 +74,10 @@ pub fn compare(
         all.iter().copied().filter(|&stock| problem.stock()[stock].offcut().is_none()).collect();
     if 1 < square.len() {
         let mut mixes = Vec::new();
+        let mut bound = None;
         for base in packed.iter().flatten() {
-            mixes.push(work.cheaper_sheets(base, &square)?);
+            let bound = bound.get_or_insert_with(|| work.bound(&square, 0)).clone();
+            mixes.push(work.cheaper_sheets(base, &square, bound)?);
         }
         let cost = |mix: &Packed| choice::cost_of_nest(problem, &mix.nested.nest, &mix.nested.take);
         if let Some(mix) = mixes.into_iter().min_by_key(cost) {
@@ -114,7 +116,7 @@ impl Work<'_> {
             let lay = lays.and_then(|lays| lays[number]);
             let size = high - low;
             let (length, width) = if lay == Some(true) { (size.y, size.x) } else { (size.x, size.y) };
-            let may_turn = lay.is_none() && may_turn(&part.turns);
+            let may_turn = lay.is_none() && part.turns.allows(Turn::QUARTER);
             Piece { mark: part.mark.clone(), length, width, quantity, may_turn }
         };
         let pieces: Vec<Piece> = parts.map(piece).filter(|piece| 0 < piece.quantity).collect();
@@ -129,8 +131,12 @@ impl Work<'_> {
         let mut best: Option<Packing> = None;
         for lays in self.lays(quantities) {
             let Some(packing) = self.pack_laid(stock, quantities, Some(&lays), effort)? else { continue };
+            let least = packing.sheets.len() <= 1;
             if best.as_ref().is_none_or(|known| packing.sheets.len() < known.sheets.len()) {
                 best = Some(packing);
+            }
+            if least {
+                break;
             }
         }
         Ok(best)
@@ -148,8 +154,7 @@ impl Work<'_> {
         match rect::pack(&blanks, effort, rect::Watch { stop: self.watch.stop }) {
             Ok(mut packing) => {
                 // Blanks leave out parts of quantity 0: their numbers become those of the parts again.
-                let numbers: Vec<usize> =
-                    (0..quantities.len()).filter(|&part| 0 < quantities[part]).collect();
+                let numbers = present(quantities);
                 for placed in packing.sheets.iter_mut().flatten() {
                     placed.piece = numbers[placed.piece];
                     placed.turned |= lays.is_some_and(|lays| lays[placed.piece] == Some(true));
@@ -195,11 +200,8 @@ impl Work<'_> {
     }
 
     /// Takes the cheapest size that holds the blanks of each sheet.
-    fn cheaper_sheets(&self, base: &Packed, all: &[usize]) -> Result<Packed, NestError> {
-        let price = |stock: usize| {
-            let size = &self.problem.stock()[stock];
-            size.price.filter(|_| self.problem.is_priced()).map_or_else(|| size.area(), i128::from)
-        };
+    fn cheaper_sheets(&self, base: &Packed, all: &[usize], bound: Bound) -> Result<Packed, NestError> {
+        let price = |stock: usize| self.problem.price(stock);
         let mut used = vec![0_u32; self.problem.stock().len()];
         let mut sheets = Vec::new();
         // The emptiest sheets first: they have the best chance.
@@ -211,12 +213,8 @@ impl Work<'_> {
             let mut taken = (old.stock, sheet.clone());
             for size in sizes {
                 let left = self.problem.stock()[size].limit.is_none_or(|limit| used[size] < limit);
-                let effort = Effort { evaluations: self.effort.evaluations / 20, ..*self.effort };
-                if left
-                    && let Some(packing) = self.pack(size, &quantities, &effort)?
-                    && let [only] = &packing.sheets[..]
-                {
-                    taken = (size, only.clone());
+                if left && let Some(only) = self.on_one(size, &quantities)? {
+                    taken = (size, only);
                     break;
                 }
             }
@@ -224,7 +222,6 @@ impl Work<'_> {
             sheets.push(taken);
         }
         sheets.reverse();
-        let bound = self.bound(all, 0);
         self.checked(sheets, bound)
     }
 

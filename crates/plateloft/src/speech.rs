@@ -60,6 +60,12 @@ pub(crate) fn counted(count: usize, one: &str) -> String {
     if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") }
 }
 
+/// ", 1 hole, 2 torn zones" of what there is; nothing where there is nothing.
+pub(crate) fn listed_counts(counts: &[(usize, &str)]) -> String {
+    let there = counts.iter().filter(|(count, _)| 0 < *count);
+    there.map(|&(count, one)| format!(", {}", counted(count, one))).collect()
+}
+
 /// "A", "A and B", "A, B and C".
 pub(crate) fn listed(words: &[String]) -> String {
     match words {

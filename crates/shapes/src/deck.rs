@@ -12,7 +12,7 @@ mod facts;
 use fold::Direction;
 use fold::part::{Edge, Face, FoldedPart, SeamStyle};
 use fold::refold::{Joint, JointEnd};
-use geometry::{Frame, Point, Point3, Vector3};
+use geometry::{Frame, Point, Point3};
 use units::Length;
 
 use crate::edge::{EdgeEnd, finish_runs};
@@ -91,6 +91,10 @@ impl Recipe for Deck {
         lengths.chain(strips).collect()
     }
 
+    fn backs_a_seam(&self, piece: usize) -> bool {
+        self.splits_at.len() < piece
+    }
+
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.check(making)?;
         match piece.checked_sub(self.splits_at.len() + 1) {
@@ -104,7 +108,7 @@ impl Recipe for Deck {
     }
 
     fn places(&self, piece: usize, making: &Making) -> Places {
-        if self.splits_at.len() < piece {
+        if self.backs_a_seam(piece) {
             return Places::default();
         }
         let stations = self.stations_of(piece);
@@ -251,11 +255,11 @@ impl Deck {
             .collect();
         let mut joints: Vec<Joined> = found.into_iter().flatten().collect();
         for strip in 0..self.strips() {
+            let own = pieces.len();
             pieces.push(self.standing_strip(strip, making)?);
-            let name = (pieces.len() - 1, format!("backing strip {}", strip + 1));
             joints.extend([strip, strip + 1].map(|length| {
                 let words = format!("length {} of the deck", length + 1);
-                joined::lies_on((name.0, &name.1), (length, &words), &pieces)
+                joined::lies_on((own, &pieces[own].name), (length, &words), &pieces)
             }));
         }
         let measured = joined::seam_facts(number, &pieces, &joints, ["splits_at", "splits_at"], making)?;
@@ -267,12 +271,7 @@ impl Deck {
         let along = (self.splits_at[number] - self.stations[0].at).millimetres();
         let half_mm = 0.5 * self.backing_strip.unwrap_or(Length::ZERO).millimetres();
         let [from, _] = self.strip_reach_mm(number, making);
-        let root = Frame {
-            origin: Point3::new(along + half_mm, from, -making.thickness_mm()),
-            x: Vector3::new(0.0, 1.0, 0.0),
-            y: Vector3::new(-1.0, 0.0, 0.0),
-            z: Vector3::new(0.0, 0.0, 1.0),
-        };
+        let root = joined::across(Point3::new(along + half_mm, from, -making.thickness_mm()));
         let part = self.strip(number, making)?.part;
         Ok(Standing { name: format!("backing strip {}", number + 1), part, root })
     }

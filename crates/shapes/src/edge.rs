@@ -14,8 +14,9 @@ mod round;
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use fold::Direction;
-use fold::part::{Forming, LegsTo};
+use fold::part::{FoldedPart, Forming, LegsTo};
+use fold::refold::{self, RefoldError};
+use fold::{Direction, FlatPattern};
 use geometry::{tolerance, trig};
 use units::{Angle, Length};
 
@@ -23,6 +24,20 @@ use crate::{Making, Problem};
 
 pub(crate) use along_runs::{Beside, RunEdge, finish_runs};
 pub(crate) use attach::finish;
+pub(crate) use limits::upright;
+
+/// What helps where bent edges meet something.
+pub(crate) const WHERE_MET: &str = "make it shorter, bend it the other way, or leave the edge plain";
+
+/// What of a part lies in what when it is folded, in words; `None` where nothing does.
+pub(crate) fn met_words(part: &FoldedPart, flat: &FlatPattern, making: &Making) -> Option<String> {
+    match refold::prove(part, flat).err()? {
+        RefoldError::RunsInto { first, second, depth_mm } => {
+            Some(format!("{first} and {second} run into one another by {}", making.print_mm(depth_mm)))
+        }
+        error => Some(error.to_string()),
+    }
+}
 
 /// Largest turn of a return; beyond it the leg lies nearly flat on its plate and is a hem.
 const MOST_RETURN_DEGREES: f64 = 150.0;

@@ -3,7 +3,7 @@
 use fold::FlatPattern;
 use fold::part::{FoldedPart, SeamSide, SeamStyle};
 use fold::refold::{self, Joint, JointEnd, Overlap, PlacedPiece, RefoldError, SeamGap, WholeProof};
-use geometry::{Frame, Point, polygon, tolerance};
+use geometry::{Frame, Point, Point3, Vector3, polygon, tolerance};
 use units::Angle;
 
 use crate::{Fact, Making, Problem};
@@ -85,6 +85,16 @@ fn facts(piece: usize, joints: &[Joined], gaps: &[SeamGap], making: &Making) -> 
     };
     let shares = |joined: &Joined| [joined.joint.first.piece, joined.joint.second.piece].contains(&piece);
     joints.iter().zip(gaps).filter(|(joined, _)| shares(joined)).map(fact).collect()
+}
+
+/// The place of a strip that lies level across a length: its own length runs across, its width aft from `origin`.
+pub(crate) const fn across(origin: Point3) -> Frame {
+    Frame {
+        origin,
+        x: Vector3::new(0.0, 1.0, 0.0),
+        y: Vector3::new(-1.0, 0.0, 0.0),
+        z: Vector3::new(0.0, 0.0, 1.0),
+    }
 }
 
 /// A flat strip or pad, piece `strip`, that lies on the root face of another.

@@ -92,6 +92,10 @@ impl Recipe for Locker {
         "front_flange"
     }
 
+    fn backs_a_seam(&self, piece: usize) -> bool {
+        matches!(self.plates().get(piece), Some(Plate::TopStrip(_) | Plate::FrontStrip(_)))
+    }
+
     fn pieces(&self) -> Vec<Piece> {
         let piece = |plate: Plate| {
             let (suffix, words) = self.words_of(plate);

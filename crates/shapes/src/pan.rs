@@ -15,7 +15,6 @@ use crate::making::ring_problem;
 use crate::plan::{at_height, rectangle, side_directions, side_facts};
 use crate::ring::{Band, Built, Ring, RingSide};
 use crate::{Clearance, FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
-use fold::refold::{self, RefoldError};
 
 pub use made_up::{MadeUpPan, PanDrain, PanMade, RimStep, SlideThrough};
 
@@ -173,15 +172,8 @@ impl Pan {
             return Ok(());
         }
         let Ok(flat) = shaped.unfold() else { return Ok(()) };
-        let Err(error) = refold::prove(&shaped.part, &flat) else { return Ok(()) };
-        let wrong = match &error {
-            RefoldError::RunsInto { first, second, depth_mm } => {
-                format!("{first} and {second} run into one another by {}", making.print_mm(*depth_mm))
-            }
-            other => other.to_string(),
-        };
-        let remedy = "make it shorter, bend it the other way, or leave the edge plain";
-        Err(vec![Problem::new(format!("edge.{}", self.edge.kind()), "as given", wrong, remedy)])
+        let Some(wrong) = edge::met_words(&shaped.part, &flat, making) else { return Ok(()) };
+        Err(vec![Problem::new(format!("edge.{}", self.edge.kind()), "as given", wrong, edge::WHERE_MET)])
     }
 
     /// The field that sizes a face of this name.

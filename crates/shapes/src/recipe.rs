@@ -49,6 +49,12 @@ pub trait Recipe {
         false
     }
 
+    /// True for a piece that backs a seam between others: it lies with its back to them, its length along the seam.
+    fn backs_a_seam(&self, piece: usize) -> bool {
+        let _ = piece;
+        false
+    }
+
     /// The pieces it is made of, known from its options alone; empty when it is one piece under its own mark.
     fn pieces(&self) -> Vec<Piece> {
         Vec::new()

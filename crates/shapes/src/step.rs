@@ -199,9 +199,7 @@ impl Pad {
     }
 
     fn part(&self, making: &Making) -> FoldedPart {
-        let [x, y] = self.size.map(Length::millimetres);
-        let corners = vec![Point::new(0.0, 0.0), Point::new(x, 0.0), Point::new(x, y), Point::new(0.0, y)];
-        flat_piece("pad", corners, Vec::new(), making)
+        flat_piece("pad", self.corners_at([Length::ZERO; 2]).to_vec(), Vec::new(), making)
     }
 }
 

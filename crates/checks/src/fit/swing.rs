@@ -13,6 +13,7 @@ use units::{Angle, Length, LengthStyle};
 use super::answer::{Answer, Role, Scene, Turned};
 use super::body::Body;
 use super::shadow::{PieceShadow, View, outline_of};
+use crate::rules::apart;
 
 /// A full swing, radians: a lid thrown right over.
 const MOST_SWING_RAD: f64 = std::f64::consts::PI;
@@ -223,7 +224,7 @@ impl LidSwing {
             let pairs = lid.iter().map(|piece| {
                 let corners: Vec<Point> =
                     piece.corners.iter().map(|&corner| swung(corner, angle_rad)).collect();
-                apart_mm(&corners, &obstacle.corners)
+                apart::distance_mm(&corners, &obstacle.corners)
             });
             pairs.fold(f64::INFINITY, f64::min)
         };
@@ -287,10 +288,12 @@ impl LidSwing {
                 _ => scene = scene.with(Role::Fixed, corners, obstacle.name.clone()),
             }
         }
-        let poses = [(Role::Before, 0.0), (Role::Before, reached_rad), (Role::Part, shown_rad)];
-        for (role, angle) in
-            poses.into_iter().filter(|(role, angle)| goes_on || *role == Role::Part || *angle < reached_rad)
-        {
+        let poses = [
+            (0.0 < reached_rad).then_some((Role::Before, 0.0)),
+            goes_on.then_some((Role::Before, reached_rad)),
+            Some((Role::Part, shown_rad)),
+        ];
+        for (role, angle) in poses.into_iter().flatten() {
             let outline = outline_of(lid).map(|outline| outline.outer().to_vec()).unwrap_or_default();
             let corners = outline.iter().map(|corner| swung(corner.millimetres(), angle)).collect();
             scene = scene.with(role, corners, if role == Role::Part { mark } else { "" });
@@ -369,20 +372,6 @@ fn crossings(corner: Point, (a, b): (Point, Point)) -> impl Iterator<Item = f64>
         let met = (place.distance(Point::default()) - radius).abs() <= tolerance::FIT_MM;
         (near && met).then(|| start - (place - Point::default()).angle())
     })
-}
-
-/// How far two figures are apart, mm; zero where they overlap.
-fn apart_mm(lid: &[Point], fixed: &[Point]) -> f64 {
-    let inside = |figure: &[Point], other: &[Point]| {
-        3 <= figure.len() && other.iter().any(|&corner| polygon::contains(figure, corner))
-    };
-    if inside(lid, fixed) || inside(fixed, lid) {
-        return 0.0;
-    }
-    let edges = |figure: &[Point]| polygon::edges(figure).collect::<Vec<_>>();
-    let (lid, fixed) = (edges(lid), edges(fixed));
-    let pairs = lid.iter().flat_map(|own| fixed.iter().map(|other| polygon::segment_distance(*own, *other)));
-    pairs.fold(f64::INFINITY, f64::min)
 }
 
 /// A convex figure or point with everything within a distance of it; corners carried out to points, on the safe side.

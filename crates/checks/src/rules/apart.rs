@@ -1,4 +1,4 @@
-//! Distances between straight-sided rings, shared by the rules about holes.
+//! Distances between straight-sided rings, shared by the rules about holes and by the lids that swing past things.
 
 use geometry::{Point, polygon, tolerance};
 
@@ -6,6 +6,11 @@ use geometry::{Point, polygon, tolerance};
 pub(crate) fn edges_mm(first: &[Point], second: &[Point]) -> f64 {
     let pairs = polygon::edges(first).flat_map(|own| polygon::edges(second).map(move |other| (own, other)));
     pairs.map(|(own, other)| polygon::segment_distance(own, other)).fold(f64::INFINITY, f64::min)
+}
+
+/// How far two rings, lines or points are apart, mm; zero where they meet.
+pub(crate) fn distance_mm(first: &[Point], second: &[Point]) -> f64 {
+    if meet(first, second) { 0.0 } else { edges_mm(first, second) }
 }
 
 /// True when two rings share a point, or one lies within the other.

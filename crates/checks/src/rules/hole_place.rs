@@ -61,11 +61,7 @@ fn worth_a_look_mm(subject: &Subject<'_>) -> f64 {
 /// Distance from a hole to the nearest bend zone of its face, zero when it reaches in, infinite without bends, mm.
 fn nearest_bend_mm(subject: &Subject<'_>, face: usize, hole: &[Point]) -> f64 {
     let of_face = subject.flat.bends.iter().filter(|bend| bend.parent == face || bend.child == face);
-    let distance = |bend: &BendLine| {
-        let zone = zone(bend);
-        if apart::meet(&zone, hole) { 0.0 } else { apart::edges_mm(&zone, hole) }
-    };
-    of_face.map(distance).fold(f64::INFINITY, f64::min)
+    of_face.map(|bend| apart::distance_mm(&zone(bend), hole)).fold(f64::INFINITY, f64::min)
 }
 
 /// Corners of a bend zone, counter-clockwise.

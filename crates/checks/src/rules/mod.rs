@@ -1,6 +1,6 @@
 //! The rules, and the distances between rings that they share.
 
-mod apart;
+pub(crate) mod apart;
 
 pub(crate) mod bend_order;
 pub(crate) mod corner_relief;

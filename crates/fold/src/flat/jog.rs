@@ -8,14 +8,18 @@ use geometry::{Contour, Point, Segment, polygon, tolerance};
 
 use super::Placement;
 use super::outline::{FaceLayout, Walk};
-use super::unfold::bend_of;
 use crate::part::FoldedPart;
 
 /// Steps finer than this are not cut, mm: half a blade's kerf (common practice, no source).
 pub(super) const LEAST_MM: f64 = 0.25;
 
 /// How much longer the cut is along the face's edge than the step is high.
-pub(super) const STEEPNESS: f64 = 4.0;
+const STEEPNESS: f64 = 4.0;
+
+/// How far along the next edge a cut over a step of this depth begins, mm.
+pub(super) fn long_mm(step_mm: f64) -> f64 {
+    (STEEPNESS * step_mm).max(2.0 * LEAST_MM)
+}
 
 /// What was done to a face.
 pub(super) enum Cut {
@@ -123,8 +127,8 @@ impl End {
         let far = if self.starts { from } else { to };
         let (along, inward) = ((far - corner).unit(), (zone - corner).unit());
         let turn = if self.starts { inward.cross(along) } else { along.cross(inward) };
-        let long_mm = (STEEPNESS * step_mm).max(2.0 * LEAST_MM);
-        let is_cut = bend_of(part, self.face, edge).is_none();
+        let long_mm = long_mm(step_mm);
+        let is_cut = part.bend_of(self.face, edge).is_none();
         if !is_cut || turn <= tolerance::SAME_HEADING_SINE || corner.distance(far) <= 4.0 * long_mm {
             return None;
         }

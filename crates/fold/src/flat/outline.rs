@@ -3,7 +3,7 @@
 use geometry::{Point, Vector, polygon, tolerance};
 
 use super::Placement;
-use super::unfold::{UnfoldError, bend_of, bent};
+use super::unfold::{UnfoldError, bent};
 use super::zone_end::{self, Partings};
 use crate::part::{Edge, FoldedPart, Relief};
 
@@ -77,7 +77,7 @@ pub(super) fn layout(part: &FoldedPart, face: usize) -> Result<FaceLayout, Unfol
 
 /// The two bends that meet between two edges of a face; none where the corner is straight.
 fn meeting(part: &FoldedPart, face: usize, edges: [usize; 2]) -> Option<[usize; 2]> {
-    let [before, after] = edges.map(|edge| bend_of(part, face, edge));
+    let [before, after] = edges.map(|edge| part.bend_of(face, edge));
     let [first, second] = edges.map(|edge| {
         let (a, b) = part.faces[face].edge(edge);
         (b - a).unit()

@@ -1,11 +1,13 @@
 //! Straight pieces of the outline too short to cut, beside drilled holes.
 //!
-//! Where a hole ends just before a corner a stub of metal stands out that no hand can follow. It is cut off from where it begins to a little way along the next edge: only metal is taken off, and no deeper than the stub is long. At a
-//! hollow corner just outside a hole the cut runs from that corner to where it touches the hole, as the sides of a tear-drop do.
+//! Where a hole ends just before a corner a stub of metal stands out that no hand can follow. It is cut off
+//! from where it begins to a little way along the next edge: only metal is taken off, and no deeper than the stub is long.
+//! At a hollow corner just outside a hole the cut runs from that corner to where it touches the hole, as the sides of a
+//! tear-drop do.
 
 use geometry::{Contour, Point, Segment, polygon, tolerance, trig};
 
-use super::jog::{LEAST_MM, STEEPNESS};
+use super::jog::{LEAST_MM, long_mm};
 
 /// A piece of the outline and where it begins.
 type Piece = (Point, Segment);
@@ -96,7 +98,7 @@ fn corner(pieces: &[Piece], number: usize, bend_ends: &[[Point; 2]]) -> Option<(
     if short_mm <= tolerance::SAME_POINT_MM || LEAST_MM <= short_mm {
         return None;
     }
-    let long_mm = (STEEPNESS * short_mm).max(2.0 * LEAST_MM);
+    let long_mm = long_mm(short_mm);
     let along = to - from;
     // The corner at which the stub meets the edge beside it, and the place on that where the cut ends.
     let place = |at: Point, far: Point| {

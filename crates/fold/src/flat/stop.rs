@@ -72,7 +72,7 @@ fn is_strip(part: &FoldedPart, seam: &Seam, bend: &Bend, face: usize) -> bool {
         && beside.into_iter().all(|edge| part::on_line(carrier, bend.parent_edge, edge))
 }
 
-/// A bend of the plate that runs through.
+/// A bend that is kept clear of: of the plate that runs through, or bent off one that is run past.
 struct Held {
     round: Round,
     turn_rad: f64,
@@ -107,11 +107,7 @@ impl Against {
             other != edge && touches && !part::on_line(&part.faces[face], edge, other)
         };
         let edges = part.faces[face].edges.iter().enumerate().filter(ends_there);
-        let bends = edges.filter_map(|(_, edge)| match edge {
-            Edge::Free => None,
-            Edge::Bend(number) => Some(*number),
-            Edge::Parent => part.bends.iter().position(|bend| bend.child == face),
-        });
+        let bends = edges.filter_map(|(edge, _)| part.bend_of(face, edge));
         let held = bends.map(|number| Held::of(part, frames, layouts, number)).collect();
         Self { held, plates: Vec::new(), gap_mm, thickness_mm: part.thickness_mm() }
     }
@@ -173,7 +169,7 @@ impl Against {
         })
     }
 
-    /// How far a place may go toward a bend, mm, looked at from one distance to another; infinite where nothing is met, and
+    /// How far a place may go toward the bends and plates kept clear of, mm, looked at from one distance to another; infinite where nothing is met, and
     /// below zero without end where it lies in the metal from the start.
     pub(super) fn clear_mm(&self, place: Point3, toward: Vector3, range: [f64; 2]) -> f64 {
         let of_bends = self.held.iter().map(|held| held.clear_mm(place, toward, range, self.gap_mm));

@@ -230,16 +230,7 @@ fn check_overlap(part: &FoldedPart, walk: &Walk, outer: &Contour) -> Result<(), 
 
 /// Unit direction of a bent edge of a face, and the setback of its bend, mm; `None` for a cut edge.
 pub(super) fn bent(part: &FoldedPart, face: usize, edge: usize) -> Option<(Vector, f64)> {
-    let number = bend_of(part, face, edge)?;
+    let number = part.bend_of(face, edge)?;
     let (a, b) = part.faces[face].edge(edge);
     Some(((b - a).unit(), part.setback_mm(number)))
-}
-
-/// The bend on an edge of a face; `None` for a cut edge.
-pub(super) fn bend_of(part: &FoldedPart, face: usize, edge: usize) -> Option<usize> {
-    match part.faces[face].edges[edge] {
-        Edge::Free => None,
-        Edge::Bend(number) => Some(number),
-        Edge::Parent => part.bends.iter().position(|bend| bend.child == face),
-    }
 }

@@ -76,7 +76,8 @@ impl<'a> Partings<'a> {
         Self { part, frames: Vec::new(), partings: Vec::new() }
     }
 
-    /// Cuts the corners of plates that stop against others clear of the bends of those. Gives the cuts at seams within the
+    /// Cuts the corners of plates that stop against others, run past them or meet them with their tips clear of the bends of
+    /// those. Gives the cuts at seams within the
     /// piece: seam, face and both ends in the face's coordinates.
     pub(super) fn cut_corners(&self, layouts: &mut [FaceLayout]) -> Vec<(usize, usize, [Point; 2])> {
         let mut cuts = Vec::new();

@@ -229,12 +229,12 @@ impl Sweep {
         if self.motion.half_v_mm.is_none() {
             return Vec::new();
         }
-        let flat = slabs.iter().filter(|slab| self.lies_flat(&slab.side_view()));
-        let mut crossings: Vec<Crossing> = flat.filter_map(Crossing::of).collect();
+        let crossing = |slab: &Slab| Crossing::of(slab).filter(|_| self.lies_flat(&slab.side_view()));
+        let mut crossings: Vec<Crossing> = slabs.iter().filter_map(crossing).collect();
         crossings.sort_by(|a, b| a.along_mm.0.total_cmp(&b.along_mm.0));
         crossings.dedup_by(|next, known| known.takes_in(next));
         let least_mm = self.motion.radius_mm + self.motion.thickness_mm;
-        let far = crossings.iter().filter(|crossing| least_mm < crossing.reach_mm);
+        let far = crossings.iter().filter(|crossing| least_mm < crossing.reach_mm());
         far.map(|crossing| crossing.along_mm).collect()
     }
 
@@ -329,8 +329,6 @@ impl Sweep {
 struct Crossing {
     /// From where to where, mm.
     along_mm: (f64, f64),
-    /// How far it reaches on that side of the line where it reaches less, mm.
-    reach_mm: f64,
     /// How far it reaches behind and before the line, mm.
     reaches_mm: (f64, f64),
 }
@@ -345,12 +343,13 @@ impl Crossing {
         let along = crossings.map(|(a, b)| a.toward(*b, a.x / (a.x - b.x)).z);
         let along_mm =
             along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), z| (low.min(z), high.max(z)));
-        let reach_mm = reaches_mm.0.min(reaches_mm.1);
-        (tolerance::REFOLD_MM < reach_mm && along_mm.0 < along_mm.1).then_some(Self {
-            along_mm,
-            reach_mm,
-            reaches_mm,
-        })
+        let crossing = Self { along_mm, reaches_mm };
+        (tolerance::REFOLD_MM < crossing.reach_mm() && along_mm.0 < along_mm.1).then_some(crossing)
+    }
+
+    /// How far it reaches on that side of the line where it reaches less, mm.
+    const fn reach_mm(&self) -> f64 {
+        self.reaches_mm.0.min(self.reaches_mm.1)
     }
 
     /// Takes in one that begins no sooner where the two touch: both are cut from one face. True when it was.
@@ -360,7 +359,6 @@ impl Crossing {
             self.along_mm.1 = self.along_mm.1.max(next.along_mm.1);
             let (own, other) = (self.reaches_mm, next.reaches_mm);
             self.reaches_mm = (own.0.max(other.0), own.1.max(other.1));
-            self.reach_mm = self.reaches_mm.0.min(self.reaches_mm.1);
         }
         touches
     }

@@ -48,14 +48,19 @@ impl FoldedPart {
         [cut(a, (edge + count - 1) % count), cut(b, (edge + 1) % count)]
     }
 
-    /// Setback of the bend on an edge of a face, mm; `None` for a cut edge.
+    /// The bend on an edge of a face; `None` for a cut edge.
     #[must_use]
-    pub fn edge_setback_mm(&self, face: usize, edge: usize) -> Option<f64> {
-        let bend = match self.faces[face].edges[edge] {
+    pub fn bend_of(&self, face: usize, edge: usize) -> Option<usize> {
+        match self.faces[face].edges[edge] {
             Edge::Free => None,
             Edge::Bend(number) => Some(number),
             Edge::Parent => self.bends.iter().position(|bend| bend.child == face),
-        };
-        bend.map(|number| self.setback_mm(number))
+        }
+    }
+
+    /// Setback of the bend on an edge of a face, mm; `None` for a cut edge.
+    #[must_use]
+    pub fn edge_setback_mm(&self, face: usize, edge: usize) -> Option<f64> {
+        self.bend_of(face, edge).map(|number| self.setback_mm(number))
     }
 }

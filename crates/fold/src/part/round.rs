@@ -48,9 +48,8 @@ impl Round {
     /// The same round where its coordinates are those of `frame`.
     #[must_use]
     pub fn placed(&self, frame: &Frame) -> Self {
-        let direct = |v: Vector3| frame.x * v.x + frame.y * v.y + frame.z * v.z;
-        let (Point3 { x, y, z }, axis) = (self.centre, direct(self.axis));
-        let (across, to_tangent) = (direct(self.across), direct(self.to_tangent));
+        let (Point3 { x, y, z }, axis) = (self.centre, frame.turned(self.axis));
+        let (across, to_tangent) = (frame.turned(self.across), frame.turned(self.to_tangent));
         Self { centre: frame.place(Point::new(x, y), z), axis, across, to_tangent, radii_mm: self.radii_mm }
     }
 

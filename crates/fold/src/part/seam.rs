@@ -38,7 +38,7 @@ pub struct Mitre {
     /// against a plate, that plate's bends, which turn away to the side that it comes from; where it runs through past a
     /// plate, what is bent off that plate to the outside.
     pub beyond: Vec<Beyond>,
-    /// How far this piece keeps off those rounds, mm.
+    /// How far this piece keeps off the rounds among them, mm.
     pub gap_mm: f64,
 }
 

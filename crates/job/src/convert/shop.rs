@@ -66,8 +66,11 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
             .push("No kerf is given: it is taken as nothing, and the gap counts as scrap.".to_owned());
     }
     if file.keep_drop.is_none() {
-        desk.assumptions
-            .push("No least size of a drop worth keeping is given: no drop is kept, and all of them count as scrap.".to_owned());
+        desk.assumptions.push(
+            "No least size of a drop worth keeping is given: no drop is kept, and all of them count as \
+                   scrap."
+                .to_owned(),
+        );
     }
     let seam = desk.optional(&place.field("seam_gap"), file.seam_gap.as_ref(), Range::ZeroOrMore).flatten();
     let corner =

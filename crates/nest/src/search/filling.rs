@@ -40,6 +40,8 @@ pub(crate) struct Filling<'a> {
     /// For every figure, with pointed corners and with round ones.
     free: Vec<[Option<Free>; 2]>,
     doubled_room: i128,
+    /// Whether places beside round corners are worth looking for.
+    seeks_round: bool,
 }
 
 impl<'a> Filling<'a> {
@@ -56,6 +58,7 @@ impl<'a> Filling<'a> {
             free: vec![[None, None]; figures.count()],
             doubled_room: (2 * i128::from(length) * i128::from(width))
                 .min(2 * problem.stock()[stock].area() + 1),
+            seeks_round: figures.count() <= MOST_ROUND && figures.are_rounded(),
         }
     }
 
@@ -80,7 +83,7 @@ impl<'a> Filling<'a> {
     /// near one another across are looked for when there is no other, unless there are too many figures for that.
     pub(crate) fn spot(&mut self, figure: usize) -> Option<GridPoint> {
         let pointed = self.spot_beside(figure, Corners::Pointed);
-        if pointed.is_some() || MOST_ROUND < self.figures.count() {
+        if pointed.is_some() || !self.seeks_round {
             return pointed;
         }
         self.spot_beside(figure, Corners::Round)

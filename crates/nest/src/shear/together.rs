@@ -5,8 +5,9 @@
 
 use std::cmp::Reverse;
 
+use geometry::grid::Turn;
+
 use crate::choice::{NestError, NoNest};
-use crate::problem::Turns;
 use crate::rect;
 use crate::search::Effort;
 use crate::shear::Work;
@@ -31,7 +32,7 @@ impl Work<'_> {
         let own =
             |group: &&crate::Together| group.same_lay && group.parts.iter().any(|&part| 0 < quantities[part]);
         for (number, group) in self.problem.together().iter().filter(own).enumerate() {
-            let may_turn = group.parts.iter().all(|&part| may_turn(&parts[part].turns));
+            let may_turn = group.parts.iter().all(|&part| parts[part].turns.allows(Turn::QUARTER));
             let turns: &[bool] = if may_turn && number < MOST_LAYS { &[false, true] } else { &[false] };
             let laid = |lays: &Lays, turned: bool| {
                 let mut lays = lays.clone();
@@ -120,7 +121,7 @@ impl Work<'_> {
     }
 
     /// The pieces on one sheet; none where they were not got on it.
-    fn on_one(&self, stock: usize, quantities: &[u32]) -> Result<Option<rect::Sheet>, NestError> {
+    pub(super) fn on_one(&self, stock: usize, quantities: &[u32]) -> Result<Option<rect::Sheet>, NestError> {
         let (length, width) = self.problem.stock()[stock].trimmed(self.problem.rules());
         if i128::from(length) * i128::from(width) < self.blank_area(quantities) {
             return Ok(None);
@@ -137,14 +138,5 @@ impl Work<'_> {
             i128::from(quantity) * i128::from(high.x - low.x) * i128::from(high.y - low.y)
         };
         self.problem.parts().iter().zip(quantities).map(area).sum()
-    }
-}
-
-/// Whether a blank may lie at a quarter turn.
-pub(super) fn may_turn(turns: &Turns) -> bool {
-    match turns {
-        Turns::Half => false,
-        Turns::Quarter | Turns::Any => true,
-        Turns::Listed(turns) => turns.contains(&geometry::grid::Turn::QUARTER),
     }
 }

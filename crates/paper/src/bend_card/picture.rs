@@ -256,9 +256,7 @@ fn room_of(item: &Item) -> Option<TextBox> {
     match item {
         Item::Text(text) => Some(text.bounding_box()),
         Item::Shape(shape) if shape.fill == Some(Fill::Black) => {
-            let pieces = shape.contours.iter().flat_map(Contour::pieces);
-            let corners: Vec<Point> = pieces.map(|(from, _)| from).collect();
-            let (low, high) = polygon::bounds(&corners);
+            let (low, high) = shape.contours.first()?.bounds();
             let across = Vector::new(1.0, 0.0);
             Some(TextBox::new(low, across, high.x - low.x, high.y - low.y))
         }

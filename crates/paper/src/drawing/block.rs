@@ -200,12 +200,12 @@ impl Block {
     }
 }
 
-/// Width of a pair with the gap to its neighbour.
 /// A name that ends in a digit, set apart from the number behind it: "bend 1 3/16" would be read as one.
 fn apart(name: &str) -> Cow<'_, str> {
     if name.ends_with(|last: char| last.is_ascii_digit()) { format!("{name}:").into() } else { name.into() }
 }
 
+/// Width of a pair with the gap to its neighbour.
 fn pair_width(name: &str, value: &str, size_mm: f64) -> f64 {
     const GAP_EM: f64 = 2.0;
     font::width_mm(&apart(name), Weight::Regular, size_mm)

@@ -25,8 +25,7 @@ const TEXT_MM: f64 = 3.2;
 pub fn draw(title: &str, scenes: &[Scene]) -> Page {
     let mut items = Vec::new();
     let mut head_mm = 0.0;
-    let count = scenes.iter().fold(0.0, |count, _| count + 1.0);
-    let most_mm = MOST_HEIGHT_MM.min(ALL_HEIGHT_MM / f64::max(count, 1.0));
+    let most_mm = MOST_HEIGHT_MM.min(ALL_HEIGHT_MM / scenes.len().max(1) as f64);
     for scene in scenes {
         head_mm -= 2.0 * TEXT_MM;
         items.push(Item::Text(

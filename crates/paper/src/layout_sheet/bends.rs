@@ -38,7 +38,8 @@ pub(super) fn labels(
 }
 
 /// Where lugs or film come to lie: a bend up closes over the marked face, a bend down carries it outside.
-pub(super) fn side_words(direction: Direction, marked_with: &str) -> String {
+#[must_use]
+pub fn side_words(direction: Direction, marked_with: &str) -> String {
     match direction {
         _ if marked_with.is_empty() => String::new(),
         Direction::Up => format!(", {marked_with} inside"),

@@ -15,6 +15,8 @@ mod point_table;
 mod points;
 mod strip;
 
+pub use bends::side_words;
+
 use fold::{Direction, FlatPattern};
 use geometry::{Point, Vector};
 use units::LengthStyle;
@@ -228,7 +230,7 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     let bounds = (Point::default(), Point::new(width, height));
     let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with, sheet.style), text_mm, bounds);
     if let Some((line, bend)) = strip {
-        let side = bends::side_words(bend.direction, sheet.marked_with);
+        let side = side_words(bend.direction, sheet.marked_with);
         labels.extend(strip::label(&mut field, (line, bend.direction, &side), text_mm, bounds));
     }
     // What must stand at its own corner comes first, what may stand anywhere on its face last.

@@ -43,7 +43,7 @@ pub enum Proof {
 impl Taken {
     /// "2 sheets, proved least", "3 sheets; a cheaper mix is not excluded".
     fn words(&self) -> String {
-        let sheets = if self.sheets == 1 { "1 sheet".to_owned() } else { format!("{} sheets", self.sheets) };
+        let sheets = sheets_words(self.sheets);
         match (self.proof, self.money) {
             (Proof::LeastSheets(least), _) => bound_words(self.sheets, least),
             (Proof::Cheapest(true), Some(_)) => format!("{sheets}, proved cheapest"),
@@ -57,12 +57,16 @@ impl Taken {
 /// The bound in words: "2 sheets, proved least" or "4 sheets; 3 not excluded".
 #[must_use]
 pub fn bound_words(sheets: u32, least_sheets: u32) -> String {
-    let noun = if sheets == 1 { "sheet" } else { "sheets" };
+    let found = sheets_words(sheets);
     if sheets <= least_sheets {
-        format!("{sheets} {noun}, proved least")
+        format!("{found}, proved least")
     } else {
-        format!("{sheets} {noun}; {least_sheets} not excluded")
+        format!("{found}; {least_sheets} not excluded")
     }
+}
+
+fn sheets_words(sheets: u32) -> String {
+    if sheets == 1 { "1 sheet".to_owned() } else { format!("{sheets} sheets") }
 }
 
 /// The table as text, the reasons of choices that cannot be under it.

@@ -3,6 +3,7 @@
 use fold::Direction;
 use fold::bend::BendNumber;
 use job::Kit;
+use paper::layout_sheet::side_words;
 use paper::lists::kit::StripCard;
 use units::Length;
 
@@ -137,12 +138,10 @@ impl PackedKit {
     /// ", lugs outside, as most bends of the parts": where the marked face comes to lie; empty for plain metal.
     fn strip_side(&self, metal: usize) -> String {
         let flats = &self.plan.flats;
-        let side = match (marked_with(&flats.job.metals[metal]), strip_direction(flats, metal)) {
-            ("", _) => return String::new(),
-            (marked, Direction::Up) => format!("{marked} inside"),
-            (marked, Direction::Down) => format!("{marked} outside"),
-        };
-        format!(", {side}, as most bends of the parts")
+        match side_words(strip_direction(flats, metal), marked_with(&flats.job.metals[metal])) {
+            plain if plain.is_empty() => plain,
+            side => format!("{side}, as most bends of the parts"),
+        }
     }
 
     /// A word where bent parts of the metal come from sheets that no strip of it is from.

@@ -22,6 +22,7 @@ use super::words::{finding_words, named_metal_words, weight_words};
 use super::{corners, fits, hands};
 use crate::kit::{strip_direction, strip_legs_together};
 use crate::plan::{FlatPlace, Flats, MetalNest, Plan, PlannedPart, PlannedSheet, finer, marked_with};
+use crate::speech::{counted, listed_counts};
 
 /// Lay of a flat as drawn: along x, or across it; none for metal without lay.
 fn lay_of(flats: &Flats, part: &PlannedPart) -> Option<Vector> {
@@ -145,19 +146,11 @@ pub(crate) fn deviation(millimetres: f64, unit: LengthUnit) -> String {
 /// What refolding showed, in words.
 pub(crate) fn proof_words(part: &PlannedPart, unit: LengthUnit) -> String {
     let corners: usize = part.flat.faces.iter().map(|face| 2 * face.corners.len()).sum();
-    let counted = |count: usize, one: &str| match count {
-        0 => String::new(),
-        1 => format!(", 1 {one}"),
-        count => format!(", {count} {one}s"),
-    };
-    let faces = match part.flat.faces.len() {
-        1 => "1 face".to_owned(),
-        faces => format!("{faces} faces"),
-    };
+    let also = [(part.proof.sizes.len(), "size"), (part.proof.seams.len(), "seam")];
     format!(
-        "folded again on the neutral line: {corners} corners on both sides of {faces}{}{} compared; worst deviation {}",
-        counted(part.proof.sizes.len(), "size"),
-        counted(part.proof.seams.len(), "seam"),
+        "folded again on the neutral line: {corners} corners on both sides of {}{} compared; worst deviation {}",
+        counted(part.flat.faces.len(), "face"),
+        listed_counts(&also),
         deviation_words(part.proof.worst_mm, unit)
     )
 }

@@ -54,8 +54,9 @@ pub(crate) fn sheet_choices(plan: &Plan, nest: &MetalNest) -> Vec<SheetChoice> {
     let rows = nest.comparison.rows.iter().enumerate();
     let alone = || nest.comparison.rows.iter().filter(|row| row.choice != Choice::Mix);
     let repeats = |row: &nest::Row| {
-        let take = |row: &nest::Row| row.outcome.as_ref().ok().map(|nested| nested.take.clone());
-        row.choice == Choice::Mix && take(row).is_some() && alone().any(|other| take(other) == take(row))
+        let Ok(nested) = &row.outcome else { return false };
+        row.choice == Choice::Mix
+            && alone().any(|other| other.outcome.as_ref().is_ok_and(|other| other.take == nested.take))
     };
     rows.filter(|(number, row)| *number == nest.comparison.best || !repeats(row)).map(row).collect()
 }

@@ -107,9 +107,9 @@ impl PlannedPart {
     /// "this face up: outside, lugs".
     pub(crate) fn face_words(&self, metal: &JobMetal) -> String {
         let face = self.part.face.or(self.part.shape.recipe().natural_face());
-        let is_strip = |piece: &job::PieceOf| piece.piece.words.starts_with("backing strip");
+        let backs = |piece: &job::PieceOf| self.part.shape.recipe().backs_a_seam(piece.number);
         let side = match face {
-            _ if self.part.piece_of.as_ref().is_some_and(is_strip) => {
+            _ if self.part.piece_of.as_ref().is_some_and(backs) => {
                 "away from the plates; its length lies along the seam, its middle under it"
             }
             Some(FaceSide::Outside) => "outside of the finished part",

@@ -6,7 +6,7 @@ use job::{Job, JobSheet, SheetOutline};
 use units::{Length, LengthStyle};
 
 use super::grid::steps_down;
-use crate::speech::counted;
+use crate::speech::listed_counts;
 
 /// How far the frame that an offcut is rounded in reaches beyond it, mm.
 const FRAME_MM: f64 = 1.0;
@@ -74,6 +74,5 @@ pub(crate) fn sheet_words(sheet: &JobSheet, style: LengthStyle) -> String {
 
 /// ", 1 hole, 2 torn zones", or nothing.
 pub(crate) fn blemish_words(holes: usize, torn: usize) -> String {
-    let words = [(holes, "hole"), (torn, "torn zone")].into_iter().filter(|(count, _)| 0 < *count);
-    words.map(|(count, one)| format!(", {}", counted(count, one))).collect()
+    listed_counts(&[(holes, "hole"), (torn, "torn zone")])
 }

@@ -1,10 +1,9 @@
 //! Hems, returns and curls along the two long edges of a deck.
 
 use fold::part::FoldedPart;
-use geometry::{Plane, Point3, Vector3};
 
 use super::Deck;
-use crate::edge::{Beside, EdgeEnd, RunEdge};
+use crate::edge::{Beside, EdgeEnd, RunEdge, upright};
 use crate::runs::Runs;
 
 impl Deck {
@@ -37,11 +36,7 @@ impl Deck {
             Some(face) => ((face, 2), runs.runs[run].flange.map(|flange| flange.direction), flange),
             None => ((0, run), None, name.clone()),
         };
-        let plane = |run: usize| {
-            let (a, b) = (runs.corners[run], runs.corners[(run + 1) % count]);
-            let outward = (b - a).unit().right();
-            Plane::through(Point3::new(a.x, a.y, 0.0), Vector3::new(outward.x, outward.y, 0.0))
-        };
+        let plane = |run: usize| upright(runs.corners[run], runs.corners[(run + 1) % count]);
         let along = |run: usize| runs.corners[(run + 1) % count] - runs.corners[run];
         let beside = |other: usize, corner: [usize; 2]| match self.end_of(runs, other) {
             Some(_) => Beside::Run(plane(other), 0.0 <= along(corner[0]).cross(along(corner[1]))),

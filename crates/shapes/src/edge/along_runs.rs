@@ -1,7 +1,6 @@
 //! Edges along a row of straight runs, as at a deck: each run's edge, or that of its flange, is bent by itself.
 
 use fold::part::{Edge, FoldedPart};
-use fold::refold::{self, RefoldError};
 use fold::{Direction, flat};
 use geometry::{Plane, trig};
 
@@ -96,9 +95,8 @@ pub(crate) fn finish_runs(
             wrong => met = wrong,
         }
     }
-    let remedy = "make it shorter, bend it the other way, or leave the edge plain";
     let field = format!("{}.{}", first.field, first.end.word());
-    Err(vec![Problem::new(field, "as given", met.unwrap_or_default(), remedy)])
+    Err(vec![Problem::new(field, "as given", met.unwrap_or_default(), super::WHERE_MET)])
 }
 
 /// What of a part lies in what, in words; `None` where nothing does.
@@ -107,13 +105,7 @@ fn meets(part: &FoldedPart, making: &Making) -> Option<String> {
         Ok(flat) => flat,
         Err(error) => return Some(error.to_string()),
     };
-    match refold::prove(part, &flat) {
-        Ok(_) => None,
-        Err(RefoldError::RunsInto { first, second, depth_mm }) => {
-            Some(format!("{first} and {second} run into one another by {}", making.print_mm(depth_mm)))
-        }
-        Err(error) => Some(error.to_string()),
-    }
+    super::met_words(part, &flat, making)
 }
 
 fn treat(

@@ -81,7 +81,11 @@ fn is_inward(ring: &Ring, side: usize) -> bool {
 
 /// The upright plane along a side of the base, its normal outward.
 fn base_plane(ring: &Ring, side: usize) -> Plane {
-    let (a, b) = (ring.corners[side], ring.corners[(side + 1) % ring.corners.len()]);
+    upright(ring.corners[side], ring.corners[(side + 1) % ring.corners.len()])
+}
+
+/// The upright plane along a side from `a` to `b`, its normal to the right of it.
+pub(crate) fn upright(a: Point, b: Point) -> Plane {
     let outward = (b - a).unit().right();
     Plane::through(at(a), Vector3::new(outward.x, outward.y, 0.0))
 }

@@ -112,12 +112,7 @@ impl Locker {
             return Frame { origin, x: front.y, y: -front.x, z: front.z };
         }
         let at = self.splits_at[seam].millimetres();
-        Frame {
-            origin: Point3::new(at + half_mm, thickness + radius, -2.0 * thickness),
-            x: Vector3::new(0.0, 1.0, 0.0),
-            y: Vector3::new(-1.0, 0.0, 0.0),
-            z: Vector3::new(0.0, 0.0, 1.0),
-        }
+        joined::across(Point3::new(at + half_mm, thickness + radius, -2.0 * thickness))
     }
 
     /// Every strip flat against both lengths at its seam.

@@ -1,8 +1,9 @@
 //! Where a piece meets others: what each piece must know of the next to be cut clear of it on its own flat.
 
-use fold::part::{Bend, Beyond, Edge, Mitre, Round, SeamSide, SeamStyle, Side, Tip};
+use fold::part::{Bend, Beyond, Mitre, Round, SeamSide, SeamStyle, Side, Tip};
 use geometry::{Frame, Plane, Point3, Vector3, tolerance};
 
+use super::weld::Weld;
 use super::{Joint, Shell, ShellError, ShellPiece, ShellPlate};
 
 /// Two edges that meet, and which of the two plates runs through; neither at an open corner.
@@ -33,14 +34,15 @@ impl Neighbours<'_> {
 }
 
 impl Shell {
-    /// Every edge of a piece that meets another piece.
+    /// Every edge of a piece that meets another piece, and every tip that comes to lie beside one.
     ///
     /// # Errors
     /// [`ShellError`] when another piece that this one must be cut clear of cannot be built.
     pub(super) fn mitres(&self, piece: &ShellPiece) -> Result<(Vec<Mitre>, Vec<Tip>), ShellError> {
         let mut neighbours = Neighbours { shell: self, pieces: Vec::new() };
         let mut mitres = Vec::new();
-        for meeting in self.meetings() {
+        let welds = self.welds();
+        for meeting in self.meetings(&welds) {
             let ours = meeting.sides.map(|(plate, _)| piece.face_of(plate));
             let (side, face) = match ours {
                 [Some(face), None] => (0, face),
@@ -55,7 +57,7 @@ impl Shell {
                 // A neighbour that cannot be built is refused for that, under its own mark.
                 Some(through) if through == side => neighbours.piece_of(other.0).map_or_else(
                     |_| Vec::new(),
-                    |neighbour| self.past(meeting.sides[side], other, frame, neighbour),
+                    |neighbour| self.past([meeting.sides[side], other], &welds, frame, neighbour),
                 ),
                 Some(_) => rounds_beside(neighbours.piece_of(other.0)?, other, frame),
             };
@@ -125,7 +127,7 @@ impl Shell {
     }
 
     /// Every weld, and every edge that stops against a plate without being welded to its edge.
-    fn meetings(&self) -> Vec<Meeting> {
+    fn meetings(&self, welds: &[Weld]) -> Vec<Meeting> {
         let stops = self.plates.iter().enumerate().flat_map(|(plate, sketch)| {
             let stop = move |&(edge, at): &(usize, (usize, usize))| Meeting {
                 sides: [(plate, edge), at],
@@ -133,8 +135,8 @@ impl Shell {
             };
             sketch.stops.iter().map(stop)
         });
-        let welds = self.welds().into_iter().map(|weld| {
-            let through = through(self.style(&weld));
+        let welds = welds.iter().map(|weld| {
+            let through = through(self.style(weld));
             Meeting { sides: [weld.first, weld.second], through }
         });
         welds.chain(stops).collect()
@@ -163,8 +165,8 @@ impl Shell {
     /// coordinates of `frame`: bends and plates, as far as they lie beyond where they part from what is bent off `own`.
     fn past(
         &self,
-        own: (usize, usize),
-        other: (usize, usize),
+        [own, other]: [(usize, usize); 2],
+        welds: &[Weld],
         frame: &Frame,
         neighbour: &ShellPiece,
     ) -> Vec<Beyond> {
@@ -176,7 +178,9 @@ impl Shell {
             // The other plate's edge runs the other way.
             let (mine, its) = (self.fan(own, after), self.fan(other, !after));
             let last = |first: usize, fan: &[Joint]| fan.last().map_or(first, |joint| joint.other);
-            let Some(parting) = self.parting(last(own.0, &mine), last(other.0, &its), at) else { continue };
+            let Some(parting) = self.parting(welds, [last(own.0, &mine), last(other.0, &its)], at) else {
+                continue;
+            };
             let half = Plane::through(middle, middle - at);
             let mut before = other.0;
             for joint in its {
@@ -227,14 +231,13 @@ impl Shell {
 
     /// The plane that all of plate `other` with its gap lies behind, as seen from the metal of plate `own` that meets it at
     /// `at`, without a bend; its normal points to `own`.
-    fn parting(&self, own: usize, other: usize, at: Point3) -> Option<Plane> {
-        let met = |weld: &super::weld::Weld| [weld.first.0, weld.second.0];
-        let weld =
-            self.welds().into_iter().find(|weld| met(weld) == [own, other] || met(weld) == [other, own])?;
-        let (through, sides) = (through(self.style(&weld)), [weld.first, weld.second]);
+    fn parting(&self, welds: &[Weld], [own, other]: [usize; 2], at: Point3) -> Option<Plane> {
+        let met = |weld: &Weld| [weld.first.0, weld.second.0];
+        let weld = welds.iter().find(|weld| met(weld) == [own, other] || met(weld) == [other, own])?;
+        let (through, sides) = (through(self.style(weld)), [weld.first, weld.second]);
         let meeting = Meeting { sides, through };
         let off = self.parted(&meeting);
-        let normal = if met(&weld) == [own, other] { -off } else { off };
+        let normal = if met(weld) == [own, other] { -off } else { off };
         let gap_mm = self.making.gap_mm;
         // How far the side of a plate that is nearest to `own`, or farthest from it, stands off the corner.
         let sides_mm = |plate: usize| {
@@ -274,12 +277,8 @@ fn rounds_beside(piece: &ShellPiece, (plate, edge): (usize, usize), frame: &Fram
         return Vec::new();
     };
     let count = part.faces[face].edges.len();
-    let beside = [edge + count - 1, edge + 1].map(|edge| part.faces[face].edges[edge % count]);
-    let bends = beside.into_iter().filter_map(|edge| match edge {
-        Edge::Free => None,
-        Edge::Bend(number) => Some(number),
-        Edge::Parent => part.bends.iter().position(|bend| bend.child == face),
-    });
+    let beside = [edge + count - 1, edge + 1].map(|edge| edge % count);
+    let bends = beside.into_iter().filter_map(|edge| part.bend_of(face, edge));
     let round = |number| {
         let (round, turn_rad) = round(piece, number, frame);
         Beyond::Round { round, turn_rad, behind: None }

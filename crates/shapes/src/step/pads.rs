@@ -59,15 +59,15 @@ impl Step {
                     let value = format!("{}, {}", making.print(at[0]), making.print(at[1]));
                     problems.push(Problem::new(format!("{field}[{place}]"), value, wrong, remedy));
                 };
-                let off = |corner: &&Point| {
-                    !polygon::contains(&outline, **corner)
+                let off = |corner: Point| {
+                    !polygon::contains(&outline, corner)
                         && polygon::edges(&outline)
-                            .all(|edge| polygon::point_to_segment(**corner, edge) > tolerance::SAME_POINT_MM)
+                            .all(|edge| polygon::point_to_segment(corner, edge) > tolerance::SAME_POINT_MM)
                 };
                 if corners[0].y < least_mm - tolerance::SAME_POINT_MM {
                     let least = making.print_mm(least_mm);
                     add("the pad lies under the bend along AB", format!("begin it {least} or more from AB"));
-                } else if corners.iter().any(|corner| off(&corner)) {
+                } else if corners.into_iter().any(off) {
                     add(
                         "the pad reaches past the edge of the top",
                         "move it in, or make it smaller".to_owned(),
@@ -96,7 +96,7 @@ impl Step {
 
 impl Pad {
     /// Its corners where its nearer left one lies at `at`.
-    fn corners_at(&self, at: [Length; 2]) -> [Point; 4] {
+    pub(super) fn corners_at(&self, at: [Length; 2]) -> [Point; 4] {
         let ([x, y], [length, width]) = (at.map(Length::millimetres), self.size.map(Length::millimetres));
         [(0.0, 0.0), (length, 0.0), (length, width), (0.0, width)]
             .map(|(along, out)| Point::new(x + along, y + out))

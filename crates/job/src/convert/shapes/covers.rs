@@ -47,7 +47,8 @@ fn straight(file: &CoversFile, desk: &mut Desk<'_>) -> StraightWall {
         Some(StraightWallFile::Neither) => StraightWall::Neither,
         None => {
             let taken = "widths alone do not say how the channel lies; its centre line is taken as straight, both walls \
-                         giving alike. Stretch a line along the left wall: if that wall is the straight one, the job must say so, and every cover changes";
+                         giving alike. Stretch a line along the left wall: if that wall is the straight one, the job must \
+                         say so, and every cover changes";
             desk.assumptions.push(format!("{}: {taken}.", file.mark));
             StraightWall::Neither
         }
