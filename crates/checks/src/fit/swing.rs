@@ -176,17 +176,20 @@ impl LidSwing {
         Answer { fits, sentence, facts, scenes: self.scenes(mark, &lid, [shown_rad, reached_rad]) }
     }
 
-    /// "skirt CD comes within 1/4 of console at 103.4°", or meets it where no clearance is kept.
+    /// "at 103.4° the gap between skirt CD and console is down to 1/4, the clearance asked for", or "skirt CD meets the deck
+    /// at 109.0°" where no clearance is kept.
     fn stop_words(&self, contact: &Contact, style: LengthStyle) -> String {
-        let obstacle = &self.around[contact.obstacle];
+        let (face, obstacle) = (&contact.face, &self.around[contact.obstacle]);
         let clearance = self.clearance.total();
-        let how = if obstacle.touches || clearance <= Length::ZERO {
-            "meets".to_owned()
-        } else {
-            format!("comes within {} of", clearance.print(style))
-        };
         let at = Angle::from_radians(contact.angle_rad).print(1);
-        format!("{} {how} {} at {at}°", contact.face, obstacle.name)
+        if obstacle.touches || clearance <= Length::ZERO {
+            return format!("{face} meets {} at {at}°", obstacle.name);
+        }
+        let clearance = clearance.print(style);
+        format!(
+            "at {at}° the gap between {face} and {} is down to {clearance}, the clearance asked for",
+            obstacle.name
+        )
     }
 
     /// Which side is hinged, and where its pin lies.

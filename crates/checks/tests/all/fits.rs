@@ -340,7 +340,8 @@ fn a_swing_tells_the_gap_at_the_angle_asked_for_and_what_is_kept_clear() {
     let turned = &answer.scenes[0].turns[0];
     assert!((turned.turn_rad + 20.0_f64.to_radians()).abs() < 1e-9, "{turned:?}");
     let kept = swing_kept("1/4", 20.0, vec![wall()]);
-    assert!(kept.sentence.contains("comes within .250 of wall"), "{}", kept.sentence);
+    let said = kept.sentence.ends_with(" and wall is down to .250, the clearance asked for");
+    assert!(said && kept.sentence.contains("° the gap between "), "{}", kept.sentence);
     assert!(angle(&kept, "largest opening") < angle(&answer, "largest opening"));
     assert!(near(lengths(&kept, "gap to wall, opened 20.0°")[0], gap));
 }
