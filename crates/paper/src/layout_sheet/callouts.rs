@@ -42,7 +42,7 @@ pub(super) fn labels(
     items
 }
 
-/// A hole that is not round, in words: "slot 120 × 30".
+/// A hole that is not round, in words: "slot 120 × 30, dia 30 drilled at both crosses".
 struct Opening {
     words: String,
     /// Places on its edge.
@@ -69,7 +69,8 @@ fn opening(hole: &Contour, style: LengthStyle) -> Option<Opening> {
     let rim: Vec<Point> = hole.pieces().map(|(from, segment)| from.toward(segment.end(), 0.5)).collect();
     if let Some(slot) = slot(hole) {
         let size = [slot.length_mm(), 2.0 * slot.radius_mm].map(|mm| printed(mm, style));
-        return Some(Opening { words: format!("slot {} × {}", size[0], size[1]), rim });
+        let words = format!("slot {} × {}, dia {} drilled at both crosses", size[0], size[1], size[1]);
+        return Some(Opening { words, rim });
     }
     let corners = hole.corners(Chords::On);
     let straights = hole.pieces().filter(|(_, segment)| matches!(segment, Segment::Line { .. }));

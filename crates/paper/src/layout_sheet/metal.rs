@@ -4,18 +4,21 @@ use fold::FlatPattern;
 use geometry::outline::Chords;
 use geometry::{Contour, polygon};
 
-use super::points::full_circle;
+use super::points::{full_circle, slot};
 use crate::drawing::symbols;
 use crate::page::{Fill, Item, Pen, Shape};
 use crate::placing::Field;
 
-/// The outline with its holes, and a cross in every round hole.
+/// The outline with its holes, and a cross wherever one is drilled: in round holes, and at both ends of slots.
 pub(super) fn items(flat: &FlatPattern) -> Vec<Item> {
     let contours: Vec<Contour> =
         std::iter::once(&flat.outline.outer).chain(&flat.outline.holes).cloned().collect();
     let mut items = vec![Item::Shape(Shape { contours, pen: Some(Pen::CutEdge), fill: Some(Fill::Metal) })];
     let circles = flat.outline.holes.iter().filter_map(full_circle);
     items.extend(circles.flat_map(|(centre, radius)| symbols::centre_cross(centre, 0.6 * radius)));
+    let slots = flat.outline.holes.iter().filter_map(slot);
+    let drilled = slots.flat_map(|slot| slot.centres.map(|centre| (centre, slot.radius_mm)));
+    items.extend(drilled.flat_map(|(centre, radius)| symbols::centre_cross(centre, 0.6 * radius)));
     items
 }
 

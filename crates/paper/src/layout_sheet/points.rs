@@ -32,7 +32,8 @@ pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
         match full_circle(hole) {
             Some((centre, _)) => inner.push(centre),
             None => match slot(hole) {
-                Some(slot) => inner.extend(slot.ends()),
+                // Its ends are drilled, then the metal between is sawn out.
+                Some(slot) => inner.extend(slot.centres),
                 None => {
                     let points: Vec<Met> = contour_points(hole).into_iter().map(corner).collect();
                     inner.extend(going_round::along(hole, &points, Point::default()));
@@ -76,7 +77,8 @@ pub(super) fn full_circle(contour: &Contour) -> Option<(Point, f64)> {
 /// A hole with two straight sides and round ends.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Slot {
-    centres: [Point; 2],
+    /// Where its round ends are drilled.
+    pub(super) centres: [Point; 2],
     /// Radius of its ends, mm.
     pub(super) radius_mm: f64,
 }
@@ -85,13 +87,6 @@ impl Slot {
     /// Over the round ends, mm.
     pub(super) fn length_mm(self) -> f64 {
         self.centres[0].distance(self.centres[1]) + 2.0 * self.radius_mm
-    }
-
-    /// Where its round ends reach farthest, on its middle line.
-    fn ends(self) -> [Point; 2] {
-        let [a, b] = self.centres;
-        let out = (b - a).unit() * self.radius_mm;
-        [a - out, b + out]
     }
 }
 
@@ -223,7 +218,7 @@ mod tests {
     }
 
     #[test]
-    fn a_slot_is_dimensioned_at_its_ends() {
+    fn a_slot_is_dimensioned_where_it_is_drilled() {
         let point = Point::new;
         let arc = |to, centre| Segment::Arc { to, centre, counter_clockwise: false };
         // Clockwise, as a hole runs: 120 long and 30 wide about (60, 15).
@@ -236,9 +231,8 @@ mod tests {
         let hole = Contour { segments };
         let slot = slot(&hole).unwrap();
         assert!((slot.length_mm() - 120.0).abs() < 1e-9);
-        let ends = slot.ends();
-        for end in [point(0.0, 15.0), point(120.0, 15.0)] {
-            assert!(ends.iter().any(|at| at.distance(end) < 1e-9), "{ends:?}");
+        for end in [point(15.0, 15.0), point(105.0, 15.0)] {
+            assert!(slot.centres.iter().any(|at| at.distance(end) < 1e-9), "{:?}", slot.centres);
         }
     }
 
