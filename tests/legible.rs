@@ -84,6 +84,15 @@ fn no_text_collides_in_any_drawing_of_the_page() {
     assert!(150 < bends, "{bends} bend lines were read");
 }
 
+/// Lines of tools, doors, lids and openings are as much in the way of a figure as a bend line is.
+#[test]
+fn no_line_of_a_picture_runs_through_words() {
+    assert_eq!(all_faults(|made| &made.drawings, written::struck_through), "");
+    let strokes: usize =
+        made().iter().flat_map(|made| &made.drawings).map(|drawing| drawing.strokes.len()).sum();
+    assert!(5_000 < strokes, "{strokes} lines were read");
+}
+
 #[test]
 fn no_text_on_paper_is_too_small_to_read() {
     let small = |leaf: &Seen| {

@@ -31,6 +31,8 @@ pub(crate) struct Seen {
     pub(crate) texts: Vec<Ink>,
     /// Every bend line.
     pub(crate) bends: Vec<[Place; 2]>,
+    /// Every drawn line of a picture that words must keep clear of: strokes of bend cards, fit checks.
+    pub(crate) strokes: Vec<[Place; 2]>,
     /// Every straight line of a leaf that is drawn on the paper itself.
     pub(crate) lines: Vec<[Place; 2]>,
     /// Where drawn lines begin and end, within the window of their drawing.
@@ -137,6 +139,13 @@ fn within([a, b]: [Place; 2], [low, high]: [Place; 2]) -> Option<[Place; 2]> {
     }
     let at = |share: f64| [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])];
     (from < to).then(|| [at(from), at(to)])
+}
+
+/// Texts that a drawn line of a side view or of a fit check runs through.
+pub(crate) fn struck_through(seen: &Seen) -> Vec<String> {
+    let inked = seen.texts.iter().filter(|ink| !ink.is_blank());
+    let struck = inked.filter(|ink| seen.strokes.iter().any(|line| overlap(&ink.corners, line)));
+    struck.map(|ink| format!("{}: a line runs through “{}”", seen.name, ink.words)).collect()
 }
 
 /// What is wrong with a page: texts over one another, texts on bend lines, texts off the paper.

@@ -45,7 +45,7 @@ pub(crate) fn leaves(bytes: &[u8]) -> Vec<Seen> {
         let bends = if marked { accents } else { Vec::new() };
         let size = [float(&place[2]) * MM, float(&place[3]) * MM];
         let Printer { texts, lines, corners, .. } = printer;
-        leaves.push(Seen { name, size, texts, bends, lines, corners });
+        leaves.push(Seen { name, size, texts, bends, lines, corners, strokes: Vec::new() });
     }
     leaves
 }

@@ -40,13 +40,49 @@ fn seen(drawing: Node<'_, '_>, fonts: &[Face<'_>; 2]) -> Seen {
     let lines = named(drawing, "g").filter(|group| title(*group).ends_with(" bend lines"));
     let line =
         |node: Node<'_, '_>| [["x1", "y1"], ["x2", "y2"]].map(|end| end.map(|name| number(node, name)));
+    let pictures = named(drawing, "g").filter(|group| is_picture(title(*group)));
+    let strokes = pictures.flat_map(|group| {
+        let straight = named(group, "line").map(line);
+        let edges = named(group, "path").filter(|path| path.attribute("stroke").is_some()).flat_map(edges);
+        straight.chain(edges).collect::<Vec<_>>()
+    });
     Seen {
         name: title(drawing).to_owned(),
+        strokes: strokes.collect(),
         size: [view[2], view[3]],
         texts: named(drawing, "text").map(|node| text(node, fonts)).collect(),
         bends: lines.flat_map(|group| named(group, "line").map(line).collect::<Vec<_>>()).collect(),
         ..Seen::default()
     }
+}
+
+/// A stroke of a bend card, or a picture of a fit check.
+fn is_picture(title: &str) -> bool {
+    title.starts_with("picture: ")
+        || title.strip_prefix("step ").is_some_and(|number| number.parse::<u32>().is_ok())
+}
+
+/// The straight edges of a path of absolute commands, arcs left out.
+fn edges(path: Node<'_, '_>) -> Vec<[Place; 2]> {
+    let mut edges = Vec::new();
+    let (mut first, mut at): (Place, Place) = ([0.0; 2], [0.0; 2]);
+    let words: Vec<&str> = path.attribute("d").unwrap().split(' ').collect();
+    let read = |number: usize| words[number].trim_start_matches(char::is_alphabetic).parse::<f64>().unwrap();
+    for (number, word) in words.iter().enumerate() {
+        let to = match word.chars().next() {
+            Some('M' | 'L') => [read(number), read(number + 1)],
+            Some('A') => [read(number + 5), read(number + 6)],
+            Some('Z') => first,
+            _ => continue,
+        };
+        match word.chars().next() {
+            Some('M') => first = to,
+            Some('L' | 'Z') => edges.push([at, to]),
+            _ => {}
+        }
+        at = to;
+    }
+    edges
 }
 
 /// SVG measures down: turns run to the right, and up is left of the line.

@@ -218,10 +218,19 @@ fn foot(card: &BendCard<'_>, width_mm: f64, first: bool) -> Block {
     let mut block = Block::new(0.0, width_mm);
     block.rule();
     let window = Window::about(&card.order.steps);
-    let has_block = (0..card.order.steps.len())
-        .filter_map(|number| drawn_stop(card, number))
-        .any(|stop| window.shows_stop(&stop));
-    let stop = if has_block { ", the small black block is the back stop" } else { "" };
+    let stops: Vec<DrawnStop> =
+        (0..card.order.steps.len()).filter_map(|number| drawn_stop(card, number)).collect();
+    let stop = match (
+        stops.iter().any(|stop| window.shows_stop(stop)),
+        stops.iter().any(|stop| !window.shows_stop(stop)),
+    ) {
+        (true, true) => {
+            ", the small black block is the back stop; < before it says that it stands left of the picture"
+        }
+        (true, false) => ", the small black block is the back stop",
+        (false, true) => ", a back stop with < before it stands left of the picture",
+        (false, false) => "",
+    };
     let legend = format!(
         "Side views at one scale, the back of the machine on the left: black is the metal cut across the bend, grey is metal \
          beyond, the thin outline is the machine{stop}. Letters stand at the ends of the faces that are cut."

@@ -171,17 +171,14 @@ pub(super) fn items(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<It
         Item::Shape(Shape { contours, pen: Some(Pen::TrimEdge), fill: None })
     }));
     items.extend(seen(&view.cut).into_iter().map(|corners| shape(corners, Some(Pen::MetalCut), Fill::Black)));
-    let around = Around::of(shown, window, corner);
-    let stop: Vec<Item> =
-        shown.stop.into_iter().flat_map(|stop| stop_items(stop, window, corner, &around)).collect();
-    items.extend(named(shown, window, corner, (&stop, &around)));
-    items.extend(stop);
+    items.extend(named(shown, window, corner));
+    items.extend(shown.stop.and_then(|stop| block(stop, window, corner)));
     let (wide, high) = PICTURE_MM;
     let frame = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)]
         .map(|(x, y)| Point::new(corner.x + x, corner.y + y));
     items.push(Item::edge(&frame, Pen::Frame));
     let at = Point::new(corner.x, corner.y + high + 0.35 * TEXT_MM);
-    items.push(Item::Text(Text::new(at, shown.caption, 0.85 * TEXT_MM)));
+    items.push(Item::Text(Text::new(at, caption(shown, window), 0.85 * TEXT_MM)));
     items
 }
 
@@ -202,12 +199,16 @@ impl Around {
         Self { metal: seen(&view.cut), machine }
     }
 
-    /// How many figures of a list words would stand on, wholly or in part.
-    fn count_under(room: &TextBox, figures: &[Vec<Point>]) -> usize {
-        let lies_on = |figure: &&Vec<Point>| {
-            polygon::edges(figure).any(|edge| room.meets(edge)) || polygon::contains(figure, room.corners[0])
-        };
-        figures.iter().filter(lies_on).count()
+    /// Whether words would stand on the metal, or a line of the machine would run through them.
+    fn is_drawn_on(&self, room: &TextBox) -> bool {
+        let crosses = |figure: &Vec<Point>| polygon::edges(figure).any(|edge| room.meets(edge));
+        let covers = |figure: &Vec<Point>| polygon::contains(figure, room.corners[0]);
+        self.metal.iter().any(|figure| crosses(figure) || covers(figure)) || self.machine.iter().any(crosses)
+    }
+
+    /// How many tools words would stand in.
+    fn count_tools_under(&self, room: &TextBox) -> usize {
+        self.machine.iter().filter(|figure| polygon::contains(figure, room.corners[0])).count()
     }
 }
 
@@ -215,12 +216,15 @@ impl Around {
 const ROWS: [f64; 17] =
     [0.6, 1.1, 1.7, -1.5, -2.1, 2.4, -2.8, 3.2, -3.6, 4.2, -4.6, 5.4, -5.8, 6.6, -7.0, 8.0, 9.5];
 
-/// The names of the faces that are cut, each near where what shows of it ends, away from the bend, and clear of the tools
-/// where there is such a place; one that would stand on another, or on the words at the stop, is left out.
-fn named(shown: &Shown<'_>, window: &Window, corner: Point, (stop, around): (&[Item], &Around)) -> Vec<Item> {
+/// The names of the faces that are cut, each near where what shows of it ends, away from the bend, and outside the tools
+/// where there is such a place; one that would stand on another, on the metal, on the stop or on a line of the machine is
+/// left out: the words over the picture tell it.
+fn named(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
     let (wide, high) = PICTURE_MM;
+    let around = Around::of(shown, window, corner);
     let middle = window.place(Point::default(), corner);
-    let mut taken: Vec<TextBox> = stop.iter().filter_map(room_of).collect();
+    let mut taken: Vec<TextBox> =
+        shown.stop.and_then(|stop| block_room(stop, window, corner)).into_iter().collect();
     let mut items = Vec::new();
     for (face, at) in shown_ends(&shown.view.faces, window, corner) {
         let Some(words) = shown.names.get(face) else { continue };
@@ -239,29 +243,15 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point, (stop, around): (&[I
         });
         let clear = texts.filter_map(|text| {
             let room = text.bounding_box().grown(0.2);
-            let free = !taken.iter().any(|other| other.overlaps(&room))
-                && Around::count_under(&room, &around.metal) == 0;
-            free.then(|| (Around::count_under(&room, &around.machine), text, room))
+            let free = !taken.iter().any(|other| other.overlaps(&room)) && !around.is_drawn_on(&room);
+            free.then(|| (around.count_tools_under(&room), text, room))
         });
-        if let Some((_, text, room)) = clear.min_by_key(|(crossed, ..)| *crossed) {
+        if let Some((_, text, room)) = clear.min_by_key(|(inside, ..)| *inside) {
             taken.push(room);
             items.push(Item::Text(text));
         }
     }
     items
-}
-
-/// What an item of the stop takes of the picture.
-fn room_of(item: &Item) -> Option<TextBox> {
-    match item {
-        Item::Text(text) => Some(text.bounding_box()),
-        Item::Shape(shape) if shape.fill == Some(Fill::Black) => {
-            let (low, high) = shape.contours.first()?.bounds();
-            let across = Vector::new(1.0, 0.0);
-            Some(TextBox::new(low, across, high.x - low.x, high.y - low.y))
-        }
-        _ => None,
-    }
 }
 
 /// Where on the page each face ends that shows, as far from the bend as it shows.
@@ -281,39 +271,28 @@ fn shown_ends(faces: &[(usize, Vec<Point>)], window: &Window, corner: Point) -> 
     ends
 }
 
-/// A block behind the metal, at the height at which it touches, and its distance from the bend line, clear of tools and
-/// metal; an arrow where it stands outside the picture.
-fn stop_items(stop: &DrawnStop, window: &Window, corner: Point, around: &Around) -> Vec<Item> {
+/// Where the block of the stop stands: behind the metal, at the height at which it touches; `None` outside the picture.
+fn block_room(stop: &DrawnStop, window: &Window, corner: Point) -> Option<TextBox> {
     let face = window.place(Point::new(-stop.distance_mm, stop.height_mm), corner);
-    let inside = window.shows_stop(stop);
-    let words = if inside { format!("stop {}", stop.words) } else { format!("< stop {}", stop.words) };
-    let long = Text::new(corner, words.as_str(), LETTERS_MM).width_mm();
-    let (wide, high) = PICTURE_MM;
-    let (low, top) = (face.y - 0.4 * STOP_MM, face.y + 0.6 * STOP_MM);
-    let feet = (0..14).flat_map(|row| {
-        let off = f64::from(row) * 0.9 * LETTERS_MM;
-        [low - 1.3 * LETTERS_MM - off, top + 0.4 * LETTERS_MM + off]
-    });
-    let feet = feet.map(|foot| foot.clamp(corner.y + 0.5, corner.y + high - 1.3 * LETTERS_MM));
-    let lefts = [face.x - long, face.x - STOP_MM - 0.5 * long, corner.x + 0.5];
-    let spots = feet.flat_map(|foot| {
-        lefts.map(|left| Point::new(left.clamp(corner.x + 0.5, corner.x + wide - long - 0.5), foot))
-    });
-    let under = |at: &Point| {
-        let room = Text::new(*at, words.as_str(), LETTERS_MM).bounding_box().grown(0.2);
-        (Around::count_under(&room, &around.metal), Around::count_under(&room, &around.machine))
-    };
-    let at = spots.min_by_key(under).unwrap_or(face);
-    let text = Text::new(at, words.as_str(), LETTERS_MM);
-    // Where no place is clear, lines of the machine run behind the words, not through them.
-    let room = text.bounding_box().grown(0.25);
-    let mut items = vec![Item::area(&room.corners, Fill::Paper), Item::Text(text)];
-    if inside {
-        let block = [(face.x - STOP_MM, low), (face.x, low), (face.x, top), (face.x - STOP_MM, top)];
-        let contours = vec![Contour::polygon(&block.map(|(x, y)| Point::new(x, y)))];
-        items.push(Item::Shape(Shape { contours, pen: Some(Pen::Machine), fill: Some(Fill::Black) }));
+    let low = Point::new(face.x - STOP_MM, face.y - 0.4 * STOP_MM);
+    window.shows_stop(stop).then(|| TextBox::new(low, Vector::new(1.0, 0.0), STOP_MM, STOP_MM))
+}
+
+/// The block of the stop, where it stands in the picture.
+fn block(stop: &DrawnStop, window: &Window, corner: Point) -> Option<Item> {
+    let room = block_room(stop, window, corner)?;
+    let contours = vec![Contour::polygon(&room.corners)];
+    Some(Item::Shape(Shape { contours, pen: Some(Pen::Machine), fill: Some(Fill::Black) }))
+}
+
+/// What stands over a picture: the distance of its stop stands here, where no line is drawn; "<" before it says that the
+/// stop stands outside the picture.
+fn caption(shown: &Shown<'_>, window: &Window) -> String {
+    match shown.stop {
+        Some(stop) if window.shows_stop(stop) => format!("{}, stop {}", shown.caption, stop.words),
+        Some(stop) => format!("{}, < stop {}", shown.caption, stop.words),
+        None => shown.caption.to_owned(),
     }
-    items
 }
 
 #[cfg(test)]
@@ -363,8 +342,7 @@ mod tests {
             let view = SideView { faces, cut: cut.clone(), ..SideView::default() };
             let names = ["slope AB".to_owned(), "skirt AB".to_owned()];
             let shown = Shown { view: &view, caption: "bent", names: &names, stop: None };
-            let around = Around::of(&shown, &window, Point::default());
-            let named = named(&shown, &window, Point::default(), (&[], &around));
+            let named = named(&shown, &window, Point::default());
             assert_eq!(named.len(), 2);
             for item in &named {
                 let Item::Text(text) = item else { panic!("only words") };
@@ -425,10 +403,10 @@ mod tests {
             let told =
                 items.iter().any(|item| matches!(item, Item::Text(text) if text.words.contains(&stop.words)));
             let mut blocks = items.iter().filter_map(|item| match item {
-                Item::Shape(shape) if shape.fill == Some(Fill::Black) => room_of(item),
+                Item::Shape(shape) if shape.fill == Some(Fill::Black) => Some(shape.contours[0].bounds()),
                 _ => None,
             });
-            (blocks.next_back().map(|room| room.corners[0].y), told)
+            (blocks.next_back().map(|(low, _)| low.y), told)
         };
         let (level, high, away) =
             (drawn(&stop(30.0, 0.0)), drawn(&stop(30.0, 20.0)), drawn(&stop(300.0, 0.0)));
@@ -439,7 +417,7 @@ mod tests {
     }
 
     #[test]
-    fn words_keep_clear_of_the_tools_where_there_is_room() {
+    fn no_line_of_a_tool_runs_through_words() {
         let window = Window { low: Point::new(-50.0, -50.0), high: Point::new(50.0, 50.0), scale: 0.4 };
         let block = |low: (f64, f64), high: (f64, f64)| {
             vec![
@@ -453,17 +431,41 @@ mod tests {
         let machine = vec![block((-12.0, -40.0), (12.0, 0.0)), block((-4.0, 3.0), (4.0, 50.0))];
         let view =
             SideView { faces: vec![(0, sheet.clone())], cut: vec![sheet], machine, ..SideView::default() };
-        let stop = DrawnStop { distance_mm: 20.0, height_mm: 0.0, words: "3/4".to_owned() };
         let names = ["flange AB".to_owned()];
-        let shown = Shown { view: &view, caption: "", names: &names, stop: Some(&stop) };
-        let around = Around::of(&shown, &window, Point::default());
-        let stop = stop_items(&stop, &window, Point::default(), &around);
-        let named = named(&shown, &window, Point::default(), (&stop, &around));
-        let texts: Vec<&Item> =
-            stop.iter().chain(&named).filter(|item| matches!(item, Item::Text(_))).collect();
-        assert_eq!(texts.len(), 2);
-        for room in texts.into_iter().filter_map(room_of) {
-            assert_eq!(Around::count_under(&room, &around.machine), 0, "{room:?}");
+        // The stop in the picture, and one outside it.
+        for (distance_mm, words) in [(20.0, "laid in, stop 3/4"), (300.0, "laid in, < stop 3/4")] {
+            let stop = DrawnStop { distance_mm, height_mm: 0.0, words: "3/4".to_owned() };
+            let shown = Shown { view: &view, caption: "laid in", names: &names, stop: Some(&stop) };
+            let around = Around::of(&shown, &window, Point::default());
+            let items = items(&shown, &window, Point::default());
+            let texts: Vec<&Text> = items
+                .iter()
+                .filter_map(|item| if let Item::Text(text) = item { Some(text) } else { None })
+                .collect();
+            assert_eq!(texts.len(), 2);
+            assert!(texts.iter().any(|text| text.words == words));
+            assert!(texts.iter().all(|text| !around.is_drawn_on(&text.bounding_box())));
         }
+    }
+
+    #[test]
+    fn a_name_without_a_clear_place_is_left_out() {
+        let window = Window { low: Point::new(-50.0, -50.0), high: Point::new(50.0, 50.0), scale: 0.4 };
+        let strip = |at: f64| {
+            vec![
+                Point::new(-50.0, at),
+                Point::new(50.0, at),
+                Point::new(50.0, at + 1.0),
+                Point::new(-50.0, at + 1.0),
+            ]
+        };
+        // Lines too close to one another for any word between them.
+        let machine = (-16_i32..16).map(|number| strip(3.0 * f64::from(number))).collect();
+        let sheet = strip(0.0);
+        let view =
+            SideView { faces: vec![(0, sheet.clone())], cut: vec![sheet], machine, ..SideView::default() };
+        let names = ["flange AB".to_owned()];
+        let shown = Shown { view: &view, caption: "laid in", names: &names, stop: None };
+        assert!(named(&shown, &window, Point::default()).is_empty());
     }
 }
