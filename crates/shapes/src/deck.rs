@@ -17,6 +17,7 @@ use units::Length;
 
 use crate::edge::{EdgeEnd, finish_runs};
 use crate::joined::{self, Joined, Standing};
+use crate::places::at_seam;
 use crate::runs::{NoRoom, Run, RunFlange, Runs};
 use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped};
 
@@ -125,8 +126,12 @@ impl Recipe for Deck {
         let longest = runs.max_by(|a, b| a[0].distance(a[1]).total_cmp(&b[0].distance(b[1])));
         let [from, to] = longest.unwrap_or([aft_out, forward_out]);
         Places { stations: stations.iter().map(named).collect(), ..Places::default() }
-            .with_edge("AFT", aft, aft_out)
-            .with_edge("FORWARD", forward, forward_out)
+            .with_edge(&at_seam("AFT", piece.checked_sub(1), "length", piece), aft, aft_out)
+            .with_edge(
+                &at_seam("FORWARD", (piece < self.splits_at.len()).then_some(piece), "length", piece + 2),
+                forward,
+                forward_out,
+            )
             .with_edge("INBOARD", aft, forward)
             .with_edge("OUTBOARD", from, to)
     }

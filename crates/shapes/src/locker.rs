@@ -14,7 +14,7 @@ mod meeting;
 mod plates;
 
 use fold::Direction::{Down, Up};
-use geometry::trig;
+use geometry::{tolerance, trig};
 use units::{Angle, Length};
 
 use crate::deck::flat_strip;
@@ -115,6 +115,7 @@ impl Recipe for Locker {
             Plate::TopStrip(seam) | Plate::FrontStrip(seam) => self.strip(plate, seam, making),
         }?;
         shaped.facts.extend(self.facts(making));
+        shaped.facts.extend(self.place_facts(plate, making));
         shaped.facts.extend(self.seam_facts(piece, making)?);
         self.check_blank(&mut shaped, plates.len(), making)?;
         Ok(shaped)
@@ -188,6 +189,62 @@ impl Locker {
     /// How much longer a line along the front is than its run along the rear edge: 1 / cos of the taper in plan.
     fn stretch(&self) -> f64 {
         trig::hypot(1.0, (self.widths[1] - self.widths[0]).millimetres() / self.length.millimetres())
+    }
+
+    /// Frames from one place to another, mm from the aft end: number and place of each.
+    fn frames_between(&self, from_mm: f64, to_mm: f64) -> Vec<(usize, f64)> {
+        let Some(every) = self.frames_every.filter(|every| Length::ZERO < *every) else { return Vec::new() };
+        let all = (1_u32..).map(|number| f64::from(number) * every.millimetres());
+        let within = all.take_while(|at| *at < self.length.millimetres() - tolerance::SAME_POINT_MM);
+        let here = |(_, at): &(usize, f64)| {
+            from_mm - tolerance::SAME_POINT_MM <= *at && *at <= to_mm + tolerance::SAME_POINT_MM
+        };
+        (1..).zip(within).filter(here).collect()
+    }
+
+    /// Where frames and lids lie on a length of the top, and frames on one of the front, from its own aft end.
+    fn place_facts(&self, plate: Plate, making: &Making) -> Vec<Fact> {
+        let (length, along, is_top) = match plate {
+            Plate::Top(length) => (length, 1.0, true),
+            Plate::Front(length) => (length, self.stretch(), false),
+            Plate::End(_) | Plate::TopStrip(_) | Plate::FrontStrip(_) => return Vec::new(),
+        };
+        let [from, to] = self.reach_mm(length);
+        let frames = self.frames_between(from, to);
+        let places: Vec<String> = frames
+            .iter()
+            .map(|(number, at)| format!("frame {number} {}", making.print_mm((at - from) * along)))
+            .collect();
+        let frames = (!places.is_empty()).then(|| {
+            Fact::words(
+                "frames, from the aft end of this plate",
+                places.join(", "),
+                "frames_every, splits_at",
+            )
+        });
+        let lids = (1..).zip(&self.lids).filter(|_| is_top).filter_map(|(number, lid)| {
+            let [aft, forward] = [lid.at, lid.at + lid.size[0]].map(|at| at.millimetres() - from);
+            let here = 0.0 < forward && aft < to - from;
+            let of_locker = if length == 0 {
+                String::new()
+            } else {
+                format!(", {} from that of the locker", making.print(lid.at))
+            };
+            let words = format!(
+                "{} along × {} across; its aft edge {} the aft end of this plate{of_locker}, its rear edge {} from the \
+                 rear face of the rear flange",
+                making.print(lid.size[0]),
+                making.print(lid.size[1]),
+                if aft < 0.0 {
+                    format!("{} aft of", making.print_mm(-aft))
+                } else {
+                    format!("{} from", making.print_mm(aft))
+                },
+                making.print(lid.from_rear),
+            );
+            here.then(|| Fact::words(format!("lid {number} lies"), words, "lids"))
+        });
+        frames.into_iter().chain(lids).collect()
     }
 
     fn facts(&self, making: &Making) -> Vec<Fact> {

@@ -47,3 +47,9 @@ impl Places {
         self.mapped(|at| Point::new(-at.x, at.y))
     }
 }
+
+/// Words of an edge, with the seam that it is on a whole made of several: "FORWARD, seam 1, to length 2". `seam` is the
+/// number of the seam from 0, `other` that of the piece on its other side from 1.
+pub(crate) fn at_seam(words: &str, seam: Option<usize>, piece: &str, other: usize) -> String {
+    seam.map_or_else(|| words.to_owned(), |seam| format!("{words}, seam {}, to {piece} {other}", seam + 1))
+}

@@ -5,6 +5,7 @@
 use geometry::{Point, Vector, polygon, tolerance};
 use units::Length;
 
+use crate::figure::corner_letter;
 use crate::flat_piece::flat_piece;
 use crate::weight_limit::{self, WeightLimit};
 use crate::{Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
@@ -72,15 +73,20 @@ impl Recipe for SplitPlate {
         if !problems.is_empty() {
             return Err(problems);
         }
-        let facts = self.facts(&corners, making);
+        let facts = self.facts(piece, &corners, &lines, making);
         Ok(Shaped { part: flat_piece("plate", corners, Vec::new(), making), facts })
     }
 
     fn places(&self, piece: usize, making: &Making) -> Places {
-        let corners = self.corners(piece, &self.lines(making, &mut Vec::new()));
-        let edges = (1..).zip(polygon::edges(&corners));
-        edges.fold(Places::default(), |places, (number, (a, b))| {
-            places.with_edge(&format!("edge {number}"), a, b)
+        let lines = self.lines(making, &mut Vec::new());
+        let corners = self.corners(piece, &lines);
+        let letters = self.letters(&corners, &lines);
+        let seams = self.seams_of(piece, &letters, &lines);
+        let edges: Vec<(Point, Point)> = polygon::edges(&corners).collect();
+        let places = Places { corners: letters.into_iter().zip(corners).collect(), ..Places::default() };
+        seams.into_iter().fold(places, |places, (edge, other, name)| {
+            let (a, b) = edges[edge];
+            places.with_edge(&format!("SEAM {name}, to piece {}", other + 1), a, b)
         })
     }
 }
@@ -156,11 +162,62 @@ impl SplitPlate {
         from + (to - from).unit() * at.millimetres()
     }
 
-    fn facts(&self, corners: &[Point], making: &Making) -> Vec<Fact> {
+    /// A letter for every corner of a piece: those of the whole keep theirs, the ends of the seams have the next ones, the
+    /// same on both pieces that meet there.
+    fn letters(&self, corners: &[Point], lines: &[(Point, Point)]) -> Vec<String> {
+        let ends = lines.iter().flat_map(|(from, to)| [*from, *to]);
+        let of_seams: Vec<(Point, String)> = ends.zip(self.letters_of_seams()).collect();
+        let letter = |corner: &Point| {
+            let of_whole = self.outline.corners.iter().zip(&self.outline.names);
+            let mut of_whole = of_whole.filter(|(at, _)| at.distance(*corner) <= tolerance::SAME_POINT_MM);
+            let nearest = || {
+                let off = |end: &&(Point, String)| end.0.distance(*corner);
+                of_seams.iter().min_by(|a, b| off(a).total_cmp(&off(b))).map(|(_, letter)| letter.clone())
+            };
+            of_whole.next().map(|(_, name)| name.clone()).or_else(nearest).unwrap_or_default()
+        };
+        corners.iter().map(letter).collect()
+    }
+
+    /// Letters that no corner of the whole has, two a seam.
+    fn letters_of_seams(&self) -> impl Iterator<Item = String> + '_ {
+        let all = (self.outline.names.len()..).map(corner_letter);
+        all.filter(|letter| !self.outline.names.contains(letter))
+    }
+
+    /// The seams of a piece: the number of its edge there, the piece on the other side, and the letters of both ends.
+    fn seams_of(
+        &self,
+        piece: usize,
+        letters: &[String],
+        lines: &[(Point, Point)],
+    ) -> Vec<(usize, usize, String)> {
+        let before = piece.checked_sub(1).map(|other| (other, other));
+        let after = (piece < lines.len()).then_some((piece, piece + 1));
+        let seam = |(line, other): (usize, usize)| {
+            let pair: Vec<String> = self.letters_of_seams().skip(2 * line).take(2).collect();
+            let joins = |edge: &usize| {
+                let next = (edge + 1) % letters.len();
+                pair.contains(&letters[*edge])
+                    && pair.contains(&letters[next])
+                    && letters[*edge] != letters[next]
+            };
+            (0..letters.len()).find(joins).map(|edge| (edge, other, pair.concat()))
+        };
+        before.into_iter().chain(after).filter_map(seam).collect()
+    }
+
+    fn facts(&self, piece: usize, corners: &[Point], lines: &[(Point, Point)], making: &Making) -> Vec<Fact> {
+        let letters = self.letters(corners, lines);
+        let seams = self.seams_of(piece, &letters, lines);
         let mut facts: Vec<Fact> = polygon::edges(corners)
             .enumerate()
-            .map(|(number, (a, b))| {
-                Fact::length_mm(format!("edge {}", number + 1), a.distance(b), "outline, seams")
+            .map(|(edge, (a, b))| {
+                let name = match seams.iter().find(|(seam, ..)| *seam == edge) {
+                    Some((_, other, name)) => format!("seam {name}, to piece {}", other + 1),
+                    None => format!("side {}{}", letters[edge], letters[(edge + 1) % letters.len()]),
+                };
+                Fact::length_mm(name, a.distance(b), "outline, seams")
             })
             .collect();
         let origin = "outline";

@@ -20,6 +20,7 @@ use geometry::{Point, polygon, tolerance};
 use units::{Angle, Length};
 
 use crate::hole::Hole;
+use crate::places::at_seam;
 use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped};
 
 use legs::Section;
@@ -151,10 +152,16 @@ impl BrakeProfile {
             return Places::default();
         };
         let (low, high) = polygon::bounds(&root.corners);
-        let start = if piece == 0 { "START" } else { "toward the start" };
-        let end = if piece == self.joints.len() { "END" } else { "toward the end" };
-        Places::default().with_edge(start, low, Point::new(low.x, high.y)).with_edge(
-            end,
+        let start = match piece {
+            0 => "START".to_owned(),
+            _ => at_seam("toward the start", Some(piece - 1), "piece", piece),
+        };
+        let end = match self.joints.len() {
+            last if piece == last => "END".to_owned(),
+            _ => at_seam("toward the end", Some(piece), "piece", piece + 2),
+        };
+        Places::default().with_edge(&start, low, Point::new(low.x, high.y)).with_edge(
+            &end,
             Point::new(high.x, low.y),
             high,
         )

@@ -9,6 +9,7 @@ use super::{
 use super::{Up, flat_strip, sheet};
 use crate::CornerStyle;
 use crate::panel::beyond_capped_mm;
+use crate::places::at_seam;
 
 impl Locker {
     /// One length of the top: rear edge AB, front edge CD.
@@ -37,11 +38,14 @@ impl Locker {
     pub(super) fn named(&self, plate: Plate, making: &Making) -> Places {
         match plate {
             Plate::Top(length) => {
-                let words = [(0, "REAR, against the hull"), (1, "FORWARD"), (2, "FRONT"), (3, "AFT")];
-                named_edges(&self.top_outline(length), &words, false)
+                let [aft, forward] = self.end_words(length);
+                let words = [(0, "REAR, against the hull"), (1, &forward), (2, "FRONT"), (3, &aft)];
+                let places = named_edges(&self.top_outline(length), &words, false);
+                Places { stations: self.stations(length), ..places }
             }
             Plate::Front(length) => {
-                let words = [(0, "BOTTOM"), (1, "AFT"), (2, "TOP"), (3, "FORWARD")];
+                let [aft, forward] = self.end_words(length);
+                let words = [(0, "BOTTOM"), (1, &aft), (2, "TOP"), (3, &forward)];
                 named_edges(&self.front_outline(length), &words, false)
             }
             Plate::End(end) => {
@@ -51,6 +55,30 @@ impl Locker {
             }
             Plate::TopStrip(_) | Plate::FrontStrip(_) => Places::default(),
         }
+    }
+
+    /// What lies at both ends of one length: "AFT", or the seam to the next.
+    fn end_words(&self, length: usize) -> [String; 2] {
+        let after = (length < self.splits_at.len()).then_some(length);
+        [
+            at_seam("AFT", length.checked_sub(1), "length", length),
+            at_seam("FORWARD", after, "length", length + 2),
+        ]
+    }
+
+    /// Frames within one length of the top, where they meet its rear edge, and the corners of lids on it.
+    fn stations(&self, length: usize) -> Vec<(String, Point)> {
+        let [from, to] = self.reach_mm(length);
+        let frames = self.frames_between(from, to).into_iter();
+        let frames = frames.map(|(number, at)| (format!("frame {number}"), Point::new(at - from, 0.0)));
+        let corners = |(number, lid): (usize, &super::LockerLid)| {
+            let [near, far] = [lid.at, lid.at + lid.size[0]].map(Length::millimetres);
+            let rear = lid.from_rear.millimetres();
+            let ends = [(near, "aft"), (far, "forward")].into_iter();
+            let here = ends.filter(move |(at, _)| from <= *at && *at <= to);
+            here.map(move |(at, end)| (format!("lid {number}, {end}"), Point::new(at - from, rear)))
+        };
+        frames.chain((1..).zip(&self.lids).flat_map(corners)).collect()
     }
 
     /// Openings under the lids of one length.
