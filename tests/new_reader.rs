@@ -99,7 +99,8 @@ fn covers_and_decks_say_which_way_they_lie() {
     for (name, svg) in deck.iter().filter(|(name, _)| is_drawn_part(name) && !name.contains("strip")) {
         let on_it: Vec<String> = words(svg).into_iter().map(|(words, _)| words).collect();
         for way in ["AFT", "FORWARD", "INBOARD", "OUTBOARD"] {
-            assert!(on_it.iter().any(|words| words == way), "{name}: {way}");
+            // An end at a seam goes on with the seam's name.
+            assert!(on_it.iter().any(|words| words.split(',').next() == Some(way)), "{name}: {way}");
         }
         assert!(on_it.iter().any(|words| words.starts_with("station ")), "{name}");
     }
@@ -261,4 +262,82 @@ fn notes_of_the_job_and_everything_to_buy_are_in_the_packet() {
     let also = page.split("Also to buy").nth(1).expect("a list of what else is bought");
     let also = also.split("</section>").next().unwrap();
     assert!(also.contains(" wide: ") && also.contains("UHMW"), "{also}");
+}
+
+/// Edges that are joined go by one name on both plates, and that of a plate in pieces has its own letters.
+#[test]
+fn joined_edges_have_one_name_on_both_plates() {
+    let gangway = packet_of("fixtures/jobs/marina-gangway.json", &[]);
+    for (part, other) in [("F-1", 2), ("F-2", 1)] {
+        let svg = &gangway[&format!("parts/{part}.svg")];
+        let on_it: Vec<String> = words(svg).into_iter().map(|(words, _)| words).collect();
+        let seam = format!("SEAM EF, to piece {other}");
+        assert!(on_it.contains(&seam), "{part}: {on_it:?}");
+        let found: Vec<String> = letters(svg).into_iter().map(|(letter, _)| letter).collect();
+        for end in ["E", "F"] {
+            assert!(found.iter().any(|letter| letter == end), "{part}: {found:?}");
+        }
+        assert!(on_it.iter().all(|words| !words.starts_with("edge ")), "{part}: {on_it:?}");
+    }
+    let lockers = packet_of("fixtures/jobs/gig-lockers.json", &[]);
+    for plate in ["LS-top", "LS-front", "LP-top", "LP-front"] {
+        for (length, named) in [(1, "FORWARD, seam 1, to length 2"), (2, "AFT, seam 1, to length 1")] {
+            let on_it = words(&lockers[&format!("parts/{plate}{length}.svg")]);
+            assert!(on_it.iter().any(|(words, _)| words == named), "{plate}{length}: {on_it:?}");
+        }
+    }
+}
+
+/// Lids are laid by the numbers of the top's own page, frames by those of top and front.
+#[test]
+fn lids_and_frames_of_a_locker_have_their_places() {
+    let lockers = packet_of("fixtures/jobs/gig-lockers.json", &[]);
+    let flats: serde_json::Value = serde_json::from_slice(&lockers["flats.json"]).unwrap();
+    let fact = |mark: &str, name: &str| -> String {
+        let part = flats["parts"].as_array().unwrap().iter().find(|part| part["mark"] == mark).unwrap();
+        let fact = part["facts"].as_array().unwrap().iter().find(|fact| fact["name"] == name).unwrap();
+        fact["value"].as_str().unwrap().to_owned()
+    };
+    // The second lid lies 59 from the locker's aft end, 13 from the seam at 46; the first 13 from the aft end.
+    let (first, second) = (fact("LS-top1", "lid 1 lies"), fact("LS-top2", "lid 2 lies"));
+    assert!(
+        first.starts_with("20 along × 10 across; its aft edge 13 from the aft end of this plate, "),
+        "{first}"
+    );
+    assert!(second.contains("13 from the aft end of this plate, 59 from that of the locker, "), "{second}");
+    assert!(second.contains("its rear edge 1 1/2 from "), "{second}");
+    for plate in ["LS-top", "LS-front"] {
+        let name = "frames, from the aft end of this plate";
+        assert_eq!(fact(&format!("{plate}1"), name), "frame 1 23, frame 2 46");
+        assert_eq!(fact(&format!("{plate}2"), name), "frame 2 0, frame 3 23");
+    }
+}
+
+/// A piece of a hopper is proven by its edges, both diagonals of its face, and the bevel.
+#[test]
+fn pieces_of_a_hopper_have_sizes_for_tape_and_bevel() {
+    let canopy = packet_of("fixtures/jobs/exhaust-canopy.json", &[]);
+    let said: Vec<String> =
+        words(&canopy["folded/HOOD-AB.svg"]).into_iter().map(|(words, _)| words).collect();
+    let said = said.join(" ");
+    for size in [
+        "edge between face AB and collar AB",
+        "inside angle of face AB and leg AB",
+        "diagonal of face AB, A to B at the collar",
+        "diagonal of face AB, B to A at the collar",
+    ] {
+        assert!(said.contains(size), "{size}: {said}");
+    }
+}
+
+/// Two hands that are cut alike say what differs.
+#[test]
+fn hands_that_are_cut_alike_say_what_differs() {
+    let lockers = packet_of("fixtures/jobs/gig-lockers.json", &[]);
+    for (part, other) in [("LS-top1", "LP-top1"), ("LP-top1", "LS-top1")] {
+        let said: Vec<String> =
+            words(&lockers[&format!("parts/{part}.svg")]).into_iter().map(|(words, _)| words).collect();
+        let said = said.join(" ");
+        assert!(said.contains(&format!("Same blank as {other}, bent the same way")), "{part}: {said}");
+    }
 }

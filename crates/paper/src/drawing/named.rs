@@ -25,7 +25,8 @@ pub struct Named {
 
 impl Named {
     /// The letter of every corner of the root that has one.
-    pub(crate) fn letters(&self, flat: &FlatPattern) -> Vec<(String, Point)> {
+    #[must_use]
+    pub fn letters(&self, flat: &FlatPattern) -> Vec<(String, Point)> {
         if self.corners.is_empty() { letters::of_corners(flat) } else { self.corners.clone() }
     }
 

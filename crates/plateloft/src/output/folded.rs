@@ -3,7 +3,7 @@
 use fold::part::{FoldedPart, Seam, SeamSide, SeamStyle};
 use fold::refold::SeamGap;
 use geometry::Point;
-use job::Job;
+use job::{Job, ShapeInput};
 use paper::folded_sheet::{self, FoldedSheet};
 use paper::isometric::Standing;
 use paper::layout_sheet::Fact;
@@ -40,8 +40,13 @@ pub(crate) fn folded_page(flats: &Flats, part: &PlannedPart) -> Option<Page> {
 /// What the shape asks of the finished part, and the box that it stands in.
 fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let print = |millimetres: f64| Length::from_millimetres(millimetres).print(flats.job.style);
+    let is_hopper = matches!(part.part.shape, ShapeInput::Hopper(_));
+    let name = |name: &str| match name.split_once(" to ") {
+        Some((plate, other)) if is_hopper => format!("edge between {plate} and {other}"),
+        _ => name.to_owned(),
+    };
     let proven = part.proof.sizes.iter().map(|size| Fact {
-        name: size.name.clone(),
+        name: name(&size.name),
         value: print(size.expected_mm),
         origin: "what the shape asks for; the refolded flat was measured against it".to_owned(),
     });
@@ -53,7 +58,39 @@ fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         value: over_all,
         origin: "smallest upright box round the refolded flat".to_owned(),
     };
-    proven.chain([boxed]).collect()
+    let more = if is_hopper { bevel_and_diagonals(flats, part) } else { Vec::new() };
+    proven.chain(more).chain([boxed]).collect()
+}
+
+/// What bevel and tape prove on a piece of a hopper beside its edges: the inside angle of every bend, and both diagonals of
+/// the face between the corners where its outsides meet those of the plates beside it.
+fn bevel_and_diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+    let name = |face: usize| part.flat.faces[face].name.as_str();
+    let angles = part.flat.bends.iter().map(|bend| Fact {
+        name: format!("inside angle of {} and {}", name(bend.parent), name(bend.child)),
+        value: format!("{}°", Angle::from_radians(std::f64::consts::PI - bend.turn_rad).print(1)),
+        origin: "180° less the turn of the bend".to_owned(),
+    });
+    let diagonals = match part.shaped.part.faces.first().map(|root| (root, root.corners.as_slice())) {
+        Some((root, &[a, b, c, d])) => [(a, c), (b, d)]
+            .map(|(from, to)| Fact {
+                name: format!("diagonal of {}, {} to {}", root.name, letter(part, from), letter(part, to)),
+                value: Length::from_millimetres(from.distance(to)).print(flats.job.style),
+                origin: "between the corners of the face, where outsides meet".to_owned(),
+            })
+            .to_vec(),
+        _ => Vec::new(),
+    };
+    angles.chain(diagonals).collect()
+}
+
+/// The letter of a corner of the root face on drawings.
+fn letter(part: &PlannedPart, corner: Point) -> String {
+    let Some(root) = part.flat.faces.first() else { return String::new() };
+    let at = root.placement.place(corner);
+    let letters = corners::named(part).letters(&part.flat);
+    let nearest = letters.into_iter().min_by(|a, b| a.1.distance(at).total_cmp(&b.1.distance(at)));
+    nearest.map_or_else(String::new, |(letter, _)| letter)
 }
 
 /// The paper model of a part that has bends.

@@ -27,6 +27,7 @@ mod refold_text;
 mod relief_words;
 mod remarks;
 mod rows;
+mod same_blank;
 mod scrap_json;
 pub(crate) mod strut;
 pub(crate) mod weights;

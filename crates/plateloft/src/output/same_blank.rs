@@ -1,0 +1,88 @@
+//! Two hands whose blanks are cut alike: told in words, since the drawings look the same.
+
+use fold::{Direction, FlatPattern};
+use geometry::outline::Chords;
+use geometry::{Contour, Point, Vector, tolerance};
+
+/// How two flats differ that are cut alike.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Bends {
+    None,
+    SameWay,
+    OtherWay,
+}
+
+/// What to say on the paper of the first of two hands; `None` where they are cut differently, or bent partly one way and
+/// partly the other.
+pub(super) fn words(
+    this: &FlatPattern,
+    other: &FlatPattern,
+    [mark, other_mark]: [&str; 2],
+) -> Option<String> {
+    // As it lies, or end for end: a sheet with a lay allows both.
+    let (bends, turned) =
+        [false, true].into_iter().find_map(|turned| Some((compared(this, other, turned)?, turned)))?;
+    let lies = if turned { " turned end for end" } else { "" };
+    Some(match bends {
+        Bends::None => format!("Cut like {other_mark}{lies}: the two differ in their marks and places only."),
+        Bends::SameWay => {
+            format!(
+                "Same blank as {other_mark}{lies}, bent the same way: the two differ in what is marked on their edges."
+            )
+        }
+        Bends::OtherWay => format!(
+            "Same blank as {other_mark}{lies}, BENT THE OTHER WAY: every bend that is up on {mark} is down on {other_mark}. \
+             Mark the blank before it is bent."
+        ),
+    })
+}
+
+/// How the bends of a flat run beside those of one that is cut alike.
+fn compared(this: &FlatPattern, other: &FlatPattern, turned: bool) -> Option<Bends> {
+    let (length, width) = this.extents_mm();
+    let place = |at: Point| if turned { Point::new(length - at.x, width - at.y) } else { at };
+    let own: Vec<Point> = corners(this).into_iter().map(place).collect();
+    let others = corners(other);
+    let meet = |a: Point, b: Point| a.distance(b) <= tolerance::REFOLD_MM;
+    let is_in = |points: &[Point], at: Point| points.iter().any(|&point| meet(point, at));
+    if own.len() != others.len()
+        || !own.iter().all(|&at| is_in(&others, at))
+        || !others.iter().all(|&at| is_in(&own, at))
+    {
+        return None;
+    }
+    let marks = |flat: &FlatPattern| -> Vec<(Direction, f64, Point, Point)> {
+        flat.marks().map(|(bend, (from, to))| (bend.direction, bend.turn_rad, from, to)).collect()
+    };
+    let (own, others) = (marks(this), marks(other));
+    if own.len() != others.len() {
+        return None;
+    }
+    let mut ways = Vec::new();
+    for (direction, turn, from, to) in own {
+        let (from, to) = (place(from), place(to));
+        let twin = others.iter().find(|(_, other_turn, a, b)| {
+            (turn - other_turn).abs() <= tolerance::PARALLEL_SINE
+                && ((meet(from, *a) && meet(to, *b)) || (meet(from, *b) && meet(to, *a)))
+        })?;
+        ways.push(direction == twin.0);
+    }
+    match ways.first() {
+        None => Some(Bends::None),
+        Some(&first) if ways.iter().all(|&same| same == first) => {
+            Some(if first { Bends::SameWay } else { Bends::OtherWay })
+        }
+        Some(_) => None,
+    }
+}
+
+/// Corners of the outline and its holes, from the datum corner.
+fn corners(flat: &FlatPattern) -> Vec<Point> {
+    let (low, _) = flat.outline.bounds();
+    let back = Point::default() - low;
+    let contours = std::iter::once(&flat.outline.outer).chain(&flat.outline.holes);
+    contours
+        .flat_map(|contour: &Contour| contour.corners(Chords::On))
+        .map(|at| at + Vector::new(back.x, back.y))
+        .collect()
+}
