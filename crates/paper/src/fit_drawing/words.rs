@@ -30,7 +30,11 @@ impl Words {
     pub(super) fn beside(scene: &Scene, drawn: &[Item], put: impl Fn(Point) -> Point) -> Self {
         let mut field = Field::default();
         for figure in &scene.figures {
-            placed(figure, &put).edges().for_each(|(from, to)| field.add_line(from, to));
+            let placed = placed(figure, &put);
+            placed.edges().for_each(|(from, to)| field.add_line(from, to));
+            if matches!(figure.role, Role::Part | Role::Before) {
+                field.add_area(placed.0);
+            }
         }
         for turned in &scene.turns {
             let points: Vec<Point> = along_arc(turned).into_iter().map(&put).collect();
@@ -115,8 +119,15 @@ impl Words {
         let rows = [high.y + off, low.y - off];
         let places =
             rows.into_iter().flat_map(|y| shares().map(move |x| Point::new(low.x + x * (high.x - low.x), y)));
+        // Words on another figure would seem to name that.
+        let places: Vec<Point> = places.collect();
+        let free = |centre: &Point| {
+            let room = room(label, *centre);
+            self.field.is_clear(&room) && !self.field.lies_on_area(&room)
+        };
         let clear = |centre: &Point| self.field.is_clear(&room(label, *centre));
-        if let Some(centre) = places.into_iter().find(clear) {
+        let best = places.iter().copied().find(free).or_else(|| places.iter().copied().find(clear));
+        if let Some(centre) = best {
             return self.laid(label, centre);
         }
         let tips: Vec<Point> = figure.edges().map(|(from, to)| from.toward(to, 0.5)).collect();

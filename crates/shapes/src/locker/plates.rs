@@ -66,11 +66,12 @@ impl Locker {
         ]
     }
 
-    /// Frames within one length of the top, where they meet its rear edge, and the corners of lids on it.
+    /// Frames within one length of the top, each at a point that is clear of its edges, and the rear corners of lids on it.
     fn stations(&self, length: usize) -> Vec<(String, Point)> {
         let [from, to] = self.reach_mm(length);
         let frames = self.frames_between(from, to).into_iter();
-        let frames = frames.map(|(number, at)| (format!("frame {number}"), Point::new(at - from, 0.0)));
+        let frames = frames
+            .map(|(number, at)| (format!("frame {number}"), Point::new(at - from, 0.75 * self.width_mm(at))));
         let corners = |(number, lid): (usize, &super::LockerLid)| {
             let [near, far] = [lid.at, lid.at + lid.size[0]].map(Length::millimetres);
             let rear = lid.from_rear.millimetres();
