@@ -2,7 +2,7 @@
 
 use fold::part::{FoldedPart, Seam, SeamSide, SeamStyle};
 use fold::refold::SeamGap;
-use geometry::Point;
+use geometry::{Point, polygon, tolerance};
 use job::{Job, ShapeInput};
 use paper::folded_sheet::{self, FoldedSheet};
 use paper::isometric::Standing;
@@ -71,26 +71,31 @@ fn bevel_and_diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         value: format!("{}°", Angle::from_radians(std::f64::consts::PI - bend.turn_rad).print(1)),
         origin: "180° less the turn of the bend".to_owned(),
     });
-    let diagonals = match part.shaped.part.faces.first().map(|root| (root, root.corners.as_slice())) {
-        Some((root, &[a, b, c, d])) => [(a, c), (b, d)]
-            .map(|(from, to)| Fact {
-                name: format!("diagonal of {}, {} to {}", root.name, letter(part, from), letter(part, to)),
-                value: Length::from_millimetres(from.distance(to)).print(flats.job.style),
-                origin: "between the corners of the face, where outsides meet".to_owned(),
-            })
-            .to_vec(),
-        _ => Vec::new(),
-    };
-    angles.chain(diagonals).collect()
+    angles.chain(diagonals(flats, part)).collect()
 }
 
-/// The letter of a corner of the root face on drawings.
-fn letter(part: &PlannedPart, corner: Point) -> String {
-    let Some(root) = part.flat.faces.first() else { return String::new() };
-    let at = root.placement.place(corner);
-    let letters = corners::named(part).letters(&part.flat);
-    let nearest = letters.into_iter().min_by(|a, b| a.1.distance(at).total_cmp(&b.1.distance(at)));
-    nearest.map_or_else(String::new, |(letter, _)| letter)
+/// Both diagonals between the four lettered corners of the face, where all its sides between them are proven sizes; none
+/// for any other face.
+fn diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+    let mut ring = corners::named(part).letters(&part.flat);
+    let (low, high) = polygon::bounds(&ring.iter().map(|(_, at)| *at).collect::<Vec<Point>>());
+    let middle = low.toward(high, 0.5);
+    ring.sort_by(|a, b| (a.1 - middle).angle().total_cmp(&(b.1 - middle).angle()));
+    let [a, b, c, d] = ring.as_slice() else { return Vec::new() };
+    let is_proven = |from: Point, to: Point| {
+        let off = |size_mm: f64| (size_mm - from.distance(to)).abs();
+        part.proof.sizes.iter().any(|size| off(size.expected_mm) <= tolerance::REFOLD_MM)
+    };
+    if ![(a, b), (b, c), (c, d), (d, a)].iter().all(|(from, to)| is_proven(from.1, to.1)) {
+        return Vec::new();
+    }
+    [(a, c), (b, d)]
+        .map(|(from, to)| Fact {
+            name: format!("diagonal, {} to {}", from.0, to.0),
+            value: Length::from_millimetres(from.1.distance(to.1)).print(flats.job.style),
+            origin: "between the corners of the face, where outsides meet".to_owned(),
+        })
+        .to_vec()
 }
 
 /// The paper model of a part that has bends.
@@ -146,7 +151,7 @@ fn seam_row(job: &Job, part: &FoldedPart, design: &Seam, measured: &SeamGap) -> 
         designed: print(design.gap_mm),
         least: print(measured.least_mm),
         largest: print(measured.largest_mm),
-        interference: if measured.interference_mm > geometry::tolerance::SAME_POINT_MM {
+        interference: if measured.interference_mm > tolerance::SAME_POINT_MM {
             print(measured.interference_mm)
         } else {
             "none".to_owned()
@@ -162,9 +167,7 @@ pub(crate) fn style_words(job: &Job, part: &FoldedPart, seam: &Seam) -> String {
         SeamSide::Second => part.faces[seam.second.0].name.as_str(),
     };
     match seam.style {
-        SeamStyle::Open
-            if std::f64::consts::PI - seam.inside_angle_rad < geometry::tolerance::PARALLEL_SINE =>
-        {
+        SeamStyle::Open if std::f64::consts::PI - seam.inside_angle_rad < tolerance::PARALLEL_SINE => {
             "edge to edge".to_owned()
         }
         SeamStyle::Open => "open corner".to_owned(),
@@ -217,7 +220,7 @@ impl Notched {
         let count = corners.len();
         let (a, b) = part.faces[face].edge(edge);
         let along = (b - a).unit();
-        let on_line = |corner: Point| (corner - a).cross(along).abs() <= geometry::tolerance::SAME_POINT_MM;
+        let on_line = |corner: Point| (corner - a).cross(along).abs() <= tolerance::SAME_POINT_MM;
         let forward = |step: usize| corners[(edge + 1 + step) % count];
         let backward = |step: usize| corners[(edge + 5 * count - step) % count];
         let at: &dyn Fn(usize) -> Point = if on_line(forward(3)) { &forward } else { &backward };
