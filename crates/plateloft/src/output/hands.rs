@@ -6,6 +6,7 @@ use shapes::figure::corner_letter;
 use units::Length;
 
 use super::numbers::Numbers;
+use super::same_blank::same_blank;
 use super::words::{area_words, spelled};
 use crate::plan::{Flats, PlannedPart};
 
@@ -35,9 +36,12 @@ impl<'a> Pair<'a> {
     }
 }
 
-/// What must stand on the paper of a part that is one of an edited pair, one sentence each.
+/// What must stand on the paper of a part that is one of a pair, one sentence each.
 pub(crate) fn notes(flats: &Flats, part: &PlannedPart) -> Vec<String> {
-    let Some(pair) = Pair::of(flats, part).filter(|pair| !pair.edits.is_empty()) else { return Vec::new() };
+    let Some(pair) = Pair::of(flats, part) else { return Vec::new() };
+    if pair.edits.is_empty() {
+        return same_blank(&pair.this.flat, &pair.other.flat, &pair.other.part.mark).into_iter().collect();
+    }
     let (this, other) = (&pair.this.part.mark, &pair.other.part.mark);
     let sizes: Vec<String> = pair
         .edits
