@@ -43,6 +43,8 @@ pub(crate) struct Flow<'a> {
     free_mm: f64,
     /// The heading that stands over what is set, for the next leaf of a table.
     under: String,
+    /// Which items of the last leaf are a heading that nothing stands under yet: from and to.
+    bare: (usize, usize),
 }
 
 impl<'a> Flow<'a> {
@@ -63,6 +65,7 @@ impl<'a> Flow<'a> {
             turned_mm: 0.0,
             free_mm: 0.0,
             under: String::new(),
+            bare: (0, 0),
         }
     }
 
@@ -130,7 +133,9 @@ impl<'a> Flow<'a> {
     pub(crate) fn heading(&mut self, words: &str) {
         self.space(0.9 * HEADING_MM);
         self.need(5.0 * HEADING_MM);
+        let from = self.set_items();
         self.lines(words, HEADING_MM, Weight::Bold, 0.0);
+        self.bare = (from, self.set_items());
         self.space(0.3 * HEADING_MM);
         words.clone_into(&mut self.under);
     }
@@ -174,7 +179,7 @@ impl<'a> Flow<'a> {
 
     fn drawing_at(&mut self, page: &'a Page, scale: f64) {
         let (low, ..) = sheet::room(self.size_mm);
-        self.need(scale * page.height_mm());
+        self.need_under(scale * page.height_mm());
         self.free_mm -= scale * page.height_mm();
         let at = Point::new(low.x, self.free_mm);
         if let Some(leaf) = self.leaves.last_mut() {
@@ -196,7 +201,7 @@ impl<'a> Flow<'a> {
         };
         let is_short = heights.len() <= LAST_ROWS + 1;
         let first: f64 = heights.iter().take(if is_short { heights.len() } else { 1 }).sum();
-        self.need(set.height_mm(&heading, Weight::Bold) + set.size_mm + first);
+        self.need_under(set.height_mm(&heading, Weight::Bold) + set.size_mm + first);
         self.row(&set, &heading, Weight::Bold);
         self.rule(&set);
         for (number, (cells, is_sum)) in table.rows().enumerate() {
@@ -294,6 +299,28 @@ impl<'a> Flow<'a> {
 
     fn space(&mut self, height_mm: f64) {
         self.free_mm -= height_mm;
+    }
+
+    /// How many items stand on the last leaf.
+    fn set_items(&self) -> usize {
+        self.leaves.last().map_or(0, |leaf| leaf.items.len())
+    }
+
+    /// A new leaf unless so much is free; a heading right over it goes along.
+    fn need_under(&mut self, height_mm: f64) {
+        let (from, to) = self.bare;
+        let is_bare = 0 < from && from < to && to == self.set_items();
+        if sheet::FOOT_MM <= self.free_mm - height_mm || !is_bare {
+            self.need(height_mm);
+            return;
+        }
+        if let Some(leaf) = self.leaves.last_mut() {
+            leaf.items.truncate(from);
+        }
+        self.turn();
+        let words = self.under.clone();
+        self.heading(&words);
+        self.need(height_mm);
     }
 
     /// A new leaf unless so much is free.
