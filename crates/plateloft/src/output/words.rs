@@ -76,7 +76,7 @@ pub(crate) fn spelled(field: &str) -> String {
 }
 
 /// The origin of a number in words of the trade, the fields of the job file that it names behind them:
-/// "√(back height² + run²) (field back_height)".
+/// `√(back height² + run²) (field back_height)`.
 pub(crate) fn origin_in_words(origin: &str) -> String {
     let (mut words, mut fields) = (String::new(), Vec::new());
     let mut rest = origin;
