@@ -45,6 +45,9 @@ fn every_roll_face_and_sheet_of_liner_is_drawn() {
     for words in ["nap up, running along the first size", "M1, panel 1 of 2 from the left", "L2 no. 2 of 2"] {
         assert!(labels.contains(&words), "{words}");
     }
+    for way in ["gaps along its length: ", "gaps along its width: "] {
+        assert!(labels.iter().any(|words| words.starts_with(way)), "{way}");
+    }
 }
 
 #[test]

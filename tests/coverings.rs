@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::program::{Run, packet_of, plateloft, plateloft_on};
+use crate::program::{Run, packet_of, packet_of_job, plateloft, plateloft_on};
 
 fn job(coverings: &Value, liners: &Value) -> Value {
     json!({
@@ -371,4 +371,26 @@ fn coverings_and_liners_are_an_order_of_their_own() {
     let answer = asked(&job, &["order", "--json"]);
     assert_eq!(answer["liners"][0]["line"], "1 sheet: UHMW-PE 3/8, 48 in × 96 in");
     assert_eq!(answer["coverings"][0]["line"], "1 length: matting, 72 in wide × 208 in long");
+}
+
+/// Weights by hand: 96 × 100 of 1 lb/ft² is 9600 / 144 = 66.67 lb; 40 × 30 is 8.33, two of them 16.66 as printed; 28 1/2 × 20 is
+/// 3.96. What has no weight in the job is named, not guessed.
+#[test]
+fn matting_is_weighed_where_its_weight_is_given_and_listed_in_the_cut_list() {
+    let mut job: Value = serde_json::from_str(include_str!("../fixtures/jobs/work-barge.json")).unwrap();
+    job["coverings"][0]["weight"] = json!("1 lb/ft2");
+    let packet = packet_of_job(&job, &[]);
+    let list = std::str::from_utf8(&packet["cut-list.txt"]).unwrap();
+    let row = |mark: &str| list.lines().find(|line| line.starts_with(mark)).unwrap();
+    assert!(row("M1 ").ends_with("66.67        66.67"), "{}", row("M1 "));
+    assert!(row("M2 ").trim_end().ends_with("16.66") && row("M2 ").contains("8.33"), "{}", row("M2 "));
+    assert!(row("L1 panel").ends_with("not weighed"), "{}", row("L1 panel"));
+    assert!(row("all that is weighed").ends_with("87.29"), "{}", row("all that is weighed"));
+    assert!(list.contains("Not weighed: UHMW-PE 3/8: no weight per area is given in the job."), "{list}");
+    assert!(std::str::from_utf8(&packet["index.html"]).unwrap().contains("Matting and liner to cut"));
+    let run = plateloft_on(&job, &["weights"]);
+    assert!(run.stdout.contains("Matting and liner are not in these weights"), "{}", run.stdout);
+    job["coverings"][0]["weight"] = json!("heavy");
+    let run = plateloft_on(&job, &["check"]);
+    assert!(run.code == 2 && run.stderr.contains("coverings[0].weight"), "{}", run.stderr);
 }

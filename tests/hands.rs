@@ -79,3 +79,16 @@ fn the_drawing_says_where_the_lugs_come_to_lie() {
         assert!(drawing.contains(words), "{part}");
     }
 }
+
+/// Hands whose blanks are alike say so on both sheets. The wings of the skiff taper and are bent at one edge: no blank of theirs
+/// can be laid on the other's.
+#[test]
+fn hands_of_one_blank_are_told_apart_in_words() {
+    let page = |job: &str| String::from_utf8(packet_of(job, &[])["index.html"].clone()).unwrap();
+    let gig = page("fixtures/jobs/gig-lockers.json");
+    for other in ["LP-top1", "LS-top1"] {
+        let words = format!("Same blank as {other}, bent the same way");
+        assert!(gig.contains(&words), "{words}");
+    }
+    assert!(!page(SKIFF).contains("Same blank as"));
+}

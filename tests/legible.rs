@@ -110,3 +110,39 @@ fn a_browser_prints_the_leaves_of_the_pdf() {
         assert_eq!(made.printed, made.leaves.len(), "{}", made.job);
     }
 }
+
+/// Chapters of words and tables run on: no leaf of them is nearly empty but the last before drawings, and the very last.
+#[test]
+fn no_leaf_of_words_is_nearly_empty() {
+    const WORDS: [&str; 8] = [
+        "Summary",
+        "Sheets to buy",
+        "Checks",
+        "Cut list",
+        "Coverings",
+        "Weights",
+        "Scrap report",
+        "Where the numbers",
+    ];
+    let is_words = |leaf: &Seen| WORDS.iter().any(|words| leaf.name.starts_with(words));
+    let mut looked = 0;
+    for made in made() {
+        for pair in made.leaves.windows(2) {
+            let [leaf, next] = pair else { unreachable!() };
+            if !is_words(leaf) || !is_words(next) || (leaf.size[0] - next.size[0]).abs() > 1.0 {
+                continue;
+            }
+            looked += 1;
+            // The foot of a leaf lies lower than 15 mm.
+            let heights = leaf
+                .texts
+                .iter()
+                .flat_map(|text| text.corners)
+                .map(|corner| corner[1])
+                .filter(|height| 15.0 < *height);
+            let lowest = heights.fold(leaf.size[1], f64::min);
+            assert!(lowest < 0.75 * leaf.size[1], "{}: {} ends at {lowest:.0} mm", made.job, leaf.name);
+        }
+    }
+    assert!(30 < looked, "{looked}");
+}

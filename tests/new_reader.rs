@@ -326,15 +326,3 @@ fn pieces_of_a_hopper_have_sizes_for_tape_and_bevel() {
     let diagonals = said.matches("diagonal, ").count();
     assert_eq!(diagonals, 2, "{said}");
 }
-
-/// Two hands that are cut alike say what differs.
-#[test]
-fn hands_that_are_cut_alike_say_what_differs() {
-    let lockers = packet_of("fixtures/jobs/gig-lockers.json", &[]);
-    for (part, other) in [("LS-top1", "LP-top1"), ("LP-top1", "LS-top1")] {
-        let said: Vec<String> =
-            words(&lockers[&format!("parts/{part}.svg")]).into_iter().map(|(words, _)| words).collect();
-        let said = said.join(" ");
-        assert!(said.contains(&format!("Same blank as {other}, bent the same way")), "{part}: {said}");
-    }
-}

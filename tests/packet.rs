@@ -140,6 +140,30 @@ fn the_scrap_report_adds_up_to_the_last_unit() {
     }
 }
 
+/// The appendix speaks the trade's words; the field of the job file stands behind them.
+#[test]
+fn origins_name_fields_only_behind_the_words() {
+    let mut fields = 0;
+    for job in [SKIFF, "fixtures/jobs/rescue-skiff.json", "fixtures/jobs/gig-lockers.json"] {
+        let packet = packet_of(job, &[]);
+        let html = text(&packet["index.html"]);
+        for cell in html.split("<td class=\"origin\">").skip(1) {
+            let cell = cell.split('<').next().unwrap();
+            let (words, field) = cell.split_once(" (field").unwrap_or((cell, ""));
+            fields += usize::from(!field.is_empty());
+            let is_path = |word: &str| {
+                let letters: Vec<char> = word.chars().collect();
+                let dotted = letters.windows(3).any(|three| {
+                    three[1] == '.' && three[0].is_ascii_lowercase() && three[2].is_ascii_alphabetic()
+                });
+                dotted || word.contains('_')
+            };
+            assert!(!words.split_whitespace().any(is_path), "{job}: {cell}");
+        }
+    }
+    assert!(30 < fields, "{fields} fields are named");
+}
+
 /// Every cell with a number in it, but names and marks, says where the number comes from; the appendix on paper, too.
 #[test]
 fn no_number_of_a_table_is_without_its_origin() {

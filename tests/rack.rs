@@ -517,7 +517,7 @@ fn the_map_of_an_offcut_shows_its_outline_and_what_is_missing() {
     let svg = text(shop.path(), "out/sheets/skin-1.svg");
     let document = roxmltree::Document::parse(&svg).unwrap();
     let said: Vec<&str> = document.descendants().filter_map(|node| node.text()).collect();
-    for told in ["no metal: outside the offcut", "10", "24", "30"] {
+    for told in ["no metal: outside the offcut, or a hole in it", "10", "24", "30"] {
         assert!(said.contains(&told), "{told}: {said:?}");
     }
     let page = text(shop.path(), "out/index.html");

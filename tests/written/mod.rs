@@ -198,6 +198,7 @@ fn faults_are_found_in_what_is_written() {
         let drawing = svg::drawings(&format!("<html>{}</html>", paper::svg::write_inline(&page, "")));
         let leaf = Leaf {
             bookmark: "L1: layout sheet".to_owned(),
+            also: Vec::new(),
             size_mm: (90.0, 90.0),
             drawings: vec![Placed { page: &page, at: Point::default(), scale: 1.0, window: None }],
             items: Vec::new(),

@@ -112,7 +112,8 @@ impl Order<'_> {
             let [from, to] = blank[1 - along];
             let within = [used, used.saturating_add(gap)];
             self.steps.push(Step::Across { axis, within, from, to, finishes_both: false, frees_drop: true });
-            blank[along][1] = within[1];
+            // Later cuts run out into this one; its line is in the middle until the tape is laid on.
+            blank[along][1] = used.saturating_add(gap / 2);
         }
         blank
     }

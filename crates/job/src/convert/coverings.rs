@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use units::{Length, Money, Temperature, rounding};
+use units::{Length, MassPerArea, Money, Temperature, rounding};
 
 use super::desk::{Desk, Range};
 use super::seams::{NoSeam, seams};
@@ -32,6 +32,8 @@ pub struct JobCovering {
     pub price: Option<(Money, Length)>,
     /// Lengths sold are multiples of this.
     pub sold_by: Option<Length>,
+    /// Weight of an area of it.
+    pub weight: Option<MassPerArea>,
     /// What is cut from it.
     pub pieces: Vec<CoveringPiece>,
 }
@@ -62,6 +64,8 @@ pub struct JobLiner {
     pub price: Option<Money>,
     /// Width of one cut.
     pub kerf: Length,
+    /// Weight of an area of it.
+    pub weight: Option<MassPerArea>,
     /// How it grows.
     pub expansion: Expansion,
     /// Faces to line.
@@ -155,6 +159,7 @@ fn covering(file: &CoveringFile, place: &Place, desk: &mut Desk<'_>) -> Option<J
     let selvedge = zero("selvedge", file.selvedge.as_ref());
     let allowance = zero("seam_allowance", file.seam_allowance.as_ref());
     let price = price(file, price_for.flatten(), place, desk);
+    let weight = desk.text(&place.field("weight"), file.weight.as_ref(), MassPerArea::read);
     let (width, selvedge) = (width?, selvedge?.unwrap_or(Length::ZERO));
     let allowance = allowance?.unwrap_or(Length::ZERO);
     let (repeat, repeat_across, longest, sold_by) = (repeat?, repeat_across?, longest?, sold_by?);
@@ -169,6 +174,7 @@ fn covering(file: &CoveringFile, place: &Place, desk: &mut Desk<'_>) -> Option<J
         seam_allowance: allowance,
         price: price.flatten(),
         sold_by,
+        weight: weight?,
         pieces: Vec::new(),
     };
     if covering.usable() <= Length::ZERO {
@@ -336,6 +342,7 @@ fn liner(file: &LinerFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobLine
     let sheet = desk.pair(&place.field("sheet"), &file.sheet, Range::AboveZero);
     let price = desk.optional_price(&place.field("price"), file.price.as_ref());
     let kerf = desk.optional(&place.field("kerf"), file.kerf.as_ref(), Range::ZeroOrMore);
+    let weight = desk.text(&place.field("weight"), file.weight.as_ref(), MassPerArea::read);
     let expansion = expansion(&file.expansion, &place.field("expansion"), desk);
     let mut areas = Vec::new();
     for (number, area) in file.areas.iter().enumerate() {
@@ -354,6 +361,7 @@ fn liner(file: &LinerFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobLine
         sheet: [a.max(b), a.min(b)],
         price: price?,
         kerf: kerf?.unwrap_or(Length::ZERO),
+        weight: weight?,
         expansion: expansion?,
         areas: areas.into_iter().collect::<Option<_>>()?,
     })

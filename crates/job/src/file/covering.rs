@@ -32,6 +32,8 @@ pub(crate) struct CoveringFile {
     pub(crate) price_for: Option<Size>,
     /// Lengths sold are multiples of this. Any length is sold when not given.
     pub(crate) sold_by: Option<Size>,
+    /// Weight of an area of it by the maker's data: "0.9 lb/ft2" or "4.4 kg/m2". Not weighed when not given.
+    pub(crate) weight: Option<String>,
     /// What is cut from it.
     #[schemars(length(min = 1, max = 200))]
     pub(crate) pieces: Vec<CoveringPieceFile>,
@@ -70,6 +72,8 @@ pub(crate) struct LinerFile {
     pub(crate) price: Option<Price>,
     /// Width of one cut. Zero when not given.
     pub(crate) kerf: Option<Size>,
+    /// Weight of an area of it by the maker's data: "1.9 lb/ft2" or "9.3 kg/m2". Not weighed when not given.
+    pub(crate) weight: Option<String>,
     /// How it grows with heat.
     pub(crate) expansion: ExpansionFile,
     /// Faces to line.

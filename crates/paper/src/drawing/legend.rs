@@ -61,7 +61,7 @@ impl Entry {
             Self::DatumAround => {
                 "datum corner of the rectangle around the offcut: all running dimensions start at its two sides"
             }
-            Self::NoMetal => "no metal: outside the offcut",
+            Self::NoMetal => "no metal: outside the offcut, or a hole in it",
             Self::Torn => "torn, or not to be used for another reason",
             Self::Trim => "edge trim: no metal is used outside this line",
             Self::Drop => "drop to keep",

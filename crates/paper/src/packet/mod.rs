@@ -135,6 +135,8 @@ pub struct Packet<'a> {
     pub labels: &'a [PieceLabel],
     /// The cut list.
     pub cut_list: &'a [CutRow],
+    /// What else is cut: matting and liner, in words and tables.
+    pub also_cut: &'a [Passage],
     /// What else the job asks for: bars, weights, struts.
     pub chapters: &'a [Chapter],
     /// What became of the metal, with its picture, if anything was nested.

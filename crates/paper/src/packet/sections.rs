@@ -208,13 +208,12 @@ fn cut_list_section(markup: &mut Markup, packet: &Packet<'_>) {
     open(markup, "cut-list", "Cut list", Some("wide"));
     cut_list::to_cut(packet.cut_list, packet.units).html(markup);
     cut_list::weights(packet.cut_list, packet.units).html(markup);
+    passages(markup, packet.also_cut);
     markup.close("section");
 }
 
-/// Bars, weights, struts: words, tables and a picture.
-fn chapter_section(markup: &mut Markup, number: usize, chapter: &Chapter) {
-    open(markup, &names::numbered("chapter", number), &chapter.name, None);
-    for passage in &chapter.passages {
+fn passages(markup: &mut Markup, passages: &[Passage]) {
+    for passage in passages {
         match passage {
             Passage::Heading(words) => markup.words("h3", &[], words.trim()),
             Passage::Words(words) => {
@@ -224,6 +223,12 @@ fn chapter_section(markup: &mut Markup, number: usize, chapter: &Chapter) {
             Passage::Table(sheet) => sheet.table().html(markup),
         }
     }
+}
+
+/// Bars, weights, struts: words, tables and a picture.
+fn chapter_section(markup: &mut Markup, number: usize, chapter: &Chapter) {
+    open(markup, &names::numbered("chapter", number), &chapter.name, None);
+    passages(markup, &chapter.passages);
     for (place, page) in chapter.pages.iter().enumerate() {
         figure(markup, page, &names::chapter(number, place));
     }

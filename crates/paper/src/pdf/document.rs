@@ -23,9 +23,9 @@ const INFORMATION: i32 = 4;
 const FIRST_FONT: i32 = 5;
 const PER_FONT: i32 = 5;
 
-/// The first object of the leaves, and how many each has: page, content, bookmark.
+/// The first object of the leaves, and how many each has: page, content. Bookmarks stand behind the last of them.
 const FIRST_LEAF: i32 = FIRST_FONT + 2 * PER_FONT;
-const PER_LEAF: i32 = 3;
+const PER_LEAF: i32 = 2;
 
 /// Names of the cut-down fonts: six letters before the plus sign mark a part of a font.
 const FONT_NAMED: [&[u8]; 2] = [b"PLATEA+LiberationSans", b"PLATEB+LiberationSans-Bold"];
@@ -35,7 +35,9 @@ const ORDER: SystemInfo<'static> =
 
 pub(super) fn write(title: &str, leaves: &[Leaf<'_>]) -> Result<Vec<u8>, PdfError> {
     let count = i32::try_from(leaves.len()).map_err(|_| PdfError::TooLarge)?;
-    if (i32::MAX - FIRST_LEAF) / PER_LEAF <= count {
+    let marks = bookmarks(leaves);
+    let bookmarks = i32::try_from(marks.len()).map_err(|_| PdfError::TooLarge)?;
+    if (i32::MAX - FIRST_LEAF - bookmarks) / PER_LEAF <= count {
         return Err(PdfError::TooLarge);
     }
     let mut pdf = Pdf::new();
@@ -55,7 +57,7 @@ pub(super) fn write(title: &str, leaves: &[Leaf<'_>]) -> Result<Vec<u8>, PdfErro
         write_leaf(&mut pdf, number, leaf, commands);
     }
     if 0 < count {
-        write_bookmarks(&mut pdf, count, leaves);
+        write_bookmarks(&mut pdf, leaf_object(count, 0), &marks);
     }
     for (number, letters) in (0..).zip(&fonts) {
         write_font(&mut pdf, number, letters)?;
@@ -87,20 +89,31 @@ fn write_leaf(pdf: &mut Pdf, number: i32, leaf: &Leaf<'_>, commands: &[u8]) {
     pdf.stream(leaf_object(number, 1), commands).filter(Filter::FlateDecode);
 }
 
-fn write_bookmarks(pdf: &mut Pdf, count: i32, leaves: &[Leaf<'_>]) {
+/// Every bookmark: its words and the number of its leaf.
+fn bookmarks<'l>(leaves: &'l [Leaf<'_>]) -> Vec<(&'l str, i32)> {
+    let of_leaf = |(number, leaf): (i32, &'l Leaf<'_>)| {
+        std::iter::once(&leaf.bookmark).chain(&leaf.also).map(move |words| (words.as_str(), number))
+    };
+    (0..).zip(leaves).flat_map(of_leaf).collect()
+}
+
+/// The bookmarks under numbers from `first` on.
+fn write_bookmarks(pdf: &mut Pdf, first: Ref, marks: &[(&str, i32)]) {
+    let Ok(count) = i32::try_from(marks.len()) else { return };
+    let object = |number: i32| Ref::new(first.get() + number);
     let mut outline = pdf.outline(Ref::new(OUTLINE));
-    outline.first(leaf_object(0, 2)).last(leaf_object(count - 1, 2)).count(count);
+    outline.first(object(0)).last(object(count - 1)).count(count);
     outline.finish();
-    for (number, leaf) in (0..count).zip(leaves) {
-        let mut item = pdf.outline_item(leaf_object(number, 2));
-        item.title(TextStr(&readable(&leaf.bookmark))).parent(Ref::new(OUTLINE));
+    for (number, (words, leaf)) in (0..count).zip(marks) {
+        let mut item = pdf.outline_item(object(number));
+        item.title(TextStr(&readable(words))).parent(Ref::new(OUTLINE));
         if 0 < number {
-            item.prev(leaf_object(number - 1, 2));
+            item.prev(object(number - 1));
         }
         if number + 1 < count {
-            item.next(leaf_object(number + 1, 2));
+            item.next(object(number + 1));
         }
-        item.dest().page(leaf_object(number, 0)).fit();
+        item.dest().page(leaf_object(*leaf, 0)).fit();
     }
 }
 

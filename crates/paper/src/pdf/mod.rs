@@ -18,6 +18,8 @@ use crate::page::{Item, Page};
 pub struct Leaf<'a> {
     /// Its name among the bookmarks.
     pub bookmark: String,
+    /// What begins further down on it, for bookmarks of its own.
+    pub also: Vec<String>,
     /// Width and height of the paper, mm.
     pub size_mm: (f64, f64),
     /// Drawings, undermost first.

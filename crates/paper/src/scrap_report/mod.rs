@@ -27,7 +27,10 @@ const LINES: [(&str, &str); 6] = [
         "kept drops",
         "drops that the keep-or-scrap rule keeps, measured on the verified nest without kerf and trim",
     ),
-    ("kerf", "kerf of the job (shop) along the cut edges, measured on the verified nest"),
+    (
+        "kerf",
+        "kerf of the job (shop) along every cut edge, those of holes and reliefs too, and down the straight cuts of the order of cuts, measured on the verified nest",
+    ),
     (
         "edge trim",
         "strips as wide as the edge trim of the job (shop) along the sheet's edges, less what parts and kerf take of them",

@@ -223,6 +223,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         parts: &[part.clone(), part],
         labels: &[PieceLabel { mark: mark.to_owned(), words: words.to_vec() }],
         cut_list: &rows(),
+        also_cut: &[],
         chapters: &[],
         scrap: Some((&report, &picture)),
         units: ListUnits::of(style),

@@ -36,6 +36,7 @@ fn drawing() -> Page {
 fn leaves(page: &Page, scale: f64) -> Vec<Leaf<'_>> {
     let leaf = |name: &str, size_mm| Leaf {
         bookmark: name.to_owned(),
+        also: if name.starts_with("second") { vec!["below".to_owned()] } else { Vec::new() },
         size_mm,
         drawings: vec![Placed { page, at: Point::new(15.0, 25.0), scale, window: None }],
         items: Vec::new(),
@@ -110,7 +111,7 @@ fn words_and_bookmarks_are_found_again() {
         .into_iter()
         .map(|entry| format!("{} {}", entry.page, entry.title))
         .collect();
-    assert_eq!(titles, ["1 first leaf", "2 second leaf: ü"]);
+    assert_eq!(titles, ["1 first leaf", "2 second leaf: ü", "2 below"]);
 }
 
 #[test]

@@ -250,8 +250,14 @@ fn liner_labels(job: &Job, cut: &CutLiner) -> Vec<PieceLabel> {
         let [along, across] = face.sides;
         let count = along.count * across.count;
         let mut words = vec![job.name.clone(), liner.name.clone()];
-        words.push(format!("{} × {}", along.panel.print(job.style), across.panel.print(job.style)));
-        words.push(format!("gaps: {}", gap_and_growth(job, &along)));
+        words.push(format!(
+            "{} along the face's length × {} along its width",
+            along.panel.print(job.style),
+            across.panel.print(job.style)
+        ));
+        words.push(format!("gaps along its length: {}", gap_and_growth(job, &along)));
+        words.push(format!("gaps along its width: {}", gap_and_growth(job, &across)));
+        words.push("either face up, unless its maker says which wears".to_owned());
         words.push("fasten at its middle only, slots elsewhere".to_owned());
         words.extend(area.lies_in.iter().map(|place| format!("lies in: {place}")));
         let mark = area.mark.clone();

@@ -7,6 +7,7 @@ use paper::packet::copy_words;
 use units::{Area, Length, LengthUnit, rounding};
 
 use super::numbers::Numbers;
+use super::soft_goods;
 use crate::plan::{CutLiner, LaidCovering, Others, Panel, Paneled, Side, at_each_end, length_of};
 use crate::speech::{counted, listed};
 
@@ -30,6 +31,7 @@ pub(crate) fn coverings_passages(job: &Job, others: &Others) -> Vec<Passage> {
     let Others { coverings, liners } = others;
     let mut passages: Vec<Passage> = coverings.iter().flat_map(|laid| covering_passages(job, laid)).collect();
     passages.extend(liners.iter().flat_map(|cut| liner_passages(job, cut)));
+    passages.extend(soft_goods::list(job, others));
     passages.push(Passage::Words(CAUTION.to_owned()));
     passages
 }

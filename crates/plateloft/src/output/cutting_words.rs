@@ -9,7 +9,7 @@ use paper::cautions::SCRIBE_FIRST;
 use paper::packet::copy_words;
 use units::{Angle, Length};
 
-use crate::plan::{CuttingOrder, Plan, PlannedSheet, length_of};
+use crate::plan::{CuttingOrder, Plan, PlannedSheet, length_of, nearest_mark, on_the_tape};
 use crate::speech::listed;
 
 /// The steps under a heading.
@@ -65,21 +65,6 @@ fn across(job: &Job, (axis, is_offcut, edge): (Axis, bool, Length), [at, from, t
     let begin =
         if from == edge { String::new() } else { format!(", beginning {} {}", print(from), measured(other)) };
     format!("straight cut at {} {}, {} long{begin}", print(at), measured(axis), print(to - from))
-}
-
-/// The middle of a strip, or the tape's mark next to it where the cut still has its room there.
-fn on_the_tape(job: &Job, [near, far]: [Length; 2]) -> Length {
-    let half = |length: Length| Length::from_nanometres(length.nanometres() / 2);
-    let middle = near + half(far - near);
-    let mark = nearest_mark(job, middle);
-    let half = half(job.shop.kerf);
-    if near + half <= mark && mark + half <= far { mark } else { middle }
-}
-
-/// The tape's mark next to a length.
-fn nearest_mark(job: &Job, length: Length) -> Length {
-    let tape = job.tape.nanometres().max(1);
-    Length::from_nanometres((length.nanometres() + tape / 2).div_euclid(tape) * tape)
 }
 
 /// What is said and done before the first round.

@@ -18,7 +18,7 @@ use super::bend_words::{number_words, origin_words, overbend_fact};
 use super::folded::seam_rows;
 use super::numbers::Numbers;
 use super::relief_words::relief_fact;
-use super::words::{finding_words, named_metal_words, weight_words};
+use super::words::{finding_words, named_metal_words, origin_in_words, weight_words};
 use super::{corners, fits, hands};
 use crate::kit::{strip_direction, strip_legs_together};
 use crate::plan::{FlatPlace, Flats, MetalNest, Plan, PlannedPart, PlannedSheet, finer, marked_with};
@@ -45,7 +45,10 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
     let cautions: Vec<String> = fits::refusals_of(flats, &part.part.mark).into_iter().chain(found).collect();
     let (facts, face, weight) = (drawn_facts(flats, part), part.face_words(metal), weight_words(job, part));
     let metal_words = named_metal_words(job, metal);
-    let field = |name: &str| format!("metals.{}.{name}", metal.metal.name);
+    let field = |name: &str| {
+        let metal = &metal.metal.name;
+        format!("{} of the metal {metal} in the job (field metals.{metal}.{name})", name.replace('_', " "))
+    };
     let from = |figure: Figure, field: String| {
         let source = metal.metal.sources.iter().find(|(known, _)| *known == figure);
         source.map_or(field, |(_, source)| source.clone())
@@ -215,7 +218,7 @@ pub(crate) fn fact_words(job: &Job, fact: &shapes::Fact) -> Fact {
         FactValue::Volume { cubic_millimetres } => Numbers::of(job).volume_words(*cubic_millimetres),
         FactValue::Words(words) => words.clone(),
     };
-    Fact { name: fact.name.clone(), value, origin: fact.origin.clone() }
+    Fact { name: fact.name.clone(), value, origin: origin_in_words(&fact.origin) }
 }
 
 /// Where the datum corner of a layout sheet lies on the sheet.

@@ -2,6 +2,7 @@
 
 use paper::Page;
 use paper::layout_sheet::Sheets;
+use paper::lists::passages::Passage;
 use paper::packet::{Chapter, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize, PieceLabel};
 use paper::plain_outline::{self, PlainOutline};
 use paper::{cautions, lists, packet, pdf, scrap_report};
@@ -21,7 +22,7 @@ use super::remarks::assumptions_and_cautions;
 use super::rows::{cut_rows, sheet_choices};
 use super::scrap_json::scrap_json;
 use super::words::named_metal_words;
-use super::{covering_maps, packet_chapters, packet_labels};
+use super::{covering_maps, packet_chapters, packet_labels, soft_goods};
 use crate::plan::{MetalNest, Others, Plan, PlannedPart, PlannedSheet, cut_bars};
 use crate::speech::Refusal;
 
@@ -52,7 +53,6 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
         files.add(format!("parts/{}.txt", part.part.mark), outline_text(plan, part));
     }
     let cut_list = cut_rows(plan);
-    files.add("cut-list.txt", lists::cut_list::text(&job.name, &cut_list, units));
     files.add("cut-list.csv", lists::cut_list::csv(&cut_list, units));
     files.add("scrap-report.txt", scrap_text(plan));
     files.add("scrap-report.json", pretty(&scrap_json(job, &plan.report)));
@@ -61,6 +61,9 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
     let sheets: Vec<DrawnSheet> = sheets.into_iter().map(|(_, drawn)| drawn).collect();
     let bars = scrap_report::bars(&job.name, &plan.report);
     let (bars_cut, others) = (cut_bars(&plan.flats)?, Others::of(&plan.flats.file, job)?);
+    let also_cut = soft_goods::list(job, &others);
+    let list = lists::cut_list::text(&job.name, &cut_list, units);
+    files.add("cut-list.txt", list + &lists::passages::in_text(&also_cut));
     let (chapters, falls) = packet_chapters::chapters(plan, &bars_cut, &others)?;
     let also_to_buy = packet_chapters::also_to_buy(plan, &bars_cut, &others);
     let mut labels = packet_labels::labels(plan, &parts);
@@ -69,6 +72,7 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
         parts: &parts,
         sheets: &sheets,
         cut_list: &cut_list,
+        also_cut: &also_cut,
         bars: &bars,
         chapters: &chapters,
         falls: &falls,
@@ -110,6 +114,7 @@ struct Drawn<'a> {
     parts: &'a [DrawnPart],
     sheets: &'a [DrawnSheet],
     cut_list: &'a [lists::cut_list::CutRow],
+    also_cut: &'a [Passage],
     bars: &'a Page,
     chapters: &'a [Chapter],
     falls: &'a [String],
@@ -166,6 +171,7 @@ fn with_packet<T>(
         parts: drawn.parts,
         labels: drawn.labels,
         cut_list: drawn.cut_list,
+        also_cut: drawn.also_cut,
         chapters: drawn.chapters,
         scrap: (!plan.report.sheets.is_empty()).then_some((&plan.report, drawn.bars)),
         units,

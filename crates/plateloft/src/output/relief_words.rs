@@ -24,7 +24,8 @@ pub(crate) fn relief_fact(flat: &FlatPattern, pressed: &[Pressed], style: Length
         .into_iter()
         .map(|(words, count)| if count == 1 { words } else { format!("{words}, {count} places") })
         .collect();
-    let origin = "shop.relief, and at every corner its own two bends".to_owned();
+    let origin =
+        "relief of the shop in the job, and at every corner its own two bends (field shop.relief)".to_owned();
     (!value.is_empty()).then(|| Fact { name: "corner relief".to_owned(), value: value.join("; "), origin })
 }
 

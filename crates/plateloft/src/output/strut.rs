@@ -113,7 +113,7 @@ impl Balanced<'_> {
         match &self.struts.chosen {
             Some((name, strut)) => words.extend(self.chosen_words(name, strut)),
             None => words.push(Passage::Words(
-                "No strut is chosen: give \"maker\" under \"struts\" with the maker's force, ratio and lengths. The \
+                "No strut is chosen: the maker's force, ratio and lengths are not in the job (\"maker\" under \"struts\"). The \
                  maker's data decide; none is guessed.\n"
                     .to_owned(),
             )),

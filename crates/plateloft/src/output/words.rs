@@ -75,6 +75,49 @@ pub(crate) fn spelled(field: &str) -> String {
     words.collect::<Vec<_>>().join(", ")
 }
 
+/// The origin of a number in words of the trade, the fields of the job file that it names behind them:
+/// `√(back height² + run²) (field back_height)`.
+pub(crate) fn origin_in_words(origin: &str) -> String {
+    let (mut words, mut fields) = (String::new(), Vec::new());
+    let mut rest = origin;
+    while let Some(start) = rest.find(|letter: char| letter.is_ascii_alphabetic()) {
+        words.push_str(&rest[..start]);
+        let (name, behind) = rest[start..].split_at(path_end(&rest[start..]));
+        let is_path = name.contains(['_', '.', '[']);
+        words.push_str(&if is_path { spelled(name).replace(", ", " ") } else { name.to_owned() });
+        if is_path && !fields.contains(&name) {
+            fields.push(name);
+        }
+        rest = behind;
+    }
+    words.push_str(rest);
+    let plural = if fields.len() == 1 { "" } else { "s" };
+    if fields.is_empty() { words } else { format!("{words} (field{plural} {})", fields.join(", ")) }
+}
+
+/// Where a name at the head of `text` ends: letters, digits and underscores, a point before a letter, a number in brackets.
+fn path_end(text: &str) -> usize {
+    let letters: Vec<char> = text.chars().take_while(char::is_ascii).collect();
+    let mut end = 0;
+    while let Some(letter) = letters.get(end) {
+        let next = letters.get(end + 1);
+        let step = match letter {
+            'a'..='z' | 'A'..='Z' | '0'..='9' | '_' => 1,
+            '.' if next.is_some_and(char::is_ascii_alphabetic) => 1,
+            '[' if next.is_some_and(char::is_ascii_digit) => {
+                let closes = letters[end..].iter().position(|letter| *letter == ']');
+                closes.map_or(0, |closes| closes + 1)
+            }
+            _ => 0,
+        };
+        if step == 0 {
+            break;
+        }
+        end += step;
+    }
+    end
+}
+
 /// A finding as it stands on paper: fields of the job file are for whoever writes the job, not for the bench.
 pub(crate) fn finding_words(finding: &checks::Finding) -> String {
     let checks::Finding { place, measured, wrong, remedy, .. } = finding;
@@ -97,5 +140,27 @@ pub(crate) fn figure_words(job: &Job, value: FigureValue) -> String {
         ),
         FigureValue::Length(length) => length.print(finer(job.style)),
         FigureValue::BendModel(model) => model.to_string(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn origins_say_the_trades_words_first_and_the_field_behind() {
+        for (origin, words) in [
+            ("√(inset.AB² + rise²)", "√(inset AB² + rise²) (field inset.AB)"),
+            ("depth_top", "depth top (field depth_top)"),
+            ("lifts_through, clearance, rim", "lifts through, clearance, rim (field lifts_through)"),
+            ("atan(rise / flanges.AB[0])", "atan(rise / flanges AB no. 1) (field flanges.AB[0])"),
+            (
+                "back_height + rim_width - back_height",
+                "back height + rim width - back height (fields back_height, rim_width)",
+            ),
+            ("height / cos(lean). A second sentence.", "height / cos(lean). A second sentence."),
+        ] {
+            assert_eq!(origin_in_words(origin), words);
+        }
     }
 }

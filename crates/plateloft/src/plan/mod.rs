@@ -13,6 +13,7 @@ mod nesting;
 mod others;
 mod part;
 mod stock_shape;
+mod straight_cuts;
 mod use_of_sheet;
 
 use std::sync::atomic::AtomicBool;
@@ -34,6 +35,7 @@ pub(crate) use nesting::{
 pub(crate) use others::Others;
 pub(crate) use part::{PlannedPart, caliper, finer, marked_with};
 pub(crate) use stock_shape::{blemish_words, sheet_words};
+pub(crate) use straight_cuts::{nearest_mark, on_the_tape};
 pub(crate) use use_of_sheet::LaidSheet;
 
 use crate::speech::Refusal;

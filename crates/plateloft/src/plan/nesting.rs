@@ -10,6 +10,7 @@ use units::LengthStyle;
 use super::grid::{length_of, steps_down, steps_up};
 use super::part::PlannedPart;
 use super::stock_shape::{StockShape, laid_size, sheet_words, stock_shape};
+use super::straight_cuts;
 use super::use_of_sheet::LaidSheet;
 use crate::speech::Refusal;
 
@@ -273,6 +274,7 @@ fn planned_sheets(
             price: size.price,
             pieces: pieces.iter().map(|piece| laid_piece(&parts[piece.part], piece)).collect(),
             drops: kept_drops(job, drops).iter().map(|drop| placed(drop, origin)).collect(),
+            straight_cuts: straight_cuts::kerfs(job, &order),
         };
         sheets.push(PlannedSheet { mark, laid, pieces, order, shared });
     }

@@ -31,21 +31,25 @@ pub(crate) struct LaidSheet {
     pub(crate) pieces: Vec<(String, Outline)>,
     /// Rectangles worth keeping, lower left and upper right corner.
     pub(crate) drops: Vec<[Point; 2]>,
+    /// What the straight cuts of its order of cuts take, likewise.
+    pub(crate) straight_cuts: Vec<[Point; 2]>,
 }
 
 impl LaidSheet {
-    /// Measures the sheet: saw cuts run along the waste side of every edge; what they take inside the trimmed strip
-    /// counts as kerf.
+    /// Measures the sheet: saw cuts run along the waste side of every edge, those of holes and reliefs too, and down the
+    /// straight cuts between the parts; what they take inside the trimmed strip counts as kerf.
     pub(crate) fn measure(&self) -> SheetUse {
         let (whole, inner) = (self.whole(), self.inside_trim());
         let parts: Region =
             self.pieces.iter().map(|(_, outline)| Region::of(&outline.to_polygon(Chords::On))).collect();
-        let kerf = parts.grown(self.kerf.millimetres()).intersection(&whole).difference(&parts);
         let kept = |[low, high]: &[Point; 2]| {
             let rectangle = Region::rectangle(*low, *high);
             if self.has_holes() { rectangle.intersection(&whole) } else { rectangle }
         };
         let drops: Region = self.drops.iter().map(kept).collect();
+        let straight = self.straight_cuts.iter().map(|[low, high]| Region::rectangle(*low, *high));
+        let cut: Region = straight.chain([parts.grown(self.kerf.millimetres())]).collect();
+        let kerf = cut.intersection(&whole).difference(&parts).difference(&drops);
         let edge = whole.difference(&inner).difference(&kerf);
         // A drop that goes back with a hole in it keeps the metal around that hole.
         let edge = if self.has_holes() { edge.difference(&drops) } else { edge };
@@ -146,13 +150,12 @@ mod tests {
     use super::*;
     use geometry::Contour;
 
-    #[test]
-    fn a_sheet_with_a_holed_part_adds_up() {
+    fn sheet() -> LaidSheet {
         let square = [(100.0, 100.0), (500.0, 100.0), (500.0, 400.0), (100.0, 400.0)];
         let mut outline = Outline::polygon(&square.map(|(x, y)| Point::new(x, y)));
         outline.holes.push(Contour::round_hole(Point::new(300.0, 250.0), 50.0));
         let millimetres = Length::from_millimetres;
-        let sheet = LaidSheet {
+        LaidSheet {
             name: "skin, sheet 1".to_owned(),
             metal: "skin".to_owned(),
             size: [millimetres(2500.0), millimetres(1250.0)],
@@ -164,9 +167,35 @@ mod tests {
             price: None,
             pieces: vec![("P".to_owned(), outline)],
             drops: vec![[Point::new(600.0, 10.0), Point::new(2490.0, 1240.0)]],
-        };
+            straight_cuts: Vec::new(),
+        }
+    }
+
+    #[test]
+    fn a_sheet_with_a_holed_part_adds_up() {
+        let sheet = sheet();
         let report = estimate::scrap_report(&[sheet.measure()]).unwrap();
         assert!(report.total.adds_up());
         assert_eq!(report.total.bought.area, sheet.size[0] * sheet.size[1]);
+    }
+
+    /// A cut across the whole sheet, 1,250 long, and one that runs into it: what both share is taken once.
+    #[test]
+    fn straight_cuts_are_kerf() {
+        let alone = sheet();
+        let mut cut = sheet();
+        cut.straight_cuts = vec![
+            [Point::new(548.5, 0.0), Point::new(551.5, 1250.0)],
+            [Point::new(0.0, 698.5), Point::new(550.0, 701.5)],
+        ];
+        let kerf = |sheet: &LaidSheet| sheet.measure().kerf.square_millimetres();
+        let more = kerf(&cut) - kerf(&alone);
+        assert!((more - (3.0 * 1250.0 + 3.0 * 548.5)).abs() < 0.01, "{more}");
+        // The outline's own kerf, round at its corners, and the ring within its hole of 50 mm radius; arcs are chords there.
+        let around = 2.0 * 3.0 * (400.0 + 300.0) + std::f64::consts::PI * 3.0 * 3.0;
+        let in_hole = std::f64::consts::PI * (50.0 * 50.0 - 47.0 * 47.0);
+        assert!((kerf(&alone) - around - in_hole).abs() < 3.0, "{}", kerf(&alone));
+        let report = estimate::scrap_report(&[cut.measure()]).unwrap();
+        assert!(report.total.adds_up());
     }
 }

@@ -2,8 +2,9 @@
 
 use geometry::{Point, Vector};
 
+use super::set_table::{GAP_MM, LINE_EM, RULE_EM, SetTable};
 use super::sheet::{self, TEXT_MM};
-use crate::lists::table::{Side, Table};
+use crate::lists::table::Table;
 use crate::page::font::{self, Weight};
 use crate::page::{Anchor, Item, Page, Pen, READABLE_MM, Text, fit};
 use crate::pdf::{Leaf, Placed};
@@ -13,9 +14,6 @@ const NAME_MM: f64 = 62.0;
 const BOX_MM: f64 = 4.0;
 const SMALL_MM: f64 = 2.8;
 
-/// From line to line, in sizes of text.
-const LINE_EM: f64 = 1.35;
-
 /// Headings, mm.
 const TITLE_MM: f64 = 6.2;
 const HEADING_MM: f64 = 4.2;
@@ -23,39 +21,95 @@ const HEADING_MM: f64 = 4.2;
 /// How far sentences of a list stand in, mm.
 const INDENT_MM: f64 = 4.5;
 
-/// Between columns of a table, mm.
-const GAP_MM: f64 = 3.0;
+/// Rows of a table that are not parted from one another at its end.
+const LAST_ROWS: usize = 3;
 
-/// Sizes of text in a table, largest first: the first at which its numbers stay whole.
-const TABLE_SIZES_MM: [f64; 5] = [3.2, 2.9, 2.6, 2.3, 2.0];
+/// Between a chapter and the one that begins below it, mm.
+const CHAPTER_GAP_MM: f64 = 7.0;
 
-/// The narrowest column of words, in sizes of text.
-const LEAST_WORDS_EM: f64 = 6.0;
+/// A chapter begins below another where it puts so much there, mm, and half of the leaf is free.
+const BEGINNING_MM: f64 = 40.0;
 
 /// Leaves of words in the making.
 pub(crate) struct Flow<'a> {
     size_mm: (f64, f64),
     name: String,
     leaves: Vec<Leaf<'a>>,
+    /// Where the chapter that is being set begins among them.
+    first: usize,
+    /// What was free of the first leaf when it was turned, as `free_mm`.
+    turned_mm: f64,
     /// Height above the lower edge of the paper that is still free, mm.
     free_mm: f64,
     /// The heading that stands over what is set, for the next leaf of a table.
     under: String,
+    /// Which items of the last leaf are a heading that nothing stands under yet: from and to.
+    bare: (usize, usize),
 }
 
 impl<'a> Flow<'a> {
     /// Leaves called `name` among the bookmarks.
     pub(crate) fn new(name: &str, size_mm: (f64, f64)) -> Self {
-        let mut flow =
-            Self { size_mm, name: name.to_owned(), leaves: Vec::new(), free_mm: 0.0, under: name.to_owned() };
-        flow.turn();
+        let mut flow = Self::empty(size_mm);
+        flow.begin(name);
         flow
+    }
+
+    /// No leaf yet: chapters follow.
+    pub(crate) const fn empty(size_mm: (f64, f64)) -> Self {
+        Self {
+            size_mm,
+            name: String::new(),
+            leaves: Vec::new(),
+            first: 0,
+            turned_mm: 0.0,
+            free_mm: 0.0,
+            under: String::new(),
+            bare: (0, 0),
+        }
     }
 
     /// The same, going on below what stands on a leaf already; `free_mm` of it are free above the lower edge of the paper.
     pub(crate) fn below(leaf: Leaf<'a>, free_mm: f64) -> Self {
-        let name = leaf.bookmark.clone();
-        Self { size_mm: leaf.size_mm, under: name.clone(), name, leaves: vec![leaf], free_mm }
+        let (size_mm, name) = (leaf.size_mm, leaf.bookmark.clone());
+        Self { under: name.clone(), name, leaves: vec![leaf], free_mm, ..Self::empty(size_mm) }
+    }
+
+    /// A chapter called `name` among the bookmarks: below the one before where all of it has room there, or a good beginning
+    /// on what is more than half a leaf; else on a leaf of its own.
+    pub(crate) fn chapter(&mut self, name: &str, set: impl Fn(&mut Self)) {
+        if self.has_room_for(&set) {
+            self.space(CHAPTER_GAP_MM);
+            self.first = self.leaves.len() - 1;
+            name.clone_into(&mut self.name);
+            name.clone_into(&mut self.under);
+            if let Some(leaf) = self.leaves.last_mut() {
+                leaf.also.push(name.to_owned());
+            }
+        } else {
+            self.begin(name);
+        }
+        set(self);
+    }
+
+    fn begin(&mut self, name: &str) {
+        name.clone_into(&mut self.name);
+        name.clone_into(&mut self.under);
+        self.first = self.leaves.len();
+        self.turn();
+    }
+
+    /// Whether a chapter may begin below what is set, tried on a leaf that is as full as this one.
+    fn has_room_for(&self, set: impl Fn(&mut Self)) -> bool {
+        let (_, _, height) = sheet::room(self.size_mm);
+        let from = self.free_mm - CHAPTER_GAP_MM;
+        if self.leaves.is_empty() || from - sheet::FOOT_MM < BEGINNING_MM {
+            return false;
+        }
+        let mut tried = Self::below(sheet::blank(String::new(), self.size_mm), from);
+        set(&mut tried);
+        let beginning = from - tried.turned_mm;
+        tried.leaves.len() == 1 || (0.5 * height < from - sheet::FOOT_MM && BEGINNING_MM <= beginning)
     }
 
     /// How much of the first leaf is taken, mm; `None` where there are more.
@@ -79,7 +133,9 @@ impl<'a> Flow<'a> {
     pub(crate) fn heading(&mut self, words: &str) {
         self.space(0.9 * HEADING_MM);
         self.need(5.0 * HEADING_MM);
+        let from = self.set_items();
         self.lines(words, HEADING_MM, Weight::Bold, 0.0);
+        self.bare = (from, self.set_items());
         self.space(0.3 * HEADING_MM);
         words.clone_into(&mut self.under);
     }
@@ -123,7 +179,7 @@ impl<'a> Flow<'a> {
 
     fn drawing_at(&mut self, page: &'a Page, scale: f64) {
         let (low, ..) = sheet::room(self.size_mm);
-        self.need(scale * page.height_mm());
+        self.need_under(scale * page.height_mm());
         self.free_mm -= scale * page.height_mm();
         let at = Point::new(low.x, self.free_mm);
         if let Some(leaf) = self.leaves.last_mut() {
@@ -137,20 +193,27 @@ impl<'a> Flow<'a> {
         let (_, room, _) = sheet::room(self.size_mm);
         let set = SetTable::fit(table, room);
         let heading: Vec<String> = table.columns().iter().map(|(words, _)| words.clone()).collect();
-        let first = table.rows().next().map_or(0.0, |(cells, _)| set.height_mm(cells, Weight::Regular));
-        self.need(set.height_mm(&heading, Weight::Bold) + set.size_mm + first);
+        let heights: Vec<f64> = table.rows().map(|(cells, is_sum)| set.row_mm(cells, is_sum)).collect();
+        // So much from here on stands on one leaf: a row, or the last rows together.
+        let together = |from: usize| -> f64 {
+            let is_end = heights.len() - from == LAST_ROWS;
+            heights[from..].iter().take(if is_end { LAST_ROWS } else { 1 }).sum()
+        };
+        let is_short = heights.len() <= LAST_ROWS + 1;
+        let first: f64 = heights.iter().take(if is_short { heights.len() } else { 1 }).sum();
+        self.need_under(set.height_mm(&heading, Weight::Bold) + set.size_mm + first);
         self.row(&set, &heading, Weight::Bold);
         self.rule(&set);
-        for (cells, is_sum) in table.rows() {
-            if is_sum {
-                self.rule(&set);
-            }
-            if self.free_mm - set.height_mm(cells, Weight::Regular) < sheet::FOOT_MM {
+        for (number, (cells, is_sum)) in table.rows().enumerate() {
+            if self.free_mm - together(number) < sheet::FOOT_MM {
                 self.turn();
                 let under = format!("{}, continued", self.under);
                 self.lines(&under, TEXT_MM, Weight::Bold, 0.0);
                 self.space(0.4 * TEXT_MM);
                 self.row(&set, &heading, Weight::Bold);
+                self.rule(&set);
+            }
+            if is_sum {
                 self.rule(&set);
             }
             self.row(&set, cells, Weight::Regular);
@@ -216,7 +279,7 @@ impl<'a> Flow<'a> {
     fn rule(&mut self, set: &SetTable<'_>) {
         let from = Point::new(sheet::EDGE_MM, self.free_mm);
         self.put(Item::line(from, from + Vector::new(set.width_mm(), 0.0), Pen::Frame));
-        self.space(0.45 * set.size_mm);
+        self.space(RULE_EM * set.size_mm);
     }
 
     fn lines(&mut self, words: &str, size_mm: f64, weight: Weight, indent_mm: f64) {
@@ -238,6 +301,28 @@ impl<'a> Flow<'a> {
         self.free_mm -= height_mm;
     }
 
+    /// How many items stand on the last leaf.
+    fn set_items(&self) -> usize {
+        self.leaves.last().map_or(0, |leaf| leaf.items.len())
+    }
+
+    /// A new leaf unless so much is free; a heading right over it goes along.
+    fn need_under(&mut self, height_mm: f64) {
+        let (from, to) = self.bare;
+        let is_bare = 0 < from && from < to && to == self.set_items();
+        if sheet::FOOT_MM <= self.free_mm - height_mm || !is_bare {
+            self.need(height_mm);
+            return;
+        }
+        if let Some(leaf) = self.leaves.last_mut() {
+            leaf.items.truncate(from);
+        }
+        self.turn();
+        let words = self.under.clone();
+        self.heading(&words);
+        self.need(height_mm);
+    }
+
     /// A new leaf unless so much is free.
     fn need(&mut self, height_mm: f64) {
         if self.free_mm - height_mm < sheet::FOOT_MM {
@@ -247,8 +332,11 @@ impl<'a> Flow<'a> {
 
     fn turn(&mut self) {
         let (low, _, height) = sheet::room(self.size_mm);
+        if self.leaves.len() == 1 {
+            self.turned_mm = self.free_mm;
+        }
         self.free_mm = low.y + height;
-        let name = match self.leaves.len() {
+        let name = match self.leaves.len() - self.first {
             0 => self.name.clone(),
             before => format!("{} ({})", self.name, before + 1),
         };
@@ -259,87 +347,5 @@ impl<'a> Flow<'a> {
         if let Some(leaf) = self.leaves.last_mut() {
             leaf.items.push(item);
         }
-    }
-}
-
-/// A table with its columns measured.
-struct SetTable<'t> {
-    table: &'t Table,
-    size_mm: f64,
-    widths_mm: Vec<f64>,
-}
-
-impl<'t> SetTable<'t> {
-    /// The largest text at which the columns of numbers stay whole and those of words keep a readable width.
-    fn fit(table: &'t Table, room_mm: f64) -> Self {
-        let tries = TABLE_SIZES_MM.into_iter().map(|size_mm| Self::at(table, size_mm, room_mm));
-        let mut smallest = None;
-        for set in tries {
-            let fits = set.width_mm() <= room_mm;
-            smallest = Some(set);
-            if fits {
-                break;
-            }
-        }
-        smallest.unwrap_or_else(|| Self::at(table, TEXT_MM, room_mm))
-    }
-
-    /// Columns of words give way, the widest first.
-    fn at(table: &'t Table, size_mm: f64, room_mm: f64) -> Self {
-        let wide = |words: &str, weight| font::width_mm(words, weight, size_mm);
-        let mut widths_mm: Vec<f64> =
-            table.columns().iter().map(|(heading, _)| wide(heading, Weight::Bold)).collect();
-        for (cells, _) in table.rows() {
-            for (width, cell) in widths_mm.iter_mut().zip(cells) {
-                *width = width.max(wide(cell, Weight::Regular));
-            }
-        }
-        let mut set = Self { table, size_mm, widths_mm };
-        let least = LEAST_WORDS_EM * size_mm;
-        while room_mm < set.width_mm() {
-            let columns = set.widths_mm.iter_mut().zip(table.columns());
-            let words = columns.filter(|(width, (_, side))| *side == Side::Words && least < **width);
-            let Some((widest, _)) = words.max_by(|(a, _), (b, _)| a.total_cmp(b)) else { break };
-            *widest = (*widest - size_mm).max(least);
-        }
-        set
-    }
-
-    fn width_mm(&self) -> f64 {
-        let gaps = self.widths_mm.len().saturating_sub(1) as f64;
-        self.widths_mm.iter().sum::<f64>() + GAP_MM * gaps
-    }
-
-    fn broken(&self, cells: &[String], weight: Weight) -> Vec<Vec<String>> {
-        // The widest cell is as wide as its column; a hair more keeps it on its line.
-        let room = |width: f64| width + 0.01 * self.size_mm;
-        let columns = cells.iter().zip(&self.widths_mm);
-        columns.map(|(cell, width)| font::wrapped(cell, weight, self.size_mm, room(*width))).collect()
-    }
-
-    fn height_mm(&self, cells: &[String], weight: Weight) -> f64 {
-        let lines = self.broken(cells, weight).iter().map(Vec::len).max().unwrap_or(0).max(1);
-        LINE_EM * self.size_mm * lines as f64 + 0.15 * self.size_mm
-    }
-
-    /// One row with its upper left corner at `corner`.
-    fn items(&self, cells: &[String], weight: Weight, corner: Point) -> Vec<Item> {
-        let mut items = Vec::new();
-        let mut left = corner.x;
-        let columns = self.broken(cells, weight).into_iter().zip(&self.widths_mm).zip(self.table.columns());
-        for ((lines, width), (_, side)) in columns {
-            let (x, anchor) = match side {
-                Side::Words => (left, Anchor::Start),
-                Side::Number => (left + width, Anchor::End),
-            };
-            let mut y = corner.y - font::ASCENT_EM * self.size_mm;
-            for line in lines {
-                let text = Text { weight, ..Text::new(Point::new(x, y), line, self.size_mm) };
-                items.push(Item::Text(text.anchored(anchor)));
-                y -= LINE_EM * self.size_mm;
-            }
-            left += width + GAP_MM;
-        }
-        items
     }
 }

@@ -1,5 +1,4 @@
-//! Sheet maps, each with its order of cuts below it where both are readable on one leaf; orders that find no such room
-//! follow one another behind the maps.
+//! Sheet maps, each with its order of cuts below it where both are readable on one leaf, else on the next leaf.
 
 use super::flow::Flow;
 use super::{sheet, sizes};
@@ -7,27 +6,22 @@ use crate::packet::{DrawnSheet, over_the_cuts};
 use crate::page::{PaperSize, READABLE_MM, SMALLEST_MM, fit, room, smallest_text_mm};
 use crate::pdf::Leaf;
 
-/// A map is drawn smaller for its order of cuts to this share of the leaf's largest, and never less than readable.
-const LEAST_SHARE: f64 = 0.75;
-
 /// Between a map and its order of cuts, mm.
 const GAP_MM: f64 = 2.0;
 
-/// All maps, and behind them the orders of cuts that do not stand on their maps.
+/// The maps of every sheet, each with its order of cuts.
 pub(super) fn leaves(sheets: &[DrawnSheet], paper: PaperSize, map_paper: PaperSize) -> Vec<Leaf<'_>> {
-    let (mut leaves, mut waiting) = (Vec::new(), Vec::new());
-    for drawn in sheets {
+    let of_sheet = |drawn| {
         let mut maps = maps(drawn, map_paper);
         if !drawn.steps.is_empty() {
             match with_order(drawn, map_paper) {
                 Some(first) => maps[0] = first,
-                None => waiting.push(drawn),
+                None => maps.extend(order(drawn, paper)),
             }
         }
-        leaves.extend(maps);
-    }
-    leaves.extend(orders(&waiting, paper));
-    leaves
+        maps
+    };
+    sheets.iter().flat_map(of_sheet).collect()
 }
 
 fn maps(drawn: &DrawnSheet, paper: PaperSize) -> Vec<Leaf<'_>> {
@@ -42,9 +36,7 @@ fn maps(drawn: &DrawnSheet, paper: PaperSize) -> Vec<Leaf<'_>> {
 /// The first map of a sheet with the order of cuts below it, the paper held the way that leaves the map larger.
 fn with_order(drawn: &DrawnSheet, paper: PaperSize) -> Option<Leaf<'_>> {
     let page = drawn.pages.first()?;
-    let largest = sizes(paper).map(|size| fit(page, size)).into_iter().fold(0.0, f64::max);
-    let readable = (READABLE_MM / page.text_mm).max(SMALLEST_MM / smallest_text_mm(page));
-    let least = readable.max(LEAST_SHARE * largest);
+    let least = (READABLE_MM / page.text_mm).max(SMALLEST_MM / smallest_text_mm(page));
     let ways = sizes(paper).into_iter().filter_map(|size_mm| {
         let mut alone = Flow::new("", size_mm);
         set(&mut alone, &drawn.steps);
@@ -68,19 +60,12 @@ fn set(flow: &mut Flow<'_>, steps: &[String]) {
     flow.sentences(steps, true);
 }
 
-/// The orders of cuts of several sheets, one below the other.
-fn orders<'a>(sheets: &[&DrawnSheet], paper: PaperSize) -> Vec<Leaf<'a>> {
-    let Some(first) = sheets.first() else { return Vec::new() };
-    let is_alone = sheets.len() == 1;
-    let name = if is_alone { format!("Order of cuts: {}", first.name) } else { "Orders of cuts".to_owned() };
+/// The order of cuts of one sheet on leaves of its own.
+fn order<'a>(drawn: &DrawnSheet, paper: PaperSize) -> Vec<Leaf<'a>> {
+    let name = format!("Order of cuts: {}", drawn.name);
     let mut flow = Flow::new(&name, paper.upright_mm());
     flow.title(&name);
     flow.paragraph(&over_the_cuts());
-    for drawn in sheets {
-        if !is_alone {
-            flow.heading(&drawn.name);
-        }
-        flow.sentences(&drawn.steps, true);
-    }
+    flow.sentences(&drawn.steps, true);
     flow.finish()
 }

@@ -3,6 +3,7 @@
 pub(crate) mod flow;
 pub(crate) mod labels;
 mod maps;
+mod set_table;
 pub(crate) mod sheet;
 
 pub use crate::page::PaperSize;
@@ -12,31 +13,70 @@ use crate::layout_sheet::Fact;
 use crate::lists::passages::Passage;
 use crate::lists::table::{Side, Table};
 use crate::lists::{cut_list, sheet_choices};
+use crate::page::Page;
 use crate::pdf::Leaf;
 use crate::scrap_report;
+use estimate::ScrapReport;
 use flow::Flow;
+use set_table::SetTable;
 
 /// The leaves of the packet, ready to print; sheet maps on paper of their own.
 #[must_use]
 pub fn leaves<'a>(packet: &Packet<'a>, paper: PaperSize, map_paper: PaperSize) -> Vec<Leaf<'a>> {
-    let mut leaves = summary(packet, paper);
-    leaves.extend(buying(packet, paper));
+    let mut leaves = first_leaves(packet, paper);
     leaves.extend(maps::leaves(packet.sheets, paper, map_paper));
     leaves.extend(packet.parts.iter().flat_map(|part| part_leaves(part, paper)));
     leaves.extend(packet.fits.iter().flat_map(|fit| fit_leaves(fit, paper)));
     leaves.extend(labels::leaves(packet.labels, paper));
-    leaves.extend(checks(packet, paper));
-    leaves.extend(cut_list_leaves(packet, paper));
-    leaves.extend(packet.chapters.iter().flat_map(|chapter| chapter_leaves(chapter, paper)));
-    leaves.extend(scrap(packet, paper));
-    leaves.extend(origins(packet, paper));
+    leaves.extend(lists(packet, paper));
     let edition: Vec<String> = packet.head.iter().map(|(name, value)| format!("{name} {value}")).collect();
     sheet::foot(&mut leaves, sheet::Foot { job: packet.job, edition: &edition.join(", ") });
     leaves
 }
 
-fn summary<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
-    let mut flow = Flow::new("Summary", paper.upright_mm());
+/// Summary, and what is to be bought.
+fn first_leaves<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
+    let mut flow = Flow::empty(paper.upright_mm());
+    flow.chapter("Summary", |flow| summary(flow, packet));
+    if let Some(title) = packet.buying_title() {
+        flow.chapter(title, |flow| buying(flow, packet, title));
+    }
+    flow.finish()
+}
+
+/// Checks, lists, and where all numbers come from: chapters of words and tables that follow one another.
+fn lists<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
+    let mut leaves = Vec::new();
+    let mut flow = Flow::empty(paper.upright_mm());
+    if !packet.parts.is_empty() {
+        flow.chapter("Checks", |flow| checks(flow, packet));
+    }
+    if !packet.cut_list.is_empty() {
+        let set = |flow: &mut Flow<'a>| cut_list(flow, packet);
+        if holds_upright(packet, paper) {
+            flow.chapter(CUT_LIST, set);
+        } else {
+            leaves.extend(flow.finish());
+            let mut across = Flow::empty(paper.across_mm());
+            across.chapter(CUT_LIST, set);
+            leaves.extend(across.finish());
+            flow = Flow::empty(paper.upright_mm());
+        }
+    }
+    for chapter in packet.chapters {
+        flow.chapter(&chapter.name, |flow| chapter_words(flow, chapter));
+    }
+    if let Some((report, picture)) = packet.scrap {
+        flow.chapter("Scrap report", |flow| scrap(flow, packet, (report, picture)));
+    }
+    if packet.has_origins() {
+        flow.chapter("Where the numbers come from", |flow| origins(flow, packet));
+    }
+    leaves.extend(flow.finish());
+    leaves
+}
+
+fn summary(flow: &mut Flow<'_>, packet: &Packet<'_>) {
     flow.title(packet.job);
     let head: Vec<String> = packet.head.iter().map(|(name, value)| format!("{name} {value}")).collect();
     if !head.is_empty() {
@@ -64,12 +104,9 @@ fn summary<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
         flow.heading("Always");
         flow.sentences(packet.standing_cautions, false);
     }
-    flow.finish()
 }
 
-fn buying<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
-    let Some(title) = packet.buying_title() else { return Vec::new() };
-    let mut flow = Flow::new(title, paper.upright_mm());
+fn buying(flow: &mut Flow<'_>, packet: &Packet<'_>, title: &str) {
     flow.title(title);
     for MetalChoices { metal, choices } in packet.choices {
         flow.heading(metal);
@@ -84,15 +121,10 @@ fn buying<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
         }
         flow.sentences(packet.also_to_buy, false);
     }
-    flow.finish()
 }
 
 /// Who measured, proved and tried every piece: a row a piece, to be ticked and signed.
-fn checks<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
-    if packet.parts.is_empty() {
-        return Vec::new();
-    }
-    let mut flow = Flow::new("Checks", paper.upright_mm());
+fn checks(flow: &mut Flow<'_>, packet: &Packet<'_>) {
     flow.title("Checks");
     flow.paragraph(CHECKS_HOW);
     let mut pieces = Vec::new();
@@ -102,7 +134,6 @@ fn checks<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
         }
     }
     flow.boxes(&CHECKS, &pieces);
-    flow.finish()
 }
 
 /// The questions to every piece.
@@ -165,22 +196,31 @@ fn origin_table(facts: &[Fact]) -> Table {
     table
 }
 
-fn cut_list_leaves<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
-    if packet.cut_list.is_empty() {
-        return Vec::new();
-    }
-    let mut flow = Flow::new("Cut list", paper.across_mm());
-    flow.title("Cut list");
-    flow.table(&cut_list::to_cut(packet.cut_list, packet.units));
-    flow.table(&cut_list::weights(packet.cut_list, packet.units));
-    flow.finish()
+/// The heading over the cut list.
+const CUT_LIST: &str = "Cut list";
+
+/// The cut list stands upright where its text is as large as this, mm; else across.
+const UPRIGHT_TEXT_MM: f64 = 2.6;
+
+fn holds_upright(packet: &Packet<'_>, paper: PaperSize) -> bool {
+    let tables =
+        [cut_list::to_cut(packet.cut_list, packet.units), cut_list::weights(packet.cut_list, packet.units)];
+    let (_, room, _) = sheet::room(paper.upright_mm());
+    tables.iter().all(|table| {
+        let set = SetTable::fit(table, room);
+        set.width_mm() <= room && UPRIGHT_TEXT_MM <= set.size_mm
+    })
 }
 
-/// Bars, weights, struts: words, tables and a picture.
-fn chapter_leaves(chapter: &Chapter, paper: PaperSize) -> Vec<Leaf<'_>> {
-    let mut flow = Flow::new(&chapter.name, paper.upright_mm());
-    flow.title(&chapter.name);
-    for passage in &chapter.passages {
+fn cut_list(flow: &mut Flow<'_>, packet: &Packet<'_>) {
+    flow.title(CUT_LIST);
+    flow.table(&cut_list::to_cut(packet.cut_list, packet.units));
+    flow.table(&cut_list::weights(packet.cut_list, packet.units));
+    passages(flow, packet.also_cut);
+}
+
+fn passages(flow: &mut Flow<'_>, passages: &[Passage]) {
+    for passage in passages {
         match passage {
             Passage::Heading(words) => flow.heading(words.trim()),
             Passage::Words(words) => {
@@ -190,13 +230,16 @@ fn chapter_leaves(chapter: &Chapter, paper: PaperSize) -> Vec<Leaf<'_>> {
             Passage::Table(sheet) => flow.table(sheet.table()),
         }
     }
-    flow.drawings(&chapter.pages);
-    flow.finish()
 }
 
-fn scrap<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
-    let Some((report, picture)) = packet.scrap else { return Vec::new() };
-    let mut flow = Flow::new("Scrap report", paper.upright_mm());
+/// Bars, weights, struts: words, tables and a picture.
+fn chapter_words<'a>(flow: &mut Flow<'a>, chapter: &'a Chapter) {
+    flow.title(&chapter.name);
+    passages(flow, &chapter.passages);
+    flow.drawings(&chapter.pages);
+}
+
+fn scrap<'a>(flow: &mut Flow<'a>, packet: &Packet<'_>, (report, picture): (&ScrapReport, &'a Page)) {
     flow.title("Scrap report");
     flow.paragraph(super::SCRAP_SUM);
     scrap_report::shared_words(report, packet.units).iter().for_each(|words| flow.paragraph(words));
@@ -209,14 +252,9 @@ fn scrap<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
         flow.heading(&format!("Parts on {}", sheet.sheet));
         flow.table(&scrap_report::parts_table(sheet, packet.units));
     }
-    flow.finish()
 }
 
-fn origins<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
-    if !packet.has_origins() {
-        return Vec::new();
-    }
-    let mut flow = Flow::new("Where the numbers come from", paper.upright_mm());
+fn origins(flow: &mut Flow<'_>, packet: &Packet<'_>) {
     flow.title("Where the numbers come from");
     for part in packet.parts.iter().filter(|part| !part.facts.is_empty()) {
         flow.heading(&format!("{}: {}", part.mark, part.title));
@@ -226,5 +264,4 @@ fn origins<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
         flow.heading(&name);
         flow.table(&origin_table(&facts));
     }
-    flow.finish()
 }

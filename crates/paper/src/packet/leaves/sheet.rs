@@ -26,7 +26,7 @@ pub(crate) struct Foot<'a> {
 
 /// A blank leaf.
 pub(crate) const fn blank<'a>(bookmark: String, size_mm: (f64, f64)) -> Leaf<'a> {
-    Leaf { bookmark, size_mm, drawings: Vec::new(), items: Vec::new(), text_mm: TEXT_MM }
+    Leaf { bookmark, also: Vec::new(), size_mm, drawings: Vec::new(), items: Vec::new(), text_mm: TEXT_MM }
 }
 
 /// A leaf with one drawing as large as it goes, the paper turned where it then comes out larger, and never larger than

@@ -10,6 +10,7 @@ use units::{Force, ForceUnit, Length, LengthUnit, Mass, MassUnit, Torque};
 
 pub(crate) use as_json::{everything, torque_json};
 
+use super::soft_goods;
 use crate::plan::balance::{
     MASS_PLACES, PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, lid, loading, units,
 };
@@ -119,6 +120,7 @@ fn parts_words(flats: &Flats, parts: &[WeighedPart]) -> Vec<Passage> {
          round the folded part, its root face level: z is up. Each line is rounded once; sums are of printed lines.\n",
     );
     text.push_str("Welds, paint and hardware are not in these weights.\n");
+    text.extend(soft_goods::left_out(&flats.job).map(|words| words + "\n"));
     for caution in flats.job.metals.iter().filter(|metal| metal.metal.pattern == stock::Pattern::Tread) {
         text.push_str(&format!(
             "{} is tread plate: its weight is the one that the job gives, or without lugs.\n",
@@ -256,6 +258,7 @@ fn stations_words(flats: &Flats, stations: &Stations) -> Result<Vec<Passage>, Re
     let table = sheet(columns, loading.loads.iter().map(row).collect(), Some(sum));
     let mut text =
         String::from("moment = weight × station; the sum's station is its centre, Σ moment / Σ weight.\n");
+    text.extend(soft_goods::left_out(&flats.job).map(|words| words + "\n"));
     if let Some((supports, carried)) = carried(flats, stations, &loading)? {
         for (support, mass) in supports.iter().zip(carried) {
             let note = if mass < Mass::ZERO { ": below zero, it must be held down" } else { "" };

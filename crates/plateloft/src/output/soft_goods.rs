@@ -1,0 +1,123 @@
+//! What is cut from rolls and from sheets of liner, and what it weighs.
+
+use job::{Job, LinedArea};
+use paper::lists::ListUnits;
+use paper::lists::passages::{Column, Passage, sheet};
+use units::{Length, Mass, MassPerArea};
+
+use crate::plan::Others;
+use crate::plan::balance::MASS_PLACES;
+
+/// A piece of matting, or a panel of liner.
+struct SoftPiece {
+    mark: String,
+    quantity: i64,
+    what: String,
+    size: [Length; 2],
+    /// Weight of one as it prints; none where the job gives no weight per area.
+    each: Option<Mass>,
+}
+
+fn each(job: &Job, weight: Option<MassPerArea>, size: [Length; 2]) -> Option<Mass> {
+    let unit = ListUnits::of(job.style).mass;
+    weight.map(|weight| weight.over(size[0] * size[1]).as_printed(unit, MASS_PLACES))
+}
+
+/// Pieces of rolls as they lie in place, seams cut through, then panels of liner.
+fn pieces(job: &Job, others: &Others) -> Vec<SoftPiece> {
+    let rolls = job.coverings.iter().flat_map(|covering| {
+        covering.pieces.iter().map(move |piece| SoftPiece {
+            mark: piece.mark.clone(),
+            quantity: i64::from(piece.quantity),
+            what: covering.name.clone(),
+            size: piece.size,
+            each: each(job, covering.weight, piece.size),
+        })
+    });
+    let panels = others.liners.iter().flat_map(|cut| {
+        let liner = &job.liners[cut.liner];
+        liner.areas.iter().zip(&cut.faces).map(move |(LinedArea { mark, quantity, .. }, face)| {
+            let size = face.sides.map(|side| side.panel);
+            SoftPiece {
+                mark: format!("{mark} panel"),
+                quantity: face.sides.iter().map(|side| side.count).product::<i64>() * i64::from(*quantity),
+                what: liner.name.clone(),
+                size,
+                each: each(job, liner.weight, size),
+            }
+        })
+    });
+    rolls.chain(panels).collect()
+}
+
+/// The list of all pieces with their weights; nothing for a job without coverings and liners.
+pub(crate) fn list(job: &Job, others: &Others) -> Vec<Passage> {
+    let pieces = pieces(job, others);
+    if pieces.is_empty() {
+        return Vec::new();
+    }
+    let unit = ListUnits::of(job.style).mass;
+    let size = "size of the piece in the job as it lies in place, or of a panel of liner, cut";
+    let columns = vec![
+        Column::words("mark"),
+        Column::numbers("make", "quantity in the job; panels of all faces of the mark"),
+        Column::words("what"),
+        Column::numbers("length", size),
+        Column::numbers("width", size),
+        Column::numbers(format!("each, {}", unit.name()), "length × width × weight per area in the job"),
+        Column::numbers(format!("all, {}", unit.name()), "make × the printed weight of one")
+            .summed("sum of the column"),
+    ];
+    let weight = |mass: Option<Mass>| {
+        mass.map_or_else(|| "not weighed".to_owned(), |mass| mass.print(unit, MASS_PLACES))
+    };
+    let row = |piece: &SoftPiece| {
+        let [length, width] = piece.size.map(|side| side.print(job.style));
+        vec![
+            piece.mark.clone(),
+            piece.quantity.to_string(),
+            piece.what.clone(),
+            length,
+            width,
+            weight(piece.each),
+            weight(piece.each.map(|mass| mass * piece.quantity)),
+        ]
+    };
+    let all = || pieces.iter().filter_map(|piece| piece.each.map(|mass| mass * piece.quantity));
+    let sum = (0 < all().count()).then(|| {
+        let mut sum = vec!["all that is weighed".to_owned()];
+        sum.resize(columns.len() - 1, String::new());
+        sum.push(all().sum::<Mass>().print(unit, MASS_PLACES));
+        sum
+    });
+    let rows = pieces.iter().map(row).collect();
+    let mut passages =
+        vec![Passage::Heading("\nMatting and liner to cut\n".to_owned()), sheet(columns, rows, sum)];
+    passages.extend(not_weighed(job).map(|words| Passage::Words(format!("{words}\n"))));
+    passages
+}
+
+/// "Not weighed: deck matting: no weight given. …", where the job gives no weight per area of something.
+fn not_weighed(job: &Job) -> Option<String> {
+    let rolls = job.coverings.iter().map(|covering| (&covering.name, covering.weight));
+    let liners = job.liners.iter().map(|liner| (&liner.name, liner.weight));
+    let names: Vec<&str> =
+        rolls.chain(liners).filter(|(_, weight)| weight.is_none()).map(|(name, _)| name.as_str()).collect();
+    (!names.is_empty()).then(|| {
+        let names = names.join("; ");
+        format!(
+            "Not weighed: {names}: no weight per area is given in the job. Take it from the maker's data."
+        )
+    })
+}
+
+/// Said under weights of parts and of stations, which hold no matting and no liner of their own accord.
+pub(crate) fn left_out(job: &Job) -> Option<String> {
+    let has_any = !job.coverings.is_empty() || !job.liners.is_empty();
+    has_any.then(|| {
+        let known = not_weighed(job).unwrap_or_default();
+        format!("Matting and liner are not in these weights, but in the list of what is cut of them. {known}")
+            .trim_end()
+            .to_owned()
+    })
+}
