@@ -218,12 +218,7 @@ impl Trials<'_> {
             }
             areas[usize::from(at_front)] += self.metal.areas_mm2[face];
         }
-        for (face, stretch_mm) in self.unmade_on_line(position.bend, made | bits) {
-            if flat_between(&[stretch_mm], group) {
-                return Err(Hindrance { flat: true, ..Hindrance::of(face, bodies::PUNCH) });
-            }
-            crossed.extend(flat_beside(&[stretch_mm], face, stroke.stretch_mm));
-        }
+        crossed.extend(self.unmade_beside(position.bend, made | bits, (group, stroke.stretch_mm))?);
         let blocked = self.equip(&mut stroke, (&blocked, &crossed), mode)?;
         stroke.sprung = sprung.iter().any(|stretch| {
             stroke.tooling.as_ref().is_some_and(|tooling| tooling.stands_in(*stretch, stroke.stretch_mm))
@@ -235,10 +230,7 @@ impl Trials<'_> {
         if let Some(hindrance) = self.under_the_ram(shut_in, &lying) {
             stroke.meets(hindrance, mode)?;
         }
-        stroke.rear = stop::rearmost(&rears);
-        let bend_mm = stroke.stretch_mm.1 - stroke.stretch_mm.0;
-        let reach_mm = self.bench.stop_reach_mm();
-        stroke.square = stroke.rear.is_some_and(|(_, rear)| rear.is_square(bend_mm, reach_mm));
+        self.set_stop(&mut stroke, &rears);
         let heavy_at_back = areas[1] < areas[0];
         stroke.awkward = heavy_at_back == self.bench.is_press();
         if !self.bench.is_press() {
@@ -246,6 +238,34 @@ impl Trials<'_> {
         }
         stroke.outer_left = self.outer_left(position, made | bits, !heavy_at_back);
         Ok(stroke)
+    }
+
+    /// The back stop of a stroke.
+    fn set_stop(&self, stroke: &mut Stroke, rears: &[(usize, Rear)]) {
+        stroke.rear = stop::rearmost(rears);
+        let bend_mm = stroke.stretch_mm.1 - stroke.stretch_mm.0;
+        let reach_mm = self.bench.stop_reach_mm();
+        stroke.square = stroke.rear.is_some_and(|(_, rear)| rear.is_square(bend_mm, reach_mm));
+    }
+
+    /// What bends that are not `made` take from the tools past the ends of a stroke.
+    ///
+    /// # Errors
+    /// One of them lies between two bends of the stroke.
+    fn unmade_beside(
+        &self,
+        lead: usize,
+        made: u64,
+        (group, stretch_mm): (&[Stretch], (f64, f64)),
+    ) -> Result<Vec<Taken>, Hindrance> {
+        let mut taken = Vec::new();
+        for (face, own) in self.unmade_on_line(lead, made) {
+            if flat_between(&[own], group) {
+                return Err(Hindrance { flat: true, ..Hindrance::of(face, bodies::PUNCH) });
+            }
+            taken.extend(flat_beside(&[own], face, stretch_mm));
+        }
+        Ok(taken)
     }
 
     /// Bends that are not `made` and lie in the plane of the sheet on the line of `lead`, run on: a press would bend them too.
