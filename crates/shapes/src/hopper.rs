@@ -10,9 +10,12 @@
 mod check;
 mod design;
 mod facts;
+mod nearest;
 
+use fold::refold::{Overlap, RefoldError};
 use units::{Angle, Length};
 
+use crate::joined;
 use crate::{FaceSide, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
 
 /// A hopper.
@@ -119,16 +122,18 @@ impl Recipe for Hopper {
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.check(making)?;
-        let design = self.design(making)?;
-        let root = design.roots[piece.min(design.roots.len() - 1)];
-        let built = self.build(&design, root, making)?;
-        let mut facts = self.facts(making);
-        facts.extend(design.shell.weld_facts(&built, making)?);
-        let part = match self.stands {
-            HopperStands::RimDown => built.part,
-            HopperStands::RimUp => built.part.mirrored(),
-        };
-        Ok(Shaped { part, facts })
+        let made = self.made_piece(piece, making);
+        if !self.has_edges() {
+            return made;
+        }
+        let shaped = made.map_err(|problems| self.with_nearest(problems, making))?;
+        let proof = shaped.unfold().map(|flat| fold::refold::prove(&shaped.part, &flat));
+        if let Ok(Err(RefoldError::RunsInto { first, second, depth_mm })) = proof {
+            let overlap = Overlap { first, second, depth_mm };
+            let problem = joined::overlap_problem(&overlap, "made", making);
+            return Err(self.with_nearest(vec![problem], making));
+        }
+        Ok(shaped)
     }
 
     fn places(&self, piece: usize, making: &Making) -> Places {
@@ -142,5 +147,21 @@ impl Recipe for Hopper {
             HopperStands::RimDown => places,
             HopperStands::RimUp => places.mirrored(),
         }
+    }
+}
+
+impl Hopper {
+    /// A piece of sizes that were checked.
+    fn made_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        let design = self.design(making)?;
+        let root = design.roots[piece.min(design.roots.len() - 1)];
+        let built = self.build(&design, root, making)?;
+        let mut facts = self.facts(making);
+        facts.extend(design.shell.weld_facts(&built, making)?);
+        let part = match self.stands {
+            HopperStands::RimDown => built.part,
+            HopperStands::RimUp => built.part.mirrored(),
+        };
+        Ok(Shaped { part, facts })
     }
 }

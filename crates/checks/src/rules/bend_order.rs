@@ -4,7 +4,9 @@
 //! none works, the part is not made of one piece; where a size of the machine was only assumed, or no machine is given,
 //! it is pointed out.
 
-use fold::order::{BendOrder, FINGER_BEAM, FINGERS, Hindered, Impossible, LEAF, Needs, Outcome, tool_height};
+use fold::order::{
+    BendOrder, FINGER_BEAM, FINGERS, Hindered, Impossible, LEAF, Needs, OtherTools, Outcome, tool_height,
+};
 use stock::brake::{Clamp, Folder, Machine};
 use units::{Angle, Length};
 
@@ -210,6 +212,31 @@ fn remedy(subject: &Subject<'_>, why: &Impossible) -> String {
     remedies.join("; or ")
 }
 
+/// "with a gooseneck punch cut back by 1 1/2 it can be bent as one piece", tried on the whole part.
+fn other_tools(subject: &Subject<'_>, tools: OtherTools) -> Option<String> {
+    let print = |length: Length| length.print(subject.style);
+    let tool = match tools {
+        OtherTools::NotTried => return None,
+        OtherTools::NoneFound => {
+            return Some(
+                "no common gooseneck, taller punch or more open height was found that is enough".to_owned(),
+            );
+        }
+        OtherTools::Enough(tool) => tool,
+    };
+    let punch = match (tool.relief, tool.height) {
+        (Some(relief), None) => Some(format!("a gooseneck punch cut back by {}", print(relief))),
+        (Some(relief), Some(height)) => {
+            Some(format!("a gooseneck punch {} high and cut back by {}", print(height), print(relief)))
+        }
+        (None, height) => height.map(|height| format!("a punch {} high", print(height))),
+    };
+    let open = tool.daylight.map(|daylight| format!("{} between bed and ram, open,", print(daylight)));
+    let all: Vec<String> = punch.into_iter().chain(open).collect();
+    let past = if tool.past_assumed { ", past sizes that are only assumed" } else { "" };
+    Some(format!("with {} it can be bent as one piece{past}", all.join(" and ")))
+}
+
 /// Other tooling that what hinders asks for.
 fn tool_remedy(subject: &Subject<'_>, why: &Impossible) -> Option<String> {
     let sharpest = why.hindered.iter().filter_map(|hindered| hindered.blunt_for_rad).reduce(f64::min);
@@ -223,6 +250,9 @@ fn tool_remedy(subject: &Subject<'_>, why: &Impossible) -> Option<String> {
             print(opening),
             print(kept)
         ));
+    }
+    if let Some(words) = other_tools(subject, why.tools) {
+        return Some(words);
     }
     let over_leaf = |hindered: &Hindered| hindered.flat && hindered.body == LEAF;
     let folder = matches!(subject.limits.machine, Some(Machine::Folder(_)));

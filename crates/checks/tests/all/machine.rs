@@ -14,13 +14,14 @@ use shapes::panel::{Flange, Panel};
 use shapes::wrap::{DiameterTo, WrapMaking};
 use shapes::{Figure, Recipe};
 use stock::Family;
-use stock::brake::{Clamp, Folder, Machine, PressBrake, Punch, SlipRoll};
+use stock::brake::{Clamp, Folder, Machine, PressBrake, Profile, Punch, SlipRoll};
 use units::{Angle, Length, LengthStyle, Mass};
 
 fn folder(clamp: Clamp) -> Machine {
     Machine::Folder(Folder {
         length: Some(inches("48")),
         throat: None,
+        stop_reach: None,
         clamp,
         nose_angle: Some(Angle::from_degrees(45.0)),
         leaf_thickness: Some(inches("1/2")),
@@ -304,4 +305,32 @@ fn a_blunt_punch_is_told_and_a_sharper_one_asked_for() {
     assert!(no.remedy.contains("a punch and a die of 80.0° or sharper"), "{no}");
     assert!(!no.remedy.contains("seam"), "{no}");
     assert!(matches!(with(78.0).0, Outcome::Order(_)));
+}
+
+/// A return of 1 3/4 inward on a flange of 2 swings into a straight punch: the finding names the gooseneck that clears it,
+/// and with that there is an order.
+#[test]
+fn the_punch_that_would_do_is_named_in_the_place_of_the_shops_own() {
+    let mut part = panel(vec![flange("AB", "2", 90.0)], Vec::new());
+    add_returns(&mut part, 1.75);
+    let with = |profile: Profile, relief: Option<Length>| {
+        let punch = Punch {
+            profile: Some(profile),
+            height: Some(inches("6")),
+            width: Some(inches("3/4")),
+            angle: Some(Angle::from_degrees(85.0)),
+            relief,
+            ..Punch::default()
+        };
+        let press = PressBrake { v_openings: vec![inches("1")], punch, ..PressBrake::default() };
+        let limits = Limits { v_opening: Some(inches("1")), ..limits(Machine::Press(press)) };
+        found(&part, &limits)
+    };
+    let (outcome, findings) = with(Profile::Straight, None);
+    assert!(matches!(outcome, Outcome::Impossible(_)));
+    let no = findings.iter().find(|finding| finding.rule == "bend_order").unwrap();
+    let words = no.remedy.split("a gooseneck punch cut back by ").nth(1).unwrap_or_else(|| panic!("{no}"));
+    let relief = inches(words.split(" it can").next().unwrap());
+    assert!(matches!(with(Profile::Gooseneck, Some(relief)).0, Outcome::Order(_)), "{no}");
+    assert!(no.remedy.contains("seam"), "a seam would do as well: {no}");
 }

@@ -52,13 +52,14 @@ fn beside_hole(
     let (before, next) = ((number + count - 1) % count, (number + 1) % count);
     let mut mended = pieces.to_vec();
     // Only metal comes off outside a hole that the outline goes round clockwise.
-    if let (start, Segment::Arc { centre, counter_clockwise: false, .. }) = pieces[before] {
-        let touches = touching(to, centre, from, -1.0).filter(|at| on_arc(start, *at, from, centre))?;
-        if LEAST_MM <= touches.distance(to) && is_free([touches, from, to], pieces, bend_ends) {
-            mended[before].1 = Segment::Arc { to: touches, centre, counter_clockwise: false };
-            mended[number].0 = touches;
-            return Some((mended, [touches, to]));
-        }
+    if let (start, Segment::Arc { centre, counter_clockwise: false, .. }) = pieces[before]
+        && let Some(touches) = touching(to, centre, from, -1.0).filter(|at| on_arc(start, *at, from, centre))
+        && LEAST_MM <= touches.distance(to)
+        && is_free([touches, from, to], pieces, bend_ends)
+    {
+        mended[before].1 = Segment::Arc { to: touches, centre, counter_clockwise: false };
+        mended[number].0 = touches;
+        return Some((mended, [touches, to]));
     }
     if let (_, Segment::Arc { to: end, centre, counter_clockwise: false }) = pieces[next] {
         let touches = touching(from, centre, to, 1.0).filter(|at| on_arc(to, *at, end, centre))?;

@@ -90,7 +90,7 @@ impl<'a> Partings<'a> {
         }
         for tip in &self.part.tips {
             let (part, face, frame) = (self.part, tip.face, &self.frames[tip.face]);
-            let Some(against) = Against::beyond(&tip.beyond, 0.0, frame, part.thickness_mm()) else {
+            let Some(against) = Against::beyond(&tip.beyond, tip.gap_mm, frame, part.thickness_mm()) else {
                 continue;
             };
             let stopping = Stopping { part, frame, face, edge: 0, against: &against };

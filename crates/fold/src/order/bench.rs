@@ -1,6 +1,6 @@
 //! The machine as set up for one part: V opening, sections, bodies.
 
-use stock::brake::{Clamp, Machine, Profile};
+use stock::brake::{ASSUMED_STOP_REACH, Clamp, Machine, Profile};
 
 use super::bodies::{self, Body};
 use super::metal::Metal;
@@ -69,6 +69,11 @@ impl Bench {
         let mut press = press.clone();
         press.punch.profile = Some(Profile::Gooseneck);
         Some(Self { machine: Machine::Press(press), ..self.clone() })
+    }
+
+    /// How far behind the bend line the back stop reaches, mm.
+    pub(super) fn stop_reach_mm(&self) -> f64 {
+        self.machine.stop_reach().unwrap_or(ASSUMED_STOP_REACH).millimetres()
     }
 
     /// The sections the shop has; `None` for any length.

@@ -27,6 +27,7 @@ mod itself;
 mod metal;
 mod motion;
 mod needs;
+mod other_tools;
 mod picture;
 mod room;
 mod routes;
@@ -34,8 +35,10 @@ mod seams;
 mod search;
 mod stop;
 mod stroke;
+mod taken;
 mod touching;
 
+pub use stock::brake::ASSUMED_STOP_REACH;
 use stock::brake::Machine;
 use units::Length;
 
@@ -48,11 +51,11 @@ pub use clearance::Clearance;
 use itself::Pairs;
 use metal::Metal;
 pub use needs::{Needs, tool_height};
+pub use other_tools::{OtherTools, Tool};
 pub use picture::SideView;
 use routes::Routes;
 pub use seams::Seams;
 use search::{Ended, Mode, search};
-pub use stop::gauge_reach;
 use stroke::{Hindrance, Stroke, Trials};
 pub use touching::Touching;
 
@@ -81,6 +84,8 @@ pub struct BendOrder {
     pub turn_rounds: usize,
     /// How often stop or tooling is set, the first time included.
     pub settings: usize,
+    /// How far behind the bend line the stop reaches, where the shop says; else [`ASSUMED_STOP_REACH`] was taken.
+    pub stop_reach: Option<Length>,
 }
 
 impl BendOrder {
@@ -194,6 +199,8 @@ pub struct Impossible {
     pub hindered: Vec<Hindered>,
     /// Seams that would make it possible, each tried.
     pub seams: Seams,
+    /// Other tools of a press brake that would, each tried.
+    pub tools: OtherTools,
 }
 
 /// What hinders one bend.
@@ -244,7 +251,7 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>, in
             Ended::Order(strokes) => add_steps(&trials, &strokes, &faces, &mut steps),
             Ended::GaveUp => return Outcome::Unsettled,
             Ended::Stuck(stuck) => {
-                let hindered = match search(&mut trials, piece, Mode::Listing) {
+                let hindered: Vec<Hindered> = match search(&mut trials, piece, Mode::Listing) {
                     Ended::Order(strokes) => {
                         strokes.iter().flat_map(|stroke| hindered(&trials, stroke)).collect()
                     }
@@ -252,7 +259,9 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>, in
                     _ => stuck.iter().map(|(bend, hindrance)| named(&trials, *bend, hindrance)).collect(),
                 };
                 let seams = seams::of(&mut trials, piece);
-                return Outcome::Impossible(Impossible { hindered, seams });
+                let v_opening_mm = v_opening.map(Length::millimetres);
+                let tools = other_tools::of(&trials, (machine, v_opening_mm), piece, &hindered);
+                return Outcome::Impossible(Impossible { hindered, seams, tools });
             }
         }
     }
@@ -261,6 +270,7 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>, in
         turn_overs: count(|step| step.turned_over),
         turn_rounds: count(|step| step.turned_round),
         settings: steps.len() - count_same_settings(&steps),
+        stop_reach: machine.stop_reach(),
         steps,
     })
 }
@@ -324,8 +334,7 @@ fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, 
     };
     let (back, front) =
         if stroke.position.parent_at_back { (line.parent, line.child) } else { (line.child, line.parent) };
-    let bend_mm = stroke.stretch_mm.1 - stroke.stretch_mm.0;
-    let square = stroke.rear.filter(|(_, rear)| rear.is_square(bend_mm));
+    let square = stroke.rear.filter(|_| stroke.square);
     let slabs = trials.slabs(stroke, made, faces);
     let [before, after] = picture::side_views(trials, stroke, &slabs);
     Step {

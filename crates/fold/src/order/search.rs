@@ -188,7 +188,11 @@ impl<'a> Search<'a> {
             if (made | taken) >> bend & 1 == 1 {
                 continue;
             }
-            let group = trials.on_line_with(bend, made, self.bends);
+            let mut group = trials.on_line_with(bend, made, self.bends);
+            // A group is laid in by its first bend, and was tried with that.
+            if group[0].0 != bend {
+                group.retain(|(other, _)| *other == bend);
+            }
             let found = self.offer(trials, (&group, made), &mut offered.strokes);
             if found.is_ok() || group.len() == 1 {
                 taken |= group.iter().fold(0, |bits, (bend, _)| bits | 1 << bend);
@@ -261,9 +265,7 @@ impl<'a> Search<'a> {
         };
         let last = self.nodes[number].stroke.as_deref();
         let setting = if last.is_some_and(|last| same_setting(last, stroke)) { 0 } else { SETTING };
-        let bend_mm = stroke.stretch_mm.1 - stroke.stretch_mm.0;
-        let square = stroke.rear.is_some_and(|(_, rear)| rear.is_square(bend_mm));
-        let line = match (square, self.on_press) {
+        let line = match (stroke.square, self.on_press) {
             (true, _) => 0,
             (false, true) => TO_A_LINE_ON_PRESS,
             (false, false) => TO_A_LINE,

@@ -5,10 +5,8 @@
 //! the finger's top before its foot, nobody knows how far before. What touches may be the free edge of a flange that leans
 //! back, over or under the sheet: then the stop's face is wanted at that height, or the sheet slides in under it.
 
-use geometry::{Point, Point3, tolerance};
-use units::Length;
-
 use super::convex::Slab;
+use geometry::{Point, Point3, tolerance};
 
 /// Height of a back stop's face above and below the sheet, mm: metal standing higher passes over it (common practice, no
 /// source).
@@ -16,9 +14,6 @@ const STOP_HEIGHT_MM: f64 = 25.0;
 
 /// Shortest edge that lies square against two stops, mm (common practice, no source).
 const STOP_EDGE_MM: f64 = 25.0;
-
-/// How far behind the bend line a back gauge is taken to reach, mm: 24 in (common practice, no source).
-const GAUGE_REACH_MM: f64 = 609.6;
 
 /// How far above or below the sheet a plumb flange may begin for a stop level with the die, mm: the height of its face,
 /// 1/2 in (common practice, no source).
@@ -78,12 +73,6 @@ impl Touch {
     }
 }
 
-/// How far behind the bend line a back gauge is taken to reach.
-#[must_use]
-pub fn gauge_reach() -> Length {
-    Length::from_millimetres(GAUGE_REACH_MM)
-}
-
 impl Default for Rear {
     fn default() -> Self {
         Self {
@@ -119,9 +108,9 @@ impl Rear {
         rear
     }
 
-    /// True when it lies square against the stops, within their reach.
-    pub(super) fn is_square(&self, bend_mm: f64) -> bool {
-        let in_reach = self.back_mm <= GAUGE_REACH_MM + tolerance::SCRIBED_LINE_MM;
+    /// True when it lies square against stops that reach so far behind the bend line.
+    pub(super) fn is_square(&self, bend_mm: f64, reach_mm: f64) -> bool {
+        let in_reach = self.back_mm <= reach_mm + tolerance::SCRIBED_LINE_MM;
         in_reach && !self.slides && STOP_EDGE_MM.min(0.5 * bend_mm) <= self.edge_mm
     }
 
@@ -187,8 +176,8 @@ mod tests {
         let square = [(-40.0, 0.0), (0.0, 0.0), (0.0, 200.0), (-40.0, 200.0)].map(|(x, z)| Point::new(x, z));
         let slanted = [(-40.0, 0.0), (0.0, 0.0), (0.0, 200.0), (-55.0, 200.0)].map(|(x, z)| Point::new(x, z));
         let square = Rear::of(&[plate(&square, 3.0)]);
-        assert!((square.back_mm - 40.0).abs() < 1e-9 && square.is_square(200.0));
-        assert!(!Rear::of(&[plate(&slanted, 3.0)]).is_square(200.0));
+        assert!((square.back_mm - 40.0).abs() < 1e-9 && square.is_square(200.0, 600.0));
+        assert!(!Rear::of(&[plate(&slanted, 3.0)]).is_square(200.0, 600.0));
     }
 
     /// A plate 3 thick, 200 along the bend, from `from` to `to` in side view.
@@ -206,20 +195,20 @@ mod tests {
     #[test]
     fn a_crease_of_a_few_degrees_stops_nothing() {
         let flat = strip((0.0, 0.0), (-250.0, 0.0));
-        assert!(Rear::of(std::slice::from_ref(&flat)).is_square(200.0));
+        assert!(Rear::of(std::slice::from_ref(&flat)).is_square(200.0, 600.0));
         let rising = strip((-250.0, 0.0), (-650.0, 30.0));
         let pair = rearmost(&[(0, Rear::of(&[flat])), (1, Rear::of(&[rising]))]).unwrap();
-        assert!(!pair.1.is_square(200.0), "{pair:?}");
+        assert!(!pair.1.is_square(200.0, 600.0), "{pair:?}");
         assert_eq!(pair.0, 1);
     }
 
     #[test]
     fn a_plumb_flange_is_a_stop_and_a_leaning_one_is_not() {
         let standing = |lean_mm: f64| Rear::of(&[strip((-250.0, 0.0), (-250.0 - lean_mm, 100.0))]);
-        assert!(standing(0.0).is_square(200.0));
-        assert!(standing(5.0).is_square(200.0), "3 degrees");
-        assert!(!standing(40.0).is_square(200.0), "22 degrees: it meets the top of the finger first");
-        assert!(standing(-40.0).is_square(200.0), "it leans in, its foot is the first");
+        assert!(standing(0.0).is_square(200.0, 600.0));
+        assert!(standing(5.0).is_square(200.0, 600.0), "3 degrees");
+        assert!(!standing(40.0).is_square(200.0, 600.0), "22 degrees: it meets the top of the finger first");
+        assert!(standing(-40.0).is_square(200.0, 600.0), "it leans in, its foot is the first");
     }
 
     /// A skirt of 30 bent back at 51°: its lip stands 30·sin 51° = 23.3 over the die, and 3·sin 51° = 2.3 behind that lies
@@ -236,7 +225,7 @@ mod tests {
             assert!((rear.back_mm + touches.x).abs() < 1e-9);
             let raised = rear.touch.raised_mm(3.0).unwrap();
             assert!((raised - touches.y).abs() < 1e-9, "{raised} for {}", touches.y);
-            assert!(rear.touch.is_edge() && rear.is_square(200.0));
+            assert!(rear.touch.is_edge() && rear.is_square(200.0, 600.0));
         }
     }
 
@@ -253,8 +242,8 @@ mod tests {
 
     #[test]
     fn an_edge_out_of_reach_is_no_stop() {
-        let reaches = |long: f64| Rear::of(&[strip((0.0, 0.0), (-long, 0.0))]).is_square(200.0);
-        assert!(reaches(600.0) && !reaches(620.0));
+        let reaches = |long: f64| Rear::of(&[strip((0.0, 0.0), (-long, 0.0))]).is_square(200.0, 600.0);
+        assert!(reaches(600.0) && !reaches(601.0));
     }
 
     #[test]

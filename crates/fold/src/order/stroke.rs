@@ -1,16 +1,19 @@
 //! One stroke of the machine: the bends it makes at once, how the part lies, what stands in its way.
 
-use geometry::{Frame, Point3, Vector, tolerance};
+use geometry::{Frame, Point, Point3, Vector, tolerance};
 
 use super::bench::{Bench, Open, SHORT_BY_MM};
-use super::blocks::{self, Blocked, LyingSlab, Memory, Position};
+use super::blocks::{self, LyingSlab, Memory, Position};
 use super::bodies;
 use super::itself::{Extent, Held, Pairs};
-use super::metal::{self, Metal};
+use super::metal::{self, Line, Metal};
 use super::room::{self, Tooling};
 use super::routes::Routes;
 use super::search::Mode;
 use super::stop::{self, Rear};
+use super::taken::{
+    Taken, beside_the_leaf, ends, flat_beside, flat_between, most_in_the_way, punch_is_shut_in,
+};
 use crate::part::Forming;
 
 /// A stroke that can be made.
@@ -26,6 +29,8 @@ pub(super) struct Stroke {
     pub(super) tooling: Option<Tooling>,
     /// The face whose rear edge lies nearest to the stop, and that edge.
     pub(super) rear: Option<(usize, Rear)>,
+    /// That edge lies square against the stop.
+    pub(super) square: bool,
     /// Direction in the flat from the back of the machine to its front.
     pub(super) heading: Vector,
     /// The larger side is on the wrong side: before a clamp, or behind a die.
@@ -61,7 +66,7 @@ pub(super) struct Hindrance {
 
 impl Hindrance {
     /// One that is not assumed, of a face that no longer lies flat beside the bend.
-    const fn of(face: usize, body: &'static str) -> Self {
+    pub(super) const fn of(face: usize, body: &'static str) -> Self {
         Self { face, body, other: None, assumed: false, flat: false }
     }
 }
@@ -69,12 +74,15 @@ impl Hindrance {
 /// What is in the way where the punch does not go into the bend.
 pub(super) const BLUNT: &str = "the punch, which is too blunt";
 
+/// What is in the way where the part is shut in by the punch and cannot be drawn out.
+pub(super) const PUNCH_SHUT_IN: &str = "the punch with the ram at the top";
+
+/// What is in the way where no sheet goes between the tools.
+pub(super) const TOOLS_FILL_IT: &str = "the tools, which fill the open height";
+
 /// Bends of radius above this many thicknesses are rolled, or bumped in many strikes, and not swung in one (common
 /// practice, no source).
 const ROLLED_IN_THICKNESSES: f64 = 12.0;
-
-/// Metal reaching no farther past the end of a bend lies beside it, mm (common practice, no source).
-const BESIDE_MM: f64 = 1.0;
 
 /// True for a bend that is swung in one stroke; false for one that is rolled, bumped, or set with joggle dies.
 pub(super) fn is_swung(metal: &Metal, bend: usize) -> bool {
@@ -200,12 +208,17 @@ impl Trials<'_> {
             });
             sprung.extend(met.sprung.iter().map(|met| met.stretch_mm));
             blocked.extend(met_sections.map(|met| Taken { met: *met, face, flat }));
+            if flat_between(&met.crossed, group) {
+                // Each bend is tried by itself then, whatever the mode lets pass.
+                return Err(Hindrance { flat: true, ..Hindrance::of(face, bodies::PUNCH) });
+            }
             crossed.extend(flat_beside(&met.crossed, face, stroke.stretch_mm));
             if !at_front {
                 rears.push((face, met.rear));
             }
             areas[usize::from(at_front)] += self.metal.areas_mm2[face];
         }
+        crossed.extend(self.unmade_beside(position.bend, made | bits, (group, stroke.stretch_mm))?);
         let blocked = self.equip(&mut stroke, (&blocked, &crossed), mode)?;
         stroke.sprung = sprung.iter().any(|stretch| {
             stroke.tooling.as_ref().is_some_and(|tooling| tooling.stands_in(*stretch, stroke.stretch_mm))
@@ -217,7 +230,7 @@ impl Trials<'_> {
         if let Some(hindrance) = self.under_the_ram(shut_in, &lying) {
             stroke.meets(hindrance, mode)?;
         }
-        stroke.rear = stop::rearmost(&rears);
+        self.set_stop(&mut stroke, &rears);
         let heavy_at_back = areas[1] < areas[0];
         stroke.awkward = heavy_at_back == self.bench.is_press();
         if !self.bench.is_press() {
@@ -225,6 +238,59 @@ impl Trials<'_> {
         }
         stroke.outer_left = self.outer_left(position, made | bits, !heavy_at_back);
         Ok(stroke)
+    }
+
+    /// The back stop of a stroke.
+    fn set_stop(&self, stroke: &mut Stroke, rears: &[(usize, Rear)]) {
+        stroke.rear = stop::rearmost(rears);
+        let bend_mm = stroke.stretch_mm.1 - stroke.stretch_mm.0;
+        let reach_mm = self.bench.stop_reach_mm();
+        stroke.square = stroke.rear.is_some_and(|(_, rear)| rear.is_square(bend_mm, reach_mm));
+    }
+
+    /// What bends that are not `made` take from the tools past the ends of a stroke.
+    ///
+    /// # Errors
+    /// One of them lies between two bends of the stroke.
+    fn unmade_beside(
+        &self,
+        lead: usize,
+        made: u64,
+        (group, stretch_mm): (&[Stretch], (f64, f64)),
+    ) -> Result<Vec<Taken>, Hindrance> {
+        let mut taken = Vec::new();
+        for (face, own) in self.unmade_on_line(lead, made) {
+            if flat_between(&[own], group) {
+                return Err(Hindrance { flat: true, ..Hindrance::of(face, bodies::PUNCH) });
+            }
+            taken.extend(flat_beside(&[own], face, stretch_mm));
+        }
+        Ok(taken)
+    }
+
+    /// Bends that are not `made` and lie in the plane of the sheet on the line of `lead`, run on: a press would bend them too.
+    /// Each by its child, and from where to where it lies along that line, mm.
+    fn unmade_on_line(&self, lead: usize, made: u64) -> Vec<(usize, (f64, f64))> {
+        if !self.bench.is_press() {
+            return Vec::new();
+        }
+        let own = &self.metal.lines[lead];
+        let along = own.along();
+        let near_mm = own.radius_mm + self.metal.thickness_mm;
+        let on_line = |p: Point| (p - own.from).cross(along).abs() <= near_mm;
+        let lines = self.metal.lines.iter().enumerate().filter(|(bend, line)| {
+            let way = self.routes.bits(lead, line.parent) & !(1 << lead | 1 << bend);
+            made >> bend & 1 == 0
+                && self.routes.connected(lead, line.parent)
+                && way & made == 0
+                && on_line(line.from)
+                && on_line(line.to)
+        });
+        let stretch = |line: &Line| {
+            let ends = [line.from, line.to].map(|p| (p - own.from).dot(along));
+            (ends[0].min(ends[1]), ends[0].max(ends[1]))
+        };
+        lines.map(|(_, line)| (line.child, stretch(line))).collect()
     }
 
     /// Sets the leaf and the tooling between what is `blocked`, clear of flat metal that is `crossed` by the line of the bend
@@ -271,6 +337,7 @@ impl Trials<'_> {
             stretch_mm,
             tooling: None,
             rear: None,
+            square: false,
             heading: if position.parent_at_back { across } else { -across },
             awkward: false,
             swung_share: 0.0,
@@ -369,8 +436,8 @@ impl Trials<'_> {
         let passes = |lying: &&Lying| shut_in.is_none_or(|stretch| lying.extent.reaches(stretch));
         let highest = behind.filter(passes).max_by(|a, b| a.highest_mm.total_cmp(&b.highest_mm))?;
         let (needed_mm, body) = match shut_in {
-            Some(_) => (highest.highest_mm, "the punch with the ram at the top"),
-            None => (self.metal.thickness_mm, "the tools, which fill the open height"),
+            Some(_) => (highest.highest_mm, PUNCH_SHUT_IN),
+            None => (self.metal.thickness_mm, TOOLS_FILL_IT),
         };
         let met = Hindrance { assumed: !given, ..Hindrance::of(highest.held.face, body) };
         (between_tools_mm < needed_mm).then_some(met)
@@ -415,85 +482,4 @@ impl Stroke {
         }
         Ok(())
     }
-}
-
-/// A stretch that a face takes from the tooling.
-#[derive(Debug, Clone, Copy)]
-struct Taken {
-    met: Blocked,
-    face: usize,
-    flat: bool,
-}
-
-/// Flat metal of a face past the ends of a bend, on the line of the bend run on: punch and die would crease it.
-fn flat_beside(crossed: &[(f64, f64)], face: usize, bend: (f64, f64)) -> Vec<Taken> {
-    let is_beside = |(low, high): &&(f64, f64)| *high <= bend.0 + BESIDE_MM || bend.1 - BESIDE_MM <= *low;
-    let taken = |&stretch_mm: &(f64, f64)| {
-        [bodies::PUNCH, bodies::DIE].map(|body| {
-            let met = Blocked { stretch_mm: past(bend, stretch_mm), body, given: true };
-            Taken { met, face, flat: true }
-        })
-    };
-    crossed.iter().filter(is_beside).flat_map(taken).collect()
-}
-
-/// What of a stretch lies past the ends of a bend; metal that reaches a little into it leaves the bend its whole length.
-fn past(bend: (f64, f64), (low, high): (f64, f64)) -> (f64, f64) {
-    if high <= bend.0 + BESIDE_MM { (low, high.min(bend.0)) } else { (low.max(bend.1), high) }
-}
-
-/// How far a tool may reach at both ends of where it stands over the bend, and what is there.
-fn ends<'a>(
-    taken: impl Iterator<Item = &'a Taken> + Clone,
-    (from, to): (f64, f64),
-) -> [Option<room::End>; 2] {
-    let middle = 0.5 * (from + to);
-    let end = |taken: &Taken, at_mm: f64| room::End { at_mm, face: taken.face, flat: taken.flat };
-    let before =
-        taken.clone().map(|taken| end(taken, taken.met.stretch_mm.1)).filter(|end| end.at_mm <= middle);
-    let after = taken.map(|taken| end(taken, taken.met.stretch_mm.0)).filter(|end| middle < end.at_mm);
-    [before.max_by(|a, b| a.at_mm.total_cmp(&b.at_mm)), after.min_by(|a, b| a.at_mm.total_cmp(&b.at_mm))]
-}
-
-/// What lies over the leaf and cannot hang past its end: the bend is made at one end of the leaf at the most.
-fn beside_the_leaf(on_leaf: &[Taken], bend: (f64, f64)) -> Option<Hindrance> {
-    let before = |taken: &Taken| taken.met.stretch_mm.1 <= bend.0 + BESIDE_MM;
-    let after = |taken: &Taken| bend.1 - BESIDE_MM <= taken.met.stretch_mm.0;
-    let hangs = |taken: &[Taken]| taken.iter().all(before) || taken.iter().all(after);
-    let given: Vec<Taken> = on_leaf.iter().copied().filter(|taken| taken.met.given).collect();
-    let (worst, assumed) = match (hangs(on_leaf), hangs(&given)) {
-        (true, _) => return None,
-        (false, true) => (on_leaf, true),
-        (false, false) => (&given[..], false),
-    };
-    let most = worst.iter().max_by(|a, b| {
-        let within = |taken: &Taken| !before(taken) && !after(taken);
-        within(a).cmp(&within(b))
-    })?;
-    let Taken { face, flat, .. } = *most;
-    Some(Hindrance { assumed, flat, ..Hindrance::of(face, bodies::LEAF) })
-}
-
-/// The stretch in which metal on both sides shuts the punch in; `None` where it is open at one end.
-fn punch_is_shut_in(blocked: &[Taken], bend: (f64, f64)) -> Option<(f64, f64)> {
-    let middle = 0.5 * (bend.0 + bend.1);
-    let of_punch = || {
-        let punch = blocked.iter().filter(|taken| taken.met.body == bodies::PUNCH);
-        punch.map(|taken| taken.met.stretch_mm)
-    };
-    let before = of_punch().map(|stretch| stretch.1).filter(|end| *end <= middle).max_by(f64::total_cmp)?;
-    let after =
-        of_punch().map(|stretch| stretch.0).filter(|start| middle <= *start).min_by(f64::total_cmp)?;
-    Some((before, after))
-}
-
-/// The face that takes most of the bend's length from the tooling.
-fn most_in_the_way(blocked: &[&Taken], bend: (f64, f64)) -> Hindrance {
-    let length = |(low, high): (f64, f64)| bend.1.min(high) - bend.0.max(low);
-    let most = blocked.iter().max_by(|a, b| length(a.met.stretch_mm).total_cmp(&length(b.met.stretch_mm)));
-    most.map_or(Hindrance::of(0, "sections of any sum that fits"), |most| Hindrance {
-        assumed: !most.met.given,
-        flat: most.flat,
-        ..Hindrance::of(most.face, most.met.body)
-    })
 }

@@ -52,6 +52,8 @@ pub struct Tip {
     pub at: Point,
     /// Metal of the other pieces there that it keeps clear of, in the same coordinates.
     pub beyond: Vec<Beyond>,
+    /// How far it keeps off the rounds among them, mm.
+    pub gap_mm: f64,
 }
 
 /// Metal of another piece.

@@ -80,6 +80,7 @@ fn folder(height_mm: f64) -> Machine {
     Machine::Folder(Folder {
         length: Some(mm(1250.0)),
         throat: None,
+        stop_reach: None,
         clamp: Clamp::Bar { height: Some(mm(height_mm)) },
         nose_angle: Some(Angle::from_degrees(45.0)),
         leaf_thickness: Some(mm(12.0)),

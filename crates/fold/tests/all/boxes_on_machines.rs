@@ -91,6 +91,7 @@ fn fingers(deepest_mm: f64, nose_deg: f64) -> Machine {
     Machine::Folder(Folder {
         length: Some(mm(1250.0)),
         throat: None,
+        stop_reach: None,
         clamp: Clamp::Fingers { widths: Vec::new(), deepest_box: Some(mm(deepest_mm)) },
         nose_angle: Some(Angle::from_degrees(nose_deg)),
         leaf_thickness: Some(mm(12.0)),

@@ -151,6 +151,24 @@ fn the_short_side_goes_to_the_stop_where_the_long_one_is_out_of_reach() {
     assert_eq!(halves.steps[0].stop, None);
 }
 
+/// The shop's own stop counts in the place of the assumed one: 900 mm behind the line is in its reach, or 30 are not.
+#[test]
+fn the_reach_of_the_shops_own_stop_counts() {
+    let reaching = |reach_mm: f64| {
+        let stop_reach = Some(mm(reach_mm));
+        PressBrake { stop_reach, ..PressBrake::default() }
+    };
+    let halves = profile(&[900.0, 900.0], &[(90.0, UP)], 500.0);
+    let far = order_on(reaching(1_000.0), &halves);
+    let distance = far.steps[0].stop.map(|stop| stop.distance.millimetres());
+    assert!(distance.is_some_and(|distance| (distance - 900.0).abs() < 5.0), "{distance:?}");
+    assert_eq!(far.stop_reach, Some(mm(1_000.0)));
+    let lip = profile(&[40.0, 900.0], &[(90.0, UP)], 500.0);
+    assert!(order_on(reaching(100.0), &lip).steps[0].stop.is_some());
+    assert_eq!(order_on(reaching(30.0), &lip).steps[0].stop, None);
+    assert_eq!(order_of(&lip).stop_reach, None);
+}
+
 /// Two flanges on an edge with a kink of two degrees: the sheet is swung to the second line, not turned round.
 #[test]
 fn two_degrees_are_a_swing_and_no_turning_round() {
@@ -199,4 +217,48 @@ fn punch_and_die_end_before_flat_metal_on_the_line_run_on() {
     let alone = profile(&[40.0, 200.0], &[(90.0, UP)], 500.0);
     let tools = order_of(&alone).steps[0].tooling.clone().unwrap();
     assert_eq!((tools.punch.ends, tools.die.ends), ([None; 2], [None; 2]));
+}
+
+/// A plate of 400 by 200, its far edge of two stretches of 128 with something between them, in notches of its own.
+fn notched(middle: &[(f64, f64); 4]) -> Vec<(f64, f64)> {
+    let right = [(0.0, 0.0), (400.0, 0.0), (400.0, 200.0), (272.0, 200.0), (272.0, 190.0)];
+    let left = [(128.0, 190.0), (128.0, 200.0), (0.0, 200.0)];
+    right.into_iter().chain(*middle).chain(left).collect()
+}
+
+/// A flange of 40 on one of its stretches.
+fn short_flange() -> Vec<(f64, f64)> {
+    vec![(2.0, 0.0), (126.0, 0.0), (126.0, 40.0), (2.0, 40.0)]
+}
+
+/// Two flanges on one line, and flat metal between them that reaches across it: one punch over both would crease that.
+#[test]
+fn bends_of_one_line_with_flat_metal_between_are_made_one_by_one() {
+    let between = |out_mm: f64| {
+        let middle = [(260.0, 190.0), (260.0, out_mm), (140.0, out_mm), (140.0, 190.0)];
+        order_of(&plate(&notched(&middle), &[(2, short_flange(), 90.0), (10, short_flange(), 90.0)]))
+    };
+    let across = between(240.0);
+    assert_eq!(across.steps.len(), 2, "the plate lies across the line");
+    for step in &across.steps {
+        let tools = step.tooling.as_ref().unwrap();
+        let ends = tools.punch.ends.iter().chain(&tools.die.ends).flatten();
+        let told: Vec<_> = ends.map(|end| (end.face, end.flat)).collect();
+        assert!(told.contains(&(0, true)), "each ends before the plate: {told:?}");
+    }
+    assert_eq!(between(180.0).steps.len(), 1, "an open notch: one punch over both");
+}
+
+/// A flange of another turn on the line between two that are alike still lies flat: it would be bent with them.
+#[test]
+fn a_flange_of_another_turn_between_two_is_not_bent_with_them() {
+    let middle = [(264.0, 190.0), (264.0, 200.0), (136.0, 200.0), (136.0, 190.0)];
+    let turns = [(2, 90.0), (6, 45.0), (10, 90.0)];
+    let order = order_of(&plate(&notched(&middle), &turns.map(|(edge, turn)| (edge, short_flange(), turn))));
+    let at = |bend: usize| order.steps.iter().position(|step| step.bends.contains(&bend)).unwrap();
+    assert!(at(0) != at(2) || at(1) < at(0), "{} {} {}", at(0), at(1), at(2));
+    let first = &order.steps[0];
+    let tools = first.tooling.as_ref().unwrap();
+    let flat = tools.punch.ends.iter().flatten().filter(|end| end.flat).count();
+    assert!(0 < flat, "its punch ends before the others, which lie flat on its line: {tools:?}");
 }

@@ -4,9 +4,9 @@
 
 use crate::bend_order::{mm, press, profile};
 use crate::boxes_on_machines::{box_of, plate, rectangle};
-use fold::order::{self, BendOrder, Impossible, Outcome};
+use fold::order::{self, BendOrder, Impossible, OtherTools, Outcome};
 use fold::{Direction, FlatPattern};
-use stock::brake::{Clamp, Folder, Machine, PressBrake};
+use stock::brake::{Clamp, Folder, Machine, PressBrake, Profile};
 
 const UP: Direction = Direction::Up;
 const DOWN: Direction = Direction::Down;
@@ -35,6 +35,7 @@ fn unknown_fingers() -> Machine {
     Machine::Folder(Folder {
         length: None,
         throat: None,
+        stop_reach: None,
         clamp: Clamp::Fingers { widths: Vec::new(), deepest_box: None },
         nose_angle: None,
         leaf_thickness: None,
@@ -166,6 +167,7 @@ fn a_flare_on_either_end_lies_over_the_leaf() {
     let machine = Machine::Folder(Folder {
         length: Some(mm(1250.0)),
         throat: None,
+        stop_reach: None,
         clamp: Clamp::Fingers { widths: Vec::new(), deepest_box: Some(mm(100.0)) },
         nose_angle: Some(units::Angle::from_degrees(45.0)),
         leaf_thickness: Some(mm(12.0)),
@@ -177,4 +179,52 @@ fn a_flare_on_either_end_lies_over_the_leaf() {
         "{:?}",
         why.hindered
     );
+}
+
+/// A press of which everything is given, with a straight punch 20 wide or a gooseneck.
+fn given_press(profile: Profile, height_mm: f64, relief_mm: Option<f64>) -> Machine {
+    let mut machine = press();
+    if let Machine::Press(press) = &mut machine {
+        press.punch.profile = Some(profile);
+        press.punch.height = Some(mm(height_mm));
+        press.punch.relief = relief_mm.map(mm);
+    }
+    machine
+}
+
+/// The punch in the way is told with the one that would do, and that one does: the part is bent on it, and not on one cut
+/// back by a quarter of an inch less.
+#[test]
+fn the_gooseneck_that_would_do_is_named() {
+    let flat = profile(&[70.0, 50.0, 300.0], &[(90.0, UP), (90.0, UP)], 500.0);
+    let why = why_not(&given_press(Profile::Straight, 160.0, None), &flat);
+    let OtherTools::Enough(tool) = why.tools else { panic!("{:?}", why.tools) };
+    let relief_mm = tool.relief.unwrap().millimetres();
+    let bends = |relief_mm: f64| {
+        let machine = given_press(Profile::Gooseneck, 160.0, Some(relief_mm));
+        matches!(order::find(&flat, &machine, Some(mm(24.0)), &[]), Outcome::Order(order) if order.with_assumed().is_empty())
+    };
+    assert!(tool.height.is_none() && tool.daylight.is_none());
+    assert!(tool.past_assumed || bends(relief_mm), "{tool:?}");
+    assert!(!bends(relief_mm - 6.35), "{tool:?}");
+    let shallow = why_not(&given_press(Profile::Gooseneck, 160.0, Some(8.0)), &flat);
+    assert_eq!(shallow.tools, why.tools, "a gooseneck that is cut back too little is in the way as well");
+}
+
+#[test]
+fn what_no_punch_clears_says_so_and_a_leaf_is_not_given_one() {
+    let why = why_not(&press(), &profile(&[900.0, 60.0, 300.0, 60.0, 900.0], &[(90.0, UP); 4], 500.0));
+    assert_eq!(why.tools, OtherTools::NoneFound, "{:?}", why.hindered);
+    let fingers = Machine::Folder(Folder {
+        length: None,
+        throat: None,
+        stop_reach: None,
+        clamp: Clamp::Fingers { widths: Vec::new(), deepest_box: Some(mm(20.0)) },
+        nose_angle: Some(units::Angle::from_degrees(45.0)),
+        leaf_thickness: Some(mm(12.0)),
+        leaf_width: Some(mm(40.0)),
+    });
+    if let Outcome::Impossible(why) = order::find(&box_of(400.0, 300.0, 90.0), &fingers, None, &[]) {
+        assert_eq!(why.tools, OtherTools::NotTried);
+    }
 }

@@ -67,6 +67,7 @@ fn press(file: &BrakeFile, place: &Place, desk: &mut Desk<'_>) -> PressBrake {
         length: size(desk, place, "length", file.length.as_ref()),
         limit_us_tons: file.tons,
         throat: size(desk, place, "throat", file.throat.as_ref()),
+        stop_reach: size(desk, place, "stop_reach", file.stop_reach.as_ref()),
         daylight: size(desk, place, "daylight", file.daylight.as_ref()),
         punch: file.punch.as_ref().map(|own| punch(own, &place.field("punch"), desk)).unwrap_or_default(),
         v_openings,
@@ -114,6 +115,7 @@ fn folder(file: &BrakeFile, place: &Place, desk: &mut Desk<'_>) -> Folder {
     Folder {
         length: size(desk, place, "length", file.length.as_ref()),
         throat: size(desk, place, "throat", file.throat.as_ref()),
+        stop_reach: size(desk, place, "stop_reach", file.stop_reach.as_ref()),
         clamp,
         nose_angle: angle(desk, &place.field("nose_angle"), file.nose_angle.as_ref(), (15.0, 90.0)),
         leaf_thickness: size(desk, place, "leaf_thickness", file.leaf_thickness.as_ref()),

@@ -21,6 +21,9 @@ pub(crate) struct BrakeFile {
     pub(crate) shortest_flange: Option<Size>,
     /// From the bend line back to the frame.
     pub(crate) throat: Option<Size>,
+    /// How far behind the bend line the back stop reaches; taken as 24 inches when not given. A bend with no edge square
+    /// against the stop so far back goes by its scribed line.
+    pub(crate) stop_reach: Option<Size>,
     /// What it presses, US tons of 2,000 lb. Of a press.
     #[schemars(range(min = 1.0, max = 5000.0))]
     pub(crate) tons: Option<f64>,

@@ -100,13 +100,13 @@ fn brake_jobs() -> Vec<Vec<u8>> {
 }
 
 const BRAKES: [&str; 3] = [
-    r#"{ "kind": "press", "length": "96", "tons": 90, "throat": "10", "daylight": "16", "v_openings": ["1", "1 1/2"],
+    r#"{ "kind": "press", "length": "96", "tons": 90, "throat": "10", "stop_reach": "20", "daylight": "16", "v_openings": ["1", "1 1/2"],
          "die_width": "3", "die_height": "3",
          "punch": { "profile": "gooseneck", "height": "6", "width": "1/2", "angle": 30, "relief": "1 1/2",
                     "sections": ["12", "12", "24", "48"] } }"#,
     r#"{ "kind": "fingers", "length": "48", "fingers": ["1", "2", "3", "4"], "deepest_box": "4", "nose_angle": 45,
          "leaf_width": "2", "leaf_thickness": ".75" }"#,
-    r#"{ "kind": "leaf", "length": "48", "bar_height": "2" }"#,
+    r#"{ "kind": "leaf", "length": "48", "bar_height": "2", "stop_reach": "18" }"#,
 ];
 
 #[test]

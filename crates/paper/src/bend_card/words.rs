@@ -2,7 +2,7 @@
 
 use fold::Side;
 use fold::order::{
-    Clearance, Hindered, Needs, Step, Stop, ToolEnd, ToolEnds, Tools, gauge_reach, tool_height,
+    ASSUMED_STOP_REACH, Clearance, Hindered, Needs, Step, Stop, ToolEnd, ToolEnds, Tools, tool_height,
 };
 use fold::part::Forming;
 use units::{Angle, Length, LengthStyle, LengthUnit};
@@ -164,10 +164,13 @@ fn stop(card: &BendCard<'_>, number: usize) -> Option<String> {
     step.tooling.as_ref()?;
     let carried = if is_blind(step) { ", carried over to the side that lies up" } else { "" };
     let Some(stop) = &step.stop else {
-        let reach = about(gauge_reach(), card.style);
+        let (reach, origin) = match card.order.stop_reach {
+            Some(reach) => (reach, "the reach of the shop's stop"),
+            None => (ASSUMED_STOP_REACH, "the reach that is assumed"),
+        };
+        let reach = about(reach, card.style);
         return Some(format!(
-            "by the scribed line{carried}, no stop: nothing lies square against one up to {reach} behind the line, the reach \
-             that is assumed"
+            "by the scribed line{carried}, no stop: nothing lies square against one up to {reach} behind the line, {origin}"
         ));
     };
     let distance = stop.distance.print(card.style);

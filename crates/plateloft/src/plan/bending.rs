@@ -7,7 +7,7 @@ use fold::flat::BendLine;
 use fold::order::{self, Outcome};
 use fold::part::Forming;
 use job::{Job, JobMetal};
-use stock::brake::{Clamp, Folder, Machine, PressBrake, chosen_v_opening};
+use stock::brake::{ASSUMED_STOP_REACH, Clamp, Folder, Machine, PressBrake, chosen_v_opening};
 use units::{Length, LengthStyle};
 
 use super::part::finer;
@@ -103,6 +103,7 @@ fn press_assumptions(press: &PressBrake, style: LengthStyle) -> Vec<String> {
     ];
     let missing = sizes.iter().filter(|(given, ..)| given.is_none());
     words.extend(missing.map(|(_, what, length, way)| format!("{what} {} {way}", print(*length))));
+    words.extend(stop_assumption(press.stop_reach, style));
     if punch.angle.is_none() {
         words.push(format!("punch tip {}°", taken.punch_angle.print(0)));
     }
@@ -140,5 +141,10 @@ fn folder_assumptions(folder: &Folder, style: LengthStyle) -> Vec<String> {
         words.push(format!("leaf {} thick", print(taken.leaf_thickness)));
     }
     words.push(format!("clamp and bed {} deep", print(taken.clamp_depth)));
+    words.extend(stop_assumption(folder.stop_reach, style));
     words
+}
+
+fn stop_assumption(given: Option<Length>, style: LengthStyle) -> Option<String> {
+    given.is_none().then(|| format!("back stop {} reach", ASSUMED_STOP_REACH.print(style)))
 }

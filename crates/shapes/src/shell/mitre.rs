@@ -86,7 +86,8 @@ impl Shell {
                     }
                 }
                 if !beyond.is_empty() {
-                    tips.push(Tip { face, at: piece.built_edge(face, corner)[0], beyond });
+                    let at = piece.built_edge(face, corner)[0];
+                    tips.push(Tip { face, at, beyond, gap_mm: self.making.gap_mm });
                 }
             }
         }

@@ -4,6 +4,7 @@
 //! metal, the joggle, and the lap.
 
 use fold::Direction;
+use fold::part::{SeamSide, SeamStyle};
 use geometry::{Point, Vector};
 use units::Length;
 
@@ -32,9 +33,12 @@ pub(crate) struct Lap {
     pub(crate) depth_mm: f64,
     /// Turn of both bends of the joggle, radians.
     pub(crate) turn_rad: f64,
-    width_mm: f64,
-    slant_mm: f64,
-    setback_mm: f64,
+    /// How far the strip lies over the other edge, mm.
+    pub(crate) width_mm: f64,
+    /// From the joggle's first mold line to its second, mm.
+    pub(crate) slant_mm: f64,
+    /// Setback of both bends of the joggle, mm.
+    pub(crate) setback_mm: f64,
     outside: bool,
 }
 
@@ -49,12 +53,12 @@ fn joggle(making: &Making) -> Joggle {
 
 impl Lap {
     /// What a flat needs beside the lap itself: the joggle, and a thickness of metal before it, mm.
-    pub(super) fn beside_mm(making: &Making) -> f64 {
+    pub(crate) fn beside_mm(making: &Making) -> f64 {
         joggle(making).run_mm() + making.thickness_mm()
     }
 
     /// A lap on a flat of so much room between tangent lines; `None` where it does not lie on it.
-    pub(super) fn on(flat_mm: f64, (width, outside): (Length, bool), making: &Making) -> Option<Self> {
+    pub(crate) fn on(flat_mm: f64, (width, outside): (Length, bool), making: &Making) -> Option<Self> {
         let joggle = joggle(making);
         let width_mm = width.millimetres();
         let spare_mm = flat_mm - Self::beside_mm(making) - width_mm;
@@ -76,8 +80,24 @@ impl Lap {
     }
 
     /// Which way the joggle's first bend turns; the marked face is the outside.
-    pub(super) const fn first_direction(&self) -> Direction {
+    pub(crate) const fn first_direction(&self) -> Direction {
         if self.outside { Direction::Up } else { Direction::Down }
+    }
+
+    /// In words; `names` are those of the edge that carries the strip and of the one that it lies on.
+    pub(crate) fn words(&self, names: [&str; 2], making: &Making) -> String {
+        let [carrier, other] = names;
+        let (side, lies) = if self.outside { ("outside", "over") } else { ("inside", "under") };
+        format!(
+            "lap of {} on the {side}: {carrier} is joggled by {} and lies {lies} {other}",
+            making.print_mm(self.width_mm),
+            making.print_mm(self.depth_mm)
+        )
+    }
+
+    /// The seam's style, the second side being the one that carries the strip.
+    pub(crate) const fn style(&self) -> SeamStyle {
+        SeamStyle::Lap { width_mm: self.width_mm, carrier: SeamSide::Second, outside: self.outside }
     }
 
     /// How far outward the strip is set off, mm.

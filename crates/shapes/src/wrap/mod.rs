@@ -12,7 +12,7 @@ mod lap;
 use std::f64::consts::PI;
 
 use fold::Direction;
-use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Seam, SeamSide, SeamStyle};
+use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Seam, SeamStyle};
 use geometry::{Point, trig};
 use units::Length;
 
@@ -165,15 +165,9 @@ impl WrapMaking {
 
     /// What the seam is, as a fact.
     pub(crate) fn seam_fact(&self, ends: &Ends, making: &Making) -> Fact {
-        let words = match (self.seam, ends) {
-            (WrapSeam::Lap { width, outside }, Ends::Lap(lap)) => format!(
-                "lap of {} on the {}: the last edge is joggled by {} and lies {} the first",
-                making.print(width),
-                if outside { "outside" } else { "inside" },
-                making.print_mm(lap.depth_mm),
-                if outside { "over" } else { "under" }
-            ),
-            _ => format!("butt, {} open", making.print(making.seam_gap)),
+        let words = match ends {
+            Ends::Lap(lap) => lap.words(["the last edge", "the first"], making),
+            Ends::Butt { .. } => format!("butt, {} open", making.print(making.seam_gap)),
         };
         Fact::words("seam", words, "seam, seam gap")
     }
@@ -242,12 +236,12 @@ pub(crate) fn fold(
         };
         part.faces.push(Face { name, corners, edges, holes: Vec::new(), rim: None });
     }
-    part.seams.push(seam(facets, made, making));
+    part.seams.push(seam(facets, ends, making));
     part
 }
 
 /// The seam between the first facet and the last, which lie in one plane or on one another once bent.
-fn seam(facets: &[Facet], made: &WrapMaking, making: &Making) -> Seam {
+fn seam(facets: &[Facet], ends: &Ends, making: &Making) -> Seam {
     let (last, end) = (facets.len() - 1, &facets[facets.len() - 1]);
     let count = end.corners.len();
     let (a, b) = (end.corners[end.high_edge], end.corners[(end.high_edge + 1) % count]);
@@ -257,11 +251,9 @@ fn seam(facets: &[Facet], made: &WrapMaking, making: &Making) -> Seam {
         second: (last, end.high_edge),
         inside_angle_rad: PI,
         length_mm: a.distance(b),
-        style: match made.seam {
-            WrapSeam::Butt => SeamStyle::Open,
-            WrapSeam::Lap { width, outside } => {
-                SeamStyle::Lap { width_mm: width.millimetres(), carrier: SeamSide::Second, outside }
-            }
+        style: match ends {
+            Ends::Butt { .. } => SeamStyle::Open,
+            Ends::Lap(lap) => lap.style(),
         },
         gap_mm: making.seam_gap.millimetres(),
     }

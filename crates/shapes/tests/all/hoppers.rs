@@ -227,3 +227,41 @@ proptest! {
         }
     }
 }
+
+/// A canopy so low that a channel turned inside and flanges to weld to run into one another: what would do is said, and does.
+#[test]
+fn edges_in_a_canopy_too_low_for_them_say_which_would_do() {
+    let low = |rise: &str, flange: Option<&str>| Hopper {
+        rise: inches(rise),
+        rim_edge: RimEdge::Drip { down: inches("1 1/4"), inward: inches("1 1/4"), up: inches("1 1/4") },
+        collar_height: None,
+        ..canopy(HopperMade::FourPlates { weld_flange: flange.map(inches) })
+    };
+    let works = |hopper: &Hopper| {
+        (0..4).all(|piece| {
+            let shaped = hopper.shape_piece(piece, &thin());
+            shaped.is_ok_and(|shaped| {
+                shaped.unfold().is_ok_and(|flat| fold::refold::prove(&shaped.part, &flat).is_ok())
+            })
+        })
+    };
+    let mut refused = 0;
+    for rise in ["1/2", "1", "2", "4", "8"] {
+        let hopper = low(rise, Some("1 1/2"));
+        let Some(problem) = (0..4).find_map(|piece| hopper.shape_piece(piece, &thin()).err()?.pop()) else {
+            continue;
+        };
+        refused += 1;
+        let after =
+            |words: &str| problem.remedy.split(words).nth(1).map(|rest| rest.split(' ').next().unwrap());
+        let widest = after("the widest weld flange that would do is ").map(|size| size.trim_end_matches(';'));
+        let higher = after("a rise of ");
+        assert!(
+            widest.is_some() || higher.is_some() || problem.remedy.contains("leave weld_flange out"),
+            "{problem}"
+        );
+        assert!(widest.is_none_or(|size| works(&low(rise, Some(size)))), "{problem}");
+        assert!(higher.is_none_or(|size| works(&low(size, Some("1 1/2")))), "{problem}");
+    }
+    assert!(0 < refused);
+}

@@ -14,6 +14,7 @@ mod edged_plans;
 mod edges;
 mod gutters;
 mod hoppers;
+mod lapped_transitions;
 mod laws;
 mod lockers;
 mod made_up_lids;

@@ -270,6 +270,7 @@ fn transition(made_of: MadeOf) -> Transition {
         offset: [inches("1"), inches("-1/2")],
         divisions: 4,
         made_of,
+        seam: WrapSeam::Butt,
     }
 }
 
@@ -376,6 +377,7 @@ fn a_transition_needs_a_height_and_a_seam_gap_stays_open() {
         offset: [Length::ZERO; 2],
         divisions: 6,
         made_of: MadeOf::One,
+        seam: WrapSeam::Butt,
     };
     assert_eq!(small.shape_piece(0, &thick).unwrap_err()[0].field, "divisions");
 }

@@ -10,6 +10,8 @@ pub struct Folder {
     pub length: Option<Length>,
     /// From the bend line back to the frame.
     pub throat: Option<Length>,
+    /// How far behind the bend line its back stop reaches.
+    pub stop_reach: Option<Length>,
     /// The clamp.
     pub clamp: Clamp,
     /// Angle of the clamp's nose from the sheet.

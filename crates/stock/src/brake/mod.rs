@@ -29,7 +29,20 @@ pub enum Machine {
     Folder(Folder),
 }
 
+/// How far behind the bend line a back stop is taken to reach where the shop does not say: 24 in (common practice, no
+/// source).
+pub const ASSUMED_STOP_REACH: Length = Length::from_nanometres(609_600_000);
+
 impl Machine {
+    /// How far behind the bend line its back stop reaches, when the shop says.
+    #[must_use]
+    pub const fn stop_reach(&self) -> Option<Length> {
+        match self {
+            Self::Press(press) => press.stop_reach,
+            Self::Folder(folder) => folder.stop_reach,
+        }
+    }
+
     /// Longest bend it makes, when the shop says.
     #[must_use]
     pub const fn length(&self) -> Option<Length> {

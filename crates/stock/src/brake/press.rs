@@ -11,6 +11,8 @@ pub struct PressBrake {
     pub limit_us_tons: Option<f64>,
     /// From the bend line back to the frame or back stop.
     pub throat: Option<Length>,
+    /// How far behind the bend line its back stop reaches.
+    pub stop_reach: Option<Length>,
     /// Between bed and ram, open.
     pub daylight: Option<Length>,
     /// The punch.

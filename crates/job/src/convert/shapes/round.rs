@@ -53,16 +53,7 @@ pub(super) fn transition(file: &TransitionFile, place: &Place, desk: &mut Desk<'
         Some(offset) => desk.pair(&place.field("offset"), offset, Range::Any),
         None => Some([Length::ZERO; 2]),
     };
-    let place = place.field("seam");
-    let butted = match seam(file.seam.as_ref(), &place, desk)? {
-        WrapSeam::Butt => Some(()),
-        WrapSeam::Lap { .. } => {
-            let wrong = "a strip on its seam would run past the point of its triangle, on to the next bend at the round";
-            desk.add(&place, "lap", wrong, "ask for \"butt\", and rivet or weld a cover strip behind it");
-            None
-        }
-    };
-    butted?;
+    let seam = seam(file.seam.as_ref(), &place.field("seam"), desk);
     Some(Transition {
         rectangle: rectangle?,
         round: round?,
@@ -74,6 +65,7 @@ pub(super) fn transition(file: &TransitionFile, place: &Place, desk: &mut Desk<'
             MadeOfFile::Halves => MadeOf::Halves,
             MadeOfFile::Quarters => MadeOf::Quarters,
         },
+        seam: seam?,
     })
 }
 

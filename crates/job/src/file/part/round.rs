@@ -139,7 +139,9 @@ part_file!(
         divisions: Option<u32>,
         /// How many pieces it is made of.
         made_of: MadeOfFile,
-        /// How its seams are made. "butt" when not given, the only way.
+        /// How its seams are made, each down the middle of a side to the place of the round opposite: "butt", or
+        /// { "lap": "1/2", "side": "outside" }, for which the round is left flat there as wide as lap and joggle need.
+        /// "butt" when not given.
         seam: Option<WrapSeamFile>,
         /// The marked face. The inside when not given.
         face: Option<FaceFile>,
