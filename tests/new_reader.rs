@@ -213,6 +213,21 @@ fn faces_that_meet_while_overbent_are_told_at_their_stroke() {
     // One flange alone has nothing to meet.
     let wing: Vec<String> = words(&skiff["bends/WS.svg"]).into_iter().map(|(words, _)| words).collect();
     assert!(!wing.join(" ").contains("while overbent"), "{wing:?}");
+    let flats = plateloft(&["flats", "fixtures/jobs/oyster-skiff.json", "--json"]);
+    let flats: serde_json::Value = serde_json::from_str(&flats.stdout).unwrap();
+    let parts = flats["parts"].as_array().unwrap();
+    let told = |mark: &str| {
+        let part = parts.iter().find(|part| part["mark"] == mark).unwrap();
+        let steps = part["bend_order"]["steps"].as_array().unwrap();
+        steps.iter().flat_map(|step| step["touching"].as_array().unwrap()).cloned().collect::<Vec<_>>()
+    };
+    let trays = told("T");
+    assert!(trays.iter().any(|meeting| meeting["while_overbent"] == true), "{trays:?}");
+    let rims = |meeting: &serde_json::Value| {
+        ["front", "back"].iter().all(|side| meeting[side].as_str().is_some_and(|face| face.starts_with("rim ")))
+    };
+    assert!(trays.iter().all(rims), "{trays:?}");
+    assert!(told("WS").is_empty(), "one flange alone");
 }
 
 /// A test strip shows what is done with it: its bend line, the turn, both legs to measure and what they should be together.

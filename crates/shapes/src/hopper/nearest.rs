@@ -74,7 +74,7 @@ impl Hopper {
         };
         let (inward, up) = channels.into_iter().find(fits)?;
         let [down, inward, up] = [down, inward, up].map(|length| making.print(length));
-        Some(format!("a drip of {down}, {inward} and {up} would do"))
+        Some(format!("a drip of {down} down, {inward} inward and {up} up would do"))
     }
 
     fn least_rise(&self, making: &Making) -> Option<String> {
