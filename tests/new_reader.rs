@@ -209,7 +209,7 @@ fn faces_that_meet_while_overbent_are_told_at_their_stroke() {
     let said: Vec<String> = cards.flat_map(|(_, svg)| words(svg)).map(|(words, _)| words).collect();
     let said = said.join(" ");
     assert!(said.contains("care: while overbent, rim "), "{said}");
-    assert!(said.contains("hold the free flange aside by hand"), "{said}");
+    assert!(said.contains("wedge the free one aside before the stroke"), "{said}");
     // One flange alone has nothing to meet.
     let wing: Vec<String> = words(&skiff["bends/WS.svg"]).into_iter().map(|(words, _)| words).collect();
     assert!(!wing.join(" ").contains("while overbent"), "{wing:?}");
@@ -224,7 +224,9 @@ fn faces_that_meet_while_overbent_are_told_at_their_stroke() {
     let trays = told("T");
     assert!(trays.iter().any(|meeting| meeting["while_overbent"] == true), "{trays:?}");
     let rims = |meeting: &serde_json::Value| {
-        ["front", "back"].iter().all(|side| meeting[side].as_str().is_some_and(|face| face.starts_with("rim ")))
+        ["front", "back"]
+            .iter()
+            .all(|side| meeting[side].as_str().is_some_and(|face| face.starts_with("rim ")))
     };
     assert!(trays.iter().all(rims), "{trays:?}");
     assert!(told("WS").is_empty(), "one flange alone");

@@ -22,7 +22,8 @@ pub const HANDLING: &str = "Large sheets catch the wind and spring back when cut
 
 /// How the numbers of an order of cuts are meant.
 pub const SCRIBE_FIRST: &str = "Scribe every line before the first cut: edges that numbers start from are cut away on the way. A \
-    saw cut runs with its middle on its number, a shear cuts on it.";
+    straight cut runs with the middle of the saw on its number, and a shear cuts on it; round an outline the saw stays on the \
+    waste side of the line.";
 
 /// Said over the order of cuts.
 pub const CUTTING_UP: &str = "Hold up the sheet on both sides of every cut: what is cut free falls. Keep feet clear, \

@@ -96,7 +96,9 @@ fn touches(card: &BendCard<'_>, step: &Step, overbent: bool) -> Option<String> {
     }
     let pairs = pairs.join(", and ");
     Some(if overbent {
-        format!("care: while overbent, {pairs}: hold the free flange aside by hand until it has sprung back")
+        format!(
+            "care: while overbent, {pairs}: wedge the free one aside before the stroke, or file the corner back; no hand near it"
+        )
     } else {
         format!("care: on the way, {pairs}: spring it past by hand")
     })

@@ -119,7 +119,7 @@ fn label(piece: &Piece, is_short: bool, size_mm: f64) -> Label {
     let words = match (of, is_short) {
         (1, _) => mark,
         (_, false) => format!("{mark} no. {copy} of {of}"),
-        (_, true) => format!("{mark} {copy}/{of}"),
+        (_, true) => format!("{mark} no. {copy}"),
     };
     Label { weight: Weight::Bold, ..Label::new(words, size_mm) }
 }

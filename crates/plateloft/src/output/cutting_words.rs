@@ -134,7 +134,11 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             let guide = guide.map_or_else(String::new, |offset| {
                 format!("; clamp the guide at {}", (at - offset).print(job.style))
             });
-            let both = if finishes_both { "; it finishes the edges on both sides" } else { "" };
+            let both = if finishes_both {
+                "; it finishes the edges on both sides: saw it, a shear takes no kerf out"
+            } else {
+                ""
+            };
             let drop = if frees_drop { "; the drop beyond it is kept whole" } else { "" };
             format!("{cut}{guide}{both}{drop}")
         }

@@ -8,7 +8,7 @@ use super::bars::bars_passages;
 use super::covering_maps;
 use super::coverings::{coverings_passages, coverings_to_buy};
 use super::strut::balanced;
-use super::weights::{NO_CERTIFICATE, blocks, lids};
+use super::weights::{NO_CERTIFICATE, blocks, lids, lift_cautions};
 use crate::costing::stick_lines;
 use crate::plan::balance::weighed;
 use crate::plan::{CutBar, Others, Plan};
@@ -38,6 +38,7 @@ pub(super) fn chapters(
         return Ok((chapters, cautions));
     }
     let (parts, lids) = (weighed(flats)?, lids(flats)?);
+    cautions.extend(lift_cautions(flats, &parts, &lids)?);
     let mut passages: Vec<Passage> = blocks(flats, &parts, &lids)?.into_iter().flatten().collect();
     passages.push(Passage::Words(NO_CERTIFICATE.to_owned()));
     chapters.push(Chapter { name: "Weights and lifting".to_owned(), passages, pages: Vec::new() });

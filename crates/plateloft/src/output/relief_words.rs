@@ -25,7 +25,7 @@ pub(crate) fn relief_fact(flat: &FlatPattern, pressed: &[Pressed], style: Length
         .map(|(words, count)| if count == 1 { words } else { format!("{words}, {count} places") })
         .collect();
     let origin =
-        "relief of the shop in the job, and at every corner its own two bends (field shop.relief)".to_owned();
+        "the shop's corner relief, square where the job gives none, and at every corner its own two bends (field shop.relief)".to_owned();
     (!value.is_empty()).then(|| Fact { name: "corner relief".to_owned(), value: value.join("; "), origin })
 }
 

@@ -12,7 +12,7 @@ use crate::plan::{Flats, PlannedPart, finer};
 pub(crate) fn metal_words(job: &Job, metal: &JobMetal) -> String {
     let pattern = match metal.metal.pattern {
         Pattern::Plain => "plain",
-        Pattern::Tread => "tread, thickness of the base without lugs",
+        Pattern::Tread => "tread; thickness, sizes and stops are to the base, between the lugs",
     };
     format!("{} {}, {pattern}", metal.metal.alloy_and_temper(), metal.metal.thickness.print(finer(job.style)))
 }

@@ -123,8 +123,13 @@ fn parts_words(flats: &Flats, parts: &[WeighedPart]) -> Vec<Passage> {
     text.extend(soft_goods::left_out(&flats.job).map(|words| words + "\n"));
     for caution in flats.job.metals.iter().filter(|metal| metal.metal.pattern == stock::Pattern::Tread) {
         text.push_str(&format!(
-            "{} is tread plate: its weight is the one that the job gives, or without lugs.\n",
-            caution.metal.name
+            "{} is tread plate: {}.\n",
+            caution.metal.name,
+            if caution.metal.pattern_included {
+                "its weight per area is the one that the job gives, lugs and all"
+            } else {
+                "its weight is that of the base, lugs not counted: no weight of them is known"
+            }
         ));
     }
     vec![table, Passage::Words(text)]
@@ -306,6 +311,48 @@ fn whole_sheets(flats: &Flats) -> impl Iterator<Item = (String, Mass)> + '_ {
     })
 }
 
+/// What is above the most that one person may lift, with its weight.
+fn above_one_person(
+    flats: &Flats,
+    parts: &[WeighedPart],
+    lids: &[(&HingedLid, PlannedLid)],
+) -> Vec<(String, String)> {
+    let limit = HandLift::ideal_limit();
+    let lifted = lifted(flats, parts, lids).into_iter().chain(whole_sheets(flats));
+    let heavy = lifted.filter(|(_, mass)| limit < *mass);
+    heavy.map(|(what, mass)| (what, mass_words(flats, mass))).collect()
+}
+
+/// What hands should know of before anything is lifted, for the first page: what is above the most that one person may lift,
+/// and every lift of the job that is above its own limit.
+///
+/// # Errors
+/// A lift that the equation does not hold for.
+pub(crate) fn lift_cautions(
+    flats: &Flats,
+    parts: &[WeighedPart],
+    lids: &[(&HingedLid, PlannedLid)],
+) -> Result<Vec<String>, Refusal> {
+    let ideal = ideal_words(flats, HandLift::ideal_limit());
+    let mut cautions: Vec<String> = above_one_person(flats, parts, lids)
+        .into_iter()
+        .map(|(what, mass)| {
+            format!("{what} weighs {mass}, above the {ideal} that one person may lift at best: a hoist, or more hands")
+        })
+        .collect();
+    for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
+        let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?.limit;
+        let (mark, mass) = (&flats.parts[*part].part.mark, parts[*part].each);
+        if limit < mass {
+            let [limit, mass] = [limit, mass].map(|mass| mass_words(flats, mass));
+            cautions.push(format!(
+                "{mark} weighs {mass}, and lifted as the job says one person may lift {limit}: more hands, or a hoist"
+            ));
+        }
+    }
+    Ok(cautions)
+}
+
 fn lift_fault(flats: &Flats, number: usize, fault: estimate::LiftFault) -> Refusal {
     Refusal::bad(format!("{}: weights.lifts[{number}]: {fault}", flats.file))
 }
@@ -329,13 +376,9 @@ fn hand_lift_text(
          and then) is {}: {LIFT_SOURCE}. It is a ceiling, not a weight to design for.\n",
         ideal_words(flats, limit)
     );
-    let lifted = lifted(flats, parts, lids).into_iter().chain(whole_sheets(flats));
-    let heavy: Vec<(String, Mass)> = lifted.filter(|(_, mass)| limit < *mass).collect();
+    let heavy = above_one_person(flats, parts, lids);
     for (what, mass) in &heavy {
-        text.push_str(&format!(
-            "CAUTION: {what} at {} is above it: a hoist, or more hands.\n",
-            mass_words(flats, *mass)
-        ));
+        text.push_str(&format!("CAUTION: {what} at {mass} is above it: a hoist, or more hands.\n"));
     }
     if heavy.is_empty() {
         text.push_str("No part and no whole sheet of this job is above that ceiling of ideal conditions. Cut edges cut: wear gloves.\n");
@@ -352,7 +395,7 @@ fn hand_lift_text(
             "within the limit of this lift"
         };
         text.push_str(&format!(
-            "{mark}, lifted as the job says: limit {} = {} × {}; {mark} weighs {}, {index:.2} of it: {verdict}\n",
+            "{mark}, lifted as the job says: limit {} = {} × {}; {mark} weighs {}, {index:.2} times it: {verdict}\n",
             mass_words(flats, limit.limit),
             ideal_words(flats, HandLift::ideal_limit()),
             factors.join(" × "),
