@@ -177,7 +177,7 @@ fn seam_fact(seam: &SeamRow) -> Fact {
     Fact {
         name: format!("seam, {}", seam.name),
         value: format!(
-            "{style}, {inside_angle} inside, {length} long outside, gap designed {designed}, least {least}, largest \
+            "{style}, {inside_angle} inside, {length} long outside as trimmed, gap designed {designed}, least {least}, largest \
              {largest}"
         ),
         origin: "measured between the refolded plates along the whole seam".to_owned(),
