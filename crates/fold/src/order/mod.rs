@@ -46,7 +46,7 @@ use crate::flat::FlatPattern;
 use crate::part::{Direction, Forming, Side};
 use bench::Bench;
 use blocks::Memory;
-pub use bodies::{BED, FINGER_BEAM, FINGERS, LEAF, PUNCH, RAM};
+pub use bodies::{BED, FINGER_BEAM, FINGERS, LEAF, PUNCH, RAM, TALL_PUNCH};
 pub use clearance::Clearance;
 use itself::Pairs;
 use metal::Metal;
