@@ -73,7 +73,7 @@ fn horned(card: &BendCard<'_>, step: &Step, face: &str) -> String {
     let names: Vec<&str> = over.map(|end| card.flat.faces[end.face].name.as_str()).collect();
     let under = if names.is_empty() { face.to_owned() } else { names.join(" and ") };
     format!(
-        "needs horned end pieces on the punch, to reach the ends of the bend under {under}: a straight punch as long as the \
+        "needs horned end pieces on the punch, to reach on to the ends of the bend under {under}: a straight punch as long as the \
          bend meets them, and is shut in; after the stroke, take out the middle of the punch first, then slide the end \
          pieces in and take them out"
     )
