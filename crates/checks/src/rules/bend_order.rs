@@ -100,6 +100,9 @@ impl<'a> Met<'a> {
             Some(Needs::PunchHeight(_)) => format!("needs a punch {height} or taller"),
             Some(Needs::DieHeight(_)) => format!("needs a die {height} or taller"),
             Some(Needs::Gooseneck { .. }) => "needs a gooseneck punch".to_owned(),
+            Some(Needs::HornedPunch) => {
+                "needs horned end pieces on the punch, to reach under it at the ends of the bend".to_owned()
+            }
             Some(Needs::OtherPunch) => "needs other than a straight punch or a common gooseneck".to_owned(),
             None => "look first, a size of it is only assumed".to_owned(),
         };

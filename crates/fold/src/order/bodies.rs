@@ -41,6 +41,10 @@ const CORE_TIP_RAD: f64 = 13.0 / 180.0 * std::f64::consts::PI;
 /// What the punch is called.
 pub const PUNCH: &str = "the punch";
 
+/// What of a punch of unknown height stands over its assumed height, up to the ram: whoever takes a taller punch because
+/// the ram is in the way stands all of it between what is up there.
+pub const TALL_PUNCH: &str = "the punch up to the ram";
+
 /// What the leaf of a folder is called.
 pub const LEAF: &str = "the leaf";
 
@@ -232,6 +236,7 @@ fn punch_bodies(press: &PressBrake) -> Vec<Body> {
     if punch.height.is_none() {
         let high = block((-half_ram, TALL_PUNCH_MM), (half_ram, FAR_MM));
         bodies.push(body_of(HIGH_RAM, high, Rides::Punch, false, false));
+        bodies.push(tall_punch(punch, half, height));
     }
     if let (Some(_), Some(_)) = (punch.height, punch.width) {
         // It is no narrower than the punch that it holds.
@@ -241,6 +246,13 @@ fn punch_bodies(press: &PressBrake) -> Vec<Body> {
         bodies.push(ram(0.5 * CORE_HIGH_MM, true));
     }
     bodies
+}
+
+/// A punch of unknown height over its assumed one: a gooseneck there is all head.
+fn tall_punch(punch: &Punch, half: f64, height: f64) -> Body {
+    let relief = taken(punch.relief, PressBrake::assumed().gooseneck_relief);
+    let back = if punch.profile == Some(Profile::Gooseneck) { -relief * NECK_BACK } else { -half };
+    body_of(TALL_PUNCH, block((back, height), (half, FAR_MM)), Rides::Punch, true, false)
 }
 
 /// What every straight punch has over its tip, up to a height: a wedge and the metal that carries it.

@@ -14,6 +14,8 @@
 //!
 //! A size of the machine that the shop does not give is assumed. Where no order is clear of every body, the one that
 //! meets the fewest assumed ones is taken, each told at its stroke; what every such machine has at least stays in the way.
+//! Where that asks for a taller punch, the punch is looked at all the way up to the ram: rims turned in high over the ends of
+//! the bend make it shorter than the walls that carry them.
 //!
 //! What it leaves out: cut-outs count as metal, hems are swung to 135° and then closed, and rolled, bumped and joggled bends are taken as made without a test. Of the open height of a press it is asked that
 //! the tools go in, and that a part which shuts the punch in goes in flat and comes out as it stands, to the front. [`find`] says an order is impossible only after trying every one.
@@ -46,7 +48,7 @@ use crate::flat::FlatPattern;
 use crate::part::{Direction, Forming, Side};
 use bench::Bench;
 use blocks::Memory;
-pub use bodies::{BED, FINGER_BEAM, FINGERS, LEAF, PUNCH, RAM};
+pub use bodies::{BED, FINGER_BEAM, FINGERS, LEAF, PUNCH, RAM, TALL_PUNCH};
 pub use clearance::Clearance;
 use itself::Pairs;
 use metal::Metal;

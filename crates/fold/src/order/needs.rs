@@ -31,6 +31,9 @@ pub enum Needs {
         /// Its throat is toward the hand; else it is set the other way round.
         toward_front: bool,
     },
+    /// A punch whose end pieces reach under what stands in at both ends of the bend, high over it, and are shorter there: horned
+    /// ones. A straight one that is as long as the bend would meet it, and be shut in by it.
+    HornedPunch,
     /// No straight punch was found to clear it, nor a gooseneck of the assumed relief, set either way.
     OtherPunch,
 }
@@ -62,11 +65,23 @@ pub(super) fn of_stroke(
                 Some(Needs::PunchHeight(*punch.get_or_init(|| punch_height(trials, stroke, slabs))))
             }
             bodies::BED => Some(Needs::DieHeight(*die.get_or_init(|| die_height(trials, stroke, slabs)))),
-            bodies::PUNCH => *other.get_or_init(|| gooseneck(trials, stroke, held)),
+            bodies::TALL_PUNCH if is_horned(stroke) => Some(Needs::HornedPunch),
+            bodies::PUNCH | bodies::TALL_PUNCH => *other.get_or_init(|| gooseneck(trials, stroke, held)),
             _ => None,
         };
     }
     list
+}
+
+/// True where what stands in the way of a tall punch leaves the middle of the bend free for it, and shuts it in only at the
+/// ends.
+fn is_horned(stroke: &Stroke) -> bool {
+    let (from, to) = stroke.stretch_mm;
+    stroke.tooling.as_ref().is_some_and(|tooling| {
+        let (low, high) = tooling.over((from, to));
+        let middle = 0.5 * (from + to);
+        low < middle && middle < high && tooling.clear_mm != (f64::NEG_INFINITY, f64::INFINITY)
+    })
 }
 
 /// How far the ram must stand over the punch's tip to pass all metal that comes under it.
@@ -146,7 +161,9 @@ fn gooseneck(trials: &Trials<'_>, stroke: &Stroke, (made, faces): (u64, &[usize]
     let clears = |parent_at_back: bool, other: &mut Trials<'_>| {
         let position = Position { parent_at_back, ..stroke.position };
         let tried = other.stroke(position, &group, made, (faces, Mode::PastAssumed));
-        tried.is_ok_and(|stroke| stroke.hindrances.iter().all(|hindrance| hindrance.body != bodies::PUNCH))
+        let of_punch = [bodies::PUNCH, bodies::TALL_PUNCH];
+        tried
+            .is_ok_and(|stroke| stroke.hindrances.iter().all(|hindrance| !of_punch.contains(&hindrance.body)))
     };
     let own = stroke.position.parent_at_back;
     let clear = [(own, true), (!own, false)].into_iter().find(|(at_back, _)| clears(*at_back, &mut other));

@@ -96,7 +96,7 @@ pub(super) fn of(
         let mut assumed = strokes.iter().flat_map(|stroke| &stroke.hindrances);
         let past_assumed = assumed.clone().next().is_some();
         // A punch of which a size is still only assumed, and in the way, is not known to be enough.
-        let clear = !assumed.any(|one| one.body == bodies::PUNCH);
+        let clear = !assumed.any(|one| [bodies::PUNCH, bodies::TALL_PUNCH].contains(&one.body));
         clear.then_some(Tool { past_assumed, ..tool })
     };
     let found = candidates(press, &met).into_iter().find_map(bends_with);

@@ -34,7 +34,8 @@ pub(super) fn side_views(trials: &Trials<'_>, stroke: &Stroke, slabs: &[LyingSla
         trials.metal.lines[stroke.position.bend].from.distance(trials.metal.lines[stroke.position.bend].to);
     [0.0, sweep.kept_rad()].map(|turn| {
         let mut view = view(&sweep, &motion, slabs, 0.5 * own, turn);
-        for body in sweep.all_bodies().iter().filter(|body| body.name != bodies::HIGH_RAM) {
+        let untold = [bodies::HIGH_RAM, bodies::TALL_PUNCH];
+        for body in sweep.all_bodies().iter().filter(|body| !untold.contains(&body.name)) {
             let Convex(figure) = sweep.body_at(body, turn);
             let in_the_way = stroke.hindrances.iter().any(|hindrance| hindrance.body == body.name);
             if !body.given && in_the_way {

@@ -371,20 +371,34 @@ impl Trials<'_> {
     /// The tooling that fits between what is in its way, and what hinders it most where none does: first without the
     /// stretches that only an assumed size takes, then without any.
     fn tooling(&self, blocked: &[Taken], stretch_mm: (f64, f64)) -> (Tooling, Option<Hindrance>) {
-        let between = |taken: &[&Taken]| {
+        let within = |taken: &[&Taken], short_by_mm: f64| {
             let stretches: Vec<(f64, f64)> = taken.iter().map(|taken| taken.met.stretch_mm).collect();
-            let tooling = room::tooling(stretch_mm, &stretches, self.bench.sections(), SHORT_BY_MM)?;
+            let tooling = room::tooling(stretch_mm, &stretches, self.bench.sections(), short_by_mm)?;
             let of = |die: bool| taken.iter().filter(move |taken| (taken.met.body == bodies::DIE) == die);
             let ends = |die: bool| ends(of(die).copied(), tooling.over(stretch_mm));
             Some(Tooling { punch: ends(false), die: ends(true), ..tooling })
         };
+        let between = |taken: &[&Taken]| within(taken, SHORT_BY_MM);
         let all: Vec<&Taken> = blocked.iter().collect();
         if let Some(tooling) = between(&all) {
             return (tooling, None);
         }
+        let (high, low): (Vec<&Taken>, Vec<&Taken>) =
+            all.iter().partition(|taken| taken.met.body == bodies::TALL_PUNCH);
+        if between(&low).is_some() {
+            // Only high over the bend there is too little room: what goes there is told all the same.
+            if let Some(tooling) = within(&all, f64::INFINITY) {
+                return (tooling, Some(most_in_the_way(&high, stretch_mm)));
+            }
+        }
         let (given, assumed): (Vec<&Taken>, Vec<&Taken>) = all.iter().partition(|taken| taken.met.given);
         if let Some(tooling) = between(&given) {
-            return (tooling, Some(most_in_the_way(&assumed, stretch_mm)));
+            let low = assumed.iter().copied().filter(|taken| taken.met.body != bodies::TALL_PUNCH);
+            let low: Vec<&Taken> = low.collect();
+            return (
+                tooling,
+                Some(most_in_the_way(if low.is_empty() { &assumed } else { &low }, stretch_mm)),
+            );
         }
         let of_given = if given.is_empty() { &all } else { &given };
         let hindrance = Hindrance { assumed: false, ..most_in_the_way(of_given, stretch_mm) };

@@ -5,7 +5,7 @@
 use crate::bend_order::{mm, profile};
 use crate::boxes_on_machines::{box_of, plate, rectangle, unfolded};
 use fold::bend::Origin;
-use fold::order::{self, BendOrder, Needs, Outcome, PUNCH, RAM};
+use fold::order::{self, BendOrder, Needs, Outcome, PUNCH, RAM, TALL_PUNCH};
 use fold::part::{Bend, Edge, Face, Forming, LegsTo};
 use fold::{BendNumber, Direction, FlatPattern};
 use geometry::Point;
@@ -100,6 +100,62 @@ fn rims_turned_into_a_deep_pan_are_bent_before_its_walls() {
         assert!(at(rim) < at(rim - 4), "rim {rim} at {}, its wall at {}", at(rim), at(rim - 4));
     }
     assert!(order.with_assumed().iter().all(|hindered| hindered.body == RAM), "{:?}", order.with_assumed());
+}
+
+/// What a punch must end before at both ends where walls of the pan stand beside the bend: the room, the faces, by how
+/// much the tools fall short of the bend, and how long that is.
+fn between_walls(order: &BendOrder, flat: &FlatPattern) -> Vec<(f64, [usize; 2], f64, f64)> {
+    let confined = order.steps.iter().filter_map(|step| {
+        let tools = step.tooling.as_ref()?;
+        let [Some(first), Some(second)] = tools.punch.ends else { return None };
+        let line = &flat.bends[step.bends[0]];
+        let (room, long_mm) = (tools.punch.room?.millimetres(), line.from.distance(line.to));
+        // Rims of walls that still lie flat stand farther apart than the floor is long.
+        (room < long_mm + 10.0).then_some((
+            room,
+            [first.face, second.face],
+            tools.short_by.millimetres(),
+            long_mm,
+        ))
+    });
+    confined.collect()
+}
+
+/// By hand: rims of r turned in from the outsides of their walls leave of a pan of l the length l − 2·r between them, all the
+/// way up; rims turned out leave l less the thickness of two walls, of which the bend at their feet takes a little more.
+#[test]
+fn a_tall_punch_ends_at_the_rims_that_are_turned_in_over_it() {
+    let rim_mm = 12.0;
+    for (way, taken_mm, feet_mm, is_end) in [(UP, rim_mm, 0.01, 5..=8), (DOWN, 3.0, 0.5, 1..=4)] {
+        let flat = rimmed_pan((1000.0, 600.0, 350.0), rim_mm, way);
+        let order = order_of(&flat);
+        let rooms = between_walls(&order, &flat);
+        assert_eq!(rooms.len(), 2, "the last two walls: {rooms:?}");
+        for (room_mm, faces, short_mm, long_mm) in &rooms {
+            assert!(faces.iter().all(|face| is_end.contains(face)), "{rooms:?}");
+            let by_hand = [1000.0, 600.0].map(|l| l - 2.0 * taken_mm);
+            assert!(by_hand.iter().any(|room| (room_mm - room).abs() < feet_mm), "{rooms:?}");
+            assert!((short_mm - (long_mm - room_mm).max(0.0)).abs() < 0.01, "{rooms:?}");
+        }
+        assert!(order.with_assumed().iter().all(|hindered| hindered.body == RAM));
+    }
+}
+
+/// Rims of 25 leave a punch two inches short, twice as much as tools may be: its end pieces must reach under the rims, and
+/// cannot be lifted out between them.
+#[test]
+fn rims_that_shut_a_tall_punch_in_ask_for_a_horned_one() {
+    let flat = rimmed_pan((1000.0, 600.0, 350.0), 25.0, UP);
+    let order = order_of(&flat);
+    let rooms = between_walls(&order, &flat);
+    assert_eq!(rooms.len(), 2, "{rooms:?}");
+    for (room_mm, faces, ..) in &rooms {
+        assert!(faces.iter().all(|face| 5 <= *face), "{rooms:?}");
+        assert!([950.0, 550.0].iter().any(|room| (room_mm - room).abs() < 0.01), "{rooms:?}");
+    }
+    let tall: Vec<_> = order.with_assumed().into_iter().filter(|one| one.body == TALL_PUNCH).collect();
+    assert_eq!(tall.len(), 2, "{:?}", order.with_assumed());
+    assert!(tall.iter().all(|one| 5 <= one.face && one.needs == Some(Needs::HornedPunch)), "{tall:?}");
 }
 
 /// The box of walls 380 is bent on a punch of the height that is asked for, and not on one 25 lower.

@@ -32,14 +32,14 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<String> {
             words.push(remark.clone());
         }
     }
-    words.extend(step.with_assumed.iter().map(|hindered| in_the_way(card, hindered)));
+    words.extend(step.with_assumed.iter().map(|hindered| in_the_way(card, step, hindered)));
     words.extend(step.clearance.as_ref().map(|clearance| passes(card, clearance)));
     words.extend([true, false].into_iter().filter_map(|overbent| touches(card, step, overbent)));
     words
 }
 
 /// "needs a punch 17 1/4 in or taller: wall AB meets the ram".
-fn in_the_way(card: &BendCard<'_>, hindered: &Hindered) -> String {
+fn in_the_way(card: &BendCard<'_>, step: &Step, hindered: &Hindered) -> String {
     let flat = if hindered.flat { ", still flat" } else { "" };
     let face = &card.flat.faces[hindered.face].name;
     let body = hindered.body;
@@ -54,6 +54,7 @@ fn in_the_way(card: &BendCard<'_>, hindered: &Hindered) -> String {
             let side = if toward_front { "toward you" } else { "to the rear" };
             format!("needs a gooseneck punch, its throat {side}: {face} swings into a straight one")
         }
+        Some(Needs::HornedPunch) => horned(card, step, face),
         Some(Needs::OtherPunch) => {
             format!(
                 "look first: {face} swings into a straight punch, and a common gooseneck does not clear it all"
@@ -63,6 +64,19 @@ fn in_the_way(card: &BendCard<'_>, hindered: &Hindered) -> String {
             format!("look first: {body}, of which a size is only assumed, is in the way of {face}{flat}")
         }
     }
+}
+
+/// What reaches under metal that stands in high over the ends of a bend, and how it comes out again.
+fn horned(card: &BendCard<'_>, step: &Step, face: &str) -> String {
+    let ends = step.tooling.iter().flat_map(|tools| tools.punch.ends.iter().flatten());
+    let over = ends.filter(|end| end.past < Length::ZERO);
+    let names: Vec<&str> = over.map(|end| card.flat.faces[end.face].name.as_str()).collect();
+    let under = if names.is_empty() { face.to_owned() } else { names.join(" and ") };
+    format!(
+        "needs horned end pieces on the punch, to reach on to the ends of the bend under {under}: a straight punch as long as the \
+         bend meets them, and is shut in; after the stroke, take out the middle of the punch first, then slide the end \
+         pieces in and take them out"
+    )
 }
 
 /// "17 1/4 in".

@@ -141,6 +141,7 @@ fn needs_json(needs: Option<Needs>, numbers: Numbers) -> Value {
         Some(Needs::Gooseneck { toward_front }) => {
             json!({ "punch": "gooseneck", "throat": if toward_front { "front" } else { "rear" } })
         }
+        Some(Needs::HornedPunch) => json!({ "punch": "horned" }),
         Some(Needs::OtherPunch) => json!({ "punch": "other" }),
         None => Value::Null,
     }
