@@ -224,7 +224,9 @@ fn faces_that_meet_while_overbent_are_told_at_their_stroke() {
     let trays = told("T");
     assert!(trays.iter().any(|meeting| meeting["while_overbent"] == true), "{trays:?}");
     let rims = |meeting: &serde_json::Value| {
-        ["front", "back"].iter().all(|side| meeting[side].as_str().is_some_and(|face| face.starts_with("rim ")))
+        ["front", "back"]
+            .iter()
+            .all(|side| meeting[side].as_str().is_some_and(|face| face.starts_with("rim ")))
     };
     assert!(trays.iter().all(rims), "{trays:?}");
     assert!(told("WS").is_empty(), "one flange alone");

@@ -115,9 +115,7 @@ pub fn draw(card: &BendCard<'_>) -> Vec<Page> {
     }
     let count = rows.len();
     let pages = rows.iter().enumerate();
-    pages
-        .map(|(number, rows)| page(card, rows, width, &which("page", number + 1, count)))
-        .collect()
+    pages.map(|(number, rows)| page(card, rows, width, &which("page", number + 1, count))).collect()
 }
 
 /// One page of the card.
