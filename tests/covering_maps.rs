@@ -28,7 +28,7 @@ fn every_roll_face_and_sheet_of_liner_is_drawn() {
     let roll = named("Map of the roll");
     // Panels of 41 and 61 of M1, the seam 60 from its left side, 1 past it: drawn on both. Beside the narrow one lie M2, M3 and
     // M2 to 130, and that is where nothing is in the way of a cut across; the wide panel from 144 on ends the length of 240.
-    assert_eq!(count(roll, "seam at 60 of the piece"), 2);
+    assert_eq!(count(roll, "seam 1 from this edge (60 from the left of the laid piece)"), 2);
     for words in ["cut across at 130", "M2 no. 1 of 2", "M3", "28 1/2 × 20", "96 × 61"] {
         assert_eq!(count(roll, words), 1, "{words}");
     }
@@ -39,6 +39,18 @@ fn every_roll_face_and_sheet_of_liner_is_drawn() {
     let sheets = drawings.iter().filter(|drawing| drawing.name.contains("UHMW-PE 3/8, Map of the sheet"));
     let panels: usize = sheets.map(|sheet| count(sheet, "L1") + count(sheet, "L2")).sum();
     assert!(4 <= panels, "{panels} panels on the maps");
+    // Listed once, and as it is cut: 101 wide in all from a roll of 72.
+    let page = html(&packet);
+    assert_eq!(page.matches("Matting and liner to cut").count(), 1);
+    let list = std::str::from_utf8(&packet["cut-list.txt"]).unwrap();
+    let of_m1: Vec<&str> = list.lines().filter(|line| line.starts_with("M1")).collect();
+    assert_eq!(of_m1.len(), 2, "{of_m1:?}");
+    for (line, width) in of_m1.iter().zip(["61", "41"]) {
+        assert!(
+            line.contains("from the left") && line.split_whitespace().any(|word| word == width),
+            "{line}"
+        );
+    }
     let leaves = pdf::leaves(&packet["packet.pdf"]);
     let labels: Vec<&str> =
         leaves.iter().flat_map(|leaf| &leaf.texts).map(|text| text.words.as_str()).collect();

@@ -318,6 +318,8 @@ pub struct JobFit {
     pub parts: Vec<usize>,
     /// The question.
     pub question: FitQuestion,
+    /// Its notes.
+    pub notes: Vec<String>,
 }
 
 /// The kinds of questions.

@@ -1,7 +1,8 @@
 //! What a fit check answers: yes or no, one sentence, the numbers behind it, and pictures.
 
-use geometry::{Point, Vector};
-use shapes::Fact;
+use geometry::{Point, Vector, polygon, tolerance};
+use shapes::{Fact, Figure};
+use units::{Length, LengthStyle};
 
 /// The answer of one fit check.
 #[derive(Debug, Clone, PartialEq)]
@@ -68,6 +69,18 @@ pub enum Role {
     Part,
     /// Where the part was before.
     Before,
+}
+
+/// "24 × 18": how long and wide a figure is; over all, where it is no rectangle along both.
+pub(super) fn size_words(figure: &Figure, style: LengthStyle) -> String {
+    let (low, high) = polygon::bounds(&figure.corners);
+    let at_ends =
+        |at: f64, ends: [f64; 2]| ends.iter().any(|end| (at - end).abs() <= tolerance::SAME_POINT_MM);
+    let square = figure.count() == 4
+        && figure.corners.iter().all(|p| at_ends(p.x, [low.x, high.x]) && at_ends(p.y, [low.y, high.y]));
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(style);
+    let over_all = if square { "" } else { " over all" };
+    format!("{} × {}{over_all}", print(high.x - low.x), print(high.y - low.y))
 }
 
 impl Scene {

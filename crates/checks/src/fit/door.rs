@@ -194,7 +194,10 @@ impl Doorway {
                 print(-off_hinge_mm)
             )
         };
+        let doorway = self.clear.map(|length| length.print(style));
+        let doorway = format!("{} wide × {} high, its door opened to {degrees}°", doorway[0], doorway[1]);
         let facts = vec![
+            Fact::words("doorway", doorway, "the job"),
             Fact::words("clearance", self.clearance.sum_words(style), "clearance"),
             Fact::length_mm("taken by the door", taken_mm, "leaf at its stop"),
             Fact::length_mm(
@@ -207,7 +210,7 @@ impl Doorway {
             Fact::length_mm("spare in height", height_spare_mm, "clear height less part"),
             Fact::length_mm("spare without the door", off_hinge_mm, "clear width less width needed"),
         ];
-        Answer { fits, sentence, facts, scenes: vec![self.scene(mark, width_mm)] }
+        Answer { fits, sentence, facts, scenes: vec![self.scene(mark, [width_mm, needed_mm])] }
     }
 
     /// The least whole tenth of a degree at which the leaf takes no more than `allowed_mm`; `None` when it is not known.
@@ -218,28 +221,32 @@ impl Doorway {
         (0..=1800).map(tenths).find(|angle| self.opens < *angle && clears(angle))
     }
 
-    /// From above: the frame, the leaf at its stop, and the part half out.
-    fn scene(&self, mark: &str, width_mm: f64) -> Scene {
+    /// From above: the frame, the leaf at its stop, and the part half out with its clearance at both sides. The room it
+    /// needs lies on top, so that what is short of it is seen.
+    fn scene(&self, mark: &str, [width_mm, needed_mm]: [f64; 2]) -> Scene {
         let clear = self.clear[0].millimetres();
         let (jamb, deep) = (0.15 * clear, 0.1 * clear);
         let block = |from: f64, to: f64, low: f64, high: f64| {
             [(from, low), (to, low), (to, high), (from, high)].map(|(x, y)| Point::new(x, y)).to_vec()
         };
         let taken = self.leaf.intrusion_mm(self.opens);
-        let start = taken + 0.5 * (clear - taken - width_mm);
+        let start = taken + 0.5 * (clear - taken - needed_mm);
+        let beside = 0.5 * (needed_mm - width_mm);
         let mut scene = Scene::titled("doorway from above, door at its stop")
             .with(Role::Fixed, block(-jamb, 0.0, -deep, 0.0), "hinge side")
-            .with(Role::Fixed, block(clear, clear + jamb, -deep, 0.0), "")
-            .with(
-                Role::Part,
-                block(start, start + width_mm, -0.5 * clear, 0.5 * clear),
-                format!("room {mark} needs"),
-            );
+            .with(Role::Fixed, block(clear, clear + jamb, -deep, 0.0), "");
         if let Leaf::Sized { .. } = self.leaf {
             scene = scene.with(Role::Fixed, self.leaf.corners(self.opens), "door");
         } else if taken > 0.0 {
             scene = scene.with(Role::Fixed, block(0.0, taken, 0.0, 0.5 * clear), "taken by the door");
         }
-        scene
+        let along = |from: f64, wide: f64| block(from, from + wide, -0.5 * clear, 0.5 * clear);
+        scene =
+            scene.with(Role::Part, along(start, needed_mm), format!("room {mark} needs, with its clearance"));
+        if tolerance::FIT_MM < beside {
+            scene.with(Role::Before, along(start + beside, width_mm), mark)
+        } else {
+            scene
+        }
     }
 }

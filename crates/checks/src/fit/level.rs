@@ -9,7 +9,7 @@ use geometry::{Point, Vector, nofit, tolerance};
 use shapes::{Clearance, Fact, Figure};
 use units::{Length, LengthStyle};
 
-use super::answer::{Answer, Role, Scene};
+use super::answer::{Answer, Role, Scene, size_words};
 use super::body::Body;
 use super::shadow::{PieceShadow, View, outline_of};
 
@@ -252,7 +252,10 @@ impl LevelLift {
     }
 
     fn facts(&self, place: Place, spares: &[Spare], placed: &[PieceShadow], style: LengthStyle) -> Vec<Fact> {
-        let mut facts = vec![Fact::words("clearance", self.clearance.sum_words(style), "clearance")];
+        let mut facts = vec![
+            Fact::words("opening", size_words(&self.opening, style), "the job"),
+            Fact::words("clearance", self.clearance.sum_words(style), "clearance"),
+        ];
         let corners: Vec<Point> = placed.iter().flat_map(|piece| piece.corners.iter().copied()).collect();
         let (low, high) = geometry::polygon::bounds(&corners);
         let origin = "shadow of the refolded part along its way out";

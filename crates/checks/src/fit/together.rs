@@ -9,7 +9,7 @@ use geometry::{Point, nofit, tolerance};
 use shapes::{Clearance, Fact, Figure};
 use units::{Length, LengthStyle};
 
-use super::answer::{Answer, Role, Scene};
+use super::answer::{Answer, Role, Scene, size_words};
 use super::body::Body;
 use super::level::too_large;
 use super::shadow::View;
@@ -56,11 +56,12 @@ impl Together {
                 None => format!("{names} go in one by one but not together"),
             },
         };
-        let mut facts = vec![Fact::words(
-            "clearance",
-            self.clearance.sum_words(style),
-            "clearance, to walls and between",
-        )];
+        let high = self.height.map_or_else(String::new, |height| format!(", {} high", height.print(style)));
+        let space = format!("{}{high}", size_words(&self.space, style));
+        let mut facts = vec![
+            Fact::words("space", space, "the job"),
+            Fact::words("clearance", self.clearance.sum_words(style), "clearance, to walls and between"),
+        ];
         if found.is_some() {
             let spare_mm = self.spare_mm([&first, &second]);
             let origin =

@@ -197,6 +197,16 @@ fn a_drawer_passes_the_doorway_but_not_the_door() {
         &drawer,
         LengthStyle::Millimetres { places: 1 },
     );
+    // What it needs, 586 with its runners, is drawn over what the door takes and over the side of the doorway: 3 1/2 each.
+    let across = |answer: &Answer, start: &str| {
+        let named = answer.scenes[0].figures.iter().find(|figure| figure.name.starts_with(start)).unwrap();
+        let (low, high) = geometry::polygon::bounds(&named.corners);
+        [low.x, high.x]
+    };
+    let (room, door) = (across(&answer, "room"), across(&answer, "taken"));
+    assert!((room[1] - room[0] - 586.0).abs() < 1e-6 && (door[1] - room[0] - 3.5).abs() < 1e-6, "{room:?}");
+    assert!((room[1] - 588.0 - 3.5).abs() < 1e-6, "{room:?}");
+    assert!(answer.facts.iter().any(|fact| fact.name == "doorway"), "its size is told");
     assert!(!answer.fits);
     assert!(
         answer.sentence.contains("7.0 short") && answer.sentence.contains("2.0 to spare"),

@@ -90,7 +90,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         &parts::Known { shop: &shop, metals: &metals, openings: &openings },
         &mut desk,
     );
-    let fits = fits::fits(file, &parts, &openings, &mut desk);
+    let fits = fits::fits(file, (&parts, &openings), &beside.notes.fits, &mut desk);
     let sheets = sheets::sheets(file, &metals, &shop, &parts, &mut desk);
     let one_sheet = one_sheet::one_sheet(&file.one_sheet, &parts, &mut desk);
     let bars = bars::bars(&file.bars, &mut desk);

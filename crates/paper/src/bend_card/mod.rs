@@ -41,18 +41,21 @@ const PRESS_CAUTION: &str = "Brakes crush hands: keep clear of punch and die, an
 const FOLDER_CAUTION: &str = "Folders crush hands: keep clear of clamp and leaf, and of the swinging sheet, and follow the \
                               machine's guards and your local rules.";
 
-/// Said once on a card whose order meets sizes that are only assumed.
+/// Said under pictures of which one has something dashed in it.
+const DASHED: &str = "Dashed is what of the machine is in the way by a size that nobody gave.";
+
+/// Said under strokes that meet sizes that are only assumed.
 const ASSUMED: &str = "Sizes of the shop's brake are assumed; no order is clear of every one of them, and this one meets the \
                        fewest. Look at the machine first, or try it with a paper model.";
 
-/// Said once on a card where a bend goes by its line and the marked face lies down.
+/// Said under strokes of which one goes by its line while the marked face lies down.
 const BLIND: &str = "Where a bend goes by its line with the marked face down, the line is underneath: carry it round both edges \
                      and onto the other face first.";
 
 /// A punch that is taller is out of the common, mm: 8 in (common practice, no source).
 const TALL_PUNCH_MM: f64 = 203.2;
 
-/// Said once where a stroke needs a taller one.
+/// Said under strokes of which one needs a taller one.
 const TALL: &str =
     "Few presses open for a punch that tall: where yours does not, weld a seam in place of a bend.";
 
@@ -95,7 +98,7 @@ pub fn draw(card: &BendCard<'_>) -> Vec<Page> {
     let window = Window::about(&card.order.steps);
     let numbers: Vec<usize> = (0..card.order.steps.len()).collect();
     let width = CELL_MM * if numbers.len() < COLUMNS { 1.0 } else { 2.0 };
-    let taken = heading(card, width, "").foot_mm + foot(card, width, true).foot_mm;
+    let taken = heading(card, width, "").foot_mm + foot(card, width, &numbers).foot_mm;
     let mut rows: Vec<Vec<Row>> = Vec::new();
     let mut left = 0.0;
     for steps in numbers.chunks(COLUMNS) {
@@ -112,13 +115,11 @@ pub fn draw(card: &BendCard<'_>) -> Vec<Page> {
     }
     let count = rows.len();
     let pages = rows.iter().enumerate();
-    pages
-        .map(|(number, rows)| page(card, (rows, number == 0), width, &which("page", number + 1, count)))
-        .collect()
+    pages.map(|(number, rows)| page(card, rows, width, &which("page", number + 1, count))).collect()
 }
 
 /// One page of the card.
-fn page(card: &BendCard<'_>, (rows, first): (&[Row], bool), width_mm: f64, which: &str) -> Page {
+fn page(card: &BendCard<'_>, rows: &[Row], width_mm: f64, which: &str) -> Page {
     let mut items = Vec::new();
     let mut head = 0.0;
     for row in rows {
@@ -126,17 +127,19 @@ fn page(card: &BendCard<'_>, (rows, first): (&[Row], bool), width_mm: f64, which
         head -= row.height_mm + 1.5 * TEXT_MM;
     }
     let title = format!("{}: {}: bend card{which}", card.job, card.mark);
-    drawing::assemble(title, items, heading(card, width_mm, which), foot(card, width_mm, first), TEXT_MM)
+    let steps: Vec<usize> = rows.iter().flat_map(|row| row.steps.iter().copied()).collect();
+    drawing::assemble(title, items, heading(card, width_mm, which), foot(card, width_mm, &steps), TEXT_MM)
 }
 
 /// Strokes side by side, their heads at height 0.
 struct Row {
+    steps: Vec<usize>,
     items: Vec<Item>,
     height_mm: f64,
 }
 
 fn row(card: &BendCard<'_>, steps: &[usize], window: &Window) -> Row {
-    let mut row = Row { items: Vec::new(), height_mm: 0.0 };
+    let mut row = Row { steps: steps.to_vec(), items: Vec::new(), height_mm: 0.0 };
     let mut left = 0.0;
     for &step in steps {
         let (cell, foot) = cell(card, step, window, Point::new(left, 0.0));
@@ -214,12 +217,12 @@ fn times(count: usize) -> String {
     }
 }
 
-fn foot(card: &BendCard<'_>, width_mm: f64, first: bool) -> Block {
+/// What is said under some strokes: what holds of all cards, and each note that is about one of these.
+fn foot(card: &BendCard<'_>, width_mm: f64, numbers: &[usize]) -> Block {
     let mut block = Block::new(0.0, width_mm);
     block.rule();
     let window = Window::about(&card.order.steps);
-    let stops: Vec<DrawnStop> =
-        (0..card.order.steps.len()).filter_map(|number| drawn_stop(card, number)).collect();
+    let stops: Vec<DrawnStop> = numbers.iter().filter_map(|&number| drawn_stop(card, number)).collect();
     let stop = match (
         stops.iter().any(|stop| window.shows_stop(stop)),
         stops.iter().any(|stop| !window.shows_stop(stop)),
@@ -238,19 +241,20 @@ fn foot(card: &BendCard<'_>, width_mm: f64, first: bool) -> Block {
     block.paragraph(&legend, Weight::Regular, 0.95 * TEXT_MM, "");
     let caution = if card.press { PRESS_CAUTION } else { FOLDER_CAUTION };
     block.paragraph(caution, Weight::Bold, 0.95 * TEXT_MM, "!");
-    if first && card.order.steps.iter().any(words::is_blind) {
+    let steps = || numbers.iter().map(|&number| &card.order.steps[number]);
+    if steps().any(words::is_blind) {
         block.paragraph(BLIND, Weight::Regular, 0.95 * TEXT_MM, "–");
     }
-    if !card.order.with_assumed().is_empty() {
-        let dashed = "Dashed is what of the machine is in the way by a size that nobody gave.";
-        block.paragraph(dashed, Weight::Regular, 0.95 * TEXT_MM, "–");
-        if first {
-            block.paragraph(ASSUMED, Weight::Regular, 0.95 * TEXT_MM, "–");
-        }
-        let tall = |hindered: &Hindered| matches!(hindered.needs, Some(Needs::PunchHeight(height)) if TALL_PUNCH_MM < height.millimetres());
-        if first && card.order.with_assumed().iter().any(tall) {
-            block.paragraph(TALL, Weight::Regular, 0.95 * TEXT_MM, "–");
-        }
+    if steps().any(|step| [&step.before, &step.after].iter().any(|view| !view.in_the_way.is_empty())) {
+        block.paragraph(DASHED, Weight::Regular, 0.95 * TEXT_MM, "–");
+    }
+    let hindered = || steps().flat_map(|step| &step.with_assumed);
+    if hindered().next().is_some() {
+        block.paragraph(ASSUMED, Weight::Regular, 0.95 * TEXT_MM, "–");
+    }
+    let tall = |hindered: &Hindered| matches!(hindered.needs, Some(Needs::PunchHeight(height)) if TALL_PUNCH_MM < height.millimetres());
+    if hindered().any(tall) {
+        block.paragraph(TALL, Weight::Regular, 0.95 * TEXT_MM, "–");
     }
     block
 }

@@ -184,6 +184,7 @@ pub(super) fn items(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<It
 
 /// What words in a picture keep off, as it lies on the page.
 struct Around {
+    faces: Vec<(usize, Vec<Point>)>,
     metal: Vec<Vec<Point>>,
     machine: Vec<Vec<Point>>,
 }
@@ -196,7 +197,22 @@ impl Around {
         let view = shown.view;
         let mut machine = seen(&view.machine);
         machine.extend(seen(&view.in_the_way));
-        Self { metal: seen(&view.cut), machine }
+        let face = |(face, figure): &(usize, Vec<Point>)| Some((*face, window.shown(figure, corner)?));
+        Self { faces: view.faces.iter().filter_map(face).collect(), metal: seen(&view.cut), machine }
+    }
+
+    /// How much nearer words stand to their own face than to any other, mm; below zero where another is nearer.
+    fn nearer_mm(&self, own: usize, room: &TextBox) -> f64 {
+        let apart = |figure: &[Point]| {
+            let pairs = polygon::edges(figure)
+                .flat_map(|edge| polygon::edges(&room.corners).map(move |side| (edge, side)));
+            pairs.map(|(edge, side)| polygon::segment_distance(edge, side)).fold(f64::INFINITY, f64::min)
+        };
+        let nearest = |is_own: bool| {
+            let faces = self.faces.iter().filter(|(face, _)| (*face == own) == is_own);
+            faces.map(|(_, figure)| apart(figure)).fold(f64::INFINITY, f64::min)
+        };
+        nearest(false) - nearest(true)
     }
 
     /// Whether words would stand on the metal, or a line of the machine would run through them.
@@ -204,6 +220,14 @@ impl Around {
         let crosses = |figure: &Vec<Point>| polygon::edges(figure).any(|edge| room.meets(edge));
         let covers = |figure: &Vec<Point>| polygon::contains(figure, room.corners[0]);
         self.metal.iter().any(|figure| crosses(figure) || covers(figure)) || self.machine.iter().any(crosses)
+    }
+
+    /// The middle of what shows of a face, by its largest piece.
+    fn middle_of(&self, own: usize) -> Option<Point> {
+        let figures = self.faces.iter().filter(|(face, _)| *face == own);
+        let bounds = figures.map(|(_, figure)| polygon::bounds(figure));
+        let largest = bounds.max_by(|a, b| a.0.distance(a.1).total_cmp(&b.0.distance(b.1)));
+        largest.map(|(low, high)| low.toward(high, 0.5))
     }
 
     /// How many tools words would stand in.
@@ -216,9 +240,14 @@ impl Around {
 const ROWS: [f64; 17] =
     [0.6, 1.1, 1.7, -1.5, -2.1, 2.4, -2.8, 3.2, -3.6, 4.2, -4.6, 5.4, -5.8, 6.6, -7.0, 8.0, 9.5];
 
-/// The names of the faces that are cut, each near where what shows of it ends, away from the bend, and outside the tools
-/// where there is such a place; one that would stand on another, on the metal, on the stop or on a line of the machine is
-/// left out: the words over the picture tell it.
+/// Words stand so much nearer to their own face than to any other where they can, in letter heights: no reader doubts
+/// which is meant.
+const PLAINLY_NEARER_EM: f64 = 0.4;
+
+/// The names of the faces that are cut, each near where what shows of it ends, away from the bend, else near its middle,
+/// outside the tools where there is such a place, and nearest to its own face; one that would stand on another, on the
+/// metal, on the stop or on a line of the machine, or nearer to another face, is left out: the words over the picture
+/// tell it.
 fn named(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
     let (wide, high) = PICTURE_MM;
     let around = Around::of(shown, window, corner);
@@ -226,16 +255,17 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
     let mut taken: Vec<TextBox> =
         shown.stop.and_then(|stop| block_room(stop, window, corner)).into_iter().collect();
     let mut items = Vec::new();
-    for (face, at) in shown_ends(&shown.view.faces, window, corner) {
+    for (face, end) in shown_ends(&shown.view.faces, window, corner) {
         let Some(words) = shown.names.get(face) else { continue };
         let long = Text::new(corner, words.as_str(), LETTERS_MM).bold().width_mm();
         if LONGEST_NAME_MM < long {
             continue;
         }
-        let share = if at.x < middle.x { 0.9 } else { 0.1 };
-        let backs = [share, 0.5, 1.0 - share, 1.3 * share, if at.x < middle.x { 1.2 } else { -0.2 }];
-        let spots = ROWS.iter().flat_map(|row| backs.map(|back| (back, *row)));
-        let texts = spots.map(|(back, over)| {
+        let share = if end.x < middle.x { 0.9 } else { 0.1 };
+        let backs = [share, 0.5, 1.0 - share, 1.3 * share, if end.x < middle.x { 1.2 } else { -0.2 }];
+        let places = std::iter::once(end).chain(around.middle_of(face));
+        let spots = places.flat_map(|at| ROWS.iter().flat_map(move |row| backs.map(|back| (at, back, *row))));
+        let texts = spots.map(|(at, back, over)| {
             let left = (at.x - back * long).clamp(corner.x + 0.5, corner.x + wide - long - 0.5);
             let foot = at.y + over * LETTERS_MM;
             let foot = foot.clamp(corner.y + 0.5, corner.y + high - LETTERS_MM);
@@ -244,9 +274,11 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
         let clear = texts.filter_map(|text| {
             let room = text.bounding_box().grown(0.2);
             let free = !taken.iter().any(|other| other.overlaps(&room)) && !around.is_drawn_on(&room);
-            free.then(|| (around.count_tools_under(&room), text, room))
+            let nearer_mm = around.nearer_mm(face, &room);
+            let doubtful = nearer_mm < PLAINLY_NEARER_EM * LETTERS_MM;
+            (free && 0.0 < nearer_mm).then(|| ((around.count_tools_under(&room), doubtful), text, room))
         });
-        if let Some((_, text, room)) = clear.min_by_key(|(inside, ..)| *inside) {
+        if let Some((_, text, room)) = clear.min_by_key(|(rank, ..)| *rank) {
             taken.push(room);
             items.push(Item::Text(text));
         }
@@ -349,6 +381,39 @@ mod tests {
                 let room = text.bounding_box();
                 for figure in cut.iter().filter_map(|figure| window.shown(figure, Point::default())) {
                     assert!(polygon::edges(&figure).all(|edge| !room.meets(edge)), "{}", text.words);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_name_stands_nearest_to_its_own_face() {
+        let window = Window { low: Point::new(-50.0, -50.0), high: Point::new(50.0, 50.0), scale: 0.4 };
+        let block = |low: (f64, f64), high: (f64, f64)| {
+            let corners = [low, (high.0, low.1), high, (low.0, high.1)];
+            corners.map(|(x, y)| Point::new(x, y)).to_vec()
+        };
+        // A long wall up from the bend with a short rim at its tip, and the other way about; a floor on the left.
+        for rim in [4.0, 8.0, 15.0, -8.0] {
+            for wall in [10.0, 25.0, 45.0] {
+                let faces = vec![
+                    (0, block((-45.0, 0.0), (-2.0, 2.0))),
+                    (1, block((2.0, 2.0), (4.0, wall))),
+                    (2, block((f64::min(4.0, 4.0 + rim), wall), (f64::max(4.0, 4.0 + rim), wall + 2.0))),
+                ];
+                let cut: Vec<Vec<Point>> = faces.iter().map(|(_, figure)| figure.clone()).collect();
+                let view = SideView { faces, cut, ..SideView::default() };
+                let names = ["floor", "wall DA", "rim DA"].map(str::to_owned);
+                let shown = Shown { view: &view, caption: "bent", names: &names, stop: None };
+                let around = Around::of(&shown, &window, Point::default());
+                let items = named(&shown, &window, Point::default());
+                assert!(2 <= items.len(), "rim {rim}, wall {wall}");
+                for item in &items {
+                    let Item::Text(text) = item else { panic!("only words") };
+                    let own = names.iter().position(|name| *name == text.words).unwrap();
+                    let centre = text.bounding_box();
+                    let nearer = around.nearer_mm(own, &centre);
+                    assert!(0.0 < nearer, "{}: rim {rim}, wall {wall}: {nearer}", text.words);
                 }
             }
         }

@@ -63,7 +63,7 @@ pub fn bend_words(direction: Direction, turn_rad: f64) -> String {
 /// every one that is not square; a slight or a nearly closed one is not mistaken.
 fn inside_words(bend: &BendLine) -> String {
     let printed = Angle::from_radians(bend.turn_rad).print(1);
-    let mistaken = (30.0..150.0).contains(&bend.turn_rad.to_degrees()) && printed != "90.0";
+    let mistaken = (10.0..170.0).contains(&bend.turn_rad.to_degrees()) && printed != "90.0";
     if !mistaken || !matches!(bend.forming, Forming::Brake) {
         return String::new();
     }

@@ -90,6 +90,8 @@ fn heading(sheet: &FoldedSheet<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -
     block.ruled_pairs(&pairs, text_mm);
     if !sheet.sizes.is_empty() {
         block.paragraph(TO_CHECK, Weight::Bold, text_mm, "");
+        // Its letters reach below their line.
+        block.skip(0.5 * text_mm);
         block.ruled_facts(sheet.sizes, text_mm);
     }
     block

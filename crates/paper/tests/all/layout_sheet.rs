@@ -172,7 +172,7 @@ fn every_bend_says_its_way_and_turn_in_words() {
             let lugs = if bend.direction == fold::Direction::Up { "inside" } else { "outside" };
             // A bevel held into a bend reads what the turn leaves of a straight angle; said where the two could be confused.
             let turn = (bend.turn_rad.to_degrees() * 10.0).round() / 10.0;
-            let confused = (30.0..150.0).contains(&turn) && 0.05 < (turn - 90.0).abs();
+            let confused = (10.0..170.0).contains(&turn) && 0.05 < (turn - 90.0).abs();
             let inside = if confused { format!(" (inside {:.1}°)", 180.0 - turn) } else { String::new() };
             format!("{}{inside}, lugs {lugs}", paper::layout_sheet::bend_words(bend.direction, bend.turn_rad))
         };

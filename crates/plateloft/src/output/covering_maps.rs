@@ -110,6 +110,10 @@ fn seams(
 ) -> Vec<MappedSeam> {
     let over = covering.seam_allowance.millimetres();
     let (number, count) = panel.number;
+    let edge = match covering.seam_allowance {
+        Length::ZERO => "seam at this edge".to_owned(),
+        over => format!("seam {} from this edge", over.print(job.style)),
+    };
     let seam = |which: usize, at: f64| {
         let (from, to) = if turned {
             (Point::new(low.x, low.y + at), Point::new(high.x, low.y + at))
@@ -117,7 +121,8 @@ fn seams(
             (Point::new(low.x + at, low.y), Point::new(low.x + at, high.y))
         };
         let place = covering.pieces[panel.piece].seams.get(which)?;
-        Some(MappedSeam { from, to, words: format!("seam at {} of the piece", place.print(job.style)) })
+        let words = format!("{edge} ({} from the left of the laid piece)", place.print(job.style));
+        Some(MappedSeam { from, to, words })
     };
     let width = panel.size[1].millimetres();
     let left = (1 < number).then(|| seam(number.wrapping_sub(2), over)).flatten();

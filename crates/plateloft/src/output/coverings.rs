@@ -23,7 +23,11 @@ pub(crate) fn coverings_text(job: &Job, others: &Others) -> String {
     if others.coverings.is_empty() && others.liners.is_empty() {
         return "The job names no coverings and no liners.".to_owned();
     }
-    in_text(&coverings_passages(job, others))
+    let mut passages = coverings_passages(job, others);
+    // Ahead of the caution. In a packet this list stands beside the cut list.
+    let caution = passages.pop();
+    passages.extend(soft_goods::list(job, others).into_iter().chain(caution));
+    in_text(&passages)
 }
 
 /// All roll goods and liners of a job: words, and tables of what is cut where.
@@ -31,7 +35,6 @@ pub(crate) fn coverings_passages(job: &Job, others: &Others) -> Vec<Passage> {
     let Others { coverings, liners } = others;
     let mut passages: Vec<Passage> = coverings.iter().flat_map(|laid| covering_passages(job, laid)).collect();
     passages.extend(liners.iter().flat_map(|cut| liner_passages(job, cut)));
-    passages.extend(soft_goods::list(job, others));
     passages.push(Passage::Words(CAUTION.to_owned()));
     passages
 }

@@ -59,7 +59,13 @@ fn facts(job: &Job, fit: &PlannedFit) -> Vec<Fact> {
         let origin = "the check asks about more than the job makes".to_owned();
         Fact { name: "made by this job".to_owned(), value: format!("{quantity} of {mark} only"), origin }
     });
-    fit.answer.facts.iter().map(|fact| fact_words(job, fact)).chain(made).collect()
+    let note = |note: &String| Fact {
+        name: "note".to_owned(),
+        value: note.clone(),
+        origin: "the job, as it is written".to_owned(),
+    };
+    let notes = fit.notes.iter().map(note);
+    fit.answer.facts.iter().map(|fact| fact_words(job, fact)).chain(made).chain(notes).collect()
 }
 
 /// Every answer with the numbers behind it, for the terminal.

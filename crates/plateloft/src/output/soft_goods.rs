@@ -5,10 +5,10 @@ use paper::lists::ListUnits;
 use paper::lists::passages::{Column, Passage, sheet};
 use units::{Length, Mass, MassPerArea};
 
-use crate::plan::Others;
 use crate::plan::balance::MASS_PLACES;
+use crate::plan::{LaidCovering, Others, Panel};
 
-/// A piece of matting, or a panel of liner.
+/// A panel of matting as it is cut, or a panel of liner.
 struct SoftPiece {
     mark: String,
     quantity: i64,
@@ -23,17 +23,28 @@ fn each(job: &Job, weight: Option<MassPerArea>, size: [Length; 2]) -> Option<Mas
     weight.map(|weight| weight.over(size[0] * size[1]).as_printed(unit, MASS_PLACES))
 }
 
-/// Pieces of rolls as they lie in place, seams cut through, then panels of liner.
-fn pieces(job: &Job, others: &Others) -> Vec<SoftPiece> {
-    let rolls = job.coverings.iter().flat_map(|covering| {
-        covering.pieces.iter().map(move |piece| SoftPiece {
-            mark: piece.mark.clone(),
+/// The panels of one roll, those of all copies of a piece together.
+fn of_roll<'a>(job: &'a Job, laid: &'a LaidCovering) -> impl Iterator<Item = SoftPiece> + 'a {
+    let covering = &job.coverings[laid.covering];
+    let firsts = laid.panels.iter().filter(|panel| panel.copy == 1);
+    firsts.map(move |panel| {
+        let Panel { piece, number: (number, count), size, .. } = *panel;
+        let piece = &covering.pieces[piece];
+        let of =
+            if count == 1 { String::new() } else { format!(", panel {number} of {count} from the left") };
+        SoftPiece {
+            mark: format!("{}{of}", piece.mark),
             quantity: i64::from(piece.quantity),
             what: covering.name.clone(),
-            size: piece.size,
-            each: each(job, covering.weight, piece.size),
-        })
-    });
+            size,
+            each: each(job, covering.weight, size),
+        }
+    })
+}
+
+/// Panels of rolls as they are cut, what lies past their seams with them, then panels of liner.
+fn pieces(job: &Job, others: &Others) -> Vec<SoftPiece> {
+    let rolls = others.coverings.iter().flat_map(|laid| of_roll(job, laid));
     let panels = others.liners.iter().flat_map(|cut| {
         let liner = &job.liners[cut.liner];
         liner.areas.iter().zip(&cut.faces).map(move |(LinedArea { mark, quantity, .. }, face)| {
@@ -57,7 +68,7 @@ pub(crate) fn list(job: &Job, others: &Others) -> Vec<Passage> {
         return Vec::new();
     }
     let unit = ListUnits::of(job.style).mass;
-    let size = "size of the piece in the job as it lies in place, or of a panel of liner, cut";
+    let size = "size of a panel as it is cut, what lies past its seams with it";
     let columns = vec![
         Column::words("mark"),
         Column::numbers("make", "quantity in the job; panels of all faces of the mark"),

@@ -24,6 +24,8 @@ pub(crate) struct PlannedFit {
     pub(crate) parts: Vec<usize>,
     /// The answer.
     pub(crate) answer: Answer,
+    /// The notes of the question.
+    pub(crate) notes: Vec<String>,
 }
 
 /// Answers every question; what cannot be asked of a part is a message.
@@ -85,7 +87,7 @@ fn answered(
             answer.sentence.push_str(&alone);
         }
     }
-    Ok(PlannedFit { word, parts: fit.parts.clone(), answer })
+    Ok(PlannedFit { word, parts: fit.parts.clone(), answer, notes: fit.notes.clone() })
 }
 
 /// The finished part in its recipe's own coordinates.

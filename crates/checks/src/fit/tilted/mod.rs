@@ -134,6 +134,7 @@ impl TiltedLift {
                 "opening where it is widest, less part less clearance",
             ),
         ];
+        facts.extend(self.given_sizes(style));
         let Some(space) = self.space(width_mm).filter(|_| -tolerance::FIT_MM <= side_spare_mm) else {
             let sentence = format!(
                 "{mark} is too wide to tilt out: {} over at each side",
@@ -146,7 +147,6 @@ impl TiltedLift {
             space.opening_mm,
             "longest stretch over which the part clears both sides",
         ));
-        facts.extend(self.given_sizes(style));
         if let Some(path) = way_out(&space, &profile)? {
             let most = path.poses.iter().map(|pose| pose.tilt_millidegrees.abs()).max().unwrap_or(0);
             let end = path.poses.iter().max_by_key(|pose| pose.tilt_millidegrees.abs());

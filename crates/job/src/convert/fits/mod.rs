@@ -20,11 +20,20 @@ struct Known<'a> {
 }
 
 /// Every fit check of the file.
-pub(super) fn fits(file: &JobFile, parts: &[Part], openings: &Openings, desk: &mut Desk<'_>) -> Vec<JobFit> {
+pub(super) fn fits(
+    file: &JobFile,
+    (parts, openings): (&[Part], &Openings),
+    notes: &[Vec<String>],
+    desk: &mut Desk<'_>,
+) -> Vec<JobFit> {
     let known = Known { parts, openings };
     let entries = file.fits.iter().enumerate();
     let place = |number| Place::top("fits").entry(number);
-    entries.filter_map(|(number, fit)| fit_of(fit.as_ref()?, known, &place(number), desk)).collect()
+    let with_notes = |(number, fit): (usize, &Option<FitFile>)| {
+        let fit = fit_of(fit.as_ref()?, known, &place(number), desk)?;
+        Some(JobFit { notes: notes.get(number).cloned().unwrap_or_default(), ..fit })
+    };
+    entries.filter_map(with_notes).collect()
 }
 
 fn fit_of(file: &FitFile, known: Known<'_>, place: &Place, desk: &mut Desk<'_>) -> Option<JobFit> {
@@ -57,7 +66,7 @@ fn fit_of(file: &FitFile, known: Known<'_>, place: &Place, desk: &mut Desk<'_>) 
             (both, lift::together(file, known, place, desk).map(FitQuestion::Together))
         }
     };
-    Some(JobFit { parts: parts?, question: question? })
+    Some(JobFit { parts: parts?, question: question?, notes: Vec::new() })
 }
 
 impl Known<'_> {
