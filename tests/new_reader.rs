@@ -224,7 +224,9 @@ fn faces_that_meet_while_overbent_are_told_at_their_stroke() {
     let trays = told("T");
     assert!(trays.iter().any(|meeting| meeting["while_overbent"] == true), "{trays:?}");
     let rims = |meeting: &serde_json::Value| {
-        ["front", "back"].iter().all(|side| meeting[side].as_str().is_some_and(|face| face.starts_with("rim ")))
+        ["front", "back"]
+            .iter()
+            .all(|side| meeting[side].as_str().is_some_and(|face| face.starts_with("rim ")))
     };
     assert!(trays.iter().all(rims), "{trays:?}");
     assert!(told("WS").is_empty(), "one flange alone");
@@ -286,7 +288,7 @@ fn joined_edges_have_one_name_on_both_plates() {
     for (part, other) in [("F-1", 2), ("F-2", 1)] {
         let svg = &gangway[&format!("parts/{part}.svg")];
         let on_it: Vec<String> = words(svg).into_iter().map(|(words, _)| words).collect();
-        let seam = format!("SEAM EF, to piece {other}");
+        let seam = format!("JOINT EF, 4.0 open, to piece {other}");
         assert!(on_it.contains(&seam), "{part}: {on_it:?}");
         let found: Vec<String> = letters(svg).into_iter().map(|(letter, _)| letter).collect();
         for end in ["E", "F"] {
