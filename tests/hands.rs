@@ -92,3 +92,33 @@ fn hands_of_one_blank_are_told_apart_in_words() {
     }
     assert!(!page(SKIFF).contains("Same blank as"));
 }
+
+/// Starboard is 3/16 less at 60 and 75, and the deck is split at 75: the forward length has station 75 alone, and the strip
+/// under the seam no station, but its own length.
+#[test]
+fn pieces_of_an_edited_pair_list_what_differs_on_them() {
+    let packet = packet_of("fixtures/jobs/rescue-skiff.json", &[]);
+    let page = |mark: &str| String::from_utf8(packet[&format!("parts/{mark}.svg")].clone()).unwrap();
+    let words = |mark: &str| -> String {
+        let svg = page(mark);
+        svg.split('>')
+            .filter_map(|piece| piece.split_once("</text").map(|(words, _)| words))
+            .collect::<Vec<_>>()
+            .join(" ")
+    };
+    for mark in ["SDP-1", "SDS-1", "SDP-2", "SDS-2", "SDP-strip1", "SDS-strip1"] {
+        let words = words(mark);
+        assert!(words.contains("NOT AN EXACT PAIR"), "{mark}: {words}");
+        assert_eq!(words.contains("station 60: width"), mark.ends_with("-1"), "{mark}: {words}");
+        assert_eq!(words.contains("station 75: width"), !mark.contains("strip"), "{mark}: {words}");
+        assert_eq!(words.contains("length of the strip:"), mark.contains("strip"), "{mark}: {words}");
+    }
+    assert!(page("SDS-2").contains("opposite hand of SDP-2, not an exact pair"));
+    let all = String::from_utf8(packet["index.html"].clone()).unwrap();
+    assert!(all.contains("OPPOSITE HAND of SDP-2, not an exact pair"));
+    for size in
+        ["depth of every outboard flange, outside", "width at station 60", "depth of flange inboard, outside"]
+    {
+        assert!(all.contains(size), "{size}");
+    }
+}

@@ -288,7 +288,7 @@ fn joined_edges_have_one_name_on_both_plates() {
     for (part, other) in [("F-1", 2), ("F-2", 1)] {
         let svg = &gangway[&format!("parts/{part}.svg")];
         let on_it: Vec<String> = words(svg).into_iter().map(|(words, _)| words).collect();
-        let seam = format!("SEAM EF, to piece {other}");
+        let seam = format!("JOINT EF, 4.0 open, to piece {other}");
         assert!(on_it.contains(&seam), "{part}: {on_it:?}");
         let found: Vec<String> = letters(svg).into_iter().map(|(letter, _)| letter).collect();
         for end in ["E", "F"] {

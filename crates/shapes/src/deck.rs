@@ -8,6 +8,7 @@
 mod check;
 mod edges;
 mod facts;
+mod sizes;
 
 use fold::Direction;
 use fold::part::{Edge, Face, FoldedPart, SeamStyle};
@@ -195,7 +196,9 @@ impl Deck {
     fn length(&self, number: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let stations = self.stations_of(number);
         let runs = self.runs(&stations, making);
-        let (part, edge_facts) = self.built(&runs, making)?;
+        let (mut part, edge_facts) = self.built(&runs, making)?;
+        let sizes = self.sizes(&runs, &part);
+        part.sizes.extend(sizes);
         let mut facts = self.facts(&stations, &runs, making);
         facts.extend(edge_facts);
         facts.extend(self.seam_facts(number, making)?);

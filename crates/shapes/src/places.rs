@@ -2,7 +2,9 @@
 
 use geometry::Point;
 
-use crate::Figure;
+use units::Length;
+
+use crate::{Figure, Making};
 
 /// What a drawing names of the root face of a part, in the face's own coordinates, natural hand and face.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -52,4 +54,14 @@ impl Places {
 /// number of the seam from 0, `other` that of the piece on its other side from 1.
 pub(crate) fn at_seam(words: &str, seam: Option<usize>, piece: &str, other: usize) -> String {
     seam.map_or_else(|| words.to_owned(), |seam| format!("{words}, seam {}, to {piece} {other}", seam + 1))
+}
+
+/// What lies between two pieces, by its name: "seam 1, to piece 2" where they meet, "joint 1, 4.0 open, to piece 2" where a
+/// gap is left: butted or welded as a seam is, the whole comes out short.
+pub(crate) fn between_pieces(name: &str, gap: Length, other: usize, making: &Making) -> String {
+    if gap == Length::ZERO {
+        format!("seam {name}, to piece {other}")
+    } else {
+        format!("joint {name}, {} open, to piece {other}", making.print(gap))
+    }
 }

@@ -7,6 +7,7 @@ use units::Length;
 
 use crate::figure::corner_letter;
 use crate::flat_piece::flat_piece;
+use crate::places::between_pieces;
 use crate::weight_limit::{self, WeightLimit};
 use crate::{Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
 
@@ -86,7 +87,8 @@ impl Recipe for SplitPlate {
         let places = Places { corners: letters.into_iter().zip(corners).collect(), ..Places::default() };
         seams.into_iter().fold(places, |places, (edge, other, name)| {
             let (a, b) = edges[edge];
-            places.with_edge(&format!("SEAM {name}, to piece {}", other + 1), a, b)
+            let words = between_pieces(&name, self.joint, other + 1, making);
+            places.with_edge(&words.replacen("seam", "SEAM", 1).replacen("joint", "JOINT", 1), a, b)
         })
     }
 }
@@ -214,7 +216,7 @@ impl SplitPlate {
             .enumerate()
             .map(|(edge, (a, b))| {
                 let name = match seams.iter().find(|(seam, ..)| *seam == edge) {
-                    Some((_, other, name)) => format!("seam {name}, to piece {}", other + 1),
+                    Some((_, other, name)) => between_pieces(name, self.joint, other + 1, making),
                     None => format!("side {}{}", letters[edge], letters[(edge + 1) % letters.len()]),
                 };
                 Fact::length_mm(name, a.distance(b), "outline, seams")

@@ -121,7 +121,7 @@ pub(crate) fn title(flats: &Flats, part: &PlannedPart) -> String {
         || part.part.shape.recipe().words().to_owned(),
         |piece| format!("{} of {}", piece.piece.words, piece.whole),
     );
-    match &part.part.opposite_hand_of {
+    match hands::mirrored_words(flats, part) {
         Some(other) => format!("{shape}, opposite hand of {other}"),
         None => shape,
     }

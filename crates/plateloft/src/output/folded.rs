@@ -11,6 +11,8 @@ use paper::lists::refold::SeamRow;
 use paper::paper_model::{self, PaperModel};
 use paper::{Page, picture};
 use shapes::FaceSide;
+use shapes::deck::{Deck, DeckStation};
+use shapes::panel::Panel;
 use units::{Angle, Length};
 
 use super::corners;
@@ -45,11 +47,19 @@ fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         Some((plate, other)) if is_hopper => format!("edge between {plate} and {other}"),
         _ => name.to_owned(),
     };
-    let proven = part.proof.sizes.iter().map(|size| Fact {
-        name: name(&size.name),
-        value: print(size.expected_mm),
-        origin: "what the shape asks for; the refolded flat was measured against it".to_owned(),
-    });
+    let mut proven: Vec<Fact> = part
+        .proof
+        .sizes
+        .iter()
+        .map(|size| Fact {
+            name: name(&size.name),
+            value: print(size.expected_mm),
+            origin: "what the shape asks for; the refolded flat was measured against it".to_owned(),
+        })
+        .collect();
+    if matches!(part.part.shape, ShapeInput::Deck(_)) {
+        proven = outboard_flanges_as_one(proven);
+    }
     let (low, high) = body_of(part).bounds();
     let over_all = [high.x - low.x, high.y - low.y, high.z - low.z].map(print).join(" × ");
     let root = part.shaped.part.faces.first().map_or("first face", |face| face.name.as_str());
@@ -58,8 +68,59 @@ fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         value: over_all,
         origin: "smallest upright box round the refolded flat".to_owned(),
     };
-    let more = if is_hopper { bevel_and_diagonals(flats, part) } else { Vec::new() };
-    proven.chain(more).chain([boxed]).collect()
+    let more = match &part.part.shape {
+        ShapeInput::Hopper(_) => bevel_and_diagonals(flats, part),
+        ShapeInput::Deck(deck) => widths(flats, part, deck),
+        ShapeInput::Panel(panel) => corner_widths(flats, panel),
+        _ => Vec::new(),
+    };
+    proven.into_iter().chain(more).chain([boxed]).collect()
+}
+
+/// The depths of the flanges along the outboard runs of a deck as one row, where all are alike.
+fn outboard_flanges_as_one(sizes: Vec<Fact>) -> Vec<Fact> {
+    let is_depth = |fact: &&Fact| fact.name.starts_with("depth of flange outboard");
+    let depths: Vec<&Fact> = sizes.iter().filter(is_depth).collect();
+    let Some(first) = depths.first().filter(|first| depths.iter().all(|fact| fact.value == first.value))
+    else {
+        return sizes;
+    };
+    let all = Fact { name: "depth of every outboard flange, outside".to_owned(), ..(*first).clone() };
+    let others = sizes.iter().filter(|fact| !is_depth(fact)).cloned();
+    std::iter::once(all).chain(others).collect()
+}
+
+/// Width of a deck at every station that lies on the piece.
+fn widths(flats: &Flats, part: &PlannedPart, deck: &Deck) -> Vec<Fact> {
+    let print = |length: Length| length.print(flats.job.style);
+    let piece = part.part.piece_of.as_ref().map_or(0, |piece| piece.number);
+    let width = |station: &DeckStation| Fact {
+        name: format!("width at station {}", print(station.at)),
+        value: print(station.width),
+        origin: "stations; square to the inboard edge, over the outsides".to_owned(),
+    };
+    deck.stations_on(piece).iter().map(width).collect()
+}
+
+/// How far every corner of a panel of more than four lies from its longest side with a square flange; none for a plainer panel,
+/// whose own sizes tell.
+fn corner_widths(flats: &Flats, panel: &Panel) -> Vec<Fact> {
+    let outline = &panel.outline;
+    let is_square = |turn: Angle| (turn.radians() - Angle::RIGHT.radians()).abs() <= tolerance::PARALLEL_SINE;
+    let flanged = panel.flanges.iter().filter(|flange| is_square(flange.turn));
+    let sides = flanged.filter_map(|flange| outline.side_number(&flange.side));
+    let longest = sides.max_by(|&a, &b| outline.side_mm(a).total_cmp(&outline.side_mm(b)));
+    let Some(base) = longest.filter(|_| 4 < outline.count()) else { return Vec::new() };
+    let (from, to) = outline.side(base);
+    let inward = (to - from).unit().left();
+    let others = outline.names.iter().zip(&outline.corners);
+    let others = others.filter(|(_, corner)| **corner != from && **corner != to);
+    let off = |(name, corner): (&String, &Point)| Fact {
+        name: format!("corner {name}, square from the outside of flange {}", outline.sides[base]),
+        value: Length::from_millimetres((*corner - from).dot(inward).abs()).print(flats.job.style),
+        origin: "outline, over the outsides".to_owned(),
+    };
+    others.map(off).collect()
 }
 
 /// What bevel and tape prove on a piece of a hopper beside its edges: the inside angle of every bend, and both diagonals of
@@ -87,7 +148,7 @@ fn diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         part.proof.sizes.iter().any(|size| off(size.expected_mm) <= tolerance::REFOLD_MM)
     };
     if ![(a, b), (b, c), (c, d), (d, a)].iter().all(|(from, to)| is_proven(from.1, to.1)) {
-        return Vec::new();
+        return cut_face(flats, part, &ring);
     }
     [(a, c), (b, d)]
         .map(|(from, to)| Fact {
@@ -96,6 +157,30 @@ fn diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
             origin: "between the corners of the face, where outsides meet".to_owned(),
         })
         .to_vec()
+}
+
+/// Edges and diagonals of a face that is cut, not bent, along some of its four edges: between the corners of the metal itself,
+/// each by the letter that lies nearest. None where a corner has no letter of its own.
+fn cut_face(flats: &Flats, part: &PlannedPart, letters: &[(String, Point)]) -> Vec<Fact> {
+    let corners = part.shaped.part.faces.first().map_or(&[][..], |face| &face.corners);
+    let Some(root) = part.flat.faces.first().filter(|_| corners.len() == 4) else { return Vec::new() };
+    let corners: Vec<Point> = corners.iter().map(|&corner| root.placement.place(corner)).collect();
+    let nearest = |corner: &Point| {
+        let off = |letter: &&(String, Point)| letter.1.distance(*corner);
+        letters.iter().min_by(|a, b| off(a).total_cmp(&off(b))).map(|(letter, _)| letter.clone())
+    };
+    let names: Vec<String> = corners.iter().filter_map(nearest).collect();
+    if letters.iter().any(|(letter, _)| !names.contains(letter)) {
+        return Vec::new();
+    }
+    let fact = |(what, from, to): (&str, usize, usize)| Fact {
+        name: format!("{what}, {} to {}", names[from], names[to]),
+        value: Length::from_millimetres(corners[from].distance(corners[to])).print(flats.job.style),
+        origin: "between the corners of the face: cut edges where they are cut, bends to the outside"
+            .to_owned(),
+    };
+    let edges = (0..4).map(|from| ("edge", from, (from + 1) % 4));
+    edges.chain([("diagonal", 0, 2), ("diagonal", 1, 3)]).map(fact).collect()
 }
 
 /// The paper model of a part that has bends.

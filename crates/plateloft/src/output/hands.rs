@@ -1,6 +1,6 @@
 //! Pairs: two hands of one part, exact or edited, and what sets an edited pair apart.
 
-use job::HandEdit;
+use job::{HandEdit, ShapeInput};
 use serde_json::{Value, json};
 use shapes::figure::corner_letter;
 use units::Length;
@@ -31,6 +31,41 @@ impl<'a> Pair<'a> {
         Some(Self { this: part, other, edits: &other.part.hand_edits, mirrored: false })
     }
 
+    /// Every size on this very piece that differs: its place, its value here, its value on the other hand. A deck in pieces
+    /// has its stations spread over them, and a backing strip has none.
+    fn differing(&self, flats: &Flats) -> Vec<(String, String, String)> {
+        let row = |edit: &HandEdit| {
+            let (own, others) = self.values(edit);
+            (place_words(edit), own.to_owned(), others.to_owned())
+        };
+        let widths = self.widths(flats);
+        let kept = |edit: &&HandEdit| widths.is_none() || !edit.field.starts_with("stations[");
+        let mut rows: Vec<_> = self.edits.iter().filter(kept).map(row).collect();
+        rows.extend(widths.unwrap_or_default());
+        rows
+    }
+
+    /// What differs by the stations on a piece of a deck; `None` for any other part, or where the stations stand elsewhere.
+    fn widths(&self, flats: &Flats) -> Option<Vec<(String, String, String)>> {
+        let piece = self.this.part.piece_of.as_ref()?.number;
+        let (ShapeInput::Deck(own), ShapeInput::Deck(others)) =
+            (&self.this.part.shape, &self.other.part.shape)
+        else {
+            return None;
+        };
+        let print = |length: Length| length.print(flats.job.style);
+        let (own, others) = (own.stations_on(piece), others.stations_on(piece));
+        if own.is_empty() {
+            let long = |part: &PlannedPart| print(Length::from_millimetres(part.flat.extents_mm().0));
+            let row = ("length of the strip".to_owned(), long(self.this), long(self.other));
+            return Some(if row.1 == row.2 { Vec::new() } else { vec![row] });
+        }
+        let alike = own.len() == others.len() && own.iter().zip(&others).all(|(a, b)| a.at == b.at);
+        let pairs = own.iter().zip(&others).filter(|(a, b)| a.width != b.width);
+        let name = |at: Length| format!("station {}: width from the inboard edge", print(at));
+        alike.then(|| pairs.map(|(a, b)| (name(a.at), print(a.width), print(b.width))).collect())
+    }
+
     fn values<'b>(&self, edit: &'b HandEdit) -> (&'b str, &'b str) {
         if self.mirrored { (&edit.edited, &edit.original) } else { (&edit.original, &edit.edited) }
     }
@@ -40,18 +75,15 @@ impl<'a> Pair<'a> {
 /// differs where the blanks of both hands are one.
 pub(crate) fn notes(flats: &Flats, part: &PlannedPart) -> Vec<String> {
     let Some(pair) = Pair::of(flats, part) else { return Vec::new() };
-    if pair.edits.is_empty() {
+    let differing = pair.differing(flats);
+    if differing.is_empty() {
         let (this, other) = (&pair.this.part.mark, &pair.other.part.mark);
         return same_blank::words(&pair.this.flat, &pair.other.flat, [this, other]).into_iter().collect();
     }
     let (this, other) = (&pair.this.part.mark, &pair.other.part.mark);
-    let sizes: Vec<String> = pair
-        .edits
+    let sizes: Vec<String> = differing
         .iter()
-        .map(|edit| {
-            let (own, others) = pair.values(edit);
-            format!("{}: {own} here, {others} on {other}", place_words(edit))
-        })
+        .map(|(place, own, others)| format!("{place}: {own} here, {others} on {other}"))
         .collect();
     let original = if pair.mirrored { other } else { this };
     vec![
@@ -67,19 +99,34 @@ pub(crate) fn notes(flats: &Flats, part: &PlannedPart) -> Vec<String> {
     ]
 }
 
+/// False for a part that differs in size from its other hand.
+pub(crate) fn is_exact(flats: &Flats, part: &PlannedPart) -> bool {
+    Pair::of(flats, part).is_none_or(|pair| pair.differing(flats).is_empty())
+}
+
+/// "SDP, not an exact pair": the part that this one mirrors, for its title and its label.
+pub(crate) fn mirrored_words(flats: &Flats, part: &PlannedPart) -> Option<String> {
+    let other = part.part.opposite_hand_of.as_ref()?;
+    let exact = if is_exact(flats, part) { "" } else { ", not an exact pair" };
+    Some(format!("{other}{exact}"))
+}
+
 /// One sentence a pair that is not exact, for the head of the packet.
 pub(crate) fn cautions(flats: &Flats) -> Vec<String> {
     let edited = flats.parts.iter().filter(|part| !part.part.hand_edits.is_empty());
     let sentence = |part: &PlannedPart| {
         let original = part.part.opposite_hand_of.clone().unwrap_or_default();
-        let fields: Vec<String> = part.part.hand_edits.iter().map(place_words).collect();
-        format!(
-            "{original} and {} are not an exact pair: {} differ; never mark one out from the other",
-            part.part.mark,
-            fields.join(", ")
-        )
+        let differing = Pair::of(flats, part)?.differing(flats);
+        let fields: Vec<String> = differing.into_iter().map(|(place, ..)| place).collect();
+        (!fields.is_empty()).then(|| {
+            format!(
+                "{original} and {} are not an exact pair: {} differ; never mark one out from the other",
+                part.part.mark,
+                fields.join(", ")
+            )
+        })
     };
-    edited.map(sentence).collect()
+    edited.filter_map(sentence).collect()
 }
 
 /// A field in the words of the drawing: "corner C across" for `outline[2][1]`, "station 60: width" for `stations[4][1]`.
@@ -120,7 +167,7 @@ pub(crate) fn pair_json(flats: &Flats, part: &PlannedPart) -> Value {
     };
     json!({
         "with": pair.other.part.mark,
-        "exact": pair.edits.is_empty(),
+        "exact": is_exact(flats, part),
         "differs": differs.collect::<Vec<_>>(),
         "this": blank(pair.this),
         "other": blank(pair.other),

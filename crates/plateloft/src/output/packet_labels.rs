@@ -3,8 +3,8 @@
 use paper::packet::{DrawnPart, PieceLabel, copy_words};
 use units::Length;
 
-use super::drawings;
 use super::words::named_metal_words;
+use super::{drawings, hands};
 use crate::plan::{Plan, PlannedPart, PlannedSheet};
 use crate::speech::counted;
 
@@ -25,7 +25,7 @@ fn part_words(plan: &Plan, part: &PlannedPart, has_card: bool) -> Vec<String> {
     let job = &plan.flats.job;
     let metal = &job.metals[part.part.metal];
     let mut words = vec![job.name.clone()];
-    if let Some(other) = &part.part.opposite_hand_of {
+    if let Some(other) = hands::mirrored_words(&plan.flats, part) {
         words.push(format!("OPPOSITE HAND of {other}"));
     }
     words.extend([named_metal_words(job, metal), part.face_words(metal)]);

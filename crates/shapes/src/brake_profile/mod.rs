@@ -20,7 +20,7 @@ use geometry::{Point, polygon, tolerance};
 use units::{Angle, Length};
 
 use crate::hole::Hole;
-use crate::places::at_seam;
+use crate::places::between_pieces;
 use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped};
 
 use legs::Section;
@@ -141,24 +141,29 @@ impl Recipe for BrakeProfile {
     }
 
     fn places(&self, piece: usize, making: &Making) -> Places {
-        self.shape(piece, making).map_or_else(|_| Places::default(), |shaped| self.ends(piece, &shaped.part))
+        self.shape(piece, making)
+            .map_or_else(|_| Places::default(), |shaped| self.ends(piece, &shaped.part, making))
     }
 }
 
 impl BrakeProfile {
     /// Which end of a piece of several lies toward the start: without that nobody knows which end joins which.
-    fn ends(&self, piece: usize, part: &FoldedPart) -> Places {
+    fn ends(&self, piece: usize, part: &FoldedPart, making: &Making) -> Places {
         let Some(root) = part.faces.first().filter(|_| !self.joints.is_empty()) else {
             return Places::default();
         };
         let (low, high) = polygon::bounds(&root.corners);
+        let toward = |end: &str, joint: usize, other: usize| {
+            let between = between_pieces(&(joint + 1).to_string(), self.joint_gap, other, making);
+            format!("toward the {end}, {between}")
+        };
         let start = match piece {
             0 => "START".to_owned(),
-            _ => at_seam("toward the start", Some(piece - 1), "piece", piece),
+            _ => toward("start", piece - 1, piece),
         };
         let end = match self.joints.len() {
             last if piece == last => "END".to_owned(),
-            _ => at_seam("toward the end", Some(piece), "piece", piece + 2),
+            _ => toward("end", piece, piece + 2),
         };
         Places::default().with_edge(&start, low, Point::new(low.x, high.y)).with_edge(
             &end,

@@ -248,6 +248,16 @@ fn a_profile_in_pieces_adds_up() {
         .map(|piece| toe.shape_piece(piece, &making).unwrap().unfold().unwrap().extents_mm().0)
         .collect();
     assert!((lengths.iter().sum::<f64>() + 3.0 * 4.0 - 9000.0).abs() < 1e-6, "{lengths:?}");
+    let named = |toe: &BrakeProfile| -> Vec<String> {
+        toe.places(1, &making).edges.into_iter().map(|(name, _)| name).collect()
+    };
+    let open = [
+        "toward the start, joint 1, 4.00 open, to piece 1",
+        "toward the end, joint 2, 4.00 open, to piece 3",
+    ];
+    assert_eq!(named(&toe), open);
+    let butted = BrakeProfile { joint_gap: Length::ZERO, ..toe.clone() };
+    assert_eq!(named(&butted)[0], "toward the start, seam 1, to piece 1");
     toe.joints[1] = mm(2251.0);
     assert!(toe.shape_piece(0, &making).is_err());
 }

@@ -292,3 +292,22 @@ proptest! {
         prop_assert_eq!(flat.bends.len(), 2 * (widths.len() - 1) + 1);
     }
 }
+
+/// The legs are as given; the runs between two stations by Pythagoras from the offsets: 15 along, and 5/8 or 1/4 across.
+#[test]
+fn flanges_and_runs_of_a_deck_are_proven_sizes() {
+    let shaped = deck(&OFFSETS).shape_piece(0, &tread()).unwrap();
+    let proof = refold::prove(&shaped.part, &shaped.unfold().unwrap()).unwrap();
+    let size = |name: &str| {
+        let size = proof.sizes.iter().find(|size| size.name == name).unwrap_or_else(|| panic!("{name}"));
+        size.measured_mm / 25.4
+    };
+    assert!((size("depth of flange inboard, outside") - 0.75).abs() < 1e-6);
+    for (name, across) in
+        [("15.000 to 30.000", 0.625_f64), ("60.000 to 75.000", 0.0), ("75.000 to 90.000", 0.25)]
+    {
+        assert!((size(&format!("depth of flange outboard {name}, outside")) - 1.5).abs() < 1e-6);
+        let chord = (15.0 * 15.0 + across * across).sqrt();
+        assert!((size(&format!("side outboard {name}, outside")) - chord).abs() < 1e-6, "{name}");
+    }
+}
