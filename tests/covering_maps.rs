@@ -41,7 +41,7 @@ fn every_roll_face_and_sheet_of_liner_is_drawn() {
     assert!(4 <= panels, "{panels} panels on the maps");
     // Listed once, and as it is cut: 101 wide in all from a roll of 72.
     let page = html(&packet);
-    assert_eq!(page.matches("Matting and liner to cut").count(), 1);
+    assert_eq!(page.matches("<h3>Matting and liner to cut</h3>").count(), 1);
     let list = std::str::from_utf8(&packet["cut-list.txt"]).unwrap();
     let of_m1: Vec<&str> = list.lines().filter(|line| line.starts_with("M1")).collect();
     assert_eq!(of_m1.len(), 2, "{of_m1:?}");
