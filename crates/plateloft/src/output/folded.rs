@@ -148,7 +148,7 @@ fn diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         part.proof.sizes.iter().any(|size| off(size.expected_mm) <= tolerance::REFOLD_MM)
     };
     if ![(a, b), (b, c), (c, d), (d, a)].iter().all(|(from, to)| is_proven(from.1, to.1)) {
-        return cut_face(flats, part, &ring);
+        return Vec::new();
     }
     [(a, c), (b, d)]
         .map(|(from, to)| Fact {
@@ -157,30 +157,6 @@ fn diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
             origin: "between the corners of the face, where outsides meet".to_owned(),
         })
         .to_vec()
-}
-
-/// Edges and diagonals of a face that is cut, not bent, along some of its four edges: between the corners of the metal itself,
-/// each by the letter that lies nearest. None where a corner has no letter of its own.
-fn cut_face(flats: &Flats, part: &PlannedPart, letters: &[(String, Point)]) -> Vec<Fact> {
-    let corners = part.shaped.part.faces.first().map_or(&[][..], |face| &face.corners);
-    let Some(root) = part.flat.faces.first().filter(|_| corners.len() == 4) else { return Vec::new() };
-    let corners: Vec<Point> = corners.iter().map(|&corner| root.placement.place(corner)).collect();
-    let nearest = |corner: &Point| {
-        let off = |letter: &&(String, Point)| letter.1.distance(*corner);
-        letters.iter().min_by(|a, b| off(a).total_cmp(&off(b))).map(|(letter, _)| letter.clone())
-    };
-    let names: Vec<String> = corners.iter().filter_map(nearest).collect();
-    if letters.iter().any(|(letter, _)| !names.contains(letter)) {
-        return Vec::new();
-    }
-    let fact = |(what, from, to): (&str, usize, usize)| Fact {
-        name: format!("{what}, {} to {}", names[from], names[to]),
-        value: Length::from_millimetres(corners[from].distance(corners[to])).print(flats.job.style),
-        origin: "between the corners of the face: cut edges where they are cut, bends to the outside"
-            .to_owned(),
-    };
-    let edges = (0..4).map(|from| ("edge", from, (from + 1) % 4));
-    edges.chain([("diagonal", 0, 2), ("diagonal", 1, 3)]).map(fact).collect()
 }
 
 /// The paper model of a part that has bends.
