@@ -109,6 +109,13 @@ pub fn segment_distance(first: (Point, Point), second: (Point, Point)) -> f64 {
     ends.into_iter().fold(f64::INFINITY, f64::min)
 }
 
+/// Shortest distance between the edges of two rings, mm; zero when they cross.
+#[must_use]
+pub fn edges_distance(first: &[Point], second: &[Point]) -> f64 {
+    let pairs = edges(first).flat_map(|own| edges(second).map(move |other| (own, other)));
+    pairs.map(|(own, other)| segment_distance(own, other)).fold(f64::INFINITY, f64::min)
+}
+
 /// Shortest distance from a point to a straight piece, mm.
 #[must_use]
 pub fn point_to_segment(point: Point, (a, b): (Point, Point)) -> f64 {

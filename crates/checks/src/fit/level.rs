@@ -350,13 +350,7 @@ fn inside_mm(corners: &[Point], (a, b): (Point, Point)) -> f64 {
     });
     // Past the end of the side it may stand beyond its line, as at an inside corner of the opening.
     let beside = to <= tolerance::FIT_MM || a.distance(b) - tolerance::FIT_MM <= from;
-    if 0.0 <= deepest || beside { apart_mm(corners, (a, b)) } else { deepest }
-}
-
-fn apart_mm(corners: &[Point], side: (Point, Point)) -> f64 {
-    geometry::polygon::edges(corners)
-        .map(|edge| geometry::polygon::segment_distance(edge, side))
-        .fold(f64::INFINITY, f64::min)
+    if 0.0 <= deepest || beside { geometry::polygon::edges_distance(corners, &[a, b]) } else { deepest }
 }
 
 pub(crate) fn too_large(mark: &str) -> Answer {

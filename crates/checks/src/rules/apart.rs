@@ -2,15 +2,9 @@
 
 use geometry::{Point, polygon, tolerance};
 
-/// Shortest distance between the edges of two rings, mm; zero when they cross.
-pub(crate) fn edges_mm(first: &[Point], second: &[Point]) -> f64 {
-    let pairs = polygon::edges(first).flat_map(|own| polygon::edges(second).map(move |other| (own, other)));
-    pairs.map(|(own, other)| polygon::segment_distance(own, other)).fold(f64::INFINITY, f64::min)
-}
-
 /// How far two rings, lines or points are apart, mm; zero where they meet.
 pub(crate) fn distance_mm(first: &[Point], second: &[Point]) -> f64 {
-    if meet(first, second) { 0.0 } else { edges_mm(first, second) }
+    if meet(first, second) { 0.0 } else { polygon::edges_distance(first, second) }
 }
 
 /// True when two rings share a point, or one lies within the other.
@@ -18,12 +12,14 @@ pub(crate) fn meet(first: &[Point], second: &[Point]) -> bool {
     let within = |ring: &[Point], other: &[Point]| {
         other.first().is_some_and(|corner| polygon::contains(ring, *corner))
     };
-    edges_mm(first, second) <= tolerance::SAME_POINT_MM || within(first, second) || within(second, first)
+    polygon::edges_distance(first, second) <= tolerance::SAME_POINT_MM
+        || within(first, second)
+        || within(second, first)
 }
 
 /// True when `inner` lies in `ring` and clear of its edges.
 pub(crate) fn inside(ring: &[Point], inner: &[Point]) -> bool {
-    tolerance::SAME_POINT_MM < edges_mm(ring, inner)
+    tolerance::SAME_POINT_MM < polygon::edges_distance(ring, inner)
         && inner.first().is_some_and(|corner| polygon::contains(ring, *corner))
 }
 

@@ -3,9 +3,8 @@
 //! A web narrower than the thickness tears when cut by hand (common practice, no source).
 
 use geometry::outline::Chords;
-use geometry::tolerance;
+use geometry::{polygon, tolerance};
 
-use super::apart;
 use crate::{Finding, Severity, Subject};
 
 pub(crate) const NAME: &str = "thin_web";
@@ -15,9 +14,9 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let holes = subject.holes();
     for (place, hole) in holes.iter().enumerate() {
         let own = hole.edge();
-        note(subject, hole.place(), apart::edges_mm(&own, &edge), "the edge", findings);
+        note(subject, hole.place(), polygon::edges_distance(&own, &edge), "the edge", findings);
         for other in &holes[..place] {
-            let web_mm = apart::edges_mm(&own, &other.edge());
+            let web_mm = polygon::edges_distance(&own, &other.edge());
             note(subject, hole.place(), web_mm, &other.place(), findings);
         }
     }

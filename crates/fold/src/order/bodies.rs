@@ -45,6 +45,11 @@ pub const PUNCH: &str = "the punch";
 /// the ram is in the way stands all of it between what is up there.
 pub const TALL_PUNCH: &str = "the punch up to the ram";
 
+/// Whether a body is of the punch, whatever its height.
+pub(super) fn is_punch(name: &str) -> bool {
+    [PUNCH, TALL_PUNCH].contains(&name)
+}
+
 /// What the leaf of a folder is called.
 pub const LEAF: &str = "the leaf";
 

@@ -161,9 +161,7 @@ fn gooseneck(trials: &Trials<'_>, stroke: &Stroke, (made, faces): (u64, &[usize]
     let clears = |parent_at_back: bool, other: &mut Trials<'_>| {
         let position = Position { parent_at_back, ..stroke.position };
         let tried = other.stroke(position, &group, made, (faces, Mode::PastAssumed));
-        let of_punch = [bodies::PUNCH, bodies::TALL_PUNCH];
-        tried
-            .is_ok_and(|stroke| stroke.hindrances.iter().all(|hindrance| !of_punch.contains(&hindrance.body)))
+        tried.is_ok_and(|stroke| stroke.hindrances.iter().all(|hindrance| !bodies::is_punch(hindrance.body)))
     };
     let own = stroke.position.parent_at_back;
     let clear = [(own, true), (!own, false)].into_iter().find(|(at_back, _)| clears(*at_back, &mut other));

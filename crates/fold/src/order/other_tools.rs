@@ -83,7 +83,7 @@ pub(super) fn of(
         return OtherTools::NotTried;
     }
     let bends_with = |tool: Tool| {
-        let machine = Machine::Press(with(press, tool, met.open_height));
+        let machine = Machine::Press(with(press, tool));
         let bench = Bench::of(&machine, v_opening_mm);
         let mut trials = Trials {
             metal: trials.metal,
@@ -96,7 +96,7 @@ pub(super) fn of(
         let mut assumed = strokes.iter().flat_map(|stroke| &stroke.hindrances);
         let past_assumed = assumed.clone().next().is_some();
         // A punch of which a size is still only assumed, and in the way, is not known to be enough.
-        let clear = !assumed.any(|one| [bodies::PUNCH, bodies::TALL_PUNCH].contains(&one.body));
+        let clear = !assumed.any(|one| bodies::is_punch(one.body));
         clear.then_some(Tool { past_assumed, ..tool })
     };
     let found = candidates(press, &met).into_iter().find_map(bends_with);
@@ -112,7 +112,7 @@ fn candidates(press: &PressBrake, met: &Met) -> Vec<Tool> {
     let mut reliefs = vec![None];
     if met.punch {
         let cut_back = press.punch.relief.unwrap_or(Length::ZERO);
-        let steps = (1..).map(|step| Length::from_nanometres(STEPS[0].nanometres() * step));
+        let steps = (1..).map(|step| STEPS[0] * step);
         reliefs.extend(
             steps.take_while(|relief| *relief <= DEEPEST).filter(|relief| cut_back < *relief).map(Some),
         );
@@ -120,7 +120,7 @@ fn candidates(press: &PressBrake, met: &Met) -> Vec<Tool> {
     let daylight = if met.open_height { press.daylight.map(|own| own + MORE[1]) } else { None };
     let stands = |tool: &Tool| {
         let height = tool.height.unwrap_or(own);
-        tool.relief.is_none_or(|relief| Length::from_nanometres(relief.nanometres() * RISE) <= height)
+        tool.relief.is_none_or(|relief| relief * RISE <= height)
     };
     let tool = |height: Option<Length>, relief: Option<Length>| Tool {
         relief,
@@ -141,7 +141,7 @@ fn least(press: &PressBrake, found: Tool, enough: impl Fn(Tool) -> Option<Tool>)
         tool = enough(Tool { relief: Some(finer), ..tool }).unwrap_or(tool);
     }
     if let (Some(own), Some(_)) = (press.daylight, tool.daylight) {
-        let more = (1..).map(|step| own + Length::from_nanometres(STEPS[1].nanometres() * step));
+        let more = (1..).map(|step| own + STEPS[1] * step);
         let most = own + MORE[1];
         let mut tried = more.take_while(|daylight| *daylight < most);
         tool = tried.find_map(|daylight| enough(Tool { daylight: Some(daylight), ..tool })).unwrap_or(tool);
@@ -150,15 +150,13 @@ fn least(press: &PressBrake, found: Tool, enough: impl Fn(Tool) -> Option<Tool>)
 }
 
 /// A press brake with such a tool in the place of its own.
-fn with(press: &PressBrake, tool: Tool, opened: bool) -> PressBrake {
+fn with(press: &PressBrake, tool: Tool) -> PressBrake {
     let mut press = press.clone();
     if let Some(relief) = tool.relief {
         press.punch.profile = Some(Profile::Gooseneck);
         press.punch.relief = Some(relief);
     }
     press.punch.height = tool.height.or(press.punch.height);
-    if opened {
-        press.daylight = tool.daylight.or(press.daylight);
-    }
+    press.daylight = tool.daylight.or(press.daylight);
     press
 }

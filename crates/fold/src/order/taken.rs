@@ -80,8 +80,7 @@ pub(super) fn beside_the_leaf(on_leaf: &[Taken], bend: (f64, f64)) -> Option<Hin
 pub(super) fn punch_is_shut_in(blocked: &[Taken], bend: (f64, f64)) -> Option<(f64, f64)> {
     let middle = 0.5 * (bend.0 + bend.1);
     let of_punch = || {
-        let punch =
-            blocked.iter().filter(|taken| [bodies::PUNCH, bodies::TALL_PUNCH].contains(&taken.met.body));
+        let punch = blocked.iter().filter(|taken| bodies::is_punch(taken.met.body));
         punch.map(|taken| taken.met.stretch_mm)
     };
     let before = of_punch().map(|stretch| stretch.1).filter(|end| *end <= middle).max_by(f64::total_cmp)?;

@@ -43,6 +43,19 @@ fn unknown_fingers() -> Machine {
     })
 }
 
+/// A finger brake with a leaf 40 wide and 12 thick, for boxes so deep.
+fn given_fingers(length: Option<units::Length>, deepest_box_mm: f64) -> Machine {
+    Machine::Folder(Folder {
+        length,
+        throat: None,
+        stop_reach: None,
+        clamp: Clamp::Fingers { widths: Vec::new(), deepest_box: Some(mm(deepest_box_mm)) },
+        nose_angle: Some(units::Angle::from_degrees(45.0)),
+        leaf_thickness: Some(mm(12.0)),
+        leaf_width: Some(mm(40.0)),
+    })
+}
+
 /// When each bend is made.
 fn places(order: &BendOrder, bends: usize) -> Vec<usize> {
     (0..bends).map(|bend| order.steps.iter().position(|step| step.bends.contains(&bend)).unwrap()).collect()
@@ -167,15 +180,7 @@ fn a_flare_on_either_end_lies_over_the_leaf() {
     };
     let flanges: Vec<_> =
         (0..4).map(|edge| (edge, flared(if edge % 2 == 0 { 300.0 } else { 240.0 }), 30.0)).collect();
-    let machine = Machine::Folder(Folder {
-        length: Some(mm(1250.0)),
-        throat: None,
-        stop_reach: None,
-        clamp: Clamp::Fingers { widths: Vec::new(), deepest_box: Some(mm(100.0)) },
-        nose_angle: Some(units::Angle::from_degrees(45.0)),
-        leaf_thickness: Some(mm(12.0)),
-        leaf_width: Some(mm(40.0)),
-    });
+    let machine = given_fingers(Some(mm(1250.0)), 100.0);
     let why = why_not(&machine, &plate(&rectangle(300.0, 240.0), &flanges));
     assert!(
         why.hindered.iter().any(|hindered| hindered.flat && hindered.body == "the leaf" && !hindered.assumed),
@@ -218,15 +223,7 @@ fn the_gooseneck_that_would_do_is_named() {
 fn what_no_punch_clears_says_so_and_a_leaf_is_not_given_one() {
     let why = why_not(&press(), &profile(&[900.0, 60.0, 300.0, 60.0, 900.0], &[(90.0, UP); 4], 500.0));
     assert_eq!(why.tools, OtherTools::NoneFound, "{:?}", why.hindered);
-    let fingers = Machine::Folder(Folder {
-        length: None,
-        throat: None,
-        stop_reach: None,
-        clamp: Clamp::Fingers { widths: Vec::new(), deepest_box: Some(mm(20.0)) },
-        nose_angle: Some(units::Angle::from_degrees(45.0)),
-        leaf_thickness: Some(mm(12.0)),
-        leaf_width: Some(mm(40.0)),
-    });
+    let fingers = given_fingers(None, 20.0);
     if let Outcome::Impossible(why) = order::find(&box_of(400.0, 300.0, 90.0), &fingers, None, &[]) {
         assert_eq!(why.tools, OtherTools::NotTried);
     }

@@ -203,14 +203,11 @@ impl Around {
 
     /// How much nearer words stand to their own face than to any other, mm; below zero where another is nearer.
     fn nearer_mm(&self, own: usize, room: &TextBox) -> f64 {
-        let apart = |figure: &[Point]| {
-            let pairs = polygon::edges(figure)
-                .flat_map(|edge| polygon::edges(&room.corners).map(move |side| (edge, side)));
-            pairs.map(|(edge, side)| polygon::segment_distance(edge, side)).fold(f64::INFINITY, f64::min)
-        };
         let nearest = |is_own: bool| {
             let faces = self.faces.iter().filter(|(face, _)| (*face == own) == is_own);
-            faces.map(|(_, figure)| apart(figure)).fold(f64::INFINITY, f64::min)
+            faces
+                .map(|(_, figure)| polygon::edges_distance(figure, &room.corners))
+                .fold(f64::INFINITY, f64::min)
         };
         nearest(false) - nearest(true)
     }

@@ -82,14 +82,11 @@ const ARC_STEP_DEGREES: f64 = 3.0;
 fn arc(turned: &Turned, put: impl Fn(Point) -> Point) -> Vec<Item> {
     let arm = turned.from - turned.about;
     let at = |share: f64, reach: f64| put(turned.about + arm.turned(share * turned.turn_rad) * reach);
-    let steps = (turned.turn_rad.abs().to_degrees() / ARC_STEP_DEGREES).ceil().max(1.0);
+    let points: Vec<Point> = words::along_arc(turned).into_iter().map(&put).collect();
+    let steps = points.len().saturating_sub(1) as f64;
     let mut items =
         [0.0, 1.0].map(|share| Item::line(at(share, 0.0), at(share, 1.1), Pen::Dimension)).to_vec();
-    let mut step = 0.0;
-    while step < steps {
-        items.push(Item::line(at(step / steps, 1.0), at((step + 1.0) / steps, 1.0), Pen::Dimension));
-        step += 1.0;
-    }
+    items.extend(points.windows(2).map(|pair| Item::line(pair[0], pair[1], Pen::Dimension)));
     let last = at(1.0, 1.0) - at(1.0 - 0.5 / steps, 1.0);
     if tolerance::SAME_POINT_MM < last.length() {
         items.push(symbols::arrow_head(at(1.0, 1.0), last.unit(), TEXT_MM));

@@ -215,7 +215,7 @@ fn shares() -> impl Iterator<Item = f64> {
 }
 
 /// Points of an arc from its start to its end.
-fn along_arc(turned: &Turned) -> Vec<Point> {
+pub(super) fn along_arc(turned: &Turned) -> Vec<Point> {
     let arm = turned.from - turned.about;
     let steps = (turned.turn_rad.abs().to_degrees() / ARC_STEP_DEGREES).ceil().max(1.0);
     let mut points = Vec::new();

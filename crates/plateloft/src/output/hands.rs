@@ -62,8 +62,9 @@ impl<'a> Pair<'a> {
         }
         let alike = own.len() == others.len() && own.iter().zip(&others).all(|(a, b)| a.at == b.at);
         let pairs = own.iter().zip(&others).filter(|(a, b)| a.width != b.width);
-        let name = |at: Length| format!("station {}: width from the inboard edge", print(at));
-        alike.then(|| pairs.map(|(a, b)| (name(a.at), print(a.width), print(b.width))).collect())
+        alike.then(|| {
+            pairs.map(|(a, b)| (station_width(&print(a.at)), print(a.width), print(b.width))).collect()
+        })
     }
 
     fn values<'b>(&self, edit: &'b HandEdit) -> (&'b str, &'b str) {
@@ -138,13 +139,17 @@ fn place_words(edit: &HandEdit) -> String {
         ("outline", "0", _) => Some(format!("corner {} along", corner_letter(row))),
         ("outline", "1", _) => Some(format!("corner {} across", corner_letter(row))),
         ("stations", "0", _) => Some(format!("station no. {} from aft: where it stands", row + 1)),
-        ("stations", _, Some(at)) => Some(format!("station {at}: width from the inboard edge")),
+        ("stations", _, Some(at)) => Some(station_width(at)),
         ("waterlines", "0", _) => Some(format!("waterline no. {} from the lowest: its height", row + 1)),
         ("waterlines", "2", Some(at)) => Some(format!("waterline {at}: half-breadth to starboard")),
         ("waterlines", _, Some(at)) => Some(format!("waterline {at}: half-breadth")),
         _ => None,
     });
     known.unwrap_or_else(|| spelled(&edit.field))
+}
+
+fn station_width(at: &str) -> String {
+    format!("station {at}: width from the inboard edge")
 }
 
 fn blank_words(flats: &Flats, part: &PlannedPart) -> String {

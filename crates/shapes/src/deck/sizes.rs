@@ -5,6 +5,7 @@ use fold::{Direction, Side};
 use geometry::{Vector, trig};
 
 use super::{Deck, DeckStation};
+use crate::Recipe;
 use crate::edge::EdgeEnd;
 use crate::runs::Runs;
 
@@ -15,7 +16,7 @@ impl Deck {
     /// The stations of one length of the deck, from aft, with those at its seams; none for a backing strip.
     #[must_use]
     pub fn stations_on(&self, piece: usize) -> Vec<DeckStation> {
-        if self.splits_at.len() < piece { Vec::new() } else { self.stations_of(piece) }
+        if self.backs_a_seam(piece) { Vec::new() } else { self.stations_of(piece) }
     }
 
     /// Depth of every flange with a cut edge, outside; length of every run whose two ends are corners between flanges.

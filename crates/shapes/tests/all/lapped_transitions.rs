@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use crate::common::{inches, making, sixteenths, value};
+use crate::common::{inches, making, sixteenths, value, word_after};
 use fold::part::SeamStyle;
 use fold::refold::{self, RefoldError};
 use geometry::trig;
@@ -79,10 +79,7 @@ fn a_lap_wider_than_its_flat_says_which_would_do() {
     let wide = lapped("1 1/2", true, MadeOf::One);
     let problem = wide.shape_piece(0, &making).unwrap_err().remove(0);
     assert_eq!(problem.field, "seam.lap");
-    let word = |after: &str| {
-        let rest = problem.remedy.split(after).nth(1).unwrap_or_else(|| panic!("{problem}"));
-        rest.trim().split([' ', ',']).next().unwrap().to_owned()
-    };
+    let word = |after: &str| word_after(&problem, after);
     let widest = inches(&word("the widest is"));
     let fewer: u32 = word("give").parse().unwrap();
     let works = |width: Length, divisions: u32| {

@@ -3,7 +3,7 @@
 
 use std::f64::consts::PI;
 
-use crate::common::{inches, making, value};
+use crate::common::{inches, making, value, word_after};
 use fold::refold;
 use geometry::{Point3, polygon, trig};
 use proptest::prelude::*;
@@ -197,10 +197,7 @@ fn a_lap_too_wide_for_its_flat_says_what_would_do() {
     let wide = Cylinder { made: lapped("2", true, Some(16)), ..collar(16) };
     let problem = wide.shape_piece(0, &thin()).unwrap_err().remove(0);
     assert_eq!(problem.field, "seam.lap");
-    let word = |after: &str| {
-        let rest = problem.remedy.split(after).nth(1).unwrap_or_else(|| panic!("{problem}"));
-        rest.trim().split([' ', ',']).next().unwrap().to_owned()
-    };
+    let word = |after: &str| word_after(&problem, after);
     let widest = inches(&word("the widest is"));
     let fewer: u32 = word("strike it").parse().unwrap();
     let works = |width: Length, strikes: u32| {

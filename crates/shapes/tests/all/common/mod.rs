@@ -4,7 +4,7 @@
 use fold::BendNumber;
 use fold::bend::{Origin, TestStrip};
 use proptest::prelude::*;
-use shapes::{Fact, FactValue, Making, ReliefStyle};
+use shapes::{Fact, FactValue, Making, Problem, ReliefStyle};
 use stock::BendModel;
 use units::{Angle, Length, LengthStyle, LengthUnit};
 
@@ -56,4 +56,10 @@ pub fn value(facts: &[Fact], name: &str) -> f64 {
         Some(FactValue::Angle(angle)) => angle.degrees(),
         other => panic!("no number called {name}: {other:?}"),
     }
+}
+
+/// The word behind some words of what a problem says to do.
+pub fn word_after(problem: &Problem, after: &str) -> String {
+    let rest = problem.remedy.split(after).nth(1).unwrap_or_else(|| panic!("{problem}"));
+    rest.trim().split([' ', ',']).next().unwrap().to_owned()
 }
