@@ -16,6 +16,7 @@ mod full_size;
 mod hands;
 mod kit;
 mod legible;
+mod nesting_effort;
 mod new_reader;
 mod odd_names;
 mod options;

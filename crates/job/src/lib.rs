@@ -36,7 +36,7 @@ pub use convert::{NewReceived, Received, ReceivedSheet, new_received, read_recei
 pub use message::Message;
 pub use model::{
     BarPiece, Brake, Cutting, FitQuestion, HandEdit, Job, JobBar, JobFit, JobMetal, JobOpening, JobSheet,
-    JobStick, OneSheet, Part, PartLay, PieceOf, ShapeInput, Shop, Turns,
+    JobStick, Nesting, OneSheet, Part, PartLay, PieceOf, ShapeInput, Shop, Turns,
 };
 pub use reading::{FindLog, FoundLog, JobOption, options, read, read_as_received, read_with_log};
 pub use schema::{schema, strip_line_schema};

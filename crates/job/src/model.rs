@@ -132,6 +132,17 @@ pub struct Shop {
     pub stop_below_least_radius: bool,
     /// Least sizes of a drop worth keeping, smaller first; none are kept when not given.
     pub keep_drop: Option<[Length; 2]>,
+    /// How long nests are looked for.
+    pub nesting: Nesting,
+}
+
+/// How long nests are looked for, where the file says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Nesting {
+    /// Evaluations for every choice of sheets.
+    pub evaluations: Option<u64>,
+    /// Seed of all chance.
+    pub seed: Option<u64>,
 }
 
 /// One kind of bar, pipe or section.

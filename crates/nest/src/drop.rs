@@ -10,9 +10,9 @@
 
 use geometry::grid::{GridOutline, GridPoint, ring_edges};
 
+use crate::clear::apart;
 use crate::problem::{Problem, Rules};
 use crate::sheet::Sheet;
-use crate::verify::apart;
 
 /// A free rectangle, corners in steps from the sheet's own lower left corner. Of an offcut it may have holes and zones in it
 /// that may not be used, whole and off its sides by the edge trim.

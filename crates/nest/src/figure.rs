@@ -6,8 +6,8 @@ use std::sync::{Arc, OnceLock, PoisonError, RwLock};
 use geometry::grid::{GridOutline, GridPoint, Turn, doubled_area};
 use geometry::nofit::{Region, no_fit};
 
+use crate::clear::apart;
 use crate::problem::Problem;
-use crate::verify::apart;
 
 /// Steps by which free places are sought a little too near, so that fits exact to the step are not lost to
 /// rounding; every place is then tested exactly and moved back by as much.

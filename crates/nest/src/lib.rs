@@ -13,6 +13,7 @@ pub mod sheet;
 pub mod bar;
 pub mod bound;
 mod choice;
+pub mod clear;
 pub mod covering;
 mod cutting_order;
 pub mod drop;

@@ -10,10 +10,10 @@ use geometry::grid::{GridOutline, GridPoint, ring_edges};
 
 pub(crate) use grid::fill as grids;
 
+use crate::clear::apart;
 use crate::problem::Problem;
 use crate::rect::Axis;
 use crate::sheet::{Nest, Sheet};
-use crate::verify::apart;
 
 /// How far a piece is moved to share a cut, in gaps.
 const REACH_GAPS: i64 = 16;
@@ -215,7 +215,7 @@ impl<'a> Sharing<'a> {
             .collect();
         let (size, rules) = (self.problem.stock()[self.sheet.stock].size(), self.problem.rules());
         let inside =
-            |outline: &GridOutline| crate::verify::inside_trimmed(size, &self.missing, rules, outline);
+            |outline: &GridOutline| crate::clear::inside_trimmed(size, &self.missing, rules, outline);
         let mut after = self.sides.clone();
         moved.iter().for_each(|(piece, outline)| after[*piece] = Sides::of(outline));
         let clear = |piece: usize, outline: &GridOutline| {

@@ -1,11 +1,10 @@
 //! Judging a nest in exact integers, by a path of its own.
 //!
 //! Nothing here is shared with the search but the part outlines and their turning: no no-fit polygons, no grown
-//! outlines, no floating point. Two pieces are apart by the gap when no two of their edges come nearer (squared
+//! outlines, no floating point, and none of the questions of [`crate::clear`]. Two pieces are apart by the gap when no two of their edges come nearer (squared
 //! distances compared as fractions) and neither lies in the metal of the other.
 
-mod apart;
-mod contact;
+mod disjoint;
 mod inside;
 mod matching;
 
@@ -15,8 +14,8 @@ use thiserror::Error;
 use crate::problem::Problem;
 use crate::sheet::{Nest, Placement};
 
-pub use apart::apart;
-pub(crate) use inside::inside_trimmed;
+pub use disjoint::keeps_gap;
+use inside::inside_trimmed;
 
 /// Something wrong with a nest. `sheet` and `piece` count from 0.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -144,7 +143,7 @@ fn sheet_faults(
         for first in 0..second {
             let (one, other) = (&outlines[first], &outlines[second]);
             let shares = |kerf| matching::may_be_near(one, other, &outlines, kerf);
-            if !apart(one, other, problem.rules().gap) && !problem.shared_kerf().is_some_and(shares) {
+            if !keeps_gap(one, other, problem.rules().gap) && !problem.shared_kerf().is_some_and(shares) {
                 faults.push(Fault::TooNear { sheet, first, second });
             }
         }

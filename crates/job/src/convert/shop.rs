@@ -8,14 +8,18 @@ use super::desk::{Desk, Range};
 use super::metals::Metals;
 use super::strip_log::{turn_in_die_of_strip, turn_of_strip};
 use crate::file::{
-    CuttingFile, JobFile, PartFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, Size, StripFile,
+    CuttingFile, JobFile, NestingFile, PartFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, Size,
+    StripFile,
 };
-use crate::model::{Cutting, Shop};
+use crate::model::{Cutting, Nesting, Shop};
 use crate::nearest::{list, remedy};
 use crate::place::Place;
 
 /// Widest gap taken at a corner, in thicknesses (common practice, no source).
 const WIDEST_GAP_IN_THICKNESSES: i64 = 3;
+
+/// Most evaluations for one choice of sheets: weeks of work.
+const MOST_EVALUATIONS: u64 = 1_000_000_000_000;
 
 /// A strip as written in the job, its sizes read.
 #[derive(Debug, Clone)]
@@ -83,6 +87,7 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
         .map(|[a, b]| [a.min(b), a.max(b)]);
     let relief_hole = relief_hole(file, &place, desk);
     check_relief_hole(file, parts, &place, desk);
+    let nesting = nesting(file.nesting.as_ref(), &place.field("nesting"), desk);
     let cutting = cutting(file.cutting.as_ref(), &place.field("cutting"), desk);
     Shop {
         gap: gap.unwrap_or(zero),
@@ -99,7 +104,18 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
         roll: file.roll.as_ref().map(|roll| super::brake::roll(roll, &place.field("roll"), desk)),
         stop_below_least_radius: file.stop_below_least_radius,
         keep_drop,
+        nesting,
     }
+}
+
+/// How long nests are looked for.
+fn nesting(file: Option<&NestingFile>, place: &Place, desk: &mut Desk<'_>) -> Nesting {
+    let Some(NestingFile { evaluations, seed }) = file else { return Nesting::default() };
+    if let Some(written) = evaluations.filter(|count| !(1..=MOST_EVALUATIONS).contains(count)) {
+        let remedy = "give 1 to 1000000000000 looks for every choice of sheets, or leave it out";
+        desk.add(&place.field("evaluations"), &written.to_string(), "no nest can be looked for so", remedy);
+    }
+    Nesting { evaluations: *evaluations, seed: *seed }
 }
 
 /// Whether one cut may serve two parts; it must then be known how wide the cut is, and it is no shear's.
@@ -139,6 +155,7 @@ const fn without_file() -> Shop {
         roll: None,
         stop_below_least_radius: false,
         keep_drop: None,
+        nesting: Nesting { evaluations: None, seed: None },
     }
 }
 

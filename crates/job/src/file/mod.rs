@@ -70,7 +70,7 @@ pub(crate) use part::{
 pub(crate) use quantity::{Degrees, MinutesFile, Named, Percentage, Price, Size};
 pub(crate) use rack::{FaceStateFile, OffcutFile, OffcutLayFile, RackFile, SoundRackFile, TornFile};
 pub(crate) use received::{ReceivedFile, ReceivedSheetFile};
-pub(crate) use shop::{CuttingFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, StripFile};
+pub(crate) use shop::{CuttingFile, NestingFile, ReliefFile, ReliefRuleFile, ShearFile, ShopFile, StripFile};
 pub(crate) use strip_line::StripLine;
 pub(crate) use weights::{
     GripFile, HingedLidFile, HungFile, LiftFile, MakerFile, StationLoadFile, StationsFile, StrutsFile,

@@ -50,6 +50,20 @@ pub(crate) struct ShopFile {
     pub(crate) stop_below_least_radius: bool,
     /// Least width and length of a drop worth keeping. No drop is kept when not given.
     pub(crate) keep_drop: Option<[Size; 2]>,
+    /// How long nests are looked for. The same job, evaluations and seed give the same nest on any machine.
+    pub(crate) nesting: Option<NestingFile>,
+}
+
+/// How long nests are looked for.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct NestingFile {
+    /// Evaluations for every choice of sheets: looks at one part on one sheet. 10,000 when not given, a second or so for
+    /// a boat's worth of parts; ten times as many sometimes save a sheet.
+    #[schemars(range(min = 1, max = 1_000_000_000_000_u64))]
+    pub(crate) evaluations: Option<u64>,
+    /// Seed of all chance: another seed gives another nest, now and then a better one. 1 when not given.
+    pub(crate) seed: Option<u64>,
 }
 
 /// How sheets are cut: "by hand", "shear", or a shear with its limits.

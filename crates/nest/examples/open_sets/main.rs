@@ -4,8 +4,9 @@
 //!
 //! A file holds one instance or a list of them: strips (`strip_width`), rectangles (`sheet`) or bars (`stock`).
 //! `--check` has every proof of bars checked by the independent checker of the tests, `--shear` cuts rectangles edge to
-//! edge, `--turns` lets them turn a quarter; `--evaluations N` bounds the search itself, which makes the rows
-//! repeatable. `--pictures DIR` draws every strip.
+//! edge, `--turns` lets them turn a quarter; `--evaluations N` bounds the search itself instead of the clock: the same file,
+//! evaluations, seed and starts (`--starts K`, two when not given) then give the same row on any number of threads.
+//! `--pictures DIR` draws every strip.
 //!
 //! Prints one row an instance. Seconds are an outer wish: the search itself counts evaluations.
 

@@ -18,8 +18,7 @@ pub(crate) fn measure(data: &Value, options: &Options) -> Result<Row, Failure> {
     #[expect(clippy::disallowed_methods, reason = "a benchmark reads the clock")]
     let begin = Instant::now();
     let (stop, done) = (AtomicBool::new(false), AtomicBool::new(false));
-    let starts = u32::try_from(options.threads)?;
-    let effort = Effort { evaluations: options.evaluations, starts, seed: options.seed };
+    let effort = Effort { evaluations: options.evaluations, starts: options.starts, seed: options.seed };
     let packing = std::thread::scope(|scope| {
         scope.spawn(|| {
             while !done.load(Ordering::Relaxed) {

@@ -38,11 +38,7 @@ pub(crate) fn measure(data: &Value, options: &Options) -> Result<Row, Failure> {
         }
     };
     let watch = RollWatch { progress: &progress, compact_now: &compact_now, stop: &stop };
-    let effort = Effort {
-        evaluations: options.evaluations,
-        starts: u32::try_from(options.threads)?,
-        seed: options.seed,
-    };
+    let effort = Effort { evaluations: options.evaluations, starts: options.starts, seed: options.seed };
     let rules = Rules { gap: 0, edge_trim: 0, least_drop: 0 };
     let done = AtomicBool::new(false);
     let nest = std::thread::scope(|scope| {

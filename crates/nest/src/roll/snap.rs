@@ -2,11 +2,11 @@
 
 use geometry::grid::GridPoint;
 
+use crate::clear::apart;
 use crate::roll::{Job, RollNest};
 use crate::separate::state::Loose;
 use crate::separate::{Spot, float};
 use crate::sheet::Placement;
-use crate::verify::apart;
 
 /// The pieces of a nest, places counted from the trimmed corner.
 pub(crate) fn loose(job: &Job<'_>, nest: &RollNest) -> Vec<Loose> {

@@ -1,5 +1,6 @@
 //! Pulling the pieces of sheets apart, and back onto the grid.
 
+use crate::clear::apart;
 use crate::figure::Missing;
 use crate::random::Chance;
 use crate::search::decode::{Filled, Layout};
@@ -9,7 +10,6 @@ use crate::separate::ground::Ground;
 use crate::separate::rounds::{Patience, separate};
 use crate::separate::state::{Loose, State};
 use crate::separate::{Spot, float};
-use crate::verify::apart;
 
 /// Steps between two sheets, beside gaps and trims: room for the frames around two offcuts.
 const BETWEEN_STEPS: i64 = 5_000;

@@ -3,9 +3,9 @@
 use geometry::grid::{GridOutline, GridPoint};
 use geometry::nofit::Region;
 
+use crate::clear::apart;
 use crate::figure::{Corners, Figures, Missing, SLACK};
 use crate::problem::Problem;
-use crate::verify::apart;
 
 /// The most figures, which are turned parts, for which places beside round corners are looked for. Their no-fit polygons have
 /// many more edges, and one is needed for every pair: with 240 figures the whole search took twice as long and came to no

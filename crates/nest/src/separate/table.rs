@@ -203,9 +203,9 @@ impl Meeting<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::clear::apart;
     use crate::problem::{Part, Problem, Rules, Stock, StockShape, Turns};
     use crate::random::Chance;
-    use crate::verify::apart;
 
     fn part(corners: &[(i64, i64)]) -> Part {
         let ring = corners.iter().map(|&(x, y)| GridPoint::new(x, y)).collect();

@@ -8,6 +8,7 @@ mod bounds;
 mod cells;
 mod covering;
 mod cutting;
+mod damage;
 mod judging;
 mod offcuts;
 mod open_instances;

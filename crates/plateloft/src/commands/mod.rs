@@ -6,6 +6,7 @@ mod buy;
 mod check;
 mod coverings;
 mod flats;
+mod interrupt;
 mod kit;
 mod nest;
 mod new;
@@ -26,6 +27,7 @@ mod weights;
 use clap::{Parser, Subcommand};
 
 use bend::Unit;
+use interrupt::Wait;
 use reading::{
     AsReceived, RackFirst, StripLog, flats_as_received, flats_of, job_of, plan_for_bench, plan_of,
     plan_with_rack,

@@ -18,6 +18,8 @@ pub(crate) struct Nest {
     first: super::RackFirst,
     #[command(flatten)]
     received: super::AsReceived,
+    #[command(flatten)]
+    wait: super::Wait,
     /// Print the nest as JSON
     #[arg(long)]
     json: bool,
@@ -26,6 +28,7 @@ pub(crate) struct Nest {
 impl Nest {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
+        self.wait.begin();
         let plan = super::plan_for_bench(&self.job, &self.log, &self.first, &self.received)?;
         if self.json {
             say_json(&output::nest_json(&plan));

@@ -21,6 +21,8 @@ pub(crate) struct Packet {
     first: super::RackFirst,
     #[command(flatten)]
     received: super::AsReceived,
+    #[command(flatten)]
+    wait: super::Wait,
     /// Folder for the packet; an earlier packet there is replaced in one step
     #[arg(long)]
     out: PathBuf,
@@ -87,6 +89,7 @@ impl Paper {
 impl Packet {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
+        self.wait.begin();
         let plan = super::plan_for_bench(&self.job, &self.log, &self.first, &self.received)?;
         output::packet(&plan, &self.asked())?.write(&self.out)?;
         speech::tell(&format!("wrote {}: open index.html there", self.out.display()));

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use job::{Job, JobOption};
 
-use super::{bend, rack, receive};
+use super::{bend, interrupt, rack, receive};
 use crate::plan::{Flats, Plan};
 use crate::speech::{Patience, Refusal, tell};
 use crate::{costing, delivery, plan};
@@ -159,8 +159,20 @@ fn plan_with(path: &Path, mut job: Job, first: &RackFirst) -> Result<(Plan, Vec<
     Ok((plan_of(flats)?, told))
 }
 
-/// Nests the flats of a job, with a word now and then for the person waiting.
+/// Nests the flats of a job, with a word now and then for the person waiting, who may end the search.
 pub(super) fn plan_of(flats: Flats) -> Result<Plan, Refusal> {
     let patience = Patience::new();
-    plan::plan(flats, &|news| patience.tell(news))
+    let plan = interrupt::ended_by(|stop| {
+        if let Some(evaluations) = flats.job.shop.nesting.evaluations {
+            let words = "evaluations for every choice of sheets; Ctrl-C ends with the best so far";
+            tell(&format!("looking for nests: {evaluations} {words}"));
+        }
+        plan::plan(flats, &|news| patience.tell(news), stop)
+    })?;
+    if plan.ended_early {
+        tell(
+            "the search was ended early: these are the best nests so far, and the same job need not give them again",
+        );
+    }
+    Ok(plan)
 }

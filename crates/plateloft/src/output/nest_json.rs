@@ -4,16 +4,18 @@ use nest::{Choice, Nested, bound::Reason};
 use serde_json::{Value, json};
 
 use super::numbers::{Numbers, rounded};
-use crate::plan::{EFFORT, MetalNest, Plan, PlannedSheet, choice_words, no_nest_words};
+use crate::plan::{MetalNest, Plan, PlannedSheet, choice_words, effort, no_nest_words};
 
 /// The whole answer.
 pub(crate) fn nest_json(plan: &Plan) -> Value {
     let numbers = Numbers::of(&plan.flats.job);
+    let effort = effort(&plan.flats.job);
     json!({
         "plateloft": 1,
         "job": plan.flats.job.name,
         "units": { "length": numbers.length_unit(), "angle": "degree", "money": "cent" },
-        "effort": { "evaluations": EFFORT.evaluations, "starts": EFFORT.starts, "seed": EFFORT.seed },
+        "effort": { "evaluations": effort.evaluations, "starts": effort.starts, "seed": effort.seed },
+        "ended_early": plan.ended_early,
         "metals": plan.nests.iter().map(|nest| metal_json(plan, nest, numbers)).collect::<Vec<_>>(),
     })
 }

@@ -8,6 +8,10 @@ use super::words::{finding_words, override_sentences};
 use super::{fits, hands};
 use crate::plan::{Plan, machine_assumptions};
 
+/// Said where the search for nests was ended by hand or by the clock.
+const ENDED_EARLY: &str = "The search for nests was ended early: the maps hold the best nests so far. The same job need not \
+     give them again, so order and cut from this packet only.";
+
 /// Assumptions, then cautions, one sentence each.
 pub(crate) fn assumptions_and_cautions(plan: &Plan) -> (Vec<String>, Vec<String>) {
     let job = &plan.flats.job;
@@ -18,6 +22,9 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan) -> (Vec<String>, Vec<String>
     }
     let mut cautions = fits::refusals(&plan.flats);
     cautions.extend(job.cautions.iter().cloned());
+    if plan.ended_early {
+        cautions.push(ENDED_EARLY.to_owned());
+    }
     for metal in &job.metals {
         let bent = plan.flats.parts.iter().any(|part| {
             !part.flat.bends.is_empty() && job.metals[part.part.metal].metal.name == metal.metal.name

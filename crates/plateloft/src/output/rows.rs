@@ -8,7 +8,7 @@ use units::{Area, Length, Money};
 
 use super::words::named_metal_words;
 use super::{cutting_words, drawings};
-use crate::plan::{EFFORT, MetalNest, Plan, PlannedPart, choice_words, no_nest_words};
+use crate::plan::{MetalNest, Plan, PlannedPart, choice_words, effort, no_nest_words};
 
 /// Square nanometres to a square step of the nesting grid.
 const SQUARE_NANOMETRES_PER_SQUARE_STEP: i128 = 1_000_000;
@@ -114,11 +114,22 @@ pub(crate) fn nest_text(plan: &Plan) -> String {
         }
     }
     blocks.push(format!("{}\n", paper::cautions::CUTTING_UP));
-    blocks.push(format!(
-        "Every row was looked for within {} evaluations (seed {}) and verified.",
-        EFFORT.evaluations, EFFORT.seed
-    ));
+    blocks.push(effort_words(plan));
     blocks.join("\n").trim_end().to_owned()
+}
+
+/// "Every row was looked for within 10000 evaluations (seed 1) and verified."
+fn effort_words(plan: &Plan) -> String {
+    let nest::Effort { evaluations, seed, .. } = effort(&plan.flats.job);
+    let asked = format!("{evaluations} evaluations (seed {seed})");
+    if plan.ended_early {
+        format!(
+            "The search was ended before its {asked} were used: these are the best nests so far, verified. The same \
+             job need not give them again."
+        )
+    } else {
+        format!("Every row was looked for within {asked} and verified.")
+    }
 }
 
 /// "Kept on one sheet: WL1, WL2, WL3, turned alike."

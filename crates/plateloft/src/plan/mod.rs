@@ -16,7 +16,7 @@ mod stock_shape;
 mod straight_cuts;
 mod use_of_sheet;
 
-use std::sync::atomic::AtomicBool;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use estimate::ScrapReport;
 use job::Job;
@@ -30,7 +30,7 @@ pub(crate) use fits::{PlannedFit, body_of};
 pub(crate) use grid::length_of;
 pub(crate) use liners::{CutLiner, Paneled, Side, at_each_end};
 pub(crate) use nesting::{
-    CuttingOrder, EFFORT, FlatPlace, MetalNest, PlannedSheet, choice_words, no_nest_words,
+    CuttingOrder, FlatPlace, MetalNest, PlannedSheet, choice_words, effort, no_nest_words,
 };
 pub(crate) use others::Others;
 pub(crate) use part::{PlannedPart, caliper, finer, marked_with};
@@ -70,6 +70,8 @@ pub(crate) struct Plan {
     pub(crate) nests: Vec<MetalNest>,
     /// What becomes of every sheet.
     pub(crate) report: ScrapReport,
+    /// True when the search was ended before its evaluations were used: the same job need not give this nest again.
+    pub(crate) ended_early: bool,
 }
 
 impl Plan {
@@ -124,12 +126,16 @@ pub(crate) fn cut_bars(flats: &Flats) -> Result<Vec<CutBar>, Refusal> {
     bars::cut(&flats.file, &flats.job, &flats.parts)
 }
 
-/// Nests the flats and accounts for the sheets. `progress` hears of every metal begun and every better nest.
+/// Nests the flats and accounts for the sheets. `progress` hears of every better nest; once `stop` is true, the best
+/// nests so far are taken.
 ///
 /// # Errors
 /// Parts that fit no sheet, or a failed proof.
-pub(crate) fn plan(flats: Flats, progress: &(dyn Fn(&str) + Sync)) -> Result<Plan, Refusal> {
-    let stop = AtomicBool::new(false);
+pub(crate) fn plan(
+    flats: Flats,
+    progress: &(dyn Fn(&str) + Sync),
+    stop: &AtomicBool,
+) -> Result<Plan, Refusal> {
     let (mut nests, mut messages) = (Vec::new(), Vec::new());
     for metal in 0..flats.job.metals.len() {
         if flats.parts.iter().all(|part| part.part.metal != metal) {
@@ -137,7 +143,7 @@ pub(crate) fn plan(flats: Flats, progress: &(dyn Fn(&str) + Sync)) -> Result<Pla
         }
         let name = &flats.job.metals[metal].metal.name;
         let heard = |news: &nest::Progress| progress(&format!("{name}: {} sheet(s) so far", news.sheets));
-        let watch = nest::Watch { progress: &heard, stop: &stop };
+        let watch = nest::Watch { progress: &heard, stop };
         match nesting::nest(&flats.file, &flats.job, metal, &flats.parts, &watch) {
             Ok(nest) => nests.push(nest),
             Err(Refusal::BadInput(more)) => messages.extend(more),
@@ -147,9 +153,10 @@ pub(crate) fn plan(flats: Flats, progress: &(dyn Fn(&str) + Sync)) -> Result<Pla
     if !messages.is_empty() {
         return Err(Refusal::BadInput(messages));
     }
+    let ended_early = stop.load(Ordering::Relaxed);
     let laid: Vec<estimate::SheetUse> =
         nests.iter().flat_map(|nest| nest.sheets.iter().map(|sheet| sheet.laid.measure())).collect();
     let report = estimate::scrap_report(&laid)
         .map_err(|error| Refusal::ProofFailed(format!("{}: scrap report: {error}", flats.file)))?;
-    Ok(Plan { flats, nests, report })
+    Ok(Plan { flats, nests, report, ended_early })
 }

@@ -17,9 +17,19 @@ use crate::speech::Refusal;
 /// Steps of the nesting grid to the millimetre.
 const STEPS_PER_MM: f64 = 1000.0;
 
-/// How long each choice of sheets is looked at; the packet states it. Enough for a boat's worth of parts in about a
-/// second; more of it seldom saves a sheet.
-pub(crate) const EFFORT: nest::Effort = nest::Effort { evaluations: 10_000, starts: 4, seed: 1 };
+/// How long each choice of sheets is looked at unless the job says; the packet states it. Enough for a boat's worth of
+/// parts in about a second; more of it seldom saves a sheet.
+const EFFORT: nest::Effort = nest::Effort { evaluations: 10_000, starts: 4, seed: 1 };
+
+/// How long each choice of sheets of this job is looked at.
+pub(crate) fn effort(job: &Job) -> nest::Effort {
+    let job::Nesting { evaluations, seed } = job.shop.nesting;
+    nest::Effort {
+        evaluations: evaluations.unwrap_or(EFFORT.evaluations),
+        seed: seed.unwrap_or(EFFORT.seed),
+        ..EFFORT
+    }
+}
 
 /// The sheets of one metal with what lies on them.
 #[derive(Debug, Clone)]
@@ -109,12 +119,13 @@ pub(crate) fn nest(
     let sizes: Vec<JobSheet> = job.sheets.iter().filter(|sheet| sheet.metal == metal).cloned().collect();
     let (problem, origins) = problem(file, job, metal, (&members, parts), &sizes)?;
     let refused = |error: NestError| nest_refusal(file, job, metal, &error);
+    let effort = effort(job);
     let (comparison, sheared) = match job.shop.cutting {
-        Cutting::ByHand => (nest::compare_watched(&problem, &EFFORT, watch).map_err(refused)?, None),
+        Cutting::ByHand => (nest::compare_watched(&problem, &effort, watch).map_err(refused)?, None),
         Cutting::Shear { longest_cut, rounds } => {
             let longest_cut = longest_cut.map(steps_down);
             let shear = nest::rect::Shear { stages: rounds, longest_cut, kerf: steps_up(job.shop.kerf) };
-            let sheared = nest::shear::compare(&problem, shear, &EFFORT, watch).map_err(refused)?;
+            let sheared = nest::shear::compare(&problem, shear, &effort, watch).map_err(refused)?;
             (sheared.comparison, Some(sheared.cuts))
         }
     };

@@ -1,7 +1,12 @@
-//! Are two pieces apart by the gap? Exact.
+//! Are two pieces apart by the gap, and is one inside the trimmed sheet? Exact, and quick: what the search asks.
+//!
+//! [`mod@crate::verify`] does not ask here but finds out anew, so that a fault of this module cannot hide.
 
-use crate::verify::contact;
+mod contact;
+
 use geometry::grid::{GridOutline, GridPoint, Place, place_in_ring, ring_edges};
+
+use crate::problem::Rules;
 
 type Edge = (GridPoint, GridPoint);
 
@@ -25,6 +30,23 @@ pub fn apart(first: &GridOutline, second: &GridOutline, gap: i64) -> bool {
     !lies_in_metal(first, second)
         && !lies_in_metal(second, first)
         && (0 < gap || !contact::overlap_at_contacts(first, second))
+}
+
+/// True when every corner lies in the trimmed rectangle, border included, and the piece stays off what is missing of that
+/// rectangle by the edge trim.
+pub(crate) fn inside_trimmed(
+    (length, width): (i64, i64),
+    missing: &[GridOutline],
+    rules: &Rules,
+    outline: &GridOutline,
+) -> bool {
+    let trim = rules.edge_trim;
+    let (low, high) = outline.bounds();
+    trim <= low.x
+        && trim <= low.y
+        && high.x <= length - trim
+        && high.y <= width - trim
+        && missing.iter().all(|missing| apart(missing, outline, trim))
 }
 
 fn boxes_apart(first: Edge, second: Edge, gap: i64) -> bool {

@@ -1,0 +1,92 @@
+//! How long nests are looked for: by the job, by the clock, and until somebody has waited enough.
+
+use std::io::{BufRead, BufReader, Read};
+use std::process::{Command, Stdio};
+
+use serde_json::{Value, json};
+use tempfile::tempdir;
+
+use crate::program::plateloft_in;
+
+/// Triangles and bars of which no bound proves the least number of sheets, so that the search never ends by itself.
+fn job(nesting: &Value) -> String {
+    let brace = |mark: &str, length: &str, rise: &str, quantity: u32| {
+        let outline = json!([["0", "0"], [length, "0"], ["7", rise]]);
+        json!({ "mark": mark, "shape": "panel", "metal": "skin", "quantity": quantity, "outline": outline })
+    };
+    let parts = [brace("K1", "31", "17", 7), brace("K2", "23", "21", 9), brace("K3", "40", "11", 6)];
+    let skin = json!({ "alloy": "5052-H32", "thickness": ".125", "inside_radius": ".125", "turns": "any" });
+    json!({
+        "plateloft": 1, "job": "Braces of a slipway trolley", "date": "2026-03-04", "units": "inch",
+        "shop": { "gap": "1/4", "edge_trim": "1/2", "nesting": nesting },
+        "metals": { "skin": skin },
+        "sheets": [{ "metal": "skin", "size": ["48", "96"] }],
+        "parts": parts,
+    })
+    .to_string()
+}
+
+#[test]
+fn a_job_says_how_long_nests_are_looked_for() {
+    let folder = tempdir().unwrap();
+    let nest = |evaluations: u64, seed: u64| {
+        let job = job(&json!({ "evaluations": evaluations, "seed": seed }));
+        std::fs::write(folder.path().join("job.json"), job).unwrap();
+        plateloft_in(folder.path(), &["nest", "job.json", "--json"])
+    };
+    let first = nest(300, 3);
+    assert_eq!(first.code, 0, "{}", first.stderr);
+    let answer: Value = serde_json::from_str(&first.stdout).unwrap();
+    assert_eq!(answer["effort"]["evaluations"], 300);
+    assert_eq!(answer["effort"]["seed"], 3);
+    assert_eq!(answer["ended_early"], false);
+    assert_eq!(first.stdout, nest(300, 3).stdout, "the same job gives the same nest");
+    assert_ne!(first.stdout, nest(300, 4).stdout, "another seed looks elsewhere");
+    let none = nest(0, 1);
+    assert_eq!(none.code, 2);
+    assert!(none.stderr.contains("job.json: shop: nesting: evaluations: \"0\""), "{}", none.stderr);
+}
+
+#[test]
+fn seconds_end_a_search_with_the_best_so_far() {
+    let folder = tempdir().unwrap();
+    std::fs::write(folder.path().join("job.json"), job(&json!({ "evaluations": 1_000_000_000_000_u64 })))
+        .unwrap();
+    let ended = plateloft_in(folder.path(), &["nest", "job.json", "--seconds", "1"]);
+    assert_eq!(ended.code, 0, "{}", ended.stderr);
+    assert!(ended.stdout.contains("ended before its 1000000000000 evaluations"), "{}", ended.stdout);
+    assert!(ended.stderr.contains("the search was ended early"), "{}", ended.stderr);
+    let written = plateloft_in(folder.path(), &["packet", "job.json", "--out", "packet", "--seconds", "1"]);
+    assert_eq!(written.code, 0, "{}", written.stderr);
+    let page = std::fs::read_to_string(folder.path().join("packet/index.html")).unwrap();
+    assert!(page.contains("The search for nests was ended early"), "the packet must say so");
+}
+
+#[test]
+#[cfg(unix)]
+fn an_interrupt_ends_a_search_with_the_best_so_far() {
+    let folder = tempdir().unwrap();
+    std::fs::write(folder.path().join("job.json"), job(&json!({ "evaluations": 1_000_000_000_000_u64 })))
+        .unwrap();
+    let mut running = Command::new(env!("CARGO_BIN_EXE_plateloft"))
+        .args(["nest", "job.json", "--json"])
+        .current_dir(folder.path())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut heard = BufReader::new(running.stderr.take().unwrap()).lines();
+    // By then the program listens.
+    let begun = heard.next().unwrap().unwrap();
+    assert!(begun.contains("Ctrl-C ends with the best so far"), "{begun}");
+    let interrupt = Command::new("kill").args(["-INT", &running.id().to_string()]).status().unwrap();
+    assert!(interrupt.success());
+    let mut answer = String::new();
+    running.stdout.take().unwrap().read_to_string(&mut answer).unwrap();
+    assert_eq!(running.wait().unwrap().code(), Some(0));
+    let answer: Value = serde_json::from_str(&answer).unwrap();
+    assert_eq!(answer["ended_early"], true);
+    let copies = answer["metals"][0]["sheets"].as_array().unwrap().iter();
+    let pieces: usize = copies.map(|sheet| sheet["pieces"].as_array().unwrap().len()).sum();
+    assert_eq!(pieces, 22, "the nest holds every piece");
+}
