@@ -17,7 +17,7 @@ fn job(nesting: &Value) -> String {
     let parts = [brace("K1", "31", "17", 7), brace("K2", "23", "21", 9), brace("K3", "40", "11", 6)];
     let skin = json!({ "alloy": "5052-H32", "thickness": ".125", "inside_radius": ".125", "turns": "any" });
     json!({
-        "plateloft": 1, "job": "Braces of a slipway trolley", "date": "2026-03-04", "units": "inch",
+        "plateloft": 1, "job": "Braces of a slipway trolley", "date": "2026-03-04", "units": "inch", "tape": "1/16",
         "shop": { "gap": "1/4", "edge_trim": "1/2", "nesting": nesting },
         "metals": { "skin": skin },
         "sheets": [{ "metal": "skin", "size": ["48", "96"] }],

@@ -11,7 +11,7 @@ use crate::figure::Figures;
 use crate::fits::{Misfit, misfits};
 use crate::problem::Problem;
 use crate::rect::Flaw;
-use crate::search::{self, Effort, Task, Watch, decode};
+use crate::search::{self, Effort, Task, Watch, decode, gathering};
 use crate::separate::table::Table;
 use crate::shared::{grids, share};
 use crate::sheet::{Nest, Take};
@@ -176,14 +176,14 @@ fn looked_for(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>, bound: &Bound
     let first = Effort { evaluations: effort.evaluations / FIRST_LOOK_SHARE, ..*effort };
     // With thousands of pieces the first look would take as long as the whole.
     if first.evaluations < task.problem.piece_count() {
-        return search::best(task, effort, watch).map(|(_, layout)| task.nest(&layout));
+        let found = search::best(task, effort, watch);
+        return found.map(|(_, layout)| task.nest(&gathering::run(task, layout, effort, watch)));
     }
-    let found = search::best(task, &first, watch).map(|(_, layout)| task.nest(&layout));
-    if found.as_ref().is_some_and(|nest| is_least(task.problem, nest, bound)) {
-        found
-    } else {
-        search::best(task, effort, watch).map(|(_, layout)| task.nest(&layout))
-    }
+    let found = search::best(task, &first, watch);
+    let is_least =
+        found.as_ref().is_some_and(|(_, layout)| is_least(task.problem, &task.nest(layout), bound));
+    let found = if is_least { found } else { search::best(task, effort, watch) };
+    found.map(|(_, layout)| task.nest(&gathering::run(task, layout, effort, watch)))
 }
 
 /// Whether a nest costs no more than the bound proves.

@@ -123,6 +123,12 @@ pub enum ProblemFault {
         /// Name of the stock.
         name: String,
     },
+    /// A gap wider than the narrow side of a sheet: no two parts could ever lie on it side by side.
+    #[error("{name}: the gap is wider than the sheet")]
+    GapTooWide {
+        /// Name of the stock.
+        name: String,
+    },
     /// An offcut whose enclosing rectangle begins elsewhere.
     #[error("{name}: the rectangle around the offcut must begin at the origin")]
     NotAtOrigin {
@@ -255,5 +261,8 @@ fn stock_fault(size: &Stock, rules: &Rules) -> Option<ProblemFault> {
         return Some(ProblemFault::BeyondGrid { name: size.name.clone() });
     }
     let (length, width) = size.trimmed(rules);
-    (length <= 0 || width <= 0).then(|| ProblemFault::TrimmedAway { name: size.name.clone() })
+    if length <= 0 || width <= 0 {
+        return Some(ProblemFault::TrimmedAway { name: size.name.clone() });
+    }
+    (length.min(width) < rules.gap).then(|| ProblemFault::GapTooWide { name: size.name.clone() })
 }

@@ -4,7 +4,7 @@
 
 use geo::{Area, Coord, LineString, Polygon as GeoPolygon};
 use geo_clipper::Clipper;
-use geometry::grid::{GridOutline, GridPoint, Place, Turn};
+use geometry::grid::{GridOutline, GridPoint, Place, Turn, cross, doubled_area, ring_edges};
 use geometry::nofit::{inner_fit, no_fit};
 use geometry::trig;
 use proptest::prelude::*;
@@ -101,6 +101,45 @@ proptest! {
         let exact = GeoPolygon::new(rotate(exact.exterior()), exact.interiors().iter().map(rotate).collect());
         prop_assert!(exact.difference(&turned, 64.0).unsigned_area() < 1.0);
         prop_assert!(turned.unsigned_area() < 1.02 * exact.unsigned_area() + 100_000.0);
+    }
+}
+
+/// Area of the places at which two figures without holes overlap, by a second library and another way: where their borders
+/// meet, or one holds a corner of the other. Borders meet in the union of the parallelograms of all pairs of edges.
+fn area_of_meeting(fixed: &GridOutline, moving: &GridOutline) -> f64 {
+    let edges =
+        |outline: &GridOutline| -> Vec<(GridPoint, GridPoint)> { ring_edges(outline.outer()).collect() };
+    let ring = |corners: &[GridPoint]| {
+        let number = |n: i64| f64::from(i32::try_from(n).unwrap());
+        GeoPolygon::new(
+            corners.iter().map(|p| Coord { x: number(p.x), y: number(p.y) }).collect(),
+            Vec::new(),
+        )
+    };
+    let mirrored: Vec<GridPoint> = moving.outer().iter().map(|&corner| fixed.outer()[0] - corner).collect();
+    let whole: Vec<GridPoint> = fixed.outer().iter().map(|&corner| corner - moving.outer()[0]).collect();
+    let mut all = ring(&mirrored).union(&ring(&whole), 4.0);
+    for &(a, b) in &edges(fixed) {
+        for &(c, d) in &edges(moving) {
+            if cross(a, b, b + (d - c)) != 0 {
+                all = all.union(&geo::MultiPolygon::new(vec![ring(&[a - c, b - c, b - d, a - d])]), 4.0);
+            }
+        }
+    }
+    all.unsigned_area()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(40))]
+
+    #[test]
+    fn a_no_fit_polygon_has_the_area_of_a_second_library(fixed in figure(), moving in figure()) {
+        let (fixed, moving) = (fixed.filled(), moving.filled());
+        let region = no_fit(&fixed, &moving);
+        let doubled: i128 = region.rings().iter().map(|ring| doubled_area(ring)).sum();
+        let (area, expected) = (i32::try_from(doubled / 2).unwrap(), area_of_meeting(&fixed, &moving));
+        // Crossings are rounded to whole steps here, to quarters there: a step along a border of some 20,000.
+        prop_assert!((f64::from(area) - expected).abs() < 20_000.0, "{area} and {expected}");
     }
 }
 

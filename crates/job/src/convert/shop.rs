@@ -18,6 +18,9 @@ use crate::place::Place;
 /// Widest gap taken at a corner, in thicknesses (common practice, no source).
 const WIDEST_GAP_IN_THICKNESSES: i64 = 3;
 
+/// Gaps wider than this are pointed out: torch, saw and router need less (common practice, no source).
+const WIDEST_USUAL_GAP: Length = Length::from_sixty_fourths(128);
+
 /// Most evaluations for one choice of sheets: weeks of work.
 const MOST_EVALUATIONS: u64 = 1_000_000_000_000;
 
@@ -64,6 +67,12 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
     {
         let wrong = format!("the cut is wider than the gap of {} it runs in", gap.print(desk.style));
         desk.add(&place.field("kerf"), &written.to_string(), wrong, "widen the gap to the kerf or more");
+    }
+    if let Some(gap) = gap.filter(|&gap| WIDEST_USUAL_GAP < gap) {
+        let (gap, usual) = (gap.print(desk.style), WIDEST_USUAL_GAP.print(desk.style));
+        desk.cautions.push(format!(
+            "The gap between parts is {gap}, wider than {usual}: so much metal is left around every part. Is it meant?"
+        ));
     }
     if file.kerf.is_none() {
         desk.assumptions

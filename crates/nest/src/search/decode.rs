@@ -119,14 +119,14 @@ pub(crate) fn best_piece(
     asked: Option<u32>,
     meter: &mut Meter,
 ) -> Option<Piece> {
-    let mut best: Option<(GridPoint, Piece)> = None;
+    let mut best: Option<((i64, i64), Piece)> = None;
     for &figure in task.figures.of_part(part) {
         if filling.lacks_room(figure) || asked.is_some_and(|asked| asked != lay(task, figure)) {
             continue;
         }
         meter.used += 1;
         if let Some(at) = filling.spot(figure) {
-            let far = at + task.figures.get(figure).size;
+            let far = filling.reach(at + task.figures.get(figure).size);
             if best.as_ref().is_none_or(|(known, _)| far < *known) {
                 best = Some((far, Piece { part, figure, at }));
             }

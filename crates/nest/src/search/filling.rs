@@ -1,4 +1,4 @@
-//! One sheet being filled: free places by no-fit polygons, the leftmost then lowest taken first.
+//! One sheet being filled: free places by no-fit polygons, the leftmost then lowest taken first, or the lowest then leftmost.
 
 use geometry::grid::{GridOutline, GridPoint};
 use geometry::nofit::Region;
@@ -27,6 +27,25 @@ struct Free {
     known: usize,
 }
 
+/// Which end of a sheet is filled first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Toward {
+    /// The left one; what is left over lies at the right.
+    Left,
+    /// The lower one; what is left over lies above.
+    Bottom,
+}
+
+impl Toward {
+    /// By which of two places the sheet is filled further: the less, the better.
+    pub(crate) const fn reach(self, far: GridPoint) -> (i64, i64) {
+        match self {
+            Self::Left => (far.x, far.y),
+            Self::Bottom => (far.y, far.x),
+        }
+    }
+}
+
 /// A sheet being filled.
 #[derive(Clone)]
 pub(crate) struct Filling<'a> {
@@ -42,11 +61,17 @@ pub(crate) struct Filling<'a> {
     doubled_room: i128,
     /// Whether places beside round corners are worth looking for.
     seeks_round: bool,
+    toward: Toward,
 }
 
 impl<'a> Filling<'a> {
     /// An empty sheet of the size `stock`.
     pub(crate) fn new(problem: &Problem, figures: &'a Figures, stock: usize) -> Self {
+        Self::toward(problem, figures, stock, Toward::Left)
+    }
+
+    /// An empty sheet of the size `stock`, to be filled from the end given.
+    pub(crate) fn toward(problem: &Problem, figures: &'a Figures, stock: usize, toward: Toward) -> Self {
         let (length, width) = problem.stock()[stock].trimmed(problem.rules());
         Self {
             figures,
@@ -59,7 +84,13 @@ impl<'a> Filling<'a> {
             doubled_room: (2 * i128::from(length) * i128::from(width))
                 .min(2 * problem.stock()[stock].area() + 1),
             seeks_round: figures.count() <= MOST_ROUND && figures.are_rounded(),
+            toward,
         }
+    }
+
+    /// How far the sheet is filled by a piece that reaches to `far`; the less, the better.
+    pub(crate) const fn reach(&self, far: GridPoint) -> (i64, i64) {
+        self.toward.reach(far)
     }
 
     pub(crate) fn into_pieces(self) -> Vec<Piece> {
@@ -79,7 +110,8 @@ impl<'a> Filling<'a> {
         self.pieces.push(piece);
     }
 
-    /// The free place with the least right edge, then the least top edge; `None` when there is none. Places where corners are
+    /// The free place with the least right edge, then the least top edge, or the other way round as the sheet is filled; `None`
+    /// when there is none. Places where corners are
     /// near one another across are looked for when there is no other, unless there are too many figures for that.
     pub(crate) fn spot(&mut self, figure: usize) -> Option<GridPoint> {
         let pointed = self.spot_beside(figure, Corners::Pointed);
@@ -90,9 +122,10 @@ impl<'a> Filling<'a> {
     }
 
     fn spot_beside(&mut self, figure: usize, corners: Corners) -> Option<GridPoint> {
+        let toward = self.toward;
         let region = self.free(figure, corners);
         let mut corners: Vec<GridPoint> = region.rings().iter().flatten().copied().collect();
-        corners.sort_unstable();
+        corners.sort_unstable_by_key(|&corner| toward.reach(corner));
         corners.dedup();
         corners.into_iter().find_map(|corner| self.nudged(figure, corner))
     }

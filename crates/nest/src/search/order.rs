@@ -4,7 +4,7 @@ use crate::random::Chance;
 use crate::search::Task;
 
 /// How many different sorted orders there are before chance sets in.
-const SORTED: u32 = 3;
+pub(crate) const SORTED: u32 = 3;
 
 /// The measure that is the area.
 pub(crate) const BY_AREA: u32 = 0;

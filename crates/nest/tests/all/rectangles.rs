@@ -219,8 +219,12 @@ fn what_cannot_be_packed_is_named() {
 /// Open instances (see `fixtures/packing/README.md`): sound, never under the bound, one sheet above it at most.
 #[test]
 fn open_instances_come_within_a_sheet_of_the_bound() {
-    let text = include_str!("../../../../fixtures/packing/rectangles.json");
-    let instances: Vec<serde_json::Value> = serde_json::from_str(text).unwrap();
+    let text = include_str!("../../../../fixtures/packing/class.json");
+    let mut instances: Vec<serde_json::Value> = serde_json::from_str(text).unwrap();
+    // The first of 20 and of 40 pieces of every class.
+    instances.retain(|instance| {
+        ["_020_01", "_040_01"].iter().any(|end| instance["name"].as_str().unwrap().ends_with(end))
+    });
     assert_eq!(instances.len(), 20);
     let mut proved = 0;
     for instance in &instances {

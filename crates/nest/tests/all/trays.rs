@@ -122,6 +122,19 @@ fn every_fault_of_a_problem_is_named_at_once() {
 }
 
 #[test]
+fn a_gap_wider_than_a_sheet_is_named() {
+    let part = || vec![rectangle("P", 1000, 1000, 1, Turns::Half)];
+    let faults = |gap: i64| {
+        let narrow = Stock { name: "strip".into(), ..stock("strip", 96, 3, None) };
+        let (_, width) = narrow.trimmed(&rules());
+        let rules = Rules { gap: width + gap, ..rules() };
+        Problem::new(part(), vec![stock("48 x 96", 96, 48, None), narrow], rules).err()
+    };
+    assert_eq!(faults(0), None);
+    assert_eq!(faults(1), Some(vec![ProblemFault::GapTooWide { name: "strip".into() }]));
+}
+
+#[test]
 fn sheets_that_run_out_are_an_error() {
     let sheet = Stock { limit: Some(1), ..stock("48 x 96", 96, 48, None) };
     let problem =

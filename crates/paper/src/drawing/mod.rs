@@ -1,6 +1,7 @@
 //! What all drawings share: labels and their places, running dimensions, symbols, blocks of text.
 
 pub(crate) mod block;
+mod gaps;
 pub(crate) mod label;
 pub(crate) mod leader;
 pub(crate) mod legend;
@@ -188,11 +189,12 @@ fn has_shortened(drawing: &[Item]) -> bool {
 /// Puts the heading over the drawing and the foot under it, and trims the paper to them.
 pub(crate) fn assemble(
     title: String,
-    mut drawing: Vec<Item>,
+    drawing: Vec<Item>,
     heading: Block,
     mut foot: Block,
     text_mm: f64,
 ) -> Page {
+    let mut drawing = gaps::left_for_words(drawing, text_mm);
     if has_shortened(&drawing) {
         foot.paragraph(SHORTENED, Weight::Regular, text_mm, "");
     }

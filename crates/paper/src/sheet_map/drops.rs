@@ -1,6 +1,6 @@
 //! Drops: hatched, with their mark and size, and a table of their places to scribe them by.
 
-use geometry::{Contour, Point, Vector};
+use geometry::{Contour, Point, Vector, polygon};
 
 use super::Drop;
 use crate::drawing::block::Block;
@@ -43,6 +43,10 @@ pub(super) fn items(
     let mut items = Vec::new();
     for drop in drops {
         let corners = corners(&drop.shown);
+        for (from, to) in polygon::edges(&corners) {
+            field.add_line(from, to);
+        }
+        field.add_area(corners.to_vec());
         let spacing = 0.9 * text_mm;
         items.extend(hatch_lines(&[Contour::polygon(&corners)], spacing, std::f64::consts::FRAC_PI_4));
         items.push(Item::edge(&corners, Pen::DropEdge));

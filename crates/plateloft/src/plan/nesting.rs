@@ -227,7 +227,7 @@ fn problem(
         Refusal::BadInput(
             faults
                 .iter()
-                .map(|fault| format!("{file}: {fault}\n    check parts, sheets and edge trim"))
+                .map(|fault| format!("{file}: {fault}\n    check parts, sheets, gap and edge trim"))
                 .collect(),
         )
     })?;
