@@ -228,12 +228,18 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
         field.add_line(from, to);
     }
     let bounds = (Point::default(), Point::new(width, height));
+    details::occupy(&mut field, &crowded, text_mm);
+    for (from, to) in datum_lines(width, height, text_mm) {
+        field.add_line(from, to);
+    }
+    let stations = faces::stations(&mut field, sheet, text_mm, bounds);
     let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with, sheet.style), text_mm, bounds);
     if let Some((line, bend)) = strip {
         let side = side_words(bend.direction, sheet.marked_with);
         labels.extend(strip::label(&mut field, (line, bend.direction, &side), text_mm, bounds));
     }
     // What must stand at its own corner comes first, what may stand anywhere on its face last.
+    labels.extend(stations);
     labels.extend(faces::letters(&mut field, sheet, text_mm, bounds));
     labels.extend(details::rings(&mut field, &crowded, text_mm, bounds));
     labels.extend(callouts::labels(&mut field, sheet, text_mm, bounds));
@@ -273,11 +279,13 @@ pub(crate) fn metal_lines(flat: &FlatPattern) -> Vec<Item> {
 
 /// The datum edges, a little longer than the part, and the block outside their corner.
 fn datum(width_mm: f64, height_mm: f64, text_mm: f64) -> Vec<Item> {
-    let corner = Point::default();
-    let past = 0.9 * text_mm;
-    vec![
-        Item::line(corner, Point::new(width_mm + past, 0.0), Pen::Datum),
-        Item::line(corner, Point::new(0.0, height_mm + past), Pen::Datum),
-        symbols::datum_block(corner, 0.7 * text_mm),
-    ]
+    let lines = datum_lines(width_mm, height_mm, text_mm);
+    let lines = lines.map(|(from, to)| Item::line(from, to, Pen::Datum)).into_iter();
+    lines.chain([symbols::datum_block(Point::default(), 0.7 * text_mm)]).collect()
+}
+
+/// The two lines of the datum.
+fn datum_lines(width_mm: f64, height_mm: f64, text_mm: f64) -> [(Point, Point); 2] {
+    let (corner, past) = (Point::default(), 0.9 * text_mm);
+    [(corner, Point::new(width_mm + past, 0.0)), (corner, Point::new(0.0, height_mm + past))]
 }
