@@ -48,8 +48,19 @@ pub(super) fn flat_hopper_sizes(flats: &Flats, part: &PlannedPart) -> Vec<Fact> 
 /// Every size that refolding proves.
 fn proven_sizes(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let natural = part.part.shape.recipe().natural_face();
+    let is_hopper = matches!(part.part.shape, ShapeInput::Hopper(_));
+    let name = |size: &ProvenSize| {
+        let said = said_side(&size.name, natural);
+        match said.split_once(" to ") {
+            // Only edges between two plates are measured on one side of the metal.
+            Some((plate, other)) if is_hopper && said != size.name => {
+                format!("edge between {plate} and {other}")
+            }
+            _ => said,
+        }
+    };
     let fact = |size: &ProvenSize| Fact {
-        name: said_side(&size.name, natural),
+        name: name(size),
         value: Length::from_millimetres(size.expected_mm).print(flats.job.style),
         origin: "what the shape asks for; the refolded flat was measured against it".to_owned(),
     };
@@ -77,10 +88,7 @@ fn said_side(name: &str, natural: Option<FaceSide>) -> String {
         ("face side", FaceSide::Inside) | ("back", FaceSide::Outside) => "inside",
         _ => return name.to_owned(),
     };
-    match plates.split_once(" to ") {
-        Some((plate, other)) => format!("edge between {plate} and {other}, {side}"),
-        None => format!("{plates}, {side}"),
-    }
+    format!("{plates}, {side}")
 }
 
 /// Which of the two sides that sizes are to is which.

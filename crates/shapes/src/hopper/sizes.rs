@@ -186,33 +186,49 @@ impl Lettered<'_> {
         }
     }
 
-    fn size(&self, name: String, from: usize, to: usize) -> Option<Size> {
-        let (from, to) = (self.spot(from)?, self.spot(to)?);
+    fn size(&self, name: String, from: Spot, to: Spot) -> Size {
         let place =
             |Spot { face, at, side }: Spot| self.piece.frames[face].place(at, self.piece.part.side_mm(side));
-        Some(Size { name, measure: Measure::Spots(from, to), expected_mm: place(from).distance(place(to)) })
+        Size { name, measure: Measure::Spots(from, to), expected_mm: place(from).distance(place(to)) }
     }
 
+    /// Every cut edge of the face, and how long what is bent off it is.
     fn edges(&self) -> Vec<Size> {
         let own = &self.shell.plates[self.plate].name;
         let edge = |edge: usize| {
             let (from, to) = (self.letter(edge)?, self.letter(edge + 1)?);
-            let name = match self.bent(edge) {
-                // Both ends of a hip go by one letter.
-                None => match to.strip_suffix(AT_COLLAR).or(from.strip_suffix(AT_COLLAR)) {
-                    Some(hip) if from.starts_with(hip) && to.starts_with(hip) => {
-                        format!("cut edge of {own} along hip {hip}")
-                    }
-                    _ => format!("cut edge of {own}, {from} to {to}"),
-                },
-                Some((face, _)) if self.piece.part.faces[face].name.starts_with("face ") => return None,
-                Some((face, _)) => {
-                    format!("{} along its bend, cut end to cut end", self.piece.part.faces[face].name)
+            if let Some(beyond) = self.bent(edge) {
+                return self.end_to_end(edge, beyond);
+            }
+            // Both ends of a hip go by one letter.
+            let name = match to.strip_suffix(AT_COLLAR).or(from.strip_suffix(AT_COLLAR)) {
+                Some(hip) if from.starts_with(hip) && to.starts_with(hip) => {
+                    format!("cut edge of {own} along hip {hip}")
                 }
+                _ => format!("cut edge of {own}, {from} to {to}"),
             };
-            self.size(name, edge, edge + 1)
+            Some(self.size(name, self.spot(edge)?, self.spot(edge + 1)?))
         };
         (0..self.count()).filter_map(edge).collect()
+    }
+
+    /// Length of a plate that is bent off an edge whose two ends are cut: halfway down its ends, clear of the bend, where those
+    /// are square; between ends that are mitred, along the bend.
+    fn end_to_end(&self, edge: usize, (face, joint): (usize, Joint)) -> Option<Size> {
+        let name = &self.piece.part.faces[face].name;
+        let (from, to) = (self.spot(edge)?, self.spot(edge + 1)?);
+        if name.starts_with("face ") {
+            return None;
+        }
+        let count = self.shell.plates[joint.other].corners.len();
+        let end = |edge: usize| self.piece.built_edge(face, edge % count);
+        let [first, last] = [end(joint.other_edge + 1), end(joint.other_edge + count - 1)];
+        let along = |[a, b]: [Point; 2]| (b - a).unit();
+        if tolerance::PARALLEL_SINE < along(first).cross(along(last)).abs() {
+            return Some(self.size(format!("{name} along its bend, end to end"), from, to));
+        }
+        let middle = |[a, b]: [Point; 2]| Spot { face, at: a.toward(b, 0.5), side: Side::Face };
+        Some(self.size(format!("{name}, cut end to cut end"), middle(first), middle(last)))
     }
 
     fn diagonals(&self) -> Vec<Size> {
@@ -222,7 +238,7 @@ impl Lettered<'_> {
         let own = &self.shell.plates[self.plate].name;
         let diagonal = |from: usize| {
             let name = format!("diagonal of {own}, {} to {}", self.letter(from)?, self.letter(from + 2)?);
-            self.size(name, from, from + 2)
+            Some(self.size(name, self.spot(from)?, self.spot(from + 2)?))
         };
         [0, 1].into_iter().filter_map(diagonal).collect()
     }
