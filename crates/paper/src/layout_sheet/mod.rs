@@ -223,15 +223,8 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     along_x.push(farthest_right);
     along_y.push(highest);
     let dimensions = running::rows(&mut field, [&along_x, &along_y], frame);
-    metal::occupy(&mut field, sheet.flat);
-    if let Some(((from, to), _)) = strip {
-        field.add_line(from, to);
-    }
     let bounds = (Point::default(), Point::new(width, height));
-    details::occupy(&mut field, &crowded, text_mm);
-    for (from, to) in datum_lines(width, height, text_mm) {
-        field.add_line(from, to);
-    }
+    occupy(&mut field, (sheet, &crowded), strip.map(|(line, _)| line), text_mm);
     let stations = faces::stations(&mut field, sheet, text_mm, bounds);
     let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with, sheet.style), text_mm, bounds);
     if let Some((line, bend)) = strip {
@@ -267,6 +260,21 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     wider.into_iter().fold(narrowest, |best, page| {
         if page::printed_text_mm(&best) < page::printed_text_mm(&page) { page } else { best }
     })
+}
+
+/// Keeps words off the metal's lines, the bend line of a strip, the rings of details and the lines of the datum.
+fn occupy(
+    field: &mut Field,
+    (sheet, crowded): (&PartSheet<'_>, &[details::Detail]),
+    strip: Option<(Point, Point)>,
+    text_mm: f64,
+) {
+    let (width, height) = sheet.flat.extents_mm();
+    metal::occupy(field, sheet.flat);
+    details::occupy(field, crowded, text_mm);
+    for (from, to) in datum_lines(width, height, text_mm).into_iter().chain(strip) {
+        field.add_line(from, to);
+    }
 }
 
 /// Widths of heading and foot that are tried, in text heights: words that run wider leave more height to the drawing.
