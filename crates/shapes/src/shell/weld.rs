@@ -35,7 +35,10 @@ fn weld_name(first: &str, second: &str) -> String {
         let stands_there =
             |name: &str| name.rsplit_once(" at ").is_none_or(|(_, at)| at == letter.to_string());
         let meets = band == other_band && more.is_none() && stands_there(first) && stands_there(second);
-        meets.then(|| format!("{band} at corner {letter}"))
+        // Faces of a hopper meet in what is called a hip all over its pages.
+        let name =
+            || if band == "face" { format!("hip {letter}") } else { format!("{band} at corner {letter}") };
+        meets.then(name)
     };
     corner().unwrap_or_else(|| format!("{first} to {second}"))
 }
@@ -209,6 +212,7 @@ mod tests {
         for (first, second, name) in [
             ("slope AB", "slope BC", "slope at corner B"),
             ("wall DA", "wall AB", "wall at corner A"),
+            ("face BC", "face AB", "hip B"),
             ("drip bottom AB", "drip bottom BC", "drip bottom at corner B"),
             ("skirt AB at A", "skirt DA", "skirt at corner A"),
             ("skirt AB at A", "skirt AB at B", "skirt AB at A to skirt AB at B"),
