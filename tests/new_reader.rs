@@ -330,16 +330,84 @@ fn lids_and_frames_of_a_locker_have_their_places() {
     }
 }
 
-/// A piece of a hopper is proven by its edges, both diagonals of its face, and the bevel.
+/// A piece of a hopper is proven by its edges, both diagonals of its face, and the bevel; the whole by rim, collar, rise and how
+/// far the collar stands off the rim, on every page.
 #[test]
 fn pieces_of_a_hopper_have_sizes_for_tape_and_bevel() {
     let canopy = packet_of("fixtures/jobs/exhaust-canopy.json", &[]);
-    let said: Vec<String> =
-        words(&canopy["folded/HOOD-AB.svg"]).into_iter().map(|(words, _)| words).collect();
+    let said = |mark: &str| -> String {
+        let words = words(&canopy[&format!("folded/HOOD-{mark}.svg")]);
+        words.into_iter().map(|(words, _)| words).collect::<Vec<_>>().join(" ")
+    };
+    for mark in ["AB", "BC", "CD", "DA"] {
+        let said = said(mark);
+        for size in [
+            format!("inside angle of face {mark} and leg {mark}"),
+            format!("inside of leg {mark} to inside of collar {mark}, level"),
+            format!("height of face {mark} standing on its rim, to the edge of the collar"),
+            "AB 72, BC 42, CD 72, DA 42; diagonals A to C".to_owned(),
+            "AB 20, BC 14, CD 20, DA 14; diagonals A to C".to_owned(),
+            "18 square from the rim".to_owned(),
+            "20 from AB; 30 from BC; 8 from CD; 22 from DA".to_owned(),
+            "outside is the face up on the layout sheet, inside its back".to_owned(),
+        ] {
+            assert!(said.contains(&size), "{mark}: {size}: {said}");
+        }
+        assert_eq!(
+            said.matches("diagonal of face").count() + said.matches("diagonal, ").count(),
+            2,
+            "{mark}: {said}"
+        );
+        assert!(!said.contains(", back"), "{mark}: {said}");
+    }
+    assert!(said("AB").contains("edge between face AB and collar AB, inside"));
+    for cut in ["cut edge of face BC along hip B", "cut edge of face BC along hip C"] {
+        assert!(said("BC").contains(cut), "{cut}: {}", said("BC"));
+    }
+}
+
+/// A crowned lid is measured as it lies, and its four corners have their letters on both drawings.
+#[test]
+fn a_crowned_lid_is_measured_as_it_lies() {
+    let bin = packet_of("fixtures/jobs/sled-bin.json", &[]);
+    for drawing in ["parts/LID.svg", "folded/LID.svg"] {
+        let mut found: Vec<String> = letters(&bin[drawing]).into_iter().map(|(letter, _)| letter).collect();
+        found.sort();
+        assert_eq!(found, ["A", "B", "C", "D"], "{drawing}");
+    }
+    let said: Vec<String> = words(&bin["folded/LID.svg"]).into_iter().map(|(words, _)| words).collect();
     let said = said.join(" ");
-    for size in ["edge between face AB and collar AB", "inside angle of face AB and leg AB"] {
+    // The rim's outside 55.004 × 25.435, 3/8 beyond it all round; 1-1/4 of skirt and 1/2 of crown.
+    for size in [
+        "over all as it lies in use, rim level 55 3/4 + .004 × 26 3/16 - .003 × 1 3/4",
+        "height of skirt DA, outside 1 1/4",
+        "height of skirt AB at the crown, outside 1 3/4",
+    ] {
         assert!(said.contains(size), "{size}: {said}");
     }
-    let diagonals = said.matches("diagonal, ").count();
-    assert_eq!(diagonals, 2, "{said}");
+}
+
+/// A part that stands has no upper face: the job says which one is drawn, of both hands.
+#[test]
+fn a_carcass_side_says_which_face_is_drawn() {
+    let truck = packet_of("fixtures/jobs/call-out-truck.json", &[]);
+    for mark in ["CS-R", "CS-L"] {
+        let svg = String::from_utf8(truck[&format!("parts/{mark}.svg")].clone()).unwrap();
+        assert!(svg.contains("this face up: inner face of the finished part, film up"), "{mark}");
+        assert!(!svg.contains("upper face"), "{mark}");
+    }
+}
+
+/// A strip that is bent once is not listed as flat, nor as weighing nothing.
+#[test]
+fn a_test_strip_is_listed_with_its_bend_and_its_weight() {
+    let lockers = packet_of("fixtures/jobs/gig-lockers.json", &[]);
+    let list = String::from_utf8(lockers["cut-list.csv"].clone()).unwrap();
+    let mut rows = list.lines().map(|row| row.split(',').collect::<Vec<_>>());
+    let bends = rows.next().unwrap().iter().position(|heading| *heading == "bends each").unwrap();
+    let strip = rows.find(|row| row[0] == "TS").unwrap();
+    assert_eq!(strip[bends], "1", "{strip:?}");
+    let svg = String::from_utf8(lockers["parts/TS.svg"].clone()).unwrap();
+    // 4 × 1 of .100 at .097 lb/in3 comes to some 0.6 oz.
+    assert!(svg.contains(" oz<"), "weight of the strip in ounces");
 }

@@ -30,7 +30,7 @@ use shapes::transition::Transition;
 use shapes::tray::Tray;
 use shapes::walk::Walk;
 use shapes::{
-    CornerStyle, FaceSide, Making, Piece, Places, Problem, Recipe, ReliefHole, ReliefStyle, Shaped,
+    CornerStyle, DrawnFace, FaceSide, Making, Piece, Places, Problem, Recipe, ReliefHole, ReliefStyle, Shaped,
 };
 use units::{Length, LengthStyle, LengthUnit, Money};
 
@@ -286,6 +286,8 @@ pub struct Part {
     pub lay: Option<PartLay>,
     /// The marked face, when the file asks for another than the shape's natural one.
     pub face: Option<FaceSide>,
+    /// The name of the drawn face as the part stands in use, when the file gives one; its shape's own else.
+    pub drawn_face: Option<DrawnFace>,
     /// The mark of the part that this one mirrors.
     pub opposite_hand_of: Option<String>,
     /// Which piece it is, of a shape that is made of several.

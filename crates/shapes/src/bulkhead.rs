@@ -12,7 +12,7 @@ use units::Length;
 
 use crate::hole::Hole;
 use crate::runs::{Run, RunFlange, Runs};
-use crate::{Fact, Making, Problem, Recipe, Shaped, panel};
+use crate::{DrawnFace, Fact, Making, Problem, Recipe, Shaped, panel};
 
 /// A bulkhead.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -93,6 +93,10 @@ impl Recipe for Bulkhead {
 
     fn words(&self) -> &'static str {
         "bulkhead"
+    }
+
+    fn drawn_face(&self) -> DrawnFace {
+        DrawnFace::After
     }
 
     fn tight_field(&self) -> &'static str {

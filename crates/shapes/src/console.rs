@@ -17,7 +17,7 @@ use units::Length;
 
 use crate::day_box::DayBox;
 use crate::pan::Rim;
-use crate::{CornerStyle, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+use crate::{CornerStyle, DrawnFace, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
 
 /// A console.
 #[derive(Debug, Clone, PartialEq)]
@@ -68,6 +68,10 @@ impl Recipe for Console {
 
     fn words(&self) -> &'static str {
         "console"
+    }
+
+    fn drawn_face(&self) -> DrawnFace {
+        DrawnFace::Outer
     }
 
     fn tight_field(&self) -> &'static str {

@@ -22,6 +22,8 @@ use crate::places::at_seam;
 use crate::runs::{NoRoom, Run, RunFlange, Runs};
 use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped};
 
+pub use sizes::width_at;
+
 /// A deck.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Deck {
@@ -198,7 +200,8 @@ impl Deck {
         let runs = self.runs(&stations, making);
         let (mut part, edge_facts) = self.built(&runs, making)?;
         let sizes = self.sizes(&runs, &part);
-        part.sizes.extend(sizes);
+        let widths = self.widths(&stations, &runs, &part, making);
+        part.sizes.extend(sizes.into_iter().chain(widths));
         let mut facts = self.facts(&stations, &runs, making);
         facts.extend(edge_facts);
         facts.extend(self.seam_facts(number, making)?);

@@ -11,6 +11,7 @@ mod check;
 mod design;
 mod facts;
 mod nearest;
+mod sizes;
 
 use fold::refold::{Overlap, RefoldError};
 use units::{Angle, Length};
@@ -155,7 +156,9 @@ impl Hopper {
     fn made_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let design = self.design(making)?;
         let root = design.roots[piece.min(design.roots.len() - 1)];
-        let built = self.build(&design, root, making)?;
+        let mut built = self.build(&design, root, making)?;
+        let sizes = self.sizes(&design, &built);
+        built.part.sizes.extend(sizes);
         let mut facts = self.facts(making);
         facts.extend(design.shell.weld_facts(&built, making)?);
         let part = match self.stands {

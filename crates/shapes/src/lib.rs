@@ -57,5 +57,5 @@ pub use making::{Making, ReliefHole, ReliefStyle, Shaped, round_relief_diameter}
 pub use nearest_lap::nearest_lap;
 pub use places::Places;
 pub use problem::Problem;
-pub use recipe::{FaceSide, Piece, Recipe};
+pub use recipe::{DrawnFace, FaceSide, Piece, Recipe};
 pub use weight_limit::WeightLimit;

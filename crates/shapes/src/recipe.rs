@@ -11,6 +11,44 @@ pub enum FaceSide {
     Inside,
 }
 
+/// The face that a drawing from above or from one end shows, by its name on the part as it stands in use.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DrawnFace {
+    /// Of a part that lies.
+    Upper,
+    /// Of a part that lies.
+    Under,
+    /// Away from the room or box that the part is a side of.
+    Outer,
+    /// Toward it.
+    Inner,
+    /// Toward who stands before the part.
+    Front,
+    /// Away from him.
+    Rear,
+    /// Toward the stern.
+    After,
+    /// Toward the bow.
+    Forward,
+}
+
+impl DrawnFace {
+    /// The word before "face".
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Upper => "upper",
+            Self::Under => "under",
+            Self::Outer => "outer",
+            Self::Inner => "inner",
+            Self::Front => "front",
+            Self::Rear => "rear",
+            Self::After => "after",
+            Self::Forward => "forward",
+        }
+    }
+}
+
 /// One of several pieces that a shape is made of.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Piece {
@@ -33,6 +71,11 @@ pub trait Recipe {
     /// The marked face of the shape as it comes; `None` where it is drawn from above.
     fn natural_face(&self) -> Option<FaceSide> {
         None
+    }
+
+    /// The face that is drawn and marked of a shape without a [`Recipe::natural_face`].
+    fn drawn_face(&self) -> DrawnFace {
+        DrawnFace::Upper
     }
 
     /// The field that most likely governs a flat that cannot be laid out.

@@ -2,7 +2,7 @@
 
 use geometry::{Plane, Point, Vector3};
 
-use super::{Face, FacePlane, FoldedPart, Measure, Side};
+use super::{Face, FacePlane, FoldedPart, Measure, Side, Spot};
 
 impl FoldedPart {
     /// The same part seen from its other side: outlines mirrored, up and down exchanged, nothing else changed.
@@ -64,6 +64,9 @@ impl FoldedPart {
             seam.first.1 = renumber(seam.first.0, seam.first.1);
             seam.second.1 = renumber(seam.second.0, seam.second.1);
         }
+        for size in &mut part.sizes {
+            size.measure = size.measure.mirrored(&shift);
+        }
         part
     }
 }
@@ -74,10 +77,23 @@ impl Measure {
             Side::Face => (face, Side::Back),
             Side::Back => (face, Side::Face),
         };
+        let turned = |spot: Spot| Spot { side: other((spot.face, spot.side)).1, ..spot };
         match self {
             Self::Corners(a, b) => Self::Corners(a.map(other), b.map(other)),
             Self::Planes(a, b) => Self::Planes(other(a), other(b)),
             Self::Reach(of, from) => Self::Reach(other(of), other(from)),
+            Self::Spots(from, to) => Self::Spots(turned(from), turned(to)),
+            Self::SpotToPlane(from, to) => Self::SpotToPlane(turned(from), other(to)),
+        }
+    }
+
+    /// The same on the opposite hand, whose faces count x back from `shift`, mm.
+    fn mirrored(self, shift: &[f64]) -> Self {
+        let flip = |spot: Spot| Spot { at: Point::new(shift[spot.face] - spot.at.x, spot.at.y), ..spot };
+        match self {
+            Self::Spots(from, to) => Self::Spots(flip(from), flip(to)),
+            Self::SpotToPlane(from, to) => Self::SpotToPlane(flip(from), to),
+            Self::Corners(..) | Self::Planes(..) | Self::Reach(..) => self,
         }
     }
 }

@@ -93,6 +93,17 @@ fn off_line(face: &Face, line: usize, point: Point) -> f64 {
 /// A plane of the folded part: one side of one face.
 pub type FacePlane = (usize, Side);
 
+/// A place on one side of a face, in the face's own coordinates.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spot {
+    /// The face.
+    pub face: usize,
+    /// Where on it.
+    pub at: Point,
+    /// On which side of it.
+    pub side: Side,
+}
+
 /// How a size of the finished part is taken.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Measure {
@@ -102,6 +113,10 @@ pub enum Measure {
     Planes(FacePlane, FacePlane),
     /// From the farthest corner of one side of a face to a plane.
     Reach(FacePlane, FacePlane),
+    /// Between two places, straight through the air where they lie on two faces.
+    Spots(Spot, Spot),
+    /// From a place, square to a plane.
+    SpotToPlane(Spot, FacePlane),
 }
 
 /// A size the finished part must have.

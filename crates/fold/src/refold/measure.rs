@@ -4,7 +4,7 @@ use geometry::{Frame, Plane, Point, Point3, polygon, tolerance};
 
 use super::{ProvenSize, RefoldError};
 use crate::flat::FlatPattern;
-use crate::part::{FacePlane, FoldedPart, Measure, Relief};
+use crate::part::{FacePlane, FoldedPart, Measure, Relief, Spot};
 
 /// Largest distance between a corner of a face as designed and as refolded, on both sides of the plate, mm.
 pub(super) fn places(part: &FoldedPart, flat: &FlatPattern, folded: &[Frame]) -> Result<f64, RefoldError> {
@@ -56,6 +56,10 @@ fn distance(part: &FoldedPart, flat: &FlatPattern, folded: &[Frame], measure: Me
         let [a, b, c] = planes.map(plane);
         a.meeting(b, c)
     };
+    let place = |Spot { face, at, side }: Spot| {
+        let on_the_flat = flat.faces[face].placement.place(at);
+        folded[face].place(on_the_flat, part.side_mm(side))
+    };
     match measure {
         Measure::Corners(first, second) => Some(corner(first)?.distance(corner(second)?)),
         Measure::Planes(first, second) => parallel_distance(plane(first), plane(second)),
@@ -64,6 +68,8 @@ fn distance(part: &FoldedPart, flat: &FlatPattern, folded: &[Frame], measure: Me
             let off = flat.faces[face].corners.iter().map(|corner| plane(from).distance(place(corner)).abs());
             off.max_by(f64::total_cmp)
         }
+        Measure::Spots(from, to) => Some(place(from).distance(place(to))),
+        Measure::SpotToPlane(from, to) => Some(plane(to).distance(place(from)).abs()),
     }
 }
 

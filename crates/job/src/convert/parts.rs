@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use ::shapes::{Chosen, CornerStyle, FaceSide, Making, ReliefStyle};
+use ::shapes::{Chosen, CornerStyle, DrawnFace, FaceSide, Making, ReliefStyle};
 
 use units::Length;
 
@@ -12,7 +12,7 @@ use super::metals::{Metals, number_of};
 use super::openings::Openings;
 use super::shapes;
 use super::shop::{style_of, unknown_metal};
-use crate::file::{FaceFile, JobFile, PartCommon, PartFile, PartLayFile};
+use crate::file::{DrawnFaceFile, FaceFile, JobFile, PartCommon, PartFile, PartLayFile};
 use crate::model::{JobMetal, Part, PartLay, PieceOf, ShapeInput, Shop};
 use crate::other_hand;
 use crate::place::Place;
@@ -180,6 +180,16 @@ fn part(
         face: file.face().map(|face| match face {
             FaceFile::Outside => FaceSide::Outside,
             FaceFile::Inside => FaceSide::Inside,
+        }),
+        drawn_face: file.drawn_face().map(|face| match face {
+            DrawnFaceFile::Upper => DrawnFace::Upper,
+            DrawnFaceFile::Under => DrawnFace::Under,
+            DrawnFaceFile::Outer => DrawnFace::Outer,
+            DrawnFaceFile::Inner => DrawnFace::Inner,
+            DrawnFaceFile::Front => DrawnFace::Front,
+            DrawnFaceFile::Rear => DrawnFace::Rear,
+            DrawnFaceFile::After => DrawnFace::After,
+            DrawnFaceFile::Forward => DrawnFace::Forward,
         }),
         opposite_hand_of: None,
         piece_of: None,

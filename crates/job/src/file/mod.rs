@@ -57,10 +57,10 @@ pub(crate) use part::{
 };
 pub(crate) use part::{
     BendWayFile, BrakeProfileFile, BulkheadFile, ChannelEndFile, ConeFile, ConsoleFile, CoverNotchFile,
-    CoversFile, CylinderFile, DayBoxFile, DeckFile, DiameterToFile, EachSide, EndFile, FaceFile,
-    FootRecessFile, HandSlotsFile, LegFile, LegToFile, LidFile, LimberHoleFile, LockerFile, LockerLidFile,
-    MadeOfFile, MitreInFile, PadFile, PanFile, PanelFile, PartCommon, PartFile, PartLayFile, PlateFile,
-    ProfileBendFile, RimFile, SlopeFile, SplitPlateFile, StepFile, StepPipeFile, StraightWallFile,
+    CoversFile, CylinderFile, DayBoxFile, DeckFile, DiameterToFile, DrawnFaceFile, EachSide, EndFile,
+    FaceFile, FootRecessFile, HandSlotsFile, LegFile, LegToFile, LidFile, LimberHoleFile, LockerFile,
+    LockerLidFile, MadeOfFile, MitreInFile, PadFile, PanFile, PanelFile, PartCommon, PartFile, PartLayFile,
+    PlateFile, ProfileBendFile, RimFile, SlopeFile, SplitPlateFile, StepFile, StepPipeFile, StraightWallFile,
     TaperedLidFile, TransitionFile, WalkFile, WallFile, WrapSeamFile, WrapWayFile,
 };
 pub(crate) use part::{CoamingFile, CoamingMadeFile, CrownFile, GutterFile, SkirtEdgeFile};

@@ -38,6 +38,21 @@ pub(crate) fn place_near(field: &mut Field, label: &Label, tips: &[Point]) -> Op
     Some(laid(field, label, &found))
 }
 
+/// The nearest clear places tried straight along `way` from a tip, in text heights.
+const STRAIGHT_EM: [f64; 9] = [2.0, 2.5, 3.0, 3.6, 4.3, 5.0, 6.0, 7.5, 9.0];
+
+/// Places `label` straight along `way` from `tip`, off extension lines, at the first distance that has room; `None` where none
+/// has.
+pub(crate) fn place_along(field: &mut Field, label: &Label, tip: Point, way: Vector) -> Option<Vec<Item>> {
+    let label = &label.shortened(LONGEST_EM);
+    let found = STRAIGHT_EM.into_iter().find_map(|away| {
+        let found = candidate(field, label, tip, away * label.size_mm, way, 0.0)?;
+        let room = label.room(found.centre, Vector::new(1.0, 0.0)).grown(0.15 * label.size_mm);
+        (field.hairlines_through(&room) == 0).then_some(found)
+    })?;
+    Some(laid(field, label, &found))
+}
+
 fn laid(field: &mut Field, label: &Label, found: &Found) -> Vec<Item> {
     let along = Vector::new(1.0, 0.0);
     let (tip, centre) = (found.tip, found.centre);

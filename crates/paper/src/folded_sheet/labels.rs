@@ -16,6 +16,11 @@ use crate::placing::Field;
 /// Steps of the search for room on a face, each way.
 const STEPS: u32 = 16;
 
+/// A lettered corner is another face's own where the root lies so many times as far off, and this much more, mm: a corner that
+/// is notched away lies about as far from the root as from the flange beside it.
+const TIMES_FARTHER: f64 = 4.0;
+const LEAST_OFF_MM: f64 = 10.0;
+
 /// What is labelled, and how it is seen.
 pub(super) struct Labels<'a> {
     pub(super) flat: &'a FlatPattern,
@@ -123,7 +128,7 @@ impl Labels<'_> {
         })
     }
 
-    /// Letters of the root's corners: on its seen side beside them, else on a leader to the corner or to a seam that ends
+    /// Letters of corners: on the seen side of their face beside them, else on a leader to the corner or to a seam that ends
     /// there; the letters of corners that nothing seen belongs to are added to `unseen`.
     fn letters(
         &self,
@@ -132,27 +137,26 @@ impl Labels<'_> {
         bounds: (Point, Point),
         unseen: &mut Vec<String>,
     ) -> Vec<Item> {
-        let root = self.seen(scene, 0);
-        let seen_z = root.as_ref().map(|seen| match seen.facet.surface {
-            Surface::Skin(Side::Face) => self.flat.thickness_mm,
-            Surface::Skin(Side::Back) | Surface::Cut => 0.0,
-        });
-        let middle = root.as_ref().map(|seen| polygon::centroid(&seen.outline));
-        let Some(inside) = self.flat.faces.first().map(|face| polygon::centroid(&face.corners)) else {
-            return Vec::new();
-        };
         let folded = fold::refold::fold(self.flat);
         let mut items = Vec::new();
         for (letter, corner) in self.named.letters(self.flat) {
             let label = Label { weight: Weight::Bold, ..self.label(&letter, 1.2) };
+            let number = self.face_at(corner);
+            let (face, frame) = (&self.flat.faces[number], &folded[number]);
+            let own = self.seen(scene, number);
+            let seen_z = own.as_ref().map(|seen| match seen.facet.surface {
+                Surface::Skin(Side::Face) => self.flat.thickness_mm,
+                Surface::Skin(Side::Back) | Surface::Cut => 0.0,
+            });
             // A corner on the mold lines of bends lies off the metal: the face begins a few thicknesses inward.
-            let inward = (inside - corner).unit() * self.flat.thickness_mm;
+            let inward = (polygon::centroid(&face.corners) - corner).unit() * self.flat.thickness_mm;
             let places = [0.0, 1.0, 2.0, 3.0, 5.0].into_iter().flat_map(|steps| {
                 let heights = seen_z.into_iter().chain([0.0, self.flat.thickness_mm]);
-                heights.map(move |z_mm| self.view.project(Frame::WORLD.place(corner + inward * steps, z_mm)))
+                heights.map(move |z_mm| self.view.project(frame.place(corner + inward * steps, z_mm)))
             });
             let place = places.into_iter().find(|&place| scene.sees(place)).map(|(place, _)| place);
-            if let (Some(place), Some(seen), Some(middle)) = (place, &root, middle) {
+            if let (Some(place), Some(seen)) = (place, &own) {
+                let middle = polygon::centroid(&seen.outline);
                 let holds = |room: &TextBox| {
                     std::iter::once(room.centre())
                         .chain(room.corners)
@@ -166,6 +170,23 @@ impl Labels<'_> {
             }
         }
         items
+    }
+
+    /// The face that a lettered corner belongs to: the root, but for a corner far off it that another face is near to, as on
+    /// the second half of a crowned top.
+    fn face_at(&self, corner: Point) -> usize {
+        let off_mm = |number: usize| {
+            let corners = &self.flat.faces[number].corners;
+            if polygon::contains(corners, corner) {
+                return 0.0;
+            }
+            let edges = polygon::edges(corners);
+            edges.map(|edge| polygon::point_to_segment(corner, edge)).fold(f64::INFINITY, f64::min)
+        };
+        let others = 1..self.flat.faces.len();
+        let nearest = others.min_by(|&a, &b| off_mm(a).total_cmp(&off_mm(b)));
+        let is_its_own = |&other: &usize| TIMES_FARTHER * off_mm(other) + LEAST_OFF_MM < off_mm(0);
+        nearest.filter(is_its_own).unwrap_or(0)
     }
 
     /// A seen place on a seam that is named after a corner: "wall at corner C".

@@ -107,7 +107,7 @@ fn foot(sheet: &FoldedSheet<'_>, unseen: &[String], mut block: Block, text_mm: f
                  left out.";
     block.paragraph(words, Weight::Regular, text_mm, "");
     if !unseen.is_empty() {
-        let words = format!("Not seen from here: {}.", unseen.join(", "));
+        let words = format!("Hidden in this picture, see the layout sheet: {}.", unseen.join(", "));
         block.paragraph(&words, Weight::Regular, text_mm, "");
     }
     seams::table(&mut block, sheet.seams, unit_mark(sheet.style), text_mm);

@@ -26,6 +26,9 @@ const APART_MM: f64 = 1.6;
 /// The smallest ring on the drawing of the whole part, in text heights.
 const LEAST_RING_EM: f64 = 0.7;
 
+/// How far the end of a leader keeps from the rings of other details, in text heights.
+const TIP_CLEAR_EM: f64 = 0.4;
+
 /// How often a crowd is parted at most.
 const PARTINGS: usize = 3;
 
@@ -159,7 +162,28 @@ fn crowds(points: &[Point], near_mm: f64) -> Vec<Vec<Point>> {
     crowds
 }
 
-/// On the drawing of the whole part: a ring round every detail, with its name on a leader.
+/// Straight pieces that stand for a ring in the field.
+const RING_PIECES: u32 = 16;
+
+/// Radius of the ring round a detail on the drawing of the whole part, mm: one that is not lost in the letter beside it.
+fn ring_radius_mm(detail: &Detail, text_mm: f64) -> f64 {
+    (RADIUS_MM / detail.enlarged).max(LEAST_RING_EM * text_mm)
+}
+
+/// Keeps words off the rings, and out of them: a name in another detail's ring would be read as its name.
+pub(super) fn occupy(field: &mut Field, details: &[Detail], text_mm: f64) {
+    for detail in details {
+        let radius = ring_radius_mm(detail, text_mm);
+        let way = |piece: u32| {
+            let turn = f64::from(piece) / f64::from(RING_PIECES);
+            detail.centre + Vector::at_angle(2.0 * std::f64::consts::PI * turn) * radius
+        };
+        (0..RING_PIECES).for_each(|piece| field.add_line(way(piece), way(piece + 1)));
+    }
+}
+
+/// On the drawing of the whole part: a ring round every detail, with its name on a leader. The leader ends well clear of the
+/// other rings, where the ring has such a place.
 pub(super) fn rings(
     field: &mut Field,
     details: &[Detail],
@@ -168,13 +192,20 @@ pub(super) fn rings(
 ) -> Vec<Item> {
     let mut items = Vec::new();
     for detail in details {
-        // A ring that is not lost in the letter beside it.
-        let radius = (RADIUS_MM / detail.enlarged).max(LEAST_RING_EM * text_mm);
+        let radius = ring_radius_mm(detail, text_mm);
         items.push(ring(detail.centre, radius));
         // Slanting ways first, then those between them.
         let eighth = std::f64::consts::FRAC_PI_4;
         let turns = [1.0, 3.0, 5.0, 7.0, 0.5, 1.5, 2.5, 3.5, 4.5, 5.5, 6.5, 7.5];
         let tips = turns.map(|turn| detail.centre + Vector::at_angle(turn * eighth) * radius);
+        let is_apart = |tip: &&Point| {
+            let others = details.iter().filter(|other| other.name != detail.name);
+            others
+                .map(|other| tip.distance(other.centre) - ring_radius_mm(other, text_mm))
+                .all(|off| TIP_CLEAR_EM * text_mm <= off)
+        };
+        let apart: Vec<Point> = tips.iter().filter(is_apart).copied().collect();
+        let tips = if apart.is_empty() { tips.to_vec() } else { apart };
         // The letter or station stands beside the ring already.
         let name = Label { weight: Weight::Bold, ..Label::new(detail.short_name(), 0.8 * text_mm) };
         items.extend(leader::place(field, &name, &tips, bounds));

@@ -11,7 +11,7 @@ use crate::page::font::Weight;
 use crate::page::{Item, TextBox};
 use crate::placing::Field;
 
-/// Lays words of edges and stations, mark, face side, lay arrow and face names. Mark, face side and lay stand in the
+/// Lays words of edges, mark, face side, lay arrow and face names. Mark, face side and lay stand in the
 /// heading too and are left out where the metal has no room for them; all else then stands off on a leader.
 pub(super) fn labels(
     field: &mut Field,
@@ -32,10 +32,6 @@ pub(super) fn labels(
     let wide: Vec<Figure<'_>> = std::iter::once(root).chain(others).collect();
     let mut items: Vec<Item> = Vec::new();
     items.extend(sheet.named.edge_words(field, polygon::centroid(root.outer), text_mm, bounds));
-    for (station, at) in &sheet.named.stations {
-        let label = Label::new(station.as_str(), 0.85 * text_mm);
-        items.extend(leader::place(field, &label, &[*at], bounds));
-    }
     let clear = |field: &mut Field, label: &Label| {
         wide.iter().find_map(|&figure| room::lay_off_hairlines(field, figure, label, level))
     };
@@ -69,6 +65,27 @@ pub(super) fn labels(
             leader::place(field, &label, &tips, bounds)
         });
         items.extend(named);
+    }
+    items
+}
+
+/// Stations along an edge, each straight inward of its own place where there is room, so that all leaders run alike and none
+/// can be read as that of its neighbour or of a detail; else on a leader like any other.
+pub(super) fn stations(
+    field: &mut Field,
+    sheet: &PartSheet<'_>,
+    text_mm: f64,
+    bounds: (Point, Point),
+) -> Vec<Item> {
+    let Some(root) = sheet.flat.faces.first() else { return Vec::new() };
+    let mut items = Vec::new();
+    for (station, at) in &sheet.named.stations {
+        let label = Label::new(station.as_str(), 0.85 * text_mm);
+        let off = |edge: &(Point, Point)| polygon::point_to_segment(*at, *edge);
+        let nearest = polygon::edges(&root.corners).min_by(|a, b| off(a).total_cmp(&off(b)));
+        let inward = nearest.map(|(from, to)| (to - from).unit().left());
+        let straight = inward.and_then(|way| leader::place_along(field, &label, *at, way));
+        items.extend(straight.unwrap_or_else(|| leader::place(field, &label, &[*at], bounds)));
     }
     items
 }

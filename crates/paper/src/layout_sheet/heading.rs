@@ -82,7 +82,7 @@ fn own_diagonals(sheet: &PartSheet<'_>) -> Vec<(String, String)> {
 const BLANK_FROM: &str = "smallest upright rectangle about the flat, which is unfolded by the bend number and proven by \
                           folding it again";
 const DIAGONAL_FROM: &str = "√(length² + width²) of the blank";
-const FACE_FROM: &str = "the face side of the part's shape";
+const FACE_FROM: &str = "the face side of the part's shape, or the face that the job names";
 const PROOF_FROM: &str = "the flat folded again on its neutral line and compared with the sizes asked for";
 
 fn lay_words(lay: Vector) -> String {

@@ -223,17 +223,16 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     along_x.push(farthest_right);
     along_y.push(highest);
     let dimensions = running::rows(&mut field, [&along_x, &along_y], frame);
-    metal::occupy(&mut field, sheet.flat);
-    if let Some(((from, to), _)) = strip {
-        field.add_line(from, to);
-    }
     let bounds = (Point::default(), Point::new(width, height));
+    occupy(&mut field, (sheet, &crowded), strip.map(|(line, _)| line), text_mm);
+    let stations = faces::stations(&mut field, sheet, text_mm, bounds);
     let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with, sheet.style), text_mm, bounds);
     if let Some((line, bend)) = strip {
         let side = side_words(bend.direction, sheet.marked_with);
         labels.extend(strip::label(&mut field, (line, bend.direction, &side), text_mm, bounds));
     }
     // What must stand at its own corner comes first, what may stand anywhere on its face last.
+    labels.extend(stations);
     labels.extend(faces::letters(&mut field, sheet, text_mm, bounds));
     labels.extend(details::rings(&mut field, &crowded, text_mm, bounds));
     labels.extend(callouts::labels(&mut field, sheet, text_mm, bounds));
@@ -263,6 +262,21 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     })
 }
 
+/// Keeps words off the metal's lines, the bend line of a strip, the rings of details and the lines of the datum.
+fn occupy(
+    field: &mut Field,
+    (sheet, crowded): (&PartSheet<'_>, &[details::Detail]),
+    strip: Option<(Point, Point)>,
+    text_mm: f64,
+) {
+    let (width, height) = sheet.flat.extents_mm();
+    metal::occupy(field, sheet.flat);
+    details::occupy(field, crowded, text_mm);
+    for (from, to) in datum_lines(width, height, text_mm).into_iter().chain(strip) {
+        field.add_line(from, to);
+    }
+}
+
 /// Widths of heading and foot that are tried, in text heights: words that run wider leave more height to the drawing.
 const WIDTHS_EM: [f64; 3] = [LEAST_WIDTH_EM, 56.0, 70.0];
 
@@ -273,11 +287,13 @@ pub(crate) fn metal_lines(flat: &FlatPattern) -> Vec<Item> {
 
 /// The datum edges, a little longer than the part, and the block outside their corner.
 fn datum(width_mm: f64, height_mm: f64, text_mm: f64) -> Vec<Item> {
-    let corner = Point::default();
-    let past = 0.9 * text_mm;
-    vec![
-        Item::line(corner, Point::new(width_mm + past, 0.0), Pen::Datum),
-        Item::line(corner, Point::new(0.0, height_mm + past), Pen::Datum),
-        symbols::datum_block(corner, 0.7 * text_mm),
-    ]
+    let lines = datum_lines(width_mm, height_mm, text_mm);
+    let lines = lines.map(|(from, to)| Item::line(from, to, Pen::Datum)).into_iter();
+    lines.chain([symbols::datum_block(Point::default(), 0.7 * text_mm)]).collect()
+}
+
+/// The two lines of the datum.
+fn datum_lines(width_mm: f64, height_mm: f64, text_mm: f64) -> [(Point, Point); 2] {
+    let (corner, past) = (Point::default(), 0.9 * text_mm);
+    [(corner, Point::new(width_mm + past, 0.0)), (corner, Point::new(0.0, height_mm + past))]
 }

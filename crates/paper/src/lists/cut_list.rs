@@ -93,7 +93,7 @@ pub(crate) fn to_cut(rows: &[CutRow], units: ListUnits) -> Table {
             "thickness of its metal in the job (metals)",
             blank,
             blank,
-            "bend lines of the flat",
+            "bend lines of the flat; a test strip is bent once",
             "",
         ]
         .map(|from| [from, ""]),

@@ -18,6 +18,7 @@ use super::bend_words::{number_words, origin_words, overbend_fact};
 use super::folded::seam_rows;
 use super::numbers::Numbers;
 use super::relief_words::relief_fact;
+use super::sizes_to_check::flat_hopper_sizes;
 use super::words::{finding_words, named_metal_words, origin_in_words, weight_words};
 use super::{corners, fits, hands};
 use crate::kit::{strip_direction, strip_legs_together};
@@ -162,7 +163,7 @@ pub(crate) fn proof_words(part: &PlannedPart, unit: LengthUnit) -> String {
 pub(crate) fn facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
     let own = own.chain(relief_fact(&part.flat, &part.proof.pressed, flats.job.style));
-    own.chain(seam_rows(&flats.job, part).iter().map(seam_fact)).collect()
+    own.chain(seam_rows(&flats.job, part).iter().map(|row| seam_fact(flats, part, row))).collect()
 }
 
 /// Facts of a part for the packet: as in [`facts`], and how far its bends are pressed, which no list of bends says there.
@@ -171,17 +172,35 @@ pub(crate) fn packet_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     facts(flats, part).into_iter().chain(overbend).collect()
 }
 
-/// One seam as designed and as refolded.
-fn seam_fact(seam: &SeamRow) -> Fact {
+/// One seam as designed and as refolded. A seam along a hip says that it is that edge, which has a row of its own.
+fn seam_fact(flats: &Flats, part: &PlannedPart, seam: &SeamRow) -> Fact {
     let SeamRow { style, inside_angle, length, designed, least, largest, .. } = seam;
+    let long = match hip_of(flats, part, seam) {
+        Some((hip, value)) if value == *length => format!("{length} long outside: it is {hip}"),
+        Some((hip, value)) => {
+            format!("{length} long outside as trimmed: it is {hip}, {value} from mold corner to mold corner")
+        }
+        None => format!("{length} long outside as trimmed"),
+    };
     Fact {
         name: format!("seam, {}", seam.name),
         value: format!(
-            "{style}, {inside_angle} inside, {length} long outside as trimmed, gap designed {designed}, least {least}, largest \
-             {largest}"
+            "{style}, {inside_angle} inside, {long}, gap designed {designed}, least {least}, largest {largest}"
         ),
         origin: "measured between the refolded plates along the whole seam".to_owned(),
     }
+}
+
+/// "hip B" and its length outside, as the part's own numbers give it, for the seam that runs along it.
+fn hip_of(flats: &Flats, part: &PlannedPart, seam: &SeamRow) -> Option<(String, String)> {
+    let (band, letter) = seam.name.rsplit_once(" at corner ")?;
+    if !["slope", "wall", "side"].contains(&band) {
+        return None;
+    }
+    let hip = format!("hip {letter}");
+    let named = format!("{hip}, outside");
+    let fact = part.shaped.facts.iter().find(|fact| fact.name == named)?;
+    Some((hip, fact_words(&flats.job, fact).value))
 }
 
 /// Facts for the drawing: those of the part, and all seams that close in one line.
@@ -197,8 +216,9 @@ fn drawn_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let mut facts: Vec<Fact> = own
         .chain(relief_fact(&part.flat, &part.proof.pressed, flats.job.style))
         .chain(overbend)
-        .chain(other.iter().map(|(_, row)| seam_fact(row)))
+        .chain(other.iter().map(|(_, row)| seam_fact(flats, part, row)))
         .collect();
+    facts.extend(flat_hopper_sizes(flats, part));
     if !closed.is_empty() {
         facts.push(Fact {
             name: "open corners".to_owned(),

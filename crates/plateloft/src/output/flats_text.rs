@@ -39,7 +39,11 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
             spread_words(&metal.number, &part.flat, job.style).map(|s| format!(" ({s})")).unwrap_or_default(),
             area_words(flats, part.area),
             weight_words(job, part),
-            bend_count_words(part)
+            if drawings::is_strip(flats, part) {
+                "to be bent once across its middle".to_owned()
+            } else {
+                bend_count_words(part)
+            }
         ),
     ];
     if !part.flat.bends.is_empty() {

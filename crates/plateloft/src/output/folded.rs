@@ -2,22 +2,20 @@
 
 use fold::part::{FoldedPart, Seam, SeamSide, SeamStyle};
 use fold::refold::SeamGap;
-use geometry::{Point, polygon, tolerance};
-use job::{Job, ShapeInput};
+use geometry::{Point, tolerance};
+use job::Job;
 use paper::folded_sheet::{self, FoldedSheet};
 use paper::isometric::Standing;
-use paper::layout_sheet::Fact;
 use paper::lists::refold::SeamRow;
 use paper::paper_model::{self, PaperModel};
 use paper::{Page, picture};
 use shapes::FaceSide;
-use shapes::deck::{Deck, DeckStation};
-use shapes::panel::Panel;
 use units::{Angle, Length};
 
 use super::corners;
 use super::drawings::{proof_words, title};
-use crate::plan::{Flats, PlannedPart, body_of};
+use super::sizes_to_check::sizes_to_check;
+use crate::plan::{Flats, PlannedPart};
 
 /// The folded sheet of a part that has bends.
 pub(crate) fn folded_page(flats: &Flats, part: &PlannedPart) -> Option<Page> {
@@ -37,126 +35,6 @@ pub(crate) fn folded_page(flats: &Flats, part: &PlannedPart) -> Option<Page> {
         proof: &proof_words(part, flats.job.unit),
         sizes: &sizes_to_check(flats, part),
     }))
-}
-
-/// What the shape asks of the finished part, and the box that it stands in.
-fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
-    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(flats.job.style);
-    let is_hopper = matches!(part.part.shape, ShapeInput::Hopper(_));
-    let name = |name: &str| match name.split_once(" to ") {
-        Some((plate, other)) if is_hopper => format!("edge between {plate} and {other}"),
-        _ => name.to_owned(),
-    };
-    let mut proven: Vec<Fact> = part
-        .proof
-        .sizes
-        .iter()
-        .map(|size| Fact {
-            name: name(&size.name),
-            value: print(size.expected_mm),
-            origin: "what the shape asks for; the refolded flat was measured against it".to_owned(),
-        })
-        .collect();
-    if matches!(part.part.shape, ShapeInput::Deck(_)) {
-        proven = outboard_flanges_as_one(proven);
-    }
-    let (low, high) = body_of(part).bounds();
-    let over_all = [high.x - low.x, high.y - low.y, high.z - low.z].map(print).join(" × ");
-    let root = part.shaped.part.faces.first().map_or("first face", |face| face.name.as_str());
-    let boxed = Fact {
-        name: format!("over all, {root} level"),
-        value: over_all,
-        origin: "smallest upright box round the refolded flat".to_owned(),
-    };
-    let more = match &part.part.shape {
-        ShapeInput::Hopper(_) => bevel_and_diagonals(flats, part),
-        ShapeInput::Deck(deck) => widths(flats, part, deck),
-        ShapeInput::Panel(panel) => corner_widths(flats, panel),
-        _ => Vec::new(),
-    };
-    proven.into_iter().chain(more).chain([boxed]).collect()
-}
-
-/// The depths of the flanges along the outboard runs of a deck as one row, where all are alike.
-fn outboard_flanges_as_one(sizes: Vec<Fact>) -> Vec<Fact> {
-    let is_depth = |fact: &&Fact| fact.name.starts_with("depth of flange outboard");
-    let depths: Vec<&Fact> = sizes.iter().filter(is_depth).collect();
-    let Some(first) = depths.first().filter(|first| depths.iter().all(|fact| fact.value == first.value))
-    else {
-        return sizes;
-    };
-    let all = Fact { name: "depth of every outboard flange, outside".to_owned(), ..(*first).clone() };
-    let others = sizes.iter().filter(|fact| !is_depth(fact)).cloned();
-    std::iter::once(all).chain(others).collect()
-}
-
-/// Width of a deck at every station that lies on the piece.
-fn widths(flats: &Flats, part: &PlannedPart, deck: &Deck) -> Vec<Fact> {
-    let print = |length: Length| length.print(flats.job.style);
-    let piece = part.part.piece_of.as_ref().map_or(0, |piece| piece.number);
-    let width = |station: &DeckStation| Fact {
-        name: format!("width at station {}", print(station.at)),
-        value: print(station.width),
-        origin: "stations; square to the inboard edge, over the outsides".to_owned(),
-    };
-    deck.stations_on(piece).iter().map(width).collect()
-}
-
-/// How far every corner of a panel of more than four lies from its longest side with a square flange; none for a plainer panel,
-/// whose own sizes tell.
-fn corner_widths(flats: &Flats, panel: &Panel) -> Vec<Fact> {
-    let outline = &panel.outline;
-    let is_square = |turn: Angle| (turn.radians() - Angle::RIGHT.radians()).abs() <= tolerance::PARALLEL_SINE;
-    let flanged = panel.flanges.iter().filter(|flange| is_square(flange.turn));
-    let sides = flanged.filter_map(|flange| outline.side_number(&flange.side));
-    let longest = sides.max_by(|&a, &b| outline.side_mm(a).total_cmp(&outline.side_mm(b)));
-    let Some(base) = longest.filter(|_| 4 < outline.count()) else { return Vec::new() };
-    let (from, to) = outline.side(base);
-    let inward = (to - from).unit().left();
-    let others = outline.names.iter().zip(&outline.corners);
-    let others = others.filter(|(_, corner)| **corner != from && **corner != to);
-    let off = |(name, corner): (&String, &Point)| Fact {
-        name: format!("corner {name}, square from the outside of flange {}", outline.sides[base]),
-        value: Length::from_millimetres((*corner - from).dot(inward).abs()).print(flats.job.style),
-        origin: "outline, over the outsides".to_owned(),
-    };
-    others.map(off).collect()
-}
-
-/// What bevel and tape prove on a piece of a hopper beside its edges: the inside angle of every bend, and both diagonals of
-/// the face between the corners where its outsides meet those of the plates beside it.
-fn bevel_and_diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
-    let name = |face: usize| part.flat.faces[face].name.as_str();
-    let angles = part.flat.bends.iter().map(|bend| Fact {
-        name: format!("inside angle of {} and {}", name(bend.parent), name(bend.child)),
-        value: format!("{}°", Angle::from_radians(std::f64::consts::PI - bend.turn_rad).print(1)),
-        origin: "180° less the turn of the bend".to_owned(),
-    });
-    angles.chain(diagonals(flats, part)).collect()
-}
-
-/// Both diagonals between the four lettered corners of the face, where all its sides between them are proven sizes; none
-/// for any other face.
-fn diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
-    let mut ring = corners::named(part).letters(&part.flat);
-    let (low, high) = polygon::bounds(&ring.iter().map(|(_, at)| *at).collect::<Vec<Point>>());
-    let middle = low.toward(high, 0.5);
-    ring.sort_by(|a, b| (a.1 - middle).angle().total_cmp(&(b.1 - middle).angle()));
-    let [a, b, c, d] = ring.as_slice() else { return Vec::new() };
-    let is_proven = |from: Point, to: Point| {
-        let off = |size_mm: f64| (size_mm - from.distance(to)).abs();
-        part.proof.sizes.iter().any(|size| off(size.expected_mm) <= tolerance::REFOLD_MM)
-    };
-    if ![(a, b), (b, c), (c, d), (d, a)].iter().all(|(from, to)| is_proven(from.1, to.1)) {
-        return Vec::new();
-    }
-    [(a, c), (b, d)]
-        .map(|(from, to)| Fact {
-            name: format!("diagonal, {} to {}", from.0, to.0),
-            value: Length::from_millimetres(from.1.distance(to.1)).print(flats.job.style),
-            origin: "between the corners of the face, where outsides meet".to_owned(),
-        })
-        .to_vec()
 }
 
 /// The paper model of a part that has bends.

@@ -29,6 +29,7 @@ mod remarks;
 mod rows;
 mod same_blank;
 mod scrap_json;
+mod sizes_to_check;
 mod soft_goods;
 pub(crate) mod strut;
 pub(crate) mod weights;

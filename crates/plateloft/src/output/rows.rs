@@ -34,7 +34,12 @@ fn cut_row(plan: &Plan, number: usize, part: &PlannedPart) -> CutRow {
         weight: part.weight,
         weight_from: drawings::weight_origin(metal),
         sheets: sheets.map(|sheet| sheet.mark.clone()).collect(),
-        bends: u32::try_from(part.flat.bends.len()).unwrap_or(u32::MAX),
+        // A test strip is drawn flat, and bent once across its middle.
+        bends: if drawings::is_strip(&plan.flats, part) {
+            1
+        } else {
+            u32::try_from(part.flat.bends.len()).unwrap_or(u32::MAX)
+        },
         cut_length: part.cut_length(),
     }
 }

@@ -21,9 +21,10 @@ pub(crate) fn metal_words(job: &Job, metal: &JobMetal) -> String {
 pub(crate) fn named_metal_words(job: &Job, metal: &JobMetal) -> String {
     format!("{}: {}", metal.metal.name, metal_words(job, metal))
 }
+
 /// Weight of one part.
 pub(crate) fn weight_words(job: &Job, part: &PlannedPart) -> String {
-    part.weight.print_with_unit(ListUnits::of(job.style).mass, 1)
+    part.weight.print_of_one(ListUnits::of(job.style).mass)
 }
 
 /// An area in the job's unit.

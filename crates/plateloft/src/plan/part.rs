@@ -110,11 +110,14 @@ impl PlannedPart {
         let backs = |piece: &job::PieceOf| self.part.shape.recipe().backs_a_seam(piece.number);
         let side = match face {
             _ if self.part.piece_of.as_ref().is_some_and(backs) => {
-                "away from the plates; its length lies along the seam, its middle under it"
+                "away from the plates; its length lies along the seam, its middle under it".to_owned()
             }
-            Some(FaceSide::Outside) => "outside of the finished part",
-            Some(FaceSide::Inside) => "inside of the finished part",
-            None => "upper face of the finished part",
+            Some(FaceSide::Outside) => "outside of the finished part".to_owned(),
+            Some(FaceSide::Inside) => "inside of the finished part".to_owned(),
+            None => {
+                let drawn = self.part.drawn_face.unwrap_or_else(|| self.part.shape.recipe().drawn_face());
+                format!("{} face of the finished part", drawn.word())
+            }
         };
         let marked = marked_with(metal);
         let marked = if marked.is_empty() { String::new() } else { format!(", {marked} up") };

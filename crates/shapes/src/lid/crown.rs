@@ -5,6 +5,8 @@
 //! one line on the flat, so both are folded in one stroke and the crown last. Sizes are to the outside; the plan is that
 //! of the rim, level.
 
+mod marks;
+
 use fold::Side::Face;
 use fold::part::Relief;
 use geometry::{Point3, tolerance, trig};
@@ -15,7 +17,7 @@ use crate::making::ReliefStyle;
 use crate::plan::at_height;
 use crate::ring::Corners;
 use crate::shell::{Shell, ShellPlate, shell_problem};
-use crate::{FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
+use crate::{FaceSide, Fact, Figure, Making, Places, Problem, Recipe, Shaped};
 
 /// A flanged lid with a crown.
 #[derive(Debug, Clone, PartialEq)]
@@ -88,11 +90,17 @@ impl Recipe for CrownedLid {
             return Err(problems);
         }
         let shell = self.shell(&plan, rising, making);
-        let built = shell.piece(0).map_err(|error| vec![shell_problem(&error, "crown", making)])?;
+        let mut built = shell.piece(0).map_err(|error| vec![shell_problem(&error, "crown", making)])?;
+        let heights = self.skirt_heights(&plan, rising, &built);
+        built.part.sizes.extend(heights);
         let mut facts: Vec<Fact> = sum.into_iter().collect();
         facts.extend(self.facts(&plan, rising, making));
         facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })
+    }
+
+    fn places(&self, _: usize, making: &Making) -> Places {
+        self.lettered(making).map_or_else(Places::default, |corners| Places { corners, ..Places::default() })
     }
 }
 

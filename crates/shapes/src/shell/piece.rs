@@ -224,7 +224,7 @@ impl ShellPiece {
     }
 
     /// Where edge `edge` of the plate that a face is came to start and end, in the face's coordinates.
-    pub(super) fn built_edge(&self, face: usize, edge: usize) -> [Point; 2] {
+    pub(crate) fn built_edge(&self, face: usize, edge: usize) -> [Point; 2] {
         self.built[face][edge]
     }
 

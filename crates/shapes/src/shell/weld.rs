@@ -13,7 +13,7 @@ use crate::{CornerStyle, Fact, Making, Problem};
 /// Two edges to weld together.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Weld {
-    /// "slope AB to slope BC".
+    /// "slope at corner B"; "face AB to collar AB" where its plates are no like ones of two neighbouring sides.
     pub(crate) name: String,
     /// Plate and its edge.
     pub(crate) first: (usize, usize),
@@ -23,6 +23,31 @@ pub(crate) struct Weld {
     pub(crate) inside_angle_rad: f64,
     /// Length between the corners of the design, mm.
     pub(crate) length_mm: f64,
+}
+
+/// What a weld between two plates is called: like plates of two sides meet at the corner that the sides share, by which the
+/// seams of rings go too.
+fn weld_name(first: &str, second: &str) -> String {
+    let corner = || {
+        let ((band, side), (other_band, other_side)) = (band_and_side(first)?, band_and_side(second)?);
+        let mut shared = side.chars().filter(|letter| other_side.contains(*letter));
+        let (letter, more) = (shared.next()?, shared.next());
+        let stands_there =
+            |name: &str| name.rsplit_once(" at ").is_none_or(|(_, at)| at == letter.to_string());
+        let meets = band == other_band && more.is_none() && stands_there(first) && stands_there(second);
+        // Faces of a hopper meet in what is called a hip all over its pages.
+        let name =
+            || if band == "face" { format!("hip {letter}") } else { format!("{band} at corner {letter}") };
+        meets.then(name)
+    };
+    corner().unwrap_or_else(|| format!("{first} to {second}"))
+}
+
+/// "skirt" and "AB" of a plate named "skirt AB", or "skirt AB at A" where it is half of its side's.
+fn band_and_side(name: &str) -> Option<(&str, &str)> {
+    let (own, _) = name.split_once(" at ").unwrap_or((name, ""));
+    let (band, side) = own.rsplit_once(' ')?;
+    (side.len() == 2 && side.chars().all(|letter| letter.is_ascii_uppercase())).then_some((band, side))
 }
 
 impl Shell {
@@ -37,7 +62,7 @@ impl Shell {
                 }
                 let (a, b) = sketch.edge(edge);
                 welds.push(Weld {
-                    name: format!("{} to {}", sketch.name, self.plates[joint.other].name),
+                    name: weld_name(&sketch.name, &self.plates[joint.other].name),
                     first: (plate, edge),
                     second: (joint.other, joint.other_edge),
                     inside_angle_rad: PI - joint.turn_rad,
@@ -181,6 +206,23 @@ mod tests {
     use units::Length;
 
     use super::*;
+
+    #[test]
+    fn like_plates_of_two_sides_meet_at_their_corner() {
+        for (first, second, name) in [
+            ("slope AB", "slope BC", "slope at corner B"),
+            ("wall DA", "wall AB", "wall at corner A"),
+            ("face BC", "face AB", "hip B"),
+            ("drip bottom AB", "drip bottom BC", "drip bottom at corner B"),
+            ("skirt AB at A", "skirt DA", "skirt at corner A"),
+            ("skirt AB at A", "skirt AB at B", "skirt AB at A to skirt AB at B"),
+            ("face AB at the rim", "face BC at the rim", "face AB at the rim to face BC at the rim"),
+            ("face AB", "collar AB", "face AB to collar AB"),
+            ("top toward DA", "skirt AB at A", "top toward DA to skirt AB at A"),
+        ] {
+            assert_eq!(weld_name(first, second), name);
+        }
+    }
     use crate::ring::Corners;
     use crate::shell::ShellPlate;
 

@@ -140,3 +140,58 @@ proptest! {
         prop_assert!(fold::refold::prove(&hand, &flat).unwrap().worst_mm < 0.001);
     }
 }
+
+// By hand: 1-1/4 at the ends, and 1/2 more at the crown where the lower edge is level.
+#[test]
+fn skirts_of_a_crowned_lid_are_checked_by_their_heights() {
+    for (skirt_edge, crown) in [(SkirtEdge::Level, 1.75), (SkirtEdge::AlongCrown, 1.25)] {
+        let mut lid = bin_lid();
+        lid.crown.skirt_edge = skirt_edge;
+        let (_, _, proof) = proven(&lid, &tenth());
+        for (name, expected) in [
+            ("height of skirt BC, outside", 1.25),
+            ("height of skirt DA, outside", 1.25),
+            ("height of skirt AB at the crown, outside", crown),
+            ("height of skirt CD at the crown, outside", crown),
+        ] {
+            let size = proof.sizes.iter().find(|size| size.name == name);
+            let size = size.unwrap_or_else(|| panic!("no {name} among {:?}", proof.sizes));
+            assert!(
+                (size.measured_mm / 25.4 - expected).abs() < 0.0005,
+                "{name}: {}",
+                size.measured_mm / 25.4
+            );
+        }
+    }
+}
+
+/// All four letters lie where two skirts and a half of the top meet on the flat: within the setback of their bends, about
+/// 1/4 in, from the half's own metal.
+#[test]
+fn a_crowned_lid_has_a_letter_at_every_corner() {
+    for along in ["AB", "BC"] {
+        let mut lid = bin_lid();
+        lid.crown.along = Some(along.to_owned());
+        let (_, flat, _) = proven(&lid, &tenth());
+        let corners = lid.places(0, &tenth()).corners;
+        let mut names: Vec<&str> = corners.iter().map(|(name, _)| name.as_str()).collect();
+        names.sort_unstable();
+        assert_eq!(names, ["A", "B", "C", "D"]);
+        let tops: Vec<_> = flat.faces.iter().filter(|face| face.name.starts_with("top ")).collect();
+        for (name, at) in &corners {
+            let at = flat.faces[0].placement.place(*at);
+            let own = flat.faces.iter().filter(|face| face.name.starts_with("top "));
+            let off = own.flat_map(|face| &face.corners).map(|corner| corner.distance(at));
+            let off = off.fold(f64::INFINITY, f64::min);
+            assert!(off < 0.29 * 25.4, "{along}: {name} lies {} off the top", off / 25.4);
+        }
+        assert_eq!(tops.len(), 2);
+        // Between the letters lie the sides of the plan, less what the crown takes: 55.754 along the slope, 26.185 across.
+        let side = |from: &str, to: &str| {
+            let at = |letter: &str| corners.iter().find(|(name, _)| name == letter).unwrap().1;
+            at(from).distance(at(to)) / 25.4
+        };
+        assert!((side("A", "B") - 55.754).abs() < 0.05 && (side("C", "D") - 55.754).abs() < 0.05);
+        assert!((side("B", "C") - 26.185).abs() < 0.05 && (side("D", "A") - 26.185).abs() < 0.05);
+    }
+}

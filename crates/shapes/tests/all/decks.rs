@@ -311,3 +311,38 @@ fn flanges_and_runs_of_a_deck_are_proven_sizes() {
         assert!((size(&format!("side outboard {name}, outside")) - chord).abs() < 1e-6, "{name}");
     }
 }
+
+/// Every width is found again on the refolded deck, with a flange at either edge or at both, turned up or down, and a deck that
+/// is folded wrong is not: its outboard flange put one sheet farther out reads so much wider.
+#[test]
+fn widths_at_stations_are_measured_on_the_refolded_deck() {
+    let up = Some(DeckFlange { direction: fold::Direction::Up, ..flange("1-1/2").unwrap() });
+    for (outboard, inboard) in [
+        (flange("1-1/2"), flange("3/4")),
+        (flange("1-1/2"), None),
+        (None, flange("3/4")),
+        (up, flange("3/4")),
+    ] {
+        let deck = Deck { outboard, inboard, ..deck(&OFFSETS) };
+        let shaped = deck.shape_piece(0, &tread()).unwrap();
+        let (_, proof) = proven(&shaped);
+        let widths: Vec<f64> = proof
+            .sizes
+            .iter()
+            .filter(|size| size.name.starts_with("width at station "))
+            .map(|size| size.measured_mm / 25.4)
+            .collect();
+        let expected = [11.5, 12.25, 12.875, 13.25, 13.5, 13.5, 13.25, 12.75, 12.0, 10.875];
+        assert_eq!(widths.len(), expected.len());
+        assert!(
+            widths.iter().zip(expected).all(|(found, width)| (found - width).abs() < 0.001),
+            "{widths:?}"
+        );
+    }
+    let mut shaped = deck(&OFFSETS).shape_piece(0, &tread()).unwrap();
+    let flat = shaped.unfold().unwrap();
+    let size = shaped.part.sizes.iter_mut().find(|size| size.name == "width at station 60.000").unwrap();
+    size.expected_mm += 3.175;
+    let wrong = refold::prove(&shaped.part, &flat).unwrap_err().to_string();
+    assert!(wrong.starts_with("width at station 60.000 is off by 3.175"), "{wrong}");
+}

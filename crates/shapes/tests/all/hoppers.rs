@@ -2,7 +2,8 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
 use crate::common::{inches, making, value};
-use geometry::Point;
+use fold::part::Measure;
+use geometry::{Point, Point3};
 use proptest::prelude::*;
 use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
 use shapes::{Figure, Making, Recipe, Shaped};
@@ -264,4 +265,123 @@ fn edges_in_a_canopy_too_low_for_them_say_which_would_do() {
         assert!(higher.is_none_or(|size| works(&low(size, Some("1 1/2")))), "{problem}");
     }
     assert!(0 < refused);
+}
+
+/// A canopy with flanges to weld on: BC and DA are cut along both hips.
+fn flanged() -> Hopper {
+    canopy(HopperMade::FourPlates { weld_flange: Some(inches("5/8")) })
+}
+
+fn sized(shaped: &Shaped, name: &str) -> f64 {
+    let size = shaped.part.sizes.iter().find(|size| size.name == name);
+    size.unwrap_or_else(|| panic!("no {name} among {:?}", shaped.part.sizes)).expected_mm / 25.4
+}
+
+// Worked by hand from the sizes of the canopy: 72 − 22 − 20 = 30 from BC, 42 − 20 − 14 = 8 from CD; √(72² + 42²) = 83.355,
+// √(20² + 14²) = 24.413.
+#[test]
+fn the_whole_canopy_is_checked_by_rim_collar_rise_and_offset() {
+    let words: Vec<String> =
+        flanged().whole(&thin()).into_iter().map(|fact| format!("{}: {:?}", fact.name, fact.value)).collect();
+    let all = words.join("\n");
+    for expected in [
+        "AB 72.000, BC 42.000, CD 72.000, DA 42.000; diagonals A to C 83.355, B to D 83.355",
+        "AB 20.000, BC 14.000, CD 20.000, DA 14.000; diagonals A to C 24.413, B to D 24.413",
+        "18.000 square from the rim's plane to the collar's",
+        "20.000 from AB; 30.000 from BC; 8.000 from CD; 22.000 from DA",
+        "none: its side AB runs as the rim's AB",
+    ] {
+        assert!(all.contains(expected), "{expected}: {all}");
+    }
+    let mut turned = flanged();
+    let centre = Point::new(32.0 * 25.4, 27.0 * 25.4);
+    turned.collar.corners.iter_mut().for_each(|p| *p = centre + (*p - centre).turned(0.1));
+    let words: Vec<String> = turned.whole(&thin()).iter().map(|fact| format!("{:?}", fact.value)).collect();
+    assert!(words[4].contains("turned 5.7° from the rim's AB, counter-clockwise from above"), "{}", words[4]);
+}
+
+// By hand: the leg of BC is cut where the insides of the legs cross, 42 apart; the collar likewise, 14. Square between them lie
+// the runs of slants_slopes_hips_and_area_of_a_canopy; on its channel, 1 deep, the face stands 1 + 18 + 3 high.
+#[test]
+fn a_face_that_is_cut_along_its_hips_has_sizes_on_its_own_metal() {
+    for stands in [HopperStands::RimDown, HopperStands::RimUp] {
+        let shaped = proven(&Hopper { stands, ..flanged() }, &thin());
+        let face = &shaped[1];
+        for (name, expected, within) in [
+            ("leg BC, cut end to cut end", 42.0, 1e-6),
+            ("collar BC, cut end to cut end", 14.0, 1e-6),
+            ("inside of leg BC to inside of collar BC, level", 30.0, 1e-6),
+            ("height of face BC standing on its rim, to the edge of the collar", 22.0, 1e-6),
+            // The hips inside, from plane to plane: the tape lies on mold lines, which stand out by less than R + T.
+            ("cut edge of face BC along hip B", 40.299, 0.126),
+            ("cut edge of face BC along hip C", 35.889, 0.126),
+        ] {
+            let found = sized(face, name);
+            assert!((found - expected).abs() <= within, "{name}: {found}, expected {expected}");
+        }
+        let diagonals = face.part.sizes.iter().filter(|size| size.name.starts_with("diagonal of face BC"));
+        assert_eq!(diagonals.count(), 2);
+    }
+}
+
+/// The two ends of every such size are places that a tape can be held to: between the corners of the refolded metal nearest to
+/// them lies the same length, to half a division of the tape in thin sheet and a whole one in thick; halfway down a cut end there
+/// is no corner, but the end's own edge.
+#[test]
+fn both_ends_of_a_cut_edge_lie_on_refolded_metal() {
+    let (mut measured, mut wrong) = (0, Vec::new());
+    let thick = making(".125", ".125", 0.42);
+    for (making, most) in [(thin(), 1.0 / 32.0), (thick, 1.0 / 16.0)] {
+        for hopper in [flanged(), canopy(FOUR), Hopper { rim_edge: RimEdge::None, ..flanged() }] {
+            for shaped in proven(&hopper, &making) {
+                let flat = shaped.unfold().unwrap();
+                let frames = fold::refold::fold(&flat);
+                let facets = fold::facets::of(&flat).facets;
+                let rings = || facets.iter().flat_map(|facet| &facet.rings);
+                for size in &shaped.part.sizes {
+                    let Measure::Spots(from, to) = size.measure else { continue };
+                    let places = [from, to].map(|spot| {
+                        let at = flat.faces[spot.face].placement.place(spot.at);
+                        frames[spot.face].place(at, shaped.part.side_mm(spot.side))
+                    });
+                    measured += 1;
+                    if size.name.contains(", cut end to cut end") {
+                        let on_an_edge = |place: Point3| {
+                            rings().any(|ring| {
+                                let ends = (0..ring.len()).map(|at| (ring[at], ring[(at + 1) % ring.len()]));
+                                ends.into_iter().any(|(a, b)| {
+                                    (a.distance(place) + b.distance(place) - a.distance(b)).abs() < 1e-6
+                                })
+                            })
+                        };
+                        assert!(places.into_iter().all(on_an_edge), "{}: not on the metal", size.name);
+                        continue;
+                    }
+                    let [from, to] = places.map(|place| {
+                        let off = |corner: &Point3| corner.distance(place);
+                        let corners = rings().flatten().copied();
+                        corners.min_by(|a, b| off(a).total_cmp(&off(b))).unwrap()
+                    });
+                    let (found, said) = (from.distance(to) / 25.4, size.expected_mm / 25.4);
+                    if most < (found - said).abs() {
+                        wrong.push(format!("{}: {found:.4} on the metal, {said:.4} said", size.name));
+                    }
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    assert!(40 < measured, "{measured}");
+}
+
+/// Seen from its other side a piece keeps its sizes.
+#[test]
+fn sizes_of_a_piece_are_the_same_from_inside() {
+    for shaped in proven(&flanged(), &thin()) {
+        let turned = shaped.part.seen_from_back();
+        let flat = fold::flat::unfold(&turned).unwrap();
+        let proof = fold::refold::prove(&turned, &flat).unwrap();
+        assert_eq!(proof.sizes.len(), shaped.part.sizes.len());
+        assert!(proof.worst_mm < 0.001);
+    }
 }

@@ -134,6 +134,28 @@ pub(crate) enum FaceFile {
     Inside,
 }
 
+/// The drawn and marked face of a plate or panel, by its name on the part as it stands in use.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum DrawnFaceFile {
+    /// Up, on a part that lies.
+    Upper,
+    /// Down, on a part that lies.
+    Under,
+    /// Away from the room or box that the part is a side of.
+    Outer,
+    /// Toward the room or box that the part is a side of.
+    Inner,
+    /// Toward who stands before it.
+    Front,
+    /// Away from who stands before it.
+    Rear,
+    /// Toward the stern.
+    After,
+    /// Toward the bow.
+    Forward,
+}
+
 /// One length for all sides, or lengths by name.
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(untagged)]
@@ -220,6 +242,15 @@ impl PartFile {
             Self::Bulkhead(part) => part.common(),
             Self::Locker(part) => part.common(),
             Self::Console(part) => part.common(),
+        }
+    }
+
+    /// The name of the drawn face that is given.
+    pub(crate) const fn drawn_face(&self) -> Option<DrawnFaceFile> {
+        match self {
+            Self::Panel(part) => part.face,
+            Self::Plate(part) => part.face,
+            _ => None,
         }
     }
 

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{PartCommon, PartLayFile};
+use super::{DrawnFaceFile, PartCommon, PartLayFile};
 use crate::file::{EdgeFile, FlangeFile, HoleFile, Named, NotchFile, Size};
 
 part_file!(
@@ -27,6 +27,9 @@ part_file!(
         /// Notches.
         #[serde(default)]
         notches: Vec<NotchFile>,
+        /// The drawn and marked face, by its name on the part as it stands in use: corners, holes and which way is up are as
+        /// seen from it. Naming it turns nothing over. The upper one when not given.
+        face: Option<DrawnFaceFile>,
     }
 );
 
@@ -47,5 +50,8 @@ part_file!(
         /// Notches.
         #[serde(default)]
         notches: Vec<NotchFile>,
+        /// The drawn and marked face, by its name on the part as it stands in use: corners, holes and which way is up are as
+        /// seen from it. Naming it turns nothing over. The upper one when not given.
+        face: Option<DrawnFaceFile>,
     }
 );

@@ -1,0 +1,233 @@
+//! Sizes to check on a finished part with tape, square and bevel.
+
+use checks::fit::BodyPiece;
+use fold::refold::ProvenSize;
+use geometry::{Point, Point3, Vector3, polygon, tolerance};
+use job::ShapeInput;
+use paper::layout_sheet::Fact;
+use shapes::FaceSide;
+use shapes::deck::{Deck, DeckStation, width_at};
+use shapes::hopper::Hopper;
+use shapes::panel::Panel;
+use units::{Angle, Length};
+
+use super::corners;
+use super::drawings::fact_words;
+use crate::plan::{Flats, PlannedPart, body_of};
+
+/// What the shape asks of the finished part, and the box that it stands in.
+pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+    let proven = proven_sizes(flats, part);
+    let boxed = over_all(flats, part);
+    let more = match &part.part.shape {
+        ShapeInput::Hopper(hopper) => {
+            let whole = hopper_whole(flats, part, hopper);
+            return hopper_piece(flats, part).into_iter().chain([boxed]).chain(whole).collect();
+        }
+        ShapeInput::Deck(deck) => {
+            let widths = widths(flats, part, deck);
+            return outboard_flanges_as_one(proven).into_iter().chain(widths).chain([boxed]).collect();
+        }
+        ShapeInput::Panel(panel) => corner_widths(flats, panel),
+        _ => Vec::new(),
+    };
+    proven.into_iter().chain(more).chain([boxed]).collect()
+}
+
+/// Sizes of a piece of a hopper that is not bent, for its layout sheet; none for any other part.
+pub(super) fn flat_hopper_sizes(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+    match &part.part.shape {
+        ShapeInput::Hopper(hopper) if part.flat.bends.is_empty() => {
+            let whole = hopper_whole(flats, part, hopper);
+            hopper_piece(flats, part).into_iter().chain(whole).collect()
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// Every size that refolding proves.
+fn proven_sizes(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+    let natural = part.part.shape.recipe().natural_face();
+    let is_hopper = matches!(part.part.shape, ShapeInput::Hopper(_));
+    let name = |size: &ProvenSize| {
+        let said = said_side(&size.name, natural);
+        match said.split_once(" to ") {
+            // Only edges between two plates are measured on one side of the metal.
+            Some((plate, other)) if is_hopper && said != size.name => {
+                format!("edge between {plate} and {other}")
+            }
+            _ => said,
+        }
+    };
+    let fact = |size: &ProvenSize| Fact {
+        name: name(size),
+        value: Length::from_millimetres(size.expected_mm).print(flats.job.style),
+        origin: "what the shape asks for; the refolded flat was measured against it".to_owned(),
+    };
+    part.proof.sizes.iter().map(fact).collect()
+}
+
+/// What is checked on one piece of a hopper.
+fn hopper_piece(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+    let proven = proven_sizes(flats, part);
+    std::iter::once(which_side(part)).chain(proven).chain(bevel_and_diagonals(flats, part)).collect()
+}
+
+/// What is checked on the whole hopper, once it is welded.
+fn hopper_whole(flats: &Flats, part: &PlannedPart, hopper: &Hopper) -> Vec<Fact> {
+    hopper.whole(&part.part.making).iter().map(|fact| fact_words(&flats.job, fact)).collect()
+}
+
+/// "face AB to leg AB, back" as the shop says it: the recipe's own two sides are the outside and the inside of the part.
+fn said_side(name: &str, natural: Option<FaceSide>) -> String {
+    let (Some(natural), Some((plates, side))) = (natural, name.rsplit_once(", ")) else {
+        return name.to_owned();
+    };
+    let side = match (side, natural) {
+        ("face side", FaceSide::Outside) | ("back", FaceSide::Inside) => "outside",
+        ("face side", FaceSide::Inside) | ("back", FaceSide::Outside) => "inside",
+        _ => return name.to_owned(),
+    };
+    format!("{plates}, {side}")
+}
+
+/// Which of the two sides that sizes are to is which.
+fn which_side(part: &PlannedPart) -> Fact {
+    let up = if part.part.is_seen_from_back() { ["inside", "outside"] } else { ["outside", "inside"] };
+    Fact {
+        name: "sides".to_owned(),
+        value: format!("{} is the face up on the layout sheet, {} its back", up[0], up[1]),
+        origin: "the marked face".to_owned(),
+    }
+}
+
+/// The box that the finished part stands in: its root level, or the rim where the top of a lid is crowned.
+fn over_all(flats: &Flats, part: &PlannedPart) -> Fact {
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(flats.job.style);
+    let body = body_of(part);
+    let sizes = |sizes: [f64; 3]| sizes.map(print).join(" × ");
+    if let Some(axes) = crowned_axes(part) {
+        let along = |axis: Vector3| {
+            let reach = body.pieces.iter().flat_map(BodyPiece::corners);
+            let reach = reach.map(|corner| (corner - Point3::default()).dot(axis));
+            let ends =
+                reach.fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], at| [low.min(at), high.max(at)]);
+            ends[1] - ends[0]
+        };
+        let [width, length, height] = axes.map(along);
+        return Fact {
+            name: "over all as it lies in use, rim level".to_owned(),
+            value: sizes([length.max(width), length.min(width), height]),
+            origin: "smallest box round the refolded flat, both halves of the top falling alike".to_owned(),
+        };
+    }
+    let (low, high) = body.bounds();
+    let root = part.shaped.part.faces.first().map_or("first face", |face| face.name.as_str());
+    Fact {
+        name: format!("over all, {root} level"),
+        value: sizes([high.x - low.x, high.y - low.y, high.z - low.z]),
+        origin: "smallest upright box round the refolded flat".to_owned(),
+    }
+}
+
+/// Along the crown, across it, and upward of a lid whose two halves fall alike, in the coordinates of its body.
+fn crowned_axes(part: &PlannedPart) -> Option<[Vector3; 3]> {
+    if !matches!(part.part.shape, ShapeInput::CrownedLid(_)) {
+        return None;
+    }
+    let folded = &part.shaped.part;
+    let other = folded.faces.iter().skip(1).position(|face| face.name.starts_with("top "))? + 1;
+    let beyond = folded.frames()[other].z;
+    let beyond =
+        if part.part.is_seen_from_back() { Vector3::new(beyond.x, -beyond.y, beyond.z) } else { beyond };
+    let level = Vector3::new(0.0, 0.0, 1.0);
+    let (up, along) = ((level + beyond).unit(), level.cross(beyond).unit());
+    Some([along, up.cross(along), up])
+}
+
+/// The depths of the flanges along the outboard runs of a deck as one row, where all are alike.
+fn outboard_flanges_as_one(sizes: Vec<Fact>) -> Vec<Fact> {
+    let is_depth = |fact: &&Fact| fact.name.starts_with("depth of flange outboard");
+    let depths: Vec<&Fact> = sizes.iter().filter(is_depth).collect();
+    let Some(first) = depths.first().filter(|first| depths.iter().all(|fact| fact.value == first.value))
+    else {
+        return sizes;
+    };
+    let all = Fact { name: "depth of every outboard flange, outside".to_owned(), ..(*first).clone() };
+    let others = sizes.iter().filter(|fact| !is_depth(fact)).cloned();
+    std::iter::once(all).chain(others).collect()
+}
+
+/// Width of a deck at every station on the piece where refolding cannot measure it: as the job gives it.
+fn widths(flats: &Flats, part: &PlannedPart, deck: &Deck) -> Vec<Fact> {
+    let print = |length: Length| length.print(flats.job.style);
+    let piece = part.part.piece_of.as_ref().map_or(0, |piece| piece.number);
+    let width = |station: &DeckStation| {
+        let name = width_at(station, &part.part.making);
+        let is_proven = part.proof.sizes.iter().any(|size| size.name == name);
+        (!is_proven).then(|| Fact {
+            name: format!("{name}, as the job gives it"),
+            value: print(station.width),
+            origin: "stations; square to the inboard edge, over the outsides".to_owned(),
+        })
+    };
+    deck.stations_on(piece).iter().filter_map(width).collect()
+}
+
+/// How far every corner of a panel of more than four lies from its longest side with a square flange; none for a plainer panel,
+/// whose own sizes tell.
+fn corner_widths(flats: &Flats, panel: &Panel) -> Vec<Fact> {
+    let outline = &panel.outline;
+    let is_square = |turn: Angle| (turn.radians() - Angle::RIGHT.radians()).abs() <= tolerance::PARALLEL_SINE;
+    let flanged = panel.flanges.iter().filter(|flange| is_square(flange.turn));
+    let sides = flanged.filter_map(|flange| outline.side_number(&flange.side));
+    let longest = sides.max_by(|&a, &b| outline.side_mm(a).total_cmp(&outline.side_mm(b)));
+    let Some(base) = longest.filter(|_| 4 < outline.count()) else { return Vec::new() };
+    let (from, to) = outline.side(base);
+    let inward = (to - from).unit().left();
+    let others = outline.names.iter().zip(&outline.corners);
+    let others = others.filter(|(_, corner)| **corner != from && **corner != to);
+    let off = |(name, corner): (&String, &Point)| Fact {
+        name: format!("corner {name}, square from the outside of flange {}", outline.sides[base]),
+        value: Length::from_millimetres((*corner - from).dot(inward).abs()).print(flats.job.style),
+        origin: "outline, over the outsides".to_owned(),
+    };
+    others.map(off).collect()
+}
+
+/// What bevel and tape prove on a piece of a hopper beside its edges: the inside angle of every bend, and both diagonals of
+/// the face between the corners where its outsides meet those of the plates beside it.
+fn bevel_and_diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+    let name = |face: usize| part.flat.faces[face].name.as_str();
+    let angles = part.flat.bends.iter().map(|bend| Fact {
+        name: format!("inside angle of {} and {}", name(bend.parent), name(bend.child)),
+        value: format!("{}°", Angle::from_radians(std::f64::consts::PI - bend.turn_rad).print(1)),
+        origin: "180° less the turn of the bend".to_owned(),
+    });
+    angles.chain(diagonals(flats, part)).collect()
+}
+
+/// Both diagonals between the four lettered corners of the face, where all its sides between them are proven sizes; none
+/// for any other face.
+fn diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+    let mut ring = corners::named(part).letters(&part.flat);
+    let (low, high) = polygon::bounds(&ring.iter().map(|(_, at)| *at).collect::<Vec<Point>>());
+    let middle = low.toward(high, 0.5);
+    ring.sort_by(|a, b| (a.1 - middle).angle().total_cmp(&(b.1 - middle).angle()));
+    let [a, b, c, d] = ring.as_slice() else { return Vec::new() };
+    let is_proven = |from: Point, to: Point| {
+        let off = |size_mm: f64| (size_mm - from.distance(to)).abs();
+        part.proof.sizes.iter().any(|size| off(size.expected_mm) <= tolerance::REFOLD_MM)
+    };
+    let has_own = part.proof.sizes.iter().any(|size| size.name.starts_with("diagonal of "));
+    if has_own || ![(a, b), (b, c), (c, d), (d, a)].iter().all(|(from, to)| is_proven(from.1, to.1)) {
+        return Vec::new();
+    }
+    [(a, c), (b, d)]
+        .map(|(from, to)| Fact {
+            name: format!("diagonal, {} to {}", from.0, to.0),
+            value: Length::from_millimetres(from.1.distance(to.1)).print(flats.job.style),
+            origin: "between the corners of the face, where outsides meet".to_owned(),
+        })
+        .to_vec()
+}
