@@ -12,14 +12,24 @@ use super::jog::{LEAST_MM, long_mm};
 /// A piece of the outline and where it begins.
 type Piece = (Point, Segment);
 
+/// A stub cut off.
+struct Cut {
+    /// What takes the place of the stub and of the piece beside it, by their numbers.
+    mended: [(usize, Piece); 2],
+    /// Both ends of the cut.
+    ends: [Point; 2],
+}
+
 /// The outline without its stubs, and both ends of every cut that took one off.
 pub(super) fn cut(outer: Contour, bend_ends: &[[Point; 2]]) -> (Contour, Vec<[Point; 2]>) {
     let mut pieces: Vec<Piece> = outer.pieces().collect();
     let mut cuts = Vec::new();
     for number in 0..pieces.len() {
-        let Some((mended, made)) = stub(&pieces, number, bend_ends) else { continue };
-        pieces = mended;
-        cuts.push(made);
+        let Some(Cut { mended, ends }) = stub(&pieces, number, bend_ends) else { continue };
+        for (number, piece) in mended {
+            pieces[number] = piece;
+        }
+        cuts.push(ends);
     }
     if cuts.is_empty() {
         return (outer, cuts);
@@ -27,8 +37,8 @@ pub(super) fn cut(outer: Contour, bend_ends: &[[Point; 2]]) -> (Contour, Vec<[Po
     (Contour { segments: pieces.into_iter().map(|(_, segment)| segment).collect() }, cuts)
 }
 
-/// The pieces with the stub at `number` cut off, and the cut; `None` where there is none, or none that can be.
-fn stub(pieces: &[Piece], number: usize, bend_ends: &[[Point; 2]]) -> Option<(Vec<Piece>, [Point; 2])> {
+/// How the stub at `number` is cut off; `None` where there is none, or none that can be.
+fn stub(pieces: &[Piece], number: usize, bend_ends: &[[Point; 2]]) -> Option<Cut> {
     let count = pieces.len();
     let round = |number: usize| matches!(pieces[number % count].1, Segment::Arc { .. });
     if !round(number + count - 1) && !round(number + 1) {
@@ -38,11 +48,7 @@ fn stub(pieces: &[Piece], number: usize, bend_ends: &[[Point; 2]]) -> Option<(Ve
 }
 
 /// A stub between a hole and a corner outside it, cut from the corner to where the cut touches the hole.
-fn beside_hole(
-    pieces: &[Piece],
-    number: usize,
-    bend_ends: &[[Point; 2]],
-) -> Option<(Vec<Piece>, [Point; 2])> {
+fn beside_hole(pieces: &[Piece], number: usize, bend_ends: &[[Point; 2]]) -> Option<Cut> {
     let count = pieces.len();
     let (from, Segment::Line { to }) = pieces[number] else { return None };
     let short_mm = from.distance(to);
@@ -50,26 +56,21 @@ fn beside_hole(
         return None;
     }
     let (before, next) = ((number + count - 1) % count, (number + 1) % count);
-    let mut mended = pieces.to_vec();
     // Only metal comes off outside a hole that the outline goes round clockwise.
     if let (start, Segment::Arc { centre, counter_clockwise: false, .. }) = pieces[before]
         && let Some(touches) = touching(to, centre, from, -1.0).filter(|at| on_arc(start, *at, from, centre))
         && LEAST_MM <= touches.distance(to)
         && is_free([touches, from, to], pieces, bend_ends)
     {
-        mended[before].1 = Segment::Arc { to: touches, centre, counter_clockwise: false };
-        mended[number].0 = touches;
-        return Some((mended, [touches, to]));
+        let arc = Segment::Arc { to: touches, centre, counter_clockwise: false };
+        let mended = [(before, (start, arc)), (number, (touches, pieces[number].1))];
+        return Some(Cut { mended, ends: [touches, to] });
     }
-    if let (_, Segment::Arc { to: end, centre, counter_clockwise: false }) = pieces[next] {
-        let touches = touching(from, centre, to, 1.0).filter(|at| on_arc(to, *at, end, centre))?;
-        if LEAST_MM <= touches.distance(from) && is_free([from, to, touches], pieces, bend_ends) {
-            mended[number].1 = Segment::Line { to: touches };
-            mended[next].0 = touches;
-            return Some((mended, [from, touches]));
-        }
-    }
-    None
+    let (_, Segment::Arc { to: end, centre, counter_clockwise: false }) = pieces[next] else { return None };
+    let touches = touching(from, centre, to, 1.0).filter(|at| on_arc(to, *at, end, centre))?;
+    let mended = [(number, (from, Segment::Line { to: touches })), (next, (touches, pieces[next].1))];
+    (LEAST_MM <= touches.distance(from) && is_free([from, to, touches], pieces, bend_ends))
+        .then_some(Cut { mended, ends: [from, touches] })
 }
 
 /// Where a straight from `outside` touches the hole about `centre` that `on` lies on the rim of, with the hole on its right when it
@@ -92,7 +93,7 @@ fn on_arc(from: Point, at: Point, to: Point, centre: Point) -> bool {
 }
 
 /// A stub at a corner that stands out, cut to a little way along the edge beside it.
-fn corner(pieces: &[Piece], number: usize, bend_ends: &[[Point; 2]]) -> Option<(Vec<Piece>, [Point; 2])> {
+fn corner(pieces: &[Piece], number: usize, bend_ends: &[[Point; 2]]) -> Option<Cut> {
     let count = pieces.len();
     let (from, Segment::Line { to }) = pieces[number] else { return None };
     let short_mm = from.distance(to);
@@ -112,10 +113,8 @@ fn corner(pieces: &[Piece], number: usize, bend_ends: &[[Point; 2]]) -> Option<(
         && let Some(end) = place(to, far)
         && is_free([from, to, end], pieces, bend_ends)
     {
-        let mut mended = pieces.to_vec();
-        mended[number].1 = Segment::Line { to: end };
-        mended[next].0 = end;
-        return Some((mended, [from, end]));
+        let mended = [(number, (from, Segment::Line { to: end })), (next, (end, pieces[next].1))];
+        return Some(Cut { mended, ends: [from, end] });
     }
     let before = (number + count - 1) % count;
     if let (far, Segment::Line { .. }) = pieces[before]
@@ -123,10 +122,8 @@ fn corner(pieces: &[Piece], number: usize, bend_ends: &[[Point; 2]]) -> Option<(
         && let Some(end) = place(from, far)
         && is_free([end, from, to], pieces, bend_ends)
     {
-        let mut mended = pieces.to_vec();
-        mended[before].1 = Segment::Line { to: end };
-        mended[number].0 = end;
-        return Some((mended, [end, to]));
+        let mended = [(before, (far, Segment::Line { to: end })), (number, (end, pieces[number].1))];
+        return Some(Cut { mended, ends: [end, to] });
     }
     None
 }
@@ -139,4 +136,43 @@ fn is_free(corner: [Point; 3], pieces: &[Piece], bend_ends: &[[Point; 2]]) -> bo
         polygon::edges(&corner).any(|edge| polygon::point_to_segment(*end, edge) <= tolerance::REFOLD_MM)
     };
     !pieces.iter().any(|(from, _)| holds(*from)) && !bend_ends.iter().flatten().any(near)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two holes about (±2.95, −.77) of radius 3, mirror images of one another, and a stub of .1 between them. The first has so
+    /// little of its edge left that a straight from the stub's far end touches it where it is no edge of the part.
+    #[test]
+    fn a_stub_between_two_holes_is_cut_off_at_the_second_where_the_first_cannot_take_it() {
+        let (radius, high) = (3.0_f64, -0.77_f64);
+        let aside = (radius * radius - high * high).sqrt() + 0.05;
+        let [first, second] = [-aside, aside].map(|x| Point::new(x, high));
+        let on = |centre: Point, angle: f64| centre + geometry::Vector::at_angle(angle) * radius;
+        let meets = trig::asin(-high / radius);
+        let (begins, ends) = (on(first, meets + 0.1), on(second, 1.2));
+        let line = |x: f64, y: f64| Segment::Line { to: Point::new(x, y) };
+        let arc = |to: Point, centre: Point| Segment::Arc { to, centre, counter_clockwise: false };
+        let segments = vec![
+            line(begins.x, begins.y),
+            arc(Point::new(-0.05, 0.0), first),
+            line(0.05, 0.0),
+            arc(ends, second),
+            line(20.0, ends.y),
+            line(20.0, 20.0),
+            line(-20.0, 20.0),
+            line(-20.0, begins.y),
+        ];
+        let outer = Contour { segments };
+        let area = outer.area_mm2();
+        let (mended, cuts) = cut(outer, &[]);
+        assert_eq!(cuts.len(), 1, "{cuts:?}");
+        let [from, touches] = cuts[0];
+        assert!((touches.distance(second) - radius).abs() < 1e-9, "it ends on the second hole");
+        let along = (touches - from).unit();
+        assert!((touches - second).dot(along).abs() < 1e-9, "and touches it");
+        assert!(mended.area_mm2() < area, "only metal comes off");
+        assert!(mended.pieces().all(|(from, segment)| LEAST_MM <= from.distance(segment.end())));
+    }
 }

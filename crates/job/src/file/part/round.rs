@@ -36,6 +36,16 @@ pub(crate) enum WrapSeamFile {
     Words(String),
     /// One edge is joggled and lies over the other, the seam gap off it.
     Lap(WrapLapFile),
+    /// Read only to be refused with what is possible instead.
+    #[schemars(skip)]
+    Tabs(WrapTabsFile),
+}
+
+/// Tabs and slots, as the corners of a box have them. A wrap has no plate across for a tab to pass through.
+#[derive(Debug, Deserialize)]
+pub(crate) struct WrapTabsFile {
+    /// Width of each tab.
+    pub(crate) tab: Size,
 }
 
 /// A lapped seam of a wrap.
