@@ -92,11 +92,15 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
             }
         }
     }
-    let cut = relief::cut(part, &walk)?;
+    let mut cut = relief::cut(part, &walk)?;
     let (outer, stubs) = match &part.faces[0].rim {
         Some(rim) => (rim.clone(), Vec::new()),
-        None => short::cut(jog::without_false_corners(cut.outer), &cut.bend_ends),
+        None => short::cut(jog::without_false_corners(cut.outer)),
     };
+    if !stubs.is_empty() {
+        // Where a stub was cut off at the end of a bend line, that ends at the cut.
+        cut.bend_ends.iter_mut().for_each(|line| relief::to_edge(line, &outer));
+    }
     check_overlap(part, &walk, &outer)?;
     let holes = part.faces.iter().zip(&placements).flat_map(|(face, placement)| {
         face.holes.iter().map(|hole| hole.mapped(false, |p| placement.place(p)))

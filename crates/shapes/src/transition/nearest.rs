@@ -8,8 +8,8 @@ use crate::{Making, Problem};
 /// Step of heights, 1/16 in.
 const STEP: Length = Length::from_sixty_fourths(4);
 
-/// Heights that are tried first, as shares of the one given in sixteenths: up to four times as high.
-const SIXTEENTHS: [i64; 9] = [17, 18, 20, 22, 24, 28, 32, 48, 64];
+/// Heights that are tried first, as shares of the one given in sixteenths: up to sixteen times as high.
+const SIXTEENTHS: [i64; 11] = [17, 18, 20, 22, 24, 28, 32, 48, 64, 128, 256];
 
 /// Most triangles in a quarter.
 pub(super) const MOST_DIVISIONS: u32 = 12;

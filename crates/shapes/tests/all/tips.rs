@@ -8,7 +8,6 @@ use fold::{FlatPattern, FoldedPart};
 use geometry::{Frame, Plane, Point, Point3, tolerance};
 use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
 use shapes::{Chosen, CornerStyle, Figure, Making, Recipe};
-use units::Length;
 
 /// Places looked at on an edge, and through the thickness.
 const PLACES: [u32; 2] = [400, 8];
@@ -51,51 +50,38 @@ fn least_mm(part: &FoldedPart, flat: &FlatPattern, tip: &Tip) -> Option<f64> {
     least
 }
 
+/// Halves of a hopper with a drip, butted: at two corners of the rim a half has nothing but its tip, beside the round of the other
+/// half's channel.
 #[test]
 fn tips_keep_the_gap_off_the_rounds_of_other_pieces() {
     let figure = |corners: [(f64, f64); 4]| {
         Figure::lettered(&corners.map(|(x, y)| Point::new(x * 25.4, y * 25.4))).unwrap()
     };
-    let mut nearest: Vec<f64> = Vec::new();
-    for (corner, rim_edge) in [
-        (CornerStyle::Open, RimEdge::Flange(inches("1 1/2"))),
-        (CornerStyle::Butt { through: Chosen::LongSides }, RimEdge::Flange(inches("1 1/2"))),
-        (CornerStyle::Open, RimEdge::Drip { down: inches("1"), inward: inches("1"), up: inches("1") }),
-        (
-            CornerStyle::Butt { through: Chosen::LongSides },
-            RimEdge::Drip { down: inches("1"), inward: inches("1"), up: inches("1") },
-        ),
-    ] {
-        for made in [HopperMade::TwoHalves, HopperMade::FourPlates { weld_flange: None }] {
-            for (rise, gap) in [("6", "1/16"), ("12", "1/16"), ("18", "1/16")] {
-                let making =
-                    Making { corner: corner.clone(), seam_gap: inches(gap), ..making(".125", ".25", 0.42) };
-                let hopper = Hopper {
-                    stands: HopperStands::RimUp,
-                    rim: figure([(0.0, 0.0), (31.0, 1.5), (30.0, 24.0), (-1.5, 23.0)]),
-                    collar: figure([(8.0, 7.0), (17.0, 7.0), (17.0, 15.0), (8.0, 15.0)]),
-                    rise: inches(rise),
-                    rim_edge,
-                    collar_height: Some(inches("2")),
-                    made,
-                    least_slope: None,
-                };
-                for piece in 0..hopper.pieces().len() {
-                    let Ok(shaped) = hopper.shape_piece(piece, &making) else { continue };
-                    let Ok(flat) = shaped.unfold() else { continue };
-                    for tip in &shaped.part.tips {
-                        if let Some(off) = least_mm(&shaped.part, &flat, tip) {
-                            eprintln!(
-                                "{made:?} {rim_edge:?} {corner:?} {rise} piece {piece} tip of {} off {off:.3} gap {:.3}",
-                                shaped.part.faces[tip.face].name, tip.gap_mm
-                            );
-                            nearest.push(off - making.seam_gap.millimetres());
-                        }
-                    }
-                }
+    let hopper = Hopper {
+        stands: HopperStands::RimUp,
+        rim: figure([(0.0, 0.0), (31.0, 1.5), (30.0, 24.0), (-1.5, 23.0)]),
+        collar: figure([(8.0, 7.0), (17.0, 7.0), (17.0, 15.0), (8.0, 15.0)]),
+        rise: inches("6"),
+        rim_edge: RimEdge::Drip { down: inches("1"), inward: inches("1"), up: inches("1") },
+        collar_height: Some(inches("2")),
+        made: HopperMade::TwoHalves,
+        least_slope: None,
+    };
+    let mut near = 0;
+    for gap in ["1/32", "1/16"] {
+        let corner = CornerStyle::Butt { through: Chosen::LongSides };
+        let making = Making { corner, seam_gap: inches(gap), ..making(".125", ".25", 0.42) };
+        for piece in 0..2 {
+            let shaped = hopper.shape_piece(piece, &making).unwrap();
+            let flat = shaped.unfold().unwrap();
+            let at_rim = |tip: &&Tip| shaped.part.faces[tip.face].name.ends_with("at the rim");
+            for tip in shaped.part.tips.iter().filter(at_rim) {
+                let Some(off_mm) = least_mm(&shaped.part, &flat, tip) else { continue };
+                let beyond_mm = off_mm - making.seam_gap.millimetres();
+                assert!(-tolerance::REFOLD_MM < beyond_mm, "{}: {off_mm}", shaped.part.faces[tip.face].name);
+                near += usize::from(beyond_mm < tolerance::REFOLD_MM);
             }
         }
     }
-    eprintln!("{nearest:?}");
-    assert!(nearest.iter().all(|off| -tolerance::REFOLD_MM < *off), "{nearest:?}");
+    assert!(3 < near, "only {near} tips come near a round: this test shows nothing");
 }
