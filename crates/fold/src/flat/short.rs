@@ -200,7 +200,7 @@ mod tests {
         let (radius, high) = (3.0_f64, -0.77_f64);
         let aside = (radius * radius - high * high).sqrt() + 0.05;
         let [first, second] = [-aside, aside].map(|x| Point::new(x, high));
-        let on = |centre: Point, angle: f64| centre + geometry::Vector::at_angle(angle) * radius;
+        let on = |centre: Point, angle: f64| centre + Vector::at_angle(angle) * radius;
         let meets = trig::asin(-high / radius);
         let (begins, ends) = (on(first, meets + 0.1), on(second, 1.2));
         let line = |x: f64, y: f64| Segment::Line { to: Point::new(x, y) };

@@ -81,7 +81,7 @@ fn a_taller_die_is_named_where_the_bed_is_in_the_way() {
     let height = tool.die_height.unwrap();
     assert!(tool.die_width.is_none() && tool.relief.is_none() && tool.height.is_none(), "{tool:?}");
     assert!(is_bent(&with(height), &flat), "{tool:?}");
-    assert!(!is_bent(&with(height - mm(50.8)), &flat), "{tool:?}");
+    assert!(!is_bent(&with(height - mm(6.35)), &flat), "{tool:?}");
 }
 
 /// A sheet of 400 and 450 to either side of its bend: one of them goes into the throat.
@@ -133,7 +133,7 @@ fn longer_fingers_are_named_for_a_deeper_box() {
         |height: Length| folder(Clamp::Fingers { widths: Vec::new(), deepest_box: Some(height) }, None);
     let tool = named(&with(mm(50.0)), &flat);
     let height = tool.clamp_height.unwrap();
-    assert!(is_bent(&with(height), &flat) && !is_bent(&with(height - mm(50.8)), &flat), "{tool:?}");
+    assert!(is_bent(&with(height), &flat) && !is_bent(&with(height - mm(6.35)), &flat), "{tool:?}");
 }
 
 /// Fingers of 225 and 225 leave no length between 374 and 400, nor between 274 and 300, of the shop's own.

@@ -3,7 +3,7 @@
 use stock::brake::{Clamp, Folder};
 use units::{Angle, Length};
 
-use super::{HIGHER, Met, Tool, Tried};
+use super::{HIGHER, Met, Tool, Tried, lower};
 use crate::order::bodies;
 
 /// Steps and flattest nose of a clamp that is tried, degrees from the sheet (common practice, no source).
@@ -62,6 +62,11 @@ pub(super) fn candidates(folder: &Folder, met: &Met<'_>) -> (Vec<Tool>, Tried) {
         Clamp::Fingers { .. } => {}
     }
     (tools, tried)
+}
+
+/// A clamp that is enough, brought nearer to the shop's own in finer steps while it still is.
+pub(super) fn least(tool: Tool, enough: impl Fn(Tool) -> Option<Tool>) -> Tool {
+    lower(tool, tool.clamp_height, |tool, height| Tool { clamp_height: Some(height), ..tool }, enough)
 }
 
 /// A folder with such a clamp in the place of its own.

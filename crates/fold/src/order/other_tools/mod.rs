@@ -16,8 +16,15 @@ use super::{Hindered, bodies, past_the_least};
 /// Most bends of a piece for which other tools are tried.
 const MOST_BENDS: usize = 14;
 
-/// Most machines that are tried on a piece: each costs a search for an order.
+/// Most machines that are tried on a piece of few bends: each costs a search for an order.
 const MOST_TRIES: usize = 48;
+
+/// Machines tried, times the square of the number of bends that each is tried with: a search takes longer with every bend.
+const MOST_WORK: usize = 2_000;
+
+/// Steps by which a height that is enough is brought down while it still is: 1, 1/2 and 1/4 in.
+const FINER: [Length; 3] =
+    [Length::from_sixty_fourths(64), Length::from_sixty_fourths(32), Length::from_sixty_fourths(16)];
 
 /// How much higher tools are tried, and in how many steps: 6 in by 2 in (common practice, no source).
 const HIGHER: [Length; 3] = [
@@ -156,16 +163,44 @@ pub(super) fn of(
         let clear = !assumed.any(|one| bodies::is_punch(one.body));
         clear.then_some(Tool { past_assumed, ..tool })
     };
-    let Some(mut tool) = candidates.into_iter().take(MOST_TRIES).find_map(enough) else {
+    let most = (MOST_WORK / (bends.len() * bends.len()).max(1)).min(MOST_TRIES);
+    let Some(mut tool) = first(&candidates, most, enough) else {
         return OtherTools::NoneFound(tried);
     };
-    if let Machine::Press(press) = machine {
-        tool = press::least(press, tool, enough);
-    }
+    tool = match machine {
+        Machine::Press(press) => press::least(press, tool, enough),
+        Machine::Folder(_) => folder::least(tool, enough),
+    };
     if let Some(own) = deeper {
         tool = least_throat(own, tool, enough);
     }
     OtherTools::Enough(tool)
+}
+
+/// The first candidate that is enough. Of more than `most` every so manieth is tried, and then those just before one that is.
+fn first(candidates: &[Tool], most: usize, enough: impl Fn(Tool) -> Option<Tool>) -> Option<Tool> {
+    let stride = candidates.len().div_ceil(most.max(1));
+    let mut looked = (0..candidates.len()).step_by(stride);
+    let (at, tool) = looked.find_map(|at| Some((at, enough(candidates[at])?)))?;
+    let passed_over = (at + 1).saturating_sub(stride)..at;
+    Some(candidates[passed_over].iter().find_map(|tool| enough(*tool)).unwrap_or(tool))
+}
+
+/// A height that is enough, brought down in finer steps while it still is; `set` gives a tool another one.
+fn lower(
+    tool: Tool,
+    height: Option<Length>,
+    set: impl Fn(Tool, Length) -> Tool,
+    enough: impl Fn(Tool) -> Option<Tool>,
+) -> Tool {
+    let Some(mut height) = height else { return tool };
+    let mut tool = tool;
+    for step in FINER {
+        if let Some(lower) = enough(set(tool, height - step)) {
+            (tool, height) = (lower, height - step);
+        }
+    }
+    tool
 }
 
 /// The shallowest throat that is enough: whatever a shallower one lets pass, a deeper one does.

@@ -3,7 +3,7 @@
 use stock::brake::{PressBrake, Profile};
 use units::Length;
 
-use super::{HIGHER, Met, Tool, Tried};
+use super::{HIGHER, Met, Tool, Tried, lower};
 use crate::order::bodies;
 use crate::order::stroke::{PUNCH_SHUT_IN, TOOLS_FILL_IT};
 
@@ -103,10 +103,8 @@ pub(super) fn least(press: &PressBrake, found: Tool, enough: impl Fn(Tool) -> Op
         let finer = relief - Length::from_nanometres(STEPS[0].nanometres() / 2);
         tool = enough(Tool { relief: Some(finer), ..tool }).unwrap_or(tool);
     }
-    if let Some(height) = tool.die_height {
-        let finer = height - STEPS[1];
-        tool = enough(Tool { die_height: Some(finer), ..tool }).unwrap_or(tool);
-    }
+    let with_die = |tool, height| Tool { die_height: Some(height), ..tool };
+    tool = lower(tool, tool.die_height, with_die, &enough);
     if let (Some(own), Some(_)) = (press.daylight, tool.daylight) {
         let most = own + MORE_OPEN;
         let more = (1..).map(|step| own + STEPS[1] * step).take_while(|daylight| *daylight < most);
