@@ -109,7 +109,7 @@ fn seam(file: Option<&WrapSeamFile>, place: &Place, desk: &mut Desk<'_>) -> Opti
             let wrong = "tabs go through slots of a plate that stands across, and the two edges of this seam meet in one plane";
             let remedy = format!(
                 "write \"butt\", and tack a strip behind it to hold both edges even, or {{\"lap\": \"{tab}\", \"side\": \
-                 \"outside\"}}, joggled so that one side stays even; tabs are possible at the corners of boxes, lids and hoppers"
+                 \"outside\"}}, joggled so that the inside stays even; tabs are possible at the corners of boxes, lids and hoppers"
             );
             desk.add(&place.field("tab"), &tab, wrong, remedy);
             None

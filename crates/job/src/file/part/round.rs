@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::{FaceFile, PartCommon, PartLayFile};
-use crate::file::{Degrees, FlangeFile, HoleFile, Size};
+use crate::file::{Degrees, FlangeFile, HoleFile, Size, TabsFile};
 
 /// To what a diameter is measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
@@ -36,16 +36,8 @@ pub(crate) enum WrapSeamFile {
     Words(String),
     /// One edge is joggled and lies over the other, the seam gap off it.
     Lap(WrapLapFile),
-    /// Read only to be refused with what is possible instead.
-    #[schemars(skip)]
-    Tabs(WrapTabsFile),
-}
-
-/// Tabs and slots, as the corners of a box have them. A wrap has no plate across for a tab to pass through.
-#[derive(Debug, Deserialize)]
-pub(crate) struct WrapTabsFile {
-    /// Width of each tab.
-    pub(crate) tab: Size,
+    /// Tabs and slots, as corners of boxes have them: no seam of round work is made so, and what is possible instead is told.
+    Tabs(TabsFile),
 }
 
 /// A lapped seam of a wrap.
