@@ -72,7 +72,7 @@ pub enum Outcome {
     /// An order.
     Order(BendOrder),
     /// Every order was tried, and none can be made.
-    Impossible(Impossible),
+    Impossible(Box<Impossible>),
     /// Neither an order nor a proof that there is none: too many bends.
     Unsettled,
 }
@@ -265,7 +265,7 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>, in
                 let seams = seams::of(&mut trials, piece);
                 let v_opening_mm = v_opening.map(Length::millimetres);
                 let tools = other_tools::of(&trials, (machine, v_opening_mm), piece, &hindered);
-                return Outcome::Impossible(Impossible { hindered, seams, tools });
+                return Outcome::Impossible(Box::new(Impossible { hindered, seams, tools }));
             }
         }
     }

@@ -20,7 +20,7 @@ fn order_of(machine: &Machine, flat: &FlatPattern, in_die_rad: &[f64]) -> BendOr
 
 fn why_not(machine: &Machine, flat: &FlatPattern) -> Impossible {
     match order::find(flat, machine, Some(mm(24.0)), &[]) {
-        Outcome::Impossible(why) => why,
+        Outcome::Impossible(why) => *why,
         other => panic!("{other:?}"),
     }
 }
