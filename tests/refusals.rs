@@ -8,8 +8,14 @@ use tempfile::tempdir;
 use crate::program::{plateloft_in, top};
 
 /// Sound jobs whose parts the named machine cannot make: the answer is "no", exit code 1, and not bad input.
-const ANSWERED_NO: [&str; 3] =
-    ["bend-longer-than-the-brake", "bend-too-strong-for-the-brake", "flange-below-the-brake"];
+const ANSWERED_NO: [&str; 6] = [
+    "bend-longer-than-the-brake",
+    "bend-too-strong-for-the-brake",
+    "box-on-a-bench-folder",
+    "flange-below-the-brake",
+    "offset-beside-the-die",
+    "sheet-beyond-the-throat",
+];
 
 #[test]
 fn every_wrong_job_is_refused_in_its_words() {

@@ -109,6 +109,13 @@ pub trait Recipe {
     /// Every [`Problem`] found with the shape's sizes.
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>>;
 
+    /// Which sizes would do instead, each tried, where a piece does not come out of one flat or runs into itself when folded;
+    /// `None` where none was found.
+    fn nearest_remedy(&self, making: &Making) -> Option<String> {
+        let _ = making;
+        None
+    }
+
     /// What a drawing names on the root face of piece number `piece`, where the names of its faces do not tell.
     fn places(&self, piece: usize, making: &Making) -> Places {
         let _ = (piece, making);

@@ -4,9 +4,9 @@
 //! none works, the part is not made of one piece; where a size of the machine was only assumed, or no machine is given,
 //! it is pointed out.
 
-use fold::order::{
-    BendOrder, FINGER_BEAM, FINGERS, Hindered, Impossible, LEAF, Needs, OtherTools, Outcome, tool_height,
-};
+mod tools;
+
+use fold::order::{BendOrder, FINGER_BEAM, FINGERS, Hindered, Impossible, LEAF, Needs, Outcome, tool_size};
 use stock::brake::{Clamp, Folder, Machine};
 use units::{Angle, Length};
 
@@ -95,7 +95,7 @@ impl<'a> Met<'a> {
             _ => None,
         });
         let height = most.max().unwrap_or(Length::ZERO);
-        let height = tool_height(height, subject.style).print(subject.style);
+        let height = tool_size(height, subject.style).print(subject.style);
         let needs = match first.and_then(|first| first.needs) {
             Some(Needs::PunchHeight(_)) => format!("needs a punch {height} or taller"),
             Some(Needs::DieHeight(_)) => format!("needs a die {height} or taller"),
@@ -187,7 +187,7 @@ fn met(subject: &Subject<'_>, machine: Option<&Machine>, hindered: &Hindered, fa
 }
 
 fn remedy(subject: &Subject<'_>, why: &Impossible) -> String {
-    let mut remedies: Vec<String> = tool_remedy(subject, why).into_iter().collect();
+    let mut remedies: Vec<String> = tools::remedy(subject, why).into_iter().collect();
     let name = |bend: usize| subject.bend_place(bend);
     let past = if why.seams.past_assumed { ", past sizes that are only assumed" } else { "" };
     let seams: Vec<String> = why.seams.single.iter().take(MOST_NAMED).map(|&bend| name(bend)).collect();
@@ -213,52 +213,4 @@ fn remedy(subject: &Subject<'_>, why: &Impossible) -> String {
         )),
     }
     remedies.join("; or ")
-}
-
-/// "with a gooseneck punch cut back by 1 1/2 it can be bent as one piece", tried on the whole part.
-fn other_tools(subject: &Subject<'_>, tools: OtherTools) -> Option<String> {
-    let print = |length: Length| length.print(subject.style);
-    let tool = match tools {
-        OtherTools::NotTried => return None,
-        OtherTools::NoneFound => {
-            return Some(
-                "no common gooseneck, taller punch or more open height was found that is enough".to_owned(),
-            );
-        }
-        OtherTools::Enough(tool) => tool,
-    };
-    let punch = match (tool.relief, tool.height) {
-        (Some(relief), None) => Some(format!("a gooseneck punch cut back by {}", print(relief))),
-        (Some(relief), Some(height)) => {
-            Some(format!("a gooseneck punch {} high and cut back by {}", print(height), print(relief)))
-        }
-        (None, height) => height.map(|height| format!("a punch {} high", print(height))),
-    };
-    let open = tool.daylight.map(|daylight| format!("{} between bed and ram, open,", print(daylight)));
-    let all: Vec<String> = punch.into_iter().chain(open).collect();
-    let past = if tool.past_assumed { ", past sizes that are only assumed" } else { "" };
-    Some(format!("with {} it can be bent as one piece{past}", all.join(" and ")))
-}
-
-/// Other tooling that what hinders asks for.
-fn tool_remedy(subject: &Subject<'_>, why: &Impossible) -> Option<String> {
-    let sharpest = why.hindered.iter().filter_map(|hindered| hindered.blunt_for_rad).reduce(f64::min);
-    if let Some(opening) = sharpest {
-        let print = |radians: f64| Angle::from_radians(radians).print(1);
-        let bends = why.hindered.iter().filter(|hindered| hindered.blunt_for_rad.is_some());
-        let kept = bends.map(|hindered| std::f64::consts::PI - subject.flat.bends[hindered.bend].turn_rad);
-        let kept = kept.reduce(f64::min).unwrap_or(opening);
-        return Some(format!(
-            "use a punch and a die of {}° or sharper, or bottom it in a pair of {}°",
-            print(opening),
-            print(kept)
-        ));
-    }
-    if let Some(words) = other_tools(subject, why.tools) {
-        return Some(words);
-    }
-    let over_leaf = |hindered: &Hindered| hindered.flat && hindered.body == LEAF;
-    let folder = matches!(subject.limits.machine, Some(Machine::Folder(_)));
-    (folder && why.hindered.iter().any(over_leaf))
-        .then(|| "use a leaf no longer than the bend, or a press brake".to_owned())
 }

@@ -2,7 +2,9 @@
 //!
 //! Metal past the end of the bed is not bent at all, and no second stroke makes one straight bend of two.
 
+use fold::order::tool_size;
 use geometry::tolerance;
+use units::Length;
 
 use crate::{Finding, Severity, Subject};
 
@@ -19,7 +21,10 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
                 place: subject.bend_place(number),
                 measured: subject.print_mm(bend_mm),
                 wrong: format!("longer than the brake, {}", length.print(subject.style)),
-                remedy: "split the part, or have this bend made elsewhere".to_owned(),
+                remedy: format!(
+                    "split the part, or have this bend made on a brake {} long or longer",
+                    tool_size(Length::from_millimetres(bend_mm), subject.style).print(subject.style)
+                ),
             });
         }
     }

@@ -8,12 +8,15 @@
 
 use fold::part::{Bend, Face, FoldedPart, Forming};
 use geometry::tolerance;
-use stock::brake::shortest_flange_in_v;
+use stock::brake::{Machine, shortest_flange_in_v};
 use units::Length;
 
 use crate::{Finding, Severity, Subject};
 
 pub(crate) const NAME: &str = "short_flange";
+
+/// The narrowest V that the published chart takes, in thicknesses ([`stock::brake::v_opening`]).
+const NARROWEST_V: f64 = 6.0;
 
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let limits = subject.limits;
@@ -41,11 +44,31 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
                 place,
                 measured: subject.print_mm(leg_mm),
                 wrong,
-                remedy: "lengthen the leg, or bend it on another machine and say so in the brake's sizes"
-                    .to_owned(),
+                remedy: remedy(subject, (shortest, severity), leg_mm),
             });
         }
     }
+}
+
+/// The leg that would do; and the V, where only the V is in the way and one that holds the leg is not too narrow for the sheet.
+fn remedy(subject: &Subject<'_>, (shortest, severity): (Length, Severity), leg_mm: f64) -> String {
+    let print = |length: Length| length.print(subject.style);
+    let longer = format!("lengthen the leg to {} or more", print(shortest));
+    let elsewhere = "bend it on another machine and say so in the brake's sizes";
+    let v = subject.limits.v_opening.filter(|_| severity != Severity::No);
+    let Some(widest_mm) = v.map(|v| leg_mm / shortest_flange_in_v(v).millimetres() * v.millimetres()) else {
+        return format!("{longer}, or {elsewhere}");
+    };
+    if widest_mm < NARROWEST_V * subject.part.thickness_mm() {
+        return format!("{longer}: no V that holds it is wide enough for the sheet");
+    }
+    let own = match &subject.limits.machine {
+        Some(Machine::Press(press)) => press.v_openings.as_slice(),
+        _ => &[],
+    };
+    let of_own = own.iter().filter(|v| v.millimetres() <= widest_mm + tolerance::SAME_POINT_MM).max();
+    let of_own = of_own.map_or_else(String::new, |own| format!(", as the shop's of {}", print(*own)));
+    format!("{longer}, or take a V no wider than {}{of_own}", print(Length::from_millimetres(widest_mm)))
 }
 
 /// A leg long enough for the brake by its own figure, and too short for the V that the job takes.

@@ -100,6 +100,7 @@ fn a_box_does_not_go_on_a_straight_bar() {
     let no = findings.iter().find(|finding| finding.rule == "bend_order").unwrap();
     assert_eq!(no.severity, Severity::No);
     assert!(no.wrong.contains("the clamp bar"), "{no}");
+    assert!(no.remedy.starts_with("with fingers in place of the clamp bar"), "{no}");
     let channel = panel(vec![flange("AB", "2", 90.0), flange("CD", "2", 90.0)], Vec::new());
     assert!(matches!(found(&channel, &limits(bar())).0, Outcome::Order(_)));
 }
@@ -112,13 +113,53 @@ fn a_box_deeper_than_the_fingers_meets_the_beam() {
         findings.iter().any(|finding| finding.wrong.contains("the deepest box is 4.000")),
         "{findings:?}"
     );
+    let no = findings.iter().find(|finding| finding.rule == "bend_order").unwrap();
+    let named = no.remedy.strip_prefix("with fingers for boxes ").unwrap().split(' ').next().unwrap();
+    assert!(matches!(found(&open_box("5"), &limits(fingers(&[], named))).0, Outcome::Order(_)), "{no}");
+}
+
+/// The brake that is named for a bend longer than the shop's, and the leg and the V for a flange that ends inside the shop's V:
+/// with each of them the rule passes.
+#[test]
+fn what_is_named_for_length_and_flange_passes() {
+    let part = panel(vec![flange("AB", "3/8", 90.0)], Vec::new());
+    let with = |part: &FoldedPart, v: &str, length: &str| {
+        let press = PressBrake { v_openings: vec![inches(v), inches("1/2")], ..PressBrake::default() };
+        let own = Limits {
+            v_opening: Some(inches(v)),
+            brake_length: Some(inches(length)),
+            ..limits(Machine::Press(press))
+        };
+        let findings = found(part, &own).1;
+        findings.into_iter().find(|finding| ["short_flange", "long_bend"].contains(&finding.rule))
+    };
+    let after = |finding: &Finding, words: &str| {
+        let rest = finding.remedy.split(words).nth(1).unwrap_or_else(|| panic!("{finding}"));
+        rest.trim().split([' ', ',']).next().unwrap().to_owned()
+    };
+    let flange_told = with(&part, "1", "48").unwrap();
+    let longer = after(&flange_told, "lengthen the leg to");
+    assert_eq!(with(&panel(vec![flange("AB", &longer, 90.0)], Vec::new()), "1", "48"), None);
+    // Six thicknesses of .125 are .75: no V that holds so short a leg is wide enough for the sheet.
+    assert!(flange_told.remedy.contains("no V that holds it is wide enough"), "{flange_told}");
+    let part = panel(vec![flange("AB", ".6", 90.0)], Vec::new());
+    let narrower = after(&with(&part, "2", "48").unwrap(), "a V no wider than");
+    assert_eq!(with(&part, &narrower, "48"), None, "{narrower}");
+    assert!(with(&part, "1", "48").is_some());
+    let long = with(&part, &narrower, "12").unwrap();
+    assert_eq!(with(&part, &narrower, &after(&long, "made on a brake")), None, "{long}");
 }
 
 #[test]
 fn fingers_too_coarse_for_the_box_are_told() {
     let (outcome, findings) = found(&open_box("3"), &limits(fingers(&["9", "9"], "4")));
     assert!(matches!(outcome, Outcome::Impossible(_)));
-    assert!(findings.iter().any(|finding| finding.wrong.contains("no fingers that fit")), "{findings:?}");
+    let no = findings.iter().find(|finding| finding.wrong.contains("no fingers that fit")).unwrap();
+    let more = no.remedy.split(" it can be bent").next().unwrap().replace(" and ", " ").replace(',', " ");
+    let more = more.split(' ').filter(|word| word.starts_with(|first: char| first.is_ascii_digit()));
+    let all: Vec<&str> = ["9", "9"].into_iter().chain(more).collect();
+    assert!(2 < all.len(), "{no}");
+    assert!(matches!(found(&open_box("3"), &limits(fingers(&all, "4"))).0, Outcome::Order(_)), "{no}");
 }
 
 /// Published: .125 in mild steel in a 1 in V takes 575·.125²/1 = 8.984 tons to the foot; 5052-H34 takes .65 of it.

@@ -2,7 +2,8 @@
 //!
 //! A zone is cut back to its own side of a seam, or to the shorter of two tangent lines, whatever that takes; the face beside
 //! it keeps its own end, and between the two a step is left. Where that is finer than a hand cuts, the corner of the face is cut
-//! off from the end of the zone on: a stroke of the file up to a millimetre long, that only takes metal off.
+//! off from the end of the zone on: a stroke of the file up to a millimetre long, that only takes metal off. Where no corner can
+//! be cut off, beside another bend or on a short edge, the zone is ended so much sooner that the step can be cut ([`SetBack`]).
 
 use geometry::{Contour, Point, Segment, polygon, tolerance};
 
@@ -15,6 +16,9 @@ pub(super) const LEAST_MM: f64 = 0.25;
 
 /// How much longer the cut is along the face's edge than the step is high.
 const STEEPNESS: f64 = 4.0;
+
+/// Bends shorter than so many of such steps are left as they are.
+const LEAST_LONG: f64 = 8.0;
 
 /// How far along the next edge a cut over a step of this depth begins, mm.
 pub(super) fn long_mm(step_mm: f64) -> f64 {
@@ -41,6 +45,46 @@ pub(super) enum Cut {
     },
 }
 
+/// Ends of bend zones that are set back farther than they must be: where the zone ends so little before the face beside it that
+/// nobody cuts the step between the two, and no corner of the face can be cut off, the step is made as deep as can be cut.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct SetBack(Vec<[[bool; 2]; 2]>);
+
+impl SetBack {
+    /// None of a part with so many bends.
+    pub(super) fn none(bends: usize) -> Self {
+        Self(vec![[[false; 2]; 2]; bends])
+    }
+
+    /// Of the steps that are left.
+    pub(super) fn of_steps(
+        part: &FoldedPart,
+        placements: &[Placement],
+        layouts: &[FaceLayout],
+        walk: &Walk,
+    ) -> Self {
+        let sets = |end: End| {
+            let layout = &layouts[end.face];
+            let count = layout.at.len();
+            let [from, to] =
+                layout.edge(if end.starts { end.corner } else { (end.corner + count - 1) % count });
+            LEAST_LONG * LEAST_MM < from.distance(to) && end.is_fine(&placements[end.face], layout)
+        };
+        let of = |number: usize| ends(part, number, walk).map(|both| both.map(sets));
+        Self((0..part.bends.len()).map(of).collect())
+    }
+
+    /// True where any is set back.
+    pub(super) fn any(&self) -> bool {
+        self.0.iter().flatten().flatten().any(|set| *set)
+    }
+
+    /// Whether the start or the end of a zone is, on the parent's and on the child's tangent line.
+    pub(super) fn of(&self, bend: usize, at_end: bool) -> [bool; 2] {
+        self.0[bend][usize::from(at_end)]
+    }
+}
+
 /// An end of a tangent line of a face.
 struct End {
     face: usize,
@@ -59,17 +103,10 @@ pub(super) fn cut(
     walk: &Walk,
 ) -> Vec<Cut> {
     let mut cuts = Vec::new();
-    for (bend, [start, end]) in part.bends.iter().zip(&walk.zone_ends) {
-        let after = (bend.parent_edge + 1) % part.faces[bend.parent].edges.len();
-        // The child runs back along its parent's edge.
-        let ends = [
-            End { face: bend.parent, corner: bend.parent_edge, starts: true, zone: start[0] },
-            End { face: bend.parent, corner: after, starts: false, zone: end[0] },
-            End { face: bend.child, corner: 1, starts: false, zone: start[1] },
-            End { face: bend.child, corner: 0, starts: true, zone: end[1] },
-        ];
-        let made = ends.iter().filter_map(|end| end.cut(part, &placements[end.face], &mut layouts[end.face]));
-        cuts.extend(made);
+    for number in 0..part.bends.len() {
+        for end in ends(part, number, walk).iter().flatten() {
+            cuts.extend(end.cut(part, &placements[end.face], &mut layouts[end.face]));
+        }
     }
     cuts
 }
@@ -106,19 +143,48 @@ fn false_corner(corners: &[Point]) -> Option<usize> {
     })
 }
 
+/// The ends of the tangent lines at the start and at the end of a bend: the parent's and the child's.
+fn ends(part: &FoldedPart, number: usize, walk: &Walk) -> [[End; 2]; 2] {
+    let (bend, [start, end]) = (&part.bends[number], walk.zone_ends[number]);
+    let after = (bend.parent_edge + 1) % part.faces[bend.parent].edges.len();
+    // The child runs back along its parent's edge.
+    [
+        [
+            End { face: bend.parent, corner: bend.parent_edge, starts: true, zone: start[0] },
+            End { face: bend.child, corner: 1, starts: false, zone: start[1] },
+        ],
+        [
+            End { face: bend.parent, corner: after, starts: false, zone: end[0] },
+            End { face: bend.child, corner: 0, starts: true, zone: end[1] },
+        ],
+    ]
+}
+
 impl End {
-    fn cut(&self, part: &FoldedPart, placement: &Placement, layout: &mut FaceLayout) -> Option<Cut> {
-        let count = layout.at.len();
+    /// The corner of the face, in its own coordinates, and where the zone ends, there too.
+    fn places(&self, placement: &Placement, layout: &FaceLayout) -> [Point; 2] {
         let corners = &layout.at[self.corner];
         let last = if self.starts { corners.len() - 1 } else { 0 };
-        let (corner, single) = (corners[last], corners.len() == 1);
         let zone = placement.frame().local(geometry::Frame::WORLD.place(self.zone, 0.0)).0;
-        let step_mm = zone.distance(corner);
-        if step_mm <= tolerance::SAME_POINT_MM || LEAST_MM <= step_mm {
+        [corners[last], zone]
+    }
+
+    /// True where the step between zone and face is too fine to cut.
+    fn is_fine(&self, placement: &Placement, layout: &FaceLayout) -> bool {
+        let [corner, zone] = self.places(placement, layout);
+        (tolerance::SAME_POINT_MM..LEAST_MM).contains(&zone.distance(corner))
+    }
+
+    fn cut(&self, part: &FoldedPart, placement: &Placement, layout: &mut FaceLayout) -> Option<Cut> {
+        let count = layout.at.len();
+        if !self.is_fine(placement, layout) {
             return None;
         }
-        if !single {
-            layout.at[self.corner][last] = zone;
+        let [corner, zone] = self.places(placement, layout);
+        let step_mm = zone.distance(corner);
+        let corners = layout.at[self.corner].len();
+        if corners != 1 {
+            layout.at[self.corner][if self.starts { corners - 1 } else { 0 }] = zone;
             return Some(Cut::Moved { face: self.face, ends: [corner, zone] });
         }
         // The cut edge that meets the tangent line there, and the way along it from the corner.

@@ -2,6 +2,7 @@
 
 mod bite;
 mod corner_cut;
+mod face_corner;
 mod jog;
 mod outline;
 mod relief;

@@ -205,7 +205,7 @@ fn shortened([from, to]: [Point; 2], hole: &Hole, least_mm: f64) -> Option<[Poin
 }
 
 /// Draws the ends of a bend line back to the straight edges of the outline.
-fn to_edge(line: &mut [Point; 2], outer: &Contour) {
+pub(super) fn to_edge(line: &mut [Point; 2], outer: &Contour) {
     let middle = line[0].toward(line[1], 0.5);
     for end in line {
         let way = *end - middle;

@@ -1,25 +1,43 @@
-//! Straight pieces of the outline too short to cut, beside drilled holes.
+//! Straight pieces of the finished outline too short to cut.
 //!
-//! Where a hole ends just before a corner a stub of metal stands out that no hand can follow. It is cut off
-//! from where it begins to a little way along the next edge: only metal is taken off, and no deeper than the stub is long.
-//! At a hollow corner just outside a hole the cut runs from that corner to where it touches the hole, as the sides of a
-//! tear-drop do.
+//! Where a hole ends just before a corner a stub of metal stands out that no hand can follow, and so where a tab, a slot or a strip
+//! begins just beside one. It is cut off from where it begins to a little way along the next edge. At a hollow corner just outside a
+//! hole the cut runs from that corner to where it touches the hole, as the sides of a tear-drop do; at any other the stub is cut on
+//! as far as a blade goes, and from there back to the next edge. Only metal is taken off, and no deeper than a blade is wide.
 
-use geometry::{Contour, Point, Segment, polygon, tolerance, trig};
+use geometry::{Contour, Point, Segment, Vector, polygon, tolerance, trig};
 
 use super::jog::{LEAST_MM, long_mm};
+
+/// Sine of the turn between edges below which they are followed in one stroke: 15° (common practice, no source).
+const SMOOTH_SINE: f64 = 0.26;
 
 /// A piece of the outline and where it begins.
 type Piece = (Point, Segment);
 
+/// A stub cut off.
+struct Cut {
+    /// The first of the two pieces that are replaced, the stub and the one beside it.
+    first: usize,
+    /// What takes their place.
+    mended: Vec<Piece>,
+    /// Both ends of the cut.
+    ends: [Point; 2],
+}
+
 /// The outline without its stubs, and both ends of every cut that took one off.
-pub(super) fn cut(outer: Contour, bend_ends: &[[Point; 2]]) -> (Contour, Vec<[Point; 2]>) {
+pub(super) fn cut(outer: Contour) -> (Contour, Vec<[Point; 2]>) {
     let mut pieces: Vec<Piece> = outer.pieces().collect();
     let mut cuts = Vec::new();
-    for number in 0..pieces.len() {
-        let Some((mended, made)) = stub(&pieces, number, bend_ends) else { continue };
-        pieces = mended;
-        cuts.push(made);
+    // A cut leaves no new stub, so this ends; so many at the most.
+    for _ in 0..pieces.len() {
+        let Some(Cut { first, mended, ends }) = (0..pieces.len()).find_map(|number| stub(&pieces, number))
+        else {
+            break;
+        };
+        pieces.rotate_left(first);
+        pieces.splice(0..2, mended);
+        cuts.push(ends);
     }
     if cuts.is_empty() {
         return (outer, cuts);
@@ -27,49 +45,52 @@ pub(super) fn cut(outer: Contour, bend_ends: &[[Point; 2]]) -> (Contour, Vec<[Po
     (Contour { segments: pieces.into_iter().map(|(_, segment)| segment).collect() }, cuts)
 }
 
-/// The pieces with the stub at `number` cut off, and the cut; `None` where there is none, or none that can be.
-fn stub(pieces: &[Piece], number: usize, bend_ends: &[[Point; 2]]) -> Option<(Vec<Piece>, [Point; 2])> {
-    let count = pieces.len();
-    let round = |number: usize| matches!(pieces[number % count].1, Segment::Arc { .. });
-    if !round(number + count - 1) && !round(number + 1) {
+/// How the stub at `number` is cut off; `None` where there is none, or none that can be.
+fn stub(pieces: &[Piece], number: usize) -> Option<Cut> {
+    let (from, Segment::Line { to }) = pieces[number] else { return None };
+    if !(tolerance::SAME_POINT_MM..LEAST_MM).contains(&from.distance(to)) || is_smooth(pieces, number) {
         return None;
     }
-    corner(pieces, number, bend_ends).or_else(|| beside_hole(pieces, number, bend_ends))
+    corner(pieces, number, (from, to))
+        .or_else(|| beside_hole(pieces, number, (from, to)))
+        .or_else(|| deepened(pieces, number, (from, to)))
+}
+
+/// True for a piece that is no step: straight, between two that it turns to by little, as along a curve drawn out in short edges.
+fn is_smooth(pieces: &[Piece], number: usize) -> bool {
+    let count = pieces.len();
+    let way = |number: usize| match pieces[number % count] {
+        (from, Segment::Line { to }) => Some((to - from).unit()),
+        (_, Segment::Arc { .. }) => None,
+    };
+    let ways = [number + count - 1, number, number + 1].map(way);
+    let [Some(before), Some(own), Some(next)] = ways else { return false };
+    let turns = |from: Vector, to: Vector| 0.0 < from.dot(to) && from.cross(to).abs() < SMOOTH_SINE;
+    turns(before, own) && turns(own, next)
 }
 
 /// A stub between a hole and a corner outside it, cut from the corner to where the cut touches the hole.
-fn beside_hole(
-    pieces: &[Piece],
-    number: usize,
-    bend_ends: &[[Point; 2]],
-) -> Option<(Vec<Piece>, [Point; 2])> {
+fn beside_hole(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Option<Cut> {
     let count = pieces.len();
-    let (from, Segment::Line { to }) = pieces[number] else { return None };
-    let short_mm = from.distance(to);
-    if short_mm <= tolerance::SAME_POINT_MM || LEAST_MM <= short_mm {
-        return None;
-    }
     let (before, next) = ((number + count - 1) % count, (number + 1) % count);
-    let mut mended = pieces.to_vec();
     // Only metal comes off outside a hole that the outline goes round clockwise.
     if let (start, Segment::Arc { centre, counter_clockwise: false, .. }) = pieces[before]
         && let Some(touches) = touching(to, centre, from, -1.0).filter(|at| on_arc(start, *at, from, centre))
         && LEAST_MM <= touches.distance(to)
-        && is_free([touches, from, to], pieces, bend_ends)
+        && is_free([touches, from, to], pieces)
     {
-        mended[before].1 = Segment::Arc { to: touches, centre, counter_clockwise: false };
-        mended[number].0 = touches;
-        return Some((mended, [touches, to]));
+        let arc = Segment::Arc { to: touches, centre, counter_clockwise: false };
+        let mended = vec![(start, arc), (touches, Segment::Line { to })];
+        return Some(Cut { first: before, mended, ends: [touches, to] });
     }
-    if let (_, Segment::Arc { to: end, centre, counter_clockwise: false }) = pieces[next] {
-        let touches = touching(from, centre, to, 1.0).filter(|at| on_arc(to, *at, end, centre))?;
-        if LEAST_MM <= touches.distance(from) && is_free([from, to, touches], pieces, bend_ends) {
-            mended[number].1 = Segment::Line { to: touches };
-            mended[next].0 = touches;
-            return Some((mended, [from, touches]));
-        }
-    }
-    None
+    let (_, Segment::Arc { to: end, centre, counter_clockwise: false }) = pieces[next] else { return None };
+    let touches = touching(from, centre, to, 1.0).filter(|at| on_arc(to, *at, end, centre))?;
+    let mended = vec![(from, Segment::Line { to: touches }), (touches, pieces[next].1)];
+    (LEAST_MM <= touches.distance(from) && is_free([from, to, touches], pieces)).then_some(Cut {
+        first: number,
+        mended,
+        ends: [from, touches],
+    })
 }
 
 /// Where a straight from `outside` touches the hole about `centre` that `on` lies on the rim of, with the hole on its right when it
@@ -91,52 +112,118 @@ fn on_arc(from: Point, at: Point, to: Point, centre: Point) -> bool {
     clockwise(at) < clockwise(to)
 }
 
-/// A stub at a corner that stands out, cut to a little way along the edge beside it.
-fn corner(pieces: &[Piece], number: usize, bend_ends: &[[Point; 2]]) -> Option<(Vec<Piece>, [Point; 2])> {
+/// A place so far along an edge from `at`, where that leaves of it what can be cut.
+fn place(at: Point, far: Point, long_mm: f64) -> Option<Point> {
+    let way = far - at;
+    (long_mm + LEAST_MM <= way.length()).then(|| at + way.unit() * long_mm)
+}
+
+/// A stub at a corner that stands out, cut to a little way along the edge beside it; where that is short, to less of it.
+fn corner(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Option<Cut> {
     let count = pieces.len();
-    let (from, Segment::Line { to }) = pieces[number] else { return None };
-    let short_mm = from.distance(to);
-    if short_mm <= tolerance::SAME_POINT_MM || LEAST_MM <= short_mm {
-        return None;
-    }
-    let long_mm = long_mm(short_mm);
+    let (next, before) = ((number + 1) % count, (number + count - 1) % count);
     let along = to - from;
-    // The corner at which the stub meets the edge beside it, and the place on that where the cut ends.
-    let place = |at: Point, far: Point| {
-        let way = far - at;
-        (2.0 * long_mm < way.length()).then(|| at + way.unit() * long_mm)
-    };
-    let next = (number + 1) % count;
-    if let (_, Segment::Line { to: far }) = pieces[next]
-        && 0.0 < along.cross(far - to)
-        && let Some(end) = place(to, far)
-        && is_free([from, to, end], pieces, bend_ends)
-    {
-        let mut mended = pieces.to_vec();
-        mended[number].1 = Segment::Line { to: end };
-        mended[next].0 = end;
-        return Some((mended, [from, end]));
-    }
-    let before = (number + count - 1) % count;
-    if let (far, Segment::Line { .. }) = pieces[before]
-        && 0.0 < (from - far).cross(along)
-        && let Some(end) = place(from, far)
-        && is_free([end, from, to], pieces, bend_ends)
-    {
-        let mut mended = pieces.to_vec();
-        mended[before].1 = Segment::Line { to: end };
-        mended[number].0 = end;
-        return Some((mended, [end, to]));
+    let line = |to: Point| Segment::Line { to };
+    for long_mm in [long_mm(from.distance(to)), 2.0 * LEAST_MM, LEAST_MM] {
+        if let (_, Segment::Line { to: far }) = pieces[next]
+            && 0.0 < along.cross(far - to)
+            && let Some(end) = place(to, far, long_mm)
+            && LEAST_MM <= from.distance(end)
+            && is_free([from, to, end], pieces)
+        {
+            return Some(Cut {
+                first: number,
+                mended: vec![(from, line(end)), (end, line(far))],
+                ends: [from, end],
+            });
+        }
+        if let (far, Segment::Line { .. }) = pieces[before]
+            && 0.0 < (from - far).cross(along)
+            && let Some(end) = place(from, far, long_mm)
+            && LEAST_MM <= end.distance(to)
+            && is_free([end, from, to], pieces)
+        {
+            return Some(Cut {
+                first: before,
+                mended: vec![(far, line(end)), (end, line(to))],
+                ends: [end, to],
+            });
+        }
     }
     None
 }
 
-/// True where the corner cut off holds no other corner of the outline, and no end of a bend line lies on its edges.
-fn is_free(corner: [Point; 3], pieces: &[Piece], bend_ends: &[[Point; 2]]) -> bool {
+/// A stub at a hollow corner, cut on into the metal as far as can be cut, and from there to a little way along the edge beside it.
+fn deepened(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Option<Cut> {
+    let count = pieces.len();
+    let (next, before) = ((number + 1) % count, (number + count - 1) % count);
+    let along = (to - from).unit();
+    let deep_mm = LEAST_MM + tolerance::REFOLD_MM;
+    let line = |to: Point| Segment::Line { to };
+    for long_mm in [4.0 * LEAST_MM, 2.0 * LEAST_MM] {
+        if let (_, Segment::Line { to: far }) = pieces[next]
+            && along.cross(far - to) < 0.0
+            && let Some(end) = place(to, far, long_mm)
+            && is_free([to, end, from + along * deep_mm], pieces)
+        {
+            let deep = from + along * deep_mm;
+            let mended = vec![(from, line(deep)), (deep, line(end)), (end, line(far))];
+            return Some(Cut { first: number, mended, ends: [deep, end] });
+        }
+        if let (far, Segment::Line { .. }) = pieces[before]
+            && (from - far).cross(along) < 0.0
+            && let Some(end) = place(from, far, long_mm)
+            && is_free([to - along * deep_mm, end, from], pieces)
+        {
+            let deep = to - along * deep_mm;
+            let mended = vec![(far, line(end)), (end, line(deep)), (deep, line(to))];
+            return Some(Cut { first: before, mended, ends: [end, deep] });
+        }
+    }
+    None
+}
+
+/// True where the corner cut off holds no other corner of the outline.
+fn is_free(corner: [Point; 3], pieces: &[Piece]) -> bool {
     let own = |point: Point| corner.iter().any(|own| own.distance(point) <= tolerance::SAME_POINT_MM);
-    let holds = |point: Point| !own(point) && polygon::contains(&corner, point);
-    let near = |end: &Point| {
-        polygon::edges(&corner).any(|edge| polygon::point_to_segment(*end, edge) <= tolerance::REFOLD_MM)
-    };
-    !pieces.iter().any(|(from, _)| holds(*from)) && !bend_ends.iter().flatten().any(near)
+    !pieces.iter().any(|(from, _)| !own(*from) && polygon::contains(&corner, *from))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two holes about (±2.95, −.77) of radius 3, mirror images of one another, and a stub of .1 between them. The first has so
+    /// little of its edge left that a straight from the stub's far end touches it where it is no edge of the part.
+    #[test]
+    fn a_stub_between_two_holes_is_cut_off_at_the_second_where_the_first_cannot_take_it() {
+        let (radius, high) = (3.0_f64, -0.77_f64);
+        let aside = (radius * radius - high * high).sqrt() + 0.05;
+        let [first, second] = [-aside, aside].map(|x| Point::new(x, high));
+        let on = |centre: Point, angle: f64| centre + Vector::at_angle(angle) * radius;
+        let meets = trig::asin(-high / radius);
+        let (begins, ends) = (on(first, meets + 0.1), on(second, 1.2));
+        let line = |x: f64, y: f64| Segment::Line { to: Point::new(x, y) };
+        let arc = |to: Point, centre: Point| Segment::Arc { to, centre, counter_clockwise: false };
+        let segments = vec![
+            line(begins.x, begins.y),
+            arc(Point::new(-0.05, 0.0), first),
+            line(0.05, 0.0),
+            arc(ends, second),
+            line(20.0, ends.y),
+            line(20.0, 20.0),
+            line(-20.0, 20.0),
+            line(-20.0, begins.y),
+        ];
+        let outer = Contour { segments };
+        let area = outer.area_mm2();
+        let (mended, cuts) = cut(outer);
+        assert_eq!(cuts.len(), 1, "{cuts:?}");
+        let [from, touches] = cuts[0];
+        assert!((touches.distance(second) - radius).abs() < 1e-9, "it ends on the second hole");
+        let along = (touches - from).unit();
+        assert!((touches - second).dot(along).abs() < 1e-9, "and touches it");
+        assert!(mended.area_mm2() < area, "only metal comes off");
+        assert!(mended.pieces().all(|(from, segment)| LEAST_MM <= from.distance(segment.end())));
+    }
 }

@@ -3,7 +3,7 @@
 use geometry::outline::Chords;
 use geometry::{Contour, Outline, Point, Vector, polygon, tolerance};
 
-use super::jog;
+use super::jog::{self, SetBack};
 use super::outline::{self, Corner, FaceLayout, Walk};
 use super::relief::{self, ReliefFault, ReliefNeed};
 use super::short;
@@ -73,10 +73,12 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
     let mut layouts = layouts(part)?;
     let partings = Partings::of(part, &layouts);
     let mut cuts = partings.cut_corners(&mut layouts);
-    let mut walk = Walk::round(part, &placements, &layouts, &partings);
+    let none = SetBack::none(part.bends.len());
+    let mut walk = Walk::round(part, &placements, &layouts, (&partings, &none));
     let stepped = jog::cut(part, &placements, &mut layouts, &walk);
-    if !stepped.is_empty() {
-        walk = Walk::round(part, &placements, &layouts, &partings);
+    let set_back = SetBack::of_steps(part, &placements, &layouts, &walk);
+    if !stepped.is_empty() || set_back.any() {
+        walk = Walk::round(part, &placements, &layouts, (&partings, &set_back));
     }
     for made in stepped {
         match made {
@@ -90,11 +92,15 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
             }
         }
     }
-    let cut = relief::cut(part, &walk)?;
+    let mut cut = relief::cut(part, &walk)?;
     let (outer, stubs) = match &part.faces[0].rim {
         Some(rim) => (rim.clone(), Vec::new()),
-        None => short::cut(jog::without_false_corners(cut.outer), &cut.bend_ends),
+        None => short::cut(jog::without_false_corners(cut.outer)),
     };
+    if !stubs.is_empty() {
+        // Where a stub was cut off at the end of a bend line, that ends at the cut.
+        cut.bend_ends.iter_mut().for_each(|line| relief::to_edge(line, &outer));
+    }
     check_overlap(part, &walk, &outer)?;
     let holes = part.faces.iter().zip(&placements).flat_map(|(face, placement)| {
         face.holes.iter().map(|hole| hole.mapped(false, |p| placement.place(p)))
@@ -124,7 +130,8 @@ pub fn unfold(part: &FoldedPart) -> Result<FlatPattern, UnfoldError> {
 pub fn lies_on_itself(part: &FoldedPart) -> bool {
     let overlap = || {
         let placements = placements(part);
-        let walk = Walk::round(part, &placements, &layouts(part)?, &Partings::none(part));
+        let none = (&Partings::none(part), &SetBack::none(part.bends.len()));
+        let walk = Walk::round(part, &placements, &layouts(part)?, none);
         let outer = relief::cut(part, &walk)?.outer;
         check_overlap(part, &walk, part.faces[0].rim.as_ref().unwrap_or(&outer))
     };

@@ -60,7 +60,7 @@ pub const FINGERS: &str = "the fingers";
 pub const FINGER_BEAM: &str = "the beam over the fingers";
 
 /// What the beam is called that carries the clamp bar of a folder.
-const BAR_BEAM: &str = "the beam over the clamp bar";
+pub(super) const BAR_BEAM: &str = "the beam over the clamp bar";
 
 /// What the ram of a press brake is called.
 pub const RAM: &str = "the ram";
@@ -70,7 +70,7 @@ pub const RAM: &str = "the ram";
 pub(super) const HIGH_RAM: &str = "the ram over any common punch";
 
 /// The tallest punch that is common, mm: 8 in (common practice, no source).
-const TALL_PUNCH_MM: f64 = 203.2;
+pub const TALL_PUNCH_MM: f64 = 203.2;
 
 /// What the bed of either machine is called.
 pub const BED: &str = "the bed";
@@ -79,10 +79,10 @@ pub const BED: &str = "the bed";
 pub(super) const DIE: &str = "the die";
 
 /// What the clamp bar of a folder is called.
-const CLAMP_BAR: &str = "the clamp bar";
+pub(super) const CLAMP_BAR: &str = "the clamp bar";
 
 /// What the frame of either machine is called where it shuts the throat.
-const THROAT_FRAME: &str = "the frame behind the throat";
+pub(super) const THROAT_FRAME: &str = "the frame behind the throat";
 
 /// What a body moves with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -6,9 +6,10 @@
 
 use units::Length;
 
-use super::blocks::{Look, LyingSlab, Sweep};
+use super::blocks::{LyingSlab, Sweep};
 use super::bodies::{self, Body, Rides};
 use super::convex::{Convex, Slab};
+use super::look::Look;
 use super::room::Tooling;
 use super::stroke::{Stroke, Trials};
 use geometry::tolerance;

@@ -25,7 +25,9 @@ mod blocks;
 mod bodies;
 mod clearance;
 mod convex;
+mod equip;
 mod itself;
+mod look;
 mod metal;
 mod motion;
 mod needs;
@@ -48,12 +50,12 @@ use crate::flat::FlatPattern;
 use crate::part::{Direction, Forming, Side};
 use bench::Bench;
 use blocks::Memory;
-pub use bodies::{BED, FINGER_BEAM, FINGERS, LEAF, PUNCH, RAM, TALL_PUNCH};
+pub use bodies::{BED, FINGER_BEAM, FINGERS, LEAF, PUNCH, RAM, TALL_PUNCH, TALL_PUNCH_MM};
 pub use clearance::Clearance;
 use itself::Pairs;
 use metal::Metal;
-pub use needs::{Needs, tool_height};
-pub use other_tools::{OtherTools, Tool};
+pub use needs::{Needs, tool_size};
+pub use other_tools::{OtherTools, Tool, Tried};
 pub use picture::SideView;
 use routes::Routes;
 pub use seams::Seams;
@@ -70,7 +72,7 @@ pub enum Outcome {
     /// An order.
     Order(BendOrder),
     /// Every order was tried, and none can be made.
-    Impossible(Impossible),
+    Impossible(Box<Impossible>),
     /// Neither an order nor a proof that there is none: too many bends.
     Unsettled,
 }
@@ -201,7 +203,7 @@ pub struct Impossible {
     pub hindered: Vec<Hindered>,
     /// Seams that would make it possible, each tried.
     pub seams: Seams,
-    /// Other tools of a press brake that would, each tried.
+    /// Other tools that would, each tried.
     pub tools: OtherTools,
 }
 
@@ -263,7 +265,7 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>, in
                 let seams = seams::of(&mut trials, piece);
                 let v_opening_mm = v_opening.map(Length::millimetres);
                 let tools = other_tools::of(&trials, (machine, v_opening_mm), piece, &hindered);
-                return Outcome::Impossible(Impossible { hindered, seams, tools });
+                return Outcome::Impossible(Box::new(Impossible { hindered, seams, tools }));
             }
         }
     }

@@ -38,12 +38,12 @@ pub enum Needs {
     OtherPunch,
 }
 
-/// Steps to which the height of a tool is rounded up, mm: a quarter inch, or 5 mm.
+/// Steps to which a size of tool or machine is rounded up, mm: a quarter inch, or 5 mm.
 const TOOL_STEPS_MM: [f64; 2] = [6.35, 5.0];
 
-/// The height of a tool that must be `least` at the least, rounded up to what such heights are given in.
+/// A size of a tool or machine that must be `least` at the least, rounded up to what such sizes are given in.
 #[must_use]
-pub fn tool_height(least: Length, style: LengthStyle) -> Length {
+pub fn tool_size(least: Length, style: LengthStyle) -> Length {
     let metric = style.unit() == LengthUnit::Millimetre;
     let step = TOOL_STEPS_MM[usize::from(metric)];
     Length::from_millimetres((least.millimetres() / step).ceil() * step)

@@ -2,7 +2,7 @@
 
 use geometry::{Plane, Point, Vector3};
 
-use super::{Face, FacePlane, FoldedPart, Measure, Side, Spot};
+use super::{Beyond, Face, FacePlane, FoldedPart, Measure, Side, Spot};
 
 impl FoldedPart {
     /// The same part seen from its other side: outlines mirrored, up and down exchanged, nothing else changed.
@@ -15,13 +15,9 @@ impl FoldedPart {
         let thickness_mm = self.thickness_mm();
         for mitre in &mut part.mitres {
             mitre.normal.z = -mitre.normal.z;
-            for beyond in &mut mitre.beyond {
-                beyond.moved(|round| round.overturned(thickness_mm), |plane| overturned(plane, thickness_mm));
-            }
+            overturn(&mut mitre.beyond, thickness_mm);
         }
-        for beyond in part.tips.iter_mut().flat_map(|tip| &mut tip.beyond) {
-            beyond.moved(|round| round.overturned(thickness_mm), |plane| overturned(plane, thickness_mm));
-        }
+        part.tips.iter_mut().for_each(|tip| overturn(&mut tip.beyond, thickness_mm));
         for size in &mut part.sizes {
             size.measure = size.measure.with_sides_exchanged();
         }
@@ -49,16 +45,12 @@ impl FoldedPart {
             mitre.edge.1 = renumber(mitre.edge.0, mitre.edge.1);
             mitre.normal.x = -mitre.normal.x;
             let x_mm = shift[mitre.edge.0];
-            for beyond in &mut mitre.beyond {
-                beyond.moved(|round| round.mirrored(x_mm), |plane| mirrored(plane, x_mm));
-            }
+            mirror(&mut mitre.beyond, x_mm);
         }
         for tip in &mut part.tips {
             let x_mm = shift[tip.face];
             tip.at.x = x_mm - tip.at.x;
-            for beyond in &mut tip.beyond {
-                beyond.moved(|round| round.mirrored(x_mm), |plane| mirrored(plane, x_mm));
-            }
+            mirror(&mut tip.beyond, x_mm);
         }
         for seam in &mut part.seams {
             seam.first.1 = renumber(seam.first.0, seam.first.1);
@@ -95,6 +87,20 @@ impl Measure {
             Self::SpotToPlane(from, to) => Self::SpotToPlane(flip(from), to),
             Self::Corners(..) | Self::Planes(..) | Self::Reach(..) => self,
         }
+    }
+}
+
+/// Mirrors metal of other pieces, where x is counted back from `x_mm`.
+fn mirror(beyond: &mut [Beyond], x_mm: f64) {
+    for beyond in beyond {
+        beyond.moved(|round| round.mirrored(x_mm), |plane| mirrored(plane, x_mm));
+    }
+}
+
+/// Turns metal of other pieces over, where height is counted the other way, from `z_mm` down.
+fn overturn(beyond: &mut [Beyond], z_mm: f64) {
+    for beyond in beyond {
+        beyond.moved(|round| round.overturned(z_mm), |plane| overturned(plane, z_mm));
     }
 }
 

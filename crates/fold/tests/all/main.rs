@@ -9,6 +9,7 @@ mod deductions;
 mod drilled_relief;
 mod handling;
 mod hindered_orders;
+mod other_tools;
 mod published;
 mod reversed_bends;
 mod springback;

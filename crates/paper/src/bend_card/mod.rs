@@ -8,7 +8,7 @@ mod picture;
 mod words;
 
 use fold::FlatPattern;
-use fold::order::{BendOrder, Hindered, Needs};
+use fold::order::{BendOrder, Hindered, Needs, TALL_PUNCH_MM};
 use geometry::{Point, Vector};
 use units::{Length, LengthStyle};
 
@@ -51,9 +51,6 @@ const ASSUMED: &str = "Sizes of the shop's brake are assumed; no order is clear 
 /// Said under strokes of which one goes by its line while the marked face lies down.
 const BLIND: &str = "Where a bend goes by its line with the marked face down, the line is underneath: carry it round both edges \
                      and onto the other face first.";
-
-/// A punch that is taller is out of the common, mm: 8 in (common practice, no source).
-const TALL_PUNCH_MM: f64 = 203.2;
 
 /// Said under strokes of which one needs a taller one.
 const TALL: &str =

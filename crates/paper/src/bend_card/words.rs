@@ -2,7 +2,7 @@
 
 use fold::Side;
 use fold::order::{
-    ASSUMED_STOP_REACH, Clearance, Hindered, Needs, Step, Stop, ToolEnd, ToolEnds, Tools, tool_height,
+    ASSUMED_STOP_REACH, Clearance, Hindered, Needs, Step, Stop, ToolEnd, ToolEnds, Tools, tool_size,
 };
 use fold::part::Forming;
 use units::{Angle, Length, LengthStyle, LengthUnit};
@@ -81,7 +81,7 @@ fn horned(card: &BendCard<'_>, step: &Step, face: &str) -> String {
 
 /// "17 1/4 in".
 fn height(least: Length, style: LengthStyle) -> String {
-    format!("{} {}", tool_height(least, style).print(style), unit_mark(style))
+    format!("{} {}", tool_size(least, style).print(style), unit_mark(style))
 }
 
 /// "care: flange AB passes the punch by .006 in only, overbent".

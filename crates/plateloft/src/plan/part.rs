@@ -58,19 +58,20 @@ impl PlannedPart {
         let message = |problem: &Problem| part.message(file, problem);
         let refused = |problems: Vec<Problem>| PartTrouble::Messages(problems.iter().map(message).collect());
         let shaped = part.shape().map_err(refused)?;
-        let nearest_lap = || {
+        let recipe = part.shape.recipe();
+        // With the nearest sizes that would do, where they are found.
+        let with_nearest = |problem: Problem| {
             let piece = part.piece_of.as_ref().map_or(0, |piece| piece.number);
-            shapes::nearest_lap(part.shape.recipe(), piece, &part.making)
+            let nearest = || {
+                let remedy = recipe.nearest_remedy(&part.making);
+                Problem { remedy: remedy.unwrap_or_else(|| problem.remedy.clone()), ..problem.clone() }
+            };
+            refused(vec![shapes::nearest_lap(recipe, piece, &part.making).unwrap_or_else(nearest)])
         };
-        let flat = shaped.unfold().map_err(|error| {
-            let otherwise = || unfold_problem(part.shape.recipe(), &error, job.style);
-            refused(vec![nearest_lap().unwrap_or_else(otherwise)])
-        })?;
+        let flat =
+            shaped.unfold().map_err(|error| with_nearest(unfold_problem(recipe, &error, job.style)))?;
         let proof = refold::prove(&shaped.part, &flat).map_err(|error| match error {
-            RefoldError::RunsInto { .. } => {
-                let otherwise = || collision_problem(part.shape.recipe(), &error, job.style);
-                refused(vec![nearest_lap().unwrap_or_else(otherwise)])
-            }
+            RefoldError::RunsInto { .. } => with_nearest(collision_problem(recipe, &error, job.style)),
             _ => PartTrouble::Proof(format!("{file}: {}: {error}", part.mark)),
         })?;
         let area = Area::from_square_millimetres(flat.outline.area_mm2());

@@ -15,6 +15,7 @@
 
 mod facets;
 mod lap;
+mod nearest;
 
 use std::f64::consts::FRAC_PI_2;
 
@@ -105,20 +106,13 @@ impl Recipe for Transition {
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.check(making)?;
+        // Of a lap too wide for its flat the widest is told.
         let layout = self.layout(making).map_err(|problem| vec![problem])?;
-        let sides = self.made_of.sides();
-        let span = [piece * sides, (piece + 1) * sides];
-        let flats = facets::flats(&layout, span);
-        let (part, reliefs) = facets::fold(&layout, &flats, making).map_err(|problem| vec![problem])?;
-        let mut facts = layout.lengths(span);
-        for (corner, radius_mm) in reliefs {
-            let name = format!("cut away about corner {corner}");
-            facts.push(Fact::length_mm(name, radius_mm, "radius; where its bend zones would cross"));
-        }
-        facts.extend(layout.girth());
-        facts.extend(layout.lap_facts(making));
-        facts.extend(layout.seam_facts(piece, making)?);
-        Ok(Shaped { part, facts })
+        layout.piece(piece, making).map_err(|problems| self.with_nearest(problems, making))
+    }
+
+    fn nearest_remedy(&self, making: &Making) -> Option<String> {
+        self.nearest(making)
     }
 }
 
@@ -133,6 +127,23 @@ struct Layout<'a> {
 }
 
 impl Layout<'_> {
+    /// One piece as it is.
+    fn piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        let sides = self.shape.made_of.sides();
+        let span = [piece * sides, (piece + 1) * sides];
+        let flats = facets::flats(self, span);
+        let (part, reliefs) = facets::fold(self, &flats, making).map_err(|problem| vec![problem])?;
+        let mut facts = self.lengths(span);
+        for (corner, radius_mm) in reliefs {
+            let name = format!("cut away about corner {corner}");
+            facts.push(Fact::length_mm(name, radius_mm, "radius; where its bend zones would cross"));
+        }
+        facts.extend(self.girth());
+        facts.extend(self.lap_facts(making));
+        facts.extend(self.seam_facts(piece, making)?);
+        Ok(Shaped { part, facts })
+    }
+
     /// The seams of a piece with its neighbours, measured on all pieces put together.
     fn seam_facts(&self, piece: usize, making: &Making) -> Result<Vec<Fact>, Vec<Problem>> {
         let sides = self.shape.made_of.sides();
@@ -247,7 +258,7 @@ impl Transition {
         }
         making.above_zero("round", self.round, &mut problems);
         making.above_zero("height", self.height, &mut problems);
-        if !(1..=12).contains(&self.divisions) {
+        if !(1..=nearest::MOST_DIVISIONS).contains(&self.divisions) {
             let value = self.divisions.to_string();
             let remedy = "give 1 to 12; 3 or 4 are usual";
             problems.push(Problem::new("divisions", value, "no such number of triangles a quarter", remedy));

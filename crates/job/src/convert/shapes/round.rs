@@ -8,8 +8,8 @@ use units::{Angle, Length};
 
 use crate::convert::desk::{Desk, Range};
 use crate::file::{
-    ConeFile, CylinderFile, DiameterToFile, FaceFile, MadeOfFile, SlopeFile, TransitionFile, WrapSeamFile,
-    WrapWayFile,
+    ConeFile, CylinderFile, DiameterToFile, FaceFile, MadeOfFile, Size, SlopeFile, TransitionFile,
+    WrapSeamFile, WrapWayFile,
 };
 use crate::place::Place;
 
@@ -100,6 +100,19 @@ fn seam(file: Option<&WrapSeamFile>, place: &Place, desk: &mut Desk<'_>) -> Opti
         Some(WrapSeamFile::Lap(file)) => {
             let width = desk.length(&place.field("lap"), &file.lap, Range::AboveZero)?;
             Some(WrapSeam::Lap { width, outside: file.side != Some(FaceFile::Inside) })
+        }
+        Some(WrapSeamFile::Tabs(file)) => {
+            let tab = match &file.tab {
+                Size::Text(text) => text.clone(),
+                Size::Number(number) => number.to_string(),
+            };
+            let wrong = "tabs go through slots of a plate that stands across, and the two edges of this seam meet in one plane";
+            let remedy = format!(
+                "write \"butt\", and tack a strip behind it to hold both edges even, or {{\"lap\": \"{tab}\", \"side\": \
+                 \"outside\"}}, joggled so that the inside stays even; tabs are possible at the corners of boxes, lids and hoppers"
+            );
+            desk.add(&place.field("tab"), &tab, wrong, remedy);
+            None
         }
     }
 }

@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::{FaceFile, PartCommon, PartLayFile};
-use crate::file::{Degrees, FlangeFile, HoleFile, Size};
+use crate::file::{Degrees, FlangeFile, HoleFile, Size, TabsFile};
 
 /// To what a diameter is measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
@@ -36,6 +36,8 @@ pub(crate) enum WrapSeamFile {
     Words(String),
     /// One edge is joggled and lies over the other, the seam gap off it.
     Lap(WrapLapFile),
+    /// Tabs and slots, as corners of boxes have them: no seam of round work is made so, and what is possible instead is told.
+    Tabs(TabsFile),
 }
 
 /// A lapped seam of a wrap.
