@@ -55,6 +55,7 @@ fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
             name: name(&size.name),
             value: print(size.expected_mm),
             origin: "what the shape asks for; the refolded flat was measured against it".to_owned(),
+            ..Fact::default()
         })
         .collect();
     if matches!(part.part.shape, ShapeInput::Deck(_)) {
@@ -67,6 +68,7 @@ fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         name: format!("over all, {root} level"),
         value: over_all,
         origin: "smallest upright box round the refolded flat".to_owned(),
+        ..Fact::default()
     };
     let more = match &part.part.shape {
         ShapeInput::Hopper(_) => bevel_and_diagonals(flats, part),
@@ -98,6 +100,7 @@ fn widths(flats: &Flats, part: &PlannedPart, deck: &Deck) -> Vec<Fact> {
         name: format!("width at station {}", print(station.at)),
         value: print(station.width),
         origin: "stations; square to the inboard edge, over the outsides".to_owned(),
+        ..Fact::default()
     };
     deck.stations_on(piece).iter().map(width).collect()
 }
@@ -119,6 +122,7 @@ fn corner_widths(flats: &Flats, panel: &Panel) -> Vec<Fact> {
         name: format!("corner {name}, square from the outside of flange {}", outline.sides[base]),
         value: Length::from_millimetres((*corner - from).dot(inward).abs()).print(flats.job.style),
         origin: "outline, over the outsides".to_owned(),
+        ..Fact::default()
     };
     others.map(off).collect()
 }
@@ -131,6 +135,7 @@ fn bevel_and_diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         name: format!("inside angle of {} and {}", name(bend.parent), name(bend.child)),
         value: format!("{}°", Angle::from_radians(std::f64::consts::PI - bend.turn_rad).print(1)),
         origin: "180° less the turn of the bend".to_owned(),
+        ..Fact::default()
     });
     angles.chain(diagonals(flats, part)).collect()
 }
@@ -155,6 +160,7 @@ fn diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
             name: format!("diagonal, {} to {}", from.0, to.0),
             value: Length::from_millimetres(from.1.distance(to.1)).print(flats.job.style),
             origin: "between the corners of the face, where outsides meet".to_owned(),
+            ..Fact::default()
         })
         .to_vec()
 }
