@@ -261,15 +261,21 @@ fn a_frame_under_the_opening_of_a_lid_is_pointed_out() {
         let found = locker.cautions(number, &skin()).into_iter();
         found.map(|problem| format!("{}: {}: {}", problem.field, problem.value, problem.wrong)).collect()
     };
-    assert_eq!(cautions(&gig(), "top1"), ["opening of lid 1: 12 to 32 from aft: frame 1 at 23 crosses it"]);
-    assert_eq!(cautions(&gig(), "top2"), ["opening of lid 2: 60 to 80 from aft: frame 3 at 69 crosses it"]);
+    assert_eq!(
+        cautions(&gig(), "top1"),
+        ["opening of lid 1: 12.000 to 32.000 from aft: frame 1 at 23.000 crosses it"]
+    );
+    assert_eq!(
+        cautions(&gig(), "top2"),
+        ["opening of lid 2: 60.000 to 80.000 from aft: frame 3 at 69.000 crosses it"]
+    );
     assert!(cautions(&gig(), "front1").is_empty() && cautions(&gig(), "end-aft").is_empty());
     let short = LockerLid { opening: Some([inches("4"), inches("4")]), ..lid("26") };
     assert!(cautions(&Locker { lids: vec![short], ..gig() }, "top1").is_empty());
     let wide = LockerLid { opening: Some([inches("16"), inches("4")]), ..lid("14") };
     assert_eq!(
         cautions(&Locker { lids: vec![wide], ..gig() }, "top1"),
-        ["opening of lid 1: 16 to 32 from aft: frame 1 at 23 crosses it"]
+        ["opening of lid 1: 16.000 to 32.000 from aft: frame 1 at 23.000 crosses it"]
     );
 }
 
