@@ -2,7 +2,8 @@
 
 use serde_json::{Value, json};
 
-use crate::program::{plateloft, plateloft_on};
+use crate::program::{packet_of, plateloft, plateloft_on};
+use crate::written::pdf;
 
 fn cuts(job: &str) -> Vec<Vec<String>> {
     let run = plateloft(&["nest", job, "--json"]);
@@ -23,7 +24,12 @@ fn the_truck_is_sheared_in_rounds_from_trimmed_sheets() {
         // The sheet is 3000 long, and the job's shear takes 2550.
         let trim = "trim 10.0 off all four edges; edges longer than the shear takes, 2550.0, once the cuts of round 1 ";
         assert!(sheet[1].starts_with(trim), "{sheet:?}");
+        // 1500 × 3000 less 10 on every edge. The long edges still have their trim when round 1 cuts across them.
+        assert!(sheet[1].ends_with("; 2980.0 × 1480.0 is left"), "{sheet:?}");
         assert!(sheet[2].starts_with("round 1: straight cut at "), "{sheet:?}");
+        let first = sheet.iter().filter(|cut| cut.starts_with("round 1: "));
+        assert!(first.into_iter().all(|cut| cut.ends_with(", 1500.0 long")), "{sheet:?}");
+        assert!(sheet.iter().all(|cut| !cut.contains("1480.0 long")), "{sheet:?}");
         assert_eq!(sheet.last().unwrap(), "cut each part from its blank");
         // The job's shear is worked in four rounds at most.
         assert!(sheet.iter().all(|cut| !cut.starts_with("round 5")), "{sheet:?}");
@@ -123,4 +129,65 @@ fn parts_are_kept_together_on_the_shear() {
         "{}",
         run.stderr
     );
+}
+
+/// A kept drop is said once in the order of cuts, and its sizes are the same there, on its label, in the scrap report and, side
+/// by side, on the map.
+#[test]
+fn every_kept_drop_is_cut_free_and_reads_the_same_everywhere() {
+    let (mut drops, mut rimmed) = (0, 0);
+    for job in ["rescue-skiff", "channel-covers", "call-out-truck", "deck-pair", "gig-lockers", "sled-bin"] {
+        let packet = packet_of(&format!("fixtures/jobs/{job}.json"), &[]);
+        let scrap = String::from_utf8(packet["scrap-report.txt"].clone()).unwrap().replace('\n', " ");
+        let leaves = pdf::leaves(&packet["packet.pdf"]);
+        let of_leaves = |name: &str| -> String {
+            let leaves = leaves.iter().filter(|leaf| leaf.name.starts_with(name));
+            leaves.flat_map(|leaf| &leaf.texts).map(|text| text.words.as_str()).collect::<Vec<_>>().join(" ")
+        };
+        let (labels, maps) = (of_leaves("Labels"), of_leaves("Sheet: "));
+        let nest: Value = serde_json::from_slice(&packet["nest.json"]).unwrap();
+        let sheets = nest["metals"].as_array().unwrap().iter();
+        for sheet in sheets.flat_map(|metal| metal["sheets"].as_array().unwrap()) {
+            let cuts: Vec<&str> =
+                sheet["cuts"].as_array().unwrap().iter().map(|cut| cut.as_str().unwrap()).collect();
+            let (usable, whole) = (&sheet["kept_drops"], &sheet["kept_drops_whole"]);
+            let count = usable.as_array().unwrap().len();
+            let name = sheet["sheet"].as_str().unwrap().split(" (").next().unwrap();
+            for number in 0..count {
+                let mark = if count == 1 { "drop".to_owned() } else { format!("drop {}", number + 1) };
+                let lead = format!("{mark} to keep, ");
+                let said: Vec<&str> =
+                    cuts.iter().filter_map(|cut| cut.split_once(&lead)).map(|(_, sizes)| sizes).collect();
+                assert_eq!(said.len(), 1, "{job}: {name}: {mark}: {cuts:?}");
+                let sizes = said[0].split([':', ';']).next().unwrap();
+                assert!(
+                    scrap.contains(&format!("{mark} of {name}: {sizes}.")),
+                    "{job}: {name}: {sizes}: {scrap}"
+                );
+                assert!(
+                    labels.contains(&format!("{sizes}; measure before use")),
+                    "{job}: {name}: {sizes}: {labels}"
+                );
+                for size in sizes.split(", ") {
+                    let size = size.trim_end_matches(" whole").trim_end_matches(" usable");
+                    let side_by_side = size.split(" × ").all(|side| maps.contains(side));
+                    assert!(side_by_side, "{job}: {name}: {size}: {maps}");
+                }
+                let side = |drop: &Value, end: usize, axis: usize| drop[end][axis].as_f64().unwrap();
+                for axis in 0..2 {
+                    assert!(
+                        side(&whole[number], 0, axis) <= side(&usable[number], 0, axis) + 1e-4,
+                        "{sheet}"
+                    );
+                    assert!(
+                        side(&usable[number], 1, axis) <= side(&whole[number], 1, axis) + 1e-4,
+                        "{sheet}"
+                    );
+                }
+                drops += 1;
+                rimmed += usize::from(sizes.contains(" whole, "));
+            }
+        }
+    }
+    assert!(6 < drops && 3 < rimmed, "{drops} drops, {rimmed} with a rim");
 }

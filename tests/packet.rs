@@ -140,17 +140,15 @@ fn the_scrap_report_adds_up_to_the_last_unit() {
     }
 }
 
-/// The appendix speaks the trade's words; the field of the job file stands behind them.
+/// The appendix speaks the trade's words; the fields of the job file stand in one line under the numbers of a part.
 #[test]
-fn origins_name_fields_only_behind_the_words() {
+fn origins_name_fields_only_under_the_words() {
     let mut fields = 0;
     for job in [SKIFF, "fixtures/jobs/rescue-skiff.json", "fixtures/jobs/gig-lockers.json"] {
         let packet = packet_of(job, &[]);
         let html = text(&packet["index.html"]);
         for cell in html.split("<td class=\"origin\">").skip(1) {
             let cell = cell.split('<').next().unwrap();
-            let (words, field) = cell.split_once(" (field").unwrap_or((cell, ""));
-            fields += usize::from(!field.is_empty());
             let is_path = |word: &str| {
                 let letters: Vec<char> = word.chars().collect();
                 let dotted = letters.windows(3).any(|three| {
@@ -158,8 +156,10 @@ fn origins_name_fields_only_behind_the_words() {
                 });
                 dotted || word.contains('_')
             };
-            assert!(!words.split_whitespace().any(is_path), "{job}: {cell}");
+            assert!(!cell.split_whitespace().any(is_path), "{job}: {cell}");
         }
+        let lines = html.split(">in the job file: ").skip(1);
+        fields += lines.map(|line| line.split('<').next().unwrap().split(", ").count()).sum::<usize>();
     }
     assert!(30 < fields, "{fields} fields are named");
 }
@@ -285,6 +285,46 @@ fn a_packet_has_one_system_of_units() {
             }
         }
     }
+}
+
+/// Published figures of another system stand once a metal, in brackets, and nothing else does.
+#[test]
+fn published_units_stand_once_in_a_packet() {
+    for job in ["call-out-truck", "marina-gangway"] {
+        let packet = packet_of(&format!("fixtures/jobs/{job}.json"), &[]);
+        let html = text(&packet["index.html"]);
+        let metals: Value = serde_json::from_slice(&packet["nest.json"]).unwrap();
+        let metals = metals["metals"].as_array().unwrap().len();
+        let appendix = html.split("id=\"origins\"").nth(1).unwrap().split("</section>").next().unwrap();
+        let told = appendix.matches("class=\"origin\">an estimate by").count();
+        assert!((1..=metals).contains(&told), "{job}: {told}");
+        let cells =
+            appendix.split("<td class=\"origin\">").skip(1).map(|cell| cell.split('<').next().unwrap());
+        assert_eq!(cells.filter(|cell| cell.contains(" ksi as published")).count(), told, "{job}");
+        assert!(!html.split("id=\"origins\"").next().unwrap().contains(" ksi"), "{job}");
+        assert!(appendix.contains(" MPa and E "), "{job}");
+    }
+    for job in ["oyster-skiff", "work-barge"] {
+        let packet = packet_of(&format!("fixtures/jobs/{job}.json"), &[]);
+        assert!(!text(&packet["index.html"]).contains("millimetre"), "{job}");
+    }
+}
+
+/// What the bench reads holds no command lines, says what is on the rack, and what it does not hold.
+#[test]
+fn packets_speak_to_the_bench() {
+    let body = |job: &str| {
+        let packet = packet_of(&format!("fixtures/jobs/{job}.json"), &[]);
+        text(&packet["index.html"]).split("<body>").nth(1).unwrap().to_owned()
+    };
+    for job in ["litter-locker", "gig-lockers", "work-barge"] {
+        assert!(!body(job).contains('`'), "{job}");
+    }
+    let bin = body("sled-bin");
+    assert!(bin.contains("47 × 62 1/2, one of it: On the rack."), "no note of the sheet");
+    let hatch = body("hatch-options");
+    assert!(hatch.contains("other ways: plain sheet; .190 tread; flush over a gutter; kit."), "no options");
+    assert!(!bin.contains("other ways:"));
 }
 
 #[test]

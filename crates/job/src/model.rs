@@ -86,6 +86,8 @@ pub struct Job {
     pub weights: Weights,
     /// The flats as a kit, when it is asked for.
     pub kit: Option<Kit>,
+    /// Names of the other ways of making it that the file holds; none of them is in this job.
+    pub options: Vec<String>,
     /// What the file left open and how it was taken, one sentence each.
     pub assumptions: Vec<String>,
     /// What can be made but should be looked at, one sentence each.
@@ -248,6 +250,8 @@ pub struct JobSheet {
     pub price: Option<Money>,
     /// How many there are, when limited.
     pub count: Option<u32>,
+    /// What the file notes of it.
+    pub notes: Vec<String>,
     /// True when the job gives no sheets for the metal and this one comes from the table of stock sizes.
     pub from_table: bool,
     /// The mark of the offcut, for a piece of the shop's rack.

@@ -1,7 +1,8 @@
 //! The order of cuts by hand saw, torch or router on a nested sheet.
 //!
 //! Long straight cuts that cross the blank in hand come first, so that the sheet becomes handy and stays whole where it
-//! is held. A drop that is worth keeping and free right across comes off before all. The others run in the middle of the
+//! is held. A drop that is worth keeping and free right across comes off before all. Every drop to be kept is said: where a
+//! straight cut frees it with that cut, else by its own outline once the parts around it are off. The others run in the middle of the
 //! strip between groups of parts. The far end comes off first, so that what is left stays on the bench at its datum corner. A part's cut-outs come before its outline, while the metal around
 //! still holds it. What no straight cut parts is cut part by part, from the far end.
 
@@ -31,20 +32,30 @@ pub enum Step {
         /// True when the strip between the parts is no wider than the kerf: the cut finishes straight edges on both
         /// of its sides.
         finishes_both: bool,
-        /// True when what comes off beyond it is a drop to be kept, free of parts.
-        frees_drop: bool,
+        /// Which drop to be kept lies alone on the near side of the cut, and which beyond it, once the cut is made; by its
+        /// place in the list of them.
+        frees: [Option<usize>; 2],
     },
     /// The cut-outs of a piece, by its place in the sheet's list.
     CutOuts(usize),
     /// The outline of a piece, by its place in the sheet's list.
     Outline(usize),
+    /// The outline of a drop to be kept that no straight cut frees, by its place in the list of them.
+    Drop(usize),
+}
+
+/// What is cut out of a sheet, by its place in its list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum What {
+    /// A drop to be kept whole.
+    Drop(usize),
+    Piece(usize),
 }
 
 /// A piece, or a drop to be kept whole, with its enclosing rectangle.
 #[derive(Debug, Clone, Copy)]
 struct Boxed {
-    /// Which piece; none for a drop.
-    piece: Option<usize>,
+    what: What,
     low: [i64; 2],
     high: [i64; 2],
 }
@@ -59,24 +70,32 @@ pub fn cutting_order(problem: &Problem, sheet: &Sheet, kept: &[Drop], kerf: i64)
     let (length, width) = problem.stock()[sheet.stock].size();
     let boxed = |(piece, placed): (usize, &crate::Placement)| {
         let (low, high) = placed.outline(problem).bounds();
-        Boxed { piece: Some(piece), low: [low.x, low.y], high: [high.x, high.y] }
+        Boxed { what: What::Piece(piece), low: [low.x, low.y], high: [high.x, high.y] }
     };
     let mut boxes: Vec<Boxed> = sheet.placements.iter().enumerate().map(boxed).collect();
     let mut order = Order { problem, sheet, kerf, steps: Vec::new() };
     let whole = [[0, length], [0, width]];
     let offcut = problem.stock()[sheet.stock].offcut();
     // What is free of parts right across the rectangle around an offcut need not be metal.
-    let blank = if offcut.is_some() { whole } else { order.drops_off(whole, &boxes, kept) };
-    let still_on = kept.iter().filter(|drop| drop.low.x < blank[0][1] && drop.low.y < blank[1][1]);
-    boxes.extend(still_on.map(|&Drop { low, high }| Boxed {
-        piece: None,
-        low: [low.x, low.y],
-        high: [high.x, high.y],
-    }));
+    let mut drops: Vec<Boxed> = kept.iter().enumerate().map(boxed_drop).collect();
+    let blank = if offcut.is_some() { whole } else { order.drops_off(whole, &boxes, &mut drops) };
+    boxes.extend(drops);
     order.part(blank, boxes);
     match offcut {
         Some(offcut) => order.steps.into_iter().flat_map(|step| through_metal(step, offcut)).collect(),
         None => order.steps,
+    }
+}
+
+fn boxed_drop((number, &Drop { low, high }): (usize, &Drop)) -> Boxed {
+    Boxed { what: What::Drop(number), low: [low.x, low.y], high: [high.x, high.y] }
+}
+
+/// The drop that these boxes are, if they are no more than one.
+fn sole_drop(boxes: &[Boxed]) -> Option<usize> {
+    match boxes {
+        [Boxed { what: What::Drop(number), .. }] => Some(*number),
+        _ => None,
     }
 }
 
@@ -88,32 +107,37 @@ struct Order<'a> {
 }
 
 impl Order<'_> {
-    /// Takes off first what is free of parts right across and holds a drop of `kept`, the larger side first; returns what is
-    /// left of the blank. The cut runs between the parts and the drop, where there is room for it.
-    fn drops_off(&mut self, mut blank: Blank, boxes: &[Boxed], kept: &[Drop]) -> Blank {
+    /// Takes off first what is free of parts right across and holds one of the `drops`, the larger side first; returns what is
+    /// left of the blank, and leaves those that are still on it. The cut runs between the parts and the drop, where there is
+    /// room for it.
+    fn drops_off(&mut self, mut blank: Blank, boxes: &[Boxed], drops: &mut Vec<Boxed>) -> Blank {
         let gap = self.problem.rules().gap.max(self.kerf);
-        let free = |blank: Blank, along: usize| {
+        let free = |drops: &[Boxed], along: usize| {
             let [_, used] = stretch(boxes, along);
-            let span = |drop: &Drop| [[drop.low.x, drop.high.x], [drop.low.y, drop.high.y]][along];
-            // A corner that an earlier cut took off is no longer there.
-            let there = kept.iter().filter(|drop| drop.low.x < blank[0][1] && drop.low.y < blank[1][1]);
             let [low, high] = [used, used.saturating_add(gap)];
-            let cut_through = there.clone().any(|drop| span(drop)[0] < high && low < span(drop)[1]);
-            let beyond = there.filter(|drop| high <= span(drop)[0]).map(Drop::area).sum::<i128>();
+            let cut_through = drops.iter().any(|drop| drop.low[along] < high && low < drop.high[along]);
+            let beyond = drops.iter().filter(|drop| high <= drop.low[along]).map(Boxed::area).sum::<i128>();
             if cut_through { 0 } else { beyond }
         };
-        let first = usize::from(free(blank, 0) < free(blank, 1));
+        let first = usize::from(free(drops, 0) < free(drops, 1));
         for along in [first, 1 - first] {
-            if free(blank, along) == 0 || boxes.is_empty() {
+            if free(drops, along) == 0 || boxes.is_empty() {
                 continue;
             }
             let [_, used] = stretch(boxes, along);
             let axis = if along == 0 { Axis::X } else { Axis::Y };
             let [from, to] = blank[1 - along];
             let within = [used, used.saturating_add(gap)];
-            self.steps.push(Step::Across { axis, within, from, to, finishes_both: false, frees_drop: true });
+            let (off, still_on): (Vec<Boxed>, Vec<Boxed>) =
+                drops.iter().partition(|drop| within[1] <= drop.low[along]);
+            *drops = still_on;
+            let frees = [None, sole_drop(&off)];
+            self.steps.push(Step::Across { axis, within, from, to, finishes_both: false, frees });
             // Later cuts run out into this one; its line is in the middle until the tape is laid on.
-            blank[along][1] = used.saturating_add(gap / 2);
+            let at = used.saturating_add(gap / 2);
+            let mut beyond = blank;
+            (beyond[along][0], blank[along][1]) = (at, at);
+            self.part(beyond, off);
         }
         blank
     }
@@ -131,6 +155,7 @@ impl Order<'_> {
         let along = axis as usize;
         let [from, to] = blank[1 - along];
         let ends: Vec<[i64; 2]> = strips.iter().map(|strip| stretch(strip, along)).collect();
+        let sole: Vec<Option<usize>> = strips.iter().map(|strip| sole_drop(strip)).collect();
         let mut end = blank[along][1];
         let mut parted = Vec::new();
         for (number, strip) in strips.into_iter().enumerate().rev() {
@@ -146,7 +171,8 @@ impl Order<'_> {
                     from,
                     to,
                     finishes_both: between <= self.kerf,
-                    frees_drop: false,
+                    // The far end comes off first: only the last cut leaves one strip on its near side.
+                    frees: [sole[0].filter(|_| number == 1), sole[number]],
                 });
                 (own[along][0], end) = (at, at);
             }
@@ -157,23 +183,41 @@ impl Order<'_> {
         }
     }
 
-    /// Pieces that no straight cut parts: those within others first, then the far ones.
+    /// Pieces that no straight cut parts: those within others first, then the far ones, and at last the drops between them.
+    /// A drop alone is free already.
     fn pieces(&mut self, boxes: Vec<Boxed>) {
+        if sole_drop(&boxes).is_some() {
+            return;
+        }
         let holds = |outer: &Boxed, inner: &Boxed| {
-            outer.piece != inner.piece
+            outer.what != inner.what
                 && (0..2).all(|i| outer.low[i] <= inner.low[i] && inner.high[i] <= outer.high[i])
         };
         let depth = |boxed: &Boxed| boxes.iter().filter(|outer| holds(outer, boxed)).count();
         let mut sorted: Vec<(usize, Boxed)> = boxes.iter().map(|boxed| (depth(boxed), *boxed)).collect();
-        sorted.sort_by_key(|&(depth, b)| (Reverse(depth), Reverse(b.high[0]), Reverse(b.high[1]), b.piece));
+        sorted.sort_by_key(|&(depth, b)| (Reverse(depth), Reverse(b.high[0]), Reverse(b.high[1]), b.what));
+        let mut drops = Vec::new();
         for (_, boxed) in sorted {
-            let Some(piece) = boxed.piece else { continue };
+            let piece = match boxed.what {
+                What::Piece(piece) => piece,
+                What::Drop(number) => {
+                    drops.push(Step::Drop(number));
+                    continue;
+                }
+            };
             let part = self.sheet.placements[piece].part;
             if !self.problem.parts()[part].outline.holes().is_empty() {
                 self.steps.push(Step::CutOuts(piece));
             }
             self.steps.push(Step::Outline(piece));
         }
+        self.steps.extend(drops);
+    }
+}
+
+impl Boxed {
+    const fn area(&self) -> i128 {
+        (self.high[0] - self.low[0]) as i128 * (self.high[1] - self.low[1]) as i128
     }
 }
 
@@ -186,7 +230,7 @@ fn stretch(boxes: &[Boxed], along: usize) -> [i64; 2] {
 /// Groups that a cut of the kerf's width parts, in order along the axis.
 fn groups(boxes: &[Boxed], along: usize, kerf: i64) -> Vec<Vec<Boxed>> {
     let mut sorted = boxes.to_vec();
-    sorted.sort_by_key(|boxed| (boxed.low[along], boxed.piece));
+    sorted.sort_by_key(|boxed| (boxed.low[along], boxed.what));
     let mut groups: Vec<Vec<Boxed>> = Vec::new();
     let mut end = i64::MIN;
     for boxed in sorted {

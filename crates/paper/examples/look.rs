@@ -14,11 +14,13 @@ fn main() -> std::io::Result<()> {
             name: "hip B, true length".to_owned(),
             value: "4.396".to_owned(),
             origin: "roof sums".to_owned(),
+            ..Fact::default()
         },
         Fact {
             name: "hip C, true length".to_owned(),
             value: "5.279".to_owned(),
             origin: "roof sums".to_owned(),
+            ..Fact::default()
         },
     ];
     let notes = ["Cut the corner reliefs before bending.".to_owned()];

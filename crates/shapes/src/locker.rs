@@ -124,6 +124,13 @@ impl Recipe for Locker {
     fn places(&self, piece: usize, making: &Making) -> Places {
         self.plates().get(piece).map_or_else(Places::default, |plate| self.named(*plate, making))
     }
+
+    fn cautions(&self, piece: usize, making: &Making) -> Vec<Problem> {
+        match self.plates().get(piece) {
+            Some(Plate::Top(length)) => self.frames_under_lids(*length, making),
+            _ => Vec::new(),
+        }
+    }
 }
 
 impl Locker {

@@ -121,4 +121,10 @@ pub trait Recipe {
         let _ = (piece, making);
         Places::default()
     }
+
+    /// What to look at before piece number `piece` is cut, though it can be made.
+    fn cautions(&self, piece: usize, making: &Making) -> Vec<Problem> {
+        let _ = (piece, making);
+        Vec::new()
+    }
 }

@@ -91,7 +91,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         &mut desk,
     );
     let fits = fits::fits(file, (&parts, &openings), &beside.notes.fits, &mut desk);
-    let sheets = sheets::sheets(file, &metals, &shop, &parts, &mut desk);
+    let sheets = sheets::sheets(file, &metals, &shop, (&parts, &beside.notes.sheets), &mut desk);
     let one_sheet = one_sheet::one_sheet(&file.one_sheet, &parts, &mut desk);
     let bars = bars::bars(&file.bars, &mut desk);
     let coverings = coverings::coverings(&file.coverings, &mut desk);
@@ -104,6 +104,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     let kit = kit::kit(file.kit.as_ref(), &parts, &mut desk);
     let (assumptions, cautions) = (desk.assumptions, desk.cautions);
     Some(Job {
+        options: Vec::new(),
         name: file.job.clone().unwrap_or_default(),
         revision: file.revision.clone(),
         date: file.date.clone(),

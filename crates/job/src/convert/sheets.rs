@@ -9,19 +9,21 @@ use crate::file::{JobFile, SheetFile};
 use crate::model::{JobSheet, Part, Shop};
 use crate::place::Place;
 
-/// Every sheet, numbered by the metals that are whole.
+/// Every sheet, numbered by the metals that are whole, each with its `notes`.
 pub(super) fn sheets(
     file: &JobFile,
     metals: &Metals,
     shop: &Shop,
-    parts: &[Part],
+    (parts, notes): (&[Part], &[Vec<String>]),
     desk: &mut Desk<'_>,
 ) -> Vec<JobSheet> {
     let mut sheets = Vec::new();
     for (number, sheet) in file.sheets.iter().enumerate() {
         let place = Place::top("sheets").entry(number);
         if let Some(sheet) = sheet {
-            sheets.extend(self::sheet(sheet, file, metals, shop, &place, desk));
+            let notes = notes.get(number).cloned().unwrap_or_default();
+            let sheet = self::sheet(sheet, file, metals, shop, &place, desk);
+            sheets.extend(sheet.map(|sheet| JobSheet { notes, ..sheet }));
         }
     }
     let whole = metals.iter().filter_map(|(name, metal)| metal.as_ref().map(|_| name));
@@ -66,6 +68,7 @@ fn sheet(
         length,
         price: price?,
         count: sheet.count,
+        notes: Vec::new(),
         from_table: false,
         from_rack: None,
         received: None,
@@ -86,6 +89,7 @@ fn from_table(metal: usize, unit: LengthUnit) -> impl Iterator<Item = JobSheet> 
         length: row.length,
         price: None,
         count: None,
+        notes: Vec::new(),
         from_table: true,
         from_rack: None,
         received: None,

@@ -87,7 +87,7 @@ fn read_whole(
     if !check_version(&tree, findings) {
         return None;
     }
-    options::of_tree(&tree, findings);
+    let options = options::of_tree(&tree, findings);
     let hands = hands::spread(&mut tree, findings);
     let walked = walk::walk(&tree);
     for fault in walked.faults.iter().filter(|fault| !hands.repeats(&fault.steps)) {
@@ -109,6 +109,7 @@ fn read_whole(
     let (log_name, strips) = strips_of_log(&file, find_log, findings).unwrap_or_default();
     let beside = convert::Beside { notes: &notes, hands: &hands, log: &strips, tree: &tree, thicknesses };
     let mut job = convert::job(&file, &beside, findings)?;
+    job.options = options.into_iter().map(|option| option.name).collect();
     if !log_name.is_empty() && file.shop.as_ref().is_none_or(|shop| shop.strip_log.is_none()) {
         job.assumptions.push(format!("The shop's strips are those of {log_name}."));
     }

@@ -1,4 +1,4 @@
-//! Notes: read at every level, kept for the job, its parts and its fit checks, and out of the way of everything else.
+//! Notes: read at every level, kept for the job, its sheets, its parts and its fit checks, and out of the way of everything else.
 
 use serde_json::Value;
 
@@ -9,19 +9,21 @@ use crate::schema::NOTES;
 pub(crate) struct Notes {
     /// Of the job as a whole.
     pub(crate) job: Vec<String>,
+    /// Of each sheet size, in the file's order.
+    pub(crate) sheets: Vec<Vec<String>>,
     /// Of each part, in the file's order.
     pub(crate) parts: Vec<Vec<String>>,
     /// Of each fit check, in the file's order.
     pub(crate) fits: Vec<Vec<String>>,
 }
 
-/// Takes all notes out of the tree and keeps those of the job, its parts and its fit checks.
+/// Takes all notes out of the tree and keeps those of the job, its sheets, its parts and its fit checks.
 pub(super) fn take(tree: &mut Value) -> Notes {
     let each = |list: &str| -> Vec<Vec<String>> {
         let entries = tree.get(list).and_then(Value::as_array).map(Vec::as_slice).unwrap_or_default();
         entries.iter().map(of).collect()
     };
-    let notes = Notes { job: of(tree), parts: each("parts"), fits: each("fits") };
+    let notes = Notes { job: of(tree), sheets: each("sheets"), parts: each("parts"), fits: each("fits") };
     strip(tree);
     notes
 }

@@ -6,16 +6,23 @@ use super::Step;
 use crate::rect::Axis;
 
 /// A straight cut as far as it runs through the metal of an offcut: one cut for every stretch of metal, the far one last.
+/// That one frees what the whole cut does; where no metal is left to cut, a drop is cut out by its outline.
 pub(super) fn through_metal(step: Step, offcut: &GridOutline) -> Vec<Step> {
-    let Step::Across { axis, within, from: begin, to: end, finishes_both, frees_drop } = step else {
+    let Step::Across { axis, within, from: begin, to: end, finishes_both, frees: freed } = step else {
         return vec![step];
     };
     let [near, far] = within;
-    let cut = |[first, last]: [i64; 2]| {
-        let (from, to) = (begin.max(first), end.min(last));
-        (from < to).then_some(Step::Across { axis, within, from, to, finishes_both, frees_drop })
+    let metal = stretches(offcut, axis, near + (far - near) / 2).into_iter();
+    let metal: Vec<[i64; 2]> =
+        metal.map(|[first, last]| [begin.max(first), end.min(last)]).filter(|[from, to]| from < to).collect();
+    let cut = |(number, &[from, to]): (usize, &[i64; 2])| {
+        let frees = if number + 1 == metal.len() { freed } else { [None; 2] };
+        Step::Across { axis, within, from, to, finishes_both, frees }
     };
-    stretches(offcut, axis, near + (far - near) / 2).into_iter().filter_map(cut).collect()
+    if metal.is_empty() {
+        return freed.into_iter().flatten().map(Step::Drop).collect();
+    }
+    metal.iter().enumerate().map(cut).collect()
 }
 
 /// Where an edge crosses the line: exactly `whole` + `over` / `run` along it.

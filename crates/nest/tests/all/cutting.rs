@@ -144,7 +144,7 @@ fn the_far_end_comes_off_first_and_cut_outs_before_outlines() {
         from: 0,
         to: 40,
         finishes_both: false,
-        frees_drop: false,
+        frees: [None; 2],
     };
     let steps = cutting_order(&problem, &sheet, &[], 2);
     let expected = [across, Step::Outline(2), Step::Outline(1), Step::CutOuts(0), Step::Outline(0)];
@@ -180,13 +180,71 @@ proptest! {
                         }), "{step:?} {boxes:?}");
                     }
                     Step::Outline(piece) => outlines.push(piece),
-                    Step::CutOuts(_) => prop_assert!(false, "no part has cut-outs"),
+                    Step::CutOuts(_) | Step::Drop(_) => prop_assert!(false, "no cut-outs, nothing kept: {step:?}"),
                 }
             }
             outlines.sort_unstable();
             prop_assert_eq!(outlines, (0..sheet.placements.len()).collect::<Vec<_>>());
         }
     }
+
+    /// A drop that comes off without a word is thrown away with the skeleton.
+    #[test]
+    fn every_drop_to_be_kept_is_said_once(
+        sizes in prop::collection::vec((3_i64..40, 3_i64..30), 1..8), gap in 0_i64..4,
+    ) {
+        let parts = sizes.iter().map(|&(l, w)| rectangle(l, w, 1)).collect();
+        let rules = Rules { gap, least_drop: 6, ..RULES };
+        let problem = Problem::new(parts, vec![stock(80, 50, 1)], rules).unwrap();
+        let found = compare(&problem, &Effort { evaluations: 200, starts: 1, seed: 3 }).unwrap();
+        let nested = found.rows[found.best].outcome.as_ref().unwrap();
+        for (sheet, drops) in nested.nest.sheets.iter().zip(&nested.drops) {
+            let said = |step: Step| match step {
+                Step::Across { frees: [near, beyond], .. } => vec![near, beyond],
+                Step::Drop(drop) => vec![Some(drop)],
+                Step::CutOuts(_) | Step::Outline(_) => Vec::new(),
+            };
+            let mut said: Vec<usize> =
+                cutting_order(&problem, sheet, drops, gap).into_iter().flat_map(said).flatten().collect();
+            said.sort_unstable();
+            prop_assert_eq!(said, (0..drops.len()).collect::<Vec<_>>());
+        }
+    }
+}
+
+/// Worked by hand: two parts stand side by side, 20 apart, a drop between them and one beyond. The far cut frees the one
+/// beyond; the next two free the one in the middle, and the later of them says so.
+#[test]
+fn a_cut_says_which_drop_it_frees() {
+    let rules = Rules { gap: 2, edge_trim: 0, least_drop: 16 };
+    let problem = Problem::new(vec![rectangle(20, 40, 2)], vec![stock(100, 40, 1)], rules).unwrap();
+    let at = |x| Placement { part: 0, turn: Turn::NONE, shift: GridPoint::new(x, 0) };
+    let sheet = Sheet { stock: 0, placements: vec![at(0), at(42)] };
+    let drop = |from, to| Drop { low: GridPoint::new(from, 0), high: GridPoint::new(to, 40) };
+    let cut = |within, drop| Step::Across {
+        axis: Axis::X,
+        within,
+        from: 0,
+        to: 40,
+        finishes_both: false,
+        frees: [None, drop],
+    };
+    let kept = [drop(22, 40), drop(64, 100)];
+    let expected = [
+        cut([62, 64], Some(1)),
+        cut([40, 42], None),
+        cut([20, 22], Some(0)),
+        Step::Outline(1),
+        Step::Outline(0),
+    ];
+    assert_eq!(cutting_order(&problem, &sheet, &kept, 1), expected);
+    // A part with a bay: no straight cut frees a drop in it.
+    let bay = [(0, 0), (60, 0), (60, 10), (20, 10), (20, 40), (0, 40)];
+    let bay = GridOutline::new(bay.map(|(x, y)| GridPoint::new(x, y)).to_vec(), Vec::new()).unwrap();
+    let bayed = Problem::new(vec![part(bay, 1, Turns::Half)], vec![stock(60, 40, 1)], rules).unwrap();
+    let sheet = Sheet { stock: 0, placements: vec![at(0)] };
+    let inner = Drop { low: GridPoint::new(22, 12), high: GridPoint::new(60, 40) };
+    assert_eq!(cutting_order(&bayed, &sheet, &[inner], 1), [Step::Outline(0), Step::Drop(0)]);
 }
 
 /// Worked by hand: the part ends 10 up, so 40 − 10 − 4 = 26 are free right across the length of 60. What is left is 14
@@ -203,7 +261,7 @@ fn a_drop_that_is_free_right_across_comes_off_first() {
         from: 0,
         to: 60,
         finishes_both: false,
-        frees_drop: true,
+        frees: [None, Some(0)],
     };
     let drop = Drop { low: GridPoint::new(0, 14), high: GridPoint::new(60, 40) };
     assert_eq!(cutting_order(&problem, &sheet, &[drop], 2), [off, Step::Outline(0)]);

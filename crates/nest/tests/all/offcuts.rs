@@ -128,7 +128,7 @@ fn a_straight_cut_does_not_count_the_bay_that_it_crosses() {
         from,
         to,
         finishes_both: false,
-        frees_drop: false,
+        frees: [None; 2],
     };
     let far = [cut([600, 700], 0, 200), cut([600, 700], 800, 1000)];
     let near = [cut([400, 500], 0, 200), cut([400, 500], 800, 1000)];

@@ -80,7 +80,7 @@ impl Block {
         let fact = |(name, value): &(String, String)| Fact {
             name: name.clone(),
             value: value.clone(),
-            origin: String::new(),
+            ..Fact::default()
         };
         self.ruled_facts(&pairs.iter().map(fact).collect::<Vec<_>>(), text_mm);
     }
@@ -162,7 +162,7 @@ impl Block {
     }
 
     fn pair(&mut self, fact: &Fact, size_mm: f64, indent_mm: f64) {
-        let Fact { name, value, origin } = fact;
+        let Fact { name, value, origin, .. } = fact;
         let name = apart(name);
         let after = indent_mm + font::width_mm(&name, Weight::Regular, size_mm) + 0.5 * size_mm;
         self.put(name.into_owned(), Weight::Regular, size_mm, indent_mm);
@@ -171,7 +171,7 @@ impl Block {
 
     /// A pair on lines of its own from this line on, the value broken where it must be.
     fn long_pair(&mut self, fact: &Fact, size_mm: f64) {
-        let Fact { name, value, origin } = fact;
+        let Fact { name, value, origin, .. } = fact;
         let name = apart(name);
         let indent = font::width_mm(&name, Weight::Regular, size_mm) + 0.5 * size_mm;
         self.foot_mm += 1.35 * size_mm;

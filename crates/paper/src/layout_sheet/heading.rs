@@ -53,6 +53,7 @@ pub(super) fn own(sheet: &PartSheet<'_>) -> Vec<Fact> {
         name: name.to_owned(),
         value,
         origin: origin.to_owned(),
+        ..Fact::default()
     };
     facts.into_iter().filter(|(_, value, _)| !value.is_empty()).map(fact).collect()
 }

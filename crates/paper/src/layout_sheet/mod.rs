@@ -31,14 +31,16 @@ pub use crate::drawing::named::Named;
 pub use crate::drawing::{bend_words, making_words};
 
 /// One number or word about a part, and where it came from.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Fact {
     /// What it is: "hip B, true length".
     pub name: String,
     /// Its value as printed.
     pub value: String,
-    /// The field, formula or table row it came from.
+    /// The field, formula or table row it came from, in words.
     pub origin: String,
+    /// The fields of the job file behind it, as they are written there.
+    pub fields: Vec<String>,
 }
 
 /// Where what the heading says comes from: field, formula or table row; empty for none.
@@ -136,7 +138,7 @@ pub fn draw(sheet: &PartSheet<'_>) -> Sheets {
         (whole, None)
     } else {
         let alone =
-            [Fact { name: "more numbers".to_owned(), value: MORE_NUMBERS.to_owned(), origin: String::new() }];
+            [Fact { name: "more numbers".to_owned(), value: MORE_NUMBERS.to_owned(), ..Fact::default() }];
         let parted = grown(&PartSheet { facts: &alone, ..*sheet });
         let better = if readable {
             MUCH_LARGER * scale(&whole) < scale(&parted)

@@ -7,6 +7,7 @@ pub(crate) mod elements;
 pub mod full_size;
 pub(crate) mod leaves;
 pub(crate) mod names;
+mod origins;
 mod printed;
 mod sections;
 mod style;
@@ -16,15 +17,13 @@ pub use leaves::{PaperSize, leaves};
 use estimate::ScrapReport;
 
 use crate::layout_sheet::Fact;
+use crate::lists::ListUnits;
 use crate::lists::cut_list::CutRow;
 use crate::lists::passages::Passage;
 use crate::lists::sheet_choices::SheetChoice;
-use crate::lists::table::Table;
-use crate::lists::{ListUnits, cut_list, sheet_choices};
 use crate::markup::Markup;
 use crate::page::Page;
 use crate::pdf::Leaf;
-use crate::scrap_report;
 
 /// Said over the scrap report.
 const SCRAP_SUM: &str = "Bought = parts + kept drops + kerf + edge trim + scrap. Weights of parts are those of the cut \
@@ -34,62 +33,6 @@ const SCRAP_SUM: &str = "Bought = parts + kept drops + kerf + edge trim + scrap.
 #[must_use]
 pub fn copy_words(copy: u32, of: u32) -> String {
     if of == 1 { String::new() } else { format!(" no. {copy} of {of}") }
-}
-
-/// Where the numbers of drawings and maps come from; those of tables are said with their tables.
-fn drawing_facts() -> Vec<Fact> {
-    let rows = [
-        (
-            "running dimensions",
-            "measured on the drawn figure from its two datum edges; each is rounded once, never from its neighbour",
-        ),
-        (
-            "turn of a bend",
-            "how far one face is swung out of the other, as the part's shape asks for it; inside, the two then stand at 180° less the turn",
-        ),
-        (
-            "places on a sheet",
-            "the nest, verified in exact integers before it is drawn; rounded outward by at most a thousandth of a millimetre",
-        ),
-    ];
-    rows.into_iter().map(|(name, origin)| origin_of(name, origin)).collect()
-}
-
-fn origin_of(name: &str, origin: &str) -> Fact {
-    Fact { name: name.to_owned(), value: String::new(), origin: origin.to_owned() }
-}
-
-/// Where the numbers of everything but the parts come from: drawings and maps, then every table of the packet.
-fn list_facts(packet: &Packet<'_>) -> Vec<FactTable> {
-    let mut tables: Vec<(String, Table)> = Vec::new();
-    let choices = packet.choices.first();
-    tables.extend(
-        choices.map(|metal| ("Sheets to buy".to_owned(), sheet_choices::table(&metal.choices, packet.units))),
-    );
-    if !packet.cut_list.is_empty() {
-        tables.push(("Cut list".to_owned(), cut_list::to_cut(packet.cut_list, packet.units)));
-        tables.push(("Cut list, weights".to_owned(), cut_list::weights(packet.cut_list, packet.units)));
-    }
-    for chapter in packet.chapters {
-        tables.extend(chapter.passages.iter().filter_map(|passage| match passage {
-            Passage::Table(sheet) => Some((chapter.name.clone(), sheet.table().clone())),
-            Passage::Heading(_) | Passage::Words(_) => None,
-        }));
-    }
-    if let Some((report, _)) = packet.scrap {
-        let sums = scrap_report::tables(report, packet.units).into_iter().map(|(_, table)| table).take(1);
-        tables.extend(sums.map(|table| ("Scrap report".to_owned(), table)));
-        let parts = report.sheets.first().map(|sheet| scrap_report::parts_table(sheet, packet.units));
-        tables.extend(parts.map(|table| ("Scrap report, parts on a sheet".to_owned(), table)));
-    }
-    let mut lists = vec![FactTable { name: "Drawings and maps".to_owned(), facts: drawing_facts() }];
-    for (name, table) in tables {
-        let facts: Vec<Fact> = table.origins().iter().map(|(name, origin)| origin_of(name, origin)).collect();
-        if lists.iter().all(|list| list.facts != facts) {
-            lists.push(FactTable { name, facts });
-        }
-    }
-    lists
 }
 
 /// Stands over what is bought beside sheets.
@@ -131,6 +74,8 @@ pub struct Packet<'a> {
     pub sheets: &'a [DrawnSheet],
     /// The parts.
     pub parts: &'a [DrawnPart],
+    /// Where figures of the metals come from that are not in a heading.
+    pub metal_origins: &'a [Fact],
     /// Labels for the parts and drops.
     pub labels: &'a [PieceLabel],
     /// The cut list.
@@ -141,6 +86,8 @@ pub struct Packet<'a> {
     pub chapters: &'a [Chapter],
     /// What became of the metal, with its picture, if anything was nested.
     pub scrap: Option<(&'a ScrapReport, &'a Page)>,
+    /// The drops that are kept with their sizes, a sentence each.
+    pub kept_drops: &'a [String],
     /// The units of the lists.
     pub units: ListUnits,
 }
@@ -150,7 +97,8 @@ impl Packet<'_> {
     pub(crate) fn has_origins(&self) -> bool {
         let has_table =
             |chapter: &Chapter| chapter.passages.iter().any(|passage| matches!(passage, Passage::Table(_)));
-        self.parts.iter().any(|part| !part.facts.is_empty()) || self.chapters.iter().any(has_table)
+        self.parts.iter().any(|part| !part.facts.is_empty() || !part.heading.is_empty())
+            || self.chapters.iter().any(has_table)
     }
 
     /// Stands over what is to be bought; nothing where nothing is.
@@ -212,6 +160,8 @@ pub struct MetalChoices {
     pub metal: String,
     /// The choices.
     pub choices: Vec<SheetChoice>,
+    /// What the job notes of its sheets, a sentence each.
+    pub notes: Vec<String>,
 }
 
 /// A sheet map with its name.
@@ -246,7 +196,9 @@ pub struct DrawnPart {
     pub folded: Option<Page>,
     /// Its model of paper, if asked for.
     pub model: Option<Page>,
-    /// Its facts.
+    /// What the heading of its layout sheet says of it, as of every part.
+    pub heading: Vec<Fact>,
+    /// Its own facts.
     pub facts: Vec<Fact>,
     /// The pages of its bend card, when it is bent and an order was found.
     pub bend_cards: Vec<Page>,

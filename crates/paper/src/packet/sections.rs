@@ -3,11 +3,11 @@
 use estimate::ScrapReport;
 
 use super::elements::{figure, list, open, steps};
-use super::names;
 use super::{Chapter, DrawnFit, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
+use super::{names, origins};
 use crate::layout_sheet::Fact;
 use crate::lists::passages::Passage;
-use crate::lists::{ListUnits, cut_list, sheet_choices};
+use crate::lists::{cut_list, sheet_choices};
 use crate::markup::Markup;
 use crate::page::Page;
 use crate::scrap_report;
@@ -17,6 +17,9 @@ pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
     summary(markup, packet);
     if let Some(title) = packet.buying_title() {
         buying(markup, packet, title);
+    }
+    if !packet.cut_list.is_empty() {
+        cut_list_section(markup, packet);
     }
     for (number, sheet) in packet.sheets.iter().enumerate() {
         sheet_section(markup, number, sheet);
@@ -33,17 +36,14 @@ pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
     for (number, fit) in packet.fits.iter().enumerate() {
         fit_section(markup, number, fit);
     }
-    if !packet.cut_list.is_empty() {
-        cut_list_section(markup, packet);
-    }
     for (number, chapter) in packet.chapters.iter().enumerate() {
         chapter_section(markup, number, chapter);
     }
     if let Some((report, picture)) = packet.scrap {
-        scrap_section(markup, report, picture, packet.units);
+        scrap_section(markup, packet, report, picture);
     }
     if packet.has_origins() {
-        origins(markup, packet);
+        appendix(markup, packet);
     }
 }
 
@@ -69,6 +69,9 @@ fn summary(markup: &mut Markup, packet: &Packet<'_>) {
 fn contents(markup: &mut Markup, packet: &Packet<'_>) {
     let mut entries: Vec<(String, String)> = Vec::new();
     entries.extend(packet.buying_title().map(|title| ("sheets".to_owned(), title.to_owned())));
+    if !packet.cut_list.is_empty() {
+        entries.push(("cut-list".to_owned(), "Cut list".to_owned()));
+    }
     let sheets = packet.sheets.iter().enumerate();
     entries.extend(sheets.map(|(number, sheet)| (names::sheet(number, 0), sheet.name.clone())));
     let parts = packet.parts.iter().enumerate();
@@ -79,9 +82,6 @@ fn contents(markup: &mut Markup, packet: &Packet<'_>) {
     entries.extend(
         fits.map(|(number, fit)| (names::numbered("fit", number), format!("Does it fit? {}", fit.title))),
     );
-    if !packet.cut_list.is_empty() {
-        entries.push(("cut-list".to_owned(), "Cut list".to_owned()));
-    }
     let chapters = packet.chapters.iter().enumerate();
     entries
         .extend(chapters.map(|(number, chapter)| (names::numbered("chapter", number), chapter.name.clone())));
@@ -104,12 +104,13 @@ fn contents(markup: &mut Markup, packet: &Packet<'_>) {
 
 fn buying(markup: &mut Markup, packet: &Packet<'_>, title: &str) {
     open(markup, "sheets", title, None);
-    for MetalChoices { metal, choices } in packet.choices {
+    for MetalChoices { metal, choices, notes } in packet.choices {
         markup.words("h3", &[], metal);
         sheet_choices::table(choices, packet.units).html(markup);
         for (name, reason) in sheet_choices::misfits(choices) {
             markup.words("p", &[], &format!("{name}: {reason}"));
         }
+        notes.iter().for_each(|note| markup.words("p", &[], note));
     }
     let heading = if packet.choices.is_empty() { "" } else { super::ALSO_TO_BUY };
     list(markup, heading, packet.also_to_buy, None);
@@ -165,16 +166,33 @@ fn fit_section(markup: &mut Markup, number: usize, fit: &DrawnFit) {
 }
 
 /// The facts of every part with their origins, together at the end: on paper they would tear the drawings apart.
-fn origins(markup: &mut Markup, packet: &Packet<'_>) {
+fn appendix(markup: &mut Markup, packet: &Packet<'_>) {
     open(markup, "origins", "Where the numbers come from", None);
-    for (number, part) in packet.parts.iter().enumerate().filter(|(_, part)| !part.facts.is_empty()) {
-        let heading = format!("{}: {}", part.mark, part.title);
-        markup.words("h3", &[("id", format!("origin-{number}"))], &heading);
-        fact_table(markup, &part.facts);
-    }
-    for FactTable { name, facts } in super::list_facts(packet) {
+    for FactTable { name, facts } in origins::lists(packet) {
         markup.words("h3", &[], &name);
         fact_table(markup, &facts);
+    }
+    for of_parts in origins::of_parts(packet.parts) {
+        for number in &of_parts.parts {
+            markup.open("span", &[("id", format!("origin-{number}"))]);
+            markup.close("span");
+        }
+        markup.words("h3", &[], &of_parts.heading);
+        markup.open("table", &[]);
+        markup.open("tr", &[]);
+        ["value", "from"].iter().for_each(|heading| markup.words("th", &[], heading));
+        markup.close("tr");
+        for (value, from) in &of_parts.rows {
+            markup.open("tr", &[]);
+            markup.words("td", &[("title", from.clone())], value);
+            markup.words("td", &[("class", "origin".to_owned())], from);
+            markup.close("tr");
+        }
+        markup.close("table");
+        if !of_parts.fields.is_empty() {
+            let words = format!("{}: {}", origins::FIELDS, of_parts.fields);
+            markup.words("p", &[("class", "small".to_owned())], &words);
+        }
     }
     markup.close("section");
 }
@@ -235,10 +253,12 @@ fn chapter_section(markup: &mut Markup, number: usize, chapter: &Chapter) {
     markup.close("section");
 }
 
-fn scrap_section(markup: &mut Markup, report: &ScrapReport, picture: &Page, units: ListUnits) {
+fn scrap_section(markup: &mut Markup, packet: &Packet<'_>, report: &ScrapReport, picture: &Page) {
+    let units = packet.units;
     open(markup, names::SCRAP, "Scrap report", None);
     markup.words("p", &[], super::SCRAP_SUM);
     scrap_report::shared_words(report, units).iter().for_each(|words| markup.words("p", &[], words));
+    list(markup, "", packet.kept_drops, None);
     figure(markup, picture, names::SCRAP);
     markup.open("div", &[("class", "pairs".to_owned())]);
     let parts = report

@@ -21,15 +21,21 @@ pub(super) struct ShownDrop {
 }
 
 impl ShownDrop {
-    /// Length and height of the whole of it as printed.
+    /// Length and height of all that can be used of it, as printed.
     fn size(&self, style: LengthStyle) -> [String; 2] {
-        let Drop { low, high } = self.whole;
+        let Drop { low, high, .. } = self.whole;
         [high.x - low.x, high.y - low.y].map(|mm| printed(mm, style))
+    }
+
+    /// "50 × 60": the piece that comes off with it, where that is more.
+    fn comes_off(&self, style: LengthStyle) -> Option<String> {
+        Some(self.whole.comes_off_mm?.map(|mm| printed(mm, style)).join(" × "))
     }
 }
 
 /// What drop `number` of `count` is called, counted from nothing: its label has the same words.
-pub(super) fn mark(number: usize, count: usize) -> String {
+#[must_use]
+pub fn mark(number: usize, count: usize) -> String {
     if count == 1 { "drop".to_owned() } else { format!("drop {}", number + 1) }
 }
 
@@ -66,17 +72,25 @@ fn corners(drop: &Drop) -> [Point; 4] {
     [low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)]
 }
 
-/// Mark and size, as large as they fit, level or upright; else the mark alone.
+/// Mark and sizes, as large as they fit, level or upright; else what can be used of it, else the mark alone.
 fn on_the_drop(field: &mut Field, style: LengthStyle, drop: &ShownDrop, text_mm: f64) -> Option<Vec<Item>> {
     const SIZES_EM: [f64; 3] = [1.0, 0.85, 0.75];
     let corners = corners(&drop.shown);
     let figure = Figure { outer: &corners, holes: &[] };
     let [along, across] = drop.size(style);
     let stop = if drop.mark == "drop" { "" } else { ":" };
-    let whole = format!("{}{stop} {along} × {across}", drop.mark);
-    [whole.as_str(), drop.mark.as_str()].into_iter().find_map(|words| {
+    let alone = format!("{}{stop} {along} × {across}", drop.mark);
+    let words = match drop.comes_off(style) {
+        Some(off) => {
+            let mark = format!("{}{stop}", drop.mark);
+            let both = format!("{mark} {off} whole, {along} × {across} usable");
+            vec![both, format!("{mark} {along} × {across} usable"), drop.mark.clone()]
+        }
+        None => vec![alone, drop.mark.clone()],
+    };
+    words.iter().find_map(|words| {
         SIZES_EM.iter().find_map(|size| {
-            let label = Label::new(words, size * text_mm);
+            let label = Label::new(words.as_str(), size * text_mm);
             [Vector::new(1.0, 0.0), Vector::new(0.0, 1.0)].into_iter().find_map(|direction| {
                 let centre = room::find(field, figure, label.width_mm(), label.height_mm(), direction)?;
                 let patch = label.room(centre, direction).grown(0.2 * label.size_mm);
@@ -89,28 +103,36 @@ fn on_the_drop(field: &mut Field, style: LengthStyle, drop: &ShownDrop, text_mm:
     })
 }
 
-/// Where every drop lies, to scribe it by: from the datum corner of the sheet to its own lower left corner, and its size.
+/// Where every drop lies, to scribe it by: from the datum corner of the sheet to its own lower left corner, and its size; and
+/// the size of the piece that comes off with it, where that is more.
 pub(super) fn table(block: &mut Block, style: LengthStyle, drops: &[ShownDrop], text_mm: f64) {
     if drops.is_empty() {
         return;
     }
+    let has_more = drops.iter().any(|drop| drop.whole.comes_off_mm.is_some());
+    let headings = if has_more { HEADINGS.as_slice() } else { &HEADINGS[..5] };
     let row = |drop: &ShownDrop| {
         let [along, across] = drop.size(style);
         let [right, up] = [drop.whole.low.x, drop.whole.low.y].map(|mm| printed(mm, style));
-        vec![drop.mark.clone(), right, up, along, across]
+        let mut row = vec![drop.mark.clone(), right, up, along.clone(), across.clone()];
+        if has_more {
+            row.push(drop.comes_off(style).unwrap_or_else(|| format!("{along} × {across}")));
+        }
+        row
     };
     let rows: Vec<Vec<String>> = drops.iter().map(row).collect();
     block.skip(0.6 * text_mm);
-    block.table(&HEADINGS, &rows, text_mm);
+    block.table(headings, &rows, text_mm);
     block.skip(0.6 * text_mm);
     block.rule();
 }
 
 /// Over the table of drops.
-const HEADINGS: [&str; 5] = [
-    "scribe to keep",
+const HEADINGS: [&str; 6] = [
+    "usable drop",
     "from left datum edge",
     "up from lower datum edge",
     "length, to the right",
     "height, up",
+    "comes off as",
 ];

@@ -17,6 +17,7 @@ use crate::page::font::Weight;
 use crate::page::{self, Item, Page, Pen, SMALLEST_MM, TextBox};
 use crate::placing::Field;
 use drops::ShownDrop;
+pub use drops::mark as drop_mark;
 pub use offcut::OffcutEdges;
 use pieces::Outside;
 use stretches::Stretch;
@@ -49,13 +50,15 @@ pub struct PieceDatum {
     pub up: Vector,
 }
 
-/// A rectangle of metal left over.
+/// A rectangle of metal left over that can be used.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Drop {
     /// Lower left corner on the sheet.
     pub low: Point,
     /// Upper right corner on the sheet.
     pub high: Point,
+    /// Length and height of the piece that comes off with it in it, where that is more, mm.
+    pub comes_off_mm: Option<[f64; 2]>,
 }
 
 /// All that a sheet map shows.

@@ -110,7 +110,7 @@ impl Stretch {
             let low = Point::new(drop.low.x.max(self.low.x), drop.low.y);
             let high = Point::new(drop.high.x.min(self.high.x), drop.high.y);
             (tolerance::SCRIBED_LINE_MM < high.x - low.x).then(|| ShownDrop {
-                shown: Drop { low: low + by, high: high + by },
+                shown: Drop { low: low + by, high: high + by, ..*drop },
                 whole: *drop,
                 mark: drops::mark(number, map.drops.len()),
             })

@@ -19,7 +19,7 @@ fn page(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle) -
 }
 
 fn sheets(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle) -> Sheets {
-    let fact = |name: &str| Fact { name: name.to_owned(), value: "4.396".to_owned(), origin: String::new() };
+    let fact = |name: &str| Fact { name: name.to_owned(), value: "4.396".to_owned(), ..Fact::default() };
     let facts = [fact("hip B, true length"), fact("hip C, true length")];
     let notes = ["Cut the corner reliefs before bending; drill them where a diameter is given.".to_owned()];
     draw(&PartSheet {

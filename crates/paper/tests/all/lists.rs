@@ -177,8 +177,12 @@ fn the_table_of_sheets_says_what_fits_none() {
 fn packet_html(job: &str, mark: &str) -> String {
     let flat = crate::common::clip();
     let style = STYLES[0];
-    let facts =
-        vec![Fact { name: "<b>hip</b>".to_owned(), value: "4.396".to_owned(), origin: "a & b".to_owned() }];
+    let facts = vec![Fact {
+        name: "<b>hip</b>".to_owned(),
+        value: "4.396".to_owned(),
+        origin: "a & b".to_owned(),
+        fields: vec!["hip".to_owned()],
+    }];
     let page = paper::layout_sheet::draw(&PartSheet {
         job,
         mark,
@@ -218,9 +222,11 @@ fn packet_html(job: &str, mark: &str) -> String {
         }),
         openings: &[FactTable { name: mark.to_owned(), facts }],
         fits: &[],
-        choices: &[MetalChoices { metal: mark.to_owned(), choices: choices() }],
+        choices: &[MetalChoices { metal: mark.to_owned(), choices: choices(), notes: words.to_vec() }],
         sheets: &[DrawnSheet { name: mark.to_owned(), pages: vec![page], steps: words.to_vec() }],
         parts: &[part.clone(), part],
+        metal_origins: &[],
+        kept_drops: &words,
         labels: &[PieceLabel { mark: mark.to_owned(), words: words.to_vec() }],
         cut_list: &rows(),
         also_cut: &[],
@@ -243,6 +249,7 @@ fn drawn_part(mark: &str, page: &paper::Page, facts: &[Fact]) -> DrawnPart {
         details: vec![page.clone()],
         folded: Some(page.clone()),
         model: Some(page.clone()),
+        heading: facts.to_vec(),
         facts: facts.to_vec(),
         bend_cards: Vec::new(),
     }

@@ -37,7 +37,8 @@ fn map(style: LengthStyle, lay: Option<Vector>) -> (Page, Vec<Piece>) {
         let at = (20.0 + 67.0 * f64::from(column), 800.0 + 90.0 * f64::from(row));
         pieces.push(piece("C", copy, 24, &clip, at));
     }
-    let drops = [Drop { low: Point::new(1860.0, 12.7), high: Point::new(2425.7, 1206.5) }];
+    let drops =
+        [Drop { low: Point::new(1860.0, 12.7), high: Point::new(2425.7, 1206.5), comes_off_mm: None }];
     let page = draw(&SheetMap {
         job: "Oyster skiff",
         style,
@@ -177,7 +178,11 @@ fn crowd_at(place: impl Fn(f64) -> f64) -> Vec<Page> {
     draw_all(&SheetMap {
         job: "Clips",
         pieces: &pieces,
-        drops: &[Drop { low: Point::new(20.0, 1180.0), high: Point::new(2400.0, 1206.0) }],
+        drops: &[Drop {
+            low: Point::new(20.0, 1180.0),
+            high: Point::new(2400.0, 1206.0),
+            comes_off_mm: None,
+        }],
         ..bare_map()
     })
 }
@@ -232,6 +237,7 @@ fn every_drop_has_its_place_and_size_in_a_table() {
     let drop = |low: (f64, f64), high: (f64, f64)| Drop {
         low: Point::new(low.0, low.1),
         high: Point::new(high.0, high.1),
+        comes_off_mm: None,
     };
     let drops = [drop((1200.0, 12.7), (2400.0, 500.0)), drop((1210.5, 600.0), (1211.5, 1200.0))];
     let page = draw(&SheetMap {
@@ -252,6 +258,12 @@ fn every_drop_has_its_place_and_size_in_a_table() {
     // The wide one is named on its hatching, the narrow one on a leader.
     assert_eq!(at("drop 1: 1200.0 × 487.3").len(), 1);
     assert_eq!(at("drop 2").len(), 2);
+    // The first one comes off with a rim: both its sizes stand on it and in its row.
+    let drops = [Drop { comes_off_mm: Some([1238.4, 500.0]), ..drops[0] }, drops[1]];
+    let rimmed = draw(&SheetMap { drops: &drops, ..bare_map() });
+    let has = |words: &str| rimmed.texts().iter().any(|text| text.words == words);
+    assert!(has("drop 1: 1238.4 × 500.0 whole, 1200.0 × 487.3 usable"));
+    assert!(has("comes off as") && has("1238.4 × 500.0") && has("1.0 × 600.0"));
     let texts = written::texts(&roxmltree::Document::parse(&paper::svg::write(&page)).unwrap());
     assert_eq!(written::overlaps(&texts), []);
 }

@@ -27,7 +27,7 @@ impl Check {
         let outcome = super::flats_of(&self.job, &self.log).and_then(super::plan_of);
         match outcome {
             Ok(plan) => {
-                let (assumptions, cautions) = output::assumptions_and_cautions(&plan);
+                let (assumptions, cautions) = output::assumptions_and_cautions(&plan, &[]);
                 let parts = plan.flats.parts.len();
                 if self.json {
                     say_json(&json!({

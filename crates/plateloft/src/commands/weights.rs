@@ -33,7 +33,8 @@ impl Weights {
             say_json(&weights::everything(&flats, &parts, &lids)?);
             return Ok(());
         }
-        let blocks = weights::blocks(&flats, &parts, &lids)?;
+        let sheets = weights::sheets_of_the_job(&flats.job);
+        let blocks = weights::blocks(&flats, &parts, &lids, &sheets)?;
         let mut texts = vec![format!("Weights: {}\n", flats.job.name)];
         texts.extend(blocks.iter().map(|block| in_text(block)));
         texts.push(weights::NO_CERTIFICATE.to_owned());

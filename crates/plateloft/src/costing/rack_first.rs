@@ -76,6 +76,7 @@ fn row(offcut: &Offcut, job: &Job, metal: usize) -> JobSheet {
         length,
         price: priced.then_some(Money::ZERO),
         count: Some(1),
+        notes: Vec::new(),
         from_table: false,
         from_rack: Some(offcut.mark.clone()),
         received: None,

@@ -47,6 +47,7 @@ fn add(rows: &mut Vec<JobSheet>, job: &Job, metal: usize, sheet: &ReceivedSheet)
         length,
         price: ordered.and_then(|row| row.price),
         count: Some(1),
+        notes: Vec::new(),
         from_table: false,
         from_rack: None,
         received: Some(sheet.mark.clone()),

@@ -8,7 +8,7 @@ use fold::part::{FoldedPart, Forming};
 use fold::{BendNumber, FlatPattern};
 use job::JobMetal;
 use paper::layout_sheet::Fact;
-use units::{Angle, Length, LengthStyle};
+use units::{Angle, Length, LengthStyle, LengthUnit};
 
 use crate::plan::{finer, overbend_of};
 
@@ -233,19 +233,21 @@ pub(crate) fn overbend_remark(metal: &JobMetal, bend: &BendLine) -> String {
     }
 }
 
-/// Where the overbends of a flat come from, one sentence; none for a flat without brake bends.
-pub(crate) fn springback_words(metal: &JobMetal, flat: &FlatPattern) -> Option<String> {
+/// Where the overbends of flats of one metal come from, one sentence; none for flats without brake bends. An estimate also
+/// gives its figures `as_published`, where these are of another system of units than the job.
+pub(crate) fn springback_words<'a>(
+    metal: &JobMetal,
+    flats: impl Iterator<Item = &'a FlatPattern>,
+    (unit, as_published): (LengthUnit, bool),
+) -> Option<String> {
     let mut sources: Vec<String> = Vec::new();
-    for bend in &flat.bends {
+    for bend in flats.flat_map(|flat| &flat.bends) {
         let source = match overbend_of(metal, bend) {
             None => continue,
             Some(Err(error)) => error.to_string(),
             Some(Ok(overbend)) => match overbend.origin {
                 OverbendOrigin::Strip(strip) => measured_words(strip),
-                OverbendOrigin::Estimate(row) => format!(
-                    "an estimate by Ri/Rf = 4x³ − 3x + 1, x = Ri·Y/(E·T), with Y {} ksi and E {} ksi ({})",
-                    row.yield_ksi, row.modulus_ksi, row.source
-                ),
+                OverbendOrigin::Estimate(row) => estimate_words(row, unit, as_published),
             },
         };
         if !sources.contains(&source) {
@@ -253,6 +255,27 @@ pub(crate) fn springback_words(metal: &JobMetal, flat: &FlatPattern) -> Option<S
         }
     }
     (!sources.is_empty()).then(|| format!("{}; the flat does not change", sources.join("; ")))
+}
+
+/// The estimate of springback with its figures in the job's system of units.
+fn estimate_words(row: &stock::YieldStrength, unit: LengthUnit, as_published: bool) -> String {
+    // 1 ksi = 6.894757 MPa: NIST SP 811, appendix B.8.
+    const MEGAPASCALS: f64 = 6.894_757;
+    let figures = match unit {
+        LengthUnit::Inch => format!("Y {} ksi and E {} ksi", row.yield_ksi, row.modulus_ksi),
+        LengthUnit::Millimetre => format!(
+            "Y {:.0} MPa and E {:.1} GPa",
+            row.yield_ksi * MEGAPASCALS,
+            row.modulus_ksi * MEGAPASCALS / 1000.0
+        ),
+    };
+    let published = match unit {
+        LengthUnit::Millimetre if as_published => {
+            format!("{} and {} ksi as published; ", row.yield_ksi, row.modulus_ksi)
+        }
+        LengthUnit::Millimetre | LengthUnit::Inch => String::new(),
+    };
+    format!("an estimate by Ri/Rf = 4x³ − 3x + 1, x = Ri·Y/(E·T), with {figures} ({published}{})", row.source)
 }
 
 /// "strip of 2026-03-04 was bent to 92.0° and sprang back to 90.0°".
@@ -263,7 +286,7 @@ fn measured_words(strip: &ShopStrip) -> String {
 }
 
 /// How far to bend each turn of a flat, as one fact: "90.0°: overbend to 90.5°, estimate".
-pub(crate) fn overbend_fact(metal: &JobMetal, flat: &FlatPattern) -> Option<Fact> {
+pub(crate) fn overbend_fact(metal: &JobMetal, flat: &FlatPattern, unit: LengthUnit) -> Option<Fact> {
     let mut turns: Vec<String> = Vec::new();
     for bend in &flat.bends {
         if let Some(words) = overbend_words(metal, bend) {
@@ -273,6 +296,6 @@ pub(crate) fn overbend_fact(metal: &JobMetal, flat: &FlatPattern) -> Option<Fact
             }
         }
     }
-    let origin = springback_words(metal, flat)?;
-    Some(Fact { name: "overbend".to_owned(), value: turns.join("; "), origin })
+    let origin = springback_words(metal, std::iter::once(flat), (unit, false))?;
+    Some(Fact { name: "overbend".to_owned(), value: turns.join("; "), origin, ..Fact::default() })
 }

@@ -1,14 +1,16 @@
 //! Maps and labels of roll goods and wear liner.
 
 use geometry::Point;
-use job::{Job, JobCovering, JobLiner};
+use job::{Job, JobCovering, JobLiner, LinedArea};
 use nest::covering::PlacedPatch;
 use paper::Page;
 use paper::covering_map::{CoveringMap, Ground, MappedPiece, MappedSeam, draw};
-use paper::packet::{PieceLabel, copy_words};
+use paper::packet::PieceLabel;
 use units::Length;
 
-use super::coverings::{FASTENING, buy_words, gap_words, panel_words, roll_words, sheets_words};
+use super::coverings::{
+    FASTENING, buy_words, gap_words, liner_panel_words, named_panels, panel_words, roll_words, sheets_words,
+};
 use crate::plan::{CutLiner, LaidCovering, Others, Panel, Paneled, Side, at_each_end, length_of};
 use crate::speech::counted;
 
@@ -159,14 +161,14 @@ fn liner_maps(job: &Job, cut: &CutLiner) -> Vec<Page> {
     let liner = &job.liners[cut.liner];
     let faces = liner.areas.iter().zip(&cut.faces).flat_map(|(area, face)| face_map(job, liner, area, face));
     let count = cut.packing.sheets.len();
-    let sheets = cut.packing.sheets.iter().enumerate();
+    let sheets = named_panels(job, cut).into_iter().enumerate();
     let sheets =
         sheets.flat_map(|(number, sheet)| liner_sheet(job, cut, sheet, &which("sheet", number, count)));
     faces.chain(sheets).collect()
 }
 
 /// The panels of a face where they are laid, with the gaps that they grow into.
-fn face_map(job: &Job, liner: &JobLiner, area: &job::LinedArea, face: &Paneled) -> Vec<Page> {
+fn face_map(job: &Job, liner: &JobLiner, area: &LinedArea, face: &Paneled) -> Vec<Page> {
     let print = |length: Length| length.print(job.style);
     let [along, across] = face.sides;
     let place = |side: &Side, number: i64| {
@@ -179,7 +181,10 @@ fn face_map(job: &Job, liner: &JobLiner, area: &job::LinedArea, face: &Paneled) 
         for column in 0..along.count {
             let low = Point::new(place(&along, column), place(&across, row));
             let high = Point::new(low.x + along.panel.millimetres(), low.y + across.panel.millimetres());
-            let mark = format!("{} panel {}", area.mark, row * along.count + column + 1);
+            let number = row * along.count + column + 1;
+            // One face is drawn for all copies of it.
+            let one = LinedArea { quantity: 1, ..area.clone() };
+            let mark = liner_panel_words(&one, face, (1, number));
             pieces.push(MappedPiece { mark, size: size.clone(), low, high, seams: Vec::new() });
         }
     }
@@ -212,21 +217,26 @@ fn gap_and_growth(job: &Job, side: &Side) -> String {
     format!("{}; a panel grows {}", gap_words(job, side, side.gap), side.growth.print(job.style))
 }
 
-fn liner_sheet(job: &Job, cut: &CutLiner, sheet: &nest::rect::Sheet, which: &str) -> Vec<Page> {
+fn liner_sheet(
+    job: &Job,
+    cut: &CutLiner,
+    sheet: Vec<(nest::rect::Placed, String)>,
+    which: &str,
+) -> Vec<Page> {
     let liner = &job.liners[cut.liner];
-    let piece = |placed: &nest::rect::Placed| {
+    let piece = |(placed, mark): (nest::rect::Placed, String)| {
         let sides = cut.faces[placed.piece].sides.map(|side| side.panel);
         let [right, up] = if placed.turned { [sides[1], sides[0]] } else { sides };
         let low = Point::new(mm(placed.x), mm(placed.y));
         MappedPiece {
-            mark: liner.areas[placed.piece].mark.clone(),
+            mark,
             size: format!("{} × {}", right.print(job.style), up.print(job.style)),
             low,
             high: Point::new(low.x + right.millimetres(), low.y + up.millimetres()),
             seams: Vec::new(),
         }
     };
-    let pieces: Vec<MappedPiece> = sheet.iter().map(piece).collect();
+    let pieces: Vec<MappedPiece> = sheet.into_iter().map(piece).collect();
     let [long, short] = liner.sheet;
     let facts = [
         ("sheet".to_owned(), format!("{} × {}", short.print(job.style), long.print(job.style))),
@@ -251,30 +261,25 @@ fn liner_sheet(job: &Job, cut: &CutLiner, sheet: &nest::rect::Sheet, which: &str
 fn liner_labels(job: &Job, cut: &CutLiner) -> Vec<PieceLabel> {
     let liner = &job.liners[cut.liner];
     let faces = liner.areas.iter().zip(&cut.faces);
-    let of_face = |(area, face): (&job::LinedArea, &Paneled)| {
-        let [along, across] = face.sides;
-        let count = along.count * across.count;
-        let mut words = vec![job.name.clone(), liner.name.clone()];
-        words.push(format!(
-            "{} along the face's length × {} along its width",
-            along.panel.print(job.style),
-            across.panel.print(job.style)
-        ));
-        words.push(format!("gaps along its length: {}", gap_and_growth(job, &along)));
-        words.push(format!("gaps along its width: {}", gap_and_growth(job, &across)));
-        words.push("either face up, unless its maker says which wears".to_owned());
-        words.push("fasten at its middle only, slots elsewhere".to_owned());
-        words.extend(area.lies_in.iter().map(|place| format!("lies in: {place}")));
-        let mark = area.mark.clone();
-        let quantity = area.quantity;
-        (1..=quantity).flat_map(move |copy| {
-            let (mark, words) = (mark.clone(), words.clone());
-            (1..=count).map(move |panel| {
-                let copy = copy_words(copy, quantity);
-                let panel = if count == 1 { String::new() } else { format!(", panel {panel} of {count}") };
-                PieceLabel { mark: format!("{mark}{copy}{panel}"), words: words.clone() }
-            })
-        })
-    };
-    faces.flat_map(of_face).collect()
+    faces.flat_map(|(area, face)| face_labels(job, liner, area, face)).collect()
+}
+
+/// A label for every panel of every copy of a face.
+fn face_labels(job: &Job, liner: &JobLiner, area: &LinedArea, face: &Paneled) -> Vec<PieceLabel> {
+    let [along, across] = face.sides;
+    let mut words = vec![job.name.clone(), liner.name.clone()];
+    words.push(format!(
+        "{} along the face's length × {} along its width",
+        along.panel.print(job.style),
+        across.panel.print(job.style)
+    ));
+    words.push(format!("gaps along its length: {}", gap_and_growth(job, &along)));
+    words.push(format!("gaps along its width: {}", gap_and_growth(job, &across)));
+    words.push("either face up, unless its maker says which wears".to_owned());
+    words.push("fasten at its middle only, slots elsewhere".to_owned());
+    words.extend(area.lies_in.iter().map(|place| format!("lies in: {place}")));
+    let panels = |copy: u32| (1..=along.count * across.count).map(move |panel| (copy, panel));
+    let label =
+        |which: (u32, i64)| PieceLabel { mark: liner_panel_words(area, face, which), words: words.clone() };
+    (1..=area.quantity).flat_map(panels).map(label).collect()
 }

@@ -274,9 +274,32 @@ pub(super) fn sheets_words(job: &Job, liner: &JobLiner, cut: &CutLiner) -> Strin
     format!("{sheets} of {short} × {long}: {cost}, {proof}")
 }
 
+/// "HB no. 1 of 2, panel 3 of 6": a panel of a face, on its label and on every map and list.
+pub(super) fn liner_panel_words(area: &LinedArea, face: &Paneled, (copy, panel): (u32, i64)) -> String {
+    let count: i64 = face.sides.iter().map(|side| side.count).product();
+    let copy = copy_words(copy, area.quantity);
+    let panel = if count == 1 { String::new() } else { format!(", panel {panel} of {count}") };
+    format!("{}{copy}{panel}", area.mark)
+}
+
+/// What every panel is called, sheet by sheet: those of a face are alike, and are numbered as they come off the sheets.
+pub(super) fn named_panels(job: &Job, cut: &CutLiner) -> Vec<Vec<(nest::rect::Placed, String)>> {
+    let liner = &job.liners[cut.liner];
+    let mut before = vec![0; cut.faces.len()];
+    let mut name = |placed: &nest::rect::Placed| {
+        let face = &cut.faces[placed.piece];
+        let count: i64 = face.sides.iter().map(|side| side.count).product();
+        let number: i64 = before[placed.piece];
+        before[placed.piece] += 1;
+        let copy = u32::try_from(number / count.max(1) + 1).unwrap_or(u32::MAX);
+        let words = liner_panel_words(&liner.areas[placed.piece], face, (copy, number % count.max(1) + 1));
+        (*placed, words)
+    };
+    cut.packing.sheets.iter().map(|sheet| sheet.iter().map(&mut name).collect()).collect()
+}
+
 /// What is cut from every sheet.
 fn sheets_table(job: &Job, cut: &CutLiner) -> Passage {
-    let liner = &job.liners[cut.liner];
     let print = |length: Length| length.print(job.style);
     let laid_out = "the layout of the sheet, verified before it is printed";
     let panel = "an equal share of the face, less the growth of a panel, down to the tape's next division";
@@ -288,19 +311,19 @@ fn sheets_table(job: &Job, cut: &CutLiner) -> Passage {
         Column::numbers("length", panel),
         Column::numbers("height", panel),
     ];
-    let row = |number: usize, placed: &nest::rect::Placed| {
+    let row = |number: usize, (placed, words): (nest::rect::Placed, String)| {
         let [along, across] = cut.faces[placed.piece].sides.map(|side| side.panel);
         let [along, across] = if placed.turned { [across, along] } else { [along, across] };
         vec![
             (number + 1).to_string(),
-            liner.areas[placed.piece].mark.clone(),
+            words,
             print(length_of(placed.x)),
             print(length_of(placed.y)),
             print(along),
             print(across),
         ]
     };
-    let sheets = cut.packing.sheets.iter().enumerate();
-    let rows = sheets.flat_map(|(number, sheet)| sheet.iter().map(move |placed| row(number, placed)));
+    let sheets = named_panels(job, cut).into_iter().enumerate();
+    let rows = sheets.flat_map(|(number, sheet)| sheet.into_iter().map(move |named| row(number, named)));
     sheet(columns, rows.collect(), None)
 }

@@ -7,9 +7,10 @@ use nest::Step;
 use nest::rect::{Axis, Cut};
 use paper::cautions::SCRIBE_FIRST;
 use paper::packet::copy_words;
+use paper::sheet_map::drop_mark;
 use units::{Angle, Length};
 
-use crate::plan::{CuttingOrder, Plan, PlannedSheet, length_of, nearest_mark, on_the_tape};
+use crate::plan::{CuttingOrder, Plan, PlannedSheet, drop_words, length_of, nearest_mark, on_the_tape};
 use crate::speech::listed;
 
 /// The steps under a heading.
@@ -39,7 +40,8 @@ pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
         }
         CuttingOrder::Sheared(cuts) => {
             let mut steps = before_shearing(job, sheet);
-            steps.extend(cuts.iter().map(|cut| sheared(job, cut)));
+            steps.extend(cuts.iter().map(|cut| sheared(job, sheet, cut)));
+            steps.extend((0..sheet.laid.drops.len()).map(|number| freed_by_the_shear(job, sheet, number)));
             steps.push("cut each part from its blank".to_owned());
             steps
         }
@@ -78,26 +80,75 @@ fn before_shearing(job: &Job, sheet: &PlannedSheet) -> Vec<String> {
         return steps;
     }
     let print = |length: Length| length.print(job.style);
-    let longest = match job.shop.cutting {
-        Cutting::Shear { longest_cut, .. } => longest_cut,
-        Cutting::ByHand => None,
-    };
-    let too_long = longest.filter(|&longest| sheet.laid.size.iter().any(|&side| longest < side));
+    let too_long = longest_cut(job).filter(|&longest| sheet.laid.size.iter().any(|&side| longest < side));
     let when = too_long.map_or_else(String::new, |longest| {
         format!(
             "; edges longer than the shear takes, {}, once the cuts of round 1 have made them shorter",
             print(longest)
         )
     });
-    steps.push(format!("trim {} off all four edges{when}", print(trim)));
+    let left = sheet.laid.size.map(|side| print(side - trim - trim)).join(" × ");
+    steps.push(format!("trim {} off all four edges{when}; {left} is left", print(trim)));
     steps
 }
 
-/// A cut on the shear, measured as on the map: the shear's own numbers begin behind the edge trim.
-fn sheared(job: &Job, cut: &Cut) -> String {
+fn longest_cut(job: &Job) -> Option<Length> {
+    match job.shop.cutting {
+        Cutting::Shear { longest_cut, .. } => longest_cut,
+        Cutting::ByHand => None,
+    }
+}
+
+/// A cut on the shear, measured as on the map: the shear's own numbers begin behind the edge trim. In the first round it
+/// also runs through the trim of edges that are too long to be trimmed before.
+fn sheared(job: &Job, sheet: &PlannedSheet, cut: &Cut) -> String {
     let trim = job.shop.edge_trim;
-    let places = [cut.at, cut.from, cut.to].map(length_of).map(|place| place + trim);
-    format!("round {}: {}", cut.stage, across(job, (cut.axis, false, trim), places))
+    let [at, mut from, mut to] = [cut.at, cut.from, cut.to].map(length_of).map(|place| place + trim);
+    let [along, beside] = match cut.axis {
+        Axis::X => [sheet.laid.size[1], sheet.laid.size[0]],
+        Axis::Y => sheet.laid.size,
+    };
+    let is_untrimmed = cut.stage == 1 && longest_cut(job).is_some_and(|longest| longest < beside);
+    let edge = if is_untrimmed { Length::ZERO } else { trim };
+    if is_untrimmed && from == trim {
+        from = Length::ZERO;
+    }
+    if is_untrimmed && to == along - trim {
+        to = along;
+    }
+    let is_trimmed = trim != Length::ZERO && from == trim && to == along - trim;
+    let between = if is_trimmed { " between trimmed edges" } else { "" };
+    format!("round {}: {}{between}", cut.stage, across(job, (cut.axis, false, edge), [at, from, to]))
+}
+
+/// "drop 2 to keep, 300.0 × 1480.0, …": what the shear leaves of it is what can be used.
+fn freed_by_the_shear(job: &Job, sheet: &PlannedSheet, number: usize) -> String {
+    let [low, _] = sheet.laid.drops[number].usable;
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
+    format!(
+        "{}: it is free after these cuts, its lower left corner {} {}, {} {}",
+        to_keep(job, sheet, number),
+        print(low.x),
+        measured(Axis::X, false),
+        print(low.y),
+        measured(Axis::Y, false)
+    )
+}
+
+/// "drop 2 to keep, 49 15/16 × 60 whole, 49 1/2 × 59 usable".
+fn to_keep(job: &Job, sheet: &PlannedSheet, number: usize) -> String {
+    let drops = &sheet.laid.drops;
+    format!("{} to keep, {}", drop_mark(number, drops.len()), drop_words(job, &drops[number]))
+}
+
+/// What is kept of both sides of a cut.
+fn freed_words(job: &Job, sheet: &PlannedSheet, (axis, frees): (Axis, [Option<usize>; 2])) -> String {
+    let sides = match axis {
+        Axis::X => ["left of it", "right of it"],
+        Axis::Y => ["below it", "above it"],
+    };
+    let freed = frees.into_iter().zip(sides).filter_map(|(number, side)| Some((number?, side)));
+    freed.map(|(number, side)| format!("; {side} {}", to_keep(job, sheet, number))).collect()
 }
 
 /// The neighbours toward which a piece is cut already by a cut that serves both.
@@ -110,7 +161,7 @@ fn cut_already(sheet: &PlannedSheet, before: &[Step], piece: usize) -> Vec<usize
                 axis == cut.axis && within == cut.within && from <= cut.from && cut.to <= to
             }
             Step::Outline(cut) => cut == neighbour,
-            Step::CutOuts(_) => false,
+            Step::CutOuts(_) | Step::Drop(_) => false,
         });
         is_cut.then_some(neighbour)
     });
@@ -125,7 +176,7 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
         format!("{}{}", part.mark, copy_words(piece.copy, part.quantity))
     };
     match *step {
-        Step::Across { axis, within, from, to, finishes_both, frees_drop } => {
+        Step::Across { axis, within, from, to, finishes_both, frees } => {
             let at = on_the_tape(job, within.map(length_of));
             let blank = [from, to].map(|end| nearest_mark(job, length_of(end)));
             let is_offcut = sheet.laid.outline.is_some();
@@ -139,11 +190,13 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             } else {
                 ""
             };
-            let drop = if frees_drop { "; the drop beyond it is kept whole" } else { "" };
-            format!("{cut}{guide}{both}{drop}")
+            format!("{cut}{guide}{both}{}", freed_words(job, sheet, (axis, frees)))
         }
         Step::CutOuts(piece) => {
             format!("the cut-outs of {}, while the metal round it still holds", name(piece))
+        }
+        Step::Drop(number) => {
+            format!("{}: cut it out along its own lines", to_keep(job, sheet, number))
         }
         Step::Outline(piece) => {
             let lies = lies_words(job, sheet, piece);

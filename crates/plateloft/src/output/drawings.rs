@@ -14,7 +14,7 @@ use shapes::FactValue;
 use stock::Figure;
 use units::LengthUnit;
 
-use super::bend_words::{number_words, origin_words, overbend_fact};
+use super::bend_words::{number_words, origin_words, overbend_fact, springback_words};
 use super::folded::seam_rows;
 use super::numbers::Numbers;
 use super::relief_words::relief_fact;
@@ -22,7 +22,9 @@ use super::sizes_to_check::flat_hopper_sizes;
 use super::words::{finding_words, named_metal_words, origin_in_words, weight_words};
 use super::{corners, fits, hands};
 use crate::kit::{strip_direction, strip_legs_together};
-use crate::plan::{FlatPlace, Flats, MetalNest, Plan, PlannedPart, PlannedSheet, finer, marked_with};
+use crate::plan::{
+    FlatPlace, Flats, KeptDrop, MetalNest, Plan, PlannedPart, PlannedSheet, finer, marked_with,
+};
 use crate::speech::{counted, listed_counts};
 
 /// Lay of a flat as drawn: along x, or across it; none for metal without lay.
@@ -46,10 +48,8 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
     let cautions: Vec<String> = fits::refusals_of(flats, &part.part.mark).into_iter().chain(found).collect();
     let (facts, face, weight) = (drawn_facts(flats, part), part.face_words(metal), weight_words(job, part));
     let metal_words = named_metal_words(job, metal);
-    let field = |name: &str| {
-        let metal = &metal.metal.name;
-        format!("{} of the metal {metal} in the job (field metals.{metal}.{name})", name.replace('_', " "))
-    };
+    let field =
+        |name: &str| format!("{} of the metal {} in the job", name.replace('_', " "), metal.metal.name);
     let from = |figure: Figure, field: String| {
         let source = metal.metal.sources.iter().find(|(known, _)| *known == figure);
         source.map_or(field, |(_, source)| source.clone())
@@ -168,8 +168,25 @@ pub(crate) fn facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
 
 /// Facts of a part for the packet: as in [`facts`], and how far its bends are pressed, which no list of bends says there.
 pub(crate) fn packet_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
-    let overbend = overbend_fact(&flats.job.metals[part.part.metal], &part.flat);
+    let metal = &flats.job.metals[part.part.metal];
+    let overbend = overbend_fact(metal, &part.flat, flats.job.unit);
+    let below = format!("{}, among drawings and maps", springback_name(metal));
+    let overbend = overbend.map(|fact| Fact { origin: below, ..fact });
     facts(flats, part).into_iter().chain(overbend).collect()
+}
+
+fn springback_name(metal: &JobMetal) -> String {
+    format!("springback of {}", metal.metal.name)
+}
+
+/// Where the overbends of every metal come from, once each.
+pub(crate) fn springback_facts(flats: &Flats) -> Vec<Fact> {
+    let of_metal = |(number, metal): (usize, &JobMetal)| {
+        let parts = flats.parts.iter().filter(|part| part.part.metal == number);
+        let origin = springback_words(metal, parts.map(|part| &part.flat), (flats.job.unit, true))?;
+        Some(Fact { name: springback_name(metal), origin, ..Fact::default() })
+    };
+    flats.job.metals.iter().enumerate().filter_map(of_metal).collect()
 }
 
 /// One seam as designed and as refolded. A seam along a hip says that it is that edge, which has a row of its own.
@@ -188,6 +205,7 @@ fn seam_fact(flats: &Flats, part: &PlannedPart, seam: &SeamRow) -> Fact {
             "{style}, {inside_angle} inside, {long}, gap designed {designed}, least {least}, largest {largest}"
         ),
         origin: "measured between the refolded plates along the whole seam".to_owned(),
+        ..Fact::default()
     }
 }
 
@@ -212,7 +230,7 @@ fn drawn_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
             design.style == SeamStyle::Open && measured.largest_mm < geometry::tolerance::REFOLD_MM
         });
     let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
-    let overbend = overbend_fact(&flats.job.metals[part.part.metal], &part.flat);
+    let overbend = overbend_fact(&flats.job.metals[part.part.metal], &part.flat, flats.job.unit);
     let mut facts: Vec<Fact> = own
         .chain(relief_fact(&part.flat, &part.proof.pressed, flats.job.style))
         .chain(overbend)
@@ -224,6 +242,7 @@ fn drawn_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
             name: "open corners".to_owned(),
             value: format!("{}, inside edges touching, V outside for the weld", closed.len()),
             origin: "measured between the inside edges of the refolded plates".to_owned(),
+            ..Fact::default()
         });
     }
     facts
@@ -238,7 +257,8 @@ pub(crate) fn fact_words(job: &Job, fact: &shapes::Fact) -> Fact {
         FactValue::Volume { cubic_millimetres } => Numbers::of(job).volume_words(*cubic_millimetres),
         FactValue::Words(words) => words.clone(),
     };
-    Fact { name: fact.name.clone(), value, origin: origin_in_words(&fact.origin) }
+    let (origin, fields) = origin_in_words(&fact.origin);
+    Fact { name: fact.name.clone(), value, origin, fields }
 }
 
 /// Where the datum corner of a layout sheet lies on the sheet.
@@ -246,6 +266,11 @@ fn piece_datum(place: &FlatPlace) -> PieceDatum {
     let corner = place.place(Point::default());
     let way = |x: f64, y: f64| (place.place(Point::new(x, y)) - corner).unit();
     PieceDatum { corner, along: way(1.0, 0.0), up: way(0.0, 1.0) }
+}
+
+fn drawn_drop(drop: &KeptDrop) -> Drop {
+    let [low, high] = drop.usable;
+    Drop { low, high, comes_off_mm: drop.more_mm() }
 }
 
 /// The map of one sheet, in stretches where it is crowded.
@@ -272,13 +297,14 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
             }
         })
         .collect();
-    let drops: Vec<Drop> = sheet.laid.drops.iter().map(|&[low, high]| Drop { low, high }).collect();
+    let drops: Vec<Drop> = sheet.laid.drops.iter().map(drawn_drop).collect();
     let shares = plan.report.sheets.iter().find(|row| row.sheet == sheet.laid.name);
     let shares = shares.map_or_else(Vec::new, |row| {
         let [parts, with_drops] = printed_yields(row, ListUnits::of(flats.job.style));
         vec![("yield".to_owned(), parts), ("yield with kept drops".to_owned(), with_drops)]
     });
-    let facts: Vec<(String, String)> = shares.into_iter().chain(torn_facts(sheet)).collect();
+    let facts: Vec<(String, String)> =
+        shares.into_iter().chain(noted(sheet)).chain(torn_facts(sheet)).collect();
     let face =
         if metal.metal.has_face_side() { "face side up: lugs or film toward you" } else { "marked face up" };
     let offcut = offcut_edges(sheet);
@@ -297,6 +323,12 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
         drops: &drops,
         facts: &facts,
     })
+}
+
+/// What the job notes of the sheet.
+fn noted(sheet: &PlannedSheet) -> Option<(String, String)> {
+    let notes = &sheet.laid.notes;
+    (!notes.is_empty()).then(|| ("note".to_owned(), notes.join(" ")))
 }
 
 /// Why metal of the sheet may not be used.

@@ -57,12 +57,14 @@ fn facts(job: &Job, fit: &PlannedFit) -> Vec<Fact> {
     let made = short.map(|&part| {
         let Part { mark, quantity, .. } = &job.parts[part];
         let origin = "the check asks about more than the job makes".to_owned();
-        Fact { name: "made by this job".to_owned(), value: format!("{quantity} of {mark} only"), origin }
+        let value = format!("{quantity} of {mark} only");
+        Fact { name: "made by this job".to_owned(), value, origin, ..Fact::default() }
     });
     let note = |note: &String| Fact {
         name: "note".to_owned(),
         value: note.clone(),
         origin: "the job, as it is written".to_owned(),
+        ..Fact::default()
     };
     let notes = fit.notes.iter().map(note);
     fit.answer.facts.iter().map(|fact| fact_words(job, fact)).chain(made).chain(notes).collect()

@@ -48,7 +48,10 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
     ];
     if !part.flat.bends.is_empty() {
         lines.push(format!("  bend number: {}", number_words(&part.shaped.part, &part.flat, job.style)));
-        lines.extend(springback_words(metal, &part.flat).map(|words| format!("  springback: {words}")));
+        lines.extend(
+            springback_words(metal, std::iter::once(&part.flat), (flats.job.unit, true))
+                .map(|words| format!("  springback: {words}")),
+        );
     }
     lines.extend(part.flat.bends.iter().map(|bend| bend_text(flats, part, bend)));
     lines.extend(bend_cards::order_text(flats, part));

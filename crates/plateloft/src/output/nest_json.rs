@@ -102,6 +102,7 @@ fn sheet_json(plan: &Plan, sheet: &PlannedSheet, numbers: Numbers) -> Value {
             })
         }).collect::<Vec<_>>(),
         "cuts": super::cutting_words::steps(plan, sheet),
-        "kept_drops": sheet.laid.drops.iter().map(|&[low, high]| json!([point(low), point(high)])).collect::<Vec<_>>(),
+        "kept_drops": sheet.laid.drops.iter().map(|drop| json!(drop.usable.map(point))).collect::<Vec<_>>(),
+        "kept_drops_whole": sheet.laid.drops.iter().map(|drop| drop.whole.map(|whole| whole.map(point))).collect::<Vec<_>>(),
     })
 }

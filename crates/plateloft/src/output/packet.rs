@@ -2,9 +2,10 @@
 
 use paper::Page;
 use paper::layout_sheet::Sheets;
-use paper::lists::passages::Passage;
+use paper::lists::passages::{Passage, wrapped};
 use paper::packet::{Chapter, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize, PieceLabel};
 use paper::plain_outline::{self, PlainOutline};
+use paper::sheet_map::drop_mark;
 use paper::{cautions, lists, packet, pdf, scrap_report};
 use rayon::prelude::*;
 use serde_json::Value;
@@ -19,11 +20,11 @@ use super::folder::{Files, pages_of};
 use super::nest_json::nest_json;
 use super::packet_full_size::{self, FullSize};
 use super::remarks::assumptions_and_cautions;
-use super::rows::{cut_rows, sheet_choices};
+use super::rows::{cut_rows, sheet_choices, sheet_notes};
 use super::scrap_json::scrap_json;
 use super::words::named_metal_words;
 use super::{covering_maps, packet_chapters, packet_labels, soft_goods};
-use crate::plan::{MetalNest, Others, Plan, PlannedPart, PlannedSheet, cut_bars};
+use crate::plan::{KeptDrop, MetalNest, Others, Plan, PlannedPart, PlannedSheet, cut_bars, drop_words};
 use crate::speech::Refusal;
 
 /// How a packet is wanted.
@@ -125,8 +126,33 @@ struct Drawn<'a> {
 /// What becomes of every sheet, and what the dealer pays for the scrap.
 pub(crate) fn scrap_text(plan: &Plan) -> String {
     let units = lists::ListUnits::of(plan.flats.job.style);
-    scrap_report::text(&plan.flats.job.name, &plan.report, units) + &credit_text(plan, units)
+    let kept = kept_drops(plan);
+    let kept = if kept.is_empty() { String::new() } else { format!("\n{}\n", wrapped(&kept.join("\n"))) };
+    scrap_report::text(&plan.flats.job.name, &plan.report, units) + &kept + &credit_text(plan, units)
 }
+
+/// Every kept drop with its sizes, a sentence each, and by which of them it is counted.
+fn kept_drops(plan: &Plan) -> Vec<String> {
+    let job = &plan.flats.job;
+    let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets);
+    let of_sheet = |sheet: &PlannedSheet| {
+        let (mark, drops) = (sheet.mark.clone(), sheet.laid.drops.clone());
+        let count = drops.len();
+        let words = move |(number, drop): (usize, &KeptDrop)| {
+            format!("{} of {mark}: {}.", drop_mark(number, count), drop_words(job, drop))
+        };
+        drops.iter().enumerate().map(words).collect::<Vec<_>>()
+    };
+    let mut kept: Vec<String> = sheets.flat_map(of_sheet).collect();
+    if !kept.is_empty() {
+        kept.insert(0, KEPT_BY_USE.to_owned());
+    }
+    kept
+}
+
+/// Said ahead of the kept drops.
+const KEPT_BY_USE: &str = "Kept drops are counted by what of them can be used; a rim that comes off with them is edge trim, \
+                           kerf and scrap.";
 
 /// What the dealer pays for the scrap, where the job says.
 fn credit_text(plan: &Plan, units: lists::ListUnits) -> String {
@@ -145,7 +171,8 @@ fn with_packet<T>(
     write: impl FnOnce(&Packet<'_>) -> T,
 ) -> T {
     let job = &plan.flats.job;
-    let (assumptions, mut cautions) = assumptions_and_cautions(plan);
+    // The chapter of weights raises one caution for all that is heavy, sheets too.
+    let (assumptions, mut cautions) = assumptions_and_cautions(plan, &["heavy_part"]);
     cautions.extend(drawn.falls.iter().cloned());
     let head = head(plan);
     let choices: Vec<MetalChoices> = plan
@@ -153,7 +180,11 @@ fn with_packet<T>(
         .iter()
         .map(|nest| {
             let metal = &job.metals[nest.metal];
-            MetalChoices { metal: named_metal_words(job, metal), choices: sheet_choices(plan, nest) }
+            MetalChoices {
+                metal: named_metal_words(job, metal),
+                choices: sheet_choices(plan, nest),
+                notes: sheet_notes(plan, nest),
+            }
         })
         .collect();
     write(&Packet {
@@ -169,10 +200,12 @@ fn with_packet<T>(
         also_to_buy: drawn.also_to_buy,
         sheets: drawn.sheets,
         parts: drawn.parts,
+        metal_origins: &drawings::springback_facts(&plan.flats),
         labels: drawn.labels,
         cut_list: drawn.cut_list,
         also_cut: drawn.also_cut,
         chapters: drawn.chapters,
+        kept_drops: &kept_drops(plan),
         scrap: (!plan.report.sheets.is_empty()).then_some((&plan.report, drawn.bars)),
         units,
     })
@@ -224,7 +257,8 @@ fn drawn_parts(plan: &Plan, with_models: bool) -> Vec<DrawnPart> {
             details,
             folded: folded_page(&plan.flats, part),
             model: model_page(&plan.flats, part).filter(|_| with_models),
-            facts: facts.into_iter().chain(drawings::packet_facts(&plan.flats, part)).collect(),
+            heading: facts,
+            facts: drawings::packet_facts(&plan.flats, part),
             bend_cards: bend_cards::cards(&plan.flats, part),
         }
     };

@@ -8,7 +8,7 @@ use super::bars::bars_passages;
 use super::covering_maps;
 use super::coverings::{coverings_passages, coverings_to_buy};
 use super::strut::balanced;
-use super::weights::{NO_CERTIFICATE, blocks, lids, lift_cautions};
+use super::weights::{NO_CERTIFICATE, blocks, lids, lift_cautions, sheets_of_the_plan};
 use crate::costing::stick_lines;
 use crate::plan::balance::weighed;
 use crate::plan::{CutBar, Others, Plan};
@@ -37,9 +37,9 @@ pub(super) fn chapters(
     if flats.parts.is_empty() {
         return Ok((chapters, cautions));
     }
-    let (parts, lids) = (weighed(flats)?, lids(flats)?);
-    cautions.extend(lift_cautions(flats, &parts, &lids)?);
-    let mut passages: Vec<Passage> = blocks(flats, &parts, &lids)?.into_iter().flatten().collect();
+    let (parts, lids, sheets) = (weighed(flats)?, lids(flats)?, sheets_of_the_plan(plan));
+    cautions.extend(lift_cautions(flats, (&parts, &lids), &sheets)?);
+    let mut passages: Vec<Passage> = blocks(flats, &parts, &lids, &sheets)?.into_iter().flatten().collect();
     passages.push(Passage::Words(NO_CERTIFICATE.to_owned()));
     chapters.push(Chapter { name: "Weights and lifting".to_owned(), passages, pages: Vec::new() });
     for lid in lids.iter().filter_map(|(asked, lid)| balanced(flats, asked, lid)) {

@@ -1,11 +1,11 @@
 //! Labels for every part and every kept drop of a plan.
 
 use paper::packet::{DrawnPart, PieceLabel, copy_words};
-use units::Length;
+use paper::sheet_map::drop_mark;
 
 use super::words::named_metal_words;
 use super::{drawings, hands};
-use crate::plan::{Plan, PlannedPart, PlannedSheet};
+use crate::plan::{Plan, PlannedPart, PlannedSheet, drop_words};
 use crate::speech::counted;
 
 /// One label a piece: parts in the job's order, then the drops of every sheet.
@@ -49,18 +49,16 @@ fn drop_labels(plan: &Plan, metal: usize, sheet: &PlannedSheet) -> Vec<PieceLabe
     let count = sheet.laid.drops.len();
     let drops = sheet.laid.drops.iter().enumerate();
     drops
-        .map(|(number, [low, high])| {
-            let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
+        .map(|(number, drop)| {
             let mut words = vec![
                 job.name.clone(),
                 named_metal_words(job, metal),
-                format!("{} × {}, measure before use", print(high.x - low.x), print(high.y - low.y)),
+                format!("{}; measure before use", drop_words(job, drop)),
             ];
             if metal.metal.lay.is_some() {
                 words.push("lay runs along the first size".to_owned());
             }
-            let which = if count == 1 { String::new() } else { format!(" {}", number + 1) };
-            PieceLabel { mark: format!("drop{which} of {}", sheet.mark), words }
+            PieceLabel { mark: format!("{} of {}", drop_mark(number, count), sheet.mark), words }
         })
         .collect()
 }

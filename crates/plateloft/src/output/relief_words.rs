@@ -25,8 +25,13 @@ pub(crate) fn relief_fact(flat: &FlatPattern, pressed: &[Pressed], style: Length
         .map(|(words, count)| if count == 1 { words } else { format!("{words}, {count} places") })
         .collect();
     let origin =
-        "the shop's corner relief, square where the job gives none, and at every corner its own two bends (field shop.relief)".to_owned();
-    (!value.is_empty()).then(|| Fact { name: "corner relief".to_owned(), value: value.join("; "), origin })
+        "the shop's corner relief, square where the job gives none, and at every corner its own two bends";
+    (!value.is_empty()).then(|| Fact {
+        name: "corner relief".to_owned(),
+        value: value.join("; "),
+        origin: origin.to_owned(),
+        fields: vec!["shop.relief".to_owned()],
+    })
 }
 
 /// `pressed_mm` is how far metal is pressed from where the edges meet.

@@ -12,14 +12,15 @@ use crate::plan::{Plan, machine_assumptions};
 const ENDED_EARLY: &str = "The search for nests was ended early: the maps hold the best nests so far. The same job need not \
      give them again, so order and cut from this packet only.";
 
-/// Assumptions, then cautions, one sentence each.
-pub(crate) fn assumptions_and_cautions(plan: &Plan) -> (Vec<String>, Vec<String>) {
+/// Assumptions, then cautions, one sentence each; those of the rules `told_apart` are told elsewhere.
+pub(crate) fn assumptions_and_cautions(plan: &Plan, told_apart: &[&str]) -> (Vec<String>, Vec<String>) {
     let job = &plan.flats.job;
     let mut assumptions = job.assumptions.clone();
     assumptions.extend(override_sentences(job));
     if plan.flats.parts.iter().any(|part| part.bend_order.is_some()) {
         assumptions.push(machine_assumptions(job));
     }
+    assumptions.extend(options_words(job));
     let mut cautions = fits::refusals(&plan.flats);
     cautions.extend(job.cautions.iter().cloned());
     if plan.ended_early {
@@ -45,8 +46,20 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan) -> (Vec<String>, Vec<String>
     cautions.extend(hands::cautions(&plan.flats));
     for part in &plan.flats.parts {
         // The radius is a matter of the metal and stands above once; the drawing of each part repeats it.
-        let own = part.findings.iter().filter(|finding| finding.rule != "inside_radius");
+        let is_own = |rule: &str| rule != "inside_radius" && !told_apart.contains(&rule);
+        let own = part.findings.iter().filter(|finding| is_own(finding.rule));
         cautions.extend(own.map(|finding| format!("{}: {}", part.part.mark, finding_words(finding))));
     }
     (assumptions, cautions)
+}
+
+/// That other ways of making the job are not in this packet.
+fn options_words(job: &job::Job) -> Option<String> {
+    let names = job.options.join("; ");
+    (!names.is_empty()).then(|| {
+        format!(
+            "The job could also be made other ways: {names}. None of them is in this packet, which is of the job as it stands \
+             without them; weights and prices of all of them stand side by side in its quote."
+        )
+    })
 }

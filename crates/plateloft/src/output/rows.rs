@@ -8,7 +8,7 @@ use units::{Area, Length, Money};
 
 use super::words::named_metal_words;
 use super::{cutting_words, drawings};
-use crate::plan::{MetalNest, Plan, PlannedPart, choice_words, effort, no_nest_words};
+use crate::plan::{MetalNest, Plan, PlannedPart, choice_words, effort, no_nest_words, sheet_words};
 
 /// Square nanometres to a square step of the nesting grid.
 const SQUARE_NANOMETRES_PER_SQUARE_STEP: i128 = 1_000_000;
@@ -66,6 +66,20 @@ pub(crate) fn sheet_choices(plan: &Plan, nest: &MetalNest) -> Vec<SheetChoice> {
     rows.filter(|(number, row)| *number == nest.comparison.best || !repeats(row)).map(row).collect()
 }
 
+/// "47 × 62 1/2, one of it: On the rack.": what the job notes of its sheets, where they are a choice.
+pub(crate) fn sheet_notes(plan: &Plan, nest: &MetalNest) -> Vec<String> {
+    let noted = nest.sizes.iter().filter(|size| !size.notes.is_empty());
+    let words = |size: &job::JobSheet| {
+        let count = match size.count {
+            None => String::new(),
+            Some(1) => ", one of it".to_owned(),
+            Some(count) => format!(", {count} of it"),
+        };
+        format!("{}{count}: {}", sheet_words(size, plan.flats.job.style), size.notes.join(" "))
+    };
+    noted.map(words).collect()
+}
+
 /// "best mix: 1 of 48 × 96, 1 of 60 × 120".
 pub(crate) fn mix_words(nest: &MetalNest, take: &nest::Take, style: units::LengthStyle) -> String {
     let used = take.sheets.iter().enumerate().filter(|(_, count)| **count > 0);
@@ -104,6 +118,7 @@ pub(crate) fn nest_text(plan: &Plan) -> String {
         let metal = &job.metals[nest.metal];
         let name = named_metal_words(job, metal);
         blocks.push(sheet_choices::text(&name, &sheet_choices(plan, nest), units));
+        blocks.extend(sheet_notes(plan, nest).into_iter().map(|note| note + "\n"));
         blocks.extend(one_sheet_words(plan, nest.metal));
         for sheet in &nest.sheets {
             let on_it: Vec<String> = sheet

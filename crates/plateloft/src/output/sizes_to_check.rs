@@ -63,6 +63,7 @@ fn proven_sizes(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         name: name(size),
         value: Length::from_millimetres(size.expected_mm).print(flats.job.style),
         origin: "what the shape asks for; the refolded flat was measured against it".to_owned(),
+        ..Fact::default()
     };
     part.proof.sizes.iter().map(fact).collect()
 }
@@ -98,6 +99,7 @@ fn which_side(part: &PlannedPart) -> Fact {
         name: "sides".to_owned(),
         value: format!("{} is the face up on the layout sheet, {} its back", up[0], up[1]),
         origin: "the marked face".to_owned(),
+        ..Fact::default()
     }
 }
 
@@ -119,6 +121,7 @@ fn over_all(flats: &Flats, part: &PlannedPart) -> Fact {
             name: "over all as it lies in use, rim level".to_owned(),
             value: sizes([length.max(width), length.min(width), height]),
             origin: "smallest box round the refolded flat, both halves of the top falling alike".to_owned(),
+            ..Fact::default()
         };
     }
     let (low, high) = body.bounds();
@@ -127,6 +130,7 @@ fn over_all(flats: &Flats, part: &PlannedPart) -> Fact {
         name: format!("over all, {root} level"),
         value: sizes([high.x - low.x, high.y - low.y, high.z - low.z]),
         origin: "smallest upright box round the refolded flat".to_owned(),
+        ..Fact::default()
     }
 }
 
@@ -169,6 +173,7 @@ fn widths(flats: &Flats, part: &PlannedPart, deck: &Deck) -> Vec<Fact> {
             name: format!("{name}, as the job gives it"),
             value: print(station.width),
             origin: "stations; square to the inboard edge, over the outsides".to_owned(),
+            ..Fact::default()
         })
     };
     deck.stations_on(piece).iter().filter_map(width).collect()
@@ -191,6 +196,7 @@ fn corner_widths(flats: &Flats, panel: &Panel) -> Vec<Fact> {
         name: format!("corner {name}, square from the outside of flange {}", outline.sides[base]),
         value: Length::from_millimetres((*corner - from).dot(inward).abs()).print(flats.job.style),
         origin: "outline, over the outsides".to_owned(),
+        ..Fact::default()
     };
     others.map(off).collect()
 }
@@ -203,6 +209,7 @@ fn bevel_and_diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         name: format!("inside angle of {} and {}", name(bend.parent), name(bend.child)),
         value: format!("{}°", Angle::from_radians(std::f64::consts::PI - bend.turn_rad).print(1)),
         origin: "180° less the turn of the bend".to_owned(),
+        ..Fact::default()
     });
     angles.chain(diagonals(flats, part)).collect()
 }
@@ -228,6 +235,7 @@ fn diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
             name: format!("diagonal, {} to {}", from.0, to.0),
             value: Length::from_millimetres(from.1.distance(to.1)).print(flats.job.style),
             origin: "between the corners of the face, where outsides meet".to_owned(),
+            ..Fact::default()
         })
         .to_vec()
 }

@@ -8,7 +8,7 @@ use paper::strut_plot::{Curve, Plot};
 use serde_json::{Value, json};
 use units::{Angle, Force, Length, LengthUnit, Temperature, Torque};
 
-use super::weights::{force_words, length_words, torque_json};
+use super::weights::{decimal_words, force_words, torque_json};
 use super::{Numbers, rounded};
 use crate::plan::Flats;
 use crate::plan::balance::{PlannedLid, TORQUE_PLACES, units};
@@ -49,6 +49,14 @@ pub(crate) fn balanced<'a>(
     })
 }
 
+/// Name of the unit of lengths.
+const fn length_unit_name(flats: &Flats) -> &'static str {
+    match flats.job.unit {
+        LengthUnit::Inch => "inches",
+        LengthUnit::Millimetre => "mm",
+    }
+}
+
 /// Name of the unit of forces.
 pub(crate) fn force_unit_name(flats: &Flats) -> &'static str {
     match flats.job.unit {
@@ -82,7 +90,7 @@ impl Balanced<'_> {
     }
 
     fn length(&self, millimetres: f64) -> String {
-        length_words(self.flats, Length::from_millimetres(millimetres))
+        decimal_words(self.flats, Length::from_millimetres(millimetres))
     }
 
     fn left_over(&self, strut: &GasStrut, angle: Angle, at: Temperature) -> Torque {
@@ -94,13 +102,22 @@ impl Balanced<'_> {
     /// The whole sum.
     pub(crate) fn words(&self) -> Vec<Passage> {
         let mounts = &self.struts.mounts;
+        let print = |length: Length| decimal_words(self.flats, length);
+        let side = |length: Length, [above, below]: [&str; 2]| {
+            if length < Length::ZERO {
+                format!("{} {below}", print(-length))
+            } else {
+                format!("{} {above}", print(length))
+            }
+        };
         let pair = |[out, up]: [Length; 2]| {
-            format!("{} out, {} up", length_words(self.flats, out), length_words(self.flats, up))
+            format!("{}, {}", side(out, ["out", "behind"]), side(up, ["above", "below"]))
         };
         let head =
             format!("{}: {} gas struts, lid opens {}\n", self.mark, mounts.count, degrees(mounts.opens));
         let ends = format!(
-            "from the pin, lid closed: ends on the frame {}; ends on the lid {}\n\n",
+            "Lengths in {}. From the pin, lid closed: ends on the frame {}; ends on the lid {}\n\n",
+            length_unit_name(self.flats),
             pair(mounts.fixed),
             pair(mounts.on_lid)
         );
@@ -191,8 +208,8 @@ impl Balanced<'_> {
             "\nchosen by its maker's data: {name}, {} at {rated_at} near full extension, ratio {}, {} compressed, {} extended\n",
             force_words(self.flats, strut.force),
             strut.ratio,
-            length_words(self.flats, strut.compressed),
-            length_words(self.flats, strut.extended)
+            decimal_words(self.flats, strut.compressed),
+            decimal_words(self.flats, strut.extended)
         );
         let mut words = vec![Passage::Words(head)];
         for at in self.struts.temperatures {

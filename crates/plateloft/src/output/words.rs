@@ -76,24 +76,23 @@ pub(crate) fn spelled(field: &str) -> String {
     words.collect::<Vec<_>>().join(", ")
 }
 
-/// The origin of a number in words of the trade, the fields of the job file that it names behind them:
-/// `√(back height² + run²) (field back_height)`.
-pub(crate) fn origin_in_words(origin: &str) -> String {
-    let (mut words, mut fields) = (String::new(), Vec::new());
+/// The origin of a number in words of the trade, `√(back height² + run²)`, and the fields of the job file that it names:
+/// `back_height`.
+pub(crate) fn origin_in_words(origin: &str) -> (String, Vec<String>) {
+    let (mut words, mut fields) = (String::new(), Vec::<String>::new());
     let mut rest = origin;
     while let Some(start) = rest.find(|letter: char| letter.is_ascii_alphabetic()) {
         words.push_str(&rest[..start]);
         let (name, behind) = rest[start..].split_at(path_end(&rest[start..]));
         let is_path = name.contains(['_', '.', '[']);
         words.push_str(&if is_path { spelled(name).replace(", ", " ") } else { name.to_owned() });
-        if is_path && !fields.contains(&name) {
-            fields.push(name);
+        if is_path && fields.iter().all(|field| field != name) {
+            fields.push(name.to_owned());
         }
         rest = behind;
     }
     words.push_str(rest);
-    let plural = if fields.len() == 1 { "" } else { "s" };
-    if fields.is_empty() { words } else { format!("{words} (field{plural} {})", fields.join(", ")) }
+    (words, fields)
 }
 
 /// Where a name at the head of `text` ends: letters, digits and underscores, a point before a letter, a number in brackets.
@@ -149,19 +148,21 @@ mod tests {
     use super::*;
 
     #[test]
-    fn origins_say_the_trades_words_first_and_the_field_behind() {
-        for (origin, words) in [
-            ("√(inset.AB² + rise²)", "√(inset AB² + rise²) (field inset.AB)"),
-            ("depth_top", "depth top (field depth_top)"),
-            ("lifts_through, clearance, rim", "lifts through, clearance, rim (field lifts_through)"),
-            ("atan(rise / flanges.AB[0])", "atan(rise / flanges AB no. 1) (field flanges.AB[0])"),
+    fn origins_say_the_trades_words_and_the_fields_apart() {
+        for (origin, words, fields) in [
+            ("√(inset.AB² + rise²)", "√(inset AB² + rise²)", "inset.AB"),
+            ("depth_top", "depth top", "depth_top"),
+            ("lifts_through, clearance, rim", "lifts through, clearance, rim", "lifts_through"),
+            ("atan(rise / flanges.AB[0])", "atan(rise / flanges AB no. 1)", "flanges.AB[0]"),
             (
                 "back_height + rim_width - back_height",
-                "back height + rim width - back height (fields back_height, rim_width)",
+                "back height + rim width - back height",
+                "back_height, rim_width",
             ),
-            ("height / cos(lean). A second sentence.", "height / cos(lean). A second sentence."),
+            ("height / cos(lean). A second sentence.", "height / cos(lean). A second sentence.", ""),
         ] {
-            assert_eq!(origin_in_words(origin), words);
+            let (in_words, named) = origin_in_words(origin);
+            assert_eq!((in_words.as_str(), named.join(", ").as_str()), (words, fields));
         }
     }
 }

@@ -8,6 +8,7 @@ mod coverings;
 mod entries;
 mod fits;
 mod grid;
+mod kept_drops;
 mod liners;
 mod nesting;
 mod others;
@@ -28,6 +29,7 @@ pub(crate) use bending::{machine_assumptions, overbend_of};
 pub(crate) use coverings::{LaidCovering, Panel};
 pub(crate) use fits::{PlannedFit, body_of};
 pub(crate) use grid::length_of;
+pub(crate) use kept_drops::{KeptDrop, drop_words};
 pub(crate) use liners::{CutLiner, Paneled, Side, at_each_end};
 pub(crate) use nesting::{
     CuttingOrder, FlatPlace, MetalNest, PlannedSheet, choice_words, effort, no_nest_words,

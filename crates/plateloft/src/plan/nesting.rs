@@ -5,9 +5,10 @@ use geometry::outline::Chords;
 use geometry::{Outline, Point};
 use job::{Cutting, Job, JobSheet, Message, Turns};
 use nest::{Choice, Comparison, NestError, Nested, NoNest};
-use units::LengthStyle;
+use units::{Length, LengthStyle};
 
 use super::grid::{length_of, steps_down, steps_up};
+use super::kept_drops;
 use super::part::PlannedPart;
 use super::stock_shape::{StockShape, laid_size, sheet_words, stock_shape};
 use super::straight_cuts;
@@ -273,6 +274,9 @@ fn planned_sheets(
             pieces.push(PlannedPiece { part, copy: copies[part], place });
         }
         let mark = format!("{name}-{}", number + 1);
+        let usable: Vec<[Point; 2]> =
+            kept_drops(job, drops).iter().map(|drop| placed(drop, origin)).collect();
+        let size_mm = laid_size(job, size).map(Length::millimetres);
         let laid = LaidSheet {
             name: format!("{mark} ({})", sheet_words(size, job.style)),
             metal: name.clone(),
@@ -284,7 +288,8 @@ fn planned_sheets(
             from_rack: size.from_rack.clone(),
             price: size.price,
             pieces: pieces.iter().map(|piece| laid_piece(&parts[piece.part], piece)).collect(),
-            drops: kept_drops(job, drops).iter().map(|drop| placed(drop, origin)).collect(),
+            drops: kept_drops::kept(job, &order, (size_mm, size.outline.is_some()), &usable),
+            notes: size.notes.clone(),
             straight_cuts: straight_cuts::kerfs(job, &order),
         };
         sheets.push(PlannedSheet { mark, laid, pieces, order, shared });

@@ -96,7 +96,10 @@ impl PlannedPart {
         if !messages.is_empty() {
             return Err(PartTrouble::No(messages));
         }
-        let findings = of(Severity::Caution).cloned().collect();
+        let mut findings: Vec<Finding> = of(Severity::Caution).cloned().collect();
+        let piece = part.piece_of.as_ref().map_or(0, |piece| piece.number);
+        let of_shape = part.shape.recipe().cautions(piece, &part.making);
+        findings.extend(of_shape.into_iter().map(shape_finding));
         Ok(Self { part: part.clone(), shaped, flat, proof, bend_order, findings, area, weight })
     }
 
@@ -207,6 +210,12 @@ fn collision_problem(recipe: &dyn Recipe, error: &RefoldError, style: LengthStyl
     let wrong = format!("run into one another by {depth} when folded");
     let remedy = "shorten one of them, stop it short of its corners, or lessen its turn";
     Problem::new(field, format!("{first} and {second}"), wrong, remedy)
+}
+
+/// What a shape says of its own sizes, as a caution.
+fn shape_finding(problem: Problem) -> Finding {
+    let Problem { field, value, wrong, remedy } = problem;
+    Finding { rule: "shape", severity: Severity::Caution, place: field, measured: value, wrong, remedy }
 }
 
 fn finding_problem(finding: &Finding) -> Problem {

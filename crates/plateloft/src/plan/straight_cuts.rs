@@ -17,16 +17,21 @@ pub(super) fn kerfs(job: &Job, order: &CuttingOrder) -> Vec<[Point; 2]> {
     }
     match order {
         CuttingOrder::NotAsked => Vec::new(),
-        CuttingOrder::ByHand(steps) => steps.iter().filter_map(|step| by_hand(job, step)).collect(),
+        CuttingOrder::ByHand(steps) => lines(job, steps).into_iter().map(|(_, strip)| strip).collect(),
         CuttingOrder::Sheared(cuts) => cuts.iter().map(|cut| sheared(job, cut)).collect(),
     }
 }
 
-fn by_hand(job: &Job, step: &Step) -> Option<[Point; 2]> {
+/// Every straight cut by hand: what it runs across, and what the saw takes, which is a line where the kerf is nothing.
+pub(super) fn lines(job: &Job, steps: &[Step]) -> Vec<(Axis, [Point; 2])> {
+    steps.iter().filter_map(|step| by_hand(job, step)).collect()
+}
+
+fn by_hand(job: &Job, step: &Step) -> Option<(Axis, [Point; 2])> {
     let Step::Across { axis, within, from, to, .. } = *step else { return None };
     let line = on_the_tape(job, within.map(length_of)).millimetres();
     let half = 0.5 * job.shop.kerf.millimetres();
-    Some(strip(axis, [line - half, line + half], [from, to].map(length_of)))
+    Some((axis, strip(axis, [line - half, line + half], [from, to].map(length_of))))
 }
 
 /// The shear's own numbers begin behind the edge trim; the edge at the line stays.

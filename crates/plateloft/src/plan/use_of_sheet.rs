@@ -6,6 +6,8 @@ use geometry::{Outline, Point, Polygon, Region, Segment};
 use job::SheetOutline;
 use units::{Area, Length, MassPerArea, Money};
 
+use super::kept_drops::KeptDrop;
+
 /// A sheet with what lies on it, in its own coordinates, mm.
 #[derive(Debug, Clone)]
 pub(crate) struct LaidSheet {
@@ -29,9 +31,11 @@ pub(crate) struct LaidSheet {
     pub(crate) price: Option<Money>,
     /// Every piece: its part's mark and its true outline where it lies.
     pub(crate) pieces: Vec<(String, Outline)>,
-    /// Rectangles worth keeping, lower left and upper right corner.
-    pub(crate) drops: Vec<[Point; 2]>,
-    /// What the straight cuts of its order of cuts take, likewise.
+    /// Drops worth keeping.
+    pub(crate) drops: Vec<KeptDrop>,
+    /// What the job notes of sheets of this size.
+    pub(crate) notes: Vec<String>,
+    /// What the straight cuts of its order of cuts take, lower left and upper right corner.
     pub(crate) straight_cuts: Vec<[Point; 2]>,
 }
 
@@ -42,8 +46,9 @@ impl LaidSheet {
         let (whole, inner) = (self.whole(), self.inside_trim());
         let parts: Region =
             self.pieces.iter().map(|(_, outline)| Region::of(&outline.to_polygon(Chords::On))).collect();
-        let kept = |[low, high]: &[Point; 2]| {
-            let rectangle = Region::rectangle(*low, *high);
+        let kept = |drop: &KeptDrop| {
+            let [low, high] = drop.usable;
+            let rectangle = Region::rectangle(low, high);
             if self.has_holes() { rectangle.intersection(&whole) } else { rectangle }
         };
         let drops: Region = self.drops.iter().map(kept).collect();
@@ -166,7 +171,11 @@ mod tests {
             from_rack: None,
             price: None,
             pieces: vec![("P".to_owned(), outline)],
-            drops: vec![[Point::new(600.0, 10.0), Point::new(2490.0, 1240.0)]],
+            drops: vec![KeptDrop {
+                usable: [Point::new(600.0, 10.0), Point::new(2490.0, 1240.0)],
+                whole: None,
+            }],
+            notes: Vec::new(),
             straight_cuts: Vec::new(),
         }
     }

@@ -210,6 +210,29 @@ impl Locker {
         })
     }
 
+    /// Frames of one length of the top that cross the opening under a lid: all of the lid's own size where the shop cuts the
+    /// opening when fitting.
+    pub(super) fn frames_under_lids(&self, length: usize, making: &Making) -> Vec<Problem> {
+        let [from, to] = self.reach_mm(length);
+        let frames = self.frames_between(from, to);
+        let crossed = |(number, lid): (usize, &LockerLid)| {
+            let middle = lid.at.millimetres() + 0.5 * lid.size[0].millimetres();
+            let half = 0.5 * lid.opening.map_or(lid.size[0], |[along, _]| along).millimetres();
+            let [aft, forward] = [middle - half, middle + half];
+            let within = frames.iter().filter(|(_, at)| aft < *at && *at < forward);
+            let caution = |(frame, at): &(usize, f64)| {
+                Problem::new(
+                    format!("opening of lid {number}"),
+                    format!("{} to {} from aft", making.print_mm(aft), making.print_mm(forward)),
+                    format!("frame {frame} at {} crosses it", making.print_mm(*at)),
+                    "move the lid, or ask whoever answers for the frames' strength before one is cut",
+                )
+            };
+            within.map(caution).collect::<Vec<_>>()
+        };
+        (1..).zip(&self.lids).flat_map(crossed).collect()
+    }
+
     fn check_bends(&self, making: &Making, problems: &mut Vec<Problem>) {
         let Some(longest) = self.longest_bend else { return };
         for length in 0..=self.splits_at.len() {

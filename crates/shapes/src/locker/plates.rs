@@ -46,7 +46,8 @@ impl Locker {
             Plate::Front(length) => {
                 let [aft, forward] = self.end_words(length);
                 let words = [(0, "BOTTOM"), (1, &aft), (2, "TOP"), (3, &forward)];
-                named_edges(&self.front_outline(length), &words, false)
+                let places = named_edges(&self.front_outline(length), &words, false);
+                Places { stations: self.frames_on_front(length), ..places }
             }
             Plate::End(end) => {
                 let [bottom, front, top] = self.end_sides(making);
@@ -80,6 +81,14 @@ impl Locker {
             here.map(move |(at, end)| (format!("lid {number}, {end}"), Point::new(at - from, rear)))
         };
         frames.chain((1..).zip(&self.lids).flat_map(corners)).collect()
+    }
+
+    /// Frames within one length of the front, each at a point that is clear of its edges; its forward end is on the left.
+    fn frames_on_front(&self, length: usize) -> Vec<(String, Point)> {
+        let [from, to] = self.reach_mm(length);
+        let frames = self.frames_between(from, to).into_iter();
+        let point = |at: f64| Point::new((to - at) * self.stretch(), -0.75 * self.height_mm(at));
+        frames.map(|(number, at)| (format!("frame {number}"), point(at))).collect()
     }
 
     /// Openings under the lids of one length.

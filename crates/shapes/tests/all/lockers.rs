@@ -251,3 +251,51 @@ proptest! {
         prop_assert!((top - front).abs() < 1e-3, "{top} {front}");
     }
 }
+
+/// Lid 1 runs from 12 to 32 and frame 1 stands at 23, lid 2 from 60 to 80 and frame 3 at 69. An opening of 20 that ends short of
+/// the frame is not crossed: in the middle of a lid from 26 to 46 one of 4 runs from 34 to 38.
+#[test]
+fn a_frame_under_the_opening_of_a_lid_is_pointed_out() {
+    let cautions = |locker: &Locker, suffix: &str| -> Vec<String> {
+        let number = locker.pieces().iter().position(|piece| piece.suffix == suffix).unwrap();
+        let found = locker.cautions(number, &skin()).into_iter();
+        found.map(|problem| format!("{}: {}: {}", problem.field, problem.value, problem.wrong)).collect()
+    };
+    assert_eq!(
+        cautions(&gig(), "top1"),
+        ["opening of lid 1: 12.000 to 32.000 from aft: frame 1 at 23.000 crosses it"]
+    );
+    assert_eq!(
+        cautions(&gig(), "top2"),
+        ["opening of lid 2: 60.000 to 80.000 from aft: frame 3 at 69.000 crosses it"]
+    );
+    assert!(cautions(&gig(), "front1").is_empty() && cautions(&gig(), "end-aft").is_empty());
+    let short = LockerLid { opening: Some([inches("4"), inches("4")]), ..lid("26") };
+    assert!(cautions(&Locker { lids: vec![short], ..gig() }, "top1").is_empty());
+    let wide = LockerLid { opening: Some([inches("16"), inches("4")]), ..lid("14") };
+    assert_eq!(
+        cautions(&Locker { lids: vec![wide], ..gig() }, "top1"),
+        ["opening of lid 1: 16.000 to 32.000 from aft: frame 1 at 23.000 crosses it"]
+    );
+}
+
+/// The front runs forward end first: frame 1 at 23 lies 46 − 23 from the forward end of length 1, frame 3 at 69 lies 92 − 69
+/// from that of length 2; frame 2 stands at the seam.
+#[test]
+fn fronts_name_their_frames() {
+    for (suffix, places) in [
+        ("front1", [("frame 1", 23.0), ("frame 2", 0.0)]),
+        ("front2", [("frame 2", 46.0), ("frame 3", 23.0)]),
+    ] {
+        let locker = gig();
+        let number = locker.pieces().iter().position(|piece| piece.suffix == suffix).unwrap();
+        let stations = locker.places(number, &skin()).stations;
+        let found: Vec<(&str, f64)> = stations
+            .iter()
+            .map(|(name, at)| (name.as_str(), (at.x / 25.4 * 1000.0).round() / 1000.0))
+            .collect();
+        assert_eq!(found, places);
+        // Between the bottom and the upper edge of a front 10 1/2 high.
+        assert!(stations.iter().all(|(_, at)| -10.5 * 25.4 < at.y && at.y < 0.0));
+    }
+}

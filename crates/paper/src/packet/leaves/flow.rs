@@ -2,7 +2,7 @@
 
 use geometry::{Point, Vector};
 
-use super::set_table::{GAP_MM, LINE_EM, RULE_EM, SetTable};
+use super::set_table::{GAP_MM, LINE_EM, RULE_EM, SMALL_SIZES_MM, SetTable, TABLE_SIZES_MM};
 use super::sheet::{self, TEXT_MM};
 use crate::lists::table::Table;
 use crate::page::font::{self, Weight};
@@ -17,17 +17,21 @@ const SMALL_MM: f64 = 2.8;
 /// Headings, mm.
 const TITLE_MM: f64 = 6.2;
 const HEADING_MM: f64 = 4.2;
+const SMALL_HEADING_MM: f64 = 3.2;
 
 /// How far sentences of a list stand in, mm.
 const INDENT_MM: f64 = 4.5;
 
-/// Rows of a table that are not parted from one another at its end.
-const LAST_ROWS: usize = 3;
+/// Rows of a table that are not parted from one another at its beginning and at its end.
+const JOINED_ROWS: usize = 3;
+
+/// A table no higher than this is not broken, mm.
+const WHOLE_TABLE_MM: f64 = 50.0;
 
 /// Between a chapter and the one that begins below it, mm.
 const CHAPTER_GAP_MM: f64 = 7.0;
 
-/// A chapter begins below another where it puts so much there, mm, and half of the leaf is free.
+/// A chapter begins below another where it puts so much there, mm.
 const BEGINNING_MM: f64 = 40.0;
 
 /// Leaves of words in the making.
@@ -45,6 +49,8 @@ pub(crate) struct Flow<'a> {
     under: String,
     /// Which items of the last leaf are a heading that nothing stands under yet: from and to.
     bare: (usize, usize),
+    /// Height of that heading's text, mm.
+    bare_mm: f64,
 }
 
 impl<'a> Flow<'a> {
@@ -66,6 +72,7 @@ impl<'a> Flow<'a> {
             free_mm: 0.0,
             under: String::new(),
             bare: (0, 0),
+            bare_mm: HEADING_MM,
         }
     }
 
@@ -75,8 +82,8 @@ impl<'a> Flow<'a> {
         Self { under: name.clone(), name, leaves: vec![leaf], free_mm, ..Self::empty(size_mm) }
     }
 
-    /// A chapter called `name` among the bookmarks: below the one before where all of it has room there, or a good beginning
-    /// on what is more than half a leaf; else on a leaf of its own.
+    /// A chapter called `name` among the bookmarks: below the one before where all of it has room there, or a good beginning;
+    /// else on a leaf of its own.
     pub(crate) fn chapter(&mut self, name: &str, set: impl Fn(&mut Self)) {
         if self.has_room_for(&set) {
             self.space(CHAPTER_GAP_MM);
@@ -101,7 +108,6 @@ impl<'a> Flow<'a> {
 
     /// Whether a chapter may begin below what is set, tried on a leaf that is as full as this one.
     fn has_room_for(&self, set: impl Fn(&mut Self)) -> bool {
-        let (_, _, height) = sheet::room(self.size_mm);
         let from = self.free_mm - CHAPTER_GAP_MM;
         if self.leaves.is_empty() || from - sheet::FOOT_MM < BEGINNING_MM {
             return false;
@@ -109,7 +115,7 @@ impl<'a> Flow<'a> {
         let mut tried = Self::below(sheet::blank(String::new(), self.size_mm), from);
         set(&mut tried);
         let beginning = from - tried.turned_mm;
-        tried.leaves.len() == 1 || (0.5 * height < from - sheet::FOOT_MM && BEGINNING_MM <= beginning)
+        tried.leaves.len() == 1 || BEGINNING_MM <= beginning
     }
 
     /// How much of the first leaf is taken, mm; `None` where there are more.
@@ -131,12 +137,22 @@ impl<'a> Flow<'a> {
 
     /// A heading within; it is not left alone at the foot of a leaf.
     pub(crate) fn heading(&mut self, words: &str) {
-        self.space(0.9 * HEADING_MM);
-        self.need(5.0 * HEADING_MM);
+        self.heading_of(words, HEADING_MM);
+    }
+
+    /// A heading of the appendix.
+    pub(crate) fn small_heading(&mut self, words: &str) {
+        self.heading_of(words, SMALL_HEADING_MM);
+    }
+
+    fn heading_of(&mut self, words: &str, size_mm: f64) {
+        self.space(0.9 * size_mm);
+        self.need(5.0 * size_mm);
         let from = self.set_items();
-        self.lines(words, HEADING_MM, Weight::Bold, 0.0);
+        self.lines(words, size_mm, Weight::Bold, 0.0);
         self.bare = (from, self.set_items());
-        self.space(0.3 * HEADING_MM);
+        self.bare_mm = size_mm;
+        self.space(0.3 * size_mm);
         words.clone_into(&mut self.under);
     }
 
@@ -190,17 +206,26 @@ impl<'a> Flow<'a> {
 
     /// A table; what it is of and its heading stand again on every leaf, and neither stands alone at the foot of one.
     pub(crate) fn table(&mut self, table: &Table) {
+        self.table_in(table, &TABLE_SIZES_MM);
+    }
+
+    /// A table of the appendix.
+    pub(crate) fn small_table(&mut self, table: &Table) {
+        self.table_in(table, &SMALL_SIZES_MM);
+    }
+
+    fn table_in(&mut self, table: &Table, sizes_mm: &[f64]) {
         let (_, room, _) = sheet::room(self.size_mm);
-        let set = SetTable::fit(table, room);
+        let set = SetTable::fit(table, room, sizes_mm);
         let heading: Vec<String> = table.columns().iter().map(|(words, _)| words.clone()).collect();
         let heights: Vec<f64> = table.rows().map(|(cells, is_sum)| set.row_mm(cells, is_sum)).collect();
         // So much from here on stands on one leaf: a row, or the last rows together.
         let together = |from: usize| -> f64 {
-            let is_end = heights.len() - from == LAST_ROWS;
-            heights[from..].iter().take(if is_end { LAST_ROWS } else { 1 }).sum()
+            let is_end = heights.len() - from == JOINED_ROWS;
+            heights[from..].iter().take(if is_end { JOINED_ROWS } else { 1 }).sum()
         };
-        let is_short = heights.len() <= LAST_ROWS + 1;
-        let first: f64 = heights.iter().take(if is_short { heights.len() } else { 1 }).sum();
+        let is_short = heights.len() <= JOINED_ROWS + 1 || heights.iter().sum::<f64>() <= WHOLE_TABLE_MM;
+        let first: f64 = heights.iter().take(if is_short { heights.len() } else { JOINED_ROWS }).sum();
         self.need_under(set.height_mm(&heading, Weight::Bold) + set.size_mm + first);
         self.row(&set, &heading, Weight::Bold);
         self.rule(&set);
@@ -319,7 +344,7 @@ impl<'a> Flow<'a> {
         }
         self.turn();
         let words = self.under.clone();
-        self.heading(&words);
+        self.heading_of(&words, self.bare_mm);
         self.need(height_mm);
     }
 

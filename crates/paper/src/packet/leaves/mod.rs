@@ -8,7 +8,7 @@ pub(crate) mod sheet;
 
 pub use crate::page::PaperSize;
 
-use super::{Chapter, DrawnFit, DrawnPart, FactTable, MetalChoices, Packet, copy_words};
+use super::{Chapter, DrawnFit, DrawnPart, FactTable, MetalChoices, Packet, copy_words, origins};
 use crate::layout_sheet::Fact;
 use crate::lists::passages::Passage;
 use crate::lists::table::{Side, Table};
@@ -18,7 +18,7 @@ use crate::pdf::Leaf;
 use crate::scrap_report;
 use estimate::ScrapReport;
 use flow::Flow;
-use set_table::SetTable;
+use set_table::{SetTable, TABLE_SIZES_MM};
 
 /// The leaves of the packet, ready to print; sheet maps on paper of their own.
 #[must_use]
@@ -34,35 +34,31 @@ pub fn leaves<'a>(packet: &Packet<'a>, paper: PaperSize, map_paper: PaperSize) -
     leaves
 }
 
-/// Summary, and what is to be bought.
+/// Summary, what is to be bought, what is cut of it, and who checks it.
 fn first_leaves<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
     let mut flow = Flow::empty(paper.upright_mm());
     flow.chapter("Summary", |flow| summary(flow, packet));
     if let Some(title) = packet.buying_title() {
         flow.chapter(title, |flow| buying(flow, packet, title));
     }
-    flow.finish()
-}
-
-/// Checks, lists, and where all numbers come from: chapters of words and tables that follow one another.
-fn lists<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
-    let mut leaves = Vec::new();
-    let mut flow = Flow::empty(paper.upright_mm());
+    let set = |flow: &mut Flow<'a>| cut_list(flow, packet);
+    let is_upright = holds_upright(packet, paper);
+    if is_upright && !packet.cut_list.is_empty() {
+        flow.chapter(CUT_LIST, set);
+    }
     if !packet.parts.is_empty() {
         flow.chapter("Checks", |flow| checks(flow, packet));
     }
-    if !packet.cut_list.is_empty() {
-        let set = |flow: &mut Flow<'a>| cut_list(flow, packet);
-        if holds_upright(packet, paper) {
-            flow.chapter(CUT_LIST, set);
-        } else {
-            leaves.extend(flow.finish());
-            let mut across = Flow::empty(paper.across_mm());
-            across.chapter(CUT_LIST, set);
-            leaves.extend(across.finish());
-            flow = Flow::empty(paper.upright_mm());
-        }
+    let mut across = Flow::empty(paper.across_mm());
+    if !is_upright {
+        across.chapter(CUT_LIST, set);
     }
+    [flow.finish(), across.finish()].concat()
+}
+
+/// What else the job asks for, and where all numbers come from: chapters of words and tables that follow one another.
+fn lists<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
+    let mut flow = Flow::empty(paper.upright_mm());
     for chapter in packet.chapters {
         flow.chapter(&chapter.name, |flow| chapter_words(flow, chapter));
     }
@@ -70,10 +66,9 @@ fn lists<'a>(packet: &Packet<'a>, paper: PaperSize) -> Vec<Leaf<'a>> {
         flow.chapter("Scrap report", |flow| scrap(flow, packet, (report, picture)));
     }
     if packet.has_origins() {
-        flow.chapter("Where the numbers come from", |flow| origins(flow, packet));
+        flow.chapter("Where the numbers come from", |flow| appendix(flow, packet));
     }
-    leaves.extend(flow.finish());
-    leaves
+    flow.finish()
 }
 
 fn summary(flow: &mut Flow<'_>, packet: &Packet<'_>) {
@@ -108,12 +103,13 @@ fn summary(flow: &mut Flow<'_>, packet: &Packet<'_>) {
 
 fn buying(flow: &mut Flow<'_>, packet: &Packet<'_>, title: &str) {
     flow.title(title);
-    for MetalChoices { metal, choices } in packet.choices {
+    for MetalChoices { metal, choices, notes } in packet.choices {
         flow.heading(metal);
         flow.table(&sheet_choices::table(choices, packet.units));
         for (name, reason) in sheet_choices::misfits(choices) {
             flow.paragraph(&format!("{name}: {reason}"));
         }
+        notes.iter().for_each(|note| flow.paragraph(note));
     }
     if !packet.also_to_buy.is_empty() {
         if !packet.choices.is_empty() {
@@ -160,7 +156,9 @@ fn part_leaves(part: &DrawnPart, paper: PaperSize) -> Vec<Leaf<'_>> {
         (part.bend_cards.as_slice(), "bend card"),
     ];
     for (pages, what) in more {
-        leaves.extend(pages.iter().map(|page| sheet::drawn(format!("{mark}: {what}"), page, sizes(paper))));
+        for page in pages {
+            sheet::below_or_drawn(&mut leaves, format!("{mark}: {what}"), page, sizes(paper));
+        }
     }
     let model = part.model.iter();
     leaves.extend(
@@ -207,7 +205,7 @@ fn holds_upright(packet: &Packet<'_>, paper: PaperSize) -> bool {
         [cut_list::to_cut(packet.cut_list, packet.units), cut_list::weights(packet.cut_list, packet.units)];
     let (_, room, _) = sheet::room(paper.upright_mm());
     tables.iter().all(|table| {
-        let set = SetTable::fit(table, room);
+        let set = SetTable::fit(table, room, &TABLE_SIZES_MM);
         set.width_mm() <= room && UPRIGHT_TEXT_MM <= set.size_mm
     })
 }
@@ -243,6 +241,7 @@ fn scrap<'a>(flow: &mut Flow<'a>, packet: &Packet<'_>, (report, picture): (&Scra
     flow.title("Scrap report");
     flow.paragraph(super::SCRAP_SUM);
     scrap_report::shared_words(report, packet.units).iter().for_each(|words| flow.paragraph(words));
+    flow.sentences(packet.kept_drops, false);
     flow.drawing(picture);
     for (heading, table) in scrap_report::tables(report, packet.units) {
         flow.heading(&heading);
@@ -254,14 +253,14 @@ fn scrap<'a>(flow: &mut Flow<'a>, packet: &Packet<'_>, (report, picture): (&Scra
     }
 }
 
-fn origins(flow: &mut Flow<'_>, packet: &Packet<'_>) {
+fn appendix(flow: &mut Flow<'_>, packet: &Packet<'_>) {
     flow.title("Where the numbers come from");
-    for part in packet.parts.iter().filter(|part| !part.facts.is_empty()) {
-        flow.heading(&format!("{}: {}", part.mark, part.title));
-        flow.table(&fact_table(&part.facts));
+    for FactTable { name, facts } in origins::lists(packet) {
+        flow.small_heading(&name);
+        flow.small_table(&origin_table(&facts));
     }
-    for FactTable { name, facts } in super::list_facts(packet) {
-        flow.heading(&name);
-        flow.table(&origin_table(&facts));
+    for of_parts in origins::of_parts(packet.parts) {
+        flow.small_heading(&of_parts.heading);
+        flow.small_table(&of_parts.table());
     }
 }

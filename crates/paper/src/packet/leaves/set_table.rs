@@ -20,7 +20,10 @@ pub(super) const RULE_EM: f64 = 0.45;
 const LEAST_WORDS_EM: f64 = 6.0;
 
 /// Sizes of text in a table, largest first: the first at which its numbers stay whole.
-const TABLE_SIZES_MM: [f64; 5] = [3.2, 2.9, 2.6, 2.3, 2.0];
+pub(super) const TABLE_SIZES_MM: [f64; 5] = [3.2, 2.9, 2.6, 2.3, 2.0];
+
+/// The same in the appendix, which is looked up and not worked from.
+pub(super) const SMALL_SIZES_MM: [f64; 3] = [2.5, 2.3, 2.0];
 
 /// A table with its columns measured.
 pub(super) struct SetTable<'t> {
@@ -31,9 +34,9 @@ pub(super) struct SetTable<'t> {
 }
 
 impl<'t> SetTable<'t> {
-    /// The largest text at which the columns of numbers stay whole and those of words keep a readable width.
-    pub(super) fn fit(table: &'t Table, room_mm: f64) -> Self {
-        let tries = TABLE_SIZES_MM.into_iter().map(|size_mm| Self::at(table, size_mm, room_mm));
+    /// The largest text of these sizes at which the columns of numbers stay whole and those of words keep a readable width.
+    pub(super) fn fit(table: &'t Table, room_mm: f64, sizes_mm: &[f64]) -> Self {
+        let tries = sizes_mm.iter().map(|&size_mm| Self::at(table, size_mm, room_mm));
         let mut smallest = None;
         for set in tries {
             let fits = set.width_mm() <= room_mm;

@@ -39,6 +39,35 @@ pub(crate) fn drawn<'a>(bookmark: String, page: &'a Page, sizes: [(f64, f64); 2]
     leaf
 }
 
+/// Between two drawings on a leaf, mm.
+const APART_MM: f64 = 8.0;
+
+/// A drawing below those of the last leaf, where that leaves it as large as it would be on a leaf of its own; else on one.
+pub(crate) fn below_or_drawn<'a>(
+    leaves: &mut Vec<Leaf<'a>>,
+    bookmark: String,
+    page: &'a Page,
+    sizes: [(f64, f64); 2],
+) {
+    let own = drawn(bookmark, page, sizes);
+    let lowest = |leaf: &Leaf<'_>| leaf.drawings.iter().map(|placed| placed.at.y).fold(f64::MAX, f64::min);
+    let below = leaves.last_mut().filter(|last| last.size_mm == own.size_mm).and_then(|last| {
+        let by = lowest(&own) + page.height_mm() * own.drawings[0].scale - (lowest(last) - APART_MM);
+        (room(last.size_mm).0.y <= lowest(&own) - by).then_some((last, by))
+    });
+    match below {
+        Some((last, by)) => {
+            last.also.push(own.bookmark);
+            last.drawings.extend(
+                own.drawings
+                    .into_iter()
+                    .map(|placed| Placed { at: Point::new(placed.at.x, placed.at.y - by), ..placed }),
+            );
+        }
+        None => leaves.push(own),
+    }
+}
+
 /// A leaf with a drawing that is of its true size and stays so.
 pub(crate) fn true_size<'a>(bookmark: String, page: &'a Page, size_mm: (f64, f64)) -> Leaf<'a> {
     let mut leaf = blank(bookmark, size_mm);

@@ -19,11 +19,13 @@ pub(super) fn kept(plan: &Plan, rack: &Rack, place: &str, date: &str) -> Result<
         for sheet in &nest.sheets {
             let cut_from = sheet.laid.from_rack.as_ref();
             let offcut = cut_from.and_then(|mark| rack.offcuts.iter().find(|offcut| offcut.mark == *mark));
-            for (number, [low, high]) in sheet.laid.drops.iter().enumerate() {
-                let size = *high - *low;
+            // What can be used of a drop goes to the rack, not the rim that comes off with it.
+            for (number, drop) in sheet.laid.drops.iter().enumerate() {
+                let [low, high] = drop.usable;
+                let size = high - low;
                 let [x, y] = [size.x, size.y].map(|side| exact_length(Length::from_millimetres(side)));
                 let zero = || "0".to_owned();
-                let (holes, torn) = blemishes_in(&sheet.laid, [*low, *high]);
+                let (holes, torn) = blemishes_in(&sheet.laid, [low, high]);
                 let new = NewOffcut {
                     mark: mark(&job.name, &sheet.mark, number + 1),
                     metal: metal.alloy_and_temper(),

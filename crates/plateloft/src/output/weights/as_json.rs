@@ -5,10 +5,8 @@ use job::{HingedLid, Stations};
 use serde_json::{Value, json};
 use units::{Angle, Mass, Torque};
 
-use super::{
-    LIFT_SOURCE, NO_CERTIFICATE, assemblies, carried, job_total, lid_moment, lift_fault, lifted,
-    station_moment, wholes,
-};
+use super::lifting::{LIFT_SOURCE, lift_fault, lifted};
+use super::{NO_CERTIFICATE, assemblies, carried, job_total, lid_moment, station_moment, wholes};
 use crate::output::{Numbers, rounded};
 use crate::plan::Flats;
 use crate::plan::balance::{PlannedLid, WeighedPart, closed_moment, loading, units};
@@ -52,7 +50,7 @@ pub(crate) fn everything(
             "above": limit.limit < parts[*part].each,
         }));
     }
-    let heavy = lifted(flats, parts, lids).into_iter().filter(|(_, mass)| limit < *mass);
+    let heavy = lifted(flats, (parts, lids)).into_iter().filter(|(_, mass)| limit < *mass);
     Ok(json!({
         "plateloft": 1,
         "job": flats.job.name,

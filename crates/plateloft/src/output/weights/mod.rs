@@ -2,29 +2,28 @@
 
 mod as_json;
 mod assemblies;
+mod lifting;
 
-use estimate::{HandLift, HungLoad, LiftFactor, Loading};
+use estimate::{HungLoad, Loading};
 use job::{HingedLid, Stations};
 use paper::lists::passages::{Column, Passage, sheet};
-use units::{Force, ForceUnit, Length, LengthUnit, Mass, MassUnit, Torque};
+use units::{Force, ForceUnit, Length, LengthUnit, Mass, Torque};
 
 pub(crate) use as_json::{everything, torque_json};
+pub(crate) use lifting::{lift_cautions, sheets_of_the_job, sheets_of_the_plan};
 
 use super::soft_goods;
 use crate::plan::balance::{
     MASS_PLACES, PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, lid, loading, units,
 };
-use crate::plan::{Flats, finer, sheet_words};
+use crate::plan::{Flats, finer};
 use crate::speech::Refusal;
 
 /// What the program does not do, at the end of every answer about weights.
 pub(crate) const NO_CERTIFICATE: &str = "plateloft certifies nothing: this is arithmetic on the job's own figures. Weigh it, and prove it, before you \
      trust it.";
 
-/// Where the limit of a lift by hand comes from.
-const LIFT_SOURCE: &str = "Revised NIOSH Lifting Equation, DHHS (NIOSH) 94-110, rev. 9/2021";
-
-/// Everything that there is to say about the weights of a job, a block each.
+/// Everything that there is to say about the weights of a job and of the sheets that are lifted for it, a block each.
 ///
 /// # Errors
 /// Questions of the job that have no answer.
@@ -32,6 +31,7 @@ pub(crate) fn blocks(
     flats: &Flats,
     parts: &[WeighedPart],
     lids: &[(&HingedLid, PlannedLid)],
+    sheets: &[(String, Mass)],
 ) -> Result<Vec<Vec<Passage>>, Refusal> {
     let mut blocks = vec![parts_words(flats, parts)];
     blocks.extend(wholes_words(flats, parts));
@@ -41,7 +41,7 @@ pub(crate) fn blocks(
     for stations in &flats.job.weights.stations {
         blocks.push(stations_words(flats, stations)?);
     }
-    let lifting = Passage::Words(hand_lift_text(flats, parts, lids)?);
+    let lifting = Passage::Words(lifting::text(flats, (parts, lids), sheets)?);
     blocks.push(vec![Passage::Heading("Lifting by hand\n".to_owned()), lifting]);
     Ok(blocks)
 }
@@ -52,8 +52,13 @@ pub(crate) fn lids(flats: &Flats) -> Result<Vec<(&HingedLid, PlannedLid)>, Refus
     asked.map(|(number, asked)| Ok((asked, lid(flats, number, asked)?))).collect()
 }
 
-/// A length to thousandths of an inch or hundredths of a millimetre.
-pub(crate) fn length_words(flats: &Flats, length: Length) -> String {
+/// A length as on the tape.
+fn length_words(flats: &Flats, length: Length) -> String {
+    length.print(flats.job.style)
+}
+
+/// A length to thousandths of an inch or hundredths of a millimetre, where sums go by it.
+pub(crate) fn decimal_words(flats: &Flats, length: Length) -> String {
     length.print(finer(flats.job.style))
 }
 
@@ -218,16 +223,20 @@ fn lid_words(flats: &Flats, asked: &HingedLid, planned: &PlannedLid) -> Vec<Pass
             force_words(flats, force)
         ));
     }
-    match &asked.struts {
-        Some(struts) => text.push_str(&format!(
-            "That is without its {} gas struts, which have a sum of their own (`plateloft strut`; in the packet under gas struts).\n\
-             A strut that has lost its gas lets it fall shut: prop it before you reach under it.\n",
-            struts.mounts.count
-        )),
-        None => text
-            .push_str("Without a stay that is fixed it falls shut: prop it before you reach under it.\n"),
-    }
+    text.push_str(&falling_words(asked, planned));
     vec![Passage::Heading(head), table, Passage::Words(text)]
+}
+
+/// What keeps a lid from falling shut.
+fn falling_words(asked: &HingedLid, planned: &PlannedLid) -> String {
+    match &asked.struts {
+        Some(struts) => format!(
+            "That is without its {} gas struts, which have a sum of their own under \"Gas struts of {}\".\n\
+             A strut that has lost its gas lets it fall shut: prop it before you reach under it.\n",
+            struts.mounts.count, planned.mark
+        ),
+        None => "Without a stay that is fixed it falls shut: prop it before you reach under it.\n".to_owned(),
+    }
 }
 
 fn lid_moment(flats: &Flats, planned: &PlannedLid) -> Torque {
@@ -291,116 +300,4 @@ fn carried<'a>(flats: &Flats, stations: &'a Stations, loading: &Loading) -> Resu
         .map_err(|fault| Refusal::bad(format!("{}: {}: {fault}", flats.file, stations.name)))?;
     let second = second.as_printed(units(flats).0, MASS_PLACES);
     Ok(Some((supports, [loading.mass() - second, second])))
-}
-
-/// What is lifted in one piece: its name and weight.
-fn lifted(flats: &Flats, parts: &[WeighedPart], lids: &[(&HingedLid, PlannedLid)]) -> Vec<(String, Mass)> {
-    let bare = flats.parts.iter().zip(parts).map(|(planned, part)| (planned.part.mark.clone(), part.each));
-    let hung = lids.iter().filter(|(asked, _)| !asked.hardware.is_empty());
-    bare.chain(hung.map(|(_, lid)| (format!("{} with its hardware", lid.mark), lid.lid.mass()))).collect()
-}
-
-/// Whole sheets as they are bought: they are lifted before any part is.
-fn whole_sheets(flats: &Flats) -> impl Iterator<Item = (String, Mass)> + '_ {
-    let job = &flats.job;
-    let bought = job.sheets.iter().filter(|sheet| sheet.from_rack.is_none() && sheet.outline.is_none());
-    bought.map(|sheet| {
-        let metal = &job.metals[sheet.metal].metal;
-        let words = format!("a whole sheet of {}, {}", metal.name, sheet_words(sheet, job.style));
-        (words, metal.weight_per_area.over(sheet.width * sheet.length))
-    })
-}
-
-/// What is above the most that one person may lift, with its weight.
-fn above_one_person(
-    flats: &Flats,
-    parts: &[WeighedPart],
-    lids: &[(&HingedLid, PlannedLid)],
-) -> Vec<(String, String)> {
-    let limit = HandLift::ideal_limit();
-    let lifted = lifted(flats, parts, lids).into_iter().chain(whole_sheets(flats));
-    let heavy = lifted.filter(|(_, mass)| limit < *mass);
-    heavy.map(|(what, mass)| (what, mass_words(flats, mass))).collect()
-}
-
-/// What hands should know of before anything is lifted, for the first page: what is above the most that one person may lift,
-/// and every lift of the job that is above its own limit.
-///
-/// # Errors
-/// A lift that the equation does not hold for.
-pub(crate) fn lift_cautions(
-    flats: &Flats,
-    parts: &[WeighedPart],
-    lids: &[(&HingedLid, PlannedLid)],
-) -> Result<Vec<String>, Refusal> {
-    let ideal = ideal_words(flats, HandLift::ideal_limit());
-    let mut cautions: Vec<String> = above_one_person(flats, parts, lids)
-        .into_iter()
-        .map(|(what, mass)| {
-            format!("{what} weighs {mass}, above the {ideal} that one person may lift at best: a hoist, or more hands")
-        })
-        .collect();
-    for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
-        let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?.limit;
-        let (mark, mass) = (&flats.parts[*part].part.mark, parts[*part].each);
-        if limit < mass {
-            let [limit, mass] = [limit, mass].map(|mass| mass_words(flats, mass));
-            cautions.push(format!(
-                "{mark} weighs {mass}, and lifted as the job says one person may lift {limit}: more hands, or a hoist"
-            ));
-        }
-    }
-    Ok(cautions)
-}
-
-fn lift_fault(flats: &Flats, number: usize, fault: estimate::LiftFault) -> Refusal {
-    Refusal::bad(format!("{}: weights.lifts[{number}]: {fault}", flats.file))
-}
-
-/// "50.71 lb", or "23 kg", the constant of the equation as it is published.
-fn ideal_words(flats: &Flats, limit: Mass) -> String {
-    match units(flats).0 {
-        MassUnit::Pound => mass_words(flats, limit),
-        MassUnit::Kilogram => "23 kg".to_owned(),
-    }
-}
-
-fn hand_lift_text(
-    flats: &Flats,
-    parts: &[WeighedPart],
-    lids: &[(&HingedLid, PlannedLid)],
-) -> Result<String, Refusal> {
-    let limit = HandLift::ideal_limit();
-    let mut text = format!(
-        "The most that one person may lift under ideal conditions (close, waist high, good handles, now \
-         and then) is {}: {LIFT_SOURCE}. It is a ceiling, not a weight to design for.\n",
-        ideal_words(flats, limit)
-    );
-    let heavy = above_one_person(flats, parts, lids);
-    for (what, mass) in &heavy {
-        text.push_str(&format!("CAUTION: {what} at {mass} is above it: a hoist, or more hands.\n"));
-    }
-    if heavy.is_empty() {
-        text.push_str("No part and no whole sheet of this job is above that ceiling of ideal conditions. Cut edges cut: wear gloves.\n");
-    }
-    for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
-        let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?;
-        let (mark, mass) = (&flats.parts[*part].part.mark, parts[*part].each);
-        let factor = |factor: &LiftFactor| format!("{} {:.3}", factor.what, factor.factor);
-        let factors: Vec<String> = limit.factors.iter().map(factor).collect();
-        let index = mass.kilograms() / limit.limit.kilograms();
-        let verdict = if index > 1.0 {
-            "CAUTION: above the limit of this lift"
-        } else {
-            "within the limit of this lift"
-        };
-        text.push_str(&format!(
-            "{mark}, lifted as the job says: limit {} = {} × {}; {mark} weighs {}, {index:.2} times it: {verdict}\n",
-            mass_words(flats, limit.limit),
-            ideal_words(flats, HandLift::ideal_limit()),
-            factors.join(" × "),
-            mass_words(flats, mass)
-        ));
-    }
-    Ok(text)
 }

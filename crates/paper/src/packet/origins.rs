@@ -1,0 +1,220 @@
+//! Where the numbers of a packet come from, written once each: what the heading of every layout sheet says, then what
+//! stands in drawings, maps and tables, then every part's own numbers, those of one origin together.
+
+use super::{Chapter, DrawnPart, FactTable, Packet};
+use crate::layout_sheet::Fact;
+use crate::lists::passages::Passage;
+use crate::lists::table::{Side, Table};
+use crate::lists::{ListUnits, cut_list, sheet_choices};
+use crate::scrap_report;
+use units::LengthUnit;
+
+/// Stands before the fields of a part.
+pub(super) const FIELDS: &str = "in the job file";
+
+/// The numbers of one part, or of several that have the same.
+pub(super) struct OfParts {
+    /// Which parts, by their place in the packet.
+    pub(super) parts: Vec<usize>,
+    /// Marks and titles.
+    pub(super) heading: String,
+    /// Numbers with their names, and the one origin of them all.
+    pub(super) rows: Vec<(String, String)>,
+    /// The fields of the job file behind them, in a line; empty for none.
+    pub(super) fields: String,
+}
+
+impl OfParts {
+    /// For leaves.
+    pub(super) fn table(&self) -> Table {
+        let mut table = Table::new(&[("value", Side::Words), ("from", Side::Words)]);
+        self.rows.iter().for_each(|(value, from)| table.row(vec![value.clone(), from.clone()]));
+        if !self.fields.is_empty() {
+            table.row(vec![FIELDS.to_owned(), self.fields.clone()]);
+        }
+        table
+    }
+}
+
+/// The numbers of every part but those of its heading.
+pub(super) fn of_parts(parts: &[DrawnPart]) -> Vec<OfParts> {
+    let mut all: Vec<OfParts> = Vec::new();
+    for (number, part) in parts.iter().enumerate().filter(|(_, part)| !part.facts.is_empty()) {
+        let heading = format!("{}: {}", part.mark, part.title);
+        let same = all.iter_mut().find(|other| parts[other.parts[0]].facts == part.facts);
+        if let Some(other) = same {
+            other.parts.push(number);
+            other.heading.push_str(&format!("; {heading}"));
+            continue;
+        }
+        all.push(OfParts {
+            parts: vec![number],
+            heading,
+            rows: rows(&part.facts),
+            fields: fields(&part.facts),
+        });
+    }
+    all
+}
+
+/// Numbers of one origin in one row, in the order of the first of each.
+fn rows(facts: &[Fact]) -> Vec<(String, String)> {
+    let mut rows: Vec<(String, String)> = Vec::new();
+    for Fact { name, value, origin, .. } in facts {
+        let words = format!("{name}: {value}");
+        match rows.iter_mut().find(|(_, from)| from == origin) {
+            Some((values, _)) => values.push_str(&format!("; {words}")),
+            None => rows.push((words, origin.clone())),
+        }
+    }
+    rows
+}
+
+fn fields(facts: &[Fact]) -> String {
+    let mut fields: Vec<&str> = Vec::new();
+    for field in facts.iter().flat_map(|fact| &fact.fields) {
+        if !fields.contains(&field.as_str()) {
+            fields.push(field);
+        }
+    }
+    fields.join(", ")
+}
+
+/// Where the numbers of everything but the parts' own come from: headings, drawings and maps, then every table.
+pub(super) fn lists(packet: &Packet<'_>) -> Vec<FactTable> {
+    let headings = headings(packet.parts);
+    let mut lists: Vec<FactTable> = Vec::new();
+    if !headings.is_empty() {
+        lists.push(FactTable { name: "Headings of the layout sheets".to_owned(), facts: headings });
+    }
+    let drawings = drawing_facts(packet.units).into_iter().chain(packet.metal_origins.iter().cloned());
+    lists.push(FactTable { name: "Drawings and maps".to_owned(), facts: drawings.collect() });
+    for (name, table) in tables(packet) {
+        let facts: Vec<Fact> = table.origins().iter().map(|(name, origin)| origin_of(name, origin)).collect();
+        if lists.iter().all(|list| list.facts != facts) {
+            lists.push(FactTable { name, facts });
+        }
+    }
+    lists
+}
+
+/// What the headings say, every pair of name and origin once, with the marks where it does not hold for all parts.
+fn headings(parts: &[DrawnPart]) -> Vec<Fact> {
+    let mut pairs: Vec<(&Fact, Vec<&str>)> = Vec::new();
+    for (part, fact) in parts.iter().flat_map(|part| part.heading.iter().map(move |fact| (part, fact))) {
+        let known =
+            pairs.iter_mut().find(|(known, _)| known.name == fact.name && known.origin == fact.origin);
+        match known {
+            Some((_, marks)) => marks.push(&part.mark),
+            None => pairs.push((fact, vec![&part.mark])),
+        }
+    }
+    let order = |name: &str| pairs.iter().position(|(fact, _)| fact.name == name);
+    let mut facts: Vec<(Option<usize>, Fact)> = pairs
+        .iter()
+        .filter(|(fact, _)| !fact.origin.is_empty())
+        .map(|(fact, marks)| {
+            let is_alone = pairs.iter().filter(|(other, _)| other.name == fact.name).count() == 1;
+            let name =
+                if is_alone { fact.name.clone() } else { format!("{}, {}", fact.name, marks.join(", ")) };
+            (order(&fact.name), origin_of(&name, &fact.origin))
+        })
+        .collect();
+    facts.sort_by_key(|(order, _)| *order);
+    facts.into_iter().map(|(_, fact)| fact).collect()
+}
+
+/// Where the numbers of drawings and maps come from; those of tables are said with their tables.
+fn drawing_facts(units: ListUnits) -> Vec<Fact> {
+    // The grid of the nest has thousandths of a millimetre.
+    let outward = match units.length.unit() {
+        LengthUnit::Inch => ".00004 in",
+        LengthUnit::Millimetre => "a thousandth of a millimetre",
+    };
+    let nested = format!(
+        "the nest, verified in exact integers before it is drawn; rounded outward by at most {outward}, far less than a tape shows"
+    );
+    let rows = [
+        (
+            "running dimensions",
+            "measured on the drawn figure from its two datum edges; each is rounded once, never from its neighbour",
+        ),
+        (
+            "turn of a bend",
+            "how far one face is swung out of the other, as the part's shape asks for it; inside, the two then stand at 180° less the turn",
+        ),
+        ("places on a sheet", nested.as_str()),
+    ];
+    rows.into_iter().map(|(name, origin)| origin_of(name, origin)).collect()
+}
+
+fn origin_of(name: &str, origin: &str) -> Fact {
+    Fact { name: name.to_owned(), origin: origin.to_owned(), ..Fact::default() }
+}
+
+/// Every table of the packet under its name.
+fn tables(packet: &Packet<'_>) -> Vec<(String, Table)> {
+    let mut tables: Vec<(String, Table)> = Vec::new();
+    let choices = packet.choices.first();
+    tables.extend(
+        choices.map(|metal| ("Sheets to buy".to_owned(), sheet_choices::table(&metal.choices, packet.units))),
+    );
+    if !packet.cut_list.is_empty() {
+        tables.push(("Cut list".to_owned(), cut_list::to_cut(packet.cut_list, packet.units)));
+        tables.push(("Cut list, weights".to_owned(), cut_list::weights(packet.cut_list, packet.units)));
+    }
+    packet.chapters.iter().for_each(|chapter| tables.extend(tables_of(chapter)));
+    if let Some((report, _)) = packet.scrap {
+        let sums = scrap_report::tables(report, packet.units).into_iter().map(|(_, table)| table).take(1);
+        tables.extend(sums.map(|table| ("Scrap report".to_owned(), table)));
+        let parts = report.sheets.first().map(|sheet| scrap_report::parts_table(sheet, packet.units));
+        tables.extend(parts.map(|table| ("Scrap report, parts on a sheet".to_owned(), table)));
+    }
+    tables
+}
+
+/// The tables of a chapter: the first under its name, others with what stands over them, else with their first column.
+fn tables_of(Chapter { name, passages, .. }: &Chapter) -> Vec<(String, Table)> {
+    let mut tables: Vec<(String, Table)> = Vec::new();
+    let mut over = "";
+    for passage in passages {
+        match passage {
+            Passage::Heading(words) => over = words.trim(),
+            Passage::Words(_) => {}
+            Passage::Table(sheet) => {
+                let over = over.split([',', ':', ';']).next().unwrap_or_default();
+                let table = sheet.table();
+                let first = table.columns().first().map_or("", |(heading, _)| heading);
+                let of = if over.is_empty() { first } else { over };
+                let name = if tables.is_empty() { name.clone() } else { format!("{name}, {of}") };
+                tables.push((name, table.clone()));
+            }
+        }
+    }
+    tables
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_of_one_origin_stand_together_and_fields_once() {
+        let fact = |name: &str, origin: &str, field: &str| Fact {
+            name: name.to_owned(),
+            value: "4".to_owned(),
+            origin: origin.to_owned(),
+            fields: vec![field.to_owned()],
+        };
+        let facts = [
+            fact("wall AB", "height / cos(lean)", "wall_height"),
+            fact("floor", "plan", "floor"),
+            fact("wall BC", "height / cos(lean)", "wall_height"),
+        ];
+        let expected = [("wall AB: 4; wall BC: 4", "height / cos(lean)"), ("floor: 4", "plan")]
+            .map(|(a, b)| (a.to_owned(), b.to_owned()));
+        assert_eq!(rows(&facts), expected);
+        assert_eq!(fields(&facts), "wall_height, floor");
+        assert_eq!(fields(&[]), "");
+    }
+}

@@ -1,0 +1,150 @@
+//! Lifts by hand: what is above the most that one person may lift, and every lift that the job asks about.
+
+use estimate::{HandLift, LiftFactor};
+use job::{HingedLid, Job, JobSheet, SheetOutline};
+use units::{Mass, MassUnit};
+
+use super::mass_words;
+use crate::plan::balance::{PlannedLid, WeighedPart, units};
+use crate::plan::{Flats, LaidSheet, Plan, sheet_words};
+use crate::speech::Refusal;
+
+/// Where the limit of a lift by hand comes from.
+pub(super) const LIFT_SOURCE: &str = "Revised NIOSH Lifting Equation, DHHS (NIOSH) 94-110, rev. 9/2021";
+
+/// Parts as weighed, and lids with what hangs on them.
+type Weighed<'a> = (&'a [WeighedPart], &'a [(&'a HingedLid, PlannedLid)]);
+
+/// What is lifted in one piece: its name and weight.
+pub(super) fn lifted(flats: &Flats, (parts, lids): Weighed<'_>) -> Vec<(String, Mass)> {
+    let bare = flats.parts.iter().zip(parts).map(|(planned, part)| (planned.part.mark.clone(), part.each));
+    let hung = lids.iter().filter(|(asked, _)| !asked.hardware.is_empty());
+    bare.chain(hung.map(|(_, lid)| (format!("{} with its hardware", lid.mark), lid.lid.mass()))).collect()
+}
+
+/// Whole sheets of every size that the job may buy: they are lifted before any part is.
+pub(crate) fn sheets_of_the_job(job: &Job) -> Vec<(String, Mass)> {
+    let bought = job.sheets.iter().filter(|sheet| sheet.from_rack.is_none() && sheet.outline.is_none());
+    let named = |sheet: &JobSheet| {
+        let metal = &job.metals[sheet.metal].metal;
+        let words = format!("a whole sheet of {}, {}", metal.name, sheet_words(sheet, job.style));
+        (words, metal.weight_per_area.over(sheet.width * sheet.length))
+    };
+    bought.map(named).collect()
+}
+
+/// Every sheet that a plan cuts, bought or from the rack, those that are alike together, each with the weight of one.
+pub(crate) fn sheets_of_the_plan(plan: &Plan) -> Vec<(String, Mass)> {
+    let mut alike: Vec<(&LaidSheet, usize)> = Vec::new();
+    for laid in plan.nests.iter().flat_map(|nest| &nest.sheets).map(|sheet| &sheet.laid) {
+        let is_alike = |other: &LaidSheet| {
+            (&other.metal, other.size, &other.outline) == (&laid.metal, laid.size, &laid.outline)
+        };
+        match alike.iter_mut().find(|(other, _)| is_alike(other)) {
+            Some((_, count)) => *count += 1,
+            None => alike.push((laid, 1)),
+        }
+    }
+    let named = |(laid, count): (&LaidSheet, usize)| {
+        let area = laid.outline.as_ref().map_or(laid.size[0] * laid.size[1], SheetOutline::area);
+        let size = laid.name.split_once(" (").map_or("", |(_, size)| size.trim_end_matches(')'));
+        let sheets = if count == 1 { "a sheet".to_owned() } else { format!("each of {count} sheets") };
+        (format!("{sheets} of {}, {size},", laid.metal), laid.weight_per_area.over(area))
+    };
+    alike.into_iter().map(named).collect()
+}
+
+/// What is above the most that one person may lift, with its weight: "LL (66.10 lb)".
+fn above_one_person(flats: &Flats, weighed: Weighed<'_>, sheets: &[(String, Mass)]) -> Vec<String> {
+    let limit = HandLift::ideal_limit();
+    let all = lifted(flats, weighed).into_iter().chain(sheets.iter().cloned());
+    let heavy = all.filter(|(_, mass)| limit < *mass);
+    heavy.map(|(what, mass)| format!("{what} at {}", mass_words(flats, mass))).collect()
+}
+
+/// What hands should know of before anything is lifted, for the first page: what is above the most that one person may lift,
+/// and every lift of the job that is above its own limit.
+///
+/// # Errors
+/// A lift that the equation does not hold for.
+pub(crate) fn lift_cautions(
+    flats: &Flats,
+    weighed: Weighed<'_>,
+    sheets: &[(String, Mass)],
+) -> Result<Vec<String>, Refusal> {
+    let (parts, _) = weighed;
+    let ideal = ideal_words(flats, HandLift::ideal_limit());
+    let heavy = above_one_person(flats, weighed, sheets);
+    let mut cautions = Vec::new();
+    if !heavy.is_empty() {
+        cautions.push(format!(
+            "Above the {ideal} that one person may lift at best, so a hoist, or more hands: {}",
+            heavy.join("; ")
+        ));
+    }
+    for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
+        let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?.limit;
+        let (mark, mass) = (&flats.parts[*part].part.mark, parts[*part].each);
+        if limit < mass {
+            let [limit, mass] = [limit, mass].map(|mass| mass_words(flats, mass));
+            cautions.push(format!(
+                "{mark} weighs {mass}, and lifted as the job says one person may lift {limit}: more hands, or a hoist"
+            ));
+        }
+    }
+    Ok(cautions)
+}
+
+pub(super) fn lift_fault(flats: &Flats, number: usize, fault: estimate::LiftFault) -> Refusal {
+    Refusal::bad(format!("{}: weights.lifts[{number}]: {fault}", flats.file))
+}
+
+/// "50.71 lb", or "23 kg", the constant of the equation as it is published.
+fn ideal_words(flats: &Flats, limit: Mass) -> String {
+    match units(flats).0 {
+        MassUnit::Pound => mass_words(flats, limit),
+        MassUnit::Kilogram => "23 kg".to_owned(),
+    }
+}
+
+/// The limit and its source, what is above it, and the lifts that the job asks about.
+pub(super) fn text(
+    flats: &Flats,
+    weighed: Weighed<'_>,
+    sheets: &[(String, Mass)],
+) -> Result<String, Refusal> {
+    let (parts, _) = weighed;
+    let limit = HandLift::ideal_limit();
+    let mut text = format!(
+        "The most that one person may lift under ideal conditions (close, waist high, good handles, now \
+         and then) is {}: {LIFT_SOURCE}. It is a ceiling, not a weight to design for.\n",
+        ideal_words(flats, limit)
+    );
+    let heavy = above_one_person(flats, weighed, sheets);
+    if heavy.is_empty() {
+        text.push_str("No part and no whole sheet of this job is above that ceiling of ideal conditions. Cut edges cut: wear gloves.\n");
+    } else {
+        let list = heavy.join("; ");
+        text.push_str(&format!("CAUTION: above it, so a hoist, or more hands: {list}.\n"));
+    }
+    for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
+        let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?;
+        let (mark, mass) = (&flats.parts[*part].part.mark, parts[*part].each);
+        let factor = |factor: &LiftFactor| format!("{} {:.3}", factor.what, factor.factor);
+        let factors: Vec<String> = limit.factors.iter().map(factor).collect();
+        let index = mass.kilograms() / limit.limit.kilograms();
+        let verdict = if index > 1.0 {
+            "CAUTION: above the limit of this lift"
+        } else {
+            "within the limit of this lift"
+        };
+        text.push_str(&format!(
+            "{mark}, lifted as the job says: limit {} = {} × {}; {mark} weighs {}, {index:.2} times it: {verdict}\n",
+            mass_words(flats, limit.limit),
+            ideal_words(flats, HandLift::ideal_limit()),
+            factors.join(" × "),
+            mass_words(flats, mass)
+        ));
+    }
+    Ok(text)
+}
