@@ -99,7 +99,7 @@ fn press_assumptions(press: &PressBrake, style: LengthStyle) -> Vec<String> {
     let print = |length: Length| length.print(style);
     let mut words = Vec::new();
     if press.v_openings.is_empty() {
-        words.push("a V die by the published chart (8 T for most sheet)".to_owned());
+        words.push("a V die by the common chart (8 T for most sheet)".to_owned());
     }
     let sizes = [
         (punch.height, "punch", taken.punch_height, "high"),
