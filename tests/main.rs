@@ -30,5 +30,6 @@ mod receive;
 mod refusals;
 mod samples;
 mod tidy;
+mod unknown_radius;
 mod weights;
 mod written;

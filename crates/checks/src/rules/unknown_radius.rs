@@ -30,7 +30,7 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// What to do where no table helps.
-pub(super) const TEST_BEND: &str = "bend a strip of this sheet across and along the grain and look for cracks; \
+const TEST_BEND: &str = "bend a strip of this sheet across and along the grain and look for cracks; \
                                     least_inside_radius of the metal then takes what it stands";
 
 /// "5086-H116 at .250".

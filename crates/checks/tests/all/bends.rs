@@ -171,6 +171,20 @@ fn sharper_than_the_nearest_row_is_likely_to_crack_and_stops_where_asked() {
 }
 
 #[test]
+fn bends_of_one_radius_are_told_once_with_how_many() {
+    let mut part =
+        panel(vec![flange("AB", "2", 90.0), flange("BC", "2", 90.0), flange("CD", "2", 90.0)], Vec::new());
+    for (bend, radius) in part.bends.iter_mut().zip([".18", ".12", ".25"]) {
+        bend.inside_radius_mm = inches(radius).millimetres();
+    }
+    let findings = found(&part, &no_row("5083", Some("H116"), false));
+    let sharp: Vec<_> = findings.iter().filter(|finding| finding.rule == "past_nearest_radius").collect();
+    assert_eq!(sharp.len(), 1, "{findings:?}");
+    assert_eq!(sharp[0].measured, "bend of inside radius .120, and 1 more too sharp");
+    assert_eq!(sharp[0].place, "bend panel to flange BC");
+}
+
+#[test]
 fn a_hem_pressed_flat_where_nothing_is_published_is_never_passed_over() {
     let mut part = panel(vec![turned("AB", "2", 120.0, Down)], Vec::new());
     (part.bends[0].forming, part.bends[0].inside_radius_mm) = (fold::Forming::Hem, 0.0);

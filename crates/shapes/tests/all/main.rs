@@ -20,6 +20,7 @@ mod lockers;
 mod made_up_lids;
 mod made_up_pans;
 mod mirrored_seams;
+mod openings;
 mod panels_and_boxes;
 mod pans_and_lids;
 mod paper_models;
