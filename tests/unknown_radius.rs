@@ -28,10 +28,20 @@ fn check_says_what_is_not_judged_and_what_is_likely_to_crack() {
 }
 
 #[test]
-fn json_has_both_findings_of_the_gutter_and_none_of_the_lid() {
+fn json_has_both_findings_of_the_gutter_and_neither_of_the_lid() {
     let run = plateloft(&["check", HATCH, "--json"]);
     let report: Value = serde_json::from_str(&run.stdout).unwrap();
-    tells(&report.to_string(), "check --json");
+    tells(&report["cautions"].to_string(), "check --json");
+    let run = plateloft(&["flats", HATCH, "--json"]);
+    let flats: Value = serde_json::from_str(&run.stdout).unwrap();
+    for part in flats["parts"].as_array().unwrap() {
+        let (mark, cautions) = (part["mark"].as_str().unwrap(), part["cautions"].to_string());
+        if mark.starts_with("G1") {
+            tells(&cautions, mark);
+        } else {
+            assert!(!cautions.contains("no published least"), "{mark}: {cautions}");
+        }
+    }
 }
 
 #[test]

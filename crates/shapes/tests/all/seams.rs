@@ -71,8 +71,10 @@ enum Seen {
     TooShort,
     /// No relief fits where its bends meet.
     NoRelief,
-    /// Folded up, plates that share no seam run into one another.
+    /// Folded up, butted or slotted plates run into one another beside their corner.
     RunsInto,
+    /// Folded up, a plate with a strip runs into another.
+    StripRunsInto,
     /// A lap strip was cut back so far at both ends that it nowhere lies on its plate: refused.
     StripBesideNothing,
     /// The recipe has no such part.
@@ -92,11 +94,14 @@ fn every_seam_is_as_asked(part: &fold::FoldedPart) -> Result<Seen, TestCaseError
         }
     };
     let lapped = part.seams.iter().all(|seam| matches!(seam.style, SeamStyle::Lap { .. }));
+    let has_strips = part.seams.iter().any(|seam| matches!(seam.style, SeamStyle::Lap { .. }));
+    // Open corners and plates in one plane are cut alike, and never run into one another: that is a fault of the recipe.
+    let cut_to_the_other =
+        part.seams.iter().any(|seam| !matches!(seam.style, SeamStyle::Open | SeamStyle::Lap { .. }));
     let proof = match refold::prove(part, &flat) {
-        Err(RefoldError::RunsInto { first, second, depth_mm }) => {
-            eprintln!("RUNS {first} / {second} {depth_mm:.2} {:?}", part.seams.first().map(|s| s.style));
-            return Ok(Seen::RunsInto);
-        }
+        // A strip is bent inside, where the other plate's bend is in its way: what the recipe does not foresee is refused.
+        Err(RefoldError::RunsInto { .. }) if has_strips => return Ok(Seen::StripRunsInto),
+        Err(RefoldError::RunsInto { .. }) if cut_to_the_other => return Ok(Seen::RunsInto),
         Err(RefoldError::Beside { .. }) if lapped => return Ok(Seen::StripBesideNothing),
         proof => proof,
     };
@@ -249,6 +254,7 @@ struct Most {
     too_short: f64,
     no_relief: f64,
     runs_into: f64,
+    strip_runs_into: f64,
     no_such_shape: f64,
 }
 
@@ -270,10 +276,10 @@ impl Tally {
             (Seen::TooShort, most.too_short),
             (Seen::NoRelief, most.no_relief),
             (Seen::RunsInto, most.runs_into),
+            (Seen::StripRunsInto, most.strip_runs_into),
             (Seen::StripBesideNothing, 0.01),
             (Seen::NoSuchShape, most.no_such_shape),
         ];
-        println!("{tally:?}");
         for (seen, most) in limits {
             assert!(
                 f64::from(count(seen)) <= most * f64::from(measured),
@@ -308,8 +314,16 @@ fn lids_close_as_asked() {
         tally.measure(lid.shape(&making))
     });
     outcome.unwrap();
-    // With strips and tabs many of these lids would lie on one another in the flat.
-    tally.check(&Most { overlaps: 9.0, too_short: 9.0, no_relief: 9.0, runs_into: 9.0, no_such_shape: 9.0 });
+    // Counted with several seeds: with strips and tabs about half as many of these lids as are measured would lie on one another in
+    // the flat; a plate with a strip runs into another in 3 of 100, a butted one in 1 of 800, open corners never.
+    tally.check(&Most {
+        overlaps: 0.85,
+        too_short: 0.1,
+        no_relief: 0.0,
+        runs_into: 0.01,
+        strip_runs_into: 0.06,
+        no_such_shape: 0.35,
+    });
 }
 
 #[test]
@@ -326,5 +340,12 @@ fn pans_close_as_asked() {
         tally.measure(pan.shape(&making))
     });
     outcome.unwrap();
-    tally.check(&Most { overlaps: 9.0, too_short: 9.0, no_relief: 9.0, runs_into: 9.0, no_such_shape: 9.0 });
+    tally.check(&Most {
+        overlaps: 0.03,
+        too_short: 0.03,
+        no_relief: 0.0,
+        runs_into: 0.01,
+        strip_runs_into: 0.06,
+        no_such_shape: 0.04,
+    });
 }

@@ -33,8 +33,9 @@ struct Folded {
     part: FoldedPart,
     flat: FlatPattern,
     proof: Proof,
-    hulls: Vec<ConvexPolyhedron>,
-    slabs: Vec<Slab>,
+    /// Of every face, by the convex pieces of its outline: mostly one.
+    hulls: Vec<Vec<ConvexPolyhedron>>,
+    slabs: Vec<Vec<Slab>>,
 }
 
 fn hull(frame: &Frame, corners: &[Point], thickness_mm: f64) -> ConvexPolyhedron {
@@ -52,18 +53,31 @@ fn folded(part: FoldedPart) -> Folded {
     let proof = refold::prove(&part, &flat).unwrap();
     let frames = refold::fold(&flat);
     let faces = || flat.faces.iter().zip(&frames);
-    assert!(faces().all(|(face, _)| polygon::is_convex(&face.corners)), "a hull would fill it");
-    let hulls = faces().map(|(face, frame)| hull(frame, &face.corners, flat.thickness_mm)).collect();
-    let slab = |(face, frame): (&fold::flat::FlatFace, &Frame)| {
-        Slab::new(*frame, face.corners.clone(), flat.thickness_mm)
+    // A hull would fill a face that is not convex, such as one with a saw notch beside its strip.
+    let pieces = |face: &fold::flat::FlatFace| match polygon::is_convex(&face.corners) {
+        true => vec![face.corners.clone()],
+        false => polygon::convex_pieces(&face.corners),
     };
-    let slabs = faces().map(slab).collect();
+    let hulls = faces()
+        .map(|(face, frame)| pieces(face).iter().map(|piece| hull(frame, piece, flat.thickness_mm)).collect())
+        .collect();
+    let slabs = faces()
+        .map(|(face, frame)| {
+            pieces(face).into_iter().map(|piece| Slab::new(*frame, piece, flat.thickness_mm)).collect()
+        })
+        .collect();
     Folded { part, proof, hulls, slabs, flat }
 }
 
 /// Signed distance by the library, mm: below zero by how deep the two lie in one another.
 fn measured_mm(first: &ConvexPolyhedron, second: &ConvexPolyhedron) -> f64 {
     query::contact(&Pose::IDENTITY, first, &Pose::IDENTITY, second, AS_FAR_AS_MM).unwrap().unwrap().dist
+}
+
+/// The least distance between the pieces of two faces, mm.
+fn least_mm<T>(first: &[T], second: &[T], distance_mm: impl Fn(&T, &T) -> f64) -> f64 {
+    let pairs = first.iter().flat_map(|a| second.iter().map(move |b| (a, b)));
+    pairs.map(|(a, b)| distance_mm(a, b)).fold(f64::INFINITY, f64::min)
 }
 
 fn pairs(folded: &Folded) -> Vec<(usize, usize)> {
@@ -79,15 +93,15 @@ fn pairs(folded: &Folded) -> Vec<(usize, usize)> {
 fn agree(folded: &Folded) -> usize {
     let name = |face: usize| &folded.flat.faces[face].name;
     for (a, b) in pairs(folded) {
-        let library_mm = measured_mm(&folded.hulls[a], &folded.hulls[b]);
-        let own_mm = folded.slabs[a].separation_mm(&folded.slabs[b]);
+        let library_mm = least_mm(&folded.hulls[a], &folded.hulls[b], measured_mm);
+        let own_mm = least_mm(&folded.slabs[a], &folded.slabs[b], Slab::separation_mm);
         assert!((library_mm - own_mm).abs() < SAME_MM, "{} and {}: {library_mm}, {own_mm}", name(a), name(b));
         assert!(library_mm > -SAME_MM, "{} and {}: {library_mm}", name(a), name(b));
     }
     for (seam, (flat, designed)) in
         folded.proof.seams.iter().zip(folded.flat.seams.iter().zip(&folded.part.seams))
     {
-        let library_mm = measured_mm(&folded.hulls[flat.first.0], &folded.hulls[flat.second.0]);
+        let library_mm = least_mm(&folded.hulls[flat.first.0], &folded.hulls[flat.second.0], measured_mm);
         let own_mm = seam.least_mm - seam.interference_mm;
         assert!((library_mm - own_mm).abs() < SAME_MM, "{}: {library_mm}, {own_mm}", seam.name);
         assert!((library_mm - designed.gap_mm).abs() < SAME_MM, "{}: {library_mm}", seam.name);
@@ -114,7 +128,9 @@ fn solids(folded: &Folded) -> Vec<Solid> {
         .hulls
         .iter()
         .enumerate()
-        .map(|(face, hull)| Solid { place: facets::Place::Face(face), hull: hull.clone() })
+        .flat_map(|(face, hulls)| {
+            hulls.iter().map(move |hull| Solid { place: facets::Place::Face(face), hull: hull.clone() })
+        })
         .collect();
     for bend in 0..folded.flat.bends.len() {
         let place = facets::Place::Bend(bend);
@@ -295,7 +311,7 @@ fn a_bend_moved_into_a_plate_is_found() {
     let solids = solids(&pan);
     let line = &pan.flat.bends[0];
     let stranger = (0..pan.flat.faces.len()).find(|face| ![line.parent, line.child].contains(face)).unwrap();
-    let target = &pan.hulls[stranger];
+    let target = &pan.hulls[stranger][0];
     let strip = solids.iter().find(|solid| solid.place == facets::Place::Bend(0)).unwrap();
     let middle = |hull: &ConvexPolyhedron| {
         let points = hull.points();
@@ -328,9 +344,9 @@ fn faces_pushed_into_one_another_are_as_deep_by_both() {
                 let moved = Frame { origin: own.origin + along.unit() * push_mm + own.z * lift_mm, ..*own };
                 let corners = &folded.flat.faces[first].corners;
                 let library_mm =
-                    measured_mm(&hull(&moved, corners, folded.flat.thickness_mm), &folded.hulls[second]);
+                    measured_mm(&hull(&moved, corners, folded.flat.thickness_mm), &folded.hulls[second][0]);
                 let own_mm = Slab::new(moved, corners.clone(), folded.flat.thickness_mm)
-                    .separation_mm(&folded.slabs[second]);
+                    .separation_mm(&folded.slabs[second][0]);
                 assert!((library_mm - own_mm).abs() < SAME_MM, "{}: {library_mm}, {own_mm}", seam.name);
                 deep += usize::from(own_mm < -0.1);
             }
