@@ -30,8 +30,8 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// What to do where no table helps.
-const TEST_BEND: &str = "bend a strip of this sheet across and along the grain and look for cracks; \
-                                    least_inside_radius of the metal then takes what it stands";
+const TEST_BEND: &str = "bend a strip of this sheet across and along the grain and look for cracks; then give the metal the \
+                         least radius that stood";
 
 /// "5086-H116 at .250".
 pub(super) fn metal_words(subject: &Subject<'_>) -> String {

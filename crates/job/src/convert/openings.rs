@@ -122,7 +122,7 @@ fn lengths(
             (None, _) => {
                 let pairs = (0..count).flat_map(|from| (0..count).map(move |to| [from, to]));
                 let mut known: Vec<String> = Vec::new();
-                for [from, to] in pairs.filter(|&ends| fits(ends)) {
+                for [from, to] in pairs.filter(|&[from, to]| from != to && fits([from, to])) {
                     let (name, turned) = (letters([from, to]), letters([to, from]));
                     if !known.contains(&turned) {
                         known.push(name);

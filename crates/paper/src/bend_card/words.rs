@@ -147,7 +147,8 @@ fn untried(step: &Step) -> Option<&'static str> {
              clears the machine",
         ),
         Forming::Rolled => Some(
-            "made on the roll: NOT TRIED, neither this place in the order nor whether the part clears the roll",
+            "made on the roll, a curl over a rod or in its die: NOT TRIED, neither this place in the order nor whether the \
+             part clears it",
         ),
         Forming::Bumped(_) => Some(
             "bumped strike by strike: NOT TRIED, neither this place in the order nor whether the part clears the machine",
