@@ -2,6 +2,7 @@
 
 use crate::common::{demo, words};
 use job::{Job, ShapeInput, read};
+use units::Length;
 
 fn with(openings: &str, parts: &str) -> Result<Job, String> {
     let text = format!(
@@ -27,8 +28,7 @@ fn the_six_corner_hatch_is_one_opening_for_all_its_parts() {
         assert!(part.shape().is_ok(), "{}: {:?}", part.mark, part.shape().err());
     }
     let ShapeInput::TaperedLid(lid) = &job.parts[0].shape else { panic!("the first part is the lid") };
-    let inset: Vec<f64> = lid.inset.iter().map(|inset| inset.inches()).collect();
-    assert_eq!(inset, [3.0, 2.0, 2.5, 3.5, 2.0, 4.0]);
+    assert_eq!(lid.inset, [6, 4, 5, 7, 4, 8].map(|halves| Length::from_sixty_fourths(32 * halves)));
 }
 
 #[test]

@@ -59,6 +59,41 @@ fn rulings(flat: &FlatPattern, bend: &BendLine, frames: &[Frame]) -> (Vec<Ruling
     ((0..=STRIPS).map(ruling).collect(), z)
 }
 
+/// Newton's step of how far along each ruling the way crosses, by elimination along the three diagonals.
+fn newton_step(rulings: &[Ruling], points: &[Point3]) -> Vec<f64> {
+    let count = rulings.len();
+    let (mut slope, mut own, mut next) = (vec![0.0; count], vec![0.0; count], vec![0.0; count]);
+    for piece in 0..=count {
+        let step = points[piece + 1] - points[piece];
+        let (long, unit) = (step.length(), step.unit());
+        let leaves =
+            piece.checked_sub(1).map(|ruling| (ruling, rulings[ruling].1, unit.dot(rulings[ruling].1)));
+        let arrives = (piece < count).then(|| (piece, rulings[piece].1, unit.dot(rulings[piece].1)));
+        if let Some((ruling, _, along)) = leaves {
+            slope[ruling] -= along;
+            own[ruling] += (1.0 - along * along) / long;
+        }
+        if let Some((ruling, _, along)) = arrives {
+            slope[ruling] += along;
+            own[ruling] += (1.0 - along * along) / long;
+        }
+        if let (Some((ruling, axis, along)), Some((_, other, ahead))) = (leaves, arrives) {
+            next[ruling] = -(axis.dot(other) - along * ahead) / long;
+        }
+    }
+    for number in 1..count {
+        let share = next[number - 1] / own[number - 1];
+        own[number] -= share * next[number - 1];
+        slope[number] -= share * slope[number - 1];
+    }
+    let mut step = vec![0.0; count];
+    for number in (0..count).rev() {
+        let behind = if number + 1 < count { next[number] * step[number + 1] } else { 0.0 };
+        step[number] = (slope[number] - behind) / own[number];
+    }
+    step
+}
+
 /// Length of the shortest way from `start` over all rulings to `end`: the sum of its straight pieces, least over how far
 /// along each ruling it crosses. The sum is convex, and its second derivatives lie on three diagonals.
 fn shortest_mm(start: Point3, rulings: &[Ruling], end: Point3) -> f64 {
@@ -79,37 +114,7 @@ fn shortest_mm(start: Point3, rulings: &[Ruling], end: Point3) -> f64 {
         })
         .collect();
     for _ in 0..200 {
-        let points = way(&alongs);
-        let (mut slope, mut own, mut next) = (vec![0.0; count], vec![0.0; count], vec![0.0; count]);
-        for piece in 0..=count {
-            let step = points[piece + 1] - points[piece];
-            let (long, unit) = (step.length(), step.unit());
-            let leaves =
-                piece.checked_sub(1).map(|ruling| (ruling, rulings[ruling].1, unit.dot(rulings[ruling].1)));
-            let arrives = (piece < count).then(|| (piece, rulings[piece].1, unit.dot(rulings[piece].1)));
-            if let Some((ruling, _, along)) = leaves {
-                slope[ruling] -= along;
-                own[ruling] += (1.0 - along * along) / long;
-            }
-            if let Some((ruling, _, along)) = arrives {
-                slope[ruling] += along;
-                own[ruling] += (1.0 - along * along) / long;
-            }
-            if let (Some((ruling, axis, along)), Some((_, other, ahead))) = (leaves, arrives) {
-                next[ruling] = -(axis.dot(other) - along * ahead) / long;
-            }
-        }
-        // Newton's step, by elimination along the diagonals.
-        for number in 1..count {
-            let share = next[number - 1] / own[number - 1];
-            own[number] -= share * next[number - 1];
-            slope[number] -= share * slope[number - 1];
-        }
-        let mut step = vec![0.0; count];
-        for number in (0..count).rev() {
-            let behind = if number + 1 < count { next[number] * step[number + 1] } else { 0.0 };
-            step[number] = (slope[number] - behind) / own[number];
-        }
+        let step = newton_step(rulings, &way(&alongs));
         let before = length(&alongs);
         let mut share = 1.0;
         let mut better = None;
