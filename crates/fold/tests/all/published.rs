@@ -45,8 +45,12 @@ fn every_row_has_its_source_and_how_it_was_got() {
 /// Two rows of one thing: all numbers of the first are in the second as well, the same but for one, the value, which a
 /// printed table may have rounded by up to a thirtieth.
 fn same_thing(row: &Value, other: &Value) -> bool {
-    let numbers: Vec<(&String, f64)> =
-        row.as_object().unwrap().iter().filter_map(|(field, value)| Some((field, value.as_f64()?))).collect();
+    let numbers: Vec<(&String, f64)> = row
+        .as_object()
+        .into_iter()
+        .flatten()
+        .filter_map(|(field, value)| Some((field, value.as_f64()?)))
+        .collect();
     let near = |number: f64, own: f64| (number - own).abs() <= own.abs() / 30.0;
     let held = |(field, own): &(&String, f64)| {
         other[field.as_str()].as_f64().is_some_and(|number| near(number, *own))

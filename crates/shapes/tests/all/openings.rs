@@ -86,7 +86,7 @@ fn too_few_diagonals_are_told_which() {
 fn a_further_diagonal_is_a_check_within_what_the_tape_explains() {
     let off = |sixteenths: i32| {
         let mut taped = taped(&HATCH, &[[0, 2], [0, 3], [0, 4], [1, 4]]);
-        taped.diagonals[3].1 = taped.diagonals[3].1 + Length::from_inches(f64::from(sixteenths) / 16.0);
+        taped.diagonals[3].1 += Length::from_inches(f64::from(sixteenths) / 16.0);
         taped.solve(TAPE)
     };
     let close = off(1).unwrap().check.unwrap();
