@@ -31,5 +31,6 @@ mod receive;
 mod refusals;
 mod samples;
 mod tidy;
+mod unknown_radius;
 mod weights;
 mod written;

@@ -19,7 +19,7 @@ use shapes::gutter::Gutter;
 use shapes::hopper::Hopper;
 use shapes::lid::{CrownedLid, Lid};
 use shapes::locker::Locker;
-use shapes::opening::{MeasuredOpening, Opening};
+use shapes::opening::Opening;
 use shapes::pan::{MadeUpPan, Pan};
 use shapes::panel::Panel;
 use shapes::plate::Plate;
@@ -262,14 +262,12 @@ pub struct JobSheet {
     pub outline: Option<SheetOutline>,
 }
 
-/// An opening: as taped, and solved.
+/// An opening, solved from what was taped.
 #[derive(Debug, Clone, PartialEq)]
 pub struct JobOpening {
     /// Its name.
     pub name: String,
-    /// As taped.
-    pub measured: MeasuredOpening,
-    /// As solved, with the check of its second diagonal.
+    /// As solved, with the check of a diagonal more than it needs.
     pub solved: Opening,
 }
 

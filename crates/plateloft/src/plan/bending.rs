@@ -1,6 +1,6 @@
 //! The machine a part is bent on, and the order of its bends.
 
-use checks::{Limits, MetalName};
+use checks::{Limits, MetalName, NoLeastRadius};
 use fold::FlatPattern;
 use fold::bend::springback::{Overbend, SpringbackError, overbend};
 use fold::flat::BendLine;
@@ -37,6 +37,13 @@ pub(super) fn limits(job: &Job, metal: &JobMetal) -> Limits {
             .least_inside_radius
             .as_ref()
             .map(|least| (least.radius, least.source.clone())),
+        no_least_radius: metal.least_inside_radius.is_none().then(|| NoLeastRadius {
+            nearest: stock::nearest_inside_radius(
+                &metal.alloy.name,
+                metal.temper.as_deref(),
+                metal.thickness,
+            ),
+        }),
         stop_below_least_radius: job.shop.stop_below_least_radius,
     }
 }
@@ -92,7 +99,7 @@ fn press_assumptions(press: &PressBrake, style: LengthStyle) -> Vec<String> {
     let print = |length: Length| length.print(style);
     let mut words = Vec::new();
     if press.v_openings.is_empty() {
-        words.push("a V die by the published chart (8 T for most sheet)".to_owned());
+        words.push("a V die by the common chart (8 T for most sheet)".to_owned());
     }
     let sizes = [
         (punch.height, "punch", taken.punch_height, "high"),
