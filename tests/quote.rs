@@ -106,9 +106,81 @@ fn every_line_is_the_sum_done_by_hand() {
     add_up(&quote);
 }
 
+/// The job with all that takes a rate, and every rate set.
+fn every_rate() -> Value {
+    let mut all = job();
+    all["bars"] = json!([{ "bar": "pipe", "sticks": [{ "length": "240", "price": 60 }],
+                           "pieces": [{ "mark": "R", "length": "100", "quantity": 3 }] }]);
+    all["coverings"] = json!([{ "covering": "mat", "width": "72", "price": 4, "price_for": "12",
+                                "pieces": [{ "mark": "K", "size": ["20", "10"] }] }]);
+    all["parts"][0] = json!({ "mark": "P", "shape": "plate", "metal": "skin", "size": ["20", "10"], "quantity": 2,
+                              "holes": [{ "at": ["5", "5"], "diameter": "1" },
+                                        { "at": ["12", "5"], "slot": ["3", "1"] }] });
+    let work = all["quote"]["work"].as_object_mut().unwrap();
+    for kind in ["lay_out", "cut_straight", "cut_curved", "holes", "finish", "saw_bars", "fit_coverings"] {
+        work.insert(kind.to_owned(), json!({ "set_up": 5, "each": 2, "second_hand": 0 }));
+    }
+    all
+}
+
+#[test]
+fn sawing_and_fitting_are_charged_by_their_own_rates() {
+    let all = quote(&every_rate());
+    // 5 min and 3 × 2 min, 5 min and 1 × 2 min, at 60 an hour.
+    assert_eq!(*line(&all, "bars to saw"), 1_100);
+    assert_eq!(*line(&all, "coverings to cut and fit"), 700);
+}
+
+fn fact<'a>(quote: &'a Value, what: &str) -> &'a str {
+    let facts = quote["facts"].as_array().unwrap();
+    facts.iter().find(|fact| fact["what"] == what).unwrap()["is"].as_str().unwrap()
+}
+
+#[test]
+fn cuts_are_told_by_how_they_are_made() {
+    let mut sheared = job();
+    assert!(fact(&quote(&sheared), "cuts").starts_with("sawn straight 10.0 ft, "), "{sheared}");
+    sheared["shop"]["cutting"] = json!("shear");
+    let open = quote(&sheared);
+    assert!(open["questions"][0].as_str().unwrap().contains("\"shear\" under \"quote.work\""), "{open}");
+    sheared["quote"]["work"]["shear"] = json!({ "set_up": 10, "each": 0.5 });
+    let nest: Value = serde_json::from_str(&plateloft_on(&sheared, &["nest", "--json"]).stdout).unwrap();
+    let rounds = nest["metals"][0]["sheets"][0]["cuts"].as_array().unwrap().iter();
+    let rounds = rounds.filter(|cut| cut.as_str().unwrap().starts_with("round ")).count() as i64;
+    let all = quote(&sheared);
+    // The edge trim takes four strokes; the plates are their own blanks and nothing of them is sawn.
+    let said = format!("strokes of the shear {}, sawn straight 0.0 ft, ", rounds + 4);
+    assert!(fact(&all, "cuts").starts_with(&said), "{}", fact(&all, "cuts"));
+    assert_eq!(*line(&all, "strokes of the shear"), 1_000 + 50 * (rounds + 4));
+    assert_eq!(all["questions"], json!([]));
+}
+
+#[test]
+fn the_heaviest_bend_is_the_one_that_takes_the_most_force() {
+    // 575·T²/V tons to the foot: .125 on a V of 1 is 8.98; 12 in of it in 5052 takes .65 of that, 5.8 tons, and 20 in of 3003
+    // .35, 5.2 tons.
+    let panel = |mark: &str, metal: &str, length: &str| {
+        json!({ "mark": mark, "shape": "panel", "metal": metal, "size": [length, "6"],
+                "flanges": { "AB": "2 up" } })
+    };
+    let mut bent = job();
+    bent["metals"]["soft"] = json!({ "alloy": "3003-H14", "thickness": ".125" });
+    bent["sheets"]
+        .as_array_mut()
+        .unwrap()
+        .push(json!({ "metal": "soft", "size": ["48", "96"], "price": 100 }));
+    // The longer bend is in the softer metal: length × T² would name it.
+    bent["parts"] = json!([panel("HARD", "skin", "12"), panel("SOFT", "soft", "20")]);
+    let heaviest = quote(&bent);
+    let bends = fact(&heaviest, "bends");
+    assert!(bends.contains("heaviest 12 of .125 on HARD, about 5.8 tons in air over a V of 1"), "{bends}");
+}
+
 #[test]
 fn an_unset_rate_is_a_question_and_never_a_guess() {
-    let whole = quote(&job());
+    let all = every_rate();
+    let whole = quote(&all);
+    assert_eq!(whole["questions"], json!([]));
     let rates = [
         ("buying.minimum_charge", "minimum_charge"),
         ("buying.over_length", "over_length"),
@@ -119,14 +191,18 @@ fn an_unset_rate_is_a_question_and_never_a_guess() {
         ("quote.hour", "hour"),
         ("quote.work.lay_out", "lay_out"),
         ("quote.work.cut_straight", "cut_straight"),
+        ("quote.work.cut_curved", "cut_curved"),
+        ("quote.work.holes", "holes"),
         ("quote.work.finish", "finish"),
+        ("quote.work.saw_bars", "saw_bars"),
+        ("quote.work.fit_coverings", "fit_coverings"),
         ("quote.risk", "risk"),
         ("quote.markup", "markup"),
         ("quote.round_up_to", "round_up_to"),
         ("quote.sales_tax", "sales_tax"),
     ];
     for (path, field) in rates {
-        let open = quote(&without(&job(), path));
+        let open = quote(&without(&all, path));
         assert_eq!(open["total"], Value::Null, "{path}");
         let questions = open["questions"].as_array().unwrap();
         assert_eq!(questions.len(), 1, "{path}: {questions:?}");
@@ -135,6 +211,23 @@ fn an_unset_rate_is_a_question_and_never_a_guess() {
         for known in open["lines"].as_array().unwrap().iter().filter(|line| !line["cents"].is_null()) {
             assert_eq!(known["cents"], *line(&whole, known["what"].as_str().unwrap()), "{path}");
         }
+    }
+    // The day is asked for, and no sum waits for it.
+    let day = quote(&without(&all, "quote.valid_until"));
+    assert_eq!(day["questions"].as_array().unwrap().len(), 1);
+    assert!(day["questions"][0].as_str().unwrap().contains("\"valid_until\""), "{day}");
+    assert_eq!(day["total"], whole["total"]);
+    // What a job may well be without is said, not asked.
+    let assumed = |quote: &Value, words: &str| {
+        quote["assumptions"].as_array().unwrap().iter().any(|line| line.as_str().unwrap().contains(words))
+    };
+    for (path, words) in [
+        ("quote.consumables", "No consumables are charged: \"consumables\""),
+        ("quote.outside_work", "No work done elsewhere is charged: \"outside_work\""),
+        ("quote.work.finish.second_hand", "No second hand is counted at: edges and cleaning."),
+    ] {
+        let silent = quote(&without(&all, path));
+        assert!(assumed(&silent, words) && !assumed(&whole, words), "{path}: {silent}");
     }
     let mut unpriced = job();
     unpriced["sheets"][0].as_object_mut().unwrap().remove("price");
@@ -243,7 +336,7 @@ fn jobs_stand_side_by_side() {
 pub(crate) fn hatch() -> Value {
     let mut hatch = job();
     let rate = json!({ "set_up": 5, "each": 2 });
-    for kind in ["bend", "weld_open", "weld_butt", "corners", "cut_curved", "holes", "pack"] {
+    for kind in ["bend", "weld_open", "weld_butt", "corners", "cut_curved", "holes", "pack", "saw_bars"] {
         hatch["quote"]["work"][kind] = rate.clone();
     }
     hatch["quote"]["welds_between"] = json!([]);
@@ -355,6 +448,8 @@ fn what_no_part_has_is_said_or_asked_for() {
     assert_eq!(*line(&whole, "weld, butt corners"), 900);
     assert_eq!(*line(&whole, "hinge"), 2_500);
     assert_eq!(*line(&whole, "2 of pipe 240"), 12_000);
+    // Three pieces to saw: 5 min and 3 × 2 min at 60 an hour.
+    assert_eq!(*line(&whole, "bars to saw"), 1_100);
     // 20 ft of pipe is longer than the sheets that pay freight for their length, and does not pay it again.
     assert_eq!(*line(&whole, "freight for long sheets"), 4_000);
 }
@@ -407,11 +502,16 @@ fn every_choice_of_sheets_adds_up_and_the_order_too() {
     let answer: Value = serde_json::from_str(&run.stdout).unwrap();
     let choices = answer["metals"][0]["choices"].as_array().unwrap();
     assert_eq!(choices.len(), 4, "each size alone and the best mix");
-    assert_eq!(choices[2]["none"], "too small for P");
+    // 12 × 19 less 1/2 at every edge.
+    assert_eq!(
+        choices[2]["none"],
+        "too small for P, which needs 20 × 10: inside its edge trim it has 18 × 11"
+    );
     for choice in choices.iter().filter(|choice| choice["sheets"].is_u64()) {
         let areas = &choice["exact_areas"];
         let lines = ["parts", "kept_drops", "kerf", "edge_trim", "scrap"];
-        assert_eq!(lines.iter().map(|line| exact(&areas[*line])).sum::<i128>(), exact(&areas["bought"]));
+        let metal = exact(&areas["bought"]) + exact(&areas["from_rack"]);
+        assert_eq!(lines.iter().map(|line| exact(&areas[*line])).sum::<i128>(), metal);
         assert_adds_up(&choice["cents"]);
     }
     let order = &answer["order_cents"];
@@ -423,9 +523,141 @@ fn every_choice_of_sheets_adds_up_and_the_order_too() {
         .map(|line| line["quantity"].as_i64().unwrap() * line["each_cents"].as_i64().unwrap())
         .sum();
     assert_eq!(goods, order["goods"].as_i64().unwrap());
-    let cheapest = choices.iter().filter_map(|choice| choice["cents"]["goods"].as_i64()).min().unwrap();
+    let cheapest = choices.iter().filter_map(|choice| choice["cents"]["total"].as_i64()).min().unwrap();
     let chosen = choices.iter().find(|choice| choice["chosen"] == true).unwrap();
-    assert_eq!(chosen["cents"]["goods"], cheapest);
+    assert_eq!(chosen["cents"]["total"], cheapest);
+}
+
+/// Four plates 40 × 40 take two sheets of 48 × 96 at 200, or one of 96 × 96 at 390 that pays freight of its own.
+fn long_or_two() -> Value {
+    let mut two = job();
+    two["sheets"] = json!([
+        { "metal": "skin", "size": ["48", "95"], "price": 200 },
+        { "metal": "skin", "size": ["96", "96"], "price": 390 }
+    ]);
+    two["parts"][0] =
+        json!({ "mark": "P", "shape": "plate", "metal": "skin", "size": ["40", "40"], "quantity": 4 });
+    two["buying"]["over_length"] = json!({ "longer_than": "95", "freight": 40 });
+    two["buying"]["minimum_charge"] = json!(0);
+    two
+}
+
+fn bought(job: &Value, more: &[&str]) -> Value {
+    let run = plateloft_on(job, &[&["buy", "--json"], more].concat());
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    serde_json::from_str(&run.stdout).unwrap()
+}
+
+fn chosen(bought: &Value, metal: usize) -> &str {
+    let choices = bought["metals"][metal]["choices"].as_array().unwrap();
+    choices.iter().find(|choice| choice["chosen"] == true).unwrap()["sheets_of"].as_str().unwrap()
+}
+
+#[test]
+fn the_dearer_sheets_are_taken_where_the_whole_order_is_less() {
+    let two = long_or_two();
+    // 400 against 390 + 40.
+    let bought_two = bought(&two, &[]);
+    assert_eq!(chosen(&bought_two, 0), "48 × 95");
+    assert_eq!(bought_two["order_cents"]["goods"], 40_000);
+    // Order and quote are for the same sheets.
+    let order: Value = serde_json::from_str(&plateloft_on(&two, &["order", "--json"]).stdout).unwrap();
+    assert_eq!(order["sheets_in_all"], 2);
+    assert_eq!(*line(&quote(&two), "2 of skin 48 × 95"), 40_000);
+    let text = plateloft_on(&two, &["buy"]).stdout;
+    assert!(text.contains("What is proved of a mix is the price of its sheets alone"), "{text}");
+    assert!(!text.contains("proved cheapest"), "{text}");
+    // Where freight is 5 the large one is less after all.
+    let mut cheap = two.clone();
+    cheap["buying"]["over_length"]["freight"] = json!(5);
+    assert_eq!(chosen(&bought(&cheap, &[]), 0), "96 × 96");
+    // And where another metal of the job comes long in any case, its freight is paid once.
+    let mut both = two.clone();
+    both["metals"]["deck"] = both["metals"]["skin"].clone();
+    both["sheets"]
+        .as_array_mut()
+        .unwrap()
+        .push(json!({ "metal": "deck", "size": ["60", "120"], "price": 300 }));
+    both["parts"]
+        .as_array_mut()
+        .unwrap()
+        .push(json!({ "mark": "D", "shape": "plate", "metal": "deck", "size": ["20", "10"] }));
+    let bought_both = bought(&both, &[]);
+    let skin = (0..2).find(|&metal| bought_both["metals"][metal]["metal"] == "skin").unwrap();
+    assert_eq!(chosen(&bought_both, skin), "96 × 96");
+    assert_eq!(bought_both["order_cents"]["over_length"], 4_000);
+}
+
+#[test]
+fn the_supplier_s_cuts_are_in_every_sum() {
+    let mut cut = long_or_two();
+    cut["sheets"][0]["supplier_cuts"] = json!(2);
+    let open = bought(&cut, &[]);
+    assert_eq!(open["order_cents"]["total"], Value::Null);
+    assert!(open["order_cents"]["questions"][0].as_str().unwrap().contains("\"cut_charge\""), "{open}");
+    // Two sheets with two cuts each at 4.00 are 16.00: 416 against 430.
+    cut["buying"]["cut_charge"] = json!(4);
+    let paid = bought(&cut, &[]);
+    assert_eq!(chosen(&paid, 0), "48 × 95");
+    assert_eq!(paid["order_cents"]["cuts"], 1_600);
+    assert_adds_up(&paid["order_cents"]);
+    assert_eq!(*line(&quote(&cut), "the supplier's cuts"), 1_600);
+    let text = plateloft_on(&cut, &["buy"]).stdout;
+    let row = text.lines().find(|line| line.contains("the supplier's cuts")).unwrap();
+    assert!(row.trim_end().ends_with("16.00"), "{row}");
+    let order = plateloft_on(&cut, &["order"]).stdout;
+    assert!(order.contains("cut to it by you with 2 cuts"), "{order}");
+    // At 10.00 a cut they are 440: the large one is less.
+    cut["buying"]["cut_charge"] = json!(10);
+    assert_eq!(chosen(&bought(&cut, &[]), 0), "96 × 96");
+}
+
+#[test]
+fn every_choice_shows_each_sum_of_its_order_in_text_and_in_the_packet() {
+    let text = plateloft_on(&long_or_two(), &["buy"]).stdout;
+    let heading = text.lines().find(|line| line.contains("long freight")).unwrap();
+    for column in ["goods", "minimum", "cuts", "long freight", "delivery", "tax", "all"] {
+        assert!(heading.contains(column), "{column}: {heading}");
+    }
+    // 390 + 40 + 10 and a tenth of it.
+    let row = text.lines().find(|line| line.contains("96 × 96") && line.contains("390.00")).unwrap();
+    let sums: Vec<&str> = row.split_whitespace().rev().take(7).collect();
+    assert_eq!(sums, ["484.00", "44.00", "10.00", "40.00", "0.00", "0.00", "390.00"], "{row}");
+    let folder = tempdir().unwrap();
+    fs::write(folder.path().join("job.json"), long_or_two().to_string()).unwrap();
+    let run = plateloft_in(folder.path(), &["packet", "job.json", "--out", "out"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let page = fs::read_to_string(folder.path().join("out/index.html")).unwrap();
+    assert!(page.contains(">long freight<") && page.contains(">484.00<"), "the packet has no sums");
+    assert!(page.contains("Scrap credit at"), "the packet has no scrap credit");
+    let pdf = crate::written::pdf::leaves(&fs::read(folder.path().join("out/packet.pdf")).unwrap());
+    let told = |words: &str| pdf.iter().flat_map(|leaf| &leaf.texts).any(|text| text.words.contains(words));
+    assert!(told("484.00") && told("Scrap credit at"), "the PDF has no sums");
+}
+
+#[test]
+fn what_is_not_proved_says_how_far_it_is_from_that() {
+    // Inside its trim a sheet of 48 × 96 holds six of 30 × 22 1/2, so thirteen take three; by area two would nearly do.
+    let mut thirteen = job();
+    thirteen["parts"][0] =
+        json!({ "mark": "P", "shape": "plate", "metal": "skin", "size": ["30", "22 1/2"], "quantity": 13 });
+    let text = plateloft_on(&thirteen, &["buy"]).stdout;
+    let all = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let proved = all.contains("fewer is excluded by the") || all.contains("no fewer can be");
+    let open = all.contains("is not excluded, only fewer are, by the")
+        && all.contains("With half the gap around each the parts take");
+    assert!(proved || open, "{text}");
+    let folder = tempdir().unwrap();
+    fs::write(folder.path().join("job.json"), thirteen.to_string()).unwrap();
+    assert_eq!(plateloft_in(folder.path(), &["packet", "job.json", "--out", "out"]).code, 0);
+    let page = fs::read_to_string(folder.path().join("out/index.html")).unwrap();
+    let nest: Value =
+        serde_json::from_str(&fs::read_to_string(folder.path().join("out/nest.json")).unwrap()).unwrap();
+    let argument = nest["metals"][0]["comparison"][0]["least_proved_by"].as_str().unwrap();
+    assert!(
+        page.contains(&format!("is excluded by the {argument}")),
+        "the argument is not the one that proved it"
+    );
 }
 
 #[test]
@@ -440,6 +672,11 @@ fn whole_sheets_are_held_against_rectangles_cut_to_size() {
     assert!(row.contains("21 × 11") && row.contains("32.08") && row.trim_end().ends_with("38.08"), "{row}");
     let all = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(all.contains("Whole sheets 200.00, no drop is kept: 200.00. Cut to size 38.08. Goods alone: cut to size is 161.92 less."), "{all}");
+    // 200 lifted to 250, freight of 40, delivery of 10, a tenth of tax; 38.08 lifted to 250, delivery, tax.
+    assert!(all.contains("whole sheets 330.00, cut to size 286.00: cut to size is 44.00 less."), "{all}");
+    let open = plateloft_on(&without(&cut, "buying.delivery"), &["buy"]).stdout;
+    let open = open.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(open.contains("delivery and tax are in neither: they are not all set."), "{open}");
 }
 
 #[test]
@@ -472,7 +709,7 @@ fn assert_adds_up(purchase: &Value) {
     let cents = |name: &str| purchase[name].as_i64().unwrap();
     let lines = purchase["lines"].as_array().unwrap().iter().map(|line| line.as_i64().unwrap());
     assert_eq!(lines.sum::<i64>(), cents("goods"));
-    let parts = ["goods", "up_to_minimum", "over_length", "delivery", "tax"];
+    let parts = ["goods", "up_to_minimum", "cuts", "over_length", "delivery", "tax"];
     assert_eq!(parts.iter().map(|part| cents(part)).sum::<i64>(), cents("total"));
 }
 

@@ -65,9 +65,11 @@ fn sheet(
         width,
         length,
         price: price?,
+        supplier_cuts: sheet.supplier_cuts.unwrap_or(0),
         count: sheet.count,
         from_table: false,
         from_rack: None,
+        face: None,
         received: None,
         outline: None,
     })
@@ -85,9 +87,11 @@ fn from_table(metal: usize, unit: LengthUnit) -> impl Iterator<Item = JobSheet> 
         width: row.width,
         length: row.length,
         price: None,
+        supplier_cuts: 0,
         count: None,
         from_table: true,
         from_rack: None,
+        face: None,
         received: None,
         outline: None,
     })

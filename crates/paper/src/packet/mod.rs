@@ -16,6 +16,7 @@ pub use leaves::{PaperSize, leaves};
 use estimate::ScrapReport;
 
 use crate::layout_sheet::Fact;
+use crate::lists::buying::ScrapCredit;
 use crate::lists::cut_list::CutRow;
 use crate::lists::passages::Passage;
 use crate::lists::sheet_choices::SheetChoice;
@@ -62,10 +63,11 @@ fn origin_of(name: &str, origin: &str) -> Fact {
 /// Where the numbers of everything but the parts come from: drawings and maps, then every table of the packet.
 fn list_facts(packet: &Packet<'_>) -> Vec<FactTable> {
     let mut tables: Vec<(String, Table)> = Vec::new();
-    let choices = packet.choices.first();
-    tables.extend(
-        choices.map(|metal| ("Sheets to buy".to_owned(), sheet_choices::table(&metal.choices, packet.units))),
-    );
+    for MetalChoices { metal, choices } in packet.choices {
+        tables.push((format!("Sheets to buy, {metal}"), sheet_choices::table(choices, packet.units)));
+    }
+    let sums = packet.choices.iter().find_map(|metal| sheet_choices::sums(&metal.choices));
+    tables.extend(sums.map(|sums| ("Sheets to buy, as an order".to_owned(), sums)));
     if !packet.cut_list.is_empty() {
         tables.push(("Cut list".to_owned(), cut_list::to_cut(packet.cut_list, packet.units)));
         tables.push(("Cut list, weights".to_owned(), cut_list::weights(packet.cut_list, packet.units)));
@@ -81,6 +83,8 @@ fn list_facts(packet: &Packet<'_>) -> Vec<FactTable> {
         tables.extend(sums.map(|table| ("Scrap report".to_owned(), table)));
         let parts = report.sheets.first().map(|sheet| scrap_report::parts_table(sheet, packet.units));
         tables.extend(parts.map(|table| ("Scrap report, parts on a sheet".to_owned(), table)));
+        let credit = packet.credit.map(|credit| credit.table(report, packet.units));
+        tables.extend(credit.map(|table| ("Scrap credit".to_owned(), table)));
     }
     let mut lists = vec![FactTable { name: "Drawings and maps".to_owned(), facts: drawing_facts() }];
     for (name, table) in tables {
@@ -141,6 +145,8 @@ pub struct Packet<'a> {
     pub chapters: &'a [Chapter],
     /// What became of the metal, with its picture, if anything was nested.
     pub scrap: Option<(&'a ScrapReport, &'a Page)>,
+    /// What the dealer pays for the scrap, where the job says.
+    pub credit: Option<&'a ScrapCredit>,
     /// The units of the lists.
     pub units: ListUnits,
 }

@@ -7,7 +7,7 @@ use super::names;
 use super::{Chapter, DrawnFit, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
 use crate::layout_sheet::Fact;
 use crate::lists::passages::Passage;
-use crate::lists::{ListUnits, cut_list, sheet_choices};
+use crate::lists::{cut_list, sheet_choices};
 use crate::markup::Markup;
 use crate::page::Page;
 use crate::scrap_report;
@@ -40,7 +40,7 @@ pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
         chapter_section(markup, number, chapter);
     }
     if let Some((report, picture)) = packet.scrap {
-        scrap_section(markup, report, picture, packet.units);
+        scrap_section(markup, report, picture, packet);
     }
     if packet.has_origins() {
         origins(markup, packet);
@@ -107,9 +107,13 @@ fn buying(markup: &mut Markup, packet: &Packet<'_>, title: &str) {
     for MetalChoices { metal, choices } in packet.choices {
         markup.words("h3", &[], metal);
         sheet_choices::table(choices, packet.units).html(markup);
-        for (name, reason) in sheet_choices::misfits(choices) {
-            markup.words("p", &[], &format!("{name}: {reason}"));
+        sheet_choices::notes(choices, packet.units).iter().for_each(|note| markup.words("p", &[], note));
+        if let Some(sums) = sheet_choices::sums(choices) {
+            sums.html(markup);
         }
+    }
+    if packet.choices.iter().any(|metal| sheet_choices::sums(&metal.choices).is_some()) {
+        markup.words("p", &[], sheet_choices::CHOSEN);
     }
     let heading = if packet.choices.is_empty() { "" } else { super::ALSO_TO_BUY };
     list(markup, heading, packet.also_to_buy, None);
@@ -235,7 +239,8 @@ fn chapter_section(markup: &mut Markup, number: usize, chapter: &Chapter) {
     markup.close("section");
 }
 
-fn scrap_section(markup: &mut Markup, report: &ScrapReport, picture: &Page, units: ListUnits) {
+fn scrap_section(markup: &mut Markup, report: &ScrapReport, picture: &Page, packet: &Packet<'_>) {
+    let units = packet.units;
     open(markup, names::SCRAP, "Scrap report", None);
     markup.words("p", &[], super::SCRAP_SUM);
     scrap_report::shared_words(report, units).iter().for_each(|words| markup.words("p", &[], words));
@@ -245,7 +250,8 @@ fn scrap_section(markup: &mut Markup, report: &ScrapReport, picture: &Page, unit
         .sheets
         .iter()
         .map(|sheet| (format!("Parts on {}", sheet.sheet), scrap_report::parts_table(sheet, units)));
-    for (heading, table) in scrap_report::tables(report, units).into_iter().chain(parts) {
+    let credit = packet.credit.map(|credit| (credit.heading(), credit.table(report, units)));
+    for (heading, table) in scrap_report::tables(report, units).into_iter().chain(parts).chain(credit) {
         markup.open("div", &[]);
         markup.words("h3", &[], &heading);
         table.html(markup);
