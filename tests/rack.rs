@@ -9,7 +9,7 @@ use serde_json::{Value, json};
 use tempfile::tempdir;
 
 use crate::program::{Run, plateloft_in, top};
-use crate::written;
+use crate::rack_labels::label_words;
 
 pub(crate) const RACK: &str = "rack.json";
 
@@ -250,140 +250,6 @@ fn a_job_is_offered_only_what_suits_it() {
     ] {
         assert!(run.stdout.contains(told), "{told}: {}", run.stdout);
     }
-}
-
-/// Every text of a file of labels, in the order in which it stands there; none lies on another, or is too small.
-pub(crate) fn label_words(folder: &Path, name: &str) -> Vec<String> {
-    let leaves = written::pdf::leaves(&fs::read(folder.join(name)).unwrap());
-    assert!(!leaves.is_empty());
-    for leaf in &leaves {
-        assert_eq!(written::faults(leaf), Vec::<String>::new());
-        // A mark or its words may be turned for the lay arrow, but never be smaller than 2.4 mm.
-        let small: Vec<_> = leaf.texts.iter().filter(|text| text.size < 2.4 - 1e-3).collect();
-        assert!(small.is_empty(), "{small:?}");
-    }
-    leaves.into_iter().flat_map(|leaf| leaf.texts).map(|text| text.words).collect()
-}
-
-#[test]
-fn labels_of_the_longest_words_are_read_at_arm_s_length() {
-    let shop = tempdir().unwrap();
-    let long = "Behind the roll of carpet on the third shelf of the lean-to where the old press stood";
-    let mut words =
-        vec!["rack", "add", "--mark", "The longest mark chalk may write, all 40", "--place", long];
-    words.extend([
-        "--date",
-        "2026-03-04",
-        "--from-job",
-        "A job whose name goes on for quite some time, as names do",
-    ]);
-    words.extend(["--note", long, "--metal", "5052-H32", "--thickness", ".126", "--size", "60", "40"]);
-    for (x, y) in [("20", "0"), ("26", "0"), ("23", "3")] {
-        words.extend(["--torn", "a", x, y]);
-    }
-    words.extend(["--torn-why", "a", "creased by a strap where it hung from the crane"]);
-    let run = plateloft_in(shop.path(), &words);
-    assert_eq!(run.code, 0, "{}", run.stderr);
-    for mark in 0..25 {
-        added(shop.path(), &format!("R{mark}"), &["--size", "30", "24", "--lay", "along-y"]);
-    }
-    for (paper, leaves) in [("letter", 3), ("a4", 4)] {
-        let name = format!("{paper}.pdf");
-        let run = plateloft_in(shop.path(), &["rack", "label", "--paper", paper, "--out", &name]);
-        assert_eq!(run.code, 0, "{}", run.stderr);
-        let all = label_words(shop.path(), &name).join(" ");
-        for word in ["lean-to", "R24", "quite some time"] {
-            assert!(all.contains(word), "{word}: {all}");
-        }
-        let pages = written::pdf::leaves(&fs::read(shop.path().join(&name)).unwrap());
-        assert_eq!(pages.len(), leaves, "ten to a letter sheet, eight to one of A4");
-    }
-}
-
-#[test]
-fn a_face_that_is_not_good_is_told_wherever_parts_are_cut_from_it() {
-    let shop = tempdir().unwrap();
-    let mut job = json!({
-        "plateloft": 1, "job": "Boat", "units": "inch", "tape": "1/16",
-        "shop": { "gap": "1/4", "edge_trim": "1/2" },
-        "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125" } },
-        "sheets": [{ "metal": "skin", "size": ["48", "96"], "price": 210 }],
-        "parts": [{ "mark": "P", "shape": "plate", "metal": "skin", "size": ["20", "10"] }]
-    });
-    let write = |job: &Value| fs::write(shop.path().join("job.json"), job.to_string()).unwrap();
-    write(&job);
-    let run = |words: &[&str]| {
-        let run = plateloft_in(shop.path(), words);
-        assert_eq!(run.code, 0, "{words:?}: {}", run.stderr);
-        run.stdout
-    };
-    for (mark, more, told) in [
-        ("R1", &["--face", "scratched"][..], "scratched; P is cut from it"),
-        ("R2", &[][..], "not looked at; P is cut from it"),
-        ("R3", &["--face", "good"][..], ""),
-    ] {
-        let _ = fs::remove_file(shop.path().join(RACK));
-        let _ = fs::remove_dir_all(shop.path().join("out"));
-        added(shop.path(), mark, &[&["--size", "30", "24"], more].concat());
-        let sentence = format!("{mark} of the rack: its face is {told}");
-        let joined = |words: &[&str]| run(words).split_whitespace().collect::<Vec<_>>().join(" ");
-        for command in ["buy", "order"] {
-            let all = joined(&[command, "job.json", "--rack", RACK]);
-            assert!(all.contains(&format!("{mark} of the rack")), "{command}: {all}");
-            assert_eq!(all.contains("its face is"), !told.is_empty(), "{command}: {all}");
-            assert!(told.is_empty() || all.contains(&sentence), "{command}: {all}");
-        }
-        run(&["packet", "job.json", "--rack", RACK, "--out", "out"]);
-        let page = text(shop.path(), "out/index.html");
-        let map = text(shop.path(), "out/sheets/skin-1.svg");
-        let cuts = joined(&["nest", "job.json", "--rack", RACK]);
-        if told.is_empty() {
-            assert!(!page.contains("its face is") && !map.contains("face of the offcut"), "{page}");
-        } else {
-            assert!(page.contains(&sentence), "the cautions are silent");
-            assert!(map.contains("face of the offcut") && map.contains(told), "the map is silent: {map}");
-            assert!(cuts.contains(&format!("1. look at the face of the offcut: {told}")), "{cuts}");
-        }
-    }
-    // A metal whose face shows takes neither.
-    job["metals"]["skin"]["face_shows"] = json!(true);
-    write(&job);
-    let _ = fs::remove_file(shop.path().join(RACK));
-    added(shop.path(), "R1", &["--size", "30", "24", "--face", "scratched"]);
-    added(shop.path(), "R2", &["--size", "30", "24"]);
-    let suits = run(&["rack", "list", "--suits", "job.json"]);
-    for told in [
-        "not R1: its face is scratched, and the metal has a face that shows",
-        "not R2: its face is not looked at, and the metal has a face that shows",
-    ] {
-        assert!(suits.contains(told), "{told}: {suits}");
-    }
-    assert!(run(&["buy", "job.json", "--rack", RACK]).contains("1 of skin 48 × 96"));
-    added(shop.path(), "R3", &["--size", "30", "24", "--face", "good"]);
-    assert!(run(&["buy", "job.json", "--rack", RACK]).contains("R3 of the rack"));
-}
-
-#[test]
-fn a_drop_has_one_name_on_its_label_and_in_the_rack() {
-    let shop = tempdir().unwrap();
-    let job = top().join("fixtures/jobs/oyster-skiff.json");
-    let job = job.to_str().unwrap();
-    let words = ["rack", "return", "--drops-of", job, "--place", "floor", "--date", "2026-03-04"];
-    assert_eq!(plateloft_in(shop.path(), &words).code, 0);
-    assert_eq!(plateloft_in(shop.path(), &["packet", job, "--out", "out"]).code, 0);
-    let labels = label_leaves(&shop.path().join("out/packet.pdf"));
-    for piece in &list(shop.path(), &[]) {
-        let mark = piece["mark"].as_str().unwrap();
-        assert!(labels.contains(mark), "{mark}: {labels}");
-    }
-    assert!(labels.contains("face not looked at"), "{labels}");
-}
-
-/// All that stands on the leaves of labels of a packet.
-fn label_leaves(pdf: &Path) -> String {
-    let leaves = written::pdf::leaves(&fs::read(pdf).unwrap());
-    let labels = leaves.into_iter().filter(|leaf| leaf.name.starts_with("Labels"));
-    labels.flat_map(|leaf| leaf.texts).map(|text| text.words).collect::<Vec<_>>().join(" ")
 }
 
 #[test]

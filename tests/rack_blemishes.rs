@@ -8,9 +8,8 @@ use serde_json::{Value, json};
 use tempfile::tempdir;
 
 use crate::program::plateloft_in;
-use crate::rack::{
-    RACK, SKIN, add, added, adds_up, exact, l_job, label_words, list, marks, nested, sheet_names, text,
-};
+use crate::rack::{RACK, SKIN, add, added, adds_up, exact, l_job, list, marks, nested, sheet_names, text};
+use crate::rack_labels::label_words;
 
 /// A plate of 30 × 24 with a hole of 4 × 2 near its upper end and a tear along its lower edge.
 const BLEMISHED: [&str; 37] = [

@@ -192,7 +192,7 @@ impl ScrapCredit {
     pub(crate) fn table(&self, report: &ScrapReport, units: ListUnits) -> Table {
         let weight = format!("scrap and trim, {}", units.mass.name());
         let mut table =
-            Table::new(&[("sheet", Side::Words), (&weight, Side::Number), ("credit", Side::Number)]);
+            Table::new(&[("from sheet", Side::Words), (&weight, Side::Number), ("credit", Side::Number)]);
         table.says_from([
             ["", ""],
             ["scrap and edge trim of the sheet (scrap report)", "sum of the printed weights"],

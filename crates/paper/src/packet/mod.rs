@@ -63,8 +63,9 @@ fn origin_of(name: &str, origin: &str) -> Fact {
 /// Where the numbers of everything but the parts come from: drawings and maps, then every table of the packet.
 fn list_facts(packet: &Packet<'_>) -> Vec<FactTable> {
     let mut tables: Vec<(String, Table)> = Vec::new();
-    for MetalChoices { metal, choices } in packet.choices {
-        tables.push((format!("Sheets to buy, {metal}"), sheet_choices::table(choices, packet.units)));
+    for (number, MetalChoices { metal, choices }) in packet.choices.iter().enumerate() {
+        let of = if number == 0 { String::new() } else { format!(", {metal}") };
+        tables.push((format!("Sheets to buy{of}"), sheet_choices::table(choices, packet.units)));
     }
     let sums = packet.choices.iter().find_map(|metal| sheet_choices::sums(&metal.choices));
     tables.extend(sums.map(|sums| ("Sheets to buy, as an order".to_owned(), sums)));

@@ -386,10 +386,7 @@ fn hand_lift_text(
     for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
         let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?;
         let (mark, mass) = (&flats.parts[*part].part.mark, parts[*part].each);
-        let factor = |factor: &LiftFactor| {
-            let recalled = if factor.from_memory { " (from memory)" } else { "" };
-            format!("{} {:.3}{recalled}", factor.what, factor.factor)
-        };
+        let factor = |factor: &LiftFactor| format!("{} {:.3}", factor.what, factor.factor);
         let factors: Vec<String> = limit.factors.iter().map(factor).collect();
         let index = mass.kilograms() / limit.limit.kilograms();
         let verdict = if index > 1.0 {
@@ -403,6 +400,11 @@ fn hand_lift_text(
             ideal_words(flats, HandLift::ideal_limit()),
             factors.join(" × "),
             mass_words(flats, mass)
+        ));
+        let recalled = limit.factors.iter().filter(|factor| factor.from_memory).map(|factor| factor.what);
+        text.push_str(&format!(
+            "The rules for {} are from memory: look them up in the manual before you rely on them.\n",
+            recalled.collect::<Vec<_>>().join(" and ")
         ));
     }
     Ok(text)
