@@ -83,13 +83,14 @@ fn offcut(number: usize) -> Value {
     };
     let (metal, thickness) =
         [("5052-H32", "0.125 in"), ("5052-H32", "0.09 in"), ("6061-T6", "0.125 in")][number % 3];
+    let face = ["good", "scratched", "unknown"][number % 3];
     json!({
         "mark": format!("R{}", number + 1),
         "metal": metal,
         "thickness": thickness,
         "outline": outline,
         "film": "none",
-        "face": ["good", "scratched", "unknown"][number % 3],
+        "face": face,
         "lay": "unknown",
         "place": format!("wall, slot {}", number % 90),
         "date": "2026-03-04"
