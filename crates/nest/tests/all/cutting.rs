@@ -79,7 +79,7 @@ proptest! {
         let found = sheared(&problem, Shear { kerf, ..Shear::default() });
         let Ok(Sheared { comparison, cuts }) = found else { return Ok(()) };
         let nested = comparison.rows[comparison.best].outcome.as_ref().unwrap();
-        for ((sheet, drops), cuts) in nested.nest.sheets.iter().zip(&nested.drops).zip(&cuts) {
+        for ((sheet, drops), cuts) in nested.nest.sheets.iter().zip(&nested.drops).zip(&cuts[comparison.best]) {
             for (number, drop) in drops.iter().enumerate() {
                 let meets = |low: GridPoint, high: GridPoint| {
                     drop.low.x < high.x && low.x < drop.high.x && drop.low.y < high.y && low.y < drop.high.y
