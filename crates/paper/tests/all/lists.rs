@@ -246,6 +246,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         also_cut: &[],
         chapters: &[],
         scrap: Some((&report, &picture)),
+        credit: None,
         units: ListUnits::of(style),
     };
     html(&packet, &leaves(&packet, PaperSize::Letter, PaperSize::A3))
