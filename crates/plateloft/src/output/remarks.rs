@@ -4,6 +4,7 @@ use fold::bend::Origin;
 use fold::bend::choice::StripChoice;
 
 use super::bend_words::differing_words;
+use super::rack_faces::face_sentences;
 use super::words::{finding_words, override_sentences};
 use super::{fits, hands};
 use crate::plan::{Plan, machine_assumptions};
@@ -26,6 +27,7 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan, told_apart: &[&str]) -> (Vec
     if plan.ended_early {
         cautions.push(ENDED_EARLY.to_owned());
     }
+    cautions.extend(face_sentences(plan));
     for metal in &job.metals {
         let bent = plan.flats.parts.iter().any(|part| {
             !part.flat.bends.is_empty() && job.metals[part.part.metal].metal.name == metal.metal.name

@@ -7,7 +7,9 @@ use fold::flat::BendLine;
 use fold::order::{self, Outcome};
 use fold::part::Forming;
 use job::{Job, JobMetal};
-use stock::brake::{ASSUMED_STOP_REACH, Clamp, Folder, Machine, PressBrake, chosen_v_opening};
+use stock::brake::{
+    ASSUMED_STOP_REACH, Clamp, Folder, Machine, PressBrake, chosen_v_opening, force_factor, us_tons_per_foot,
+};
 use units::{Length, LengthStyle};
 
 use super::part::finer;
@@ -46,6 +48,20 @@ pub(super) fn limits(job: &Job, metal: &JobMetal) -> Limits {
         }),
         stop_below_least_radius: job.shop.stop_below_least_radius,
     }
+}
+
+/// One foot, exactly.
+const MM_PER_FOOT: f64 = 304.8;
+
+/// What an air bend takes in the shop's V, or in that of the published chart: US tons of 2,000 lb, and the V. None for metal
+/// beyond the chart. Formula and factors are those of `stock`; charts differ from it by up to a fifth.
+pub(crate) fn us_tons(job: &Job, metal: &JobMetal, bend: &BendLine) -> Option<(f64, Length)> {
+    let thickness = metal.metal.thickness;
+    let v = limits(job, metal).v_opening.or_else(|| chosen_v_opening(&[], thickness))?;
+    let alloy = &metal.metal.alloy;
+    let factor = force_factor(&alloy.name, metal.metal.temper.as_deref(), alloy.family);
+    let times = factor.map_or(1.0, |row| row.factor);
+    Some((us_tons_per_foot(thickness, v) * times * bend.from.distance(bend.to) / MM_PER_FOOT, v))
 }
 
 /// The order of a part's bends on the shop's machine, or on a press brake of common sizes; `None` without bends, and for a
