@@ -8,7 +8,7 @@ use nest::rect::Cut;
 use nest::{Choice, Comparison, NestError, Nested};
 use units::{Length, LengthStyle};
 
-use super::grid::{length_of, steps_down, steps_up};
+use super::grid::{steps_down, steps_up};
 use super::kept_drops;
 use super::no_nest::nest_refusal;
 use super::part::PlannedPart;
