@@ -360,7 +360,9 @@ fn pieces_of_a_hopper_have_sizes_for_tape_and_bevel() {
         );
         assert!(!said.contains(", back"), "{mark}: {said}");
     }
-    assert!(said("AB").contains("edge between face AB and collar AB, inside"));
+    assert!(
+        said("AB").contains("face AB to collar AB, inside, corner to corner (the fold stops short of both)")
+    );
     for cut in ["cut edge of face BC along hip B", "cut edge of face BC along hip C"] {
         assert!(said("BC").contains(cut), "{cut}: {}", said("BC"));
     }

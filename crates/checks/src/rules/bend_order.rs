@@ -6,7 +6,9 @@
 
 mod tools;
 
-use fold::order::{BendOrder, FINGER_BEAM, FINGERS, Hindered, Impossible, LEAF, Needs, Outcome, tool_size};
+use fold::order::{
+    BendOrder, FINGER_BEAM, FINGERS, Hindered, Impossible, LEAF, Needs, Outcome, TALL_PUNCH_MM, tool_size,
+};
 use stock::brake::{Clamp, Folder, Machine};
 use units::{Angle, Length};
 
@@ -28,7 +30,7 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             severity: Severity::Caution,
             place: "bend order".to_owned(),
             measured: count_words(subject),
-            wrong: "too many to try every order, and none was found by then".to_owned(),
+            wrong: "NO BEND CARD: too many bends to try every order, and none was found by then".to_owned(),
             remedy: "work the order out at the brake, with a paper model, before cutting".to_owned(),
         }),
         _ => {}
@@ -56,6 +58,10 @@ fn by_assumed_sizes(subject: &Subject<'_>, order: &BendOrder) -> Finding {
         remedy: "sizes of the brake are assumed: give its own".to_owned(),
     }
 }
+
+/// Said of a punch taller than those of common brakes.
+const FEW: &str =
+    " (few presses open for one: decide before cutting whether a seam is welded in place of a bend)";
 
 /// One body in the way of several strokes, cleared by one kind of tool.
 struct Met<'a> {
@@ -95,9 +101,12 @@ impl<'a> Met<'a> {
             _ => None,
         });
         let height = most.max().unwrap_or(Length::ZERO);
+        let is_tall = Length::from_millimetres(TALL_PUNCH_MM) < height;
         let height = tool_size(height, subject.style).print(subject.style);
         let needs = match first.and_then(|first| first.needs) {
-            Some(Needs::PunchHeight(_)) => format!("needs a punch {height} or taller"),
+            Some(Needs::PunchHeight(_)) => {
+                format!("needs a punch {height} or taller{}", if is_tall { FEW } else { "" })
+            }
             Some(Needs::DieHeight(_)) => format!("needs a die {height} or taller"),
             Some(Needs::Gooseneck { .. }) => "needs a gooseneck punch".to_owned(),
             Some(Needs::HornedPunch) => {

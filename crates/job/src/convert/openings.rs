@@ -96,8 +96,7 @@ fn sides(name: &str, file: &SidesFile, tape: Length, place: &Place, desk: &mut D
 fn outline(name: &str, file: &OutlineFile, place: &Place, desk: &mut Desk<'_>) -> Option<Opening> {
     let corners = points(&file.outline, &place.field("outline"), desk)?;
     let solved = solved(by_corners(&corners, desk.style), place, desk)?;
-    let check =
-        "it is given by its corners, which nothing checks; tape a diagonal against the list of the opening";
+    let check = "it is given by its corners, which nothing checks; tape its sides, and its diagonals where it has any, against the list of the opening";
     desk.cautions.push(format!("{name}: {check}."));
     Some(solved)
 }

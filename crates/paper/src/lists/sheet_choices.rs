@@ -104,11 +104,11 @@ impl Proof {
             Self::LeastSheets(limit) => limit.sentence(name, sheets, units),
             Self::LeastPrice { proved: true, .. } => format!("{name}: no mix has a lower price of sheets."),
             Self::LeastPrice { proved: false, least } => least.map_or_else(
-                || format!("{name}: a smaller mix is not excluded."),
+                || format!("{name}: no smaller mix was found; that there is none is not proved."),
                 |least| {
+                    let least = least.print();
                     format!(
-                        "{name}: sheets for less than {} are excluded; a mix between that and this is not.",
-                        least.print()
+                        "{name}: no cheaper mix was found; none can cost less than {least}, as far as proved."
                     )
                 },
             ),
@@ -124,7 +124,7 @@ impl Proof {
 }
 
 impl Limit {
-    /// "48 × 96: 4 found; 3 is not excluded, only fewer are, by the area of the parts. … take 87.4 of 91.2 ft2 on 3; on 2 they would be
+    /// "48 × 96: 4 found, 3 neither found nor excluded; fewer cannot be, by the area of the parts. … take 87.4 of 91.2 ft2 on 3; on 2 they would be
     /// 26.6 ft2 short."
     fn sentence(&self, name: &str, sheets: u32, units: ListUnits) -> String {
         let Self { sheets: least, argument, areas: [needed, one] } = self;
@@ -141,7 +141,7 @@ impl Limit {
             String::new()
         };
         format!(
-            "{name}: {sheets} found; {least} is not excluded, only fewer are, by the {argument}. With half the gap around each \
+            "{name}: {sheets} found, {least} neither found nor excluded; fewer cannot be, by the {argument}. With half the gap around each \
              the parts take {} of {} {} on {least}{short}.",
             print(*needed),
             print(there),

@@ -166,7 +166,7 @@ fn what_is_not_proved_says_by_how_much() {
     let text = sheet_choices::text("skin", &open, ListUnits::of(STYLES[0]));
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     // 50 of 2 × 32; on one sheet 50 - 32.
-    let told = "48 × 96: 3 found; 2 is not excluded, only fewer are, by the area of the parts. With half the gap around each the \
+    let told = "48 × 96: 3 found, 2 neither found nor excluded; fewer cannot be, by the area of the parts. With half the gap around each the \
                 parts take 50.0 of 64.0 ft2 on 2; on 1 they would be 18.0 ft2 short.";
     assert!(text.contains(told), "{text}");
 }

@@ -10,6 +10,7 @@ use paper::packet::copy_words;
 use paper::sheet_map::drop_mark;
 use units::{Angle, Length};
 
+use super::drawings;
 use super::rack_faces::face_and_parts;
 use crate::plan::{CuttingOrder, Plan, PlannedSheet, drop_words, length_of, nearest_mark, on_the_tape};
 use crate::speech::listed;
@@ -122,7 +123,14 @@ fn sheared(job: &Job, sheet: &PlannedSheet, cut: &Cut) -> String {
     }
     let is_trimmed = trim != Length::ZERO && from == trim && to == along - trim;
     let between = if is_trimmed { " between trimmed edges" } else { "" };
-    format!("round {}: {}{between}", cut.stage, across(job, (cut.axis, false, edge), [at, from, to]))
+    // The gauge stands against the edge that is there: trimmed before, or in the round before.
+    let gauge_trimmed = cut.stage > 1 || longest_cut(job).is_none_or(|longest| along <= longest);
+    let gauge = if trim != Length::ZERO && gauge_trimmed {
+        format!(" ({} from the trimmed edge)", (at - trim).print(job.style))
+    } else {
+        String::new()
+    };
+    format!("round {}: {}{between}{gauge}", cut.stage, across(job, (cut.axis, false, edge), [at, from, to]))
 }
 
 /// "drop 2 to keep, 300.0 × 1480.0, …": what the shear leaves of it is what can be used.
@@ -207,7 +215,8 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             format!("{}: cut it out along its own lines", to_keep(job, sheet, number))
         }
         Step::Outline(piece) => {
-            let lies = lies_words(job, sheet, piece);
+            let strip = drawings::is_strip(&plan.flats, &plan.flats.parts[sheet.pieces[piece].part]);
+            let lies = lies_words(job, sheet, piece) + if strip { STRIP_FIRST } else { "" };
             let done: Vec<String> = cut_already(sheet, before, piece).into_iter().map(name).collect();
             if done.is_empty() {
                 return format!("the outline of {}; {lies}", name(piece));
@@ -220,6 +229,10 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
         }
     }
 }
+
+/// Said of the cut that frees a test strip.
+const STRIP_FIRST: &str =
+    "; bend it now: only when its legs come out as its sheet says, scribe and cut the others";
 
 /// Where the datum corner of a piece's layout sheet lies on the sheet, and how that layout sheet is turned there: all that
 /// is needed to scribe it, also where its corners on the map lie in other parts' metal.

@@ -1,5 +1,6 @@
 //! All files of a packet.
 
+use estimate::{OrderLine, purchase};
 use paper::Page;
 use paper::layout_sheet::Sheets;
 use paper::lists::buying::ScrapCredit;
@@ -10,6 +11,7 @@ use paper::sheet_map::drop_mark;
 use paper::{cautions, lists, packet, pdf, scrap_report};
 use rayon::prelude::*;
 use serde_json::Value;
+use units::Money;
 
 use super::bend_cards;
 use super::cutting_words;
@@ -25,6 +27,7 @@ use super::rows::{cut_rows, sheet_choices, sheet_notes};
 use super::scrap_json::scrap_json;
 use super::words::named_metal_words;
 use super::{covering_maps, packet_chapters, packet_labels, soft_goods};
+use crate::costing::lines_of;
 use crate::plan::{KeptDrop, MetalNest, Others, Plan, PlannedPart, PlannedSheet, cut_bars, drop_words};
 use crate::speech::Refusal;
 
@@ -179,7 +182,7 @@ fn with_packet<T>(
     let (assumptions, mut cautions) = assumptions_and_cautions(plan, &["heavy_part"]);
     cautions.extend(drawn.falls.iter().cloned());
     let head = head(plan);
-    let choices: Vec<MetalChoices> = plan
+    let mut choices: Vec<MetalChoices> = plan
         .nests
         .iter()
         .map(|nest| {
@@ -191,6 +194,9 @@ fn with_packet<T>(
             }
         })
         .collect();
+    if let Some(last) = choices.last_mut() {
+        last.notes.extend(together_words(plan));
+    }
     write(&Packet {
         job: &job.name,
         head: &head,
@@ -213,6 +219,29 @@ fn with_packet<T>(
         scrap: (!plan.report.sheets.is_empty()).then_some((&plan.report, drawn.bars)),
         credit: credit(plan).as_ref(),
         units,
+    })
+}
+
+/// What the sheets of all metals come to in one order, where there are several metals and all terms are known.
+fn together_words(plan: &Plan) -> Option<String> {
+    let metals = plan.nests.iter().map(|nest| lines_of(plan, nest, nest.comparison.best));
+    let lines: Vec<OrderLine> = metals.flatten().collect();
+    let whole = purchase(&plan.flats.job.buying.terms, &lines);
+    let (total, goods) = (whole.total?, whole.goods?);
+    let named = [
+        ("up to the minimum", whole.up_to_minimum),
+        ("cuts", whole.cuts),
+        ("freight for long sheets", whole.over_length),
+        ("delivery", whole.delivery),
+        ("tax", whole.tax),
+    ];
+    let more = named
+        .into_iter()
+        .filter_map(|(name, money)| Some((name, money.filter(|money| *money != Money::ZERO)?)));
+    let more: String = more.map(|(name, money)| format!(", {name} {}", money.print())).collect();
+    let goods = goods.print();
+    (1 < plan.nests.len()).then(|| {
+        format!("Sheets of all metals in one order: {} in all (goods {goods}{more}).", total.print())
     })
 }
 

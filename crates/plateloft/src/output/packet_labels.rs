@@ -39,7 +39,12 @@ fn part_words(plan: &Plan, part: &PlannedPart, has_card: bool) -> Vec<String> {
         0 => "flat, no bends".to_owned(),
         count => counted(count, "bend"),
     };
-    let card = if has_card { format!(": see bend card {}", part.part.mark) } else { String::new() };
+    let is_bent = !part.flat.bends.is_empty();
+    let card = match (has_card, is_bent && part.bend_order.is_some()) {
+        (true, _) => format!(": see bend card {}", part.part.mark),
+        (false, true) => ": NO BEND CARD, work out the order first".to_owned(),
+        (false, false) => String::new(),
+    };
     words.push(bends + &card);
     words
 }
@@ -59,7 +64,8 @@ fn drop_labels(plan: &Plan, metal: usize, sheet: &PlannedSheet) -> Vec<PieceLabe
                 words.push("lay runs along the first size".to_owned());
             }
             words.push(format!("face {}", face_words(sheet.laid.face.unwrap_or(FaceState::Unknown))));
-            PieceLabel { mark: rack_mark(&job.name, &sheet.mark, number + 1), words }
+            words[0] = rack_mark(&job.name, &sheet.mark, number + 1);
+            PieceLabel { mark: format!("{} d{}", sheet.mark, number + 1), words }
         })
         .collect()
 }

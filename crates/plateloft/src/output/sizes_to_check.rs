@@ -54,7 +54,7 @@ fn proven_sizes(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         match said.split_once(" to ") {
             // Only edges between two plates are measured on one side of the metal.
             Some((plate, other)) if is_hopper && said != size.name => {
-                format!("edge between {plate} and {other}")
+                format!("{plate} to {other}, corner to corner (the fold stops short of both)")
             }
             _ => said,
         }

@@ -3,7 +3,7 @@
 use fold::Direction;
 use job::{Job, JobMetal};
 use paper::lists::ListUnits;
-use stock::{FigureValue, Pattern};
+use stock::{FigureValue, Film, Pattern};
 use units::{Area, DensityUnit, LengthUnit, MassPerAreaUnit};
 
 use crate::plan::{Flats, PlannedPart, finer};
@@ -14,7 +14,13 @@ pub(crate) fn metal_words(job: &Job, metal: &JobMetal) -> String {
         Pattern::Plain => "plain",
         Pattern::Tread => "tread; thickness, sizes and stops are to the base, between the lugs",
     };
-    format!("{} {}, {pattern}", metal.metal.alloy_and_temper(), metal.metal.thickness.print(finer(job.style)))
+    let film = match metal.metal.film {
+        Film::Bare => "",
+        Film::OneSide => ", film on one side",
+        Film::BothSides => ", film on both sides",
+    };
+    let thickness = metal.metal.thickness.print(finer(job.style));
+    format!("{} {thickness}, {pattern}{film}", metal.metal.alloy_and_temper())
 }
 
 /// "skin: 5052-H32 .125, plain": the job's own name for a metal, then the metal.

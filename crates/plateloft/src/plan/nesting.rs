@@ -167,9 +167,19 @@ impl Compared {
         comparison.best = row;
         let sheets = match &comparison.rows[row].outcome {
             Ok(nested) => {
+                let own = members(metal, parts);
+                let strips = job.kit.as_ref().map_or(&[][..], |kit| &kit.test_strips);
+                let is_strip = |step: &nest::Step, sheet: &nest::Sheet| match *step {
+                    nest::Step::CutOuts(piece) | nest::Step::Outline(piece) => {
+                        strips.contains(&own[sheet.placements[piece].part])
+                    }
+                    nest::Step::Across { .. } | nest::Step::Drop(_) => false,
+                };
                 let by_hand = |(sheet, drops): (&nest::Sheet, &Vec<nest::Drop>)| {
                     let kept = kept_drops(job, drops);
-                    let order = nest::cutting_order(&problem, sheet, &kept, steps_up(job.shop.kerf));
+                    let mut order = nest::cutting_order(&problem, sheet, &kept, steps_up(job.shop.kerf));
+                    // A strip proves the number that the others are laid out by: it is cut and bent before them.
+                    order.sort_by_key(|step| !is_strip(step, sheet));
                     (CuttingOrder::ByHand(order), nest::shared_cuts(&problem, sheet))
                 };
                 let orders: Vec<(CuttingOrder, Vec<nest::SharedCut>)> = match sheared {

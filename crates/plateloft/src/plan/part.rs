@@ -123,7 +123,9 @@ impl PlannedPart {
         let backs = |piece: &job::PieceOf| self.part.shape.recipe().backs_a_seam(piece.number);
         let side = match face {
             _ if self.part.piece_of.as_ref().is_some_and(backs) => {
-                "away from the plates; its length lies along the seam, its middle under it".to_owned()
+                "away from the plates, and down where the strip lies under them; its length lies along the seam, its \
+                 middle under it"
+                    .to_owned()
             }
             Some(FaceSide::Outside) => "outside of the finished part".to_owned(),
             Some(FaceSide::Inside) => "inside of the finished part".to_owned(),

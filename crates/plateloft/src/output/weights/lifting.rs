@@ -122,7 +122,7 @@ pub(super) fn text(
     );
     let heavy = above_one_person(flats, weighed, sheets);
     if heavy.is_empty() {
-        text.push_str("No part and no whole sheet of this job is above that ceiling of ideal conditions. Cut edges cut: wear gloves.\n");
+        text.push_str("No part and no whole sheet of this job is above that ceiling of ideal conditions by its weight alone; a large sheet still takes two. Cut edges cut: wear gloves.\n");
     } else {
         let list = heavy.join("; ");
         text.push_str(&format!("CAUTION: above it, so a hoist, or more hands: {list}.\n"));
