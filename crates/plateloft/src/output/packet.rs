@@ -13,6 +13,7 @@ use serde_json::Value;
 use super::bend_cards;
 use super::cutting_words;
 use super::drawings::{self, fact_words};
+use super::edition::{edition, head};
 use super::fits;
 use super::flats_json::flats_json;
 use super::folded::{folded_page, model_page};
@@ -81,7 +82,7 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
         labels: &labels,
     };
     if let Some(full_size) = &asked.full_size {
-        packet_full_size::add(&mut files, plan, full_size, &edition(plan))?;
+        packet_full_size::add(&mut files, plan, full_size, &edition(&plan.flats.job))?;
     }
     with_packet(plan, units, drawn, |packet| {
         let leaves = packet::leaves(packet, asked.paper, asked.map_paper);
@@ -174,7 +175,7 @@ fn with_packet<T>(
     // The chapter of weights raises one caution for all that is heavy, sheets too.
     let (assumptions, mut cautions) = assumptions_and_cautions(plan, &["heavy_part"]);
     cautions.extend(drawn.falls.iter().cloned());
-    let head = head(plan);
+    let head = head(job);
     let choices: Vec<MetalChoices> = plan
         .nests
         .iter()
@@ -209,18 +210,6 @@ fn with_packet<T>(
         scrap: (!plan.report.sheets.is_empty()).then_some((&plan.report, drawn.bars)),
         units,
     })
-}
-
-/// Date and revision, as far as the job has them.
-fn head(plan: &Plan) -> Vec<(String, String)> {
-    let job = &plan.flats.job;
-    let pairs = [("date", &job.date), ("revision", &job.revision)].into_iter();
-    pairs.filter_map(|(name, value)| Some((name.to_owned(), value.clone()?))).collect()
-}
-
-/// Date and revision in words.
-fn edition(plan: &Plan) -> String {
-    head(plan).iter().map(|(name, value)| format!("{name} {value}")).collect::<Vec<_>>().join(", ")
 }
 
 fn speaks(plan: &Plan) -> cautions::Speaks {
