@@ -21,6 +21,7 @@ mod new_reader;
 mod odd_names;
 mod options;
 mod order;
+mod outside;
 mod packet;
 mod program;
 mod quote;
