@@ -138,14 +138,33 @@ fn add_up(what: &str, text: &str) -> usize {
         if let (Some(bought), Some(used), Some(kept), Some(lost)) =
             (find("bought"), find("used"), find("kept"), find("scrapped"))
         {
+            let rack = find("of the rack");
             for (cells, _) in &table.rows {
                 let number = |column: usize| printed(&cells[column]).map(|(count, _)| count);
                 if let Some(all) = number(bought) {
+                    let all = all + rack.map_or(0, |column| number(column).unwrap());
                     let parts = [used, kept, lost].map(|column| number(column).unwrap());
                     assert_eq!(parts.iter().sum::<i128>(), all, "{what}: {}", cells.join(" | "));
                     redone += 1;
                 }
             }
+        }
+    }
+    redone
+}
+
+/// Every choice as an order of its own: goods, minimum, cuts, freight, delivery and tax come to all of it.
+fn add_up_orders(what: &str, text: &str) -> usize {
+    let mut redone = 0;
+    for table in tables(text) {
+        let find = |name: &str| table.headings.iter().position(|heading| heading == name);
+        let sums = ["goods", "minimum", "cuts", "long freight", "delivery", "tax"].map(find);
+        let (Some(all), true) = (find("all"), sums.iter().all(Option::is_some)) else { continue };
+        for (cells, _) in &table.rows {
+            let Some((total, _)) = printed(&cells[all]) else { continue };
+            let parts = sums.iter().flatten().map(|&column| printed(&cells[column]).unwrap().0);
+            assert_eq!(parts.sum::<i128>(), total, "{what}: {}", cells.join(" | "));
+            redone += 1;
         }
     }
     redone
@@ -189,7 +208,8 @@ fn add_up_job(job: &str) -> usize {
     let texts = commands.map(|command| said(&[command, job]));
     let mut redone = 0;
     for (command, text) in commands.iter().zip(&texts) {
-        let sums = add_up(&format!("{command} {job}"), text);
+        let what = format!("{command} {job}");
+        let sums = add_up(&what, text) + add_up_orders(&what, text);
         assert!(0 < sums || *command == "order", "{command} {job}: no sum");
         redone += sums;
     }
@@ -304,6 +324,44 @@ fn every_report_of_every_job_adds_up_as_printed() {
         work.into_iter().map(|done| done.join().unwrap()).sum()
     });
     assert!(200 < redone, "only {redone} sums were found");
+}
+
+/// What stands in the rack is used and not bought: buy, order and quote say the same then, too.
+#[test]
+fn reports_with_a_rack_add_up_and_agree() {
+    let folder = tempdir().unwrap();
+    let job = json!({
+        "plateloft": 1, "job": "Rack", "units": "inch", "tape": "1/16",
+        "shop": { "gap": "1/4", "edge_trim": "1/2", "kerf": "1/8", "keep_drop": ["12", "12"] },
+        "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125", "weight": "2 lb/ft2" } },
+        "sheets": [{ "metal": "skin", "size": ["48", "96"], "price": 200 },
+                   { "metal": "skin", "size": ["60", "120"], "price": 330 }],
+        "buying": { "minimum_charge": 100, "over_length": { "longer_than": "97", "freight": 40 }, "delivery": 10, "tax": 5,
+                    "drop_value": { "price": 1, "per": "lb" }, "scrap_credit": { "price": ".5", "per": "lb" } },
+        "quote": { "material": "bought", "hour": 60, "risk": 0, "markup": 10, "round_up_to": 1, "sales_tax": 0,
+                   "valid_until": "2027-01-31",
+                   "work": { "lay_out": { "set_up": 1, "each": 1 }, "cut_straight": { "set_up": 1, "each": 1 },
+                             "finish": { "set_up": 1, "each": 1 } } },
+        "parts": [{ "mark": "P", "shape": "plate", "metal": "skin", "size": ["22", "20"], "quantity": 10 }]
+    });
+    fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
+    for (mark, size) in [("R1", ["24", "26"]), ("R2", ["23 1/2", "25"])] {
+        let fixed =
+            ["rack", "add", "--mark", mark, "--metal", "5052-H32", "--thickness", ".125", "--place", "B"];
+        let more = ["--date", "2026-03-04", "--face", "good", "--size"];
+        let run = plateloft_in(folder.path(), &[&fixed[..], &more, &size].concat());
+        assert_eq!(run.code, 0, "{}", run.stderr);
+    }
+    let texts = ["buy", "quote", "scrap", "order"].map(|command| {
+        let run = plateloft_in(folder.path(), &[command, "job.json", "--rack", "rack.json"]);
+        assert_eq!(run.code, 0, "{command}: {}", run.stderr);
+        let sums = add_up(command, &run.stdout) + add_up_orders(command, &run.stdout);
+        assert!(0 < sums || command == "order", "{command}: no sum");
+        run.stdout
+    });
+    assert!(texts[0].contains("take skin-1 (R1 of the rack"), "{}", texts[0]);
+    assert!(!column(&texts[0], "of the rack", |cells| cells[0] == "buy").iter().all(|area| *area == 0));
+    agree("with a rack", &texts[0], &texts[3], &texts[1]);
 }
 
 #[test]

@@ -123,3 +123,25 @@ fn a_die_ends_before_a_collar_that_hangs_beside_it() {
         assert!(die.iter().any(|end| end["face"] == "collar AB"), "{child}: {step:#}");
     }
 }
+
+/// The order takes joggles, bumped and rolled bends as made: the card says of each that it was not tried, and of no other.
+#[test]
+fn what_the_order_does_not_try_is_said_on_the_card() {
+    let mut said = [0, 0, 0];
+    for shape in ["brake_profile", "cone", "console", "edges", "panel"] {
+        let run = plateloft(&["flats", &format!("fixtures/shapes/{shape}.json")]);
+        for line in run.stdout.lines().filter(|line| line.trim_start().starts_with("stroke ")) {
+            let ways = [
+                (line.contains("joggle, both bends at once"), "needs joggle dies"),
+                (line.contains("strike"), "bumped strike by strike"),
+                (line.contains(", rolled"), "made on the roll"),
+            ];
+            for (number, (made_so, words)) in ways.into_iter().enumerate() {
+                assert_eq!(made_so, line.contains(words), "{shape}: {line}");
+                said[number] += usize::from(made_so);
+            }
+            assert_eq!(ways.iter().any(|way| way.0), line.contains("NOT TRIED"), "{shape}: {line}");
+        }
+    }
+    assert!(said.iter().all(|&count| count > 0), "{said:?}");
+}

@@ -48,6 +48,7 @@ fn a_line_says_everything_that_the_supplier_needs() {
         "protective film on one face",
         "pattern along the 48 in side",
         "ASTM B632/B632M, current issue",
+        "the standards are named from memory: confirm with your offer",
         "On skids",
         "Paper between the sheets.",
         "Film side up, every sheet the same.",
@@ -122,6 +123,7 @@ fn a_metal_that_no_standard_covers_is_asked_of_the_mill() {
     own["buying"]["order"]["tolerances"] = json!({ "tread": "thickness + .003 - .005 by the mill's letter" });
     let text = plateloft_on(&own, &["order"]).stdout;
     assert!(text.contains("by the mill's letter") && !text.contains("ask the mill"), "{text}");
+    assert!(!text.contains("from memory"), "no standard is named at all: {text}");
 }
 
 #[test]

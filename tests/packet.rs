@@ -5,7 +5,7 @@ use serde_json::Value;
 use tempfile::tempdir;
 
 use crate::outside;
-use crate::program::{SKIFF, files, packet_of, packet_of_the_skiff, plateloft};
+use crate::program::{SKIFF, files, packet_of, packet_of_the_skiff, plateloft, plateloft_on};
 use crate::written::{Seen, pdf};
 
 fn text(bytes: &[u8]) -> &str {
@@ -126,6 +126,78 @@ fn folding_again_is_told_in_numbers() {
     assert!(run.stdout.lines().all(|line| line.chars().count() <= 102), "{}", run.stdout);
     // The job is in inches, and so is every deviation.
     assert!(run.stdout.contains("off, in") && !run.stdout.contains(" mm"), "{}", run.stdout);
+}
+
+/// A printed tape length in inches: "4 3/8 + .021", "1/32", "0".
+fn printed_in(text: &str) -> f64 {
+    let mut sign = 1.0;
+    let word = |word: &str| match word.split_once('/') {
+        Some((over, under)) => over.parse::<f64>().unwrap() / under.parse::<f64>().unwrap(),
+        None => word.parse::<f64>().unwrap(),
+    };
+    let mut sum = 0.0;
+    for part in text.split_whitespace() {
+        match part {
+            "+" => sign = 1.0,
+            "-" => sign = -1.0,
+            number => sum += sign * word(number),
+        }
+    }
+    sum
+}
+
+/// Rows of the table of seams of one part: cells by the dashes under their heads, runs of lines put together.
+fn seam_rows(told: &str, mark: &str) -> Vec<Vec<String>> {
+    let part = told.split("\n\n").find(|part| part.starts_with(&format!("{mark}: "))).unwrap();
+    let mut lines = part.lines().skip_while(|line| !line.starts_with("  seam "));
+    lines.next().unwrap();
+    let dashes: Vec<char> = lines.next().unwrap().chars().collect();
+    let begins = |at: &usize| dashes[*at] == '-' && (*at == 0 || dashes[at - 1] != '-');
+    let starts: Vec<usize> = (0..dashes.len()).filter(begins).collect();
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    for line in lines {
+        let letters: Vec<char> = line.chars().collect();
+        let cell = |column: usize| -> String {
+            let end = starts.get(column + 1).map_or(letters.len(), |next| (*next).min(letters.len()));
+            letters.get(starts[column]..end).unwrap_or_default().iter().collect::<String>().trim().to_owned()
+        };
+        let cells: Vec<String> = (0..starts.len()).map(cell).collect();
+        if cells.last().is_some_and(|last| !last.is_empty()) {
+            rows.push(cells);
+        } else if let Some(row) = rows.last_mut() {
+            for (whole, more) in row.iter_mut().zip(cells).filter(|(_, more)| !more.is_empty()) {
+                *whole = format!("{whole} {more}");
+            }
+        }
+    }
+    rows
+}
+
+/// The hatch lid with 1/32 in asked for at every seam. Angles and hips: worked from the job's inputs by a separate script, as
+/// in the tests of tapered lids.
+#[test]
+fn every_seam_is_told_with_its_own_numbers_after_folding_again() {
+    let mut job: Value = serde_json::from_str(include_str!("../fixtures/jobs/oyster-skiff.json")).unwrap();
+    job["shop"]["seam_gap"] = Value::from("1/32");
+    let run = plateloft_on(&job, &["flats", "--refold"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let rows = seam_rows(&run.stdout, "L1");
+    let hips = [("B", 130.4, 4.396), ("C", 135.4, 5.279), ("D", 129.6, 5.115), ("A", 125.8, 4.138)];
+    assert_eq!(rows.len(), 8, "{rows:#?}");
+    for (corner, angle, length) in hips {
+        let row = rows.iter().find(|row| row[0] == format!("slope at corner {corner}")).unwrap();
+        assert_eq!(row[2], format!("{angle:.1}°"), "{row:?}");
+        assert!((printed_in(&row[3]) - length).abs() < 0.001, "{row:?}");
+        assert!(rows.iter().any(|row| row[0] == format!("skirt at corner {corner}")), "{rows:#?}");
+    }
+    for row in &rows {
+        let [designed, least, largest] = [4, 5, 6].map(|column| printed_in(&row[column]));
+        assert!((designed - 1.0 / 32.0).abs() < 0.0006, "{row:?}");
+        // .02 mm is .0008 in.
+        assert!((least - designed).abs() < 0.0015 && (largest - designed).abs() < 0.0015, "{row:?}");
+        assert!(least <= largest, "{row:?}");
+        assert_eq!(row[7], "none", "{row:?}");
+    }
 }
 
 /// The drain of a pan: its middle and its width, as designed and as folded again.

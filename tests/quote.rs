@@ -10,7 +10,7 @@ use tempfile::tempdir;
 use crate::program::{plateloft, plateloft_in, plateloft_on, top};
 
 /// Two plates 20 × 10 of metal weighing 2 lb/ft2, from a 48 × 96 sheet at 200: sums that are done by hand below.
-fn job() -> Value {
+pub(crate) fn job() -> Value {
     json!({
         "plateloft": 1, "job": "Two plates", "units": "inch", "tape": "1/16",
         "shop": { "gap": "1/4", "edge_trim": "1/2" },
@@ -42,14 +42,14 @@ pub(crate) fn quote(job: &Value) -> Value {
     answer["quotes"][0].clone()
 }
 
-fn line<'a>(quote: &'a Value, what: &str) -> &'a Value {
+pub(crate) fn line<'a>(quote: &'a Value, what: &str) -> &'a Value {
     let lines = quote["lines"].as_array().unwrap();
     let found = lines.iter().find(|line| line["what"] == what);
     &found.unwrap_or_else(|| panic!("{what}: {lines:?}"))["cents"]
 }
 
 /// Takes a field like `quote.work.finish` out of a job.
-fn without(job: &Value, path: &str) -> Value {
+pub(crate) fn without(job: &Value, path: &str) -> Value {
     let mut job = job.clone();
     let (inside, name) = path.rsplit_once('.').unwrap();
     let group = inside.split('.').fold(&mut job, |value, field| &mut value[field]);
@@ -106,9 +106,81 @@ fn every_line_is_the_sum_done_by_hand() {
     add_up(&quote);
 }
 
+/// The job with all that takes a rate, and every rate set.
+fn every_rate() -> Value {
+    let mut all = job();
+    all["bars"] = json!([{ "bar": "pipe", "sticks": [{ "length": "240", "price": 60 }],
+                           "pieces": [{ "mark": "R", "length": "100", "quantity": 3 }] }]);
+    all["coverings"] = json!([{ "covering": "mat", "width": "72", "price": 4, "price_for": "12",
+                                "pieces": [{ "mark": "K", "size": ["20", "10"] }] }]);
+    all["parts"][0] = json!({ "mark": "P", "shape": "plate", "metal": "skin", "size": ["20", "10"], "quantity": 2,
+                              "holes": [{ "at": ["5", "5"], "diameter": "1" },
+                                        { "at": ["12", "5"], "slot": ["3", "1"] }] });
+    let work = all["quote"]["work"].as_object_mut().unwrap();
+    for kind in ["lay_out", "cut_straight", "cut_curved", "holes", "finish", "saw_bars", "fit_coverings"] {
+        work.insert(kind.to_owned(), json!({ "set_up": 5, "each": 2, "second_hand": 0 }));
+    }
+    all
+}
+
+#[test]
+fn sawing_and_fitting_are_charged_by_their_own_rates() {
+    let all = quote(&every_rate());
+    // 5 min and 3 × 2 min, 5 min and 1 × 2 min, at 60 an hour.
+    assert_eq!(*line(&all, "bars to saw"), 1_100);
+    assert_eq!(*line(&all, "coverings to cut and fit"), 700);
+}
+
+fn fact<'a>(quote: &'a Value, what: &str) -> &'a str {
+    let facts = quote["facts"].as_array().unwrap();
+    facts.iter().find(|fact| fact["what"] == what).unwrap()["is"].as_str().unwrap()
+}
+
+#[test]
+fn cuts_are_told_by_how_they_are_made() {
+    let mut sheared = job();
+    assert!(fact(&quote(&sheared), "cuts").starts_with("sawn straight 10.0 ft, "), "{sheared}");
+    sheared["shop"]["cutting"] = json!("shear");
+    let open = quote(&sheared);
+    assert!(open["questions"][0].as_str().unwrap().contains("\"shear\" under \"quote.work\""), "{open}");
+    sheared["quote"]["work"]["shear"] = json!({ "set_up": 10, "each": 0.5 });
+    let nest: Value = serde_json::from_str(&plateloft_on(&sheared, &["nest", "--json"]).stdout).unwrap();
+    let rounds = nest["metals"][0]["sheets"][0]["cuts"].as_array().unwrap().iter();
+    let rounds = rounds.filter(|cut| cut.as_str().unwrap().starts_with("round ")).count() as i64;
+    let all = quote(&sheared);
+    // The edge trim takes four strokes; the plates are their own blanks and nothing of them is sawn.
+    let said = format!("strokes of the shear {}, sawn straight 0.0 ft, ", rounds + 4);
+    assert!(fact(&all, "cuts").starts_with(&said), "{}", fact(&all, "cuts"));
+    assert_eq!(*line(&all, "strokes of the shear"), 1_000 + 50 * (rounds + 4));
+    assert_eq!(all["questions"], json!([]));
+}
+
+#[test]
+fn the_heaviest_bend_is_the_one_that_takes_the_most_force() {
+    // 575·T²/V tons to the foot: .125 on a V of 1 is 8.98; 12 in of it in 5052 takes .65 of that, 5.8 tons, and 20 in of 3003
+    // .35, 5.2 tons.
+    let panel = |mark: &str, metal: &str, length: &str| {
+        json!({ "mark": mark, "shape": "panel", "metal": metal, "size": [length, "6"],
+                "flanges": { "AB": "2 up" } })
+    };
+    let mut bent = job();
+    bent["metals"]["soft"] = json!({ "alloy": "3003-H14", "thickness": ".125" });
+    bent["sheets"]
+        .as_array_mut()
+        .unwrap()
+        .push(json!({ "metal": "soft", "size": ["48", "96"], "price": 100 }));
+    // The longer bend is in the softer metal: length × T² would name it.
+    bent["parts"] = json!([panel("HARD", "skin", "12"), panel("SOFT", "soft", "20")]);
+    let heaviest = quote(&bent);
+    let bends = fact(&heaviest, "bends");
+    assert!(bends.contains("heaviest 12 of .125 on HARD, about 5.8 tons in air over a V of 1"), "{bends}");
+}
+
 #[test]
 fn an_unset_rate_is_a_question_and_never_a_guess() {
-    let whole = quote(&job());
+    let all = every_rate();
+    let whole = quote(&all);
+    assert_eq!(whole["questions"], json!([]));
     let rates = [
         ("buying.minimum_charge", "minimum_charge"),
         ("buying.over_length", "over_length"),
@@ -119,14 +191,18 @@ fn an_unset_rate_is_a_question_and_never_a_guess() {
         ("quote.hour", "hour"),
         ("quote.work.lay_out", "lay_out"),
         ("quote.work.cut_straight", "cut_straight"),
+        ("quote.work.cut_curved", "cut_curved"),
+        ("quote.work.holes", "holes"),
         ("quote.work.finish", "finish"),
+        ("quote.work.saw_bars", "saw_bars"),
+        ("quote.work.fit_coverings", "fit_coverings"),
         ("quote.risk", "risk"),
         ("quote.markup", "markup"),
         ("quote.round_up_to", "round_up_to"),
         ("quote.sales_tax", "sales_tax"),
     ];
     for (path, field) in rates {
-        let open = quote(&without(&job(), path));
+        let open = quote(&without(&all, path));
         assert_eq!(open["total"], Value::Null, "{path}");
         let questions = open["questions"].as_array().unwrap();
         assert_eq!(questions.len(), 1, "{path}: {questions:?}");
@@ -135,6 +211,23 @@ fn an_unset_rate_is_a_question_and_never_a_guess() {
         for known in open["lines"].as_array().unwrap().iter().filter(|line| !line["cents"].is_null()) {
             assert_eq!(known["cents"], *line(&whole, known["what"].as_str().unwrap()), "{path}");
         }
+    }
+    // The day is asked for, and no sum waits for it.
+    let day = quote(&without(&all, "quote.valid_until"));
+    assert_eq!(day["questions"].as_array().unwrap().len(), 1);
+    assert!(day["questions"][0].as_str().unwrap().contains("\"valid_until\""), "{day}");
+    assert_eq!(day["total"], whole["total"]);
+    // What a job may well be without is said, not asked.
+    let assumed = |quote: &Value, words: &str| {
+        quote["assumptions"].as_array().unwrap().iter().any(|line| line.as_str().unwrap().contains(words))
+    };
+    for (path, words) in [
+        ("quote.consumables", "No consumables are charged: \"consumables\""),
+        ("quote.outside_work", "No work done elsewhere is charged: \"outside_work\""),
+        ("quote.work.finish.second_hand", "No second hand is counted at: edges and cleaning."),
+    ] {
+        let silent = quote(&without(&all, path));
+        assert!(assumed(&silent, words) && !assumed(&whole, words), "{path}: {silent}");
     }
     let mut unpriced = job();
     unpriced["sheets"][0].as_object_mut().unwrap().remove("price");
@@ -243,7 +336,7 @@ fn jobs_stand_side_by_side() {
 pub(crate) fn hatch() -> Value {
     let mut hatch = job();
     let rate = json!({ "set_up": 5, "each": 2 });
-    for kind in ["bend", "weld_open", "weld_butt", "corners", "cut_curved", "holes", "pack"] {
+    for kind in ["bend", "weld_open", "weld_butt", "corners", "cut_curved", "holes", "pack", "saw_bars"] {
         hatch["quote"]["work"][kind] = rate.clone();
     }
     hatch["quote"]["welds_between"] = json!([]);
@@ -355,6 +448,8 @@ fn what_no_part_has_is_said_or_asked_for() {
     assert_eq!(*line(&whole, "weld, butt corners"), 900);
     assert_eq!(*line(&whole, "hinge"), 2_500);
     assert_eq!(*line(&whole, "2 of pipe 240"), 12_000);
+    // Three pieces to saw: 5 min and 3 × 2 min at 60 an hour.
+    assert_eq!(*line(&whole, "bars to saw"), 1_100);
     // 20 ft of pipe is longer than the sheets that pay freight for their length, and does not pay it again.
     assert_eq!(*line(&whole, "freight for long sheets"), 4_000);
 }
@@ -389,59 +484,6 @@ fn a_piece_of_the_rack_is_charged_at_what_a_drop_is_worth() {
     assert_eq!(*line(&answer["quotes"][0], "pieces of the rack"), 3_600);
 }
 
-fn exact(value: &Value) -> i128 {
-    value.as_str().unwrap().parse().unwrap()
-}
-
-#[test]
-fn every_choice_of_sheets_adds_up_and_the_order_too() {
-    let mut two = job();
-    two["sheets"] = json!([
-        { "metal": "skin", "size": ["48", "96"], "price": 200 },
-        { "metal": "skin", "size": ["60", "120"], "price": 310 },
-        { "metal": "skin", "size": ["12", "19"], "price": 20 }
-    ]);
-    two["parts"][0]["quantity"] = json!(30);
-    let run = plateloft_on(&two, &["buy", "--json"]);
-    assert_eq!(run.code, 0, "{}", run.stderr);
-    let answer: Value = serde_json::from_str(&run.stdout).unwrap();
-    let choices = answer["metals"][0]["choices"].as_array().unwrap();
-    assert_eq!(choices.len(), 4, "each size alone and the best mix");
-    assert_eq!(choices[2]["none"], "too small for P");
-    for choice in choices.iter().filter(|choice| choice["sheets"].is_u64()) {
-        let areas = &choice["exact_areas"];
-        let lines = ["parts", "kept_drops", "kerf", "edge_trim", "scrap"];
-        assert_eq!(lines.iter().map(|line| exact(&areas[*line])).sum::<i128>(), exact(&areas["bought"]));
-        assert_adds_up(&choice["cents"]);
-    }
-    let order = &answer["order_cents"];
-    assert_adds_up(order);
-    let goods: i64 = answer["order"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .map(|line| line["quantity"].as_i64().unwrap() * line["each_cents"].as_i64().unwrap())
-        .sum();
-    assert_eq!(goods, order["goods"].as_i64().unwrap());
-    let cheapest = choices.iter().filter_map(|choice| choice["cents"]["goods"].as_i64()).min().unwrap();
-    let chosen = choices.iter().find(|choice| choice["chosen"] == true).unwrap();
-    assert_eq!(chosen["cents"]["goods"], cheapest);
-}
-
-#[test]
-fn whole_sheets_are_held_against_rectangles_cut_to_size() {
-    let mut cut = job();
-    cut["shop"]["kerf"] = json!("1/8");
-    cut["buying"]["cut_to_size"] = json!({ "price": 5, "per": "lb", "cut_charge": 3, "allowance": "1/2" });
-    let run = plateloft_on(&cut, &["buy"]);
-    assert_eq!(run.code, 0, "{}", run.stderr);
-    // Two of 21 × 11 at 2 lb/ft2: 462 in2 is 6.4167 lb, at 5.00 32.08; two cuts at 3.00.
-    let row = run.stdout.lines().find(|line| line.starts_with("2 of P")).unwrap();
-    assert!(row.contains("21 × 11") && row.contains("32.08") && row.trim_end().ends_with("38.08"), "{row}");
-    let all = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(all.contains("Whole sheets 200.00, no drop is kept: 200.00. Cut to size 38.08. Goods alone: cut to size is 161.92 less."), "{all}");
-}
-
 #[test]
 fn the_take_off_of_two_jobs_adds_up() {
     let folder = tempdir().unwrap();
@@ -466,14 +508,6 @@ fn the_take_off_of_two_jobs_adds_up() {
     assert!(run.stdout.contains("film one side") && run.stdout.contains("no film"), "{}", run.stdout);
     let hinge = run.stdout.lines().find(|line| line.starts_with("hinge")).unwrap();
     assert!(hinge.trim_end().ends_with('7'), "{hinge}");
-}
-
-fn assert_adds_up(purchase: &Value) {
-    let cents = |name: &str| purchase[name].as_i64().unwrap();
-    let lines = purchase["lines"].as_array().unwrap().iter().map(|line| line.as_i64().unwrap());
-    assert_eq!(lines.sum::<i64>(), cents("goods"));
-    let parts = ["goods", "up_to_minimum", "over_length", "delivery", "tax"];
-    assert_eq!(parts.iter().map(|part| cents(part)).sum::<i64>(), cents("total"));
 }
 
 #[test]

@@ -9,6 +9,7 @@ use serde_json::{Value, json};
 use tempfile::tempdir;
 
 use crate::program::{Run, plateloft_in, top};
+use crate::rack_labels::label_words;
 
 pub(crate) const RACK: &str = "rack.json";
 
@@ -268,15 +269,9 @@ fn kept_drops_come_to_the_rack_once_and_get_labels() {
     let before = text(shop.path(), RACK);
     assert_eq!(plateloft_in(shop.path(), &words).code, 2, "the same drops came twice");
     assert_eq!(text(shop.path(), RACK), before);
-    let label = ["rack", "label", "--out", "labels.svg"];
+    let label = ["rack", "label", "--out", "labels.pdf"];
     assert_eq!(plateloft_in(shop.path(), &label).code, 0);
-    let svg = text(shop.path(), "labels.svg");
-    let document = roxmltree::Document::parse(&svg).unwrap();
-    let words: Vec<String> = document
-        .descendants()
-        .filter(|node| node.has_tag_name("text"))
-        .filter_map(|node| node.text().map(str::to_owned))
-        .collect();
+    let words: Vec<String> = label_words(shop.path(), "labels.pdf");
     for piece in &there {
         let mark = piece["mark"].as_str().unwrap();
         assert!(words.iter().any(|text| text == mark), "{mark}: {words:?}");

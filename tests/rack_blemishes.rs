@@ -9,6 +9,7 @@ use tempfile::tempdir;
 
 use crate::program::plateloft_in;
 use crate::rack::{RACK, SKIN, add, added, adds_up, exact, l_job, list, marks, nested, sheet_names, text};
+use crate::rack_labels::label_words;
 
 /// A plate of 30 × 24 with a hole of 4 × 2 near its upper end and a tear along its lower edge.
 const BLEMISHED: [&str; 37] = [
@@ -225,8 +226,8 @@ fn holes_and_tears_stand_on_the_map_and_on_the_label() {
     ] {
         assert!(said(&svg).iter().any(|text| text == told), "{told}: {:?}", said(&svg));
     }
-    assert_eq!(plateloft_in(shop.path(), &["rack", "label", "--out", "labels.svg"]).code, 0);
-    let label = said(&text(shop.path(), "labels.svg")).join(" ");
+    assert_eq!(plateloft_in(shop.path(), &["rack", "label", "--out", "labels.pdf"]).code, 0);
+    let label = label_words(shop.path(), "labels.pdf").join(" ");
     assert!(
         label.contains("1 hole, 1 torn zone") && label.contains("not to be used: creased by a strap"),
         "{label}"

@@ -90,6 +90,41 @@ fn the_flats_and_the_packet_are_worked_from_what_was_measured() {
 }
 
 #[test]
+fn the_drops_that_come_to_the_rack_are_those_of_the_sheets_received() {
+    let mut kept = job();
+    kept["shop"]["keep_drop"] = json!(["6", "12"]);
+    let shop = shop(&kept);
+    assert_eq!(add(shop.path(), ["47.75", "95.5"], ".122", &["--mark", "A"]).code, 0);
+    let drops = |more: &[&str], rack: &str| {
+        let fixed = [
+            "rack",
+            "return",
+            "--drops-of",
+            "job.json",
+            "--place",
+            "B",
+            "--date",
+            "2026-03-05",
+            "--rack",
+            rack,
+        ];
+        let run = plateloft_in(shop.path(), &[&fixed[..], more].concat());
+        assert_eq!(run.code, 0, "{}", run.stderr);
+        let run = plateloft_in(shop.path(), &["rack", "list", "--json", "--rack", rack]);
+        let listed: Value = serde_json::from_str(&run.stdout).unwrap();
+        listed["offcuts"].as_array().unwrap().clone()
+    };
+    let (ordered, received) = (drops(&[], "ordered.json"), drops(&["--received"], "received.json"));
+    assert_eq!(
+        (&ordered[0]["thickness"], &received[0]["thickness"]),
+        (&json!("0.125 in"), &json!("0.122 in"))
+    );
+    assert_ne!(ordered[0]["outline"], received[0]["outline"]);
+    let wrong = plateloft_in(shop.path(), &["rack", "return", "X", "--received", "--rack", "ordered.json"]);
+    assert!(wrong.code == 2 && wrong.stderr.contains("--received: goes with --drops-of"), "{}", wrong.stderr);
+}
+
+#[test]
 fn a_part_that_no_longer_fits_is_a_no() {
     let shop = shop(&job());
     // The blank is 47 less two deductions of .2212 across, 46.558, and the sheet is trimmed by half an inch at each edge.

@@ -11,20 +11,22 @@ mod rules;
 mod subject;
 
 pub use finding::{Finding, Severity};
-pub use limits::{Limits, MetalName};
+pub use limits::{Limits, MetalName, NoLeastRadius};
 pub use subject::Subject;
 
 /// A rule: looks at a part, adds what it finds.
 type Rule = fn(&Subject<'_>, &mut Vec<Finding>);
 
 /// Every rule, in the order in which findings are printed.
-const RULES: [(&str, Rule); 15] = [
+const RULES: [(&str, Rule); 17] = [
     (rules::hole_place::NAME, rules::hole_place::look),
     (rules::holes_apart::NAME, rules::holes_apart::look),
     (rules::short_flange::NAME, rules::short_flange::look),
     (rules::long_bend::NAME, rules::long_bend::look),
     (rules::inside_radius::NAME, rules::inside_radius::look),
     (rules::hem_temper::NAME, rules::hem_temper::look),
+    (rules::unknown_radius::NAME, rules::unknown_radius::look),
+    (rules::past_nearest_radius::NAME, rules::past_nearest_radius::look),
     (rules::corner_relief::NAME, rules::corner_relief::look),
     (rules::die_radius::NAME, rules::die_radius::look),
     (rules::tonnage::NAME, rules::tonnage::look),

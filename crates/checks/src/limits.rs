@@ -1,7 +1,7 @@
 //! What the shop's machines and the metal allow.
 
-use stock::Family;
 use stock::brake::{Machine, SlipRoll};
+use stock::{Family, NearestRadius};
 use units::Length;
 
 /// Limits for one part; what is not known is not checked.
@@ -21,7 +21,9 @@ pub struct Limits {
     pub metal: Option<MetalName>,
     /// Least inside radius of the metal, with its source.
     pub least_inside_radius: Option<(Length, String)>,
-    /// A bend below that radius stops the part.
+    /// The metal is known to have no published least radius, and the row that lies nearest.
+    pub no_least_radius: Option<NoLeastRadius>,
+    /// A bend below the least radius, or below the nearest row where the metal has none, stops the part.
     pub stop_below_least_radius: bool,
 }
 
@@ -34,4 +36,11 @@ pub struct MetalName {
     pub temper: Option<String>,
     /// What it bends like.
     pub family: Family,
+}
+
+/// A metal whose least radius no table gives.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NoLeastRadius {
+    /// The row of the same alloy that lies nearest; none where the alloy has no row.
+    pub nearest: Option<NearestRadius>,
 }

@@ -9,6 +9,7 @@ mod crating;
 mod credit;
 mod cut_to_size;
 mod error;
+mod least_order;
 mod percent;
 mod price_of_mass;
 mod purchase;
@@ -27,6 +28,7 @@ pub use crating::{Crate, CrateLimits, CratingFault, FlatToSend, Layer, Packed, p
 pub use credit::{drop_values, saleable, scrap_credits};
 pub use cut_to_size::{Blank, CutBlank, CutToSize};
 pub use error::EstimateError;
+pub use least_order::least_order;
 pub use percent::Percent;
 pub use price_of_mass::PriceOfMass;
 pub use purchase::{OrderLine, OverLength, Purchase, PurchaseQuestion, Terms, purchase};

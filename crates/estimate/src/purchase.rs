@@ -1,4 +1,4 @@
-//! What an order of sheets costs: the sheets, up to the supplier's minimum, freight, delivery and tax.
+//! What an order of sheets costs: the sheets, up to the supplier's minimum, the supplier's cuts, freight, delivery and tax.
 
 use units::{Length, Money};
 
@@ -9,6 +9,8 @@ use crate::percent::Percent;
 pub struct Terms {
     /// Least sum of goods in one order.
     pub minimum_charge: Option<Money>,
+    /// For one cut through a sheet that the supplier brings to its size.
+    pub cut_charge: Option<Money>,
     /// Freight for sheets that are too long to go with the rest.
     pub over_length: Option<OverLength>,
     /// Delivery of one order.
@@ -35,6 +37,8 @@ pub struct OrderLine {
     pub quantity: u32,
     /// The longer side.
     pub length: Length,
+    /// Cuts that the supplier makes to bring one of them to its size.
+    pub cuts: u32,
     /// Price of one.
     pub price: Option<Money>,
 }
@@ -49,6 +53,8 @@ pub struct Purchase {
     pub goods: Option<Money>,
     /// What lifts the goods to the minimum.
     pub up_to_minimum: Option<Money>,
+    /// The supplier's cuts; nothing where none is made.
+    pub cuts: Option<Money>,
     /// Freight for long sheets.
     pub over_length: Option<Money>,
     /// Delivery.
@@ -75,6 +81,11 @@ pub enum PurchaseQuestion {
         "What is the supplier's minimum charge? \"minimum_charge\" under \"buying\" is not set; 0 for none."
     )]
     MinimumCharge,
+    /// Sheets that the supplier cuts, and no price for a cut.
+    #[error(
+        "What does the supplier ask for a cut through a sheet? \"cut_charge\" under \"buying\" is not set; 0 for nothing."
+    )]
+    CutCharge,
     /// No freight for long sheets.
     #[error(
         "What does freight for long sheets cost, and from what length? \"over_length\" under \"buying\" is not set."
@@ -97,6 +108,7 @@ pub fn purchase(terms: &Terms, order: &[OrderLine]) -> Purchase {
             lines: vec![nothing; order.len()],
             goods: nothing,
             up_to_minimum: nothing,
+            cuts: nothing,
             over_length: nothing,
             delivery: nothing,
             tax: nothing,
@@ -109,16 +121,29 @@ pub fn purchase(terms: &Terms, order: &[OrderLine]) -> Purchase {
     let goods: Option<Money> = lines.iter().copied().sum();
     let up_to_minimum =
         terms.minimum_charge.zip(goods).map(|(least, goods)| (least - goods).max(Money::ZERO));
-    let longest = order.iter().filter(|line| 0 < line.quantity).map(|line| line.length).max();
-    let over_length = terms.over_length.map(|rule| {
-        if longest.is_some_and(|longest| rule.longer_than < longest) { rule.freight } else { Money::ZERO }
-    });
+    let cut_count = cut_count(order);
+    let cuts =
+        if cut_count == 0 { Some(Money::ZERO) } else { terms.cut_charge.map(|charge| charge * cut_count) };
+    let over_length =
+        terms.over_length.map(|rule| if rule.is_paid_for(order) { rule.freight } else { Money::ZERO });
     let delivery = terms.delivery;
-    let before_tax: Option<Money> = [goods, up_to_minimum, over_length, delivery].into_iter().sum();
+    let before_tax: Option<Money> = [goods, up_to_minimum, cuts, over_length, delivery].into_iter().sum();
     let tax = terms.tax.zip(before_tax).map(|(tax, sum)| tax.of(sum));
     let total = before_tax.zip(tax).map(|(sum, tax)| sum + tax);
     let questions = questions(terms, order);
-    Purchase { lines, goods, up_to_minimum, over_length, delivery, tax, total, questions }
+    Purchase { lines, goods, up_to_minimum, cuts, over_length, delivery, tax, total, questions }
+}
+
+/// How many cuts the supplier makes for the whole order.
+pub(crate) fn cut_count(order: &[OrderLine]) -> i64 {
+    order.iter().map(|line| i64::from(line.quantity) * i64::from(line.cuts)).sum()
+}
+
+impl OverLength {
+    /// Whether something of the order is too long to go with the rest.
+    pub(crate) fn is_paid_for(&self, order: &[OrderLine]) -> bool {
+        order.iter().any(|line| 0 < line.quantity && self.longer_than < line.length)
+    }
 }
 
 fn questions(terms: &Terms, order: &[OrderLine]) -> Vec<PurchaseQuestion> {
@@ -127,6 +152,7 @@ fn questions(terms: &Terms, order: &[OrderLine]) -> Vec<PurchaseQuestion> {
         unpriced.map(|line| PurchaseQuestion::Price { what: line.what.clone() }).collect();
     let unset = [
         (terms.minimum_charge.is_none(), PurchaseQuestion::MinimumCharge),
+        (terms.cut_charge.is_none() && 0 < cut_count(order), PurchaseQuestion::CutCharge),
         (terms.over_length.is_none(), PurchaseQuestion::OverLength),
         (terms.delivery.is_none(), PurchaseQuestion::Delivery),
         (terms.tax.is_none(), PurchaseQuestion::Tax),

@@ -19,7 +19,7 @@ use shapes::gutter::Gutter;
 use shapes::hopper::Hopper;
 use shapes::lid::{CrownedLid, Lid};
 use shapes::locker::Locker;
-use shapes::opening::{MeasuredOpening, Opening};
+use shapes::opening::Opening;
 use shapes::pan::{MadeUpPan, Pan};
 use shapes::panel::Panel;
 use shapes::plate::Plate;
@@ -34,7 +34,7 @@ use shapes::{
 };
 use units::{Length, LengthStyle, LengthUnit, Money};
 
-use crate::convert::{Buying, Hardware, JobCovering, JobLiner, Kit, QuoteRates, Weights};
+use crate::convert::{Buying, FaceState, Hardware, JobCovering, JobLiner, Kit, QuoteRates, Weights};
 use crate::message::Message;
 use crate::sheet_outline::SheetOutline;
 use crate::written::Written;
@@ -224,6 +224,8 @@ pub struct JobMetal {
     pub turns: Turns,
     /// Height of its lugs over the flat base, when the file gives it; nothing for plain metal.
     pub lug_height: Option<Length>,
+    /// Whether its face shows when the parts are finished.
+    pub face_shows: bool,
 }
 
 /// How a part may be turned on the sheet.
@@ -248,6 +250,8 @@ pub struct JobSheet {
     pub length: Length,
     /// Price of one sheet, when the file gives it.
     pub price: Option<Money>,
+    /// Cuts that the supplier makes to bring one to this size.
+    pub supplier_cuts: u32,
     /// How many there are, when limited.
     pub count: Option<u32>,
     /// What the file notes of it.
@@ -256,20 +260,20 @@ pub struct JobSheet {
     pub from_table: bool,
     /// The mark of the offcut, for a piece of the shop's rack.
     pub from_rack: Option<String>,
+    /// What is known of the face of a piece of the rack.
+    pub face: Option<FaceState>,
     /// The marks of the sheets as received, where this is what they measure.
     pub received: Option<String>,
     /// The outline of an offcut that is no rectangle; width and length are then those of the rectangle around it.
     pub outline: Option<SheetOutline>,
 }
 
-/// An opening: as taped, and solved.
+/// An opening, solved from what was taped.
 #[derive(Debug, Clone, PartialEq)]
 pub struct JobOpening {
     /// Its name.
     pub name: String,
-    /// As taped.
-    pub measured: MeasuredOpening,
-    /// As solved, with the check of its second diagonal.
+    /// As solved, with the check of a diagonal more than it needs.
     pub solved: Opening,
 }
 

@@ -43,6 +43,10 @@ pub struct Bound {
     pub reason: Reason,
     /// Where fewer than `sheets` is excluded: share of the sheets that the argument fills, in thousandths.
     pub filled_permille: u32,
+    /// What the parts take up with half the gap around each, square steps, counted low.
+    pub needed_area: i128,
+    /// What the largest of the sheets has for that: all inside its edge trim, and half the gap around it.
+    pub sheet_area: i128,
 }
 
 impl Bound {
@@ -77,7 +81,16 @@ impl<'a> Bounds<'a> {
 
     /// The best limit for nesting on the sizes `stock`.
     pub(crate) fn on(&self, stock: &[usize]) -> Bound {
-        let mut best = Bound { sheets: 1, cost: 0, reason: Reason::Area, filled_permille: 0 };
+        let [_, grown] = self.metal.map(|metal| metal.needed(self.problem, stock));
+        let mut best = Bound {
+            sheets: 1,
+            cost: 0,
+            reason: Reason::Area,
+            filled_permille: 0,
+            // Both are counted twice there.
+            needed_area: grown.top / 2,
+            sheet_area: grown.bottom / 2,
+        };
         let mut candidates: Vec<(Needed, Reason)> =
             self.metal.map(|metal| (metal.needed(self.problem, stock), Reason::Area)).to_vec();
         candidates.extend(weights::needed(self.problem, &self.blocks, stock));

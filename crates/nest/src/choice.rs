@@ -72,7 +72,7 @@ pub struct Row {
 pub struct Comparison {
     /// Each size alone, in the problem's order, then the mix when there are several sizes.
     pub rows: Vec<Row>,
-    /// The row to take: least money, or least area where a price is missing; where two come to the same, more on sheets that
+    /// The row to take by the sheets alone: least money, or least area where a price is missing; where two come to the same, more on sheets that
     /// cost nothing, then fewer sheets; the earliest of equals.
     pub best: usize,
 }
@@ -224,8 +224,16 @@ fn keep_best_of_single(problem: &Problem, bounds: &Bounds<'_>, rows: &mut [Row])
 
 /// The row to take.
 pub(crate) fn best_of(problem: &Problem, rows: &[Row]) -> Result<usize, NestError> {
-    let nested = (0..rows.len()).filter(|&row| rows[row].outcome.is_ok());
-    nested.min_by_key(|&row| cost(problem, &rows[row])).ok_or(NestError::SheetsRunOut)
+    ranked(problem, rows).first().copied().ok_or(NestError::SheetsRunOut)
+}
+
+/// The rows that hold a nest, by what their sheets cost as for [`Comparison::best`], the least first. What an order adds to
+/// the sheets, like freight, may speak for another row than the first.
+#[must_use]
+pub fn ranked(problem: &Problem, rows: &[Row]) -> Vec<usize> {
+    let mut nested: Vec<usize> = (0..rows.len()).filter(|&row| rows[row].outcome.is_ok()).collect();
+    nested.sort_by_key(|&row| cost(problem, &rows[row]));
+    nested
 }
 
 /// Money where every size has a price, else area; then as much as can be on sheets that cost nothing; then the number of

@@ -21,13 +21,14 @@ use crate::shear::together::Lays;
 use crate::sheet::{Nest, Placement, Sheet};
 use crate::verify::verify;
 
-/// The comparison, and the cuts of the best row.
+/// The comparison, and the cuts of every row.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Sheared {
     /// The table of choices.
     pub comparison: Comparison,
-    /// For every sheet of the best row its cuts in order, measured from the corner of the trimmed sheet.
-    pub cuts: Vec<Vec<Cut>>,
+    /// For every row, and every sheet of it, its cuts in order, measured from the corner of the trimmed sheet; nothing for a
+    /// row that holds no nest.
+    pub cuts: Vec<Vec<Vec<Cut>>>,
 }
 
 /// A nest with the packing it came from and the cuts, sheet by sheet.
@@ -90,7 +91,7 @@ pub fn compare(
         _ => None,
     });
     let best = choice::best_of(problem, &rows).map_err(|error| too_many.unwrap_or(error))?;
-    let cuts = packed.swap_remove(best).map(|packed| packed.cuts).unwrap_or_default();
+    let cuts = packed.into_iter().map(|packed| packed.map_or_else(Vec::new, |packed| packed.cuts)).collect();
     Ok(Sheared { comparison: Comparison { rows, best }, cuts })
 }
 
@@ -196,7 +197,7 @@ impl Work<'_> {
             return plain;
         }
         let cost = plain.cost.max(self.bounds.least_cost(stock, blanks));
-        Bound { sheets: blanks, cost, reason: Reason::Blanks, filled_permille: 1000 }
+        Bound { sheets: blanks, cost, reason: Reason::Blanks, filled_permille: 1000, ..plain }
     }
 
     /// Takes the cheapest size that holds the blanks of each sheet.

@@ -3,8 +3,11 @@
 use geometry::{Contour, Point, Vector, polygon};
 
 use crate::drawing::legend::TORN_ANGLE;
+use crate::packet::PaperSize;
+use crate::packet::leaves::labels::{label_mm, on_sheets};
 use crate::page::font::{self, Weight};
 use crate::page::{Fill, Item, Page, Pen, Shape, Text, hatch_lines};
+use crate::pdf::Leaf;
 
 /// Width and height of one label, mm.
 const LABEL_MM: (f64, f64) = (96.0, 50.0);
@@ -33,6 +36,9 @@ const LEAST_MARK_MM: f64 = 3.0;
 
 /// From line to line of the hatching of what may not be used, mm.
 const HATCH_MM: f64 = 0.8;
+
+/// The sizes of ordinary text on sheets of labels, largest first; nothing is set smaller, it goes on on another label.
+const SHEET_TEXT_MM: [f64; 4] = [TEXT_MM, 3.0, 2.7, 2.4];
 
 /// What one label says.
 #[derive(Debug, Clone)]
@@ -65,6 +71,85 @@ pub fn draw(labels: &[OffcutLabel]) -> Page {
     let low = Point::new(0.0, -(rows as f64) * height);
     let high = Point::new(ACROSS as f64 * width, 0.0);
     Page { title: "labels of offcuts".to_owned(), low, high, text_mm: TEXT_MM, items }
+}
+
+/// The labels on sheets of common labels, true size. Words that find no room at a size that can be read go on on another
+/// label.
+#[must_use]
+pub fn leaves<'a>(labels: &[OffcutLabel], paper: PaperSize) -> Vec<Leaf<'a>> {
+    let size = label_mm(paper);
+    let set: Vec<Set<'_>> = labels.iter().flat_map(|label| sets(label, size)).collect();
+    on_sheets(&set, paper, |set, size, corner| {
+        Item::group(set.mark.as_str(), items_of_set(set, size, corner))
+    })
+}
+
+/// What stands on one label of a sheet.
+struct Set<'a> {
+    mark: String,
+    size_mm: f64,
+    lines: Vec<String>,
+    /// Drawn on the first label of a piece.
+    picture: Option<&'a OffcutLabel>,
+}
+
+/// Room beside the picture, mm.
+fn text_room((width, _): (f64, f64)) -> f64 {
+    width - 3.0 * MARGIN_MM - PICTURE_MM.0
+}
+
+/// The labels of one piece: one, where its words find room.
+fn sets(label: &OffcutLabel, (width, height): (f64, f64)) -> Vec<Set<'_>> {
+    let mark_mm = |mark: &str| -> f64 {
+        mark_lines(mark, width - 2.0 * MARGIN_MM).iter().map(|line| LINE_EM * line.size_mm).sum()
+    };
+    let left = |mark: &str, size_mm: f64| {
+        ((height - 2.0 * MARGIN_MM - mark_mm(mark)) / (LINE_EM * size_mm)).floor().max(1.0)
+    };
+    let wrapped = |size_mm: f64| -> Vec<String> {
+        let lines = label.words.iter();
+        lines
+            .flat_map(|words| font::wrapped(words, Weight::Regular, size_mm, text_room((width, height))))
+            .collect()
+    };
+    let whole = SHEET_TEXT_MM.into_iter().find(|&size| wrapped(size).len() as f64 <= left(&label.mark, size));
+    if let Some(size_mm) = whole {
+        return vec![Set {
+            mark: label.mark.clone(),
+            size_mm,
+            lines: wrapped(size_mm),
+            picture: Some(label),
+        }];
+    }
+    let size_mm = SHEET_TEXT_MM[SHEET_TEXT_MM.len() - 1];
+    let (mut lines, mut labels) = (wrapped(size_mm), Vec::new());
+    while !lines.is_empty() {
+        let number = labels.len() + 1;
+        let mark = format!("{}, label {number}", label.mark);
+        let mut room = 0;
+        while ((room + 1) as f64) <= left(&mark, size_mm) {
+            room += 1;
+        }
+        let rest = lines.split_off(room.min(lines.len()));
+        labels.push(Set { mark, size_mm, lines, picture: (number == 1).then_some(label) });
+        lines = rest;
+    }
+    labels
+}
+
+fn items_of_set(set: &Set<'_>, (width, height): (f64, f64), corner: Point) -> Vec<Item> {
+    let frame = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)];
+    let mut items = vec![Item::edge(&frame.map(|(x, y)| corner + Vector::new(x, y)), Pen::Frame)];
+    let mut top = corner + Vector::new(MARGIN_MM, height - MARGIN_MM);
+    let words = set.lines.iter().map(|line| Text::new(corner, line.clone(), set.size_mm));
+    for text in mark_lines(&set.mark, width - 2.0 * MARGIN_MM).into_iter().chain(words) {
+        let at = top - Vector::new(0.0, font::ASCENT_EM * text.size_mm);
+        top = top - Vector::new(0.0, LINE_EM * text.size_mm);
+        items.push(Item::Text(Text { at, ..text }));
+    }
+    let middle = corner + Vector::new(width - MARGIN_MM - 0.5 * PICTURE_MM.0, MARGIN_MM + 0.5 * PICTURE_MM.1);
+    items.extend(set.picture.into_iter().flat_map(|label| picture(label, middle)));
+    items
 }
 
 fn items_of(label: &OffcutLabel, corner: Point) -> Vec<Item> {

@@ -9,7 +9,7 @@ use units::Length;
 use crate::pan::Rim;
 use crate::plan::{at_height, side_facts};
 use crate::shell::{Shell, ShellPlate, shell_problem};
-use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, not_convex};
 
 /// A coaming round an opening.
 #[derive(Debug, Clone, PartialEq)]
@@ -105,14 +105,9 @@ impl Coaming {
         if let Rim::Out(width) | Rim::In(width) = self.top {
             making.above_zero("top", width, &mut problems);
         }
-        if !geometry::polygon::is_convex(&self.opening.corners) {
-            let wrong = "has an inside corner, round which a coaming does not turn here";
-            problems.push(Problem::new(
-                "opening",
-                "the opening",
-                wrong,
-                "make two coamings that meet at that corner",
-            ));
+        if let Some(fault) = not_convex(&self.opening.corners, &self.opening.names, making.style) {
+            let wrong = format!("{}; a coaming does not turn round it here", fault.wrong);
+            problems.push(Problem::new("opening", "the opening", wrong, fault.remedy));
         }
         if problems.is_empty() { Ok(()) } else { Err(problems) }
     }

@@ -1,18 +1,22 @@
-//! A measured opening: four sides and one or two diagonals, solved, cross-checked, never squared up.
+//! A measured opening: four sides and one or two diagonals, solved, cross-checked, never squared up. Openings with another
+//! number of sides go by all diagonals from one corner, or by their corners.
 //!
-//! Five numbers fix a quadrilateral; a sixth is a check. When it disagrees by more than the tape can explain, the job
+//! Of four sides five numbers fix a quadrilateral; a sixth is a check. When it disagrees by more than the tape can explain, the job
 //! stops unless it says which diagonal to trust.
 
 mod check;
+mod sides;
 mod solve;
 
 use geometry::Point;
 use units::{Length, LengthStyle};
 
+use crate::not_convex::not_convex;
 use crate::problem::above_zero;
 use crate::{Fact, Figure, Problem};
 
 pub use check::DiagonalCheck;
+pub use sides::{SIDES, TapedSides, by_corners};
 
 /// One of the two diagonals.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -80,17 +84,35 @@ impl MeasuredOpening {
         self.check_sizes(style)?;
         let by = self.governing();
         let corners = solve::corners(self.sides.map(Length::millimetres), self.governing_mm(by), by)
-            .map_err(|fault| vec![self.fault_problem(&fault, style)])?;
-        let check = check::second_diagonal(self, by, &corners);
+            .map_err(|fault| vec![triangle_problem(&fault, fault.longest.clone(), style)])?;
+        let check = self.second_diagonal(by);
         if let Some(check) = check.as_ref().filter(|check| !check.explained() && self.trust.is_none()) {
-            return Err(vec![check.problem(style)]);
+            let way_out = "say which diagonal to trust (\"trust\": \"AC\")";
+            return Err(vec![check.problem(check.diagonal.clone(), way_out, style)]);
         }
-        let figure = self.figure(&corners).filter(|figure| geometry::polygon::is_convex(&figure.corners));
-        let not_convex = || {
-            let wrong = "the numbers make a figure with an inside corner, or one that crosses itself";
-            vec![self.any_problem(style, wrong)]
+        if let Some(fault) = not_convex(&corners, &["A", "B", "C", "D"].map(str::to_owned), style) {
+            return Err(vec![self.any_problem(style, &fault.wrong, &fault.remedy)]);
+        }
+        let no_area =
+            || vec![self.any_problem(style, "the numbers make a figure without area", "tape it again")];
+        Ok(Opening { figure: self.figure(&corners).ok_or_else(no_area)?, check })
+    }
+
+    /// Checks the diagonal that does not govern, where it was taped.
+    fn second_diagonal(&self, by: Diagonal) -> Option<DiagonalCheck> {
+        let (other, taped) = match by {
+            Diagonal::AC => (Diagonal::BD, self.bd?),
+            Diagonal::BD => (Diagonal::AC, self.ac?),
         };
-        Ok(Opening { figure: figure.ok_or_else(not_convex)?, check })
+        let [ab, bc, cd, da] = self.sides.map(Length::millimetres);
+        let diagonal_of = |mm: &[f64]| solve::other_diagonal([mm[0], mm[1], mm[2], mm[3]], mm[4], by);
+        let readings = check::Readings {
+            names: ["AB", "BC", "CD", "DA", by.name()].map(str::to_owned).to_vec(),
+            mm: vec![ab, bc, cd, da, self.governing_mm(by)],
+            diagonal_of: &diagonal_of,
+            tape: self.tape,
+        };
+        readings.check(other.name(), taped)
     }
 
     fn check_sizes(&self, style: LengthStyle) -> Result<(), Vec<Problem>> {
@@ -141,22 +163,22 @@ impl MeasuredOpening {
         }
     }
 
-    fn fault_problem(&self, fault: &solve::NoTriangle, style: LengthStyle) -> Problem {
-        let [a, b, c] = fault.sides;
-        let wrong = format!(
-            "{a}, {b} and {c} make no triangle: {} is {} but the other two reach {}",
-            fault.longest,
-            Length::from_millimetres(fault.longest_mm).print(style),
-            Length::from_millimetres(fault.others_mm).print(style)
-        );
-        let remedy = "tape these three again; one is misread";
-        Problem::new(fault.longest, Length::from_millimetres(fault.longest_mm).print(style), wrong, remedy)
-    }
-
-    fn any_problem(&self, style: LengthStyle, wrong: &str) -> Problem {
+    fn any_problem(&self, style: LengthStyle, wrong: &str, remedy: &str) -> Problem {
         let value: Vec<String> = self.sides.iter().map(|&side| side.print(style)).collect();
-        Problem::new("AB", value.join(", "), wrong, "tape it again, or split the opening")
+        Problem::new("AB", value.join(", "), wrong, remedy)
     }
+}
+
+/// Three readings that make no triangle, at the field of the longest.
+fn triangle_problem(fault: &solve::NoTriangle, field: String, style: LengthStyle) -> Problem {
+    let [a, b, c] = &fault.sides;
+    let [longest, others] =
+        [fault.longest_mm, fault.others_mm].map(|length| Length::from_millimetres(length).print(style));
+    let wrong = format!(
+        "{a}, {b} and {c} make no triangle: {} is {longest} but the other two reach {others}",
+        fault.longest
+    );
+    Problem::new(field, longest, wrong, "tape these three again; one is misread")
 }
 
 impl Opening {
@@ -168,8 +190,9 @@ impl Opening {
             figure.names.iter().position(|own| own == name).map_or(Point::default(), |i| figure.corners[i])
         };
         let mut facts: Vec<Fact> = Vec::new();
-        for (from, to) in [("A", "C"), ("B", "D")] {
-            let length = corner(from).distance(corner(to));
+        for (from, to) in diagonals(figure.count()) {
+            let [from, to] = [from, to].map(crate::figure::corner_letter);
+            let length = corner(&from).distance(corner(&to));
             facts.push(Fact::length_mm(format!("diagonal {from}{to}"), length, "from the solved figure"));
         }
         for (number, name) in figure.names.iter().enumerate() {
@@ -179,4 +202,10 @@ impl Opening {
         facts.push(Fact::area_mm2("area", figure.area_mm2(), "from the solved figure"));
         facts
     }
+}
+
+/// Every pair of corners that are no neighbours, by their numbers in the order of the letters.
+fn diagonals(count: usize) -> impl Iterator<Item = (usize, usize)> {
+    let apart = move |&(from, to): &(usize, usize)| from + 1 < to && (from != 0 || to + 1 != count);
+    (0..count).flat_map(move |from| (0..count).map(move |to| (from, to))).filter(apart)
 }

@@ -140,9 +140,14 @@ impl Pan {
     pub(crate) fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {
         let mut problems = Vec::new();
         making.above_zero("height", self.height, &mut problems);
-        if !matches!(self.rims.len(), 1 | 4) {
+        let walls = match &self.plan {
+            PanPlan::LiftsThrough { opening, .. } => opening.count(),
+            PanPlan::Outside { .. } | PanPlan::InsideFloor { .. } => 4,
+        };
+        if self.rims.len() != 1 && self.rims.len() != walls {
+            let wrong = format!("this pan has {walls} walls");
             let remedy = "give one rim for all walls, or one for each";
-            problems.push(Problem::new("rim", self.rims.len().to_string(), "a pan has four walls", remedy));
+            problems.push(Problem::new("rim", self.rims.len().to_string(), wrong, remedy));
         }
         for rim in &self.rims {
             if let Rim::Out(width) | Rim::In(width) = *rim {

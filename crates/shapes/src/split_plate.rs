@@ -9,7 +9,7 @@ use crate::figure::corner_letter;
 use crate::flat_piece::flat_piece;
 use crate::places::between_pieces;
 use crate::weight_limit::{self, WeightLimit};
-use crate::{Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
+use crate::{Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped, not_convex};
 
 /// A plate in pieces.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,9 +53,8 @@ impl Recipe for SplitPlate {
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let mut problems = Vec::new();
         making.not_below_zero("joint", self.joint, &mut problems);
-        if !polygon::is_convex(&self.outline.corners) {
-            let remedy = "part it where the inside corner is, and give the parts one by one";
-            problems.push(Problem::new("outline", "as given", "has an inside corner", remedy));
+        if let Some(fault) = not_convex(&self.outline.corners, &self.outline.names, making.style) {
+            problems.push(Problem::new("outline", "as given", fault.wrong, fault.remedy));
         }
         let lines = self.lines(making, &mut problems);
         if !problems.is_empty() {

@@ -15,7 +15,7 @@ use units::Length;
 
 use crate::making::ring_problem;
 use crate::ring::{Band, Built, Ring, RingSide};
-use crate::{FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
+use crate::{FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped, not_convex};
 use fold::Direction::Down;
 
 pub use edged::EdgedLid;
@@ -111,13 +111,9 @@ impl TaperedLid {
         if let Some(width) = self.return_width {
             making.above_zero("return", width, problems);
         }
-        if !geometry::polygon::is_convex(&self.over.corners) {
-            problems.push(Problem::new(
-                "over",
-                "the opening",
-                "has an inside corner, over which sloping sides cannot close",
-                "split the lid at that corner",
-            ));
+        if let Some(fault) = not_convex(&self.over.corners, &self.over.names, making.style) {
+            let wrong = format!("{}; sloping sides cannot close over it", fault.wrong);
+            problems.push(Problem::new("over", "the opening", wrong, fault.remedy));
         }
     }
 

@@ -61,6 +61,23 @@ impl RadiusRow {
         let Row { alloy, temper, source, .. } = row;
         Ok(Self { alloy, temper, thickness, up_to, radius, source })
     }
+
+    /// What the row says of sheet of this thickness.
+    fn least_of(&self, thickness: Length) -> LeastInsideRadius {
+        let (radius, times_thickness) = match self.radius {
+            Radius::TimesThickness(times) => {
+                (Length::from_millimetres(thickness.millimetres() * times), Some(times))
+            }
+            Radius::Fixed(radius) => (radius, None),
+        };
+        LeastInsideRadius {
+            radius,
+            times_thickness,
+            row_thickness: self.thickness,
+            next_thicker_row: thickness < self.thickness,
+            source: self.source.clone(),
+        }
+    }
 }
 
 /// The least inside radius for a 90° bend in this alloy and temper, if the table has it.
@@ -75,17 +92,20 @@ pub fn least_inside_radius(
 ) -> Option<LeastInsideRadius> {
     let rows = RADII.iter().filter(|row| row.alloy == alloy && row.temper.as_deref() == temper);
     let row = rows.filter(|row| thickness <= row.up_to).min_by_key(|row| row.up_to)?;
-    let (radius, times_thickness) = match row.radius {
-        Radius::TimesThickness(times) => {
-            (Length::from_millimetres(thickness.millimetres() * times), Some(times))
-        }
-        Radius::Fixed(radius) => (radius, None),
-    };
-    Some(LeastInsideRadius {
-        radius,
-        times_thickness,
-        row_thickness: row.thickness,
-        next_thicker_row: thickness < row.thickness,
-        source: row.source.clone(),
-    })
+    Some(row.least_of(thickness))
+}
+
+/// The thickest row of an alloy and temper, whatever it goes up to.
+pub(crate) fn thickest_row(
+    alloy: &str,
+    temper: Option<&str>,
+    thickness: Length,
+) -> Option<LeastInsideRadius> {
+    let rows = RADII.iter().filter(|row| row.alloy == alloy && row.temper.as_deref() == temper);
+    rows.max_by_key(|row| row.up_to).map(|row| row.least_of(thickness))
+}
+
+/// The temper of every row of an alloy, in the table's order.
+pub(crate) fn rows_of(alloy: &str) -> impl Iterator<Item = Option<&'static str>> {
+    RADII.iter().filter(move |row| row.alloy == alloy).map(|row| row.temper.as_deref())
 }

@@ -9,6 +9,7 @@ mod table;
 mod alloy;
 mod bend_model;
 mod inside_radius;
+mod nearest_radius;
 mod sheet_size;
 mod supply_standard;
 mod tread;
@@ -24,6 +25,7 @@ pub use bend_model::{
 };
 pub use inside_radius::{LeastInsideRadius, least_inside_radius};
 pub use metal::{Figure, FigureValue, Film, Lay, Metal, MetalBuilder, MetalError, Override, Pattern};
+pub use nearest_radius::{NearestRadius, TemperBeside, nearest_inside_radius};
 pub use sheet_size::{SheetSize, sheet_sizes};
 pub use supply_standard::{SupplyStandard, supply_standard, supply_standards};
 pub use tread::{TreadWeight, tread_floor_weight};

@@ -74,6 +74,12 @@ pub fn supply_standard(
 }
 
 impl SupplyStandard {
+    /// Whether the names of the row, or what they cover, were recalled and not read: the supplier is then to be asked.
+    #[must_use]
+    pub fn is_from_memory(&self) -> bool {
+        self.source.contains("from memory")
+    }
+
     fn from_row(row: Row) -> Self {
         Self {
             family: row.family,

@@ -35,7 +35,7 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// A radius as metal is bought, in decimals, whatever tape the shop lays out with.
-fn in_decimals(length: Length, style: LengthStyle) -> String {
+pub(super) fn in_decimals(length: Length, style: LengthStyle) -> String {
     match style {
         LengthStyle::Tape { .. } => length.print(LengthStyle::Inches { places: 3 }),
         LengthStyle::Inches { .. } | LengthStyle::Millimetres { .. } => length.print(style),

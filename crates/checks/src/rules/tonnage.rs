@@ -1,7 +1,7 @@
 //! No bend takes more than the press brake can press.
 //!
 //! Force of an air bend: 575·T²/V US tons to the foot in mild steel of 60,000 psi, T and V in inches, times the metal's
-//! factor (published press brake charts). Charts differ from it by a fifth, so a bend within a fifth of the limit is
+//! factor (press brake charts, publishers not known: common practice). Charts differ from it by a fifth, so a bend within a fifth of the limit is
 //! pointed out, and one over the limit is not made.
 
 use stock::brake::{Machine, force_factor, us_tons_per_foot};
@@ -11,7 +11,7 @@ use crate::{Finding, Severity, Subject};
 
 pub(crate) const NAME: &str = "tonnage";
 
-/// How far published charts differ from the formula.
+/// How far charts differ from the formula.
 const CHARTS_DIFFER_BY: f64 = 0.2;
 
 const MM_PER_FOOT: f64 = 304.8;

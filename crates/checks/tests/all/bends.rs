@@ -1,7 +1,7 @@
 //! The rules about bends, flanges and weight: a sound part, and the same part with one fault.
 
 use crate::common::{flange, found, found_at, inches, making, only, panel, turned};
-use checks::{Limits, Severity};
+use checks::{Limits, MetalName, NoLeastRadius, Severity};
 use fold::Direction::Down;
 use shapes::Figure;
 use shapes::day_box::DayBox;
@@ -108,6 +108,96 @@ fn a_radius_below_the_table_is_a_caution_with_the_tables_source() {
     assert_eq!(found(&panel(Vec::new(), Vec::new()), &least("3/16")), NONE, "nothing is bent");
 }
 
+/// A metal without a row of its own, by the tables' nearest.
+fn no_row(alloy: &str, temper: Option<&str>, stop: bool) -> Limits {
+    Limits {
+        metal: Some(MetalName {
+            alloy: alloy.to_owned(),
+            temper: temper.map(str::to_owned),
+            family: stock::Family::Aluminium,
+        }),
+        no_least_radius: Some(NoLeastRadius {
+            nearest: stock::nearest_inside_radius(alloy, temper, making().number.thickness()),
+        }),
+        stop_below_least_radius: stop,
+        ..Limits::default()
+    }
+}
+
+// Table 3-1 of the Aluminum Design Manual, January 2005, asks 1.5 T of 5083-H321 and 2 T of 5086-H34 in 1/8 in sheet, and
+// has no H116 and no H36.
+#[test]
+fn a_temper_without_a_row_is_said_not_to_be_judged() {
+    let mut part = panel(vec![flange("AB", "2", 90.0)], Vec::new());
+    part.bends[0].inside_radius_mm = inches("1/4").millimetres();
+    let finding =
+        only(&found(&part, &no_row("5083", Some("H116"), true)), "unknown_radius", Severity::Caution);
+    for words in
+        ["not judged", "5083-H116 at .125", "H321, the nearest temper, about as hard, asks .188", "2005"]
+    {
+        assert!(finding.wrong.contains(words), "{words}: {finding}");
+    }
+    assert!(finding.remedy.contains("bend a strip"), "{finding}");
+    let finding =
+        only(&found(&part, &no_row("5086", Some("H36"), false)), "unknown_radius", Severity::Caution);
+    assert!(finding.wrong.contains("H34, the nearest temper but softer"), "{finding}");
+    let finding =
+        only(&found(&part, &no_row("stainless 304", None, true)), "unknown_radius", Severity::Caution);
+    assert!(finding.wrong.contains("stainless 304 at .125; nor for any temper"), "{finding}");
+    assert_eq!(
+        found(&panel(Vec::new(), Vec::new()), &no_row("5083", Some("H116"), true)),
+        NONE,
+        "nothing is bent"
+    );
+}
+
+#[test]
+fn sharper_than_the_nearest_row_is_likely_to_crack_and_stops_where_asked() {
+    let at = |radius: &str, stop: bool| {
+        let mut part = panel(vec![flange("AB", "2", 90.0)], Vec::new());
+        part.bends[0].inside_radius_mm = inches(radius).millimetres();
+        found(&part, &no_row("5083", Some("H116"), stop))
+    };
+    let rules = |radius: &str| at(radius, false).iter().map(|finding| finding.rule).collect::<Vec<_>>();
+    assert_eq!(rules("3/16"), ["unknown_radius"]);
+    assert_eq!(rules(".18"), ["unknown_radius", "past_nearest_radius"]);
+    let sharp = |stop: bool| {
+        at(".18", stop).into_iter().find(|finding| finding.rule == "past_nearest_radius").unwrap()
+    };
+    assert_eq!(sharp(false).severity, Severity::Caution);
+    assert!(sharp(false).wrong.starts_with("LIKELY TO CRACK"), "{}", sharp(false));
+    assert_eq!(sharp(true).severity, Severity::Refuse);
+    assert!(sharp(true).remedy.contains("a radius of .188 or more"), "{}", sharp(true));
+}
+
+#[test]
+fn bends_of_one_radius_are_told_once_with_how_many() {
+    let mut part =
+        panel(vec![flange("AB", "2", 90.0), flange("BC", "2", 90.0), flange("CD", "2", 90.0)], Vec::new());
+    for (bend, radius) in part.bends.iter_mut().zip([".18", ".12", ".25"]) {
+        bend.inside_radius_mm = inches(radius).millimetres();
+    }
+    let findings = found(&part, &no_row("5083", Some("H116"), false));
+    let sharp: Vec<_> = findings.iter().filter(|finding| finding.rule == "past_nearest_radius").collect();
+    assert_eq!(sharp.len(), 1, "{findings:?}");
+    assert_eq!(sharp[0].measured, "bend of inside radius .120, and 1 more too sharp");
+    assert_eq!(sharp[0].place, "bend panel to flange BC");
+}
+
+#[test]
+fn a_hem_pressed_flat_where_nothing_is_published_is_never_passed_over() {
+    let mut part = panel(vec![turned("AB", "2", 120.0, Down)], Vec::new());
+    (part.bends[0].forming, part.bends[0].inside_radius_mm) = (fold::Forming::Hem, 0.0);
+    for (alloy, temper) in [("5086", Some("H116")), ("stainless 304", None)] {
+        for stop in [false, true] {
+            let findings = found(&part, &no_row(alloy, temper, stop));
+            let sharp = findings.iter().find(|finding| finding.rule == "past_nearest_radius").unwrap();
+            assert!(sharp.measured.starts_with("hem of inside radius"), "{sharp}");
+            assert_eq!(sharp.severity == Severity::Refuse, stop, "{sharp}");
+        }
+    }
+}
+
 #[test]
 fn a_turn_past_square_is_a_caution() {
     let with =
@@ -153,6 +243,8 @@ fn several_faults_are_all_found_in_the_order_of_the_rules() {
         "thin_web",
         "slight_size",
         "hem_temper",
+        "unknown_radius",
+        "past_nearest_radius",
         "corner_relief",
         "die_radius",
         "tonnage",

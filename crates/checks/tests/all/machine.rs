@@ -162,10 +162,10 @@ fn fingers_too_coarse_for_the_box_are_told() {
     assert!(matches!(found(&open_box("3"), &limits(fingers(&all, "4"))).0, Outcome::Order(_)), "{no}");
 }
 
-/// Published: .125 in mild steel in a 1 in V takes 575·.125²/1 = 8.984 tons to the foot; 5052-H34 takes .65 of it.
+/// As printed beside a chart, publisher not known: .125 in mild steel in a 1 in V takes 575·.125²/1 = 8.984 tons to the foot; 5052-H34 takes .65 of it.
 /// A bend of 20 in: 8.984 · .65 · 20/12 = 9.73 tons.
 #[test]
-fn tonnage_by_the_published_formula() {
+fn tonnage_by_the_formula_of_the_charts() {
     let part = panel(vec![flange("AB", "2", 90.0)], Vec::new());
     let with = |tons: f64| {
         let press =

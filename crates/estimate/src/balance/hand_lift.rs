@@ -52,6 +52,8 @@ pub struct LiftFactor {
     pub what: &'static str,
     /// The factor, at most 1.
     pub factor: f64,
+    /// Whether its rule was recalled and not read in the manual.
+    pub from_memory: bool,
 }
 
 /// The limit and how it comes about.
@@ -110,12 +112,13 @@ impl HandLift {
             Grip::Poor => 0.90,
         };
         let travel = if travel <= LEAST_TRAVEL_MM { 1.0 } else { 0.82 + 45.0 / travel };
+        let read = |what, factor| LiftFactor { what, factor, from_memory: false };
         let factors = vec![
-            LiftFactor { what: "reach", factor: (NEAREST_MM / reach.max(NEAREST_MM)).min(1.0) },
-            LiftFactor { what: "height", factor: height(from).min(height(to)) },
-            LiftFactor { what: "travel", factor: travel },
-            LiftFactor { what: "turned", factor: 1.0 - 0.0032 * turned },
-            LiftFactor { what: "grip", factor: coupling },
+            read("reach", (NEAREST_MM / reach.max(NEAREST_MM)).min(1.0)),
+            read("height", height(from).min(height(to))),
+            read("travel", travel),
+            LiftFactor { what: "turned", factor: 1.0 - 0.0032 * turned, from_memory: true },
+            LiftFactor { what: "grip", factor: coupling, from_memory: true },
         ];
         let share: f64 = factors.iter().map(|factor| factor.factor).product();
         Ok(LiftLimit { limit: Mass::from_kilograms(LOAD_CONSTANT_KG * share), factors })

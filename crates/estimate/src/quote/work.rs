@@ -17,6 +17,8 @@ pub enum WorkKind {
     CutStraight,
     /// Curved cuts, a length.
     CutCurved,
+    /// Strokes of the shear, each.
+    Shear,
     /// Round holes, each.
     Holes,
     /// Bends, each.
@@ -33,6 +35,10 @@ pub enum WorkKind {
     Corners,
     /// Edges to break and pieces to clean, a piece.
     Finish,
+    /// Sawing bars, pipe and section, a piece.
+    SawBars,
+    /// Cutting and fitting coverings and liner, a panel.
+    FitCoverings,
     /// Packing into the crates of a kit, a piece.
     Pack,
 }
@@ -44,8 +50,8 @@ pub struct WorkRate {
     pub set_up: Minutes,
     /// For one piece, bend, hole or corner, or for one foot or metre.
     pub each: Minutes,
-    /// A second hand's minutes for each, at their own rate.
-    pub second_hand: Minutes,
+    /// A second hand's minutes for each, at their own rate; none where the shop does not say.
+    pub second_hand: Option<Minutes>,
 }
 
 /// What an hour costs.
@@ -202,6 +208,7 @@ impl WorkKind {
         match self {
             Self::LayOut => "marking out",
             Self::CutStraight => "straight cuts",
+            Self::Shear => "strokes of the shear",
             Self::CutCurved => "curved cuts",
             Self::Holes => "round holes",
             Self::Bend => "bends",
@@ -211,6 +218,8 @@ impl WorkKind {
             Self::WeldTab => "weld, tabs",
             Self::Corners => "corners to close and dress",
             Self::Finish => "edges and cleaning",
+            Self::SawBars => "bars to saw",
+            Self::FitCoverings => "coverings to cut and fit",
             Self::Pack => "labels and packing",
         }
     }
@@ -221,6 +230,7 @@ impl WorkKind {
         match self {
             Self::LayOut => "lay_out",
             Self::CutStraight => "cut_straight",
+            Self::Shear => "shear",
             Self::CutCurved => "cut_curved",
             Self::Holes => "holes",
             Self::Bend => "bend",
@@ -230,6 +240,8 @@ impl WorkKind {
             Self::WeldTab => "weld_tab",
             Self::Corners => "corners",
             Self::Finish => "finish",
+            Self::SawBars => "saw_bars",
+            Self::FitCoverings => "fit_coverings",
             Self::Pack => "pack",
         }
     }
@@ -257,7 +269,7 @@ fn work_line(rates: &HourRates, load: &Workload) -> WorkLine {
         return WorkLine { kind, amount, time: None, second_hand_time: None, money: None, questions };
     };
     let time = rate.set_up.plus(amount.times(rate.each));
-    let second = amount.times(rate.second_hand);
+    let second = rate.second_hand.map_or(Minutes::ZERO, |each| amount.times(each));
     if rates.hour.is_none() && Minutes::ZERO < time {
         questions.push("What does an hour cost? \"hour\" under \"quote\" is not set.".to_owned());
     }

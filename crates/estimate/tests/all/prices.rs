@@ -1,8 +1,9 @@
 //! Percentages, orders, hours and prices: identities and sums done by hand.
 
 use estimate::{
-    Counted, HourRates, Minutes, OrderLine, OverLength, Percent, PriceOfMass, Pricing, Profit, QuoteLine,
-    Terms, WorkKind, WorkRate, Workload, purchase, quote, waste, work_lines,
+    Counted, HourRates, Minutes, OrderLine, OverLength, Percent, PriceOfMass, Pricing, Profit,
+    PurchaseQuestion, QuoteLine, Terms, WorkKind, WorkRate, Workload, least_order, purchase, quote, waste,
+    work_lines,
 };
 use proptest::prelude::*;
 use units::{Length, LengthUnit, Mass, MassUnit, Money};
@@ -46,7 +47,7 @@ fn a_pound_is_its_exact_number_of_kilograms() {
 }
 
 fn order(quantity: u32, inches: f64, price: Option<Money>) -> OrderLine {
-    OrderLine { what: "skin".to_owned(), quantity, length: Length::from_inches(inches), price }
+    OrderLine { what: "skin".to_owned(), quantity, length: Length::from_inches(inches), cuts: 0, price }
 }
 
 #[test]
@@ -61,6 +62,7 @@ fn freight_is_paid_above_its_length_and_not_at_it() {
     let over_length = Some(OverLength { longer_than: Length::from_inches(120.0), freight: cents(8_500) });
     let terms = Terms {
         minimum_charge: Some(Money::ZERO),
+        cut_charge: None,
         over_length,
         delivery: Some(Money::ZERO),
         tax: Some(percent(0)),
@@ -71,11 +73,37 @@ fn freight_is_paid_above_its_length_and_not_at_it() {
 }
 
 #[test]
+fn cuts_are_paid_for_where_the_supplier_makes_them() {
+    let cut = |charge, cuts| {
+        let terms = Terms { cut_charge: charge, ..Terms::default() };
+        purchase(&terms, &[OrderLine { cuts, ..order(3, 96.0, Some(cents(100))) }])
+    };
+    // Three sheets, two cuts each, at 4.00.
+    assert_eq!(cut(Some(cents(400)), 2).cuts, Some(cents(2_400)));
+    assert_eq!(cut(None, 2).cuts, None);
+    assert!(cut(None, 2).questions.contains(&PurchaseQuestion::CutCharge));
+    assert_eq!(cut(None, 0).cuts, Some(Money::ZERO));
+    assert!(!cut(None, 0).questions.contains(&PurchaseQuestion::CutCharge));
+}
+
+#[test]
+fn the_dearer_sheets_are_the_cheaper_order_where_the_others_pay_freight() {
+    // 310 for one long sheet and 150 freight, against 400 for two short ones.
+    let over_length = Some(OverLength { longer_than: Length::from_inches(96.0), freight: cents(15_000) });
+    let terms = Terms { over_length, ..Terms::default() };
+    let long = vec![order(1, 120.0, Some(cents(31_000)))];
+    let short = vec![order(2, 96.0, Some(cents(20_000)))];
+    assert_eq!(least_order(&terms, &[], &[vec![long.clone(), short.clone()]]), [1]);
+    // Where another metal pays it already, the long sheet is the cheaper one after all.
+    assert_eq!(least_order(&terms, &[], &[vec![long.clone()], vec![long, short]]), [0, 0]);
+}
+
+#[test]
 fn lengths_are_charged_by_the_foot_and_by_the_metre() {
     let rate = WorkRate {
         set_up: Minutes::from_thousandths(5_000),
         each: Minutes::from_thousandths(2_000),
-        second_hand: Minutes::ZERO,
+        second_hand: None,
     };
     let rates = HourRates { hour: Some(cents(6_000)), second_hand_hour: None };
     let of = |length, unit| {
@@ -108,19 +136,53 @@ fn an_open_line_keeps_every_sum_open() {
 
 proptest! {
     #[test]
+    fn the_least_order_is_the_least_of_all(
+        metals in prop::collection::vec(
+            prop::collection::vec((0_u32..4, 60.0..180.0_f64, 0_i64..60_000, 0_u32..3), 1..5), 1..4
+        ),
+        (least, charge, freight, delivery, tax) in
+            (0_i64..200_000, 0_i64..5_000, 0_i64..50_000, 0_i64..50_000, 0_i64..3_000),
+        pipe in 0_i64..20_000,
+    ) {
+        let over_length = Some(OverLength { longer_than: Length::from_inches(120.0), freight: cents(freight) });
+        let terms = Terms {
+            minimum_charge: Some(cents(least)), cut_charge: Some(cents(charge)), over_length,
+            delivery: Some(cents(delivery)), tax: Some(percent(tax)),
+        };
+        let fixed = [order(u32::from(0 < pipe), 0.0, Some(cents(pipe)))];
+        let way = |&(n, inches, price, cuts): &(u32, f64, i64, u32)| {
+            vec![OrderLine { cuts, ..order(n, inches, Some(cents(price))) }]
+        };
+        let ways: Vec<Vec<Vec<OrderLine>>> = metals.iter().map(|ways| ways.iter().map(way).collect()).collect();
+        let total = |picks: &[usize]| {
+            let lines = picks.iter().zip(&ways).flat_map(|(&pick, ways)| ways[pick].clone());
+            purchase(&terms, &fixed.iter().cloned().chain(lines).collect::<Vec<_>>()).total.unwrap()
+        };
+        // Every way with every other, one by one.
+        let mut all: Vec<Vec<usize>> = vec![Vec::new()];
+        for ways in &ways {
+            all = all.iter().flat_map(|picks| (0..ways.len()).map(|way| [&picks[..], &[way]].concat())).collect();
+        }
+        let found = least_order(&terms, &fixed, &ways);
+        prop_assert_eq!(found.len(), ways.len());
+        prop_assert_eq!(Some(total(&found)), all.iter().map(|picks| total(picks)).min());
+    }
+
+    #[test]
     fn orders_add_up(
         lines in prop::collection::vec((1_u32..50, 10.0..300.0_f64, 0_i64..100_000), 1..6),
         (least, freight, delivery, tax) in (0_i64..500_000, 0_i64..50_000, 0_i64..50_000, 0_i64..3_000),
     ) {
         let over_length = Some(OverLength { longer_than: Length::from_inches(120.0), freight: cents(freight) });
         let terms = Terms {
-            minimum_charge: Some(cents(least)), over_length, delivery: Some(cents(delivery)), tax: Some(percent(tax)),
+            minimum_charge: Some(cents(least)), cut_charge: Some(cents(delivery)), over_length,
+            delivery: Some(cents(delivery)), tax: Some(percent(tax)),
         };
         let order: Vec<_> = lines.iter().map(|&(n, inches, price)| order(n, inches, Some(cents(price)))).collect();
         let bought = purchase(&terms, &order);
         let goods: i64 = lines.iter().map(|&(n, _, price)| i64::from(n) * price).sum();
         prop_assert_eq!(bought.goods, Some(cents(goods)));
-        let parts = [bought.goods, bought.up_to_minimum, bought.over_length, bought.delivery];
+        let parts = [bought.goods, bought.up_to_minimum, bought.cuts, bought.over_length, bought.delivery];
         let before: Money = parts.into_iter().flatten().sum();
         prop_assert!(cents(least) <= bought.goods.unwrap() + bought.up_to_minimum.unwrap());
         prop_assert_eq!(bought.total, bought.tax.map(|tax| before + tax));

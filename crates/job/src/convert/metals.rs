@@ -80,7 +80,7 @@ fn metal(
         desk.add(&place.field("lug_height"), &value, "plain metal has no lugs", remedy);
         return None;
     }
-    Some(JobMetal { metal, number, turns: turns?, lug_height })
+    Some(JobMetal { metal, number, turns: turns?, lug_height, face_shows: file.face_shows })
 }
 
 /// The metal with the thickness of the sheets received.

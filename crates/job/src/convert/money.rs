@@ -120,6 +120,7 @@ pub(super) fn buying(job: &JobFile, desk: &mut Desk<'_>) -> Buying {
     Buying {
         terms: Terms {
             minimum_charge: price(&place.field("minimum_charge"), file.minimum_charge.as_ref(), desk),
+            cut_charge: price(&place.field("cut_charge"), file.cut_charge.as_ref(), desk),
             over_length,
             delivery: price(&place.field("delivery"), file.delivery.as_ref(), desk),
             tax: percent(&place.field("tax"), file.tax.as_ref(), Most::Any, desk),
@@ -179,6 +180,7 @@ fn work(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Vec<(WorkKind, 
         (WorkKind::LayOut, &work.lay_out),
         (WorkKind::CutStraight, &work.cut_straight),
         (WorkKind::CutCurved, &work.cut_curved),
+        (WorkKind::Shear, &work.shear),
         (WorkKind::Holes, &work.holes),
         (WorkKind::Bend, &work.bend),
         (WorkKind::WeldOpen, &work.weld_open),
@@ -187,6 +189,8 @@ fn work(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Vec<(WorkKind, 
         (WorkKind::WeldTab, &work.weld_tab),
         (WorkKind::Corners, &work.corners),
         (WorkKind::Finish, &work.finish),
+        (WorkKind::SawBars, &work.saw_bars),
+        (WorkKind::FitCoverings, &work.fit_coverings),
         (WorkKind::Pack, &work.pack),
     ];
     let place = place.field("work");
@@ -200,9 +204,15 @@ fn work_rate(place: &Place, file: &WorkRateFile, desk: &mut Desk<'_>) -> Option<
     let set_up = minutes(&place.field("set_up"), &file.set_up, desk);
     let each = minutes(&place.field("each"), &file.each, desk);
     let second = file.second_hand.as_ref();
-    let second_hand =
-        second.map_or(Some(Minutes::ZERO), |second| minutes(&place.field("second_hand"), second, desk));
-    Some(WorkRate { set_up: set_up?, each: each?, second_hand: second_hand? })
+    let second_hand = second.map(|second| minutes(&place.field("second_hand"), second, desk));
+    Some(WorkRate {
+        set_up: set_up?,
+        each: each?,
+        second_hand: match second_hand {
+            Some(read) => Some(read?),
+            None => None,
+        },
+    })
 }
 
 /// The hardware of the file.

@@ -36,6 +36,10 @@ pub(crate) struct MetalFile {
     pub(crate) k_factor: Option<f64>,
     /// The formula to bend by where no strip was bent. The K-factor when not given.
     pub(crate) model: Option<ModelFile>,
+    /// True where the face of the finished parts shows: an offcut that is scratched, or whose face nobody looked at, is
+    /// then not used. False when not given; metal with film is always taken so.
+    #[serde(default)]
+    pub(crate) face_shows: bool,
     /// How parts may be turned on the sheet. Half turns where there is a lay, else quarter turns.
     pub(crate) turns: Option<TurnsFile>,
 }
@@ -114,6 +118,10 @@ pub(crate) struct SheetFile {
     pub(crate) size: [Size; 2],
     /// Price of one.
     pub(crate) price: Option<Price>,
+    /// Cuts that the supplier makes to bring one to this size, each at `cut_charge` under `buying`. None when not given: it
+    /// comes as it is in stock.
+    #[schemars(range(min = 0, max = 100))]
+    pub(crate) supplier_cuts: Option<u32>,
     /// How many there are. No limit when not given.
     #[schemars(range(min = 1, max = 10_000))]
     pub(crate) count: Option<u32>,

@@ -49,7 +49,9 @@ pub(crate) use money::{
     QuoteFile, WeldFile, WorkRateFile,
 };
 pub(crate) use one_sheet::OneSheetFile;
-pub(crate) use opening::{CornersRun, OpeningFile, OpeningOrSize, TrustFile};
+pub(crate) use opening::{
+    CornersRun, FourSidesFile, OpeningFile, OpeningOrSize, OutlineFile, SidesFile, TrustFile,
+};
 pub(crate) use option::OptionFile;
 pub(crate) use order::{FilmSideFile, InterleafFile, OrderFile, PackedFile};
 pub(crate) use part::{

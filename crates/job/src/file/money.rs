@@ -13,6 +13,9 @@ use super::{OrderFile, Price, Size};
 pub(crate) struct BuyingFile {
     /// The supplier's least sum of goods in one order. 0 for none.
     pub(crate) minimum_charge: Option<Price>,
+    /// What the supplier asks for one cut through a sheet that is brought to its size; `supplier_cuts` under `sheets`
+    /// says which are. 0 for nothing.
+    pub(crate) cut_charge: Option<Price>,
     /// Freight for sheets that are too long to go with the rest.
     pub(crate) over_length: Option<OverLengthFile>,
     /// Delivery of one order. 0 for none.
@@ -131,6 +134,8 @@ pub(crate) struct WorkFile {
     pub(crate) cut_straight: Option<WorkRateFile>,
     /// Curved cuts, a foot or metre; round holes apart.
     pub(crate) cut_curved: Option<WorkRateFile>,
+    /// Strokes of the shear, each, where the shop cuts by shear.
+    pub(crate) shear: Option<WorkRateFile>,
     /// Round holes, each.
     pub(crate) holes: Option<WorkRateFile>,
     /// Bends, each.
@@ -147,6 +152,10 @@ pub(crate) struct WorkFile {
     pub(crate) corners: Option<WorkRateFile>,
     /// Breaking edges and cleaning, a piece.
     pub(crate) finish: Option<WorkRateFile>,
+    /// Sawing bars, pipe and section, a piece.
+    pub(crate) saw_bars: Option<WorkRateFile>,
+    /// Cutting and fitting coverings and liner, a panel.
+    pub(crate) fit_coverings: Option<WorkRateFile>,
     /// Labels and packing of a kit, a piece.
     pub(crate) pack: Option<WorkRateFile>,
 }
@@ -159,7 +168,8 @@ pub(crate) struct WorkRateFile {
     pub(crate) set_up: MinutesFile,
     /// Minutes for each; for cuts and welds a foot in inch jobs, a metre in millimetre jobs.
     pub(crate) each: MinutesFile,
-    /// Minutes of a second hand for each. 0 when not given: nobody else is at it.
+    /// Minutes of a second hand for each. When not given none is counted, and the quote says so; 0 where nobody else is
+    /// at it.
     pub(crate) second_hand: Option<MinutesFile>,
 }
 

@@ -3,13 +3,49 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::Size;
+use super::{Named, Size};
+
+/// An opening: four sides and their diagonals, three to eight sides and theirs, or its corners. No inside corners.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(untagged)]
+pub(crate) enum OpeningFile {
+    /// Four sides.
+    Four(FourSidesFile),
+    /// Three to eight sides.
+    Sides(SidesFile),
+    /// By its corners.
+    Outline(OutlineFile),
+}
+
+/// An opening with three to eight corners A, B, C … named once round, by its sides, each 1 in (25 mm) or more.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct SidesFile {
+    /// From each corner to the next, by their two letters: AB, BC … and back to A.
+    pub(crate) sides: Named<Size>,
+    /// Diagonals by the letters of their ends. All from one corner fix the opening, as many as it has sides less three;
+    /// every further one is a check. A three-sided opening has none.
+    #[serde(default)]
+    pub(crate) diagonals: Named<Size>,
+    /// Which way A, B, C … go round, seen from above. Lengths alone do not tell an opening from its mirror image.
+    pub(crate) corners_run: CornersRun,
+}
+
+/// An opening with three to eight corners by its outline.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct OutlineFile {
+    /// The corners A, B, C … once round as seen from above, whichever way that runs, each along to the right and across
+    /// away from you.
+    #[schemars(length(min = 3))]
+    pub(crate) outline: Vec<[Size; 2]>,
+}
 
 /// An opening with four corners A, B, C, D, named once round: four sides and one or, better, two diagonals, each 1 in
 /// (25 mm) or more.
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
-pub(crate) struct OpeningFile {
+pub(crate) struct FourSidesFile {
     /// Corner A to corner B.
     #[serde(rename = "AB")]
     pub(crate) ab: Size,

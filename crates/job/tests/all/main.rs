@@ -5,6 +5,7 @@ mod common;
 mod gig_lockers;
 mod hands;
 mod mutations;
+mod openings;
 mod read;
 mod refusals;
 mod rescue_skiff;

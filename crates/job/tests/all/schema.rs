@@ -175,7 +175,7 @@ const EVERY_FIELD: &str = r#"{
   "metals": {
     "own": {
       "alloy": "5454-H32", "unlisted": true, "density": "2.69 g/cm3", "thickness": ".125", "inside_radius": ".25",
-      "least_inside_radius": ".1875", "model": "faa", "turns": "any"
+      "least_inside_radius": ".1875", "model": "faa", "turns": "any", "face_shows": true
     },
     "deck": { "alloy": "3003-H22", "pattern": "tread", "thickness": ".125", "lug_height": ".06" }
   },
@@ -206,7 +206,12 @@ const EVERY_FIELD: &str = r#"{
   "coverings": [
     { "covering": "carpet", "width": "144", "longest": "1200", "nap": false, "pieces": [{ "mark": "K", "size": ["60", "40"] }] }
   ],
+  "sheets": [{ "metal": "own", "size": ["48", "48"], "supplier_cuts": 1 }],
+  "quote": { "work": {
+    "shear": { "set_up": 5, "each": 1 }, "saw_bars": { "set_up": 5, "each": 1 }, "fit_coverings": { "set_up": 5, "each": 1 }
+  } },
   "buying": {
+    "cut_charge": 5,
     "order": { "contact": "the yard", "heaviest_pack": "1500 lb", "film_side": "down", "tolerances": { "own": "the mill's" } }
   },
   "kit": {

@@ -47,7 +47,9 @@ fn blanks_touch_on_the_shear_and_the_last_one_takes_the_cheaper_sheet() {
     assert_eq!(rows[2].money, Some(130));
     assert_eq!(sheared.comparison.rows[sheared.comparison.best].choice, Choice::Mix);
     // One cut halves the full sheet, one halves each half; the small sheet is the blank itself.
-    assert_eq!(sheared.cuts.iter().map(Vec::len).collect::<Vec<_>>(), [3, 0]);
+    let cuts = &sheared.cuts[sheared.comparison.best];
+    assert_eq!(cuts.iter().map(Vec::len).collect::<Vec<_>>(), [3, 0]);
+    assert_eq!(sheared.cuts[0].len(), 2, "the cuts of the other rows are there too");
 }
 
 /// An L of 20 x 20 less a 10 x 10 corner is sheared as a 20 x 20 blank: two to a sheet where a saw gets them closer.
@@ -77,7 +79,7 @@ proptest! {
         let found = sheared(&problem, Shear { kerf, ..Shear::default() });
         let Ok(Sheared { comparison, cuts }) = found else { return Ok(()) };
         let nested = comparison.rows[comparison.best].outcome.as_ref().unwrap();
-        for ((sheet, drops), cuts) in nested.nest.sheets.iter().zip(&nested.drops).zip(&cuts) {
+        for ((sheet, drops), cuts) in nested.nest.sheets.iter().zip(&nested.drops).zip(&cuts[comparison.best]) {
             for (number, drop) in drops.iter().enumerate() {
                 let meets = |low: GridPoint, high: GridPoint| {
                     drop.low.x < high.x && low.x < drop.high.x && drop.low.y < high.y && low.y < drop.high.y
@@ -122,7 +124,8 @@ fn limits_of_the_shear_are_said_and_not_passed() {
     let wide = Problem::new(vec![rectangle(30, 20, 1)], vec![stock(60, 40, 1), stock(31, 20, 1)], RULES);
     let found = sheared(&wide.unwrap(), shear).unwrap();
     assert_eq!(found.comparison.rows[0].outcome, Err(NoNest::BeyondTheShear));
-    assert_eq!(found.cuts[0].len(), 1);
+    assert_eq!(found.cuts[found.comparison.best][0].len(), 1);
+    assert_eq!(found.cuts[0], Vec::<Vec<rect::Cut>>::new());
 }
 
 #[test]

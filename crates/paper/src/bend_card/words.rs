@@ -23,6 +23,7 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<String> {
     if step.bottomed {
         words.push("the punch is too blunt to overbend it: bottom it in the die".to_owned());
     }
+    words.extend(untried(step).map(str::to_owned));
     if step.closed_after {
         words.push("swing it as far as it goes, then press it closed".to_owned());
     }
@@ -136,6 +137,24 @@ fn bent(card: &BendCard<'_>, step: &Step) -> String {
         (_, None) => String::new(),
     };
     format!("{}: {turn}°{way}", names.join(", and "))
+}
+
+/// What the order takes as made without looking, as plainly as that; `None` for a stroke that was tried.
+fn untried(step: &Step) -> Option<&'static str> {
+    match step.forming {
+        Forming::Joggle(_) => Some(
+            "needs joggle dies, or packing set out by trial: NOT TRIED, neither this place in the order nor whether the part \
+             clears the machine",
+        ),
+        Forming::Rolled => Some(
+            "made on the roll, a curl over a rod or in its die: NOT TRIED, neither this place in the order nor whether the \
+             part clears it",
+        ),
+        Forming::Bumped(_) => Some(
+            "bumped strike by strike: NOT TRIED, neither this place in the order nor whether the part clears the machine",
+        ),
+        Forming::Brake | Forming::Hem => None,
+    }
 }
 
 fn lies(card: &BendCard<'_>, step: &Step) -> String {

@@ -1,11 +1,11 @@
 //! What to buy: every choice of sheets with what becomes of its metal and what the order costs.
 
 use estimate::{Purchase, ScrapReport};
-use units::{Mass, Money};
+use units::{Area, Mass, Money};
 
 use super::ListUnits;
 use super::quote::sentences;
-use super::sheet_choices::bound_words;
+use super::sheet_choices::Proof;
 use super::table::{Side, Table};
 
 /// One choice of sheets.
@@ -28,18 +28,25 @@ pub struct BuyingOutcome {
     pub least_sheets: u32,
     /// The argument for that.
     pub reason: String,
-    /// What becomes of the metal.
+    /// What is proved of it.
+    pub proof: Proof,
+    /// What becomes of the metal, bought and of the rack.
     pub report: ScrapReport,
+    /// Areas of the pieces of the rack in it.
+    pub from_rack: Vec<Area>,
     /// What the order costs on its own.
     pub purchase: Purchase,
 }
 
-/// The table of one metal.
+/// The tables of one metal: what becomes of the metal of each choice, and what each would cost.
 #[must_use]
 pub fn text(metal: &str, choices: &[BuyingChoice], units: ListUnits) -> String {
+    let outcomes = || choices.iter().filter_map(|choice| Some((choice, choice.outcome.as_ref().ok()?)));
+    let with_rack = outcomes().any(|(_, outcome)| !outcome.from_rack.is_empty());
     let area = |name: &str| format!("{name}, {}", units.area.name());
-    let (bought, used, kept, lost) = (area("bought"), area("used"), area("kept"), area("scrapped"));
-    let mut table = Table::new(&[
+    let (bought, rack, used) = (area("bought"), area("of the rack"), area("used"));
+    let (kept, lost) = (area("kept"), area("scrapped"));
+    let mut columns = vec![
         ("", Side::Words),
         ("sheets", Side::Words),
         ("how many", Side::Words),
@@ -47,55 +54,92 @@ pub fn text(metal: &str, choices: &[BuyingChoice], units: ListUnits) -> String {
         (&used, Side::Number),
         (&kept, Side::Number),
         (&lost, Side::Number),
-        ("goods", Side::Number),
-        ("all", Side::Number),
-    ]);
-    let mut told = Vec::new();
-    for choice in choices {
-        match &choice.outcome {
-            Ok(outcome) => {
-                let [bought, used, kept, lost] = areas(&outcome.report, units);
-                table.row(vec![
-                    if choice.chosen { "buy".to_owned() } else { String::new() },
-                    choice.name.clone(),
-                    bound_words(outcome.sheets, outcome.least_sheets),
-                    bought,
-                    used,
-                    kept,
-                    lost,
-                    money(outcome.purchase.goods),
-                    money(outcome.purchase.total),
-                ]);
-                told.push(proof(&choice.name, outcome));
-            }
-            Err(why) => told.push(format!("{}: {why}.", choice.name)),
-        }
+    ];
+    if with_rack {
+        columns.insert(4, (&rack, Side::Number));
     }
-    let mut text = format!("Sheets of {metal}\n\n{}", table.text());
+    let mut table = Table::new(&columns);
+    let buy = |choice: &BuyingChoice| if choice.chosen { "buy" } else { "" };
+    for (choice, outcome) in outcomes() {
+        let [bought, rack, used, kept, lost] = areas(outcome, units);
+        let is_priced = outcome.purchase.goods.is_some();
+        let mut cells = vec![
+            buy(choice).to_owned(),
+            choice.name.clone(),
+            outcome.proof.words(outcome.sheets, is_priced),
+            bought,
+            used,
+            kept,
+            lost,
+        ];
+        if with_rack {
+            cells.insert(4, rack);
+        }
+        table.row(cells);
+    }
+    let rows: Vec<(&str, &str, &Purchase)> =
+        outcomes().map(|(choice, outcome)| (buy(choice), choice.name.as_str(), &outcome.purchase)).collect();
+    let told: Vec<String> = choices
+        .iter()
+        .map(|choice| match &choice.outcome {
+            Ok(outcome) => outcome.proof.sentence(&choice.name, outcome.sheets, units),
+            Err(why) => format!("{}: {why}.", choice.name),
+        })
+        .collect();
+    let mut text = format!("Sheets of {metal}\n\n{}\n{}", table.text(), sums(&rows).text());
     sentences(&mut text, "What is proved, and what fits no sheet", &told);
     text
 }
 
-/// What is proved of a choice.
-fn proof(name: &str, outcome: &BuyingOutcome) -> String {
-    let BuyingOutcome { sheets, least_sheets, reason, .. } = outcome;
-    if *sheets <= 1 {
-        format!("{name}: one sheet; no fewer can be.")
-    } else if sheets <= least_sheets {
-        format!("{name}: {sheets} found, and fewer is excluded by the {reason}.")
-    } else {
-        format!(
-            "{name}: {sheets} found; {least_sheets} is not excluded: the {reason} only rule{} out less.",
-            if reason.ends_with('s') { "" } else { "s" }
-        )
+/// What each choice comes to as an order of its own: a mark, its name, the order.
+pub(crate) fn sums(rows: &[(&str, &str, &Purchase)]) -> Table {
+    let mut table = Table::new(&[
+        ("", Side::Words),
+        ("sheets", Side::Words),
+        ("goods", Side::Number),
+        ("minimum", Side::Number),
+        ("cuts", Side::Number),
+        ("long freight", Side::Number),
+        ("delivery", Side::Number),
+        ("tax", Side::Number),
+        ("all", Side::Number),
+    ]);
+    table.says_from([
+        ["", ""],
+        ["", ""],
+        ["number of sheets × their prices (sheets in the job)", ""],
+        ["what lifts the goods to the supplier's minimum (buying in the job)", ""],
+        ["the supplier's cuts × their price (sheets and buying in the job)", ""],
+        ["freight where a sheet is too long to go with the rest (buying in the job)", ""],
+        ["delivery of one order (buying in the job)", ""],
+        ["tax on all of it (buying in the job)", ""],
+        ["goods + minimum + cuts + long freight + delivery + tax, as an order of its own", ""],
+    ]);
+    for (mark, name, order) in rows {
+        let sums = [
+            order.goods,
+            order.up_to_minimum,
+            order.cuts,
+            order.over_length,
+            order.delivery,
+            order.tax,
+            order.total,
+        ];
+        let mut cells = vec![(*mark).to_owned(), (*name).to_owned()];
+        cells.extend(sums.map(money));
+        table.row(cells);
     }
+    table
 }
 
-/// Bought, used, kept and scrapped as printed, adding up to the last digit: what is scrapped closes the sum.
-fn areas(report: &ScrapReport, units: ListUnits) -> [String; 4] {
-    let lines = crate::scrap_report::printed_areas(report, units);
-    let [bought, parts, kept, kerf, trim, scrap] = lines;
-    [bought, parts, kept, kerf + trim + scrap].map(crate::scrap_report::print_area)
+/// Bought, of the rack, used, kept and scrapped as printed, adding up to the last digit: what is bought and what is scrapped
+/// close the sums.
+fn areas(outcome: &BuyingOutcome, units: ListUnits) -> [String; 5] {
+    let lines = crate::scrap_report::printed_areas(&outcome.report, units);
+    let [all, parts, kept, kerf, trim, scrap] = lines;
+    let rack =
+        outcome.from_rack.iter().map(|area| crate::scrap_report::area_count(*area, units)).sum::<i128>();
+    [all - rack, rack, parts, kept, kerf + trim + scrap].map(crate::scrap_report::print_area)
 }
 
 /// The order as a sum.
@@ -112,6 +156,7 @@ pub fn order(lines: &[(String, u32, Option<Money>)], purchase: &Purchase) -> Str
     table.sum(vec!["goods".to_owned(), String::new(), money(purchase.goods)]);
     let extras = [
         ("up to the minimum charge", purchase.up_to_minimum),
+        ("the supplier's cuts", purchase.cuts),
         ("freight for long sheets", purchase.over_length),
         ("delivery", purchase.delivery),
         ("tax", purchase.tax),
@@ -126,24 +171,47 @@ pub fn order(lines: &[(String, u32, Option<Money>)], purchase: &Purchase) -> Str
     text
 }
 
-/// The credit for scrap, sheet by sheet, as a table that adds up.
-#[must_use]
-pub fn credit(
-    report: &ScrapReport,
-    weights: &[Mass],
-    credits: &[Money],
-    rate: &str,
-    units: ListUnits,
-) -> String {
-    let weight = format!("scrap and trim, {}", units.mass.name());
-    let mut table = Table::new(&[("sheet", Side::Words), (&weight, Side::Number), ("credit", Side::Number)]);
-    for ((sheet, weight), credit) in report.sheets.iter().zip(weights).zip(credits) {
-        table.row(vec![sheet.sheet.clone(), weight.print(units.mass, 3), credit.print()]);
+/// What the dealer pays for the scrap, sheet by sheet.
+#[derive(Debug, Clone)]
+pub struct ScrapCredit {
+    /// Scrap and edge trim of every sheet, in the report's order.
+    pub weights: Vec<Mass>,
+    /// What is paid for each.
+    pub credits: Vec<Money>,
+    /// At what rate, in words.
+    pub rate: String,
+}
+
+impl ScrapCredit {
+    /// "Scrap credit at .55 a lb".
+    pub(crate) fn heading(&self) -> String {
+        format!("Scrap credit at {}", self.rate)
     }
-    let sum: Money = credits.iter().copied().sum();
-    let weight: Mass = weights.iter().map(|weight| weight.as_printed(units.mass, 3)).sum();
-    table.sum(vec!["all".to_owned(), weight.print(units.mass, 3), sum.print()]);
-    format!("Scrap credit at {rate}\n{}", table.text())
+
+    /// As a table that adds up.
+    pub(crate) fn table(&self, report: &ScrapReport, units: ListUnits) -> Table {
+        let weight = format!("scrap and trim, {}", units.mass.name());
+        let mut table =
+            Table::new(&[("from sheet", Side::Words), (&weight, Side::Number), ("credit", Side::Number)]);
+        table.says_from([
+            ["", ""],
+            ["scrap and edge trim of the sheet (scrap report)", "sum of the printed weights"],
+            ["weight × the dealer's rate (buying in the job), rounded once", "sum of the credits"],
+        ]);
+        for ((sheet, weight), credit) in report.sheets.iter().zip(&self.weights).zip(&self.credits) {
+            table.row(vec![sheet.sheet.clone(), weight.print(units.mass, 3), credit.print()]);
+        }
+        let sum: Money = self.credits.iter().copied().sum();
+        let weight: Mass = self.weights.iter().map(|weight| weight.as_printed(units.mass, 3)).sum();
+        table.sum(vec!["all".to_owned(), weight.print(units.mass, 3), sum.print()]);
+        table
+    }
+
+    /// As text.
+    #[must_use]
+    pub fn text(&self, report: &ScrapReport, units: ListUnits) -> String {
+        format!("{}\n{}", self.heading(), self.table(report, units).text())
+    }
 }
 
 fn money(money: Option<Money>) -> String {

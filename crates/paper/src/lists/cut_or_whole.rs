@@ -17,6 +17,9 @@ pub struct CutOrWhole<'a> {
     pub kept: String,
     /// What those are worth to the shop.
     pub drops: Option<Money>,
+    /// What whole sheets and rectangles come to, each as an order of its own with all of the supplier's terms; none while one
+    /// is not set.
+    pub orders: [Option<Money>; 2],
 }
 
 impl CutOrWhole<'_> {
@@ -72,16 +75,38 @@ impl CutOrWhole<'_> {
                 );
             }
         };
-        let less = match net.cmp(&cut) {
-            std::cmp::Ordering::Less => format!("whole sheets are {} less", (cut - net).print()),
-            std::cmp::Ordering::Equal => "both cost the same".to_owned(),
-            std::cmp::Ordering::Greater => format!("cut to size is {} less", (net - cut).print()),
-        };
-        format!(
-            "Whole sheets {}, {drops}: {}. Cut to size {}. Goods alone: {less}.",
+        let goods = format!(
+            "Whole sheets {}, {drops}: {}. Cut to size {}. Goods alone: {}.",
             sheets.print(),
             net.print(),
-            cut.print()
-        )
+            cut.print(),
+            less(net, cut)
+        );
+        let worth = sheets - net;
+        let all = match self.orders {
+            [Some(whole), Some(pieces)] => format!(
+                "With minimum charge, cuts, freight, delivery and tax, each as an order of its own: whole sheets {}{}, cut to size \
+                 {}: {}.",
+                whole.print(),
+                if worth == Money::ZERO {
+                    String::new()
+                } else {
+                    format!(" less the drops {}", (whole - worth).print())
+                },
+                pieces.print(),
+                less(whole - worth, pieces)
+            ),
+            _ => "Minimum charge, freight, delivery and tax are in neither: they are not all set.".to_owned(),
+        };
+        format!("{goods} {all}")
+    }
+}
+
+/// Which of the two is less, and by how much.
+fn less(whole: Money, cut: Money) -> String {
+    match whole.cmp(&cut) {
+        std::cmp::Ordering::Less => format!("whole sheets are {} less", (cut - whole).print()),
+        std::cmp::Ordering::Equal => "both cost the same".to_owned(),
+        std::cmp::Ordering::Greater => format!("cut to size is {} less", (whole - cut).print()),
     }
 }

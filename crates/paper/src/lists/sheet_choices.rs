@@ -1,5 +1,6 @@
 //! The table of sheet sizes: what each would take, and what fits none of them.
 
+use estimate::Purchase;
 use units::{Area, Money};
 
 use super::ListUnits;
@@ -29,28 +30,123 @@ pub struct Taken {
     pub yield_permille: u32,
     /// How far fewer sheets, or a cheaper mix, are excluded.
     pub proof: Proof,
+    /// What it comes to as an order of its own, where the job has a supplier's terms.
+    pub order: Option<Purchase>,
 }
 
 /// What is proved of a choice.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Proof {
     /// No nest on these sheets can do with fewer than this.
-    LeastSheets(u32),
-    /// Whether no mix of the sizes is cheaper, or where prices are missing smaller.
-    Cheapest(bool),
+    LeastSheets(Limit),
+    /// Of a mix: whether none is cheaper by the price of its sheets, or where prices are missing smaller, and below which
+    /// price that is proved in any case.
+    LeastPrice {
+        /// Whether it is.
+        proved: bool,
+        /// No mix costs less than this.
+        least: Option<Money>,
+    },
 }
 
-impl Taken {
-    /// "2 sheets, proved least", "3 sheets; a cheaper mix is not excluded".
-    fn words(&self) -> String {
-        let sheets = sheets_words(self.sheets);
-        match (self.proof, self.money) {
-            (Proof::LeastSheets(least), _) => bound_words(self.sheets, least),
-            (Proof::Cheapest(true), Some(_)) => format!("{sheets}, proved cheapest"),
-            (Proof::Cheapest(true), None) => format!("{sheets}, proved least area"),
-            (Proof::Cheapest(false), Some(_)) => format!("{sheets}; a cheaper mix is not excluded"),
-            (Proof::Cheapest(false), None) => format!("{sheets}; a smaller mix is not excluded"),
+/// How few sheets could do.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Limit {
+    /// No nest has fewer.
+    pub sheets: u32,
+    /// The argument for that: "area of the parts".
+    pub argument: String,
+    /// What the parts take up with half the gap around each, and what one sheet has for that.
+    pub areas: [Area; 2],
+}
+
+impl Proof {
+    /// "2 sheets, proved least", "4 sheets; 3 not excluded", "3 sheets; a cheaper mix is not excluded".
+    pub(crate) fn words(&self, sheets: u32, is_priced: bool) -> String {
+        let found = sheets_words(sheets);
+        match self {
+            Self::LeastSheets(limit) => bound_words(sheets, limit.sheets),
+            Self::LeastPrice { proved: true, .. } if is_priced => {
+                format!("{found}, price of sheets proved least")
+            }
+            Self::LeastPrice { proved: true, .. } => format!("{found}, proved least area"),
+            Self::LeastPrice { proved: false, .. } if is_priced => {
+                format!("{found}; a cheaper mix is not excluded")
+            }
+            Self::LeastPrice { proved: false, .. } => format!("{found}; a smaller mix is not excluded"),
         }
+    }
+
+    /// Where the number of sheets comes from, and what proves it.
+    fn origin(&self, sheets: u32) -> String {
+        const FOUND: &str = "sheets of the best nest found for this choice, verified";
+        match self {
+            Self::LeastSheets(_) if sheets <= 1 => format!("{FOUND}; no fewer than one can be"),
+            Self::LeastSheets(limit) if sheets <= limit.sheets => {
+                format!("{FOUND}; fewer is excluded by the {}", limit.argument)
+            }
+            Self::LeastSheets(limit) => {
+                format!("{FOUND}; fewer than {} is excluded by the {}", limit.sheets, limit.argument)
+            }
+            Self::LeastPrice { .. } => {
+                format!("{FOUND}; a lower price is excluded by area and by the least number of sheets")
+            }
+        }
+    }
+
+    /// What is proved, and where it is not, how far from it.
+    pub(crate) fn sentence(&self, name: &str, sheets: u32, units: ListUnits) -> String {
+        match self {
+            Self::LeastSheets(_) if sheets <= 1 => format!("{name}: one sheet; no fewer can be."),
+            Self::LeastSheets(Limit { sheets: least, argument, .. }) if sheets <= *least => {
+                format!("{name}: {sheets} found, and fewer is excluded by the {argument}.")
+            }
+            Self::LeastSheets(limit) => limit.sentence(name, sheets, units),
+            Self::LeastPrice { proved: true, .. } => format!("{name}: no mix has a lower price of sheets."),
+            Self::LeastPrice { proved: false, least } => least.map_or_else(
+                || format!("{name}: a smaller mix is not excluded."),
+                |least| {
+                    format!(
+                        "{name}: sheets for less than {} are excluded; a mix between that and this is not.",
+                        least.print()
+                    )
+                },
+            ),
+        }
+    }
+
+    fn is_open(&self, sheets: u32) -> bool {
+        match self {
+            Self::LeastSheets(limit) => limit.sheets < sheets,
+            Self::LeastPrice { proved, .. } => !proved,
+        }
+    }
+}
+
+impl Limit {
+    /// "48 × 96: 4 found; 3 is not excluded, only fewer are, by the area of the parts. … take 87.4 of 91.2 ft2 on 3; on 2 they would be
+    /// 26.6 ft2 short."
+    fn sentence(&self, name: &str, sheets: u32, units: ListUnits) -> String {
+        let Self { sheets: least, argument, areas: [needed, one] } = self;
+        let print = |area: Area| area.print(units.area, 1);
+        let there = *one * i64::from(*least);
+        let fewer = *one * i64::from(least.saturating_sub(1));
+        let short = if 1 < *least && fewer < *needed {
+            format!(
+                "; on {} they would be {} short",
+                least - 1,
+                (*needed - fewer).print_with_unit(units.area, 1)
+            )
+        } else {
+            String::new()
+        };
+        format!(
+            "{name}: {sheets} found; {least} is not excluded, only fewer are, by the {argument}. With half the gap around each \
+             the parts take {} of {} {} on {least}{short}.",
+            print(*needed),
+            print(there),
+            units.area.name()
+        )
     }
 }
 
@@ -69,15 +165,18 @@ fn sheets_words(sheets: u32) -> String {
     if sheets == 1 { "1 sheet".to_owned() } else { format!("{sheets} sheets") }
 }
 
-/// The table as text, the reasons of choices that cannot be under it.
+/// The table as text, what is said of the choices under it.
 #[must_use]
 pub fn text(metal: &str, choices: &[SheetChoice], units: ListUnits) -> String {
     let mut text = format!("Sheets for {metal}\n\n{}", table(choices, units).text());
-    for (name, reason) in misfits(choices) {
-        for line in broken(&format!("{name}: {reason}"), super::table::LINE_WIDTH) {
+    for sentence in notes(choices, units) {
+        for line in broken(&sentence, super::table::LINE_WIDTH) {
             text.push_str(&line);
             text.push('\n');
         }
+    }
+    if let Some(sums) = sums(choices) {
+        text.push_str(&format!("\n{}", sums.text()));
     }
     text
 }
@@ -96,29 +195,51 @@ pub(crate) fn table(choices: &[SheetChoice], units: ListUnits) -> Table {
     table.says_from([
         ["", ""],
         ["", ""],
-        ["sheets of the best nest found for this choice, verified; the bound is proved by area, by widths and by pairs that cannot share a sheet", ""],
+        ["", ""],
         ["number of sheets × their sizes (sheets in the job, or the rack)", ""],
         ["number of sheets × their prices (sheets in the job)", ""],
         ["area of the flats ÷ area of the sheets", ""],
     ]);
     for choice in choices {
         let Ok(taken) = &choice.outcome else { continue };
-        table.row(vec![
+        let cells = vec![
             if choice.chosen { "used".to_owned() } else { String::new() },
             choice.name.clone(),
-            taken.words(),
+            taken.proof.words(taken.sheets, taken.money.is_some()),
             taken.area.print(units.area, 2),
             taken.money.map_or_else(|| "no price".to_owned(), Money::print),
             format!("{}.{} %", taken.yield_permille / 10, taken.yield_permille % 10),
-        ]);
+        ];
+        let origin = taken.proof.origin(taken.sheets);
+        let from = ["", "", &origin, "", "", ""].map(str::to_owned).to_vec();
+        table.row_from(cells, from);
     }
     table
 }
 
-/// The choices that cannot be, with the reason.
-pub(crate) fn misfits(choices: &[SheetChoice]) -> Vec<(&str, &str)> {
-    choices
-        .iter()
-        .filter_map(|choice| Some((choice.name.as_str(), choice.outcome.as_ref().err()?.as_str())))
-        .collect()
+/// How the tables are to be read, where the job has a supplier's terms.
+pub(crate) const CHOSEN: &str = "Used are the choices with which the one order of all metals comes to least, with minimum charge, \
+                                 cuts, freight, delivery and tax as far as they are set. What is proved is the price of \
+                                 the sheets alone.";
+
+/// What every choice comes to as an order of its own, where the job has a supplier's terms.
+pub(crate) fn sums(choices: &[SheetChoice]) -> Option<Table> {
+    let rows = choices.iter().filter_map(|choice| {
+        let order = choice.outcome.as_ref().ok()?.order.as_ref()?;
+        Some((if choice.chosen { "used" } else { "" }, choice.name.as_str(), order))
+    });
+    let rows: Vec<(&str, &str, &Purchase)> = rows.collect();
+    (!rows.is_empty()).then(|| super::buying::sums(&rows))
+}
+
+/// What is not proved, how far it is from that, and what fits no sheet: a sentence each.
+pub(crate) fn notes(choices: &[SheetChoice], units: ListUnits) -> Vec<String> {
+    let note = |choice: &SheetChoice| match &choice.outcome {
+        Ok(taken) => {
+            let is_open = taken.proof.is_open(taken.sheets);
+            is_open.then(|| taken.proof.sentence(&choice.name, taken.sheets, units))
+        }
+        Err(reason) => Some(format!("{}: {reason}", choice.name)),
+    };
+    choices.iter().filter_map(note).collect()
 }

@@ -15,6 +15,8 @@ pub struct TakeOffRow {
     pub job: String,
     /// The blank's sizes.
     pub blank: [Length; 2],
+    /// The side of the finished part that has the film; empty where there is none.
+    pub film_on: &'static str,
 }
 
 /// Bar, pipe or section by its cut lengths.
@@ -94,7 +96,7 @@ fn line_mass(part: &PartWeight, units: ListUnits) -> i128 {
 fn parts(off: &TakeOff, rows: &[TakeOffRow], metal: &str, units: ListUnits) -> Table {
     let (each, weight) = (format!("each, {}", units.mass.name()), format!("weight, {}", units.mass.name()));
     let net = format!("net area, {}", units.area.name());
-    let mut table = Table::new(&[
+    let mut columns = vec![
         ("job", Side::Words),
         ("mark", Side::Words),
         ("pieces", Side::Number),
@@ -102,12 +104,18 @@ fn parts(off: &TakeOff, rows: &[TakeOffRow], metal: &str, units: ListUnits) -> T
         (&each, Side::Number),
         (&net, Side::Number),
         (&weight, Side::Number),
-    ]);
+    ];
+    let of_metal = || off.parts.iter().zip(rows).filter(|(part, _)| part.metal == metal);
+    let has_film = of_metal().any(|(_, row)| !row.film_on.is_empty());
+    if has_film {
+        columns.insert(4, ("film on", Side::Words));
+    }
+    let mut table = Table::new(&columns);
     let (mut pieces, mut area_sum, mut mass_sum) = (0, 0, 0);
-    for (part, row) in off.parts.iter().zip(rows).filter(|(part, _)| part.metal == metal) {
+    for (part, row) in of_metal() {
         let (area, mass) = (area_count(part.area, units), line_mass(part, units));
         let [length, width] = row.blank.map(|side| side.print(units.length));
-        table.row(vec![
+        let mut cells = vec![
             row.job.clone(),
             part.mark.clone(),
             part.quantity.to_string(),
@@ -115,14 +123,22 @@ fn parts(off: &TakeOff, rows: &[TakeOffRow], metal: &str, units: ListUnits) -> T
             part.each.print(units.mass, 2),
             print_area(area),
             print_mass(mass),
-        ]);
+        ];
+        if has_film {
+            cells.insert(4, row.film_on.to_owned());
+        }
+        table.row(cells);
         pieces += u64::from(part.quantity);
         area_sum += area;
         mass_sum += mass;
     }
     let empty = String::new;
     let (area, mass) = (print_area(area_sum), print_mass(mass_sum));
-    table.sum(vec!["all".to_owned(), empty(), pieces.to_string(), empty(), empty(), area, mass]);
+    let mut cells = vec!["all".to_owned(), empty(), pieces.to_string(), empty(), empty(), area, mass];
+    if has_film {
+        cells.insert(4, empty());
+    }
+    table.sum(cells);
     table
 }
 

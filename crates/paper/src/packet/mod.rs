@@ -18,6 +18,7 @@ use estimate::ScrapReport;
 
 use crate::layout_sheet::Fact;
 use crate::lists::ListUnits;
+use crate::lists::buying::ScrapCredit;
 use crate::lists::cut_list::CutRow;
 use crate::lists::passages::Passage;
 use crate::lists::sheet_choices::SheetChoice;
@@ -88,6 +89,8 @@ pub struct Packet<'a> {
     pub scrap: Option<(&'a ScrapReport, &'a Page)>,
     /// The drops that are kept with their sizes, a sentence each.
     pub kept_drops: &'a [String],
+    /// What the dealer pays for the scrap, where the job says.
+    pub credit: Option<&'a ScrapCredit>,
     /// The units of the lists.
     pub units: ListUnits,
 }

@@ -159,6 +159,8 @@ fn tables(packet: &Packet<'_>) -> Vec<(String, Table)> {
     tables.extend(
         choices.map(|metal| ("Sheets to buy".to_owned(), sheet_choices::table(&metal.choices, packet.units))),
     );
+    let sums = packet.choices.iter().find_map(|metal| sheet_choices::sums(&metal.choices));
+    tables.extend(sums.map(|sums| ("Sheets to buy, as an order".to_owned(), sums)));
     if !packet.cut_list.is_empty() {
         tables.push(("Cut list".to_owned(), cut_list::to_cut(packet.cut_list, packet.units)));
         tables.push(("Cut list, weights".to_owned(), cut_list::weights(packet.cut_list, packet.units)));
@@ -169,6 +171,8 @@ fn tables(packet: &Packet<'_>) -> Vec<(String, Table)> {
         tables.extend(sums.map(|table| ("Scrap report".to_owned(), table)));
         let parts = report.sheets.first().map(|sheet| scrap_report::parts_table(sheet, packet.units));
         tables.extend(parts.map(|table| ("Scrap report, parts on a sheet".to_owned(), table)));
+        let credit = packet.credit.map(|credit| credit.table(report, packet.units));
+        tables.extend(credit.map(|table| ("Scrap credit".to_owned(), table)));
     }
     tables
 }

@@ -107,10 +107,14 @@ fn buying(markup: &mut Markup, packet: &Packet<'_>, title: &str) {
     for MetalChoices { metal, choices, notes } in packet.choices {
         markup.words("h3", &[], metal);
         sheet_choices::table(choices, packet.units).html(markup);
-        for (name, reason) in sheet_choices::misfits(choices) {
-            markup.words("p", &[], &format!("{name}: {reason}"));
+        sheet_choices::notes(choices, packet.units).iter().for_each(|note| markup.words("p", &[], note));
+        if let Some(sums) = sheet_choices::sums(choices) {
+            sums.html(markup);
         }
         notes.iter().for_each(|note| markup.words("p", &[], note));
+    }
+    if packet.choices.iter().any(|metal| sheet_choices::sums(&metal.choices).is_some()) {
+        markup.words("p", &[], sheet_choices::CHOSEN);
     }
     let heading = if packet.choices.is_empty() { "" } else { super::ALSO_TO_BUY };
     list(markup, heading, packet.also_to_buy, None);
@@ -265,7 +269,8 @@ fn scrap_section(markup: &mut Markup, packet: &Packet<'_>, report: &ScrapReport,
         .sheets
         .iter()
         .map(|sheet| (format!("Parts on {}", sheet.sheet), scrap_report::parts_table(sheet, units)));
-    for (heading, table) in scrap_report::tables(report, units).into_iter().chain(parts) {
+    let credit = packet.credit.map(|credit| (credit.heading(), credit.table(report, units)));
+    for (heading, table) in scrap_report::tables(report, units).into_iter().chain(parts).chain(credit) {
         markup.open("div", &[]);
         markup.words("h3", &[], &heading);
         table.html(markup);

@@ -6,7 +6,7 @@ use estimate::{PartOnSheet, ScrapReport, SheetUse, scrap_report};
 use geometry::tolerance::SAME_POINT_MM;
 use paper::layout_sheet::{Fact, PartSheet};
 use paper::lists::cut_list::{self, CutRow};
-use paper::lists::sheet_choices::{self, Proof, SheetChoice, Taken, bound_words};
+use paper::lists::sheet_choices::{self, Limit, Proof, SheetChoice, Taken, bound_words};
 use paper::lists::{ListUnits, cut_list as list};
 use paper::packet::{
     DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize, PieceLabel, html, leaves,
@@ -152,13 +152,33 @@ fn bounds_are_said_in_words() {
     assert_eq!(bound_words(4, 3), "4 sheets; 3 not excluded");
 }
 
+/// So many sheets not excluded by the area of the parts, which take 50 ft2 of 32 on each.
+fn proof(sheets: u32) -> Proof {
+    let areas = [50.0, 32.0].map(square_feet);
+    Proof::LeastSheets(Limit { sheets, argument: "area of the parts".to_owned(), areas })
+}
+
+#[test]
+fn what_is_not_proved_says_by_how_much() {
+    let mut open = choices();
+    let taken = open[0].outcome.as_mut().unwrap();
+    taken.sheets = 3;
+    let text = sheet_choices::text("skin", &open, ListUnits::of(STYLES[0]));
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    // 50 of 2 × 32; on one sheet 50 - 32.
+    let told = "48 × 96: 3 found; 2 is not excluded, only fewer are, by the area of the parts. With half the gap around each the \
+                parts take 50.0 of 64.0 ft2 on 2; on 1 they would be 18.0 ft2 short.";
+    assert!(text.contains(told), "{text}");
+}
+
 fn choices() -> Vec<SheetChoice> {
     let taken = Taken {
         sheets: 2,
         area: square_feet(64.0),
         money: None,
         yield_permille: 714,
-        proof: Proof::LeastSheets(2),
+        proof: proof(2),
+        order: None,
     };
     let fits = SheetChoice { name: "48 × 96".to_owned(), outcome: Ok(taken), chosen: true };
     let reason = "T fits no sheet: it needs 37.293 × 29.543 and the trimmed sheet has 23 × 47";
@@ -232,6 +252,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         also_cut: &[],
         chapters: &[],
         scrap: Some((&report, &picture)),
+        credit: None,
         units: ListUnits::of(style),
     };
     html(&packet, &leaves(&packet, PaperSize::Letter, PaperSize::A3))

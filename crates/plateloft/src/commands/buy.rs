@@ -3,14 +3,15 @@
 use std::path::PathBuf;
 
 use clap::Args;
-use estimate::purchase;
+use estimate::{OrderLine, purchase};
+use paper::lists::buying::BuyingOutcome;
 use paper::lists::cut_or_whole::CutOrWhole;
 use paper::lists::{ListUnits, buying};
 use serde_json::{Value, json};
-use units::{Length, Money};
+use units::{Area, Length, Money};
 
 use super::{RackFirst, StripLog, plan_with_rack};
-use crate::costing::{choices, order_lines, rack_pieces};
+use crate::costing::{choices, lines_of, order_lines, rack_pieces};
 use crate::output;
 use crate::plan::{self, Others, Plan};
 use crate::speech::{Refusal, say, say_json};
@@ -43,6 +44,14 @@ impl Buy {
     }
 }
 
+/// How the choices are to be read.
+const CHOSEN: [&str; 3] = [
+    "\"all\" in the tables is what that metal would cost as an order of its own; the order above has all metals in one.",
+    "\"buy\" stands on the choices of the tables with which that one order comes to least; terms that are not set count as \
+     nothing there.",
+    "What is proved of a mix is the price of its sheets alone; cuts, freight, delivery and tax are in no proof.",
+];
+
 fn buy_text(plan: &Plan, told: &[String]) -> Result<String, Refusal> {
     let job = &plan.flats.job;
     let units = ListUnits::of(job.style);
@@ -66,10 +75,7 @@ fn buy_text(plan: &Plan, told: &[String]) -> Result<String, Refusal> {
         let lines: Vec<String> = others.iter().map(|(what, how)| format!("  {what}: {how}\n")).collect();
         blocks.push(format!("Coverings and liners, an order of their own:\n{}", lines.concat()));
     }
-    blocks.push(
-        "\"all\" in the tables is what that metal would cost as an order of its own; the order above has all metals in one."
-            .to_owned(),
-    );
+    blocks.push(format!("{}\n", CHOSEN.join("\n")));
     Ok(blocks.join("\n"))
 }
 
@@ -87,13 +93,27 @@ fn cut_or_whole(plan: &Plan, nest: &plan::MetalNest, terms: &estimate::CutToSize
         let of_metal = plan.report.sheets.iter().zip(worths).filter(|(sheet, _)| sheet.metal == *name);
         of_metal.map(|(_, worth)| worth).sum()
     });
+    let whole = purchase(&job.buying.terms, &lines_of(plan, nest, nest.comparison.best));
+    let pieces = purchase(&job.buying.terms, &blanks.iter().map(blank_line).collect::<Vec<_>>());
     let comparison = CutOrWhole {
         blanks: &blanks,
         sheets: totals.and_then(|total| total.breakdown.bought.money),
         kept: if kept == units::Mass::ZERO { String::new() } else { kept.print_with_unit(units.mass, 2) },
         drops: worth,
+        orders: [whole.total, pieces.total],
     };
     comparison.text(&output::named_metal_words(job, metal), units)
+}
+
+/// The rectangles of one mark as a line of an order; their cuts are in the price.
+fn blank_line(blank: &estimate::CutBlank) -> OrderLine {
+    OrderLine {
+        what: blank.mark.clone(),
+        quantity: 1,
+        length: blank.size[0].max(blank.size[1]),
+        cuts: 0,
+        price: Some(blank.metal + blank.cuts),
+    }
 }
 
 fn cut_blanks(plan: &Plan, metal: usize, terms: &estimate::CutToSize) -> Vec<estimate::CutBlank> {
@@ -118,6 +138,7 @@ fn buy_json(plan: &Plan, told: &[String]) -> Result<Value, Refusal> {
             "lines": bought.lines.iter().map(|money| cents(*money)).collect::<Vec<_>>(),
             "goods": cents(bought.goods),
             "up_to_minimum": cents(bought.up_to_minimum),
+            "cuts": cents(bought.cuts),
             "over_length": cents(bought.over_length),
             "delivery": cents(bought.delivery),
             "tax": cents(bought.tax),
@@ -136,7 +157,7 @@ fn buy_json(plan: &Plan, told: &[String]) -> Result<Value, Refusal> {
                     "sheets": outcome.sheets,
                     "least_sheets": outcome.least_sheets,
                     "least_proved_by": outcome.reason,
-                    "exact_areas": exact_areas(&outcome.report.total),
+                    "exact_areas": exact_areas(outcome),
                     "cents": purchase_json(&outcome.purchase),
                 }),
                 Err(why) => json!({ "sheets_of": choice.name, "chosen": false, "none": why }),
@@ -164,10 +185,15 @@ fn buy_json(plan: &Plan, told: &[String]) -> Result<Value, Refusal> {
     }))
 }
 
-fn exact_areas(breakdown: &estimate::Breakdown) -> Value {
-    let area = |amount: estimate::Amount| amount.area.square_nanometres().to_string();
+/// Bought and of the rack come to the same as all the others.
+fn exact_areas(outcome: &BuyingOutcome) -> Value {
+    let text = |area: Area| area.square_nanometres().to_string();
+    let area = |amount: estimate::Amount| text(amount.area);
+    let breakdown = &outcome.report.total;
+    let from_rack: Area = outcome.from_rack.iter().copied().sum();
     json!({
-        "bought": area(breakdown.bought),
+        "bought": text(breakdown.bought.area - from_rack),
+        "from_rack": text(from_rack),
         "parts": area(breakdown.parts),
         "kept_drops": area(breakdown.kept_drops),
         "kerf": area(breakdown.kerf),

@@ -29,8 +29,8 @@ use clap::{Parser, Subcommand};
 use bend::Unit;
 use interrupt::Wait;
 use reading::{
-    AsReceived, RackFirst, StripLog, flats_as_received, flats_of, job_of, plan_for_bench, plan_of,
-    plan_with_rack,
+    AsReceived, RackFirst, StripLog, flats_as_received, flats_of, job_as_received, job_of, plan_for_bench,
+    plan_of, plan_with_rack,
 };
 
 use crate::speech::Refusal;

@@ -95,7 +95,8 @@ pub(super) fn read(path: &Path, log: &StripLog, thicknesses: &[delivery::Thickne
     job::read_as_received(&file, &bytes, &find_log, thicknesses).map_err(|messages| Refusal::of(&messages))
 }
 
-fn job_as_received(
+/// Reads a job, for the sheets as received where that is asked for, and what there is to say of them.
+pub(super) fn job_as_received(
     path: &Path,
     log: &StripLog,
     as_received: &AsReceived,

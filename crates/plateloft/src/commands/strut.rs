@@ -83,7 +83,7 @@ fn write_plot(path: &std::path::Path, balanced: &[Balanced<'_>]) -> Result<(), R
             "strut: --plot draws one lid, and several have struts\n    name it with --part",
         ));
     };
-    output::write_new(path, &paper::svg::write(&strut_plot::draw(&only.plot())))?;
+    output::write_new(path, paper::svg::write(&strut_plot::draw(&only.plot())).as_bytes())?;
     tell(&format!("wrote {}", path.display()));
     Ok(())
 }

@@ -81,7 +81,12 @@ fn stock_words(metal: &JobMetal, first: &Job) -> String {
 
 fn row(job: &Job, part: &PlannedPart) -> TakeOffRow {
     let (length, width) = part.flat.extents_mm();
-    TakeOffRow { job: job.name.clone(), blank: [length, width].map(Length::from_millimetres) }
+    let film_on = match job.metals[part.part.metal].metal.film {
+        Film::Bare => "",
+        Film::OneSide => part.face_side(),
+        Film::BothSides => "both sides",
+    };
+    TakeOffRow { job: job.name.clone(), blank: [length, width].map(Length::from_millimetres), film_on }
 }
 
 /// The pieces of all bars, then the rolled pipe of parts.

@@ -3,59 +3,31 @@
 use estimate::{OrderLine, SheetUse, purchase, scrap_report};
 use nest::Choice;
 use paper::lists::buying::{BuyingChoice, BuyingOutcome};
-use units::Length;
 
-use crate::output::{mix_words, reason_words};
-use crate::plan::{CutBar, MetalNest, Plan, choice_words, no_nest_words, sheet_words};
+use crate::output::{face_sentences, mix_words, proof, reason_words};
+use crate::plan::{CutBar, MetalNest, Plan, choice_words, no_nest_words, sheet_lines, stick_lines};
 use crate::speech::Refusal;
 
-/// The sheets to buy for the plan, a line for each size of each metal, then the sticks. Pieces of the rack are the shop's
-/// already.
+/// The sheets to buy for the plan, a line for each size of each metal, then the sticks.
 pub(crate) fn order_lines(plan: &Plan, bars: &[CutBar]) -> Vec<OrderLine> {
-    let best = |nest: &MetalNest| match &nest.comparison.rows[nest.comparison.best].outcome {
-        Ok(nested) => lines_of(plan, nest, &nested.take.sheets),
-        Err(_) => Vec::new(),
-    };
-    plan.nests.iter().flat_map(best).chain(stick_lines(plan, bars)).collect()
-}
-
-/// The sticks to buy of all bars.
-pub(crate) fn stick_lines(plan: &Plan, bars: &[CutBar]) -> Vec<OrderLine> {
-    bars.iter().flat_map(|cut| sticks_of(plan, cut)).collect()
-}
-
-/// The sticks to buy of one bar. Freight for long sheets does not count them: bar goes by its own terms.
-fn sticks_of(plan: &Plan, cut: &CutBar) -> Vec<OrderLine> {
-    let job = &plan.flats.job;
-    let bar = &job.bars[cut.bar];
-    let bought = bar.sticks.iter().enumerate().filter(|(_, stick)| !stick.on_rack);
-    let line = |(number, stick): (usize, &job::JobStick)| OrderLine {
-        what: format!("{} {}", bar.name, stick.length.print(job.style)),
-        quantity: cut.bought(number),
-        length: Length::ZERO,
-        price: stick.price,
-    };
-    bought.map(line).filter(|line| 0 < line.quantity).collect()
+    let of_metal = |nest: &MetalNest| lines_of(plan, nest, nest.comparison.best);
+    let sheets = plan.nests.iter().flat_map(of_metal);
+    sheets.chain(stick_lines(&plan.flats.job, bars)).collect()
 }
 
 /// Pieces of the rack that are used, then what else there is to say of it; nothing when no rack is named.
 pub(crate) fn rack_pieces(plan: &Plan, told: &[String]) -> Vec<String> {
     let used = plan.nests.iter().flat_map(|nest| &nest.sheets).filter(|sheet| sheet.laid.from_rack.is_some());
     let used = used.map(|sheet| format!("take {} from the rack", sheet.laid.name));
-    used.chain(told.iter().cloned()).collect()
+    used.chain(face_sentences(plan)).chain(told.iter().cloned()).collect()
 }
 
-fn lines_of(plan: &Plan, nest: &MetalNest, counts: &[u32]) -> Vec<OrderLine> {
-    let job = &plan.flats.job;
-    let name = &job.metals[nest.metal].metal.name;
-    let used = nest.sizes.iter().zip(counts).filter(|(size, count)| 0 < **count && size.from_rack.is_none());
-    used.map(|(size, &quantity)| OrderLine {
-        what: format!("{name} {}", sheet_words(size, job.style)),
-        quantity,
-        length: size.length.max(size.width),
-        price: size.price,
-    })
-    .collect()
+/// The sheets to buy for one row of a metal's comparison.
+pub(crate) fn lines_of(plan: &Plan, nest: &MetalNest, row: usize) -> Vec<OrderLine> {
+    match &nest.comparison.rows[row].outcome {
+        Ok(nested) => sheet_lines(&plan.flats.job, nest.metal, &nest.sizes, &nested.take.sheets),
+        Err(_) => Vec::new(),
+    }
 }
 
 /// Every choice of sheets for one metal, as an order of its own.
@@ -75,18 +47,22 @@ fn choice(plan: &Plan, nest: &MetalNest, number: usize, row: &nest::Row) -> Resu
             };
             let sheets = nest.sheets_of_row(job, &plan.flats.parts, row);
             let measured: Vec<SheetUse> = sheets.iter().map(|sheet| sheet.laid.measure()).collect();
+            let of_rack = sheets.iter().zip(&measured).filter(|(sheet, _)| sheet.laid.from_rack.is_some());
+            let from_rack = of_rack.map(|(_, measured)| measured.area).collect();
             let report = scrap_report(&measured)
                 .map_err(|error| Refusal::ProofFailed(format!("{}: {name}: {error}", plan.flats.file)))?;
             let outcome = BuyingOutcome {
                 sheets: nested.take.count(),
                 least_sheets: nested.bound.sheets,
                 reason: reason_words(nested.bound.reason).to_owned(),
+                proof: proof(nest, row.choice, nested),
                 report,
-                purchase: purchase(&job.buying.terms, &lines_of(plan, nest, &nested.take.sheets)),
+                from_rack,
+                purchase: purchase(&job.buying.terms, &lines_of(plan, nest, number)),
             };
             (name, Ok(outcome))
         }
-        Err(no_nest) => (choice_words(nest, row.choice, job.style), Err(no_nest_words(no_nest))),
+        Err(no_nest) => (choice_words(nest, row.choice, job.style), Err(no_nest_words(no_nest, job.style))),
     };
     Ok(BuyingChoice { name, chosen, outcome })
 }

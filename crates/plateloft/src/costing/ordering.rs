@@ -87,19 +87,25 @@ fn sheets_of(plan: &Plan, nest: &MetalNest) -> Vec<OrderedSheet> {
     bought
         .map(|(size, &quantity)| {
             let each = metal.metal.weight_per_area.over(size.width * size.length);
+            let cuts = size.supplier_cuts;
             let size = [size.width, size.length];
             OrderedSheet {
                 metal: nest.metal,
                 size,
                 quantity,
                 each,
-                line: sheet_line(job, metal, (size, quantity, each)),
+                line: sheet_line(job, metal, (size, quantity, each), cuts),
             }
         })
         .collect()
 }
 
-fn sheet_line(job: &Job, metal: &JobMetal, (size, quantity, each): ([Length; 2], u32, Mass)) -> SupplyLine {
+fn sheet_line(
+    job: &Job,
+    metal: &JobMetal,
+    (size, quantity, each): ([Length; 2], u32, Mass),
+    cuts: u32,
+) -> SupplyLine {
     let units = ListUnits::of(job.style);
     let [width, length] = size.map(|side| side.print_with_unit(job.style));
     let fine = caliper(job.unit);
@@ -113,15 +119,16 @@ fn sheet_line(job: &Job, metal: &JobMetal, (size, quantity, each): ([Length; 2],
         printed.print_with_unit(units.mass, 2),
         all.print_with_unit(units.mass, 2)
     );
-    let (product, tolerance) = standards(job, metal);
+    let [product, tolerance, recalled] = standards(job, metal);
     let mut terms = vec![
         ("pattern", pattern_words(metal.metal.pattern).to_owned()),
         ("thickness", thickness_words(metal.metal.pattern, &thickness)),
-        ("size", format!("{width} wide × {length} long")),
+        ("size", format!("{width} wide × {length} long{}", cut_words(cuts))),
         ("film", film_words(metal.metal.film).to_owned()),
         ("lay", lay_words(metal, size, job.style)),
         ("made to", product),
         ("tolerance", tolerance),
+        ("check", recalled),
         ("weight", weight),
     ];
     terms.retain(|(_, words)| !words.is_empty());
@@ -133,6 +140,15 @@ fn sheet_line(job: &Job, metal: &JobMetal, (size, quantity, each): ([Length; 2],
         what: format!("{}{tread}, {thickness}, {width} × {length}", metal.metal.alloy_and_temper()),
         terms,
         checks,
+    }
+}
+
+/// How a sheet comes to its size.
+fn cut_words(cuts: u32) -> String {
+    match cuts {
+        0 => String::new(),
+        1 => ", cut to it by you with 1 cut".to_owned(),
+        more => format!(", cut to it by you with {more} cuts"),
     }
 }
 
@@ -169,8 +185,9 @@ fn lay_words(metal: &JobMetal, size: [Length; 2], style: LengthStyle) -> String 
     }
 }
 
-/// What the product and its tolerances go by: the shop's own words, the published standard, or the mill.
-fn standards(job: &Job, metal: &JobMetal) -> (String, String) {
+/// What the product and its tolerances go by: the shop's own words, the published standard, or the mill; and what the
+/// supplier is to confirm of it.
+fn standards(job: &Job, metal: &JobMetal) -> [String; 3] {
     let metal_name = &metal.metal.name;
     let row = supply_standard(metal.metal.alloy.family, metal.metal.pattern, job.unit);
     let own = job.buying.order.tolerances.iter().find(|(name, _)| name == metal_name);
@@ -181,7 +198,18 @@ fn standards(job: &Job, metal: &JobMetal) -> (String, String) {
             "no standard is known for this metal: ask the mill, and write down what it says".to_owned()
         }
     };
-    (row.map(|row| format!("{}, current issue", row.product)).unwrap_or_default(), tolerance)
+    let recalled = row.filter(|row| row.is_from_memory()).map(|_| {
+        if own.is_some() {
+            "the standard it is made to is named from memory: confirm it with your offer"
+        } else {
+            "the standards are named from memory: confirm with your offer that they cover this metal and size"
+        }
+    });
+    [
+        row.map(|row| format!("{}, current issue", row.product)).unwrap_or_default(),
+        tolerance,
+        recalled.unwrap_or_default().to_owned(),
+    ]
 }
 
 fn sheet_check(job: &Job, metal: &JobMetal, size: [Length; 2], (number, of): (u32, u32)) -> Check {

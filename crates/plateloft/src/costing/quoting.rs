@@ -4,14 +4,16 @@ use estimate::{
     Counted, Minutes, PriceOfMass, Quote, QuoteLine, drop_values, purchase, quote, saleable, scrap_credits,
     waste, work_lines,
 };
-use job::{ConsumedBy, Hardware, MaterialCharge};
+use fold::flat::BendLine;
+use fold::part::Forming;
+use job::{ConsumedBy, Cutting, Hardware, MaterialCharge};
 use paper::lists::ListUnits;
-use units::{Length, Mass, Money};
+use units::{Length, LengthUnit, Mass, Money};
 
 use super::order::order_lines;
 use super::work::{Work, along, workloads};
 use crate::kit::PackedKit;
-use crate::plan::{CutBar, Others, Plan, PlannedPart};
+use crate::plan::{CutBar, Others, Plan, PlannedPart, us_tons};
 use crate::speech::counted;
 
 /// The question behind everything that is worth what a drop is worth.
@@ -50,14 +52,14 @@ impl Lines {
 
 /// Prices a plan, fitted by the shop, or as the kit that is given.
 pub(crate) fn quoted(plan: &Plan, bars: &[CutBar], others: &Others, kit: Option<&PackedKit>) -> Quoted {
-    let fitted = Work::of(plan);
+    let fitted = Work::of(plan, bars, others);
     let work = kit.map_or(fitted, |kit| fitted.as_kit(kit.flats.len() as u64));
     let mut lines = Lines::default();
     add_metal(plan, bars, &mut lines);
     add_rack(plan, &mut lines);
     add_hardware(plan, &mut lines);
     add_coverings(plan, others, &mut lines);
-    let minutes = add_work(plan, &work, &mut lines);
+    let (minutes, alone) = add_work(plan, &work, &mut lines);
     if kit.is_none() {
         ask_for_welds(plan, &mut lines);
     }
@@ -68,10 +70,15 @@ pub(crate) fn quoted(plan: &Plan, bars: &[CutBar], others: &Others, kit: Option<
     if let Some(kit) = kit {
         add_kit(kit, &mut lines);
     }
+    if plan.flats.job.quote.valid_until.is_none() {
+        lines.ask("Until what day does the quote hold? \"valid_until\" under \"quote\" is not set.");
+    }
     let quote = quote(&plan.flats.job.quote.pricing, lines.lines, &lines.asked);
     let mut facts = facts(plan, &work);
     facts.extend(minutes.map(|minutes| ("hours".to_owned(), hours_words(minutes))));
-    Quoted { quote, facts, assumptions: assumptions(plan, kit.is_some()), minutes }
+    let mut assumptions = assumptions(plan, kit.is_some());
+    assumptions.extend(alone_words(&alone));
+    Quoted { quote, facts, assumptions, minutes }
 }
 
 /// The sheets, or the job's share of them; what comes with the order; what drops and scrap bring back.
@@ -106,6 +113,9 @@ fn add_metal(plan: &Plan, bars: &[CutBar], lines: &mut Lines) {
         }
     }
     lines.add(METAL, "up to the minimum charge", "of the order", bought.up_to_minimum);
+    if bought.cuts != Some(Money::ZERO) {
+        lines.add(METAL, "the supplier's cuts", "of the order", bought.cuts);
+    }
     lines.add(METAL, "freight for long sheets", "of the order", bought.over_length);
     lines.add(METAL, "delivery", "of the order", bought.delivery);
     lines.add(METAL, "tax on metal", "of the whole order", bought.tax);
@@ -248,10 +258,16 @@ fn add_credit(
     }
 }
 
-/// The lines of work; gives thousandths of a minute of the maker and of a second hand, where every rate is set.
-fn add_work(plan: &Plan, work: &Work, lines: &mut Lines) -> Option<[i64; 2]> {
+/// The lines of work; gives thousandths of a minute of the maker and of a second hand, where every rate is set, and the
+/// kinds of work at which the shop says nothing of a second hand.
+fn add_work(plan: &Plan, work: &Work, lines: &mut Lines) -> (Option<[i64; 2]>, Vec<&'static str>) {
     let mut hours = Some([0_i64; 2]);
-    for line in work_lines(&plan.flats.job.quote.hours, &workloads(plan, work)) {
+    let loads = workloads(plan, work);
+    let alone = loads
+        .iter()
+        .filter(|load| !load.amount.is_nothing() && load.rate.is_some_and(|rate| rate.second_hand.is_none()));
+    let alone = alone.map(|load| load.kind.words()).collect();
+    for line in work_lines(&plan.flats.job.quote.hours, &loads) {
         let second = line.second_hand_time.filter(|time| 0 < time.thousandths());
         let second = second.map(|time| format!(" and a second hand {}", time.print())).unwrap_or_default();
         let time = line.time.map(|time| format!(": {}{second}", time.print())).unwrap_or_default();
@@ -261,7 +277,17 @@ fn add_work(plan: &Plan, work: &Work, lines: &mut Lines) -> Option<[i64; 2]> {
         lines.add("work", line.kind.words(), format!("{}{time}", line.amount.print()), line.money);
         lines.asked.extend(line.questions);
     }
-    hours
+    (hours, alone)
+}
+
+/// That no second hand is counted where the shop does not say.
+fn alone_words(kinds: &[&str]) -> Option<String> {
+    (!kinds.is_empty()).then(|| {
+        format!(
+            "No second hand is counted at: {}. \"second_hand\" of these under \"quote.work\" is not set.",
+            kinds.join("; ")
+        )
+    })
 }
 
 fn hours_words(minutes: [i64; 2]) -> String {
@@ -298,7 +324,12 @@ fn facts(plan: &Plan, work: &Work) -> Vec<(String, String)> {
         fact(
             "cuts",
             format!(
-                "straight {}, curved {}, round holes {}",
+                "{}sawn straight {}, sawn curved {}, round holes drilled {}",
+                if work.strokes == 0 {
+                    String::new()
+                } else {
+                    format!("strokes of the shear {}, ", work.strokes)
+                },
                 length(work.straight_mm),
                 length(work.curved_mm),
                 work.holes
@@ -326,24 +357,50 @@ fn facts(plan: &Plan, work: &Work) -> Vec<(String, String)> {
     facts
 }
 
-/// The bend that takes the most force: force goes by length × thickness² (`stock` has the formula and its source).
+/// The bend that takes the most force, by the formula of the published charts.
 fn heaviest_bend(plan: &Plan) -> String {
-    let effort = |part: &PlannedPart, bend: &fold::flat::BendLine| {
-        bend.from.distance(bend.to) * part.flat.thickness_mm * part.flat.thickness_mm
-    };
-    let bends = plan.flats.parts.iter().flat_map(|part| part.flat.bends.iter().map(move |bend| (part, bend)));
-    let heaviest = bends.max_by(|(a, x), (b, y)| effort(a, x).total_cmp(&effort(b, y)));
-    heaviest.map_or_else(String::new, |(part, bend)| {
-        let style = plan.flats.job.style;
+    let job = &plan.flats.job;
+    let style = job.style;
+    let fine = crate::plan::finer(style);
+    let mut heaviest: Option<(f64, Length, &PlannedPart, &BendLine)> = None;
+    for part in &plan.flats.parts {
+        let metal = &job.metals[part.part.metal];
+        for bend in part.flat.bends.iter().filter(|bend| bend.forming != Forming::Rolled) {
+            let Some((tons, v)) = us_tons(job, metal, bend) else {
+                let thick = metal.metal.thickness.print(fine);
+                return format!("; the heaviest is not known: no V opening is given for metal {thick} thick");
+            };
+            if heaviest.is_none_or(|(most, ..)| most < tons) {
+                heaviest = Some((tons, v, part, bend));
+            }
+        }
+    }
+    heaviest.map_or_else(String::new, |(tons, v, part, bend)| {
         let long = Length::from_millimetres(bend.from.distance(bend.to)).print(style);
-        let thick = Length::from_millimetres(part.flat.thickness_mm).print(crate::plan::finer(style));
-        format!("; heaviest {long} of {thick} on {}", part.part.mark)
+        let thick = Length::from_millimetres(part.flat.thickness_mm).print(fine);
+        let force = match job.unit {
+            LengthUnit::Inch => format!("{tons:.1} tons"),
+            LengthUnit::Millimetre => format!("{:.0} kN", tons * KN_PER_US_TON),
+        };
+        format!(
+            "; heaviest {long} of {thick} on {}, about {force} in air over a V of {}",
+            part.part.mark,
+            v.print(style)
+        )
     })
 }
+
+/// 2,000 lb at standard gravity, exactly 4.4482216152605 N each, in kilonewtons.
+const KN_PER_US_TON: f64 = 8.896_443_230_521;
 
 /// How cuts are counted.
 fn shared_words(plan: &Plan) -> String {
     let job = &plan.flats.job;
+    if matches!(job.shop.cutting, Cutting::Shear { .. }) {
+        return "Strokes of the shear are the cuts of the sheets, edge trim included; sawn is what of the outlines is no side of \
+                a blank."
+            .to_owned();
+    }
     if !job.shop.shared_cuts {
         return "Cuts are the outlines of the flats; no cut is shared by two parts.".to_owned();
     }
@@ -370,10 +427,14 @@ fn assumptions(plan: &Plan, as_kit: bool) -> Vec<String> {
             .push("Freight for long sheets does not count sticks of bar, pipe and section.".to_owned());
     }
     if job.quote.consumables.is_empty() {
-        assumptions.push("No consumables are listed.".to_owned());
+        assumptions.push(
+            "No consumables are charged: \"consumables\" under \"quote\" lists none, no wire, gas, disc or blade.".to_owned(),
+        );
     }
     if job.quote.outside_work.is_empty() {
-        assumptions.push("No work done elsewhere is listed.".to_owned());
+        assumptions.push(
+            "No work done elsewhere is charged: \"outside_work\" under \"quote\" lists none.".to_owned(),
+        );
     }
     assumptions.extend(job.assumptions.iter().cloned());
     assumptions

@@ -6,7 +6,7 @@
 
 use std::cmp::Reverse;
 
-use job::{Cutting, Job, JobSheet, Offcut, OffcutLay, Rack, SheetOutline, Wanted, suits};
+use job::{Cutting, Job, JobMetal, JobSheet, Offcut, OffcutLay, Rack, SheetOutline, Wanted, suits};
 use stock::Lay;
 use units::{LengthStyle, Money};
 
@@ -27,7 +27,8 @@ pub(crate) fn offer(job: &mut Job, rack: &Rack) -> Vec<String> {
 }
 
 fn offer_metal(job: &mut Job, metal: usize, rack: &Rack, told: &mut Vec<String>) {
-    let wanted = Wanted { metal: &job.metals[metal].metal, job: &job.name };
+    let JobMetal { metal: of, face_shows, .. } = &job.metals[metal];
+    let wanted = Wanted { metal: of, face_shows: *face_shows, job: &job.name };
     let name = wanted.metal.name.clone();
     let mut suited: Vec<&Offcut> =
         rack.offcuts.iter().filter(|offcut| suits(offcut, &wanted).is_empty()).collect();
@@ -75,10 +76,12 @@ fn row(offcut: &Offcut, job: &Job, metal: usize) -> JobSheet {
         width,
         length,
         price: priced.then_some(Money::ZERO),
+        supplier_cuts: 0,
         count: Some(1),
         notes: Vec::new(),
         from_table: false,
         from_rack: Some(offcut.mark.clone()),
+        face: Some(offcut.face),
         received: None,
         outline,
     }

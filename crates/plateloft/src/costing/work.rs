@@ -2,11 +2,12 @@
 
 use estimate::{Counted, WorkKind, Workload};
 use fold::part::SeamStyle;
-use geometry::outline::arc_sweep;
-use geometry::{Contour, Point, Segment};
+use geometry::outline::{Chords, arc_sweep};
+use geometry::{Contour, Outline, Point, Segment, polygon};
+use job::{Cutting, Job};
 use units::{Length, LengthUnit};
 
-use crate::plan::{Plan, PlannedPart};
+use crate::plan::{CutBar, CutLiner, CuttingOrder, Others, Plan, PlannedPart, PlannedSheet, Side};
 
 /// All that is counted, in pieces and millimetres.
 #[derive(Debug, Clone, Copy, Default)]
@@ -15,21 +16,35 @@ pub(super) struct Work {
     pub(super) straight_mm: f64,
     pub(super) curved_mm: f64,
     pub(super) holes: u64,
+    /// Strokes of the shear, those of the edge trim too.
+    pub(super) strokes: u64,
     pub(super) bends: u64,
     pub(super) bend_mm: f64,
     /// Open, butt, lap and tabbed seams.
     pub(super) seams_mm: [f64; 4],
     pub(super) corners: u64,
+    /// Pieces of bar to saw.
+    pub(super) sawn: u64,
+    /// Panels of coverings and liner.
+    pub(super) panels: u64,
     /// Pieces to pack, of a kit.
     pub(super) packed: u64,
 }
 
 impl Work {
     /// The work of a whole plan.
-    pub(super) fn of(plan: &Plan) -> Self {
-        let mut all = Self::default();
+    pub(super) fn of(plan: &Plan, bars: &[CutBar], others: &Others) -> Self {
+        let job = &plan.flats.job;
+        let by_shear = matches!(job.shop.cutting, Cutting::Shear { .. });
+        let pieces = bars.iter().flat_map(|bar| &bar.pieces);
+        let mut all = Self {
+            sawn: pieces.map(|(_, _, count)| u64::from(*count)).sum(),
+            panels: panels(job, others),
+            strokes: plan.nests.iter().flat_map(|nest| &nest.sheets).map(|sheet| strokes(job, sheet)).sum(),
+            ..Self::default()
+        };
         for part in &plan.flats.parts {
-            all.add(part);
+            all.add(part, by_shear);
         }
         all.straight_mm -= plan.shared_mm();
         for weld in plan.flats.job.quote.welds_between.iter().flatten() {
@@ -49,7 +64,7 @@ impl Work {
         Self { bends: 0, bend_mm: 0.0, seams_mm: [0.0; 4], corners: 0, packed, ..self }
     }
 
-    fn add(&mut self, part: &PlannedPart) {
+    fn add(&mut self, part: &PlannedPart, by_shear: bool) {
         let count = u64::from(part.part.quantity);
         let times = f64::from(part.part.quantity);
         self.pieces += count;
@@ -61,6 +76,9 @@ impl Work {
             let [straight, curved] = lengths(contour);
             self.straight_mm += times * straight;
             self.curved_mm += times * curved;
+        }
+        if by_shear {
+            self.straight_mm -= times * on_the_blank_mm(outline);
         }
         for bend in &part.flat.bends {
             self.bends += count;
@@ -96,6 +114,7 @@ pub(super) fn workloads(plan: &Plan, work: &Work) -> Vec<Workload> {
         (WorkKind::LayOut, Counted::Each(work.pieces)),
         (WorkKind::CutStraight, along(work.straight_mm)),
         (WorkKind::CutCurved, along(work.curved_mm)),
+        (WorkKind::Shear, Counted::Each(work.strokes)),
         (WorkKind::Holes, Counted::Each(work.holes)),
         (WorkKind::Bend, Counted::Each(work.bends)),
         (WorkKind::WeldOpen, along(work.seams_mm[0])),
@@ -104,6 +123,8 @@ pub(super) fn workloads(plan: &Plan, work: &Work) -> Vec<Workload> {
         (WorkKind::WeldTab, along(work.seams_mm[3])),
         (WorkKind::Corners, Counted::Each(work.corners)),
         (WorkKind::Finish, Counted::Each(work.pieces)),
+        (WorkKind::SawBars, Counted::Each(work.sawn)),
+        (WorkKind::FitCoverings, Counted::Each(work.panels)),
         (WorkKind::Pack, Counted::Each(work.packed)),
     ];
     let rate = |kind| job.quote.work.iter().find(|(known, _)| *known == kind).map(|(_, rate)| *rate);
@@ -113,6 +134,40 @@ pub(super) fn workloads(plan: &Plan, work: &Work) -> Vec<Workload> {
 /// A length counted in feet or metres.
 pub(super) fn along(length_mm: f64, unit: LengthUnit) -> Counted {
     Counted::Along(Length::from_millimetres(length_mm), unit)
+}
+
+/// The cuts of one sheet on the shear; all four edges are trimmed where any trim is taken.
+fn strokes(job: &Job, sheet: &PlannedSheet) -> u64 {
+    let CuttingOrder::Sheared(cuts) = &sheet.order else { return 0 };
+    let trim = if job.shop.edge_trim == Length::ZERO { 0 } else { 4 };
+    cuts.len() as u64 + trim
+}
+
+/// Panels of all coverings and liners.
+fn panels(job: &Job, others: &Others) -> u64 {
+    let coverings: usize = others.coverings.iter().map(|laid| laid.panels.len()).sum();
+    let of_liner = |cut: &CutLiner| -> u64 {
+        let faces = cut.faces.iter().zip(&job.liners[cut.liner].areas);
+        let count = |sides: &[Side; 2]| sides.iter().map(|side| side.count.unsigned_abs()).product::<u64>();
+        faces.map(|(face, area)| count(&face.sides) * u64::from(area.quantity)).sum()
+    };
+    coverings as u64 + others.liners.iter().map(of_liner).sum::<u64>()
+}
+
+/// Length of the straight edges that lie on the sides of the blank: the shear has made them. The blank is the rectangle
+/// around the flat.
+fn on_the_blank_mm(outline: &Outline) -> f64 {
+    let (low, high) = polygon::bounds(&outline.to_polygon(Chords::Outside).outer);
+    let near = |a: f64, b: f64| (a - b).abs() <= geometry::tolerance::SAME_POINT_MM;
+    let on_side = |from: Point, to: Point| {
+        [low.x, high.x].iter().any(|&x| near(from.x, x) && near(to.x, x))
+            || [low.y, high.y].iter().any(|&y| near(from.y, y) && near(to.y, y))
+    };
+    let length = |(from, piece): (Point, Segment)| match piece {
+        Segment::Line { to } if on_side(from, to) => from.distance(to),
+        _ => 0.0,
+    };
+    outline.outer.pieces().map(length).sum()
 }
 
 /// True for a contour of arcs about one centre: a hole that is drilled or punched.

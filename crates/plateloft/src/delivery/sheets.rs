@@ -46,10 +46,12 @@ fn add(rows: &mut Vec<JobSheet>, job: &Job, metal: usize, sheet: &ReceivedSheet)
         width,
         length,
         price: ordered.and_then(|row| row.price),
+        supplier_cuts: ordered.map_or(0, |row| row.supplier_cuts),
         count: Some(1),
         notes: Vec::new(),
         from_table: false,
         from_rack: None,
+        face: None,
         received: Some(sheet.mark.clone()),
         outline: None,
     });

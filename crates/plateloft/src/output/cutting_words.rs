@@ -10,6 +10,7 @@ use paper::packet::copy_words;
 use paper::sheet_map::drop_mark;
 use units::{Angle, Length};
 
+use super::rack_faces::face_and_parts;
 use crate::plan::{CuttingOrder, Plan, PlannedSheet, drop_words, length_of, nearest_mark, on_the_tape};
 use crate::speech::listed;
 
@@ -33,13 +34,16 @@ pub(crate) fn text(plan: &Plan, sheet: &PlannedSheet) -> String {
 /// One sentence a step.
 pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
     let job = &plan.flats.job;
+    let face = face_and_parts(plan, sheet).map(|words| format!("look at the face of the offcut: {words}"));
+    let first = face.into_iter();
     match &sheet.order {
         CuttingOrder::NotAsked => Vec::new(),
         CuttingOrder::ByHand(steps) => {
-            (0..steps.len()).map(|step| by_hand(plan, sheet, &steps[..step], &steps[step])).collect()
+            let cuts = (0..steps.len()).map(|step| by_hand(plan, sheet, &steps[..step], &steps[step]));
+            first.chain(cuts).collect()
         }
         CuttingOrder::Sheared(cuts) => {
-            let mut steps = before_shearing(job, sheet);
+            let mut steps: Vec<String> = first.chain(before_shearing(job, sheet)).collect();
             steps.extend(cuts.iter().map(|cut| sheared(job, sheet, cut)));
             steps.extend((0..sheet.laid.drops.len()).map(|number| freed_by_the_shear(job, sheet, number)));
             steps.push("cut each part from its blank".to_owned());

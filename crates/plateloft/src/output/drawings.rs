@@ -17,6 +17,7 @@ use units::LengthUnit;
 use super::bend_words::{number_words, origin_words, overbend_fact, springback_words};
 use super::folded::seam_rows;
 use super::numbers::Numbers;
+use super::rack_faces::face_and_parts;
 use super::relief_words::relief_fact;
 use super::sizes_to_check::flat_hopper_sizes;
 use super::words::{finding_words, named_metal_words, origin_in_words, weight_words};
@@ -303,8 +304,9 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
         let [parts, with_drops] = printed_yields(row, ListUnits::of(flats.job.style));
         vec![("yield".to_owned(), parts), ("yield with kept drops".to_owned(), with_drops)]
     });
-    let facts: Vec<(String, String)> =
-        shares.into_iter().chain(noted(sheet)).chain(torn_facts(sheet)).collect();
+    let of_offcut = face_and_parts(plan, sheet).map(|words| ("face of the offcut".to_owned(), words));
+    let facts = shares.into_iter().chain(of_offcut).chain(noted(sheet)).chain(torn_facts(sheet));
+    let facts: Vec<(String, String)> = facts.collect();
     let face =
         if metal.metal.has_face_side() { "face side up: lugs or film toward you" } else { "marked face up" };
     let offcut = offcut_edges(sheet);

@@ -54,7 +54,7 @@ fn overrides(job: &Job) -> Vec<Value> {
 fn opening_json(opening: &job::JobOpening, numbers: Numbers) -> Value {
     let check = opening.solved.check.as_ref().map(|check| {
         json!({
-            "diagonal": check.diagonal.name(),
+            "diagonal": check.diagonal,
             "taped": numbers.length(check.taped),
             "computed": numbers.length(check.computed),
             "explained_by_tape": numbers.length(check.allowed),

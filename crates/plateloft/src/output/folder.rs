@@ -82,9 +82,9 @@ impl Files {
 }
 
 /// Writes a file that is not there yet; one that is there is left alone and refused.
-pub(crate) fn write_new(path: &Path, text: &str) -> Result<(), Refusal> {
+pub(crate) fn write_new(path: &Path, bytes: &[u8]) -> Result<(), Refusal> {
     let file = fs::OpenOptions::new().write(true).create_new(true).open(path);
-    file.and_then(|mut file| io::Write::write_all(&mut file, text.as_bytes())).map_err(|error| {
+    file.and_then(|mut file| io::Write::write_all(&mut file, bytes)).map_err(|error| {
         Refusal::bad(format!("{}: cannot be written: {error}\n    name another file", path.display()))
     })
 }

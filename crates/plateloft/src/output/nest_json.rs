@@ -26,7 +26,7 @@ fn metal_json(plan: &Plan, nest: &MetalNest, numbers: Numbers) -> Value {
         let taken = number == nest.comparison.best;
         match &row.outcome {
             Ok(nested) => nested_json(&choice, taken, row.choice, nested),
-            Err(no_nest) => json!({ "sheets_of": choice, "taken": taken, "none": no_nest_words(no_nest) }),
+            Err(no_nest) => json!({ "sheets_of": choice, "taken": taken, "none": no_nest_words(no_nest, plan.flats.job.style) }),
         }
     });
     json!({

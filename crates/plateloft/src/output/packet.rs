@@ -2,6 +2,7 @@
 
 use paper::Page;
 use paper::layout_sheet::Sheets;
+use paper::lists::buying::ScrapCredit;
 use paper::lists::passages::{Passage, wrapped};
 use paper::packet::{Chapter, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize, PieceLabel};
 use paper::plain_outline::{self, PlainOutline};
@@ -129,7 +130,8 @@ pub(crate) fn scrap_text(plan: &Plan) -> String {
     let units = lists::ListUnits::of(plan.flats.job.style);
     let kept = kept_drops(plan);
     let kept = if kept.is_empty() { String::new() } else { format!("\n{}\n", wrapped(&kept.join("\n"))) };
-    scrap_report::text(&plan.flats.job.name, &plan.report, units) + &kept + &credit_text(plan, units)
+    let credit = credit(plan).map(|credit| format!("\n{}", credit.text(&plan.report, units)));
+    scrap_report::text(&plan.flats.job.name, &plan.report, units) + &kept + &credit.unwrap_or_default()
 }
 
 /// Every kept drop with its sizes, a sentence each, and by which of them it is counted.
@@ -156,12 +158,14 @@ const KEPT_BY_USE: &str = "Kept drops are counted by what of them can be used; a
                            kerf and scrap.";
 
 /// What the dealer pays for the scrap, where the job says.
-fn credit_text(plan: &Plan, units: lists::ListUnits) -> String {
-    let Some(price) = plan.flats.job.buying.scrap_credit else { return String::new() };
-    let weights: Vec<units::Mass> =
-        plan.report.sheets.iter().map(|sheet| estimate::saleable(&sheet.breakdown)).collect();
-    let credits = estimate::scrap_credits(&plan.report, price);
-    format!("\n{}", lists::buying::credit(&plan.report, &weights, &credits, &price.print(), units))
+fn credit(plan: &Plan) -> Option<ScrapCredit> {
+    let price = plan.flats.job.buying.scrap_credit?;
+    let sheets = plan.report.sheets.iter();
+    Some(ScrapCredit {
+        weights: sheets.map(|sheet| estimate::saleable(&sheet.breakdown)).collect(),
+        credits: estimate::scrap_credits(&plan.report, price),
+        rate: price.print(),
+    })
 }
 
 /// Puts the packet together for `write`.
@@ -208,6 +212,7 @@ fn with_packet<T>(
         chapters: drawn.chapters,
         kept_drops: &kept_drops(plan),
         scrap: (!plan.report.sheets.is_empty()).then_some((&plan.report, drawn.bars)),
+        credit: credit(plan).as_ref(),
         units,
     })
 }

@@ -9,9 +9,8 @@ use super::covering_maps;
 use super::coverings::{coverings_passages, coverings_to_buy};
 use super::strut::balanced;
 use super::weights::{NO_CERTIFICATE, blocks, lids, lift_cautions, sheets_of_the_plan};
-use crate::costing::stick_lines;
 use crate::plan::balance::weighed;
-use crate::plan::{CutBar, Others, Plan};
+use crate::plan::{CutBar, Others, Plan, stick_lines};
 use crate::speech::Refusal;
 
 /// The chapters of a job, and the cautions that they raise.
@@ -56,7 +55,7 @@ pub(super) fn chapters(
 /// What is bought beside sheets, one line each: sticks, roll goods and liner, hardware.
 pub(super) fn also_to_buy(plan: &Plan, bars: &[CutBar], others: &Others) -> Vec<String> {
     let job = &plan.flats.job;
-    let sticks = stick_lines(plan, bars).into_iter();
+    let sticks = stick_lines(job, bars).into_iter();
     let mut lines: Vec<String> = sticks.map(|line| format!("{} × {}", line.quantity, line.what)).collect();
     lines.extend(coverings_to_buy(job, others).into_iter().map(|(what, how)| format!("{what}: {how}")));
     lines.extend(job.hardware.iter().map(|hardware| format!("{} × {}", hardware.count, hardware.item)));

@@ -1,12 +1,13 @@
 //! Labels for every part and every kept drop of a plan.
 
+use job::FaceState;
 use paper::packet::{DrawnPart, PieceLabel, copy_words};
-use paper::sheet_map::drop_mark;
 
 use super::edition::label_head;
+use super::rack_faces::face_words;
 use super::words::named_metal_words;
 use super::{drawings, hands};
-use crate::plan::{Plan, PlannedPart, PlannedSheet, drop_words};
+use crate::plan::{Plan, PlannedPart, PlannedSheet, drop_words, rack_mark};
 use crate::speech::counted;
 
 /// One label a piece: parts in the job's order, then the drops of every sheet.
@@ -47,7 +48,6 @@ fn part_words(plan: &Plan, part: &PlannedPart, has_card: bool) -> Vec<String> {
 fn drop_labels(plan: &Plan, metal: usize, sheet: &PlannedSheet) -> Vec<PieceLabel> {
     let job = &plan.flats.job;
     let metal = &job.metals[metal];
-    let count = sheet.laid.drops.len();
     let drops = sheet.laid.drops.iter().enumerate();
     drops
         .map(|(number, drop)| {
@@ -59,7 +59,8 @@ fn drop_labels(plan: &Plan, metal: usize, sheet: &PlannedSheet) -> Vec<PieceLabe
             if metal.metal.lay.is_some() {
                 words.push("lay runs along the first size".to_owned());
             }
-            PieceLabel { mark: format!("{} of {}", drop_mark(number, count), sheet.mark), words }
+            words.push(format!("face {}", face_words(sheet.laid.face.unwrap_or(FaceState::Unknown))));
+            PieceLabel { mark: rack_mark(&job.name, &sheet.mark, number + 1), words }
         })
         .collect()
 }

@@ -4,6 +4,7 @@ use fold::bend::Origin;
 use fold::bend::choice::StripChoice;
 
 use super::bend_words::differing_words;
+use super::rack_faces::face_sentences;
 use super::words::{finding_words, override_sentences};
 use super::{fits, hands};
 use crate::plan::{Plan, machine_assumptions};
@@ -26,6 +27,7 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan, told_apart: &[&str]) -> (Vec
     if plan.ended_early {
         cautions.push(ENDED_EARLY.to_owned());
     }
+    cautions.extend(face_sentences(plan));
     for metal in &job.metals {
         let bent = plan.flats.parts.iter().any(|part| {
             !part.flat.bends.is_empty() && job.metals[part.part.metal].metal.name == metal.metal.name
@@ -44,11 +46,29 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan, told_apart: &[&str]) -> (Vec
         }
     }
     cautions.extend(hands::cautions(&plan.flats));
+    let mut said: Vec<usize> = Vec::new();
     for part in &plan.flats.parts {
         // The radius is a matter of the metal and stands above once; the drawing of each part repeats it.
-        let is_own = |rule: &str| rule != "inside_radius" && !told_apart.contains(&rule);
-        let own = part.findings.iter().filter(|finding| is_own(finding.rule));
-        cautions.extend(own.map(|finding| format!("{}: {}", part.part.mark, finding_words(finding))));
+        let of_metal = |finding: &&checks::Finding| match finding.rule {
+            "inside_radius" => false,
+            rule if told_apart.contains(&rule) => false,
+            "unknown_radius" => !said.contains(&part.part.metal),
+            _ => true,
+        };
+        let own: Vec<&checks::Finding> = part.findings.iter().filter(of_metal).collect();
+        if own.iter().any(|finding| finding.rule == "unknown_radius") {
+            said.push(part.part.metal);
+        }
+        cautions.extend(own.into_iter().map(|finding| {
+            let mark = &part.part.mark;
+            let whose = match finding.rule {
+                "unknown_radius" => {
+                    format!("{mark}, and every bent part of {}", job.metals[part.part.metal].metal.name)
+                }
+                _ => mark.clone(),
+            };
+            format!("{whose}: {}", finding_words(finding))
+        }));
     }
     (assumptions, cautions)
 }

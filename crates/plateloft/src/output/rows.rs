@@ -2,12 +2,14 @@
 
 use nest::Choice;
 use paper::lists::cut_list::CutRow;
-use paper::lists::sheet_choices::{Proof, SheetChoice, Taken};
+use paper::lists::sheet_choices::{Limit, Proof, SheetChoice, Taken};
 use paper::lists::{ListUnits, sheet_choices};
 use units::{Area, Length, Money};
 
+use super::nest_json::reason_words;
 use super::words::named_metal_words;
 use super::{cutting_words, drawings};
+use crate::costing::lines_of;
 use crate::plan::{MetalNest, Plan, PlannedPart, choice_words, effort, no_nest_words, sheet_words};
 
 /// Square nanometres to a square step of the nesting grid.
@@ -52,7 +54,10 @@ pub(crate) fn sheet_choices(plan: &Plan, nest: &MetalNest) -> Vec<SheetChoice> {
             (Ok(nested), Choice::Mix) => mix_words(nest, &nested.take, style),
             _ => choice_words(nest, row.choice, style),
         },
-        outcome: row.outcome.as_ref().map(|nested| taken(nest, row.choice, nested)).map_err(no_nest_words),
+        outcome: match &row.outcome {
+            Ok(nested) => Ok(taken(plan, nest, number, nested)),
+            Err(no_nest) => Err(no_nest_words(no_nest, style)),
+        },
         chosen: number == nest.comparison.best,
     };
     // A mix that takes the same as one size alone says nothing new.
@@ -89,16 +94,37 @@ pub(crate) fn mix_words(nest: &MetalNest, take: &nest::Take, style: units::Lengt
     format!("best mix: {}", words.join(", "))
 }
 
-fn taken(nest: &MetalNest, choice: Choice, nested: &nest::Nested) -> Taken {
+fn taken(plan: &Plan, nest: &MetalNest, number: usize, nested: &nest::Nested) -> Taken {
+    let terms = &plan.flats.job.buying.terms;
+    let has_terms = *terms != estimate::Terms::default();
     Taken {
         sheets: nested.take.count(),
-        area: Area::from_square_nanometres(nested.take.area * SQUARE_NANOMETRES_PER_SQUARE_STEP),
+        area: area_of(nested.take.area),
         money: nested.take.money.and_then(|cents| i64::try_from(cents).ok()).map(Money::from_cents),
         yield_permille: nested.take.yield_permille(),
-        proof: match choice {
-            Choice::Alone(_) => Proof::LeastSheets(nested.bound.sheets),
-            Choice::Mix => Proof::Cheapest(is_proved_cheapest(nest, nested)),
-        },
+        proof: proof(nest, nest.comparison.rows[number].choice, nested),
+        order: has_terms.then(|| estimate::purchase(terms, &lines_of(plan, nest, number))),
+    }
+}
+
+fn area_of(square_steps: i128) -> Area {
+    Area::from_square_nanometres(square_steps.saturating_mul(SQUARE_NANOMETRES_PER_SQUARE_STEP))
+}
+
+/// What is proved of one choice.
+pub(crate) fn proof(nest: &MetalNest, choice: Choice, nested: &nest::Nested) -> Proof {
+    let bound = &nested.bound;
+    match choice {
+        Choice::Alone(_) => Proof::LeastSheets(Limit {
+            sheets: bound.sheets,
+            argument: reason_words(bound.reason).to_owned(),
+            areas: [bound.needed_area, bound.sheet_area].map(area_of),
+        }),
+        Choice::Mix => {
+            let is_priced = nest.sizes.iter().all(|size| size.price.is_some());
+            let least = i64::try_from(bound.cost).ok().filter(|_| is_priced).map(Money::from_cents);
+            Proof::LeastPrice { proved: is_proved_cheapest(nest, nested), least }
+        }
     }
 }
 

@@ -1,13 +1,15 @@
 //! The machine a part is bent on, and the order of its bends.
 
-use checks::{Limits, MetalName};
+use checks::{Limits, MetalName, NoLeastRadius};
 use fold::FlatPattern;
 use fold::bend::springback::{Overbend, SpringbackError, overbend};
 use fold::flat::BendLine;
 use fold::order::{self, Outcome};
 use fold::part::Forming;
 use job::{Job, JobMetal};
-use stock::brake::{ASSUMED_STOP_REACH, Clamp, Folder, Machine, PressBrake, chosen_v_opening};
+use stock::brake::{
+    ASSUMED_STOP_REACH, Clamp, Folder, Machine, PressBrake, chosen_v_opening, force_factor, us_tons_per_foot,
+};
 use units::{Length, LengthStyle};
 
 use super::part::finer;
@@ -37,8 +39,29 @@ pub(super) fn limits(job: &Job, metal: &JobMetal) -> Limits {
             .least_inside_radius
             .as_ref()
             .map(|least| (least.radius, least.source.clone())),
+        no_least_radius: metal.least_inside_radius.is_none().then(|| NoLeastRadius {
+            nearest: stock::nearest_inside_radius(
+                &metal.alloy.name,
+                metal.temper.as_deref(),
+                metal.thickness,
+            ),
+        }),
         stop_below_least_radius: job.shop.stop_below_least_radius,
     }
+}
+
+/// One foot, exactly.
+const MM_PER_FOOT: f64 = 304.8;
+
+/// What an air bend takes in the shop's V, or in that of the published chart: US tons of 2,000 lb, and the V. None for metal
+/// beyond the chart. Formula and factors are those of `stock`; charts differ from it by up to a fifth.
+pub(crate) fn us_tons(job: &Job, metal: &JobMetal, bend: &BendLine) -> Option<(f64, Length)> {
+    let thickness = metal.metal.thickness;
+    let v = limits(job, metal).v_opening.or_else(|| chosen_v_opening(&[], thickness))?;
+    let alloy = &metal.metal.alloy;
+    let factor = force_factor(&alloy.name, metal.metal.temper.as_deref(), alloy.family);
+    let times = factor.map_or(1.0, |row| row.factor);
+    Some((us_tons_per_foot(thickness, v) * times * bend.from.distance(bend.to) / MM_PER_FOOT, v))
 }
 
 /// The order of a part's bends on the shop's machine, or on a press brake of common sizes; `None` without bends, and for a
@@ -92,7 +115,7 @@ fn press_assumptions(press: &PressBrake, style: LengthStyle) -> Vec<String> {
     let print = |length: Length| length.print(style);
     let mut words = Vec::new();
     if press.v_openings.is_empty() {
-        words.push("a V die by the published chart (8 T for most sheet)".to_owned());
+        words.push("a V die by the common chart (8 T for most sheet)".to_owned());
     }
     let sizes = [
         (punch.height, "punch", taken.punch_height, "high"),

@@ -4,6 +4,7 @@
 pub(crate) mod balance;
 mod bars;
 mod bending;
+mod choosing;
 mod coverings;
 mod entries;
 mod fits;
@@ -11,6 +12,8 @@ mod grid;
 mod kept_drops;
 mod liners;
 mod nesting;
+mod no_nest;
+mod ordered;
 mod others;
 mod part;
 mod stock_shape;
@@ -25,20 +28,20 @@ use rayon::prelude::*;
 use units::Mass;
 
 pub(crate) use bars::CutBar;
-pub(crate) use bending::{machine_assumptions, overbend_of};
+pub(crate) use bending::{machine_assumptions, overbend_of, us_tons};
 pub(crate) use coverings::{LaidCovering, Panel};
 pub(crate) use fits::{PlannedFit, body_of};
 pub(crate) use grid::length_of;
 pub(crate) use kept_drops::{KeptDrop, drop_words};
 pub(crate) use liners::{CutLiner, Paneled, Side, at_each_end};
-pub(crate) use nesting::{
-    CuttingOrder, FlatPlace, MetalNest, PlannedSheet, choice_words, effort, no_nest_words,
-};
+pub(crate) use nesting::{CuttingOrder, FlatPlace, MetalNest, PlannedSheet, choice_words, effort};
+pub(crate) use no_nest::no_nest_words;
+pub(crate) use ordered::{sheet_lines, stick_lines};
 pub(crate) use others::Others;
 pub(crate) use part::{PlannedPart, caliper, finer, marked_with};
 pub(crate) use stock_shape::{blemish_words, sheet_words};
 pub(crate) use straight_cuts::{nearest_mark, on_the_tape};
-pub(crate) use use_of_sheet::LaidSheet;
+pub(crate) use use_of_sheet::{LaidSheet, rack_mark};
 
 use crate::speech::Refusal;
 use part::PartTrouble;
@@ -138,7 +141,7 @@ pub(crate) fn plan(
     progress: &(dyn Fn(&str) + Sync),
     stop: &AtomicBool,
 ) -> Result<Plan, Refusal> {
-    let (mut nests, mut messages) = (Vec::new(), Vec::new());
+    let (mut compared, mut messages) = (Vec::new(), Vec::new());
     for metal in 0..flats.job.metals.len() {
         if flats.parts.iter().all(|part| part.part.metal != metal) {
             continue;
@@ -146,8 +149,8 @@ pub(crate) fn plan(
         let name = &flats.job.metals[metal].metal.name;
         let heard = |news: &nest::Progress| progress(&format!("{name}: {} sheet(s) so far", news.sheets));
         let watch = nest::Watch { progress: &heard, stop };
-        match nesting::nest(&flats.file, &flats.job, metal, &flats.parts, &watch) {
-            Ok(nest) => nests.push(nest),
+        match nesting::compare(&flats.file, &flats.job, metal, &flats.parts, &watch) {
+            Ok(nests) => compared.push(nests),
             Err(Refusal::BadInput(more)) => messages.extend(more),
             Err(other) => return Err(other),
         }
@@ -156,6 +159,10 @@ pub(crate) fn plan(
         return Err(Refusal::BadInput(messages));
     }
     let ended_early = stop.load(Ordering::Relaxed);
+    let rows = choosing::choose(&flats, &compared);
+    let chosen = compared.into_iter().zip(rows);
+    let nests: Vec<MetalNest> =
+        chosen.map(|(metal, row)| metal.chosen(&flats.job, &flats.parts, row)).collect();
     let laid: Vec<estimate::SheetUse> =
         nests.iter().flat_map(|nest| nest.sheets.iter().map(|sheet| sheet.laid.measure())).collect();
     let report = estimate::scrap_report(&laid)

@@ -3,12 +3,14 @@
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use geometry::outline::Chords;
 use geometry::{Outline, Point};
-use job::{Cutting, Job, JobSheet, Message, Turns};
-use nest::{Choice, Comparison, NestError, Nested, NoNest};
+use job::{Cutting, Job, JobSheet, Turns};
+use nest::rect::Cut;
+use nest::{Choice, Comparison, NestError, Nested};
 use units::{Length, LengthStyle};
 
-use super::grid::{length_of, steps_down, steps_up};
+use super::grid::{steps_down, steps_up};
 use super::kept_drops;
+use super::no_nest::nest_refusal;
 use super::part::PlannedPart;
 use super::stock_shape::{StockShape, laid_size, sheet_words, stock_shape};
 use super::straight_cuts;
@@ -70,7 +72,7 @@ pub(crate) enum CuttingOrder {
     /// By saw or torch, from the sheet's own corner; pieces are numbered as on the sheet.
     ByHand(Vec<nest::Step>),
     /// Cuts of the shear, from the corner of the trimmed sheet.
-    Sheared(Vec<nest::rect::Cut>),
+    Sheared(Vec<Cut>),
 }
 
 /// One piece on a sheet.
@@ -108,15 +110,26 @@ impl FlatPlace {
     }
 }
 
+/// The nests of one metal on every choice of sheets, before one is chosen.
+pub(super) struct Compared {
+    pub(super) metal: usize,
+    pub(super) sizes: Vec<JobSheet>,
+    origins: Vec<GridPoint>,
+    problem: nest::Problem,
+    pub(super) comparison: Comparison,
+    /// Of the shear: for every row the cuts of its sheets.
+    sheared: Option<Vec<Vec<Vec<Cut>>>>,
+}
+
 /// Nests all parts of one metal.
-pub(crate) fn nest(
+pub(super) fn compare(
     file: &str,
     job: &Job,
     metal: usize,
     parts: &[PlannedPart],
     watch: &nest::Watch<'_>,
-) -> Result<MetalNest, Refusal> {
-    let members: Vec<usize> = (0..parts.len()).filter(|&part| parts[part].part.metal == metal).collect();
+) -> Result<Compared, Refusal> {
+    let members = members(metal, parts);
     let sizes: Vec<JobSheet> = job.sheets.iter().filter(|sheet| sheet.metal == metal).cloned().collect();
     let (problem, origins) = problem(file, job, metal, (&members, parts), &sizes)?;
     let refused = |error: NestError| nest_refusal(file, job, metal, &error);
@@ -130,24 +143,54 @@ pub(crate) fn nest(
             (sheared.comparison, Some(sheared.cuts))
         }
     };
-    let sheets = match &comparison.rows[comparison.best].outcome {
-        Ok(nested) => {
-            let by_hand = |(sheet, drops): (&nest::Sheet, &Vec<nest::Drop>)| {
-                let kept = kept_drops(job, drops);
-                let order = nest::cutting_order(&problem, sheet, &kept, steps_up(job.shop.kerf));
-                (CuttingOrder::ByHand(order), nest::shared_cuts(&problem, sheet))
-            };
-            let orders: Vec<(CuttingOrder, Vec<nest::SharedCut>)> = match sheared {
-                Some(cuts) => {
-                    cuts.into_iter().map(|cuts| (CuttingOrder::Sheared(cuts), Vec::new())).collect()
-                }
-                None => nested.nest.sheets.iter().zip(&nested.drops).map(by_hand).collect(),
-            };
-            planned_sheets(job, metal, (&members, parts), (&sizes, &origins), (nested, orders))
+    Ok(Compared { metal, sizes, origins, problem, comparison, sheared })
+}
+
+fn members(metal: usize, parts: &[PlannedPart]) -> Vec<usize> {
+    (0..parts.len()).filter(|&part| parts[part].part.metal == metal).collect()
+}
+
+impl Compared {
+    /// The rows that may be chosen, the one with the cheapest sheets first; where a sheet has no price, the one with the
+    /// least area alone.
+    pub(super) fn ranked(&self) -> Vec<usize> {
+        let mut ranked = nest::ranked(&self.problem, &self.comparison.rows);
+        if !self.problem.is_priced() {
+            ranked.truncate(1);
         }
-        Err(_) => Vec::new(),
-    };
-    Ok(MetalNest { metal, sizes, origins, comparison, sheets })
+        ranked
+    }
+
+    /// The sheets of this row, which is chosen, in the order in which they are cut up.
+    pub(super) fn chosen(self, job: &Job, parts: &[PlannedPart], row: usize) -> MetalNest {
+        let Self { metal, sizes, origins, problem, mut comparison, sheared } = self;
+        comparison.best = row;
+        let sheets = match &comparison.rows[row].outcome {
+            Ok(nested) => {
+                let by_hand = |(sheet, drops): (&nest::Sheet, &Vec<nest::Drop>)| {
+                    let kept = kept_drops(job, drops);
+                    let order = nest::cutting_order(&problem, sheet, &kept, steps_up(job.shop.kerf));
+                    (CuttingOrder::ByHand(order), nest::shared_cuts(&problem, sheet))
+                };
+                let orders: Vec<(CuttingOrder, Vec<nest::SharedCut>)> = match sheared {
+                    Some(mut cuts) => {
+                        let cuts = cuts.swap_remove(row).into_iter();
+                        cuts.map(|cuts| (CuttingOrder::Sheared(cuts), Vec::new())).collect()
+                    }
+                    None => nested.nest.sheets.iter().zip(&nested.drops).map(by_hand).collect(),
+                };
+                planned_sheets(
+                    job,
+                    metal,
+                    (&members(metal, parts), parts),
+                    (&sizes, &origins),
+                    (nested, orders),
+                )
+            }
+            Err(_) => Vec::new(),
+        };
+        MetalNest { metal, sizes, origins, comparison, sheets }
+    }
 }
 
 impl MetalNest {
@@ -158,14 +201,13 @@ impl MetalNest {
         parts: &[PlannedPart],
         row: &nest::Row,
     ) -> Vec<PlannedSheet> {
-        let members: Vec<usize> =
-            (0..parts.len()).filter(|&part| parts[part].part.metal == self.metal).collect();
         let nested = row.outcome.as_ref();
         nested.map_or_else(
             |_| Vec::new(),
             |nested| {
                 let orders = vec![(CuttingOrder::NotAsked, Vec::new()); nested.nest.sheets.len()];
                 let sizes = (&self.sizes[..], &self.origins[..]);
+                let members = members(self.metal, parts);
                 planned_sheets(job, self.metal, (&members, parts), sizes, (nested, orders))
             },
         )
@@ -286,6 +328,7 @@ fn planned_sheets(
             kerf: job.shop.kerf,
             weight_per_area: job.metals[metal].metal.weight_per_area,
             from_rack: size.from_rack.clone(),
+            face: size.face,
             price: size.price,
             pieces: pieces.iter().map(|piece| laid_piece(&parts[piece.part], piece)).collect(),
             drops: kept_drops::kept(job, &order, (size_mm, size.outline.is_some()), &usable),
@@ -315,82 +358,6 @@ fn kept_drops(job: &Job, drops: &[nest::Drop]) -> Vec<nest::Drop> {
 /// Lower left and upper right corner of a drop on its sheet.
 fn placed(drop: &nest::Drop, origin: GridPoint) -> [Point; 2] {
     [drop.low, drop.high].map(|corner| point_of(corner + origin))
-}
-
-/// A nest that cannot be made, as messages about the job.
-fn nest_refusal(file: &str, job: &Job, metal: usize, error: &NestError) -> Refusal {
-    match error {
-        NestError::FitsNoSheet(misfits) => Refusal::BadInput(
-            misfits.iter().map(|misfit| misfit_message(file, job, misfit).to_string()).collect(),
-        ),
-        NestError::SheetsRunOut if matches!(job.shop.cutting, Cutting::Shear { .. }) => {
-            Refusal::BadInput(vec![format!(
-                "{file}: shop: cutting: the blanks of {} cannot be sheared from the sheets given within the shear's \
-                 limits\n    raise longest_cut, rounds or the count of sheets, add a size, or cut \"by hand\"",
-                job.metals[metal].metal.name
-            )])
-        }
-        NestError::TooManyTogether(group) => {
-            Refusal::BadInput(vec![together_message(file, job, metal, *group)])
-        }
-        NestError::SheetsRunOut => Refusal::BadInput(vec![format!(
-            "{file}: sheets: count: the parts need more sheets than there are\n    raise the count, or add a size"
-        )]),
-        NestError::Unsound(_) | NestError::UnsoundBlanks(_) => {
-            Refusal::ProofFailed(format!("{file}: {error}"))
-        }
-    }
-}
-
-/// "`one_sheet[0]`: L1, L2: all their pieces did not fit one sheet together".
-fn together_message(file: &str, job: &Job, metal: usize, group: usize) -> String {
-    let of_metal = |group: &job::OneSheet| group.parts.iter().all(|&part| job.parts[part].metal == metal);
-    let own = job.one_sheet.iter().enumerate().filter(|(_, group)| of_metal(group)).nth(group);
-    let number = own.map_or(0, |(number, _)| number);
-    let parts = own.map_or(&[][..], |(_, group)| &group.parts);
-    let marks: Vec<&str> = parts.iter().map(|&part| job.parts[part].mark.as_str()).collect();
-    format!(
-        "{file}: one_sheet[{number}]: {}: all their pieces did not fit one sheet together\n    take some out of the \
-         group, let them turn, or add a larger sheet",
-        marks.join(", ")
-    )
-}
-
-/// "fits no sheet: needs 142 × 14 at its lay; the largest trimmed sheet is 119 × 47".
-fn misfit_message(file: &str, job: &Job, misfit: &nest::Misfit) -> Message {
-    let pair = |x: i64, y: i64| {
-        let print = |steps: i64| length_of(steps).print(job.style);
-        format!("{} × {}", print(x), print(y))
-    };
-    let need = misfit.needs.first().map_or_else(String::new, |&(_, x, y)| pair(x, y));
-    let sheets: Vec<String> = misfit.sheets.iter().map(|(_, x, y)| pair(*x, *y)).collect();
-    let half_only = misfit.needs.iter().all(|(turn, _, _)| turn.millidegrees().is_multiple_of(180_000));
-    let lay = if half_only { " as its lay must run" } else { "" };
-    Message {
-        file: file.to_owned(),
-        mark: Some(misfit.mark.clone()),
-        field: "shape".to_owned(),
-        value: need.clone(),
-        wrong: format!(
-            "fits no sheet{lay}: its blank needs {need}, trimmed sheets have {}",
-            sheets.join(", ")
-        ),
-        remedy: "split the part, add a larger sheet size, or lessen the edge trim".to_owned(),
-    }
-}
-
-/// Why a choice of sheets holds no nest, in words.
-pub(crate) fn no_nest_words(no_nest: &NoNest) -> String {
-    match no_nest {
-        NoNest::Misfits(misfits) => {
-            let marks: Vec<&str> = misfits.iter().map(|misfit| misfit.mark.as_str()).collect();
-            format!("too small for {}", marks.join(", "))
-        }
-        NoNest::SheetsRunOut => "not enough sheets".to_owned(),
-        NoNest::NotSquare => "an offcut to be squared up before it is sheared".to_owned(),
-        NoNest::TooManyTogether(_) => "too small for the parts kept together".to_owned(),
-        NoNest::BeyondTheShear => "cannot be cut within the shear's limits".to_owned(),
-    }
 }
 
 /// What a row of the comparison uses, in words.

@@ -108,6 +108,15 @@ impl PlannedPart {
         self.part.lay == Some(PartLay::Across)
     }
 
+    /// The side of the finished part that the marked face becomes, in a word or two.
+    pub(crate) fn face_side(&self) -> &'static str {
+        match self.part.face.or(self.part.shape.recipe().natural_face()) {
+            Some(FaceSide::Outside) => "outside",
+            Some(FaceSide::Inside) => "inside",
+            None => "marked face",
+        }
+    }
+
     /// "this face up: outside, lugs".
     pub(crate) fn face_words(&self, metal: &JobMetal) -> String {
         let face = self.part.face.or(self.part.shape.recipe().natural_face());

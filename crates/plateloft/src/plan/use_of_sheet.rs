@@ -3,7 +3,7 @@
 use estimate::{PartOnSheet, SheetUse};
 use geometry::outline::Chords;
 use geometry::{Outline, Point, Polygon, Region, Segment};
-use job::SheetOutline;
+use job::{FaceState, SheetOutline};
 use units::{Area, Length, MassPerArea, Money};
 
 use super::kept_drops::KeptDrop;
@@ -27,6 +27,8 @@ pub(crate) struct LaidSheet {
     pub(crate) weight_per_area: MassPerArea,
     /// The mark of the offcut, for a piece of the shop's rack.
     pub(crate) from_rack: Option<String>,
+    /// What is known of the face of a piece of the rack.
+    pub(crate) face: Option<FaceState>,
     /// Price of the sheet.
     pub(crate) price: Option<Money>,
     /// Every piece: its part's mark and its true outline where it lies.
@@ -150,6 +152,15 @@ fn arcs_mm(outline: &Outline) -> f64 {
     arcs(&outline.outer) + outline.holes.iter().map(arcs).sum::<f64>()
 }
 
+/// The mark of a kept drop, on its label and in the rack: "Oyster skiff skin-1 d2", the job's name cut where the whole would be too long for chalk.
+pub(crate) fn rack_mark(job: &str, sheet: &str, number: usize) -> String {
+    const LONGEST: usize = 40;
+    let tail = format!(" {sheet} d{number}");
+    let room = LONGEST.saturating_sub(tail.chars().count());
+    let head: String = job.chars().take(room).collect();
+    format!("{}{tail}", head.trim_end())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -169,6 +180,7 @@ mod tests {
             kerf: millimetres(3.0),
             weight_per_area: MassPerArea::read("8 kg/m2").unwrap(),
             from_rack: None,
+            face: None,
             price: None,
             pieces: vec![("P".to_owned(), outline)],
             drops: vec![KeptDrop {

@@ -1,27 +1,25 @@
-//! The second diagonal as a check on the other five numbers.
+//! A diagonal more than the figure needs, as a check on the other numbers.
 
-use geometry::Point;
 use units::{Length, LengthStyle};
 
-use super::{Diagonal, MeasuredOpening, solve};
 use crate::Problem;
 
-const NAMES: [&str; 5] = ["AB", "BC", "CD", "DA", "the other diagonal"];
-
-/// A taped diagonal against the one the other five numbers give.
+/// A taped diagonal against the one the other numbers give.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DiagonalCheck {
-    /// The diagonal that was checked, not the one the figure was worked out from.
-    pub diagonal: Diagonal,
+    /// The diagonal that was checked, not one the figure was worked out from.
+    pub diagonal: String,
     /// As taped.
     pub taped: Length,
     /// As worked out.
     pub computed: Length,
-    /// What six readings, each good to half a division of the tape, can explain at worst.
+    /// What all readings, each good to half a division of the tape, can explain at worst.
     pub allowed: Length,
-    /// For each of the six numbers, what it would have to read for all six to agree; numbers that no change can
-    /// reconcile are left out.
+    /// For each of the numbers, what it would have to read for all to agree; numbers that no change can reconcile are
+    /// left out.
     pub would_agree: Vec<(String, Length)>,
+    /// How many numbers fix the figure.
+    pub others: usize,
 }
 
 impl DiagonalCheck {
@@ -37,36 +35,50 @@ impl DiagonalCheck {
         self.off().abs() <= self.allowed
     }
 
+    /// How far off it is beside what the tape explains.
+    pub(super) fn strain(&self) -> f64 {
+        self.off().abs().millimetres() / self.allowed.millimetres()
+    }
+
     /// The check as one sentence.
     #[must_use]
     pub fn sentence(&self, style: LengthStyle) -> String {
         format!(
-            "{} is taped {}, but the other five numbers give {}: off by {}, and the tape explains no more than {}",
-            self.diagonal.name(),
+            "{} is taped {}, but the other {} numbers give {}: off by {}, and the tape explains no more than {}",
+            self.diagonal,
             self.taped.print(style),
+            counted(self.others),
             self.computed.print(style),
             difference(self.off().abs(), style),
             difference(self.allowed, style)
         )
     }
 
-    pub(super) fn problem(&self, style: LengthStyle) -> Problem {
+    /// What is wrong, at `field`; `way_out` is what to do where nothing was misread.
+    pub(super) fn problem(&self, field: String, way_out: &str, style: LengthStyle) -> Problem {
         let agree: Vec<String> =
             self.would_agree.iter().map(|(name, length)| format!("{name} {}", length.print(style))).collect();
-        let remedy = format!(
-            "tape again: all six agree if one alone reads {}; or say which diagonal to trust (\"trust\": \"AC\")",
-            agree.join(", or ")
-        );
-        let mut problem =
-            Problem::new(self.diagonal.name(), self.taped.print(style), self.sentence(style), remedy);
-        problem.wrong = format!(
-            "the other five numbers give {}: off by {}, and the tape explains no more than {}",
+        let all = counted(self.others + 1);
+        let remedy =
+            format!("tape again: all {all} agree if one alone reads {}; or {way_out}", agree.join(", or "));
+        let wrong = format!(
+            "the other {} numbers give {}: off by {}, and the tape explains no more than {}",
+            counted(self.others),
             self.computed.print(style),
             difference(self.off().abs(), style),
             difference(self.allowed, style)
         );
-        problem
+        Problem::new(field, self.taped.print(style), wrong, remedy)
     }
+}
+
+/// A small number in words.
+fn counted(number: usize) -> String {
+    const WORDS: [&str; 15] = [
+        "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+        "twelve", "thirteen", "fourteen",
+    ];
+    WORDS.get(number).map_or_else(|| number.to_string(), |&word| word.to_owned())
 }
 
 /// A small difference, always in decimals: a tape fraction with a leftover hides how large it is.
@@ -79,76 +91,64 @@ fn difference(length: Length, style: LengthStyle) -> String {
     }
 }
 
-/// Checks the diagonal that does not govern, where it was taped.
-pub(super) fn second_diagonal(
-    measured: &MeasuredOpening,
-    by: Diagonal,
-    corners: &[Point; 4],
-) -> Option<DiagonalCheck> {
-    let [a, b, c, d] = *corners;
-    let (diagonal, taped, computed_mm) = match by {
-        Diagonal::AC => (Diagonal::BD, measured.bd?, b.distance(d)),
-        Diagonal::BD => (Diagonal::AC, measured.ac?, a.distance(c)),
-    };
-    let five = five_mm(measured, by);
-    let slopes: Vec<f64> = (0..5).map(|number| slope(five, number, by)).collect();
-    let half_division = 0.5 * measured.tape.millimetres();
-    let worst: f64 = half_division * (1.0 + slopes.iter().map(|slope| slope.abs()).sum::<f64>());
-    let target = taped.millimetres();
-    let other = match by {
-        Diagonal::AC => "AC",
-        Diagonal::BD => "BD",
-    };
-    let mut would_agree: Vec<(String, Length)> = (0..5)
-        .filter_map(|number| {
-            let name = if number == 4 { other } else { NAMES[number] };
-            Some((name.to_owned(), Length::from_millimetres(agreeing(five, number, by, target)?)))
-        })
-        .collect();
-    let computed = Length::from_millimetres(computed_mm);
-    would_agree.push((diagonal.name().to_owned(), computed));
-    let allowed = Length::from_millimetres(worst);
-    Some(DiagonalCheck { diagonal, taped, computed, allowed, would_agree })
+/// The numbers that fix a figure, and what they make the diagonal that is checked.
+pub(super) struct Readings<'a> {
+    /// Their names.
+    pub(super) names: Vec<String>,
+    /// As taped, mm.
+    pub(super) mm: Vec<f64>,
+    /// The diagonal that numbers like these make, mm; `None` where they make no figure.
+    pub(super) diagonal_of: &'a dyn Fn(&[f64]) -> Option<f64>,
+    /// The tape's smallest division.
+    pub(super) tape: Length,
 }
 
-/// The five governing numbers, mm: four sides, then the diagonal.
-fn five_mm(measured: &MeasuredOpening, by: Diagonal) -> [f64; 5] {
-    let [ab, bc, cd, da] = measured.sides.map(Length::millimetres);
-    [ab, bc, cd, da, measured.governing_mm(by)]
-}
-
-fn diagonal_of(five: [f64; 5], by: Diagonal) -> Option<f64> {
-    solve::other_diagonal([five[0], five[1], five[2], five[3]], five[4], by)
-}
-
-/// How much the computed diagonal moves for each millimetre of number `number`.
-fn slope(five: [f64; 5], number: usize, by: Diagonal) -> f64 {
-    let step = geometry::tolerance::REFOLD_MM;
-    let at = |change: f64| {
-        let mut moved = five;
-        moved[number] += change;
-        diagonal_of(moved, by)
-    };
-    match (at(step), at(-step)) {
-        (Some(up), Some(down)) => (up - down) / (2.0 * step),
-        _ => 0.0,
+impl Readings<'_> {
+    /// Checks a diagonal by them; `None` when they make no figure.
+    pub(super) fn check(&self, diagonal: &str, taped: Length) -> Option<DiagonalCheck> {
+        let computed = Length::from_millimetres((self.diagonal_of)(&self.mm)?);
+        let numbers = 0..self.mm.len();
+        let moved: f64 = numbers.clone().map(|number| self.slope(&self.mm, number).abs()).sum();
+        let allowed = Length::from_millimetres(0.5 * self.tape.millimetres() * (1.0 + moved));
+        let target = taped.millimetres();
+        let agreeing = |number: usize| {
+            Some((self.names[number].clone(), Length::from_millimetres(self.agreeing(number, target)?)))
+        };
+        let mut would_agree: Vec<(String, Length)> = numbers.filter_map(agreeing).collect();
+        would_agree.push((diagonal.to_owned(), computed));
+        let (diagonal, others) = (diagonal.to_owned(), self.mm.len());
+        Some(DiagonalCheck { diagonal, taped, computed, allowed, would_agree, others })
     }
-}
 
-/// The reading of number `number` that brings the computed diagonal to `target_mm`, by Newton's steps; `None` when
-/// they do not arrive.
-fn agreeing(five: [f64; 5], number: usize, by: Diagonal, target_mm: f64) -> Option<f64> {
-    let mut moved = five;
-    for _ in 0..20 {
-        let short = target_mm - diagonal_of(moved, by)?;
-        if short.abs() <= geometry::tolerance::SAME_POINT_MM {
-            return Some(moved[number]);
+    /// How much the computed diagonal moves for each millimetre of number `number`.
+    fn slope(&self, mm: &[f64], number: usize) -> f64 {
+        let step = geometry::tolerance::REFOLD_MM;
+        let at = |change: f64| {
+            let mut moved = mm.to_vec();
+            moved[number] += change;
+            (self.diagonal_of)(&moved)
+        };
+        match (at(step), at(-step)) {
+            (Some(up), Some(down)) => (up - down) / (2.0 * step),
+            _ => 0.0,
         }
-        let slope = slope(moved, number, by);
-        if slope.abs() <= geometry::tolerance::SAME_POINT_MM {
-            return None;
-        }
-        moved[number] += short / slope;
     }
-    None
+
+    /// The reading of number `number` that brings the computed diagonal to `target_mm`, by Newton's steps; `None` when
+    /// they do not arrive.
+    fn agreeing(&self, number: usize, target_mm: f64) -> Option<f64> {
+        let mut moved = self.mm.clone();
+        for _ in 0..20 {
+            let short = target_mm - (self.diagonal_of)(&moved)?;
+            if short.abs() <= geometry::tolerance::SAME_POINT_MM {
+                return Some(moved[number]).filter(|&reading| reading > 0.0);
+            }
+            let slope = self.slope(&moved, number);
+            if slope.abs() <= geometry::tolerance::SAME_POINT_MM {
+                return None;
+            }
+            moved[number] += short / slope;
+        }
+        None
+    }
 }

@@ -21,6 +21,7 @@ mod made_up_lids;
 mod made_up_pans;
 mod mirrored_seams;
 mod nearest_transitions;
+mod openings;
 mod panels_and_boxes;
 mod pans_and_lids;
 mod paper_models;

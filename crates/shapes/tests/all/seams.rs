@@ -4,6 +4,7 @@
 
 use crate::common::{inches, sixteenths};
 use fold::bend::Origin;
+use fold::flat::UnfoldError;
 use fold::refold::{self, RefoldError};
 use fold::{BendNumber, SeamStyle, flat};
 use geometry::{Point, Vector, tolerance};
@@ -61,19 +62,43 @@ pub(crate) fn openings() -> impl Strategy<Value = Figure> {
 }
 
 /// What became of one part.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Seen {
     Measured,
-    NotOfOnePiece,
+    /// Its plates would lie on one another in the flat: it cannot come out of one piece.
+    Overlaps,
+    /// A plate is too short for its bends, or a flange runs into an inside corner.
+    TooShort,
+    /// No relief fits where its bends meet.
+    NoRelief,
+    /// Folded up, plates without strips run into one another beside their corner: open, butted or slotted.
+    RunsInto,
+    /// Folded up, a plate with a strip runs into another.
+    StripRunsInto,
     /// A lap strip was cut back so far at both ends that it nowhere lies on its plate: refused.
     StripBesideNothing,
+    /// The recipe has no such part.
+    NoSuchShape,
 }
 
-/// Unfolds and refolds, and looks at every seam; parts that cannot come out of one piece are passed over.
+/// Unfolds and refolds, and looks at every seam; of a part that is refused it says why.
 fn every_seam_is_as_asked(part: &fold::FoldedPart) -> Result<Seen, TestCaseError> {
-    let Ok(flat) = flat::unfold(part) else { return Ok(Seen::NotOfOnePiece) };
+    let flat = match flat::unfold(part) {
+        Ok(flat) => flat,
+        Err(UnfoldError::Overlap { .. }) => return Ok(Seen::Overlaps),
+        Err(UnfoldError::FaceTooShort { .. } | UnfoldError::InsideCorner { .. }) => {
+            return Ok(Seen::TooShort);
+        }
+        Err(UnfoldError::ReliefTooLarge { .. } | UnfoldError::ReliefNeeded { .. }) => {
+            return Ok(Seen::NoRelief);
+        }
+    };
     let lapped = part.seams.iter().all(|seam| matches!(seam.style, SeamStyle::Lap { .. }));
+    let has_strips = part.seams.iter().any(|seam| matches!(seam.style, SeamStyle::Lap { .. }));
     let proof = match refold::prove(part, &flat) {
-        Err(RefoldError::RunsInto { .. }) => return Ok(Seen::NotOfOnePiece),
+        // A strip is bent inside, where the other plate's bend is in its way: what the recipe does not foresee is refused.
+        Err(RefoldError::RunsInto { .. }) if has_strips => return Ok(Seen::StripRunsInto),
+        Err(RefoldError::RunsInto { .. }) => return Ok(Seen::RunsInto),
         Err(RefoldError::Beside { .. }) if lapped => return Ok(Seen::StripBesideNothing),
         proof => proof,
     };
@@ -216,39 +241,48 @@ fn flat_corners_of_plates_close_as_asked() {
     assert!(beyond(150.0) > 30 && beyond(165.0) > 5, "{} {}", beyond(150.0), beyond(165.0));
 }
 
-/// How many folded parts were measured, and how many cannot come out of one piece.
+/// How many parts were measured, and how many were refused for what.
 #[derive(Default)]
-struct Tally {
-    measured: std::cell::Cell<u32>,
-    passed_over: std::cell::Cell<u32>,
-    beside_nothing: std::cell::Cell<u32>,
+struct Tally(std::cell::RefCell<std::collections::BTreeMap<Seen, u32>>);
+
+/// The most parts that may be refused for a reason, for each one that is measured.
+struct Most {
+    overlaps: f64,
+    too_short: f64,
+    no_relief: f64,
+    runs_into: f64,
+    strip_runs_into: f64,
+    no_such_shape: f64,
 }
 
 impl Tally {
     /// Only a measured part is a case; for any other the runner draws another.
-    fn measure(&self, part: &fold::FoldedPart) -> Result<(), TestCaseError> {
-        let (count, rejected) = match every_seam_is_as_asked(part)? {
-            Seen::Measured => (&self.measured, None),
-            Seen::NotOfOnePiece => (&self.passed_over, Some("cannot come out of one piece")),
-            Seen::StripBesideNothing => (&self.beside_nothing, Some("a strip lies beside nothing")),
-        };
-        count.set(count.get() + 1);
-        rejected.map_or(Ok(()), |why| Err(TestCaseError::reject(why)))
+    fn measure(&self, shaped: Result<shapes::Shaped, Vec<shapes::Problem>>) -> Result<(), TestCaseError> {
+        let seen = shaped.map_or(Ok(Seen::NoSuchShape), |shaped| every_seam_is_as_asked(&shaped.part))?;
+        *self.0.borrow_mut().entry(seen).or_default() += 1;
+        if seen == Seen::Measured { Ok(()) } else { Err(TestCaseError::reject(format!("{seen:?}"))) }
     }
 
-    /// No more parts may be passed over than `most` for each one measured.
-    fn check(&self, most: f64) {
-        let (measured, passed_over) = (self.measured.get(), self.passed_over.get());
+    fn check(&self, most: &Most) {
+        let tally = self.0.borrow();
+        let count = |seen: Seen| tally.get(&seen).copied().unwrap_or_default();
+        let measured = count(Seen::Measured);
         assert!(measured >= CASES, "{measured} of {CASES} cases");
-        assert!(
-            self.beside_nothing.get() <= CASES / 100,
-            "{} strips beside nothing",
-            self.beside_nothing.get()
-        );
-        assert!(
-            f64::from(passed_over) <= most * f64::from(measured),
-            "{measured} measured, {passed_over} passed over"
-        );
+        let limits = [
+            (Seen::Overlaps, most.overlaps),
+            (Seen::TooShort, most.too_short),
+            (Seen::NoRelief, most.no_relief),
+            (Seen::RunsInto, most.runs_into),
+            (Seen::StripRunsInto, most.strip_runs_into),
+            (Seen::StripBesideNothing, 0.01),
+            (Seen::NoSuchShape, most.no_such_shape),
+        ];
+        for (seen, most) in limits {
+            assert!(
+                f64::from(count(seen)) <= most * f64::from(measured),
+                "{seen:?} more than {most}: {tally:?}"
+            );
+        }
     }
 }
 
@@ -274,12 +308,19 @@ fn lids_close_as_asked() {
         inset.truncate(over.count());
         let (outset, rise, skirt) = sizes;
         let lid = TaperedLid { over, outset, rise, inset, skirt, return_width };
-        let refused = |_| TestCaseError::reject("no such lid");
-        tally.measure(&lid.shape(&making).map_err(refused)?.part)
+        tally.measure(lid.shape(&making))
     });
     outcome.unwrap();
-    // With strips and tabs many of these lids would lie on one another in the flat.
-    tally.check(1.0);
+    // Counted with several seeds: with strips and tabs about half as many of these lids as are measured would lie on one another in
+    // the flat; a plate with a strip runs into another in 3 of 100, one without in 1 of some 400.
+    tally.check(&Most {
+        overlaps: 0.85,
+        too_short: 0.1,
+        no_relief: 0.0,
+        runs_into: 0.01,
+        strip_runs_into: 0.06,
+        no_such_shape: 0.35,
+    });
 }
 
 #[test]
@@ -293,9 +334,15 @@ fn pans_close_as_asked() {
         let lean = lean.into_iter().map(|degrees| Angle::from_degrees(f64::from(degrees))).collect();
         let plan = PanPlan::Outside { length, width };
         let pan = Pan { plan, height, rims: vec![rim], lean, edge: shapes::edge::EdgeEnd::Plain };
-        let refused = |_| TestCaseError::reject("no such pan");
-        tally.measure(&pan.shape(&making).map_err(refused)?.part)
+        tally.measure(pan.shape(&making))
     });
     outcome.unwrap();
-    tally.check(0.5);
+    tally.check(&Most {
+        overlaps: 0.03,
+        too_short: 0.03,
+        no_relief: 0.0,
+        runs_into: 0.01,
+        strip_runs_into: 0.06,
+        no_such_shape: 0.04,
+    });
 }

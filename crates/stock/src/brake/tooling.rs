@@ -9,7 +9,7 @@ use crate::alloy::Family;
 use crate::table;
 
 /// Share of the V opening that a flange must reach in a standard die (The Fabricator, press brake tips on minimum
-/// flange lengths, read in a copy: 70 per cent; a published air-bend chart gives .688 of a 1 in V).
+/// flange lengths, read in a copy: 70 per cent; an air-bend chart, publisher not known, gives .688 of a 1 in V).
 const FLANGE_SHARE_OF_V: f64 = 0.7;
 
 static OPENINGS: LazyLock<Vec<OpeningRow>> =
@@ -72,7 +72,7 @@ impl OpeningRow {
     }
 }
 
-/// The V opening that the published chart takes for `thickness`; none beyond the chart.
+/// The V opening that the air-bend chart takes, of which the publisher is not known, for `thickness`; none beyond the chart.
 #[must_use]
 pub fn v_opening(thickness: Length) -> Option<VOpening> {
     let row = OPENINGS.iter().filter(|row| thickness <= row.up_to).min_by_key(|row| row.up_to)?;
@@ -133,7 +133,7 @@ mod tests {
     /// Published air-bend chart: shortest flange .344 in a .50 V, .688 in 1.0, 1.125 in 1.5, 1.375 in 2.0, 2.188 in
     /// 3.0, 3.5 in 5.0. The rule of seven tenths stays within a tenth of it.
     #[test]
-    fn shortest_flanges_of_the_published_chart() {
+    fn shortest_flanges_of_the_chart() {
         let chart =
             [(0.5, 0.344), (1.0, 0.688), (1.5, 1.125), (2.0, 1.375), (2.5, 1.75), (3.0, 2.188), (5.0, 3.5)];
         for (v, published) in chart {
@@ -144,7 +144,7 @@ mod tests {
 
     /// The same chart: 6 T up to .105, 8 T from .120 to .313, 10 T from .375, 12 T from .625.
     #[test]
-    fn openings_of_the_published_chart() {
+    fn openings_of_the_chart() {
         let times = |inches: f64| v_opening(Length::from_inches(inches)).map(|v| v.times_thickness);
         let published = [(0.105, 6.0), (0.120, 8.0), (0.313, 8.0), (0.375, 10.0), (0.5, 10.0), (0.625, 12.0)];
         for (thickness, expected) in published {

@@ -2,8 +2,8 @@
 
 use proptest::prelude::*;
 use stock::{
-    Alloy, AlloyError, BendModel, Figure, FigureValue, Film, MetalBuilder, MetalError, Pattern, alloys,
-    find_alloy, least_inside_radius, tread_floor_weight,
+    Alloy, AlloyError, BendModel, Figure, FigureValue, Film, MetalBuilder, MetalError, Pattern, TemperBeside,
+    alloys, find_alloy, least_inside_radius, nearest_inside_radius, tread_floor_weight,
 };
 use units::{Density, DensityUnit, Length, LengthUnit, MassPerArea, MassPerAreaUnit, MassUnit};
 
@@ -148,6 +148,46 @@ fn least_inside_radii_are_those_of_the_design_manual() {
     // EN 10025-2, S235: 3 mm is bent to 3 mm, 5 mm to 6 mm.
     assert_eq!(least_inside_radius("mild steel", None, read("5 mm")).unwrap().radius, read("6 mm"));
     assert_eq!(least_inside_radius("mild steel", None, read("2.7 mm")).unwrap().radius, read("3 mm"));
+}
+
+#[test]
+fn a_temper_without_a_row_is_told_the_nearest() {
+    let read = |text: &str| Length::read(text, LengthUnit::Inch).unwrap();
+    let nearest = |alloy: &str, temper: &str, thickness: &str| {
+        let found = nearest_inside_radius(alloy, Some(temper), read(thickness)).unwrap();
+        (found.temper.unwrap(), found.beside, found.least.times_thickness.unwrap(), found.for_thinner_sheet)
+    };
+    let (alike, softer) = (TemperBeside::Alike, TemperBeside::Softer);
+    // Multiples of the Aluminum Design Manual, January 2005, table 3-1; degrees of temper from memory.
+    assert_eq!(nearest("5083", "H116", ".190"), ("H321".to_owned(), alike, 1.5, false));
+    assert_eq!(nearest("5086", "H116", ".125"), ("H32".to_owned(), alike, 1.5, false));
+    assert_eq!(nearest("5086", "H36", ".125"), ("H34".to_owned(), softer, 2.0, false));
+    assert_eq!(nearest("5052", "H38", ".125"), ("H34".to_owned(), softer, 2.0, false));
+    assert_eq!(nearest("6061", "T651", ".125"), ("T6".to_owned(), alike, 2.5, false));
+    // Halfway between two: the harder, which asks for more.
+    assert_eq!(nearest("5083", "H111", ".125"), ("H321".to_owned(), TemperBeside::Harder, 1.5, false));
+    assert_eq!(nearest("3003", "H22", ".125"), ("H14".to_owned(), TemperBeside::Harder, 1.0, false));
+    // Thicker than every row: the thickest of the same temper.
+    assert_eq!(nearest("5052", "H32", ".625"), ("H32".to_owned(), TemperBeside::Same, 2.0, true));
+    let unnamed = nearest_inside_radius("6061", None, read(".125")).unwrap();
+    assert_eq!((unnamed.temper.as_deref(), unnamed.beside), (Some("O"), TemperBeside::Unnamed));
+    assert_eq!(nearest_inside_radius("stainless 304", None, read("2 mm")), None, "no row at all");
+    assert_eq!(nearest_inside_radius("5052", Some("H32"), read(".125")), None, "has a row of its own");
+}
+
+// Whatever temper the tables offer, and however thick, there is a row of its own or one to go by: none is passed over.
+#[test]
+fn no_temper_of_an_alloy_with_rows_is_left_without_either() {
+    for alloy in alloys().iter().filter(|alloy| alloy.family == stock::Family::Aluminium) {
+        let tempers = alloy.tempers.iter().map(|temper| Some(temper.as_str())).chain([None]);
+        for temper in tempers {
+            for thickness in [0.02, 0.125, 0.25, 0.375, 0.75] {
+                let own = least_inside_radius(&alloy.name, temper, inches(thickness)).is_some();
+                let near = nearest_inside_radius(&alloy.name, temper, inches(thickness)).is_some();
+                assert!(own != near, "{} {temper:?} {thickness}", alloy.name);
+            }
+        }
+    }
 }
 
 #[test]

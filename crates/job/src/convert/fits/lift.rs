@@ -52,9 +52,9 @@ pub(super) fn tilt_out(
         Some(LiesFile::Across) => Lies::Across,
     };
     let (opening, clearance) = (opening?, clearance?);
-    if !geometry::polygon::is_convex(&opening.corners) {
+    if let Some(fault) = shapes::not_convex(&opening.corners, &opening.names, desk.style) {
         let field = if file.outline.is_some() { "outline" } else { "through" };
-        let wrong = "has an inside corner, past which tilting is not judged";
+        let wrong = format!("{}; tilting is not judged past it", fault.wrong);
         let remedy = "give the largest opening without one that lies within it";
         desk.add(&place.field(field), "", wrong, remedy);
         return None;

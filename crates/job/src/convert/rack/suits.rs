@@ -15,6 +15,8 @@ const THICKNESS_SHARE: i64 = 20;
 pub struct Wanted<'a> {
     /// The metal.
     pub metal: &'a Metal,
+    /// Whether its face shows when the parts are finished.
+    pub face_shows: bool,
     /// The job's name, for what is reserved.
     pub job: &'a str,
 }
@@ -76,12 +78,14 @@ pub fn suits(offcut: &Offcut, wanted: &Wanted<'_>) -> Vec<Mismatch> {
     if !is_thickness(offcut.thickness, metal.thickness) {
         against.push(Mismatch::Thickness);
     }
-    if metal.film != Film::Bare {
+    if metal.film != Film::Bare || wanted.face_shows {
         match offcut.face {
             FaceState::Good => {}
             FaceState::Scratched => against.push(Mismatch::Face("scratched")),
             FaceState::Unknown => against.push(Mismatch::Face("not looked at")),
         }
+    }
+    if metal.film != Film::Bare {
         let both_missing = metal.film == Film::BothSides && offcut.film != Film::BothSides;
         if offcut.film == Film::Bare || both_missing {
             against.push(Mismatch::Film);

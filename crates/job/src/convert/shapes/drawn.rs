@@ -51,6 +51,20 @@ pub(super) fn named_figure(
 }
 
 pub(super) fn by_corners(corners: &[[Size; 2]], place: &Place, desk: &mut Desk<'_>) -> Option<Figure> {
+    let points = points(corners, place, desk)?;
+    let figure = Figure::lettered(&points);
+    if figure.is_none() {
+        desk.add(place, "", "these corners enclose no area", "give the corners in order, once round");
+    }
+    figure
+}
+
+/// Corners, each along and across.
+pub(in crate::convert) fn points(
+    corners: &[[Size; 2]],
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<Vec<Point>> {
     let points: Vec<Option<Point>> = corners
         .iter()
         .enumerate()
@@ -59,10 +73,5 @@ pub(super) fn by_corners(corners: &[[Size; 2]], place: &Place, desk: &mut Desk<'
             Some(Point::new(x.millimetres(), y.millimetres()))
         })
         .collect();
-    let points: Vec<Point> = points.into_iter().collect::<Option<_>>()?;
-    let figure = Figure::lettered(&points);
-    if figure.is_none() {
-        desk.add(place, "", "these corners enclose no area", "give the corners in order, once round");
-    }
-    figure
+    points.into_iter().collect()
 }

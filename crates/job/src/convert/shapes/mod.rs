@@ -28,7 +28,7 @@ mod tray;
 mod walk;
 mod weight_limit;
 
-pub(in crate::convert) use drawn::figure as drawn_figure;
+pub(in crate::convert) use drawn::{figure as drawn_figure, points};
 pub(in crate::convert) use openings::figure as opening_figure;
 
 use super::desk::Desk;

@@ -107,8 +107,9 @@ pub(super) fn pan(
 ) -> Option<Pan> {
     let plan = plan(file, openings, place, desk);
     let height = desk.length(&place.field("height"), file.height, Range::AboveZero);
-    let rims = rims(file.rim, &place.field("rim"), desk);
-    let lean = lean(file.lean, &place.field("lean"), desk);
+    let walls = walls(plan.as_ref())?;
+    let rims = rims(file.rim, &walls, &place.field("rim"), desk);
+    let lean = lean(file.lean, &walls, &place.field("lean"), desk);
     let edge = edge(file.edge, place, desk);
     Some(Pan { plan: plan?, height: height?, rims: rims?, lean: lean?, edge: edge? })
 }
@@ -140,25 +141,31 @@ fn plan(file: &PanFields<'_>, openings: &Openings, place: &Place, desk: &mut Des
     Some(PanPlan::LiftsThrough { opening: opening?, clearance: clearance? })
 }
 
-/// The rim all round, or that of each wall of a square-cornered floor; walls that are not named have none.
-fn rims(file: &RimFile, place: &Place, desk: &mut Desk<'_>) -> Option<Vec<Rim>> {
+/// A figure with the names of the pan's walls in their order: the opening's own, which runs the other way where its corners
+/// do. A plan that was not found counts as square-cornered, so that rims and leans are looked at all the same.
+fn walls(plan: Option<&PanPlan>) -> Option<Figure> {
+    match plan {
+        Some(PanPlan::LiftsThrough { opening, .. }) => Some(opening.clone()),
+        _ => Figure::rectangle(1.0, 1.0),
+    }
+}
+
+/// The rim all round, or that of each wall; walls that are not named have none.
+fn rims(file: &RimFile, walls: &Figure, place: &Place, desk: &mut Desk<'_>) -> Option<Vec<Rim>> {
     let named = match file {
         RimFile::One(text) => return Some(vec![rim(text, place, desk)?]),
         RimFile::Named(named) => named,
     };
-    let figure = Figure::rectangle(1.0, 1.0)?;
-    let rims = by_side(named, &figure, place, desk, |desk, place, text: &String| rim(text, place, desk))?;
+    let rims = by_side(named, walls, place, desk, |desk, place, text: &String| rim(text, place, desk))?;
     Some(rims.into_iter().map(|rim| rim.unwrap_or(Rim::None)).collect())
 }
 
-/// Lean of each wall of a square-cornered floor; walls that are not named are plumb.
-fn lean(named: &Named<Degrees>, place: &Place, desk: &mut Desk<'_>) -> Option<Vec<Angle>> {
+/// Lean of each wall; walls that are not named are plumb.
+fn lean(named: &Named<Degrees>, walls: &Figure, place: &Place, desk: &mut Desk<'_>) -> Option<Vec<Angle>> {
     if named.0.is_empty() {
         return Some(Vec::new());
     }
-    // Only the names of the sides matter here, not the sizes.
-    let figure = Figure::rectangle(1.0, 1.0)?;
     let leans =
-        by_side(named, &figure, place, desk, |desk, place, written: &Degrees| desk.angle(place, written))?;
+        by_side(named, walls, place, desk, |desk, place, written: &Degrees| desk.angle(place, written))?;
     Some(leans.into_iter().map(|lean| lean.unwrap_or(Angle::ZERO)).collect())
 }

@@ -45,7 +45,17 @@ const fn stock(paper: PaperSize) -> Stock {
 
 /// Sheets of labels, one label after the other along the rows.
 pub(crate) fn leaves<'a>(labels: &[PieceLabel], paper: PaperSize) -> Vec<Leaf<'a>> {
-    let Stock { label_mm: (_, label_height), counts: (columns, rows), from_mm, step_mm } = stock(paper);
+    on_sheets(labels, paper, |label, _, corner| Item::group(label.mark.as_str(), items(label, paper, corner)))
+}
+
+/// Labels of any kind on sheets of common labels: `draw` is given the label, its width and height and where its lower left
+/// corner lies, mm.
+pub(crate) fn on_sheets<'a, L>(
+    labels: &[L],
+    paper: PaperSize,
+    draw: impl Fn(&L, (f64, f64), Point) -> Item,
+) -> Vec<Leaf<'a>> {
+    let Stock { label_mm, counts: (columns, rows), from_mm, step_mm } = stock(paper);
     let (_, height) = paper.upright_mm();
     let sheets = labels.chunks(columns * rows).enumerate();
     sheets
@@ -55,12 +65,17 @@ pub(crate) fn leaves<'a>(labels: &[PieceLabel], paper: PaperSize) -> Vec<Leaf<'a
             for (place, label) in labels.iter().enumerate() {
                 let (column, row) = (place % columns, place / columns);
                 let x = from_mm.0 + step_mm * column as f64;
-                let y = height - from_mm.1 - label_height * (row + 1) as f64;
-                leaf.items.push(Item::group(label.mark.as_str(), items(label, paper, Point::new(x, y))));
+                let y = height - from_mm.1 - label_mm.1 * (row + 1) as f64;
+                leaf.items.push(draw(label, label_mm, Point::new(x, y)));
             }
             leaf
         })
         .collect()
+}
+
+/// Width and height of a label on sheets of this paper, mm.
+pub(crate) const fn label_mm(paper: PaperSize) -> (f64, f64) {
+    stock(paper).label_mm
 }
 
 /// One label with its lower left corner at `corner`.

@@ -106,10 +106,14 @@ fn buying(flow: &mut Flow<'_>, packet: &Packet<'_>, title: &str) {
     for MetalChoices { metal, choices, notes } in packet.choices {
         flow.heading(metal);
         flow.table(&sheet_choices::table(choices, packet.units));
-        for (name, reason) in sheet_choices::misfits(choices) {
-            flow.paragraph(&format!("{name}: {reason}"));
+        sheet_choices::notes(choices, packet.units).iter().for_each(|note| flow.paragraph(note));
+        if let Some(sums) = sheet_choices::sums(choices) {
+            flow.table(&sums);
         }
         notes.iter().for_each(|note| flow.paragraph(note));
+    }
+    if packet.choices.iter().any(|metal| sheet_choices::sums(&metal.choices).is_some()) {
+        flow.paragraph(sheet_choices::CHOSEN);
     }
     if !packet.also_to_buy.is_empty() {
         if !packet.choices.is_empty() {
@@ -250,6 +254,10 @@ fn scrap<'a>(flow: &mut Flow<'a>, packet: &Packet<'_>, (report, picture): (&Scra
     for sheet in &report.sheets {
         flow.heading(&format!("Parts on {}", sheet.sheet));
         flow.table(&scrap_report::parts_table(sheet, packet.units));
+    }
+    if let Some(credit) = packet.credit {
+        flow.heading(&credit.heading());
+        flow.table(&credit.table(report, packet.units));
     }
 }
 

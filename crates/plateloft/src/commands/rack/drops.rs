@@ -6,7 +6,7 @@ use stock::Pattern;
 use units::Length;
 
 use super::add::refusal;
-use crate::plan::{LaidSheet, Plan};
+use crate::plan::{LaidSheet, Plan, rack_mark};
 use crate::speech::Refusal;
 
 /// Every kept drop, marked "JOB SHEET-DROP" so that it cannot come to the rack twice. What is left of an offcut of `rack` is
@@ -27,7 +27,7 @@ pub(super) fn kept(plan: &Plan, rack: &Rack, place: &str, date: &str) -> Result<
                 let zero = || "0".to_owned();
                 let (holes, torn) = blemishes_in(&sheet.laid, [low, high]);
                 let new = NewOffcut {
-                    mark: mark(&job.name, &sheet.mark, number + 1),
+                    mark: rack_mark(&job.name, &sheet.mark, number + 1),
                     metal: metal.alloy_and_temper(),
                     tread: metal.pattern == Pattern::Tread,
                     unlisted: metal.alloy.family == stock::Family::Unlisted,
@@ -81,13 +81,4 @@ fn lay(metal_has_lay: bool, cut_from: Option<&Offcut>) -> OffcutLay {
         _ if metal_has_lay => OffcutLay::AlongX,
         _ => OffcutLay::Unknown,
     }
-}
-
-/// "Oyster skiff skin-1 d2", the job's name cut where the whole would be too long for chalk.
-fn mark(job: &str, sheet: &str, number: usize) -> String {
-    const LONGEST: usize = 40;
-    let tail = format!(" {sheet} d{number}");
-    let room = LONGEST.saturating_sub(tail.chars().count());
-    let head: String = job.chars().take(room).collect();
-    format!("{}{tail}", head.trim_end())
 }

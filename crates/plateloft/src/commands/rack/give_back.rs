@@ -5,10 +5,10 @@ use std::path::PathBuf;
 use clap::Args;
 use job::{Rack, Standing};
 
-use super::super::{StripLog, job_of, plan_of};
+use super::super::{AsReceived, StripLog, job_as_received, plan_of};
 use super::{RackPath, add, drops, rack_file, take, words};
 use crate::plan::Plan;
-use crate::speech::{Refusal, listed, say};
+use crate::speech::{Refusal, listed, say, tell};
 use crate::{costing, plan};
 
 /// Puts pieces back that were taken and not cut, frees reserved ones, or brings the kept drops of a finished job.
@@ -28,6 +28,10 @@ pub(super) struct Return {
     /// Day they came, like 2026-03-04
     #[arg(long)]
     date: Option<String>,
+    #[command(flatten)]
+    log: StripLog,
+    #[command(flatten)]
+    received: AsReceived,
     /// The job was cut with pieces of this rack first, and they were taken for it
     #[arg(long, requires = "drops_of")]
     rack_first: bool,
@@ -37,11 +41,13 @@ impl Return {
     /// Runs the command.
     pub(super) fn run(&self) -> Result<(), Refusal> {
         let (Some(path), Some(place), Some(date)) = (&self.drops_of, &self.place, &self.date) else {
+            self.refuse_how_it_was_cut()?;
             rack_file::change(&self.rack.rack, false, |rack| self.free(rack))?;
             say(&format!("{}: free", self.marks.join(", ")));
             return Ok(());
         };
-        let mut job = job_of(path, &StripLog { log: None })?;
+        let (mut job, told) = job_as_received(path, &self.log, &self.received)?;
+        told.iter().for_each(|sentence| tell(sentence));
         let rack = if self.rack_first { rack_file::read(&self.rack.rack)? } else { Rack::default() };
         let before = before_taking(&rack, &job.name);
         costing::offer(&mut job, &before);
@@ -71,6 +77,17 @@ impl Return {
         })?;
         say(&lines.join("\n"));
         Ok(())
+    }
+
+    /// How a job was cut says nothing of pieces that go back as they were.
+    fn refuse_how_it_was_cut(&self) -> Result<(), Refusal> {
+        let given = [(self.log.log.is_some(), "--log"), (self.received.received, "--received")];
+        match given.iter().find(|(given, _)| *given) {
+            Some((_, option)) => Err(Refusal::bad(format!(
+                "rack return: {option}: goes with --drops-of\n    leave it out, or name the job with --drops-of"
+            ))),
+            None => Ok(()),
+        }
     }
 
     fn free(&self, rack: &mut Rack) -> Result<(), Refusal> {

@@ -6,23 +6,29 @@ use clap::Args;
 use geometry::Vector;
 use job::{Offcut, OffcutLay, SheetOutline, Standing};
 use paper::offcut_label::{self, OffcutLabel};
+use paper::pdf;
 use units::LengthStyle;
 
 use super::super::Unit;
+use super::super::packet::PacketPaper;
 use super::{RackPath, rack_file, take, words};
 use crate::output;
-use crate::speech::{Refusal, tell};
+use crate::speech::{Refusal, counted, tell};
 
-/// Draws a label for every piece named, or for all that stand in the rack: an SVG in true size, two labels to a row.
+/// Draws a label for every piece named, or for all that stand in the rack: a PDF for sheets of common labels, in true size,
+/// ten of 4 × 2 in to a letter sheet or eight of 99.1 × 67.7 mm to one of A4.
 #[derive(Debug, Args)]
 pub(super) struct Label {
     #[command(flatten)]
     rack: RackPath,
     /// Marks of the pieces; all that stand in the rack when none is given
     marks: Vec<String>,
-    /// The file to write; it must not be there yet
+    /// The PDF to write; it must not be there yet
     #[arg(long)]
     out: PathBuf,
+    /// Sheets of labels that it is printed on
+    #[arg(long, value_enum, default_value = "letter")]
+    paper: PacketPaper,
     /// Unit of the lengths printed
     #[arg(long, value_enum, default_value = "inch")]
     units: Unit,
@@ -50,8 +56,16 @@ impl Label {
         if labels.is_empty() {
             return Err(Refusal::No(format!("{}: nothing stands in the rack", self.rack.rack.display())));
         }
-        output::write_new(&self.out, &paper::svg::write(&offcut_label::draw(&labels)))?;
-        tell(&format!("wrote {}: {} label(s)", self.out.display(), labels.len()));
+        let sheets = offcut_label::leaves(&labels, self.paper.size());
+        let title = format!("Labels of {}", self.rack.rack.display());
+        let pdf = pdf::write(&title, &sheets)
+            .map_err(|error| Refusal::bad(format!("{}: {error}", self.out.display())))?;
+        output::write_new(&self.out, &pdf)?;
+        tell(&format!(
+            "wrote {}: labels of {}; print it at true size",
+            self.out.display(),
+            counted(labels.len(), "piece")
+        ));
         Ok(())
     }
 }

@@ -152,7 +152,7 @@ fn suited(job: &Job, found: &[&Offcut], style: LengthStyle) -> String {
         if job.parts.iter().all(|part| part.metal != number) {
             continue;
         }
-        let wanted = Wanted { metal: &metal.metal, job: &job.name };
+        let wanted = Wanted { metal: &metal.metal, face_shows: metal.face_shows, job: &job.name };
         lines.push(format!(
             "{}: {} {}",
             metal.metal.name,

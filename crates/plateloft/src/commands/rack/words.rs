@@ -1,10 +1,11 @@
 //! How offcuts are told.
 
-use job::{FaceState, Offcut, OffcutLay, exact_length};
+use job::{Offcut, OffcutLay, exact_length};
 use serde_json::{Value, json};
 use stock::Film;
 use units::{AreaUnit, Length, LengthStyle, LengthUnit};
 
+use crate::output::face_words;
 use crate::plan::blemish_words;
 
 /// "R12  5052-H32 tread .126  30.000 × 20.000 (outline of 6 corners, 3.500 ft2)  face good, film one side …".
@@ -54,11 +55,7 @@ pub(super) const fn area_unit(style: LengthStyle) -> AreaUnit {
 
 /// "face good, film one side, lay along x".
 pub(super) fn state(offcut: &Offcut) -> String {
-    let face = match offcut.face {
-        FaceState::Good => "face good",
-        FaceState::Scratched => "face scratched",
-        FaceState::Unknown => "face not looked at",
-    };
+    let face = face_words(offcut.face);
     let film = match offcut.film {
         Film::Bare => "no film",
         Film::OneSide => "film one side",
@@ -70,7 +67,7 @@ pub(super) fn state(offcut: &Offcut) -> String {
         OffcutLay::None => "",
         OffcutLay::Unknown => ", lay unknown",
     };
-    format!("{face}, {film}{lay}")
+    format!("face {face}, {film}{lay}")
 }
 
 /// Everything about an offcut; lengths exact, with their units.

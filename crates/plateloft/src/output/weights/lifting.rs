@@ -145,6 +145,11 @@ pub(super) fn text(
             factors.join(" × "),
             mass_words(flats, mass)
         ));
+        let recalled = limit.factors.iter().filter(|factor| factor.from_memory).map(|factor| factor.what);
+        text.push_str(&format!(
+            "The rules for {} are from memory: look them up in the manual before you rely on them.\n",
+            recalled.collect::<Vec<_>>().join(" and ")
+        ));
     }
     Ok(text)
 }
