@@ -44,7 +44,11 @@ fn a_job_says_how_long_nests_are_looked_for() {
     assert_ne!(first.stdout, nest(300, 4).stdout, "another seed looks elsewhere");
     let none = nest(0, 1);
     assert_eq!(none.code, 2);
-    assert!(none.stderr.contains("job.json: shop: nesting: evaluations: \"0\""), "{}", none.stderr);
+    assert!(
+        none.stderr.contains("job.json: shop.nesting.evaluations: 0: must be from 1 to"),
+        "{}",
+        none.stderr
+    );
 }
 
 #[test]

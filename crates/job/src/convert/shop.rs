@@ -21,9 +21,6 @@ const WIDEST_GAP_IN_THICKNESSES: i64 = 3;
 /// Gaps wider than this are pointed out: torch, saw and router need less (common practice, no source).
 const WIDEST_USUAL_GAP: Length = Length::from_sixty_fourths(128);
 
-/// Most evaluations for one choice of sheets: weeks of work.
-const MOST_EVALUATIONS: u64 = 1_000_000_000_000;
-
 /// A strip as written in the job, its sizes read.
 #[derive(Debug, Clone)]
 pub(super) struct Strip {
@@ -96,7 +93,7 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
         .map(|[a, b]| [a.min(b), a.max(b)]);
     let relief_hole = relief_hole(file, &place, desk);
     check_relief_hole(file, parts, &place, desk);
-    let nesting = nesting(file.nesting.as_ref(), &place.field("nesting"), desk);
+    let nesting = nesting(file.nesting.as_ref());
     let cutting = cutting(file.cutting.as_ref(), &place.field("cutting"), desk);
     Shop {
         gap: gap.unwrap_or(zero),
@@ -117,14 +114,9 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
     }
 }
 
-/// How long nests are looked for.
-fn nesting(file: Option<&NestingFile>, place: &Place, desk: &mut Desk<'_>) -> Nesting {
-    let Some(NestingFile { evaluations, seed }) = file else { return Nesting::default() };
-    if let Some(written) = evaluations.filter(|count| !(1..=MOST_EVALUATIONS).contains(count)) {
-        let remedy = "give 1 to 1000000000000 looks for every choice of sheets, or leave it out";
-        desk.add(&place.field("evaluations"), &written.to_string(), "no nest can be looked for so", remedy);
-    }
-    Nesting { evaluations: *evaluations, seed: *seed }
+/// How long nests are looked for; the schema holds the limits.
+fn nesting(file: Option<&NestingFile>) -> Nesting {
+    file.map_or_else(Nesting::default, |file| Nesting { evaluations: file.evaluations, seed: file.seed })
 }
 
 /// Whether one cut may serve two parts; it must then be known how wide the cut is, and it is no shear's.

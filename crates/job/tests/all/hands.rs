@@ -1,9 +1,23 @@
 //! The opposite hand of every shape: mirrored twice it is the part itself, and mirrored once it refolds from a blank as
 //! large.
 
+use fold::part::{Measure, Size, Spot};
 use geometry::tolerance;
 
 use crate::common::{bytes, shape_names};
+
+/// The same size, taken at the same places but for rounding.
+fn is_same(size: &Size, again: &Size) -> bool {
+    let near = |a: &Spot, b: &Spot| {
+        a.face == b.face && a.side == b.side && a.at.distance(b.at) <= tolerance::SAME_POINT_MM
+    };
+    let same_places = match (&size.measure, &again.measure) {
+        (Measure::Spots(a, b), Measure::Spots(c, d)) => near(a, c) && near(b, d),
+        (Measure::SpotToPlane(a, plane), Measure::SpotToPlane(b, other)) => near(a, b) && plane == other,
+        (measure, other) => measure == other,
+    };
+    size.name == again.name && (size.expected_mm - again.expected_mm).abs() <= 1e-9 && same_places
+}
 
 #[test]
 fn every_piece_of_every_shape_has_an_opposite_hand_that_refolds() {
@@ -17,7 +31,10 @@ fn every_piece_of_every_shape_has_an_opposite_hand_that_refolds() {
             let twice = hand.mirrored();
             assert_eq!(own.bends, twice.bends, "{what}");
             assert_eq!(own.seams, twice.seams, "{what}");
-            assert_eq!(own.sizes, twice.sizes, "{what}");
+            assert_eq!(own.sizes.len(), twice.sizes.len(), "{what}");
+            for (size, again) in own.sizes.iter().zip(&twice.sizes) {
+                assert!(is_same(size, again), "{what}: {size:?} {again:?}");
+            }
             for (face, again) in own.faces.iter().zip(&twice.faces) {
                 assert_eq!((&face.name, &face.edges), (&again.name, &again.edges), "{what}");
                 let near = face.corners.iter().zip(&again.corners);

@@ -86,6 +86,7 @@ fn without_notes(job: &Job) -> Job {
     let mut job = job.clone();
     job.notes.clear();
     job.parts.iter_mut().for_each(|part| part.notes.clear());
+    job.sheets.iter_mut().for_each(|sheet| sheet.notes.clear());
     // The order of metals and openings follows the file.
     job.openings.sort_by(|a, b| a.name.cmp(&b.name));
     job

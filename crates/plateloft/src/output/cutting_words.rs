@@ -185,9 +185,13 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             let blank = [from, to].map(|end| nearest_mark(job, length_of(end)));
             let is_offcut = sheet.laid.outline.is_some();
             let cut = across(job, (axis, is_offcut, Length::ZERO), [at, blank[0], blank[1]]);
-            let guide = job.shop.guide_offset.filter(|&offset| offset <= at);
-            let guide = guide.map_or_else(String::new, |offset| {
-                format!("; clamp the guide at {}", (at - offset).print(job.style))
+            let guide = job.shop.guide_offset.map_or_else(String::new, |offset| {
+                if offset <= at {
+                    format!("; clamp the guide at {}", (at - offset).print(job.style))
+                } else {
+                    "; the guide does not go on between edge and cut: cut freehand, or from the other side"
+                        .to_owned()
+                }
             });
             let both = if finishes_both {
                 "; it finishes the edges on both sides: saw it, a shear takes no kerf out"
