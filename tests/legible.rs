@@ -1,5 +1,6 @@
 //! Every page of every job of the fixtures, read back from the written files: no two texts lie on one another, none on a
 //! bend line, none off the paper, none too small to read.
+#![expect(clippy::disallowed_methods, reason = "a test of a program that writes files reads them")]
 
 use std::collections::BTreeMap;
 use std::fs;

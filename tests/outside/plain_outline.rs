@@ -44,10 +44,8 @@ fn turned(from: f64, to: f64, counter_clockwise: bool) -> f64 {
 
 impl Outline {
     fn holds(&mut self, at: Place) {
-        for axis in 0..2 {
-            self.low[axis] = self.low[axis].min(at[axis]);
-            self.high[axis] = self.high[axis].max(at[axis]);
-        }
+        self.low = [self.low[0].min(at[0]), self.low[1].min(at[1])];
+        self.high = [self.high[0].max(at[0]), self.high[1].max(at[1])];
     }
 
     /// Twice the area between the datum and a straight edge.
@@ -97,7 +95,10 @@ fn read(text: &str) -> Outline {
                 at = place(rest);
             }
             ["arc", "to", rest @ ..] => at = outline.arc(at, rest),
-            ["close"] => assert!(at == start, "the last point repeats the first: {line}"),
+            ["close"] => assert!(
+                at.map(f64::to_bits) == start.map(f64::to_bits),
+                "the last point repeats the first: {line}"
+            ),
             ["bend", "up" | "down", "turn", _, "radius", _, "zone", _, "from", x, y, "to", rest @ ..] => {
                 outline.bends.push([place(&[x, y]), place(rest)]);
             }
