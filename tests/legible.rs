@@ -1,10 +1,12 @@
 //! Every page of every job of the fixtures, read back from the written files: no two texts lie on one another, none on a
 //! bend line, none off the paper, none too small to read.
+#![expect(clippy::disallowed_methods, reason = "a test of a program that writes files reads them")]
 
 use std::collections::BTreeMap;
 use std::fs;
 use std::sync::{Mutex, OnceLock};
 
+use serde_json::Value;
 use tempfile::tempdir;
 
 use crate::program::{files, plateloft, top};
@@ -18,26 +20,38 @@ struct Made {
     job: String,
     leaves: Vec<Seen>,
     drawings: Vec<Seen>,
-    /// How many leaves a browser prints of the page.
+    /// How many leaves the page has for a browser to print.
     printed: usize,
 }
 
-/// The packet of every job in the fixtures, made once for all tests, with models of paper.
+/// Jobs made again for other paper: their leaves are narrower or shorter, their maps larger.
+const ON_OTHER_PAPER: [(&str, &[&str]); 4] = [
+    ("oyster-skiff", &["--paper", "a4", "--map-paper", "a3"]),
+    ("rescue-skiff", &["--paper", "a4", "--map-paper", "11x17"]),
+    ("call-out-truck", &["--paper", "letter", "--map-paper", "11x17"]),
+    ("litter-locker", &["--paper", "a4", "--paper-models"]),
+];
+
+/// The packet of every job in the fixtures, made once for all tests, on letter paper with models of paper; some on other paper.
 fn made() -> &'static [Made] {
     static MADE: OnceLock<Vec<Made>> = OnceLock::new();
     MADE.get_or_init(|| {
         let folders =
             ["fixtures/jobs", "fixtures/shapes"].map(|folder| fs::read_dir(top().join(folder)).unwrap());
         let paths = folders.into_iter().flatten().map(|entry| entry.unwrap().path());
-        let mut jobs: Vec<String> = paths.map(|path| path.to_str().unwrap().to_owned()).collect();
+        let letter: &[&str] = &["--paper-models"];
+        let mut jobs: Vec<(String, &[&str])> =
+            paths.map(|path| (path.to_str().unwrap().to_owned(), letter)).collect();
+        let path = |name: &str| top().join(format!("fixtures/jobs/{name}.json")).to_str().unwrap().to_owned();
+        jobs.extend(ON_OTHER_PAPER.map(|(name, paper)| (path(name), paper)));
         jobs.sort();
         let (waiting, done) = (Mutex::new(jobs), Mutex::new(Vec::new()));
         let take = || waiting.lock().unwrap().pop();
         std::thread::scope(|scope| {
             for _ in 0..2 {
                 scope.spawn(|| {
-                    while let Some(job) = take() {
-                        let packet = packet_of(&job);
+                    while let Some((job, paper)) = take() {
+                        let packet = packet_of(&job, paper);
                         done.lock().unwrap().push(packet);
                     }
                 });
@@ -49,14 +63,14 @@ fn made() -> &'static [Made] {
     })
 }
 
-fn packet_of(job: &str) -> Made {
+fn packet_of(job: &str, paper: &[&str]) -> Made {
     let folder = tempdir().unwrap();
     let out = folder.path().join("packet");
-    let run = plateloft(&["packet", job, "--paper-models", "--out", out.to_str().unwrap()]);
+    let run = plateloft(&[&["packet", job, "--out", out.to_str().unwrap()], paper].concat());
     assert_eq!(run.code, 0, "{job}: {}", run.stderr);
     let packet: BTreeMap<String, Vec<u8>> = files(&out);
     let html = std::str::from_utf8(&packet["index.html"]).unwrap();
-    let name = job.rsplit('/').next().unwrap().to_owned();
+    let name = format!("{} {}", job.rsplit('/').next().unwrap(), paper.join(" "));
     let printed = html.matches("<div class=\"leaf ").count();
     Made { job: name, leaves: pdf::leaves(&packet["packet.pdf"]), drawings: svg::drawings(html), printed }
 }
@@ -104,8 +118,9 @@ fn no_text_on_paper_is_too_small_to_read() {
     assert_eq!(all_faults(|made| &made.leaves, small), "");
 }
 
+/// What a browser makes of them is seen in `outside/browser.rs`.
 #[test]
-fn a_browser_prints_the_leaves_of_the_pdf() {
+fn the_page_has_the_leaves_of_the_pdf() {
     for made in made() {
         assert_eq!(made.printed, made.leaves.len(), "{}", made.job);
     }
@@ -145,4 +160,84 @@ fn no_leaf_of_words_is_nearly_empty() {
         }
     }
     assert!(30 < looked, "{looked}");
+}
+
+/// The words of every leaf of a packet tell its issue, and one that the job does not give is seen to be missing.
+#[test]
+fn every_leaf_and_label_tells_date_and_revision() {
+    let mut open = 0;
+    for made in made() {
+        let job: Value = serde_json::from_slice(&files(&top().join("fixtures"))[&file_of(made)]).unwrap();
+        let given = |name: &str| job[name].as_str().unwrap_or("—").to_owned();
+        let issue = format!("date {}, revision {}", given("date"), given("revision"));
+        open += usize::from(issue.ends_with("revision —"));
+        for leaf in &made.leaves {
+            let counted = |words: &str| leaf.texts.iter().filter(|text| text.words == words).count();
+            let labels =
+                if leaf.name.starts_with("Labels") { counted(job["job"].as_str().unwrap()) } else { 1 };
+            let told = counted(&issue);
+            assert!(0 < told && labels <= told, "{}: {}: {told} of {labels} times", made.job, leaf.name);
+        }
+    }
+    assert!(8 < open, "{open} jobs without a revision");
+}
+
+/// The file of a job, in `fixtures`.
+fn file_of(made: &Made) -> String {
+    let file = made.job.split(' ').next().unwrap();
+    let folder = if top().join("fixtures/jobs").join(file).exists() { "jobs" } else { "shapes" };
+    format!("{folder}/{file}")
+}
+
+#[test]
+fn a_kit_on_a4_is_legible() {
+    let folder = tempdir().unwrap();
+    let out = folder.path().join("kit");
+    let asked = ["kit", "fixtures/jobs/gig-lockers.json", "--paper", "a4", "--out", out.to_str().unwrap()];
+    let run = plateloft(&asked);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let kit = files(&out);
+    let leaves = pdf::leaves(&kit["kit.pdf"]);
+    let words = |leaf: &Seen| leaf.texts.iter().any(|text| text.words.ends_with("revision —"));
+    for leaf in &leaves {
+        let mut sides = leaf.size;
+        sides.sort_by(f64::total_cmp);
+        assert!((sides[0] - 210.0).abs() < 0.1 && (sides[1] - 297.0).abs() < 0.1, "{}: {sides:?}", leaf.name);
+        assert!(words(leaf), "{}: its foot does not tell the revision", leaf.name);
+        let small: Vec<&str> =
+            leaf.texts.iter().filter(|text| text.size < LEAST_MM).map(|text| text.words.as_str()).collect();
+        assert_eq!(small, [""; 0], "{}", leaf.name);
+    }
+    let mut pages = leaves;
+    pages.extend(svg::drawings(std::str::from_utf8(&kit["index.html"]).unwrap()));
+    for (name, bytes) in kit.iter().filter(|(name, _)| name.ends_with(".svg")) {
+        let drawings = svg::drawings(std::str::from_utf8(bytes).unwrap());
+        pages.extend(drawings.into_iter().map(|seen| Seen { name: name.clone(), ..seen }));
+    }
+    let faults: Vec<String> = pages
+        .iter()
+        .flat_map(|page| [written::faults(page), written::struck_through(page)].concat())
+        .collect();
+    assert_eq!(faults, [""; 0]);
+}
+
+/// Curves and the lines of the scale keep clear of every word of the plot.
+#[test]
+fn the_plot_of_struts_is_legible() {
+    let file = &files(&top().join("fixtures/jobs"))["litter-locker.json"];
+    let mut job: Value = serde_json::from_slice(file).unwrap();
+    for (opens, temperatures) in [(80, ["-20 C", "40 C"]), (95, ["19 C", "21 C"]), (28, ["-30 C", "80 C"])] {
+        let lid = &mut job["weights"]["lids"][0];
+        lid["opens"] = opens.into();
+        lid["struts"]["temperatures"] = temperatures.as_slice().into();
+        let folder = tempdir().unwrap();
+        let (path, plot) = (folder.path().join("job.json"), folder.path().join("plot.svg"));
+        fs::write(&path, job.to_string()).unwrap();
+        let run = plateloft(&["strut", path.to_str().unwrap(), "--plot", plot.to_str().unwrap()]);
+        assert!(run.code <= 1, "{}", run.stderr);
+        let drawing = &svg::drawings(&fs::read_to_string(plot).unwrap())[0];
+        assert!(40 < drawing.lines.len() && 12 < drawing.texts.len(), "{opens}");
+        let faults = [written::faults(drawing), written::ruled_through(drawing)].concat();
+        assert_eq!(faults, [""; 0], "open {opens}, {temperatures:?}");
+    }
 }

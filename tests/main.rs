@@ -22,6 +22,7 @@ mod new_reader;
 mod odd_names;
 mod options;
 mod order;
+mod outside;
 mod packet;
 mod program;
 mod quote;

@@ -1,4 +1,5 @@
 //! How long nests are looked for: by the job, by the clock, and until somebody has waited enough.
+#![expect(clippy::disallowed_methods, reason = "a test of a program that writes files reads them")]
 
 use std::io::{BufRead, BufReader, Read};
 use std::process::{Command, Stdio};

@@ -4,7 +4,9 @@ use roxmltree::Document;
 use serde_json::Value;
 use tempfile::tempdir;
 
+use crate::outside;
 use crate::program::{SKIFF, files, packet_of, packet_of_the_skiff, plateloft, plateloft_on};
+use crate::written::{Seen, pdf};
 
 fn text(bytes: &[u8]) -> &str {
     std::str::from_utf8(bytes).unwrap()
@@ -49,7 +51,7 @@ fn one_pdf_holds_the_packet() {
     assert!(letter.starts_with(b"%PDF-") && letter == again && letter != a4);
     let read = |program: &str, name: &str, behind: &[&str]| {
         let path = folder.path().join(name).join("packet.pdf");
-        let out = std::process::Command::new(program).arg(path).args(behind).output().ok()?;
+        let out = outside::run(program, "poppler-utils", &[&[path.to_str().unwrap()], behind].concat())?;
         assert!(out.status.success() && out.stderr.is_empty(), "{}", String::from_utf8_lossy(&out.stderr));
         Some(String::from_utf8(out.stdout).unwrap())
     };
@@ -61,12 +63,38 @@ fn one_pdf_holds_the_packet() {
     for number in 1..=pages {
         assert!(words.contains(&format!("{number} of {pages}")), "no leaf says {number} of {pages}");
     }
-    assert_eq!(words.matches("revision A").count(), pages + 1, "on every leaf, and once in the summary");
+    for leaf in words.split('\u{c}').take(pages) {
+        assert!(leaf.contains("date 2026-11-25, revision A"), "{leaf}");
+    }
     for part in
         ["L1", "T no. 6 of 6", "diagonals proven", "Sheets to buy", "Scrap report", "see bend card DB"]
     {
         assert!(words.contains(part), "{part}");
     }
+}
+
+/// One label for every piece and every kept drop, each with job, date and revision, so that an old one is told from a new.
+#[test]
+fn every_label_tells_which_issue_it_is_of() {
+    let packet = packet_of_the_skiff();
+    let read = |name: &str| -> Value { serde_json::from_slice(&packet[name]).unwrap() };
+    let pieces: u64 = list(&read("flats.json")["parts"]).map(|part| part["quantity"].as_u64().unwrap()).sum();
+    let nest = read("nest.json");
+    let sheets = list(&nest["metals"]).flat_map(|metal| list(&metal["sheets"]));
+    let drops: usize = sheets.map(|sheet| list(&sheet["kept_drops"]).count()).sum();
+    let leaves = pdf::leaves(&packet["packet.pdf"]);
+    let labels: Vec<&Seen> = leaves.iter().filter(|leaf| leaf.name.starts_with("Labels")).collect();
+    // At the foot of every leaf they stand once more.
+    let wanted = usize::try_from(pieces).unwrap() + drops + labels.len();
+    for words in ["Oyster skiff 21 ft 6", "date 2026-11-25, revision A"] {
+        let told = labels.iter().flat_map(|leaf| &leaf.texts).filter(|text| text.words == words).count();
+        assert_eq!(told, wanted, "{words}: {pieces} pieces, {drops} drops, {} leaves", labels.len());
+    }
+    assert!(0 < drops);
+}
+
+fn list(value: &Value) -> impl Iterator<Item = &Value> {
+    value.as_array().unwrap().iter()
 }
 
 #[test]

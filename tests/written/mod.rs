@@ -33,7 +33,7 @@ pub(crate) struct Seen {
     pub(crate) bends: Vec<[Place; 2]>,
     /// Every drawn line of a picture that words must keep clear of: strokes of bend cards, fit checks.
     pub(crate) strokes: Vec<[Place; 2]>,
-    /// Every straight line of a leaf that is drawn on the paper itself.
+    /// Every straight line: of a drawing, or of a leaf that is drawn on the paper itself.
     pub(crate) lines: Vec<[Place; 2]>,
     /// Where drawn lines begin and end, within the window of their drawing.
     pub(crate) corners: Vec<Place>,
@@ -146,6 +146,11 @@ pub(crate) fn struck_through(seen: &Seen) -> Vec<String> {
     let inked = seen.texts.iter().filter(|ink| !ink.is_blank());
     let struck = inked.filter(|ink| seen.strokes.iter().any(|line| overlap(&ink.corners, line)));
     struck.map(|ink| format!("{}: a line runs through “{}”", seen.name, ink.words)).collect()
+}
+
+/// Texts that any straight line of a drawing runs through.
+pub(crate) fn ruled_through(seen: &Seen) -> Vec<String> {
+    struck_through(&Seen { strokes: seen.lines.clone(), ..seen.clone() })
 }
 
 /// What is wrong with a page: texts over one another, texts on bend lines, texts off the paper.

@@ -50,6 +50,7 @@ fn seen(drawing: Node<'_, '_>, fonts: &[Face<'_>; 2]) -> Seen {
         name: title(drawing).to_owned(),
         strokes: strokes.collect(),
         size: [view[2], view[3]],
+        lines: named(drawing, "line").map(line).collect(),
         texts: named(drawing, "text").map(|node| text(node, fonts)).collect(),
         bends: lines.flat_map(|group| named(group, "line").map(line).collect::<Vec<_>>()).collect(),
         ..Seen::default()

@@ -26,7 +26,7 @@ const TEXT_MM: f64 = 3.4;
 const MARK_MM: f64 = 7.0;
 
 /// Sizes of ordinary text, largest first; the longest words that a rack takes find room at the last.
-const TEXT_SIZES_MM: [f64; 5] = [TEXT_MM, 3.0, 2.6, 2.2, 1.8];
+const TEXT_SIZES_MM: [f64; 9] = [TEXT_MM, 3.2, 3.0, 2.8, 2.6, 2.4, 2.2, 2.0, 1.8];
 
 /// From line to line, in sizes of text.
 const LINE_EM: f64 = 1.3;

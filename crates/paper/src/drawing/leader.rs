@@ -13,6 +13,9 @@ const FARTHEST_EM: u32 = 30;
 /// The longest label on a leader, in text heights; longer words are shortened.
 const LONGEST_EM: f64 = 32.0;
 
+/// How much smaller a label may be that finds no room otherwise.
+const SMALLER: f64 = 0.8;
+
 /// What it costs, in text heights of distance, to lie on something else.
 const ASTRAY_COST: f64 = 15.0;
 
@@ -28,8 +31,15 @@ const DIRECTIONS: u32 = 16;
 /// drawn, where a place can always be found.
 pub(crate) fn place(field: &mut Field, label: &Label, tips: &[Point], drawing: (Point, Point)) -> Vec<Item> {
     let label = &label.shortened(LONGEST_EM);
-    let found = nearby(field, label, tips).unwrap_or_else(|| outside(field, label, tips, drawing));
-    laid(field, label, &found)
+    if let Some(found) = nearby(field, label, tips) {
+        return laid(field, label, &found);
+    }
+    // A little smaller beside its thing is better than a leader across the whole drawing.
+    let small = Label { size_mm: SMALLER * label.size_mm, ..label.clone() };
+    match nearby(field, &small, tips) {
+        Some(found) => laid(field, &small, &found),
+        None => laid(field, label, &outside(field, label, tips, drawing)),
+    }
 }
 
 /// The same, but only where the neighbourhood has room.

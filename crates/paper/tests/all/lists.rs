@@ -4,6 +4,7 @@
 
 use estimate::{PartOnSheet, ScrapReport, SheetUse, scrap_report};
 use geometry::tolerance::SAME_POINT_MM;
+use paper::cautions::{Speaks, standing};
 use paper::layout_sheet::{Fact, PartSheet};
 use paper::lists::cut_list::{self, CutRow};
 use paper::lists::sheet_choices::{self, Limit, Proof, SheetChoice, Taken, bound_words};
@@ -236,10 +237,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         also_to_buy: &words,
         assumptions: &words,
         cautions: &words,
-        standing_cautions: &paper::cautions::standing(paper::cautions::Speaks {
-            lids: true,
-            ..Default::default()
-        }),
+        standing_cautions: &standing(Speaks { lids: true, ..Speaks::default() }),
         openings: &[FactTable { name: mark.to_owned(), facts }],
         fits: &[],
         choices: &[MetalChoices { metal: mark.to_owned(), choices: choices(), notes: words.to_vec() }],

@@ -50,8 +50,10 @@ impl Kit {
     }
 }
 
+/// Job, date and revision in one line: what stands at the foot of every leaf.
 fn heading(packed: &PackedKit) -> String {
-    super::quote::heading(&packed.plan.flats.job)
+    let job = &packed.plan.flats.job;
+    format!("{}, {}", job.name, output::edition(job))
 }
 
 fn files(packed: &PackedKit, paper: PaperSize) -> Result<Files, Refusal> {

@@ -273,7 +273,8 @@ pub(crate) fn labels(packed: &PackedKit) -> Vec<OffcutLabel> {
                 let metal = &job.metals[part.part.metal];
                 let hand =
                     packed.hand(*number).map(|hand| format!(" {}", hand.to_uppercase())).unwrap_or_default();
-                let mut words = vec![job.name.clone(), what(packed, *number), part.face_words(metal)];
+                let mut words = output::label_head(job);
+                words.extend([what(packed, *number), part.face_words(metal)]);
                 words.push(output::named_metal_words(job, metal));
                 if let Some(other) = other_hand(&packed.plan.flats, *number) {
                     words.push(format!("its opposite hand is {other}: not alike"));

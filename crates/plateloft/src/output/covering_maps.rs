@@ -11,6 +11,7 @@ use units::Length;
 use super::coverings::{
     FASTENING, buy_words, gap_words, liner_panel_words, named_panels, panel_words, roll_words, sheets_words,
 };
+use super::edition::label_head;
 use crate::plan::{CutLiner, LaidCovering, Others, Panel, Paneled, Side, at_each_end, length_of};
 use crate::speech::counted;
 
@@ -136,7 +137,8 @@ fn panel_label(job: &Job, covering: &JobCovering, panel: &Panel) -> PieceLabel {
     let piece = &covering.pieces[panel.piece];
     let print = |length: Length| length.print(job.style);
     let [along, across] = panel.size;
-    let mut words = vec![job.name.clone(), covering.name.clone()];
+    let mut words = label_head(job);
+    words.push(covering.name.clone());
     if covering.nap {
         words.push(format!("{} along the nap × {} across it", print(along), print(across)));
         words.push("nap up, running along the first size".to_owned());
@@ -267,7 +269,8 @@ fn liner_labels(job: &Job, cut: &CutLiner) -> Vec<PieceLabel> {
 /// A label for every panel of every copy of a face.
 fn face_labels(job: &Job, liner: &JobLiner, area: &LinedArea, face: &Paneled) -> Vec<PieceLabel> {
     let [along, across] = face.sides;
-    let mut words = vec![job.name.clone(), liner.name.clone()];
+    let mut words = label_head(job);
+    words.push(liner.name.clone());
     words.push(format!(
         "{} along the face's length × {} along its width",
         along.panel.print(job.style),

@@ -16,6 +16,7 @@ use units::Money;
 use super::bend_cards;
 use super::cutting_words;
 use super::drawings::{self, fact_words};
+use super::edition::{edition, head};
 use super::fits;
 use super::flats_json::flats_json;
 use super::folded::{folded_page, model_page};
@@ -85,7 +86,7 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
         labels: &labels,
     };
     if let Some(full_size) = &asked.full_size {
-        packet_full_size::add(&mut files, plan, full_size, &edition(plan))?;
+        packet_full_size::add(&mut files, plan, full_size, &edition(&plan.flats.job))?;
     }
     with_packet(plan, units, drawn, |packet| {
         let leaves = packet::leaves(packet, asked.paper, asked.map_paper);
@@ -181,7 +182,7 @@ fn with_packet<T>(
     // The chapter of weights raises one caution for all that is heavy, sheets too.
     let (assumptions, mut cautions) = assumptions_and_cautions(plan, &["heavy_part"]);
     cautions.extend(drawn.falls.iter().cloned());
-    let head = head(plan);
+    let head = head(job);
     let mut choices: Vec<MetalChoices> = plan
         .nests
         .iter()
@@ -243,18 +244,6 @@ fn together_words(plan: &Plan) -> Option<String> {
     (1 < plan.nests.len()).then(|| {
         format!("Sheets of all metals in one order: {} in all (goods {goods}{more}).", total.print())
     })
-}
-
-/// Date and revision, as far as the job has them.
-fn head(plan: &Plan) -> Vec<(String, String)> {
-    let job = &plan.flats.job;
-    let pairs = [("date", &job.date), ("revision", &job.revision)].into_iter();
-    pairs.filter_map(|(name, value)| Some((name.to_owned(), value.clone()?))).collect()
-}
-
-/// Date and revision in words.
-fn edition(plan: &Plan) -> String {
-    head(plan).iter().map(|(name, value)| format!("{name} {value}")).collect::<Vec<_>>().join(", ")
 }
 
 fn speaks(plan: &Plan) -> cautions::Speaks {

@@ -3,6 +3,7 @@
 use job::FaceState;
 use paper::packet::{DrawnPart, PieceLabel, copy_words};
 
+use super::edition::label_head;
 use super::rack_faces::face_words;
 use super::words::named_metal_words;
 use super::{drawings, hands};
@@ -25,7 +26,7 @@ pub(super) fn labels(plan: &Plan, drawn: &[DrawnPart]) -> Vec<PieceLabel> {
 fn part_words(plan: &Plan, part: &PlannedPart, has_card: bool) -> Vec<String> {
     let job = &plan.flats.job;
     let metal = &job.metals[part.part.metal];
-    let mut words = vec![job.name.clone()];
+    let mut words = label_head(job);
     if let Some(other) = hands::mirrored_words(&plan.flats, part) {
         words.push(format!("OPPOSITE HAND of {other}"));
     }
@@ -55,11 +56,11 @@ fn drop_labels(plan: &Plan, metal: usize, sheet: &PlannedSheet) -> Vec<PieceLabe
     let drops = sheet.laid.drops.iter().enumerate();
     drops
         .map(|(number, drop)| {
-            let mut words = vec![
-                job.name.clone(),
+            let mut words = label_head(job);
+            words.extend([
                 named_metal_words(job, metal),
                 format!("{}; measure before use", drop_words(job, drop)),
-            ];
+            ]);
             if metal.metal.lay.is_some() {
                 words.push("lay runs along the first size".to_owned());
             }
