@@ -28,7 +28,7 @@ fn the_truck_is_sheared_in_rounds_from_trimmed_sheets() {
         assert!(sheet[1].ends_with("; 2980.0 × 1480.0 is left"), "{sheet:?}");
         assert!(sheet[2].starts_with("round 1: straight cut at "), "{sheet:?}");
         let first = sheet.iter().filter(|cut| cut.starts_with("round 1: "));
-        assert!(first.into_iter().all(|cut| cut.ends_with(", 1500.0 long")), "{sheet:?}");
+        assert!(first.into_iter().all(|cut| cut.contains(", 1500.0 long")), "{sheet:?}");
         assert!(sheet.iter().all(|cut| !cut.contains("1480.0 long")), "{sheet:?}");
         assert_eq!(sheet.last().unwrap(), "cut each part from its blank");
         // The job's shear is worked in four rounds at most.

@@ -87,7 +87,8 @@ fn every_label_tells_which_issue_it_is_of() {
     // At the foot of every leaf they stand once more.
     let wanted = usize::try_from(pieces).unwrap() + drops + labels.len();
     for words in ["Oyster skiff 21 ft 6", "date 2026-11-25, revision A"] {
-        let told = labels.iter().flat_map(|leaf| &leaf.texts).filter(|text| text.words == words).count();
+        let told =
+            labels.iter().flat_map(|leaf| &leaf.texts).filter(|text| text.words.starts_with(words)).count();
         assert_eq!(told, wanted, "{words}: {pieces} pieces, {drops} drops, {} leaves", labels.len());
     }
     assert!(0 < drops);

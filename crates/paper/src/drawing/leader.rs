@@ -14,7 +14,7 @@ const FARTHEST_EM: u32 = 30;
 const LONGEST_EM: f64 = 32.0;
 
 /// How much smaller a label may be that finds no room otherwise.
-const SMALLER: f64 = 0.8;
+const SMALLER: f64 = 0.9;
 
 /// What it costs, in text heights of distance, to lie on something else.
 const ASTRAY_COST: f64 = 15.0;

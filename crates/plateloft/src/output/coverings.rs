@@ -132,16 +132,16 @@ pub(super) fn roll_words(job: &Job, covering: &JobCovering) -> String {
     words.join("; ")
 }
 
-/// "1 length of 252".
+/// "1 length of 252 in: 205.80".
 fn lengths_words(job: &Job, laid: &LaidCovering) -> String {
-    let lengths: Vec<String> = laid.buy.iter().map(|length| length.print(job.style)).collect();
+    let lengths: Vec<String> = laid.buy.iter().map(|length| length.print_with_unit(job.style)).collect();
     let count = counted(lengths.len(), "length");
     let cost = laid.price(job).map_or_else(|| "no price".to_owned(), units::Money::print);
     format!("{count} of {}: {cost}", listed(&lengths))
 }
 
 pub(super) fn buy_words(job: &Job, laid: &LaidCovering) -> String {
-    let print = |steps: i64| length_of(steps).print(job.style);
+    let print = |steps: i64| length_of(steps).print_with_unit(job.style);
     let used = laid.laid.length();
     let proof = if laid.laid.is_proved() {
         "proved least".to_owned()

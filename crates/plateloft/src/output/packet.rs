@@ -242,7 +242,7 @@ fn together_words(plan: &Plan) -> Option<String> {
     let more: String = more.map(|(name, money)| format!(", {name} {}", money.print())).collect();
     let goods = goods.print();
     (1 < plan.nests.len()).then(|| {
-        format!("Sheets of all metals in one order: {} in all (goods {goods}{more}).", total.print())
+        format!("Sheets of all metals as one order: {} together (goods {goods}{more}).", total.print())
     })
 }
 

@@ -2,6 +2,7 @@
 
 use job::FaceState;
 use paper::packet::{DrawnPart, PieceLabel, copy_words};
+use units::Length;
 
 use super::edition::label_head;
 use super::rack_faces::face_words;
@@ -30,7 +31,10 @@ fn part_words(plan: &Plan, part: &PlannedPart, has_card: bool) -> Vec<String> {
     if let Some(other) = hands::mirrored_words(&plan.flats, part) {
         words.push(format!("OPPOSITE HAND of {other}"));
     }
-    words.extend([named_metal_words(job, metal), part.face_words(metal)]);
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
+    let (length, width) = part.flat.extents_mm();
+    let blank = format!("blank {} × {}", print(length), print(width));
+    words.extend([named_metal_words(job, metal), blank, part.face_words(metal)]);
     if metal.metal.lay.is_some() {
         let way = if part.lay_across() { "up and down" } else { "left to right" };
         words.push(format!("lay runs {way} on the layout sheet"));

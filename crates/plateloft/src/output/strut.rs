@@ -222,6 +222,15 @@ impl Balanced<'_> {
         for at in self.struts.temperatures {
             text.push_str(&format!("at {}: {}\n", self.temperature(at), self.verdict(strut, at)));
         }
+        let open = self.struts.mounts.opens;
+        let pushes_on = self.struts.temperatures.iter().map(|at| self.left_over(strut, open, *at)).max();
+        if let Some(most) = pushes_on.filter(|most| Torque::ZERO < *most) {
+            text.push_str(&format!(
+                "CAUTION: open at {} they still push it on, with up to {}: they do not stop it. A stop or a stay must hold that.\n",
+                degrees(open),
+                self.torque_words(most)
+            ));
+        }
         if strut.force < self.rating {
             text.push_str(&format!(
                 "CAUTION: rated {}, below the {} that it needs with the margin.\n",
