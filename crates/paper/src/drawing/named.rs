@@ -93,11 +93,15 @@ pub(crate) fn at_corner(
             corner + reach
         })
     });
-    for centre in spots {
-        let room = label.room(centre, level).grown(0.1 * label.size_mm);
-        if holds(&room) && field.is_clear(&room) && field.hairlines_through(&room) == 0 {
-            field.take(label.room(centre, level));
-            return label.items(centre, level);
+    // An extension line stops at a word: better that than a leader across the part.
+    for over_hairlines in [false, true] {
+        for centre in spots.clone() {
+            let room = label.room(centre, level).grown(0.1 * label.size_mm);
+            let is_clear = field.is_clear(&room) && (over_hairlines || field.hairlines_through(&room) == 0);
+            if holds(&room) && is_clear {
+                field.take(label.room(centre, level));
+                return label.items(centre, level);
+            }
         }
     }
     leader::place(field, label, &[corner], bounds)
