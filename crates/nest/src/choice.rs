@@ -175,15 +175,11 @@ fn nested(
 fn looked_for(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>, bound: &Bound) -> Option<Nest> {
     let first = Effort { evaluations: effort.evaluations / FIRST_LOOK_SHARE, ..*effort };
     // With thousands of pieces the first look would take as long as the whole.
-    if first.evaluations < task.problem.piece_count() {
-        let found = search::best(task, effort, watch);
-        return found.map(|(_, layout)| task.nest(&gathering::run(task, layout, effort, watch)));
-    }
-    let found = search::best(task, &first, watch);
-    let is_least =
-        found.as_ref().is_some_and(|(_, layout)| is_least(task.problem, &task.nest(layout), bound));
-    let found = if is_least { found } else { search::best(task, effort, watch) };
-    found.map(|(_, layout)| task.nest(&gathering::run(task, layout, effort, watch)))
+    let is_quick = task.problem.piece_count() <= first.evaluations;
+    let quick = is_quick.then(|| search::best(task, &first, watch)).flatten();
+    let least = quick.filter(|(_, layout)| is_least(task.problem, &task.nest(layout), bound));
+    let (_, layout) = least.or_else(|| search::best(task, effort, watch))?;
+    Some(task.nest(&gathering::run(task, layout, effort, watch)))
 }
 
 /// Whether a nest costs no more than the bound proves.

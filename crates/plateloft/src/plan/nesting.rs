@@ -189,13 +189,7 @@ impl Compared {
                     }
                     None => nested.nest.sheets.iter().zip(&nested.drops).map(by_hand).collect(),
                 };
-                planned_sheets(
-                    job,
-                    metal,
-                    (&members(metal, parts), parts),
-                    (&sizes, &origins),
-                    (nested, orders),
-                )
+                planned_sheets(job, metal, (&own, parts), (&sizes, &origins), (nested, orders))
             }
             Err(_) => Vec::new(),
         };
