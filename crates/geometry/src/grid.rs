@@ -1,4 +1,4 @@
-//! Outlines on a grid of whole micrometres, for exact placing and exact checking.
+//! Outlines on a grid of whole steps of [`tolerance::GRID_STEP_MM`], for exact placing and exact checking.
 //!
 //! Going onto the grid always rounds *outward*: metal grows, holes shrink (see [`GridOutline::from_polygon`]).
 //! Coordinates stay below [`GRID_LIMIT`], so products of two fit `i64` and longer sums are taken in `i128`.
@@ -18,10 +18,11 @@ pub(crate) use exact::bounds as bounds_of;
 pub use exact::{Place, cross, doubled_area, place_in_ring, ring_edges};
 pub use turn::Turn;
 
-/// Largest coordinate, in steps, that the grid holds: some 268 m.
-pub const GRID_LIMIT: i64 = 1 << 28;
+/// Largest coordinate, in steps, that the grid holds: some 134 m. The cross product of two shifts between such places
+/// stays below 2^63.
+pub const GRID_LIMIT: i64 = 1 << 30;
 
-/// A place on the grid, or a shift; one step is a micrometre.
+/// A place on the grid, or a shift, in steps of [`tolerance::GRID_STEP_MM`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct GridPoint {
     /// Steps along x.

@@ -37,9 +37,10 @@ pub const ROUND_MM: f64 = SCRIBED_LINE_MM;
 
 /// One step (mm) of the integer grid on which parts are placed and every nest is checked.
 ///
-/// Reason: drawing. A micrometre is a hundredth of what a caliper reads, and a 3 m sheet is 3 million steps, so
+/// Reason: arithmetic. An eighth of a micrometre: 1/64 in is 3,175 steps and .001 mm is 8, so that sizes of the tape come to
+/// whole steps and pieces that fill a sheet to the last 64th are not refused by rounding; a 3 m sheet is 24 million steps, so
 /// exact sums stay small.
-pub const GRID_STEP_MM: f64 = 0.001;
+pub const GRID_STEP_MM: f64 = 0.000_125;
 
 /// Steps of the grid by which a slanted edge is moved away from the metal before its ends are rounded.
 ///

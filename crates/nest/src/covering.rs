@@ -17,7 +17,7 @@ pub use verify::{CoveringFault, verify};
 pub const PATCH_LIMIT: usize = 400;
 
 /// The longest roll, in steps: 200 m (common practice, no source).
-pub const LONGEST: i64 = 200_000_000;
+pub const LONGEST: i64 = 1_600_000_000;
 
 /// What is cut from, in steps.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

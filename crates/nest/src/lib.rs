@@ -1,7 +1,7 @@
 //! Placing outlines on sheets, with bounds and an independent verifier.
 //!
 //! Sees outlines, cut-outs, allowed turns, gap and stock; nothing of metal, files or the clock. All lengths are
-//! whole grid steps (micrometres, see [`geometry::grid`]), areas are square steps, money is whole units.
+//! whole grid steps (see [`geometry::grid`]), areas are square steps, money is whole units.
 //!
 //! The way through: a [`Problem`] is checked, [`compare`] nests it on every size of sheet, every nest passes
 //! [`verify()`] before it is handed out, and [`Bound`] says how few sheets could ever do.

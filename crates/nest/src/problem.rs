@@ -1,4 +1,4 @@
-//! What is to be nested: parts, stock and rules, all in whole grid steps (micrometres).
+//! What is to be nested: parts, stock and rules, all in whole grid steps.
 
 mod offcut;
 mod sharing;

@@ -20,7 +20,7 @@ const MOST_CORNERS: usize = 60_000;
 const ROUNDS: usize = 2;
 
 /// Rectangles of places no larger than this, in steps, are not halved any more.
-const SMALLEST: i64 = 100;
+const SMALLEST: i64 = 800;
 
 /// The effort that is left.
 pub(super) struct Work {

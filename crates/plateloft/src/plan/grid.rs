@@ -1,9 +1,9 @@
-//! Lengths on the grid of nests and cutting lists: whole steps of a micrometre.
+//! Lengths on the grid of nests and cutting lists: whole steps of an eighth of a micrometre ([`geometry::tolerance::GRID_STEP_MM`]).
 
 use units::Length;
 
 /// Nanometres to a step.
-const NANOMETRES_PER_STEP: i64 = 1000;
+const NANOMETRES_PER_STEP: i64 = 125;
 
 /// A length in whole steps, rounded up: for what must come out or be kept clear.
 pub(crate) const fn steps_up(length: Length) -> i64 {

@@ -2,6 +2,7 @@
 
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use geometry::outline::Chords;
+use geometry::tolerance::GRID_STEP_MM;
 use geometry::{Outline, Point};
 use job::{Cutting, Job, JobSheet, Turns};
 use nest::rect::Cut;
@@ -16,9 +17,6 @@ use super::stock_shape::{StockShape, laid_size, sheet_words, stock_shape};
 use super::straight_cuts;
 use super::use_of_sheet::LaidSheet;
 use crate::speech::Refusal;
-
-/// Steps of the nesting grid to the millimetre.
-const STEPS_PER_MM: f64 = 1000.0;
 
 /// How long each choice of sheets is looked at unless the job says; the packet states it. Enough for a boat's worth of
 /// parts in about a second; more of it seldom saves a sheet.
@@ -294,7 +292,7 @@ fn stock_of(file: &str, job: &Job, sheet: &JobSheet) -> Result<(nest::Stock, Gri
 
 #[expect(clippy::cast_precision_loss, reason = "sheets are far smaller than 2^53 steps")]
 fn point_of(point: GridPoint) -> Point {
-    Point::new(point.x as f64 / STEPS_PER_MM, point.y as f64 / STEPS_PER_MM)
+    Point::new(point.x as f64 * GRID_STEP_MM, point.y as f64 * GRID_STEP_MM)
 }
 
 fn planned_sheets(
