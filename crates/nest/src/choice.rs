@@ -138,7 +138,7 @@ pub fn compare_watched(
             continue;
         }
         let bound = bounds.on(&sizes);
-        let least = if problem.is_priced() { bound.cost } else { bound.cost / 1_000_000 };
+        let least = if problem.is_priced() { bound.cost } else { bound.cost / search::AREA_UNIT };
         let task = Task { problem, figures: &figures, table: &table, sizes: &sizes, least };
         rows.push(Row { choice, outcome: nested(&task, bound, effort, watch)? });
     }

@@ -212,10 +212,11 @@ impl Problem {
         self.parts.iter().map(|part| u64::from(part.quantity)).sum()
     }
 
-    /// True when every size has a price, so that money decides; else area does.
+    /// True when every size has a price and not all are given away, so that money decides; else area does.
     #[must_use]
     pub fn is_priced(&self) -> bool {
-        self.stock.iter().all(|size| size.price.is_some())
+        let prices = || self.stock.iter().map(|size| size.price);
+        prices().all(|price| price.is_some()) && prices().flatten().any(|price| 0 < price)
     }
 
     /// What one sheet of a size costs: money where every size has a price, else its area.

@@ -96,6 +96,9 @@ pub(crate) const LOOKS_IN_ONE: u64 = 500;
 /// Evaluations that laying a piece takes at least, counted low.
 const LOOKS_A_PIECE: u64 = 2;
 
+/// Square steps to the unit of area in which layouts are weighed.
+pub(crate) const AREA_UNIT: i128 = 1_000_000;
+
 /// The best layout of all starts; a valid one even when stopped at once.
 pub(crate) fn best(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Option<(Value, Layout)> {
     let bottom_left = || {

@@ -3,7 +3,7 @@
 use geometry::grid::{GridPoint, Turn};
 
 use crate::search::filling::{Filling, Piece};
-use crate::search::{Meter, Task};
+use crate::search::{AREA_UNIT, Meter, Task};
 use crate::sheet::{Nest, Placement, Sheet};
 
 /// A filled sheet: its size and the pieces on it.
@@ -153,19 +153,19 @@ pub(crate) fn is_better(task: &Task<'_>, new: (&Filled, &[usize]), known: (&Fill
 }
 
 impl Task<'_> {
-    /// What one sheet of a size counts for: money when every size has a price, else its area in square millimetres
+    /// What one sheet of a size counts for: money when every size has a price, else its area in units
     /// (whole, rounded down).
     pub(crate) fn cost(&self, stock: usize) -> i128 {
         let size = &self.problem.stock()[stock];
         match size.price {
             Some(price) if self.problem.is_priced() => i128::from(price),
-            _ => size.area() / 1_000_000,
+            _ => size.area() / AREA_UNIT,
         }
     }
 
-    /// Twice the net area of pieces, in square millimetres.
+    /// Twice the net area of pieces, in units of area.
     pub(crate) fn doubled_area(&self, pieces: &[Piece]) -> i128 {
-        pieces.iter().map(|piece| self.figures.get(piece.figure).doubled_area).sum::<i128>() / 1_000_000
+        pieces.iter().map(|piece| self.figures.get(piece.figure).doubled_area).sum::<i128>() / AREA_UNIT
     }
 
     /// The sheets of each size there are.

@@ -7,7 +7,7 @@
 use crate::random::Chance;
 use crate::search::apart::{loose, pulled_apart};
 use crate::search::decode::{Filled, Layout};
-use crate::search::{Meter, Task, Watch};
+use crate::search::{AREA_UNIT, Meter, Task, Watch};
 use crate::separate::Spot;
 use crate::separate::ground::Ground;
 use crate::separate::look::Looks;
@@ -92,10 +92,10 @@ fn changes(list: &[usize]) -> Vec<Vec<usize>> {
 }
 
 impl Task<'_> {
-    /// Twice the area inside the edge trim, in square millimetres.
+    /// Twice the area inside the edge trim, in units of area.
     pub(crate) fn doubled_room(&self, stock: usize) -> i128 {
         let (length, width) = self.problem.stock()[stock].trimmed(self.problem.rules());
-        2 * i128::from(length) * i128::from(width) / 1_000_000
+        2 * i128::from(length) * i128::from(width) / AREA_UNIT
     }
 
     fn are_there(&self, sheets: &[usize]) -> bool {

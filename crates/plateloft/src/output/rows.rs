@@ -4,16 +4,13 @@ use nest::Choice;
 use paper::lists::cut_list::CutRow;
 use paper::lists::sheet_choices::{Limit, Proof, SheetChoice, Taken};
 use paper::lists::{ListUnits, sheet_choices};
-use units::{Area, Length, Money};
+use units::{Length, Money};
 
 use super::nest_json::reason_words;
 use super::words::named_metal_words;
 use super::{cutting_words, drawings};
 use crate::costing::lines_of;
-use crate::plan::{MetalNest, Plan, PlannedPart, choice_words, effort, no_nest_words, sheet_words};
-
-/// Square nanometres to a square step of the nesting grid.
-const SQUARE_NANOMETRES_PER_SQUARE_STEP: i128 = 1_000_000;
+use crate::plan::{MetalNest, Plan, PlannedPart, area_of, choice_words, effort, no_nest_words, sheet_words};
 
 /// The cut list.
 pub(crate) fn cut_rows(plan: &Plan) -> Vec<CutRow> {
@@ -107,10 +104,6 @@ fn taken(plan: &Plan, nest: &MetalNest, number: usize, nested: &nest::Nested) ->
     }
 }
 
-fn area_of(square_steps: i128) -> Area {
-    Area::from_square_nanometres(square_steps.saturating_mul(SQUARE_NANOMETRES_PER_SQUARE_STEP))
-}
-
 /// What is proved of one choice.
 pub(crate) fn proof(nest: &MetalNest, choice: Choice, nested: &nest::Nested) -> Proof {
     let bound = &nested.bound;
@@ -121,16 +114,22 @@ pub(crate) fn proof(nest: &MetalNest, choice: Choice, nested: &nest::Nested) -> 
             areas: [bound.needed_area, bound.sheet_area].map(area_of),
         }),
         Choice::Mix => {
-            let is_priced = nest.sizes.iter().all(|size| size.price.is_some());
+            let is_priced = is_priced(nest);
             let least = i64::try_from(bound.cost).ok().filter(|_| is_priced).map(Money::from_cents);
             Proof::LeastPrice { proved: is_proved_cheapest(nest, nested), least }
         }
     }
 }
 
+/// Whether money decides: every size has a price, and not all are given away.
+fn is_priced(nest: &MetalNest) -> bool {
+    let prices = || nest.sizes.iter().map(|size| size.price);
+    prices().all(|price| price.is_some()) && prices().flatten().any(|price| price != Money::ZERO)
+}
+
 /// The bound is of money where every size has a price, else of area.
 fn is_proved_cheapest(nest: &MetalNest, nested: &nest::Nested) -> bool {
-    let is_priced = nest.sizes.iter().all(|size| size.price.is_some());
+    let is_priced = is_priced(nest);
     let cost = nested.take.money.filter(|_| is_priced).map_or(nested.take.area, i128::from);
     cost <= nested.bound.cost
 }

@@ -122,13 +122,20 @@ pub(crate) fn closed_moment(flats: &Flats, load: &HungLoad) -> Torque {
     load.moment(Angle::from_degrees(0.0)).as_printed(units(flats).1, TORQUE_PLACES)
 }
 
+/// What a part weighs in one of `mark`, which is the part itself or the whole that takes several of it.
+fn pieces_of(flats: &Flats, part: &PlannedPart, mark: &str) -> Mass {
+    let of_whole = part.part.piece_of.as_ref().filter(|of| of.whole == mark);
+    printed(flats, part.weight) * of_whole.map_or(1, |of| i64::from(of.piece.count))
+}
+
 /// The loads of one line of stations, parts with what they weigh.
 pub(crate) fn loading(flats: &Flats, stations: &Stations) -> Loading {
     let load = |load: &job::Load| {
         let (what, each) = match &load.what {
             Loaded::Item { item, weight } => (item.clone(), printed(flats, *weight)),
             Loaded::Parts { mark, parts } => {
-                (mark.clone(), parts.iter().map(|&part| printed(flats, flats.parts[part].weight)).sum())
+                let pieces = parts.iter().map(|&part| pieces_of(flats, &flats.parts[part], mark));
+                (mark.clone(), pieces.sum())
             }
         };
         let what = if load.count == 1 { what } else { format!("{} × {what}", load.count) };

@@ -31,7 +31,7 @@ pub(crate) use bars::CutBar;
 pub(crate) use bending::{machine_assumptions, overbend_of, us_tons};
 pub(crate) use coverings::{LaidCovering, Panel};
 pub(crate) use fits::{PlannedFit, body_of};
-pub(crate) use grid::length_of;
+pub(crate) use grid::{area_of, length_of};
 pub(crate) use kept_drops::{KeptDrop, drop_words};
 pub(crate) use liners::{CutLiner, Paneled, Side, at_each_end};
 pub(crate) use nesting::{CuttingOrder, FlatPlace, MetalNest, PlannedSheet, choice_words, effort};
