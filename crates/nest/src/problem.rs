@@ -1,13 +1,15 @@
 //! What is to be nested: parts, stock and rules, all in whole grid steps (micrometres).
 
+mod mirror;
 mod offcut;
 mod sharing;
 mod together;
 mod turns;
 
-use geometry::grid::{GridOutline, GridPoint, Turn};
+use geometry::grid::{GridOutline, GridPoint};
 use thiserror::Error;
 
+pub use mirror::{Mirror, Pose};
 pub use together::Together;
 pub use turns::Turns;
 
@@ -16,12 +18,14 @@ pub use turns::Turns;
 pub struct Part {
     /// The shop's mark, used in messages only.
     pub mark: String,
-    /// Outer edge and cut-outs, as seen from the face side. It is never mirrored.
+    /// Outer edge and cut-outs, as seen from the face side.
     pub outline: GridOutline,
     /// How many are needed.
     pub quantity: u32,
     /// The turns allowed on the sheet.
     pub turns: Turns,
+    /// Whether it may be cut from the other face.
+    pub mirror: Mirror,
 }
 
 /// The outline of a piece of stock. Lay runs along x.
@@ -228,12 +232,6 @@ impl Problem {
     #[must_use]
     pub fn is_free(&self, stock: usize) -> bool {
         self.is_priced() && self.stock[stock].price == Some(0)
-    }
-
-    /// The turns allowed for a part, without repeats.
-    #[must_use]
-    pub fn turns(&self, part: usize) -> Vec<Turn> {
-        self.parts[part].turns.listed(&self.parts[part].outline)
     }
 }
 

@@ -3,7 +3,7 @@
 use geometry::grid::{GridOutline, GridPoint, Turn, ring_edges};
 use geometry::trig;
 
-/// The turns allowed for a part, counter-clockwise from as drawn. No part is ever mirrored.
+/// The turns allowed for a part, counter-clockwise from as drawn or, where it may lie turned over, from as turned over.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Turns {
     /// As drawn or upside down: the lay of tread plate or grain.

@@ -10,6 +10,7 @@ mod covering;
 mod cutting;
 mod damage;
 mod judging;
+mod mirror;
 mod offcuts;
 mod open_instances;
 mod rectangles;
