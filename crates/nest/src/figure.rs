@@ -68,9 +68,9 @@ impl Figures {
         let (list, of_part, missing) = (Vec::new(), Vec::new(), Vec::new());
         let mut figures = Self { list, of_part, of_parts: 0, missing, regions: RwLock::default() };
         let mut known: BTreeMap<GridOutline, usize> = BTreeMap::new();
-        for part in problem.parts() {
+        for (number, part) in problem.parts().iter().enumerate() {
             let mut own = Vec::new();
-            for pose in part.poses() {
+            for pose in problem.poses(number) {
                 let figure = figure(&part.outline, pose, problem.rules().gap);
                 let next = figures.list.len();
                 let index = *known.entry(from_least_corner(&figure.outline)).or_insert(next);

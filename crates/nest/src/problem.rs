@@ -1,12 +1,13 @@
 //! What is to be nested: parts, stock and rules, all in whole grid steps (micrometres).
 
+mod flush;
 mod mirror;
 mod offcut;
 mod sharing;
 mod together;
 mod turns;
 
-use geometry::grid::{GridOutline, GridPoint};
+use geometry::grid::{GridOutline, GridPoint, Turn};
 use thiserror::Error;
 
 pub use mirror::{Mirror, Pose};
@@ -83,6 +84,8 @@ pub struct Problem {
     rules: Rules,
     together: Vec<Together>,
     shared_kerf: Option<i64>,
+    /// Further turns of every part, once they are looked at.
+    flush: Vec<Vec<Turn>>,
 }
 
 /// What is wrong with a problem. All faults are reported at once.
@@ -187,7 +190,7 @@ impl Problem {
         part_faults(&parts, &mut faults);
         faults.extend(stock.iter().filter_map(|size| stock_fault(size, &rules)));
         if faults.is_empty() {
-            Ok(Self { parts, stock, rules, together: Vec::new(), shared_kerf: None })
+            Ok(Self { parts, stock, rules, together: Vec::new(), shared_kerf: None, flush: Vec::new() })
         } else {
             Err(faults)
         }

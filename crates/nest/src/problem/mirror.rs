@@ -2,7 +2,7 @@
 
 use geometry::grid::{GridOutline, Turn};
 
-use crate::problem::Part;
+use crate::problem::{Part, Problem};
 
 /// Whether a part may lie turned over on the sheet, mirrored as it is seen there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -34,6 +34,16 @@ impl Pose {
     #[must_use]
     pub fn of(self, outline: &GridOutline) -> GridOutline {
         if self.over { outline.turned_over().turned(self.turn) } else { outline.turned(self.turn) }
+    }
+}
+
+impl Problem {
+    /// The poses to try for a part: its own, then those that lay it flush with others, where they are looked at.
+    pub(crate) fn poses(&self, part: usize) -> Vec<Pose> {
+        let mut poses = self.parts[part].poses();
+        let flush = self.flush.get(part).into_iter().flatten();
+        poses.extend(flush.map(|&turn| Pose::turned(turn)));
+        poses
     }
 }
 

@@ -1,5 +1,6 @@
 //! All tests of `nest` in one program: one link instead of one a file.
 
+mod angles;
 mod bar_checks;
 mod bar_cutting;
 mod bar_least_cost;
