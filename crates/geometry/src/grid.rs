@@ -224,6 +224,13 @@ impl GridOutline {
         Self { outer, holes }
     }
 
+    /// The outline turned over about the x axis: what lies above it comes to lie below. Exact.
+    #[must_use]
+    pub fn turned_over(&self) -> Self {
+        let over = |ring: &[GridPoint]| ring.iter().rev().map(|p| GridPoint::new(p.x, -p.y)).collect();
+        Self { outer: over(&self.outer), holes: self.holes.iter().map(|hole| over(hole)).collect() }
+    }
+
     /// The outline grown by `steps` all round: everything within that distance of the metal lies in the result.
     /// Corners turning up to 100° are carried out to a point, sharper ones are blunted.
     #[must_use]

@@ -229,7 +229,7 @@ pub struct JobMetal {
 }
 
 /// How a part may be turned on the sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Turns {
     /// As laid, or by half a turn.
     Half,
@@ -237,6 +237,8 @@ pub enum Turns {
     Quarter,
     /// Freely.
     Any,
+    /// These turns only, in thousandths of a degree counter-clockwise, 0 to below 360,000.
+    Listed(Vec<u32>),
 }
 
 /// A sheet size of one metal.
@@ -292,6 +294,8 @@ pub struct Part {
     pub making: Making,
     /// How it lies to lugs or grain; `None` when the metal has no lay.
     pub lay: Option<PartLay>,
+    /// True when it may be cut from the other face of the sheet, which is just as good there: its metal has equal faces.
+    pub may_mirror: bool,
     /// The marked face, when the file asks for another than the shape's natural one.
     pub face: Option<FaceSide>,
     /// The name of the drawn face as the part stands in use, when the file gives one; its shape's own else.

@@ -7,7 +7,7 @@ use std::sync::atomic::AtomicBool;
 use std::time::Instant;
 
 use geometry::grid::{GridOutline, GridPoint};
-use nest::{Effort, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare_watched, verify};
+use nest::{Effort, Mirror, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare_watched, verify};
 
 const SHAPES: i64 = 40;
 const COPIES: u32 = 50;
@@ -48,7 +48,13 @@ fn round_corner(radius: i64, number: i32) -> (i64, i64) {
 fn problem() -> Result<Problem, Box<dyn std::error::Error>> {
     let part = |index: i64| -> Result<Part, Box<dyn std::error::Error>> {
         let turns = if index % 4 == 0 { Turns::Half } else { Turns::Quarter };
-        Ok(Part { mark: format!("P{index}"), outline: outline(index)?, quantity: COPIES, turns })
+        Ok(Part {
+            mark: format!("P{index}"),
+            outline: outline(index)?,
+            quantity: COPIES,
+            turns,
+            mirror: Mirror::Never,
+        })
     };
     let parts = (0..SHAPES).map(part).collect::<Result<Vec<_>, _>>()?;
     let stock = |name: &str, length, width, price| {

@@ -7,7 +7,7 @@ use std::sync::atomic::AtomicBool;
 use std::time::Instant;
 
 use geometry::grid::{GridOutline, GridPoint};
-use nest::{Effort, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare_watched};
+use nest::{Effort, Mirror, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare_watched};
 
 /// Repeatable sizes without a random source: the fractional parts of multiples of the golden ratio.
 fn size(index: i64, low: i64, high: i64) -> i64 {
@@ -49,7 +49,13 @@ fn problem() -> Result<Problem, Box<dyn std::error::Error>> {
     for index in 0..60 {
         let quantity = if index % 3 == 0 { 4 } else { 3 };
         let turns = if index % 4 == 0 { Turns::Half } else { Turns::Quarter };
-        parts.push(Part { mark: format!("P{index}"), outline: outline(index)?, quantity, turns });
+        parts.push(Part {
+            mark: format!("P{index}"),
+            outline: outline(index)?,
+            quantity,
+            turns,
+            mirror: Mirror::Never,
+        });
     }
     let stock = |name: &str, length, width, price| {
         let shape = StockShape::Rectangle { length, width };

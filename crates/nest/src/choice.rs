@@ -121,7 +121,10 @@ pub fn compare_watched(
     let all: Vec<usize> = (0..problem.stock().len()).collect();
     let nowhere = misfits(problem, &figures, &all);
     if !nowhere.is_empty() {
-        return Err(NestError::FitsNoSheet(nowhere));
+        let parts: Vec<usize> = nowhere.iter().map(|misfit| misfit.part).collect();
+        let turned = problem.turned_to_fit(&parts);
+        return turned
+            .map_or(Err(NestError::FitsNoSheet(nowhere)), |turned| compare_watched(&turned, effort, watch));
     }
     let table = Table::new(&figures);
     let mut choices: Vec<(Choice, Vec<usize>)> =
@@ -146,8 +149,49 @@ pub fn compare_watched(
     if let Some(Row { outcome: Err(NoNest::TooManyTogether(group)), .. }) = rows.last() {
         return Err(NestError::TooManyTogether(*group));
     }
+    lay_flush(problem, effort, watch, &mut rows)?;
+    keep_best_of_single(problem, &bounds, &mut rows);
     let best = best_of(problem, &rows)?;
     Ok(Comparison { rows, best })
+}
+
+/// Looks again, with turns that lay parts of any turn flush with one another, where a row is not proved to be the cheapest; a
+/// row changes only where that is cheaper.
+fn lay_flush(
+    problem: &Problem,
+    effort: &Effort,
+    watch: &Watch<'_>,
+    rows: &mut [Row],
+) -> Result<(), NestError> {
+    let open = |row: &Row| match &row.outcome {
+        Ok(nested) => !is_least(problem, &nested.nest, &nested.bound),
+        Err(_) => false,
+    };
+    if !rows.iter().any(open) {
+        return Ok(());
+    }
+    let Some(flush) = problem.laid_flush() else { return Ok(()) };
+    let figures = Figures::new(&flush);
+    let table = Table::new(&figures);
+    for row in rows.iter_mut().filter(|row| open(row)) {
+        let Ok(known) = &row.outcome else { continue };
+        let bound = known.bound.clone();
+        let sizes = match row.choice {
+            Choice::Alone(stock) => vec![stock],
+            Choice::Mix => (0..problem.stock().len()).collect(),
+        };
+        let least = if problem.is_priced() { bound.cost } else { bound.cost / 1_000_000 };
+        let task = Task { problem: &flush, figures: &figures, table: &table, sizes: &sizes, least };
+        let other = nested(&task, bound, effort, watch)?;
+        let cost = |nested: &Nested| cost_of_nest(problem, &nested.nest, &nested.take);
+        if let Ok(other) = other
+            && cost(&other) < cost(known)
+        {
+            verify(problem, &other.nest).map_err(NestError::Unsound)?;
+            row.outcome = Ok(other);
+        }
+    }
+    Ok(())
 }
 
 fn nested(

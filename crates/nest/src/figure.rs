@@ -3,21 +3,21 @@
 use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock, PoisonError, RwLock};
 
-use geometry::grid::{GridOutline, GridPoint, Turn, doubled_area};
+use geometry::grid::{GridOutline, GridPoint, doubled_area};
 use geometry::nofit::{Region, no_fit};
 
 use crate::clear::apart;
-use crate::problem::Problem;
+use crate::problem::{Pose, Problem};
 
 /// Steps by which free places are sought a little too near, so that fits exact to the step are not lost to
 /// rounding; every place is then tested exactly and moved back by as much.
 pub(crate) const SLACK: i64 = 2;
 
-/// A part at one of its turns, moved so that its bounds start at the origin.
+/// A part in one of its poses, moved so that its bounds start at the origin.
 #[derive(Debug)]
 pub(crate) struct Figure {
-    /// The turn.
-    pub(crate) turn: Turn,
+    /// Turned over or not, and the turn.
+    pub(crate) pose: Pose,
     /// What was taken off to bring the bounds to the origin.
     pub(crate) origin: GridPoint,
     /// The outline.
@@ -68,13 +68,13 @@ impl Figures {
         let (list, of_part, missing) = (Vec::new(), Vec::new(), Vec::new());
         let mut figures = Self { list, of_part, of_parts: 0, missing, regions: RwLock::default() };
         let mut known: BTreeMap<GridOutline, usize> = BTreeMap::new();
-        for (part, turns) in (0..problem.parts().len()).map(|part| (part, problem.turns(part))) {
+        for (number, part) in problem.parts().iter().enumerate() {
             let mut own = Vec::new();
-            for turn in turns {
-                let figure = figure(&problem.parts()[part].outline, turn, problem.rules().gap);
+            for pose in problem.poses(number) {
+                let figure = figure(&part.outline, pose, problem.rules().gap);
                 let next = figures.list.len();
                 let index = *known.entry(from_least_corner(&figure.outline)).or_insert(next);
-                // Another part may share the outline at another turn, so a figure is told apart by both.
+                // Another part may share the outline in another pose, so a figure is told apart by both.
                 let index = if index != next && figures.list[index].differs(&figure) { next } else { index };
                 if index == next {
                     figures.list.push(figure);
@@ -101,7 +101,7 @@ impl Figures {
 
     fn add_missing(&mut self, outline: &GridOutline, problem: &Problem) -> Missing {
         let trim = problem.rules().edge_trim;
-        let figure = figure(outline, Turn::NONE, trim);
+        let figure = figure(outline, Pose::default(), trim);
         let at = figure.origin - GridPoint::new(trim, trim);
         self.list.push(figure);
         Missing { figure: self.list.len() - 1, at }
@@ -178,18 +178,18 @@ impl Figure {
     }
 
     fn differs(&self, other: &Self) -> bool {
-        (self.turn, self.origin) != (other.turn, other.origin)
+        (self.pose, self.origin) != (other.pose, other.origin)
     }
 }
 
-fn figure(outline: &GridOutline, turn: Turn, keep: i64) -> Figure {
-    let turned = outline.turned(turn);
+fn figure(outline: &GridOutline, pose: Pose, keep: i64) -> Figure {
+    let turned = pose.of(outline);
     let (origin, high) = turned.bounds();
     let outline = turned.shifted(-origin);
     let grown = outline.grown((keep - SLACK).max(0));
     let doubled_area = outline.doubled_area();
     let size = high - origin;
-    Figure { turn, origin, outline, grown, round: OnceLock::new(), size, doubled_area, keep }
+    Figure { pose, origin, outline, grown, round: OnceLock::new(), size, doubled_area, keep }
 }
 
 /// The least reach, in steps, at which a round differs from a square.

@@ -35,9 +35,14 @@ pub(crate) fn misfits(problem: &Problem, figures: &Figures, stock: &[usize]) -> 
         })
     };
     let misfit = |part: usize| {
-        let needs = figures.of_part(part).iter().map(|&index| {
+        // Turned over at a quarter turn it takes the same rectangle.
+        let told = |&&index: &&usize| {
+            let pose = figures.get(index).pose;
+            !pose.over || pose.turn.quarters().is_none()
+        };
+        let needs = figures.of_part(part).iter().filter(told).map(|&index| {
             let figure = figures.get(index);
-            (figure.turn, figure.size.x, figure.size.y)
+            (figure.pose.turn, figure.size.x, figure.size.y)
         });
         let named = stock
             .iter()

@@ -1,6 +1,6 @@
 //! Placing outlines on sheets, with bounds and an independent verifier.
 //!
-//! Sees outlines, cut-outs, allowed turns, gap and stock; nothing of metal, files or the clock. All lengths are
+//! Sees outlines, cut-outs, allowed turns and faces, gap and stock; nothing of metal, files or the clock. All lengths are
 //! whole grid steps (see [`geometry::grid`]), areas are square steps, money is whole units.
 //!
 //! The way through: a [`Problem`] is checked, [`compare`] nests it on every size of sheet, every nest passes
@@ -34,7 +34,7 @@ pub use choice::{Choice, Comparison, NestError, Nested, NoNest, Row, compare, co
 pub use cutting_order::{Step, cutting_order};
 pub use drop::Drop;
 pub use fits::Misfit;
-pub use problem::{Part, Problem, ProblemFault, Rules, Stock, StockShape, Together, Turns};
+pub use problem::{Mirror, Part, Pose, Problem, ProblemFault, Rules, Stock, StockShape, Together, Turns};
 pub use roll::{RollError, RollNest, RollWatch, nest_on_roll};
 pub use search::{Effort, Progress, Watch};
 pub use shared::{SharedCut, shared_cuts};

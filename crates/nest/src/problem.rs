@@ -1,5 +1,7 @@
 //! What is to be nested: parts, stock and rules, all in whole grid steps.
 
+mod flush;
+mod mirror;
 mod offcut;
 mod sharing;
 mod together;
@@ -8,6 +10,7 @@ mod turns;
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use thiserror::Error;
 
+pub use mirror::{Mirror, Pose};
 pub use together::Together;
 pub use turns::Turns;
 
@@ -16,12 +19,14 @@ pub use turns::Turns;
 pub struct Part {
     /// The shop's mark, used in messages only.
     pub mark: String,
-    /// Outer edge and cut-outs, as seen from the face side. It is never mirrored.
+    /// Outer edge and cut-outs, as seen from the face side.
     pub outline: GridOutline,
     /// How many are needed.
     pub quantity: u32,
     /// The turns allowed on the sheet.
     pub turns: Turns,
+    /// Whether it may be cut from the other face.
+    pub mirror: Mirror,
 }
 
 /// The outline of a piece of stock. Lay runs along x.
@@ -79,6 +84,8 @@ pub struct Problem {
     rules: Rules,
     together: Vec<Together>,
     shared_kerf: Option<i64>,
+    /// Further turns of every part, once they are looked at.
+    flush: Vec<Vec<Turn>>,
 }
 
 /// What is wrong with a problem. All faults are reported at once.
@@ -183,7 +190,7 @@ impl Problem {
         part_faults(&parts, &mut faults);
         faults.extend(stock.iter().filter_map(|size| stock_fault(size, &rules)));
         if faults.is_empty() {
-            Ok(Self { parts, stock, rules, together: Vec::new(), shared_kerf: None })
+            Ok(Self { parts, stock, rules, together: Vec::new(), shared_kerf: None, flush: Vec::new() })
         } else {
             Err(faults)
         }
@@ -229,12 +236,6 @@ impl Problem {
     #[must_use]
     pub fn is_free(&self, stock: usize) -> bool {
         self.is_priced() && self.stock[stock].price == Some(0)
-    }
-
-    /// The turns allowed for a part, without repeats.
-    #[must_use]
-    pub fn turns(&self, part: usize) -> Vec<Turn> {
-        self.parts[part].turns.listed(&self.parts[part].outline)
     }
 }
 

@@ -14,7 +14,7 @@ use crate::choice::{self, Choice, Comparison, NestError, Nested, NoNest, Row};
 use crate::drop::{Drop, worth_keeping};
 use crate::figure::Figures;
 use crate::fits::misfits;
-use crate::problem::Problem;
+use crate::problem::{Pose, Problem};
 use crate::rect::{self, Cut, Cutting, Packing, Parted, Piece, Shear};
 use crate::search::{Effort, Progress, Watch};
 use crate::shear::together::Lays;
@@ -233,7 +233,7 @@ impl Work<'_> {
             let turn = if placed.turned { Turn::QUARTER } else { Turn::NONE };
             let (low, _) = outline.turned(turn).bounds();
             let shift = GridPoint::new(placed.x + trim, placed.y + trim) - low;
-            Placement { part: placed.piece, turn, shift }
+            Placement { part: placed.piece, pose: Pose::turned(turn), shift }
         };
         let sheet = |(stock, sheet): &(usize, rect::Sheet)| Sheet {
             stock: *stock,

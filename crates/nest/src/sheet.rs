@@ -1,17 +1,17 @@
 //! Nests on sheets: where every piece lies.
 
-use geometry::grid::{GridOutline, GridPoint, Turn};
+use geometry::grid::{GridOutline, GridPoint};
 
-use crate::problem::Problem;
+use crate::problem::{Pose, Problem};
 
-/// One piece on a sheet: the part's outline as given, turned about its origin, then moved by `shift` from the
+/// One piece on a sheet: the part's outline as given, posed about its origin, then moved by `shift` from the
 /// sheet's own lower left corner (not the trimmed one).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Placement {
     /// Which part, counted as in [`Problem::parts`].
     pub part: usize,
-    /// The turn.
-    pub turn: Turn,
+    /// Turned over or not, and the turn.
+    pub pose: Pose,
     /// The move, in steps.
     pub shift: GridPoint,
 }
@@ -49,7 +49,7 @@ impl Placement {
     /// The outline where it lies on the sheet.
     #[must_use]
     pub fn outline(&self, problem: &Problem) -> GridOutline {
-        problem.parts()[self.part].outline.turned(self.turn).shifted(self.shift)
+        self.pose.of(&problem.parts()[self.part].outline).shifted(self.shift)
     }
 }
 

@@ -11,7 +11,7 @@ mod matching;
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use thiserror::Error;
 
-use crate::problem::Problem;
+use crate::problem::{Mirror, Problem};
 use crate::sheet::{Nest, Placement};
 
 pub use disjoint::keeps_gap;
@@ -35,6 +35,14 @@ pub enum Fault {
         piece: usize,
         /// The turn.
         turn: Turn,
+    },
+    /// A piece lies on its face, which the part may not.
+    #[error("sheet {sheet}, piece {piece}: lies turned over, which is not allowed")]
+    TurnedOver {
+        /// Which sheet.
+        sheet: usize,
+        /// Which piece on it.
+        piece: usize,
     },
     /// A piece reaches beyond the trimmed sheet.
     #[error("sheet {sheet}, piece {piece}: reaches beyond the trimmed sheet")]
@@ -93,7 +101,7 @@ pub enum Fault {
 /// Judges a nest.
 ///
 /// # Errors
-/// Every [`Fault`] found: pieces outside the trimmed sheet or nearer than the gap, turns not allowed, wrong
+/// Every [`Fault`] found: pieces outside the trimmed sheet or nearer than the gap, turns or faces not allowed, wrong
 /// counts, more sheets than there are.
 pub fn verify(problem: &Problem, nest: &Nest) -> Result<(), Vec<Fault>> {
     let mut faults = Vec::new();
@@ -124,8 +132,12 @@ fn sheet_faults(
     let (size, missing) = (problem.stock()[stock].size(), problem.stock()[stock].missing());
     let mut outlines: Vec<GridOutline> = Vec::with_capacity(placements.len());
     for (piece, placed) in placements.iter().enumerate() {
-        if !problem.parts()[placed.part].turns.allows(placed.turn) {
-            faults.push(Fault::Turn { sheet, piece, turn: placed.turn });
+        let part = &problem.parts()[placed.part];
+        if !part.turns.allows(placed.pose.turn) {
+            faults.push(Fault::Turn { sheet, piece, turn: placed.pose.turn });
+        }
+        if placed.pose.over && part.mirror != Mirror::Allowed {
+            faults.push(Fault::TurnedOver { sheet, piece });
         }
         let within = |n: i64| n.abs() < geometry::grid::GRID_LIMIT / 4;
         if !within(placed.shift.x) || !within(placed.shift.y) {
@@ -160,7 +172,7 @@ fn together_faults(problem: &Problem, nest: &Nest, faults: &mut Vec<Fault>) {
         }
         let half = 2 * Turn::QUARTER.millidegrees();
         let placed = nest.sheets.iter().flat_map(|sheet| &sheet.placements);
-        let mut lays = placed.filter(own).map(|placed| placed.turn.millidegrees() % half);
+        let mut lays = placed.filter(own).map(|placed| placed.pose.turn.millidegrees() % half);
         let first = lays.next();
         if together.same_lay && lays.any(|lay| Some(lay) != first) {
             faults.push(Fault::Lay { group });

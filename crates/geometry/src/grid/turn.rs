@@ -13,6 +13,8 @@ pub struct Turn {
 }
 
 impl Turn {
+    /// Thousandths of a degree in a whole turn.
+    pub const FULL_MILLIDEGREES: u32 = FULL;
     /// As drawn.
     pub const NONE: Self = Self { millidegrees: 0 };
     /// A quarter turn to the left.

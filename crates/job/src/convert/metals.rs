@@ -7,8 +7,9 @@ use super::bend_number;
 use super::desk::{Desk, Range};
 use super::fine;
 use super::shop::Strips;
-use crate::file::{FilmFile, JobFile, MetalFile, MetalLay, PatternFile, TurnsFile};
-use crate::model::{JobMetal, Turns};
+use super::turns;
+use crate::file::{FilmFile, JobFile, MetalFile, MetalLay, PatternFile};
+use crate::model::JobMetal;
 use crate::nearest::nearest;
 use crate::place::Place;
 
@@ -46,7 +47,7 @@ fn metal(
     let sizes = Sizes::read(file, &place, desk);
     let builder = base(name, file, &sizes, &place, desk);
     let model = bend_number::model_of_job(file, &place, desk);
-    let turns = turns(file, &place, desk);
+    let turns = turns::turns(file, &place, desk);
     let (mut builder, sizes, model) = (builder?, sizes.whole()?, model?);
     builder = with_faces(builder, name, file, desk);
     if let Some(density) = sizes.density.flatten() {
@@ -199,29 +200,6 @@ fn with_faces(builder: MetalBuilder, name: &str, file: &MetalFile, desk: &mut De
     };
     let builder = builder.pattern(if tread { Pattern::Tread } else { Pattern::Plain }).film(film);
     lay.map_or(builder.clone(), |lay| builder.lay(lay))
-}
-
-/// How parts may be turned; more than half turns would break a lay.
-fn turns(file: &MetalFile, place: &Place, desk: &mut Desk<'_>) -> Option<Turns> {
-    let has_lay = file.lay.is_some() || file.pattern == Some(PatternFile::Tread);
-    let (turns, word) = match file.turns {
-        None if has_lay => (Turns::Half, "half"),
-        None => (Turns::Quarter, "quarter"),
-        Some(TurnsFile::Half) => (Turns::Half, "half"),
-        Some(TurnsFile::Quarter) => (Turns::Quarter, "quarter"),
-        Some(TurnsFile::Any) => (Turns::Any, "any"),
-    };
-    if has_lay && turns != Turns::Half {
-        let wrong = "lugs or grain would run the wrong way";
-        desk.add(
-            &place.field("turns"),
-            word,
-            wrong,
-            "write \"half\", or take the lay out if it does not matter",
-        );
-        return None;
-    }
-    Some(turns)
 }
 
 fn add_fault(error: &MetalError, file: &MetalFile, place: &Place, desk: &mut Desk<'_>) {

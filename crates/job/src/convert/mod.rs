@@ -26,6 +26,7 @@ mod sheets;
 mod shop;
 mod shop_files;
 mod strip_log;
+mod turns;
 mod weights;
 
 pub use assembly::{JobAssembly, Placed};

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use ::shapes::{Chosen, CornerStyle, DrawnFace, FaceSide, Making, ReliefStyle};
 
+use stock::{Film, Pattern};
 use units::Length;
 
 use super::Beside;
@@ -12,7 +13,7 @@ use super::metals::{Metals, number_of};
 use super::openings::Openings;
 use super::shapes;
 use super::shop::{style_of, unknown_metal};
-use crate::file::{DrawnFaceFile, FaceFile, JobFile, PartCommon, PartFile, PartLayFile};
+use crate::file::{DrawnFaceFile, FaceFile, JobFile, MirrorFile, PartCommon, PartFile, PartLayFile};
 use crate::model::{JobMetal, Part, PartLay, PieceOf, ShapeInput, Shop};
 use crate::other_hand;
 use crate::place::Place;
@@ -160,6 +161,7 @@ fn part(
     let shape = shapes::shape(file, &shapes::Known { openings: known.openings, metal }, &place, desk);
     let (number, metal) = number.zip(metal)?;
     let lay = lay(&common, metal, &place, desk);
+    let may_mirror = may_mirror(&common, metal, &place, desk);
     let corner = corner(file, known.shop, &place, desk);
     let corner = corner.and_then(|corner| made_so(corner, shape.as_ref(), &common, &place, desk));
     let seam_gap = seam_gap(file, known.shop, metal, &place, desk);
@@ -177,6 +179,7 @@ fn part(
         shape: shape?,
         making,
         lay: lay?,
+        may_mirror: may_mirror?,
         face: file.face().map(|face| match face {
             FaceFile::Outside => FaceSide::Outside,
             FaceFile::Inside => FaceSide::Inside,
@@ -283,6 +286,26 @@ fn made_so(
     }
     desk.assumptions.push(format!("{}: open corners and mitres, not the shop's corner.", common.mark));
     Some(CornerStyle::Open)
+}
+
+/// Whether it may be cut from the other face: where the two are not equal, nobody can want it.
+fn may_mirror(common: &PartCommon<'_>, metal: &JobMetal, place: &Place, desk: &mut Desk<'_>) -> Option<bool> {
+    if common.mirror != Some(MirrorFile::Allowed) {
+        return Some(false);
+    }
+    let uneven = match (metal.metal.pattern, metal.metal.film, metal.face_shows) {
+        (Pattern::Tread, ..) => {
+            "has its lugs on one face: a copy cut from the other face would have them inside out"
+        }
+        (_, Film::OneSide, _) => {
+            "has film on one face: a copy cut from the other face would have it inside out"
+        }
+        (.., true) => "is to show its face: a copy cut from the other face would show the back of the sheet",
+        (Pattern::Plain, Film::Bare | Film::BothSides, false) => return Some(true),
+    };
+    let wrong = format!("{} {uneven}", metal.metal.name);
+    desk.add(&place.field("mirror"), "allowed", wrong, "take it out; allow it where both faces are alike");
+    None
 }
 
 /// The part's lay; the outer `None` is a finding.

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Price, Size};
+use super::{Degrees, Price, Size};
 
 /// A metal: alloy, thickness, and whatever the tables should not decide.
 #[derive(Debug, Deserialize, JsonSchema)]
@@ -42,6 +42,11 @@ pub(crate) struct MetalFile {
     pub(crate) face_shows: bool,
     /// How parts may be turned on the sheet. Half turns where there is a lay, else quarter turns.
     pub(crate) turns: Option<TurnsFile>,
+    /// Turns by steps of so many degrees, in place of turns: 15 for 0, 15, 30 … all round.
+    pub(crate) turn_every: Option<Degrees>,
+    /// These turns only, in degrees counter-clockwise, in place of turns.
+    #[schemars(length(min = 1))]
+    pub(crate) turns_at: Option<Vec<Degrees>>,
 }
 
 /// The face of a sheet.

@@ -61,9 +61,9 @@ pub(crate) use part::{
     BendWayFile, BrakeProfileFile, BulkheadFile, ChannelEndFile, ConeFile, ConsoleFile, CoverNotchFile,
     CoversFile, CylinderFile, DayBoxFile, DeckFile, DiameterToFile, DrawnFaceFile, EachSide, EndFile,
     FaceFile, FootRecessFile, HandSlotsFile, LegFile, LegToFile, LidFile, LimberHoleFile, LockerFile,
-    LockerLidFile, MadeOfFile, MitreInFile, PadFile, PanFile, PanelFile, PartCommon, PartFile, PartLayFile,
-    PlateFile, ProfileBendFile, RimFile, SlopeFile, SplitPlateFile, StepFile, StepPipeFile, StraightWallFile,
-    TaperedLidFile, TransitionFile, WalkFile, WallFile, WrapSeamFile, WrapWayFile,
+    LockerLidFile, MadeOfFile, MirrorFile, MitreInFile, PadFile, PanFile, PanelFile, PartCommon, PartFile,
+    PartLayFile, PlateFile, ProfileBendFile, RimFile, SlopeFile, SplitPlateFile, StepFile, StepPipeFile,
+    StraightWallFile, TaperedLidFile, TransitionFile, WalkFile, WallFile, WrapSeamFile, WrapWayFile,
 };
 pub(crate) use part::{CoamingFile, CoamingMadeFile, CrownFile, GutterFile, SkirtEdgeFile};
 pub(crate) use part::{

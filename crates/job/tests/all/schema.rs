@@ -177,6 +177,12 @@ const EVERY_FIELD: &str = r#"{
       "alloy": "5454-H32", "unlisted": true, "density": "2.69 g/cm3", "thickness": ".125", "inside_radius": ".25",
       "least_inside_radius": ".1875", "model": "faa", "turns": "any", "face_shows": true
     },
+    "brace": {
+      "alloy": "5052-H32", "thickness": ".125", "inside_radius": ".125", "turn_every": "22.5"
+    },
+    "gusset": {
+      "alloy": "5052-H32", "thickness": ".125", "inside_radius": ".125", "turns_at": [0, "30°"]
+    },
     "deck": { "alloy": "3003-H22", "pattern": "tread", "thickness": ".125", "lug_height": ".06" }
   },
   "openings": {
@@ -193,7 +199,7 @@ const EVERY_FIELD: &str = r#"{
       "corner": { "tab": ".5", "count": 2, "clearance": ".02", "tabs_on": "short sides" } },
     { "mark": "C", "shape": "day_box", "metal": "own", "width": "12", "height": "8", "depth": "4", "rim": "1 inward" },
     {
-      "mark": "D", "shape": "panel", "metal": "own", "size": ["30", "12"],
+      "mark": "D", "shape": "panel", "metal": "own", "mirror": "never", "size": ["30", "12"],
       "flanges": { "AB": { "leg": "2", "direction": "up", "turn": "80°", "short": ["0", "1"] } },
       "holes": [
         { "at": ["15", "6"], "cut_out": ["6", "4"], "corner_radius": ".5" },

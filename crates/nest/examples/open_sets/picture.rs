@@ -25,7 +25,8 @@ pub(crate) fn drawn(parts: &[Part], width: i64, nest: &RollNest, row: &Row, step
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {right:.1} {below:.1}\" \
          font-family=\"sans-serif\" font-size=\"16\">\n<rect width=\"100%\" height=\"100%\" fill=\"white\"/>\n"
     );
-    let outline = |placed: &Placement| parts[placed.part].outline.turned(placed.turn).shifted(placed.shift);
+    let outline =
+        |placed: &Placement| parts[placed.part].outline.turned(placed.pose.turn).shifted(placed.shift);
     for placed in &nest.placements {
         let _ = writeln!(svg, "{}", piece(&outline(placed), placed.part, place));
     }

@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 use geometry::grid::{GridOutline, GridPoint, Turn};
-use nest::{Effort, Part, RollNest, RollWatch, Rules, Turns, nest_on_roll};
+use nest::{Effort, Mirror, Part, RollNest, RollWatch, Rules, Turns, nest_on_roll};
 use serde_json::{Value, json};
 
 use crate::options::Options;
@@ -135,7 +135,7 @@ fn read_part(index: usize, part: &Value, steps: f64) -> Result<Part, Failure> {
         }
     };
     let quantity = u32::try_from(part["count"].as_u64().ok_or("count is no number")?)?;
-    Ok(Part { mark: index.to_string(), outline, quantity, turns })
+    Ok(Part { mark: index.to_string(), outline, quantity, turns, mirror: Mirror::Never })
 }
 
 fn whole_corners(corners: &[geometry::Point]) -> Option<Vec<GridPoint>> {
@@ -162,7 +162,7 @@ fn write(data: &Value, strip: &Strip, nest: &RollNest, folder: &str) -> Result<(
             copies[placed.part] += 1;
             json!({
                 "part": placed.part, "copy": copy,
-                "turn_deg": f64::from(placed.turn.millidegrees()) / 1000.0,
+                "turn_deg": f64::from(placed.pose.turn.millidegrees()) / 1000.0,
                 "x": number(placed.shift.x) / strip.steps, "y": number(placed.shift.y) / strip.steps,
             })
         })

@@ -5,11 +5,11 @@
 //! Of a cut-out, what no part can fill is metal bought all the same: the cut-outs have so much area in all, and the parts
 //! that one of them could hold have so much, each of which lies in one cut-out at most.
 
-use geometry::grid::{GridOutline, GridPoint, Turn, doubled_area, ring_edges};
+use geometry::grid::{GridOutline, GridPoint, doubled_area, ring_edges};
 use geometry::nofit::{inner_fit, no_fit};
 
 use crate::bound::Needed;
-use crate::problem::{Part, Problem, Turns};
+use crate::problem::{Part, Pose, Problem, Turns};
 
 /// Steps by which the border of a grown figure may be off: crossings are rounded to the grid. Counted high.
 const BORDER_STEPS: i128 = 4;
@@ -137,17 +137,17 @@ impl Hole {
     }
 }
 
-/// Length and width of a ring at each turn of its part; none where that may take any.
+/// Length and width of a ring in each pose of its part; none where that may take any.
 fn boxes(part: &Part, ring: &[GridPoint]) -> Option<Vec<GridPoint>> {
     if part.turns == Turns::Any {
         return None;
     }
     let ring = GridOutline::new(ring.to_vec(), Vec::new()).ok()?;
-    let size = |turn: Turn| {
-        let (low, high) = ring.turned(turn).bounds();
+    let size = |pose: Pose| {
+        let (low, high) = pose.of(&ring).bounds();
         high - low
     };
-    Some(part.turns.listed(&part.outline).into_iter().map(size).collect())
+    Some(part.poses().into_iter().map(size).collect())
 }
 
 /// What of the cut-outs stays empty at least: the area of the smallest ones, up to any size, less that of all parts that

@@ -10,7 +10,7 @@ use geometry::nofit::{Region, inner_fit_upright, no_fit};
 
 use crate::bound::area::octagon;
 use crate::bound::{Needed, sets};
-use crate::problem::{Problem, Turns};
+use crate::problem::{Mirror, Problem, Turns};
 
 /// Steps by which room is counted larger than it is: rounding of turned outlines, of no-fit polygons and of the grid.
 pub(super) const SLACK_STEPS: i64 = 20;
@@ -18,14 +18,14 @@ pub(super) const SLACK_STEPS: i64 = 20;
 /// Pairs of corners looked at before the rest is taken to fit: the argument is for few large parts.
 pub(super) const MOST_CORNERS: usize = 400_000;
 
-/// A part at every turn: as it is, and grown.
+/// A part in every pose: as it is, and grown.
 pub(super) struct Turned {
     pub(super) quantity: i128,
     /// Twice the area of its metal.
     pub(super) area: i128,
     pub(super) turns: Vec<[GridOutline; 2]>,
     /// Whether half a turn more is allowed at every turn; the second half of the turns are then those.
-    pub(super) may_turn_over: bool,
+    pub(super) may_turn_half: bool,
 }
 
 impl Turned {
@@ -107,17 +107,18 @@ fn sizes(problem: &Problem, stock: &[usize]) -> Vec<GridPoint> {
 /// `None` for parts of any turn, and where the gap is too small to be told from rounding.
 fn turned(part: &crate::problem::Part, reach: i64) -> Option<Turned> {
     let octagon = octagon(reach).filter(|_| part.turns != Turns::Any && SLACK_STEPS < reach)?;
-    let turns = part.turns.listed(&part.outline).into_iter().map(|turn| {
-        let outline = part.outline.turned(turn);
+    let turns = part.poses().into_iter().map(|pose| {
+        let outline = pose.of(&part.outline);
         let mut rings = no_fit(&outline, &octagon).rings().to_vec();
         let outer = rings.iter().position(|ring| 0 < geometry::grid::doubled_area(ring))?;
         let outer = rings.swap_remove(outer);
         Some([outline, GridOutline::new(outer, rings).ok()?])
     });
     let turns: Vec<[GridOutline; 2]> = turns.collect::<Option<_>>()?;
-    let may_turn_over = matches!(part.turns, Turns::Half | Turns::Quarter);
+    // Turned over or not, poses do not come in two such halves where both are allowed.
+    let may_turn_half = part.mirror == Mirror::Never && matches!(part.turns, Turns::Half | Turns::Quarter);
     let (quantity, area) = (i128::from(part.quantity), part.outline.doubled_area());
-    Some(Turned { quantity, area, turns, may_turn_over })
+    Some(Turned { quantity, area, turns, may_turn_half })
 }
 
 fn fit_in_boxes(one: &GridOutline, two: &GridOutline, sheet: GridPoint, gap: i64) -> bool {

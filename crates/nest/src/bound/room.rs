@@ -72,7 +72,7 @@ impl<'a> Room<'a> {
     pub(super) fn has_none(&mut self, set: &[usize], size: GridPoint, work: &mut Work) -> bool {
         let parts = &self.pairs.parts;
         // A sheet turned half over is the same sheet, so where all parts may, the first one need not.
-        let halves = set.iter().all(|&part| parts[part].may_turn_over);
+        let halves = set.iter().all(|&part| parts[part].may_turn_half);
         let turns = |place: usize| {
             let turns = parts[set[place]].turns.len();
             if place == 0 && halves { turns / 2 } else { turns }

@@ -15,7 +15,7 @@ use geometry::grid::{GridOutline, Turn};
 
 use crate::bound::inscribed::inscribed;
 use crate::bound::{Needed, Reason};
-use crate::problem::{Problem, Turns};
+use crate::problem::{Pose, Problem, Turns};
 
 /// Weights are whole numbers out of this many.
 const FULL: i128 = 1_000_000_000;
@@ -70,15 +70,18 @@ fn block(part: &crate::problem::Part) -> Option<Block> {
     if part.turns == Turns::Any {
         return None;
     }
-    let mut turns: Vec<u32> =
-        part.turns.listed(&part.outline).iter().map(|turn| turn.millidegrees()).collect();
-    turns.iter_mut().for_each(|turn| *turn %= Turn::HALF.millidegrees());
-    turns.sort_unstable();
-    turns.dedup();
+    let half = |pose: Pose| {
+        let turn = Turn::from_millidegrees(pose.turn.millidegrees() % Turn::HALF.millidegrees());
+        // At quarter turns the mirror image has the same rectangles.
+        Pose { over: pose.over && turn.quarters().is_none(), turn }
+    };
+    let mut poses: Vec<Pose> = part.poses().into_iter().map(half).collect();
+    poses.sort_unstable();
+    poses.dedup();
     let as_drawn = rectangle(&part.outline).map_or_else(|| inscribed(&part.outline), |whole| vec![whole]);
-    let at_turn = |turn: u32| {
-        let turn = Turn::from_millidegrees(turn);
-        let turned = part.outline.turned(turn);
+    let at_turn = |pose: Pose| {
+        let turn = pose.turn;
+        let turned = pose.of(&part.outline);
         let (low, high) = turned.bounds();
         let within = match turn.quarters() {
             Some(quarters) if quarters % 2 == 1 => as_drawn.iter().map(|&(l, w)| (w, l)).collect(),
@@ -92,7 +95,7 @@ fn block(part: &crate::problem::Part) -> Option<Block> {
         let slack = if turn.quarters().is_some() { 0 } else { SLACK_STEPS };
         AtTurn { around: (high.x - low.x - slack, high.y - low.y - slack), within }
     };
-    Some(Block { at_turns: turns.into_iter().map(at_turn).collect(), quantity: i128::from(part.quantity) })
+    Some(Block { at_turns: poses.into_iter().map(at_turn).collect(), quantity: i128::from(part.quantity) })
 }
 
 fn rectangle(outline: &GridOutline) -> Option<(i64, i64)> {

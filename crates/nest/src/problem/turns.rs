@@ -3,7 +3,7 @@
 use geometry::grid::{GridOutline, GridPoint, Turn, ring_edges};
 use geometry::trig;
 
-/// The turns allowed for a part, counter-clockwise from as drawn. No part is ever mirrored.
+/// The turns allowed for a part, counter-clockwise from as drawn or, where it may lie turned over, from as turned over.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Turns {
     /// As drawn or upside down: the lay of tread plate or grain.
@@ -12,8 +12,8 @@ pub enum Turns {
     Quarter,
     /// These turns only.
     Listed(Vec<Turn>),
-    /// Any turn at all. The search tries quarter turns, every 30°, and the turns that lay one
-    /// of the longer edges along the sheet.
+    /// Any turn at all. The search tries quarter turns, every 30°, and the turns that lay one of the longer edges along the
+    /// sheet; where that leaves sheets to save, also those that lay it flush with an edge of another part that lies so.
     Any,
 }
 
@@ -58,12 +58,18 @@ fn any(outline: &GridOutline) -> Vec<Turn> {
         .step_by(ANY_STEP_DEGREES as usize)
         .map(|degrees| Turn::from_millidegrees(1000 * degrees))
         .collect();
-    let mut edges: Vec<GridPoint> = ring_edges(outline.outer()).map(|(a, b)| b - a).collect();
-    edges.sort_by_key(|edge| std::cmp::Reverse((edge.x * edge.x + edge.y * edge.y, edge.x, edge.y)));
-    for edge in edges.into_iter().take(EDGES_LAID_ALONG) {
+    for edge in longest_edges(outline, EDGES_LAID_ALONG) {
         turns.extend(quarters(laid_along(edge)));
     }
     turns
+}
+
+/// The longest edges of the outer ring, longest first; metal lies to the left of each.
+pub(super) fn longest_edges(outline: &GridOutline, most: usize) -> Vec<GridPoint> {
+    let mut edges: Vec<GridPoint> = ring_edges(outline.outer()).map(|(a, b)| b - a).collect();
+    edges.sort_by_key(|edge| std::cmp::Reverse((edge.x * edge.x + edge.y * edge.y, edge.x, edge.y)));
+    edges.truncate(most);
+    edges
 }
 
 /// The turn that brings `edge` onto the x axis, to the nearest thousandth of a degree.
@@ -73,7 +79,7 @@ fn any(outline: &GridOutline) -> Vec<Turn> {
     clippy::cast_sign_loss,
     reason = "grid numbers are exact in f64 and the angle lies between 0 and 720,000 thousandths"
 )]
-fn laid_along(edge: GridPoint) -> Turn {
+pub(super) fn laid_along(edge: GridPoint) -> Turn {
     let degrees = -trig::atan2(edge.y as f64, edge.x as f64) * 180.0 / std::f64::consts::PI;
     Turn::from_millidegrees((degrees * 1000.0 + 360_000.0).round() as u32)
 }

@@ -13,7 +13,7 @@ pub(crate) fn loose(job: &Job<'_>, nest: &RollNest) -> Vec<Loose> {
     let trim = job.problem.rules().edge_trim;
     let piece = |placed: &Placement| {
         let own = job.figures.of_part(placed.part).iter().copied();
-        let figure = own.clone().find(|&figure| job.figures.get(figure).turn == placed.turn);
+        let figure = own.clone().find(|&figure| job.figures.get(figure).pose == placed.pose);
         let figure = figure.or_else(|| own.clone().next()).unwrap_or(0);
         let at = placed.shift + job.figures.get(figure).origin - GridPoint::new(trim, trim);
         Loose { part: placed.part, figure, at: Spot::new(float(at.x), float(at.y)) }
@@ -34,7 +34,7 @@ pub(crate) fn snapped(job: &Job<'_>, pieces: &[Loose], evaluations: u64) -> Opti
         let at = GridPoint::new(at.x - left, at.y);
         reach = reach.max(at.x + figure.size.x);
         let shift = at + GridPoint::new(trim, trim) - figure.origin;
-        placements.push(Placement { part: piece.part, turn: figure.turn, shift });
+        placements.push(Placement { part: piece.part, pose: figure.pose, shift });
         outlines.push(figure.outline.shifted(at));
     }
     let gap = job.problem.rules().gap;

@@ -108,7 +108,7 @@ fn together<'a>(
 
 /// Which way the lay runs on a turned part: its turn, half turns left out.
 fn lay(task: &Task<'_>, figure: usize) -> u32 {
-    task.figures.get(figure).turn.millidegrees() % (2 * Turn::QUARTER.millidegrees())
+    task.figures.get(figure).pose.turn.millidegrees() % (2 * Turn::QUARTER.millidegrees())
 }
 
 /// The best place for a part among those with the given lay.
@@ -186,7 +186,7 @@ impl Task<'_> {
         let placement = |piece: &Piece| {
             let figure = self.figures.get(piece.figure);
             let shift = piece.at + GridPoint::new(trim, trim) - figure.origin;
-            Placement { part: piece.part, turn: figure.turn, shift }
+            Placement { part: piece.part, pose: figure.pose, shift }
         };
         let sheet = |filled: &Filled| Sheet {
             stock: filled.stock,

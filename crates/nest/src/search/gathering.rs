@@ -77,7 +77,7 @@ mod tests {
 
     use super::*;
     use crate::figure::Figures;
-    use crate::problem::{Part, Problem, Rules, Stock, StockShape, Turns};
+    use crate::problem::{Mirror, Part, Problem, Rules, Stock, StockShape, Turns};
     use crate::search::filling::Piece;
     use crate::separate::table::Table;
     use crate::verify::verify;
@@ -86,7 +86,8 @@ mod tests {
     #[test]
     fn strewn_pieces_are_gathered_and_the_drop_grows() {
         let outline = GridOutline::rectangle(40_000, 8_000).unwrap();
-        let part = Part { mark: String::new(), outline, quantity: 2, turns: Turns::Half };
+        let part =
+            Part { mark: String::new(), outline, quantity: 2, turns: Turns::Half, mirror: Mirror::Never };
         let shape = StockShape::Rectangle { length: 100_000, width: 50_000 };
         let stock = vec![Stock { name: String::new(), shape, price: None, limit: None }];
         let rules = Rules { gap: 300, edge_trim: 500, least_drop: 10_000 };

@@ -204,13 +204,13 @@ impl Meeting<'_> {
 mod tests {
     use super::*;
     use crate::clear::apart;
-    use crate::problem::{Part, Problem, Rules, Stock, StockShape, Turns};
+    use crate::problem::{Mirror, Part, Problem, Rules, Stock, StockShape, Turns};
     use crate::random::Chance;
 
     fn part(corners: &[(i64, i64)]) -> Part {
         let ring = corners.iter().map(|&(x, y)| GridPoint::new(x, y)).collect();
         let outline = GridOutline::new(ring, Vec::new()).unwrap();
-        Part { mark: String::new(), outline, quantity: 1, turns: Turns::Quarter }
+        Part { mark: String::new(), outline, quantity: 1, turns: Turns::Quarter, mirror: Mirror::Never }
     }
 
     /// An angle, a kite without any sameness under turns, and a bar that looks the same upside down.

@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
 use geometry::grid::{GridOutline, GridPoint, Turn};
-use nest::{Choice, Effort, Part, Problem, Rules, Stock, StockShape, Turns, compare};
+use nest::{Choice, Effort, Mirror, Part, Problem, Rules, Stock, StockShape, Turns, compare};
 use proptest::prelude::*;
 
 fn ring(corners: &[(i64, i64)]) -> Vec<GridPoint> {
@@ -24,7 +24,7 @@ fn plate(length: i64, width: i64) -> GridOutline {
 }
 
 fn part(mark: &str, outline: GridOutline, quantity: u32, turns: Turns) -> Part {
-    Part { mark: mark.into(), outline, quantity, turns }
+    Part { mark: mark.into(), outline, quantity, turns, mirror: Mirror::Never }
 }
 
 /// Sheets found and proved for one size of sheet, mm, gap 10.

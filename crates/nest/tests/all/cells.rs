@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 
 use geometry::grid::{GridOutline, GridPoint};
-use nest::{Choice, Effort, Part, Problem, Rules, Stock, StockShape, Turns, compare};
+use nest::{Choice, Effort, Mirror, Part, Problem, Rules, Stock, StockShape, Turns, compare};
 use proptest::prelude::*;
 
 const GAP: i64 = 10_000;
@@ -15,6 +15,15 @@ type Cells = BTreeSet<(i64, i64)>;
 
 /// Corners of a shape counter-clockwise, in cells.
 type Corners = Vec<(i64, i64)>;
+
+/// How a part may lie: at quarter turns or half turns, on either face or not.
+#[derive(Debug, Clone, Copy)]
+struct Lies {
+    quarters: bool,
+    either_face: bool,
+}
+
+const UPRIGHT: Lies = Lies { quarters: false, either_face: false };
 
 fn angle(a: i64, b: i64) -> Corners {
     vec![(0, 0), (a, 0), (a, 1), (1, 1), (1, b), (0, b)]
@@ -26,6 +35,11 @@ fn tee(a: i64, b: i64) -> Corners {
 
 fn channel(a: i64, b: i64) -> Corners {
     vec![(0, 0), (a + 2, 0), (a + 2, b), (a + 1, b), (a + 1, 1), (1, 1), (1, b), (0, b)]
+}
+
+/// Two bars one above the other, the upper one further to the right by all but one cell: none of its turns is its mirror image.
+fn zed(a: i64, b: i64) -> Corners {
+    vec![(0, 0), (a, 0), (a, b), (2 * a - 1, b), (2 * a - 1, b + 1), (a - 1, b + 1), (a - 1, 1), (0, 1)]
 }
 
 fn block(a: i64, b: i64) -> Corners {
@@ -62,11 +76,19 @@ fn turned(cells: &Cells) -> Cells {
     cells.iter().map(|&(x, y)| (rise - y, x)).collect()
 }
 
+fn turned_over(cells: &Cells) -> Cells {
+    let reach = cells.iter().map(|cell| cell.0).max().unwrap();
+    cells.iter().map(|&(x, y)| (reach - x, y)).collect()
+}
+
 /// All places of a part on a board, as bits.
-fn places(cells: &Cells, quarters: bool, (length, width): (i64, i64)) -> Vec<u64> {
+fn places(cells: &Cells, Lies { quarters, either_face }: Lies, (length, width): (i64, i64)) -> Vec<u64> {
     let mut found = BTreeSet::new();
     let mut now = cells.clone();
-    for turn in 0..4 {
+    for turn in 0..if either_face { 8 } else { 4 } {
+        if turn == 4 {
+            now = turned_over(&now);
+        }
         if quarters || turn % 2 == 0 {
             for x in 0..length {
                 for y in 0..width {
@@ -104,12 +126,13 @@ fn fewest(parts: &[Vec<u64>]) -> u32 {
 }
 
 /// Sheets proved to be needed, and the fewest boards.
-fn judged(shapes: &[(Corners, bool)], board: (i64, i64)) -> (u32, u32) {
-    let part = |(number, (corners, quarters)): (usize, &(Corners, bool))| Part {
+fn judged(shapes: &[(Corners, Lies)], board: (i64, i64)) -> (u32, u32) {
+    let part = |(number, (corners, lies)): (usize, &(Corners, Lies))| Part {
         mark: format!("P{number}"),
         outline: outline(corners),
         quantity: 1,
-        turns: if *quarters { Turns::Quarter } else { Turns::Half },
+        turns: if lies.quarters { Turns::Quarter } else { Turns::Half },
+        mirror: if lies.either_face { Mirror::Allowed } else { Mirror::Never },
     };
     let parts = shapes.iter().enumerate().map(part).collect();
     let shape = StockShape::Rectangle { length: CELL * board.0 - GAP, width: CELL * board.1 - GAP };
@@ -119,7 +142,7 @@ fn judged(shapes: &[(Corners, bool)], board: (i64, i64)) -> (u32, u32) {
     let table = compare(&problem, &Effort { evaluations: 20, starts: 1, seed: 1 }).unwrap();
     let row = table.rows.iter().find(|row| row.choice == Choice::Alone(0)).unwrap();
     let all: Vec<Vec<u64>> =
-        shapes.iter().map(|(corners, quarters)| places(&cells(corners), *quarters, board)).collect();
+        shapes.iter().map(|(corners, lies)| places(&cells(corners), *lies, board)).collect();
     (row.outcome.as_ref().unwrap().bound.sheets, fewest(&all))
 }
 
@@ -128,10 +151,21 @@ fn judged(shapes: &[(Corners, bool)], board: (i64, i64)) -> (u32, u32) {
 fn boards_are_counted() {
     assert_eq!(cells(&angle(3, 2)), [(0, 0), (1, 0), (2, 0), (0, 1)].into_iter().collect());
     assert_eq!(cells(&channel(1, 2)), [(0, 0), (1, 0), (2, 0), (0, 1), (2, 1)].into_iter().collect());
-    assert_eq!(places(&cells(&block(2, 1)), true, (2, 2)).len(), 4);
-    let one = |corners: Corners| places(&cells(&corners), false, (4, 4));
+    assert_eq!(places(&cells(&block(2, 1)), Lies { quarters: true, ..UPRIGHT }, (2, 2)).len(), 4);
+    let one = |corners: Corners| places(&cells(&corners), UPRIGHT, (4, 4));
     assert_eq!(fewest(&[one(block(2, 4)), one(block(2, 4)), one(block(1, 1))]), 2);
     assert_eq!(fewest(&[one(angle(4, 4)), one(angle(3, 3)), one(block(2, 2))]), 1);
+}
+
+/// Two bars of 2 cells, the upper one a cell further to the right, fill 3 × 2 one way, and another when turned over.
+#[test]
+fn boards_are_counted_with_parts_turned_over() {
+    let either = |either_face| Lies { quarters: false, either_face };
+    assert_eq!(cells(&zed(2, 1)), [(0, 0), (1, 0), (1, 1), (2, 1)].into_iter().collect());
+    assert_eq!(places(&cells(&zed(2, 1)), either(false), (3, 2)).len(), 1);
+    assert_eq!(places(&cells(&zed(2, 1)), either(true), (3, 2)).len(), 2);
+    // An angle of 3 × 2 takes all four corners of it then.
+    assert_eq!(places(&cells(&angle(3, 2)), either(true), (3, 2)).len(), 4);
 }
 
 /// Three channels of 4 × 3 on 5 × 5, each with a bay of 2 × 2: any two of them share a board, the three of 8 cells each do not,
@@ -139,23 +173,24 @@ fn boards_are_counted() {
 /// on 6 × 6, where two lie within one another.
 #[test]
 fn sets_of_three_are_proved_to_be_too_many() {
-    let three = |corners: &Corners| vec![(corners.clone(), false); 3];
+    let three = |corners: &Corners| vec![(corners.clone(), UPRIGHT); 3];
     for (shape, board) in [(channel(2, 3), (5, 5)), (angle(5, 5), (6, 6))] {
         assert_eq!(judged(&three(&shape)[..2], board), (1, 1), "{shape:?}");
         assert_eq!(judged(&three(&shape), board), (2, 2), "{shape:?}");
     }
 }
 
-fn shape() -> impl Strategy<Value = (Corners, bool)> {
-    let kind = (0..4, 2_i64..5, 2_i64..5);
-    (kind, any::<bool>()).prop_map(|((kind, a, b), quarters)| {
+fn shape() -> impl Strategy<Value = (Corners, Lies)> {
+    let kind = (0..5, 2_i64..5, 2_i64..5);
+    (kind, any::<bool>(), any::<bool>()).prop_map(|((kind, a, b), quarters, either_face)| {
         let corners = match kind {
             0 => angle(a + 1, b + 1),
             1 => tee(a / 2, b),
             2 => channel(a - 1, b),
+            3 => zed(a - 1, b - 1),
             _ => block(a, b - 1),
         };
-        (corners, quarters)
+        (corners, Lies { quarters, either_face })
     })
 }
 

@@ -9,8 +9,8 @@ use geometry::grid::{GridOutline, GridPoint, Turn};
 use nest::rect::{self, Axis, Shear};
 use nest::shear::{self, Sheared};
 use nest::{
-    Choice, Drop, Effort, Nest, NestError, NoNest, Part, Placement, Problem, Rules, Sheet, Step, Stock,
-    StockShape, Turns, Watch, compare, cutting_order, verify,
+    Choice, Drop, Effort, Mirror, Nest, NestError, NoNest, Part, Placement, Pose, Problem, Rules, Sheet,
+    Step, Stock, StockShape, Turns, Watch, compare, cutting_order, verify,
 };
 use proptest::prelude::*;
 
@@ -22,7 +22,7 @@ fn stock(length: i64, width: i64, price: u64) -> Stock {
 }
 
 fn part(outline: GridOutline, quantity: u32, turns: Turns) -> Part {
-    Part { mark: "P".into(), outline, quantity, turns }
+    Part { mark: "P".into(), outline, quantity, turns, mirror: Mirror::Never }
 }
 
 fn rectangle(length: i64, width: i64, quantity: u32) -> Part {
@@ -137,7 +137,7 @@ fn the_far_end_comes_off_first_and_cut_outs_before_outlines() {
     );
     let parts = vec![part(frame.unwrap(), 1, Turns::Half), rectangle(10, 10, 2)];
     let problem = Problem::new(parts, vec![stock(60, 40, 1)], RULES).unwrap();
-    let at = |part, x, y| Placement { part, turn: Turn::NONE, shift: p(x, y) };
+    let at = |part, x, y| Placement { part, pose: Pose::turned(Turn::NONE), shift: p(x, y) };
     // The frame with a small part in its cut-out, and another one beyond it.
     let sheet = Sheet { stock: 0, placements: vec![at(0, 0, 0), at(1, 10, 10), at(1, 34, 0)] };
     assert_eq!(verify(&problem, &Nest { sheets: vec![sheet.clone()] }), Ok(()));
@@ -221,7 +221,7 @@ proptest! {
 fn a_cut_says_which_drop_it_frees() {
     let rules = Rules { gap: 2, edge_trim: 0, least_drop: 16 };
     let problem = Problem::new(vec![rectangle(20, 40, 2)], vec![stock(100, 40, 1)], rules).unwrap();
-    let at = |x| Placement { part: 0, turn: Turn::NONE, shift: GridPoint::new(x, 0) };
+    let at = |x| Placement { part: 0, pose: Pose::turned(Turn::NONE), shift: GridPoint::new(x, 0) };
     let sheet = Sheet { stock: 0, placements: vec![at(0), at(42)] };
     let drop = |from, to| Drop { low: GridPoint::new(from, 0), high: GridPoint::new(to, 40) };
     let cut = |within, drop| Step::Across {
@@ -256,7 +256,7 @@ fn a_cut_says_which_drop_it_frees() {
 fn a_drop_that_is_free_right_across_comes_off_first() {
     let rules = Rules { gap: 4, edge_trim: 0, least_drop: 20 };
     let problem = Problem::new(vec![rectangle(30, 10, 1)], vec![stock(60, 40, 1)], rules).unwrap();
-    let at = Placement { part: 0, turn: Turn::NONE, shift: GridPoint::new(0, 0) };
+    let at = Placement { part: 0, pose: Pose::turned(Turn::NONE), shift: GridPoint::new(0, 0) };
     let sheet = Sheet { stock: 0, placements: vec![at] };
     let off = Step::Across {
         axis: Axis::Y,
@@ -293,7 +293,7 @@ fn no_straight_cut_runs_through_a_drop_to_be_kept() {
     let rules = Rules { gap: 4, edge_trim: 0, least_drop: 20 };
     let parts = vec![rectangle(40, 50, 1), rectangle(40, 6, 1), rectangle(100, 6, 1)];
     let problem = Problem::new(parts, vec![stock(100, 70, 1)], rules).unwrap();
-    let at = |part, x, y| Placement { part, turn: Turn::NONE, shift: GridPoint::new(x, y) };
+    let at = |part, x, y| Placement { part, pose: Pose::turned(Turn::NONE), shift: GridPoint::new(x, y) };
     let sheet = Sheet { stock: 0, placements: vec![at(0, 0, 0), at(1, 0, 54), at(2, 0, 64)] };
     let drop = Drop { low: GridPoint::new(44, 0), high: GridPoint::new(100, 60) };
     let through = |steps: &[Step]| {

@@ -7,7 +7,8 @@ use geo_clipper::{Clipper, EndType, JoinType};
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use nest::verify::keeps_gap;
 use nest::{
-    Effort, Fault, Nest, Part, Placement, Problem, Rules, Stock, StockShape, Turns, clear, compare, verify,
+    Effort, Fault, Mirror, Nest, Part, Placement, Problem, Rules, Stock, StockShape, Turns, clear, compare,
+    verify,
 };
 use proptest::prelude::*;
 use proptest::sample::Index;
@@ -43,6 +44,7 @@ fn parts() -> impl Strategy<Value = Vec<Part>> {
         outline,
         quantity,
         turns,
+        mirror: Mirror::Never,
     });
     prop::collection::vec(part, 2..5)
 }
@@ -147,7 +149,7 @@ proptest! {
         let problem = problem(parts, None);
         let mut nest = nested(&problem);
         let placed = chosen(&mut nest, &piece);
-        placed.turn = Turn::from_millidegrees(placed.turn.millidegrees() + off);
+        placed.pose.turn = Turn::from_millidegrees(placed.pose.turn.millidegrees() + off);
         let faults = verify(&problem, &nest).unwrap_err();
         prop_assert!(faults.iter().any(|fault| matches!(fault, Fault::Turn { .. })), "{faults:?}");
     }

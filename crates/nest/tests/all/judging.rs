@@ -6,7 +6,8 @@ use geometry::grid::{GridOutline, GridPoint, Turn};
 use nest::clear;
 use nest::verify::keeps_gap;
 use nest::{
-    Effort, Fault, Nest, Part, Placement, Problem, Rules, Sheet, Stock, StockShape, Turns, compare, verify,
+    Effort, Fault, Mirror, Nest, Part, Placement, Problem, Rules, Sheet, Stock, StockShape, Turns, compare,
+    verify,
 };
 
 /// What the search asks and what the judge asks; they must not differ.
@@ -80,6 +81,7 @@ fn problem_on(limit: Option<u32>) -> Problem {
         outline,
         quantity,
         turns,
+        mirror: Mirror::Never,
     };
     let parts = vec![
         part(
@@ -124,7 +126,7 @@ fn each_kind_of_damage_has_its_fault() {
     let wedge = |placed: &&mut Placement| placed.part == 1;
     let turned = damaged(&|nest| {
         let mut placements = nest.sheets.iter_mut().flat_map(|sheet| sheet.placements.iter_mut());
-        placements.find(wedge).unwrap().turn = Turn::QUARTER;
+        placements.find(wedge).unwrap().pose.turn = Turn::QUARTER;
     });
     assert!(turned.iter().any(|fault| matches!(fault, Fault::Turn { .. })));
     let doubled = damaged(&|nest| {

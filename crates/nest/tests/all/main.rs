@@ -1,5 +1,6 @@
 //! All tests of `nest` in one program: one link instead of one a file.
 
+mod angles;
 mod bar_checks;
 mod bar_cutting;
 mod bar_least_cost;
@@ -10,6 +11,7 @@ mod covering;
 mod cutting;
 mod damage;
 mod judging;
+mod mirror;
 mod offcuts;
 mod open_instances;
 mod rectangles;

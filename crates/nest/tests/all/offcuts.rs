@@ -5,8 +5,8 @@
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use nest::rect::Axis;
 use nest::{
-    Effort, Fault, Nest, NoNest, Part, Placement, Problem, ProblemFault, Rules, Sheet, Step, Stock,
-    StockShape, Turns, compare, cutting_order, verify,
+    Effort, Fault, Mirror, Nest, NoNest, Part, Placement, Pose, Problem, ProblemFault, Rules, Sheet, Step,
+    Stock, StockShape, Turns, compare, cutting_order, verify,
 };
 use proptest::prelude::*;
 
@@ -33,7 +33,7 @@ fn angle() -> GridOutline {
 
 fn rectangle(mark: &str, length: i64, width: i64, quantity: u32, turns: Turns) -> Part {
     let outline = GridOutline::rectangle(length, width).unwrap();
-    Part { mark: mark.into(), outline, quantity, turns }
+    Part { mark: mark.into(), outline, quantity, turns, mirror: Mirror::Never }
 }
 
 fn problem(parts: Vec<Part>, stock: Vec<Stock>) -> Problem {
@@ -99,7 +99,7 @@ fn what_is_there_already_goes_first_where_just_as_much_is_paid() {
 fn the_verifier_sees_pieces_in_the_notch_in_the_hole_and_in_the_trim() {
     let problem = problem(vec![rectangle("A", 60, 60, 1, Turns::Half)], vec![offcut("L", angle())]);
     let at = |x: i64, y: i64| {
-        let placement = Placement { part: 0, turn: Turn::NONE, shift: GridPoint::new(x, y) };
+        let placement = Placement { part: 0, pose: Pose::turned(Turn::NONE), shift: GridPoint::new(x, y) };
         verify(&problem, &Nest { sheets: vec![Sheet { stock: 0, placements: vec![placement] }] })
     };
     let outside = Err(vec![Fault::Outside { sheet: 0, piece: 0 }]);
@@ -119,7 +119,7 @@ fn a_straight_cut_does_not_count_the_bay_that_it_crosses() {
     let outer = [(0, 0), (1000, 0), (1000, 900), (800, 900), (800, 200), (200, 200), (200, 900), (0, 900)];
     let outline = GridOutline::new(ring(&outer), Vec::new()).unwrap();
     let problem = problem(vec![rectangle("A", 150, 100, 3, Turns::Half)], vec![offcut("U", outline)]);
-    let at = |x, y| Placement { part: 0, turn: Turn::NONE, shift: GridPoint::new(x, y) };
+    let at = |x, y| Placement { part: 0, pose: Pose::turned(Turn::NONE), shift: GridPoint::new(x, y) };
     let sheet = Sheet { stock: 0, placements: vec![at(20, 300), at(820, 500), at(20, 700)] };
     verify(&problem, &Nest { sheets: vec![sheet.clone()] }).unwrap();
     let cut = |within, from, to| Step::Across {
@@ -171,7 +171,7 @@ fn parts_keep_off_a_torn_zone_and_its_metal_is_counted() {
     assert_eq!(torn.area(), 600_000, "the metal is there, it only cannot be used");
     let problem = problem(vec![rectangle("A", 200, 60, 1, Turns::Half)], vec![torn]);
     let at = |x: i64, y: i64| {
-        let placement = Placement { part: 0, turn: Turn::NONE, shift: GridPoint::new(x, y) };
+        let placement = Placement { part: 0, pose: Pose::turned(Turn::NONE), shift: GridPoint::new(x, y) };
         verify(&problem, &Nest { sheets: vec![Sheet { stock: 0, placements: vec![placement] }] })
     };
     let outside = Err(vec![Fault::Outside { sheet: 0, piece: 0 }]);
@@ -199,7 +199,7 @@ fn a_drop_takes_a_hole_with_it_that_lies_in_it_whole() {
         let outer = ring(&[(0, 0), (1000, 0), (1000, 600), (0, 600)]);
         let outline = GridOutline::new(outer, vec![ring(hole)]).unwrap();
         let problem = problem(vec![rectangle("A", 980, 100, 1, Turns::Half)], vec![offcut("holed", outline)]);
-        let placement = Placement { part: 0, turn: Turn::NONE, shift: GridPoint::new(10, 490) };
+        let placement = Placement { part: 0, pose: Pose::turned(Turn::NONE), shift: GridPoint::new(10, 490) };
         let sheet = Sheet { stock: 0, placements: vec![placement] };
         verify(&problem, &Nest { sheets: vec![sheet.clone()] }).unwrap();
         nest::drop::drops(&problem, &sheet)

@@ -3,7 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
 use geometry::grid::{GridOutline, GridPoint, Turn};
-use nest::{Comparison, Effort, Part, Problem, Rules, Stock, StockShape, Turns, compare};
+use nest::{Comparison, Effort, Mirror, Part, Problem, Rules, Stock, StockShape, Turns, compare};
 use serde_json::Value;
 
 /// Steps in a unit of the data: fine enough that the data's decimals stay whole.
@@ -29,6 +29,7 @@ fn problem(text: &str, permille: f64) -> Problem {
             outline: GridOutline::new(ring, Vec::new()).unwrap(),
             quantity: u32::try_from(part["count"].as_u64().unwrap()).unwrap(),
             turns: Turns::Listed(turns.map(turn).collect()),
+            mirror: Mirror::Never,
         }
     };
     let parts = data["parts"].as_array().unwrap().iter().enumerate().map(part).collect();

@@ -5,7 +5,7 @@
 use std::sync::atomic::AtomicBool;
 
 use geometry::grid::{GridOutline, GridPoint, Turn};
-use nest::{Effort, Part, RollError, RollNest, RollWatch, Rules, Turns, nest_on_roll};
+use nest::{Effort, Mirror, Part, RollError, RollNest, RollWatch, Rules, Turns, nest_on_roll};
 use serde_json::Value;
 
 /// Steps in a unit of the data: as fine as the grid allows for a roll twenty times as long as wide.
@@ -31,6 +31,7 @@ fn strip(text: &str) -> (Vec<Part>, i64, f64) {
             outline: GridOutline::new(ring, Vec::new()).unwrap(),
             quantity: u32::try_from(part["count"].as_u64().unwrap()).unwrap(),
             turns: Turns::Listed(turns.map(turn).collect()),
+            mirror: Mirror::Never,
         }
     };
     let parts = data["parts"].as_array().unwrap().iter().map(part).collect();
@@ -92,7 +93,7 @@ fn one_thread_and_eight_give_the_same_roll() {
 #[test]
 fn a_part_wider_than_the_roll_is_named() {
     let outline = GridOutline::rectangle(500, 300).unwrap();
-    let part = Part { mark: "W".into(), outline, quantity: 1, turns: Turns::Half };
+    let part = Part { mark: "W".into(), outline, quantity: 1, turns: Turns::Half, mirror: Mirror::Never };
     let Err(RollError::TooWide(misfits)) = nested(&[part], 299, 0, 10, 1) else {
         unreachable!("a part wider than the roll was nested")
     };
@@ -102,7 +103,7 @@ fn a_part_wider_than_the_roll_is_named() {
 #[test]
 fn equal_rectangles_fill_the_roll_as_far_as_they_can() {
     let outline = GridOutline::rectangle(20_000, 10_000).unwrap();
-    let part = Part { mark: "R".into(), outline, quantity: 6, turns: Turns::Half };
+    let part = Part { mark: "R".into(), outline, quantity: 6, turns: Turns::Half, mirror: Mirror::Never };
     // Three abreast with the gap of 500 between them need 31,000; two rows of three and one gap are 40,500 long.
     let nest = nested(&[part], 31_000, 500, 20_000, 1).unwrap();
     assert_eq!(nest.used_length, 40_500);
@@ -112,7 +113,13 @@ fn equal_rectangles_fill_the_roll_as_far_as_they_can() {
 #[test]
 fn one_piece_on_a_roll_ends() {
     let outline = GridOutline::rectangle(700, 300).unwrap();
-    let parts = vec![Part { mark: String::new(), outline, quantity: 1, turns: Turns::Quarter }];
+    let parts = vec![Part {
+        mark: String::new(),
+        outline,
+        quantity: 1,
+        turns: Turns::Quarter,
+        mirror: Mirror::Never,
+    }];
     let (compact_now, stop) = (AtomicBool::new(false), AtomicBool::new(false));
     let watch = RollWatch { progress: &|_| {}, compact_now: &compact_now, stop: &stop };
     let effort = Effort { evaluations: 1_000, starts: 2, seed: 1 };

@@ -6,8 +6,8 @@ use geometry::grid::{GridOutline, GridPoint, Turn};
 use nest::bound::bound;
 use nest::verify::Fault;
 use nest::{
-    Effort, Nest, Part, Placement, Problem, Rules, Sheet, Stock, StockShape, Turns, compare, shared_cuts,
-    verify,
+    Effort, Mirror, Nest, Part, Placement, Pose, Problem, Rules, Sheet, Stock, StockShape, Turns, compare,
+    shared_cuts, verify,
 };
 use proptest::prelude::*;
 
@@ -23,7 +23,7 @@ fn problem(parts: Vec<Part>, length: i64, width: i64) -> Problem {
 fn part(corners: &[(i64, i64)], quantity: u32) -> Part {
     let ring = corners.iter().map(|&(x, y)| GridPoint::new(x, y)).collect();
     let outline = GridOutline::new(ring, Vec::new()).unwrap();
-    Part { mark: "P".into(), outline, quantity, turns: Turns::Half }
+    Part { mark: "P".into(), outline, quantity, turns: Turns::Half, mirror: Mirror::Never }
 }
 
 fn rectangle(length: i64, width: i64, quantity: u32) -> Part {
@@ -36,7 +36,11 @@ fn nested(problem: &Problem) -> Nest {
 }
 
 fn laid(places: &[(i64, i64)]) -> Nest {
-    let at = |&(x, y): &(i64, i64)| Placement { part: 0, turn: Turn::NONE, shift: GridPoint::new(x, y) };
+    let at = |&(x, y): &(i64, i64)| Placement {
+        part: 0,
+        pose: Pose::turned(Turn::NONE),
+        shift: GridPoint::new(x, y),
+    };
     Nest { sheets: vec![Sheet { stock: 0, placements: places.iter().map(at).collect() }] }
 }
 
@@ -132,7 +136,11 @@ fn a_side_with_a_bay_in_it_is_no_full_side() {
         sheets: vec![Sheet {
             stock: 0,
             placements: [(Turn::NONE, 5, 5), (Turn::from_millidegrees(180_000), 125 + KERF, 55)]
-                .map(|(turn, x, y)| Placement { part: 0, turn, shift: GridPoint::new(x, y) })
+                .map(|(turn, x, y)| Placement {
+                    part: 0,
+                    pose: Pose::turned(turn),
+                    shift: GridPoint::new(x, y),
+                })
                 .to_vec(),
         }],
     };

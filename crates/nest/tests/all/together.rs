@@ -8,8 +8,8 @@ use geometry::grid::{GridOutline, GridPoint, Turn};
 use nest::rect::Shear;
 use nest::shear;
 use nest::{
-    Effort, Fault, Nest, NestError, NoNest, Part, Placement, Problem, ProblemFault, Rules, Sheet, Stock,
-    StockShape, Together, Turns, Watch, compare, verify,
+    Effort, Fault, Mirror, Nest, NestError, NoNest, Part, Placement, Pose, Problem, ProblemFault, Rules,
+    Sheet, Stock, StockShape, Together, Turns, Watch, compare, verify,
 };
 use proptest::prelude::*;
 
@@ -18,7 +18,7 @@ const EFFORT: Effort = Effort { evaluations: 300, starts: 2, seed: 1 };
 
 fn part(mark: &str, length: i64, width: i64, quantity: u32, turns: Turns) -> Part {
     let outline = GridOutline::rectangle(length, width).unwrap();
-    Part { mark: mark.into(), outline, quantity, turns }
+    Part { mark: mark.into(), outline, quantity, turns, mirror: Mirror::Never }
 }
 
 fn sheet(length: i64, width: i64) -> Stock {
@@ -67,7 +67,7 @@ fn the_same_lay_costs_a_sheet_or_is_told_not_to_fit() {
 fn the_verifier_sees_parted_groups_and_crossed_lay() {
     let parts = vec![part("A", 60, 40, 2, Turns::Quarter)];
     let problem = problem(parts, sheet(200, 200), vec![Together { parts: vec![0], same_lay: true }]);
-    let at = |turn, x| Placement { part: 0, turn, shift: GridPoint::new(x, 0) };
+    let at = |turn, x| Placement { part: 0, pose: Pose::turned(turn), shift: GridPoint::new(x, 0) };
     let on = |placements| Sheet { stock: 0, placements };
     let parted = Nest { sheets: vec![on(vec![at(Turn::NONE, 0)]), on(vec![at(Turn::NONE, 0)])] };
     assert_eq!(verify(&problem, &parted), Err(vec![Fault::Parted { group: 0, sheets: 2 }]));

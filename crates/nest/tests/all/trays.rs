@@ -4,8 +4,8 @@
 
 use geometry::grid::{GridOutline, Turn};
 use nest::{
-    Choice, Comparison, Effort, NestError, Part, Problem, ProblemFault, Rules, Stock, StockShape, Turns,
-    compare,
+    Choice, Comparison, Effort, Mirror, NestError, Part, Problem, ProblemFault, Rules, Stock, StockShape,
+    Turns, compare,
 };
 
 /// Inches to steps, rounded up.
@@ -24,7 +24,7 @@ fn stock(name: &str, length: i64, width: i64, price: Option<u64>) -> Stock {
 
 fn rectangle(mark: &str, length: i64, width: i64, quantity: u32, turns: Turns) -> Part {
     let outline = GridOutline::rectangle(steps(length), steps(width)).unwrap();
-    Part { mark: mark.into(), outline, quantity, turns }
+    Part { mark: mark.into(), outline, quantity, turns, mirror: Mirror::Never }
 }
 
 fn nested(parts: Vec<Part>, stock: Vec<Stock>) -> Comparison {
@@ -94,7 +94,13 @@ fn a_small_part_goes_into_a_cut_out() {
         };
         GridOutline::new(corner(0, inch), vec![corner(4000, inch - 4000)]).unwrap()
     };
-    let frame = Part { mark: "F".into(), outline: ring(46_000), quantity: 1, turns: Turns::Quarter };
+    let frame = Part {
+        mark: "F".into(),
+        outline: ring(46_000),
+        quantity: 1,
+        turns: Turns::Quarter,
+        mirror: Mirror::Never,
+    };
     let lid = rectangle("L", 37_000, 36_000, 1, Turns::Quarter);
     let table = nested(vec![frame, lid], vec![stock("48 x 48", 48, 48, None)]);
     assert_eq!(count(&table, 0), (1, 1));

@@ -6,8 +6,8 @@ use geometry::grid::{GRID_LIMIT, GridOutline, GridPoint, Turn};
 use nest::bar;
 use nest::rect::{self, Cutting, Shear};
 use nest::{
-    Effort, Nest, Part, Placement, Problem, RollWatch, Rules, Sheet, Stock, StockShape, Together, Turns,
-    Watch, compare_watched, nest_on_roll, shear, verify,
+    Effort, Mirror, Nest, Part, Placement, Pose, Problem, RollWatch, Rules, Sheet, Stock, StockShape,
+    Together, Turns, Watch, compare_watched, nest_on_roll, shear, verify,
 };
 use proptest::prelude::*;
 
@@ -51,7 +51,7 @@ fn outline() -> impl Strategy<Value = Option<GridOutline>> {
 
 fn part() -> impl Strategy<Value = Option<Part>> {
     (outline(), quantity(), turns()).prop_map(|(outline, quantity, turns)| {
-        Some(Part { mark: String::from("P"), outline: outline?, quantity, turns })
+        Some(Part { mark: String::from("P"), outline: outline?, quantity, turns, mirror: Mirror::Never })
     })
 }
 
@@ -101,7 +101,7 @@ proptest! {
     fn judging(problem in problem(), placed in prop::collection::vec((0_usize..9, 0_usize..6, any::<u32>(), any::<i64>(), length()), 0..5)) {
         let Some(problem) = problem else { return Ok(()) };
         let sheet = |(stock, part, turn, x, y)| {
-            let placement = Placement { part, turn: Turn::from_millidegrees(turn), shift: GridPoint::new(x, y) };
+            let placement = Placement { part, pose: Pose::turned(Turn::from_millidegrees(turn)), shift: GridPoint::new(x, y) };
             Sheet { stock, placements: vec![placement] }
         };
         let _ = verify(&problem, &Nest { sheets: placed.into_iter().map(sheet).collect() });

@@ -50,6 +50,13 @@ pub struct PieceDatum {
     pub up: Vector,
 }
 
+impl PieceDatum {
+    /// True when the part lies with its marked face down: up is then to the right of the way along.
+    pub(super) fn is_turned_over(&self) -> bool {
+        self.along.left().dot(self.up) < 0.0
+    }
+}
+
 /// A rectangle of metal left over that can be used.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Drop {

@@ -88,8 +88,7 @@ fn datum_mm(piece: &Piece, text_mm: f64) -> f64 {
 /// The room of that sign.
 fn datum_room(piece: &Piece, text_mm: f64) -> TextBox {
     let (PieceDatum { corner, along, up }, side) = (piece.datum, datum_mm(piece, text_mm));
-    // A mirrored part has its upper side to the right of its lower edge.
-    let low = if along.left().dot(up) < 0.0 { corner + up * side } else { corner };
+    let low = if piece.datum.is_turned_over() { corner + up * side } else { corner };
     TextBox::new(low, along, side, side)
 }
 
@@ -116,10 +115,15 @@ fn datum(piece: &Piece, text_mm: f64) -> Vec<Item> {
 fn label(piece: &Piece, is_short: bool, size_mm: f64) -> Label {
     let Piece { mark, copy, of, .. } = piece;
     let mark = font::shortened(mark, Weight::Bold, size_mm, LONGEST_EM * size_mm);
+    let over = match (piece.datum.is_turned_over(), is_short) {
+        (false, _) => "",
+        (true, false) => ", turned over",
+        (true, true) => ", over",
+    };
     let words = match (of, is_short) {
-        (1, _) => mark,
-        (_, false) => format!("{mark} no. {copy} of {of}"),
-        (_, true) => format!("{mark} no. {copy}"),
+        (1, _) => format!("{mark}{over}"),
+        (_, false) => format!("{mark} no. {copy} of {of}{over}"),
+        (_, true) => format!("{mark} no. {copy}{over}"),
     };
     Label { weight: Weight::Bold, ..Label::new(words, size_mm) }
 }

@@ -243,7 +243,23 @@ fn lies_words(job: &Job, sheet: &PlannedSheet, piece: usize) -> String {
     let is_offcut = sheet.laid.outline.is_some();
     let [right, up] = [(Axis::X, corner.x), (Axis::Y, corner.y)]
         .map(|(axis, at)| format!("{} {}", print(at), measured(axis, is_offcut)));
-    format!("datum corner {right}, {up}{}", turned_words(place.turn))
+    format!("datum corner {right}, {up}{}", lying_words(place.over, place.turn))
+}
+
+/// How the layout sheet of a piece lies on the map, turned over or not.
+fn lying_words(over: bool, turn: Turn) -> String {
+    if !over {
+        return turned_words(turn);
+    }
+    let seen = "; it lies TURNED OVER, its marked face down: ";
+    match turn.millidegrees() {
+        0 => format!("{seen}what its layout sheet shows upward is measured downward"),
+        180_000 => format!("{seen}what its layout sheet shows to the right is measured to the left"),
+        _ => format!(
+            "{seen}what its layout sheet shows upward is measured downward, then{}",
+            turned_words(turn).trim_start_matches(';')
+        ),
+    }
 }
 
 /// How the layout sheet of a piece lies on the map: its datum corner is not the lower left one of a turned piece.

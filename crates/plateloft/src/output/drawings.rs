@@ -7,6 +7,7 @@ use job::{Job, JobMetal};
 use paper::layout_sheet::{Fact, Origins, PartSheet, Sheets, StripBend};
 use paper::lists::ListUnits;
 use paper::lists::refold::SeamRow;
+use paper::packet::copy_words;
 use paper::scrap_report::printed_yields;
 use paper::sheet_map::{Drop, OffcutEdges, Piece, PieceDatum, SheetMap};
 use paper::{Page, layout_sheet, sheet_map};
@@ -26,7 +27,7 @@ use crate::kit::{strip_direction, strip_legs_together};
 use crate::plan::{
     FlatPlace, Flats, KeptDrop, MetalNest, Plan, PlannedPart, PlannedSheet, finer, marked_with,
 };
-use crate::speech::{counted, listed_counts};
+use crate::speech::{counted, listed, listed_counts};
 
 /// Lay of a flat as drawn: along x, or across it; none for metal without lay.
 fn lay_of(flats: &Flats, part: &PlannedPart) -> Option<Vector> {
@@ -305,7 +306,8 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
         vec![("yield".to_owned(), parts), ("yield with kept drops".to_owned(), with_drops)]
     });
     let of_offcut = face_and_parts(plan, sheet).map(|words| ("face of the offcut".to_owned(), words));
-    let facts = shares.into_iter().chain(of_offcut).chain(noted(sheet)).chain(torn_facts(sheet));
+    let over = turned_over_words(plan, sheet).map(|words| ("turned over".to_owned(), words));
+    let facts = shares.into_iter().chain(over).chain(of_offcut).chain(noted(sheet)).chain(torn_facts(sheet));
     let facts: Vec<(String, String)> = facts.collect();
     let face =
         if metal.metal.has_face_side() { "face side up: lugs or film toward you" } else { "marked face up" };
@@ -325,6 +327,19 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
         drops: &drops,
         facts: &facts,
     })
+}
+
+/// "P no. 2 and Q: marked face down, turn them when they are cut", of a sheet with such pieces.
+fn turned_over_words(plan: &Plan, sheet: &PlannedSheet) -> Option<String> {
+    let over = sheet.pieces.iter().filter(|piece| piece.place.over);
+    let names: Vec<String> = over
+        .map(|piece| {
+            let part = &plan.flats.parts[piece.part].part;
+            format!("{}{}", part.mark, copy_words(piece.copy, part.quantity))
+        })
+        .collect();
+    let they = if names.len() == 1 { "it when it is" } else { "them when they are" };
+    (!names.is_empty()).then(|| format!("{}: marked face down; turn {they} cut", listed(&names)))
 }
 
 /// What the job notes of the sheet.

@@ -72,6 +72,7 @@ fn sheet_json(plan: &Plan, sheet: &PlannedSheet, numbers: Numbers) -> Value {
             "mark": plan.flats.parts[piece.part].part.mark,
             "copy": piece.copy,
             "turn": f64::from(piece.place.turn.millidegrees()) / 1000.0,
+            "turned_over": piece.place.over,
             "datum": point(piece.place.datum),
         })
     });

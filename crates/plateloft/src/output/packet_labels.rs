@@ -16,12 +16,23 @@ pub(super) fn labels(plan: &Plan, drawn: &[DrawnPart]) -> Vec<PieceLabel> {
     let parts = plan.flats.parts.iter().zip(drawn).flat_map(|(part, drawn)| {
         let words = part_words(plan, part, !drawn.bend_cards.is_empty());
         (1..=part.part.quantity).map(move |copy| {
+            let mut words = words.clone();
+            if turned_over(plan, &part.part.mark, copy) {
+                words.push("cut TURNED OVER: this face was down on the sheet".to_owned());
+            }
             let copy = copy_words(copy, part.part.quantity);
-            PieceLabel { mark: format!("{}{copy}", part.part.mark), words: words.clone() }
+            PieceLabel { mark: format!("{}{copy}", part.part.mark), words }
         })
     });
     let sheets = plan.nests.iter().flat_map(|nest| nest.sheets.iter().map(move |sheet| (nest.metal, sheet)));
     parts.chain(sheets.flat_map(|(metal, sheet)| drop_labels(plan, metal, sheet))).collect()
+}
+
+/// Whether a copy of a part lies on its sheet with its marked face down.
+fn turned_over(plan: &Plan, mark: &str, copy: u32) -> bool {
+    let mut pieces = plan.nests.iter().flat_map(|nest| &nest.sheets).flat_map(|sheet| &sheet.pieces);
+    pieces
+        .any(|piece| piece.place.over && piece.copy == copy && plan.flats.parts[piece.part].part.mark == mark)
 }
 
 fn part_words(plan: &Plan, part: &PlannedPart, has_card: bool) -> Vec<String> {

@@ -3,7 +3,7 @@
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use geometry::outline::Chords;
 use geometry::tolerance::GRID_STEP_MM;
-use geometry::{Outline, Point};
+use geometry::{Outline, Point, Vector};
 use job::{Cutting, Job, JobSheet, Turns};
 use nest::rect::Cut;
 use nest::{Choice, Comparison, NestError, Nested};
@@ -84,9 +84,11 @@ pub(crate) struct PlannedPiece {
     pub(crate) place: FlatPlace,
 }
 
-/// Where a flat lies on a sheet: turned about its datum corner, then moved.
+/// Where a flat lies on a sheet: turned over about its x axis or not, turned about its datum corner, then moved.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct FlatPlace {
+    /// True when the marked face is down: what is up on its layout sheet is down before it is turned.
+    pub(crate) over: bool,
     /// Counter-clockwise turn of the flat.
     pub(crate) turn: Turn,
     /// Where its datum corner comes to lie, mm.
@@ -97,6 +99,7 @@ impl FlatPlace {
     /// Where a point of the flat comes to lie on the sheet. Quarter turns are exact.
     pub(crate) fn place(&self, point: Point) -> Point {
         let v = point - Point::default();
+        let v = if self.over { Vector::new(v.x, -v.y) } else { v };
         let turned = match self.turn.quarters() {
             Some(0) => v,
             Some(1) => v.left(),
@@ -236,16 +239,20 @@ fn problem(
         let polygon = part.flat.outline.to_polygon(Chords::Outside);
         let outline = GridOutline::from_polygon(&polygon)
             .map_err(|error| Refusal::ProofFailed(format!("{file}: {}: {error}", part.part.mark)))?;
-        let turns = match (has_lay, job.metals[metal].turns) {
+        let turns = match (has_lay, &job.metals[metal].turns) {
             (true, _) | (false, Turns::Half) => nest::Turns::Half,
             (false, Turns::Quarter) => nest::Turns::Quarter,
             (false, Turns::Any) => nest::Turns::Any,
+            (false, Turns::Listed(turns)) => {
+                nest::Turns::Listed(turns.iter().map(|&turn| Turn::from_millidegrees(turn)).collect())
+            }
         };
         nest_parts.push(nest::Part {
             mark: part.part.mark.clone(),
             outline: outline.turned(base_turn(part)),
             quantity: part.part.quantity,
             turns,
+            mirror: if part.part.may_mirror { nest::Mirror::Allowed } else { nest::Mirror::Never },
         });
     }
     let shaped = sizes.iter().map(|sheet| stock_of(file, job, sheet));
@@ -312,9 +319,12 @@ fn planned_sheets(
         for placement in &sheet.placements {
             let part = members[placement.part];
             copies[part] += 1;
+            let nest::Pose { over, turn } = placement.pose;
             let base = base_turn(&parts[part]).millidegrees();
-            let turn = Turn::from_millidegrees(base + placement.turn.millidegrees());
-            let place = FlatPlace { turn, datum: point_of(placement.shift + origin) };
+            // Turned over after the base turn is turned over before it and turned back.
+            let base = if over { Turn::FULL_MILLIDEGREES - base } else { base };
+            let turn = Turn::from_millidegrees(base + turn.millidegrees());
+            let place = FlatPlace { over, turn, datum: point_of(placement.shift + origin) };
             pieces.push(PlannedPiece { part, copy: copies[part], place });
         }
         let mark = format!("{name}-{}", number + 1);
@@ -343,7 +353,7 @@ fn planned_sheets(
 }
 
 fn laid_piece(part: &PlannedPart, piece: &PlannedPiece) -> (String, Outline) {
-    (part.part.mark.clone(), part.flat.outline.mapped(false, |point| piece.place.place(point)))
+    (part.part.mark.clone(), part.flat.outline.mapped(piece.place.over, |point| piece.place.place(point)))
 }
 
 /// Drops that reach the job's least size both ways.

@@ -9,6 +9,7 @@ use shapes::{FaceSide, Problem, Recipe, Shaped};
 use units::{Area, Length, LengthStyle, LengthUnit, Mass};
 
 use super::bending;
+use crate::speech::counted;
 
 /// A part with everything worked out.
 #[derive(Debug, Clone)]
@@ -70,6 +71,9 @@ impl PlannedPart {
         };
         let flat =
             shaped.unfold().map_err(|error| with_nearest(unfold_problem(recipe, &error, job.style)))?;
+        if part.may_mirror && !flat.bends.is_empty() {
+            return Err(refused(vec![bent_and_mirrored(&flat)]));
+        }
         let proof = refold::prove(&shaped.part, &flat).map_err(|error| match error {
             RefoldError::RunsInto { .. } => with_nearest(collision_problem(recipe, &error, job.style)),
             _ => PartTrouble::Proof(format!("{file}: {}: {error}", part.mark)),
@@ -153,6 +157,15 @@ pub(crate) const fn marked_with(metal: &JobMetal) -> &'static str {
         (stock::Pattern::Plain, stock::Film::OneSide) => "film",
         (stock::Pattern::Plain, stock::Film::Bare | stock::Film::BothSides) => "",
     }
+}
+
+/// A bent part laid on its face would have its bends marked on the wrong face, up for down.
+fn bent_and_mirrored(flat: &FlatPattern) -> Problem {
+    let wrong = format!(
+        "it has {}: on a copy cut from the other face, up and down would be wrong",
+        counted(flat.bends.len(), "bend")
+    );
+    Problem::new("mirror", "allowed", wrong, "take it out: only a plate without bends may be turned over")
 }
 
 /// The field that most likely governs a flat that cannot be laid out.

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{FaceFile, PartCommon, PartLayFile};
+use super::{FaceFile, MirrorFile, PartCommon, PartLayFile};
 use crate::file::{ClearanceFile, Degrees, EdgeFile, Named, OpeningOrSize, Size};
 
 /// A step beyond an outward rim.

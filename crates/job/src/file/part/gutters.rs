@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{FaceFile, PartCommon, PartLayFile};
+use super::{FaceFile, MirrorFile, PartCommon, PartLayFile};
 use crate::file::{OpeningOrSize, Size};
 
 /// A drain hole in the bottom of a gutter.

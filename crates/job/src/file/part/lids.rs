@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{EachSide, FaceFile, PartCommon, PartLayFile};
+use super::{EachSide, FaceFile, MirrorFile, PartCommon, PartLayFile};
 use crate::file::{ClearanceFile, EdgeFile, Named, OpeningOrSize, Size};
 
 /// How a tapered lid is made up.

@@ -16,6 +16,7 @@ pub(crate) struct PartCommon<'a> {
     pub(crate) corner: Option<&'a CornerFile>,
     pub(crate) relief: Option<ReliefFile>,
     pub(crate) seam_gap: Option<&'a Size>,
+    pub(crate) mirror: Option<MirrorFile>,
 }
 
 const fn one() -> u32 {
@@ -60,6 +61,9 @@ macro_rules! part_file {
             pub(crate) relief: Option<$crate::file::ReliefFile>,
             /// Gap between the two plates where they meet without a bend. The shop's when not given.
             pub(crate) seam_gap: Option<$crate::file::Size>,
+            /// Whether it may be cut from the other face of the sheet, mirrored there and turned over when it is cut: plates
+            /// without a bend, of metal with two equal faces. Never when not given.
+            pub(crate) mirror: Option<MirrorFile>,
             $($(#[$field_doc])* pub(crate) $field: $kind,)*
         }
 
@@ -74,6 +78,7 @@ macro_rules! part_file {
                     corner: self.corner.as_ref(),
                     relief: self.relief,
                     seam_gap: self.seam_gap.as_ref(),
+                    mirror: self.mirror,
                 }
             }
         }
@@ -122,6 +127,16 @@ pub(crate) enum PartLayFile {
     Along,
     /// Across them.
     Across,
+}
+
+/// Whether a part may be cut from the other face of the sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum MirrorFile {
+    /// The marked face is always up.
+    Never,
+    /// Either face may be up.
+    Allowed,
 }
 
 /// The marked face.

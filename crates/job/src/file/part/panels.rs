@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{DrawnFaceFile, PartCommon, PartLayFile};
+use super::{DrawnFaceFile, MirrorFile, PartCommon, PartLayFile};
 use crate::file::{EdgeFile, FlangeFile, HoleFile, Named, NotchFile, Size};
 
 part_file!(

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{PartCommon, PartLayFile};
+use super::{MirrorFile, PartCommon, PartLayFile};
 use crate::file::{Degrees, HoleFile, Size, UpDown};
 
 part_file!(

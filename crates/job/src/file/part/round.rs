@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{FaceFile, PartCommon, PartLayFile};
+use super::{FaceFile, MirrorFile, PartCommon, PartLayFile};
 use crate::file::{Degrees, FlangeFile, HoleFile, Size, TabsFile};
 
 /// To what a diameter is measured.
