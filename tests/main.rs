@@ -12,6 +12,7 @@ mod covering_maps;
 mod coverings;
 mod cutting;
 mod cutting_leaves;
+mod exact_fits;
 mod fits;
 mod full_size;
 mod hands;

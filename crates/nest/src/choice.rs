@@ -1,5 +1,7 @@
 //! Choosing the sheets: each size alone and the best mix, side by side.
 
+mod mixes;
+
 use std::cmp::Reverse;
 use std::sync::atomic::AtomicBool;
 
@@ -11,7 +13,8 @@ use crate::figure::Figures;
 use crate::fits::{Misfit, misfits};
 use crate::problem::Problem;
 use crate::rect::Flaw;
-use crate::search::{self, Effort, Task, Watch, decode, gathering};
+use crate::search::decode::Layout;
+use crate::search::{self, Effort, Task, Watch, decode, exchanging, gathering, rectangles};
 use crate::separate::table::Table;
 use crate::shared::{grids, share};
 use crate::sheet::{Nest, Take};
@@ -70,7 +73,8 @@ pub struct Row {
 /// The table of choices.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Comparison {
-    /// Each size alone, in the problem's order, then the mix when there are several sizes.
+    /// Each size alone, in the problem's order, then the best mix when there are several sizes, then mixes that are dearer but
+    /// keep to shorter sheets.
     pub rows: Vec<Row>,
     /// The row to take by the sheets alone: least money, or least area where a price is missing; where two come to the same, more on sheets that
     /// cost nothing, then fewer sheets; the earliest of equals.
@@ -150,6 +154,9 @@ pub fn compare_watched(
         return Err(NestError::TooManyTogether(*group));
     }
     lay_flush(problem, effort, watch, &mut rows)?;
+    let all: Vec<usize> = (0..problem.stock().len()).collect();
+    let whole = Task { problem, figures: &figures, table: &table, sizes: &all, least: 0 };
+    mixes::look(&whole, &bounds, effort, watch, &mut rows)?;
     keep_best_of_single(problem, &bounds, &mut rows);
     let best = best_of(problem, &rows)?;
     Ok(Comparison { rows, best })
@@ -204,26 +211,57 @@ fn nested(
     if let Some(group) = (0..task.problem.together().len()).find(|group| !held(group)) {
         return Ok(Err(NoNest::TooManyTogether(group)));
     }
-    let Some(mut nest) = or_grids(task, looked_for(task, effort, watch, &bound), &bound) else {
-        return Ok(Err(NoNest::SheetsRunOut));
-    };
+    let found = looked_for(task, effort, watch, &bound);
+    finished(task, found, bound, effort, watch).map(|nested| nested.ok_or(NoNest::SheetsRunOut))
+}
+
+/// What was found with its drops gathered, its cuts shared, and judged; `None` where nothing was found.
+fn finished(
+    task: &Task<'_>,
+    found: Option<Layout>,
+    bound: Bound,
+    effort: &Effort,
+    watch: &Watch<'_>,
+) -> Result<Option<Nested>, NestError> {
+    let gathered = found.map(|layout| task.nest(&gathering::run(task, layout, effort, watch)));
+    let Some(mut nest) = or_grids(task, gathered, &bound) else { return Ok(None) };
     share(task.problem, &mut nest);
     verify(task.problem, &nest).map_err(NestError::Unsound)?;
     let take = nest.take(task.problem);
     let drops = nest.sheets.iter().map(|sheet| drops(task.problem, sheet)).collect();
-    Ok(Ok(Nested { nest, take, drops, bound }))
+    Ok(Some(Nested { nest, take, drops, bound }))
 }
 
 /// A first look takes a share of the effort; where it already reaches the proven least cost, looking on could not
 /// save a sheet.
-fn looked_for(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>, bound: &Bound) -> Option<Nest> {
+fn looked_for(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>, bound: &Bound) -> Option<Layout> {
     let first = Effort { evaluations: effort.evaluations / FIRST_LOOK_SHARE, ..*effort };
     // With thousands of pieces the first look would take as long as the whole.
     let is_quick = task.problem.piece_count() <= first.evaluations;
     let quick = is_quick.then(|| search::best(task, &first, watch)).flatten();
     let least = quick.filter(|(_, layout)| is_least(task.problem, &task.nest(layout), bound));
-    let (_, layout) = least.or_else(|| search::best(task, effort, watch))?;
-    Some(task.nest(&gathering::run(task, layout, effort, watch)))
+    if let Some((_, layout)) = least {
+        return Some(layout);
+    }
+    let found = search::best(task, effort, watch).map(|(_, layout)| layout);
+    Some(exchanging::run(task, fewer_as_boxes(task, found, effort, watch)?, effort, watch))
+}
+
+/// What was found on one size of sheet, or fewer sheets where the parts lie on such as their boxes.
+fn fewer_as_boxes(
+    task: &Task<'_>,
+    found: Option<Layout>,
+    effort: &Effort,
+    watch: &Watch<'_>,
+) -> Option<Layout> {
+    let &[stock] = task.sizes else { return found };
+    let there = task.problem.stock()[stock].limit.map_or(usize::MAX, |limit| limit as usize);
+    let fewer = found.as_ref().map_or(usize::MAX, |found| found.len() - 1);
+    let pieces: Vec<usize> = (0..task.problem.parts().len())
+        .flat_map(|part| (0..task.problem.parts()[part].quantity).map(move |_| part))
+        .collect();
+    let boxes = rectangles::pack(task, stock, &pieces, fewer.min(there), (effort, watch));
+    boxes.or(found)
 }
 
 /// Whether a nest costs no more than the bound proves.
@@ -246,10 +284,9 @@ fn or_grids(task: &Task<'_>, found: Option<Nest>, bound: &Bound) -> Option<Nest>
 
 /// A single size is a mix too: the mix row never shows a dearer nest than a row above it.
 fn keep_best_of_single(problem: &Problem, bounds: &Bounds<'_>, rows: &mut [Row]) {
-    let Some((mix, singles)) = rows.split_last_mut() else { return };
-    if mix.choice != Choice::Mix {
-        return;
-    }
+    let singles = rows.iter().take_while(|row| row.choice != Choice::Mix).count();
+    let (singles, mixes) = rows.split_at_mut(singles);
+    let Some(mix) = mixes.first_mut() else { return };
     let cheapest = singles.iter().filter(|row| row.outcome.is_ok()).min_by_key(|row| cost(problem, row));
     if let Some(Row { outcome: Ok(single), .. }) =
         cheapest.filter(|row| cost(problem, row) <= cost(problem, mix))

@@ -115,9 +115,22 @@ fn packed<G: Ground>(
     Ok(Packing { sheets, bound, proved, evaluations })
 }
 
+/// Which way items that may be turned are laid where that is possible.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Lie {
+    /// Each as is best for itself.
+    Either,
+    /// The longer side along x.
+    Along,
+    /// The longer side along y.
+    Across,
+}
+
+const LIES: [Lie; 3] = [Lie::Either, Lie::Along, Lie::Across];
+
 /// Every single piece with the sizes it may have, grown by the gap.
-struct Items {
-    piece: Vec<usize>,
+pub(super) struct Items {
+    pub(super) piece: Vec<usize>,
     /// Length and width, and whether it may be turned to another size.
     sizes: Vec<(i64, i64, bool)>,
     /// Share of a sheet.
@@ -126,7 +139,7 @@ struct Items {
 
 impl Items {
     #[expect(clippy::cast_precision_loss, reason = "only a measure of fullness")]
-    fn new(problem: &Problem) -> Self {
+    pub(super) fn new(problem: &Problem) -> Self {
         let mut items = Self { piece: Vec::new(), sizes: Vec::new(), area: Vec::new() };
         let gap = problem.gap();
         let (length, width) = problem.sheet();
@@ -142,29 +155,76 @@ impl Items {
         items
     }
 
-    /// The best place for an item, as given or turned.
+    /// The best place for an item, as given or turned; where it lies only as it may not be preferred, so.
     fn spot(
         &self,
         ground: &impl Ground,
         item: usize,
-        rule: Rule,
+        (rule, lie): (Rule, Lie),
     ) -> Option<(crate::rect::ground::Spot, bool)> {
         let (length, width, may_turn) = self.sizes[item];
-        let plain = ground.spot(length, width, rule).map(|spot| (spot, false));
-        let turned = if may_turn { ground.spot(width, length, rule).map(|spot| (spot, true)) } else { None };
-        plain.into_iter().chain(turned).min()
+        let plain = || ground.spot(length, width, rule).map(|spot| (spot, false));
+        let turned =
+            || if may_turn { ground.spot(width, length, rule).map(|spot| (spot, true)) } else { None };
+        let across = length < width;
+        match lie {
+            Lie::Either => plain().into_iter().chain(turned()).min(),
+            Lie::Along if across => turned().or_else(plain),
+            Lie::Across if !across => turned().or_else(plain),
+            Lie::Along | Lie::Across => plain().or_else(turned),
+        }
     }
 
-    fn lay(&self, ground: &mut impl Ground, item: usize, rule: Rule) -> Option<Placed> {
-        let (spot, turned) = self.spot(ground, item, rule)?;
+    pub(super) fn lay(
+        &self,
+        ground: &mut impl Ground,
+        item: usize,
+        (rule, lie): (Rule, Lie),
+    ) -> Option<Placed> {
+        let (spot, turned) = self.spot(ground, item, (rule, lie))?;
         let (length, width, _) = self.sizes[item];
         let (length, width) = if turned { (width, length) } else { (length, width) };
         ground.take(spot, length, width);
         Some(Placed { piece: self.piece[item], x: spot.x, y: spot.y, turned })
     }
 
+    /// Whether any item may be turned to another size.
+    fn may_turn(&self) -> bool {
+        self.sizes.iter().any(|&(_, _, may_turn)| may_turn)
+    }
+
+    /// How the next sheets are filled.
+    pub(super) fn way(&self, chance: &mut Chance) -> (Rule, Lie) {
+        let rule = RULES[chance.below(RULES.len())];
+        // Half of all fillings let every item lie as is best for itself.
+        let lie = if self.may_turn() { LIES.get(chance.below(2 * LIES.len() - 2)).copied() } else { None };
+        (rule, lie.unwrap_or(Lie::Either))
+    }
+
+    /// Orders items by a measure of size, drawn around its true value.
+    #[expect(clippy::cast_precision_loss, reason = "only a measure of size")]
+    pub(super) fn draw(&self, order: &mut [usize], chance: &mut Chance) {
+        let measure = chance.below(4);
+        let spread: f64 = [0.0, 0.1, 0.3, 1.0, 4.0][chance.below(5)];
+        let mut keyed: Vec<(f64, usize)> = order
+            .iter()
+            .map(|&item| {
+                let (length, width, _) = self.sizes[item];
+                let size = match measure {
+                    0 => length as f64 * width as f64,
+                    1 => length as f64,
+                    2 => width as f64,
+                    _ => length.max(width) as f64,
+                };
+                (-size * spread.mul_add(chance.share(), 1.0), item)
+            })
+            .collect();
+        keyed.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        order.iter_mut().zip(keyed).for_each(|(place, (_, item))| *place = item);
+    }
+
     fn alone<G: Ground>(&self, item: usize, empty: &impl Fn() -> G) -> Option<Placed> {
-        self.lay(&mut empty(), item, Rule::Low)
+        self.lay(&mut empty(), item, (Rule::Low, Lie::Either))
     }
 }
 
@@ -200,7 +260,12 @@ impl<'a, G: Ground, E: Fn() -> G> State<'a, G, E> {
         };
         let mut all: Vec<usize> = (0..items.piece.len()).collect();
         all.sort_by(|&a, &b| items.area[b].total_cmp(&items.area[a]));
-        state.sheets = state.filled(&all, Rule::Short, usize::MAX).unwrap_or_default();
+        // Equal pieces that all lie one way fill sheets in rows and columns; laid one by one where each lies best they
+        // may never come to it.
+        let lies = if items.may_turn() { &LIES[..] } else { &LIES[..1] };
+        let first = lies.iter().filter_map(|&lie| state.filled(&all, (Rule::Short, lie), usize::MAX));
+        let first: Vec<Vec<Filled>> = first.collect();
+        state.sheets = first.into_iter().min_by_key(Vec::len).unwrap_or_default();
         state.keep();
         state
     }
@@ -211,7 +276,7 @@ impl<'a, G: Ground, E: Fn() -> G> State<'a, G, E> {
 
     /// Fills sheets with the items in their order, each on the first sheet that has a place; `None` when more than
     /// `most` sheets are needed.
-    fn filled(&mut self, order: &[usize], rule: Rule, most: usize) -> Option<Vec<Filled>> {
+    fn filled(&mut self, order: &[usize], how: (Rule, Lie), most: usize) -> Option<Vec<Filled>> {
         self.evaluations += 1;
         let mut sheets: Vec<(G, Filled)> = Vec::new();
         for &item in order {
@@ -220,7 +285,7 @@ impl<'a, G: Ground, E: Fn() -> G> State<'a, G, E> {
                 if 1.0 + FULL < sheet.full + area {
                     return false;
                 }
-                let placed = self.items.lay(ground, item, rule);
+                let placed = self.items.lay(ground, item, how);
                 placed.inspect(|&placed| sheet.put(item, placed, area)).is_some()
             });
             if !laid {
@@ -229,7 +294,7 @@ impl<'a, G: Ground, E: Fn() -> G> State<'a, G, E> {
                 }
                 let mut ground = (self.empty)();
                 let mut sheet = Filled::default();
-                let placed = self.items.lay(&mut ground, item, rule)?;
+                let placed = self.items.lay(&mut ground, item, how)?;
                 sheet.put(item, placed, area);
                 sheets.push((ground, sheet));
             }
@@ -265,9 +330,9 @@ impl<'a, G: Ground, E: Fn() -> G> State<'a, G, E> {
         }
         let mut order: Vec<usize> =
             picked.iter().flat_map(|&sheet| self.sheets[sheet].items.iter().copied()).collect();
-        self.draw(&mut order);
-        let rule = RULES[self.chance.below(RULES.len())];
-        let Some(new) = self.filled(&order, rule, taken) else { return };
+        self.items.draw(&mut order, &mut self.chance);
+        let how = self.items.way(&mut self.chance);
+        let Some(new) = self.filled(&order, how, taken) else { return };
         let square = |sheet: &Filled| sheet.full * sheet.full;
         let before: f64 = picked.iter().map(|&sheet| square(&self.sheets[sheet])).sum();
         let after: f64 = new.iter().map(square).sum();
@@ -285,28 +350,6 @@ impl<'a, G: Ground, E: Fn() -> G> State<'a, G, E> {
     fn emptiest(&self) -> usize {
         let full = |&sheet: &usize| &self.sheets[sheet];
         (0..self.sheets.len()).min_by(|a, b| full(a).full.total_cmp(&full(b).full)).unwrap_or(0)
-    }
-
-    /// Orders items by a measure of size, drawn around its true value.
-    #[expect(clippy::cast_precision_loss, reason = "only a measure of size")]
-    fn draw(&mut self, order: &mut [usize]) {
-        let measure = self.chance.below(4);
-        let spread: f64 = [0.0, 0.1, 0.3, 1.0, 4.0][self.chance.below(5)];
-        let mut keyed: Vec<(f64, usize)> = order
-            .iter()
-            .map(|&item| {
-                let (length, width, _) = self.items.sizes[item];
-                let size = match measure {
-                    0 => length as f64 * width as f64,
-                    1 => length as f64,
-                    2 => width as f64,
-                    _ => length.max(width) as f64,
-                };
-                (-size * spread.mul_add(self.chance.share(), 1.0), item)
-            })
-            .collect();
-        keyed.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-        order.iter_mut().zip(keyed).for_each(|(place, (_, item))| *place = item);
     }
 }
 

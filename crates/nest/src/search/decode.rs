@@ -41,7 +41,12 @@ pub(crate) fn fill(task: &Task<'_>, order: &[usize], left: &mut [u32], meter: &m
 }
 
 /// Fills one sheet with what fits, in order; also returns what is left over.
-fn fill_one(task: &Task<'_>, stock: usize, order: &[usize], meter: &mut Meter) -> (Filled, Vec<usize>) {
+pub(crate) fn fill_one(
+    task: &Task<'_>,
+    stock: usize,
+    order: &[usize],
+    meter: &mut Meter,
+) -> (Filled, Vec<usize>) {
     let mut filling = Filling::new(task.problem, task.figures, stock);
     let mut rest = Vec::new();
     let mut failed = vec![false; task.problem.parts().len()];
@@ -161,6 +166,11 @@ impl Task<'_> {
             Some(price) if self.problem.is_priced() => i128::from(price),
             _ => size.area() / AREA_UNIT,
         }
+    }
+
+    /// What all sheets of a layout count for.
+    pub(crate) fn cost_of(&self, layout: &Layout) -> i128 {
+        layout.iter().map(|filled| self.cost(filled.stock)).sum()
     }
 
     /// Twice the net area of pieces, in units of area.

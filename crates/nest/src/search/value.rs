@@ -23,7 +23,7 @@ impl Value {
         let least = areas.iter().enumerate().min_by_key(|(_, area)| **area).map(|(index, _)| &layout[index]);
         let far = least.iter().flat_map(|filled| filled.pieces.iter());
         Self {
-            cost: layout.iter().map(|filled| task.cost(filled.stock)).sum(),
+            cost: task.cost_of(layout),
             free: Reverse(free.map(|(_, area)| area).sum()),
             gathered: Reverse(areas.iter().map(|area| area * area).sum()),
             reach: far.map(|piece| piece.at.x + task.figures.get(piece.figure).size.x).max().unwrap_or(0),

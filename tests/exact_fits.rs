@@ -1,0 +1,143 @@
+//! Pieces that fill a sheet, a stick or a roll to the last sixteenth, and mixes of sheets that an order makes dearer. All sums
+//! can be redone by hand.
+
+use serde_json::{Value, json};
+
+use crate::program::plateloft_on;
+
+fn job(more: Value) -> Value {
+    let mut job = json!({
+        "plateloft": 1, "job": "To the last sixteenth", "date": "2026-03-04", "units": "inch", "tape": "1/16",
+        "shop": { "gap": "1/8", "kerf": "1/8", "edge_trim": "0" },
+    });
+    if let (Value::Object(job), Value::Object(more)) = (&mut job, more) {
+        job.extend(more);
+    }
+    job
+}
+
+fn plates(size: [&str; 2], quantity: u32) -> Value {
+    job(json!({
+        "metals": { "m": { "alloy": "5052-H32", "thickness": ".090" } },
+        "sheets": [{ "metal": "m", "size": ["48", "96"], "price": 100 }],
+        "parts": [{ "mark": "P", "shape": "plate", "metal": "m", "size": size, "quantity": quantity }],
+    }))
+}
+
+fn answer(job: &Value, command: &str) -> Value {
+    let run = plateloft_on(job, &[command, "--json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    serde_json::from_str(&run.stdout).unwrap()
+}
+
+fn sheets(job: &Value) -> usize {
+    answer(job, "nest")["metals"][0]["sheets"].as_array().unwrap().len()
+}
+
+#[test]
+fn two_halves_and_a_kerf_are_one_stick() {
+    let bars = |length: &str| {
+        job(json!({ "bars": [{
+            "bar": "1 1/2 pipe", "kerf": "1/8",
+            "sticks": [{ "length": "12'", "price": 40 }],
+            "pieces": [{ "mark": "h", "length": length, "quantity": 2 }],
+        }] }))
+    };
+    // 71 15/16 + 1/8 + 71 15/16 = 144; a 64th more in each is too much.
+    assert!(
+        plateloft_on(&bars("71 15/16"), &["bars"]).stdout.contains("1 stick: 1 of 144; 40.00, proved least")
+    );
+    assert!(
+        plateloft_on(&bars("71 61/64"), &["bars"]).stdout.contains("2 sticks: 2 of 144; 80.00, proved least")
+    );
+}
+
+#[test]
+fn two_halves_and_a_gap_are_one_sheet() {
+    assert_eq!(sheets(&plates(["47 15/16", "48"], 2)), 1);
+    assert_eq!(sheets(&plates(["47 61/64", "48"], 2)), 2);
+}
+
+#[test]
+fn a_part_as_large_as_the_trimmed_sheet_fits_it() {
+    for trim in ["1/16", "3/16", "7/16"] {
+        let mut whole = plates(["47 7/8", "95 7/8"], 1);
+        whole["shop"]["edge_trim"] = json!("1/16");
+        whole["parts"][0]["size"] = match trim {
+            "1/16" => json!(["47 7/8", "95 7/8"]),
+            "3/16" => json!(["47 5/8", "95 5/8"]),
+            _ => json!(["47 1/8", "95 1/8"]),
+        };
+        whole["shop"]["edge_trim"] = json!(trim);
+        assert_eq!(sheets(&whole), 1, "{trim}");
+    }
+}
+
+#[test]
+fn two_halves_lie_side_by_side_on_a_roll() {
+    let mat = |across: &str| {
+        job(json!({ "coverings": [{
+            "covering": "mat", "width": "71 7/8",
+            "pieces": [{ "mark": "A", "size": ["40", across], "quantity": 2 }],
+        }] }))
+    };
+    assert!(plateloft_on(&mat("35 15/16"), &["coverings"]).stdout.contains("used 40 in, proved least"));
+    assert!(plateloft_on(&mat("36"), &["coverings"]).stdout.contains("used 80 in, proved least"));
+}
+
+#[test]
+fn nine_in_rows_and_columns_fill_a_sheet() {
+    let mut grid = plates(["31 1/2", "15 1/2"], 9);
+    grid["shop"] = json!({ "gap": "1/4", "kerf": "1/8", "edge_trim": "1/2" });
+    // 3 × 31 1/2 + 2 × 1/4 = 95 and 3 × 15 1/2 + 2 × 1/4 = 47.
+    assert_eq!(sheets(&grid), 1);
+}
+
+#[test]
+fn sheets_that_cost_nothing_are_not_wasted() {
+    let mut given = plates(["45", "20"], 8);
+    let priced = sheets(&given);
+    given["sheets"][0]["price"] = json!(0);
+    assert_eq!(sheets(&given), priced);
+}
+
+#[test]
+fn a_mix_is_chosen_by_what_the_whole_order_comes_to() {
+    let mut mix = plates(["45", "20"], 6);
+    mix["shop"] = json!({ "gap": "1/4", "kerf": "1/8", "edge_trim": "1/2" });
+    mix["sheets"] = json!([
+        { "metal": "m", "size": ["48", "96"], "price": 200 },
+        { "metal": "m", "size": ["48", "48"], "price": 130 },
+        { "metal": "m", "size": ["48", "120"], "price": 150 },
+    ]);
+    mix["buying"] = json!({
+        "minimum_charge": 0, "delivery": 0, "tax": 0, "cut_charge": 0,
+        "over_length": { "longer_than": "100", "freight": 300 },
+    });
+    // Four on a 48 × 96 and two on a 48 × 48: 330. With a 48 × 120 the sheets are 280, but the carrier takes 300.
+    let chosen = |job: &Value| {
+        let bought = answer(job, "buy");
+        bought["order"]["total"].as_i64().or_else(|| bought["order"]["cents"].as_i64())
+    };
+    assert_eq!(chosen(&mix), Some(33_000), "{}", answer(&mix, "buy")["order"]);
+    mix["buying"]["over_length"]["freight"] = json!(20);
+    assert_eq!(chosen(&mix), Some(30_000));
+}
+
+#[test]
+fn a_walk_weighs_all_its_panels_among_the_loads() {
+    let walk = job(json!({
+        "metals": { "t": { "alloy": "3003-H22", "pattern": "tread", "thickness": ".125", "weight": "1.95 lb/ft2", "lay": "long side" } },
+        "sheets": [{ "metal": "t", "size": ["48", "96"], "price": 228 }],
+        "parts": [{
+            "mark": "WK", "shape": "walk", "metal": "t", "length": "20'", "width": "22",
+            "beams": "20", "joint": "1/4", "heaviest": "18 lb",
+        }],
+        "weights": { "stations": [{ "name": "boat", "datum": "transom", "loads": [{ "part": "WK", "at": "150" }] }] },
+    }));
+    let weights = answer(&walk, "weights");
+    let panels: f64 =
+        weights["parts"].as_array().unwrap().iter().filter_map(|part| part["all"].as_f64()).sum();
+    let load = weights["stations"][0]["loads"][0]["weight"].as_f64().unwrap();
+    assert!(60.0 < panels && (panels - load).abs() < 1e-9, "{weights}");
+}
