@@ -12,8 +12,13 @@ use tempfile::tempdir;
 
 use crate::program::{plateloft_in, top};
 
-/// Side of a cell, mm. A rectangle of cells is up to two of them smaller than it could be, each way.
+/// The longest side of a cell, mm, and the fewest cells along a side of a part. A rectangle of cells is up to two of them smaller than
+/// it could be, each way.
 const CELL_MM: f64 = 4.0;
+const FEWEST: f64 = 250.0;
+
+/// Lengths no larger than this are rounding, mm.
+const NOTHING_MM: f64 = 1e-6;
 
 /// Chords of a round.
 const CHORDS: u32 = 32;
@@ -107,12 +112,18 @@ fn count(number: f64) -> usize {
     format!("{number:.0}").parse().unwrap()
 }
 
+/// Sides of the cells of a part.
+fn cell(loops: &[Vec<Corner>]) -> Corner {
+    let (low, high) = bounds(loops);
+    [0, 1].map(|axis| CELL_MM.min((high[axis] - low[axis]) / FEWEST))
+}
+
 /// Rows of cells that lie wholly in the metal: no edge comes into them, and their middle is in it.
 fn cells(loops: &[Vec<Corner>]) -> Vec<Vec<bool>> {
-    let (low, high) = bounds(loops);
-    let size = |axis: usize| count(((high[axis] - low[axis]) / CELL_MM).floor());
-    let mid = |at: usize, axis: usize| low[axis] + CELL_MM * (f64::from(u32::try_from(at).unwrap()) + 0.5);
-    let half = CELL_MM / 2.0;
+    let ((low, high), cell) = (bounds(loops), cell(loops));
+    let size = |axis: usize| count(((high[axis] - low[axis] + NOTHING_MM) / cell[axis]).floor());
+    let mid = |at: usize, axis: usize| low[axis] + cell[axis] * (f64::from(u32::try_from(at).unwrap()) + 0.5);
+    let [half_x, half] = cell.map(|side| side / 2.0 - NOTHING_MM);
     let mut rows = vec![vec![false; size(0)]; size(1)];
     for (at, row) in rows.iter_mut().enumerate() {
         let y = mid(at, 1);
@@ -137,14 +148,15 @@ fn cells(loops: &[Vec<Corner>]) -> Vec<Vec<bool>> {
         for (at, cell) in row.iter_mut().enumerate() {
             let x = mid(at, 0);
             let in_metal = crossings.iter().filter(|&&crossing| crossing < x).count() % 2 == 1;
-            *cell = in_metal && !covered.iter().any(|&(from, to)| from < x + half && x - half < to);
+            *cell = in_metal && !covered.iter().any(|&(from, to)| from < x + half_x && x - half_x < to);
         }
     }
     rows
 }
 
 /// For every number of rows the longest rectangle of cells, mm.
-fn rectangles(rows: &[Vec<bool>]) -> Vec<Corner> {
+fn rectangles(loops: &[Vec<Corner>]) -> Vec<Corner> {
+    let (rows, cell) = (cells(loops), cell(loops));
     let length = rows.first().map_or(0, Vec::len);
     let mut best = vec![0_usize; rows.len() + 1];
     for first in 0..rows.len() {
@@ -160,14 +172,14 @@ fn rectangles(rows: &[Vec<bool>]) -> Vec<Corner> {
             }
         }
     }
-    let mm = |cells: usize| CELL_MM * f64::from(u32::try_from(cells).unwrap());
+    let mm = |cells: usize, axis: usize| cell[axis] * f64::from(u32::try_from(cells).unwrap());
     let found: Vec<Corner> = best
         .iter()
         .enumerate()
         .filter(|(_, length)| 0 < **length)
-        .map(|(rows, &length)| [mm(length), mm(rows)])
+        .map(|(rows, &length)| [mm(length, 0), mm(rows, 1)])
         .collect();
-    // Every twentieth of them, and the highest: enough to choose from.
+    // Some sixty of them, and the highest: enough to choose from.
     let every = found.len().div_ceil(60).max(1);
     let highest = found.last().copied();
     found.into_iter().step_by(every).chain(highest).collect()
@@ -208,7 +220,7 @@ fn looked_at(job: &Value, flat: &Flat) -> Looked {
     };
     let lying = ways.iter().map(|loops| {
         let (low, high) = bounds(loops);
-        Lying { size: [high[0] - low[0], high[1] - low[1]], rectangles: rectangles(&cells(loops)) }
+        Lying { size: [high[0] - low[0], high[1] - low[1]], rectangles: rectangles(loops) }
     });
     Looked { quantity: flat.quantity, area: area(&flat.loops), lying: lying.collect() }
 }
@@ -342,7 +354,7 @@ fn every_least_number_of_sheets_claimed_of_a_demo_job_is_proved_anew() {
 fn the_program_that_proves_anew_counts_right() {
     let block = |length: f64, width: f64, quantity: u32| {
         let loops = vec![vec![[0.0, 0.0], [length, 0.0], [length, width], [0.0, width]]];
-        let lying = Lying { size: [length, width], rectangles: rectangles(&cells(&loops)) };
+        let lying = Lying { size: [length, width], rectangles: rectangles(&loops) };
         Looked { quantity, area: area(&loops), lying: vec![lying] }
     };
     let sheet = [[1000.0, 500.0]];
@@ -355,7 +367,6 @@ fn the_program_that_proves_anew_counts_right() {
         vec![[20.0, 20.0], [20.0, 80.0], [80.0, 80.0], [80.0, 20.0]],
     ];
     assert!((area(&frame) - 6400.0).abs() < 1e-9);
-    let widest =
-        rectangles(&cells(&frame)).into_iter().filter(|r| 20.0 < r[1]).map(|r| r[0]).fold(0.0, f64::max);
+    let widest = rectangles(&frame).into_iter().filter(|r| 20.0 < r[1]).map(|r| r[0]).fold(0.0, f64::max);
     assert!(widest <= 20.0, "no rectangle reaches over the hole: {widest}");
 }
