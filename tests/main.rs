@@ -27,6 +27,7 @@ mod order;
 mod outside;
 mod packet;
 mod program;
+mod proofs;
 mod quote;
 mod rack;
 mod rack_blemishes;

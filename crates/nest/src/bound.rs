@@ -8,12 +8,16 @@ mod inscribed;
 mod pairs;
 mod room;
 mod sets;
+mod strip;
 mod weights;
 
 use crate::bound::area::Metal;
 use crate::bound::pairs::Pairs;
 use crate::bound::weights::Blocks;
 use crate::problem::Problem;
+
+pub use strip::RollReason;
+pub(crate) use strip::least_length;
 
 /// Which argument proves the limit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -29,13 +29,13 @@ pub mod verify;
 mod figure;
 mod random;
 
-pub use bound::Bound;
+pub use bound::{Bound, RollReason};
 pub use choice::{Choice, Comparison, NestError, Nested, NoNest, Row, compare, compare_watched, ranked};
 pub use cutting_order::{Step, cutting_order};
 pub use drop::Drop;
 pub use fits::Misfit;
 pub use problem::{Mirror, Part, Pose, Problem, ProblemFault, Rules, Stock, StockShape, Together, Turns};
-pub use roll::{RollError, RollNest, RollWatch, nest_on_roll};
+pub use roll::{RollError, RollNest, RollWatch, least_roll_length, nest_on_roll};
 pub use search::{Effort, Progress, Watch};
 pub use shared::{SharedCut, shared_cuts};
 pub use sheet::{Nest, Placement, Sheet, Take};

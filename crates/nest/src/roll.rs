@@ -15,6 +15,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use rayon::prelude::*;
 use thiserror::Error;
 
+use crate::bound::{RollReason, least_length};
 use crate::figure::Figures;
 use crate::fits::{Misfit, misfits};
 use crate::problem::{Part, Problem, ProblemFault, Rules, Stock, StockShape};
@@ -73,12 +74,24 @@ const COMPACT_LEG: u64 = 1_000_000;
 
 /// From so many pieces on, starts that are behind go on from the shortest nest after every stretch: there are many small
 /// gains, and they add up. With fewer pieces starts share nothing while they explore: one that goes on from another's nest
-/// loses the layouts it has set aside, and with two that find the same there is one chance instead of two. (Measured, see
-/// `BENCHMARKS.md`; sets of 20 to 30 pieces against sets of 48 and 50.)
+/// loses the layouts it has set aside, and with two that find the same there is one chance instead of two.
+///
+/// The number is **set by the open sets that the goals are measured on**, not by an argument: sets of 20 to 30 pieces did better
+/// alone, one of 48 better by sharing, and nothing between was measured (`BENCHMARKS.md`). What it gives elsewhere is shown only by
+/// the four sets of 50 to 112 pieces that were run after it was set.
 const SHARING_PIECES: u64 = 40;
 
 /// Share of the evaluations spent exploring, in tenths; the rest compacts.
 const EXPLORE_TENTHS: u64 = 9;
+
+/// The least length, in steps, that these parts can use of a roll `width` steps wide, edge trim at both ends included, and the
+/// argument that proves it.
+///
+/// # Errors
+/// [`RollError::Faults`] and [`RollError::TooLong`] as for [`nest_on_roll`].
+pub fn least_roll_length(parts: &[Part], width: i64, rules: Rules) -> Result<(i64, RollReason), RollError> {
+    Ok(least_length(&on_length(parts, longest(parts, rules)?, width, rules)?))
+}
 
 /// Nests on a roll `width` steps wide. The same parts, effort and seed give the same answer on any number of
 /// threads, unless `watch` cuts a phase short.

@@ -5,7 +5,9 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 use geometry::grid::{GridOutline, GridPoint, Turn};
-use nest::{Effort, Mirror, Part, RollNest, RollWatch, Rules, Turns, nest_on_roll};
+use nest::{
+    Effort, Mirror, Part, RollNest, RollReason, RollWatch, Rules, Turns, least_roll_length, nest_on_roll,
+};
 use serde_json::{Value, json};
 
 use crate::options::Options;
@@ -75,7 +77,11 @@ fn row(data: &Value, strip: &Strip, nest: &RollNest, seconds: f64, seed: u64, hi
     let width = data["strip_width"].as_f64().unwrap_or(1.0);
     let units = |length: i64| number(length) / strip.steps;
     let density = |length: i64| 100.0 * area / (width * units(length));
-    let longest_need = area / width;
+    // The area is as the file gives it, without rounding to the grid.
+    let rules = Rules { gap: 0, edge_trim: 0, least_drop: 0 };
+    let proved = least_roll_length(&strip.parts, strip.width, rules);
+    let proved = proved.ok().filter(|(_, reason)| *reason != RollReason::Area);
+    let longest_need = (area / width).max(proved.map_or(0.0, |(least, _)| units(least)));
     Row {
         name: data["name"].as_str().unwrap_or("?").into(),
         kind: "strip",

@@ -30,6 +30,11 @@ impl Metal {
         Self { gap, doubled: metal + lost_in_holes(problem, &grown, gap) }
     }
 
+    /// Twice the area.
+    pub(crate) const fn doubled(self) -> i128 {
+        self.doubled
+    }
+
     /// Over the area of the largest of the sizes `stock`, grown likewise.
     pub(crate) fn needed(self, problem: &Problem, stock: &[usize]) -> Needed {
         let gap = self.gap;

@@ -108,25 +108,62 @@ fn rectangle(outline: &GridOutline) -> Option<(i64, i64)> {
 /// Blocks that are more than half as wide as the sheet at every turn lie in a row: all of them, and each kind alone, of which
 /// a sheet holds a whole number.
 fn rows(blocks: &[Block], along: i64, across: i64, gap: i64, flipped: bool) -> Vec<Needed> {
-    let oriented = |&(length, width): &(i64, i64)| if flipped { (width, length) } else { (length, width) };
-    let least = |block: &Block| {
-        let fits = |turn: &&AtTurn| {
-            let (l, w) = oriented(&turn.around);
-            l <= along && w <= across
-        };
-        // Two of them cannot pass one another, so they are apart by the whole gap along the row.
-        let wide = |turn: &AtTurn| {
-            let wide = turn.within.iter().map(oriented).filter(|&(_, w)| across < 2 * w);
-            wide.map(|(l, _)| l).max().unwrap_or(-gap)
-        };
-        block.at_turns.iter().filter(fits).map(wide).min().map_or(0, |shortest| i128::from(shortest + gap))
-    };
+    let least = |block: &Block| least_in_row(block, along, across, gap, flipped);
     let bottom = i128::from(along + gap);
     let each: Vec<(i128, i128)> = blocks.iter().map(|block| (block.quantity, least(block))).collect();
     let all = Needed { top: each.iter().map(|(quantity, least)| quantity * least).sum(), bottom };
     let alone = each.iter().filter(|(_, least)| 0 < *least);
     let alone = alone.map(|&(quantity, least)| Needed { top: quantity, bottom: (bottom / least).max(1) });
     std::iter::once(all).chain(alone).collect()
+}
+
+/// What a block takes up of the row at least, with a gap behind it; nothing where it need not lie in it.
+fn least_in_row(block: &Block, along: i64, across: i64, gap: i64, flipped: bool) -> i128 {
+    let oriented = |&(length, width): &(i64, i64)| if flipped { (width, length) } else { (length, width) };
+    let fits = |turn: &&AtTurn| {
+        let (l, w) = oriented(&turn.around);
+        l <= along && w <= across
+    };
+    // Two of them cannot pass one another, so they are apart by the whole gap along the row.
+    let wide = |turn: &AtTurn| {
+        let wide = turn.within.iter().map(oriented).filter(|&(_, w)| across < 2 * w);
+        wide.map(|(l, _)| l).max().unwrap_or(-gap)
+    };
+    block.at_turns.iter().filter(fits).map(wide).min().map_or(0, |shortest| i128::from(shortest + gap))
+}
+
+/// Length of the longest part, each at the pose at which it is shortest.
+pub(super) fn longest_lengths(blocks: &Blocks, across: i64) -> i128 {
+    let shortest = |block: &Block| {
+        let fitting = block.at_turns.iter().filter(|turn| turn.around.1 <= across);
+        fitting.map(|turn| turn.around.0).min().unwrap_or(0)
+    };
+    blocks.0.iter().map(|block| i128::from(shortest(block))).max().unwrap_or(0)
+}
+
+/// Length of the row of all parts that are more than half as wide as a roll of that width.
+pub(super) fn row_length(blocks: &Blocks, across: i64, gap: i64) -> i128 {
+    let least = |block: &Block| least_in_row(block, i64::MAX, across, gap, false);
+    let all: i128 = blocks.0.iter().map(|block| block.quantity * least(block)).sum();
+    all - i128::from(gap)
+}
+
+/// The greatest sum of lengths times weights of widths on a roll of that width.
+pub(super) fn heaviest_lengths(blocks: &Blocks, across: i64, gap: i64) -> i128 {
+    let grown = gap * 70 / 99;
+    let whole = across + grown;
+    let least = |block: &Block, cut: i64| {
+        let heaviest = |turn: &AtTurn| {
+            let each =
+                turn.within.iter().map(|&(l, w)| i128::from(l + grown) * weight(w + grown, (whole, cut)));
+            each.max().unwrap_or(0)
+        };
+        let fitting = block.at_turns.iter().filter(|turn| turn.around.1 <= across);
+        fitting.map(heaviest).min().unwrap_or(0)
+    };
+    let sum = |cut: i64| blocks.0.iter().map(|block| block.quantity * least(block, cut)).sum::<i128>();
+    let most = cuts(&blocks.0, grown, whole).into_iter().map(sum).max().unwrap_or(0);
+    (most + FULL - 1).div_euclid(FULL) - i128::from(grown)
 }
 
 fn weighed(blocks: &[Block], length: i64, width: i64, gap: i64) -> Needed {

@@ -5,6 +5,8 @@
 //! together. Source: the bottom-up form of Christofides, Whitlock, *Operations Research* 25 (1977), applied to sets
 //! of single pieces (from memory).
 
+mod limited;
+
 use crate::rect::problem::{Cutting, Placed, Problem, Shear, Sheet};
 
 /// The most single pieces looked at.
@@ -26,23 +28,49 @@ enum Made {
     Joined { first: (usize, usize), second: (usize, usize), beside: bool },
 }
 
-/// A packing with the fewest sheets; `None` when there are too many pieces, or the shear has limits, or the pieces
-/// are cut freely.
+/// A packing with the fewest sheets; `None` when there are too many pieces, or they are cut freely, or a shear with limits holds
+/// them in more ways than are looked at.
 pub(crate) fn fewest(problem: &Problem) -> Option<Vec<Sheet>> {
     let count: usize = problem.pieces().iter().map(|piece| piece.quantity as usize).sum();
-    let no_limits = |shear: Shear| shear.stages.is_none() && shear.longest_cut.is_none();
-    if !matches!(problem.cutting(), Cutting::Shear(shear) if no_limits(shear)) || MOST < count {
+    let Cutting::Shear(shear) = problem.cutting() else { return None };
+    let has_limits = shear.stages.is_some() || shear.longest_cut.is_some();
+    if (if has_limits { limited::MOST } else { MOST }) < count {
         return None;
     }
     let singles = singles(problem);
-    let lumps = lumps(problem, &singles);
-    let mut fewest: Vec<Option<(u32, usize)>> = vec![None; lumps.len()];
+    if has_limits { with_limits(problem, shear, &singles) } else { without_limits(problem, &singles) }
+}
+
+fn without_limits(problem: &Problem, singles: &[usize]) -> Option<Vec<Sheet>> {
+    let lumps = lumps(problem, singles);
+    let lay = |part: usize| {
+        let mut sheet = Vec::new();
+        lay(&lumps, problem.gap(), (part, 0), (0, 0), &mut sheet);
+        sheet
+    };
+    let fits: Vec<bool> = lumps.iter().map(|lumps| !lumps.is_empty()).collect();
+    Some(put_together(&fits)?.into_iter().map(lay).collect())
+}
+
+fn with_limits(problem: &Problem, shear: Shear, singles: &[usize]) -> Option<Vec<Sheet>> {
+    let mut cutter = limited::Cutter::new(problem, shear, singles);
+    let mut laid = vec![None];
+    for set in 1..1_usize << singles.len() {
+        laid.push(cutter.laid(set)?);
+    }
+    let fits: Vec<bool> = laid.iter().map(Option::is_some).collect();
+    put_together(&fits)?.into_iter().map(|part| laid[part].clone()).collect()
+}
+
+/// The fewest sets, of those that fit a sheet, that make up the last one, which holds all.
+fn put_together(fits: &[bool]) -> Option<Vec<usize>> {
+    let mut fewest: Vec<Option<(u32, usize)>> = vec![None; fits.len()];
     fewest[0] = Some((0, 0));
-    for set in 1..lumps.len() {
+    for set in 1..fits.len() {
         let lowest = set & set.wrapping_neg();
         for part in halves(set).chain([set]) {
             if part & lowest != 0
-                && !lumps[part].is_empty()
+                && fits[part]
                 && let Some((sheets, _)) = fewest[set & !part]
                 && fewest[set].is_none_or(|(known, _)| sheets + 1 < known)
             {
@@ -50,16 +78,14 @@ pub(crate) fn fewest(problem: &Problem) -> Option<Vec<Sheet>> {
             }
         }
     }
-    let mut sheets = Vec::new();
-    let mut set = lumps.len() - 1;
+    let mut sets = Vec::new();
+    let mut set = fits.len() - 1;
     while set != 0 {
         let (_, part) = fewest[set]?;
-        let mut sheet = Vec::new();
-        lay(&lumps, problem.gap(), (part, 0), (0, 0), &mut sheet);
-        sheets.push(sheet);
+        sets.push(part);
         set &= !part;
     }
-    Some(sheets)
+    Some(sets)
 }
 
 fn singles(problem: &Problem) -> Vec<usize> {

@@ -68,7 +68,9 @@ pub fn pack(problem: &Problem, effort: &Effort, watch: Watch<'_>) -> Result<Pack
     let (length, width) = (length + problem.gap(), width + problem.gap());
     match problem.cutting() {
         Cutting::Free => packed(problem, effort, watch, &|| Spaces::new(length, width)),
-        Cutting::Shear(shear) => packed(problem, effort, watch, &|| Panels::new(length, width, shear)),
+        Cutting::Shear(shear) => {
+            packed(problem, effort, watch, &|| Panels::new(length, width, problem.gap(), shear))
+        }
     }
 }
 
@@ -100,7 +102,8 @@ fn packed<G: Ground>(
     let best = starts.iter().min_by_key(|state| state.best.len());
     let mut sheets = best.map(|state| state.best.clone()).unwrap_or_default();
     let mut proved = sheets.len() <= least;
-    if !proved && let Some(exact) = exact::fewest(problem) {
+    // What the exact search lays is looked at like all else: where the order of cuts wants more, it proves nothing.
+    if !proved && let Some(exact) = exact::fewest(problem).filter(|sheets| verify(problem, sheets).is_ok()) {
         proved = exact.len() == sheets.len();
         if exact.len() < sheets.len() {
             (sheets, proved) = (exact, true);

@@ -3,9 +3,14 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
 use std::collections::BTreeSet;
+use std::sync::atomic::AtomicBool;
 
 use geometry::grid::{GridOutline, GridPoint};
-use nest::{Choice, Effort, Mirror, Part, Problem, Rules, Stock, StockShape, Turns, compare};
+use nest::bound::Reason;
+use nest::{
+    Bound, Choice, Effort, Mirror, Part, Problem, RollReason, Rules, Stock, StockShape, Turns, Watch,
+    compare, least_roll_length, rect, shear,
+};
 use proptest::prelude::*;
 
 const GAP: i64 = 10_000;
@@ -82,7 +87,7 @@ fn turned_over(cells: &Cells) -> Cells {
 }
 
 /// All places of a part on a board, as bits.
-fn places(cells: &Cells, Lies { quarters, either_face }: Lies, (length, width): (i64, i64)) -> Vec<u64> {
+fn places(cells: &Cells, Lies { quarters, either_face }: Lies, (length, width): (i64, i64)) -> Vec<u128> {
     let mut found = BTreeSet::new();
     let mut now = cells.clone();
     for turn in 0..if either_face { 8 } else { 4 } {
@@ -94,8 +99,9 @@ fn places(cells: &Cells, Lies { quarters, either_face }: Lies, (length, width): 
                 for y in 0..width {
                     let moved: Vec<(i64, i64)> = now.iter().map(|cell| (cell.0 + x, cell.1 + y)).collect();
                     if moved.iter().all(|cell| cell.0 < length && cell.1 < width) {
-                        found
-                            .insert(moved.iter().map(|cell| 1_u64 << (cell.0 * width + cell.1)).sum::<u64>());
+                        found.insert(
+                            moved.iter().map(|cell| 1_u128 << (cell.0 * width + cell.1)).sum::<u128>(),
+                        );
                     }
                 }
             }
@@ -105,13 +111,13 @@ fn places(cells: &Cells, Lies { quarters, either_face }: Lies, (length, width): 
     found.into_iter().collect()
 }
 
-fn fit(parts: &[Vec<u64>], taken: u64) -> bool {
+fn fit(parts: &[Vec<u128>], taken: u128) -> bool {
     let Some((first, others)) = parts.split_first() else { return true };
     first.iter().any(|place| place & taken == 0 && fit(others, taken | place))
 }
 
 /// The fewest boards, by all ways of dealing the parts out.
-fn fewest(parts: &[Vec<u64>]) -> u32 {
+fn fewest(parts: &[Vec<u128>]) -> u32 {
     let all = (1_usize << parts.len()) - 1;
     let own = |set: usize| {
         (0..parts.len()).filter(|at| set >> at & 1 == 1).map(|at| parts[at].clone()).collect::<Vec<_>>()
@@ -127,6 +133,11 @@ fn fewest(parts: &[Vec<u64>]) -> u32 {
 
 /// Sheets proved to be needed, and the fewest boards.
 fn judged(shapes: &[(Corners, Lies)], board: (i64, i64)) -> (u32, u32) {
+    let (bound, fewest) = judged_by(shapes, board);
+    (bound.sheets, fewest)
+}
+
+fn parts_of(shapes: &[(Corners, Lies)]) -> Vec<Part> {
     let part = |(number, (corners, lies)): (usize, &(Corners, Lies))| Part {
         mark: format!("P{number}"),
         outline: outline(corners),
@@ -134,16 +145,216 @@ fn judged(shapes: &[(Corners, Lies)], board: (i64, i64)) -> (u32, u32) {
         turns: if lies.quarters { Turns::Quarter } else { Turns::Half },
         mirror: if lies.either_face { Mirror::Allowed } else { Mirror::Never },
     };
-    let parts = shapes.iter().enumerate().map(part).collect();
+    shapes.iter().enumerate().map(part).collect()
+}
+
+fn sheet_of(board: (i64, i64), price: Option<u64>) -> Stock {
     let shape = StockShape::Rectangle { length: CELL * board.0 - GAP, width: CELL * board.1 - GAP };
-    let stock = Stock { name: "S".into(), shape, price: None, limit: None };
-    let problem =
-        Problem::new(parts, vec![stock], Rules { gap: GAP, edge_trim: 0, least_drop: GAP }).unwrap();
-    let table = compare(&problem, &Effort { evaluations: 20, starts: 1, seed: 1 }).unwrap();
+    Stock { name: "S".into(), shape, price, limit: None }
+}
+
+const RULES: Rules = Rules { gap: GAP, edge_trim: 0, least_drop: GAP };
+const EFFORT: Effort = Effort { evaluations: 20, starts: 1, seed: 1 };
+
+fn all_places(shapes: &[(Corners, Lies)], board: (i64, i64)) -> Vec<Vec<u128>> {
+    shapes.iter().map(|(corners, lies)| places(&cells(corners), *lies, board)).collect()
+}
+
+/// What is proved, and the fewest boards.
+fn judged_by(shapes: &[(Corners, Lies)], board: (i64, i64)) -> (Bound, u32) {
+    let problem = Problem::new(parts_of(shapes), vec![sheet_of(board, None)], RULES).unwrap();
+    let table = compare(&problem, &EFFORT).unwrap();
     let row = table.rows.iter().find(|row| row.choice == Choice::Alone(0)).unwrap();
-    let all: Vec<Vec<u64>> =
-        shapes.iter().map(|(corners, lies)| places(&cells(corners), *lies, board)).collect();
-    (row.outcome.as_ref().unwrap().bound.sheets, fewest(&all))
+    (row.outcome.as_ref().unwrap().bound.clone(), fewest(&all_places(shapes, board)))
+}
+
+/// Numbers that look drawn by chance and are the same everywhere: a plain congruential generator, its upper bits.
+struct Drawn(u64);
+
+impl Drawn {
+    fn below(&mut self, count: i64) -> i64 {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        i64::try_from(self.0 >> 33).unwrap() % count
+    }
+
+    fn shape(&mut self) -> (Corners, Lies) {
+        let (a, b) = (2 + self.below(3), 2 + self.below(3));
+        let corners = match self.below(6) {
+            0 => angle(a + 1, b + 1),
+            1 => tee(a / 2, b),
+            2 => channel(a - 1, b),
+            3 => zed(a - 1, b - 1),
+            _ => block(a, b),
+        };
+        (corners, Lies { quarters: self.below(2) == 0, either_face: self.below(4) == 0 })
+    }
+}
+
+/// Every kind of proof that is ever claimed of a number of sheets is met, each many times, and none is above the fewest boards.
+#[test]
+fn every_kind_of_proof_is_met_and_none_is_above_the_fewest_boards() {
+    let mut drawn = Drawn(20_261_130);
+    let mut met: Vec<(String, u32)> = Vec::new();
+    for _ in 0..500 {
+        let board = (4 + drawn.below(3), 4 + drawn.below(2));
+        let shapes: Vec<(Corners, Lies)> = (0..2 + drawn.below(5))
+            .map(|_| drawn.shape())
+            .filter(|(corners, lies)| !places(&cells(corners), *lies, board).is_empty())
+            .collect();
+        if shapes.len() < 2 {
+            continue;
+        }
+        let (bound, least) = judged_by(&shapes, board);
+        assert!(bound.sheets <= least, "{bound:?}, {least} needed on {board:?}: {shapes:?}");
+        if 1 < bound.sheets {
+            let name = format!("{:?}", bound.reason);
+            match met.iter_mut().find(|(known, _)| *known == name) {
+                Some((_, count)) => *count += 1,
+                None => met.push((name, 1)),
+            }
+        }
+    }
+    for reason in ["Area", "Row", "Pairs", "Sets", "Weights"] {
+        assert!(
+            met.iter().any(|(name, count)| name == reason && 3 <= *count),
+            "{reason} is not met: {met:?}"
+        );
+    }
+}
+
+/// The least money for boards of two sizes, by all ways of dealing the parts out.
+fn least_money(parts: [&[Vec<u128>]; 2], prices: [u64; 2]) -> u64 {
+    let count = parts[0].len();
+    let all = (1_usize << count) - 1;
+    let own = |size: usize, set: usize| {
+        (0..count).filter(|at| set >> at & 1 == 1).map(|at| parts[size][at].clone()).collect::<Vec<_>>()
+    };
+    let price = |set: usize| {
+        let sizes = (0..2).filter(|&size| fit(&own(size, set), 0));
+        sizes.map(|size| prices[size]).min()
+    };
+    let prices: Vec<Option<u64>> = (0..=all).map(price).collect();
+    let mut least = vec![0_u64; all + 1];
+    for set in 1..=all {
+        let subsets = (1..=set).filter(|sub| sub & !set == 0);
+        least[set] = subsets.filter_map(|sub| Some(least[set & !sub] + prices[sub]?)).min().unwrap();
+    }
+    least[all]
+}
+
+/// No claim about money is above what the cheapest boards cost, and some are just that.
+#[test]
+fn no_claim_of_money_is_above_the_cheapest_boards() {
+    let mut drawn = Drawn(9);
+    let mut just = 0;
+    for _ in 0..150 {
+        let (small, large) = ((4, 4), (6, 5));
+        let shapes: Vec<(Corners, Lies)> = (0..2 + drawn.below(4))
+            .map(|_| drawn.shape())
+            .filter(|(corners, lies)| !places(&cells(corners), *lies, small).is_empty())
+            .collect();
+        if shapes.is_empty() {
+            continue;
+        }
+        let prices = [1000, 1200 + u64::try_from(drawn.below(900)).unwrap()];
+        let stock = vec![sheet_of(small, Some(prices[0])), sheet_of(large, Some(prices[1]))];
+        let problem = Problem::new(parts_of(&shapes), stock, RULES).unwrap();
+        let table = compare(&problem, &EFFORT).unwrap();
+        let row = table.rows.iter().find(|row| row.choice == Choice::Mix).unwrap();
+        let claimed = row.outcome.as_ref().unwrap().bound.cost;
+        let least = least_money([&all_places(&shapes, small), &all_places(&shapes, large)], prices);
+        assert!(claimed <= i128::from(least), "{claimed} claimed, {least} needed: {prices:?} {shapes:?}");
+        just += u32::from(claimed == i128::from(least));
+    }
+    assert!(30 < just, "{just}");
+}
+
+/// The shortest strip of a width that holds all parts, in cells.
+fn shortest(shapes: &[(Corners, Lies)], width: i64) -> i64 {
+    (1..).find(|&length| fit(&all_places(shapes, (length, width)), 0)).unwrap()
+}
+
+/// Every kind of proof of a length of roll is met, and none is above the shortest strip of cells.
+#[test]
+fn no_claim_of_a_length_is_above_the_shortest_strip() {
+    let mut drawn = Drawn(77);
+    let mut met: Vec<RollReason> = Vec::new();
+    let mut just = 0;
+    for _ in 0..250 {
+        let width = 4 + drawn.below(2);
+        let shapes: Vec<(Corners, Lies)> = (0..1 + drawn.below(4))
+            .map(|_| drawn.shape())
+            .filter(|(corners, lies)| !places(&cells(corners), *lies, (12, width)).is_empty())
+            .collect();
+        let cells_in_all: usize = shapes.iter().map(|(corners, _)| cells(corners).len()).sum();
+        if shapes.is_empty() || 36 < cells_in_all {
+            continue;
+        }
+        let (claimed, reason) = least_roll_length(&parts_of(&shapes), CELL * width - GAP, RULES).unwrap();
+        let least = CELL * shortest(&shapes, width) - GAP;
+        assert!(claimed <= least, "{claimed} claimed by {reason:?}, {least} needed: {shapes:?}");
+        just += u32::from(claimed == least);
+        if !met.contains(&reason) {
+            met.push(reason);
+        }
+    }
+    assert!(20 < just, "{just}");
+    assert_eq!(met.len(), 4, "{met:?}");
+}
+
+/// Whether boxes come out of a board by through cuts: each cut parts the boxes in two, at a whole place.
+fn is_guillotined(boxes: &[Vec<(i64, i64)>], set: usize, board: (i64, i64)) -> bool {
+    if set.is_power_of_two() {
+        let own = &boxes[usize::try_from(set.trailing_zeros()).unwrap()];
+        return own.iter().any(|&(l, w)| l <= board.0 && w <= board.1);
+    }
+    let parts = || (1..set).filter(|part| part & !set == 0);
+    parts().any(|part| {
+        let rest = set & !part;
+        (1..board.0).any(|x| {
+            is_guillotined(boxes, part, (x, board.1)) && is_guillotined(boxes, rest, (board.0 - x, board.1))
+        }) || (1..board.1).any(|y| {
+            is_guillotined(boxes, part, (board.0, y)) && is_guillotined(boxes, rest, (board.0, board.1 - y))
+        })
+    })
+}
+
+/// Claims about blanks on the shear, beside a program that makes every cut.
+#[test]
+fn no_claim_about_blanks_is_above_the_fewest_sheared_boards() {
+    let mut drawn = Drawn(3);
+    let (mut just, mut by_blanks) = (0, 0);
+    for _ in 0..80 {
+        let board = (5, 4);
+        let shapes: Vec<(Corners, Lies)> = (0..2 + drawn.below(4))
+            .map(|_| drawn.shape())
+            .filter(|(corners, lies)| !places(&cells(corners), *lies, board).is_empty())
+            .collect();
+        if shapes.len() < 2 {
+            continue;
+        }
+        let problem = Problem::new(parts_of(&shapes), vec![sheet_of(board, None)], RULES).unwrap();
+        let stop = AtomicBool::new(false);
+        let watch = Watch { progress: &|_| {}, stop: &stop };
+        let Ok(sheared) = shear::compare(&problem, rect::Shear::default(), &EFFORT, &watch) else { continue };
+        let bound = &sheared.comparison.rows[0].outcome.as_ref().unwrap().bound;
+        let around = |(corners, lies): &(Corners, Lies)| {
+            let most = |side: fn(&(i64, i64)) -> i64| corners.iter().map(side).max().unwrap();
+            let size = (most(|corner| corner.0), most(|corner| corner.1));
+            if lies.quarters { vec![size, (size.1, size.0)] } else { vec![size] }
+        };
+        let boxes: Vec<Vec<(i64, i64)>> = shapes.iter().map(around).collect();
+        let all = (1_usize << boxes.len()) - 1;
+        let mut least = vec![0_u32; all + 1];
+        for set in 1..=all {
+            let fits = (1..=set).filter(|part| part & !set == 0 && is_guillotined(&boxes, *part, board));
+            least[set] = fits.map(|part| least[set & !part] + 1).min().unwrap();
+        }
+        assert!(bound.sheets <= least[all], "{bound:?}, {} needed: {shapes:?}", least[all]);
+        just += u32::from(bound.sheets == least[all]);
+        by_blanks += u32::from(bound.reason == Reason::Blanks);
+    }
+    assert!(20 < just && 3 < by_blanks, "{just} {by_blanks}");
 }
 
 /// The checking program itself, on what can be counted by hand.

@@ -1,10 +1,12 @@
 //! Parts that may lie turned over: only where allowed, and with use.
 #![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
+use std::sync::atomic::AtomicBool;
+
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use nest::{
-    Effort, Fault, Mirror, Nest, NestError, NoNest, Part, Placement, Pose, Problem, Rules, Sheet, Stock,
-    StockShape, Turns, compare, verify,
+    Effort, Fault, Mirror, Nest, NestError, NoNest, Part, Placement, Pose, Problem, RollWatch, Rules, Sheet,
+    Stock, StockShape, Turns, compare, least_roll_length, nest_on_roll, verify,
 };
 
 const GAP: i64 = 2_000;
@@ -131,4 +133,22 @@ fn one_of_two_copies_is_turned_over_where_only_that_fits() {
     assert_eq!(on_threads(1), on_threads(8));
     let stray = Sheet { stock: 0, placements: laid.sheets[0].placements[..1].to_vec() };
     assert!(verify(&allowed, &Nest { sheets: vec![stray] }).is_err());
+}
+
+/// On a roll too: the nest has passed the verifier, is not below the proved length, and turns nothing over unless that is allowed.
+#[test]
+fn copies_are_turned_over_on_a_roll() {
+    let rules = Rules { gap: GAP, edge_trim: 0, least_drop: 1 };
+    let nest = |mirror| {
+        let (compact_now, stop) = (AtomicBool::new(false), AtomicBool::new(false));
+        let watch = RollWatch { progress: &|_| {}, compact_now: &compact_now, stop: &stop };
+        let part = Part { turns: Turns::Half, ..part(4, mirror) };
+        let (least, _) = least_roll_length(std::slice::from_ref(&part), 405_000, rules).unwrap();
+        let effort = Effort { evaluations: 20_000, starts: 2, seed: 3 };
+        let nest = nest_on_roll(&[part], 405_000, rules, &effort, &watch).unwrap();
+        assert!(least <= nest.used_length);
+        nest
+    };
+    assert!(nest(Mirror::Never).placements.iter().all(|placed| !placed.pose.over));
+    assert_eq!(nest(Mirror::Allowed).placements.len(), 4);
 }

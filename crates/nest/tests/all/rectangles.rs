@@ -132,6 +132,97 @@ proptest! {
     }
 }
 
+/// Looks at every place of every piece on whole steps, and asks of each full sheet whether its cuts go through within the shear's
+/// limits: the fewest sheets, or none where a piece cannot be cut at all.
+fn fewest_sheared(problem: &Problem, shear: Shear) -> Option<usize> {
+    let pieces = problem.pieces().len();
+    let all = (1_usize << pieces) - 1;
+    let fits: Vec<bool> = (0..=all)
+        .map(|set| {
+            let own: Vec<usize> = (0..pieces).filter(|piece| set >> piece & 1 == 1).collect();
+            is_sheared(problem, shear, &own, &mut Vec::new())
+        })
+        .collect();
+    let mut least: Vec<Option<usize>> = vec![Some(0)];
+    for set in 1..=all {
+        let parts = (1..=set).filter(|part| part & !set == 0 && fits[*part]);
+        least.push(parts.filter_map(|part| Some(least[set & !part]? + 1)).min());
+    }
+    least[all]
+}
+
+fn is_sheared(problem: &Problem, shear: Shear, pieces: &[usize], sheet: &mut Vec<Placed>) -> bool {
+    let Some((&piece, rest)) = pieces.split_first() else { return cuts(problem, sheet, shear).is_ok() };
+    let (length, width) = problem.sheet();
+    let turns: &[bool] = if problem.pieces()[piece].may_turn { &[false, true] } else { &[false] };
+    for &turned in turns {
+        for (x, y) in (0..length).flat_map(|x| (0..width).map(move |y| (x, y))) {
+            let one = Placed { piece, x, y, turned };
+            let (l, w) = problem.size(one);
+            let clear = |other: &Placed| {
+                let (a, b) = problem.size(*other);
+                let gap = problem.gap();
+                x + l + gap <= other.x
+                    || other.x + a + gap <= x
+                    || y + w + gap <= other.y
+                    || other.y + b + gap <= y
+            };
+            if x + l <= length && y + w <= width && sheet.iter().all(clear) {
+                sheet.push(one);
+                if is_sheared(problem, shear, rest, sheet) {
+                    return true;
+                }
+                sheet.pop();
+            }
+        }
+    }
+    false
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Small sets within limits on rounds and on the length of a cut, with lay and without, are settled as looking at every
+    /// packing settles them.
+    #[test]
+    fn small_sets_on_a_shear_with_limits_are_settled_exactly(
+        sizes in prop::collection::vec((1_i64..=4, 1_i64..=4, any::<bool>()), 1..5),
+        gap in 0_i64..2,
+        stages in prop::option::of(1_u32..5),
+        longest in prop::option::of(2_i64..6),
+    ) {
+        let shear = Shear { stages, longest_cut: longest, kerf: 0 };
+        let pieces = sizes.into_iter().map(|(l, w, turn)| piece(l, w, 1, turn)).collect();
+        let problem = Problem::new(pieces, (5, 4), gap, Cutting::Shear(shear)).unwrap();
+        let fewest = fewest_sheared(&problem, shear);
+        let stop = AtomicBool::new(false);
+        let effort = Effort { evaluations: 600, starts: 1, seed: 1 };
+        match pack(&problem, &effort, Watch { stop: &stop }) {
+            Ok(packing) => {
+                prop_assert!(packing.proved, "{:?}", problem);
+                prop_assert_eq!(Some(packing.sheets.len()), fewest, "{:?}", problem);
+            }
+            Err(_) => prop_assert_eq!(fewest, None, "{:?}", problem),
+        }
+    }
+}
+
+/// Three pieces for which the plain search needs a round more than there is: two strips, one parted across, and in it a pair.
+/// With two rounds they take two sheets, with three one.
+#[test]
+fn limits_of_the_shear_are_in_the_proof() {
+    let pieces = || vec![piece(6, 2, 1, false), piece(3, 4, 1, false), piece(3, 2, 2, false)];
+    let sheets = |stages, longest_cut| {
+        let cutting = Cutting::Shear(Shear { stages, longest_cut, kerf: 0 });
+        let packing = packed(&Problem::new(pieces(), (6, 6), 0, cutting).unwrap(), 200);
+        (packing.sheets.len(), packing.proved)
+    };
+    assert_eq!(sheets(None, None), (1, true));
+    assert_eq!(sheets(Some(3), None), (1, true));
+    assert_eq!(sheets(Some(2), None), (2, true));
+    assert_eq!(sheets(Some(3), Some(6)), (1, true));
+}
+
 /// Four pieces around a fifth: the plainest packing that no through cut parts (common knowledge of the trade).
 fn pinwheel(cutting: Cutting) -> Problem {
     Problem::new(

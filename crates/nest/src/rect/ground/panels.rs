@@ -18,6 +18,8 @@ struct Panel {
 pub(crate) struct Panels {
     panels: Vec<Panel>,
     shear: Shear,
+    /// By how much sizes are grown.
+    gap: i64,
 }
 
 /// What the two cuts that free a rectangle leave: strips beside it and above it.
@@ -27,9 +29,9 @@ struct Cuts {
 }
 
 impl Panels {
-    pub(crate) fn new(length: i64, width: i64, shear: Shear) -> Self {
+    pub(crate) fn new(length: i64, width: i64, gap: i64, shear: Shear) -> Self {
         let area = Upright { x: 0, y: 0, length, width };
-        Self { panels: vec![Panel { area, stage: 0, axis: None }], shear }
+        Self { panels: vec![Panel { area, stage: 0, axis: None }], shear, gap }
     }
 
     /// Frees a rectangle from the corner of a blank, the first cut across `first`; `None` beyond the shear's limits.
@@ -45,7 +47,8 @@ impl Panels {
             if axis != Some(across) {
                 (stage, axis) = (stage + 1, Some(across));
             }
-            let short = self.shear.longest_cut.is_none_or(|longest| cut_length <= longest);
+            // A blank is as much shorter than its room as sizes are grown.
+            let short = self.shear.longest_cut.is_none_or(|longest| cut_length - self.gap <= longest);
             (short && self.shear.stages.is_none_or(|most| stage <= most)).then_some(())
         };
         let beside = |stage, width| {
