@@ -189,6 +189,8 @@ const EVERY_FIELD: &str = r#"{
     },
     { "mark": "B", "shape": "pan", "metal": "own", "inside_floor": ["20", "12"], "height": "4", "rim": "none",
       "corner": { "lap": ".75", "carried_by": "long sides", "side": "outside" } },
+    { "mark": "G", "shape": "pan", "metal": "own", "inside_floor": ["20", "12"], "height": "4", "rim": "none",
+      "corner": { "at": { "A": "open", "wall at corner C": { "butt_through": ["BC"] } }, "others": "butt" } },
     { "mark": "F", "shape": "pan", "metal": "own", "outside": ["20", "12"], "height": "4", "rim": "none",
       "corner": { "tab": ".5", "count": 2, "clearance": ".02", "tabs_on": "short sides" } },
     { "mark": "C", "shape": "day_box", "metal": "own", "width": "12", "height": "8", "depth": "4", "rim": "1 inward" },
