@@ -65,7 +65,7 @@ pub(crate) use part::{
     PlateFile, ProfileBendFile, RimFile, SlopeFile, SplitPlateFile, StepFile, StepPipeFile, StraightWallFile,
     TaperedLidFile, TransitionFile, WalkFile, WallFile, WrapSeamFile, WrapWayFile,
 };
-pub(crate) use part::{CoamingFile, CoamingMadeFile, CrownFile, GutterFile, SkirtEdgeFile};
+pub(crate) use part::{CoamingFile, CoamingMadeFile, CrownFile, GutterFile, GutterSpoutFile, SkirtEdgeFile};
 pub(crate) use part::{
     HingeFile, HopperFile, HopperMadeFile, HopperStandsFile, LidMadeFile, LiftingNotchFile, SplitFile,
 };

@@ -191,6 +191,8 @@ const EVERY_FIELD: &str = r#"{
       "corner": { "lap": ".75", "carried_by": "long sides", "side": "outside" } },
     { "mark": "G", "shape": "pan", "metal": "own", "inside_floor": ["20", "12"], "height": "4", "rim": "none",
       "corner": { "at": { "A": "open", "wall at corner C": { "butt_through": ["BC"] } }, "others": "butt" } },
+    { "mark": "H", "shape": "gutter", "metal": "own", "opening": "well", "width": "3", "depth": "1.5",
+      "drain": { "corner": "A", "diameter": "1.5", "spout": { "length": "4", "clearance": ".02" } } },
     { "mark": "F", "shape": "pan", "metal": "own", "outside": ["20", "12"], "height": "4", "rim": "none",
       "corner": { "tab": ".5", "count": 2, "clearance": ".02", "tabs_on": "short sides" } },
     { "mark": "C", "shape": "day_box", "metal": "own", "width": "12", "height": "8", "depth": "4", "rim": "1 inward" },
