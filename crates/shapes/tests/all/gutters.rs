@@ -209,19 +209,17 @@ fn a_spout_is_a_part_of_its_own_and_its_hole_goes_by_its_outside() {
     assert!((long - std::f64::consts::PI * (1.0 + 0.063) * 25.4).abs() < 0.01, "{long}");
     assert!((short - 3.0 * 25.4).abs() < 1e-6, "{short}");
     // A hole of 1 3/8 has room in the bottom, a spout of that inside has not.
-    let bare = Gutter { drain: drain("1 3/8", None), ..self::gutter() };
+    let bare = Gutter { drain: drain("1 3/8", None), ..gutter() };
     assert!(bare.shape_piece(0, &thin).is_ok());
     let problems = with("1 3/8").shape_piece(0, &thin).unwrap_err();
     assert_eq!(problems[0].field, "drain.diameter");
     let most = crate::common::word_after(&problems[0], "keep it under");
     assert!(with(&most).shape_piece(0, &thin).is_err(), "{most}");
     let smaller = Length::from_inches(most.parse::<f64>().unwrap() - 0.002);
-    let fits = Gutter {
-        drain: Some(GutterDrain { corner: "A".to_owned(), diameter: smaller, spout }),
-        ..self::gutter()
-    };
+    let fits =
+        Gutter { drain: Some(GutterDrain { corner: "A".to_owned(), diameter: smaller, spout }), ..gutter() };
     assert!(fits.shape_piece(0, &thin).is_ok(), "{most}");
     let short = Some(GutterSpout { length: inches("1/16"), clearance: Length::ZERO });
-    let problems = Gutter { drain: drain("1", short), ..self::gutter() }.shape_piece(4, &thin).unwrap_err();
+    let problems = Gutter { drain: drain("1", short), ..gutter() }.shape_piece(4, &thin).unwrap_err();
     assert_eq!(problems[0].field, "drain.spout.length");
 }
