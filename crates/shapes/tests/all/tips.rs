@@ -3,9 +3,12 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
 use crate::common::{inches, making};
+use crate::welds::{hoppers, makings};
 use fold::part::{Beyond, Round, Tip};
 use fold::{FlatPattern, FoldedPart};
 use geometry::{Frame, Plane, Point, Point3, tolerance};
+use proptest::prelude::*;
+use proptest::test_runner::TestRunner;
 use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
 use shapes::{Chosen, CornerStyle, Figure, Making, Recipe};
 
@@ -84,4 +87,61 @@ fn tips_keep_the_gap_off_the_rounds_of_other_pieces() {
         }
     }
     assert!(3 < near, "only {near} tips come near a round: this test shows nothing");
+}
+
+/// How deep a place lies in what is kept clear of, its gap included, mm; zero outside.
+fn deep_mm(beyond: &Beyond, gap_mm: f64, place: Point3) -> f64 {
+    match beyond {
+        Beyond::Round { round, turn_rad, behind } => {
+            off_mm(round, (*turn_rad, behind.as_ref()), place).map_or(0.0, |off| (gap_mm - off).max(0.0))
+        }
+        Beyond::Plate { behind } => {
+            let off = behind.iter().map(|plane| plane.distance(place)).fold(f64::NEG_INFINITY, f64::max);
+            (-off).max(0.0)
+        }
+    }
+}
+
+/// The deepest that the edges of a face near its tip lie in what the tip keeps clear of, the gap included, mm.
+fn deepest_mm(part: &FoldedPart, flat: &FlatPattern, tip: &Tip) -> f64 {
+    let frame = flat.faces[tip.face].placement.frame();
+    let local: Vec<Point> =
+        flat.faces[tip.face].corners.iter().map(|&p| frame.local(Frame::WORLD.place(p, 0.0)).0).collect();
+    let mut deepest: f64 = 0.0;
+    for (a, b) in geometry::polygon::edges(&local) {
+        let places = (0..=PLACES[0]).map(|number| a.toward(b, share(number, PLACES[0])));
+        for at in places.filter(|at| at.distance(tip.at) < 15.0) {
+            for high in 0..=PLACES[1] {
+                let place = Point3::new(at.x, at.y, share(high, PLACES[1]) * part.thickness_mm());
+                deepest =
+                    tip.beyond.iter().map(|one| deep_mm(one, tip.gap_mm, place)).fold(deepest, f64::max);
+            }
+        }
+    }
+    deepest
+}
+
+/// Hoppers up to five feet high, in halves and of plates: where three slabs meet, the tip keeps the gap as the seams do.
+#[test]
+fn tips_of_tall_hoppers_keep_the_gap() {
+    let config = ProptestConfig { cases: 80, failure_persistence: None, ..ProptestConfig::default() };
+    let looked_at = std::cell::Cell::new(0);
+    let strategy = (makings(), prop_oneof![hoppers(false), hoppers(true)], 3.0..60.0_f64);
+    TestRunner::new(config)
+        .run(&strategy, |(making, hopper, rise)| {
+            let hopper = Hopper { rise: units::Length::from_inches(rise), ..hopper };
+            for piece in 0..hopper.pieces().len() {
+                let Ok(shaped) = hopper.shape_piece(piece, &making) else { continue };
+                let Ok(flat) = shaped.unfold() else { continue };
+                for tip in &shaped.part.tips {
+                    let deep_mm = deepest_mm(&shaped.part, &flat, tip);
+                    let name = &shaped.part.faces[tip.face].name;
+                    prop_assert!(deep_mm < tolerance::REFOLD_MM, "{name}: {deep_mm}");
+                    looked_at.set(looked_at.get() + 1);
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
+    assert!(100 < looked_at.get(), "only {} tips were looked at", looked_at.get());
 }
