@@ -193,6 +193,8 @@ const EVERY_FIELD: &str = r#"{
       "corner": { "at": { "A": "open", "wall at corner C": { "butt_through": ["BC"] } }, "others": "butt" } },
     { "mark": "H", "shape": "gutter", "metal": "own", "opening": "well", "width": "3", "depth": "1.5",
       "drain": { "corner": "A", "diameter": "1.5", "spout": { "length": "4", "clearance": ".02" } } },
+    { "mark": "I", "shape": "console", "metal": "own", "width": "28", "wrapped": ["BC", "CD", "DE"], "corner_radius": "2",
+      "outline": [["0", "0"], ["22", "0"], ["22", "38"], ["9", "38"], ["0", "30"]] },
     { "mark": "F", "shape": "pan", "metal": "own", "outside": ["20", "12"], "height": "4", "rim": "none",
       "corner": { "tab": ".5", "count": 2, "clearance": ".02", "tabs_on": "short sides" } },
     { "mark": "C", "shape": "day_box", "metal": "own", "width": "12", "height": "8", "depth": "4", "rim": "1 inward" },
