@@ -3,6 +3,7 @@
 
 use crate::common::{inches, making, value};
 use geometry::Point;
+use geometry::outline::Chords;
 use shapes::coaming::{Coaming, CoamingMade};
 use shapes::gutter::{Gutter, GutterDrain, GutterSpout};
 use shapes::opening::{Diagonal, MeasuredOpening, Sense};
@@ -193,11 +194,11 @@ fn a_spout_is_a_part_of_its_own_and_its_hole_goes_by_its_outside() {
         Some(GutterDrain { corner: "A".to_owned(), diameter: inches(diameter), spout })
     };
     let with = |diameter: &str| Gutter { drain: drain(diameter, spout), ..gutter() };
-    let gutter = with("1");
-    assert_eq!(gutter.pieces().last().unwrap().suffix, "spout");
-    let pieces = proven(&gutter, &thin);
+    let drained = with("1");
+    assert_eq!(drained.pieces().last().unwrap().suffix, "spout");
+    let pieces = proven(&drained, &thin);
     assert_eq!(pieces.len(), 5);
-    let hole = pieces[0].part.faces[0].holes[0].corners(geometry::outline::Chords::On);
+    let hole = pieces[0].part.faces[0].holes[0].corners(Chords::On);
     let across = |of: fn(&geometry::Point) -> f64| {
         let all = || hole.iter().map(of);
         all().fold(f64::NEG_INFINITY, f64::max) - all().fold(f64::INFINITY, f64::min)
