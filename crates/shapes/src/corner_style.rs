@@ -36,9 +36,9 @@ pub enum CornerStyle {
     /// Corners or single seams in a style of their own.
     ByName {
         /// What is named, "B" or "skirt at corner B", with its style. A seam's own goes before that of its corner.
-        named: Vec<(String, CornerStyle)>,
+        named: Vec<(String, Self)>,
         /// How all others are made.
-        others: Box<CornerStyle>,
+        others: Box<Self>,
     },
 }
 
