@@ -199,7 +199,7 @@ fn a_spout_is_a_part_of_its_own_and_its_hole_goes_by_its_outside() {
     let pieces = proven(&drained, &thin);
     assert_eq!(pieces.len(), 5);
     let hole = pieces[0].part.faces[0].holes[0].corners(Chords::On);
-    let across = |of: fn(&geometry::Point) -> f64| {
+    let across = |of: fn(&Point) -> f64| {
         let all = || hole.iter().map(of);
         all().fold(f64::NEG_INFINITY, f64::max) - all().fold(f64::INFINITY, f64::min)
     };
