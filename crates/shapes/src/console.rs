@@ -26,6 +26,8 @@ pub struct Console {
     pub outline: Figure,
     /// Radii of corners, outside of the wrap, by corner name; a brake bend where none is given.
     pub radii: Vec<(String, Length)>,
+    /// Radius of the bare corners of the side panels, which the wrap does not come to; sharp when not given.
+    pub corner_radius: Option<Length>,
     /// In how many strikes corners with a radius are bumped; rolled when not given.
     pub strikes: Option<u32>,
     /// Names of the sides of the outline that the sheet is wrapped round, one after another.
@@ -141,6 +143,22 @@ impl Console {
         self.radii.iter().find(|(of, _)| of == name).map(|(_, radius)| *radius)
     }
 
+    /// Corners of the side panels that stand out bare: the wrap lies on neither of their sides.
+    fn bare_corners(&self) -> Vec<usize> {
+        let (legs, count) = (self.legs(), self.outline.count());
+        let bare = |corner: &usize| {
+            let sides = [(*corner + count - 1) % count, *corner];
+            0.0 < self.turn_rad(*corner) && !sides.iter().any(|side| legs.contains(side))
+        };
+        (0..count).filter(bare).collect()
+    }
+
+    /// How far a bare corner's radius reaches along its two sides: R·tan(turn/2) (plane geometry), mm; zero at other corners.
+    fn bare_reach_mm(&self, corner: usize) -> f64 {
+        let radius = self.corner_radius.filter(|_| self.bare_corners().contains(&corner));
+        radius.map_or(0.0, |radius| radius.millimetres() * geometry::trig::tan(0.5 * self.turn_rad(corner)))
+    }
+
     /// Inside radius of the bend at a corner, mm: the outside face carries the given radius where the outline bulges,
     /// and the same face is the inner one in a hollow.
     fn bend_radius_mm(&self, corner: usize, making: &Making) -> f64 {
@@ -196,6 +214,12 @@ impl Console {
                 self.turn_rad(corner).abs(),
                 "180° less the angle of the outline",
             ));
+        }
+        if let Some(radius) = self.corner_radius {
+            let bare = self.bare_corners();
+            let names: Vec<&str> = bare.iter().map(|&corner| self.outline.names[corner].as_str()).collect();
+            let words = format!("{} at {}, edges dressed", making.print(radius), names.join(", "));
+            facts.push(Fact::words("bare corners of the sides, radius", words, "corner_radius"));
         }
         facts.extend(self.dash_fact());
         for (number, leg) in self.agreement(making).into_iter().enumerate() {

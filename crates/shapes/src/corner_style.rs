@@ -33,6 +33,22 @@ pub enum CornerStyle {
         /// Which plates have the tabs.
         tabs_on: Chosen,
     },
+    /// Corners or single seams in a style of their own.
+    ByName {
+        /// What is named, "B" or "skirt at corner B", with its style. A seam's own goes before that of its corner.
+        named: Vec<(String, Self)>,
+        /// How all others are made.
+        others: Box<Self>,
+    },
+}
+
+/// Two plates that meet at an angle: the corner that they meet at, and what the seam between them is called.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SeamName {
+    /// "B".
+    pub corner: String,
+    /// "skirt at corner B".
+    pub seam: String,
 }
 
 /// Which of the two plates at a corner.
@@ -47,11 +63,65 @@ pub enum Chosen {
 }
 
 impl CornerStyle {
-    /// Which plates are singled out; `None` where both are made alike.
+    /// How the seam of this name is made, which is only asked for where some are named.
+    pub(crate) fn at(&self, name: impl FnOnce() -> SeamName) -> &Self {
+        let Self::ByName { named, others } = self else { return self };
+        let name = name();
+        let style_of = |own: &str| named.iter().find(|(name, _)| name == own).map(|(_, style)| style);
+        style_of(&name.seam).or_else(|| style_of(&name.corner)).unwrap_or(others)
+    }
+
+    /// The names among its own that none of these seams goes by.
+    pub(crate) fn unknown(&self, seams: &[SeamName]) -> Vec<String> {
+        let Self::ByName { named, .. } = self else { return Vec::new() };
+        let is_known = |name: &String| seams.iter().any(|seam| seam.corner == *name || seam.seam == *name);
+        named.iter().map(|(name, _)| name).filter(|name| !is_known(name)).cloned().collect()
+    }
+
+    /// The same style with the names alone that one of these seams goes by.
+    pub(crate) fn only(&self, seams: &[SeamName]) -> Self {
+        let unknown = self.unknown(seams);
+        match self {
+            Self::ByName { named, others } => Self::ByName {
+                named: named.iter().filter(|(name, _)| !unknown.contains(name)).cloned().collect(),
+                others: others.clone(),
+            },
+            _ => self.clone(),
+        }
+    }
+
+    /// Every style in it that is no list of its own, with the field that asks for it, below that of the corners: nothing for the
+    /// one style of all corners, ".at.B" or ".others".
+    pub(crate) fn single(&self) -> Vec<(String, &Self)> {
+        match self {
+            Self::ByName { named, others } => {
+                let of_named = named.iter().map(|(name, style)| (format!(".at.{name}"), style));
+                of_named.chain([(".others".to_owned(), &**others)]).collect()
+            }
+            _ => vec![(String::new(), self)],
+        }
+    }
+
+    /// The same with the style that the field of [`CornerStyle::single`] asks for exchanged.
+    pub(crate) fn with(&self, field: &str, style: &Self) -> Self {
+        let exchange = |own: &str, old: &Self| if own == field { style.clone() } else { old.clone() };
+        match self {
+            Self::ByName { named, others } => Self::ByName {
+                named: named
+                    .iter()
+                    .map(|(name, old)| (name.clone(), exchange(&format!(".at.{name}"), old)))
+                    .collect(),
+                others: Box::new(exchange(".others", others)),
+            },
+            _ => exchange("", self),
+        }
+    }
+
+    /// Which plates are singled out; `None` where both are made alike, or each corner in its own way.
     #[must_use]
     pub const fn chosen(&self) -> Option<&Chosen> {
         match self {
-            Self::Open => None,
+            Self::Open | Self::ByName { .. } => None,
             Self::Butt { through: chosen }
             | Self::Lap { carried_by: chosen, .. }
             | Self::TabAndSlot { tabs_on: chosen, .. } => Some(chosen),

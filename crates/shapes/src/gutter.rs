@@ -6,8 +6,10 @@ use fold::part::Side::Back;
 use geometry::{Point3, Vector3};
 use units::Length;
 
+use crate::cylinder::Cylinder;
 use crate::plan::at_height;
 use crate::shell::{Shell, ShellPlate, shell_problem};
+use crate::wrap::{DiameterTo, WrapMaking, WrapSeam};
 use crate::{FaceSide, Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
 
 /// A gutter round an opening.
@@ -23,7 +25,7 @@ pub struct Gutter {
     pub depth: Length,
     /// The same for the inner wall.
     pub inner_depth: Length,
-    /// A hole for a spout.
+    /// A drain hole, with or without a spout in it.
     pub drain: Option<GutterDrain>,
 }
 
@@ -32,8 +34,19 @@ pub struct Gutter {
 pub struct GutterDrain {
     /// The corner; the hole is in the channel that starts there.
     pub corner: String,
-    /// Diameter of the hole.
+    /// Diameter of the hole, or of the inside of its spout.
     pub diameter: Length,
+    /// A spout through the hole, rolled of the gutter's own metal; a bare hole when not given.
+    pub spout: Option<GutterSpout>,
+}
+
+/// A tube through the bottom, its upper end flush with the inside of that and welded round.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct GutterSpout {
+    /// From its upper end.
+    pub length: Length,
+    /// Between the spout and the edge of its hole, all round.
+    pub clearance: Length,
 }
 
 impl Recipe for Gutter {
@@ -59,11 +72,17 @@ impl Recipe for Gutter {
             words: format!("channel {side} of the gutter"),
             count: 1,
         };
-        self.opening.sides.iter().map(piece).collect()
+        let spout =
+            || Piece { suffix: "spout".to_owned(), words: "spout of the gutter".to_owned(), count: 1 };
+        let spout = self.drain.iter().filter(|drain| drain.spout.is_some()).map(|_| spout());
+        self.opening.sides.iter().map(piece).chain(spout).collect()
     }
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.check(making)?;
+        if let Some(drain) = self.drain.as_ref().filter(|_| self.opening.count() <= piece) {
+            return drain.shape_spout(making);
+        }
         let (outer, inner) = self.plan(making)?;
         let shell = self.shell(&outer, &inner, making);
         let root = 3 * piece.min(outer.count() - 1);
@@ -75,7 +94,10 @@ impl Recipe for Gutter {
 
     fn places(&self, piece: usize, making: &Making) -> Places {
         let Ok((outer, inner)) = self.plan(making) else { return Places::default() };
-        let side = piece.min(outer.count() - 1);
+        if outer.count() <= piece {
+            return Places::default();
+        }
+        let side = piece;
         let shell = self.shell(&outer, &inner, making);
         let next = (side + 1) % outer.count();
         let letters = [&outer.names[side], &outer.names[next]];
@@ -103,11 +125,27 @@ impl Gutter {
                     remedy,
                 ));
             }
+            if let Some(spout) = &drain.spout {
+                making.not_below_zero("drain.spout.clearance", spout.clearance, &mut problems);
+                if spout.length <= making.number.thickness() {
+                    let wrong = "does not come through the bottom";
+                    let remedy = format!("make it longer than {}", making.print(making.number.thickness()));
+                    problems.push(Problem::new(
+                        "drain.spout.length",
+                        making.print(spout.length),
+                        wrong,
+                        remedy,
+                    ));
+                }
+            }
             // The flat of the bottom lies between the tangent lines of its two bends.
             let bends = making.number.thickness() + making.number.inside_radius();
-            let most = self.width - bends - bends;
+            let most = self.width - bends - bends - (drain.hole(making) - drain.diameter);
             if most <= drain.diameter {
-                let wrong = "the hole reaches into the bends of the walls";
+                let wrong = match drain.spout {
+                    None => "the hole reaches into the bends of the walls",
+                    Some(_) => "the hole for its spout reaches into the bends of the walls",
+                };
                 let no_room = "the bends of the walls take all of the bottom; make the gutter wider";
                 let remedy = making.keep_under(most.millimetres(), no_room);
                 problems.push(Problem::new("drain.diameter", making.print(drain.diameter), wrong, remedy));
@@ -157,7 +195,7 @@ impl Gutter {
             plate("inner wall", vec![d, c, c + inner_high, d + inner_high]);
             shell.bends.extend([(bottom, bottom + 1), (bottom, bottom + 2)]);
             if let Some(drain) = self.drain.as_ref().filter(|drain| drain.corner == outer.names[side]) {
-                let radius_mm = 0.5 * drain.diameter.millimetres();
+                let radius_mm = 0.5 * drain.hole(making).millimetres();
                 let centre = drain_centre([a, b, d], radius_mm, making);
                 shell.plates[bottom].holes.push((centre, radius_mm));
             }
@@ -189,13 +227,55 @@ impl Gutter {
             let next = outer.names.iter().position(|name| *name == drain.corner).unwrap_or(0);
             let words = format!(
                 "{} through the bottom of channel {} beside corner {}, clear of the mitre's weld",
-                making.print(drain.diameter),
+                making.print(drain.hole(making)),
                 outer.sides[next],
                 drain.corner
             );
             facts.push(Fact::words("drain", words, "drain"));
+            facts.extend(drain.spout_fact(making));
         }
         facts
+    }
+}
+
+impl GutterDrain {
+    /// Diameter of the hole: as given, or the outside of the spout and its clearance on both sides.
+    fn hole(&self, making: &Making) -> Length {
+        let around = |spout: GutterSpout| making.number.thickness() + spout.clearance;
+        self.spout.map_or(self.diameter, |spout| self.diameter + around(spout) + around(spout))
+    }
+
+    fn spout_fact(&self, making: &Making) -> Option<Fact> {
+        let spout = self.spout?;
+        let outside = self.diameter + making.number.thickness() + making.number.thickness();
+        let words = format!(
+            "{} inside, {} outside, {} long; it stands in its hole with {} all round, its upper end flush with the inside of the \
+             bottom, welded round",
+            making.print(self.diameter),
+            making.print(outside),
+            making.print(spout.length),
+            making.print(spout.clearance)
+        );
+        Some(Fact::words("spout", words, "drain, thickness"))
+    }
+
+    /// The spout as a part of its own; its marked face is the inside, as the gutter's.
+    fn shape_spout(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        let length = self.spout.map_or(Length::ZERO, |spout| spout.length);
+        let made = WrapMaking { rolled: true, strikes: None, seam: WrapSeam::Butt };
+        let tube =
+            Cylinder { diameter: self.diameter, to: DiameterTo::Inside, length, ends: [None, None], made };
+        let of_drain = |problem: Problem| {
+            let field = match problem.field.as_str() {
+                "length" => "drain.spout.length",
+                _ => "drain.diameter",
+            };
+            Problem { field: field.to_owned(), ..problem }
+        };
+        let shaped =
+            tube.shape(making).map_err(|found| found.into_iter().map(of_drain).collect::<Vec<_>>())?;
+        let facts = self.spout_fact(making).into_iter().chain(shaped.facts).collect();
+        Ok(Shaped { part: shaped.part.seen_from_back(), facts })
     }
 }
 

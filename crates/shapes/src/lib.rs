@@ -51,7 +51,7 @@ mod shell;
 mod weight_limit;
 
 pub use clearance::{Clearance, ClearanceItem};
-pub use corner_style::{Chosen, CornerStyle};
+pub use corner_style::{Chosen, CornerStyle, SeamName};
 pub use fact::{Fact, FactValue};
 pub use figure::Figure;
 pub use making::{Making, ReliefHole, ReliefStyle, Shaped, round_relief_diameter};

@@ -162,6 +162,7 @@ pub(crate) fn ring_problem(error: &RingError, field: &str, making: &Making) -> P
         RingError::NoBend { name } => (name, "its plate makes no bend with the one before it"),
         RingError::Nothing { name } => (name, "nothing is left of it; its ends or edges meet"),
         RingError::NotChosen { .. }
+        | RingError::NoSuchSeam { .. }
         | RingError::TooFlat { .. }
         | RingError::NarrowLap { .. }
         | RingError::NoRoomForTabs { .. } => return corner_problem(error, making),
@@ -171,15 +172,62 @@ pub(crate) fn ring_problem(error: &RingError, field: &str, making: &Making) -> P
         "rim" | "skirt" | "return" => what.to_owned(),
         "slope" => format!("inset.{side}"),
         "flange" => format!("flanges.{side}"),
-        "lap" => "corner.lap".to_owned(),
+        "lap" => corner_field(making, name, "lap"),
         _ => field.to_owned(),
     };
     Problem::new(field, name, wrong, "check its sizes against its neighbours")
 }
 
+/// The field that asks for the style of the corner or seam `name`, and within it for `what`, where that stands in it.
+fn corner_field(making: &Making, name: &str, what: &str) -> String {
+    let asks = |style: &CornerStyle| match (what, style) {
+        ("lap", CornerStyle::Lap { .. }) | ("count", CornerStyle::TabAndSlot { .. }) => true,
+        (what, style) => what.is_empty() && *style != CornerStyle::Open,
+    };
+    let single = making.corner.single();
+    let of_name = |field: &str| {
+        field.strip_prefix(".at.").is_none_or(|own| {
+            name == own || name.ends_with(&format!("corner {own}")) || own.ends_with(&format!(" {name}"))
+        })
+    };
+    let found = single.iter().find(|(field, style)| of_name(field) && asks(style));
+    let field = found.map_or("", |(field, _)| field.as_str());
+    let what = if what.is_empty() { String::new() } else { format!(".{what}") };
+    format!("corner{field}{what}")
+}
+
+/// Corners and seams as they are listed: "A, B, C and D".
+fn listed(names: impl Iterator<Item = String>) -> String {
+    let mut all: Vec<String> = Vec::new();
+    for name in names {
+        if !all.contains(&name) {
+            all.push(name);
+        }
+    }
+    all.sort();
+    match all.split_last() {
+        Some((last, [])) => last.clone(),
+        Some((last, before)) => format!("{} and {last}", before.join(", ")),
+        None => String::new(),
+    }
+}
+
 /// A corner that cannot be made in the style asked for.
 fn corner_problem(error: &RingError, making: &Making) -> Problem {
     match error {
+        RingError::NoSuchSeam { names, known } => {
+            let wrong = "no two plates of this part meet at an angle without a bend there";
+            let remedy = if known.is_empty() {
+                "take it out".to_owned()
+            } else {
+                format!(
+                    "its corners are {}; its single seams {}",
+                    listed(known.iter().map(|name| name.corner.clone())),
+                    listed(known.iter().map(|name| format!("\"{}\"", name.seam)))
+                )
+            };
+            Problem::new("corner.at", names.join(", "), wrong, remedy)
+        }
         RingError::TooFlat { corner, inside_angle_rad, flattest_rad } => {
             let degrees = inside_angle_rad.to_degrees();
             let wrong = format!(
@@ -190,7 +238,7 @@ fn corner_problem(error: &RingError, making: &Making) -> Problem {
             let remedy = format!(
                 "make the part with open corners, or its plates steeper: up to {flattest:.1}° can be made so"
             );
-            Problem::new("corner", format!("corner {corner}"), wrong, remedy)
+            Problem::new(corner_field(making, corner, ""), format!("corner {corner}"), wrong, remedy)
         }
         RingError::NarrowLap { corner, inside_angle_rad, narrowest_mm } => {
             let wrong = format!(
@@ -201,7 +249,7 @@ fn corner_problem(error: &RingError, making: &Making) -> Problem {
             let narrowest_mm = (narrowest_mm / SIXTY_FOURTH_MM).ceil() * SIXTY_FOURTH_MM;
             let narrowest = making.print_mm(narrowest_mm);
             let remedy = format!("make it {narrowest} wide or more, or the corner otherwise");
-            Problem::new("corner.lap", format!("corner {corner}"), wrong, remedy)
+            Problem::new(corner_field(making, corner, "lap"), format!("corner {corner}"), wrong, remedy)
         }
         RingError::NoRoomForTabs { seam, most } => {
             let wrong = "has no room for so many tabs with a thickness of metal beside each";
@@ -211,14 +259,14 @@ fn corner_problem(error: &RingError, making: &Making) -> Problem {
                 }
                 most => format!("ask for {most} at most, or for narrower ones"),
             };
-            Problem::new("corner.count", seam, wrong, remedy)
+            Problem::new(corner_field(making, seam, "count"), seam, wrong, remedy)
         }
         RingError::NotChosen { corner }
         | RingError::NoBend { name: corner }
         | RingError::Nothing { name: corner } => {
             let wrong = "both of its sides are named, or neither";
             let remedy = "name one of the two sides that meet at each corner, or say \"long sides\"";
-            Problem::new("corner", format!("corner {corner}"), wrong, remedy)
+            Problem::new(corner_field(making, corner, ""), format!("corner {corner}"), wrong, remedy)
         }
     }
 }

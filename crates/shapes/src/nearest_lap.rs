@@ -10,12 +10,26 @@ const STEP: Length = Length::from_sixty_fourths(4);
 const TRIES: i64 = 64;
 
 /// What to ask for instead of the lap of `making`, if that lap is what is at fault: the widest strip on the same face
-/// that lays flat and refolds, the same strip on the other face or the widest there, or else no lap. `None` when the
-/// corners are not lapped, or the part cannot be made without a lap either.
+/// that lays flat and refolds, the same strip on the other face or the widest there, or else no lap. Of laps at several corners
+/// it is the first without which the part can be made. `None` when no corner is lapped, or the part cannot be made without
+/// that lap either.
 #[must_use]
 pub fn nearest_lap(recipe: &dyn Recipe, piece: usize, making: &Making) -> Option<Problem> {
-    let CornerStyle::Lap { width, carried_by, outside } = &making.corner else { return None };
-    let works = |corner: CornerStyle| {
+    let laps =
+        making.corner.single().into_iter().filter(|(_, style)| matches!(style, CornerStyle::Lap { .. }));
+    laps.into_iter().find_map(|(field, lap)| nearest_one(recipe, piece, making, (&field, lap)))
+}
+
+/// The same for the lap of one field.
+fn nearest_one(
+    recipe: &dyn Recipe,
+    piece: usize,
+    making: &Making,
+    (field, lap): (&str, &CornerStyle),
+) -> Option<Problem> {
+    let CornerStyle::Lap { width, carried_by, outside } = lap else { return None };
+    let works = |style: CornerStyle| {
+        let corner = making.corner.with(field, &style);
         let made = recipe.shape_piece(piece, &Making { corner, ..making.clone() });
         made.is_ok_and(|shaped| {
             shaped.unfold().is_ok_and(|flat| fold::refold::prove(&shaped.part, &flat).is_ok())
@@ -44,5 +58,5 @@ pub fn nearest_lap(recipe: &dyn Recipe, piece: usize, making: &Making) -> Option
         "a strip so wide on the {} does not come out of one piece with the part, or runs into it",
         face(*outside)
     );
-    Some(Problem::new("corner.lap", making.print(*width), wrong, remedy))
+    Some(Problem::new(format!("corner{field}.lap"), making.print(*width), wrong, remedy))
 }

@@ -17,6 +17,7 @@ use geometry::{Contour, Frame, Plane, Point, polygon, tolerance};
 use plate::Plate;
 
 use crate::CornerStyle;
+use crate::corner_style::SeamName;
 
 /// A plate bent off a side or off the plate before it.
 #[derive(Debug, Clone, PartialEq)]
@@ -105,6 +106,14 @@ pub enum RingError {
         /// The corner.
         corner: String,
     },
+    /// A style is asked for by a name that no corner or seam of the part goes by.
+    #[error("{}: no two plates meet at an angle there", names.join(", "))]
+    NoSuchSeam {
+        /// The names.
+        names: Vec<String>,
+        /// Corners and seams that there are.
+        known: Vec<SeamName>,
+    },
     /// A corner is too flat for one plate to stop against the other.
     #[error("corner {corner}: its plates are too nearly in one plane")]
     TooFlat {
@@ -139,6 +148,14 @@ pub enum RingError {
         /// The plate.
         name: String,
     },
+}
+
+impl RingError {
+    /// Every name that a style is asked for by must be that of a corner or seam.
+    pub(crate) fn of_names(style: &CornerStyle, known: &[SeamName]) -> Result<(), Self> {
+        let names = style.unknown(known);
+        if names.is_empty() { Ok(()) } else { Err(Self::NoSuchSeam { names, known: known.to_vec() }) }
+    }
 }
 
 /// The cut of a plate whose metal shall end at `end`, a plane with its normal off the plate. Cut square, a plate that
@@ -283,13 +300,12 @@ impl Ring {
             for (band, (&own, &other)) in faces[side].iter().zip(&faces[next]).enumerate() {
                 let middle = frames[own].place(polygon::centroid(&part.faces[own].corners), 0.0);
                 let Some(corner) = corner::meeting(self, side, band, middle) else { continue };
-                let (first, second) = (&self.sides[side].bands[band].name, &self.corner_names[next]);
                 let lengths_mm = [
                     corner::length_mm(self, (side, band), (next, corner.outside), &frames[own]),
                     corner::length_mm(self, (next, band), (side, corner.outside), &frames[other]),
                 ];
                 seams.push(Seam {
-                    name: format!("{} at corner {second}", first.split(' ').next().unwrap_or(first)),
+                    name: corner::name(self, side, band).seam,
                     first: (own, 3),
                     second: (other, 1),
                     inside_angle_rad: corner.inside_angle_rad,

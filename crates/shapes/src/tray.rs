@@ -9,8 +9,9 @@ use units::Length;
 
 use crate::pan::Pan;
 use crate::plan::at_height;
+use crate::ring::Corners;
 use crate::shell::{Shell, ShellPiece, ShellPlate, shell_problem};
-use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+use crate::{CornerStyle, FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
 
 /// A tray.
 #[derive(Debug, Clone, PartialEq)]
@@ -259,7 +260,8 @@ impl Tray {
             plates: vec![ShellPlate::new("divider", corners, Face)],
             bends: Vec::new(),
             number: making.number.clone(),
-            making: making.corners(),
+            // Styles of corners are the tray's own.
+            making: Corners { style: CornerStyle::Open, ..making.corners() },
         };
         if shell.plates[0].normal().dot(toward_wall) < 0.0 {
             shell.plates[0].corners.reverse();

@@ -12,7 +12,7 @@ use super::stop::{self, Against};
 use crate::part::{self, FoldedPart, Relief};
 
 /// Places along the edge at which the corner is looked at.
-const PLACES: u32 = 24;
+const PLACES: u32 = 48;
 
 /// How much longer along the edge than needed at least a cut may be, to take less off beside it.
 const LONGER: [f64; 6] = [1.0, 1.1, 1.25, 1.5, 2.0, 3.0];

@@ -3,7 +3,8 @@
 //! Where a hole ends just before a corner a stub of metal stands out that no hand can follow, and so where a tab, a slot or a strip
 //! begins just beside one. It is cut off from where it begins to a little way along the next edge. At a hollow corner just outside a
 //! hole the cut runs from that corner to where it touches the hole, as the sides of a tear-drop do; at any other the stub is cut on
-//! as far as a blade goes, and from there back to the next edge. Only metal is taken off, and no deeper than a blade is wide.
+//! as far as a blade goes, and from there back to the next edge. Of two that follow one another the corner between is cut off, or
+//! one of them is cut on until it meets the edge beyond the other. Only metal is taken off, and no deeper than a blade is wide.
 
 use geometry::{Contour, Point, Segment, Vector, polygon, tolerance, trig};
 
@@ -17,8 +18,10 @@ type Piece = (Point, Segment);
 
 /// A stub cut off.
 struct Cut {
-    /// The first of the two pieces that are replaced, the stub and the one beside it.
+    /// The first of the pieces that are replaced, the stub and what is beside it.
     first: usize,
+    /// How many they are.
+    taken: usize,
     /// What takes their place.
     mended: Vec<Piece>,
     /// Both ends of the cut.
@@ -31,12 +34,13 @@ pub(super) fn cut(outer: Contour) -> (Contour, Vec<[Point; 2]>) {
     let mut cuts = Vec::new();
     // A cut leaves no new stub, so this ends; so many at the most.
     for _ in 0..pieces.len() {
-        let Some(Cut { first, mended, ends }) = (0..pieces.len()).find_map(|number| stub(&pieces, number))
+        let Some(Cut { first, taken, mended, ends }) =
+            (0..pieces.len()).find_map(|number| stub(&pieces, number))
         else {
             break;
         };
         pieces.rotate_left(first);
-        pieces.splice(0..2, mended);
+        pieces.splice(0..taken, mended);
         cuts.push(ends);
     }
     if cuts.is_empty() {
@@ -54,6 +58,52 @@ fn stub(pieces: &[Piece], number: usize) -> Option<Cut> {
     corner(pieces, number, (from, to))
         .or_else(|| beside_hole(pieces, number, (from, to)))
         .or_else(|| deepened(pieces, number, (from, to)))
+        .or_else(|| pair(pieces, number))
+}
+
+/// Two stubs that follow one another. At a corner that stands out between them both are cut off by one straight; at a hollow one the
+/// second is sawn on into the edge before the first, or the first, backward, into the edge behind the second.
+fn pair(pieces: &[Piece], number: usize) -> Option<Cut> {
+    let count = pieces.len();
+    let line_at = |number: usize| match pieces[number % count] {
+        (from, Segment::Line { to }) => Some((from, to)),
+        (_, Segment::Arc { .. }) => None,
+    };
+    let is_short = |(from, to): (Point, Point)| from.distance(to) < LEAST_MM;
+    let line = |to: Point| Segment::Line { to };
+    let [(a, b), (_, c)] = [line_at(number)?, line_at(number + 1).filter(|own| is_short(*own))?];
+    let turn = (b - a).cross(c - b);
+    if 0.0 < turn {
+        return is_free([a, b, c], pieces).then(|| Cut {
+            first: number,
+            taken: 2,
+            mended: vec![(a, line(c))],
+            ends: [a, c],
+        });
+    }
+    let meets = |from: Point, along: Vector, (start, end): (Point, Point)| {
+        let at = from.crossing(along, start, end - start)?;
+        let share = (at - start).dot(end - start) / (end - start).dot(end - start);
+        (0.0 < (at - from).dot(along) && 0.0 < share && share < 1.0).then_some(at)
+    };
+    let before = number + count - 1;
+    if let Some((start, _)) = line_at(before)
+        && let Some(at) = meets(b, b - c, (start, a))
+        && LEAST_MM <= at.distance(c)
+        && LEAST_MM <= start.distance(at)
+        && is_free([at, a, b], pieces)
+    {
+        let mended = vec![(start, line(at)), (at, line(c))];
+        return Some(Cut { first: before % count, taken: 3, mended, ends: [at, c] });
+    }
+    let (_, end) = line_at(number + 2)?;
+    let at = meets(b, b - a, (c, end))?;
+    (LEAST_MM <= at.distance(a) && LEAST_MM <= at.distance(end) && is_free([b, c, at], pieces)).then(|| Cut {
+        first: number,
+        taken: 3,
+        mended: vec![(a, line(at)), (at, line(end))],
+        ends: [a, at],
+    })
 }
 
 /// True for a piece that is no step: straight, between two that it turns to by little, as along a curve drawn out in short edges.
@@ -81,13 +131,14 @@ fn beside_hole(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> O
     {
         let arc = Segment::Arc { to: touches, centre, counter_clockwise: false };
         let mended = vec![(start, arc), (touches, Segment::Line { to })];
-        return Some(Cut { first: before, mended, ends: [touches, to] });
+        return Some(Cut { first: before, taken: 2, mended, ends: [touches, to] });
     }
     let (_, Segment::Arc { to: end, centre, counter_clockwise: false }) = pieces[next] else { return None };
     let touches = touching(from, centre, to, 1.0).filter(|at| on_arc(to, *at, end, centre))?;
     let mended = vec![(from, Segment::Line { to: touches }), (touches, pieces[next].1)];
     (LEAST_MM <= touches.distance(from) && is_free([from, to, touches], pieces)).then_some(Cut {
         first: number,
+        taken: 2,
         mended,
         ends: [from, touches],
     })
@@ -133,6 +184,7 @@ fn corner(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Option
         {
             return Some(Cut {
                 first: number,
+                taken: 2,
                 mended: vec![(from, line(end)), (end, line(far))],
                 ends: [from, end],
             });
@@ -145,6 +197,7 @@ fn corner(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Option
         {
             return Some(Cut {
                 first: before,
+                taken: 2,
                 mended: vec![(far, line(end)), (end, line(to))],
                 ends: [end, to],
             });
@@ -168,7 +221,7 @@ fn deepened(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Opti
         {
             let deep = from + along * deep_mm;
             let mended = vec![(from, line(deep)), (deep, line(end)), (end, line(far))];
-            return Some(Cut { first: number, mended, ends: [deep, end] });
+            return Some(Cut { first: number, taken: 2, mended, ends: [deep, end] });
         }
         if let (far, Segment::Line { .. }) = pieces[before]
             && (from - far).cross(along) < 0.0
@@ -177,7 +230,7 @@ fn deepened(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Opti
         {
             let deep = to - along * deep_mm;
             let mended = vec![(far, line(end)), (end, line(deep)), (deep, line(to))];
-            return Some(Cut { first: before, mended, ends: [end, deep] });
+            return Some(Cut { first: before, taken: 2, mended, ends: [end, deep] });
         }
     }
     None

@@ -20,8 +20,9 @@ const END_PLACES: u32 = 48;
 const MOST_OF_ROUND: f64 = 2.0;
 
 /// The most that is cut off a corner clear of a plate, in thicknesses: the tip of a plate that runs through a corner of 150°
-/// stands out past it by two, and over a flange that turns by 20° three along its edge.
-const MOST_OF_PLATE: f64 = 12.0;
+/// stands out past it by two, and over a flange that turns by 20° three along its edge; over one that turns by 4°, on a lid
+/// that is nearly flat, fourteen.
+const MOST_OF_PLATE: f64 = 24.0;
 
 /// Longer than any part, mm: a kilometre.
 const ENDLESS_MM: f64 = 1e6;

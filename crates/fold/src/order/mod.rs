@@ -90,10 +90,13 @@ pub struct BendOrder {
     pub settings: usize,
     /// How far behind the bend line the stop reaches, where the shop says; else [`ASSUMED_STOP_REACH`] was taken.
     pub stop_reach: Option<Length>,
+    /// No other order meets fewer assumed sizes, or takes fewer turnings. Of a part with many bends that is not always proved.
+    pub is_best: bool,
 }
 
 impl BendOrder {
-    /// What stands in the way by an assumed size, stroke by stroke; no order meets less. Empty where all is clear.
+    /// What stands in the way by an assumed size, stroke by stroke; no order meets less where this is the best. Empty where all
+    /// is clear.
     #[must_use]
     pub fn with_assumed(&self) -> Vec<Hindered> {
         self.steps.iter().flat_map(|step| step.with_assumed.iter().copied()).collect()
@@ -228,7 +231,7 @@ pub struct Hindered {
     pub needs: Option<Needs>,
 }
 
-/// Looks for the order with the fewest turnings in which the bends of `flat` can be made on `machine`. `v_opening` is
+/// Looks for the order with the fewest turnings, or of many bends for one with few, in which the bends of `flat` can be made on `machine`. `v_opening` is
 /// that of the die chosen on a press brake, and counts for nothing on a folder. `in_die_rad` are the turns that the
 /// bends are pressed to, from which they spring back, by their numbers; a bend without one is swung to its own turn.
 ///
@@ -249,14 +252,19 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>, in
         pairs: Pairs::default(),
     };
     let mut steps = Vec::new();
+    let mut is_best = true;
     for (bends, faces) in pieces(&routes, &metal) {
         let piece: (&[usize], &[usize]) = (&bends, &faces);
         match past_the_least(&mut trials, piece) {
             Ended::Order(strokes) => add_steps(&trials, &strokes, &faces, &mut steps),
+            Ended::Unproven(strokes) => {
+                is_best = false;
+                add_steps(&trials, &strokes, &faces, &mut steps);
+            }
             Ended::GaveUp => return Outcome::Unsettled,
             Ended::Stuck(stuck) => {
                 let hindered: Vec<Hindered> = match search(&mut trials, piece, Mode::Listing) {
-                    Ended::Order(strokes) => {
+                    Ended::Order(strokes) | Ended::Unproven(strokes) => {
                         strokes.iter().flat_map(|stroke| hindered(&trials, stroke)).collect()
                     }
                     // Too many sets to try for that: what hindered at the fullest of those that can be reached.
@@ -275,6 +283,7 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>, in
         turn_rounds: count(|step| step.turned_round),
         settings: steps.len() - count_same_settings(&steps),
         stop_reach: machine.stop_reach(),
+        is_best,
         steps,
     })
 }

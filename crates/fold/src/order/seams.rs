@@ -64,6 +64,6 @@ fn all_bend(
             Mode::Clear => search(trials, (&left, own), mode),
             _ => past_the_least(trials, (&left, own)),
         };
-        matches!(ended, Ended::Order(_))
+        matches!(ended, Ended::Order(_) | Ended::Unproven(_))
     })
 }

@@ -61,8 +61,14 @@ const LARGER_SHARE: f64 = 0.6;
 /// A turn on the bench of less is a swing to the next line, radians: 15° (common practice, no source).
 pub(super) const LEAST_TURN_RAD: f64 = std::f64::consts::PI / 12.0;
 
-/// Sets of bends taken up before the search gives up.
+/// Sets of bends taken up before the search for the cheapest order gives up.
 const MOST_EXPANDED: usize = 20_000;
+
+/// How many parts in hand are kept after each stroke where the cheapest order is not sought to the end.
+const KEPT: usize = 100;
+
+/// More than any order costs: what has more bends made is then taken up first.
+const DEEPER: i64 = 100_000_000_000_000_000;
 
 /// What a search lets stand in the way of a stroke, at a high cost.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -78,17 +84,24 @@ pub(super) enum Mode {
 /// How a search ended.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Ended {
-    /// Strokes in order.
+    /// Strokes in order, with no order cheaper.
     Order(Vec<Stroke>),
+    /// Strokes in order, where a cheaper order is not ruled out.
+    Unproven(Vec<Stroke>),
     /// Every set of bends that can be reached was tried. What hindered the bends at the fullest of them.
     Stuck(Vec<(usize, Hindrance)>),
     /// Too many sets to try.
     GaveUp,
 }
 
-/// Searches an order for the bends `bends` of the faces `faces`.
+/// Searches an order for the bends `bends` of the faces `faces`: the cheapest, or where there are too many ways to prove that,
+/// the cheapest of those that go on from the best after each stroke; and where none of those gets to the end, any.
 pub(super) fn search(trials: &mut Trials<'_>, (bends, faces): (&[usize], &[usize]), mode: Mode) -> Ended {
-    Search::begin(trials, (bends, faces), mode).run(trials)
+    let mut search = Search::begin(trials, (bends, faces), mode);
+    match search.cheapest(trials) {
+        Ended::GaveUp => search.stroke_by_stroke(trials).unwrap_or_else(|| search.any(trials)),
+        ended => ended,
+    }
 }
 
 /// What is known of the part in hand besides the bends made: the direction last bent and the heading it had.
@@ -120,6 +133,8 @@ struct Search<'a> {
     best: BTreeMap<Held, i64>,
     offered: BTreeMap<u64, Rc<Offered>>,
     stuck: (u32, Vec<(usize, Hindrance)>),
+    /// Take up what has most bends made first, whatever it costs.
+    deep: bool,
 }
 
 impl<'a> Search<'a> {
@@ -138,11 +153,24 @@ impl<'a> Search<'a> {
             best: BTreeMap::new(),
             offered: BTreeMap::new(),
             stuck: (0, Vec::new()),
+            deep: false,
         }
     }
 
-    fn run(mut self, trials: &mut Trials<'_>) -> Ended {
-        let all = self.bends.iter().fold(0_u64, |bits, bend| bits | 1 << bend);
+    /// All bends made.
+    fn all(&self) -> u64 {
+        self.bends.iter().fold(0_u64, |bits, bend| bits | 1 << bend)
+    }
+
+    /// Begins anew with no bend made; what was found out of the strokes is kept.
+    fn begin_anew(&mut self) {
+        self.nodes.truncate(1);
+        self.best.clear();
+        self.open = BinaryHeap::from([(Reverse(0), 0, Reverse(0))]);
+    }
+
+    fn cheapest(&mut self, trials: &mut Trials<'_>) -> Ended {
+        let all = self.all();
         let mut expanded = 0;
         while let Some((_, _, Reverse(number))) = self.open.pop() {
             let (held, cost) = (self.nodes[number].held, self.nodes[number].cost);
@@ -158,7 +186,51 @@ impl<'a> Search<'a> {
             }
             self.expand(number, trials);
         }
-        Ended::Stuck(self.stuck.1)
+        Ended::Stuck(std::mem::take(&mut self.stuck.1))
+    }
+
+    /// Goes on from the cheapest parts in hand after each stroke; `None` where none of them gets to the end.
+    fn stroke_by_stroke(&mut self, trials: &mut Trials<'_>) -> Option<Ended> {
+        self.begin_anew();
+        self.open.clear();
+        let (all, mut kept) = (self.all(), vec![0]);
+        let mut ended: Vec<usize> = Vec::new();
+        while !kept.is_empty() {
+            kept.iter().for_each(|&number| self.expand(number, trials));
+            kept.clear();
+            while let Some((_, _, Reverse(number))) = self.open.pop() {
+                let Node { held, cost, .. } = self.nodes[number];
+                if held.0 == all {
+                    ended.push(number);
+                } else if kept.len() < KEPT && self.best.get(&held) == Some(&cost) {
+                    kept.push(number);
+                }
+            }
+        }
+        let cheapest = ended.into_iter().min_by_key(|&number| self.nodes[number].cost)?;
+        Some(Ended::Unproven(self.strokes(cheapest)))
+    }
+
+    /// Whether all bends can be made in any order. What can be made next goes by the bends that are made, not by how they were:
+    /// so each set of them is taken up once.
+    fn any(&mut self, trials: &mut Trials<'_>) -> Ended {
+        self.deep = true;
+        self.begin_anew();
+        let (all, mut taken_up) = (self.all(), std::collections::BTreeSet::new());
+        while let Some((_, _, Reverse(number))) = self.open.pop() {
+            let made = self.nodes[number].held.0;
+            if made == all {
+                return Ended::Unproven(self.strokes(number));
+            }
+            if !taken_up.insert(made) {
+                continue;
+            }
+            if MOST_EXPANDED < taken_up.len() {
+                return Ended::GaveUp;
+            }
+            self.expand(number, trials);
+        }
+        Ended::Stuck(std::mem::take(&mut self.stuck.1))
     }
 
     fn expand(&mut self, number: usize, trials: &mut Trials<'_>) {
@@ -240,7 +312,8 @@ impl<'a> Search<'a> {
             return;
         }
         self.best.insert(held, cost);
-        let estimate = cost + self.at_least(held);
+        let deeper = if self.deep { DEEPER * i64::from(made.count_ones()) } else { 0 };
+        let estimate = cost + self.at_least(held) - deeper;
         let next = self.nodes.len();
         self.nodes.push(Node { held, cost, before: Some(number), stroke: Some(Rc::clone(stroke)) });
         self.open.push((Reverse(estimate), made.count_ones(), Reverse(next)));

@@ -4,12 +4,57 @@ use shapes::{Chosen, CornerStyle};
 use units::Length;
 
 use super::desk::{Desk, Range};
-use crate::file::{ChosenFile, CornerFile, FaceFile};
+use crate::file::{ByNameFile, ChosenFile, CornerFile, FaceFile};
 use crate::place::Place;
 
-/// The style asked for; `None` is a finding.
-pub(super) fn corner(file: &CornerFile, place: &Place, desk: &mut Desk<'_>) -> Option<CornerStyle> {
+/// The style asked for, `shop` being how all corners are made of which nothing is said; `None` is a finding.
+pub(super) fn corner(
+    file: &CornerFile,
+    shop: &CornerStyle,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<CornerStyle> {
     match file {
+        CornerFile::ByName(file) => by_name(file, shop, place, desk),
+        _ => single(file, place, desk),
+    }
+}
+
+/// Styles by name; each must be one that is none by names again.
+fn by_name(file: &ByNameFile, shop: &CornerStyle, place: &Place, desk: &mut Desk<'_>) -> Option<CornerStyle> {
+    let at = place.field("at");
+    let named: Vec<_> = file
+        .at
+        .0
+        .iter()
+        .map(|(name, style)| Some((name.clone(), single(style, &at.field(name), desk)?)))
+        .collect();
+    let others = match &file.others {
+        Some(others) => single(others, &place.field("others"), desk),
+        None => Some(shop.clone()),
+    };
+    if named.is_empty() {
+        desk.add(&at, "{}", "no corner is named", "name one, or give one style for all");
+        return None;
+    }
+    let named = named.into_iter().collect::<Option<Vec<_>>>()?;
+    Some(CornerStyle::ByName { named, others: Box::new(others?) })
+}
+
+/// The style of all corners of a shop, who knows none of them by name; `None` is a finding.
+pub(super) fn of_shop(file: &CornerFile, place: &Place, desk: &mut Desk<'_>) -> Option<CornerStyle> {
+    single(file, place, desk)
+}
+
+/// One style; `None` is a finding.
+fn single(file: &CornerFile, place: &Place, desk: &mut Desk<'_>) -> Option<CornerStyle> {
+    match file {
+        CornerFile::ByName(_) => {
+            let wrong = "corners go by their names on a part alone, and there once";
+            let remedy = "give one style here; a part's \"corner\" may name single corners under \"at\"";
+            desk.add(place, "as given", wrong, remedy);
+            None
+        }
         CornerFile::Words(text) => match text.trim().to_ascii_lowercase().as_str() {
             "open" => Some(CornerStyle::Open),
             "butt" => Some(CornerStyle::Butt { through: Chosen::LongSides }),

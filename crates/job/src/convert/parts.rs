@@ -236,7 +236,7 @@ fn corner(file: &PartFile, shop: &Shop, place: &Place, desk: &mut Desk<'_>) -> O
         desk.add(&place, "as given", wrong, "take it out");
         return None;
     }
-    super::corner::corner(corner, &place, desk)
+    super::corner::corner(corner, &shop.corner, &place, desk)
 }
 
 /// Butt, lap and tab corners are made on lids, pans, trays, boxes, coamings and hoppers; consoles and lockers say between

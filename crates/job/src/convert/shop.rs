@@ -84,7 +84,7 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
     }
     let seam = desk.optional(&place.field("seam_gap"), file.seam_gap.as_ref(), Range::ZeroOrMore).flatten();
     let corner =
-        file.corner.as_ref().and_then(|corner| super::corner::corner(corner, &place.field("corner"), desk));
+        file.corner.as_ref().and_then(|corner| super::corner::of_shop(corner, &place.field("corner"), desk));
     let guide = desk.optional(&place.field("guide_offset"), file.guide_offset.as_ref(), Range::AboveZero);
     let keep_drop = file
         .keep_drop

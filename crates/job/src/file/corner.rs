@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{FaceFile, Size};
+use super::{FaceFile, Named, Size};
 
 /// How two plates meet at a corner: "open", "butt", or its sizes one by one. Of a console the two are "wrap" and "sides", of
 /// a locker "front" (with the top) and "ends"; there a lap is a joining flange of sides or ends, turned in.
@@ -19,6 +19,19 @@ pub(crate) enum CornerFile {
     Lap(LapFile),
     /// Tabs of one plate stand in slots of the other.
     Tabs(TabsFile),
+    /// Corners or single seams in a style of their own.
+    ByName(ByNameFile),
+}
+
+/// Corners or single seams in a style of their own.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct ByNameFile {
+    /// The style of a corner, by its letter, or of one seam by the name that the packet gives it: `{"A": "open", "skirt at
+    /// corner B": "butt"}`. A seam's own goes before that of its corner.
+    pub(crate) at: Named<CornerFile>,
+    /// How all others are made. As the shop makes them when not given.
+    pub(crate) others: Option<Box<CornerFile>>,
 }
 
 /// One plate runs through, the other stops against its inside face.

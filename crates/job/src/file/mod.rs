@@ -33,7 +33,7 @@ pub(crate) use assembly::{AssemblyFile, AxisFile, PlacedFile};
 pub(crate) use bar::{BarFile, BarPieceFile, StickFile};
 pub(crate) use brake::{BrakeFile, BrakeKindFile, ProfileFile, PunchFile, RollFile};
 pub(crate) use clearance::{ClearanceFile, MultipleFile};
-pub(crate) use corner::{ChosenFile, CornerFile, TabsFile};
+pub(crate) use corner::{ByNameFile, ChosenFile, CornerFile, TabsFile};
 pub(crate) use covering::{CoveringFile, CoveringPieceFile, ExpansionFile, LinerFile};
 pub(crate) use edge::{CurlFile, EdgeFile, EdgeWayFile, HemFile, HemKindFile, ReturnFile};
 pub(crate) use features::{FlangeFile, HoleFile, NotchFile, UpDown};
@@ -65,7 +65,7 @@ pub(crate) use part::{
     PartLayFile, PlateFile, ProfileBendFile, RimFile, SlopeFile, SplitPlateFile, StepFile, StepPipeFile,
     StraightWallFile, TaperedLidFile, TransitionFile, WalkFile, WallFile, WrapSeamFile, WrapWayFile,
 };
-pub(crate) use part::{CoamingFile, CoamingMadeFile, CrownFile, GutterFile, SkirtEdgeFile};
+pub(crate) use part::{CoamingFile, CoamingMadeFile, CrownFile, GutterFile, GutterSpoutFile, SkirtEdgeFile};
 pub(crate) use part::{
     HingeFile, HopperFile, HopperMadeFile, HopperStandsFile, LidMadeFile, LiftingNotchFile, SplitFile,
 };

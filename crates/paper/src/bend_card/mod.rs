@@ -48,6 +48,11 @@ const DASHED: &str = "Dashed is what of the machine is in the way by a size that
 const ASSUMED: &str = "Sizes of the shop's brake are assumed; no order is clear of every one of them, and this one meets the \
                        fewest. Look at the machine first, or try it with a paper model.";
 
+/// The same where an order that meets fewer is not ruled out.
+const ASSUMED_SOME: &str = "Sizes of the shop's brake are assumed; no order is clear of every one of them. With so many bends not \
+                            every order could be tried, and another may meet fewer. Look at the machine first, or try it with a \
+                            paper model.";
+
 /// Said under strokes of which one goes by its line while the marked face lies down.
 const BLIND: &str = "Where a bend goes by its line with the marked face down, the line is underneath: carry it round both edges \
                      and onto the other face first.";
@@ -247,7 +252,8 @@ fn foot(card: &BendCard<'_>, width_mm: f64, numbers: &[usize]) -> Block {
     }
     let hindered = || steps().flat_map(|step| &step.with_assumed);
     if hindered().next().is_some() {
-        block.paragraph(ASSUMED, Weight::Regular, 0.95 * TEXT_MM, "–");
+        let words = if card.order.is_best { ASSUMED } else { ASSUMED_SOME };
+        block.paragraph(words, Weight::Regular, 0.95 * TEXT_MM, "–");
     }
     let tall = |hindered: &Hindered| matches!(hindered.needs, Some(Needs::PunchHeight(height)) if TALL_PUNCH_MM < height.millimetres());
     if hindered().any(tall) {

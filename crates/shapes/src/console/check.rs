@@ -37,6 +37,7 @@ impl Console {
         }
         if problems.is_empty() {
             self.check_radii(making, &mut problems);
+            self.check_corner_radius(making, &mut problems);
             self.check_taped(making, &mut problems);
         }
         if problems.is_empty() {
@@ -113,6 +114,32 @@ impl Console {
                     }
                 }
             }
+        }
+    }
+
+    /// Bare corners must be there for the radius, and it must leave a straight of both sides.
+    fn check_corner_radius(&self, making: &Making, problems: &mut Vec<Problem>) {
+        let Some(radius) = self.corner_radius else { return };
+        let before = problems.len();
+        making.above_zero("corner_radius", radius, problems);
+        if before < problems.len() {
+            return;
+        }
+        if self.bare_corners().is_empty() {
+            let wrong = "the wrap comes to every corner of the sides that stands out, and none is bare";
+            problems.push(Problem::new("corner_radius", making.print(radius), wrong, "take it out"));
+            return;
+        }
+        let tight = (0..self.outline.count()).find_map(|side| {
+            let taken_mm = self.bare_reach_mm(side) + self.bare_reach_mm(self.corner_after(side));
+            let room_mm = self.outline.side_mm(side) - making.thickness_mm();
+            (room_mm < taken_mm).then(|| (side, radius.millimetres() * room_mm / taken_mm))
+        });
+        if let Some((side, most_mm)) = tight {
+            let name = &self.outline.sides[side];
+            let wrong = format!("takes more of side {name} than there is of it");
+            let remedy = making.keep_under(most_mm, "the side is too short");
+            problems.push(Problem::new("corner_radius", making.print(radius), wrong, remedy));
         }
     }
 

@@ -119,6 +119,10 @@ impl Console {
                     "ask for \"butt\", or {\"lap\": \"1\"} for a joining flange",
                 );
             }
+            CornerStyle::ByName { .. } => {
+                let wrong = "wrap and sides meet in one way all round";
+                add("corner.at", "as given".to_owned(), wrong, "give one style for all");
+            }
         }
     }
 

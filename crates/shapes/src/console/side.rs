@@ -39,9 +39,12 @@ impl Console {
         Ok(Shaped { part, facts })
     }
 
-    /// The radius of the side panel's corner, mm, about the same centre as the wrap's; none at corners that the wrap does
-    /// not go round.
+    /// The radius of the side panel's corner, mm, about the same centre as the wrap's; at bare corners the one that is asked for,
+    /// none at others that the wrap does not go round.
     fn side_radius_mm(&self, corner: usize, making: &Making) -> Option<f64> {
+        if self.bare_corners().contains(&corner) {
+            return self.corner_radius.map(units::Length::millimetres);
+        }
         let legs = self.legs();
         let count = self.outline.count();
         let wrapped = legs.contains(&((corner + count - 1) % count)) && legs.contains(&corner);
@@ -53,12 +56,17 @@ impl Console {
         (wrapped && own > geometry::tolerance::SAME_POINT_MM).then_some(own)
     }
 
+    /// True for a corner with a radius that the job gives, and no brake bend's.
+    fn has_own_radius(&self, corner: usize) -> bool {
+        self.radius(corner).is_some() || self.bare_corners().contains(&corner)
+    }
+
     /// Both ends of a corner's arc; only corners with a radius of their own when `given_only`.
     fn rounded(&self, inside: &Figure, corner: usize, given_only: bool, making: &Making) -> Rounded {
         let point = inside.corners[corner];
         let turn_rad = self.turn_rad(corner);
         let radius =
-            self.side_radius_mm(corner, making).filter(|_| !given_only || self.radius(corner).is_some());
+            self.side_radius_mm(corner, making).filter(|_| !given_only || self.has_own_radius(corner));
         let Some(radius) = radius else {
             return Rounded { points: vec![point], centre: None, convex: turn_rad > 0.0 };
         };

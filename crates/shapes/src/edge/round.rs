@@ -9,6 +9,10 @@ use super::limits::Half;
 /// Lines along the bend at which its ends are looked at.
 const LINES: u32 = 90;
 
+/// Least share of the bend's direction that stands square to a plane for a leg to end by that plane: one that runs nearly along
+/// the bend would take the whole leg.
+const LEAST_SQUARE: f64 = 0.05;
+
 /// How a treated edge's bend stands to the planes that part it from its neighbours.
 pub(super) struct Ends {
     /// How far the bend itself must stop short of the start and the end of its parent's edge, mm: where the plate's own end
@@ -44,7 +48,7 @@ pub(super) fn ends(part: &FoldedPart, child: usize, limits: &[Half]) -> Ends {
     });
     for limit in limits.iter().filter(|limit| limit.in_bend) {
         let square = limit.normal.dot(toward);
-        if square.abs() < Round::LEAST_SQUARE {
+        if square.abs() < LEAST_SQUARE {
             continue;
         }
         let end = usize::from(square < 0.0);

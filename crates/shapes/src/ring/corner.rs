@@ -8,6 +8,8 @@ use geometry::{Frame, Plane, Point3, Vector3, tolerance};
 use super::line::Line;
 use super::trim::{self, Slabs};
 use super::{Ring, RingError};
+use crate::CornerStyle;
+use crate::corner_style::SeamName;
 
 /// Two plates that meet at the end of a side.
 #[derive(Debug, Clone, Copy)]
@@ -41,9 +43,23 @@ pub(super) fn meeting(ring: &Ring, side: usize, band: usize, inside: Point3) -> 
     let thickness_mm = ring.number.thickness().millimetres();
     let outside = if beyond > thickness_mm { other_side(direction.outside()) } else { direction.outside() };
     let slabs = Slabs::of(inside_angle_rad, &ring.number, &ring.making);
-    let first = ring.making.style.chosen().is_none_or(|chosen| is_first(ring, side, chosen) == Some(true));
-    let (trims_mm, style) = trim::trims(&slabs, &ring.making.style, first);
+    let asked = asked(ring, side, band);
+    let first = asked.chosen().is_none_or(|chosen| is_first(ring, side, chosen) == Some(true));
+    let (trims_mm, style) = trim::trims(&slabs, asked, first);
     Some(Meeting { inside_angle_rad, trims_mm, style, outside })
+}
+
+/// The style asked for between plate `band` of `side` and its like on the next side.
+fn asked(ring: &Ring, side: usize, band: usize) -> &CornerStyle {
+    ring.making.style.at(|| name(ring, side, band))
+}
+
+/// What goes by the corner at the end of `side`, between plates of rank `band`: "skirt at corner B".
+pub(super) fn name(ring: &Ring, side: usize, band: usize) -> SeamName {
+    let corner = &ring.corner_names[(side + 1) % ring.sides.len()];
+    let plate = &ring.sides[side].bands[band].name;
+    let seam = format!("{} at corner {corner}", plate.split(' ').next().unwrap_or(plate));
+    SeamName { corner: corner.clone(), seam }
 }
 
 /// Angle between two plates that meet, radians.
@@ -77,7 +93,7 @@ fn sides_at_end(ring: &Ring, side: usize) -> [(String, f64); 2] {
 
 /// Every corner must be one that the style asked for can make.
 pub(super) fn check(ring: &Ring) -> Result<(), RingError> {
-    let Some(chosen) = ring.making.style.chosen() else { return Ok(()) };
+    let mut names = Vec::new();
     for side in 0..ring.sides.len() {
         let corner = ring.corner_names[(side + 1) % ring.sides.len()].clone();
         for band in 0..ring.sides[side].bands.len() {
@@ -85,16 +101,19 @@ pub(super) fn check(ring: &Ring) -> Result<(), RingError> {
             if trim::in_one_plane(angle_rad) {
                 continue;
             }
+            names.push(name(ring, side, band));
+            let style = asked(ring, side, band);
+            let Some(chosen) = style.chosen() else { continue };
             if is_first(ring, side, chosen).is_none() {
                 return Err(RingError::NotChosen { corner });
             }
             let shorter_mm =
                 sides_at_end(ring, side).map(|side| side.1).into_iter().fold(f64::INFINITY, f64::min);
             let slabs = Slabs::of(angle_rad, &ring.number, &ring.making);
-            slabs.check(&ring.making.style, shorter_mm, || corner.clone())?;
+            slabs.check(style, shorter_mm, || corner.clone())?;
         }
     }
-    Ok(())
+    RingError::of_names(&ring.making.style, &names)
 }
 
 /// The outside corner line between plate (`side`, `band`) and its like on side `other`, in the plate's `frame`.

@@ -71,6 +71,7 @@ pub(crate) fn trims(slabs: &Slabs, style: &CornerStyle, first: bool) -> ([f64; 2
             };
             (in_order([slabs.stopped(), slabs.through()]), style)
         }
+        CornerStyle::ByName { others, .. } => trims(slabs, others, first),
     }
 }
 

@@ -7,9 +7,10 @@ use std::f64::consts::PI;
 
 use fold::part::{SeamSide, SeamStyle};
 
-use super::weld::Weld;
-use super::{Joint, Shell, ShellError, ShellPiece};
+use super::weld::{Weld, weld_name};
+use super::{Joint, Shell, ShellError, ShellPiece, ShellPlate};
 use crate::CornerStyle;
+use crate::corner_style::SeamName;
 use crate::ring::trim::{self, Slabs};
 use crate::ring::{RingError, lap, tabs};
 
@@ -17,16 +18,46 @@ impl Shell {
     /// How far plate `plate` stands back from the outside corner line of a weld, mm, and how the two meet, this plate
     /// the first; `None` for an open corner.
     pub(super) fn trim(&self, plate: usize, joint: &Joint) -> Option<(f64, SeamStyle)> {
-        let chosen = self.making.style.chosen()?;
         let sides = [plate, joint.other].map(|number| self.plates[number].side.as_ref());
         let [Some(own), Some(other)] = sides else { return None };
         if own.0 == other.0 {
             return None;
         }
-        let first = chosen.is_first([(&own.0, own.1), (&other.0, other.1)])?;
+        let asked = self.making.style.at(|| self.name([plate.min(joint.other), plate.max(joint.other)]));
+        let first = asked.chosen()?.is_first([(&own.0, own.1), (&other.0, other.1)])?;
         let slabs = Slabs::of(PI - joint.turn_rad, &self.number, &self.making);
-        let ([trim_mm, _], style) = trim::trims(&slabs, &self.making.style, first);
+        let ([trim_mm, _], style) = trim::trims(&slabs, asked, first);
         (style != SeamStyle::Open).then_some((trim_mm, style))
+    }
+
+    /// What the weld between two plates of two sides goes by.
+    fn name(&self, plates: [usize; 2]) -> SeamName {
+        let [first, second] = plates.map(|plate| &self.plates[plate]);
+        let seam = weld_name(&first.name, &second.name);
+        let side = |plate: &ShellPlate| plate.side.as_ref().map_or_else(String::new, |side| side.0.clone());
+        let corner = shared_corner(&side(first), &side(second)).unwrap_or_else(|| seam.clone());
+        SeamName { corner, seam }
+    }
+
+    /// True for a weld that has a style: between plates of two sides that do not lie in one plane.
+    fn has_style(&self, weld: &Weld) -> bool {
+        let [first, second] = [weld.first.0, weld.second.0].map(|plate| self.plates[plate].side.as_ref());
+        let (Some(own), Some(other)) = (first, second) else { return false };
+        own.0 != other.0 && !trim::in_one_plane(weld.inside_angle_rad)
+    }
+
+    /// All welds that a style can be asked for.
+    pub(crate) fn seam_names(&self) -> Vec<SeamName> {
+        let welds = self.welds().into_iter().filter(|weld| self.has_style(weld));
+        welds.map(|weld| self.name([weld.first.0, weld.second.0])).collect()
+    }
+
+    /// Every name that a style is asked for by must be that of a corner or weld of the whole.
+    pub(crate) fn check_names(&self) -> Result<(), ShellError> {
+        if !matches!(self.making.style, CornerStyle::ByName { .. }) {
+            return Ok(());
+        }
+        RingError::of_names(&self.making.style, &self.seam_names()).map_err(ShellError::Corner)
     }
 
     /// How the plates of a weld meet.
@@ -52,26 +83,28 @@ impl Shell {
 
     /// Every corner that the plates of one piece have a share in must be one that the style asked for can make.
     pub(super) fn check_corners(&self, plates: &[usize]) -> Result<(), ShellError> {
-        let Some(chosen) = self.making.style.chosen() else { return Ok(()) };
-        for weld in self.welds() {
+        self.check_names()?;
+        if self.making.style == CornerStyle::Open {
+            return Ok(());
+        }
+        for weld in self.welds().into_iter().filter(|weld| self.has_style(weld)) {
             let [first, second] = [weld.first.0, weld.second.0];
             let (Some(own), Some(other)) = (&self.plates[first].side, &self.plates[second].side) else {
                 continue;
             };
             let ours = [first, second].map(|plate| plates.contains(&plate));
-            if own.0 == other.0 || ours == [false, false] || trim::in_one_plane(weld.inside_angle_rad) {
-                continue;
-            }
-            let corner = || shared_corner(&own.0, &other.0).unwrap_or_else(|| weld.name.clone());
+            let asked = self.making.style.at(|| self.name([first, second]));
+            let (Some(chosen), true) = (asked.chosen(), ours != [false, false]) else { continue };
+            let corner = || self.name([first, second]).corner;
             if chosen.is_first([(&own.0, own.1), (&other.0, other.1)]).is_none() {
                 return Err(ShellError::Corner(RingError::NotChosen { corner: corner() }));
             }
             let shorter_mm = [(own, weld.first), (other, weld.second)]
                 .map(|(side, (plate, edge))| side.1.min(self.shortest_beside_mm(plate, edge)));
             let slabs = Slabs::of(weld.inside_angle_rad, &self.number, &self.making);
-            let made = slabs.check(&self.making.style, shorter_mm[0].min(shorter_mm[1]), corner);
+            let made = slabs.check(asked, shorter_mm[0].min(shorter_mm[1]), corner);
             made.map_err(ShellError::Corner)?;
-            if ours != [true, true] && !matches!(self.making.style, CornerStyle::Butt { .. }) {
+            if ours != [true, true] && !matches!(asked, CornerStyle::Butt { .. }) {
                 return Err(ShellError::AcrossPieces { weld: weld.name });
             }
         }

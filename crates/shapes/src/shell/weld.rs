@@ -27,7 +27,7 @@ pub(crate) struct Weld {
 
 /// What a weld between two plates is called: like plates of two sides meet at the corner that the sides share, by which the
 /// seams of rings go too.
-fn weld_name(first: &str, second: &str) -> String {
+pub(super) fn weld_name(first: &str, second: &str) -> String {
     let corner = || {
         let ((band, side), (other_band, other_side)) = (band_and_side(first)?, band_and_side(second)?);
         let mut shared = side.chars().filter(|letter| other_side.contains(*letter));

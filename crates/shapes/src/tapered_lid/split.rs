@@ -26,6 +26,7 @@ pub(super) fn halves(
     (rise, making): (Length, &Making),
 ) -> Result<Vec<Shell>, Vec<Problem>> {
     let [from, to] = ends(split, rim, making)?;
+    whole.check_names().map_err(|error| vec![shell_problem(&error, "split", making)])?;
     if let Some(depth) = split.flange {
         let mut problems = Vec::new();
         making.above_zero("split.flange", depth, &mut problems);
@@ -174,6 +175,8 @@ fn half(split: &Split, whole: &Shell, plane: Plane, making: &Making) -> Result<S
     }
     let both = |&(a, b): &(usize, usize)| Some((numbers[a]?, numbers[b]?));
     shell.bends = whole.bends.iter().filter_map(both).collect();
+    // Corners beyond the line are the other half's.
+    shell.making.style = whole.making.style.only(&shell.seam_names());
     if let (Some(depth), Some(edge)) = (split.flange, top_cut) {
         let flange = flange(&shell, edge, plane, (depth, making));
         shell.bends.push((0, shell.plates.len()));

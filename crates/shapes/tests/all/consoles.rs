@@ -27,6 +27,7 @@ fn console() -> Console {
     Console {
         outline: figure(&[(0.0, 0.0), (22.0, 0.0), (18.0, 38.0), (9.0, 38.0), (1.0, 30.0)]),
         radii: vec![("C".to_owned(), inches("3"))],
+        corner_radius: None,
         strikes: None,
         wrapped: ["BC", "CD", "DE", "EA"].map(str::to_owned).to_vec(),
         width: inches("28"),
@@ -329,4 +330,40 @@ fn a_wrap_ends_on_the_floor_line_of_its_sides() {
     let long = trig::hypot(17.3205_f64, 4.0);
     assert!((leg(0) - (20.0 - 0.125 * cot_b)).abs() < 1e-5, "{}", leg(0));
     assert!((leg(2) - (long - 0.125 * cot_a)).abs() < 1e-5, "{}", leg(2));
+}
+
+/// A console open at its back and its foot: only the corner between the two is bare, and is rounded; what it loses is the square of
+/// the radius less a quarter of the circle.
+#[test]
+fn bare_corners_of_the_sides_are_rounded_as_asked() {
+    let open = |corner_radius| Console {
+        outline: figure(&[(0.0, 0.0), (22.0, 0.0), (22.0, 38.0), (9.0, 38.0), (0.0, 30.0)]),
+        radii: vec![("C".to_owned(), inches("3"))],
+        corner_radius,
+        wrapped: ["BC", "CD", "DE"].map(str::to_owned).to_vec(),
+        foot_recess: None,
+        taped: Vec::new(),
+        ..console()
+    };
+    for (flange, within_mm2) in [(None, 0.01), (Some(inches("1")), 30.0)] {
+        let making = skin();
+        let area = |radius| {
+            let console = Console { side_flange: flange, ..open(radius) };
+            for piece in 0..3 {
+                proven(&console.shape_piece(piece, &making).unwrap());
+            }
+            proven(&console.shape_piece(1, &making).unwrap()).outline.area_mm2()
+        };
+        let lost = area(None) - area(Some(inches("2")));
+        let radius_mm = inches("2").millimetres();
+        let expected = radius_mm * radius_mm * (1.0 - 0.25 * std::f64::consts::PI);
+        assert!((lost - expected).abs() < within_mm2, "{lost} {expected}");
+    }
+    let problem = refused(&open(Some(inches("31"))));
+    assert_eq!(problem.field, "corner_radius");
+    let most = crate::common::word_after(&problem, "keep it under");
+    let least = units::Length::from_inches(most.parse::<f64>().unwrap() - 0.001);
+    assert!(open(Some(least)).shape_piece(1, &skin()).is_ok(), "{problem}");
+    let none = refused(&Console { corner_radius: Some(inches("1")), ..console() });
+    assert!(none.wrong.contains("none is bare"), "{none}");
 }

@@ -3,8 +3,9 @@
 
 use crate::common::{inches, making, value};
 use geometry::Point;
+use geometry::outline::Chords;
 use shapes::coaming::{Coaming, CoamingMade};
-use shapes::gutter::{Gutter, GutterDrain};
+use shapes::gutter::{Gutter, GutterDrain, GutterSpout};
 use shapes::opening::{Diagonal, MeasuredOpening, Sense};
 use shapes::pan::Rim;
 use shapes::{Figure, Making, Recipe, Shaped};
@@ -33,7 +34,7 @@ fn gutter() -> Gutter {
         width: inches("1 3/4"),
         depth: inches("1 1/4"),
         inner_depth: inches("1 1/4"),
-        drain: Some(GutterDrain { corner: "A".to_owned(), diameter: inches("3/4") }),
+        drain: Some(GutterDrain { corner: "A".to_owned(), diameter: inches("3/4"), spout: None }),
     }
 }
 
@@ -77,7 +78,7 @@ fn channels_have_their_true_lengths_and_width() {
 
 #[test]
 fn a_drain_wider_than_the_flat_of_the_bottom_is_refused() {
-    let drain = Some(GutterDrain { corner: "A".to_owned(), diameter: inches("1 1/2") });
+    let drain = Some(GutterDrain { corner: "A".to_owned(), diameter: inches("1 1/2"), spout: None });
     let problems = Gutter { drain, ..gutter() }.shape_piece(0, &skin()).unwrap_err();
     assert_eq!(problems[0].field, "drain.diameter");
     assert!(problems[0].remedy.contains("1.250"), "{}", problems[0]);
@@ -182,4 +183,44 @@ fn pieces_close_at_their_welds_without_being_dressed() {
             }
         }
     }
+}
+
+/// The hole is the outside of the spout and its clearance; the spout's blank is π times the middle of its plate, less the gap.
+#[test]
+fn a_spout_is_a_part_of_its_own_and_its_hole_goes_by_its_outside() {
+    let thin = making(".063", ".063", 0.42);
+    let spout = Some(GutterSpout { length: inches("3"), clearance: inches("1/64") });
+    let drain = |diameter: &str, spout| {
+        Some(GutterDrain { corner: "A".to_owned(), diameter: inches(diameter), spout })
+    };
+    let with = |diameter: &str| Gutter { drain: drain(diameter, spout), ..gutter() };
+    let drained = with("1");
+    assert_eq!(drained.pieces().last().unwrap().suffix, "spout");
+    let pieces = proven(&drained, &thin);
+    assert_eq!(pieces.len(), 5);
+    let hole = pieces[0].part.faces[0].holes[0].corners(Chords::On);
+    let across = |of: fn(&Point) -> f64| {
+        let all = || hole.iter().map(of);
+        all().fold(f64::NEG_INFINITY, f64::max) - all().fold(f64::INFINITY, f64::min)
+    };
+    let expected = (1.0 + 2.0 * 0.063 + 2.0 / 64.0) * 25.4;
+    assert!((across(|p| p.x) - expected).abs() < 0.3 && (across(|p| p.y) - expected).abs() < 0.3);
+    let (girth, length) = pieces[4].unfold().unwrap().extents_mm();
+    let (long, short) = (girth.max(length), girth.min(length));
+    assert!((long - std::f64::consts::PI * (1.0 + 0.063) * 25.4).abs() < 0.01, "{long}");
+    assert!((short - 3.0 * 25.4).abs() < 1e-6, "{short}");
+    // A hole of 1 3/8 has room in the bottom, a spout of that inside has not.
+    let bare = Gutter { drain: drain("1 3/8", None), ..gutter() };
+    assert!(bare.shape_piece(0, &thin).is_ok());
+    let problems = with("1 3/8").shape_piece(0, &thin).unwrap_err();
+    assert_eq!(problems[0].field, "drain.diameter");
+    let most = crate::common::word_after(&problems[0], "keep it under");
+    assert!(with(&most).shape_piece(0, &thin).is_err(), "{most}");
+    let smaller = Length::from_inches(most.parse::<f64>().unwrap() - 0.002);
+    let fits =
+        Gutter { drain: Some(GutterDrain { corner: "A".to_owned(), diameter: smaller, spout }), ..gutter() };
+    assert!(fits.shape_piece(0, &thin).is_ok(), "{most}");
+    let short = Some(GutterSpout { length: inches("1/16"), clearance: Length::ZERO });
+    let problems = Gutter { drain: drain("1", short), ..gutter() }.shape_piece(4, &thin).unwrap_err();
+    assert_eq!(problems[0].field, "drain.spout.length");
 }

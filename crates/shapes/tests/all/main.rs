@@ -1,11 +1,13 @@
 //! All tests of `shapes` in one program: one link instead of one a file.
 
 mod bare_sides;
+mod bend_orders;
 mod bend_zones;
 mod brake_profile;
 mod bulkheads;
 mod common;
 mod consoles;
+mod corners_by_name;
 mod crowned_lids;
 mod decks;
 mod development;

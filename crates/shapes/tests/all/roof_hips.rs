@@ -191,3 +191,17 @@ fn hips_by_rise_and_runs() {
     }
     assert_eq!(seen, 3);
 }
+
+/// A square pyramid with faces at 60°: edges at 50.77°, faces at 104.48° to one another, as printed on a maker's page on cutting
+/// boards for a pyramid, 2008 (read; 104.477512 by the formula).
+#[test]
+fn a_square_pyramid_with_faces_at_sixty_degrees() {
+    let rise = 12.0 * 3.0_f64.sqrt();
+    let facts = lid(&LARGE, rise, &[12.0; 4]);
+    for corner in ["A", "B", "C", "D"] {
+        let slope = value(&facts, &format!("hip slope {corner}"));
+        assert!((slope - 50.77).abs() < 0.005, "{slope}");
+        let inside = inside_angle(&facts, corner);
+        assert!((inside - 104.48).abs() < 0.005 && (inside - 104.477_512).abs() < 0.000_02, "{inside}");
+    }
+}

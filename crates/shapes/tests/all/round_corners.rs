@@ -13,7 +13,7 @@ use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
 use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
 use shapes::pan::{Pan, PanPlan, Rim};
-use shapes::tapered_lid::TaperedLid;
+use shapes::tapered_lid::{LidMade, MadeUpLid, Seat, TaperedLid};
 use shapes::{Chosen, CornerStyle, Figure, Making, Recipe, ReliefHole, ReliefStyle};
 use units::{Angle, Length};
 
@@ -197,4 +197,67 @@ fn bends_that_touch_in_an_edge_do_not_lie_in_one_another() {
     let flat = fold::flat::unfold(&part).unwrap();
     refold::prove(&part, &flat).unwrap();
     assert_eq!(deepest(&part, &flat), None);
+}
+
+/// Low lids made of plates over narrow corners: the slope that runs through reaches past the skirt of the other, whose bend ends
+/// later than the skirt does. It had been cut clear of the skirt alone, and ran .004 to .007 in into the bend.
+#[test]
+fn a_slope_that_runs_through_is_cut_clear_of_the_whole_bend_beside_it() {
+    let cases = [
+        (
+            ".090",
+            [(37.159, 0.0), (-18.579, 10.229), (-18.579, -10.229)],
+            "1/4",
+            ["2 7/16", "1 1/2", "3 7/8"],
+            Chosen::LongSides,
+        ),
+        (
+            ".125",
+            [(26.3, 0.0), (-13.15, 19.756), (-13.15, -19.756)],
+            "5/16",
+            ["1 1/2", "1 1/2", "5"],
+            Chosen::ShortSides,
+        ),
+        (
+            ".125",
+            [(41.409, 0.0), (-20.705, 26.172), (-24.62, -24.299)],
+            "1/4",
+            ["1 1/2", "1 1/2", "3 7/16"],
+            Chosen::LongSides,
+        ),
+        (
+            ".063",
+            [(22.463, 0.0), (-11.231, 18.82), (-9.92, -19.497)],
+            "1/4",
+            ["1 1/2", "4 3/8", "1 1/2"],
+            Chosen::LongSides,
+        ),
+        (
+            ".090",
+            [(42.867, 9.328), (-10.652, 27.458), (-22.707, -24.462)],
+            "1/4",
+            ["1 1/2", "3 13/16", "1 1/2"],
+            Chosen::ShortSides,
+        ),
+    ];
+    for (thickness, corners, rise, inset, through) in cases {
+        let over = Figure::lettered(&corners.map(|(x, y)| Point::new(x * 25.4, y * 25.4))).unwrap();
+        let lid = TaperedLid {
+            over,
+            outset: inches("1/4"),
+            rise: inches(rise),
+            inset: inset.map(inches).to_vec(),
+            skirt: inches("1 1/2"),
+            return_width: None,
+        };
+        let lid = MadeUpLid { lid, seat: Seat::Proud, hinge: None, made: LidMade::Plates, notch: None };
+        let corner = CornerStyle::Butt { through };
+        let making = Making { corner, seam_gap: Length::ZERO, ..making(thickness, thickness, 0.42) };
+        for piece in 0..lid.pieces().len() {
+            let shaped = lid.shape_piece(piece, &making);
+            let shaped = shaped.unwrap_or_else(|problems| panic!("{thickness} {rise}: {problems:?}"));
+            let flat = shaped.unfold().unwrap();
+            refold::prove(&shaped.part, &flat).unwrap();
+        }
+    }
 }

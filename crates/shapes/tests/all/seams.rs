@@ -20,7 +20,7 @@ fn chosen() -> impl Strategy<Value = Chosen> {
     prop::sample::select(vec![Chosen::LongSides, Chosen::ShortSides])
 }
 
-fn styles() -> impl Strategy<Value = CornerStyle> {
+pub(crate) fn styles() -> impl Strategy<Value = CornerStyle> {
     prop_oneof![
         Just(CornerStyle::Open),
         chosen().prop_map(|through| CornerStyle::Butt { through }),
@@ -33,8 +33,13 @@ fn styles() -> impl Strategy<Value = CornerStyle> {
 }
 
 pub(crate) fn makings() -> impl Strategy<Value = Making> {
+    made_with(styles())
+}
+
+/// Metals and gaps with corners of a kind.
+pub(crate) fn made_with(styles: impl Strategy<Value = CornerStyle>) -> impl Strategy<Value = Making> {
     let thickness = prop::sample::select(vec![".063", ".090", ".125"]);
-    (thickness, 1_i64..3, styles(), 0_i64..3).prop_map(|(thickness, times, corner, gap)| {
+    (thickness, 1_i64..3, styles, 0_i64..3).prop_map(|(thickness, times, corner, gap)| {
         let thickness = inches(thickness);
         Making {
             number: BendNumber::new(thickness, thickness * times, BendModel::KFactor(0.42), Origin::Job)
@@ -63,7 +68,7 @@ pub(crate) fn openings() -> impl Strategy<Value = Figure> {
 
 /// What became of one part.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Seen {
+pub(crate) enum Seen {
     Measured,
     /// Its plates would lie on one another in the flat: it cannot come out of one piece.
     Overlaps,
@@ -82,7 +87,7 @@ enum Seen {
 }
 
 /// Unfolds and refolds, and looks at every seam; of a part that is refused it says why.
-fn every_seam_is_as_asked(part: &fold::FoldedPart) -> Result<Seen, TestCaseError> {
+pub(crate) fn every_seam_is_as_asked(part: &fold::FoldedPart) -> Result<Seen, TestCaseError> {
     let flat = match flat::unfold(part) {
         Ok(flat) => flat,
         Err(UnfoldError::Overlap { .. }) => return Ok(Seen::Overlaps),
@@ -243,27 +248,30 @@ fn flat_corners_of_plates_close_as_asked() {
 
 /// How many parts were measured, and how many were refused for what.
 #[derive(Default)]
-struct Tally(std::cell::RefCell<std::collections::BTreeMap<Seen, u32>>);
+pub(crate) struct Tally(std::cell::RefCell<std::collections::BTreeMap<Seen, u32>>);
 
 /// The most parts that may be refused for a reason, for each one that is measured.
-struct Most {
-    overlaps: f64,
-    too_short: f64,
-    no_relief: f64,
-    runs_into: f64,
-    strip_runs_into: f64,
-    no_such_shape: f64,
+pub(crate) struct Most {
+    pub(crate) overlaps: f64,
+    pub(crate) too_short: f64,
+    pub(crate) no_relief: f64,
+    pub(crate) runs_into: f64,
+    pub(crate) strip_runs_into: f64,
+    pub(crate) no_such_shape: f64,
 }
 
 impl Tally {
     /// Only a measured part is a case; for any other the runner draws another.
-    fn measure(&self, shaped: Result<shapes::Shaped, Vec<shapes::Problem>>) -> Result<(), TestCaseError> {
+    pub(crate) fn measure(
+        &self,
+        shaped: Result<shapes::Shaped, Vec<shapes::Problem>>,
+    ) -> Result<(), TestCaseError> {
         let seen = shaped.map_or(Ok(Seen::NoSuchShape), |shaped| every_seam_is_as_asked(&shaped.part))?;
         *self.0.borrow_mut().entry(seen).or_default() += 1;
         if seen == Seen::Measured { Ok(()) } else { Err(TestCaseError::reject(format!("{seen:?}"))) }
     }
 
-    fn check(&self, most: &Most) {
+    pub(crate) fn check(&self, most: &Most) {
         let tally = self.0.borrow();
         let count = |seen: Seen| tally.get(&seen).copied().unwrap_or_default();
         let measured = count(Seen::Measured);
@@ -289,7 +297,7 @@ impl Tally {
 /// Every one of them a part that was measured.
 const CASES: u32 = 400;
 
-fn runner() -> proptest::test_runner::TestRunner {
+pub(crate) fn runner() -> proptest::test_runner::TestRunner {
     proptest::test_runner::TestRunner::new(ProptestConfig {
         cases: CASES,
         failure_persistence: None,

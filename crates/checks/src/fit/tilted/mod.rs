@@ -55,6 +55,13 @@ pub struct TiltedLift {
 /// Finest tilt step at which one thing after another is taken out of the way, thousandths of a degree.
 const TRIAL_STEP: i32 = 250;
 
+/// What the search looks at, and what it does not.
+const WAYS: &str = "tilting about one line across the opening, either end first; not turned in plan, not tipped to a side, not out \
+                    cornerwise";
+
+/// Said of a part for which no way was found.
+const NOT_TRIED: &str = "turning it in plan or tipping it to a side was not tried, and may still pass it";
+
 /// Rounds of halving in the search for the shortest opening that would do.
 const HALVINGS: u32 = 8;
 
@@ -134,6 +141,7 @@ impl TiltedLift {
                 "opening where it is widest, less part less clearance",
             ),
         ];
+        facts.push(Fact::words("ways that were tried", WAYS, "search"));
         facts.extend(self.given_sizes(style));
         let Some(space) = self.space(width_mm).filter(|_| -tolerance::FIT_MM <= side_spare_mm) else {
             let sentence = format!(
@@ -168,7 +176,7 @@ impl TiltedLift {
             return Ok(Answer { fits: true, sentence, facts, scenes: scenes(mark, &space, &profile, &path) });
         }
         let reason = obstruction(&space, &profile, style)?;
-        let sentence = format!("no way was found to tilt {mark} out: {reason}");
+        let sentence = format!("no way was found to tilt {mark} out: {reason} ({NOT_TRIED})");
         let standing = still(&space, &profile);
         Ok(Answer { fits: false, sentence, facts, scenes: vec![standing] })
     }

@@ -156,7 +156,8 @@ pub(super) fn of(
             memory: Memory::default(),
             pairs: Pairs::default(),
         };
-        let Ended::Order(strokes) = past_the_least(&mut trials, (bends, faces)) else { return None };
+        let ended = past_the_least(&mut trials, (bends, faces));
+        let (Ended::Order(strokes) | Ended::Unproven(strokes)) = ended else { return None };
         let mut assumed = strokes.iter().flat_map(|stroke| &stroke.hindrances);
         let past_assumed = assumed.clone().next().is_some();
         // A punch of which a size is still only assumed, and in the way, is not known to be enough.

@@ -11,6 +11,8 @@ use crate::place::Place;
 pub(super) fn console(file: &ConsoleFile, place: &Place, desk: &mut Desk<'_>) -> Option<Console> {
     let outline = drawn::by_corners(&file.outline, &place.field("outline"), desk);
     let radii = by_name(&file.radii, &place.field("radii"), desk);
+    let corner_radius =
+        desk.optional(&place.field("corner_radius"), file.corner_radius.as_ref(), Range::AboveZero);
     let width = desk.length(&place.field("width"), &file.width, Range::AboveZero);
     let side_flange = desk.optional(&place.field("side_flange"), file.side_flange.as_ref(), Range::AboveZero);
     let foot_recess = match &file.foot_recess {
@@ -21,6 +23,7 @@ pub(super) fn console(file: &ConsoleFile, place: &Place, desk: &mut Desk<'_>) ->
     Some(Console {
         outline: outline?,
         radii: radii?,
+        corner_radius: corner_radius?,
         strikes: file.strikes,
         wrapped: file.wrapped.clone(),
         width: width?,

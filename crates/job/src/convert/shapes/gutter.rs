@@ -1,12 +1,12 @@
 //! Sizes of a gutter.
 
-use shapes::gutter::{Gutter, GutterDrain};
+use shapes::gutter::{Gutter, GutterDrain, GutterSpout};
 use units::Length;
 
 use super::openings;
 use crate::convert::desk::{Desk, Range};
 use crate::convert::openings::Openings;
-use crate::file::GutterFile;
+use crate::file::{GutterFile, GutterSpoutFile};
 use crate::place::Place;
 
 pub(super) fn gutter(
@@ -25,7 +25,13 @@ pub(super) fn gutter(
         Some(drain) => {
             let field = place.field("drain").field("diameter");
             let diameter = desk.length(&field, &drain.diameter, Range::Drain);
-            diameter.map(|diameter| Some(GutterDrain { corner: drain.corner.clone(), diameter }))
+            let spout = match &drain.spout {
+                None => Some(None),
+                Some(file) => spout(file, &place.field("drain").field("spout"), desk).map(Some),
+            };
+            let drain =
+                |spout| Some(GutterDrain { corner: drain.corner.clone(), diameter: diameter?, spout });
+            spout.and_then(drain).map(Some)
         }
     };
     let depth = depth?;
@@ -37,4 +43,10 @@ pub(super) fn gutter(
         inner_depth: inner?.unwrap_or(depth),
         drain: drain?,
     })
+}
+
+fn spout(file: &GutterSpoutFile, place: &Place, desk: &mut Desk<'_>) -> Option<GutterSpout> {
+    let length = desk.length(&place.field("length"), &file.length, Range::AboveZero);
+    let clearance = desk.optional(&place.field("clearance"), file.clearance.as_ref(), Range::ZeroOrMore);
+    Some(GutterSpout { length: length?, clearance: clearance?.unwrap_or(Length::ZERO) })
 }

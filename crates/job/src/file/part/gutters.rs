@@ -12,8 +12,21 @@ use crate::file::{OpeningOrSize, Size};
 pub(crate) struct GutterDrainFile {
     /// The corner beside which it is: "A".
     pub(crate) corner: String,
-    /// Diameter of the hole, 1/8 in (3 mm) or more: a finer one clogs, and water stands over it.
+    /// Diameter of the hole, or of the inside of its spout, 1/8 in (3 mm) or more: a finer one clogs, and water stands over it.
     pub(crate) diameter: Size,
+    /// A spout through the hole, rolled of the gutter's metal; the hole is then cut to the outside of that. A bare hole when not
+    /// given.
+    pub(crate) spout: Option<GutterSpoutFile>,
+}
+
+/// A tube through the bottom of a gutter, its upper end flush with the inside of that.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct GutterSpoutFile {
+    /// From its upper end.
+    pub(crate) length: Size,
+    /// Between the spout and the edge of its hole, all round. Zero when not given.
+    pub(crate) clearance: Option<Size>,
 }
 
 /// How a coaming is made up.
@@ -41,7 +54,7 @@ part_file!(
         depth: Size,
         /// The same for the inner wall. The depth when not given.
         inner_depth: Option<Size>,
-        /// A hole for a spout. None when not given.
+        /// A drain hole, with or without a spout. None when not given.
         drain: Option<GutterDrainFile>,
         /// The marked face. The inside when not given.
         face: Option<FaceFile>,

@@ -99,7 +99,7 @@ pub(crate) use boxes::{
     BackCutFile, CutCornerFile, CutStyleFile, DividersFile, PanMadeFile, RimStepFile, TrayFile,
 };
 pub(crate) use boxes::{DayBoxFile, PanFile, RimFile};
-pub(crate) use gutters::{CoamingFile, CoamingMadeFile, GutterFile};
+pub(crate) use gutters::{CoamingFile, CoamingMadeFile, GutterFile, GutterSpoutFile};
 pub(crate) use hoppers::{HopperFile, HopperMadeFile, HopperStandsFile};
 pub(crate) use lids::{CrownFile, LidFile, LiftingNotchFile, SkirtEdgeFile, TaperedLidFile};
 pub(crate) use lids::{HingeFile, LidMadeFile, SplitFile};

@@ -136,6 +136,9 @@ part_file!(
         /// Radii of rolled corners, outside of the wrap, by corner: "C": "3". The others are brake bends.
         #[serde(default)]
         radii: Named<Size>,
+        /// Radius of the bare corners of the side panels, which a hand or foot may touch: those that the wrap lies on neither side of.
+        /// Sharp when not given.
+        corner_radius: Option<Size>,
         /// In how many strikes rolled corners are bumped. Rolled when not given.
         #[schemars(range(min = 2, max = 200))]
         strikes: Option<u32>,
