@@ -4,6 +4,7 @@ mod bare_sides;
 mod bend_zones;
 mod brake_profile;
 mod bulkheads;
+mod checked_sizes;
 mod common;
 mod consoles;
 mod crowned_lids;
