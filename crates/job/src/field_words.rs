@@ -16,7 +16,7 @@ pub fn field_words(shape: &str, path: &str) -> Option<String> {
     (!clause.is_empty()).then(|| clause.to_owned())
 }
 
-fn definition<'a>(schema: &'a Value) -> &'a Value {
+fn definition(schema: &Value) -> &Value {
     let name = schema.get("$ref").and_then(Value::as_str).and_then(|path| path.strip_prefix("#/$defs/"));
     name.and_then(|name| SCHEMA.get("$defs")?.get(name)).unwrap_or(schema)
 }

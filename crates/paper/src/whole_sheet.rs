@@ -9,9 +9,11 @@ use crate::isometric::{self, LineKind, Scene, View, ViewLine};
 use crate::page::font::Weight;
 use crate::page::{Item, Page, Pen, Text};
 
-/// Direction of the eye about the upright axis and over the level, degrees: from the front and right, as isometric views have
-/// it (the tangent of the height is 1/√2).
-const EYE_DEGREES: (f64, f64) = (-45.0, 35.264_389_682_754_654);
+/// Height of the eye over the level, degrees, as isometric views have it: its tangent is 1/√2.
+const HEIGHT_DEGREES: f64 = 35.264_389_682_754_654;
+
+/// Where the eye may stand about the upright axis, degrees, the first taken where several show as much.
+const ROUND_DEGREES: [f64; 4] = [-45.0, -135.0, 45.0, 135.0];
 
 /// From one mark of the column to the next, in text heights.
 const LINE_EM: f64 = 1.7;
@@ -47,7 +49,7 @@ pub fn draw(sheet: &WholeSheet<'_>) -> Page {
         facets: sheet.pieces.iter().flat_map(|piece| piece.facets.facets.iter().cloned()).collect(),
         edges: sheet.pieces.iter().flat_map(|piece| piece.facets.edges.iter().copied()).collect(),
     };
-    let view = View::from_direction(EYE_DEGREES.0, EYE_DEGREES.1, 1.0);
+    let view = chosen_view(sheet.pieces, &all);
     let lines = isometric::visible(&all, view);
     let ends: Vec<Point> = lines.iter().flat_map(|line| line.ends).collect();
     let (low, high) = polygon::bounds(&ends);
@@ -82,6 +84,34 @@ pub fn draw(sheet: &WholeSheet<'_>) -> Page {
     assemble(format!("{}: {} put together", sheet.job, sheet.mark), drawing, heading, foot, text_mm)
 }
 
+/// The view that shows the most sides of plates, by their middles.
+fn chosen_view(pieces: &[StandingPiece], all: &Facets) -> View {
+    let mut best = (View::from_direction(ROUND_DEGREES[0], HEIGHT_DEGREES, 1.0), 0);
+    for view in ROUND_DEGREES.map(|round| View::from_direction(round, HEIGHT_DEGREES, 1.0)) {
+        let scene = Scene::of(all, view);
+        let faces = pieces.iter().flat_map(|piece| sides(piece, view));
+        let seen = faces.filter(|facet| scene.sees(view.project(middle(&facet.rings[0])))).count();
+        if best.1 < seen {
+            best = (view, seen);
+        }
+    }
+    best.0
+}
+
+/// The large sides of a piece's plates and bends that look toward the eye.
+fn sides(piece: &StandingPiece, view: View) -> impl Iterator<Item = &Facet> {
+    let toward = view.toward;
+    let faces = move |facet: &&Facet| facet.surface != Surface::Cut && 0.0 < facet.normal.dot(toward);
+    piece.facets.facets.iter().filter(faces)
+}
+
+/// The middle of a ring's corners.
+fn middle(ring: &[Point3]) -> Point3 {
+    let count = f64::from(u32::try_from(ring.len()).unwrap_or(u32::MAX));
+    let sum = ring.iter().fold(Vector3::default(), |sum, corner| sum + (*corner - Point3::default()));
+    Point3::default() + sum * (1.0 / count)
+}
+
 /// Thin lines first, so that heavy ones lie on top.
 fn items(lines: &[ViewLine]) -> Vec<Item> {
     let mut sorted: Vec<&ViewLine> = lines.iter().collect();
@@ -100,14 +130,11 @@ fn seen_place(piece: &StandingPiece, scene: &Scene, view: View) -> Option<Point>
         let ring: Vec<Point> = facet.rings[0].iter().map(|corner| view.project(*corner).0).collect();
         polygon::signed_area(&ring).abs()
     };
-    let faces = |facet: &&Facet| facet.surface != Surface::Cut && 0.0 < facet.normal.dot(view.toward);
-    let mut sides: Vec<&Facet> = piece.facets.facets.iter().filter(faces).collect();
+    let mut sides: Vec<&Facet> = sides(piece, view).collect();
     sides.sort_by(|a, b| area(b).total_cmp(&area(a)));
     sides.into_iter().find_map(|facet| {
         let ring = &facet.rings[0];
-        let count = f64::from(u32::try_from(ring.len()).unwrap_or(u32::MAX));
-        let sum = ring.iter().fold(Vector3::default(), |sum, corner| sum + (*corner - Point3::default()));
-        let middle = Point3::default() + sum * (1.0 / count);
+        let middle = middle(ring);
         let shares = [0.0, 0.3, 0.6, 0.85];
         let places =
             shares.into_iter().flat_map(|share| ring.iter().map(move |corner| middle.toward(*corner, share)));

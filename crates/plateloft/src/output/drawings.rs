@@ -185,7 +185,7 @@ pub(crate) fn packet_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     facts
 }
 
-/// "spacing of the frames, counted from the aft end (frames_every)": the trade's words, then the field.
+/// "spacing of the frames, counted from the aft end (`frames_every`)": the trade's words, then the field.
 fn field_in_words(shape: &str, field: &str) -> String {
     let Some(words) = job::field_words(shape, field) else { return field.to_owned() };
     let mut letters = words.chars();

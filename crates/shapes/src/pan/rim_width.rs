@@ -8,9 +8,9 @@ use super::{Pan, Rim};
 use crate::Figure;
 
 impl Pan {
-    /// The width of every rim with a cut edge, from the outside of its wall; `face` gives the wall (band 0) or the rim (band
-    /// 1) of a side, none where the piece has no such plate. On a wall that leans it is taken square to the wall, from the edge of the rim's upper side: its width
-    /// × cos(lean). An edge that is bent has a size of its own.
+    /// The width of every rim with a cut edge, from the outside of its wall. `face` gives a side's wall for band 0 and its rim
+    /// for band 1, none where the piece has no such plate. On a wall that leans it is taken square to the wall, from the
+    /// edge of the rim's upper side: the width times cos(lean). An edge that is bent has a size of its own.
     pub(super) fn rim_widths(
         &self,
         floor: &Figure,
