@@ -138,10 +138,16 @@ fn seen_place(piece: &StandingPiece, scene: &Scene, view: View) -> Option<Point>
         let shares = [0.0, 0.3, 0.6, 0.85];
         let places =
             shares.into_iter().flat_map(|share| ring.iter().map(move |corner| middle.toward(*corner, share)));
-        let flat: Vec<Point> = ring.iter().map(|corner| view.project(*corner).0).collect();
+        let flat = |ring: &Vec<Point3>| -> Vec<Point> {
+            ring.iter().map(|corner| view.project(*corner).0).collect()
+        };
+        let rings: Vec<Vec<Point>> = facet.rings.iter().map(flat).collect();
+        // A place in a hole lies in two rings.
+        let on_metal =
+            |place: Point| rings.iter().filter(|ring| polygon::contains(ring, place)).count() % 2 == 1;
         places
             .map(|place| view.project(place))
-            .find(|(place, near)| polygon::contains(&flat, *place) && scene.sees((*place, *near)))
+            .find(|(place, near)| on_metal(*place) && scene.sees((*place, *near)))
             .map(|(place, _)| place)
     })
 }
