@@ -6,7 +6,7 @@
 
 use geometry::outline::Chords;
 use geometry::{Point, Segment, Vector, polygon, tolerance};
-use units::{Length, LengthUnit};
+use units::{Length, LengthStyle, LengthUnit};
 
 use crate::{Finding, Severity, Subject};
 
@@ -73,7 +73,9 @@ fn finding(subject: &Subject<'_>, kerf: Length, alike: &[Narrow]) -> Finding {
 /// Which of the thin tools pass.
 fn passing(subject: &Subject<'_>, width_mm: f64) -> String {
     let takes = |mm: f64| match subject.style.unit() {
-        LengthUnit::Inch => format!("about {:.2}", mm / 25.4),
+        LengthUnit::Inch => {
+            format!("about {}", Length::from_millimetres(mm).print(LengthStyle::Inches { places: 2 }))
+        }
         LengthUnit::Millimetre => format!("about {mm:.1}"),
     };
     let tools: Vec<String> = TOOLS
