@@ -202,6 +202,40 @@ fn agree(job: &str, bought: &str, ordered: &str, quoted: &str) {
     }
 }
 
+/// Every credit of the scrap report is the printed weight of scrap and trim at the printed rate, and the quote has the same
+/// weight and money. How many were redone.
+fn add_up_credit(job: &str, report: &str, quoted: &str) -> usize {
+    let Some((_, credit)) = report.split_once("Scrap credit at ") else { return 0 };
+    let mut words = credit.split_whitespace();
+    let (rate, _) = words.next().and_then(printed).unwrap();
+    let all = tables(report);
+    // A sheet's name stands over its table and among the headings: "skin-1 (60 × 120)".
+    let has = |table: &&Table, heading: &str| table.headings.iter().any(|name| name.ends_with(heading));
+    let weights = all.iter().filter(|table| has(table, "share of area"));
+    // Tables of metals and of all sheets stand behind those of the sheets.
+    let lost = weights.map(|table| {
+        let is_weight = |name: &String| name.ends_with("lb") || name.ends_with("kg");
+        let column = table.headings.iter().position(is_weight).unwrap();
+        let lines =
+            table.rows.iter().filter(|(cells, _)| ["edge trim", "scrap"].contains(&cells[0].as_str()));
+        lines.map(|(cells, _)| printed(&cells[column]).unwrap().0).sum::<i128>()
+    });
+    let table = all.iter().find(|table| has(table, "credit")).unwrap();
+    let mut redone = 0;
+    for ((cells, is_sum), lost) in table.rows.iter().zip(lost).filter(|((_, is_sum), _)| !is_sum) {
+        let (weight, places) = printed(&cells[1]).unwrap();
+        assert_eq!((weight, places, *is_sum), (lost, 2, false), "{job}: {}\n{report}", cells.join(" | "));
+        let cents = printed(&cells[2]).unwrap().0;
+        assert_eq!((weight * rate + 50) / 100, cents, "{job}: {}", cells.join(" | "));
+        redone += 1;
+    }
+    let (sum, _) = table.rows.last().unwrap();
+    let line = quoted.lines().find(|line| line.contains("scrap and edge trim  ")).unwrap();
+    assert!(line.contains(&format!("credit for {} ", sum[1])), "{job}: {line}\n{report}");
+    assert!(line.ends_with(&format!(" -{}", sum[2])), "{job}: {line}\n{report}");
+    redone + 1
+}
+
 /// How many sums of one job were redone.
 fn add_up_job(job: &str) -> usize {
     let commands = ["buy", "quote", "scrap", "take-off", "weights", "order"];
@@ -214,7 +248,7 @@ fn add_up_job(job: &str) -> usize {
         redone += sums;
     }
     agree(job, &texts[0], &texts[5], &texts[1]);
-    redone + add_up_sticks(job) + add_up_rolls(job)
+    redone + add_up_credit(job, &texts[2], &texts[1]) + add_up_sticks(job) + add_up_rolls(job)
 }
 
 /// The list of that name in a job file; empty where it has none.

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::program::plateloft;
+use crate::program::{packet_of, plateloft};
 
 /// The bend order of a part of a worked job.
 fn order(job: &str, mark: &str) -> Value {
@@ -144,4 +144,89 @@ fn what_the_order_does_not_try_is_said_on_the_card() {
         }
     }
     assert!(said.iter().all(|&count| count > 0), "{said:?}");
+}
+
+/// All words of the cards of a packet, by file.
+fn cards(job: &str) -> Vec<(String, String)> {
+    let packet = packet_of(&format!("fixtures/jobs/{job}.json"), &[]);
+    let cards = packet.iter().filter(|(name, _)| name.starts_with("bends/"));
+    cards.map(|(name, bytes)| (name.clone(), words_of(bytes))).collect()
+}
+
+/// The words of a drawing, its texts one after the other.
+fn words_of(svg: &[u8]) -> String {
+    let text = std::str::from_utf8(svg).unwrap();
+    let document = roxmltree::Document::parse(text).unwrap();
+    let texts = document.descendants().filter(|node| node.has_tag_name("text"));
+    texts.filter_map(|node| node.text()).collect::<Vec<_>>().join(" ")
+}
+
+/// The V stands on every card of a press, whoever chose it, and on none of a folder.
+#[test]
+fn every_card_of_a_press_names_its_die() {
+    for (job, die) in [
+        // .090 and .125 sheet, no brake given: 6 T and 8 T of the chart.
+        ("rescue-skiff", "by a chart"),
+        ("oyster-skiff", "of the shop's own"),
+    ] {
+        let cards = cards(job);
+        assert!(3 < cards.len());
+        for (name, words) in cards {
+            assert!(words.contains("die V ") && words.contains(die), "{job}: {name}: {words}");
+        }
+    }
+    for (name, words) in cards("gig-lockers") {
+        assert!(!words.contains("die V "), "{name}: {words}");
+    }
+}
+
+/// A bend of more than 90° asks for acute tools and says how far it closes; one of 90° does not.
+#[test]
+fn bends_sharper_than_square_ask_for_acute_tools() {
+    let mut acute = 0;
+    for job in ["exhaust-canopy", "rescue-skiff", "oyster-skiff", "sled-bin"] {
+        let run = plateloft(&["flats", "--json", &format!("fixtures/jobs/{job}.json")]);
+        let flats: Value = serde_json::from_str(&run.stdout).unwrap();
+        let text = plateloft(&["flats", &format!("fixtures/jobs/{job}.json")]).stdout;
+        let parts = flats["parts"].as_array().unwrap();
+        let sharp = |step: &&Value| 90.05 < step["turn"].as_f64().unwrap() && step["tooling"] != Value::Null;
+        let steps = parts.iter().filter_map(|part| part["bend_order"]["steps"].as_array()).flatten();
+        let wanted = steps.filter(sharp).count();
+        assert_eq!(text.matches("needs an acute punch and an acute V die").count(), wanted, "{job}");
+        acute += wanted;
+    }
+    assert!(0 < acute, "no bend is sharper than square");
+}
+
+/// The inboard edge of the deck is 75 long, and the stop finds only the outboard flange between stations 60 and 75.
+#[test]
+fn a_stop_that_bears_on_part_of_a_bend_says_on_how_much() {
+    let order = order("rescue-skiff", "SDP-1");
+    let inboard = &steps(&order)[stroke_of(&order, "flange inboard")];
+    let bears = inboard["stop"]["bears"].as_f64().unwrap();
+    // Station to station 15, less a notch of about a sixteenth at its end.
+    assert!((14.5..15.01).contains(&bears), "{inboard:#}");
+    assert!((inboard["length"].as_f64().unwrap() - 75.0).abs() < 0.2, "{inboard:#}");
+    let text = plateloft(&["flats", "fixtures/jobs/rescue-skiff.json"]).stdout;
+    assert!(
+        text.contains("which bears on 14 15/16 in of the bend's 75 in only")
+            || text.contains("which bears on 15 in of the bend's 75 in only"),
+        "{text}"
+    );
+}
+
+/// The deck lies 14 5/8 behind that bend and its flange 3/4 before it: it hangs behind the machine along 75.
+#[test]
+fn a_deep_sheet_behind_the_machine_is_told_with_its_depth() {
+    let order = order("rescue-skiff", "SDP-1");
+    let inboard = &steps(&order)[stroke_of(&order, "flange inboard")];
+    let [behind, before] = ["behind", "before"].map(|side| inboard[side].as_f64().unwrap());
+    let stop = inboard["stop"]["distance"].as_f64().unwrap();
+    // The stop stands at the rear edge, which is the farthest metal.
+    assert!((behind - stop).abs() < 0.01 && before < 2.0, "{inboard:#}");
+    let text = plateloft(&["flats", "fixtures/jobs/rescue-skiff.json"]).stdout;
+    assert!(text.contains("care: 14 5/8 in of sheet lies behind the bend line"), "{text}");
+    // A flange at the rear leaves the sheet before the machine, where the maker stands.
+    let short = &steps(&order)[stroke_of(&order, "flange outboard 60 to 75")];
+    assert!(short["behind"].as_f64().unwrap() < 2.0, "{short:#}");
 }

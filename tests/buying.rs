@@ -6,7 +6,7 @@ use std::fs;
 use serde_json::{Value, json};
 use tempfile::tempdir;
 
-use crate::program::{plateloft_in, plateloft_on};
+use crate::program::{packet_of, packet_of_job, plateloft_in, plateloft_on};
 use crate::quote::{job, line, quote, without};
 
 fn exact(value: &Value) -> i128 {
@@ -210,4 +210,55 @@ fn assert_adds_up(purchase: &Value) {
     assert_eq!(lines.sum::<i64>(), cents("goods"));
     let parts = ["goods", "up_to_minimum", "cuts", "over_length", "delivery", "tax"];
     assert_eq!(parts.iter().map(|part| cents(part)).sum::<i64>(), cents("total"));
+}
+
+/// Sums say which currency they are in, or that nobody has said; the currency never changes a sum.
+#[test]
+fn money_says_its_currency_or_that_none_is_set() {
+    let mut job: Value = serde_json::from_str(
+        &fs::read_to_string(crate::program::top().join("fixtures/jobs/hatch-options.json")).unwrap(),
+    )
+    .unwrap();
+    job.as_object_mut().unwrap().remove("currency");
+    let said = |job: &Value, command: &str| {
+        let run = plateloft_on(job, &[command]);
+        assert_eq!(run.code, 0, "{}", run.stderr);
+        run.stdout
+    };
+    let commands = ["buy", "quote", "scrap"];
+    let unset = commands.map(|command| said(&job, command));
+    job["currency"] = json!("USD");
+    let set = commands.map(|command| said(&job, command));
+    for (unset, set) in unset.iter().zip(&set) {
+        assert!(unset.contains("Money is in the shop's own currency"), "{unset}");
+        assert!(set.contains("Money is in USD.") && !set.contains("own currency"), "{set}");
+    }
+    assert!(set[0].contains("all, USD"), "{}", set[0]);
+    assert!(set[1].contains("total, USD"), "{}", set[1]);
+    let page = packet_of_job(&job, &[]);
+    let page = std::str::from_utf8(&page["index.html"]).unwrap().to_owned();
+    assert_eq!(
+        page.matches("Money is in USD.").count(),
+        4,
+        "with sheets to buy and with scrap, on the screen and on leaves"
+    );
+    let wrong = ["", "a currency of thirteen letters"];
+    for wrong in wrong {
+        job["currency"] = json!(wrong);
+        assert_eq!(plateloft_on(&job, &["buy"]).code, 2);
+    }
+}
+
+/// What the job names beside sheets is on the list with its price, struts too.
+#[test]
+fn the_list_of_what_else_to_buy_has_prices_and_struts() {
+    let page = |name: &str| {
+        let packet = packet_of(&format!("fixtures/jobs/{name}.json"), &[]);
+        std::str::from_utf8(&packet["index.html"]).unwrap().to_owned()
+    };
+    let skiff = page("oyster-skiff");
+    assert!(skiff.contains("2 × flush ring pull, 316 at 19.50: 39.00"));
+    let locker = page("litter-locker");
+    assert!(locker.contains("2 × gas strut for LL, invented strut 16-7: no price given"));
+    assert!(locker.contains("for LL: hinge, stays and latch: named with a weight only"));
 }

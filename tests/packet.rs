@@ -260,7 +260,11 @@ fn origins_name_fields_only_under_the_words() {
             assert!(!cell.split_whitespace().any(is_path), "{job}: {cell}");
         }
         let lines = html.split(">in the job file: ").skip(1);
-        fields += lines.map(|line| line.split('<').next().unwrap().split(", ").count()).sum::<usize>();
+        for field in lines.flat_map(|line| line.split('<').next().unwrap().split("; ")) {
+            // "spacing of the frames, counted from the aft end (frames_every)"
+            assert!(field.contains(" (") && field.ends_with(')'), "{job}: {field} is not in words");
+            fields += 1;
+        }
     }
     assert!(30 < fields, "{fields} fields are named");
 }
@@ -469,4 +473,29 @@ fn a_folder_that_is_no_packet_is_left_alone() {
     assert_eq!(run.code, 2);
     assert!(run.stderr.contains("no packet"), "{}", run.stderr);
     assert!(files(&out) == before);
+}
+
+/// A ring of channels, a set of panels and an assembly are drawn once as they stand, every piece marked or named as hidden.
+#[test]
+fn pieces_of_a_whole_are_drawn_put_together() {
+    for (job, wholes, marks) in [
+        ("fixtures/shapes/gutter.json", vec!["G"], vec!["G-AB", "G-BC", "G-CD", "G-DA"]),
+        (
+            "fixtures/jobs/gig-lockers.json",
+            vec!["LS", "three lids in their stack"],
+            vec!["LS-top1", "LS-top2", "LS-front1", "LS-front2", "LS-end-aft", "LS-end-fwd", "LS-top-strip1"],
+        ),
+    ] {
+        let packet = packet_of(job, &[]);
+        let html = text(&packet["index.html"]);
+        let (_, chapter) = html.split_once("Pieces put together</h2>").unwrap_or_else(|| panic!("{job}"));
+        let chapter = chapter.split("</section>").next().unwrap();
+        assert_eq!(chapter.matches("<svg").count(), wholes.len(), "{job}");
+        for words in wholes.iter().chain(&marks) {
+            assert!(chapter.contains(words), "{job}: {words}");
+        }
+    }
+    // One piece by itself is no whole.
+    let html = packet_of("fixtures/shapes/lid.json", &[]);
+    assert!(!text(&html["index.html"]).contains("Pieces put together"));
 }

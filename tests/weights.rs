@@ -216,3 +216,52 @@ fn a_hinge_on_no_side_and_a_job_without_struts_are_refused() {
     assert!(wrong.stderr.contains("no lid has struts"), "{}", wrong.stderr);
     assert_eq!(plateloft_on(&none, &["weights"]).code, 0);
 }
+
+/// The front page says who lifts what is heavy, by which limit, and what of the soft goods nobody has weighed.
+#[test]
+fn heavy_sheets_say_what_each_pair_of_hands_bears() {
+    let job = |thickness: f64| {
+        let mut job = plate("inch", [48.0, 96.0], thickness, "0.097 lb/in3");
+        job["sheets"][0]["size"] = json!([50, 100]);
+        plateloft_on(&job, &["weights"]).stdout.replace('\n', " ")
+    };
+    // By hand: 50 × 100 × T × .097 = 485·T lb. T .125 is 60.63, of two 30.31 each; two together lift 4/3 of 50.71 = 67.61,
+    // three 3/2 of it = 76.06.
+    let two = job(0.125);
+    assert!(two.contains("at 60.63 lb: two people, 30.31 lb each"), "{two}");
+    assert!(two.contains("67.61 lb") && two.contains("L23: from memory") && two.contains("94-110"), "{two}");
+    // T .150 is 72.75: 36.38 and 24.25.
+    let three = job(0.15);
+    assert!(
+        three.contains("heavy for two, 36.38 lb each: a third hand, 24.25 lb each, or a hoist"),
+        "{three}"
+    );
+    // T .190 is 92.15: 46.08 and 30.72.
+    let hoist = job(0.19);
+    assert!(
+        hoist.contains("heavy for two, 46.08 lb each, and for three, 30.72 lb each: a hoist with"),
+        "{hoist}"
+    );
+}
+
+#[test]
+fn soft_goods_without_a_weight_are_named_where_lifts_are_judged() {
+    let mut job = plate("inch", [20.0, 20.0], 0.125, "0.097 lb/in3");
+    job["liners"] = json!([{
+        "liner": "UHMW-PE 3/8", "sheet": ["48", "96"], "price": 155,
+        "kerf": "1/8",
+        "expansion": { "per_degree_c": 0.00018, "source": "invented", "laid_at": "68 F", "coldest": "10 F", "warmest": "110 F" },
+        "areas": [{ "mark": "W1", "size": ["40", "20"] }]
+    }]);
+    let run = plateloft_on(&job, &["weights"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let told = run.stdout.replace('\n', " ");
+    assert!(told.contains("Not weighed, so not looked at for lifting: sheets of UHMW-PE 3/8."), "{told}");
+    job["liners"][0]["weight"] = json!("1.85 lb/ft2");
+    let told = plateloft_on(&job, &["weights"]).stdout.replace('\n', " ");
+    // 32 ft2 × 1.85 = 59.20 lb.
+    assert!(
+        !told.contains("Not weighed") && told.contains("a whole sheet of UHMW-PE 3/8, 96 × 48, at 59.20 lb"),
+        "{told}"
+    );
+}

@@ -18,7 +18,7 @@ pub use subject::Subject;
 type Rule = fn(&Subject<'_>, &mut Vec<Finding>);
 
 /// Every rule, in the order in which findings are printed.
-const RULES: [(&str, Rule); 17] = [
+const RULES: [(&str, Rule); 18] = [
     (rules::hole_place::NAME, rules::hole_place::look),
     (rules::holes_apart::NAME, rules::holes_apart::look),
     (rules::short_flange::NAME, rules::short_flange::look),
@@ -34,6 +34,7 @@ const RULES: [(&str, Rule); 17] = [
     (rules::bend_order::NAME, rules::bend_order::look),
     (rules::large_turn::NAME, rules::large_turn::look),
     (rules::thin_web::NAME, rules::thin_web::look),
+    (rules::narrow_cut::NAME, rules::narrow_cut::look),
     (rules::slight_size::NAME, rules::slight_size::look),
     (rules::heavy_part::NAME, rules::heavy_part::look),
 ];

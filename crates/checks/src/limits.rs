@@ -11,6 +11,8 @@ pub struct Limits {
     pub shortest_flange: Option<Length>,
     /// Opening of the V die used for the part.
     pub v_opening: Option<Length>,
+    /// What a cut takes away, when the shop says.
+    pub kerf: Option<Length>,
     /// Longest bend the brake takes.
     pub brake_length: Option<Length>,
     /// The machine, when the shop gives one.

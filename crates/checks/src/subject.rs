@@ -4,7 +4,7 @@ use fold::order::Outcome;
 use fold::{FlatPattern, FoldedPart};
 use geometry::outline::Chords;
 use geometry::{Contour, Point};
-use units::{Length, LengthStyle, Mass};
+use units::{Length, LengthStyle, LengthUnit, Mass};
 
 use crate::Limits;
 
@@ -39,6 +39,12 @@ impl Subject<'_> {
     /// Millimetres as they read on paper.
     pub(crate) fn print_mm(&self, millimetres: f64) -> String {
         Length::from_millimetres(millimetres).print(self.style)
+    }
+
+    /// Millimetres to a sixteenth of an inch or a millimetre, for what is looked at and not marked by.
+    pub(crate) fn about_mm(&self, millimetres: f64) -> String {
+        let step_mm = if self.style.unit() == LengthUnit::Inch { 25.4 / 16.0 } else { 1.0 };
+        self.print_mm((millimetres / step_mm).round() * step_mm)
     }
 
     /// All holes of the part.

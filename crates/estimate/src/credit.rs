@@ -1,25 +1,12 @@
-//! What the dealer pays for scrap, and what kept drops are worth, sheet by sheet.
+//! What weights by the sheet are worth: what the dealer pays for scrap, and what kept drops bring.
 
-use units::{Mass, Money};
+use units::Money;
 
-use crate::breakdown::Breakdown;
-use crate::price_of_mass::PriceOfMass;
-use crate::report::ScrapReport;
+use crate::price_of_mass::{PriceOfMass, PrintedMass};
 
-/// The metal of a sheet that a dealer takes: scrap and edge trim. Chips of the kerf are swept up with the dust.
+/// What weights are worth, sheet by sheet. Each is taken as it is printed and rounded once, so that every line can be redone
+/// by hand and the lines add up.
 #[must_use]
-pub fn saleable(breakdown: &Breakdown) -> Mass {
-    breakdown.scrap.mass + breakdown.edge_trim.mass
-}
-
-/// The credit for the scrap of every sheet, in the report's order; each is rounded once, so that they add up.
-#[must_use]
-pub fn scrap_credits(report: &ScrapReport, price: PriceOfMass) -> Vec<Money> {
-    report.sheets.iter().map(|sheet| price.of(saleable(&sheet.breakdown))).collect()
-}
-
-/// What the kept drops of every sheet are worth, in the report's order.
-#[must_use]
-pub fn drop_values(report: &ScrapReport, price: PriceOfMass) -> Vec<Money> {
-    report.sheets.iter().map(|sheet| price.of(sheet.breakdown.kept_drops.mass)).collect()
+pub fn worths(weights: &[PrintedMass], price: PriceOfMass) -> Vec<Money> {
+    weights.iter().map(|weight| price.of_printed(*weight)).collect()
 }

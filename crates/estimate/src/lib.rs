@@ -25,12 +25,12 @@ pub use balance::{
 };
 pub use breakdown::{Amount, Breakdown};
 pub use crating::{Crate, CrateLimits, CratingFault, FlatToSend, Layer, Packed, pack};
-pub use credit::{drop_values, saleable, scrap_credits};
+pub use credit::worths;
 pub use cut_to_size::{Blank, CutBlank, CutToSize};
 pub use error::EstimateError;
 pub use least_order::least_order;
 pub use percent::Percent;
-pub use price_of_mass::PriceOfMass;
+pub use price_of_mass::{PriceOfMass, PrintedMass};
 pub use purchase::{OrderLine, OverLength, Purchase, PurchaseQuestion, Terms, purchase};
 pub use quote::{
     Counted, HourRates, Minutes, Pricing, Profit, Quote, QuoteLine, Step, WorkKind, WorkLine, WorkRate,

@@ -13,16 +13,30 @@ pub struct PriceOfMass {
     pub unit: MassUnit,
 }
 
+/// A weight as lists print it: whole hundredths of a pound or a kilogram.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PrintedMass {
+    /// How many hundredths.
+    pub hundredths: i128,
+    /// Of which unit.
+    pub unit: MassUnit,
+}
+
 impl PriceOfMass {
     /// What `mass` is worth, to the nearest cent.
     #[must_use]
     pub fn of(self, mass: Mass) -> Money {
-        let one = match self.unit {
-            MassUnit::Pound => Mass::from_pounds(1.0),
-            MassUnit::Kilogram => Mass::from_kilograms(1.0),
-        };
         let product = i128::from(self.price.cents()) * i128::from(mass.micrograms());
-        cents(rounding::divide(product, i128::from(one.micrograms())))
+        cents(rounding::divide(product, micrograms_of(self.unit)))
+    }
+
+    /// What a printed weight is worth, to the nearest cent: 3.87 lb at .50 a lb is 1.94, as a pocket calculator has it.
+    #[must_use]
+    pub fn of_printed(self, mass: PrintedMass) -> Money {
+        let product = i128::from(self.price.cents())
+            .saturating_mul(mass.hundredths)
+            .saturating_mul(micrograms_of(mass.unit));
+        cents(rounding::divide(product, 100 * micrograms_of(self.unit)))
     }
 
     /// "0.45 a lb".
@@ -30,4 +44,13 @@ impl PriceOfMass {
     pub fn print(self) -> String {
         format!("{} a {}", self.price.print(), self.unit.name())
     }
+}
+
+/// A unit of weight in micrograms.
+fn micrograms_of(unit: MassUnit) -> i128 {
+    let one = match unit {
+        MassUnit::Pound => Mass::from_pounds(1.0),
+        MassUnit::Kilogram => Mass::from_kilograms(1.0),
+    };
+    i128::from(one.micrograms())
 }

@@ -10,6 +10,7 @@ mod model;
 mod sheet_outline;
 
 mod contents;
+mod field_words;
 mod file;
 mod nearest;
 mod other_hand;
@@ -33,6 +34,7 @@ pub use convert::{Interleaf, Kit, OrderTerms};
 pub use convert::{JobAssembly, Placed};
 pub use convert::{LoggedStrip, NewStrip, new_strip_line, read_strip_log};
 pub use convert::{NewReceived, Received, ReceivedSheet, new_received, read_received, received_text};
+pub use field_words::field_words;
 pub use message::Message;
 pub use model::{
     BarPiece, Brake, Cutting, FitQuestion, HandEdit, Job, JobBar, JobFit, JobMetal, JobOpening, JobSheet,

@@ -48,6 +48,8 @@ pub struct Job {
     pub revision: Option<String>,
     /// Date, as the shop writes it.
     pub date: Option<String>,
+    /// Currency of every price, as the shop writes it.
+    pub currency: Option<String>,
     /// Notes to the job as a whole.
     pub notes: Vec<String>,
     /// How lengths print.

@@ -20,6 +20,7 @@ pub mod offcut_label;
 pub mod paper_model;
 pub mod sheet_map;
 pub mod strut_plot;
+pub mod whole_sheet;
 
 pub mod lists;
 pub mod scrap_report;

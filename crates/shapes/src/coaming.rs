@@ -3,7 +3,7 @@
 
 use fold::flat::{self, UnfoldError};
 use fold::part::Side::{Back, Face};
-use geometry::Vector3;
+use geometry::{Frame, Vector3};
 use units::Length;
 
 use crate::pan::Rim;
@@ -94,6 +94,15 @@ impl Recipe for Coaming {
         }
         facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })
+    }
+
+    fn put_together(&self, making: &Making) -> Vec<Frame> {
+        match (self.made, self.wall()) {
+            (CoamingMade::Sides, Ok(wall)) => {
+                self.shell(&wall, making).map_or_else(|_| Vec::new(), |shell| shell.roots(0..wall.count()))
+            }
+            _ => Vec::new(),
+        }
     }
 }
 

@@ -20,6 +20,7 @@ use crate::edge::{EdgeEnd, finish_runs};
 use crate::joined::{self, Joined, Standing};
 use crate::places::at_seam;
 use crate::runs::{NoRoom, Run, RunFlange, Runs};
+use crate::strip_on_frame::StripAcross;
 use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped};
 
 pub use sizes::width_at;
@@ -97,6 +98,11 @@ impl Recipe for Deck {
 
     fn backs_a_seam(&self, piece: usize) -> bool {
         self.splits_at.len() < piece
+    }
+
+    fn cautions(&self, piece: usize, making: &Making) -> Vec<Problem> {
+        let strip = piece.checked_sub(self.splits_at.len() + 1);
+        strip.map_or_else(Vec::new, |seam| self.frames_under_strip(seam, making))
     }
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
@@ -275,6 +281,21 @@ impl Deck {
         }
         let measured = joined::seam_facts(number, &pieces, &joints, ["splits_at", "splits_at"], making)?;
         Ok(measured.into_iter().chain(lost).collect())
+    }
+
+    /// Frames that the backing strip of a seam lies on.
+    fn frames_under_strip(&self, seam: usize, making: &Making) -> Vec<Problem> {
+        let Some(every) = self.frames_every.filter(|every| Length::ZERO < *every) else { return Vec::new() };
+        let width_mm = self.backing_strip.unwrap_or(Length::ZERO).millimetres();
+        let at_mm = self.splits_at[seam].millimetres();
+        let every_mm = every.millimetres();
+        // Frames count from station 0; only those beside the seam can lie under its strip.
+        let numbers = (1_u32..).map(|number| (number, f64::from(number) * every_mm));
+        let frames: Vec<(usize, f64)> = numbers
+            .take_while(|(_, at)| *at <= at_mm + width_mm)
+            .map(|(number, at)| (usize::try_from(number).unwrap_or(usize::MAX), at))
+            .collect();
+        StripAcross { seam: seam + 1, at_mm, width_mm }.cautions(&frames, making)
     }
 
     /// A backing strip in its place: under the seam, and between the bends of both flanges.

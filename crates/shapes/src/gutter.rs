@@ -3,7 +3,7 @@
 //! is the inside, where the water runs.
 
 use fold::part::Side::Back;
-use geometry::{Point3, Vector3};
+use geometry::{Frame, Point3, Vector3};
 use units::Length;
 
 use crate::cylinder::Cylinder;
@@ -90,6 +90,11 @@ impl Recipe for Gutter {
         let mut facts = self.facts(&outer, &inner, making);
         facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })
+    }
+
+    fn put_together(&self, making: &Making) -> Vec<Frame> {
+        let Ok((outer, inner)) = self.plan(making) else { return Vec::new() };
+        self.shell(&outer, &inner, making).roots((0..outer.count()).map(|side| 3 * side))
     }
 
     fn places(&self, piece: usize, making: &Making) -> Places {

@@ -27,6 +27,7 @@ pub mod ring;
 pub mod rolled_pipe;
 pub mod split_plate;
 pub mod step;
+mod strip_on_frame;
 pub mod tapered_lid;
 pub mod transition;
 pub mod tray;

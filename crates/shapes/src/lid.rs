@@ -101,6 +101,7 @@ impl Lid {
         };
         let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "skirt", making)])?;
         built.part.sizes = sizes(&top, &built);
+        built.part.sizes.extend(self.skirt_depths(&top, &built));
         let mut facts: Vec<Fact> = sum.into_iter().collect();
         facts.extend(side_facts(&top, "top, outside,", "plan of the lid"));
         facts.push(Fact::length_mm("skirt, outside", self.skirt.millimetres(), "skirt"));
@@ -144,6 +145,17 @@ impl Lid {
                 Ok((top, Some(Fact::words("goes over", words, origin))))
             }
         }
+    }
+
+    /// The depth of every skirt with a cut edge. An edge that is bent has a size of its own, and the depth is to its outermost
+    /// metal.
+    fn skirt_depths(&self, top: &Figure, built: &Built) -> Vec<Size> {
+        let depth = |(side, name): (usize, &String)| Size {
+            name: format!("depth of skirt {name}, from the outside of the top"),
+            measure: Measure::Reach((built.faces[side][0], Side::Face), (0, Side::Face)),
+            expected_mm: self.skirt.millimetres(),
+        };
+        if self.edge.is_plain() { top.sides.iter().enumerate().map(depth).collect() } else { Vec::new() }
     }
 
     /// The back of the top is z = 0, so its outside is z = T.

@@ -14,12 +14,13 @@ mod meeting;
 mod plates;
 
 use fold::Direction::{Down, Up};
-use geometry::{tolerance, trig};
+use geometry::{Frame, tolerance, trig};
 use units::{Angle, Length};
 
 use crate::deck::flat_strip;
 use crate::hole::{Hole, HoleKind};
 use crate::panel::{Flange, Panel};
+use crate::strip_on_frame::StripAcross;
 use crate::{FaceSide, Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
 
 /// A locker.
@@ -62,6 +63,24 @@ pub struct LockerLid {
     pub size: [Length; 2],
     /// Opening cut in the top in the middle of the lid; none is cut when not given.
     pub opening: Option<[Length; 2]>,
+}
+
+impl LockerLid {
+    /// The opening under the lid, and how far it lies inside the lid's outside on every side.
+    fn opening_words(&self, making: &Making) -> String {
+        let Some(opening) = self.opening else {
+            return "no opening is cut under it: whoever cuts one when fitting keeps it inside the lid"
+                .to_owned();
+        };
+        let inside = |way: usize| making.print_mm(0.5 * (self.size[way] - opening[way]).millimetres());
+        format!(
+            "its opening is {} × {}, {} inside the lid's outside at either end and {} at either side",
+            making.print(opening[0]),
+            making.print(opening[1]),
+            inside(0),
+            inside(1)
+        )
+    }
 }
 
 /// What one piece of a locker is.
@@ -125,9 +144,14 @@ impl Recipe for Locker {
         self.plates().get(piece).map_or_else(Places::default, |plate| self.named(*plate, making))
     }
 
+    fn put_together(&self, making: &Making) -> Vec<Frame> {
+        self.roots(making)
+    }
+
     fn cautions(&self, piece: usize, making: &Making) -> Vec<Problem> {
         match self.plates().get(piece) {
             Some(Plate::Top(length)) => self.frames_under_lids(*length, making),
+            Some(Plate::TopStrip(seam) | Plate::FrontStrip(seam)) => self.frames_under_strip(*seam, making),
             _ => Vec::new(),
         }
     }
@@ -209,6 +233,13 @@ impl Locker {
         (1..).zip(within).filter(here).collect()
     }
 
+    /// Frames that the backing strip of a seam lies on.
+    fn frames_under_strip(&self, seam: usize, making: &Making) -> Vec<Problem> {
+        let width_mm = self.backing_strip.unwrap_or(Length::ZERO).millimetres();
+        let strip = StripAcross { seam: seam + 1, at_mm: self.splits_at[seam].millimetres(), width_mm };
+        strip.cautions(&self.frames_between(0.0, self.length.millimetres()), making)
+    }
+
     /// Where frames and lids lie on a length of the top, and frames on one of the front, from its own aft end.
     fn place_facts(&self, plate: Plate, making: &Making) -> Vec<Fact> {
         let (length, along, is_top) = match plate {
@@ -237,9 +268,10 @@ impl Locker {
             } else {
                 format!(", {} from that of the locker", making.print(lid.at))
             };
+            let opening = lid.opening_words(making);
             let words = format!(
                 "{} along × {} across; its aft edge {} the aft end of this plate{of_locker}, its rear edge {} from the \
-                 rear face of the rear flange",
+                 rear face of the rear flange; {opening}",
                 making.print(lid.size[0]),
                 making.print(lid.size[1]),
                 if aft < 0.0 {

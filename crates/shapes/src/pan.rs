@@ -3,6 +3,7 @@
 
 mod lift;
 mod made_up;
+mod rim_width;
 
 use fold::Direction::{Down, Up};
 use fold::Side;
@@ -127,6 +128,7 @@ impl Pan {
         };
         let mut built = ring.build().map_err(|error| vec![ring_problem(&error, "height", making)])?;
         built.part.sizes = self.sizes(&floor, &built, making);
+        built.part.sizes.extend(self.rim_widths(&floor, |side, band| Some(built.faces[side][band])));
         let mut facts: Vec<Fact> = sum.into_iter().collect();
         facts.extend(self.facts(&floor, making));
         let count = floor.count();

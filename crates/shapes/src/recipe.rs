@@ -1,5 +1,7 @@
 //! What every recipe answers to.
 
+use geometry::Frame;
+
 use crate::{Making, Places, Problem, Shaped};
 
 /// The face of a part that is marked, and that film or lugs are on.
@@ -120,6 +122,13 @@ pub trait Recipe {
     fn places(&self, piece: usize, making: &Making) -> Places {
         let _ = (piece, making);
         Places::default()
+    }
+
+    /// Where the root face of every piece lies in the whole, in the order of [`Self::pieces`]: x, y and z up. Empty where that is not
+    /// worked out, and where the part is one piece.
+    fn put_together(&self, making: &Making) -> Vec<Frame> {
+        let _ = making;
+        Vec::new()
     }
 
     /// What to look at before piece number `piece` is cut, though it can be made.

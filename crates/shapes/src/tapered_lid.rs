@@ -70,7 +70,9 @@ impl TaperedLid {
     /// # Errors
     /// Every [`Problem`]: sizes not above zero, insets that meet, an opening that is not convex.
     pub fn shape(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
-        let (_, built, facts) = self.built(making)?;
+        let (_, mut built, facts) = self.built(making)?;
+        let (rim, _) = self.plan(making)?;
+        built.part.sizes.extend(self.skirt_depths(&rim, &built));
         Ok(Shaped { part: built.part, facts })
     }
 
@@ -193,8 +195,29 @@ impl TaperedLid {
                 ),
                 expected_mm: self.hip_mm(rim, top, next % count),
             });
+            sizes.push(Size {
+                name: format!("rise of the top over rim {name}, outside"),
+                measure: Measure::CornerToPlane([slope(side), skirt(before), skirt(side)], face(0)),
+                expected_mm: self.rise.millimetres(),
+            });
         }
         sizes
+    }
+
+    /// The depth of every skirt below the rim's mold line, to its cut edge or to the outside of a return.
+    fn skirt_depths(&self, rim: &Figure, built: &Built) -> Vec<Size> {
+        let count = rim.count();
+        let plate = |side: usize, band: usize| -> FacePlane { (built.faces[side % count][band], Side::Face) };
+        let foot = if self.return_width.is_some() { 2 } else { 1 };
+        let depth = |(side, name): (usize, &String)| {
+            let at_rim = [plate(side, 0), plate(side + count - 1, 1), plate(side, 1)];
+            Size {
+                name: format!("depth of skirt {name} below the rim's mold line, outside"),
+                measure: Measure::ReachPast(plate(side, foot), at_rim, (0, Side::Face)),
+                expected_mm: self.skirt.millimetres(),
+            }
+        };
+        rim.sides.iter().enumerate().map(depth).collect()
     }
 
     /// True length of the hip at a corner, outside, mm.

@@ -4,6 +4,7 @@
 //! none works, the part is not made of one piece; where a size of the machine was only assumed, or no machine is given,
 //! it is pointed out.
 
+mod pieces;
 mod tools;
 
 use fold::order::{
@@ -199,14 +200,20 @@ fn remedy(subject: &Subject<'_>, why: &Impossible) -> String {
     let mut remedies: Vec<String> = tools::remedy(subject, why).into_iter().collect();
     let name = |bend: usize| subject.bend_place(bend);
     let past = if why.seams.past_assumed { ", past sizes that are only assumed" } else { "" };
-    let seams: Vec<String> = why.seams.single.iter().take(MOST_NAMED).map(|&bend| name(bend)).collect();
+    let several = 1 < why.seams.single.len();
+    let named = |bend: usize| {
+        let left = if several { format!(" ({})", pieces::words(subject, &[bend])) } else { String::new() };
+        format!("{}{left}", name(bend))
+    };
+    let seams: Vec<String> = why.seams.single.iter().take(MOST_NAMED).map(|&bend| named(bend)).collect();
     match (seams.len(), why.seams.pair) {
         // A single bend, welded instead, is no longer bent.
         _ if subject.flat.bends.len() == 1 && !remedies.is_empty() => {}
         (0, Some([first, second])) => remedies.push(format!(
-            "no single seam makes it possible, but two do: welded seams in place of {} and {}{past}",
+            "no single seam makes it possible, but two do: welded seams in place of {} and {}{past}, {}",
             name(first),
-            name(second)
+            name(second),
+            pieces::words(subject, &[first, second])
         )),
         (0, None) => remedies.push(
             "no one or two seams in place of bends were found that make it possible: make it on another machine, or \
@@ -214,7 +221,8 @@ fn remedy(subject: &Subject<'_>, why: &Impossible) -> String {
                 .to_owned(),
         ),
         (1, _) => {
-            remedies.push(format!("a welded seam in place of {} would make it possible{past}", seams[0]));
+            let left = why.seams.single.first().map_or_else(String::new, |&seam| pieces::words(subject, &[seam]));
+            remedies.push(format!("a welded seam in place of {} would make it possible{past}: {left}", seams[0]));
         }
         _ => remedies.push(format!(
             "a welded seam in place of one of these would make it possible{past}: {}",

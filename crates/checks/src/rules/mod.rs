@@ -12,6 +12,7 @@ pub(crate) mod holes_apart;
 pub(crate) mod inside_radius;
 pub(crate) mod large_turn;
 pub(crate) mod long_bend;
+pub(crate) mod narrow_cut;
 pub(crate) mod past_nearest_radius;
 pub(crate) mod rolling;
 pub(crate) mod short_flange;

@@ -250,6 +250,7 @@ fn several_faults_are_all_found_in_the_order_of_the_rules() {
         "tonnage",
         "rolling",
         "bend_order",
+        "narrow_cut",
     ];
     let mut expected: Vec<&str> = checks::rule_names().filter(|name| !not_here.contains(name)).collect();
     assert_eq!(rules, expected);

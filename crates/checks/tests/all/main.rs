@@ -2,6 +2,7 @@
 
 mod bends;
 mod common;
+mod cuts;
 mod fits;
 mod holes;
 mod machine;

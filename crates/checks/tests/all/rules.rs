@@ -24,7 +24,12 @@ fn every_file_is_a_rule_and_every_rule_a_file() {
 
 #[test]
 fn every_rule_has_a_test_that_names_it() {
-    let tests = concat!(include_str!("bends.rs"), include_str!("holes.rs"), include_str!("machine.rs"));
+    let tests = concat!(
+        include_str!("bends.rs"),
+        include_str!("holes.rs"),
+        include_str!("machine.rs"),
+        include_str!("cuts.rs")
+    );
     for rule in checks::rule_names() {
         assert!(tests.contains(&format!("\"{rule}\"")), "{rule}");
     }

@@ -1,7 +1,7 @@
 //! Percentages, orders, hours and prices: identities and sums done by hand.
 
 use estimate::{
-    Counted, HourRates, Minutes, OrderLine, OverLength, Percent, PriceOfMass, Pricing, Profit,
+    Counted, HourRates, Minutes, OrderLine, OverLength, Percent, PriceOfMass, Pricing, PrintedMass, Profit,
     PurchaseQuestion, QuoteLine, Terms, WorkKind, WorkRate, Workload, least_order, purchase, quote, waste,
     work_lines,
 };
@@ -44,6 +44,16 @@ fn a_pound_is_its_exact_number_of_kilograms() {
     assert_eq!(price.of(Mass::from_pounds(100_000.0)), cents(453_592_370));
     let by_pound = PriceOfMass { price: cents(55), unit: MassUnit::Pound };
     assert_eq!(by_pound.of(Mass::from_pounds(100.0)), cents(5_500));
+}
+
+#[test]
+fn a_printed_weight_is_worth_what_a_calculator_says() {
+    // By hand: 3.87 × .50 = 1.935, a tie, away from zero 1.94; 3.86 × .50 = 1.93; 3.87 kg are 8.5319895… lb, × .50 = 4.27.
+    let price = PriceOfMass { price: cents(50), unit: MassUnit::Pound };
+    let printed = |hundredths, unit| price.of_printed(PrintedMass { hundredths, unit });
+    assert_eq!(printed(387, MassUnit::Pound), cents(194));
+    assert_eq!(printed(386, MassUnit::Pound), cents(193));
+    assert_eq!(printed(387, MassUnit::Kilogram), cents(427));
 }
 
 fn order(quantity: u32, inches: f64, price: Option<Money>) -> OrderLine {

@@ -122,8 +122,14 @@ pub struct Step {
     pub front: usize,
     /// The stop, where an edge lies square against one; else the bend goes to its scribed line.
     pub stop: Option<Stop>,
+    /// From end to end of the bends made.
+    pub length: Length,
+    /// How far the metal reaches behind the bend line and before it as it is laid in.
+    pub reach: [Length; 2],
     /// Turn from flat, radians.
     pub turn_rad: f64,
+    /// Turn that it is swung to in one stroke, from which it springs back or is pressed closed, radians.
+    pub in_die_rad: f64,
     /// How it is made. Rolled, bumped and joggled bends are not tested against the machine.
     pub forming: Forming,
     /// The tooling; none where the bend is not swung in one stroke.
@@ -157,6 +163,8 @@ pub struct Stop {
     pub raised: Option<Length>,
     /// What touches is the free edge of a face that leans, and neither its outside nor a bend.
     pub at_free_edge: bool,
+    /// How much metal lies against it, along the bend.
+    pub bears: Length,
     /// What lies against it is so short beside the bend, or so far to one end of it, that the sheet can skew.
     pub skews: bool,
 }
@@ -350,6 +358,7 @@ fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, 
     let square = stroke.rear.filter(|_| stroke.square);
     let slabs = trials.slabs(stroke, made, faces);
     let [before, after] = picture::side_views(trials, stroke, &slabs);
+    let (from, to) = stroke.stretch_mm;
     Step {
         bends: stroke.bends.clone(),
         up: if line.direction == Direction::Up { Side::Face } else { Side::Back },
@@ -363,9 +372,13 @@ fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, 
             distance: Length::from_millimetres(rear.back_mm),
             raised: rear.touch.raised_mm(trials.metal.thickness_mm).map(Length::from_millimetres),
             at_free_edge: rear.touch.is_edge(),
+            bears: Length::from_millimetres(rear.bears_mm()),
             skews: rear.skews(stroke.stretch_mm),
         }),
+        length: Length::from_millimetres(to - from),
+        reach: before.reach_mm().map(Length::from_millimetres),
         turn_rad: line.turn_rad,
+        in_die_rad: line.swung_rad(),
         forming: line.forming,
         tooling: stroke.tooling.as_ref().map(|tooling| tools(tooling, stroke.stretch_mm)),
         closed_after: line.is_closed_after(),

@@ -23,6 +23,14 @@ pub struct SideView {
     pub faces: Vec<(usize, Vec<Point>)>,
 }
 
+impl SideView {
+    /// How far the metal reaches to the back of the machine and to its front from the bend line, mm.
+    pub(super) fn reach_mm(&self) -> [f64; 2] {
+        let metal = self.cut.iter().chain(&self.beyond).flatten();
+        metal.fold([0.0, 0.0], |[behind, before], p| [behind.max(-p.x), before.max(p.x)])
+    }
+}
+
 /// Largest turn of one straight piece of a drawn arc, radians.
 const DRAWN_PIECE_RAD: f64 = std::f64::consts::PI / 16.0;
 

@@ -38,6 +38,8 @@ pub(super) struct Rear {
     pub(super) edge_mm: f64,
     /// From where to where along the bend its rearmost edges lie, mm.
     span_mm: (f64, f64),
+    /// How much of that is metal: the lengths of its rearmost edges added up, where they overlap once, mm.
+    bears_mm: f64,
     /// It slopes on past the height of the stop and is stopped by nothing.
     slides: bool,
     /// What touches.
@@ -79,6 +81,7 @@ impl Default for Rear {
             back_mm: f64::NEG_INFINITY,
             edge_mm: 0.0,
             span_mm: (f64::INFINITY, f64::NEG_INFINITY),
+            bears_mm: 0.0,
             slides: false,
             touch: Touch { height_mm: f64::INFINITY, plumb: false },
         }
@@ -96,16 +99,24 @@ impl Rear {
         let on_edge = |p: Point3| is_level(p.y) && back_mm - tolerance::ARC_CHORD_MM <= -p.x;
         let mut rear =
             Self { back_mm, slides: corner_mm + tolerance::ARC_CHORD_MM < slope_mm, ..Self::default() };
+        let mut spans = Vec::new();
         for (a, b) in slabs.iter().flat_map(edges).filter(|(a, b)| on_edge(*a) && on_edge(*b)) {
             rear.edge_mm = rear.edge_mm.max((a.z - b.z).abs());
             rear.span_mm = (rear.span_mm.0.min(a.z).min(b.z), rear.span_mm.1.max(a.z).max(b.z));
+            spans.push((a.z.min(b.z), a.z.max(b.z)));
         }
+        rear.bears_mm = covered_mm(spans);
         for slab in slabs {
             for corner in slab.corners().filter(|corner| on_edge(*corner)) {
                 rear.touch = rear.touch.nearer(Touch { height_mm: corner.y, plumb: is_plumb(slab) });
             }
         }
         rear
+    }
+
+    /// How much of the stop's line its rearmost edges lie along, mm.
+    pub(super) const fn bears_mm(&self) -> f64 {
+        self.bears_mm
     }
 
     /// True when it lies square against stops that reach so far behind the bend line.
@@ -119,6 +130,18 @@ impl Rear {
         let along = self.span_mm.1.min(to) - self.span_mm.0.max(from);
         along < STEADY_SHARE * (to - from)
     }
+}
+
+/// How much of a line these stretches of it cover together, mm.
+fn covered_mm(mut spans: Vec<(f64, f64)>) -> f64 {
+    spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut covered = 0.0;
+    let mut to = f64::NEG_INFINITY;
+    for (low, high) in spans {
+        covered += (high - low.max(to)).max(0.0);
+        to = to.max(high);
+    }
+    covered
 }
 
 fn is_level(y_mm: f64) -> bool {
@@ -159,7 +182,9 @@ pub(super) fn rearmost(rears: &[(usize, Rear)]) -> Option<(usize, Rear)> {
     let span_mm = tied()
         .fold(longest.span_mm, |(low, high), (_, rear)| (low.min(rear.span_mm.0), high.max(rear.span_mm.1)));
     let touch = tied().fold(longest.touch, |touch, (_, rear)| touch.nearer(rear.touch));
-    Some((face, Rear { span_mm, touch, ..longest }))
+    // Faces side by side share nothing; where one lies over another, no more bears than there is between the ends.
+    let bears_mm = tied().map(|(_, rear)| rear.bears_mm).sum::<f64>().min((span_mm.1 - span_mm.0).max(0.0));
+    Some((face, Rear { span_mm, bears_mm, touch, ..longest }))
 }
 
 #[cfg(test)]
@@ -238,6 +263,21 @@ mod tests {
         assert_eq!(Rear::of(&[plumb]).touch.raised_mm(3.0), None);
         let raised = Rear::of(&[high]).touch.raised_mm(3.0);
         assert!(raised.is_some_and(|raised| (raised - 18.0).abs() < 1e-9), "{raised:?}");
+    }
+
+    /// By hand: two tongues of 30 and 50 with 120 between them bear along 80 of 200; one over the other counts once.
+    #[test]
+    fn what_bears_on_the_stop_is_the_metal_at_it() {
+        let tongue = |from: f64, to: f64| {
+            let corners = [(-40.0, from), (0.0, from), (0.0, to), (-40.0, to)].map(|(x, z)| Point::new(x, z));
+            plate(&corners, 3.0)
+        };
+        let both = Rear::of(&[tongue(0.0, 30.0), tongue(150.0, 200.0)]);
+        assert!((both.bears_mm() - 80.0).abs() < 1e-9, "{both:?}");
+        let over = Rear::of(&[tongue(0.0, 30.0), tongue(10.0, 30.0)]);
+        assert!((over.bears_mm() - 30.0).abs() < 1e-9, "{over:?}");
+        let (_, tied) = rearmost(&[(0, both), (1, Rear::of(&[tongue(60.0, 80.0)]))]).unwrap();
+        assert!((tied.bears_mm() - 100.0).abs() < 1e-9, "{tied:?}");
     }
 
     #[test]

@@ -74,6 +74,8 @@ impl Measure {
             Self::Corners(a, b) => Self::Corners(a.map(other), b.map(other)),
             Self::Planes(a, b) => Self::Planes(other(a), other(b)),
             Self::Reach(of, from) => Self::Reach(other(of), other(from)),
+            Self::CornerToPlane(of, to) => Self::CornerToPlane(of.map(other), other(to)),
+            Self::ReachPast(of, past, from) => Self::ReachPast(other(of), past.map(other), other(from)),
             Self::Spots(from, to) => Self::Spots(turned(from), turned(to)),
             Self::SpotToPlane(from, to) => Self::SpotToPlane(turned(from), other(to)),
         }
@@ -85,7 +87,11 @@ impl Measure {
         match self {
             Self::Spots(from, to) => Self::Spots(flip(from), flip(to)),
             Self::SpotToPlane(from, to) => Self::SpotToPlane(flip(from), to),
-            Self::Corners(..) | Self::Planes(..) | Self::Reach(..) => self,
+            Self::Corners(..)
+            | Self::Planes(..)
+            | Self::Reach(..)
+            | Self::CornerToPlane(..)
+            | Self::ReachPast(..) => self,
         }
     }
 }

@@ -113,6 +113,10 @@ pub enum Measure {
     Planes(FacePlane, FacePlane),
     /// From the farthest corner of one side of a face to a plane.
     Reach(FacePlane, FacePlane),
+    /// From a mold corner, square to a plane.
+    CornerToPlane([FacePlane; 3], FacePlane),
+    /// From the farthest corner of one side of a face back to a mold corner, square to a plane.
+    ReachPast(FacePlane, [FacePlane; 3], FacePlane),
     /// Between two places, straight through the air where they lie on two faces.
     Spots(Spot, Spot),
     /// From a place, square to a plane.

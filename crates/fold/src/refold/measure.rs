@@ -60,13 +60,18 @@ fn distance(part: &FoldedPart, flat: &FlatPattern, folded: &[Frame], measure: Me
         let on_the_flat = flat.faces[face].placement.place(at);
         folded[face].place(on_the_flat, part.side_mm(side))
     };
+    let reach = |(face, side): FacePlane, from: Plane| {
+        let place = |&corner: &Point| folded[face].place(corner, part.side_mm(side));
+        let off = flat.faces[face].corners.iter().map(|corner| from.distance(place(corner)).abs());
+        off.max_by(f64::total_cmp)
+    };
     match measure {
         Measure::Corners(first, second) => Some(corner(first)?.distance(corner(second)?)),
         Measure::Planes(first, second) => parallel_distance(plane(first), plane(second)),
-        Measure::Reach((face, side), from) => {
-            let place = |&corner: &Point| folded[face].place(corner, part.side_mm(side));
-            let off = flat.faces[face].corners.iter().map(|corner| plane(from).distance(place(corner)).abs());
-            off.max_by(f64::total_cmp)
+        Measure::Reach(side, from) => reach(side, plane(from)),
+        Measure::CornerToPlane(of, to) => Some(plane(to).distance(corner(of)?).abs()),
+        Measure::ReachPast(side, of, from) => {
+            Some((reach(side, plane(from))? - plane(from).distance(corner(of)?).abs()).abs())
         }
         Measure::Spots(from, to) => Some(place(from).distance(place(to))),
         Measure::SpotToPlane(from, to) => Some(plane(to).distance(place(from)).abs()),

@@ -109,6 +109,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         name: file.job.clone().unwrap_or_default(),
         revision: file.revision.clone(),
         date: file.date.clone(),
+        currency: file.currency.clone(),
         notes: beside.notes.job.clone(),
         style,
         unit,

@@ -106,6 +106,9 @@ pub(crate) struct JobFile {
     /// Date, as the shop writes it.
     #[schemars(length(max = 40))]
     pub(crate) date: Option<String>,
+    /// Currency of every price, as the shop writes it: "USD", "€". What is printed of money names it.
+    #[schemars(length(min = 1, max = 12))]
+    pub(crate) currency: Option<String>,
     /// The shop's habits.
     #[schemars(required)]
     pub(crate) shop: Option<ShopFile>,

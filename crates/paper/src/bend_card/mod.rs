@@ -76,6 +76,8 @@ pub struct BendCard<'a> {
     pub quantity: u32,
     /// The machine, in words.
     pub machine: &'a str,
+    /// The V die of a press brake and who chose it, in words; none on a folder.
+    pub die: Option<&'a str>,
     /// True for a press brake, where both sides rise; false where one side is clamped.
     pub press: bool,
     /// The flat.
@@ -199,15 +201,17 @@ fn heading(card: &BendCard<'_>, width_mm: f64, which: &str) -> Block {
     let job = format!("{}: make {}", card.job, card.quantity);
     block.title(card.mark, &format!("Bend card{which}: {}", card.title), &job, TEXT_MM);
     let order = card.order;
-    let pairs = [
-        ("metal", card.metal.to_owned()),
-        ("on", card.machine.to_owned()),
+    let mut pairs = vec![("metal", card.metal.to_owned()), ("on", card.machine.to_owned())];
+    pairs.extend(card.die.map(|die| ("die", die.to_owned())));
+    pairs.extend([
         ("strokes", order.steps.len().to_string()),
         ("turned over", times(order.turn_overs)),
         ("turned round", times(order.turn_rounds)),
         ("numbers in", unit_words(card.style)),
-    ];
-    block.ruled_pairs(&pairs.map(|(name, value)| (name.to_owned(), value)), TEXT_MM);
+    ]);
+    let pairs: Vec<(String, String)> =
+        pairs.into_iter().map(|(name, value)| (name.to_owned(), value)).collect();
+    block.ruled_pairs(&pairs, TEXT_MM);
     block
 }
 

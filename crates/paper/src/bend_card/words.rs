@@ -10,12 +10,22 @@ use units::{Angle, Length, LengthStyle, LengthUnit};
 use super::BendCard;
 use crate::drawing::{making_words, unit_mark};
 
+/// A stop that bears on less of a bend than this share is told with how much (common practice, no source).
+const MOST_OF_BEND: f64 = 0.9;
+
+/// A turn of more than 90° and what the card prints as that, radians.
+const SQUARE_TURN_RAD: f64 = 90.05 * std::f64::consts::PI / 180.0;
+
+/// How much sheet behind the bend line is told where it is most of it, mm: one foot (common practice, no source).
+const LEAST_HANGING_MM: f64 = 304.8;
+
 /// First what is bent and how far, then how the part lies, the stop, the tooling.
 pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<String> {
     let step = &card.order.steps[number];
     let mut words = vec![bent(card, step), lies(card, step)];
     words.extend(stop(card, number));
     words.extend(before_nose(card, step));
+    words.extend(acute(card, step));
     words.extend(step.tooling.as_ref().into_iter().flat_map(|tools| tooling(card, tools)));
     words.extend(step.past_leaf.map(|face| {
         format!("at the end of the leaf, {} past it, where the frame leaves room", card.flat.faces[face].name)
@@ -34,6 +44,7 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<String> {
         }
     }
     words.extend(step.with_assumed.iter().map(|hindered| in_the_way(card, step, hindered)));
+    words.extend(hangs_behind(card, step));
     words.extend(step.clearance.as_ref().map(|clearance| passes(card, clearance)));
     words.extend([true, false].into_iter().filter_map(|overbent| touches(card, step, overbent)));
     words
@@ -218,7 +229,46 @@ fn stop(card: &BendCard<'_>, number: usize) -> Option<String> {
     let face = &card.flat.faces[stop.face].name;
     let height = raised(card, stop);
     let square = if stop.skews { format!("; hold it square by the line{carried}") } else { String::new() };
-    Some(format!("stop {distance} {unit} behind the bend line, against the {what} of {face}{height}{square}"))
+    let bears = bears(card, step, stop);
+    Some(format!(
+        "stop {distance} {unit} behind the bend line, against the {what} of {face}{bears}{height}{square}"
+    ))
+}
+
+/// ", which bears on 15 in of the bend's 75 in only"; empty where it bears on most of the bend.
+fn bears(card: &BendCard<'_>, step: &Step, stop: &Stop) -> String {
+    if MOST_OF_BEND * step.length.millimetres() <= stop.bears.millimetres() {
+        return String::new();
+    }
+    let round = |length: Length| in_steps(length, card.style, f64::round);
+    format!(", which bears on {} of the bend's {} only", round(stop.bears), round(step.length))
+}
+
+/// What a bend sharper than a square one asks of punch and die; `None` for any other, and on a folder.
+fn acute(card: &BendCard<'_>, step: &Step) -> Option<String> {
+    let is_acute = SQUARE_TURN_RAD < step.turn_rad;
+    (card.press && step.tooling.is_some() && is_acute).then(|| {
+        let open = Angle::from_radians(std::f64::consts::PI - step.in_die_rad).print(1);
+        format!(
+            "needs an acute punch and an acute V die: it closes to {open}° in the die, and tools for square bends stop short of that"
+        )
+    })
+}
+
+/// What to do where most of a deep sheet lies behind the machine; `None` elsewhere, and on a folder, whose bed carries it.
+fn hangs_behind(card: &BendCard<'_>, step: &Step) -> Option<String> {
+    let [behind, before] = step.reach;
+    let is_deep = LEAST_HANGING_MM <= behind.millimetres() && before < behind;
+    (card.press && step.tooling.is_some() && is_deep).then(|| {
+        let round = |length: Length| in_steps(length, card.style, f64::round);
+        format!(
+            "care: {} of sheet lies behind the bend line, {} before it, over a stroke of {}: it hangs behind the machine and \
+             swings up there. Hold it up, with a stand or a second pair of hands",
+            round(behind),
+            round(before),
+            round(step.length)
+        )
+    })
 }
 
 /// "bend line 1/8 - .010 in before the clamp's nose", where the metal begins to bend; `None` on a press brake.

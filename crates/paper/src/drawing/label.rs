@@ -8,6 +8,10 @@ use crate::page::font::{self, Weight};
 use crate::page::{Anchor, Ink, Item, Text, TextBox};
 use crate::placing::Field;
 
+/// Where the numbers of a bend's label come from.
+const BEND_FROM: &str = "turn: how far one face is swung out of the other, as the part's shape asks for it; the line lies in the middle \
+                         of the bend zone, which is as wide as the bend allowance";
+
 /// A label that still has no place.
 #[derive(Debug, Clone)]
 pub(crate) struct Label {
@@ -67,7 +71,7 @@ impl Label {
             anchor: Anchor::Start,
             turn_rad: along.angle(),
             ink: self.ink,
-            origin: None,
+            origin: self.bend.map(|_| BEND_FROM.to_owned()),
         };
         let triangle = self.bend.map(|direction| {
             let middle = baseline + along * (0.42 * self.size_mm) + up * (0.36 * self.size_mm);

@@ -1,12 +1,13 @@
 //! What to buy: every choice of sheets with what becomes of its metal and what the order costs.
 
-use estimate::{Purchase, ScrapReport};
-use units::{Area, Mass, Money};
+use estimate::{PrintedMass, Purchase, ScrapReport};
+use units::{Area, Money};
 
-use super::ListUnits;
 use super::quote::sentences;
 use super::sheet_choices::Proof;
 use super::table::{Side, Table};
+use super::{ListUnits, in_currency};
+use crate::scrap_report::print_mass;
 
 /// One choice of sheets.
 #[derive(Debug, Clone)]
@@ -144,7 +145,7 @@ fn areas(outcome: &BuyingOutcome, units: ListUnits) -> [String; 5] {
 
 /// The order as a sum.
 #[must_use]
-pub fn order(lines: &[(String, u32, Option<Money>)], purchase: &Purchase) -> String {
+pub fn order(lines: &[(String, u32, Option<Money>)], purchase: &Purchase, currency: Option<&str>) -> String {
     if lines.is_empty() {
         return "Nothing is to be bought.\n".to_owned();
     }
@@ -164,7 +165,7 @@ pub fn order(lines: &[(String, u32, Option<Money>)], purchase: &Purchase) -> Str
     for (what, sum) in extras {
         table.row(vec![what.to_owned(), String::new(), money(sum)]);
     }
-    table.sum(vec!["all".to_owned(), String::new(), money(purchase.total)]);
+    table.sum(vec![in_currency("all", currency), String::new(), money(purchase.total)]);
     let mut text = table.text();
     let questions: Vec<String> = purchase.questions.iter().map(ToString::to_string).collect();
     sentences(&mut text, "To be asked first", &questions);
@@ -175,7 +176,7 @@ pub fn order(lines: &[(String, u32, Option<Money>)], purchase: &Purchase) -> Str
 #[derive(Debug, Clone)]
 pub struct ScrapCredit {
     /// Scrap and edge trim of every sheet, in the report's order.
-    pub weights: Vec<Mass>,
+    pub weights: Vec<PrintedMass>,
     /// What is paid for each.
     pub credits: Vec<Money>,
     /// At what rate, in words.
@@ -195,15 +196,15 @@ impl ScrapCredit {
             Table::new(&[("from sheet", Side::Words), (&weight, Side::Number), ("credit", Side::Number)]);
         table.says_from([
             ["", ""],
-            ["scrap and edge trim of the sheet (scrap report)", "sum of the printed weights"],
-            ["weight × the dealer's rate (buying in the job), rounded once", "sum of the credits"],
+            ["lines of scrap and edge trim of the sheet (scrap report), added up", "sum of the column"],
+            ["printed weight × the dealer's rate (buying in the job), rounded once", "sum of the credits"],
         ]);
         for ((sheet, weight), credit) in report.sheets.iter().zip(&self.weights).zip(&self.credits) {
-            table.row(vec![sheet.sheet.clone(), weight.print(units.mass, 3), credit.print()]);
+            table.row(vec![sheet.sheet.clone(), print_mass(weight.hundredths), credit.print()]);
         }
         let sum: Money = self.credits.iter().copied().sum();
-        let weight: Mass = self.weights.iter().map(|weight| weight.as_printed(units.mass, 3)).sum();
-        table.sum(vec!["all".to_owned(), weight.print(units.mass, 3), sum.print()]);
+        let weight = self.weights.iter().map(|weight| weight.hundredths).sum();
+        table.sum(vec!["all".to_owned(), print_mass(weight), sum.print()]);
         table
     }
 

@@ -17,6 +17,20 @@ pub(crate) mod table;
 
 use units::{AreaUnit, LengthStyle, LengthUnit, MassUnit};
 
+/// Which currency sums of money are in, one sentence.
+#[must_use]
+pub fn money_words(currency: Option<&str>) -> String {
+    currency.map_or_else(
+        || "Money is in the shop's own currency; \"currency\" in the job names it.".to_owned(),
+        |currency| format!("Money is in {currency}."),
+    )
+}
+
+/// What a total is called: "total, USD", or "total" where the currency is not named.
+pub(crate) fn in_currency(what: &str, currency: Option<&str>) -> String {
+    currency.map_or_else(|| what.to_owned(), |currency| format!("{what}, {currency}"))
+}
+
 /// The units a list is printed in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct ListUnits {

@@ -3,8 +3,8 @@
 use estimate::{Quote, QuoteLine};
 use units::{Mass, Money, rounding};
 
-use super::ListUnits;
 use super::table::{Side, Table, hung};
+use super::{ListUnits, in_currency, money_words};
 
 /// What stands around the sums.
 #[derive(Debug, Clone, Default)]
@@ -13,6 +13,8 @@ pub struct QuotePaper<'a> {
     pub heading: &'a str,
     /// The last day it holds, when said.
     pub valid_until: Option<&'a str>,
+    /// The currency, as the shop writes it.
+    pub currency: Option<&'a str>,
     /// What there is: a name and a value each.
     pub facts: &'a [(String, String)],
     /// What was taken for granted, one sentence each.
@@ -25,10 +27,11 @@ pub fn text(paper: &QuotePaper<'_>, quote: &Quote) -> String {
     let valid = paper
         .valid_until
         .map_or_else(|| "Valid until: not said.".to_owned(), |day| format!("Valid until {day}."));
-    let mut text = format!("Quote: {}\n{valid}\n\n{}\n", paper.heading, facts(paper.facts).text());
+    let money = hung("", &money_words(paper.currency));
+    let mut text = format!("Quote: {}\n{valid}\n{money}\n{}\n", paper.heading, facts(paper.facts).text());
     text.push_str(&cost_table(&quote.lines, quote.cost, quote.known).text());
     text.push('\n');
-    text.push_str(&price_table(quote).text());
+    text.push_str(&price_table(quote, paper.currency).text());
     sentences(&mut text, "To be asked first", &quote.questions);
     sentences(&mut text, "Taken for granted", paper.assumptions);
     text.push_str("\nEvery line is rounded once, to the cent; sums are of the printed lines.\n");
@@ -181,7 +184,7 @@ fn cost_table(lines: &[QuoteLine], cost: Option<Money>, known: Money) -> Table {
     table
 }
 
-fn price_table(quote: &Quote) -> Table {
+fn price_table(quote: &Quote, currency: Option<&str>) -> Table {
     let mut table = Table::new(&[("price", Side::Words), ("money", Side::Number)]);
     table.row(vec!["cost".to_owned(), money(quote.cost)]);
     for step in [&quote.risk, &quote.profit, &quote.rounding] {
@@ -192,7 +195,7 @@ fn price_table(quote: &Quote) -> Table {
     });
     table.sum(vec![format!("price before tax{shares}"), money(quote.price)]);
     table.row(vec![quote.tax.what.clone(), money(quote.tax.money)]);
-    table.sum(vec!["total".to_owned(), money(quote.total)]);
+    table.sum(vec![in_currency("total", currency), money(quote.total)]);
     table
 }
 

@@ -91,6 +91,8 @@ pub struct Packet<'a> {
     pub kept_drops: &'a [String],
     /// What the dealer pays for the scrap, where the job says.
     pub credit: Option<&'a ScrapCredit>,
+    /// Which currency its money is in, one sentence.
+    pub money: &'a str,
     /// The units of the lists.
     pub units: ListUnits,
 }

@@ -77,7 +77,7 @@ fn fields(facts: &[Fact]) -> String {
             fields.push(field);
         }
     }
-    fields.join(", ")
+    fields.join("; ")
 }
 
 /// Where the numbers of everything but the parts' own come from: headings, drawings and maps, then every table.
@@ -218,7 +218,7 @@ mod tests {
         let expected = [("wall AB: 4; wall BC: 4", "height / cos(lean)"), ("floor: 4", "plan")]
             .map(|(a, b)| (a.to_owned(), b.to_owned()));
         assert_eq!(rows(&facts), expected);
-        assert_eq!(fields(&facts), "wall_height, floor");
+        assert_eq!(fields(&facts), "wall_height; floor");
         assert_eq!(fields(&[]), "");
     }
 }

@@ -262,6 +262,7 @@ fn scrap_section(markup: &mut Markup, packet: &Packet<'_>, report: &ScrapReport,
     open(markup, names::SCRAP, "Scrap report", None);
     markup.words("p", &[], super::SCRAP_SUM);
     scrap_report::shared_words(report, units).iter().for_each(|words| markup.words("p", &[], words));
+    markup.words("p", &[], packet.money);
     list(markup, "", packet.kept_drops, None);
     figure(markup, picture, names::SCRAP);
     markup.open("div", &[("class", "pairs".to_owned())]);

@@ -3,7 +3,7 @@
 mod bars;
 mod sums;
 
-use estimate::{ScrapReport, SheetReport};
+use estimate::{PrintedMass, ScrapReport, SheetReport};
 use units::{Area, Mass, Money, rounding};
 
 use crate::lists::ListUnits;
@@ -67,6 +67,43 @@ pub fn text(job: &str, report: &ScrapReport, units: ListUnits) -> String {
 pub(crate) fn printed_areas(report: &ScrapReport, units: ListUnits) -> [i128; 6] {
     let printed: Vec<Printed> = report.sheets.iter().map(|sheet| Printed::of(sheet, units)).collect();
     printed.iter().sum::<Printed>().area
+}
+
+/// What a dealer takes of every sheet, as its lines print it: scrap and edge trim. Chips of the kerf are swept up with the
+/// dust.
+#[must_use]
+pub fn saleable(report: &ScrapReport, units: ListUnits) -> Vec<PrintedMass> {
+    printed_masses(report, units, |[_, _, _, _, edge_trim, scrap]| edge_trim + scrap)
+}
+
+/// The kept drops of every sheet, as its line prints them.
+#[must_use]
+pub fn kept_drops(report: &ScrapReport, units: ListUnits) -> Vec<PrintedMass> {
+    printed_masses(report, units, |[_, _, kept_drops, ..]| kept_drops)
+}
+
+/// What was bought of every sheet, as its line prints it.
+#[must_use]
+pub fn bought(report: &ScrapReport, units: ListUnits) -> Vec<PrintedMass> {
+    printed_masses(report, units, |[bought, ..]| bought)
+}
+
+fn printed_masses(
+    report: &ScrapReport,
+    units: ListUnits,
+    of_lines: impl Fn([i128; 6]) -> i128,
+) -> Vec<PrintedMass> {
+    let sheets = report.sheets.iter();
+    sheets
+        .map(|sheet| PrintedMass { hundredths: of_lines(Printed::of(sheet, units).mass), unit: units.mass })
+        .collect()
+}
+
+/// The sum of weights as they are printed, with its unit: "3.87 lb".
+#[must_use]
+pub fn sum_words(weights: &[PrintedMass], units: ListUnits) -> String {
+    let hundredths = weights.iter().map(|weight| weight.hundredths).sum();
+    format!("{} {}", print_mass(hundredths), units.mass.name())
 }
 
 /// Said of sheets so full that their parts, rounded one by one, would come to more than was bought.

@@ -251,6 +251,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         chapters: &[],
         scrap: Some((&report, &picture)),
         credit: None,
+        money: "Money is in ducats.",
         units: ListUnits::of(style),
     };
     html(&packet, &leaves(&packet, PaperSize::Letter, PaperSize::A3))

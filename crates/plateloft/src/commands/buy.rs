@@ -3,10 +3,11 @@
 use std::path::PathBuf;
 
 use clap::Args;
-use estimate::{OrderLine, purchase};
+use estimate::{OrderLine, PrintedMass, purchase};
 use paper::lists::buying::BuyingOutcome;
 use paper::lists::cut_or_whole::CutOrWhole;
-use paper::lists::{ListUnits, buying};
+use paper::lists::{ListUnits, buying, money_words};
+use paper::scrap_report;
 use serde_json::{Value, json};
 use units::{Area, Length, Money};
 
@@ -69,13 +70,13 @@ fn buy_text(plan: &Plan, told: &[String]) -> Result<String, Refusal> {
     if !rack.is_empty() {
         blocks.push(format!("{}\n", rack.join("\n")));
     }
-    blocks.push(buying::order(&lines, &purchase(&job.buying.terms, &order)));
+    blocks.push(buying::order(&lines, &purchase(&job.buying.terms, &order), job.currency.as_deref()));
     let others = output::coverings_to_buy(job, &Others::of(&plan.flats.file, job)?);
     if !others.is_empty() {
         let lines: Vec<String> = others.iter().map(|(what, how)| format!("  {what}: {how}\n")).collect();
         blocks.push(format!("Coverings and liners, an order of their own:\n{}", lines.concat()));
     }
-    blocks.push(format!("{}\n", CHOSEN.join("\n")));
+    blocks.push(format!("{}\n{}\n", CHOSEN.join("\n"), money_words(job.currency.as_deref())));
     Ok(blocks.join("\n"))
 }
 
@@ -87,18 +88,16 @@ fn cut_or_whole(plan: &Plan, nest: &plan::MetalNest, terms: &estimate::CutToSize
     let blanks = cut_blanks(plan, nest.metal, terms);
     let name = &metal.metal.name;
     let totals = plan.report.metals.iter().find(|total| total.metal == *name);
-    let kept = totals.map_or(units::Mass::ZERO, |total| total.breakdown.kept_drops.mass);
-    let worth = job.buying.drop_value.map(|rate| {
-        let worths = estimate::drop_values(&plan.report, rate);
-        let of_metal = plan.report.sheets.iter().zip(worths).filter(|(sheet, _)| sheet.metal == *name);
-        of_metal.map(|(_, worth)| worth).sum()
-    });
+    let drops = plan.report.sheets.iter().zip(scrap_report::kept_drops(&plan.report, units));
+    let drops = drops.filter(|(sheet, drop)| sheet.metal == *name && drop.hundredths != 0);
+    let kept: Vec<PrintedMass> = drops.map(|(_, drop)| drop).collect();
+    let worth = job.buying.drop_value.map(|rate| estimate::worths(&kept, rate).into_iter().sum());
     let whole = purchase(&job.buying.terms, &lines_of(plan, nest, nest.comparison.best));
     let pieces = purchase(&job.buying.terms, &blanks.iter().map(blank_line).collect::<Vec<_>>());
     let comparison = CutOrWhole {
         blanks: &blanks,
         sheets: totals.and_then(|total| total.breakdown.bought.money),
-        kept: if kept == units::Mass::ZERO { String::new() } else { kept.print_with_unit(units.mass, 2) },
+        kept: if kept.is_empty() { String::new() } else { scrap_report::sum_words(&kept, units) },
         drops: worth,
         orders: [whole.total, pieces.total],
     };

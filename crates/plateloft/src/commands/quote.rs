@@ -166,6 +166,7 @@ fn quote_text(Priced { plan, quoted, .. }: &Priced) -> String {
     let paper = QuotePaper {
         heading: &heading(job),
         valid_until: job.quote.valid_until.as_deref(),
+        currency: job.currency.as_deref(),
         facts: &quoted.facts,
         assumptions: &quoted.assumptions,
     };
@@ -180,6 +181,7 @@ fn quote_json(priced: &Priced) -> Value {
     let line = |line: &estimate::QuoteLine| json!({ "group": line.group, "what": line.what, "how": line.how, "cents": cents(line.money) });
     json!({
         "job": plan.flats.job.name,
+        "currency": plan.flats.job.currency,
         "differences": differences,
         "weight": Numbers::of(&plan.flats.job).mass(plan.flats.weight()),
         "sheets": priced.sheets()[0],

@@ -1,14 +1,14 @@
 //! The lines of a quote: metal, work, consumables, work done elsewhere.
 
 use estimate::{
-    Counted, Minutes, PriceOfMass, Quote, QuoteLine, drop_values, purchase, quote, saleable, scrap_credits,
-    waste, work_lines,
+    Counted, Minutes, PriceOfMass, PrintedMass, Quote, QuoteLine, purchase, quote, waste, work_lines, worths,
 };
 use fold::flat::BendLine;
 use fold::part::Forming;
 use job::{ConsumedBy, Cutting, Hardware, MaterialCharge};
 use paper::lists::ListUnits;
-use units::{Length, LengthUnit, Mass, Money};
+use paper::scrap_report;
+use units::{Length, LengthUnit, Money};
 
 use super::order::order_lines;
 use super::work::{Work, along, workloads};
@@ -120,36 +120,41 @@ fn add_metal(plan: &Plan, bars: &[CutBar], lines: &mut Lines) {
     lines.add(METAL, "delivery", "of the order", bought.delivery);
     lines.add(METAL, "tax on metal", "of the whole order", bought.tax);
     if job.quote.material == Some(MaterialCharge::Bought) {
-        let kept: Mass = plan.report.total.kept_drops.mass;
-        add_credit(plan, lines, "kept drops", kept, job.buying.drop_value, DROP_VALUE, drop_values);
+        let kept = scrap_report::kept_drops(&plan.report, ListUnits::of(job.style));
+        add_credit(plan, lines, "kept drops", &kept, job.buying.drop_value, DROP_VALUE);
     }
-    let scrap = saleable(&plan.report.total);
+    let scrap = scrap_report::saleable(&plan.report, ListUnits::of(job.style));
     let ask = "What does the dealer pay for scrap? \"scrap_credit\" under \"buying\" is not set; a price of 0 for nothing.";
-    add_credit(plan, lines, "scrap and edge trim", scrap, job.buying.scrap_credit, ask, scrap_credits);
+    add_credit(plan, lines, "scrap and edge trim", &scrap, job.buying.scrap_credit, ask);
 }
 
 /// Pieces of the rack are worth to the shop what it says that a drop is worth.
 fn add_rack(plan: &Plan, lines: &mut Lines) {
     let job = &plan.flats.job;
-    let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets).zip(&plan.report.sheets);
-    let used: Vec<Mass> = sheets
+    let units = ListUnits::of(job.style);
+    let kept = scrap_report::kept_drops(&plan.report, units);
+    let weights = scrap_report::bought(&plan.report, units).into_iter().zip(kept);
+    let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets).zip(weights);
+    let used: Vec<PrintedMass> = sheets
         .filter(|(sheet, _)| sheet.laid.from_rack.is_some())
-        .map(|(_, report)| match job.quote.material {
-            Some(MaterialCharge::Share) => report.breakdown.bought.mass - report.breakdown.kept_drops.mass,
-            _ => report.breakdown.bought.mass,
+        .map(|(_, (bought, kept))| match job.quote.material {
+            Some(MaterialCharge::Share) => {
+                PrintedMass { hundredths: bought.hundredths - kept.hundredths, ..bought }
+            }
+            _ => bought,
         })
         .collect();
     if used.is_empty() {
         return;
     }
-    let mass: Mass = used.iter().copied().sum();
-    let weight = mass.print_with_unit(ListUnits::of(job.style).mass, 2);
+    let weight = scrap_report::sum_words(&used, units);
     let rate = job.buying.drop_value;
     if rate.is_none() {
         lines.ask(DROP_VALUE);
     }
-    let how = rate.map_or_else(|| weight.clone(), |rate| format!("{weight} at {}", rate.print()));
-    let money = rate.map(|rate| used.iter().map(|mass| rate.of(*mass)).sum());
+    let each = sheet_by_sheet(&used);
+    let how = rate.map_or_else(|| weight.clone(), |rate| format!("{weight} at {}{each}", rate.print()));
+    let money = rate.map(|rate| worths(&used, rate).into_iter().sum());
     lines.add("metal", "pieces of the rack", how, money);
 }
 
@@ -237,25 +242,31 @@ fn add_credit(
     plan: &Plan,
     lines: &mut Lines,
     what: &str,
-    mass: Mass,
+    weights: &[PrintedMass],
     rate: Option<PriceOfMass>,
     question: &str,
-    by_sheet: fn(&estimate::ScrapReport, PriceOfMass) -> Vec<Money>,
 ) {
-    if mass == Mass::ZERO {
+    if weights.iter().all(|weight| weight.hundredths == 0) {
         return;
     }
-    let weight = mass.print_with_unit(ListUnits::of(plan.flats.job.style).mass, 2);
+    let weight = scrap_report::sum_words(weights, ListUnits::of(plan.flats.job.style));
     match rate {
         Some(rate) => {
-            let credit: Money = by_sheet(&plan.report, rate).into_iter().sum();
-            lines.add("metal", what, format!("credit for {weight} at {}", rate.print()), Some(-credit));
+            let credit: Money = worths(weights, rate).into_iter().sum();
+            let each = sheet_by_sheet(weights);
+            lines.add("metal", what, format!("credit for {weight} at {}{each}", rate.print()), Some(-credit));
         }
         None => {
             lines.ask(question);
             lines.add("metal", what, format!("credit for {weight}"), None);
         }
     }
+}
+
+/// Said where weights of several sheets are rounded one by one: the sum of the lines may be a cent off the sum's own product.
+fn sheet_by_sheet(weights: &[PrintedMass]) -> &'static str {
+    let counted = weights.iter().filter(|weight| weight.hundredths != 0).count();
+    if 1 < counted { ", each sheet rounded" } else { "" }
 }
 
 /// The lines of work; gives thousandths of a minute of the maker and of a second hand, where every rate is set, and the

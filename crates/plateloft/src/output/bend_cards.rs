@@ -1,17 +1,18 @@
 //! Bend cards, and the same steps as text and JSON.
 
 use fold::order::{BendOrder, Needs, Outcome, Step, ToolEnd, ToolEnds};
+use job::{Job, JobMetal};
 use paper::bend_card::{self, BendCard};
 use paper::{Page, bend_card::step_words};
 use serde_json::{Value, json};
-use stock::brake::Machine;
+use stock::brake::{Machine, v_opening};
 use units::Length;
 
 use super::bend_words::overbend_remark;
 use super::drawings;
 use super::numbers::{Numbers, rounded};
 use super::words::named_metal_words;
-use crate::plan::{Flats, PlannedPart};
+use crate::plan::{Flats, PlannedPart, finer, v_of};
 
 /// The order of a part, when one was found.
 fn order(part: &PlannedPart) -> Option<&BendOrder> {
@@ -27,6 +28,8 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
     let machine = job.shop.brake.as_ref().map(|brake| &brake.machine);
     let words = machine.map_or("a press brake of common sizes: no brake is given", Machine::name);
     let metal = &job.metals[part.part.metal];
+    let press = machine.is_none_or(|machine| matches!(machine, Machine::Press(_)));
+    let die = press.then(|| die_words(job, metal));
     let remarks: Vec<String> = part.flat.bends.iter().map(|bend| overbend_remark(metal, bend)).collect();
     Some(show(&BendCard {
         job: &job.name,
@@ -35,12 +38,26 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
         metal: &named_metal_words(job, &job.metals[part.part.metal]),
         quantity: part.part.quantity,
         machine: words,
-        press: machine.is_none_or(|machine| matches!(machine, Machine::Press(_))),
+        die: die.as_deref(),
+        press,
         flat: &part.flat,
         order,
         remarks: &remarks,
         style: job.style,
     }))
+}
+
+/// "V 1, of the shop's own", or whose it is where the shop names none.
+fn die_words(job: &Job, metal: &JobMetal) -> String {
+    let print = |v: Length| v.print(finer(job.style));
+    match v_of(job, metal) {
+        (Some(v), true) => format!("V {}, of the shop's own", print(v)),
+        (Some(v), false) => {
+            let times = v_opening(metal.metal.thickness).map(|row| format!(", {} T", row.times_thickness));
+            format!("V {} by a chart{}: the shop names none", print(v), times.unwrap_or_default())
+        }
+        (None, _) => "V not known: the shop names none, and the chart ends before this thickness".to_owned(),
+    }
 }
 
 /// The pages of a part's card; none where no order was found.
@@ -79,6 +96,10 @@ fn step_json(step: &Step, part: &PlannedPart, numbers: Numbers) -> Value {
     json!({
         "bends": bends.collect::<Vec<_>>(),
         "turn": rounded(step.turn_rad.to_degrees(), 3),
+        "turn_in_die": rounded(step.in_die_rad.to_degrees(), 3),
+        "length": numbers.length(step.length),
+        "behind": numbers.length(step.reach[0]),
+        "before": numbers.length(step.reach[1]),
         "marked_face": match step.up { fold::Side::Face => "up", fold::Side::Back => "down" },
         "turned_over": step.turned_over,
         "turned_round": step.turned_round,
@@ -88,6 +109,7 @@ fn step_json(step: &Step, part: &PlannedPart, numbers: Numbers) -> Value {
         "stop": step.stop.as_ref().map(|stop| json!({
             "against": name(stop.face),
             "distance": numbers.length(stop.distance),
+            "bears": numbers.length(stop.bears),
             "raised": stop.raised.map(|height| numbers.length(height)),
             "skews": stop.skews,
         })),

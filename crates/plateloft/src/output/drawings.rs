@@ -59,7 +59,11 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
     let (metal_from, thickness_from) = (field("alloy"), field("thickness"));
     let radius_from = from(Figure::InsideRadius, field("inside_radius"));
     let weight_from = weight_origin(metal);
-    let number_from = format!("bend number of {}: {}", metal.metal.name, origin_words(&metal.number));
+    let number_from = format!(
+        "bend number of {}: {}; deduction = 2 × setback − bend allowance by that number",
+        metal.metal.name,
+        origin_words(&metal.number)
+    );
     let sheet = PartSheet {
         job: &job.name,
         mark: &part.part.mark,
@@ -174,7 +178,20 @@ pub(crate) fn packet_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let overbend = overbend_fact(metal, &part.flat, flats.job.unit);
     let below = format!("{}, among drawings and maps", springback_name(metal));
     let overbend = overbend.map(|fact| Fact { origin: below, ..fact });
-    facts(flats, part).into_iter().chain(overbend).collect()
+    let shape = part.part.shape.recipe().word();
+    let mut facts: Vec<Fact> = facts(flats, part).into_iter().chain(overbend).collect();
+    for field in facts.iter_mut().flat_map(|fact| &mut fact.fields) {
+        *field = field_in_words(shape, field);
+    }
+    facts
+}
+
+/// "spacing of the frames, counted from the aft end (`frames_every`)": the trade's words, then the field.
+fn field_in_words(shape: &str, field: &str) -> String {
+    let Some(words) = job::field_words(shape, field) else { return field.to_owned() };
+    let mut letters = words.chars();
+    let first = letters.next().map(|letter| letter.to_lowercase().to_string()).unwrap_or_default();
+    format!("{first}{} ({field})", letters.as_str())
 }
 
 fn springback_name(metal: &JobMetal) -> String {

@@ -1,5 +1,6 @@
 //! What is written and printed of a plan: numbers as JSON, text, drawings, and the packet that holds them all.
 
+mod angles_to_check;
 mod bars;
 mod bend_cards;
 mod bend_json;
@@ -35,6 +36,7 @@ mod sizes_to_check;
 mod soft_goods;
 pub(crate) mod strut;
 pub(crate) mod weights;
+mod wholes;
 mod words;
 
 pub(crate) use bars::{bars_json, bars_text};

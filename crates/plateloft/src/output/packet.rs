@@ -134,7 +134,9 @@ pub(crate) fn scrap_text(plan: &Plan) -> String {
     let kept = kept_drops(plan);
     let kept = if kept.is_empty() { String::new() } else { format!("\n{}\n", wrapped(&kept.join("\n"))) };
     let credit = credit(plan).map(|credit| format!("\n{}", credit.text(&plan.report, units)));
-    scrap_report::text(&plan.flats.job.name, &plan.report, units) + &kept + &credit.unwrap_or_default()
+    let money = lists::money_words(plan.flats.job.currency.as_deref());
+    let report = scrap_report::text(&plan.flats.job.name, &plan.report, units);
+    format!("{report}{kept}{}\n{}", credit.unwrap_or_default(), wrapped(&money))
 }
 
 /// Every kept drop with its sizes, a sentence each, and by which of them it is counted.
@@ -163,12 +165,8 @@ const KEPT_BY_USE: &str = "Kept drops are counted by what of them can be used; a
 /// What the dealer pays for the scrap, where the job says.
 fn credit(plan: &Plan) -> Option<ScrapCredit> {
     let price = plan.flats.job.buying.scrap_credit?;
-    let sheets = plan.report.sheets.iter();
-    Some(ScrapCredit {
-        weights: sheets.map(|sheet| estimate::saleable(&sheet.breakdown)).collect(),
-        credits: estimate::scrap_credits(&plan.report, price),
-        rate: price.print(),
-    })
+    let weights = scrap_report::saleable(&plan.report, lists::ListUnits::of(plan.flats.job.style));
+    Some(ScrapCredit { credits: estimate::worths(&weights, price), weights, rate: price.print() })
 }
 
 /// Puts the packet together for `write`.
@@ -183,6 +181,7 @@ fn with_packet<T>(
     let (assumptions, mut cautions) = assumptions_and_cautions(plan, &["heavy_part"]);
     cautions.extend(drawn.falls.iter().cloned());
     let head = head(job);
+    let money = lists::money_words(job.currency.as_deref());
     let mut choices: Vec<MetalChoices> = plan
         .nests
         .iter()
@@ -197,6 +196,7 @@ fn with_packet<T>(
         .collect();
     if let Some(last) = choices.last_mut() {
         last.notes.extend(together_words(plan));
+        last.notes.push(money.clone());
     }
     write(&Packet {
         job: &job.name,
@@ -219,6 +219,7 @@ fn with_packet<T>(
         kept_drops: &kept_drops(plan),
         scrap: (!plan.report.sheets.is_empty()).then_some((&plan.report, drawn.bars)),
         credit: credit(plan).as_ref(),
+        money: &money,
         units,
     })
 }

@@ -1,5 +1,6 @@
 //! Chapters of a packet beside its drawings and lists: bars, weights and lifting, gas struts.
 
+use job::{Hardware, HingedLid, Job};
 use paper::lists::passages::Passage;
 use paper::packet::Chapter;
 use paper::strut_plot;
@@ -9,6 +10,7 @@ use super::covering_maps;
 use super::coverings::{coverings_passages, coverings_to_buy};
 use super::strut::balanced;
 use super::weights::{NO_CERTIFICATE, blocks, lids, lift_cautions, sheets_of_the_plan};
+use super::wholes;
 use crate::plan::balance::weighed;
 use crate::plan::{CutBar, Others, Plan, stick_lines};
 use crate::speech::Refusal;
@@ -36,6 +38,11 @@ pub(super) fn chapters(
     if flats.parts.is_empty() {
         return Ok((chapters, cautions));
     }
+    let pages = wholes::pictures(flats);
+    if !pages.is_empty() {
+        let name = "Pieces put together".to_owned();
+        chapters.push(Chapter { name, passages: Vec::new(), pages });
+    }
     let (parts, lids, sheets) = (weighed(flats)?, lids(flats)?, sheets_of_the_plan(plan));
     cautions.extend(lift_cautions(flats, (&parts, &lids), &sheets)?);
     let mut passages: Vec<Passage> = blocks(flats, &parts, &lids, &sheets)?.into_iter().flatten().collect();
@@ -58,6 +65,52 @@ pub(super) fn also_to_buy(plan: &Plan, bars: &[CutBar], others: &Others) -> Vec<
     let sticks = stick_lines(job, bars).into_iter();
     let mut lines: Vec<String> = sticks.map(|line| format!("{} × {}", line.quantity, line.what)).collect();
     lines.extend(coverings_to_buy(job, others).into_iter().map(|(what, how)| format!("{what}: {how}")));
-    lines.extend(job.hardware.iter().map(|hardware| format!("{} × {}", hardware.count, hardware.item)));
+    lines.extend(job.hardware.iter().map(hardware_words));
+    lines.extend(job.weights.lids.iter().filter_map(|lid| strut_words(job, lid)));
+    lines.extend(job.weights.lids.iter().filter_map(|lid| named_with_a_lid(job, lid)));
     lines
+}
+
+/// "2 × flush ring pull at 19.50: 39.00".
+fn hardware_words(Hardware { item, count, price }: &Hardware) -> String {
+    match price {
+        Some(price) if *count == 1 => format!("1 × {item}: {}", price.print()),
+        Some(price) => {
+            format!("{count} × {item} at {}: {}", price.print(), (*price * i64::from(*count)).print())
+        }
+        None => format!("{count} × {item}: no price given"),
+    }
+}
+
+/// "2 × gas strut, invented strut 16-7, for LL: no price given"; `None` without struts, and where the hardware of the job
+/// counts that strut.
+fn strut_words(job: &Job, lid: &HingedLid) -> Option<String> {
+    let struts = lid.struts.as_ref()?;
+    let mark = &job.parts[lid.part].mark;
+    let count = struts.mounts.count;
+    let Some((name, _)) = &struts.chosen else {
+        return Some(format!(
+            "{count} × gas strut for {mark}: none is chosen; what it must do stands under \"Gas struts of {mark}\""
+        ));
+    };
+    let is_counted = job.hardware.iter().any(|hardware| hardware.item.contains(name.as_str()));
+    (!is_counted).then(|| {
+        format!(
+            "{count} × gas strut for {mark}, {name}: no price given; \"hardware\" in the job counts and prices it"
+        )
+    })
+}
+
+/// What hangs on a lid by its weight only and is in no count of hardware; `None` where there is nothing.
+fn named_with_a_lid(job: &Job, lid: &HingedLid) -> Option<String> {
+    let is_counted = |what: &str| job.hardware.iter().any(|hardware| hardware.item.contains(what));
+    let named: Vec<&str> =
+        lid.hardware.iter().map(|hung| hung.what.as_str()).filter(|what| !is_counted(what)).collect();
+    (!named.is_empty()).then(|| {
+        format!(
+            "for {}: {}: named with a weight only; \"hardware\" in the job counts and prices it",
+            job.parts[lid.part].mark,
+            named.join(", ")
+        )
+    })
 }

@@ -1,8 +1,10 @@
 //! `scrap-report.json`: bought = parts + kept drops + kerf + edge trim + scrap, in exact integers beside the readable
 //! figures, so that any reader can add them up.
 
-use estimate::{Amount, Breakdown, ScrapReport, scrap_credits};
+use estimate::{Amount, Breakdown, ScrapReport, worths};
 use job::Job;
+use paper::lists::ListUnits;
+use paper::scrap_report::saleable;
 use serde_json::{Value, json};
 
 use super::numbers::{Numbers, rounded};
@@ -14,6 +16,7 @@ pub(crate) fn scrap_json(job: &Job, report: &ScrapReport) -> Value {
     json!({
         "plateloft": 1,
         "job": job.name,
+        "currency": job.currency,
         "units": { "area": area_unit, "weight": weight_unit, "exact_area": "nm2", "exact_weight": "microgram", "money": "cent" },
         "sheets": report.sheets.iter().map(|sheet| json!({
             "sheet": sheet.sheet,
@@ -34,7 +37,7 @@ pub(crate) fn scrap_json(job: &Job, report: &ScrapReport) -> Value {
         "total": breakdown(&report.total, numbers),
         "sheets_without_price": report.sheets_without_price,
         "scrap_credit_cents": job.buying.scrap_credit.map(|price| {
-            scrap_credits(report, price).into_iter().map(units::Money::cents).collect::<Vec<_>>()
+            worths(&saleable(report, ListUnits::of(job.style)), price).into_iter().map(units::Money::cents).collect::<Vec<_>>()
         }),
     })
 }

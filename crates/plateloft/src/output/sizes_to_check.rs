@@ -11,6 +11,7 @@ use shapes::hopper::Hopper;
 use shapes::panel::Panel;
 use units::{Angle, Length};
 
+use super::angles_to_check::inside_angles;
 use super::corners;
 use super::drawings::fact_words;
 use crate::plan::{Flats, PlannedPart, body_of};
@@ -29,9 +30,49 @@ pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
             return outboard_flanges_as_one(proven).into_iter().chain(widths).chain([boxed]).collect();
         }
         ShapeInput::Panel(panel) => corner_widths(flats, panel),
+        shape if is_pan_or_lid(shape) => inside_angles(part),
         _ => Vec::new(),
     };
+    let proven = if is_pan_or_lid(&part.part.shape) { alike_as_one(proven) } else { proven };
     proven.into_iter().chain(more).chain([boxed]).collect()
+}
+
+/// Whether its walls or slopes are checked by their angles.
+fn is_pan_or_lid(shape: &ShapeInput) -> bool {
+    let word = shape.recipe().word();
+    word == "pan" || word.ends_with("lid")
+}
+
+/// Sizes that are the same at every side as one row: rise, depths of skirts, widths of rims.
+fn alike_as_one(sizes: Vec<Fact>) -> Vec<Fact> {
+    let mut kept: Vec<Fact> = Vec::new();
+    let sides = ["rise of the top over rim ", "depth of skirt ", "width of rim "];
+    let of = |fact: &Fact, what: &str| fact.name.starts_with(what);
+    let alike = |what: &str| {
+        let mut all = sizes.iter().filter(|fact| of(fact, what));
+        all.next().is_some_and(|first| all.all(|fact| fact.value == first.value))
+    };
+    let one: Vec<&str> = sides.into_iter().filter(|what| alike(what)).collect();
+    // The side's letters follow, then what holds of all: ", from the outside of its wall".
+    let split = |name: &'_ str, what: &str| -> (String, String) {
+        let behind = &name[what.len()..];
+        let (side, rest) = behind.split_at(behind.find([',', ' ']).unwrap_or(behind.len()));
+        (side.to_owned(), rest.to_owned())
+    };
+    for fact in &sizes {
+        let Some(what) = one.iter().find(|what| of(fact, what)) else {
+            kept.push(fact.clone());
+            continue;
+        };
+        if kept.iter().any(|known| of(known, what)) {
+            continue;
+        }
+        let all = sizes.iter().filter(|other| of(other, what));
+        let sides: Vec<String> = all.map(|other| split(&other.name, what).0).collect();
+        let (_, rest) = split(&fact.name, what);
+        kept.push(Fact { name: format!("{what}{}{rest}", sides.join(", ")), ..fact.clone() });
+    }
+    kept
 }
 
 /// Sizes of a piece of a hopper that is not bent, for its layout sheet; none for any other part.

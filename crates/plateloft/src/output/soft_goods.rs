@@ -108,6 +108,14 @@ pub(crate) fn list(job: &Job, others: &Others) -> Vec<Passage> {
     passages
 }
 
+/// Rolls and sheets of liner of which the job gives no weight per area: "rolls of deck matting", "sheets of wear liner".
+pub(crate) fn without_weight(job: &Job) -> Vec<String> {
+    let rolls = job.coverings.iter().filter(|covering| covering.weight.is_none());
+    let rolls = rolls.map(|covering| format!("rolls of {}", covering.name));
+    let sheets = job.liners.iter().filter(|liner| liner.weight.is_none());
+    rolls.chain(sheets.map(|liner| format!("sheets of {}", liner.name))).collect()
+}
+
 /// "Not weighed: deck matting: no weight given. …", where the job gives no weight per area of something.
 fn not_weighed(job: &Job) -> Option<String> {
     let rolls = job.coverings.iter().map(|covering| (&covering.name, covering.weight));

@@ -27,6 +27,7 @@ pub(super) fn limits(job: &Job, metal: &JobMetal) -> Limits {
     Limits {
         shortest_flange: brake.and_then(|brake| brake.shortest_flange),
         v_opening: given_v,
+        kerf: Some(job.shop.kerf).filter(|kerf| Length::ZERO < *kerf),
         brake_length: brake.and_then(|brake| brake.machine.length()),
         machine: brake.map(|brake| brake.machine.clone()),
         roll: job.shop.roll,
@@ -50,6 +51,12 @@ pub(super) fn limits(job: &Job, metal: &JobMetal) -> Limits {
     }
 }
 
+/// The V die that a metal is bent in, and whether the shop names it: else the chart does; none for metal beyond the chart.
+pub(crate) fn v_of(job: &Job, metal: &JobMetal) -> (Option<Length>, bool) {
+    let own = limits(job, metal).v_opening;
+    (own.or_else(|| chosen_v_opening(&[], metal.metal.thickness)), own.is_some())
+}
+
 /// One foot, exactly.
 const MM_PER_FOOT: f64 = 304.8;
 
@@ -57,7 +64,7 @@ const MM_PER_FOOT: f64 = 304.8;
 /// beyond the chart. Formula and factors are those of `stock`; charts differ from it by up to a fifth.
 pub(crate) fn us_tons(job: &Job, metal: &JobMetal, bend: &BendLine) -> Option<(f64, Length)> {
     let thickness = metal.metal.thickness;
-    let v = limits(job, metal).v_opening.or_else(|| chosen_v_opening(&[], thickness))?;
+    let v = v_of(job, metal).0?;
     let alloy = &metal.metal.alloy;
     let factor = force_factor(&alloy.name, metal.metal.temper.as_deref(), alloy.family);
     let times = factor.map_or(1.0, |row| row.factor);

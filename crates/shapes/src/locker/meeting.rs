@@ -75,6 +75,13 @@ impl Locker {
         joined::seam_facts(piece, &pieces, &joints, ["corner", "corner"], making)
     }
 
+    /// Where every plate's root face lies; nothing where a plate cannot be made.
+    pub(super) fn roots(&self, making: &Making) -> Vec<Frame> {
+        let standing = self.plates().into_iter().map(|plate| self.standing(plate, making));
+        let pieces: Result<Vec<Standing>, _> = standing.collect();
+        pieces.map_or_else(|_| Vec::new(), |pieces| pieces.iter().map(|piece| piece.root).collect())
+    }
+
     /// A plate in its place.
     fn standing(&self, plate: Plate, making: &Making) -> Result<Standing, Vec<Problem>> {
         let (part, root): (FoldedPart, Frame) = match plate {

@@ -104,6 +104,11 @@ impl Recipe for MadeUpPan {
         let root = if piece == 0 { 0 } else { walls[(piece - 1) % walls.len()] };
         let mut built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "height", making)])?;
         built.part.sizes.extend(self.cut_heights(&floor, &walls, &built.plates));
+        // A rim with a step ends in a bend, and is checked by the sizes beyond it.
+        if self.step.is_none() {
+            let face = |plate: usize| built.plates.iter().position(|&own| own == plate);
+            built.part.sizes.extend(self.pan.rim_widths(&floor, |side, band| face(walls[side] + band)));
+        }
         let mut facts: Vec<Fact> = sum.into_iter().collect();
         facts.extend(self.pan.facts(&floor, making));
         facts.extend(self.own_facts(&shell, making));

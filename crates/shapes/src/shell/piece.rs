@@ -43,6 +43,11 @@ impl Shell {
         Ok(piece)
     }
 
+    /// Where the root faces of the pieces of these plates lie.
+    pub(crate) fn roots(&self, plates: impl Iterator<Item = usize>) -> Vec<Frame> {
+        plates.map(|plate| self.root_frame(plate)).collect()
+    }
+
     /// The plates of that piece, bent, and nothing else.
     pub(super) fn plates_of(&self, root: usize) -> Result<ShellPiece, ShellError> {
         let mut piece = ShellPiece {

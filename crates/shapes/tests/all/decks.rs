@@ -346,3 +346,18 @@ fn widths_at_stations_are_measured_on_the_refolded_deck() {
     let wrong = refold::prove(&shaped.part, &flat).unwrap_err().to_string();
     assert!(wrong.starts_with("width at station 60.000 is off by 3.175"), "{wrong}");
 }
+
+/// The seam at 75 lies on frame 5 of frames every 15, and its strip of 3 from 73 1/2 to 76 1/2 on it.
+#[test]
+fn a_frame_under_the_backing_strip_of_a_deck_is_named() {
+    let split = Deck { splits_at: vec![inches("75")], backing_strip: Some(inches("3")), ..deck(&OFFSETS) };
+    let strip = split.pieces().len() - 1;
+    let found = split.cautions(strip, &tread());
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert!(
+        found[0].wrong.starts_with("frame 5 at 75.000 lies under it, right under the seam"),
+        "{}",
+        found[0]
+    );
+    assert!((0..strip).all(|piece| split.cautions(piece, &tread()).is_empty()));
+}

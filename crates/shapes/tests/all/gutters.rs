@@ -224,3 +224,37 @@ fn a_spout_is_a_part_of_its_own_and_its_hole_goes_by_its_outside() {
     let problems = Gutter { drain: drain("1", short), ..gutter() }.shape_piece(4, &thin).unwrap_err();
     assert_eq!(problems[0].field, "drain.spout.length");
 }
+
+/// Over a rectangle of 30 × 20 the bottoms of the four channels, put together, reach from outside to outside, and each of
+/// them lies on its own side: 30 × 20.
+#[test]
+fn the_channels_of_a_gutter_stand_round_its_opening() {
+    let opening = Figure::rectangle(inches("30").millimetres(), inches("20").millimetres()).unwrap();
+    let gutter = Gutter { opening, drain: None, ..gutter() };
+    let places = gutter.put_together(&skin());
+    assert_eq!(places.len(), gutter.pieces().len());
+    let mut corners = Vec::new();
+    for (number, place) in places.iter().enumerate() {
+        let part = gutter.shape_piece(number, &skin()).unwrap().part;
+        corners.extend(part.faces[0].corners.iter().map(|corner| place.place(*corner, 0.0)));
+    }
+    assert!(corners.iter().all(|corner| corner.z.abs() < 1e-9), "the bottoms lie level");
+    let reach = |of: &dyn Fn(&geometry::Point3) -> f64| {
+        let ends = corners
+            .iter()
+            .map(of)
+            .fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], at| [low.min(at), high.max(at)]);
+        (ends[1] - ends[0]) / 25.4
+    };
+    let [long, wide] = [reach(&|corner| corner.x), reach(&|corner| corner.y)];
+    // Faces run to their mold lines, which lie on the outsides.
+    assert!((long - 30.0).abs() < 0.001 && (wide - 20.0).abs() < 0.001, "{long} × {wide}");
+    let strip = Coaming {
+        opening: hatch(),
+        outset: Length::ZERO,
+        height: inches("4"),
+        top: Rim::None,
+        made: CoamingMade::Strip,
+    };
+    assert!(strip.put_together(&skin()).is_empty(), "one piece stands by itself");
+}

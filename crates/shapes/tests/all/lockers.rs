@@ -65,6 +65,54 @@ fn proven(shaped: &Shaped) -> fold::FlatPattern {
     flat
 }
 
+/// By hand: the seam at 46 lies on frame 2 of frames every 23; its strip of 3 reaches from 44 1/2 to 47 1/2.
+#[test]
+fn a_frame_under_a_backing_strip_is_named_with_its_distance_from_the_seam() {
+    let cautions = |locker: &Locker, suffix: &str| {
+        let number = locker.pieces().iter().position(|piece| piece.suffix == suffix).unwrap();
+        locker.cautions(number, &skin())
+    };
+    for suffix in ["top-strip1", "front-strip1"] {
+        let found = cautions(&gig(), suffix);
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert_eq!(found[0].value, "44.500 to 47.500 from aft");
+        assert!(
+            found[0].wrong.starts_with("frame 2 at 46.000 lies under it, right under the seam"),
+            "{}",
+            found[0]
+        );
+        assert!(found[0].wrong.contains(".090 thick"), "{}", found[0]);
+    }
+    let close = Locker { frames_every: Some(inches("1")), ..gig() };
+    let found = cautions(&close, "top-strip1");
+    // 45, 46 and 47 lie within 44 1/2 to 47 1/2; 44 and 48 do not.
+    assert_eq!(found.len(), 3, "{found:?}");
+    assert!(
+        found[0].wrong.contains("frame 45 at 45.000 lies under it, 1.000 aft of the seam"),
+        "{}",
+        found[0]
+    );
+    let free = Locker { frames_every: None, ..gig() };
+    assert!(cautions(&free, "top-strip1").is_empty());
+}
+
+/// A lid of 20 × 10 over an opening of 18 1/2 × 8 1/2 stands 3/4 outside it all round.
+#[test]
+fn a_lid_s_opening_is_told_with_how_far_it_lies_inside_the_lid() {
+    let told = |opening| {
+        let locker = Locker { lids: vec![LockerLid { opening, ..lid("12") }], ..gig() };
+        let top = piece(&locker, "top1", &skin());
+        let fact = top.facts.iter().find(|fact| fact.name == "lid 1 lies").unwrap();
+        match &fact.value {
+            FactValue::Words(words) => words.clone(),
+            value => panic!("{value:?}"),
+        }
+    };
+    let cut = told(Some([inches("18-1/2"), inches("8-1/2")]));
+    assert!(cut.contains("18.500 × 8.500, .750 inside the lid's outside at either end and .750 at"), "{cut}");
+    assert!(told(None).contains("no opening is cut under it"));
+}
+
 fn refused(locker: &Locker) -> Problem {
     locker.shape_piece(0, &skin()).unwrap_err().remove(0)
 }

@@ -5,6 +5,7 @@ mod bend_orders;
 mod bend_zones;
 mod brake_profile;
 mod bulkheads;
+mod checked_sizes;
 mod common;
 mod consoles;
 mod corners_by_name;

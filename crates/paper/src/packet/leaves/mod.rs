@@ -245,6 +245,7 @@ fn scrap<'a>(flow: &mut Flow<'a>, packet: &Packet<'_>, (report, picture): (&Scra
     flow.title("Scrap report");
     flow.paragraph(super::SCRAP_SUM);
     scrap_report::shared_words(report, packet.units).iter().for_each(|words| flow.paragraph(words));
+    flow.paragraph(packet.money);
     flow.sentences(packet.kept_drops, false);
     flow.drawing(picture);
     for (heading, table) in scrap_report::tables(report, packet.units) {

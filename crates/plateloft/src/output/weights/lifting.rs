@@ -5,6 +5,7 @@ use job::{HingedLid, Job, JobSheet, SheetOutline};
 use units::{Mass, MassUnit};
 
 use super::mass_words;
+use crate::output::soft_goods;
 use crate::plan::balance::{PlannedLid, WeighedPart, units};
 use crate::plan::{Flats, LaidSheet, Plan, sheet_words};
 use crate::speech::Refusal;
@@ -30,7 +31,16 @@ pub(crate) fn sheets_of_the_job(job: &Job) -> Vec<(String, Mass)> {
         let words = format!("a whole sheet of {}, {}", metal.name, sheet_words(sheet, job.style));
         (words, metal.weight_per_area.over(sheet.width * sheet.length))
     };
-    bought.map(named).collect()
+    bought.map(named).chain(liner_sheets(job)).collect()
+}
+
+/// Whole sheets of liner of which the job gives the weight.
+fn liner_sheets(job: &Job) -> impl Iterator<Item = (String, Mass)> + '_ {
+    job.liners.iter().filter_map(|liner| {
+        let [long, wide] = liner.sheet;
+        let size = liner.sheet.map(|side| side.print(job.style)).join(" × ");
+        Some((format!("a whole sheet of {}, {size},", liner.name), liner.weight?.over(long * wide)))
+    })
 }
 
 /// Every sheet that a plan cuts, bought or from the rack, those that are alike together, each with the weight of one.
@@ -51,15 +61,50 @@ pub(crate) fn sheets_of_the_plan(plan: &Plan) -> Vec<(String, Mass)> {
         let sheets = if count == 1 { "a sheet".to_owned() } else { format!("each of {count} sheets") };
         (format!("{sheets} of {}, {size},", laid.metal), laid.weight_per_area.over(area))
     };
-    alike.into_iter().map(named).collect()
+    alike.into_iter().map(named).chain(liner_sheets(&plan.flats.job)).collect()
 }
 
-/// What is above the most that one person may lift, with its weight: "LL (66.10 lb)".
+/// What the hands of two and of three together lift of what they would lift one by one (HSE, Manual handling, L23: from
+/// memory).
+const TWO_TOGETHER: f64 = 2.0 * 2.0 / 3.0;
+const THREE_TOGETHER: f64 = 3.0 / 2.0;
+
+/// How many hands take a weight above the limit of one person, and what each then bears: "two people, 31.37 lb each".
+fn hands_words(flats: &Flats, mass: Mass) -> String {
+    let each = |people: f64| mass_words(flats, Mass::from_kilograms(mass.kilograms() / people));
+    let times = mass.kilograms() / HandLift::ideal_limit().kilograms();
+    if times <= TWO_TOGETHER {
+        format!("two people, {} each", each(2.0))
+    } else if times <= THREE_TOGETHER {
+        format!("heavy for two, {} each: a third hand, {} each, or a hoist", each(2.0), each(3.0))
+    } else {
+        format!(
+            "heavy for two, {} each, and for three, {} each: a hoist with sheet clamps, or slide it on edge and never lift it clear",
+            each(2.0),
+            each(3.0)
+        )
+    }
+}
+
+/// What people who lift together are reckoned to lift, with its source.
+fn together_words(flats: &Flats) -> String {
+    let limit = HandLift::ideal_limit().kilograms();
+    let [two, three] =
+        [TWO_TOGETHER, THREE_TOGETHER].map(|times| mass_words(flats, Mass::from_kilograms(times * limit)));
+    format!(
+        "Two who lift together are reckoned at two thirds of what they lift one by one, here {two}, three at half of it, {three} \
+         (HSE, Manual handling, L23: from memory). A sheet has no handles and sags: carry it on edge in sheet clamps or on a \
+         trolley, in gloves, out of the wind."
+    )
+}
+
+/// What is above the most that one person may lift, with its weight and who lifts it: "LL at 66.10 lb: two people, …".
 fn above_one_person(flats: &Flats, weighed: Weighed<'_>, sheets: &[(String, Mass)]) -> Vec<String> {
     let limit = HandLift::ideal_limit();
     let all = lifted(flats, weighed).into_iter().chain(sheets.iter().cloned());
     let heavy = all.filter(|(_, mass)| limit < *mass);
-    heavy.map(|(what, mass)| format!("{what} at {}", mass_words(flats, mass))).collect()
+    let words = |(what, mass)| format!("{what} at {}: {}", mass_words(flats, mass), hands_words(flats, mass));
+    heavy.map(words).collect()
 }
 
 /// What hands should know of before anything is lifted, for the first page: what is above the most that one person may lift,
@@ -78,10 +123,12 @@ pub(crate) fn lift_cautions(
     let mut cautions = Vec::new();
     if !heavy.is_empty() {
         cautions.push(format!(
-            "Above the {ideal} that one person may lift at best, so a hoist, or more hands: {}",
-            heavy.join("; ")
+            "Above the {ideal} that one person may lift at best ({LIFT_SOURCE}): {}. {}",
+            heavy.join("; "),
+            together_words(flats)
         ));
     }
+    cautions.extend(not_looked_at(flats));
     for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
         let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?.limit;
         let (mark, mass) = (&flats.parts[*part].part.mark, parts[*part].each);
@@ -93,6 +140,18 @@ pub(crate) fn lift_cautions(
         }
     }
     Ok(cautions)
+}
+
+/// What of the coverings and liners nobody has weighed: whether one person lifts it is not known.
+fn not_looked_at(flats: &Flats) -> Option<String> {
+    let names = soft_goods::without_weight(&flats.job);
+    (!names.is_empty()).then(|| {
+        format!(
+            "Not weighed, so not looked at for lifting: {}. Their weight per area is not in the job: weigh one before it is lifted, \
+             or give the maker's figure.",
+            names.join("; ")
+        )
+    })
 }
 
 pub(super) fn lift_fault(flats: &Flats, number: usize, fault: estimate::LiftFault) -> Refusal {
@@ -125,8 +184,9 @@ pub(super) fn text(
         text.push_str("No part and no whole sheet of this job is above that ceiling of ideal conditions by its weight alone; a large sheet still takes two. Cut edges cut: wear gloves.\n");
     } else {
         let list = heavy.join("; ");
-        text.push_str(&format!("CAUTION: above it, so a hoist, or more hands: {list}.\n"));
+        text.push_str(&format!("CAUTION: above it: {list}.\n{}\n", together_words(flats)));
     }
+    text.extend(not_looked_at(flats).map(|words| words + "\n"));
     for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
         let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?;
         let (mark, mass) = (&flats.parts[*part].part.mark, parts[*part].each);

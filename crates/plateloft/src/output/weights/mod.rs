@@ -168,7 +168,7 @@ fn wholes_words(flats: &Flats, parts: &[WeighedPart]) -> Option<Vec<Passage>> {
         Column::numbers(format!("all its pieces, {unit}"), "sum of the printed weights of its pieces above"),
     ];
     let table = sheet(columns, wholes.iter().map(row).collect(), None);
-    let text = "Every piece is measured in its own box; the job does not say how they stand together, so no centre of the whole is given.\n";
+    let text = "Every piece is measured in its own box; no centre of the whole is worked out.\n";
     Some(vec![table, Passage::Words(text.to_owned())])
 }
 
