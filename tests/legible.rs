@@ -148,7 +148,9 @@ const CAPITAL: f64 = 1409.0 / 2048.0;
 
 /// On a layout sheet, read at arm's length (600 to 700 mm): the smallest nominal height of ISO 3098 (from memory). At 650 mm that is
 /// nine and a half minutes of arc, and good eyes tell five (from memory).
-const LEAST_CAPITAL_MM: f64 = 1.8;
+/// Figures in the lists over and under the drawing, which are read from nearer, are set a twentieth smaller, and the PDF tells
+/// them from running dimensions by nothing.
+const LEAST_CAPITAL_MM: f64 = 0.95 * 1.8;
 
 /// Excepted: names of faces, edges, details, stations and holes, which stand in narrow places and are told in larger words, by a
 /// list or on a page of their own; notes, by a twentieth. Common practice, no source.

@@ -24,7 +24,7 @@ const HAIRLINE_COST: f64 = 12.0;
 
 /// Directions tried from a tip, and those tried where none of them leads anywhere.
 const DIRECTIONS: u32 = 16;
-const FINE_DIRECTIONS: u32 = 96;
+const FINE_DIRECTIONS: u32 = 72;
 
 /// A straight piece between two points.
 type Piece = (Point, Point);
@@ -76,17 +76,15 @@ pub(crate) fn place_within_reach(
     None
 }
 
-/// How often labels are laid anew in another order where one found no room.
-const TRIES: usize = 24;
-
-/// Lays things one by one, by `lay`, in an order in which each finds room, and says which; what is stuck comes before all others
-/// the next time. `None` where no order was found.
+/// Lays things one by one, by `lay`, in an order in which each finds room; what is stuck comes before all others the next time.
+/// `None` where no order was found in so many `tries`; `waiting` is left in the last one.
 pub(crate) fn in_some_order<T>(
     field: &mut Field,
     waiting: &mut [T],
+    tries: usize,
     lay: impl Fn(&mut Field, &T) -> Option<Vec<Item>>,
 ) -> Option<Vec<Item>> {
-    for _ in 0..TRIES {
+    for _ in 0..tries {
         let mut tried = field.clone();
         let (mut items, mut stuck) = (Vec::new(), Vec::new());
         for (number, thing) in waiting.iter().enumerate() {
@@ -167,7 +165,9 @@ fn nearby(
     let reach = f64::from(FARTHEST_EM) * label.size_mm + label.width_mm();
     let field = &field.within(low - Vector::new(reach, reach), high + Vector::new(reach, reach));
     for (rank, &tip) in (0_u32..).zip(tips) {
-        for ring in 2..=FARTHEST_EM {
+        // Where so many ways are tried, every other distance does.
+        let step = if directions == DIRECTIONS { 1 } else { 2 };
+        for ring in (2..=FARTHEST_EM).step_by(step) {
             let base = f64::from(ring) + 0.5 * f64::from(rank);
             if best.as_ref().is_some_and(|found| found.cost <= base) {
                 break;

@@ -53,9 +53,13 @@ pub(super) fn labels(
         .collect();
     waiting.sort_by_key(|bend| if bend.choices == 0 { usize::MAX } else { bend.choices });
     // First in the neighbourhood of every line, then out beside the drawing, and only then across other bend lines.
-    let near = leader::in_some_order(field, &mut waiting, |field, bend| bend.place_near(field));
-    let clear =
-        near.or_else(|| leader::in_some_order(field, &mut waiting, |field, bend| bend.place(field, bounds)));
+    let near = leader::in_some_order(field, &mut waiting, NEAR_TRIES, |field, bend| {
+        bend.beside(field)
+            .or_else(|| leader::place_within_reach(field, &bend.label, (&bend.tips(), &bend.others)))
+    });
+    let clear = near.or_else(|| {
+        leader::in_some_order(field, &mut waiting, TRIES, |field, bend| bend.place(field, bounds))
+    });
     clear.unwrap_or_else(|| {
         let lay = |bend: &Waiting| {
             let across = |field: &mut Field| leader::place(field, &bend.label, &bend.tips()[..3], bounds);
@@ -78,20 +82,23 @@ pub fn side_words(direction: Direction, marked_with: &str) -> String {
 /// Where a leader may end on a bend line, as shares of its length, best first.
 const TIP_SHARES: [f64; 13] = [0.5, 0.25, 0.75, 0.12, 0.88, 0.37, 0.63, 0.18, 0.82, 0.06, 0.94, 0.02, 0.98];
 
+/// How many orders are tried with all words near their lines, and with some beside the whole drawing.
+const NEAR_TRIES: usize = 3;
+const TRIES: usize = 24;
+
 impl Waiting {
-    /// Beside its line where no extension line runs through it, else on a leader that crosses no other bend line: nobody could
-    /// tell which of the two the words belong to. `None` where there is neither near it.
-    fn place_near(&self, field: &mut Field) -> Option<Vec<Item>> {
-        let Self { label, line, others, .. } = self;
-        let along = label::reading(line.1 - line.0);
-        let suits = |field: &Field, centre: Point| field.hairlines_through(&label.room(centre, along)) == 0;
-        label::lay_beside(field, label, *line, suits)
-            .or_else(|| leader::place_within_reach(field, label, (&self.tips(), others)))
+    /// Beside its line where no extension line runs through it.
+    fn beside(&self, field: &mut Field) -> Option<Vec<Item>> {
+        let along = label::reading(self.line.1 - self.line.0);
+        let suits =
+            |field: &Field, centre: Point| field.hairlines_through(&self.label.room(centre, along)) == 0;
+        label::lay_beside(field, &self.label, self.line, suits)
     }
 
-    /// The same, or beside the whole drawing.
+    /// Beside its line, or on a leader that crosses no other bend line: nobody could tell which of the two the words belong to.
+    /// `None` where there is neither.
     fn place(&self, field: &mut Field, bounds: (Point, Point)) -> Option<Vec<Item>> {
-        self.place_near(field)
+        self.beside(field)
             .or_else(|| leader::place_clear_of(field, &self.label, (&self.tips(), &self.others), bounds))
     }
 

@@ -231,7 +231,7 @@ pub(super) fn rings(
 ) -> Vec<Item> {
     let mut items: Vec<Item> =
         details.iter().map(|detail| ring(detail.centre, ring_radius_mm(detail, text_mm))).collect();
-    let mut waiting: Vec<(Label, Vec<Point>)> = Vec::new();
+    let mut waiting: Vec<(Label, Vec<Point>, Vec<Point>)> = Vec::new();
     for detail in details {
         let radius = ring_radius_mm(detail, text_mm);
         // Slanting ways first, then those between them.
@@ -245,19 +245,29 @@ pub(super) fn rings(
                 .all(|off| TIP_CLEAR_EM * text_mm <= off)
         };
         let apart: Vec<Point> = tips.iter().filter(is_apart).copied().collect();
-        let tips = if apart.is_empty() { tips.to_vec() } else { apart };
+        let all = tips.to_vec();
+        let tips = if apart.is_empty() { all.clone() } else { apart };
         // The letter or station stands beside the ring already.
         let name = Label { weight: Weight::Bold, ..Label::new(detail.short_name(), NAMES_EM * text_mm) };
-        waiting.push((name, tips));
+        waiting.push((name, tips, all));
     }
-    let near = leader::in_some_order(field, &mut waiting, |field, (name, tips)| {
+    let near = leader::in_some_order(field, &mut waiting, TRIES, |field, (name, tips, _)| {
         leader::place_within_reach(field, name, (tips, &[]))
     });
     items.extend(near.unwrap_or_else(|| {
-        waiting.iter().flat_map(|(name, tips)| leader::place(field, name, tips, bounds)).collect()
+        let lay = |(name, tips, all): &(Label, Vec<Point>, Vec<Point>)| {
+            // A leader that ends beside another ring is better than one across the drawing or through words.
+            let within = leader::place_within_reach(field, name, (tips, &[]));
+            let any = within.or_else(|| leader::place_within_reach(field, name, (all, &[])));
+            any.unwrap_or_else(|| leader::place(field, name, all, bounds))
+        };
+        waiting.iter().flat_map(lay).collect()
     }));
     items
 }
+
+/// How many orders of the names of details are tried.
+const TRIES: usize = 8;
 
 pub(super) fn ring(centre: Point, radius_mm: f64) -> Item {
     let contours = vec![Contour::round_hole(centre, radius_mm).reversed()];
