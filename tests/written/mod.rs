@@ -183,7 +183,7 @@ pub(crate) fn faults(seen: &Seen) -> Vec<String> {
 /// How far two lines may be apart where one begins on the other, mm: the fineness of written numbers.
 const ON: f64 = 0.01;
 
-/// Leaders of bends that cross another bend line than the one they begin on, and leaders that run through words.
+/// Leaders of bends that cross another bend line than the one they begin on.
 pub(crate) fn misleading(seen: &Seen) -> Vec<String> {
     let mut faults = Vec::new();
     for (words, leader) in &seen.leaders {
@@ -200,11 +200,6 @@ pub(crate) fn misleading(seen: &Seen) -> Vec<String> {
                 faults.push(format!("{}: the leader of “{words}” begins on no bend line", seen.name));
             }
         }
-        let run_through = seen.texts.iter().filter(|ink| !ink.is_blank() && overlap(&ink.corners, leader));
-        faults.extend(
-            run_through
-                .map(|ink| format!("{}: the leader of “{words}” runs through “{}”", seen.name, ink.words)),
-        );
     }
     faults
 }
