@@ -323,11 +323,28 @@ fn lids_and_frames_of_a_locker_have_their_places() {
     );
     assert!(second.contains("13 from the aft end of this plate, 59 from that of the locker, "), "{second}");
     assert!(second.contains("its rear edge 1 1/2 from "), "{second}");
+    let by_rows = "; scribe them by the running dimensions";
     for plate in ["LS-top", "LS-front"] {
         let name = "frames, from the aft end of this plate";
-        assert_eq!(fact(&format!("{plate}1"), name), "frame 1 23, frame 2 46");
-        assert_eq!(fact(&format!("{plate}2"), name), "frame 2 0, frame 3 23");
+        assert_eq!(fact(&format!("{plate}1"), name), format!("frame 1 23, frame 2 46{by_rows}"));
+        assert_eq!(fact(&format!("{plate}2"), name), format!("frame 2 0, frame 3 23{by_rows}"));
     }
+    // On the drawings they are running dimensions from the datum corner: the top's is its aft end, the front's its forward end.
+    // The two flanges of the top are bent off its edges, so that the lid's rear edge at 1 1/2 lies higher on the flat by what the
+    // rear flange takes.
+    let numbers = |mark: &str| -> Vec<String> {
+        words(&lockers[&format!("parts/{mark}.svg")]).into_iter().map(|(words, _)| words).collect()
+    };
+    let holds = |mark: &str, wanted: &[&str]| {
+        let numbers = numbers(mark);
+        for number in wanted {
+            assert!(numbers.iter().any(|words| words == number), "{mark}: {number} in {numbers:?}");
+        }
+    };
+    holds("LS-top1", &["13", "23", "33", "lid 1, rear aft corner", "lid 1, front forward corner"]);
+    holds("LS-top2", &["13", "23", "33"]);
+    holds("LS-front1", &["0", "23"]);
+    holds("LS-front2", &["23", "46"]);
 }
 
 /// A piece of a hopper is proven by its edges, both diagonals of its face, and the bevel; the whole by rim, collar, rise and how

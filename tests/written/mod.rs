@@ -35,6 +35,10 @@ pub(crate) struct Seen {
     pub(crate) strokes: Vec<[Place; 2]>,
     /// Every straight line: of a drawing, or of a leaf that is drawn on the paper itself.
     pub(crate) lines: Vec<[Place; 2]>,
+    /// How wide lines are drawn, mm, each width once.
+    pub(crate) widths: Vec<f64>,
+    /// Every leader of a layout sheet, from the thing it leads to: the words at its other end.
+    pub(crate) leaders: Vec<(String, [Place; 2])>,
     /// Where drawn lines begin and end, within the window of their drawing.
     pub(crate) corners: Vec<Place>,
 }
@@ -174,6 +178,76 @@ pub(crate) fn faults(seen: &Seen) -> Vec<String> {
         }
     }
     faults
+}
+
+/// How far two lines may be apart where one begins on the other, mm: the fineness of written numbers.
+const ON: f64 = 0.01;
+
+/// Leaders of bends that cross another bend line than the one they begin on.
+pub(crate) fn misleading(seen: &Seen) -> Vec<String> {
+    let mut faults = Vec::new();
+    for (words, leader) in &seen.leaders {
+        if words.starts_with("bend UP ") || words.starts_with("bend DOWN ") {
+            let crossed =
+                seen.bends.iter().filter(|line| off(leader[0], **line) > ON && cross(*leader, **line));
+            let count = crossed.count();
+            if 0 < count {
+                faults
+                    .push(format!("{}: the leader of “{words}” crosses {count} other bend lines", seen.name));
+            }
+            // The line of a test strip is drawn with its picture.
+            if !seen.bends.is_empty() && seen.bends.iter().all(|line| off(leader[0], *line) > ON) {
+                faults.push(format!("{}: the leader of “{words}” begins on no bend line", seen.name));
+            }
+        }
+    }
+    faults
+}
+
+/// How far a place lies off a line, mm.
+fn off(at: Place, [a, b]: [Place; 2]) -> f64 {
+    let (run, from_a) = ([b[0] - a[0], b[1] - a[1]], [at[0] - a[0], at[1] - a[1]]);
+    let squared = run[0] * run[0] + run[1] * run[1];
+    let share = if squared < TOUCH * TOUCH {
+        0.0
+    } else {
+        ((from_a[0] * run[0] + from_a[1] * run[1]) / squared).clamp(0.0, 1.0)
+    };
+    let rest = [from_a[0] - share * run[0], from_a[1] - share * run[1]];
+    (rest[0] * rest[0] + rest[1] * rest[1]).sqrt()
+}
+
+/// True when each of two lines has the ends of the other on either side.
+fn cross(first: [Place; 2], second: [Place; 2]) -> bool {
+    let side =
+        |[a, b]: [Place; 2], at: Place| (b[0] - a[0]) * (at[1] - a[1]) - (b[1] - a[1]) * (at[0] - a[0]);
+    let parted = |line: [Place; 2], ends: [Place; 2]| side(line, ends[0]) * side(line, ends[1]) < 0.0;
+    parted(first, second) && parted(second, first)
+}
+
+/// Texts that come nearer to the edge of the paper than `margins`: left and right, below, above, mm.
+pub(crate) fn outside_margins(seen: &Seen, [beside, below, above]: [f64; 3]) -> Vec<String> {
+    let is_out = |at: &Place| {
+        let [width, height] = seen.size;
+        at[0] < beside || width - beside < at[0] || at[1] < below || height - above < at[1]
+    };
+    let out = seen.texts.iter().filter(|ink| !ink.is_blank() && ink.corners.iter().any(is_out));
+    out.map(|ink| format!("{}: “{}” lies outside the margin", seen.name, ink.words)).collect()
+}
+
+/// Two bend lines and a leader that begins on the first: over the second, and away from it.
+#[test]
+fn a_leader_over_another_bend_line_is_found_and_one_beside_it_is_not() {
+    let seen = |foot: Place| Seen {
+        bends: vec![[[0.0, 0.0], [50.0, 0.0]], [[0.0, 5.0], [50.0, 5.0]]],
+        leaders: vec![("bend UP 90.0°".to_owned(), [[20.0, 0.0], foot])],
+        ..Seen::default()
+    };
+    assert_eq!(misleading(&seen([22.0, 9.0])).len(), 1);
+    assert_eq!(misleading(&seen([22.0, -9.0])), [""; 0]);
+    let mut loose = seen([22.0, -9.0]);
+    loose.leaders[0].1[0] = [20.0, -1.0];
+    assert_eq!(misleading(&loose).len(), 1);
 }
 
 /// A page with every fault: what is written of it must be found out, in the drawing and on the leaf.

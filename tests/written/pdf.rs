@@ -44,8 +44,18 @@ pub(crate) fn leaves(bytes: &[u8]) -> Vec<Seen> {
             name.ends_with("layout sheet") || (name.contains("full size") && !name.ends_with("key plan"));
         let bends = if marked { accents } else { Vec::new() };
         let size = [float(&place[2]) * MM, float(&place[3]) * MM];
-        let Printer { texts, lines, corners, .. } = printer;
-        leaves.push(Seen { name, size, texts, bends, lines, corners, strokes: Vec::new() });
+        let Printer { texts, lines, corners, widths, .. } = printer;
+        leaves.push(Seen {
+            name,
+            size,
+            texts,
+            bends,
+            lines,
+            corners,
+            strokes: Vec::new(),
+            leaders: Vec::new(),
+            widths,
+        });
     }
     leaves
 }
@@ -101,6 +111,8 @@ struct Printer<'a> {
     /// Ink of the text that is being set: runs one behind the other.
     setting: Vec<Ink>,
     texts: Vec<Ink>,
+    width: f64,
+    widths: Vec<f64>,
     /// Dashed lines in colour.
     accents: Vec<[Place; 2]>,
 }
@@ -124,6 +136,8 @@ impl<'a> Printer<'a> {
             corners: Vec::new(),
             setting: Vec::new(),
             texts: Vec::new(),
+            width: 0.0,
+            widths: Vec::new(),
             accents: Vec::new(),
         }
     }
@@ -134,6 +148,7 @@ impl<'a> Printer<'a> {
         };
         match operation.operator.as_str() {
             "RG" => self.colour.copy_from_slice(&numbers()),
+            "w" => self.width = numbers()[0] * MM,
             "d" => self.dashed = !operation.operands[0].as_array().unwrap().is_empty(),
             "m" => self.at = mm(&numbers()),
             "c" => self.at = mm(&numbers()),
@@ -164,6 +179,9 @@ impl<'a> Printer<'a> {
 
     /// Whatever was drawn gets its ink: lines on the paper itself, or what the window shows of a drawing.
     fn stroke(&mut self) {
+        if self.widths.iter().all(|known| (known - self.width).abs() > 1e-4) {
+            self.widths.push(self.width);
+        }
         let drawn = std::mem::take(&mut self.drawn);
         if self.dashed && self.colour[0] < self.colour[2] {
             let seen =

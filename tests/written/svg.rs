@@ -34,12 +34,16 @@ fn title<'a>(node: Node<'a, '_>) -> &'a str {
         .unwrap_or("")
 }
 
+/// Both ends of a line.
+fn ends(node: Node<'_, '_>) -> [Place; 2] {
+    [["x1", "y1"], ["x2", "y2"]].map(|end| end.map(|name| number(node, name)))
+}
+
 fn seen(drawing: Node<'_, '_>, fonts: &[Face<'_>; 2]) -> Seen {
     let view: Vec<f64> =
         drawing.attribute("viewBox").unwrap().split(' ').map(|number| number.parse().unwrap()).collect();
     let lines = named(drawing, "g").filter(|group| title(*group).ends_with(" bend lines"));
-    let line =
-        |node: Node<'_, '_>| [["x1", "y1"], ["x2", "y2"]].map(|end| end.map(|name| number(node, name)));
+    let line = ends;
     let pictures = named(drawing, "g").filter(|group| is_picture(title(*group)));
     let strokes = pictures.flat_map(|group| {
         let straight = named(group, "line").map(line);
@@ -52,9 +56,30 @@ fn seen(drawing: Node<'_, '_>, fonts: &[Face<'_>; 2]) -> Seen {
         size: [view[2], view[3]],
         lines: named(drawing, "line").map(line).collect(),
         texts: named(drawing, "text").map(|node| text(node, fonts)).collect(),
+        leaders: leaders(drawing),
         bends: lines.flat_map(|group| named(group, "line").map(line).collect::<Vec<_>>()).collect(),
         ..Seen::default()
     }
+}
+
+/// Every leader of a layout sheet: a line among its labels, with the next words behind it.
+fn leaders(drawing: Node<'_, '_>) -> Vec<(String, [Place; 2])> {
+    let mut leaders = Vec::new();
+    for labels in named(drawing, "g").filter(|group| title(*group).ends_with(" labels")) {
+        let mut line = None;
+        for node in labels.descendants() {
+            match node.tag_name().name() {
+                "line" => line = Some(ends(node)),
+                "text" => {
+                    let words =
+                        node.children().filter(Node::is_text).filter_map(|child| child.text()).collect();
+                    leaders.extend(line.take().map(|line| (words, line)));
+                }
+                _ => {}
+            }
+        }
+    }
+    leaders
 }
 
 /// A stroke of a bend card, or a picture of a fit check.

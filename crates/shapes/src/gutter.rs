@@ -213,13 +213,18 @@ impl Gutter {
         for (side, name) in outer.sides.iter().enumerate() {
             let length = Fact::length_mm;
             facts.push(length(
-                format!("channel {name}, long side, outside"),
+                format!("channel {name}, long side, outside, {WELDED}"),
                 outer.side_mm(side),
                 "opening, outset",
             ));
             let origin = "opening, outset, width";
-            facts.push(length(format!("channel {name}, short side, outside"), inner.side_mm(side), origin));
+            facts.push(length(
+                format!("channel {name}, short side, outside, {WELDED}"),
+                inner.side_mm(side),
+                origin,
+            ));
         }
+        facts.push(Fact::words("channels", ONE_ALONE, "corner"));
         for (corner, name) in outer.names.iter().enumerate() {
             let half = 0.5 * outer.corner_angle(corner);
             facts.push(Fact::angle_rad(
@@ -283,6 +288,13 @@ impl GutterDrain {
         Ok(Shaped { part: shaped.part.seen_from_back(), facts })
     }
 }
+
+/// Where a side of a channel is measured.
+const WELDED: &str = "corner to corner of the welded gutter";
+
+/// Said of one channel alone.
+const ONE_ALONE: &str = "one alone is shorter than its corner to corner by what its corners stand back for the weld: cut it by \
+                         its running dimensions";
 
 /// The centre of the drain: midway between the walls, its edge three thicknesses clear of the mitre.
 fn drain_centre([outer, outer_next, inner]: [Point3; 3], radius_mm: f64, making: &Making) -> Point3 {

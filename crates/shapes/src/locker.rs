@@ -256,7 +256,7 @@ impl Locker {
         let frames = (!places.is_empty()).then(|| {
             Fact::words(
                 "frames, from the aft end of this plate",
-                places.join(", "),
+                format!("{}; scribe them by the running dimensions", places.join(", ")),
                 "frames_every, splits_at",
             )
         });

@@ -61,6 +61,43 @@ pub struct Opening {
     pub figure: Figure,
     /// The check by the second diagonal, where one was taped.
     pub check: Option<DiagonalCheck>,
+    /// What is known of it beside its sides.
+    pub known: Known,
+}
+
+/// What an opening was worked out from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Known {
+    /// Its corners: no length was taped.
+    Corners,
+    /// Its sides and diagonals.
+    Taped {
+        /// Names of the diagonals that the figure goes by.
+        by: Vec<String>,
+        /// Names of those that were taped besides, as a check.
+        checked: Vec<String>,
+    },
+}
+
+impl Known {
+    /// Whether a diagonal was measured or worked out.
+    fn diagonal_words(&self, name: &str) -> &'static str {
+        match self {
+            Self::Corners => "worked out from the corners as given",
+            Self::Taped { by, .. } if by.iter().any(|own| own == name) => "measured: the figure goes by it",
+            Self::Taped { checked, .. } if checked.iter().any(|own| own == name) => {
+                "worked out from sides and measured diagonals; it was measured too, as the check"
+            }
+            Self::Taped { .. } => "worked out from sides and measured diagonals; not measured itself",
+        }
+    }
+
+    const fn figure_words(&self) -> &'static str {
+        match self {
+            Self::Corners => "worked out from the corners as given",
+            Self::Taped { .. } => "worked out from sides and measured diagonals",
+        }
+    }
 }
 
 impl Diagonal {
@@ -95,7 +132,9 @@ impl MeasuredOpening {
         }
         let no_area =
             || vec![self.any_problem(style, "the numbers make a figure without area", "tape it again")];
-        Ok(Opening { figure: self.figure(&corners).ok_or_else(no_area)?, check })
+        let checked = check.iter().map(|check| check.diagonal.clone()).collect();
+        let known = Known::Taped { by: vec![by.name().to_owned()], checked };
+        Ok(Opening { figure: self.figure(&corners).ok_or_else(no_area)?, check, known })
     }
 
     /// Checks the diagonal that does not govern, where it was taped.
@@ -193,13 +232,15 @@ impl Opening {
         for (from, to) in diagonals(figure.count()) {
             let [from, to] = [from, to].map(crate::figure::corner_letter);
             let length = corner(&from).distance(corner(&to));
-            facts.push(Fact::length_mm(format!("diagonal {from}{to}"), length, "from the solved figure"));
+            let name = format!("{from}{to}");
+            let origin = self.known.diagonal_words(&name);
+            facts.push(Fact::length_mm(format!("diagonal {name}"), length, origin));
         }
         for (number, name) in figure.names.iter().enumerate() {
             let angle = figure.corner_angle(number);
-            facts.push(Fact::angle_rad(format!("corner angle {name}"), angle, "from the solved figure"));
+            facts.push(Fact::angle_rad(format!("corner angle {name}"), angle, self.known.figure_words()));
         }
-        facts.push(Fact::area_mm2("area", figure.area_mm2(), "from the solved figure"));
+        facts.push(Fact::area_mm2("area", figure.area_mm2(), self.known.figure_words()));
         facts
     }
 }

@@ -1,4 +1,5 @@
-//! Places of a flat face that a drawing names: corners by letter, edges by what lies there, stations.
+//! Places of a flat face that a drawing names: corners by letter, edges by what lies there, stations, and what stands right
+//! across it.
 
 use geometry::Point;
 
@@ -13,8 +14,10 @@ pub struct Places {
     pub corners: Vec<(String, Point)>,
     /// Edges, from end to end: "UPSTREAM".
     pub edges: Vec<(String, [Point; 2])>,
-    /// Points along an edge: "station 15".
+    /// Points on it: "station 15", "lid 1, rear aft corner".
     pub stations: Vec<(String, Point)>,
+    /// Lines right across it, from end to end: "frame 2".
+    pub lines: Vec<(String, [Point; 2])>,
 }
 
 impl Places {
@@ -36,10 +39,12 @@ impl Places {
     #[must_use]
     pub fn mapped(&self, place: impl Fn(Point) -> Point) -> Self {
         let point = |(name, at): &(String, Point)| (name.clone(), place(*at));
+        let line = |(name, ends): &(String, [Point; 2])| (name.clone(), ends.map(&place));
         Self {
             corners: self.corners.iter().map(point).collect(),
-            edges: self.edges.iter().map(|(name, ends)| (name.clone(), ends.map(&place))).collect(),
+            edges: self.edges.iter().map(line).collect(),
             stations: self.stations.iter().map(point).collect(),
+            lines: self.lines.iter().map(line).collect(),
         }
     }
 

@@ -22,29 +22,89 @@ const ASTRAY_COST: f64 = 15.0;
 /// What it costs to lie on an extension line, in text heights of distance.
 const HAIRLINE_COST: f64 = 12.0;
 
-/// Directions tried from a tip.
+/// Directions tried from a tip, and those tried where none of them leads anywhere.
 const DIRECTIONS: u32 = 16;
+const FINE_DIRECTIONS: u32 = 72;
+
+/// A straight piece between two points.
+type Piece = (Point, Point);
 
 /// Places `label` as near to one of `tips` as it can, never on text or lines, and takes the room in the field.
 ///
 /// Where the whole neighbourhood is taken the label goes out to the right of `drawing`, the bounds of all that is
 /// drawn, where a place can always be found.
 pub(crate) fn place(field: &mut Field, label: &Label, tips: &[Point], drawing: (Point, Point)) -> Vec<Item> {
-    let label = &label.shortened(LONGEST_EM);
-    if let Some(found) = nearby(field, label, tips) {
-        return laid(field, label, &found);
+    place_clear_of(field, label, (tips, &[]), drawing).unwrap_or_else(|| {
+        let label = &label.shortened(LONGEST_EM);
+        laid(field, label, &far_right(field, label, tips, drawing))
+    })
+}
+
+/// The same, its leader crossing none of the pieces `barred`; `None` where there is no such place.
+pub(crate) fn place_clear_of(
+    field: &mut Field,
+    label: &Label,
+    (tips, barred): (&[Point], &[Piece]),
+    drawing: (Point, Point),
+) -> Option<Vec<Item>> {
+    if let Some(items) = place_within_reach(field, label, (tips, barred)) {
+        return Some(items);
     }
+    let label = &label.shortened(LONGEST_EM);
+    let found = outside(field, label, (tips, barred), drawing)?;
+    Some(laid(field, label, &found))
+}
+
+/// The same in the neighbourhood of the tips alone, a little smaller where that helps.
+pub(crate) fn place_within_reach(
+    field: &mut Field,
+    label: &Label,
+    (tips, barred): (&[Point], &[Piece]),
+) -> Option<Vec<Item>> {
+    let label = &label.shortened(LONGEST_EM);
     // A little smaller beside its thing is better than a leader across the whole drawing.
     let small = Label { size_mm: SMALLER * label.size_mm, ..label.clone() };
-    match nearby(field, &small, tips) {
-        Some(found) => laid(field, &small, &found),
-        None => laid(field, label, &outside(field, label, tips, drawing)),
+    // What a bend does is never set smaller.
+    let sizes = if label.bend.is_some() { vec![label] } else { vec![label, &small] };
+    for ways in [DIRECTIONS, FINE_DIRECTIONS] {
+        for label in sizes.iter().copied() {
+            if let Some(found) = nearby(field, label, (tips, barred), ways) {
+                return Some(laid(field, label, &found));
+            }
+        }
     }
+    None
+}
+
+/// Lays things one by one, by `lay`, in an order in which each finds room; what is stuck comes before all others the next time.
+/// `None` where no order was found in so many `tries`; `waiting` is left in the last one.
+pub(crate) fn in_some_order<T>(
+    field: &mut Field,
+    waiting: &mut [T],
+    tries: usize,
+    lay: impl Fn(&mut Field, &T) -> Option<Vec<Item>>,
+) -> Option<Vec<Item>> {
+    for _ in 0..tries {
+        let mut tried = field.clone();
+        let (mut items, mut stuck) = (Vec::new(), Vec::new());
+        for (number, thing) in waiting.iter().enumerate() {
+            match lay(&mut tried, thing) {
+                Some(own) => items.extend(own),
+                None => stuck.push(number),
+            }
+        }
+        if stuck.is_empty() {
+            *field = tried;
+            return Some(items);
+        }
+        stuck.into_iter().for_each(|number| waiting[..=number].rotate_right(1));
+    }
+    None
 }
 
 /// The same, but only where the neighbourhood has room.
 pub(crate) fn place_near(field: &mut Field, label: &Label, tips: &[Point]) -> Option<Vec<Item>> {
-    let found = nearby(field, label, tips)?;
+    let found = nearby(field, label, (tips, &[]), DIRECTIONS)?;
     Some(laid(field, label, &found))
 }
 
@@ -57,7 +117,7 @@ pub(crate) fn place_along(field: &mut Field, label: &Label, tip: Point, way: Vec
     let label = &label.shortened(LONGEST_EM);
     let found = STRAIGHT_EM.into_iter().find_map(|away| {
         let found = candidate(field, label, tip, away * label.size_mm, way, 0.0)?;
-        let room = label.room(found.centre, Vector::new(1.0, 0.0)).grown(0.15 * label.size_mm);
+        let room = around(label, found.centre);
         (field.hairlines_through(&room) == 0).then_some(found)
     })?;
     Some(laid(field, label, &found))
@@ -66,7 +126,7 @@ pub(crate) fn place_along(field: &mut Field, label: &Label, tip: Point, way: Vec
 fn laid(field: &mut Field, label: &Label, found: &Found) -> Vec<Item> {
     let along = Vector::new(1.0, 0.0);
     let (tip, centre) = (found.tip, found.centre);
-    let room = label.room(centre, along).grown(0.15 * label.size_mm);
+    let room = around(label, centre);
     field.take(room);
     let foot = foot(&room, tip);
     field.add_line(tip, foot);
@@ -81,29 +141,51 @@ struct Found {
     centre: Point,
 }
 
-fn nearby(field: &Field, label: &Label, tips: &[Point]) -> Option<Found> {
+impl Found {
+    /// True when the leader meets one of these pieces.
+    fn crosses(&self, label: &Label, barred: &[Piece]) -> bool {
+        let foot = foot(&around(label, self.centre), self.tip);
+        barred.iter().any(|&piece| polygon::segments_touch(piece, (self.tip, foot)))
+    }
+}
+
+/// The room of a level label, with a little air.
+fn around(label: &Label, centre: Point) -> TextBox {
+    label.room(centre, Vector::new(1.0, 0.0)).grown(0.15 * label.size_mm)
+}
+
+fn nearby(
+    field: &Field,
+    label: &Label,
+    (tips, barred): (&[Point], &[Piece]),
+    directions: u32,
+) -> Option<Found> {
     let mut best: Option<Found> = None;
     let (low, high) = polygon::bounds(tips);
     let reach = f64::from(FARTHEST_EM) * label.size_mm + label.width_mm();
     let field = &field.within(low - Vector::new(reach, reach), high + Vector::new(reach, reach));
     for (rank, &tip) in (0_u32..).zip(tips) {
-        for ring in 2..=FARTHEST_EM {
+        // Where so many ways are tried, every other distance does.
+        let step = if directions == DIRECTIONS { 1 } else { 2 };
+        for ring in (2..=FARTHEST_EM).step_by(step) {
             let base = f64::from(ring) + 0.5 * f64::from(rank);
             if best.as_ref().is_some_and(|found| found.cost <= base) {
                 break;
             }
             let distance = f64::from(ring) * label.size_mm;
-            let ways = (0..DIRECTIONS).map(|k| candidate(field, label, tip, distance, direction(k), base));
-            best = ways.flatten().chain(best).min_by(|a, b| a.cost.total_cmp(&b.cost));
+            let ways = (0..directions)
+                .map(|k| candidate(field, label, tip, distance, direction(k, directions), base));
+            let allowed = ways.flatten().filter(|found| !found.crosses(label, barred));
+            best = allowed.chain(best).min_by(|a, b| a.cost.total_cmp(&b.cost));
         }
     }
     best
 }
 
 /// Slanting directions come first: leaders along the edges of a part are easily read as edges.
-fn direction(k: u32) -> Vector {
-    let sixteenth = 2.0 * std::f64::consts::PI / f64::from(DIRECTIONS);
-    Vector::at_angle(sixteenth * f64::from((k + 2) % DIRECTIONS))
+fn direction(k: u32, of: u32) -> Vector {
+    let step = 2.0 * std::f64::consts::PI / f64::from(of);
+    Vector::at_angle(step * f64::from((k + of / 8) % of))
 }
 
 /// The label with its nearest side `distance_mm` from the tip, if that place is free.
@@ -120,7 +202,7 @@ fn candidate(
         direction.y * (distance_mm + 0.5 * label.height_mm()),
     );
     let centre = tip + reach;
-    let room = label.room(centre, Vector::new(1.0, 0.0)).grown(0.15 * label.size_mm);
+    let room = around(label, centre);
     if !field.is_clear(&room) {
         return None;
     }
@@ -131,14 +213,18 @@ fn candidate(
     Some(Found { cost: base + 3.0 * crossings + HAIRLINE_COST * hairlines + astray, tip, centre })
 }
 
-/// The nearest free place beside the drawing, left or right, that a leader reaches without running through text; where
-/// there is none, the first free place to the right, going down and then out.
-fn outside(field: &Field, label: &Label, tips: &[Point], drawing: (Point, Point)) -> Found {
+/// The nearest free place beside the drawing, left or right, that a leader reaches without running through text or `barred`
+/// pieces.
+fn outside(
+    field: &Field,
+    label: &Label,
+    (tips, barred): (&[Point], &[Piece]),
+    drawing: (Point, Point),
+) -> Option<Found> {
     let (low, high) = drawing;
     let step = 0.7 * label.height_mm();
     let rows = ((high.y - low.y) / step).ceil().max(1.0);
     let away = |columns: u32| 2.0 * label.size_mm + (0.5 + f64::from(columns)) * label.width_mm();
-    let level = Vector::new(1.0, 0.0);
     let mut best: Option<Found> = None;
     for columns in 0..4 {
         for x in [low.x - away(columns), high.x + away(columns)] {
@@ -146,7 +232,7 @@ fn outside(field: &Field, label: &Label, tips: &[Point], drawing: (Point, Point)
             while row <= rows {
                 let centre = Point::new(x, high.y - row * step);
                 row += 1.0;
-                let room = label.room(centre, level).grown(0.15 * label.size_mm);
+                let room = around(label, centre);
                 if !field.is_clear(&room) {
                     continue;
                 }
@@ -154,14 +240,15 @@ fn outside(field: &Field, label: &Label, tips: &[Point], drawing: (Point, Point)
                     let Some(crossings) = field.crossings((tip, foot(&room, tip))) else { continue };
                     let crossed = f64::from(u32::try_from(crossings).unwrap_or(u32::MAX));
                     let cost = tip.distance(centre) / label.size_mm + 3.0 * crossed;
-                    if best.as_ref().is_none_or(|found| cost < found.cost) {
-                        best = Some(Found { cost, tip, centre });
+                    let found = Found { cost, tip, centre };
+                    if best.as_ref().is_none_or(|best| cost < best.cost) && !found.crosses(label, barred) {
+                        best = Some(found);
                     }
                 }
             }
         }
     }
-    best.unwrap_or_else(|| far_right(field, label, tips, drawing))
+    best
 }
 
 /// The first free place right of the drawing, going down and then out.
@@ -170,7 +257,7 @@ fn far_right(field: &Field, label: &Label, tips: &[Point], (low, high): (Point, 
     let step = 1.4 * label.height_mm();
     let mut centre = Point::new(high.x + 2.0 * label.size_mm + 0.5 * label.width_mm(), high.y);
     loop {
-        let room = label.room(centre, Vector::new(1.0, 0.0)).grown(0.15 * label.size_mm);
+        let room = around(label, centre);
         if field.is_clear(&room) {
             return Found { cost: 0.0, tip, centre };
         }

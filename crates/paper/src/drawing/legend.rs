@@ -27,8 +27,6 @@ pub(crate) enum Entry {
     Trim,
     /// A drop.
     Drop,
-    /// Lower left corner of a part's upright rectangle.
-    PartCorner,
     /// Datum corner of a part's layout sheet, on a sheet map.
     PartDatum,
     /// What is left of a roll or a sheet of liner.
@@ -65,7 +63,9 @@ impl Entry {
             Self::Torn => "torn, or not to be used for another reason",
             Self::Trim => "edge trim: no metal is used outside this line",
             Self::Drop => "drop to keep",
-            Self::PartDatum => "datum corner of its layout sheet: that sheet's numbers start here",
+            Self::PartDatum => {
+                "datum corner of a part's layout sheet: the numbers here lead to it, those of that sheet start at it"
+            }
             Self::Waste => "waste",
             Self::Selvedge => "cut off the side before anything is measured",
             Self::Seam => "seam: lap the panels to this line, cut through both",
@@ -75,7 +75,6 @@ impl Entry {
             Self::LightBendUp => "bend UP",
             Self::LightBendDown => "bend DOWN",
             Self::ViewTangent => "where a bend begins and ends",
-            Self::PartCorner => "lower left corner of a part, squared out: this is what is dimensioned",
         }
     }
 
@@ -85,7 +84,7 @@ impl Entry {
             Self::Cut | Self::Trim | Self::ViewTangent | Self::GlueTab | Self::Seam | Self::CutAcross => 3.0,
             Self::LightBendUp | Self::LightBendDown => 4.0,
             Self::Bend(_) => 9.5,
-            Self::Datum | Self::DatumAround | Self::PartCorner => 1.4,
+            Self::Datum | Self::DatumAround => 1.4,
             Self::PartDatum | Self::Nap => 1.0,
             Self::Drop | Self::NoMetal | Self::Torn | Self::Waste | Self::Selvedge => 2.2,
         }
@@ -144,7 +143,6 @@ impl Entry {
                 items.push(Item::edge(&corners, Pen::Hatch));
                 items
             }
-            Self::PartCorner => symbols::corner_mark(right(0.3) - up(0.3), text_mm),
         }
     }
 }

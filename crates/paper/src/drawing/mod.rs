@@ -36,6 +36,10 @@ pub(crate) fn text_height_mm(width_mm: f64, height_mm: f64) -> f64 {
     needed(UPRIGHT).min(needed(ACROSS)).max(LEAST_MM)
 }
 
+/// Height of names on a layout sheet, of faces, edges, details and holes, in text heights: they stand in narrow places, and what
+/// they name is told by larger words or on a page of its own.
+pub(crate) const NAMES_EM: f64 = 0.9;
+
 /// A computed length as the job prints it.
 pub(crate) fn printed(millimetres: f64, style: LengthStyle) -> String {
     Length::from_millimetres(millimetres).print(style)

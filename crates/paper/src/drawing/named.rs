@@ -1,10 +1,10 @@
 //! What a drawing names on a flat beside its faces: corners by letter, edges by what lies there, stations.
 
 use fold::FlatPattern;
-use geometry::{Point, Vector};
+use geometry::{Point, Vector, tolerance};
 
 use super::label::{self, Label};
-use super::{leader, letters};
+use super::{NAMES_EM, leader, letters};
 use crate::page::font::Weight;
 use crate::page::{Item, TextBox};
 use crate::placing::Field;
@@ -19,8 +19,10 @@ pub struct Named {
     pub corners: Vec<(String, Point)>,
     /// Words for edges, from end to end.
     pub edges: Vec<(String, [Point; 2])>,
-    /// Stations along an edge.
+    /// Points that are scribed: stations along an edge, corners of what is laid on the part.
     pub stations: Vec<(String, Point)>,
+    /// Lines right across the part that are scribed, from end to end: frames.
+    pub lines: Vec<(String, [Point; 2])>,
 }
 
 impl Named {
@@ -39,6 +41,26 @@ impl Named {
         near(&self.letters(flat)).or_else(|| near(&self.stations))
     }
 
+    /// What has running dimensions besides the points of the outline: along x, and along y. A station that is one of `points`
+    /// has its numbers already.
+    pub(crate) fn rows(&self, points: &[Point]) -> [Vec<Point>; 2] {
+        let is_new = |at: &Point| points.iter().all(|point| tolerance::SAWN_JOG_MM <= point.distance(*at));
+        let stations: Vec<Point> = self.stations.iter().map(|(_, at)| *at).filter(is_new).collect();
+        let mut rows = [stations.clone(), stations];
+        for (_, [from, to]) in &self.lines {
+            let run = *to - *from;
+            let is_along = |part: f64| part.abs() <= tolerance::SCRIBED_LINE_MM;
+            // A line square to a datum edge has one number, its extension line running the whole length of it.
+            if !is_along(run.y) {
+                rows[0].extend(if is_along(run.x) { vec![highest(*from, *to)] } else { vec![*from, *to] });
+            }
+            if !is_along(run.x) {
+                rows[1].extend(if is_along(run.y) { vec![rightmost(*from, *to)] } else { vec![*from, *to] });
+            }
+        }
+        rows
+    }
+
     /// Words along edges, beside them on the metal or on a leader.
     pub(crate) fn edge_words(
         &self,
@@ -49,7 +71,7 @@ impl Named {
     ) -> Vec<Item> {
         let mut items = Vec::new();
         for (words, [from, to]) in &self.edges {
-            let label = Label { weight: Weight::Bold, ..Label::new(words.as_str(), 0.85 * text_mm) };
+            let label = Label { weight: Weight::Bold, ..Label::new(words.as_str(), NAMES_EM * text_mm) };
             let along = label::reading(*to - *from);
             let inward = |centre: Point| {
                 0.0 < (middle - *from).cross(*to - *from) * (centre - *from).cross(*to - *from)
@@ -65,6 +87,14 @@ impl Named {
         }
         items
     }
+}
+
+fn highest(a: Point, b: Point) -> Point {
+    if a.y < b.y { b } else { a }
+}
+
+fn rightmost(a: Point, b: Point) -> Point {
+    if a.x < b.x { b } else { a }
 }
 
 /// How far the nearest side of a letter may stand from its corner, in text heights; beyond that it has a leader.

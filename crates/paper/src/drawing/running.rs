@@ -2,7 +2,8 @@
 //!
 //! Extension lines run straight to a band beside the part; there they jog to labels that keep their distance.
 //! Where one row would be crowded, places in the far half of the part get a row on the far side, still measured
-//! from the datum.
+//! from the datum; so do those that could be taken for a place in the near half that lies nearly as far along: of a tapered
+//! plate both ends have their own numbers beside them.
 
 use geometry::{Point, Vector, tolerance};
 use units::LengthStyle;
@@ -90,11 +91,15 @@ fn axis(field: &mut Field, points: &[Point], frame: Frame, axis: Axis, far_mm: f
     let datum = if begins.abs() <= tolerance::SAME_POINT_MM { vec![DATUM] } else { Vec::new() };
     let all = stations(points.iter().chain(&datum), near_row, frame);
     let count: f64 = all.iter().map(|_| 1.0).sum();
-    if count * PITCH_EM * frame.text_mm <= CROWDED * length {
-        return (row(field, &all, near_row, frame).0, 0.0);
-    }
-    let (near, far): (Vec<Point>, Vec<Point>) =
-        points.iter().partition(|point| near_row.across(**point) <= 0.5 * depth);
+    let crowded = CROWDED * length < count * PITCH_EM * frame.text_mm;
+    let is_far = |point: &Point| 0.5 * depth < near_row.across(*point);
+    let mistaken = mistaken(&all, near_row, is_far, MISTAKEN_EM * frame.text_mm);
+    let goes_far = |point: &&Point| {
+        is_far(point)
+            && (crowded
+                || mistaken.iter().any(|at| (at - near_row.along(**point)).abs() <= tolerance::SAME_POINT_MM))
+    };
+    let (far, near): (Vec<Point>, Vec<Point>) = points.iter().partition(goes_far);
     let near = stations(near.iter().chain(&datum), near_row, frame);
     let mut far = stations(far.iter(), far_row, frame);
     far.retain(|station| near.iter().all(|known| known.words != station.words));
@@ -102,6 +107,21 @@ fn axis(field: &mut Field, points: &[Point], frame: Frame, axis: Axis, far_mm: f
     let (rest, reach) = row(field, &far, far_row, frame);
     items.extend(rest);
     (items, reach)
+}
+
+/// Numbers nearer to one another than this, in text heights, do not show which of two places each stands for.
+const MISTAKEN_EM: f64 = 2.3;
+
+/// How far along the places of the far half lie which could be taken for one of the near half, for all that their numbers
+/// show in one row.
+fn mistaken(all: &[Station], row: Row, is_far: impl Fn(&Point) -> bool, near_mm: f64) -> Vec<f64> {
+    let along = |station: &Station| row.along(station.points[0]);
+    let alone = all.iter().filter(|station| station.points.iter().all(&is_far));
+    let beside = alone.filter(|station| {
+        let others = all.iter().filter(|other| !other.points.iter().all(&is_far));
+        others.map(|other| (along(other) - along(station)).abs()).any(|apart| apart < near_mm)
+    });
+    beside.flat_map(|station| station.points.iter().map(|point| row.along(*point))).collect()
 }
 
 impl Row {
@@ -143,9 +163,9 @@ fn row(field: &mut Field, stations: &[Station], row: Row, frame: Frame) -> (Vec<
         field.take(text.bounding_box());
         items.push(Item::Text(text));
     }
-    if !stations.is_empty() {
-        keep_clear(field, row, reach, frame.text_mm);
-    }
+    let spans: Vec<(f64, f64)> =
+        wanted.iter().zip(&places).map(|(at, place)| (at.min(*place), at.max(*place))).collect();
+    keep_clear(field, row, &spans, frame.text_mm);
     (items, reach)
 }
 
@@ -223,11 +243,27 @@ fn station_text(station: &Station, row: Row, place: f64, text_mm: f64) -> Text {
     text.from(origin).anchored(if row.outward < 0.0 { Anchor::End } else { Anchor::Start })
 }
 
-/// Keeps everything else out of the strip between an edge and the labels of its row.
-fn keep_clear(field: &mut Field, row: Row, reach_mm: f64, text_mm: f64) {
-    let (near, far) =
-        (row.outside(-text_mm, 0.2 * text_mm), row.outside(reach_mm, (BAND_EM[2] - 0.1) * text_mm));
-    let low = Point::new(near.x.min(far.x), near.y.min(far.y));
-    let size = Vector::new((near.x - far.x).abs(), (near.y - far.y).abs());
-    field.take(TextBox::new(low, Vector::new(1.0, 0.0), size.x, size.y));
+/// Stretches of a far row without numbers are left to leaders where they are longer than this, in text heights.
+const GAP_EM: f64 = 2.0;
+
+/// Keeps everything else out of the strip between an edge and the labels of its row; `spans` are what every number and its jog
+/// take along the row, in rising order. A far row that has few numbers leaves what is free between them.
+fn keep_clear(field: &mut Field, row: Row, spans: &[(f64, f64)], text_mm: f64) {
+    let gap_mm = if row.outward < 0.0 { f64::INFINITY } else { GAP_EM * text_mm };
+    let mut stretches: Vec<(f64, f64)> = Vec::new();
+    for &(begin, end) in spans {
+        match stretches.last_mut().filter(|last| begin - last.1 <= gap_mm + 2.0 * text_mm) {
+            Some(last) => last.1 = last.1.max(end),
+            None => stretches.push((begin, end)),
+        }
+    }
+    for (begin, end) in stretches {
+        let (near, far) = (
+            row.outside(begin - text_mm, 0.2 * text_mm),
+            row.outside(end + text_mm, (BAND_EM[2] - 0.1) * text_mm),
+        );
+        let low = Point::new(near.x.min(far.x), near.y.min(far.y));
+        let size = Vector::new((near.x - far.x).abs(), (near.y - far.y).abs());
+        field.take(TextBox::new(low, Vector::new(1.0, 0.0), size.x, size.y));
+    }
 }

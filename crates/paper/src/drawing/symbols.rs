@@ -91,16 +91,6 @@ pub(crate) fn centre_cross(centre: Point, reach_mm: f64) -> [Item; 2] {
     ]
 }
 
-/// The mark at the corner that is dimensioned: a small angle with a dot in its corner.
-pub(crate) fn corner_mark(corner: Point, text_mm: f64) -> Vec<Item> {
-    let (across, up) = (Vector::new(0.8 * text_mm, 0.0), Vector::new(0.0, 0.8 * text_mm));
-    vec![
-        Item::line(corner, corner + across, Pen::Dimension),
-        Item::line(corner, corner + up, Pen::Dimension),
-        dot(corner, 0.16 * text_mm),
-    ]
-}
-
 /// White words on a black block whose upper left corner is `corner`; also the width and height of the block.
 pub(crate) fn tag(corner: Point, words: &str, size_mm: f64) -> (Vec<Item>, f64, f64) {
     let pad = 0.35 * size_mm;

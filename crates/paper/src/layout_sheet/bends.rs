@@ -14,6 +14,17 @@ pub(super) fn lines(flat: &FlatPattern) -> Vec<Item> {
     flat.marks().map(|(bend, (from, to))| Item::line(from, to, Pen::bend(bend.direction))).collect()
 }
 
+/// A bend that waits for its words.
+struct Waiting {
+    label: Label,
+    /// Its line, or that of its lines which the words stand at.
+    line: (Point, Point),
+    /// All other bend lines, those of its own strikes too.
+    others: Vec<(Point, Point)>,
+    /// How many places there are beside its line.
+    choices: usize,
+}
+
 /// The words for every bend, beside its line or on a leader; the bends with the least choice come first.
 pub(super) fn labels(
     field: &mut Field,
@@ -21,20 +32,41 @@ pub(super) fn labels(
     text_mm: f64,
     bounds: (Point, Point),
 ) -> Vec<Item> {
-    let mut waiting: Vec<(usize, Label, (Point, Point))> = flat
+    let marks: Vec<Vec<(Point, Point)>> =
+        flat.bends.iter().map(|bend| bend.marks(flat.thickness_mm)).collect();
+    let mut waiting: Vec<Waiting> = flat
         .bends
         .iter()
-        .map(|bend| {
+        .enumerate()
+        .map(|(number, bend)| {
             let side = side_words(bend.direction, marked_with);
             let label = bend_label((bend, flat.thickness_mm), style, &side, text_mm);
-            let marks = bend.marks(flat.thickness_mm);
-            let line = marks.last().copied().unwrap_or((bend.from, bend.to));
+            let line = marks[number].last().copied().unwrap_or((bend.from, bend.to));
+            let own = (number, marks[number].len().saturating_sub(1));
+            let all = marks.iter().enumerate().flat_map(|(bend, lines)| {
+                lines.iter().enumerate().map(move |(place, line)| ((bend, place), *line))
+            });
+            let others = all.filter(|(place, _)| *place != own).map(|(_, line)| line).collect();
             let choices = label::places_beside(field, &label, line).len();
-            (choices, label, line)
+            Waiting { label, line, others, choices }
         })
         .collect();
-    waiting.sort_by_key(|(choices, ..)| if *choices == 0 { usize::MAX } else { *choices });
-    waiting.iter().flat_map(|(_, label, line)| place(field, label, *line, bounds)).collect()
+    waiting.sort_by_key(|bend| if bend.choices == 0 { usize::MAX } else { bend.choices });
+    // First in the neighbourhood of every line, then out beside the drawing, and only then across other bend lines.
+    let near = leader::in_some_order(field, &mut waiting, NEAR_TRIES, |field, bend| {
+        bend.beside(field)
+            .or_else(|| leader::place_within_reach(field, &bend.label, (&bend.tips(), &bend.others)))
+    });
+    let clear = near.or_else(|| {
+        leader::in_some_order(field, &mut waiting, TRIES, |field, bend| bend.place(field, bounds))
+    });
+    clear.unwrap_or_else(|| {
+        let lay = |bend: &Waiting| {
+            let across = |field: &mut Field| leader::place(field, &bend.label, &bend.tips()[..3], bounds);
+            bend.place(field, bounds).unwrap_or_else(|| across(field))
+        };
+        waiting.iter().flat_map(lay).collect()
+    })
 }
 
 /// Where lugs or film come to lie: a bend up closes over the marked face, a bend down carries it outside.
@@ -47,12 +79,30 @@ pub fn side_words(direction: Direction, marked_with: &str) -> String {
     }
 }
 
-/// Beside its line where no extension line runs through it, else on a leader.
-fn place(field: &mut Field, label: &Label, line: (Point, Point), bounds: (Point, Point)) -> Vec<Item> {
-    let along = label::reading(line.1 - line.0);
-    let suits = |field: &Field, centre: Point| field.hairlines_through(&label.room(centre, along)) == 0;
-    label::lay_beside(field, label, line, suits).unwrap_or_else(|| {
-        let tips = [0.5, 0.25, 0.75].map(|share| line.0.toward(line.1, share));
-        leader::place(field, label, &tips, bounds)
-    })
+/// Where a leader may end on a bend line, as shares of its length, best first.
+const TIP_SHARES: [f64; 13] = [0.5, 0.25, 0.75, 0.12, 0.88, 0.37, 0.63, 0.18, 0.82, 0.06, 0.94, 0.02, 0.98];
+
+/// How many orders are tried with all words near their lines, and with some beside the whole drawing.
+const NEAR_TRIES: usize = 3;
+const TRIES: usize = 24;
+
+impl Waiting {
+    /// Beside its line where no extension line runs through it.
+    fn beside(&self, field: &mut Field) -> Option<Vec<Item>> {
+        let along = label::reading(self.line.1 - self.line.0);
+        let suits =
+            |field: &Field, centre: Point| field.hairlines_through(&self.label.room(centre, along)) == 0;
+        label::lay_beside(field, &self.label, self.line, suits)
+    }
+
+    /// Beside its line, or on a leader that crosses no other bend line: nobody could tell which of the two the words belong to.
+    /// `None` where there is neither.
+    fn place(&self, field: &mut Field, bounds: (Point, Point)) -> Option<Vec<Item>> {
+        self.beside(field)
+            .or_else(|| leader::place_clear_of(field, &self.label, (&self.tips(), &self.others), bounds))
+    }
+
+    fn tips(&self) -> [Point; 13] {
+        TIP_SHARES.map(|share| self.line.0.toward(self.line.1, share))
+    }
 }

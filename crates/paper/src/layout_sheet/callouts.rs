@@ -8,7 +8,7 @@ use units::LengthStyle;
 use super::PartSheet;
 use super::points::{arcs, full_circle, same_circle, slot};
 use crate::drawing::label::Label;
-use crate::drawing::{leader, printed};
+use crate::drawing::{NAMES_EM, leader, printed};
 use crate::page::Item;
 use crate::placing::Field;
 
@@ -28,13 +28,13 @@ pub(super) fn labels(
 ) -> Vec<Item> {
     let mut items = Vec::new();
     for opening in gathered_openings(sheet) {
-        let label = Label::new(opening.words, 0.9 * text_mm);
+        let label = Label::new(opening.words, NAMES_EM * text_mm);
         items.extend(leader::place(field, &label, &opening.rim, bounds));
     }
     let (reliefs, radii) = arcs_in_words(sheet);
     let all = [gathered(holes(sheet), "holes"), gathered(reliefs, "places"), gathered(radii, "places")];
     for round in all.into_iter().flatten() {
-        let label = Label::new(round.words, 0.9 * text_mm);
+        let label = Label::new(round.words, NAMES_EM * text_mm);
         let rim =
             [0.785, 2.356, 5.498, 3.927].map(|turn| round.centre + Vector::at_angle(turn) * round.radius_mm);
         items.extend(leader::place(field, &label, &rim, bounds));

@@ -7,6 +7,8 @@ use geometry::{Contour, Outline, Point, Region, Vector, polygon, tolerance};
 use units::{LengthStyle, LengthUnit};
 
 use super::PartSheet;
+use super::seen_in_ring::{self, Slight};
+use crate::drawing::NAMES_EM;
 use crate::drawing::block::Block;
 use crate::drawing::label::Label;
 use crate::drawing::{assemble, leader, printed, unit_words, which};
@@ -44,6 +46,9 @@ const CELL_MM: f64 = 92.0;
 /// Height of the details on one page, mm: a letter sheet less heading, foot and edges.
 const ROOM_MM: f64 = 165.0;
 
+/// How far out in its ring, as a share of its radius, a corner is seen well enough to be named.
+const SEEN_SHARE: f64 = 0.92;
+
 /// Enlargements that are used.
 const ENLARGEMENTS: [f64; 15] =
     [0.25, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0];
@@ -52,8 +57,12 @@ const ENLARGEMENTS: [f64; 15] =
 pub(super) struct Detail {
     /// "detail 1".
     name: String,
-    /// Every point in it, in the flat, with its number going round the part.
+    /// Every point of its own, in the flat, with its number going round the part.
     points: Vec<(usize, Point)>,
+    /// Points of other details, or of none, that its ring shows.
+    others: Vec<(usize, Point)>,
+    /// Corners too slight to be sawn that its ring shows.
+    slight: Vec<Slight>,
     /// Its middle, in the flat.
     pub(super) centre: Point,
     /// Times full size.
@@ -70,11 +79,23 @@ impl Detail {
     pub(super) fn numbers(&self) -> impl Iterator<Item = usize> + '_ {
         self.points.iter().map(|(number, _)| *number)
     }
+
+    /// Every corner that its ring shows, by name, in the order of the numbers.
+    fn named(&self) -> Vec<(String, Point)> {
+        let numbered = self.points.iter().chain(&self.others);
+        let numbered = numbered.map(|(number, at)| ((*number, 0), number.to_string(), *at));
+        let slight =
+            self.slight.iter().map(|corner| ((corner.after, corner.place + 1), corner.name(), corner.at));
+        let mut all: Vec<_> = numbered.chain(slight).collect();
+        all.sort_by_key(|(order, ..)| *order);
+        all.into_iter().map(|(_, name, at)| (name, at)).collect()
+    }
 }
 
 /// The crowded corners of a part, every one with numbers of its own: no corner has another one's running dimensions.
 pub(super) fn find(sheet: &PartSheet<'_>, points: &[Point], text_mm: f64) -> Vec<Detail> {
     let mut details: Vec<Detail> = Vec::new();
+    let all_slight = seen_in_ring::slight(sheet.flat, points);
     for crowd in told_apart(points, text_mm) {
         let Some((centre, reach, enlarged)) = enlargement(&crowd) else { continue };
         let near = sheet.named.nearest(sheet.flat, centre, reach + CROWDED_EM * text_mm);
@@ -83,7 +104,17 @@ pub(super) fn find(sheet: &PartSheet<'_>, points: &[Point], text_mm: f64) -> Vec
         let number = |at: Point| points.iter().position(|point| *point == at).map(|place| (place + 1, at));
         let mut numbered: Vec<(usize, Point)> = crowd.into_iter().filter_map(number).collect();
         numbered.sort_by_key(|(number, _)| *number);
-        details.push(Detail { name, points: numbered, centre, enlarged });
+        let ring = (centre, SEEN_SHARE * RADIUS_MM / enlarged, enlarged);
+        let others = seen_in_ring::others(points, &numbered, ring);
+        let mut shown: Vec<Point> = numbered.iter().chain(&others).map(|(_, at)| *at).collect();
+        let mut slight = Vec::new();
+        for corner in &all_slight {
+            if corner.at.distance(centre) <= ring.1 && seen_in_ring::is_apart(&shown, corner.at, enlarged) {
+                shown.push(corner.at);
+                slight.push(*corner);
+            }
+        }
+        details.push(Detail { name, points: numbered, others, slight, centre, enlarged });
     }
     details
 }
@@ -91,6 +122,14 @@ pub(super) fn find(sheet: &PartSheet<'_>, points: &[Point], text_mm: f64) -> Vec
 /// Every point that has its numbers in the table of a detail.
 pub(super) fn points(details: &[Detail]) -> Vec<Point> {
     details.iter().flat_map(|detail| detail.points.iter().map(|(_, at)| *at)).collect()
+}
+
+/// Every slight corner that a detail shows, each once, in order.
+pub(super) fn slight(details: &[Detail]) -> Vec<Slight> {
+    let mut all: Vec<Slight> = details.iter().flat_map(|detail| detail.slight.iter().copied()).collect();
+    all.sort_by_key(|corner| (corner.after, corner.place));
+    all.dedup();
+    all
 }
 
 /// Crowds to enlarge. One whose points still lie on one another when it fills a ring is parted into closer crowds.
@@ -190,10 +229,11 @@ pub(super) fn rings(
     text_mm: f64,
     bounds: (Point, Point),
 ) -> Vec<Item> {
-    let mut items = Vec::new();
+    let mut items: Vec<Item> =
+        details.iter().map(|detail| ring(detail.centre, ring_radius_mm(detail, text_mm))).collect();
+    let mut waiting: Vec<(Label, Vec<Point>, Vec<Point>)> = Vec::new();
     for detail in details {
         let radius = ring_radius_mm(detail, text_mm);
-        items.push(ring(detail.centre, radius));
         // Slanting ways first, then those between them.
         let eighth = std::f64::consts::FRAC_PI_4;
         let turns = [1.0, 3.0, 5.0, 7.0, 0.5, 1.5, 2.5, 3.5, 4.5, 5.5, 6.5, 7.5];
@@ -205,13 +245,29 @@ pub(super) fn rings(
                 .all(|off| TIP_CLEAR_EM * text_mm <= off)
         };
         let apart: Vec<Point> = tips.iter().filter(is_apart).copied().collect();
-        let tips = if apart.is_empty() { tips.to_vec() } else { apart };
+        let all = tips.to_vec();
+        let tips = if apart.is_empty() { all.clone() } else { apart };
         // The letter or station stands beside the ring already.
-        let name = Label { weight: Weight::Bold, ..Label::new(detail.short_name(), 0.8 * text_mm) };
-        items.extend(leader::place(field, &name, &tips, bounds));
+        let name = Label { weight: Weight::Bold, ..Label::new(detail.short_name(), NAMES_EM * text_mm) };
+        waiting.push((name, tips, all));
     }
+    let near = leader::in_some_order(field, &mut waiting, TRIES, |field, (name, tips, _)| {
+        leader::place_within_reach(field, name, (tips, &[]))
+    });
+    items.extend(near.unwrap_or_else(|| {
+        let lay = |(name, tips, all): &(Label, Vec<Point>, Vec<Point>)| {
+            // A leader that ends beside another ring is better than one across the drawing or through words.
+            let within = leader::place_within_reach(field, name, (tips, &[]));
+            let any = within.or_else(|| leader::place_within_reach(field, name, (all, &[])));
+            any.unwrap_or_else(|| leader::place(field, name, all, bounds))
+        };
+        waiting.iter().flat_map(lay).collect()
+    }));
     items
 }
+
+/// How many orders of the names of details are tried.
+const TRIES: usize = 8;
 
 pub(super) fn ring(centre: Point, radius_mm: f64) -> Item {
     let contours = vec![Contour::round_hole(centre, radius_mm).reversed()];
@@ -234,7 +290,10 @@ pub(super) fn pages(sheet: &PartSheet<'_>, details: &[Detail]) -> Vec<Page> {
     }
     let count = drawings.len();
     let numbered = (1..).zip(drawings);
-    numbered.map(|(number, (items, _))| page(sheet, items, &which("page", number, count))).collect()
+    let has_slight = details.iter().any(|detail| !detail.slight.is_empty());
+    numbered
+        .map(|(number, (items, _))| page(sheet, items, &which("page", number, count), has_slight))
+        .collect()
 }
 
 /// Up to two details side by side, from `head` down to the height that is returned.
@@ -249,9 +308,25 @@ fn drawn_row(sheet: &PartSheet<'_>, row: &[Detail], head: f64) -> (Vec<Item>, f6
     (items, foot)
 }
 
-fn page(sheet: &PartSheet<'_>, drawing: Vec<Item>, which: &str) -> Page {
-    let words = "Grey is metal, white is cut away. Cut and bend lines end at the ring. The layout sheet shows where each detail lies. Points are numbered going round the part, counter-clockwise from the datum corner; no number stands twice.";
-    page_of(sheet, drawing, (&format!("crowded corners, enlarged{which}"), &format!("details{which}")), words)
+/// Said under every page of details.
+const HOW_TO_READ: &str = "Grey is metal, white is cut away. Cut and bend lines end at the ring. The layout sheet shows where \
+                           each detail lies. Points are numbered going round the part, counter-clockwise from the datum corner.";
+
+/// Said where a page names slight corners.
+const SLIGHT: &str = "A number with a letter is a corner too slight to be sawn: the straight cut between the numbers beside it \
+                      passes it by less than ";
+
+fn page(sheet: &PartSheet<'_>, drawing: Vec<Item>, which: &str, has_slight: bool) -> Page {
+    let mut words = HOW_TO_READ.to_owned();
+    if has_slight {
+        words += &format!(" {SLIGHT}{}.", sawn_jog(sheet.style));
+    }
+    page_of(
+        sheet,
+        drawing,
+        (&format!("crowded corners, enlarged{which}"), &format!("details{which}")),
+        &words,
+    )
 }
 
 /// A page of its own about one part: `what` it shows, in words and in short, and what stands under it.
@@ -303,10 +378,9 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
     table.foot_mm = corner.y;
     let head = format!("{}, {}", detail.name, size_words(detail.enlarged));
     table.paragraph(&head, Weight::Bold, TEXT_MM, "");
-    let row = |(number, at): &(usize, Point)| {
-        vec![number.to_string(), printed(at.x, sheet.style), printed(at.y, sheet.style)]
-    };
-    let rows: Vec<Vec<String>> = detail.points.iter().map(row).collect();
+    let row =
+        |(name, at): (String, Point)| vec![name, printed(at.x, sheet.style), printed(at.y, sheet.style)];
+    let rows: Vec<Vec<String>> = detail.named().into_iter().map(row).collect();
     table.table(&["", "right", "up"], &rows, 0.95 * TEXT_MM);
     for words in one_cut(&detail.points, sheet.style) {
         table.paragraph(&words, Weight::Regular, 0.9 * TEXT_MM, "");
@@ -396,16 +470,18 @@ fn metal(flat: &FlatPattern, middle: Point, place: impl Fn(Point) -> Point) -> O
 
 /// The number of every point, beside it or on a leader, inside the circle where there is room.
 fn numbers(field: &mut Field, detail: &Detail, place: impl Fn(Point) -> Point) -> Vec<Item> {
-    let placed: Vec<(usize, Point)> = detail.points.iter().map(|&(number, at)| (number, place(at))).collect();
+    let placed: Vec<(String, Point)> =
+        detail.named().into_iter().map(|(name, at)| (name, place(at))).collect();
     beside_points(field, &placed)
 }
 
 /// Lays the number of every point beside it, or on a leader.
-pub(super) fn beside_points(field: &mut Field, points: &[(usize, Point)]) -> Vec<Item> {
+pub(super) fn beside_points(field: &mut Field, points: &[(String, Point)]) -> Vec<Item> {
     let mut items = Vec::new();
     let level = Vector::new(1.0, 0.0);
-    for &(number, at) in points {
-        let label = Label { weight: Weight::Bold, ..Label::new(number.to_string(), 0.8 * TEXT_MM) };
+    for (name, at) in points {
+        let at = *at;
+        let label = Label { weight: Weight::Bold, ..Label::new(name.as_str(), 0.8 * TEXT_MM) };
         let ways = [0.8, 1.1, 1.5, 2.0, 2.6].into_iter().flat_map(|em: f64| {
             (0..12_u32).map(move |k| Vector::at_angle(f64::from(k) * std::f64::consts::PI / 6.0 + 0.26) * em)
         });

@@ -4,6 +4,7 @@ use geometry::outline::Chords;
 use geometry::{Point, Vector, polygon};
 
 use super::PartSheet;
+use crate::drawing::NAMES_EM;
 use crate::drawing::label::{self, Label};
 use crate::drawing::room::{self, Figure};
 use crate::drawing::{leader, named, symbols};
@@ -49,7 +50,7 @@ pub(super) fn labels(
         items.extend(lay_arrow(field, root, lay, text_mm));
     }
     for (number, (face, figure)) in sheet.flat.faces.iter().zip(figures).enumerate() {
-        let label = Label::new(face.name.as_str(), 0.85 * text_mm);
+        let label = Label::new(face.name.as_str(), NAMES_EM * text_mm);
         let along = label::reading(face.placement.x);
         let named = room::lay_off_hairlines(field, figure, &label, along).unwrap_or_else(|| {
             // What all else is bent off goes by the mark.
@@ -80,15 +81,23 @@ pub(super) fn stations(
     let Some(root) = sheet.flat.faces.first() else { return Vec::new() };
     let mut items = Vec::new();
     for (station, at) in &sheet.named.stations {
-        let label = Label::new(station.as_str(), 0.85 * text_mm);
+        let label = Label::new(station.as_str(), NAMES_EM * text_mm);
         let off = |edge: &(Point, Point)| polygon::point_to_segment(*at, *edge);
         let nearest = polygon::edges(&root.corners).min_by(|a, b| off(a).total_cmp(&off(b)));
         let inward = nearest.map(|(from, to)| (to - from).unit().left());
         let straight = inward.and_then(|way| leader::place_along(field, &label, *at, way));
         items.extend(straight.unwrap_or_else(|| leader::place(field, &label, &[*at], bounds)));
     }
+    for (line, [from, to]) in &sheet.named.lines {
+        let label = Label::new(line.as_str(), NAMES_EM * text_mm);
+        let tips = LINE_TIPS.map(|share| from.toward(*to, share));
+        items.extend(leader::place(field, &label, &tips, bounds));
+    }
     items
 }
+
+/// Where a leader may end on a line across the part, clear of its edges, as shares of its length, best first.
+const LINE_TIPS: [f64; 5] = [0.75, 0.5, 0.25, 0.62, 0.38];
 
 /// Corners nearer to one another than this, in text heights, have no room for two letters beside them.
 const LETTERS_APART_EM: f64 = 2.0;

@@ -97,7 +97,7 @@ fn straighten(kept: &mut Vec<Met>) {
 const SHORT_PIECE_MM: f64 = 30.0;
 
 /// How far along a ring the place nearest to a point lies, mm.
-fn way_mm(ring: &[Point], point: Point) -> f64 {
+pub(super) fn way_mm(ring: &[Point], point: Point) -> f64 {
     let mut gone = 0.0;
     let mut best = (f64::INFINITY, 0.0);
     for (from, to) in polygon::edges(ring) {

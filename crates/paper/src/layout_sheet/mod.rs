@@ -13,6 +13,7 @@ mod heading;
 mod metal;
 mod point_table;
 mod points;
+mod seen_in_ring;
 mod strip;
 
 pub use bends::side_words;
@@ -128,12 +129,12 @@ pub struct Sheets {
     pub facts: Vec<Fact>,
 }
 
-/// Draws the layout sheet of one part, its text as large as the rule of readable scale asks ([`page::READABLE_MM`]): first
+/// Draws the layout sheet of one part, its text as large as the rule of readable scale asks ([`page::AT_ARMS_LENGTH_MM`]): first
 /// the text grows, then the numbers in words move to a page of their own, then it grows again.
 #[must_use]
 pub fn draw(sheet: &PartSheet<'_>) -> Sheets {
     let whole = grown(sheet);
-    let readable = page::READABLE_MM <= page::printed_text_mm(&whole);
+    let readable = page::AT_ARMS_LENGTH_MM <= page::printed_text_mm(&whole);
     let (layout, numbers) = if readable && heading_share(&whole) <= MOST_HEADING || sheet.facts.is_empty() {
         (whole, None)
     } else {
@@ -182,7 +183,7 @@ fn grown(sheet: &PartSheet<'_>) -> Page {
     let mut best = drawn(sheet, first);
     for share in &LARGER[1..] {
         let reached = page::printed_text_mm(&best);
-        if page::READABLE_MM <= reached {
+        if page::AT_ARMS_LENGTH_MM <= reached {
             break;
         }
         let larger = drawn(sheet, share * first);
@@ -211,19 +212,9 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     let frame = Frame { width_mm: width, height_mm: height, style: sheet.style, text_mm, begins };
     let crowded = details::find(sheet, &points, text_mm);
     let by_table = point_table::is_needed(&crowded);
-    let [mut along_x, mut along_y] = if by_table {
-        point_table::left_in_rows(sheet.flat, &points, &crowded)
-    } else {
-        [points.clone(), points]
-    };
     let strip = sheet.strip.map(|bend| (strip::bend_line(sheet.flat), bend));
-    if let Some(((from, to), _)) = strip {
-        along_x.push(from);
-        along_y.extend([from, to]);
-    }
-    let [farthest_right, highest] = points::extents(sheet.flat);
-    along_x.push(farthest_right);
-    along_y.push(highest);
+    let [along_x, along_y] =
+        in_rows(sheet, points, by_table.then_some(crowded.as_slice()), strip.map(|(line, _)| line));
     let dimensions = running::rows(&mut field, [&along_x, &along_y], frame);
     let bounds = (Point::default(), Point::new(width, height));
     occupy(&mut field, (sheet, &crowded), strip.map(|(line, _)| line), text_mm);
@@ -262,6 +253,32 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     wider.into_iter().fold(narrowest, |best, page| {
         if page::printed_text_mm(&best) < page::printed_text_mm(&page) { page } else { best }
     })
+}
+
+/// What has running dimensions along x and along y: the points of the outline, or what a table of the `tabled` corners leaves of
+/// them, what is only scribed, and the size.
+fn in_rows(
+    sheet: &PartSheet<'_>,
+    points: Vec<Point>,
+    tabled: Option<&[details::Detail]>,
+    strip: Option<(Point, Point)>,
+) -> [Vec<Point>; 2] {
+    let scribed = sheet.named.rows(&points);
+    let [mut along_x, mut along_y] = match tabled {
+        Some(crowded) => point_table::left_in_rows(sheet.flat, &points, crowded),
+        None => [points.clone(), points],
+    };
+    let [across, up] = scribed;
+    along_x.extend(across);
+    along_y.extend(up);
+    if let Some((from, to)) = strip {
+        along_x.push(from);
+        along_y.extend([from, to]);
+    }
+    let [farthest_right, highest] = points::extents(sheet.flat);
+    along_x.push(farthest_right);
+    along_y.push(highest);
+    [along_x, along_y]
 }
 
 /// Keeps words off the metal's lines, the bend line of a strip, the rings of details and the lines of the datum.

@@ -72,7 +72,7 @@ pub(super) fn left_in_rows(flat: &FlatPattern, points: &[Point], details: &[Deta
 pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> Vec<Page> {
     let (drawing, foot_mm) = drawing(sheet, points, details);
     let bends = bend_rows(sheet.flat, points, sheet);
-    let rows = point_rows(sheet, points);
+    let rows = point_rows(sheet, points, details);
     let lines = |count: usize| (0..count).map(|_| LINE_MM).sum::<f64>();
     let bends_mm = if bends.is_empty() { 0.0 } else { lines(bends.len() + 3) };
     let side_by_side = usize::from(columns_of(sheet.style));
@@ -139,8 +139,9 @@ fn drawing(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> (Vec<
         polygon::edges(&rim).for_each(|(from, to)| field.add_line(from, to));
     }
     let tabled = details::points(details);
-    let lone = (1..).zip(points).filter(|(_, point)| !tabled.contains(point));
-    let lone: Vec<(usize, Point)> = lone.map(|(number, point)| (number, place(*point))).collect();
+    let lone = (1_usize..).zip(points).filter(|(_, point)| !tabled.contains(point));
+    let lone: Vec<(String, Point)> =
+        lone.map(|(number, point)| (number.to_string(), place(*point))).collect();
     items.extend(details::beside_points(&mut field, &lone));
     for (detail, &(centre, radius)) in details.iter().zip(&rings) {
         let words = format!("{}: {}", detail.short_name(), spans(detail.numbers()));
@@ -183,14 +184,24 @@ fn spans(numbers: impl Iterator<Item = usize>) -> String {
 }
 
 /// Number, from the left datum edge, from the lower one, and whether a bend line ends there.
-fn point_rows(sheet: &PartSheet<'_>, points: &[Point]) -> Vec<Vec<String>> {
+///
+/// Corners too slight to be sawn follow the point that they are named after, where a detail shows them.
+fn point_rows(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> Vec<Vec<String>> {
     let ends: Vec<Point> = sheet.flat.marks().flat_map(|(_, (from, to))| [from, to]).collect();
     let row = |(number, at): (usize, &Point)| {
         let is_end = ends.iter().any(|end| end.distance(*at) < tolerance::SAWN_JOG_MM);
         let what = if is_end { "bend" } else { "" };
         vec![number.to_string(), printed(at.x, sheet.style), printed(at.y, sheet.style), what.to_owned()]
     };
-    (1..).zip(points).map(row).collect()
+    let slight = details::slight(details);
+    let behind = |number: usize| {
+        let own = slight.iter().filter(move |corner| corner.after == number);
+        own.map(|corner| {
+            let [right, up] = [corner.at.x, corner.at.y].map(|mm| printed(mm, sheet.style));
+            vec![corner.name(), right, up, "slight".to_owned()]
+        })
+    };
+    (1..).zip(points).flat_map(|at| std::iter::once(row(at)).chain(behind(at.0))).collect()
 }
 
 /// The rows in columns side by side from `head_mm` down; also the foot of the longest.

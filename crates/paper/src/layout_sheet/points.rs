@@ -121,6 +121,12 @@ pub(super) fn same_circle(first: (Point, f64), second: (Point, f64)) -> bool {
         && (first.1 - second.1).abs() <= tolerance::SAME_POINT_MM
 }
 
+/// Every corner of the cut along a contour, of developed curves those that a batten needs.
+pub(super) fn cut_corners(contour: &Contour) -> Vec<Point> {
+    let all = contour_points(contour).into_iter();
+    all.filter(|(_, rank)| *rank != Rank::Centre).map(|(at, _)| at).collect()
+}
+
 /// Corners and arc centres; where a straight edge merely runs on there is no corner.
 fn contour_points(contour: &Contour) -> Vec<(Point, Rank)> {
     let pieces: Vec<(Point, Segment)> = contour.pieces().collect();

@@ -12,8 +12,8 @@ mod text;
 use geometry::{Contour, Point, Vector, polygon};
 
 pub use hatch::hatch_lines;
+pub use paper_size::{AT_ARMS_LENGTH_MM, PaperSize, READABLE_MM, printed_text_mm};
 pub(crate) use paper_size::{EDGE_MM, FOOT_MM, SMALLEST_MM, fit, room, smallest_text_mm};
-pub use paper_size::{PaperSize, READABLE_MM, printed_text_mm};
 pub use pen::{Fill, Ink, Look, Pen};
 pub use text::{Anchor, Text, TextBox};
 

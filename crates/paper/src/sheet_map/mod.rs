@@ -158,7 +158,7 @@ fn with_text(map: &SheetMap<'_>, stretch: &Stretch, key: &[Stretch], text_mm: f6
     let (width_mm, height_mm) = stretch.size_mm();
     let mut field = Field::default();
     let pieces = stretch.pieces(map);
-    let mut points: Vec<Point> = pieces.iter().map(|piece| piece.outline.bounds().0).collect();
+    let mut points: Vec<Point> = pieces.iter().map(|piece| piece.datum.corner).collect();
     points.push(Point::new(width_mm, height_mm));
     let offcut = map.offcut.map(|offcut| offcut::Seen::of(offcut, stretch.window()));
     if let Some(offcut) = &offcut {
@@ -270,7 +270,7 @@ fn foot(map: &SheetMap<'_>, drops: &[ShownDrop], mut block: Block, text_mm: f64)
     if !map.drops.is_empty() {
         entries.push(Entry::Drop);
     }
-    entries.extend([Entry::PartCorner, Entry::PartDatum]);
+    entries.push(Entry::PartDatum);
     match map.offcut {
         None => entries.push(Entry::Datum),
         Some(offcut) => {

@@ -74,7 +74,6 @@ fn metal(piece: &Piece, text_mm: f64) -> Vec<Item> {
     let mut items = vec![Item::Shape(outline)];
     let lines = piece.bend_lines.iter().map(|&(way, from, to)| Item::line(from, to, Pen::light_bend(way)));
     items.push(Item::group(format!("{} bend lines", piece.mark), lines.collect()));
-    items.extend(symbols::corner_mark(piece.outline.bounds().0, text_mm));
     items.extend(datum(piece, text_mm));
     items
 }

@@ -213,6 +213,7 @@ fn edges_and_stations_are_named_and_letters_stand_at_their_corners() {
         corners: vec![("A".to_owned(), root[0]), ("B".to_owned(), root[1])],
         edges: vec![("INBOARD".to_owned(), [root[0], root[1]])],
         stations: vec![("station 15".to_owned(), root[3])],
+        lines: Vec::new(),
     };
     let page = draw(&PartSheet {
         job: "Deck",
@@ -250,6 +251,107 @@ fn edges_and_stations_are_named_and_letters_stand_at_their_corners() {
         let led = leaders.iter().any(|line| line.from.distance(*corner) < 0.01);
         assert!(near || led, "{letter}");
     }
+}
+
+/// A part so long that the largest scale that fits says nothing of its crowds keeps one layout sheet, whose numbers are large, and
+/// is the key plan of details in which they are told apart: a plank cut over several leaves would part its running dimensions from
+/// the datum that they are measured from.
+#[test]
+fn a_part_longer_than_any_leaf_shows_its_crowds_in_details() {
+    let (length, width) = (20.0 * 12.0 * 25.4, 6.0 * 25.4);
+    let crowd = |x: f64| [(x, 40.0), (x + 20.0, 40.0), (x, 60.0), (x + 20.0, 60.0)];
+    let holes: Vec<(f64, f64)> = [900.0, 3000.0, 5900.0].into_iter().flat_map(crowd).collect();
+    let shares: Vec<(f64, f64, f64)> =
+        holes.iter().map(|(x, y)| (x / length, y / width, 3.0 / width)).collect();
+    let flat = crate::common::plate((length, width), &shares);
+    let Sheets { layout, details, points, .. } = sheets("PL", "Plank", &flat, STYLES[2]);
+    assert!(paper::page::AT_ARMS_LENGTH_MM <= paper::page::printed_text_mm(&layout) + 1e-9);
+    let told: Vec<String> = details.iter().flat_map(Page::texts).map(|text| text.words.clone()).collect();
+    assert_eq!(told.iter().filter(|words| words.starts_with("detail ")).count(), 3, "{told:?}");
+    for (x, y) in holes {
+        for number in [format!("{x:.1}"), format!("{y:.1}")] {
+            assert!(told.contains(&number), "{number} in {told:?}");
+        }
+    }
+    for page in details.iter().chain(&points) {
+        assert!(paper::page::READABLE_MM <= paper::page::printed_text_mm(page), "{}", page.title);
+    }
+}
+
+/// No corner that a ring shows is without a name: points by number, those of other details too, and corners too slight to be sawn
+/// by the number before them and a letter.
+#[test]
+fn every_corner_in_the_ring_of_a_detail_has_its_name() {
+    let mut rings = 0;
+    for (mark, flat) in crate::common::all() {
+        let Sheets { details, .. } = sheets(mark, "Part", &flat, STYLES[2]);
+        for page in &details {
+            for item in &page.items {
+                let paper::page::Item::Group(group) = item else { continue };
+                let Some((centre, radius)) = ring_of(group) else { continue };
+                rings += 1;
+                let mut corners: Vec<Point> = Vec::new();
+                for corner in sharp_corners(group) {
+                    // Those at the rim itself are seen but in part; those less than a millimetre apart are seen as one.
+                    let seen = corner.distance(centre) < 0.9 * radius;
+                    if seen && corners.iter().all(|known| 1.0 <= known.distance(corner)) {
+                        corners.push(corner);
+                    }
+                }
+                let names = names_of(group);
+                assert!(corners.len() <= names.len(), "{mark}: {}: {corners:?} {names:?}", group.name);
+                for corner in corners {
+                    let near = names.iter().any(|at| at.distance(corner) < 9.0);
+                    assert!(near, "{mark}: {}: a corner without a name", group.name);
+                }
+            }
+        }
+    }
+    assert!(4 < rings, "{rings} rings were looked at");
+}
+
+/// Middle and radius of the ring of a detail; `None` for what is no detail.
+fn ring_of(group: &paper::page::Group) -> Option<(Point, f64)> {
+    let ring = group
+        .items
+        .iter()
+        .find(|item| matches!(item, paper::page::Item::Shape(shape) if shape.pen == Some(Pen::Dimension)))?;
+    let (low, high) = ring.bounds().filter(|_| group.name.starts_with("detail "))?;
+    Some((low.toward(high, 0.5), 0.5 * (high.x - low.x)))
+}
+
+/// Where two cut edges of a detail meet at more than 20°.
+fn sharp_corners(group: &paper::page::Group) -> Vec<Point> {
+    let mut cuts = Vec::new();
+    paper::page::visit(&group.items, &mut |item| {
+        if let paper::page::Item::Line(line) = item
+            && line.pen == Pen::CutEdge
+        {
+            cuts.push((line.from, line.to));
+        }
+    });
+    let meets = |(from, to): &(Point, Point)| {
+        let turn = |(next, end): &(Point, Point)| {
+            let (first, second) = ((*to - *from).unit(), (*end - *next).unit());
+            next.distance(*to) < 1e-6 && 0.34 < first.cross(second).abs()
+        };
+        cuts.iter().any(turn).then_some(*to)
+    };
+    cuts.iter().filter_map(meets).collect()
+}
+
+/// The middle of every name in a detail: a number, or a number and a letter.
+fn names_of(group: &paper::page::Group) -> Vec<Point> {
+    let mut names = Vec::new();
+    paper::page::visit(&group.items, &mut |item| {
+        if let paper::page::Item::Text(text) = item
+            && text.words.trim_end_matches(char::is_alphabetic).parse::<u32>().is_ok()
+            && text.words.len() < 5
+        {
+            names.push(text.bounding_box().centre());
+        }
+    });
+    names
 }
 
 #[test]

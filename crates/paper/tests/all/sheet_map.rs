@@ -312,5 +312,13 @@ fn the_datum_corner_of_every_part_is_marked_as_it_lies() {
         triangle.iter().all(|corner| corner.x <= 1000.0 + 1e-9 && corner.y <= 700.0 + 1e-9),
         "{triangle:?}"
     );
-    assert!(page.texts().iter().any(|text| text.words.starts_with("datum corner of its layout sheet")));
+    // It is the one corner that is dimensioned, and the order of cuts tells the same one.
+    let has = |words: &str| page.texts().iter().any(|text| text.words == words);
+    let shown = |mm: f64| units::Length::from_millimetres(mm).print(bare_map().style);
+    assert!(has(&shown(1000.0)) && has(&shown(700.0)));
+    assert!(
+        !has(&shown(1000.0 - high.x)) && !has(&shown(700.0 - high.y)),
+        "lower left corner of the turned part"
+    );
+    assert!(page.texts().iter().any(|text| text.words.starts_with("datum corner of a part's layout sheet")));
 }

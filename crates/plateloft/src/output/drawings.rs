@@ -22,7 +22,7 @@ use super::rack_faces::face_and_parts;
 use super::relief_words::relief_fact;
 use super::sizes_to_check::flat_hopper_sizes;
 use super::words::{finding_words, named_metal_words, origin_in_words, weight_words};
-use super::{corners, fits, hands};
+use super::{corners, fits, hands, seam_gaps};
 use crate::kit::{strip_direction, strip_legs_together};
 use crate::plan::{
     FlatPlace, Flats, KeptDrop, MetalNest, Plan, PlannedPart, PlannedSheet, finer, marked_with,
@@ -264,7 +264,7 @@ fn drawn_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
             ..Fact::default()
         });
     }
-    facts
+    seam_gaps::said_once(facts)
 }
 
 /// A fact as printed.

@@ -32,6 +32,7 @@ mod remarks;
 mod rows;
 mod same_blank;
 mod scrap_json;
+mod seam_gaps;
 mod sizes_to_check;
 mod soft_goods;
 pub(crate) mod strut;

@@ -41,13 +41,13 @@ impl Locker {
                 let [aft, forward] = self.end_words(length);
                 let words = [(0, "REAR, against the hull"), (1, &forward), (2, "FRONT"), (3, &aft)];
                 let places = named_edges(&self.top_outline(length), &words, false);
-                Places { stations: self.stations(length), ..places }
+                Places { stations: self.lid_corners(length), lines: self.frames_on_top(length), ..places }
             }
             Plate::Front(length) => {
                 let [aft, forward] = self.end_words(length);
                 let words = [(0, "BOTTOM"), (1, &aft), (2, "TOP"), (3, &forward)];
                 let places = named_edges(&self.front_outline(length), &words, false);
-                Places { stations: self.frames_on_front(length), ..places }
+                Places { lines: self.frames_on_front(length), ..places }
             }
             Plate::End(end) => {
                 let [bottom, front, top] = self.end_sides(making);
@@ -67,28 +67,39 @@ impl Locker {
         ]
     }
 
-    /// Frames within one length of the top, each at a point that is clear of its edges, and the rear corners of lids on it.
-    fn stations(&self, length: usize) -> Vec<(String, Point)> {
+    /// Two opposite corners of every lid, as far as they lie on one length of the top: by these it is laid both ways.
+    fn lid_corners(&self, length: usize) -> Vec<(String, Point)> {
         let [from, to] = self.reach_mm(length);
-        let frames = self.frames_between(from, to).into_iter();
-        let frames = frames
-            .map(|(number, at)| (format!("frame {number}"), Point::new(at - from, 0.75 * self.width_mm(at))));
         let corners = |(number, lid): (usize, &super::LockerLid)| {
-            let [near, far] = [lid.at, lid.at + lid.size[0]].map(Length::millimetres);
-            let rear = lid.from_rear.millimetres();
-            let ends = [(near, "aft"), (far, "forward")].into_iter();
-            let here = ends.filter(move |(at, _)| from <= *at && *at <= to);
-            here.map(move |(at, end)| (format!("lid {number}, {end}"), Point::new(at - from, rear)))
+            let [long, wide] = lid.size.map(Length::millimetres);
+            let (aft, rear) = (lid.at.millimetres(), lid.from_rear.millimetres());
+            let ends = [(aft, rear, "rear aft"), (aft + long, rear + wide, "front forward")].into_iter();
+            let here = ends.filter(move |(along, ..)| from <= *along && *along <= to);
+            here.map(move |(along, across, corner)| {
+                (format!("lid {number}, {corner} corner"), Point::new(along - from, across))
+            })
         };
-        frames.chain((1..).zip(&self.lids).flat_map(corners)).collect()
+        (1..).zip(&self.lids).flat_map(corners).collect()
     }
 
-    /// Frames within one length of the front, each at a point that is clear of its edges; its forward end is on the left.
-    fn frames_on_front(&self, length: usize) -> Vec<(String, Point)> {
+    /// Frames within one length of the top, from its rear edge to its front one.
+    fn frames_on_top(&self, length: usize) -> Vec<(String, [Point; 2])> {
         let [from, to] = self.reach_mm(length);
-        let frames = self.frames_between(from, to).into_iter();
-        let point = |at: f64| Point::new((to - at) * self.stretch(), -0.75 * self.height_mm(at));
-        frames.map(|(number, at)| (format!("frame {number}"), point(at))).collect()
+        let line = |(number, at): (usize, f64)| {
+            let ends = [0.0, self.width_mm(at)].map(|across| Point::new(at - from, across));
+            (format!("frame {number}"), ends)
+        };
+        self.frames_between(from, to).into_iter().map(line).collect()
+    }
+
+    /// Frames within one length of the front, from its bottom to its top; its forward end is on the left.
+    fn frames_on_front(&self, length: usize) -> Vec<(String, [Point; 2])> {
+        let [from, to] = self.reach_mm(length);
+        let line = |(number, at): (usize, f64)| {
+            let ends = [-self.height_mm(at), 0.0].map(|up| Point::new((to - at) * self.stretch(), up));
+            (format!("frame {number}"), ends)
+        };
+        self.frames_between(from, to).into_iter().map(line).collect()
     }
 
     /// Openings under the lids of one length.

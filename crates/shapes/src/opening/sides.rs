@@ -8,7 +8,7 @@ use units::{Length, LengthStyle};
 
 use super::check::{DiagonalCheck, Readings};
 use super::solve::{self, NoTriangle};
-use super::{Opening, Sense, triangle_problem};
+use super::{Known, Opening, Sense, triangle_problem};
 use crate::figure::corner_letter;
 use crate::not_convex::not_convex;
 use crate::problem::above_zero;
@@ -52,8 +52,20 @@ impl TapedSides {
         }
         let corners = self.as_seen(&corners);
         let worst = checks.into_iter().max_by(|a, b| a.strain().total_cmp(&b.strain()));
-        figure(&corners, "sides", &self.sides_words(style), style)
-            .map(|figure| Opening { figure, check: worst })
+        figure(&corners, "sides", &self.sides_words(style), style).map(|figure| Opening {
+            figure,
+            check: worst,
+            known: self.known(fan),
+        })
+    }
+
+    /// Which diagonals the figure goes by, and which were taped besides.
+    fn known(&self, fan: usize) -> Known {
+        let names = |of_the_fan: bool| {
+            let chosen = self.diagonals.iter().filter(|(ends, _)| ends.contains(&fan) == of_the_fan);
+            chosen.map(|(ends, _)| name(*ends)).collect()
+        };
+        Known::Taped { by: names(true), checked: names(false) }
     }
 
     /// The corner whose diagonals fix the figure, where all is there that does.
@@ -187,7 +199,11 @@ pub fn by_corners(corners: &[Point], style: LengthStyle) -> Result<Opening, Vec<
         let remedy = "give its corners in order once round; split a larger one";
         return Err(vec![Problem::new("outline", format!("{} corners", corners.len()), wrong, remedy)]);
     }
-    figure(corners, "outline", "as given", style).map(|figure| Opening { figure, check: None })
+    figure(corners, "outline", "as given", style).map(|figure| Opening {
+        figure,
+        check: None,
+        known: Known::Corners,
+    })
 }
 
 /// The lettered figure, if it is convex.

@@ -58,7 +58,12 @@ fn channels_are_mitred_to_half_of_the_openings_own_angles() {
         let mitre = value(&shaped[0].facts, &format!("mitre at corner {corner}"));
         assert!((2.0 * mitre - angle).abs() < 0.051, "{corner}: {mitre}");
     }
-    assert!((value(&shaped[0].facts, "channel AB, long side, outside") - 31.25).abs() < 1e-9);
+    assert!(
+        (value(&shaped[0].facts, "channel AB, long side, outside, corner to corner of the welded gutter")
+            - 31.25)
+            .abs()
+            < 1e-9
+    );
 }
 
 #[test]

@@ -337,13 +337,15 @@ fn fronts_name_their_frames() {
     ] {
         let locker = gig();
         let number = locker.pieces().iter().position(|piece| piece.suffix == suffix).unwrap();
-        let stations = locker.places(number, &skin()).stations;
-        let found: Vec<(&str, f64)> = stations
-            .iter()
-            .map(|(name, at)| (name.as_str(), (at.x / 25.4 * 1000.0).round() / 1000.0))
-            .collect();
+        let lines = locker.places(number, &skin()).lines;
+        let inches = |mm: f64| (mm / 25.4 * 1000.0).round() / 1000.0;
+        let found: Vec<(&str, f64)> =
+            lines.iter().map(|(name, [low, _])| (name.as_str(), inches(low.x))).collect();
         assert_eq!(found, places);
-        // Between the bottom and the upper edge of a front 10 1/2 high.
-        assert!(stations.iter().all(|(_, at)| -10.5 * 25.4 < at.y && at.y < 0.0));
+        // Plumb, from the bottom of a front 10 1/2 high to its upper edge.
+        for (name, [low, high]) in &lines {
+            assert!((low.x - high.x).abs() < 1e-9 && high.y.abs() < 1e-9, "{name}");
+            assert!(-10.5 * 25.4 - 1e-9 < low.y && low.y < -9.0 * 25.4, "{name}: {}", low.y);
+        }
     }
 }

@@ -54,6 +54,40 @@ fn six_sides_and_the_diagonals_from_any_one_corner_give_the_figure_back() {
     }
 }
 
+/// Which diagonals were taped, which only worked out: the list says so of each.
+#[test]
+fn a_diagonal_is_said_to_be_measured_or_worked_out() {
+    let origin = |opening: &shapes::opening::Opening, name: &str| {
+        opening.facts().into_iter().find(|fact| fact.name == name).unwrap().origin
+    };
+    let opening = taped(&HATCH, &[[0, 2], [0, 3], [0, 4], [1, 4]]).solve(TAPE).unwrap();
+    for name in ["diagonal AC", "diagonal AD", "diagonal AE"] {
+        assert_eq!(origin(&opening, name), "measured: the figure goes by it");
+    }
+    let checked = origin(&opening, "diagonal BE");
+    assert!(checked.ends_with("it was measured too, as the check"), "{checked}");
+    for name in ["diagonal BD", "diagonal CF"] {
+        let origin = origin(&opening, name);
+        assert!(origin.starts_with("worked out") && origin.ends_with("not measured itself"), "{origin}");
+    }
+    let by_corners = by_corners(&points(&HATCH), TAPE).unwrap();
+    assert_eq!(origin(&by_corners, "diagonal AC"), "worked out from the corners as given");
+    // Four sides: AC is trusted, BD is the check.
+    let side = |text: &str| inches(text);
+    let four = |bd: Option<&str>| shapes::opening::MeasuredOpening {
+        sides: ["30", "40", "30", "40"].map(side),
+        ac: Some(side("50")),
+        bd: bd.map(side),
+        trust: None,
+        sense: Sense::CounterClockwise,
+        tape: inches("1/16"),
+    };
+    let both = four(Some("50")).solve(TAPE).unwrap();
+    assert_eq!(origin(&both, "diagonal AC"), "measured: the figure goes by it");
+    assert!(origin(&both, "diagonal BD").ends_with("as the check"));
+    assert!(origin(&four(None).solve(TAPE).unwrap(), "diagonal BD").ends_with("not measured itself"));
+}
+
 #[test]
 fn corners_run_clockwise_are_the_mirror_image() {
     let taped = TapedSides { sense: Sense::Clockwise, ..taped(&HATCH, &[[0, 2], [0, 3], [0, 4]]) };
