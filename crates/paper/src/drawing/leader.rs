@@ -97,6 +97,10 @@ pub(crate) fn in_some_order<T>(
             *field = tried;
             return Some(items);
         }
+        // What finds no place on the empty drawing finds none in any order.
+        if stuck[0] == 0 {
+            return None;
+        }
         stuck.into_iter().for_each(|number| waiting[..=number].rotate_right(1));
     }
     None

@@ -84,7 +84,7 @@ const TIP_SHARES: [f64; 13] = [0.5, 0.25, 0.75, 0.12, 0.88, 0.37, 0.63, 0.18, 0.
 
 /// How many orders are tried with all words near their lines, and with some beside the whole drawing.
 const NEAR_TRIES: usize = 3;
-const TRIES: usize = 24;
+const TRIES: usize = 12;
 
 impl Waiting {
     /// Beside its line where no extension line runs through it.
