@@ -50,7 +50,7 @@ use crate::flat::FlatPattern;
 use crate::part::{Direction, Forming, Side};
 use bench::Bench;
 use blocks::Memory;
-pub use bodies::{BED, FINGER_BEAM, FINGERS, LEAF, PUNCH, RAM, TALL_PUNCH, TALL_PUNCH_MM};
+pub use bodies::{BED, FINGER_BEAM, FINGERS, LEAF, PUNCH, RAM, SECTIONS, TALL_PUNCH, TALL_PUNCH_MM};
 pub use clearance::Clearance;
 use itself::Pairs;
 use metal::Metal;

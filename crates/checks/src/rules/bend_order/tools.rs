@@ -48,6 +48,7 @@ fn other_tools(subject: &Subject<'_>, tools: OtherTools) -> Option<String> {
 /// What was tried, each in the singular.
 fn kinds(tried: Tried) -> Vec<String> {
     let kinds = [
+        (tried.more_sections, "further sections of the punch"),
         (tried.gooseneck, "common gooseneck"),
         (tried.taller_punch, "taller punch"),
         (tried.open_height, "more open height"),
@@ -64,6 +65,11 @@ fn kinds(tried: Tried) -> Vec<String> {
 
 fn punch(subject: &Subject<'_>, tool: Tool) -> Option<String> {
     let print = |length: Length| length.print(subject.style);
+    let more: Vec<String> = tool.more_sections.into_iter().flatten().map(print).collect();
+    if !more.is_empty() {
+        let plural = if more.len() == 1 { "one more section" } else { "more sections" };
+        return Some(format!("{plural} of the punch, {}, and the die alike,", listed(&more, "and")));
+    }
     match (tool.relief, tool.height) {
         (Some(relief), None) => Some(format!("a gooseneck punch cut back by {}", print(relief))),
         (Some(relief), Some(height)) => {
@@ -123,7 +129,7 @@ fn machine(subject: &Subject<'_>, tool: Tool) -> Option<String> {
 }
 
 /// "a, b or c".
-fn listed(words: &[String], last: &str) -> String {
+pub(super) fn listed(words: &[String], last: &str) -> String {
     match words {
         [] => String::new(),
         [only] => only.clone(),

@@ -53,6 +53,8 @@ pub enum OtherTools {
 /// What was tried.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Tried {
+    /// More sections of the punch.
+    pub more_sections: bool,
     /// Goosenecks.
     pub gooseneck: bool,
     /// Taller punches.
@@ -78,6 +80,8 @@ pub struct Tried {
 /// What the machine must have; the rest as it is.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Tool {
+    /// Sections of the punch besides those that the shop has, three at the most; never with another punch.
+    pub more_sections: [Option<Length>; 3],
     /// A gooseneck punch cut back so far.
     pub relief: Option<Length>,
     /// A punch so high.

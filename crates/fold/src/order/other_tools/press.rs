@@ -25,6 +25,20 @@ const LEAST_SHOULDER: Length = Length::from_sixty_fourths(16);
 /// Steps in which the metal beside the V is taken off down to that.
 const SHOULDER_STEPS: i64 = 3;
 
+/// Sections that are tried besides the shop's own: halves of its shortest, and halves of those.
+///
+/// Of a set of 4 and 2 the next are 1, 1/2 and 1/4 (common practice, no source).
+fn more_sections(press: &PressBrake, met: &Met<'_>) -> Vec<Tool> {
+    let Some(shortest) = press.punch.sections.iter().min() else { return Vec::new() };
+    if !met.body(bodies::PUNCH) && !met.body(bodies::SECTIONS) {
+        return Vec::new();
+    }
+    let part = |parts: i64| Some(Length::from_nanometres(shortest.nanometres() / parts));
+    let sets =
+        [[part(2), None, None], [part(2), part(4), None], [part(2), part(4), part(8)], [part(1), None, None]];
+    sets.map(|more_sections| Tool { more_sections, ..Tool::default() }).to_vec()
+}
+
 /// Tools to try, the nearest to the shop's own first, and what they are.
 pub(super) fn candidates(press: &PressBrake, v_mm: Option<f64>, met: &Met<'_>) -> (Vec<Tool>, Tried) {
     let punch = met.body(bodies::PUNCH);
@@ -45,9 +59,11 @@ pub(super) fn candidates(press: &PressBrake, v_mm: Option<f64>, met: &Met<'_>) -
         })
     });
     let all = all.map(|tool| Tool { daylight: daylight(&tool), ..tool });
-    let tools: Vec<Tool> = all.filter(|tool| *tool != Tool::default()).collect();
+    let all = all.filter(|tool| *tool != Tool::default());
+    let tools: Vec<Tool> = more_sections(press, met).into_iter().chain(all).collect();
     let has = |of: fn(&Tool) -> bool| tools.iter().any(of);
     let tried = Tried {
+        more_sections: has(|tool| tool.more_sections[0].is_some()),
         gooseneck: has(|tool| tool.relief.is_some()),
         taller_punch: has(|tool| tool.height.is_some()),
         open_height: has(|tool| tool.daylight.is_some()),
@@ -117,6 +133,7 @@ pub(super) fn least(press: &PressBrake, found: Tool, enough: impl Fn(Tool) -> Op
 /// A press brake with such a tool in the place of its own.
 pub(super) fn with(press: &PressBrake, tool: Tool) -> PressBrake {
     let mut press = press.clone();
+    press.punch.sections.extend(tool.more_sections.into_iter().flatten());
     if let Some(relief) = tool.relief {
         press.punch.profile = Some(Profile::Gooseneck);
         press.punch.relief = Some(relief);
