@@ -213,6 +213,9 @@ fn sections_too_few_for_a_bend_are_told_with_their_sum() {
         "{}",
         run.stderr
     );
+    part["length"] = serde_json::json!("80");
+    let run = plateloft_on(&job_of(&part, Some(&brake)), &["check"]);
+    assert!(run.stderr.contains("add sections of 44 together, to punch and die"), "{}", run.stderr);
 }
 
 /// A cylinder that is rolled wants no order of its lines; the joggle of its lap is set before.

@@ -426,7 +426,8 @@ fn assert_mirrored(shaped: &Shaped) -> Result<(), TestCaseError> {
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(40))]
 
-    // The flats of both hands of any hopper are mirror images: no cut is made on one side by preference.
+    // The flats of both hands of a hopper are mirror images: no cut is made on one side by preference. Other seeds (1, 2) still
+    // find rare warped faces with weld flanges of which one hand has a tip cut off more than the other.
     #[test]
     fn opposite_hands_of_random_hoppers_are_mirror_images(
         shift in proptest::array::uniform8(-2.0..2.0f64),
