@@ -55,7 +55,7 @@ pub use clearance::Clearance;
 use itself::Pairs;
 use metal::Metal;
 pub use needs::{Needs, tool_size};
-pub use other_tools::{OtherTools, Tool, Tried};
+pub use other_tools::{OtherTools, Tool, Tried, halved_sections};
 pub use picture::SideView;
 use routes::Routes;
 pub use seams::Seams;

@@ -1,6 +1,6 @@
 //! Other tooling with which a part could be bent, in words.
 
-use fold::order::{Impossible, LEAF, OtherTools, SECTIONS, Tool, Tried};
+use fold::order::{Impossible, LEAF, OtherTools, SECTIONS, Tool, Tried, halved_sections};
 use stock::brake::Machine;
 use units::{Angle, Length};
 
@@ -80,7 +80,11 @@ fn kinds(tried: Tried) -> Vec<String> {
 
 fn punch(subject: &Subject<'_>, tool: Tool) -> Option<String> {
     let print = |length: Length| length.print(subject.style);
-    let more: Vec<String> = tool.more_sections.into_iter().flatten().map(print).collect();
+    let own = match &subject.limits.machine {
+        Some(Machine::Press(press)) => press.punch.sections.as_slice(),
+        _ => &[],
+    };
+    let more: Vec<String> = halved_sections(own, tool.more_sections).into_iter().map(print).collect();
     if !more.is_empty() {
         let plural = if more.len() == 1 { "one more section" } else { "more sections" };
         return Some(format!("{plural} of the punch, {}, and the die alike,", listed(&more, "and")));

@@ -3,7 +3,7 @@
 use stock::brake::{PressBrake, Profile};
 use units::Length;
 
-use super::{HIGHER, Met, Tool, Tried, lower};
+use super::{HIGHER, Met, Tool, Tried, halved_sections, lower};
 use crate::order::bodies;
 use crate::order::stroke::{PUNCH_SHUT_IN, TOOLS_FILL_IT};
 
@@ -29,14 +29,11 @@ const SHOULDER_STEPS: i64 = 3;
 ///
 /// Of a set of 4 and 2 the next are 1, 1/2 and 1/4 (common practice, no source).
 fn more_sections(press: &PressBrake, met: &Met<'_>) -> Vec<Tool> {
-    let Some(shortest) = press.punch.sections.iter().min() else { return Vec::new() };
-    if !met.body(bodies::PUNCH) && !met.body(bodies::SECTIONS) {
+    let in_the_way = met.body(bodies::PUNCH) || met.body(bodies::SECTIONS);
+    if press.punch.sections.is_empty() || !in_the_way {
         return Vec::new();
     }
-    let part = |parts: i64| Some(Length::from_nanometres(shortest.nanometres() / parts));
-    let sets =
-        [[part(2), None, None], [part(2), part(4), None], [part(2), part(4), part(8)], [part(1), None, None]];
-    sets.map(|more_sections| Tool { more_sections, ..Tool::default() }).to_vec()
+    [1, 2, 3].map(|more_sections| Tool { more_sections, ..Tool::default() }).to_vec()
 }
 
 /// Tools to try, the nearest to the shop's own first, and what they are.
@@ -63,7 +60,7 @@ pub(super) fn candidates(press: &PressBrake, v_mm: Option<f64>, met: &Met<'_>) -
     let tools: Vec<Tool> = more_sections(press, met).into_iter().chain(all).collect();
     let has = |of: fn(&Tool) -> bool| tools.iter().any(of);
     let tried = Tried {
-        more_sections: has(|tool| tool.more_sections[0].is_some()),
+        more_sections: has(|tool| 0 < tool.more_sections),
         gooseneck: has(|tool| tool.relief.is_some()),
         taller_punch: has(|tool| tool.height.is_some()),
         open_height: has(|tool| tool.daylight.is_some()),
@@ -133,7 +130,8 @@ pub(super) fn least(press: &PressBrake, found: Tool, enough: impl Fn(Tool) -> Op
 /// A press brake with such a tool in the place of its own.
 pub(super) fn with(press: &PressBrake, tool: Tool) -> PressBrake {
     let mut press = press.clone();
-    press.punch.sections.extend(tool.more_sections.into_iter().flatten());
+    let more = halved_sections(&press.punch.sections, tool.more_sections);
+    press.punch.sections.extend(more);
     if let Some(relief) = tool.relief {
         press.punch.profile = Some(Profile::Gooseneck);
         press.punch.relief = Some(relief);
