@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::program::{packet_of, plateloft};
+use crate::program::{packet_of, plateloft, plateloft_on};
 
 /// The bend order of a part of a worked job.
 fn order(job: &str, mark: &str) -> Value {
@@ -229,4 +229,89 @@ fn a_deep_sheet_behind_the_machine_is_told_with_its_depth() {
     // A flange at the rear leaves the sheet before the machine, where the maker stands.
     let short = &steps(&order)[stroke_of(&order, "flange outboard 60 to 75")];
     assert!(short["behind"].as_f64().unwrap() < 2.0, "{short:#}");
+}
+
+/// A job of one part in .080 sheet, with a brake or without.
+fn job_of(part: &Value, brake: Option<&Value>) -> Value {
+    let mut shop = serde_json::json!({ "gap": "1/4", "kerf": "1/8", "edge_trim": "1/2" });
+    if let Some(brake) = brake {
+        shop["brake"] = brake.clone();
+    }
+    serde_json::json!({
+        "plateloft": 1, "job": "One part", "units": "inch", "tape": "1/16", "shop": shop,
+        "metals": {
+            "skin": { "alloy": "5052-H32", "thickness": ".080", "inside_radius": ".125", "k_factor": 0.41 },
+            "wide": { "alloy": "5052-H32", "thickness": ".080", "inside_radius": ".500", "k_factor": 0.41 },
+        },
+        "parts": [part],
+    })
+}
+
+fn profile(metal: &str, bend: &Value) -> Value {
+    serde_json::json!({
+        "mark": "P", "shape": "brake_profile", "metal": metal, "length": "22", "legs": ["3", "2"], "legs_to": "outside",
+        "bends": [bend],
+    })
+}
+
+/// One flat for one bend, whether its radius is given with it or with the metal; and what DIN 6935 says of it beside it.
+#[test]
+fn a_wide_bend_goes_by_the_same_number_wherever_its_radius_is_given() {
+    let own = serde_json::json!({ "turn": 90, "direction": "up", "radius": ".500" });
+    let width = |part: &Value| {
+        let run = plateloft_on(&job_of(part, None), &["flats"]);
+        assert_eq!(run.code, 0, "{}", run.stderr);
+        assert!(run.stdout.contains("DIN 6935 takes the middle of the sheet"), "{}", run.stdout);
+        run.stdout.lines().find(|line| line.contains("developed width")).map(str::to_owned).unwrap()
+    };
+    assert_eq!(width(&profile("skin", &own)), width(&profile("wide", &serde_json::json!("90 up"))));
+}
+
+/// What the line of the bend, its stroke, the caution and `bend` say of a half turn is one thing.
+#[test]
+fn a_half_turn_is_told_alike_everywhere() {
+    let run = plateloft_on(&job_of(&profile("skin", &serde_json::json!("180 up")), None), &["flats"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    assert!(run.stdout.contains("swing it as far as it goes, then press it closed"), "{}", run.stdout);
+    assert!(!run.stdout.contains("check the angle with a bevel"), "{}", run.stdout);
+    let sum = plateloft(&["bend", "--thickness", ".080", "--radius", ".125", "--turn", "180", "--k", ".41"]);
+    assert_eq!(sum.code, 0, "{}", sum.stderr);
+    let past = plateloft(&["bend", "--thickness", ".080", "--radius", ".125", "--turn", "181", "--k", ".41"]);
+    assert!(past.stderr.contains("must be above 0 and at most 180 degrees"), "{}", past.stderr);
+}
+
+/// Sections of 36 for a bend 44 long: said with their sum, and what would make it up.
+#[test]
+fn sections_too_few_for_a_bend_are_told_with_their_sum() {
+    let brake = serde_json::json!({
+        "kind": "press", "length": "96", "v_opening": "5/8",
+        "punch": { "height": "6", "width": "1", "angle": 85, "sections": ["20", "16"] },
+    });
+    let mut part = profile("skin", &serde_json::json!("90 up"));
+    part["length"] = serde_json::json!("44");
+    let run = plateloft_on(&job_of(&part, Some(&brake)), &["check"]);
+    assert_eq!(run.code, 1, "{}", run.stderr);
+    let told = "the punch's sections, 20 and 16, add up to 36 for a bend 44 long";
+    assert!(run.stderr.contains(told), "{}", run.stderr);
+    assert!(
+        run.stderr.contains("with one more section of the punch, 8, and the die alike"),
+        "{}",
+        run.stderr
+    );
+    part["length"] = serde_json::json!("80");
+    let run = plateloft_on(&job_of(&part, Some(&brake)), &["check"]);
+    assert!(run.stderr.contains("add sections of 44 together, to punch and die"), "{}", run.stderr);
+}
+
+/// A cylinder that is rolled wants no order of its lines; the joggle of its lap is set before.
+#[test]
+fn a_rolled_cylinder_with_a_lap_has_no_order_to_work_out() {
+    let part = serde_json::json!({
+        "mark": "P", "shape": "cylinder", "metal": "skin", "diameter": "13", "diameter_to": "inside", "length": "16",
+        "made": "rolled", "seam": { "lap": "5/8" },
+    });
+    let run = plateloft_on(&job_of(&part, None), &["flats"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    assert!(!format!("{}{}", run.stdout, run.stderr).contains("NO BEND CARD"), "{}", run.stdout);
+    assert!(run.stdout.contains("only the joggle is set on the brake, before rolling"), "{}", run.stdout);
 }

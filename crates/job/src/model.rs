@@ -505,6 +505,15 @@ impl Part {
         Ok(shaped)
     }
 
+    /// A fact of the recipe as it is said of this part: an opposite hand has its sides and its turns exchanged.
+    #[must_use]
+    pub fn of_hand(&self, mut fact: shapes::Fact) -> shapes::Fact {
+        if self.opposite_hand_of.is_some() {
+            crate::other_hand::exchange(&mut fact);
+        }
+        fact
+    }
+
     /// What a drawing names on the part's root face beside what its faces are called, in the root's coordinates.
     #[must_use]
     pub fn places(&self) -> Places {

@@ -209,7 +209,13 @@ impl Bulkhead {
             making.print_mm(lowest),
             making.print_mm(lowest - radius - lowest_corner)
         );
-        let name = format!("limber hole at {}", making.print(limber.from_centre));
+        // By its side in words, which the opposite hand exchanges; a sign would stay as it is.
+        let off = making.print(limber.from_centre.abs());
+        let name = match limber.from_centre.cmp(&Length::ZERO) {
+            std::cmp::Ordering::Less => format!("limber hole {off} to port"),
+            std::cmp::Ordering::Equal => "limber hole on the centreline".to_owned(),
+            std::cmp::Ordering::Greater => format!("limber hole {off} to starboard"),
+        };
         let origin = "one thickness clear of the bend below it";
         Ok((Contour::round_hole(centre, radius), Fact::words(name, words, origin)))
     }

@@ -309,8 +309,8 @@ impl Ring {
                     first: (own, 3),
                     second: (other, 1),
                     inside_angle_rad: corner.inside_angle_rad,
-                    // Plates that lean unlike end at unlike heights: the corner line runs to the higher of the two.
-                    length_mm: lengths_mm.into_iter().flatten().fold(0.0, f64::max),
+                    // Plates of unlike height meet as far as the lower of the two reaches; beyond that nothing is welded.
+                    length_mm: lengths_mm.into_iter().flatten().reduce(f64::min).unwrap_or(0.0),
                     style: corner.style,
                     gap_mm: self.making.gap_mm,
                 });

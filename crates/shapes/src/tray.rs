@@ -264,7 +264,9 @@ impl Tray {
             making: Corners { style: CornerStyle::Open, ..making.corners() },
         };
         if shell.plates[0].normal().dot(toward_wall) < 0.0 {
+            // Its flat is squared to its first edge, the one on the floor.
             shell.plates[0].corners.reverse();
+            shell.plates[0].corners.rotate_right(2);
         }
         for (number, side) in Self::walls_of(divider).into_iter().enumerate() {
             self.end(&mut shell, number, self.wall(floor, side, making), toward_wall);

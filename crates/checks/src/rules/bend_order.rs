@@ -8,7 +8,8 @@ mod pieces;
 mod tools;
 
 use fold::order::{
-    BendOrder, FINGER_BEAM, FINGERS, Hindered, Impossible, LEAF, Needs, Outcome, TALL_PUNCH_MM, tool_size,
+    BendOrder, FINGER_BEAM, FINGERS, Hindered, Impossible, LEAF, Needs, Outcome, SECTIONS, TALL_PUNCH_MM,
+    tool_size,
 };
 use stock::brake::{Clamp, Folder, Machine};
 use units::{Angle, Length};
@@ -181,6 +182,10 @@ fn met(subject: &Subject<'_>, machine: Option<&Machine>, hindered: &Hindered, fa
         Some(Machine::Folder(Folder { clamp, .. })) => Some(clamp),
         _ => None,
     };
+    if let (Some(Machine::Press(press)), SECTIONS) = (machine, hindered.body) {
+        let line = &subject.flat.bends[hindered.bend];
+        return too_few_sections(subject, &press.punch.sections, line.from.distance(line.to));
+    }
     match (clamp, hindered.body) {
         (Some(Clamp::Fingers { deepest_box: Some(deepest), .. }), body @ FINGER_BEAM) => {
             format!("{face} meets {body}: the deepest box is {}", print(*deepest))
@@ -193,6 +198,20 @@ fn met(subject: &Subject<'_>, machine: Option<&Machine>, hindered: &Hindered, fa
         }
         (_, body) if hindered.flat => format!("{face}, still flat, meets {body}"),
         (_, body) => format!("{face} meets {body}"),
+    }
+}
+
+/// "the punch's sections, 24, 12, 6, 4 and 2, add up to 48 for a bend 50 long".
+fn too_few_sections(subject: &Subject<'_>, sections: &[Length], bend_mm: f64) -> String {
+    let print = |length: Length| length.print(subject.style);
+    let own: Vec<String> = sections.iter().copied().map(print).collect();
+    let own = tools::listed(&own, "and");
+    let sum = sections.iter().fold(Length::ZERO, |sum, section| sum + *section);
+    let bend = subject.print_mm(bend_mm);
+    if sum.millimetres() < bend_mm {
+        format!("the punch's sections, {own}, add up to {} for a bend {bend} long", print(sum))
+    } else {
+        format!("no sum of the punch's sections, {own}, comes near enough to a bend {bend} long")
     }
 }
 

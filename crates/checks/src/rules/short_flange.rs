@@ -2,14 +2,20 @@
 //!
 //! A leg that does not reach both shoulders of the die, or the jaw of a folder, slips and comes out crooked. Without
 //! the shop's own figure, seven tenths of the V opening are taken as an estimate (see
-//! [`stock::brake::shortest_flange_in_v`]). The shop's own figure holds for its narrowest die: in the die that the job
+//! [`stock::brake::shortest_flange_in_v`]); where no V is given either, those of the V of the common chart. The shop's own
+//! figure holds for its narrowest die: in the die that the job
 //! takes, a leg shorter than seven tenths of that V is warned of too. A leg that ends inside the V cannot be bent there at all. Bends that are
-//! rolled, or bumped by slight turns across a larger plate, have no flange to slip.
+//! rolled, or bumped by slight turns across a larger plate, have no flange to slip. A leg is as long as it reaches: where a
+//! notch or a step leaves less of it, that place is pointed out by itself.
+
+mod reach;
 
 use fold::part::{Bend, Face, FoldedPart, Forming};
 use geometry::tolerance;
-use stock::brake::{Machine, shortest_flange_in_v};
+use stock::brake::{Machine, chosen_v_opening, shortest_flange_in_v};
 use units::Length;
+
+use self::reach::Low;
 
 use crate::{Finding, Severity, Subject};
 
@@ -20,19 +26,27 @@ const NARROWEST_V: f64 = 6.0;
 
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let limits = subject.limits;
-    let estimate = limits.v_opening.map(shortest_flange_in_v);
-    let half_v_mm = limits.v_opening.map_or(0.0, |v| 0.5 * v.millimetres());
+    let v_opening = limits.v_opening.or_else(|| assumed_v(subject));
+    let assumed = limits.v_opening.is_none();
+    let estimate = v_opening.map(shortest_flange_in_v);
+    let half_v_mm = v_opening.map_or(0.0, |v| 0.5 * v.millimetres());
     let (shortest, severity, whose) = match (limits.shortest_flange, estimate) {
         (Some(own), _) => (own, Severity::No, "the brake's shortest flange"),
+        (None, Some(estimate)) if assumed => {
+            (estimate, Severity::Caution, "seven tenths of the V opening that the common chart gives")
+        }
         (None, Some(estimate)) => (estimate, Severity::Caution, "seven tenths of the V opening"),
         (None, None) => return,
     };
-    for (place, leg_mm) in legs(subject.part) {
+    let severe = if assumed && limits.shortest_flange.is_none() { Severity::Caution } else { Severity::No };
+    for leg in legs(subject.part, shortest, severe == Severity::Caution) {
+        findings.extend(leg.low.iter().map(|low| low_place(subject, &leg.name, low, (whose, shortest))));
+        let (place, leg_mm) = (leg.name, leg.long_mm);
         findings.extend(in_this_v(subject, shortest, (&place, leg_mm)));
         if leg_mm < shortest.millimetres() - tolerance::SAME_POINT_MM {
             let inside = leg_mm <= half_v_mm;
             let print = |length: Length| length.print(subject.style);
-            let wrong = match limits.v_opening {
+            let wrong = match v_opening {
                 Some(v) if inside => {
                     format!("ends inside the V of {}: shorter than {whose}, {}", print(v), print(shortest))
                 }
@@ -40,7 +54,7 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             };
             findings.push(Finding {
                 rule: NAME,
-                severity: if inside { Severity::No } else { severity },
+                severity: if inside { severe } else { severity },
                 place,
                 measured: subject.print_mm(leg_mm),
                 wrong,
@@ -99,26 +113,59 @@ fn in_this_v(subject: &Subject<'_>, own: Length, (place, leg_mm): (&str, f64)) -
     })
 }
 
-/// Every leg with its outside length, mm: each plate beyond its own bend, and the root, once, inward from the bend off
-/// which it reaches least. (A plate between two bends is a leg of both, of one length.)
-fn legs(part: &FoldedPart) -> Vec<(String, f64)> {
+/// A place where a leg reaches less far than elsewhere.
+fn low_place(subject: &Subject<'_>, place: &str, low: &Low, (whose, shortest): (&str, Length)) -> Finding {
+    let what = if low.at_end { "stands back at its end" } else { "is notched" };
+    Finding {
+        rule: NAME,
+        severity: Severity::Caution,
+        place: place.to_owned(),
+        measured: subject.print_mm(low.reach_mm),
+        wrong: format!(
+            "all that is left where it {what} over {}, less than {whose}, {}: little metal lies over the die there",
+            subject.print_mm(low.wide_mm),
+            shortest.print(subject.style)
+        ),
+        remedy: "look how the die holds it there, or cut that out after bending".to_owned(),
+    }
+}
+
+/// The V of the common chart, where the shop says nothing of its own and has no folder.
+fn assumed_v(subject: &Subject<'_>) -> Option<Length> {
+    let limits = subject.limits;
+    let folder = matches!(limits.machine, Some(Machine::Folder(_)));
+    let thickness = Length::from_millimetres(subject.part.thickness_mm());
+    (limits.shortest_flange.is_none() && !folder).then(|| chosen_v_opening(&[], thickness)).flatten()
+}
+
+/// A leg: what it is called, its outside length, mm, and where less of it is left.
+struct Leg {
+    name: String,
+    long_mm: f64,
+    low: Vec<Low>,
+}
+
+/// Every leg: each plate beyond its own bend, and the root, once, inward from the bend off
+/// which it reaches least. (A plate between two bends is a leg of both, of one length.) Of `plain` bends only where nothing is
+/// known of the machine: hems and joggles are pressed in tools of their own.
+fn legs(part: &FoldedPart, shortest: Length, plain: bool) -> Vec<Leg> {
     let root = &part.faces[0];
-    let held =
-        || part.bends.iter().filter(|bend| !matches!(bend.forming, Forming::Rolled | Forming::Bumped(_)));
+    let held = || {
+        part.bends.iter().filter(|bend| match bend.forming {
+            Forming::Rolled | Forming::Bumped(_) => false,
+            Forming::Hem | Forming::Joggle(_) => !plain,
+            Forming::Brake => true,
+        })
+    };
     let of_root = held().filter(|bend| bend.parent == 0).map(|bend| reach_mm(root, bend.parent_edge));
     let least = of_root.fold(f64::INFINITY, f64::min);
     let beyond = |bend: &Bend| {
         let face = &part.faces[bend.child];
-        (face.name.clone(), leg_mm(face))
+        let (long_mm, low) = reach::of_leg(face, shortest.millimetres());
+        Leg { name: face.name.clone(), long_mm, low }
     };
-    std::iter::once((root.name.clone(), least)).chain(held().map(beyond)).collect()
-}
-
-/// From a plate's mold line, y = 0, to the nearest end of its far edge: a leg that tapers slips at its short end, mm.
-/// Where the plate runs on past the ends of its bend, its corners on the mold line are no far edge.
-fn leg_mm(face: &Face) -> f64 {
-    let beyond = face.corners.iter().skip(2).map(|corner| corner.y);
-    beyond.filter(|&y_mm| y_mm > tolerance::SAME_POINT_MM).fold(f64::INFINITY, f64::min)
+    let of_root = Leg { name: root.name.clone(), long_mm: least, low: Vec::new() };
+    std::iter::once(of_root).chain(held().map(beyond)).collect()
 }
 
 /// How far a face reaches in from its edge `edge`, at its widest: some of it must lie on both shoulders, mm.

@@ -50,9 +50,68 @@ fn a_flange_that_the_brake_takes_but_not_in_this_die_is_a_caution() {
     only(&with(".49", "1"), "short_flange", Severity::No);
 }
 
+/// The common chart gives a V of 1 for .125: of it seven tenths.
 #[test]
-fn without_a_brake_no_flange_is_judged() {
-    assert_eq!(found(&panel(vec![flange("AB", ".6", 90.0)], Vec::new()), &Limits::default()), NONE);
+fn without_a_brake_a_flange_is_judged_by_the_common_chart() {
+    let with = |leg: &str| found(&panel(vec![flange("AB", leg, 90.0)], Vec::new()), &Limits::default());
+    let finding = only(&with(".6"), "short_flange", Severity::Caution);
+    assert!(finding.wrong.contains("that the common chart gives, .700"), "{finding}");
+    let finding = only(&with(".4"), "short_flange", Severity::Caution);
+    assert!(finding.wrong.contains("ends inside the V of 1.000"), "{finding}");
+    assert_eq!(with(".7"), NONE);
+}
+
+/// A skirt of 1 1/4 with a notch 4 wide and 3/4 deep: the skirt is long enough, the half inch in the notch is told by itself. A
+/// notch narrower than the shortest flange is bridged, and where most of the leg is cut away the leg is short.
+#[test]
+fn a_notch_is_told_by_its_name_and_does_not_shorten_its_leg() {
+    let at = |x: f64, y: f64| geometry::Point::new(x * 25.4, y * 25.4);
+    let notched = |wide: f64| {
+        let mut part = panel(vec![flange("AB", "1 1/4", 90.0)], Vec::new());
+        let face = &mut part.faces[1];
+        let long = face.corners[1].x / 25.4;
+        let (from, to) = (0.5 * (long - wide), 0.5 * (long + wide));
+        let [near, far] = [face.corners[0], face.corners[1]];
+        let top = |x: f64, y: f64| at(x, y);
+        face.corners = vec![
+            near,
+            far,
+            top(long, 1.25),
+            top(to, 1.25),
+            top(to, 0.5),
+            top(from, 0.5),
+            top(from, 1.25),
+            top(0.0, 1.25),
+        ];
+        face.edges = vec![fold::part::Edge::Free; 8];
+        face.edges[0] = fold::part::Edge::Parent;
+        found(&part, &brake(Some("5/8"), Some("3/4")))
+    };
+    let finding = only(&notched(4.0), "short_flange", Severity::Caution);
+    assert_eq!((finding.place.as_str(), finding.measured.as_str()), ("flange AB", ".500"));
+    assert!(finding.wrong.contains("notched over 4.000"), "{finding}");
+    assert_eq!(notched(0.5), NONE);
+    assert!(notched(14.0).iter().any(|finding| finding.severity == Severity::No));
+}
+
+/// The ends of a lapped wall step back beside the strip; the wall is as high as it reaches.
+#[test]
+fn a_wall_with_lapped_corners_is_no_short_leg() {
+    let pan = shapes::pan::Pan {
+        plan: shapes::pan::PanPlan::Outside { length: inches("15"), width: inches("11") },
+        height: inches("3 1/2"),
+        rims: vec![Rim::None],
+        lean: vec![units::Angle::ZERO; 4],
+        edge: shapes::edge::EdgeEnd::Plain,
+    };
+    for outside in [false, true] {
+        let corner =
+            shapes::CornerStyle::Lap { width: inches("3/4"), carried_by: shapes::Chosen::LongSides, outside };
+        let part = pan.shape(&shapes::Making { corner, ..making() }).unwrap().part;
+        let short = found(&part, &brake(Some("5/8"), None));
+        let short: Vec<_> = short.iter().filter(|finding| finding.rule == "short_flange").collect();
+        assert!(short.is_empty(), "{short:?}");
+    }
 }
 
 #[test]

@@ -121,14 +121,24 @@ impl BendNumber {
     /// the mid-line.
     #[must_use]
     pub fn spread_at_mm(&self, turn_rad: f64, inside_radius_mm: f64) -> f64 {
-        if self.is_by_mid_line(inside_radius_mm) {
-            return 0.0;
-        }
+        if self.is_by_mid_line(inside_radius_mm) { 0.0 } else { self.single_spread_mm(turn_rad) }
+    }
+
+    /// As [`BendNumber::spread_at_mm`], of a bend that stands alone, mm: it goes by its strip whatever its radius.
+    #[must_use]
+    pub fn single_spread_mm(&self, turn_rad: f64) -> f64 {
         let of_strips = |strips: &StripChoice| strips.nearest(turn_rad).k_spread();
         self.strips.as_ref().map_or(0.0, of_strips) * turn_rad * self.thickness.millimetres()
     }
 
-    /// True for a radius so wide that a K-factor found at the metal's own no longer holds for it.
+    /// True for a radius so wide, above five thicknesses, that the neutral line lies in the middle of the sheet (DIN 6935).
+    #[must_use]
+    pub fn is_wide(&self, inside_radius_mm: f64) -> bool {
+        MID_LINE_RATIO * self.thickness.millimetres() < inside_radius_mm - tolerance::SAME_POINT_MM
+    }
+
+    /// True for one of many bends round a curve of a radius so wide that a K-factor found at the metal's own no longer holds
+    /// for it.
     #[must_use]
     pub fn is_by_mid_line(&self, inside_radius_mm: f64) -> bool {
         let own = (inside_radius_mm - self.inside_radius.millimetres()).abs() <= tolerance::SAME_POINT_MM;
@@ -147,7 +157,7 @@ impl BendNumber {
         self.allowance_at_mm(turn_rad, self.inside_radius.millimetres())
     }
 
-    /// Allowance of a bend of another inside radius, mm.
+    /// Allowance of what is rolled or bumped to another inside radius, one of many bends round a curve, mm.
     ///
     /// A K-factor holds for radii near the one it was found at; above five thicknesses the mid-line keeps its length
     /// (DIN 6935), and K is then a half.
@@ -168,14 +178,19 @@ impl BendNumber {
         }
     }
 
-    /// Allowance of a bend that stands alone, mm: as [`BendNumber::allowance_at_mm`], which also serves for one of many
-    /// bends round a curve, but with what the model neglects at a slight turn ([`formula::din_neglects`]).
+    /// Allowance of a bend that stands alone, pressed to this inside radius in one stroke, mm: by the metal's own model and
+    /// its own K at every radius, so that a radius given with the bend and one given with the metal make one flat; with what
+    /// the model neglects at a slight turn ([`formula::din_neglects`]).
     #[must_use]
     pub fn single_allowance_at_mm(&self, turn_rad: f64, inside_radius_mm: f64) -> f64 {
-        if self.model_at(turn_rad) == BendModel::Din6935 && formula::din_neglects(turn_rad) {
-            return 2.0 * self.setback_at_mm(turn_rad, inside_radius_mm);
+        let thickness = self.thickness.millimetres();
+        match self.model_at(turn_rad) {
+            BendModel::Din6935 if formula::din_neglects(turn_rad) => {
+                2.0 * self.setback_at_mm(turn_rad, inside_radius_mm)
+            }
+            BendModel::KFactor(k) => formula::allowance(turn_rad, inside_radius_mm, thickness, k),
+            _ => self.allowance_at_mm(turn_rad, inside_radius_mm),
         }
-        self.allowance_at_mm(turn_rad, inside_radius_mm)
     }
 
     /// Setback from tangent line to mold line, mm, for turns below 180°.

@@ -41,7 +41,9 @@ pub enum SpringbackError {
     #[error("no strip says how far it springs back, and no yield strength of this metal is known")]
     Unknown,
     /// The sheet would have to be pressed past a half turn.
-    #[error("it springs back so far that it cannot be pressed to this turn in one stroke")]
+    #[error(
+        "it cannot be pressed to this turn in one stroke: swing it as far as it goes, then press it closed"
+    )]
     PastHalfTurn,
 }
 

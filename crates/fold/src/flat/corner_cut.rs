@@ -67,17 +67,24 @@ impl Stopping<'_> {
         }
         let count = layout.at.len();
         let [before, after] = [layout.edge((corner + count - 1) % count), layout.edge(corner)];
-        let end = End {
-            corner,
-            at,
-            inward: (after[1] - after[0]).unit(),
-            toward: (before[1] - before[0]).unit(),
-            length_mm: after[0].distance(after[1]),
-            starts: true,
+        let [into, out] = [(before[0] - at), (after[1] - at)];
+        let longest_mm = most_mm.min(0.5 * into.length()).min(0.5 * out.length());
+        // Looked at along both edges in the same way, so that the opposite hand is cut as the mirror image.
+        let looked = [(out, into, true), (into, out, false)].map(|(along, beside, starts)| {
+            let (inward, toward) = (along.unit(), -beside.unit());
+            let end = End { corner, at, inward, toward, length_mm: along.length(), starts };
+            let [along_mm, beside_mm] = self.needed(&end, longest_mm)?;
+            let ends = [at + inward * along_mm, at - toward * beside_mm];
+            Some((along_mm * beside_mm, along_mm, if starts { [ends[1], ends[0]] } else { ends }))
+        });
+        let less = |a: &(f64, f64, _), b: &(f64, f64, _)| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1));
+        let cut = match looked {
+            // What is in the way from one edge is so from the other.
+            [Some(first), Some(second)] => Some(if less(&second, &first).is_lt() { second } else { first }),
+            [first, second] => first.or(second),
         };
-        let longest_mm = most_mm.min(0.5 * before[0].distance(before[1])).min(0.5 * end.length_mm);
-        if let Some([along_mm, beside_mm]) = self.needed(&end, longest_mm) {
-            layout.at[corner] = vec![at - end.toward * beside_mm, at + end.inward * along_mm];
+        if let Some((_, _, ends)) = cut {
+            layout.at[corner] = ends.to_vec();
         }
     }
 

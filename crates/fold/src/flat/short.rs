@@ -176,18 +176,16 @@ fn corner(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Option
     let along = to - from;
     let line = |to: Point| Segment::Line { to };
     for long_mm in [long_mm(from.distance(to)), 2.0 * LEAST_MM, LEAST_MM] {
+        let (mut after, mut ahead) = (None, None);
         if let (_, Segment::Line { to: far }) = pieces[next]
             && 0.0 < along.cross(far - to)
             && let Some(end) = place(to, far, long_mm)
             && LEAST_MM <= from.distance(end)
             && is_free([from, to, end], pieces)
         {
-            return Some(Cut {
-                first: number,
-                taken: 2,
-                mended: vec![(from, line(end)), (end, line(far))],
-                ends: [from, end],
-            });
+            let cut =
+                Cut { first: number, taken: 2, mended: vec![(from, line(end)), (end, line(far))], ends: [from, end] };
+            after = Some(([along.cross(end - from).abs(), -to.distance(far)], cut));
         }
         if let (far, Segment::Line { .. }) = pieces[before]
             && 0.0 < (from - far).cross(along)
@@ -195,15 +193,28 @@ fn corner(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Option
             && LEAST_MM <= end.distance(to)
             && is_free([end, from, to], pieces)
         {
-            return Some(Cut {
-                first: before,
-                taken: 2,
-                mended: vec![(far, line(end)), (end, line(to))],
-                ends: [end, to],
-            });
+            let cut = Cut { first: before, taken: 2, mended: vec![(far, line(end)), (end, line(to))], ends: [end, to] };
+            ahead = Some(([along.cross(end - from).abs(), -from.distance(far)], cut));
+        }
+        if after.is_some() || ahead.is_some() {
+            return lesser(after, ahead);
         }
     }
     None
+}
+
+/// Of the cuts behind a stub and ahead of it the one that takes less off, or else the one on the longer edge: by what a mirror
+/// leaves as it is, so that the opposite hand is cut as the mirror image.
+fn lesser(after: Option<([f64; 2], Cut)>, ahead: Option<([f64; 2], Cut)>) -> Option<Cut> {
+    let is_less = |a: f64, b: f64| a < b - tolerance::SAME_POINT_MM * tolerance::SAME_POINT_MM;
+    match (after, ahead) {
+        (Some((first, own)), Some((second, other))) => {
+            let [area, edge] = [0, 1].map(|which| (first[which], second[which]));
+            let ahead = is_less(area.1, area.0) || (!is_less(area.0, area.1) && is_less(edge.1, edge.0));
+            Some(if ahead { other } else { own })
+        }
+        (after, ahead) => after.or(ahead).map(|(_, cut)| cut),
+    }
 }
 
 /// A stub at a hollow corner, cut on into the metal as far as can be cut, and from there to a little way along the edge beside it.
@@ -214,6 +225,7 @@ fn deepened(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Opti
     let deep_mm = LEAST_MM + tolerance::REFOLD_MM;
     let line = |to: Point| Segment::Line { to };
     for long_mm in [4.0 * LEAST_MM, 2.0 * LEAST_MM] {
+        let (mut after, mut ahead) = (None, None);
         if let (_, Segment::Line { to: far }) = pieces[next]
             && along.cross(far - to) < 0.0
             && let Some(end) = place(to, far, long_mm)
@@ -221,7 +233,8 @@ fn deepened(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Opti
         {
             let deep = from + along * deep_mm;
             let mended = vec![(from, line(deep)), (deep, line(end)), (end, line(far))];
-            return Some(Cut { first: number, taken: 2, mended, ends: [deep, end] });
+            let loss = along.cross(end - to).abs();
+            after = Some(([loss, -to.distance(far)], Cut { first: number, taken: 2, mended, ends: [deep, end] }));
         }
         if let (far, Segment::Line { .. }) = pieces[before]
             && (from - far).cross(along) < 0.0
@@ -230,7 +243,11 @@ fn deepened(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Opti
         {
             let deep = to - along * deep_mm;
             let mended = vec![(far, line(end)), (end, line(deep)), (deep, line(to))];
-            return Some(Cut { first: before, taken: 2, mended, ends: [end, deep] });
+            let loss = along.cross(end - from).abs();
+            ahead = Some(([loss, -from.distance(far)], Cut { first: before, taken: 2, mended, ends: [end, deep] }));
+        }
+        if after.is_some() || ahead.is_some() {
+            return lesser(after, ahead);
         }
     }
     None

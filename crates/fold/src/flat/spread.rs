@@ -4,6 +4,7 @@ use geometry::{Point, Vector};
 
 use super::FlatPattern;
 use crate::bend::BendNumber;
+use crate::part::Forming;
 
 impl FlatPattern {
     /// The most by which length and width of the blank may be off, either way, when every bend zone is off by its
@@ -31,8 +32,13 @@ impl FlatPattern {
     fn moved_by_wider_zones(&self, number: &BendNumber) -> Vec<Vector> {
         let mut moved = vec![Vector::new(0.0, 0.0); self.faces.len()];
         for bend in &self.bends {
-            moved[bend.child] = moved[bend.parent]
-                + bend.across() * number.spread_at_mm(bend.turn_rad, bend.inside_radius_mm);
+            let spread_mm = match bend.forming {
+                Forming::Rolled | Forming::Bumped(_) => {
+                    number.spread_at_mm(bend.turn_rad, bend.inside_radius_mm)
+                }
+                Forming::Brake | Forming::Hem | Forming::Joggle(_) => number.single_spread_mm(bend.turn_rad),
+            };
+            moved[bend.child] = moved[bend.parent] + bend.across() * spread_mm;
         }
         moved
     }

@@ -247,7 +247,9 @@ impl Held {
         } else {
             angle_rad
         };
-        if angle_rad <= 0.0 || self.turn_rad <= angle_rad {
+        // What lies on a tangent line only touches; rounding must not tell one hand from the other there.
+        let touch = tolerance::PARALLEL_SINE;
+        if angle_rad <= touch || self.turn_rad - touch <= angle_rad {
             return false;
         }
         let [start, end] = self.ends_at(angle_rad / self.turn_rad);

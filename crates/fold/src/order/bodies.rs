@@ -50,6 +50,9 @@ pub(super) fn is_punch(name: &str) -> bool {
     [PUNCH, TALL_PUNCH].contains(&name)
 }
 
+/// What is called so where no sections of the punch add up to what a bend takes.
+pub const SECTIONS: &str = "sections of any sum that fits";
+
 /// What the leaf of a folder is called.
 pub const LEAF: &str = "the leaf";
 

@@ -93,7 +93,7 @@ pub(super) fn punch_is_shut_in(blocked: &[Taken], bend: (f64, f64)) -> Option<(f
 pub(super) fn most_in_the_way(blocked: &[&Taken], bend: (f64, f64)) -> Hindrance {
     let length = |(low, high): (f64, f64)| bend.1.min(high) - bend.0.max(low);
     let most = blocked.iter().max_by(|a, b| length(a.met.stretch_mm).total_cmp(&length(b.met.stretch_mm)));
-    most.map_or(Hindrance::of(0, "sections of any sum that fits"), |most| Hindrance {
+    most.map_or(Hindrance::of(0, bodies::SECTIONS), |most| Hindrance {
         assumed: !most.met.given,
         flat: most.flat,
         ..Hindrance::of(most.face, most.met.body)

@@ -177,3 +177,22 @@ fn din_6935_takes_nothing_off_a_slight_single_bend() {
     let turn_rad = 12.0_f64.to_radians();
     assert!((number.allowance_at_mm(turn_rad, 2.0) - turn_rad * (2.0 + 0.5 * 0.65 * 2.0)).abs() < 1e-9);
 }
+
+/// A bend that is pressed goes by the metal's own K whether its radius is the metal's or its own; what is rolled or bumped round
+/// a curve above five thicknesses goes by the middle of the sheet (DIN 6935).
+#[test]
+fn a_radius_given_with_the_bend_and_one_given_with_the_metal_make_one_flat() {
+    let of = |radius_mm: f64| {
+        let [thickness, radius] = [1.5, radius_mm].map(Length::from_millimetres);
+        BendNumber::new(thickness, radius, BendModel::KFactor(0.41), Origin::Job).unwrap()
+    };
+    let (tight, wide) = (of(2.0), of(9.0));
+    for (radius_mm, is_wide) in [(7.4, false), (7.5, false), (7.6, true), (9.0, true)] {
+        let pressed = tight.single_allowance_at_mm(FRAC_PI_2, radius_mm);
+        assert!((pressed - FRAC_PI_2 * (radius_mm + 0.41 * 1.5)).abs() < 1e-9);
+        assert!((pressed - wide.single_allowance_at_mm(FRAC_PI_2, radius_mm)).abs() < 1e-9);
+        assert_eq!(tight.is_wide(radius_mm), is_wide);
+    }
+    let rolled = tight.allowance_at_mm(FRAC_PI_2, 9.0);
+    assert!((rolled - FRAC_PI_2 * (9.0 + 0.5 * 1.5)).abs() < 1e-9);
+}

@@ -149,3 +149,21 @@ fn further_fingers_are_named_where_the_shops_add_up_to_nothing_that_fits() {
     assert!(is_bent(&with(&more), &flat), "{tool:?}");
     assert!(!is_bent(&with(&more[..more.len() - 1]), &flat), "{tool:?}");
 }
+
+/// Two sections of 200 on a bend of 500: half of one more is what is wanting, and it is named.
+#[test]
+fn sections_that_make_up_the_bend_are_named() {
+    let flat = profile(&[60.0, 60.0], &[(90.0, UP)], 500.0);
+    let with = |more: Option<f64>| {
+        press_with(|press| {
+            press.punch.sections = [Some(200.0), Some(200.0), more].into_iter().flatten().map(mm).collect();
+        })
+    };
+    match order::find(&flat, &with(None), Some(mm(24.0)), &[]) {
+        Outcome::Impossible(why) => assert_eq!(why.hindered[0].body, order::SECTIONS),
+        other => panic!("{other:?}"),
+    }
+    let own = [mm(200.0), mm(200.0)];
+    assert_eq!(order::halved_sections(&own, named(&with(None), &flat).more_sections), [mm(100.0)]);
+    assert!(is_bent(&with(Some(100.0)), &flat));
+}

@@ -68,10 +68,9 @@ proptest! {
         let proof = refold::prove(&part, &flat);
         let runs_into = matches!(proof, Err(RefoldError::RunsInto { .. }));
         prop_assert!(proof.is_ok() || (turn > PI && runs_into), "{proof:?}");
-        // Flat length: both straights and the neutral arc (common practice).
+        // Flat length: both straights and the neutral arc, by the metal's own K at every radius (common practice).
         let setback = radius + THICKNESS_MM;
-        let factor = if radius > 5.0 * THICKNESS_MM { 0.5 } else { 0.42 };
-        let length = 70.0 - 2.0 * setback + turn * (radius + factor * THICKNESS_MM);
+        let length = 70.0 - 2.0 * setback + turn * (radius + 0.42 * THICKNESS_MM);
         prop_assert!((flat.extents_mm().1 - length).abs() <= tolerance::SAME_POINT_MM);
     }
 

@@ -78,15 +78,24 @@ fn pieces(whole: Part) -> Vec<Part> {
     }
     let is_hand = whole.opposite_hand_of.is_some();
     let named = |piece: ::shapes::Piece| {
-        let words = if is_hand { other_hand::exchanged(&piece.words) } else { piece.words };
-        ::shapes::Piece { words, ..piece }
+        if !is_hand {
+            return piece;
+        }
+        let words = other_hand::exchanged(&piece.words);
+        ::shapes::Piece { words, suffix: other_hand::exchanged_suffix(&piece.suffix), ..piece }
     };
-    let part = |(number, piece): (usize, ::shapes::Piece)| Part {
-        mark: format!("{}-{}", whole.mark, piece.suffix),
-        quantity: whole.quantity.saturating_mul(piece.count),
-        opposite_hand_of: whole.opposite_hand_of.as_ref().map(|other| format!("{other}-{}", piece.suffix)),
-        piece_of: Some(PieceOf { whole: whole.mark.clone(), number, piece: named(piece) }),
-        ..whole.clone()
+    let part = |(number, piece): (usize, ::shapes::Piece)| {
+        // The hand of a starboard piece is a port one: its mark says its own side, and whose image it is.
+        let opposite_hand_of =
+            whole.opposite_hand_of.as_ref().map(|other| format!("{other}-{}", piece.suffix));
+        let piece = named(piece);
+        Part {
+            mark: format!("{}-{}", whole.mark, piece.suffix),
+            quantity: whole.quantity.saturating_mul(piece.count),
+            opposite_hand_of,
+            piece_of: Some(PieceOf { whole: whole.mark.clone(), number, piece }),
+            ..whole.clone()
+        }
     };
     pieces.into_iter().enumerate().map(part).collect()
 }

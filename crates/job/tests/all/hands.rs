@@ -68,6 +68,40 @@ fn the_pieces_of_an_opposite_hand_are_named_for_their_own_side() {
     let job = job::read("job.json", job.to_string().as_bytes()).unwrap();
     let words = |mark: &str| crate::common::part(&job, mark).piece_of.as_ref().unwrap().piece.words.clone();
     assert_eq!(words("P-side-s"), "starboard side of the console");
-    assert_eq!(words("S-side-s"), "port side of the console");
-    assert_eq!(words("S-side-p"), "starboard side of the console");
+    assert_eq!(words("S-side-p"), "port side of the console");
+    assert_eq!(words("S-side-s"), "starboard side of the console");
+    let original = |mark: &str| crate::common::part(&job, mark).opposite_hand_of.clone().unwrap();
+    assert_eq!(original("S-side-p"), "P-side-s");
+    assert_eq!(original("S-side-s"), "P-side-p");
+}
+
+/// Corners that run counter-clockwise on the drawn hopper run clockwise on its opposite hand; a hole 3 to starboard lies 3 to
+/// port there.
+#[test]
+fn what_is_said_of_an_opposite_hand_is_true_of_it() {
+    let job = serde_json::json!({
+        "plateloft": 1, "job": "Hands", "units": "inch", "tape": "1/64",
+        "shop": { "gap": "1/4", "kerf": "1/8", "edge_trim": "1/2" },
+        "metals": { "skin": { "alloy": "5052-H32", "thickness": ".100", "inside_radius": ".125", "k_factor": 0.42 } },
+        "parts": [
+            { "mark": "H", "metal": "skin", "shape": "hopper", "rim": ["31", "22"], "collar": ["9", "8"],
+              "collar_at": ["4", "6"], "rise": "14", "made": "four_plates", "stands": "rim_down", "opposite_hand": "G" },
+            { "mark": "B", "metal": "skin", "shape": "bulkhead", "waterlines": [["0", "9"], ["7", "21"], ["13", "23"]], "slit": "1/16",
+              "limber_holes": [{ "from_centre": "4", "diameter": "1" }], "opposite_hand": "C" },
+        ],
+    });
+    let job = job::read("job.json", job.to_string().as_bytes()).unwrap();
+    let said = |mark: &str| {
+        let shaped = crate::common::part(&job, mark).shape().unwrap();
+        shaped
+            .facts
+            .iter()
+            .map(|fact| format!("{}: {:?}", fact.name, fact.value))
+            .collect::<Vec<_>>()
+            .join("\n")
+    };
+    assert!(said("H-AB").contains("run counter-clockwise"), "{}", said("H-AB"));
+    assert!(said("G-AB").contains("A, B, C, D run clockwise"), "{}", said("G-AB"));
+    assert!(said("B").contains("limber hole 4 to starboard"), "{}", said("B"));
+    assert!(said("C").contains("limber hole 4 to port"), "{}", said("C"));
 }

@@ -6,8 +6,10 @@ use fold::bend::{Origin, ShopStrip, formula};
 use fold::flat::BendLine;
 use fold::part::{FoldedPart, Forming};
 use fold::{BendNumber, FlatPattern};
+use geometry::tolerance;
 use job::JobMetal;
 use paper::layout_sheet::Fact;
+use stock::BendModel;
 use units::{Angle, Length, LengthStyle, LengthUnit};
 
 use crate::plan::{finer, overbend_of};
@@ -20,9 +22,56 @@ pub(crate) fn number_words(part: &FoldedPart, flat: &FlatPattern, style: LengthS
                 length (DIN 6935, radius above five thicknesses); nothing is deducted at its lines"
             .to_owned();
     }
-    if let Some(strips) = number.strips() {
-        return strips_words(number, strips, flat, style);
+    let own = match number.strips() {
+        Some(strips) => strips_words(number, strips, flat, style),
+        None => model_words(number, style),
+    };
+    std::iter::once(own).chain(wide_words(number, flat, style)).collect::<Vec<_>>().join("; ")
+}
+
+/// What the number means for bends of a radius above five thicknesses, where the neutral line lies in the middle of the sheet:
+/// what is rolled or bumped goes by that, what is pressed in one stroke by the metal's own K all the same.
+fn wide_words(number: &BendNumber, flat: &FlatPattern, style: LengthStyle) -> Vec<String> {
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(finer(style));
+    let wide = flat.bends.iter().filter(|bend| number.is_wide(bend.inside_radius_mm));
+    let mut words: Vec<String> = Vec::new();
+    for bend in wide {
+        let BendModel::KFactor(k_factor) = number.model_at(bend.turn_rad) else { continue };
+        let radius = print(bend.inside_radius_mm);
+        let sentence = match bend.forming {
+            Forming::Hem | Forming::Joggle(_) => continue,
+            Forming::Rolled | Forming::Bumped(_) if number.is_by_mid_line(bend.inside_radius_mm) => {
+                let how = if bend.forming == Forming::Rolled { "rolled" } else { "bumped" };
+                format!(
+                    "inside radius {radius}, {how}: K-factor 0.5000, the middle of the sheet, as above five thicknesses \
+                     (DIN 6935)"
+                )
+            }
+            Forming::Rolled | Forming::Bumped(_) => continue,
+            Forming::Brake => {
+                let thickness_mm = number.thickness().millimetres();
+                let longer_mm = (0.5 - k_factor) * thickness_mm * bend.turn_rad;
+                if longer_mm.abs() <= tolerance::REFOLD_MM {
+                    continue;
+                }
+                let (more, by) =
+                    if longer_mm < 0.0 { ("shorter", -longer_mm) } else { ("longer", longer_mm) };
+                format!(
+                    "inside radius {radius}, pressed in one stroke: the same K; above five thicknesses DIN 6935 takes the \
+                     middle of the sheet, K-factor 0.5000, and the flat were {} {more}: bend a strip at this radius",
+                    print(by)
+                )
+            }
+        };
+        if !words.contains(&sentence) {
+            words.push(sentence);
+        }
     }
+    words
+}
+
+/// The one number of a metal without strips, and where it came from.
+fn model_words(number: &BendNumber, style: LengthStyle) -> String {
     let origin = match number.origin() {
         Origin::Strip(strip) => {
             let [length, first, second] =

@@ -117,7 +117,8 @@ fn hopper_piece(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
 
 /// What is checked on the whole hopper, once it is welded.
 fn hopper_whole(flats: &Flats, part: &PlannedPart, hopper: &Hopper) -> Vec<Fact> {
-    hopper.whole(&part.part.making).iter().map(|fact| fact_words(&flats.job, fact)).collect()
+    let whole = hopper.whole(&part.part.making).into_iter().map(|fact| part.part.of_hand(fact));
+    whole.map(|fact| fact_words(&flats.job, &fact)).collect()
 }
 
 /// "face AB to leg AB, back" as the shop says it: the recipe's own two sides are the outside and the inside of the part.

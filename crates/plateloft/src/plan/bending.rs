@@ -72,9 +72,11 @@ pub(crate) fn us_tons(job: &Job, metal: &JobMetal, bend: &BendLine) -> Option<(f
 }
 
 /// The order of a part's bends on the shop's machine, or on a press brake of common sizes; `None` without bends, and for a
-/// part that only goes through the roll.
+/// part that goes through the roll and but for the joggle of its seam, set while it lies flat, has no bend for the brake.
 pub(super) fn order(flat: &FlatPattern, limits: &Limits, metal: &JobMetal) -> Option<Outcome> {
-    if flat.bends.iter().all(|bend| bend.forming == Forming::Rolled) {
+    let rolled = |bend: &BendLine| bend.forming == Forming::Rolled;
+    let set_flat = |bend: &BendLine| rolled(bend) || matches!(bend.forming, Forming::Joggle(_));
+    if flat.bends.iter().all(set_flat) && flat.bends.iter().any(rolled) || flat.bends.iter().all(rolled) {
         return None;
     }
     let assumed = Machine::Press(PressBrake::default());

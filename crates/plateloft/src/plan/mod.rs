@@ -23,7 +23,7 @@ mod use_of_sheet;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use estimate::ScrapReport;
-use job::Job;
+use job::{Job, Part};
 use rayon::prelude::*;
 use units::Mass;
 
@@ -44,7 +44,7 @@ pub(crate) use straight_cuts::{nearest_mark, on_the_tape};
 pub(crate) use use_of_sheet::{LaidSheet, rack_mark};
 
 use crate::speech::Refusal;
-use part::PartTrouble;
+use part::{MadePart, PartTrouble};
 
 /// All flats of a job.
 #[derive(Debug, Clone)]
@@ -92,8 +92,13 @@ impl Plan {
 /// # Errors
 /// All problems of all parts at once, or a failed refold proof.
 pub(crate) fn flats(file: &str, job: Job) -> Result<Flats, Refusal> {
-    let planned: Vec<Result<PlannedPart, PartTrouble>> =
-        job.parts.par_iter().map(|part| PlannedPart::plan(file, &job, part)).collect();
+    let made: Vec<Result<MadePart, PartTrouble>> =
+        job.parts.par_iter().map(|part| PlannedPart::made(file, &job, part)).collect();
+    let with_order = made.iter().all(Result::is_ok);
+    let judged = |(part, made): (&Part, Result<MadePart, PartTrouble>)| {
+        PlannedPart::judged(&job, part, made?, with_order, &|problem| part.message(file, problem))
+    };
+    let planned: Vec<Result<PlannedPart, PartTrouble>> = job.parts.par_iter().zip(made).map(judged).collect();
     let (mut parts, mut messages, mut unmakeable) = (Vec::new(), Vec::new(), Vec::new());
     let mut parts_of_no = 0;
     for outcome in planned {

@@ -43,6 +43,13 @@ pub(crate) enum PartTrouble {
     Proof(String),
 }
 
+/// A part as shaped, with its flat and the proof of it: nothing is judged yet.
+pub(crate) struct MadePart {
+    shaped: Shaped,
+    flat: FlatPattern,
+    proof: Proof,
+}
+
 impl PlannedPart {
     /// The name of a step's rolled pipe and its cut length: the centre line with the straight tails that the rolls
     /// need. The first piece of a step stands for the whole; no other part has any.
@@ -53,9 +60,8 @@ impl PlannedPart {
         Some((&pipe.name, Length::from_millimetres(run.length_mm())))
     }
 
-    /// Works out one part of `job`.
-    pub(crate) fn plan(file: &str, job: &Job, part: &Part) -> Result<Self, PartTrouble> {
-        let metal = &job.metals[part.metal];
+    /// Shapes one part of `job`, lays it flat and proves the flat.
+    pub(crate) fn made(file: &str, job: &Job, part: &Part) -> Result<MadePart, PartTrouble> {
         let message = |problem: &Problem| part.message(file, problem);
         let refused = |problems: Vec<Problem>| PartTrouble::Messages(problems.iter().map(message).collect());
         let shaped = part.shape().map_err(refused)?;
@@ -78,10 +84,25 @@ impl PlannedPart {
             RefoldError::RunsInto { .. } => with_nearest(collision_problem(recipe, &error, job.style)),
             _ => PartTrouble::Proof(format!("{file}: {}: {error}", part.mark)),
         })?;
+        Ok(MadePart { shaped, flat, proof })
+    }
+
+    /// Judges a part of `job` by the rules of the shop. The order of its bends is looked for only where `with_order`: a job that
+    /// is refused anyway does not wait for it.
+    pub(crate) fn judged(
+        job: &Job,
+        part: &Part,
+        made: MadePart,
+        with_order: bool,
+        message: &dyn Fn(&Problem) -> Message,
+    ) -> Result<Self, PartTrouble> {
+        let MadePart { shaped, flat, proof } = made;
+        let metal = &job.metals[part.metal];
+        let refused = |problems: Vec<Problem>| PartTrouble::Messages(problems.iter().map(message).collect());
         let area = Area::from_square_millimetres(flat.outline.area_mm2());
         let weight = metal.metal.weight_per_area.over(area);
         let limits = bending::limits(job, metal);
-        let bend_order = bending::order(&flat, &limits, metal);
+        let bend_order = if with_order { bending::order(&flat, &limits, metal) } else { None };
         let found = checks::check(&Subject {
             part: &shaped.part,
             flat: &flat,

@@ -40,10 +40,13 @@ impl Hopper {
         let side = self.rim.sides.iter().position(|side| side == name);
         let mut sizes = Vec::new();
         if let (Some(leg), Some(side)) = (number("leg"), side) {
+            // Between two planes there is a distance only: on which side the collar lies is said by its name.
+            let run_mm = self.run_mm(side);
+            let outside = if run_mm < 0.0 { ", the collar outside the leg" } else { "" };
             sizes.push(Size {
-                name: format!("inside of leg {name} to inside of collar {name}, level"),
+                name: format!("inside of leg {name} to inside of collar {name}, level{outside}"),
                 measure: Measure::Planes((leg, Side::Back), (collar, Side::Back)),
-                expected_mm: self.run_mm(side),
+                expected_mm: run_mm.abs(),
             });
         }
         let foot = match self.rim_edge {

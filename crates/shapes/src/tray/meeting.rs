@@ -66,11 +66,13 @@ impl Tray {
     ) -> Option<Joined> {
         let (own, through) = (&pieces[piece], &pieces[other]);
         let off_mm = self.play.millimetres();
-        let edge = self.longest(own, |point| {
+        let runs = Self::runs(own, |point| {
             // A square cut stands off by the same on both sides of its own metal.
             let (_, z_mm) = through.root.local(own.root.place(point, 0.0));
             (z_mm + off_mm).abs().min((z_mm - making.thickness_mm() - off_mm).abs())
-        })?;
+        });
+        // Both sides of the slot run along the other plate; one of them is the seam.
+        let edge = Self::longest(&runs)?;
         let ends = [JointEnd { piece, face: 0, edge }, JointEnd { piece: other, face: 0, edge: 0 }];
         let name = format!("{} to {}", own.name, through.name);
         let style = SeamStyle::Butt { through: SeamSide::Second };
@@ -121,11 +123,25 @@ impl Tray {
                 None => lost.push(format!("{} to {}", own.name, wall_name(side))),
             }
         }
-        if let Some(edge) = self.foot(own, making) {
+        let foot = Self::foot(own, making);
+        if let Some(edge) = Self::longest(&foot) {
             let ends = [JointEnd { piece, face: 0, edge }, JointEnd { piece: 0, face: 0, edge: 0 }];
             let style = SeamStyle::Butt { through: SeamSide::Second };
-            let words = "the divider stands on the floor".to_owned();
-            joints.push(self.joint((format!("{} to floor", own.name), words), ends, (style, 0.0), pieces));
+            let runs: Vec<String> = foot.iter().map(|(_, long_mm)| making.print_mm(*long_mm)).collect();
+            let words = match &runs[..] {
+                [_] => "the divider stands on the floor".to_owned(),
+                several => {
+                    format!(
+                        "the divider stands on the floor in {} runs, {}",
+                        several.len(),
+                        several.join(" + ")
+                    )
+                }
+            };
+            let mut joined =
+                self.joint((format!("{} to floor", own.name), words), ends, (style, 0.0), pieces);
+            joined.joint.length_mm = foot.iter().map(|(_, long_mm)| long_mm).sum();
+            joints.push(joined);
         } else {
             lost.push(format!("{} to floor", own.name));
         }
@@ -148,24 +164,29 @@ impl Tray {
     /// The longest edge of a divider within the play of a wall.
     fn end_edge(&self, own: &Standing, side: usize, floor: &Figure, making: &Making) -> Option<usize> {
         let wall = self.wall(floor, side, making);
-        self.longest(own, |point| {
+        let runs = Self::runs(own, |point| {
             // A square cut along a leaning wall touches the play's plane on one side of the metal only.
             let reach = |z_mm: f64| wall.distance(own.root.place(point, z_mm));
             reach(0.0).max(reach(making.thickness_mm()))
-        })
+        });
+        Self::longest(&runs)
     }
 
-    /// The longest edge of a divider on the floor.
-    fn foot(&self, own: &Standing, making: &Making) -> Option<usize> {
-        self.longest(own, |point| own.root.place(point, 0.0).z - making.thickness_mm())
+    /// The edges of a divider on the floor, between the slots of those that cross it, with their lengths, mm.
+    fn foot(own: &Standing, making: &Making) -> Vec<(usize, f64)> {
+        Self::runs(own, |point| own.root.place(point, 0.0).z - making.thickness_mm())
     }
 
-    /// The longest edge of a divider's plate along which `off` is nothing.
-    fn longest(&self, own: &Standing, off: impl Fn(geometry::Point) -> f64) -> Option<usize> {
+    /// The edges of a divider's plate along which `off` is nothing, with their lengths, mm.
+    fn runs(own: &Standing, off: impl Fn(geometry::Point) -> f64) -> Vec<(usize, f64)> {
         let on = |point| off(point).abs() <= geometry::tolerance::REFOLD_MM;
-        let edges =
-            polygon::edges(&own.part.faces[0].corners).enumerate().filter(|(_, (p, q))| on(*p) && on(*q));
-        let longest = edges.max_by(|(_, (p, q)), (_, (r, s))| p.distance(*q).total_cmp(&r.distance(*s)));
-        longest.map(|(number, _)| number)
+        let edges = polygon::edges(&own.part.faces[0].corners).enumerate();
+        let along = edges.filter(|(_, (p, q))| on(*p) && on(*q));
+        along.map(|(number, (p, q))| (number, p.distance(q))).collect()
+    }
+
+    /// The longest of such edges.
+    fn longest(runs: &[(usize, f64)]) -> Option<usize> {
+        runs.iter().max_by(|a, b| a.1.total_cmp(&b.1)).map(|(number, _)| *number)
     }
 }

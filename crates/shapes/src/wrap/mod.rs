@@ -166,7 +166,11 @@ impl WrapMaking {
     /// What the seam is, as a fact.
     pub(crate) fn seam_fact(&self, ends: &Ends, making: &Making) -> Fact {
         let words = match ends {
-            Ends::Lap(lap) => lap.words(["the last edge", "the first"], making),
+            Ends::Lap(lap) => {
+                let first =
+                    if self.rolled { "; only the joggle is set on the brake, before rolling" } else { "" };
+                format!("{}{first}", lap.words(["the last edge", "the first"], making))
+            }
             Ends::Butt { .. } => format!("butt, {} open", making.print(making.seam_gap)),
         };
         Fact::words("seam", words, "seam, seam gap")

@@ -82,7 +82,7 @@ fn a_sharp_corner_says_that_it_has_the_seam_gap() {
 #[test]
 fn limber_holes_lie_as_low_as_they_can() {
     let shaped = bulkhead().shape_piece(0, &skin()).unwrap();
-    let found = shaped.facts.iter().find(|fact| fact.name == "limber hole at 2.000").unwrap();
+    let found = shaped.facts.iter().find(|fact| fact.name == "limber hole 2.000 to starboard").unwrap();
     // The bottom rises 5 in 24: at 2 from the centre .4167, and .375 + .125 + .25 square to it, × 24.5153/24.
     let expected = 2.0 * 5.0 / 24.0 + 0.75 * 24.5153 / 24.0;
     let FactValue::Words(words) = &found.value else { panic!("not words") };

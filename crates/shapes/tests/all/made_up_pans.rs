@@ -163,6 +163,32 @@ fn a_tray_with_dividers_slotted_into_one_another() {
     assert!(high.shape_piece(0, &making).unwrap_err()[0].remedy.contains("2.937"));
 }
 
+/// A divider with leaning ends and flanges, crossed by two others: its flat lies along its floor edge, and its seam with the floor is
+/// all three runs between the slots.
+#[test]
+fn a_crossed_divider_stands_on_the_floor_in_runs() {
+    let lean = [12.0, 6.0, 12.0, 6.0].map(Angle::from_degrees).to_vec();
+    let tray = Tray {
+        pan: Pan { lean, ..pan("22", "15", "3", Rim::Out(inches("3/4"))) },
+        across: vec![inches("6"), inches("13")],
+        along: vec![inches("5"), inches("10")],
+        height: inches("2"),
+        play: Length::ZERO,
+        flange: Some(inches("5/8")),
+    };
+    let shaped = proven(&tray, &making(".090", ".125", 0.42));
+    let flat = shaped[1].unfold().unwrap();
+    let (long, wide) = flat.extents_mm();
+    assert!(15.0 * 25.4 < long && (wide / 25.4 - 2.0).abs() < 0.2, "{long} × {wide}");
+    let floor = shaped[1].facts.iter().find(|fact| fact.name.ends_with("across 1 to floor")).unwrap();
+    let FactValue::Words(words) = &floor.value else { panic!("{floor:?}") };
+    let (_, runs) = words.split_once("in 3 runs, ").unwrap();
+    let (runs, rest) = runs.split_once(',').unwrap();
+    let sum: f64 = runs.split(" + ").map(|run| run.parse::<f64>().unwrap()).sum();
+    let long = rest.split_once("inside, ").unwrap().1.split_once(" long").unwrap().0;
+    assert!((long.parse::<f64>().unwrap() - sum).abs() < 0.002, "{words}");
+}
+
 #[test]
 fn a_box_set_level_into_a_leaning_console() {
     let making = making(".125", ".125", 0.42);

@@ -325,3 +325,21 @@ fn the_depth_at_the_bottom_is_that_of_the_backs_lower_corner() {
     assert!((fact("depth at the lower corner of the back, square to the face") - 6.0).abs() < 1e-9);
     assert!((fact("depth at the level of the face's lower edge") - (4.0 + 18.0 / 9.5)).abs() < 1e-6);
 }
+
+/// Two flanges of unlike height are welded as far as the lower of them reaches.
+#[test]
+fn a_corner_is_as_long_as_both_flanges_reach() {
+    let flange = |side: &str, leg: &str| Flange {
+        side: side.to_owned(),
+        leg: inches(leg),
+        direction: Down,
+        turn: Angle::RIGHT,
+        short: [Length::ZERO; 2],
+    };
+    let outline = Figure::rectangle(500.0, 300.0).unwrap();
+    let flanges = vec![flange("BC", "5"), flange("CD", "7/8")];
+    let panel = Panel { outline, flanges, holes: Vec::new(), notches: Vec::new(), edges: Vec::new() };
+    let part = panel.shape(&making(".100", ".156", 0.42)).unwrap().part;
+    let seam = part.seams.iter().find(|seam| seam.name.ends_with("corner C")).unwrap();
+    assert!((seam.length_mm - 0.875 * 25.4).abs() < 1e-9, "{}", seam.length_mm);
+}

@@ -1,6 +1,6 @@
 //! Other tooling with which a part could be bent, in words.
 
-use fold::order::{Impossible, LEAF, OtherTools, Tool, Tried};
+use fold::order::{Impossible, LEAF, OtherTools, SECTIONS, Tool, Tried, halved_sections};
 use stock::brake::Machine;
 use units::{Angle, Length};
 
@@ -20,7 +20,7 @@ pub(super) fn remedy(subject: &Subject<'_>, why: &Impossible) -> Option<String> 
             print(kept)
         ));
     }
-    if let Some(words) = other_tools(subject, why.tools) {
+    if let Some(words) = other_tools(subject, why) {
         return Some(words);
     }
     let over_leaf = why.hindered.iter().any(|hindered| hindered.flat && hindered.body == LEAF);
@@ -29,10 +29,13 @@ pub(super) fn remedy(subject: &Subject<'_>, why: &Impossible) -> Option<String> 
 }
 
 /// "with a gooseneck punch cut back by 1 1/2 it can be bent as one piece", tried on the whole part.
-fn other_tools(subject: &Subject<'_>, tools: OtherTools) -> Option<String> {
-    match tools {
+fn other_tools(subject: &Subject<'_>, why: &Impossible) -> Option<String> {
+    match why.tools {
         OtherTools::NotTried => None,
         OtherTools::NoneFound(tried) => {
+            if let Some(words) = missing_sections(subject, why) {
+                return Some(words);
+            }
             Some(format!("no {} was found that is enough", listed(&kinds(tried), "or")))
         }
         OtherTools::Enough(tool) => {
@@ -45,9 +48,22 @@ fn other_tools(subject: &Subject<'_>, tools: OtherTools) -> Option<String> {
     }
 }
 
+/// What the punch's sections lack of the longest bend that no sum of them makes up.
+fn missing_sections(subject: &Subject<'_>, why: &Impossible) -> Option<String> {
+    let Some(Machine::Press(press)) = &subject.limits.machine else { return None };
+    let short = why.hindered.iter().filter(|hindered| hindered.body == SECTIONS);
+    let bend = |bend: usize| subject.flat.bends[bend].from.distance(subject.flat.bends[bend].to);
+    let longest_mm = short.map(|hindered| bend(hindered.bend)).reduce(f64::max)?;
+    let sum = press.punch.sections.iter().fold(Length::ZERO, |sum, section| sum + *section);
+    let lacking_mm = longest_mm - sum.millimetres();
+    (0.0 < lacking_mm)
+        .then(|| format!("add sections of {} together, to punch and die", subject.print_mm(lacking_mm)))
+}
+
 /// What was tried, each in the singular.
 fn kinds(tried: Tried) -> Vec<String> {
     let kinds = [
+        (tried.more_sections, "set of further sections of the punch"),
         (tried.gooseneck, "common gooseneck"),
         (tried.taller_punch, "taller punch"),
         (tried.open_height, "more open height"),
@@ -64,6 +80,15 @@ fn kinds(tried: Tried) -> Vec<String> {
 
 fn punch(subject: &Subject<'_>, tool: Tool) -> Option<String> {
     let print = |length: Length| length.print(subject.style);
+    let own = match &subject.limits.machine {
+        Some(Machine::Press(press)) => press.punch.sections.as_slice(),
+        _ => &[],
+    };
+    let more: Vec<String> = halved_sections(own, tool.more_sections).into_iter().map(print).collect();
+    if !more.is_empty() {
+        let plural = if more.len() == 1 { "one more section" } else { "more sections" };
+        return Some(format!("{plural} of the punch, {}, and the die alike,", listed(&more, "and")));
+    }
     match (tool.relief, tool.height) {
         (Some(relief), None) => Some(format!("a gooseneck punch cut back by {}", print(relief))),
         (Some(relief), Some(height)) => {
@@ -123,7 +148,7 @@ fn machine(subject: &Subject<'_>, tool: Tool) -> Option<String> {
 }
 
 /// "a, b or c".
-fn listed(words: &[String], last: &str) -> String {
+pub(super) fn listed(words: &[String], last: &str) -> String {
     match words {
         [] => String::new(),
         [only] => only.clone(),

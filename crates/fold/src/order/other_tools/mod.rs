@@ -53,6 +53,8 @@ pub enum OtherTools {
 /// What was tried.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Tried {
+    /// More sections of the punch.
+    pub more_sections: bool,
     /// Goosenecks.
     pub gooseneck: bool,
     /// Taller punches.
@@ -78,6 +80,8 @@ pub struct Tried {
 /// What the machine must have; the rest as it is.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Tool {
+    /// So many sections of the punch besides those that the shop has, as [`halved_sections`]; never with another punch.
+    pub more_sections: u8,
     /// A gooseneck punch cut back so far.
     pub relief: Option<Length>,
     /// A punch so high.
@@ -100,6 +104,13 @@ pub struct Tool {
     pub throat: Option<Length>,
     /// The order then meets sizes that are only assumed, none of them the punch's.
     pub past_assumed: bool,
+}
+
+/// So many sections besides a shop's own: half of its shortest, and half of that.
+#[must_use]
+pub fn halved_sections(own: &[Length], count: u8) -> Vec<Length> {
+    let shortest = own.iter().min().copied().unwrap_or(Length::ZERO);
+    (1..=count).map(|number| Length::from_nanometres(shortest.nanometres() >> number)).collect()
 }
 
 /// What of the machine is in the way, by its given size.

@@ -3,7 +3,7 @@
 use stock::brake::{PressBrake, Profile};
 use units::Length;
 
-use super::{HIGHER, Met, Tool, Tried, lower};
+use super::{HIGHER, Met, Tool, Tried, halved_sections, lower};
 use crate::order::bodies;
 use crate::order::stroke::{PUNCH_SHUT_IN, TOOLS_FILL_IT};
 
@@ -25,6 +25,17 @@ const LEAST_SHOULDER: Length = Length::from_sixty_fourths(16);
 /// Steps in which the metal beside the V is taken off down to that.
 const SHOULDER_STEPS: i64 = 3;
 
+/// Sections that are tried besides the shop's own: halves of its shortest, and halves of those.
+///
+/// Of a set of 4 and 2 the next are 1, 1/2 and 1/4 (common practice, no source).
+fn more_sections(press: &PressBrake, met: &Met<'_>) -> Vec<Tool> {
+    let in_the_way = met.body(bodies::PUNCH) || met.body(bodies::SECTIONS);
+    if press.punch.sections.is_empty() || !in_the_way {
+        return Vec::new();
+    }
+    [1, 2, 3].map(|more_sections| Tool { more_sections, ..Tool::default() }).to_vec()
+}
+
 /// Tools to try, the nearest to the shop's own first, and what they are.
 pub(super) fn candidates(press: &PressBrake, v_mm: Option<f64>, met: &Met<'_>) -> (Vec<Tool>, Tried) {
     let punch = met.body(bodies::PUNCH);
@@ -45,9 +56,11 @@ pub(super) fn candidates(press: &PressBrake, v_mm: Option<f64>, met: &Met<'_>) -
         })
     });
     let all = all.map(|tool| Tool { daylight: daylight(&tool), ..tool });
-    let tools: Vec<Tool> = all.filter(|tool| *tool != Tool::default()).collect();
+    let all = all.filter(|tool| *tool != Tool::default());
+    let tools: Vec<Tool> = more_sections(press, met).into_iter().chain(all).collect();
     let has = |of: fn(&Tool) -> bool| tools.iter().any(of);
     let tried = Tried {
+        more_sections: has(|tool| 0 < tool.more_sections),
         gooseneck: has(|tool| tool.relief.is_some()),
         taller_punch: has(|tool| tool.height.is_some()),
         open_height: has(|tool| tool.daylight.is_some()),
@@ -117,6 +130,8 @@ pub(super) fn least(press: &PressBrake, found: Tool, enough: impl Fn(Tool) -> Op
 /// A press brake with such a tool in the place of its own.
 pub(super) fn with(press: &PressBrake, tool: Tool) -> PressBrake {
     let mut press = press.clone();
+    let more = halved_sections(&press.punch.sections, tool.more_sections);
+    press.punch.sections.extend(more);
     if let Some(relief) = tool.relief {
         press.punch.profile = Some(Profile::Gooseneck);
         press.punch.relief = Some(relief);

@@ -95,10 +95,12 @@ impl OneBend {
             problems.push(format!("bend: --turn: {}: {error}", self.turn));
             Angle::RIGHT
         });
-        if !(turn.degrees() > 0.0 && turn.degrees() < 180.0) {
+        if !(turn.degrees() > 0.0 && turn.degrees() <= 180.0) {
             let remedy = "measure the turn from flat: a square flange is 90";
-            problems
-                .push(format!("bend: --turn: {}: must lie between 0 and 180 degrees\n  {remedy}", self.turn));
+            problems.push(format!(
+                "bend: --turn: {}: must be above 0 and at most 180 degrees\n  {remedy}",
+                self.turn
+            ));
         }
         if !problems.is_empty() {
             return Err(Refusal::BadInput(problems));

@@ -2,6 +2,7 @@
 
 use fold::BendNumber;
 use fold::bend::{Origin, formula};
+use geometry::tolerance;
 use serde_json::json;
 use stock::BendModel;
 use units::{Angle, Length, LengthUnit};
@@ -104,12 +105,27 @@ impl Sum {
                 self.print(flat)
             ));
         }
+        lines.extend(self.wide_words());
         if !matches!(self.number.origin(), Origin::Strip(_)) {
             lines.push(
                 "Nobody has bent a strip for this number: bend one before cutting good metal.".to_owned(),
             );
         }
         lines.join("\n")
+    }
+
+    /// What DIN 6935 takes at a radius above five thicknesses, beside the K that was used.
+    fn wide_words(&self) -> Option<String> {
+        let BendModel::KFactor(k_factor) = self.number.model() else { return None };
+        let off_mm = (0.5 - k_factor) * self.turn.radians() * self.thickness_mm();
+        let is_wide = self.number.is_wide(self.radius_mm()) && tolerance::REFOLD_MM < off_mm;
+        is_wide.then(|| {
+            format!(
+                "R is above 5 T: DIN 6935 takes the middle of the sheet there, K-factor 0.5000, and the flat were {} longer; \
+                 so goes what is rolled or bumped to such a radius.",
+                self.print(off_mm)
+            )
+        })
     }
 
     fn number_words(&self) -> String {
