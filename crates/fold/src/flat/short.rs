@@ -183,8 +183,12 @@ fn corner(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Option
             && LEAST_MM <= from.distance(end)
             && is_free([from, to, end], pieces)
         {
-            let cut =
-                Cut { first: number, taken: 2, mended: vec![(from, line(end)), (end, line(far))], ends: [from, end] };
+            let cut = Cut {
+                first: number,
+                taken: 2,
+                mended: vec![(from, line(end)), (end, line(far))],
+                ends: [from, end],
+            };
             after = Some(([along.cross(end - from).abs(), -to.distance(far)], cut));
         }
         if let (far, Segment::Line { .. }) = pieces[before]
@@ -193,7 +197,12 @@ fn corner(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Option
             && LEAST_MM <= end.distance(to)
             && is_free([end, from, to], pieces)
         {
-            let cut = Cut { first: before, taken: 2, mended: vec![(far, line(end)), (end, line(to))], ends: [end, to] };
+            let cut = Cut {
+                first: before,
+                taken: 2,
+                mended: vec![(far, line(end)), (end, line(to))],
+                ends: [end, to],
+            };
             ahead = Some(([along.cross(end - from).abs(), -from.distance(far)], cut));
         }
         if after.is_some() || ahead.is_some() {
@@ -234,7 +243,8 @@ fn deepened(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Opti
             let deep = from + along * deep_mm;
             let mended = vec![(from, line(deep)), (deep, line(end)), (end, line(far))];
             let loss = along.cross(end - to).abs();
-            after = Some(([loss, -to.distance(far)], Cut { first: number, taken: 2, mended, ends: [deep, end] }));
+            after =
+                Some(([loss, -to.distance(far)], Cut { first: number, taken: 2, mended, ends: [deep, end] }));
         }
         if let (far, Segment::Line { .. }) = pieces[before]
             && (from - far).cross(along) < 0.0
@@ -244,7 +254,10 @@ fn deepened(pieces: &[Piece], number: usize, (from, to): (Point, Point)) -> Opti
             let deep = to - along * deep_mm;
             let mended = vec![(far, line(end)), (end, line(deep)), (deep, line(to))];
             let loss = along.cross(end - from).abs();
-            ahead = Some(([loss, -from.distance(far)], Cut { first: before, taken: 2, mended, ends: [end, deep] }));
+            ahead = Some((
+                [loss, -from.distance(far)],
+                Cut { first: before, taken: 2, mended, ends: [end, deep] },
+            ));
         }
         if after.is_some() || ahead.is_some() {
             return lesser(after, ahead);

@@ -164,7 +164,7 @@ pub(crate) fn clipped((from, to): (Point, Point), (low, high): (Point, Point)) -
 }
 
 /// The narrowest columns of text over and under a drawing, in text heights.
-pub(crate) const LEAST_WIDTH_EM: f64 = 44.0;
+const LEAST_WIDTH_EM: f64 = 44.0;
 
 /// Left edge and width, mm, of the columns of text over and under a drawing.
 pub(crate) fn columns(drawing: &[Item], text_mm: f64) -> (f64, f64) {
@@ -172,11 +172,23 @@ pub(crate) fn columns(drawing: &[Item], text_mm: f64) -> (f64, f64) {
 }
 
 /// The same, so wide at least; a drawing that is narrower stands in their middle.
-pub(crate) fn columns_at_least(drawing: &[Item], width_mm: f64) -> (f64, f64) {
+fn columns_at_least(drawing: &[Item], width_mm: f64) -> (f64, f64) {
     let (low, high) = page::bounds(drawing).unwrap_or_default();
     let own_mm = high.x - low.x;
     let width_mm = own_mm.max(width_mm);
     (low.x - 0.5 * (width_mm - own_mm), width_mm)
+}
+
+/// Widths of heading and foot that are tried, in text heights: words that run wider leave more height to the drawing.
+const WIDTHS_EM: [f64; 3] = [LEAST_WIDTH_EM, 56.0, 70.0];
+
+/// The page drawn with columns of a few widths (left edge and width, mm) at which its text comes out largest on paper.
+pub(crate) fn of_best_width(drawing: &[Item], text_mm: f64, page: impl Fn((f64, f64)) -> Page) -> Page {
+    let [narrowest, wider @ ..] =
+        WIDTHS_EM.map(|width_em| page(columns_at_least(drawing, width_em * text_mm)));
+    wider.into_iter().fold(narrowest, |best, page| {
+        if page::printed_text_mm(&best) < page::printed_text_mm(&page) { page } else { best }
+    })
 }
 
 /// Said where words on the drawing are shortened.

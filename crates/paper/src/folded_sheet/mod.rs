@@ -11,7 +11,7 @@ use units::LengthStyle;
 use crate::drawing::block::Block;
 use crate::drawing::legend::{self, Entry};
 use crate::drawing::named::Named;
-use crate::drawing::{assemble, columns, text_height_mm, unit_mark};
+use crate::drawing::{assemble, of_best_width, text_height_mm, unit_mark};
 use crate::isometric::{self, LineKind, Standing, ViewLine};
 use crate::layout_sheet::Fact;
 use crate::lists::refold::SeamRow;
@@ -58,10 +58,11 @@ pub fn draw(sheet: &FoldedSheet<'_>) -> Page {
     let (labels, unseen) = labels.items(&lines, (low, high));
     let mut drawing = vec![Item::group(format!("{} folded", sheet.mark), items(&lines))];
     drawing.push(Item::group(format!("{} labels", sheet.mark), labels));
-    let (left_mm, width_mm) = columns(&drawing, text_mm);
-    let heading = heading(sheet, left_mm, width_mm, text_mm);
-    let foot = foot(sheet, &unseen, Block::new(left_mm, width_mm), text_mm);
-    assemble(format!("{}: {} folded", sheet.job, sheet.mark), drawing, heading, foot, text_mm)
+    of_best_width(&drawing, text_mm, |(left_mm, width_mm)| {
+        let heading = heading(sheet, left_mm, width_mm, text_mm);
+        let foot = foot(sheet, &unseen, Block::new(left_mm, width_mm), text_mm);
+        assemble(format!("{}: {} folded", sheet.job, sheet.mark), drawing.clone(), heading, foot, text_mm)
+    })
 }
 
 /// Thin lines first, so that heavy ones lie on top.

@@ -24,7 +24,7 @@ use units::LengthStyle;
 
 use crate::drawing::block::Block;
 use crate::drawing::running::{self, Frame};
-use crate::drawing::{LEAST_WIDTH_EM, assemble, columns_at_least, symbols, text_height_mm};
+use crate::drawing::{assemble, of_best_width, symbols, text_height_mm};
 use crate::page::{self, Item, Page, Pen};
 use crate::placing::Field;
 
@@ -242,16 +242,11 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
         let items = strip::items(line, legs, sheet.flat, text_mm);
         Item::group(name("strip"), items)
     }));
-    let pages = WIDTHS_EM.map(|width_em| {
-        let (left_mm, width_mm) = columns_at_least(&drawing, width_em * text_mm);
+    of_best_width(&drawing, text_mm, |(left_mm, width_mm)| {
         let heading = heading::block(sheet, left_mm, width_mm, text_mm);
         let foot = foot::block((sheet, by_table), left_mm, width_mm, text_mm);
         let title = format!("{}: {}: {}", sheet.job, sheet.mark, sheet.title);
         assemble(title, drawing.clone(), heading, foot, text_mm)
-    });
-    let [narrowest, wider @ ..] = pages;
-    wider.into_iter().fold(narrowest, |best, page| {
-        if page::printed_text_mm(&best) < page::printed_text_mm(&page) { page } else { best }
     })
 }
 
@@ -295,9 +290,6 @@ fn occupy(
         field.add_line(from, to);
     }
 }
-
-/// Widths of heading and foot that are tried, in text heights: words that run wider leave more height to the drawing.
-const WIDTHS_EM: [f64; 3] = [LEAST_WIDTH_EM, 56.0, 70.0];
 
 /// Cut edges, crosses of holes and bend lines of a flat, without words.
 pub(crate) fn metal_lines(flat: &FlatPattern) -> Vec<Item> {
