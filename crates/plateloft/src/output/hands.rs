@@ -42,6 +42,14 @@ impl<'a> Pair<'a> {
         let kept = |edit: &&HandEdit| widths.is_none() || !edit.field.starts_with("stations[");
         let mut rows: Vec<_> = self.edits.iter().filter(kept).map(row).collect();
         rows.extend(widths.unwrap_or_default());
+        if self.edits.is_empty()
+            && let Some(apart_mm) = same_blank::apart_mm(&self.this.flat, &self.other.flat)
+        {
+            // Both close as asked; where plates meet at a point, what is cut clear may fall to either of two edges.
+            let apart = Length::from_millimetres(apart_mm).print(flats.job.style);
+            let place = format!("corner cuts, up to {apart} apart");
+            rows.push((place, "as drawn".to_owned(), "as drawn there".to_owned()));
+        }
         rows
     }
 
@@ -114,7 +122,7 @@ pub(crate) fn mirrored_words(flats: &Flats, part: &PlannedPart) -> Option<String
 
 /// One sentence a pair that is not exact, for the head of the packet.
 pub(crate) fn cautions(flats: &Flats) -> Vec<String> {
-    let edited = flats.parts.iter().filter(|part| !part.part.hand_edits.is_empty());
+    let hands = flats.parts.iter().filter(|part| part.part.opposite_hand_of.is_some());
     let sentence = |part: &PlannedPart| {
         let original = part.part.opposite_hand_of.clone().unwrap_or_default();
         let differing = Pair::of(flats, part)?.differing(flats);
@@ -127,7 +135,7 @@ pub(crate) fn cautions(flats: &Flats) -> Vec<String> {
             )
         })
     };
-    edited.filter_map(sentence).collect()
+    hands.filter_map(sentence).collect()
 }
 
 /// A field in the words of the drawing: "corner C across" for `outline[2][1]`, "station 60: width" for `stations[4][1]`.
@@ -166,6 +174,8 @@ pub(crate) fn pair_json(flats: &Flats, part: &PlannedPart) -> Value {
         let (own, others) = pair.values(edit);
         json!({ "field": edit.field, "this": own, "other": others })
     });
+    let apart_mm =
+        if pair.edits.is_empty() { same_blank::apart_mm(&pair.this.flat, &pair.other.flat) } else { None };
     let blank = |part: &PlannedPart| {
         let (length, width) = part.flat.extents_mm();
         json!({ "blank": [numbers.millimetres(length), numbers.millimetres(width)], "area": numbers.area(part.area) })
@@ -174,6 +184,7 @@ pub(crate) fn pair_json(flats: &Flats, part: &PlannedPart) -> Value {
         "with": pair.other.part.mark,
         "exact": is_exact(flats, part),
         "differs": differs.collect::<Vec<_>>(),
+        "corner_cuts_apart": apart_mm.map(|apart| numbers.millimetres(apart)),
         "this": blank(pair.this),
         "other": blank(pair.other),
     })

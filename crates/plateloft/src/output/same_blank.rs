@@ -37,6 +37,24 @@ pub(super) fn words(
     })
 }
 
+/// How far, mm, a corner of one flat lies from the mirror image of the other at the most; `None` where they are mirror images
+/// by more than a scribed line can tell. Flats of hands that are cut apart alike lie mirrored along or across.
+pub(super) fn apart_mm(this: &FlatPattern, other: &FlatPattern) -> Option<f64> {
+    let own = corners(this);
+    let (length, width) = other.extents_mm();
+    let mirrored = [true, false].map(|along| {
+        let image =
+            |at: Point| if along { Point::new(length - at.x, at.y) } else { Point::new(at.x, width - at.y) };
+        corners(other).into_iter().map(image).collect::<Vec<Point>>()
+    });
+    let worst = |from: &[Point], to: &[Point]| {
+        let nearest = |at: &Point| to.iter().map(|other| at.distance(*other)).fold(f64::INFINITY, f64::min);
+        from.iter().map(nearest).fold(0.0, f64::max)
+    };
+    let apart = mirrored.iter().map(|image| worst(&own, image).max(worst(image, &own)));
+    Some(apart.fold(f64::INFINITY, f64::min)).filter(|&apart| tolerance::SCRIBED_LINE_MM < apart)
+}
+
 /// How the bends of a flat run beside those of one that is cut alike.
 fn compared(this: &FlatPattern, other: &FlatPattern, turned: bool) -> Option<Bends> {
     let (length, width) = this.extents_mm();
