@@ -143,3 +143,17 @@ fn a_walk_weighs_all_its_panels_among_the_loads() {
     let load = weights["stations"][0]["loads"][0]["weight"].as_f64().unwrap();
     assert!(60.0 < panels && (panels - load).abs() < 1e-9, "{weights}");
 }
+
+/// `check` says what any other command would refuse, here a piece longer than its stick.
+#[test]
+fn a_job_that_is_sound_is_refused_by_no_other_command() {
+    let both = job(json!({
+        "metals": { "m": { "alloy": "5052-H32", "thickness": ".090" } },
+        "sheets": [{ "metal": "m", "size": ["48", "96"], "price": 100 }],
+        "parts": [{ "mark": "P", "shape": "plate", "metal": "m", "size": ["20", "10"] }],
+        "bars": [{ "bar": "pipe", "sticks": [{ "length": "20'" }], "pieces": [{ "mark": "r", "length": "21'" }] }],
+    }));
+    let run = plateloft_on(&both, &["check"]);
+    assert_eq!(run.code, 2, "{}", run.stdout);
+    assert!(run.stderr.contains("is longer than any stick"), "{}", run.stderr);
+}

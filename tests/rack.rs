@@ -134,6 +134,20 @@ fn wrong_pieces_are_refused_all_at_once() {
 }
 
 #[test]
+fn sizes_below_zero_and_jobs_without_a_name_are_refused() {
+    let folder = tempdir().unwrap();
+    let negative = add(folder.path(), "R1", &[&SKIN[..], &["--size", "-20", "30"]].concat());
+    assert_eq!(negative.code, 2);
+    assert!(negative.stderr.contains("--size: -20: must be above zero"), "{}", negative.stderr);
+    added(folder.path(), "R1", &["--size", "20", "30"]);
+    let nameless = plateloft_in(folder.path(), &["rack", "take", "R1", "--job", " "]);
+    assert_eq!(nameless.code, 2);
+    assert!(nameless.stderr.contains("--job: is empty"), "{}", nameless.stderr);
+    let kept = plateloft_in(folder.path(), &["rack", "keep", "10", "12", "--rack", RACK]);
+    assert_eq!(kept.code, 0, "an option may stand behind the sizes: {}", kept.stderr);
+}
+
+#[test]
 fn two_who_write_at_once_both_get_their_piece() {
     let shop = tempdir().unwrap();
     let begin = |number: usize| {

@@ -155,10 +155,14 @@ fn origin_of(name: &str, origin: &str) -> Fact {
 /// Every table of the packet under its name.
 fn tables(packet: &Packet<'_>) -> Vec<(String, Table)> {
     let mut tables: Vec<(String, Table)> = Vec::new();
-    let choices = packet.choices.first();
-    tables.extend(
-        choices.map(|metal| ("Sheets to buy".to_owned(), sheet_choices::table(&metal.choices, packet.units))),
-    );
+    // What proves the number of sheets of one metal proves nothing of another.
+    tables.extend(packet.choices.iter().map(|metal| {
+        let name = match packet.choices {
+            [_] => "Sheets to buy".to_owned(),
+            _ => format!("Sheets to buy, {}", metal.metal.split(':').next().unwrap_or_default()),
+        };
+        (name, sheet_choices::table(&metal.choices, packet.units))
+    }));
     let sums = packet.choices.iter().find_map(|metal| sheet_choices::sums(&metal.choices));
     tables.extend(sums.map(|sums| ("Sheets to buy, as an order".to_owned(), sums)));
     if !packet.cut_list.is_empty() {

@@ -16,7 +16,9 @@ pub(super) fn inside_angles(part: &PlannedPart) -> Vec<Fact> {
         let turned = frames[bend.parent].z.angle_to(frames[bend.child].z);
         let inside = Angle::from_radians(std::f64::consts::PI - turned);
         let (parent, child) = (kind(name(bend.parent)), kind(name(bend.child)));
-        let what = format!("{} and {}", parent.0, child.0);
+        // A wall and the rim on it go by one side; a top bent across has a side of its own.
+        let first = if parent.1 == child.1 { parent.0 } else { name(bend.parent) };
+        let what = format!("{first} and {}", child.0);
         let lean = lean_words(&what, inside);
         let value = format!("{}°{lean}", inside.print(1));
         match rows.iter_mut().find(|(known, _, at)| *known == what && *at == value) {

@@ -15,6 +15,9 @@ use crate::speech::Refusal;
 /// A file every packet has; a folder without it is not replaced.
 const HALLMARK: &str = "flats.json";
 
+/// The paths of all files of a packet, one a line, so that what somebody else put there is known from them.
+const CONTENTS: &str = "files.txt";
+
 /// The pages of one drawing, each with the path named after its mark; no mark has a blank in it.
 pub(crate) fn pages_of<'a>(
     folder: &str,
@@ -47,12 +50,21 @@ impl Files {
     }
 
     /// Writes all files to a fresh folder beside `folder`, then moves it into place in one step. An earlier packet
-    /// there is replaced; anything else is left alone and refused.
+    /// there is replaced; anything else is left alone and refused, also files that were put into the packet.
     pub(crate) fn write(&self, folder: &Path) -> Result<(), Refusal> {
         if folder.exists() && !is_packet(folder) {
             return Err(Refusal::bad(format!(
                 "{}: is there already and is no packet of plateloft\n  name another folder with --out",
                 folder.display()
+            )));
+        }
+        let others = put_there(folder);
+        if !others.is_empty() {
+            return Err(Refusal::bad(format!(
+                "{}: an earlier packet is there, and in it what is none of its files: {}\n    \
+                 move that out, for the packet is replaced whole, or name another folder with --out",
+                folder.display(),
+                others.join(", ")
             )));
         }
         let fresh = beside(folder, "new");
@@ -77,7 +89,34 @@ impl Files {
             }
             fs::write(target, content)?;
         }
-        Ok(())
+        if !self.0.contains_key(HALLMARK) {
+            return Ok(());
+        }
+        let paths: Vec<&str> = self.0.keys().map(String::as_str).chain([CONTENTS]).collect();
+        fs::write(fresh.join(CONTENTS), paths.join("\n") + "\n")
+    }
+}
+
+/// The files in a packet's folder that are none of its own, by their paths in it. A packet of before it listed its files is
+/// taken as it is.
+fn put_there(folder: &Path) -> Vec<String> {
+    let Ok(contents) = fs::read_to_string(folder.join(CONTENTS)) else { return Vec::new() };
+    let own: Vec<&str> = contents.lines().collect();
+    let mut all = Vec::new();
+    files_below(folder, "", &mut all);
+    all.sort();
+    all.into_iter().filter(|path| !own.contains(&path.as_str())).collect()
+}
+
+fn files_below(folder: &Path, before: &str, all: &mut Vec<String>) {
+    let entries = fs::read_dir(folder).into_iter().flatten().flatten();
+    for entry in entries {
+        let path = format!("{before}{}", entry.file_name().to_string_lossy());
+        if entry.file_type().is_ok_and(|kind| kind.is_dir()) {
+            files_below(&entry.path(), &format!("{path}/"), all);
+        } else {
+            all.push(path);
+        }
     }
 }
 

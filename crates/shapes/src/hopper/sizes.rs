@@ -189,6 +189,22 @@ impl Lettered<'_> {
         }
     }
 
+    /// ", held outside the bends to leg AB and collar AB": where the tape lies at two corners, when not on corners of the face
+    /// itself. The two bends may go either way, and then the tape runs from one side of the sheet to the other.
+    fn held(&self, corners: [usize; 2]) -> String {
+        let beyond = |corner: usize| {
+            let after = corner % self.count();
+            let before = (after + self.count() - 1) % self.count();
+            let (face, _) = self.bent(before).xor(self.bent(after))?;
+            Some(self.piece.part.faces[face].name.as_str())
+        };
+        match corners.map(beyond) {
+            [Some(first), Some(second)] => format!(", held outside the bends to {first} and {second}"),
+            [Some(one), None] | [None, Some(one)] => format!(", held outside the bend to {one}"),
+            [None, None] => String::new(),
+        }
+    }
+
     fn size(&self, name: String, from: Spot, to: Spot) -> Size {
         let place =
             |Spot { face, at, side }: Spot| self.piece.frames[face].place(at, self.piece.part.side_mm(side));
@@ -210,6 +226,7 @@ impl Lettered<'_> {
                 }
                 _ => format!("cut edge of {own}, {from} to {to}"),
             };
+            let name = name + &self.held([edge, edge + 1]);
             Some(self.size(name, self.spot(edge)?, self.spot(edge + 1)?))
         };
         (0..self.count()).filter_map(edge).collect()
@@ -241,6 +258,7 @@ impl Lettered<'_> {
         let own = &self.shell.plates[self.plate].name;
         let diagonal = |from: usize| {
             let name = format!("diagonal of {own}, {} to {}", self.letter(from)?, self.letter(from + 2)?);
+            let name = name + &self.held([from, from + 2]);
             Some(self.size(name, self.spot(from)?, self.spot(from + 2)?))
         };
         [0, 1].into_iter().filter_map(diagonal).collect()

@@ -273,7 +273,7 @@ fn flanged() -> Hopper {
 }
 
 fn sized(shaped: &Shaped, name: &str) -> f64 {
-    let size = shaped.part.sizes.iter().find(|size| size.name == name);
+    let size = shaped.part.sizes.iter().find(|size| size.name.split(", held").next() == Some(name));
     size.unwrap_or_else(|| panic!("no {name} among {:?}", shaped.part.sizes)).expected_mm / 25.4
 }
 

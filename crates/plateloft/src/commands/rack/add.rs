@@ -3,6 +3,7 @@
 use clap::{Args, ValueEnum};
 use job::{FaceState, Message, NewOffcut, NewTornZone, Offcut, OffcutLay, Standing, new_offcut};
 use stock::Film;
+use units::Length;
 
 use super::super::Unit;
 use super::{RackPath, rack_file, take, words};
@@ -167,6 +168,14 @@ impl Add {
     fn offcut(&self) -> Result<NewOffcut, Refusal> {
         let outline = match (&self.size, &self.corner[..]) {
             (Some(size), _) => {
+                let below = |text: &&String| {
+                    Length::read(text, self.units.unit()).is_ok_and(|length| length < Length::ZERO)
+                };
+                if let Some(text) = size.iter().find(below) {
+                    return Err(Refusal::bad(format!(
+                        "rack add: --size: {text}: must be above zero\n    give length and width of the piece"
+                    )));
+                }
                 let [x, y] = [size[0].clone(), size[1].clone()];
                 let zero = || "0".to_owned();
                 vec![[zero(), zero()], [x.clone(), zero()], [x, y.clone()], [zero(), y]]

@@ -13,7 +13,7 @@ pub(super) struct Keep {
     #[command(flatten)]
     rack: RackPath,
     /// The least sizes
-    #[arg(num_args = 2, value_names = ["SIZE", "SIZE"], allow_hyphen_values = true, required = true)]
+    #[arg(num_args = 2, value_names = ["SIZE", "SIZE"], allow_negative_numbers = true, required = true)]
     least: Vec<String>,
     /// Unit of lengths given without one
     #[arg(long, value_enum, default_value = "inch")]

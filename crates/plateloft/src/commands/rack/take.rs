@@ -25,6 +25,9 @@ pub(super) struct Take {
 impl Take {
     /// Runs the command.
     pub(super) fn run(&self) -> Result<(), Refusal> {
+        if self.job.trim().is_empty() {
+            return Err(Refusal::bad("rack take: --job: is empty\n    name the job that the pieces are for"));
+        }
         rack_file::change(&self.rack.rack, false, |rack| self.take(rack))?;
         let what = if self.reserve { "reserved" } else { "taken" };
         say(&format!("{}: {what} for {}", self.marks.join(", "), self.job));
