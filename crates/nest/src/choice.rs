@@ -14,7 +14,7 @@ use crate::fits::{Misfit, misfits};
 use crate::problem::Problem;
 use crate::rect::Flaw;
 use crate::search::decode::Layout;
-use crate::search::{self, Effort, Task, Watch, decode, exchanging, gathering, rectangles};
+use crate::search::{self, Effort, Task, Watch, decode, exchanging, gathering, order, rectangles};
 use crate::separate::table::Table;
 use crate::shared::{grids, share};
 use crate::sheet::{Nest, Take};
@@ -134,7 +134,7 @@ pub fn compare_watched(
     let mut choices: Vec<(Choice, Vec<usize>)> =
         all.iter().map(|&stock| (Choice::Alone(stock), vec![stock])).collect();
     if 1 < all.len() {
-        choices.push((Choice::Mix, all));
+        choices.push((Choice::Mix, all.clone()));
     }
     let bounds = Bounds::of(problem);
     let mut rows = Vec::new();
@@ -145,7 +145,7 @@ pub fn compare_watched(
             continue;
         }
         let bound = bounds.on(&sizes);
-        let least = if problem.is_priced() { bound.cost } else { bound.cost / search::AREA_UNIT };
+        let least = least_for_search(problem, &bound);
         let task = Task { problem, figures: &figures, table: &table, sizes: &sizes, least };
         rows.push(Row { choice, outcome: nested(&task, bound, effort, watch)? });
     }
@@ -154,12 +154,16 @@ pub fn compare_watched(
         return Err(NestError::TooManyTogether(*group));
     }
     lay_flush(problem, effort, watch, &mut rows)?;
-    let all: Vec<usize> = (0..problem.stock().len()).collect();
     let whole = Task { problem, figures: &figures, table: &table, sizes: &all, least: 0 };
     mixes::look(&whole, &bounds, effort, watch, &mut rows)?;
     keep_best_of_single(problem, &bounds, &mut rows);
     let best = best_of(problem, &rows)?;
     Ok(Comparison { rows, best })
+}
+
+/// The bound on cost as the search counts it ([`Task::least`]).
+fn least_for_search(problem: &Problem, bound: &Bound) -> i128 {
+    if problem.is_priced() { bound.cost } else { bound.cost / search::AREA_UNIT }
 }
 
 /// Looks again, with turns that lay parts of any turn flush with one another, where a row is not proved to be the cheapest; a
@@ -187,7 +191,7 @@ fn lay_flush(
             Choice::Alone(stock) => vec![stock],
             Choice::Mix => (0..problem.stock().len()).collect(),
         };
-        let least = if problem.is_priced() { bound.cost } else { bound.cost / 1_000_000 };
+        let least = least_for_search(problem, &bound);
         let task = Task { problem: &flush, figures: &figures, table: &table, sizes: &sizes, least };
         let other = nested(&task, bound, effort, watch)?;
         let cost = |nested: &Nested| cost_of_nest(problem, &nested.nest, &nested.take);
@@ -257,10 +261,7 @@ fn fewer_as_boxes(
     let &[stock] = task.sizes else { return found };
     let there = task.problem.stock()[stock].limit.map_or(usize::MAX, |limit| limit as usize);
     let fewer = found.as_ref().map_or(usize::MAX, |found| found.len() - 1);
-    let pieces: Vec<usize> = (0..task.problem.parts().len())
-        .flat_map(|part| (0..task.problem.parts()[part].quantity).map(move |_| part))
-        .collect();
-    let boxes = rectangles::pack(task, stock, &pieces, fewer.min(there), (effort, watch));
+    let boxes = rectangles::pack(task, stock, &order::pieces(task), fewer.min(there), (effort, watch));
     boxes.or(found)
 }
 

@@ -5,7 +5,7 @@ use fold::{FlatPattern, facets};
 use geometry::outline::Chords;
 use geometry::{Contour, Point, Vector, polygon};
 
-use crate::isometric::{self, LineKind, Standing};
+use crate::isometric::{self, Standing};
 use crate::page::{Fill, Item, Page, Pen, Shape};
 
 /// Width and height of either half, mm.
@@ -43,16 +43,10 @@ fn fitted(corners: &[Point], middle: Point) -> impl Fn(Point) -> Point + use<> {
 
 fn folded(flat: &FlatPattern, standing: Standing, middle: Point) -> Vec<Item> {
     let facets = facets::of(flat);
-    let mut lines = isometric::visible(&facets, isometric::choose(&facets, standing));
-    lines.sort_by_key(|line| std::cmp::Reverse(line.kind));
+    let lines = isometric::visible(&facets, isometric::choose(&facets, standing));
     let ends: Vec<Point> = lines.iter().flat_map(|line| line.ends).collect();
     let place = fitted(&ends, middle);
-    let pen = |kind| match kind {
-        LineKind::Outline => Pen::ViewOutline,
-        LineKind::Edge => Pen::ViewEdge,
-        LineKind::Tangent => Pen::ViewTangent,
-    };
-    lines.iter().map(|line| Item::line(place(line.ends[0]), place(line.ends[1]), pen(line.kind))).collect()
+    isometric::drawn(&lines, place)
 }
 
 fn laid_flat(flat: &FlatPattern, middle: Point) -> Vec<Item> {

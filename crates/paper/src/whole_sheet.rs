@@ -5,7 +5,7 @@ use geometry::{Point, Point3, Vector, Vector3, polygon};
 
 use crate::drawing::block::Block;
 use crate::drawing::{assemble, columns, symbols, text_height_mm};
-use crate::isometric::{self, LineKind, Scene, View, ViewLine};
+use crate::isometric::{self, Scene, View};
 use crate::page::font::Weight;
 use crate::page::{Item, Page, Pen, Text};
 
@@ -57,7 +57,8 @@ pub fn draw(sheet: &WholeSheet<'_>) -> Page {
     let scene = Scene::of(&all, view);
     let tip = |piece: &StandingPiece| seen_place(piece, &scene, view);
     let tips: Vec<Option<Point>> = sheet.pieces.iter().map(tip).collect();
-    let mut drawing = vec![Item::group(format!("{} together", sheet.mark), items(&lines))];
+    let mut drawing =
+        vec![Item::group(format!("{} together", sheet.mark), isometric::drawn(&lines, |at| at))];
     drawing.push(Item::group(format!("{} marks", sheet.mark), marks(sheet, &tips, high, text_mm)));
     let (left_mm, width_mm) = columns(&drawing, text_mm);
     let mut heading = Block::new(left_mm, width_mm);
@@ -110,18 +111,6 @@ fn middle(ring: &[Point3]) -> Point3 {
     let count = f64::from(u32::try_from(ring.len()).unwrap_or(u32::MAX));
     let sum = ring.iter().fold(Vector3::default(), |sum, corner| sum + (*corner - Point3::default()));
     Point3::default() + sum * (1.0 / count)
-}
-
-/// Thin lines first, so that heavy ones lie on top.
-fn items(lines: &[ViewLine]) -> Vec<Item> {
-    let mut sorted: Vec<&ViewLine> = lines.iter().collect();
-    sorted.sort_by_key(|line| std::cmp::Reverse(line.kind));
-    let pen = |kind| match kind {
-        LineKind::Outline => Pen::ViewOutline,
-        LineKind::Edge => Pen::ViewEdge,
-        LineKind::Tangent => Pen::ViewTangent,
-    };
-    sorted.iter().map(|line| Item::line(line.ends[0], line.ends[1], pen(line.kind))).collect()
 }
 
 /// A place on a piece that nothing hides, on its largest side that has one.

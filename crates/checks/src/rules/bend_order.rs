@@ -206,7 +206,7 @@ fn too_few_sections(subject: &Subject<'_>, sections: &[Length], bend_mm: f64) ->
     let print = |length: Length| length.print(subject.style);
     let own: Vec<String> = sections.iter().copied().map(print).collect();
     let own = tools::listed(&own, "and");
-    let sum = sections.iter().fold(Length::ZERO, |sum, section| sum + *section);
+    let sum: Length = sections.iter().copied().sum();
     let bend = subject.print_mm(bend_mm);
     if sum.millimetres() < bend_mm {
         format!("the punch's sections, {own}, add up to {} for a bend {bend} long", print(sum))

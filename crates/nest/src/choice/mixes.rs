@@ -5,11 +5,11 @@
 //! sizes up to each length, is looked for as well.
 
 use crate::bound::Bounds;
-use crate::choice::{Choice, NestError, Nested, Row, finished, looked_for};
+use crate::choice::{Choice, NestError, Nested, Row, finished, least_for_search, looked_for};
 use crate::fits::misfits;
 use crate::problem::Problem;
 use crate::search::decode::Layout;
-use crate::search::{self, Effort, Task, Watch};
+use crate::search::{Effort, Task, Watch};
 
 /// Each of these mixes is looked at with one part in so many of the effort.
 const SHARE: u64 = 4;
@@ -33,8 +33,7 @@ pub(super) fn look(
         }
         if misfits(problem, whole.figures, &sizes).is_empty() {
             let bound = bounds.on(&sizes);
-            let least = if problem.is_priced() { bound.cost } else { bound.cost / search::AREA_UNIT };
-            let task = Task { sizes: &sizes, least, ..*whole };
+            let task = Task { sizes: &sizes, least: least_for_search(problem, &bound), ..*whole };
             let layout = looked_for(&task, &few, watch, &bound);
             found.extend(layout.map(|layout| (task.cost_of(&layout), layout)));
         }
@@ -72,10 +71,7 @@ fn compared(task: &Task<'_>, rows: &[Row], cost: i128, layout: &Layout) -> (bool
 
 /// All sizes but one, for each; and those up to each length. None of a single size, and none twice.
 fn sets(problem: &Problem, all: &[usize]) -> Vec<Vec<usize>> {
-    let side = |stock: usize| {
-        let (length, width) = problem.stock()[stock].size();
-        length.max(width)
-    };
+    let side = |stock: usize| longer_side(problem, stock);
     let without =
         all.iter().map(|&left_out| all.iter().copied().filter(|&stock| stock != left_out).collect());
     let up_to = all
@@ -91,9 +87,10 @@ fn sets(problem: &Problem, all: &[usize]) -> Vec<Vec<usize>> {
 /// The longest side of the sheets of these sizes that are not there already.
 fn longest(problem: &Problem, sizes: impl Iterator<Item = usize>) -> i64 {
     let bought = sizes.filter(|&stock| !problem.is_free(stock));
-    let side = |stock: usize| {
-        let (length, width) = problem.stock()[stock].size();
-        length.max(width)
-    };
-    bought.map(side).max().unwrap_or(0)
+    bought.map(|stock| longer_side(problem, stock)).max().unwrap_or(0)
+}
+
+fn longer_side(problem: &Problem, stock: usize) -> i64 {
+    let (length, width) = problem.stock()[stock].size();
+    length.max(width)
 }

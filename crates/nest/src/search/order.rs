@@ -11,14 +11,18 @@ pub(crate) const BY_AREA: u32 = 0;
 
 /// The order for a start: by area, by longest side, by girth, then these with neighbours exchanged by chance.
 pub(crate) fn order(task: &Task<'_>, start: u32, chance: &mut Chance) -> Vec<usize> {
-    let mut order: Vec<usize> = (0..task.problem.parts().len())
-        .flat_map(|part| (0..task.problem.parts()[part].quantity).map(move |_| part))
-        .collect();
+    let mut order = pieces(task);
     sort(task, &mut order, start % SORTED);
     if SORTED <= start {
         disturb(&mut order, chance);
     }
     order
+}
+
+/// The part of every single piece, part by part.
+pub(crate) fn pieces(task: &Task<'_>) -> Vec<usize> {
+    let parts = task.problem.parts().iter().enumerate();
+    parts.flat_map(|(number, part)| (0..part.quantity).map(move |_| number)).collect()
 }
 
 /// Largest first, by the measure numbered `measure`; equal parts stay together.

@@ -12,11 +12,11 @@ use crate::drawing::block::Block;
 use crate::drawing::legend::{self, Entry};
 use crate::drawing::named::Named;
 use crate::drawing::{assemble, of_best_width, text_height_mm, unit_mark};
-use crate::isometric::{self, LineKind, Standing, ViewLine};
+use crate::isometric::{self, Standing, ViewLine};
 use crate::layout_sheet::Fact;
 use crate::lists::refold::SeamRow;
 use crate::page::font::Weight;
-use crate::page::{Item, Page, Pen};
+use crate::page::{Item, Page};
 
 /// All that a folded sheet shows.
 #[derive(Debug, Clone, Copy)]
@@ -56,25 +56,13 @@ pub fn draw(sheet: &FoldedSheet<'_>) -> Page {
     let text_mm = text_height_mm(high.x - low.x, high.y - low.y);
     let labels = labels::Labels { flat: sheet.flat, facets: &facets, named: sheet.named, view, text_mm };
     let (labels, unseen) = labels.items(&lines, (low, high));
-    let mut drawing = vec![Item::group(format!("{} folded", sheet.mark), items(&lines))];
+    let mut drawing = vec![Item::group(format!("{} folded", sheet.mark), isometric::drawn(&lines, |at| at))];
     drawing.push(Item::group(format!("{} labels", sheet.mark), labels));
     of_best_width(&drawing, text_mm, |(left_mm, width_mm)| {
         let heading = heading(sheet, left_mm, width_mm, text_mm);
         let foot = foot(sheet, &unseen, Block::new(left_mm, width_mm), text_mm);
         assemble(format!("{}: {} folded", sheet.job, sheet.mark), drawing.clone(), heading, foot, text_mm)
     })
-}
-
-/// Thin lines first, so that heavy ones lie on top.
-fn items(lines: &[ViewLine]) -> Vec<Item> {
-    let mut sorted: Vec<&ViewLine> = lines.iter().collect();
-    sorted.sort_by_key(|line| std::cmp::Reverse(line.kind));
-    let pen = |kind| match kind {
-        LineKind::Outline => Pen::ViewOutline,
-        LineKind::Edge => Pen::ViewEdge,
-        LineKind::Tangent => Pen::ViewTangent,
-    };
-    sorted.iter().map(|line| Item::line(line.ends[0], line.ends[1], pen(line.kind))).collect()
 }
 
 fn bounds(lines: &[ViewLine]) -> (Point, Point) {

@@ -1,9 +1,11 @@
 //! A folded part as it stands on the bench: a parallel view with hidden lines taken away.
 
+mod drawn;
 mod hidden;
 mod lines;
 mod view;
 
+pub(crate) use drawn::drawn;
 pub(crate) use hidden::Scene;
 pub use lines::{LineKind, ViewLine, visible};
 pub use view::{Standing, View, choose};

@@ -42,15 +42,18 @@ impl<'a> Pair<'a> {
         let kept = |edit: &&HandEdit| widths.is_none() || !edit.field.starts_with("stations[");
         let mut rows: Vec<_> = self.edits.iter().filter(kept).map(row).collect();
         rows.extend(widths.unwrap_or_default());
-        if self.edits.is_empty()
-            && let Some(apart_mm) = same_blank::apart_mm(&self.this.flat, &self.other.flat)
-        {
+        if let Some(apart_mm) = self.cuts_apart_mm() {
             // Both close as asked; where plates meet at a point, what is cut clear may fall to either of two edges.
             let apart = Length::from_millimetres(apart_mm).print(flats.job.style);
             let place = format!("corner cuts, up to {apart} apart");
             rows.push((place, "as drawn".to_owned(), "as drawn there".to_owned()));
         }
         rows
+    }
+
+    /// How far corner cuts of hands that are the same in every size lie apart; `None` where they do not.
+    fn cuts_apart_mm(&self) -> Option<f64> {
+        self.edits.is_empty().then(|| same_blank::apart_mm(&self.this.flat, &self.other.flat)).flatten()
     }
 
     /// What differs by the stations on a piece of a deck; `None` for any other part, or where the stations stand elsewhere.
@@ -174,8 +177,6 @@ pub(crate) fn pair_json(flats: &Flats, part: &PlannedPart) -> Value {
         let (own, others) = pair.values(edit);
         json!({ "field": edit.field, "this": own, "other": others })
     });
-    let apart_mm =
-        if pair.edits.is_empty() { same_blank::apart_mm(&pair.this.flat, &pair.other.flat) } else { None };
     let blank = |part: &PlannedPart| {
         let (length, width) = part.flat.extents_mm();
         json!({ "blank": [numbers.millimetres(length), numbers.millimetres(width)], "area": numbers.area(part.area) })
@@ -184,7 +185,7 @@ pub(crate) fn pair_json(flats: &Flats, part: &PlannedPart) -> Value {
         "with": pair.other.part.mark,
         "exact": is_exact(flats, part),
         "differs": differs.collect::<Vec<_>>(),
-        "corner_cuts_apart": apart_mm.map(|apart| numbers.millimetres(apart)),
+        "corner_cuts_apart": pair.cuts_apart_mm().map(|apart| numbers.millimetres(apart)),
         "this": blank(pair.this),
         "other": blank(pair.other),
     })

@@ -168,24 +168,29 @@ impl Lettered<'_> {
         Some((self.piece.face_of(joint.other)?, joint))
     }
 
+    /// What is bent along the edges before and behind a corner.
+    fn bent_beside(&self, corner: usize) -> [Option<(usize, Joint)>; 2] {
+        let after = corner % self.count();
+        let before = (after + self.count() - 1) % self.count();
+        [before, after].map(|edge| self.bent(edge))
+    }
+
     /// Where a tape is held at a corner: that of the face itself between two cut edges, that of the plate beyond where one of
     /// the two is bent. None where both are: three mold lines meet there.
     fn spot(&self, corner: usize) -> Option<Spot> {
-        let after = corner % self.count();
-        let before = (after + self.count() - 1) % self.count();
         let beyond = |(face, joint): (usize, Joint), end: usize| {
             let at: Point = self.piece.built_edge(face, joint.other_edge)[end];
             Spot { face, at, side: joint.direction.outside() }
         };
-        match (self.bent(before), self.bent(after)) {
-            (None, None) => {
-                let at = self.piece.built_edge(self.face, after)[0];
+        match self.bent_beside(corner) {
+            [None, None] => {
+                let at = self.piece.built_edge(self.face, corner % self.count())[0];
                 Some(Spot { face: self.face, at, side: Side::Face })
             }
             // The edge of the other plate runs the other way.
-            (None, Some(joint)) => Some(beyond(joint, 1)),
-            (Some(joint), None) => Some(beyond(joint, 0)),
-            (Some(_), Some(_)) => None,
+            [None, Some(joint)] => Some(beyond(joint, 1)),
+            [Some(joint), None] => Some(beyond(joint, 0)),
+            [Some(_), Some(_)] => None,
         }
     }
 
@@ -193,9 +198,8 @@ impl Lettered<'_> {
     /// itself. The two bends may go either way, and then the tape runs from one side of the sheet to the other.
     fn held(&self, corners: [usize; 2]) -> String {
         let beyond = |corner: usize| {
-            let after = corner % self.count();
-            let before = (after + self.count() - 1) % self.count();
-            let (face, _) = self.bent(before).xor(self.bent(after))?;
+            let [before, after] = self.bent_beside(corner);
+            let (face, _) = before.xor(after)?;
             Some(self.piece.part.faces[face].name.as_str())
         };
         match corners.map(beyond) {

@@ -54,7 +54,7 @@ fn missing_sections(subject: &Subject<'_>, why: &Impossible) -> Option<String> {
     let short = why.hindered.iter().filter(|hindered| hindered.body == SECTIONS);
     let bend = |bend: usize| subject.flat.bends[bend].from.distance(subject.flat.bends[bend].to);
     let longest_mm = short.map(|hindered| bend(hindered.bend)).reduce(f64::max)?;
-    let sum = press.punch.sections.iter().fold(Length::ZERO, |sum, section| sum + *section);
+    let sum: Length = press.punch.sections.iter().copied().sum();
     let lacking_mm = longest_mm - sum.millimetres();
     (0.0 < lacking_mm)
         .then(|| format!("add sections of {} together, to punch and die", subject.print_mm(lacking_mm)))
