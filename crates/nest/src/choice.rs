@@ -258,11 +258,22 @@ fn fewer_as_boxes(
     effort: &Effort,
     watch: &Watch<'_>,
 ) -> Option<Layout> {
-    let &[stock] = task.sizes else { return found };
+    let &[stock] = task.sizes else { return cheaper_as_boxes(task, found, effort, watch) };
     let there = task.problem.stock()[stock].limit.map_or(usize::MAX, |limit| limit as usize);
     let fewer = found.as_ref().map_or(usize::MAX, |found| found.len() - 1);
     let boxes = rectangles::pack(task, stock, &order::pieces(task), fewer.min(there), (effort, watch));
     boxes.or(found)
+}
+
+/// What was found on several sizes of sheet, or cheaper ones where the parts lie on such as their boxes.
+fn cheaper_as_boxes(
+    task: &Task<'_>,
+    found: Option<Layout>,
+    effort: &Effort,
+    watch: &Watch<'_>,
+) -> Option<Layout> {
+    let known = found.as_ref().map_or(i128::MAX, |found| task.cost_of(found));
+    rectangles::mixed(task, &order::pieces(task), known, (effort, watch)).or(found)
 }
 
 /// Whether a nest costs no more than the bound proves.

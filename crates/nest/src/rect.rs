@@ -10,12 +10,14 @@ mod bound;
 mod cuts;
 mod exact;
 mod ground;
+mod mixed;
 mod onto;
 mod search;
 mod verify;
 
 pub use bound::{Bound, bound};
 pub use cuts::{Axis, Cut, CutFault, Parted, cuts, parted, parted_for_drops};
+pub(crate) use mixed::{Ask, Size, pack_mixed};
 pub(crate) use onto::onto;
 pub use problem::{Cutting, Fault, Piece, Placed, Problem, Shear, Sheet};
 pub use search::{PackError, Packing, Watch, pack};

@@ -3,8 +3,8 @@
 //! Parts are laid one after another as far to the left, then as low, as no-fit polygons allow (`bottom_left`); the
 //! order decides. `decode` fills sheet after sheet from an order and chooses the size of each. `rebuild` takes a few
 //! sheets apart and fills them again, keeping what is no worse. `emptying` presses the pieces of the least filled
-//! sheet into the others by pulling overlapping pieces apart. `rectangles` packs parts as their boxes where that may save a
-//! sheet, `exchanging` looks for cheaper sheets in a mix, and `gathering` lays each sheet anew at the end where that makes
+//! sheet into the others by pulling overlapping pieces apart. `rectangles` packs parts as their boxes, on one size or on several,
+//! where that may save a sheet or money, `exchanging` looks for cheaper sheets in a mix, and `gathering` lays each sheet anew at the end where that makes
 //! its largest drop larger. Everything is counted in *evaluations*: one is
 //! one figure looked at on one sheet, or [`LOOKS_IN_ONE`] places looked at for an overlapping piece.
 

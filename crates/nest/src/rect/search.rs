@@ -226,6 +226,11 @@ impl Items {
         order.iter_mut().zip(keyed).for_each(|(place, (_, item))| *place = item);
     }
 
+    /// Share of the problem's sheet that an item takes.
+    pub(super) fn area(&self, item: usize) -> f64 {
+        self.area[item]
+    }
+
     fn alone<G: Ground>(&self, item: usize, empty: &impl Fn() -> G) -> Option<Placed> {
         self.lay(&mut empty(), item, (Rule::Low, Lie::Either))
     }
@@ -357,7 +362,7 @@ impl<'a, G: Ground, E: Fn() -> G> State<'a, G, E> {
 }
 
 /// Slack of the sum of shares.
-const FULL: f64 = geometry::tolerance::SAME_POINT_MM;
+pub(super) const FULL: f64 = geometry::tolerance::SAME_POINT_MM;
 /// The greatest loss of squares let pass at the start.
 const WARM: f64 = 0.05;
 /// Fillings until the threshold starts afresh.

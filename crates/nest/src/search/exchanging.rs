@@ -20,9 +20,6 @@ const ORDERS: u32 = 4;
 /// Tries of laying them as boxes, before that.
 const TRIES: u32 = 300;
 
-/// Boxes laid that count as one evaluation; they take about as long.
-const BOXES_IN_ONE: u64 = 50;
-
 /// Sets of sheets of a layout looked at before the rest is left as it is: with many sheets there are very many.
 const MOST_SETS: usize = 400;
 
@@ -124,7 +121,7 @@ fn laid(
     if room < needed / super::AREA_UNIT {
         return None;
     }
-    meter.used += u64::from(TRIES) * pieces.len() as u64 / BOXES_IN_ONE;
+    meter.used += u64::from(TRIES) * pieces.len() as u64 / rectangles::BOXES_IN_ONE;
     if let Some(boxes) = rectangles::onto(task, sizes, pieces, TRIES, effort.seed) {
         return Some(boxes);
     }

@@ -12,6 +12,9 @@ use crate::search::decode::{Filled, Layout};
 use crate::search::filling::Piece;
 use crate::search::{Effort, Task, Watch};
 
+/// Boxes laid that count as one evaluation; they take about as long.
+pub(crate) const BOXES_IN_ONE: u64 = 50;
+
 /// The boxes of pieces as a problem of rectangles, each with its part.
 struct Boxes {
     parts: Vec<usize>,
@@ -38,6 +41,42 @@ pub(crate) fn pack(
         return None;
     }
     packing.sheets.iter().map(|sheet| boxes.filled(task, stock, sheet)).collect()
+}
+
+/// Packs all pieces as rectangles on sheets of several sizes for less than `known`; `None` as for [`pack`].
+pub(crate) fn mixed(
+    task: &Task<'_>,
+    pieces: &[usize],
+    known: i128,
+    (effort, watch): (&Effort, &Watch<'_>),
+) -> Option<Layout> {
+    let there = task.sheets_there();
+    let size = |&stock: &usize| {
+        let (length, width) = task.problem.stock()[stock].trimmed(task.problem.rules());
+        rect::Size { length, width, cost: task.cost(stock), limit: there[stock] }
+    };
+    let sizes: Vec<rect::Size> = task.sizes.iter().map(size).collect();
+    let length = sizes.iter().map(|size| size.length).max()?;
+    let width = sizes.iter().map(|size| size.width).max()?;
+    let boxes = boxes(task, task.sizes, pieces, (length, width))?;
+    let whole: i128 = room_of(task, pieces);
+    let per_room = |size: &rect::Size| (size.cost, room(task, (size.length, size.width)));
+    // Full sheets of the size that is the cheapest for its area would cost no less.
+    if sizes.iter().map(per_room).all(|(cost, room)| known.saturating_mul(room) <= cost.saturating_mul(whole))
+    {
+        return None;
+    }
+    let ask = rect::Ask { problem: &boxes.problem, sizes: &sizes, least: task.least };
+    let laid = rect::pack_mixed(
+        ask,
+        effort.evaluations.saturating_mul(BOXES_IN_ONE),
+        effort,
+        rect::Watch { stop: watch.stop },
+    )?;
+    if known <= laid.iter().map(|&(size, _)| sizes[size].cost).sum() {
+        return None;
+    }
+    laid.iter().map(|(size, sheet)| boxes.filled(task, task.sizes[*size], sheet)).collect()
 }
 
 /// Lays `pieces` as rectangles on just these sheets, in so many tries; `None` as for [`pack`].

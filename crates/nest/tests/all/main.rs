@@ -12,6 +12,7 @@ mod cutting;
 mod damage;
 mod judging;
 mod mirror;
+mod mixes;
 mod offcuts;
 mod open_instances;
 mod rectangles;
