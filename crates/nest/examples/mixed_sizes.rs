@@ -37,15 +37,18 @@ fn outline(draw: &mut Draw, plain: bool) -> Result<GridOutline, Failure> {
     Ok(GridOutline::new(corners.into_iter().map(|(x, y)| GridPoint::new(x, y)).collect(), Vec::new())?)
 }
 
-/// All sizes of a job, each with its price in cents.
-fn sizes(draw: &mut Draw) -> Vec<(i64, i64, i64)> {
+/// Length and width in inches, price in cents.
+type Size = (i64, i64, i64);
+
+/// All sizes of a job.
+fn sizes(draw: &mut Draw) -> Vec<Size> {
     let all = [(96, 48), (120, 48), (144, 48), (120, 60), (144, 60)];
     all.into_iter()
         .map(|(length, width)| (length, width, length * width * draw.between(370, 480) / 100))
         .collect()
 }
 
-fn job(number: u64) -> Result<(Vec<Part>, Vec<(i64, i64, i64)>), Failure> {
+fn job(number: u64) -> Result<(Vec<Part>, Vec<Size>), Failure> {
     let mut draw = Draw(number.wrapping_mul(0x9E37_79B9_7F4A_7C15));
     let sizes = sizes(&mut draw);
     let count = draw.between(4, 20);
@@ -60,8 +63,8 @@ fn job(number: u64) -> Result<(Vec<Part>, Vec<(i64, i64, i64)>), Failure> {
 }
 
 /// What the mix of these sizes costs; none where it holds not every part.
-fn mix(parts: &[Part], sizes: &[(i64, i64, i64)], effort: &Effort) -> Result<Option<(u64, i128)>, Failure> {
-    let stock = |&(length, width, price): &(i64, i64, i64)| Stock {
+fn mix(parts: &[Part], sizes: &[Size], effort: &Effort) -> Result<Option<(u64, i128)>, Failure> {
+    let stock = |&(length, width, price): &Size| Stock {
         name: format!("{width} x {length}"),
         shape: StockShape::Rectangle { length: length * INCH, width: width * INCH },
         price: u64::try_from(price).ok(),
@@ -96,7 +99,7 @@ fn main() -> Result<(), Failure> {
         let seconds = begin.elapsed().as_secs_f64();
         let mut best = money;
         for set in (1..1_usize << sizes.len()).filter(|_| with_subsets) {
-            let some: Vec<(i64, i64, i64)> =
+            let some: Vec<Size> =
                 (0..sizes.len()).filter(|size| set >> size & 1 == 1).map(|size| sizes[size]).collect();
             best = mix(&parts, &some, &effort)?.map_or(best, |(money, _)| best.min(money));
         }
