@@ -223,7 +223,7 @@ fn the_lap_at_fault_is_named() {
 }
 
 /// Three corners each in a style of its own, the others in one.
-fn mixed() -> impl Strategy<Value = CornerStyle> {
+pub(crate) fn mixed() -> impl Strategy<Value = CornerStyle> {
     (styles(), styles(), styles(), styles())
         .prop_map(|(a, b, c, others)| by_name([("A", a), ("B", b), ("C", c)], others))
 }
