@@ -127,12 +127,12 @@ impl Recipe for Hopper {
         if !self.has_edges() {
             return made;
         }
-        let shaped = made.map_err(|problems| self.with_nearest(problems, making))?;
+        let shaped = made.map_err(|problems| self.with_nearest(piece, problems, making))?;
         let proof = shaped.unfold().map(|flat| fold::refold::prove(&shaped.part, &flat));
         if let Ok(Err(RefoldError::RunsInto { first, second, depth_mm })) = proof {
             let overlap = Overlap { first, second, depth_mm };
             let problem = joined::overlap_problem(&overlap, "made", making);
-            return Err(self.with_nearest(vec![problem], making));
+            return Err(self.with_nearest(piece, vec![problem], making));
         }
         Ok(shaped)
     }

@@ -40,6 +40,8 @@ pub(crate) struct ShellPlate {
     /// Edges that stop against a plate which runs through past them, and that plate's own edge there; the two are not welded
     /// to one another.
     pub(crate) stops: Vec<(usize, (usize, usize))>,
+    /// The plate of another piece that it lies on, as a flange to weld to.
+    pub(crate) lies_on: Option<usize>,
     /// How far the bend to the plate before it stops short of the two ends of that plate's edge, mm.
     pub(crate) short_mm: [f64; 2],
     /// The side of the shape that it belongs to, and that side's length in mm; `None` for a top or a floor.
@@ -139,6 +141,7 @@ impl ShellPlate {
             sized_to,
             cuts: Vec::new(),
             stops: Vec::new(),
+            lies_on: None,
             short_mm: [0.0, 0.0],
             holes: Vec::new(),
         }

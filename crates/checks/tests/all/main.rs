@@ -8,3 +8,4 @@ mod holes;
 mod machine;
 mod rules;
 mod tilted;
+mod tilted_sideways;

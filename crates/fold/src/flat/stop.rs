@@ -49,10 +49,9 @@ impl Sides {
             SeamStyle::TabAndSlot { tabs, .. } => Some(1 - side(tabs)),
             SeamStyle::Lap { carrier, outside, .. } => {
                 // The seam is between the strip and the plate once the strip is there.
-                if let Some(bend) =
-                    part.bends.iter().find(|bend| is_strip(part, seam, bend, edges[side(carrier)].0))
-                {
-                    edges[side(carrier)] = (bend.parent, bend.parent_edge);
+                let strip = |bend: &Bend| strip_edge(part, seam, bend, edges[side(carrier)].0);
+                if let Some(edge) = part.bends.iter().find_map(strip) {
+                    edges[side(carrier)] = edge;
                 }
                 Some(if outside { side(carrier) } else { 1 - side(carrier) })
             }
@@ -61,16 +60,26 @@ impl Sides {
     }
 }
 
-/// True for the bend of a lap strip: it turns by what the plates stand from one plane, and the edge that it is set on runs on
-/// to both sides of it.
-fn is_strip(part: &FoldedPart, seam: &Seam, bend: &Bend, face: usize) -> bool {
+/// The face and the edge that carries a lap strip, for the strip's bend: it turns by what the plates stand from one plane, and the
+/// edge runs on to both sides of it, or of the steps by which its mold line stands out.
+fn strip_edge(part: &FoldedPart, seam: &Seam, bend: &Bend, face: usize) -> Option<(usize, usize)> {
+    let turn_rad = std::f64::consts::PI - seam.inside_angle_rad;
+    if bend.child != face || tolerance::PARALLEL_SINE < (bend.turn_rad - turn_rad).abs() {
+        return None;
+    }
     let carrier = &part.faces[bend.parent];
     let count = carrier.edges.len();
-    let beside = [bend.parent_edge + count - 1, bend.parent_edge + 1].map(|edge| edge % count);
-    let turn_rad = std::f64::consts::PI - seam.inside_angle_rad;
-    bend.child == face
-        && (bend.turn_rad - turn_rad).abs() <= tolerance::PARALLEL_SINE
-        && beside.into_iter().all(|edge| part::on_line(carrier, bend.parent_edge, edge))
+    let beside = |steps: usize| [count - steps, steps].map(|step| (bend.parent_edge + step) % count);
+    if beside(1).into_iter().all(|edge| part::on_line(carrier, bend.parent_edge, edge)) {
+        return Some((bend.parent, bend.parent_edge));
+    }
+    let [before, after] = beside(2);
+    let way = |edge: usize| {
+        let (a, b) = carrier.edge(edge);
+        (b - a).unit()
+    };
+    let parallel = way(before).cross(way(bend.parent_edge)).abs() <= tolerance::PARALLEL_SINE;
+    (parallel && part::on_line(carrier, before, after)).then_some((bend.parent, before))
 }
 
 /// A bend that is kept clear of: of the plate that runs through, or bent off one that is run past.

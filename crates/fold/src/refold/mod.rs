@@ -22,7 +22,9 @@ pub(crate) use fold::beyond;
 pub use fold::fold;
 pub use holes::ProvenHole;
 pub use seam::SeamGap;
-pub use whole::{Joint, JointEnd, Overlap, PlacedPiece, WholeProof, measure as measure_whole};
+pub use whole::{
+    Joint, JointEnd, Nearness, Overlap, PlacedPiece, WholeProof, measure as measure_whole, nearest,
+};
 
 /// One size as designed and as refolded, mm.
 #[derive(Debug, Clone, PartialEq)]

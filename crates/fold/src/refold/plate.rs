@@ -62,6 +62,20 @@ impl Face {
         holes.fold(through.min(if inside { off } else { -off }), f64::min)
     }
 
+    /// How far a place is off the metal, mm; zero in it.
+    pub(super) fn off_mm(&self, place: Point3) -> f64 {
+        let (at, z) = self.frame.local(place);
+        let through_mm = (z - self.thickness_mm).max(-z).max(0.0);
+        let beside_mm = if polygon::contains(&self.outline, at) {
+            let holes = self.drilled.iter().map(|(centre, hole_mm)| hole_mm - centre.distance(at));
+            holes.fold(0.0, f64::max)
+        } else {
+            let edges = polygon::edges(&self.outline);
+            edges.map(|edge| polygon::point_to_segment(at, edge)).fold(f64::INFINITY, f64::min)
+        };
+        (through_mm * through_mm + beside_mm * beside_mm).sqrt()
+    }
+
     /// The most that any place on the straight from `a` to `b` can lie in it, mm, by the way through the metal alone.
     pub(super) fn most_through_mm(&self, a: Point3, b: Point3) -> f64 {
         let ends = [a, b].map(|place| self.frame.local(place).1);

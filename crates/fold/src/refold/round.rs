@@ -93,6 +93,28 @@ impl Round {
         through.min(beside).min(self.within_mm(at, radius_mm))
     }
 
+    /// How far a place is off the metal, mm; zero in it. Beside a cut end it is measured round the axis, past a tangent line in the
+    /// plane that goes on there.
+    ///
+    /// Source: plane geometry; two places at radii r and s, an angle α apart, are √((r − s)² + r·s·α²) apart, the chord of α
+    /// being taken for its arc, which is longer by a hundredth where they are half a radius apart.
+    pub(super) fn off_mm(&self, place: Point3) -> f64 {
+        let off = place - self.roll.centre;
+        let (x, y) = (off.dot(self.roll.across), off.dot(self.roll.to_tangent));
+        let (reach_mm, angle_rad) = ((x * x + y * y).sqrt(), self.angle_rad(x, y));
+        let past_rad = (-angle_rad).max(angle_rad - self.roll.turn_rad).clamp(0.0, FRAC_PI_2);
+        let radius_mm = reach_mm * trig::cos(past_rad);
+        let [inside, outside] = self.radii_mm;
+        let through_mm = (inside - radius_mm).max(radius_mm - outside).max(0.0);
+        let nearest_mm = (radius_mm * radius_mm.clamp(inside, outside)).sqrt().max(tolerance::REFOLD_MM);
+        let past_mm = reach_mm * trig::sin(past_rad) / self.roll.stretch(nearest_mm);
+        let across_mm = (angle_rad / self.roll.turn_rad).clamp(0.0, 1.0) * self.roll.zone_mm;
+        let across_mm = if angle_rad < 0.0 { across_mm - past_mm } else { across_mm + past_mm };
+        let at = Point::new(off.dot(self.roll.axis), across_mm);
+        let beside_mm = (-self.within_mm(at, nearest_mm)).max(0.0);
+        (through_mm * through_mm + beside_mm * beside_mm).sqrt()
+    }
+
     /// The most that any place on the straight from `a` to `b` can lie in it, mm, by the way through the metal alone.
     pub(super) fn most_through_mm(&self, a: Point3, b: Point3) -> f64 {
         let across = |place: Point3| {

@@ -96,6 +96,27 @@ impl<'a> Bodies<'a> {
         pairs.filter(with_bend).filter_map(deep).max_by(|a, b| a.0.total_cmp(&b.0))
     }
 
+    /// The least distance between a bend of this piece and the metal of another, or the other way round, with the names of both
+    /// bodies; `None` where it is no less than `within_mm`.
+    pub(super) fn nearest_bend(&self, other: &Self, within_mm: f64) -> Option<(f64, [String; 2])> {
+        let mut nearest = None;
+        let mut least_mm = within_mm;
+        for (own, first) in self.placed.iter().enumerate() {
+            for (its, second) in other.placed.iter().enumerate() {
+                // Faces are measured exactly between slabs.
+                if first.bend.is_none() && second.bend.is_none() {
+                    continue;
+                }
+                let before_mm = least_mm;
+                first.approach(second, &mut least_mm);
+                if least_mm < before_mm {
+                    nearest = Some((least_mm, [own, its]));
+                }
+            }
+        }
+        nearest.map(|(least_mm, [own, its])| (least_mm, [self.name(own), other.name(its)]))
+    }
+
     /// How far the edges of bends that meet without a relief lie in one another.
     pub(super) fn pressed(&self) -> Vec<Pressed> {
         let unrelieved = self.flat.reliefs.iter().filter(|relief| relief.cut == ReliefCut::None);
@@ -160,6 +181,19 @@ impl Placed {
 }
 
 impl Placed {
+    /// Lessens `least_mm` to the distance between two bodies where that is less: the shortest way between two of them ends on
+    /// an edge of one.
+    fn approach(&self, other: &Self, least_mm: &mut f64) {
+        if boxes_apart_mm(&self.reach, &other.reach) >= *least_mm {
+            return;
+        }
+        for (own, other) in [(self, other), (other, self)] {
+            for (curve, length_mm) in &own.curves {
+                approach(curve, other, (0.0, 1.0), *length_mm, least_mm);
+            }
+        }
+    }
+
     /// How far from the place `at` of its zone, along the cut edge that begins there, a bend lies in another body, mm.
     fn reach_in_mm(&self, at: Point, other: &Self) -> f64 {
         let mut reach_mm = 0.0_f64;
@@ -212,7 +246,32 @@ fn deepen(curve: &Curve, other: &Placed, (low, high): (f64, f64), length_mm: f64
     }
 }
 
+/// Follows a stretch of a curve past a body, as long as it may come nearer than `least_mm` there.
+fn approach(curve: &Curve, other: &Placed, (low, high): (f64, f64), length_mm: f64, least_mm: &mut f64) {
+    let middle = 0.5 * (low + high);
+    let place = curve.at(middle);
+    if off_box_mm(&other.reach, place) - 0.5 * length_mm >= *least_mm {
+        return;
+    }
+    let off_mm = other.body.off_mm(place);
+    if off_mm - 0.5 * length_mm >= *least_mm {
+        return;
+    }
+    *least_mm = least_mm.min(off_mm);
+    if tolerance::REFOLD_MM < 4.0 * length_mm {
+        approach(curve, other, (low, middle), 0.5 * length_mm, least_mm);
+        approach(curve, other, (middle, high), 0.5 * length_mm, least_mm);
+    }
+}
+
 impl Body {
+    fn off_mm(&self, place: Point3) -> f64 {
+        match self {
+            Self::Face(face) => face.off_mm(place),
+            Self::Round(round) => round.off_mm(place),
+        }
+    }
+
     fn depth_mm(&self, place: Point3) -> f64 {
         match self {
             Self::Face(face) => face.depth_mm(place),
@@ -246,6 +305,12 @@ impl Body {
 fn off_box_mm([low, high]: &[Point3; 2], place: Point3) -> f64 {
     let off = |axis: fn(&Point3) -> f64| (axis(low) - axis(&place)).max(axis(&place) - axis(high));
     off(|p| p.x).max(off(|p| p.y)).max(off(|p| p.z))
+}
+
+/// How far apart two upright boxes are along the axis on which they are farthest, mm; zero or less where they meet.
+fn boxes_apart_mm([low, high]: &[Point3; 2], [other_low, other_high]: &[Point3; 2]) -> f64 {
+    let apart = |axis: fn(&Point3) -> f64| (axis(other_low) - axis(high)).max(axis(low) - axis(other_high));
+    apart(|p| p.x).max(apart(|p| p.y)).max(apart(|p| p.z))
 }
 
 fn boxes_meet([low, high]: &[Point3; 2], [other_low, other_high]: &[Point3; 2]) -> bool {

@@ -20,7 +20,12 @@ pub(super) fn of(flat: &FlatPattern, folded: &[Frame]) -> Vec<Solid> {
 
 /// How far apart two faces are, mm; below zero by the deepest overlap of any of their pieces.
 pub(super) fn separation_mm(first: &Solid, second: &Solid) -> f64 {
-    let mut least = f64::INFINITY;
+    separation_within_mm(first, second, f64::INFINITY)
+}
+
+/// The same where it is less than `within_mm`; else that.
+pub(super) fn separation_within_mm(first: &Solid, second: &Solid, within_mm: f64) -> f64 {
+    let mut least = within_mm;
     for own in first {
         for other in second {
             if own.boxes_apart_mm(other) < least {

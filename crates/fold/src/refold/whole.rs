@@ -64,6 +64,17 @@ pub struct Overlap {
     pub depth_mm: f64,
 }
 
+/// Metal of two pieces that stands near one another.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Nearness {
+    /// One body and its piece.
+    pub first: String,
+    /// The other.
+    pub second: String,
+    /// The least distance between the two, mm.
+    pub apart_mm: f64,
+}
+
 /// What putting the pieces together showed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WholeProof {
@@ -110,6 +121,37 @@ pub fn measure(pieces: &[PlacedPiece<'_>], joints: &[Joint]) -> Result<WholeProo
     let of_bends = deepest_bend(pieces, &frames);
     let deeper = of_faces.into_iter().chain(of_bends).max_by(|a, b| a.depth_mm.total_cmp(&b.depth_mm));
     Ok(WholeProof { seams, deepest: deeper })
+}
+
+/// The least distance between the metal of any two pieces, bends and all; `None` where none is less than `within_mm`.
+#[must_use]
+pub fn nearest(pieces: &[PlacedPiece<'_>], within_mm: f64) -> Option<Nearness> {
+    let frames: Vec<Vec<Frame>> = pieces.iter().map(frames).collect();
+    let solids: Vec<Vec<Solid>> =
+        pieces.iter().zip(&frames).map(|(piece, frames)| solid::of(piece.flat, frames)).collect();
+    let bodies: Vec<Bodies<'_>> =
+        pieces.iter().zip(&frames).map(|(piece, frames)| Bodies::of(piece.flat, frames)).collect();
+    let mut nearest: Option<Nearness> = None;
+    for own in 0..pieces.len() {
+        for other in own + 1..pieces.len() {
+            let name = |body: &str, piece: usize| format!("{body} of {}", pieces[piece].name);
+            let mut within_mm = nearest.as_ref().map_or(within_mm, |nearest| nearest.apart_mm);
+            for (first, face) in solids[own].iter().zip(&pieces[own].flat.faces) {
+                for (second, its) in solids[other].iter().zip(&pieces[other].flat.faces) {
+                    let apart_mm = solid::separation_within_mm(first, second, within_mm).max(0.0);
+                    if apart_mm < within_mm {
+                        within_mm = apart_mm;
+                        let (first, second) = (name(&face.name, own), name(&its.name, other));
+                        nearest = Some(Nearness { first, second, apart_mm });
+                    }
+                }
+            }
+            if let Some((apart_mm, [first, second])) = bodies[own].nearest_bend(&bodies[other], within_mm) {
+                nearest = Some(Nearness { first: name(&first, own), second: name(&second, other), apart_mm });
+            }
+        }
+    }
+    nearest
 }
 
 /// What the flat has left of an edge whose corners may be cut off: from the first to the last of its corners on it.

@@ -3,9 +3,10 @@
 use serde_json::Value;
 
 /// Each file with the number of its rows.
-const FILES: [(&str, usize); 13] = [
+const FILES: [(&str, usize); 14] = [
     (include_str!("../../../../fixtures/published/din_6935.json"), 131),
     (include_str!("../../../../fixtures/published/dripping_pan.json"), 4),
+    (include_str!("../../../../fixtures/published/edge_allowances.json"), 5),
     (include_str!("../../../../fixtures/published/faa_bend_allowance.json"), 72),
     (include_str!("../../../../fixtures/published/faa_channel.json"), 7),
     (include_str!("../../../../fixtures/published/hip_backing.json"), 12),

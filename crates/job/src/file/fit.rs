@@ -67,12 +67,12 @@ fit_file!(
 );
 
 fit_file!(
-    /// Does the part come out one end first, through an opening shorter than itself?
+    /// Does the part come out one end or one side first, through an opening shorter or narrower than itself?
     TiltOutFile, TiltOutWord "tilt_out",
     {
         /// Mark of the part.
         part: String,
-        /// The opening: its length, along which the part is tilted, and its width; or by name, its side AB along that.
+        /// The opening: its length and its width; or by name, its side AB along its length.
         through: Option<OpeningOrSize>,
         /// The opening by its corners A, B, C … once round, each along and across; no inside corners.
         #[schemars(length(min = 3))]
@@ -87,6 +87,8 @@ fit_file!(
         depth_below: Size,
         /// How far the space below reaches past the first and the second end of the opening.
         reach_below: [Size; 2],
+        /// How far it reaches past the first and the second side. No farther than the opening when not given.
+        reach_sides: Option<[Size; 2]>,
         /// Clear height above the deck. Open sky when not given.
         headroom: Option<Size>,
     }

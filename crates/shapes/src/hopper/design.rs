@@ -96,6 +96,14 @@ impl Hopper {
                 [Some(faces[1][0]), collar].into_iter().flatten().collect()
             }
         };
+        // Which of two sides is the longer is told by the rim, at every height of their corner.
+        for plate in &mut shell.plates {
+            if let Some((name, length_mm)) = &mut plate.side
+                && let Some(side) = self.rim.side_number(name)
+            {
+                *length_mm = self.rim.side_mm(side);
+            }
+        }
         Ok(Design { shell, roots })
     }
 
@@ -217,7 +225,8 @@ impl Hopper {
                 continue;
             };
             let carrier_outside = shell.plane(carrier, Face);
-            let plate = self.weld_flange(shell, (neighbour, edge), width_mm, making);
+            let mut plate = self.weld_flange(shell, (neighbour, edge), width_mm, making);
+            plate.lies_on = Some(neighbour);
             shell.plates[neighbour].cuts.push((edge, carrier_outside));
             shell.plates[carrier].stops.push((hip_edge, (neighbour, edge)));
             bend_on(shell, carrier, plate);

@@ -7,6 +7,7 @@ use geometry::{Frame, Plane, Point, polygon, tolerance, trig};
 
 use super::RingError;
 use super::line::Line;
+use super::trim;
 
 /// How far the two ends of a strip are cut back, degrees from square to its bend, tried where a square one would lie on
 /// its neighbours in the flat; the least that comes out is taken.
@@ -42,6 +43,9 @@ struct Strip {
     carrier: (usize, usize),
     /// The face it lies along, and that face's edge at the seam.
     along: (usize, usize),
+    /// How far its mold line stands out beyond the edge that carries it, mm: at a sharp corner the carrier's edge beside the strip
+    /// stops sooner, so that its inside is clear of the other plate.
+    out_mm: f64,
     /// How far its ends are cut back, from square to its bend, radians: at the end of the carrier's edge, at its start.
     tapers_rad: [f64; 2],
 }
@@ -68,7 +72,7 @@ pub(crate) fn add_strips(part: &mut FoldedPart, frames: &mut Vec<Frame>) -> Resu
 }
 
 fn strip(part: &FoldedPart, frames: &[Frame], seam: &Seam) -> Option<Strip> {
-    let SeamStyle::Lap { width_mm, carrier, .. } = seam.style else { return None };
+    let SeamStyle::Lap { width_mm, carrier, outside } = seam.style else { return None };
     let (carrier, along) = match carrier {
         SeamSide::First => (seam.first, seam.second),
         SeamSide::Second => (seam.second, seam.first),
@@ -83,6 +87,7 @@ fn strip(part: &FoldedPart, frames: &[Frame], seam: &Seam) -> Option<Strip> {
         turn_rad: std::f64::consts::PI - seam.inside_angle_rad,
         carrier,
         along,
+        out_mm: if outside { 0.0 } else { trim::strip_out_mm(seam.inside_angle_rad, part.thickness_mm()) },
         tapers_rad: [0.0; 2],
     })
 }
@@ -125,18 +130,26 @@ impl Strip {
         let nothing = || RingError::Nothing { name: self.name.clone() };
         let (face, edge) = self.carrier;
         let (start, end) = part.faces[face].edge(edge);
+        let out = (end - start).unit().right() * self.out_mm;
+        let (start, end) = (start + out, end + out);
         let (turn, thickness_mm) = ((self.turn_rad, self.direction), part.thickness_mm());
         let whole = child_frame(&frames[face], (start, end), turn, thickness_mm);
         let outline = self.outline(part, &whole, frames).ok_or_else(nothing)?;
         let (low, high) = on_the_bend(&outline).ok_or_else(nothing)?;
         let along = (start - end).unit();
         let bent = (end + along * high, end + along * low);
-        part.insert_corners(face, edge, &[bent.0, bent.1]);
+        let bent_edge = if tolerance::SAME_POINT_MM < self.out_mm {
+            part.insert_corners(face, edge, &[bent.0 - out, bent.0, bent.1, bent.1 - out]);
+            edge + 2
+        } else {
+            part.insert_corners(face, edge, &[bent.0, bent.1]);
+            edge + 1
+        };
         let child = part.faces.len();
-        part.faces[face].edges[edge + 1] = Edge::Bend(part.bends.len());
+        part.faces[face].edges[bent_edge] = Edge::Bend(part.bends.len());
         part.bends.push(Bend {
             parent: face,
-            parent_edge: edge + 1,
+            parent_edge: bent_edge,
             child,
             turn_rad: self.turn_rad,
             direction: self.direction,

@@ -44,6 +44,12 @@ pub(crate) fn in_one_plane(angle_rad: f64) -> bool {
     PI - angle_rad <= tolerance::PARALLEL_SINE.sqrt()
 }
 
+/// How far the mold line of a strip inside a corner stands out beyond the edge of the plate that carries it, mm, at an angle inside:
+/// at a sharp corner the inside of a plate that is cut square reaches T·cos φ farther toward the other than its outside does.
+pub(super) fn strip_out_mm(angle_rad: f64, thickness_mm: f64) -> f64 {
+    thickness_mm * (1.0 / trig::tan(angle_rad)).max(0.0)
+}
+
 /// Trims of the first and the second plate, and how they meet; the first is the chosen one where `first`.
 pub(crate) fn trims(slabs: &Slabs, style: &CornerStyle, first: bool) -> ([f64; 2], SeamStyle) {
     let chosen = if first { SeamSide::First } else { SeamSide::Second };
@@ -131,9 +137,10 @@ impl Slabs {
         self.thickness_mm * (1.0 / trig::tan(self.angle_rad)).max(0.0)
     }
 
-    /// Lap with the strip inside: its mold line lies a thickness and the gap inside the other's outside.
+    /// Lap with the strip inside: the edge that carries it stops the gap off the other's inside face, as at a butt. The strip's
+    /// mold line lies a thickness and the gap inside the other's outside, and stands out from that edge by [`strip_out_mm`].
     fn lap_inside(&self) -> [f64; 2] {
-        [(self.thickness_mm + self.gap_mm) / trig::sin(self.angle_rad), self.flush()]
+        [self.stopped(), self.flush()]
     }
 
     /// A lap strip must come to lie on the other plate.

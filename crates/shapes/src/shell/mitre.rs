@@ -78,11 +78,17 @@ impl Shell {
                 let edges = [(corner + count - 1) % count, corner];
                 let welds = edges.into_iter().filter_map(|edge| self.joint(plate, edge));
                 let welded: Vec<usize> = welds.filter(|joint| !joint.bent).map(|joint| joint.other).collect();
+                let stopped: Vec<usize> =
+                    edges.into_iter().flat_map(|edge| self.stopped_at(plate, edge)).collect();
                 let mut beyond = Vec::new();
                 for other in self.others_at(piece, at) {
                     let Ok(next) = neighbours.piece_of(other.0) else { continue };
-                    if !welded.iter().any(|plate| next.plates.contains(plate)) {
-                        beyond.extend(self.about(next, other, &piece.frames[face]));
+                    let has = |plates: &[usize]| plates.iter().any(|plate| next.plates.contains(plate));
+                    let frame = &piece.frames[face];
+                    if stopped.contains(&other.0) {
+                        beyond.extend(self.bends_about(next, other, frame));
+                    } else if !has(&welded) && !has(&stopped) {
+                        beyond.extend(self.about(next, other, frame));
                     }
                 }
                 if !beyond.is_empty() {
@@ -92,6 +98,19 @@ impl Shell {
             }
         }
         tips
+    }
+
+    /// Plates that stop against an edge of a plate, or that the edge stops against.
+    fn stopped_at(&self, plate: usize, edge: usize) -> Vec<usize> {
+        let stops = self.plates.iter().enumerate().flat_map(|(number, sketch)| {
+            sketch.stops.iter().map(move |&(own, other)| [(number, own), other])
+        });
+        let other = |[first, second]: [(usize, usize); 2]| match (plate, edge) {
+            own if own == first => Some(second.0),
+            own if own == second => Some(first.0),
+            _ => None,
+        };
+        stops.filter_map(other).collect()
     }
 
     /// The plates of other pieces that have a corner at a place, and which.
@@ -117,14 +136,35 @@ impl Shell {
         let back = Plane::through(own.origin, -own.z);
         let planes = [own.plane(self.thickness_mm()), back, edge((corner + count - 1) % count), edge(corner)];
         let behind = planes.map(|plane| plane.moved(self.making.gap_mm).within(frame)).to_vec();
-        let bend = self.joint(plate, corner).filter(|joint| joint.bent).and_then(|joint| {
-            let (round, turn_rad) = round_between(piece, [plate, joint.other], frame)?;
-            let (at, far) = self.plates[plate].edge(corner);
-            // Its end stands off the corner by no more than what is cut square there.
-            let end = Plane::through(at, at - far).moved(self.thickness_mm() + self.making.gap_mm);
-            Some(Beyond::Round { round, turn_rad, behind: Some(end.within(frame)) })
-        });
+        let bend = self.bend_about(piece, (plate, corner), (corner, false), frame);
         std::iter::once(Beyond::Plate { behind }).chain(bend).collect()
+    }
+
+    /// The bends at both edges of a corner of a plate, but for those to flanges that stop short of it.
+    fn bends_about(&self, piece: &ShellPiece, (plate, corner): (usize, usize), frame: &Frame) -> Vec<Beyond> {
+        let count = self.plates[plate].corners.len();
+        let edges = [(corner, false), ((corner + count - 1) % count, true)];
+        let bend = |edge| self.bend_about(piece, (plate, corner), edge, frame);
+        edges.into_iter().filter_map(bend).collect()
+    }
+
+    /// The bend at an edge of a plate that starts, or ends, at a corner; it ends there.
+    fn bend_about(
+        &self,
+        piece: &ShellPiece,
+        (plate, corner): (usize, usize),
+        (edge, ends): (usize, bool),
+        frame: &Frame,
+    ) -> Option<Beyond> {
+        let reaches = |joint: &Joint| joint.bent && self.plates[joint.other].short_mm == [0.0; 2];
+        let joint = self.joint(plate, edge).filter(reaches)?;
+        let (round, turn_rad) = round_between(piece, [plate, joint.other], frame)?;
+        let at = self.plates[plate].corners[corner];
+        let (start, end) = self.plates[plate].edge(edge);
+        let off = if ends { end - start } else { start - end };
+        // Its end stands off the corner by no more than what is cut square there.
+        let end = Plane::through(at, off).moved(self.thickness_mm() + self.making.gap_mm);
+        Some(Beyond::Round { round, turn_rad, behind: Some(end.within(frame)) })
     }
 
     /// Every weld, and every edge that stops against a plate without being welded to its edge.
@@ -185,7 +225,8 @@ impl Shell {
             let half = Plane::through(middle, middle - at);
             let mut before = other.0;
             for joint in its {
-                let bisecting = self.bisecting(before, &joint, at);
+                // What is as near as the gap to it on this side counts too.
+                let bisecting = self.bisecting(before, &joint, at).moved(self.making.gap_mm);
                 let planes =
                     [self.surface(joint.other, corner.direction.outside()), parting, bisecting, half];
                 let behind = planes.iter().map(|plane| plane.within(frame)).collect();

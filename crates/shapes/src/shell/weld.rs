@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use fold::FlatPattern;
-use fold::refold::{self, Joint, PlacedPiece, WholeProof};
+use fold::refold::{self, Joint, Nearness, Overlap, PlacedPiece, SeamGap};
 use geometry::tolerance;
 
 use super::{Shell, ShellPiece};
@@ -80,10 +80,11 @@ impl Shell {
     /// # Errors
     /// A [`Problem`] when the two pieces do not stand to one another as designed.
     pub(crate) fn weld_facts(&self, built: &ShellPiece, making: &Making) -> Result<Vec<Fact>, Vec<Problem>> {
-        let mut pieces = Pieces { built, own: None, beyond: Vec::new() };
         let ours = |plate: usize| built.plates.contains(&plate);
-        let welds = self.welds().into_iter().filter(|weld| ours(weld.first.0) || ours(weld.second.0));
-        let fact = |weld: Weld| {
+        let of_piece = |weld: &Weld| ours(weld.first.0) || ours(weld.second.0);
+        let welds: Vec<Weld> = self.welds().into_iter().filter(of_piece).collect();
+        let measured = self.measured(built, &welds, making)?;
+        let fact = |(weld, measured): (&Weld, Option<String>)| {
             let length = making.print_mm(weld.length_mm);
             let flat = weld.inside_angle_rad >= PI - tolerance::PARALLEL_SINE;
             let words = if flat {
@@ -91,35 +92,80 @@ impl Shell {
             } else {
                 format!("{length}, {:.1}° inside", weld.inside_angle_rad.to_degrees())
             };
-            let words = match self.style_words(&weld) {
+            let words = match self.style_words(weld) {
                 Some(style) => format!("{words}, {style}"),
                 None if flat => format!("{words}, edge to edge"),
                 None => format!("{words}, open corner"),
             };
-            let words = match self.measured(&weld, &mut pieces)? {
-                Some(proof) => format!("{words}{}", self.measured_words(&proof, making)?),
-                None => words,
-            };
             let origin = "corners of the design; angle between the plates; gaps of the refolded pieces";
-            Ok(Fact::words(format!("weld {}", weld.name), words, origin))
+            Fact::words(format!("weld {}", weld.name), words + &measured.unwrap_or_default(), origin)
         };
-        welds.map(fact).collect()
+        Ok(welds.iter().zip(measured).map(fact).collect())
     }
 
-    /// The gap of a weld between this piece and another, as refolded; `None` within the piece.
-    fn measured(&self, weld: &Weld, pieces: &mut Pieces<'_>) -> Result<Option<WholeProof>, Vec<Problem>> {
-        let ours = [weld.first, weld.second].map(|(plate, _)| pieces.built.plates.contains(&plate));
-        if ours == [true, true] {
-            return Ok(None);
+    /// What was measured at every weld between this piece and another, as refolded; nothing within the piece.
+    fn measured(
+        &self,
+        built: &ShellPiece,
+        welds: &[Weld],
+        making: &Making,
+    ) -> Result<Vec<Option<String>>, Vec<Problem>> {
+        let mut pieces = Pieces { built, own: None, beyond: Vec::new() };
+        let mut measured = vec![None; welds.len()];
+        let mut done = vec![false; welds.len()];
+        for number in 0..welds.len() {
+            if done[number] {
+                continue;
+            }
+            // All welds with one other piece are measured at once.
+            let Some(other) = pieces.other(&welds[number]) else { continue };
+            let Some((of, beyond)) = pieces.with(self, other) else { continue };
+            let joints = welds.iter().enumerate().skip(number);
+            let joints: Vec<(usize, Joint)> = joints
+                .filter_map(|(at, weld)| Some((at, self.joint_of(weld, [&of.piece, &beyond.piece])?)))
+                .collect();
+            joints.iter().for_each(|(at, _)| done[*at] = true);
+            let own =
+                |weld: &Weld| if built.plates.contains(&weld.first.0) { weld.first } else { weld.second };
+            let names = [own(&welds[number]).0, other]
+                .map(|plate| format!("the piece of {}", self.plates[plate].name));
+            let (Some(placed), Some(next)) = (of.placed(&names[0]), beyond.placed(&names[1])) else {
+                continue;
+            };
+            let designs: Vec<Joint> = joints.iter().map(|(_, joint)| joint.clone()).collect();
+            let proof = refold::measure_whole(&[placed, next], &designs)
+                .map_err(|error| vec![joined::problem(&error, "corner")])?;
+            if let Some(overlap) = &proof.deepest {
+                return Err(vec![overlap_problem(overlap, making)]);
+            }
+            let within_mm = self.making.gap_mm - tolerance::REFOLD_MM;
+            let nearest = (!self.lie_on_one_another([&of.piece, &beyond.piece]))
+                .then(|| refold::nearest(&[placed, next], within_mm));
+            let nearest = nearest.flatten();
+            for ((at, _), gap) in joints.iter().zip(&proof.seams) {
+                measured[*at] = Some(self.measured_words(gap, nearest.as_ref(), making));
+            }
         }
-        let (own, other) = if ours[0] { (weld.first, weld.second) } else { (weld.second, weld.first) };
-        // A piece that cannot be built is refused for that, under its own mark.
-        let Some((of, beyond)) = pieces.with(self, other.0) else { return Ok(None) };
-        let (Some(first), Some(second)) = (of.piece.end(0, own), beyond.piece.end(1, other)) else {
-            return Ok(None);
+        Ok(measured)
+    }
+
+    /// True where a plate of one piece is meant to lie on one of the other, as a flange to weld to: beside both its ends what it
+    /// is bent off touches that plate too.
+    fn lie_on_one_another(&self, pieces: [&ShellPiece; 2]) -> bool {
+        let place = |plate: usize| pieces.iter().position(|piece| piece.face_of(plate).is_some());
+        self.plates.iter().enumerate().any(|(number, plate)| {
+            let both = plate.lies_on.and_then(|other| Some([place(number)?, place(other)?]));
+            both.is_some_and(|[own, its]| own != its)
+        })
+    }
+
+    /// A weld between this piece and another, as it is measured; `None` for one that is not between the two.
+    fn joint_of(&self, weld: &Weld, pieces: [&ShellPiece; 2]) -> Option<Joint> {
+        let end = |edge: (usize, usize)| {
+            pieces.iter().enumerate().find_map(|(number, piece)| piece.end(number, edge))
         };
-        let (first, second) = if ours[0] { (first, second) } else { (second, first) };
-        let joint = Joint {
+        let (first, second) = (end(weld.first)?, end(weld.second)?);
+        (first.piece != second.piece).then(|| Joint {
             name: weld.name.clone(),
             first,
             second,
@@ -127,34 +173,36 @@ impl Shell {
             length_mm: weld.length_mm,
             style: self.style(weld),
             gap_mm: self.making.gap_mm,
-        };
-        let names = [own, other].map(|(plate, _)| format!("the piece of {}", self.plates[plate].name));
-        let (Some(placed), Some(next)) = (of.placed(&names[0]), beyond.placed(&names[1])) else {
-            return Ok(None);
-        };
-        let proof = refold::measure_whole(&[placed, next], &[joint]);
-        proof.map(Some).map_err(|error| vec![joined::problem(&error, "corner")])
+        })
     }
 
-    /// The gap that was measured between two pieces that are clear of one another.
-    fn measured_words(&self, proof: &WholeProof, making: &Making) -> Result<String, Vec<Problem>> {
-        if let Some(overlap) = &proof.deepest {
-            let mut problem = joined::overlap_problem(overlap, "corner", making);
-            if making.corner != CornerStyle::Open {
-                problem.remedy = format!("make the part with open corners, or {}", problem.remedy);
-            }
-            return Err(vec![problem]);
-        }
-        let gaps = proof.seams.iter().map(|gap| {
+    /// The gap that was measured between two pieces that are clear of one another, and where other metal of theirs stands nearer.
+    fn measured_words(&self, gap: &SeamGap, nearest: Option<&Nearness>, making: &Making) -> String {
+        let gaps = format!(
+            ", gap designed {}, least {}, largest {}, no metal in the other piece",
+            making.print_mm(self.making.gap_mm),
+            making.print_mm(gap.least_mm),
+            making.print_mm(gap.largest_mm)
+        );
+        let near = nearest.map_or_else(String::new, |near| {
             format!(
-                ", gap designed {}, least {}, largest {}",
-                making.print_mm(self.making.gap_mm),
-                making.print_mm(gap.least_mm),
-                making.print_mm(gap.largest_mm)
+                "; {} and {} stand only {} apart",
+                near.first,
+                near.second,
+                making.print_mm(near.apart_mm)
             )
         });
-        Ok(gaps.chain([", no metal in the other piece".to_owned()]).collect())
+        gaps + &near
     }
+}
+
+/// Pieces that run into one another, and how they would not.
+fn overlap_problem(overlap: &Overlap, making: &Making) -> Problem {
+    let mut problem = joined::overlap_problem(overlap, "corner", making);
+    if making.corner != CornerStyle::Open {
+        problem.remedy = format!("make the part with open corners, or {}", problem.remedy);
+    }
+    problem
 }
 
 /// A piece, and its flat where it comes out of one.
@@ -183,7 +231,17 @@ struct Pieces<'a> {
 }
 
 impl Pieces<'_> {
-    /// The piece itself and the one that has `plate`; `None` where that cannot be built.
+    /// The plate at a weld that is of another piece.
+    fn other(&self, weld: &Weld) -> Option<usize> {
+        match [weld.first.0, weld.second.0].map(|plate| self.built.plates.contains(&plate)) {
+            [true, false] => Some(weld.second.0),
+            [false, true] => Some(weld.first.0),
+            _ => None,
+        }
+    }
+
+    /// The piece itself and the one that has `plate`; `None` where that cannot be built: it is refused for that, under its own
+    /// mark.
     fn with(&mut self, shell: &Shell, plate: usize) -> Option<(&Laid, &Laid)> {
         let known = self.beyond.iter().position(|laid| laid.piece.plates.contains(&plate));
         let number = if let Some(number) = known {

@@ -28,6 +28,7 @@ mod openings;
 mod panels_and_boxes;
 mod pans_and_lids;
 mod paper_models;
+mod published_edges;
 mod put_together;
 mod roof_hips;
 mod round_corners;

@@ -191,6 +191,41 @@ fn a_strip_too_narrow_for_a_flat_corner_says_how_wide_it_must_be() {
     }
 }
 
+/// A lid over a triangle, its three corners sharper than square and its strips inside: beside a strip the edge that carries it is cut
+/// square, and its inside had run into the other skirt.
+#[test]
+fn at_a_sharp_corner_the_edge_that_carries_a_strip_is_clear_of_the_other_plate() {
+    let corners = [(0.0, 0.0), (30.0, 0.0), (13.0, 26.0)].map(|(x, y)| Point::new(x * 25.4, y * 25.4));
+    let opening = Figure::lettered(&corners).unwrap();
+    for gap in ["0", "1/64", "1/32"] {
+        for carried_by in [Chosen::LongSides, Chosen::ShortSides] {
+            let corner = CornerStyle::Lap { width: inches("5/8"), carried_by, outside: false };
+            let making =
+                Making { corner, seam_gap: inches(gap), ..crate::common::making(".090", ".090", 0.42) };
+            let clearance = shapes::Clearance::single("gap", inches("1/4"));
+            let plan = LidPlan::Over { opening: opening.clone(), clearance };
+            let lid = Lid { plan, skirt: inches("2"), edge: shapes::edge::EdgeEnd::Plain };
+            let part = lid.shape(&making).unwrap().part;
+            assert_eq!(every_seam_is_as_asked(&part).unwrap(), Seen::Measured, "{gap}");
+            let flat = flat::unfold(&part).unwrap();
+            let frames = refold::fold(&flat);
+            let plate = |name: &str| {
+                let face = flat.faces.iter().position(|face| face.name == name).unwrap();
+                let outlines = geometry::polygon::convex_pieces(&flat.faces[face].corners);
+                let slab = |outline| geometry::Slab::new(frames[face], outline, flat.thickness_mm);
+                outlines.into_iter().map(slab).collect::<Vec<_>>()
+            };
+            let skirts = ["AB", "BC", "CA"].map(|side| plate(&format!("skirt {side}")));
+            for (first, second) in [(0, 1), (1, 2), (2, 0)] {
+                let pairs = skirts[first].iter().flat_map(|a| skirts[second].iter().map(move |b| (a, b)));
+                let apart_mm = pairs.map(|(a, b)| a.separation_mm(b)).fold(f64::INFINITY, f64::min);
+                let off_mm = apart_mm - making.seam_gap.millimetres();
+                assert!(off_mm.abs() < tolerance::REFOLD_MM, "{gap}: {off_mm}");
+            }
+        }
+    }
+}
+
 /// Butts at corners flatter than 150°: low lids made up of plates, every weld measured on the refolded pieces put
 /// together, up to where one is refused as too flat. In one piece such plates lie on one another in the flat.
 #[test]
@@ -320,13 +355,13 @@ fn lids_close_as_asked() {
     });
     outcome.unwrap();
     // Counted with several seeds: with strips and tabs about half as many of these lids as are measured would lie on one another in
-    // the flat; a plate with a strip runs into another in 3 of 100, one without in 1 of some 400.
+    // the flat; a plate without a strip runs into another in 1 of some 400.
     tally.check(&Most {
         overlaps: 0.85,
         too_short: 0.1,
         no_relief: 0.0,
         runs_into: 0.01,
-        strip_runs_into: 0.06,
+        strip_runs_into: 0.01,
         no_such_shape: 0.35,
     });
 }
@@ -350,7 +385,7 @@ fn pans_close_as_asked() {
         too_short: 0.03,
         no_relief: 0.0,
         runs_into: 0.01,
-        strip_runs_into: 0.06,
+        strip_runs_into: 0.02,
         no_such_shape: 0.04,
     });
 }

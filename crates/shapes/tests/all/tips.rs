@@ -3,11 +3,16 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
 use crate::common::{inches, making};
+use crate::welds::{hoppers, makings};
 use fold::part::{Beyond, Round, Tip};
 use fold::{FlatPattern, FoldedPart};
 use geometry::{Frame, Plane, Point, Point3, tolerance};
+use proptest::prelude::*;
+use proptest::test_runner::TestRunner;
 use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
-use shapes::{Chosen, CornerStyle, Figure, Making, Recipe};
+use shapes::{Chosen, CornerStyle, Fact, FactValue, Figure, Making, Recipe};
+use std::cell::Cell;
+use units::{Length, LengthStyle};
 
 /// Places looked at on an edge, and through the thickness.
 const PLACES: [u32; 2] = [400, 8];
@@ -84,4 +89,39 @@ fn tips_keep_the_gap_off_the_rounds_of_other_pieces() {
         }
     }
     assert!(3 < near, "only {near} tips come near a round: this test shows nothing");
+}
+
+/// How far metal of two pieces stands nearer to one another than the gap, mm, as the welds of a piece say it.
+fn short_mm(fact: &Fact, making: &Making) -> Option<f64> {
+    let FactValue::Words(words) = &fact.value else { return None };
+    let apart = words.split(" stand only ").nth(1)?.split(' ').next()?;
+    Some((making.seam_gap - inches(apart)).millimetres())
+}
+
+/// Hoppers up to five feet high, in halves and of plates: where three slabs meet, no metal of two pieces stands nearer to one another
+/// than the gap. What a bend does so, by what is let pass of a bend at the most, is said, and rare. Flanges to weld to are meant to
+/// lie on the plate beside them.
+#[test]
+fn nothing_of_tall_hoppers_is_nearer_than_the_gap() {
+    let config = ProptestConfig { cases: 120, failure_persistence: None, ..ProptestConfig::default() };
+    let [welds, near] = [Cell::new(0), Cell::new(0)];
+    let strategy = (makings(), prop_oneof![hoppers(false), hoppers(true)], 3.0..60.0_f64);
+    TestRunner::new(config)
+        .run(&strategy, |(making, hopper, rise)| {
+            let making = Making { style: LengthStyle::Inches { places: 4 }, ..making };
+            let hopper = Hopper { rise: Length::from_inches(rise), ..hopper };
+            for piece in 0..hopper.pieces().len() {
+                // What cannot be cut clear is refused.
+                let Ok(shaped) = hopper.shape_piece(piece, &making) else { continue };
+                for fact in &shaped.facts {
+                    welds.set(welds.get() + u32::from(fact.name.starts_with("weld ")));
+                    let Some(short_mm) = short_mm(fact, &making) else { continue };
+                    prop_assert!(short_mm < tolerance::ROUND_MM + 0.01, "{fact:?}");
+                    near.set(near.get() + 1);
+                }
+            }
+            Ok(())
+        })
+        .unwrap();
+    assert!(1000 < welds.get() && 100 * near.get() < welds.get(), "{} of {}", near.get(), welds.get());
 }

@@ -42,7 +42,7 @@ fn measured(recipe: &dyn Recipe, making: &Making) -> Found {
     found
 }
 
-fn makings() -> impl Strategy<Value = Making> {
+pub(crate) fn makings() -> impl Strategy<Value = Making> {
     let style = prop::sample::select(vec![
         CornerStyle::Open,
         CornerStyle::Butt { through: Chosen::LongSides },
@@ -96,7 +96,7 @@ fn coamings() -> impl Strategy<Value = Coaming> {
 
 /// Hoppers some 30 by 24 inches at the rim, the collar off its middle; or besides no corner of the rim where it should be and
 /// the collar turned, so that faces are warped, made without flanges to weld to.
-fn hoppers(warped: bool) -> impl Strategy<Value = Hopper> {
+pub(crate) fn hoppers(warped: bool) -> impl Strategy<Value = Hopper> {
     let share = if warped { 1.0 } else { 0.0 };
     let off = prop::collection::vec(-2.0..2.0_f64, 8);
     let place = (6.0..12.0_f64, 5.0..9.0_f64, 3.0..20.0_f64, off, -30.0..30.0_f64);

@@ -46,6 +46,10 @@ pub(super) fn tilt_out(
     let deck = desk.length(&place.field("deck"), &file.deck, Range::AboveZero);
     let depth_below = desk.length(&place.field("depth_below"), &file.depth_below, Range::AboveZero);
     let reach_below = desk.pair(&place.field("reach_below"), &file.reach_below, Range::ZeroOrMore);
+    let reach_sides = match &file.reach_sides {
+        None => Some(None),
+        Some(reach) => desk.pair(&place.field("reach_sides"), reach, Range::ZeroOrMore).map(Some),
+    };
     let headroom = desk.optional(&place.field("headroom"), file.headroom.as_ref(), Range::AboveZero);
     let lies = match file.lies {
         None | Some(LiesFile::Along) => Lies::Along,
@@ -71,6 +75,7 @@ pub(super) fn tilt_out(
         deck: deck?,
         depth_below: depth_below?,
         reach_below: reach_below?,
+        reach_sides: reach_sides?,
         headroom: headroom?,
     })
 }
