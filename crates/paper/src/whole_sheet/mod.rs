@@ -1,13 +1,18 @@
-//! The whole sheet: all pieces of a ring, a set or an assembly as they stand together, each with its mark.
+//! The whole sheet: all pieces of a ring, a set or an assembly as they stand together, each with its mark, corners by their
+//! letters, and what a tape proves it by.
 
-use fold::facets::{Facet, Facets, Surface};
-use geometry::{Point, Point3, Vector, Vector3, polygon};
+mod picture;
+
+use fold::facets::Facets;
+use geometry::{Point, Point3, Vector, polygon};
 
 use crate::drawing::block::Block;
-use crate::drawing::{assemble, columns, symbols, text_height_mm};
-use crate::isometric::{self, Scene, View};
+use crate::drawing::{assemble, of_best_width, text_height_mm};
+use crate::isometric::{self, View, ViewLine};
+use crate::layout_sheet::Fact;
 use crate::page::font::Weight;
-use crate::page::{Item, Page, Pen, Text};
+use crate::page::{Anchor, Item, Page, Text};
+use picture::Picture;
 
 /// Height of the eye over the level, degrees, as isometric views have it: its tangent is 1/√2.
 const HEIGHT_DEGREES: f64 = 35.264_389_682_754_654;
@@ -15,8 +20,12 @@ const HEIGHT_DEGREES: f64 = 35.264_389_682_754_654;
 /// Where the eye may stand about the upright axis, degrees, the first taken where several show as much.
 const ROUND_DEGREES: [f64; 4] = [-45.0, -135.0, 45.0, 135.0];
 
-/// From one mark of the column to the next, in text heights.
-const LINE_EM: f64 = 1.7;
+/// Between two pictures, and from a picture to the words under it, in text heights.
+const APART_EM: f64 = 4.0;
+const UNDER_EM: f64 = 1.6;
+
+/// The most pictures that are drawn of one whole.
+const MOST_PICTURES: usize = 3;
 
 /// A piece as it stands in the whole.
 #[derive(Debug, Clone)]
@@ -38,129 +47,180 @@ pub struct WholeSheet<'a> {
     pub title: &'a str,
     /// Its pieces.
     pub pieces: &'a [StandingPiece],
-    /// Where the places come from, one sentence.
+    /// Corners by their letters.
+    pub letters: &'a [(String, Point3)],
+    /// What stands right across it: frames.
+    pub lines: &'a [(String, [Point3; 2])],
+    /// What a tape proves it by.
+    pub sizes: &'a [Fact],
+    /// Where the places come from, and what else is to be said, sentences.
     pub origin: &'a str,
 }
 
-/// Draws the whole in one isometric view, what lies behind metal left out, with a mark to every piece that is seen.
+/// A view, from where it is taken in words, and its lines.
+struct Taken {
+    view: View,
+    words: String,
+    lines: Vec<ViewLine>,
+}
+
+/// Draws the whole in an isometric view, what lies behind metal left out, and in further ones of what is hidden in the first,
+/// with a mark to every piece that is seen.
 #[must_use]
 pub fn draw(sheet: &WholeSheet<'_>) -> Page {
     let all = Facets {
         facets: sheet.pieces.iter().flat_map(|piece| piece.facets.facets.iter().cloned()).collect(),
         edges: sheet.pieces.iter().flat_map(|piece| piece.facets.edges.iter().copied()).collect(),
     };
-    let view = chosen_view(sheet.pieces, &all);
-    let lines = isometric::visible(&all, view);
+    let (views, hidden) = views(sheet, &all);
+    let taken: Vec<Taken> = views
+        .into_iter()
+        .map(|(view, words)| Taken { view, words, lines: isometric::visible(&all, view) })
+        .collect();
+    let (stacked, text_mm) = arrangement(&taken);
+    let drawing = pictures(sheet, &all, &taken, (stacked, text_mm));
+    of_best_width(&drawing, text_mm, |(left_mm, width_mm)| {
+        let heading = heading(sheet, Block::new(left_mm, width_mm), text_mm);
+        let foot = foot(sheet, &hidden, Block::new(left_mm, width_mm), text_mm);
+        let title = format!("{}: {} put together", sheet.job, sheet.mark);
+        assemble(title, drawing.clone(), heading, foot, text_mm)
+    })
+}
+
+/// Whether the pictures stand under one another, else side by side, and the height of text, mm: whichever leaves them larger.
+fn arrangement(taken: &[Taken]) -> (bool, f64) {
+    let sizes: Vec<Vector> = taken.iter().map(|one| extent(&one.lines)).collect();
+    let (wide, high) = (|size: &Vector| size.x, |size: &Vector| size.y);
+    let most = |of: fn(&Vector) -> f64| sizes.iter().map(of).fold(0.0, f64::max);
+    let sum = |of: fn(&Vector) -> f64| sizes.iter().map(of).sum::<f64>();
+    let stacked = text_height_mm(most(wide), sum(high));
+    let abreast = text_height_mm(sum(wide), most(high));
+    if abreast < stacked { (false, abreast) } else { (true, stacked) }
+}
+
+fn extent(lines: &[ViewLine]) -> Vector {
     let ends: Vec<Point> = lines.iter().flat_map(|line| line.ends).collect();
     let (low, high) = polygon::bounds(&ends);
-    let text_mm = text_height_mm(high.x - low.x, high.y - low.y);
-    let scene = Scene::of(&all, view);
-    let tip = |piece: &StandingPiece| seen_place(piece, &scene, view);
-    let tips: Vec<Option<Point>> = sheet.pieces.iter().map(tip).collect();
-    let mut drawing =
-        vec![Item::group(format!("{} together", sheet.mark), isometric::drawn(&lines, |at| at))];
-    drawing.push(Item::group(format!("{} marks", sheet.mark), marks(sheet, &tips, high, text_mm)));
-    let (left_mm, width_mm) = columns(&drawing, text_mm);
-    let mut heading = Block::new(left_mm, width_mm);
-    heading.title(sheet.mark, &format!("{}, put together", sheet.title), sheet.job, text_mm);
-    heading.rule();
-    let mut foot = Block::new(left_mm, width_mm);
-    foot.rule();
+    if ends.is_empty() { Vector::new(1.0, 1.0) } else { high - low }
+}
+
+/// Every picture with its words under it, one after another.
+fn pictures(
+    sheet: &WholeSheet<'_>,
+    all: &Facets,
+    taken: &[Taken],
+    (stacked, text_mm): (bool, f64),
+) -> Vec<Item> {
+    let mut drawing: Vec<Item> = Vec::new();
+    let mut next = Point::default();
+    for one in taken {
+        let items = Picture { sheet, all, view: one.view, lines: &one.lines, text_mm }.items();
+        let (low, high) = crate::page::bounds(&items).unwrap_or_default();
+        let at = if stacked { Point::new(-0.5 * (high.x - low.x), next.y - (high.y - low.y)) } else { next };
+        let by = at - low;
+        drawing.extend(items.iter().map(|item| item.moved(by)));
+        let mut foot = at.y;
+        if 1 < taken.len() {
+            let middle = Point::new(at.x + 0.5 * (high.x - low.x), at.y - UNDER_EM * text_mm);
+            let text = Text { anchor: Anchor::Middle, ..Text::new(middle, one.words.clone(), text_mm) };
+            drawing.push(Item::Text(text));
+            foot = middle.y;
+        }
+        next = if stacked {
+            Point::new(0.0, foot - APART_EM * text_mm)
+        } else {
+            Point::new(at.x + (high.x - low.x) + APART_EM * text_mm, 0.0)
+        };
+    }
+    drawing
+}
+
+/// The view that shows the most sides of plates, and further ones each of which shows the most of the pieces and letters that were
+/// hidden so far, a letter alone no third; and the marks of the pieces hidden in all.
+fn views(sheet: &WholeSheet<'_>, all: &Facets) -> (Vec<(View, String)>, Vec<String>) {
+    let pieces = sheet.pieces;
+    let heights = [(HEIGHT_DEGREES, "from above"), (-HEIGHT_DEGREES, "from below")];
+    let all_views: Vec<(f64, View, &str)> = heights
+        .into_iter()
+        .flat_map(|(height, words)| {
+            ROUND_DEGREES.map(|round| (round, View::from_direction(round, height, 1.0), words))
+        })
+        .collect();
+    let shown: Vec<Vec<usize>> =
+        all_views.iter().map(|(_, view, _)| picture::sides_seen(pieces, all, *view)).collect();
+    let lettered: Vec<Vec<bool>> = all_views
+        .iter()
+        .map(|(_, view, _)| {
+            let scene = isometric::Scene::of(all, *view);
+            sheet.letters.iter().map(|(_, at)| picture::sees_corner(&scene, *view, *at)).collect()
+        })
+        .collect();
+    let mut hidden: Vec<usize> = (0..pieces.len()).collect();
+    let mut unseen: Vec<usize> = (0..sheet.letters.len()).collect();
+    let mut chosen: Vec<usize> = Vec::new();
+    while chosen.len() < MOST_PICTURES {
+        if hidden.is_empty() && (unseen.is_empty() || chosen.len() + 1 == MOST_PICTURES) {
+            break;
+        }
+        // The first is taken from above.
+        let allowed = if chosen.is_empty() { 0..ROUND_DEGREES.len() } else { 0..all_views.len() };
+        let worth = |number: &usize| {
+            let new = hidden.iter().filter(|&&piece| 0 < shown[*number][piece]).count();
+            let letters = unseen.iter().filter(|&&letter| lettered[*number][letter]).count();
+            let sides: usize = shown[*number].iter().sum();
+            if chosen.is_empty() { (sides, new, letters) } else { (new, letters, sides) }
+        };
+        let best = allowed.rev().max_by_key(worth).unwrap_or(0);
+        let (new, letters, _) = worth(&best);
+        if !chosen.is_empty() && (new, letters) == (0, 0) {
+            break;
+        }
+        hidden.retain(|&piece| shown[best][piece] == 0);
+        unseen.retain(|&letter| !lettered[best][letter]);
+        chosen.push(best);
+    }
+    let words = |number: usize| {
+        let (round, _, height) = all_views[number];
+        let from: f64 = all_views[chosen[0]].0;
+        let turned = (round - from).abs();
+        let way = if number == chosen[0] || turned < 1.0 {
+            ""
+        } else if (turned - 180.0).abs() < 1.0 {
+            ", turned half round"
+        } else {
+            ", turned a quarter round"
+        };
+        format!("{height}{way}")
+    };
+    let views = chosen.iter().map(|&number| (all_views[number].1, words(number))).collect();
+    (views, hidden.into_iter().map(|piece| pieces[piece].mark.clone()).collect())
+}
+
+fn heading(sheet: &WholeSheet<'_>, mut block: Block, text_mm: f64) -> Block {
+    block.title(sheet.mark, &format!("{}, put together", sheet.title), sheet.job, text_mm);
+    if sheet.sizes.is_empty() {
+        block.rule();
+        return block;
+    }
+    block.rule();
+    let words = "Check with tape once it is tacked together, before it is welded out:";
+    block.paragraph(words, Weight::Bold, text_mm, "");
+    // Its letters reach below their line.
+    block.skip(0.5 * text_mm);
+    block.ruled_facts(sheet.sizes, text_mm);
+    block
+}
+
+fn foot(sheet: &WholeSheet<'_>, hidden: &[String], mut block: Block, text_mm: f64) -> Block {
+    block.rule();
     let words = format!(
         "A picture of which piece goes where, not to measure. Lines behind metal are left out. {}",
         sheet.origin
     );
-    foot.paragraph(&words, Weight::Regular, text_mm, "");
-    let hidden: Vec<&str> = sheet
-        .pieces
-        .iter()
-        .zip(&tips)
-        .filter(|(_, tip)| tip.is_none())
-        .map(|(piece, _)| piece.mark.as_str())
-        .collect();
+    block.paragraph(&words, Weight::Regular, text_mm, "");
     if !hidden.is_empty() {
         let words = format!("Hidden behind the others: {}.", hidden.join(", "));
-        foot.paragraph(&words, Weight::Regular, text_mm, "");
+        block.paragraph(&words, Weight::Regular, text_mm, "");
     }
-    assemble(format!("{}: {} put together", sheet.job, sheet.mark), drawing, heading, foot, text_mm)
-}
-
-/// The view that shows the most sides of plates, by their middles.
-fn chosen_view(pieces: &[StandingPiece], all: &Facets) -> View {
-    let mut best = (View::from_direction(ROUND_DEGREES[0], HEIGHT_DEGREES, 1.0), 0);
-    for view in ROUND_DEGREES.map(|round| View::from_direction(round, HEIGHT_DEGREES, 1.0)) {
-        let scene = Scene::of(all, view);
-        let faces = pieces.iter().flat_map(|piece| sides(piece, view));
-        let seen = faces.filter(|facet| scene.sees(view.project(middle(&facet.rings[0])))).count();
-        if best.1 < seen {
-            best = (view, seen);
-        }
-    }
-    best.0
-}
-
-/// The large sides of a piece's plates and bends that look toward the eye.
-fn sides(piece: &StandingPiece, view: View) -> impl Iterator<Item = &Facet> {
-    let toward = view.toward;
-    let faces = move |facet: &&Facet| facet.surface != Surface::Cut && 0.0 < facet.normal.dot(toward);
-    piece.facets.facets.iter().filter(faces)
-}
-
-/// The middle of a ring's corners.
-fn middle(ring: &[Point3]) -> Point3 {
-    let count = f64::from(u32::try_from(ring.len()).unwrap_or(u32::MAX));
-    let sum = ring.iter().fold(Vector3::default(), |sum, corner| sum + (*corner - Point3::default()));
-    Point3::default() + sum * (1.0 / count)
-}
-
-/// A place on a piece that nothing hides, on its largest side that has one.
-fn seen_place(piece: &StandingPiece, scene: &Scene, view: View) -> Option<Point> {
-    let area = |facet: &Facet| {
-        let ring: Vec<Point> = facet.rings[0].iter().map(|corner| view.project(*corner).0).collect();
-        polygon::signed_area(&ring).abs()
-    };
-    let mut sides: Vec<&Facet> = sides(piece, view).collect();
-    sides.sort_by(|a, b| area(b).total_cmp(&area(a)));
-    sides.into_iter().find_map(|facet| {
-        let ring = &facet.rings[0];
-        let middle = middle(ring);
-        let shares = [0.0, 0.3, 0.6, 0.85];
-        let places =
-            shares.into_iter().flat_map(|share| ring.iter().map(move |corner| middle.toward(*corner, share)));
-        let flat = |ring: &Vec<Point3>| -> Vec<Point> {
-            ring.iter().map(|corner| view.project(*corner).0).collect()
-        };
-        let rings: Vec<Vec<Point>> = facet.rings.iter().map(flat).collect();
-        // A place in a hole lies in two rings.
-        let on_metal =
-            |place: Point| rings.iter().filter(|ring| polygon::contains(ring, place)).count() % 2 == 1;
-        places
-            .map(|place| view.project(place))
-            .find(|(place, near)| on_metal(*place) && scene.sees((*place, *near)))
-            .map(|(place, _)| place)
-    })
-}
-
-/// The marks in a column on the right, from the highest tip down, each on a line to its tip.
-fn marks(sheet: &WholeSheet<'_>, tips: &[Option<Point>], high: Point, text_mm: f64) -> Vec<Item> {
-    let mut seen: Vec<(&str, Point)> = sheet
-        .pieces
-        .iter()
-        .zip(tips)
-        .filter_map(|(piece, tip)| Some((piece.mark.as_str(), (*tip)?)))
-        .collect();
-    seen.sort_by(|a, b| b.1.y.total_cmp(&a.1.y));
-    let left = high.x + 3.0 * text_mm;
-    let mut items = Vec::new();
-    let mut above = f64::INFINITY;
-    for (mark, tip) in seen {
-        let y = tip.y.min(above - LINE_EM * text_mm);
-        above = y;
-        let middle = Point::new(left - 0.4 * text_mm, y + 0.35 * text_mm);
-        items.push(Item::line(tip, middle, Pen::Dimension));
-        items.push(symbols::dot(tip, 0.14 * text_mm));
-        let at = Point::new(left, 0.0) + Vector::new(0.0, y);
-        items.push(Item::Text(Text { weight: Weight::Bold, ..Text::new(at, mark.to_owned(), text_mm) }));
-    }
-    items
+    block
 }

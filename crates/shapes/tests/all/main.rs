@@ -40,3 +40,4 @@ mod tapered_lid;
 mod three_plates;
 mod tips;
 mod welds;
+mod wholes;
