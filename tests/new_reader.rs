@@ -430,3 +430,15 @@ fn a_test_strip_is_listed_with_its_bend_and_its_weight() {
     // 4 × 1 of .100 at .097 lb/in3 comes to some 0.6 oz.
     assert!(svg.contains(" oz<"), "weight of the strip in ounces");
 }
+
+/// Which of two choices at one price is taken has a reason, and it stands where the choice is told.
+#[test]
+fn a_free_sheet_that_goes_first_says_why() {
+    let why = "47 × 62 1/2 goes first though the price is the same without it";
+    let job = "fixtures/jobs/sled-bin.json";
+    assert!(plateloft(&["buy", job]).stdout.replace('\n', " ").contains(why));
+    let bin = packet_of(job, &[]);
+    assert!(std::str::from_utf8(&bin["index.html"]).unwrap().contains(why));
+    // Where nothing is free there is nothing to say.
+    assert!(!plateloft(&["buy", SKIFF]).stdout.contains("goes first"));
+}

@@ -20,6 +20,39 @@ fn answer(job: &Value, command: &str) -> Value {
     serde_json::from_str(&run.stdout).unwrap()
 }
 
+/// One sum, one rounding: what all parts weigh is the same in the weights, in the quote and in its kit, on every small job.
+#[test]
+fn all_parts_weigh_the_same_wherever_it_is_told() {
+    let mut differ = Vec::new();
+    let shapes = fs::read_dir(top().join("fixtures/shapes")).unwrap().map(|entry| entry.unwrap().path());
+    let mut jobs: Vec<_> = shapes.filter(|path| path.extension().is_some_and(|end| end == "json")).collect();
+    jobs.extend(
+        ["gig-lockers", "exhaust-canopy", "hatch-options"]
+            .map(|job| top().join(format!("fixtures/jobs/{job}.json"))),
+    );
+    jobs.sort();
+    for path in jobs {
+        let job = path.to_str().unwrap();
+        let told = |command: &str| -> Option<Value> {
+            let run = plateloft(&[command, job, "--json"]);
+            (run.code == 0).then(|| serde_json::from_str(&run.stdout).unwrap())
+        };
+        let (Some(weights), Some(quote)) = (told("weights"), told("quote")) else { continue };
+        let (all, quoted) = (number(&weights["job_weight"]), number(&quote["quotes"][0]["weight"]));
+        if (all - quoted).abs() > 1e-9 {
+            differ.push(format!("{job}: {all} in the weights, {quoted} in the quote"));
+        }
+        if let Some(kit) = told("kit").filter(|kit| kit["crates"].is_array()) {
+            let crates = kit["crates"].as_array().unwrap();
+            let flats: f64 = crates.iter().map(|of| number(&of["flats"])).sum();
+            if (all - flats).abs() > 0.001 {
+                differ.push(format!("{job}: {all} in the weights, {flats} in the crates"));
+            }
+        }
+    }
+    assert!(differ.is_empty(), "{differ:#?}");
+}
+
 fn number(value: &Value) -> f64 {
     value.as_f64().unwrap_or_else(|| panic!("{value} is no number"))
 }

@@ -178,6 +178,19 @@ impl Plane {
 }
 
 impl Frame {
+    /// Where the frame of a body lies once the whole it is in is mirrored across the plane through the origin that is square to
+    /// `across`, of length one, and the body itself has become its own mirror image about its x = 0: right-handed as before.
+    #[must_use]
+    pub fn of_mirrored(&self, across: Vector3) -> Self {
+        let image = |vector: Vector3| vector + across * (-2.0 * vector.dot(across));
+        Self {
+            origin: Point3::default() + image(self.origin - Point3::default()),
+            x: -image(self.x),
+            y: image(self.y),
+            z: image(self.z),
+        }
+    }
+
     /// The frame whose axes are the world's.
     pub const WORLD: Self = Self {
         origin: Point3::new(0.0, 0.0, 0.0),

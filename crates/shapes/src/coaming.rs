@@ -9,7 +9,7 @@ use units::Length;
 use crate::pan::Rim;
 use crate::plan::{at_height, side_facts};
 use crate::shell::{Shell, ShellPlate, shell_problem};
-use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, not_convex};
+use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, not_convex, whole};
 
 /// A coaming round an opening.
 #[derive(Debug, Clone, PartialEq)]
@@ -96,13 +96,18 @@ impl Recipe for Coaming {
         Ok(Shaped { part: built.part, facts })
     }
 
-    fn put_together(&self, making: &Making) -> Vec<Frame> {
-        match (self.made, self.wall()) {
-            (CoamingMade::Sides, Ok(wall)) => {
-                self.shell(&wall, making).map_or_else(|_| Vec::new(), |shell| shell.roots(0..wall.count()))
-            }
-            _ => Vec::new(),
-        }
+    fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
+        let (CoamingMade::Sides, Ok(wall)) = (self.made, self.wall()) else { return Vec::new() };
+        let roots = self.shell(&wall, making).map(|shell| shell.roots(0..wall.count()));
+        whole::numbered(roots.unwrap_or_default())
+    }
+
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        let Ok(wall) = self.wall() else { return Vec::new() };
+        vec![
+            Fact::words("between the walls, inside", whole::sides_words(&wall, making), "opening, outset"),
+            Fact::words("height", format!("{} at every corner", making.print(self.height)), "height"),
+        ]
     }
 }
 

@@ -11,13 +11,15 @@ mod agree;
 mod check;
 mod meeting;
 mod side;
+mod stood;
 mod wrap;
 
+use geometry::Frame;
 use units::Length;
 
 use crate::day_box::DayBox;
 use crate::pan::Rim;
-use crate::{CornerStyle, DrawnFace, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+use crate::{CornerStyle, DrawnFace, Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped, whole};
 
 /// A console.
 #[derive(Debug, Clone, PartialEq)]
@@ -95,6 +97,28 @@ impl Recipe for Console {
             pieces.push(piece("recess", "foot recess of the console"));
         }
         pieces
+    }
+
+    fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
+        let Ok(pieces) = self.standing(making) else { return Vec::new() };
+        let roots = pieces.iter().map(|piece| piece.root).chain(self.recess_root(making));
+        whole::numbered(roots.map(whole::stood_up))
+    }
+
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        self.put_together_sizes(making)
+    }
+
+    fn places(&self, piece: usize, making: &Making) -> Places {
+        match piece {
+            1 => self.side_places(making),
+            2 => self.side_places(making).mirrored(),
+            _ => Places::default(),
+        }
+    }
+
+    fn cautions(&self, piece: usize, making: &Making) -> Vec<Problem> {
+        self.sharp_corners(piece, making).into_iter().collect()
     }
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {

@@ -5,7 +5,7 @@
 //! channel lies: either its centre line is straight, or one wall is ([`StraightWall`]). A pair of hand slots may lie on
 //! the middle line of each cover, in from the sides that bear. The pieces are numbered as they are laid.
 
-use geometry::{Point, Vector, polygon};
+use geometry::{Frame, Point, Point3, Vector, polygon};
 use units::{Angle, Length};
 
 use crate::flat_piece::flat_piece;
@@ -120,6 +120,15 @@ impl Recipe for Covers {
         let facts = self.facts(piece, &corners, making);
         let holes = holes.into_iter().collect();
         Ok(Shaped { part: flat_piece("cover", notched, holes, making), facts })
+    }
+
+    fn put_together(&self, _: &Making) -> Vec<(usize, Frame)> {
+        let (spacing, half) = (self.spacing.millimetres(), 0.5 * self.joint.millimetres());
+        let root = |piece: usize| {
+            let origin = Point3::new(units_of(piece) * spacing + half, 0.0, 0.0);
+            (piece, Frame { origin, ..Frame::WORLD })
+        };
+        (0..self.widths.len().saturating_sub(1)).map(root).collect()
     }
 
     fn places(&self, piece: usize, _: &Making) -> Places {

@@ -9,6 +9,7 @@ mod check;
 mod edges;
 mod facts;
 mod sizes;
+mod stood;
 
 use fold::Direction;
 use fold::part::{Edge, Face, FoldedPart, SeamStyle};
@@ -21,7 +22,7 @@ use crate::joined::{self, Joined, Standing};
 use crate::places::at_seam;
 use crate::runs::{NoRoom, Run, RunFlange, Runs};
 use crate::strip_on_frame::StripAcross;
-use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped};
+use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped, whole};
 
 pub use sizes::width_at;
 
@@ -115,6 +116,23 @@ impl Recipe for Deck {
                 Ok(shaped)
             }
         }
+    }
+
+    fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
+        if self.splits_at.is_empty() {
+            return Vec::new();
+        }
+        let lengths = (0..=self.splits_at.len()).map(|length| self.length_root(length));
+        let strips = (0..self.strips()).map(|strip| self.strip_root(strip, making));
+        whole::numbered(lengths.chain(strips))
+    }
+
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        self.put_together_sizes(making)
+    }
+
+    fn lines_across(&self, making: &Making) -> Vec<(String, [Point3; 2])> {
+        self.frame_lines(making)
     }
 
     fn places(&self, piece: usize, making: &Making) -> Places {
@@ -227,15 +245,13 @@ impl Deck {
         if self.splits_at.is_empty() {
             return Ok(Vec::new());
         }
-        let start = self.stations[0].at;
         let mut pieces = Vec::new();
         let mut ends = Vec::new();
         for length in 0..=self.splits_at.len() {
             let stations = self.stations_of(length);
             let runs = self.runs(&stations, making);
             let (part, _) = self.built(&runs, making)?;
-            let aft_mm = (stations[0].at - start).millimetres();
-            let root = Frame { origin: Point3::new(aft_mm, 0.0, 0.0), ..Frame::WORLD };
+            let root = self.length_root(length);
             let long_mm = (stations[stations.len() - 1].at - stations[0].at).millimetres();
             let at = |x: f64| {
                 let line = [Point::new(x, 0.0), Point::new(x, 1.0)];
@@ -300,10 +316,7 @@ impl Deck {
 
     /// A backing strip in its place: under the seam, and between the bends of both flanges.
     fn standing_strip(&self, number: usize, making: &Making) -> Result<Standing, Vec<Problem>> {
-        let along = (self.splits_at[number] - self.stations[0].at).millimetres();
-        let half_mm = 0.5 * self.backing_strip.unwrap_or(Length::ZERO).millimetres();
-        let [from, _] = self.strip_reach_mm(number, making);
-        let root = joined::across(Point3::new(along + half_mm, from, -making.thickness_mm()));
+        let root = self.strip_root(number, making);
         let part = self.strip(number, making)?.part;
         Ok(Standing { name: format!("backing strip {}", number + 1), part, root })
     }

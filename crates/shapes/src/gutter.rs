@@ -10,7 +10,7 @@ use crate::cylinder::Cylinder;
 use crate::plan::at_height;
 use crate::shell::{Shell, ShellPlate, shell_problem};
 use crate::wrap::{DiameterTo, WrapMaking, WrapSeam};
-use crate::{FaceSide, Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
+use crate::{FaceSide, Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped, whole};
 
 /// A gutter round an opening.
 #[derive(Debug, Clone, PartialEq)]
@@ -92,9 +92,20 @@ impl Recipe for Gutter {
         Ok(Shaped { part: built.part, facts })
     }
 
-    fn put_together(&self, making: &Making) -> Vec<Frame> {
+    fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
         let Ok((outer, inner)) = self.plan(making) else { return Vec::new() };
-        self.shell(&outer, &inner, making).roots((0..outer.count()).map(|side| 3 * side))
+        whole::numbered(self.shell(&outer, &inner, making).roots((0..outer.count()).map(|side| 3 * side)))
+    }
+
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        let Ok((outer, inner)) = self.plan(making) else { return Vec::new() };
+        let sides = |name: &str, figure: &Figure| {
+            Fact::words(name, whole::sides_words(figure, making), "opening, outset, width")
+        };
+        vec![
+            sides("over the outer walls, outside", &outer),
+            sides("between the inner walls, on their sides to the opening", &inner),
+        ]
     }
 
     fn places(&self, piece: usize, making: &Making) -> Places {

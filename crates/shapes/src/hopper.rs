@@ -14,10 +14,11 @@ mod nearest;
 mod sizes;
 
 use fold::refold::{Overlap, RefoldError};
+use geometry::Frame;
 use units::{Angle, Length};
 
-use crate::joined;
-use crate::{FaceSide, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
+use crate::{FaceSide, Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
+use crate::{joined, whole};
 
 /// A hopper.
 #[derive(Debug, Clone, PartialEq)]
@@ -135,6 +136,23 @@ impl Recipe for Hopper {
             return Err(self.with_nearest(piece, vec![problem], making));
         }
         Ok(shaped)
+    }
+
+    fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
+        let Ok(design) = self.design(making) else { return Vec::new() };
+        if self.pieces().is_empty() {
+            return Vec::new();
+        }
+        let roots = design.shell.roots(design.roots.iter().copied());
+        let down = geometry::Vector3::new(0.0, 0.0, 1.0);
+        whole::numbered(roots.into_iter().map(|root| match self.stands {
+            HopperStands::RimDown => root,
+            HopperStands::RimUp => root.of_mirrored(down),
+        }))
+    }
+
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        self.whole(making)
     }
 
     fn places(&self, piece: usize, making: &Making) -> Places {

@@ -64,11 +64,22 @@ pub(crate) fn seam_facts(
     Ok(facts(piece, joints, &proof.seams, making))
 }
 
+/// An opening wider than any bend rounds away by, mm: there is no other piece near.
+const NOTHING_NEAR_MM: f64 = 25.0;
+
 /// A seam as designed and as measured, one line of the packet.
 fn words(style: &str, gap: &SeamGap, designed_mm: f64, making: &Making) -> String {
     let angle = Angle::from_radians(gap.inside_angle_rad).print(1);
+    let past = gap.past.map_or_else(String::new, |past| {
+        let rest = if past.open_mm < NOTHING_NEAR_MM {
+            format!("where that ends or is bent away, up to {} open", making.print_mm(past.open_mm))
+        } else {
+            "where that ends, nothing to weld to".to_owned()
+        };
+        format!(", {} of that on the flat of the other plate; past it, {rest}", making.print_mm(past.met_mm))
+    });
     format!(
-        "{style}, {angle}° inside, {} long outside, gap designed {}, least {}, largest {}",
+        "{style}, {angle}° inside, {} long outside{past}, gap designed {}, least {}, largest {}",
         making.print_mm(gap.length_mm),
         making.print_mm(designed_mm),
         making.print_mm(gap.least_mm),

@@ -50,6 +50,7 @@ mod recipe;
 mod runs;
 mod shell;
 mod weight_limit;
+mod whole;
 
 pub use clearance::{Clearance, ClearanceItem};
 pub use corner_style::{Chosen, CornerStyle, SeamName};

@@ -14,14 +14,14 @@ mod meeting;
 mod plates;
 
 use fold::Direction::{Down, Up};
-use geometry::{Frame, tolerance, trig};
+use geometry::{Frame, Point3, tolerance, trig};
 use units::{Angle, Length};
 
 use crate::deck::flat_strip;
 use crate::hole::{Hole, HoleKind};
 use crate::panel::{Flange, Panel};
 use crate::strip_on_frame::StripAcross;
-use crate::{FaceSide, Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped};
+use crate::{FaceSide, Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped, whole};
 
 /// A locker.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -144,8 +144,19 @@ impl Recipe for Locker {
         self.plates().get(piece).map_or_else(Places::default, |plate| self.named(*plate, making))
     }
 
-    fn put_together(&self, making: &Making) -> Vec<Frame> {
-        self.roots(making)
+    fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
+        whole::numbered(self.roots(making))
+    }
+
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        self.put_together_sizes(making)
+    }
+
+    fn lines_across(&self, _: &Making) -> Vec<(String, [Point3; 2])> {
+        let line = |(number, at): (usize, f64)| {
+            (format!("frame {number}"), [0.0, self.width_mm(at)].map(|y| Point3::new(at, y, 0.0)))
+        };
+        self.frames_between(0.0, self.length.millimetres()).into_iter().map(line).collect()
     }
 
     fn cautions(&self, piece: usize, making: &Making) -> Vec<Problem> {
@@ -284,6 +295,38 @@ impl Locker {
             here.then(|| Fact::words(format!("lid {number} lies"), words, "lids"))
         });
         frames.into_iter().chain(lids).collect()
+    }
+
+    /// What is taped over the top once all stands together, from the rear face of its rear flange to the outside of the front one.
+    fn put_together_sizes(&self, making: &Making) -> Vec<Fact> {
+        let (thickness, radius) = sheet(making);
+        let length_mm = self.length.millimetres();
+        let [aft_mm, forward_mm] = self.widths.map(Length::millimetres);
+        let diagonal = |wide_mm: f64| making.print_mm(trig::hypot(length_mm, wide_mm));
+        let heights = self.heights.map(|height| making.print_mm(height.millimetres() + radius + thickness));
+        let words = |name: &str, words: String, origin: &str| Fact::words(name, words, origin);
+        vec![
+            words("rear edge of the top", making.print(self.length), "length"),
+            words(
+                "width of the top, aft and forward",
+                format!("{} and {}", making.print_mm(aft_mm), making.print_mm(forward_mm)),
+                "widths",
+            ),
+            words(
+                "diagonals of the top",
+                format!(
+                    "rear aft to front forward {}, rear forward to front aft {}",
+                    diagonal(forward_mm),
+                    diagonal(aft_mm)
+                ),
+                "length, widths",
+            ),
+            words(
+                "height of the front, top to bottom, aft and forward",
+                heights.join(" and "),
+                "heights + R + T of the top",
+            ),
+        ]
     }
 
     fn facts(&self, making: &Making) -> Vec<Fact> {

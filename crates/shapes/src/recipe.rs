@@ -1,8 +1,8 @@
 //! What every recipe answers to.
 
-use geometry::Frame;
+use geometry::{Frame, Point3};
 
-use crate::{Making, Places, Problem, Shaped};
+use crate::{Fact, Making, Places, Problem, Shaped};
 
 /// The face of a part that is marked, and that film or lugs are on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -124,9 +124,21 @@ pub trait Recipe {
         Places::default()
     }
 
-    /// Where the root face of every piece lies in the whole, in the order of [`Self::pieces`]: x, y and z up. Empty where that is not
-    /// worked out, and where the part is one piece.
-    fn put_together(&self, making: &Making) -> Vec<Frame> {
+    /// Where the pieces stand in the whole, z up: the number of a piece among [`Self::pieces`] and where its root face lies, once for
+    /// every one there is of it. Empty where that is not worked out, and where the part is one piece.
+    fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
+        let _ = making;
+        Vec::new()
+    }
+
+    /// What a tape proves on the whole once its pieces stand together: sides, diagonals, heights.
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        let _ = making;
+        Vec::new()
+    }
+
+    /// What stands right across the whole, from end to end in its own coordinates: "frame 2".
+    fn lines_across(&self, making: &Making) -> Vec<(String, [Point3; 2])> {
         let _ = making;
         Vec::new()
     }

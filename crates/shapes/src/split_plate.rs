@@ -2,14 +2,14 @@
 //!
 //! All seams run from one side of the outline to another. Each piece stands half a joint back from them.
 
-use geometry::{Point, Vector, polygon, tolerance};
+use geometry::{Frame, Point, Vector, polygon, tolerance};
 use units::Length;
 
 use crate::figure::corner_letter;
 use crate::flat_piece::flat_piece;
 use crate::places::between_pieces;
 use crate::weight_limit::{self, WeightLimit};
-use crate::{Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped, not_convex};
+use crate::{Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped, not_convex, whole};
 
 /// A plate in pieces.
 #[derive(Debug, Clone, PartialEq)]
@@ -75,6 +75,14 @@ impl Recipe for SplitPlate {
         }
         let facts = self.facts(piece, &corners, &lines, making);
         Ok(Shaped { part: flat_piece("plate", corners, Vec::new(), making), facts })
+    }
+
+    fn put_together(&self, _: &Making) -> Vec<(usize, Frame)> {
+        whole::numbered(vec![Frame::WORLD; self.seams.len() + 1])
+    }
+
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        vec![Fact::words("the whole", whole::sides_words(&self.outline, making), "outline")]
     }
 
     fn places(&self, piece: usize, making: &Making) -> Places {

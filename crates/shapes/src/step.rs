@@ -7,7 +7,7 @@
 mod pads;
 
 use fold::FoldedPart;
-use geometry::{Point, Vector, tolerance};
+use geometry::{Frame, Point, Vector, tolerance};
 use units::{Angle, Length};
 
 use crate::flat_piece::flat_piece;
@@ -77,6 +77,11 @@ impl Recipe for Step {
             count: pad.count,
         };
         std::iter::once(top).chain(self.pads.iter().enumerate().map(pad)).collect()
+    }
+
+    fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
+        let pads = self.pad_roots(making);
+        if pads.is_empty() { pads } else { std::iter::once((0, Frame::WORLD)).chain(pads).collect() }
     }
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {

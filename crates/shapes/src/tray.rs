@@ -4,14 +4,14 @@
 mod meeting;
 
 use fold::part::Side::Face;
-use geometry::{Plane, Point3, Vector3, tolerance, trig};
+use geometry::{Frame, Plane, Point3, Vector3, tolerance, trig};
 use units::Length;
 
 use crate::pan::Pan;
 use crate::plan::at_height;
 use crate::ring::Corners;
 use crate::shell::{Shell, ShellPiece, ShellPlate, shell_problem};
-use crate::{CornerStyle, FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+use crate::{CornerStyle, FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, whole};
 
 /// A tray.
 #[derive(Debug, Clone, PartialEq)]
@@ -75,6 +75,24 @@ impl Recipe for Tray {
         let along = (1..=self.along.len()).map(|number| run("along", number));
         let pan = piece("pan".to_owned(), "pan of the tray".to_owned());
         std::iter::once(pan).chain(across).chain(along).collect()
+    }
+
+    fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
+        let Ok(floor) = self.floor(making) else { return Vec::new() };
+        let dividers = self.dividers().into_iter().map(|divider| self.built(divider, &floor, making));
+        let roots: Result<Vec<Frame>, _> = dividers.map(|built| built.map(|built| built.frames[0])).collect();
+        roots.map_or_else(|_| Vec::new(), |roots| whole::numbered(std::iter::once(Frame::WORLD).chain(roots)))
+    }
+
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        let runs = [("across", "DA", &self.across), ("along", "AB", &self.along)];
+        let place = |(way, wall, places): (&str, &str, &Vec<Length>)| {
+            let all: Vec<String> = places.iter().map(|at| making.print(*at)).collect();
+            let name =
+                format!("dividers {way}, from the inside of wall {wall} at the floor to their nearer faces");
+            (!all.is_empty()).then(|| Fact::words(name, all.join(", "), format!("dividers.{way}")))
+        };
+        runs.into_iter().filter_map(place).collect()
     }
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {

@@ -21,7 +21,7 @@ use rounds::Bodies;
 pub(crate) use fold::beyond;
 pub use fold::fold;
 pub use holes::ProvenHole;
-pub use seam::SeamGap;
+pub use seam::{Past, SeamGap};
 pub use whole::{
     Joint, JointEnd, Nearness, Overlap, PlacedPiece, WholeProof, measure as measure_whole, nearest,
 };

@@ -61,6 +61,12 @@ impl<'a> Bodies<'a> {
         (-self.placed[number].body.depth_mm(place)).max(0.0)
     }
 
+    /// How far a place is off the nearest bend, mm, as [`Self::off_mm`]; infinite where there is none.
+    pub(super) fn bends_off_mm(&self, place: Point3) -> f64 {
+        let bends = self.flat.faces.len()..self.placed.len();
+        bends.map(|number| self.off_mm(number, place)).fold(f64::INFINITY, f64::min)
+    }
+
     /// What the shop calls a body.
     pub(super) fn name(&self, number: usize) -> String {
         let placed = &self.placed[number];

@@ -30,6 +30,18 @@ pub struct SeamGap {
     pub inside_angle_rad: f64,
     /// Outside length of the seam, mm.
     pub length_mm: f64,
+    /// What of an edge that stops against a plate of another piece runs on past the flat of that; `None` where it lies on that
+    /// all along, or what is beyond follows it.
+    pub past: Option<Past>,
+}
+
+/// An edge that runs on past the flat of the plate it stops against: that ends there, or is bent away.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Past {
+    /// How much of the edge lies on the flat, mm.
+    pub met_mm: f64,
+    /// The widest opening along the rest, to the nearest metal of any other piece, mm.
+    pub open_mm: f64,
 }
 
 /// Measures every seam.
@@ -124,8 +136,56 @@ pub(super) fn between(design: &Seam, first: &Plate<'_>, second: &Plate<'_>) -> R
             at_cut_off_mm: None,
             inside_angle_rad: design.inside_angle_rad,
             length_mm: design.length_mm,
+            past: None,
         },
     )
+}
+
+/// Places along a stretch at which its opening is looked at, as shares of it.
+const LOOKED_AT: [f64; 5] = [0.0, 0.25, 0.5, 0.75, 1.0];
+
+/// What of a butted edge runs on past the flat of the plate it stops against; `off` tells how far a place is off the metal of
+/// all other pieces, mm.
+pub(super) fn past(
+    design: &Seam,
+    first: &Plate<'_>,
+    second: &Plate<'_>,
+    off: impl Fn(Point3) -> f64,
+) -> Option<Past> {
+    let (own, plate) = match design.style {
+        SeamStyle::Butt { through: SeamSide::First } => (&second.edges, first.solid),
+        SeamStyle::Butt { through: SeamSide::Second } => (&first.edges, second.solid),
+        SeamStyle::Open | SeamStyle::Lap { .. } | SeamStyle::TabAndSlot { .. } => return None,
+    };
+    let off_middle = |[a, b]: [Point3; 2]| solid::distance_to_point_mm(plate, a.toward(b, 0.5));
+    let nearer = if off_middle(own[1]) < off_middle(own[0]) { own[1] } else { own[0] };
+    let (bare, met_mm) = off_the_flat(nearer, plate);
+    let [a, b] = nearer;
+    let places = bare.iter().flat_map(|[from, to]| LOOKED_AT.map(|share| from + (to - from) * share));
+    let open_mm = places.map(|share| off(a.toward(b, share))).fold(0.0, f64::max);
+    (design.gap_mm + tolerance::REFOLD_MM < open_mm).then_some(Past { met_mm, open_mm })
+}
+
+/// The stretches of an edge that lie over no piece of a plate, as shares of it, and how much of it does, mm.
+fn off_the_flat([a, b]: [Point3; 2], plate: &Solid) -> (Vec<[f64; 2]>, f64) {
+    let along = b - a;
+    let share = |place: Point3| (place - a).dot(along) / along.dot(along);
+    let over = plate.iter().filter_map(|slab| slab.beneath([a, b]));
+    let mut over: Vec<[f64; 2]> = over.map(|ends| ends.map(share)).collect();
+    over.sort_by(|one, other| one[0].total_cmp(&other[0]));
+    let least = tolerance::REFOLD_MM / a.distance(b);
+    let (mut bare, mut at, mut met) = (Vec::new(), 0.0_f64, 0.0);
+    for [from, to] in over {
+        if at + least < from {
+            bare.push([at, from]);
+        }
+        met += (to - from.max(at)).max(0.0);
+        at = at.max(to);
+    }
+    if at + least < 1.0 {
+        bare.push([at, 1.0]);
+    }
+    (bare, met * a.distance(b))
 }
 
 fn check(design: &Seam, gap: SeamGap) -> Result<SeamGap, RefoldError> {

@@ -8,7 +8,7 @@ use super::seam::{self, Plate, SeamGap};
 use super::solid::{self, Solid};
 use super::{RefoldError, fold};
 use crate::flat::FlatPattern;
-use crate::part::{FoldedPart, Seam, SeamStyle};
+use crate::part::{FoldedPart, Seam, SeamSide, SeamStyle};
 
 /// A piece and where it stands.
 #[derive(Debug, Clone, Copy)]
@@ -104,6 +104,8 @@ pub fn measure(pieces: &[PlacedPiece<'_>], joints: &[Joint]) -> Result<WholeProo
             solid: &solids[end.piece][end.face],
         }
     };
+    let bodies: Vec<Bodies<'_>> =
+        pieces.iter().zip(&frames).map(|(piece, frames)| Bodies::of(piece.flat, frames)).collect();
     let gaps = joints.iter().map(|joint| {
         let design = Seam {
             name: joint.name.clone(),
@@ -114,11 +116,19 @@ pub fn measure(pieces: &[PlacedPiece<'_>], joints: &[Joint]) -> Result<WholeProo
             style: joint.style,
             gap_mm: joint.gap_mm,
         };
-        seam::between(&design, &plate(&joint.first), &plate(&joint.second))
+        let [first, second] = [&joint.first, &joint.second].map(plate);
+        let gap = seam::between(&design, &first, &second)?;
+        let stops = if joint.style == (SeamStyle::Butt { through: SeamSide::First }) {
+            joint.second.piece
+        } else {
+            joint.first.piece
+        };
+        let off = |place: Point3| off_others_mm(stops, &solids, &bodies, place);
+        Ok(SeamGap { past: seam::past(&design, &first, &second, off), ..gap })
     });
     let seams: Vec<SeamGap> = gaps.collect::<Result<_, _>>()?;
     let of_faces = deepest(pieces, &solids);
-    let of_bends = deepest_bend(pieces, &frames);
+    let of_bends = deepest_bend(pieces, &bodies);
     let deeper = of_faces.into_iter().chain(of_bends).max_by(|a, b| a.depth_mm.total_cmp(&b.depth_mm));
     Ok(WholeProof { seams, deepest: deeper })
 }
@@ -154,6 +164,16 @@ pub fn nearest(pieces: &[PlacedPiece<'_>], within_mm: f64) -> Option<Nearness> {
     nearest
 }
 
+/// How far a place is off the metal of every piece but one, mm: faces exactly, bends at least.
+fn off_others_mm(but: usize, solids: &[Vec<Solid>], bodies: &[Bodies<'_>], place: Point3) -> f64 {
+    let others = (0..solids.len()).filter(|&piece| piece != but);
+    let off = |piece: usize| {
+        let faces = solids[piece].iter().map(|face| solid::distance_to_point_mm(face, place));
+        faces.fold(bodies[piece].bends_off_mm(place), f64::min)
+    };
+    others.map(off).fold(f64::INFINITY, f64::min)
+}
+
 /// What the flat has left of an edge whose corners may be cut off: from the first to the last of its corners on it.
 fn left_of([a, b]: [Point; 2], corners: &[Point]) -> [Point; 2] {
     let along = (b - a).unit();
@@ -167,9 +187,7 @@ fn left_of([a, b]: [Point; 2], corners: &[Point]) -> [Point; 2] {
 }
 
 /// The deepest that a bend of one piece lies in another piece.
-fn deepest_bend(pieces: &[PlacedPiece<'_>], frames: &[Vec<Frame>]) -> Option<Overlap> {
-    let bodies: Vec<Bodies<'_>> =
-        pieces.iter().zip(frames).map(|(piece, frames)| Bodies::of(piece.flat, frames)).collect();
+fn deepest_bend(pieces: &[PlacedPiece<'_>], bodies: &[Bodies<'_>]) -> Option<Overlap> {
     let pairs = (0..pieces.len()).flat_map(|own| (own + 1..pieces.len()).map(move |other| (own, other)));
     let overlap = |(own, other): (usize, usize)| {
         let (depth_mm, names) = bodies[own].deepest_in(&bodies[other])?;

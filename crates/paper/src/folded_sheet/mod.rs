@@ -46,6 +46,10 @@ pub struct FoldedSheet<'a> {
 /// Stands over the sizes of the finished part.
 const TO_CHECK: &str = "Check with tape and square when bent:";
 
+/// Stands under them (common practice, no source).
+const WHEN_OFF: &str = "Off by more than the tape reads: an angle, strike it again or open it. A leg or width, stop: measure the flat, \
+                        bend a strip, and cut no more until both agree. Diagonals that differ, true it before it is welded.";
+
 /// Draws the folded sheet of one part.
 #[must_use]
 pub fn draw(sheet: &FoldedSheet<'_>) -> Page {
@@ -82,6 +86,8 @@ fn heading(sheet: &FoldedSheet<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -
         // Its letters reach below their line.
         block.skip(0.5 * text_mm);
         block.ruled_facts(sheet.sizes, text_mm);
+        block.paragraph(WHEN_OFF, Weight::Regular, 0.95 * text_mm, "");
+        block.skip(0.5 * text_mm);
     }
     block
 }

@@ -4,7 +4,7 @@
 //! its middle. Facets that look away from the eye hide nothing that the ones in front of them do not hide.
 
 use fold::facets::{Facet, Facets, Surface};
-use geometry::{Point, polygon, tolerance};
+use geometry::{Point, Point3, polygon, tolerance};
 
 use super::view::View;
 
@@ -169,4 +169,14 @@ pub(super) fn rest(taken: &Stretches) -> Stretches {
     let starts = std::iter::once(0.0).chain(taken.iter().map(|stretch| stretch[1]));
     let ends = taken.iter().map(|stretch| stretch[0]).chain([1.0]);
     starts.zip(ends).filter(|(from, to)| from < to).map(|(from, to)| [from, to]).collect()
+}
+
+/// What of a straight line in space nothing stands before, from end to end on paper.
+pub(crate) fn seen_of(scene: &Scene, view: View, ends: [Point3; 2]) -> Vec<[Point; 2]> {
+    let [from, to] = ends.map(|end| view.project(end));
+    let sight = Sight { ends: [from.0, to.0], near: [from.1, to.1] };
+    if sight.length_mm() <= tolerance::DRAWN_POINT_MM {
+        return Vec::new();
+    }
+    scene.visible(sight).into_iter().map(|[from, to]| [sight.at(from).0, sight.at(to).0]).collect()
 }

@@ -6,6 +6,6 @@ mod lines;
 mod view;
 
 pub(crate) use drawn::drawn;
-pub(crate) use hidden::Scene;
+pub(crate) use hidden::{Scene, seen_of};
 pub use lines::{LineKind, ViewLine, visible};
 pub use view::{Standing, View, choose};

@@ -12,7 +12,7 @@ use serde_json::{Value, json};
 use units::{Area, Length, Money};
 
 use super::{RackFirst, StripLog, plan_with_rack};
-use crate::costing::{choices, lines_of, order_lines, rack_pieces};
+use crate::costing::{choice_notes, choices, lines_of, order_lines, rack_pieces};
 use crate::output;
 use crate::plan::{self, Others, Plan};
 use crate::speech::{Refusal, say, say_json};
@@ -60,6 +60,7 @@ fn buy_text(plan: &Plan, told: &[String]) -> Result<String, Refusal> {
     for nest in &plan.nests {
         let metal = output::named_metal_words(job, &job.metals[nest.metal]);
         blocks.push(buying::text(&metal, &choices(plan, nest)?, units));
+        blocks.extend(choice_notes(plan, nest).into_iter().map(|note| note + "\n"));
     }
     if let Some(terms) = &job.buying.cut_to_size {
         blocks.extend(plan.nests.iter().map(|nest| cut_or_whole(plan, nest, terms)));

@@ -8,7 +8,7 @@ mod quoting;
 mod rack_first;
 mod work;
 
-pub(crate) use order::{choices, lines_of, order_lines, rack_pieces};
+pub(crate) use order::{choice_notes, choices, lines_of, order_lines, rack_pieces};
 pub(crate) use ordering::{Order, measuring, packing};
 pub(crate) use ordering_others::{MEASURING_OTHERS, covering_lines, liner_lines};
 pub(crate) use quoting::{Quoted, quoted};

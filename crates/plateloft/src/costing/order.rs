@@ -4,7 +4,7 @@ use estimate::{OrderLine, SheetUse, purchase, scrap_report};
 use nest::Choice;
 use paper::lists::buying::{BuyingChoice, BuyingOutcome};
 
-use crate::output::{face_sentences, mix_words, proof, reason_words};
+use crate::output::{face_sentences, free_first, mix_words, proof, reason_words};
 use crate::plan::{CutBar, MetalNest, Plan, choice_words, no_nest_words, sheet_lines, stick_lines};
 use crate::speech::Refusal;
 
@@ -28,6 +28,11 @@ pub(crate) fn lines_of(plan: &Plan, nest: &MetalNest, row: usize) -> Vec<OrderLi
         Ok(nested) => sheet_lines(&plan.flats.job, nest.metal, &nest.sizes, &nested.take.sheets),
         Err(_) => Vec::new(),
     }
+}
+
+/// What else is to be said of the choice of a metal: why a sheet that costs nothing goes first.
+pub(crate) fn choice_notes(plan: &Plan, nest: &MetalNest) -> Vec<String> {
+    free_first(plan, nest).into_iter().collect()
 }
 
 /// Every choice of sheets for one metal, as an order of its own.

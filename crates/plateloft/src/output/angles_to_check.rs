@@ -1,5 +1,7 @@
-//! Inside angles of a finished pan or lid, as a bevel takes them.
+//! Inside angles of a finished part, as a bevel takes them.
 
+use fold::flat::BendLine;
+use fold::part::Forming;
 use fold::refold;
 use paper::layout_sheet::Fact;
 use units::Angle;
@@ -7,12 +9,15 @@ use units::Angle;
 use crate::plan::PlannedPart;
 
 /// The inside angle of every bend, measured between the plates of the refolded flat; those of one kind and angle in one
-/// row. A hem or curl is no angle that a bevel takes.
+/// row. A hem or joggle is no angle that a bevel takes.
 pub(super) fn inside_angles(part: &PlannedPart) -> Vec<Fact> {
     let frames = refold::fold(&part.flat);
     let name = |face: usize| part.flat.faces[face].name.as_str();
     let mut rows: Vec<(String, String, String)> = Vec::new();
-    for bend in part.flat.bends.iter().filter(|bend| bend.turn_rad < MOST_TURN_RAD && !bend.own_radius) {
+    let is_angle = |bend: &&BendLine| {
+        bend.turn_rad < MOST_TURN_RAD && !matches!(bend.forming, Forming::Hem | Forming::Joggle(_))
+    };
+    for bend in part.flat.bends.iter().filter(is_angle) {
         let turned = frames[bend.parent].z.angle_to(frames[bend.child].z);
         let inside = Angle::from_radians(std::f64::consts::PI - turned);
         let (parent, child) = (kind(name(bend.parent)), kind(name(bend.child)));
@@ -40,7 +45,7 @@ pub(super) fn inside_angles(part: &PlannedPart) -> Vec<Fact> {
 const MOST_TURN_RAD: f64 = 0.75 * std::f64::consts::PI;
 
 /// "wall AB" as its kind and its side; a name without a side has none.
-fn kind(name: &str) -> (&str, &str) {
+pub(super) fn kind(name: &str) -> (&str, &str) {
     match name.rsplit_once(' ') {
         Some((kind, side)) if side.chars().all(|letter| letter.is_uppercase() || letter.is_numeric()) => {
             (kind, side)

@@ -79,7 +79,32 @@ pub(crate) fn sheet_notes(plan: &Plan, nest: &MetalNest) -> Vec<String> {
         };
         format!("{}{count}: {}", sheet_words(size, plan.flats.job.style), size.notes.join(" "))
     };
-    noted.map(words).collect()
+    noted.map(words).chain(free_first(plan, nest)).collect()
+}
+
+/// Why a sheet that costs nothing is taken where just as much is paid without it; `None` where none is.
+pub(crate) fn free_first(plan: &Plan, nest: &MetalNest) -> Option<String> {
+    let rows = &nest.comparison.rows;
+    let taken = rows[nest.comparison.best].outcome.as_ref().ok()?;
+    let used = nest.sizes.iter().zip(&taken.take.sheets).filter(|(_, count)| **count > 0);
+    let free: Vec<String> = used
+        .filter(|(size, _)| size.price == Some(Money::ZERO))
+        .map(|(size, _)| sheet_words(size, plan.flats.job.style))
+        .collect();
+    let others = rows.iter().enumerate().filter(|(number, _)| *number != nest.comparison.best);
+    let without = |row: &nest::Row| {
+        row.outcome
+            .as_ref()
+            .is_ok_and(|other| other.take.money == taken.take.money && other.take.sheets != taken.take.sheets)
+    };
+    let is_tie = is_priced(nest) && others.into_iter().any(|(_, row)| without(row));
+    (is_tie && !free.is_empty()).then(|| {
+        format!(
+            "{} goes first though the price is the same without it: it costs nothing, is used up before it is damaged or lost, \
+             and leaves more of the sheets that are bought.",
+            free.join(", ")
+        )
+    })
 }
 
 /// "best mix: 1 of 48 × 96, 1 of 60 × 120".

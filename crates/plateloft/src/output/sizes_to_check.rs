@@ -14,33 +14,41 @@ use units::{Angle, Length};
 use super::angles_to_check::inside_angles;
 use super::corners;
 use super::drawings::fact_words;
+use super::legs_to_check::{diagonals, legs};
 use crate::plan::{Flats, PlannedPart, body_of};
 
 /// What the shape asks of the finished part, and the box that it stands in.
 pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let proven = proven_sizes(flats, part);
     let boxed = over_all(flats, part);
+    let square = diagonals(flats, part, &proven);
     let more = match &part.part.shape {
         ShapeInput::Hopper(hopper) => {
+            let piece = hopper_piece(flats, part);
+            let legs = legs(flats, part, &piece);
             let whole = hopper_whole(flats, part, hopper);
-            return hopper_piece(flats, part).into_iter().chain([boxed]).chain(whole).collect();
+            return piece.into_iter().chain(legs).chain([boxed]).chain(whole).collect();
         }
         ShapeInput::Deck(deck) => {
             let widths = widths(flats, part, deck);
-            return outboard_flanges_as_one(proven).into_iter().chain(widths).chain([boxed]).collect();
+            let proven = outboard_flanges_as_one(proven).into_iter();
+            return proven.chain(widths).chain(inside_angles(part)).chain(square).chain([boxed]).collect();
         }
         ShapeInput::Panel(panel) => corner_widths(flats, panel),
-        shape if is_pan_or_lid(shape) => inside_angles(part),
         _ => Vec::new(),
     };
-    let proven = if is_pan_or_lid(&part.part.shape) { alike_as_one(proven) } else { proven };
-    proven.into_iter().chain(more).chain([boxed]).collect()
+    let is_ring = is_pan_or_lid(part);
+    let legs = if is_ring { Vec::new() } else { legs(flats, part, &proven) };
+    let proven = if is_ring { alike_as_one(proven) } else { proven };
+    let all = proven.into_iter().chain(more).chain(legs);
+    all.chain(inside_angles(part)).chain(square).chain([boxed]).collect()
 }
 
-/// Whether its walls or slopes are checked by their angles.
-fn is_pan_or_lid(shape: &ShapeInput) -> bool {
-    let word = shape.recipe().word();
-    word == "pan" || word.ends_with("lid")
+/// Whether its walls, slopes and rims are proven sizes of their own.
+fn is_pan_or_lid(part: &PlannedPart) -> bool {
+    let word = part.part.shape.recipe().word();
+    let is_pan_of_tray = word == "tray" && part.part.piece_of.as_ref().is_some_and(|piece| piece.number == 0);
+    word == "pan" || word.ends_with("lid") || is_pan_of_tray
 }
 
 /// Sizes that are the same at every side as one row: rise, depths of skirts, widths of rims.
@@ -253,12 +261,12 @@ fn bevel_and_diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         origin: "180° less the turn of the bend".to_owned(),
         ..Fact::default()
     });
-    angles.chain(diagonals(flats, part)).collect()
+    angles.chain(hopper_diagonals(flats, part)).collect()
 }
 
 /// Both diagonals between the four lettered corners of the face, where all its sides between them are proven sizes; none
 /// for any other face.
-fn diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+fn hopper_diagonals(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let mut ring = corners::named(part).letters(&part.flat);
     let (low, high) = polygon::bounds(&ring.iter().map(|(_, at)| *at).collect::<Vec<Point>>());
     let middle = low.toward(high, 0.5);

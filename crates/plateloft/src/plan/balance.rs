@@ -50,7 +50,7 @@ pub(crate) const fn units(flats: &Flats) -> (MassUnit, TorqueUnit) {
 }
 
 /// The mass as it prints.
-fn printed(flats: &Flats, mass: Mass) -> Mass {
+pub(super) fn printed(flats: &Flats, mass: Mass) -> Mass {
     mass.as_printed(units(flats).0, MASS_PLACES)
 }
 

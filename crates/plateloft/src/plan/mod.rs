@@ -60,9 +60,10 @@ pub(crate) struct Flats {
 }
 
 impl Flats {
-    /// Weight of all parts.
+    /// Weight of all parts: the sum of what each prints, as the cut list has it, so that there is one sum on all paper.
     pub(crate) fn weight(&self) -> Mass {
-        self.parts.iter().map(|part| part.weight * i64::from(part.part.quantity)).sum()
+        let each = |part: &PlannedPart| balance::printed(self, part.weight) * i64::from(part.part.quantity);
+        self.parts.iter().map(each).sum()
     }
 }
 

@@ -134,7 +134,7 @@ impl Console {
     }
 
     /// Wrap, starboard and port side in their places.
-    fn standing(&self, making: &Making) -> Result<[Standing; 3], Vec<Problem>> {
+    pub(super) fn standing(&self, making: &Making) -> Result<[Standing; 3], Vec<Problem>> {
         let (width, thickness) = (self.width.millimetres(), making.thickness_mm());
         let wrap = self.wrap(making)?.part;
         let side = self.side(making)?.part;

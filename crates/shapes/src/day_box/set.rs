@@ -4,12 +4,12 @@
 //! back with its cut, top. Both ends have the outline of that section.
 
 use fold::part::Side::{Back, Face};
-use geometry::{Plane, Point, Point3, Vector, Vector3, trig};
+use geometry::{Frame, Plane, Point, Point3, Vector, Vector3, trig};
 use units::{Angle, Length};
 
 use crate::pan::Rim;
 use crate::shell::{Shell, ShellPlate, shell_problem};
-use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, whole};
 
 /// The flattest that a console face may lean, from plumb.
 const MOST_LEAN_DEGREES: f64 = 60.0;
@@ -110,6 +110,34 @@ impl Recipe for SetBox {
         } else {
             Vec::new()
         }
+    }
+
+    fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
+        let found = if self.pieces().is_empty() { None } else { self.shell(&self.section(), making).ok() };
+        let roots = found.map(|(shell, roots)| shell.roots(roots.into_iter()));
+        whole::numbered(roots.into_iter().flatten().map(whole::stood_up))
+    }
+
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        let [width_mm, height_mm] = [self.width, self.height].map(Length::millimetres);
+        let beyond_mm = if let Rim::Out(rim) = self.rim { rim.millimetres() } else { 0.0 };
+        let [wide_mm, high_mm] = [width_mm, height_mm].map(|size| size + 2.0 * beyond_mm);
+        let what =
+            if beyond_mm > 0.0 { "over the edges of the rim" } else { "over the walls at the face, outside" };
+        let size =
+            format!("{} wide, {} high along the face", making.print_mm(wide_mm), making.print_mm(high_mm));
+        let depth =
+            |name: &str, depth: Length| Fact::words(name, making.print(depth), "depth_top, depth_bottom");
+        vec![
+            Fact::words(what, size, "width, height, rim"),
+            Fact::words(
+                format!("diagonals {what}"),
+                whole::square_words([wide_mm, high_mm], making),
+                "width, height, rim",
+            ),
+            depth("along the top, level, front of the rim to the line of the back's outside", self.depth_top),
+            depth("along the bottom, the same", self.depth_bottom),
+        ]
     }
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {

@@ -10,6 +10,7 @@ use geometry::{Point, tolerance, trig};
 use super::design::Design;
 use super::{Hopper, RimEdge};
 use crate::shell::{Joint, Shell, ShellPiece};
+use crate::whole::sides_words;
 use crate::{Fact, Figure, Making};
 
 /// Behind the letter of a corner of the collar.
@@ -129,19 +130,6 @@ impl Hopper {
             turn.to_degrees().abs()
         )
     }
-}
-
-/// "AB 72, BC 42, CD 72, DA 42; diagonals A to C 83 3/8, B to D 83 3/8".
-fn sides_words(figure: &Figure, making: &Making) -> String {
-    let side =
-        |number: usize| format!("{} {}", figure.sides[number], making.print_mm(figure.side_mm(number)));
-    let sides: Vec<String> = (0..figure.count()).map(side).collect();
-    let diagonal = |from: usize| {
-        let to = from + 2;
-        let long_mm = figure.corners[from].distance(figure.corners[to]);
-        format!("{} to {} {}", figure.names[from], figure.names[to], making.print_mm(long_mm))
-    };
-    format!("{}; diagonals {}, {}", sides.join(", "), diagonal(0), diagonal(1))
 }
 
 /// One face of a piece, with its plate.

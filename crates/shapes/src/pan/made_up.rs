@@ -3,13 +3,13 @@
 
 use fold::part::Side::{Back, Face};
 use fold::part::Size;
-use geometry::{Plane, Point3, Vector, Vector3, trig};
+use geometry::{Frame, Plane, Point3, Vector, Vector3, trig};
 use units::Length;
 
 use super::{Pan, Rim};
 use crate::plan::at_height;
 use crate::shell::{Shell, ShellPlate, shell_problem};
-use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, whole};
 
 /// A pan with its making and fittings.
 #[derive(Debug, Clone, PartialEq)]
@@ -93,6 +93,23 @@ impl Recipe for MadeUpPan {
                 std::iter::once(piece("floor", "floor of the pan".to_owned())).chain(walls).collect()
             }
         }
+    }
+
+    fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
+        if self.made == PanMade::OnePiece {
+            return Vec::new();
+        }
+        let found = self.whole_rim().floor(making).and_then(|(floor, _)| self.shell(&floor, making));
+        let roots = found.map(|(shell, walls)| shell.roots(std::iter::once(0).chain(walls)));
+        whole::numbered(roots.unwrap_or_default())
+    }
+
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        let Ok((floor, _)) = self.whole_rim().floor(making) else { return Vec::new() };
+        vec![
+            Fact::words("floor, outside", whole::sides_words(&floor, making), "the sizes of the pan"),
+            Fact::words("height of the walls, outside", making.print(self.pan.height), "height"),
+        ]
     }
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {

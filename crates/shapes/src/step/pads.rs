@@ -24,8 +24,7 @@ impl Step {
                 lost.push(joined::unmeasured(&format!("{name} to the top"), "no place is given for it"));
             }
             for (place, at) in pad.at.iter().enumerate() {
-                let [x, y] = at.map(Length::millimetres);
-                let root = Frame { origin: Point3::new(x, y, -making.thickness_mm()), ..Frame::WORLD };
+                let root = pad_root(*at, making);
                 let placed =
                     if pad.at.len() == 1 { name.clone() } else { format!("{name}, place {}", place + 1) };
                 let part = pad.part(making);
@@ -38,6 +37,13 @@ impl Step {
         }
         let measured = joined::seam_facts(0, &pieces, &joints, ["pads", "pads"], making)?;
         Ok(measured.into_iter().chain(lost).collect())
+    }
+
+    /// The number of a pad's piece and where it lies, for every place that is given.
+    pub(super) fn pad_roots(&self, making: &Making) -> Vec<(usize, Frame)> {
+        let pads = self.pads.iter().enumerate();
+        pads.flat_map(|(number, pad)| pad.at.iter().map(move |at| (number + 1, pad_root(*at, making))))
+            .collect()
     }
 
     /// Every place must be on the flat of the top, clear of its bend, its edges and its holes.
@@ -101,4 +107,10 @@ impl Pad {
         [(0.0, 0.0), (length, 0.0), (length, width), (0.0, width)]
             .map(|(along, out)| Point::new(x + along, y + out))
     }
+}
+
+/// Where the root face of a pad lies, flat under the top.
+fn pad_root(at: [Length; 2], making: &Making) -> Frame {
+    let [x, y] = at.map(Length::millimetres);
+    Frame { origin: Point3::new(x, y, -making.thickness_mm()), ..Frame::WORLD }
 }

@@ -1,13 +1,14 @@
 //! A tapered lid with everything a shop may ask of it: made up of several pieces, set flush into its opening, a hinge side
 //! that may be plumb, a lifting notch.
 
+use geometry::Frame;
 use units::Length;
 
 use super::TaperedLid;
 use super::facts;
 use super::plates::LidPlates;
 use super::ridge;
-use crate::{Clearance, FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped};
+use crate::{Clearance, FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, whole};
 
 /// A tapered lid with its making and fittings.
 #[derive(Debug, Clone, PartialEq)]
@@ -114,6 +115,32 @@ impl Recipe for MadeUpLid {
                 std::iter::once(top()).chain(self.lid.over.sides.iter().map(side)).collect()
             }
         }
+    }
+
+    fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
+        if self.pieces().is_empty() {
+            return Vec::new();
+        }
+        let roots = self.rim(making).and_then(|(rim, _)| {
+            let top = self.top(&rim, making)?;
+            Ok(LidPlates::new(self, &rim, &top, making)?.root_frames())
+        });
+        whole::numbered(roots.unwrap_or_default())
+    }
+
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        let Ok((rim, _)) = self.rim(making) else { return Vec::new() };
+        let Ok(top) = self.top(&rim, making) else { return Vec::new() };
+        vec![
+            Fact::words(
+                "over the rim, outside",
+                whole::sides_words(&rim, making),
+                "over, outset, flush, hinge",
+            ),
+            Fact::words("top, outside", whole::sides_words(&top, making), "over, inset"),
+            Fact::words("rise of the top over the rim", making.print(self.lid.rise), "rise"),
+            Fact::words("depth of the skirt", making.print(self.lid.skirt), "skirt"),
+        ]
     }
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {

@@ -2,7 +2,7 @@
 
 use fold::flat::{self, UnfoldError};
 use fold::part::Side::Face;
-use geometry::{Point3, Vector3};
+use geometry::{Frame, Point3, Vector3};
 use units::Length;
 
 use super::made_up::{LidMade, LiftingNotch, MadeUpLid};
@@ -72,6 +72,11 @@ impl<'a> LidPlates<'a> {
             }
         };
         Ok(Self { lid, making, shells, roots })
+    }
+
+    /// Where the root face of every piece lies.
+    pub(super) fn root_frames(&self) -> Vec<Frame> {
+        self.roots.iter().flat_map(|&(shell, root)| self.shells[shell].roots(std::iter::once(root))).collect()
     }
 
     /// Builds a piece, and what is to be welded to it.

@@ -26,7 +26,7 @@ use units::Length;
 
 use crate::joined::{self, Joined, Standing};
 use crate::wrap::{Lap, WrapSeam};
-use crate::{FaceSide, Fact, Making, Piece, Problem, Recipe, Shaped};
+use crate::{FaceSide, Fact, Making, Piece, Problem, Recipe, Shaped, whole};
 
 /// Names of the corners and, by their first, of the sides of the rectangle.
 const CORNERS: [&str; 4] = ["A", "B", "C", "D"];
@@ -111,6 +111,12 @@ impl Recipe for Transition {
         layout.piece(piece, making).map_err(|problems| self.with_nearest(problems, making))
     }
 
+    fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
+        let Ok(layout) = self.layout(making) else { return Vec::new() };
+        let pieces = self.pieces().len();
+        whole::numbered((0..pieces).map(|piece| layout.root(piece)))
+    }
+
     fn nearest_remedy(&self, making: &Making) -> Option<String> {
         self.nearest(making)
     }
@@ -144,6 +150,13 @@ impl Layout<'_> {
         Ok(Shaped { part, facts })
     }
 
+    /// Where the root face of a piece lies.
+    fn root(&self, piece: usize) -> Frame {
+        let sides = self.shape.made_of.sides();
+        let flats = facets::flats(self, [piece * sides, (piece + 1) * sides]);
+        facets::root_frame(&flats).unwrap_or(Frame::WORLD)
+    }
+
     /// The seams of a piece with its neighbours, measured on all pieces put together.
     fn seam_facts(&self, piece: usize, making: &Making) -> Result<Vec<Fact>, Vec<Problem>> {
         let sides = self.shape.made_of.sides();
@@ -154,7 +167,7 @@ impl Layout<'_> {
         let standing = |number: usize| {
             let flats = facets::flats(self, [number * sides, (number + 1) * sides]);
             let (part, _) = facets::fold(self, &flats, making).map_err(|problem| vec![problem])?;
-            let root = facets::root_frame(&flats).unwrap_or(Frame::WORLD);
+            let root = self.root(number);
             Ok(Standing { name: format!("piece {}", number + 1), part, root })
         };
         let pieces: Vec<Standing> = (0..count).map(standing).collect::<Result<_, Vec<Problem>>>()?;

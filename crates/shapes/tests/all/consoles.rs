@@ -9,7 +9,7 @@ use proptest::prelude::*;
 use shapes::console::{Console, FootRecess};
 use shapes::{Chosen, CornerStyle, FactValue, Figure, Making, Problem, Recipe, Shaped};
 
-fn skin() -> Making {
+pub(crate) fn skin() -> Making {
     Making { corner: butt("wrap"), ..making(".125", ".125", 0.42) }
 }
 
@@ -23,7 +23,7 @@ fn figure(corners: &[(f64, f64)]) -> Figure {
 }
 
 /// Seen from starboard, bow to the right: A aft foot, B forward foot, C forward top, D top of the dash, E its foot.
-fn console() -> Console {
+pub(crate) fn console() -> Console {
     Console {
         outline: figure(&[(0.0, 0.0), (22.0, 0.0), (18.0, 38.0), (9.0, 38.0), (1.0, 30.0)]),
         radii: vec![("C".to_owned(), inches("3"))],
@@ -366,4 +366,13 @@ fn bare_corners_of_the_sides_are_rounded_as_asked() {
     assert!(open(Some(least)).shape_piece(1, &skin()).is_ok(), "{problem}");
     let none = refused(&Console { corner_radius: Some(inches("1")), ..console() });
     assert!(none.wrong.contains("none is bare"), "{none}");
+}
+
+/// What is cut sharp where legs pass is cautioned: the ends of the wrap, and the rim of the recess; a side's corners lie under it.
+#[test]
+fn sharp_corners_where_legs_pass_are_cautioned() {
+    let cautions = |piece: usize| console().cautions(piece, &skin());
+    assert!(cautions(0)[0].value.contains("ends at B and A"), "{:?}", cautions(0));
+    assert!(cautions(3)[0].wrong.contains("corners of the rim are cut sharp"), "{:?}", cautions(3));
+    assert!(cautions(1).is_empty() && cautions(2).is_empty());
 }

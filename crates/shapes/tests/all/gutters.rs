@@ -239,8 +239,8 @@ fn the_channels_of_a_gutter_stand_round_its_opening() {
     let places = gutter.put_together(&skin());
     assert_eq!(places.len(), gutter.pieces().len());
     let mut corners = Vec::new();
-    for (number, place) in places.iter().enumerate() {
-        let part = gutter.shape_piece(number, &skin()).unwrap().part;
+    for (number, place) in &places {
+        let part = gutter.shape_piece(*number, &skin()).unwrap().part;
         corners.extend(part.faces[0].corners.iter().map(|corner| place.place(*corner, 0.0)));
     }
     assert!(corners.iter().all(|corner| corner.z.abs() < 1e-9), "the bottoms lie level");

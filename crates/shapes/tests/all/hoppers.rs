@@ -15,7 +15,7 @@ fn figure(corners: [(f64, f64); 4]) -> Figure {
 }
 
 /// An exhaust canopy: rim 72 × 42, collar 20 × 14, 22 from the left, 20 from the front, rise 18.
-fn canopy(made: HopperMade) -> Hopper {
+pub(crate) fn canopy(made: HopperMade) -> Hopper {
     Hopper {
         stands: HopperStands::RimDown,
         rim: figure([(0.0, 0.0), (72.0, 0.0), (72.0, 42.0), (0.0, 42.0)]),
@@ -28,7 +28,7 @@ fn canopy(made: HopperMade) -> Hopper {
     }
 }
 
-const FOUR: HopperMade = HopperMade::FourPlates { weld_flange: None };
+pub(crate) const FOUR: HopperMade = HopperMade::FourPlates { weld_flange: None };
 
 fn thin() -> Making {
     making(".063", ".063", 0.42)

@@ -36,7 +36,7 @@ fn lid(at: &str) -> LockerLid {
     }
 }
 
-fn gig() -> Locker {
+pub(crate) fn gig() -> Locker {
     Locker {
         length: inches("92"),
         widths: [inches("13"); 2],
@@ -184,6 +184,31 @@ fn plates_meet_as_asked_and_are_measured_put_together() {
     assert!(refused(CornerStyle::Butt { through: Chosen::ShortSides }).remedy.contains("front"));
     assert!(refused(lap("1", Chosen::Sides(vec!["front".to_owned()]), false)).remedy.contains("ends"));
     assert!(refused(lap("1", Chosen::LongSides, true)).remedy.contains("inside"));
+}
+
+/// By hand, R = T = .090. The top's rear flange turns up: its underside leaves the level .18 before the hull, and the end's
+/// upper corner stands √(.18² + .18²) − .18 = .075 off the round; 12.82 − .18 = 12.64 lies on the flat. The front ends .18
+/// under the top, the end .09: the last .09 of its front edge stands over it, .045 off front and top at its middle. The bottom
+/// flange is 1 wide and begins its round .18 behind the front, which stands .09 behind the edge of the top.
+#[test]
+fn an_end_meets_flats_only_as_far_as_they_run_and_says_what_stays_open() {
+    let seams = seams(&piece(&gig(), "end-aft", &skin()));
+    let of =
+        |name: &str| seams.iter().find(|seam| seam.contains(name)).unwrap_or_else(|| panic!("{seams:?}"));
+    let flat = "on the flat of the other plate; past it, where that ends";
+    for (name, words) in [
+        (
+            "end to top",
+            format!("12.820 long outside, 12.640 of that {flat} or is bent away, up to .075 open, gap"),
+        ),
+        (
+            "end to front",
+            format!("10.410 long outside, 10.320 of that {flat} or is bent away, up to .045 open, gap"),
+        ),
+        ("end to flange AB", format!("12.730 long outside, .820 of that {flat}, nothing to weld to, gap")),
+    ] {
+        assert!(of(name).contains(&words), "{}", of(name));
+    }
 }
 
 #[test]

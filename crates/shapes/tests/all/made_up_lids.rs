@@ -13,7 +13,7 @@ fn crooked() -> Figure {
     Figure::lettered(&corners.map(|(x, y)| Point::new(x * 25.4, y * 25.4))).unwrap()
 }
 
-fn lid(made: LidMade, inset: [&str; 4]) -> MadeUpLid {
+pub(crate) fn lid(made: LidMade, inset: [&str; 4]) -> MadeUpLid {
     MadeUpLid {
         lid: TaperedLid {
             over: crooked(),
@@ -30,7 +30,7 @@ fn lid(made: LidMade, inset: [&str; 4]) -> MadeUpLid {
     }
 }
 
-const FOUR_SLOPES: [&str; 4] = ["3", "2 1/2", "4 1/4", "2"];
+pub(crate) const FOUR_SLOPES: [&str; 4] = ["3", "2 1/2", "4 1/4", "2"];
 
 fn proven(lid: &MadeUpLid, making: &Making) -> Vec<Shaped> {
     let piece = |number: usize| {

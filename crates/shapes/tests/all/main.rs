@@ -41,3 +41,4 @@ mod tapered_lid;
 mod three_plates;
 mod tips;
 mod welds;
+mod wholes;

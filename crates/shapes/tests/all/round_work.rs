@@ -259,7 +259,7 @@ proptest! {
     }
 }
 
-fn transition(made_of: MadeOf) -> Transition {
+pub(crate) fn transition(made_of: MadeOf) -> Transition {
     Transition {
         rectangle: [inches("14"), inches("12")],
         round: inches("10"),
