@@ -176,7 +176,8 @@ fn a_crowded_part_has_one_table_of_its_whole_outline() {
         assert!(20 < looked && looked <= numbers.len(), "{part}: {looked}");
         // Every bend line runs from one point to another.
         let own = flats["parts"].as_array().unwrap().iter().find(|own| own["mark"] == part).unwrap();
-        let lines = table.iter().filter(|(words, _)| words.starts_with("from ") && words.contains(" to "));
+        let all = rows(&canopy[&format!("points/{part}.svg")]);
+        let lines = all.iter().filter(|row| row[0].starts_with("bend ") && row[2].starts_with("from "));
         assert_eq!(lines.count(), own["bends"].as_array().unwrap().len(), "{part}");
         let rows = words(&canopy[&format!("parts/{part}.svg")]);
         assert!(rows.iter().all(|(words, _)| !words.starts_with('(')), "{part}");
@@ -198,6 +199,39 @@ fn pages_for_the_bench_speak_of_stations_and_not_of_fields() {
     assert!(0 < said);
     let page = std::str::from_utf8(&skiff["index.html"]).unwrap();
     assert!(!page.contains("stations["), "also in the cautions");
+}
+
+/// Where a bend makes the edge at which a width was given, the flat has nothing to scribe there: every number beside a deck is that
+/// of a point in its table, so that no station can be taken for the bend line next to it.
+#[test]
+fn stations_on_a_bent_edge_have_no_numbers_to_scribe() {
+    let skiff = packet_of("fixtures/jobs/rescue-skiff.json", &[]);
+    for part in ["SDP-1", "SDP-2", "SDS-1", "SDS-2"] {
+        let table: Vec<String> =
+            words(&skiff[&format!("points/{part}.svg")]).into_iter().map(|(words, _)| words).collect();
+        let sheet = words(&skiff[&format!("parts/{part}.svg")]);
+        let text = std::str::from_utf8(&skiff[&format!("parts/{part}.svg")]).unwrap();
+        let document = Document::parse(text).unwrap();
+        let named = |node: &roxmltree::Node<'_, '_>| {
+            let title = node.children().find(|child| child.has_tag_name("title"));
+            title.and_then(|title| title.text()) == Some(&format!("{part} dimensions"))
+        };
+        let group = document.descendants().find(named).unwrap();
+        let beside: Vec<&str> = group
+            .descendants()
+            .filter(|node| node.has_tag_name("text"))
+            .filter_map(|node| node.text())
+            .collect();
+        assert!(4 < beside.len(), "{part}: {beside:?}");
+        for number in beside {
+            let is_point = number == "0" || table.iter().any(|words| words == number);
+            assert!(is_point, "{part}: {number} is no point: {table:?}");
+        }
+        let all: Vec<&str> = sheet.iter().map(|(words, _)| words.as_str()).collect();
+        assert!(all.iter().any(|words| words.starts_with("station ")), "{part}: stations keep their names");
+        let said = all.join(" ");
+        assert!(said.contains("Nothing is scribed there"), "{part}: {said}");
+    }
 }
 
 /// Walls and rims that stand edge to edge meet while a bend is pressed past its turn: the order lets that pass, and the
@@ -441,4 +475,112 @@ fn a_free_sheet_that_goes_first_says_why() {
     assert!(std::str::from_utf8(&bin["index.html"]).unwrap().contains(why));
     // Where nothing is free there is nothing to say.
     assert!(!plateloft(&["buy", SKIFF]).stdout.contains("goes first"));
+}
+
+/// Columns of numbers at the same height on a page, left to right: the rows of its tables.
+fn rows(svg: &[u8]) -> Vec<Vec<String>> {
+    let mut all = words(svg);
+    all.sort_by(|a, b| a.1[1].total_cmp(&b.1[1]).then(a.1[0].total_cmp(&b.1[0])));
+    let mut rows: Vec<(f64, Vec<String>)> = Vec::new();
+    for (words, at) in all {
+        match rows.last_mut().filter(|(height, _)| (height - at[1]).abs() < 0.01) {
+            Some((_, row)) => row.push(words),
+            None => rows.push((at[1], vec![words])),
+        }
+    }
+    rows.into_iter().map(|(_, row)| row).collect()
+}
+
+/// Two halves of one part that are mirror images have the same points, whichever way the numbers run along them.
+#[test]
+fn halves_of_a_symmetrical_part_have_the_same_points() {
+    let packet = packet_of("fixtures/jobs/sled-bin.json", &[]);
+    let mut points: Vec<[f64; 2]> = Vec::new();
+    let length = |words: &str| units::Length::read(words, units::LengthUnit::Inch).map(units::Length::inches);
+    for (_, svg) in packet.iter().filter(|(name, _)| name.starts_with("points/TUB")) {
+        for row in rows(svg) {
+            // Number, right, up, and "bend" or "slight" or nothing, side by side.
+            for (place, number) in row.iter().enumerate() {
+                let is_number = number.parse::<usize>().is_ok();
+                let [Some(right), Some(up)] = [1, 2].map(|step| row.get(place + step)) else { continue };
+                if let (true, Ok(right), Ok(up)) = (is_number, length(right), length(up)) {
+                    points.push([right, up]);
+                }
+            }
+        }
+    }
+    let high = points.iter().map(|point| point[1]).fold(0.0, f64::max);
+    assert!(40 < points.len() && 40.0 < high, "{points:?}");
+    for [right, up] in &points {
+        let mirrored = points.iter().any(|[other_right, other_up]| {
+            (right - other_right).abs() < 0.0025 && (high - up - other_up).abs() < 0.0025
+        });
+        assert!(mirrored, "{right} right, {up} up has no mirror image");
+    }
+}
+
+/// A slit is cut in the same way by its caution and beside its drawing.
+#[test]
+fn a_slit_is_told_in_one_way() {
+    let packet = packet_of("fixtures/jobs/sled-bin.json", &[]);
+    let said = |folder: &str| -> String {
+        let start = format!("{folder}/LID");
+        let own = packet.iter().filter(|(name, _)| name.starts_with(&start) && name.ends_with(".svg"));
+        own.flat_map(|(_, svg)| words(svg)).map(|(words, _)| words).collect::<Vec<_>>().join(" ")
+    };
+    let how = "no saw or disc passes: part it along one line with snips or a chisel";
+    for folder in ["parts", "details"] {
+        assert!(said(folder).contains(how), "{folder}: {}", said(folder));
+        assert!(!said(folder).contains("one saw cut"), "{folder}");
+    }
+}
+
+/// Seams in one plane are no corners, and details that come out smaller than the part are not called enlarged.
+#[test]
+fn corners_and_details_are_called_what_they_are() {
+    let packet = packet_of("fixtures/jobs/sled-bin.json", &[]);
+    let tub: Vec<String> = words(&packet["parts/TUB.svg"]).into_iter().map(|(words, _)| words).collect();
+    let tub = tub.join(" ");
+    assert!(tub.contains("open corners 4, inside edges touching"), "{tub}");
+    assert!(tub.contains("flat seams 4, edge to edge"), "{tub}");
+    for (name, svg) in packet.iter().filter(|(name, _)| name.starts_with("details/")) {
+        let all: Vec<String> = words(svg).into_iter().map(|(words, _)| words).collect();
+        let all = all.join(" ");
+        assert!(!all.contains("enlarged") && all.contains("drawn at "), "{name}: {all}");
+    }
+    let page = std::str::from_utf8(&packet["index.html"]).unwrap();
+    assert!(page.contains("<h3>Areas, weights and lengths of cut</h3>"), "the second table has a heading");
+}
+
+/// Of two rims alike both are named where a punch meets them, on both hands; and the die that is assumed is that of the cards.
+#[test]
+fn what_is_alike_is_named_alike() {
+    let packet = packet_of("fixtures/jobs/rescue-skiff.json", &[]);
+    let page = std::str::from_utf8(&packet["index.html"]).unwrap();
+    let page = page.replace("&#39;", "'");
+    for hand in ["DBP", "DBS"] {
+        let caution = page.split(&format!("{hand}: bend order: ")).nth(1).unwrap().split('<').next().unwrap();
+        let both = "rim BC, rim DA meet the punch up to the ram at strokes 7, 8";
+        assert!(caution.contains(both), "{hand}: {caution}");
+    }
+    for (metal, die) in [("skin", "V .540, 6 T"), ("deck", "V 1.000, 8 T")] {
+        assert!(page.contains(&format!("{die}, for {metal}")), "{metal}");
+        assert!(page.contains(&format!("{die}, by a chart: the shop names none")), "{metal}");
+    }
+}
+
+/// What a tape can prove of a plate that goes by its table: every bend line, what lies beyond it, and long slanted edges.
+#[test]
+fn a_table_of_points_gives_lengths_to_prove() {
+    let packet = packet_of("fixtures/jobs/exhaust-canopy.json", &[]);
+    let all = rows(&packet["points/HOOD-BC.svg"]);
+    let starts = |words: &str| all.iter().position(|row| row.first().is_some_and(|first| first == words));
+    let bends = starts("bend line").expect("a table of bend lines");
+    assert_eq!(all[bends][3..], ["long", "to edge or next line"]);
+    // 42 + .031 - ... of the leg's line: from 0 + .015 to 42 - .015 at one height.
+    let leg = all[bends + 1..].iter().find(|row| row[1] == "face BC to leg BC").unwrap();
+    assert_eq!(leg[3], "42 - .031", "{leg:?}");
+    let slanted = starts("slanted edge of").expect("a table of slanted edges");
+    let weld = &all[slanted + 1];
+    assert_eq!(weld[0], "face BC", "{weld:?}");
 }

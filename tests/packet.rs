@@ -324,6 +324,46 @@ fn no_number_of_a_table_is_without_its_origin() {
     assert!(300 < seen, "{seen} numbers were read");
 }
 
+/// Numbers of bend cards say where they come from as those of layout sheets do: under the pointer, and in the appendix.
+#[test]
+fn no_number_of_a_bend_card_is_without_its_origin() {
+    let mut seen = 0;
+    for job in [SKIFF, "fixtures/jobs/rescue-skiff.json", "fixtures/jobs/call-out-truck.json"] {
+        let packet = packet_of(job, &[]);
+        let html = text(&packet["index.html"]);
+        let options = roxmltree::ParsingOptions { allow_dtd: true, ..roxmltree::ParsingOptions::default() };
+        let page = Document::parse_with_options(html, options).unwrap();
+        let flats: serde_json::Value = serde_json::from_slice(&packet["flats.json"]).unwrap();
+        let names = flats["parts"].to_string();
+        let told: Vec<String> = page
+            .descendants()
+            .filter(|node| node.attribute("class") == Some("origin"))
+            .map(|cell| cell.text().unwrap_or_default().to_owned())
+            .collect();
+        let groups = page.descendants().filter(|node| node.has_tag_name(("http://www.w3.org/2000/svg", "g")));
+        let title = |node: roxmltree::Node<'_, '_>| {
+            let child = node.children().find(|child| child.tag_name().name() == "title");
+            child.and_then(|title| title.text()).unwrap_or_default().to_owned()
+        };
+        for step in groups.filter(|group| {
+            title(*group).strip_prefix("step ").is_some_and(|number| number.parse::<u32>().is_ok())
+        }) {
+            for words in step.descendants().filter(|node| node.tag_name().name() == "text") {
+                let own: String = words.children().filter_map(|child| child.text()).collect();
+                // The number of the stroke itself, and names of faces: "leg 2".
+                let is_name = own.trim().parse::<u32>().is_ok() || names.contains(&format!("\"{own}\""));
+                if is_name || !own.contains(|letter: char| letter.is_ascii_digit()) {
+                    continue;
+                }
+                let from = title(words.parent().unwrap());
+                assert!(told.contains(&from), "{job}: {own}: “{from}”");
+                seen += 1;
+            }
+        }
+    }
+    assert!(200 < seen, "{seen} numbers were read");
+}
+
 /// Weights of parts are the same on the cut list and, sheet by sheet, on the scrap report.
 #[test]
 fn the_scrap_report_has_the_weights_of_the_cut_list() {

@@ -66,7 +66,8 @@ pub(crate) fn exchange(fact: &mut Fact) {
 pub(crate) fn places(natural: &Places) -> Places {
     let mut places = natural.mirrored();
     let edges = places.edges.iter_mut().map(|(name, _)| name);
-    for name in edges.chain(places.stations.iter_mut().map(|(name, _)| name)) {
+    let points = places.stations.iter_mut().chain(&mut places.on_bends).map(|(name, _)| name);
+    for name in edges.chain(points) {
         *name = exchanged(name);
     }
     places

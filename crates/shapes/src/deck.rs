@@ -152,7 +152,10 @@ impl Recipe for Deck {
         let runs = stations.windows(2).map(|pair| [edge(pair[0])[1], edge(pair[1])[1]]);
         let longest = runs.max_by(|a, b| a[0].distance(a[1]).total_cmp(&b[0].distance(b[1])));
         let [from, to] = longest.unwrap_or([aft_out, forward_out]);
-        Places { stations: stations.iter().map(named).collect(), ..Places::default() }
+        let named = stations.iter().map(named).collect();
+        let is_bent = self.outboard.is_some() || self.edges[0] != EdgeEnd::Plain;
+        let [stations, on_bends] = if is_bent { [Vec::new(), named] } else { [named, Vec::new()] };
+        Places { stations, on_bends, ..Places::default() }
             .with_edge(&at_seam("AFT", piece.checked_sub(1), "length", piece), aft, aft_out)
             .with_edge(
                 &at_seam("FORWARD", (piece < self.splits_at.len()).then_some(piece), "length", piece + 2),

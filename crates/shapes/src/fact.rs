@@ -7,6 +7,8 @@ use units::{Angle, Area, Length};
 pub enum FactValue {
     /// A length.
     Length(Length),
+    /// A length that nothing is laid out by, printed to the tape: a curve along its chords.
+    About(Length),
     /// An angle.
     Angle(Angle),
     /// An area.
@@ -36,6 +38,13 @@ impl Fact {
     #[must_use]
     pub fn length_mm(name: impl Into<String>, millimetres: f64, origin: impl Into<String>) -> Self {
         let value = FactValue::Length(Length::from_millimetres(millimetres));
+        Self { name: name.into(), value, origin: origin.into() }
+    }
+
+    /// A length that nothing is laid out by, given in computed millimetres.
+    #[must_use]
+    pub fn about_mm(name: impl Into<String>, millimetres: f64, origin: impl Into<String>) -> Self {
+        let value = FactValue::About(Length::from_millimetres(millimetres));
         Self { name: name.into(), value, origin: origin.into() }
     }
 

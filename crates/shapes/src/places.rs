@@ -16,6 +16,9 @@ pub struct Places {
     pub edges: Vec<(String, [Point; 2])>,
     /// Points on it: "station 15", "lid 1, rear aft corner".
     pub stations: Vec<(String, Point)>,
+    /// Points at which a size was given, on an edge that a bend makes: named, but nothing is scribed there, for in the flat they lie
+    /// beside the bend line.
+    pub on_bends: Vec<(String, Point)>,
     /// Lines right across it, from end to end: "frame 2".
     pub lines: Vec<(String, [Point; 2])>,
 }
@@ -44,6 +47,7 @@ impl Places {
             corners: self.corners.iter().map(point).collect(),
             edges: self.edges.iter().map(line).collect(),
             stations: self.stations.iter().map(point).collect(),
+            on_bends: self.on_bends.iter().map(point).collect(),
             lines: self.lines.iter().map(line).collect(),
         }
     }

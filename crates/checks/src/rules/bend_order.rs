@@ -8,8 +8,8 @@ mod pieces;
 mod tools;
 
 use fold::order::{
-    BendOrder, FINGER_BEAM, FINGERS, Hindered, Impossible, LEAF, Needs, Outcome, SECTIONS, TALL_PUNCH_MM,
-    tool_size,
+    BendOrder, FINGER_BEAM, FINGERS, Hindered, Impossible, LEAF, Needs, Outcome, SECTIONS, Step,
+    TALL_PUNCH_MM, tool_size,
 };
 use stock::brake::{Clamp, Folder, Machine};
 use units::{Angle, Length};
@@ -45,8 +45,12 @@ fn by_assumed_sizes(subject: &Subject<'_>, order: &BendOrder) -> Finding {
     for (number, step) in order.steps.iter().enumerate() {
         for hindered in &step.with_assumed {
             match kinds.iter_mut().find(|met| met.is_like(hindered)) {
-                Some(met) => met.add(number + 1, hindered),
-                None => kinds.push(Met { strokes: vec![number + 1], hindered: vec![hindered] }),
+                Some(met) => met.add(number + 1, step, hindered),
+                None => {
+                    let mut met = Met { strokes: Vec::new(), hindered: Vec::new(), over_ends: Vec::new() };
+                    met.add(number + 1, step, hindered);
+                    kinds.push(met);
+                }
             }
         }
     }
@@ -69,6 +73,8 @@ const FEW: &str =
 struct Met<'a> {
     strokes: Vec<usize>,
     hindered: Vec<&'a Hindered>,
+    /// What a horned punch reaches under, at either end of a bend: of two alike both are in the way.
+    over_ends: Vec<usize>,
 }
 
 impl<'a> Met<'a> {
@@ -78,9 +84,12 @@ impl<'a> Met<'a> {
         self.hindered.iter().any(same)
     }
 
-    fn add(&mut self, stroke: usize, hindered: &'a Hindered) {
+    fn add(&mut self, stroke: usize, step: &Step, hindered: &'a Hindered) {
         if !self.strokes.contains(&stroke) {
             self.strokes.push(stroke);
+        }
+        if hindered.needs == Some(Needs::HornedPunch) {
+            self.over_ends.extend(step.over_ends());
         }
         self.hindered.push(hindered);
     }
@@ -88,11 +97,14 @@ impl<'a> Met<'a> {
     /// "wall AB meets the ram at strokes 5, 6: needs a punch 17 1/4 or taller".
     fn words(&self, subject: &Subject<'_>) -> String {
         let mut faces: Vec<&str> = Vec::new();
-        for hindered in &self.hindered {
-            let face = subject.flat.faces[hindered.face].name.as_str();
+        for face in self.hindered.iter().map(|hindered| hindered.face).chain(self.over_ends.iter().copied()) {
+            let face = subject.flat.faces[face].name.as_str();
             if !faces.contains(&face) {
                 faces.push(face);
             }
+        }
+        if !self.over_ends.is_empty() {
+            faces.sort_unstable();
         }
         let (first, body) = (self.hindered.first(), self.hindered.first().map_or("", |first| first.body));
         let verb = if faces.len() == 1 { "meets" } else { "meet" };
@@ -112,7 +124,8 @@ impl<'a> Met<'a> {
             Some(Needs::DieHeight(_)) => format!("needs a die {height} or taller"),
             Some(Needs::Gooseneck { .. }) => "needs a gooseneck punch".to_owned(),
             Some(Needs::HornedPunch) => {
-                "needs horned end pieces on the punch, to reach under it at the ends of the bend".to_owned()
+                let it = if faces.len() == 1 { "it" } else { "them" };
+                format!("needs horned end pieces on the punch, to reach under {it} at the ends of the bend")
             }
             Some(Needs::OtherPunch) => "needs other than a straight punch or a common gooseneck".to_owned(),
             None => "look first, a size of it is only assumed".to_owned(),

@@ -66,13 +66,15 @@ fn finding(subject: &Subject<'_>, kerf: Length, alike: &[Narrow]) -> Finding {
         place: places.join("; "),
         measured: format!("open by {} only", subject.print_mm(width_mm)),
         wrong: format!("the cut of {kerf} that the shop gives takes metal off both sides"),
-        remedy: format!("{}, or make it {kerf} wide or more", passing(subject, width_mm)),
+        remedy: format!("{}, or make it {kerf} wide or more", slit_cut_words(width_mm, subject.style)),
     }
 }
 
-/// Which of the thin tools pass.
-fn passing(subject: &Subject<'_>, width_mm: f64) -> String {
-    let takes = |mm: f64| match subject.style.unit() {
+/// With what a slit of this width, mm, is cut, in words: which of the thin tools pass it, or that none does. The drawings of a
+/// slit say the same.
+#[must_use]
+pub fn slit_cut_words(width_mm: f64, style: LengthStyle) -> String {
+    let takes = |mm: f64| match style.unit() {
         LengthUnit::Inch => {
             format!("about {}", Length::from_millimetres(mm).print(LengthStyle::Inches { places: 2 }))
         }

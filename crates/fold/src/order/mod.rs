@@ -152,6 +152,14 @@ pub struct Step {
     pub after: SideView,
 }
 
+impl Step {
+    /// The faces that stand in over the ends of the bend, so that a punch as long as it must reach under them there.
+    pub fn over_ends(&self) -> impl Iterator<Item = usize> + '_ {
+        let ends = self.tooling.iter().flat_map(|tools| tools.punch.ends.iter().flatten());
+        ends.filter(|end| end.past < Length::ZERO).map(|end| end.face)
+    }
+}
+
 /// The back stop for one stroke.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stop {

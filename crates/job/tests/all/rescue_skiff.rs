@@ -12,7 +12,7 @@ fn fact(part: &Part, name: &str) -> Fact {
 
 fn inches(part: &Part, name: &str) -> f64 {
     match fact(part, name).value {
-        FactValue::Length(length) => length.inches(),
+        FactValue::Length(length) | FactValue::About(length) => length.inches(),
         FactValue::Angle(angle) => angle.degrees(),
         other => panic!("{name}: {other:?}"),
     }

@@ -14,9 +14,11 @@ use units::{Length, LengthStyle};
 
 use crate::drawing::block::Block;
 use crate::drawing::{self, unit_words, which};
+use crate::layout_sheet::Fact;
 use crate::page::font::Weight;
 use crate::page::{Item, Page};
 use picture::{DrawnStop, Shown, Window};
+pub(crate) use words::ORIGINS;
 
 /// Height of ordinary text on a card, mm: the card prints at its own size.
 const TEXT_MM: f64 = 3.0;
@@ -93,7 +95,7 @@ pub struct BendCard<'a> {
 /// The sentences of one step, as on the card: first what is bent, then how the part lies, the stop, the tooling.
 #[must_use]
 pub fn step_words(card: &BendCard<'_>, step: usize) -> Vec<String> {
-    words::step(card, step)
+    words::step(card, step).into_iter().map(|sentence| sentence.words).collect()
 }
 
 /// Draws the card of one part, on as many pages as keep its text readable.
@@ -166,7 +168,8 @@ fn cell(card: &BendCard<'_>, number: usize, window: &Window, corner: Point) -> (
         } else {
             (Weight::Regular, "–".to_owned())
         };
-        block.paragraph(sentence, weight, if place == 0 { 1.1 * TEXT_MM } else { 0.95 * TEXT_MM }, &lead);
+        let size_mm = if place == 0 { 1.1 * TEXT_MM } else { 0.95 * TEXT_MM };
+        block.paragraph_from((&sentence.words, sentence.from), weight, size_mm, &lead);
     }
     block.skip(0.8 * TEXT_MM);
     let mut items = block.items;
@@ -201,19 +204,30 @@ fn heading(card: &BendCard<'_>, width_mm: f64, which: &str) -> Block {
     let job = format!("{}: make {}", card.job, card.quantity);
     block.title(card.mark, &format!("Bend card{which}: {}", card.title), &job, TEXT_MM);
     let order = card.order;
-    let mut pairs = vec![("metal", card.metal.to_owned()), ("on", card.machine.to_owned())];
-    pairs.extend(card.die.map(|die| ("die", die.to_owned())));
-    pairs.extend([
-        ("strokes", order.steps.len().to_string()),
-        ("turned over", times(order.turn_overs)),
-        ("turned round", times(order.turn_rounds)),
-        ("numbers in", unit_words(card.style)),
+    let fact = |name: &str, value: String, origin: &str| Fact {
+        name: name.to_owned(),
+        value,
+        origin: origin.to_owned(),
+        ..Fact::default()
+    };
+    let mut facts =
+        vec![fact("metal", card.metal.to_owned(), METAL), fact("on", card.machine.to_owned(), MACHINE)];
+    facts.extend(card.die.map(|die| fact("die", die.to_owned(), DIE)));
+    facts.extend([
+        fact("strokes", order.steps.len().to_string(), STROKES),
+        fact("turned over", times(order.turn_overs), STROKES),
+        fact("turned round", times(order.turn_rounds), STROKES),
+        fact("numbers in", unit_words(card.style), ""),
     ]);
-    let pairs: Vec<(String, String)> =
-        pairs.into_iter().map(|(name, value)| (name.to_owned(), value)).collect();
-    block.ruled_pairs(&pairs, TEXT_MM);
+    block.ruled_facts(&facts, TEXT_MM);
     block
 }
+
+/// Where the numbers over a card come from.
+const METAL: &str = "the job's metal";
+const MACHINE: &str = "the shop's machine in the job";
+const DIE: &str = "the shop's own dies in the job; where it names none, so many thicknesses of the sheet by the published chart of dies";
+const STROKES: &str = "counted in the order of bends, found by trying orders on the machine";
 
 fn times(count: usize) -> String {
     match count {

@@ -3,7 +3,7 @@
 use fold::order::{SideView, Step};
 use geometry::{Contour, Point, Vector, polygon};
 
-use super::{PICTURE_MM, TEXT_MM};
+use super::{PICTURE_MM, TEXT_MM, words};
 use crate::page::{Fill, Item, Pen, Shape, Text, TextBox};
 
 /// Most of a part that is shown on either side of the bend, mm; the rest runs out of the picture.
@@ -178,7 +178,8 @@ pub(super) fn items(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<It
         .map(|(x, y)| Point::new(corner.x + x, corner.y + y));
     items.push(Item::edge(&frame, Pen::Frame));
     let at = Point::new(corner.x, corner.y + high + 0.35 * TEXT_MM);
-    items.push(Item::Text(Text::new(at, caption(shown, window), 0.85 * TEXT_MM)));
+    let from = if shown.stop.is_some() { words::STOP } else { "" };
+    items.push(Item::Text(Text::new(at, caption(shown, window), 0.85 * TEXT_MM).from(from)));
     items
 }
 

@@ -19,35 +19,85 @@ const SQUARE_TURN_RAD: f64 = 90.05 * std::f64::consts::PI / 180.0;
 /// How much sheet behind the bend line is told where it is most of it, mm: one foot (common practice, no source).
 const LEAST_HANGING_MM: f64 = 304.8;
 
+/// One sentence of a stroke, and where its numbers come from.
+pub(super) struct Sentence {
+    /// The words.
+    pub(super) words: String,
+    /// The origin of the numbers in it, one of [`ORIGINS`].
+    pub(super) from: &'static str,
+}
+
+const TURN: &str = "turn: as the part's shape asks for it";
+const LIES: &str = "the order of bends, found by trying orders on the machine; turned by the angle between the bend lines on the flat";
+/// Of the numbers of a stop, in words and pictures.
+pub(super) const STOP: &str = "measured on the part as it is folded before the stroke, from the bend line to what lies against the stop";
+const NOSE: &str = "half the bend allowance, which the bend line lies in the middle of";
+const ACUTE: &str = "180° less the turn with its overbend";
+const TOOLING: &str = "measured on the part as it is folded before the stroke: room between what stands beside the bend, rounded down to \
+                       what tools are set by; sections as the shop gives them";
+const OVERBEND: &str = "springback of the metal, as the appendix says among drawings and maps";
+const CLEARS: &str = "the most that metal reaches under the ram, or over the bed, while it is swung, rounded up to sizes of tools";
+const HANGS: &str = "measured on the part as it is folded before the stroke";
+const PASSES: &str = "the least distance between metal and machine while the part is swung";
+
+/// Where the numbers of bend cards come from, by what they are: the appendix tells the same.
+pub(crate) const ORIGINS: [(&str, &str); 10] = [
+    ("turn", TURN),
+    ("how it lies", LIES),
+    ("stop", STOP),
+    ("bend line before a folder's nose", NOSE),
+    ("opening in the die", ACUTE),
+    ("length and sections of tools", TOOLING),
+    ("overbend", OVERBEND),
+    ("height of a punch or die", CLEARS),
+    ("sheet behind the machine", HANGS),
+    ("what passes the machine", PASSES),
+];
+
 /// First what is bent and how far, then how the part lies, the stop, the tooling.
-pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<String> {
+pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<Sentence> {
     let step = &card.order.steps[number];
-    let mut words = vec![bent(card, step), lies(card, step)];
-    words.extend(stop(card, number));
-    words.extend(before_nose(card, step));
-    words.extend(acute(card, step));
-    words.extend(step.tooling.as_ref().into_iter().flat_map(|tools| tooling(card, tools)));
-    words.extend(step.past_leaf.map(|face| {
-        format!("at the end of the leaf, {} past it, where the frame leaves room", card.flat.faces[face].name)
-    }));
-    if step.bottomed {
-        words.push("the punch is too blunt to overbend it: bottom it in the die".to_owned());
-    }
-    words.extend(untried(step).map(str::to_owned));
-    if step.closed_after {
-        words.push("swing it as far as it goes, then press it closed".to_owned());
-    }
+    let mut all: Vec<Sentence> = Vec::new();
+    let mut say = |from: &'static str, words: &mut dyn Iterator<Item = String>| {
+        all.extend(words.map(|words| Sentence { words, from }));
+    };
+    say(TURN, &mut std::iter::once(bent(card, step)));
+    say(LIES, &mut std::iter::once(lies(card, step)));
+    say(STOP, &mut stop(card, number).into_iter());
+    say(NOSE, &mut before_nose(card, step).into_iter());
+    say(ACUTE, &mut acute(card, step).into_iter());
+    say(TOOLING, &mut step.tooling.as_ref().into_iter().flat_map(|tools| tooling(card, tools)));
+    say(
+        TOOLING,
+        &mut step.past_leaf.into_iter().map(|face| {
+            format!(
+                "at the end of the leaf, {} past it, where the frame leaves room",
+                card.flat.faces[face].name
+            )
+        }),
+    );
+    let bottomed = "the punch is too blunt to overbend it: bottom it in the die";
+    say(ACUTE, &mut step.bottomed.then(|| bottomed.to_owned()).into_iter());
+    say(LIES, &mut untried(step).map(str::to_owned).into_iter());
+    let closed = "swing it as far as it goes, then press it closed";
+    say(TURN, &mut step.closed_after.then(|| closed.to_owned()).into_iter());
+    say(OVERBEND, &mut remarks(card, step).into_iter());
+    say(CLEARS, &mut step.with_assumed.iter().map(|hindered| in_the_way(card, step, hindered)));
+    say(HANGS, &mut hangs_behind(card, step).into_iter());
+    say(PASSES, &mut step.clearance.iter().map(|clearance| passes(card, clearance)));
+    say(PASSES, &mut [true, false].into_iter().filter_map(|overbent| touches(card, step, overbent)));
+    all
+}
+
+/// What is said of the bends of a stroke; those of one stroke mostly share it.
+fn remarks(card: &BendCard<'_>, step: &Step) -> Vec<String> {
+    let mut remarks: Vec<String> = Vec::new();
     for remark in step.bends.iter().filter_map(|bend| card.remarks.get(*bend)) {
-        // Bends of one stroke mostly share their remark.
-        if !remark.is_empty() && !words.contains(remark) {
-            words.push(remark.clone());
+        if !remark.is_empty() && !remarks.contains(remark) {
+            remarks.push(remark.clone());
         }
     }
-    words.extend(step.with_assumed.iter().map(|hindered| in_the_way(card, step, hindered)));
-    words.extend(hangs_behind(card, step));
-    words.extend(step.clearance.as_ref().map(|clearance| passes(card, clearance)));
-    words.extend([true, false].into_iter().filter_map(|overbent| touches(card, step, overbent)));
-    words
+    remarks
 }
 
 /// "needs a punch 17 1/4 in or taller: wall AB meets the ram".
@@ -80,9 +130,7 @@ fn in_the_way(card: &BendCard<'_>, step: &Step, hindered: &Hindered) -> String {
 
 /// What reaches under metal that stands in high over the ends of a bend, and how it comes out again.
 fn horned(card: &BendCard<'_>, step: &Step, face: &str) -> String {
-    let ends = step.tooling.iter().flat_map(|tools| tools.punch.ends.iter().flatten());
-    let over = ends.filter(|end| end.past < Length::ZERO);
-    let names: Vec<&str> = over.map(|end| card.flat.faces[end.face].name.as_str()).collect();
+    let names: Vec<&str> = step.over_ends().map(|face| card.flat.faces[face].name.as_str()).collect();
     let under = if names.is_empty() { face.to_owned() } else { names.join(" and ") };
     format!(
         "needs horned end pieces on the punch, to reach on to the ends of the bend under {under}: a straight punch as long as the \

@@ -40,6 +40,17 @@ impl Block {
 
     /// Sets `words`, broken into lines, `indent_mm` from the left edge; `lead` stands before the first line.
     pub(crate) fn paragraph(&mut self, words: &str, weight: Weight, size_mm: f64, lead: &str) {
+        self.paragraph_from((words, ""), weight, size_mm, lead);
+    }
+
+    /// The same, with where the numbers of the words come from.
+    pub(crate) fn paragraph_from(
+        &mut self,
+        (words, origin): (&str, &str),
+        weight: Weight,
+        size_mm: f64,
+        lead: &str,
+    ) {
         let indent =
             if lead.is_empty() { 0.0 } else { font::width_mm(lead, weight, size_mm) + 0.4 * size_mm };
         let lines = font::wrapped(words, weight, size_mm, self.width_mm - indent);
@@ -48,7 +59,7 @@ impl Block {
             if number == 0 && !lead.is_empty() {
                 self.put(lead.to_owned(), weight, size_mm, 0.0);
             }
-            self.put(line, weight, size_mm, indent);
+            self.put_from(line, weight, size_mm, indent, origin);
         }
     }
 
@@ -177,7 +188,7 @@ impl Block {
         self.foot_mm += 1.35 * size_mm;
         if 0.5 * self.width_mm < indent {
             self.paragraph(&name, Weight::Regular, size_mm, "");
-            self.paragraph(value, Weight::Bold, size_mm, "");
+            self.paragraph_from((value, origin), Weight::Bold, size_mm, "");
             return;
         }
         let lines = font::wrapped(value, Weight::Bold, size_mm, self.width_mm - indent);

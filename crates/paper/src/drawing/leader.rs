@@ -19,6 +19,13 @@ const SMALLER: f64 = 0.9;
 /// What it costs, in text heights of distance, to lie on something else.
 const ASTRAY_COST: f64 = 15.0;
 
+/// What it costs to lie on another face of the part than the one that is named.
+const FACE_COST: f64 = 6.0;
+
+/// What it costs to cross a line, and another leader.
+const LINE_COST: f64 = 3.0;
+const LEADER_COST: f64 = 12.0;
+
 /// What it costs to lie on an extension line, in text heights of distance.
 const HAIRLINE_COST: f64 = 12.0;
 
@@ -133,7 +140,7 @@ fn laid(field: &mut Field, label: &Label, found: &Found) -> Vec<Item> {
     let room = around(label, centre);
     field.take(room);
     let foot = foot(&room, tip);
-    field.add_line(tip, foot);
+    field.add_leader(tip, foot, &label.words);
     let mut items = vec![Item::line(tip, foot, Pen::Dimension), symbols::dot(tip, 0.14 * label.size_mm)];
     items.extend(label.items(centre, along));
     items
@@ -211,59 +218,106 @@ fn candidate(
         return None;
     }
     let leader = (tip + direction * (0.05 * label.size_mm), foot(&room, tip));
-    let crossings = f64::from(u32::try_from(field.crossings(leader)?).ok()?);
+    let crossings = crossing_cost(field, leader, &label.words)?;
     let hairlines = f64::from(u32::try_from(field.hairlines_through(&room)).ok()?);
     let astray = if field.lies_on_area(&room) { ASTRAY_COST } else { 0.0 };
-    Some(Found { cost: base + 3.0 * crossings + HAIRLINE_COST * hairlines + astray, tip, centre })
+    let astray = astray + if field.lies_on_face(&room) { FACE_COST } else { 0.0 };
+    Some(Found { cost: base + crossings + HAIRLINE_COST * hairlines + astray, tip, centre })
 }
 
-/// The nearest free place beside the drawing, left or right, that a leader reaches without running through text or `barred`
-/// pieces.
+/// What a leader with these words crosses, in text heights of distance; `None` where it would run through text, or over a leader with
+/// the same words.
+fn crossing_cost(field: &Field, leader: Piece, words: &str) -> Option<f64> {
+    let count = |count: usize| u32::try_from(count).map_or(f64::INFINITY, f64::from);
+    let lines = count(field.crossings(leader)?);
+    Some(LINE_COST * lines + LEADER_COST * count(field.leaders_crossed(leader, words)?))
+}
+
+/// The nearest free place around the drawing that a leader reaches without running through text, over another leader or over
+/// `barred` pieces.
 fn outside(
     field: &Field,
     label: &Label,
     (tips, barred): (&[Point], &[Piece]),
     drawing: (Point, Point),
 ) -> Option<Found> {
-    let (low, high) = drawing;
-    let step = 0.7 * label.height_mm();
-    let rows = ((high.y - low.y) / step).ceil().max(1.0);
-    let away = |columns: u32| 2.0 * label.size_mm + (0.5 + f64::from(columns)) * label.width_mm();
     let mut best: Option<Found> = None;
-    for columns in 0..4 {
-        for x in [low.x - away(columns), high.x + away(columns)] {
-            let mut row = 0.0;
-            while row <= rows {
-                let centre = Point::new(x, high.y - row * step);
-                row += 1.0;
-                let room = around(label, centre);
-                if !field.is_clear(&room) {
-                    continue;
-                }
-                for &tip in tips {
-                    let Some(crossings) = field.crossings((tip, foot(&room, tip))) else { continue };
-                    let crossed = f64::from(u32::try_from(crossings).unwrap_or(u32::MAX));
-                    let cost = tip.distance(centre) / label.size_mm + 3.0 * crossed;
-                    let found = Found { cost, tip, centre };
-                    if best.as_ref().is_none_or(|best| cost < best.cost) && !found.crosses(label, barred) {
-                        best = Some(found);
-                    }
-                }
+    for centre in places_around(label, drawing) {
+        let room = around(label, centre);
+        if !field.is_clear(&room) {
+            continue;
+        }
+        for &tip in tips {
+            let away = tip.distance(centre) / label.size_mm;
+            if best.as_ref().is_some_and(|best| best.cost <= away) {
+                continue;
+            }
+            let Some(crossings) = crossing_cost(field, (tip, foot(&room, tip)), &label.words) else {
+                continue;
+            };
+            let cost = away + crossings;
+            let found = Found { cost, tip, centre };
+            if best.as_ref().is_none_or(|best| cost < best.cost) && !found.crosses(label, barred) {
+                best = Some(found);
             }
         }
     }
     best
 }
 
-/// The first free place right of the drawing, going down and then out.
+/// Middles of a label in columns left and right of a drawing, and in rows over and under it.
+fn places_around(label: &Label, (low, high): (Point, Point)) -> Vec<Point> {
+    const COLUMNS: u32 = 4;
+    const ROWS: u32 = 12;
+    let mut places = Vec::new();
+    let step = 0.7 * label.height_mm();
+    let steps = |length_mm: f64, step_mm: f64| {
+        let last = (length_mm / step_mm).ceil().max(1.0);
+        std::iter::successors(Some(0.0), |at| Some(at + 1.0))
+            .take_while(move |at| *at <= last)
+            .map(move |at| at * step_mm)
+    };
+    for column in 0..COLUMNS {
+        let away = 2.0 * label.size_mm + (0.5 + f64::from(column)) * label.width_mm();
+        for x in [low.x - away, high.x + away] {
+            places.extend(steps(high.y - low.y, step).map(|down| Point::new(x, high.y - down)));
+        }
+    }
+    for row in 0..ROWS {
+        let away = 2.0 * label.size_mm + (0.5 + 1.4 * f64::from(row)) * label.height_mm();
+        for y in [high.y + away, low.y - away] {
+            let along = steps(high.x - low.x, 0.35 * label.width_mm());
+            places.extend(along.map(|along| Point::new(low.x + along, y)));
+        }
+    }
+    places
+}
+
+/// How many free places are looked at for one whose leader meets no words and no other leader.
+const FAR_TRIES: usize = 200;
+
+/// The first free place right of the drawing, going down and then out, whose leader meets no words and no other leader; where none
+/// of many has such a leader, the first.
 fn far_right(field: &Field, label: &Label, tips: &[Point], (low, high): (Point, Point)) -> Found {
-    let tip = tips.first().copied().unwrap_or(high);
+    let first_tip = tips.first().copied().unwrap_or(high);
     let step = 1.4 * label.height_mm();
     let mut centre = Point::new(high.x + 2.0 * label.size_mm + 0.5 * label.width_mm(), high.y);
+    let mut first: Option<Point> = None;
+    let mut looked = 0;
     loop {
         let room = around(label, centre);
         if field.is_clear(&room) {
-            return Found { cost: 0.0, tip, centre };
+            let is_open =
+                |tip: &&Point| crossing_cost(field, (**tip, foot(&room, **tip)), &label.words).is_some();
+            let open = tips.iter().find(is_open);
+            if let Some(&tip) = open {
+                return Found { cost: 0.0, tip, centre };
+            }
+            let nearest = *first.get_or_insert(centre);
+            looked += 1;
+            if FAR_TRIES < looked {
+                return Found { cost: 0.0, tip: first_tip, centre: nearest };
+            }
         }
         centre.y -= step;
         if centre.y < low.y {

@@ -1,7 +1,8 @@
 //! What a drawing names on a flat beside its faces: corners by letter, edges by what lies there, stations.
 
 use fold::FlatPattern;
-use geometry::{Point, Vector, tolerance};
+use geometry::outline::Chords;
+use geometry::{Point, Vector, polygon, tolerance};
 
 use super::label::{self, Label};
 use super::{NAMES_EM, leader, letters};
@@ -21,6 +22,8 @@ pub struct Named {
     pub edges: Vec<(String, [Point; 2])>,
     /// Points that are scribed: stations along an edge, corners of what is laid on the part.
     pub stations: Vec<(String, Point)>,
+    /// Points at which a size was given, on an edge that a bend makes: they are named, but nothing is scribed there.
+    pub on_bends: Vec<(String, Point)>,
     /// Lines right across the part that are scribed, from end to end: frames.
     pub lines: Vec<(String, [Point; 2])>,
 }
@@ -38,7 +41,7 @@ impl Named {
             let close = places.iter().filter(|(_, place)| place.distance(at) <= reach_mm);
             close.min_by(|a, b| a.1.distance(at).total_cmp(&b.1.distance(at))).map(|(name, _)| name.clone())
         };
-        near(&self.letters(flat)).or_else(|| near(&self.stations))
+        near(&self.letters(flat)).or_else(|| near(&self.stations)).or_else(|| near(&self.on_bends))
     }
 
     /// What has running dimensions besides the points of the outline: along x, and along y. A station that is one of `points`
@@ -65,10 +68,11 @@ impl Named {
     pub(crate) fn edge_words(
         &self,
         field: &mut Field,
-        middle: Point,
+        (flat, middle): (&FlatPattern, Point),
         text_mm: f64,
         bounds: (Point, Point),
     ) -> Vec<Item> {
+        let outer = flat.outline.outer.corners(Chords::On);
         let mut items = Vec::new();
         for (words, [from, to]) in &self.edges {
             let label = Label { weight: Weight::Bold, ..Label::new(words.as_str(), NAMES_EM * text_mm) };
@@ -81,12 +85,31 @@ impl Named {
                 |field: &Field, centre: Point| inward(centre) && field.hairlines_through(&room(centre)) == 0;
             let beside = label::lay_beside(field, &label, (*from, *to), suits);
             items.extend(beside.unwrap_or_else(|| {
-                let tips = TIP_SHARES.map(|share| from.toward(*to, share));
+                let tips =
+                    TIP_SHARES.map(|share| beyond(&outer, from.toward(*to, share), (*from, *to), middle));
                 leader::place(field, &label, &tips, bounds)
             }));
         }
         items
     }
+}
+
+/// Where one meets the edge of the flat going out from a place on an edge of its root: what bends off there is that edge, and its
+/// words must not lead to the bend line.
+fn beyond(outer: &[Point], at: Point, (from, to): (Point, Point), middle: Point) -> Point {
+    let across = (to - from).unit().left();
+    let outward = if 0.0 < (at - middle).dot(across) { across } else { -across };
+    let meets = |(a, b): (Point, Point)| {
+        let run = b - a;
+        let slope = outward.cross(run);
+        if slope.abs() <= tolerance::PARALLEL_SINE * run.length() {
+            return None;
+        }
+        let (off, share) = ((a - at).cross(run) / slope, (a - at).cross(outward) / slope);
+        (-tolerance::SCRIBED_LINE_MM <= off && (0.0..=1.0).contains(&share)).then_some(off)
+    };
+    let nearest = polygon::edges(outer).filter_map(meets).min_by(f64::total_cmp);
+    nearest.map_or(at, |off| at + outward * off)
 }
 
 fn highest(a: Point, b: Point) -> Point {

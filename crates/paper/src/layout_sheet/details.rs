@@ -1,4 +1,4 @@
-//! Enlarged details of crowded corners: reliefs, notches and mitres too small to read in the drawing, every point
+//! Details of crowded corners, each as large as its ring holds: reliefs, notches and mitres too small to read in the drawing, every point
 //! numbered, with a table of its running dimensions.
 
 use fold::FlatPattern;
@@ -132,7 +132,8 @@ pub(super) fn slight(details: &[Detail]) -> Vec<Slight> {
     all
 }
 
-/// Crowds to enlarge. One whose points still lie on one another when it fills a ring is parted into closer crowds.
+/// Crowds to enlarge. One whose points still lie on one another when it fills a ring, or that would not come out full size, is
+/// parted into closer crowds.
 fn told_apart(points: &[Point], text_mm: f64) -> Vec<Vec<Point>> {
     let mut told: Vec<Vec<Point>> = Vec::new();
     let mut near_mm = CROWDED_EM * text_mm;
@@ -141,7 +142,8 @@ fn told_apart(points: &[Point], text_mm: f64) -> Vec<Vec<Point>> {
     for _ in 0..PARTINGS {
         near_mm *= 0.5;
         let is_told = |crowd: &Vec<Point>| {
-            enlargement(crowd).is_none_or(|(_, _, enlarged)| APART_MM <= enlarged * closest_mm(crowd))
+            enlargement(crowd)
+                .is_none_or(|(_, _, enlarged)| 1.0 <= enlarged && APART_MM <= enlarged * closest_mm(crowd))
         };
         let (apart, close): (Vec<_>, Vec<_>) = waiting.into_iter().partition(is_told);
         told.extend(apart);
@@ -324,7 +326,7 @@ fn page(sheet: &PartSheet<'_>, drawing: Vec<Item>, which: &str, has_slight: bool
     page_of(
         sheet,
         drawing,
-        (&format!("crowded corners, enlarged{which}"), &format!("details{which}")),
+        (&format!("crowded corners, each at a scale of its own{which}"), &format!("details{which}")),
         &words,
     )
 }
@@ -382,7 +384,7 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
         |(name, at): (String, Point)| vec![name, printed(at.x, sheet.style), printed(at.y, sheet.style)];
     let rows: Vec<Vec<String>> = detail.named().into_iter().map(row).collect();
     table.table(&["", "right", "up"], &rows, 0.95 * TEXT_MM);
-    for words in one_cut(&detail.points, sheet.style) {
+    for words in too_near(sheet.flat, &detail.points, sheet.style) {
         table.paragraph(&words, Weight::Regular, 0.9 * TEXT_MM, "");
     }
     table
@@ -396,8 +398,9 @@ pub(super) const fn sawn_jog(style: LengthStyle) -> &'static str {
     }
 }
 
-/// "2, 3: less than 1/64 in apart, one saw cut": points so near to one another that no jog can be sawn.
-fn one_cut(points: &[(usize, Point)], style: LengthStyle) -> Vec<String> {
+/// Points of a detail nearer to one another than any jog that can be sawn, in words: the sides of a slit, and how it is cut as the
+/// caution of it says; else one mark.
+fn too_near(flat: &FlatPattern, points: &[(usize, Point)], style: LengthStyle) -> Vec<String> {
     let mut groups: Vec<Vec<usize>> = Vec::new();
     for (number, (_, point)) in points.iter().enumerate() {
         let near = |group: &&mut Vec<usize>| {
@@ -408,21 +411,43 @@ fn one_cut(points: &[(usize, Point)], style: LengthStyle) -> Vec<String> {
             None => groups.push(vec![number]),
         }
     }
-    let jog = sawn_jog(style);
     let words = |group: &Vec<usize>| {
         let numbers: Vec<String> = group.iter().map(|&place| points[place].0.to_string()).collect();
-        format!("{}: less than {jog} apart, one saw cut", numbers.join(", "))
+        let numbers = numbers.join(", ");
+        let at: Vec<Point> = group.iter().map(|&place| points[place].1).collect();
+        match slit_mm(flat, &at) {
+            Some(width_mm) => {
+                let cut = checks::slit_cut_words(width_mm, style);
+                format!("{numbers}: sides of a slit {} wide; {cut}", printed(width_mm, style))
+            }
+            None => format!("{numbers}: less than {} apart, one mark", sawn_jog(style)),
+        }
     };
     groups.iter().filter(|group| 1 < group.len()).map(words).collect()
 }
 
-/// "5 × full size", "half full size".
+/// The least distance, mm, between two of these corners of the outer edge with no metal between them.
+fn slit_mm(flat: &FlatPattern, corners: &[Point]) -> Option<f64> {
+    let outer = flat.outline.outer.corners(Chords::On);
+    let on_edge = |at: Point| {
+        polygon::edges(&outer).any(|edge| polygon::point_to_segment(at, edge) <= tolerance::SAME_POINT_MM)
+    };
+    let pairs =
+        corners.iter().enumerate().flat_map(|(at, a)| corners[at + 1..].iter().map(move |b| (*a, *b)));
+    let open = pairs.filter(|(a, b)| {
+        let middle = a.toward(*b, 0.5);
+        on_edge(*a) && on_edge(*b) && (on_edge(middle) || !polygon::contains(&outer, middle))
+    });
+    open.map(|(a, b)| a.distance(b)).min_by(f64::total_cmp)
+}
+
+/// "drawn at 5 × full size", "drawn at 1/2 full size".
 fn size_words(enlarged: f64) -> String {
     match enlarged {
-        whole if (whole - 1.0).abs() < f64::EPSILON => "full size".to_owned(),
-        half if (half - 0.5).abs() < f64::EPSILON => "half full size".to_owned(),
-        quarter if (quarter - 0.25).abs() < f64::EPSILON => "a quarter of full size".to_owned(),
-        times => format!("{times} × full size"),
+        whole if (whole - 1.0).abs() < f64::EPSILON => "drawn full size".to_owned(),
+        half if (half - 0.5).abs() < f64::EPSILON => "drawn at 1/2 full size".to_owned(),
+        quarter if (quarter - 0.25).abs() < f64::EPSILON => "drawn at 1/4 full size".to_owned(),
+        times => format!("drawn at {times} × full size"),
     }
 }
 
@@ -488,7 +513,9 @@ pub(super) fn beside_points(field: &mut Field, points: &[(String, Point)]) -> Ve
         let spots = ways.map(|way| at + way * label.size_mm);
         let room = |centre: Point| -> TextBox { label.room(centre, level).grown(0.08 * label.size_mm) };
         let found = spots.into_iter().find(|&centre| {
-            field.is_clear(&room(centre)) && field.crossings((at.toward(centre, 0.3), centre)) == Some(0)
+            field.is_clear(&room(centre))
+                && field.crossings((at.toward(centre, 0.3), centre)) == Some(0)
+                && field.leaders_crossed((at.toward(centre, 0.3), centre), name) == Some(0)
         });
         match found {
             Some(centre) => {
@@ -543,19 +570,15 @@ mod tests {
     }
 
     #[test]
-    fn points_of_one_saw_cut_are_said_to_be() {
-        let points = [(7, 0.0, 0.0), (9, 0.1, 0.0), (11, 5.0, 0.0), (12, 5.0, 5.0)];
-        let points = points.map(|(number, x, y)| (number, Point::new(x, y)));
-        let [inch, metric] = [LengthStyle::Inches { places: 3 }, LengthStyle::Millimetres { places: 1 }];
-        assert_eq!(one_cut(&points, inch), ["7, 9: less than 1/64 in apart, one saw cut"]);
-        assert_eq!(one_cut(&points, metric), ["7, 9: less than 0.4 mm apart, one saw cut"]);
-    }
-
-    #[test]
     fn sizes_of_details_in_words() {
         assert_eq!(
             [0.25, 0.5, 1.0, 2.5].map(size_words),
-            ["a quarter of full size", "half full size", "full size", "2.5 × full size"]
+            [
+                "drawn at 1/4 full size",
+                "drawn at 1/2 full size",
+                "drawn full size",
+                "drawn at 2.5 × full size"
+            ]
         );
     }
 }

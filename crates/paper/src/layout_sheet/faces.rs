@@ -32,7 +32,7 @@ pub(super) fn labels(
     others.sort_by(|a, b| area(b).total_cmp(&area(a)));
     let wide: Vec<Figure<'_>> = std::iter::once(root).chain(others).collect();
     let mut items: Vec<Item> = Vec::new();
-    items.extend(sheet.named.edge_words(field, polygon::centroid(root.outer), text_mm, bounds));
+    items.extend(sheet.named.edge_words(field, (sheet.flat, polygon::centroid(root.outer)), text_mm, bounds));
     let clear = |field: &mut Field, label: &Label| {
         wide.iter().find_map(|&figure| room::lay_off_hairlines(field, figure, label, level))
     };
@@ -49,6 +49,8 @@ pub(super) fn labels(
     if let Some(lay) = sheet.lay {
         items.extend(lay_arrow(field, root, lay, text_mm));
     }
+    // A name on a leader that stands on another face would be read as that one's.
+    sheet.flat.faces.iter().for_each(|face| field.add_face(face.corners.clone()));
     for (number, (face, figure)) in sheet.flat.faces.iter().zip(figures).enumerate() {
         let label = Label::new(face.name.as_str(), NAMES_EM * text_mm);
         let along = label::reading(face.placement.x);
@@ -80,7 +82,7 @@ pub(super) fn stations(
 ) -> Vec<Item> {
     let Some(root) = sheet.flat.faces.first() else { return Vec::new() };
     let mut items = Vec::new();
-    for (station, at) in &sheet.named.stations {
+    for (station, at) in sheet.named.stations.iter().chain(&sheet.named.on_bends) {
         let label = Label::new(station.as_str(), NAMES_EM * text_mm);
         let off = |edge: &(Point, Point)| polygon::point_to_segment(*at, *edge);
         let nearest = polygon::edges(&root.corners).min_by(|a, b| off(a).total_cmp(&off(b)));

@@ -18,6 +18,10 @@ const OFF_THE_METAL: &str = "The datum corner is not on the finished part. Scrib
 const BY_TABLE: &str = "Crowded corners have no numbers here: every point has its own in the table behind this sheet. Along \
                         the edges stand bend lines, lone corners and the size.";
 
+/// Said where stations lie on an edge that a bend makes.
+const ON_BENDS: &str = "Stations show where the widths were given: at the finished outside edge, which the bend makes. Nothing \
+                        is scribed there; the bend line lies beside it.";
+
 /// The foot, its head at height 0; `by_table` says that crowded corners have their numbers in the table of points alone.
 pub(super) fn block(
     (sheet, by_table): (&PartSheet<'_>, bool),
@@ -42,6 +46,9 @@ pub(super) fn block(
     check_bar(&mut block, sheet, text_mm);
     if by_table {
         block.paragraph(BY_TABLE, Weight::Bold, text_mm, "");
+    }
+    if !sheet.named.on_bends.is_empty() {
+        block.paragraph(ON_BENDS, Weight::Regular, text_mm, "");
     }
     if !sheet.notes.is_empty() || !sheet.cautions.is_empty() {
         block.skip(0.7 * text_mm);

@@ -1,6 +1,8 @@
 //! The points of a flat in the order in which a finger meets them going round: the datum corner first, then
 //! counter-clockwise along the outer edge, then the openings one by one. Their numbers are their places in it.
 
+use std::cmp::Ordering;
+
 use geometry::outline::Chords;
 use geometry::{Contour, Point, polygon, tolerance};
 
@@ -30,28 +32,17 @@ pub(super) enum Rank {
     BendEndAtExtent,
 }
 
-/// The points met along one closed edge, in order from the one nearest to `start`; of those nearer to the one before than a
-/// jog that can be sawn one stays.
+/// The points met along one closed edge, in order from the one nearest to `start`; of those nearer to one another than a jog
+/// that can be sawn one stays. Which one does not depend on the way round or on where it begins: mirror images, the hands of a
+/// pair or the halves of one part, keep the same points.
 pub(super) fn along(contour: &Contour, points: &[Met], start: Point) -> Vec<Point> {
     let ring = contour.corners(Chords::On);
+    let middle = polygon::centroid(&ring);
     let mut placed: Vec<(f64, Met)> = points.iter().map(|met| (way_mm(&ring, met.at), *met)).collect();
     placed.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let mut kept: Vec<Met> = Vec::new();
-    for (_, met) in placed {
-        match kept.last_mut().filter(|last| last.at.distance(met.at) < tolerance::SAWN_JOG_MM) {
-            Some(last) if last.rank < met.rank => *last = met,
-            Some(_) => {}
-            None => kept.push(met),
-        }
-    }
-    // Round the end of the ring too.
-    if let [first, .., last] = kept[..]
-        && first.at.distance(last.at) < tolerance::SAWN_JOG_MM
-    {
-        kept[0] = if first.rank < last.rank { last } else { first };
-        kept.pop();
-    }
-    straighten(&mut kept);
+    let mut kept: Vec<Met> = placed.into_iter().map(|(_, met)| met).collect();
+    merge(&mut kept, middle);
+    straighten(&mut kept, middle);
     let nearest = (0..kept.len())
         .min_by(|&a, &b| kept[a].at.distance(start).total_cmp(&kept[b].at.distance(start)))
         .unwrap_or(0);
@@ -59,38 +50,99 @@ pub(super) fn along(contour: &Contour, points: &[Met], start: Point) -> Vec<Poin
     kept.into_iter().map(|met| met.at).collect()
 }
 
-/// Leaves out corners at which an edge steps aside by less than can be sawn, beside a piece too short to be seen bent.
-/// Everything left out stays that near to the straight between the points that are kept.
-fn straighten(kept: &mut Vec<Met>) {
-    // What is left out behind every point.
-    let mut gone: Vec<Vec<Point>> = vec![Vec::new(); kept.len()];
-    let mut place = 0;
-    while place < kept.len() {
-        let on_edge = |met: &Met| met.rank != Rank::Centre;
+/// What leaving out a point does, the least first: how near it is to the one that stays in its place, how much of the figure it
+/// changes, how far it lies from the middle. All are alike in a mirror.
+type Loss = [f64; 3];
+
+/// Whether a loss is clearly the lesser; what arithmetic alone tells apart is alike.
+fn is_less(loss: Loss, other: Loss) -> bool {
+    let apart = loss.iter().zip(other).find(|(one, other)| tolerance::SAME_POINT_MM < (*one - other).abs());
+    apart.is_some_and(|(one, other)| *one < other)
+}
+
+/// Twice the area that a corner takes in between its neighbours, and how far it lies from the middle.
+fn corner_loss(kept: &[Met], place: usize, middle: Point) -> [f64; 2] {
+    let count = kept.len();
+    let [before, at, after] =
+        [(place + count - 1) % count, place, (place + 1) % count].map(|place| kept[place].at);
+    [(at - before).cross(after - before).abs(), at.distance(middle)]
+}
+
+/// Makes one of points nearer to one another than a jog that can be sawn, nearest first: the one that matters more stays, and of
+/// two corners the one that shapes the figure more, so that no long edge is tilted by a step at its end.
+fn merge(kept: &mut Vec<Met>, middle: Point) {
+    while 1 < kept.len() {
         let count = kept.len();
-        let turns = 1..count;
-        let before = turns.clone().map(|step| (place + count - step) % count).find(|&at| on_edge(&kept[at]));
-        let after = turns.map(|step| (place + step) % count).find(|&at| on_edge(&kept[at]));
-        if let (Some(before), Some(after)) = (before, after)
-            && before != after
-            && kept[place].rank == Rank::Corner
-        {
-            let (from, at, to) = (kept[before].at, kept[place].at, kept[after].at);
-            let short = from.distance(at).min(at.distance(to)) < SHORT_PIECE_MM;
-            let mut left_out = gone[before].clone();
-            left_out.push(at);
-            left_out.extend(&gone[place]);
-            let near = |point: &Point| polygon::point_to_segment(*point, (from, to)) < tolerance::SAWN_JOG_MM;
-            if short && left_out.iter().all(near) {
-                gone[before] = left_out;
-                kept.remove(place);
-                gone.remove(place);
-                place = place.saturating_sub(1);
+        let mut gone: Option<(Loss, usize)> = None;
+        for place in 0..count {
+            let next = (place + 1) % count;
+            let apart_mm = kept[place].at.distance(kept[next].at);
+            if tolerance::SAWN_JOG_MM <= apart_mm {
                 continue;
             }
+            let [own, other] = [place, next].map(|place| corner_loss(kept, place, middle));
+            let [own, other] = [own, other].map(|[area, off]| [apart_mm, area, off]);
+            let (loss, place) = match kept[place].rank.cmp(&kept[next].rank) {
+                Ordering::Less => (own, place),
+                Ordering::Greater => (other, next),
+                Ordering::Equal if is_less(own, other) => (own, place),
+                Ordering::Equal => (other, next),
+            };
+            if gone.is_none_or(|(least, _)| is_less(loss, least)) {
+                gone = Some((loss, place));
+            }
         }
-        place += 1;
+        let Some((_, place)) = gone else { break };
+        kept.remove(place);
     }
+}
+
+/// Leaves out corners at which an edge steps aside by less than can be sawn, beside a piece too short to be seen bent, the
+/// slightest first. Everything left out stays that near to the straight between the points that are kept.
+fn straighten(kept: &mut Vec<Met>, middle: Point) {
+    // What is left out behind every point.
+    let mut gone: Vec<Vec<Point>> = vec![Vec::new(); kept.len()];
+    loop {
+        let mut slightest: Option<(Loss, usize, usize, Vec<Point>)> = None;
+        for place in 0..kept.len() {
+            let Some((before, loss, left_out)) = left_out_at(kept, &gone, place, middle) else { continue };
+            if slightest.as_ref().is_none_or(|(least, ..)| is_less(loss, *least)) {
+                slightest = Some((loss, place, before, left_out));
+            }
+        }
+        let Some((_, place, before, left_out)) = slightest else { break };
+        gone[before] = left_out;
+        kept.remove(place);
+        gone.remove(place);
+    }
+}
+
+/// The point before a corner that may be left out, what leaving it out does, and all that is then left out behind that point;
+/// `None` for a corner that stays.
+fn left_out_at(
+    kept: &[Met],
+    gone: &[Vec<Point>],
+    place: usize,
+    middle: Point,
+) -> Option<(usize, Loss, Vec<Point>)> {
+    if kept[place].rank != Rank::Corner {
+        return None;
+    }
+    let count = kept.len();
+    let on_edge = |at: &usize| kept[*at].rank != Rank::Centre;
+    let before = (1..count).map(|step| (place + count - step) % count).find(on_edge)?;
+    let after = (1..count).map(|step| (place + step) % count).find(on_edge)?;
+    let (from, at, to) = (kept[before].at, kept[place].at, kept[after].at);
+    let short_mm = from.distance(at).min(at.distance(to));
+    if before == after || SHORT_PIECE_MM <= short_mm {
+        return None;
+    }
+    let left_out: Vec<Point> =
+        gone[before].iter().copied().chain([at]).chain(gone[place].iter().copied()).collect();
+    let off = |point: &Point| polygon::point_to_segment(*point, (from, to));
+    let is_near = left_out.iter().all(|point| off(point) < tolerance::SAWN_JOG_MM);
+    let loss = [(at - from).cross(to - from).abs(), short_mm, at.distance(middle)];
+    is_near.then_some((before, loss, left_out))
 }
 
 /// An edge that runs on for longer on both sides of a corner shows that it turns there, mm.
@@ -115,6 +167,7 @@ pub(super) fn way_mm(ring: &[Point], point: Point) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
 
     fn met(x: f64, y: f64, rank: Rank) -> Met {
         Met { at: Point::new(x, y), rank }
@@ -128,6 +181,45 @@ mod tests {
         let order = along(&Contour::polygon(&corners), &points, Point::default());
         let expected = [(0.0, 0.0), (20.0, 0.0), (50.0, 0.0), (50.0, 30.0), (20.0, 30.0), (0.0, 30.0)];
         assert_eq!(order, expected.map(|(x, y)| Point::new(x, y)));
+    }
+
+    /// A step of .35 mm where an edge of a metre ends: the corner on the long edge stays, not the one beside it.
+    #[test]
+    fn a_jog_at_its_end_tilts_no_long_edge() {
+        let corners = [(0.0, 0.0), (900.0, 0.0), (900.0, 300.0), (5.0, 300.0), (5.0, 299.0), (4.65, 299.0)];
+        let corners = corners.map(|(x, y)| Point::new(x, y));
+        let points: Vec<Met> = corners.iter().map(|at| met(at.x, at.y, Rank::Corner)).collect();
+        let kept = along(&Contour::polygon(&corners), &points, Point::default());
+        assert_eq!(kept, [corners[0], corners[1], corners[2], corners[3], corners[5]]);
+    }
+
+    proptest! {
+        /// Any ring with jogs keeps the mirror images of its points when it is mirrored.
+        #[test]
+        fn mirror_images_keep_the_same_points(
+            jogs in prop::collection::vec((-0.5..0.5_f64, 0.05..2.0_f64), 3..12),
+            turn in 0.0..1.0_f64,
+        ) {
+            let count = jogs.len();
+            let mut corners: Vec<Point> = Vec::new();
+            for (number, (aside, long)) in jogs.iter().enumerate() {
+                let share = (f64::from(u32::try_from(number).unwrap()) + turn) / f64::from(u32::try_from(count).unwrap());
+                let way = geometry::Vector::at_angle(share * 2.0 * std::f64::consts::PI);
+                let at = Point::default() + way * 60.0;
+                corners.extend([at, at + way.left() * *long + way * *aside, at + way.left() * (*long + 0.3)]);
+            }
+            let mirror = |at: Point| Point::new(-at.x, at.y);
+            let mirrored: Vec<Point> = corners.iter().rev().map(|at| mirror(*at)).collect();
+            let kept = |corners: &[Point]| {
+                let points: Vec<Met> = corners.iter().map(|at| met(at.x, at.y, Rank::Corner)).collect();
+                along(&Contour::polygon(corners), &points, Point::default())
+            };
+            let (one, other) = (kept(&corners), kept(&mirrored));
+            prop_assert_eq!(one.len(), other.len());
+            for at in one {
+                prop_assert!(other.iter().any(|other| other.distance(mirror(at)) < 1e-9), "{:?}", at);
+            }
+        }
     }
 
     #[test]

@@ -123,7 +123,7 @@ pub struct Sheets {
     pub numbers: Option<Page>,
     /// Every point of its outline by number, where it has more corners than its running dimensions hold clearly.
     pub points: Vec<Page>,
-    /// Its crowded corners, enlarged.
+    /// Its crowded corners, each at a scale of its own.
     pub details: Vec<Page>,
     /// What its heading says beside the facts it was given, with where it comes from.
     pub facts: Vec<Fact>,

@@ -2,7 +2,8 @@
 //! can hold clearly. The layout sheet then keeps bend lines, lone corners and the size in its rows.
 
 use fold::FlatPattern;
-use geometry::{Point, Vector, polygon, tolerance};
+use fold::flat::BendLine;
+use geometry::{Point, Segment, Vector, polygon, tolerance};
 use units::LengthStyle;
 
 use super::PartSheet;
@@ -72,9 +73,11 @@ pub(super) fn left_in_rows(flat: &FlatPattern, points: &[Point], details: &[Deta
 pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> Vec<Page> {
     let (drawing, foot_mm) = drawing(sheet, points, details);
     let bends = bend_rows(sheet.flat, points, sheet);
+    let slanted = slanted_rows(sheet.flat, points, sheet);
     let rows = point_rows(sheet, points, details);
     let lines = |count: usize| (0..count).map(|_| LINE_MM).sum::<f64>();
-    let bends_mm = if bends.is_empty() { 0.0 } else { lines(bends.len() + 3) };
+    let table_mm = |rows: &[Vec<String>]| if rows.is_empty() { 0.0 } else { lines(rows.len() + 3) };
+    let bends_mm = table_mm(&bends) + table_mm(&slanted);
     let side_by_side = usize::from(columns_of(sheet.style));
     // As many rows as the columns hold in a height.
     let holds = |height_mm: f64| {
@@ -92,8 +95,16 @@ pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail])
             if place == 0 { (drawing.clone(), foot_mm - TEXT_MM) } else { (Vec::new(), 0.0) };
         let (table, low_mm) = columns((rows, columns_of(sheet.style)), head_mm);
         items.extend(table);
-        if place + 1 == count && !bends.is_empty() {
-            items.extend(bend_table(&bends, low_mm - LINE_MM));
+        if place + 1 == count {
+            let tables = [(BENDS.as_slice(), &bends), (&SLANTED, &slanted)];
+            let mut head_mm = low_mm - LINE_MM;
+            for (headings, rows) in tables.into_iter().filter(|(_, rows)| !rows.is_empty()) {
+                let mut block = Block::new(0.0, DRAWING_MM.0);
+                block.foot_mm = head_mm;
+                block.table(headings, rows, TYPE_MM);
+                head_mm = block.foot_mm - LINE_MM;
+                items.push(Item::group(headings[0], block.items));
+            }
         }
         let which = which("page", place + 1, count);
         details::page_of(sheet, items, (&format!("every point by number{which}"), "points"), &words)
@@ -221,31 +232,81 @@ fn columns((rows, count): (&[Vec<String>], u8), head_mm: f64) -> (Vec<Item>, f64
     (vec![Item::group("points", items)], low_mm)
 }
 
-/// The way of every bend, the faces it joins, and the points its line runs between.
+/// Over the table of bend lines, and over that of slanted edges.
+const BENDS: [&str; 5] = ["bend line", "between", "points", "long", "to edge or next line"];
+const SLANTED: [&str; 3] = ["slanted edge of", "points", "long"];
+
+/// The number of the point at a place, or its running dimensions.
+fn named(at: Point, points: &[Point], style: LengthStyle) -> String {
+    let nearest = (1_usize..).zip(points).min_by(|a, b| a.1.distance(at).total_cmp(&b.1.distance(at)));
+    match nearest {
+        Some((number, point)) if point.distance(at) < tolerance::SAWN_JOG_MM => number.to_string(),
+        _ => format!("{} right, {} up", printed(at.x, style), printed(at.y, style)),
+    }
+}
+
+/// The way of every bend, the faces it joins, the points its line runs between, how long it is, and how far the metal beyond
+/// reaches from it in the flat: what a tape proves of it before the saw.
 fn bend_rows(flat: &FlatPattern, points: &[Point], sheet: &PartSheet<'_>) -> Vec<Vec<String>> {
-    let named = |at: Point| {
-        let nearest = (1_usize..).zip(points).min_by(|a, b| a.1.distance(at).total_cmp(&b.1.distance(at)));
-        match nearest {
-            Some((number, point)) if point.distance(at) < tolerance::SAWN_JOG_MM => number.to_string(),
-            _ => format!("{} right, {} up", printed(at.x, sheet.style), printed(at.y, sheet.style)),
-        }
-    };
     let rows = flat.marks().map(|(bend, (from, to))| {
         let names = [bend.parent, bend.child].map(|face| flat.faces[face].name.as_str()).join(" to ");
         vec![
             bend_words(bend.direction, bend.turn_rad),
             names,
-            format!("from {} to {}", named(from), named(to)),
+            format!("from {} to {}", named(from, points, sheet.style), named(to, points, sheet.style)),
+            printed(from.distance(to), sheet.style),
+            printed(reach_mm(flat, bend, from), sheet.style),
         ]
     });
     rows.collect()
 }
 
-fn bend_table(rows: &[Vec<String>], head_mm: f64) -> Vec<Item> {
-    let mut block = Block::new(0.0, DRAWING_MM.0);
-    block.foot_mm = head_mm;
-    block.table(&["bend line", "between", "points"], rows, TYPE_MM);
-    vec![Item::group("bend lines by points", block.items)]
+/// How far the face beyond a bend reaches from its line in the flat, mm: to the next bend line along it, else to its edge.
+fn reach_mm(flat: &FlatPattern, bend: &BendLine, from: Point) -> f64 {
+    let across = bend.across();
+    let off = |at: Point| (at - from).dot(across);
+    let beyond = flat.bends.iter().filter(|next| next.parent == bend.child);
+    let along = beyond.filter(|next| next.across().cross(across).abs() <= tolerance::SAME_HEADING_SINE);
+    let next = along.map(|next| off(next.from)).filter(|off| 0.0 < *off).min_by(f64::total_cmp);
+    let edge = flat.faces[bend.child].corners.iter().map(|corner| off(*corner));
+    next.unwrap_or_else(|| edge.fold(0.0, f64::max))
+}
+
+/// A slanted edge shorter than this share of the part's size is told by its points alone.
+const LONG_SHARE: f64 = 0.15;
+
+/// Long cut edges that run along neither datum edge, by their points: running dimensions do not show how long they are.
+fn slanted_rows(flat: &FlatPattern, points: &[Point], sheet: &PartSheet<'_>) -> Vec<Vec<String>> {
+    let (width, height) = flat.extents_mm();
+    let is_slanted = |run: Vector| {
+        LONG_SHARE * width.max(height) <= run.length()
+            && tolerance::SAWN_JOG_MM < run.x.abs().min(run.y.abs())
+    };
+    let mut rows = Vec::new();
+    for (from, piece) in flat.outline.outer.pieces() {
+        let Segment::Line { to } = piece else { continue };
+        if !is_slanted(to - from) {
+            continue;
+        }
+        // Where a corner beside it is left out, the edge runs on to the point that stands for both.
+        let ends = [from, to].map(|end| {
+            let near = points.iter().filter(|point| point.distance(end) < tolerance::SAWN_JOG_MM);
+            near.min_by(|a, b| a.distance(end).total_cmp(&b.distance(end))).copied().unwrap_or(end)
+        });
+        let middle = from.toward(to, 0.5);
+        let off = |corners: &[Point]| {
+            let edges = polygon::edges(corners).map(|edge| polygon::point_to_segment(middle, edge));
+            edges.fold(f64::INFINITY, f64::min)
+        };
+        let face = flat.faces.iter().min_by(|a, b| off(&a.corners).total_cmp(&off(&b.corners)));
+        let [first, last] = ends.map(|end| named(end, points, sheet.style));
+        rows.push(vec![
+            face.map_or_else(String::new, |face| face.name.clone()),
+            format!("from {first} to {last}"),
+            printed(ends[0].distance(ends[1]), sheet.style),
+        ]);
+    }
+    rows
 }
 
 #[cfg(test)]

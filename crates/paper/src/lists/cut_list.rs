@@ -39,7 +39,7 @@ pub struct CutRow {
 #[must_use]
 pub fn text(job: &str, rows: &[CutRow], units: ListUnits) -> String {
     format!(
-        "Cut list: {job}\nLengths in {}.\nThe blank is length × width of the flat.\n\n{}\n{}",
+        "Cut list: {job}\nLengths in {}.\nThe blank is length × width of the flat.\n\n{}\n{WEIGHTS}\n\n{}",
         crate::drawing::unit_words(units.length),
         to_cut(rows, units).text(),
         weights(rows, units).text()
@@ -115,6 +115,9 @@ pub(crate) fn to_cut(rows: &[CutRow], units: ListUnits) -> Table {
     table
 }
 
+/// Stands over the second table.
+pub(crate) const WEIGHTS: &str = "Areas, weights and lengths of cut";
+
 /// Areas, weights and lengths. Totals and sums are of the printed weights, so that they can be redone by hand.
 pub(crate) fn weights(rows: &[CutRow], units: ListUnits) -> Table {
     let unit = units.length_mark();
@@ -123,7 +126,7 @@ pub(crate) fn weights(rows: &[CutRow], units: ListUnits) -> Table {
         format!("area each, {area}"),
         format!("weight each, {mass}"),
         format!("weight total, {mass}"),
-        format!("cut length each, {unit}"),
+        format!("cut length each, about, {unit}"),
     ];
     let mut columns = vec![("mark", Side::Words), ("make", Side::Number)];
     columns.extend(headings.iter().map(|heading| (heading.as_str(), Side::Number)));
@@ -134,7 +137,7 @@ pub(crate) fn weights(rows: &[CutRow], units: ListUnits) -> Table {
         ["area within the outline of the flat, holes and reliefs taken out", ""],
         ["area × weight per area of its metal", ""],
         ["printed weight of one × how many", "sum of the column"],
-        ["length of all cut edges of the flat, those of holes and reliefs too", ""],
+        ["length of all cut edges of the flat, those of holes and reliefs too, to the tape", ""],
     ]);
     let each = |row: &CutRow| mass_count(row.weight, units);
     let total = |row: &CutRow| each(row) * i128::from(row.quantity);
@@ -147,7 +150,7 @@ pub(crate) fn weights(rows: &[CutRow], units: ListUnits) -> Table {
             print_area(area_count(row.area, units)),
             print_mass(each(row)),
             print_mass(total(row)),
-            row.cut_length.print(units.length),
+            row.cut_length.print_about(units.length),
         ];
         table.row_from(cells, from);
     }

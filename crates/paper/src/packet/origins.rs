@@ -2,6 +2,7 @@
 //! stands in drawings, maps and tables, then every part's own numbers, those of one origin together.
 
 use super::{Chapter, DrawnPart, FactTable, Packet};
+use crate::bend_card;
 use crate::layout_sheet::Fact;
 use crate::lists::passages::Passage;
 use crate::lists::table::{Side, Table};
@@ -89,6 +90,10 @@ pub(super) fn lists(packet: &Packet<'_>) -> Vec<FactTable> {
     }
     let drawings = drawing_facts(packet.units).into_iter().chain(packet.metal_origins.iter().cloned());
     lists.push(FactTable { name: "Drawings and maps".to_owned(), facts: drawings.collect() });
+    if packet.parts.iter().any(|part| !part.bend_cards.is_empty()) {
+        let facts = bend_card::ORIGINS.map(|(name, origin)| origin_of(name, origin)).to_vec();
+        lists.push(FactTable { name: "Bend cards".to_owned(), facts });
+    }
     for (name, table) in tables(packet) {
         let facts: Vec<Fact> = table.origins().iter().map(|(name, origin)| origin_of(name, origin)).collect();
         if lists.iter().all(|list| list.facts != facts) {

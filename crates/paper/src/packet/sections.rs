@@ -229,6 +229,7 @@ fn fact_table(markup: &mut Markup, facts: &[Fact]) {
 fn cut_list_section(markup: &mut Markup, packet: &Packet<'_>) {
     open(markup, "cut-list", "Cut list", Some("wide"));
     cut_list::to_cut(packet.cut_list, packet.units).html(markup);
+    markup.words("h3", &[], cut_list::WEIGHTS);
     cut_list::weights(packet.cut_list, packet.units).html(markup);
     passages(markup, packet.also_cut);
     markup.close("section");

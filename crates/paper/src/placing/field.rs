@@ -9,8 +9,17 @@ use crate::page::TextBox;
 pub struct Field {
     texts: Vec<Bounded<TextBox>>,
     lines: Vec<Bounded<(Point, Point)>>,
+    leaders: Vec<Bounded<Leader>>,
     hairlines: Vec<Bounded<(Point, Point)>>,
     areas: Vec<Bounded<Vec<Point>>>,
+    faces: Vec<Bounded<Vec<Point>>>,
+}
+
+/// A leader and the words at its end.
+#[derive(Debug, Clone)]
+struct Leader {
+    ends: (Point, Point),
+    words: String,
 }
 
 /// A thing with its upright bounds: most questions are answered by these alone.
@@ -42,9 +51,15 @@ impl Field {
         self.texts.push(Bounded::new(room, &room.corners));
     }
 
-    /// A line no text may touch: cut edges, bend lines, leaders.
+    /// A line no text may touch: cut edges, bend lines.
     pub fn add_line(&mut self, from: Point, to: Point) {
         self.lines.push(Bounded::new((from, to), &[from, to]));
+    }
+
+    /// A leader with the words at its end: no text may touch it, and other leaders should not cross it.
+    pub fn add_leader(&mut self, from: Point, to: Point, words: &str) {
+        let leader = Leader { ends: (from, to), words: words.to_owned() };
+        self.leaders.push(Bounded::new(leader, &[from, to]));
     }
 
     /// A line text should keep off if it can: extension lines.
@@ -58,6 +73,12 @@ impl Field {
         self.areas.push(Bounded { thing: corners, bounds });
     }
 
+    /// A face of the part itself: a name on a leader should rather stand off it, lest it be read as that face's.
+    pub fn add_face(&mut self, corners: Vec<Point>) {
+        let bounds = polygon::bounds(&corners);
+        self.faces.push(Bounded { thing: corners, bounds });
+    }
+
     /// The part of the field that a search within this upright rectangle can meet. Searches look at it hundreds of
     /// times; a sheet with many parts has thousands of lines, most of them far away.
     #[must_use]
@@ -69,16 +90,28 @@ impl Field {
         Self {
             texts: near(&self.texts, bounds),
             lines: near(&self.lines, bounds),
+            leaders: near(&self.leaders, bounds),
             hairlines: near(&self.hairlines, bounds),
             areas: near(&self.areas, bounds),
+            faces: near(&self.faces, bounds),
         }
     }
 
     /// True when the middle or a corner of `room` lies on one of the figures of [`Field::add_area`].
     #[must_use]
     pub fn lies_on_area(&self, room: &TextBox) -> bool {
+        Self::lies_on(&self.areas, room)
+    }
+
+    /// The same for the figures of [`Field::add_face`].
+    #[must_use]
+    pub fn lies_on_face(&self, room: &TextBox) -> bool {
+        Self::lies_on(&self.faces, room)
+    }
+
+    fn lies_on(figures: &[Bounded<Vec<Point>>], room: &TextBox) -> bool {
         let points = [room.centre(), room.corners[0], room.corners[1], room.corners[2], room.corners[3]];
-        reaching(&self.areas, polygon::bounds(&points))
+        reaching(figures, polygon::bounds(&points))
             .any(|area| points.iter().any(|&point| polygon::contains(area, point)))
     }
 
@@ -88,6 +121,7 @@ impl Field {
         let bounds = polygon::bounds(&room.corners);
         !reaching(&self.texts, bounds).any(|text| text.overlaps(room))
             && !reaching(&self.lines, bounds).any(|&line| room.meets(line))
+            && !reaching(&self.leaders, bounds).any(|leader| room.meets(leader.ends))
     }
 
     /// How many hairlines run through `room`.
@@ -96,14 +130,33 @@ impl Field {
         reaching(&self.hairlines, polygon::bounds(&room.corners)).filter(|&&line| room.meets(line)).count()
     }
 
-    /// How many lines a leader would cross; `None` when it would run through text.
+    /// How many lines a leader would cross, other leaders not counted; `None` when it would run through text. Room that is kept
+    /// clear about its own tip, beside a row of numbers, holds no words there and does not shut it in.
     #[must_use]
     pub fn crossings(&self, leader: (Point, Point)) -> Option<usize> {
         let bounds = polygon::bounds(&[leader.0, leader.1]);
-        if reaching(&self.texts, bounds).any(|text| text.meets(leader)) {
+        let shut_in = |text: &TextBox| polygon::contains(&text.corners, leader.0);
+        if reaching(&self.texts, bounds).any(|text| text.meets(leader) && !shut_in(text)) {
             return None;
         }
         Some(reaching(&self.lines, bounds).filter(|&&line| polygon::segments_touch(line, leader)).count())
+    }
+
+    /// How many other leaders one with these words would cross; `None` when one of them has the same words: nobody could tell which
+    /// is which.
+    #[must_use]
+    pub fn leaders_crossed(&self, leader: (Point, Point), words: &str) -> Option<usize> {
+        let bounds = polygon::bounds(&[leader.0, leader.1]);
+        let mut count = 0;
+        for other in reaching(&self.leaders, bounds) {
+            if polygon::segments_touch(other.ends, leader) {
+                if other.words == words {
+                    return None;
+                }
+                count += 1;
+            }
+        }
+        Some(count)
     }
 }
 
@@ -124,6 +177,13 @@ mod tests {
         field.take(room);
         assert_eq!(field.crossings((Point::new(-1.0, 1.0), Point::new(1.0, 1.0))), None);
         assert_eq!(field.crossings((Point::new(0.0, 5.0), Point::new(9.0, 5.0))), Some(1));
+        field.add_leader(Point::new(7.0, 4.0), Point::new(8.0, 9.0), "leg AB");
+        let across = (Point::new(0.0, 5.0), Point::new(9.0, 5.0));
+        assert_eq!(field.crossings(across), Some(1));
+        assert_eq!(field.leaders_crossed(across, "lip AB"), Some(1));
+        assert_eq!(field.leaders_crossed(across, "leg AB"), None);
+        let beside = TextBox::new(Point::new(7.0, 6.0), Vector::new(1.0, 0.0), 2.0, 1.0);
+        assert!(!field.is_clear(&beside));
     }
 
     #[test]

@@ -178,7 +178,7 @@ fn lines_table(amounts: &Printed, units: ListUnits) -> Table {
         ("money", Side::Number),
         ("share of area", Side::Number),
     ]);
-    let whole = amounts.area[0];
+    let shares = sums::percents(&amounts.area);
     let from = |line: usize| {
         let (name, area) = LINES[line];
         let shared = |what: &str| format!("{what}, shared out by area to the last digit");
@@ -192,7 +192,12 @@ fn lines_table(amounts: &Printed, units: ListUnits) -> Table {
             area.to_owned(),
             mass,
             if line == 0 { "price of the sheet in the job".to_owned() } else { shared("the money bought") },
-            format!("area of {name} ÷ area bought"),
+            match line {
+                0 | 1 => format!("area of {name} ÷ area bought"),
+                _ => format!(
+                    "area of {name} ÷ area bought; what rounding leaves of 100 % is shared out by area"
+                ),
+            },
         ]
     };
     let cells = |line: usize| {
@@ -201,7 +206,7 @@ fn lines_table(amounts: &Printed, units: ListUnits) -> Table {
             decimal(amounts.area[line], AREA_PLACES),
             decimal(amounts.mass[line], MASS_PLACES),
             amounts.cents.map_or_else(|| "no price".to_owned(), |cents| decimal(cents[line], 2)),
-            sums::percent(amounts.area[line], whole),
+            shares[line].clone(),
         ]
     };
     (1..LINES.len()).for_each(|line| table.row_from(cells(line), from(line)));
@@ -213,8 +218,8 @@ fn lines_table(amounts: &Printed, units: ListUnits) -> Table {
 /// in the last digit.
 #[must_use]
 pub fn printed_yields(sheet: &SheetReport, units: ListUnits) -> [String; 2] {
-    let [bought, parts, kept, ..] = Printed::of(sheet, units).area;
-    [parts, parts + kept].map(|part| sums::percent(part, bought))
+    let [_, parts, kept, ..] = sums::permilles(&Printed::of(sheet, units).area);
+    [parts, parts + kept].map(sums::percent)
 }
 
 /// The parts of one sheet with what the sheet charges to them; they add up to the sheet's line of parts.

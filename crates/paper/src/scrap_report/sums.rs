@@ -138,12 +138,25 @@ pub(super) fn decimal(count: i128, places: u32) -> String {
     if places == 0 { format!("{sign}{whole}") } else { format!("{sign}{whole}.{rest:0width$}") }
 }
 
-/// `part` as a share of `whole`, to a tenth of a percent.
-pub(super) fn percent(part: i128, whole: i128) -> String {
-    match rounding::divide(part.saturating_mul(1000), whole) {
-        Some(permille) => format!("{} %", decimal(permille, 1)),
-        None => String::new(),
-    }
+/// The shares of a sheet's lines in what was bought, in tenths of a percent: that of the parts rounded, the rest shared out
+/// among the others, so that all add up to the whole. Nothing where nothing was bought.
+pub(super) fn permilles(lines: &[i128; 6]) -> [i128; 6] {
+    const WHOLE: i128 = 1000;
+    let [whole, parts, others @ ..] = *lines;
+    let Some(own) = rounding::divide(parts.saturating_mul(WHOLE), whole) else { return [0; 6] };
+    let others = shared(WHOLE - own, &others);
+    let all: Vec<i128> = std::iter::once(own).chain(others).collect();
+    with_whole(WHOLE, &all)
+}
+
+/// The same as printed; empty where nothing was bought.
+pub(super) fn percents(lines: &[i128; 6]) -> [String; 6] {
+    if lines[0] == 0 { Default::default() } else { permilles(lines).map(percent) }
+}
+
+/// Tenths of a percent as printed.
+pub(super) fn percent(permille: i128) -> String {
+    format!("{} %", decimal(permille, 1))
 }
 
 #[cfg(test)]
@@ -177,6 +190,15 @@ mod tests {
         assert_eq!(rounding::divide(foot * digits, counts), Some(1000));
         assert_eq!(decimal(32_000, 3), "32.000");
         assert_eq!(decimal(-5, 2), "-0.05");
-        assert_eq!(percent(1, 3), "33.3 %");
+    }
+
+    #[test]
+    fn shares_add_up_to_a_hundred() {
+        // Each alone they would come to 100.2: 60.1, 10.0, 10.0, 10.1, 10.0.
+        let lines = [10_000, 6_005, 995, 995, 1_005, 1_000];
+        assert_eq!(percents(&lines), ["100.0 %", "60.1 %", "10.0 %", "9.9 %", "10.0 %", "10.0 %"]);
+        assert_eq!(permilles(&lines)[1..].iter().sum::<i128>(), 1_000);
+        assert_eq!(percents(&[3, 1, 1, 1, 0, 0])[1..4], ["33.3 %", "33.4 %", "33.3 %"]);
+        assert_eq!(percents(&[0; 6]), [""; 6]);
     }
 }

@@ -5,14 +5,14 @@ use job::{Job, JobMetal};
 use paper::bend_card::{self, BendCard};
 use paper::{Page, bend_card::step_words};
 use serde_json::{Value, json};
-use stock::brake::{Machine, v_opening};
+use stock::brake::Machine;
 use units::Length;
 
 use super::bend_words::overbend_remark;
 use super::drawings;
 use super::numbers::{Numbers, rounded};
 use super::words::named_metal_words;
-use crate::plan::{Flats, PlannedPart, finer, v_of};
+use crate::plan::{Flats, PlannedPart, chart_v_words, finer, v_of};
 
 /// The order of a part, when one was found.
 fn order(part: &PlannedPart) -> Option<&BendOrder> {
@@ -49,14 +49,10 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
 
 /// "V 1, of the shop's own", or whose it is where the shop names none.
 fn die_words(job: &Job, metal: &JobMetal) -> String {
-    let print = |v: Length| v.print(finer(job.style));
-    match v_of(job, metal) {
-        (Some(v), true) => format!("V {}, of the shop's own", print(v)),
-        (Some(v), false) => {
-            let times = v_opening(metal.metal.thickness).map(|row| format!(", {} T", row.times_thickness));
-            format!("V {} by a chart{}: the shop names none", print(v), times.unwrap_or_default())
-        }
-        (None, _) => "V not known: the shop names none, and the chart ends before this thickness".to_owned(),
+    match (v_of(job, metal), chart_v_words(metal, job.style)) {
+        ((Some(v), true), _) => format!("V {}, of the shop's own", v.print(finer(job.style))),
+        (_, Some(words)) => format!("{words}, by a chart: the shop names none"),
+        (_, None) => "V not known: the shop names none, and the chart ends before this thickness".to_owned(),
     }
 }
 

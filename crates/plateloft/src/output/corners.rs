@@ -15,12 +15,12 @@ const JOINT_MM: f64 = 13.0;
 /// The named places of a part, in its flat.
 pub(super) fn named(part: &PlannedPart) -> Named {
     let Some(root) = part.flat.faces.first() else { return Named::default() };
-    let Places { mut corners, edges, stations, lines } =
+    let Places { mut corners, edges, stations, on_bends, lines } =
         part.part.places().mapped(|at| root.placement.place(at));
     if corners.is_empty() {
         corners = letters(part);
     }
-    Named { corners, edges, stations, lines }
+    Named { corners, edges, stations, on_bends, lines }
 }
 
 /// Where the lettered corners of an outline lie in the flat; none for other shapes, whose faces name their corners.

@@ -16,7 +16,7 @@ use stock::Figure;
 use units::LengthUnit;
 
 use super::bend_words::{number_words, origin_words, overbend_fact, springback_words};
-use super::folded::seam_rows;
+use super::folded::{is_flat, seam_rows};
 use super::numbers::Numbers;
 use super::rack_faces::face_and_parts;
 use super::relief_words::relief_fact;
@@ -256,21 +256,28 @@ fn drawn_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         .chain(other.iter().map(|(_, row)| seam_fact(flats, part, row)))
         .collect();
     facts.extend(flat_hopper_sizes(flats, part));
-    if !closed.is_empty() {
-        facts.push(Fact {
-            name: "open corners".to_owned(),
-            value: format!("{}, inside edges touching, V outside for the weld", closed.len()),
-            origin: "measured between the inside edges of the refolded plates".to_owned(),
-            ..Fact::default()
-        });
-    }
+    let flat = closed.iter().filter(|((design, _), _)| is_flat(design)).count();
+    let corners = closed.len() - flat;
+    facts.extend(closed_seams("open corners", corners, "inside edges touching, V outside for the weld"));
+    facts.extend(closed_seams("flat seams", flat, "edge to edge, in one plane"));
     seam_gaps::said_once(facts)
+}
+
+/// How many seams close in one line, and how; `None` for none.
+fn closed_seams(name: &str, count: usize, how: &str) -> Option<Fact> {
+    (0 < count).then(|| Fact {
+        name: name.to_owned(),
+        value: format!("{count}, {how}"),
+        origin: "measured between the inside edges of the refolded plates".to_owned(),
+        ..Fact::default()
+    })
 }
 
 /// A fact as printed.
 pub(crate) fn fact_words(job: &Job, fact: &shapes::Fact) -> Fact {
     let value = match &fact.value {
         FactValue::Length(length) => length.print(job.style),
+        FactValue::About(length) => format!("about {}", length.print_about(job.style)),
         FactValue::Angle(angle) => format!("{}°", angle.print(1)),
         FactValue::Area(area) => area.print_with_unit(ListUnits::of(job.style).area, 2),
         FactValue::Volume { cubic_millimetres } => Numbers::of(job).volume_words(*cubic_millimetres),

@@ -160,7 +160,7 @@ const fn style_word(style: SeamStyle) -> &'static str {
 /// A fact in the job's units.
 pub(super) fn fact_json(fact: &Fact, numbers: Numbers) -> Value {
     let value = match &fact.value {
-        FactValue::Length(length) => numbers.length(*length),
+        FactValue::Length(length) | FactValue::About(length) => numbers.length(*length),
         FactValue::Angle(angle) => rounded(angle.degrees(), 3),
         FactValue::Area(area) => numbers.area(*area),
         FactValue::Volume { cubic_millimetres } => Value::from(numbers.volume_words(*cubic_millimetres)),

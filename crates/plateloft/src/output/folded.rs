@@ -98,6 +98,11 @@ fn seam_row(job: &Job, part: &FoldedPart, design: &Seam, measured: &SeamGap) -> 
     }
 }
 
+/// Whether the two plates of a seam lie in one plane.
+pub(crate) fn is_flat(seam: &Seam) -> bool {
+    std::f64::consts::PI - seam.inside_angle_rad < tolerance::PARALLEL_SINE
+}
+
 /// How two plates meet, in words: "butt, wall AB runs through".
 pub(crate) fn style_words(job: &Job, part: &FoldedPart, seam: &Seam) -> String {
     let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
@@ -106,9 +111,7 @@ pub(crate) fn style_words(job: &Job, part: &FoldedPart, seam: &Seam) -> String {
         SeamSide::Second => part.faces[seam.second.0].name.as_str(),
     };
     match seam.style {
-        SeamStyle::Open if std::f64::consts::PI - seam.inside_angle_rad < tolerance::PARALLEL_SINE => {
-            "edge to edge".to_owned()
-        }
+        SeamStyle::Open if is_flat(seam) => "edge to edge".to_owned(),
         SeamStyle::Open => "open corner".to_owned(),
         SeamStyle::Butt { through } => format!("butt, {} runs through", face(through)),
         SeamStyle::Lap { width_mm, carrier, outside } => {

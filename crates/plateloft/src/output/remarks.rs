@@ -2,6 +2,7 @@
 
 use fold::bend::Origin;
 use fold::bend::choice::StripChoice;
+use job::JobMetal;
 
 use super::bend_words::differing_words;
 use super::rack_faces::face_sentences;
@@ -18,8 +19,13 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan, told_apart: &[&str]) -> (Vec
     let job = &plan.flats.job;
     let mut assumptions = job.assumptions.clone();
     assumptions.extend(override_sentences(job));
-    if plan.flats.parts.iter().any(|part| part.bend_order.is_some()) {
-        assumptions.push(machine_assumptions(job));
+    let is_bent = |metal: &usize| {
+        plan.flats.parts.iter().any(|part| part.part.metal == *metal && part.bend_order.is_some())
+    };
+    let bent: Vec<&JobMetal> =
+        (0..job.metals.len()).filter(is_bent).map(|metal| &job.metals[metal]).collect();
+    if !bent.is_empty() {
+        assumptions.push(machine_assumptions(job, &bent));
     }
     assumptions.extend(options_words(job));
     let mut cautions = fits::refusals(&plan.flats);

@@ -9,6 +9,7 @@ use fold::part::Forming;
 use job::{Job, JobMetal};
 use stock::brake::{
     ASSUMED_STOP_REACH, Clamp, Folder, Machine, PressBrake, chosen_v_opening, force_factor, us_tons_per_foot,
+    v_opening,
 };
 use units::{Length, LengthStyle};
 
@@ -57,6 +58,15 @@ pub(crate) fn v_of(job: &Job, metal: &JobMetal) -> (Option<Length>, bool) {
     (own.or_else(|| chosen_v_opening(&[], metal.metal.thickness)), own.is_some())
 }
 
+/// "V .378, 6 T": the V of the chart for a metal, in the same words wherever it stands in for a die that the shop does not name;
+/// `None` where the chart ends before this thickness.
+pub(crate) fn chart_v_words(metal: &JobMetal, style: LengthStyle) -> Option<String> {
+    let thickness = metal.metal.thickness;
+    let v = chosen_v_opening(&[], thickness)?.print(finer(style));
+    let times = v_opening(thickness).map(|row| format!(", {} T", row.times_thickness));
+    Some(format!("V {v}{}", times.unwrap_or_default()))
+}
+
 /// One foot, exactly.
 const MM_PER_FOOT: f64 = 304.8;
 
@@ -101,15 +111,15 @@ pub(crate) fn overbend_of<'a>(
     brake.then(|| overbend(&metal.number, row, bend.turn_rad, bend.inside_radius_mm))
 }
 
-/// What was taken where the shop says nothing of its machine, one sentence.
-pub(crate) fn machine_assumptions(job: &Job) -> String {
+/// What was taken where the shop says nothing of its machine, one sentence; `bent` are the metals that go to it.
+pub(crate) fn machine_assumptions(job: &Job, bent: &[&JobMetal]) -> String {
     let style = finer(job.style);
     match job.shop.brake.as_ref().map(|brake| &brake.machine) {
         None => format!(
             "No brake is given: bend orders are looked for on a press brake of common sizes ({}).",
-            press_assumptions(&PressBrake::default(), style).join(", ")
+            press_assumptions(&PressBrake::default(), bent, style).join(", ")
         ),
-        Some(Machine::Press(press)) => sentence("press brake", press_assumptions(press, style)),
+        Some(Machine::Press(press)) => sentence("press brake", press_assumptions(press, bent, style)),
         Some(Machine::Folder(folder)) => sentence("folder", folder_assumptions(folder, style)),
     }
 }
@@ -119,12 +129,12 @@ fn sentence(name: &str, mut taken: Vec<String>) -> String {
     format!("Bend orders: of the {name}, what is not given was taken as {}.", taken.join(", "))
 }
 
-fn press_assumptions(press: &PressBrake, style: LengthStyle) -> Vec<String> {
+fn press_assumptions(press: &PressBrake, bent: &[&JobMetal], style: LengthStyle) -> Vec<String> {
     let (taken, punch) = (PressBrake::assumed(), &press.punch);
     let print = |length: Length| length.print(style);
     let mut words = Vec::new();
     if press.v_openings.is_empty() {
-        words.push("a V die by the common chart (8 T for most sheet)".to_owned());
+        words.push(chart_dies(bent, style));
     }
     let sizes = [
         (punch.height, "punch", taken.punch_height, "high"),
@@ -145,6 +155,25 @@ fn press_assumptions(press: &PressBrake, style: LengthStyle) -> Vec<String> {
         words.push("the die in the same sections as the punch".to_owned());
     }
     words
+}
+
+/// "V dies by a chart: V .378, 6 T, for skin": as on the cards.
+fn chart_dies(bent: &[&JobMetal], style: LengthStyle) -> String {
+    let mut dies: Vec<(String, Vec<&str>)> = Vec::new();
+    for metal in bent {
+        let Some(words) = chart_v_words(metal, style) else { continue };
+        match dies.iter_mut().find(|(known, _)| *known == words) {
+            Some((_, names)) => names.push(&metal.metal.name),
+            None => dies.push((words, vec![&metal.metal.name])),
+        }
+    }
+    let dies: Vec<String> =
+        dies.iter().map(|(words, names)| format!("{words}, for {}", names.join(" and "))).collect();
+    match dies.as_slice() {
+        [] => "V dies of any opening".to_owned(),
+        [die] => format!("a V die by a chart: {die}"),
+        several => format!("V dies by a chart: {}", several.join("; ")),
+    }
 }
 
 fn folder_assumptions(folder: &Folder, style: LengthStyle) -> Vec<String> {

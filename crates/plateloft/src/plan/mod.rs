@@ -28,7 +28,7 @@ use rayon::prelude::*;
 use units::Mass;
 
 pub(crate) use bars::CutBar;
-pub(crate) use bending::{machine_assumptions, overbend_of, us_tons, v_of};
+pub(crate) use bending::{chart_v_words, machine_assumptions, overbend_of, us_tons, v_of};
 pub(crate) use coverings::{LaidCovering, Panel};
 pub(crate) use fits::{PlannedFit, body_of};
 pub(crate) use grid::{area_of, length_of};

@@ -11,18 +11,18 @@ impl Deck {
     pub(super) fn facts(&self, stations: &[DeckStation], runs: &Runs, making: &Making) -> Vec<Fact> {
         let mut facts = vec![
             Fact::area_mm2("top of the whole deck", area_mm2(&self.stations), "stations, by trapezoids"),
-            Fact::length_mm(
+            Fact::about_mm(
                 "outboard edge of the whole deck",
                 chords_mm(&self.stations),
-                "sum of the chords",
+                "sum of the chords from station to station, to the tape",
             ),
         ];
         if !self.splits_at.is_empty() {
             facts.push(Fact::area_mm2("top of this length", area_mm2(stations), "stations, by trapezoids"));
-            facts.push(Fact::length_mm(
+            facts.push(Fact::about_mm(
                 "outboard edge of this length",
                 chords_mm(stations),
-                "sum of the chords",
+                "sum of the chords from station to station, to the tape",
             ));
         }
         for pair in stations.windows(2) {

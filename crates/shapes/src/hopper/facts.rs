@@ -58,11 +58,11 @@ impl Hopper {
         }
         if let HopperMade::FourPlates { weld_flange: Some(width) } = self.made {
             let words = format!(
-                "{} wide on the hips of {} and {}, inside the other two faces, stopping {} short of the hips' ends",
+                "{} wide on the hips of {} and {}, inside the other two faces, ending short of the hips' ends, clear of the \
+                 bends there",
                 making.print(width),
                 self.rim.sides[0],
                 self.rim.sides[2],
-                making.print_mm(short_of_ends_mm(width.millimetres(), making)),
             );
             facts.push(Fact::words("weld flange", words, "weld_flange"));
         }

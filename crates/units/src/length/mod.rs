@@ -141,6 +141,13 @@ impl Length {
         print::print(self, style)
     }
 
+    /// Prints the number to a mark that the style lays out by, without thousandths: of a tape its division, else a tenth of an inch
+    /// or a millimetre. For lengths that nothing is laid out by: a curve along its chords, what a saw runs in all.
+    #[must_use]
+    pub fn print_about(self, style: LengthStyle) -> String {
+        print::print_about(self, style)
+    }
+
     /// Prints the number in the given style and its unit, `in` or `mm`.
     #[must_use]
     pub fn print_with_unit(self, style: LengthStyle) -> String {

@@ -116,6 +116,19 @@ pub(super) fn print(length: Length, style: LengthStyle) -> String {
     }
 }
 
+/// Prints the number to a mark; see [`Length::print_about`].
+pub(super) fn print_about(length: Length, style: LengthStyle) -> String {
+    let (mark, coarse) = match style {
+        LengthStyle::Tape { denominator } => (denominator.length().0, style),
+        LengthStyle::Inches { .. } => (NANOMETRES_PER_INCH / 10, LengthStyle::Inches { places: 1 }),
+        LengthStyle::Millimetres { .. } => {
+            (NANOMETRES_PER_MILLIMETRE, LengthStyle::Millimetres { places: 0 })
+        }
+    };
+    let marks = rounding::divide(i128::from(length.0), i128::from(mark)).map_or(0, rounding::narrow);
+    print(Length(mark) * marks, coarse)
+}
+
 fn print_inches(nanometres: i64, places: u8) -> String {
     print_ratio(i128::from(nanometres), i128::from(NANOMETRES_PER_INCH), places)
 }

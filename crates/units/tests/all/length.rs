@@ -138,6 +138,20 @@ fn prints_to_the_tape_with_the_leftover() {
 }
 
 #[test]
+fn what_nothing_is_laid_out_by_is_printed_to_a_mark() {
+    let tape = LengthStyle::Tape { denominator: TapeDenominator::Sixteenths };
+    for (text, style, printed) in [
+        ("142.096", tape, "142 1/8"),
+        ("142.09", tape, "142 1/16"),
+        ("-3.99", tape, "-4"),
+        ("142.096", LengthStyle::Inches { places: 3 }, "142.1"),
+        ("1000.6 mm", LengthStyle::Millimetres { places: 1 }, "1001"),
+    ] {
+        assert_eq!(inch(text).unwrap().print_about(style), printed, "{text}");
+    }
+}
+
+#[test]
 fn tape_divisions_are_read() {
     assert_eq!(TapeDenominator::read("1/16"), Ok(TapeDenominator::Sixteenths));
     assert_eq!(TapeDenominator::read("1/32\""), Ok(TapeDenominator::ThirtySeconds));

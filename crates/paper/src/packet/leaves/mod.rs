@@ -155,7 +155,7 @@ fn part_leaves(part: &DrawnPart, paper: PaperSize) -> Vec<Leaf<'_>> {
     let more = [
         (part.numbers.as_slice(), "numbers"),
         (part.points.as_slice(), "points"),
-        (part.details.as_slice(), "corners enlarged"),
+        (part.details.as_slice(), "crowded corners"),
         (part.folded.as_slice(), "folded"),
         (part.bend_cards.as_slice(), "bend card"),
     ];
@@ -217,6 +217,7 @@ fn holds_upright(packet: &Packet<'_>, paper: PaperSize) -> bool {
 fn cut_list(flow: &mut Flow<'_>, packet: &Packet<'_>) {
     flow.title(CUT_LIST);
     flow.table(&cut_list::to_cut(packet.cut_list, packet.units));
+    flow.heading(cut_list::WEIGHTS);
     flow.table(&cut_list::weights(packet.cut_list, packet.units));
     passages(flow, packet.also_cut);
 }

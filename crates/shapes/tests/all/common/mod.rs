@@ -52,7 +52,7 @@ fn with_number(number: BendNumber) -> Making {
 /// The number a fact gives, in inches or degrees.
 pub fn value(facts: &[Fact], name: &str) -> f64 {
     match facts.iter().find(|fact| fact.name == name).map(|fact| &fact.value) {
-        Some(FactValue::Length(length)) => length.inches(),
+        Some(FactValue::Length(length) | FactValue::About(length)) => length.inches(),
         Some(FactValue::Angle(angle)) => angle.degrees(),
         other => panic!("no number called {name}: {other:?}"),
     }
