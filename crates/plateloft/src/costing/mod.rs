@@ -4,6 +4,7 @@
 mod order;
 mod ordering;
 mod ordering_others;
+mod others;
 mod quoting;
 mod rack_first;
 mod work;
@@ -11,5 +12,6 @@ mod work;
 pub(crate) use order::{choices, lines_of, order_lines, rack_pieces};
 pub(crate) use ordering::{Order, measuring, packing};
 pub(crate) use ordering_others::{MEASURING_OTHERS, covering_lines, liner_lines};
-pub(crate) use quoting::{Quoted, quoted};
+pub(crate) use others::{GoodsLine, goods_lines, goods_order};
+pub(crate) use quoting::{Quoted, STICKS_WITH_SHEETS, quoted, rack_weights};
 pub(crate) use rack_first::offer;

@@ -1,9 +1,11 @@
 //! Chapters of a packet beside its drawings and lists: bars, weights and lifting, gas struts.
 
+use estimate::{GoodsOrder, OrderLine};
 use job::{Hardware, HingedLid, Job};
 use paper::lists::passages::Passage;
 use paper::packet::Chapter;
 use paper::strut_plot;
+use units::Money;
 
 use super::bars::bars_passages;
 use super::covering_maps;
@@ -11,6 +13,7 @@ use super::coverings::{coverings_passages, coverings_to_buy};
 use super::strut::balanced;
 use super::weights::{NO_CERTIFICATE, blocks, lids, lift_cautions, sheets_of_the_plan};
 use super::wholes;
+use crate::costing::{goods_lines, goods_order};
 use crate::plan::balance::weighed;
 use crate::plan::{CutBar, Others, Plan, stick_lines};
 use crate::speech::Refusal;
@@ -63,12 +66,43 @@ pub(super) fn chapters(
 pub(super) fn also_to_buy(plan: &Plan, bars: &[CutBar], others: &Others) -> Vec<String> {
     let job = &plan.flats.job;
     let sticks = stick_lines(job, bars).into_iter();
-    let mut lines: Vec<String> = sticks.map(|line| format!("{} × {}", line.quantity, line.what)).collect();
+    let mut lines: Vec<String> = sticks.map(|line| stick_words(&line)).collect();
     lines.extend(coverings_to_buy(job, others).into_iter().map(|(what, how)| format!("{what}: {how}")));
+    lines.extend(goods_words(&goods_order(job, &goods_lines(job, others))));
     lines.extend(job.hardware.iter().map(hardware_words));
     lines.extend(job.weights.lids.iter().filter_map(|lid| strut_words(job, lid)));
     lines.extend(job.weights.lids.iter().filter_map(|lid| named_with_a_lid(job, lid)));
     lines
+}
+
+/// "3 × 1 1/2 pipe 96 at 20.00: 60.00".
+fn stick_words(line: &OrderLine) -> String {
+    let OrderLine { quantity, what, price, .. } = line;
+    price.map_or_else(
+        || format!("{quantity} × {what}: no price given"),
+        |price| {
+            format!("{quantity} × {what} at {}: {}", price.print(), (price * i64::from(*quantity)).print())
+        },
+    )
+}
+
+/// What coverings and liner come to as one order; nothing without any, and while a term of it is not set.
+fn goods_words(order: &GoodsOrder) -> Option<String> {
+    let (total, goods) = (order.total?, order.goods?);
+    let named =
+        [("up to the minimum", order.up_to_minimum), ("delivery", order.delivery), ("tax", order.tax)];
+    let more: String = named
+        .into_iter()
+        .filter_map(|(name, money)| Some((name, money.filter(|money| *money != Money::ZERO)?)))
+        .map(|(name, money)| format!(", {name} {}", money.print()))
+        .collect();
+    (total != Money::ZERO).then(|| {
+        format!(
+            "coverings and liner as an order of their own: {} together (goods {}{more})",
+            total.print(),
+            goods.print()
+        )
+    })
 }
 
 /// "2 × flush ring pull at 19.50: 39.00".
