@@ -212,7 +212,8 @@ fn pieces_of_the_rack_are_held_against_rectangles_at_the_shop_s_own_rate() {
     let mut cut = job();
     cut["buying"]["cut_to_size"] = json!({ "price": 5, "per": "lb", "cut_charge": 3, "allowance": "1/2" });
     fs::write(shop.path().join("job.json"), cut.to_string()).unwrap();
-    let add = ["rack", "add", "--mark", "R1", "--metal", "5052-H32", "--thickness", ".125", "--size", "30", "24"];
+    let add =
+        ["rack", "add", "--mark", "R1", "--metal", "5052-H32", "--thickness", ".125", "--size", "30", "24"];
     let more = ["--place", "B3", "--date", "2026-03-04"];
     assert_eq!(plateloft_in(shop.path(), &[&add[..], &more].concat()).code, 0);
     let said = || {
@@ -226,7 +227,11 @@ fn pieces_of_the_rack_are_held_against_rectangles_at_the_shop_s_own_rate() {
     let told = "Whole sheets 0.00, and 10.00 for 10.00 lb of the rack, no drop is kept: 10.00. Cut to size 38.08. Goods alone: \
                 whole sheets are 28.08 less.";
     assert!(said().contains(told), "{}", said());
-    assert!(said().contains("whole sheets 0.00 and the pieces of the rack 10.00, cut to size 286.00"), "{}", said());
+    assert!(
+        said().contains("whole sheets 0.00 and the pieces of the rack 10.00, cut to size 286.00"),
+        "{}",
+        said()
+    );
     assert!(said().contains("take R1 of the rack"), "{}", said());
 }
 

@@ -293,7 +293,7 @@ fn coverings_stand_in_the_shopping_list_the_quote_and_the_packet() {
     let bought = plateloft(&["buy", name]);
     assert_eq!(bought.code, 0, "{}", bought.stderr);
     for told in [
-        "Coverings and liners, an order of their own",
+        "coverings and liner, an order of their own",
         "deck matting, grey, 72 wide: 1 length of ",
         "UHMW-PE 3/8: ",
     ] {
@@ -321,7 +321,10 @@ fn coverings_stand_in_the_shopping_list_the_quote_and_the_packet() {
 #[test]
 fn coverings_and_liner_are_an_order_of_their_own() {
     let mut job = job(
-        &matting(&json!({ "price": "9.80", "price_for": "1 ft" }), &json!([{ "mark": "M", "size": ["60", "72"] }])),
+        &matting(
+            &json!({ "price": "9.80", "price_for": "1 ft" }),
+            &json!([{ "mark": "M", "size": ["60", "72"] }]),
+        ),
         &liner(&warm(0.000_15), &json!([{ "mark": "L1", "size": ["60", "30"] }])),
     );
     job["buying"] = json!({
@@ -356,7 +359,10 @@ fn coverings_and_liner_are_an_order_of_their_own() {
     let open = asked(&job, &["quote", "--json"])["quotes"][0].clone();
     let questions = open["questions"].to_string();
     for field in ["minimum_charge", "delivery", "tax"] {
-        assert!(questions.contains(&format!("\\\"{field}\\\" under \\\"buying.coverings\\\" is not set")), "{questions}");
+        assert!(
+            questions.contains(&format!("\\\"{field}\\\" under \\\"buying.coverings\\\" is not set")),
+            "{questions}"
+        );
     }
     assert_eq!(open["cost"], Value::Null);
     assert_eq!(asked(&job, &["buy", "--json"])["coverings_cents"]["total"], Value::Null);

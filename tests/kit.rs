@@ -133,7 +133,7 @@ fn what_stays_here_is_not_judged_by_the_buyer_s_folder() {
     };
     let quote = quoted(&job);
     // The one flange of X runs along its side of 40: 3.3 ft.
-    assert!(bends(&quote).starts_with("1, 3.3 ft in all; heaviest 40 of .1250 on X"), "{}", bends(&quote));
+    assert!(bends(&quote).starts_with("1, 3.3 ft in all; heaviest 40 of .125 on X"), "{}", bends(&quote));
     assert!(quote["assumptions"].to_string().contains("closed by the shop: X;"), "{}", quote["assumptions"]);
     // The shop's own brake still judges it, and what is sent still goes by the buyer's.
     job["shop"]["brake"] = json!({ "kind": "leaf", "length": "36" });
@@ -142,7 +142,11 @@ fn what_stays_here_is_not_judged_by_the_buyer_s_folder() {
     job["shop"].as_object_mut().unwrap().remove("brake");
     job["kit"]["buyer_brake"]["length"] = json!("18");
     let theirs = plateloft_on(&job, &["kit"]);
-    assert!(theirs.code == 1 && theirs.stderr.contains("BP") && !theirs.stderr.contains("X:"), "{}", theirs.stderr);
+    assert!(
+        theirs.code == 1 && theirs.stderr.contains("BP") && !theirs.stderr.contains("X:"),
+        "{}",
+        theirs.stderr
+    );
 }
 
 #[test]

@@ -111,6 +111,7 @@ fn every_rate() -> Value {
     let mut all = job();
     all["bars"] = json!([{ "bar": "pipe", "sticks": [{ "length": "240", "price": 60 }],
                            "pieces": [{ "mark": "R", "length": "100", "quantity": 3 }] }]);
+    all["buying"]["coverings"] = json!({ "minimum_charge": 0, "delivery": 0, "tax": 0 });
     all["coverings"] = json!([{ "covering": "mat", "width": "72", "price": 4, "price_for": "12",
                                 "pieces": [{ "mark": "K", "size": ["20", "10"] }] }]);
     all["parts"][0] = json!({ "mark": "P", "shape": "plate", "metal": "skin", "size": ["20", "10"], "quantity": 2,
@@ -186,6 +187,9 @@ fn an_unset_rate_is_a_question_and_never_a_guess() {
         ("buying.over_length", "over_length"),
         ("buying.delivery", "delivery"),
         ("buying.tax", "tax"),
+        ("buying.coverings.minimum_charge", "minimum_charge"),
+        ("buying.coverings.delivery", "delivery"),
+        ("buying.coverings.tax", "tax"),
         ("buying.scrap_credit", "scrap_credit"),
         ("quote.material", "material"),
         ("quote.hour", "hour"),
@@ -560,7 +564,10 @@ fn a_take_off_is_there_as_json() {
     assert_eq!(off["weight"], 25.0);
     assert_eq!(off["parts"][0]["weight_each"], 2.778);
     assert_eq!(off["parts"][0]["blank"], json!([20.0, 10.0]));
-    assert_eq!(off["bars"][0], json!({ "bar": "pipe", "for": "Two plates, B", "quantity": 4, "length": 31.5 }));
+    assert_eq!(
+        off["bars"][0],
+        json!({ "bar": "pipe", "for": "Two plates, B", "quantity": 4, "length": 31.5 })
+    );
     assert_eq!(off["hardware"][0], json!({ "item": "hinge", "for": "Two plates", "quantity": 2 }));
 }
 

@@ -55,20 +55,23 @@ impl GoodsTerms {
         let before_tax: Option<Money> = [goods, up_to_minimum, self.delivery].into_iter().sum();
         let tax = self.tax.zip(before_tax).map(|(tax, sum)| tax.of(sum));
         let total = before_tax.zip(tax).map(|(sum, tax)| sum + tax);
-        GoodsOrder {
-            goods,
-            up_to_minimum,
-            delivery: self.delivery,
-            tax,
-            total,
-            questions: self.questions(),
-        }
+        GoodsOrder { goods, up_to_minimum, delivery: self.delivery, tax, total, questions: self.questions() }
     }
 
     fn questions(&self) -> Vec<String> {
         let asked = [
-            (self.minimum_charge.is_none(), "What is the least order of coverings and liner?", "minimum_charge", "0 for none"),
-            (self.delivery.is_none(), "What does delivery of coverings and liner cost?", "delivery", "0 for none"),
+            (
+                self.minimum_charge.is_none(),
+                "What is the least order of coverings and liner?",
+                "minimum_charge",
+                "0 for none",
+            ),
+            (
+                self.delivery.is_none(),
+                "What does delivery of coverings and liner cost?",
+                "delivery",
+                "0 for none",
+            ),
             (
                 self.tax.is_none(),
                 "What tax does the shop pay on coverings and liner?",

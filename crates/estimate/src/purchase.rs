@@ -152,10 +152,9 @@ impl OverLength {
 
 fn questions(terms: &Terms, order: &[OrderLine]) -> Vec<PurchaseQuestion> {
     let unpriced = order.iter().filter(|line| line.price.is_none());
-    let mut questions: Vec<PurchaseQuestion> =
-        unpriced
-            .map(|line| PurchaseQuestion::Price { what: line.what.clone(), priced_in: line.priced_in })
-            .collect();
+    let mut questions: Vec<PurchaseQuestion> = unpriced
+        .map(|line| PurchaseQuestion::Price { what: line.what.clone(), priced_in: line.priced_in })
+        .collect();
     let unset = [
         (terms.minimum_charge.is_none(), PurchaseQuestion::MinimumCharge),
         (terms.cut_charge.is_none() && 0 < cut_count(order), PurchaseQuestion::CutCharge),

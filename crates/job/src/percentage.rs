@@ -18,7 +18,11 @@ pub(crate) fn of_text(text: &str) -> Option<i64> {
     };
     let (whole, decimals) = digits.split_once('.').unwrap_or((digits, ""));
     let are_digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
-    if whole.len() + decimals.len() == 0 || PLACES < decimals.len() || !are_digits(whole) || !are_digits(decimals) {
+    if whole.len() + decimals.len() == 0
+        || PLACES < decimals.len()
+        || !are_digits(whole)
+        || !are_digits(decimals)
+    {
         return None;
     }
     format!("{whole}{decimals:0<PLACES$}").parse::<i64>().ok().map(|count| sign * count)
@@ -41,7 +45,14 @@ mod tests {
 
     #[test]
     fn a_percentage_is_read_to_its_thousandth_and_no_further() {
-        let texts = [("25", 25_000), ("8.25", 8_250), ("8.875 %", 8_875), (" 8.875% ", 8_875), (".5", 500), ("-5", -5_000)];
+        let texts = [
+            ("25", 25_000),
+            ("8.25", 8_250),
+            ("8.875 %", 8_875),
+            (" 8.875% ", 8_875),
+            (".5", 500),
+            ("-5", -5_000),
+        ];
         for (text, count) in texts {
             assert_eq!(of_text(text), Some(count), "{text}");
         }

@@ -1,9 +1,9 @@
 //! Percentages, orders, hours and prices: identities and sums done by hand.
 
 use estimate::{
-    Counted, GoodsTerms, HourRates, Minutes, OrderLine, OverLength, Percent, PriceOfMass, Pricing, PrintedMass, Profit,
-    PurchaseQuestion, QuoteLine, Terms, WorkKind, WorkRate, Workload, least_order, purchase, quote, waste,
-    work_lines,
+    Counted, GoodsTerms, HourRates, Minutes, OrderLine, OverLength, Percent, PriceOfMass, Pricing,
+    PrintedMass, Profit, PurchaseQuestion, QuoteLine, Terms, WorkKind, WorkRate, Workload, least_order,
+    purchase, quote, waste, work_lines,
 };
 use proptest::prelude::*;
 use units::{Length, LengthUnit, Mass, MassUnit, Money};
@@ -98,7 +98,14 @@ fn a_printed_weight_is_worth_what_a_calculator_says() {
 }
 
 fn order(quantity: u32, inches: f64, price: Option<Money>) -> OrderLine {
-    OrderLine { what: "skin".to_owned(), quantity, length: Length::from_inches(inches), cuts: 0, price, priced_in: "\"price\" under \"sheets\"" }
+    OrderLine {
+        what: "skin".to_owned(),
+        quantity,
+        length: Length::from_inches(inches),
+        cuts: 0,
+        price,
+        priced_in: "\"price\" under \"sheets\"",
+    }
 }
 
 #[test]

@@ -56,7 +56,8 @@ fn judge_sizes(sticks: &[Option<JobStick>], place: &Place, desk: &mut Desk<'_>) 
     let lengths: Vec<Option<Length>> =
         sticks.iter().map(|stick| stick.as_ref().and_then(without_end)).collect();
     for (number, length) in lengths.iter().enumerate() {
-        let (Some(length), Some(first)) = (length, lengths[..number].iter().position(|known| known == length))
+        let (Some(length), Some(first)) =
+            (length, lengths[..number].iter().position(|known| known == length))
         else {
             continue;
         };

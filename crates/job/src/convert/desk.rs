@@ -126,7 +126,12 @@ impl Desk<'_> {
     pub(super) fn price(&mut self, place: &Place, price: &Price) -> Option<Money> {
         let money = self.money(place, price)?;
         if money < Money::ZERO {
-            self.add(place, &price.0.to_string(), "a price must not be below zero", "give what it costs, or 0");
+            self.add(
+                place,
+                &price.0.to_string(),
+                "a price must not be below zero",
+                "give what it costs, or 0",
+            );
             return None;
         }
         Some(money)

@@ -1,16 +1,16 @@
 //! Money: prices, percentages and minutes read and judged.
 
 use estimate::{
-    CutToSize, GoodsTerms, HourRates, Minutes, OverLength, Percent, PriceOfMass, Pricing, Profit, Terms, WorkKind,
-    WorkRate,
+    CutToSize, GoodsTerms, HourRates, Minutes, OverLength, Percent, PriceOfMass, Pricing, Profit, Terms,
+    WorkKind, WorkRate,
 };
 use units::{Length, MassUnit, Money};
 
 use super::desk::{Desk, Range};
 use super::order::OrderTerms;
 use crate::file::{
-    CutToSizeFile, GoodsTermsFile, JobFile, JointFile, MassUnitFile, MaterialFile, MinutesFile, PerFile, Percentage, Price,
-    PriceOfMassFile, QuoteFile, Size, WeldFile, WorkRateFile,
+    CutToSizeFile, GoodsTermsFile, JobFile, JointFile, MassUnitFile, MaterialFile, MinutesFile, PerFile,
+    Percentage, Price, PriceOfMassFile, QuoteFile, Size, WeldFile, WorkRateFile,
 };
 use crate::percentage;
 use crate::place::Place;

@@ -46,7 +46,9 @@ fn judge_sizes(file: &JobFile, desk: &mut Desk<'_>) {
     let mut known: Vec<(usize, &SheetFile, [Length; 2])> = Vec::new();
     for (number, sheet) in file.sheets.iter().enumerate() {
         let Some(sheet) = sheet.as_ref().filter(|sheet| sheet.count.is_none()) else { continue };
-        let [Some(a), Some(b)] = sheet.size.each_ref().map(|side| side.read(desk.unit).ok()) else { continue };
+        let [Some(a), Some(b)] = sheet.size.each_ref().map(|side| side.read(desk.unit).ok()) else {
+            continue;
+        };
         let size = [a.min(b), a.max(b)];
         let same = known.iter().find(|(_, other, of_other)| {
             sheet.metal == other.metal

@@ -179,16 +179,14 @@ pub fn order(lines: &[(String, u32, Option<Money>)], purchase: &Purchase, curren
 /// The order of coverings and liner as a sum, what each is and what it comes to first.
 #[must_use]
 pub fn goods_order(lines: &[(String, Option<Money>)], order: &GoodsOrder, currency: Option<&str>) -> String {
-    let mut table = Table::new(&[("coverings and liner, an order of their own", Side::Words), ("money", Side::Number)]);
+    let mut table =
+        Table::new(&[("coverings and liner, an order of their own", Side::Words), ("money", Side::Number)]);
     for (what, sum) in lines {
         table.row(vec![what.clone(), sum.map_or_else(|| "no price".to_owned(), Money::print)]);
     }
     table.sum(vec!["goods".to_owned(), money(order.goods)]);
-    let extras = [
-        ("up to the minimum charge", order.up_to_minimum),
-        ("delivery", order.delivery),
-        ("tax", order.tax),
-    ];
+    let extras =
+        [("up to the minimum charge", order.up_to_minimum), ("delivery", order.delivery), ("tax", order.tax)];
     for (what, sum) in extras {
         table.row(vec![what.to_owned(), money(sum)]);
     }

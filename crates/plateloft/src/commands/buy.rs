@@ -81,7 +81,11 @@ fn buy_text(plan: &Plan, told: &[String]) -> Result<String, Refusal> {
     let others = Others::of(&plan.flats.file, job)?;
     let goods = goods_lines(job, &others);
     if !goods.is_empty() {
-        blocks.push(buying::goods_order(&goods_rows(&goods), &goods_order(job, &goods), job.currency.as_deref()));
+        blocks.push(buying::goods_order(
+            &goods_rows(&goods),
+            &goods_order(job, &goods),
+            job.currency.as_deref(),
+        ));
         let told = output::coverings_to_buy(job, &others).into_iter();
         blocks.push(told.map(|(what, how)| in_text(&format!("{what}: {how}"))).collect());
     }

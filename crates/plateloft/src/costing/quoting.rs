@@ -194,8 +194,8 @@ fn add_coverings(plan: &Plan, others: &Others, lines: &mut Lines) {
         lines.add(GROUP, &line.name, line.how.clone(), line.money);
     }
     let order = goods_order(job, &goods);
-    lines.add(GROUP, "up to the minimum charge", "of their order", order.up_to_minimum);
-    lines.add(GROUP, "delivery", "of their order", order.delivery);
+    lines.add(GROUP, "up to the minimum of coverings", "of their order", order.up_to_minimum);
+    lines.add(GROUP, "delivery of coverings", "of their order", order.delivery);
     lines.add(GROUP, "tax on coverings", "of their whole order", order.tax);
     lines.asked.extend(order.questions);
 }
@@ -475,7 +475,9 @@ fn assumptions(plan: &Plan, others: &Others, kit: Option<&PackedKit>) -> Vec<Str
         assumptions.push(STICKS_WITH_SHEETS.to_owned());
     }
     if !job.hardware.is_empty() {
-        assumptions.push("Hardware is charged at the prices given: delivery and tax on it must be in them.".to_owned());
+        assumptions.push(
+            "Hardware is charged at the prices given: delivery and tax on it must be in them.".to_owned(),
+        );
     }
     if !others.coverings.is_empty() || !others.liners.is_empty() {
         assumptions.push(

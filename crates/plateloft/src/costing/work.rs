@@ -11,9 +11,7 @@ use nest::rect::{Axis, Cut};
 use units::{Length, LengthUnit};
 
 use crate::kit::PackedKit;
-use crate::plan::{
-    CutBar, CutLiner, CuttingOrder, Others, Plan, PlannedPart, PlannedSheet, Side, length_of,
-};
+use crate::plan::{CutBar, CutLiner, CuttingOrder, Others, Plan, PlannedPart, PlannedSheet, Side, length_of};
 
 /// All that is counted, in pieces and millimetres.
 #[derive(Debug, Clone, Copy, Default)]
@@ -170,8 +168,7 @@ fn strokes(job: &Job, sheet: &PlannedSheet) -> u64 {
 fn strips(job: &Job, sheet: &PlannedSheet, cuts: &[Cut], axis: Axis) -> u64 {
     let along = |point: Point| if axis == Axis::X { point.x } else { point.y };
     let first = cuts.iter().filter(|cut| cut.stage == 1 && cut.axis == axis);
-    let lines: Vec<f64> =
-        first.map(|cut| (length_of(cut.at) + job.shop.edge_trim).millimetres()).collect();
+    let lines: Vec<f64> = first.map(|cut| (length_of(cut.at) + job.shop.edge_trim).millimetres()).collect();
     let pieces = sheet.laid.pieces.iter().map(|(_, outline)| {
         let (low, high) = polygon::bounds(&outline.to_polygon(Chords::On).outer);
         [low, high]

@@ -34,20 +34,21 @@ impl LeftMetal {
             return Self { outline: corners.to_vec(), holes: Vec::new(), torn: Vec::new(), own_sides };
         };
         let piece = piece_with(&laid.whole().intersection(&Region::rectangle(low, high)), drop.usable);
-        let known: Vec<[Length; 2]> = outline.corners().iter().chain(outline.holes().iter().flatten()).copied().collect();
+        let known: Vec<[Length; 2]> =
+            outline.corners().iter().chain(outline.holes().iter().flatten()).copied().collect();
         let cuts = [low, high].map(|at| [at.x, at.y].map(Length::from_millimetres));
         let exact = |ring: &[Point]| exact(ring, &[&known[..], &cuts].concat());
         let outer = exact(&piece.outer);
         let least = |axis: usize| outer.iter().map(|corner| corner[axis]).min().unwrap_or_default();
         let corner = [least(0), least(1)];
-        let moved = |ring: Ring| -> Ring {
-            ring.into_iter().map(|[x, y]| [x - corner[0], y - corner[1]]).collect()
-        };
+        let moved =
+            |ring: Ring| -> Ring { ring.into_iter().map(|[x, y]| [x - corner[0], y - corner[1]]).collect() };
         let metal = Region::of(&Polygon { outer: piece.outer.clone(), holes: Vec::new() });
         let torn = outline.torn().iter().zip(outline.torn_points()).flat_map(|(zone, points)| {
             let within = Region::of(&Polygon { outer: points, holes: Vec::new() }).intersection(&metal);
             let rings = within.polygons().into_iter().map(|part| part.outer);
-            let worth_saying = rings.filter(|ring| tolerance::AREA_ROUNDING_MM2 < polygon::signed_area(ring).abs());
+            let worth_saying =
+                rings.filter(|ring| tolerance::AREA_ROUNDING_MM2 < polygon::signed_area(ring).abs());
             let corners: Vec<[Length; 2]> = zone.outline.clone();
             let known = [&known[..], &cuts, &corners].concat();
             worth_saying.map(|ring| (moved(self::exact(&ring, &known)), zone.why.clone())).collect::<Vec<_>>()
@@ -74,7 +75,8 @@ fn piece_with(region: &Region, [low, high]: [Point; 2]) -> Polygon {
 fn exact(ring: &[Point], known: &[[Length; 2]]) -> Ring {
     let near = |millimetres: f64, axis: usize| {
         let of_known = known.iter().map(|corner| corner[axis]);
-        let mut close = of_known.filter(|at| (at.millimetres() - millimetres).abs() <= tolerance::DRAWN_POINT_MM);
+        let mut close =
+            of_known.filter(|at| (at.millimetres() - millimetres).abs() <= tolerance::DRAWN_POINT_MM);
         close.next().unwrap_or_else(|| Length::from_millimetres(millimetres))
     };
     let mut corners: Ring = Vec::new();
