@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use clap::Args;
-use estimate::{OrderLine, PrintedMass, purchase, worths};
+use estimate::{GoodsOrder, OrderLine, PrintedMass, purchase, worths};
 use paper::lists::buying::BuyingOutcome;
 use paper::lists::cut_or_whole::CutOrWhole;
 use paper::lists::passages::wrapped;
@@ -216,15 +216,20 @@ fn buy_json(plan: &Plan, told: &[String]) -> Result<Value, Refusal> {
         "order_cents": purchase_json(&all),
         "coverings": others["coverings"],
         "liners": others["liners"],
-        "coverings_cents": {
-            "goods": cents(goods.goods),
-            "up_to_minimum": cents(goods.up_to_minimum),
-            "delivery": cents(goods.delivery),
-            "tax": cents(goods.tax),
-            "total": cents(goods.total),
-            "questions": goods.questions,
-        },
+        "coverings_cents": goods_json(&goods),
     }))
+}
+
+fn goods_json(order: &GoodsOrder) -> Value {
+    let cents = |money: Option<Money>| money.map(Money::cents);
+    json!({
+        "goods": cents(order.goods),
+        "up_to_minimum": cents(order.up_to_minimum),
+        "delivery": cents(order.delivery),
+        "tax": cents(order.tax),
+        "total": cents(order.total),
+        "questions": order.questions,
+    })
 }
 
 /// Bought and of the rack come to the same as all the others.

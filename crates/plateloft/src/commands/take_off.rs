@@ -87,7 +87,6 @@ impl Listed {
     fn json(&self, all: &[Flats], numbers: Numbers) -> Value {
         let (area, weight) = numbers.other_units();
         let size = |size: [Length; 2]| size.map(|side| numbers.length(side));
-        let exact = |area: Area| area.square_nanometres().to_string();
         let metals = self.off.metals.iter().map(|metal| {
             json!({
                 "metal": metal.metal,
@@ -113,19 +112,6 @@ impl Listed {
                 "exact_weight": part.mass.micrograms(),
             })
         });
-        let bars = self.bars.iter().map(|bar| {
-            json!({ "bar": bar.name, "for": bar.of, "quantity": bar.count, "length": numbers.length(bar.length) })
-        });
-        let coverings = self.coverings.iter().map(|piece| {
-            json!({
-                "covering": piece.name,
-                "job": piece.job,
-                "mark": piece.mark,
-                "quantity": piece.count,
-                "size": size(piece.size),
-                "exact_area": exact(piece.size[0] * piece.size[1] * i64::from(piece.count)),
-            })
-        });
         json!({
             "plateloft": 1,
             "jobs": all.iter().map(|flats| &flats.job.name).collect::<Vec<_>>(),
@@ -135,18 +121,38 @@ impl Listed {
             },
             "metals": metals.collect::<Vec<_>>(),
             "parts": parts.collect::<Vec<_>>(),
-            "bars": bars.collect::<Vec<_>>(),
-            "coverings": coverings.collect::<Vec<_>>(),
-            "hardware": self
-                .hardware
-                .iter()
-                .map(|row| json!({ "item": row.item, "for": row.of, "quantity": row.count }))
-                .collect::<Vec<_>>(),
+            "bars": self.bars.iter().map(|bar| bar_json(bar, numbers)).collect::<Vec<_>>(),
+            "coverings": self.coverings.iter().map(|piece| covering_json(piece, numbers)).collect::<Vec<_>>(),
+            "hardware": self.hardware.iter().map(hardware_json).collect::<Vec<_>>(),
             "exact_area": exact(self.off.area),
             "weight": numbers.mass(self.off.mass),
             "exact_weight": self.off.mass.micrograms(),
         })
     }
+}
+
+/// An area in whole square nanometres.
+fn exact(area: Area) -> String {
+    area.square_nanometres().to_string()
+}
+
+fn bar_json(bar: &BarRow, numbers: Numbers) -> Value {
+    json!({ "bar": bar.name, "for": bar.of, "quantity": bar.count, "length": numbers.length(bar.length) })
+}
+
+fn covering_json(piece: &CoveringRow, numbers: Numbers) -> Value {
+    json!({
+        "covering": piece.name,
+        "job": piece.job,
+        "mark": piece.mark,
+        "quantity": piece.count,
+        "size": piece.size.map(|side| numbers.length(side)),
+        "exact_area": exact(piece.size[0] * piece.size[1] * i64::from(piece.count)),
+    })
+}
+
+fn hardware_json(row: &HardwareRow) -> Value {
+    json!({ "item": row.item, "for": row.of, "quantity": row.count })
 }
 
 fn to_weigh(job: &Job, part: &PlannedPart, first: &Job) -> PartToWeigh {
