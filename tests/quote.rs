@@ -634,6 +634,27 @@ fn sums_of_money_that_cannot_be_are_named_for_what_they_are() {
     }
 }
 
+/// A lid's struts and hinges are bought, too: what is named with a weight alone is asked for, and never left out of a price.
+#[test]
+fn what_a_lid_takes_and_nobody_prices_is_a_question() {
+    let path = top().join("fixtures/jobs/litter-locker.json");
+    let mut locker: Value = serde_json::from_str(&fs::read_to_string(path).unwrap()).unwrap();
+    let open = quote(&locker);
+    for what in ["gas strut for LL, invented strut 16-7", "hinge, stays and latch"] {
+        assert_eq!(*line(&open, what), Value::Null, "{what}");
+    }
+    let questions = open["questions"].to_string();
+    assert!(questions.contains("What does one gas strut for LL cost (invented strut 16-7)?"), "{questions}");
+    assert!(questions.contains("What does this cost: hinge, stays and latch, which LL names"), "{questions}");
+    locker["hardware"] = json!([
+        { "item": "gas strut, invented strut 16-7", "count": 2, "price": 24 },
+        { "item": "hinge, stays and latch", "count": 1, "price": 61.5 }
+    ]);
+    let priced = quote(&locker);
+    assert_eq!(*line(&priced, "gas strut, invented strut 16-7"), 4_800);
+    assert!(!priced["questions"].to_string().contains("LL"), "{}", priced["questions"]);
+}
+
 /// A size has one price, unless there are only so many at it, or the supplier cuts it.
 #[test]
 fn a_size_that_is_given_twice_is_refused() {

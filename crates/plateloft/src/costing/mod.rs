@@ -8,6 +8,7 @@ mod ordering_others;
 mod others;
 mod quoting;
 mod rack_first;
+mod uncounted;
 mod work;
 
 pub(crate) use granted::STICKS_WITH_SHEETS;
@@ -17,3 +18,4 @@ pub(crate) use ordering_others::{MEASURING_OTHERS, covering_lines, liner_lines};
 pub(crate) use others::{GoodsLine, goods_lines, goods_order};
 pub(crate) use quoting::{Quoted, quoted, rack_weights};
 pub(crate) use rack_first::offer;
+pub(crate) use uncounted::{Uncounted, WhatOfLid, uncounted};

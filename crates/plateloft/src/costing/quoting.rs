@@ -13,6 +13,7 @@ use units::{Length, LengthUnit, Money};
 use super::granted::assumptions;
 use super::order::order_lines;
 use super::others::{goods_lines, goods_order};
+use super::uncounted::{Uncounted, WhatOfLid, uncounted};
 use super::work::{Work, along, workloads};
 use crate::kit::PackedKit;
 use crate::plan::{CutBar, LaidSheet, Others, Plan, PlannedPart, us_tons};
@@ -58,6 +59,7 @@ pub(crate) fn quoted(plan: &Plan, bars: &[CutBar], others: &Others, kit: Option<
     add_metal(plan, bars, &mut lines);
     add_rack(plan, &mut lines);
     add_hardware(plan, &mut lines);
+    add_uncounted(plan, &mut lines);
     add_coverings(plan, others, &mut lines);
     let (minutes, alone) = add_work(plan, &work, &mut lines);
     if kit.is_none() {
@@ -172,6 +174,32 @@ fn add_hardware(plan: &Plan, lines: &mut Lines) {
             ));
         }
         lines.add("hardware", item, how, price.map(|price| price * i64::from(*count)));
+    }
+}
+
+/// What lids take and the hardware does not count stays open: without a price the quote would be too low.
+fn add_uncounted(plan: &Plan, lines: &mut Lines) {
+    let mut open = |what: &str, how: String, question: String| {
+        lines.ask(&question);
+        lines.add("hardware", what, how, None);
+    };
+    for Uncounted { lid, what } in uncounted(&plan.flats.job) {
+        const COUNT_IT: &str = "count and price it under \"hardware\"; 0 if it is not yours.";
+        match what {
+            WhatOfLid::Struts(count, name) => {
+                let name = name.unwrap_or_else(|| "none chosen".to_owned());
+                let question = format!("What does one gas strut for {lid} cost ({name})? {COUNT_IT}");
+                open(&format!("gas strut for {lid}, {name}"), count.to_string(), question);
+            }
+            WhatOfLid::Named(named) => {
+                for item in named {
+                    let question = format!(
+                        "What does this cost: {item}, which {lid} names with a weight only? {COUNT_IT}"
+                    );
+                    open(&item, format!("for {lid}"), question);
+                }
+            }
+        }
     }
 }
 

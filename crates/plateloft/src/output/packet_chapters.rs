@@ -1,7 +1,7 @@
 //! Chapters of a packet beside its drawings and lists: bars, weights and lifting, gas struts.
 
 use estimate::{GoodsOrder, OrderLine};
-use job::{Hardware, HingedLid, Job};
+use job::Hardware;
 use paper::lists::passages::Passage;
 use paper::packet::Chapter;
 use paper::strut_plot;
@@ -13,7 +13,7 @@ use super::coverings::{coverings_passages, coverings_to_buy};
 use super::strut::balanced;
 use super::weights::{NO_CERTIFICATE, blocks, lids, lift_cautions, sheets_of_the_plan};
 use super::wholes;
-use crate::costing::{goods_lines, goods_order};
+use crate::costing::{Uncounted, WhatOfLid, goods_lines, goods_order, uncounted};
 use crate::plan::balance::weighed;
 use crate::plan::{CutBar, Others, Plan, stick_lines};
 use crate::speech::Refusal;
@@ -70,8 +70,7 @@ pub(super) fn also_to_buy(plan: &Plan, bars: &[CutBar], others: &Others) -> Vec<
     lines.extend(coverings_to_buy(job, others).into_iter().map(|(what, how)| format!("{what}: {how}")));
     lines.extend(goods_words(&goods_order(job, &goods_lines(job, others))));
     lines.extend(job.hardware.iter().map(hardware_words));
-    lines.extend(job.weights.lids.iter().filter_map(|lid| strut_words(job, lid)));
-    lines.extend(job.weights.lids.iter().filter_map(|lid| named_with_a_lid(job, lid)));
+    lines.extend(uncounted(job).into_iter().map(uncounted_words));
     lines
 }
 
@@ -116,35 +115,19 @@ fn hardware_words(Hardware { item, count, price }: &Hardware) -> String {
     }
 }
 
-/// "2 × gas strut, invented strut 16-7, for LL: no price given"; `None` without struts, and where the hardware of the job
-/// counts that strut.
-fn strut_words(job: &Job, lid: &HingedLid) -> Option<String> {
-    let struts = lid.struts.as_ref()?;
-    let mark = &job.parts[lid.part].mark;
-    let count = struts.mounts.count;
-    let Some((name, _)) = &struts.chosen else {
-        return Some(format!(
-            "{count} × gas strut for {mark}: none is chosen; what it must do stands under \"Gas struts of {mark}\""
-        ));
-    };
-    let is_counted = job.hardware.iter().any(|hardware| hardware.item.contains(name.as_str()));
-    (!is_counted).then(|| {
-        format!(
-            "{count} × gas strut for {mark}, {name}: no price given; \"hardware\" in the job counts and prices it"
-        )
-    })
-}
-
-/// What hangs on a lid by its weight only and is in no count of hardware; `None` where there is nothing.
-fn named_with_a_lid(job: &Job, lid: &HingedLid) -> Option<String> {
-    let is_counted = |what: &str| job.hardware.iter().any(|hardware| hardware.item.contains(what));
-    let named: Vec<&str> =
-        lid.hardware.iter().map(|hung| hung.what.as_str()).filter(|what| !is_counted(what)).collect();
-    (!named.is_empty()).then(|| {
-        format!(
-            "for {}: {}: named with a weight only; \"hardware\" in the job counts and prices it",
-            job.parts[lid.part].mark,
+/// "2 × gas strut for LL, invented strut 16-7: no price given": what a lid takes and no hardware of the job counts.
+fn uncounted_words(uncounted: Uncounted) -> String {
+    let Uncounted { lid, what } = uncounted;
+    match what {
+        WhatOfLid::Struts(count, None) => format!(
+            "{count} × gas strut for {lid}: none is chosen; what it must do stands under \"Gas struts of {lid}\""
+        ),
+        WhatOfLid::Struts(count, Some(name)) => format!(
+            "{count} × gas strut for {lid}, {name}: no price given; \"hardware\" in the job counts and prices it"
+        ),
+        WhatOfLid::Named(named) => format!(
+            "for {lid}: {}: named with a weight only; \"hardware\" in the job counts and prices it",
             named.join(", ")
-        )
-    })
+        ),
+    }
 }
