@@ -204,6 +204,37 @@ fn whole_sheets_are_held_against_rectangles_cut_to_size() {
     assert!(open.contains("delivery and tax are in neither: they are not all set."), "{open}");
 }
 
+/// A piece of the rack is no gift: it is worth what the shop says a drop is worth, here as in the quote. 30 × 24 at 2 lb/ft2 is
+/// 10 lb, at 1.00; nothing is bought, and two rectangles of 21 × 11 cost 38.08 as above.
+#[test]
+fn pieces_of_the_rack_are_held_against_rectangles_at_the_shop_s_own_rate() {
+    let shop = tempdir().unwrap();
+    let mut cut = job();
+    cut["buying"]["cut_to_size"] = json!({ "price": 5, "per": "lb", "cut_charge": 3, "allowance": "1/2" });
+    fs::write(shop.path().join("job.json"), cut.to_string()).unwrap();
+    let add =
+        ["rack", "add", "--mark", "R1", "--metal", "5052-H32", "--thickness", ".125", "--size", "30", "24"];
+    let more = ["--place", "B3", "--date", "2026-03-04"];
+    assert_eq!(plateloft_in(shop.path(), &[&add[..], &more].concat()).code, 0);
+    let said = || {
+        let run = plateloft_in(shop.path(), &["buy", "job.json", "--rack", "rack.json"]);
+        assert_eq!(run.code, 0, "{}", run.stderr);
+        run.stdout.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert!(said().contains("what 10.00 lb of pieces of the rack is worth must be said first"), "{}", said());
+    cut["buying"]["drop_value"] = json!({ "price": 1, "per": "lb" });
+    fs::write(shop.path().join("job.json"), cut.to_string()).unwrap();
+    let told = "Whole sheets 0.00, and 10.00 for 10.00 lb of the rack, no drop is kept: 10.00. Cut to size 38.08. Goods alone: \
+                whole sheets are 28.08 less.";
+    assert!(said().contains(told), "{}", said());
+    assert!(
+        said().contains("whole sheets 0.00 and the pieces of the rack 10.00, cut to size 286.00"),
+        "{}",
+        said()
+    );
+    assert!(said().contains("take R1 of the rack"), "{}", said());
+}
+
 fn assert_adds_up(purchase: &Value) {
     let cents = |name: &str| purchase[name].as_i64().unwrap();
     let lines = purchase["lines"].as_array().unwrap().iter().map(|line| line.as_i64().unwrap());

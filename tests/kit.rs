@@ -111,6 +111,44 @@ fn the_gig_s_kit_goes_into_its_crate() {
     assert!(kit["test_strips"][0]["title"].as_str().unwrap().contains("from sheet skin-1"));
 }
 
+/// What stays here is bent by the shop on its own machine: the buyer's folder of 24 need not take its 40, and what the shop
+/// does to it is priced.
+#[test]
+fn what_stays_here_is_not_judged_by_the_buyer_s_folder() {
+    let mut job = job();
+    job["parts"][2] = json!({
+        "mark": "X", "shape": "panel", "metal": "skin", "size": ["40", "10"], "flanges": { "AB": "2 up" }
+    });
+    let run = plateloft_on(&job, &["kit"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let quoted = |job: &Value| {
+        let run = plateloft_on(job, &["quote", "--kit", "--json"]);
+        assert_eq!(run.code, 0, "{}", run.stderr);
+        let answer: Value = serde_json::from_str(&run.stdout).unwrap();
+        answer["quotes"][1].clone()
+    };
+    let bends = |quote: &Value| {
+        let facts = quote["facts"].as_array().unwrap().clone();
+        facts.iter().find(|fact| fact["what"] == "bends").unwrap()["is"].as_str().unwrap().to_owned()
+    };
+    let quote = quoted(&job);
+    // The one flange of X runs along its side of 40: 3.3 ft.
+    assert!(bends(&quote).starts_with("1, 3.3 ft in all; heaviest 40 of .125 on X"), "{}", bends(&quote));
+    assert!(quote["assumptions"].to_string().contains("closed by the shop: X;"), "{}", quote["assumptions"]);
+    // The shop's own brake still judges it, and what is sent still goes by the buyer's.
+    job["shop"]["brake"] = json!({ "kind": "leaf", "length": "36" });
+    let own = plateloft_on(&job, &["kit"]);
+    assert!(own.code != 0 && own.stderr.contains('X') && !own.stderr.contains("BP"), "{}", own.stderr);
+    job["shop"].as_object_mut().unwrap().remove("brake");
+    job["kit"]["buyer_brake"]["length"] = json!("18");
+    let theirs = plateloft_on(&job, &["kit"]);
+    assert!(
+        theirs.code == 1 && theirs.stderr.contains("BP") && !theirs.stderr.contains("X:"),
+        "{}",
+        theirs.stderr
+    );
+}
+
 #[test]
 fn the_folder_holds_list_page_layers_labels_and_cards() {
     let folder = tempdir().unwrap();

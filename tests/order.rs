@@ -38,6 +38,19 @@ fn order(job: &Value) -> Value {
     serde_json::from_str(&run.stdout).unwrap()
 }
 
+/// A sheet of 48 × 96 at 2 lb/ft2 is 64 lb: no pack of 60 lb holds one.
+#[test]
+fn a_sheet_heavier_than_a_pack_may_be_is_asked_about() {
+    let mut light = job();
+    light["sheets"] = json!([{ "metal": "tread", "size": ["48", "96"], "price": 200 }]);
+    light["buying"]["order"]["heaviest_pack"] = json!("60 lb");
+    let told =
+        "One sheet of tread weighs 64.00 lb, more than a pack of 60 lb may: what is \"heaviest_pack\"?";
+    assert_eq!(order(&light)["questions"], json!([told]));
+    light["buying"]["order"]["heaviest_pack"] = json!("64 lb");
+    assert_eq!(order(&light)["questions"], json!([]));
+}
+
 #[test]
 fn a_line_says_everything_that_the_supplier_needs() {
     let run = plateloft_on(&job(), &["order"]);

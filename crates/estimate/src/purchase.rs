@@ -41,6 +41,8 @@ pub struct OrderLine {
     pub cuts: u32,
     /// Price of one.
     pub price: Option<Money>,
+    /// Where its price stands in the job, like `"price" under "sheets"`.
+    pub priced_in: &'static str,
 }
 
 /// An order priced.
@@ -70,11 +72,13 @@ pub struct Purchase {
 /// What an order's price still waits for.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum PurchaseQuestion {
-    /// A sheet without a price.
-    #[error("What does one {what} cost? The price under \"sheets\" is not set.")]
+    /// A sheet or stick without a price.
+    #[error("What does one {what} cost? {priced_in} is not set.")]
     Price {
         /// Which.
         what: String,
+        /// Where its price stands in the job.
+        priced_in: &'static str,
     },
     /// No minimum.
     #[error(
@@ -148,8 +152,9 @@ impl OverLength {
 
 fn questions(terms: &Terms, order: &[OrderLine]) -> Vec<PurchaseQuestion> {
     let unpriced = order.iter().filter(|line| line.price.is_none());
-    let mut questions: Vec<PurchaseQuestion> =
-        unpriced.map(|line| PurchaseQuestion::Price { what: line.what.clone() }).collect();
+    let mut questions: Vec<PurchaseQuestion> = unpriced
+        .map(|line| PurchaseQuestion::Price { what: line.what.clone(), priced_in: line.priced_in })
+        .collect();
     let unset = [
         (terms.minimum_charge.is_none(), PurchaseQuestion::MinimumCharge),
         (terms.cut_charge.is_none() && 0 < cut_count(order), PurchaseQuestion::CutCharge),

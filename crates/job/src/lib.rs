@@ -14,6 +14,7 @@ mod field_words;
 mod file;
 mod nearest;
 mod other_hand;
+mod percentage;
 mod place;
 mod schema;
 mod starter;

@@ -33,6 +33,7 @@ fn bar(file: &BarFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobBar> {
         .enumerate()
         .map(|(number, file)| stick(file, &place.field("sticks").entry(number), desk))
         .collect();
+    judge_sizes(&sticks, &place.field("sticks"), desk);
     let pieces: Vec<Option<BarPiece>> = file
         .pieces
         .iter()
@@ -47,6 +48,23 @@ fn bar(file: &BarFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobBar> {
         end_trim: end_trim?.unwrap_or(Length::ZERO),
         keep_rest: keep_rest?,
     })
+}
+
+/// A length that can be bought without end has one price; what is at hand, or to be had a few times, may have another.
+fn judge_sizes(sticks: &[Option<JobStick>], place: &Place, desk: &mut Desk<'_>) {
+    let without_end = |stick: &JobStick| stick.count.is_none().then_some(stick.length);
+    let lengths: Vec<Option<Length>> =
+        sticks.iter().map(|stick| stick.as_ref().and_then(without_end)).collect();
+    for (number, length) in lengths.iter().enumerate() {
+        let (Some(length), Some(first)) =
+            (length, lengths[..number].iter().position(|known| known == length))
+        else {
+            continue;
+        };
+        let wrong = format!("is given twice, first in sticks[{first}]");
+        let remedy = "keep one; give the count of those that there are only so many of";
+        desk.add(&place.entry(number).field("length"), &length.print(desk.style), wrong, remedy);
+    }
 }
 
 fn stick(file: &StickFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobStick> {

@@ -79,14 +79,7 @@ impl Desk<'_> {
     /// A length within its range.
     pub(super) fn length(&mut self, place: &Place, size: &Size, range: Range) -> Option<Length> {
         let written = size.to_string();
-        let read = match size {
-            Size::Text(text) => Length::read(text, self.unit),
-            Size::Number(number) => number
-                .as_f64()
-                .ok_or(ReadError::NotFinite)
-                .and_then(|n| Length::try_from_number(n, self.unit)),
-        };
-        let length = match read {
+        let length = match size.read(self.unit) {
             Ok(length) => length,
             Err(error) => {
                 self.unread(place, &written, &error);
@@ -131,6 +124,32 @@ impl Desk<'_> {
 
     /// A price of zero or more.
     pub(super) fn price(&mut self, place: &Place, price: &Price) -> Option<Money> {
+        let money = self.money(place, price)?;
+        if money < Money::ZERO {
+            self.add(
+                place,
+                &price.0.to_string(),
+                "a price must not be below zero",
+                "give what it costs, or 0",
+            );
+            return None;
+        }
+        Some(money)
+    }
+
+    /// A sum of money that is no price of a thing: a charge, what an hour costs, what is paid for scrap; zero or more.
+    pub(super) fn charge(&mut self, place: &Place, written: &Price) -> Option<Money> {
+        let money = self.money(place, written)?;
+        if money < Money::ZERO {
+            let remedy = "give the sum of money, 0 for none";
+            self.add(place, &written.0.to_string(), "must not be below zero", remedy);
+            return None;
+        }
+        Some(money)
+    }
+
+    /// A sum of money, whatever its sign.
+    pub(super) fn money(&mut self, place: &Place, price: &Price) -> Option<Money> {
         let written = price.0.to_string();
         let read = match &price.0 {
             Size::Text(text) => Money::read(text),
@@ -138,12 +157,7 @@ impl Desk<'_> {
                 number.as_f64().ok_or(ReadError::NotFinite).and_then(Money::try_from_number)
             }
         };
-        let money = read.map_err(|error| self.unread(place, &written, &error)).ok()?;
-        if money < Money::ZERO {
-            self.add(place, &written, "a price must not be below zero", "give what it costs, or 0");
-            return None;
-        }
-        Some(money)
+        read.map_err(|error| self.unread(place, &written, &error)).ok()
     }
 
     /// A price if one is given; the outer `None` is a finding.
@@ -158,6 +172,18 @@ impl Desk<'_> {
             self.add(place, date, "is no date", "write year, month and day: 2026-03-04");
         }
         sound
+    }
+
+    /// A day that cannot lie before the date of the job, where that is written as a day of the calendar too.
+    pub(super) fn date_to_come(&mut self, place: &Place, date: &str, of_job: Option<&str>) {
+        if !self.date(place, date) {
+            return;
+        }
+        // Days that are written year, month, day sort as text.
+        if let Some(today) = of_job.filter(|today| is_date(today) && date < *today) {
+            let wrong = format!("is before {today}, the \"date\" of the job");
+            self.add(place, date, wrong, "check both days");
+        }
     }
 
     /// A finding where the name of an entry is among those of the entries `before` it.

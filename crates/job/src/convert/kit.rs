@@ -56,7 +56,7 @@ pub(super) fn kit(file: Option<&KitFile>, parts: &[Part], desk: &mut Desk<'_>) -
     }
     let crate_price = file.crates.price.as_ref();
     let crate_price = crate_price.and_then(|price| desk.price(&place.field("crates").field("price"), price));
-    let carriage = file.carriage.as_ref().and_then(|price| desk.price(&place.field("carriage"), price));
+    let carriage = file.carriage.as_ref().and_then(|price| desk.charge(&place.field("carriage"), price));
     Some(Kit {
         limits: limits?,
         packing: file.packing.what.clone(),

@@ -100,7 +100,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     coverings::judge_marks(&file.coverings, &file.liners, &mut desk);
     let buying = money::buying(file, &mut desk);
     let hardware = money::hardware(file, &mut desk);
-    let quote = money::quote(file.quote.as_ref(), &mut desk);
+    let quote = money::quote(file, &mut desk);
     let weights = weights::weights(file.weights.as_ref(), &parts, &mut desk);
     let kit = kit::kit(file.kit.as_ref(), &parts, &mut desk);
     let (assumptions, cautions) = (desk.assumptions, desk.cautions);

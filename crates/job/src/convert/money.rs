@@ -1,17 +1,18 @@
 //! Money: prices, percentages and minutes read and judged.
 
 use estimate::{
-    CutToSize, HourRates, Minutes, OverLength, Percent, PriceOfMass, Pricing, Profit, Terms, WorkKind,
-    WorkRate,
+    CutToSize, GoodsTerms, HourRates, Minutes, OverLength, Percent, PriceOfMass, Pricing, Profit, Terms,
+    WorkKind, WorkRate,
 };
-use units::{Length, MassUnit, Money, ReadError};
+use units::{Length, MassUnit, Money};
 
 use super::desk::{Desk, Range};
 use super::order::OrderTerms;
 use crate::file::{
-    CutToSizeFile, JobFile, JointFile, MassUnitFile, MaterialFile, MinutesFile, PerFile, Percentage, Price,
-    PriceOfMassFile, QuoteFile, Size, WeldFile, WorkRateFile,
+    CutToSizeFile, GoodsTermsFile, JobFile, JointFile, MassUnitFile, MaterialFile, MinutesFile, PerFile,
+    Percentage, Price, PriceOfMassFile, QuoteFile, Size, WeldFile, WorkRateFile,
 };
+use crate::percentage;
 use crate::place::Place;
 
 /// What buying and selling metal costs and brings.
@@ -25,6 +26,8 @@ pub struct Buying {
     pub drop_value: Option<PriceOfMass>,
     /// What the supplier asks for rectangles cut to size.
     pub cut_to_size: Option<CutToSize>,
+    /// The terms of who sells coverings and wear liner.
+    pub coverings: GoodsTerms,
     /// What the order says beside the sheets.
     pub order: OrderTerms,
 }
@@ -114,15 +117,15 @@ pub(super) fn buying(job: &JobFile, desk: &mut Desk<'_>) -> Buying {
     let over_length = file.over_length.as_ref().and_then(|rule| {
         let place = place.field("over_length");
         let longer_than = desk.length(&place.field("longer_than"), &rule.longer_than, Range::AboveZero);
-        let freight = desk.price(&place.field("freight"), &rule.freight);
+        let freight = desk.charge(&place.field("freight"), &rule.freight);
         Some(OverLength { longer_than: longer_than?, freight: freight? })
     });
     Buying {
         terms: Terms {
-            minimum_charge: price(&place.field("minimum_charge"), file.minimum_charge.as_ref(), desk),
-            cut_charge: price(&place.field("cut_charge"), file.cut_charge.as_ref(), desk),
+            minimum_charge: charge(&place.field("minimum_charge"), file.minimum_charge.as_ref(), desk),
+            cut_charge: charge(&place.field("cut_charge"), file.cut_charge.as_ref(), desk),
             over_length,
-            delivery: price(&place.field("delivery"), file.delivery.as_ref(), desk),
+            delivery: charge(&place.field("delivery"), file.delivery.as_ref(), desk),
             tax: percent(&place.field("tax"), file.tax.as_ref(), Most::Any, desk),
         },
         scrap_credit: price_of_mass(&place.field("scrap_credit"), file.scrap_credit.as_ref(), desk),
@@ -131,24 +134,34 @@ pub(super) fn buying(job: &JobFile, desk: &mut Desk<'_>) -> Buying {
             .cut_to_size
             .as_ref()
             .and_then(|cut| cut_to_size(&place.field("cut_to_size"), cut, desk)),
+        coverings: coverings(file.coverings.as_ref(), &place.field("coverings"), desk),
         order: super::order::order(job, desk),
+    }
+}
+
+fn coverings(file: Option<&GoodsTermsFile>, place: &Place, desk: &mut Desk<'_>) -> GoodsTerms {
+    let Some(file) = file else { return GoodsTerms::default() };
+    GoodsTerms {
+        minimum_charge: charge(&place.field("minimum_charge"), file.minimum_charge.as_ref(), desk),
+        delivery: charge(&place.field("delivery"), file.delivery.as_ref(), desk),
+        tax: percent(&place.field("tax"), file.tax.as_ref(), Most::Any, desk),
     }
 }
 
 fn cut_to_size(place: &Place, file: &CutToSizeFile, desk: &mut Desk<'_>) -> Option<CutToSize> {
     let price = desk.price(&place.field("price"), &file.price);
-    let cut_charge = desk.price(&place.field("cut_charge"), &file.cut_charge);
+    let cut_charge = desk.charge(&place.field("cut_charge"), &file.cut_charge);
     let allowance = desk.length(&place.field("allowance"), &file.allowance, Range::ZeroOrMore);
     let metal = PriceOfMass { price: price?, unit: mass_unit(file.per) };
     Some(CutToSize { metal, cut_charge: cut_charge?, allowance: allowance? })
 }
 
 /// The rates of the file; nothing set where there are none.
-pub(super) fn quote(file: Option<&QuoteFile>, desk: &mut Desk<'_>) -> QuoteRates {
-    let Some(file) = file else { return QuoteRates::default() };
+pub(super) fn quote(job: &JobFile, desk: &mut Desk<'_>) -> QuoteRates {
+    let Some(file) = &job.quote else { return QuoteRates::default() };
     let place = Place::top("quote");
     if let Some(date) = &file.valid_until {
-        desk.date(&place.field("valid_until"), date);
+        desk.date_to_come(&place.field("valid_until"), date, job.date.as_deref());
     }
     let pricing = Pricing {
         risk: percent(&place.field("risk"), file.risk.as_ref(), Most::Any, desk),
@@ -162,8 +175,8 @@ pub(super) fn quote(file: Option<&QuoteFile>, desk: &mut Desk<'_>) -> QuoteRates
             MaterialFile::Share => MaterialCharge::Share,
         }),
         hours: HourRates {
-            hour: price(&place.field("hour"), file.hour.as_ref(), desk),
-            second_hand_hour: price(&place.field("second_hand_hour"), file.second_hand_hour.as_ref(), desk),
+            hour: charge(&place.field("hour"), file.hour.as_ref(), desk),
+            second_hand_hour: charge(&place.field("second_hand_hour"), file.second_hand_hour.as_ref(), desk),
         },
         work: work(file, &place, desk),
         welds_between: file.welds_between.as_ref().map(|welds| welds_between(welds, &place, desk)),
@@ -221,7 +234,7 @@ pub(super) fn hardware(job: &JobFile, desk: &mut Desk<'_>) -> Vec<Hardware> {
     for (number, row) in job.hardware.iter().enumerate() {
         let Some(row) = row else { continue };
         let place = Place::top("hardware").entry(number).field("price");
-        let price = price(&place, row.price.as_ref(), desk);
+        let price = row.price.as_ref().and_then(|price| desk.price(&place, price));
         read.push(Hardware { item: row.item.clone(), count: row.count, price });
     }
     read
@@ -269,12 +282,12 @@ fn outside_work(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Vec<(St
     read
 }
 
-/// Markup or margin. Both at once must say the same; the markup then counts.
+/// Markup or margin. Both at once must say the same to a hundredth of a percent; the markup then counts.
 fn profit(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Option<Profit> {
     let markup = percent(&place.field("markup"), file.markup.as_ref(), Most::Any, desk);
     let margin = percent(&place.field("margin"), file.margin.as_ref(), Most::BelowWhole, desk);
     match (markup, margin) {
-        (Some(markup), Some(margin)) if markup.markup_to_margin() != Some(margin) => {
+        (Some(markup), Some(margin)) if markup.markup_to_margin() != Some(margin.to_hundredths()) => {
             let as_margin = markup.markup_to_margin().map_or_else(String::new, Percent::print);
             let wrong = format!(
                 "does not go with the markup of {}, which is a margin of {as_margin}",
@@ -289,7 +302,7 @@ fn profit(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Option<Profit
 }
 
 fn round_up_to(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Option<Money> {
-    let step = price(&place.field("round_up_to"), file.round_up_to.as_ref(), desk)?;
+    let step = desk.money(&place.field("round_up_to"), file.round_up_to.as_ref()?)?;
     if step > Money::ZERO {
         return Some(step);
     }
@@ -302,8 +315,8 @@ fn round_up_to(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Option<M
     None
 }
 
-fn price(place: &Place, written: Option<&Price>, desk: &mut Desk<'_>) -> Option<Money> {
-    desk.price(place, written?)
+fn charge(place: &Place, written: Option<&Price>, desk: &mut Desk<'_>) -> Option<Money> {
+    desk.charge(place, written?)
 }
 
 fn price_of_mass(
@@ -312,7 +325,7 @@ fn price_of_mass(
     desk: &mut Desk<'_>,
 ) -> Option<PriceOfMass> {
     let written = written?;
-    let price = desk.price(&place.field("price"), &written.price)?;
+    let price = desk.charge(&place.field("price"), &written.price)?;
     Some(PriceOfMass { price, unit: mass_unit(written.per) })
 }
 
@@ -337,30 +350,30 @@ pub(super) fn added_percent(place: &Place, written: &Percentage, desk: &mut Desk
     percent(place, Some(written), Most::Any, desk)
 }
 
-/// A percentage from zero. Hundredths of a percent are read as money reads cents.
+/// A percentage from zero, to a thousandth.
 fn percent(place: &Place, written: Option<&Percentage>, most: Most, desk: &mut Desk<'_>) -> Option<Percent> {
-    const WHOLE: i64 = 10_000;
-    const LARGEST: i64 = 1_000_000;
+    const WHOLE: i64 = 100_000;
+    const LARGEST: i64 = 10_000_000;
     let written = written?;
     let text = written.0.to_string();
     let read = match &written.0 {
-        Size::Text(text) => Money::read(text.trim().trim_end_matches('%').trim_end()),
-        Size::Number(number) => number.as_f64().ok_or(ReadError::NotFinite).and_then(Money::try_from_number),
+        Size::Text(text) => percentage::of_text(text),
+        Size::Number(number) => number.as_f64().and_then(percentage::of_number),
     };
-    let Ok(hundredths) = read.map(Money::cents) else {
-        desk.add(place, &text, "is no percentage of at most two decimals", "write 25 or 8.25");
+    let Some(thousandths) = read else {
+        desk.add(place, &text, "is no percentage of at most three decimals", "write 25, 8.25 or 8.875");
         return None;
     };
-    let wrong = if hundredths < 0 {
-        "must not be below zero"
-    } else if most == Most::BelowWhole && WHOLE <= hundredths {
-        "a margin is part of the price and stays below 100 %"
-    } else if LARGEST < hundredths {
-        "is more than 10 000 %, which cannot be"
+    let (wrong, remedy) = if thousandths < 0 {
+        ("must not be below zero", "write 25 for a quarter, 0 for none")
+    } else if most == Most::BelowWhole && WHOLE <= thousandths {
+        ("a margin is part of the price and stays below 100 %", "write 25 for a quarter")
+    } else if LARGEST < thousandths {
+        ("is more than 10 000 %, which cannot be", "write 25 for a quarter")
     } else {
-        return Some(Percent::from_hundredths(hundredths));
+        return Some(Percent::from_thousandths(thousandths));
     };
-    desk.add(place, &text, wrong, "write 25 for a quarter");
+    desk.add(place, &text, wrong, remedy);
     None
 }
 

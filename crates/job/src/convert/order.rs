@@ -53,7 +53,7 @@ pub(super) fn order(job: &JobFile, desk: &mut Desk<'_>) -> OrderTerms {
     let Some(file) = file else { return OrderTerms::default() };
     let place = Place::top("buying").field("order");
     if let Some(date) = &file.wanted_by {
-        desk.date(&place.field("wanted_by"), date);
+        desk.date_to_come(&place.field("wanted_by"), date, job.date.as_deref());
     }
     known_metals(job, file, &place, desk);
     OrderTerms {

@@ -26,6 +26,7 @@ pub(super) fn sheets(
             sheets.extend(sheet.map(|sheet| JobSheet { notes, ..sheet }));
         }
     }
+    judge_sizes(file, desk);
     let whole = metals.iter().filter_map(|(name, metal)| metal.as_ref().map(|_| name));
     for (number, name) in whole.enumerate() {
         let used = parts.iter().any(|part| part.metal == number);
@@ -37,6 +38,31 @@ pub(super) fn sheets(
         }
     }
     sheets
+}
+
+/// A size that can be bought without end has one price; what is at hand, or to be had a few times, may have another, and so
+/// may a sheet that the supplier cuts to it. Sizes that cannot be read are findings already.
+fn judge_sizes(file: &JobFile, desk: &mut Desk<'_>) {
+    let mut known: Vec<(usize, &SheetFile, [Length; 2])> = Vec::new();
+    for (number, sheet) in file.sheets.iter().enumerate() {
+        let Some(sheet) = sheet.as_ref().filter(|sheet| sheet.count.is_none()) else { continue };
+        let [Some(a), Some(b)] = sheet.size.each_ref().map(|side| side.read(desk.unit).ok()) else {
+            continue;
+        };
+        let size = [a.min(b), a.max(b)];
+        let same = known.iter().find(|(_, other, of_other)| {
+            sheet.metal == other.metal
+                && size == *of_other
+                && sheet.supplier_cuts.unwrap_or(0) == other.supplier_cuts.unwrap_or(0)
+        });
+        if let Some((first, ..)) = same {
+            let value = sheet.size.each_ref().map(ToString::to_string).join(" x ");
+            let wrong = format!("this size of {} is given twice, first in sheets[{first}]", sheet.metal);
+            let remedy = "keep one; give the count of those that there are only so many of";
+            desk.add(&Place::top("sheets").entry(number).field("size"), &value, wrong, remedy);
+        }
+        known.push((number, sheet, size));
+    }
 }
 
 fn sheet(

@@ -45,8 +45,8 @@ pub(crate) use hand::HandFile;
 pub(crate) use kit::{CratesFile, KitFile, PackingFile};
 pub(crate) use metal::{FilmFile, MetalFile, MetalLay, ModelFile, PatternFile, SheetFile, TurnsFile};
 pub(crate) use money::{
-    BuyingFile, CutToSizeFile, HardwareFile, JointFile, MassUnitFile, MaterialFile, PerFile, PriceOfMassFile,
-    QuoteFile, WeldFile, WorkRateFile,
+    BuyingFile, CutToSizeFile, GoodsTermsFile, HardwareFile, JointFile, MassUnitFile, MaterialFile, PerFile,
+    PriceOfMassFile, QuoteFile, WeldFile, WorkRateFile,
 };
 pub(crate) use one_sheet::OneSheetFile;
 pub(crate) use opening::{

@@ -20,7 +20,7 @@ pub(crate) struct BuyingFile {
     pub(crate) over_length: Option<OverLengthFile>,
     /// Delivery of one order. 0 for none.
     pub(crate) delivery: Option<Price>,
-    /// Tax on metal, percent. 0 for none.
+    /// Tax on metal, bars with it, percent. 0 for none, and where the prices include it.
     pub(crate) tax: Option<Percentage>,
     /// What the dealer pays for scrap.
     pub(crate) scrap_credit: Option<PriceOfMassFile>,
@@ -28,8 +28,22 @@ pub(crate) struct BuyingFile {
     pub(crate) drop_value: Option<PriceOfMassFile>,
     /// What the supplier asks for rectangles cut to size.
     pub(crate) cut_to_size: Option<CutToSizeFile>,
+    /// The terms of who sells coverings and wear liner: an order of its own.
+    pub(crate) coverings: Option<GoodsTermsFile>,
     /// What the order says beside the sheets.
     pub(crate) order: Option<OrderFile>,
+}
+
+/// The terms of who sells coverings and wear liner.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct GoodsTermsFile {
+    /// The least sum of goods in one order. 0 for none.
+    pub(crate) minimum_charge: Option<Price>,
+    /// Delivery of one order. 0 for none.
+    pub(crate) delivery: Option<Price>,
+    /// Tax, percent. 0 for none, and where the prices include it.
+    pub(crate) tax: Option<Percentage>,
 }
 
 /// Freight for long sheets, once an order.

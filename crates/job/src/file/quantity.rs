@@ -6,6 +6,7 @@ use std::marker::PhantomData;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::{Deserialize, Deserializer, MapAccess, Visitor};
+use units::{Length, LengthUnit, ReadError};
 
 /// A length as on the tape, or a number in the job's unit.
 #[derive(Debug, Clone, serde::Deserialize)]
@@ -27,7 +28,7 @@ pub(crate) struct Degrees(pub(crate) Size);
 #[serde(transparent)]
 pub(crate) struct Price(pub(crate) Size);
 
-/// Percent as written: 25, 8.25 or "8.25 %".
+/// Percent as written: 25, 8.25 or "8.875 %".
 #[derive(Debug, Clone, serde::Deserialize)]
 #[serde(transparent)]
 pub(crate) struct Percentage(pub(crate) Size);
@@ -40,6 +41,16 @@ pub(crate) struct MinutesFile(pub(crate) serde_json::Number);
 impl Size {
     /// What it is called in the schema and in messages.
     pub(crate) const TITLE: &str = "a length";
+
+    /// The length; a bare number counts in `unit`.
+    pub(crate) fn read(&self, unit: LengthUnit) -> Result<Length, ReadError> {
+        match self {
+            Self::Text(text) => Length::read(text, unit),
+            Self::Number(number) => {
+                number.as_f64().ok_or(ReadError::NotFinite).and_then(|n| Length::try_from_number(n, unit))
+            }
+        }
+    }
 }
 
 impl Degrees {
@@ -109,7 +120,7 @@ impl JsonSchema for Percentage {
     }
 
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        text_or_number(Self::TITLE, "Percent: 25, 8.25 or \"8.25 %\".")
+        text_or_number(Self::TITLE, "Percent, to a thousandth: 25, 8.25 or \"8.875 %\".")
     }
 }
 

@@ -5,6 +5,7 @@ use units::{Angle, Length, LengthUnit, Money};
 
 use super::prune::find;
 use super::walk::{Quantity, walk};
+use crate::percentage;
 
 /// The tree of a job with every length, angle, price and percentage that can be read written in one way, and every other number
 /// too. What cannot be read stays as it is: it is refused elsewhere.
@@ -30,16 +31,15 @@ fn count(written: &Value, quantity: Quantity, unit: LengthUnit) -> Option<i64> {
             Quantity::Length => Length::read(text, unit).map(Length::nanometres),
             Quantity::Angle => Angle::read(text).map(Angle::nanodegrees),
             Quantity::Price => Money::read(text).map(Money::cents),
-            Quantity::Percentage => {
-                Money::read(text.trim().trim_end_matches('%').trim_end()).map(Money::cents)
-            }
+            Quantity::Percentage => return percentage::of_text(text),
         },
         Value::Number(number) => {
             let number = number.as_f64()?;
             match quantity {
                 Quantity::Length => Length::try_from_number(number, unit).map(Length::nanometres),
                 Quantity::Angle => Angle::try_from_degrees(number).map(Angle::nanodegrees),
-                Quantity::Price | Quantity::Percentage => Money::try_from_number(number).map(Money::cents),
+                Quantity::Price => Money::try_from_number(number).map(Money::cents),
+                Quantity::Percentage => return percentage::of_number(number),
             }
         }
         _ => return None,

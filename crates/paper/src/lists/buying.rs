@@ -1,6 +1,6 @@
 //! What to buy: every choice of sheets with what becomes of its metal and what the order costs.
 
-use estimate::{PrintedMass, Purchase, ScrapReport};
+use estimate::{GoodsOrder, PrintedMass, Purchase, ScrapReport};
 use units::{Area, Money};
 
 use super::quote::sentences;
@@ -60,7 +60,11 @@ pub fn text(metal: &str, choices: &[BuyingChoice], units: ListUnits) -> String {
         columns.insert(4, (&rack, Side::Number));
     }
     let mut table = Table::new(&columns);
-    let buy = |choice: &BuyingChoice| if choice.chosen { "buy" } else { "" };
+    let buy = |choice: &BuyingChoice| match &choice.outcome {
+        Ok(outcome) if choice.chosen && outcome.from_rack.len() == outcome.sheets as usize => "take",
+        _ if choice.chosen => "buy",
+        _ => "",
+    };
     for (choice, outcome) in outcomes() {
         let [bought, rack, used, kept, lost] = areas(outcome, units);
         let is_priced = outcome.purchase.goods.is_some();
@@ -147,7 +151,7 @@ fn areas(outcome: &BuyingOutcome, units: ListUnits) -> [String; 5] {
 #[must_use]
 pub fn order(lines: &[(String, u32, Option<Money>)], purchase: &Purchase, currency: Option<&str>) -> String {
     if lines.is_empty() {
-        return "Nothing is to be bought.\n".to_owned();
+        return "No sheet, bar or pipe is to be bought.\n".to_owned();
     }
     let mut table = Table::new(&[("order", Side::Words), ("each", Side::Number), ("money", Side::Number)]);
     for ((what, quantity, price), sum) in lines.iter().zip(&purchase.lines) {
@@ -169,6 +173,26 @@ pub fn order(lines: &[(String, u32, Option<Money>)], purchase: &Purchase, curren
     let mut text = table.text();
     let questions: Vec<String> = purchase.questions.iter().map(ToString::to_string).collect();
     sentences(&mut text, "To be asked first", &questions);
+    text
+}
+
+/// The order of coverings and liner as a sum, what each is and what it comes to first.
+#[must_use]
+pub fn goods_order(lines: &[(String, Option<Money>)], order: &GoodsOrder, currency: Option<&str>) -> String {
+    let mut table =
+        Table::new(&[("coverings and liner, an order of their own", Side::Words), ("money", Side::Number)]);
+    for (what, sum) in lines {
+        table.row(vec![what.clone(), sum.map_or_else(|| "no price".to_owned(), Money::print)]);
+    }
+    table.sum(vec!["goods".to_owned(), money(order.goods)]);
+    let extras =
+        [("up to the minimum charge", order.up_to_minimum), ("delivery", order.delivery), ("tax", order.tax)];
+    for (what, sum) in extras {
+        table.row(vec![what.to_owned(), money(sum)]);
+    }
+    table.sum(vec![in_currency("all", currency), money(order.total)]);
+    let mut text = table.text();
+    sentences(&mut text, "To be asked first", &order.questions);
     text
 }
 

@@ -17,6 +17,10 @@ pub struct CutOrWhole<'a> {
     pub kept: String,
     /// What those are worth to the shop.
     pub drops: Option<Money>,
+    /// Weight of the pieces of the rack that are used, printed; empty without any.
+    pub rack: String,
+    /// What those are worth to the shop, by the same rate.
+    pub rack_worth: Option<Money>,
     /// What whole sheets and rectangles come to, each as an order of its own with all of the supplier's terms; none while one
     /// is not set.
     pub orders: [Option<Money>; 2],
@@ -62,18 +66,24 @@ impl CutOrWhole<'_> {
         let Some(sheets) = self.sheets else {
             return "The whole sheets have no price; give it under \"sheets\" to compare.".to_owned();
         };
+        let unsaid = |weight: &str, what: &str| {
+            format!(
+                "Whole sheets {}; what {weight} of {what} is worth must be said first: \"drop_value\" under \"buying\".",
+                sheets.print()
+            )
+        };
+        let (of_rack, rack) = match (self.rack_worth, self.rack.is_empty()) {
+            (_, true) => (Money::ZERO, String::new()),
+            (Some(worth), false) => (worth, format!("and {} for {} of the rack, ", worth.print(), self.rack)),
+            (None, false) => return unsaid(&self.rack, "pieces of the rack"),
+        };
         let (net, drops) = match (self.drops, self.kept.is_empty()) {
-            (_, true) => (sheets, "no drop is kept".to_owned()),
-            (Some(worth), false) => {
-                (sheets - worth, format!("less {} for {} of kept drops", worth.print(), self.kept))
-            }
-            (None, false) => {
-                return format!(
-                    "Whole sheets {}; what {} of kept drops is worth must be said first: \"drop_value\" under \"buying\".",
-                    sheets.print(),
-                    self.kept
-                );
-            }
+            (_, true) => (sheets + of_rack, format!("{rack}no drop is kept")),
+            (Some(worth), false) => (
+                sheets + of_rack - worth,
+                format!("{rack}less {} for {} of kept drops", worth.print(), self.kept),
+            ),
+            (None, false) => return unsaid(&self.kept, "kept drops"),
         };
         let goods = format!(
             "Whole sheets {}, {drops}: {}. Cut to size {}. Goods alone: {}.",
@@ -88,10 +98,12 @@ impl CutOrWhole<'_> {
                 "With minimum charge, cuts, freight, delivery and tax, each as an order of its own: whole sheets {}{}, cut to size \
                  {}: {}.",
                 whole.print(),
-                if worth == Money::ZERO {
-                    String::new()
-                } else {
-                    format!(" less the drops {}", (whole - worth).print())
+                match (self.rack.is_empty(), self.kept.is_empty()) {
+                    (true, true) => String::new(),
+                    (true, false) => format!(" less the drops {}", (whole - worth).print()),
+                    (false, true) => format!(" and the pieces of the rack {}", (whole - worth).print()),
+                    (false, false) =>
+                        format!(" and the pieces of the rack, less the drops {}", (whole - worth).print()),
                 },
                 pieces.print(),
                 less(whole - worth, pieces)

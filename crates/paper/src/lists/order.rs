@@ -58,7 +58,7 @@ const BLANK: &str = "________";
 pub fn text(paper: &OrderPaper<'_>) -> String {
     let mut text = format!("Order: {}\n", paper.heading);
     if paper.lines.is_empty() {
-        text.push_str("\nNothing is to be ordered.\n");
+        text.push_str("\nNo sheet, bar or pipe is to be ordered.\n");
         sentences(&mut text, "From the rack", paper.rack);
         return text;
     }

@@ -3,16 +3,20 @@
 use std::path::PathBuf;
 
 use clap::Args;
-use estimate::{OrderLine, PrintedMass, purchase};
+use estimate::{GoodsOrder, OrderLine, PrintedMass, purchase, worths};
 use paper::lists::buying::BuyingOutcome;
 use paper::lists::cut_or_whole::CutOrWhole;
+use paper::lists::passages::wrapped;
 use paper::lists::{ListUnits, buying, money_words};
 use paper::scrap_report;
 use serde_json::{Value, json};
 use units::{Area, Length, Money};
 
 use super::{RackFirst, StripLog, plan_with_rack};
-use crate::costing::{choice_notes, choices, lines_of, order_lines, rack_pieces};
+use crate::costing::{
+    GoodsLine, STICKS_WITH_SHEETS, choice_notes, choices, goods_lines, goods_order, lines_of, order_lines,
+    rack_pieces, rack_weights,
+};
 use crate::output;
 use crate::plan::{self, Others, Plan};
 use crate::speech::{Refusal, say, say_json};
@@ -48,8 +52,8 @@ impl Buy {
 /// How the choices are to be read.
 const CHOSEN: [&str; 3] = [
     "\"all\" in the tables is what that metal would cost as an order of its own; the order above has all metals in one.",
-    "\"buy\" stands on the choices of the tables with which that one order comes to least; terms that are not set count as \
-     nothing there.",
+    "\"buy\", or \"take\" where it is all of the rack, stands on the choices of the tables with which that one order comes to \
+     least; terms that are not set count as nothing there.",
     "What is proved of a mix is the price of its sheets alone; cuts, freight, delivery and tax are in no proof.",
 ];
 
@@ -72,13 +76,33 @@ fn buy_text(plan: &Plan, told: &[String]) -> Result<String, Refusal> {
         blocks.push(format!("{}\n", rack.join("\n")));
     }
     blocks.push(buying::order(&lines, &purchase(&job.buying.terms, &order), job.currency.as_deref()));
-    let others = output::coverings_to_buy(job, &Others::of(&plan.flats.file, job)?);
-    if !others.is_empty() {
-        let lines: Vec<String> = others.iter().map(|(what, how)| format!("  {what}: {how}\n")).collect();
-        blocks.push(format!("Coverings and liners, an order of their own:\n{}", lines.concat()));
+    if !job.bars.is_empty() {
+        blocks.push(in_text(STICKS_WITH_SHEETS));
     }
-    blocks.push(format!("{}\n{}\n", CHOSEN.join("\n"), money_words(job.currency.as_deref())));
+    let others = Others::of(&plan.flats.file, job)?;
+    let goods = goods_lines(job, &others);
+    if !goods.is_empty() {
+        blocks.push(buying::goods_order(
+            &goods_rows(&goods),
+            &goods_order(job, &goods),
+            job.currency.as_deref(),
+        ));
+        let told = output::coverings_to_buy(job, &others).into_iter();
+        blocks.push(told.map(|(what, how)| in_text(&format!("{what}: {how}"))).collect());
+    }
+    let chosen = if plan.nests.is_empty() { String::new() } else { CHOSEN.map(in_text).concat() };
+    blocks.push(chosen + &in_text(&money_words(job.currency.as_deref())));
     Ok(blocks.join("\n"))
+}
+
+/// A sentence broken to the line.
+fn in_text(sentence: &str) -> String {
+    format!("{}\n", wrapped(sentence))
+}
+
+/// What it is, how much of it, and what it comes to.
+fn goods_rows(goods: &[GoodsLine]) -> Vec<(String, Option<Money>)> {
+    goods.iter().map(|line| (format!("{}: {}", line.name, line.how), line.money)).collect()
 }
 
 /// Whole sheets against rectangles cut to size, for one metal.
@@ -92,14 +116,22 @@ fn cut_or_whole(plan: &Plan, nest: &plan::MetalNest, terms: &estimate::CutToSize
     let drops = plan.report.sheets.iter().zip(scrap_report::kept_drops(&plan.report, units));
     let drops = drops.filter(|(sheet, drop)| sheet.metal == *name && drop.hundredths != 0);
     let kept: Vec<PrintedMass> = drops.map(|(_, drop)| drop).collect();
-    let worth = job.buying.drop_value.map(|rate| estimate::worths(&kept, rate).into_iter().sum());
+    let worth_of =
+        |weights: &[PrintedMass]| job.buying.drop_value.map(|rate| worths(weights, rate).into_iter().sum());
+    let rack: Vec<PrintedMass> = rack_weights(plan, |sheet| sheet.metal == *name);
+    let words = |weights: &[PrintedMass]| match weights {
+        [] => String::new(),
+        weights => scrap_report::sum_words(weights, units),
+    };
     let whole = purchase(&job.buying.terms, &lines_of(plan, nest, nest.comparison.best));
     let pieces = purchase(&job.buying.terms, &blanks.iter().map(blank_line).collect::<Vec<_>>());
     let comparison = CutOrWhole {
         blanks: &blanks,
         sheets: totals.and_then(|total| total.breakdown.bought.money),
-        kept: if kept.is_empty() { String::new() } else { scrap_report::sum_words(&kept, units) },
-        drops: worth,
+        kept: words(&kept),
+        drops: worth_of(&kept),
+        rack: words(&rack),
+        rack_worth: worth_of(&rack),
         orders: [whole.total, pieces.total],
     };
     comparison.text(&output::named_metal_words(job, metal), units)
@@ -113,6 +145,7 @@ fn blank_line(blank: &estimate::CutBlank) -> OrderLine {
         length: blank.size[0].max(blank.size[1]),
         cuts: 0,
         price: Some(blank.metal + blank.cuts),
+        priced_in: "\"cut_to_size\" under \"buying\"",
     }
 }
 
@@ -171,7 +204,9 @@ fn buy_json(plan: &Plan, told: &[String]) -> Result<Value, Refusal> {
         .map(|line| json!({ "what": line.what, "quantity": line.quantity, "each_cents": cents(line.price) }))
         .collect();
     let all = purchase(&job.buying.terms, &order);
-    let others = output::coverings_json(job, &Others::of(&plan.flats.file, job)?);
+    let others = Others::of(&plan.flats.file, job)?;
+    let goods = goods_order(job, &goods_lines(job, &others));
+    let others = output::coverings_json(job, &others);
     Ok(json!({
         "plateloft": 1,
         "job": job.name,
@@ -182,7 +217,20 @@ fn buy_json(plan: &Plan, told: &[String]) -> Result<Value, Refusal> {
         "order_cents": purchase_json(&all),
         "coverings": others["coverings"],
         "liners": others["liners"],
+        "coverings_cents": goods_json(&goods),
     }))
+}
+
+fn goods_json(order: &GoodsOrder) -> Value {
+    let cents = |money: Option<Money>| money.map(Money::cents);
+    json!({
+        "goods": cents(order.goods),
+        "up_to_minimum": cents(order.up_to_minimum),
+        "delivery": cents(order.delivery),
+        "tax": cents(order.tax),
+        "total": cents(order.total),
+        "questions": order.questions,
+    })
 }
 
 /// Bought and of the rack come to the same as all the others.

@@ -198,9 +198,14 @@ fn quote_json(priced: &Priced) -> Value {
         "price": cents(quote.price),
         "tax": step(&quote.tax),
         "total": cents(quote.total),
-        "markup_hundredths_of_percent": quote.markup.map(estimate::Percent::hundredths),
-        "margin_hundredths_of_percent": quote.margin.map(estimate::Percent::hundredths),
+        "markup_hundredths_of_percent": quote.markup.map(whole_hundredths),
+        "margin_hundredths_of_percent": quote.margin.map(whole_hundredths),
         "questions": quote.questions,
         "assumptions": quoted.assumptions,
     })
+}
+
+/// Shares that are worked out come to whole hundredths of a percent.
+const fn whole_hundredths(share: estimate::Percent) -> i64 {
+    share.thousandths() / 10
 }

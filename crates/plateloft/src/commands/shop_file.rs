@@ -56,7 +56,9 @@ impl<D: Default> Kind<D> {
         begin: bool,
         change: impl FnOnce(&mut D) -> Result<T, Refusal>,
     ) -> Result<T, Refusal> {
+        let path = &linked(path)?;
         let _held = self.lock(path)?;
+        self.refuse_read_only(path)?;
         let old = match fs::read(path) {
             Ok(bytes) => Some(bytes),
             Err(error) if error.kind() == ErrorKind::NotFound && begin => None,
@@ -72,6 +74,18 @@ impl<D: Default> Kind<D> {
         }
         replace(path, text.as_bytes())?;
         Ok(answer)
+    }
+
+    /// Another file could take the place of one that nobody may write: whoever made it so meant it to stay.
+    fn refuse_read_only(&self, path: &Path) -> Result<(), Refusal> {
+        if fs::metadata(path).is_ok_and(|about| about.is_file() && about.permissions().readonly()) {
+            return Err(Refusal::bad(format!(
+                "{}: is read-only: {} is not to be changed\n    make it writable first, or name another file",
+                path.display(),
+                self.name
+            )));
+        }
+        Ok(())
     }
 
     /// Holds the lock file until the value is dropped; the system lets go of it even when the program is killed.
@@ -91,6 +105,17 @@ impl<D: Default> Kind<D> {
             path.display(),
             self.name
         )))
+    }
+}
+
+/// Where a link leads: lock, backup and the new file stand beside the file itself, so that all who reach it, by a link or
+/// not, change the same one.
+fn linked(path: &Path) -> Result<PathBuf, Refusal> {
+    match fs::symlink_metadata(path) {
+        Ok(about) if about.is_symlink() => {
+            fs::canonicalize(path).map_err(|error| Refusal::cannot(path, "followed", &error))
+        }
+        _ => Ok(path.to_owned()),
     }
 }
 

@@ -7,12 +7,14 @@ use estimate::{PartToWeigh, take_off};
 use job::{Job, JobMetal};
 use paper::lists::ListUnits;
 use paper::lists::take_off::{BarRow, CoveringRow, HardwareRow, TakeOffRow, bars, coverings, hardware, text};
+use serde_json::{Value, json};
 use stock::{Film, Pattern};
-use units::Length;
+use units::{Area, Length};
 
 use super::{StripLog, flats_of};
+use crate::output::Numbers;
 use crate::plan::{Flats, PlannedPart, finer};
-use crate::speech::{Refusal, say};
+use crate::speech::{Refusal, say, say_json};
 
 /// Lists what jobs need together: every part by alloy, temper, thickness, tread or plain and film, bar and pipe by their
 /// cut lengths, coverings and faces to line by their sizes, and the hardware that the jobs name. Lengths print as in the
@@ -24,6 +26,9 @@ pub(crate) struct TakeOff {
     jobs: Vec<PathBuf>,
     #[command(flatten)]
     log: StripLog,
+    /// Print it as JSON
+    #[arg(long)]
+    json: bool,
 }
 
 impl TakeOff {
@@ -37,20 +42,117 @@ impl TakeOff {
         let units = ListUnits::of(first.job.style);
         let parts: Vec<(&Job, &PlannedPart)> =
             all.iter().flat_map(|flats| flats.parts.iter().map(|part| (&flats.job, part))).collect();
-        let off =
-            take_off(&parts.iter().map(|(job, part)| to_weigh(job, part, &first.job)).collect::<Vec<_>>());
-        let rows: Vec<TakeOffRow> = parts.iter().map(|(job, part)| row(job, part)).collect();
-        let names: Vec<&str> = all.iter().map(|flats| flats.job.name.as_str()).collect();
-        let blocks = [
-            format!("Take-off: {}\n\n{}", names.join("; "), text(&off, &rows, units)),
-            bars(&bar_rows(&all, &parts), units),
-            coverings(&covering_rows(&all, units), units),
-            hardware(&hardware_rows(&all)),
-        ];
-        let blocks: Vec<String> = blocks.into_iter().filter(|block| !block.is_empty()).collect();
-        say(blocks.join("\n").trim_end());
+        let weights: Vec<PartToWeigh> =
+            parts.iter().map(|(job, part)| to_weigh(job, part, &first.job)).collect();
+        let listed = Listed {
+            off: take_off(&weights),
+            rows: parts.iter().map(|(job, part)| row(job, part)).collect(),
+            bars: bar_rows(&all, &parts),
+            coverings: covering_rows(&all, units),
+            hardware: hardware_rows(&all),
+        };
+        if self.json {
+            say_json(&listed.json(&all, Numbers::of(&first.job)));
+        } else {
+            say(listed.text(&all, units).trim_end());
+        }
         Ok(())
     }
+}
+
+/// All that is listed.
+struct Listed {
+    off: estimate::TakeOff,
+    /// Beside the parts of `off`.
+    rows: Vec<TakeOffRow>,
+    bars: Vec<BarRow>,
+    coverings: Vec<CoveringRow>,
+    hardware: Vec<HardwareRow>,
+}
+
+impl Listed {
+    fn text(&self, all: &[Flats], units: ListUnits) -> String {
+        let names: Vec<&str> = all.iter().map(|flats| flats.job.name.as_str()).collect();
+        let blocks = [
+            format!("Take-off: {}\n\n{}", names.join("; "), text(&self.off, &self.rows, units)),
+            bars(&self.bars, units),
+            coverings(&self.coverings, units),
+            hardware(&self.hardware),
+        ];
+        let blocks: Vec<String> = blocks.into_iter().filter(|block| !block.is_empty()).collect();
+        blocks.join("\n")
+    }
+
+    /// The same as JSON, exact integers beside the readable figures.
+    fn json(&self, all: &[Flats], numbers: Numbers) -> Value {
+        let (area, weight) = numbers.other_units();
+        let size = |size: [Length; 2]| size.map(|side| numbers.length(side));
+        let metals = self.off.metals.iter().map(|metal| {
+            json!({
+                "metal": metal.metal,
+                "quantity": metal.quantity,
+                "net_area": numbers.area(metal.area),
+                "exact_area": exact(metal.area),
+                "weight": numbers.mass(metal.mass),
+                "exact_weight": metal.mass.micrograms(),
+            })
+        });
+        let parts = self.off.parts.iter().zip(&self.rows).map(|(part, row)| {
+            json!({
+                "job": row.job,
+                "mark": part.mark,
+                "metal": part.metal,
+                "quantity": part.quantity,
+                "blank": size(row.blank),
+                "film_on": row.film_on,
+                "weight_each": numbers.mass(part.each),
+                "net_area": numbers.area(part.area),
+                "exact_area": exact(part.area),
+                "weight": numbers.mass(part.mass),
+                "exact_weight": part.mass.micrograms(),
+            })
+        });
+        json!({
+            "plateloft": 1,
+            "jobs": all.iter().map(|flats| &flats.job.name).collect::<Vec<_>>(),
+            "units": {
+                "length": numbers.length_unit(), "area": area, "weight": weight, "exact_area": "nm2",
+                "exact_weight": "microgram",
+            },
+            "metals": metals.collect::<Vec<_>>(),
+            "parts": parts.collect::<Vec<_>>(),
+            "bars": self.bars.iter().map(|bar| bar_json(bar, numbers)).collect::<Vec<_>>(),
+            "coverings": self.coverings.iter().map(|piece| covering_json(piece, numbers)).collect::<Vec<_>>(),
+            "hardware": self.hardware.iter().map(hardware_json).collect::<Vec<_>>(),
+            "exact_area": exact(self.off.area),
+            "weight": numbers.mass(self.off.mass),
+            "exact_weight": self.off.mass.micrograms(),
+        })
+    }
+}
+
+/// An area in whole square nanometres.
+fn exact(area: Area) -> String {
+    area.square_nanometres().to_string()
+}
+
+fn bar_json(bar: &BarRow, numbers: Numbers) -> Value {
+    json!({ "bar": bar.name, "for": bar.of, "quantity": bar.count, "length": numbers.length(bar.length) })
+}
+
+fn covering_json(piece: &CoveringRow, numbers: Numbers) -> Value {
+    json!({
+        "covering": piece.name,
+        "job": piece.job,
+        "mark": piece.mark,
+        "quantity": piece.count,
+        "size": piece.size.map(|side| numbers.length(side)),
+        "exact_area": exact(piece.size[0] * piece.size[1] * i64::from(piece.count)),
+    })
+}
+
+fn hardware_json(row: &HardwareRow) -> Value {
+    json!({ "item": row.item, "for": row.of, "quantity": row.count })
 }
 
 fn to_weigh(job: &Job, part: &PlannedPart, first: &Job) -> PartToWeigh {

@@ -348,6 +348,7 @@ fn questions(job: &Job, sheets: &[OrderedSheet]) -> Vec<String> {
     let mut named: Vec<usize> = Vec::new();
     for sheet in sheets {
         let metal = &job.metals[sheet.metal].metal;
+        questions.extend(too_heavy_for_a_pack(job, sheet));
         if named.contains(&sheet.metal) {
             continue;
         }
@@ -360,6 +361,19 @@ fn questions(job: &Job, sheets: &[OrderedSheet]) -> Vec<String> {
         }
     }
     questions
+}
+
+/// A sheet that no pack of the weight asked for could hold.
+fn too_heavy_for_a_pack(job: &Job, sheet: &OrderedSheet) -> Option<String> {
+    let unit = ListUnits::of(job.style).mass;
+    let each = sheet.each.as_printed(unit, 2);
+    let heaviest = job.buying.order.heaviest_pack.filter(|heaviest| heaviest.as_printed(unit, 2) < each)?;
+    Some(format!(
+        "One sheet of {} weighs {}, more than a pack of {} may: what is \"heaviest_pack\"?",
+        job.metals[sheet.metal].metal.name,
+        each.print_with_unit(unit, 2),
+        heaviest.print_with_unit(unit, 0)
+    ))
 }
 
 /// How the sheets are measured when they come; nothing where none is ordered.

@@ -5,16 +5,18 @@ use estimate::{
 };
 use fold::flat::BendLine;
 use fold::part::Forming;
-use job::{ConsumedBy, Cutting, Hardware, MaterialCharge};
+use job::{ConsumedBy, Hardware, MaterialCharge};
 use paper::lists::ListUnits;
 use paper::scrap_report;
 use units::{Length, LengthUnit, Money};
 
+use super::granted::assumptions;
 use super::order::order_lines;
+use super::others::{goods_lines, goods_order};
+use super::uncounted::{Uncounted, WhatOfLid, uncounted};
 use super::work::{Work, along, workloads};
 use crate::kit::PackedKit;
-use crate::plan::{CutBar, Others, Plan, PlannedPart, us_tons};
-use crate::speech::counted;
+use crate::plan::{CutBar, LaidSheet, Others, Plan, PlannedPart, us_tons};
 
 /// The question behind everything that is worth what a drop is worth.
 const DROP_VALUE: &str =
@@ -52,12 +54,12 @@ impl Lines {
 
 /// Prices a plan, fitted by the shop, or as the kit that is given.
 pub(crate) fn quoted(plan: &Plan, bars: &[CutBar], others: &Others, kit: Option<&PackedKit>) -> Quoted {
-    let fitted = Work::of(plan, bars, others);
-    let work = kit.map_or(fitted, |kit| fitted.as_kit(kit.flats.len() as u64));
+    let work = Work::of(plan, bars, others, kit);
     let mut lines = Lines::default();
     add_metal(plan, bars, &mut lines);
     add_rack(plan, &mut lines);
     add_hardware(plan, &mut lines);
+    add_uncounted(plan, &mut lines);
     add_coverings(plan, others, &mut lines);
     let (minutes, alone) = add_work(plan, &work, &mut lines);
     if kit.is_none() {
@@ -74,9 +76,9 @@ pub(crate) fn quoted(plan: &Plan, bars: &[CutBar], others: &Others, kit: Option<
         lines.ask("Until what day does the quote hold? \"valid_until\" under \"quote\" is not set.");
     }
     let quote = quote(&plan.flats.job.quote.pricing, lines.lines, &lines.asked);
-    let mut facts = facts(plan, &work);
+    let mut facts = facts(plan, &work, kit);
     facts.extend(minutes.map(|minutes| ("hours".to_owned(), hours_words(minutes))));
-    let mut assumptions = assumptions(plan, kit.is_some());
+    let mut assumptions = assumptions(plan, others, kit);
     assumptions.extend(alone_words(&alone));
     Quoted { quote, facts, assumptions, minutes }
 }
@@ -128,22 +130,27 @@ fn add_metal(plan: &Plan, bars: &[CutBar], lines: &mut Lines) {
     add_credit(plan, lines, "scrap and edge trim", &scrap, job.buying.scrap_credit, ask);
 }
 
+/// What the pieces of the rack weigh that are cut up for these sheets, as the report prints them.
+pub(crate) fn rack_weights(plan: &Plan, of: impl Fn(&LaidSheet) -> bool) -> Vec<PrintedMass> {
+    let weights = scrap_report::bought(&plan.report, ListUnits::of(plan.flats.job.style));
+    let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets).zip(weights);
+    let used = sheets.filter(|(sheet, _)| sheet.laid.from_rack.is_some() && of(&sheet.laid));
+    used.map(|(_, weight)| weight).collect()
+}
+
 /// Pieces of the rack are worth to the shop what it says that a drop is worth.
 fn add_rack(plan: &Plan, lines: &mut Lines) {
     let job = &plan.flats.job;
     let units = ListUnits::of(job.style);
-    let kept = scrap_report::kept_drops(&plan.report, units);
-    let weights = scrap_report::bought(&plan.report, units).into_iter().zip(kept);
-    let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets).zip(weights);
-    let used: Vec<PrintedMass> = sheets
-        .filter(|(sheet, _)| sheet.laid.from_rack.is_some())
-        .map(|(_, (bought, kept))| match job.quote.material {
-            Some(MaterialCharge::Share) => {
-                PrintedMass { hundredths: bought.hundredths - kept.hundredths, ..bought }
-            }
-            _ => bought,
-        })
-        .collect();
+    let mut used = rack_weights(plan, |_| true);
+    if job.quote.material == Some(MaterialCharge::Share) {
+        let kept = scrap_report::kept_drops(&plan.report, units).into_iter();
+        let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets).zip(kept);
+        let of_rack = sheets.filter(|(sheet, _)| sheet.laid.from_rack.is_some());
+        for (whole, (_, kept)) in used.iter_mut().zip(of_rack) {
+            whole.hundredths -= kept.hundredths;
+        }
+    }
     if used.is_empty() {
         return;
     }
@@ -170,31 +177,51 @@ fn add_hardware(plan: &Plan, lines: &mut Lines) {
     }
 }
 
-/// Roll goods and liner, as they are bought.
+/// What lids take and the hardware does not count stays open: without a price the quote would be too low.
+fn add_uncounted(plan: &Plan, lines: &mut Lines) {
+    let mut open = |what: &str, how: String, question: String| {
+        lines.ask(&question);
+        lines.add("hardware", what, how, None);
+    };
+    for Uncounted { lid, what } in uncounted(&plan.flats.job) {
+        const COUNT_IT: &str = "count and price it under \"hardware\"; 0 if it is not yours.";
+        match what {
+            WhatOfLid::Struts(count, name) => {
+                let name = name.unwrap_or_else(|| "none chosen".to_owned());
+                let question = format!("What does one gas strut for {lid} cost ({name})? {COUNT_IT}");
+                open(&format!("gas strut for {lid}, {name}"), count.to_string(), question);
+            }
+            WhatOfLid::Named(named) => {
+                for item in named {
+                    let question = format!(
+                        "What does this cost: {item}, which {lid} names with a weight only? {COUNT_IT}"
+                    );
+                    open(&item, format!("for {lid}"), question);
+                }
+            }
+        }
+    }
+}
+
+/// Roll goods and liner, as they are bought: an order of their own.
 fn add_coverings(plan: &Plan, others: &Others, lines: &mut Lines) {
     const GROUP: &str = "coverings";
     let job = &plan.flats.job;
-    for laid in &others.coverings {
-        let covering = &job.coverings[laid.covering];
-        let money = laid.price(job);
-        if money.is_none() {
-            lines.ask(&format!(
-                "What does {} cost? \"price\" and \"price_for\" under \"coverings\" are not set.",
-                covering.name
-            ));
-        }
-        let how = format!("{} of {} wide", laid.length().print(job.style), covering.width.print(job.style));
-        lines.add(GROUP, &covering.name, how, money);
+    let goods = goods_lines(job, others);
+    if goods.is_empty() {
+        return;
     }
-    for cut in &others.liners {
-        let liner = &job.liners[cut.liner];
-        let money = cut.price(job);
-        if money.is_none() {
-            let name = &liner.name;
-            lines.ask(&format!("What does one sheet of {name} cost? \"price\" under \"liners\" is not set."));
+    for line in &goods {
+        if line.money.is_none() {
+            lines.ask(&line.question);
         }
-        lines.add(GROUP, &liner.name, counted(cut.packing.sheets.len(), "sheet"), money);
+        lines.add(GROUP, &line.name, line.how.clone(), line.money);
     }
+    let order = goods_order(job, &goods);
+    lines.add(GROUP, "up to the minimum of coverings", "of their order", order.up_to_minimum);
+    lines.add(GROUP, "delivery of coverings", "of their order", order.delivery);
+    lines.add(GROUP, "tax on coverings", "of their whole order", order.tax);
+    lines.asked.extend(order.questions);
 }
 
 /// Welds that join the pieces of a whole are in no part: they are said, or asked for.
@@ -320,7 +347,7 @@ fn add_consumables(plan: &Plan, work: &Work, lines: &mut Lines) {
     }
 }
 
-fn facts(plan: &Plan, work: &Work) -> Vec<(String, String)> {
+fn facts(plan: &Plan, work: &Work, kit: Option<&PackedKit>) -> Vec<(String, String)> {
     let job = &plan.flats.job;
     let units = ListUnits::of(job.style);
     let fact = |name: &str, value: String| (name.to_owned(), value);
@@ -346,7 +373,7 @@ fn facts(plan: &Plan, work: &Work) -> Vec<(String, String)> {
                 work.holes
             ),
         ),
-        fact("bends", format!("{}, {} in all{}", work.bends, length(work.bend_mm), heaviest_bend(plan))),
+        fact("bends", format!("{}, {} in all{}", work.bends, length(work.bend_mm), heaviest_bend(plan, kit))),
         fact(
             "corners",
             format!(
@@ -368,13 +395,21 @@ fn facts(plan: &Plan, work: &Work) -> Vec<(String, String)> {
     facts
 }
 
-/// The bend that takes the most force, by the formula of the published charts.
-fn heaviest_bend(plan: &Plan) -> String {
-    let job = &plan.flats.job;
+/// The bend of the shop's own machine that takes the most force, by the formula of the published charts; of a kit those of
+/// parts that stay here.
+fn heaviest_bend(plan: &Plan, kit: Option<&PackedKit>) -> String {
+    let own = kit.map(|kit| {
+        let mut own = plan.flats.job.clone();
+        own.shop.brake.clone_from(&kit.own_brake);
+        own
+    });
+    let job = own.as_ref().unwrap_or(&plan.flats.job);
+    let is_bent_here = |part: usize| kit.is_none_or(|kit| !kit.kit.parts.contains(&part));
+    let bent_here = plan.flats.parts.iter().enumerate().filter(|(number, _)| is_bent_here(*number));
     let style = job.style;
     let fine = crate::plan::finer(style);
     let mut heaviest: Option<(f64, Length, &PlannedPart, &BendLine)> = None;
-    for part in &plan.flats.parts {
+    for (_, part) in bent_here {
         let metal = &job.metals[part.part.metal];
         for bend in part.flat.bends.iter().filter(|bend| bend.forming != Forming::Rolled) {
             let Some((tons, v)) = us_tons(job, metal, bend) else {
@@ -403,50 +438,3 @@ fn heaviest_bend(plan: &Plan) -> String {
 
 /// 2,000 lb at standard gravity, exactly 4.4482216152605 N each, in kilonewtons.
 const KN_PER_US_TON: f64 = 8.896_443_230_521;
-
-/// How cuts are counted.
-fn shared_words(plan: &Plan) -> String {
-    let job = &plan.flats.job;
-    if matches!(job.shop.cutting, Cutting::Shear { .. }) {
-        return "Strokes of the shear are the cuts of the sheets, edge trim included; sawn is what of the outlines is no side of \
-                a blank."
-            .to_owned();
-    }
-    if !job.shop.shared_cuts {
-        return "Cuts are the outlines of the flats; no cut is shared by two parts.".to_owned();
-    }
-    let length = Length::from_millimetres(plan.shared_mm()).print_with_unit(job.style);
-    format!(
-        "Cuts are the outlines of the flats; cuts that serve two parts are counted once, {length} of them."
-    )
-}
-
-fn assumptions(plan: &Plan, as_kit: bool) -> Vec<String> {
-    let job = &plan.flats.job;
-    let mut assumptions = vec![
-        shared_words(plan),
-        "Corners are those within a part; welds between pieces are those that the job lists.".to_owned(),
-        "Set-up is counted once a job for each kind of work.".to_owned(),
-        "A credit for scrap takes scrap and edge trim; chips of the kerf bring nothing.".to_owned(),
-    ];
-    if as_kit {
-        let kit = "As a kit: the buyer bends, closes corners and welds; none of that is in this quote, and hardware is.";
-        assumptions.push(kit.to_owned());
-    }
-    if !job.bars.is_empty() {
-        assumptions
-            .push("Freight for long sheets does not count sticks of bar, pipe and section.".to_owned());
-    }
-    if job.quote.consumables.is_empty() {
-        assumptions.push(
-            "No consumables are charged: \"consumables\" under \"quote\" lists none, no wire, gas, disc or blade.".to_owned(),
-        );
-    }
-    if job.quote.outside_work.is_empty() {
-        assumptions.push(
-            "No work done elsewhere is charged: \"outside_work\" under \"quote\" lists none.".to_owned(),
-        );
-    }
-    assumptions.extend(job.assumptions.iter().cloned());
-    assumptions
-}

@@ -1,13 +1,17 @@
 //! How much work there is in a plan: pieces, cuts, holes, bends, seams.
 
+use std::collections::BTreeSet;
+
 use estimate::{Counted, WorkKind, Workload};
 use fold::part::SeamStyle;
 use geometry::outline::{Chords, arc_sweep};
 use geometry::{Contour, Outline, Point, Segment, polygon};
 use job::{Cutting, Job};
+use nest::rect::{Axis, Cut};
 use units::{Length, LengthUnit};
 
-use crate::plan::{CutBar, CutLiner, CuttingOrder, Others, Plan, PlannedPart, PlannedSheet, Side};
+use crate::kit::PackedKit;
+use crate::plan::{CutBar, CutLiner, CuttingOrder, Others, Plan, PlannedPart, PlannedSheet, Side, length_of};
 
 /// All that is counted, in pieces and millimetres.
 #[derive(Debug, Clone, Copy, Default)]
@@ -32,8 +36,8 @@ pub(super) struct Work {
 }
 
 impl Work {
-    /// The work of a whole plan.
-    pub(super) fn of(plan: &Plan, bars: &[CutBar], others: &Others) -> Self {
+    /// The work of a whole plan; of the parts that are `sent` as a kit the buyer bends, closes and welds.
+    pub(super) fn of(plan: &Plan, bars: &[CutBar], others: &Others, sent: Option<&PackedKit>) -> Self {
         let job = &plan.flats.job;
         let by_shear = matches!(job.shop.cutting, Cutting::Shear { .. });
         let pieces = bars.iter().flat_map(|bar| &bar.pieces);
@@ -43,11 +47,17 @@ impl Work {
             strokes: plan.nests.iter().flat_map(|nest| &nest.sheets).map(|sheet| strokes(job, sheet)).sum(),
             ..Self::default()
         };
-        for part in &plan.flats.parts {
-            all.add(part, by_shear);
+        for (number, part) in plan.flats.parts.iter().enumerate() {
+            all.add_cuts(part, by_shear);
+            if sent.is_none_or(|kit| !kit.kit.parts.contains(&number)) {
+                all.add_bends(part);
+            }
         }
         all.straight_mm -= plan.shared_mm();
-        for weld in plan.flats.job.quote.welds_between.iter().flatten() {
+        all.packed = sent.map_or(0, |kit| kit.flats.len() as u64);
+        // Welds between pieces of a kit are the buyer's.
+        let welds = job.quote.welds_between.iter().flatten().filter(|_| sent.is_none());
+        for weld in welds {
             let style = match weld.joint {
                 WorkKind::WeldButt => 1,
                 WorkKind::WeldLap => 2,
@@ -59,12 +69,7 @@ impl Work {
         all
     }
 
-    /// The same as a kit of so many pieces: the buyer bends, closes and welds.
-    pub(super) const fn as_kit(self, packed: u64) -> Self {
-        Self { bends: 0, bend_mm: 0.0, seams_mm: [0.0; 4], corners: 0, packed, ..self }
-    }
-
-    fn add(&mut self, part: &PlannedPart, by_shear: bool) {
+    fn add_cuts(&mut self, part: &PlannedPart, by_shear: bool) {
         let count = u64::from(part.part.quantity);
         let times = f64::from(part.part.quantity);
         self.pieces += count;
@@ -80,6 +85,11 @@ impl Work {
         if by_shear {
             self.straight_mm -= times * on_the_blank_mm(outline);
         }
+    }
+
+    fn add_bends(&mut self, part: &PlannedPart) {
+        let count = u64::from(part.part.quantity);
+        let times = f64::from(part.part.quantity);
         for bend in &part.flat.bends {
             self.bends += count;
             self.bend_mm += times * bend.from.distance(bend.to);
@@ -136,11 +146,41 @@ pub(super) fn along(length_mm: f64, unit: LengthUnit) -> Counted {
     Counted::Along(Length::from_millimetres(length_mm), unit)
 }
 
-/// The cuts of one sheet on the shear; all four edges are trimmed where any trim is taken.
+/// The cuts of one sheet on the shear, every one from edge to edge; all four edges are trimmed where any trim is taken. An
+/// edge that is longer than the blade is trimmed on every strip of the first round that holds a part or a drop to be kept.
 fn strokes(job: &Job, sheet: &PlannedSheet) -> u64 {
     let CuttingOrder::Sheared(cuts) = &sheet.order else { return 0 };
-    let trim = if job.shop.edge_trim == Length::ZERO { 0 } else { 4 };
-    cuts.len() as u64 + trim
+    if job.shop.edge_trim == Length::ZERO {
+        return cuts.len() as u64;
+    }
+    let longest = match job.shop.cutting {
+        Cutting::Shear { longest_cut, .. } => longest_cut,
+        Cutting::ByHand => None,
+    };
+    let of_edges = |axis: Axis| {
+        let too_long = longest.is_some_and(|longest| longest < sheet.laid.size[axis as usize]);
+        2 * if too_long { strips(job, sheet, cuts, axis) } else { 1 }
+    };
+    cuts.len() as u64 + of_edges(Axis::X) + of_edges(Axis::Y)
+}
+
+/// How many strips with something in them the cuts of the first round make along an axis.
+fn strips(job: &Job, sheet: &PlannedSheet, cuts: &[Cut], axis: Axis) -> u64 {
+    let along = |point: Point| if axis == Axis::X { point.x } else { point.y };
+    let first = cuts.iter().filter(|cut| cut.stage == 1 && cut.axis == axis);
+    let lines: Vec<f64> = first.map(|cut| (length_of(cut.at) + job.shop.edge_trim).millimetres()).collect();
+    let pieces = sheet.laid.pieces.iter().map(|(_, outline)| {
+        let (low, high) = polygon::bounds(&outline.to_polygon(Chords::On).outer);
+        [low, high]
+    });
+    let kept = sheet.laid.drops.iter().map(|drop| drop.usable);
+    // A strip is told by how many lines lie before the middle of what is in it.
+    let strip = |[low, high]: [Point; 2]| {
+        let middle = 0.5 * (along(low) + along(high));
+        lines.iter().filter(|line| **line < middle).count()
+    };
+    let there: BTreeSet<usize> = pieces.chain(kept).map(strip).collect();
+    there.len() as u64
 }
 
 /// Panels of all coverings and liners.

@@ -5,7 +5,7 @@ mod strips;
 mod words;
 
 use estimate::{Crate, FlatToSend};
-use job::{Job, Kit};
+use job::{Brake, Job, Kit};
 
 pub(crate) use strips::{strip_direction, strip_legs_together};
 pub(crate) use words::{drawings, json, labels, text, with_paper};
@@ -20,6 +20,8 @@ pub(crate) struct PackedKit {
     pub(crate) plan: Plan,
     /// What the job says of the kit.
     pub(crate) kit: Kit,
+    /// The shop's own machine, on which it bends what stays here.
+    pub(crate) own_brake: Option<Brake>,
     /// Every flat that is sent, and the part it is of.
     pub(crate) flats: Vec<(usize, FlatToSend)>,
     /// The crates.
@@ -28,22 +30,31 @@ pub(crate) struct PackedKit {
     pub(crate) strips: Vec<(usize, usize)>,
 }
 
-/// The flats as the buyer folds them: on the buyer's machine, if it is known.
+/// A kit that is asked for, its flats not packed yet.
+#[derive(Debug, Clone)]
+pub(crate) struct Asked {
+    kit: Kit,
+    own_brake: Option<Brake>,
+}
+
+/// The flats as the buyer folds them: on the buyer's machine, if it is known. Parts that stay here are bent on the shop's.
 ///
 /// # Errors
 /// A job that has no kit or is not sound; the answer "no" for one that only the buyer's machine does not bend.
-pub(crate) fn for_buyer(file: &str, job: Job) -> Result<(Flats, Kit), Refusal> {
+pub(crate) fn for_buyer(file: &str, job: Job) -> Result<(Flats, Asked), Refusal> {
     let Some(kit) = job.kit.clone() else {
         return Err(Refusal::bad(format!(
             "{file}: kit: is not there\n    say under \"kit\" what crates it goes in and what is between the layers"
         )));
     };
-    let Some(brake) = &kit.brake else { return Ok((plan::flats(file, job)?, kit)) };
+    let own_brake = job.shop.brake.clone();
+    let Some(brake) = &kit.brake else { return Ok((plan::flats(file, job)?, Asked { kit, own_brake })) };
     let mut for_buyer = job.clone();
     for_buyer.shop.brake = Some(brake.clone());
-    match plan::flats(file, for_buyer) {
-        Ok(flats) => Ok((flats, kit)),
-        Err(Refusal::BadInput(messages)) if plan::flats(file, job).is_ok() => {
+    let stays = |part: usize| (!kit.parts.contains(&part)).then_some(&job);
+    match plan::flats_bent_by(file, for_buyer, stays) {
+        Ok(flats) => Ok((flats, Asked { kit, own_brake })),
+        Err(Refusal::BadInput(messages)) if plan::flats(file, job.clone()).is_ok() => {
             let parts = messages.len();
             Err(Refusal::CannotBeMade { reasons: messages, parts })
         }
@@ -55,10 +66,11 @@ pub(crate) fn for_buyer(file: &str, job: Job) -> Result<(Flats, Kit), Refusal> {
 ///
 /// # Errors
 /// Flats that no crate takes, metals that are bent and have no test strip, and strips too short for the machine.
-pub(crate) fn packed(plan: Plan, kit: Kit) -> Result<PackedKit, Refusal> {
+pub(crate) fn packed(plan: Plan, asked: Asked) -> Result<PackedKit, Refusal> {
+    let Asked { kit, own_brake } = asked;
     let strips = strips::strips(&plan.flats, &kit)?;
     let (flats, crates) = packing::packed(&plan.flats, &kit)?;
-    Ok(PackedKit { plan, kit, flats, crates, strips })
+    Ok(PackedKit { plan, kit, own_brake, flats, crates, strips })
 }
 
 impl PackedKit {

@@ -1,9 +1,11 @@
 //! Chapters of a packet beside its drawings and lists: bars, weights and lifting, gas struts.
 
-use job::{Hardware, HingedLid, Job};
+use estimate::{GoodsOrder, OrderLine};
+use job::Hardware;
 use paper::lists::passages::Passage;
 use paper::packet::Chapter;
 use paper::strut_plot;
+use units::Money;
 
 use super::bars::bars_passages;
 use super::covering_maps;
@@ -11,6 +13,7 @@ use super::coverings::{coverings_passages, coverings_to_buy};
 use super::strut::balanced;
 use super::weights::{NO_CERTIFICATE, blocks, lids, lift_cautions, sheets_of_the_plan};
 use super::wholes;
+use crate::costing::{Uncounted, WhatOfLid, goods_lines, goods_order, uncounted};
 use crate::plan::balance::weighed;
 use crate::plan::{CutBar, Others, Plan, stick_lines};
 use crate::speech::Refusal;
@@ -63,12 +66,42 @@ pub(super) fn chapters(
 pub(super) fn also_to_buy(plan: &Plan, bars: &[CutBar], others: &Others) -> Vec<String> {
     let job = &plan.flats.job;
     let sticks = stick_lines(job, bars).into_iter();
-    let mut lines: Vec<String> = sticks.map(|line| format!("{} × {}", line.quantity, line.what)).collect();
+    let mut lines: Vec<String> = sticks.map(|line| stick_words(&line)).collect();
     lines.extend(coverings_to_buy(job, others).into_iter().map(|(what, how)| format!("{what}: {how}")));
+    lines.extend(goods_words(&goods_order(job, &goods_lines(job, others))));
     lines.extend(job.hardware.iter().map(hardware_words));
-    lines.extend(job.weights.lids.iter().filter_map(|lid| strut_words(job, lid)));
-    lines.extend(job.weights.lids.iter().filter_map(|lid| named_with_a_lid(job, lid)));
+    lines.extend(uncounted(job).into_iter().map(uncounted_words));
     lines
+}
+
+/// "3 × 1 1/2 pipe 96 at 20.00: 60.00".
+fn stick_words(line: &OrderLine) -> String {
+    let OrderLine { quantity, what, price, .. } = line;
+    price.map_or_else(
+        || format!("{quantity} × {what}: no price given"),
+        |price| {
+            format!("{quantity} × {what} at {}: {}", price.print(), (price * i64::from(*quantity)).print())
+        },
+    )
+}
+
+/// What coverings and liner come to as one order; nothing without any, and while a term of it is not set.
+fn goods_words(order: &GoodsOrder) -> Option<String> {
+    let (total, goods) = (order.total?, order.goods?);
+    let named =
+        [("up to the minimum", order.up_to_minimum), ("delivery", order.delivery), ("tax", order.tax)];
+    let more: String = named
+        .into_iter()
+        .filter_map(|(name, money)| Some((name, money.filter(|money| *money != Money::ZERO)?)))
+        .map(|(name, money)| format!(", {name} {}", money.print()))
+        .collect();
+    (total != Money::ZERO).then(|| {
+        format!(
+            "coverings and liner as an order of their own: {} together (goods {}{more})",
+            total.print(),
+            goods.print()
+        )
+    })
 }
 
 /// "2 × flush ring pull at 19.50: 39.00".
@@ -82,35 +115,19 @@ fn hardware_words(Hardware { item, count, price }: &Hardware) -> String {
     }
 }
 
-/// "2 × gas strut, invented strut 16-7, for LL: no price given"; `None` without struts, and where the hardware of the job
-/// counts that strut.
-fn strut_words(job: &Job, lid: &HingedLid) -> Option<String> {
-    let struts = lid.struts.as_ref()?;
-    let mark = &job.parts[lid.part].mark;
-    let count = struts.mounts.count;
-    let Some((name, _)) = &struts.chosen else {
-        return Some(format!(
-            "{count} × gas strut for {mark}: none is chosen; what it must do stands under \"Gas struts of {mark}\""
-        ));
-    };
-    let is_counted = job.hardware.iter().any(|hardware| hardware.item.contains(name.as_str()));
-    (!is_counted).then(|| {
-        format!(
-            "{count} × gas strut for {mark}, {name}: no price given; \"hardware\" in the job counts and prices it"
-        )
-    })
-}
-
-/// What hangs on a lid by its weight only and is in no count of hardware; `None` where there is nothing.
-fn named_with_a_lid(job: &Job, lid: &HingedLid) -> Option<String> {
-    let is_counted = |what: &str| job.hardware.iter().any(|hardware| hardware.item.contains(what));
-    let named: Vec<&str> =
-        lid.hardware.iter().map(|hung| hung.what.as_str()).filter(|what| !is_counted(what)).collect();
-    (!named.is_empty()).then(|| {
-        format!(
-            "for {}: {}: named with a weight only; \"hardware\" in the job counts and prices it",
-            job.parts[lid.part].mark,
+/// "2 × gas strut for LL, invented strut 16-7: no price given": what a lid takes and no hardware of the job counts.
+fn uncounted_words(uncounted: Uncounted) -> String {
+    let Uncounted { lid, what } = uncounted;
+    match what {
+        WhatOfLid::Struts(count, None) => format!(
+            "{count} × gas strut for {lid}: none is chosen; what it must do stands under \"Gas struts of {lid}\""
+        ),
+        WhatOfLid::Struts(count, Some(name)) => format!(
+            "{count} × gas strut for {lid}, {name}: no price given; \"hardware\" in the job counts and prices it"
+        ),
+        WhatOfLid::Named(named) => format!(
+            "for {lid}: {}: named with a weight only; \"hardware\" in the job counts and prices it",
             named.join(", ")
-        )
-    })
+        ),
+    }
 }

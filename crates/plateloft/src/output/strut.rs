@@ -38,7 +38,7 @@ pub(crate) fn balanced<'a>(
     Some(match struts.mounts.hardest(lid) {
         Ok(hardest) => {
             let needed = hardest.needed.unwrap_or_default().newtons();
-            let margin = 1.0 + struts.margin.hundredths() as f64 / 10_000.0;
+            let margin = 1.0 + struts.margin.thousandths() as f64 / 100_000.0;
             let rating = Force::from_newtons(needed / gas_share(struts.temperatures[0]) * margin);
             Ok(Balanced { flats, mark: &planned.mark, lid, struts, hardest, rating })
         }
@@ -194,7 +194,7 @@ impl Balanced<'_> {
             self.struts.margin.print(),
             force_words(self.flats, needed),
             gas_share(cold),
-            1.0 + self.struts.margin.hundredths() as f64 / 10_000.0,
+            1.0 + self.struts.margin.thousandths() as f64 / 100_000.0,
             force_words(self.flats, self.rating),
             self.length(low),
             self.length(high),

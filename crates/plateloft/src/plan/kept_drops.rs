@@ -14,6 +14,8 @@ use super::straight_cuts;
 pub(crate) struct KeptDrop {
     /// The rectangle that can be used: off the edge trim, and off the parts by the gap.
     pub(crate) usable: [Point; 2],
+    /// The rectangle between the cuts that free it and the edges of the sheet: all metal of the sheet in it comes off.
+    pub(crate) between: [Point; 2],
     /// The rectangle that comes off, with the trim and what else lies around; as large as the other where the drop is cut
     /// out along its own lines. None where the edges of an offcut make it no rectangle.
     pub(crate) whole: Option<[Point; 2]>,
@@ -54,12 +56,9 @@ pub(super) fn kept(
     };
     let lines = straight_cuts::lines(job, steps);
     let of = |(number, &usable): (usize, &[Point; 2])| {
-        let whole = match (is_freed(number), is_offcut) {
-            (false, _) => Some(usable),
-            (true, true) => None,
-            (true, false) => Some(between(&lines, sheet_mm, usable)),
-        };
-        KeptDrop { usable, whole }
+        let is_freed = is_freed(number);
+        let between = if is_freed { between(&lines, sheet_mm, usable) } else { usable };
+        KeptDrop { usable, between, whole: (!is_freed || !is_offcut).then_some(between) }
     };
     usable.iter().enumerate().map(of).collect()
 }

@@ -10,6 +10,7 @@ mod entries;
 mod fits;
 mod grid;
 mod kept_drops;
+mod left_metal;
 mod liners;
 mod nesting;
 mod no_nest;
@@ -33,6 +34,7 @@ pub(crate) use coverings::{LaidCovering, Panel};
 pub(crate) use fits::{PlannedFit, body_of};
 pub(crate) use grid::{area_of, length_of};
 pub(crate) use kept_drops::{KeptDrop, drop_words};
+pub(crate) use left_metal::LeftMetal;
 pub(crate) use liners::{CutLiner, Paneled, Side, at_each_end};
 pub(crate) use nesting::{CuttingOrder, FlatPlace, MetalNest, PlannedSheet, choice_words, effort};
 pub(crate) use no_nest::no_nest_words;
@@ -93,13 +95,27 @@ impl Plan {
 /// # Errors
 /// All problems of all parts at once, or a failed refold proof.
 pub(crate) fn flats(file: &str, job: Job) -> Result<Flats, Refusal> {
+    flats_bent_by(file, job, |_| None)
+}
+
+/// Lays every part of `job` flat; a part for which `other` gives a job of the same parts is judged by the machines of that one.
+///
+/// # Errors
+/// As for [`flats`].
+pub(crate) fn flats_bent_by<'a>(
+    file: &str,
+    job: Job,
+    other: impl Fn(usize) -> Option<&'a Job> + Sync,
+) -> Result<Flats, Refusal> {
+    let by = |number: usize| other(number).unwrap_or(&job);
+    let numbered = || job.parts.par_iter().enumerate();
     let made: Vec<Result<MadePart, PartTrouble>> =
-        job.parts.par_iter().map(|part| PlannedPart::made(file, &job, part)).collect();
+        numbered().map(|(number, part)| PlannedPart::made(file, by(number), part)).collect();
     let with_order = made.iter().all(Result::is_ok);
-    let judged = |(part, made): (&Part, Result<MadePart, PartTrouble>)| {
-        PlannedPart::judged(&job, part, made?, with_order, &|problem| part.message(file, problem))
+    let judged = |((number, part), made): ((usize, &Part), Result<MadePart, PartTrouble>)| {
+        PlannedPart::judged(by(number), part, made?, with_order, &|problem| part.message(file, problem))
     };
-    let planned: Vec<Result<PlannedPart, PartTrouble>> = job.parts.par_iter().zip(made).map(judged).collect();
+    let planned: Vec<Result<PlannedPart, PartTrouble>> = numbered().zip(made).map(judged).collect();
     let (mut parts, mut messages, mut unmakeable) = (Vec::new(), Vec::new(), Vec::new());
     let mut parts_of_no = 0;
     for outcome in planned {

@@ -17,6 +17,7 @@ pub(crate) fn sheet_lines(job: &Job, metal: usize, sizes: &[JobSheet], counts: &
         length: size.length.max(size.width),
         cuts: size.supplier_cuts,
         price: size.price,
+        priced_in: "\"price\" under \"sheets\"",
     })
     .collect()
 }
@@ -35,6 +36,7 @@ fn sticks_of(job: &Job, cut: &CutBar) -> Vec<OrderLine> {
         length: Length::ZERO,
         cuts: 0,
         price: stick.price,
+        priced_in: "\"price\" of that stick under \"bars\"",
     };
     bought.map(line).filter(|line| 0 < line.quantity).collect()
 }

@@ -80,7 +80,7 @@ impl LaidSheet {
     }
 
     /// All of its metal.
-    fn whole(&self) -> Region {
+    pub(super) fn whole(&self) -> Region {
         match &self.outline {
             None => self.around(0.0),
             Some(outline) => Region::of(&Polygon { outer: outline.points(), holes: outline.hole_points() }),
@@ -185,6 +185,7 @@ mod tests {
             pieces: vec![("P".to_owned(), outline)],
             drops: vec![KeptDrop {
                 usable: [Point::new(600.0, 10.0), Point::new(2490.0, 1240.0)],
+                between: [Point::new(600.0, 10.0), Point::new(2490.0, 1240.0)],
                 whole: None,
             }],
             notes: Vec::new(),

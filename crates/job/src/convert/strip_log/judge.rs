@@ -170,7 +170,11 @@ pub(in crate::convert) fn turn_in_die_of_strip(
 pub(in crate::convert) fn carries_unit(text: &str) -> bool {
     let read = |unit| Length::read(text, unit);
     match (read(LengthUnit::Inch), read(LengthUnit::Millimetre)) {
-        (Ok(inches), Ok(millimetres)) => inches == millimetres && inches != Length::ZERO,
+        // Nothing is the same in every unit: only a unit that is written tells.
+        (Ok(Length::ZERO), Ok(Length::ZERO)) => {
+            text.contains(|mark: char| mark.is_alphabetic() || "'\"′″".contains(mark))
+        }
+        (Ok(inches), Ok(millimetres)) => inches == millimetres,
         // A fraction without a unit can only be inches.
         (Ok(_), Err(_)) | (Err(_), Ok(_)) => false,
         // What cannot be read is told as it was given.
@@ -184,10 +188,10 @@ mod tests {
 
     #[test]
     fn a_length_carries_its_unit_or_does_not() {
-        for with in ["1/8 in", "3.2 mm", "4' 7-1/2\"", ".125\""] {
+        for with in ["0 in", "0\"", "1/8 in", "3.2 mm", "4' 7-1/2\"", ".125\""] {
             assert!(carries_unit(with), "{with}");
         }
-        for without in ["1/8", ".125", "3.2"] {
+        for without in ["0", "1/8", ".125", "3.2"] {
             assert!(!carries_unit(without), "{without}");
         }
     }
