@@ -193,6 +193,15 @@ impl Side {
         by.x.abs() <= self.spare() && by.y.abs() <= self.spare()
     }
 
+    /// Moves of another side, wherever it is, to just beside this one: with an end straight beside or over one of ours, so that parts
+    /// in a row are in line, or opposite it; the shortest way off first.
+    pub(super) fn moves_beside(self, their: Self, kerf: i64) -> Vec<GridPoint> {
+        let onto = self.from - their.to;
+        let mut off = self.moves(their.shifted(onto), kerf);
+        off.sort_by_key(|by| (by.x.abs() + by.y.abs(), *by));
+        off.into_iter().map(|by| onto + by).collect()
+    }
+
     /// Moves of another side after which a cut between the two serves both, as far as these sides go, the gentlest first:
     /// along one axis, so that what is in line stays so, or to where they lie opposite one another.
     pub(super) fn moves(self, their: Self, kerf: i64) -> Vec<GridPoint> {

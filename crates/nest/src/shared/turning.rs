@@ -61,7 +61,7 @@ impl Sharing<'_> {
             let pairs = slanted.flat_map(|&own| sides.list.iter().map(move |&their| [own, their]));
             let moves: Vec<GridPoint> = pairs
                 .filter(|[own, their]| own.is_opposite(*their))
-                .filter_map(|[own, their]| own.moves(their, self.kerf).pop())
+                .flat_map(|[own, their]| own.moves_beside(their, self.kerf))
                 .collect();
             for by in moves {
                 let (outline, sides) = (outline.shifted(by), sides.shifted(by));

@@ -188,8 +188,17 @@ proptest! {
     /// Whatever is nested passes the judge; what shares no cut keeps the gap, unless two cuts cross beside it; and nothing is nearer
     /// than the kerf.
     #[test]
-    fn slanted_nests_are_sound(plates in proptest::collection::vec(tapered(), 1..4)) {
-        let sharing = problem(plates.iter().map(|(corners, quantity)| part(corners, *quantity)).collect(), 40_000, 20_000);
+    fn slanted_nests_are_sound(plates in proptest::collection::vec((tapered(), 0..4), 1..4)) {
+        let turned = |((corners, quantity), turns): &((Vec<(i64, i64)>, u32), i32)| {
+            let turns = match turns {
+                0 => Turns::Half,
+                1 => Turns::Quarter,
+                2 => Turns::Any,
+                _ => Turns::Listed([33_300, 123_300, 213_300].map(Turn::from_millidegrees).to_vec()),
+            };
+            Part { turns, ..part(corners, *quantity) }
+        };
+        let sharing = problem(plates.iter().map(turned).collect(), 40_000, 20_000);
         let nest = nested(&sharing);
         prop_assert_eq!(verify(&sharing, &nest), Ok(()));
         for sheet in &nest.sheets {
@@ -235,7 +244,7 @@ proptest! {
         let along = (float(x) * wx + float(y) * wy) / long;
         let judged = verify(&pair, &nest);
         let outlines: Vec<GridOutline> = nest.sheets[0].placements.iter().map(|placed| placed.outline(&pair)).collect();
-        let shares = 50.0 <= off && off <= 54.0 && along.abs() <= 50.0;
+        let shares = (50.0..=54.0).contains(&off) && along.abs() <= 50.0;
         let at_a_limit = (off - 50.0).abs() < 0.001 || (off - 54.0).abs() < 0.001 || (along.abs() - 50.0).abs() < 0.001;
         prop_assume!(!at_a_limit);
         prop_assert_eq!(judged.is_ok(), shares || keeps_gap(&outlines[0], &outlines[1], RULES.gap), "{} {}", off, along);
