@@ -5,6 +5,7 @@
 
 mod area;
 mod inscribed;
+mod money;
 mod pairs;
 mod room;
 mod sets;
@@ -115,20 +116,9 @@ impl<'a> Bounds<'a> {
         best
     }
 
-    /// The larger of: that many of the cheapest sheet; the parts' area at the lowest price for area.
+    /// What so many sheets at least of the sizes `stock` cost at least.
     pub(crate) fn least_cost(&self, stock: &[usize], sheets: u32) -> i128 {
-        let problem = self.problem;
-        let price = |&size: &usize| problem.price(size);
-        let by_count = i128::from(sheets) * stock.iter().map(price).min().unwrap_or(0);
-        let by_area = |metal: Metal| {
-            let cost = |size: &usize| {
-                let needed = metal.needed(problem, &[*size]);
-                // Whole price times the parts' area over this sheet's area, rounded up.
-                (price(size) * needed.top + needed.bottom - 1).div_euclid(needed.bottom.max(1))
-            };
-            stock.iter().map(cost).min().unwrap_or(0)
-        };
-        self.metal.into_iter().map(by_area).fold(by_count, i128::max)
+        money::least_cost(self, stock, sheets)
     }
 }
 

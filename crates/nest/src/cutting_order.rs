@@ -4,7 +4,8 @@
 //! is held. A drop that is worth keeping and free right across comes off before all. Every drop to be kept is said: where a
 //! straight cut frees it with that cut, else by its own outline once the parts around it are off. The others run in the middle of the
 //! strip between groups of parts. The far end comes off first, so that what is left stays on the bench at its datum corner. A part's cut-outs come before its outline, while the metal around
-//! still holds it. What no straight cut parts is cut part by part, from the far end.
+//! still holds it. What no straight cut parts is cut part by part, from the far end; a slanted cut that serves two parts comes before
+//! the outline of the first of them.
 
 mod metal;
 
@@ -13,6 +14,7 @@ use std::cmp::Reverse;
 use crate::drop::Drop;
 use crate::problem::Problem;
 use crate::rect::Axis;
+use crate::shared::{SharedCut, shared_cuts};
 use crate::sheet::Sheet;
 use metal::through_metal;
 
@@ -38,6 +40,8 @@ pub enum Step {
     },
     /// The cut-outs of a piece, by its place in the sheet's list.
     CutOuts(usize),
+    /// A slanted cut that serves two pieces.
+    Shared(SharedCut),
     /// The outline of a piece, by its place in the sheet's list.
     Outline(usize),
     /// The outline of a drop to be kept that no straight cut frees, by its place in the list of them.
@@ -73,7 +77,9 @@ pub fn cutting_order(problem: &Problem, sheet: &Sheet, kept: &[Drop], kerf: i64)
         Boxed { what: What::Piece(piece), low: [low.x, low.y], high: [high.x, high.y] }
     };
     let mut boxes: Vec<Boxed> = sheet.placements.iter().enumerate().map(boxed).collect();
-    let mut order = Order { problem, sheet, kerf, steps: Vec::new() };
+    let mut slanted = shared_cuts(problem, sheet);
+    slanted.retain(|cut| cut.straight().is_none());
+    let mut order = Order { problem, sheet, kerf, slanted, steps: Vec::new() };
     let whole = [[0, length], [0, width]];
     let offcut = problem.stock()[sheet.stock].offcut();
     // What is free of parts right across the rectangle around an offcut need not be metal.
@@ -103,6 +109,9 @@ struct Order<'a> {
     problem: &'a Problem,
     sheet: &'a Sheet,
     kerf: i64,
+    /// Slanted cuts that serve two pieces and are not made yet. No straight cut parts their pieces: the rectangles around them
+    /// lie nearer than the kerf.
+    slanted: Vec<SharedCut>,
     steps: Vec<Step>,
 }
 
@@ -209,6 +218,8 @@ impl Order<'_> {
             if !self.problem.parts()[part].outline.holes().is_empty() {
                 self.steps.push(Step::CutOuts(piece));
             }
+            let own = self.slanted.extract_if(.., |cut| cut.first == piece || cut.second == piece);
+            self.steps.extend(own.map(Step::Shared));
             self.steps.push(Step::Outline(piece));
         }
         self.steps.extend(drops);

@@ -37,6 +37,6 @@ pub use fits::Misfit;
 pub use problem::{Mirror, Part, Pose, Problem, ProblemFault, Rules, Stock, StockShape, Together, Turns};
 pub use roll::{RollError, RollNest, RollWatch, least_roll_length, nest_on_roll};
 pub use search::{Effort, Progress, Watch};
-pub use shared::{SharedCut, shared_cuts};
+pub use shared::{SharedCut, StraightCut, shared_cuts};
 pub use sheet::{Nest, Placement, Sheet, Take};
 pub use verify::{Fault, verify};

@@ -16,6 +16,7 @@ use crate::sheet::{Nest, Placement};
 
 pub use disjoint::keeps_gap;
 use inside::inside_trimmed;
+use matching::Saw;
 
 /// Something wrong with a nest. `sheet` and `piece` count from 0.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
@@ -154,7 +155,8 @@ fn sheet_faults(
     for second in 1..outlines.len() {
         for first in 0..second {
             let (one, other) = (&outlines[first], &outlines[second]);
-            let shares = |kerf| matching::may_be_near(one, other, &outlines, kerf);
+            let saw = |kerf| Saw { kerf, least: problem.rules().gap };
+            let shares = |kerf| matching::may_be_near(one, other, &outlines, saw(kerf));
             if !keeps_gap(one, other, problem.rules().gap) && !problem.shared_kerf().is_some_and(shares) {
                 faults.push(Fault::TooNear { sheet, first, second });
             }

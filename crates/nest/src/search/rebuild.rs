@@ -11,6 +11,10 @@ const REBUILD_TENTHS: u64 = 1;
 const PRESS_TENTHS: u64 = 2;
 const EMPTY_TENTHS: u64 = 9;
 
+/// A start that has reached the least cost, so that only the drops can grow, ends once so many evaluations, and as many as it had
+/// used when it last got better, have brought nothing.
+const IDLE_AT_LEAST: u64 = 10_000;
+
 /// One start: an order is decoded and made better by all means in turn, until the evaluations are used up.
 pub(crate) fn run(
     task: &Task<'_>,
@@ -26,7 +30,7 @@ pub(crate) fn run(
     let first = order::order(task, start, &mut chance);
     let layout = decode::fill(task, &first, &mut task.sheets_there(), meter)?;
     (watch.progress)(&Progress { sheets: layout.len(), evaluations: meter.used });
-    let mut best = Best { task, watch, value: Value::of(task, &layout), layout };
+    let mut best = Best { task, watch, value: Value::of(task, &layout), layout, bettered: 0 };
     let whole = meter.limit;
     // Pieces that are moved one by one could be parted from their group.
     if task.problem.together().is_empty() {
@@ -50,6 +54,8 @@ struct Best<'a> {
     watch: &'a Watch<'a>,
     value: Value,
     layout: Layout,
+    /// Evaluations used when it last got better.
+    bettered: u64,
 }
 
 impl Best<'_> {
@@ -57,6 +63,9 @@ impl Best<'_> {
     fn keep(&mut self, tried: Layout, even: bool, meter: &Meter) {
         let value = Value::of(self.task, &tried);
         if value < self.value || (even && value == self.value) {
+            if value < self.value {
+                self.bettered = meter.used;
+            }
             if tried.len() < self.layout.len() {
                 let (sheets, evaluations) = (tried.len(), meter.used);
                 (self.watch.progress)(&Progress { sheets, evaluations });
@@ -65,9 +74,15 @@ impl Best<'_> {
         }
     }
 
-    /// Rebuilds until the evaluations are used up.
+    /// Whether nothing but the drops could still be better, and they have not been for long.
+    fn is_settled(&self, used: u64) -> bool {
+        let idle = used - self.bettered;
+        self.task.cost_of(&self.layout) <= self.task.least && IDLE_AT_LEAST.max(self.bettered) <= idle
+    }
+
+    /// Rebuilds until the evaluations are used up, or it is settled.
     fn rebuild(&mut self, chance: &mut Chance, meter: &mut Meter) {
-        while meter.used < meter.limit && !self.watch.is_stopped() {
+        while meter.used < meter.limit && !self.watch.is_stopped() && !self.is_settled(meter.used) {
             let before = meter.used;
             if let Some(tried) = rebuilt(self.task, &self.layout, chance, meter) {
                 self.keep(tried, true, meter);
@@ -103,4 +118,42 @@ fn chosen(task: &Task<'_>, layout: &Layout, chance: &mut Chance) -> Vec<usize> {
     others.truncate(count);
     others.push(least);
     others
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::atomic::AtomicBool;
+
+    use geometry::grid::GridOutline;
+
+    use super::*;
+    use crate::figure::Figures;
+    use crate::problem::{Mirror, Part, Problem, Rules, Stock, StockShape, Turns};
+    use crate::separate::table::Table;
+
+    /// A start with a million million evaluations ends soon after the least cost, one sheet, is reached; while a cheaper nest is
+    /// not excluded, it goes on.
+    #[test]
+    fn a_start_that_has_reached_the_least_cost_ends_when_the_drop_grows_no_more() {
+        let outline = GridOutline::rectangle(40_000, 8_000).unwrap();
+        let part =
+            Part { mark: String::new(), outline, quantity: 3, turns: Turns::Half, mirror: Mirror::Never };
+        let shape = StockShape::Rectangle { length: 100_000, width: 50_000 };
+        let stock = vec![Stock { name: String::new(), shape, price: Some(7), limit: None }];
+        let rules = Rules { gap: 300, edge_trim: 500, least_drop: 10_000 };
+        let problem = Problem::new(vec![part], stock, rules).unwrap();
+        let figures = Figures::new(&problem);
+        let table = Table::new(&figures);
+        let stop = AtomicBool::new(false);
+        let watch = Watch { progress: &|_| {}, stop: &stop };
+        let used = |least: i128, limit: u64| {
+            let task = Task { problem: &problem, figures: &figures, table: &table, sizes: &[0], least };
+            let mut meter = Meter { used: 0, limit };
+            run(&task, 1, 0, &mut meter, &watch).unwrap();
+            meter.used
+        };
+        let ended = used(7, 1_000_000_000_000);
+        assert!((IDLE_AT_LEAST..10 * IDLE_AT_LEAST).contains(&ended), "{ended}");
+        assert!(20 * IDLE_AT_LEAST <= used(6, 20 * IDLE_AT_LEAST));
+    }
 }

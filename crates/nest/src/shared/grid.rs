@@ -3,9 +3,8 @@
 //! Rectangular sheets only, and no parts kept together. Every sheet keeps its largest free rectangles; the grid that holds most
 //! area goes into the corner of one, then the next, a gap apart. Parts that are no rectangle lie alone.
 
-use geometry::grid::GridPoint;
+use geometry::grid::{GridPoint, doubled_area};
 
-use super::Sides;
 use crate::search::Task;
 use crate::search::boxes::{Room, split};
 use crate::search::decode::{Filled, Layout, is_better};
@@ -56,7 +55,7 @@ pub(crate) fn fill(task: &Task<'_>, kerf: i64) -> Option<Layout> {
 struct Grids<'a> {
     task: &'a Task<'a>,
     kerf: i64,
-    /// For every figure, whether all four of its sides can be shared.
+    /// For every figure, whether it is a rectangle, cut-outs or not: all four of its sides can be shared.
     is_rectangle: Vec<bool>,
 }
 
@@ -75,8 +74,10 @@ struct Grid {
 
 impl<'a> Grids<'a> {
     fn new(task: &'a Task<'a>, kerf: i64) -> Self {
-        let figures = 0..task.figures.count();
-        let is_rectangle = figures.map(|figure| Sides::of(&task.figures.get(figure).outline).are_all_full());
+        let is_rectangle = (0..task.figures.count()).map(|figure| {
+            let figure = task.figures.get(figure);
+            doubled_area(figure.outline.outer()) == 2 * i128::from(figure.size.x) * i128::from(figure.size.y)
+        });
         Self { task, kerf, is_rectangle: is_rectangle.collect() }
     }
 

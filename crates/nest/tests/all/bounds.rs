@@ -177,6 +177,35 @@ fn rectangles_within_parts_count_for_the_parts() {
     assert_eq!(counted(mixed, 1000, 1000), (2, 2));
 }
 
+/// A sheet of 1000 x 500 that is there costs nothing, one of 2000 x 1000 that is bought 200.00. Least money by the mix.
+fn least_beside_the_rack(parts: Vec<Part>, there: u32) -> i128 {
+    let sheet = |name: &str, (length, width): (i64, i64), price: u64, limit: Option<u32>| {
+        let shape = StockShape::Rectangle { length: 1000 * length, width: 1000 * width };
+        Stock { name: name.into(), shape, price: Some(price), limit }
+    };
+    let stock = vec![sheet("R", (1000, 500), 0, Some(there)), sheet("S", (2000, 1000), 20_000, None)];
+    let rules = Rules { gap: 10_000, edge_trim: 0, least_drop: 100_000 };
+    let problem = Problem::new(parts, stock, rules).unwrap();
+    nest::bound::bound(&problem, &[0, 1]).cost
+}
+
+/// Plates of 1200 x 600 fit no sheet of the rack, and two of them no one sheet that is bought. What the rack does not hold by area is
+/// bought at 200.00 for 2 m²: a whole sheet, since there is no half of one.
+#[test]
+fn what_the_rack_does_not_hold_must_be_bought() {
+    let plates = |length, width, quantity| part("P", plate(length, width), quantity, Turns::Half);
+    assert_eq!(least_beside_the_rack(vec![plates(400, 300, 2)], 1), 0);
+    assert_eq!(least_beside_the_rack(vec![plates(1200, 400, 1), plates(400, 300, 1)], 1), 20_000);
+    assert_eq!(least_beside_the_rack(vec![plates(1200, 600, 2), plates(400, 300, 1)], 1), 40_000);
+    // 0.12 m² each: four go on a sheet of the rack by area.
+    assert_eq!(least_beside_the_rack(vec![plates(400, 300, 9)], 3), 0);
+    assert_eq!(least_beside_the_rack(vec![plates(400, 300, 9)], 2), 20_000);
+    // A part of any turn that is longer than the rack's sheet across its corners.
+    let any = part("P", plate(1300, 40), 1, Turns::Any);
+    assert_eq!(least_beside_the_rack(vec![any], 1), 20_000);
+    assert_eq!(least_beside_the_rack(vec![part("P", plate(1050, 40), 1, Turns::Any)], 1), 0);
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
 

@@ -183,7 +183,7 @@ proptest! {
                         }), "{step:?} {boxes:?}");
                     }
                     Step::Outline(piece) => outlines.push(piece),
-                    Step::CutOuts(_) | Step::Drop(_) => prop_assert!(false, "no cut-outs, nothing kept: {step:?}"),
+                    Step::CutOuts(_) | Step::Drop(_) | Step::Shared(_) => prop_assert!(false, "no cut-outs, nothing kept or shared: {step:?}"),
                 }
             }
             outlines.sort_unstable();
@@ -205,7 +205,7 @@ proptest! {
             let said = |step: Step| match step {
                 Step::Across { frees: [near, beyond], .. } => vec![near, beyond],
                 Step::Drop(drop) => vec![Some(drop)],
-                Step::CutOuts(_) | Step::Outline(_) => Vec::new(),
+                Step::CutOuts(_) | Step::Outline(_) | Step::Shared(_) => Vec::new(),
             };
             let mut said: Vec<usize> =
                 cutting_order(&problem, sheet, drops, gap).into_iter().flat_map(said).flatten().collect();

@@ -19,6 +19,7 @@ mod rectangles;
 mod roll;
 mod second_solver;
 mod shared_cuts;
+mod slanted_cuts;
 mod together;
 mod trays;
 mod wild;

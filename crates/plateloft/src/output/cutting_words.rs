@@ -1,10 +1,10 @@
 //! The order of cuts on a sheet, in words.
 
 use geometry::Point;
-use geometry::grid::Turn;
+use geometry::grid::{GridPoint, Turn};
 use job::{Cutting, Job};
-use nest::Step;
 use nest::rect::{Axis, Cut};
+use nest::{SharedCut, Step};
 use paper::cautions::SCRIBE_FIRST;
 use paper::packet::copy_words;
 use paper::sheet_map::drop_mark;
@@ -12,7 +12,9 @@ use units::{Angle, Length};
 
 use super::drawings;
 use super::rack_faces::face_and_parts;
-use crate::plan::{CuttingOrder, Plan, PlannedSheet, drop_words, length_of, nearest_mark, on_the_tape};
+use crate::plan::{
+    CuttingOrder, Plan, PlannedSheet, drop_words, length_of, nearest_mark, on_the_tape, shared_length_mm,
+};
 use crate::speech::listed;
 
 /// The steps under a heading.
@@ -168,10 +170,12 @@ fn cut_already(sheet: &PlannedSheet, before: &[Step], piece: usize) -> Vec<usize
     let own = sheet.shared.iter().filter(|cut| cut.first == piece || cut.second == piece);
     let done = own.filter_map(|cut| {
         let neighbour = if cut.first == piece { cut.second } else { cut.first };
+        let straight = cut.straight();
         let is_cut = before.iter().any(|step| match *step {
-            Step::Across { axis, within, from, to, .. } => {
+            Step::Across { axis, within, from, to, .. } => straight.is_some_and(|cut| {
                 axis == cut.axis && within == cut.within && from <= cut.from && cut.to <= to
-            }
+            }),
+            Step::Shared(made) => made == *cut,
             Step::Outline(cut) => cut == neighbour,
             Step::CutOuts(_) | Step::Drop(_) => false,
         });
@@ -211,6 +215,7 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
         Step::CutOuts(piece) => {
             format!("the cut-outs of {}, while the metal round it still holds", name(piece))
         }
+        Step::Shared(cut) => slanted(job, sheet, &cut, [cut.first, cut.second].map(name)),
         Step::Drop(number) => {
             format!("{}: cut it out along its own lines", to_keep(job, sheet, number))
         }
@@ -228,6 +233,23 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             )
         }
     }
+}
+
+/// "slanted cut 9 7/8 long, beginning 55 1/4 from the left edge, 12 11/16 up from the lower edge, ending …, between the scribed
+/// sides of GU no. 1 of 4 and GU no. 2 of 4".
+fn slanted(job: &Job, sheet: &PlannedSheet, cut: &SharedCut, [first, second]: [String; 2]) -> String {
+    let is_offcut = sheet.laid.outline.is_some();
+    let place = |at: GridPoint| {
+        // The middle is counted in half steps.
+        let [x, y] = [at.x, at.y].map(|doubled| nearest_mark(job, length_of(doubled / 2)).print(job.style));
+        format!("{x} {}, {y} {}", measured(Axis::X, is_offcut), measured(Axis::Y, is_offcut))
+    };
+    let [from, to] = cut.doubled_middle().map(place);
+    let long = nearest_mark(job, Length::from_millimetres(shared_length_mm(cut))).print(job.style);
+    format!(
+        "slanted cut {long} long, beginning {from}, ending {to}, between the scribed sides of {first} and {second}; it \
+         finishes the edges on both sides"
+    )
 }
 
 /// Said of the cut that frees a test strip.

@@ -299,6 +299,29 @@ fn drawn_drop(drop: &KeptDrop) -> Drop {
     Drop { low, high, comes_off_mm: drop.more_mm() }
 }
 
+/// So many pairs of pieces are named; of more, only their number is told.
+const MOST_NAMED: usize = 6;
+
+/// "3, between GU no. 1 and GU no. 2; …": the cuts that serve two parts.
+fn shared_fact(plan: &Plan, sheet: &PlannedSheet) -> Option<(String, String)> {
+    let shared = &sheet.shared;
+    let name = |piece: usize| {
+        let piece = &sheet.pieces[piece];
+        let part = &plan.flats.parts[piece.part].part;
+        format!("{}{}", part.mark, copy_words(piece.copy, part.quantity))
+    };
+    let pair = |cut: &nest::SharedCut| format!("{} and {}", name(cut.first), name(cut.second));
+    let slanted = shared.iter().filter(|cut| cut.straight().is_none()).count();
+    let words = if shared.len() <= MOST_NAMED {
+        format!("{}, between {}", shared.len(), shared.iter().map(pair).collect::<Vec<_>>().join("; "))
+    } else if slanted == 0 {
+        shared.len().to_string()
+    } else {
+        format!("{}, {slanted} of them slanted", shared.len())
+    };
+    (!shared.is_empty()).then(|| ("cuts for two parts".to_owned(), words))
+}
+
 /// The map of one sheet, in stretches where it is crowded.
 pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -> Vec<Page> {
     let flats = &plan.flats;
@@ -331,7 +354,9 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
     });
     let of_offcut = face_and_parts(plan, sheet).map(|words| ("face of the offcut".to_owned(), words));
     let over = turned_over_words(plan, sheet).map(|words| ("turned over".to_owned(), words));
-    let facts = shares.into_iter().chain(over).chain(of_offcut).chain(noted(sheet)).chain(torn_facts(sheet));
+    let shared = shared_fact(plan, sheet);
+    let facts = shares.into_iter().chain(shared).chain(over).chain(of_offcut);
+    let facts = facts.chain(noted(sheet)).chain(torn_facts(sheet));
     let facts: Vec<(String, String)> = facts.collect();
     let face =
         if metal.metal.has_face_side() { "face side up: lugs or film toward you" } else { "marked face up" };

@@ -94,12 +94,17 @@ fn sheet_json(plan: &Plan, sheet: &PlannedSheet, numbers: Numbers) -> Value {
                 json!({ "mark": plan.flats.parts[piece.part].part.mark, "copy": piece.copy })
             };
             let length = |steps: i64| numbers.length(crate::plan::length_of(steps));
+            let straight = cut.straight();
+            let across = |axis| if axis == nest::rect::Axis::X { "x" } else { "y" };
+            let place = |place: geometry::grid::GridPoint| [length(place.x), length(place.y)];
             json!({
                 "pieces": [piece(cut.first), piece(cut.second)],
-                "across": if cut.axis == nest::rect::Axis::X { "x" } else { "y" },
-                "within": cut.within.map(length),
-                "from": length(cut.from),
-                "to": length(cut.to),
+                "across": straight.map(|cut| across(cut.axis)),
+                "within": straight.map(|cut| cut.within.map(length)),
+                "from": straight.map(|cut| length(cut.from)),
+                "to": straight.map(|cut| length(cut.to)),
+                "sides": cut.sides.map(|side| side.map(place)),
+                "length": numbers.millimetres(crate::plan::shared_length_mm(cut)),
             })
         }).collect::<Vec<_>>(),
         "cuts": super::cutting_words::steps(plan, sheet),

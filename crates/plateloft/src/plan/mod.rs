@@ -86,8 +86,15 @@ impl Plan {
     /// Length of all cuts that serve two parts, mm.
     pub(crate) fn shared_mm(&self) -> f64 {
         let sheets = self.nests.iter().flat_map(|nest| &nest.sheets);
-        sheets.flat_map(|sheet| &sheet.shared).map(|cut| length_of(cut.to - cut.from).millimetres()).sum()
+        sheets.flat_map(|sheet| &sheet.shared).map(shared_length_mm).sum()
     }
+}
+
+/// Length of a cut that serves two parts, mm.
+pub(crate) fn shared_length_mm(cut: &nest::SharedCut) -> f64 {
+    let [[from, to], _] = cut.sides;
+    let [x, y] = [to.x - from.x, to.y - from.y].map(|steps| length_of(steps).millimetres());
+    (x * x + y * y).sqrt()
 }
 
 /// Lays every part of `job` flat.
