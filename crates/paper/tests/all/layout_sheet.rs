@@ -213,6 +213,7 @@ fn edges_and_stations_are_named_and_letters_stand_at_their_corners() {
         corners: vec![("A".to_owned(), root[0]), ("B".to_owned(), root[1])],
         edges: vec![("INBOARD".to_owned(), [root[0], root[1]])],
         stations: vec![("station 15".to_owned(), root[3])],
+        on_bends: Vec::new(),
         lines: Vec::new(),
     };
     let page = draw(&PartSheet {
