@@ -62,7 +62,9 @@ impl Hopper {
             (1..=WIDTHS).map(|number| width - step * number).take_while(|width| Length::ZERO < *width);
         let widest = narrower.into_iter().find(|&width| with(Some(width)).works(failing));
         match widest {
-            Some(width) => Some(format!("the widest weld flange that would do is {}", failing.1.print(width))),
+            Some(width) => {
+                Some(format!("the widest weld flange that would do is {}", failing.1.print(width)))
+            }
             None => with(None)
                 .works(failing)
                 .then(|| "leave weld_flange out: edge to edge it can be made".to_owned()),

@@ -156,7 +156,7 @@ impl Shell {
         (edge, ends): (usize, bool),
         frame: &Frame,
     ) -> Option<Beyond> {
-        let reaches = |joint: &Joint| joint.bent && self.plates[joint.other].short_mm == [0.0; 2];
+        let reaches = |joint: &Joint| joint.bent && self.plates[joint.other].short_mm == [0.0, 0.0];
         let joint = self.joint(plate, edge).filter(reaches)?;
         let (round, turn_rad) = round_between(piece, [plate, joint.other], frame)?;
         let at = self.plates[plate].corners[corner];
