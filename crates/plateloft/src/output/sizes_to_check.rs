@@ -25,7 +25,9 @@ pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let more = match &part.part.shape {
         ShapeInput::Hopper(hopper) => {
             let piece = hopper_piece(flats, part);
-            let legs = legs(flats, part, &piece);
+            // A face goes by its cut edges and diagonals.
+            let legs = legs(flats, part, &piece).into_iter().filter(|leg| !leg.name.starts_with("face "));
+            let legs: Vec<Fact> = legs.collect();
             let whole = hopper_whole(flats, part, hopper);
             return piece.into_iter().chain(legs).chain([boxed]).chain(whole).collect();
         }
