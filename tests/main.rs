@@ -41,4 +41,5 @@ mod tidy;
 mod turns;
 mod unknown_radius;
 mod weights;
+mod wholes;
 mod written;

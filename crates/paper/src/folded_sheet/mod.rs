@@ -47,8 +47,8 @@ pub struct FoldedSheet<'a> {
 const TO_CHECK: &str = "Check with tape and square when bent:";
 
 /// Stands under them (common practice, no source).
-const WHEN_OFF: &str = "Off by more than the tape reads: an angle, strike it again or open it. A leg or width, stop: measure the flat, \
-                        bend a strip, and cut no more until both agree. Diagonals that differ, true it before it is welded.";
+const WHEN_OFF: &str = "Off by more than the tape reads: an angle, strike it again or open it; a leg or width, measure the flat and bend a \
+                        strip before more is cut; diagonals, true it before it is welded.";
 
 /// Draws the folded sheet of one part.
 #[must_use]

@@ -2,6 +2,7 @@
 //! letters, and what a tape proves it by.
 
 mod picture;
+mod views;
 
 use fold::facets::Facets;
 use geometry::{Point, Point3, Vector, polygon};
@@ -14,18 +15,9 @@ use crate::page::font::Weight;
 use crate::page::{Anchor, Item, Page, Text};
 use picture::Picture;
 
-/// Height of the eye over the level, degrees, as isometric views have it: its tangent is 1/√2.
-const HEIGHT_DEGREES: f64 = 35.264_389_682_754_654;
-
-/// Where the eye may stand about the upright axis, degrees, the first taken where several show as much.
-const ROUND_DEGREES: [f64; 4] = [-45.0, -135.0, 45.0, 135.0];
-
 /// Between two pictures, and from a picture to the words under it, in text heights.
 const APART_EM: f64 = 4.0;
 const UNDER_EM: f64 = 1.6;
-
-/// The most pictures that are drawn of one whole.
-const MOST_PICTURES: usize = 3;
 
 /// A piece as it stands in the whole.
 #[derive(Debug, Clone)]
@@ -72,7 +64,7 @@ pub fn draw(sheet: &WholeSheet<'_>) -> Page {
         facets: sheet.pieces.iter().flat_map(|piece| piece.facets.facets.iter().cloned()).collect(),
         edges: sheet.pieces.iter().flat_map(|piece| piece.facets.edges.iter().copied()).collect(),
     };
-    let (views, hidden) = views(sheet, &all);
+    let (views, hidden) = views::chosen(sheet, &all);
     let taken: Vec<Taken> = views
         .into_iter()
         .map(|(view, words)| Taken { view, words, lines: isometric::visible(&all, view) })
@@ -133,67 +125,6 @@ fn pictures(
         };
     }
     drawing
-}
-
-/// The view that shows the most sides of plates, and further ones each of which shows the most of the pieces and letters that were
-/// hidden so far, a letter alone no third; and the marks of the pieces hidden in all.
-fn views(sheet: &WholeSheet<'_>, all: &Facets) -> (Vec<(View, String)>, Vec<String>) {
-    let pieces = sheet.pieces;
-    let heights = [(HEIGHT_DEGREES, "from above"), (-HEIGHT_DEGREES, "from below")];
-    let all_views: Vec<(f64, View, &str)> = heights
-        .into_iter()
-        .flat_map(|(height, words)| {
-            ROUND_DEGREES.map(|round| (round, View::from_direction(round, height, 1.0), words))
-        })
-        .collect();
-    let shown: Vec<Vec<usize>> =
-        all_views.iter().map(|(_, view, _)| picture::sides_seen(pieces, all, *view)).collect();
-    let lettered: Vec<Vec<bool>> = all_views
-        .iter()
-        .map(|(_, view, _)| {
-            let scene = isometric::Scene::of(all, *view);
-            sheet.letters.iter().map(|(_, at)| picture::sees_corner(&scene, *view, *at)).collect()
-        })
-        .collect();
-    let mut hidden: Vec<usize> = (0..pieces.len()).collect();
-    let mut unseen: Vec<usize> = (0..sheet.letters.len()).collect();
-    let mut chosen: Vec<usize> = Vec::new();
-    while chosen.len() < MOST_PICTURES {
-        if hidden.is_empty() && (unseen.is_empty() || chosen.len() + 1 == MOST_PICTURES) {
-            break;
-        }
-        // The first is taken from above.
-        let allowed = if chosen.is_empty() { 0..ROUND_DEGREES.len() } else { 0..all_views.len() };
-        let worth = |number: &usize| {
-            let new = hidden.iter().filter(|&&piece| 0 < shown[*number][piece]).count();
-            let letters = unseen.iter().filter(|&&letter| lettered[*number][letter]).count();
-            let sides: usize = shown[*number].iter().sum();
-            if chosen.is_empty() { (sides, new, letters) } else { (new, letters, sides) }
-        };
-        let best = allowed.rev().max_by_key(worth).unwrap_or(0);
-        let (new, letters, _) = worth(&best);
-        if !chosen.is_empty() && (new, letters) == (0, 0) {
-            break;
-        }
-        hidden.retain(|&piece| shown[best][piece] == 0);
-        unseen.retain(|&letter| !lettered[best][letter]);
-        chosen.push(best);
-    }
-    let words = |number: usize| {
-        let (round, _, height) = all_views[number];
-        let from: f64 = all_views[chosen[0]].0;
-        let turned = (round - from).abs();
-        let way = if number == chosen[0] || turned < 1.0 {
-            ""
-        } else if (turned - 180.0).abs() < 1.0 {
-            ", turned half round"
-        } else {
-            ", turned a quarter round"
-        };
-        format!("{height}{way}")
-    };
-    let views = chosen.iter().map(|&number| (all_views[number].1, words(number))).collect();
-    (views, hidden.into_iter().map(|piece| pieces[piece].mark.clone()).collect())
 }
 
 fn heading(sheet: &WholeSheet<'_>, mut block: Block, text_mm: f64) -> Block {

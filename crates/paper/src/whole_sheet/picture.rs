@@ -75,7 +75,7 @@ impl Picture<'_> {
             let seen = isometric::seen_of(scene, self.view, *ends);
             let Some(longest) = seen.iter().max_by(|a, b| length(a).total_cmp(&length(b))) else { continue };
             let tips = [0.0, 1.0, 0.5].map(|share| longest[0].toward(longest[1], share)).to_vec();
-            labels.push((Label::new(name.as_str(), 0.85 * self.text_mm), tips));
+            labels.push((Label::new(name.as_str(), self.text_mm), tips));
             for [from, to] in seen {
                 field.add_hairline(from, to);
                 items.push(Item::line(from, to, Pen::Extension));

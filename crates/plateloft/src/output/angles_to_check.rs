@@ -32,6 +32,12 @@ pub(super) fn inside_angles(part: &PlannedPart) -> Vec<Fact> {
             None => rows.push((what, child.1.to_owned(), value)),
         }
     }
+    let square = format!("{}°", Angle::RIGHT.print(1));
+    if MOST_SQUARE < rows.iter().filter(|(_, _, value)| *value == square).count() {
+        rows.retain(|(_, _, value)| *value != square);
+        let what = if rows.is_empty() { "every bend" } else { "every other bend" };
+        rows.push((what.to_owned(), String::new(), square));
+    }
     let fact = |(what, sides, value): (String, String, String)| Fact {
         name: format!("inside angle of {what} {sides}").trim_end().to_owned(),
         value,
@@ -40,6 +46,9 @@ pub(super) fn inside_angles(part: &PlannedPart) -> Vec<Fact> {
     };
     rows.into_iter().map(fact).collect()
 }
+
+/// So many kinds of square bends are told one by one; more of them in one row.
+const MOST_SQUARE: usize = 3;
 
 /// A turn past which nothing is left between the plates for a bevel, 135°, radians (common practice, no source).
 const MOST_TURN_RAD: f64 = 0.75 * std::f64::consts::PI;

@@ -9,6 +9,7 @@ use std::f64::consts::FRAC_PI_2;
 use fold::FlatPattern;
 use fold::flat::BendLine;
 use fold::part::Forming;
+use fold::refold::ProvenSize;
 use geometry::{Point, Vector, tolerance, trig};
 use job::ShapeInput;
 use paper::layout_sheet::Fact;
@@ -28,6 +29,9 @@ struct Leg {
     words: &'static str,
 }
 
+/// A height that differs by no more than this share from a leg tells it.
+const AS_TOLD: f64 = 0.02;
+
 /// Every leg of a part that no size among `proven` tells, those of one kind and length in one row; none for a part that is wrapped
 /// round an axis.
 pub(super) fn legs(flats: &Flats, part: &PlannedPart, proven: &[Fact]) -> Vec<Fact> {
@@ -41,7 +45,11 @@ pub(super) fn legs(flats: &Flats, part: &PlannedPart, proven: &[Fact]) -> Vec<Fa
     let name = |face: usize| flat.faces[face].name.as_str();
     let told = |leg: &Leg| {
         let value = print(leg.long_mm);
-        proven.iter().any(|fact| fact.value == value && fact.name.contains(name(leg.face)))
+        let like = |of_mm: f64| (of_mm - leg.long_mm).abs() <= AS_TOLD * leg.long_mm;
+        // A height square to a root that it hardly leans off is the leg itself; a root's own width goes by its edges.
+        let square = |size: &ProvenSize| size.name.contains(name(leg.face)) && like(size.expected_mm);
+        proven.iter().any(|fact| fact.value == value && (leg.face == 0 || fact.name.contains(name(leg.face))))
+            || part.proof.sizes.iter().any(|size| size.name.starts_with("height of ") && square(size))
     };
     let mut rows: Vec<(&str, Vec<&str>, &'static str, String)> = Vec::new();
     for leg in (0..flat.faces.len()).filter_map(|face| leg(flat, face)).filter(|leg| !told(leg)) {

@@ -25,7 +25,9 @@ pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let more = match &part.part.shape {
         ShapeInput::Hopper(hopper) => {
             let piece = hopper_piece(flats, part);
-            let legs = legs(flats, part, &piece);
+            // A face goes by its cut edges and diagonals.
+            let legs = legs(flats, part, &piece).into_iter().filter(|leg| !leg.name.starts_with("face "));
+            let legs: Vec<Fact> = legs.collect();
             let whole = hopper_whole(flats, part, hopper);
             return piece.into_iter().chain(legs).chain([boxed]).chain(whole).collect();
         }
@@ -38,7 +40,11 @@ pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         _ => Vec::new(),
     };
     let is_ring = is_pan_or_lid(part);
-    let legs = if is_ring { Vec::new() } else { legs(flats, part, &proven) };
+    let mut legs = if is_ring { Vec::new() } else { legs(flats, part, &proven) };
+    if matches!(part.part.shape, ShapeInput::SetBox(_)) && part.part.piece_of.is_none() {
+        // Its plates go by the edges between them, which are all proven sizes.
+        legs.retain(|leg| ["rim ", "door lip "].iter().any(|what| leg.name.starts_with(what)));
+    }
     let proven = if is_ring { alike_as_one(proven) } else { proven };
     let all = proven.into_iter().chain(more).chain(legs);
     all.chain(inside_angles(part)).chain(square).chain([boxed]).collect()
