@@ -333,7 +333,7 @@ fn no_number_of_a_bend_card_is_without_its_origin() {
         let html = text(&packet["index.html"]);
         let options = roxmltree::ParsingOptions { allow_dtd: true, ..roxmltree::ParsingOptions::default() };
         let page = Document::parse_with_options(html, options).unwrap();
-        let flats: serde_json::Value = serde_json::from_slice(&packet["flats.json"]).unwrap();
+        let flats: Value = serde_json::from_slice(&packet["flats.json"]).unwrap();
         let names = flats["parts"].to_string();
         let told: Vec<String> = page
             .descendants()
