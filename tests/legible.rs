@@ -116,15 +116,6 @@ fn no_leader_of_a_bend_crosses_another_bend_line() {
     assert!(200 < of_bends, "{of_bends} leaders of bends were read");
 }
 
-/// The words at the end of a leader are those of the thing at its other end, and of no other.
-#[test]
-fn no_leader_crosses_one_of_the_same_words_or_runs_through_words() {
-    assert_eq!(all_faults(|made| &made.drawings, written::tangled), "");
-    let leaders = made().iter().flat_map(|made| &made.drawings).map(|drawing| drawing.leaders.len());
-    let count: usize = leaders.sum();
-    assert!(600 < count, "{count} leaders were read");
-}
-
 /// Free at both sides, below and above, mm: what office printers leave white, and the line at the foot; common practice, no
 /// source.
 const MARGINS_MM: [f64; 3] = [11.8, 6.0, 11.8];

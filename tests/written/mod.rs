@@ -204,26 +204,6 @@ pub(crate) fn misleading(seen: &Seen) -> Vec<String> {
     faults
 }
 
-/// Leaders with the same words that cross one another, and leaders through words: nobody can tell whose words are whose.
-pub(crate) fn tangled(seen: &Seen) -> Vec<String> {
-    // The arrow along the lay has words of its own.
-    let leaders: Vec<&(String, [Place; 2])> =
-        seen.leaders.iter().filter(|(words, _)| words != "lay").collect();
-    let mut faults = Vec::new();
-    for (number, (words, leader)) in leaders.iter().enumerate() {
-        for (other, crossed) in &leaders[number + 1..] {
-            if words == other && cross(*leader, *crossed) {
-                faults.push(format!("{}: two leaders of “{words}” cross", seen.name));
-            }
-        }
-        let inked = seen.texts.iter().filter(|ink| !ink.is_blank() && overlap(&ink.corners, leader));
-        faults.extend(
-            inked.map(|ink| format!("{}: the leader of “{words}” runs through “{}”", seen.name, ink.words)),
-        );
-    }
-    faults
-}
-
 /// How far a place lies off a line, mm.
 fn off(at: Place, [a, b]: [Place; 2]) -> f64 {
     let (run, from_a) = ([b[0] - a[0], b[1] - a[1]], [at[0] - a[0], at[1] - a[1]]);
@@ -268,24 +248,6 @@ fn a_leader_over_another_bend_line_is_found_and_one_beside_it_is_not() {
     let mut loose = seen([22.0, -9.0]);
     loose.leaders[0].1[0] = [20.0, -1.0];
     assert_eq!(misleading(&loose).len(), 1);
-}
-
-/// Two leaders side by side, over one another, and one through the words of the other.
-#[test]
-fn leaders_that_cross_or_run_through_words_are_found() {
-    let text = |x: f64, y: f64| [[x, y], [x + 9.0, y], [x + 9.0, y + 2.0], [x, y + 2.0]];
-    let ink = |words: &str, x: f64, y: f64| Ink { words: words.to_owned(), size: 2.5, corners: text(x, y) };
-    let seen = |tips: [Place; 2]| Seen {
-        texts: vec![ink("lip", 20.0, 10.0), ink("lip", 20.0, 20.0)],
-        leaders: vec![
-            ("lip".to_owned(), [tips[0], [19.5, 11.0]]),
-            ("lip".to_owned(), [tips[1], [19.5, 21.0]]),
-        ],
-        ..Seen::default()
-    };
-    assert_eq!(tangled(&seen([[5.0, 5.0], [5.0, 12.0]])), [""; 0]);
-    assert_eq!(tangled(&seen([[5.0, 12.0], [5.0, 5.0]])).len(), 1, "they cross");
-    assert_eq!(tangled(&seen([[5.0, 5.0], [24.0, 5.0]])).len(), 1, "through the first");
 }
 
 /// A page with every fault: what is written of it must be found out, in the drawing and on the leaf.

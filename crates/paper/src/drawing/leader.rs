@@ -26,6 +26,9 @@ const FACE_COST: f64 = 6.0;
 const LINE_COST: f64 = 3.0;
 const LEADER_COST: f64 = 12.0;
 
+/// What it costs besides where that has the same words.
+const ALIKE_COST: f64 = 12.0;
+
 /// What it costs to lie on an extension line, in text heights of distance.
 const HAIRLINE_COST: f64 = 12.0;
 
@@ -225,16 +228,15 @@ fn candidate(
     Some(Found { cost: base + crossings + HAIRLINE_COST * hairlines + astray, tip, centre })
 }
 
-/// What a leader with these words crosses, in text heights of distance; `None` where it would run through text, or over a leader with
-/// the same words.
+/// What a leader with these words crosses, in text heights of distance; `None` where it would run through text.
 fn crossing_cost(field: &Field, leader: Piece, words: &str) -> Option<f64> {
     let count = |count: usize| u32::try_from(count).map_or(f64::INFINITY, f64::from);
     let lines = count(field.crossings(leader)?);
-    Some(LINE_COST * lines + LEADER_COST * count(field.leaders_crossed(leader, words)?))
+    let [all, alike] = field.leaders_crossed(leader, words).map(count);
+    Some(LINE_COST * lines + LEADER_COST * all + ALIKE_COST * alike)
 }
 
-/// The nearest free place around the drawing that a leader reaches without running through text, over another leader or over
-/// `barred` pieces.
+/// The nearest free place around the drawing that a leader reaches without running through text or over `barred` pieces.
 fn outside(
     field: &Field,
     label: &Label,
@@ -293,11 +295,11 @@ fn places_around(label: &Label, (low, high): (Point, Point)) -> Vec<Point> {
     places
 }
 
-/// How many free places are looked at for one whose leader meets no words and no other leader.
+/// How many free places are looked at for one whose leader meets no words.
 const FAR_TRIES: usize = 200;
 
-/// The first free place right of the drawing, going down and then out, whose leader meets no words and no other leader; where none
-/// of many has such a leader, the first.
+/// The first free place right of the drawing, going down and then out, whose leader meets no words; where none of many has
+/// such a leader, the first.
 fn far_right(field: &Field, label: &Label, tips: &[Point], (low, high): (Point, Point)) -> Found {
     let first_tip = tips.first().copied().unwrap_or(high);
     let step = 1.4 * label.height_mm();

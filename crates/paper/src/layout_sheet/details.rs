@@ -515,7 +515,7 @@ pub(super) fn beside_points(field: &mut Field, points: &[(String, Point)]) -> Ve
         let found = spots.into_iter().find(|&centre| {
             field.is_clear(&room(centre))
                 && field.crossings((at.toward(centre, 0.3), centre)) == Some(0)
-                && field.leaders_crossed((at.toward(centre, 0.3), centre), name) == Some(0)
+                && field.leaders_crossed((at.toward(centre, 0.3), centre), name) == [0, 0]
         });
         match found {
             Some(centre) => {

@@ -186,7 +186,7 @@ mod tests {
     /// A step of .35 mm where an edge of a metre ends: the corner on the long edge stays, not the one beside it.
     #[test]
     fn a_jog_at_its_end_tilts_no_long_edge() {
-        let corners = [(0.0, 0.0), (900.0, 0.0), (900.0, 300.0), (5.0, 300.0), (5.0, 299.0), (4.65, 299.0)];
+        let corners = [(0.0, 0.0), (900.0, 0.0), (900.0, 300.0), (7.0, 300.0), (5.35, 298.7), (5.0, 298.7)];
         let corners = corners.map(|(x, y)| Point::new(x, y));
         let points: Vec<Met> = corners.iter().map(|at| met(at.x, at.y, Rank::Corner)).collect();
         let kept = along(&Contour::polygon(&corners), &points, Point::default());

@@ -130,33 +130,24 @@ impl Field {
         reaching(&self.hairlines, polygon::bounds(&room.corners)).filter(|&&line| room.meets(line)).count()
     }
 
-    /// How many lines a leader would cross, other leaders not counted; `None` when it would run through text. Room that is kept
-    /// clear about its own tip, beside a row of numbers, holds no words there and does not shut it in.
+    /// How many lines a leader would cross, other leaders not counted; `None` when it would run through text.
     #[must_use]
     pub fn crossings(&self, leader: (Point, Point)) -> Option<usize> {
         let bounds = polygon::bounds(&[leader.0, leader.1]);
-        let shut_in = |text: &TextBox| polygon::contains(&text.corners, leader.0);
-        if reaching(&self.texts, bounds).any(|text| text.meets(leader) && !shut_in(text)) {
+        if reaching(&self.texts, bounds).any(|text| text.meets(leader)) {
             return None;
         }
         Some(reaching(&self.lines, bounds).filter(|&&line| polygon::segments_touch(line, leader)).count())
     }
 
-    /// How many other leaders one with these words would cross; `None` when one of them has the same words: nobody could tell which
-    /// is which.
+    /// How many other leaders one with these words would cross, and how many of them have the same words: nobody could tell which of
+    /// the two is which.
     #[must_use]
-    pub fn leaders_crossed(&self, leader: (Point, Point), words: &str) -> Option<usize> {
+    pub fn leaders_crossed(&self, leader: (Point, Point), words: &str) -> [usize; 2] {
         let bounds = polygon::bounds(&[leader.0, leader.1]);
-        let mut count = 0;
-        for other in reaching(&self.leaders, bounds) {
-            if polygon::segments_touch(other.ends, leader) {
-                if other.words == words {
-                    return None;
-                }
-                count += 1;
-            }
-        }
-        Some(count)
+        let crossed =
+            || reaching(&self.leaders, bounds).filter(|other| polygon::segments_touch(other.ends, leader));
+        [crossed().count(), crossed().filter(|other| other.words == words).count()]
     }
 }
 
@@ -180,8 +171,8 @@ mod tests {
         field.add_leader(Point::new(7.0, 4.0), Point::new(8.0, 9.0), "leg AB");
         let across = (Point::new(0.0, 5.0), Point::new(9.0, 5.0));
         assert_eq!(field.crossings(across), Some(1));
-        assert_eq!(field.leaders_crossed(across, "lip AB"), Some(1));
-        assert_eq!(field.leaders_crossed(across, "leg AB"), None);
+        assert_eq!(field.leaders_crossed(across, "lip AB"), [1, 0]);
+        assert_eq!(field.leaders_crossed(across, "leg AB"), [1, 1]);
         let beside = TextBox::new(Point::new(7.0, 6.0), Vector::new(1.0, 0.0), 2.0, 1.0);
         assert!(!field.is_clear(&beside));
     }
