@@ -105,6 +105,33 @@ fn a_cut_that_serves_two_parts_is_listed_and_counted_once() {
     assert_eq!(lines.iter().map(|line| exact(line)).sum::<i128>(), exact("bought"));
 }
 
+/// Two plates tapered at one end lie head to tail: the slanted cut between them is told by both of its ends, counted once, and left
+/// out of both outlines. Its length is that of the side: 9 and 4.
+#[test]
+fn a_slanted_cut_that_serves_two_parts_is_told_by_its_ends() {
+    let job = json!({
+        "plateloft": 1, "job": "Gussets", "units": "inch", "tape": "1/16",
+        "shop": { "gap": "1/4", "edge_trim": "1/2", "kerf": "1/8", "shared_cuts": true },
+        "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125" } },
+        "sheets": [{ "metal": "skin", "size": ["10 1/2", "96"], "price": 210 }],
+        "parts": [{
+            "mark": "GU", "shape": "plate", "metal": "skin", "quantity": 2,
+            "outline": [["0", "0"], ["12", "0"], ["12", "9"], ["4", "9"]]
+        }]
+    });
+    let run = plateloft_on(&job, &["nest", "--json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let answer: Value = serde_json::from_str(&run.stdout).unwrap();
+    let sheet = &answer["metals"][0]["sheets"][0];
+    let cuts = sheet["shared_cuts"].as_array().unwrap();
+    assert_eq!(cuts.len(), 1, "{sheet}");
+    assert!(cuts[0]["across"].is_null() && cuts[0]["sides"].is_array(), "{sheet}");
+    assert!((cuts[0]["length"].as_f64().unwrap() - 97.0_f64.sqrt()).abs() < 0.001, "{sheet}");
+    let steps = sheet["cuts"].to_string();
+    assert!(steps.contains("slanted cut 9 7/8 long, beginning "), "{steps}");
+    assert_eq!(steps.matches("that is cut already").count(), 2, "{steps}");
+}
+
 /// Two pairs that match are sheared from one sheet each, and a sheet too small for a pair is refused by its group.
 #[test]
 fn parts_are_kept_together_on_the_shear() {

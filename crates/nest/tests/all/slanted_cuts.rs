@@ -176,8 +176,11 @@ fn sides_of_turned_outlines_match_to_the_rounding() {
     assert!(5 <= shared, "{shared}");
 }
 
-/// Corners of a plate tapered at both ends, and how many.
-fn tapered() -> impl Strategy<Value = (Vec<(i64, i64)>, u32)> {
+/// Corners of a plate, and how many.
+type Plates = (Vec<(i64, i64)>, u32);
+
+/// A plate tapered at both ends.
+fn tapered() -> impl Strategy<Value = Plates> {
     (2000_i64..9000, 1500_i64..6000, 0_i64..2500, 0_i64..2500, 2_u32..6)
         .prop_map(|(top, h, a, b, quantity)| (vec![(0, 0), (top + a + b, 0), (top + b, h), (b, h)], quantity))
 }
@@ -189,7 +192,7 @@ proptest! {
     /// than the kerf.
     #[test]
     fn slanted_nests_are_sound(plates in proptest::collection::vec((tapered(), 0..4), 1..4)) {
-        let turned = |((corners, quantity), turns): &((Vec<(i64, i64)>, u32), i32)| {
+        let turned = |((corners, quantity), turns): &(Plates, i32)| {
             let turns = match turns {
                 0 => Turns::Half,
                 1 => Turns::Quarter,
