@@ -6,7 +6,7 @@ use geo::{Area, Coord, LineString, Polygon as GeoPolygon};
 use geo_clipper::Clipper;
 use geometry::grid::{GridOutline, GridPoint, Place, Turn, cross, doubled_area, ring_edges};
 use geometry::nofit::{inner_fit, no_fit};
-use geometry::trig;
+use geometry::{tolerance, trig};
 use proptest::prelude::*;
 
 /// A non-convex ring around the origin: `radii` at equal angles.
@@ -36,6 +36,15 @@ fn geo(outline: &GridOutline) -> GeoPolygon<f64> {
         LineString::from_iter(ring.iter().map(|p| Coord { x: number(p.x), y: number(p.y) }))
     };
     GeoPolygon::new(line(outline.outer()), outline.holes().iter().map(|hole| line(hole)).collect())
+}
+
+/// Area that may stand out all round: an edge that is upright or level but for rounding is taken as such, so it may be off by what
+/// counts as one point; the second library rounds to 1/1024 of a step.
+fn sliver(figure: &GeoPolygon<f64>) -> f64 {
+    let spare = tolerance::SAME_POINT_MM / tolerance::GRID_STEP_MM + 1.0 / 1024.0;
+    let ring =
+        |line: &LineString<f64>| line.lines().map(|edge| trig::hypot(edge.dx(), edge.dy())).sum::<f64>();
+    spare * std::iter::once(figure.exterior()).chain(figure.interiors()).map(ring).sum::<f64>()
 }
 
 /// Area shared by two figures by a second library, in square steps.
@@ -85,8 +94,9 @@ proptest! {
     fn a_grown_figure_holds_the_true_offset(figure in figure(), steps in 1_i64..200) {
         let grown = geo(&figure.grown(steps));
         let distance = f64::from(i32::try_from(steps).unwrap());
-        let round = geo(&figure).offset(distance, geo_clipper::JoinType::Round(0.25), geo_clipper::EndType::ClosedPolygon, 16.0);
-        prop_assert!(round.difference(&grown, 16.0).unsigned_area() < 1.0);
+        let round = geo(&figure).offset(distance, geo_clipper::JoinType::Round(0.25), geo_clipper::EndType::ClosedPolygon, 1024.0);
+        let most: f64 = round.iter().map(sliver).sum();
+        prop_assert!(round.difference(&grown, 1024.0).unsigned_area() < most);
     }
 
     #[test]
@@ -99,7 +109,7 @@ proptest! {
         };
         let exact = geo(&figure);
         let exact = GeoPolygon::new(rotate(exact.exterior()), exact.interiors().iter().map(rotate).collect());
-        prop_assert!(exact.difference(&turned, 64.0).unsigned_area() < 1.0);
+        prop_assert!(exact.difference(&turned, 1024.0).unsigned_area() < sliver(&exact));
         prop_assert!(turned.unsigned_area() < 1.02 * exact.unsigned_area() + 100_000.0);
     }
 }
