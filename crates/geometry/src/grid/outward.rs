@@ -79,6 +79,9 @@ fn corner(before: Shifted, next: Shifted, at: Point, grown: &mut Vec<GridPoint>)
         for (first, second) in [(before, middle), (middle, next)] {
             push(meeting(first, second, at), &[first, second]);
         }
+    } else if 0.0 < sine && !meets_near(before, next, at) {
+        push(at + before.direction.right() * before.by, &[before]);
+        push(at + next.direction.right() * next.by, &[next]);
     } else if 0.0 < sine || joins_cleanly(before, next, sine, cosine) {
         push(meeting(before, next, at), &[before, next]);
     } else {
@@ -97,6 +100,13 @@ fn bisector(before: Shifted, next: Shifted, at: Point) -> Shifted {
     let half = if sum.length() <= tolerance::PARALLEL_SINE { before.direction.left() } else { sum.unit() };
     let by = before.by.max(next.by) + tolerance::OUTWARD_STEPS;
     Shifted { on: at + half.right() * by, direction: half, by, length: 0.0 }
+}
+
+/// True when an outward corner's shifted edges meet within the near halves of both. Nearly parallel ones that are shifted by
+/// different lengths may meet far behind, or beyond, their corner.
+fn meets_near(before: Shifted, next: Shifted, at: Point) -> bool {
+    let off = meeting(before, next, at) - at;
+    -before.length <= 2.0 * off.dot(before.direction) && 2.0 * off.dot(next.direction) <= next.length
 }
 
 /// True when the inward corner's shifted edges meet within the near halves of both.

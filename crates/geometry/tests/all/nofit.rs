@@ -232,3 +232,19 @@ fn a_part_fits_the_cut_out_of_another_either_way_round() {
     let large = GridOutline::rectangle(70, 70).unwrap();
     assert_eq!(no_fit(&frame, &large).place(GridPoint::new(15, 15)), Place::Inside);
 }
+
+/// An upright edge beside one that is nearly upright: their shifted lines meet far behind the corner, where nothing may be lost.
+#[test]
+fn nearly_parallel_edges_grow_past_their_corner() {
+    let place = |(x, y): (i64, i64)| GridPoint::new(x, y);
+    let ring = [(968, 0), (970, 560), (970, 1679), (0, 200), (-200, 0), (0, -200), (981, -567)].map(place);
+    let figure = GridOutline::new(ring.to_vec(), Vec::new()).unwrap();
+    let grown = geo(&figure.grown(1));
+    let round = geo(&figure).offset(
+        1.0,
+        geo_clipper::JoinType::Round(0.25),
+        geo_clipper::EndType::ClosedPolygon,
+        1024.0,
+    );
+    assert!(round.difference(&grown, 1024.0).unsigned_area() < round.iter().map(sliver).sum());
+}
