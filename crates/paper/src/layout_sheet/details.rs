@@ -1,20 +1,24 @@
 //! Details of crowded corners, each as large as its ring holds: reliefs, notches and mitres too small to read in the drawing, every point
 //! numbered, with a table of its running dimensions.
 
+mod near;
+mod pages;
+
 use fold::FlatPattern;
 use geometry::outline::Chords;
 use geometry::{Contour, Outline, Point, Region, Vector, polygon, tolerance};
-use units::{LengthStyle, LengthUnit};
 
 use super::PartSheet;
 use super::seen_in_ring::{self, Slight};
 use crate::drawing::NAMES_EM;
-use crate::drawing::block::Block;
 use crate::drawing::label::Label;
-use crate::drawing::{assemble, leader, printed, unit_words, which};
+use crate::drawing::leader;
 use crate::page::font::Weight;
-use crate::page::{Fill, Item, Page, Pen, Shape, TextBox};
+use crate::page::{Fill, Item, Pen, Shape, TextBox};
 use crate::placing::Field;
+
+pub(super) use near::sawn_jog;
+pub(super) use pages::{page_of, pages};
 
 /// Points nearer to one another than this, in text heights, crowd.
 const CROWDED_EM: f64 = 1.4;
@@ -39,12 +43,6 @@ pub(super) const TEXT_MM: f64 = 3.0;
 
 /// Radius of a detail, mm.
 pub(super) const RADIUS_MM: f64 = 21.0;
-
-/// Width of a detail with its table, mm; two stand side by side on a letter or A4 sheet.
-const CELL_MM: f64 = 92.0;
-
-/// Height of the details on one page, mm: a letter sheet less heading, foot and edges.
-const ROOM_MM: f64 = 165.0;
 
 /// How far out in its ring, as a share of its radius, a corner is seen well enough to be named.
 const SEEN_SHARE: f64 = 0.92;
@@ -276,181 +274,6 @@ pub(super) fn ring(centre: Point, radius_mm: f64) -> Item {
     Item::Shape(Shape { contours, pen: Some(Pen::Dimension), fill: None })
 }
 
-/// The details, two in a row, on as many pages as leave their text at its size on a letter or A4 sheet.
-pub(super) fn pages(sheet: &PartSheet<'_>, details: &[Detail]) -> Vec<Page> {
-    let mut drawings: Vec<(Vec<Item>, f64)> = Vec::new();
-    for row in details.chunks(2) {
-        let (_, foot) = drawn_row(sheet, row, 0.0);
-        if drawings.last().is_none_or(|(_, head)| head + foot < -ROOM_MM) {
-            drawings.push((Vec::new(), 0.0));
-        }
-        if let Some((items, head)) = drawings.last_mut() {
-            let (own, foot) = drawn_row(sheet, row, *head);
-            items.extend(own);
-            *head = foot - 2.0 * TEXT_MM;
-        }
-    }
-    let count = drawings.len();
-    let numbered = (1..).zip(drawings);
-    let has_slight = details.iter().any(|detail| !detail.slight.is_empty());
-    numbered
-        .map(|(number, (items, _))| page(sheet, items, &which("page", number, count), has_slight))
-        .collect()
-}
-
-/// Up to two details side by side, from `head` down to the height that is returned.
-fn drawn_row(sheet: &PartSheet<'_>, row: &[Detail], head: f64) -> (Vec<Item>, f64) {
-    let mut foot = head;
-    let group = |(detail, left): (&Detail, f64)| {
-        let (items, low) = one(sheet, detail, Point::new(left, head));
-        foot = low.min(foot);
-        Item::group(detail.name.as_str(), items)
-    };
-    let items = row.iter().zip([0.0, CELL_MM]).map(group).collect();
-    (items, foot)
-}
-
-/// Said under every page of details.
-const HOW_TO_READ: &str = "Grey is metal, white is cut away. Cut and bend lines end at the ring. The layout sheet shows where \
-                           each detail lies. Points are numbered going round the part, counter-clockwise from the datum corner.";
-
-/// Said where a page names slight corners.
-const SLIGHT: &str = "A number with a letter is a corner too slight to be sawn: the straight cut between the numbers beside it \
-                      passes it by less than ";
-
-fn page(sheet: &PartSheet<'_>, drawing: Vec<Item>, which: &str, has_slight: bool) -> Page {
-    let mut words = HOW_TO_READ.to_owned();
-    if has_slight {
-        words += &format!(" {SLIGHT}{}.", sawn_jog(sheet.style));
-    }
-    page_of(
-        sheet,
-        drawing,
-        (&format!("crowded corners, each at a scale of its own{which}"), &format!("details{which}")),
-        &words,
-    )
-}
-
-/// A page of its own about one part: `what` it shows, in words and in short, and what stands under it.
-pub(super) fn page_of(
-    sheet: &PartSheet<'_>,
-    drawing: Vec<Item>,
-    (what, short): (&str, &str),
-    words: &str,
-) -> Page {
-    let width_mm = 2.0 * CELL_MM;
-    let mut heading = Block::new(0.0, width_mm);
-    heading.title(sheet.mark, &format!("{}: {what}", sheet.title), sheet.job, TEXT_MM);
-    let pairs = [
-        ("numbers are".to_owned(), "running dimensions from the datum corner".to_owned()),
-        ("numbers in".to_owned(), unit_words(sheet.style)),
-        ("drawn with".to_owned(), sheet.face.to_owned()),
-    ];
-    heading.ruled_pairs(&pairs, TEXT_MM);
-    let mut foot = Block::new(0.0, width_mm);
-    foot.rule();
-    foot.paragraph(words, Weight::Regular, TEXT_MM, "");
-    assemble(format!("{}: {} {short}", sheet.job, sheet.mark), drawing, heading, foot, TEXT_MM)
-}
-
-/// One detail with its upper left corner at `corner`, its table beside it, and the height of its foot.
-fn one(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> (Vec<Item>, f64) {
-    let middle = corner + Vector::new(RADIUS_MM, -RADIUS_MM);
-    let place = |point: Point| middle + (point - detail.centre) * detail.enlarged;
-    let mut items = vec![ring(middle, RADIUS_MM)];
-    items.extend(metal(sheet.flat, middle, place));
-    let mut field = Field::default();
-    for (from, to, pen) in lines(sheet.flat) {
-        if let Some((from, to)) = within((place(from), place(to)), middle, RADIUS_MM) {
-            field.add_line(from, to);
-            items.push(Item::line(from, to, pen));
-        }
-    }
-    let way = |k: u32| middle + Vector::at_angle(f64::from(k) * std::f64::consts::PI / 12.0) * RADIUS_MM;
-    (0..24).for_each(|k| field.add_line(way(k), way(k + 1)));
-    items.extend(numbers(&mut field, detail, place));
-    let table = table(sheet, detail, corner);
-    items.extend(table.items);
-    (items, table.foot_mm.min(corner.y - 2.0 * RADIUS_MM))
-}
-
-fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
-    let taken = 2.0 * RADIUS_MM + TEXT_MM;
-    let mut table = Block::new(corner.x + taken, CELL_MM - taken - TEXT_MM);
-    table.foot_mm = corner.y;
-    let head = format!("{}, {}", detail.name, size_words(detail.enlarged));
-    table.paragraph(&head, Weight::Bold, TEXT_MM, "");
-    let row =
-        |(name, at): (String, Point)| vec![name, printed(at.x, sheet.style), printed(at.y, sheet.style)];
-    let rows: Vec<Vec<String>> = detail.named().into_iter().map(row).collect();
-    table.table(&["", "right", "up"], &rows, 0.95 * TEXT_MM);
-    for words in too_near(sheet.flat, &detail.points, sheet.style) {
-        table.paragraph(&words, Weight::Regular, 0.9 * TEXT_MM, "");
-    }
-    table
-}
-
-/// [`tolerance::SAWN_JOG_MM`] as the page prints lengths.
-pub(super) const fn sawn_jog(style: LengthStyle) -> &'static str {
-    match style.unit() {
-        LengthUnit::Inch => "1/64 in",
-        LengthUnit::Millimetre => "0.4 mm",
-    }
-}
-
-/// Points of a detail nearer to one another than any jog that can be sawn, in words: the sides of a slit, and how it is cut as the
-/// caution of it says; else one mark.
-fn too_near(flat: &FlatPattern, points: &[(usize, Point)], style: LengthStyle) -> Vec<String> {
-    let mut groups: Vec<Vec<usize>> = Vec::new();
-    for (number, (_, point)) in points.iter().enumerate() {
-        let near = |group: &&mut Vec<usize>| {
-            group.iter().any(|&other| points[other].1.distance(*point) < tolerance::SAWN_JOG_MM)
-        };
-        match groups.iter_mut().find(near) {
-            Some(group) => group.push(number),
-            None => groups.push(vec![number]),
-        }
-    }
-    let words = |group: &Vec<usize>| {
-        let numbers: Vec<String> = group.iter().map(|&place| points[place].0.to_string()).collect();
-        let numbers = numbers.join(", ");
-        let at: Vec<Point> = group.iter().map(|&place| points[place].1).collect();
-        match slit_mm(flat, &at) {
-            Some(width_mm) => {
-                let cut = checks::slit_cut_words(width_mm, style);
-                format!("{numbers}: sides of a slit {} wide; {cut}", printed(width_mm, style))
-            }
-            None => format!("{numbers}: less than {} apart, one mark", sawn_jog(style)),
-        }
-    };
-    groups.iter().filter(|group| 1 < group.len()).map(words).collect()
-}
-
-/// The least distance, mm, between two of these corners of the outer edge with no metal between them.
-fn slit_mm(flat: &FlatPattern, corners: &[Point]) -> Option<f64> {
-    let outer = flat.outline.outer.corners(Chords::On);
-    let on_edge = |at: Point| {
-        polygon::edges(&outer).any(|edge| polygon::point_to_segment(at, edge) <= tolerance::SAME_POINT_MM)
-    };
-    let pairs =
-        corners.iter().enumerate().flat_map(|(at, a)| corners[at + 1..].iter().map(move |b| (*a, *b)));
-    let open = pairs.filter(|(a, b)| {
-        let middle = a.toward(*b, 0.5);
-        on_edge(*a) && on_edge(*b) && (on_edge(middle) || !polygon::contains(&outer, middle))
-    });
-    open.map(|(a, b)| a.distance(b)).min_by(f64::total_cmp)
-}
-
-/// "drawn at 5 × full size", "drawn at 1/2 full size".
-fn size_words(enlarged: f64) -> String {
-    match enlarged {
-        whole if (whole - 1.0).abs() < f64::EPSILON => "drawn full size".to_owned(),
-        half if (half - 0.5).abs() < f64::EPSILON => "drawn at 1/2 full size".to_owned(),
-        quarter if (quarter - 0.25).abs() < f64::EPSILON => "drawn at 1/4 full size".to_owned(),
-        times => format!("drawn at {times} × full size"),
-    }
-}
-
 /// Cut edges and bend lines of the flat.
 pub(super) fn lines(flat: &FlatPattern) -> Vec<(Point, Point, Pen)> {
     let contours = std::iter::once(&flat.outline.outer).chain(&flat.outline.holes);
@@ -567,18 +390,5 @@ mod tests {
         let told = told_apart(&points, 3.0);
         assert_eq!(told.len(), 1, "{told:?}");
         assert!(told[0].iter().all(|point| 50.0 < point.x));
-    }
-
-    #[test]
-    fn sizes_of_details_in_words() {
-        assert_eq!(
-            [0.25, 0.5, 1.0, 2.5].map(size_words),
-            [
-                "drawn at 1/4 full size",
-                "drawn at 1/2 full size",
-                "drawn full size",
-                "drawn at 2.5 × full size"
-            ]
-        );
     }
 }
