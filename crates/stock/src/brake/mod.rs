@@ -6,12 +6,14 @@
 
 mod folder;
 mod force;
+mod hem;
 mod press;
 mod roll;
 mod tooling;
 
 pub use folder::{AssumedFolder, Clamp, Folder};
 pub use force::{ForceFactor, force_factor, us_tons_per_foot};
+pub use hem::hem_us_tons_per_foot;
 pub use press::{AssumedPress, PressBrake, Profile, Punch};
 pub use roll::SlipRoll;
 pub use tooling::{

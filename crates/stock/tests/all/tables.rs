@@ -9,7 +9,7 @@ use units::{Length, LengthUnit};
 const FILES: [(&str, &str); 11] = [
     ("air_bend_radii", include_str!("../../data/air_bend_radii.json")),
     ("alloys", include_str!("../../data/alloys.json")),
-    ("bend_force_factors", include_str!("../../data/bend_force_factors.json")),
+    ("bend_force_factors", "hem_force", include_str!("../../data/bend_force_factors.json")),
     ("k_factors", include_str!("../../data/k_factors.json")),
     ("least_inside_radii", include_str!("../../data/least_inside_radii.json")),
     ("neutral_factors", include_str!("../../data/neutral_factors.json")),
