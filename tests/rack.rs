@@ -491,6 +491,20 @@ fn what_becomes_of_an_offcut_adds_up_exactly_and_its_drop_goes_back() {
     assert_eq!(text(shop.path(), RACK), before);
 }
 
+/// A piece of which nothing is left was cut all the same, when the drops of its job are there.
+#[test]
+fn a_piece_cut_up_without_a_drop_does_not_come_back_whole() {
+    let shop = tempdir().unwrap();
+    added(shop.path(), "R1", &["--size", "30", "24"]);
+    assert_eq!(plateloft_in(shop.path(), &["rack", "take", "R1", "--job", "Boat"]).code, 0);
+    added(shop.path(), "D1", &["--size", "20", "24", "--from-job", "Boat"]);
+    let before = text(shop.path(), RACK);
+    let run = plateloft_in(shop.path(), &["rack", "return", "R1"]);
+    let told = "rack return: R1: was taken for Boat, and drops of that job are in the rack since: D1\n    leave it taken";
+    assert!(run.code == 2 && run.stderr.contains(told), "{}", run.stderr);
+    assert_eq!(text(shop.path(), RACK), before);
+}
+
 #[test]
 fn what_is_left_of_a_piece_is_told_by_hand_too() {
     let shop = tempdir().unwrap();

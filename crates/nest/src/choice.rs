@@ -10,7 +10,7 @@ use thiserror::Error;
 use crate::bound::{Bound, Bounds};
 use crate::drop::{Drop, drops};
 use crate::figure::Figures;
-use crate::fits::{Misfit, misfits};
+use crate::fits::{self, Misfit, misfits};
 use crate::problem::Problem;
 use crate::rect::Flaw;
 use crate::search::decode::Layout;
@@ -126,7 +126,7 @@ pub fn compare_watched(
     let nowhere = misfits(problem, &figures, &all);
     if !nowhere.is_empty() {
         let parts: Vec<usize> = nowhere.iter().map(|misfit| misfit.part).collect();
-        let turned = problem.turned_to_fit(&parts);
+        let turned = problem.turned_to_fit(&parts, &all);
         return turned
             .map_or(Err(NestError::FitsNoSheet(nowhere)), |turned| compare_watched(&turned, effort, watch));
     }
@@ -141,7 +141,8 @@ pub fn compare_watched(
     for (choice, sizes) in choices {
         let misfits = misfits(problem, &figures, &sizes);
         if !misfits.is_empty() {
-            rows.push(Row { choice, outcome: Err(NoNest::Misfits(misfits)) });
+            let outcome = askew(problem, misfits, (&sizes, bounds.on(&sizes)), effort, watch)?;
+            rows.push(Row { choice, outcome });
             continue;
         }
         let bound = bounds.on(&sizes);
@@ -159,6 +160,32 @@ pub fn compare_watched(
     keep_best_of_single(problem, &bounds, &mut rows);
     let best = best_of(problem, &rows)?;
     Ok(Comparison { rows, best })
+}
+
+/// What is nested on sizes that hold some parts of any turn only askew; the misfits where they do not hold them so either.
+fn askew(
+    problem: &Problem,
+    misfits: Vec<Misfit>,
+    (sizes, bound): (&[usize], Bound),
+    effort: &Effort,
+    watch: &Watch<'_>,
+) -> Result<Result<Nested, NoNest>, NestError> {
+    let parts: Vec<usize> = misfits.iter().map(|misfit| misfit.part).collect();
+    let Some(turned) = problem.turned_to_fit(&parts, sizes) else {
+        return Ok(Err(NoNest::Misfits(misfits)));
+    };
+    let figures = Figures::new(&turned);
+    if !fits::misfits(&turned, &figures, sizes).is_empty() {
+        return Ok(Err(NoNest::Misfits(misfits)));
+    }
+    let table = Table::new(&figures);
+    let least = least_for_search(problem, &bound);
+    let task = Task { problem: &turned, figures: &figures, table: &table, sizes, least };
+    let outcome = nested(&task, bound, effort, watch)?;
+    if let Ok(nested) = &outcome {
+        verify(problem, &nested.nest).map_err(NestError::Unsound)?;
+    }
+    Ok(outcome)
 }
 
 /// The bound on cost as the search counts it ([`Task::least`]).

@@ -39,26 +39,30 @@ const FITTING_STEP: u32 = 1_000;
 const MOST_FITTING: usize = 24;
 
 impl Problem {
-    /// The problem with such turns for some parts of any turn that the rectangles around them fit one of the sheets; `None`
-    /// where there are none.
-    pub(crate) fn turned_to_fit(&self, parts: &[usize]) -> Option<Self> {
+    /// The problem with such turns for some parts of any turn that the rectangles around them fit a sheet of one of these sizes;
+    /// `None` where there are none.
+    pub(crate) fn turned_to_fit(&self, parts: &[usize], sizes: &[usize]) -> Option<Self> {
         if !self.flush.is_empty() {
             return None;
         }
         let added = (0..self.parts.len()).map(|number| {
             let part = &self.parts[number];
-            if parts.contains(&number) && part.turns == Turns::Any { self.fitting(part) } else { Vec::new() }
+            if parts.contains(&number) && part.turns == Turns::Any {
+                self.fitting(part, sizes)
+            } else {
+                Vec::new()
+            }
         });
         let flush: Vec<Vec<Turn>> = added.collect();
         flush.iter().any(|turns| !turns.is_empty()).then(|| Self { flush, ..self.clone() })
     }
 
-    fn fitting(&self, part: &Part) -> Vec<Turn> {
+    fn fitting(&self, part: &Part, sizes: &[usize]) -> Vec<Turn> {
         let fits = |turn: &Turn| {
             let (low, high) = part.outline.turned(*turn).bounds();
             let size = high - low;
             let holds = |(length, width): (i64, i64)| size.x <= length && size.y <= width;
-            self.stock.iter().any(|stock| holds(stock.trimmed(&self.rules)))
+            sizes.iter().any(|&size| holds(self.stock[size].trimmed(&self.rules)))
         };
         let all = (0..Turn::FULL_MILLIDEGREES / FITTING_STEP).map(|step| step * FITTING_STEP);
         let turns: Vec<Turn> = all.map(Turn::from_millidegrees).filter(fits).collect();

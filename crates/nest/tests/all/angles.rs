@@ -43,6 +43,23 @@ fn a_bar_fits_across_a_sheet_near_its_diagonal() {
     assert!(compare(&problem, &Effort { evaluations: 10, starts: 1, seed: 1 }).is_err());
 }
 
+/// A larger size that takes the bar upright does not keep it from the smaller one that takes it askew.
+#[test]
+fn a_bar_goes_across_a_small_sheet_though_a_larger_one_takes_it_upright() {
+    let bar = part("B", &[(0, 0), (1000, 0), (1000, 50), (0, 50)], 2, Turns::Any);
+    let stock = |name: &str, length, price| {
+        let shape = StockShape::Rectangle { length, width: 800_000 };
+        Stock { name: name.into(), shape, price: Some(price), limit: None }
+    };
+    let rules = Rules { gap: 1_000, edge_trim: 0, least_drop: 100_000 };
+    let sizes = vec![stock("small", 800_000, 30), stock("large", 1_600_000, 55)];
+    let problem = Problem::new(vec![bar], sizes, rules).unwrap();
+    let table = compare(&problem, &Effort { evaluations: 4_000, starts: 2, seed: 1 }).unwrap();
+    let best = table.rows[table.best].outcome.as_ref().unwrap();
+    verify(&problem, &best.nest).unwrap();
+    assert_eq!(best.take.money, Some(30));
+}
+
 /// The first look is at the turns of old, so what comes out is never worse than with those alone.
 #[test]
 fn looking_again_never_makes_it_worse() {

@@ -6,10 +6,11 @@ use stock::{
 };
 use units::{Length, LengthUnit};
 
-const FILES: [(&str, &str); 11] = [
+const FILES: [(&str, &str); 12] = [
     ("air_bend_radii", include_str!("../../data/air_bend_radii.json")),
     ("alloys", include_str!("../../data/alloys.json")),
-    ("bend_force_factors", "hem_force", include_str!("../../data/bend_force_factors.json")),
+    ("bend_force_factors", include_str!("../../data/bend_force_factors.json")),
+    ("hem_force", include_str!("../../data/hem_force.json")),
     ("k_factors", include_str!("../../data/k_factors.json")),
     ("least_inside_radii", include_str!("../../data/least_inside_radii.json")),
     ("neutral_factors", include_str!("../../data/neutral_factors.json")),

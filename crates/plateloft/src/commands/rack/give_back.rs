@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use clap::Args;
-use job::{Rack, Standing};
+use job::{Offcut, Rack, Standing};
 
 use super::super::{AsReceived, StripLog, job_as_received, plan_of};
 use super::{RackPath, add, drops, rack_file, take, words};
@@ -94,12 +94,18 @@ impl Return {
         let mut wrong = Vec::new();
         for mark in &self.marks {
             let left = left_of(rack, mark);
+            let of_job = of_its_job(rack, mark);
             match take::find(rack, mark) {
                 None => wrong.push(take::unknown("rack return", mark)),
                 Some(_) if !left.is_empty() => wrong.push(format!(
                     "rack return: {mark}: was cut up: what was left of it is in the rack as {}\n    leave it taken; \
                      anything more that is left of it comes with: plateloft rack add --cut-from {mark}",
                     listed(&left)
+                )),
+                Some(Offcut { standing: Standing::Taken(job), .. }) if !of_job.is_empty() => wrong.push(format!(
+                    "rack return: {mark}: was taken for {job}, and drops of that job are in the rack since: {}\n    leave it \
+                     taken, as cut; if it was left whole, put it in anew under another mark with: plateloft rack add",
+                    listed(&of_job)
                 )),
                 Some(offcut) if offcut.standing == Standing::Free => {
                     wrong.push(format!("rack return: {mark}: is in the rack and free\n    check the mark"));
@@ -111,9 +117,18 @@ impl Return {
     }
 }
 
+/// What came to the rack of the job that the piece of this mark was taken for: the job is cut, and so is the piece, though
+/// nothing of it may be left.
+fn of_its_job(rack: &Rack, mark: &str) -> Vec<String> {
+    let mut taken = rack.offcuts.iter().filter(|offcut| offcut.mark.to_lowercase() == mark.to_lowercase());
+    let Some(Standing::Taken(job)) = taken.next().map(|offcut| &offcut.standing) else { return Vec::new() };
+    let of_job = |offcut: &&Offcut| offcut.from_job.as_ref() == Some(job);
+    rack.offcuts.iter().filter(of_job).map(|offcut| offcut.mark.clone()).collect()
+}
+
 /// What came to the rack of the piece of this mark.
 fn left_of(rack: &Rack, mark: &str) -> Vec<String> {
-    let of_it = |offcut: &&job::Offcut| {
+    let of_it = |offcut: &&Offcut| {
         offcut.cut_from.as_ref().is_some_and(|from| from.to_lowercase() == mark.to_lowercase())
     };
     rack.offcuts.iter().filter(of_it).map(|offcut| offcut.mark.clone()).collect()
@@ -136,7 +151,7 @@ fn same_pieces(plan: &Plan, rack: &Rack) -> Result<(), Refusal> {
     let name = &plan.flats.job.name;
     let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets);
     let mut used: Vec<&str> = sheets.filter_map(|sheet| sheet.laid.from_rack.as_deref()).collect();
-    let of_job = |offcut: &&job::Offcut| offcut.standing == Standing::Taken(name.clone());
+    let of_job = |offcut: &&Offcut| offcut.standing == Standing::Taken(name.clone());
     let mut taken: Vec<&str> =
         rack.offcuts.iter().filter(of_job).map(|offcut| offcut.mark.as_str()).collect();
     used.sort_unstable();
