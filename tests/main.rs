@@ -27,6 +27,7 @@ mod options;
 mod order;
 mod outside;
 mod packet;
+mod points_by_number;
 mod program;
 mod proofs;
 mod quote;

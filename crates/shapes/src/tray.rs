@@ -11,7 +11,7 @@ use crate::pan::Pan;
 use crate::plan::at_height;
 use crate::ring::Corners;
 use crate::shell::{Shell, ShellPiece, ShellPlate, shell_problem};
-use crate::{CornerStyle, FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, whole};
+use crate::{CornerStyle, FaceSide, Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped, whole};
 
 /// A tray.
 #[derive(Debug, Clone, PartialEq)]
@@ -75,6 +75,12 @@ impl Recipe for Tray {
         let along = (1..=self.along.len()).map(|number| run("along", number));
         let pan = piece("pan".to_owned(), "pan of the tray".to_owned());
         std::iter::once(pan).chain(across).chain(along).collect()
+    }
+
+    fn places(&self, piece: usize, making: &Making) -> Places {
+        let divider = piece.checked_sub(1).and_then(|number| self.dividers().get(number).copied());
+        let (Some(divider), Ok(floor)) = (divider, self.floor(making)) else { return Places::default() };
+        self.edges_by_name(divider, &floor, making).unwrap_or_default()
     }
 
     fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {

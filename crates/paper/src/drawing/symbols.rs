@@ -82,13 +82,15 @@ pub(crate) fn datum_triangle(corner: Point, edges: [Vector; 2], size_mm: f64) ->
     Item::area(&[corner, along, up], Fill::Black)
 }
 
-/// A cross at the centre of a hole.
+/// A cross at the centre of a hole or an arc.
 pub(crate) fn centre_cross(centre: Point, reach_mm: f64) -> [Item; 2] {
+    cross_lines(centre, reach_mm).map(|[from, to]| Item::line(from, to, Pen::Dimension))
+}
+
+/// The two lines of the cross at a centre.
+pub(crate) fn cross_lines(centre: Point, reach_mm: f64) -> [[Point; 2]; 2] {
     let (across, up) = (Vector::new(reach_mm, 0.0), Vector::new(0.0, reach_mm));
-    [
-        Item::line(centre - across, centre + across, Pen::Dimension),
-        Item::line(centre - up, centre + up, Pen::Dimension),
-    ]
+    [[centre - across, centre + across], [centre - up, centre + up]]
 }
 
 /// White words on a black block whose upper left corner is `corner`; also the width and height of the block.

@@ -44,6 +44,9 @@ pub(super) const TEXT_MM: f64 = 3.0;
 /// Radius of a detail, mm.
 pub(super) const RADIUS_MM: f64 = 21.0;
 
+/// Reach of the cross at the centre of an arc, mm of paper.
+pub(super) const CROSS_MM: f64 = 1.2;
+
 /// How far out in its ring, as a share of its radius, a corner is seen well enough to be named.
 const SEEN_SHARE: f64 = 0.92;
 

@@ -1,5 +1,6 @@
 //! The points of a flat in the order in which a finger meets them going round: the datum corner first, then
-//! counter-clockwise along the outer edge, then the openings one by one. Their numbers are their places in it.
+//! counter-clockwise along the outer edge, then the openings one by one, last the centres of arcs. Their numbers are their places
+//! in it.
 
 use std::cmp::Ordering;
 
@@ -18,8 +19,6 @@ pub(super) struct Met {
 /// Which of two points that are one in the metal keeps its number, least first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Rank {
-    /// The centre of an arc.
-    Centre,
     /// A corner of the cut.
     Corner,
     /// Where a straight edge runs into a round one.
@@ -129,9 +128,7 @@ fn left_out_at(
         return None;
     }
     let count = kept.len();
-    let on_edge = |at: &usize| kept[*at].rank != Rank::Centre;
-    let before = (1..count).map(|step| (place + count - step) % count).find(on_edge)?;
-    let after = (1..count).map(|step| (place + step) % count).find(on_edge)?;
+    let (before, after) = ((place + count - 1) % count, (place + 1) % count);
     let (from, at, to) = (kept[before].at, kept[place].at, kept[after].at);
     let short_mm = from.distance(at).min(at.distance(to));
     if before == after || SHORT_PIECE_MM <= short_mm {

@@ -7,10 +7,11 @@ use geometry::{Point, Segment, Vector, polygon, tolerance};
 use units::LengthStyle;
 
 use super::PartSheet;
-use super::details::{self, Detail, RADIUS_MM, TEXT_MM};
+use super::details::{self, CROSS_MM, Detail, RADIUS_MM, TEXT_MM};
+use super::points::{arc_centres, centre_of};
 use crate::drawing::block::Block;
 use crate::drawing::label::Label;
-use crate::drawing::{bend_words, leader, printed, which};
+use crate::drawing::{bend_words, leader, printed, symbols, which};
 use crate::page::font::Weight;
 use crate::page::{Fill, Item, Page, Shape};
 use crate::placing::Field;
@@ -89,7 +90,7 @@ pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail])
     let mut parts: Vec<&[Vec<String>]> = vec![first];
     parts.extend(rest.chunks(per_page));
     let count = parts.len();
-    let words = words(sheet.style);
+    let words = words(sheet);
     let page = |(place, rows): (usize, &[Vec<String>])| {
         let (mut items, head_mm) =
             if place == 0 { (drawing.clone(), foot_mm - TEXT_MM) } else { (Vec::new(), 0.0) };
@@ -113,12 +114,17 @@ pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail])
 }
 
 /// Said under the table.
-fn words(style: LengthStyle) -> String {
-    let jog = details::sawn_jog(style);
+fn words(sheet: &PartSheet<'_>) -> String {
+    let jog = details::sawn_jog(sheet.style);
+    let centres = if arc_centres(sheet.flat).is_empty() {
+        ""
+    } else {
+        " A centre, drawn with a cross, is no corner and is not joined to anything: set a compass there to the radius of the arc."
+    };
     format!(
         "Points are numbered going round the part, counter-clockwise from the datum corner; openings follow. All numbers are \
          measured from the two datum edges, none from its neighbour. Two corners less than {jog} apart are one. Mark all \
-         points, join them as drawn, then the bend lines from point to point."
+         points, join the corners as drawn, then the bend lines from point to point.{centres}"
     )
 }
 
@@ -137,6 +143,14 @@ fn drawing(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> (Vec<
         field.add_line(from, to);
         items.push(Item::line(from, to, pen));
     }
+    // Those in a ring are drawn in its detail.
+    let tabled = details::points(details);
+    for (centre, _) in arc_centres(sheet.flat).into_iter().filter(|(centre, _)| !tabled.contains(centre)) {
+        for [from, to] in symbols::cross_lines(place(centre), CROSS_MM) {
+            field.add_line(from, to);
+        }
+        items.extend(symbols::centre_cross(place(centre), CROSS_MM));
+    }
     let bounds = (place(Point::default()), place(Point::new(width, height)));
     let rings: Vec<(Point, f64)> = details
         .iter()
@@ -149,7 +163,6 @@ fn drawing(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> (Vec<
         let rim: Vec<Point> = around(centre, radius).collect();
         polygon::edges(&rim).for_each(|(from, to)| field.add_line(from, to));
     }
-    let tabled = details::points(details);
     let lone = (1_usize..).zip(points).filter(|(_, point)| !tabled.contains(point));
     let lone: Vec<(String, Point)> =
         lone.map(|(number, point)| (number.to_string(), place(*point))).collect();
@@ -194,15 +207,16 @@ fn spans(numbers: impl Iterator<Item = usize>) -> String {
     words.collect::<Vec<_>>().join(", ")
 }
 
-/// Number, from the left datum edge, from the lower one, and whether a bend line ends there.
+/// Number, from the left datum edge, from the lower one, and whether a bend line ends there or what it is the centre of.
 ///
 /// Corners too slight to be sawn follow the point that they are named after, where a detail shows them.
 fn point_rows(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> Vec<Vec<String>> {
     let ends: Vec<Point> = sheet.flat.marks().flat_map(|(_, (from, to))| [from, to]).collect();
     let row = |(number, at): (usize, &Point)| {
         let is_end = ends.iter().any(|end| end.distance(*at) < tolerance::SAWN_JOG_MM);
-        let what = if is_end { "bend" } else { "" };
-        vec![number.to_string(), printed(at.x, sheet.style), printed(at.y, sheet.style), what.to_owned()]
+        let centre = centre_of(sheet.flat, *at, sheet.style).map(|of| format!("centre of {of}"));
+        let what: Vec<String> = is_end.then(|| "bend".to_owned()).into_iter().chain(centre).collect();
+        vec![number.to_string(), printed(at.x, sheet.style), printed(at.y, sheet.style), what.join(", ")]
     };
     let slight = details::slight(details);
     let behind = |number: usize| {

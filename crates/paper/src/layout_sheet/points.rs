@@ -5,10 +5,13 @@
 use fold::FlatPattern;
 use geometry::outline::{Chords, arc_sweep};
 use geometry::{Contour, Point, Segment, polygon, tolerance};
+use units::LengthStyle;
 
 use super::going_round::{self, Met, Rank};
+use crate::drawing::printed;
 
-/// Every point to dimension, in going-round order; two points of a jog too small to saw are one.
+/// Every point to dimension: those on the edges in going-round order, two points of a jog too small to saw being one, then the
+/// centres of arcs, which are no corners and would cut a notch if they were joined.
 pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
     let (low, high) = flat.outline.bounds();
     let at_an_end = |at: Point, low: f64, high: f64| {
@@ -42,7 +45,14 @@ pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
         }
     }
     outer.extend(bends);
-    going_round::along(&flat.outline.outer, &outer, Point::default()).into_iter().chain(inner).collect()
+    let met = going_round::along(&flat.outline.outer, &outer, Point::default());
+    let mut points: Vec<Point> = met.into_iter().chain(inner).collect();
+    for (centre, _) in arc_centres(flat) {
+        if points.iter().all(|point| tolerance::SAWN_JOG_MM <= point.distance(centre)) {
+            points.push(centre);
+        }
+    }
+    points
 }
 
 /// The corner farthest right and the highest one: the size of the blank, even where jogs beside them are left out.
@@ -63,6 +73,43 @@ pub(super) struct Arc {
     pub(super) radius_mm: f64,
     /// Sweep, radians, positive for counter-clockwise.
     pub(super) sweep_rad: f64,
+}
+
+/// Centre and radius, mm, of every circle that an edge follows for a part of it, each once: round holes and slots are none.
+pub(super) fn arc_centres(flat: &FlatPattern) -> Vec<(Point, f64)> {
+    let mut found: Vec<(Point, f64)> = Vec::new();
+    for contour in std::iter::once(&flat.outline.outer).chain(&flat.outline.holes) {
+        if full_circle(contour).is_some() || slot(contour).is_some() {
+            continue;
+        }
+        for arc in arcs(contour) {
+            let circle = (arc.centre, arc.radius_mm);
+            if found.iter().all(|known| !same_circle(*known, circle)) {
+                found.push(circle);
+            }
+        }
+    }
+    found
+}
+
+/// What a point is the centre of, in words: "R 3" of an arc, "dia 1/2" of a hole or of the end of a slot; `None` for a point of
+/// an edge.
+pub(super) fn centre_of(flat: &FlatPattern, at: Point, style: LengthStyle) -> Option<String> {
+    let is_here = |centre: Point| centre.distance(at) < tolerance::SAWN_JOG_MM;
+    let arcs = arc_centres(flat).into_iter().filter(|(centre, _)| is_here(*centre));
+    let mut words: Vec<String> =
+        arcs.map(|(_, radius_mm)| format!("R {}", printed(radius_mm, style))).collect();
+    for hole in &flat.outline.holes {
+        let drilled: Vec<(Point, f64)> = match (full_circle(hole), slot(hole)) {
+            (Some(circle), _) => vec![circle],
+            (None, Some(slot)) => slot.centres.map(|centre| (centre, slot.radius_mm)).to_vec(),
+            (None, None) => Vec::new(),
+        };
+        let here = drilled.into_iter().filter(|(centre, _)| is_here(*centre));
+        words.extend(here.map(|(_, radius_mm)| format!("dia {}", printed(2.0 * radius_mm, style))));
+    }
+    words.dedup();
+    (!words.is_empty()).then(|| words.join(", "))
 }
 
 /// Centre and radius, mm, of a hole that is one whole circle.
@@ -123,11 +170,10 @@ pub(super) fn same_circle(first: (Point, f64), second: (Point, f64)) -> bool {
 
 /// Every corner of the cut along a contour, of developed curves those that a batten needs.
 pub(super) fn cut_corners(contour: &Contour) -> Vec<Point> {
-    let all = contour_points(contour).into_iter();
-    all.filter(|(_, rank)| *rank != Rank::Centre).map(|(at, _)| at).collect()
+    contour_points(contour).into_iter().map(|(at, _)| at).collect()
 }
 
-/// Corners and arc centres; where a straight edge merely runs on there is no corner.
+/// Corners and the ends of arcs; where a straight edge merely runs on there is no corner.
 fn contour_points(contour: &Contour) -> Vec<(Point, Rank)> {
     let pieces: Vec<(Point, Segment)> = contour.pieces().collect();
     let following = pieces.iter().cycle().skip(1);
@@ -142,8 +188,7 @@ fn contour_points(contour: &Contour) -> Vec<(Point, Rank)> {
         })
     };
     let rank = |at: Point| if beside_arc(at) { Rank::ArcEnd } else { Rank::Corner };
-    let corners = faired(&corners).into_iter().map(|at| (at, rank(at)));
-    corners.chain(arcs(contour).into_iter().map(|arc| (arc.centre, Rank::Centre))).collect()
+    faired(&corners).into_iter().map(|at| (at, rank(at))).collect()
 }
 
 /// Largest turn between two straights of one curve, as its sine (15°): true corners of a layout turn by more.

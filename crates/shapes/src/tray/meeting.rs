@@ -4,11 +4,11 @@ use std::f64::consts::FRAC_PI_2;
 
 use fold::part::{SeamSide, SeamStyle};
 use fold::refold::{Joint, JointEnd};
-use geometry::{Frame, polygon};
+use geometry::{Frame, Point3, polygon};
 
 use super::{Divider, Tray};
 use crate::joined::{self, Joined, Standing};
-use crate::{Fact, Figure, Making, Problem};
+use crate::{Fact, Figure, Making, Places, Problem};
 
 impl Tray {
     /// How far every divider stands off the walls at its ends and off the floor, of those that `piece` has a share in.
@@ -49,6 +49,34 @@ impl Tray {
         let lost =
             lost.iter().map(|name| joined::unmeasured(name, "no straight edge lies along the other plate"));
         Ok(measured.into_iter().chain(lost).collect())
+    }
+
+    /// The ends of a divider by the walls that they meet, and its edges on the floor and on top: its slots are not in its middle, so
+    /// that turned round it would fit no tray.
+    pub(super) fn edges_by_name(
+        &self,
+        divider: Divider,
+        floor: &Figure,
+        making: &Making,
+    ) -> Result<Places, Vec<Problem>> {
+        let built = self.built(divider, floor, making)?;
+        let own = Standing { name: String::new(), part: built.part, root: built.frames[0] };
+        let on_face = |corner: Point3| own.root.local(corner).0;
+        let ends = Self::walls_of(divider).into_iter().zip(self.ends(divider, floor, making));
+        let places = ends.fold(Places::default(), |places, (side, [_, low, high])| {
+            places.with_edge(&format!("end at wall {}", floor.sides[side]), on_face(low), on_face(high))
+        });
+        let top_mm = making.thickness_mm() + self.height.millimetres();
+        let top = Self::runs(&own, |point| own.root.place(point, 0.0).z - top_mm);
+        let level = [("floor edge", Self::foot(&own, making)), ("top edge", top)];
+        Ok(level.iter().fold(places, |places, (words, runs)| match Self::longest(runs) {
+            // Of an edge with slots in it the longest run has the words.
+            Some(edge) => {
+                let (a, b) = own.part.faces[0].edge(edge);
+                places.with_edge(words, a, b)
+            }
+            None => places,
+        }))
     }
 
     /// Every pair of dividers that cross, by their places among the pieces: across and along.

@@ -4,7 +4,7 @@
 
 use crate::common::{inches, making};
 use fold::Direction::Down;
-use geometry::Point;
+use geometry::{Point, polygon};
 use shapes::deck::{Deck, DeckFlange, DeckStation};
 use shapes::edge::EdgeEnd;
 use shapes::hole::{Hole, HoleKind};
@@ -14,7 +14,7 @@ use shapes::panel::Flange;
 use shapes::step::{Pad, Step};
 use shapes::tapered_lid::{LidMade, MadeUpLid, Seat, Split, TaperedLid};
 use shapes::tray::Tray;
-use shapes::{Chosen, CornerStyle, FactValue, Figure, Making, Recipe};
+use shapes::{Chosen, CornerStyle, FactValue, Figure, Making, Places, Recipe};
 use units::{Angle, Length};
 
 /// Name, gap designed, least and largest, inches, of every seam that a piece has a share in.
@@ -196,6 +196,60 @@ fn dividers_stand_their_play_off_the_walls_and_on_the_floor() {
                 })
                 .collect();
             assert_eq!(counts, [9, 4, 4, 5]);
+        }
+    }
+}
+
+/// The slots of a divider are not in its middle: its ends go by the walls that they meet, its long edges by the floor and the top. Of
+/// one that runs along, its slots come from above, 8 and 16 in from wall DA: measured from the end of that name.
+#[test]
+fn the_edges_of_a_divider_go_by_what_they_meet() {
+    let making = making(".063", ".063", 0.42);
+    for flange in [None, Some(inches("1/2"))] {
+        let plan = PanPlan::Outside { length: inches("24"), width: inches("12") };
+        let rims = vec![Rim::Out(inches("1/2"))];
+        let tray = Tray {
+            pan: Pan { plan, height: inches("3"), rims, lean: vec![Angle::ZERO; 4], edge: EdgeEnd::Plain },
+            across: vec![inches("8"), inches("17")],
+            along: vec![inches("5")],
+            height: inches("2"),
+            play: inches("1/32"),
+            flange,
+        };
+        assert_eq!(tray.places(0, &making), Places::default());
+        for (piece, walls) in [(1, ["AB", "CD"]), (2, ["AB", "CD"]), (3, ["DA", "BC"])] {
+            let places = tray.places(piece, &making);
+            let names: Vec<&str> = places.edges.iter().map(|(name, _)| name.as_str()).collect();
+            let ends = walls.map(|wall| format!("end at wall {wall}"));
+            assert_eq!(names, [ends[0].as_str(), ends[1].as_str(), "floor edge", "top edge"]);
+            let face = tray.shape_piece(piece, &making).unwrap().part.faces[0].corners.clone();
+            for (name, ends) in &places.edges {
+                for end in ends {
+                    let edges = polygon::edges(&face).map(|edge| polygon::point_to_segment(*end, edge));
+                    let off = edges.fold(f64::INFINITY, f64::min);
+                    assert!(off < 1e-6, "{piece} {name}: {off} off the edge");
+                }
+            }
+            // From the plane of the first end to the near side of the first slot, a play and a half more play before its divider.
+            let [low, high] = places.edges[0].1;
+            let wall = (high - low).unit();
+            let off_end = |at: Point| wall.cross(at - low).abs();
+            let floor_high = places.edges[2].1[0];
+            let top_high = places.edges[3].1[0];
+            let middle = floor_high.toward(top_high, 0.5);
+            let up = (high - low).unit();
+            let depth = |at: Point| (at - middle).dot(up).abs();
+            // The bottoms of the slots lie the play off the middle of the height.
+            let mut bottoms: Vec<f64> = face
+                .iter()
+                .filter(|at| (depth(**at) - inches("1/32").millimetres()).abs() < 1e-6)
+                .map(|at| off_end(*at))
+                .collect();
+            bottoms.sort_by(f64::total_cmp);
+            let near = if piece == 3 { tray.across[0] } else { tray.along[0] };
+            // Play at the wall and play beside the plate: together they make up for each other.
+            let near_mm = near.millimetres() - 2.0 * inches("1/32").millimetres();
+            assert!((bottoms[0] - near_mm).abs() < 1e-6, "{piece}: {bottoms:?}, {near_mm}");
         }
     }
 }

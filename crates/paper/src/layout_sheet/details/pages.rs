@@ -3,10 +3,11 @@
 use geometry::{Point, Vector};
 
 use super::near::{sawn_jog, too_near};
-use super::{Detail, RADIUS_MM, TEXT_MM, lines, metal, numbers, ring, within};
+use super::{CROSS_MM, Detail, RADIUS_MM, TEXT_MM, lines, metal, numbers, ring, within};
 use crate::drawing::block::Block;
-use crate::drawing::{assemble, printed, unit_words, which};
+use crate::drawing::{assemble, printed, symbols, unit_words, which};
 use crate::layout_sheet::PartSheet;
+use crate::layout_sheet::points::{arc_centres, centre_of};
 use crate::page::font::Weight;
 use crate::page::{Item, Page};
 use crate::placing::Field;
@@ -109,6 +110,11 @@ fn one(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> (Vec<Item>, f64
     }
     let way = |k: u32| middle + Vector::at_angle(f64::from(k) * std::f64::consts::PI / 12.0) * RADIUS_MM;
     (0..24).for_each(|k| field.add_line(way(k), way(k + 1)));
+    let crosses = arc_centres(sheet.flat).into_iter().map(|(centre, _)| place(centre));
+    for centre in crosses.filter(|centre| centre.distance(middle) + CROSS_MM < RADIUS_MM) {
+        symbols::cross_lines(centre, CROSS_MM).into_iter().for_each(|[from, to]| field.add_line(from, to));
+        items.extend(symbols::centre_cross(centre, CROSS_MM));
+    }
     items.extend(numbers(&mut field, detail, place));
     let table = table(sheet, detail, corner);
     items.extend(table.items);
@@ -125,6 +131,16 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
         |(name, at): (String, Point)| vec![name, printed(at.x, sheet.style), printed(at.y, sheet.style)];
     let rows: Vec<Vec<String>> = detail.named().into_iter().map(row).collect();
     table.table(&["", "right", "up"], &rows, 0.95 * TEXT_MM);
+    for (name, at) in detail.named() {
+        if let Some(of) = centre_of(sheet.flat, at, sheet.style) {
+            table.paragraph(
+                &format!("{name}: centre of {of}, no corner"),
+                Weight::Regular,
+                0.9 * TEXT_MM,
+                "",
+            );
+        }
+    }
     for words in too_near(sheet.flat, &detail.points, sheet.style) {
         table.paragraph(&words, Weight::Regular, 0.9 * TEXT_MM, "");
     }
