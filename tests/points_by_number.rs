@@ -75,7 +75,7 @@ fn outline(packet: &BTreeMap<String, Vec<u8>>, mark: &str) -> (Vec<[f64; 2]>, Ve
 }
 
 fn apart(a: [f64; 2], b: [f64; 2]) -> f64 {
-    (a[0] - b[0]).hypot(a[1] - b[1])
+    geometry::trig::hypot(a[0] - b[0], a[1] - b[1])
 }
 
 /// Joined in the order of the table, the centre of an arc would cut a notch: every row that is no corner says so, with the radius
