@@ -92,8 +92,7 @@ pub struct WholeProof {
 /// another.
 pub fn measure(pieces: &[PlacedPiece<'_>], joints: &[Joint]) -> Result<WholeProof, RefoldError> {
     let frames: Vec<Vec<Frame>> = pieces.iter().map(frames).collect();
-    let solids: Vec<Vec<Solid>> =
-        pieces.iter().zip(&frames).map(|(piece, frames)| solid::of(piece.flat, frames)).collect();
+    let solids = solids(pieces, &frames);
     let plate = |end: &JointEnd| {
         let piece = &pieces[end.piece];
         let placement = piece.flat.faces[end.face].placement;
@@ -104,8 +103,7 @@ pub fn measure(pieces: &[PlacedPiece<'_>], joints: &[Joint]) -> Result<WholeProo
             solid: &solids[end.piece][end.face],
         }
     };
-    let bodies: Vec<Bodies<'_>> =
-        pieces.iter().zip(&frames).map(|(piece, frames)| Bodies::of(piece.flat, frames)).collect();
+    let bodies = bodies(pieces, &frames);
     let gaps = joints.iter().map(|joint| {
         let design = Seam {
             name: joint.name.clone(),
@@ -137,10 +135,8 @@ pub fn measure(pieces: &[PlacedPiece<'_>], joints: &[Joint]) -> Result<WholeProo
 #[must_use]
 pub fn nearest(pieces: &[PlacedPiece<'_>], within_mm: f64) -> Option<Nearness> {
     let frames: Vec<Vec<Frame>> = pieces.iter().map(frames).collect();
-    let solids: Vec<Vec<Solid>> =
-        pieces.iter().zip(&frames).map(|(piece, frames)| solid::of(piece.flat, frames)).collect();
-    let bodies: Vec<Bodies<'_>> =
-        pieces.iter().zip(&frames).map(|(piece, frames)| Bodies::of(piece.flat, frames)).collect();
+    let solids = solids(pieces, &frames);
+    let bodies = bodies(pieces, &frames);
     let mut nearest: Option<Nearness> = None;
     for own in 0..pieces.len() {
         for other in own + 1..pieces.len() {
@@ -162,6 +158,14 @@ pub fn nearest(pieces: &[PlacedPiece<'_>], within_mm: f64) -> Option<Nearness> {
         }
     }
     nearest
+}
+
+fn solids(pieces: &[PlacedPiece<'_>], frames: &[Vec<Frame>]) -> Vec<Vec<Solid>> {
+    pieces.iter().zip(frames).map(|(piece, frames)| solid::of(piece.flat, frames)).collect()
+}
+
+fn bodies<'a>(pieces: &[PlacedPiece<'a>], frames: &[Vec<Frame>]) -> Vec<Bodies<'a>> {
+    pieces.iter().zip(frames).map(|(piece, frames)| Bodies::of(piece.flat, frames)).collect()
 }
 
 /// How far a place is off the metal of every piece but one, mm: faces exactly, bends at least.

@@ -14,9 +14,11 @@ use crate::problem::{Part, Problem, Turns};
 /// given away do not hold by area; and what the parts cost that fit none of these.
 pub(super) fn least_cost(bounds: &Bounds<'_>, stock: &[usize], sheets: u32) -> i128 {
     let problem = bounds.problem;
-    let by_area = |metal: &Metal| by_area(problem, *metal, stock).max(by_rest(problem, *metal, stock));
+    let (free, bought): (Vec<usize>, Vec<usize>) = stock.iter().partition(|&&size| problem.is_free(size));
+    let by_area =
+        |metal: &Metal| by_area(problem, *metal, stock).max(by_rest(problem, *metal, (&free, &bought)));
     let least = bounds.metal.iter().map(by_area).fold(by_count(problem, stock, sheets), i128::max);
-    least.max(of_bought(bounds, stock))
+    least.max(of_bought(bounds, (&free, &bought)))
 }
 
 /// The cheapest sheets, as many as there are of each.
@@ -55,8 +57,7 @@ fn by_area(problem: &Problem, metal: Metal, stock: &[usize]) -> i128 {
 }
 
 /// Whole sheets, the cheapest of those that cost something, for the area that those given away do not hold.
-fn by_rest(problem: &Problem, metal: Metal, stock: &[usize]) -> i128 {
-    let (free, bought): (Vec<usize>, Vec<usize>) = stock.iter().partition(|&&size| problem.is_free(size));
+fn by_rest(problem: &Problem, metal: Metal, (free, bought): (&[usize], &[usize])) -> i128 {
     let held = |&size: &usize| {
         let there = problem.stock()[size].limit.map(i128::from)?;
         there.checked_mul(metal.needed(problem, &[size]).bottom)
@@ -64,28 +65,27 @@ fn by_rest(problem: &Problem, metal: Metal, stock: &[usize]) -> i128 {
     let Some(held) = free.iter().map(held).sum::<Option<i128>>() else { return 0 };
     let Some(price) = bought.iter().map(|&size| problem.price(size)).min() else { return 0 };
     let left = metal.doubled() - held;
-    let needed = Needed { top: left, ..metal.needed(problem, &bought) };
+    let needed = Needed { top: left, ..metal.needed(problem, bought) };
     if left <= 0 { 0 } else { price * i128::from(needed.sheets()) }
 }
 
 /// What the parts cost at least that fit none of the sheets given away.
-fn of_bought(bounds: &Bounds<'_>, stock: &[usize]) -> i128 {
+fn of_bought(bounds: &Bounds<'_>, (free, bought): (&[usize], &[usize])) -> i128 {
     let problem = bounds.problem;
-    let (free, bought): (Vec<usize>, Vec<usize>) = stock.iter().partition(|&&size| problem.is_free(size));
     if free.is_empty() || bought.is_empty() {
         return 0;
     }
     let is_bought = |part: &&Part| !free.iter().any(|&size| may_hold(problem, size, part));
     let parts: Vec<Part> = problem.parts().iter().filter(is_bought).cloned().collect();
     if parts.len() == problem.parts().len() {
-        return bounds.on(&bought).cost;
+        return bounds.on(bought).cost;
     }
     let alone = Problem::new(parts, problem.stock().to_vec(), *problem.rules());
     let alone = alone.map(|alone| match problem.shared_kerf() {
         Some(kerf) => alone.sharing_cuts(kerf),
         None => alone,
     });
-    alone.map_or(0, |alone| Bounds::of(&alone).on(&bought).cost)
+    alone.map_or(0, |alone| Bounds::of(&alone).on(bought).cost)
 }
 
 /// Whether a sheet may hold a part, as far as their boxes and areas tell; true where that is not known.

@@ -14,7 +14,7 @@ use crate::random::Chance;
 use crate::rect::Watch;
 use crate::rect::ground::{Rule, Spaces};
 use crate::rect::problem::{Problem, Sheet};
-use crate::rect::search::{FULL, Items, Lie};
+use crate::rect::search::{FULL, Items, Lie, taken_up};
 use crate::search::Effort;
 
 /// A size of sheet within the trims.
@@ -41,8 +41,6 @@ pub(crate) struct Ask<'a> {
 /// Filled sheets, each with its size.
 pub(crate) type Laid = Vec<(usize, Sheet)>;
 
-/// The most sheets taken up at once.
-const TAKEN: usize = 4;
 /// Share of a sheet's cost that a full one counts less for.
 const FULL_SHARE: f64 = 0.6;
 /// The greatest rise let pass at the start, in costs of a mean sheet.
@@ -104,6 +102,49 @@ impl<'a> Yard<'a> {
         Spaces::new(size.length + self.gap, size.width + self.gap)
     }
 
+    /// Fills sheets with the items in their order, each on the first sheet that has a place; new sheets are of the first of
+    /// the sizes asked for that holds the item. `left` is how many there are of each.
+    /// `None` where there is none, or the sheets cost more than `most`.
+    fn filled(
+        &self,
+        left: &[u32],
+        order: &[usize],
+        how: (Rule, Lie),
+        asked: &mut dyn FnMut(usize) -> Vec<usize>,
+        most: f64,
+    ) -> Option<Vec<Filled>> {
+        let mut left = left.to_vec();
+        let mut sheets: Vec<(Spaces, Filled)> = Vec::new();
+        let mut cost = 0.0;
+        for &item in order {
+            let area = self.items.area(item);
+            let laid = sheets.iter_mut().any(|(ground, sheet)| {
+                if self.room[sheet.size] * (1.0 + FULL) < sheet.area + area {
+                    return false;
+                }
+                let placed = self.items.lay(ground, item, how);
+                placed.inspect(|&placed| sheet.put(item, placed, area)).is_some()
+            });
+            if !laid {
+                let sizes = asked(sheets.len());
+                let opened = sizes.into_iter().filter(|&size| 0 < left[size]).find_map(|size| {
+                    let mut ground = self.empty(size);
+                    let placed = self.items.lay(&mut ground, item, how)?;
+                    let mut sheet = Filled { size, items: Vec::new(), placed: Sheet::new(), area: 0.0 };
+                    sheet.put(item, placed, area);
+                    Some((ground, sheet))
+                })?;
+                left[opened.1.size] -= 1;
+                cost += self.cost[opened.1.size];
+                if most < cost {
+                    return None;
+                }
+                sheets.push(opened);
+            }
+        }
+        Some(sheets.into_iter().map(|(_, sheet)| sheet).collect())
+    }
+
     /// What a filled sheet counts for.
     fn counts(&self, filled: &Filled) -> f64 {
         let full = filled.area / self.room[filled.size];
@@ -145,7 +186,7 @@ impl<'a> Walk<'a> {
         let mut all: Vec<usize> = (0..yard.items.piece.len()).collect();
         all.sort_by(|&a, &b| yard.items.area(b).total_cmp(&yard.items.area(a)));
         let how = (Rule::Short, Lie::Either);
-        walk.sheets = walk.filled(&all, how, &mut |_| yard.worth.clone(), f64::INFINITY)?;
+        walk.sheets = yard.filled(&walk.left, &all, how, &mut |_| yard.worth.clone(), f64::INFINITY)?;
         walk.take_away();
         walk.keep();
         Some(walk)
@@ -164,48 +205,6 @@ impl<'a> Walk<'a> {
         }
     }
 
-    /// Fills sheets with the items in their order, each on the first sheet that has a place; new sheets are of the first of
-    /// the sizes asked for that holds the item. `None` where there is none, or the sheets cost more than `most`.
-    fn filled(
-        &self,
-        order: &[usize],
-        how: (Rule, Lie),
-        asked: &mut dyn FnMut(usize) -> Vec<usize>,
-        most: f64,
-    ) -> Option<Vec<Filled>> {
-        let yard = self.yard;
-        let mut left = self.left.clone();
-        let mut sheets: Vec<(Spaces, Filled)> = Vec::new();
-        let mut cost = 0.0;
-        for &item in order {
-            let area = yard.items.area(item);
-            let laid = sheets.iter_mut().any(|(ground, sheet)| {
-                if yard.room[sheet.size] * (1.0 + FULL) < sheet.area + area {
-                    return false;
-                }
-                let placed = yard.items.lay(ground, item, how);
-                placed.inspect(|&placed| sheet.put(item, placed, area)).is_some()
-            });
-            if !laid {
-                let sizes = asked(sheets.len());
-                let opened = sizes.into_iter().filter(|&size| 0 < left[size]).find_map(|size| {
-                    let mut ground = yard.empty(size);
-                    let placed = yard.items.lay(&mut ground, item, how)?;
-                    let mut sheet = Filled { size, items: Vec::new(), placed: Sheet::new(), area: 0.0 };
-                    sheet.put(item, placed, area);
-                    Some((ground, sheet))
-                })?;
-                left[opened.1.size] -= 1;
-                cost += yard.cost[opened.1.size];
-                if most < cost {
-                    return None;
-                }
-                sheets.push(opened);
-            }
-        }
-        Some(sheets.into_iter().map(|(_, sheet)| sheet).collect())
-    }
-
     /// Steps until so many boxes of a share have been laid.
     #[expect(clippy::cast_precision_loss, reason = "only a share")]
     fn run(&mut self, until: u64, share: u64) {
@@ -216,7 +215,9 @@ impl<'a> Walk<'a> {
     }
 
     fn step(&mut self, threshold: f64) {
-        let picked = self.picked();
+        let (yard, sheets) = (self.yard, &self.sheets);
+        let full = |sheet: usize| sheets[sheet].area / yard.room[sheets[sheet].size];
+        let mut picked = taken_up(&mut self.chance, sheets.len(), full);
         let mut order: Vec<usize> =
             picked.iter().flat_map(|&sheet| self.sheets[sheet].items.iter().copied()).collect();
         self.laid += order.len() as u64;
@@ -226,46 +227,20 @@ impl<'a> Walk<'a> {
         let may = before + threshold * self.chance.share();
         let sizes: Vec<usize> = picked.iter().map(|&sheet| self.sheets[sheet].size).collect();
         sizes.iter().for_each(|&size| self.left[size] += 1);
-        let mut chance = self.chance.clone();
-        let yard = self.yard;
-        let mut asked = |number: usize| drawn(yard, sizes.get(number).copied(), &mut chance);
+        let chance = &mut self.chance;
+        let mut asked = |number: usize| drawn(yard, sizes.get(number).copied(), chance);
         // A full sheet counts for so much of its cost; more than that cannot be let pass.
-        let new = self.filled(&order, how, &mut asked, may / (1.0 - FULL_SHARE));
-        self.chance = chance;
+        let new = yard.filled(&self.left, &order, how, &mut asked, may / (1.0 - FULL_SHARE));
         let kept = new.filter(|new| new.iter().map(|sheet| yard.counts(sheet)).sum::<f64>() <= may);
         let Some(new) = kept else {
             sizes.iter().for_each(|&size| self.left[size] -= 1);
             return;
         };
         new.iter().for_each(|sheet| self.left[sheet.size] -= 1);
-        let mut picked = picked;
         picked.sort_unstable_by_key(|&sheet| Reverse(sheet));
         picked.into_iter().for_each(|sheet| drop(self.sheets.swap_remove(sheet)));
         self.sheets.extend(new);
         self.keep();
-    }
-
-    /// Sheets to be taken up.
-    fn picked(&mut self) -> Vec<usize> {
-        let count = self.sheets.len();
-        let taken = (1 + self.chance.below(TAKEN)).min(count);
-        let mut picked = Vec::with_capacity(taken);
-        while picked.len() < taken {
-            let sheet = if picked.is_empty() && self.chance.below(2) == 0 {
-                self.emptiest()
-            } else {
-                self.chance.below(count)
-            };
-            if !picked.contains(&sheet) {
-                picked.push(sheet);
-            }
-        }
-        picked
-    }
-
-    fn emptiest(&self) -> usize {
-        let full = |&sheet: &usize| self.sheets[sheet].area / self.yard.room[self.sheets[sheet].size];
-        (0..self.sheets.len()).min_by(|a, b| full(a).total_cmp(&full(b))).unwrap_or(0)
     }
 }
 

@@ -323,24 +323,14 @@ impl<'a, G: Ground, E: Fn() -> G> State<'a, G, E> {
     }
 
     fn step(&mut self, threshold: f64) {
-        let count = self.sheets.len();
-        let taken = (1 + self.chance.below(TAKEN)).min(count);
-        let mut picked = Vec::with_capacity(taken);
-        while picked.len() < taken {
-            let sheet = if picked.is_empty() && self.chance.below(2) == 0 {
-                self.emptiest()
-            } else {
-                self.chance.below(count)
-            };
-            if !picked.contains(&sheet) {
-                picked.push(sheet);
-            }
-        }
+        let sheets = &self.sheets;
+        let full = |sheet: usize| sheets[sheet].full;
+        let mut picked = taken_up(&mut self.chance, sheets.len(), full);
         let mut order: Vec<usize> =
             picked.iter().flat_map(|&sheet| self.sheets[sheet].items.iter().copied()).collect();
         self.items.draw(&mut order, &mut self.chance);
         let how = self.items.way(&mut self.chance);
-        let Some(new) = self.filled(&order, how, taken) else { return };
+        let Some(new) = self.filled(&order, how, picked.len()) else { return };
         let square = |sheet: &Filled| sheet.full * sheet.full;
         let before: f64 = picked.iter().map(|&sheet| square(&self.sheets[sheet])).sum();
         let after: f64 = new.iter().map(square).sum();
@@ -354,11 +344,20 @@ impl<'a, G: Ground, E: Fn() -> G> State<'a, G, E> {
             self.keep();
         }
     }
+}
 
-    fn emptiest(&self) -> usize {
-        let full = |&sheet: &usize| &self.sheets[sheet];
-        (0..self.sheets.len()).min_by(|a, b| full(a).full.total_cmp(&full(b).full)).unwrap_or(0)
+/// One to [`TAKEN`] of so many sheets, by chance, the emptiest more often; `full` tells how full each is.
+pub(super) fn taken_up(chance: &mut Chance, count: usize, full: impl Fn(usize) -> f64) -> Vec<usize> {
+    let emptiest = || (0..count).min_by(|&a, &b| full(a).total_cmp(&full(b))).unwrap_or(0);
+    let taken = (1 + chance.below(TAKEN)).min(count);
+    let mut picked = Vec::with_capacity(taken);
+    while picked.len() < taken {
+        let sheet = if picked.is_empty() && chance.below(2) == 0 { emptiest() } else { chance.below(count) };
+        if !picked.contains(&sheet) {
+            picked.push(sheet);
+        }
     }
+    picked
 }
 
 /// Slack of the sum of shares.

@@ -8,7 +8,7 @@ use geometry::{Frame, Point, Vector, polygon};
 use crate::drawing::label::Label;
 use crate::drawing::leader;
 use crate::drawing::named::{self, Named};
-use crate::isometric::{Scene, View, ViewLine};
+use crate::isometric::{Scene, View, ViewLine, places};
 use crate::page::font::Weight;
 use crate::page::{Item, TextBox};
 use crate::placing::Field;
@@ -58,7 +58,7 @@ impl Labels<'_> {
             };
             match self.on_the_face(&mut field, &scene, &seen, &face.name) {
                 Some(label) => items.extend(label),
-                None => crowded.push((self.label(&face.name, 0.85), tips(&seen.places))),
+                None => crowded.push((self.label(&face.name, 0.85), places::spread(&seen.places))),
             }
         }
         crowded.extend(self.seams(&scene));
@@ -83,23 +83,14 @@ impl Labels<'_> {
         let outline: Vec<Point> =
             facet.rings.first()?.iter().map(|&corner| self.view.project(corner).0).collect();
         let mut seen = SeenFace { facet, outline, places: Vec::new() };
-        let (low, high) = polygon::bounds(&seen.outline);
-        let inside = grid(low, high).filter(|&place| self.is_on(scene, &seen, place));
-        seen.places = inside.collect();
+        let all = places::grid(polygon::bounds(&seen.outline), STEPS);
+        seen.places = all.filter(|&place| self.is_on(scene, &seen, place)).collect();
         Some(seen)
     }
 
     /// True when the face is what is seen at `place`.
     fn is_on(&self, scene: &Scene, seen: &SeenFace<'_>, place: Point) -> bool {
-        polygon::contains(&seen.outline, place) && scene.sees((place, self.nearness(seen.facet, place)))
-    }
-
-    /// Nearness of the plane of a facet at a place on paper.
-    fn nearness(&self, facet: &Facet, place: Point) -> f64 {
-        let View { right, up, toward } = self.view;
-        let (corner, near) = self.view.project(facet.rings[0][0]);
-        let off = place - corner;
-        near - (facet.normal.dot(right) * off.x + facet.normal.dot(up) * off.y) / facet.normal.dot(toward)
+        polygon::contains(&seen.outline, place) && scene.sees((place, self.view.nearness(seen.facet, place)))
     }
 
     /// The name on the face itself, where a clear room lies wholly on what is seen of it; nearest to the middle of that.
@@ -111,18 +102,13 @@ impl Labels<'_> {
         name: &str,
     ) -> Option<Vec<Item>> {
         let level = Vector::new(1.0, 0.0);
-        let count = f64::from(u32::try_from(seen.places.len()).unwrap_or(u32::MAX));
-        let sum = seen.places.iter().fold(Vector::default(), |sum, &place| sum + (place - Point::default()));
-        let middle = Point::default() + sum * (1.0 / count);
         [1.0, 0.85].into_iter().find_map(|size_em| {
             let label = self.label(name, size_em);
             let fits = |centre: &Point| {
                 let room = label.room(*centre, level).grown(0.2 * label.size_mm);
                 room.corners.iter().all(|&corner| self.is_on(scene, seen, corner)) && field.is_clear(&room)
             };
-            let off = |place: &Point| place.distance(middle);
-            let best = std::iter::once(&middle).chain(&seen.places).filter(|place| fits(place));
-            let centre = best.min_by(|a, b| off(a).total_cmp(&off(b))).copied()?;
+            let centre = places::nearest_to_middle(&seen.places, fits)?;
             field.take(label.room(centre, level));
             Some(label.items(centre, level))
         })
@@ -245,16 +231,4 @@ impl Labels<'_> {
         }
         labels
     }
-}
-
-/// A few of many places, spread over them.
-fn tips(places: &[Point]) -> Vec<Point> {
-    let count = places.len();
-    [count / 2, count / 4, 3 * count / 4].into_iter().filter_map(|at| places.get(at).copied()).collect()
-}
-
-fn grid(low: Point, high: Point) -> impl Iterator<Item = Point> {
-    let share = |k: u32| (f64::from(k) + 0.5) / f64::from(STEPS);
-    let pairs = (0..STEPS).flat_map(move |i| (0..STEPS).map(move |k| (share(i), share(k))));
-    pairs.map(move |(x, y)| Point::new(low.x + (high.x - low.x) * x, low.y + (high.y - low.y) * y))
 }

@@ -3,9 +3,11 @@
 mod drawn;
 mod hidden;
 mod lines;
+pub(crate) mod places;
 mod view;
 
 pub(crate) use drawn::drawn;
 pub(crate) use hidden::{Scene, seen_of};
 pub use lines::{LineKind, ViewLine, visible};
+pub(crate) use view::middle;
 pub use view::{Standing, View, choose};

@@ -1,6 +1,6 @@
 //! From which side a folded part is looked at.
 
-use fold::facets::{Facets, Place, Surface};
+use fold::facets::{Facet, Facets, Place, Surface};
 use geometry::{Point, Point3, Vector3, polygon, trig};
 
 use super::hidden::Scene;
@@ -57,6 +57,14 @@ impl View {
     pub fn project(&self, point: Point3) -> (Point, f64) {
         let at = point - Point3::default();
         (Point::new(at.dot(self.right), at.dot(self.up)), at.dot(self.toward))
+    }
+
+    /// Nearness of the plane of a facet at a place on paper, mm.
+    pub(crate) fn nearness(&self, facet: &Facet, place: Point) -> f64 {
+        let Self { right, up, toward } = *self;
+        let (corner, near) = self.project(facet.rings[0][0]);
+        let off = place - corner;
+        near - (facet.normal.dot(right) * off.x + facet.normal.dot(up) * off.y) / facet.normal.dot(toward)
     }
 }
 
@@ -115,12 +123,17 @@ fn shown(facets: &Facets, view: View) -> (usize, usize) {
 /// Some places well inside a face, on paper with their nearness: on the way from its middle to its corners and the
 /// middles of its edges.
 fn places(ring: &[Point3], view: View) -> Vec<(Point, f64)> {
-    let count = f64::from(u32::try_from(ring.len()).unwrap_or(u32::MAX));
-    let sum = ring.iter().fold(Vector3::default(), |sum, &corner| sum + (corner - Point3::default()));
-    let middle = Point3::default() + sum * (1.0 / count);
+    let middle = middle(ring);
     let following = ring.iter().cycle().skip(1);
     let rim = ring.iter().zip(following).flat_map(|(&a, &b)| [a, a.toward(b, 0.5)]);
     let flat: Vec<Point> = ring.iter().map(|&corner| view.project(corner).0).collect();
     let all = rim.flat_map(|corner| [0.4, 0.75].map(|share| view.project(middle.toward(corner, share))));
     all.filter(|(place, _)| polygon::contains(&flat, *place)).collect()
+}
+
+/// The middle of a ring's corners.
+pub(crate) fn middle(ring: &[Point3]) -> Point3 {
+    let count = f64::from(u32::try_from(ring.len()).unwrap_or(u32::MAX));
+    let sum = ring.iter().fold(Vector3::default(), |sum, &corner| sum + (corner - Point3::default()));
+    Point3::default() + sum * (1.0 / count)
 }

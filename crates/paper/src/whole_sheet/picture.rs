@@ -6,7 +6,7 @@ use geometry::{Point, Point3, Vector, Vector3, polygon};
 use super::{StandingPiece, WholeSheet};
 use crate::drawing::label::Label;
 use crate::drawing::leader;
-use crate::isometric::{self, Scene, View, ViewLine};
+use crate::isometric::{self, Scene, View, ViewLine, middle, places};
 use crate::page::font::Weight;
 use crate::page::{Item, Pen, TextBox};
 use crate::placing::Field;
@@ -56,7 +56,7 @@ impl Picture<'_> {
             let label = Label { weight: Weight::Bold, ..Label::new(piece.mark.as_str(), self.text_mm) };
             match seen.iter().find_map(|side| self.on_the_side(&mut field, &scene, side, &label)) {
                 Some(items) => labels.extend(items),
-                None => crowded.extend(seen.first().map(|side| (label, spread(&side.places)))),
+                None => crowded.extend(seen.first().map(|side| (label, places::spread(&side.places)))),
             }
         }
         crowded.extend(tips);
@@ -105,8 +105,8 @@ impl Picture<'_> {
         let mut all: Vec<Seen<'p>> = sides(piece, self.view).map(side).collect();
         all.sort_by(|a, b| area(b).total_cmp(&area(a)));
         for side in &mut all {
-            let (low, high) = polygon::bounds(&side.rings[0]);
-            side.places = grid(low, high).filter(|&place| self.is_on(scene, side, place)).collect();
+            let all = places::grid(polygon::bounds(&side.rings[0]), STEPS);
+            side.places = all.filter(|&place| self.is_on(scene, side, place)).collect();
         }
         all.retain(|side| !side.places.is_empty());
         all.truncate(SIDES);
@@ -115,17 +115,7 @@ impl Picture<'_> {
 
     /// True when a side is what is seen at a place.
     fn is_on(&self, scene: &Scene, side: &Seen<'_>, place: Point) -> bool {
-        // A place in a hole lies in two rings.
-        let inside = side.rings.iter().filter(|ring| polygon::contains(ring, place)).count() % 2 == 1;
-        inside && scene.sees((place, self.nearness(side.facet, place)))
-    }
-
-    /// Nearness of the plane of a facet at a place on paper.
-    fn nearness(&self, facet: &Facet, place: Point) -> f64 {
-        let View { right, up, toward } = self.view;
-        let (corner, near) = self.view.project(facet.rings[0][0]);
-        let off = place - corner;
-        near - (facet.normal.dot(right) * off.x + facet.normal.dot(up) * off.y) / facet.normal.dot(toward)
+        is_metal(&side.rings, place) && scene.sees((place, self.view.nearness(side.facet, place)))
     }
 
     /// A mark on the side itself, where a clear room lies wholly on what is seen of it; nearest to the middle of that.
@@ -137,15 +127,12 @@ impl Picture<'_> {
         label: &Label,
     ) -> Option<Vec<Item>> {
         let level = Vector::new(1.0, 0.0);
-        let middle = centre(&side.places);
         let holds = |room: &TextBox| room.corners.iter().all(|&corner| self.is_on(scene, side, corner));
         let fits = |centre: &Point| {
             let room = label.room(*centre, level).grown(0.2 * label.size_mm);
             field.is_clear(&room) && field.hairlines_through(&room) == 0 && holds(&room)
         };
-        let off = |place: &Point| place.distance(middle);
-        let places = std::iter::once(&middle).chain(&side.places).filter(|place| fits(place));
-        let centre = places.min_by(|a, b| off(a).total_cmp(&off(b))).copied()?;
+        let centre = places::nearest_to_middle(&side.places, fits)?;
         field.take(label.room(centre, level));
         Some(label.items(centre, level))
     }
@@ -164,10 +151,8 @@ pub(super) fn sides_seen(pieces: &[StandingPiece], all: &Facets, view: View) -> 
         let rings = rings(facet, view);
         let places =
             ring.iter().flat_map(|corner| [0.3, 0.6, 0.85].map(|share| middle.toward(*corner, share)));
-        let on_metal =
-            |place: Point| rings.iter().filter(|ring| polygon::contains(ring, place)).count() % 2 == 1;
         let mut places = std::iter::once(middle).chain(places).map(|at| view.project(at));
-        places.any(|(place, near)| on_metal(place) && scene.sees((place, near)))
+        places.any(|(place, near)| is_metal(&rings, place) && scene.sees((place, near)))
     };
     let seen = |piece: &StandingPiece| {
         let skins = piece.facets.facets.iter().filter(|facet| facet.surface != Surface::Cut);
@@ -207,31 +192,11 @@ fn rings(facet: &Facet, view: View) -> Vec<Vec<Point>> {
     facet.rings.iter().map(flat).collect()
 }
 
-/// The middle of a ring's corners.
-fn middle(ring: &[Point3]) -> Point3 {
-    let count = f64::from(u32::try_from(ring.len()).unwrap_or(u32::MAX));
-    let sum = ring.iter().fold(Vector3::default(), |sum, corner| sum + (*corner - Point3::default()));
-    Point3::default() + sum * (1.0 / count)
-}
-
-fn centre(places: &[Point]) -> Point {
-    let count = f64::from(u32::try_from(places.len()).unwrap_or(u32::MAX));
-    let sum = places.iter().fold(Vector::default(), |sum, &place| sum + (place - Point::default()));
-    Point::default() + sum * (1.0 / count)
-}
-
-/// A few of many places, spread over them.
-fn spread(places: &[Point]) -> Vec<Point> {
-    let count = places.len();
-    [count / 2, count / 4, 3 * count / 4].into_iter().filter_map(|at| places.get(at).copied()).collect()
+/// Whether a place lies in the metal of a facet, not in a hole of it: there it lies in two rings.
+fn is_metal(rings: &[Vec<Point>], place: Point) -> bool {
+    rings.iter().filter(|ring| polygon::contains(ring, place)).count() % 2 == 1
 }
 
 fn length(ends: &[Point; 2]) -> f64 {
     ends[0].distance(ends[1])
-}
-
-fn grid(low: Point, high: Point) -> impl Iterator<Item = Point> {
-    let share = |k: u32| (f64::from(k) + 0.5) / f64::from(STEPS);
-    let pairs = (0..STEPS).flat_map(move |i| (0..STEPS).map(move |k| (share(i), share(k))));
-    pairs.map(move |(x, y)| Point::new(low.x + (high.x - low.x) * x, low.y + (high.y - low.y) * y))
 }

@@ -2,7 +2,7 @@
 //! is measured on the refolded pieces, and said among the facts of both.
 #![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
-use crate::common::{inches, making};
+use crate::common::{inches, making, split_deck};
 use fold::Direction::Down;
 use geometry::{Point, polygon};
 use shapes::deck::{Deck, DeckFlange, DeckStation};
@@ -79,21 +79,7 @@ fn a_line_that_cuts_a_slope_off_its_top_is_refused() {
 
 #[test]
 fn lengths_of_a_deck_meet_edge_to_edge_over_their_strips() {
-    let station = |(at, width): (&str, &str)| DeckStation { at: inches(at), width: inches(width) };
-    let flange = |leg: &str| Some(DeckFlange { leg: inches(leg), direction: Down });
-    let deck = Deck {
-        stations: [("0", "11 1/2"), ("15", "12 1/4"), ("30", "12 7/8"), ("45", "13 1/4"), ("60", "12")]
-            .map(station)
-            .to_vec(),
-        outboard: flange("1 1/2"),
-        inboard: flange("3/4"),
-        edges: [EdgeEnd::Plain; 2],
-        slit: inches("1/16"),
-        splits_at: vec![inches("15"), inches("37 1/2")],
-        frames_every: Some(inches("7 1/2")),
-        longest: None,
-        backing_strip: Some(inches("2")),
-    };
+    let deck = split_deck();
     let making = making(".125", ".1875", 0.42);
     let found: Vec<usize> = (0..5)
         .map(|piece| {

@@ -2,13 +2,11 @@
 //! them is the one that the sizes ask for.
 #![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
-use crate::common::{inches, making};
-use fold::Direction::Down;
+use crate::common::{inches, making, split_deck};
 use fold::facets;
 use fold::refold::{PlacedPiece, measure_whole};
 use geometry::{Frame, Point, Point3};
 use shapes::day_box::{BackCut, CutCorner, CutStyle, SetBox};
-use shapes::deck::{Deck, DeckFlange, DeckStation};
 use shapes::edge::EdgeEnd;
 use shapes::hopper::{Hopper, HopperMade, HopperStands};
 use shapes::pan::{Pan, PanPlan, Rim};
@@ -133,21 +131,7 @@ fn dividers_stand_in_their_tray() {
 /// 60 long, 13 1/4 at its widest station, flanges 1 1/2 down; a frame every 7 1/2, the ends not counted.
 #[test]
 fn lengths_and_strips_of_a_deck_stand_together_with_frames_across() {
-    let station = |(at, width): (&str, &str)| DeckStation { at: inches(at), width: inches(width) };
-    let flange = |leg: &str| Some(DeckFlange { leg: inches(leg), direction: Down });
-    let deck = Deck {
-        stations: [("0", "11 1/2"), ("15", "12 1/4"), ("30", "12 7/8"), ("45", "13 1/4"), ("60", "12")]
-            .map(station)
-            .to_vec(),
-        outboard: flange("1 1/2"),
-        inboard: flange("3/4"),
-        edges: [EdgeEnd::Plain; 2],
-        slit: inches("1/16"),
-        splits_at: vec![inches("15"), inches("37 1/2")],
-        frames_every: Some(inches("7 1/2")),
-        longest: None,
-        backing_strip: Some(inches("2")),
-    };
+    let deck = split_deck();
     let making = making(".125", ".1875", 0.42);
     assert_box(stood(&deck, &making), [60.0, 13.25, 1.5], 0.03);
     let frames = deck.lines_across(&making);

@@ -2,8 +2,11 @@
 #![allow(dead_code, unreachable_pub, clippy::unwrap_used, reason = "each test file uses its own share")]
 
 use fold::BendNumber;
+use fold::Direction::Down;
 use fold::bend::{Origin, TestStrip};
 use proptest::prelude::*;
+use shapes::deck::{Deck, DeckFlange, DeckStation};
+use shapes::edge::EdgeEnd;
 use shapes::{Fact, FactValue, Making, Problem, ReliefStyle};
 use stock::BendModel;
 use units::{Angle, Length, LengthStyle, LengthUnit};
@@ -62,4 +65,23 @@ pub fn value(facts: &[Fact], name: &str) -> f64 {
 pub fn word_after(problem: &Problem, after: &str) -> String {
     let rest = problem.remedy.split(after).nth(1).unwrap_or_else(|| panic!("{problem}"));
     rest.trim().split([' ', ',']).next().unwrap().to_owned()
+}
+
+/// A deck with a crooked outer edge in three lengths over backing strips, a frame every 7 1/2.
+pub fn split_deck() -> Deck {
+    let station = |(at, width): (&str, &str)| DeckStation { at: inches(at), width: inches(width) };
+    let flange = |leg: &str| Some(DeckFlange { leg: inches(leg), direction: Down });
+    Deck {
+        stations: [("0", "11 1/2"), ("15", "12 1/4"), ("30", "12 7/8"), ("45", "13 1/4"), ("60", "12")]
+            .map(station)
+            .to_vec(),
+        outboard: flange("1 1/2"),
+        inboard: flange("3/4"),
+        edges: [EdgeEnd::Plain; 2],
+        slit: inches("1/16"),
+        splits_at: vec![inches("15"), inches("37 1/2")],
+        frames_every: Some(inches("7 1/2")),
+        longest: None,
+        backing_strip: Some(inches("2")),
+    }
 }
