@@ -13,7 +13,7 @@ use units::{Angle, Length};
 
 const TABLE: &str = include_str!("../../../../fixtures/published/edge_allowances.json");
 const SIXTY_FOURTH: f64 = 1.0 / 64.0;
-/// 30, 28, 26 and 24 gage, the sheet that edges are wired and hemmed twice in: galvanized sheet, inches.
+/// 30, 28, 26 and 24 gage, the sheet that edges are wired and hemmed twice in: galvanized sheet, inches, from memory.
 const LIGHT: [&str; 4] = [".0157", ".0187", ".0217", ".0276"];
 
 /// The number of the table's rows for an edge.
