@@ -14,14 +14,18 @@ use crate::fits::{self, Misfit, misfits};
 use crate::problem::Problem;
 use crate::rect::Flaw;
 use crate::search::decode::Layout;
+use crate::search::value::Value;
 use crate::search::{self, Effort, Task, Watch, decode, exchanging, gathering, order, rectangles};
 use crate::separate::table::Table;
 use crate::shared::{grids, share};
 use crate::sheet::{Nest, Take};
 use crate::verify::{Fault, verify};
 
-/// The first look uses one part in so many of the effort.
+/// The first look uses one part in so many of the effort,
 const FIRST_LOOK_SHARE: u64 = 20;
+
+/// and no more evaluations than this: however much is allowed, every row has been looked at before any takes long.
+const FIRST_LOOK_MOST: u64 = 10_000;
 
 /// Which sizes a row of the table uses.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -137,18 +141,25 @@ pub fn compare_watched(
         choices.push((Choice::Mix, all.clone()));
     }
     let bounds = Bounds::of(problem);
-    let mut rows = Vec::new();
-    for (choice, sizes) in choices {
-        let misfits = misfits(problem, &figures, &sizes);
+    // All rows have their first look before any is looked at longer: where the search is ended early they can be compared.
+    let begun = choices.iter().map(|(choice, sizes)| {
+        let misfits = misfits(problem, &figures, sizes);
         if !misfits.is_empty() {
-            let outcome = askew(problem, misfits, (&sizes, bounds.on(&sizes)), effort, watch)?;
-            rows.push(Row { choice, outcome });
-            continue;
+            return (*choice, Err((misfits, sizes)));
         }
-        let bound = bounds.on(&sizes);
+        let bound = bounds.on(sizes);
         let least = least_for_search(problem, &bound);
-        let task = Task { problem, figures: &figures, table: &table, sizes: &sizes, least };
-        rows.push(Row { choice, outcome: nested(&task, bound, effort, watch)? });
+        let task = Task { problem, figures: &figures, table: &table, sizes, least };
+        (*choice, Ok((task, first_look(&task, effort, watch), bound)))
+    });
+    let begun: Vec<_> = begun.collect();
+    let mut rows = Vec::new();
+    for (choice, begun) in begun {
+        let outcome = match begun {
+            Ok((task, look, bound)) => nested(&task, look, bound, effort, watch)?,
+            Err((misfits, sizes)) => askew(problem, misfits, (sizes, bounds.on(sizes)), effort, watch)?,
+        };
+        rows.push(Row { choice, outcome });
     }
     keep_best_of_single(problem, &bounds, &mut rows);
     if let Some(Row { outcome: Err(NoNest::TooManyTogether(group)), .. }) = rows.last() {
@@ -181,7 +192,7 @@ fn askew(
     let table = Table::new(&figures);
     let least = least_for_search(problem, &bound);
     let task = Task { problem: &turned, figures: &figures, table: &table, sizes, least };
-    let outcome = nested(&task, bound, effort, watch)?;
+    let outcome = nested(&task, first_look(&task, effort, watch), bound, effort, watch)?;
     if let Ok(nested) = &outcome {
         verify(problem, &nested.nest).map_err(NestError::Unsound)?;
     }
@@ -220,7 +231,7 @@ fn lay_flush(
         };
         let least = least_for_search(problem, &bound);
         let task = Task { problem: &flush, figures: &figures, table: &table, sizes: &sizes, least };
-        let other = nested(&task, bound, effort, watch)?;
+        let other = nested(&task, first_look(&task, effort, watch), bound, effort, watch)?;
         let cost = |nested: &Nested| cost_of_nest(problem, &nested.nest, &nested.take);
         if let Ok(other) = other
             && cost(&other) < cost(known)
@@ -234,6 +245,7 @@ fn lay_flush(
 
 fn nested(
     task: &Task<'_>,
+    look: Look,
     bound: Bound,
     effort: &Effort,
     watch: &Watch<'_>,
@@ -242,7 +254,7 @@ fn nested(
     if let Some(group) = (0..task.problem.together().len()).find(|group| !held(group)) {
         return Ok(Err(NoNest::TooManyTogether(group)));
     }
-    let found = looked_for(task, effort, watch, &bound);
+    let found = looked_on(task, look, effort, watch, &bound);
     finished(task, found, bound, effort, watch).map(|nested| nested.ok_or(NoNest::SheetsRunOut))
 }
 
@@ -263,18 +275,37 @@ fn finished(
     Ok(Some(Nested { nest, take, drops, bound }))
 }
 
-/// A first look takes a share of the effort; where it already reaches the proven least cost, looking on could not
-/// save a sheet.
-fn looked_for(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>, bound: &Bound) -> Option<Layout> {
-    let first = Effort { evaluations: effort.evaluations / FIRST_LOOK_SHARE, ..*effort };
+/// What a first look found.
+type Look = Option<(Value, Layout)>;
+
+/// What a share of the effort finds.
+fn first_look(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Look {
+    let evaluations = (effort.evaluations / FIRST_LOOK_SHARE).min(FIRST_LOOK_MOST);
     // With thousands of pieces the first look would take as long as the whole.
-    let is_quick = task.problem.piece_count() <= first.evaluations;
-    let quick = is_quick.then(|| search::best(task, &first, watch)).flatten();
-    let least = quick.filter(|(_, layout)| is_least(task.problem, &task.nest(layout), bound));
-    if let Some((_, layout)) = least {
-        return Some(layout);
+    let is_quick = task.problem.piece_count() <= evaluations;
+    is_quick.then(|| search::best(task, &Effort { evaluations, ..*effort }, watch)).flatten()
+}
+
+fn looked_for(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>, bound: &Bound) -> Option<Layout> {
+    looked_on(task, first_look(task, effort, watch), effort, watch, bound)
+}
+
+/// Where the first look already reached the proven least cost, looking on could not save a sheet; else all the effort is used, and
+/// what the first look found stands where that found nothing better, as when it was ended early.
+fn looked_on(
+    task: &Task<'_>,
+    look: Look,
+    effort: &Effort,
+    watch: &Watch<'_>,
+    bound: &Bound,
+) -> Option<Layout> {
+    let least = look.as_ref().is_some_and(|(_, layout)| is_least(task.problem, &task.nest(layout), bound));
+    if least {
+        return look.map(|(_, layout)| layout);
     }
-    let found = search::best(task, effort, watch).map(|(_, layout)| layout);
+    // The first of equals is kept.
+    let found = search::best(task, effort, watch).into_iter().chain(look).min_by_key(|&(value, _)| value);
+    let found = found.map(|(_, layout)| layout);
     Some(exchanging::run(task, fewer_as_boxes(task, found, effort, watch)?, effort, watch))
 }
 

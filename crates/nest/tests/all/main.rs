@@ -10,6 +10,7 @@ mod cells;
 mod covering;
 mod cutting;
 mod damage;
+mod ended;
 mod judging;
 mod mirror;
 mod mixes;
