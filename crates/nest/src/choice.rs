@@ -254,7 +254,7 @@ fn nested(
     if let Some(group) = (0..task.problem.together().len()).find(|group| !held(group)) {
         return Ok(Err(NoNest::TooManyTogether(group)));
     }
-    let found = looked_on(task, look, effort, watch, &bound);
+    let found = looked_on(task, look, effort, watch, &bound).or_else(|| on_those_there_are(task, effort, watch));
     finished(task, found, bound, effort, watch).map(|nested| nested.ok_or(NoNest::SheetsRunOut))
 }
 
@@ -307,6 +307,17 @@ fn looked_on(
     let found = search::best(task, effort, watch).into_iter().chain(look).min_by_key(|&(value, _)| value);
     let found = found.map(|(_, layout)| layout);
     Some(exchanging::run(task, fewer_as_boxes(task, found, effort, watch)?, effort, watch))
+}
+
+/// Where laying one part after another takes more sheets than there are: begins on further ones and works to do without.
+fn on_those_there_are(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Option<Layout> {
+    let problem = task.problem.with_further_sheets(task.sizes)?;
+    let (figures, there_are) = (Figures::new(&problem), task.problem.stock().len());
+    let table = Table::new(&figures);
+    let sizes: Vec<usize> = task.sizes.iter().copied().chain(there_are..problem.stock().len()).collect();
+    let wider = Task { problem: &problem, figures: &figures, table: &table, sizes: &sizes, least: task.least };
+    let (_, layout) = search::best(&wider, effort, watch)?;
+    layout.iter().all(|filled| filled.stock < there_are).then_some(layout)
 }
 
 /// What was found on one size of sheet, or fewer sheets where the parts lie on such as their boxes.

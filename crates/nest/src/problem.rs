@@ -1,6 +1,7 @@
 //! What is to be nested: parts, stock and rules, all in whole grid steps.
 
 mod flush;
+mod further_sheets;
 mod mirror;
 mod offcut;
 mod sharing;

@@ -17,8 +17,11 @@ use crate::separate::state::Loose;
 const PATIENCE: Patience =
     Patience { rounds: 200, tries: 3, looks: Looks { anywhere: 24, nearby: 8, walked: 3 } };
 
-/// Sheets that the parts would fill beyond this, in thousandths, are not tried.
+/// Sheets that the parts would fill beyond this, in thousandths, are not tried at first.
 const FULL_PERMILLE: i128 = 930;
+
+/// All of a sheet, in thousandths.
+const FULL: i128 = 1_000;
 
 /// The most choices of cheaper sheets tried, the roomiest first.
 const CHOICES: usize = 12;
@@ -33,13 +36,46 @@ pub(crate) fn run(
     meter: &mut Meter,
     watch: &Watch<'_>,
 ) -> Layout {
+    pressed_on(task, layout, (least, FULL_PERMILLE), chance, meter, watch)
+}
+
+/// Tries the choices over and over, those that would be filled to the last corner among them, until the evaluations are used up or
+/// nothing cheaper is left to try.
+pub(crate) fn persist(
+    task: &Task<'_>,
+    layout: &Layout,
+    least: i128,
+    chance: &mut Chance,
+    meter: &mut Meter,
+    watch: &Watch<'_>,
+) -> Layout {
     let mut best = layout.clone();
-    let mut choices = cheaper(task, &best, least);
+    while meter.used < meter.limit && !watch.is_stopped() {
+        let before = meter.used;
+        best = pressed_on(task, &best, (least, FULL), chance, meter, watch);
+        if meter.used == before {
+            break;
+        }
+    }
+    best
+}
+
+/// Each choice once, all again after one that went.
+fn pressed_on(
+    task: &Task<'_>,
+    layout: &Layout,
+    limits: (i128, i128),
+    chance: &mut Chance,
+    meter: &mut Meter,
+    watch: &Watch<'_>,
+) -> Layout {
+    let mut best = layout.clone();
+    let mut choices = cheaper(task, &best, limits);
     let mut next = 0;
     while next < choices.len() && meter.used < meter.limit && !watch.is_stopped() {
         if let Some(pressed) = pressed(task, &best, &choices[next], chance, meter, watch) {
             best = pressed;
-            choices = cheaper(task, &best, least);
+            choices = cheaper(task, &best, limits);
             next = 0;
         } else {
             next += 1;
@@ -49,8 +85,8 @@ pub(crate) fn run(
 }
 
 /// Choices of sheets that cost less than the layout's, the roomiest first: up to two sheets taken away and up to two
-/// put in their place. One entry a sheet.
-fn cheaper(task: &Task<'_>, layout: &Layout, least: i128) -> Vec<Vec<usize>> {
+/// put in their place, none filled beyond `full` thousandths. One entry a sheet.
+fn cheaper(task: &Task<'_>, layout: &Layout, (least, full): (i128, i128)) -> Vec<Vec<usize>> {
     let stocks: Vec<usize> = layout.iter().map(|filled| filled.stock).collect();
     let now: i128 = stocks.iter().map(|&stock| task.cost(stock)).sum();
     let parts: i128 = layout.iter().map(|filled| task.doubled_area(&filled.pieces)).sum();
@@ -67,7 +103,7 @@ fn cheaper(task: &Task<'_>, layout: &Layout, least: i128) -> Vec<Vec<usize>> {
             choice.sort_unstable();
             let cost = choice.iter().map(|&stock| task.cost(stock)).sum::<i128>();
             let room: i128 = choice.iter().map(|&stock| task.doubled_room(stock)).sum();
-            if least <= cost && cost < now && 1000 * parts <= FULL_PERMILLE * room && task.are_there(&choice)
+            if least <= cost && cost < now && 1000 * parts <= full * room && task.are_there(&choice)
             {
                 choices.push((std::cmp::Reverse(room), cost, choice));
             }

@@ -6,7 +6,7 @@ use crate::search::value::Value;
 use crate::search::{Meter, Progress, Task, Watch, emptying, order, pressing};
 
 /// Up to which tenth of the evaluations sheets are rebuilt first, then pieces pressed onto cheaper sheets, then the
-/// least filled sheets emptied. What is left goes into rebuilding again.
+/// least filled sheets emptied. Half of what is left goes into pressing again, the rest into rebuilding.
 const REBUILD_TENTHS: u64 = 1;
 const PRESS_TENTHS: u64 = 2;
 const EMPTY_TENTHS: u64 = 9;
@@ -42,6 +42,9 @@ pub(crate) fn run(
         meter.limit = whole / 10 * EMPTY_TENTHS;
         let emptied = emptying::run(task, &best.layout, &mut chance, meter, watch);
         best.keep(emptied, false, meter);
+        meter.limit = meter.used + whole.saturating_sub(meter.used) / 2;
+        let persisted = pressing::persist(task, &best.layout, task.least, &mut chance, meter, watch);
+        best.keep(persisted, false, meter);
         meter.limit = whole;
     }
     best.rebuild(&mut chance, meter);

@@ -12,6 +12,7 @@ mod cutting;
 mod damage;
 mod ended;
 mod judging;
+mod last_sheet;
 mod mirror;
 mod mixes;
 mod offcuts;
