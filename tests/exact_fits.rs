@@ -73,6 +73,23 @@ fn a_part_as_large_as_the_trimmed_sheet_fits_it() {
     }
 }
 
+/// Plates with slanted sides that reach all four edges of the trimmed sheet, 95 × 47.
+#[test]
+fn a_slanted_part_as_large_as_the_trimmed_sheet_fits_it() {
+    let outlines = [
+        json!([["0", "0"], ["95", "3"], ["95", "40"], ["0", "47"]]),
+        json!([["0", "0"], ["95", "0"], ["0", "47"]]),
+        json!([["0", "5/64"], ["95", "0"], ["93.335", "47"]]),
+    ];
+    for outline in outlines {
+        let mut slanted = plates(["1", "1"], 1);
+        slanted["shop"]["edge_trim"] = json!("1/2");
+        slanted["parts"][0] =
+            json!({ "mark": "P", "shape": "plate", "metal": "m", "quantity": 1, "outline": outline });
+        assert_eq!(sheets(&slanted), 1, "{outline}");
+    }
+}
+
 #[test]
 fn two_halves_lie_side_by_side_on_a_roll() {
     let mat = |across: &str| {

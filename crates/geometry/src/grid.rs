@@ -144,9 +144,9 @@ impl GridOutline {
         Self::new(corners.map(|(x, y)| GridPoint::new(x, y)).to_vec(), Vec::new())
     }
 
-    /// A polygon in millimetres rounded outward: every point of its metal lies in the result. Corners between
-    /// upright and level edges move by less than a step; slanted edges move out by up to
-    /// [`tolerance::OUTWARD_STEPS`]. A hole too small to survive is closed.
+    /// A polygon in millimetres rounded outward: every point of its metal lies in the result. One whose corners all lie on
+    /// the grid stays as it is. Else corners between upright and level edges move by less than a step; slanted edges move out
+    /// by up to [`tolerance::OUTWARD_STEPS`]. A hole too small to survive is closed.
     ///
     /// # Errors
     /// As for [`GridOutline::new`].
@@ -159,6 +159,12 @@ impl GridOutline {
         valid::on_grid(&outer, Ring::Outer)?;
         for (index, hole) in holes.iter().enumerate() {
             valid::on_grid(hole, Ring::Hole(index))?;
+        }
+        // Rings that touch are no outline, but grown ones may be.
+        if let Some((outer, holes)) = outward::as_they_are(&outer, &holes)
+            && let Ok(outline) = Self::new(outer, holes)
+        {
+            return Ok(outline);
         }
         let (outer, holes) = outward::grown(&outer, &holes, 0.0);
         Self::new(outer, holes)

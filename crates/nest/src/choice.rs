@@ -254,7 +254,8 @@ fn nested(
     if let Some(group) = (0..task.problem.together().len()).find(|group| !held(group)) {
         return Ok(Err(NoNest::TooManyTogether(group)));
     }
-    let found = looked_on(task, look, effort, watch, &bound).or_else(|| on_those_there_are(task, effort, watch));
+    let found =
+        looked_on(task, look, effort, watch, &bound).or_else(|| on_those_there_are(task, effort, watch));
     finished(task, found, bound, effort, watch).map(|nested| nested.ok_or(NoNest::SheetsRunOut))
 }
 
@@ -315,7 +316,8 @@ fn on_those_there_are(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Op
     let (figures, there_are) = (Figures::new(&problem), task.problem.stock().len());
     let table = Table::new(&figures);
     let sizes: Vec<usize> = task.sizes.iter().copied().chain(there_are..problem.stock().len()).collect();
-    let wider = Task { problem: &problem, figures: &figures, table: &table, sizes: &sizes, least: task.least };
+    let wider =
+        Task { problem: &problem, figures: &figures, table: &table, sizes: &sizes, least: task.least };
     let (_, layout) = search::best(&wider, effort, watch)?;
     layout.iter().all(|filled| filled.stock < there_are).then_some(layout)
 }

@@ -5,7 +5,7 @@
 //! distance asked and rounded away from the metal; slanted edges are shifted by [`tolerance::OUTWARD_STEPS`] more,
 //! which outweighs the rounding of their ends.
 
-use crate::grid::exact::nearest;
+use crate::grid::exact::{self, nearest};
 use crate::grid::{GridPoint, doubled_area};
 use crate::nofit::winding;
 use crate::{Point, Vector, polygon, tolerance};
@@ -30,6 +30,27 @@ pub(crate) fn grown(outer: &[Point], holes: &[Vec<Point>], distance: f64) -> Rin
     let largest = shapes.into_iter().max_by_key(|shape| shape.first().map_or(0, |ring| doubled_area(ring)));
     let mut rings = largest.unwrap_or_default().into_iter();
     (rings.next().unwrap_or_default(), rings.collect())
+}
+
+/// The rings where every corner lies on the grid.
+pub(crate) fn as_they_are(outer: &[Point], holes: &[Vec<Point>]) -> Option<Rings> {
+    let whole = |ring: &[Point]| {
+        let mut whole = ring.iter().map(|&corner| on_the_grid(corner)).collect::<Option<Vec<_>>>()?;
+        whole.dedup();
+        if 1 < whole.len() && whole.first() == whole.last() {
+            whole.pop();
+        }
+        Some(whole)
+    };
+    Some((whole(outer)?, holes.iter().map(|hole| whole(hole)).collect::<Option<_>>()?))
+}
+
+/// The place on the grid that a corner, in steps, does not differ from.
+fn on_the_grid(corner: Point) -> Option<GridPoint> {
+    let same = tolerance::SAME_POINT_MM / tolerance::GRID_STEP_MM;
+    let (x, y) = (nearest(corner.x), nearest(corner.y));
+    let near = |steps: f64, whole: i64| (steps - exact::float(whole)).abs() <= same;
+    (near(corner.x, x) && near(corner.y, y)).then(|| GridPoint::new(x, y))
 }
 
 fn oriented(ring: &[Point], counter_clockwise: bool) -> Vec<Point> {

@@ -103,8 +103,7 @@ fn cheaper(task: &Task<'_>, layout: &Layout, (least, full): (i128, i128)) -> Vec
             choice.sort_unstable();
             let cost = choice.iter().map(|&stock| task.cost(stock)).sum::<i128>();
             let room: i128 = choice.iter().map(|&stock| task.doubled_room(stock)).sum();
-            if least <= cost && cost < now && 1000 * parts <= full * room && task.are_there(&choice)
-            {
+            if least <= cost && cost < now && 1000 * parts <= full * room && task.are_there(&choice) {
                 choices.push((std::cmp::Reverse(room), cost, choice));
             }
         }
