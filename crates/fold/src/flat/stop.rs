@@ -194,7 +194,8 @@ impl Against {
     /// Places on the ends of the bends' zones, through the thickness and round the turn: sharp edges that may come in where
     /// nothing else does.
     pub(super) fn end_places(&self) -> impl Iterator<Item = Point3> + '_ {
-        self.held.iter().flat_map(|held| {
+        // What runs on without end has no end here.
+        self.held.iter().filter(|held| held.ends[1][0] < ENDLESS_MM).flat_map(|held| {
             (0..=END_PLACES).flat_map(move |number| {
                 let share = f64::from(number) / f64::from(END_PLACES);
                 held.ends_at(share).into_iter().flat_map(move |along_mm| {
