@@ -14,7 +14,7 @@ use super::corner_cut::Stopping;
 use super::jog;
 use super::outline::FaceLayout;
 use super::stop::{self, Against, Sides};
-use crate::part::{self, Bend, FoldedPart, Forming, Mitre, Round, Seam, Tip};
+use crate::part::{self, FoldedPart, Forming, Mitre, Round, Seam};
 
 /// Lines along a bend at which its ends are looked at, from one tangent line to the other.
 const LINES: usize = 16;
@@ -39,8 +39,6 @@ pub(super) struct Partings<'a> {
     part: &'a FoldedPart,
     frames: Vec<Frame>,
     partings: Vec<Parting>,
-    /// Corners of faces that come to lie beside another piece with no edge of theirs: the face, the corner, and what is there.
-    tips: Vec<(usize, Point, Against)>,
 }
 
 impl<'a> Partings<'a> {
@@ -74,18 +72,12 @@ impl<'a> Partings<'a> {
         };
         let seams = part.seams.iter().enumerate().filter_map(both).flatten();
         let partings = seams.chain(part.mitres.iter().filter_map(beyond)).collect();
-        let beside = |tip: &Tip| {
-            let frame = &frames[tip.face];
-            let against = Against::beyond(&tip.beyond, tip.gap_mm, frame, part.thickness_mm())?;
-            Some((tip.face, tip.at, against))
-        };
-        let tips = part.tips.iter().filter_map(beside).collect();
-        Self { part, frames, partings, tips }
+        Self { part, frames, partings }
     }
 
     /// None at all: everything is cut straight.
     pub(super) const fn none(part: &'a FoldedPart) -> Self {
-        Self { part, frames: Vec::new(), partings: Vec::new(), tips: Vec::new() }
+        Self { part, frames: Vec::new(), partings: Vec::new() }
     }
 
     /// Cuts the corners of plates that stop against others, run past them or meet them with their tips clear of the bends of
@@ -100,30 +92,15 @@ impl<'a> Partings<'a> {
             let made = stopping.cut(&mut layouts[*face], against.most_mm());
             cuts.extend(made.into_iter().filter_map(|ends| Some(((*seam)?, *face, ends))));
         }
-        for (face, at, against) in &self.tips {
-            let (part, frame) = (self.part, &self.frames[*face]);
-            let stopping = Stopping { part, frame, face: *face, edge: 0, against };
-            stopping.cut_tip(&mut layouts[*face], *at, against.most_mm());
+        for tip in &self.part.tips {
+            let (part, face, frame) = (self.part, tip.face, &self.frames[tip.face]);
+            let Some(against) = Against::beyond(&tip.beyond, tip.gap_mm, frame, part.thickness_mm()) else {
+                continue;
+            };
+            let stopping = Stopping { part, frame, face, edge: 0, against: &against };
+            stopping.cut_tip(&mut layouts[face], tip.at, against.most_mm());
         }
         cuts
-    }
-
-    /// What lies beside the corners of the faces on both sides of a bend, at one of its ends.
-    fn beside_tips(&self, bend: &Bend, at_end: bool) -> impl Iterator<Item = &Against> + '_ {
-        let count = self.part.faces[bend.parent].edges.len();
-        let corners = if at_end {
-            [(bend.parent, (bend.parent_edge + 1) % count), (bend.child, 0)]
-        } else {
-            [(bend.parent, bend.parent_edge), (bend.child, 1)]
-        };
-        let places = corners.map(|(face, corner)| (face, self.part.faces[face].corners[corner]));
-        let is_there = move |(face, at, _): &&(usize, Point, Against)| {
-            let near = |(own, corner): &(usize, Point)| {
-                own == face && corner.distance(*at) <= tolerance::SAME_POINT_MM
-            };
-            places.iter().any(near)
-        };
-        self.tips.iter().filter(is_there).map(|(_, _, against)| against)
     }
 
     /// The partings at a cut edge of a face, or at the piece that tabs and strips have left of one.
@@ -138,7 +115,7 @@ impl<'a> Partings<'a> {
     /// the end that is asked for, where it is cut straight from `first` to `last`; `None` where nothing bounds it.
     pub(super) fn limits(&self, number: usize, at_end: bool, straight: [f64; 2]) -> Option<Vec<f64>> {
         let bend = &self.part.bends[number];
-        if bend.forming != Forming::Brake || (self.partings.is_empty() && self.tips.is_empty()) {
+        if bend.forming != Forming::Brake || self.partings.is_empty() {
             return None;
         }
         let count = self.part.faces[bend.parent].edges.len();
@@ -156,8 +133,8 @@ impl<'a> Partings<'a> {
         let planes = own.iter().map(|parting| parting.plane);
         let planes: Vec<Plane> =
             planes.filter(|plane| plane.normal.dot(toward) > Round::LEAST_SQUARE).collect();
-        let against = own.iter().filter_map(|parting| Some(&parting.against.as_ref()?.0));
-        let against: Vec<&Against> = against.chain(self.beside_tips(bend, at_end)).collect();
+        let against: Vec<&Against> =
+            own.iter().filter_map(|parting| Some(&parting.against.as_ref()?.0)).collect();
         if planes.is_empty() && against.is_empty() {
             return None;
         }
