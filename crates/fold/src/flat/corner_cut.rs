@@ -26,6 +26,13 @@ pub(super) struct Stopping<'a> {
     pub(super) against: &'a Against,
 }
 
+/// What is in the way of a corner: places so far along the edge, and so far inside it along the next one, mm; and from where on along
+/// the edge nothing is.
+struct Held {
+    places: Vec<[f64; 2]>,
+    free_mm: f64,
+}
+
 /// One end of the edge: the corner of the face, the way into the edge from there, and the way to the corner along the next
 /// edge.
 struct End {
@@ -116,44 +123,28 @@ impl Stopping<'_> {
     }
 
     /// How much must be cut off a corner: along the edge and along the next one, mm; `None` where it is clear, or not to be
-    /// cleared so.
+    /// cleared so. What is in the way of the farther half of the edge is mostly that of its other corner.
     fn needed(&self, end: &End, most_mm: f64) -> Option<[f64; 2]> {
-        let (held, free_mm) = self.held(end, most_mm)?;
-        let farthest = held.iter().fold(free_mm, |most: f64, [along_mm, _]| most.max(*along_mm));
-        let cut = |longer: f64| {
-            let along_mm = longer * farthest + tolerance::REFOLD_MM;
-            let beside = held.iter().map(|[along, beside]| beside / (1.0 - along / along_mm));
-            [along_mm, beside.fold(0.0, f64::max)]
-        };
-        let fits = |[along_mm, beside_mm]: &[f64; 2]| {
-            *along_mm < end.length_mm.min(most_mm) && *beside_mm <= most_mm
-        };
-        // A cut finer than a hand makes is set farther in.
-        let made = |[along_mm, beside_mm]: [f64; 2]| {
-            let length_mm = (end.inward * along_mm + end.toward * beside_mm).length();
-            let longer = ((jog::LEAST_MM + tolerance::REFOLD_MM) / length_mm).max(1.0);
-            [along_mm * longer, beside_mm * longer]
-        };
-        LONGER
-            .map(cut)
-            .map(made)
-            .into_iter()
-            .filter(fits)
-            .min_by(|a, b| (a[0] * a[1]).total_cmp(&(b[0] * b[1])))
+        let half_mm = most_mm.min(0.5 * end.length_mm);
+        let near = self.held(end, [half_mm, most_mm])?;
+        least_cut(end, &near, [half_mm, most_mm]).or_else(|| {
+            let held = self.held(end, [most_mm; 2])?;
+            least_cut(end, &held, [most_mm.min(end.length_mm), most_mm])
+        })
     }
 
     /// Places that must be cut off: so far along the edge, and so far inside it along the next one, mm; and from where on
-    /// along the edge nothing is in the way. `None` where nothing is at all.
-    fn held(&self, end: &End, most_mm: f64) -> Option<(Vec<[f64; 2]>, f64)> {
+    /// along the edge nothing is in the way. `None` where nothing is at all. Looked for up to so far along the edge, and inside it.
+    fn held(&self, end: &End, [along_most_mm, most_mm]: [f64; 2]) -> Option<Held> {
         let share = |number: u32| f64::from(number) / f64::from(PLACES);
         let taken = |along_mm: f64| [along_mm, self.taken_mm(end, along_mm, most_mm)];
         let is_held = |[_, taken_mm]: [f64; 2]| taken_mm > tolerance::REFOLD_MM;
-        let last = (0..=PLACES).rev().find(|&number| is_held(taken(most_mm * share(number))));
+        let last = (0..=PLACES).rev().find(|&number| is_held(taken(along_most_mm * share(number))));
         let mut free_mm = 0.0;
         let mut held: Vec<[f64; 2]> = Vec::new();
         if let Some(last) = last {
-            let mut held_mm = most_mm * share(last);
-            free_mm = held_mm + most_mm * share(1);
+            let mut held_mm = along_most_mm * share(last);
+            free_mm = held_mm + along_most_mm * share(1);
             while free_mm - held_mm > tolerance::REFOLD_MM {
                 let middle = 0.5 * (held_mm + free_mm);
                 if is_held(taken(middle)) { held_mm = middle } else { free_mm = middle }
@@ -167,7 +158,7 @@ impl Stopping<'_> {
         };
         for place in self.against.end_places() {
             let (z, [along_mm, beside_mm]) = (self.frame.local(place).1, coordinates(place));
-            if 0.0 < z && z < self.part.thickness_mm() && (0.0..most_mm).contains(&along_mm) {
+            if 0.0 < z && z < self.part.thickness_mm() && (0.0..along_most_mm).contains(&along_mm) {
                 held.push([along_mm, beside_mm]);
             }
         }
@@ -176,7 +167,7 @@ impl Stopping<'_> {
         let corners = sides.into_iter().flat_map(|side| self.against.corners_on(side)).map(coordinates);
         held.extend(corners.filter(|[along_mm, _]| (0.0..free_mm).contains(along_mm)));
         held.retain(|place| is_held(*place));
-        (!held.is_empty()).then_some((held, free_mm))
+        (!held.is_empty()).then_some(Held { places: held, free_mm })
     }
 
     /// How far the metal must end before the edge, at a place along it, mm; infinite where it is in the way however far.
@@ -188,4 +179,24 @@ impl Stopping<'_> {
             .map(|z| self.against.clear_mm(self.frame.place(at, z), toward, [-most_mm, 0.0]));
         clear.into_iter().fold(0.0, |taken: f64, clear| taken.max(-clear))
     }
+}
+
+/// The cut that takes the least off a corner and all of what is in the way, along its edge and along the next one, mm; `None` where
+/// none is shorter than `most_mm` on both.
+fn least_cut(end: &End, held: &Held, most_mm: [f64; 2]) -> Option<[f64; 2]> {
+    let farthest = held.places.iter().fold(held.free_mm, |most: f64, [along_mm, _]| most.max(*along_mm));
+    let cut = |longer: f64| {
+        let along_mm = longer * farthest + tolerance::REFOLD_MM;
+        let beside = held.places.iter().map(|[along, beside]| beside / (1.0 - along / along_mm));
+        [along_mm, beside.fold(0.0, f64::max)]
+    };
+    let fits = |[along_mm, beside_mm]: &[f64; 2]| *along_mm < most_mm[0] && *beside_mm <= most_mm[1];
+    // A cut finer than a hand makes is set farther in.
+    let made = |[along_mm, beside_mm]: [f64; 2]| {
+        let length_mm = (end.inward * along_mm + end.toward * beside_mm).length();
+        let longer = ((jog::LEAST_MM + tolerance::REFOLD_MM) / length_mm).max(1.0);
+        [along_mm * longer, beside_mm * longer]
+    };
+    let cuts = LONGER.map(cut).map(made).into_iter().filter(fits);
+    cuts.min_by(|a, b| (a[0] * a[1]).total_cmp(&(b[0] * b[1])))
 }

@@ -6,10 +6,10 @@
 //!
 //! Source: plane geometry; where a straight way meets the metal of a bend is found by trying places on it.
 
-use geometry::{Frame, Plane, Point3, Vector3, tolerance};
+use geometry::{Frame, Plane, Point, Point3, Vector3, polygon, tolerance};
 
 use super::outline::FaceLayout;
-use crate::part::{self, Bend, Beyond, Edge, FoldedPart, Round, Seam, SeamSide, SeamStyle};
+use crate::part::{self, Bend, Beyond, Direction, Edge, FoldedPart, Round, Seam, SeamSide, SeamStyle};
 
 /// Places tried on a way through the metal of a bend.
 const PLACES: u32 = 12;
@@ -122,6 +122,35 @@ impl Against {
         Self { held, plates: Vec::new(), gap_mm, thickness_mm: part.thickness_mm() }
     }
 
+    /// Of what is bent off the plate with the edge `other` to its outside, beside which the plate `own` runs on through the corner;
+    /// `None` where nothing is.
+    pub(super) fn past(
+        part: &FoldedPart,
+        frames: &[Frame],
+        layouts: &[FaceLayout],
+        [own, other]: [(usize, usize); 2],
+        gap_mm: f64,
+    ) -> Option<Self> {
+        let (face, edge) = other;
+        let middle = frames[own.0].place(polygon::centroid(&part.faces[own.0].corners), 0.0);
+        let outside =
+            if frames[face].plane(0.0).distance(middle) > 0.0 { Direction::Down } else { Direction::Up };
+        let beside = |&edge_there: &usize| {
+            let touches = part::touches_line(&part.faces[face], edge, edge_there);
+            touches && !part::on_line(&part.faces[face], edge, edge_there)
+        };
+        let edges = (0..part.faces[face].edges.len()).filter(beside);
+        let bends = edges.filter_map(|edge_there| Some((edge_there, part.bend_of(face, edge_there)?)));
+        let bends: Vec<(usize, usize)> =
+            bends.filter(|&(_, number)| part.bends[number].direction == outside).collect();
+        let held = bends.iter().map(|&(_, number)| Held::of(part, frames, layouts, number)).collect();
+        let plate = |&(edge_there, number): &(usize, usize)| {
+            plate_past(part, frames, (face, edge), (edge_there, number), gap_mm)
+        };
+        let plates = bends.iter().map(plate).collect();
+        (!bends.is_empty()).then_some(Self { held, plates, gap_mm, thickness_mm: part.thickness_mm() })
+    }
+
     /// Of another piece; `None` where nothing of it is in the way. Where a bend of it ends is its own affair: it is kept clear
     /// of as if it ran on, but for the plane that it is known to lie behind.
     pub(super) fn beyond(beyond: &[Beyond], gap_mm: f64, frame: &Frame, thickness_mm: f64) -> Option<Self> {
@@ -165,7 +194,8 @@ impl Against {
     /// Places on the ends of the bends' zones, through the thickness and round the turn: sharp edges that may come in where
     /// nothing else does.
     pub(super) fn end_places(&self) -> impl Iterator<Item = Point3> + '_ {
-        self.held.iter().flat_map(|held| {
+        // What runs on without end has no end here.
+        self.held.iter().filter(|held| held.ends[1][0] < ENDLESS_MM).flat_map(|held| {
             (0..=END_PLACES).flat_map(move |number| {
                 let share = f64::from(number) / f64::from(END_PLACES);
                 held.ends_at(share).into_iter().flat_map(move |along_mm| {
@@ -264,6 +294,47 @@ impl Held {
         let [start, end] = self.ends_at(angle_rad / self.turn_rad);
         start - gap_mm < at && at < end + gap_mm
     }
+}
+
+/// The room that the plate takes which is bent off the edge `bent` of a face by a bend, beside another edge of that face, with the gap:
+/// behind the side of it that the bend turns to, on its own side of where the two plates meet, and up to where it ends.
+fn plate_past(
+    part: &FoldedPart,
+    frames: &[Frame],
+    (face, edge): (usize, usize),
+    (bent, number): (usize, usize),
+    gap_mm: f64,
+) -> Vec<Plane> {
+    let bend = &part.bends[number];
+    let is_parent = bend.parent == face;
+    let other = if is_parent { bend.child } else { bend.parent };
+    let (own, its) = (&frames[face], &frames[other]);
+    let side = match bend.direction {
+        Direction::Up => its.plane(part.thickness_mm()),
+        Direction::Down => Plane::through(its.origin, -its.z),
+    };
+    let (a, b) = part.faces[face].edge(bent);
+    let mold_z = match bend.direction {
+        Direction::Up => 0.0,
+        Direction::Down => part.thickness_mm(),
+    };
+    let its_edge = if is_parent { 0 } else { bend.parent_edge };
+    let inward = |face: usize, edge: usize| {
+        let (a, b) = part.faces[face].edge(edge);
+        frames[face].direct((b - a).unit().left())
+    };
+    let meet = Plane::through(own.place(a, mold_z), inward(face, bent) - inward(other, its_edge));
+    let mut planes = vec![side, meet];
+    // Its own end there: its edges follow one another the other way round.
+    let (from, to) = part.faces[face].edge(edge);
+    let off = |p: Point| (p - from).cross((to - from).unit()).abs();
+    let count = part.faces[other].edges.len();
+    let end = if off(a) < off(b) { (its_edge + 1) % count } else { (its_edge + count - 1) % count };
+    if part.faces[other].edges[end] == Edge::Free {
+        let (c, d) = part.faces[other].edge(end);
+        planes.push(Plane::through(its.place(c, 0.0), its.direct((d - c).unit().right())));
+    }
+    planes.into_iter().map(|plane| plane.moved(gap_mm)).collect()
 }
 
 /// As [`Against::clear_mm`], of the room behind all of these planes.

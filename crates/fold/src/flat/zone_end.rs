@@ -49,8 +49,12 @@ impl<'a> Partings<'a> {
             let sides = Sides::of(part, seam);
             let planes = planes(part, &frames, &sides)?;
             let stops = |side: usize| {
-                let through = sides.through.filter(|&through| through != side)?;
-                let against = Against::of(part, &frames, layouts, sides.edges[through], seam.gap_mm);
+                let other = sides.edges[1 - side];
+                let against = if sides.through? == side {
+                    Against::past(part, &frames, layouts, [sides.edges[side], other], seam.gap_mm)?
+                } else {
+                    Against::of(part, &frames, layouts, other, seam.gap_mm)
+                };
                 Some((against, Some(number)))
             };
             let parting = |side: usize| {

@@ -99,8 +99,9 @@ fn short_mm(fact: &Fact, making: &Making) -> Option<f64> {
 }
 
 /// Hoppers up to five feet high, in halves and of plates: where three slabs meet, no metal of two pieces stands nearer to one another
-/// than the gap, but for a bend in 1 of 100 welds (up to 1 of 40 with some seeds), by less than .4 mm; the weld says so. Flanges to
-/// weld to are meant to lie on the plate beside them.
+/// than the gap but in 1 of 60 welds at the most (seed 6; with seeds 1 to 5, 7 and 8 in 1 of 80 at the most), by less than .1 mm; the
+/// weld says so. Before the two corners of a short edge were told apart it was 1 of 40, by up to .31 mm. Flanges to weld to are meant
+/// to lie on the plate beside them.
 #[test]
 fn nothing_of_tall_hoppers_is_nearer_than_the_gap() {
     let config = ProptestConfig { cases: 120, failure_persistence: None, ..ProptestConfig::default() };
@@ -116,12 +117,12 @@ fn nothing_of_tall_hoppers_is_nearer_than_the_gap() {
                 for fact in &shaped.facts {
                     welds.set(welds.get() + u32::from(fact.name.starts_with("weld ")));
                     let Some(short_mm) = short_mm(fact, &making) else { continue };
-                    prop_assert!(short_mm < 0.4, "{fact:?}");
+                    prop_assert!(short_mm < 0.1, "{fact:?}");
                     near.set(near.get() + 1);
                 }
             }
             Ok(())
         })
         .unwrap();
-    assert!(1000 < welds.get() && 40 * near.get() < welds.get(), "{} of {}", near.get(), welds.get());
+    assert!(1000 < welds.get() && 60 * near.get() < welds.get(), "{} of {}", near.get(), welds.get());
 }
