@@ -11,10 +11,12 @@ mod room;
 mod sets;
 mod strip;
 mod weights;
+mod whole;
 
 use crate::bound::area::Metal;
 use crate::bound::pairs::Pairs;
 use crate::bound::weights::Blocks;
+use crate::bound::whole::Kinds;
 use crate::problem::Problem;
 
 pub use strip::RollReason;
@@ -75,17 +77,25 @@ pub(crate) struct Bounds<'a> {
     metal: [Metal; 2],
     pairs: Pairs,
     blocks: Blocks,
+    kinds: Kinds,
 }
 
 impl<'a> Bounds<'a> {
     /// For all choices of sheets.
     pub(crate) fn of(problem: &'a Problem) -> Self {
         let metal = [0, problem.least_apart()].map(|gap| Metal::of(problem, gap));
-        Self { problem, metal, pairs: Pairs::of(problem), blocks: Blocks::of(problem) }
+        let (pairs, blocks) = (Pairs::of(problem), Blocks::of(problem));
+        Self { problem, metal, pairs, blocks, kinds: Kinds::default() }
     }
 
     /// The best limit for nesting on the sizes `stock`.
     pub(crate) fn on(&self, stock: &[usize]) -> Bound {
+        let fewest = self.fewest_on(stock);
+        Bound { cost: self.least_cost(stock, fewest.sheets), ..fewest }
+    }
+
+    /// The best limit on the number of sheets; on what they cost nothing is said.
+    fn fewest_on(&self, stock: &[usize]) -> Bound {
         let [_, grown] = self.metal.map(|metal| metal.needed(self.problem, stock));
         let mut best = Bound {
             sheets: 1,
@@ -112,7 +122,6 @@ impl<'a> Bounds<'a> {
             let sheets = best.sheets + 1;
             best = Bound { sheets, reason: Reason::Sets, filled_permille: 1000, ..best };
         }
-        best.cost = self.least_cost(stock, best.sheets);
         best
     }
 
