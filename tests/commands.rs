@@ -75,7 +75,11 @@ fn the_nest_is_compared_and_bounded() {
             assert!(least <= sheets);
             assert_eq!(row["fewest_sheets_proved"], least == sheets, "{row}");
             let sizes = row["of_each_size"].as_array().unwrap();
-            assert_eq!(sizes.iter().map(|size| size["sheets"].as_u64().unwrap()).sum::<u64>(), sheets, "{row}");
+            assert_eq!(
+                sizes.iter().map(|size| size["sheets"].as_u64().unwrap()).sum::<u64>(),
+                sheets,
+                "{row}"
+            );
             let [least, cents] = ["least_cents", "cents"].map(|field| row[field].as_u64().unwrap());
             assert!(least <= cents, "{row}");
             assert_eq!(row["least_price_proved"], least == cents, "{row}");

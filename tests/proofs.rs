@@ -10,7 +10,10 @@ use std::path::Path;
 use serde_json::Value;
 use tempfile::tempdir;
 
+mod money;
+
 use crate::program::{plateloft_in, top};
+use money::{cheaper_set, offers};
 
 /// The longest side of a cell, mm, and the fewest cells along a side of a part. A rectangle of cells is up to two of them smaller than
 /// it could be, each way.
@@ -374,94 +377,6 @@ fn least_sheets(parts: &[Looked], sizes: &[Corner], gap: f64, claimed: u32) -> u
     least
 }
 
-/// A size of sheet, trimmed, with what one costs and how many there are.
-#[derive(Debug, Clone)]
-struct Offer {
-    size: Corner,
-    cents: u64,
-    there: u64,
-}
-
-/// Sizes and prices of a metal's sheets; `None` where one has an outline of its own or no price.
-fn offers(job: &Job<'_>, metal: &str, trim: f64) -> Option<Vec<Offer>> {
-    let own = job.value["sheets"].as_array().unwrap().iter().filter(|sheet| sheet["metal"] == metal);
-    let offer = |sheet: &Value| {
-        let mut sides = [0, 1].map(|side| length(&sheet["size"][side], job.unit) - 2.0 * trim);
-        sides.sort_by(f64::total_cmp);
-        let price = sheet["price"].as_f64().filter(|_| sheet["outline"].is_null())?;
-        let there = sheet["count"].as_u64().unwrap_or(u64::MAX);
-        let cents = u64::try_from(count(price * 100.0)).ok()?;
-        Some(Offer { size: [sides[1], sides[0]], cents, there })
-    };
-    own.map(offer).collect()
-}
-
-/// A job and the millimetres of its unit.
-struct Job<'a> {
-    value: &'a Value,
-    unit: f64,
-}
-
-/// A set of sheets, so many of each size, that costs less than `claimed` and is not shown here to be too little: by area with half the
-/// gap beyond the free edges, by the number of sheets of just its sizes, and by both for the parts that only some sizes hold.
-fn cheaper_set(parts: &[Looked], offers: &[Offer], gap: f64, claimed: u64) -> Option<Vec<u64>> {
-    let holds = |offer: &Offer, part: &Looked| {
-        let fits = |lying: &Lying| {
-            lying.size[0] <= offer.size[0] + NOTHING_MM && lying.size[1] <= offer.size[1] + NOTHING_MM
-        };
-        part.lying.iter().any(fits)
-    };
-    let holders = |part: &Looked| -> Vec<usize> {
-        (0..offers.len()).filter(|&offer| holds(&offers[offer], part)).collect()
-    };
-    let mut kinds: Vec<Vec<usize>> = parts.iter().map(holders).chain([(0..offers.len()).collect()]).collect();
-    kinds.sort();
-    kinds.dedup();
-    let of_kind = |kind: &Vec<usize>| -> Vec<Looked> {
-        let within = |part: &&Looked| holders(part).iter().all(|holder| kind.contains(holder));
-        parts.iter().filter(within).cloned().collect()
-    };
-    let kinds: Vec<(Vec<usize>, Vec<Looked>)> =
-        kinds.into_iter().map(|kind| (kind.clone(), of_kind(&kind))).collect();
-    let mut fewest: BTreeMap<(usize, Vec<usize>), u32> = BTreeMap::new();
-    let mut is_too_little = |set: &[u64]| {
-        (0..kinds.len()).any(|number| {
-            let (kind, own) = &kinds[number];
-            let used: Vec<usize> = kind.iter().copied().filter(|&offer| 0 < set[offer]).collect();
-            let sheets: u64 = used.iter().map(|&offer| set[offer]).sum();
-            let grown = |part: &Looked| f64::from(part.quantity) * (part.area + gap / 2.0 * part.free_edges);
-            let needed: f64 = own.iter().map(grown).sum();
-            let room = |&offer: &usize| {
-                let [x, y] = offers[offer].size.map(|side| side + gap);
-                f64::from(u32::try_from(set[offer]).unwrap()) * x * y
-            };
-            if used.iter().map(room).sum::<f64>() + NOTHING_MM < needed || (sheets == 0 && !own.is_empty()) {
-                return true;
-            }
-            let sizes: Vec<Corner> = used.iter().map(|&offer| offers[offer].size).collect();
-            let fewest =
-                fewest.entry((number, used)).or_insert_with(|| least_sheets(own, &sizes, gap, u32::MAX));
-            !own.is_empty() && sheets < u64::from(*fewest)
-        })
-    };
-    let mut sets: Vec<(u64, Vec<u64>)> = vec![(0, vec![0; offers.len()])];
-    for (number, offer) in offers.iter().enumerate() {
-        // What costs nothing is all taken.
-        let least = if offer.cents == 0 { offer.there.min(50) } else { 0 };
-        let more = |(sum, set): &(u64, Vec<u64>)| -> Vec<(u64, Vec<u64>)> {
-            let counts = (least..=offer.there.min(50)).map(|count| (sum + count * offer.cents, count));
-            let with = |(sum, count): (u64, u64)| {
-                let mut set = set.clone();
-                set[number] = count;
-                (sum, set)
-            };
-            counts.take_while(|&(sum, _)| sum < claimed).map(with).collect()
-        };
-        sets = sets.iter().flat_map(more).collect();
-    }
-    sets.into_iter().map(|(_, set)| set).find(|set| !is_too_little(set))
-}
-
 /// "48 × 96": the sides of a sheet in the order of the drawing, the longer one along x.
 fn size_of(name: &str, unit: f64) -> Option<Corner> {
     let (width, long) = name.split_once(" × ")?;
@@ -515,7 +430,7 @@ fn claims(path: &Path) -> Vec<String> {
             );
             checked.push(by.as_str().unwrap().to_owned());
         }
-        let Some(offers) = offers(&Job { value: &job, unit }, name, trim) else { continue };
+        let Some(offers) = offers((&job, unit), name, trim) else { continue };
         let mix = rows.iter().filter(|row| row["mix"] == true).find_map(|row| row["least_cents"].as_u64());
         if let Some(claimed) = mix {
             let cheaper = cheaper_set(&parts, &offers, gap, claimed);
@@ -539,14 +454,15 @@ fn every_least_number_of_sheets_claimed_of_a_demo_job_is_proved_anew() {
     assert!(3 <= checked.len() && checked.contains(&"money".to_owned()), "{checked:?}");
 }
 
+fn block(length: f64, width: f64, quantity: u32) -> Looked {
+    let loops = vec![vec![[0.0, 0.0], [length, 0.0], [length, width], [0.0, width]]];
+    let lying = Lying { size: [length, width], rectangles: rectangles(&loops), solid: solid(&loops) };
+    Looked { quantity, area: area(&loops), free_edges: free_edges(&loops[0]), lying: vec![lying] }
+}
+
 /// The program itself, on what can be worked out by hand.
 #[test]
 fn the_program_that_proves_anew_counts_right() {
-    let block = |length: f64, width: f64, quantity: u32| {
-        let loops = vec![vec![[0.0, 0.0], [length, 0.0], [length, width], [0.0, width]]];
-        let lying = Lying { size: [length, width], rectangles: rectangles(&loops), solid: solid(&loops) };
-        Looked { quantity, area: area(&loops), free_edges: free_edges(&loops[0]), lying: vec![lying] }
-    };
     let sheet = [[1000.0, 500.0]];
     assert_eq!(least_sheets(&[block(500.0, 500.0, 5)], &sheet, 0.0, 3), 3, "by area");
     assert_eq!(least_sheets(&[block(400.0, 300.0, 5)], &sheet, 0.0, 3), 3, "in a row, two to the sheet");
@@ -556,17 +472,6 @@ fn the_program_that_proves_anew_counts_right() {
         "each alone"
     );
     assert_eq!(least_sheets(&[block(480.0, 240.0, 4)], &sheet, 0.0, 3), 1, "four to the sheet");
-    // Five of 500 × 500 take three of the large sheets at 3.00, or one of these and three small ones of 520 × 500 at 1.10.
-    let offer = |size: Corner, cents: u64, there: u64| Offer { size, cents, there };
-    let offers = [offer([1000.0, 500.0], 300, 9), offer([520.0, 500.0], 110, 9)];
-    let five = [block(500.0, 500.0, 5)];
-    assert_eq!(cheaper_set(&five, &offers, 0.0, 550), None, "five small ones, at 5.50");
-    assert_eq!(cheaper_set(&five, &offers, 0.0, 551), Some(vec![0, 5]));
-    assert_eq!(cheaper_set(&five, &[offers[0].clone(), offer([520.0, 500.0], 110, 4)], 0.0, 630), None);
-    // One longer part takes a large sheet.
-    let longer = [block(500.0, 500.0, 4), block(600.0, 500.0, 1)];
-    assert_eq!(cheaper_set(&longer, &offers, 0.0, 740), None);
-    assert_eq!(cheaper_set(&longer, &offers, 0.0, 741), Some(vec![1, 4]));
     // Two crosses of 900 always cross on a sheet of 1000 each way, and lie side by side on one of 2000. Of angles with legs of 800,
     // 100 wide, one lies within the other; with legs of 950 there is no room for that.
     let shape = |corners: &[Corner]| {

@@ -13,6 +13,9 @@ mod strip;
 mod weights;
 mod whole;
 
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
 use crate::bound::area::Metal;
 use crate::bound::pairs::Pairs;
 use crate::bound::weights::Blocks;
@@ -78,6 +81,8 @@ pub(crate) struct Bounds<'a> {
     pairs: Pairs,
     blocks: Blocks,
     kinds: Kinds,
+    /// By the sizes in order: many sets of sheets are of the same ones.
+    fewest: RefCell<BTreeMap<Vec<usize>, Bound>>,
 }
 
 impl<'a> Bounds<'a> {
@@ -85,7 +90,7 @@ impl<'a> Bounds<'a> {
     pub(crate) fn of(problem: &'a Problem) -> Self {
         let metal = [0, problem.least_apart()].map(|gap| Metal::of(problem, gap));
         let (pairs, blocks) = (Pairs::of(problem), Blocks::of(problem));
-        Self { problem, metal, pairs, blocks, kinds: Kinds::default() }
+        Self { problem, metal, pairs, blocks, kinds: Kinds::default(), fewest: RefCell::default() }
     }
 
     /// The best limit for nesting on the sizes `stock`.
@@ -96,6 +101,17 @@ impl<'a> Bounds<'a> {
 
     /// The best limit on the number of sheets; on what they cost nothing is said.
     fn fewest_on(&self, stock: &[usize]) -> Bound {
+        let mut sizes = stock.to_vec();
+        sizes.sort_unstable();
+        let known = self.fewest.borrow().get(&sizes).cloned();
+        known.unwrap_or_else(|| {
+            let found = self.fewest_anew(&sizes);
+            self.fewest.borrow_mut().insert(sizes, found.clone());
+            found
+        })
+    }
+
+    fn fewest_anew(&self, stock: &[usize]) -> Bound {
         let [_, grown] = self.metal.map(|metal| metal.needed(self.problem, stock));
         let mut best = Bound {
             sheets: 1,

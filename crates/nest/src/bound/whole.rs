@@ -129,7 +129,6 @@ struct Search<'a> {
 
 impl Search<'_> {
     fn run(&self) -> i128 {
-        let mut fewest: BTreeMap<Vec<usize>, u32> = BTreeMap::new();
         let mut begun: BinaryHeap<Begun> = BinaryHeap::new();
         begun.extend(self.begun(0, vec![0; self.sizes.len()]));
         let mut reached = 0;
@@ -137,7 +136,7 @@ impl Search<'_> {
             let Some((Reverse(cost), at, Reverse(counts))) = begun.pop() else { return 0 };
             reached = cost;
             let Some(&size) = self.sizes.get(at) else {
-                if self.has_enough(&counts, &mut fewest) {
+                if self.has_enough(&counts) {
                     return cost;
                 }
                 continue;
@@ -186,11 +185,10 @@ impl Search<'_> {
     }
 
     /// Whether sheets of just these sizes need no more than there are in the set, which has the room it takes.
-    fn has_enough(&self, counts: &[u32], fewest: &mut BTreeMap<Vec<usize>, u32>) -> bool {
+    fn has_enough(&self, counts: &[u32]) -> bool {
         let used = self.sizes.iter().zip(counts).filter(|(_, count)| 0 < **count).map(|(&size, _)| size);
         let used: Vec<usize> = used.collect();
         let count = counts.iter().fold(0_u32, |sum, &count| sum.saturating_add(count));
-        let on = |used: &Vec<usize>| self.bounds.fewest_on(used).sheets;
-        *fewest.entry(used.clone()).or_insert_with(|| on(&used)) <= count
+        self.bounds.fewest_on(&used).sheets <= count
     }
 }
