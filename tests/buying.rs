@@ -137,6 +137,44 @@ fn the_supplier_s_cuts_are_in_every_sum() {
     assert_eq!(chosen(&bought(&cut, &[]), 0), "96 × 96");
 }
 
+/// Of 60 × 120 at 200.00 one must be bought; two plates beside it go on a sheet of 48 × 96 at 100.00 or on two of 24 × 96 at 48.00,
+/// which the supplier cuts at 15.00 each.
+fn cut_or_whole() -> Value {
+    let mut job = job();
+    job["sheets"] = json!([
+        { "metal": "skin", "size": ["48", "96"], "price": 100 },
+        { "metal": "skin", "size": ["24", "96"], "price": 48, "supplier_cuts": 1 },
+        { "metal": "skin", "size": ["60", "120"], "price": 200 }
+    ]);
+    job["parts"] = json!([
+        { "mark": "L", "shape": "plate", "metal": "skin", "size": ["110", "58"] },
+        { "mark": "S", "shape": "plate", "metal": "skin", "size": ["94", "22"], "quantity": 2 }
+    ]);
+    job["buying"]["cut_charge"] = json!(15);
+    job["buying"]["minimum_charge"] = json!(0);
+    job
+}
+
+#[test]
+fn mixes_are_looked_for_by_what_a_sheet_adds_to_the_order() {
+    // 296 + 2 × 15 against 300.
+    let paid = bought(&cut_or_whole(), &[]);
+    assert_eq!(paid["order_cents"]["goods"], 30_000, "{paid}");
+    assert_eq!(paid["order_cents"]["cuts"], 0);
+    let choices = paid["metals"][0]["choices"].as_array().unwrap();
+    let by_price = choices.iter().filter(|choice| choice["cents"]["goods"] == 29_600);
+    assert_eq!(by_price.count(), 1, "the mix that is cheaper by its sheets stands in the table: {paid}");
+    // At 1.00 a cut, 298 against 300.
+    let mut cheap = cut_or_whole();
+    cheap["buying"]["cut_charge"] = json!(1);
+    let paid = bought(&cheap, &[]);
+    assert_eq!([&paid["order_cents"]["goods"], &paid["order_cents"]["cuts"]], [29_600, 200], "{paid}");
+    // Up to a minimum of 310.00 whole sheets cost nothing more: 310 against 310 + 2.
+    cheap["buying"]["minimum_charge"] = json!(310);
+    let paid = bought(&cheap, &[]);
+    assert_eq!([&paid["order_cents"]["goods"], &paid["order_cents"]["cuts"]], [30_000, 0], "{paid}");
+}
+
 #[test]
 fn every_choice_shows_each_sum_of_its_order_in_text_and_in_the_packet() {
     let text = plateloft_on(&long_or_two(), &["buy"]).stdout;
@@ -178,7 +216,7 @@ fn what_is_not_proved_says_how_far_it_is_from_that() {
     let page = fs::read_to_string(folder.path().join("out/index.html")).unwrap();
     let nest: Value =
         serde_json::from_str(&fs::read_to_string(folder.path().join("out/nest.json")).unwrap()).unwrap();
-    let argument = nest["metals"][0]["comparison"][0]["least_proved_by"].as_str().unwrap();
+    let argument = nest["metals"][0]["comparison"][0]["least_sheets_proved_by"].as_str().unwrap();
     assert!(
         page.contains(&format!("is excluded by the {argument}")),
         "the argument is not the one that proved it"

@@ -71,7 +71,19 @@ fn the_nest_is_compared_and_bounded() {
         let rows = metal["comparison"].as_array().unwrap();
         assert_eq!(rows.iter().filter(|row| row["taken"] == true).count(), 1);
         for row in rows.iter().filter(|row| row["sheets"].is_u64()) {
-            assert!(row["least_sheets"].as_u64().unwrap() <= row["sheets"].as_u64().unwrap());
+            let [least, sheets] = ["least_sheets", "sheets"].map(|field| row[field].as_u64().unwrap());
+            assert!(least <= sheets);
+            assert_eq!(row["fewest_sheets_proved"], least == sheets, "{row}");
+            let sizes = row["of_each_size"].as_array().unwrap();
+            assert_eq!(
+                sizes.iter().map(|size| size["sheets"].as_u64().unwrap()).sum::<u64>(),
+                sheets,
+                "{row}"
+            );
+            let [least, cents] = ["least_cents", "cents"].map(|field| row[field].as_u64().unwrap());
+            assert!(least <= cents, "{row}");
+            assert_eq!(row["least_price_proved"], least == cents, "{row}");
+            assert!(row["least_area_proved"].is_null(), "{row}");
         }
     }
 }

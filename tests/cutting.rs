@@ -105,6 +105,22 @@ fn a_cut_that_serves_two_parts_is_listed_and_counted_once() {
     assert_eq!(lines.iter().map(|line| exact(line)).sum::<i128>(), exact("bought"));
 }
 
+/// "9 7/8 - .026" as a number.
+fn inches(text: &str) -> f64 {
+    let (mut sum, mut sign) = (0.0, 1.0);
+    for word in text.split(' ') {
+        match (word, word.split_once('/')) {
+            ("-", _) => sign = -1.0,
+            ("+", _) => {}
+            (_, Some((above, below))) => {
+                sum += above.parse::<f64>().unwrap() / below.parse::<f64>().unwrap();
+            }
+            (number, None) => sum += sign * number.parse::<f64>().unwrap(),
+        }
+    }
+    sum
+}
+
 /// Two plates tapered at one end lie head to tail: the slanted cut between them is told by both of its ends, counted once, and left
 /// out of both outlines. Its length is that of the side: 9 and 4.
 #[test]
@@ -128,7 +144,22 @@ fn a_slanted_cut_that_serves_two_parts_is_told_by_its_ends() {
     assert!(cuts[0]["across"].is_null() && cuts[0]["sides"].is_array(), "{sheet}");
     assert!((cuts[0]["length"].as_f64().unwrap() - 97.0_f64.sqrt()).abs() < 0.001, "{sheet}");
     let steps = sheet["cuts"].to_string();
-    assert!(steps.contains("slanted cut 9 7/8 long, beginning "), "{steps}");
+    // The square root of 97 is 9.849: the tape's 9 7/8 and what it is less.
+    assert!(steps.contains("slanted cut 9 7/8 - .026 long, beginning "), "{steps}");
+    let told = steps.split("long, beginning ").nth(1).unwrap();
+    let [from, to] = [told, told.split("ending ").nth(1).unwrap()].map(|words| {
+        let (x, rest) = words.split_once(" from the left edge, ").unwrap();
+        [inches(x), inches(rest.split_once(" up from").unwrap().0)]
+    });
+    let middle = |end: usize| {
+        [0, 1].map(|axis| {
+            let side = |side: usize| cuts[0]["sides"][side][end][axis].as_f64().unwrap();
+            (side(0) + side(1)) / 2.0
+        })
+    };
+    for (told, exact) in [from, to].as_flattened().iter().zip([middle(0), middle(1)].as_flattened()) {
+        assert!((told - exact).abs() < 0.0011, "{told} told, {exact} cut: {steps}");
+    }
     assert_eq!(steps.matches("that is cut already").count(), 2, "{steps}");
 }
 

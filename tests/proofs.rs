@@ -10,7 +10,10 @@ use std::path::Path;
 use serde_json::Value;
 use tempfile::tempdir;
 
+mod money;
+
 use crate::program::{plateloft_in, top};
+use money::{cheaper_set, offers};
 
 /// The longest side of a cell, mm, and the fewest cells along a side of a part. A rectangle of cells is up to two of them smaller than
 /// it could be, each way.
@@ -35,17 +38,19 @@ struct Flat {
 }
 
 /// Rectangles that lie in a part's metal, length and width, at one of its turns, and the size of the part there.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 struct Lying {
     size: Corner,
     rectangles: Vec<Corner>,
     solid: Vec<Vec<bool>>,
 }
 
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 struct Looked {
     quantity: u32,
     area: f64,
+    /// Length of the edges that the whole part lies on one side of: what lies within a distance beyond them is no part's.
+    free_edges: f64,
     lying: Vec<Lying>,
 }
 
@@ -100,6 +105,16 @@ fn edges(loops: &[Vec<Corner>]) -> impl Iterator<Item = (Corner, Corner)> {
 /// Net area: outer loops run counter-clockwise, holes clockwise.
 fn area(loops: &[Vec<Corner>]) -> f64 {
     edges(loops).map(|(a, b)| (a[0] * b[1] - b[0] * a[1]) / 2.0).sum()
+}
+
+/// Length of the edges of a loop, counter-clockwise, that have all of it on their left.
+fn free_edges(path: &[Corner]) -> f64 {
+    let is_left = |a: Corner, b: Corner, p: Corner| {
+        -NOTHING_MM <= (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
+    };
+    let ends = path.iter().copied().zip(path.iter().copied().cycle().skip(1));
+    let free = ends.filter(|&(a, b)| path.iter().all(|&p| is_left(a, b, p)));
+    free.map(|(a, b)| ((b[0] - a[0]) * (b[0] - a[0]) + (b[1] - a[1]) * (b[1] - a[1])).sqrt()).sum()
 }
 
 fn bounds(loops: &[Vec<Corner>]) -> (Corner, Corner) {
@@ -302,7 +317,12 @@ fn looked_at(job: &Value, flat: &Flat) -> Looked {
             solid: solid(loops),
         }
     });
-    Looked { quantity: flat.quantity, area: area(&flat.loops), lying: lying.collect() }
+    Looked {
+        quantity: flat.quantity,
+        area: area(&flat.loops),
+        free_edges: free_edges(&flat.loops[0]),
+        lying: lying.collect(),
+    }
 }
 
 /// What is proved of sheets of these sizes, all trimmed, by three arguments; no more of them than are needed for what is claimed.
@@ -377,7 +397,9 @@ fn claims(path: &Path) -> Vec<String> {
     let outlines = fs::read_dir(out.join("parts")).unwrap().map(|entry| entry.unwrap().path());
     let outlines = outlines.filter(|path| path.extension().is_some_and(|ending| ending == "txt"));
     let flats: Vec<Flat> = outlines.map(|path| read(&fs::read_to_string(path).unwrap())).collect();
-    let [gap, trim] = ["gap", "edge_trim"].map(|field| length(&job["shop"][field], unit));
+    // Where one cut may serve two parts, they are a kerf apart there.
+    let apart = if job["shop"]["shared_cuts"] == true { "kerf" } else { "gap" };
+    let [gap, trim] = [apart, "edge_trim"].map(|field| length(&job["shop"][field], unit));
     let mut checked = Vec::new();
     for metal in nest["metals"].as_array().unwrap() {
         let name = metal["metal"].as_str().unwrap();
@@ -396,7 +418,7 @@ fn claims(path: &Path) -> Vec<String> {
         for row in rows {
             let Some(claimed) = row["least_sheets"].as_u64().filter(|least| 1 < *least) else { continue };
             let of = row["sheets_of"].as_str().unwrap();
-            let by = &row["least_proved_by"];
+            let by = &row["least_sheets_proved_by"];
             let sizes: Vec<Corner> =
                 sizes.get(of).map_or_else(|| sizes.values().copied().collect(), |size| vec![*size]);
             let claimed = u32::try_from(claimed).unwrap();
@@ -407,6 +429,13 @@ fn claims(path: &Path) -> Vec<String> {
                 path.display()
             );
             checked.push(by.as_str().unwrap().to_owned());
+        }
+        let Some(offers) = offers((&job, unit), name, trim) else { continue };
+        let mix = rows.iter().filter(|row| row["mix"] == true).find_map(|row| row["least_cents"].as_u64());
+        if let Some(claimed) = mix {
+            let cheaper = cheaper_set(&parts, &offers, gap, claimed);
+            assert_eq!(cheaper, None, "{}: {name}: {claimed} cents claimed", path.display());
+            checked.push("money".to_owned());
         }
     }
     checked
@@ -422,17 +451,18 @@ fn every_least_number_of_sheets_claimed_of_a_demo_job_is_proved_anew() {
     assert!(12 <= checked.len(), "{checked:?}");
     checked.sort();
     checked.dedup();
-    assert!(3 <= checked.len(), "{checked:?}");
+    assert!(3 <= checked.len() && checked.contains(&"money".to_owned()), "{checked:?}");
+}
+
+fn block(length: f64, width: f64, quantity: u32) -> Looked {
+    let loops = vec![vec![[0.0, 0.0], [length, 0.0], [length, width], [0.0, width]]];
+    let lying = Lying { size: [length, width], rectangles: rectangles(&loops), solid: solid(&loops) };
+    Looked { quantity, area: area(&loops), free_edges: free_edges(&loops[0]), lying: vec![lying] }
 }
 
 /// The program itself, on what can be worked out by hand.
 #[test]
 fn the_program_that_proves_anew_counts_right() {
-    let block = |length: f64, width: f64, quantity: u32| {
-        let loops = vec![vec![[0.0, 0.0], [length, 0.0], [length, width], [0.0, width]]];
-        let lying = Lying { size: [length, width], rectangles: rectangles(&loops), solid: solid(&loops) };
-        Looked { quantity, area: area(&loops), lying: vec![lying] }
-    };
     let sheet = [[1000.0, 500.0]];
     assert_eq!(least_sheets(&[block(500.0, 500.0, 5)], &sheet, 0.0, 3), 3, "by area");
     assert_eq!(least_sheets(&[block(400.0, 300.0, 5)], &sheet, 0.0, 3), 3, "in a row, two to the sheet");
@@ -451,6 +481,7 @@ fn the_program_that_proves_anew_counts_right() {
         Looked {
             quantity: 2,
             area: area(&loops),
+            free_edges: free_edges(&loops[0]),
             lying: vec![Lying { size, rectangles: rectangles(&loops), solid: solid(&loops) }],
         }
     };

@@ -11,10 +11,15 @@ mod room;
 mod sets;
 mod strip;
 mod weights;
+mod whole;
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
 
 use crate::bound::area::Metal;
 use crate::bound::pairs::Pairs;
 use crate::bound::weights::Blocks;
+use crate::bound::whole::Kinds;
 use crate::problem::Problem;
 
 pub use strip::RollReason;
@@ -75,17 +80,38 @@ pub(crate) struct Bounds<'a> {
     metal: [Metal; 2],
     pairs: Pairs,
     blocks: Blocks,
+    kinds: Kinds,
+    /// By the sizes in order: many sets of sheets are of the same ones.
+    fewest: RefCell<BTreeMap<Vec<usize>, Bound>>,
 }
 
 impl<'a> Bounds<'a> {
     /// For all choices of sheets.
     pub(crate) fn of(problem: &'a Problem) -> Self {
         let metal = [0, problem.least_apart()].map(|gap| Metal::of(problem, gap));
-        Self { problem, metal, pairs: Pairs::of(problem), blocks: Blocks::of(problem) }
+        let (pairs, blocks) = (Pairs::of(problem), Blocks::of(problem));
+        Self { problem, metal, pairs, blocks, kinds: Kinds::default(), fewest: RefCell::default() }
     }
 
     /// The best limit for nesting on the sizes `stock`.
     pub(crate) fn on(&self, stock: &[usize]) -> Bound {
+        let fewest = self.fewest_on(stock);
+        Bound { cost: self.least_cost(stock, fewest.sheets), ..fewest }
+    }
+
+    /// The best limit on the number of sheets; on what they cost nothing is said.
+    fn fewest_on(&self, stock: &[usize]) -> Bound {
+        let mut sizes = stock.to_vec();
+        sizes.sort_unstable();
+        let known = self.fewest.borrow().get(&sizes).cloned();
+        known.unwrap_or_else(|| {
+            let found = self.fewest_anew(&sizes);
+            self.fewest.borrow_mut().insert(sizes, found.clone());
+            found
+        })
+    }
+
+    fn fewest_anew(&self, stock: &[usize]) -> Bound {
         let [_, grown] = self.metal.map(|metal| metal.needed(self.problem, stock));
         let mut best = Bound {
             sheets: 1,
@@ -112,7 +138,6 @@ impl<'a> Bounds<'a> {
             let sheets = best.sheets + 1;
             best = Bound { sheets, reason: Reason::Sets, filled_permille: 1000, ..best };
         }
-        best.cost = self.least_cost(stock, best.sheets);
         best
     }
 

@@ -1,5 +1,6 @@
 //! Choosing the sheets: each size alone and the best mix, side by side.
 
+mod glued;
 mod mixes;
 
 use std::cmp::Reverse;
@@ -49,13 +50,22 @@ pub struct Nested {
     pub bound: Bound,
 }
 
+/// Pieces of a part for which there was no room.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LeftOver {
+    /// Which part, counted as in [`Problem::parts`].
+    pub part: usize,
+    /// How many of them.
+    pub count: u32,
+}
+
 /// Why a choice of sheets holds no nest.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NoNest {
     /// Some parts fit none of its sizes.
     Misfits(Vec<Misfit>),
-    /// There are not enough sheets, as far as the search found.
-    SheetsRunOut,
+    /// There are not enough sheets, as far as the search found; so much was left over.
+    SheetsRunOut(Vec<LeftOver>),
     /// All pieces of these parts, which are kept together, fit none of its sheets at once, as far as tried. Counted as
     /// in [`Problem::together`].
     TooManyTogether(usize),
@@ -81,7 +91,7 @@ pub struct Comparison {
     /// keep to shorter sheets.
     pub rows: Vec<Row>,
     /// The row to take by the sheets alone: least money, or least area where a price is missing; where two come to the same, more on sheets that
-    /// cost nothing, then fewer sheets; the earliest of equals.
+    /// cost nothing, then less area of these, then fewer sheets; the earliest of equals.
     pub best: usize,
 }
 
@@ -91,9 +101,12 @@ pub enum NestError {
     /// Parts that fit no sheet at all.
     #[error("{} part(s) fit no sheet", .0.len())]
     FitsNoSheet(Vec<Misfit>),
-    /// The parts need more sheets than there are, as far as the search found.
+    /// The parts need more sheets than there are, as far as the search found; so much was left over.
     #[error("the parts need more sheets than there are")]
-    SheetsRunOut,
+    SheetsRunOut(Vec<LeftOver>),
+    /// Some blanks cannot be cut within the shear's limits from the sheets that there are, as far as the search found.
+    #[error("the blanks cannot be sheared from the sheets that there are")]
+    BeyondTheShear,
     /// All pieces of a group kept together fit no sheet at once, as far as tried. Counted as in
     /// [`Problem::together`].
     #[error("the pieces of group {} fit no sheet together", .0 + 1)]
@@ -256,7 +269,9 @@ fn nested(
     }
     let found =
         looked_on(task, look, effort, watch, &bound).or_else(|| on_those_there_are(task, effort, watch));
-    finished(task, found, bound, effort, watch).map(|nested| nested.ok_or(NoNest::SheetsRunOut))
+    let nested = finished(task, found, bound.clone(), effort, watch)?;
+    let nested = glued::cheaper(task, nested, &bound, effort, watch);
+    Ok(nested.ok_or_else(|| NoNest::SheetsRunOut(decode::left_over(task))))
 }
 
 /// What was found with its drops gathered, its cuts shared, and judged; `None` where nothing was found.
@@ -281,10 +296,15 @@ type Look = Option<(Value, Layout)>;
 
 /// What a share of the effort finds.
 fn first_look(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Look {
-    let evaluations = (effort.evaluations / FIRST_LOOK_SHARE).min(FIRST_LOOK_MOST);
+    let first = first_effort(effort);
     // With thousands of pieces the first look would take as long as the whole.
-    let is_quick = task.problem.piece_count() <= evaluations;
-    is_quick.then(|| search::best(task, &Effort { evaluations, ..*effort }, watch)).flatten()
+    let is_quick = task.problem.piece_count() <= first.evaluations;
+    is_quick.then(|| search::best(task, &first, watch)).flatten()
+}
+
+fn first_effort(effort: &Effort) -> Effort {
+    let evaluations = (effort.evaluations / FIRST_LOOK_SHARE).min(FIRST_LOOK_MOST);
+    Effort { evaluations, ..*effort }
 }
 
 fn looked_for(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>, bound: &Bound) -> Option<Layout> {
@@ -300,9 +320,10 @@ fn looked_on(
     watch: &Watch<'_>,
     bound: &Bound,
 ) -> Option<Layout> {
-    let least = look.as_ref().is_some_and(|(_, layout)| is_least(task.problem, &task.nest(layout), bound));
-    if least {
-        return look.map(|(_, layout)| layout);
+    if let Some((_, layout)) = look.as_ref()
+        && is_least(task.problem, &task.nest(layout), bound)
+    {
+        return Some(exchanging::run(task, layout.clone(), &first_effort(effort), watch));
     }
     // The first of equals is kept.
     let found = search::best(task, effort, watch).into_iter().chain(look).min_by_key(|&(value, _)| value);
@@ -384,7 +405,15 @@ fn keep_best_of_single(problem: &Problem, bounds: &Bounds<'_>, rows: &mut [Row])
 
 /// The row to take.
 pub(crate) fn best_of(problem: &Problem, rows: &[Row]) -> Result<usize, NestError> {
-    ranked(problem, rows).first().copied().ok_or(NestError::SheetsRunOut)
+    let run_out = || {
+        // Of all sizes at once, where there is such a row.
+        let over = rows.iter().rev().find_map(|row| match &row.outcome {
+            Err(NoNest::SheetsRunOut(over)) => Some(over.clone()),
+            _ => None,
+        });
+        over.map_or(NestError::BeyondTheShear, NestError::SheetsRunOut)
+    };
+    ranked(problem, rows).first().copied().ok_or_else(run_out)
 }
 
 /// The rows that hold a nest, by what their sheets cost as for [`Comparison::best`], the least first. What an order adds to
@@ -396,14 +425,15 @@ pub fn ranked(problem: &Problem, rows: &[Row]) -> Vec<usize> {
     nested
 }
 
-/// Money where every size has a price, else area; then as much as can be on sheets that cost nothing; then the number of
-/// sheets. Less is better.
-pub(crate) type Cost = (i128, Reverse<i128>, u32);
+/// Money where every size has a price, else area; then as much as can be on sheets that cost nothing; then as little area of these
+/// as can be, so that no more pieces of the rack are used than are needed, and small ones before large ones; then the number of sheets.
+/// Less is better.
+pub(crate) type Cost = (i128, Reverse<i128>, i128, u32);
 
 /// No nest costs more than any.
 fn cost(problem: &Problem, row: &Row) -> Cost {
     let nested = |nested: &Nested| cost_of_nest(problem, &nested.nest, &nested.take);
-    row.outcome.as_ref().map_or((i128::MAX, Reverse(0), u32::MAX), nested)
+    row.outcome.as_ref().map_or((i128::MAX, Reverse(0), 0, u32::MAX), nested)
 }
 
 /// What a nest counts for, with what it takes.
@@ -411,7 +441,9 @@ pub(crate) fn cost_of_nest(problem: &Problem, nest: &Nest, take: &Take) -> Cost 
     let free = nest.sheets.iter().filter(|sheet| problem.is_free(sheet.stock));
     let parts = free.flat_map(|sheet| &sheet.placements).map(|placed| &problem.parts()[placed.part]);
     let area = parts.map(|part| part.outline.doubled_area()).sum();
-    (cost_of(problem, take), Reverse(area), take.count())
+    let taken = nest.sheets.iter().filter(|sheet| problem.is_free(sheet.stock));
+    let taken = taken.map(|sheet| problem.stock()[sheet.stock].area()).sum();
+    (cost_of(problem, take), Reverse(area), taken, take.count())
 }
 
 pub(crate) fn cost_of(problem: &Problem, take: &Take) -> i128 {

@@ -30,7 +30,9 @@ mod figure;
 mod random;
 
 pub use bound::{Bound, RollReason};
-pub use choice::{Choice, Comparison, NestError, Nested, NoNest, Row, compare, compare_watched, ranked};
+pub use choice::{
+    Choice, Comparison, LeftOver, NestError, Nested, NoNest, Row, compare, compare_watched, ranked,
+};
 pub use cutting_order::{Step, cutting_order};
 pub use drop::Drop;
 pub use fits::Misfit;

@@ -25,6 +25,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use rayon::prelude::*;
 
+use crate::choice::Choice;
 use crate::figure::Figures;
 use crate::problem::Problem;
 use crate::random::Chance;
@@ -52,6 +53,8 @@ impl Default for Effort {
 /// News of a nest found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Progress {
+    /// The sizes it is on.
+    pub choice: Choice,
     /// Sheets in the nest.
     pub sheets: usize,
     /// Evaluations used by the start that found it.
@@ -86,6 +89,13 @@ pub(crate) struct Task<'a> {
     pub(crate) least: i128,
 }
 
+impl Task<'_> {
+    /// The sizes as they are told: one alone, or several.
+    fn choice(&self) -> Choice {
+        if let &[stock] = self.sizes { Choice::Alone(stock) } else { Choice::Mix }
+    }
+}
+
 /// Evaluations used and allowed.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Meter {
@@ -110,7 +120,7 @@ pub(crate) fn best(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Optio
     };
     let first = boxes::fill(task).or_else(bottom_left).map(|layout| (Value::of(task, &layout), layout));
     if let Some((_, layout)) = &first {
-        (watch.progress)(&Progress { sheets: layout.len(), evaluations: 0 });
+        (watch.progress)(&Progress { choice: task.choice(), sheets: layout.len(), evaluations: 0 });
     }
     // Every start lays all pieces once, whatever the effort: with thousands of pieces only so many starts are worth it.
     let affordable = effort.evaluations / (LOOKS_A_PIECE * task.problem.piece_count()).max(1);

@@ -3,12 +3,14 @@
 //! Which sides match, and when one cut serves both, is said in [`side`]. Two pieces also lie nearer than the gap where two such
 //! cuts cross: each shares a cut with a third piece, and both cuts, were they to run on, part the two.
 
+mod glued;
 mod grid;
 mod side;
 mod turning;
 
 use geometry::grid::{GridOutline, GridPoint};
 
+pub(crate) use glued::plans;
 pub(crate) use grid::fill as grids;
 
 use crate::clear::apart;

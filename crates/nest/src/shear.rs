@@ -10,7 +10,7 @@ mod together;
 use geometry::grid::{GridPoint, Turn};
 
 use crate::bound::{Bound, Bounds, Reason};
-use crate::choice::{self, Choice, Comparison, NestError, Nested, NoNest, Row};
+use crate::choice::{self, Choice, Comparison, LeftOver, NestError, Nested, NoNest, Row};
 use crate::drop::{Drop, worth_keeping};
 use crate::figure::Figures;
 use crate::fits::misfits;
@@ -182,12 +182,26 @@ impl Work<'_> {
             }
         }
         let count = u32::try_from(packing.sheets.len()).unwrap_or(u32::MAX);
-        if self.problem.stock()[stock].limit.is_some_and(|limit| limit < count) {
-            return Ok(Err(NoNest::SheetsRunOut));
+        if let Some(limit) = self.problem.stock()[stock].limit.filter(|&limit| limit < count) {
+            return Ok(Err(NoNest::SheetsRunOut(self.left_over(&packing.sheets, limit))));
         }
-        (self.watch.progress)(&Progress { sheets: packing.sheets.len(), evaluations: packing.evaluations });
+        let (choice, evaluations) = (Choice::Alone(stock), packing.evaluations);
+        (self.watch.progress)(&Progress { choice, sheets: packing.sheets.len(), evaluations });
         let bound = self.bound(&[stock], least);
         self.checked(packing.sheets.into_iter().map(|sheet| (stock, sheet)).collect(), bound).map(Ok)
+    }
+
+    /// The blanks on sheets beyond those that there are, the emptiest ones.
+    fn left_over(&self, sheets: &[rect::Sheet], there: u32) -> Vec<LeftOver> {
+        let area = |sheet: &&rect::Sheet| -> i128 {
+            sheet.iter().map(|placed| self.problem.parts()[placed.piece].outline.doubled_area()).sum()
+        };
+        let mut sheets: Vec<&rect::Sheet> = sheets.iter().collect();
+        sheets.sort_by_key(|sheet| std::cmp::Reverse(area(sheet)));
+        let over: Vec<&rect::Placed> = sheets.into_iter().skip(there as usize).flatten().collect();
+        let count = |part: usize| over.iter().map(|placed| u32::from(placed.piece == part)).sum();
+        let counts = (0..self.problem.parts().len()).map(|part| LeftOver { part, count: count(part) });
+        counts.filter(|over| 0 < over.count).collect()
     }
 
     /// The bound on blanks, where it is better than that on the parts themselves.

@@ -7,18 +7,19 @@ use geometry::grid::GridPoint;
 
 use crate::bound::area::Metal;
 use crate::bound::pairs::SLACK_STEPS;
-use crate::bound::{Bounds, Needed};
+use crate::bound::{Bounds, Needed, whole};
 use crate::problem::{Part, Problem, Turns};
 
 /// The largest of: so many of the cheapest sheets; the parts' area on those that hold it most cheaply; whole sheets for what those
-/// given away do not hold by area; and what the parts cost that fit none of these.
+/// given away do not hold by area; what the parts cost that fit none of these; and the cheapest set of whole sheets that is not
+/// known to be too little.
 pub(super) fn least_cost(bounds: &Bounds<'_>, stock: &[usize], sheets: u32) -> i128 {
     let problem = bounds.problem;
     let (free, bought): (Vec<usize>, Vec<usize>) = stock.iter().partition(|&&size| problem.is_free(size));
     let by_area =
         |metal: &Metal| by_area(problem, *metal, stock).max(by_rest(problem, *metal, (&free, &bought)));
     let least = bounds.metal.iter().map(by_area).fold(by_count(problem, stock, sheets), i128::max);
-    least.max(of_bought(bounds, (&free, &bought)))
+    least.max(of_bought(bounds, (&free, &bought))).max(whole::least_cost(bounds, stock, sheets))
 }
 
 /// The cheapest sheets, as many as there are of each.
@@ -80,16 +81,20 @@ fn of_bought(bounds: &Bounds<'_>, (free, bought): (&[usize], &[usize])) -> i128 
     if parts.len() == problem.parts().len() {
         return bounds.on(bought).cost;
     }
-    let alone = Problem::new(parts, problem.stock().to_vec(), *problem.rules());
-    let alone = alone.map(|alone| match problem.shared_kerf() {
+    alone(problem, parts).map_or(0, |alone| Bounds::of(&alone).on(bought).cost)
+}
+
+/// The problem of some of the parts.
+pub(super) fn alone(problem: &Problem, parts: Vec<Part>) -> Option<Problem> {
+    let alone = Problem::new(parts, problem.stock().to_vec(), *problem.rules()).ok()?;
+    Some(match problem.shared_kerf() {
         Some(kerf) => alone.sharing_cuts(kerf),
         None => alone,
-    });
-    alone.map_or(0, |alone| Bounds::of(&alone).on(bought).cost)
+    })
 }
 
 /// Whether a sheet may hold a part, as far as their boxes and areas tell; true where that is not known.
-fn may_hold(problem: &Problem, size: usize, part: &Part) -> bool {
+pub(super) fn may_hold(problem: &Problem, size: usize, part: &Part) -> bool {
     let (length, width) = problem.stock()[size].trimmed(problem.rules());
     if 2 * problem.stock()[size].area() + 1 < part.outline.doubled_area() {
         return false;

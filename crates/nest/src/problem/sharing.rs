@@ -1,6 +1,6 @@
 //! Cuts that may serve two parts.
 
-use crate::problem::Problem;
+use crate::problem::{Part, Problem};
 
 impl Problem {
     /// The problem for a saw whose cut of `kerf` steps may serve two parts.
@@ -19,5 +19,14 @@ impl Problem {
     /// The least that any two parts are ever apart: the gap, or a cut that serves both. Limits rest on this.
     pub(crate) fn least_apart(&self) -> i64 {
         self.shared_kerf.unwrap_or(self.rules.gap)
+    }
+
+    /// The problem with other parts, each with the number of the part here whose turns it has, if it is one; pieces that share cuts
+    /// already are among them, so no cut serves two of them.
+    pub(crate) fn with_rows(&self, parts: Vec<(Part, Option<usize>)>) -> Self {
+        let turns = |number: &Option<usize>| number.and_then(|number| self.flush.get(number)).cloned();
+        let flush = parts.iter().map(|(_, number)| turns(number).unwrap_or_default()).collect();
+        let parts = parts.into_iter().map(|(part, _)| part).collect();
+        Self { parts, flush, shared_kerf: None, ..self.clone() }
     }
 }

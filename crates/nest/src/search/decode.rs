@@ -2,8 +2,10 @@
 
 use geometry::grid::{GridPoint, Turn};
 
+use crate::choice::LeftOver;
+use crate::random::Chance;
 use crate::search::filling::{Filling, Piece};
-use crate::search::{AREA_UNIT, Meter, Task};
+use crate::search::{AREA_UNIT, Meter, Task, order};
 use crate::sheet::{Nest, Placement, Sheet};
 
 /// A filled sheet: its size and the pieces on it.
@@ -19,6 +21,17 @@ pub(crate) type Layout = Vec<Filled>;
 /// Fills sheets from `order` (part numbers, one an entry) until every piece lies somewhere; `left` is the number of
 /// sheets of each size still there. `None` when the sheets run out.
 pub(crate) fn fill(task: &Task<'_>, order: &[usize], left: &mut [u32], meter: &mut Meter) -> Option<Layout> {
+    let (layout, over) = fill_what_there_is(task, order, left, meter);
+    over.is_empty().then_some(layout)
+}
+
+/// Fills sheets until every piece lies somewhere or the sheets run out; also returns what is left over.
+fn fill_what_there_is(
+    task: &Task<'_>,
+    order: &[usize],
+    left: &mut [u32],
+    meter: &mut Meter,
+) -> (Layout, Vec<usize>) {
     let mut remaining = order.to_vec();
     let mut layout = Layout::new();
     while !remaining.is_empty() {
@@ -32,12 +45,31 @@ pub(crate) fn fill(task: &Task<'_>, order: &[usize], left: &mut [u32], meter: &m
                 best = Some((filled, rest));
             }
         }
-        let (filled, rest) = best?;
+        let Some((filled, rest)) = best else { break };
         left[filled.stock] -= 1;
         layout.push(filled);
         remaining = rest;
     }
-    Some(layout)
+    (layout, remaining)
+}
+
+/// What is left over when all sheets that there are have been filled, and how many of each: the least metal of what several orders
+/// leave.
+pub(crate) fn left_over(task: &Task<'_>) -> Vec<LeftOver> {
+    let over = |start: u32| {
+        let order = order::order(task, start, &mut Chance::new(0, u64::from(start)));
+        let mut meter = Meter { used: 0, limit: 0 };
+        fill_what_there_is(task, &order, &mut task.sheets_there(), &mut meter).1
+    };
+    let metal = |over: &Vec<usize>| -> i128 {
+        over.iter().map(|&part| task.problem.parts()[part].outline.doubled_area()).sum()
+    };
+    let least = (0..order::SORTED).map(over).min_by_key(metal).unwrap_or_default();
+    let count = |part: usize| least.iter().filter(|&&other| other == part).count();
+    let counts = (0..task.problem.parts().len()).map(|part| (part, count(part)));
+    let counted =
+        |(part, count): (usize, usize)| LeftOver { part, count: u32::try_from(count).unwrap_or(u32::MAX) };
+    counts.filter(|&(_, count)| 0 < count).map(counted).collect()
 }
 
 /// Fills one sheet with what fits, in order; also returns what is left over.
@@ -141,11 +173,13 @@ pub(crate) fn best_piece(
 }
 
 /// A sheet that costs nothing beats one that costs something; finishing beats not finishing, then the cheaper finish; else the
-/// lower cost for the area of parts held.
+/// lower cost for the area of parts held. Of sheets that cost nothing the area counts instead.
 pub(crate) fn is_better(task: &Task<'_>, new: (&Filled, &[usize]), known: (&Filled, &[usize])) -> bool {
-    let cost = |filled: &Filled| task.cost(filled.stock);
-    let area = |filled: &Filled| task.doubled_area(&filled.pieces);
     let free = [new, known].map(|(filled, _)| task.problem.is_free(filled.stock));
+    let cost = |filled: &Filled| {
+        if free[0] { task.problem.stock()[filled.stock].area() / AREA_UNIT } else { task.cost(filled.stock) }
+    };
+    let area = |filled: &Filled| task.doubled_area(&filled.pieces);
     if free[0] != free[1] {
         // What the other one finishes with, it still finishes with when there is less left for it.
         return free[0];
@@ -171,6 +205,12 @@ impl Task<'_> {
     /// What all sheets of a layout count for.
     pub(crate) fn cost_of(&self, layout: &Layout) -> i128 {
         layout.iter().map(|filled| self.cost(filled.stock)).sum()
+    }
+
+    /// Area of the sheets that cost nothing, square steps.
+    pub(crate) fn free_area(&self, layout: &[Filled]) -> i128 {
+        let free = layout.iter().filter(|filled| self.problem.is_free(filled.stock));
+        free.map(|filled| self.problem.stock()[filled.stock].area()).sum()
     }
 
     /// Twice the net area of pieces, in units of area.

@@ -2,7 +2,8 @@
 //!
 //! A mix is filled sheet by sheet with the size that is the cheapest for what it then holds; what that leaves for the last
 //! sheets may lie on smaller or on other sheets as well. The pieces of one, two or three sheets are laid anew on every set of
-//! sheets that costs less, the cheapest first, until no set is left that holds them.
+//! sheets that costs less, the cheapest first, until no set is left that holds them. Sheets that cost nothing, which are in the
+//! rack, are exchanged for such of less area.
 
 use crate::random::Chance;
 use crate::search::decode::{Filled, Layout, fill_one};
@@ -44,14 +45,19 @@ fn exchanged(
     watch: &Watch<'_>,
 ) -> Option<Layout> {
     for taken in sets(layout.len()) {
-        if task.cost_of(layout) <= task.least || meter.limit <= meter.used || watch.is_stopped() {
+        if meter.limit <= meter.used || watch.is_stopped() {
             return None;
+        }
+        // Of those the area may be less, even where no money can be saved.
+        let are_free = taken.iter().all(|&n| task.problem.is_free(layout[n].stock));
+        if !are_free && task.cost_of(layout) <= task.least {
+            continue;
         }
         let kept: Vec<Filled> =
             (0..layout.len()).filter(|n| !taken.contains(n)).map(|n| layout[n].clone()).collect();
         let pieces: Vec<usize> =
             taken.iter().flat_map(|&n| &layout[n].pieces).map(|piece| piece.part).collect();
-        let cost: i128 = taken.iter().map(|&n| task.cost(layout[n].stock)).sum();
+        let cost: Cost = taken.iter().map(|&n| cost(task, layout[n].stock)).fold((0, 0), plus);
         for sizes in cheaper_sets(task, &kept, taken.len(), cost) {
             if let Some(laid) = laid(task, &sizes, &pieces, (effort, watch), meter) {
                 return Some(kept.into_iter().chain(laid).collect());
@@ -81,22 +87,41 @@ fn sets(sheets: usize) -> Vec<Vec<usize>> {
     all
 }
 
+/// Money, or area where a price is missing; then the area of what costs nothing.
+type Cost = (i128, i128);
+
+fn cost(task: &Task<'_>, stock: usize) -> Cost {
+    let is_free = task.problem.is_free(stock);
+    (task.cost(stock), if is_free { task.problem.stock()[stock].area() } else { 0 })
+}
+
+fn plus(sum: Cost, more: Cost) -> Cost {
+    (sum.0 + more.0, sum.1 + more.1)
+}
+
+/// Whether sheets are cheaper; of the same price only such as cost nothing, when they have less area.
+fn is_less(sum: Cost, than: Cost) -> bool {
+    sum.0 < than.0 || (sum.0 == 0 && than.0 == 0 && sum.1 < than.1)
+}
+
 /// Sets of sheets that are there beside those kept and cost less, the cheapest first, each with its largest sheet first. As
 /// many sheets as before, or one more.
-fn cheaper_sets(task: &Task<'_>, kept: &[Filled], count: usize, cost: i128) -> Vec<Vec<usize>> {
+fn cheaper_sets(task: &Task<'_>, kept: &[Filled], count: usize, known: Cost) -> Vec<Vec<usize>> {
     let left = task.sheets_beside(kept);
     let mut sizes: Vec<usize> = task.sizes.iter().copied().filter(|&stock| 0 < left[stock]).collect();
     sizes.sort_by_key(|&stock| (std::cmp::Reverse(task.problem.stock()[stock].area()), stock));
-    let mut all: Vec<(i128, Vec<usize>)> = Vec::new();
-    let mut level: Vec<(i128, Vec<usize>)> = vec![(0, Vec::new())];
-    for _ in 0..=count.min(MOST_SHEETS - 1) {
+    let mut all: Vec<(Cost, Vec<usize>)> = Vec::new();
+    let mut level: Vec<(Cost, Vec<usize>)> = vec![((0, 0), Vec::new())];
+    // Of what costs nothing any number may be the less area.
+    let more = if known.0 == 0 { MOST_SHEETS - 1 } else { count.min(MOST_SHEETS - 1) };
+    for _ in 0..=more {
         let mut next = Vec::new();
         for (sum, set) in &level {
             let from = set.last().and_then(|last| sizes.iter().position(|size| size == last)).unwrap_or(0);
             for &stock in &sizes[from..] {
-                let sum = sum + task.cost(stock);
+                let sum = plus(*sum, cost(task, stock));
                 let used = set.iter().filter(|&&other| other == stock).count();
-                if sum < cost && u32::try_from(used).is_ok_and(|used| used < left[stock]) {
+                if is_less(sum, known) && u32::try_from(used).is_ok_and(|used| used < left[stock]) {
                     next.push((sum, set.iter().copied().chain([stock]).collect::<Vec<_>>()));
                 }
             }

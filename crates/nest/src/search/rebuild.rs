@@ -29,7 +29,7 @@ pub(crate) fn run(
     let mut chance = Chance::new(seed, u64::from(start));
     let first = order::order(task, start, &mut chance);
     let layout = decode::fill(task, &first, &mut task.sheets_there(), meter)?;
-    (watch.progress)(&Progress { sheets: layout.len(), evaluations: meter.used });
+    (watch.progress)(&Progress { choice: task.choice(), sheets: layout.len(), evaluations: meter.used });
     let mut best = Best { task, watch, value: Value::of(task, &layout), layout, bettered: 0 };
     let whole = meter.limit;
     // Pieces that are moved one by one could be parted from their group.
@@ -71,7 +71,8 @@ impl Best<'_> {
             }
             if tried.len() < self.layout.len() {
                 let (sheets, evaluations) = (tried.len(), meter.used);
-                (self.watch.progress)(&Progress { sheets, evaluations });
+                let choice = self.task.choice();
+                (self.watch.progress)(&Progress { choice, sheets, evaluations });
             }
             (self.value, self.layout) = (value, tried);
         }

@@ -197,13 +197,43 @@ fn what_the_rack_does_not_hold_must_be_bought() {
     assert_eq!(least_beside_the_rack(vec![plates(400, 300, 2)], 1), 0);
     assert_eq!(least_beside_the_rack(vec![plates(1200, 400, 1), plates(400, 300, 1)], 1), 20_000);
     assert_eq!(least_beside_the_rack(vec![plates(1200, 600, 2), plates(400, 300, 1)], 1), 40_000);
-    // 0.12 m² each: four go on a sheet of the rack by area.
-    assert_eq!(least_beside_the_rack(vec![plates(400, 300, 9)], 3), 0);
+    // 0.12 m² each: four go on a sheet of the rack by area, but no more than two lie in its width of 500.
+    assert_eq!(least_beside_the_rack(vec![plates(400, 300, 9)], 5), 0);
+    assert_eq!(least_beside_the_rack(vec![plates(400, 300, 9)], 4), 20_000);
     assert_eq!(least_beside_the_rack(vec![plates(400, 300, 9)], 2), 20_000);
     // A part of any turn that is longer than the rack's sheet across its corners.
     let any = part("P", plate(1300, 40), 1, Turns::Any);
     assert_eq!(least_beside_the_rack(vec![any], 1), 20_000);
     assert_eq!(least_beside_the_rack(vec![part("P", plate(1050, 40), 1, Turns::Any)], 1), 0);
+}
+
+/// Least money by the mix of sheets of 1000 x 500 at 100.00, of which there may be few, and of 2000 x 1000 at 300.00.
+fn least_of_two_sizes(parts: Vec<Part>, small: Option<u32>) -> i128 {
+    let sheet = |name: &str, (length, width): (i64, i64), price: u64, limit: Option<u32>| {
+        let shape = StockShape::Rectangle { length: 1000 * length, width: 1000 * width };
+        Stock { name: name.into(), shape, price: Some(price), limit }
+    };
+    let stock = vec![sheet("S", (1000, 500), 10_000, small), sheet("L", (2000, 1000), 30_000, None)];
+    let rules = Rules { gap: 10_000, edge_trim: 0, least_drop: 100_000 };
+    nest::bound::bound(&Problem::new(parts, stock, rules).unwrap(), &[0, 1]).cost
+}
+
+/// Sheets are bought whole. With half the gap around, a small one has 1.01 × 0.51 = 0.515 m², a large one 2.01 × 1.01 = 2.030 m², and
+/// plates of 400 × 300 take 0.41 × 0.31 = 0.127 m² each.
+#[test]
+fn money_is_proved_by_whole_sheets() {
+    let plates = |length, width, quantity| part("P", plate(length, width), quantity, Turns::Half);
+    // 20 take 2.54 m²: by area at the cheaper price 375.65, but a large and a small one cost 400.00.
+    assert_eq!(least_of_two_sizes(vec![plates(400, 300, 20)], None), 40_000);
+    // 22 take 2.80 m²: a large and two small ones, or two large ones where there is but one small one.
+    assert_eq!(least_of_two_sizes(vec![plates(400, 300, 22)], None), 50_000);
+    assert_eq!(least_of_two_sizes(vec![plates(400, 300, 22)], Some(1)), 60_000);
+    // Of plates that fit no small sheet no two go on one large one; by area alone they took one and a small one.
+    assert_eq!(least_of_two_sizes(vec![plates(1200, 600, 2)], None), 60_000);
+    // Beside those there is no area for 22 small plates: 2 × 2.03 - 2 × 1.21 × 0.61 = 2.58 m².
+    assert_eq!(least_of_two_sizes(vec![plates(1200, 600, 2), plates(400, 300, 22)], None), 70_000);
+    // Three plates too wide for two abreast: three small sheets, or a large one.
+    assert_eq!(least_of_two_sizes(vec![plates(900, 300, 3)], None), 30_000);
 }
 
 proptest! {

@@ -9,8 +9,8 @@ use geometry::grid::{GridOutline, GridPoint, Turn};
 use nest::rect::{self, Axis, Shear};
 use nest::shear::{self, Sheared};
 use nest::{
-    Choice, Drop, Effort, Mirror, Nest, NestError, NoNest, Part, Placement, Pose, Problem, Rules, Sheet,
-    Step, Stock, StockShape, Turns, Watch, compare, cutting_order, verify,
+    Choice, Drop, Effort, LeftOver, Mirror, Nest, NestError, NoNest, Part, Placement, Pose, Problem, Rules,
+    Sheet, Step, Stock, StockShape, Turns, Watch, compare, cutting_order, verify,
 };
 use proptest::prelude::*;
 
@@ -120,7 +120,12 @@ fn what_the_kerf_leaves_over_is_kept() {
 fn limits_of_the_shear_are_said_and_not_passed() {
     let problem = Problem::new(vec![rectangle(30, 20, 1)], vec![stock(60, 40, 1)], RULES).unwrap();
     let shear = Shear { longest_cut: Some(25), ..Shear::default() };
-    assert_eq!(sheared(&problem, shear), Err(NestError::SheetsRunOut));
+    assert_eq!(sheared(&problem, shear), Err(NestError::BeyondTheShear));
+    // Four blanks of 30 x 20 to the sheet, and one sheet.
+    let one = Stock { limit: Some(1), ..stock(60, 40, 1) };
+    let six = Problem::new(vec![rectangle(30, 20, 6)], vec![one], RULES).unwrap();
+    let over = vec![LeftOver { part: 0, count: 2 }];
+    assert_eq!(sheared(&six, Shear::default()), Err(NestError::SheetsRunOut(over)));
     let wide = Problem::new(vec![rectangle(30, 20, 1)], vec![stock(60, 40, 1), stock(31, 20, 1)], RULES);
     let found = sheared(&wide.unwrap(), shear).unwrap();
     assert_eq!(found.comparison.rows[0].outcome, Err(NoNest::BeyondTheShear));

@@ -19,6 +19,7 @@ mod offcuts;
 mod open_instances;
 mod rectangles;
 mod roll;
+mod rows;
 mod second_solver;
 mod shared_cuts;
 mod slanted_cuts;

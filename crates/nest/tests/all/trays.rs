@@ -4,8 +4,8 @@
 
 use geometry::grid::{GridOutline, Turn};
 use nest::{
-    Choice, Comparison, Effort, Mirror, NestError, Part, Problem, ProblemFault, Rules, Stock, StockShape,
-    Turns, compare,
+    Choice, Comparison, Effort, LeftOver, Mirror, NestError, Part, Problem, ProblemFault, Rules, Stock,
+    StockShape, Turns, compare,
 };
 
 /// Inches to steps, rounded up.
@@ -143,8 +143,17 @@ fn a_gap_wider_than_a_sheet_is_named() {
 #[test]
 fn sheets_that_run_out_are_an_error() {
     let sheet = Stock { limit: Some(1), ..stock("48 x 96", 96, 48, None) };
-    let problem =
-        Problem::new(vec![rectangle("T", 37_293, 29_543, 4, Turns::Quarter)], vec![sheet], rules()).unwrap();
+    let parts = || {
+        let trays = rectangle("T", 37_293, 29_543, 4, Turns::Quarter);
+        vec![rectangle("S", 5_000, 5_000, 1, Turns::Quarter), trays]
+    };
+    let problem = Problem::new(parts(), vec![sheet.clone()], rules()).unwrap();
     let effort = Effort { evaluations: 100, ..Effort::default() };
-    assert_eq!(compare(&problem, &effort), Err(NestError::SheetsRunOut));
+    // Three trays lie on one sheet, and the small plate beside them.
+    let over = vec![LeftOver { part: 1, count: 1 }];
+    assert_eq!(compare(&problem, &effort), Err(NestError::SheetsRunOut(over.clone())));
+    // Of a strip on which no tray lies, it is said of the mix of both.
+    let strip = Stock { limit: Some(1), ..stock("6 x 96", 96, 6, None) };
+    let problem = Problem::new(parts(), vec![sheet, strip], rules()).unwrap();
+    assert_eq!(compare(&problem, &effort), Err(NestError::SheetsRunOut(over)));
 }

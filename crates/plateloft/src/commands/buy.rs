@@ -189,7 +189,7 @@ fn buy_json(plan: &Plan, told: &[String]) -> Result<Value, Refusal> {
                     "chosen": choice.chosen,
                     "sheets": outcome.sheets,
                     "least_sheets": outcome.least_sheets,
-                    "least_proved_by": outcome.reason,
+                    "least_sheets_proved_by": outcome.reason,
                     "exact_areas": exact_areas(outcome),
                     "cents": purchase_json(&outcome.purchase),
                 }),

@@ -67,7 +67,9 @@ fn choice(plan: &Plan, nest: &MetalNest, number: usize, row: &nest::Row) -> Resu
             };
             (name, Ok(outcome))
         }
-        Err(no_nest) => (choice_words(nest, row.choice, job.style), Err(no_nest_words(no_nest, job.style))),
+        Err(no_nest) => {
+            (choice_words(nest, row.choice, job.style), Err(no_nest_words(&plan.flats, nest.metal, no_nest)))
+        }
     };
     Ok(BuyingChoice { name, chosen, outcome })
 }

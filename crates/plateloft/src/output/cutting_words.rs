@@ -241,11 +241,12 @@ fn slanted(job: &Job, sheet: &PlannedSheet, cut: &SharedCut, [first, second]: [S
     let is_offcut = sheet.laid.outline.is_some();
     let place = |at: GridPoint| {
         // The middle is counted in half steps.
-        let [x, y] = [at.x, at.y].map(|doubled| nearest_mark(job, length_of(doubled / 2)).print(job.style));
+        let half = |doubled: i64| Length::from_nanometres(length_of(doubled).nanometres() / 2);
+        let [x, y] = [at.x, at.y].map(|doubled| half(doubled).print(job.style));
         format!("{x} {}, {y} {}", measured(Axis::X, is_offcut), measured(Axis::Y, is_offcut))
     };
     let [from, to] = cut.doubled_middle().map(place);
-    let long = nearest_mark(job, Length::from_millimetres(shared_length_mm(cut))).print(job.style);
+    let long = Length::from_millimetres(shared_length_mm(cut)).print(job.style);
     format!(
         "slanted cut {long} long, beginning {from}, ending {to}, between the scribed sides of {first} and {second}; it \
          finishes the edges on both sides"

@@ -4,7 +4,13 @@ use nest::{Choice, Nested, bound::Reason};
 use serde_json::{Value, json};
 
 use super::numbers::{Numbers, rounded};
+use super::rows::{is_priced, is_proved_cheapest};
 use crate::plan::{MetalNest, Plan, PlannedSheet, choice_words, effort, no_nest_words};
+
+/// How the numbers of a piece are to be read.
+const HOW_PIECES_LIE: &str = "the flat as on its layout sheet; where turned_over, turned over about its x axis through the datum corner, \
+     so that y becomes -y; then turned counter-clockwise by turn degrees about the datum corner; then moved so that this corner \
+     lies at datum, from the lower left corner of the sheet";
 
 /// The whole answer.
 pub(crate) fn nest_json(plan: &Plan) -> Value {
@@ -16,6 +22,7 @@ pub(crate) fn nest_json(plan: &Plan) -> Value {
         "units": { "length": numbers.length_unit(), "angle": "degree", "money": "cent" },
         "effort": { "evaluations": effort.evaluations, "starts": effort.starts, "seed": effort.seed },
         "ended_early": plan.ended_early,
+        "how_pieces_lie": HOW_PIECES_LIE,
         "metals": plan.nests.iter().map(|nest| metal_json(plan, nest, numbers)).collect::<Vec<_>>(),
     })
 }
@@ -25,8 +32,8 @@ fn metal_json(plan: &Plan, nest: &MetalNest, numbers: Numbers) -> Value {
         let choice = choice_words(nest, row.choice, plan.flats.job.style);
         let taken = number == nest.comparison.best;
         match &row.outcome {
-            Ok(nested) => nested_json(&choice, taken, row.choice, nested),
-            Err(no_nest) => json!({ "sheets_of": choice, "taken": taken, "none": no_nest_words(no_nest, plan.flats.job.style) }),
+            Ok(nested) => nested_json(plan, nest, (&choice, taken, row.choice), nested),
+            Err(no_nest) => json!({ "sheets_of": choice, "taken": taken, "none": no_nest_words(&plan.flats, nest.metal, no_nest) }),
         }
     });
     json!({
@@ -36,17 +43,33 @@ fn metal_json(plan: &Plan, nest: &MetalNest, numbers: Numbers) -> Value {
     })
 }
 
-fn nested_json(choice: &str, taken: bool, kind: Choice, nested: &Nested) -> Value {
+/// What is proved of the number of sheets and what of their price stand apart: a mix of more sheets may be the cheaper one.
+fn nested_json(
+    plan: &Plan,
+    nest: &MetalNest,
+    (choice, taken, kind): (&str, bool, Choice),
+    nested: &Nested,
+) -> Value {
+    let style = plan.flats.job.style;
+    let counts = nested.take.sheets.iter().enumerate().filter(|(_, count)| 0 < **count);
+    let is_priced = is_priced(nest);
+    let is_least = is_proved_cheapest(nest, nested);
     json!({
         "sheets_of": choice,
         "mix": kind == Choice::Mix,
         "taken": taken,
         "sheets": nested.take.count(),
+        "of_each_size": counts
+            .map(|(size, count)| json!({ "size": choice_words(nest, Choice::Alone(size), style), "sheets": count }))
+            .collect::<Vec<_>>(),
         "cents": nested.take.money,
         "yield_percent": rounded(f64::from(nested.take.yield_permille()) / 10.0, 1),
         "least_sheets": nested.bound.sheets,
-        "least_proved_by": reason_words(nested.bound.reason),
-        "proved_least": nested.bound.proves(nested.take.count()),
+        "least_sheets_proved_by": reason_words(nested.bound.reason),
+        "fewest_sheets_proved": nested.bound.proves(nested.take.count()),
+        "least_cents": is_priced.then_some(nested.bound.cost).and_then(|cents| u64::try_from(cents).ok()),
+        "least_price_proved": is_priced.then_some(is_least),
+        "least_area_proved": (!is_priced).then_some(is_least),
     })
 }
 

@@ -53,7 +53,7 @@ pub(crate) fn sheet_choices(plan: &Plan, nest: &MetalNest) -> Vec<SheetChoice> {
         },
         outcome: match &row.outcome {
             Ok(nested) => Ok(taken(plan, nest, number, nested)),
-            Err(no_nest) => Err(no_nest_words(no_nest, style)),
+            Err(no_nest) => Err(no_nest_words(&plan.flats, nest.metal, no_nest)),
         },
         chosen: number == nest.comparison.best,
     };
@@ -147,13 +147,13 @@ pub(crate) fn proof(nest: &MetalNest, choice: Choice, nested: &nest::Nested) -> 
 }
 
 /// Whether money decides: every size has a price, and not all are given away.
-fn is_priced(nest: &MetalNest) -> bool {
+pub(super) fn is_priced(nest: &MetalNest) -> bool {
     let prices = || nest.sizes.iter().map(|size| size.price);
     prices().all(|price| price.is_some()) && prices().flatten().any(|price| price != Money::ZERO)
 }
 
 /// The bound is of money where every size has a price, else of area.
-fn is_proved_cheapest(nest: &MetalNest, nested: &nest::Nested) -> bool {
+pub(super) fn is_proved_cheapest(nest: &MetalNest, nested: &nest::Nested) -> bool {
     let is_priced = is_priced(nest);
     let cost = nested.take.money.filter(|_| is_priced).map_or(nested.take.area, i128::from);
     cost <= nested.bound.cost

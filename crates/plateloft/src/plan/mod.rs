@@ -4,6 +4,7 @@
 pub(crate) mod balance;
 mod bars;
 mod bending;
+mod by_order;
 mod choosing;
 mod coverings;
 mod entries;
@@ -176,7 +177,10 @@ pub(crate) fn plan(
             continue;
         }
         let name = &flats.job.metals[metal].metal.name;
-        let heard = |news: &nest::Progress| progress(&format!("{name}: {} sheet(s) so far", news.sheets));
+        let heard = |news: &nest::Progress| {
+            let sizes = nesting::sizes_words(&flats.job, metal, news.choice);
+            progress(&format!("{name}, {sizes}: {} sheet(s) so far", news.sheets));
+        };
         let watch = nest::Watch { progress: &heard, stop };
         match nesting::compare(&flats.file, &flats.job, metal, &flats.parts, &watch) {
             Ok(nests) => compared.push(nests),

@@ -9,6 +9,7 @@ use nest::rect::Cut;
 use nest::{Choice, Comparison, NestError, Nested};
 use units::{Length, LengthStyle};
 
+use super::by_order;
 use super::grid::{steps_down, steps_up};
 use super::kept_drops;
 use super::no_nest::nest_refusal;
@@ -133,18 +134,51 @@ pub(super) fn compare(
     let members = members(metal, parts);
     let sizes: Vec<JobSheet> = job.sheets.iter().filter(|sheet| sheet.metal == metal).cloned().collect();
     let (problem, origins) = problem(file, job, metal, (&members, parts), &sizes)?;
-    let refused = |error: NestError| nest_refusal(file, job, metal, &error);
+    let mut looked = look(file, job, (metal, parts), &problem, watch)?;
+    // Numbers of sizes are others there.
+    let quiet = nest::Watch { progress: &|_| {}, ..*watch };
+    for offer in by_order::offers(job, &sizes) {
+        let (offered, at_prices): (Vec<usize>, Vec<JobSheet>) = offer.into_iter().unzip();
+        let (other, _) = self::problem(file, job, metal, (&members, parts), &at_prices)?;
+        match look(file, job, (metal, parts), &other, &quiet) {
+            Ok(found) => by_order::add(file, &problem, &offered, found, &mut looked)?,
+            Err(failed @ Refusal::ProofFailed(_)) => return Err(failed),
+            // What these sizes do not hold is cut from others.
+            Err(_) => {}
+        }
+    }
+    let Looked { comparison, cuts: sheared } = looked;
+    Ok(Compared { metal, sizes, origins, problem, comparison, sheared })
+}
+
+/// What was found.
+pub(super) struct Looked {
+    pub(super) comparison: Comparison,
+    /// Of the shear: for every row the cuts of its sheets.
+    pub(super) cuts: Option<Vec<Vec<Vec<Cut>>>>,
+}
+
+fn look(
+    file: &str,
+    job: &Job,
+    of_metal: (usize, &[PlannedPart]),
+    problem: &nest::Problem,
+    watch: &nest::Watch<'_>,
+) -> Result<Looked, Refusal> {
+    let refused = |error: NestError| nest_refusal(file, job, of_metal, &error);
     let effort = effort(job);
-    let (comparison, sheared) = match job.shop.cutting {
-        Cutting::ByHand => (nest::compare_watched(&problem, &effort, watch).map_err(refused)?, None),
+    Ok(match job.shop.cutting {
+        Cutting::ByHand => {
+            let comparison = nest::compare_watched(problem, &effort, watch).map_err(refused)?;
+            Looked { comparison, cuts: None }
+        }
         Cutting::Shear { longest_cut, rounds } => {
             let longest_cut = longest_cut.map(steps_down);
             let shear = nest::rect::Shear { stages: rounds, longest_cut, kerf: steps_up(job.shop.kerf) };
-            let sheared = nest::shear::compare(&problem, shear, &effort, watch).map_err(refused)?;
-            (sheared.comparison, Some(sheared.cuts))
+            let sheared = nest::shear::compare(problem, shear, &effort, watch).map_err(refused)?;
+            Looked { comparison: sheared.comparison, cuts: Some(sheared.cuts) }
         }
-    };
-    Ok(Compared { metal, sizes, origins, problem, comparison, sheared })
+    })
 }
 
 fn members(metal: usize, parts: &[PlannedPart]) -> Vec<usize> {
@@ -381,4 +415,14 @@ pub(crate) fn choice_words(nest: &MetalNest, choice: Choice, style: LengthStyle)
         Choice::Alone(size) => sheet_words(&nest.sizes[size], style),
         Choice::Mix => "best mix".to_owned(),
     }
+}
+
+/// What a row of a metal uses, before there is a nest: "48 × 96", "a mix of its sizes".
+pub(super) fn sizes_words(job: &Job, metal: usize, choice: Choice) -> String {
+    let mut sizes = job.sheets.iter().filter(|sheet| sheet.metal == metal);
+    let size = match choice {
+        Choice::Alone(size) => sizes.nth(size),
+        Choice::Mix => None,
+    };
+    size.map_or_else(|| "a mix of its sizes".to_owned(), |size| sheet_words(size, job.style))
 }

@@ -1,31 +1,44 @@
 //! Why nothing can be nested, or not on these sheets, in words.
 
 use job::{Cutting, Job, Message};
-use nest::{NestError, NoNest};
+use nest::{LeftOver, NestError, NoNest};
 use units::LengthStyle;
 
+use super::Flats;
 use super::grid::length_of;
-use crate::speech::Refusal;
+use super::part::PlannedPart;
+use crate::speech::{Refusal, listed};
 
 /// A nest that cannot be made, as messages about the job.
-pub(super) fn nest_refusal(file: &str, job: &Job, metal: usize, error: &NestError) -> Refusal {
+pub(super) fn nest_refusal(
+    file: &str,
+    job: &Job,
+    (metal, parts): (usize, &[PlannedPart]),
+    error: &NestError,
+) -> Refusal {
+    let name = &job.metals[metal].metal.name;
     match error {
         NestError::FitsNoSheet(misfits) => Refusal::BadInput(
             misfits.iter().map(|misfit| misfit_message(file, job, misfit).to_string()).collect(),
         ),
-        NestError::SheetsRunOut if matches!(job.shop.cutting, Cutting::Shear { .. }) => {
-            Refusal::BadInput(vec![format!(
-                "{file}: shop: cutting: the blanks of {} cannot be sheared from the sheets given within the shear's \
-                 limits\n    raise longest_cut, rounds or the count of sheets, add a size, or cut \"by hand\"",
-                job.metals[metal].metal.name
-            )])
-        }
+        NestError::BeyondTheShear => Refusal::BadInput(vec![format!(
+            "{file}: shop: cutting: the blanks of {name} cannot be sheared from the sheets given within the shear's \
+             limits\n    raise longest_cut, rounds or the count of sheets, add a size, or cut \"by hand\""
+        )]),
         NestError::TooManyTogether(group) => {
             Refusal::BadInput(vec![together_message(file, job, metal, *group)])
         }
-        NestError::SheetsRunOut => Refusal::BadInput(vec![format!(
-            "{file}: sheets: count: the parts need more sheets than there are\n    raise the count, or add a size"
-        )]),
+        NestError::SheetsRunOut(over) => {
+            let over = left_over_words(over, metal, parts);
+            let by_hand = match job.shop.cutting {
+                Cutting::Shear { .. } => ", or cut \"by hand\"",
+                Cutting::ByHand => "",
+            };
+            Refusal::BadInput(vec![format!(
+                "{file}: sheets: count: the parts of {name} need more sheets than there are: {over}, as far as was \
+                 looked\n    raise the count of a size of {name}, or add a size{by_hand}"
+            )])
+        }
         NestError::Unsound(_) | NestError::UnsoundBlanks(_) => {
             Refusal::ProofFailed(format!("{file}: {error}"))
         }
@@ -90,11 +103,24 @@ fn misfit_words(misfits: &[nest::Misfit], style: LengthStyle) -> String {
     format!("too small for {}: inside its edge trim it has {}", named.join("; for "), has.join(" or "))
 }
 
-/// Why a choice of sheets holds no nest, in words.
-pub(crate) fn no_nest_words(no_nest: &NoNest, style: LengthStyle) -> String {
+/// "2 of L1 and 1 of T are left over".
+fn left_over_words(over: &[LeftOver], metal: usize, parts: &[PlannedPart]) -> String {
+    let marks: Vec<&str> =
+        parts.iter().filter(|part| part.part.metal == metal).map(|part| part.part.mark.as_str()).collect();
+    let words: Vec<String> =
+        over.iter().map(|over| format!("{} of {}", over.count, marks[over.part])).collect();
+    let are = if let [LeftOver { count: 1, .. }] = over { "is" } else { "are" };
+    format!("{} {are} left over", listed(&words))
+}
+
+/// Why a choice of sheets of a metal holds no nest, in words.
+pub(crate) fn no_nest_words(flats: &Flats, metal: usize, no_nest: &NoNest) -> String {
+    let style = flats.job.style;
     match no_nest {
         NoNest::Misfits(misfits) => misfit_words(misfits, style),
-        NoNest::SheetsRunOut => "not enough sheets".to_owned(),
+        NoNest::SheetsRunOut(over) => {
+            format!("not enough sheets: {}", left_over_words(over, metal, &flats.parts))
+        }
         NoNest::NotSquare => "an offcut to be squared up before it is sheared".to_owned(),
         NoNest::TooManyTogether(_) => "too small for the parts kept together".to_owned(),
         NoNest::BeyondTheShear => "cannot be cut within the shear's limits".to_owned(),
