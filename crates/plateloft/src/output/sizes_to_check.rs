@@ -1,11 +1,11 @@
 //! Sizes to check on a finished part with tape, square and bevel.
 
-use checks::fit::BodyPiece;
 use fold::refold::ProvenSize;
 use geometry::{Point, Point3, Vector3, polygon, tolerance};
 use job::ShapeInput;
 use paper::layout_sheet::Fact;
 use shapes::FaceSide;
+use shapes::console::Console;
 use shapes::deck::{Deck, DeckStation, width_at};
 use shapes::hopper::Hopper;
 use shapes::panel::Panel;
@@ -15,7 +15,7 @@ use super::angles_to_check::inside_angles;
 use super::corners;
 use super::drawings::fact_words;
 use super::legs_to_check::{diagonals, legs};
-use crate::plan::{Flats, PlannedPart, body_of};
+use crate::plan::{Flats, PlannedPart, box_round, reach_of};
 
 /// What the shape asks of the finished part, and the box that it stands in.
 pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
@@ -37,6 +37,7 @@ pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
             return proven.chain(widths).chain(inside_angles(part)).chain(square).chain([boxed]).collect();
         }
         ShapeInput::Panel(panel) => corner_widths(flats, panel),
+        ShapeInput::Console(console) => side_of_console(flats, part, console),
         _ => Vec::new(),
     };
     let is_ring = is_pan_or_lid(part);
@@ -162,12 +163,11 @@ fn which_side(part: &PlannedPart) -> Fact {
 /// The box that the finished part stands in: its root level, or the rim where the top of a lid is crowned.
 fn over_all(flats: &Flats, part: &PlannedPart) -> Fact {
     let print = |millimetres: f64| Length::from_millimetres(millimetres).print(flats.job.style);
-    let body = body_of(part);
+    let reach = reach_of(part);
     let sizes = |sizes: [f64; 3]| sizes.map(print).join(" × ");
     if let Some(axes) = crowned_axes(part) {
         let along = |axis: Vector3| {
-            let reach = body.pieces.iter().flat_map(BodyPiece::corners);
-            let reach = reach.map(|corner| (corner - Point3::default()).dot(axis));
+            let reach = reach.iter().map(|&corner| (corner - Point3::default()).dot(axis));
             let ends =
                 reach.fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], at| [low.min(at), high.max(at)]);
             ends[1] - ends[0]
@@ -180,7 +180,7 @@ fn over_all(flats: &Flats, part: &PlannedPart) -> Fact {
             ..Fact::default()
         };
     }
-    let (low, high) = body.bounds();
+    let (low, high) = box_round(&reach);
     let root = part.shaped.part.faces.first().map_or("first face", |face| face.name.as_str());
     Fact {
         name: format!("over all, {root} level"),
@@ -233,6 +233,55 @@ fn widths(flats: &Flats, part: &PlannedPart, deck: &Deck) -> Vec<Fact> {
         })
     };
     deck.stations_on(piece).iter().filter_map(width).collect()
+}
+
+/// Every edge of a side of a console between its lettered corners, and diagonals from the first two of them to all others that are
+/// not rounded; none for its other pieces.
+fn side_of_console(flats: &Flats, part: &PlannedPart, console: &Console) -> Vec<Fact> {
+    let is_side = part.part.piece_of.as_ref().is_some_and(|piece| [1, 2].contains(&piece.number));
+    if !is_side {
+        return Vec::new();
+    }
+    let corners = corners::named(part).corners;
+    let print = |a: &(String, Point), b: &(String, Point)| {
+        Length::from_millimetres(a.1.distance(b.1)).print(flats.job.style)
+    };
+    let is_bare = |letter: &str| !console.wrapped.iter().any(|side| side.contains(letter));
+    let is_round = |letter: &str| {
+        console.radii.iter().any(|(of, _)| of == letter) || console.corner_radius.is_some() && is_bare(letter)
+    };
+    let fact = |name: String, value: String| Fact {
+        name,
+        value,
+        origin: "outline, moved in along the wrap as the two meet; over the outsides".to_owned(),
+        ..Fact::default()
+    };
+    let count = corners.len();
+    let edge = |number: usize| {
+        let ends = [&corners[number], &corners[(number + 1) % count]];
+        let round: Vec<&str> = ends.iter().map(|end| end.0.as_str()).filter(|end| is_round(end)).collect();
+        let [from, to] = ends;
+        let crossing = if round.is_empty() {
+            String::new()
+        } else {
+            format!(", to where straightedges along both edges cross at {}", round.join(" and "))
+        };
+        fact(format!("edge {}{}, over the outsides{crossing}", from.0, to.0), print(from, to))
+    };
+    let diagonals = [0, 1].into_iter().flat_map(|from| {
+        let beside = move |to: usize| (to + 1) % count == from || (from + 1) % count == to || from == to;
+        (0..count).filter(move |&to| !beside(to)).map(move |to| [from, to])
+    });
+    let diagonals: Vec<String> = diagonals
+        .map(|pair| pair.map(|number| &corners[number]))
+        .filter(|ends| ends.iter().all(|end| !is_round(&end.0)))
+        .map(|[from, to]| format!("{} to {} {}", from.0, to.0, print(from, to)))
+        .collect();
+    let mut all: Vec<Fact> = (0..count).map(edge).collect();
+    if !diagonals.is_empty() {
+        all.push(fact("diagonals of the side, over the outsides".to_owned(), diagonals.join(", ")));
+    }
+    all
 }
 
 /// How far every corner of a panel of more than four lies from its longest side with a square flange; none for a plainer panel,
