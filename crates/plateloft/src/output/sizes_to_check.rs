@@ -5,14 +5,13 @@ use geometry::{Point, Point3, Vector3, polygon, tolerance};
 use job::ShapeInput;
 use paper::layout_sheet::Fact;
 use shapes::FaceSide;
-use shapes::console::Console;
 use shapes::deck::{Deck, DeckStation, width_at};
 use shapes::hopper::Hopper;
-use shapes::panel::Panel;
 use units::{Angle, Length};
 
 use super::angles_to_check::inside_angles;
 use super::corners;
+use super::corners_to_check::{corner_widths, corners_from_base, side_of_console};
 use super::drawings::fact_words;
 use super::legs_to_check::{diagonals, legs};
 use crate::plan::{Flats, PlannedPart, box_round, reach_of};
@@ -38,6 +37,7 @@ pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         }
         ShapeInput::Panel(panel) => corner_widths(flats, panel),
         ShapeInput::Console(console) => side_of_console(flats, part, console),
+        ShapeInput::Bulkhead(_) => corners_from_base(flats, part),
         _ => Vec::new(),
     };
     let is_ring = is_pan_or_lid(part);
@@ -233,77 +233,6 @@ fn widths(flats: &Flats, part: &PlannedPart, deck: &Deck) -> Vec<Fact> {
         })
     };
     deck.stations_on(piece).iter().filter_map(width).collect()
-}
-
-/// Every edge of a side of a console between its lettered corners, and diagonals from the first two of them to all others that are
-/// not rounded; none for its other pieces.
-fn side_of_console(flats: &Flats, part: &PlannedPart, console: &Console) -> Vec<Fact> {
-    let is_side = part.part.piece_of.as_ref().is_some_and(|piece| [1, 2].contains(&piece.number));
-    if !is_side {
-        return Vec::new();
-    }
-    let corners = corners::named(part).corners;
-    let print = |a: &(String, Point), b: &(String, Point)| {
-        Length::from_millimetres(a.1.distance(b.1)).print(flats.job.style)
-    };
-    let is_bare = |letter: &str| !console.wrapped.iter().any(|side| side.contains(letter));
-    let is_round = |letter: &str| {
-        console.radii.iter().any(|(of, _)| of == letter) || console.corner_radius.is_some() && is_bare(letter)
-    };
-    let fact = |name: String, value: String| Fact {
-        name,
-        value,
-        origin: "outline, moved in along the wrap as the two meet; over the outsides".to_owned(),
-        ..Fact::default()
-    };
-    let count = corners.len();
-    let edge = |number: usize| {
-        let ends = [&corners[number], &corners[(number + 1) % count]];
-        let round: Vec<&str> = ends.iter().map(|end| end.0.as_str()).filter(|end| is_round(end)).collect();
-        let [from, to] = ends;
-        let crossing = if round.is_empty() {
-            String::new()
-        } else {
-            format!(", to where straightedges along both edges cross at {}", round.join(" and "))
-        };
-        fact(format!("edge {}{}, over the outsides{crossing}", from.0, to.0), print(from, to))
-    };
-    let diagonals = [0, 1].into_iter().flat_map(|from| {
-        let beside = move |to: usize| (to + 1) % count == from || (from + 1) % count == to || from == to;
-        (0..count).filter(move |&to| !beside(to)).map(move |to| [from, to])
-    });
-    let diagonals: Vec<String> = diagonals
-        .map(|pair| pair.map(|number| &corners[number]))
-        .filter(|ends| ends.iter().all(|end| !is_round(&end.0)))
-        .map(|[from, to]| format!("{} to {} {}", from.0, to.0, print(from, to)))
-        .collect();
-    let mut all: Vec<Fact> = (0..count).map(edge).collect();
-    if !diagonals.is_empty() {
-        all.push(fact("diagonals of the side, over the outsides".to_owned(), diagonals.join(", ")));
-    }
-    all
-}
-
-/// How far every corner of a panel of more than four lies from its longest side with a square flange; none for a plainer panel,
-/// whose own sizes tell.
-fn corner_widths(flats: &Flats, panel: &Panel) -> Vec<Fact> {
-    let outline = &panel.outline;
-    let is_square = |turn: Angle| (turn.radians() - Angle::RIGHT.radians()).abs() <= tolerance::PARALLEL_SINE;
-    let flanged = panel.flanges.iter().filter(|flange| is_square(flange.turn));
-    let sides = flanged.filter_map(|flange| outline.side_number(&flange.side));
-    let longest = sides.max_by(|&a, &b| outline.side_mm(a).total_cmp(&outline.side_mm(b)));
-    let Some(base) = longest.filter(|_| 4 < outline.count()) else { return Vec::new() };
-    let (from, to) = outline.side(base);
-    let inward = (to - from).unit().left();
-    let others = outline.names.iter().zip(&outline.corners);
-    let others = others.filter(|(_, corner)| **corner != from && **corner != to);
-    let off = |(name, corner): (&String, &Point)| Fact {
-        name: format!("corner {name}, square from the outside of flange {}", outline.sides[base]),
-        value: Length::from_millimetres((*corner - from).dot(inward).abs()).print(flats.job.style),
-        origin: "outline, over the outsides".to_owned(),
-        ..Fact::default()
-    };
-    others.map(off).collect()
 }
 
 /// What bevel and tape prove on a piece of a hopper beside its edges: the inside angle of every bend, and both diagonals of
