@@ -124,7 +124,10 @@ fn every_bent_part_is_checked_by_its_legs_and_angles() {
 fn words_of(page: &str) -> String {
     let tree = roxmltree::Document::parse(page).unwrap();
     let texts = tree.descendants().filter(|node| node.has_tag_name("text"));
-    texts.map(|text| text.descendants().filter_map(|node| node.text()).collect::<String>() + " | ").collect()
+    let words = |text: roxmltree::Node<'_, '_>| -> String {
+        text.descendants().filter(roxmltree::Node::is_text).filter_map(|node| node.text()).collect()
+    };
+    texts.fold("| ".to_owned(), |all, text| all + &words(text) + " | ")
 }
 
 /// The chapter of wholes of a packet, one drawing after another.
@@ -148,7 +151,8 @@ fn legs_of_a_whole_are_those_of_its_pieces() {
     let (packet, wholes) = wholes_of("fixtures/shapes/console.json");
     for (whole, piece) in [(0, "folded/CN-wrap.svg"), (1, "folded/CF-wrap.svg")] {
         let piece = words_of(text(&packet[piece]));
-        let legs: Vec<&str> = piece.split("| leg ").skip(1).filter(|leg| leg.contains(", ")).collect();
+        let is_row = |leg: &&str| leg.split(" | ").next().is_some_and(|name| name.contains(", "));
+        let legs: Vec<&str> = piece.split("| leg ").skip(1).filter(is_row).collect();
         let mut told = 0;
         for leg in legs {
             let row: String = leg.split(" | ").take(2).collect::<Vec<_>>().join(" | ");
