@@ -116,6 +116,15 @@ fn no_leader_of_a_bend_crosses_another_bend_line() {
     assert!(200 < of_bends, "{of_bends} leaders of bends were read");
 }
 
+/// A leader through other words seems to strike them out, and to belong to them.
+#[test]
+fn no_leader_runs_through_words() {
+    assert_eq!(all_faults(|made| &made.drawings, written::led_through), "");
+    let leaders: usize =
+        made().iter().flat_map(|made| &made.drawings).map(|drawing| drawing.leaders.len()).sum();
+    assert!(1_000 < leaders, "{leaders} leaders were read");
+}
+
 /// Free at both sides, below and above, mm: what office printers leave white, and the line at the foot; common practice, no
 /// source.
 const MARGINS_MM: [f64; 3] = [11.8, 6.0, 11.8];

@@ -119,3 +119,127 @@ fn every_bent_part_is_checked_by_its_legs_and_angles() {
         channel.iter().filter(|(name, _)| name.starts_with("folded/")).map(|(_, page)| text(page)).collect();
     assert!(all.contains("outside of its bend to its edge") && all.contains("inside angle of"));
 }
+
+/// A folded sheet or a leaf of a whole, with the words of its texts run together.
+fn words_of(page: &str) -> String {
+    let tree = roxmltree::Document::parse(page).unwrap();
+    let texts = tree.descendants().filter(|node| node.has_tag_name("text"));
+    let words = |text: roxmltree::Node<'_, '_>| -> String {
+        text.descendants().filter(roxmltree::Node::is_text).filter_map(|node| node.text()).collect()
+    };
+    texts.fold("| ".to_owned(), |all, text| all + &words(text) + " | ")
+}
+
+/// The chapter of wholes of a packet, one drawing after another.
+fn wholes_of(job: &str) -> (std::collections::BTreeMap<String, Vec<u8>>, Vec<String>) {
+    let packet = packet_of(job, &[]);
+    let html = text(&packet["index.html"]).to_owned();
+    let (_, chapter) = html.split_once("Pieces put together</h2>").unwrap();
+    let chapter = chapter.split("</section>").next().unwrap();
+    let drawings = chapter.split("<svg").skip(1).map(|svg| {
+        let svg = format!("<svg{}", svg.split("</svg>").next().unwrap());
+        words_of(&(svg + "</svg>"))
+    });
+    let drawings = drawings.collect();
+    (packet, drawings)
+}
+
+/// One number for one thing: the legs of a console are those of its wrap as cut, short of the outline where its ends are cut square
+/// to leaning legs: BC by T·cot 83.99° = .0132, EA by T·cot 88.09° = .0042 (plane geometry).
+#[test]
+fn legs_of_a_whole_are_those_of_its_pieces() {
+    let (packet, wholes) = wholes_of("fixtures/shapes/console.json");
+    for (whole, piece) in [(0, "folded/CN-wrap.svg"), (1, "folded/CF-wrap.svg")] {
+        let piece = words_of(text(&packet[piece]));
+        let is_row = |leg: &&str| leg.split(" | ").next().is_some_and(|name| name.contains(", "));
+        let legs: Vec<&str> = piece.split("| leg ").skip(1).filter(is_row).collect();
+        let mut told = 0;
+        for leg in legs {
+            let row: String = leg.split(" | ").take(2).collect::<Vec<_>>().join(" | ");
+            assert!(wholes[whole].contains(&format!("| leg {row}")), "{row}: {}", wholes[whole]);
+            told += 1;
+        }
+        assert!(4 <= told, "{piece}");
+    }
+    assert!(wholes[0].contains("38 3/16 + .009") && wholes[0].contains("30 + .012"), "{}", wholes[0]);
+}
+
+/// Nothing hooks on the outside of a large rolled corner: legs to it say how they are taken, and no diagonal ends there.
+#[test]
+fn legs_to_a_rolled_corner_say_how_they_are_taken() {
+    let packet = packet_of("fixtures/shapes/console.json", &[]);
+    let wrap = words_of(text(&packet["folded/CN-wrap.svg"]));
+    for words in [
+        "leg BC, from where straightedges on its outside and that of leg CD cross to its edge",
+        "leg CD, outside of its bend to leg DE to where straightedges on its outside and that of leg BC cross",
+    ] {
+        assert!(wrap.contains(words), "{wrap}");
+    }
+    assert!(!wrap.contains("diagonals of leg BC"), "{wrap}");
+    let side = words_of(text(&packet["folded/CF-side-s.svg"]));
+    assert!(
+        side.contains("edge CD, over the outsides, to where straightedges along both edges cross at C"),
+        "{side}"
+    );
+    assert!(side.contains("A to D 34 1/4") && !side.contains("A to C"), "{side}");
+    let card = words_of(text(&packet["bends/CF-wrap.svg"]));
+    // 83.29° in nine strikes.
+    assert!(card.contains("at each strike") && card.contains("9.25°"), "{card}");
+}
+
+/// By hand: 34 less the wrap's .125, and the inner edge of flange BC past the open side by .125·cos 83.29° = .0146; and the two
+/// lengths of a deck reach past its ends by what the whole does, to the thousandth each is rounded to.
+#[test]
+fn boxes_are_as_large_as_a_tape_finds_the_metal() {
+    let (packet, wholes) = wholes_of("fixtures/shapes/console.json");
+    let side = words_of(text(&packet["folded/CF-side-s.svg"]));
+    assert!(side.contains("33 7/8 + .015 × 1"), "{side}");
+    assert!(wholes[1].contains("× 34 + .015"), "{}", wholes[1]);
+    assert!(text(&packet["index.html"]).contains("flange BC by 0 + .015 at B"));
+    let (packet, wholes) = wholes_of("fixtures/shapes/deck.json");
+    let past = |words: &str, of: &str| -> i32 {
+        let (_, rest) = words.split_once(of).unwrap_or_else(|| panic!("{of}: {words}"));
+        rest.split(' ').next().unwrap().parse().unwrap()
+    };
+    let [first, second] =
+        ["DK-1", "DK-2"].map(|mark| past(&words_of(text(&packet[&format!("folded/{mark}.svg")])), "54 + ."));
+    let whole = past(&wholes[0], "108 + .");
+    assert!((first + second - whole).abs() <= 1, "{first}, {second}, {whole}");
+}
+
+/// Which end is which is told on a deck put together; both pictures of a hood have every letter, in brackets where the corner is
+/// behind metal; a recess says from which edges it lies.
+#[test]
+fn a_whole_says_which_end_is_which() {
+    let (_, wholes) = wholes_of("fixtures/shapes/deck.json");
+    for whole in &wholes {
+        for words in ["AFT", "FORWARD", "INBOARD", "OUTBOARD"] {
+            assert!(whole.matches(&format!("| {words} |")).count() >= 2, "{words}: {whole}");
+        }
+    }
+    let (_, wholes) = wholes_of("fixtures/jobs/exhaust-canopy.json");
+    for letter in ["A", "B", "C", "D"] {
+        let found = [format!("| {letter} |"), format!("| ({letter}) |")];
+        let count: usize = found.iter().map(|words| wholes[0].matches(words.as_str()).count()).sum();
+        assert!(2 <= count, "{letter}: {}", wholes[0]);
+    }
+    assert!(wholes[0].contains("A letter in brackets is that of a corner behind metal."), "{}", wholes[0]);
+    let (_, wholes) = wholes_of("fixtures/shapes/console.json");
+    // 18 along the leg less the rim of 1; half of 28 less 18, less the rim.
+    let recess = "edge of its rim 17 from corner E along leg EA, and 4 from the outside of either side";
+    assert!(wholes[0].contains(recess), "{}", wholes[0]);
+}
+
+/// Pieces that are made to go together are shown so: panels of a walk with the joints between them, lengths of a profile.
+#[test]
+fn walks_and_profiles_in_pieces_are_drawn_put_together() {
+    let (_, wholes) = wholes_of("fixtures/shapes/walk.json");
+    assert!(wholes[0].matches("DW-A").count() >= 2 && wholes[0].contains("DW-B"), "{wholes:?}");
+    // 202 over all less half a joint of 3/16 at either end.
+    assert!(wholes[0].contains("201 13/16 × 30"), "{}", wholes[0]);
+    let (_, wholes) = wholes_of("fixtures/shapes/brake_profile.json");
+    assert!(
+        !wholes.is_empty() && wholes.iter().all(|whole| whole.contains("middles of the joints")),
+        "{wholes:?}"
+    );
+}

@@ -204,6 +204,18 @@ pub(crate) fn misleading(seen: &Seen) -> Vec<String> {
     faults
 }
 
+/// Leaders that run through other words than their own.
+pub(crate) fn led_through(seen: &Seen) -> Vec<String> {
+    let mut faults = Vec::new();
+    for (words, leader) in &seen.leaders {
+        let others = seen.texts.iter().filter(|ink| !ink.is_blank() && ink.words != *words);
+        for ink in others.filter(|ink| overlap(&ink.corners, leader)) {
+            faults.push(format!("{}: the leader of “{words}” runs through “{}”", seen.name, ink.words));
+        }
+    }
+    faults
+}
+
 /// How far a place lies off a line, mm.
 fn off(at: Place, [a, b]: [Place; 2]) -> f64 {
     let (run, from_a) = ([b[0] - a[0], b[1] - a[1]], [at[0] - a[0], at[1] - a[1]]);

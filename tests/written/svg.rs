@@ -62,10 +62,11 @@ fn seen(drawing: Node<'_, '_>, fonts: &[Face<'_>; 2]) -> Seen {
     }
 }
 
-/// Every leader of a layout sheet: a line among its labels, with the next words behind it.
+/// Every leader of a layout sheet or of a picture of a whole: a line among its labels, with the next words behind it.
 fn leaders(drawing: Node<'_, '_>) -> Vec<(String, [Place; 2])> {
     let mut leaders = Vec::new();
-    for labels in named(drawing, "g").filter(|group| title(*group).ends_with(" labels")) {
+    let is_labels = |title: &str| [" labels", " marks"].iter().any(|end| title.ends_with(end));
+    for labels in named(drawing, "g").filter(|group| is_labels(title(*group))) {
         let mut line = None;
         for node in labels.descendants() {
             match node.tag_name().name() {

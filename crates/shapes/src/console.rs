@@ -118,7 +118,7 @@ impl Recipe for Console {
     }
 
     fn cautions(&self, piece: usize, making: &Making) -> Vec<Problem> {
-        self.sharp_corners(piece, making).into_iter().collect()
+        self.look_first(piece, making)
     }
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
@@ -226,7 +226,8 @@ impl Console {
             .legs()
             .into_iter()
             .map(|leg| {
-                let name = format!("leg {}, outside", self.outline.sides[leg]);
+                let name =
+                    format!("{} of the outline, sharp corner to sharp corner", self.outline.sides[leg]);
                 Fact::length_mm(name, self.outline.side_mm(leg), "outline")
             })
             .collect();

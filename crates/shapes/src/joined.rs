@@ -72,11 +72,17 @@ fn words(style: &str, gap: &SeamGap, designed_mm: f64, making: &Making) -> Strin
     let angle = Angle::from_radians(gap.inside_angle_rad).print(1);
     let past = gap.past.map_or_else(String::new, |past| {
         let rest = if past.open_mm < NOTHING_NEAR_MM {
-            format!("where that ends or is bent away, up to {} open", making.print_mm(past.open_mm))
+            format!(
+                "where that plate ends or is bent away, the seam stands up to {} open",
+                making.print_mm(past.open_mm)
+            )
         } else {
-            "where that ends, nothing to weld to".to_owned()
+            "where that plate ends, there is nothing to weld to".to_owned()
         };
-        format!(", {} of that on the flat of the other plate; past it, {rest}", making.print_mm(past.met_mm))
+        format!(
+            ", but only {} of it lies on flat metal of the other plate; over the rest, {rest}",
+            making.print_mm(past.met_mm)
+        )
     });
     format!(
         "{style}, {angle}° inside, {} long outside{past}, gap designed {}, least {}, largest {}",

@@ -74,6 +74,11 @@ impl Cut {
         MOST_SLIT_RAD < self.turn_rad
     }
 
+    /// What it is called between two flanges: a slit, or where the edge turns far, either way, an open corner.
+    fn word(&self) -> &'static str {
+        if MOST_SLIT_RAD < self.turn_rad.abs() { "open corner" } else { "slit" }
+    }
+
     /// "; an open corner: bulging by 90.00°, more than 30°, it has the seam gap of .000 in place of the slit"; empty at a
     /// slit.
     pub(crate) fn corner_words(&self, making: &Making) -> String {
@@ -230,7 +235,12 @@ impl Runs {
             let cut = self.cut(run, making)?;
             let leg = |at: usize| self.runs[at].flange.map(|flange| flange.leg_mm);
             Some(Seam {
-                name: format!("slit between {} and {}", self.runs[before].name, self.runs[run].name),
+                name: format!(
+                    "{} between {} and {}",
+                    cut.word(),
+                    self.runs[before].name,
+                    self.runs[run].name
+                ),
                 first: (faces[before]?, 3),
                 second: (faces[run]?, 1),
                 inside_angle_rad: std::f64::consts::PI - cut.turn_rad,

@@ -3,7 +3,7 @@
 //! Beams stand at equal spacing from the start; the last bay may be shorter. Each panel takes as many bays as its weight
 //! allows, and half a joint stays free at each of its ends. Panels alike share one mark.
 
-use geometry::Point;
+use geometry::{Frame, Point, Point3};
 use units::Length;
 
 use crate::flat_piece::flat_piece;
@@ -63,6 +63,31 @@ impl Recipe for Walk {
         }
     }
 
+    fn put_together(&self, _: &Making) -> Vec<(usize, Frame)> {
+        let mut from_mm = 0.5 * self.joint.millimetres();
+        let mut places = Vec::new();
+        for (piece, run) in self.runs().iter().enumerate() {
+            for _ in 0..run.count {
+                places.push((piece, Frame { origin: Point3::new(from_mm, 0.0, 0.0), ..Frame::WORLD }));
+                from_mm += run.nominal.millimetres();
+            }
+        }
+        places
+    }
+
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        let joints =
+            format!("{} at every joint, half of it at both ends of the walk", making.print(self.joint));
+        vec![
+            Fact::words("open between panels", joints, "joint"),
+            Fact::words(
+                "middle of a joint to middle of the next",
+                self.joints_words(making),
+                "beams, heaviest, longest",
+            ),
+        ]
+    }
+
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         let mut problems = Vec::new();
         for (field, size) in [("length", self.length), ("width", self.width), ("beams", self.beams)] {
@@ -93,6 +118,12 @@ impl Recipe for Walk {
 }
 
 impl Walk {
+    /// "96, 96, 10": from the start.
+    fn joints_words(&self, making: &Making) -> String {
+        let all = self.runs().into_iter().flat_map(|run| (0..run.count).map(move |_| run.nominal));
+        all.map(|nominal| making.print(nominal)).collect::<Vec<_>>().join(", ")
+    }
+
     fn corners(&self, length: Length) -> Vec<Point> {
         let (x, y) = (length.millimetres(), self.width.millimetres());
         vec![Point::new(0.0, 0.0), Point::new(x, 0.0), Point::new(x, y), Point::new(0.0, y)]

@@ -2,15 +2,18 @@
 //! narrow strips round their arcs.
 //!
 //! It starts from the flat as cut, so that reliefs, notches and holes are there, also where they lie in a bend zone.
-//! Places are those of [`crate::refold::fold()`]. Nothing is measured on facets.
+//! Places are those of [`crate::refold::fold()`]. Nothing is measured on facets but how
+//! far a part reaches, on finer strips of its own ([`reach()`]).
 
 mod centre;
 mod edges;
 mod pieces;
+mod reach;
 mod skin;
 
 pub use centre::centre_of_gravity;
 use geometry::{Point3, Vector3};
+pub use reach::reach;
 
 use crate::flat::FlatPattern;
 use crate::part::Side;

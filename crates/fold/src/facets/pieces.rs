@@ -62,8 +62,15 @@ impl Strip {
     }
 }
 
-/// Cuts up `flat`.
+/// Cuts up `flat`, bends into strips of the turn that drawings have.
 pub(super) fn cut(flat: &FlatPattern) -> Cut {
+    let mut cut = apart(flat, |_| STRIP_TURN_RAD);
+    cut.share_corners();
+    cut
+}
+
+/// The same, every bend into strips of no more than `most_rad` turn, and neighbours not asked for one another's corners.
+pub(super) fn apart(flat: &FlatPattern, most_rad: impl Fn(&BendLine) -> f64) -> Cut {
     let frames = refold::fold(flat);
     let whole = Region::of(&flat.outline.to_polygon(Chords::On));
     let mut cut = Cut { points: Vec::new(), pieces: Vec::new() };
@@ -73,9 +80,9 @@ pub(super) fn cut(flat: &FlatPattern) -> Cut {
         cut.add(&region, Place::Face(number), folding);
     }
     for (number, bend) in flat.bends.iter().enumerate() {
-        strips(&mut cut, &whole, flat, (number, bend), &frames[bend.parent]);
+        let count = (bend.turn_rad / most_rad(bend)).ceil().max(1.0);
+        strips(&mut cut, (&whole, flat), (number, bend), count, &frames[bend.parent]);
     }
-    cut.share_corners();
     cut
 }
 
@@ -83,12 +90,12 @@ fn within(whole: &Region, corners: &[Point]) -> Region {
     whole.intersection(&Region::of(&Polygon { outer: corners.to_vec(), holes: Vec::new() }))
 }
 
-/// Adds the strips of one bend zone.
+/// Adds the strips of one bend zone, so many of them.
 fn strips(
     cut: &mut Cut,
-    whole: &Region,
-    flat: &FlatPattern,
+    (whole, flat): (&Region, &FlatPattern),
     (number, bend): (usize, &BendLine),
+    count: f64,
     parent: &Frame,
 ) {
     let zone = within(whole, &flat.zones[number]);
@@ -96,7 +103,6 @@ fn strips(
     // Every strip runs right across the flat: only what of it lies in the zone is taken.
     let (low, high) = flat.outline.bounds();
     let past = bend.along() * low.distance(high);
-    let count = (bend.turn_rad / STRIP_TURN_RAD).ceil().max(1.0);
     let mut done = 0.0;
     while done < count {
         let shares = [done / count, (done + 1.0) / count];

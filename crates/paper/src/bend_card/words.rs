@@ -192,7 +192,10 @@ fn bent(card: &BendCard<'_>, step: &Step) -> String {
     let turn = Angle::from_radians(step.turn_rad).print(1);
     let way = match (step.forming, step.bends.first()) {
         (Forming::Joggle(_), _) => ", joggle, both bends at once".to_owned(),
-        (_, Some(&first)) => making_words(&card.flat.bends[first], card.flat.thickness_mm, card.style),
+        (forming, Some(&first)) => {
+            let making = making_words(&card.flat.bends[first], card.flat.thickness_mm, card.style);
+            making + &each_strike(forming, step.turn_rad)
+        }
         (_, None) => String::new(),
     };
     format!("{}: {turn}°{way}", names.join(", and "))
@@ -234,6 +237,17 @@ fn lies(card: &BendCard<'_>, step: &Step) -> String {
     }
 }
 
+/// ", 9.25° at each": how far every strike of a bumped bend goes; empty for any other.
+fn each_strike(forming: Forming, turn_rad: f64) -> String {
+    match forming {
+        Forming::Bumped(strikes) if 1 < strikes => {
+            let each = Angle::from_radians(turn_rad / f64::from(strikes));
+            format!(", {}° at each strike", each.print(2))
+        }
+        _ => String::new(),
+    }
+}
+
 /// How it is turned before the stroke, with a colon; empty where it is not.
 fn turned(step: &Step) -> String {
     let degrees = step.turned_by_rad.to_degrees();
@@ -264,7 +278,7 @@ fn stop(card: &BendCard<'_>, number: usize) -> Option<String> {
         };
         let reach = about(reach, card.style);
         return Some(format!(
-            "by the scribed line{carried}, no stop: nothing lies square against one up to {reach} behind the line, {origin}"
+            "by the scribed line{carried}, without the stop: no edge lies square to it within {reach} behind the line, {origin}"
         ));
     };
     let distance = stop.distance.print(card.style);

@@ -50,6 +50,22 @@ pub(crate) fn place(field: &mut Field, label: &Label, tips: &[Point], drawing: (
     })
 }
 
+/// The same, but off all figures of [`Field::add_area`] wherever there is such a place, in reach or outside the drawing.
+pub(crate) fn place_off_areas(
+    field: &mut Field,
+    label: &Label,
+    tips: &[Point],
+    drawing: (Point, Point),
+) -> Vec<Item> {
+    let short = label.shortened(LONGEST_EM);
+    let found = nearby(field, &short, (tips, &[]), DIRECTIONS).filter(|found| !found.is_astray);
+    let found = found.or_else(|| outside(field, &short, (tips, &[]), drawing));
+    match found {
+        Some(found) => laid(field, &short, &found),
+        None => place(field, label, tips, drawing),
+    }
+}
+
 /// The same, its leader crossing none of the pieces `barred`; `None` where there is no such place.
 pub(crate) fn place_clear_of(
     field: &mut Field,
@@ -151,6 +167,8 @@ fn laid(field: &mut Field, label: &Label, found: &Found) -> Vec<Item> {
 
 struct Found {
     cost: f64,
+    /// Lies on something else.
+    is_astray: bool,
     tip: Point,
     centre: Point,
 }
@@ -223,9 +241,10 @@ fn candidate(
     let leader = (tip + direction * (0.05 * label.size_mm), foot(&room, tip));
     let crossings = crossing_cost(field, leader, &label.words)?;
     let hairlines = f64::from(u32::try_from(field.hairlines_through(&room)).ok()?);
-    let astray = if field.lies_on_area(&room) { ASTRAY_COST } else { 0.0 };
+    let is_astray = field.lies_on_area(&room);
+    let astray = if is_astray { ASTRAY_COST } else { 0.0 };
     let astray = astray + if field.lies_on_face(&room) { FACE_COST } else { 0.0 };
-    Some(Found { cost: base + crossings + HAIRLINE_COST * hairlines + astray, tip, centre })
+    Some(Found { cost: base + crossings + HAIRLINE_COST * hairlines + astray, is_astray, tip, centre })
 }
 
 /// What a leader with these words crosses, in text heights of distance; `None` where it would run through text.
@@ -258,7 +277,7 @@ fn outside(
                 continue;
             };
             let cost = away + crossings;
-            let found = Found { cost, tip, centre };
+            let found = Found { cost, is_astray: false, tip, centre };
             if best.as_ref().is_none_or(|best| cost < best.cost) && !found.crosses(label, barred) {
                 best = Some(found);
             }
@@ -313,12 +332,12 @@ fn far_right(field: &Field, label: &Label, tips: &[Point], (low, high): (Point, 
                 |tip: &&Point| crossing_cost(field, (**tip, foot(&room, **tip)), &label.words).is_some();
             let open = tips.iter().find(is_open);
             if let Some(&tip) = open {
-                return Found { cost: 0.0, tip, centre };
+                return Found { cost: 0.0, is_astray: false, tip, centre };
             }
             let nearest = *first.get_or_insert(centre);
             looked += 1;
             if FAR_TRIES < looked {
-                return Found { cost: 0.0, tip: first_tip, centre: nearest };
+                return Found { cost: 0.0, is_astray: false, tip: first_tip, centre: nearest };
             }
         }
         centre.y -= step;

@@ -73,6 +73,7 @@ impl Named {
         bounds: (Point, Point),
     ) -> Vec<Item> {
         let outer = flat.outline.outer.corners(Chords::On);
+        let bends: Vec<(Point, Point)> = flat.marks().map(|(_, ends)| ends).collect();
         let mut items = Vec::new();
         for (words, [from, to]) in &self.edges {
             let label = Label { weight: Weight::Bold, ..Label::new(words.as_str(), NAMES_EM * text_mm) };
@@ -80,9 +81,13 @@ impl Named {
             let inward = |centre: Point| {
                 0.0 < (middle - *from).cross(*to - *from) * (centre - *from).cross(*to - *from)
             };
-            let room = |centre: Point| label.room(centre, along).grown(0.15 * label.size_mm);
-            let suits =
-                |field: &Field, centre: Point| inward(centre) && field.hairlines_through(&room(centre)) == 0;
+            // Nearer to a bend line it would seem to lie on it.
+            let room = |centre: Point| label.room(centre, along).grown(EDGE_CLEAR_EM * label.size_mm);
+            let suits = |field: &Field, centre: Point| {
+                let room = room(centre);
+                let is_off_bends = bends.iter().all(|&line| !room.meets(line));
+                inward(centre) && field.hairlines_through(&room) == 0 && is_off_bends
+            };
             let beside = label::lay_beside(field, &label, (*from, *to), suits);
             items.extend(beside.unwrap_or_else(|| {
                 let tips =
@@ -111,6 +116,9 @@ fn beyond(outer: &[Point], at: Point, (from, to): (Point, Point), middle: Point)
     let nearest = polygon::edges(outer).filter_map(meets).min_by(f64::total_cmp);
     nearest.map_or(at, |off| at + outward * off)
 }
+
+/// What a word along an edge keeps off bend lines, in text heights.
+const EDGE_CLEAR_EM: f64 = 0.4;
 
 fn highest(a: Point, b: Point) -> Point {
     if a.y < b.y { b } else { a }

@@ -243,13 +243,15 @@ fn station_text(station: &Station, row: Row, place: f64, text_mm: f64) -> Text {
     text.from(origin).anchored(if row.outward < 0.0 { Anchor::End } else { Anchor::Start })
 }
 
-/// Stretches of a far row without numbers are left to leaders where they are longer than this, in text heights.
+/// Stretches of a far row without numbers are left to leaders where they are longer than this, in text heights; those of a near
+/// row where nobody would take the words for a number of it.
 const GAP_EM: f64 = 2.0;
+const NEAR_GAP_EM: f64 = 6.0;
 
 /// Keeps everything else out of the strip between an edge and the labels of its row; `spans` are what every number and its jog
-/// take along the row, in rising order. A far row that has few numbers leaves what is free between them.
+/// take along the row, in rising order. A row that has few numbers leaves what is free between them.
 fn keep_clear(field: &mut Field, row: Row, spans: &[(f64, f64)], text_mm: f64) {
-    let gap_mm = if row.outward < 0.0 { f64::INFINITY } else { GAP_EM * text_mm };
+    let gap_mm = if row.outward < 0.0 { NEAR_GAP_EM } else { GAP_EM } * text_mm;
     let mut stretches: Vec<(f64, f64)> = Vec::new();
     for &(begin, end) in spans {
         match stretches.last_mut().filter(|last| begin - last.1 <= gap_mm + 2.0 * text_mm) {

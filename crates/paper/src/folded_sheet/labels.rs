@@ -34,6 +34,8 @@ pub(super) struct Labels<'a> {
 struct SeenFace<'a> {
     facet: &'a Facet,
     outline: Vec<Point>,
+    /// Holes: nothing of the face is seen there.
+    holes: Vec<Vec<Point>>,
     /// Places where it is seen.
     places: Vec<Point>,
 }
@@ -80,9 +82,11 @@ impl Labels<'_> {
                 && 0.0 < facet.normal.dot(self.view.toward)
         };
         let facet = self.facets.facets.iter().find(own)?;
-        let outline: Vec<Point> =
-            facet.rings.first()?.iter().map(|&corner| self.view.project(corner).0).collect();
-        let mut seen = SeenFace { facet, outline, places: Vec::new() };
+        let flat =
+            |ring: &Vec<_>| ring.iter().map(|&corner| self.view.project(corner).0).collect::<Vec<Point>>();
+        let outline = flat(facet.rings.first()?);
+        let holes = facet.rings.iter().skip(1).map(flat).collect();
+        let mut seen = SeenFace { facet, outline, holes, places: Vec::new() };
         let all = places::grid(polygon::bounds(&seen.outline), STEPS);
         seen.places = all.filter(|&place| self.is_on(scene, &seen, place)).collect();
         Some(seen)
@@ -90,7 +94,9 @@ impl Labels<'_> {
 
     /// True when the face is what is seen at `place`.
     fn is_on(&self, scene: &Scene, seen: &SeenFace<'_>, place: Point) -> bool {
-        polygon::contains(&seen.outline, place) && scene.sees((place, self.view.nearness(seen.facet, place)))
+        polygon::contains(&seen.outline, place)
+            && !seen.holes.iter().any(|hole| polygon::contains(hole, place))
+            && scene.sees((place, self.view.nearness(seen.facet, place)))
     }
 
     /// The name on the face itself, where a clear room lies wholly on what is seen of it; nearest to the middle of that.
@@ -106,7 +112,11 @@ impl Labels<'_> {
             let label = self.label(name, size_em);
             let fits = |centre: &Point| {
                 let room = label.room(*centre, level).grown(0.2 * label.size_mm);
-                room.corners.iter().all(|&corner| self.is_on(scene, seen, corner)) && field.is_clear(&room)
+                let is_in_room =
+                    |hole: &Vec<Point>| hole.iter().any(|&at| polygon::contains(&room.corners, at));
+                room.corners.iter().all(|&corner| self.is_on(scene, seen, corner))
+                    && !seen.holes.iter().any(is_in_room)
+                    && field.is_clear(&room)
             };
             let centre = places::nearest_to_middle(&seen.places, fits)?;
             field.take(label.room(centre, level));

@@ -18,13 +18,15 @@ use crate::page::{Fill, Item, Pen, Shape, TextBox};
 use crate::placing::Field;
 
 pub(super) use near::sawn_jog;
-pub(super) use pages::{page_of, pages};
+pub(super) use pages::{page_of, pages, slight_words};
 
 /// Points nearer to one another than this, in text heights, crowd.
 const CROWDED_EM: f64 = 1.4;
 
-/// Fewest points worth a detail.
+/// Fewest points worth a detail; two of them are where nobody sees at this distance, in text heights, which number along goes with
+/// which number up.
 const FEWEST: usize = 3;
+const PAIR_EM: f64 = 0.5;
 
 /// Points of a detail that come out nearer to one another than this, mm, are hard to tell apart.
 const APART_MM: f64 = 1.6;
@@ -138,8 +140,15 @@ pub(super) fn slight(details: &[Detail]) -> Vec<Slight> {
 fn told_apart(points: &[Point], text_mm: f64) -> Vec<Vec<Point>> {
     let mut told: Vec<Vec<Point>> = Vec::new();
     let mut near_mm = CROWDED_EM * text_mm;
-    let mut waiting: Vec<Vec<Point>> =
-        crowds(points, near_mm).into_iter().filter(|crowd| FEWEST <= crowd.len()).collect();
+    let is_blind_pair = |crowd: &Vec<Point>| match crowd[..] {
+        [a, b] => {
+            let is_off = |apart_mm: f64| tolerance::SAWN_JOG_MM <= apart_mm.abs();
+            is_off(a.x - b.x) && is_off(a.y - b.y) && a.distance(b) <= PAIR_EM * text_mm
+        }
+        _ => false,
+    };
+    let is_crowd = |crowd: &Vec<Point>| FEWEST <= crowd.len() || is_blind_pair(crowd);
+    let mut waiting: Vec<Vec<Point>> = crowds(points, near_mm).into_iter().filter(is_crowd).collect();
     for _ in 0..PARTINGS {
         near_mm *= 0.5;
         let is_told = |crowd: &Vec<Point>| {

@@ -19,6 +19,7 @@ mod strip;
 pub use bends::side_words;
 
 use fold::{Direction, FlatPattern};
+use geometry::outline::Chords;
 use geometry::{Point, Vector};
 use units::LengthStyle;
 
@@ -285,6 +286,8 @@ fn occupy(
 ) {
     let (width, height) = sheet.flat.extents_mm();
     metal::occupy(field, sheet.flat);
+    // A word in an opening would seem to name what lies in it.
+    sheet.flat.outline.holes.iter().for_each(|hole| field.add_area(hole.corners(Chords::On)));
     details::occupy(field, crowded, text_mm);
     for (from, to) in datum_lines(width, height, text_mm).into_iter().chain(strip) {
         field.add_line(from, to);

@@ -90,7 +90,7 @@ pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail])
     let mut parts: Vec<&[Vec<String>]> = vec![first];
     parts.extend(rest.chunks(per_page));
     let count = parts.len();
-    let words = words(sheet);
+    let words = words(sheet, !details::slight(details).is_empty());
     let page = |(place, rows): (usize, &[Vec<String>])| {
         let (mut items, head_mm) =
             if place == 0 { (drawing.clone(), foot_mm - TEXT_MM) } else { (Vec::new(), 0.0) };
@@ -114,17 +114,18 @@ pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail])
 }
 
 /// Said under the table.
-fn words(sheet: &PartSheet<'_>) -> String {
+fn words(sheet: &PartSheet<'_>, has_slight: bool) -> String {
     let jog = details::sawn_jog(sheet.style);
     let centres = if arc_centres(sheet.flat).is_empty() {
         ""
     } else {
         " A centre, drawn with a cross, is no corner and is not joined to anything: set a compass there to the radius of the arc."
     };
+    let slight = if has_slight { format!(" {}", details::slight_words(sheet.style)) } else { String::new() };
     format!(
         "Points are numbered going round the part, counter-clockwise from the datum corner; openings follow. All numbers are \
          measured from the two datum edges, none from its neighbour. Two corners less than {jog} apart are one. Mark all \
-         points, join the corners as drawn, then the bend lines from point to point.{centres}"
+         points, join the corners as drawn, then the bend lines from point to point.{centres}{slight}"
     )
 }
 

@@ -147,7 +147,8 @@ fn on_the_part(field: &mut Field, piece: &Piece, text_mm: f64) -> Option<Vec<Ite
 fn beside_the_part(field: &mut Field, piece: &Piece, text_mm: f64, bounds: (Point, Point)) -> Vec<Item> {
     let corners = piece.outline.outer.corners(Chords::On);
     let (low, high) = polygon::bounds(&corners);
-    let items = leader::place(field, &label(piece, true, 0.8 * text_mm), &[low.toward(high, 0.5)], bounds);
+    let items =
+        leader::place_off_areas(field, &label(piece, true, 0.8 * text_mm), &[low.toward(high, 0.5)], bounds);
     // Where it comes to lie on a drop, its hatching stops at the words.
     let patch = |item: &Item| match item {
         Item::Text(text) => Some(Item::area(&text.bounding_box().corners, Fill::Paper)),

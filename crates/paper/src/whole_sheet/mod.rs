@@ -41,6 +41,8 @@ pub struct WholeSheet<'a> {
     pub pieces: &'a [StandingPiece],
     /// Corners by their letters.
     pub letters: &'a [(String, Point3)],
+    /// Words for its edges, from end to end: AFT, INBOARD.
+    pub edges: &'a [(String, [Point3; 2])],
     /// What stands right across it: frames.
     pub lines: &'a [(String, [Point3; 2])],
     /// What a tape proves it by.
@@ -71,9 +73,10 @@ pub fn draw(sheet: &WholeSheet<'_>) -> Page {
         .collect();
     let (stacked, text_mm) = arrangement(&taken);
     let drawing = pictures(sheet, &all, &taken, (stacked, text_mm));
+    let in_brackets = taken.iter().any(|one| !picture::hidden_letters(sheet, &all, one.view).is_empty());
     of_best_width(&drawing, text_mm, |(left_mm, width_mm)| {
         let heading = heading(sheet, Block::new(left_mm, width_mm), text_mm);
-        let foot = foot(sheet, &hidden, Block::new(left_mm, width_mm), text_mm);
+        let foot = foot(sheet, (&hidden, in_brackets), Block::new(left_mm, width_mm), text_mm);
         let title = format!("{}: {} put together", sheet.job, sheet.mark);
         assemble(title, drawing.clone(), heading, foot, text_mm)
     })
@@ -142,13 +145,22 @@ fn heading(sheet: &WholeSheet<'_>, mut block: Block, text_mm: f64) -> Block {
     block
 }
 
-fn foot(sheet: &WholeSheet<'_>, hidden: &[String], mut block: Block, text_mm: f64) -> Block {
+fn foot(
+    sheet: &WholeSheet<'_>,
+    (hidden, in_brackets): (&[String], bool),
+    mut block: Block,
+    text_mm: f64,
+) -> Block {
     block.rule();
     let words = format!(
         "A picture of which piece goes where, not to measure. Lines behind metal are left out. {}",
         sheet.origin
     );
     block.paragraph(&words, Weight::Regular, text_mm, "");
+    if in_brackets {
+        let words = "A letter in brackets is that of a corner behind metal.";
+        block.paragraph(words, Weight::Regular, text_mm, "");
+    }
     if !hidden.is_empty() {
         let words = format!("Hidden behind the others: {}.", hidden.join(", "));
         block.paragraph(&words, Weight::Regular, text_mm, "");

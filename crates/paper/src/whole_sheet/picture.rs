@@ -5,7 +5,7 @@ use geometry::{Point, Point3, Vector, Vector3, polygon};
 
 use super::{StandingPiece, WholeSheet};
 use crate::drawing::label::Label;
-use crate::drawing::leader;
+use crate::drawing::{leader, named};
 use crate::isometric::{self, Scene, View, ViewLine, middle, places};
 use crate::page::font::Weight;
 use crate::page::{Item, Pen, TextBox};
@@ -46,6 +46,10 @@ impl Picture<'_> {
         for line in self.lines {
             field.add_line(line.ends[0], line.ends[1]);
         }
+        // A word in an opening would seem to name what is seen through it.
+        for facet in self.sheet.pieces.iter().flat_map(|piece| sides(piece, self.view)) {
+            rings(facet, self.view).into_iter().skip(1).for_each(|hole| field.add_area(hole));
+        }
         let ends: Vec<Point> = self.lines.iter().flat_map(|line| line.ends).collect();
         let bounds = polygon::bounds(&ends);
         let (across, tips) = self.across(&scene, &mut field);
@@ -61,7 +65,7 @@ impl Picture<'_> {
         }
         crowded.extend(tips);
         for (label, tips) in crowded {
-            labels.extend(leader::place(&mut field, &label, &tips, bounds));
+            labels.extend(laid_alone(&mut field, &label, &tips, bounds));
         }
         let mut drawn = isometric::drawn(self.lines, |at| at);
         drawn.extend(across);
@@ -84,16 +88,28 @@ impl Picture<'_> {
         (items, labels)
     }
 
-    /// Letters of corners that are seen.
+    /// Letters of corners, those behind metal in brackets, and words of edges that are seen.
     fn letters(&self, scene: &Scene, field: &mut Field, bounds: (Point, Point)) -> Vec<Item> {
         let mut items = Vec::new();
+        let mut lay = |words: &str, size_em: f64, tips: &[Point]| {
+            let label = Label { weight: Weight::Bold, ..Label::new(words, size_em * self.text_mm) };
+            items.extend(laid_alone(field, &label, tips, bounds));
+        };
         for (letter, corner) in self.sheet.letters {
             if sees_corner(scene, self.view, *corner) {
-                let place = self.view.project(*corner).0;
-                let size_mm = LETTER_EM * self.text_mm;
-                let label = Label { weight: Weight::Bold, ..Label::new(letter.as_str(), size_mm) };
-                items.extend(leader::place(field, &label, &[place], bounds));
+                lay(letter, LETTER_EM, &[self.view.project(*corner).0]);
             }
+        }
+        for (words, [from, to]) in self.sheet.edges {
+            let at = named::TIP_SHARES.map(|share| from.toward(*to, share));
+            let seen = at.into_iter().filter(|&at| sees_corner(scene, self.view, at));
+            let tips: Vec<Point> = seen.map(|at| self.view.project(at).0).collect();
+            if !tips.is_empty() {
+                lay(words, 1.0, &tips);
+            }
+        }
+        for (letter, corner) in hidden_letters(self.sheet, self.all, self.view) {
+            lay(&format!("({letter})"), LETTER_EM, &[self.view.project(corner).0]);
         }
         items
     }
@@ -133,9 +149,23 @@ impl Picture<'_> {
             field.is_clear(&room) && field.hairlines_through(&room) == 0 && holds(&room)
         };
         let centre = places::nearest_to_middle(&side.places, fits)?;
-        field.take(label.room(centre, level));
+        field.take(label.room(centre, level).grown(ALONE_EM * label.size_mm));
         Some(label.items(centre, level))
     }
+}
+
+/// How much is left free round every word of a picture, in text heights: two marks close to one another read as one.
+const ALONE_EM: f64 = 0.7;
+
+/// A label on a leader, and free space round it.
+fn laid_alone(field: &mut Field, label: &Label, tips: &[Point], bounds: (Point, Point)) -> Vec<Item> {
+    let items = leader::place_off_areas(field, label, tips, bounds);
+    for item in &items {
+        if let Item::Text(text) = item {
+            field.take(text.bounding_box().grown(ALONE_EM * label.size_mm));
+        }
+    }
+    items
 }
 
 /// A piece is seen where a side of at least this share of its largest is: the collar of a hopper's far face is not that face.
@@ -167,6 +197,24 @@ pub(super) fn sides_seen(pieces: &[StandingPiece], all: &Facets, view: View) -> 
 pub(super) fn sees_corner(scene: &Scene, view: View, corner: Point3) -> bool {
     let (place, near) = view.project(corner);
     scene.sees((place, near + CORNER_DEPTH_MM))
+}
+
+/// Lettered corners that stand behind metal, but for those of which another place with the same letter is seen.
+pub(super) fn hidden_letters<'s>(
+    sheet: &'s WholeSheet<'_>,
+    all: &Facets,
+    view: View,
+) -> Vec<(&'s str, Point3)> {
+    let scene = Scene::of(all, view);
+    let is_seen =
+        |letter: &str| sheet.letters.iter().any(|(own, at)| own == letter && sees_corner(&scene, view, *at));
+    let mut hidden: Vec<(&str, Point3)> = Vec::new();
+    for (letter, at) in sheet.letters {
+        if !is_seen(letter) && hidden.iter().all(|(known, _)| *known != letter) {
+            hidden.push((letter, *at));
+        }
+    }
+    hidden
 }
 
 /// How deep a lettered corner may lie in the metal that meets there, mm: at the middle of a plate, behind the one that laps it.

@@ -100,7 +100,7 @@ fn seam_row(job: &Job, part: &FoldedPart, design: &Seam, measured: &SeamGap) -> 
 
 /// Whether the two plates of a seam lie in one plane.
 pub(crate) fn is_flat(seam: &Seam) -> bool {
-    std::f64::consts::PI - seam.inside_angle_rad < tolerance::PARALLEL_SINE
+    (std::f64::consts::PI - seam.inside_angle_rad).abs() < tolerance::PARALLEL_SINE
 }
 
 /// How two plates meet, in words: "butt, wall AB runs through".

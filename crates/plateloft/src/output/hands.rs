@@ -97,7 +97,7 @@ pub(crate) fn notes(flats: &Flats, part: &PlannedPart) -> Vec<String> {
         .iter()
         .map(|(place, own, others)| format!("{place}: {own} here, {others} on {other}"))
         .collect();
-    let original = if pair.mirrored { other } else { this };
+    let (from, to) = if pair.mirrored { (other, this) } else { (this, other) };
     vec![
         format!("NOT AN EXACT PAIR with {other}. {}.", sizes.join("; ")),
         format!(
@@ -106,7 +106,8 @@ pub(crate) fn notes(flats: &Flats, part: &PlannedPart) -> Vec<String> {
             blank_words(flats, pair.other)
         ),
         format!(
-            "Sizes of both hands are stated as on {original}; the other hand is mirrored after they are taken."
+            "Sides and corners in these lines go by {from}; {to} is laid out as its mirror image, with its own sizes: what lies \
+             left on one lies right on the other."
         ),
     ]
 }

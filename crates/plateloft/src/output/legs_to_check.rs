@@ -2,7 +2,8 @@
 //!
 //! A leg is measured on the flat that is cut: its straight between tangent lines, with a setback at every bend that ends it,
 //! (R + T)·tan(turn/2), which takes it to where the outsides of both plates cross; past a quarter turn R + T, to the outermost
-//! metal (DIN 6935, from memory).
+//! metal (DIN 6935, from memory). No tape hooks on the outside of a corner that is rolled or bumped: a leg runs there to where
+//! straightedges laid on both plates cross, and says so.
 
 use std::f64::consts::FRAC_PI_2;
 
@@ -26,7 +27,7 @@ const FROM_FLAT: &str = "straight of the flat between tangent lines, and a setba
 struct Leg {
     face: usize,
     long_mm: f64,
-    words: &'static str,
+    words: String,
 }
 
 /// A height that differs by no more than this share from a leg tells it.
@@ -51,7 +52,7 @@ pub(super) fn legs(flats: &Flats, part: &PlannedPart, proven: &[Fact]) -> Vec<Fa
         proven.iter().any(|fact| fact.value == value && (leg.face == 0 || fact.name.contains(name(leg.face))))
             || part.proof.sizes.iter().any(|size| size.name.starts_with("height of ") && square(size))
     };
-    let mut rows: Vec<(&str, Vec<&str>, &'static str, String)> = Vec::new();
+    let mut rows: Vec<(&str, Vec<&str>, String, String)> = Vec::new();
     for leg in (0..flat.faces.len()).filter_map(|face| leg(flat, face)).filter(|leg| !told(leg)) {
         let (what, side) = kind(name(leg.face));
         let value = print(leg.long_mm);
@@ -63,7 +64,7 @@ pub(super) fn legs(flats: &Flats, part: &PlannedPart, proven: &[Fact]) -> Vec<Fa
             None => rows.push((what, vec![side], leg.words, value)),
         }
     }
-    let fact = |(what, sides, words, value): (&str, Vec<&str>, &str, String)| Fact {
+    let fact = |(what, sides, words, value): (&str, Vec<&str>, String, String)| Fact {
         name: format!("{}, {words}", format!("{what} {}", sides.join(", ")).trim_end()),
         value,
         origin: FROM_FLAT.to_owned(),
@@ -88,28 +89,67 @@ fn leg(flat: &FlatPattern, face: usize) -> Option<Leg> {
     };
     let inward = away(first);
     let start = tangent(first, inward);
-    let past_square = |bend: &BendLine| FRAC_PI_2 + tolerance::PARALLEL_SINE < bend.turn_rad;
     if let Some(last) = own.iter().find(opposite) {
         let straight_mm = (tangent(last, -inward) - start).dot(inward);
-        let words = if past_square(first) || past_square(last) {
-            "over its bends, to the outermost metal"
-        } else {
-            "outside to outside"
-        };
         let long_mm = setback_mm(flat, first) + straight_mm + setback_mm(flat, last);
-        return Some(Leg { face, long_mm, words });
+        return Some(Leg { face, long_mm, words: between_words(flat, face, [first, last]) });
     }
     let is_root_of_several = own.iter().all(|bend| bend.parent == face) && 1 < own.len();
     let (straight_mm, is_parallel) = reach(&flat.faces[face].corners, (start, inward));
     if is_root_of_several || straight_mm <= tolerance::SAME_POINT_MM {
         return None;
     }
-    let words = match (past_square(first), is_parallel) {
-        (true, _) => "from the outermost metal of its bend to its edge",
-        (false, true) => "outside of its bend to its edge",
-        (false, false) => "outside of its bend to its edge, at its deepest",
+    let deepest = if is_parallel { "" } else { ", at its deepest" };
+    let words = if past_square(first) {
+        "from the outermost metal of its bend to its edge".to_owned()
+    } else if is_round(flat, first) {
+        format!("from {} to its edge{deepest}", crossing(flat, face, first))
+    } else {
+        format!("outside of its bend to its edge{deepest}")
     };
     Some(Leg { face, long_mm: setback_mm(flat, first) + straight_mm, words })
+}
+
+fn past_square(bend: &BendLine) -> bool {
+    FRAC_PI_2 + tolerance::PARALLEL_SINE < bend.turn_rad
+}
+
+/// Whether nothing of a bend's outside is near to where both plates would meet: rolled or bumped, wider than a tape bridges.
+fn is_round(flat: &FlatPattern, bend: &BendLine) -> bool {
+    let is_made_round = matches!(bend.forming, Forming::Rolled | Forming::Bumped(_));
+    is_made_round && LARGE_RADIUS * flat.thickness_mm < bend.inside_radius_mm
+}
+
+/// From so many thicknesses a round corner is large: five, as bend numbers have it (DIN 6935).
+const LARGE_RADIUS: f64 = 5.0;
+
+/// "where straightedges laid on it and on leg CD cross".
+fn crossing(flat: &FlatPattern, face: usize, bend: &BendLine) -> String {
+    let other = if bend.child == face { bend.parent } else { bend.child };
+    format!("where straightedges on its outside and that of {} cross", flat.faces[other].name)
+}
+
+/// How a leg between two bends is taken.
+fn between_words(flat: &FlatPattern, face: usize, ends: [&BendLine; 2]) -> String {
+    if ends.iter().any(|bend| past_square(bend)) {
+        return "over its bends, to the outermost metal".to_owned();
+    }
+    match ends.map(|bend| is_round(flat, bend)) {
+        // Bends that turn opposite ways have their outsides on opposite sides of the sheet.
+        [false, false] if ends[0].direction != ends[1].direction => {
+            "outside of one bend to outside of the other, on the other side of the sheet".to_owned()
+        }
+        [false, false] => "outside to outside".to_owned(),
+        [true, true] => {
+            format!("from {} to {}", crossing(flat, face, ends[0]), crossing(flat, face, ends[1]))
+        }
+        [first, _] => {
+            let [round, plain] = if first { ends } else { [ends[1], ends[0]] };
+            let other = if plain.child == face { plain.parent } else { plain.child };
+            let (plain, round) = (&flat.faces[other].name, crossing(flat, face, round));
+            format!("outside of its bend to {plain} to {round}")
+        }
+    }
 }
 
 /// A place on the tangent line of a bend toward `inward`.
@@ -131,12 +171,12 @@ fn reach(corners: &[Point], (start, inward): (Point, Vector)) -> (f64, bool) {
 }
 
 /// Both diagonals of a root face of four corners, over the outsides; none where sizes tell diagonals already, or a bend off it
-/// turns past square and its corners lie in the air.
+/// turns past square or is a large round, and its corners lie in the air.
 pub(super) fn diagonals(flats: &Flats, part: &PlannedPart, proven: &[Fact]) -> Vec<Fact> {
     let Some(root) = part.shaped.part.faces.first() else { return Vec::new() };
     let [a, b, c, d] = root.corners[..] else { return Vec::new() };
-    let past_square = |bend: &BendLine| FRAC_PI_2 + tolerance::PARALLEL_SINE < bend.turn_rad;
-    if part.flat.bends.iter().any(|bend| bend.parent == 0 && past_square(bend))
+    let is_in_the_air = |bend: &BendLine| past_square(bend) || is_round(&part.flat, bend);
+    if part.flat.bends.iter().any(|bend| bend.parent == 0 && is_in_the_air(bend))
         || proven.iter().any(|fact| fact.name.contains("diagonal"))
     {
         return Vec::new();

@@ -6,6 +6,7 @@ mod bend_cards;
 mod bend_json;
 mod bend_words;
 mod corners;
+mod corners_to_check;
 mod covering_maps;
 mod coverings;
 mod coverings_json;

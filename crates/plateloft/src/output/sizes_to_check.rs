@@ -1,6 +1,5 @@
 //! Sizes to check on a finished part with tape, square and bevel.
 
-use checks::fit::BodyPiece;
 use fold::refold::ProvenSize;
 use geometry::{Point, Point3, Vector3, polygon, tolerance};
 use job::ShapeInput;
@@ -8,14 +7,14 @@ use paper::layout_sheet::Fact;
 use shapes::FaceSide;
 use shapes::deck::{Deck, DeckStation, width_at};
 use shapes::hopper::Hopper;
-use shapes::panel::Panel;
 use units::{Angle, Length};
 
 use super::angles_to_check::inside_angles;
 use super::corners;
+use super::corners_to_check::{corner_widths, corners_from_base, side_of_console};
 use super::drawings::fact_words;
 use super::legs_to_check::{diagonals, legs};
-use crate::plan::{Flats, PlannedPart, body_of};
+use crate::plan::{Flats, PlannedPart, box_round, reach_of};
 
 /// What the shape asks of the finished part, and the box that it stands in.
 pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
@@ -37,6 +36,8 @@ pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
             return proven.chain(widths).chain(inside_angles(part)).chain(square).chain([boxed]).collect();
         }
         ShapeInput::Panel(panel) => corner_widths(flats, panel),
+        ShapeInput::Console(console) => side_of_console(flats, part, console),
+        ShapeInput::Bulkhead(_) => corners_from_base(flats, part),
         _ => Vec::new(),
     };
     let is_ring = is_pan_or_lid(part);
@@ -162,12 +163,11 @@ fn which_side(part: &PlannedPart) -> Fact {
 /// The box that the finished part stands in: its root level, or the rim where the top of a lid is crowned.
 fn over_all(flats: &Flats, part: &PlannedPart) -> Fact {
     let print = |millimetres: f64| Length::from_millimetres(millimetres).print(flats.job.style);
-    let body = body_of(part);
+    let reach = reach_of(part);
     let sizes = |sizes: [f64; 3]| sizes.map(print).join(" × ");
     if let Some(axes) = crowned_axes(part) {
         let along = |axis: Vector3| {
-            let reach = body.pieces.iter().flat_map(BodyPiece::corners);
-            let reach = reach.map(|corner| (corner - Point3::default()).dot(axis));
+            let reach = reach.iter().map(|&corner| (corner - Point3::default()).dot(axis));
             let ends =
                 reach.fold([f64::INFINITY, f64::NEG_INFINITY], |[low, high], at| [low.min(at), high.max(at)]);
             ends[1] - ends[0]
@@ -180,7 +180,7 @@ fn over_all(flats: &Flats, part: &PlannedPart) -> Fact {
             ..Fact::default()
         };
     }
-    let (low, high) = body.bounds();
+    let (low, high) = box_round(&reach);
     let root = part.shaped.part.faces.first().map_or("first face", |face| face.name.as_str());
     Fact {
         name: format!("over all, {root} level"),
@@ -233,28 +233,6 @@ fn widths(flats: &Flats, part: &PlannedPart, deck: &Deck) -> Vec<Fact> {
         })
     };
     deck.stations_on(piece).iter().filter_map(width).collect()
-}
-
-/// How far every corner of a panel of more than four lies from its longest side with a square flange; none for a plainer panel,
-/// whose own sizes tell.
-fn corner_widths(flats: &Flats, panel: &Panel) -> Vec<Fact> {
-    let outline = &panel.outline;
-    let is_square = |turn: Angle| (turn.radians() - Angle::RIGHT.radians()).abs() <= tolerance::PARALLEL_SINE;
-    let flanged = panel.flanges.iter().filter(|flange| is_square(flange.turn));
-    let sides = flanged.filter_map(|flange| outline.side_number(&flange.side));
-    let longest = sides.max_by(|&a, &b| outline.side_mm(a).total_cmp(&outline.side_mm(b)));
-    let Some(base) = longest.filter(|_| 4 < outline.count()) else { return Vec::new() };
-    let (from, to) = outline.side(base);
-    let inward = (to - from).unit().left();
-    let others = outline.names.iter().zip(&outline.corners);
-    let others = others.filter(|(_, corner)| **corner != from && **corner != to);
-    let off = |(name, corner): (&String, &Point)| Fact {
-        name: format!("corner {name}, square from the outside of flange {}", outline.sides[base]),
-        value: Length::from_millimetres((*corner - from).dot(inward).abs()).print(flats.job.style),
-        origin: "outline, over the outsides".to_owned(),
-        ..Fact::default()
-    };
-    others.map(off).collect()
 }
 
 /// What bevel and tape prove on a piece of a hopper beside its edges: the inside angle of every bend, and both diagonals of

@@ -2,8 +2,8 @@
 
 use checks::fit::Body;
 use fold::facets::{self, Facets};
-use geometry::{Frame, Point3, Vector3};
-use job::{JobAssembly, Placed};
+use geometry::{Frame, Point, Point3, Vector3};
+use job::{JobAssembly, Placed, ShapeInput};
 use paper::Page;
 use paper::layout_sheet::Fact;
 use paper::whole_sheet::{self, StandingPiece, WholeSheet};
@@ -11,7 +11,8 @@ use units::Length;
 
 use super::corners;
 use super::drawings::fact_words;
-use crate::plan::{Flats, PlannedPart, body_of};
+use super::legs_to_check::legs;
+use crate::plan::{Flats, PlannedPart, box_round, reach_of};
 
 /// A picture of every whole of which the places of the pieces are known, each hand by itself.
 pub(super) fn pictures(flats: &Flats) -> Vec<Page> {
@@ -67,13 +68,17 @@ fn of_recipe(flats: &Flats, part: &PlannedPart) -> Option<Page> {
         None => fact,
     };
     let mut sizes: Vec<Fact> = sizes.map(|fact| as_whole(fact_words(&flats.job, &fact))).collect();
-    sizes.push(over_all(flats, &pieces));
+    sizes.extend(legs_of_whole(flats, &standing));
+    let places =
+        standing.iter().flat_map(|(piece, root)| reach_of(piece).into_iter().map(|at| stands(root, at)));
+    sizes.push(over_all(flats, &places.collect::<Vec<Point3>>()));
     Some(whole_sheet::draw(&WholeSheet {
         job: &flats.job.name,
         mark,
         title: &title(flats, part),
         pieces: &pieces,
         letters: &letters(&standing),
+        edges: &edges(&standing),
         lines: &lines,
         sizes: &sizes,
         origin: "The pieces stand where the shape puts them, each folded from its own flat.",
@@ -94,21 +99,26 @@ fn title(flats: &Flats, part: &PlannedPart) -> String {
 }
 
 /// The smallest upright box round all pieces.
-fn over_all(flats: &Flats, pieces: &[StandingPiece]) -> Fact {
-    let corners = pieces.iter().flat_map(|piece| &piece.facets.facets).flat_map(|facet| &facet.rings[0]);
-    let mut reach = [(f64::INFINITY, f64::NEG_INFINITY); 3];
-    for corner in corners {
-        for ((low, high), at) in reach.iter_mut().zip([corner.x, corner.y, corner.z]) {
-            (*low, *high) = (low.min(at), high.max(at));
-        }
-    }
-    let sizes = reach.map(|(low, high)| Length::from_millimetres(high - low).print(flats.job.style));
+fn over_all(flats: &Flats, places: &[Point3]) -> Fact {
+    let (low, high) = box_round(places);
+    let sizes = [high.x - low.x, high.y - low.y, high.z - low.z];
+    let sizes = sizes.map(|millimetres| Length::from_millimetres(millimetres).print(flats.job.style));
     Fact {
         name: "over all, height last".to_owned(),
         value: sizes.join(" × "),
         origin: "smallest upright box round the refolded pieces, put together".to_owned(),
         ..Fact::default()
     }
+}
+
+/// The legs of a console's wrap, as its own folded sheet gives them: cut square at its ends, they stop short of the outline.
+fn legs_of_whole(flats: &Flats, standing: &[InPlace<'_>]) -> Vec<Fact> {
+    let is_wrap = |part: &PlannedPart| {
+        matches!(part.part.shape, ShapeInput::Console(_))
+            && part.part.piece_of.as_ref().is_some_and(|piece| piece.number == 0)
+    };
+    let wrap = standing.iter().find(|(part, _)| is_wrap(part));
+    wrap.map_or_else(Vec::new, |(wrap, _)| legs(flats, wrap, &[]))
 }
 
 /// Corners by their letters. Pieces that meet at a corner have one letter there; a letter that means another corner on
@@ -145,27 +155,44 @@ fn letters(standing: &[InPlace<'_>]) -> Vec<(String, Point3)> {
     all.into_iter().flat_map(meant).collect()
 }
 
+/// Which end and which side of the whole is which: the words of edges that pieces name in capitals, each once. The end of a piece at
+/// a seam is no end of the whole.
+fn edges(standing: &[InPlace<'_>]) -> Vec<(String, [Point3; 2])> {
+    let mut all: Vec<(String, [Point3; 2])> = Vec::new();
+    for (piece, root) in standing {
+        for (words, ends) in corners::named(piece).edges {
+            let is_of_whole = 2 < words.len() && words.chars().all(char::is_uppercase);
+            if is_of_whole && all.iter().all(|(known, _)| *known != words) {
+                let face = piece.flat.thickness_mm;
+                let at = |end: Point| stands(root, home(piece, Point3::new(end.x, end.y, face)));
+                all.push((words, ends.map(at)));
+            }
+        }
+    }
+    all
+}
+
 /// How far apart the same corner lies at most on two pieces that meet there, mm: their edges stand back for the weld.
 const ONE_CORNER_MM: f64 = 25.0;
 
 /// All parts of an assembly in the job; `None` where it holds fewer than two.
 fn of_assembly(flats: &Flats, whole: &JobAssembly) -> Option<Page> {
-    let part = |placed: &Placed| match placed {
+    let mut places: Vec<Point3> = Vec::new();
+    let mut part = |placed: &Placed| match placed {
         Placed::Part { part, turns, at } => {
             let part = &flats.parts[*part];
-            let turned =
-                |place: Point3| turns.iter().fold(home(part, place), |at, &axis| quarter_turned(at, axis));
-            let low = low_corner(part, turns);
+            let turned = |at: Point3| turns.iter().fold(at, |at, &axis| quarter_turned(at, axis));
+            let reach: Vec<Point3> = reach_of(part).into_iter().map(turned).collect();
+            let (low, _) = box_round(&reach);
             let [x, y, z] = at.map(Length::millimetres);
-            let map = |place: Point3| {
-                let at = turned(place);
-                Point3::new(at.x - low.x + x, at.y - low.y + y, at.z - low.z + z)
-            };
+            let moved = |at: Point3| Point3::new(at.x - low.x + x, at.y - low.y + y, at.z - low.z + z);
+            places.extend(reach.into_iter().map(moved));
+            let map = |place: Point3| moved(turned(home(part, place)));
             Some(StandingPiece { mark: part.part.mark.clone(), facets: self::placed(part, map) })
         }
         Placed::Item { .. } => None,
     };
-    let pieces: Vec<StandingPiece> = whole.loads.iter().filter_map(part).collect();
+    let pieces: Vec<StandingPiece> = whole.loads.iter().filter_map(&mut part).collect();
     (1 < pieces.len()).then(|| {
         whole_sheet::draw(&WholeSheet {
             job: &flats.job.name,
@@ -173,8 +200,9 @@ fn of_assembly(flats: &Flats, whole: &JobAssembly) -> Option<Page> {
             title: &whole.name,
             pieces: &pieces,
             letters: &[],
+            edges: &[],
             lines: &[],
-            sizes: &[over_all(flats, &pieces)],
+            sizes: &[over_all(flats, &places)],
             origin: "Every part stands where the job puts its box.",
         })
     })
@@ -197,14 +225,6 @@ fn quarter_turned(at: Point3, axis: usize) -> Point3 {
         1 => Point3::new(at.z, at.y, -at.x),
         _ => Point3::new(-at.y, at.x, at.z),
     }
-}
-
-/// The least corner of a part's box once it is turned.
-fn low_corner(part: &PlannedPart, turns: &[usize]) -> Point3 {
-    let (low, high) = body_of(part).bounds();
-    let corners = [low, high].map(|corner| turns.iter().fold(corner, |at, &axis| quarter_turned(at, axis)));
-    let [a, b] = corners;
-    Point3::new(a.x.min(b.x), a.y.min(b.y), a.z.min(b.z))
 }
 
 /// The surface of a part with every place moved by `map`, which turns and shifts only.

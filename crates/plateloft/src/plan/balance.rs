@@ -8,7 +8,7 @@ use shapes::Problem;
 use units::{Angle, Length, Mass, MassUnit, Torque, TorqueUnit};
 
 use super::Flats;
-use super::fits::{body_of, hinge_side};
+use super::fits::{body_of, box_round, hinge_side, reach_of};
 use super::part::PlannedPart;
 use crate::speech::Refusal;
 use checks::fit::Body;
@@ -68,7 +68,7 @@ fn no_area(flats: &Flats, part: &PlannedPart) -> Refusal {
 pub(crate) fn weighed(flats: &Flats) -> Result<Vec<WeighedPart>, Refusal> {
     let weigh = |part: &PlannedPart| {
         let centre = centre_of(part).ok_or_else(|| no_area(flats, part))?;
-        let (low, high) = body_of(part).bounds();
+        let (low, high) = box_round(&reach_of(part));
         let lengths = |x: f64, y: f64, z: f64| [x, y, z].map(Length::from_millimetres);
         let each = printed(flats, part.weight);
         Ok(WeighedPart {

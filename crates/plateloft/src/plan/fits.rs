@@ -3,7 +3,7 @@
 use checks::fit::level::LevelLift;
 use checks::fit::swing::HingeSide;
 use checks::fit::{Answer, Body};
-use geometry::{Point, tolerance};
+use geometry::{Point, Point3, tolerance};
 use job::{FitQuestion, Job, JobFit, Message, ShapeInput};
 use rayon::prelude::*;
 use shapes::pan::{PanPlan, Rim};
@@ -91,8 +91,26 @@ fn answered(
 }
 
 /// The finished part in its recipe's own coordinates.
-pub(crate) fn body_of(part: &PlannedPart) -> Body {
+pub(super) fn body_of(part: &PlannedPart) -> Body {
     Body::of(&part.shaped.part, &part.flat, part.part.is_seen_from_back())
+}
+
+/// The finished part's farthest places in its recipe's own coordinates, as a tape finds them. A [`Body`] reaches a little past
+/// them: it keeps clear of what it is judged against.
+pub(crate) fn reach_of(part: &PlannedPart) -> Vec<Point3> {
+    let home = |at: Point3| Body::home(&part.flat, part.part.is_seen_from_back(), at);
+    fold::facets::reach(&part.flat).into_iter().map(home).collect()
+}
+
+/// Least and greatest corner of the smallest upright box round places.
+pub(crate) fn box_round(places: &[Point3]) -> (Point3, Point3) {
+    let first = places.first().copied().unwrap_or_default();
+    places.iter().fold((first, first), |(low, high), p| {
+        (
+            Point3::new(low.x.min(p.x), low.y.min(p.y), low.z.min(p.z)),
+            Point3::new(high.x.max(p.x), high.y.max(p.y), high.z.max(p.z)),
+        )
+    })
 }
 
 /// The hinged side: one with a skirt or flange, or a side of a panel or plate.

@@ -16,12 +16,12 @@ mod strip;
 
 use fold::Direction;
 use fold::part::{FoldedPart, Measure, Size};
-use geometry::{Point, polygon, tolerance};
+use geometry::{Frame, Point, polygon, tolerance};
 use units::{Angle, Length};
 
 use crate::hole::Hole;
 use crate::places::between_pieces;
-use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped};
+use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped, whole};
 
 use legs::Section;
 
@@ -138,6 +138,21 @@ impl Recipe for BrakeProfile {
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.shape(piece, making)
+    }
+
+    fn put_together(&self, _: &Making) -> Vec<(usize, Frame)> {
+        // The flat leg of every piece is drawn at its stations along the profile.
+        whole::numbered(vec![Frame::WORLD; self.pieces().len()])
+    }
+
+    fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
+        let stations: Vec<String> = self.joints.iter().map(|at| making.print(*at)).collect();
+        let words =
+            format!("{} from the start, each {} open", stations.join(", "), making.print(self.joint_gap));
+        vec![
+            Fact::words("length over all", making.print(self.length), "length"),
+            Fact::words("middles of the joints", words, "joints, joint_gap"),
+        ]
     }
 
     fn places(&self, piece: usize, making: &Making) -> Places {

@@ -195,17 +195,24 @@ fn an_end_meets_flats_only_as_far_as_they_run_and_says_what_stays_open() {
     let seams = seams(&piece(&gig(), "end-aft", &skin()));
     let of =
         |name: &str| seams.iter().find(|seam| seam.contains(name)).unwrap_or_else(|| panic!("{seams:?}"));
-    let flat = "on the flat of the other plate; past it, where that ends";
+    let flat = "of it lies on flat metal of the other plate; over the rest, where that plate ends";
     for (name, words) in [
         (
             "end to top",
-            format!("12.820 long outside, 12.640 of that {flat} or is bent away, up to .075 open, gap"),
+            format!(
+                "12.820 long outside, but only 12.640 {flat} or is bent away, the seam stands up to .075 open, gap"
+            ),
         ),
         (
             "end to front",
-            format!("10.410 long outside, 10.320 of that {flat} or is bent away, up to .045 open, gap"),
+            format!(
+                "10.410 long outside, but only 10.320 {flat} or is bent away, the seam stands up to .045 open, gap"
+            ),
         ),
-        ("end to flange AB", format!("12.730 long outside, .820 of that {flat}, nothing to weld to, gap")),
+        (
+            "end to flange AB",
+            format!("12.730 long outside, but only .820 {flat}, there is nothing to weld to, gap"),
+        ),
     ] {
         assert!(of(name).contains(&words), "{}", of(name));
     }

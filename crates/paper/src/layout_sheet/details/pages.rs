@@ -1,6 +1,7 @@
 //! Pages of details: two in a row, each with the table of its points beside it.
 
 use geometry::{Point, Vector};
+use units::LengthStyle;
 
 use super::near::{sawn_jog, too_near};
 use super::{CROSS_MM, Detail, RADIUS_MM, TEXT_MM, lines, metal, numbers, ring, within};
@@ -60,10 +61,15 @@ const HOW_TO_READ: &str = "Grey is metal, white is cut away. Cut and bend lines 
 const SLIGHT: &str = "A number with a letter is a corner too slight to be sawn: the straight cut between the numbers beside it \
                       passes it by less than ";
 
+/// What a number with a letter is, a sentence.
+pub(in crate::layout_sheet) fn slight_words(style: LengthStyle) -> String {
+    format!("{SLIGHT}{}.", sawn_jog(style))
+}
+
 fn page(sheet: &PartSheet<'_>, drawing: Vec<Item>, which: &str, has_slight: bool) -> Page {
     let mut words = HOW_TO_READ.to_owned();
     if has_slight {
-        words += &format!(" {SLIGHT}{}.", sawn_jog(sheet.style));
+        words += &format!(" {}", slight_words(sheet.style));
     }
     page_of(
         sheet,
