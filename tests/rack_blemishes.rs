@@ -174,7 +174,7 @@ fn parts_keep_off_holes_and_tears_and_what_becomes_of_the_metal_adds_up() {
     let amounts = &report["sheets"][0]["amounts"];
     let exact = |line: &str, what: &str| exact(amounts, line, what);
     let square_inch = 25_400_000 * 25_400_000;
-    assert_eq!(exact("bought", "exact_area"), 712 * square_inch);
+    assert_eq!(exact("from_rack", "exact_area"), 712 * square_inch);
     adds_up(amounts);
     assert_eq!(plateloft_in(shop.path(), &["rack", "take", "B", "--job", "Boat"]).code, 0);
     let words =

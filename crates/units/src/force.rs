@@ -72,6 +72,19 @@ impl Force {
         Ok(Self(rounding::narrow(if negative { -count } else { count })))
     }
 
+    /// The force as it prints with so many places, to the next micronewton: what is worked from it can be redone by hand.
+    #[must_use]
+    pub fn as_printed(self, unit: ForceUnit, places: u8) -> Self {
+        let (scale, per_unit) = match unit {
+            ForceUnit::Newton => (1, MICRONEWTONS_PER_NEWTON),
+            ForceUnit::PoundForce => (POUND_SCALE, POUND_FORCE_SCALED),
+        };
+        let ten = 10_i128.pow(u32::from(places.min(9)));
+        let nearest = |top: i128, bottom: i128| (2 * top.abs() + bottom) / (2 * bottom) * top.signum();
+        let steps = nearest(i128::from(self.0) * scale * ten, per_unit);
+        Self(i64::try_from(nearest(steps * per_unit, scale * ten)).unwrap_or(self.0))
+    }
+
     /// Prints the number and its unit.
     #[must_use]
     pub fn print_with_unit(self, unit: ForceUnit, places: u8) -> String {

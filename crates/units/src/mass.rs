@@ -107,6 +107,20 @@ impl Mass {
         format!("{} {}", self.print(unit, places), unit.name())
     }
 
+    /// Decimals of the weight of one piece in lists: two, and four below one pound or kilogram, so that many small pieces
+    /// together still weigh what they do.
+    #[must_use]
+    pub const fn places_of_one(self, unit: MassUnit) -> u8 {
+        if unit.micrograms() <= self.0.abs() { 2 } else { 4 }
+    }
+
+    /// The weight of so many pieces, from the weight of one as lists print it; as it prints with two decimals.
+    #[must_use]
+    pub fn of_pieces(self, quantity: u32, unit: MassUnit) -> Self {
+        let one = self.as_printed(unit, self.places_of_one(unit));
+        (one * i64::from(quantity)).as_printed(unit, 2)
+    }
+
     /// The weight of one part as a scale shows it: to a tenth of the unit; under one pound in ounces to a tenth, sixteen to the
     /// pound, and under one kilogram in grams.
     #[must_use]
