@@ -160,7 +160,25 @@ fn the_dearer_sheets_are_the_cheaper_order_where_the_others_pay_freight() {
 
 /// A way with a largest drop of so many square inches.
 fn way(lines: Vec<OrderLine>, square_inches: f64) -> Way {
-    Way { lines, largest_drop: Length::from_inches(square_inches) * Length::from_inches(1.0) }
+    Way { lines, takes_of_rack: false, largest_drop: Length::from_inches(square_inches) * Length::from_inches(1.0) }
+}
+
+/// Eight inches of weld print .67 ft, and hours and money are of that: 25 + .67 × 9 = 31.03 min, .67 × 1.35 = .9045.
+#[test]
+fn lengths_and_hours_print_all_that_their_money_is_worked_from() {
+    let weld = Counted::along(Length::from_inches(8.0), LengthUnit::Inch);
+    assert_eq!(weld.print(), "0.67 ft");
+    assert_eq!(weld.price(cents(135)), cents(90));
+    let each = Minutes::from_thousandths(9_000);
+    let rate = WorkRate { set_up: Minutes::from_thousandths(25_000), each, second_hand: None };
+    let load = Workload { kind: WorkKind::WeldOpen, amount: weld, rate: Some(rate) };
+    let rates = HourRates { hour: Some(cents(6_800)), second_hand_hour: None };
+    let line = &work_lines(&rates, &[load])[0];
+    assert_eq!(line.time.map(Minutes::print), Some("31.03 min".to_owned()));
+    assert_eq!(line.money, Some(cents(3_517))); // 31.03 × 68 / 60 = 35.1673
+    assert_eq!(Minutes::from_thousandths(44_000).print(), "44.0 min");
+    assert_eq!(Minutes::from_thousandths(25).print(), "0.025 min");
+    assert_eq!(Counted::along(Length::from_inches(120.0), LengthUnit::Inch).print(), "10.0 ft");
 }
 
 /// By hand: both lift to the minimum of 400, so both orders are 400, and the larger sheet leaves the larger drop.
@@ -180,8 +198,11 @@ fn of_orders_that_come_to_the_same_the_one_with_the_larger_drop_is_taken() {
     assert_eq!(least_order(&terms, &[], &[vec![dear.clone(), small.clone()]]), [1]);
     assert_eq!(least_order(&terms, &[], &[vec![small.clone(), small.clone()]]), [0]);
     // As much is ordered, and a piece of the rack goes with the first: its place goes before the drop.
-    let of_rack = Way { largest_drop: Area::ZERO, ..small.clone() };
-    assert_eq!(least_order(&terms, &[], &[vec![of_rack, small]]), [0]);
+    let of_rack = Way { largest_drop: Area::ZERO, takes_of_rack: true, ..small.clone() };
+    assert_eq!(least_order(&terms, &[], &[vec![of_rack.clone(), small.clone()]]), [0]);
+    // The rack goes first: a small sheet beside a piece of it, against a large sheet with a large drop.
+    let large = way(vec![order(1, 120.0, Some(cents(33_000)))], 2_000.0);
+    assert_eq!(least_order(&terms, &[], &[vec![large, of_rack]]), [1]);
 }
 
 #[test]
@@ -224,7 +245,7 @@ proptest! {
     #[test]
     fn the_least_order_is_the_least_of_all(
         metals in prop::collection::vec(
-            prop::collection::vec((0_u32..4, 60.0..180.0_f64, 0_i64..60_000, 0_u32..3, 0_i64..4), 1..5), 1..4
+            prop::collection::vec((0_u32..4, 60.0..180.0_f64, 0_i64..60_000, 0_u32..3, 0_i64..4, any::<bool>()), 1..5), 1..4
         ),
         (least, charge, freight, delivery, tax) in
             (0_i64..200_000, 0_i64..5_000, 0_i64..50_000, 0_i64..50_000, 0_i64..3_000),
@@ -236,9 +257,9 @@ proptest! {
             delivery: Some(cents(delivery)), tax: Some(percent(tax)),
         };
         let fixed = [order(u32::from(0 < pipe), 0.0, Some(cents(pipe)))];
-        let way = |&(n, inches, price, cuts, drop): &(u32, f64, i64, u32, i64)| {
+        let way = |&(n, inches, price, cuts, drop, rack): &(u32, f64, i64, u32, i64, bool)| {
             let lines = vec![OrderLine { cuts, ..order(n, inches, Some(cents(price))) }];
-            Way { lines, largest_drop: Area::from_square_nanometres(i128::from(drop)) }
+            Way { lines, takes_of_rack: false, largest_drop: Area::from_square_nanometres(i128::from(drop)) }
         };
         let ways: Vec<Vec<Way>> = metals.iter().map(|ways| ways.iter().map(way).collect()).collect();
         let total = |picks: &[usize]| {
@@ -252,11 +273,12 @@ proptest! {
         }
         let found = least_order(&terms, &fixed, &ways);
         prop_assert_eq!(found.len(), ways.len());
-        let drops = |picks: &[usize]| -> Area {
-            picks.iter().zip(&ways).map(|(&pick, ways)| ways[pick].largest_drop).sum()
+        let merits = |picks: &[usize]| -> (usize, Area) {
+            let picked = || picks.iter().zip(&ways).map(|(&pick, ways)| &ways[pick]);
+            (picked().filter(|way| way.takes_of_rack).count(), picked().map(|way| way.largest_drop).sum())
         };
-        let best = all.iter().map(|picks| (total(picks), Reverse(drops(picks)))).min();
-        prop_assert_eq!(Some((total(&found), Reverse(drops(&found)))), best);
+        let best = all.iter().map(|picks| (total(picks), Reverse(merits(picks)))).min();
+        prop_assert_eq!(Some((total(&found), Reverse(merits(&found)))), best);
     }
 
     #[test]

@@ -54,8 +54,8 @@ const CHOSEN: [&str; 4] = [
     "\"all\" in the tables is what that metal would cost as an order of its own; the order above has all metals in one.",
     "\"buy\", or \"take\" where it is all of the rack, stands on the choices of the tables with which that one order comes to \
      least; terms that are not set count as nothing there.",
-    "Of choices with which the order comes to the same, the one is taken that leaves the larger drop to keep; pieces of the \
-     rack go first.",
+    "Of choices with which the order comes to the same, those with pieces of the rack go first, then the one that leaves the \
+     larger drop to keep.",
     "What is proved of a mix is the price of its sheets alone; cuts, freight, delivery and tax are in no proof.",
 ];
 

@@ -22,6 +22,7 @@ pub(super) fn choose(flats: &Flats, compared: &[Compared]) -> Vec<usize> {
     };
     let way = |metal: &Compared, row: &usize| Way {
         lines: lines(metal, row),
+        takes_of_rack: metal.takes_of_rack(*row),
         largest_drop: metal.largest_drop(job, *row),
     };
     let ways: Vec<Vec<Way>> = compared

@@ -165,6 +165,13 @@ impl Compared {
         ranked
     }
 
+    /// Whether this row takes pieces of the rack.
+    pub(super) fn takes_of_rack(&self, row: usize) -> bool {
+        let Ok(nested) = &self.comparison.rows[row].outcome else { return false };
+        let used = self.sizes.iter().zip(&nested.take.sheets).filter(|(_, count)| 0 < **count);
+        used.into_iter().any(|(size, _)| size.from_rack.is_some())
+    }
+
     /// What can be used of the largest drop that this row leaves to keep; nothing where it leaves none.
     pub(super) fn largest_drop(&self, job: &Job, row: usize) -> Area {
         let Ok(nested) = &self.comparison.rows[row].outcome else { return Area::ZERO };
