@@ -211,7 +211,10 @@ fn the_push_of_all_struts_is_the_product_of_what_is_printed() {
                 let words = line.replace(['°'], "").replace(" lbf", "");
                 words.split_whitespace().filter_map(|word| word.parse().ok()).collect()
             };
-            table.skip(2).map(numbers).take_while(|row| row.len() == 5).collect()
+            let rows = table
+                .skip_while(|line| !line.starts_with(['-', ' ']))
+                .skip_while(|line| !line.starts_with('-'));
+            rows.skip(1).map(numbers).take_while(|row| row.len() == 5).collect()
         };
         let swing = rows("each must push\n");
         for at in ["at -4 °F  each", "at 104 °F  each"] {
@@ -220,7 +223,10 @@ fn the_push_of_all_struts_is_the_product_of_what_is_printed() {
             for (row, step) in table.iter().zip(&swing) {
                 let push = 2.0 * row[1] * step[2];
                 assert!((push - row[2]).abs() < 0.05 + 1e-6, "{row:?} {step:?}: {}", run.stdout);
-                assert!((row[2] - row[3] - row[4]).abs() < 1e-6 && (row[3] - step[3]).abs() < 1e-9, "{row:?}");
+                assert!(
+                    (row[2] - row[3] - row[4]).abs() < 1e-6 && (row[3] - step[3]).abs() < 1e-9,
+                    "{row:?}"
+                );
                 redone += 1;
             }
         }

@@ -115,8 +115,7 @@ fn total_by_metal(sheets: &[SheetReport]) -> Vec<MetalTotal> {
 fn report_sheet(sheet: &SheetUse) -> Result<SheetReport, EstimateError> {
     let areas = sheet.areas()?.lines;
     let name_fault = |fault| EstimateError::Shares { sheet: sheet.sheet.clone(), fault };
-    let whole =
-        Amount { area: sheet.area, mass: sheet.weight_per_area.over(sheet.area), money: sheet.price };
+    let whole = Amount { area: sheet.area, mass: sheet.weight_per_area.over(sheet.area), money: sheet.price };
     let lines = split(whole, &areas).map_err(name_fault)?;
     let &[parts, kept_drops, kerf, edge_trim, scrap] = lines.as_slice() else {
         return Err(name_fault(ApportionError::NoWeight));

@@ -110,6 +110,8 @@ mod tests {
         assert_eq!(pound.print_with_unit(ForceUnit::Newton, 5), "4.44822 N");
         assert_eq!(Force::read("10 lbf"), Ok(Force::from_newtons(44.482_216)));
         assert!((Force::read("10 lbf").unwrap_or_default().pounds_force() - 10.0).abs() < 0.000_001);
+        let rounded = Force::read("48.37 lbf").unwrap_or_default().as_printed(ForceUnit::PoundForce, 1);
+        assert_eq!(rounded.print_with_unit(ForceUnit::PoundForce, 4), "48.4000 lbf");
         assert_eq!(Force::read("10"), Err(ReadError::UnitMissing { known: KNOWN_UNITS }));
         assert!(Force::read("10 kg").is_err());
     }

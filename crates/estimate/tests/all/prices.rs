@@ -160,7 +160,11 @@ fn the_dearer_sheets_are_the_cheaper_order_where_the_others_pay_freight() {
 
 /// A way with a largest drop of so many square inches.
 fn way(lines: Vec<OrderLine>, square_inches: f64) -> Way {
-    Way { lines, takes_of_rack: false, largest_drop: Length::from_inches(square_inches) * Length::from_inches(1.0) }
+    Way {
+        lines,
+        takes_of_rack: false,
+        largest_drop: Length::from_inches(square_inches) * Length::from_inches(1.0),
+    }
 }
 
 /// Eight inches of weld print .67 ft, and hours and money are of that: 25 + .67 × 9 = 31.03 min, .67 × 1.35 = .9045.

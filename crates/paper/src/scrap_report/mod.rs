@@ -37,7 +37,10 @@ const LINES: [(&str, &str); 6] = [
         "edge trim",
         "strips as wide as the edge trim of the job (shop) along the sheet's edges, less what parts, kerf and kept drops take of them",
     ),
-    ("scrap", "what is left: the whole less the lines above; compared with the skeleton measured on the nest"),
+    (
+        "scrap",
+        "what is left: the whole less the lines above; compared with the skeleton measured on the nest",
+    ),
 ];
 
 /// What the whole metal of a report is called in its sums.
@@ -249,7 +252,9 @@ fn lines_table(amounts: &Printed, whole: Whole, units: ListUnits) -> Table {
             match line {
                 0 | 1 => format!("area of {name} ÷ whole area"),
                 _ => {
-                    format!("area of {name} ÷ whole area; what rounding leaves of 100 % is shared out by area")
+                    format!(
+                        "area of {name} ÷ whole area; what rounding leaves of 100 % is shared out by area"
+                    )
                 }
             },
         ]

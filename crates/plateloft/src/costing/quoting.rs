@@ -389,8 +389,7 @@ fn facts(plan: &Plan, work: &Work, kit: Option<&PackedKit>) -> Vec<(String, Stri
     let total = &plan.report.total;
     let area = |area: units::Area| area.square_nanometres();
     if let Some((on_parts, of_whole)) = waste(area(total.parts.area), area(total.whole.area)) {
-        let whole =
-            if plan.report.sheets.iter().any(|sheet| sheet.from_rack) { "cut up" } else { "bought" };
+        let whole = if plan.report.sheets.iter().any(|sheet| sheet.from_rack) { "cut up" } else { "bought" };
         let words = format!("{} on the parts = {} of what is {whole}", on_parts.print(), of_whole.print());
         facts.push(fact("waste and drops", words));
     }

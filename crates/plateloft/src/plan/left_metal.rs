@@ -34,7 +34,13 @@ impl LeftMetal {
             let corners = [[zero, zero], [size[0], zero], size, [zero, size[1]]];
             let own_sides = own_sides(laid.size, drop.between);
             let corner = [low.x, low.y].map(Length::from_millimetres);
-            return Self { outline: corners.to_vec(), holes: Vec::new(), torn: Vec::new(), corner, own_sides };
+            return Self {
+                outline: corners.to_vec(),
+                holes: Vec::new(),
+                torn: Vec::new(),
+                corner,
+                own_sides,
+            };
         };
         let piece = piece_with(&laid.whole().intersection(&Region::rectangle(low, high)), drop.usable);
         let known: Vec<[Length; 2]> =

@@ -203,9 +203,9 @@ impl Compared {
             nest::Step::CutOuts(piece) | nest::Step::Outline(piece) => {
                 strips.contains(&own[sheet.placements[piece].part])
             }
-            nest::Step::Shared(cut) => {
-                [cut.first, cut.second].iter().any(|&piece| strips.contains(&own[sheet.placements[piece].part]))
-            }
+            nest::Step::Shared(cut) => [cut.first, cut.second]
+                .iter()
+                .any(|&piece| strips.contains(&own[sheet.placements[piece].part])),
             nest::Step::Across { .. } | nest::Step::Drop(_) => false,
         };
         let by_hand = |(sheet, drops): (&nest::Sheet, &Vec<nest::Drop>)| {

@@ -58,6 +58,11 @@ impl LaidSheet {
         let edge = whole.difference(&inner).difference(&kerf).difference(&drops);
         let skeleton = whole.difference(&parts).difference(&kerf).difference(&drops).difference(&edge);
         let area = |region: &Region| Area::from_square_millimetres(region.area_mm2());
+        // Drops have their exact area; what rounding made of them in the drawing is in the lines beside them.
+        let rounded = kept.iter().map(LeftMetal::area).sum::<Area>() - area(&drops);
+        let [mut kerf_area, mut edge_area] = [&kerf, &edge].map(area);
+        let larger = if kerf_area < edge_area { &mut edge_area } else { &mut kerf_area };
+        *larger = (*larger - rounded).max(Area::ZERO);
         SheetUse {
             sheet: self.name.clone(),
             metal: self.metal.clone(),
@@ -67,8 +72,8 @@ impl LaidSheet {
             price: self.price,
             parts: self.parts(),
             kept_drops: kept.iter().map(LeftMetal::area).collect(),
-            kerf: area(&kerf),
-            edge_trim: area(&edge),
+            kerf: kerf_area,
+            edge_trim: edge_area,
             measured_skeleton: area(&skeleton),
             arc_length: Length::from_millimetres(
                 self.pieces.iter().map(|(_, outline)| arcs_mm(outline)).sum(),

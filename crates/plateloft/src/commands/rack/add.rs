@@ -169,7 +169,7 @@ impl Add {
         let outline = match (&self.size, &self.corner[..]) {
             (Some(size), _) => {
                 let below = |text: &&String| {
-                    Length::read(text, self.units.unit()).is_ok_and(|length| length <= Length::ZERO)
+                    Length::read(text, self.units.unit()).is_ok_and(|length| length < Length::ZERO)
                 };
                 if let Some(text) = size.iter().find(below) {
                     return Err(Refusal::bad(format!(
