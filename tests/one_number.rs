@@ -13,7 +13,9 @@ use crate::rack::{RACK, SKIN, add, adds_up, exact, list};
 /// Two metals, pieces of a hundredth of a pound by the hundred, one mark on two sheets; two sizes of sheet.
 fn small_and_many() -> Value {
     let mut many = job();
-    many["shop"] = json!({ "gap": "1/4", "kerf": "1/8", "edge_trim": "1/2", "keep_drop": ["12", "24"] });
+    many["shop"] = json!({
+        "gap": "1/4", "kerf": "1/8", "edge_trim": "1/2", "keep_drop": ["12", "24"], "nesting": { "evaluations": 500 }
+    });
     many["metals"] = json!({
         "skin": { "alloy": "5052-H32", "thickness": ".125" },
         "deck": { "alloy": "3003-H22", "pattern": "tread", "thickness": ".125", "weight": "1.95 lb/ft2", "lay": "long side" }
