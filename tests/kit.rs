@@ -132,8 +132,8 @@ fn what_stays_here_is_not_judged_by_the_buyer_s_folder() {
         facts.iter().find(|fact| fact["what"] == "bends").unwrap()["is"].as_str().unwrap().to_owned()
     };
     let quote = quoted(&job);
-    // The one flange of X runs along its side of 40: 3.3 ft.
-    assert!(bends(&quote).starts_with("1, 3.3 ft in all; heaviest 40 of .125 on X"), "{}", bends(&quote));
+    // The one flange of X runs along its side of 40: 3.33 ft.
+    assert!(bends(&quote).starts_with("1, 3.33 ft in all; heaviest 40 of .125 on X"), "{}", bends(&quote));
     assert!(quote["assumptions"].to_string().contains("closed by the shop: X;"), "{}", quote["assumptions"]);
     // The shop's own brake still judges it, and what is sent still goes by the buyer's.
     job["shop"]["brake"] = json!({ "kind": "leaf", "length": "36" });

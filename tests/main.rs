@@ -23,6 +23,7 @@ mod money;
 mod nesting_effort;
 mod new_reader;
 mod odd_names;
+mod one_number;
 mod options;
 mod order;
 mod outside;

@@ -14,14 +14,14 @@ pub struct Amount {
     pub money: Option<Money>,
 }
 
-/// What becomes of bought metal. In area, mass and money, `bought` is exactly the sum of the other five.
+/// What becomes of the metal that is cut up. In area, mass and money, `whole` is exactly the sum of the other five.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Breakdown {
-    /// The whole sheets.
-    pub bought: Amount,
+    /// The whole sheets, bought or of the rack.
+    pub whole: Amount,
     /// The parts, without their cut-outs.
     pub parts: Amount,
-    /// Drops put back in the rack.
+    /// Drops put back in the rack, each as it comes off, with its rim.
     pub kept_drops: Amount,
     /// Metal turned to chips, or nothing where a shear cuts.
     pub kerf: Amount,
@@ -37,9 +37,9 @@ impl Amount {
 }
 
 impl Breakdown {
-    /// Nothing bought.
+    /// Nothing cut up.
     pub const ZERO: Self = Self {
-        bought: Amount::ZERO,
+        whole: Amount::ZERO,
         parts: Amount::ZERO,
         kept_drops: Amount::ZERO,
         kerf: Amount::ZERO,
@@ -47,28 +47,28 @@ impl Breakdown {
         scrap: Amount::ZERO,
     };
 
-    /// The five lines that make up what was bought, in the order of the report.
+    /// The five lines that make up the whole, in the order of the report.
     #[must_use]
     pub const fn lines(&self) -> [Amount; 5] {
         [self.parts, self.kept_drops, self.kerf, self.edge_trim, self.scrap]
     }
 
-    /// Whether the five lines add up to what was bought, to the last unit of every column.
+    /// Whether the five lines add up to the whole, to the last unit of every column.
     #[must_use]
     pub fn adds_up(&self) -> bool {
-        self.lines().into_iter().fold(Amount::ZERO, Amount::add) == self.bought
+        self.lines().into_iter().fold(Amount::ZERO, Amount::add) == self.whole
     }
 
-    /// Area of parts as a share of the area bought, from 0 to 1.
+    /// Area of parts as a share of the whole area, from 0 to 1.
     #[must_use]
     pub fn yield_share(&self) -> f64 {
-        share(self.parts.area, self.bought.area)
+        share(self.parts.area, self.whole.area)
     }
 
-    /// Area of parts and kept drops as a share of the area bought, from 0 to 1.
+    /// Area of parts and kept drops as a share of the whole area, from 0 to 1.
     #[must_use]
     pub fn yield_share_with_drops(&self) -> f64 {
-        share(self.parts.area + self.kept_drops.area, self.bought.area)
+        share(self.parts.area + self.kept_drops.area, self.whole.area)
     }
 }
 
@@ -91,7 +91,7 @@ impl Add for Breakdown {
     type Output = Self;
     fn add(self, other: Self) -> Self {
         Self {
-            bought: self.bought + other.bought,
+            whole: self.whole + other.whole,
             parts: self.parts + other.parts,
             kept_drops: self.kept_drops + other.kept_drops,
             kerf: self.kerf + other.kerf,

@@ -3,32 +3,50 @@
 //! The minimum charge, freight, delivery and tax are of the order, so the metals cannot be chosen one by one: a longer
 //! sheet that is the cheaper one of its metal may bring freight for all.
 
-use units::Money;
+use std::cmp::Reverse;
+
+use units::{Area, Money};
 
 use crate::purchase::{OrderLine, Terms, cut_count};
 
-/// What the lines chosen so far come to, as far as the terms ask for it.
+/// One way to get the sheets of a metal.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Way {
+    /// What is ordered.
+    pub lines: Vec<OrderLine>,
+    /// Whether pieces of the shop's rack are used up with it.
+    pub takes_of_rack: bool,
+    /// What can be used of the largest drop that is worth keeping; nothing where none is.
+    pub largest_drop: Area,
+}
+
+/// What the ways chosen so far come to, as far as the terms ask for it.
 #[derive(Debug, Clone)]
 struct Sums {
     goods: Money,
     cuts: Money,
     is_long: bool,
     is_empty: bool,
+    /// How many metals take pieces of the rack, then the largest drops, one of each metal, added up: the larger is the better
+    /// of two orders of one sum.
+    merits: (u32, Area),
     picks: Vec<usize>,
 }
 
 /// For every metal the way, by its place, with which the order is least; `fixed` is ordered in any case.
 ///
 /// Terms that are not set, and lines without a price, count as nothing: they are asked for elsewhere. Of ways that come to
-/// the same the one with less goods is taken, then the earlier. Exact: sums that are in nothing less than others are left
-/// out, which no further line can make good.
+/// the same the one is taken with which more metals take of the rack; then the one that leaves the larger drops to keep, the
+/// largest of each metal added up; then the one with less goods, then the earlier. Where two ways of a metal order the same and differ in what they take of the rack, the
+/// earlier stands for both. Exact: sums are left out only where others do better whatever is added to both.
 #[must_use]
-pub fn least_order(terms: &Terms, fixed: &[OrderLine], metals: &[Vec<Vec<OrderLine>>]) -> Vec<usize> {
+pub fn least_order(terms: &Terms, fixed: &[OrderLine], metals: &[Vec<Way>]) -> Vec<usize> {
     let nothing = Sums {
         goods: Money::ZERO,
         cuts: Money::ZERO,
         is_long: false,
         is_empty: true,
+        merits: (0, Area::ZERO),
         picks: Vec::with_capacity(metals.len()),
     };
     let mut all = vec![nothing.with(terms, fixed)];
@@ -36,18 +54,23 @@ pub fn least_order(terms: &Terms, fixed: &[OrderLine], metals: &[Vec<Vec<OrderLi
         let mut next: Vec<Sums> = Vec::new();
         for sums in &all {
             for (number, way) in ways.iter().enumerate() {
-                let mut more = sums.with(terms, way);
-                more.picks.push(number);
-                if next.iter().any(|known| known.is_no_more_than(&more)) {
+                if ways[..number].iter().any(|earlier| earlier.lines == way.lines) {
                     continue;
                 }
-                next.retain(|known| !more.is_no_more_than(known));
+                let mut more = sums.with(terms, &way.lines);
+                more.merits.0 += u32::from(way.takes_of_rack);
+                more.merits.1 += way.largest_drop;
+                more.picks.push(number);
+                if next.iter().any(|known| known.does_no_worse_than(&more, terms)) {
+                    continue;
+                }
+                next.retain(|known| !more.does_no_worse_than(known, terms));
                 next.push(more);
             }
         }
         all = next;
     }
-    let least = all.into_iter().min_by_key(|sums| (sums.total(terms), sums.goods));
+    let least = all.into_iter().min_by_key(|sums| (sums.total(terms), Reverse(sums.merits), sums.goods));
     least.map_or_else(Vec::new, |sums| sums.picks)
 }
 
@@ -60,16 +83,20 @@ impl Sums {
             cuts: self.cuts + charge * cut_count(lines),
             is_long: self.is_long || terms.over_length.is_some_and(|rule| rule.is_paid_for(lines)),
             is_empty: self.is_empty && lines.iter().all(|line| line.quantity == 0),
+            merits: self.merits,
             picks: self.picks.clone(),
         }
     }
 
-    /// True where no line added to both could make the other the lesser.
-    fn is_no_more_than(&self, other: &Self) -> bool {
+    /// True where no line added to both could make the other the better. The other's merits count only where it may still
+    /// come to the same: not where its goods are above the minimum and above these, so that it always costs more.
+    fn does_no_worse_than(&self, other: &Self, terms: &Terms) -> bool {
+        let least = terms.minimum_charge.unwrap_or(Money::ZERO);
         self.goods <= other.goods
             && self.cuts <= other.cuts
             && self.is_long <= other.is_long
             && other.is_empty <= self.is_empty
+            && (other.merits <= self.merits || self.goods.max(least) < other.goods)
     }
 
     fn total(&self, terms: &Terms) -> Money {

@@ -29,7 +29,7 @@ pub use crating::{Crate, CrateLimits, CratingFault, FlatToSend, Layer, Packed, p
 pub use credit::worths;
 pub use cut_to_size::{Blank, CutBlank, CutToSize};
 pub use error::EstimateError;
-pub use least_order::least_order;
+pub use least_order::{Way, least_order};
 pub use other_goods::{GoodsOrder, GoodsTerms};
 pub use percent::Percent;
 pub use price_of_mass::{PriceOfMass, PrintedMass};

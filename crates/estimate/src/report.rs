@@ -5,7 +5,7 @@ use crate::error::EstimateError;
 use crate::sheet::{PartOnSheet, SheetUse};
 use units::{ApportionError, Area, Mass, Money, apportion};
 
-/// What became of every bought sheet.
+/// What became of every sheet, bought or of the rack.
 #[derive(Debug, Clone, PartialEq, Eq)]
 #[non_exhaustive]
 pub struct ScrapReport {
@@ -27,6 +27,8 @@ pub struct SheetReport {
     pub sheet: String,
     /// The metal's name.
     pub metal: String,
+    /// Whether it is a piece of the rack.
+    pub from_rack: bool,
     /// Its five lines.
     pub breakdown: Breakdown,
     /// Its parts; their amounts add up to the parts line exactly.
@@ -62,6 +64,26 @@ pub struct PartShare {
     pub charged: Option<Money>,
 }
 
+impl ScrapReport {
+    /// Whole pieces of the rack in it, of one metal or of all.
+    #[must_use]
+    pub fn of_rack(&self, metal: Option<&str>) -> Amount {
+        self.wholes(metal, true)
+    }
+
+    /// Whole sheets bought, of one metal or of all.
+    #[must_use]
+    pub fn bought(&self, metal: Option<&str>) -> Amount {
+        self.wholes(metal, false)
+    }
+
+    fn wholes(&self, metal: Option<&str>, from_rack: bool) -> Amount {
+        let of_metal = |sheet: &&SheetReport| metal.is_none_or(|metal| sheet.metal == metal);
+        let sheets = self.sheets.iter().filter(of_metal).filter(|sheet| sheet.from_rack == from_rack);
+        sheets.fold(Amount::ZERO, |sum, sheet| sum + sheet.breakdown.whole)
+    }
+}
+
 /// Makes the report. In every sheet and sum, each column adds up exactly.
 ///
 /// # Errors
@@ -93,15 +115,15 @@ fn total_by_metal(sheets: &[SheetReport]) -> Vec<MetalTotal> {
 fn report_sheet(sheet: &SheetUse) -> Result<SheetReport, EstimateError> {
     let areas = sheet.areas()?.lines;
     let name_fault = |fault| EstimateError::Shares { sheet: sheet.sheet.clone(), fault };
-    let bought =
-        Amount { area: sheet.area, mass: sheet.weight_per_area.over(sheet.area), money: sheet.price };
-    let lines = split(bought, &areas).map_err(name_fault)?;
+    let whole = Amount { area: sheet.area, mass: sheet.weight_per_area.over(sheet.area), money: sheet.price };
+    let lines = split(whole, &areas).map_err(name_fault)?;
     let &[parts, kept_drops, kerf, edge_trim, scrap] = lines.as_slice() else {
         return Err(name_fault(ApportionError::NoWeight));
     };
-    let breakdown = Breakdown { bought, parts, kept_drops, kerf, edge_trim, scrap };
+    let breakdown = Breakdown { whole, parts, kept_drops, kerf, edge_trim, scrap };
     let parts = share_parts(sheet, &breakdown).map_err(name_fault)?;
-    Ok(SheetReport { sheet: sheet.sheet.clone(), metal: sheet.metal.clone(), breakdown, parts })
+    let (name, metal, from_rack) = (sheet.sheet.clone(), sheet.metal.clone(), sheet.from_rack);
+    Ok(SheetReport { sheet: name, metal, from_rack, breakdown, parts })
 }
 
 /// Splits an amount by areas that add up to its own; mass and money go by largest remainders.
@@ -124,7 +146,7 @@ fn share_parts(cut: &SheetUse, sheet: &Breakdown) -> Result<Vec<PartShare>, Appo
     let areas = apportion(sheet.parts.area.square_nanometres(), &weights)?;
     let areas: Vec<Area> = areas.into_iter().map(Area::from_square_nanometres).collect();
     let amounts = split(sheet.parts, &areas)?;
-    let to_charge = sheet.bought.money.zip(sheet.kept_drops.money).map(|(bought, kept)| bought - kept);
+    let to_charge = sheet.whole.money.zip(sheet.kept_drops.money).map(|(whole, kept)| whole - kept);
     let charges = match to_charge.filter(|_| weights.iter().any(|&weight| weight > 0)) {
         Some(money) => {
             share(money.cents(), &weights)?.into_iter().map(|cents| Some(Money::from_cents(cents))).collect()

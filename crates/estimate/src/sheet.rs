@@ -4,7 +4,7 @@ use crate::error::EstimateError;
 use geometry::tolerance;
 use units::{Area, Length, MassPerArea, Money};
 
-/// One bought sheet and what was cut from it.
+/// One sheet, bought or of the rack, and what was cut from it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SheetUse {
     /// The sheet's name in the report, like `skin 48 × 96, sheet 1`.
@@ -15,11 +15,13 @@ pub struct SheetUse {
     pub area: Area,
     /// Its mass per area.
     pub weight_per_area: MassPerArea,
-    /// What it cost; none for a piece from the rack without a price.
+    /// Whether it is a piece of the rack, and was not bought for this job.
+    pub from_rack: bool,
+    /// What it cost; nothing for a piece of the rack where the sheets have prices.
     pub price: Option<Money>,
     /// The parts on it.
     pub parts: Vec<PartOnSheet>,
-    /// The drops that go back in the rack, each measured without kerf and trim.
+    /// The drops that go back in the rack: all metal that comes off with each, its rim too.
     pub kept_drops: Vec<Area>,
     /// Metal turned to chips.
     pub kerf: Area,
@@ -98,12 +100,15 @@ impl SheetUse {
     }
 }
 
-/// The five lines. A closing item below zero is the rounding of calculated areas on a sheet that is used to the edge:
-/// the largest line gives it back, so that no line is below zero and the sum still closes.
+/// The five lines. A closing item below zero is the rounding of calculated areas on a sheet that is used to the edge: kerf
+/// or trim, which are calculated themselves, give it back where they can, else the largest line, so that no line is below
+/// zero, parts and kept drops stay as they are elsewhere, and the sum still closes.
 fn close(mut lines: [Area; 4], closing: Area) -> [Area; 5] {
     let excess = (-closing).max(Area::ZERO);
-    if let Some(largest) = lines.iter_mut().max() {
-        *largest -= excess;
+    let (measured, calculated) = lines.split_at_mut(2);
+    let larger = calculated.iter_mut().max().filter(|line| excess <= **line);
+    if let Some(line) = larger.or_else(|| measured.iter_mut().max()) {
+        *line -= excess;
     }
     let [parts, kept_drops, kerf, edge_trim] = lines;
     [parts, kept_drops, kerf, edge_trim, closing.max(Area::ZERO)]

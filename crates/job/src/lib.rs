@@ -43,5 +43,5 @@ pub use model::{
 };
 pub use reading::{FindLog, FoundLog, JobOption, options, read, read_as_received, read_with_log};
 pub use schema::{schema, strip_line_schema};
-pub use sheet_outline::SheetOutline;
+pub use sheet_outline::{SheetOutline, enclosed};
 pub use starter::starter;

@@ -102,7 +102,8 @@ pub(crate) fn points(corners: &[[Length; 2]]) -> Vec<Point> {
 }
 
 /// Area inside a ring of corners, by cross products in whole nanometres.
-pub(crate) fn enclosed(corners: &[[Length; 2]]) -> Area {
+#[must_use]
+pub fn enclosed(corners: &[[Length; 2]]) -> Area {
     let next = corners.iter().cycle().skip(1);
     let wide = |length: Length| i128::from(length.nanometres());
     let doubled: i128 =

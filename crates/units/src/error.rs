@@ -101,8 +101,8 @@ pub enum ReadError {
     /// A number that came by calculation is infinite or not a number.
     #[error("it is not a finite number")]
     NotFinite,
-    /// A quantity that must not be below zero is.
-    #[error("it is below zero")]
+    /// A quantity that must be above zero is not.
+    #[error("it is not above zero")]
     Negative,
 }
 
@@ -130,7 +130,7 @@ impl ReadError {
             Self::TooLarge { .. } => "check the number and its unit",
             Self::PartOfACent => "write dollars and cents, like 210.50",
             Self::UnitMissing { .. } => "add the unit",
-            Self::Negative => "write a number of zero or more",
+            Self::Negative => "write a number above zero",
         }
     }
 }

@@ -72,6 +72,19 @@ impl Force {
         Ok(Self(rounding::narrow(if negative { -count } else { count })))
     }
 
+    /// The force as it prints with so many places, to the next micronewton: what is worked from it can be redone by hand.
+    #[must_use]
+    pub fn as_printed(self, unit: ForceUnit, places: u8) -> Self {
+        let (scale, per_unit) = match unit {
+            ForceUnit::Newton => (1, MICRONEWTONS_PER_NEWTON),
+            ForceUnit::PoundForce => (POUND_SCALE, POUND_FORCE_SCALED),
+        };
+        let ten = 10_i128.pow(u32::from(places.min(9)));
+        let nearest = |top: i128, bottom: i128| (2 * top.abs() + bottom) / (2 * bottom) * top.signum();
+        let steps = nearest(i128::from(self.0) * scale * ten, per_unit);
+        Self(i64::try_from(nearest(steps * per_unit, scale * ten)).unwrap_or(self.0))
+    }
+
     /// Prints the number and its unit.
     #[must_use]
     pub fn print_with_unit(self, unit: ForceUnit, places: u8) -> String {
@@ -97,6 +110,8 @@ mod tests {
         assert_eq!(pound.print_with_unit(ForceUnit::Newton, 5), "4.44822 N");
         assert_eq!(Force::read("10 lbf"), Ok(Force::from_newtons(44.482_216)));
         assert!((Force::read("10 lbf").unwrap_or_default().pounds_force() - 10.0).abs() < 0.000_001);
+        let rounded = Force::read("48.37 lbf").unwrap_or_default().as_printed(ForceUnit::PoundForce, 1);
+        assert_eq!(rounded.print_with_unit(ForceUnit::PoundForce, 4), "48.4000 lbf");
         assert_eq!(Force::read("10"), Err(ReadError::UnitMissing { known: KNOWN_UNITS }));
         assert!(Force::read("10 kg").is_err());
     }

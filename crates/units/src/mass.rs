@@ -107,6 +107,25 @@ impl Mass {
         format!("{} {}", self.print(unit, places), unit.name())
     }
 
+    /// Decimals of the weight of one piece in lists: two, and four below one pound or kilogram, so that many small pieces
+    /// together still weigh what they do.
+    #[must_use]
+    pub const fn places_of_one(self, unit: MassUnit) -> u8 {
+        if unit.micrograms() <= self.0.abs() { 2 } else { 4 }
+    }
+
+    /// The weight of so many pieces, from the weight of one as lists print it; as it prints with two decimals.
+    #[must_use]
+    pub fn of_pieces(self, quantity: u32, unit: MassUnit) -> Self {
+        // In whole last digits, so that halves go the way they do by hand.
+        let finer = 10_i128.pow(u32::from(self.places_of_one(unit)));
+        let unit = i128::from(unit.micrograms());
+        let nearest = |top: i128, bottom: i128| (2 * top.abs() + bottom) / (2 * bottom) * top.signum();
+        let all = nearest(i128::from(self.0) * finer, unit) * i128::from(quantity);
+        let hundredths = nearest(all * 100, finer);
+        Self(i64::try_from(nearest(hundredths * unit, 100)).unwrap_or(self.0))
+    }
+
     /// The weight of one part as a scale shows it: to a tenth of the unit; under one pound in ounces to a tenth, sixteen to the
     /// pound, and under one kilogram in grams.
     #[must_use]

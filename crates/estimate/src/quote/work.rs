@@ -79,7 +79,7 @@ pub struct Workload {
 pub enum Counted {
     /// So many.
     Each(u64),
-    /// So long, counted in feet or metres.
+    /// So long, counted in feet or metres; see [`Counted::along`].
     Along(Length, LengthUnit),
 }
 
@@ -116,11 +116,10 @@ impl Minutes {
         self.0
     }
 
-    /// "92.5 min".
+    /// "92.5 min", "31.03 min": all that is counted of it, so that what it costs can be redone by hand.
     #[must_use]
     pub fn print(self) -> String {
-        let tenths = rounding::divide(i128::from(self.0), 100).unwrap_or(0);
-        format!("{}.{} min", tenths / 10, tenths % 10)
+        format!("{} min", one_decimal_or_more(i128::from(self.0), 3))
     }
 
     /// What it costs at so much an hour, to the nearest cent.
@@ -136,6 +135,15 @@ impl Minutes {
 }
 
 impl Counted {
+    /// A length to the nearest hundredth of a foot or metre, as it prints: hours and money are worked from that.
+    #[must_use]
+    pub fn along(length: Length, unit: LengthUnit) -> Self {
+        let hundredth = i128::from(one(unit).nanometres()) / 100;
+        let count = rounding::divide(i128::from(length.nanometres()), hundredth).unwrap_or(0);
+        let nanometres = i64::try_from(count * hundredth).unwrap_or(i64::MAX);
+        Self::Along(Length::from_nanometres(nanometres), unit)
+    }
+
     /// Nothing to do.
     #[must_use]
     pub fn is_nothing(self) -> bool {
@@ -169,21 +177,28 @@ impl Counted {
         }
     }
 
-    /// "14" or "62.3 ft".
+    /// "14", "62.3 ft" or "0.67 ft".
     #[must_use]
     pub fn print(self) -> String {
         match self {
             Self::Each(count) => count.to_string(),
             Self::Along(length, unit) => {
-                let tenths = rounding::divide(
-                    i128::from(length.nanometres()) * 10,
+                let hundredths = rounding::divide(
+                    i128::from(length.nanometres()) * 100,
                     i128::from(one(unit).nanometres()),
                 );
-                let tenths = tenths.unwrap_or(0);
-                format!("{}.{} {}", tenths / 10, tenths % 10, long_unit(unit))
+                format!("{} {}", one_decimal_or_more(hundredths.unwrap_or(0), 2), long_unit(unit))
             }
         }
     }
+}
+
+/// A count of last digits as a decimal number, without the zeros at its end but for the first decimal.
+fn one_decimal_or_more(count: i128, places: usize) -> String {
+    let digits = format!("{count:0width$}", width = places + 1);
+    let (whole, rest) = digits.split_at(digits.len() - places);
+    let rest = rest.trim_end_matches('0');
+    format!("{whole}.{}", if rest.is_empty() { "0" } else { rest })
 }
 
 /// A foot or a metre.

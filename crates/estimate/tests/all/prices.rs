@@ -1,12 +1,14 @@
 //! Percentages, orders, hours and prices: identities and sums done by hand.
 
+use std::cmp::Reverse;
+
 use estimate::{
     Counted, GoodsTerms, HourRates, Minutes, OrderLine, OverLength, Percent, PriceOfMass, Pricing,
-    PrintedMass, Profit, PurchaseQuestion, QuoteLine, Terms, WorkKind, WorkRate, Workload, least_order,
+    PrintedMass, Profit, PurchaseQuestion, QuoteLine, Terms, Way, WorkKind, WorkRate, Workload, least_order,
     purchase, quote, waste, work_lines,
 };
 use proptest::prelude::*;
-use units::{Length, LengthUnit, Mass, MassUnit, Money};
+use units::{Area, Length, LengthUnit, Mass, MassUnit, Money};
 
 const fn cents(cents: i64) -> Money {
     Money::from_cents(cents)
@@ -149,11 +151,62 @@ fn the_dearer_sheets_are_the_cheaper_order_where_the_others_pay_freight() {
     // 310 for one long sheet and 150 freight, against 400 for two short ones.
     let over_length = Some(OverLength { longer_than: Length::from_inches(96.0), freight: cents(15_000) });
     let terms = Terms { over_length, ..Terms::default() };
-    let long = vec![order(1, 120.0, Some(cents(31_000)))];
-    let short = vec![order(2, 96.0, Some(cents(20_000)))];
+    let long = way(vec![order(1, 120.0, Some(cents(31_000)))], 0.0);
+    let short = way(vec![order(2, 96.0, Some(cents(20_000)))], 0.0);
     assert_eq!(least_order(&terms, &[], &[vec![long.clone(), short.clone()]]), [1]);
     // Where another metal pays it already, the long sheet is the cheaper one after all.
     assert_eq!(least_order(&terms, &[], &[vec![long.clone()], vec![long, short]]), [0, 0]);
+}
+
+/// A way with a largest drop of so many square inches.
+fn way(lines: Vec<OrderLine>, square_inches: f64) -> Way {
+    Way {
+        lines,
+        takes_of_rack: false,
+        largest_drop: Length::from_inches(square_inches) * Length::from_inches(1.0),
+    }
+}
+
+/// Eight inches of weld print .67 ft, and hours and money are of that: 25 + .67 × 9 = 31.03 min, .67 × 1.35 = .9045.
+#[test]
+fn lengths_and_hours_print_all_that_their_money_is_worked_from() {
+    let weld = Counted::along(Length::from_inches(8.0), LengthUnit::Inch);
+    assert_eq!(weld.print(), "0.67 ft");
+    assert_eq!(weld.price(cents(135)), cents(90));
+    let each = Minutes::from_thousandths(9_000);
+    let rate = WorkRate { set_up: Minutes::from_thousandths(25_000), each, second_hand: None };
+    let load = Workload { kind: WorkKind::WeldOpen, amount: weld, rate: Some(rate) };
+    let rates = HourRates { hour: Some(cents(6_800)), second_hand_hour: None };
+    let line = &work_lines(&rates, &[load])[0];
+    assert_eq!(line.time.map(Minutes::print), Some("31.03 min".to_owned()));
+    assert_eq!(line.money, Some(cents(3_517))); // 31.03 × 68 / 60 = 35.1673
+    assert_eq!(Minutes::from_thousandths(44_000).print(), "44.0 min");
+    assert_eq!(Minutes::from_thousandths(25).print(), "0.025 min");
+    assert_eq!(Counted::along(Length::from_inches(120.0), LengthUnit::Inch).print(), "10.0 ft");
+}
+
+/// By hand: both lift to the minimum of 400, so both orders are 400, and the larger sheet leaves the larger drop.
+#[test]
+fn of_orders_that_come_to_the_same_the_one_with_the_larger_drop_is_taken() {
+    let terms = Terms { minimum_charge: Some(cents(40_000)), ..Terms::default() };
+    let small = way(vec![order(1, 96.0, Some(cents(21_000)))], 300.0);
+    let large = way(vec![order(1, 120.0, Some(cents(33_000)))], 2_000.0);
+    let both = vec![small.clone(), large.clone()];
+    assert_eq!(least_order(&terms, &[], std::slice::from_ref(&both)), [1]);
+    // Above the minimum the larger sheet costs more, and no drop is worth a cent.
+    assert_eq!(least_order(&Terms::default(), &[], std::slice::from_ref(&both)), [0]);
+    // Two metals: 210 + 210 is above the minimum already, so each takes its small sheet.
+    assert_eq!(least_order(&terms, &[], &[both.clone(), both]), [0, 0]);
+    // Of as large drops the one with less goods is taken, then the earlier.
+    let dear = Way { largest_drop: small.largest_drop, ..large };
+    assert_eq!(least_order(&terms, &[], &[vec![dear.clone(), small.clone()]]), [1]);
+    assert_eq!(least_order(&terms, &[], &[vec![small.clone(), small.clone()]]), [0]);
+    // As much is ordered, and a piece of the rack goes with the first: its place goes before the drop.
+    let of_rack = Way { largest_drop: Area::ZERO, takes_of_rack: true, ..small.clone() };
+    assert_eq!(least_order(&terms, &[], &[vec![of_rack.clone(), small.clone()]]), [0]);
+    // The rack goes first: a small sheet beside a piece of it, against a large sheet with a large drop.
+    let large = way(vec![order(1, 120.0, Some(cents(33_000)))], 2_000.0);
+    assert_eq!(least_order(&terms, &[], &[vec![large, of_rack]]), [1]);
 }
 
 #[test]
@@ -196,7 +249,7 @@ proptest! {
     #[test]
     fn the_least_order_is_the_least_of_all(
         metals in prop::collection::vec(
-            prop::collection::vec((0_u32..4, 60.0..180.0_f64, 0_i64..60_000, 0_u32..3), 1..5), 1..4
+            prop::collection::vec((0_u32..4, 60.0..180.0_f64, 0_i64..60_000, 0_u32..3, 0_i64..4, any::<bool>()), 1..5), 1..4
         ),
         (least, charge, freight, delivery, tax) in
             (0_i64..200_000, 0_i64..5_000, 0_i64..50_000, 0_i64..50_000, 0_i64..3_000),
@@ -208,12 +261,13 @@ proptest! {
             delivery: Some(cents(delivery)), tax: Some(percent(tax)),
         };
         let fixed = [order(u32::from(0 < pipe), 0.0, Some(cents(pipe)))];
-        let way = |&(n, inches, price, cuts): &(u32, f64, i64, u32)| {
-            vec![OrderLine { cuts, ..order(n, inches, Some(cents(price))) }]
+        let way = |&(n, inches, price, cuts, drop, rack): &(u32, f64, i64, u32, i64, bool)| {
+            let lines = vec![OrderLine { cuts, ..order(n, inches, Some(cents(price))) }];
+            Way { lines, takes_of_rack: false, largest_drop: Area::from_square_nanometres(i128::from(drop)) }
         };
-        let ways: Vec<Vec<Vec<OrderLine>>> = metals.iter().map(|ways| ways.iter().map(way).collect()).collect();
+        let ways: Vec<Vec<Way>> = metals.iter().map(|ways| ways.iter().map(way).collect()).collect();
         let total = |picks: &[usize]| {
-            let lines = picks.iter().zip(&ways).flat_map(|(&pick, ways)| ways[pick].clone());
+            let lines = picks.iter().zip(&ways).flat_map(|(&pick, ways)| ways[pick].lines.clone());
             purchase(&terms, &fixed.iter().cloned().chain(lines).collect::<Vec<_>>()).total.unwrap()
         };
         // Every way with every other, one by one.
@@ -223,7 +277,12 @@ proptest! {
         }
         let found = least_order(&terms, &fixed, &ways);
         prop_assert_eq!(found.len(), ways.len());
-        prop_assert_eq!(Some(total(&found)), all.iter().map(|picks| total(picks)).min());
+        let merits = |picks: &[usize]| -> (usize, Area) {
+            let picked = || picks.iter().zip(&ways).map(|(&pick, ways)| &ways[pick]);
+            (picked().filter(|way| way.takes_of_rack).count(), picked().map(|way| way.largest_drop).sum())
+        };
+        let best = all.iter().map(|picks| (total(picks), Reverse(merits(picks)))).min();
+        prop_assert_eq!(Some((total(&found), Reverse(merits(&found)))), best);
     }
 
     #[test]

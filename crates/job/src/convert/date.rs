@@ -1,5 +1,19 @@
 //! Days of the calendar.
 
+use crate::place::{Findings, Place};
+
+/// The date of a job is written as the shop writes dates; what is written as year, month and day must be one.
+pub(super) fn judge(date: Option<&str>, findings: &mut Findings) {
+    let Some(date) = date else { return };
+    let parts: Vec<&str> = date.split('-').collect();
+    let is_number = |part: &&str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
+    let [year, _, _] = parts[..] else { return };
+    if year.len() == 4 && parts.iter().all(is_number) && !is_date(date) {
+        let remedy = "write year, month and day, 2026-03-04, or the day in words";
+        findings.add(&Place::top("date"), date, "is no day of the calendar", remedy);
+    }
+}
+
 /// True for a day of the calendar, written as year, month and day.
 pub(super) fn is_date(text: &str) -> bool {
     let digits = |part: &str, count: usize| {

@@ -74,6 +74,7 @@ pub(crate) struct Beside<'a> {
 /// The job; `None` when nothing could be judged because every length depends on what is wrong.
 pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) -> Option<Job> {
     let unit = unit(file.units);
+    date::judge(file.date.as_deref(), findings);
     let (tape, style) = tape(file, unit, findings)?;
     let mut desk = Desk { findings, unit, style, assumptions: Vec::new(), cautions: Vec::new() };
     let shop = shop::shop(file.shop.as_ref(), &file.parts, &mut desk);
@@ -103,7 +104,6 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     let quote = money::quote(file, &mut desk);
     let weights = weights::weights(file.weights.as_ref(), &parts, &mut desk);
     let kit = kit::kit(file.kit.as_ref(), &parts, &mut desk);
-    let (assumptions, cautions) = (desk.assumptions, desk.cautions);
     Some(Job {
         options: Vec::new(),
         name: file.job.clone().unwrap_or_default(),
@@ -129,8 +129,8 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
         quote,
         weights,
         kit,
-        assumptions,
-        cautions,
+        assumptions: desk.assumptions,
+        cautions: desk.cautions,
     })
 }
 

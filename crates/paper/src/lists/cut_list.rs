@@ -139,8 +139,7 @@ pub(crate) fn weights(rows: &[CutRow], units: ListUnits) -> Table {
         ["printed weight of one × how many", "sum of the column"],
         ["length of all cut edges of the flat, those of holes and reliefs too, to the tape", ""],
     ]);
-    let each = |row: &CutRow| mass_count(row.weight, units);
-    let total = |row: &CutRow| each(row) * i128::from(row.quantity);
+    let total = |row: &CutRow| mass_count(row.weight.of_pieces(row.quantity, units.mass), units);
     for row in rows {
         let mut from = vec![String::new(); columns.len()];
         from[3].clone_from(&row.weight_from);
@@ -148,7 +147,7 @@ pub(crate) fn weights(rows: &[CutRow], units: ListUnits) -> Table {
             row.mark.clone(),
             row.quantity.to_string(),
             print_area(area_count(row.area, units)),
-            print_mass(each(row)),
+            printed_weight(row, units),
             print_mass(total(row)),
             row.cut_length.print_about(units.length),
         ];
@@ -167,6 +166,11 @@ pub(crate) fn weights(rows: &[CutRow], units: ListUnits) -> Table {
     table
 }
 
+/// The weight of one.
+fn printed_weight(row: &CutRow, units: ListUnits) -> String {
+    row.weight.print(units.mass, row.weight.places_of_one(units.mass))
+}
+
 fn csv_fields(row: &CutRow, units: ListUnits) -> Vec<String> {
     let style = match units.length.unit() {
         LengthUnit::Inch => LengthStyle::Inches { places: 4 },
@@ -182,8 +186,8 @@ fn csv_fields(row: &CutRow, units: ListUnits) -> Vec<String> {
         length(row.blank[0]),
         length(row.blank[1]),
         row.area.print(units.area, 4),
-        row.weight.print(units.mass, 3),
-        (row.weight * i64::from(row.quantity)).print(units.mass, 3),
+        printed_weight(row, units),
+        row.weight.of_pieces(row.quantity, units.mass).print(units.mass, 2),
         row.sheets.join("; "),
         row.bends.to_string(),
         length(row.cut_length),

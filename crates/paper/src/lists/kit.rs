@@ -75,7 +75,7 @@ impl CratePaper {
     /// What the flats weigh, as printed.
     #[must_use]
     pub fn flats(&self, units: ListUnits) -> Mass {
-        self.rows.iter().map(|row| row.weight.as_printed(units.mass, MASS_PLACES)).sum()
+        self.rows.iter().map(|row| row.weight.of_pieces(1, units.mass)).sum()
     }
 
     /// Crate, packing and flats, as printed.
@@ -193,7 +193,7 @@ pub(crate) fn crate_table(packed: &CratePaper, tick: &str, units: ListUnits) -> 
         cells.push(row.what.clone());
         cells.push(format!("{a} × {b}"));
         cells.push(row.sheet.clone());
-        cells.push(row.weight.print(units.mass, MASS_PLACES));
+        cells.push(row.weight.of_pieces(1, units.mass).print(units.mass, MASS_PLACES));
         table.row(cells);
     }
     let mut cells = vec![String::new(), String::new(), format!("{} pieces", packed.rows.len())];

@@ -68,7 +68,7 @@ pub fn text(
     for row in parts {
         let moves = [0, 1].map(|axis| (row.blanks[1][axis] - row.blanks[0][axis]).print(fine));
         let [before, after] = row.blanks.map(|blank| pair(blank, fine));
-        let [was, is] = row.weights.map(|weight| weight.print(units.mass, 2));
+        let [was, is] = row.weights.map(|weight| weight.print(units.mass, weight.places_of_one(units.mass)));
         table.row(vec![row.mark.clone(), before, after, moves.join(", "), was, is]);
     }
     text.push_str(&format!("\n{}", table.text()));

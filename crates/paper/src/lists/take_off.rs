@@ -58,6 +58,19 @@ pub struct HardwareRow {
     pub count: u64,
 }
 
+/// How the lines of a take-off are rounded.
+const ROUNDED: &str = "A line's area is rounded once; its weight is pieces × the printed weight of one.\n\
+                       Sums are of the printed lines.\n";
+
+/// The area and the weight of some lines as printed, in counts of the last digit.
+pub type PrintedLine = [i128; 2];
+
+/// What a line of the take-off prints.
+#[must_use]
+pub fn printed_line(part: &PartWeight, units: ListUnits) -> PrintedLine {
+    [area_count(part.area, units), mass_count(part.each.of_pieces(part.quantity, units.mass), units)]
+}
+
 /// The take-off as text. `rows` are beside the parts of `off`; every column adds up to its last digit.
 #[must_use]
 pub fn text(off: &TakeOff, rows: &[TakeOffRow], units: ListUnits) -> String {
@@ -71,25 +84,19 @@ pub fn text(off: &TakeOff, rows: &[TakeOffRow], units: ListUnits) -> String {
     ]);
     let mut all = (0, 0, 0);
     for metal in &off.metals {
-        // Weights are the printed one by how many, and sums are of the printed lines, so that they can be redone by hand.
         let of_metal = || off.parts.iter().filter(|part| part.metal == metal.metal);
-        let area: i128 = of_metal().map(|part| area_count(part.area, units)).sum();
-        let mass: i128 = of_metal().map(|part| line_mass(part, units)).sum();
+        let area: i128 = of_metal().map(|part| printed_line(part, units)[0]).sum();
+        let mass: i128 = of_metal().map(|part| printed_line(part, units)[1]).sum();
         let cells = vec![metal.metal.clone(), metal.quantity.to_string(), print_area(area), print_mass(mass)];
         sums.row(cells);
         all = (all.0 + metal.quantity, all.1 + area, all.2 + mass);
     }
     sums.sum(vec!["all".to_owned(), all.0.to_string(), print_area(all.1), print_mass(all.2)]);
-    let mut text = sums.text();
+    let mut text = sums.text() + ROUNDED;
     for metal in &off.metals {
         text.push_str(&format!("\n{}\n{}", metal.metal, parts(off, rows, &metal.metal, units).text()));
     }
     text
-}
-
-/// The printed weight of one by how many, in last digits.
-fn line_mass(part: &PartWeight, units: ListUnits) -> i128 {
-    mass_count(part.each, units) * i128::from(part.quantity)
 }
 
 /// The parts of one metal.
@@ -113,14 +120,14 @@ fn parts(off: &TakeOff, rows: &[TakeOffRow], metal: &str, units: ListUnits) -> T
     let mut table = Table::new(&columns);
     let (mut pieces, mut area_sum, mut mass_sum) = (0, 0, 0);
     for (part, row) in of_metal() {
-        let (area, mass) = (area_count(part.area, units), line_mass(part, units));
+        let [area, mass] = printed_line(part, units);
         let [length, width] = row.blank.map(|side| side.print(units.length));
         let mut cells = vec![
             row.job.clone(),
             part.mark.clone(),
             part.quantity.to_string(),
             format!("{length} × {width}"),
-            part.each.print(units.mass, 2),
+            part.each.print(units.mass, part.each.places_of_one(units.mass)),
             print_area(area),
             print_mass(mass),
         ];

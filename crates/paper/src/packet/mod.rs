@@ -26,10 +26,6 @@ use crate::markup::Markup;
 use crate::page::Page;
 use crate::pdf::Leaf;
 
-/// Said over the scrap report.
-const SCRAP_SUM: &str = "Bought = parts + kept drops + kerf + edge trim + scrap. Weights of parts are those of the cut \
-                         list; sums are of the printed numbers.";
-
 /// " no. 2 of 6" behind the mark of a piece; nothing of the only one.
 #[must_use]
 pub fn copy_words(copy: u32, of: u32) -> String {

@@ -178,7 +178,8 @@ fn tables(packet: &Packet<'_>) -> Vec<(String, Table)> {
     if let Some((report, _)) = packet.scrap {
         let sums = scrap_report::tables(report, packet.units).into_iter().map(|(_, table)| table).take(1);
         tables.extend(sums.map(|table| ("Scrap report".to_owned(), table)));
-        let parts = report.sheets.first().map(|sheet| scrap_report::parts_table(sheet, packet.units));
+        let parts =
+            scrap_report::parts_tables(report, packet.units).into_iter().map(|(_, table)| table).take(1);
         tables.extend(parts.map(|table| ("Scrap report, parts on a sheet".to_owned(), table)));
         let credit = packet.credit.map(|credit| credit.table(report, packet.units));
         tables.extend(credit.map(|table| ("Scrap credit".to_owned(), table)));

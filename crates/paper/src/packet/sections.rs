@@ -261,16 +261,13 @@ fn chapter_section(markup: &mut Markup, number: usize, chapter: &Chapter) {
 fn scrap_section(markup: &mut Markup, packet: &Packet<'_>, report: &ScrapReport, picture: &Page) {
     let units = packet.units;
     open(markup, names::SCRAP, "Scrap report", None);
-    markup.words("p", &[], super::SCRAP_SUM);
+    markup.words("p", &[], &scrap_report::sum_sentences(report).join(" "));
     scrap_report::shared_words(report, units).iter().for_each(|words| markup.words("p", &[], words));
     markup.words("p", &[], packet.money);
     list(markup, "", packet.kept_drops, None);
     figure(markup, picture, names::SCRAP);
     markup.open("div", &[("class", "pairs".to_owned())]);
-    let parts = report
-        .sheets
-        .iter()
-        .map(|sheet| (format!("Parts on {}", sheet.sheet), scrap_report::parts_table(sheet, units)));
+    let parts = scrap_report::parts_tables(report, units);
     let credit = packet.credit.map(|credit| (credit.heading(), credit.table(report, units)));
     for (heading, table) in scrap_report::tables(report, units).into_iter().chain(parts).chain(credit) {
         markup.open("div", &[]);

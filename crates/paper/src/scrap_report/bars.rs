@@ -54,7 +54,7 @@ pub fn draw(job: &str, report: &ScrapReport) -> Page {
 
 /// One bar from `corner`; what a line takes of its length is its share of the sheet.
 fn bar(breakdown: &Breakdown, corner: Point) -> Vec<Item> {
-    let whole = breakdown.bought.area;
+    let whole = breakdown.whole.area;
     let mut items = Vec::new();
     let mut left = 0.0;
     for (line, (_, pattern)) in breakdown.lines().iter().zip(LINES) {

@@ -2,52 +2,87 @@
 
 use std::iter::Sum;
 
-use estimate::{PartShare, SheetReport};
+use estimate::{PartShare, ScrapReport, SheetReport};
 use units::{Area, AreaUnit, Mass, MassUnit, Money, apportion, rounding};
 
 use super::{AREA_PLACES, MASS_PLACES};
 use crate::lists::ListUnits;
 
-/// The six lines of a sheet as printed: whole counts of the last printed digit.
+/// A sheet as printed, or several added up: the whole, parts, kept drops, kerf, edge trim and scrap, in whole counts of the
+/// last printed digit.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Printed {
-    pub(super) area: [i128; 6],
-    pub(super) mass: [i128; 6],
-    pub(super) cents: Option<[i128; 6]>,
+#[non_exhaustive]
+pub struct Printed {
+    /// Thousandths of a square foot or metre.
+    pub area: [i128; 6],
+    /// Hundredths of a pound or kilogram.
+    pub mass: [i128; 6],
+    /// Cents; none where a sheet has no price.
+    pub cents: Option<[i128; 6]>,
     /// Area and mass of every part on the sheet; they add up to the line of parts.
-    pub(super) parts: Vec<[i128; 2]>,
-    /// Whether the parts were shared out of what was bought, since one by one they came to more than the sheet.
-    pub(super) is_shared: bool,
+    pub parts: Vec<[i128; 2]>,
+    /// Whether the parts were shared out of the sheet, since one by one they came to more than it.
+    pub is_shared: bool,
+}
+
+/// Every sheet of a report as printed.
+///
+/// A part that lies on several sheets is rounded over all of them: what so many pieces come to, less what the pieces on the
+/// sheets before come to. So its rows add up to its line of take-off and cut list, to the last digit.
+#[must_use]
+pub fn printed(report: &ScrapReport, units: ListUnits) -> Vec<Printed> {
+    let mut laid: Vec<(&str, &str, u32)> = Vec::new();
+    let mut all = Vec::new();
+    for sheet in &report.sheets {
+        let mut rows: Vec<[i128; 2]> = Vec::with_capacity(sheet.parts.len());
+        for part in &sheet.parts {
+            let known = laid.iter().position(|(metal, mark, _)| *metal == sheet.metal && *mark == part.mark);
+            let place = known.unwrap_or_else(|| {
+                laid.push((&sheet.metal, &part.mark, 0));
+                laid.len() - 1
+            });
+            let before = laid[place].2;
+            let after = before.saturating_add(part.quantity);
+            laid[place].2 = after;
+            let [low, high] = [before, after].map(|pieces| of_pieces(part, pieces, units));
+            rows.push([high[0] - low[0], high[1] - low[1]]);
+        }
+        all.push(Printed::of(sheet, &rows, units));
+    }
+    all
+}
+
+/// Area and weight that so many pieces of a part print.
+fn of_pieces(part: &PartShare, pieces: u32, units: ListUnits) -> [i128; 2] {
+    let area = part.amount.area.square_nanometres() * i128::from(pieces) / i128::from(part.quantity.max(1));
+    let area = super::area_count(Area::from_square_nanometres(area), units);
+    [area, super::mass_count(part.each.of_pieces(pieces, units.mass), units)]
 }
 
 impl Printed {
-    /// Rounds what was bought, and every part as the cut list does; the rest is shared out among the other lines.
-    pub(super) fn of(sheet: &SheetReport, units: ListUnits) -> Self {
+    /// Rounds the whole sheet; its parts take what their `rows` print, and the rest is shared out among the other lines.
+    fn of(sheet: &SheetReport, rows: &[[i128; 2]], units: ListUnits) -> Self {
         let breakdown = &sheet.breakdown;
         let lines = breakdown.lines();
         let area = |area: Area| area.square_nanometres();
         let mass = |mass: Mass| i128::from(mass.micrograms());
         let cents = |money: Money| i128::from(money.cents());
         let money: Option<Vec<i128>> = lines.iter().map(|line| line.money.map(cents)).collect();
-        let money = breakdown.bought.money.map(cents).zip(money);
+        let money = breakdown.whole.money.map(cents).zip(money);
         let areas: Vec<i128> = lines.iter().map(|line| area(line.area)).collect();
         let masses: Vec<i128> = lines.iter().map(|line| mass(line.mass)).collect();
         let of_parts = |row: &dyn Fn(&PartShare) -> i128| sheet.parts.iter().map(row).collect::<Vec<i128>>();
         let exact = [of_parts(&|part| area(part.amount.area)), of_parts(&|part| mass(part.amount.mass))];
-        let rows = [
-            of_parts(&|part| super::area_count(part.amount.area, units)),
-            of_parts(&|part| super::mass_count(part.each, units) * i128::from(part.quantity)),
-        ];
         let [exact_area, exact_mass] = exact;
-        let [area_rows, mass_rows] = rows;
+        let [area_rows, mass_rows] = [0, 1].map(|what: usize| rows.iter().map(|row| row[what]).collect());
         let by_area =
-            column(super::area_count(breakdown.bought.area, units), &areas, (area_rows, &exact_area));
+            column(super::area_count(breakdown.whole.area, units), &areas, (area_rows, &exact_area));
         let by_mass =
-            column(super::mass_count(breakdown.bought.mass, units), &masses, (mass_rows, &exact_mass));
+            column(super::mass_count(breakdown.whole.mass, units), &masses, (mass_rows, &exact_mass));
         Self {
             area: by_area.lines,
             mass: by_mass.lines,
-            cents: money.map(|(bought, lines)| with_whole(bought, &shared(bought, &lines))),
+            cents: money.map(|(whole, lines)| with_whole(whole, &shared(whole, &lines))),
             parts: by_area.rows.into_iter().zip(by_mass.rows).map(|(area, mass)| [area, mass]).collect(),
             is_shared: by_area.is_shared || by_mass.is_shared,
         }
@@ -61,7 +96,7 @@ struct Column {
     is_shared: bool,
 }
 
-/// `whole` printed digits were bought. The parts take what their rows print, and what is left goes to the other `lines` by
+/// A sheet of `whole` printed digits. The parts take what their rows print, and what is left goes to the other `lines` by
 /// their exact amounts. Rows that would come to more than the sheet are shared out of it instead.
 fn column(whole: i128, lines: &[i128], (rows, exact): (Vec<i128>, &[i128])) -> Column {
     let rest = whole - rows.iter().sum::<i128>();
@@ -80,12 +115,19 @@ fn column(whole: i128, lines: &[i128], (rows, exact): (Vec<i128>, &[i128])) -> C
     Column { lines: with_whole(whole, &printed), rows, is_shared: false }
 }
 
-/// What was bought, then the five lines.
+/// The whole sheet, then the five lines.
 fn with_whole(whole: i128, lines: &[i128]) -> [i128; 6] {
     std::array::from_fn(|line| match line {
         0 => whole,
         _ => lines.get(line - 1).copied().unwrap_or(0),
     })
+}
+
+impl Sum for Printed {
+    fn sum<I: Iterator<Item = Self>>(sheets: I) -> Self {
+        let sheets: Vec<Self> = sheets.collect();
+        sheets.iter().sum()
+    }
 }
 
 impl<'a> Sum<&'a Self> for Printed {
@@ -138,8 +180,8 @@ pub(super) fn decimal(count: i128, places: u32) -> String {
     if places == 0 { format!("{sign}{whole}") } else { format!("{sign}{whole}.{rest:0width$}") }
 }
 
-/// The shares of a sheet's lines in what was bought, in tenths of a percent: that of the parts rounded, the rest shared out
-/// among the others, so that all add up to the whole. Nothing where nothing was bought.
+/// The shares of a sheet's lines in the whole of it, in tenths of a percent: that of the parts rounded, the rest shared out
+/// among the others, so that all add up. Nothing where there is no sheet.
 pub(super) fn permilles(lines: &[i128; 6]) -> [i128; 6] {
     const WHOLE: i128 = 1000;
     let [whole, parts, others @ ..] = *lines;
@@ -149,7 +191,7 @@ pub(super) fn permilles(lines: &[i128; 6]) -> [i128; 6] {
     with_whole(WHOLE, &all)
 }
 
-/// The same as printed; empty where nothing was bought.
+/// The same as printed; empty where there is no sheet.
 pub(super) fn percents(lines: &[i128; 6]) -> [String; 6] {
     if lines[0] == 0 { Default::default() } else { permilles(lines).map(percent) }
 }

@@ -32,6 +32,7 @@ fn report(second_price: Option<Money>) -> ScrapReport {
         metal: name[..4].to_owned(),
         area: square_feet(area),
         weight_per_area: weight,
+        from_rack: false,
         price,
         parts: vec![
             PartOnSheet { mark: "L1".to_owned(), area: square_feet(7.354_321), quantity: 1 },

@@ -50,10 +50,12 @@ impl Buy {
 }
 
 /// How the choices are to be read.
-const CHOSEN: [&str; 3] = [
+const CHOSEN: [&str; 4] = [
     "\"all\" in the tables is what that metal would cost as an order of its own; the order above has all metals in one.",
     "\"buy\", or \"take\" where it is all of the rack, stands on the choices of the tables with which that one order comes to \
      least; terms that are not set count as nothing there.",
+    "Of choices with which the order comes to the same, those with pieces of the rack go first, then the one that leaves the \
+     larger drop to keep.",
     "What is proved of a mix is the price of its sheets alone; cuts, freight, delivery and tax are in no proof.",
 ];
 
@@ -64,7 +66,7 @@ fn buy_text(plan: &Plan, told: &[String]) -> Result<String, Refusal> {
     for nest in &plan.nests {
         let metal = output::named_metal_words(job, &job.metals[nest.metal]);
         blocks.push(buying::text(&metal, &choices(plan, nest)?, units));
-        blocks.extend(choice_notes(plan, nest).into_iter().map(|note| note + "\n"));
+        blocks.extend(choice_notes(plan, nest).into_iter().map(|note| in_text(&note)));
     }
     if let Some(terms) = &job.buying.cut_to_size {
         blocks.extend(plan.nests.iter().map(|nest| cut_or_whole(plan, nest, terms)));
@@ -127,7 +129,7 @@ fn cut_or_whole(plan: &Plan, nest: &plan::MetalNest, terms: &estimate::CutToSize
     let pieces = purchase(&job.buying.terms, &blanks.iter().map(blank_line).collect::<Vec<_>>());
     let comparison = CutOrWhole {
         blanks: &blanks,
-        sheets: totals.and_then(|total| total.breakdown.bought.money),
+        sheets: totals.and_then(|total| total.breakdown.whole.money),
         kept: words(&kept),
         drops: worth_of(&kept),
         rack: words(&rack),
@@ -240,7 +242,7 @@ fn exact_areas(outcome: &BuyingOutcome) -> Value {
     let breakdown = &outcome.report.total;
     let from_rack: Area = outcome.from_rack.iter().copied().sum();
     json!({
-        "bought": text(breakdown.bought.area - from_rack),
+        "bought": text(breakdown.whole.area - from_rack),
         "from_rack": text(from_rack),
         "parts": area(breakdown.parts),
         "kept_drops": area(breakdown.kept_drops),

@@ -33,15 +33,17 @@ pub(super) struct Kind<D> {
 impl<D: Default> Kind<D> {
     /// What the file holds.
     pub(super) fn read(&self, path: &Path) -> Result<D, Refusal> {
-        let bytes = fs::read(path).map_err(|error| {
-            let remedy = if error.kind() == ErrorKind::NotFound {
-                self.missing
-            } else {
-                "check the path and its permissions"
-            };
-            Refusal::bad(format!("{}: cannot be read: {error}\n    {remedy}", path.display()))
-        })?;
+        let bytes = fs::read(path).map_err(|error| self.unread(path, &error))?;
         self.judged(path, &bytes)
+    }
+
+    fn unread(&self, path: &Path, error: &std::io::Error) -> Refusal {
+        let remedy = if error.kind() == ErrorKind::NotFound {
+            self.missing
+        } else {
+            "check the path and its permissions"
+        };
+        Refusal::bad(format!("{}: cannot be read: {error}\n    {remedy}", path.display()))
     }
 
     fn judged(&self, path: &Path, bytes: &[u8]) -> Result<D, Refusal> {
@@ -57,6 +59,10 @@ impl<D: Default> Kind<D> {
         change: impl FnOnce(&mut D) -> Result<T, Refusal>,
     ) -> Result<T, Refusal> {
         let path = &linked(path)?;
+        // No lock is left beside a file that is not there and is not to be.
+        if !begin {
+            fs::metadata(path).map_err(|error| self.unread(path, &error))?;
+        }
         let _held = self.lock(path)?;
         self.refuse_read_only(path)?;
         let old = match fs::read(path) {

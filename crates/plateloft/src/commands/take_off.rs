@@ -3,10 +3,12 @@
 use std::path::PathBuf;
 
 use clap::Args;
-use estimate::{PartToWeigh, take_off};
+use estimate::{PartToWeigh, PartWeight, take_off};
 use job::{Job, JobMetal};
 use paper::lists::ListUnits;
-use paper::lists::take_off::{BarRow, CoveringRow, HardwareRow, TakeOffRow, bars, coverings, hardware, text};
+use paper::lists::take_off::{
+    BarRow, CoveringRow, HardwareRow, TakeOffRow, bars, coverings, hardware, printed_line, text,
+};
 use serde_json::{Value, json};
 use stock::{Film, Pattern};
 use units::{Area, Length};
@@ -52,7 +54,7 @@ impl TakeOff {
             hardware: hardware_rows(&all),
         };
         if self.json {
-            say_json(&listed.json(&all, Numbers::of(&first.job)));
+            say_json(&listed.json(&all, Numbers::of(&first.job), units));
         } else {
             say(listed.text(&all, units).trim_end());
         }
@@ -84,20 +86,26 @@ impl Listed {
     }
 
     /// The same as JSON, exact integers beside the readable figures.
-    fn json(&self, all: &[Flats], numbers: Numbers) -> Value {
+    fn json(&self, all: &[Flats], numbers: Numbers, units: ListUnits) -> Value {
         let (area, weight) = numbers.other_units();
         let size = |size: [Length; 2]| size.map(|side| numbers.length(side));
+        let sum = |of: &dyn Fn(&PartWeight) -> bool| {
+            let lines = self.off.parts.iter().filter(|part| of(part)).map(|part| printed_line(part, units));
+            lines.fold([0; 2], |[area, mass], line| [area + line[0], mass + line[1]])
+        };
         let metals = self.off.metals.iter().map(|metal| {
+            let [net_area, weight] = sum(&|part| part.metal == metal.metal);
             json!({
                 "metal": metal.metal,
                 "quantity": metal.quantity,
-                "net_area": numbers.area(metal.area),
+                "net_area": Numbers::printed_area(net_area),
                 "exact_area": exact(metal.area),
-                "weight": numbers.mass(metal.mass),
+                "weight": Numbers::printed_mass(weight),
                 "exact_weight": metal.mass.micrograms(),
             })
         });
         let parts = self.off.parts.iter().zip(&self.rows).map(|(part, row)| {
+            let [net_area, weight] = printed_line(part, units);
             json!({
                 "job": row.job,
                 "mark": part.mark,
@@ -105,13 +113,14 @@ impl Listed {
                 "quantity": part.quantity,
                 "blank": size(row.blank),
                 "film_on": row.film_on,
-                "weight_each": numbers.mass(part.each),
-                "net_area": numbers.area(part.area),
+                "weight_each": numbers.mass_of_one(part.each),
+                "net_area": Numbers::printed_area(net_area),
                 "exact_area": exact(part.area),
-                "weight": numbers.mass(part.mass),
+                "weight": Numbers::printed_mass(weight),
                 "exact_weight": part.mass.micrograms(),
             })
         });
+        let [net_area, in_all] = sum(&|_| true);
         json!({
             "plateloft": 1,
             "jobs": all.iter().map(|flats| &flats.job.name).collect::<Vec<_>>(),
@@ -124,8 +133,9 @@ impl Listed {
             "bars": self.bars.iter().map(|bar| bar_json(bar, numbers)).collect::<Vec<_>>(),
             "coverings": self.coverings.iter().map(|piece| covering_json(piece, numbers)).collect::<Vec<_>>(),
             "hardware": self.hardware.iter().map(hardware_json).collect::<Vec<_>>(),
+            "net_area": Numbers::printed_area(net_area),
             "exact_area": exact(self.off.area),
-            "weight": numbers.mass(self.off.mass),
+            "weight": Numbers::printed_mass(in_all),
             "exact_weight": self.off.mass.micrograms(),
         })
     }

@@ -34,7 +34,7 @@ pub(super) fn assumptions(plan: &Plan, others: &Others, kit: Option<&PackedKit>)
     }
     if plan.report.sheets.iter().any(|sheet| sheet.breakdown.kept_drops.area != Area::ZERO) {
         assumptions.push(
-            "A kept drop is credited by what of it can be used; the rim that comes off with it counts as trim and scrap."
+            "A kept drop is credited whole, as it comes off and goes to the rack, its rim with it."
                 .to_owned(),
         );
     }

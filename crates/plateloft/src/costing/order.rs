@@ -50,7 +50,7 @@ fn choice(plan: &Plan, nest: &MetalNest, number: usize, row: &nest::Row) -> Resu
                 Choice::Mix => mix_words(nest, &nested.take, job.style),
                 Choice::Alone(_) => choice_words(nest, row.choice, job.style),
             };
-            let sheets = nest.sheets_of_row(job, &plan.flats.parts, row);
+            let sheets = nest.sheets_of_row(job, &plan.flats.parts, number);
             let measured: Vec<SheetUse> = sheets.iter().map(|sheet| sheet.laid.measure()).collect();
             let of_rack = sheets.iter().zip(&measured).filter(|(sheet, _)| sheet.laid.from_rack.is_some());
             let from_rack = of_rack.map(|(_, measured)| measured.area).collect();

@@ -132,7 +132,7 @@ fn add_metal(plan: &Plan, bars: &[CutBar], lines: &mut Lines) {
 
 /// What the pieces of the rack weigh that are cut up for these sheets, as the report prints them.
 pub(crate) fn rack_weights(plan: &Plan, of: impl Fn(&LaidSheet) -> bool) -> Vec<PrintedMass> {
-    let weights = scrap_report::bought(&plan.report, ListUnits::of(plan.flats.job.style));
+    let weights = scrap_report::wholes(&plan.report, ListUnits::of(plan.flats.job.style));
     let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets).zip(weights);
     let used = sheets.filter(|(sheet, _)| sheet.laid.from_rack.is_some() && of(&sheet.laid));
     used.map(|(_, weight)| weight).collect()
@@ -388,8 +388,9 @@ fn facts(plan: &Plan, work: &Work, kit: Option<&PackedKit>) -> Vec<(String, Stri
     ];
     let total = &plan.report.total;
     let area = |area: units::Area| area.square_nanometres();
-    if let Some((on_parts, of_bought)) = waste(area(total.parts.area), area(total.bought.area)) {
-        let words = format!("{} on the parts = {} of what is bought", on_parts.print(), of_bought.print());
+    if let Some((on_parts, of_whole)) = waste(area(total.parts.area), area(total.whole.area)) {
+        let whole = if plan.report.sheets.iter().any(|sheet| sheet.from_rack) { "cut up" } else { "bought" };
+        let words = format!("{} on the parts = {} of what is {whole}", on_parts.print(), of_whole.print());
         facts.push(fact("waste and drops", words));
     }
     facts

@@ -143,7 +143,7 @@ pub(super) fn workloads(plan: &Plan, work: &Work) -> Vec<Workload> {
 
 /// A length counted in feet or metres.
 pub(super) fn along(length_mm: f64, unit: LengthUnit) -> Counted {
-    Counted::Along(Length::from_millimetres(length_mm), unit)
+    Counted::along(Length::from_millimetres(length_mm), unit)
 }
 
 /// The cuts of one sheet on the shear, every one from edge to edge; all four edges are trimmed where any trim is taken. An

@@ -315,7 +315,7 @@ pub(crate) fn json(packed: &PackedKit) -> Value {
                         "at": laid.at.map(|side| numbers.length(side)),
                         "turned": laid.turned,
                         "sheet": row.sheet,
-                        "weight": numbers.mass(row.weight.as_printed(units.mass, 2)),
+                        "weight": numbers.mass(row.weight.of_pieces(1, units.mass)),
                     })
                 });
             value!({

@@ -40,7 +40,6 @@ pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
     let face = face_and_parts(plan, sheet).map(|words| format!("look at the face of the offcut: {words}"));
     let first = face.into_iter();
     match &sheet.order {
-        CuttingOrder::NotAsked => Vec::new(),
         CuttingOrder::ByHand(steps) => {
             let cuts = (0..steps.len()).map(|step| by_hand(plan, sheet, &steps[..step], &steps[step]));
             first.chain(cuts).collect()

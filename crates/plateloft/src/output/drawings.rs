@@ -347,9 +347,9 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
         })
         .collect();
     let drops: Vec<Drop> = sheet.laid.drops.iter().map(drawn_drop).collect();
-    let shares = plan.report.sheets.iter().find(|row| row.sheet == sheet.laid.name);
-    let shares = shares.map_or_else(Vec::new, |row| {
-        let [parts, with_drops] = printed_yields(row, ListUnits::of(flats.job.style));
+    let yields = printed_yields(&plan.report, ListUnits::of(flats.job.style));
+    let shares = plan.report.sheets.iter().zip(yields).find(|(row, _)| row.sheet == sheet.laid.name);
+    let shares = shares.map_or_else(Vec::new, |(_, [parts, with_drops])| {
         vec![("yield".to_owned(), parts), ("yield with kept drops".to_owned(), with_drops)]
     });
     let of_offcut = face_and_parts(plan, sheet).map(|words| ("face of the offcut".to_owned(), words));

@@ -108,7 +108,7 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
         "blank": [numbers.millimetres(length), numbers.millimetres(width)],
         "blank_may_be_off": [numbers.millimetres(spread.0), numbers.millimetres(spread.1)],
         "area": numbers.area(part.area),
-        "weight": numbers.mass(part.weight),
+        "weight": numbers.mass_of_one(part.weight),
         "cut_length": numbers.length(part.cut_length()),
         "bends": bends.collect::<Vec<_>>(),
         "bend_order": bend_cards::order_json(part, numbers),

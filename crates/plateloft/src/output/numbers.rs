@@ -1,8 +1,9 @@
 //! Numbers of the JSON files: in the job's unit, rounded to what a caliper reads.
 
 use job::Job;
+use paper::scrap_report;
 use serde_json::Value;
-use units::{Area, Length, LengthUnit, Mass, Temperature, TemperatureUnit};
+use units::{Area, Length, LengthUnit, Mass, MassUnit, Temperature, TemperatureUnit};
 
 /// Converts quantities of one job to JSON numbers.
 #[derive(Debug, Clone, Copy)]
@@ -79,18 +80,46 @@ impl Numbers {
         }
     }
 
-    /// A weight in pounds or kilograms.
+    /// A weight in pounds or kilograms, as lists print it.
     pub(crate) fn mass(self, mass: Mass) -> Value {
+        self.mass_to(mass, 2)
+    }
+
+    /// The weight of one piece, as lists print it.
+    pub(crate) fn mass_of_one(self, mass: Mass) -> Value {
+        self.mass_to(mass, mass.places_of_one(self.mass_unit()))
+    }
+
+    fn mass_to(self, mass: Mass, places: u8) -> Value {
+        // Rounded as text is: exact integers first.
+        number(&mass.print(self.mass_unit(), places))
+    }
+
+    const fn mass_unit(self) -> MassUnit {
         match self.unit {
-            LengthUnit::Inch => rounded(mass.pounds(), 3),
-            LengthUnit::Millimetre => rounded(mass.kilograms(), 3),
+            LengthUnit::Inch => MassUnit::Pound,
+            LengthUnit::Millimetre => MassUnit::Kilogram,
         }
+    }
+
+    /// An area of a list, from its count of printed thousandths.
+    pub(crate) fn printed_area(thousandths: i128) -> Value {
+        number(&scrap_report::print_area(thousandths))
+    }
+
+    /// A weight of a list, from its count of printed hundredths.
+    pub(crate) fn printed_mass(hundredths: i128) -> Value {
+        number(&scrap_report::print_mass(hundredths))
     }
 }
 
 /// A number to so many places; `null` for what is no number.
-pub(crate) fn rounded(number: f64, places: usize) -> Value {
-    let text = format!("{number:.places$}");
+pub(crate) fn rounded(value: f64, places: usize) -> Value {
+    number(&format!("{value:.places$}"))
+}
+
+/// A printed number; `null` for what is none.
+fn number(text: &str) -> Value {
     text.parse::<f64>().ok().and_then(serde_json::Number::from_f64).map_or(Value::Null, |number| {
         if number.as_f64().is_some_and(|value| value.abs() <= 0.0) {
             Value::from(0.0)

@@ -153,14 +153,14 @@ fn kept_drops(plan: &Plan) -> Vec<String> {
     };
     let mut kept: Vec<String> = sheets.flat_map(of_sheet).collect();
     if !kept.is_empty() {
-        kept.insert(0, KEPT_BY_USE.to_owned());
+        kept.insert(0, KEPT_WHOLE.to_owned());
     }
     kept
 }
 
 /// Said ahead of the kept drops.
-const KEPT_BY_USE: &str = "Kept drops are counted by what of them can be used; a rim that comes off with them is edge trim, \
-                           kerf and scrap.";
+const KEPT_WHOLE: &str = "A kept drop is counted whole, as it comes off and goes to the rack; whether it is kept goes by what of it \
+                          can be used.";
 
 /// What the dealer pays for the scrap, where the job says.
 fn credit(plan: &Plan) -> Option<ScrapCredit> {

@@ -99,10 +99,13 @@ pub(crate) fn free_first(plan: &Plan, nest: &MetalNest) -> Option<String> {
     };
     let is_tie = is_priced(nest) && others.into_iter().any(|(_, row)| without(row));
     (is_tie && !free.is_empty()).then(|| {
+        let (goes, them, they) = match free[..] {
+            [_] => ("goes", "it", "it costs nothing, is used up before it is damaged or lost, and leaves"),
+            _ => ("go", "them", "they cost nothing, are used up before they are damaged or lost, and leave"),
+        };
         format!(
-            "{} goes first though the price is the same without it: it costs nothing, is used up before it is damaged or lost, \
-             and leaves more of the sheets that are bought.",
-            free.join(", ")
+            "{} {goes} first though the price is the same without {them}: {they} more of the sheets that are bought.",
+            free.join("; ")
         )
     })
 }

@@ -6,7 +6,7 @@ use paper::lists::passages::{Column, Passage, sheet};
 use paper::page::Pen;
 use paper::strut_plot::{Curve, Plot};
 use serde_json::{Value, json};
-use units::{Angle, Force, Length, LengthUnit, Temperature, Torque};
+use units::{Angle, Force, ForceUnit, Length, LengthUnit, Temperature, Torque};
 
 use super::weights::{decimal_words, force_words, torque_json};
 use super::{Numbers, rounded};
@@ -67,7 +67,7 @@ pub(crate) fn force_unit_name(flats: &Flats) -> &'static str {
 
 fn force_json(flats: &Flats, force: Force) -> Value {
     match flats.job.unit {
-        LengthUnit::Inch => rounded(force.pounds_force(), 2),
+        LengthUnit::Inch => rounded(force.pounds_force(), 1),
         LengthUnit::Millimetre => rounded(force.newtons(), 1),
     }
 }
@@ -96,7 +96,20 @@ impl Balanced<'_> {
     fn left_over(&self, strut: &GasStrut, angle: Angle, at: Temperature) -> Torque {
         let unit = units(self.flats).1;
         let printed = |torque: Torque| torque.as_printed(unit, TORQUE_PLACES);
-        printed(self.struts.mounts.push(strut, angle, at)) - printed(self.lid.moment(angle))
+        self.push_of_all(strut, angle, at) - printed(self.lid.moment(angle))
+    }
+
+    /// Moment of all struts, worked from their force and lever arm as these print, so that it can be redone by hand.
+    fn push_of_all(&self, strut: &GasStrut, angle: Angle, at: Temperature) -> Torque {
+        let mounts = &self.struts.mounts;
+        let place = mounts.place(angle);
+        let (force_unit, length_unit) = match self.flats.job.unit {
+            LengthUnit::Inch => (ForceUnit::PoundForce, 25.4 / 1_000.0),
+            LengthUnit::Millimetre => (ForceUnit::Newton, 1.0 / 100.0),
+        };
+        let force = strut.force_at(place.length_mm, at).as_printed(force_unit, 1);
+        let arm_mm = (place.arm_mm / length_unit).round() * length_unit;
+        Torque::of(force, f64::from(mounts.count) * arm_mm).as_printed(units(self.flats).1, TORQUE_PLACES)
     }
 
     /// The whole sum.
@@ -183,6 +196,7 @@ impl Balanced<'_> {
             "each must push = lid / (struts × arm); hardest at {}: {} / ({} × {}) = {}\n\
              gas at {} pushes {:.4} of what it does at {rated_at}; margin {} as the job says\n\
              rating at {rated_at}, each: {} / {:.4} × {:.4} = {}\n\
+             What each must push and the rating are worked unrounded: redone from these figures they may be off in the last digit.\n\
              length over the swing {} to {}, so a stroke of {} at least\n",
             degrees(step.angle),
             self.torque_words(step.lid),
@@ -217,7 +231,8 @@ impl Balanced<'_> {
             words.push(self.push_table(strut, at));
         }
         let mut text = String::from(
-            "push of all = struts × force × arm; left over = push of all - lid: above zero it opens by itself.\n",
+            "push of all = struts × force × arm, from the figures as printed; left over = push of all - lid: above zero it \
+             opens by itself.\n",
         );
         for at in self.struts.temperatures {
             text.push_str(&format!("at {}: {}\n", self.temperature(at), self.verdict(strut, at)));
@@ -261,7 +276,7 @@ impl Balanced<'_> {
             vec![
                 degrees(step.angle),
                 force_words(self.flats, strut.force_at(step.place.length_mm, at)),
-                self.torque(self.struts.mounts.push(strut, step.angle, at)),
+                self.torque(self.push_of_all(strut, step.angle, at)),
                 self.torque(step.lid),
                 self.torque(self.left_over(strut, step.angle, at)),
             ]
@@ -371,7 +386,7 @@ impl Balanced<'_> {
             json!({
                 "open": rounded(step.angle.degrees(), 2),
                 "each_pushes": force_json(self.flats, strut.force_at(step.place.length_mm, at)),
-                "push_of_all": torque_json(self.flats, mounts.push(strut, step.angle, at)),
+                "push_of_all": torque_json(self.flats, self.push_of_all(strut, step.angle, at)),
                 "left_over": torque_json(self.flats, self.left_over(strut, step.angle, at)),
             })
         };

@@ -22,7 +22,7 @@ pub(crate) const TORQUE_PLACES: u8 = 1;
 /// One part with its centre of gravity.
 #[derive(Debug, Clone)]
 pub(crate) struct WeighedPart {
-    /// Weight of one, as it prints.
+    /// Weight of one, as lists print it.
     pub(crate) each: Mass,
     /// Weight of all of the mark.
     pub(crate) all: Mass,
@@ -54,6 +54,12 @@ pub(super) fn printed(flats: &Flats, mass: Mass) -> Mass {
     mass.as_printed(units(flats).0, MASS_PLACES)
 }
 
+/// The weight of one piece as lists print it.
+fn of_one(flats: &Flats, mass: Mass) -> Mass {
+    let unit = units(flats).0;
+    mass.as_printed(unit, mass.places_of_one(unit))
+}
+
 /// Where the centre of a part lies, in the recipe's own coordinates.
 fn centre_of(part: &PlannedPart) -> Option<Point3> {
     let place = facets::centre_of_gravity(&part.flat)?;
@@ -70,10 +76,10 @@ pub(crate) fn weighed(flats: &Flats) -> Result<Vec<WeighedPart>, Refusal> {
         let centre = centre_of(part).ok_or_else(|| no_area(flats, part))?;
         let (low, high) = box_round(&reach_of(part));
         let lengths = |x: f64, y: f64, z: f64| [x, y, z].map(Length::from_millimetres);
-        let each = printed(flats, part.weight);
+        let each = of_one(flats, part.weight);
         Ok(WeighedPart {
             each,
-            all: each * i64::from(part.part.quantity),
+            all: part.weight.of_pieces(part.part.quantity, units(flats).0),
             size: lengths(high.x - low.x, high.y - low.y, high.z - low.z),
             centre: lengths(centre.x - low.x, centre.y - low.y, centre.z - low.z),
         })
@@ -108,7 +114,7 @@ pub(crate) fn assembly(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly
             let boxed = Boxed { size: weighed.size, centre: weighed.centre };
             let turned = turns.iter().fold(boxed, |boxed, &axis| boxed.quarter_turned(axis));
             let what = flats.parts[*part].part.mark.clone();
-            PlacedMass { what, mass: weighed.each, centre: turned.centre_at(*at) }
+            PlacedMass { what, mass: printed(flats, weighed.each), centre: turned.centre_at(*at) }
         }
         Placed::Item { item, weight, at } => {
             PlacedMass { what: item.clone(), mass: printed(flats, *weight), centre: *at }
@@ -125,21 +131,21 @@ pub(crate) fn closed_moment(flats: &Flats, load: &HungLoad) -> Torque {
 /// What a part weighs in one of `mark`, which is the part itself or the whole that takes several of it.
 fn pieces_of(flats: &Flats, part: &PlannedPart, mark: &str) -> Mass {
     let of_whole = part.part.piece_of.as_ref().filter(|of| of.whole == mark);
-    printed(flats, part.weight) * of_whole.map_or(1, |of| i64::from(of.piece.count))
+    of_one(flats, part.weight) * of_whole.map_or(1, |of| i64::from(of.piece.count))
 }
 
 /// The loads of one line of stations, parts with what they weigh.
 pub(crate) fn loading(flats: &Flats, stations: &Stations) -> Loading {
     let load = |load: &job::Load| {
         let (what, each) = match &load.what {
-            Loaded::Item { item, weight } => (item.clone(), printed(flats, *weight)),
+            Loaded::Item { item, weight } => (item.clone(), *weight),
             Loaded::Parts { mark, parts } => {
                 let pieces = parts.iter().map(|&part| pieces_of(flats, &flats.parts[part], mark));
                 (mark.clone(), pieces.sum())
             }
         };
         let what = if load.count == 1 { what } else { format!("{} × {what}", load.count) };
-        StationLoad { what, mass: each * i64::from(load.count), at: load.at }
+        StationLoad { what, mass: printed(flats, each * i64::from(load.count)), at: load.at }
     };
     Loading { loads: stations.loads.iter().map(load).collect() }
 }

@@ -3,7 +3,7 @@
 //! The nest compares sheets by their prices alone. What the order adds, freight for long sheets above all, may make the
 //! dearer sheets the cheaper order.
 
-use estimate::{OrderLine, Terms, least_order};
+use estimate::{OrderLine, Terms, Way, least_order};
 
 use super::nesting::Compared;
 use super::ordered::{sheet_lines, stick_lines};
@@ -20,10 +20,15 @@ pub(super) fn choose(flats: &Flats, compared: &[Compared]) -> Vec<usize> {
             |nested| sheet_lines(job, metal.metal, &metal.sizes, &nested.take.sheets),
         )
     };
-    let ways: Vec<Vec<Vec<OrderLine>>> = compared
+    let way = |metal: &Compared, row: &usize| Way {
+        lines: lines(metal, row),
+        takes_of_rack: metal.takes_of_rack(*row),
+        largest_drop: metal.largest_drop(job, *row),
+    };
+    let ways: Vec<Vec<Way>> = compared
         .iter()
         .zip(&ranked)
-        .map(|(metal, rows)| rows.iter().map(|row| lines(metal, row)).collect())
+        .map(|(metal, rows)| rows.iter().map(|row| way(metal, row)).collect())
         .collect();
     let picks = least_order(&job.buying.terms, &sticks(flats), &ways);
     picks.iter().zip(&ranked).map(|(&pick, rows)| rows[pick]).collect()

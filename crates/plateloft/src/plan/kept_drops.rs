@@ -12,7 +12,7 @@ use super::straight_cuts;
 /// A drop to be kept, lower left and upper right corners on its sheet, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct KeptDrop {
-    /// The rectangle that can be used: off the edge trim, and off the parts by the gap.
+    /// The rectangle that can be used, by which it is judged worth keeping: off the edge trim, and off the parts by the gap.
     pub(crate) usable: [Point; 2],
     /// The rectangle between the cuts that free it and the edges of the sheet: all metal of the sheet in it comes off.
     pub(crate) between: [Point; 2],
@@ -49,7 +49,7 @@ pub(super) fn kept(
 ) -> Vec<KeptDrop> {
     let steps = match order {
         CuttingOrder::ByHand(steps) => steps.as_slice(),
-        CuttingOrder::NotAsked | CuttingOrder::Sheared(_) => &[],
+        CuttingOrder::Sheared(_) => &[],
     };
     let is_freed = |number: usize| {
         steps.iter().any(|step| matches!(step, Step::Across { frees, .. } if frees.contains(&Some(number))))

@@ -1,7 +1,7 @@
 //! The piece of metal that goes back to the rack: a kept drop with all that comes off with it, by its real edges.
 
 use geometry::{Point, Polygon, Region, polygon, tolerance};
-use units::Length;
+use units::{Area, Length};
 
 use super::kept_drops::KeptDrop;
 use super::use_of_sheet::LaidSheet;
@@ -18,6 +18,8 @@ pub(crate) struct LeftMetal {
     pub(crate) holes: Vec<Ring>,
     /// Zones that may not be used, and why.
     pub(crate) torn: Vec<(Ring, String)>,
+    /// Its lower left corner on its sheet.
+    corner: [Length; 2],
     /// Which of its sides are the sheet's own, never cut; empty for what is left of an offcut that is no rectangle.
     pub(crate) own_sides: Vec<&'static str>,
 }
@@ -31,7 +33,14 @@ impl LeftMetal {
             let zero = Length::ZERO;
             let corners = [[zero, zero], [size[0], zero], size, [zero, size[1]]];
             let own_sides = own_sides(laid.size, drop.between);
-            return Self { outline: corners.to_vec(), holes: Vec::new(), torn: Vec::new(), own_sides };
+            let corner = [low.x, low.y].map(Length::from_millimetres);
+            return Self {
+                outline: corners.to_vec(),
+                holes: Vec::new(),
+                torn: Vec::new(),
+                corner,
+                own_sides,
+            };
         };
         let piece = piece_with(&laid.whole().intersection(&Region::rectangle(low, high)), drop.usable);
         let known: Vec<[Length; 2]> =
@@ -57,8 +66,24 @@ impl LeftMetal {
             torn: torn.collect(),
             holes: piece.holes.iter().map(|hole| moved(exact(hole))).collect(),
             outline: moved(outer),
+            corner,
             own_sides: Vec::new(),
         }
+    }
+
+    /// Exact area of its metal, zones that may not be used and all, holes not: as the rack has it.
+    pub(crate) fn area(&self) -> Area {
+        self.holes.iter().fold(job::enclosed(&self.outline), |metal, hole| metal - job::enclosed(hole))
+    }
+
+    /// Where it lies on its sheet.
+    pub(super) fn region(&self) -> Region {
+        let placed = |ring: &Ring| -> Vec<Point> {
+            let at = |axis: usize, along: Length| (along + self.corner[axis]).millimetres();
+            ring.iter().map(|&[x, y]| Point::new(at(0, x), at(1, y))).collect()
+        };
+        let holes = self.holes.iter().map(placed).collect();
+        Region::of(&Polygon { outer: placed(&self.outline), holes })
     }
 }
 

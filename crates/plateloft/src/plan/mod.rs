@@ -65,7 +65,7 @@ pub(crate) struct Flats {
 impl Flats {
     /// Weight of all parts: the sum of what each prints, as the cut list has it, so that there is one sum on all paper.
     pub(crate) fn weight(&self) -> Mass {
-        let each = |part: &PlannedPart| balance::printed(self, part.weight) * i64::from(part.part.quantity);
+        let each = |part: &PlannedPart| part.weight.of_pieces(part.part.quantity, balance::units(self).0);
         self.parts.iter().map(each).sum()
     }
 }

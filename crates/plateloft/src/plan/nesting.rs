@@ -7,7 +7,7 @@ use geometry::{Outline, Point, Vector};
 use job::{Cutting, Job, JobSheet, Turns};
 use nest::rect::Cut;
 use nest::{Choice, Comparison, NestError, Nested};
-use units::{Length, LengthStyle};
+use units::{Area, Length, LengthStyle};
 
 use super::by_order;
 use super::grid::{steps_down, steps_up};
@@ -44,9 +44,14 @@ pub(crate) struct MetalNest {
     origins: Vec<GridPoint>,
     /// Every size alone, and the best mix.
     pub(crate) comparison: Comparison,
+    /// For every row how its sheets are cut up: what is kept of them goes by that.
+    orders: Vec<SheetOrders>,
     /// The sheets of the best row.
     pub(crate) sheets: Vec<PlannedSheet>,
 }
+
+/// How the sheets of a row are cut up, one by one, and the cuts of each that serve two parts.
+type SheetOrders = Vec<(CuttingOrder, Vec<nest::SharedCut>)>;
 
 /// One sheet to cut.
 #[derive(Debug, Clone)]
@@ -66,8 +71,6 @@ pub(crate) struct PlannedSheet {
 /// How a sheet is cut up, step by step. Coordinates are grid steps.
 #[derive(Debug, Clone)]
 pub(crate) enum CuttingOrder {
-    /// The sheet is only compared with others, not cut.
-    NotAsked,
     /// By saw or torch, from the sheet's own corner; pieces are numbered as on the sheet.
     ByHand(Vec<nest::Step>),
     /// Cuts of the shear, from the corner of the trimmed sheet.
@@ -196,60 +199,70 @@ impl Compared {
         ranked
     }
 
+    /// Whether this row takes pieces of the rack.
+    pub(super) fn takes_of_rack(&self, row: usize) -> bool {
+        let Ok(nested) = &self.comparison.rows[row].outcome else { return false };
+        let used = self.sizes.iter().zip(&nested.take.sheets).filter(|(_, count)| 0 < **count);
+        used.into_iter().any(|(size, _)| size.from_rack.is_some())
+    }
+
+    /// What can be used of the largest drop that this row leaves to keep; nothing where it leaves none.
+    pub(super) fn largest_drop(&self, job: &Job, row: usize) -> Area {
+        let Ok(nested) = &self.comparison.rows[row].outcome else { return Area::ZERO };
+        let kept = nested.drops.iter().flat_map(|drops| kept_drops(job, drops));
+        kept.map(|drop| super::area_of(drop.area())).max().unwrap_or(Area::ZERO)
+    }
+
     /// The sheets of this row, which is chosen, in the order in which they are cut up.
     pub(super) fn chosen(self, job: &Job, parts: &[PlannedPart], row: usize) -> MetalNest {
-        let Self { metal, sizes, origins, problem, mut comparison, sheared } = self;
+        let own = members(self.metal, parts);
+        let rows = 0..self.comparison.rows.len();
+        let orders: Vec<SheetOrders> = rows.map(|row| self.orders(job, &own, row)).collect();
+        let Self { metal, sizes, origins, mut comparison, .. } = self;
         comparison.best = row;
-        let sheets = match &comparison.rows[row].outcome {
-            Ok(nested) => {
-                let own = members(metal, parts);
-                let strips = job.kit.as_ref().map_or(&[][..], |kit| &kit.test_strips);
-                let is_strip = |step: &nest::Step, sheet: &nest::Sheet| match *step {
-                    nest::Step::CutOuts(piece) | nest::Step::Outline(piece) => {
-                        strips.contains(&own[sheet.placements[piece].part])
-                    }
-                    nest::Step::Shared(cut) => [cut.first, cut.second]
-                        .iter()
-                        .any(|&piece| strips.contains(&own[sheet.placements[piece].part])),
-                    nest::Step::Across { .. } | nest::Step::Drop(_) => false,
-                };
-                let by_hand = |(sheet, drops): (&nest::Sheet, &Vec<nest::Drop>)| {
-                    let kept = kept_drops(job, drops);
-                    let mut order = nest::cutting_order(&problem, sheet, &kept, steps_up(job.shop.kerf));
-                    // A strip proves the number that the others are laid out by: it is cut and bent before them.
-                    order.sort_by_key(|step| !is_strip(step, sheet));
-                    (CuttingOrder::ByHand(order), nest::shared_cuts(&problem, sheet))
-                };
-                let orders: Vec<(CuttingOrder, Vec<nest::SharedCut>)> = match sheared {
-                    Some(mut cuts) => {
-                        let cuts = cuts.swap_remove(row).into_iter();
-                        cuts.map(|cuts| (CuttingOrder::Sheared(cuts), Vec::new())).collect()
-                    }
-                    None => nested.nest.sheets.iter().zip(&nested.drops).map(by_hand).collect(),
-                };
-                planned_sheets(job, metal, (&own, parts), (&sizes, &origins), (nested, orders))
+        let mut nest = MetalNest { metal, sizes, origins, comparison, orders, sheets: Vec::new() };
+        nest.sheets = nest.sheets_of_row(job, parts, row);
+        nest
+    }
+
+    /// How every sheet of a row is cut up; nothing where it holds no nest.
+    fn orders(&self, job: &Job, own: &[usize], row: usize) -> SheetOrders {
+        let Ok(nested) = &self.comparison.rows[row].outcome else { return Vec::new() };
+        if let Some(cuts) = &self.sheared {
+            let sheared = |cuts: &Vec<Cut>| (CuttingOrder::Sheared(cuts.clone()), Vec::new());
+            return cuts[row].iter().map(sheared).collect();
+        }
+        let strips = job.kit.as_ref().map_or(&[][..], |kit| &kit.test_strips);
+        let is_strip = |step: &nest::Step, sheet: &nest::Sheet| match *step {
+            nest::Step::CutOuts(piece) | nest::Step::Outline(piece) => {
+                strips.contains(&own[sheet.placements[piece].part])
             }
-            Err(_) => Vec::new(),
+            nest::Step::Shared(cut) => [cut.first, cut.second]
+                .iter()
+                .any(|&piece| strips.contains(&own[sheet.placements[piece].part])),
+            nest::Step::Across { .. } | nest::Step::Drop(_) => false,
         };
-        MetalNest { metal, sizes, origins, comparison, sheets }
+        let by_hand = |(sheet, drops): (&nest::Sheet, &Vec<nest::Drop>)| {
+            let kept = kept_drops(job, drops);
+            let mut order = nest::cutting_order(&self.problem, sheet, &kept, steps_up(job.shop.kerf));
+            // A strip proves the number that the others are laid out by: it is cut and bent before them.
+            order.sort_by_key(|step| !is_strip(step, sheet));
+            (CuttingOrder::ByHand(order), nest::shared_cuts(&self.problem, sheet))
+        };
+        nested.nest.sheets.iter().zip(&nested.drops).map(by_hand).collect()
     }
 }
 
 impl MetalNest {
     /// The sheets of any row of the comparison; none where the row holds no nest.
-    pub(crate) fn sheets_of_row(
-        &self,
-        job: &Job,
-        parts: &[PlannedPart],
-        row: &nest::Row,
-    ) -> Vec<PlannedSheet> {
-        let nested = row.outcome.as_ref();
+    pub(crate) fn sheets_of_row(&self, job: &Job, parts: &[PlannedPart], row: usize) -> Vec<PlannedSheet> {
+        let nested = self.comparison.rows[row].outcome.as_ref();
         nested.map_or_else(
             |_| Vec::new(),
             |nested| {
-                let orders = vec![(CuttingOrder::NotAsked, Vec::new()); nested.nest.sheets.len()];
                 let sizes = (&self.sizes[..], &self.origins[..]);
                 let members = members(self.metal, parts);
+                let orders = self.orders[row].clone();
                 planned_sheets(job, self.metal, (&members, parts), sizes, (nested, orders))
             },
         )

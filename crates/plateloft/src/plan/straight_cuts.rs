@@ -16,7 +16,6 @@ pub(super) fn kerfs(job: &Job, order: &CuttingOrder) -> Vec<[Point; 2]> {
         return Vec::new();
     }
     match order {
-        CuttingOrder::NotAsked => Vec::new(),
         CuttingOrder::ByHand(steps) => lines(job, steps).into_iter().map(|(_, strip)| strip).collect(),
         CuttingOrder::Sheared(cuts) => cuts.iter().map(|cut| sheared(job, cut)).collect(),
     }

@@ -7,6 +7,7 @@ use job::{FaceState, SheetOutline};
 use units::{Area, Length, MassPerArea, Money};
 
 use super::kept_drops::KeptDrop;
+use super::left_metal::LeftMetal;
 
 /// A sheet with what lies on it, in its own coordinates, mm.
 #[derive(Debug, Clone)]
@@ -43,35 +44,36 @@ pub(crate) struct LaidSheet {
 
 impl LaidSheet {
     /// Measures the sheet: saw cuts run along the waste side of every edge, those of holes and reliefs too, and down the
-    /// straight cuts between the parts; what they take inside the trimmed strip counts as kerf.
+    /// straight cuts between the parts; what they take inside the trimmed strip counts as kerf. A kept drop takes all metal that
+    /// comes off with it, trim and rim too: it is the piece that goes to the rack.
     pub(crate) fn measure(&self) -> SheetUse {
         let (whole, inner) = (self.whole(), self.inside_trim());
         let parts: Region =
             self.pieces.iter().map(|(_, outline)| Region::of(&outline.to_polygon(Chords::On))).collect();
-        let kept = |drop: &KeptDrop| {
-            let [low, high] = drop.usable;
-            let rectangle = Region::rectangle(low, high);
-            if self.has_holes() { rectangle.intersection(&whole) } else { rectangle }
-        };
-        let drops: Region = self.drops.iter().map(kept).collect();
+        let kept: Vec<LeftMetal> = self.drops.iter().map(|drop| LeftMetal::of(self, drop)).collect();
+        let drops: Region = kept.iter().map(LeftMetal::region).collect();
         let straight = self.straight_cuts.iter().map(|[low, high]| Region::rectangle(*low, *high));
         let cut: Region = straight.chain([parts.grown(self.kerf.millimetres())]).collect();
         let kerf = cut.intersection(&whole).difference(&parts).difference(&drops);
-        let edge = whole.difference(&inner).difference(&kerf);
-        // A drop that goes back with a hole in it keeps the metal around that hole.
-        let edge = if self.has_holes() { edge.difference(&drops) } else { edge };
+        let edge = whole.difference(&inner).difference(&kerf).difference(&drops);
         let skeleton = whole.difference(&parts).difference(&kerf).difference(&drops).difference(&edge);
         let area = |region: &Region| Area::from_square_millimetres(region.area_mm2());
+        // Drops have their exact area; what rounding made of them in the drawing is in the lines beside them.
+        let rounded = kept.iter().map(LeftMetal::area).sum::<Area>() - area(&drops);
+        let [mut kerf_area, mut edge_area] = [&kerf, &edge].map(area);
+        let larger = if kerf_area < edge_area { &mut edge_area } else { &mut kerf_area };
+        *larger = (*larger - rounded).max(Area::ZERO);
         SheetUse {
             sheet: self.name.clone(),
             metal: self.metal.clone(),
             area: self.outline.as_ref().map_or(self.size[0] * self.size[1], SheetOutline::area),
             weight_per_area: self.weight_per_area,
+            from_rack: self.from_rack.is_some(),
             price: self.price,
             parts: self.parts(),
-            kept_drops: self.drops.iter().map(|drop| area(&kept(drop))).collect(),
-            kerf: area(&kerf),
-            edge_trim: area(&edge),
+            kept_drops: kept.iter().map(LeftMetal::area).collect(),
+            kerf: kerf_area,
+            edge_trim: edge_area,
             measured_skeleton: area(&skeleton),
             arc_length: Length::from_millimetres(
                 self.pieces.iter().map(|(_, outline)| arcs_mm(outline)).sum(),
@@ -85,10 +87,6 @@ impl LaidSheet {
             None => self.around(0.0),
             Some(outline) => Region::of(&Polygon { outer: outline.points(), holes: outline.hole_points() }),
         }
-    }
-
-    fn has_holes(&self) -> bool {
-        self.outline.as_ref().is_some_and(|outline| !outline.holes().is_empty())
     }
 
     /// What is missing of the rectangle around it; nothing of a rectangle.
@@ -198,7 +196,7 @@ mod tests {
         let sheet = sheet();
         let report = estimate::scrap_report(&[sheet.measure()]).unwrap();
         assert!(report.total.adds_up());
-        assert_eq!(report.total.bought.area, sheet.size[0] * sheet.size[1]);
+        assert_eq!(report.total.whole.area, sheet.size[0] * sheet.size[1]);
     }
 
     /// A cut across the whole sheet, 1,250 long, and one that runs into it: what both share is taken once.

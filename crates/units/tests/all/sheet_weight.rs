@@ -133,3 +133,14 @@ fn a_light_part_is_weighed_in_ounces_or_grams() {
     assert_eq!(one("1.04 kg", MassUnit::Kilogram), "1.0 kg");
     assert_eq!(one("0.0114 kg", MassUnit::Kilogram), "11 g");
 }
+
+/// By hand: .5765 lb × 30 is 17.295, printed 17.30; .0129 × 300 is 3.87; 8.95 × 6 is 53.70.
+#[test]
+fn pieces_weigh_the_printed_weight_of_one_by_how_many() {
+    let all = |pounds: f64, quantity: u32| {
+        Mass::from_pounds(pounds).of_pieces(quantity, MassUnit::Pound).print(MassUnit::Pound, 2)
+    };
+    assert_eq!([all(0.576_5, 30), all(0.012_94, 300), all(8.949, 6)], ["17.30", "3.87", "53.70"]);
+    assert_eq!(Mass::from_pounds(1.0).places_of_one(MassUnit::Pound), 2);
+    assert_eq!(Mass::from_pounds(0.9999).places_of_one(MassUnit::Pound), 4);
+}

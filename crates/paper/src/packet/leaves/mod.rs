@@ -244,18 +244,15 @@ fn chapter_words<'a>(flow: &mut Flow<'a>, chapter: &'a Chapter) {
 
 fn scrap<'a>(flow: &mut Flow<'a>, packet: &Packet<'_>, (report, picture): (&ScrapReport, &'a Page)) {
     flow.title("Scrap report");
-    flow.paragraph(super::SCRAP_SUM);
+    flow.paragraph(&scrap_report::sum_sentences(report).join(" "));
     scrap_report::shared_words(report, packet.units).iter().for_each(|words| flow.paragraph(words));
     flow.paragraph(packet.money);
     flow.sentences(packet.kept_drops, false);
     flow.drawing(picture);
-    for (heading, table) in scrap_report::tables(report, packet.units) {
+    let parts = scrap_report::parts_tables(report, packet.units);
+    for (heading, table) in scrap_report::tables(report, packet.units).into_iter().chain(parts) {
         flow.heading(&heading);
         flow.table(&table);
-    }
-    for sheet in &report.sheets {
-        flow.heading(&format!("Parts on {}", sheet.sheet));
-        flow.table(&scrap_report::parts_table(sheet, packet.units));
     }
     if let Some(credit) = packet.credit {
         flow.heading(&credit.heading());

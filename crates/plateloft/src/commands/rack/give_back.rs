@@ -79,9 +79,14 @@ impl Return {
         Ok(())
     }
 
-    /// How a job was cut says nothing of pieces that go back as they were.
+    /// How a job was cut, and where and when its drops came, says nothing of pieces that go back as they were.
     fn refuse_how_it_was_cut(&self) -> Result<(), Refusal> {
-        let given = [(self.log.log.is_some(), "--log"), (self.received.received, "--received")];
+        let given = [
+            (self.log.log.is_some(), "--log"),
+            (self.received.received, "--received"),
+            (self.place.is_some(), "--place"),
+            (self.date.is_some(), "--date"),
+        ];
         match given.iter().find(|(given, _)| *given) {
             Some((_, option)) => Err(Refusal::bad(format!(
                 "rack return: {option}: goes with --drops-of\n    leave it out, or name the job with --drops-of"

@@ -36,7 +36,11 @@ impl Take {
 
     fn take(&self, rack: &mut Rack) -> Result<(), Refusal> {
         let mut wrong = Vec::new();
-        for mark in &self.marks {
+        for (number, mark) in self.marks.iter().enumerate() {
+            if self.marks[..number].iter().any(|other| other.to_lowercase() == mark.to_lowercase()) {
+                wrong.push(format!("rack take: {mark}: is named twice\n    name each piece once"));
+                continue;
+            }
             let Some(offcut) = find(rack, mark) else {
                 wrong.push(unknown("rack take", mark));
                 continue;

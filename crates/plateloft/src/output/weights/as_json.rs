@@ -9,7 +9,7 @@ use super::lifting::{LIFT_SOURCE, lift_fault, lifted};
 use super::{NO_CERTIFICATE, assemblies, carried, job_total, lid_moment, station_moment, wholes};
 use crate::output::{Numbers, rounded};
 use crate::plan::Flats;
-use crate::plan::balance::{PlannedLid, WeighedPart, closed_moment, loading, units};
+use crate::plan::balance::{PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, loading, units};
 use crate::speech::Refusal;
 
 /// Everything that the command says.
@@ -27,7 +27,7 @@ pub(crate) fn everything(
         json!({
             "mark": planned.part.mark,
             "quantity": planned.part.quantity,
-            "each": numbers.mass(part.each),
+            "each": numbers.mass_of_one(part.each),
             "all": numbers.mass(part.all),
             "box": part.size.map(|length| numbers.length(length)),
             "centre": part.centre.map(|length| numbers.length(length)),
@@ -70,9 +70,9 @@ pub(crate) fn everything(
     }))
 }
 
-/// A moment in the job's unit.
+/// A moment in the job's unit, as it prints.
 pub(crate) fn torque_json(flats: &Flats, torque: Torque) -> Value {
-    rounded(torque.number(units(flats).1), 2)
+    rounded(torque.number(units(flats).1), usize::from(TORQUE_PLACES))
 }
 
 fn lid_json(flats: &Flats, asked: &HingedLid, planned: &PlannedLid, numbers: Numbers) -> Value {

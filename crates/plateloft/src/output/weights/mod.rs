@@ -107,7 +107,7 @@ fn parts_words(flats: &Flats, parts: &[WeighedPart]) -> Vec<Passage> {
         let mut row = vec![
             planned.part.mark.clone(),
             planned.part.quantity.to_string(),
-            mass_number(flats, part.each),
+            part.each.print(units(flats).0, part.each.places_of_one(units(flats).0)),
             mass_number(flats, part.all),
             part.size.map(words).join(" × "),
         ];
