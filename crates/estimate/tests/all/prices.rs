@@ -263,7 +263,7 @@ proptest! {
         let fixed = [order(u32::from(0 < pipe), 0.0, Some(cents(pipe)))];
         let way = |&(n, inches, price, cuts, drop, rack): &(u32, f64, i64, u32, i64, bool)| {
             let lines = vec![OrderLine { cuts, ..order(n, inches, Some(cents(price))) }];
-            Way { lines, takes_of_rack: false, largest_drop: Area::from_square_nanometres(i128::from(drop)) }
+            Way { lines, takes_of_rack: rack, largest_drop: Area::from_square_nanometres(i128::from(drop)) }
         };
         let ways: Vec<Vec<Way>> = metals.iter().map(|ways| ways.iter().map(way).collect()).collect();
         let total = |picks: &[usize]| {
