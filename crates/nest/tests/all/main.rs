@@ -10,6 +10,8 @@ mod cells;
 mod covering;
 mod cutting;
 mod damage;
+mod damage_wide;
+mod drops;
 mod judging;
 mod mirror;
 mod mixes;

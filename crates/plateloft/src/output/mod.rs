@@ -9,6 +9,7 @@ mod corners;
 mod covering_maps;
 mod coverings;
 mod coverings_json;
+mod cutting_guides;
 mod cutting_words;
 mod drawings;
 mod edition;
