@@ -11,18 +11,33 @@ const STATES: usize = 5_000;
 /// Sticks cut anew together, the emptiest included: at least, and how many more at most.
 const TOGETHER: (usize, usize) = (2, 4);
 
-/// Cuts a few sticks anew, `rounds` times; ends early at a list that costs no more than `target`.
-pub(super) fn repack(model: &Model, mut list: Vec<Pattern>, target: i64, rounds: u32) -> Vec<Pattern> {
-    let mut chance = Chance::new(1, 0);
+/// Cuts a few sticks anew, `rounds` times, where there are several sticks also from cheaper ones; ends early at a list that costs no
+/// more than `target`.
+pub(super) fn repack(
+    model: &Model,
+    mut list: Vec<Pattern>,
+    target: i64,
+    rounds: u32,
+    (seed, way): (u64, u64),
+) -> Vec<Pattern> {
+    let mut chance = Chance::new(seed, way);
     for _ in 0..rounds {
         if model.cost(&list) <= target || list.len() < 2 {
             break;
         }
         let chosen = choose(model, &list, &mut chance);
         let old: Vec<Pattern> = chosen.iter().map(|&at| list[at].clone()).collect();
-        if let Some(new) =
-            cut_anew(model, &old, &mut chance).filter(|new| fullness(model, &old) <= fullness(model, new))
-        {
+        let cheaper =
+            if model.stocks.len() < 2 { None } else { cheaper_sticks(model, &list, &chosen, &mut chance) };
+        let new = match &cheaper {
+            Some(sticks) => cut_anew(model, &old, sticks, &mut chance),
+            None => {
+                let same: Vec<usize> = old.iter().map(|pattern| pattern.stick).collect();
+                cut_anew(model, &old, &same, &mut chance)
+                    .filter(|new| fullness(model, &old) <= fullness(model, new))
+            }
+        };
+        if let Some(new) = new {
             for (&at, pattern) in chosen.iter().zip(new) {
                 list[at] = pattern;
             }
@@ -56,8 +71,32 @@ fn fullness(model: &Model, list: &[Pattern]) -> i128 {
     list.iter().map(|pattern| i128::from(filled(model, pattern)).pow(2)).sum()
 }
 
-/// The same sticks filled one after the other from all their pieces in random order, if all fit.
-fn cut_anew(model: &Model, old: &[Pattern], chance: &mut Chance) -> Option<Vec<Pattern>> {
+/// Other sticks for the chosen ones, cheaper together and within the limits; `None` where the draw gave none.
+fn cheaper_sticks(
+    model: &Model,
+    list: &[Pattern],
+    chosen: &[usize],
+    chance: &mut Chance,
+) -> Option<Vec<usize>> {
+    let mut sticks: Vec<usize> = chosen.iter().map(|&at| list[at].stick).collect();
+    let price = |sticks: &[usize]| sticks.iter().map(|&stick| model.stocks[stick].price).sum::<i64>();
+    let before = price(&sticks);
+    for _ in 0..1 + chance.below(2) {
+        let at = chance.below(sticks.len());
+        sticks[at] = chance.below(model.stocks.len());
+    }
+    let others = || list.iter().enumerate().filter(|(at, _)| !chosen.contains(at));
+    let within = |stick: usize| {
+        let used = others().filter(|(_, pattern)| pattern.stick == stick).count()
+            + sticks.iter().filter(|&&own| own == stick).count();
+        model.stocks[stick].limit.is_none_or(|limit| i64::try_from(used).is_ok_and(|used| used <= limit))
+    };
+    let is_cheaper = price(&sticks) < before && sticks.iter().all(|&stick| within(stick));
+    is_cheaper.then_some(sticks)
+}
+
+/// Sticks filled one after the other from all pieces of the old ones in random order, if all fit.
+fn cut_anew(model: &Model, old: &[Pattern], sticks: &[usize], chance: &mut Chance) -> Option<Vec<Pattern>> {
     let mut loose: Vec<(usize, i64)> = Vec::new();
     for &(kind, taken) in old.iter().flat_map(|pattern| &pattern.takes) {
         match loose.iter_mut().find(|have| have.0 == kind) {
@@ -67,18 +106,17 @@ fn cut_anew(model: &Model, old: &[Pattern], chance: &mut Chance) -> Option<Vec<P
     }
     chance.shuffle(&mut loose);
     let mut new: Vec<Pattern> = Vec::with_capacity(old.len());
-    for pattern in old {
+    for &stick in sticks {
         let item = |(at, &(kind, most)): (usize, &(usize, i64))| {
             let length = model.kinds[kind].length;
             Item { kind: at, length, worth: length, most }
         };
         let items: Vec<Item> = loose.iter().enumerate().map(item).collect();
-        let takes =
-            filling_within(&items, model.stocks[pattern.stick].room, 0, STATES).map_or(Vec::new(), |f| f.1);
+        let takes = filling_within(&items, model.stocks[stick].room, 0, STATES).map_or(Vec::new(), |f| f.1);
         let mut named: Vec<(usize, i64)> = takes.iter().map(|&(at, taken)| (loose[at].0, taken)).collect();
         named.sort_unstable();
         takes.iter().for_each(|&(at, taken)| loose[at].1 -= taken);
-        new.push(Pattern { stick: pattern.stick, takes: named });
+        new.push(Pattern { stick, takes: named });
     }
     loose.iter().all(|have| have.1 == 0).then_some(new)
 }
