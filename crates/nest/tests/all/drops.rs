@@ -1,5 +1,7 @@
 //! Drops in the cut-outs and bays of parts: found, off the finished edges, and said in the order of cuts.
 
+#![expect(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
+
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use nest::drop::drops;
 use nest::{
