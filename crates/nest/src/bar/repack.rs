@@ -11,8 +11,7 @@ const STATES: usize = 5_000;
 /// Sticks cut anew together, the emptiest included: at least, and how many more at most.
 const TOGETHER: (usize, usize) = (2, 4);
 
-/// Cuts a few sticks anew, `rounds` times, where there are several sticks also from cheaper ones; ends early at a list that costs no
-/// more than `target`.
+/// Cuts a few sticks anew, `rounds` times; ends early at a list that costs no more than `target`.
 pub(super) fn repack(
     model: &Model,
     mut list: Vec<Pattern>,
@@ -27,16 +26,9 @@ pub(super) fn repack(
         }
         let chosen = choose(model, &list, &mut chance);
         let old: Vec<Pattern> = chosen.iter().map(|&at| list[at].clone()).collect();
-        let cheaper =
-            if model.stocks.len() < 2 { None } else { cheaper_sticks(model, &list, &chosen, &mut chance) };
-        let new = match &cheaper {
-            Some(sticks) => cut_anew(model, &old, sticks, &mut chance),
-            None => {
-                let same: Vec<usize> = old.iter().map(|pattern| pattern.stick).collect();
-                cut_anew(model, &old, &same, &mut chance)
-                    .filter(|new| fullness(model, &old) <= fullness(model, new))
-            }
-        };
+        let same: Vec<usize> = old.iter().map(|pattern| pattern.stick).collect();
+        let new = cut_anew(model, &old, &same, &mut chance)
+            .filter(|new| fullness(model, &old) <= fullness(model, new));
         if let Some(new) = new {
             for (&at, pattern) in chosen.iter().zip(new) {
                 list[at] = pattern;
@@ -69,30 +61,6 @@ fn filled(model: &Model, pattern: &Pattern) -> i64 {
 /// The sum of squares of what is cut from each stick: the more unlike, the nearer to a stick saved.
 fn fullness(model: &Model, list: &[Pattern]) -> i128 {
     list.iter().map(|pattern| i128::from(filled(model, pattern)).pow(2)).sum()
-}
-
-/// Other sticks for the chosen ones, cheaper together and within the limits; `None` where the draw gave none.
-fn cheaper_sticks(
-    model: &Model,
-    list: &[Pattern],
-    chosen: &[usize],
-    chance: &mut Chance,
-) -> Option<Vec<usize>> {
-    let mut sticks: Vec<usize> = chosen.iter().map(|&at| list[at].stick).collect();
-    let price = |sticks: &[usize]| sticks.iter().map(|&stick| model.stocks[stick].price).sum::<i64>();
-    let before = price(&sticks);
-    for _ in 0..1 + chance.below(2) {
-        let at = chance.below(sticks.len());
-        sticks[at] = chance.below(model.stocks.len());
-    }
-    let others = || list.iter().enumerate().filter(|(at, _)| !chosen.contains(at));
-    let within = |stick: usize| {
-        let used = others().filter(|(_, pattern)| pattern.stick == stick).count()
-            + sticks.iter().filter(|&&own| own == stick).count();
-        model.stocks[stick].limit.is_none_or(|limit| i64::try_from(used).is_ok_and(|used| used <= limit))
-    };
-    let is_cheaper = price(&sticks) < before && sticks.iter().all(|&stick| within(stick));
-    is_cheaper.then_some(sticks)
 }
 
 /// Sticks filled one after the other from all pieces of the old ones in random order, if all fit.
