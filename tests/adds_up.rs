@@ -308,15 +308,17 @@ fn add_up_sticks(job: &str) -> usize {
     redone
 }
 
-/// A roll's area as printed, and in square nanometres: bought = pieces + seams + sides + waste; and its pieces are the job's.
+/// A roll's area as printed, and in square nanometres: bought = pieces + seams + sides + waste, and that by where it is lost; and its
+/// pieces are the job's.
 fn add_up_rolls(job: &str) -> usize {
     let asked = list_of(&written(job), "coverings");
     if asked.is_empty() {
         return 0;
     }
     let text = said(&["coverings", job]);
-    let lines: Vec<&str> = text.lines().filter(|line| line.starts_with("Area, ")).collect();
-    assert_eq!(lines.len(), asked.len(), "{job}: {text}");
+    let begin = |with: &str| -> Vec<&str> { text.lines().filter(|line| line.starts_with(with)).collect() };
+    let lines = [begin("Area, "), begin("Waste, ")].concat();
+    assert_eq!(lines.len(), 2 * asked.len(), "{job}: {text}");
     for line in lines {
         let numbers: Vec<i128> =
             line.split_whitespace().filter_map(printed).map(|(count, _)| count).collect();
@@ -327,6 +329,12 @@ fn add_up_rolls(job: &str) -> usize {
         let exact = |name: &str| laid["exact_areas"][name].as_str().unwrap().parse::<i128>().unwrap();
         let parts: i128 = ["pieces", "seam_allowance", "selvedge", "waste"].map(exact).iter().sum();
         assert_eq!(exact("bought"), parts, "{job}: {laid}");
+        let lost = ["waste_at_pattern_starts", "waste_at_ends", "waste_between"].map(exact);
+        assert_eq!(
+            (exact("waste"), true),
+            (lost.iter().sum(), lost.iter().all(|lost| 0 <= *lost)),
+            "{job}: {laid}"
+        );
         let wanted: f64 = list_of(asked, "pieces")
             .iter()
             .map(|piece| {

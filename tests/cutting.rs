@@ -55,6 +55,55 @@ fn the_rescue_skiff_is_cut_by_hand_along_a_guide_each_piece_once() {
     assert_eq!(u64::try_from(outlines).unwrap(), pieces);
 }
 
+/// A job of one part on one sheet, 48 × 96.
+fn alone(shop: &Value, part: &Value) -> String {
+    let job = json!({
+        "plateloft": 1, "job": "Rings", "units": "inch", "tape": "1/16", "shop": shop,
+        "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125", "turns": "half" } },
+        "sheets": [{ "metal": "skin", "size": ["48", "96"], "price": 210 }],
+        "parts": [part]
+    });
+    let run = plateloft_on(&job, &["nest", "--json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let answer: Value = serde_json::from_str(&run.stdout).unwrap();
+    answer["metals"][0]["sheets"][0]["cuts"].to_string()
+}
+
+/// The middle of a saw cut of 1/8 runs 1/16 beside the line, so a guide 1 1/2 off it stands 1 7/16 inside the line or 1 9/16 outside.
+#[test]
+fn the_guide_stands_beside_outlines_too_and_what_falls_is_named() {
+    let shop = |offset: &str| json!({ "gap": "1/4", "edge_trim": "1/4", "kerf": "1/8", "guide_offset": offset, "keep_drop": ["12", "12"] });
+    let ring = json!({
+        "mark": "R", "shape": "plate", "metal": "skin", "size": ["40", "40"],
+        "holes": [{ "at": ["20", "20"], "diameter": "30" }]
+    });
+    let cuts = alone(&shop("1 1/2"), &ring);
+    assert!(cuts.contains("; a disc of 30 falls out: hold it up, and keep feet from under it"), "{cuts}");
+    assert!(
+        cuts.contains("clamp the guide 1 7/16 inside, or 1 9/16 outside the line of a straight side"),
+        "{cuts}"
+    );
+    // The largest square in a circle of 29 1/2 is 20 7/8 and a bit.
+    assert!(cuts.contains("cut it along its own lines from what fell out of R"), "{cuts}");
+    // A guide wider than what lies between edge and cut goes beyond the cut.
+    let cuts = alone(&shop("42"), &ring);
+    assert!(cuts.contains("clamp it beyond the cut, at 82 "), "{cuts}");
+    assert!(!cuts.contains("clamp the guide at"), "{cuts}");
+}
+
+/// A strip between two parts that is as wide as the kerf is all taken by one cut; that it serves both is said where the saw may.
+#[test]
+fn a_cut_through_the_whole_gap_is_told_as_what_it_is() {
+    let part = json!({ "mark": "A", "shape": "plate", "metal": "skin", "size": ["40", "30"], "quantity": 2 });
+    let shop =
+        |shared: bool| json!({ "gap": "1/8", "edge_trim": "1/4", "kerf": "1/8", "shared_cuts": shared });
+    let said = "the gap is no wider than the kerf: this one cut takes all of it";
+    let cuts = alone(&shop(false), &part);
+    assert!(cuts.contains(said) && !cuts.contains("it finishes the edges on both sides"), "{cuts}");
+    let cuts = alone(&shop(true), &part);
+    assert!(!cuts.contains(said) && cuts.contains("it finishes the edges on both sides"), "{cuts}");
+}
+
 /// Three columns of two equal blanks, 22 up: two rows have two cuts each between columns, 22 long, and every column one
 /// between its blanks, 15 long. The seven cuts serve two parts each, stand in the order once, and are counted once.
 #[test]

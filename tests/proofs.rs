@@ -296,7 +296,6 @@ fn from_part<'a>(job: &'a Value, mark: &str) -> &'a Value {
 fn looked_at(job: &Value, flat: &Flat) -> Looked {
     let metal = &job["metals"][&flat.metal];
     let has_lay = metal["lay"].is_string() || metal["pattern"] == "tread";
-    assert_ne!(metal["turns"], "any", "{}: this program knows quarter turns only", flat.mark);
     let part = from_part(job, &flat.mark);
     assert_ne!(part["mirror"], "allowed", "{}: this program turns nothing over", flat.mark);
     let across = part["lay"] == "across";
@@ -304,7 +303,12 @@ fn looked_at(job: &Value, flat: &Flat) -> Looked {
         loops.iter().map(|path| path.iter().map(|&[x, y]| [-y, x]).collect()).collect()
     };
     let both = |loops: Vec<Vec<Corner>>| [turned(&turned(&loops)), loops];
-    let ways = match (has_lay || metal["turns"] == "half", across) {
+    for field in ["turn_every", "turns_at"] {
+        assert!(part[field].is_null(), "{}: this program knows half and quarter turns only", flat.mark);
+    }
+    let turns = if part["turns"].is_null() { &metal["turns"] } else { &part["turns"] };
+    assert_ne!(turns, "any", "{}: this program knows quarter turns only", flat.mark);
+    let ways = match (has_lay || turns == "half", across) {
         (true, false) => both(flat.loops.clone()).to_vec(),
         (true, true) => both(turned(&flat.loops)).to_vec(),
         (false, _) => [both(flat.loops.clone()), both(turned(&flat.loops))].concat(),

@@ -298,6 +298,8 @@ pub struct Part {
     pub lay: Option<PartLay>,
     /// True when it may be cut from the other face of the sheet, which is just as good there: its metal has equal faces.
     pub may_mirror: bool,
+    /// How it may be turned on the sheet, where it says so itself; as its metal says else.
+    pub turns: Option<Turns>,
     /// The marked face, when the file asks for another than the shape's natural one.
     pub face: Option<FaceSide>,
     /// The name of the drawn face as the part stands in use, when the file gives one; its shape's own else.

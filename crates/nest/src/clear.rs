@@ -118,7 +118,8 @@ fn lies_in_metal(piece: &GridOutline, other: &GridOutline) -> bool {
     piece.rings().flatten().any(|&corner| place_in_metal(other, corner) == Place::Inside)
 }
 
-fn place_in_metal(outline: &GridOutline, point: GridPoint) -> Place {
+/// Where a point lies: in metal, on its edge, or off it, in a hole as well.
+pub(crate) fn place_in_metal(outline: &GridOutline, point: GridPoint) -> Place {
     match place_in_ring(outline.outer(), point) {
         Place::Inside => {}
         other => return other,

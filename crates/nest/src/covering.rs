@@ -4,6 +4,7 @@
 //! whoever cuts them needs no gap. A patch of a patterned roll starts where a repeat starts, and a panel that joins another
 //! at a seam lies across the roll where the pattern goes on from its neighbour; where in the pattern a piece begins is free.
 
+mod bound;
 mod lay;
 mod pattern;
 mod verify;
@@ -76,7 +77,7 @@ pub struct Laid {
     pub rolls: Vec<Vec<PlacedPatch>>,
     /// Length used of each.
     pub used: Vec<i64>,
-    /// No way of cutting uses less in all.
+    /// No way of cutting uses less in all of so many rolls, or of fewer.
     pub least: i64,
 }
 
@@ -128,14 +129,27 @@ impl Laid {
         self.used.iter().sum()
     }
 
-    /// True when nothing shorter is possible.
+    /// True when nothing shorter is possible on so many rolls, or on fewer.
     #[must_use]
     pub fn is_proved(&self) -> bool {
         self.length() <= self.least
     }
 }
 
+impl Cloth {
+    /// The first place along the roll, from a place on, where a pattern starts.
+    #[must_use]
+    pub fn next_start(&self, from: i64) -> i64 {
+        self.repeat.map_or(from, |repeat| from + (-from).rem_euclid(repeat))
+    }
+}
+
 impl Patch {
+    /// Whether it may lie as given, and turned.
+    fn turns(&self) -> impl Iterator<Item = bool> {
+        [false, true].into_iter().filter(|&turned| !turned || self.may_turn)
+    }
+
     /// Size along and across the roll as it lies.
     #[must_use]
     pub const fn size(&self, turned: bool) -> (i64, i64) {

@@ -11,6 +11,8 @@ mod metal;
 
 use std::cmp::Reverse;
 
+use geometry::grid::{GridOutline, GridPoint, Place, place_in_ring};
+
 use crate::drop::Drop;
 use crate::problem::Problem;
 use crate::rect::Axis;
@@ -46,6 +48,13 @@ pub enum Step {
     Outline(usize),
     /// The outline of a drop to be kept that no straight cut frees, by its place in the list of them.
     Drop(usize),
+    /// The outline of a drop to be kept that lies in what has fallen from a piece's cut-out.
+    FromCutOut {
+        /// By its place in the list of drops.
+        drop: usize,
+        /// By its place in the sheet's list.
+        piece: usize,
+    },
 }
 
 /// What is cut out of a sheet, by its place in its list.
@@ -206,24 +215,39 @@ impl Order<'_> {
         let mut sorted: Vec<(usize, Boxed)> = boxes.iter().map(|boxed| (depth(boxed), *boxed)).collect();
         sorted.sort_by_key(|&(depth, b)| (Reverse(depth), Reverse(b.high[0]), Reverse(b.high[1]), b.what));
         let mut drops = Vec::new();
+        let mut in_cut_outs = Vec::new();
         for (_, boxed) in sorted {
             let piece = match boxed.what {
                 What::Piece(piece) => piece,
                 What::Drop(number) => {
-                    drops.push(Step::Drop(number));
+                    drops.push(number);
                     continue;
                 }
             };
             let part = self.sheet.placements[piece].part;
             if !self.problem.parts()[part].outline.holes().is_empty() {
                 self.steps.push(Step::CutOuts(piece));
+                let fallen = drops_in_cut_outs(&self.sheet.placements[piece].outline(self.problem), &boxes);
+                self.steps.extend(fallen.iter().map(|&drop| Step::FromCutOut { drop, piece }));
+                in_cut_outs.extend(fallen);
             }
             let own = self.slanted.extract_if(.., |cut| cut.first == piece || cut.second == piece);
             self.steps.extend(own.map(Step::Shared));
             self.steps.push(Step::Outline(piece));
         }
-        self.steps.extend(drops);
+        drops.retain(|drop| !in_cut_outs.contains(drop));
+        self.steps.extend(drops.into_iter().map(Step::Drop));
     }
+}
+
+/// The drops that lie in a cut-out of a piece as it lies.
+fn drops_in_cut_outs(outline: &GridOutline, boxes: &[Boxed]) -> Vec<usize> {
+    let is_in = |boxed: &Boxed| {
+        let corner = GridPoint::new(boxed.low[0], boxed.low[1]);
+        outline.holes().iter().any(|hole| place_in_ring(hole, corner) != Place::Outside)
+    };
+    let inside = boxes.iter().filter(|boxed| is_in(boxed));
+    inside.filter_map(|boxed| sole_drop(std::slice::from_ref(boxed))).collect()
 }
 
 impl Boxed {

@@ -1,16 +1,16 @@
 //! Drops: free rectangles of a nested sheet that are worth keeping.
 //!
 //! The sheet is cut into level strips at the corners of the parts. Over each run of strips every part blocks the
-//! stretch it covers there, wider by the gap; the widest free stretch makes a rectangle. That is on the safe side
-//! (a bay open to neither end of its part counts as blocked) and exact: no kept drop is nearer to a part than the
-//! gap, and none reaches into the edge trim.
+//! stretches that its edges and its metal cover there, wider by the gap; the widest free stretch makes a rectangle, in a cut-out
+//! or a bay of a part as well. That is on the safe side (corners are held off as sides are) and exact: no kept drop is nearer to a
+//! part than the gap, and none reaches into the edge trim.
 //!
 //! Holes of an offcut and zones that may not be used block likewise. Where a rectangle has more metal when such are left in
 //! it, whole, it comes off so: a plate with a hole is worth more than the strips beside the hole.
 
-use geometry::grid::{GridOutline, GridPoint, ring_edges};
+use geometry::grid::{GridOutline, GridPoint, Place, cross, ring_edges};
 
-use crate::clear::apart;
+use crate::clear::{apart, place_in_metal};
 use crate::problem::{Problem, Rules};
 use crate::sheet::Sheet;
 
@@ -34,6 +34,55 @@ const DROP_LIMIT: usize = 4;
 struct Block {
     outline: GridOutline,
     keep: i64,
+    /// Whether a rectangle may lie between edges of it: it has holes, or bays.
+    has_room: bool,
+}
+
+impl Block {
+    fn new(outline: GridOutline, keep: i64) -> Self {
+        let has_room = !outline.holes().is_empty() || !is_convex(outline.outer());
+        Self { outline, keep, has_room }
+    }
+
+    /// The stretches that no rectangle from one height to the other may reach into; room narrower than `least` is not told.
+    fn blocked(&self, from: i64, to: i64, least: i64) -> Vec<(i64, i64)> {
+        let (from, to) = (from - self.keep, to + self.keep);
+        let wider = |(start, end): (i64, i64)| (start - self.keep, end + self.keep);
+        let (low, high) = self.outline.bounds();
+        if high.y <= from || to <= low.y {
+            return Vec::new();
+        }
+        if !self.has_room {
+            return reach_in(&self.outline, from, to).map(wider).into_iter().collect();
+        }
+        let edges = self.outline.rings().flat_map(ring_edges);
+        let edges = edges.filter(|(a, b)| from < a.y.max(b.y) && a.y.min(b.y) < to);
+        let mut covered: Vec<(i64, i64)> = edges.map(|(a, b)| clipped(a, b, from, to)).collect();
+        covered.sort_unstable();
+        let mut blocked: Vec<(i64, i64)> = Vec::new();
+        for (start, end) in covered {
+            match blocked.last_mut() {
+                Some(last) if !self.is_room([last.1, start], [from, to], least) => last.1 = last.1.max(end),
+                _ => blocked.push((start, end)),
+            }
+        }
+        blocked.into_iter().map(wider).collect()
+    }
+
+    /// Whether what lies between two edges, with no edge in it, is wide enough and no metal.
+    fn is_room(&self, [left, right]: [i64; 2], [from, to]: [i64; 2], least: i64) -> bool {
+        let middle = GridPoint::new(left + (right - left) / 2, from + (to - from) / 2);
+        least + 2 * self.keep <= right - left && place_in_metal(&self.outline, middle) == Place::Outside
+    }
+}
+
+/// Whether a ring turns one way only.
+fn is_convex(ring: &[GridPoint]) -> bool {
+    let turn = |index: usize| {
+        let [a, b, c] = [0, 1, 2].map(|next| ring[(index + next) % ring.len()]);
+        cross(a, b, c).signum()
+    };
+    (0..ring.len()).all(|index| 0 <= turn(index)) || (0..ring.len()).all(|index| turn(index) <= 0)
 }
 
 impl Drop {
@@ -59,8 +108,12 @@ pub fn drops(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
     let low = GridPoint::new(rules.edge_trim, rules.edge_trim);
     let whole = Drop { low, high: low + GridPoint::new(length, width) };
     let Some(pockets) = problem.stock()[sheet.stock].pockets() else { return Vec::new() };
-    let pocket = |outline: GridOutline| Block { outline, keep: rules.edge_trim };
-    let part = |outline: GridOutline| Block { outline, keep: rules.gap };
+    let least = rules.least_drop.max(1);
+    if length.min(width) < least {
+        return Vec::new();
+    }
+    let pocket = |outline: GridOutline| Block::new(outline, rules.edge_trim);
+    let part = |outline: GridOutline| Block::new(outline, rules.gap);
     let mut blocks: Vec<Block> = pockets.into_iter().map(pocket).collect();
     blocks.extend(sheet.placements.iter().map(|placed| part(placed.outline(problem))));
     let blemishes = problem.stock()[sheet.stock].blemishes();
@@ -68,10 +121,10 @@ pub fn drops(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
     while drops.len() < DROP_LIMIT {
         let free = blocks.len();
         blocks.extend(blemishes.iter().cloned().map(pocket));
-        let clean = largest(whole, &blocks);
+        let clean = largest(whole, &blocks, least);
         blocks.truncate(free);
         let Some(clean) = clean.filter(|drop| drop.is_worth_keeping(rules)) else { break };
-        let drop = with_blemishes(clean, &blemishes, whole, &blocks, rules.edge_trim).unwrap_or(clean);
+        let drop = with_blemishes(clean, &blemishes, whole, &blocks, rules).unwrap_or(clean);
         let size = drop.high - drop.low;
         let Ok(block) = GridOutline::rectangle(size.x, size.y) else { break };
         blocks.push(part(block.shifted(drop.low)));
@@ -87,12 +140,13 @@ fn with_blemishes(
     blemishes: &[GridOutline],
     whole: Drop,
     blocks: &[Block],
-    keep: i64,
+    rules: &Rules,
 ) -> Option<Drop> {
+    let keep = rules.edge_trim;
     if blemishes.is_empty() {
         return None;
     }
-    let wide = largest(whole, blocks)?;
+    let wide = largest(whole, blocks, rules.least_drop.max(1))?;
     let holds = |low: GridPoint, high: GridPoint, keep: i64| {
         wide.low.x + keep <= low.x
             && wide.low.y + keep <= low.y
@@ -118,12 +172,18 @@ pub(crate) fn worth_keeping(mut drops: Vec<Drop>, rules: &Rules) -> Vec<Drop> {
     drops
 }
 
-fn largest(whole: Drop, blocks: &[Block]) -> Option<Drop> {
-    let levels = levels(whole, blocks);
+/// The largest free rectangle without a side below `least`.
+fn largest(whole: Drop, blocks: &[Block], least: i64) -> Option<Drop> {
+    let levels = levels(whole, blocks, least);
     let mut best: Option<Drop> = None;
+    let length = i128::from(whole.high.x - whole.low.x);
     for (index, &from) in levels.iter().enumerate() {
         for &to in &levels[index + 1..] {
-            let Some((left, right)) = widest(whole, blocks, from, to) else { continue };
+            let most = length * i128::from(to - from);
+            if to - from < least || best.is_some_and(|known| most <= known.area()) {
+                continue;
+            }
+            let Some((left, right)) = widest(whole, blocks, [from, to], least) else { continue };
             let drop = Drop { low: GridPoint::new(left, from), high: GridPoint::new(right, to) };
             if best.is_none_or(|known| known.area() < drop.area()) {
                 best = Some(drop);
@@ -133,23 +193,38 @@ fn largest(whole: Drop, blocks: &[Block]) -> Option<Drop> {
     best
 }
 
-/// Heights at which a free rectangle may begin or end: above and below every block, and at its corners as far as they are
-/// few enough.
-fn levels(whole: Drop, blocks: &[Block]) -> Vec<i64> {
+/// Heights at which a free rectangle may begin or end: above and below every block and every cut-out that has room for one, and at
+/// their corners as far as they are few enough.
+fn levels(whole: Drop, blocks: &[Block], least: i64) -> Vec<i64> {
     let inside = |mut levels: Vec<i64>| {
         levels.retain(|&y| whole.low.y < y && y < whole.high.y);
         levels.sort_unstable();
         levels.dedup();
         levels
     };
-    let ends = blocks.iter().flat_map(|block| {
-        let (low, high) = block.outline.bounds();
-        [low.y - block.keep, high.y + block.keep]
+    let beside = |(y, keep): (i64, i64)| [y - keep, y + keep];
+    let outers = || blocks.iter().map(|block| (block.outline.outer(), block.keep));
+    let holes = || {
+        let all =
+            blocks.iter().flat_map(|block| block.outline.holes().iter().map(|hole| (&hole[..], block.keep)));
+        all.filter(|&(ring, keep)| {
+            let of = |axis: fn(&GridPoint) -> i64| {
+                let all = || ring.iter().map(axis);
+                all().max().unwrap_or(0) - all().min().unwrap_or(0)
+            };
+            least + 2 * keep <= of(|corner| corner.x).min(of(|corner| corner.y))
+        })
+    };
+    let corners = |(ring, keep): (&[GridPoint], i64)| -> Vec<i64> {
+        ring.iter().flat_map(|corner| beside((corner.y, keep))).collect()
+    };
+    let ends = outers().chain(holes()).flat_map(|(ring, keep)| {
+        let all = || ring.iter().map(|corner| corner.y);
+        [all().min().unwrap_or(0), all().max().unwrap_or(0)].map(|y| (y, keep))
     });
-    let corners =
-        blocks.iter().flat_map(|block| block.outline.outer().iter().map(|corner| (corner.y, block.keep)));
-    let mut levels = thinned(inside(corners.flat_map(|(y, keep)| [y - keep, y + keep]).collect()));
-    levels.extend(thinned(inside(ends.collect())));
+    let mut levels = thinned(inside(outers().flat_map(corners).collect()));
+    levels.extend(thinned(inside(holes().flat_map(corners).collect())));
+    levels.extend(thinned(inside(ends.flat_map(beside).collect())));
     let mut levels = inside(levels);
     levels.insert(0, whole.low.y);
     levels.push(whole.high.y);
@@ -162,19 +237,16 @@ fn thinned(levels: Vec<i64>) -> Vec<i64> {
     levels.into_iter().step_by(keep_every).collect()
 }
 
-/// The widest stretch free of blocks over the strip from `from` to `to`.
-fn widest(whole: Drop, blocks: &[Block], from: i64, to: i64) -> Option<(i64, i64)> {
-    let reach = |block: &Block| {
-        let (start, end) = reach_in(&block.outline, from - block.keep, to + block.keep)?;
-        Some((start - block.keep, end + block.keep))
-    };
-    let mut blocked: Vec<(i64, i64)> = blocks.iter().filter_map(reach).collect();
+/// The widest stretch free of blocks over the strip from one height to the other, at least so wide.
+fn widest(whole: Drop, blocks: &[Block], [from, to]: [i64; 2], least: i64) -> Option<(i64, i64)> {
+    let mut blocked: Vec<(i64, i64)> =
+        blocks.iter().flat_map(|block| block.blocked(from, to, least)).collect();
     blocked.sort_unstable();
     let mut best: Option<(i64, i64)> = None;
     let mut left = whole.low.x;
     for (start, end) in blocked.into_iter().chain([(whole.high.x, whole.high.x)]) {
         let right = start.min(whole.high.x);
-        if left < right && best.is_none_or(|(a, b)| b - a < right - left) {
+        if least <= right - left && best.is_none_or(|(a, b)| b - a < right - left) {
             best = Some((left, right));
         }
         left = left.max(end);

@@ -114,21 +114,25 @@ proptest! {
     }
 }
 
-/// Area of the places at which two figures without holes overlap, by a second library and another way: where their borders
-/// meet, or one holds a corner of the other. Borders meet in the union of the parallelograms of all pairs of edges.
+/// Area of the places at which two figures overlap, by a second library and another way: where their borders meet, those of
+/// holes too, or the metal of one holds a corner of the other. Borders meet in the union of the parallelograms of all pairs of edges.
 fn area_of_meeting(fixed: &GridOutline, moving: &GridOutline) -> f64 {
-    let edges =
-        |outline: &GridOutline| -> Vec<(GridPoint, GridPoint)> { ring_edges(outline.outer()).collect() };
-    let ring = |corners: &[GridPoint]| {
-        let number = |n: i64| f64::from(i32::try_from(n).unwrap());
-        GeoPolygon::new(
-            corners.iter().map(|p| Coord { x: number(p.x), y: number(p.y) }).collect(),
-            Vec::new(),
-        )
+    let edges = |outline: &GridOutline| -> Vec<(GridPoint, GridPoint)> {
+        outline.rings().flat_map(ring_edges).collect()
     };
-    let mirrored: Vec<GridPoint> = moving.outer().iter().map(|&corner| fixed.outer()[0] - corner).collect();
-    let whole: Vec<GridPoint> = fixed.outer().iter().map(|&corner| corner - moving.outer()[0]).collect();
-    let mut all = ring(&mirrored).union(&ring(&whole), 4.0);
+    let line = |corners: &[GridPoint]| {
+        let number = |n: i64| f64::from(i32::try_from(n).unwrap());
+        LineString::from_iter(corners.iter().map(|p| Coord { x: number(p.x), y: number(p.y) }))
+    };
+    let ring = |corners: &[GridPoint]| GeoPolygon::new(line(corners), Vec::new());
+    let sent = |outline: &GridOutline, place: &dyn Fn(GridPoint) -> GridPoint| {
+        let sent =
+            |corners: &[GridPoint]| line(&corners.iter().map(|&corner| place(corner)).collect::<Vec<_>>());
+        GeoPolygon::new(sent(outline.outer()), outline.holes().iter().map(|hole| sent(hole)).collect())
+    };
+    let mirrored = sent(moving, &|corner| fixed.outer()[0] - corner);
+    let whole = sent(fixed, &|corner| corner - moving.outer()[0]);
+    let mut all = mirrored.union(&whole, 4.0);
     for &(a, b) in &edges(fixed) {
         for &(c, d) in &edges(moving) {
             if cross(a, b, b + (d - c)) != 0 {
@@ -139,17 +143,39 @@ fn area_of_meeting(fixed: &GridOutline, moving: &GridOutline) -> f64 {
     all.unsigned_area()
 }
 
+/// Twice the area that a no-fit region covers, its hollows taken out.
+fn doubled(fixed: &GridOutline, moving: &GridOutline) -> i128 {
+    no_fit(fixed, moving).rings().iter().map(|ring| doubled_area(ring)).sum()
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(40))]
 
+    /// With holes as given, and filled.
     #[test]
     fn a_no_fit_polygon_has_the_area_of_a_second_library(fixed in figure(), moving in figure()) {
-        let (fixed, moving) = (fixed.filled(), moving.filled());
-        let region = no_fit(&fixed, &moving);
-        let doubled: i128 = region.rings().iter().map(|ring| doubled_area(ring)).sum();
-        let (area, expected) = (i32::try_from(doubled / 2).unwrap(), area_of_meeting(&fixed, &moving));
-        // Crossings are rounded to whole steps here, to quarters there: a step along a border of some 20,000.
-        prop_assert!((f64::from(area) - expected).abs() < 20_000.0, "{area} and {expected}");
+        for (fixed, moving) in [(fixed.filled(), moving.filled()), (fixed, moving)] {
+            let area = f64::from(i32::try_from(doubled(&fixed, &moving) / 2).unwrap());
+            let expected = area_of_meeting(&fixed, &moving);
+            // Crossings are rounded to whole steps here, to quarters there: a step along a border of some 20,000.
+            prop_assert!((area - expected).abs() < 20_000.0, "{area} and {expected}");
+        }
+    }
+
+    /// A frame with a hole that the other goes into: the hollow is there and is counted.
+    #[test]
+    fn the_hollow_of_a_hole_has_the_area_of_a_second_library(
+        moving in figure(), rim in 100_i64..400, length in 5_200_i64..6_500, width in 5_200_i64..6_500,
+    ) {
+        let ring = |low: i64, (x, y): (i64, i64)| {
+            vec![(low, low), (x, low), (x, y), (low, y)].into_iter().map(|(x, y)| GridPoint::new(x, y)).collect()
+        };
+        let fixed = GridOutline::new(ring(0, (length, width)), vec![ring(rim, (length - rim, width - rim))]).unwrap();
+        let [area, filled] =
+            [&fixed, &fixed.filled()].map(|fixed| f64::from(i32::try_from(doubled(fixed, &moving) / 2).unwrap()));
+        prop_assert!(area + 20_000.0 < filled, "no hollow");
+        let expected = area_of_meeting(&fixed, &moving);
+        prop_assert!((area - expected).abs() < 20_000.0, "{area} and {expected}");
     }
 }
 

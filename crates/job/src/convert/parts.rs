@@ -13,6 +13,7 @@ use super::metals::{Metals, number_of};
 use super::openings::Openings;
 use super::shapes;
 use super::shop::{style_of, unknown_metal};
+use super::turns;
 use crate::file::{DrawnFaceFile, FaceFile, JobFile, MirrorFile, PartCommon, PartFile, PartLayFile};
 use crate::model::{JobMetal, Part, PartLay, PieceOf, ShapeInput, Shop};
 use crate::other_hand;
@@ -171,6 +172,7 @@ fn part(
     let (number, metal) = number.zip(metal)?;
     let lay = lay(&common, metal, &place, desk);
     let may_mirror = may_mirror(&common, metal, &place, desk);
+    let turns = turns::of_part(&common, metal, &place, desk);
     let corner = corner(file, known.shop, &place, desk);
     let corner = corner.and_then(|corner| made_so(corner, shape.as_ref(), &common, &place, desk));
     let seam_gap = seam_gap(file, known.shop, metal, &place, desk);
@@ -189,6 +191,7 @@ fn part(
         making,
         lay: lay?,
         may_mirror: may_mirror?,
+        turns: turns?,
         face: file.face().map(|face| match face {
             FaceFile::Outside => FaceSide::Outside,
             FaceFile::Inside => FaceSide::Inside,

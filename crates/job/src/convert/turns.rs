@@ -1,31 +1,51 @@
-//! How parts of a metal may be turned on the sheet.
+//! How parts may be turned on the sheet: as their metal says, or as they say themselves.
 
 use super::desk::Desk;
-use crate::file::{Degrees, MetalFile, PatternFile, TurnsFile};
-use crate::model::Turns;
+use crate::file::{Degrees, MetalFile, PartCommon, PatternFile, TurnFields, TurnsFile};
+use crate::model::{JobMetal, Turns};
 use crate::place::Place;
 
 const LAY_BROKEN: &str = "lugs or grain would run the wrong way";
 const LAY_KEPT: &str = "write \"half\", or take the lay out if it does not matter";
 
-/// How parts may be turned; more than half turns would break a lay.
+/// How parts of a metal may be turned; more than half turns would break a lay.
 pub(super) fn turns(file: &MetalFile, place: &Place, desk: &mut Desk<'_>) -> Option<Turns> {
-    if let Some(own) = own_turns(file, place, desk)? {
-        return Some(own);
-    }
     let has_lay = file.lay.is_some() || file.pattern == Some(PatternFile::Tread);
-    let (turns, word) = match file.turns {
-        None if has_lay => (Turns::Half, "half"),
-        None => (Turns::Quarter, "quarter"),
-        Some(TurnsFile::Half) => (Turns::Half, "half"),
-        Some(TurnsFile::Quarter) => (Turns::Quarter, "quarter"),
-        Some(TurnsFile::Any) => (Turns::Any, "any"),
+    let given = given(&file.turn_fields(), has_lay, place, desk)?;
+    Some(given.unwrap_or(if has_lay { Turns::Half } else { Turns::Quarter }))
+}
+
+/// How a part may be turned, where it says so itself; the outer `None` is a finding.
+pub(super) fn of_part(
+    common: &PartCommon<'_>,
+    metal: &JobMetal,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<Option<Turns>> {
+    given(&common.turn_fields, metal.metal.lay.is_some(), place, desk)
+}
+
+/// Turns by a word, by a step or as a list; the outer `None` is a finding, the inner one that there are none.
+fn given(
+    fields: &TurnFields<'_>,
+    has_lay: bool,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<Option<Turns>> {
+    if let Some(own) = own_turns(fields, has_lay, place, desk)? {
+        return Some(Some(own));
+    }
+    let Some(turns) = fields.turns else { return Some(None) };
+    let (turns, word) = match turns {
+        TurnsFile::Half => (Turns::Half, "half"),
+        TurnsFile::Quarter => (Turns::Quarter, "quarter"),
+        TurnsFile::Any => (Turns::Any, "any"),
     };
     if has_lay && turns != Turns::Half {
         desk.add(&place.field("turns"), word, LAY_BROKEN, LAY_KEPT);
         return None;
     }
-    Some(turns)
+    Some(Some(turns))
 }
 
 /// Thousandths of a degree in a whole turn.
@@ -35,23 +55,27 @@ const WHOLE_TURN: u32 = 360_000;
 const LEAST_STEP: u32 = 1_000;
 
 /// Turns given by a step or as a list; the outer `None` is a finding, the inner one that there are none.
-fn own_turns(file: &MetalFile, place: &Place, desk: &mut Desk<'_>) -> Option<Option<Turns>> {
+fn own_turns(
+    fields: &TurnFields<'_>,
+    has_lay: bool,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<Option<Turns>> {
     let given = [
-        ("turns", file.turns.is_some()),
-        ("turn_every", file.turn_every.is_some()),
-        ("turns_at", file.turns_at.is_some()),
+        ("turns", fields.turns.is_some()),
+        ("turn_every", fields.every.is_some()),
+        ("turns_at", fields.at.is_some()),
     ];
     let given: Vec<&str> = given.into_iter().filter(|(_, is)| *is).map(|(name, _)| name).collect();
     if let [first, second, ..] = given[..] {
         desk.add(&place.field(second), "as given", format!("{first} is given too"), "give one of the two");
         return None;
     }
-    let has_lay = file.lay.is_some() || file.pattern == Some(PatternFile::Tread);
-    if let ([field], true) = (&given[..], has_lay && file.turns.is_none()) {
+    if let ([field], true) = (&given[..], has_lay && fields.turns.is_none()) {
         desk.add(&place.field(field), "as given", LAY_BROKEN, LAY_KEPT);
         return None;
     }
-    if let Some(every) = &file.turn_every {
+    if let Some(every) = fields.every {
         let place = place.field("turn_every");
         let step = millidegrees(every, &place, desk)?;
         if step < LEAST_STEP || !WHOLE_TURN.is_multiple_of(step) {
@@ -61,7 +85,7 @@ fn own_turns(file: &MetalFile, place: &Place, desk: &mut Desk<'_>) -> Option<Opt
         }
         return Some(Some(Turns::Listed((0..WHOLE_TURN / step).map(|number| number * step).collect())));
     }
-    let Some(list) = &file.turns_at else { return Some(None) };
+    let Some(list) = fields.at else { return Some(None) };
     let place = place.field("turns_at");
     let turns: Vec<Option<u32>> =
         list.iter().enumerate().map(|(n, turn)| millidegrees(turn, &place.entry(n), desk)).collect();

@@ -49,6 +49,20 @@ pub(crate) struct MetalFile {
     pub(crate) turns_at: Option<Vec<Degrees>>,
 }
 
+/// What a metal or a part says of turns on the sheet.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct TurnFields<'a> {
+    pub(crate) turns: Option<TurnsFile>,
+    pub(crate) every: Option<&'a Degrees>,
+    pub(crate) at: Option<&'a [Degrees]>,
+}
+
+impl MetalFile {
+    pub(crate) fn turn_fields(&self) -> TurnFields<'_> {
+        TurnFields { turns: self.turns, every: self.turn_every.as_ref(), at: self.turns_at.as_deref() }
+    }
+}
+
 /// The face of a sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]

@@ -43,7 +43,9 @@ pub(crate) use fit::{
 };
 pub(crate) use hand::HandFile;
 pub(crate) use kit::{CratesFile, KitFile, PackingFile};
-pub(crate) use metal::{FilmFile, MetalFile, MetalLay, ModelFile, PatternFile, SheetFile, TurnsFile};
+pub(crate) use metal::{
+    FilmFile, MetalFile, MetalLay, ModelFile, PatternFile, SheetFile, TurnFields, TurnsFile,
+};
 pub(crate) use money::{
     BuyingFile, CutToSizeFile, GoodsTermsFile, HardwareFile, JointFile, MassUnitFile, MaterialFile, PerFile,
     PriceOfMassFile, QuoteFile, WeldFile, WorkRateFile,

@@ -13,8 +13,9 @@ use crate::place::{Findings, Place};
 /// Fields that make a part what it is and cannot be edited in its opposite hand.
 const FIXED: [&str; 3] = ["mark", "shape", "opposite_hand"];
 
-/// Fields that may differ between the hands of an exact pair: more of one hand are still its mirror images.
-const NO_SIZE: [&str; 1] = ["quantity"];
+/// Fields that may differ between the hands of an exact pair: more of one hand, or turned otherwise on the sheet, are still its
+/// mirror images.
+const NO_SIZE: [&str; 4] = ["quantity", "turns", "turn_every", "turns_at"];
 
 /// An edited opposite hand.
 #[derive(Debug, Clone)]

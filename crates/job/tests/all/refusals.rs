@@ -4,7 +4,7 @@ use crate::common::{bytes, folder, names, words};
 use job::{Message, read};
 
 /// Wrong jobs that read and shape: what stops them lies on the sheet or in the brake, where other tests look.
-const FOUND_LATER: [&str; 24] = [
+const FOUND_LATER: [&str; 26] = [
     "bend-longer-than-the-brake",
     "bend-sharper-than-the-nearest-row",
     "bend-too-strong-for-the-brake",
@@ -28,7 +28,9 @@ const FOUND_LATER: [&str; 24] = [
     "part-fits-no-sheet",
     "relief-hole-too-large",
     "relief-none-in-thick-sheet",
+    "sheared-sheets-run-out",
     "sheet-beyond-the-throat",
+    "sheets-run-out",
 ];
 
 /// Everything that reading, or else shaping, says.

@@ -92,7 +92,9 @@ fn brake_jobs() -> Vec<Vec<u8>> {
               "shop": { "gap": ".25", "edge_trim": ".5", "stop_below_least_radius": true,
                         "roll": { "length": "36", "least_radius": "2" }, "brake": BRAKE },
               "metals": { "own": { "alloy": "5052-H32", "thickness": ".125", "inside_radius": ".25" } },
-              "parts": [{ "mark": "E", "shape": "plate", "metal": "own", "diameter": "9" }]
+              "parts": [{ "mark": "E", "shape": "plate", "metal": "own", "diameter": "9", "turns_at": [0, "22.5"] },
+    { "mark": "J", "shape": "plate", "metal": "own", "diameter": "9", "turn_every": 45 },
+    { "mark": "K", "shape": "plate", "metal": "own", "diameter": "9", "turns": "half" }]
             }"#;
             job.replace("BRAKE", brake).into_bytes()
         })
@@ -213,7 +215,9 @@ const EVERY_FIELD: &str = r#"{
       ],
       "notches": [{ "side": "CD", "at": "15", "width": "3", "depth": "1" }]
     },
-    { "mark": "E", "shape": "plate", "metal": "own", "diameter": "9" }
+    { "mark": "E", "shape": "plate", "metal": "own", "diameter": "9", "turns_at": [0, "22.5"] },
+    { "mark": "J", "shape": "plate", "metal": "own", "diameter": "9", "turn_every": 45 },
+    { "mark": "K", "shape": "plate", "metal": "own", "diameter": "9", "turns": "half" }
   ],
   "coverings": [
     { "covering": "carpet", "width": "144", "longest": "1200", "nap": false, "pieces": [{ "mark": "K", "size": ["60", "40"] }] }

@@ -23,7 +23,7 @@ pub(crate) fn measure(data: &Value, options: &Options) -> Result<Row, Failure> {
         Problem::new(pieces, vec![stick], Saw::default()).map_err(|faults| format!("{faults:?}"))?;
     #[expect(clippy::disallowed_methods, reason = "a benchmark reads the clock")]
     let begin = Instant::now();
-    let solution = solve(&problem, &Effort::default())?;
+    let solution = solve(&problem, &Effort { seed: options.seed, ..Effort::default() })?;
     let seconds = begin.elapsed().as_secs_f64();
     if options.check {
         bar_checks::proof::check(&problem, &solution.proof, solution.lower_bound)?;
@@ -38,7 +38,7 @@ pub(crate) fn measure(data: &Value, options: &Options) -> Result<Row, Failure> {
         proved: solution.proved,
         seconds,
         evaluations: solution.evaluations,
-        seed: 0,
+        seed: options.seed,
         verified: verify(&problem, &solution.sticks).is_ok(),
         history: Vec::new(),
     })

@@ -12,17 +12,24 @@ const STATES: usize = 5_000;
 const TOGETHER: (usize, usize) = (2, 4);
 
 /// Cuts a few sticks anew, `rounds` times; ends early at a list that costs no more than `target`.
-pub(super) fn repack(model: &Model, mut list: Vec<Pattern>, target: i64, rounds: u32) -> Vec<Pattern> {
-    let mut chance = Chance::new(1, 0);
+pub(super) fn repack(
+    model: &Model,
+    mut list: Vec<Pattern>,
+    target: i64,
+    rounds: u32,
+    (seed, way): (u64, u64),
+) -> Vec<Pattern> {
+    let mut chance = Chance::new(seed, way);
     for _ in 0..rounds {
         if model.cost(&list) <= target || list.len() < 2 {
             break;
         }
         let chosen = choose(model, &list, &mut chance);
         let old: Vec<Pattern> = chosen.iter().map(|&at| list[at].clone()).collect();
-        if let Some(new) =
-            cut_anew(model, &old, &mut chance).filter(|new| fullness(model, &old) <= fullness(model, new))
-        {
+        let same: Vec<usize> = old.iter().map(|pattern| pattern.stick).collect();
+        let new = cut_anew(model, &old, &same, &mut chance)
+            .filter(|new| fullness(model, &old) <= fullness(model, new));
+        if let Some(new) = new {
             for (&at, pattern) in chosen.iter().zip(new) {
                 list[at] = pattern;
             }
@@ -56,8 +63,8 @@ fn fullness(model: &Model, list: &[Pattern]) -> i128 {
     list.iter().map(|pattern| i128::from(filled(model, pattern)).pow(2)).sum()
 }
 
-/// The same sticks filled one after the other from all their pieces in random order, if all fit.
-fn cut_anew(model: &Model, old: &[Pattern], chance: &mut Chance) -> Option<Vec<Pattern>> {
+/// Sticks filled one after the other from all pieces of the old ones in random order, if all fit.
+fn cut_anew(model: &Model, old: &[Pattern], sticks: &[usize], chance: &mut Chance) -> Option<Vec<Pattern>> {
     let mut loose: Vec<(usize, i64)> = Vec::new();
     for &(kind, taken) in old.iter().flat_map(|pattern| &pattern.takes) {
         match loose.iter_mut().find(|have| have.0 == kind) {
@@ -67,18 +74,17 @@ fn cut_anew(model: &Model, old: &[Pattern], chance: &mut Chance) -> Option<Vec<P
     }
     chance.shuffle(&mut loose);
     let mut new: Vec<Pattern> = Vec::with_capacity(old.len());
-    for pattern in old {
+    for &stick in sticks {
         let item = |(at, &(kind, most)): (usize, &(usize, i64))| {
             let length = model.kinds[kind].length;
             Item { kind: at, length, worth: length, most }
         };
         let items: Vec<Item> = loose.iter().enumerate().map(item).collect();
-        let takes =
-            filling_within(&items, model.stocks[pattern.stick].room, 0, STATES).map_or(Vec::new(), |f| f.1);
+        let takes = filling_within(&items, model.stocks[stick].room, 0, STATES).map_or(Vec::new(), |f| f.1);
         let mut named: Vec<(usize, i64)> = takes.iter().map(|&(at, taken)| (loose[at].0, taken)).collect();
         named.sort_unstable();
         takes.iter().for_each(|&(at, taken)| loose[at].1 -= taken);
-        new.push(Pattern { stick: pattern.stick, takes: named });
+        new.push(Pattern { stick, takes: named });
     }
     loose.iter().all(|have| have.1 == 0).then_some(new)
 }

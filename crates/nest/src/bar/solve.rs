@@ -25,8 +25,27 @@ pub struct Effort {
     pub nodes: u64,
     /// Different fillings the exact search may hold.
     pub fillings: usize,
-    /// Times that a few sticks are cut anew before the exact search.
+    /// Times that a few sticks are cut anew before the exact search, and once more each time it ends with less than a proof.
     pub repacks: u32,
+    /// What chance begins with.
+    pub seed: u64,
+}
+
+/// Ways of rounding and cutting anew tried after a search without a proof.
+const LAST_WAYS: std::ops::Range<u64> = 8..12;
+
+impl Effort {
+    /// So many times the effort.
+    #[must_use]
+    pub const fn times(self, times: u32) -> Self {
+        Self {
+            exchanges: self.exchanges.saturating_mul(times as u64),
+            nodes: self.nodes.saturating_mul(times as u64),
+            fillings: self.fillings.saturating_mul(times as usize),
+            repacks: self.repacks.saturating_mul(times),
+            seed: self.seed,
+        }
+    }
 }
 
 /// Programs rounded stick by stick before anything else is tried.
@@ -34,7 +53,7 @@ const FIRST_DIVES: u64 = 2;
 
 impl Default for Effort {
     fn default() -> Self {
-        Self { exchanges: 1_000_000, nodes: 20_000, fillings: 100_000, repacks: 10_000 }
+        Self { exchanges: 1_000_000, nodes: 20_000, fillings: 100_000, repacks: 10_000, seed: 1 }
     }
 }
 
@@ -114,11 +133,24 @@ fn least(model: &Model, effort: &Effort, first: Option<Vec<Pattern>>) -> Outcome
         tree.offer(round(model, &simplex, &columns));
         tree.dive(&mut columns, 0..FIRST_DIVES);
         if let Some(list) = tree.best.clone().filter(|_| !tree.ended()) {
-            tree.offer(Some(repack(model, list, floor, effort.repacks)));
+            tree.offer(Some(repack(model, list, floor, effort.repacks, (effort.seed, 0))));
         }
         proof = tree.search(simplex, &mut columns);
+        if proof.is_none() {
+            last_ways(&mut tree, &mut columns, floor);
+        }
     }
     Outcome { exchanges: tree.exchanges, best: tree.best, floor, root, proof }
+}
+
+/// Rounds and cuts anew in further ways, from the best list each time, where the search has left a gap.
+fn last_ways(tree: &mut Tree<'_>, columns: &mut Vec<Pattern>, floor: i64) {
+    for way in LAST_WAYS {
+        let Some(list) = tree.best.clone().filter(|list| floor < tree.model.cost(list)) else { return };
+        let (seed, repacks) = (tree.effort.seed, tree.effort.repacks);
+        tree.offer(Some(repack(tree.model, list, floor, repacks, (seed, way))));
+        tree.dive(columns, way..way + 1);
+    }
 }
 
 /// The least cost the weights of a program prove, if they hold.

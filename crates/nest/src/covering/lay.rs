@@ -1,5 +1,6 @@
 //! Laying patches in many orders, and the length below which nothing can be cut.
 
+use super::bound::least;
 use super::pattern::Patterns;
 use super::{Cloth, CoveringError, LONGEST, Laid, PATCH_LIMIT, Patch, PlacedPatch, verify};
 use crate::random::Chance;
@@ -14,7 +15,6 @@ pub fn lay(cloth: &Cloth, patches: &[Patch], effort: &Effort) -> Result<Laid, Co
     let patterns = Patterns::of(cloth, patches)
         .map_err(|patch| CoveringError::OffPattern { patch, mark: patches[patch].mark.clone() })?;
     let roll = Roll { cloth, patches, patterns };
-    let least = least(cloth, patches);
     let mut chance = Chance::new(effort.seed, 0);
     let mut left = effort.evaluations;
     let orders = first_orders(&roll);
@@ -23,8 +23,10 @@ pub fn lay(cloth: &Cloth, patches: &[Patch], effort: &Effort) -> Result<Laid, Co
     for try_number in 0.. {
         let order =
             orders.get(try_number).cloned().unwrap_or_else(|| exchanged(&roll, &best_order, &mut chance));
-        let laid = in_order(&roll, &order, least, &mut left);
-        if best.as_ref().is_none_or(|known| laid.length() <= known.length()) {
+        let laid = in_order(&roll, &order, &mut left);
+        let is_no_worse =
+            |known: &Laid| (laid.length(), laid.rolls.len()) <= (known.length(), known.rolls.len());
+        if best.as_ref().is_none_or(is_no_worse) {
             best = Some(laid);
             best_order = order;
         }
@@ -98,7 +100,7 @@ fn check(cloth: &Cloth, patches: &[Patch]) -> Result<(), CoveringError> {
             return Err(CoveringError::Size);
         }
         let mark = || patch.mark.clone();
-        let wide_enough = || turns(patch).filter(|&turned| patch.size(turned).1 <= cloth.width);
+        let wide_enough = || patch.turns().filter(|&turned| patch.size(turned).1 <= cloth.width);
         if wide_enough().next().is_none() {
             return Err(CoveringError::TooWide { patch: number, mark: mark() });
         }
@@ -108,14 +110,6 @@ fn check(cloth: &Cloth, patches: &[Patch]) -> Result<(), CoveringError> {
         }
     }
     Ok(())
-}
-
-fn turns(patch: &Patch) -> impl Iterator<Item = bool> {
-    [false, true].into_iter().filter(|&turned| !turned || patch.may_turn)
-}
-
-fn along_from(cloth: &Cloth, from: i64) -> i64 {
-    cloth.repeat.map_or(from, |repeat| from + (-from).rem_euclid(repeat))
 }
 
 /// Two patches of the order changed about, one that lies another way, or another start of the pattern.
@@ -136,15 +130,19 @@ fn exchanged(roll: &Roll<'_>, order: &Order, chance: &mut Chance) -> Order {
     Order { next, starts }
 }
 
-fn in_order(roll: &Roll<'_>, order: &Order, least: i64, left: &mut u64) -> Laid {
-    let mut laid = Laid { rolls: vec![Vec::new()], used: vec![0], least };
+fn in_order(roll: &Roll<'_>, order: &Order, left: &mut u64) -> Laid {
+    let mut laid = Laid { rolls: vec![Vec::new()], used: vec![0], least: 0 };
     let mut starts = order.starts.clone();
     for &next in &order.next {
         let patch = next.0;
         let start = roll.patterns.piece(patch).and_then(|piece| starts[piece]);
-        let on_a_roll = (0..laid.rolls.len()).find_map(|number| {
-            place(roll, &laid.rolls[number], next, start, left).map(|placed| (number, placed))
-        });
+        let mut on_a_roll = |next: Next| {
+            (0..laid.rolls.len()).find_map(|number| {
+                place(roll, &laid.rolls[number], next, start, left).map(|placed| (number, placed))
+            })
+        };
+        // A turn that was settled before the place was known opens no roll while the patch goes on one the other way.
+        let on_a_roll = on_a_roll(next).or_else(|| next.1.and_then(|_| on_a_roll((patch, None))));
         let (number, placed) = on_a_roll.unwrap_or_else(|| {
             laid.rolls.push(Vec::new());
             laid.used.push(0);
@@ -158,6 +156,7 @@ fn in_order(roll: &Roll<'_>, order: &Order, least: i64, left: &mut u64) -> Laid 
         laid.used[number] = laid.used[number].max(end);
         laid.rolls[number].push(placed);
     }
+    laid.least = least(roll.cloth, roll.patches, laid.rolls.len());
     laid
 }
 
@@ -176,14 +175,14 @@ fn place(
         (placed.x + length, placed.y + width)
     };
     let corners = || std::iter::once((0, 0)).chain(on_it.iter().map(far_corner));
-    let mut xs: Vec<i64> = corners().map(|(x, _)| along_from(cloth, x)).collect();
+    let mut xs: Vec<i64> = corners().map(|(x, _)| cloth.next_start(x)).collect();
     let mut ys: Vec<i64> = corners().flat_map(|(_, y)| patterns.places(number, y, start)).collect();
     for list in [&mut xs, &mut ys] {
         list.sort_unstable();
         list.dedup();
     }
     let mut best: Option<(i64, PlacedPatch)> = None;
-    for turned in turns(patch) {
+    for turned in patch.turns() {
         if patch.may_turn && settled.is_some_and(|settled| settled != turned) {
             continue;
         }
@@ -207,24 +206,4 @@ fn place(
         }
     }
     best.map(|(_, placed)| placed)
-}
-
-/// The greatest of: the area over the width, the longest patch, and the lengths of those too wide to lie beside one another.
-fn least(cloth: &Cloth, patches: &[Patch]) -> i64 {
-    let area: i128 = patches.iter().map(|patch| i128::from(patch.length) * i128::from(patch.width)).sum();
-    let width = i128::from(cloth.width);
-    let by_area = i64::try_from((area + width - 1) / width).unwrap_or(i64::MAX);
-    let shortest = |patch: &Patch| {
-        let fitting =
-            turns(patch).map(|turned| patch.size(turned)).filter(|&(_, across)| across <= cloth.width);
-        fitting.map(|(along, _)| along).min().unwrap_or(0)
-    };
-    let longest = patches.iter().map(shortest).max().unwrap_or(0);
-    let is_wide = |patch: &&Patch| turns(patch).all(|turned| cloth.width < 2 * patch.size(turned).1);
-    let wide: Vec<i64> = patches.iter().filter(is_wide).map(shortest).collect();
-    // All but the last on a roll run on to the next repeat; with several rolls each has a last.
-    let whole = |length: i64| if cloth.longest.is_none() { along_from(cloth, length) } else { length };
-    let saved = wide.iter().map(|&length| whole(length) - length).max().unwrap_or(0);
-    let in_a_row = wide.iter().map(|&length| whole(length)).sum::<i64>() - saved;
-    by_area.max(longest).max(in_a_row)
 }

@@ -49,6 +49,25 @@ fn a_turn_that_ends_later_alone_may_be_the_shorter_for_all() {
     assert_eq!((laid.length(), laid.is_proved()), (60, true));
 }
 
+/// A turn that does not go on the width, or on what is left of a roll, once opened another roll.
+#[test]
+fn a_turn_that_does_not_go_on_opens_no_roll() {
+    let turning = |length, width| Patch { may_turn: true, ..patch(length, width) };
+    let patches = [turning(96, 70), turning(100, 30), turning(100, 30), turning(100, 30)];
+    let laid = lay(&plain(72), &patches, &EFFORT).unwrap();
+    assert_eq!((laid.rolls.len(), laid.length(), laid.is_proved()), (1, 296, false));
+}
+
+/// Two of the three narrow ones lie beside one another, and every row begins with a repeat of 18: 108 + 54 + 40. The repeats that
+/// pieces reach into prove 184, their area alone 143.
+#[test]
+fn repeats_count_in_the_bound_for_narrow_pieces_too() {
+    let cloth = Cloth { repeat: Some(18), longest: Some(240), ..plain(72) };
+    let patches = [patch(96, 70), patch(40, 30), patch(40, 30), patch(40, 30)];
+    let laid = lay(&cloth, &patches, &EFFORT).unwrap();
+    assert_eq!((laid.rolls.len(), laid.length(), laid.least), (1, 202, 184));
+}
+
 #[test]
 fn a_pattern_starts_every_piece_and_goes_on_over_a_seam() {
     let cloth = Cloth { repeat: Some(36), repeat_across: Some(24), ..plain(100) };
@@ -153,4 +172,43 @@ proptest! {
         prop_assert_eq!(verify(&cloth, &patches, &laid), Ok(()));
         prop_assert!(laid.least <= laid.length());
     }
+
+    /// No way of cutting is shorter than the bound: every place of few small patches is tried.
+    #[test]
+    fn nothing_is_shorter_than_the_bound(
+        sizes in proptest::collection::vec((1_i64..6, 1_i64..6, any::<bool>()), 1..4),
+        width in 5_i64..7,
+        repeat in proptest::option::of(2_i64..5),
+    ) {
+        let cloth = Cloth { repeat, ..plain(width) };
+        let patches: Vec<Patch> =
+            sizes.iter().map(|&(length, width, may_turn)| Patch { may_turn, ..patch(length, width) }).collect();
+        let laid = lay(&cloth, &patches, &Effort { evaluations: 2_000, ..EFFORT }).unwrap();
+        let shortest = (1..=laid.length()).find(|&used| goes_on(&cloth, &patches, used, &mut Vec::new())).unwrap();
+        prop_assert!(laid.least <= shortest, "{} is not below {shortest}", laid.least);
+        prop_assert_eq!(laid.rolls.len(), 1);
+    }
+}
+
+/// Whether all patches go on so much of one roll, every place tried.
+fn goes_on(cloth: &Cloth, patches: &[Patch], used: i64, taken: &mut Vec<[i64; 4]>) -> bool {
+    let Some(patch) = patches.get(taken.len()) else { return true };
+    let turns = [false, true].into_iter().filter(|&turned| !turned || patch.may_turn);
+    for (length, width) in turns.map(|turned| patch.size(turned)) {
+        for x in (0..=used - length).filter(|x| x % cloth.repeat.unwrap_or(1) == 0) {
+            for y in 0..=cloth.width - width {
+                let [right, top] = [x + length, y + width];
+                let clear = |&[a, b, c, d]: &[i64; 4]| right <= a || c <= x || top <= b || d <= y;
+                if !taken.iter().all(clear) {
+                    continue;
+                }
+                taken.push([x, y, right, top]);
+                if goes_on(cloth, patches, used, taken) {
+                    return true;
+                }
+                taken.pop();
+            }
+        }
+    }
+    false
 }

@@ -188,7 +188,7 @@ proptest! {
                         }), "{step:?} {boxes:?}");
                     }
                     Step::Outline(piece) => outlines.push(piece),
-                    Step::CutOuts(_) | Step::Drop(_) | Step::Shared(_) => prop_assert!(false, "no cut-outs, nothing kept or shared: {step:?}"),
+                    Step::CutOuts(_) | Step::Drop(_) | Step::FromCutOut { .. } | Step::Shared(_) => prop_assert!(false, "no cut-outs, nothing kept or shared: {step:?}"),
                 }
             }
             outlines.sort_unstable();
@@ -209,7 +209,7 @@ proptest! {
         for (sheet, drops) in nested.nest.sheets.iter().zip(&nested.drops) {
             let said = |step: Step| match step {
                 Step::Across { frees: [near, beyond], .. } => vec![near, beyond],
-                Step::Drop(drop) => vec![Some(drop)],
+                Step::Drop(drop) | Step::FromCutOut { drop, .. } => vec![Some(drop)],
                 Step::CutOuts(_) | Step::Outline(_) | Step::Shared(_) => Vec::new(),
             };
             let mut said: Vec<usize> =

@@ -10,6 +10,8 @@ mod cells;
 mod covering;
 mod cutting;
 mod damage;
+mod damage_wide;
+mod drops;
 mod ended;
 mod judging;
 mod last_sheet;

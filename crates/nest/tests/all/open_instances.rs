@@ -51,11 +51,12 @@ const FU: &str = include_str!("../../../../fixtures/packing/fu.json");
 const JAKOBS1: &str = include_str!("../../../../fixtures/packing/jakobs1.json");
 const BLAZ1: &str = include_str!("../../../../fixtures/packing/blaz1.json");
 
-/// ESICUP data (CC0). The best published densities are 92.4, 89.3 and 85.7 %; these floors are what a quick search
-/// must reach, and 100 % of the area cannot be.
+/// ESICUP data (CC0). The best densities of 50 runs of 1200 s on 16 cores are 92.4, 89.3 and 85.7 % (Gardeyn, Vanden Berghe, Wauters
+/// 2025, DOI 10.48550/arXiv.2509.13329). These floors are a per cent or two under what the 6000 evaluations of this search reach on
+/// every machine, 87, 85 and 80 %; 98.5 % nobody has.
 #[test]
 fn the_parts_go_on_one_sheet_they_fill_to_the_floor() {
-    for (text, permille) in [(FU, 800.0), (JAKOBS1, 740.0), (BLAZ1, 720.0)] {
+    for (text, permille) in [(FU, 860.0), (JAKOBS1, 830.0), (BLAZ1, 780.0)] {
         assert_eq!(sheets(text, permille), 1, "at {permille}");
         assert!(1 < sheets(text, 985.0));
     }

@@ -4,6 +4,7 @@ use std::sync::atomic::AtomicBool;
 
 use geometry::grid::{GRID_LIMIT, GridOutline, GridPoint, Turn};
 use nest::bar;
+use nest::covering::{self, Cloth, InPattern, Patch};
 use nest::rect::{self, Cutting, Shear};
 use nest::{
     Effort, Mirror, Nest, Part, Placement, Pose, Problem, RollWatch, Rules, Sheet, Stock, StockShape,
@@ -50,8 +51,9 @@ fn outline() -> impl Strategy<Value = Option<GridOutline>> {
 }
 
 fn part() -> impl Strategy<Value = Option<Part>> {
-    (outline(), quantity(), turns()).prop_map(|(outline, quantity, turns)| {
-        Some(Part { mark: String::from("P"), outline: outline?, quantity, turns, mirror: Mirror::Never })
+    let mirror = prop_oneof![Just(Mirror::Never), Just(Mirror::Allowed)];
+    (outline(), quantity(), turns(), mirror).prop_map(|(outline, quantity, turns, mirror)| {
+        Some(Part { mark: String::from("P"), outline: outline?, quantity, turns, mirror })
     })
 }
 
@@ -59,6 +61,9 @@ fn stock() -> impl Strategy<Value = Option<Stock>> {
     let shape = prop_oneof![
         (length(), length()).prop_map(|(length, width)| Some(StockShape::Rectangle { length, width })),
         outline().prop_map(|outline| outline.map(StockShape::Offcut)),
+        (outline(), prop::collection::vec(outline(), 0..3)).prop_map(|(outline, zones)| {
+            Some(StockShape::Torn { outline: outline?, zones: zones.into_iter().flatten().collect() })
+        }),
     ];
     (shape, prop::option::of(any::<u64>()), prop::option::of(0_u32..4)).prop_map(|(shape, price, limit)| {
         Some(Stock { name: String::from("S"), shape: shape?, price, limit })
@@ -74,10 +79,12 @@ fn problem() -> impl Strategy<Value = Option<Problem>> {
     let parts = prop::collection::vec(part(), 0..5);
     let stock = prop::collection::vec(stock(), 0..3);
     let groups = prop::collection::vec((prop::collection::vec(0_usize..6, 0..3), any::<bool>()), 0..2);
-    (parts, stock, rules(), groups).prop_map(|(parts, stock, rules, groups)| {
+    let shared = prop::option::of(prop_oneof![20 => 0_i64..30, 1 => any::<i64>()]);
+    (parts, stock, rules(), groups, shared).prop_map(|(parts, stock, rules, groups, shared)| {
         let (parts, stock) = (parts.into_iter().flatten().collect(), stock.into_iter().flatten().collect());
         let groups = groups.into_iter().map(|(parts, same_lay)| Together { parts, same_lay }).collect();
-        Problem::new(parts, stock, rules).ok()?.keeping(groups).ok()
+        let problem = Problem::new(parts, stock, rules).ok()?.keeping(groups).ok()?;
+        Some(shared.map_or(problem.clone(), |kerf| problem.sharing_cuts(kerf)))
     })
 }
 
@@ -98,10 +105,11 @@ proptest! {
     }
 
     #[test]
-    fn judging(problem in problem(), placed in prop::collection::vec((0_usize..9, 0_usize..6, any::<u32>(), any::<i64>(), length()), 0..5)) {
+    fn judging(problem in problem(), placed in prop::collection::vec((0_usize..9, 0_usize..6, any::<u32>(), any::<bool>(), any::<i64>(), length()), 0..5)) {
         let Some(problem) = problem else { return Ok(()) };
-        let sheet = |(stock, part, turn, x, y)| {
-            let placement = Placement { part, pose: Pose::turned(Turn::from_millidegrees(turn)), shift: GridPoint::new(x, y) };
+        let sheet = |(stock, part, turn, over, x, y)| {
+            let pose = Pose { over, turn: Turn::from_millidegrees(turn) };
+            let placement = Placement { part, pose, shift: GridPoint::new(x, y) };
             Sheet { stock, placements: vec![placement] }
         };
         let _ = verify(&problem, &Nest { sheets: placed.into_iter().map(sheet).collect() });
@@ -113,6 +121,25 @@ proptest! {
         let (compact_now, stop) = (AtomicBool::new(false), AtomicBool::new(false));
         let watch = RollWatch { progress: &|_| {}, compact_now: &compact_now, stop: &stop };
         let _ = nest_on_roll(&parts, width, rules, &EFFORT, &watch);
+    }
+
+    #[test]
+    fn roll_goods(
+        patches in prop::collection::vec((length(), length(), any::<bool>(), prop::option::of((0_usize..3, length()))), 0..6),
+        width in length(),
+        others in (prop::option::of(length()), prop::option::of(length()), prop::option::of(length())),
+    ) {
+        let patch = |(length, width, may_turn, pattern): (i64, i64, bool, Option<(usize, i64)>)| {
+            let pattern = pattern.map(|(piece, begins)| InPattern { piece, begins });
+            Patch { mark: String::from("C"), length, width, may_turn, pattern }
+        };
+        let patches: Vec<Patch> = patches.into_iter().map(patch).collect();
+        let (longest, repeat, repeat_across) = others;
+        let cloth = Cloth { width, longest, repeat, repeat_across };
+        if let Ok(laid) = covering::lay(&cloth, &patches, &EFFORT) {
+            prop_assert_eq!(covering::verify(&cloth, &patches, &laid), Ok(()));
+            prop_assert!(laid.least <= laid.length());
+        }
     }
 
     #[test]

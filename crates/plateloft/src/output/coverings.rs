@@ -15,6 +15,9 @@ use crate::speech::{counted, listed};
 const CAUTION: &str = "Measure the place again before cutting: a floor is seldom square. Cut soft goods with a hooked blade, away from \
                        yourself.";
 
+/// Said of every roll good.
+const SQUARING: &str = "Nothing is counted for squaring the end of a roll: order on top what that takes, with a pattern up to its next start.";
+
 /// Said of every liner.
 pub(super) const FASTENING: &str = "Fasten a panel at its middle only; every other hole is a slot or larger than its screw by the growth, or the panel buckles.";
 
@@ -63,8 +66,8 @@ fn covering_passages(job: &Job, laid: &LaidCovering) -> Vec<Passage> {
     for (number, roll) in laid.laid.rolls.iter().enumerate() {
         let which = if rolls == 1 { String::new() } else { format!(" {} of {rolls}", number + 1) };
         passages.push(Passage::Words(format!(
-            "\nRoll{which}: places are measured along from its squared end, and across from its left trimmed edge, the nap \
-             running away from you\n"
+            "\nRoll{which}: places are measured along from its squared end, and across from its {}\n",
+            left_edge(covering)
         )));
         let mut placed: Vec<PlacedPatch> = roll.clone();
         placed.sort_by_key(|placed| (placed.x, placed.y));
@@ -72,8 +75,19 @@ fn covering_passages(job: &Job, laid: &LaidCovering) -> Vec<Passage> {
         let seams = placed.iter().filter_map(|placed| seam_words(job, covering, &laid.panels[placed.patch]));
         passages.push(Passage::Words(seams.collect()));
     }
-    passages.push(Passage::Words(format!("\nArea, {}\n\n", area_words(job, laid))));
+    passages.push(Passage::Words(format!(
+        "\nArea, {}\n{}\n{SQUARING}\n\n",
+        area_words(job, laid),
+        waste_words(job, laid)
+    )));
     passages
+}
+
+/// "left trimmed edge, the nap running away from you".
+fn left_edge(covering: &JobCovering) -> String {
+    let trimmed = if covering.selvedge == Length::ZERO { "" } else { "trimmed " };
+    let nap = if covering.nap { ", the nap running away from you" } else { "" };
+    format!("left {trimmed}edge{nap}")
 }
 
 /// What is cut from one roll, in its order along it.
@@ -148,7 +162,11 @@ pub(super) fn buy_words(job: &Job, laid: &LaidCovering) -> String {
     } else {
         format!("less than {} is excluded", print(laid.laid.least))
     };
-    format!("{}; used {}, {proof}", lengths_words(job, laid), print(used))
+    let rolls = match laid.laid.rolls.len() {
+        1 => String::new(),
+        rolls => format!(" for {rolls} lengths"),
+    };
+    format!("{}; used {}, {proof}{rolls}", lengths_words(job, laid), print(used))
 }
 
 /// "M1 no. 1 of 2, panel 1 of 2 from the left".
@@ -174,29 +192,51 @@ fn seam_words(job: &Job, covering: &JobCovering, panel: &Panel) -> Option<String
 }
 
 fn area_words(job: &Job, laid: &LaidCovering) -> String {
-    let (name, _) = Numbers::of(job).other_units();
-    let areas = &laid.areas;
-    let shares = [areas.pieces, areas.allowance, areas.selvedge, areas.waste];
-    let thousandths = rounded_shares(job, areas.bought, shares);
+    let (name, [bought, pieces, allowance, selvedge, starts, ends, between]) = thousandths(job, laid);
     let [bought, pieces, allowance, selvedge, waste] =
-        thousandths.map(|count| format!("{}.{:03}", count / 1000, count % 1000));
+        [bought, pieces, allowance, selvedge, starts + ends + between].map(three_decimals);
     format!(
         "{name}: {bought} bought = {pieces} pieces + {allowance} for seams + {selvedge} off the sides + {waste} waste"
     )
 }
 
-/// Thousandths of a square foot or metre that add up as printed: the waste takes the rounding.
-fn rounded_shares(job: &Job, bought: Area, shares: [Area; 4]) -> [i128; 5] {
+/// "Waste, sq ft: 9.188 = 4.375 up to the next start of the pattern + 1.000 past the last piece + 3.813 beside and between pieces".
+fn waste_words(job: &Job, laid: &LaidCovering) -> String {
+    let (name, [.., starts, ends, between]) = thousandths(job, laid);
+    let patterned = job.coverings[laid.covering].repeat.is_some();
+    let [waste, starts, ends, between] = [starts + ends + between, starts, ends, between].map(three_decimals);
+    let starts =
+        if patterned { format!("{starts} up to the next start of the pattern + ") } else { String::new() };
+    format!(
+        "Waste, {name}: {waste} = {starts}{ends} past the last piece + {between} beside and between pieces"
+    )
+}
+
+fn three_decimals(count: i128) -> String {
+    format!("{}.{:03}", count / 1000, count % 1000)
+}
+
+/// The name of the unit; bought, and what becomes of it, in thousandths.
+fn thousandths(job: &Job, laid: &LaidCovering) -> (&'static str, [i128; 7]) {
+    let (name, _) = Numbers::of(job).other_units();
+    let areas = &laid.areas;
+    let shares = [areas.pieces, areas.allowance, areas.selvedge, areas.at_starts, areas.at_ends];
+    (name, rounded_shares(job, areas.bought, shares))
+}
+
+/// Thousandths of a square foot or metre that add up as printed: what is left takes the rounding.
+fn rounded_shares(job: &Job, bought: Area, shares: [Area; 5]) -> [i128; 7] {
     // Square nanometres to a thousandth of the unit.
     let unit: i128 = match job.unit {
         LengthUnit::Inch => 304_800_000 * 304_800_000 / 1000,
         LengthUnit::Millimetre => 1_000_000_000 * 1_000_000_000 / 1000,
     };
     let round = |area: Area| rounding::divide(area.square_nanometres(), unit).unwrap_or(0);
-    let [pieces, allowance, selvedge, _] = shares.map(round);
+    let [pieces, allowance, selvedge, starts, ends] = shares.map(round);
+    let told = pieces + allowance + selvedge + starts + ends;
     // Never below nothing, where the others are rounded up.
-    let bought = round(bought).max(pieces + allowance + selvedge);
-    [bought, pieces, allowance, selvedge, bought - pieces - allowance - selvedge]
+    let bought = round(bought).max(told);
+    [bought, pieces, allowance, selvedge, starts, ends, bought - told]
 }
 
 fn liner_passages(job: &Job, cut: &CutLiner) -> Vec<Passage> {

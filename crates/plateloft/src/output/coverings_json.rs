@@ -61,7 +61,10 @@ fn covering_json(job: &Job, laid: &LaidCovering, numbers: Numbers) -> Value {
             "pieces": exact(laid.areas.pieces),
             "seam_allowance": exact(laid.areas.allowance),
             "selvedge": exact(laid.areas.selvedge),
-            "waste": exact(laid.areas.waste),
+            "waste": exact(laid.areas.waste()),
+            "waste_at_pattern_starts": exact(laid.areas.at_starts),
+            "waste_at_ends": exact(laid.areas.at_ends),
+            "waste_between": exact(laid.areas.between),
         },
         "rolls": laid.laid.rolls.iter().enumerate().map(roll).collect::<Vec<_>>(),
     })

@@ -10,6 +10,9 @@ use paper::packet::copy_words;
 use paper::sheet_map::drop_mark;
 use units::{Angle, Length};
 
+use super::cutting_guides::{
+    guide_along, guide_beside, guide_off_the_middle, has_straight_sides, what_falls,
+};
 use super::drawings;
 use super::rack_faces::face_and_parts;
 use crate::plan::{
@@ -176,7 +179,7 @@ fn cut_already(sheet: &PlannedSheet, before: &[Step], piece: usize) -> Vec<usize
             }),
             Step::Shared(made) => made == *cut,
             Step::Outline(cut) => cut == neighbour,
-            Step::CutOuts(_) | Step::Drop(_) => false,
+            Step::CutOuts(_) | Step::Drop(_) | Step::FromCutOut { .. } => false,
         });
         is_cut.then_some(neighbour)
     });
@@ -196,31 +199,37 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             let blank = [from, to].map(|end| nearest_mark(job, length_of(end)));
             let is_offcut = sheet.laid.outline.is_some();
             let cut = across(job, (axis, is_offcut, Length::ZERO), [at, blank[0], blank[1]]);
-            let guide = job.shop.guide_offset.map_or_else(String::new, |offset| {
-                if offset <= at {
-                    format!("; clamp the guide at {}", (at - offset).print(job.style))
-                } else {
-                    "; the guide does not go on between edge and cut: cut freehand, or from the other side"
-                        .to_owned()
+            let guide = guide_beside(job, at, sheet.laid.size[axis as usize]);
+            let both = match (finishes_both, job.shop.shared_cuts) {
+                (false, _) => "",
+                (true, true) => "; it finishes the edges on both sides: saw it, a shear takes no kerf out",
+                (true, false) => {
+                    "; the gap is no wider than the kerf: this one cut takes all of it and makes the edges on both sides; a saw \
+                     whose cut is not as straight on both sides needs a wider gap under shop"
                 }
-            });
-            let both = if finishes_both {
-                "; it finishes the edges on both sides: saw it, a shear takes no kerf out"
-            } else {
-                ""
             };
             format!("{cut}{guide}{both}{}", freed_words(job, sheet, (axis, frees)))
         }
         Step::CutOuts(piece) => {
-            format!("the cut-outs of {}, while the metal round it still holds", name(piece))
+            let falls = what_falls(job, &plan.flats.parts[sheet.pieces[piece].part]);
+            format!("the cut-outs of {}, while the metal round it still holds{falls}", name(piece))
         }
         Step::Shared(cut) => slanted(job, sheet, &cut, [cut.first, cut.second].map(name)),
         Step::Drop(number) => {
-            format!("{}: cut it out along its own lines", to_keep(job, sheet, number))
+            format!("{}: cut it out along its own lines{}", to_keep(job, sheet, number), guide_along(job))
+        }
+        Step::FromCutOut { drop, piece } => {
+            let (drop, piece) = (to_keep(job, sheet, drop), name(piece));
+            format!("{drop}: cut it along its own lines from what fell out of {piece}{}", guide_along(job))
         }
         Step::Outline(piece) => {
             let strip = drawings::is_strip(&plan.flats, &plan.flats.parts[sheet.pieces[piece].part]);
-            let lies = lies_words(job, sheet, piece) + if strip { STRIP_FIRST } else { "" };
+            let guide = if has_straight_sides(&plan.flats.parts[sheet.pieces[piece].part]) {
+                guide_along(job)
+            } else {
+                String::new()
+            };
+            let lies = lies_words(job, sheet, piece) + &guide + if strip { STRIP_FIRST } else { "" };
             let done: Vec<String> = cut_already(sheet, before, piece).into_iter().map(name).collect();
             if done.is_empty() {
                 return format!("the outline of {}; {lies}", name(piece));
@@ -248,7 +257,8 @@ fn slanted(job: &Job, sheet: &PlannedSheet, cut: &SharedCut, [first, second]: [S
     let long = Length::from_millimetres(shared_length_mm(cut)).print(job.style);
     format!(
         "slanted cut {long} long, beginning {from}, ending {to}, between the scribed sides of {first} and {second}; it \
-         finishes the edges on both sides"
+         finishes the edges on both sides{}",
+        guide_off_the_middle(job)
     )
 }
 

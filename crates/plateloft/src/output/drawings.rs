@@ -21,7 +21,7 @@ use super::numbers::Numbers;
 use super::rack_faces::face_and_parts;
 use super::relief_words::relief_fact;
 use super::sizes_to_check::flat_hopper_sizes;
-use super::words::{finding_words, named_metal_words, origin_in_words, weight_words};
+use super::words::{finding_words, named_metal_words, origin_in_words, turns_words, weight_words};
 use super::{corners, fits, hands, seam_gaps};
 use crate::kit::{strip_direction, strip_legs_together};
 use crate::plan::{
@@ -355,7 +355,8 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
     let of_offcut = face_and_parts(plan, sheet).map(|words| ("face of the offcut".to_owned(), words));
     let over = turned_over_words(plan, sheet).map(|words| ("turned over".to_owned(), words));
     let shared = shared_fact(plan, sheet);
-    let facts = shares.into_iter().chain(shared).chain(over).chain(of_offcut);
+    let turned = turning_words(plan, sheet).map(|words| ("laid by".to_owned(), words));
+    let facts = shares.into_iter().chain(shared).chain(over).chain(turned).chain(of_offcut);
     let facts = facts.chain(noted(sheet)).chain(torn_facts(sheet));
     let facts: Vec<(String, String)> = facts.collect();
     let face =
@@ -389,6 +390,18 @@ fn turned_over_words(plan: &Plan, sheet: &PlannedSheet) -> Option<String> {
         .collect();
     let they = if names.len() == 1 { "it when it is" } else { "them when they are" };
     (!names.is_empty()).then(|| format!("{}: marked face down; turn {they} cut", listed(&names)))
+}
+
+/// "P: half turns only", of a sheet with parts that say themselves how they may be turned.
+fn turning_words(plan: &Plan, sheet: &PlannedSheet) -> Option<String> {
+    let mut words: Vec<String> = Vec::new();
+    for (number, part) in plan.flats.parts.iter().enumerate() {
+        let Some(turns) = &part.part.turns else { continue };
+        if sheet.pieces.iter().any(|piece| piece.part == number) {
+            words.push(format!("{}: {}", part.part.mark, turns_words(turns)));
+        }
+    }
+    (!words.is_empty()).then(|| words.join("; "))
 }
 
 /// What the job notes of the sheet.

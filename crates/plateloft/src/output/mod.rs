@@ -10,6 +10,7 @@ mod corners_to_check;
 mod covering_maps;
 mod coverings;
 mod coverings_json;
+mod cutting_guides;
 mod cutting_words;
 mod drawings;
 mod edition;

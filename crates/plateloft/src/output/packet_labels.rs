@@ -6,7 +6,7 @@ use units::Length;
 
 use super::edition::label_head;
 use super::rack_faces::face_words;
-use super::words::named_metal_words;
+use super::words::{named_metal_words, turns_words};
 use super::{drawings, hands};
 use crate::plan::{Plan, PlannedPart, PlannedSheet, drop_words, rack_mark};
 use crate::speech::counted;
@@ -49,6 +49,9 @@ fn part_words(plan: &Plan, part: &PlannedPart, has_card: bool) -> Vec<String> {
     if metal.metal.lay.is_some() {
         let way = if part.lay_across() { "up and down" } else { "left to right" };
         words.push(format!("lay runs {way} on the layout sheet"));
+    }
+    if let Some(turns) = &part.part.turns {
+        words.push(format!("lies on the sheet by {}", turns_words(turns)));
     }
     let bends = match part.flat.bends.len() {
         0 if drawings::is_strip(&plan.flats, part) => "bend it across its middle before any part".to_owned(),

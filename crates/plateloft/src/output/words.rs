@@ -1,12 +1,13 @@
 //! Sentences about metals and parts, shared by the lists and drawings.
 
 use fold::Direction;
-use job::{Job, JobMetal};
+use job::{Job, JobMetal, Turns};
 use paper::lists::ListUnits;
 use stock::{FigureValue, Film, Pattern};
 use units::{Area, DensityUnit, LengthUnit, MassPerAreaUnit};
 
 use crate::plan::{Flats, PlannedPart, finer};
+use crate::speech::listed;
 
 /// "5052-H32 .125, plain" in the job's unit.
 pub(crate) fn metal_words(job: &Job, metal: &JobMetal) -> String {
@@ -21,6 +22,31 @@ pub(crate) fn metal_words(job: &Job, metal: &JobMetal) -> String {
     };
     let thickness = metal.metal.thickness.print(finer(job.style));
     format!("{} {thickness}, {pattern}{film}", metal.metal.alloy_and_temper())
+}
+
+/// A step all round is told by its first turns.
+const TOLD_TURNS: usize = 4;
+
+/// "half turns only", of a part that says itself how it may be turned on the sheet.
+pub(crate) fn turns_words(turns: &Turns) -> String {
+    match turns {
+        Turns::Half => "half turns only".to_owned(),
+        Turns::Quarter => "quarter turns".to_owned(),
+        Turns::Any => "any turn".to_owned(),
+        Turns::Listed(turns) => {
+            let degrees = |turn: &u32| {
+                let whole = turn / 1000;
+                let part = format!("{:03}", turn % 1000);
+                let part = part.trim_end_matches('0');
+                if part.is_empty() { format!("{whole}°") } else { format!("{whole}.{part}°") }
+            };
+            let mut words: Vec<String> = turns.iter().take(TOLD_TURNS).map(degrees).collect();
+            if TOLD_TURNS < turns.len() {
+                words.push(format!("{} more", turns.len() - TOLD_TURNS));
+            }
+            format!("turns of {} only", listed(&words))
+        }
+    }
 }
 
 /// "skin: 5052-H32 .125, plain": the job's own name for a metal, then the metal.

@@ -81,11 +81,21 @@ fn cut_one(job: &Job, bar: &JobBar, pieces: &[(String, Length, u32)]) -> Result<
             .map_err(|faults| {
                 input(faults.iter().map(|f| fault_words(job, f)).collect::<Vec<_>>().join("; "))
             })?;
-    match solve(&problem, &Effort::default()) {
+    match solve(&problem, &effort(job)) {
         Ok(solution) => Ok((by_money, solution)),
         Err(error @ SolveError::Unsound { .. }) => Err(Trouble::Proof(error.to_string())),
         Err(error) => Err(input(format!("{error}\n    raise the count of sticks, or add a length"))),
     }
+}
+
+/// The most that the effort grows: nothing ends it before it is spent.
+const MOST_TIMES: u64 = 20;
+
+/// As much more than usual as the job asks for sheets, never less: what is proved of small lists needs the usual effort.
+fn effort(job: &Job) -> Effort {
+    let nest::Effort { evaluations, seed, .. } = super::nesting::effort(job);
+    let times = (evaluations / super::nesting::EFFORT.evaluations).clamp(1, MOST_TIMES);
+    Effort { seed, ..Effort::default() }.times(u32::try_from(times).unwrap_or(1))
 }
 
 fn fault_words(job: &Job, fault: &ProblemFault) -> String {

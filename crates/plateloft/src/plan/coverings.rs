@@ -41,7 +41,8 @@ pub(crate) struct Panel {
     pub(crate) size: [Length; 2],
 }
 
-/// Bought = pieces + seam allowance + selvedge + waste, exactly.
+/// Bought = pieces + seam allowance + selvedge + waste, exactly; the waste is lost at pattern starts, at the ends of rolls, and
+/// beside and between pieces.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct CoveringAreas {
     /// All rolls.
@@ -52,8 +53,19 @@ pub(crate) struct CoveringAreas {
     pub(crate) allowance: Area,
     /// Cut off both sides.
     pub(crate) selvedge: Area,
+    /// From the ends of pieces to where the pattern starts again, as far as the roll is used.
+    pub(crate) at_starts: Area,
+    /// From what is used of every roll to the length bought.
+    pub(crate) at_ends: Area,
     /// The rest.
-    pub(crate) waste: Area,
+    pub(crate) between: Area,
+}
+
+impl CoveringAreas {
+    /// All that is cut off but the selvedge.
+    pub(crate) fn waste(&self) -> Area {
+        self.at_starts + self.at_ends + self.between
+    }
 }
 
 impl LaidCovering {
@@ -197,7 +209,28 @@ fn bought(number: usize, covering: &JobCovering, panels: Vec<Panel>, laid: Laid)
     let cut: Area = panels.iter().map(|panel| panel.size[0] * panel.size[1]).sum();
     let (bought, selvedge) = (length * covering.width, length * (covering.selvedge + covering.selvedge));
     let allowance = cut - pieces;
-    let areas =
-        CoveringAreas { bought, pieces, allowance, selvedge, waste: bought - pieces - allowance - selvedge };
+    let at_starts = lost_at_starts(&cloth(covering), &panels, &laid);
+    let unused = laid.used.iter().zip(&buy).map(|(used, buy)| (*buy - length_of(*used)).max(Length::ZERO));
+    let at_ends = unused.sum::<Length>() * covering.usable();
+    let between = bought - pieces - allowance - selvedge - at_starts - at_ends;
+    let areas = CoveringAreas { bought, pieces, allowance, selvedge, at_starts, at_ends, between };
     LaidCovering { covering: number, panels, laid, buy, areas }
+}
+
+/// What lies between the ends of panels and the next start of the pattern: no other panel reaches into it, for it would have to
+/// begin there.
+fn lost_at_starts(cloth: &Cloth, panels: &[Panel], laid: &Laid) -> Area {
+    if cloth.repeat.is_none() {
+        return Area::ZERO;
+    }
+    let lost = laid.rolls.iter().zip(&laid.used).flat_map(|(roll, used)| {
+        roll.iter().map(move |placed| {
+            let panel = &panels[placed.patch];
+            let [along, across] = if placed.turned { [panel.size[1], panel.size[0]] } else { panel.size };
+            let end = length_of(placed.x) + along;
+            let next = length_of(cloth.next_start(steps_up(end)).min(*used));
+            (next - end).max(Length::ZERO) * across
+        })
+    });
+    lost.sum()
 }

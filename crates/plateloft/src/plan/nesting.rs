@@ -21,7 +21,7 @@ use crate::speech::Refusal;
 
 /// How long each choice of sheets is looked at unless the job says; the packet states it. Enough for a boat's worth of
 /// parts in about a second; more of it seldom saves a sheet.
-const EFFORT: nest::Effort = nest::Effort { evaluations: 10_000, starts: 4, seed: 1 };
+pub(super) const EFFORT: nest::Effort = nest::Effort { evaluations: 10_000, starts: 4, seed: 1 };
 
 /// How long each choice of sheets of this job is looked at.
 pub(crate) fn effort(job: &Job) -> nest::Effort {
@@ -240,7 +240,7 @@ impl Compared {
             nest::Step::Shared(cut) => [cut.first, cut.second]
                 .iter()
                 .any(|&piece| strips.contains(&own[sheet.placements[piece].part])),
-            nest::Step::Across { .. } | nest::Step::Drop(_) => false,
+            nest::Step::Across { .. } | nest::Step::Drop(_) | nest::Step::FromCutOut { .. } => false,
         };
         let by_hand = |(sheet, drops): (&nest::Sheet, &Vec<nest::Drop>)| {
             let kept = kept_drops(job, drops);
@@ -289,7 +289,7 @@ fn problem(
         let polygon = part.flat.outline.to_polygon(Chords::Outside);
         let outline = GridOutline::from_polygon(&polygon)
             .map_err(|error| Refusal::ProofFailed(format!("{file}: {}: {error}", part.part.mark)))?;
-        let turns = match (has_lay, &job.metals[metal].turns) {
+        let turns = match (has_lay, part.part.turns.as_ref().unwrap_or(&job.metals[metal].turns)) {
             (true, _) | (false, Turns::Half) => nest::Turns::Half,
             (false, Turns::Quarter) => nest::Turns::Quarter,
             (false, Turns::Any) => nest::Turns::Any,
@@ -326,14 +326,26 @@ fn problem(
         None => problem,
     });
     let problem = problem.map_err(|faults| {
-        Refusal::BadInput(
-            faults
-                .iter()
-                .map(|fault| format!("{file}: {fault}\n    check parts, sheets, gap and edge trim"))
-                .collect(),
-        )
+        Refusal::BadInput(faults.iter().map(|fault| fault_words(file, job, fault)).collect())
     })?;
     Ok((problem, origins))
+}
+
+/// What the job gave that cannot be nested, by its field where it is one.
+fn fault_words(file: &str, job: &Job, fault: &nest::ProblemFault) -> String {
+    let print = |length: Length| length.print(job.style);
+    let (gap, trim) = (print(job.shop.gap), print(job.shop.edge_trim));
+    match fault {
+        nest::ProblemFault::GapTooWide { name } => format!(
+            "{file}: shop.gap: {gap}: wider than {name} inside its edge trim of {trim}\n    give the room that the cut needs \
+             between two parts, or a larger sheet"
+        ),
+        nest::ProblemFault::TrimmedAway { name } => format!(
+            "{file}: shop.edge_trim: {trim}: nothing of {name} is left inside it\n    give what is cut off every edge, or a \
+             larger sheet"
+        ),
+        _ => format!("{file}: {fault}\n    check parts, sheets, gap and edge trim"),
+    }
 }
 
 /// A sheet as the nest sees it, lay along x, and where the nest's origin lies on it.

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use super::{CornerFile, HandFile, Named, ReliefFile, Size};
+use super::{CornerFile, HandFile, Named, ReliefFile, Size, TurnFields};
 
 /// The fields that all parts have.
 #[derive(Debug, Clone, Copy)]
@@ -17,6 +17,7 @@ pub(crate) struct PartCommon<'a> {
     pub(crate) relief: Option<ReliefFile>,
     pub(crate) seam_gap: Option<&'a Size>,
     pub(crate) mirror: Option<MirrorFile>,
+    pub(crate) turn_fields: TurnFields<'a>,
 }
 
 const fn one() -> u32 {
@@ -64,6 +65,13 @@ macro_rules! part_file {
             /// Whether it may be cut from the other face of the sheet, mirrored there and turned over when it is cut: plates
             /// without a bend, of metal with two equal faces. Never when not given.
             pub(crate) mirror: Option<MirrorFile>,
+            /// How it may be turned on the sheet, and its opposite hand with it. As its metal says when not given.
+            pub(crate) turns: Option<$crate::file::TurnsFile>,
+            /// Turns by steps of so many degrees, in place of turns: 15 for 0, 15, 30 … all round.
+            pub(crate) turn_every: Option<$crate::file::Degrees>,
+            /// These turns only, in degrees counter-clockwise, in place of turns.
+            #[schemars(length(min = 1))]
+            pub(crate) turns_at: Option<Vec<$crate::file::Degrees>>,
             $($(#[$field_doc])* pub(crate) $field: $kind,)*
         }
 
@@ -79,6 +87,11 @@ macro_rules! part_file {
                     relief: self.relief,
                     seam_gap: self.seam_gap.as_ref(),
                     mirror: self.mirror,
+                    turn_fields: $crate::file::TurnFields {
+                        turns: self.turns,
+                        every: self.turn_every.as_ref(),
+                        at: self.turns_at.as_deref(),
+                    },
                 }
             }
         }
