@@ -143,7 +143,9 @@ impl LevelLift {
         let mut best: Option<Place> = None;
         let look = |turn: Turn, best: &mut Option<Place>| {
             let turned = outline.turned(turn);
-            let floor = best.map_or(-most_mm, |place| place.spare_mm + tolerance::FIT_MM);
+            let floor = best.map_or(-most_mm - self.clearance.total().millimetres(), |place| {
+                place.spare_mm + tolerance::FIT_MM
+            });
             if let Some((spare_mm, shift)) = self.most_spare(&turned, [floor, most_mm]) {
                 *best = Some(Place { spare_mm, turn, shift });
             }
@@ -184,10 +186,12 @@ impl LevelLift {
 
     /// The middle of the places where the shadow lies in the opening with its sides moved in by so much more.
     fn room(&self, turned: &GridOutline, more_mm: f64) -> Option<Vector> {
-        let clear = self.opening.grown(-(self.clearance.total().millimetres() + more_mm))?;
-        let ring: Vec<GridPoint> = clear.corners.iter().map(|&corner| GridPoint::near(corner)).collect();
-        let region = nofit::inner_fit(&ring, turned);
-        let piece = region.pieces().into_iter().next()?;
+        let clear = self.opening.clear(self.clearance.total().millimetres() + more_mm);
+        let rooms = clear.iter().map(|ring| {
+            let ring: Vec<GridPoint> = ring.iter().map(|&corner| GridPoint::near(corner)).collect();
+            nofit::inner_fit(&ring, turned)
+        });
+        let piece = rooms.filter_map(|room| room.pieces().into_iter().next()).next()?;
         let (low, high) = piece.bounds();
         let (low, high) = (low.millimetres(), high.millimetres());
         let middle = low.toward(high, 0.5);
@@ -281,8 +285,8 @@ impl LevelLift {
             self.opening.corners.clone(),
             "opening",
         );
-        if let Some(clear) = self.opening.grown(-self.clearance.total().millimetres()) {
-            scene = scene.with(Role::Clear, clear.corners, "");
+        for clear in self.opening.clear(self.clearance.total().millimetres()) {
+            scene = scene.with(Role::Clear, clear, "");
         }
         let outline =
             outline_of(placed).map(|outline| outline.outer().iter().map(|p| p.millimetres()).collect());

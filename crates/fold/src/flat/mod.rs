@@ -187,7 +187,7 @@ impl BendLine {
                 (0..count).map(|strike| beside(share(strike))).collect()
             }
             Forming::Rolled if NARROW_ZONE * thickness_mm <= self.zone_mm => vec![beside(-0.5), beside(0.5)],
-            Forming::Brake | Forming::Hem | Forming::Joggle(_) | Forming::Rolled => {
+            Forming::Brake | Forming::Hem | Forming::Joggle(_) | Forming::Rolled | Forming::Sprung => {
                 vec![(self.from, self.to)]
             }
         }
