@@ -11,7 +11,7 @@ use units::{Length, LengthStyle};
 
 use super::answer::{Answer, Role, Scene, size_words};
 use super::body::Body;
-use super::level::too_large;
+use super::level::{rooms_in, too_large};
 use super::shadow::View;
 
 /// Two parts in one space.
@@ -160,7 +160,7 @@ impl Together {
 
 /// Where an outline lies in what is clear, piece by piece.
 fn rooms(clear: &[Vec<GridPoint>], outline: &GridOutline) -> Vec<nofit::Region> {
-    clear.iter().flat_map(|ring| nofit::inner_fit(ring, outline).pieces()).collect()
+    clear.iter().flat_map(|ring| rooms_in(ring, outline)).collect()
 }
 
 /// A place of the first part and one of the second that differ by a shift: what lies in both the second's places and

@@ -16,7 +16,7 @@ impl Panel {
     /// The least by which two neighbouring flanges must both stop short of their corner for the flat to come out; `None` where they
     /// are not what is in the way, or nothing tried is enough.
     pub(super) fn nearest_short(&self, making: &Making) -> Option<String> {
-        if !self.lies_on_itself(making) {
+        if !self.is_in_its_own_way(making) {
             return None;
         }
         let tried = (1..=MOST_STEPS).map(|step| STEP * step);
@@ -34,9 +34,18 @@ impl Panel {
         ))
     }
 
-    fn lies_on_itself(&self, making: &Making) -> bool {
-        let flat = self.shape(making).ok().map(|shaped| flat::unfold(&shaped.part));
-        matches!(flat, Some(Err(UnfoldError::Overlap { .. })))
+    /// True where flanges overlap in the flat, or stop so little short of a corner that the bend beside them takes what is left.
+    fn is_in_its_own_way(&self, making: &Making) -> bool {
+        let Ok(shaped) = self.shape(making) else { return false };
+        let stops_short =
+            self.flanges.iter().any(|flange| flange.short.iter().any(|short| Length::ZERO < *short));
+        match flat::unfold(&shaped.part) {
+            Err(UnfoldError::Overlap { .. }) => true,
+            Err(UnfoldError::InsideCorner { face, .. } | UnfoldError::FaceTooShort { face, .. }) => {
+                stops_short && shaped.part.faces[0].name == face
+            }
+            _ => false,
+        }
     }
 
     fn works(&self, making: &Making) -> bool {
