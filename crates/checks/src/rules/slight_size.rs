@@ -6,7 +6,6 @@
 
 use fold::flat::BendLine;
 use fold::part::{Forming, MOST_SPRUNG_DEGREES};
-use geometry::trig;
 use units::Angle;
 
 use crate::{Finding, Severity, Subject};
@@ -42,11 +41,6 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 
 /// What is left flat, and how far its farthest corner stands off the plane of the rest when the part is closed.
 fn by_hand(subject: &Subject<'_>, (number, bend): (usize, &BendLine)) -> Finding {
-    let reach = |face: usize| {
-        let corners = &subject.flat.faces[face].corners;
-        corners.iter().map(|corner| (*corner - bend.from).dot(bend.across()).abs()).fold(0.0, f64::max)
-    };
-    let off_mm = reach(bend.parent).min(reach(bend.child)) * trig::sin(bend.turn_rad);
     Finding {
         rule: NAME,
         severity: Severity::Caution,
@@ -54,7 +48,7 @@ fn by_hand(subject: &Subject<'_>, (number, bend): (usize, &BendLine)) -> Finding
         measured: format!("{}°", Angle::from_radians(bend.turn_rad).print(2)),
         wrong: format!(
             "no bend for a brake: the far corner stands {} off the plane of the rest when the part is closed",
-            subject.print_mm(off_mm)
+            subject.print_mm(subject.flat.off_plane_mm(bend))
         ),
         remedy: "leave it unbent and let the face take it by hand as it is closed".to_owned(),
     }

@@ -1,12 +1,12 @@
 //! What can be wrong with the sizes of a hopper.
 
-use geometry::{polygon, trig};
+use geometry::trig;
 use units::{Angle, Length};
 
 use super::{Hopper, HopperMade, RimEdge};
 use crate::plan::at_height;
 use crate::shell::ShellPlate;
-use crate::{Making, Problem};
+use crate::{Making, Problem, not_convex};
 
 /// How nearly the way that a collar must move is found, mm: far under what it is rounded up to.
 const MOVED_MM: f64 = 0.01;
@@ -29,14 +29,16 @@ impl Hopper {
         }
         self.check_rim_edge(making, &mut problems);
         for (field, figure) in [("rim", &self.rim), ("collar", &self.collar)] {
-            if figure.count() != 4 || !polygon::is_convex(&figure.corners) {
-                let wrong = "is not four-sided without inside corners";
+            if figure.count() != 4 {
+                let wrong = format!("has {} corners, and a hopper is four-sided", figure.count());
                 problems.push(Problem::new(
                     field,
                     "as given",
                     wrong,
                     "give four corners in order, once round",
                 ));
+            } else if let Some(fault) = not_convex(&figure.corners, &figure.names, making.style) {
+                problems.push(Problem::new(field, "as given", fault.wrong, fault.remedy));
             }
         }
         if problems.is_empty() {
