@@ -6,11 +6,11 @@ use units::Length;
 use super::{Flange, Panel};
 use crate::Making;
 
-/// Step of lengths that are tried, 1/8 in.
-const STEP: Length = Length::from_sixty_fourths(8);
+/// Step of lengths that are tried, 1/16 in.
+const STEP: Length = Length::from_sixty_fourths(4);
 
 /// Most of them that are tried: 6 in.
-const MOST_STEPS: i64 = 48;
+const MOST_STEPS: i64 = 96;
 
 impl Panel {
     /// The least by which two neighbouring flanges must both stop short of their corner for the flat to come out; `None` where they

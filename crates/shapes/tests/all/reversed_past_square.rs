@@ -7,7 +7,7 @@ use fold::refold;
 use geometry::{Point, trig};
 use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
 use shapes::panel::{Flange, Panel};
-use shapes::{Figure, Making, Recipe, ReliefStyle};
+use shapes::{Figure, Making, Recipe, ReliefHole, ReliefStyle};
 use units::{Angle, Length};
 
 fn flange(side: &str, leg: &str, (direction, degrees): (Direction, f64), short: &str) -> Flange {
@@ -27,7 +27,7 @@ fn panel(flanges: Vec<Flange>) -> Panel {
 fn flanges_bent_opposite_ways_past_square_end_at_the_corner_as_drawn() {
     let plain = making(".125", ".125", 0.42);
     let all = [90.0, 100.0, 105.0, 120.0, 135.0, 150.0];
-    for relief in [ReliefStyle::Square, ReliefStyle::TearDrop] {
+    for relief in [ReliefStyle::Square, ReliefStyle::Round { hole: ReliefHole::Handbook }] {
         let making = Making { relief, ..plain.clone() };
         for (up, down) in all.iter().flat_map(|up| all.map(|down| (*up, down))) {
             let panel = panel(vec![flange("AB", "2", (Up, up), "0"), flange("BC", "1", (Down, down), "0")]);
@@ -48,7 +48,7 @@ fn flanges_bent_opposite_ways_past_square_end_at_the_corner_as_drawn() {
     }
 }
 
-/// 1/8 short of the corner both bends still run into one another's zone, R + T = 1/4 wide; the least that does is told and works.
+/// 1/8 short of the corner both bends still run into one another; the least of those tried that does is told and works.
 #[test]
 fn flanges_that_stop_too_little_short_are_told_how_far() {
     let making = making(".125", ".125", 0.42);
@@ -56,10 +56,10 @@ fn flanges_that_stop_too_little_short_are_told_how_far() {
         panel(vec![flange("AB", "2", (Up, 120.0), short), flange("BC", "1", (Down, 120.0), short)])
     };
     let unfolds = |short: &str| fold::flat::unfold(&with(short).shape(&making).unwrap().part).is_ok();
-    assert!(!unfolds("1/8") && unfolds("3/8"));
+    assert!(!unfolds("1/8") && unfolds("7/16"));
     let remedy = with("1/8").nearest_remedy(&making).unwrap();
-    assert!(remedy.contains("flange AB and flange BC both .375 short of corner B"), "{remedy}");
-    assert_eq!(with("3/8").nearest_remedy(&making), None);
+    assert!(remedy.contains("flange AB and flange BC both .438 short of corner B"), "{remedy}");
+    assert_eq!(with("7/16").nearest_remedy(&making), None);
 }
 
 fn crooked(by_inches: f64) -> Hopper {
