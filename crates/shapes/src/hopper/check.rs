@@ -104,9 +104,9 @@ impl Hopper {
         let rise = making.print_mm(self.rise.millimetres() * steep / trig::tan(slope_rad));
         let remedy = if self.face_plates(side).collar.is_some() {
             let moved = self.moved_far_enough(side, least).map_or_else(String::new, |moved_mm| {
-                format!(" by {}", making.print(up_to_sixteenths(moved_mm)))
+                format!("move the collar toward {name} by {}, or ", making.print(up_to_sixteenths(moved_mm)))
             });
-            format!("move the collar toward {name}{moved}, or make the rise {rise} or more")
+            format!("{moved}make the rise {rise} or more")
         } else {
             let run_mm = self.run_mm(side);
             let most_run_mm = self.rise.millimetres() / steep;
@@ -122,15 +122,19 @@ impl Hopper {
     }
 
     /// How far the collar must move square toward a side for that face to be as steep as asked, mm; `None` where it does not get so
-    /// steep before the collar is over that side.
+    /// steep before the collar is over that side, or another face is too flat then.
     fn moved_far_enough(&self, side: usize, least: Angle) -> Option<f64> {
         let (a, b) = self.rim.side(side);
         let outward = (b - a).unit().right();
-        let steep = |moved_mm: f64| {
+        let is_steep = |hopper: &Self, side: usize| {
+            hopper.slopes_rad(side).into_iter().all(|slope| least.radians() <= slope)
+        };
+        let moved = |moved_mm: f64| {
             let mut moved = self.clone();
             moved.collar.corners.iter_mut().for_each(|corner| *corner = *corner + outward * moved_mm);
-            moved.slopes_rad(side).into_iter().all(|slope| least.radians() <= slope)
+            moved
         };
+        let steep = |moved_mm: f64| is_steep(&moved(moved_mm), side);
         let (mut short, mut far) = (0.0, self.run_mm(side));
         if !steep(far) {
             return None;
@@ -139,7 +143,9 @@ impl Hopper {
             let middle = 0.5 * (short + far);
             if steep(middle) { far = middle } else { short = middle }
         }
-        Some(far)
+        // What one face gains another may lose.
+        let all = moved(up_to_sixteenths(far).millimetres());
+        (0..self.rim.count()).all(|side| is_steep(&all, side)).then_some(far)
     }
 
     /// Corners of the rim and collar as places in space, for true lengths.
