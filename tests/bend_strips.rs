@@ -295,7 +295,7 @@ fn strips_that_differ_are_shown_side_by_side_and_the_blank_says_how_far_it_may_b
 fn strips_that_contradict_stop_the_job() {
     let shop = shop();
     added(shop.path(), "2026-03-04", ["2.118", "2.103"], &[]);
-    added(shop.path(), "2026-02-01", ["2.130", "2.113"], &[]);
+    added(shop.path(), "2026-02-01", ["2.150", "2.130"], &[]);
     job(shop.path(), &skin(), &over_the_inch_die());
     let run = plateloft_in(shop.path(), &["flats", "job.json"]);
     assert_eq!(run.code, 2);

@@ -8,12 +8,13 @@ use tempfile::tempdir;
 use crate::program::{plateloft_in, top};
 
 /// Sound jobs whose parts the named machine cannot make: the answer is "no", exit code 1, and not bad input.
-const ANSWERED_NO: [&str; 6] = [
+const ANSWERED_NO: [&str; 7] = [
     "bend-longer-than-the-brake",
     "bend-too-strong-for-the-brake",
     "box-on-a-bench-folder",
     "flange-below-the-brake",
     "offset-beside-the-die",
+    "punch-lower-than-the-box",
     "sheet-beyond-the-throat",
 ];
 

@@ -1,6 +1,6 @@
 //! What the shop's machines and the metal allow.
 
-use stock::brake::{Machine, SlipRoll};
+use stock::brake::{Machine, SlipRoll, shortest_flange_in_v};
 use stock::{Family, NearestRadius};
 use units::Length;
 
@@ -27,6 +27,14 @@ pub struct Limits {
     pub no_least_radius: Option<NoLeastRadius>,
     /// A bend below the least radius, or below the nearest row where the metal has none, stops the part.
     pub stop_below_least_radius: bool,
+}
+
+impl Limits {
+    /// The shortest leg that the brake holds: its own figure, else seven tenths of the V; `None` where neither is known.
+    #[must_use]
+    pub fn shortest_leg(&self) -> Option<Length> {
+        self.shortest_flange.or_else(|| self.v_opening.map(shortest_flange_in_v))
+    }
 }
 
 /// A metal by name, for the tables that go by it.

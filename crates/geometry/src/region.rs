@@ -11,6 +11,9 @@ use crate::{Point, Polygon, polygon, tolerance};
 /// Grid steps to the millimetre inside the growing library: ten nanometres.
 const STEPS_PER_MM: f64 = 100_000.0;
 
+/// A corner carried out to a point stands no farther off than so many times the distance; sharper ones are cut square.
+const SHARPEST: f64 = 100.0;
+
 /// A set of points of the plane, bounded by straight pieces; possibly in several parts, possibly with holes.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Region(MultiPolygon<f64>);
@@ -58,6 +61,20 @@ impl Region {
     #[must_use]
     pub fn grown(&self, distance_mm: f64) -> Self {
         let join = JoinType::Round(tolerance::ARC_CHORD_MM * STEPS_PER_MM);
+        Self(Clipper::offset(&self.0, distance_mm, join, EndType::ClosedPolygon, STEPS_PER_MM))
+    }
+
+    /// All points of the region that are at least `distance_mm` from its border. Round inside corners the new border is an
+    /// arc, laid in chords that come nearer by no more than [`tolerance::ARC_CHORD_MM`].
+    #[must_use]
+    pub fn shrunk(&self, distance_mm: f64) -> Self {
+        self.grown(-distance_mm)
+    }
+
+    /// Every side moved outward by `distance_mm`; corners are carried out to a point.
+    #[must_use]
+    pub fn carried_out(&self, distance_mm: f64) -> Self {
+        let join = JoinType::Miter(SHARPEST);
         Self(Clipper::offset(&self.0, distance_mm, join, EndType::ClosedPolygon, STEPS_PER_MM))
     }
 
@@ -124,6 +141,31 @@ mod tests {
         let square = Region::rectangle(Point::new(0.0, 0.0), Point::new(100.0, 100.0));
         let expected = 10_000.0 + 4.0 * 100.0 * 5.0 + std::f64::consts::PI * 25.0;
         assert!((square.grown(5.0).area_mm2() - expected).abs() < 1.0);
+    }
+
+    /// A step of 1 in a side of a rectangle 100 × 50: moved in by 5 the step's short side is gone, and where two sides
+    /// lay there is one and an arc round the step's inside corner. Moved out by 5 a notch 2 wide closes.
+    #[test]
+    fn sides_may_vanish() {
+        let ring = |corners: &[(f64, f64)]| Polygon {
+            outer: corners.iter().map(|&(x, y)| Point::new(x, y)).collect(),
+            holes: Vec::new(),
+        };
+        let chamfered =
+            Region::of(&ring(&[(1.0, 0.0), (100.0, 0.0), (100.0, 50.0), (0.0, 50.0), (0.0, 1.0)]));
+        let shrunk = chamfered.shrunk(5.0).polygons();
+        assert_eq!((shrunk.len(), shrunk[0].outer.len()), (1, 4), "{shrunk:?}");
+        assert!((shrunk[0].area_mm2() - 90.0 * 40.0).abs() < tolerance::SAME_POINT_MM);
+        let notched =
+            [(0.0, 0.0), (100.0, 0.0), (100.0, 50.0), (52.0, 50.0), (52.0, 40.0), (50.0, 40.0), (50.0, 50.0)];
+        let notched = [&notched[..], &[(0.0, 50.0)]].concat();
+        let carried = Region::of(&ring(&notched)).carried_out(5.0).polygons();
+        assert!((carried[0].area_mm2() - 110.0 * 60.0).abs() < tolerance::SAME_POINT_MM, "{carried:?}");
+        let shrunk = Region::of(&ring(&notched)).shrunk(5.0);
+        // Off the notch two quarter circles stand in for square corners.
+        let square = 90.0 * 40.0 - 12.0 * 10.0;
+        let expected = square + 2.0 * 25.0 * (1.0 - 0.25 * std::f64::consts::PI);
+        assert!((shrunk.area_mm2() - expected).abs() < 1.0, "{}", shrunk.area_mm2());
     }
 
     #[test]

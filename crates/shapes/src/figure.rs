@@ -1,6 +1,6 @@
 //! A straight-sided plan figure whose corners and sides have names.
 
-use geometry::{Point, polygon, tolerance};
+use geometry::{Point, Polygon, Region, polygon, tolerance};
 
 /// A plan figure as seen from above, corners counter-clockwise, millimetres.
 #[derive(Debug, Clone, PartialEq)]
@@ -130,6 +130,18 @@ impl Figure {
     #[must_use]
     pub fn grown(&self, outward_mm: f64) -> Option<Self> {
         self.moved(&vec![outward_mm; self.count()])
+    }
+
+    /// What of the figure is at least `inward_mm` from all its sides, in as many rings as it falls into, largest first;
+    /// where that is below zero, the figure with its sides so much farther out. Unlike [`Figure::grown`], sides may vanish:
+    /// those of a small chamfer, or of a notch that closes. Empty where nothing is left.
+    #[must_use]
+    pub fn clear(&self, inward_mm: f64) -> Vec<Vec<Point>> {
+        let own = Region::of(&Polygon { outer: self.corners.clone(), holes: Vec::new() });
+        let clear = if inward_mm < 0.0 { own.carried_out(-inward_mm) } else { own.shrunk(inward_mm) };
+        let mut rings: Vec<Vec<Point>> = clear.polygons().into_iter().map(|part| part.outer).collect();
+        rings.sort_by(|a, b| polygon::signed_area(b).total_cmp(&polygon::signed_area(a)));
+        rings
     }
 }
 

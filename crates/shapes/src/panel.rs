@@ -2,6 +2,7 @@
 //! is the upper one, as drawn from above. Sides and legs are to the outside of the metal; above a quarter turn both
 //! are to the outermost metal, as the handbooks measure.
 
+mod nearest;
 mod notch;
 mod size;
 
@@ -68,6 +69,10 @@ impl Recipe for Panel {
 
     fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.shape(making)
+    }
+
+    fn nearest_remedy(&self, making: &Making) -> Option<String> {
+        self.nearest_short(making)
     }
 }
 

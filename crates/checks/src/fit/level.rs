@@ -11,6 +11,7 @@ use units::{Length, LengthStyle};
 
 use super::answer::{Answer, Role, Scene, size_words};
 use super::body::Body;
+use super::outside::Outside;
 use super::shadow::{PieceShadow, View, outline_of};
 
 /// Which way the part goes out, in its own recipe's terms.
@@ -52,6 +53,9 @@ pub struct LevelLift {
 
 /// Steps of the search for a plan turn, thousandths of a degree: the first round, then a finer one round its best.
 const TURN_STEPS: [u32; 2] = [1_000, 50];
+
+/// By how many steps of the grid a room may be rounded.
+const ROUNDED_STEPS: i64 = 4;
 
 /// The best place of a shadow in an opening.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -123,7 +127,11 @@ impl LevelLift {
                     format!("{} stands {over} too far out at side {}", spare.face, spare.side)
                 })
                 .collect();
-            format!("{mark} does not go: set in the middle, {}", short.join(", and "))
+            if short.is_empty() {
+                format!("{mark} does not go: there is no room for it clear of all corners at once")
+            } else {
+                format!("{mark} does not go: set in the middle, {}", short.join(", and "))
+            }
         };
         Answer {
             fits,
@@ -143,7 +151,9 @@ impl LevelLift {
         let mut best: Option<Place> = None;
         let look = |turn: Turn, best: &mut Option<Place>| {
             let turned = outline.turned(turn);
-            let floor = best.map_or(-most_mm, |place| place.spare_mm + tolerance::FIT_MM);
+            let floor = best.map_or(-most_mm - self.clearance.total().millimetres(), |place| {
+                place.spare_mm + tolerance::FIT_MM
+            });
             if let Some((spare_mm, shift)) = self.most_spare(&turned, [floor, most_mm]) {
                 *best = Some(Place { spare_mm, turn, shift });
             }
@@ -184,10 +194,12 @@ impl LevelLift {
 
     /// The middle of the places where the shadow lies in the opening with its sides moved in by so much more.
     fn room(&self, turned: &GridOutline, more_mm: f64) -> Option<Vector> {
-        let clear = self.opening.grown(-(self.clearance.total().millimetres() + more_mm))?;
-        let ring: Vec<GridPoint> = clear.corners.iter().map(|&corner| GridPoint::near(corner)).collect();
-        let region = nofit::inner_fit(&ring, turned);
-        let piece = region.pieces().into_iter().next()?;
+        let clear = self.opening.clear(self.clearance.total().millimetres() + more_mm);
+        let rooms = clear.iter().map(|ring| {
+            let ring: Vec<GridPoint> = ring.iter().map(|&corner| GridPoint::near(corner)).collect();
+            rooms_in(&ring, turned)
+        });
+        let piece = rooms.flatten().next()?;
         let (low, high) = piece.bounds();
         let (low, high) = (low.millimetres(), high.millimetres());
         let middle = low.toward(high, 0.5);
@@ -199,9 +211,10 @@ impl LevelLift {
     /// What is spare at every side of the opening.
     fn spares(&self, placed: &[PieceShadow]) -> Vec<Spare> {
         let free = self.clearance.total().millimetres();
+        let outside = Outside::of(&self.opening, placed);
         let spare = |number: usize| {
             let side = self.opening.side(number);
-            let from_side = |piece: &PieceShadow| inside_mm(&piece.corners, side);
+            let from_side = |piece: &PieceShadow| outside.inside_mm(&piece.corners, number);
             let distances: Vec<f64> = placed.iter().map(from_side).collect();
             let least = distances.iter().copied().fold(f64::INFINITY, f64::min);
             // Of the faces that come as near, the one that does so over the greatest length: not the corner of its
@@ -281,8 +294,8 @@ impl LevelLift {
             self.opening.corners.clone(),
             "opening",
         );
-        if let Some(clear) = self.opening.grown(-self.clearance.total().millimetres()) {
-            scene = scene.with(Role::Clear, clear.corners, "");
+        for clear in self.opening.clear(self.clearance.total().millimetres()) {
+            scene = scene.with(Role::Clear, clear, "");
         }
         let outline =
             outline_of(placed).map(|outline| outline.outer().iter().map(|p| p.millimetres()).collect());
@@ -316,6 +329,27 @@ impl LevelLift {
     }
 }
 
+/// Where an outline lies in a ring, piece by piece. A slot of the ring narrower than the grid would turn what is outside into
+/// a room: such are left out.
+pub(super) fn rooms_in(ring: &[GridPoint], outline: &GridOutline) -> Vec<nofit::Region> {
+    let from = GridPoint::new(least(ring, |p| p.x), least(ring, |p| p.y));
+    let to = GridPoint::new(-least(ring, |p| -p.x), -least(ring, |p| -p.y));
+    let (low, high) = outline.bounds();
+    let lies_within = |room: &nofit::Region| {
+        let (first, last) = room.bounds();
+        let inside = |a: i64, b: i64| a <= b + ROUNDED_STEPS;
+        inside(from.x, first.x + low.x)
+            && inside(from.y, first.y + low.y)
+            && inside(last.x + high.x, to.x)
+            && inside(last.y + high.y, to.y)
+    };
+    nofit::inner_fit(ring, outline).pieces().into_iter().filter(lies_within).collect()
+}
+
+fn least(ring: &[GridPoint], of: impl Fn(&GridPoint) -> i64) -> i64 {
+    ring.iter().map(of).min().unwrap_or_default()
+}
+
 /// The shadows where they lie at a place.
 fn placed(shadows: &[PieceShadow], place: Place) -> Vec<PieceShadow> {
     let turn = place.turn.radians();
@@ -337,20 +371,6 @@ fn length_mm(corners: &[Point], (a, b): (Point, Point)) -> f64 {
         .map(|corner| (*corner - a).dot(along))
         .fold((f64::INFINITY, f64::NEG_INFINITY), |(from, to), at| (from.min(at), to.max(at)));
     to - from
-}
-
-/// How far a convex figure stays on the inner side of a side of the opening; below zero, how far it stands past it.
-fn inside_mm(corners: &[Point], (a, b): (Point, Point)) -> f64 {
-    let along = (b - a).unit();
-    let inward = along.left();
-    let deepest = corners.iter().map(|&corner| (corner - a).dot(inward)).fold(f64::INFINITY, f64::min);
-    let ahead = |corner: &Point| (*corner - a).dot(along);
-    let (from, to) = corners.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(from, to), corner| {
-        (from.min(ahead(corner)), to.max(ahead(corner)))
-    });
-    // Past the end of the side it may stand beyond its line, as at an inside corner of the opening.
-    let beside = to <= tolerance::FIT_MM || a.distance(b) - tolerance::FIT_MM <= from;
-    if 0.0 <= deepest || beside { geometry::polygon::edges_distance(corners, &[a, b]) } else { deepest }
 }
 
 pub(crate) fn too_large(mark: &str) -> Answer {

@@ -8,6 +8,7 @@ pub mod answer;
 pub mod body;
 pub mod door;
 pub mod level;
+mod outside;
 pub mod shadow;
 pub mod swing;
 pub mod tilted;

@@ -11,7 +11,7 @@ use units::{Length, LengthStyle};
 
 use super::answer::{Answer, Role, Scene, size_words};
 use super::body::Body;
-use super::level::too_large;
+use super::level::{rooms_in, too_large};
 use super::shadow::View;
 
 /// Two parts in one space.
@@ -95,24 +95,24 @@ impl Together {
         fits
     }
 
-    /// The corners of the space with its sides moved in by the clearance and more, less what counts as fitting.
-    fn ring(&self, more_mm: f64) -> Option<Vec<GridPoint>> {
-        let clear = self.space.grown(tolerance::FIT_MM - self.clearance.total().millimetres() - more_mm)?;
-        Some(clear.corners.iter().map(|&corner| GridPoint::near(corner)).collect())
+    /// What of the space is as far from its walls as the clearance and more, less what counts as fitting.
+    fn clear(&self, more_mm: f64) -> Vec<Vec<GridPoint>> {
+        let clear = self.space.clear(self.clearance.total().millimetres() + more_mm - tolerance::FIT_MM);
+        clear.iter().map(|ring| ring.iter().map(|&corner| GridPoint::near(corner)).collect()).collect()
     }
 
     fn alone(&self, outline: &GridOutline) -> Option<Turn> {
-        let ring = self.ring(0.0)?;
-        self.turns().into_iter().find(|&turn| !nofit::inner_fit(&ring, &outline.turned(turn)).is_empty())
+        let clear = self.clear(0.0);
+        self.turns().into_iter().find(|&turn| !rooms(&clear, &outline.turned(turn)).is_empty())
     }
 
     /// Where both go with so much more than the clearance.
     fn places(&self, outlines: [&GridOutline; 2], more_mm: f64) -> Option<Pair> {
-        let ring = self.ring(more_mm)?;
+        let clear = self.clear(more_mm);
         for first in self.turns() {
             for second in self.turns() {
                 let turned = [outlines[0].turned(first), outlines[1].turned(second)];
-                if let Some([a, b]) = self.shifts((&ring, more_mm), &turned) {
+                if let Some([a, b]) = self.shifts((&clear, more_mm), &turned) {
                     return Some([(first, a), (second, b)]);
                 }
             }
@@ -122,22 +122,22 @@ impl Together {
 
     fn shifts(
         &self,
-        (ring, more_mm): (&[GridPoint], f64),
+        (clear, more_mm): (&[Vec<GridPoint>], f64),
         turned: &[GridOutline; 2],
     ) -> Option<[GridPoint; 2]> {
-        let rooms = [nofit::inner_fit(ring, &turned[0]), nofit::inner_fit(ring, &turned[1])];
+        let own = [rooms(clear, &turned[0]), rooms(clear, &turned[1])];
         let between = self.clearance.total().millimetres() + more_mm - tolerance::FIT_MM;
         let steps = GridPoint::near(Point::new(between.max(0.0), 0.0)).x;
         let apart = nofit::no_fit(&turned[0].grown(steps), &turned[1]);
-        for room in rooms[0].pieces() {
-            for other in rooms[1].pieces() {
+        for room in &own[0] {
+            for other in &own[1] {
                 let outline =
                     |room: &nofit::Region| GridOutline::new(room.rings().first()?.clone(), Vec::new()).ok();
-                let (Some(first), Some(second)) = (outline(&room), outline(&other)) else { continue };
+                let (Some(first), Some(second)) = (outline(room), outline(other)) else { continue };
                 let shifts = nofit::no_fit(&second, &first);
                 let free = shifts.without(std::iter::once((&apart, GridPoint::default())));
                 let corners = free.rings().iter().flatten();
-                let found = corners.filter_map(|&by| split(by, &room, &other)).next();
+                let found = corners.filter_map(|&by| split(by, room, other)).next();
                 if found.is_some() {
                     return found;
                 }
@@ -156,6 +156,11 @@ impl Together {
         }
         scene
     }
+}
+
+/// Where an outline lies in what is clear, piece by piece.
+fn rooms(clear: &[Vec<GridPoint>], outline: &GridOutline) -> Vec<nofit::Region> {
+    clear.iter().flat_map(|ring| rooms_in(ring, outline)).collect()
 }
 
 /// A place of the first part and one of the second that differ by a shift: what lies in both the second's places and

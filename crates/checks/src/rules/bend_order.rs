@@ -140,9 +140,21 @@ fn impossible(subject: &Subject<'_>, why: &Impossible) -> Finding {
         severity: if subject.limits.machine.is_some() { Severity::No } else { Severity::Caution },
         place: "bend order".to_owned(),
         measured: bends_words(subject),
-        wrong: format!("cannot be bent as one piece, because {}", reasons(subject, &why.hindered)),
+        wrong: format!(
+            "cannot be bent as one piece, because {}{}",
+            reasons(subject, &why.hindered),
+            past_throat(subject, why)
+        ),
         remedy: remedy(subject, why),
     }
+}
+
+/// What is in the way besides the throat: with a deeper one, and the other way round.
+fn past_throat(subject: &Subject<'_>, why: &Impossible) -> String {
+    if why.past_throat.is_empty() {
+        return String::new();
+    }
+    format!("; and clear of the throat, {}", reasons(subject, &why.past_throat))
 }
 
 fn bends_words(subject: &Subject<'_>) -> String {

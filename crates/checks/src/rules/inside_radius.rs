@@ -13,7 +13,8 @@ pub(crate) const NAME: &str = "inside_radius";
 
 pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some((least, source)) = &subject.limits.least_inside_radius else { return };
-    let bent = subject.part.bends.iter().filter(|bend| !matches!(bend.forming, Forming::Hem));
+    let bent =
+        subject.part.bends.iter().filter(|bend| !matches!(bend.forming, Forming::Hem | Forming::Sprung));
     let tightest = bent.map(|bend: &Bend| bend.inside_radius_mm).fold(f64::INFINITY, f64::min);
     if least.millimetres() - tolerance::SAME_POINT_MM <= tightest {
         return;

@@ -34,7 +34,7 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn is_hem(bend: &Bend) -> bool {
-    matches!(bend.forming, Forming::Hem)
+    matches!(bend.forming, Forming::Hem | Forming::Sprung)
 }
 
 fn is_sharper(bend: &Bend, nearest: &NearestRadius) -> bool {

@@ -7,6 +7,9 @@
 //! takes, a leg shorter than seven tenths of that V is warned of too. A leg that ends inside the V cannot be bent there at all. Bends that are
 //! rolled, or bumped by slight turns across a larger plate, have no flange to slip. A leg is as long as it reaches: where a
 //! notch or a step leaves less of it, that place is pointed out by itself.
+//!
+//! Joggles are pressed in one stroke between offset dies, and hems are bent acute in a narrow die and then pressed: what the V
+//! of the job does not hold is a caution there, never a refusal. A hem's leg is judged by the narrowest V that the chart takes.
 
 mod reach;
 
@@ -40,6 +43,10 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     };
     let severe = if assumed && limits.shortest_flange.is_none() { Severity::Caution } else { Severity::No };
     for leg in legs(subject.part, shortest, severe == Severity::Caution) {
+        if leg.tools != Tools::Plain {
+            findings.extend(in_own_tools(subject, &leg, (whose, shortest)));
+            continue;
+        }
         findings.extend(leg.low.iter().map(|low| low_place(subject, &leg.name, low, (whose, shortest))));
         let (place, leg_mm) = (leg.name, leg.long_mm);
         findings.extend(in_this_v(subject, shortest, (&place, leg_mm)));
@@ -62,6 +69,48 @@ pub(crate) fn look(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             });
         }
     }
+}
+
+/// A leg of a joggle or a hem that tools of its own must take.
+fn in_own_tools(subject: &Subject<'_>, leg: &Leg, (whose, shortest): (&str, Length)) -> Option<Finding> {
+    let print = |length: Length| length.print(subject.style);
+    let narrowest = Length::from_millimetres(NARROWEST_V * subject.part.thickness_mm());
+    let (least, wrong, remedy) = match leg.tools {
+        Tools::Plain => return None,
+        Tools::Offset => {
+            let wrong = format!(
+                "shorter than {whose}, {}: a joggle so small is pressed in one stroke between offset dies",
+                print(shortest)
+            );
+            (
+                shortest,
+                wrong,
+                "see that the shop has offset dies of its depth, or have it pressed elsewhere".to_owned(),
+            )
+        }
+        Tools::Hemming => {
+            let least = shortest_flange_in_v(narrowest);
+            let wrong = format!(
+                "shorter than {}, seven tenths of the narrowest V that the chart takes, {}: the acute bend before the hem \
+                 is pressed may slip",
+                print(least),
+                print(narrowest)
+            );
+            (
+                least,
+                wrong,
+                format!("make the hem {} or more, or try it on a scrap in the hemming die", print(least)),
+            )
+        }
+    };
+    (leg.long_mm < least.millimetres() - tolerance::SAME_POINT_MM).then(|| Finding {
+        rule: NAME,
+        severity: Severity::Caution,
+        place: leg.name.clone(),
+        measured: subject.print_mm(leg.long_mm),
+        wrong,
+        remedy,
+    })
 }
 
 /// The leg that would do; and the V, where only the V is in the way and one that holds the leg is not too narrow for the sheet.
@@ -143,6 +192,28 @@ struct Leg {
     name: String,
     long_mm: f64,
     low: Vec<Low>,
+    tools: Tools,
+}
+
+/// What a leg is bent in.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Tools {
+    /// The V of the job, or the folder's jaw.
+    Plain,
+    /// Offset dies, both bends of a joggle at once.
+    Offset,
+    /// An acute die, then flat tools.
+    Hemming,
+}
+
+impl Tools {
+    const fn of(forming: Forming) -> Self {
+        match forming {
+            Forming::Joggle(_) => Self::Offset,
+            Forming::Hem => Self::Hemming,
+            Forming::Brake | Forming::Rolled | Forming::Bumped(_) | Forming::Sprung => Self::Plain,
+        }
+    }
 }
 
 /// Every leg: each plate beyond its own bend, and the root, once, inward from the bend off
@@ -152,19 +223,21 @@ fn legs(part: &FoldedPart, shortest: Length, plain: bool) -> Vec<Leg> {
     let root = &part.faces[0];
     let held = || {
         part.bends.iter().filter(|bend| match bend.forming {
-            Forming::Rolled | Forming::Bumped(_) => false,
+            Forming::Rolled | Forming::Bumped(_) | Forming::Sprung => false,
             Forming::Hem | Forming::Joggle(_) => !plain,
             Forming::Brake => true,
         })
     };
-    let of_root = held().filter(|bend| bend.parent == 0).map(|bend| reach_mm(root, bend.parent_edge));
+    // A root that is held in the V by none of its bends is nothing that the V must hold.
+    let plain_root = |bend: &&Bend| bend.parent == 0 && Tools::of(bend.forming) == Tools::Plain;
+    let of_root = held().filter(plain_root).map(|bend| reach_mm(root, bend.parent_edge));
     let least = of_root.fold(f64::INFINITY, f64::min);
     let beyond = |bend: &Bend| {
         let face = &part.faces[bend.child];
         let (long_mm, low) = reach::of_leg(face, shortest.millimetres());
-        Leg { name: face.name.clone(), long_mm, low }
+        Leg { name: face.name.clone(), long_mm, low, tools: Tools::of(bend.forming) }
     };
-    let of_root = Leg { name: root.name.clone(), long_mm: least, low: Vec::new() };
+    let of_root = Leg { name: root.name.clone(), long_mm: least, low: Vec::new(), tools: Tools::Plain };
     std::iter::once(of_root).chain(held().map(beyond)).collect()
 }
 

@@ -145,6 +145,58 @@ fn a_tapering_wall_is_judged_by_its_short_end() {
     assert!(ends("2").is_empty());
 }
 
+/// A face rolled to 4 goes through the roll: the brake's length says nothing of it. Without a roll that is pointed out.
+#[test]
+fn a_rolled_bend_is_not_judged_by_the_brakes_length() {
+    let mut part = panel(vec![flange("AB", "6", 90.0)], Vec::new());
+    part.bends[0].forming = fold::part::Forming::Rolled;
+    part.bends[0].inside_radius_mm = 4.0 * 25.4;
+    let long = |part: &fold::FoldedPart, roll: bool| {
+        let roll = roll.then(|| stock::brake::SlipRoll { length: Some(inches("60")), least_radius: None });
+        let limits = Limits { brake_length: Some(inches("12")), roll, ..Limits::default() };
+        let all = found(part, &limits).into_iter();
+        all.filter(|finding| ["long_bend", "rolling"].contains(&finding.rule)).collect::<Vec<_>>()
+    };
+    assert!(long(&part, true).is_empty());
+    only(&long(&part, false), "long_bend", Severity::Caution);
+    part.bends[0].forming = fold::part::Forming::Brake;
+    only(&long(&part, true), "long_bend", Severity::No);
+}
+
+/// A hem of 1/2 in .125 ends inside a V of 1 and is pressed in dies of its own: 4.2 thicknesses, .525, are seven tenths of the
+/// narrowest V that the chart takes, 6 thicknesses.
+#[test]
+fn a_hem_is_judged_by_the_narrowest_v_and_never_refused() {
+    let with = |leg: &str| {
+        let mut part = panel(vec![flange("AB", leg, 90.0)], Vec::new());
+        part.bends[0].forming = fold::part::Forming::Hem;
+        let all = found(&part, &brake(None, Some("1"))).into_iter();
+        all.filter(|finding| finding.rule == "short_flange").collect::<Vec<_>>()
+    };
+    only(&with("1/2"), "short_flange", Severity::Caution);
+    assert!(with(".53").is_empty());
+}
+
+#[test]
+fn a_joggle_whose_web_lies_inside_the_v_is_pressed_in_offset_dies() {
+    let mut part = panel(vec![flange("AB", "3/8", 45.0)], Vec::new());
+    part.bends[0].forming = fold::part::Forming::Joggle(0);
+    let all = found(&part, &brake(Some("3/4"), Some("1"))).into_iter();
+    let short: Vec<_> = all.filter(|finding| finding.rule == "short_flange").collect();
+    let finding = only(&short, "short_flange", Severity::Caution);
+    assert!(finding.wrong.contains("offset dies"), "{finding}");
+}
+
+/// 10 in across a line turned by half a degree, the far edge stands 10·sin .5° = .087 off.
+#[test]
+fn a_slight_warp_is_sprung_and_told_with_how_far() {
+    let mut part = panel(vec![flange("AB", "10", 0.5)], Vec::new());
+    only(&found(&part, &Limits::default()), "slight_size", Severity::Refuse);
+    part.spring_slight(|_, _| true);
+    let finding = only(&found(&part, &Limits::default()), "slight_size", Severity::Caution);
+    assert!(finding.wrong.contains(".087 off"), "{finding}");
+}
+
 #[test]
 fn a_bend_longer_than_the_brake_is_refused() {
     let limits = |length: &str| Limits { brake_length: Some(inches(length)), ..Limits::default() };

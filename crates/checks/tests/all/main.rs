@@ -6,6 +6,7 @@ mod cuts;
 mod fits;
 mod holes;
 mod machine;
+mod openings;
 mod rules;
 mod tilted;
 mod tilted_sideways;

@@ -35,9 +35,9 @@ const SAME_SIZE: Length = Length::from_nanometres(200_000);
 /// Strips whose turns differ by no more than this, in degrees, are strips of one turn.
 const SAME_TURN_DEGREES: f64 = 2.0;
 
-/// Two strips of one metal, tooling and turn that differ by more than this in K are not of one tooling, or one is
-/// misread: it is a fifth of all that K can be.
-const GROSS_K: f64 = 0.1;
+/// Two strips of one metal, tooling and turn that differ by more than this in K cannot both be of it, or one is misread: it is half
+/// of all that K can be, 0 to .5. What differs by less is shown side by side, and how far the blank may be off by it.
+const GROSS_K: f64 = 0.25;
 
 /// What a job bends, and with what.
 #[derive(Debug, Clone, PartialEq)]
@@ -99,8 +99,8 @@ type Nearness = (bool, DieMatch, i64, i64);
 /// The strips that stand for `wanted`, or none when no strip is near enough.
 ///
 /// # Errors
-/// [`StripsContradict`] when two strips of the nearest set, bent to one turn, differ in K by more than a tenth and by
-/// more than reading explains.
+/// [`StripsContradict`] when two strips of the nearest set, bent to one turn, differ in K by more than a quarter and
+/// by more than reading explains.
 pub fn choose(wanted: &Wanted, strips: &[ShopStrip]) -> Result<Option<StripChoice>, StripsContradict> {
     let mut near: Vec<(Nearness, &ShopStrip)> =
         strips.iter().filter_map(|strip| Some((nearness(wanted, strip)?, strip))).collect();

@@ -12,7 +12,7 @@ mod stop;
 mod unfold;
 mod zone_end;
 
-use geometry::{Frame, Outline, Point, Vector, Vector3};
+use geometry::{Frame, Outline, Point, Vector, Vector3, trig};
 
 pub use relief::{ReliefFault, ReliefNeed};
 pub use unfold::{UnfoldError, lies_on_itself, unfold};
@@ -187,7 +187,7 @@ impl BendLine {
                 (0..count).map(|strike| beside(share(strike))).collect()
             }
             Forming::Rolled if NARROW_ZONE * thickness_mm <= self.zone_mm => vec![beside(-0.5), beside(0.5)],
-            Forming::Brake | Forming::Hem | Forming::Joggle(_) | Forming::Rolled => {
+            Forming::Brake | Forming::Hem | Forming::Joggle(_) | Forming::Rolled | Forming::Sprung => {
                 vec![(self.from, self.to)]
             }
         }
@@ -201,6 +201,17 @@ impl BendLine {
 }
 
 impl FlatPattern {
+    /// How far the farthest corner of one face at a bend stands off the plane of the other when the part is finished: of the face
+    /// that reaches less far from the bend, mm.
+    #[must_use]
+    pub fn off_plane_mm(&self, bend: &BendLine) -> f64 {
+        let reach = |face: usize| {
+            let off = |corner: &Point| (*corner - bend.from).dot(bend.across()).abs();
+            self.faces[face].corners.iter().map(off).fold(0.0, f64::max)
+        };
+        reach(bend.parent).min(reach(bend.child)) * trig::sin(bend.turn_rad)
+    }
+
     /// Every line to mark, bend by bend ([`BendLine::marks`]).
     pub fn marks(&self) -> impl Iterator<Item = (&BendLine, (Point, Point))> {
         self.bends

@@ -36,7 +36,9 @@ impl FlatPattern {
                 Forming::Rolled | Forming::Bumped(_) => {
                     number.spread_at_mm(bend.turn_rad, bend.inside_radius_mm)
                 }
-                Forming::Brake | Forming::Hem | Forming::Joggle(_) => number.single_spread_mm(bend.turn_rad),
+                Forming::Brake | Forming::Hem | Forming::Joggle(_) | Forming::Sprung => {
+                    number.single_spread_mm(bend.turn_rad)
+                }
             };
             moved[bend.child] = moved[bend.parent] + bend.across() * spread_mm;
         }

@@ -115,7 +115,7 @@ impl<'a> Partings<'a> {
     /// the end that is asked for, where it is cut straight from `first` to `last`; `None` where nothing bounds it.
     pub(super) fn limits(&self, number: usize, at_end: bool, straight: [f64; 2]) -> Option<Vec<f64>> {
         let bend = &self.part.bends[number];
-        if bend.forming != Forming::Brake || self.partings.is_empty() {
+        if !matches!(bend.forming, Forming::Brake | Forming::Sprung) || self.partings.is_empty() {
             return None;
         }
         let count = self.part.faces[bend.parent].edges.len();

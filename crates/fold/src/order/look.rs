@@ -45,7 +45,7 @@ impl Look<'_> {
         let middle = 0.5 * (span.0 + span.1);
         let gap = self.gap_mm(middle);
         let swept = reach_mm * (span.1 - span.0);
-        if 0.5 * swept <= gap {
+        if 0.5 * swept <= gap || self.adds_nothing(middle, 0.5 * swept, met) {
             return;
         }
         if gap < -self.depth_mm {
@@ -74,6 +74,22 @@ impl Look<'_> {
                 && known.stretch_mm.0 <= low + slack
                 && high - slack <= known.stretch_mm.1
         })
+    }
+
+    /// True when whatever lies in the body at turns that move nothing farther than `moved_mm` from where it lies at this turn is
+    /// known already: it lies in the body grown by so much at this turn.
+    fn adds_nothing(&self, turn_rad: f64, moved_mm: f64, met: &Met) -> bool {
+        let Body { name: body, given, sections, .. } = *self.body;
+        let known = || met.sections.iter().filter(|known| (known.body, known.given) == (body, given));
+        if !(sections || body == bodies::LEAF) || known().next().is_none() {
+            return false;
+        }
+        let (slab, figure) = self.placed(turn_rad);
+        let Some((low, high)) = slab.stretch_within(&figure, self.depth_mm - moved_mm) else { return true };
+        // What overlaps two that are known would widen the first of them.
+        let mut near = known().filter(|known| low <= known.stretch_mm.1 && known.stretch_mm.0 <= high);
+        let Some(Blocked { stretch_mm, .. }) = near.next() else { return false };
+        stretch_mm.0 <= low && high <= stretch_mm.1 && near.next().is_none()
     }
 
     /// How far apart the side views stand at a turn at least, mm.

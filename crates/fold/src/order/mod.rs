@@ -220,6 +220,9 @@ pub struct ToolEnd {
 pub struct Impossible {
     /// Everything that stands in the way, stroke by stroke, in the order that meets the least of it.
     pub hindered: Vec<Hindered>,
+    /// Where the frame behind the throat is among it: what would be in the way with a deep throat, or with the part turned round
+    /// before it.
+    pub past_throat: Vec<Hindered>,
     /// Seams that would make it possible, each tried.
     pub seams: Seams,
     /// Other tools that would, each tried.
@@ -288,8 +291,10 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>, in
                 };
                 let seams = seams::of(&mut trials, piece);
                 let v_opening_mm = v_opening.map(Length::millimetres);
-                let tools = other_tools::of(&trials, (machine, v_opening_mm), piece, &hindered);
-                return Outcome::Impossible(Box::new(Impossible { hindered, seams, tools }));
+                let (tools, past_throat) =
+                    other_tools::of(&trials, (machine, v_opening_mm), piece, &hindered);
+                let why = Impossible { hindered, past_throat, seams, tools };
+                return Outcome::Impossible(Box::new(why));
             }
         }
     }
@@ -325,10 +330,11 @@ fn named(trials: &Trials<'_>, bend: usize, hindrance: &Hindrance) -> Hindered {
     Hindered { bend, face, body, other, assumed, flat, blunt_for_rad, needs: None }
 }
 
-/// Bends and faces of every piece that has bends.
+/// Bends and faces of every piece that has bends. A bend that is sprung is no stroke: its faces stay one all through.
 fn pieces(routes: &Routes, metal: &Metal) -> Vec<(Vec<usize>, Vec<usize>)> {
     let mut pieces: Vec<(Vec<usize>, Vec<usize>)> = Vec::new();
-    for (bend, line) in metal.lines.iter().enumerate() {
+    let struck = |(_, line): &(usize, &metal::Line)| line.forming != Forming::Sprung;
+    for (bend, line) in metal.lines.iter().enumerate().filter(struck) {
         match pieces.iter_mut().find(|(_, faces)| faces.contains(&line.parent)) {
             Some((bends, _)) => bends.push(bend),
             None => {

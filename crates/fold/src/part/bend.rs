@@ -49,7 +49,12 @@ pub enum Forming {
     Rolled,
     /// Bumped on the brake in so many strikes.
     Bumped(u32),
+    /// Not bent at all: so slight a turn in a face that the sheet takes it by hand as the part is closed.
+    Sprung,
 }
+
+/// A turn below this cannot be set on a brake, degrees (common practice, no source).
+pub const MOST_SPRUNG_DEGREES: f64 = 1.0;
 
 impl Bend {
     /// True when the radius is the metal's own, as for every plain brake bend.
@@ -60,6 +65,18 @@ impl Bend {
 }
 
 impl FoldedPart {
+    /// Marks bends between faces `within` one name, whose turn is so slight that no brake could set it, as sprung by hand: for
+    /// those that only follow a face which is out of plane, and never for bends that a size of the part asks for.
+    pub fn spring_slight(&mut self, within: impl Fn(&str, &str) -> bool) {
+        let faces = &self.faces;
+        for bend in &mut self.bends {
+            let slight = bend.turn_rad.to_degrees() < MOST_SPRUNG_DEGREES;
+            if slight && within(&faces[bend.parent].name, &faces[bend.child].name) {
+                bend.forming = Forming::Sprung;
+            }
+        }
+    }
+
     /// Setback of bend `number`: from its tangent lines out to what its legs run to, mm.
     #[must_use]
     pub fn setback_mm(&self, number: usize) -> f64 {
@@ -83,7 +100,7 @@ impl FoldedPart {
             Forming::Rolled | Forming::Bumped(_) => {
                 self.number.allowance_at_mm(bend.turn_rad, bend.inside_radius_mm)
             }
-            Forming::Brake | Forming::Hem | Forming::Joggle(_) => {
+            Forming::Brake | Forming::Hem | Forming::Joggle(_) | Forming::Sprung => {
                 self.number.single_allowance_at_mm(bend.turn_rad, bend.inside_radius_mm)
             }
         }

@@ -18,7 +18,7 @@ mod seam;
 
 use geometry::{Contour, Point, tolerance};
 
-pub use bend::{Bend, Forming, LegsTo};
+pub use bend::{Bend, Forming, LegsTo, MOST_SPRUNG_DEGREES};
 pub use frames::child_frame;
 pub use relief::{HoleSize, Relief};
 pub use round::Round;

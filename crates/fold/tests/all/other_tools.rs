@@ -105,6 +105,35 @@ fn a_deeper_throat_is_named_on_press_and_folder() {
     assert!(tried.throat && !tried.gooseneck, "{tried:?}");
 }
 
+/// A box 508 × 356 × 203: its floor may go into the throat, 254 deep, or its walls up past the ram. No throat is deep enough for
+/// walls that still meet the ram; a taller punch is, with the throat as it is.
+#[test]
+fn a_taller_punch_is_named_where_the_throat_was_met_first() {
+    let flat = box_of(508.0, 356.0, 203.0);
+    let with = |punch: f64, daylight: f64| {
+        press_with(|press| {
+            press.throat = Some(mm(254.0));
+            press.daylight = Some(mm(daylight));
+            press.punch.profile = Some(stock::brake::Profile::Gooseneck);
+            press.punch.relief = Some(mm(50.8));
+            press.punch.width = Some(mm(25.4));
+            press.punch.angle = Some(Angle::from_degrees(30.0));
+            press.punch.height = Some(mm(punch));
+            press.die_height = Some(mm(76.2));
+            press.die_width = Some(mm(50.8));
+        })
+    };
+    assert!(is_bent(&with(330.0, 1016.0), &flat));
+    let Outcome::Impossible(why) = order::find(&flat, &with(152.4, 305.0), Some(mm(25.4)), &[]) else {
+        panic!("it meets the ram")
+    };
+    let OtherTools::Enough(tool) = why.tools else { panic!("{why:?}") };
+    assert!(tool.throat.is_none() && tool.height.is_some(), "{tool:?}");
+    let height = tool.height.unwrap().millimetres();
+    assert!(is_bent(&with(height, tool.daylight.unwrap().millimetres()), &flat), "{tool:?}");
+    assert!(why.past_throat.iter().any(|one| one.body == "the ram"), "{why:?}");
+}
+
 /// A straight bar does not go between the sides of a box; fingers do, where they are long enough.
 #[test]
 fn fingers_are_named_for_a_box_on_a_bench_folder() {

@@ -156,12 +156,21 @@ impl Walk {
         }
     }
 
-    /// Groups of fields are told apart by the word in `shape` or `fit`, or else by their field names.
+    /// Groups of fields are told apart by the word in `shape` or `fit`, or else by their field names: the one that knows most
+    /// of them, and of those the one that lacks least.
     fn visit_alternatives(&mut self, choices: &[&Value], value: &Value, fields: &Map<String, Value>) {
         let Some(field) = word_field(choices) else {
-            let common = |choice: &&&Value| fields.keys().filter(|name| has_field(choice, name)).count();
+            let lacking = |choice: &Value| {
+                let required = choice.get("required").and_then(Value::as_array);
+                let required = required.into_iter().flatten().filter_map(Value::as_str);
+                required.filter(|name| !fields.contains_key(*name)).count()
+            };
+            let nearness = |choice: &&&Value| {
+                let common = fields.keys().filter(|name| has_field(choice, name)).count();
+                (common, std::cmp::Reverse(lacking(choice)))
+            };
             // The first of equals: `max_by_key` would take the last.
-            if let Some(best) = choices.iter().rev().max_by_key(common) {
+            if let Some(best) = choices.iter().rev().max_by_key(nearness) {
                 self.visit(best, value);
             }
             return;

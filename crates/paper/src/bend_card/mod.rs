@@ -7,8 +7,8 @@
 mod picture;
 mod words;
 
-use fold::FlatPattern;
 use fold::order::{BendOrder, Hindered, Needs, TALL_PUNCH_MM};
+use fold::{FlatPattern, Forming};
 use geometry::{Point, Vector};
 use units::{Length, LengthStyle};
 
@@ -219,6 +219,11 @@ fn heading(card: &BendCard<'_>, width_mm: f64, which: &str) -> Block {
         fact("turned round", times(order.turn_rounds), STROKES),
         fact("numbers in", unit_words(card.style), ""),
     ]);
+    facts.extend(card.flat.bends.iter().filter(|bend| bend.forming == Forming::Sprung).map(|bend| {
+        let off = Length::from_millimetres(card.flat.off_plane_mm(bend)).print(card.style);
+        let face = &card.flat.faces[bend.child].name;
+        fact("not bent", format!("{face}: sprung by hand by {off} as the part is closed"), STROKES)
+    }));
     block.ruled_facts(&facts, TEXT_MM);
     block
 }

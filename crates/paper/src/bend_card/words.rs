@@ -215,7 +215,7 @@ fn untried(step: &Step) -> Option<&'static str> {
         Forming::Bumped(_) => Some(
             "bumped strike by strike: NOT TRIED, neither this place in the order nor whether the part clears the machine",
         ),
-        Forming::Brake | Forming::Hem => None,
+        Forming::Brake | Forming::Hem | Forming::Sprung => None,
     }
 }
 

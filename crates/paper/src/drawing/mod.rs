@@ -82,6 +82,7 @@ pub fn making_words(bend: &BendLine, thickness_mm: f64, style: LengthStyle) -> S
     let mut words = match bend.forming {
         Forming::Brake | Forming::Joggle(_) => String::new(),
         Forming::Hem => ", hem".to_owned(),
+        Forming::Sprung => ", NOT BENT: sprung by hand".to_owned(),
         Forming::Rolled if bend.marks(thickness_mm).len() == 2 => ", rolled from line to line".to_owned(),
         Forming::Rolled => ", rolled".to_owned(),
         Forming::Bumped(0 | 1) => ", one strike".to_owned(),

@@ -412,7 +412,9 @@ fn heaviest_bend(plan: &Plan, kit: Option<&PackedKit>) -> String {
     let mut heaviest: Option<(f64, Length, &PlannedPart, &BendLine)> = None;
     for (_, part) in bent_here {
         let metal = &job.metals[part.part.metal];
-        for bend in part.flat.bends.iter().filter(|bend| bend.forming != Forming::Rolled) {
+        for bend in
+            part.flat.bends.iter().filter(|bend| !matches!(bend.forming, Forming::Rolled | Forming::Sprung))
+        {
             let Some((tons, v)) = us_tons(job, metal, bend) else {
                 let thick = metal.metal.thickness.print(fine);
                 return format!("; the heaviest is not known: no V opening is given for metal {thick} thick");

@@ -9,13 +9,14 @@ use units::Angle;
 use crate::plan::PlannedPart;
 
 /// The inside angle of every bend, measured between the plates of the refolded flat; those of one kind and angle in one
-/// row. A hem or joggle is no angle that a bevel takes.
+/// row. A hem, a joggle or what is sprung by hand is no angle that a bevel takes.
 pub(super) fn inside_angles(part: &PlannedPart) -> Vec<Fact> {
     let frames = refold::fold(&part.flat);
     let name = |face: usize| part.flat.faces[face].name.as_str();
     let mut rows: Vec<(String, String, String)> = Vec::new();
     let is_angle = |bend: &&BendLine| {
-        bend.turn_rad < MOST_TURN_RAD && !matches!(bend.forming, Forming::Hem | Forming::Joggle(_))
+        bend.turn_rad < MOST_TURN_RAD
+            && !matches!(bend.forming, Forming::Hem | Forming::Joggle(_) | Forming::Sprung)
     };
     for bend in part.flat.bends.iter().filter(is_angle) {
         let turned = frames[bend.parent].z.angle_to(frames[bend.child].z);

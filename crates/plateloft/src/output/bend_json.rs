@@ -27,6 +27,7 @@ pub(crate) fn bend_json(number: usize, part: &PlannedPart, metal: &JobMetal, num
             Forming::Joggle(_) => "joggle",
             Forming::Rolled => "rolled",
             Forming::Bumped(_) => "bumped",
+            Forming::Sprung => "sprung",
         },
         "marks": bend.marks(part.flat.thickness_mm).into_iter().map(|(from, to)| [point(from), point(to)]).collect::<Vec<_>>(),
         "inside_radius": numbers.millimetres(bend.inside_radius_mm),

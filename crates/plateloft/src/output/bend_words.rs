@@ -39,7 +39,7 @@ fn wide_words(number: &BendNumber, flat: &FlatPattern, style: LengthStyle) -> Ve
         let BendModel::KFactor(k_factor) = number.model_at(bend.turn_rad) else { continue };
         let radius = print(bend.inside_radius_mm);
         let sentence = match bend.forming {
-            Forming::Hem | Forming::Joggle(_) => continue,
+            Forming::Hem | Forming::Joggle(_) | Forming::Sprung => continue,
             Forming::Rolled | Forming::Bumped(_) if number.is_by_mid_line(bend.inside_radius_mm) => {
                 let how = if bend.forming == Forming::Rolled { "rolled" } else { "bumped" };
                 format!(
@@ -274,6 +274,7 @@ pub(crate) fn overbend_remark(metal: &JobMetal, bend: &BendLine) -> String {
         Forming::Hem => Some("a hem is pressed to its shape"),
         Forming::Rolled => Some("it is rolled to its shape"),
         Forming::Bumped(_) => Some("it is bumped to a template"),
+        Forming::Sprung => Some("it is sprung by hand as the part is closed"),
     };
     match (what, overbend_words(metal, bend)) {
         (Some(what), _) => format!("overbend not applied: {what}"),

@@ -36,7 +36,7 @@ impl<'a> Pair<'a> {
     fn differing(&self, flats: &Flats) -> Vec<(String, String, String)> {
         let row = |edit: &HandEdit| {
             let (own, others) = self.values(edit);
-            (place_words(edit), own.to_owned(), others.to_owned())
+            (place_words(edit), value_words(own), value_words(others))
         };
         let widths = self.widths(flats);
         let kept = |edit: &&HandEdit| widths.is_none() || !edit.field.starts_with("stations[");
@@ -160,6 +160,25 @@ fn place_words(edit: &HandEdit) -> String {
     known.unwrap_or_else(|| spelled(&edit.field))
 }
 
+/// What a field of the job holds, as a list of sizes: "at 5 and 6, diameter 1" for a hole. A plain value stays as it is written.
+fn value_words(written: &str) -> String {
+    let whole =
+        written.starts_with(['{', '[']).then(|| serde_json::from_str::<Value>(written).ok()).flatten();
+    whole.map_or_else(|| written.to_owned(), |value| words_of(&value))
+}
+
+fn words_of(value: &Value) -> String {
+    match value {
+        Value::Object(fields) => {
+            let field = |(name, value): (&String, &Value)| format!("{} {}", spelled(name), words_of(value));
+            fields.iter().map(field).collect::<Vec<_>>().join(", ")
+        }
+        Value::Array(all) => all.iter().map(words_of).collect::<Vec<_>>().join(" and "),
+        Value::String(text) => text.clone(),
+        other => other.to_string(),
+    }
+}
+
 fn station_width(at: &str) -> String {
     format!("station {at}: width from the inboard edge")
 }
@@ -211,5 +230,12 @@ mod tests {
         assert_eq!(words("waterlines[0][2]", Some("5")), "waterline 5: half-breadth to starboard");
         assert_eq!(words("flanges.AB[0]", None), "flanges, AB, no. 1");
         assert_eq!(words("hinge_side", None), "hinge side");
+    }
+
+    #[test]
+    fn what_only_one_hand_has_reads_as_sizes() {
+        assert_eq!(value_words(r#"{"at":["5","6 1/2"],"diameter":"1"}"#), "at 5 and 6 1/2, diameter 1");
+        assert_eq!(value_words("40 1/4"), "40 1/4");
+        assert_eq!(value_words("none"), "none");
     }
 }

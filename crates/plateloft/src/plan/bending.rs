@@ -84,7 +84,8 @@ pub(crate) fn us_tons(job: &Job, metal: &JobMetal, bend: &BendLine) -> Option<(f
 /// The order of a part's bends on the shop's machine, or on a press brake of common sizes; `None` without bends, and for a
 /// part that goes through the roll and but for the joggle of its seam, set while it lies flat, has no bend for the brake.
 pub(super) fn order(flat: &FlatPattern, limits: &Limits, metal: &JobMetal) -> Option<Outcome> {
-    let rolled = |bend: &BendLine| bend.forming == Forming::Rolled;
+    // What is sprung by hand is no work for any machine.
+    let rolled = |bend: &BendLine| matches!(bend.forming, Forming::Rolled | Forming::Sprung);
     let set_flat = |bend: &BendLine| rolled(bend) || matches!(bend.forming, Forming::Joggle(_));
     if flat.bends.iter().all(set_flat) && flat.bends.iter().any(rolled) || flat.bends.iter().all(rolled) {
         return None;

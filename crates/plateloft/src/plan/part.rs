@@ -4,6 +4,7 @@ use checks::{Finding, Severity, Subject};
 use fold::order::Outcome;
 use fold::refold::{self, Proof, RefoldError};
 use fold::{FlatPattern, flat};
+use geometry::tolerance;
 use job::{Job, JobMetal, Message, Part, PartLay, ShapeInput};
 use shapes::{FaceSide, Problem, Recipe, Shaped};
 use units::{Area, Length, LengthStyle, LengthUnit, Mass};
@@ -75,8 +76,10 @@ impl PlannedPart {
             };
             refused(vec![shapes::nearest_lap(recipe, piece, &part.making).unwrap_or_else(nearest)])
         };
-        let flat =
-            shaped.unfold().map_err(|error| with_nearest(unfold_problem(recipe, &error, job.style)))?;
+        let flat = shaped.unfold().map_err(|error| {
+            let held = bending::limits(job, &job.metals[part.metal]).shortest_leg();
+            with_nearest(unfold_problem(recipe, &error, (held, job.style)))
+        })?;
         if part.may_mirror && !flat.bends.is_empty() {
             return Err(refused(vec![bent_and_mirrored(&flat)]));
         }
@@ -190,13 +193,27 @@ fn bent_and_mirrored(flat: &FlatPattern) -> Problem {
 }
 
 /// The field that most likely governs a flat that cannot be laid out.
-fn unfold_problem(recipe: &dyn Recipe, error: &flat::UnfoldError, style: LengthStyle) -> Problem {
+fn unfold_problem(
+    recipe: &dyn Recipe,
+    error: &flat::UnfoldError,
+    (held, style): (Option<Length>, LengthStyle),
+) -> Problem {
     let field = recipe.tight_field();
     match error {
+        flat::UnfoldError::FaceTooShort { face, setback_mm } if *setback_mm <= tolerance::SAME_POINT_MM => {
+            let wrong = "nothing straight is left between its corners as they are rounded or cut";
+            let remedy = "make it longer, or choose smaller radii";
+            Problem::new(field_of(face, recipe), face, wrong, remedy)
+        }
         flat::UnfoldError::FaceTooShort { face, setback_mm } => {
-            let setback = Length::from_millimetres(*setback_mm).print(finer(style));
+            let taken = Length::from_millimetres(*setback_mm);
+            let setback = taken.print(finer(style));
             let wrong = format!("too short for its bends: each takes its setback of {setback} from it");
-            let remedy = format!("make it longer than {setback} for each, or choose a smaller inside radius");
+            let held = held.filter(|held| taken < *held).map_or_else(String::new, |held| {
+                format!(", and for the brake to hold it {} or longer", held.print(finer(style)))
+            });
+            let remedy =
+                format!("make it longer than {setback} for each{held}; or choose a smaller inside radius");
             Problem::new(field_of(face, recipe), face, wrong, remedy)
         }
         flat::UnfoldError::Overlap { first, second } => {

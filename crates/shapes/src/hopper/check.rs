@@ -1,12 +1,21 @@
 //! What can be wrong with the sizes of a hopper.
 
-use geometry::{polygon, trig};
-use units::Angle;
+use geometry::trig;
+use units::{Angle, Length};
 
 use super::{Hopper, HopperMade, RimEdge};
 use crate::plan::at_height;
 use crate::shell::ShellPlate;
-use crate::{Making, Problem};
+use crate::{Making, Problem, not_convex};
+
+/// How nearly the way that a collar must move is found, mm: far under what it is rounded up to.
+const MOVED_MM: f64 = 0.01;
+
+/// Up to the next sixteenth of an inch.
+fn up_to_sixteenths(millimetres: f64) -> Length {
+    let step_mm = Length::from_sixty_fourths(4).millimetres();
+    Length::from_millimetres((millimetres / step_mm).ceil() * step_mm)
+}
 
 impl Hopper {
     pub(super) fn check(&self, making: &Making) -> Result<(), Vec<Problem>> {
@@ -20,14 +29,16 @@ impl Hopper {
         }
         self.check_rim_edge(making, &mut problems);
         for (field, figure) in [("rim", &self.rim), ("collar", &self.collar)] {
-            if figure.count() != 4 || !polygon::is_convex(&figure.corners) {
-                let wrong = "is not four-sided without inside corners";
+            if figure.count() != 4 {
+                let wrong = format!("has {} corners, and a hopper is four-sided", figure.count());
                 problems.push(Problem::new(
                     field,
                     "as given",
                     wrong,
                     "give four corners in order, once round",
                 ));
+            } else if let Some(fault) = not_convex(&figure.corners, &figure.names, making.style) {
+                problems.push(Problem::new(field, "as given", fault.wrong, fault.remedy));
             }
         }
         if problems.is_empty() {
@@ -92,7 +103,10 @@ impl Hopper {
         );
         let rise = making.print_mm(self.rise.millimetres() * steep / trig::tan(slope_rad));
         let remedy = if self.face_plates(side).collar.is_some() {
-            format!("move the collar toward {name}, or make the rise {rise} or more")
+            let moved = self.moved_far_enough(side, least).map_or_else(String::new, |moved_mm| {
+                format!("move the collar toward {name} by {}, or ", making.print(up_to_sixteenths(moved_mm)))
+            });
+            format!("{moved}make the rise {rise} or more")
         } else {
             let run_mm = self.run_mm(side);
             let most_run_mm = self.rise.millimetres() / steep;
@@ -105,6 +119,33 @@ impl Hopper {
             )
         };
         Problem::new("least_slope", format!("face {name}"), wrong, remedy)
+    }
+
+    /// How far the collar must move square toward a side for that face to be as steep as asked, mm; `None` where it does not get so
+    /// steep before the collar is over that side, or another face is too flat then.
+    fn moved_far_enough(&self, side: usize, least: Angle) -> Option<f64> {
+        let (a, b) = self.rim.side(side);
+        let outward = (b - a).unit().right();
+        let is_steep = |hopper: &Self, side: usize| {
+            hopper.slopes_rad(side).into_iter().all(|slope| least.radians() <= slope)
+        };
+        let moved = |moved_mm: f64| {
+            let mut moved = self.clone();
+            moved.collar.corners.iter_mut().for_each(|corner| *corner = *corner + outward * moved_mm);
+            moved
+        };
+        let steep = |moved_mm: f64| is_steep(&moved(moved_mm), side);
+        let (mut short, mut far) = (0.0, self.run_mm(side));
+        if !steep(far) {
+            return None;
+        }
+        while MOVED_MM < far - short {
+            let middle = 0.5 * (short + far);
+            if steep(middle) { far = middle } else { short = middle }
+        }
+        // What one face gains another may lose.
+        let all = moved(up_to_sixteenths(far).millimetres());
+        (0..self.rim.count()).all(|side| is_steep(&all, side)).then_some(far)
     }
 
     /// Corners of the rim and collar as places in space, for true lengths.

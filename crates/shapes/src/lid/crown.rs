@@ -91,6 +91,9 @@ impl Recipe for CrownedLid {
         }
         let shell = self.shell(&plan, rising, making);
         let mut built = shell.piece(0).map_err(|error| vec![shell_problem(&error, "crown", making)])?;
+        built.part.spring_slight(|parent, child| {
+            [parent, child].iter().all(|name| name.starts_with("top toward "))
+        });
         let heights = self.skirt_heights(&plan, rising, &built);
         built.part.sizes.extend(heights);
         let mut facts: Vec<Fact> = sum.into_iter().collect();

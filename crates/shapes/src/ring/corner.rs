@@ -75,6 +75,29 @@ fn inside_angle_rad(ring: &Ring, side: usize, band: usize) -> Option<f64> {
     alike.then(|| PI - first.plane.normal.angle_to(second.plane.normal))
 }
 
+/// How far the corner of the mold lines lies past the corner as drawn, along a side toward its start (0) or its end (1), where
+/// the plate beside it is bent the other way, mm; else zero. Past square the mold line lies out in the air, and a plate cut
+/// square that ran on to it would stand out beyond the outermost metal of its neighbour.
+pub(super) fn past_drawn_mm(ring: &Ring, (side, band): (usize, usize), end: usize) -> f64 {
+    let count = ring.sides.len();
+    let (beside, corner) =
+        if end == 0 { ((side + count - 1) % count, side) } else { ((side + 1) % count, (side + 1) % count) };
+    let (own, other) = (&ring.sides[side], &ring.sides[beside]);
+    let opposed = match (own.bands.first(), other.bands.first()) {
+        (Some(own), Some(other)) => own.direction != other.direction,
+        _ => false,
+    };
+    if band != 0 || !opposed || own.is_bare(end) || other.is_bare(1 - end) {
+        return 0.0;
+    }
+    let along = |side: usize| (ring.corners[(side + 1) % count] - ring.corners[side]).unit();
+    let at = ring.corners[corner];
+    let drawn = |side: usize| at + along(side).left() * ring.sides[side].bare_inside_mm;
+    let Some(crossing) = drawn(side).crossing(along(side), drawn(beside), along(beside)) else { return 0.0 };
+    let past_mm = (at - crossing).dot(along(side));
+    (if end == 0 { -past_mm } else { past_mm }).max(0.0)
+}
+
 /// Whether the side before a corner is the chosen one of the two that meet there.
 fn is_first(ring: &Ring, side: usize, chosen: &crate::Chosen) -> Option<bool> {
     let [own, other] = sides_at_end(ring, side);

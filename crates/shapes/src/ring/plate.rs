@@ -49,7 +49,8 @@ impl<'a> Plate<'a> {
 
     /// The cut at the side's end: against the next side's plate, or square.
     fn end_line(&self) -> Option<Line> {
-        let square = Line { point: Point::default(), direction: Vector::new(0.0, 1.0) };
+        let back_mm = corner::past_drawn_mm(self.ring, (self.side, self.band), 1);
+        let square = Line { point: Point::new(back_mm, 0.0), direction: Vector::new(0.0, 1.0) };
         match corner::meeting(self.ring, self.side, self.band, self.middle()) {
             Some(meeting) => {
                 self.trimmed(((self.side + 1) % self.ring.sides.len(), meeting.outside), meeting.trims_mm[0])
@@ -60,7 +61,9 @@ impl<'a> Plate<'a> {
 
     /// The cut at the side's start: against the plate of the side before, or square.
     fn start_line(&self) -> Option<Line> {
-        let square = Line { point: Point::new(self.edge_mm, 0.0), direction: Vector::new(0.0, 1.0) };
+        let back_mm = corner::past_drawn_mm(self.ring, (self.side, self.band), 0);
+        let square =
+            Line { point: Point::new(self.edge_mm - back_mm, 0.0), direction: Vector::new(0.0, 1.0) };
         let before = (self.side + self.ring.sides.len() - 1) % self.ring.sides.len();
         match corner::meeting(self.ring, before, self.band, self.middle()) {
             Some(meeting) => self.trimmed((before, meeting.outside), meeting.trims_mm[1]),

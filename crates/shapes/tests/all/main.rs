@@ -30,6 +30,7 @@ mod pans_and_lids;
 mod paper_models;
 mod published_edges;
 mod put_together;
+mod reversed_past_square;
 mod roof_hips;
 mod round_corners;
 mod round_work;

@@ -80,8 +80,8 @@ impl<'a> About<'a> {
     /// of its borders. `None` where there is none.
     pub(super) fn space(&self, width_mm: f64) -> Option<Space> {
         let clearance_mm = self.lift.clearance.total().millimetres();
-        let clear = self.opening.grown(tolerance::FIT_MM - clearance_mm)?;
-        let (from, to) = strip::longest(&clear.corners, width_mm)?;
+        let clear = self.opening.clear(clearance_mm - tolerance::FIT_MM).into_iter().next()?;
+        let (from, to) = strip::longest(&clear, width_mm)?;
         let edge_mm = clearance_mm - tolerance::FIT_MM;
         let (low, high) = polygon::bounds(&self.opening.corners);
         let past = [from - edge_mm - low.x, high.x - edge_mm - to];

@@ -35,8 +35,9 @@ pub(super) fn longest(convex: &[Point], width_mm: f64) -> Option<(f64, f64)> {
 
 /// The widest part that clears both sides of an opening somewhere, mm; zero or less where the clearance takes it all.
 pub(super) fn widest_mm(opening: &Figure, clearance_mm: f64) -> f64 {
-    let Some(clear) = opening.grown(-clearance_mm) else { return 0.0 };
-    let turned: Vec<Point> = clear.corners.iter().rev().map(|p| Point::new(p.y, p.x)).collect();
+    // A convex figure stays in one piece.
+    let Some(clear) = opening.clear(clearance_mm).into_iter().next() else { return 0.0 };
+    let turned: Vec<Point> = clear.iter().rev().map(|p| Point::new(p.y, p.x)).collect();
     let width = |corner: &Point| {
         let (low, high) = chord(&turned, corner.y);
         high - low

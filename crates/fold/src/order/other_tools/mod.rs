@@ -9,9 +9,9 @@ use units::Length;
 use super::bench::Bench;
 use super::blocks::Memory;
 use super::itself::Pairs;
-use super::search::Ended;
+use super::search::{Ended, Mode, search};
 use super::stroke::Trials;
-use super::{Hindered, bodies, past_the_least};
+use super::{Hindered, bodies, hindered as of_stroke, past_the_least};
 
 /// Most bends of a piece for which other tools are tried.
 const MOST_BENDS: usize = 14;
@@ -128,65 +128,92 @@ impl Met<'_> {
     }
 }
 
-/// Tries other tools on a piece, given by its bends and faces, of which `hindered` tells what is in the way.
+/// Tries other tools on a piece, given by its bends and faces, of which `hindered` tells what is in the way. Where that is the
+/// frame behind the throat, also tells what would still be in the way with the deepest: turned round, a part may leave the
+/// throat alone and want another punch instead.
 pub(super) fn of(
     trials: &Trials<'_>,
     (machine, v_opening_mm): (&Machine, Option<f64>),
-    (bends, faces): (&[usize], &[usize]),
+    piece: (&[usize], &[usize]),
     hindered: &[Hindered],
-) -> OtherTools {
+) -> (OtherTools, Vec<Hindered>) {
+    let (bends, _) = piece;
     if MOST_BENDS < bends.len() {
-        return OtherTools::NotTried;
+        return (OtherTools::NotTried, Vec::new());
     }
-    let met = Met(hindered);
-    let (mut candidates, mut tried) = match machine {
-        Machine::Press(press) => press::candidates(press, v_opening_mm, &met),
-        Machine::Folder(folder) => folder::candidates(folder, &met),
-    };
     let own_throat = match machine {
         Machine::Press(press) => press.throat,
         Machine::Folder(folder) => folder.throat,
     };
-    let deeper = own_throat.filter(|_| met.throat()).filter(|own| *own < DEEPEST_THROAT);
+    let deeper = own_throat.filter(|_| Met(hindered).throat()).filter(|own| *own < DEEPEST_THROAT);
+    let deepest = Tool { throat: deeper.map(|_| DEEPEST_THROAT), ..Tool::default() };
+    let past_throat = match deeper {
+        Some(_) => on(trials, (&with(machine, deepest), v_opening_mm), |trials| listed(trials, piece)),
+        None => Vec::new(),
+    };
+    let all = [hindered, &past_throat].concat();
+    let (mut candidates, mut tried) = match machine {
+        Machine::Press(press) => press::candidates(press, v_opening_mm, &Met(&all)),
+        Machine::Folder(folder) => folder::candidates(folder, &Met(&all)),
+    };
     if deeper.is_some() {
-        // First all else as it is.
-        candidates.insert(0, Tool::default());
-        candidates.iter_mut().for_each(|tool| tool.throat = Some(DEEPEST_THROAT));
+        // First all else as it is, then the throat as it is, then both.
+        let both = candidates.iter().map(|tool| Tool { throat: deepest.throat, ..*tool });
+        candidates = [vec![deepest], candidates.clone(), both.collect()].concat();
         tried.throat = true;
     }
     if candidates.is_empty() {
-        return OtherTools::NotTried;
+        return (OtherTools::NotTried, past_throat);
     }
     let enough = |tool: Tool| {
-        let machine = with(machine, tool);
-        let bench = Bench::of(&machine, v_opening_mm);
-        let mut trials = Trials {
-            metal: trials.metal,
-            routes: trials.routes,
-            bench: &bench,
-            memory: Memory::default(),
-            pairs: Pairs::default(),
-        };
-        let ended = past_the_least(&mut trials, (bends, faces));
-        let (Ended::Order(strokes) | Ended::Unproven(strokes)) = ended else { return None };
-        let mut assumed = strokes.iter().flat_map(|stroke| &stroke.hindrances);
-        let past_assumed = assumed.clone().next().is_some();
-        // A punch of which a size is still only assumed, and in the way, is not known to be enough.
-        let clear = !assumed.any(|one| bodies::is_punch(one.body));
-        clear.then_some(Tool { past_assumed, ..tool })
+        on(trials, (&with(machine, tool), v_opening_mm), |trials| {
+            let ended = past_the_least(trials, piece);
+            let (Ended::Order(strokes) | Ended::Unproven(strokes)) = ended else { return None };
+            let mut assumed = strokes.iter().flat_map(|stroke| &stroke.hindrances);
+            let past_assumed = assumed.clone().next().is_some();
+            // A punch of which a size is still only assumed, and in the way, is not known to be enough.
+            let clear = !assumed.any(|one| bodies::is_punch(one.body));
+            clear.then_some(Tool { past_assumed, ..tool })
+        })
     };
     let most = (MOST_WORK / (bends.len() * bends.len()).max(1)).min(MOST_TRIES);
     let Some(mut tool) = first(&candidates, most, enough) else {
-        return OtherTools::NoneFound(tried);
+        return (OtherTools::NoneFound(tried), past_throat);
     };
     tool = match machine {
         Machine::Press(press) => press::least(press, tool, enough),
         Machine::Folder(_) => folder::least(tool, enough),
     };
-    if let Some(own) = deeper {
+    if let (Some(own), Some(_)) = (deeper, tool.throat) {
         tool = least_throat(own, tool, enough);
     }
-    OtherTools::Enough(tool)
+    (OtherTools::Enough(tool), past_throat)
+}
+
+/// Does something with the part on another machine.
+fn on<T>(
+    trials: &Trials<'_>,
+    (machine, v_opening_mm): (&Machine, Option<f64>),
+    what: impl FnOnce(&mut Trials<'_>) -> T,
+) -> T {
+    let bench = Bench::of(machine, v_opening_mm);
+    what(&mut Trials {
+        metal: trials.metal,
+        routes: trials.routes,
+        bench: &bench,
+        memory: Memory::default(),
+        pairs: Pairs::default(),
+    })
+}
+
+/// What stands in the way there in the order that meets least of it; nothing where that is not found.
+fn listed(trials: &mut Trials<'_>, piece: (&[usize], &[usize])) -> Vec<Hindered> {
+    match search(trials, piece, Mode::Listing) {
+        Ended::Order(strokes) | Ended::Unproven(strokes) => {
+            strokes.iter().flat_map(|stroke| of_stroke(trials, stroke)).collect()
+        }
+        Ended::Stuck(_) | Ended::GaveUp => Vec::new(),
+    }
 }
 
 /// The first candidate that is enough. Of more than `most` every so manieth is tried, and then those just before one that is.

@@ -63,7 +63,7 @@ pub(super) fn tilt_out(
         desk.add(&place.field(field), "", wrong, remedy);
         return None;
     }
-    if opening.grown(-clearance.total().millimetres()).is_none() {
+    if opening.clear(clearance.total().millimetres()).is_empty() {
         let remedy = "make the opening larger, or the clearance smaller";
         desk.add(&place.field("clearance"), "", "takes the whole of the opening", remedy);
         return None;
