@@ -3,8 +3,9 @@
 //!
 //! A blank is the part's enclosing rectangle; notches and slopes are cut from it afterwards. Sizes of sheet are
 //! compared as in [`crate::compare`]; the mix starts from each single size in turn and takes a cheaper
-//! sheet wherever the blanks of one sheet also fit on that.
+//! sheet wherever the blanks of one sheet also fit on that. Where no single size holds everything, one is filled after another.
 
+mod by_turns;
 mod together;
 
 use geometry::grid::{GridPoint, Turn};
@@ -79,6 +80,9 @@ pub fn compare(
         for base in packed.iter().flatten() {
             let bound = bound.get_or_insert_with(|| work.bound(&square, 0)).clone();
             mixes.push(work.cheaper_sheets(base, &square, bound)?);
+        }
+        if mixes.is_empty() {
+            mixes.extend(work.by_turns(&figures, &square, &work.bound(&square, 0))?);
         }
         let cost = |mix: &Packed| choice::cost_of_nest(problem, &mix.nested.nest, &mix.nested.take);
         if let Some(mix) = mixes.into_iter().min_by_key(cost) {
@@ -193,15 +197,17 @@ impl Work<'_> {
 
     /// The blanks on sheets beyond those that there are, the emptiest ones.
     fn left_over(&self, sheets: &[rect::Sheet], there: u32) -> Vec<LeftOver> {
-        let area = |sheet: &&rect::Sheet| -> i128 {
-            sheet.iter().map(|placed| self.problem.parts()[placed.piece].outline.doubled_area()).sum()
-        };
         let mut sheets: Vec<&rect::Sheet> = sheets.iter().collect();
-        sheets.sort_by_key(|sheet| std::cmp::Reverse(area(sheet)));
+        sheets.sort_by_key(|sheet| std::cmp::Reverse(self.doubled_area(sheet)));
         let over: Vec<&rect::Placed> = sheets.into_iter().skip(there as usize).flatten().collect();
         let count = |part: usize| over.iter().map(|placed| u32::from(placed.piece == part)).sum();
         let counts = (0..self.problem.parts().len()).map(|part| LeftOver { part, count: count(part) });
         counts.filter(|over| 0 < over.count).collect()
+    }
+
+    /// Twice the net area of the parts on a sheet.
+    fn doubled_area(&self, sheet: &rect::Sheet) -> i128 {
+        sheet.iter().map(|placed| self.problem.parts()[placed.piece].outline.doubled_area()).sum()
     }
 
     /// The bound on blanks, where it is better than that on the parts themselves.

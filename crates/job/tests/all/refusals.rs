@@ -4,7 +4,7 @@ use crate::common::{bytes, folder, names, words};
 use job::{Message, read};
 
 /// Wrong jobs that read and shape: what stops them lies on the sheet or in the brake, where other tests look.
-const FOUND_LATER: [&str; 26] = [
+const FOUND_LATER: [&str; 31] = [
     "bend-longer-than-the-brake",
     "bend-sharper-than-the-nearest-row",
     "bend-too-strong-for-the-brake",
@@ -15,19 +15,24 @@ const FOUND_LATER: [&str; 26] = [
     "fit-hinge-on-no-side",
     "flange-all-bend",
     "flange-below-the-brake",
+    "flange-shorter-than-its-bend-and-the-die",
+    "flanges-in-a-hollow-overlap",
+    "flanges-stop-too-little-short",
     "gap-wider-than-the-sheet",
     "hem-in-hard-temper",
     "hem-in-temper-without-a-row",
     "hole-on-a-bend",
-    "mirror-of-a-bent-part",
     "hole-outside-its-face",
     "lay-fits-no-sheet",
     "liners-that-cannot-be-cut",
+    "mirror-of-a-bent-part",
     "offset-beside-the-die",
     "one-sheet-too-small",
     "part-fits-no-sheet",
+    "punch-lower-than-the-box",
     "relief-hole-too-large",
     "relief-none-in-thick-sheet",
+    "rounded-away",
     "sheared-sheets-run-out",
     "sheet-beyond-the-throat",
     "sheets-run-out",

@@ -52,6 +52,31 @@ fn blanks_touch_on_the_shear_and_the_last_one_takes_the_cheaper_sheet() {
     assert_eq!(sheared.cuts[0].len(), 2, "the cuts of the other rows are there too");
 }
 
+/// Five 30 x 20 blanks: the one 60 x 40 sheet there is holds four, the fifth goes on the one 30 x 20. No size does by itself, nor
+/// do both for six.
+#[test]
+fn sheets_that_run_out_by_themselves_do_together_on_the_shear() {
+    let sheets =
+        || [stock(60, 40, 100), stock(30, 20, 30)].map(|size| Stock { limit: Some(1), ..size }).to_vec();
+    let blanks = |count| Problem::new(vec![rectangle(30, 20, count)], sheets(), RULES).unwrap();
+    let Sheared { comparison, cuts } = sheared(&blanks(5), Shear::default()).unwrap();
+    assert!(comparison.rows[..2].iter().all(|row| matches!(row.outcome, Err(NoNest::SheetsRunOut(_)))));
+    assert_eq!(comparison.rows[comparison.best].choice, Choice::Mix);
+    assert_eq!(comparison.rows[comparison.best].outcome.as_ref().unwrap().take.sheets, [1, 1]);
+    assert_eq!(cuts[comparison.best].iter().map(Vec::len).collect::<Vec<_>>(), [3, 0]);
+    assert!(sheared(&blanks(6), Shear::default()).is_err());
+}
+
+/// A blank of 60 x 10 fits the long sheets alone, one of 20 x 30 the square ones alone.
+#[test]
+fn blanks_that_no_single_size_holds_are_sheared_from_several() {
+    let parts = vec![rectangle(60, 10, 2), rectangle(20, 30, 3)];
+    let problem = Problem::new(parts, vec![stock(60, 20, 70), stock(40, 40, 90)], RULES).unwrap();
+    let table = sheared(&problem, Shear::default()).unwrap().comparison;
+    assert!(table.rows[..2].iter().all(|row| matches!(row.outcome, Err(NoNest::Misfits(_)))));
+    assert_eq!(table.rows[table.best].outcome.as_ref().unwrap().take.sheets, [1, 2]);
+}
+
 /// An L of 20 x 20 less a 10 x 10 corner is sheared as a 20 x 20 blank: two to a sheet where a saw gets them closer.
 #[test]
 fn a_notched_part_takes_its_whole_blank() {

@@ -81,14 +81,14 @@ impl Named {
             let inward = |centre: Point| {
                 0.0 < (middle - *from).cross(*to - *from) * (centre - *from).cross(*to - *from)
             };
-            // Nearer to a bend line it would seem to lie on it.
-            let room = |centre: Point| label.room(centre, along).grown(EDGE_CLEAR_EM * label.size_mm);
-            let suits = |field: &Field, centre: Point| {
-                let room = room(centre);
-                let is_off_bends = bends.iter().all(|&line| !room.meets(line));
-                inward(centre) && field.hairlines_through(&room) == 0 && is_off_bends
-            };
-            let beside = label::lay_beside(field, &label, (*from, *to), suits);
+            let beside = EDGE_CLEAR_EM.into_iter().find_map(|clear| {
+                let suits = |field: &Field, centre: Point| {
+                    let room = label.room(centre, along).grown(clear * label.size_mm);
+                    let is_off_bends = bends.iter().all(|&line| !room.meets(line));
+                    inward(centre) && field.hairlines_through(&room) == 0 && is_off_bends
+                };
+                label::lay_beside(field, &label, (*from, *to), suits)
+            });
             items.extend(beside.unwrap_or_else(|| {
                 let tips =
                     TIP_SHARES.map(|share| beyond(&outer, from.toward(*to, share), (*from, *to), middle));
@@ -117,8 +117,9 @@ fn beyond(outer: &[Point], at: Point, (from, to): (Point, Point), middle: Point)
     nearest.map_or(at, |off| at + outward * off)
 }
 
-/// What a word along an edge keeps off bend lines, in text heights.
-const EDGE_CLEAR_EM: f64 = 0.4;
+/// What a word along an edge keeps off bend lines, in text heights: nearer to one it would seem to lie on it, yet a leader across the
+/// part is worse.
+const EDGE_CLEAR_EM: [f64; 2] = [0.4, 0.15];
 
 fn highest(a: Point, b: Point) -> Point {
     if a.y < b.y { b } else { a }

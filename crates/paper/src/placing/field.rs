@@ -8,6 +8,7 @@ use crate::page::TextBox;
 #[derive(Debug, Clone, Default)]
 pub struct Field {
     texts: Vec<Bounded<TextBox>>,
+    quiet: Vec<Bounded<TextBox>>,
     lines: Vec<Bounded<(Point, Point)>>,
     leaders: Vec<Bounded<Leader>>,
     hairlines: Vec<Bounded<(Point, Point)>>,
@@ -51,6 +52,11 @@ impl Field {
         self.texts.push(Bounded::new(room, &room.corners));
     }
 
+    /// Room round a text where no other text may lie; leaders may pass through it.
+    pub fn keep_quiet(&mut self, room: TextBox) {
+        self.quiet.push(Bounded::new(room, &room.corners));
+    }
+
     /// A line no text may touch: cut edges, bend lines.
     pub fn add_line(&mut self, from: Point, to: Point) {
         self.lines.push(Bounded::new((from, to), &[from, to]));
@@ -89,6 +95,7 @@ impl Field {
         let bounds = (low, high);
         Self {
             texts: near(&self.texts, bounds),
+            quiet: near(&self.quiet, bounds),
             lines: near(&self.lines, bounds),
             leaders: near(&self.leaders, bounds),
             hairlines: near(&self.hairlines, bounds),
@@ -119,7 +126,8 @@ impl Field {
     #[must_use]
     pub fn is_clear(&self, room: &TextBox) -> bool {
         let bounds = polygon::bounds(&room.corners);
-        !reaching(&self.texts, bounds).any(|text| text.overlaps(room))
+        let mut taken = reaching(&self.texts, bounds).chain(reaching(&self.quiet, bounds));
+        !taken.any(|text| text.overlaps(room))
             && !reaching(&self.lines, bounds).any(|&line| room.meets(line))
             && !reaching(&self.leaders, bounds).any(|leader| room.meets(leader.ends))
     }
@@ -175,6 +183,15 @@ mod tests {
         assert_eq!(field.leaders_crossed(across, "leg AB"), [1, 1]);
         let beside = TextBox::new(Point::new(7.0, 6.0), Vector::new(1.0, 0.0), 2.0, 1.0);
         assert!(!field.is_clear(&beside));
+    }
+
+    #[test]
+    fn quiet_room_is_for_leaders_alone() {
+        let mut field = Field::default();
+        let room = TextBox::new(Point::new(0.0, 0.0), Vector::new(1.0, 0.0), 10.0, 3.0);
+        field.keep_quiet(room);
+        assert!(!field.is_clear(&room));
+        assert_eq!(field.crossings((Point::new(-1.0, 1.0), Point::new(11.0, 1.0))), Some(0));
     }
 
     #[test]

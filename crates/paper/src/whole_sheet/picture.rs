@@ -149,7 +149,8 @@ impl Picture<'_> {
             field.is_clear(&room) && field.hairlines_through(&room) == 0 && holds(&room)
         };
         let centre = places::nearest_to_middle(&side.places, fits)?;
-        field.take(label.room(centre, level).grown(ALONE_EM * label.size_mm));
+        field.take(label.room(centre, level));
+        field.keep_quiet(label.room(centre, level).grown(ALONE_EM * label.size_mm));
         Some(label.items(centre, level))
     }
 }
@@ -162,7 +163,7 @@ fn laid_alone(field: &mut Field, label: &Label, tips: &[Point], bounds: (Point, 
     let items = leader::place_off_areas(field, label, tips, bounds);
     for item in &items {
         if let Item::Text(text) = item {
-            field.take(text.bounding_box().grown(ALONE_EM * label.size_mm));
+            field.keep_quiet(text.bounding_box().grown(ALONE_EM * label.size_mm));
         }
     }
     items
