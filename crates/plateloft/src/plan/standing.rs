@@ -1,6 +1,7 @@
 //! Wholes of several pieces as they stand: every piece where its recipe puts it, and what that makes of weight and centre.
 
 use checks::fit::Body;
+use fold::refold;
 use geometry::{Frame, Point3, Vector3, trig};
 use units::{Length, Mass};
 
@@ -116,11 +117,10 @@ impl StandingWhole<'_> {
         for (piece, root) in &self.pieces {
             let turned_over = piece.part.is_seen_from_back();
             let home = |at: Point3| stands(root, Body::home(&piece.flat, turned_over, at));
-            for (face, flat) in piece.shaped.part.faces.iter().zip(&piece.flat.faces) {
+            for (face, frame) in piece.flat.faces.iter().zip(refold::fold(&piece.flat)) {
                 if !is_of_side(&face.name) {
                     continue;
                 }
-                let frame = flat.placement.frame();
                 let normal = home(frame.origin + frame.z) - home(frame.origin);
                 let level = trig::hypot(normal.x, normal.y);
                 if steepest.is_none_or(|(known, _)| known < level) {
