@@ -201,7 +201,7 @@ pub fn sums_of_bars(rows: &[BarRow]) -> Vec<BarSum<'_>> {
         match sums.iter_mut().find(|sum| sum.name == row.name) {
             Some(sum) => {
                 sum.count += count;
-                sum.length = sum.length + length;
+                sum.length += length;
             }
             None => sums.push(BarSum { name: &row.name, count, length }),
         }
