@@ -519,7 +519,7 @@ fn the_take_off_of_two_jobs_adds_up() {
     let hinge = run.stdout.lines().find(|line| line.starts_with("hinge")).unwrap();
     assert!(hinge.trim_end().ends_with('7'), "{hinge}");
     // Twice 9 and once 2 of 41 inches, three of 10 1/16: 820 and 30 3/16.
-    let pipe = run.stdout.lines().filter(|line| line.starts_with("pipe 1 in sch 40")).next_back().unwrap();
+    let pipe = run.stdout.lines().rfind(|line| line.starts_with("pipe 1 in sch 40")).unwrap();
     assert_eq!(pipe.split_whitespace().skip(5).collect::<Vec<_>>(), ["23", "850", "3/16"], "{}", run.stdout);
 }
 
