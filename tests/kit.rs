@@ -339,3 +339,27 @@ fn a_kit_is_one_pdf_too() {
         assert!(0 < says(words), "{words}");
     }
 }
+
+/// A crate above what one person may lift says so beside its sum; one below it is silent.
+#[test]
+fn a_crate_that_one_person_may_not_lift_says_so() {
+    let mut heavy = job();
+    heavy["kit"]["crates"]["empty"] = json!("45 lb");
+    heavy["kit"]["crates"]["heaviest"] = json!("150 lb");
+    for (job, expected) in [(job(), false), (heavy, true)] {
+        let told = kit(&job);
+        let run = plateloft_on(&job, &["kit"]);
+        let words = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+        let mut above = 0;
+        for of in told["crates"].as_array().unwrap() {
+            // 23 kg: the load constant of the lifting equation, DHHS (NIOSH) 94-110.
+            let is_above = 23.0 / 0.453_592_37 < of["in_all"].as_f64().unwrap();
+            assert_eq!(of["above_one_person"], is_above, "{of}");
+            above += usize::from(is_above);
+            let named = format!("crate {} at {:.2} lb: ", of["crate"], of["in_all"].as_f64().unwrap());
+            assert_eq!(words.contains(&named), is_above, "{named}: {}", run.stdout);
+        }
+        assert_eq!(0 < above, expected, "{}", told["crates"]);
+        assert_eq!(words.contains("CAUTION: above the 50.71 lb"), expected, "{}", run.stdout);
+    }
+}

@@ -37,6 +37,7 @@ mod rack_blemishes;
 mod rack_drops;
 mod rack_faces;
 mod rack_labels;
+mod rack_many;
 mod readme_runs;
 mod receive;
 mod refusals;

@@ -498,6 +498,12 @@ fn the_take_off_of_two_jobs_adds_up() {
     other["parts"][0]["quantity"] = json!(7);
     let mut first = job();
     first["hardware"] = json!([{ "item": "hinge", "count": 2 }, { "item": "latch", "count": 1 }]);
+    let pipe = |quantity: u32| {
+        json!([{ "bar": "pipe 1 in sch 40", "sticks": [{ "length": "240" }],
+                 "pieces": [{ "mark": "A", "length": "41", "quantity": quantity }, { "mark": "B", "length": "10 1/16" }] }])
+    };
+    first["bars"] = pipe(9);
+    other["bars"] = pipe(2);
     fs::write(folder.path().join("a.json"), first.to_string()).unwrap();
     fs::write(folder.path().join("b.json"), other.to_string()).unwrap();
     let run = plateloft_in(folder.path(), &["take-off", "a.json", "b.json", "a.json"]);
@@ -512,6 +518,9 @@ fn the_take_off_of_two_jobs_adds_up() {
     assert!(run.stdout.contains("film one side") && run.stdout.contains("no film"), "{}", run.stdout);
     let hinge = run.stdout.lines().find(|line| line.starts_with("hinge")).unwrap();
     assert!(hinge.trim_end().ends_with('7'), "{hinge}");
+    // Twice 9 and once 2 of 41 inches, three of 10 1/16: 820 and 30 3/16.
+    let pipe = run.stdout.lines().rfind(|line| line.starts_with("pipe 1 in sch 40")).unwrap();
+    assert_eq!(pipe.split_whitespace().skip(5).collect::<Vec<_>>(), ["23", "850", "3/16"], "{}", run.stdout);
 }
 
 #[test]

@@ -6,7 +6,7 @@ use std::fs;
 use serde_json::{Value, json};
 use tempfile::tempdir;
 
-use crate::program::{plateloft, plateloft_in, plateloft_on, top};
+use crate::program::{packet_of_job, plateloft, plateloft_in, plateloft_on, top};
 
 const LOCKER: &str = "fixtures/jobs/litter-locker.json";
 
@@ -335,4 +335,89 @@ fn soft_goods_without_a_weight_are_named_where_lifts_are_judged() {
         !told.contains("Not weighed") && told.contains("a whole sheet of UHMW-PE 3/8, 96 × 48, at 59.20 lb"),
         "{told}"
     );
+}
+
+/// A rectangular lid of 30 × 24 clear, its rim 7/8 out all round.
+fn hatch(made: &str, opening: [&str; 3], rise_inset: [&str; 2]) -> Value {
+    let [long, wide, across] = opening;
+    json!({
+        "plateloft": 1, "job": "Hatch", "units": "inch", "tape": "1/16", "shop": { "gap": "1/4", "edge_trim": "1/2" },
+        "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125", "inside_radius": ".125", "k_factor": 0.42 } },
+        "sheets": [{ "metal": "skin", "size": ["60", "120"] }],
+        "openings": { "hatch": { "AB": long, "BC": wide, "CD": long, "DA": wide, "AC": across, "corners_run": "counter-clockwise" } },
+        "parts": [{ "mark": "L1", "shape": "tapered_lid", "metal": "skin", "over": "hatch", "outset": "7/8",
+                    "rise": rise_inset[0], "inset": rise_inset[1], "skirt": "1 1/8", "made": made }],
+        "weights": { "lids": [{ "part": "L1", "hinge": "AB", "pin": ["1/4", "0"], "opens": "80", "handle": "25" }] }
+    })
+}
+
+/// Pieces below the ceiling of one person, put together above it: told of the whole and of the assembly, in the answer, on the
+/// first page of the packet and on the page of the whole.
+#[test]
+fn what_is_put_together_is_judged_as_one_lift() {
+    let mut job = hatch("plates", ["75", "60", "96"], ["6", "12"]);
+    job["weights"] = json!({ "assemblies": [{ "name": "lid tacked", "loads": [
+        { "part": "L1-top", "at": ["0", "0", "0"] }, { "part": "L1-AB", "at": ["0", "0", "0"] },
+        { "item": "engine box", "weight": "80 lb", "at": ["0", "0", "0"] }] }] });
+    let told = answer(&job, "weights");
+    let each = told["parts"].as_array().unwrap().iter().map(|part| number(&part["each"]));
+    assert!(each.clone().all(|each| each < 50.71), "a piece alone is above the ceiling: {told}");
+    let above = told["hand_lift"]["above"].as_array().unwrap();
+    let of = |start: &str| {
+        let found = above.iter().find(|one| one["what"].as_str().unwrap().starts_with(start));
+        number(&found.unwrap_or_else(|| panic!("{start}: {above:?}"))["weight"])
+    };
+    assert!((of("L1, ") - each.sum::<f64>()).abs() < 0.001);
+    let pieces = ["L1-top", "L1-AB"].map(|mark| {
+        let parts = told["parts"].as_array().unwrap();
+        number(&parts.iter().find(|part| part["mark"] == mark).unwrap()["each"])
+    });
+    assert!((of("lid tacked") - pieces.iter().sum::<f64>() - 80.0).abs() < 0.001);
+    let packet = packet_of_job(&job, &[]);
+    let page = std::str::from_utf8(&packet["index.html"]).unwrap();
+    let cautions = page.split("Above the 50.71 lb").nth(1).expect("no caution");
+    let cautions = cautions.split("Two who lift").next().unwrap();
+    assert!(
+        cautions.contains("L1, all its pieces") && cautions.contains("lid tacked, put together"),
+        "{cautions}"
+    );
+    // The drawings of both wholes say so.
+    assert!(2 <= page.matches("CAUTION, too heavy for one person").count());
+    let mut light = hatch("plates", ["30", "24", "38 7/16"], ["2", "3"]);
+    light["weights"] = json!({});
+    assert_eq!(answer(&light, "weights")["hand_lift"]["above"], json!([]));
+}
+
+/// A lid of a rectangle balances over its middle, however it is made: half of 24 + 2 × 7/8, and 1/4 to the pin.
+#[test]
+fn a_lid_of_pieces_is_hinged_by_the_mark_of_the_whole() {
+    let lid = |made: &str| {
+        let told = answer(&hatch(made, ["30", "24", "38 7/16"], ["2", "3"]), "weights");
+        (told["lids"][0].clone(), told["wholes"][0].clone())
+    };
+    let (whole, _) = lid("one_piece");
+    for made in ["plates", "top_and_ring"] {
+        let (lid, of_pieces) = lid(made);
+        let load = &lid["loads"][0];
+        assert_eq!(load["what"], "L1, bare");
+        assert!((number(&load["weight"]) - number(&of_pieces["all"])).abs() < 0.001, "{made}: {lid}");
+        assert!((number(&load["out"]) - (12.875 + 0.25)).abs() < 0.01, "{made}: {load}");
+        // Bent or welded at the same edges, a lid weighs and stands nearly the same.
+        for field in ["weight", "out", "up"] {
+            let [one, other] = [load, &whole["loads"][0]].map(|load| number(&load[field]));
+            assert!((one - other).abs() < 0.02 * other.abs() + 0.03, "{made}: {field}: {one}, not {other}");
+        }
+        let sizes: Vec<f64> = of_pieces["box"].as_array().unwrap().iter().map(number).collect();
+        let centre: Vec<f64> = of_pieces["centre"].as_array().unwrap().iter().map(number).collect();
+        assert!((sizes[0] - 31.75).abs() < 0.03 && (sizes[1] - 25.75).abs() < 0.03, "{made}: {sizes:?}");
+        assert!((sizes[2] - 3.125).abs() < 0.03, "{made}: {sizes:?}");
+        for axis in 0..2 {
+            assert!((centre[axis] - 0.5 * sizes[axis]).abs() < 0.01, "{made}: {centre:?} of {sizes:?}");
+        }
+    }
+    let mut wrong = hatch("plates", ["30", "24", "38 7/16"], ["2", "3"]);
+    wrong["weights"]["lids"][0]["hinge"] = json!("AC");
+    let run = plateloft_on(&wrong, &["weights"]);
+    assert_eq!(run.code, 2);
+    assert!(run.stderr.contains("weights.lids[0].hinge: AC: L1 has no side of this name"), "{}", run.stderr);
 }

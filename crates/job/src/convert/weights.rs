@@ -30,8 +30,10 @@ pub struct Weights {
 /// A hinged lid.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HingedLid {
-    /// The part's place in the job.
-    pub part: usize,
+    /// Mark of the part, or of the whole of several pieces.
+    pub mark: String,
+    /// The parts' places in the job: one, or the pieces of the whole.
+    pub parts: Vec<usize>,
     /// The hinged side.
     pub hinge: String,
     /// From the outside of the hinge side back to the pin, and from its lower edge up to the pin.
@@ -136,7 +138,7 @@ pub(super) fn mass(text: &str, place: &Place, desk: &mut Desk<'_>) -> Option<Mas
 }
 
 fn hinged_lid(file: &HingedLidFile, parts: &[Part], place: &Place, desk: &mut Desk<'_>) -> Option<HingedLid> {
-    let part = part_of(&file.part, parts, &place.field("part"), desk);
+    let of_mark = part_or_pieces(&file.part, parts, &place.field("part"), desk);
     let pin = desk.pair(&place.field("pin"), &file.pin, Range::Any);
     let opens = desk.angle(&place.field("opens"), &file.opens);
     let handle = desk.optional(&place.field("handle"), file.handle.as_ref(), Range::AboveZero);
@@ -156,7 +158,8 @@ fn hinged_lid(file: &HingedLidFile, parts: &[Part], place: &Place, desk: &mut De
     }
     let struts = file.struts.as_ref().map(|struts| struts_of(struts, opens, &place.field("struts"), desk));
     Some(HingedLid {
-        part: part?,
+        mark: file.part.clone(),
+        parts: of_mark?,
         hinge: file.hinge.clone(),
         pin: pin?,
         opens,

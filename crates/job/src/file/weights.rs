@@ -28,7 +28,7 @@ pub(crate) struct WeightsFile {
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct HingedLidFile {
-    /// Mark of the part.
+    /// Mark of the part, or of a whole that is made of pieces.
     pub(crate) part: String,
     /// The side that is hinged: "AB".
     pub(crate) hinge: String,

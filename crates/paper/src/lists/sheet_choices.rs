@@ -102,7 +102,9 @@ impl Proof {
                 format!("{name}: {sheets} found, and fewer is excluded by the {argument}.")
             }
             Self::LeastSheets(limit) => limit.sentence(name, sheets, units),
-            Self::LeastPrice { proved: true, .. } => format!("{name}: no mix has a lower price of sheets."),
+            Self::LeastPrice { proved: true, .. } => {
+                format!("{name}: no mix of the sheets and offcuts above has a lower price of sheets.")
+            }
             Self::LeastPrice { proved: false, least } => least.map_or_else(
                 || format!("{name}: no smaller mix was found; that there is none is not proved."),
                 |least| {

@@ -32,6 +32,17 @@ pub struct BarRow {
     pub length: Length,
 }
 
+/// All lengths of a bar together.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BarSum<'a> {
+    /// What is ordered.
+    pub name: &'a str,
+    /// How many lengths.
+    pub count: u64,
+    /// Their cut lengths summed, exact; kerf and end trim are not in it.
+    pub length: Length,
+}
+
 /// A piece of a covering or a face to line.
 #[derive(Debug, Clone)]
 pub struct CoveringRow {
@@ -165,7 +176,37 @@ pub fn bars(rows: &[BarRow], units: ListUnits) -> String {
         let length = row.length.print(units.length);
         table.row(vec![row.name.clone(), row.of.clone(), row.count.to_string(), length]);
     }
-    table.text()
+    format!("{}\n{}", table.text(), bar_sums(rows, units).text())
+}
+
+/// Every bar once, whatever job it is for.
+fn bar_sums(rows: &[BarRow], units: ListUnits) -> Table {
+    let mut table = Table::new(&[
+        ("bar, pipe or section, in all", Side::Words),
+        ("lengths", Side::Number),
+        ("together, without kerf", Side::Number),
+    ]);
+    for BarSum { name, count, length } in sums_of_bars(rows) {
+        table.row(vec![name.to_owned(), count.to_string(), length.print(units.length)]);
+    }
+    table
+}
+
+/// The sum of every bar over all its rows, in the order in which bars first appear.
+#[must_use]
+pub fn sums_of_bars(rows: &[BarRow]) -> Vec<BarSum<'_>> {
+    let mut sums: Vec<BarSum<'_>> = Vec::new();
+    for row in rows {
+        let (count, length) = (u64::from(row.count), row.length * i64::from(row.count));
+        match sums.iter_mut().find(|sum| sum.name == row.name) {
+            Some(sum) => {
+                sum.count += count;
+                sum.length += length;
+            }
+            None => sums.push(BarSum { name: &row.name, count, length }),
+        }
+    }
+    sums
 }
 
 /// Coverings and faces to line as text; nothing where there are none. Every line is rounded once and added up as printed.

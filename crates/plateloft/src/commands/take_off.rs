@@ -7,7 +7,7 @@ use estimate::{PartToWeigh, PartWeight, take_off};
 use job::{Job, JobMetal};
 use paper::lists::ListUnits;
 use paper::lists::take_off::{
-    BarRow, CoveringRow, HardwareRow, TakeOffRow, bars, coverings, hardware, printed_line, text,
+    BarRow, CoveringRow, HardwareRow, TakeOffRow, bars, coverings, hardware, printed_line, sums_of_bars, text,
 };
 use serde_json::{Value, json};
 use stock::{Film, Pattern};
@@ -131,6 +131,9 @@ impl Listed {
             "metals": metals.collect::<Vec<_>>(),
             "parts": parts.collect::<Vec<_>>(),
             "bars": self.bars.iter().map(|bar| bar_json(bar, numbers)).collect::<Vec<_>>(),
+            "bars_in_all": sums_of_bars(&self.bars).iter().map(|bar| json!({
+                "bar": bar.name, "quantity": bar.count, "length": numbers.length(bar.length)
+            })).collect::<Vec<_>>(),
             "coverings": self.coverings.iter().map(|piece| covering_json(piece, numbers)).collect::<Vec<_>>(),
             "hardware": self.hardware.iter().map(hardware_json).collect::<Vec<_>>(),
             "net_area": Numbers::printed_area(net_area),

@@ -12,8 +12,8 @@ use units::{LengthStyle, Money};
 
 use crate::plan::finer;
 
-/// How many offcuts are tried for one metal; each is a row of the comparison of its own.
-const MOST: usize = 6;
+/// How many offcuts are tried for one metal; each is a row of the comparison of its own, and a mix may take of them all.
+const MOST: usize = 24;
 
 /// Offers the offcuts that suit, and tells what became of those that nearly did.
 pub(crate) fn offer(job: &mut Job, rack: &Rack) -> Vec<String> {
@@ -34,7 +34,7 @@ fn offer_metal(job: &mut Job, metal: usize, rack: &Rack, told: &mut Vec<String>)
         rack.offcuts.iter().filter(|offcut| suits(offcut, &wanted).is_empty()).collect();
     suited.sort_by_key(|offcut| Reverse(offcut.area()));
     let trimmed = job.shop.edge_trim + job.shop.edge_trim;
-    let mut offered = Vec::new();
+    let (mut offered, mut untried) = (Vec::new(), Vec::new());
     for offcut in suited {
         let [x, y] = offcut.extents();
         if !offcut.is_rectangle() && matches!(job.shop.cutting, Cutting::Shear { .. }) {
@@ -45,12 +45,20 @@ fn offer_metal(job: &mut Job, metal: usize, rack: &Rack, told: &mut Vec<String>)
         } else if x.min(y) <= trimmed {
             told.push(format!("{name}: {} suits, but nothing is left inside the edge trim", offcut.mark));
         } else if MOST <= offered.len() {
-            told.push(format!("{name}: {} suits, but only the {MOST} largest are tried", offcut.mark));
+            untried.push(offcut.mark.as_str());
         } else {
             told.extend(thickness_words(&name, offcut, job, metal));
             told.extend(turned_words(&name, offcut));
             offered.push(row(offcut, job, metal));
         }
+    }
+    if !untried.is_empty() {
+        told.push(format!(
+            "{name}: {} of the rack suit, and the {MOST} largest are tried. Not tried: {}. That no mix has a lower price or a \
+             smaller area is said of the sheets and offcuts that are tried",
+            MOST + untried.len(),
+            untried.join(", ")
+        ));
     }
     let unpriced = job.sheets.iter().any(|sheet| sheet.metal == metal && sheet.price.is_none());
     if unpriced && !offered.is_empty() {

@@ -38,6 +38,5 @@ fn of_lid(job: &Job, lid: &HingedLid) -> Vec<Uncounted> {
     let named = lid.hardware.iter().map(|hung| hung.what.clone());
     let named: Vec<String> = named.filter(|what| !is_counted(what)).collect();
     let named = (!named.is_empty()).then_some(WhatOfLid::Named(named));
-    let lid = &job.parts[lid.part].mark;
-    struts.into_iter().chain(named).map(|what| Uncounted { lid: lid.clone(), what }).collect()
+    struts.into_iter().chain(named).map(|what| Uncounted { lid: lid.mark.clone(), what }).collect()
 }

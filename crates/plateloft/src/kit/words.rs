@@ -1,5 +1,6 @@
 //! A kit as text, as JSON and as pages.
 
+use estimate::HandLift;
 use geometry::outline::Chords;
 use geometry::{Outline, Point, Vector};
 use job::JobMetal;
@@ -124,6 +125,9 @@ fn terms(packed: &PackedKit) -> Vec<String> {
             .to_owned(),
         "Weights are as printed, summed; screws, straps and labels are not counted.".to_owned(),
     ];
+    let gross = crates(packed).into_iter().map(|one| (format!("crate {}", one.number), one.gross(units)));
+    let caution = output::weights::crates_caution(&packed.plan.flats, &gross.collect::<Vec<_>>());
+    words.splice(0..0, caution);
     for metal in tread(packed) {
         words.push(match metal.lug_height {
             Some(height) => format!(
@@ -326,6 +330,7 @@ pub(crate) fn json(packed: &PackedKit) -> Value {
                 "packing": numbers.mass(paper.packing.as_printed(units.mass, 2)),
                 "empty": numbers.mass(paper.empty.as_printed(units.mass, 2)),
                 "in_all": numbers.mass(paper.gross(units)),
+                "above_one_person": HandLift::ideal_limit() < paper.gross(units),
                 "packed": flats.collect::<Vec<_>>(),
             })
         })

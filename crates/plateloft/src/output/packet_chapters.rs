@@ -41,12 +41,12 @@ pub(super) fn chapters(
     if flats.parts.is_empty() {
         return Ok((chapters, cautions));
     }
-    let pages = wholes::pictures(flats);
+    let (parts, lids, sheets) = (weighed(flats)?, lids(flats)?, sheets_of_the_plan(plan));
+    let pages = wholes::pictures(flats, &parts);
     if !pages.is_empty() {
         let name = "Pieces put together".to_owned();
         chapters.push(Chapter { name, passages: Vec::new(), pages });
     }
-    let (parts, lids, sheets) = (weighed(flats)?, lids(flats)?, sheets_of_the_plan(plan));
     cautions.extend(lift_cautions(flats, (&parts, &lids), &sheets)?);
     let mut passages: Vec<Passage> = blocks(flats, &parts, &lids, &sheets)?.into_iter().flatten().collect();
     passages.push(Passage::Words(NO_CERTIFICATE.to_owned()));

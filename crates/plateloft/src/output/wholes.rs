@@ -7,15 +7,18 @@ use job::{JobAssembly, Placed, ShapeInput};
 use paper::Page;
 use paper::layout_sheet::Fact;
 use paper::whole_sheet::{self, StandingPiece, WholeSheet};
-use units::Length;
+use units::{Length, Mass};
 
 use super::corners;
 use super::drawings::fact_words;
 use super::legs_to_check::legs;
+use super::weights::{caution_of_whole, one_of_each_whole};
+use crate::plan::balance::{WeighedPart, assembly};
+use crate::plan::standing::{InPlace, in_place, of_hand, stands};
 use crate::plan::{Flats, PlannedPart, box_round, reach_of};
 
 /// A picture of every whole of which the places of the pieces are known, each hand by itself.
-pub(super) fn pictures(flats: &Flats) -> Vec<Page> {
+pub(super) fn pictures(flats: &Flats, weighed: &[WeighedPart]) -> Vec<Page> {
     let mut seen: Vec<&str> = Vec::new();
     let mut pages: Vec<Page> = Vec::new();
     for part in &flats.parts {
@@ -25,28 +28,15 @@ pub(super) fn pictures(flats: &Flats) -> Vec<Page> {
             pages.extend(of_recipe(flats, part));
         }
     }
-    pages.extend(flats.job.weights.assemblies.iter().filter_map(|whole| of_assembly(flats, whole)));
+    pages.extend(flats.job.weights.assemblies.iter().filter_map(|whole| of_assembly(flats, weighed, whole)));
     pages
 }
-
-/// A piece, what it is drawn from, and where its root face lies in the whole.
-type InPlace<'a> = (&'a PlannedPart, Frame);
 
 /// All pieces of the whole that a part belongs to; `None` where its recipe does not say where they stand.
 fn of_recipe(flats: &Flats, part: &PlannedPart) -> Option<Page> {
     let (recipe, making) = (part.part.shape.recipe(), &part.part.making);
     let mark = part.part.written_mark();
-    let hand =
-        |frame: Frame| if part.part.opposite_hand_of.is_some() { frame.of_mirrored(ABEAM) } else { frame };
-    let places = recipe.put_together(making);
-    let in_place = |(number, root): &(usize, Frame)| -> Option<InPlace<'_>> {
-        let is_it = |other: &&PlannedPart| {
-            other.part.written_mark() == mark
-                && other.part.piece_of.as_ref().is_some_and(|piece| piece.number == *number)
-        };
-        Some((flats.parts.iter().find(is_it)?, hand(*root)))
-    };
-    let standing: Vec<InPlace<'_>> = places.iter().filter_map(in_place).collect();
+    let standing = in_place(flats, part);
     let pieces: Vec<StandingPiece> = standing
         .iter()
         .map(|(piece, root)| {
@@ -60,7 +50,9 @@ fn of_recipe(flats: &Flats, part: &PlannedPart) -> Option<Page> {
     let lines: Vec<(String, [Point3; 2])> = recipe
         .lines_across(making)
         .into_iter()
-        .map(|(name, ends)| (name, ends.map(|end| hand(Frame { origin: end, ..Frame::WORLD }).origin)))
+        .map(|(name, ends)| {
+            (name, ends.map(|end| of_hand(part, Frame { origin: end, ..Frame::WORLD }).origin))
+        })
         .collect();
     let sizes = recipe.whole_sizes(making).into_iter().map(|fact| part.part.of_hand(fact));
     let as_whole = |fact: Fact| match fact.name.strip_prefix("whole, welded: ") {
@@ -72,6 +64,8 @@ fn of_recipe(flats: &Flats, part: &PlannedPart) -> Option<Page> {
     let places =
         standing.iter().flat_map(|(piece, root)| reach_of(piece).into_iter().map(|at| stands(root, at)));
     sizes.push(over_all(flats, &places.collect::<Vec<Point3>>()));
+    let mass = one_of_each_whole(flats).into_iter().find(|(whole, _)| *whole == mark).map(|(_, mass)| mass);
+    sizes.extend(mass.and_then(|mass| heavy(flats, mass, "sum of the printed weights of its pieces")));
     Some(whole_sheet::draw(&WholeSheet {
         job: &flats.job.name,
         mark,
@@ -84,9 +78,6 @@ fn of_recipe(flats: &Flats, part: &PlannedPart) -> Option<Page> {
         origin: "The pieces stand where the shape puts them, each folded from its own flat.",
     }))
 }
-
-/// Across a whole, in its own coordinates: a mirror image of it is mirrored this way.
-const ABEAM: Vector3 = Vector3::new(1.0, 0.0, 0.0);
 
 /// "side locker", or "side locker, opposite hand of LS".
 fn title(flats: &Flats, part: &PlannedPart) -> String {
@@ -109,6 +100,12 @@ fn over_all(flats: &Flats, places: &[Point3]) -> Fact {
         origin: "smallest upright box round the refolded pieces, put together".to_owned(),
         ..Fact::default()
     }
+}
+
+/// What hands must know before the whole is lifted or turned over; nothing where one person may lift it.
+fn heavy(flats: &Flats, mass: Mass, origin: &str) -> Option<Fact> {
+    let value = caution_of_whole(flats, mass)?;
+    Some(Fact { name: "weight".to_owned(), value, origin: origin.to_owned(), ..Fact::default() })
 }
 
 /// The legs of a console's wrap, as its own folded sheet gives them: cut square at its ends, they stop short of the outline.
@@ -176,7 +173,7 @@ fn edges(standing: &[InPlace<'_>]) -> Vec<(String, [Point3; 2])> {
 const ONE_CORNER_MM: f64 = 25.0;
 
 /// All parts of an assembly in the job; `None` where it holds fewer than two.
-fn of_assembly(flats: &Flats, whole: &JobAssembly) -> Option<Page> {
+fn of_assembly(flats: &Flats, weighed: &[WeighedPart], whole: &JobAssembly) -> Option<Page> {
     let mut places: Vec<Point3> = Vec::new();
     let mut part = |placed: &Placed| match placed {
         Placed::Part { part, turns, at } => {
@@ -194,6 +191,8 @@ fn of_assembly(flats: &Flats, whole: &JobAssembly) -> Option<Page> {
     };
     let pieces: Vec<StandingPiece> = whole.loads.iter().filter_map(&mut part).collect();
     (1 < pieces.len()).then(|| {
+        let mut sizes = vec![over_all(flats, &places)];
+        sizes.extend(heavy(flats, assembly(flats, weighed, whole).mass(), "sum of the weights of its loads"));
         whole_sheet::draw(&WholeSheet {
             job: &flats.job.name,
             mark: "together",
@@ -202,7 +201,7 @@ fn of_assembly(flats: &Flats, whole: &JobAssembly) -> Option<Page> {
             letters: &[],
             edges: &[],
             lines: &[],
-            sizes: &[over_all(flats, &places)],
+            sizes: &sizes,
             origin: "Every part stands where the job puts its box.",
         })
     })
@@ -211,11 +210,6 @@ fn of_assembly(flats: &Flats, whole: &JobAssembly) -> Option<Page> {
 /// A place of the refolded flat in the recipe's own coordinates.
 fn home(part: &PlannedPart, at: Point3) -> Point3 {
     Body::home(&part.flat, part.part.is_seen_from_back(), at)
-}
-
-/// A place of a piece's own coordinates in those of the whole.
-fn stands(frame: &Frame, at: Point3) -> Point3 {
-    frame.origin + frame.x * at.x + frame.y * at.y + frame.z * at.z
 }
 
 /// A quarter turn about an axis, counter-clockwise as seen with that axis pointing at you.

@@ -10,6 +10,7 @@ use units::{Angle, Length, Mass, MassUnit, Torque, TorqueUnit};
 use super::Flats;
 use super::fits::{body_of, box_round, hinge_side, reach_of};
 use super::part::PlannedPart;
+use super::standing;
 use crate::speech::Refusal;
 use checks::fit::Body;
 
@@ -61,7 +62,7 @@ fn of_one(flats: &Flats, mass: Mass) -> Mass {
 }
 
 /// Where the centre of a part lies, in the recipe's own coordinates.
-fn centre_of(part: &PlannedPart) -> Option<Point3> {
+pub(super) fn centre_of(part: &PlannedPart) -> Option<Point3> {
     let place = facets::centre_of_gravity(&part.flat)?;
     Some(Body::home(&part.flat, part.part.is_seen_from_back(), place))
 }
@@ -89,21 +90,39 @@ pub(crate) fn weighed(flats: &Flats) -> Result<Vec<WeighedPart>, Refusal> {
 
 /// The lid that stands at this place under `weights.lids`.
 pub(crate) fn lid(flats: &Flats, number: usize, asked: &HingedLid) -> Result<PlannedLid, Refusal> {
-    let part = &flats.parts[asked.part];
-    let mark = part.part.mark.clone();
-    let Some(side) = hinge_side(part, &asked.hinge) else {
+    let mark = asked.mark.clone();
+    let (mass, at) = match asked.parts.as_slice() {
+        [part] if flats.parts[*part].part.mark == mark => {
+            let part = &flats.parts[*part];
+            let centre = centre_of(part).ok_or_else(|| no_area(flats, part))?;
+            let side = hinge_side(part, &asked.hinge);
+            let at = side.map(|side| side.from_pin(&body_of(part), asked.pin, centre));
+            (printed(flats, part.weight), at.map(|at| at.map(Length::from_millimetres)))
+        }
+        _ => {
+            let whole = standing::whole(flats, &mark).ok_or_else(|| unplaced(flats, number, &mark))?;
+            (printed(flats, whole.mass), whole.centre_from_pin(&asked.hinge, asked.pin))
+        }
+    };
+    let Some([out, up]) = at else {
         let wrong = format!("{mark} has no side of this name that a hinge could sit on");
         let field = format!("weights.lids[{number}].hinge");
         let problem = Problem::new(field, &asked.hinge, wrong, "name a side by its corners, like AB");
         let message = Message { mark: None, ..Message::of_problem(&flats.file, &mark, &problem) };
         return Err(Refusal::bad(message.to_string()));
     };
-    let centre = centre_of(part).ok_or_else(|| no_area(flats, part))?;
-    let [out, up] = side.from_pin(&body_of(part), asked.pin, centre).map(Length::from_millimetres);
-    let bare = HungLoad { what: format!("{mark}, bare"), mass: printed(flats, part.weight), out, up };
+    let bare = HungLoad { what: format!("{mark}, bare"), mass, out, up };
     let hardware = asked.hardware.iter();
     let hung = hardware.map(|load| HungLoad { mass: printed(flats, load.mass), ..load.clone() });
     Ok(PlannedLid { mark, lid: Lid { loads: std::iter::once(bare).chain(hung).collect() } })
+}
+
+/// A whole of which nobody knows where its pieces stand.
+fn unplaced(flats: &Flats, number: usize, mark: &str) -> Refusal {
+    let wrong = format!("{mark} is made of pieces, and where each of them stands is not known");
+    let problem =
+        Problem::new(format!("weights.lids[{number}].part"), mark, wrong, "hinge a shape in one piece");
+    Refusal::bad(Message { mark: None, ..Message::of_problem(&flats.file, mark, &problem) }.to_string())
 }
 
 /// Parts put together where the job puts them, each with what it weighs as printed.
@@ -129,7 +148,7 @@ pub(crate) fn closed_moment(flats: &Flats, load: &HungLoad) -> Torque {
 }
 
 /// What a part weighs in one of `mark`, which is the part itself or the whole that takes several of it.
-fn pieces_of(flats: &Flats, part: &PlannedPart, mark: &str) -> Mass {
+pub(crate) fn pieces_of(flats: &Flats, part: &PlannedPart, mark: &str) -> Mass {
     let of_whole = part.part.piece_of.as_ref().filter(|of| of.whole == mark);
     of_one(flats, part.weight) * of_whole.map_or(1, |of| i64::from(of.piece.count))
 }

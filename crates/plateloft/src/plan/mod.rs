@@ -18,6 +18,7 @@ mod no_nest;
 mod ordered;
 mod others;
 mod part;
+pub(crate) mod standing;
 mod stock_shape;
 mod straight_cuts;
 mod use_of_sheet;

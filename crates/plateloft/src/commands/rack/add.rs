@@ -249,7 +249,7 @@ pub(super) fn put(
         )));
     }
     if let Some(least) = rack.least.filter(|least| !although_small && !offcut.holds(*least)) {
-        let [a, b] = least.map(|size| size.print(style));
+        let [a, b] = least.map(|size| size.print(words::by_tape(style)));
         return Err(Refusal::No(format!(
             "{told_by}: {mark}: scrap: it does not hold {a} × {b}, the least that this rack keeps\n    \
              keep it all the same with --although-small"

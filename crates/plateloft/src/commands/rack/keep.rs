@@ -4,7 +4,7 @@ use clap::Args;
 use units::Length;
 
 use super::super::Unit;
-use super::{RackPath, rack_file};
+use super::{RackPath, rack_file, words};
 use crate::speech::{Refusal, say};
 
 /// Keeps from now on only pieces that hold a rectangle of these sizes, either way round. What is there stays.
@@ -40,7 +40,7 @@ impl Keep {
             rack.least = Some(least);
             Ok(())
         })?;
-        let [a, b] = least.map(|size| size.print(self.units.style()));
+        let [a, b] = least.map(|size| size.print(words::by_tape(self.units.style())));
         say(&format!("{}: kept are pieces that hold {a} × {b}", self.rack.rack.display()));
         Ok(())
     }

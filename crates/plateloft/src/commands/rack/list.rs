@@ -73,7 +73,7 @@ impl List {
         }
         let mut lines: Vec<String> = found.iter().map(|offcut| words::line(offcut, style)).collect();
         if let Some(least) = rack.least {
-            let [a, b] = least.map(|size| size.print(style));
+            let [a, b] = least.map(|size| size.print(words::by_tape(style)));
             lines.push(format!("kept are pieces that hold {a} × {b}"));
         }
         if found.is_empty() {

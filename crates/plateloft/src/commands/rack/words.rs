@@ -3,12 +3,22 @@
 use job::{Offcut, OffcutLay, exact_length};
 use serde_json::{Value, json};
 use stock::Film;
-use units::{AreaUnit, Length, LengthStyle, LengthUnit};
+use units::{AreaUnit, Length, LengthStyle, LengthUnit, TapeDenominator};
 
 use crate::output::face_words;
 use crate::plan::blemish_words;
 
-/// "R12  5052-H32 tread .126  30.000 × 20.000 (outline of 6 corners, 3.500 ft2)  face good, film one side …".
+/// How the sides of a piece are printed: as packet and labels of drops do, by the tape, the rest in
+/// thousandths; where no job says which tape, by one of sixteenths.
+/// Thicknesses go by the caliper, in `style`.
+pub(super) const fn by_tape(style: LengthStyle) -> LengthStyle {
+    match style {
+        LengthStyle::Tape { .. } | LengthStyle::Millimetres { .. } => style,
+        LengthStyle::Inches { .. } => LengthStyle::Tape { denominator: TapeDenominator::Sixteenths },
+    }
+}
+
+/// "R12  5052-H32 tread .126  30 × 20 1/16 (outline of 6 corners, 3.500 ft2)  face good, film one side …".
 pub(super) fn line(offcut: &Offcut, style: LengthStyle) -> String {
     let as_ordered = if offcut.measured { "" } else { " as ordered" };
     let job = offcut.from_job.as_ref().map(|job| format!(" from {job}")).unwrap_or_default();
@@ -26,9 +36,9 @@ pub(super) fn line(offcut: &Offcut, style: LengthStyle) -> String {
     )
 }
 
-/// "30.000 × 20.000", or with its area when it is no rectangle.
+/// "30 × 20 1/16", or with its area when it is no rectangle.
 pub(super) fn size(offcut: &Offcut, style: LengthStyle) -> String {
-    let [length, width] = offcut.extents().map(|size| size.print(style));
+    let [length, width] = offcut.extents().map(|size| size.print(by_tape(style)));
     if offcut.is_rectangle() {
         return format!("{length} × {width}");
     }

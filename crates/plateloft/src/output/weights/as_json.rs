@@ -5,11 +5,11 @@ use job::{HingedLid, Stations};
 use serde_json::{Value, json};
 use units::{Angle, Mass, Torque};
 
-use super::lifting::{LIFT_SOURCE, lift_fault, lifted};
+use super::lifting::{LIFT_SOURCE, lift_fault, lifted, put_together};
 use super::{NO_CERTIFICATE, assemblies, carried, job_total, lid_moment, station_moment, wholes};
 use crate::output::{Numbers, rounded};
-use crate::plan::Flats;
 use crate::plan::balance::{PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, loading, units};
+use crate::plan::{Flats, standing};
 use crate::speech::Refusal;
 
 /// Everything that the command says.
@@ -49,13 +49,14 @@ pub(crate) fn everything(
             "above": limit.limit < parts[*part].each,
         }));
     }
-    let heavy = lifted(flats, (parts, lids)).into_iter().filter(|(_, mass)| limit < *mass);
+    let all = lifted(flats, (parts, lids)).into_iter().chain(put_together(flats, parts));
+    let heavy = all.filter(|(_, mass)| limit < *mass);
     Ok(json!({
         "plateloft": 1,
         "job": flats.job.name,
         "units": { "length": numbers.length_unit(), "weight": numbers.other_units().1, "moment": units(flats).1.name() },
         "parts": flats.parts.iter().zip(parts).map(part).collect::<Vec<_>>(),
-        "wholes": wholes(flats, parts).iter().map(|(mark, mass)| json!({ "mark": mark, "all": numbers.mass(*mass) })).collect::<Vec<_>>(),
+        "wholes": wholes(flats, parts).iter().map(|whole| whole_json(flats, whole, numbers)).collect::<Vec<_>>(),
         "assemblies": flats.job.weights.assemblies.iter().map(|whole| assemblies::json(flats, parts, whole)).collect::<Vec<_>>(),
         "job_weight": numbers.mass(job_total(parts)),
         "lids": lids.iter().map(|(asked, lid)| lid_json(flats, asked, lid, numbers)).collect::<Vec<_>>(),
@@ -68,6 +69,14 @@ pub(crate) fn everything(
         },
         "note": NO_CERTIFICATE,
     }))
+}
+
+/// A whole; its box and centre are null where the place of a piece is not known.
+fn whole_json(flats: &Flats, (mark, mass): &(String, Mass), numbers: Numbers) -> Value {
+    let boxed = standing::whole(flats, mark).map(|whole| whole.boxed());
+    let [size, centre] =
+        [0, 1].map(|which: usize| boxed.map(|of| of[which].map(|length| numbers.length(length))));
+    json!({ "mark": mark, "all": numbers.mass(*mass), "box": size, "centre": centre })
 }
 
 /// A moment in the job's unit, as it prints.

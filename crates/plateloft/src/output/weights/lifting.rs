@@ -6,7 +6,7 @@ use units::{Mass, MassUnit};
 
 use super::mass_words;
 use crate::output::soft_goods;
-use crate::plan::balance::{PlannedLid, WeighedPart, units};
+use crate::plan::balance::{PlannedLid, WeighedPart, assembly, pieces_of, units};
 use crate::plan::{Flats, LaidSheet, Plan, sheet_words};
 use crate::speech::Refusal;
 
@@ -15,6 +15,56 @@ pub(super) const LIFT_SOURCE: &str = "Revised NIOSH Lifting Equation, DHHS (NIOS
 
 /// Parts as weighed, and lids with what hangs on them.
 type Weighed<'a> = (&'a [WeighedPart], &'a [(&'a HingedLid, PlannedLid)]);
+
+/// A part, a lid with its hardware or a sheet above what hands can take.
+const SHEET_HOIST: &str = "a hoist with sheet clamps, or slide it on edge and never lift it clear";
+/// The same of something put together or packed.
+const HOIST: &str = "a hoist, or rollers under it, and never lift it clear";
+
+/// One whole of every mark that is made of pieces, and what it weighs.
+pub(crate) fn one_of_each_whole(flats: &Flats) -> Vec<(&str, Mass)> {
+    let mut wholes: Vec<(&str, Mass)> = Vec::new();
+    for part in flats.parts.iter().filter(|part| part.part.piece_of.is_some()) {
+        let mark = part.part.written_mark();
+        let mass = pieces_of(flats, part, mark);
+        match wholes.iter_mut().find(|(whole, _)| *whole == mark) {
+            Some((_, sum)) => *sum += mass,
+            None => wholes.push((mark, mass)),
+        }
+    }
+    wholes
+}
+
+/// What is lifted once its parts are put together: wholes of pieces, and the assemblies of the job.
+pub(super) fn put_together(flats: &Flats, parts: &[WeighedPart]) -> Vec<(String, Mass)> {
+    let wholes = one_of_each_whole(flats).into_iter();
+    let wholes = wholes.map(|(mark, mass)| (format!("{mark}, all its pieces put together,"), mass));
+    let assemblies = flats.job.weights.assemblies.iter();
+    let assemblies = assemblies
+        .map(|asked| (format!("{}, put together,", asked.name), assembly(flats, parts, asked).mass()));
+    wholes.chain(assemblies).collect()
+}
+
+/// Who lifts a whole, for its own drawing; nothing for what one person may lift.
+pub(crate) fn caution_of_whole(flats: &Flats, mass: Mass) -> Option<String> {
+    (HandLift::ideal_limit() < mass)
+        .then(|| format!("{}: CAUTION, too heavy for one person", mass_words(flats, mass)))
+}
+
+/// What is to be said of packed crates, by their names and weights, that are above what one person may lift.
+pub(crate) fn crates_caution(flats: &Flats, crates: &[(String, Mass)]) -> Option<String> {
+    let limit = HandLift::ideal_limit();
+    let heavy = crates.iter().filter(|(_, mass)| limit < *mass);
+    let heavy: Vec<String> = heavy.map(|(what, mass)| heavy_words(flats, what, *mass, HOIST)).collect();
+    (!heavy.is_empty()).then(|| {
+        format!(
+            "CAUTION: above the {} that one person may lift at best ({LIFT_SOURCE}): {}. Mark the weight on the crate. {}",
+            ideal_words(flats, limit),
+            heavy.join("; "),
+            together_words(flats)
+        )
+    })
+}
 
 /// What is lifted in one piece: its name and weight.
 pub(super) fn lifted(flats: &Flats, (parts, lids): Weighed<'_>) -> Vec<(String, Mass)> {
@@ -69,8 +119,13 @@ pub(crate) fn sheets_of_the_plan(plan: &Plan) -> Vec<(String, Mass)> {
 const TWO_TOGETHER: f64 = 2.0 * 2.0 / 3.0;
 const THREE_TOGETHER: f64 = 3.0 / 2.0;
 
+/// "LL at 66.10 lb: two people, 33.05 lb each".
+fn heavy_words(flats: &Flats, what: &str, mass: Mass, hoist: &str) -> String {
+    format!("{what} at {}: {}", mass_words(flats, mass), hands_words(flats, mass, hoist))
+}
+
 /// How many hands take a weight above the limit of one person, and what each then bears: "two people, 31.37 lb each".
-fn hands_words(flats: &Flats, mass: Mass) -> String {
+fn hands_words(flats: &Flats, mass: Mass, hoist: &str) -> String {
     let each = |people: f64| mass_words(flats, Mass::from_kilograms(mass.kilograms() / people));
     let times = mass.kilograms() / HandLift::ideal_limit().kilograms();
     if times <= TWO_TOGETHER {
@@ -78,11 +133,7 @@ fn hands_words(flats: &Flats, mass: Mass) -> String {
     } else if times <= THREE_TOGETHER {
         format!("heavy for two, {} each: a third hand, {} each, or a hoist", each(2.0), each(3.0))
     } else {
-        format!(
-            "heavy for two, {} each, and for three, {} each: a hoist with sheet clamps, or slide it on edge and never lift it clear",
-            each(2.0),
-            each(3.0)
-        )
+        format!("heavy for two, {} each, and for three, {} each: {hoist}", each(2.0), each(3.0))
     }
 }
 
@@ -93,18 +144,22 @@ fn together_words(flats: &Flats) -> String {
         [TWO_TOGETHER, THREE_TOGETHER].map(|times| mass_words(flats, Mass::from_kilograms(times * limit)));
     format!(
         "Two who lift together are reckoned at two thirds of what they lift one by one, here {two}, three at half of it, {three} \
-         (HSE, Manual handling, L23: from memory). A sheet has no handles and sags: carry it on edge in sheet clamps or on a \
-         trolley, in gloves, out of the wind."
+         (HSE, Manual handling, L23: from memory)."
     )
 }
+
+/// How a sheet is carried; packed crates have none.
+const CARRY_SHEETS: &str = "A sheet has no handles and sags: carry it on edge in sheet clamps or on a trolley, in gloves, out of the wind.";
 
 /// What is above the most that one person may lift, with its weight and who lifts it: "LL at 66.10 lb: two people, …".
 fn above_one_person(flats: &Flats, weighed: Weighed<'_>, sheets: &[(String, Mass)]) -> Vec<String> {
     let limit = HandLift::ideal_limit();
-    let all = lifted(flats, weighed).into_iter().chain(sheets.iter().cloned());
-    let heavy = all.filter(|(_, mass)| limit < *mass);
-    let words = |(what, mass)| format!("{what} at {}: {}", mass_words(flats, mass), hands_words(flats, mass));
-    heavy.map(words).collect()
+    let by = |hoist: &'static str| move |(what, mass): (String, Mass)| (what, mass, hoist);
+    let all = lifted(flats, weighed).into_iter().map(by(SHEET_HOIST));
+    let all = all.chain(put_together(flats, weighed.0).into_iter().map(by(HOIST)));
+    let all = all.chain(sheets.iter().cloned().map(by(SHEET_HOIST)));
+    let heavy = all.filter(|(_, mass, _)| limit < *mass);
+    heavy.map(|(what, mass, hoist)| heavy_words(flats, &what, mass, hoist)).collect()
 }
 
 /// What hands should know of before anything is lifted, for the first page: what is above the most that one person may lift,
@@ -123,7 +178,7 @@ pub(crate) fn lift_cautions(
     let mut cautions = Vec::new();
     if !heavy.is_empty() {
         cautions.push(format!(
-            "Above the {ideal} that one person may lift at best ({LIFT_SOURCE}): {}. {}",
+            "Above the {ideal} that one person may lift at best ({LIFT_SOURCE}): {}. {} {CARRY_SHEETS}",
             heavy.join("; "),
             together_words(flats)
         ));
@@ -181,10 +236,10 @@ pub(super) fn text(
     );
     let heavy = above_one_person(flats, weighed, sheets);
     if heavy.is_empty() {
-        text.push_str("No part and no whole sheet of this job is above that ceiling of ideal conditions by its weight alone; a large sheet still takes two. Cut edges cut: wear gloves.\n");
+        text.push_str("No part, nothing that the job puts together and no whole sheet of this job is above that ceiling of ideal conditions by its weight alone; a large sheet still takes two. Cut edges cut: wear gloves.\n");
     } else {
         let list = heavy.join("; ");
-        text.push_str(&format!("CAUTION: above it: {list}.\n{}\n", together_words(flats)));
+        text.push_str(&format!("CAUTION: above it: {list}.\n{} {CARRY_SHEETS}\n", together_words(flats)));
     }
     text.extend(not_looked_at(flats).map(|words| words + "\n"));
     for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {

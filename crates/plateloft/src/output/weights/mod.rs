@@ -10,13 +10,15 @@ use paper::lists::passages::{Column, Passage, sheet};
 use units::{Force, ForceUnit, Length, LengthUnit, Mass, Torque};
 
 pub(crate) use as_json::{everything, torque_json};
-pub(crate) use lifting::{lift_cautions, sheets_of_the_job, sheets_of_the_plan};
+pub(crate) use lifting::{
+    caution_of_whole, crates_caution, lift_cautions, one_of_each_whole, sheets_of_the_job, sheets_of_the_plan,
+};
 
 use super::soft_goods;
 use crate::plan::balance::{
     MASS_PLACES, PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, lid, loading, units,
 };
-use crate::plan::{Flats, finer};
+use crate::plan::{Flats, finer, standing};
 use crate::speech::Refusal;
 
 /// What the program does not do, at the end of every answer about weights.
@@ -140,7 +142,7 @@ fn parts_words(flats: &Flats, parts: &[WeighedPart]) -> Vec<Passage> {
     vec![table, Passage::Words(text)]
 }
 
-/// Wholes that are made of pieces: mark and weight of one.
+/// Wholes that are made of pieces: mark and weight of all of the mark.
 fn wholes(flats: &Flats, parts: &[WeighedPart]) -> Vec<(String, Mass)> {
     let mut wholes: Vec<(String, Mass)> = Vec::new();
     for (planned, part) in flats.parts.iter().zip(parts) {
@@ -162,14 +164,46 @@ fn wholes_words(flats: &Flats, parts: &[WeighedPart]) -> Option<Vec<Passage>> {
         return None;
     }
     let unit = units(flats).0.name();
-    let row = |(mark, mass): &(String, Mass)| vec![mark.clone(), mass_number(flats, *mass)];
+    let centre = "Σ(weight × place) / Σ weight, every piece where the shape puts it";
     let columns = vec![
         Column::words("made of pieces"),
         Column::numbers(format!("all its pieces, {unit}"), "sum of the printed weights of its pieces above"),
+        Column::numbers(
+            "box put together",
+            "smallest upright box round the pieces of one where the shape puts them",
+        )
+        .as_words(),
+        Column::numbers("centre: x", centre),
+        Column::numbers("y", centre),
+        Column::numbers("z", centre),
     ];
-    let table = sheet(columns, wholes.iter().map(row).collect(), None);
-    let text = "Every piece is measured in its own box; no centre of the whole is worked out.\n";
-    Some(vec![table, Passage::Words(text.to_owned())])
+    let mut unplaced: Vec<&str> = Vec::new();
+    let mut rows = Vec::new();
+    for (mark, mass) in &wholes {
+        let mut row = vec![mark.clone(), mass_number(flats, *mass)];
+        match standing::whole(flats, mark) {
+            Some(whole) => {
+                let [size, centre] = whole.boxed().map(|of| of.map(|length| length_words(flats, length)));
+                row.push(size.join(" × "));
+                row.extend(centre);
+            }
+            None => {
+                unplaced.push(mark);
+                row.resize(columns.len(), String::new());
+            }
+        }
+        rows.push(row);
+    }
+    let mut text =
+        "The centre of a whole is from the left, front and lower sides of its box, put together.\n"
+            .to_owned();
+    if !unplaced.is_empty() {
+        text.push_str(&format!(
+            "Where every piece stands is not known of {}: no centre of it is worked out.\n",
+            unplaced.join(", ")
+        ));
+    }
+    Some(vec![sheet(columns, rows, None), Passage::Words(text)])
 }
 
 fn lid_words(flats: &Flats, asked: &HingedLid, planned: &PlannedLid) -> Vec<Passage> {
