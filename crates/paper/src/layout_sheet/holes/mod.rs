@@ -5,7 +5,7 @@ mod pages;
 mod stretches;
 
 use fold::FlatPattern;
-use geometry::{Contour, Outline, Point, tolerance};
+use geometry::{Contour, Outline, Point, Vector, tolerance};
 use units::LengthStyle;
 
 use super::PartSheet;
@@ -32,6 +32,8 @@ struct Place {
     radius_mm: f64,
     /// What is there: "dia 1/4".
     what: String,
+    /// From a drilled end of a slot, the way off the slot.
+    off: Option<Vector>,
 }
 
 /// The flat without its holes: what the layout sheet then shows in its rows.
@@ -76,14 +78,20 @@ fn unnumbered(flat: &FlatPattern, style: LengthStyle) -> Vec<Vec<Place>> {
 }
 
 fn places_of(hole: &Contour, style: LengthStyle) -> Vec<Place> {
-    let place = |at: Point, radius_mm: f64, what: String| Place { number: 0, at, radius_mm, what };
+    let place = |at: Point, radius_mm: f64, what: String| Place { number: 0, at, radius_mm, what, off: None };
     let dia = |radius_mm: f64| format!("dia {}", printed(2.0 * radius_mm, style));
     if let Some((centre, radius_mm)) = full_circle(hole) {
         return vec![place(centre, radius_mm, dia(radius_mm))];
     }
     if let Some(slot) = slot(hole) {
         let words = format!("slot, {}", dia(slot.radius_mm));
-        return slot.centres.map(|centre| place(centre, slot.radius_mm, words.clone())).to_vec();
+        let [first, second] = slot.centres;
+        let ends = [(first, first - second), (second, second - first)];
+        let end = |(at, off): (Point, Vector)| Place {
+            off: Some(off.unit()),
+            ..place(at, slot.radius_mm, words.clone())
+        };
+        return ends.map(end).to_vec();
     }
     let corners = points::of_opening(hole);
     let mut places: Vec<Place> = corners.into_iter().map(|at| place(at, 0.0, "corner".to_owned())).collect();

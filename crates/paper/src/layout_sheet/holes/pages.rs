@@ -2,7 +2,7 @@
 
 use fold::FlatPattern;
 use geometry::outline::Chords;
-use geometry::{Contour, Point, Region, Vector, polygon};
+use geometry::{Contour, Point, Region, Vector, polygon, tolerance};
 use units::LengthStyle;
 
 use super::stretches::{self, HOLDS_NUMBER_MM, Stretch};
@@ -101,8 +101,8 @@ fn on_pages(sheet: &PartSheet<'_>, pieces: Vec<Piece>, places: &[Place]) -> Vec<
 const LEAST_LINES: usize = 6;
 
 /// Said under every page.
-const HOW_TO_READ: &str = "Grey is metal, white is cut away. A number stands beside its hole or in it. All numbers of the table are \
-                           measured from the two datum edges to the centre, none from its neighbour; a pitch is told to check by. \
+const HOW_TO_READ: &str = "Grey is metal, white is cut away; a thin frame is where a drawing ends, and no cut. A number stands in its \
+                           hole, at its upper right, or off the end of its slot; any other has a line to its hole. All numbers of the table are measured from the two datum edges to the centre, none from its neighbour; a pitch is told to check by. \
                            Centre-punch every centre before drilling. A slot has two numbers, one for each of its drilled ends; an \
                            opening one for each corner.";
 
@@ -234,8 +234,10 @@ fn begun(
         rings.map(|ring| Contour::polygon(&ring.into_iter().map(&place).collect::<Vec<_>>())).collect();
     let mut items = vec![Item::Shape(Shape { contours, pen: None, fill: Some(Fill::Metal) })];
     let mut field = Field::default();
+    // So that an edge along the frame is drawn.
+    let edge = Vector::new(tolerance::SCRIBED_LINE_MM, tolerance::SCRIBED_LINE_MM);
     for (from, to, pen) in details::lines(sheet.flat) {
-        if let Some((from, to)) = clipped((from, to), (stretch.low, stretch.high)) {
+        if let Some((from, to)) = clipped((from, to), (stretch.low - edge, stretch.high + edge)) {
             let (from, to) = (place(from), place(to));
             field.add_line(from, to);
             items.push(Item::line(from, to, pen));
@@ -274,6 +276,9 @@ fn drawing(sheet: &PartSheet<'_>, places: &[Place], stretch: Stretch, room: (f64
     }
     let own: Vec<&Place> = places.iter().filter(|place| stretch.holds(place.at)).collect();
     for hole in &own {
+        if hole.off.is_some() {
+            items.extend(symbols::centre_cross(place(hole.at), CROSS_SHARE * scale * hole.radius_mm));
+        }
         items.extend(number(&mut field, hole, (place(hole.at), scale * hole.radius_mm), frame));
     }
     let words = if name.is_empty() { String::new() } else { words(sheet, name, shown, &own) };
@@ -294,7 +299,7 @@ fn words(sheet: &PartSheet<'_>, name: &str, shown: Stretch, own: &[&Place]) -> S
     )
 }
 
-/// The number of a hole: in it where it is large enough, else beside it, else on a leader.
+/// The number of a hole: in it where it is large enough, else at its upper right or off the end of its slot, else on a leader.
 fn number(
     field: &mut Field,
     hole: &Place,
@@ -302,18 +307,17 @@ fn number(
     frame: (Point, Point),
 ) -> Vec<Item> {
     let label = Label { weight: Weight::Bold, ..Label::new(hole.number.to_string(), NUMBER_MM) };
-    let inside = HOLDS_NUMBER_MM <= radius_mm;
-    // To the right and up first, all at the same side where that goes.
-    let ways = [0.6, 2.54, 5.68, 3.74, 0.0, 1.571, 3.1416, 4.712].map(Vector::at_angle);
-    let reach = [1.9, 2.4, 3.0, 3.8];
-    let beside = reach.iter().flat_map(|more| ways.iter().map(move |way| (*way, radius_mm + more)));
-    let beside = beside.map(|(way, off_mm)| {
-        let half = 0.5 * label.width_mm() * way.x.abs();
-        at + way * off_mm + Vector::new(half * way.x.signum(), 0.0)
-    });
-    let centre = inside.then_some(at);
-    let spots: Vec<Point> = centre.into_iter().chain(beside).collect();
-    let found = spots.into_iter().find(|&centre| field.is_clear(&label.room(centre, LEVEL).grown(0.3)));
+    let inside = (HOLDS_NUMBER_MM <= radius_mm && hole.off.is_none()).then_some(at);
+    let slanting = Vector::at_angle(0.6);
+    // The sides of a slot leave no room but off its end.
+    let way = match hole.off {
+        Some(off) if off.x.abs() < off.y.abs() && off.y < 0.0 => Vector::new(slanting.x, -slanting.y),
+        Some(off) if off.y.abs() <= off.x.abs() && off.x < 0.0 => Vector::new(-slanting.x, slanting.y),
+        _ => slanting,
+    };
+    let beside = at + way * (radius_mm + BESIDE_MM) + Vector::new(0.5 * label.width_mm() * way.x, 0.0);
+    let mut spots = inside.into_iter().chain([beside]);
+    let found = spots.find(|&centre| field.is_clear(&label.room(centre, LEVEL).grown(0.3)));
     if let Some(centre) = found {
         field.take(label.room(centre, LEVEL));
         return label.items(centre, LEVEL);
@@ -321,3 +325,9 @@ fn number(
     let rim = [0.785, 2.356, 5.498, 3.927].map(|turn| at + Vector::at_angle(turn) * radius_mm);
     leader::place(field, &label, &rim, frame)
 }
+
+/// Reach of the cross in the end of a slot, as a share of its radius.
+const CROSS_SHARE: f64 = 0.6;
+
+/// From the rim of a hole to its number, mm of paper.
+const BESIDE_MM: f64 = 1.7;

@@ -4,9 +4,12 @@ use geometry::Point;
 
 use super::Place;
 
-/// The smallest letters of a number take this much from hole to hole, mm of paper, and this much from rim to rim.
-const APART_MM: f64 = 6.5;
-const RIMS_APART_MM: f64 = 4.0;
+/// From rim to rim for numbers of one, two and three figures, mm of paper: the number, and beside it as much again as lets nobody
+/// take it for its neighbour's.
+const RIMS_APART_MM: [f64; 3] = [5.4, 6.9, 8.4];
+
+/// Holes that touch or cut one another count as this far apart, mm.
+const LEAST_APART_MM: f64 = 0.01;
 
 /// A hole of this radius on paper, mm, holds its number.
 pub(super) const HOLDS_NUMBER_MM: f64 = 3.6;
@@ -15,7 +18,7 @@ pub(super) const HOLDS_NUMBER_MM: f64 = 3.6;
 const MOST_ENLARGED: f64 = 4.0;
 
 /// So large a share of the places of a stretch may have its number on a leader.
-const ON_LEADERS: f64 = 0.05;
+const ON_LEADERS: f64 = 0.02;
 
 /// Cut at the most so often.
 const DEEPEST: u32 = 9;
@@ -60,11 +63,15 @@ pub(super) fn of(places: &[Place], (width, height): (f64, f64), room: (f64, f64)
 /// The scale at which the number of each place has room beside it, or in it.
 fn needed_scales(places: &[Place]) -> Vec<f64> {
     let one = |place: &Place| {
+        let rims_apart_mm = match place.number {
+            0..=9 => RIMS_APART_MM[0],
+            10..=99 => RIMS_APART_MM[1],
+            _ => RIMS_APART_MM[2],
+        };
         let others = places.iter().filter(|other| other.number != place.number);
         let beside = others.map(|other| {
-            let apart = place.at.distance(other.at);
-            let rims = (apart - place.radius_mm - other.radius_mm).max(0.01);
-            (APART_MM / apart.max(0.01)).max(RIMS_APART_MM / rims)
+            let rims = place.at.distance(other.at) - place.radius_mm - other.radius_mm;
+            rims_apart_mm / rims.max(LEAST_APART_MM)
         });
         let beside = beside.fold(0.0, f64::max);
         let inside = if 0.0 < place.radius_mm { HOLDS_NUMBER_MM / place.radius_mm } else { f64::INFINITY };
@@ -132,6 +139,7 @@ mod tests {
             at: Point::new(pitch * f64::from(k + 1), 50.0),
             radius_mm: 3.0,
             what: String::new(),
+            off: None,
         };
         (0..count).map(place).collect()
     }
@@ -144,7 +152,7 @@ mod tests {
         for place in &places {
             assert_eq!(stretches.iter().filter(|stretch| stretch.holds(place.at)).count(), 1);
         }
-        assert!(stretches.iter().all(|stretch| APART_MM <= 76.0 * stretch.scale(room)));
+        assert!(stretches.iter().all(|stretch| RIMS_APART_MM[1] <= 76.0 * stretch.scale(room)));
         for cut in stretches.iter().skip(1).map(|stretch| stretch.low.x) {
             assert!(places.iter().all(|place| place.radius_mm < (place.at.x - cut).abs()), "{cut}");
         }
