@@ -18,7 +18,7 @@ use crate::placing::Field;
 
 /// Width of everything, mm, and height of a drawing at the most.
 const WIDTH_MM: f64 = 184.0;
-const DRAWING_MM: f64 = 125.0;
+const DRAWING_MM: f64 = 102.0;
 
 /// Left free round a drawing for leaders, mm.
 const MARGIN_MM: f64 = 9.0;
@@ -233,16 +233,18 @@ fn begun(
     let contours: Vec<Contour> =
         rings.map(|ring| Contour::polygon(&ring.into_iter().map(&place).collect::<Vec<_>>())).collect();
     let mut items = vec![Item::Shape(Shape { contours, pen: None, fill: Some(Fill::Metal) })];
-    let mut field = Field::default();
+    let (mut field, mut bends) = (Field::default(), Vec::new());
     // So that an edge along the frame is drawn.
     let edge = Vector::new(tolerance::SCRIBED_LINE_MM, tolerance::SCRIBED_LINE_MM);
     for (from, to, pen) in details::lines(sheet.flat) {
         if let Some((from, to)) = clipped((from, to), (stretch.low - edge, stretch.high + edge)) {
             let (from, to) = (place(from), place(to));
             field.add_line(from, to);
-            items.push(Item::line(from, to, pen));
+            let kind = if pen == Pen::CutEdge { &mut items } else { &mut bends };
+            kind.push(Item::line(from, to, pen));
         }
     }
+    items.push(Item::group(format!("{} bend lines", sheet.mark), bends));
     if stretch.low.x <= 0.0 && stretch.low.y <= 0.0 {
         items.push(symbols::datum_block(place(Point::default()), 2.0));
     }
@@ -275,12 +277,14 @@ fn drawing(sheet: &PartSheet<'_>, places: &[Place], stretch: Stretch, room: (f64
         items.push(Item::edge(&corners, Pen::Dimension));
     }
     let own: Vec<&Place> = places.iter().filter(|place| stretch.holds(place.at)).collect();
+    let mut numbers = Vec::new();
     for hole in &own {
         if hole.off.is_some() {
             items.extend(symbols::centre_cross(place(hole.at), CROSS_SHARE * scale * hole.radius_mm));
         }
-        items.extend(number(&mut field, hole, (place(hole.at), scale * hole.radius_mm), frame));
+        numbers.extend(number(&mut field, hole, (place(hole.at), scale * hole.radius_mm), frame));
     }
+    items.push(Item::group(format!("{} hole marks", sheet.mark), numbers));
     let words = if name.is_empty() { String::new() } else { words(sheet, name, shown, &own) };
     finished(items, words)
 }

@@ -6,7 +6,7 @@ use super::Place;
 
 /// From rim to rim for numbers of one, two and three figures, mm of paper: the number, and beside it as much again as lets nobody
 /// take it for its neighbour's.
-const RIMS_APART_MM: [f64; 3] = [5.4, 6.9, 8.4];
+const RIMS_APART_MM: [f64; 3] = [4.8, 6.3, 7.8];
 
 /// Holes that touch or cut one another count as this far apart, mm.
 const LEAST_APART_MM: f64 = 0.01;
@@ -56,7 +56,8 @@ pub(super) fn of(places: &[Place], (width, height): (f64, f64), room: (f64, f64)
     let all: Vec<(Point, f64)> = places.iter().map(|place| place.at).zip(needed).collect();
     let whole = Stretch { low: Point::new(-1.0, -1.0), high: Point::new(width + 1.0, height + 1.0) };
     let mut found = Vec::new();
-    part(whole, &all, room, 0, &mut found);
+    let largest_mm = places.iter().map(|place| place.radius_mm).fold(0.0, f64::max);
+    part(whole, &all, (room, largest_mm), 0, &mut found);
     found
 }
 
@@ -81,7 +82,13 @@ fn needed_scales(places: &[Place]) -> Vec<f64> {
 }
 
 /// Parts a stretch until its numbers have room.
-fn part(stretch: Stretch, places: &[(Point, f64)], room: (f64, f64), depth: u32, found: &mut Vec<Stretch>) {
+fn part(
+    stretch: Stretch,
+    places: &[(Point, f64)],
+    (room, largest_mm): ((f64, f64), f64),
+    depth: u32,
+    found: &mut Vec<Stretch>,
+) {
     if places.is_empty() {
         return;
     }
@@ -96,7 +103,8 @@ fn part(stretch: Stretch, places: &[(Point, f64)], room: (f64, f64), depth: u32,
     let (width, height) = (stretch.high.x - stretch.low.x, stretch.high.y - stretch.low.y);
     let across = room.0 * height <= room.1 * width;
     let way = |at: Point| if across { at.x } else { at.y };
-    let cut = widest_gap(places.iter().map(|(at, _)| way(*at)), way(stretch.low), way(stretch.high));
+    let along = places.iter().map(|(at, _)| way(*at));
+    let cut = widest_gap(along, (way(stretch.low), way(stretch.high)), largest_mm);
     let corner = |along: f64, other: Point| {
         if across { Point::new(along, other.y) } else { Point::new(other.x, along) }
     };
@@ -106,27 +114,28 @@ fn part(stretch: Stretch, places: &[(Point, f64)], room: (f64, f64), depth: u32,
     );
     for half in [first, last] {
         let own: Vec<(Point, f64)> = places.iter().filter(|(at, _)| half.holds(*at)).copied().collect();
-        part(half, &own, room, depth + 1, found);
+        part(half, &own, (room, largest_mm), depth + 1, found);
     }
 }
 
-/// The middle of the widest gap between places in the middle third: a cut there runs through no hole, where there is such a way.
-fn widest_gap(places: impl Iterator<Item = f64>, low: f64, high: f64) -> f64 {
+/// In the widest gap between places in the middle third, where a cut runs through no hole if there is such a way. It lies near the
+/// farther places, whose rims are `largest_mm` from them at the most: numbers stand right of their holes and over them.
+fn widest_gap(places: impl Iterator<Item = f64>, (low, high): (f64, f64), largest_mm: f64) -> f64 {
     let third = (high - low) / 3.0;
     let (begin, end) = (low + third, high - third);
     let mut along: Vec<f64> = places.filter(|at| (begin..end).contains(at)).collect();
     along.extend([begin, end]);
     along.sort_by(f64::total_cmp);
     let middle = 0.5 * (low + high);
-    let mut best = (0.0, middle);
+    let mut best = (0.0, middle, middle);
     for pair in along.windows(2) {
         let (gap, at) = (pair[1] - pair[0], 0.5 * (pair[0] + pair[1]));
         let nearer = (at - middle).abs() < (best.1 - middle).abs();
         if best.0 + 0.5 < gap || (best.0 - 0.5 < gap && nearer) {
-            best = (gap, at);
+            best = (gap, at, pair[1] - (0.5 * gap).min(1.1 * largest_mm + 0.1 * gap));
         }
     }
-    best.1
+    best.2
 }
 
 #[cfg(test)]
