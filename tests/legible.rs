@@ -199,6 +199,48 @@ fn layout_sheets_are_legible_at_arms_length() {
     assert!(2_000 < main, "{main} dimensions and bends were read");
 }
 
+/// Paper is letter or A4, upright or across, less what printers and the foot of a leaf take, mm: a margin of 12 mm at both sides
+/// and above, 15 mm below.
+const ROOMS_MM: [[f64; 2]; 4] = [[191.9, 252.4], [255.4, 188.9], [186.0, 270.0], [273.0, 183.0]];
+
+/// How much smaller a drawing comes out on paper, on letter or A4, whichever makes it smaller; never larger.
+fn shrunk(drawing: &Seen) -> f64 {
+    let fits = ROOMS_MM.map(|[wide, high]| (wide / drawing.size[0]).min(high / drawing.size[1]).min(1.0));
+    fits[0].max(fits[1]).min(fits[2].max(fits[3]))
+}
+
+/// The least text of every layout sheet and of every page of holes as it is written in the SVG of the page, on paper.
+#[test]
+fn no_layout_sheet_and_no_page_of_holes_has_small_text() {
+    // The slack of a margin rounded to a millimetre.
+    const SLACK: f64 = 0.99;
+    let is_sheet =
+        |drawing: &Seen| drawing.widths.is_empty() && drawing.texts.iter().any(|text| text.words == "blank");
+    let is_holes = |drawing: &Seen| drawing.name.ends_with(" holes");
+    let (mut sheets, mut holes) = (0, 0);
+    let mut faults = Vec::new();
+    for made in made() {
+        for drawing in &made.drawings {
+            let (is_sheet, is_holes) = (is_sheet(drawing), is_holes(drawing));
+            if !is_sheet && !is_holes {
+                continue;
+            }
+            sheets += usize::from(is_sheet);
+            holes += usize::from(is_holes);
+            for text in &drawing.texts {
+                let number = is_read_from_afar(&text.words);
+                let least = if number { LEAST_CAPITAL_MM } else { LEAST_NAME_MM };
+                let capital = CAPITAL * text.size * shrunk(drawing);
+                if capital < SLACK * least {
+                    faults.push(format!("{}: {}: “{}”: {capital:.2} mm", made.job, drawing.name, text.words));
+                }
+            }
+        }
+    }
+    assert_eq!(faults.join("\n"), "");
+    assert!(150 < sheets && 10 < holes, "{sheets} layout sheets, {holes} pages of holes were read");
+}
+
 /// What a browser makes of them is seen in `outside/browser.rs`.
 #[test]
 fn the_page_has_the_leaves_of_the_pdf() {

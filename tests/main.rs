@@ -16,6 +16,7 @@ mod exact_fits;
 mod fits;
 mod full_size;
 mod hands;
+mod holes_by_number;
 mod kit;
 mod legible;
 mod mirror;

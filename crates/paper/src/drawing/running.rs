@@ -59,10 +59,10 @@ pub(crate) struct Frame {
 const BAND_EM: [f64; 3] = [1.1, 2.7, 3.3];
 
 /// Distance between labels, in text heights.
-const PITCH_EM: f64 = 1.12;
+pub(crate) const PITCH_EM: f64 = 1.12;
 
 /// Share of a side that labels may fill before the far side gets a row of its own.
-const CROWDED: f64 = 0.6;
+pub(crate) const CROWDED: f64 = 0.6;
 
 /// Draws the running dimensions of `points` both ways from (0, 0), and takes their room in the field.
 pub(crate) fn both_ways(field: &mut Field, points: &[Point], frame: Frame) -> Vec<Item> {

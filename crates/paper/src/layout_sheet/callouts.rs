@@ -5,8 +5,8 @@ use geometry::outline::Chords;
 use geometry::{Contour, Point, Segment, Vector};
 use units::LengthStyle;
 
-use super::PartSheet;
 use super::points::{arcs, full_circle, same_circle, slot};
+use super::{PartSheet, holes};
 use crate::drawing::label::Label;
 use crate::drawing::{NAMES_EM, leader, printed};
 use crate::page::Item;
@@ -19,13 +19,15 @@ struct Round {
     radius_mm: f64,
 }
 
-/// The callouts of all holes and arcs. Things that are all alike share one.
+/// The callouts of all holes and arcs. Things that are all alike share one; holes that are not, and have a table, go by that.
 pub(super) fn labels(
     field: &mut Field,
-    sheet: &PartSheet<'_>,
+    (sheet, holes_by_table): (&PartSheet<'_>, bool),
     text_mm: f64,
     bounds: (Point, Point),
 ) -> Vec<Item> {
+    let without = (holes_by_table && !holes::are_alike(sheet.flat)).then(|| holes::without(sheet.flat));
+    let sheet = &PartSheet { flat: without.as_ref().unwrap_or(sheet.flat), ..*sheet };
     let mut items = Vec::new();
     for opening in gathered_openings(sheet) {
         let label = Label::new(opening.words, NAMES_EM * text_mm);

@@ -18,13 +18,18 @@ const OFF_THE_METAL: &str = "The datum corner is not on the finished part. Scrib
 const BY_TABLE: &str = "Crowded corners have no numbers here: every point has its own in the table behind this sheet. Along \
                         the edges stand bend lines, lone corners and the size.";
 
+/// Said where the rows hold no hole.
+const HOLES_BY_TABLE: &str = "Holes have no numbers here: every one is numbered on the drawing behind this sheet and has its \
+                              own running dimensions and diameter in the table there.";
+
 /// Said where stations lie on an edge that a bend makes.
 const ON_BENDS: &str = "Stations show where the widths were given: at the finished outside edge, which the bend makes. Nothing \
                         is scribed there; the bend line lies beside it.";
 
-/// The foot, its head at height 0; `by_table` says that crowded corners have their numbers in the table of points alone.
+/// The foot, its head at height 0; `by_table` says that crowded corners have their numbers in the table of points alone, and
+/// that holes have theirs in their own.
 pub(super) fn block(
-    (sheet, by_table): (&PartSheet<'_>, bool),
+    (sheet, [by_table, holes_by_table]): (&PartSheet<'_>, [bool; 2]),
     left_mm: f64,
     width_mm: f64,
     text_mm: f64,
@@ -46,6 +51,9 @@ pub(super) fn block(
     check_bar(&mut block, sheet, text_mm);
     if by_table {
         block.paragraph(BY_TABLE, Weight::Bold, text_mm, "");
+    }
+    if holes_by_table {
+        block.paragraph(HOLES_BY_TABLE, Weight::Bold, text_mm, "");
     }
     if !sheet.named.on_bends.is_empty() {
         block.paragraph(ON_BENDS, Weight::Regular, text_mm, "");

@@ -10,6 +10,7 @@ mod faces;
 mod foot;
 mod going_round;
 mod heading;
+mod holes;
 mod metal;
 mod point_table;
 mod points;
@@ -134,14 +135,14 @@ pub struct Sheets {
 /// the text grows, then the numbers in words move to a page of their own, then it grows again.
 #[must_use]
 pub fn draw(sheet: &PartSheet<'_>) -> Sheets {
-    let whole = grown(sheet);
+    let (shown, whole) = in_rows_or_by_number(sheet);
     let readable = page::AT_ARMS_LENGTH_MM <= page::printed_text_mm(&whole);
     let (layout, numbers) = if readable && heading_share(&whole) <= MOST_HEADING || sheet.facts.is_empty() {
         (whole, None)
     } else {
         let alone =
             [Fact { name: "more numbers".to_owned(), value: MORE_NUMBERS.to_owned(), ..Fact::default() }];
-        let parted = grown(&PartSheet { facts: &alone, ..*sheet });
+        let parted = grown(&PartSheet { facts: &alone, ..*sheet }, &shown);
         let better = if readable {
             MUCH_LARGER * scale(&whole) < scale(&parted)
         } else {
@@ -149,11 +150,40 @@ pub fn draw(sheet: &PartSheet<'_>) -> Sheets {
         };
         if better { (parted, Some(numbers_page(sheet))) } else { (whole, None) }
     };
-    let points = points::to_dimension(sheet.flat);
-    let crowded = details::find(sheet, &points, layout.text_mm);
-    let table = point_table::is_needed(&crowded).then(|| point_table::pages(sheet, &points, &crowded));
+    let crowded = details::find(sheet, &shown.points, layout.text_mm);
+    let table = point_table::is_needed(&crowded).then(|| point_table::pages(sheet, &shown.points, &crowded));
+    let mut points = table.unwrap_or_default();
+    if shown.holes_by_table {
+        // Where corners go by numbers too, no number stands for two places.
+        let first = if crowded.is_empty() { 1 } else { shown.points.len() + 1 };
+        points.extend(holes::pages(sheet, first));
+    }
     let details = details::pages(sheet, &crowded);
-    Sheets { layout, numbers, points: table.unwrap_or_default(), details, facts: heading::own(sheet) }
+    Sheets { layout, numbers, points, details, facts: heading::own(sheet) }
+}
+
+/// What the rows of a layout sheet show.
+struct Shown {
+    /// Every point with running dimensions, or crowded into a detail.
+    points: Vec<Point>,
+    /// True where holes are none of them.
+    holes_by_table: bool,
+}
+
+/// The layout sheet with its holes in the rows where they have room and leave it readable, else without them.
+fn in_rows_or_by_number(sheet: &PartSheet<'_>) -> (Shown, Page) {
+    let (width, height) = sheet.flat.extents_mm();
+    let all = Shown { points: points::to_dimension(sheet.flat), holes_by_table: false };
+    if !holes::are_crowded(sheet.flat, text_height_mm(width, height)) {
+        let whole = grown(sheet, &all);
+        if page::AT_ARMS_LENGTH_MM <= page::printed_text_mm(&whole) || !holes::are_many(sheet.flat) {
+            return (all, whole);
+        }
+    }
+    let edge = points::to_dimension(&holes::without(sheet.flat));
+    let shown = Shown { points: edge, holes_by_table: true };
+    let whole = grown(sheet, &shown);
+    (shown, whole)
 }
 
 /// The share of a page that its heading may take before it is tried without the numbers, and how much larger the part must
@@ -178,16 +208,16 @@ fn scale(page: &Page) -> f64 {
 const MORE_NUMBERS: &str = "slants, turns and seams stand on the page of numbers behind this one";
 
 /// The layout sheet at the first of a few text heights at which it is readable, or at the best of them.
-fn grown(sheet: &PartSheet<'_>) -> Page {
+fn grown(sheet: &PartSheet<'_>, shown: &Shown) -> Page {
     let (width, height) = sheet.flat.extents_mm();
     let first = text_height_mm(width, height);
-    let mut best = drawn(sheet, first);
+    let mut best = drawn(sheet, shown, first);
     for share in &LARGER[1..] {
         let reached = page::printed_text_mm(&best);
         if page::AT_ARMS_LENGTH_MM <= reached {
             break;
         }
-        let larger = drawn(sheet, share * first);
+        let larger = drawn(sheet, shown, share * first);
         if reached < page::printed_text_mm(&larger) {
             best = larger;
         }
@@ -205,17 +235,17 @@ fn numbers_page(sheet: &PartSheet<'_>) -> Page {
 }
 
 /// The layout sheet with ordinary text of this height, mm.
-fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
+fn drawn(sheet: &PartSheet<'_>, shown: &Shown, text_mm: f64) -> Page {
     let (width, height) = sheet.flat.extents_mm();
     let mut field = Field::default();
-    let points = points::to_dimension(sheet.flat);
+    let points = &shown.points;
     let begins = Vector::default();
     let frame = Frame { width_mm: width, height_mm: height, style: sheet.style, text_mm, begins };
-    let crowded = details::find(sheet, &points, text_mm);
+    let crowded = details::find(sheet, points, text_mm);
     let by_table = point_table::is_needed(&crowded);
     let strip = sheet.strip.map(|bend| (strip::bend_line(sheet.flat), bend));
     let [along_x, along_y] =
-        in_rows(sheet, points, by_table.then_some(crowded.as_slice()), strip.map(|(line, _)| line));
+        in_rows(sheet, points.clone(), by_table.then_some(crowded.as_slice()), strip.map(|(line, _)| line));
     let dimensions = running::rows(&mut field, [&along_x, &along_y], frame);
     let bounds = (Point::default(), Point::new(width, height));
     occupy(&mut field, (sheet, &crowded), strip.map(|(line, _)| line), text_mm);
@@ -229,7 +259,7 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     labels.extend(stations);
     labels.extend(faces::letters(&mut field, sheet, text_mm, bounds));
     labels.extend(details::rings(&mut field, &crowded, text_mm, bounds));
-    labels.extend(callouts::labels(&mut field, sheet, text_mm, bounds));
+    labels.extend(callouts::labels(&mut field, (sheet, shown.holes_by_table), text_mm, bounds));
     labels.extend(faces::labels(&mut field, sheet, text_mm, bounds));
     let name = |what: &str| format!("{} {what}", sheet.mark);
     let mut drawing = vec![
@@ -245,7 +275,7 @@ fn drawn(sheet: &PartSheet<'_>, text_mm: f64) -> Page {
     }));
     of_best_width(&drawing, text_mm, |(left_mm, width_mm)| {
         let heading = heading::block(sheet, left_mm, width_mm, text_mm);
-        let foot = foot::block((sheet, by_table), left_mm, width_mm, text_mm);
+        let foot = foot::block((sheet, [by_table, shown.holes_by_table]), left_mm, width_mm, text_mm);
         let title = format!("{}: {}: {}", sheet.job, sheet.mark, sheet.title);
         assemble(title, drawing.clone(), heading, foot, text_mm)
     })

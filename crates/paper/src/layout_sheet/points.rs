@@ -32,16 +32,11 @@ pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
     let mut outer: Vec<Met> = contour_points(&flat.outline.outer).into_iter().map(corner).collect();
     let mut inner: Vec<Point> = Vec::new();
     for hole in &flat.outline.holes {
-        match full_circle(hole) {
-            Some((centre, _)) => inner.push(centre),
-            None => match slot(hole) {
-                // Its ends are drilled, then the metal between is sawn out.
-                Some(slot) => inner.extend(slot.centres),
-                None => {
-                    let points: Vec<Met> = contour_points(hole).into_iter().map(corner).collect();
-                    inner.extend(going_round::along(hole, &points, Point::default()));
-                }
-            },
+        match (full_circle(hole), slot(hole)) {
+            (Some((centre, _)), _) => inner.push(centre),
+            // Its ends are drilled, then the metal between is sawn out.
+            (None, Some(slot)) => inner.extend(slot.centres),
+            (None, None) => inner.extend(of_opening(hole)),
         }
     }
     outer.extend(bends);
@@ -53,6 +48,13 @@ pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
         }
     }
     points
+}
+
+/// The corners of an opening that is neither round nor a slot.
+pub(super) fn of_opening(hole: &Contour) -> Vec<Point> {
+    let corner = |(at, rank): (Point, Rank)| Met { at, rank };
+    let points: Vec<Met> = contour_points(hole).into_iter().map(corner).collect();
+    going_round::along(hole, &points, Point::default())
 }
 
 /// The corner farthest right and the highest one: the size of the blank, even where jogs beside them are left out.

@@ -1,0 +1,337 @@
+//! The pages of holes: the numbered drawing, or a key plan and its stretches, then rows of equal pitch and the table.
+
+use fold::FlatPattern;
+use geometry::outline::Chords;
+use geometry::{Contour, Point, Region, Vector, polygon, tolerance};
+use units::LengthStyle;
+
+use super::stretches::{self, HOLDS_NUMBER_MM, Stretch};
+use super::{EqualRow, Place, equal_rows, numbered, without};
+use crate::drawing::block::Block;
+use crate::drawing::label::Label;
+use crate::drawing::{clipped, leader, printed, symbols, unit_mark, which};
+use crate::layout_sheet::PartSheet;
+use crate::layout_sheet::details::{self, TEXT_MM};
+use crate::page::font::Weight;
+use crate::page::{AT_ARMS_LENGTH_MM, Fill, Item, Pen, Shape, TextBox};
+use crate::placing::Field;
+
+/// Width of everything, mm, and height of a drawing at the most.
+const WIDTH_MM: f64 = 184.0;
+const DRAWING_MM: f64 = 102.0;
+
+/// Left free round a drawing for leaders, mm.
+const MARGIN_MM: f64 = 9.0;
+
+/// Height between heading and foot of one page, mm.
+const ROOM_MM: f64 = 195.0;
+
+/// Height of the numbers beside the holes: as of running dimensions on a layout sheet.
+const NUMBER_MM: f64 = AT_ARMS_LENGTH_MM;
+
+/// Height of the type in the tables, mm, and of one of its lines.
+const TYPE_MM: f64 = 0.95 * TEXT_MM;
+const LINE_MM: f64 = 1.35 * TYPE_MM;
+
+/// Something that stays on one page: its head at height 0, its foot at minus its height.
+struct Piece {
+    items: Vec<Item>,
+    height_mm: f64,
+}
+
+/// Every hole by number, numbers from `first` on.
+pub(in crate::layout_sheet) fn pages(sheet: &PartSheet<'_>, first: usize) -> Vec<crate::Page> {
+    let places = numbered(sheet, first);
+    let room = (WIDTH_MM - 2.0 * MARGIN_MM, DRAWING_MM - 2.0 * MARGIN_MM);
+    let stretches = stretches::of(&places, sheet.flat.extents_mm(), room);
+    let mut pieces = Vec::new();
+    if let [only] = stretches[..] {
+        pieces.push(drawing(sheet, &places, only, room, ""));
+    } else {
+        pieces.push(key_plan(sheet, &stretches, room));
+        for (number, stretch) in (1..).zip(&stretches) {
+            let name = format!("stretch {number}");
+            pieces.push(drawing(sheet, &places, *stretch, room, &name));
+        }
+    }
+    pieces.extend(rows_of_equal_pitch(sheet, &places));
+    on_pages(sheet, pieces, &places)
+}
+
+/// The pieces one below the other, the table behind them, on as many pages as it takes.
+fn on_pages(sheet: &PartSheet<'_>, pieces: Vec<Piece>, places: &[Place]) -> Vec<crate::Page> {
+    let mut bodies: Vec<(Vec<Item>, f64)> = vec![(Vec::new(), 0.0)];
+    let mut put = |piece: Piece| {
+        if bodies.last().is_some_and(|(items, foot)| !items.is_empty() && foot - piece.height_mm < -ROOM_MM) {
+            bodies.push((Vec::new(), 0.0));
+        }
+        if let Some((items, foot)) = bodies.last_mut() {
+            items.extend(piece.items.iter().map(|item| item.moved(Vector::new(0.0, *foot))));
+            *foot -= piece.height_mm;
+        }
+        bodies.last().map_or(0.0, |(_, foot)| ROOM_MM + foot)
+    };
+    let mut left_mm = ROOM_MM;
+    for piece in pieces {
+        left_mm = put(piece);
+    }
+    let mut rest = places;
+    while !rest.is_empty() {
+        let side_by_side = columns_of(sheet.style);
+        let holds = |room_mm: f64| {
+            let lines = |count: usize| (0..count + 3).map(|_| LINE_MM).sum::<f64>();
+            (1..=rest.len()).take_while(|&each| lines(each) <= room_mm).count()
+        };
+        // A few lines at the foot of a page are no table.
+        let each = if holds(left_mm) < LEAST_LINES { holds(ROOM_MM) } else { holds(left_mm) };
+        let each = each.max(1).min(rest.len().div_ceil(side_by_side));
+        let (now, later) = rest.split_at((side_by_side * each).min(rest.len()));
+        put(table(sheet, now, each));
+        (rest, left_mm) = (later, ROOM_MM);
+    }
+    let count = bodies.len();
+    let page = |(number, (items, _)): (usize, (Vec<Item>, f64))| {
+        let which = which("page", number, count);
+        details::page_of(sheet, items, (&format!("every hole by number{which}"), "holes"), HOW_TO_READ)
+    };
+    (1..).zip(bodies).map(page).collect()
+}
+
+/// The shortest table that is begun at the foot of a page, in lines.
+const LEAST_LINES: usize = 6;
+
+/// Said under every page.
+const HOW_TO_READ: &str = "Grey is metal, white is cut away; a thin frame is where a drawing ends, and no cut. A number stands in its \
+                           hole, at its upper right, or off the end of its slot; any other has a line to its hole. All numbers of the table are measured from the two datum edges to the centre, none from its neighbour; a pitch is told to check by. \
+                           Centre-punch every centre before drilling. A slot has two numbers, one for each of its drilled ends; an \
+                           opening one for each corner.";
+
+const fn columns_of(style: LengthStyle) -> usize {
+    match style {
+        LengthStyle::Tape { .. } => 2,
+        LengthStyle::Inches { .. } | LengthStyle::Millimetres { .. } => 3,
+    }
+}
+
+/// A part of the table in columns side by side, `each` rows to a column.
+fn table(sheet: &PartSheet<'_>, places: &[Place], each: usize) -> Piece {
+    let count = columns_of(sheet.style);
+    let shares: f64 = (0..count).map(|_| 1.0).sum();
+    let width_mm = WIDTH_MM / shares;
+    let (mut items, mut left_mm, mut foot_mm) = (Vec::new(), 0.0, 0.0_f64);
+    for chunk in places.chunks(each) {
+        let mut block = Block::new(left_mm, width_mm - 2.0 * TEXT_MM);
+        let row = |place: &Place| {
+            let [right, up] = [place.at.x, place.at.y].map(|mm| printed(mm, sheet.style));
+            vec![place.number.to_string(), right, up, place.what.clone()]
+        };
+        let rows: Vec<Vec<String>> = chunk.iter().map(row).collect();
+        block.table(&["hole", "from left", "from bottom", ""], &rows, TYPE_MM);
+        foot_mm = foot_mm.min(block.foot_mm);
+        items.extend(block.items);
+        left_mm += width_mm;
+    }
+    Piece { items: vec![Item::group("holes by number", items)], height_mm: 2.0 * TEXT_MM - foot_mm }
+}
+
+/// The rows of equal pitch, if there are any.
+fn rows_of_equal_pitch(sheet: &PartSheet<'_>, places: &[Place]) -> Vec<Piece> {
+    let rows: Vec<Vec<String>> = equal_rows(places)
+        .iter()
+        .map(|EqualRow { from, to, count, pitch_mm }| {
+            let at = |place: &Place| {
+                let [right, up] = [place.at.x, place.at.y].map(|mm| printed(mm, sheet.style));
+                format!("{right}, {up}")
+            };
+            let pitch = printed(*pitch_mm, sheet.style);
+            let numbers = format!("{}–{}", from.number, to.number);
+            vec![numbers, format!("{count} at {pitch}"), at(from), at(to), from.what.clone()]
+        })
+        .collect();
+    let piece = |rows: &[Vec<String>]| {
+        let mut block = Block::new(0.0, WIDTH_MM);
+        let heads = ["row of holes", "equal pitch", "first: right, up", "last: right, up", ""];
+        block.table(&heads, rows, TYPE_MM);
+        Piece { height_mm: 2.0 * TEXT_MM - block.foot_mm, items: block.items }
+    };
+    rows.chunks(40).map(piece).collect()
+}
+
+/// The whole part with the frame and the number of every stretch.
+fn key_plan(sheet: &PartSheet<'_>, stretches: &[Stretch], room: (f64, f64)) -> Piece {
+    let edge = without(sheet.flat);
+    let whole = whole(sheet.flat);
+    let (mut items, mut field, place) = begun(&PartSheet { flat: &edge, ..*sheet }, whole, room);
+    let bounds = (place(whole.low), place(whole.high));
+    let frames: Vec<(Point, Point)> = stretches
+        .iter()
+        .map(|stretch| stretch.within(whole))
+        .map(|shown| (place(shown.low), place(shown.high)))
+        .collect();
+    for &(low, high) in &frames {
+        let corners = rectangle(low, high);
+        polygon::edges(&corners).for_each(|(from, to)| field.add_line(from, to));
+        items.push(Item::edge(&corners, Pen::Dimension));
+    }
+    let mut rooms = Vec::new();
+    for (number, (low, high)) in (1..).zip(frames) {
+        let label = Label { weight: Weight::Bold, ..Label::new(format!("{number}"), NUMBER_MM) };
+        let spots = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8];
+        let spots = spots.iter().flat_map(|up| spots.map(|along| (along, *up)));
+        let mut spots = spots
+            .map(|(along, up)| Point::new(low.x + along * (high.x - low.x), low.y + up * (high.y - low.y)));
+        if let Some(centre) = spots.find(|&centre| field.is_clear(&label.room(centre, LEVEL).grown(0.4))) {
+            let room = label.room(centre, LEVEL);
+            rooms.push(room.grown(0.4));
+            field.take(room);
+            items.extend(label.items(centre, LEVEL));
+        } else {
+            let tips =
+                [Point::new(0.5 * (low.x + high.x), high.y), Point::new(0.5 * (low.x + high.x), low.y)];
+            items.extend(leader::place(&mut field, &label, &tips, bounds));
+        }
+    }
+    // A hole that the number of its stretch stands on is left out: the stretch shows it.
+    for hole in &sheet.flat.outline.holes {
+        let corners: Vec<Point> = hole.corners(Chords::On).into_iter().map(&place).collect();
+        let (low, high) = polygon::bounds(&corners);
+        let (centre, size) = (low.toward(high, 0.5), high - low);
+        let taken = TextBox::centred(centre, LEVEL, size.x, size.y);
+        if rooms.iter().all(|room| !room.overlaps(&taken)) {
+            let lines = polygon::edges(&corners).map(|(from, to)| Item::line(from, to, Pen::CutEdge));
+            items.extend(lines);
+        }
+    }
+    finished(items, "key plan: the numbers of holes stand in the stretches that are framed here".to_owned())
+}
+
+const LEVEL: Vector = Vector::new(1.0, 0.0);
+
+fn rectangle(low: Point, high: Point) -> [Point; 4] {
+    [low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)]
+}
+
+fn whole(flat: &FlatPattern) -> Stretch {
+    let (width, height) = flat.extents_mm();
+    Stretch { low: Point::default(), high: Point::new(width, height) }
+}
+
+/// The metal and the bend lines of a stretch, where they lie on paper, and what is taken of the room.
+fn begun(
+    sheet: &PartSheet<'_>,
+    stretch: Stretch,
+    room: (f64, f64),
+) -> (Vec<Item>, Field, impl Fn(Point) -> Point + use<>) {
+    let scale = stretch.scale(room);
+    let left = 0.5 * (WIDTH_MM - scale * (stretch.high.x - stretch.low.x));
+    let place = move |at: Point| {
+        Point::new(left + scale * (at.x - stretch.low.x), -MARGIN_MM - scale * (stretch.high.y - at.y))
+    };
+    let metal = Region::of(&sheet.flat.outline.to_polygon(Chords::On));
+    let metal = metal.intersection(&Region::rectangle(stretch.low, stretch.high)).polygons();
+    let rings = metal.into_iter().flat_map(|metal| std::iter::once(metal.outer).chain(metal.holes));
+    let contours: Vec<Contour> =
+        rings.map(|ring| Contour::polygon(&ring.into_iter().map(&place).collect::<Vec<_>>())).collect();
+    let mut items = vec![Item::Shape(Shape { contours, pen: None, fill: Some(Fill::Metal) })];
+    let (mut field, mut bends) = (Field::default(), Vec::new());
+    // So that an edge along the frame is drawn.
+    let edge = Vector::new(tolerance::SCRIBED_LINE_MM, tolerance::SCRIBED_LINE_MM);
+    for (from, to, pen) in details::lines(sheet.flat) {
+        if let Some((from, to)) = clipped((from, to), (stretch.low - edge, stretch.high + edge)) {
+            let (from, to) = (place(from), place(to));
+            field.add_line(from, to);
+            let kind = if pen == Pen::CutEdge { &mut items } else { &mut bends };
+            kind.push(Item::line(from, to, pen));
+        }
+    }
+    items.push(Item::group(format!("{} bend lines", sheet.mark), bends));
+    if stretch.low.x <= 0.0 && stretch.low.y <= 0.0 {
+        items.push(symbols::datum_block(place(Point::default()), 2.0));
+    }
+    (items, field, place)
+}
+
+/// A drawing with its name over it.
+fn finished(items: Vec<Item>, name: String) -> Piece {
+    let (low, high) = crate::page::bounds(&items).unwrap_or_default();
+    let mut block = Block::new(0.0, WIDTH_MM);
+    if !name.is_empty() {
+        block.paragraph(&name, Weight::Bold, TEXT_MM, "");
+    }
+    let down = Vector::new(0.0, block.foot_mm - TEXT_MM - high.y);
+    let height_mm = high.y - low.y + 3.0 * TEXT_MM - block.foot_mm;
+    let mut all = block.items;
+    all.extend(items.iter().map(|item| item.moved(down)));
+    Piece { items: vec![Item::group("numbered holes", all)], height_mm }
+}
+
+/// One stretch with the number of every hole in it.
+fn drawing(sheet: &PartSheet<'_>, places: &[Place], stretch: Stretch, room: (f64, f64), name: &str) -> Piece {
+    let shown = stretch.within(whole(sheet.flat));
+    let (mut items, mut field, place) = begun(sheet, shown, room);
+    let scale = shown.scale(room);
+    let frame = (place(shown.low), place(shown.high));
+    if !name.is_empty() {
+        let corners = rectangle(frame.0, frame.1);
+        polygon::edges(&corners).for_each(|(from, to)| field.add_line(from, to));
+        items.push(Item::edge(&corners, Pen::Dimension));
+    }
+    let own: Vec<&Place> = places.iter().filter(|place| stretch.holds(place.at)).collect();
+    let mut numbers = Vec::new();
+    for hole in &own {
+        if hole.off.is_some() {
+            items.extend(symbols::centre_cross(place(hole.at), CROSS_SHARE * scale * hole.radius_mm));
+        }
+        numbers.extend(number(&mut field, hole, (place(hole.at), scale * hole.radius_mm), frame));
+    }
+    items.push(Item::group(format!("{} hole marks", sheet.mark), numbers));
+    let words = if name.is_empty() { String::new() } else { words(sheet, name, shown, &own) };
+    finished(items, words)
+}
+
+/// "stretch 2, holes 31–60: 96 to 192 right, 0 to 20 up".
+fn words(sheet: &PartSheet<'_>, name: &str, shown: Stretch, own: &[&Place]) -> String {
+    let size = |mm: f64| printed(mm, sheet.style);
+    format!(
+        "{name}, {} places: from {} to {} right and from {} to {} up ({})",
+        own.len(),
+        size(shown.low.x),
+        size(shown.high.x),
+        size(shown.low.y),
+        size(shown.high.y),
+        unit_mark(sheet.style)
+    )
+}
+
+/// The number of a hole: in it where it is large enough, else at its upper right or off the end of its slot, else on a leader.
+fn number(
+    field: &mut Field,
+    hole: &Place,
+    (at, radius_mm): (Point, f64),
+    frame: (Point, Point),
+) -> Vec<Item> {
+    let label = Label { weight: Weight::Bold, ..Label::new(hole.number.to_string(), NUMBER_MM) };
+    let inside = (HOLDS_NUMBER_MM <= radius_mm && hole.off.is_none()).then_some(at);
+    let slanting = Vector::at_angle(0.6);
+    // The sides of a slot leave no room but off its end.
+    let way = match hole.off {
+        Some(off) if off.x.abs() < off.y.abs() && off.y < 0.0 => Vector::new(slanting.x, -slanting.y),
+        Some(off) if off.y.abs() <= off.x.abs() && off.x < 0.0 => Vector::new(-slanting.x, slanting.y),
+        _ => slanting,
+    };
+    let beside = at + way * (radius_mm + BESIDE_MM) + Vector::new(0.5 * label.width_mm() * way.x, 0.0);
+    let mut spots = inside.into_iter().chain([beside]);
+    let found = spots.find(|&centre| field.is_clear(&label.room(centre, LEVEL).grown(0.3)));
+    if let Some(centre) = found {
+        field.take(label.room(centre, LEVEL));
+        return label.items(centre, LEVEL);
+    }
+    let rim = [0.785, 2.356, 5.498, 3.927].map(|turn| at + Vector::at_angle(turn) * radius_mm);
+    leader::place(field, &label, &rim, frame)
+}
+
+/// Reach of the cross in the end of a slot, as a share of its radius.
+const CROSS_SHARE: f64 = 0.6;
+
+/// From the rim of a hole to its number, mm of paper.
+const BESIDE_MM: f64 = 1.7;
