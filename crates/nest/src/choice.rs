@@ -267,8 +267,8 @@ fn nested(
     if let Some(group) = (0..task.problem.together().len()).find(|group| !held(group)) {
         return Ok(Err(NoNest::TooManyTogether(group)));
     }
-    let found =
-        looked_on(task, look, effort, watch, &bound).or_else(|| on_those_there_are(task, effort, watch));
+    let found = looked_on(task, look, effort, watch, &bound)
+        .or_else(|| on_those_there_are(task, &bound, effort, watch));
     let nested = finished(task, found, bound.clone(), effort, watch)?;
     let nested = glued::cheaper(task, nested, &bound, effort, watch);
     Ok(nested.ok_or_else(|| NoNest::SheetsRunOut(decode::left_over(task))))
@@ -332,7 +332,11 @@ fn looked_on(
 }
 
 /// Where laying one part after another takes more sheets than there are: begins on further ones and works to do without.
-fn on_those_there_are(task: &Task<'_>, effort: &Effort, watch: &Watch<'_>) -> Option<Layout> {
+fn on_those_there_are(task: &Task<'_>, bound: &Bound, effort: &Effort, watch: &Watch<'_>) -> Option<Layout> {
+    let there: u64 = task.sizes.iter().map(|&stock| u64::from(task.sheets_there()[stock])).sum();
+    if there < u64::from(bound.sheets) {
+        return None;
+    }
     let problem = task.problem.with_further_sheets(task.sizes)?;
     let (figures, there_are) = (Figures::new(&problem), task.problem.stock().len());
     let table = Table::new(&figures);
