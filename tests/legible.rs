@@ -257,6 +257,20 @@ fn the_page_has_the_leaves_of_the_pdf() {
     }
 }
 
+/// The title of a chapter of drawings stands on the leaf of the first.
+#[test]
+fn no_title_stands_alone_on_a_leaf() {
+    let together = || made().iter().flat_map(|made| &made.leaves).filter(|leaf| is_of_wholes(leaf));
+    assert!(5 < together().count());
+    for leaf in together() {
+        assert!(10 < leaf.texts.len(), "{}: only {} words", leaf.name, leaf.texts.len());
+    }
+}
+
+fn is_of_wholes(leaf: &Seen) -> bool {
+    leaf.texts.iter().any(|text| text.words == "Pieces put together")
+}
+
 /// Chapters of words and tables run on: no leaf of them is nearly empty but the last before drawings, and the very last.
 #[test]
 fn no_leaf_of_words_is_nearly_empty() {

@@ -53,6 +53,12 @@ pub(crate) struct Flow<'a> {
     bare_mm: f64,
 }
 
+/// So much lower, mm, a drawing that fills its leaf is set, lest rounding turn the leaf.
+const ROUNDING_MM: f64 = 0.01;
+
+/// Down to this share of its size a drawing is set under the title of its chapter.
+const UNDER_TITLE: f64 = 0.85;
+
 impl<'a> Flow<'a> {
     /// Leaves called `name` among the bookmarks.
     pub(crate) fn new(name: &str, size_mm: (f64, f64)) -> Self {
@@ -185,11 +191,15 @@ impl<'a> Flow<'a> {
     /// Drawings, two to a leaf where both are readable there.
     pub(crate) fn drawings(&mut self, pages: &'a [Page]) {
         let (_, _, height) = sheet::room(self.size_mm);
-        for page in pages {
+        for (number, page) in pages.iter().enumerate() {
             let whole = fit(page, self.size_mm);
             let half = (0.5 * height - TEXT_MM) / page.height_mm();
             let is_readable = READABLE_MM <= half * page.text_mm;
-            self.drawing_at(page, if is_readable { whole.min(half) } else { whole });
+            let scale = if is_readable { whole.min(half) } else { whole };
+            // A title is not left alone on its leaf for a drawing that would hardly be smaller under it.
+            let left = (self.free_mm - sheet::FOOT_MM - ROUNDING_MM) / page.height_mm();
+            let is_near = number == 0 && left < scale && UNDER_TITLE <= left / scale;
+            self.drawing_at(page, if is_near { left } else { scale });
         }
     }
 
