@@ -3,7 +3,7 @@
 //!
 //! A blank is the part's enclosing rectangle; notches and slopes are cut from it afterwards. Sizes of sheet are
 //! compared as in [`crate::compare`]; the mix starts from each single size in turn and takes a cheaper
-//! sheet wherever the blanks of one sheet also fit on that. Where no single size holds everything, one is filled after another.
+//! sheet wherever the blanks of one sheet also fit on that. Where sheets of a size are limited, or no single size holds everything, one is filled after another as well.
 
 mod by_turns;
 mod together;
@@ -81,7 +81,9 @@ pub fn compare(
             let bound = bound.get_or_insert_with(|| work.bound(&square, 0)).clone();
             mixes.push(work.cheaper_sheets(base, &square, bound)?);
         }
-        if mixes.is_empty() {
+        // A few sheets of one size and others of another do better than any size by itself may begin from.
+        let limited = square.iter().any(|&stock| problem.stock()[stock].limit.is_some());
+        if mixes.is_empty() || (limited && square.len() <= by_turns::FEW_SIZES) {
             mixes.extend(work.by_turns(&figures, &square, &work.bound(&square, 0))?);
         }
         let cost = |mix: &Packed| choice::cost_of_nest(problem, &mix.nested.nest, &mix.nested.take);

@@ -1,4 +1,4 @@
-//! One size of sheet after another, where none holds everything by itself.
+//! One size of sheet after another, where none holds everything by itself, or some are limited.
 
 use std::cmp::Reverse;
 
@@ -7,10 +7,17 @@ use crate::choice::{self, NestError};
 use crate::figure::Figures;
 use crate::fits::misfits;
 use crate::rect;
+use crate::search::Effort;
 use crate::shear::{Packed, Work};
 
-/// The most orders of sizes that are tried.
+/// The most orders of sizes that are tried: all of four.
 const MOST_ORDERS: usize = 24;
+
+/// With more sizes than this, as from a rack, filling by turns takes long and is left to where nothing else does.
+pub(super) const FEW_SIZES: usize = 5;
+
+/// One of so many parts of the effort is for one size in one order.
+const EFFORT_SHARE: u64 = 8;
 
 impl Work<'_> {
     /// Fills the sheets there are of one size, the fullest first, then of the next with what is left, in every order of the
@@ -26,7 +33,9 @@ impl Work<'_> {
             return Ok(None);
         }
         let mut mixes = Vec::new();
-        for order in orders(sizes) {
+        // More sizes are more to fill in every order.
+        let most = (MOST_ORDERS * FEW_SIZES / sizes.len().max(1)).clamp(2, MOST_ORDERS);
+        for order in orders(sizes).into_iter().take(most) {
             if let Some(sheets) = self.filled_by_turns(figures, &order)? {
                 mixes.push(self.checked(sheets, bound.clone())?);
             }
@@ -48,7 +57,8 @@ impl Work<'_> {
             if own.iter().all(|&count| count == 0) {
                 continue;
             }
-            let Some(packing) = self.pack_laid(stock, &own, None, self.effort)? else { continue };
+            let few = Effort { evaluations: self.effort.evaluations / EFFORT_SHARE, ..*self.effort };
+            let Some(packing) = self.pack_laid(stock, &own, None, &few)? else { continue };
             let mut sheets = packing.sheets;
             sheets.sort_by_key(|sheet| Reverse(self.doubled_area(sheet)));
             let there = self.problem.stock()[stock].limit.map_or(usize::MAX, |limit| limit as usize);

@@ -67,6 +67,24 @@ fn sheets_that_run_out_by_themselves_do_together_on_the_shear() {
     assert!(sheared(&blanks(6), Shear::default()).is_err());
 }
 
+/// Thousandths of an inch, gap 1/4, trim 1/2: four B fill the one 36 x 96, 2 x 47 1/4 - 1/4 by 2 x 16 1/4 - 1/4, and A and C go side by side
+/// on a 48 x 48, 12 + 1/4 + 23 3/8: 165 + 110. Three of 48 x 48 are 330.
+#[test]
+fn a_single_dearer_sheet_beside_a_cheap_one_is_found_on_the_shear() {
+    let sheets = vec![
+        Stock { limit: Some(4), ..stock(48_000, 48_000, 110) },
+        Stock { limit: Some(1), ..stock(96_000, 36_000, 165) },
+    ];
+    let blank = |length, width, quantity| {
+        part(GridOutline::rectangle(length, width).unwrap(), quantity, Turns::Quarter)
+    };
+    let parts = vec![blank(12_000, 44_000, 1), blank(16_000, 47_000, 4), blank(23_375, 47_000, 1)];
+    let rules = Rules { gap: 250, edge_trim: 500, least_drop: 12_000 };
+    let problem = Problem::new(parts, sheets, rules).unwrap();
+    let table = sheared(&problem, Shear { kerf: 250, ..Shear::default() }).unwrap().comparison;
+    assert_eq!(table.rows[table.best].outcome.as_ref().unwrap().take.money, Some(275));
+}
+
 /// A blank of 60 x 10 fits the long sheets alone, one of 20 x 30 the square ones alone.
 #[test]
 fn blanks_that_no_single_size_holds_are_sheared_from_several() {
