@@ -36,6 +36,20 @@ fn the_truck_is_sheared_in_rounds_from_trimmed_sheets() {
     }
 }
 
+/// Cuts of the shear are numbered at the edge of the blank, not at the middle of a saw as those by hand are.
+#[test]
+fn a_kerf_beside_sheared_blanks_is_told_to_lie_on_the_waste_side() {
+    let shop = json!({ "gap": "1/8", "kerf": "1/8", "edge_trim": "1/2", "cutting": "shear" });
+    let said = alone(
+        &shop,
+        &json!({ "mark": "P", "shape": "plate", "metal": "skin", "quantity": 2, "size": ["30", "20"] }),
+    );
+    assert!(
+        said.contains("a saw runs wholly on the waste side of it, never with its middle on it"),
+        "{said}"
+    );
+}
+
 #[test]
 fn the_rescue_skiff_is_cut_by_hand_along_a_guide_each_piece_once() {
     let sheets = cuts("fixtures/jobs/rescue-skiff.json");

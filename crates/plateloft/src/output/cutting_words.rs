@@ -83,6 +83,13 @@ fn before_shearing(job: &Job, sheet: &PlannedSheet) -> Vec<String> {
     let mut steps = Vec::new();
     if job.shop.kerf == Length::ZERO {
         steps.push("shear on every line: parts lie edge to edge, with no room for a saw cut".to_owned());
+    } else {
+        // Unlike a cut by hand, whose number is its middle.
+        steps.push(
+            "cuts are numbered at the edge that stays: a shear cuts on the number, a saw runs wholly on the waste side of it, \
+             never with its middle on it"
+                .to_owned(),
+        );
     }
     let trim = job.shop.edge_trim;
     if trim == Length::ZERO {
