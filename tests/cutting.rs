@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 
 use crate::program::{packet_of, plateloft, plateloft_on};
 use crate::written::pdf;
+use crate::written::tape::inches;
 
 fn cuts(job: &str) -> Vec<Vec<String>> {
     let run = plateloft(&["nest", job, "--json"]);
@@ -166,22 +167,6 @@ fn a_cut_that_serves_two_parts_is_listed_and_counted_once() {
         |line: &str| -> i128 { report["total"][line]["exact_area"].as_str().unwrap().parse().unwrap() };
     let lines = ["parts", "kept_drops", "kerf", "edge_trim", "scrap"];
     assert_eq!(lines.iter().map(|line| exact(line)).sum::<i128>(), exact("bought"));
-}
-
-/// "9 7/8 - .026" as a number.
-fn inches(text: &str) -> f64 {
-    let (mut sum, mut sign) = (0.0, 1.0);
-    for word in text.split(' ') {
-        match (word, word.split_once('/')) {
-            ("-", _) => sign = -1.0,
-            ("+", _) => {}
-            (_, Some((above, below))) => {
-                sum += above.parse::<f64>().unwrap() / below.parse::<f64>().unwrap();
-            }
-            (number, None) => sum += sign * number.parse::<f64>().unwrap(),
-        }
-    }
-    sum
 }
 
 /// Two plates tapered at one end lie head to tail: the slanted cut between them is told by both of its ends, counted once, and left

@@ -3,23 +3,10 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::program::packet_of;
+use crate::written::tape::inches;
 
 /// What the outline's four decimals and the tape's thousandths leave open, inches.
 const ROUNDED: f64 = 0.0011;
-
-/// "15 5/16 - .013" in inches.
-fn inches(tape: &str) -> f64 {
-    let (mut sign, mut sum) = (1.0, 0.0);
-    for word in tape.split(' ') {
-        match word.split_once('/') {
-            Some((over, under)) => sum += over.parse::<f64>().unwrap() / under.parse::<f64>().unwrap(),
-            None if word == "-" => sign = -1.0,
-            None if word == "+" => {}
-            None => sum += sign * word.parse::<f64>().unwrap(),
-        }
-    }
-    sum
-}
 
 /// Right, up and diameter of every round end that is cut inside the outer edge.
 fn drilled(packet: &BTreeMap<String, Vec<u8>>, mark: &str) -> Vec<[f64; 3]> {

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::program::packet_of;
+use crate::written::tape::inches;
 
 /// 1/64 in: corners nearer to one another are one.
 const JOG: f64 = 1.0 / 64.0;
@@ -12,21 +13,6 @@ struct Row {
     number: String,
     at: [f64; 2],
     what: String,
-}
-
-/// "15 5/16 - .013" in inches.
-fn inches(tape: &str) -> f64 {
-    let mut sign = 1.0;
-    let mut sum = 0.0;
-    for word in tape.split(' ') {
-        match word.split_once('/') {
-            Some((over, under)) => sum += over.parse::<f64>().unwrap() / under.parse::<f64>().unwrap(),
-            None if word == "-" => sign = -1.0,
-            None if word == "+" => {}
-            None => sum += sign * word.parse::<f64>().unwrap(),
-        }
-    }
-    sum
 }
 
 /// The rows of all pages of points of a part, as they are written.

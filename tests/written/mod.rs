@@ -3,6 +3,7 @@
 
 pub(crate) mod pdf;
 pub(crate) mod svg;
+pub(crate) mod tape;
 
 use ttf_parser::Face;
 

@@ -76,15 +76,14 @@ pub fn compare(
         all.iter().copied().filter(|&stock| problem.stock()[stock].offcut().is_none()).collect();
     if 1 < square.len() {
         let mut mixes = Vec::new();
-        let mut bound = None;
+        let bound = work.bound(&square, 0);
         for base in packed.iter().flatten() {
-            let bound = bound.get_or_insert_with(|| work.bound(&square, 0)).clone();
-            mixes.push(work.cheaper_sheets(base, &square, bound)?);
+            mixes.push(work.cheaper_sheets(base, &square, bound.clone())?);
         }
         // A few sheets of one size and others of another do better than any size by itself may begin from.
         let limited = square.iter().any(|&stock| problem.stock()[stock].limit.is_some());
         if mixes.is_empty() || (limited && square.len() <= by_turns::FEW_SIZES) {
-            mixes.extend(work.by_turns(&figures, &square, &work.bound(&square, 0))?);
+            mixes.extend(work.by_turns(&figures, &square, &bound)?);
         }
         let cost = |mix: &Packed| choice::cost_of_nest(problem, &mix.nested.nest, &mix.nested.take);
         if let Some(mix) = mixes.into_iter().min_by_key(cost) {

@@ -18,7 +18,7 @@ const PATIENCE: Patience =
     Patience { rounds: 200, tries: 3, looks: Looks { anywhere: 24, nearby: 8, walked: 3 } };
 
 /// Sheets that the parts would fill beyond this, in thousandths, are not tried at first.
-const FULL_PERMILLE: i128 = 930;
+pub(crate) const FULL_AT_FIRST: i128 = 930;
 
 /// All of a sheet, in thousandths.
 const FULL: i128 = 1_000;
@@ -26,25 +26,11 @@ const FULL: i128 = 1_000;
 /// The most choices of cheaper sheets tried, the roomiest first.
 const CHOICES: usize = 12;
 
-/// Goes on from `layout` until nothing cheaper is left to try or the evaluations are used up. Costs down to `least`
-/// are worth looking for.
-pub(crate) fn run(
-    task: &Task<'_>,
-    layout: &Layout,
-    least: i128,
-    chance: &mut Chance,
-    meter: &mut Meter,
-    watch: &Watch<'_>,
-) -> Layout {
-    pressed_on(task, layout, (least, FULL_PERMILLE), chance, meter, watch)
-}
-
 /// Tries the choices over and over, those that would be filled to the last corner among them, until the evaluations are used up or
 /// nothing cheaper is left to try.
 pub(crate) fn persist(
     task: &Task<'_>,
     layout: &Layout,
-    least: i128,
     chance: &mut Chance,
     meter: &mut Meter,
     watch: &Watch<'_>,
@@ -52,7 +38,7 @@ pub(crate) fn persist(
     let mut best = layout.clone();
     while meter.used < meter.limit && !watch.is_stopped() {
         let before = meter.used;
-        best = pressed_on(task, &best, (least, FULL), chance, meter, watch);
+        best = run(task, &best, FULL, chance, meter, watch);
         if meter.used == before {
             break;
         }
@@ -60,22 +46,23 @@ pub(crate) fn persist(
     best
 }
 
-/// Each choice once, all again after one that went.
-fn pressed_on(
+/// Goes on from `layout` until nothing cheaper is left to try or the evaluations are used up: each choice of sheets that the parts
+/// fill to so many thousandths at the most once, all again after one that went.
+pub(crate) fn run(
     task: &Task<'_>,
     layout: &Layout,
-    limits: (i128, i128),
+    full_permille: i128,
     chance: &mut Chance,
     meter: &mut Meter,
     watch: &Watch<'_>,
 ) -> Layout {
     let mut best = layout.clone();
-    let mut choices = cheaper(task, &best, limits);
+    let mut choices = cheaper(task, &best, full_permille);
     let mut next = 0;
     while next < choices.len() && meter.used < meter.limit && !watch.is_stopped() {
         if let Some(pressed) = pressed(task, &best, &choices[next], chance, meter, watch) {
             best = pressed;
-            choices = cheaper(task, &best, limits);
+            choices = cheaper(task, &best, full_permille);
             next = 0;
         } else {
             next += 1;
@@ -85,8 +72,8 @@ fn pressed_on(
 }
 
 /// Choices of sheets that cost less than the layout's, the roomiest first: up to two sheets taken away and up to two
-/// put in their place, none filled beyond `full` thousandths. One entry a sheet.
-fn cheaper(task: &Task<'_>, layout: &Layout, (least, full): (i128, i128)) -> Vec<Vec<usize>> {
+/// put in their place, none filled beyond `full_permille`. One entry a sheet.
+fn cheaper(task: &Task<'_>, layout: &Layout, full_permille: i128) -> Vec<Vec<usize>> {
     let stocks: Vec<usize> = layout.iter().map(|filled| filled.stock).collect();
     let now: i128 = stocks.iter().map(|&stock| task.cost(stock)).sum();
     let parts: i128 = layout.iter().map(|filled| task.doubled_area(&filled.pieces)).sum();
@@ -103,7 +90,11 @@ fn cheaper(task: &Task<'_>, layout: &Layout, (least, full): (i128, i128)) -> Vec
             choice.sort_unstable();
             let cost = choice.iter().map(|&stock| task.cost(stock)).sum::<i128>();
             let room: i128 = choice.iter().map(|&stock| task.doubled_room(stock)).sum();
-            if least <= cost && cost < now && 1000 * parts <= full * room && task.are_there(&choice) {
+            if task.least <= cost
+                && cost < now
+                && 1000 * parts <= full_permille * room
+                && task.are_there(&choice)
+            {
                 choices.push((std::cmp::Reverse(room), cost, choice));
             }
         }

@@ -37,13 +37,13 @@ pub(crate) fn run(
         meter.limit = whole / 10 * REBUILD_TENTHS;
         best.rebuild(&mut chance, meter);
         meter.limit = whole / 10 * PRESS_TENTHS;
-        let pressed = pressing::run(task, &best.layout, task.least, &mut chance, meter, watch);
+        let pressed = pressing::run(task, &best.layout, pressing::FULL_AT_FIRST, &mut chance, meter, watch);
         best.keep(pressed, false, meter);
         meter.limit = whole / 10 * EMPTY_TENTHS;
         let emptied = emptying::run(task, &best.layout, &mut chance, meter, watch);
         best.keep(emptied, false, meter);
         meter.limit = meter.used + whole.saturating_sub(meter.used) / 2;
-        let persisted = pressing::persist(task, &best.layout, task.least, &mut chance, meter, watch);
+        let persisted = pressing::persist(task, &best.layout, &mut chance, meter, watch);
         best.keep(persisted, false, meter);
         meter.limit = whole;
     }

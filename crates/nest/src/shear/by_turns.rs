@@ -19,6 +19,9 @@ pub(super) const FEW_SIZES: usize = 5;
 /// One of so many parts of the effort is for one size in one order.
 const EFFORT_SHARE: u64 = 8;
 
+/// Sheets filled so far.
+type Filled = Vec<(usize, rect::Sheet)>;
+
 impl Work<'_> {
     /// Fills the sheets there are of one size, the fullest first, then of the next with what is left, in every order of the
     /// sizes up to a limit; the cheapest of what comes out, `None` where something is left in every order. Groups must lie
@@ -32,54 +35,62 @@ impl Work<'_> {
         if !self.problem.together().is_empty() {
             return Ok(None);
         }
-        let mut mixes = Vec::new();
         // More sizes are more to fill in every order.
         let most = (MOST_ORDERS * FEW_SIZES / sizes.len().max(1)).clamp(2, MOST_ORDERS);
-        for order in orders(sizes).into_iter().take(most) {
-            if let Some(sheets) = self.filled_by_turns(figures, &order)? {
-                mixes.push(self.checked(sheets, bound.clone())?);
-            }
-        }
+        let left: Vec<u32> = self.problem.parts().iter().map(|part| part.quantity).collect();
+        let mut orders = Orders { work: self, figures, most, ended: Vec::new() };
+        orders.fill(left, &Vec::new(), sizes)?;
+        let whole = orders.ended.into_iter().flatten();
+        let mixes = whole.map(|sheets| self.checked(sheets, bound.clone())).collect::<Result<Vec<_>, _>>()?;
         let cost = |mix: &Packed| choice::cost_of_nest(self.problem, &mix.nested.nest, &mix.nested.take);
         Ok(mixes.into_iter().min_by_key(cost))
     }
-
-    fn filled_by_turns(
-        &self,
-        figures: &Figures,
-        order: &[usize],
-    ) -> Result<Option<Vec<(usize, rect::Sheet)>>, NestError> {
-        let mut left: Vec<u32> = self.problem.parts().iter().map(|part| part.quantity).collect();
-        let mut filled = Vec::new();
-        for &stock in order {
-            let mut own = left.clone();
-            misfits(self.problem, figures, &[stock]).iter().for_each(|misfit| own[misfit.part] = 0);
-            if own.iter().all(|&count| count == 0) {
-                continue;
-            }
-            let few = Effort { evaluations: self.effort.evaluations / EFFORT_SHARE, ..*self.effort };
-            let Some(packing) = self.pack_laid(stock, &own, None, &few)? else { continue };
-            let mut sheets = packing.sheets;
-            sheets.sort_by_key(|sheet| Reverse(self.doubled_area(sheet)));
-            let there = self.problem.stock()[stock].limit.map_or(usize::MAX, |limit| limit as usize);
-            for sheet in sheets.into_iter().take(there) {
-                sheet.iter().for_each(|placed| left[placed.piece] -= 1);
-                filled.push((stock, sheet));
-            }
-        }
-        Ok(left.iter().all(|&count| count == 0).then_some(filled))
-    }
 }
 
-/// Orders of the sizes, the one given first.
-fn orders(sizes: &[usize]) -> Vec<Vec<usize>> {
-    let mut orders: Vec<Vec<usize>> = vec![Vec::new()];
-    for _ in sizes {
-        let longer = orders.iter().flat_map(|order| {
-            let others = sizes.iter().filter(|size| !order.contains(size));
-            others.map(|&size| [&order[..], &[size]].concat())
-        });
-        orders = longer.take(MOST_ORDERS).collect();
+/// The orders of the sizes, one after another; those that begin alike are filled once as far as they do.
+struct Orders<'a> {
+    work: &'a Work<'a>,
+    figures: &'a Figures,
+    most: usize,
+    /// What came out of every order at its end; `None` where something is left.
+    ended: Vec<Option<Filled>>,
+}
+
+impl Orders<'_> {
+    /// Goes on with each of these sizes in turn.
+    fn fill(&mut self, left: Vec<u32>, filled: &Filled, sizes: &[usize]) -> Result<(), NestError> {
+        if sizes.is_empty() {
+            self.ended.push(left.iter().all(|&count| count == 0).then(|| filled.clone()));
+        }
+        for &stock in sizes {
+            if self.most <= self.ended.len() {
+                break;
+            }
+            let (mut left, mut filled) = (left.clone(), filled.clone());
+            self.fill_size(stock, &mut left, &mut filled)?;
+            let others: Vec<usize> = sizes.iter().copied().filter(|&other| other != stock).collect();
+            self.fill(left, &filled, &others)?;
+        }
+        Ok(())
     }
-    orders
+
+    /// Fills the sheets there are of one size from what is left.
+    fn fill_size(&self, stock: usize, left: &mut [u32], filled: &mut Filled) -> Result<(), NestError> {
+        let Work { problem, effort, .. } = *self.work;
+        let mut own = left.to_vec();
+        misfits(problem, self.figures, &[stock]).iter().for_each(|misfit| own[misfit.part] = 0);
+        if own.iter().all(|&count| count == 0) {
+            return Ok(());
+        }
+        let few = Effort { evaluations: effort.evaluations / EFFORT_SHARE, ..*effort };
+        let Some(packing) = self.work.pack_laid(stock, &own, None, &few)? else { return Ok(()) };
+        let mut sheets = packing.sheets;
+        sheets.sort_by_key(|sheet| Reverse(self.work.doubled_area(sheet)));
+        let there = problem.stock()[stock].limit.map_or(usize::MAX, |limit| limit as usize);
+        for sheet in sheets.into_iter().take(there) {
+            sheet.iter().for_each(|placed| left[placed.piece] -= 1);
+            filled.push((stock, sheet));
+        }
+        Ok(())
+    }
 }

@@ -2,8 +2,8 @@
 
 #![expect(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
-use geo::{Area, Coord, LineString, Polygon};
-use geo_clipper::{Clipper, EndType, JoinType};
+use geo::Area;
+use geo_clipper::Clipper;
 use geometry::grid::{GridOutline, GridPoint, Turn};
 use nest::verify::keeps_gap;
 use nest::{
@@ -12,6 +12,8 @@ use nest::{
 };
 use proptest::prelude::*;
 use proptest::sample::Index;
+
+use crate::second_geometry::{in_doubles, shared_area};
 
 const GAP: i64 = 60;
 const TRIM: i64 = 40;
@@ -58,22 +60,6 @@ fn problem(parts: Vec<Part>, limit: Option<u32>) -> Problem {
 fn nested(problem: &Problem) -> Nest {
     let table = compare(problem, &Effort { evaluations: 120, starts: 1, seed: 5 }).unwrap();
     table.rows[table.best].outcome.clone().unwrap().nest
-}
-
-fn in_doubles(outline: &GridOutline) -> Polygon<f64> {
-    let number = |n: i64| f64::from(i32::try_from(n).unwrap());
-    let line = |ring: &[GridPoint]| {
-        LineString::from_iter(ring.iter().map(|p| Coord { x: number(p.x), y: number(p.y) }))
-    };
-    Polygon::new(line(outline.outer()), outline.holes().iter().map(|hole| line(hole)).collect())
-}
-
-/// Area that two pieces share once the first is grown by `by` with round corners, by a library that the nest knows
-/// nothing of.
-fn shared_area(first: &GridOutline, second: &GridOutline, by: i64) -> f64 {
-    let by = f64::from(i32::try_from(by).unwrap());
-    let grown = in_doubles(first).offset(by, JoinType::Round(0.25), EndType::ClosedPolygon, 16.0);
-    grown.intersection(&in_doubles(second), 16.0).unsigned_area()
 }
 
 fn outlines<'a>(problem: &'a Problem, placements: &'a [Placement]) -> Vec<GridOutline> {

@@ -22,6 +22,7 @@ mod open_instances;
 mod rectangles;
 mod roll;
 mod rows;
+mod second_geometry;
 mod second_solver;
 mod shared_cuts;
 mod slanted_cuts;

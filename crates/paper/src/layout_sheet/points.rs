@@ -32,12 +32,11 @@ pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
     let mut outer: Vec<Met> = contour_points(&flat.outline.outer).into_iter().map(corner).collect();
     let mut inner: Vec<Point> = Vec::new();
     for hole in &flat.outline.holes {
-        match (full_circle(hole), slot(hole)) {
-            (Some((centre, _)), _) => inner.push(centre),
-            // Its ends are drilled, then the metal between is sawn out.
-            (None, Some(slot)) => inner.extend(slot.centres),
-            (None, None) => inner.extend(of_opening(hole)),
+        let drilled = drilled(hole);
+        if drilled.is_empty() {
+            inner.extend(of_opening(hole));
         }
+        inner.extend(drilled.into_iter().map(|(centre, _)| centre));
     }
     outer.extend(bends);
     let met = going_round::along(&flat.outline.outer, &outer, Point::default());
@@ -48,6 +47,16 @@ pub(super) fn to_dimension(flat: &FlatPattern) -> Vec<Point> {
         }
     }
     points
+}
+
+/// Centre and radius, mm, of what is drilled of a hole: the whole of a round one, both ends of a slot, before the metal between them
+/// is sawn out; nothing of any other.
+fn drilled(hole: &Contour) -> Vec<(Point, f64)> {
+    match (full_circle(hole), slot(hole)) {
+        (Some(circle), _) => vec![circle],
+        (None, Some(slot)) => slot.centres.map(|centre| (centre, slot.radius_mm)).to_vec(),
+        (None, None) => Vec::new(),
+    }
 }
 
 /// The corners of an opening that is neither round nor a slot.
@@ -81,16 +90,27 @@ pub(super) struct Arc {
 pub(super) fn arc_centres(flat: &FlatPattern) -> Vec<(Point, f64)> {
     let mut found: Vec<(Point, f64)> = Vec::new();
     for contour in std::iter::once(&flat.outline.outer).chain(&flat.outline.holes) {
-        if full_circle(contour).is_some() || slot(contour).is_some() {
-            continue;
-        }
-        for arc in arcs(contour) {
-            let circle = (arc.centre, arc.radius_mm);
-            if found.iter().all(|known| !same_circle(*known, circle)) {
-                found.push(circle);
-            }
+        if drilled(contour).is_empty() {
+            add_circles(contour, &mut found);
         }
     }
+    found
+}
+
+/// Adds every circle that an edge of a contour follows and that is not among those `found`.
+fn add_circles(contour: &Contour, found: &mut Vec<(Point, f64)>) {
+    for arc in arcs(contour) {
+        let circle = (arc.centre, arc.radius_mm);
+        if found.iter().all(|known| !same_circle(*known, circle)) {
+            found.push(circle);
+        }
+    }
+}
+
+/// The circles that the edges of an opening follow, each once.
+pub(super) fn circles(opening: &Contour) -> Vec<(Point, f64)> {
+    let mut found = Vec::new();
+    add_circles(opening, &mut found);
     found
 }
 
@@ -102,12 +122,7 @@ pub(super) fn centre_of(flat: &FlatPattern, at: Point, style: LengthStyle) -> Op
     let mut words: Vec<String> =
         arcs.map(|(_, radius_mm)| format!("R {}", printed(radius_mm, style))).collect();
     for hole in &flat.outline.holes {
-        let drilled: Vec<(Point, f64)> = match (full_circle(hole), slot(hole)) {
-            (Some(circle), _) => vec![circle],
-            (None, Some(slot)) => slot.centres.map(|centre| (centre, slot.radius_mm)).to_vec(),
-            (None, None) => Vec::new(),
-        };
-        let here = drilled.into_iter().filter(|(centre, _)| is_here(*centre));
+        let here = drilled(hole).into_iter().filter(|(centre, _)| is_here(*centre));
         words.extend(here.map(|(_, radius_mm)| format!("dia {}", printed(2.0 * radius_mm, style))));
     }
     words.dedup();

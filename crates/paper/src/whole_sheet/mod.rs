@@ -9,7 +9,7 @@ use geometry::{Point, Point3, Vector, polygon};
 
 use crate::drawing::block::Block;
 use crate::drawing::{assemble, of_best_width, text_height_mm};
-use crate::isometric::{self, View, ViewLine};
+use crate::isometric::{self, Scene, View, ViewLine};
 use crate::layout_sheet::Fact;
 use crate::page::font::Weight;
 use crate::page::{Anchor, Item, Page, Text};
@@ -73,7 +73,9 @@ pub fn draw(sheet: &WholeSheet<'_>) -> Page {
         .collect();
     let (stacked, text_mm) = arrangement(&taken);
     let drawing = pictures(sheet, &all, &taken, (stacked, text_mm));
-    let in_brackets = taken.iter().any(|one| !picture::hidden_letters(sheet, &all, one.view).is_empty());
+    let in_brackets = taken
+        .iter()
+        .any(|one| !picture::hidden_letters(sheet, &Scene::of(&all, one.view), one.view).is_empty());
     of_best_width(&drawing, text_mm, |(left_mm, width_mm)| {
         let heading = heading(sheet, Block::new(left_mm, width_mm), text_mm);
         let foot = foot(sheet, (&hidden, in_brackets), Block::new(left_mm, width_mm), text_mm);

@@ -108,7 +108,7 @@ impl Picture<'_> {
                 lay(words, 1.0, &tips);
             }
         }
-        for (letter, corner) in hidden_letters(self.sheet, self.all, self.view) {
+        for (letter, corner) in hidden_letters(self.sheet, scene, self.view) {
             lay(&format!("({letter})"), LETTER_EM, &[self.view.project(corner).0]);
         }
         items
@@ -203,12 +203,11 @@ pub(super) fn sees_corner(scene: &Scene, view: View, corner: Point3) -> bool {
 /// Lettered corners that stand behind metal, but for those of which another place with the same letter is seen.
 pub(super) fn hidden_letters<'s>(
     sheet: &'s WholeSheet<'_>,
-    all: &Facets,
+    scene: &Scene,
     view: View,
 ) -> Vec<(&'s str, Point3)> {
-    let scene = Scene::of(all, view);
     let is_seen =
-        |letter: &str| sheet.letters.iter().any(|(own, at)| own == letter && sees_corner(&scene, view, *at));
+        |letter: &str| sheet.letters.iter().any(|(own, at)| own == letter && sees_corner(scene, view, *at));
     let mut hidden: Vec<(&str, Point3)> = Vec::new();
     for (letter, at) in sheet.letters {
         if !is_seen(letter) && hidden.iter().all(|(known, _)| *known != letter) {

@@ -9,7 +9,7 @@ use geometry::{Contour, Outline, Point, Vector, tolerance};
 use units::LengthStyle;
 
 use super::PartSheet;
-use super::points::{self, arcs, full_circle, slot};
+use super::points::{self, full_circle, slot};
 use crate::drawing::printed;
 use crate::drawing::running::{CROWDED, PITCH_EM};
 
@@ -43,18 +43,23 @@ pub(super) fn without(flat: &FlatPattern) -> FlatPattern {
 
 /// Whether the holes of a flat crowd rows of this text height, mm, or would have callouts that nobody can follow.
 pub(super) fn are_crowded(flat: &FlatPattern, text_mm: f64) -> bool {
+    if !are_many(flat) {
+        return false;
+    }
     let places = unnumbered(flat, NO_STYLE);
     let (width, height) = flat.extents_mm();
     let fills = |way: fn(Point) -> f64, length_mm: f64| {
-        let mut along: Vec<f64> = places.iter().flatten().map(|place| way(place.at)).collect();
-        along.sort_by(f64::total_cmp);
-        along.dedup_by(|next, last| *next - *last <= tolerance::SCRIBED_LINE_MM);
-        CROWDED * length_mm < along.iter().map(|_| PITCH_EM * text_mm).sum::<f64>()
+        CROWDED * length_mm < lines(&places, way).iter().map(|_| PITCH_EM * text_mm).sum::<f64>()
     };
-    are_many(flat)
-        && (fills(|at| at.x, width)
-            || fills(|at| at.y, height)
-            || !are_alike(flat) && MOST_CALLOUTS < places.len())
+    fills(|at| at.x, width) || fills(|at| at.y, height) || !are_alike(flat) && MOST_CALLOUTS < places.len()
+}
+
+/// Where places lie one way, in rising order, those within a scribed line of their neighbour being one.
+fn lines(places: &[Vec<Place>], way: fn(Point) -> f64) -> Vec<f64> {
+    let mut along: Vec<f64> = places.iter().flatten().map(|place| way(place.at)).collect();
+    along.sort_by(f64::total_cmp);
+    along.dedup_by(|next, last| *next - *last <= tolerance::SCRIBED_LINE_MM);
+    along
 }
 
 /// Whether a flat has so many holes that they may be what makes its layout sheet too small to read.
@@ -95,27 +100,15 @@ fn places_of(hole: &Contour, style: LengthStyle) -> Vec<Place> {
     }
     let corners = points::of_opening(hole);
     let mut places: Vec<Place> = corners.into_iter().map(|at| place(at, 0.0, "corner".to_owned())).collect();
-    let mut seen: Vec<(Point, f64)> = Vec::new();
-    for arc in arcs(hole) {
-        let circle = (arc.centre, arc.radius_mm);
-        if !seen.iter().any(|known| points::same_circle(*known, circle)) {
-            seen.push(circle);
-            places.push(place(arc.centre, 0.0, format!("centre R {}", printed(arc.radius_mm, style))));
-        }
-    }
+    let centre = |(at, radius_mm)| place(at, 0.0, format!("centre R {}", printed(radius_mm, style)));
+    places.extend(points::circles(hole).into_iter().map(centre));
     places
 }
 
 /// Every place with its number, from `first` on, holes in rows: along the rows where those are fewer, else up the columns.
 fn numbered(sheet: &PartSheet<'_>, first: usize) -> Vec<Place> {
     let mut holes = unnumbered(sheet.flat, sheet.style);
-    let lines = |way: fn(Point) -> f64| {
-        let mut along: Vec<f64> = holes.iter().flatten().map(|place| way(place.at)).collect();
-        along.sort_by(f64::total_cmp);
-        along.dedup_by(|next, last| *next - *last <= tolerance::SCRIBED_LINE_MM);
-        along
-    };
-    let (columns, rows) = (lines(|at| at.x), lines(|at| at.y));
+    let (columns, rows) = (lines(&holes, |at| at.x), lines(&holes, |at| at.y));
     let in_rows = rows.len() <= columns.len();
     // The row that a place lies in: those within a scribed line of its neighbour are one.
     let row = |at: Point| if in_rows { nearest(&rows, at.y) } else { nearest(&columns, at.x) };

@@ -77,7 +77,7 @@ fn on_pages(sheet: &PartSheet<'_>, pieces: Vec<Piece>, places: &[Place]) -> Vec<
     }
     let mut rest = places;
     while !rest.is_empty() {
-        let side_by_side = columns_of(sheet.style);
+        let side_by_side = usize::from(columns_of(sheet.style));
         let holds = |room_mm: f64| {
             let lines = |count: usize| (0..count + 3).map(|_| LINE_MM).sum::<f64>();
             (1..=rest.len()).take_while(|&each| lines(each) <= room_mm).count()
@@ -106,7 +106,8 @@ const HOW_TO_READ: &str = "Grey is metal, white is cut away; a thin frame is whe
                            Centre-punch every centre before drilling. A slot has two numbers, one for each of its drilled ends; an \
                            opening one for each corner.";
 
-const fn columns_of(style: LengthStyle) -> usize {
+/// How many columns of the table stand side by side.
+const fn columns_of(style: LengthStyle) -> u8 {
     match style {
         LengthStyle::Tape { .. } => 2,
         LengthStyle::Inches { .. } | LengthStyle::Millimetres { .. } => 3,
@@ -115,9 +116,7 @@ const fn columns_of(style: LengthStyle) -> usize {
 
 /// A part of the table in columns side by side, `each` rows to a column.
 fn table(sheet: &PartSheet<'_>, places: &[Place], each: usize) -> Piece {
-    let count = columns_of(sheet.style);
-    let shares: f64 = (0..count).map(|_| 1.0).sum();
-    let width_mm = WIDTH_MM / shares;
+    let width_mm = WIDTH_MM / f64::from(columns_of(sheet.style));
     let (mut items, mut left_mm, mut foot_mm) = (Vec::new(), 0.0, 0.0_f64);
     for chunk in places.chunks(each) {
         let mut block = Block::new(left_mm, width_mm - 2.0 * TEXT_MM);
