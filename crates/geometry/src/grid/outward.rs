@@ -100,11 +100,11 @@ fn corner(before: Shifted, next: Shifted, at: Point, grown: &mut Vec<GridPoint>)
         for (first, second) in [(before, middle), (middle, next)] {
             push(meeting(first, second, at), &[first, second]);
         }
-    } else if 0.0 < sine && !meets_near(before, next, at) {
+    } else if meets_near(before, next, at) {
+        push(meeting(before, next, at), &[before, next]);
+    } else if 0.0 < sine {
         push(at + before.direction.right() * before.by, &[before]);
         push(at + next.direction.right() * next.by, &[next]);
-    } else if 0.0 < sine || joins_cleanly(before, next, sine, cosine) {
-        push(meeting(before, next, at), &[before, next]);
     } else {
         push(at + before.direction.right() * before.by, &[before]);
         push(at, &[]);
@@ -123,17 +123,14 @@ fn bisector(before: Shifted, next: Shifted, at: Point) -> Shifted {
     Shifted { on: at + half.right() * by, direction: half, by, length: 0.0 }
 }
 
-/// True when an outward corner's shifted edges meet within the near halves of both. Nearly parallel ones that are shifted by
-/// different lengths may meet far behind, or beyond, their corner.
+/// True when a corner's shifted edges meet within the near halves of both; the mitre of an outward corner may be longer. Nearly
+/// parallel ones that are shifted by different lengths may meet far behind, or beyond, their corner.
 fn meets_near(before: Shifted, next: Shifted, at: Point) -> bool {
     let off = meeting(before, next, at) - at;
-    -before.length <= 2.0 * off.dot(before.direction) && 2.0 * off.dot(next.direction) <= next.length
-}
-
-/// True when the inward corner's shifted edges meet within the near halves of both.
-fn joins_cleanly(before: Shifted, next: Shifted, sine: f64, cosine: f64) -> bool {
-    let tangent = sine.abs() / (1.0 + cosine).max(tolerance::PARALLEL_SINE);
-    2.0 * tangent * before.by.max(next.by) < before.length.min(next.length)
+    let (along, on) = (2.0 * off.dot(before.direction), 2.0 * off.dot(next.direction));
+    let outward = 0.0 < before.direction.cross(next.direction);
+    let mitred = outward || (along <= before.length && -next.length <= on);
+    -before.length <= along && on <= next.length && mitred
 }
 
 fn meeting(first: Shifted, second: Shifted, at: Point) -> Point {

@@ -2,4 +2,5 @@
 
 mod nofit;
 mod outlines;
+mod outward;
 mod second_library;
