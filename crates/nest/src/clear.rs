@@ -18,16 +18,8 @@ pub fn apart(first: &GridOutline, second: &GridOutline, gap: i64) -> bool {
         return true;
     }
     let window = shared_window(first.bounds(), second.bounds(), gap);
-    let first_edges = edges_in(first, window);
-    let second_edges = edges_in(second, window);
-    for &one in &first_edges {
-        for &other in &second_edges {
-            if too_near(one, other, gap) {
-                return false;
-            }
-        }
-    }
-    !lies_in_metal(first, second)
+    !any_too_near(edges_in(first, window), edges_in(second, window), gap)
+        && !lies_in_metal(first, second)
         && !lies_in_metal(second, first)
         && (0 < gap || !contact::overlap_at_contacts(first, second))
 }
@@ -69,6 +61,36 @@ fn edges_in(outline: &GridOutline, (low, high): Edge) -> Vec<Edge> {
         low.x <= a.x.max(b.x) && a.x.min(b.x) <= high.x && low.y <= a.y.max(b.y) && a.y.min(b.y) <= high.y
     };
     outline.rings().flat_map(ring_edges).filter(reaches).collect()
+}
+
+/// True when any edge of one piece is too near to one of the other: both lists are gone through from the left, and each edge is
+/// compared with those of the other piece that have begun and not ended.
+fn any_too_near(first: Vec<Edge>, second: Vec<Edge>, gap: i64) -> bool {
+    let begins = |&(a, b): &Edge| a.x.min(b.x);
+    let sorted = |mut edges: Vec<Edge>| {
+        edges.sort_unstable_by_key(begins);
+        edges
+    };
+    let (first, second) = (sorted(first), sorted(second));
+    let (mut ours, mut theirs) = (first.iter().peekable(), second.iter().peekable());
+    let (mut our_open, mut their_open): (Vec<Edge>, Vec<Edge>) = (Vec::new(), Vec::new());
+    loop {
+        let our_turn = match (ours.peek(), theirs.peek()) {
+            (Some(&one), Some(&other)) => begins(one) <= begins(other),
+            (Some(_), None) if !their_open.is_empty() => true,
+            (None, Some(_)) if !our_open.is_empty() => false,
+            _ => return false,
+        };
+        let next = if our_turn { ours.next() } else { theirs.next() };
+        let Some(&edge) = next else { return false };
+        let (own, against) =
+            if our_turn { (&mut our_open, &mut their_open) } else { (&mut their_open, &mut our_open) };
+        against.retain(|&(a, b)| begins(&edge) - a.x.max(b.x) <= gap);
+        if against.iter().any(|&other| too_near(edge, other, gap)) {
+            return true;
+        }
+        own.push(edge);
+    }
 }
 
 fn too_near((a, b): Edge, (c, d): Edge, gap: i64) -> bool {
@@ -115,7 +137,9 @@ fn nearer(p: GridPoint, (a, b): Edge, gap: i64) -> bool {
 
 /// True when a corner of `piece` lies strictly in the metal of `other`.
 fn lies_in_metal(piece: &GridOutline, other: &GridOutline) -> bool {
-    piece.rings().flatten().any(|&corner| place_in_metal(other, corner) == Place::Inside)
+    let (low, high) = other.bounds();
+    let within = |c: &&GridPoint| low.x < c.x && c.x < high.x && low.y < c.y && c.y < high.y;
+    piece.rings().flatten().filter(within).any(|&corner| place_in_metal(other, corner) == Place::Inside)
 }
 
 /// Where a point lies: in metal, on its edge, or off it, in a hole as well.

@@ -5,7 +5,10 @@
 //! common piece of metal either meets both outlines, and then does so at such a corner, or belongs to one piece
 //! only, whose corner then lies strictly in the other.
 
-use geometry::grid::{GridOutline, GridPoint, cross, ring_edges};
+use geometry::grid::{GridOutline, GridPoint, cross};
+
+/// Least and greatest corner.
+type Rectangle = (GridPoint, GridPoint);
 
 /// The metal around a point of an outline: directions from `from` counter-clockwise to `to`, both left out.
 struct Sector {
@@ -19,12 +22,32 @@ pub(crate) fn overlap_at_contacts(first: &GridOutline, second: &GridOutline) -> 
 }
 
 fn corners_enter(piece: &GridOutline, other: &GridOutline) -> bool {
+    let (own, others) = (piece.bounds(), other.bounds());
+    let edges = edges_touching(other, own);
     piece.rings().any(|ring| {
-        (0..ring.len()).any(|corner| {
+        (0..ring.len()).filter(|&corner| touch((ring[corner], ring[corner]), others)).any(|corner| {
             let own = at_corner(ring, corner);
-            sectors_at(other, ring[corner]).iter().any(|sector| share_direction(&own, sector))
+            sectors_at(&edges, ring[corner]).iter().any(|sector| share_direction(&own, sector))
         })
     })
+}
+
+/// The rings and numbers of the edges that reach into an upright rectangle or touch it.
+fn edges_touching(outline: &GridOutline, window: Rectangle) -> Vec<(&[GridPoint], usize)> {
+    let near = |ring: &[GridPoint], edge: usize| {
+        let (a, b) = (ring[edge], ring[(edge + 1) % ring.len()]);
+        let low = GridPoint::new(a.x.min(b.x), a.y.min(b.y));
+        touch((low, GridPoint::new(a.x.max(b.x), a.y.max(b.y))), window)
+    };
+    outline
+        .rings()
+        .flat_map(|ring| (0..ring.len()).filter(|&edge| near(ring, edge)).map(move |edge| (ring, edge)))
+        .collect()
+}
+
+/// True when two upright rectangles share a point.
+fn touch((low, high): Rectangle, (other_low, other_high): Rectangle) -> bool {
+    low.x <= other_high.x && other_low.x <= high.x && low.y <= other_high.y && other_low.y <= high.y
 }
 
 fn at_corner(ring: &[GridPoint], corner: usize) -> Sector {
@@ -32,15 +55,14 @@ fn at_corner(ring: &[GridPoint], corner: usize) -> Sector {
     Sector { from: ring[(corner + 1) % n] - ring[corner], to: ring[(corner + n - 1) % n] - ring[corner] }
 }
 
-fn sectors_at(outline: &GridOutline, point: GridPoint) -> Vec<Sector> {
+fn sectors_at(edges: &[(&[GridPoint], usize)], point: GridPoint) -> Vec<Sector> {
     let mut sectors = Vec::new();
-    for ring in outline.rings() {
-        for (edge, (a, b)) in ring_edges(ring).enumerate() {
-            if point == a {
-                sectors.push(at_corner(ring, edge));
-            } else if point != b && on_edge(a, b, point) {
-                sectors.push(Sector { from: b - a, to: a - b });
-            }
+    for &(ring, edge) in edges {
+        let (a, b) = (ring[edge], ring[(edge + 1) % ring.len()]);
+        if point == a {
+            sectors.push(at_corner(ring, edge));
+        } else if point != b && on_edge(a, b, point) {
+            sectors.push(Sector { from: b - a, to: a - b });
         }
     }
     sectors

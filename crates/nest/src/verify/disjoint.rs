@@ -27,7 +27,8 @@ pub fn keeps_gap(first: &GridOutline, second: &GridOutline, gap: i64) -> bool {
     if away(around(&ours), around(&theirs), keep) {
         return true;
     }
-    let nearest = ours.iter().flat_map(|&one| theirs.iter().map(move |&other| (one, other)));
+    let (near_them, near_us) = (nearing(&ours, &theirs, keep), nearing(&theirs, &ours, keep));
+    let nearest = near_them.iter().flat_map(|&one| near_us.iter().map(move |&other| (one, other)));
     if nearest.filter(|&(one, other)| !away(box_of(one), box_of(other), keep)).any(too_near(keep)) {
         return false;
     }
@@ -61,6 +62,13 @@ fn around(edges: &[Edge]) -> [Place; 2] {
         |[a, b]: [Place; 2], [c, d]: [Place; 2]| [(a.0.min(c.0), a.1.min(c.1)), (b.0.max(d.0), b.1.max(d.1))];
     let none = [(i128::MAX, i128::MAX), (i128::MIN, i128::MIN)];
     edges.iter().map(|&edge| box_of(edge)).fold(none, joined)
+}
+
+/// Those of our edges that are no farther than `keep` from the rectangle around theirs: all others can neither touch theirs nor
+/// enter their metal.
+fn nearing(ours: &[Edge], theirs: &[Edge], keep: i128) -> Vec<Edge> {
+    let around = around(theirs);
+    ours.iter().copied().filter(|&edge| !away(box_of(edge), around, keep.max(1))).collect()
 }
 
 /// True when two upright rectangles are `keep` or more apart along x or along y.
@@ -129,7 +137,8 @@ fn is_in_metal(place: Place, metal: &[Edge]) -> bool {
 /// True when a stretch of our edges runs through their metal, or along their border on the same side of it. No two edges
 /// cross in the midst of both.
 fn runs_into(ours: &[Edge], theirs: &[Edge]) -> bool {
-    ours.iter().any(|&edge| stretches(edge, theirs).any(|middle| overlaps_at(middle, edge, theirs)))
+    let mut near = nearing(ours, theirs, 0).into_iter();
+    near.any(|edge| stretches(edge, theirs).any(|middle| overlaps_at(middle, edge, theirs)))
 }
 
 /// Middles of the stretches between the places at which corners of theirs touch an edge. All in half steps of whole
