@@ -2,10 +2,14 @@
 
 #![allow(clippy::unwrap_used, reason = "a job without a nest must stop the test")]
 
+use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
 use geometry::grid::{GridOutline, GridPoint};
-use nest::{Choice, Effort, Mirror, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare_watched};
+use nest::{
+    Choice, Effort, Mirror, Pace, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare, compare_paced,
+    compare_watched,
+};
 
 /// Braces on two sizes of sheet, of which no bound proves the least number. Invented.
 fn braces() -> Problem {
@@ -50,4 +54,32 @@ fn what_was_told_of_is_what_is_given() {
     assert!(fewest.load(Ordering::SeqCst) < first.load(Ordering::SeqCst), "nothing better was told of");
     let row = table.rows.iter().find(|row| row.choice == Choice::Alone(0)).unwrap();
     assert_eq!(row.outcome.as_ref().unwrap().nest.sheets.len(), fewest.load(Ordering::SeqCst));
+}
+
+/// Two sizes and their mix are three looks, counted down. A look whose share is over keeps the best of the first looks, and takes
+/// nothing from the next: the second size is nested as it is without a clock.
+#[test]
+fn a_look_that_has_had_its_share_takes_none_of_the_others() {
+    let problem = braces();
+    let effort = Effort { evaluations: 20_000, starts: 2, seed: 1 };
+    let (stop, is_over) = (AtomicBool::new(false), AtomicBool::new(false));
+    let begun = Mutex::new(Vec::new());
+    let begin = |left: usize| {
+        begun.lock().unwrap().push(left);
+        // The first look has no time at all.
+        is_over.store(left == 3, Ordering::SeqCst);
+    };
+    let watch = Watch { progress: &|_| {}, stop: &stop };
+    let pace = Pace { begin: &begin, is_over: &is_over };
+    let paced = compare_paced(&problem, &effort, &watch, Some(pace)).unwrap();
+    assert_eq!(*begun.lock().unwrap(), [3, 2, 1, 0]);
+    let free = compare(&problem, &effort).unwrap();
+    assert!(paced.rows.iter().all(|row| row.outcome.is_ok()));
+    assert_eq!(paced.rows[1], free.rows[1]);
+    // What ends all of it ends every look, and none is begun.
+    stop.store(true, Ordering::SeqCst);
+    begun.lock().unwrap().clear();
+    let ended = compare_paced(&problem, &effort, &watch, Some(pace)).unwrap();
+    assert!(ended.rows.iter().all(|row| row.outcome.is_ok()));
+    assert_eq!(*begun.lock().unwrap(), [0]);
 }

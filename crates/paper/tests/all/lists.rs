@@ -180,6 +180,7 @@ fn choices() -> Vec<SheetChoice> {
         money: None,
         yield_permille: 714,
         proof: proof(2),
+        as_mix: None,
         order: None,
     };
     let fits = SheetChoice { name: "48 × 96".to_owned(), outcome: Ok(taken), chosen: true };
@@ -242,7 +243,12 @@ fn packet_html(job: &str, mark: &str) -> String {
         openings: &[FactTable { name: mark.to_owned(), facts }],
         fits: &[],
         choices: &[MetalChoices { metal: mark.to_owned(), choices: choices(), notes: words.to_vec() }],
-        sheets: &[DrawnSheet { name: mark.to_owned(), pages: vec![page], steps: words.to_vec() }],
+        sheets: &[DrawnSheet {
+            name: mark.to_owned(),
+            pages: vec![page],
+            over_the_cuts: paper::cautions::SCRIBE_FIRST.to_owned(),
+            steps: words.to_vec(),
+        }],
         parts: &[part.clone(), part],
         metal_origins: &[],
         kept_drops: &words,

@@ -1,22 +1,20 @@
 //! The order of cuts on a sheet, in words.
 
-use geometry::Point;
+use geometry::{Contour, Point};
 use geometry::grid::{GridPoint, Turn};
 use job::{Cutting, Job};
 use nest::rect::{Axis, Cut};
 use nest::{SharedCut, Step};
-use paper::cautions::SCRIBE_FIRST;
+use paper::cautions::{CUTS_BY_HAND, CUTS_ON_THE_SHEAR, CUTTING_UP, SCRIBE_FIRST};
 use paper::packet::copy_words;
 use paper::sheet_map::drop_mark;
 use units::{Angle, Length};
 
-use super::cutting_guides::{
-    guide_along, guide_beside, guide_off_the_middle, has_straight_sides, what_falls,
-};
+use super::cutting_guides::{guide_along, guide_beside, guide_off_the_middle, what_falls};
 use super::drawings;
 use super::rack_faces::face_and_parts;
 use crate::plan::{
-    CuttingOrder, Plan, PlannedSheet, drop_words, length_of, nearest_mark, on_the_tape, shared_length_mm,
+    CuttingOrder, Plan, PlannedSheet, drop_words, in_hand, length_of, nearest_mark, on_the_tape, shared_length_mm,
 };
 use crate::speech::listed;
 
@@ -28,13 +26,36 @@ pub(crate) fn text(plan: &Plan, sheet: &PlannedSheet) -> String {
         .map(|(number, step)| format!("  {}. {step}\n", number + 1));
     let datum = match sheet.laid.outline {
         None => "its datum corner, lower left",
-        Some(_) => "the lower left corner of the upright rectangle around the offcut",
+        Some(_) => AROUND_OFFCUT,
     };
     format!(
-        "Cut {} in this order, measured from {datum}:\n{SCRIBE_FIRST}\n{}",
+        "Cut {} in this order, measured from {datum}:\n{}\n{}",
         sheet.mark,
+        what_numbers_mean(sheet),
         lines.collect::<String>()
     )
+}
+
+/// Where the numbers of an offcut begin.
+const AROUND_OFFCUT: &str = "the lower left corner of the upright rectangle around the offcut";
+
+/// What stands over the steps on paper.
+pub(crate) fn over_the_cuts(sheet: &PlannedSheet) -> String {
+    let datum = match sheet.laid.outline {
+        None => "the datum corner of the sheet, lower left on its map",
+        Some(_) => AROUND_OFFCUT,
+    };
+    let means = what_numbers_mean(sheet);
+    format!("Measured from {datum}, in the units of the map. {means} {CUTTING_UP}")
+}
+
+/// How the numbers of this kind of order are meant.
+pub(crate) fn what_numbers_mean(sheet: &PlannedSheet) -> String {
+    let kind = match sheet.order {
+        CuttingOrder::ByHand(_) => CUTS_BY_HAND,
+        CuttingOrder::Sheared(_) => CUTS_ON_THE_SHEAR,
+    };
+    format!("{SCRIBE_FIRST} {kind}")
 }
 
 /// One sentence a step.
@@ -51,7 +72,7 @@ pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
             let mut steps: Vec<String> = first.chain(before_shearing(job, sheet)).collect();
             steps.extend(cuts.iter().map(|cut| sheared(job, sheet, cut)));
             steps.extend((0..sheet.laid.drops.len()).map(|number| freed_by_the_shear(job, sheet, number)));
-            steps.push("cut each part from its blank".to_owned());
+            steps.push(format!("cut each part from its blank{}", falls_to_scrap(plan, sheet)));
             steps
         }
     }
@@ -78,24 +99,54 @@ fn across(job: &Job, (axis, is_offcut, edge): (Axis, bool, Length), [at, from, t
     format!("straight cut at {} {}, {} long{begin}", print(at), measured(axis), print(to - from))
 }
 
+/// No shear cuts a cut-out, and how wide a cut makes it is not told: what falls out of it is no drop, which is said where it is as
+/// large as one.
+fn falls_to_scrap(plan: &Plan, sheet: &PlannedSheet) -> String {
+    let Some([smaller, larger]) = plan.flats.job.shop.keep_drop else { return String::new() };
+    let is_large = |hole: &Contour| {
+        let (low, high) = hole.bounds();
+        let [x, y] = [high.x - low.x, high.y - low.y].map(Length::from_millimetres);
+        smaller <= x.min(y) && larger <= x.max(y)
+    };
+    let mut marks: Vec<&str> = Vec::new();
+    for piece in &sheet.pieces {
+        let part = &plan.flats.parts[piece.part];
+        if part.flat.outline.holes.iter().any(is_large) && !marks.contains(&part.part.mark.as_str()) {
+            marks.push(&part.part.mark);
+        }
+    }
+    if marks.is_empty() {
+        return String::new();
+    }
+    let marks: Vec<String> = marks.into_iter().map(str::to_owned).collect();
+    format!(
+        "; what falls out of the cut-outs of {} is not counted as kept: it goes with the scrap, until it is measured and put into the rack by hand",
+        listed(&marks)
+    )
+}
+
 /// What is said and done before the first round.
 fn before_shearing(job: &Job, sheet: &PlannedSheet) -> Vec<String> {
     let mut steps = Vec::new();
-    if job.shop.kerf == Length::ZERO {
-        steps.push("shear on every line: parts lie edge to edge, with no room for a saw cut".to_owned());
-    } else {
-        // Unlike a cut by hand, whose number is its middle.
-        steps.push(
-            "cuts are numbered at the edge that stays: a shear cuts on the number, a saw runs wholly on the waste side of it, \
-             never with its middle on it"
-                .to_owned(),
-        );
-    }
-    let trim = job.shop.edge_trim;
+    let print = |length: Length| length.print(job.style);
+    let (kerf, gap, trim) = (print(job.shop.kerf), print(job.shop.gap), job.shop.edge_trim);
+    steps.push(match (job.shop.kerf == Length::ZERO, job.shop.gap == Length::ZERO) {
+        (true, true) => {
+            "shear on every line: parts lie edge to edge, with no room for a saw cut".to_owned()
+        }
+        (true, false) => {
+            format!("shear on every number: a strip between two blanks, {gap} or wider, is cut off on both of its sides")
+        }
+        // Unlike a cut by hand, whose number is its middle; the next blank begins where the kerf ends.
+        (false, _) => format!(
+            "saw every cut wholly on the side of its number that the step names: the number is the edge that stays, and the \
+             kerf of {kerf} comes off beside it. A shear takes no kerf out, so the next blank would come out {kerf} too large: \
+             for a shear set kerf to 0 under shop"
+        ),
+    });
     if trim == Length::ZERO {
         return steps;
     }
-    let print = |length: Length| length.print(job.style);
     let too_long = longest_cut(job).filter(|&longest| sheet.laid.size.iter().any(|&side| longest < side));
     let when = too_long.map_or_else(String::new, |longest| {
         format!(
@@ -141,7 +192,19 @@ fn sheared(job: &Job, sheet: &PlannedSheet, cut: &Cut) -> String {
     } else {
         String::new()
     };
-    format!("round {}: {}{between}{gauge}", cut.stage, across(job, (cut.axis, false, edge), [at, from, to]))
+    let cut_words = across(job, (cut.axis, false, edge), [at, from, to]);
+    format!("round {}: {cut_words}{between}{gauge}{}", cut.stage, saw_side(job, cut))
+}
+
+/// On which side of its number a sawn cut runs; nothing for a shear, which takes no metal out.
+fn saw_side(job: &Job, cut: &Cut) -> &'static str {
+    match (job.shop.kerf == Length::ZERO, cut.axis, cut.waste_beyond) {
+        (true, ..) => "",
+        (false, Axis::X, true) => ", the saw right of it",
+        (false, Axis::X, false) => ", the saw left of it",
+        (false, Axis::Y, true) => ", the saw above it",
+        (false, Axis::Y, false) => ", the saw below it",
+    }
 }
 
 /// "drop 2 to keep, 300.0 × 1480.0, …": what the shear leaves of it is what can be used.
@@ -172,6 +235,24 @@ fn freed_words(job: &Job, sheet: &PlannedSheet, (axis, frees): (Axis, [Option<us
     };
     let freed = frees.into_iter().zip(sides).filter_map(|(number, side)| Some((number?, side)));
     freed.map(|(number, side)| format!("; {side} {}", to_keep(job, sheet, number))).collect()
+}
+
+/// The metal in hand around a place once the steps before are done.
+fn hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], place: [Point; 2]) -> [Point; 2] {
+    in_hand(&plan.flats.job, before, sheet.laid.size.map(Length::millimetres), place)
+}
+
+/// A straight cut as a rectangle of no width.
+fn cut_box(axis: Axis, at: Length, ends: [Length; 2]) -> [Point; 2] {
+    let at = at.millimetres();
+    ends.map(|end| match axis {
+        Axis::X => Point::new(at, end.millimetres()),
+        Axis::Y => Point::new(end.millimetres(), at),
+    })
+}
+
+fn rectangle([low, high]: [Point; 2]) -> Contour {
+    Contour::polygon(&[low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)])
 }
 
 /// The neighbours toward which a piece is cut already by a cut that serves both.
@@ -206,7 +287,9 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             let blank = [from, to].map(|end| nearest_mark(job, length_of(end)));
             let is_offcut = sheet.laid.outline.is_some();
             let cut = across(job, (axis, is_offcut, Length::ZERO), [at, blank[0], blank[1]]);
-            let guide = guide_beside(job, at, sheet.laid.size[axis as usize]);
+            let hand = hand(plan, sheet, before, cut_box(axis, at, [from, to].map(length_of)));
+            let across = |end: Point| Length::from_millimetres(if axis == Axis::X { end.x } else { end.y });
+            let guide = guide_beside(job, at, hand.map(across));
             let both = match (finishes_both, job.shop.shared_cuts) {
                 (false, _) => "",
                 (true, true) => "; it finishes the edges on both sides: saw it, a shear takes no kerf out",
@@ -221,21 +304,30 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             let falls = what_falls(job, &plan.flats.parts[sheet.pieces[piece].part]);
             format!("the cut-outs of {}, while the metal round it still holds{falls}", name(piece))
         }
-        Step::Shared(cut) => slanted(job, sheet, &cut, [cut.first, cut.second].map(name)),
+        Step::Shared(cut) => slanted((plan, sheet, before), &cut, [cut.first, cut.second].map(name)),
         Step::Drop(number) => {
-            format!("{}: cut it out along its own lines{}", to_keep(job, sheet, number), guide_along(job))
+            let usable = sheet.laid.drops[number].usable;
+            let guide = guide_along(job, &rectangle(usable), hand(plan, sheet, before, usable));
+            format!("{}: cut it out along its own lines{guide}", to_keep(job, sheet, number))
         }
-        Step::FromCutOut { drop, piece } => {
-            let (drop, piece) = (to_keep(job, sheet, drop), name(piece));
-            format!("{drop}: cut it along its own lines from what fell out of {piece}{}", guide_along(job))
+        Step::FromCutOut { drop, piece, whole } => {
+            let (words, usable) = (to_keep(job, sheet, drop), sheet.laid.drops[drop].usable);
+            if whole {
+                return format!("{words}: it is what fell out of {}, nothing more is cut off it", name(piece));
+            }
+            let fallen = sheet.laid.pieces[piece].1.holes.iter().map(Contour::bounds);
+            let holds = |[low, high]: [Point; 2]| {
+                low.x <= usable[0].x && low.y <= usable[0].y && usable[1].x <= high.x && usable[1].y <= high.y
+            };
+            let fallen = fallen.map(|(low, high)| [low, high]).find(|&hole| holds(hole)).unwrap_or(usable);
+            let guide = guide_along(job, &rectangle(usable), fallen);
+            format!("{words}: cut it along its own lines from what fell out of {}{guide}", name(piece))
         }
         Step::Outline(piece) => {
             let strip = drawings::is_strip(&plan.flats, &plan.flats.parts[sheet.pieces[piece].part]);
-            let guide = if has_straight_sides(&plan.flats.parts[sheet.pieces[piece].part]) {
-                guide_along(job)
-            } else {
-                String::new()
-            };
+            let outline = &sheet.laid.pieces[piece].1.outer;
+            let (low, high) = outline.bounds();
+            let guide = guide_along(job, outline, hand(plan, sheet, before, [low, high]));
             let lies = lies_words(job, sheet, piece) + &guide + if strip { STRIP_FIRST } else { "" };
             let done: Vec<String> = cut_already(sheet, before, piece).into_iter().map(name).collect();
             if done.is_empty() {
@@ -252,7 +344,12 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
 
 /// "slanted cut 9 7/8 long, beginning 55 1/4 from the left edge, 12 11/16 up from the lower edge, ending …, between the scribed
 /// sides of GU no. 1 of 4 and GU no. 2 of 4".
-fn slanted(job: &Job, sheet: &PlannedSheet, cut: &SharedCut, [first, second]: [String; 2]) -> String {
+fn slanted(
+    (plan, sheet, before): (&Plan, &PlannedSheet, &[Step]),
+    cut: &SharedCut,
+    [first, second]: [String; 2],
+) -> String {
+    let job = &plan.flats.job;
     let is_offcut = sheet.laid.outline.is_some();
     let place = |at: GridPoint| {
         // The middle is counted in half steps.
@@ -262,10 +359,20 @@ fn slanted(job: &Job, sheet: &PlannedSheet, cut: &SharedCut, [first, second]: [S
     };
     let [from, to] = cut.doubled_middle().map(place);
     let long = Length::from_millimetres(shared_length_mm(cut)).print(job.style);
+    let ends = cut.doubled_middle().map(|at| {
+        let [x, y] = [at.x, at.y].map(|doubled| 0.5 * length_of(doubled).millimetres());
+        Point::new(x, y)
+    });
+    let bounds = [cut.first, cut.second].map(|piece| sheet.laid.pieces[piece].1.outer.bounds());
+    let [(low, high), (other_low, other_high)] = bounds;
+    let around = [
+        Point::new(low.x.min(other_low.x), low.y.min(other_low.y)),
+        Point::new(high.x.max(other_high.x), high.y.max(other_high.y)),
+    ];
     format!(
         "slanted cut {long} long, beginning {from}, ending {to}, between the scribed sides of {first} and {second}; it \
          finishes the edges on both sides{}",
-        guide_off_the_middle(job)
+        guide_off_the_middle(job, ends, hand(plan, sheet, before, around))
     )
 }
 

@@ -130,6 +130,7 @@ fn sheet_json(plan: &Plan, sheet: &PlannedSheet, numbers: Numbers) -> Value {
                 "length": numbers.millimetres(crate::plan::shared_length_mm(cut)),
             })
         }).collect::<Vec<_>>(),
+        "what_cuts_numbers_mean": super::cutting_words::what_numbers_mean(sheet),
         "cuts": super::cutting_words::steps(plan, sheet),
         "kept_drops": sheet.laid.drops.iter().map(|drop| json!(drop.usable.map(point))).collect::<Vec<_>>(),
         "kept_drops_whole": sheet.laid.drops.iter().map(|drop| drop.whole.map(|whole| whole.map(point))).collect::<Vec<_>>(),

@@ -57,15 +57,29 @@ pub(crate) fn sheet_choices(plan: &Plan, nest: &MetalNest) -> Vec<SheetChoice> {
         },
         chosen: number == nest.comparison.best,
     };
-    // A mix that takes the same as one size alone says nothing new.
     let rows = nest.comparison.rows.iter().enumerate();
-    let alone = || nest.comparison.rows.iter().filter(|row| row.choice != Choice::Mix);
-    let repeats = |row: &nest::Row| {
-        let Ok(nested) = &row.outcome else { return false };
-        row.choice == Choice::Mix
-            && alone().any(|other| other.outcome.as_ref().is_ok_and(|other| other.take == nested.take))
+    rows.filter(|&(number, _)| number == nest.comparison.best || repeated(nest, number).is_none())
+        .map(row)
+        .collect()
+}
+
+/// The row of a single size that takes the same as the mix of this row: that one says what is proved of both.
+fn repeated(nest: &MetalNest, mix: usize) -> Option<usize> {
+    let rows = &nest.comparison.rows;
+    let take = |row: &nest::Row| row.outcome.as_ref().ok().map(|nested| nested.take.clone());
+    let taken = take(&rows[mix]).filter(|_| rows[mix].choice == Choice::Mix)?;
+    let alone = |row: &nest::Row| row.choice != Choice::Mix && take(row).as_ref() == Some(&taken);
+    rows.iter().position(alone)
+}
+
+/// What is proved of the mix that a row of a single size stands for, where it does.
+fn as_mix(nest: &MetalNest, number: usize) -> Option<Proof> {
+    let rows = nest.comparison.rows.iter().enumerate();
+    let is_told_here = |&(mix, _): &(usize, &nest::Row)| {
+        mix != nest.comparison.best && repeated(nest, mix) == Some(number)
     };
-    rows.filter(|(number, row)| *number == nest.comparison.best || !repeats(row)).map(row).collect()
+    let (_, mix) = rows.into_iter().find(is_told_here)?;
+    mix.outcome.as_ref().ok().map(|nested| proof(nest, mix.choice, nested))
 }
 
 /// "47 × 62 1/2, one of it: On the rack.": what the job notes of its sheets, where they are a choice.
@@ -128,6 +142,7 @@ fn taken(plan: &Plan, nest: &MetalNest, number: usize, nested: &nest::Nested) ->
         money: nested.take.money.and_then(|cents| i64::try_from(cents).ok()).map(Money::from_cents),
         yield_permille: nested.take.yield_permille(),
         proof: proof(nest, nest.comparison.rows[number].choice, nested),
+        as_mix: as_mix(nest, number),
         order: has_terms.then(|| estimate::purchase(terms, &lines_of(plan, nest, number))),
     }
 }
