@@ -276,3 +276,28 @@ fn what_an_outline_has_no_place_for_is_not_called_too_small() {
                 29 × 9";
     assert!(run.code == 2 && run.stderr.contains(told), "{}", run.stderr);
 }
+
+/// The cut between a foot of 28 × 8 and a leg of 8 × 12 runs at 8 5/8 through all of the L's foot. A guide 9 1/2 off it would lie below
+/// the piece, or above it where most of the metal is missing; one of 3 lies on the foot.
+#[test]
+fn a_guide_does_not_lie_where_an_offcut_has_no_metal() {
+    let shop = tempdir().unwrap();
+    added(shop.path(), "L", &crate::rack::L_SHAPE);
+    let cut = |offset: &str| -> String {
+        let skin = json!({ "alloy": "5052-H32", "thickness": ".125", "turns": "half" });
+        let plate = |mark: &str, size: [&str; 2]| json!({ "mark": mark, "shape": "plate", "metal": "skin", "size": size });
+        let mut job = l_job(&skin, &plate("FO", ["28", "8"]));
+        job["shop"]["guide_offset"] = json!(offset);
+        job["parts"].as_array_mut().unwrap().push(plate("LE", ["8", "12"]));
+        fs::write(shop.path().join("job.json"), job.to_string()).unwrap();
+        let (nest, _) = nested(shop.path());
+        let sheet = &nest["metals"][0]["sheets"][0];
+        assert!(sheet["sheet"].as_str().unwrap().contains("L of the rack"), "{sheet}");
+        let cuts = sheet["cuts"].as_array().unwrap().iter().map(|cut| cut.as_str().unwrap());
+        cuts.into_iter().find(|cut| cut.starts_with("straight cut at 8 5/8 up")).unwrap().to_owned()
+    };
+    let wide = cut("9 1/2");
+    assert!(wide.contains("a guide 9 1/2 off the cut lies on no side of it wholly on the offcut"), "{wide}");
+    let narrow = cut("3");
+    assert!(narrow.contains("; clamp the guide at 5 5/8"), "{narrow}");
+}

@@ -49,6 +49,8 @@ pub enum Proof {
         /// No mix costs less than this.
         least: Option<Money>,
     },
+    /// Of a mix whose sheets cost more than those of another in the table: nothing is proved of it.
+    DearerMix,
 }
 
 /// How few sheets could do.
@@ -76,6 +78,8 @@ impl Proof {
                 format!("{found}; a cheaper mix is not excluded")
             }
             Self::LeastPrice { proved: false, .. } => format!("{found}; a smaller mix is not excluded"),
+            Self::DearerMix if is_priced => format!("{found}; the best mix is cheaper"),
+            Self::DearerMix => format!("{found}; the best mix is smaller"),
         }
     }
 
@@ -86,7 +90,7 @@ impl Proof {
             (Self::LeastPrice { proved: true, .. }, false) => "; no mix is smaller, proved",
             (Self::LeastPrice { proved: false, .. }, true) => "; a cheaper mix is not excluded",
             (Self::LeastPrice { proved: false, .. }, false) => "; a smaller mix is not excluded",
-            (Self::LeastSheets(_), _) => "",
+            (Self::LeastSheets(_) | Self::DearerMix, _) => "",
         }
     }
 
@@ -108,7 +112,7 @@ impl Proof {
                 let least = least.print();
                 format!("{FOUND}; less than {least} is excluded by area and by the least number of sheets")
             }
-            Self::LeastPrice { proved: false, least: None } => FOUND.to_owned(),
+            Self::LeastPrice { proved: false, least: None } | Self::DearerMix => FOUND.to_owned(),
         }
     }
 
@@ -132,6 +136,9 @@ impl Proof {
                     )
                 },
             ),
+            Self::DearerMix => {
+                format!("{name}: the sheets of the best mix come to less; an order may come to less with these.")
+            }
         }
     }
 
@@ -139,6 +146,7 @@ impl Proof {
         match self {
             Self::LeastSheets(limit) => limit.sheets < sheets,
             Self::LeastPrice { proved, .. } => !proved,
+            Self::DearerMix => false,
         }
     }
 }

@@ -9,14 +9,27 @@ use units::Length;
 use crate::plan::{PlannedPart, nearest_mark};
 
 /// Where the guide of a straight cut stands: on the near side, else beyond the cut, where the saw comes from the other end.
-/// `hand` tells where the metal in hand begins and ends across the cut.
-pub(super) fn guide_beside(job: &Job, at: Length, hand: [Length; 2]) -> String {
+/// `hand` tells where the metal in hand begins and ends across the cut, `is_metal` whether what
+/// lies between a place and the cut is metal.
+pub(super) fn guide_beside(
+    job: &Job,
+    at: Length,
+    hand: [Length; 2],
+    is_metal: impl Fn(Length) -> bool,
+) -> String {
     let Some(offset) = job.shop.guide_offset else { return String::new() };
     let print = |length: Length| length.print(job.style);
     let [near, far] = hand;
-    if near <= at - offset {
+    let [is_near, is_far] = [near <= at - offset, at + offset <= far];
+    if is_near && is_metal(at - offset) {
         format!("; clamp the guide at {}", print(at - offset))
-    } else if at + offset <= far {
+    } else if (is_near || is_far) && !(is_far && is_metal(at + offset)) {
+        format!(
+            "; a guide {} off the cut lies on no side of it wholly on the offcut: clamp it on a board of the same height where the \
+             metal ends, or cut freehand",
+            print(offset)
+        )
+    } else if is_far {
         format!(
             "; the guide does not go on between edge and cut: clamp it beyond the cut, at {}, and cut from the other end",
             print(at + offset)

@@ -289,7 +289,13 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             let cut = across(job, (axis, is_offcut, Length::ZERO), [at, blank[0], blank[1]]);
             let hand = hand(plan, sheet, before, cut_box(axis, at, [from, to].map(length_of)));
             let across = |end: Point| Length::from_millimetres(if axis == Axis::X { end.x } else { end.y });
-            let guide = guide_beside(job, at, hand.map(across));
+            // Edges of an offcut may run anywhere; of a sheet all between the cuts is metal.
+            let is_metal = |place: Length| {
+                let ends = [from, to].map(length_of);
+                let [low, high] = [at.min(place), at.max(place)].map(|side| cut_box(axis, side, ends));
+                !is_offcut || sheet.laid.holds_a_guide([low[0], high[1]])
+            };
+            let guide = guide_beside(job, at, hand.map(across), is_metal);
             let both = match (finishes_both, job.shop.shared_cuts) {
                 (false, _) => "",
                 (true, true) => "; it finishes the edges on both sides: saw it, a shear takes no kerf out",

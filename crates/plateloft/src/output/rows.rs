@@ -130,7 +130,24 @@ pub(crate) fn mix_words(nest: &MetalNest, take: &nest::Take, style: units::Lengt
     let words: Vec<String> = used
         .map(|(size, count)| format!("{count} of {}", choice_words(nest, Choice::Alone(size), style)))
         .collect();
-    format!("best mix: {}", words.join(", "))
+    format!("{}: {}", which_mix(nest, take), words.join(", "))
+}
+
+/// "best mix", or "another mix" for one whose sheets come to more: it is told for what an order adds to them.
+pub(crate) fn which_mix(nest: &MetalNest, take: &nest::Take) -> &'static str {
+    if is_dearer_mix(nest, take) { "another mix" } else { "best mix" }
+}
+
+/// Whether the first mix of the comparison comes to less for its sheets.
+fn is_dearer_mix(nest: &MetalNest, take: &nest::Take) -> bool {
+    let of_mix = nest.comparison.rows.iter().filter(|row| row.choice == Choice::Mix);
+    let first = of_mix.filter_map(|row| row.outcome.as_ref().ok()).next();
+    first.is_some_and(|first| cost(nest, &first.take) < cost(nest, take))
+}
+
+/// Money where every size has a price, else area.
+fn cost(nest: &MetalNest, take: &nest::Take) -> i128 {
+    take.money.filter(|_| is_priced(nest)).map_or(take.area, i128::from)
 }
 
 fn taken(plan: &Plan, nest: &MetalNest, number: usize, nested: &nest::Nested) -> Taken {
@@ -156,6 +173,7 @@ pub(crate) fn proof(nest: &MetalNest, choice: Choice, nested: &nest::Nested) -> 
             argument: reason_words(bound.reason).to_owned(),
             areas: [bound.needed_area, bound.sheet_area].map(area_of),
         }),
+        Choice::Mix if is_dearer_mix(nest, &nested.take) => Proof::DearerMix,
         Choice::Mix => {
             let is_priced = is_priced(nest);
             let least = i64::try_from(bound.cost).ok().filter(|_| is_priced).map(Money::from_cents);
@@ -172,9 +190,7 @@ pub(super) fn is_priced(nest: &MetalNest) -> bool {
 
 /// The bound is of money where every size has a price, else of area.
 pub(super) fn is_proved_cheapest(nest: &MetalNest, nested: &nest::Nested) -> bool {
-    let is_priced = is_priced(nest);
-    let cost = nested.take.money.filter(|_| is_priced).map_or(nested.take.area, i128::from);
-    cost <= nested.bound.cost
+    cost(nest, &nested.take) <= nested.bound.cost
 }
 
 /// The comparison of sheets for the terminal, then what lies on each sheet.
