@@ -251,7 +251,8 @@ fn what_an_outline_has_no_place_for_is_not_called_too_small() {
         fs::write(shop.path().join("job.json"), l_job(metal, part).to_string()).unwrap();
         let (nest, _) = nested(shop.path());
         let rows = nest["metals"][0]["comparison"].as_array().unwrap().clone();
-        let row = rows.into_iter().find(|row| row["sheets_of"].as_str().unwrap().starts_with("L of the rack"));
+        let row =
+            rows.into_iter().find(|row| row["sheets_of"].as_str().unwrap().starts_with("L of the rack"));
         row.unwrap()["none"].as_str().unwrap().to_owned()
     };
     let skin = |turns: &str| json!({ "alloy": "5052-H32", "thickness": ".125", "turns": turns });

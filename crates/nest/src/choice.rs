@@ -23,8 +23,8 @@ use crate::shared::{grids, share};
 use crate::sheet::{Nest, Take};
 use crate::verify::{Fault, verify};
 
-pub use pace::Pace;
 use pace::Looks;
+pub use pace::Pace;
 
 /// The first look uses one part in so many of the effort,
 const FIRST_LOOK_SHARE: u64 = 20;
@@ -162,11 +162,10 @@ pub fn compare_paced(
     if !nowhere.is_empty() {
         let parts: Vec<usize> = nowhere.iter().map(|misfit| misfit.part).collect();
         let turned = problem.turned_to_fit(&parts, &all);
-        return turned
-            .map_or_else(
-                || Err(NestError::FitsNoSheet(fits::explained(problem, nowhere))),
-                |turned| compare_paced(&turned, effort, watch, pace),
-            );
+        return turned.map_or_else(
+            || Err(NestError::FitsNoSheet(fits::explained(problem, nowhere))),
+            |turned| compare_paced(&turned, effort, watch, pace),
+        );
     }
     let table = Table::new(&figures);
     let mut choices: Vec<(Choice, Vec<usize>)> =

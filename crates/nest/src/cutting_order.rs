@@ -258,7 +258,8 @@ fn drops_in_cut_outs(outline: &GridOutline, boxes: &[Boxed], kerf: i64) -> Vec<(
 /// Whether a drop is as large as an upright rectangular cut-out less the kerf all round.
 fn is_all_that_falls(hole: &[GridPoint], drop: &Boxed, kerf: i64) -> bool {
     let (low, high) = bounds_of(hole);
-    let upright = hole.len() == 4 && hole.iter().all(|at| [low.x, high.x].contains(&at.x) && [low.y, high.y].contains(&at.y));
+    let upright = hole.len() == 4
+        && hole.iter().all(|at| [low.x, high.x].contains(&at.x) && [low.y, high.y].contains(&at.y));
     let fallen = [[low.x + kerf, low.y + kerf], [high.x - kerf, high.y - kerf]];
     upright && [drop.low, drop.high] == fallen
 }

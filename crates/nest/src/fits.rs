@@ -64,10 +64,12 @@ pub(crate) fn misfits(problem: &Problem, figures: &Figures, stock: &[usize]) -> 
             let figure = figures.get(index);
             (figure.pose.turn, figure.size.x, figure.size.y)
         });
-        let named = stock
-            .iter()
-            .zip(&sizes)
-            .map(|(&stock, &size)| Tried { stock, name: problem.stock()[stock].name.clone(), size, outline: None });
+        let named = stock.iter().zip(&sizes).map(|(&stock, &size)| Tried {
+            stock,
+            name: problem.stock()[stock].name.clone(),
+            size,
+            outline: None,
+        });
         let mark = problem.parts()[part].mark.clone();
         Misfit { part, mark, needs: needs.collect(), sheets: named.collect() }
     };
@@ -115,7 +117,9 @@ fn outlined(problem: &Problem, part: usize, stock: usize) -> Outlined {
 fn would_fit(problem: &Problem, part: usize, stock: usize, turns: &Turns, edge_trim: i64) -> bool {
     let part = Part { turns: turns.clone(), quantity: 1, ..problem.parts()[part].clone() };
     let rules = Rules { edge_trim, ..*problem.rules() };
-    let Ok(alone) = Problem::new(vec![part], vec![problem.stock()[stock].clone()], rules) else { return false };
+    let Ok(alone) = Problem::new(vec![part], vec![problem.stock()[stock].clone()], rules) else {
+        return false;
+    };
     let figures = Figures::new(&alone);
     figures.of_part(0).iter().any(|&figure| is_held(&alone, &figures, figure, 0))
 }

@@ -31,8 +31,8 @@ mod random;
 
 pub use bound::{Bound, RollReason};
 pub use choice::{
-    Choice, Comparison, LeftOver, NestError, Nested, NoNest, Pace, Row, compare, compare_paced, compare_watched,
-    ranked,
+    Choice, Comparison, LeftOver, NestError, Nested, NoNest, Pace, Row, compare, compare_paced,
+    compare_watched, ranked,
 };
 pub use cutting_order::{Step, cutting_order};
 pub use drop::Drop;

@@ -29,8 +29,8 @@ pub const CUTS_BY_HAND: &str = "A straight cut runs with the middle of the saw o
     outline the saw stays on the waste side of the line.";
 
 /// How the numbers of an order of cuts on the shear are meant.
-pub const CUTS_ON_THE_SHEAR: &str = "A number is the edge of a blank: a cut is on it, and no saw runs with its middle on it. Where \
-    a part is cut from its blank, the saw stays on the waste side of the line.";
+pub const CUTS_ON_THE_SHEAR: &str = "A number is the edge of a blank: a shear cuts on it, and a saw runs wholly beside it, never \
+    with its middle on it. Where a part is cut from its blank, the saw stays on the waste side of the line.";
 
 /// Said over the order of cuts.
 pub const CUTTING_UP: &str = "Hold up the sheet on both sides of every cut: what is cut free falls. Keep feet clear, \

@@ -12,12 +12,15 @@ use crate::sheet::Sheet;
 
 /// The drops in all cut-outs of a sheet's pieces, none with a side shorter than the rules' least drop.
 pub(super) fn in_cut_outs(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
-    let outlines: Vec<GridOutline> =
-        sheet.placements.iter().map(|placed| placed.outline(problem)).collect();
+    let outlines: Vec<GridOutline> = sheet.placements.iter().map(|placed| placed.outline(problem)).collect();
     let mut drops = Vec::new();
     for (piece, outline) in outlines.iter().enumerate() {
-        let others: Vec<&GridOutline> =
-            outlines.iter().enumerate().filter(|(other, _)| *other != piece).map(|(_, other)| other).collect();
+        let others: Vec<&GridOutline> = outlines
+            .iter()
+            .enumerate()
+            .filter(|(other, _)| *other != piece)
+            .map(|(_, other)| other)
+            .collect();
         for hole in outline.holes() {
             drops.extend(in_one(problem, (sheet.stock, &others), hole).unwrap_or_default());
         }

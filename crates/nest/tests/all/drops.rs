@@ -49,7 +49,10 @@ fn a_drop_lies_in_a_cut_out_and_is_cut_from_what_falls() {
     let found = drops(&problem, &sheet);
     assert_eq!(found, [rectangle((24, 24), (76, 76))]);
     let steps = cutting_order(&problem, &sheet, &found, 1);
-    assert_eq!(steps, [Step::CutOuts(0), Step::FromCutOut { drop: 0, piece: 0, whole: true }, Step::Outline(0)]);
+    assert_eq!(
+        steps,
+        [Step::CutOuts(0), Step::FromCutOut { drop: 0, piece: 0, whole: true }, Step::Outline(0)]
+    );
     // What falls out of it is smaller by the kerf alone, where the saw is known.
     for (kerf, low, high) in [(3, 23, 77), (0, 20, 80)] {
         let sawn = problem.clone().sawn(kerf);

@@ -7,8 +7,8 @@ use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
 use geometry::grid::{GridOutline, GridPoint};
 use nest::{
-    Choice, Effort, Mirror, Pace, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare, compare_paced,
-    compare_watched,
+    Choice, Effort, Mirror, Pace, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare,
+    compare_paced, compare_watched,
 };
 
 /// Braces on two sizes of sheet, of which no bound proves the least number. Invented.

@@ -137,7 +137,9 @@ impl Proof {
                 },
             ),
             Self::DearerMix => {
-                format!("{name}: the sheets of the best mix come to less; an order may come to less with these.")
+                format!(
+                    "{name}: the sheets of the best mix come to less; an order may come to less with these."
+                )
             }
         }
     }

@@ -65,7 +65,10 @@ impl Wait {
     }
 }
 
-#[expect(clippy::disallowed_methods, reason = "the seconds are an outer wish, and the answer says when they ended a search")]
+#[expect(
+    clippy::disallowed_methods,
+    reason = "the seconds are an outer wish, and the answer says when they ended a search"
+)]
 fn now() -> Instant {
     Instant::now()
 }

@@ -90,7 +90,9 @@ pub(super) fn guide_along(job: &Job, outline: &Contour, hand: [Point; 2]) -> Str
             format!("; clamp the guide {within}, or {} outside it{left}", print(outside))
         }
         (Some(within), false) => {
-            format!("; clamp the guide {within}: outside it, the metal in hand ends sooner than the guide needs")
+            format!(
+                "; clamp the guide {within}: outside it, the metal in hand ends sooner than the guide needs"
+            )
         }
         (None, true) => {
             let left = lacking(1, WHERE_LEFT);
@@ -98,7 +100,7 @@ pub(super) fn guide_along(job: &Job, outline: &Contour, hand: [Point; 2]) -> Str
             format!("; clamp the guide {} outside the line of a straight side{left}{narrow}", print(outside))
         }
         (None, false) => {
-            let within = (half < offset).then(|| format!("{} inside or ", print(inside))).unwrap_or_default();
+            let within = if half < offset { format!("{} inside or ", print(inside)) } else { String::new() };
             format!(
                 "; the guide does not lie {within}{} outside the line of a straight side: what metal there is ends sooner. Clamp \
                  it on a board of the same height beside it, or cut freehand",

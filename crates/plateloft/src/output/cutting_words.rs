@@ -1,9 +1,9 @@
 //! The order of cuts on a sheet, in words.
 
-use geometry::{Contour, Point};
 use geometry::grid::{GridPoint, Turn};
-use job::{Cutting, Job};
-use nest::rect::{Axis, Cut};
+use geometry::{Contour, Point};
+use job::Job;
+use nest::rect::Axis;
 use nest::{SharedCut, Step};
 use paper::cautions::{CUTS_BY_HAND, CUTS_ON_THE_SHEAR, CUTTING_UP, SCRIBE_FIRST};
 use paper::packet::copy_words;
@@ -13,8 +13,10 @@ use units::{Angle, Length};
 use super::cutting_guides::{guide_along, guide_beside, guide_off_the_middle, what_falls};
 use super::drawings;
 use super::rack_faces::face_and_parts;
+use super::sheared_words;
 use crate::plan::{
-    CuttingOrder, Plan, PlannedSheet, drop_words, in_hand, length_of, nearest_mark, on_the_tape, shared_length_mm,
+    CuttingOrder, Plan, PlannedSheet, drop_words, in_hand, length_of, nearest_mark, on_the_tape,
+    shared_length_mm,
 };
 use crate::speech::listed;
 
@@ -60,7 +62,6 @@ pub(crate) fn what_numbers_mean(sheet: &PlannedSheet) -> String {
 
 /// One sentence a step.
 pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
-    let job = &plan.flats.job;
     let face = face_and_parts(plan, sheet).map(|words| format!("look at the face of the offcut: {words}"));
     let first = face.into_iter();
     match &sheet.order {
@@ -68,18 +69,12 @@ pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
             let cuts = (0..steps.len()).map(|step| by_hand(plan, sheet, &steps[..step], &steps[step]));
             first.chain(cuts).collect()
         }
-        CuttingOrder::Sheared(cuts) => {
-            let mut steps: Vec<String> = first.chain(before_shearing(job, sheet)).collect();
-            steps.extend(cuts.iter().map(|cut| sheared(job, sheet, cut)));
-            steps.extend((0..sheet.laid.drops.len()).map(|number| freed_by_the_shear(job, sheet, number)));
-            steps.push(format!("cut each part from its blank{}", falls_to_scrap(plan, sheet)));
-            steps
-        }
+        CuttingOrder::Sheared(cuts) => first.chain(sheared_words::steps(plan, sheet, cuts)).collect(),
     }
 }
 
 /// What a number is measured from. The edges of an offcut may run anywhere, so it is measured on the rectangle around it.
-const fn measured(axis: Axis, is_offcut: bool) -> &'static str {
+pub(super) const fn measured(axis: Axis, is_offcut: bool) -> &'static str {
     match (axis, is_offcut) {
         (Axis::X, false) => "from the left edge",
         (Axis::Y, false) => "up from the lower edge",
@@ -90,7 +85,11 @@ const fn measured(axis: Axis, is_offcut: bool) -> &'static str {
 
 /// "straight cut at 31 1/4 from the left edge, 48 long, beginning 46 up from the lower edge": the last unless it begins at
 /// the edge of the metal.
-fn across(job: &Job, (axis, is_offcut, edge): (Axis, bool, Length), [at, from, to]: [Length; 3]) -> String {
+pub(super) fn across(
+    job: &Job,
+    (axis, is_offcut, edge): (Axis, bool, Length),
+    [at, from, to]: [Length; 3],
+) -> String {
     let measured = |axis: Axis| measured(axis, is_offcut);
     let other = if axis == Axis::X { Axis::Y } else { Axis::X };
     let print = |length: Length| length.print(job.style);
@@ -99,130 +98,8 @@ fn across(job: &Job, (axis, is_offcut, edge): (Axis, bool, Length), [at, from, t
     format!("straight cut at {} {}, {} long{begin}", print(at), measured(axis), print(to - from))
 }
 
-/// No shear cuts a cut-out, and how wide a cut makes it is not told: what falls out of it is no drop, which is said where it is as
-/// large as one.
-fn falls_to_scrap(plan: &Plan, sheet: &PlannedSheet) -> String {
-    let Some([smaller, larger]) = plan.flats.job.shop.keep_drop else { return String::new() };
-    let is_large = |hole: &Contour| {
-        let (low, high) = hole.bounds();
-        let [x, y] = [high.x - low.x, high.y - low.y].map(Length::from_millimetres);
-        smaller <= x.min(y) && larger <= x.max(y)
-    };
-    let mut marks: Vec<&str> = Vec::new();
-    for piece in &sheet.pieces {
-        let part = &plan.flats.parts[piece.part];
-        if part.flat.outline.holes.iter().any(is_large) && !marks.contains(&part.part.mark.as_str()) {
-            marks.push(&part.part.mark);
-        }
-    }
-    if marks.is_empty() {
-        return String::new();
-    }
-    let marks: Vec<String> = marks.into_iter().map(str::to_owned).collect();
-    format!(
-        "; what falls out of the cut-outs of {} is not counted as kept: it goes with the scrap, until it is measured and put into the rack by hand",
-        listed(&marks)
-    )
-}
-
-/// What is said and done before the first round.
-fn before_shearing(job: &Job, sheet: &PlannedSheet) -> Vec<String> {
-    let mut steps = Vec::new();
-    let print = |length: Length| length.print(job.style);
-    let (kerf, gap, trim) = (print(job.shop.kerf), print(job.shop.gap), job.shop.edge_trim);
-    steps.push(match (job.shop.kerf == Length::ZERO, job.shop.gap == Length::ZERO) {
-        (true, true) => {
-            "shear on every line: parts lie edge to edge, with no room for a saw cut".to_owned()
-        }
-        (true, false) => {
-            format!("shear on every number: a strip between two blanks, {gap} or wider, is cut off on both of its sides")
-        }
-        // Unlike a cut by hand, whose number is its middle; the next blank begins where the kerf ends.
-        (false, _) => format!(
-            "saw every cut wholly on the side of its number that the step names: the number is the edge that stays, and the \
-             kerf of {kerf} comes off beside it. A shear takes no kerf out, so the next blank would come out {kerf} too large: \
-             for a shear set kerf to 0 under shop"
-        ),
-    });
-    if trim == Length::ZERO {
-        return steps;
-    }
-    let too_long = longest_cut(job).filter(|&longest| sheet.laid.size.iter().any(|&side| longest < side));
-    let when = too_long.map_or_else(String::new, |longest| {
-        format!(
-            "; edges longer than the shear takes, {}, once the cuts of round 1 have made them shorter",
-            print(longest)
-        )
-    });
-    let left = sheet.laid.size.map(|side| print(side - trim - trim)).join(" × ");
-    steps.push(format!("trim {} off all four edges{when}; {left} is left", print(trim)));
-    steps
-}
-
-fn longest_cut(job: &Job) -> Option<Length> {
-    match job.shop.cutting {
-        Cutting::Shear { longest_cut, .. } => longest_cut,
-        Cutting::ByHand => None,
-    }
-}
-
-/// A cut on the shear, measured as on the map: the shear's own numbers begin behind the edge trim. In the first round it
-/// also runs through the trim of edges that are too long to be trimmed before.
-fn sheared(job: &Job, sheet: &PlannedSheet, cut: &Cut) -> String {
-    let trim = job.shop.edge_trim;
-    let [at, mut from, mut to] = [cut.at, cut.from, cut.to].map(length_of).map(|place| place + trim);
-    let [along, beside] = match cut.axis {
-        Axis::X => [sheet.laid.size[1], sheet.laid.size[0]],
-        Axis::Y => sheet.laid.size,
-    };
-    let is_untrimmed = cut.stage == 1 && longest_cut(job).is_some_and(|longest| longest < beside);
-    let edge = if is_untrimmed { Length::ZERO } else { trim };
-    if is_untrimmed && from == trim {
-        from = Length::ZERO;
-    }
-    if is_untrimmed && to == along - trim {
-        to = along;
-    }
-    let is_trimmed = trim != Length::ZERO && from == trim && to == along - trim;
-    let between = if is_trimmed { " between trimmed edges" } else { "" };
-    // The gauge stands against the edge that is there: trimmed before, or in the round before.
-    let gauge_trimmed = cut.stage > 1 || longest_cut(job).is_none_or(|longest| along <= longest);
-    let gauge = if trim != Length::ZERO && gauge_trimmed {
-        format!(" ({} from the trimmed edge)", (at - trim).print(job.style))
-    } else {
-        String::new()
-    };
-    let cut_words = across(job, (cut.axis, false, edge), [at, from, to]);
-    format!("round {}: {cut_words}{between}{gauge}{}", cut.stage, saw_side(job, cut))
-}
-
-/// On which side of its number a sawn cut runs; nothing for a shear, which takes no metal out.
-fn saw_side(job: &Job, cut: &Cut) -> &'static str {
-    match (job.shop.kerf == Length::ZERO, cut.axis, cut.waste_beyond) {
-        (true, ..) => "",
-        (false, Axis::X, true) => ", the saw right of it",
-        (false, Axis::X, false) => ", the saw left of it",
-        (false, Axis::Y, true) => ", the saw above it",
-        (false, Axis::Y, false) => ", the saw below it",
-    }
-}
-
-/// "drop 2 to keep, 300.0 × 1480.0, …": what the shear leaves of it is what can be used.
-fn freed_by_the_shear(job: &Job, sheet: &PlannedSheet, number: usize) -> String {
-    let [low, _] = sheet.laid.drops[number].usable;
-    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
-    format!(
-        "{}: it is free after these cuts, its lower left corner {} {}, {} {}",
-        to_keep(job, sheet, number),
-        print(low.x),
-        measured(Axis::X, false),
-        print(low.y),
-        measured(Axis::Y, false)
-    )
-}
-
 /// "drop 2 to keep, 49 15/16 × 60 whole, 49 1/2 × 59 usable".
-fn to_keep(job: &Job, sheet: &PlannedSheet, number: usize) -> String {
+pub(super) fn to_keep(job: &Job, sheet: &PlannedSheet, number: usize) -> String {
     let drops = &sheet.laid.drops;
     format!("{} to keep, {}", drop_mark(number, drops.len()), drop_words(job, &drops[number]))
 }
@@ -282,30 +159,7 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
         format!("{}{}", part.mark, copy_words(piece.copy, part.quantity))
     };
     match *step {
-        Step::Across { axis, within, from, to, finishes_both, frees } => {
-            let at = on_the_tape(job, within.map(length_of));
-            let blank = [from, to].map(|end| nearest_mark(job, length_of(end)));
-            let is_offcut = sheet.laid.outline.is_some();
-            let cut = across(job, (axis, is_offcut, Length::ZERO), [at, blank[0], blank[1]]);
-            let hand = hand(plan, sheet, before, cut_box(axis, at, [from, to].map(length_of)));
-            let across = |end: Point| Length::from_millimetres(if axis == Axis::X { end.x } else { end.y });
-            // Edges of an offcut may run anywhere; of a sheet all between the cuts is metal.
-            let is_metal = |place: Length| {
-                let ends = [from, to].map(length_of);
-                let [low, high] = [at.min(place), at.max(place)].map(|side| cut_box(axis, side, ends));
-                !is_offcut || sheet.laid.holds_a_guide([low[0], high[1]])
-            };
-            let guide = guide_beside(job, at, hand.map(across), is_metal);
-            let both = match (finishes_both, job.shop.shared_cuts) {
-                (false, _) => "",
-                (true, true) => "; it finishes the edges on both sides: saw it, a shear takes no kerf out",
-                (true, false) => {
-                    "; the gap is no wider than the kerf: this one cut takes all of it and makes the edges on both sides; a saw \
-                     whose cut is not as straight on both sides needs a wider gap under shop"
-                }
-            };
-            format!("{cut}{guide}{both}{}", freed_words(job, sheet, (axis, frees)))
-        }
+        Step::Across { .. } => straight(plan, sheet, before, step),
         Step::CutOuts(piece) => {
             let falls = what_falls(job, &plan.flats.parts[sheet.pieces[piece].part]);
             format!("the cut-outs of {}, while the metal round it still holds{falls}", name(piece))
@@ -317,17 +171,7 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             format!("{}: cut it out along its own lines{guide}", to_keep(job, sheet, number))
         }
         Step::FromCutOut { drop, piece, whole } => {
-            let (words, usable) = (to_keep(job, sheet, drop), sheet.laid.drops[drop].usable);
-            if whole {
-                return format!("{words}: it is what fell out of {}, nothing more is cut off it", name(piece));
-            }
-            let fallen = sheet.laid.pieces[piece].1.holes.iter().map(Contour::bounds);
-            let holds = |[low, high]: [Point; 2]| {
-                low.x <= usable[0].x && low.y <= usable[0].y && usable[1].x <= high.x && usable[1].y <= high.y
-            };
-            let fallen = fallen.map(|(low, high)| [low, high]).find(|&hole| holds(hole)).unwrap_or(usable);
-            let guide = guide_along(job, &rectangle(usable), fallen);
-            format!("{words}: cut it along its own lines from what fell out of {}{guide}", name(piece))
+            from_cut_out(job, sheet, (drop, whole), (piece, &name(piece)))
         }
         Step::Outline(piece) => {
             let strip = drawings::is_strip(&plan.flats, &plan.flats.parts[sheet.pieces[piece].part]);
@@ -346,6 +190,54 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
             )
         }
     }
+}
+
+/// A straight cut, where its guide stands, and what it frees; nothing for other steps.
+fn straight(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> String {
+    let job = &plan.flats.job;
+    let Step::Across { axis, within, from, to, finishes_both, frees } = *step else { return String::new() };
+    let at = on_the_tape(job, within.map(length_of));
+    let blank = [from, to].map(|end| nearest_mark(job, length_of(end)));
+    let is_offcut = sheet.laid.outline.is_some();
+    let cut = across(job, (axis, is_offcut, Length::ZERO), [at, blank[0], blank[1]]);
+    let hand = hand(plan, sheet, before, cut_box(axis, at, [from, to].map(length_of)));
+    let across = |end: Point| Length::from_millimetres(if axis == Axis::X { end.x } else { end.y });
+    // Edges of an offcut may run anywhere; of a sheet all between the cuts is metal.
+    let is_metal = |place: Length| {
+        let ends = [from, to].map(length_of);
+        let [low, high] = [at.min(place), at.max(place)].map(|side| cut_box(axis, side, ends));
+        !is_offcut || sheet.laid.holds_a_guide([low[0], high[1]])
+    };
+    let guide = guide_beside(job, at, hand.map(across), is_metal);
+    let both = match (finishes_both, job.shop.shared_cuts) {
+        (false, _) => "",
+        (true, true) => "; it finishes the edges on both sides: saw it, a shear takes no kerf out",
+        (true, false) => {
+            "; the gap is no wider than the kerf: this one cut takes all of it and makes the edges on both sides; a saw \
+             whose cut is not as straight on both sides needs a wider gap under shop"
+        }
+    };
+    format!("{cut}{guide}{both}{}", freed_words(job, sheet, (axis, frees)))
+}
+
+/// How a drop is got from what falls out of a cut-out of a piece.
+fn from_cut_out(
+    job: &Job,
+    sheet: &PlannedSheet,
+    (drop, whole): (usize, bool),
+    (piece, name): (usize, &str),
+) -> String {
+    let (words, usable) = (to_keep(job, sheet, drop), sheet.laid.drops[drop].usable);
+    if whole {
+        return format!("{words}: it is what fell out of {name}, nothing more is cut off it");
+    }
+    let fallen = sheet.laid.pieces[piece].1.holes.iter().map(Contour::bounds);
+    let holds = |[low, high]: [Point; 2]| {
+        low.x <= usable[0].x && low.y <= usable[0].y && usable[1].x <= high.x && usable[1].y <= high.y
+    };
+    let fallen = fallen.map(|(low, high)| [low, high]).find(|&hole| holds(hole)).unwrap_or(usable);
+    let guide = guide_along(job, &rectangle(usable), fallen);
+    format!("{words}: cut it along its own lines from what fell out of {name}{guide}")
 }
 
 /// "slanted cut 9 7/8 long, beginning 55 1/4 from the left edge, 12 11/16 up from the lower edge, ending …, between the scribed

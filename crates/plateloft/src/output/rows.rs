@@ -75,9 +75,8 @@ fn repeated(nest: &MetalNest, mix: usize) -> Option<usize> {
 /// What is proved of the mix that a row of a single size stands for, where it does.
 fn as_mix(nest: &MetalNest, number: usize) -> Option<Proof> {
     let rows = nest.comparison.rows.iter().enumerate();
-    let is_told_here = |&(mix, _): &(usize, &nest::Row)| {
-        mix != nest.comparison.best && repeated(nest, mix) == Some(number)
-    };
+    let is_told_here =
+        |&(mix, _): &(usize, &nest::Row)| mix != nest.comparison.best && repeated(nest, mix) == Some(number);
     let (_, mix) = rows.into_iter().find(is_told_here)?;
     mix.outcome.as_ref().ok().map(|nested| proof(nest, mix.choice, nested))
 }

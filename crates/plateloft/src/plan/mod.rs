@@ -195,7 +195,8 @@ pub(crate) fn plan(
             progress(&format!("{name}, {sizes}: {} sheet(s) so far", news.sheets));
         };
         let watch = nest::Watch { progress: &heard, stop: ending.stop };
-        let later: usize = metals[number + 1..].iter().map(|&metal| nesting::choices(&flats.job, metal)).sum();
+        let later: usize =
+            metals[number + 1..].iter().map(|&metal| nesting::choices(&flats.job, metal)).sum();
         let begin = |left: usize| (ending.begin)(if left == 0 { 0 } else { left + later });
         let pace = nest::Pace { begin: &begin, is_over: ending.is_over };
         match nesting::compare(&flats.file, &flats.job, metal, &flats.parts, (&watch, pace)) {

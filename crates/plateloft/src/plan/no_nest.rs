@@ -65,7 +65,8 @@ fn misfit_message(file: &str, job: &Job, metal: usize, misfit: &nest::Misfit) ->
     let (outlined, plain): (Vec<&Tried>, Vec<&Tried>) =
         misfit.sheets.iter().partition(|tried| tried.outline.is_some());
     let plain: Vec<String> = plain.into_iter().map(|tried| pair(tried.size, job.style)).collect();
-    let plain = if plain.is_empty() { String::new() } else { format!(", trimmed sheets have {}", plain.join(", ")) };
+    let plain =
+        if plain.is_empty() { String::new() } else { format!(", trimmed sheets have {}", plain.join(", ")) };
     let outlined = outlined.into_iter().map(|tried| format!("; {}", outline_words(tried, job.style)));
     let outlined: String = outlined.collect();
     let half_only = misfit.needs.iter().all(|(turn, _, _)| turn.millidegrees().is_multiple_of(180_000));
@@ -75,10 +76,9 @@ fn misfit_message(file: &str, job: &Job, metal: usize, misfit: &nest::Misfit) ->
         mark: Some(misfit.mark.clone()),
         field: "shape".to_owned(),
         value: need.clone(),
-        wrong: format!(
-            "fits no sheet{lay}: its blank needs {need}{plain}{outlined}"
-        ),
-        remedy: nearest(job, metal, misfit) + "split the part, add a larger sheet size, or lessen the edge trim",
+        wrong: format!("fits no sheet{lay}: its blank needs {need}{plain}{outlined}"),
+        remedy: nearest(job, metal, misfit)
+            + "split the part, add a larger sheet size, or lessen the edge trim",
     }
 }
 
@@ -126,7 +126,8 @@ fn misfit_words(job: &Job, metal: usize, misfits: &[nest::Misfit]) -> String {
     let is_outlined = |misfit: &&nest::Misfit| misfit.sheets.iter().any(|tried| tried.outline.is_some());
     let (outlined, plain): (Vec<&nest::Misfit>, Vec<&nest::Misfit>) = misfits.iter().partition(is_outlined);
     let named = |misfits: &[&nest::Misfit]| -> String {
-        let each = misfits.iter().map(|misfit| format!("{}, which needs {}", misfit.mark, needed(misfit, style)));
+        let each =
+            misfits.iter().map(|misfit| format!("{}, which needs {}", misfit.mark, needed(misfit, style)));
         each.collect::<Vec<_>>().join("; for ")
     };
     let sizes = |misfits: &[&nest::Misfit], size: fn(&Tried) -> Option<(i64, i64)>| -> String {
@@ -145,9 +146,12 @@ fn misfit_words(job: &Job, metal: usize, misfits: &[nest::Misfit]) -> String {
         words.push(format!("too small for {}: inside its edge trim it has {has}", named(&plain)));
     }
     if let Some(first) = outlined.first() {
-        let has = sizes(&outlined, |tried| tried.outline.as_ref().map_or(Some(tried.size), |outline| outline.largest));
+        let has = sizes(&outlined, |tried| {
+            tried.outline.as_ref().map_or(Some(tried.size), |outline| outline.largest)
+        });
         let near = nearest(job, metal, first);
-        let near = near.strip_suffix("; else ").map_or_else(String::new, |near| format!("; {}: {near}", first.mark));
+        let near =
+            near.strip_suffix("; else ").map_or_else(String::new, |near| format!("; {}: {near}", first.mark));
         words.push(format!(
             "no place in its outline for {}: the largest rectangle found in its usable metal is {has}{near}",
             named(&outlined)
