@@ -1,6 +1,7 @@
 //! Choosing the sheets: each size alone and the best mix, side by side.
 
 mod glued;
+mod larger;
 mod mixes;
 mod pace;
 
@@ -206,6 +207,7 @@ pub fn compare_paced(
     let whole = Task { problem, figures: &figures, table: &table, sizes: &all, least: 0 };
     mixes::look(&whole, &sets, &bounds, (effort, &mut looks), &mut rows)?;
     looks.end();
+    larger::no_more_than_smaller(problem, &mut rows)?;
     keep_best_of_single(problem, &bounds, &mut rows);
     let best = best_of(problem, &rows)?;
     Ok(Comparison { rows, best })

@@ -83,3 +83,23 @@ fn a_look_that_has_had_its_share_takes_none_of_the_others() {
     assert!(ended.rows.iter().all(|row| row.outcome.is_ok()));
     assert_eq!(*begun.lock().unwrap(), [0]);
 }
+
+/// Whatever a sheet of 960 × 480 holds lies on one of 1,200 × 600 too, so that size never takes more of them, however little it was
+/// looked at.
+#[test]
+fn a_larger_sheet_never_takes_more_than_a_smaller_one() {
+    let problem = braces();
+    let effort = Effort { evaluations: 20_000, starts: 2, seed: 1 };
+    let (stop, is_over) = (AtomicBool::new(false), AtomicBool::new(false));
+    // Only the first look, that of the smaller size, has time.
+    let begin = |left: usize| is_over.store(left != 3, Ordering::SeqCst);
+    let watch = Watch { progress: &|_| {}, stop: &stop };
+    let paced =
+        compare_paced(&problem, &effort, &watch, Some(Pace { begin: &begin, is_over: &is_over })).unwrap();
+    let counts: Vec<u32> =
+        paced.rows[..2].iter().map(|row| row.outcome.as_ref().unwrap().take.count()).collect();
+    assert!(counts[1] <= counts[0], "{counts:?}");
+    let larger = paced.rows[1].outcome.as_ref().unwrap();
+    assert!(larger.nest.sheets.iter().all(|sheet| sheet.stock == 1));
+    assert_eq!(nest::verify(&problem, &larger.nest), Ok(()));
+}
