@@ -1,8 +1,9 @@
 //! How sheets are cut up, as the program says it.
+#![expect(clippy::disallowed_methods, reason = "a test of a program that writes files reads them")]
 
 use serde_json::{Value, json};
 
-use crate::program::{packet_of, plateloft, plateloft_on};
+use crate::program::{packet_of, plateloft, plateloft_in, plateloft_on};
 use crate::written::pdf;
 use crate::written::tape::inches;
 
@@ -45,10 +46,52 @@ fn a_kerf_beside_sheared_blanks_is_told_to_lie_on_the_waste_side() {
         &shop,
         &json!({ "mark": "P", "shape": "plate", "metal": "skin", "quantity": 2, "size": ["30", "20"] }),
     );
+    assert!(said.contains("saw every cut wholly on the side of its number that the step names"), "{said}");
+    assert!(said.contains("for a shear set kerf to 0 under shop"), "{said}");
+}
+
+/// Two plates, 20 along the sheet and 30 across it, lie 1/4 apart, which is wider than the kerf of 1/8: the strip between them is
+/// sawn off on both sides, right of the first number and left of the second. Over every order stands what holds for its kind.
+#[test]
+fn every_kind_of_order_is_headed_by_what_holds_for_it() {
+    let job = |shop: Value| {
+        json!({
+            "plateloft": 1, "job": "Blanks", "units": "inch", "tape": "1/16", "shop": shop,
+            "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125", "turns": "half" } },
+            "sheets": [{ "metal": "skin", "size": ["31", "41"], "price": 210 }],
+            "parts": [{ "mark": "P", "shape": "plate", "metal": "skin", "quantity": 2, "size": ["20", "30"] }]
+        })
+    };
+    let said = |shop: Value| {
+        let text = plateloft_on(&job(shop.clone()), &["nest"]);
+        assert_eq!(text.code, 0, "{}", text.stderr);
+        let answer: Value =
+            serde_json::from_str(&plateloft_on(&job(shop), &["nest", "--json"]).stdout).unwrap();
+        (text.stdout, answer["metals"][0]["sheets"][0].clone())
+    };
+    let (middle, edge) = ("the middle of the saw on its number", "A number is the edge of a blank");
+    let (text, sheet) = said(json!({ "gap": "1/4", "kerf": "1/8", "edge_trim": "0", "cutting": "shear" }));
+    assert!(text.contains(edge) && !text.contains(middle), "{text}");
+    let means = sheet["what_cuts_numbers_mean"].as_str().unwrap();
+    assert!(means.contains(edge) && !means.contains(middle), "{means}");
+    let steps = sheet["cuts"].to_string();
+    for cut in [
+        "straight cut at 30 up from the lower edge, 41 long, the saw above it",
+        "straight cut at 20 from the left edge, 30 long, the saw right of it",
+        "straight cut at 20 1/4 from the left edge, 30 long, the saw left of it",
+        "straight cut at 40 1/4 from the left edge, 30 long, the saw right of it",
+    ] {
+        assert!(steps.contains(cut), "{cut}: {steps}");
+    }
+    let (text, sheet) = said(json!({ "gap": "1/4", "kerf": "0", "edge_trim": "0", "cutting": "shear" }));
+    assert!(text.contains(edge) && !text.contains(middle) && !text.contains("the saw right of it"), "{text}");
     assert!(
-        said.contains("a saw runs wholly on the waste side of it, never with its middle on it"),
-        "{said}"
+        sheet["cuts"][0].as_str().unwrap().contains("a strip between two blanks, 1/4 or wider"),
+        "{sheet}"
     );
+    let (text, sheet) = said(json!({ "gap": "1/4", "kerf": "1/8", "edge_trim": "0" }));
+    assert!(text.contains(middle) && !text.contains(edge), "{text}");
+    assert!(sheet["what_cuts_numbers_mean"].as_str().unwrap().contains(middle), "{sheet}");
 }
 
 #[test]
@@ -57,8 +100,12 @@ fn the_rescue_skiff_is_cut_by_hand_along_a_guide_each_piece_once() {
     let mut outlines = 0;
     for sheet in &sheets {
         for cut in sheet.iter().filter(|cut| cut.starts_with("straight cut")) {
-            let off_the_sheet = cut.contains("the guide does not go on between edge and cut");
-            assert!(cut.contains("clamp the guide at ") != off_the_sheet, "{cut}");
+            let places = [
+                "; clamp the guide at ",
+                "; the guide does not go on between edge and cut",
+                "; a guide 5 off the cut leaves the metal in hand",
+            ];
+            assert_eq!(places.iter().filter(|place| cut.contains(**place)).count(), 1, "{cut}");
         }
         outlines += sheet.iter().filter(|cut| cut.starts_with("the outline of ")).count();
     }
@@ -93,17 +140,116 @@ fn the_guide_stands_beside_outlines_too_and_what_falls_is_named() {
         "holes": [{ "at": ["20", "20"], "diameter": "30" }]
     });
     let cuts = alone(&shop("1 1/2"), &ring);
-    assert!(cuts.contains("; a disc of 30 falls out: hold it up, and keep feet from under it"), "{cuts}");
+    // The saw takes its 1/8 all round inside the line of 30.
+    assert!(cuts.contains("; a disc of 29 3/4 falls out: hold it up, and keep feet from under it"), "{cuts}");
     assert!(
-        cuts.contains("clamp the guide 1 7/16 inside, or 1 9/16 outside the line of a straight side"),
+        cuts.contains("clamp the guide 1 7/16 inside the line of a straight side, or 1 9/16 outside it"),
         "{cuts}"
     );
-    // The largest square in a circle of 29 1/2 is 20 7/8 and a bit.
+    // The largest rectangle in a circle of 29 3/4 is half of its square, 442.5.
+    let size = cuts.split("drop 2 to keep, ").nth(1).unwrap().split(": cut it").next().unwrap();
+    let area: f64 = size.split(" × ").map(inches).product();
+    assert!((430.0..442.6).contains(&area), "{size}");
     assert!(cuts.contains("cut it along its own lines from what fell out of R"), "{cuts}");
     // A guide wider than what lies between edge and cut goes beyond the cut.
     let cuts = alone(&shop("42"), &ring);
     assert!(cuts.contains("clamp it beyond the cut, at 82 "), "{cuts}");
     assert!(!cuts.contains("clamp the guide at"), "{cuts}");
+}
+
+/// A frame of 40 × 36 with a cut-out of 30 × 26: the saw takes 1/8 all round inside the line, and 29 3/4 × 25 3/4 falls out and is
+/// kept as it is, by the order of cuts, the map, the label, the scrap report and the rack alike. On the shear it counts as scrap, and the
+/// order says so.
+#[test]
+fn what_falls_out_of_a_cut_out_is_kept_as_it_falls() {
+    let frame = json!({
+        "mark": "F", "shape": "plate", "metal": "skin", "size": ["40", "36"],
+        "holes": [{ "at": ["20", "18"], "cut_out": ["30", "26"] }]
+    });
+    let job = |shop: Value| {
+        json!({
+            "plateloft": 1, "job": "Frame", "units": "inch", "tape": "1/16", "shop": shop,
+            "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125", "turns": "half" } },
+            "sheets": [{ "metal": "skin", "size": ["37", "41"], "price": 210 }],
+            "parts": [frame]
+        })
+    };
+    let shop = |more: Value| -> Value {
+        let mut shop = json!({ "gap": "1/4", "edge_trim": "1/4", "kerf": "1/8", "guide_offset": "1 1/2", "keep_drop": ["12", "12"] });
+        if let (Value::Object(shop), Value::Object(more)) = (&mut shop, more) {
+            shop.extend(more);
+        }
+        shop
+    };
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("job.json"), job(shop(json!({}))).to_string()).unwrap();
+    let text = plateloft_in(folder.path(), &["nest", "job.json"]).stdout;
+    assert!(text.contains("a piece of 29 3/4 × 25 3/4 falls out: hold it up"), "{text}");
+    let kept = "drop to keep, 29 3/4 × 25 3/4: it is what fell out of F, nothing more is cut off it";
+    assert!(text.contains(kept), "{text}");
+    let packet = plateloft_in(folder.path(), &["packet", "job.json", "--out", "packet"]);
+    assert_eq!(packet.code, 0, "{}", packet.stderr);
+    let read = |name: &str| std::fs::read_to_string(folder.path().join(name)).unwrap();
+    assert!(read("packet/scrap-report.txt").contains("drop of skin-1: 29 3/4 × 25 3/4."));
+    let report: Value = serde_json::from_str(&read("packet/scrap-report.json")).unwrap();
+    let nanometres = |sixteenths: i128| sixteenths * 25_400_000 / 16;
+    let exact = (nanometres(29 * 16 + 12) * nanometres(25 * 16 + 12)).to_string();
+    assert_eq!(report["total"]["kept_drops"]["exact_area"], exact.as_str());
+    assert!(read("packet/index.html").contains("29 3/4 × 25 3/4; measure before use"));
+    let run = plateloft_on(&job(shop(json!({ "cutting": "shear" }))), &["nest"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let told = "cut each part from its blank; what falls out of the cut-outs of F is not counted as kept: it goes with the scrap";
+    assert!(run.stdout.contains(told) && !run.stdout.contains("to keep"), "{}", run.stdout);
+}
+
+/// Three strips of 3 from a sheet of 12: a guide 8 off the cut would lie on metal that is cut off already, and no strip is wide
+/// enough for it.
+#[test]
+fn a_guide_lies_on_metal_that_is_there() {
+    let job = |offset: &str| {
+        json!({
+            "plateloft": 1, "job": "Strips", "units": "inch", "tape": "1/16",
+            "shop": { "gap": "1/4", "edge_trim": "1/4", "kerf": "1/8", "guide_offset": offset },
+            "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125", "turns": "half" } },
+            "sheets": [{ "metal": "skin", "size": ["12", "48"], "price": 50 }],
+            "parts": [{ "mark": "S", "shape": "plate", "metal": "skin", "quantity": 3, "size": ["40", "3"] }]
+        })
+    };
+    let cuts = |offset: &str| -> Vec<String> {
+        let run = plateloft_on(&job(offset), &["nest", "--json"]);
+        assert_eq!(run.code, 0, "{}", run.stderr);
+        let answer: Value = serde_json::from_str(&run.stdout).unwrap();
+        let cuts = answer["metals"][0]["sheets"][0]["cuts"].as_array().unwrap().clone();
+        cuts.iter().map(|cut| cut.as_str().unwrap().to_owned()).collect()
+    };
+    // Strips lie from 1/4, 3 1/2 and 6 3/4 on. The upper cut is at 6 5/8, the lower at 3 3/8, when 6 9/16 is in hand.
+    let narrow = cuts("5");
+    let straight: Vec<&String> = narrow.iter().filter(|cut| cut.starts_with("straight cut at ")).collect();
+    assert_eq!(straight.len(), 2, "{narrow:?}");
+    assert!(
+        straight[0].contains("at 6 5/8 up") && straight[0].contains("; clamp the guide at 1 5/8"),
+        "{narrow:?}"
+    );
+    let told = "; a guide 5 off the cut leaves the metal in hand, which reaches 3 3/8 off it on one side and 3 3/16 on the other";
+    assert!(straight[1].contains("at 3 3/8 up") && straight[1].contains(told), "{narrow:?}");
+    let outlines: Vec<&String> = narrow.iter().filter(|cut| cut.starts_with("the outline of S")).collect();
+    assert_eq!(outlines.len(), 3);
+    for outline in outlines {
+        // 5 less half the kerf is wider than 3, but not than 40: beside the ends no guide is worth its while, they are 3 long.
+        assert!(
+            outline.contains(
+                "the guide does not lie 4 15/16 inside or 5 1/16 outside the line of a straight side"
+            ),
+            "{outline}"
+        );
+    }
+    let fits = cuts("2");
+    assert!(
+        fits.iter()
+            .filter(|cut| cut.starts_with("the outline of S"))
+            .all(|cut| cut.contains("clamp the guide 1 15/16 inside")),
+        "{fits:?}"
+    );
 }
 
 /// A strip between two parts that is as wide as the kerf is all taken by one cut; that it serves both is said where the saw may.

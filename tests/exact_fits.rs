@@ -90,6 +90,32 @@ fn a_slanted_part_as_large_as_the_trimmed_sheet_fits_it() {
     }
 }
 
+/// Corners that are no whole steps of the grid: a plate whose points touch all four edges of the trimmed sheet, and discs, one of
+/// chords outside its round. A thousandth more is too much.
+#[test]
+fn what_touches_all_edges_with_odd_corners_fits_and_no_more() {
+    let fits = |part: Value, trim: &str| -> bool {
+        let mut job = plates(["1", "1"], 1);
+        job["shop"]["edge_trim"] = json!(trim);
+        job["sheets"][0]["size"] = json!(["48", "48"]);
+        job["metals"]["m"]["turns"] = json!("quarter");
+        job["parts"][0] = part;
+        let run = plateloft_on(&job, &["nest"]);
+        assert!(run.code == 0 || run.stderr.contains("fits no sheet"), "{}", run.stderr);
+        run.code == 0
+    };
+    let pointed = |right: &str| {
+        let outline =
+            json!([["0", "17.12345678"], ["31.00000017", "0"], [right, "29.7654321"], ["13.3333333", "47"]]);
+        json!({ "mark": "P", "shape": "plate", "metal": "m", "outline": outline })
+    };
+    let disc = |diameter: &str| json!({ "mark": "P", "shape": "plate", "metal": "m", "diameter": diameter });
+    assert!(fits(pointed("47"), "1/2"));
+    assert!(!fits(pointed("47.001"), "1/2"));
+    assert!(fits(disc("47"), "1/2"));
+    assert!(!fits(disc("47.001"), "1/2"));
+}
+
 #[test]
 fn two_halves_lie_side_by_side_on_a_roll() {
     let mat = |across: &str| {
@@ -173,4 +199,43 @@ fn a_job_that_is_sound_is_refused_by_no_other_command() {
     let run = plateloft_on(&both, &["check"]);
     assert_eq!(run.code, 2, "{}", run.stdout);
     assert!(run.stderr.contains("is longer than any stick"), "{}", run.stderr);
+}
+
+/// A mix that takes no more than sheets of one size has no row of its own: what is proved of it stands in that size's row, with
+/// the least that any mix can cost beneath the table, in the text and on paper; `buy` has a row for both.
+#[test]
+fn what_is_proved_of_a_mix_is_told_where_it_is_one_size() {
+    let sizes = json!([
+        { "metal": "m", "size": ["48", "96"], "price": 200 },
+        { "metal": "m", "size": ["48", "48"], "price": 210 },
+    ]);
+    // One plate of 40 × 40 can be had for 200 and nothing less.
+    let mut proved = plates(["40", "40"], 1);
+    proved["sheets"] = sizes.clone();
+    let text = plateloft_on(&proved, &["nest"]).stdout;
+    assert!(text.contains("48 × 96  1 sheet, proved least; no mix is cheaper, proved  "), "{text}");
+    // Braces have the area of two sheets and come to three, which no bound proves to be the least.
+    let mut open = plates(["1", "1"], 1);
+    open["shop"]["nesting"] = json!({ "evaluations": 200 });
+    open["sheets"] = sizes;
+    let outline = json!([["0", "0"], ["40", "0"], ["7", "35"]]);
+    open["parts"][0] =
+        json!({ "mark": "K", "shape": "plate", "metal": "m", "quantity": 9, "outline": outline });
+    let rows = answer(&open, "nest")["metals"][0]["comparison"].as_array().unwrap().clone();
+    let mix = rows.iter().find(|row| row["mix"] == true).unwrap();
+    let alone = rows.iter().find(|row| row["mix"] == false && row["of_each_size"] == mix["of_each_size"]);
+    assert!(alone.is_some() && mix["least_price_proved"] == false, "{rows:?}");
+    let least = mix["least_cents"].as_i64().unwrap();
+    let told = format!(
+        "48 × 96: no cheaper mix was found; none can cost less than {}.{:02}, as far as proved.",
+        least / 100,
+        least % 100
+    );
+    let in_one_line = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let text = in_one_line(&plateloft_on(&open, &["nest"]).stdout);
+    assert!(text.contains("; a cheaper mix is not excluded"), "{text}");
+    assert!(text.contains(&told), "{text}");
+    let bought = in_one_line(&plateloft_on(&open, &["buy"]).stdout);
+    let of_mix = told.replace("48 × 96:", "best mix: 3 of 48 × 96:");
+    assert!(bought.contains(&of_mix), "{of_mix} {bought}");
 }

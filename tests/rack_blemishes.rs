@@ -240,3 +240,65 @@ fn holes_and_tears_stand_on_the_map_and_on_the_label() {
         "{label}"
     );
 }
+
+/// The L is 30 × 24 over all with legs of 10, so 29 × 9 is the largest rectangle inside a trim of 1/2. What the rectangle round it would
+/// hold and its outline does not is said to lack its place there, with the nearest thing that would do.
+#[test]
+fn what_an_outline_has_no_place_for_is_not_called_too_small() {
+    let shop = tempdir().unwrap();
+    added(shop.path(), "L", &crate::rack::L_SHAPE);
+    let none = |metal: &Value, part: &Value| -> String {
+        fs::write(shop.path().join("job.json"), l_job(metal, part).to_string()).unwrap();
+        let (nest, _) = nested(shop.path());
+        let rows = nest["metals"][0]["comparison"].as_array().unwrap().clone();
+        let row =
+            rows.into_iter().find(|row| row["sheets_of"].as_str().unwrap().starts_with("L of the rack"));
+        row.unwrap()["none"].as_str().unwrap().to_owned()
+    };
+    let skin = |turns: &str| json!({ "alloy": "5052-H32", "thickness": ".125", "turns": turns });
+    let plate = |size: [&str; 2]| json!({ "mark": "P", "shape": "plate", "metal": "skin", "size": size });
+    let told = "no place in its outline for P, which needs 20 × 12: the largest rectangle found in its usable metal is 29 × 9";
+    assert_eq!(none(&skin("quarter"), &plate(["20", "12"])), told);
+    let told = "no place in its outline for P, which needs 20 × 9 1/2: the largest rectangle found in its usable metal is 29 × 9; P: \
+                with no edge trim it fits L of the rack, 24 × 30 over all, 6 corners";
+    assert_eq!(none(&skin("quarter"), &plate(["20", "9 1/2"])), told);
+    let turned = json!([["0", "0"], ["23", "0"], ["23", "22"], ["15", "22"], ["15", "9"], ["0", "9"]]);
+    let part = json!({ "mark": "P", "shape": "plate", "metal": "skin", "outline": turned });
+    let near = "; P: if it may turn by quarters (turns: \"quarter\") it fits L of the rack, 24 × 30 over all, 6 corners";
+    let said = none(&skin("half"), &part);
+    assert!(said.ends_with(near), "{said}");
+    // Where nothing else is there, that is the refusal.
+    let mut alone = l_job(&skin("quarter"), &plate(["20", "12"]));
+    alone["sheets"][0]["size"] = json!(["12", "19"]);
+    fs::write(shop.path().join("job.json"), alone.to_string()).unwrap();
+    let run = plateloft_in(shop.path(), &["nest", "job.json", "--rack", RACK]);
+    let told = "job.json: P: shape: 20 × 12: fits no sheet: its blank needs 20 × 12, trimmed sheets have 18 × 11; L of the rack, \
+                24 × 30 over all, 6 corners has no place for it in its outline: the largest rectangle found in its usable metal is \
+                29 × 9";
+    assert!(run.code == 2 && run.stderr.contains(told), "{}", run.stderr);
+}
+
+/// The cut between a foot of 28 × 8 and a leg of 8 × 12 runs at 8 5/8 through all of the L's foot. A guide 9 1/2 off it would lie below
+/// the piece, or above it where most of the metal is missing; one of 3 lies on the foot.
+#[test]
+fn a_guide_does_not_lie_where_an_offcut_has_no_metal() {
+    let shop = tempdir().unwrap();
+    added(shop.path(), "L", &crate::rack::L_SHAPE);
+    let cut = |offset: &str| -> String {
+        let skin = json!({ "alloy": "5052-H32", "thickness": ".125", "turns": "half" });
+        let plate = |mark: &str, size: [&str; 2]| json!({ "mark": mark, "shape": "plate", "metal": "skin", "size": size });
+        let mut job = l_job(&skin, &plate("FO", ["28", "8"]));
+        job["shop"]["guide_offset"] = json!(offset);
+        job["parts"].as_array_mut().unwrap().push(plate("LE", ["8", "12"]));
+        fs::write(shop.path().join("job.json"), job.to_string()).unwrap();
+        let (nest, _) = nested(shop.path());
+        let sheet = &nest["metals"][0]["sheets"][0];
+        assert!(sheet["sheet"].as_str().unwrap().contains("L of the rack"), "{sheet}");
+        let cuts = sheet["cuts"].as_array().unwrap().iter().map(|cut| cut.as_str().unwrap());
+        cuts.into_iter().find(|cut| cut.starts_with("straight cut at 8 5/8 up")).unwrap().to_owned()
+    };
+    let wide = cut("9 1/2");
+    assert!(wide.contains("a guide 9 1/2 off the cut lies on no side of it wholly on the offcut"), "{wide}");
+    let narrow = cut("3");
+    assert!(narrow.contains("; clamp the guide at 5 5/8"), "{narrow}");
+}

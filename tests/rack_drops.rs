@@ -75,8 +75,8 @@ fn what_is_left_of_an_offcut_has_its_real_outline() {
     assert!(same_outline(&outline_inches(&there[0]), &wanted), "{}", there[0]["outline"]);
 }
 
-/// A frame of 46 × 47 with a cut-out of 40 × 30: off its finished edges by the gap of 1/4, 39 1/2 × 29 1/2 come back from what falls
-/// out of it, and are no scrap.
+/// A frame of 46 × 47 with a cut-out of 40 × 30: the saw takes its 1/8 inside the lines, so 39 3/4 × 29 3/4 fall out of it, come back,
+/// and are no scrap.
 #[test]
 fn what_falls_out_of_a_part_comes_back() {
     let shop = tempdir().unwrap();
@@ -92,15 +92,15 @@ fn what_falls_out_of_a_part_comes_back() {
     let report: Value = serde_json::from_str(&run.stdout).unwrap();
     let exact =
         |line: &str| -> i128 { report["total"][line]["exact_area"].as_str().unwrap().parse().unwrap() };
-    // Sixteenths of an inch squared: 632 × 472.
-    assert_eq!(exact("kept_drops"), 632 * 472 * 1_587_500 * 1_587_500, "{report}");
+    // Sixteenths of an inch squared: 636 × 476.
+    assert_eq!(exact("kept_drops"), 636 * 476 * 1_587_500 * 1_587_500, "{report}");
     let lines = ["parts", "kept_drops", "kerf", "edge_trim", "scrap"];
     assert_eq!(lines.iter().map(|line| exact(line)).sum::<i128>(), exact("bought"));
     let words = ["rack", "return", "--drops-of", "job.json", "--place", "B3", "--date", "2026-03-05"];
     let run = plateloft_in(shop.path(), &words);
     assert_eq!(run.code, 0, "{}", run.stderr);
     let there = list(shop.path(), &[]);
-    let wanted = [[0.0, 0.0], [39.5, 0.0], [39.5, 29.5], [0.0, 29.5]];
+    let wanted = [[0.0, 0.0], [39.75, 0.0], [39.75, 29.75], [0.0, 29.75]];
     assert_eq!(there.len(), 1);
     assert!(same_outline(&outline_inches(&there[0]), &wanted), "{}", there[0]["outline"]);
 }

@@ -3,6 +3,7 @@
 //! Going onto the grid always rounds *outward*: metal grows, holes shrink (see [`GridOutline::from_polygon`]).
 //! Coordinates stay below [`GRID_LIMIT`], so products of two fit `i64` and longer sums are taken in `i128`.
 
+mod clip;
 mod cover;
 mod exact;
 mod outward;
@@ -14,7 +15,7 @@ use thiserror::Error;
 use crate::{Polygon, tolerance};
 
 pub use cover::filled_union;
-pub(crate) use exact::bounds as bounds_of;
+pub use exact::bounds as bounds_of;
 pub use exact::{Place, cross, doubled_area, place_in_ring, ring_edges};
 pub use turn::Turn;
 
@@ -146,11 +147,24 @@ impl GridOutline {
 
     /// A polygon in millimetres rounded outward: every point of its metal lies in the result. One whose corners all lie on
     /// the grid stays as it is. Else corners between upright and level edges move by less than a step; slanted edges move out
-    /// by up to [`tolerance::OUTWARD_STEPS`]. A hole too small to survive is closed.
+    /// by up to [`tolerance::OUTWARD_STEPS`], but nowhere beyond the upright rectangle around the polygon by a step or more. A
+    /// hole too small to survive is closed.
     ///
     /// # Errors
     /// As for [`GridOutline::new`].
     pub fn from_polygon(polygon: &Polygon) -> Result<Self, GridError> {
+        Self::from_polygon_within(polygon, crate::polygon::bounds(&polygon.outer))
+    }
+
+    /// The same for a polygon that stands for metal whose own bounds are given, such as one of chords outside the arcs of an
+    /// outline: nothing of it reaches beyond them by a step or more.
+    ///
+    /// # Errors
+    /// As for [`GridOutline::new`].
+    pub fn from_polygon_within(
+        polygon: &Polygon,
+        (low, high): (crate::Point, crate::Point),
+    ) -> Result<Self, GridError> {
         let steps = |corner: &crate::Point| {
             crate::Point::new(corner.x / tolerance::GRID_STEP_MM, corner.y / tolerance::GRID_STEP_MM)
         };
@@ -167,7 +181,10 @@ impl GridOutline {
             return Ok(outline);
         }
         let (outer, holes) = outward::grown(&outer, &holes, 0.0);
-        Self::new(outer, holes)
+        let (low, high) = outward::bounds_of([low, high].map(|corner| steps(&corner)));
+        // A figure of which nothing is left so, or that touches itself, stays as it was rounded.
+        let clipped = Self::new(clip::within(&outer, low, high), holes.clone());
+        clipped.or_else(|_| Self::new(outer, holes))
     }
 
     /// The outer ring, counter-clockwise.

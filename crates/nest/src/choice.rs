@@ -1,7 +1,9 @@
 //! Choosing the sheets: each size alone and the best mix, side by side.
 
 mod glued;
+mod larger;
 mod mixes;
+mod pace;
 
 use std::cmp::Reverse;
 use std::sync::atomic::AtomicBool;
@@ -21,6 +23,9 @@ use crate::separate::table::Table;
 use crate::shared::{grids, share};
 use crate::sheet::{Nest, Take};
 use crate::verify::{Fault, verify};
+
+use pace::Looks;
+pub use pace::Pace;
 
 /// The first look uses one part in so many of the effort,
 const FIRST_LOOK_SHARE: u64 = 20;
@@ -138,14 +143,30 @@ pub fn compare_watched(
     effort: &Effort,
     watch: &Watch<'_>,
 ) -> Result<Comparison, NestError> {
+    compare_paced(problem, effort, watch, None)
+}
+
+/// The same for a caller who will not wait for ever: after all choices have had a first look, each is looked at for its share of
+/// the time that is left, and the best of it is kept.
+///
+/// # Errors
+/// As for [`compare_watched`].
+pub fn compare_paced(
+    problem: &Problem,
+    effort: &Effort,
+    watch: &Watch<'_>,
+    pace: Option<Pace<'_>>,
+) -> Result<Comparison, NestError> {
     let figures = Figures::new(problem);
     let all: Vec<usize> = (0..problem.stock().len()).collect();
     let nowhere = misfits(problem, &figures, &all);
     if !nowhere.is_empty() {
         let parts: Vec<usize> = nowhere.iter().map(|misfit| misfit.part).collect();
         let turned = problem.turned_to_fit(&parts, &all);
-        return turned
-            .map_or(Err(NestError::FitsNoSheet(nowhere)), |turned| compare_watched(&turned, effort, watch));
+        return turned.map_or_else(
+            || Err(NestError::FitsNoSheet(fits::explained(problem, nowhere))),
+            |turned| compare_paced(&turned, effort, watch, pace),
+        );
     }
     let table = Table::new(&figures);
     let mut choices: Vec<(Choice, Vec<usize>)> =
@@ -167,7 +188,11 @@ pub fn compare_watched(
     });
     let begun: Vec<_> = begun.collect();
     let mut rows = Vec::new();
+    let (flush, sets) = (problem.laid_flush(), mixes::sets(problem, &all));
+    let again = sets.len() + if flush.is_some() { begun.len() } else { 0 };
+    let mut looks = Looks::new(watch, pace, begun.len() + again);
     for (choice, begun) in begun {
+        let watch = &looks.next();
         let outcome = match begun {
             Ok((task, look, bound)) => nested(&task, look, bound, effort, watch)?,
             Err((misfits, sizes)) => askew(problem, misfits, (sizes, bounds.on(sizes)), effort, watch)?,
@@ -178,9 +203,11 @@ pub fn compare_watched(
     if let Some(Row { outcome: Err(NoNest::TooManyTogether(group)), .. }) = rows.last() {
         return Err(NestError::TooManyTogether(*group));
     }
-    lay_flush(problem, effort, watch, &mut rows)?;
+    lay_flush(problem, flush, sets.len(), (effort, &mut looks), &mut rows)?;
     let whole = Task { problem, figures: &figures, table: &table, sizes: &all, least: 0 };
-    mixes::look(&whole, &bounds, effort, watch, &mut rows)?;
+    mixes::look(&whole, &sets, &bounds, (effort, &mut looks), &mut rows)?;
+    looks.end();
+    larger::no_more_than_smaller(problem, &mut rows)?;
     keep_best_of_single(problem, &bounds, &mut rows);
     let best = best_of(problem, &rows)?;
     Ok(Comparison { rows, best })
@@ -196,11 +223,11 @@ fn askew(
 ) -> Result<Result<Nested, NoNest>, NestError> {
     let parts: Vec<usize> = misfits.iter().map(|misfit| misfit.part).collect();
     let Some(turned) = problem.turned_to_fit(&parts, sizes) else {
-        return Ok(Err(NoNest::Misfits(misfits)));
+        return Ok(Err(NoNest::Misfits(fits::explained(problem, misfits))));
     };
     let figures = Figures::new(&turned);
     if !fits::misfits(&turned, &figures, sizes).is_empty() {
-        return Ok(Err(NoNest::Misfits(misfits)));
+        return Ok(Err(NoNest::Misfits(fits::explained(problem, misfits))));
     }
     let table = Table::new(&figures);
     let least = least_for_search(problem, &bound);
@@ -221,23 +248,23 @@ fn least_for_search(problem: &Problem, bound: &Bound) -> i128 {
 /// row changes only where that is cheaper.
 fn lay_flush(
     problem: &Problem,
-    effort: &Effort,
-    watch: &Watch<'_>,
+    flush: Option<Problem>,
+    later: usize,
+    (effort, looks): (&Effort, &mut Looks<'_>),
     rows: &mut [Row],
 ) -> Result<(), NestError> {
     let open = |row: &Row| match &row.outcome {
         Ok(nested) => !is_least(problem, &nested.nest, &nested.bound),
         Err(_) => false,
     };
-    if !rows.iter().any(open) {
-        return Ok(());
-    }
-    let Some(flush) = problem.laid_flush() else { return Ok(()) };
+    let all_open = rows.iter().filter(|row| open(row)).count();
+    looks.are_left(later + if flush.is_some() { all_open } else { 0 });
+    let Some(flush) = flush.filter(|_| 0 < all_open) else { return Ok(()) };
     let figures = Figures::new(&flush);
     let table = Table::new(&figures);
     for row in rows.iter_mut().filter(|row| open(row)) {
         let Ok(known) = &row.outcome else { continue };
-        let bound = known.bound.clone();
+        let (bound, watch) = (known.bound.clone(), &looks.next());
         let sizes = match row.choice {
             Choice::Alone(stock) => vec![stock],
             Choice::Mix => (0..problem.stock().len()).collect(),

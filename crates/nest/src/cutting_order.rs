@@ -11,7 +11,7 @@ mod metal;
 
 use std::cmp::Reverse;
 
-use geometry::grid::{GridOutline, GridPoint, Place, place_in_ring};
+use geometry::grid::{GridOutline, GridPoint, Place, bounds_of, place_in_ring};
 
 use crate::drop::Drop;
 use crate::problem::Problem;
@@ -54,6 +54,8 @@ pub enum Step {
         drop: usize,
         /// By its place in the sheet's list.
         piece: usize,
+        /// True when the drop is all that falls, with nothing more to be cut off it.
+        whole: bool,
     },
 }
 
@@ -227,9 +229,11 @@ impl Order<'_> {
             let part = self.sheet.placements[piece].part;
             if !self.problem.parts()[part].outline.holes().is_empty() {
                 self.steps.push(Step::CutOuts(piece));
-                let fallen = drops_in_cut_outs(&self.sheet.placements[piece].outline(self.problem), &boxes);
-                self.steps.extend(fallen.iter().map(|&drop| Step::FromCutOut { drop, piece }));
-                in_cut_outs.extend(fallen);
+                let outline = self.sheet.placements[piece].outline(self.problem);
+                for (drop, whole) in drops_in_cut_outs(&outline, &boxes, self.problem.kept_off_cut_outs()) {
+                    self.steps.push(Step::FromCutOut { drop, piece, whole });
+                    in_cut_outs.push(drop);
+                }
             }
             let own = self.slanted.extract_if(.., |cut| cut.first == piece || cut.second == piece);
             self.steps.extend(own.map(Step::Shared));
@@ -240,14 +244,24 @@ impl Order<'_> {
     }
 }
 
-/// The drops that lie in a cut-out of a piece as it lies.
-fn drops_in_cut_outs(outline: &GridOutline, boxes: &[Boxed]) -> Vec<usize> {
-    let is_in = |boxed: &Boxed| {
+/// The drops that lie in a cut-out of a piece as it lies, and whether each is all that falls out of it.
+fn drops_in_cut_outs(outline: &GridOutline, boxes: &[Boxed], kerf: i64) -> Vec<(usize, bool)> {
+    let held = |boxed: &Boxed| {
+        let drop = sole_drop(std::slice::from_ref(boxed))?;
         let corner = GridPoint::new(boxed.low[0], boxed.low[1]);
-        outline.holes().iter().any(|hole| place_in_ring(hole, corner) != Place::Outside)
+        let hole = outline.holes().iter().find(|hole| place_in_ring(hole, corner) != Place::Outside)?;
+        Some((drop, is_all_that_falls(hole, boxed, kerf)))
     };
-    let inside = boxes.iter().filter(|boxed| is_in(boxed));
-    inside.filter_map(|boxed| sole_drop(std::slice::from_ref(boxed))).collect()
+    boxes.iter().filter_map(held).collect()
+}
+
+/// Whether a drop is as large as an upright rectangular cut-out less the kerf all round.
+fn is_all_that_falls(hole: &[GridPoint], drop: &Boxed, kerf: i64) -> bool {
+    let (low, high) = bounds_of(hole);
+    let upright = hole.len() == 4
+        && hole.iter().all(|at| [low.x, high.x].contains(&at.x) && [low.y, high.y].contains(&at.y));
+    let fallen = [[low.x + kerf, low.y + kerf], [high.x - kerf, high.y - kerf]];
+    upright && [drop.low, drop.high] == fallen
 }
 
 impl Boxed {

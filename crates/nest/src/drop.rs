@@ -1,12 +1,14 @@
-//! Drops: free rectangles of a nested sheet that are worth keeping.
+//! Drops: free rectangles of a nested sheet that are worth keeping, those in cut-outs of parts by themselves.
 //!
 //! The sheet is cut into level strips at the corners of the parts. Over each run of strips every part blocks the
-//! stretches that its edges and its metal cover there, wider by the gap; the widest free stretch makes a rectangle, in a cut-out
-//! or a bay of a part as well. That is on the safe side (corners are held off as sides are) and exact: no kept drop is nearer to a
+//! stretches that its edges and its metal cover there, wider by the gap; the widest free stretch makes a rectangle, in a bay of a
+//! part as well. That is on the safe side (corners are held off as sides are) and exact: no kept drop is nearer to a
 //! part than the gap, and none reaches into the edge trim.
 //!
 //! Holes of an offcut and zones that may not be used block likewise. Where a rectangle has more metal when such are left in
 //! it, whole, it comes off so: a plate with a hole is worth more than the strips beside the hole.
+
+mod cut_outs;
 
 use geometry::grid::{GridOutline, GridPoint, Place, cross, ring_edges};
 
@@ -100,7 +102,8 @@ impl Drop {
 }
 
 /// The drops of a sheet, largest first, apart from the parts and from one another by the gap, none with a side
-/// shorter than the rules' least drop.
+/// shorter than the rules' least drop. What falls out of a cut-out is smaller than that by the saw's kerf alone
+/// ([`Problem::sawn`]).
 #[must_use]
 pub fn drops(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
     let rules = problem.rules();
@@ -115,7 +118,7 @@ pub fn drops(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
     let pocket = |outline: GridOutline| Block::new(outline, rules.edge_trim);
     let part = |outline: GridOutline| Block::new(outline, rules.gap);
     let mut blocks: Vec<Block> = pockets.into_iter().map(pocket).collect();
-    blocks.extend(sheet.placements.iter().map(|placed| part(placed.outline(problem))));
+    blocks.extend(sheet.placements.iter().map(|placed| part(placed.outline(problem).filled())));
     let blemishes = problem.stock()[sheet.stock].blemishes();
     let mut drops = Vec::new();
     while drops.len() < DROP_LIMIT {
@@ -130,7 +133,19 @@ pub fn drops(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
         blocks.push(part(block.shifted(drop.low)));
         drops.push(drop);
     }
-    drops
+    drops.extend(cut_outs::in_cut_outs(problem, sheet));
+    worth_keeping(drops, rules)
+}
+
+/// The largest upright rectangle of the usable metal of a sheet with nothing on it, off its edges and blemishes by the edge trim.
+pub(crate) fn largest_of_empty(problem: &Problem, stock: usize) -> Option<Drop> {
+    let rules = problem.rules();
+    let (length, width) = problem.stock()[stock].trimmed(rules);
+    let low = GridPoint::new(rules.edge_trim, rules.edge_trim);
+    let whole = Drop { low, high: low + GridPoint::new(length, width) };
+    let missing = problem.stock()[stock].pockets()?.into_iter().chain(problem.stock()[stock].blemishes());
+    let blocks: Vec<Block> = missing.map(|outline| Block::new(outline, rules.edge_trim)).collect();
+    largest(whole, &blocks, 1)
 }
 
 /// The largest free rectangle around a clean one when holes and zones may lie in it, each of them whole; none where that

@@ -31,11 +31,12 @@ mod random;
 
 pub use bound::{Bound, RollReason};
 pub use choice::{
-    Choice, Comparison, LeftOver, NestError, Nested, NoNest, Row, compare, compare_watched, ranked,
+    Choice, Comparison, LeftOver, NestError, Nested, NoNest, Pace, Row, compare, compare_paced,
+    compare_watched, ranked,
 };
 pub use cutting_order::{Step, cutting_order};
 pub use drop::Drop;
-pub use fits::Misfit;
+pub use fits::{Misfit, Outlined, Tried};
 pub use problem::{Mirror, Part, Pose, Problem, ProblemFault, Rules, Stock, StockShape, Together, Turns};
 pub use roll::{RollError, RollNest, RollWatch, least_roll_length, nest_on_roll};
 pub use search::{Effort, Progress, Watch};

@@ -85,6 +85,8 @@ pub struct Problem {
     rules: Rules,
     together: Vec<Together>,
     shared_kerf: Option<i64>,
+    /// Width of a cut, where it is known.
+    kerf: Option<i64>,
     /// Further turns of every part, once they are looked at.
     flush: Vec<Vec<Turn>>,
 }
@@ -191,7 +193,8 @@ impl Problem {
         part_faults(&parts, &mut faults);
         faults.extend(stock.iter().filter_map(|size| stock_fault(size, &rules)));
         if faults.is_empty() {
-            Ok(Self { parts, stock, rules, together: Vec::new(), shared_kerf: None, flush: Vec::new() })
+            let (together, flush) = (Vec::new(), Vec::new());
+            Ok(Self { parts, stock, rules, together, shared_kerf: None, kerf: None, flush })
         } else {
             Err(faults)
         }

@@ -14,7 +14,7 @@ use crate::bound::{Bound, Bounds, Reason};
 use crate::choice::{self, Choice, Comparison, LeftOver, NestError, Nested, NoNest, Row};
 use crate::drop::{Drop, worth_keeping};
 use crate::figure::Figures;
-use crate::fits::misfits;
+use crate::fits::{explained, misfits};
 use crate::problem::{Pose, Problem};
 use crate::rect::{self, Cut, Cutting, Packing, Parted, Piece, Shear};
 use crate::search::{Effort, Progress, Watch};
@@ -54,7 +54,7 @@ pub fn compare(
     let all: Vec<usize> = (0..problem.stock().len()).collect();
     let nowhere = misfits(problem, &figures, &all);
     if !nowhere.is_empty() {
-        return Err(NestError::FitsNoSheet(nowhere));
+        return Err(NestError::FitsNoSheet(explained(problem, nowhere)));
     }
     let work = Work { problem, bounds: Bounds::of(problem), shear, effort, watch };
     let mut rows = Vec::new();

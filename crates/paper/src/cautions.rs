@@ -20,10 +20,17 @@ pub const FILM: &str = "Peel protective film back from every weld and torch cut 
 pub const HANDLING: &str = "Large sheets catch the wind and spring back when cut loose. Support both sides of every \
     cut and have a second pair of hands for anything you cannot lift with a straight back.";
 
-/// How the numbers of an order of cuts are meant.
-pub const SCRIBE_FIRST: &str = "Scribe every line before the first cut: edges that numbers start from are cut away on the way. A \
-    straight cut runs with the middle of the saw on its number, and a shear cuts on it; round an outline the saw stays on the \
-    waste side of the line.";
+/// Said over every order of cuts.
+pub const SCRIBE_FIRST: &str =
+    "Scribe every line before the first cut: edges that numbers start from are cut away on the way.";
+
+/// How the numbers of an order of cuts by hand are meant.
+pub const CUTS_BY_HAND: &str = "A straight cut runs with the middle of the saw on its number, and a shear cuts on it; round an \
+    outline the saw stays on the waste side of the line.";
+
+/// How the numbers of an order of cuts on the shear are meant.
+pub const CUTS_ON_THE_SHEAR: &str = "A number is the edge of a blank: a shear cuts on it, and a saw runs wholly beside it, never \
+    with its middle on it. Where a part is cut from its blank, the saw stays on the waste side of the line.";
 
 /// Said over the order of cuts.
 pub const CUTTING_UP: &str = "Hold up the sheet on both sides of every cut: what is cut free falls. Keep feet clear, \

@@ -52,7 +52,8 @@ pub fn place_in_ring(ring: &[GridPoint], point: GridPoint) -> Place {
 }
 
 /// Least and greatest corner of the upright rectangle around `ring`; the origin for an empty ring.
-pub(crate) fn bounds(ring: &[GridPoint]) -> (GridPoint, GridPoint) {
+#[must_use]
+pub fn bounds(ring: &[GridPoint]) -> (GridPoint, GridPoint) {
     let first = ring.first().copied().unwrap_or_default();
     ring.iter().fold((first, first), |(low, high), p| {
         let least = GridPoint::new(low.x.min(p.x), low.y.min(p.y));

@@ -32,6 +32,12 @@ pub(crate) fn grown(outer: &[Point], holes: &[Vec<Point>], distance: f64) -> Rin
     (rings.next().unwrap_or_default(), rings.collect())
 }
 
+/// The upright rectangle between two corners, in steps, rounded outward to the grid.
+pub(crate) fn bounds_of([low, high]: [Point; 2]) -> (GridPoint, GridPoint) {
+    let low = GridPoint::new(rounded_toward(low.x, -1.0), rounded_toward(low.y, -1.0));
+    (low, GridPoint::new(rounded_toward(high.x, 1.0), rounded_toward(high.y, 1.0)))
+}
+
 /// The rings where every corner lies on the grid.
 pub(crate) fn as_they_are(outer: &[Point], holes: &[Vec<Point>]) -> Option<Rings> {
     let whole = |ring: &[Point]| {

@@ -2,6 +2,7 @@
 
 use std::f64::consts::PI;
 
+use geometry::grid::GridOutline;
 use geometry::{
     Contour, Frame, Outline, Plane, Point, Point3, Segment, Vector, Vector3, polygon, tolerance, trig,
 };
@@ -166,5 +167,51 @@ fn slot(radius: f64, straight: f64) -> Contour {
     let line = |x: f64, y: f64| Segment::Line { to: Point::new(x, y) };
     Contour {
         segments: vec![line(half, -radius), arc(half, radius), line(-half, radius), arc(-half, -radius)],
+    }
+}
+
+proptest! {
+    /// Every corner of a star with odd corners lies in what is rounded of it, and that passes the rectangle around the star by less
+    /// than a step: it fits wherever that rectangle does.
+    #[test]
+    fn what_is_rounded_holds_the_metal_and_stays_in_its_rectangle(
+        reaches in prop::collection::vec(20.0_f64..400.0, 3..14),
+        at in (-300.0_f64..300.0, -300.0_f64..300.0),
+        whole in any::<bool>(),
+    ) {
+        let count = reaches.len() as f64;
+        let corner = |(number, &reach): (usize, &f64)| {
+            let v = Vector::at_angle(2.0 * PI * number as f64 / count) * reach;
+            // Corners on the grid in one direction alone are no more on the grid than others.
+            let x = if whole { (at.0 + v.x).round() } else { at.0 + v.x };
+            Point::new(x, at.1 + v.y)
+        };
+        let outer: Vec<Point> = reaches.iter().enumerate().map(corner).collect();
+        prop_assume!(polygon::self_crossing(&outer).is_none() && 1.0 < polygon::signed_area(&outer));
+        let (low, high) = polygon::bounds(&outer);
+        let star = geometry::Polygon { outer: outer.clone(), holes: Vec::new() };
+        let Ok(rounded) = GridOutline::from_polygon(&star) else { return Ok(()) };
+        let step = tolerance::GRID_STEP_MM;
+        let (least, greatest) = rounded.bounds();
+        for (grid, exact) in
+            [(greatest.x, high.x), (greatest.y, high.y), (-least.x, -low.x), (-least.y, -low.y)]
+        {
+            let beyond = grid as f64 * step - exact;
+            prop_assert!((-ROUNDING_MM..step).contains(&beyond), "{beyond}");
+        }
+        // A corner of the star is inside, or as near to the border as rounding is.
+        let ring: Vec<Point> = rounded.outer().iter().map(|at| at.millimetres()).collect();
+        for &corner in &outer {
+            let off = polygon::edges(&ring).map(|edge| polygon::point_to_segment(corner, edge));
+            prop_assert!(polygon::contains(&ring, corner) || off.fold(f64::MAX, f64::min) < ROUNDING_MM);
+        }
+        // So are places along its sides.
+        for (from, to) in polygon::edges(&outer) {
+            for share in [0.001, 0.3, 0.5, 0.999] {
+                let place = from.toward(to, share);
+                let off = polygon::edges(&ring).map(|edge| polygon::point_to_segment(place, edge));
+                prop_assert!(polygon::contains(&ring, place) || off.fold(f64::MAX, f64::min) < ROUNDING_MM);
+            }
+        }
     }
 }

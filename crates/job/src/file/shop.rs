@@ -13,7 +13,7 @@ pub(crate) struct ShopFile {
     pub(crate) gap: Size,
     /// Strip at each edge of a sheet that is not used.
     pub(crate) edge_trim: Size,
-    /// Width that the cut takes away, at most the gap. Zero when not given.
+    /// Width that the cut takes away, at most the gap. Zero when not given, as for a shear, which takes nothing away.
     pub(crate) kerf: Option<Size>,
     /// How sheets are cut. By hand when not given.
     pub(crate) cutting: Option<CuttingFile>,

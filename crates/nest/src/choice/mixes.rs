@@ -5,39 +5,41 @@
 //! sizes up to each length, is looked for as well.
 
 use crate::bound::Bounds;
-use crate::choice::{Choice, NestError, Nested, Row, finished, least_for_search, looked_for};
+use crate::choice::{Choice, Looks, NestError, Nested, Row, finished, least_for_search, looked_for};
 use crate::fits::misfits;
 use crate::problem::Problem;
 use crate::search::decode::Layout;
-use crate::search::{Effort, Task, Watch};
+use crate::search::{Effort, Task};
 
 /// Each of these mixes is looked at with one part in so many of the effort.
 const SHARE: u64 = 4;
 
-/// Looks for mixes of some of the sizes. The first row of a mix becomes the cheapest; behind it come those that keep to
+/// Looks for mixes of some of the sizes, `sets`. The first row of a mix becomes the cheapest; behind it come those that keep to
 /// shorter sheets than every row that is no dearer.
 pub(super) fn look(
     whole: &Task<'_>,
+    sets: &[Vec<usize>],
     bounds: &Bounds<'_>,
-    effort: &Effort,
-    watch: &Watch<'_>,
+    (effort, looks): (&Effort, &mut Looks<'_>),
     rows: &mut Vec<Row>,
 ) -> Result<(), NestError> {
     let problem = whole.problem;
     let Some(Row { choice: Choice::Mix, outcome: Ok(_) }) = rows.last() else { return Ok(()) };
     let few = Effort { evaluations: effort.evaluations / SHARE, ..*effort };
     let mut found: Vec<(i128, Layout)> = Vec::new();
-    for sizes in sets(problem, whole.sizes) {
-        if watch.is_stopped() {
+    for sizes in sets {
+        if looks.watch().is_stopped() {
             break;
         }
-        if misfits(problem, whole.figures, &sizes).is_empty() {
-            let bound = bounds.on(&sizes);
-            let task = Task { sizes: &sizes, least: least_for_search(problem, &bound), ..*whole };
+        let watch = &looks.next();
+        if misfits(problem, whole.figures, sizes).is_empty() {
+            let bound = bounds.on(sizes);
+            let task = Task { sizes, least: least_for_search(problem, &bound), ..*whole };
             let layout = looked_for(&task, &few, watch, &bound);
             found.extend(layout.map(|layout| (task.cost_of(&layout), layout)));
         }
     }
+    let watch = looks.watch();
     // The cheapest first: what comes later is kept for its shorter sheets alone.
     found.sort_by_key(|&(cost, _)| cost);
     for (cost, layout) in found {
@@ -70,7 +72,7 @@ fn compared(task: &Task<'_>, rows: &[Row], cost: i128, layout: &Layout) -> (bool
 }
 
 /// All sizes but one, for each; and those up to each length. None of a single size, and none twice.
-fn sets(problem: &Problem, all: &[usize]) -> Vec<Vec<usize>> {
+pub(super) fn sets(problem: &Problem, all: &[usize]) -> Vec<Vec<usize>> {
     let side = |stock: usize| longer_side(problem, stock);
     let without =
         all.iter().map(|&left_out| all.iter().copied().filter(|&stock| stock != left_out).collect());

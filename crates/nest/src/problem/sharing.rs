@@ -1,4 +1,4 @@
-//! Cuts that may serve two parts.
+//! The width of a cut, and cuts that may serve two parts.
 
 use crate::problem::{Part, Problem};
 
@@ -8,6 +8,20 @@ impl Problem {
     pub fn sharing_cuts(mut self, kerf: i64) -> Self {
         self.shared_kerf = Some(kerf).filter(|kerf| 0 < *kerf && *kerf <= self.rules.gap);
         self
+    }
+
+    /// The problem for a saw that takes `kerf` steps: what falls out of a cut-out is smaller than the cut-out by that much all round,
+    /// and not by the gap.
+    #[must_use]
+    pub const fn sawn(mut self, kerf: i64) -> Self {
+        self.kerf = Some(kerf);
+        self
+    }
+
+    /// How much smaller what falls out of a cut-out is, on every side: the kerf, or the gap where the saw is not known.
+    #[must_use]
+    pub fn kept_off_cut_outs(&self) -> i64 {
+        self.kerf.unwrap_or(self.rules.gap).max(0)
     }
 
     /// Width of a cut that may serve two parts, where cuts may.

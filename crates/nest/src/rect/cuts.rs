@@ -30,6 +30,8 @@ pub struct Cut {
     pub axis: Axis,
     /// The edge that stays, from the sheet's datum corner, in steps; the kerf lies on the waste side.
     pub at: i64,
+    /// True when the waste side is the one beyond the cut, of greater numbers.
+    pub waste_beyond: bool,
     /// Where the blank in hand begins along the cut.
     pub from: i64,
     /// Where it ends along the cut.
@@ -185,9 +187,11 @@ impl<'a> Order<'a> {
         let mut made = 0;
         for (from, to, group) in groups {
             // Waste before the strip, then the strip itself.
-            for (place, needed) in [(from, begin < from), (to, to < blank[along].1)] {
+            for (place, needed, waste_beyond) in
+                [(from, begin < from, false), (to, to < blank[along].1, true)]
+            {
                 if needed {
-                    self.cut(blank, axis, stage, place)?;
+                    self.cut(blank, (axis, stage), place, waste_beyond)?;
                     made += 1;
                 }
             }
@@ -277,12 +281,18 @@ impl<'a> Order<'a> {
         }
     }
 
-    fn cut(&mut self, blank: Blank, axis: Axis, stage: u32, at: i64) -> Result<(), CutFault> {
+    fn cut(
+        &mut self,
+        blank: Blank,
+        (axis, stage): (Axis, u32),
+        at: i64,
+        waste_beyond: bool,
+    ) -> Result<(), CutFault> {
         let (from, to) = blank[1 - axis as usize];
         if let Some(longest) = self.shear.longest_cut.filter(|&longest| longest < to - from) {
             return Err(CutFault::TooLong { length: to - from, longest });
         }
-        self.parted.cuts.push(Cut { stage, axis, at, from, to });
+        self.parted.cuts.push(Cut { stage, axis, at, waste_beyond, from, to });
         Ok(())
     }
 }

@@ -49,7 +49,18 @@ fn a_drop_lies_in_a_cut_out_and_is_cut_from_what_falls() {
     let found = drops(&problem, &sheet);
     assert_eq!(found, [rectangle((24, 24), (76, 76))]);
     let steps = cutting_order(&problem, &sheet, &found, 1);
-    assert_eq!(steps, [Step::CutOuts(0), Step::FromCutOut { drop: 0, piece: 0 }, Step::Outline(0)]);
+    assert_eq!(
+        steps,
+        [Step::CutOuts(0), Step::FromCutOut { drop: 0, piece: 0, whole: true }, Step::Outline(0)]
+    );
+    // What falls out of it is smaller by the kerf alone, where the saw is known.
+    for (kerf, low, high) in [(3, 23, 77), (0, 20, 80)] {
+        let sawn = problem.clone().sawn(kerf);
+        let found = drops(&sawn, &sheet);
+        assert_eq!(found, [rectangle((low, low), (high, high))]);
+        let from_it = Step::FromCutOut { drop: 0, piece: 0, whole: true };
+        assert_eq!(cutting_order(&sawn, &sheet, &found, kerf)[1], from_it);
+    }
     // A hole that leaves 19 is too small, one that leaves 20 is not.
     let rim = |rim| alone(frame(100, rim), (100, 100), (0, 0));
     let count = |(problem, sheet): (Problem, Sheet)| drops(&problem, &sheet).len();
@@ -77,6 +88,23 @@ fn a_drop_lies_in_a_bay_that_its_part_closes() {
     let found = drops(&problem, &sheet);
     assert_eq!(found, [rectangle((24, 24), (76, 76))]);
     assert_eq!(cutting_order(&problem, &sheet, &found, 1), [Step::Outline(0), Step::Drop(0)]);
+}
+
+/// A cut-out of six corners, worked by hand: 60 × 60 less a quarter of 30 × 30. Less a kerf of 3 all round, 24 × 54 and 54 × 24 lie
+/// in it; what falls is more than that, so the drop is cut from it.
+#[test]
+fn a_drop_is_cut_from_what_falls_out_of_an_l() {
+    let square = ring(&[(0, 0), (100, 0), (100, 100), (0, 100)]);
+    let hole = ring(&[(20, 20), (80, 20), (80, 50), (50, 50), (50, 80), (20, 80)]);
+    let (problem, sheet) = alone(GridOutline::new(square, vec![hole]).unwrap(), (100, 100), (0, 0));
+    let problem = problem.sawn(3);
+    let found = drops(&problem, &sheet);
+    assert_eq!(found.len(), 2, "{found:?}");
+    assert_eq!(found[0].area(), 24 * 54);
+    // The other keeps the gap of 4 from it: 54 - 24 - 4 = 26 along, 24 across.
+    assert_eq!(found[1].area(), 26 * 24);
+    let steps = cutting_order(&problem, &sheet, &found, 3);
+    assert!(steps.contains(&Step::FromCutOut { drop: 0, piece: 0, whole: false }), "{steps:?}");
 }
 
 /// Above the part lies a strip of 100 × 19, which is not kept, and has more area than the cut-out.

@@ -2,10 +2,14 @@
 
 #![allow(clippy::unwrap_used, reason = "a job without a nest must stop the test")]
 
+use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 
 use geometry::grid::{GridOutline, GridPoint};
-use nest::{Choice, Effort, Mirror, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare_watched};
+use nest::{
+    Choice, Effort, Mirror, Pace, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare,
+    compare_paced, compare_watched,
+};
 
 /// Braces on two sizes of sheet, of which no bound proves the least number. Invented.
 fn braces() -> Problem {
@@ -50,4 +54,52 @@ fn what_was_told_of_is_what_is_given() {
     assert!(fewest.load(Ordering::SeqCst) < first.load(Ordering::SeqCst), "nothing better was told of");
     let row = table.rows.iter().find(|row| row.choice == Choice::Alone(0)).unwrap();
     assert_eq!(row.outcome.as_ref().unwrap().nest.sheets.len(), fewest.load(Ordering::SeqCst));
+}
+
+/// Two sizes and their mix are three looks, counted down. A look whose share is over keeps the best of the first looks, and takes
+/// nothing from the next: the second size is nested as it is without a clock.
+#[test]
+fn a_look_that_has_had_its_share_takes_none_of_the_others() {
+    let problem = braces();
+    let effort = Effort { evaluations: 20_000, starts: 2, seed: 1 };
+    let (stop, is_over) = (AtomicBool::new(false), AtomicBool::new(false));
+    let begun = Mutex::new(Vec::new());
+    let begin = |left: usize| {
+        begun.lock().unwrap().push(left);
+        // The first look has no time at all.
+        is_over.store(left == 3, Ordering::SeqCst);
+    };
+    let watch = Watch { progress: &|_| {}, stop: &stop };
+    let pace = Pace { begin: &begin, is_over: &is_over };
+    let paced = compare_paced(&problem, &effort, &watch, Some(pace)).unwrap();
+    assert_eq!(*begun.lock().unwrap(), [3, 2, 1, 0]);
+    let free = compare(&problem, &effort).unwrap();
+    assert!(paced.rows.iter().all(|row| row.outcome.is_ok()));
+    assert_eq!(paced.rows[1], free.rows[1]);
+    // What ends all of it ends every look, and none is begun.
+    stop.store(true, Ordering::SeqCst);
+    begun.lock().unwrap().clear();
+    let ended = compare_paced(&problem, &effort, &watch, Some(pace)).unwrap();
+    assert!(ended.rows.iter().all(|row| row.outcome.is_ok()));
+    assert_eq!(*begun.lock().unwrap(), [0]);
+}
+
+/// Whatever a sheet of 960 × 480 holds lies on one of 1,200 × 600 too, so that size never takes more of them, however little it was
+/// looked at.
+#[test]
+fn a_larger_sheet_never_takes_more_than_a_smaller_one() {
+    let problem = braces();
+    let effort = Effort { evaluations: 20_000, starts: 2, seed: 1 };
+    let (stop, is_over) = (AtomicBool::new(false), AtomicBool::new(false));
+    // Only the first look, that of the smaller size, has time.
+    let begin = |left: usize| is_over.store(left != 3, Ordering::SeqCst);
+    let watch = Watch { progress: &|_| {}, stop: &stop };
+    let paced =
+        compare_paced(&problem, &effort, &watch, Some(Pace { begin: &begin, is_over: &is_over })).unwrap();
+    let counts: Vec<u32> =
+        paced.rows[..2].iter().map(|row| row.outcome.as_ref().unwrap().take.count()).collect();
+    assert!(counts[1] <= counts[0], "{counts:?}");
+    let larger = paced.rows[1].outcome.as_ref().unwrap();
+    assert!(larger.nest.sheets.iter().all(|sheet| sheet.stock == 1));
+    assert_eq!(nest::verify(&problem, &larger.nest), Ok(()));
 }

@@ -72,7 +72,7 @@ fn a_deck_142_long_fits_no_120_sheet_and_says_why() {
     };
     assert_eq!(misfits[0].mark, "D");
     assert_eq!(misfits[0].needs[0], (Turn::NONE, steps(142_000), steps(14_000)));
-    assert_eq!(misfits[0].sheets[0].1, steps(120_000) - 2 * steps(500));
+    assert_eq!(misfits[0].sheets[0].size.0, steps(120_000) - 2 * steps(500));
 }
 
 #[test]

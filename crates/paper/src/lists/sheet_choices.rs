@@ -30,6 +30,8 @@ pub struct Taken {
     pub yield_permille: u32,
     /// How far fewer sheets, or a cheaper mix, are excluded.
     pub proof: Proof,
+    /// What is proved of mixes, where the best that was found is this choice of a single size.
+    pub as_mix: Option<Proof>,
     /// What it comes to as an order of its own, where the job has a supplier's terms.
     pub order: Option<Purchase>,
 }
@@ -47,6 +49,8 @@ pub enum Proof {
         /// No mix costs less than this.
         least: Option<Money>,
     },
+    /// Of a mix whose sheets cost more than those of another in the table: nothing is proved of it.
+    DearerMix,
 }
 
 /// How few sheets could do.
@@ -74,6 +78,19 @@ impl Proof {
                 format!("{found}; a cheaper mix is not excluded")
             }
             Self::LeastPrice { proved: false, .. } => format!("{found}; a smaller mix is not excluded"),
+            Self::DearerMix if is_priced => format!("{found}; the best mix is cheaper"),
+            Self::DearerMix => format!("{found}; the best mix is smaller"),
+        }
+    }
+
+    /// What is said of mixes beside a single size that is the best of them: "no mix is cheaper, proved".
+    const fn of_mixes(&self, is_priced: bool) -> &'static str {
+        match (self, is_priced) {
+            (Self::LeastPrice { proved: true, .. }, true) => "; no mix is cheaper, proved",
+            (Self::LeastPrice { proved: true, .. }, false) => "; no mix is smaller, proved",
+            (Self::LeastPrice { proved: false, .. }, true) => "; a cheaper mix is not excluded",
+            (Self::LeastPrice { proved: false, .. }, false) => "; a smaller mix is not excluded",
+            (Self::LeastSheets(_) | Self::DearerMix, _) => "",
         }
     }
 
@@ -88,9 +105,14 @@ impl Proof {
             Self::LeastSheets(limit) => {
                 format!("{FOUND}; fewer than {} is excluded by the {}", limit.sheets, limit.argument)
             }
-            Self::LeastPrice { .. } => {
-                format!("{FOUND}; a lower price is excluded by area and by the least number of sheets")
+            Self::LeastPrice { proved: true, .. } => {
+                format!("{FOUND}; less is excluded by area and by the least number of sheets")
             }
+            Self::LeastPrice { proved: false, least: Some(least) } => {
+                let least = least.print();
+                format!("{FOUND}; less than {least} is excluded by area and by the least number of sheets")
+            }
+            Self::LeastPrice { proved: false, least: None } | Self::DearerMix => FOUND.to_owned(),
         }
     }
 
@@ -114,6 +136,11 @@ impl Proof {
                     )
                 },
             ),
+            Self::DearerMix => {
+                format!(
+                    "{name}: the sheets of the best mix come to less; an order may come to less with these."
+                )
+            }
         }
     }
 
@@ -121,7 +148,29 @@ impl Proof {
         match self {
             Self::LeastSheets(limit) => limit.sheets < sheets,
             Self::LeastPrice { proved, .. } => !proved,
+            Self::DearerMix => false,
         }
+    }
+}
+
+impl Taken {
+    /// "2 sheets, proved least; a cheaper mix is not excluded".
+    fn words(&self) -> String {
+        let is_priced = self.money.is_some();
+        let of_mixes = self.as_mix.as_ref().map_or("", |proof| proof.of_mixes(is_priced));
+        self.proof.words(self.sheets, is_priced) + of_mixes
+    }
+
+    fn origin(&self) -> String {
+        let of_mixes = self.as_mix.as_ref().map(|proof| format!("; of mixes: {}", proof.origin(self.sheets)));
+        self.proof.origin(self.sheets) + &of_mixes.unwrap_or_default()
+    }
+
+    /// What is not proved of it, a sentence each.
+    fn open(&self, name: &str, units: ListUnits) -> Vec<String> {
+        let proofs = [Some(&self.proof), self.as_mix.as_ref()].into_iter().flatten();
+        let open = proofs.filter(|proof| proof.is_open(self.sheets));
+        open.map(|proof| proof.sentence(name, self.sheets, units)).collect()
     }
 }
 
@@ -207,12 +256,12 @@ pub(crate) fn table(choices: &[SheetChoice], units: ListUnits) -> Table {
         let cells = vec![
             if choice.chosen { "used".to_owned() } else { String::new() },
             choice.name.clone(),
-            taken.proof.words(taken.sheets, taken.money.is_some()),
+            taken.words(),
             taken.area.print(units.area, 2),
             taken.money.map_or_else(|| "no price".to_owned(), Money::print),
             format!("{}.{} %", taken.yield_permille / 10, taken.yield_permille % 10),
         ];
-        let origin = taken.proof.origin(taken.sheets);
+        let origin = taken.origin();
         let from = ["", "", &origin, "", "", ""].map(str::to_owned).to_vec();
         table.row_from(cells, from);
     }
@@ -237,11 +286,8 @@ pub(crate) fn sums(choices: &[SheetChoice]) -> Option<Table> {
 /// What is not proved, how far it is from that, and what fits no sheet: a sentence each.
 pub(crate) fn notes(choices: &[SheetChoice], units: ListUnits) -> Vec<String> {
     let note = |choice: &SheetChoice| match &choice.outcome {
-        Ok(taken) => {
-            let is_open = taken.proof.is_open(taken.sheets);
-            is_open.then(|| taken.proof.sentence(&choice.name, taken.sheets, units))
-        }
-        Err(reason) => Some(format!("{}: {reason}", choice.name)),
+        Ok(taken) => taken.open(&choice.name, units),
+        Err(reason) => vec![format!("{}: {reason}", choice.name)],
     };
-    choices.iter().filter_map(note).collect()
+    choices.iter().flat_map(note).collect()
 }

@@ -38,12 +38,6 @@ const ALSO_TO_BUY: &str = "Also to buy";
 /// Stands over the notes to the job.
 const NOTES: &str = "Notes to the job";
 
-/// What is said over the order of cuts.
-fn over_the_cuts() -> String {
-    let from = "Measured from the datum corner of the sheet, lower left on its map, in the units of the map.";
-    format!("{from} {} {}", crate::cautions::SCRIBE_FIRST, crate::cautions::CUTTING_UP)
-}
-
 /// All that a packet shows.
 #[derive(Debug, Clone, Copy)]
 pub struct Packet<'a> {
@@ -172,6 +166,8 @@ pub struct DrawnSheet {
     pub name: String,
     /// Its map; or a key plan, and behind it maps of its stretches.
     pub pages: Vec<Page>,
+    /// What is said over its order of cuts: how its numbers are meant.
+    pub over_the_cuts: String,
     /// The order of cuts on it, one sentence a step, if it was asked for.
     pub steps: Vec<String>,
 }

@@ -132,7 +132,7 @@ fn sheet_section(markup: &mut Markup, number: usize, sheet: &DrawnSheet) {
     }
     if !sheet.steps.is_empty() {
         markup.words("h3", &[], "Order of cuts");
-        markup.words("p", &[], &super::over_the_cuts());
+        markup.words("p", &[], &sheet.over_the_cuts);
         steps(markup, &sheet.steps);
     }
     markup.close("section");

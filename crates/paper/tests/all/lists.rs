@@ -180,6 +180,7 @@ fn choices() -> Vec<SheetChoice> {
         money: None,
         yield_permille: 714,
         proof: proof(2),
+        as_mix: None,
         order: None,
     };
     let fits = SheetChoice { name: "48 × 96".to_owned(), outcome: Ok(taken), chosen: true };
@@ -242,7 +243,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         openings: &[FactTable { name: mark.to_owned(), facts }],
         fits: &[],
         choices: &[MetalChoices { metal: mark.to_owned(), choices: choices(), notes: words.to_vec() }],
-        sheets: &[DrawnSheet { name: mark.to_owned(), pages: vec![page], steps: words.to_vec() }],
+        sheets: &[drawn_sheet(mark, page)],
         parts: &[part.clone(), part],
         metal_origins: &[],
         kept_drops: &words,
@@ -256,6 +257,15 @@ fn packet_html(job: &str, mark: &str) -> String {
         units: ListUnits::of(style),
     };
     html(&packet, &leaves(&packet, PaperSize::Letter, PaperSize::A3))
+}
+
+fn drawn_sheet(mark: &str, page: paper::Page) -> DrawnSheet {
+    DrawnSheet {
+        name: mark.to_owned(),
+        pages: vec![page],
+        over_the_cuts: paper::cautions::SCRIBE_FIRST.to_owned(),
+        steps: vec![mark.to_owned()],
+    }
 }
 
 /// A part of which every drawing is the same page.

@@ -163,12 +163,12 @@ fn plan_with(path: &Path, mut job: Job, first: &RackFirst) -> Result<(Plan, Vec<
 /// Nests the flats of a job, with a word now and then for the person waiting, who may end the search.
 pub(super) fn plan_of(flats: Flats) -> Result<Plan, Refusal> {
     let patience = Patience::new();
-    let plan = interrupt::ended_by(|stop| {
+    let plan = interrupt::ended_by(|ending| {
         if let Some(evaluations) = flats.job.shop.nesting.evaluations {
             let words = "evaluations for every choice of sheets; Ctrl-C ends with the best so far";
             tell(&format!("looking for nests: {evaluations} {words}"));
         }
-        plan::plan(flats, &|news| patience.tell(news), stop)
+        plan::plan(flats, &|news| patience.tell(news), ending)
     })?;
     if plan.ended_early {
         tell(

@@ -1,22 +1,22 @@
 //! The order of cuts on a sheet, in words.
 
-use geometry::Point;
 use geometry::grid::{GridPoint, Turn};
-use job::{Cutting, Job};
-use nest::rect::{Axis, Cut};
+use geometry::{Contour, Point};
+use job::Job;
+use nest::rect::Axis;
 use nest::{SharedCut, Step};
-use paper::cautions::SCRIBE_FIRST;
+use paper::cautions::{CUTS_BY_HAND, CUTS_ON_THE_SHEAR, CUTTING_UP, SCRIBE_FIRST};
 use paper::packet::copy_words;
 use paper::sheet_map::drop_mark;
 use units::{Angle, Length};
 
-use super::cutting_guides::{
-    guide_along, guide_beside, guide_off_the_middle, has_straight_sides, what_falls,
-};
+use super::cutting_guides::{guide_along, guide_beside, guide_off_the_middle, what_falls};
 use super::drawings;
 use super::rack_faces::face_and_parts;
+use super::sheared_words;
 use crate::plan::{
-    CuttingOrder, Plan, PlannedSheet, drop_words, length_of, nearest_mark, on_the_tape, shared_length_mm,
+    CuttingOrder, Plan, PlannedSheet, drop_words, in_hand, length_of, nearest_mark, on_the_tape,
+    shared_length_mm,
 };
 use crate::speech::listed;
 
@@ -28,18 +28,40 @@ pub(crate) fn text(plan: &Plan, sheet: &PlannedSheet) -> String {
         .map(|(number, step)| format!("  {}. {step}\n", number + 1));
     let datum = match sheet.laid.outline {
         None => "its datum corner, lower left",
-        Some(_) => "the lower left corner of the upright rectangle around the offcut",
+        Some(_) => AROUND_OFFCUT,
     };
     format!(
-        "Cut {} in this order, measured from {datum}:\n{SCRIBE_FIRST}\n{}",
+        "Cut {} in this order, measured from {datum}:\n{}\n{}",
         sheet.mark,
+        what_numbers_mean(sheet),
         lines.collect::<String>()
     )
 }
 
+/// Where the numbers of an offcut begin.
+const AROUND_OFFCUT: &str = "the lower left corner of the upright rectangle around the offcut";
+
+/// What stands over the steps on paper.
+pub(crate) fn over_the_cuts(sheet: &PlannedSheet) -> String {
+    let datum = match sheet.laid.outline {
+        None => "the datum corner of the sheet, lower left on its map",
+        Some(_) => AROUND_OFFCUT,
+    };
+    let means = what_numbers_mean(sheet);
+    format!("Measured from {datum}, in the units of the map. {means} {CUTTING_UP}")
+}
+
+/// How the numbers of this kind of order are meant.
+pub(crate) fn what_numbers_mean(sheet: &PlannedSheet) -> String {
+    let kind = match sheet.order {
+        CuttingOrder::ByHand(_) => CUTS_BY_HAND,
+        CuttingOrder::Sheared(_) => CUTS_ON_THE_SHEAR,
+    };
+    format!("{SCRIBE_FIRST} {kind}")
+}
+
 /// One sentence a step.
 pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
-    let job = &plan.flats.job;
     let face = face_and_parts(plan, sheet).map(|words| format!("look at the face of the offcut: {words}"));
     let first = face.into_iter();
     match &sheet.order {
@@ -47,18 +69,12 @@ pub(crate) fn steps(plan: &Plan, sheet: &PlannedSheet) -> Vec<String> {
             let cuts = (0..steps.len()).map(|step| by_hand(plan, sheet, &steps[..step], &steps[step]));
             first.chain(cuts).collect()
         }
-        CuttingOrder::Sheared(cuts) => {
-            let mut steps: Vec<String> = first.chain(before_shearing(job, sheet)).collect();
-            steps.extend(cuts.iter().map(|cut| sheared(job, sheet, cut)));
-            steps.extend((0..sheet.laid.drops.len()).map(|number| freed_by_the_shear(job, sheet, number)));
-            steps.push("cut each part from its blank".to_owned());
-            steps
-        }
+        CuttingOrder::Sheared(cuts) => first.chain(sheared_words::steps(plan, sheet, cuts)).collect(),
     }
 }
 
 /// What a number is measured from. The edges of an offcut may run anywhere, so it is measured on the rectangle around it.
-const fn measured(axis: Axis, is_offcut: bool) -> &'static str {
+pub(super) const fn measured(axis: Axis, is_offcut: bool) -> &'static str {
     match (axis, is_offcut) {
         (Axis::X, false) => "from the left edge",
         (Axis::Y, false) => "up from the lower edge",
@@ -69,7 +85,11 @@ const fn measured(axis: Axis, is_offcut: bool) -> &'static str {
 
 /// "straight cut at 31 1/4 from the left edge, 48 long, beginning 46 up from the lower edge": the last unless it begins at
 /// the edge of the metal.
-fn across(job: &Job, (axis, is_offcut, edge): (Axis, bool, Length), [at, from, to]: [Length; 3]) -> String {
+pub(super) fn across(
+    job: &Job,
+    (axis, is_offcut, edge): (Axis, bool, Length),
+    [at, from, to]: [Length; 3],
+) -> String {
     let measured = |axis: Axis| measured(axis, is_offcut);
     let other = if axis == Axis::X { Axis::Y } else { Axis::X };
     let print = |length: Length| length.print(job.style);
@@ -78,88 +98,8 @@ fn across(job: &Job, (axis, is_offcut, edge): (Axis, bool, Length), [at, from, t
     format!("straight cut at {} {}, {} long{begin}", print(at), measured(axis), print(to - from))
 }
 
-/// What is said and done before the first round.
-fn before_shearing(job: &Job, sheet: &PlannedSheet) -> Vec<String> {
-    let mut steps = Vec::new();
-    if job.shop.kerf == Length::ZERO {
-        steps.push("shear on every line: parts lie edge to edge, with no room for a saw cut".to_owned());
-    } else {
-        // Unlike a cut by hand, whose number is its middle.
-        steps.push(
-            "cuts are numbered at the edge that stays: a shear cuts on the number, a saw runs wholly on the waste side of it, \
-             never with its middle on it"
-                .to_owned(),
-        );
-    }
-    let trim = job.shop.edge_trim;
-    if trim == Length::ZERO {
-        return steps;
-    }
-    let print = |length: Length| length.print(job.style);
-    let too_long = longest_cut(job).filter(|&longest| sheet.laid.size.iter().any(|&side| longest < side));
-    let when = too_long.map_or_else(String::new, |longest| {
-        format!(
-            "; edges longer than the shear takes, {}, once the cuts of round 1 have made them shorter",
-            print(longest)
-        )
-    });
-    let left = sheet.laid.size.map(|side| print(side - trim - trim)).join(" × ");
-    steps.push(format!("trim {} off all four edges{when}; {left} is left", print(trim)));
-    steps
-}
-
-fn longest_cut(job: &Job) -> Option<Length> {
-    match job.shop.cutting {
-        Cutting::Shear { longest_cut, .. } => longest_cut,
-        Cutting::ByHand => None,
-    }
-}
-
-/// A cut on the shear, measured as on the map: the shear's own numbers begin behind the edge trim. In the first round it
-/// also runs through the trim of edges that are too long to be trimmed before.
-fn sheared(job: &Job, sheet: &PlannedSheet, cut: &Cut) -> String {
-    let trim = job.shop.edge_trim;
-    let [at, mut from, mut to] = [cut.at, cut.from, cut.to].map(length_of).map(|place| place + trim);
-    let [along, beside] = match cut.axis {
-        Axis::X => [sheet.laid.size[1], sheet.laid.size[0]],
-        Axis::Y => sheet.laid.size,
-    };
-    let is_untrimmed = cut.stage == 1 && longest_cut(job).is_some_and(|longest| longest < beside);
-    let edge = if is_untrimmed { Length::ZERO } else { trim };
-    if is_untrimmed && from == trim {
-        from = Length::ZERO;
-    }
-    if is_untrimmed && to == along - trim {
-        to = along;
-    }
-    let is_trimmed = trim != Length::ZERO && from == trim && to == along - trim;
-    let between = if is_trimmed { " between trimmed edges" } else { "" };
-    // The gauge stands against the edge that is there: trimmed before, or in the round before.
-    let gauge_trimmed = cut.stage > 1 || longest_cut(job).is_none_or(|longest| along <= longest);
-    let gauge = if trim != Length::ZERO && gauge_trimmed {
-        format!(" ({} from the trimmed edge)", (at - trim).print(job.style))
-    } else {
-        String::new()
-    };
-    format!("round {}: {}{between}{gauge}", cut.stage, across(job, (cut.axis, false, edge), [at, from, to]))
-}
-
-/// "drop 2 to keep, 300.0 × 1480.0, …": what the shear leaves of it is what can be used.
-fn freed_by_the_shear(job: &Job, sheet: &PlannedSheet, number: usize) -> String {
-    let [low, _] = sheet.laid.drops[number].usable;
-    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
-    format!(
-        "{}: it is free after these cuts, its lower left corner {} {}, {} {}",
-        to_keep(job, sheet, number),
-        print(low.x),
-        measured(Axis::X, false),
-        print(low.y),
-        measured(Axis::Y, false)
-    )
-}
-
 /// "drop 2 to keep, 49 15/16 × 60 whole, 49 1/2 × 59 usable".
-fn to_keep(job: &Job, sheet: &PlannedSheet, number: usize) -> String {
+pub(super) fn to_keep(job: &Job, sheet: &PlannedSheet, number: usize) -> String {
     let drops = &sheet.laid.drops;
     format!("{} to keep, {}", drop_mark(number, drops.len()), drop_words(job, &drops[number]))
 }
@@ -172,6 +112,24 @@ fn freed_words(job: &Job, sheet: &PlannedSheet, (axis, frees): (Axis, [Option<us
     };
     let freed = frees.into_iter().zip(sides).filter_map(|(number, side)| Some((number?, side)));
     freed.map(|(number, side)| format!("; {side} {}", to_keep(job, sheet, number))).collect()
+}
+
+/// The metal in hand around a place once the steps before are done.
+fn hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], place: [Point; 2]) -> [Point; 2] {
+    in_hand(&plan.flats.job, before, sheet.laid.size.map(Length::millimetres), place)
+}
+
+/// A straight cut as a rectangle of no width.
+fn cut_box(axis: Axis, at: Length, ends: [Length; 2]) -> [Point; 2] {
+    let at = at.millimetres();
+    ends.map(|end| match axis {
+        Axis::X => Point::new(at, end.millimetres()),
+        Axis::Y => Point::new(end.millimetres(), at),
+    })
+}
+
+fn rectangle([low, high]: [Point; 2]) -> Contour {
+    Contour::polygon(&[low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)])
 }
 
 /// The neighbours toward which a piece is cut already by a cut that serves both.
@@ -201,41 +159,25 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
         format!("{}{}", part.mark, copy_words(piece.copy, part.quantity))
     };
     match *step {
-        Step::Across { axis, within, from, to, finishes_both, frees } => {
-            let at = on_the_tape(job, within.map(length_of));
-            let blank = [from, to].map(|end| nearest_mark(job, length_of(end)));
-            let is_offcut = sheet.laid.outline.is_some();
-            let cut = across(job, (axis, is_offcut, Length::ZERO), [at, blank[0], blank[1]]);
-            let guide = guide_beside(job, at, sheet.laid.size[axis as usize]);
-            let both = match (finishes_both, job.shop.shared_cuts) {
-                (false, _) => "",
-                (true, true) => "; it finishes the edges on both sides: saw it, a shear takes no kerf out",
-                (true, false) => {
-                    "; the gap is no wider than the kerf: this one cut takes all of it and makes the edges on both sides; a saw \
-                     whose cut is not as straight on both sides needs a wider gap under shop"
-                }
-            };
-            format!("{cut}{guide}{both}{}", freed_words(job, sheet, (axis, frees)))
-        }
+        Step::Across { .. } => straight(plan, sheet, before, step),
         Step::CutOuts(piece) => {
             let falls = what_falls(job, &plan.flats.parts[sheet.pieces[piece].part]);
             format!("the cut-outs of {}, while the metal round it still holds{falls}", name(piece))
         }
-        Step::Shared(cut) => slanted(job, sheet, &cut, [cut.first, cut.second].map(name)),
+        Step::Shared(cut) => slanted((plan, sheet, before), &cut, [cut.first, cut.second].map(name)),
         Step::Drop(number) => {
-            format!("{}: cut it out along its own lines{}", to_keep(job, sheet, number), guide_along(job))
+            let usable = sheet.laid.drops[number].usable;
+            let guide = guide_along(job, &rectangle(usable), hand(plan, sheet, before, usable));
+            format!("{}: cut it out along its own lines{guide}", to_keep(job, sheet, number))
         }
-        Step::FromCutOut { drop, piece } => {
-            let (drop, piece) = (to_keep(job, sheet, drop), name(piece));
-            format!("{drop}: cut it along its own lines from what fell out of {piece}{}", guide_along(job))
+        Step::FromCutOut { drop, piece, whole } => {
+            from_cut_out(job, sheet, (drop, whole), (piece, &name(piece)))
         }
         Step::Outline(piece) => {
             let strip = drawings::is_strip(&plan.flats, &plan.flats.parts[sheet.pieces[piece].part]);
-            let guide = if has_straight_sides(&plan.flats.parts[sheet.pieces[piece].part]) {
-                guide_along(job)
-            } else {
-                String::new()
-            };
+            let outline = &sheet.laid.pieces[piece].1.outer;
+            let (low, high) = outline.bounds();
+            let guide = guide_along(job, outline, hand(plan, sheet, before, [low, high]));
             let lies = lies_words(job, sheet, piece) + &guide + if strip { STRIP_FIRST } else { "" };
             let done: Vec<String> = cut_already(sheet, before, piece).into_iter().map(name).collect();
             if done.is_empty() {
@@ -250,9 +192,62 @@ fn by_hand(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> S
     }
 }
 
+/// A straight cut, where its guide stands, and what it frees; nothing for other steps.
+fn straight(plan: &Plan, sheet: &PlannedSheet, before: &[Step], step: &Step) -> String {
+    let job = &plan.flats.job;
+    let Step::Across { axis, within, from, to, finishes_both, frees } = *step else { return String::new() };
+    let at = on_the_tape(job, within.map(length_of));
+    let blank = [from, to].map(|end| nearest_mark(job, length_of(end)));
+    let is_offcut = sheet.laid.outline.is_some();
+    let cut = across(job, (axis, is_offcut, Length::ZERO), [at, blank[0], blank[1]]);
+    let hand = hand(plan, sheet, before, cut_box(axis, at, [from, to].map(length_of)));
+    let across = |end: Point| Length::from_millimetres(if axis == Axis::X { end.x } else { end.y });
+    // Edges of an offcut may run anywhere; of a sheet all between the cuts is metal.
+    let is_metal = |place: Length| {
+        let ends = [from, to].map(length_of);
+        let [low, high] = [at.min(place), at.max(place)].map(|side| cut_box(axis, side, ends));
+        !is_offcut || sheet.laid.holds_a_guide([low[0], high[1]])
+    };
+    let guide = guide_beside(job, at, hand.map(across), is_metal);
+    let both = match (finishes_both, job.shop.shared_cuts) {
+        (false, _) => "",
+        (true, true) => "; it finishes the edges on both sides: saw it, a shear takes no kerf out",
+        (true, false) => {
+            "; the gap is no wider than the kerf: this one cut takes all of it and makes the edges on both sides; a saw \
+             whose cut is not as straight on both sides needs a wider gap under shop"
+        }
+    };
+    format!("{cut}{guide}{both}{}", freed_words(job, sheet, (axis, frees)))
+}
+
+/// How a drop is got from what falls out of a cut-out of a piece.
+fn from_cut_out(
+    job: &Job,
+    sheet: &PlannedSheet,
+    (drop, whole): (usize, bool),
+    (piece, name): (usize, &str),
+) -> String {
+    let (words, usable) = (to_keep(job, sheet, drop), sheet.laid.drops[drop].usable);
+    if whole {
+        return format!("{words}: it is what fell out of {name}, nothing more is cut off it");
+    }
+    let fallen = sheet.laid.pieces[piece].1.holes.iter().map(Contour::bounds);
+    let holds = |[low, high]: [Point; 2]| {
+        low.x <= usable[0].x && low.y <= usable[0].y && usable[1].x <= high.x && usable[1].y <= high.y
+    };
+    let fallen = fallen.map(|(low, high)| [low, high]).find(|&hole| holds(hole)).unwrap_or(usable);
+    let guide = guide_along(job, &rectangle(usable), fallen);
+    format!("{words}: cut it along its own lines from what fell out of {name}{guide}")
+}
+
 /// "slanted cut 9 7/8 long, beginning 55 1/4 from the left edge, 12 11/16 up from the lower edge, ending …, between the scribed
 /// sides of GU no. 1 of 4 and GU no. 2 of 4".
-fn slanted(job: &Job, sheet: &PlannedSheet, cut: &SharedCut, [first, second]: [String; 2]) -> String {
+fn slanted(
+    (plan, sheet, before): (&Plan, &PlannedSheet, &[Step]),
+    cut: &SharedCut,
+    [first, second]: [String; 2],
+) -> String {
+    let job = &plan.flats.job;
     let is_offcut = sheet.laid.outline.is_some();
     let place = |at: GridPoint| {
         // The middle is counted in half steps.
@@ -262,10 +257,20 @@ fn slanted(job: &Job, sheet: &PlannedSheet, cut: &SharedCut, [first, second]: [S
     };
     let [from, to] = cut.doubled_middle().map(place);
     let long = Length::from_millimetres(shared_length_mm(cut)).print(job.style);
+    let ends = cut.doubled_middle().map(|at| {
+        let [x, y] = [at.x, at.y].map(|doubled| 0.5 * length_of(doubled).millimetres());
+        Point::new(x, y)
+    });
+    let bounds = [cut.first, cut.second].map(|piece| sheet.laid.pieces[piece].1.outer.bounds());
+    let [(low, high), (other_low, other_high)] = bounds;
+    let around = [
+        Point::new(low.x.min(other_low.x), low.y.min(other_low.y)),
+        Point::new(high.x.max(other_high.x), high.y.max(other_high.y)),
+    ];
     format!(
         "slanted cut {long} long, beginning {from}, ending {to}, between the scribed sides of {first} and {second}; it \
          finishes the edges on both sides{}",
-        guide_off_the_middle(job)
+        guide_off_the_middle(job, ends, hand(plan, sheet, before, around))
     )
 }
 

@@ -36,6 +36,7 @@ mod rows;
 mod same_blank;
 mod scrap_json;
 mod seam_gaps;
+mod sheared_words;
 mod sizes_to_check;
 mod soft_goods;
 pub(crate) mod strut;

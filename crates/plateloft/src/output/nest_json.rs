@@ -4,7 +4,7 @@ use nest::{Choice, Nested, bound::Reason};
 use serde_json::{Value, json};
 
 use super::numbers::{Numbers, rounded};
-use super::rows::{is_priced, is_proved_cheapest};
+use super::rows::{is_priced, is_proved_cheapest, which_mix};
 use crate::plan::{MetalNest, Plan, PlannedSheet, choice_words, effort, no_nest_words};
 
 /// How the numbers of a piece are to be read.
@@ -32,6 +32,9 @@ fn metal_json(plan: &Plan, nest: &MetalNest, numbers: Numbers) -> Value {
         let choice = choice_words(nest, row.choice, plan.flats.job.style);
         let taken = number == nest.comparison.best;
         match &row.outcome {
+            Ok(nested) if row.choice == Choice::Mix => {
+                nested_json(plan, nest, (which_mix(nest, &nested.take), taken, row.choice), nested)
+            }
             Ok(nested) => nested_json(plan, nest, (&choice, taken, row.choice), nested),
             Err(no_nest) => json!({ "sheets_of": choice, "taken": taken, "none": no_nest_words(&plan.flats, nest.metal, no_nest) }),
         }
@@ -130,6 +133,7 @@ fn sheet_json(plan: &Plan, sheet: &PlannedSheet, numbers: Numbers) -> Value {
                 "length": numbers.millimetres(crate::plan::shared_length_mm(cut)),
             })
         }).collect::<Vec<_>>(),
+        "what_cuts_numbers_mean": super::cutting_words::what_numbers_mean(sheet),
         "cuts": super::cutting_words::steps(plan, sheet),
         "kept_drops": sheet.laid.drops.iter().map(|drop| json!(drop.usable.map(point))).collect::<Vec<_>>(),
         "kept_drops_whole": sheet.laid.drops.iter().map(|drop| drop.whole.map(|whole| whole.map(point))).collect::<Vec<_>>(),

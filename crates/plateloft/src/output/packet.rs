@@ -298,7 +298,12 @@ fn drawn_sheets(plan: &Plan) -> Vec<(String, DrawnSheet)> {
             let pages = drawings::sheet_pages(plan, nest, sheet);
             (
                 sheet.mark.clone(),
-                DrawnSheet { name: sheet.laid.name.clone(), pages, steps: cutting_words::steps(plan, sheet) },
+                DrawnSheet {
+                    name: sheet.laid.name.clone(),
+                    pages,
+                    over_the_cuts: cutting_words::over_the_cuts(sheet),
+                    steps: cutting_words::steps(plan, sheet),
+                },
             )
         })
         .collect()

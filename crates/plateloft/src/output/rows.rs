@@ -57,15 +57,28 @@ pub(crate) fn sheet_choices(plan: &Plan, nest: &MetalNest) -> Vec<SheetChoice> {
         },
         chosen: number == nest.comparison.best,
     };
-    // A mix that takes the same as one size alone says nothing new.
     let rows = nest.comparison.rows.iter().enumerate();
-    let alone = || nest.comparison.rows.iter().filter(|row| row.choice != Choice::Mix);
-    let repeats = |row: &nest::Row| {
-        let Ok(nested) = &row.outcome else { return false };
-        row.choice == Choice::Mix
-            && alone().any(|other| other.outcome.as_ref().is_ok_and(|other| other.take == nested.take))
-    };
-    rows.filter(|(number, row)| *number == nest.comparison.best || !repeats(row)).map(row).collect()
+    rows.filter(|&(number, _)| number == nest.comparison.best || repeated(nest, number).is_none())
+        .map(row)
+        .collect()
+}
+
+/// The row of a single size that takes the same as the mix of this row: that one says what is proved of both.
+fn repeated(nest: &MetalNest, mix: usize) -> Option<usize> {
+    let rows = &nest.comparison.rows;
+    let take = |row: &nest::Row| row.outcome.as_ref().ok().map(|nested| nested.take.clone());
+    let taken = take(&rows[mix]).filter(|_| rows[mix].choice == Choice::Mix)?;
+    let alone = |row: &nest::Row| row.choice != Choice::Mix && take(row).as_ref() == Some(&taken);
+    rows.iter().position(alone)
+}
+
+/// What is proved of the mix that a row of a single size stands for, where it does.
+fn as_mix(nest: &MetalNest, number: usize) -> Option<Proof> {
+    let rows = nest.comparison.rows.iter().enumerate();
+    let is_told_here =
+        |&(mix, _): &(usize, &nest::Row)| mix != nest.comparison.best && repeated(nest, mix) == Some(number);
+    let (_, mix) = rows.into_iter().find(is_told_here)?;
+    mix.outcome.as_ref().ok().map(|nested| proof(nest, mix.choice, nested))
 }
 
 /// "47 × 62 1/2, one of it: On the rack.": what the job notes of its sheets, where they are a choice.
@@ -116,7 +129,24 @@ pub(crate) fn mix_words(nest: &MetalNest, take: &nest::Take, style: units::Lengt
     let words: Vec<String> = used
         .map(|(size, count)| format!("{count} of {}", choice_words(nest, Choice::Alone(size), style)))
         .collect();
-    format!("best mix: {}", words.join(", "))
+    format!("{}: {}", which_mix(nest, take), words.join(", "))
+}
+
+/// "best mix", or "another mix" for one whose sheets come to more: it is told for what an order adds to them.
+pub(crate) fn which_mix(nest: &MetalNest, take: &nest::Take) -> &'static str {
+    if is_dearer_mix(nest, take) { "another mix" } else { "best mix" }
+}
+
+/// Whether the first mix of the comparison comes to less for its sheets.
+fn is_dearer_mix(nest: &MetalNest, take: &nest::Take) -> bool {
+    let of_mix = nest.comparison.rows.iter().filter(|row| row.choice == Choice::Mix);
+    let first = of_mix.filter_map(|row| row.outcome.as_ref().ok()).next();
+    first.is_some_and(|first| cost(nest, &first.take) < cost(nest, take))
+}
+
+/// Money where every size has a price, else area.
+fn cost(nest: &MetalNest, take: &nest::Take) -> i128 {
+    take.money.filter(|_| is_priced(nest)).map_or(take.area, i128::from)
 }
 
 fn taken(plan: &Plan, nest: &MetalNest, number: usize, nested: &nest::Nested) -> Taken {
@@ -128,6 +158,7 @@ fn taken(plan: &Plan, nest: &MetalNest, number: usize, nested: &nest::Nested) ->
         money: nested.take.money.and_then(|cents| i64::try_from(cents).ok()).map(Money::from_cents),
         yield_permille: nested.take.yield_permille(),
         proof: proof(nest, nest.comparison.rows[number].choice, nested),
+        as_mix: as_mix(nest, number),
         order: has_terms.then(|| estimate::purchase(terms, &lines_of(plan, nest, number))),
     }
 }
@@ -141,6 +172,7 @@ pub(crate) fn proof(nest: &MetalNest, choice: Choice, nested: &nest::Nested) -> 
             argument: reason_words(bound.reason).to_owned(),
             areas: [bound.needed_area, bound.sheet_area].map(area_of),
         }),
+        Choice::Mix if is_dearer_mix(nest, &nested.take) => Proof::DearerMix,
         Choice::Mix => {
             let is_priced = is_priced(nest);
             let least = i64::try_from(bound.cost).ok().filter(|_| is_priced).map(Money::from_cents);
@@ -157,9 +189,7 @@ pub(super) fn is_priced(nest: &MetalNest) -> bool {
 
 /// The bound is of money where every size has a price, else of area.
 pub(super) fn is_proved_cheapest(nest: &MetalNest, nested: &nest::Nested) -> bool {
-    let is_priced = is_priced(nest);
-    let cost = nested.take.money.filter(|_| is_priced).map_or(nested.take.area, i128::from);
-    cost <= nested.bound.cost
+    cost(nest, &nested.take) <= nested.bound.cost
 }
 
 /// The comparison of sheets for the terminal, then what lies on each sheet.

@@ -63,6 +63,12 @@ pub(super) fn kept(
     usable.iter().enumerate().map(of).collect()
 }
 
+/// The rectangle of a sheet that holds a place once these steps are done: between the nearest straight cuts and the edges of
+/// the sheet.
+pub(crate) fn in_hand(job: &Job, steps: &[Step], sheet_mm: [f64; 2], place: [Point; 2]) -> [Point; 2] {
+    between(&straight_cuts::lines(job, steps), sheet_mm, place)
+}
+
 /// The rectangle around a drop that the nearest cuts on every side and the edges of the sheet leave.
 fn between(lines: &[(Axis, [Point; 2])], sheet_mm: [f64; 2], [low, high]: [Point; 2]) -> [Point; 2] {
     let play = geometry::tolerance::SCRIBED_LINE_MM;

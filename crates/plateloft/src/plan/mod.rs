@@ -35,7 +35,7 @@ pub(crate) use bending::{chart_v_words, machine_assumptions, overbend_of, us_ton
 pub(crate) use coverings::{LaidCovering, Panel};
 pub(crate) use fits::{PlannedFit, box_round, reach_of};
 pub(crate) use grid::{area_of, length_of};
-pub(crate) use kept_drops::{KeptDrop, drop_words};
+pub(crate) use kept_drops::{KeptDrop, drop_words, in_hand};
 pub(crate) use left_metal::LeftMetal;
 pub(crate) use liners::{CutLiner, Paneled, Side, at_each_end};
 pub(crate) use nesting::{CuttingOrder, FlatPlace, MetalNest, PlannedSheet, choice_words, effort};
@@ -162,7 +162,20 @@ pub(crate) fn cut_bars(flats: &Flats) -> Result<Vec<CutBar>, Refusal> {
     bars::cut(&flats.file, &flats.job, &flats.parts)
 }
 
-/// Nests the flats and accounts for the sheets. `progress` hears of every better nest; once `stop` is true, the best
+/// How a search may be ended before its evaluations are used.
+#[derive(Clone, Copy)]
+pub(crate) struct Ending<'a> {
+    /// True once all shall stop with the best so far.
+    pub(crate) stop: &'a AtomicBool,
+    /// True once the look at hand has had its share, or all shall stop.
+    pub(crate) is_over: &'a AtomicBool,
+    /// True once a look was ended by its share.
+    pub(crate) was_cut_short: &'a AtomicBool,
+    /// Begins a look, with how many are still to come, this one counted; 0 after the last.
+    pub(crate) begin: &'a (dyn Fn(usize) + Sync),
+}
+
+/// Nests the flats and accounts for the sheets. `progress` hears of every better nest; once `ending` says so, the best
 /// nests so far are taken.
 ///
 /// # Errors
@@ -170,20 +183,23 @@ pub(crate) fn cut_bars(flats: &Flats) -> Result<Vec<CutBar>, Refusal> {
 pub(crate) fn plan(
     flats: Flats,
     progress: &(dyn Fn(&str) + Sync),
-    stop: &AtomicBool,
+    ending: &Ending<'_>,
 ) -> Result<Plan, Refusal> {
     let (mut compared, mut messages) = (Vec::new(), Vec::new());
-    for metal in 0..flats.job.metals.len() {
-        if flats.parts.iter().all(|part| part.part.metal != metal) {
-            continue;
-        }
+    let has_parts = |metal: &usize| flats.parts.iter().any(|part| part.part.metal == *metal);
+    let metals: Vec<usize> = (0..flats.job.metals.len()).filter(has_parts).collect();
+    for (number, &metal) in metals.iter().enumerate() {
         let name = &flats.job.metals[metal].metal.name;
         let heard = |news: &nest::Progress| {
             let sizes = nesting::sizes_words(&flats.job, metal, news.choice);
             progress(&format!("{name}, {sizes}: {} sheet(s) so far", news.sheets));
         };
-        let watch = nest::Watch { progress: &heard, stop };
-        match nesting::compare(&flats.file, &flats.job, metal, &flats.parts, &watch) {
+        let watch = nest::Watch { progress: &heard, stop: ending.stop };
+        let later: usize =
+            metals[number + 1..].iter().map(|&metal| nesting::choices(&flats.job, metal)).sum();
+        let begin = |left: usize| (ending.begin)(if left == 0 { 0 } else { left + later });
+        let pace = nest::Pace { begin: &begin, is_over: ending.is_over };
+        match nesting::compare(&flats.file, &flats.job, metal, &flats.parts, (&watch, pace)) {
             Ok(nests) => compared.push(nests),
             Err(Refusal::BadInput(more)) => messages.extend(more),
             Err(other) => return Err(other),
@@ -192,7 +208,7 @@ pub(crate) fn plan(
     if !messages.is_empty() {
         return Err(Refusal::BadInput(messages));
     }
-    let ended_early = stop.load(Ordering::Relaxed);
+    let ended_early = [ending.stop, ending.was_cut_short].iter().any(|flag| flag.load(Ordering::Relaxed));
     let rows = choosing::choose(&flats, &compared);
     let chosen = compared.into_iter().zip(rows);
     let nests: Vec<MetalNest> =

@@ -132,18 +132,29 @@ pub(super) fn compare(
     job: &Job,
     metal: usize,
     parts: &[PlannedPart],
-    watch: &nest::Watch<'_>,
+    (watch, pace): (&nest::Watch<'_>, nest::Pace<'_>),
 ) -> Result<Compared, Refusal> {
     let members = members(metal, parts);
     let sizes: Vec<JobSheet> = job.sheets.iter().filter(|sheet| sheet.metal == metal).cloned().collect();
     let (problem, origins) = problem(file, job, metal, (&members, parts), &sizes)?;
-    let mut looked = look(file, job, (metal, parts), &problem, watch)?;
+    let offers = by_order::offers(job, &sizes);
+    // What is still to come after this look of all sizes, or of those of an offer.
+    let begin = |later: usize| {
+        let more = later * choices(job, metal);
+        move |left: usize| (pace.begin)(if left == 0 { 0 } else { left + more })
+    };
+    let first = begin(offers.len());
+    let paced = nest::Pace { begin: &first, ..pace };
+    let mut looked = look(file, job, (metal, parts), &problem, (watch, paced))?;
     // Numbers of sizes are others there.
     let quiet = nest::Watch { progress: &|_| {}, ..*watch };
-    for offer in by_order::offers(job, &sizes) {
+    let count = offers.len();
+    for (number, offer) in offers.into_iter().enumerate() {
+        let own = begin(count - number - 1);
+        let paced = nest::Pace { begin: &own, ..pace };
         let (offered, at_prices): (Vec<usize>, Vec<JobSheet>) = offer.into_iter().unzip();
         let (other, _) = self::problem(file, job, metal, (&members, parts), &at_prices)?;
-        match look(file, job, (metal, parts), &other, &quiet) {
+        match look(file, job, (metal, parts), &other, (&quiet, paced)) {
             Ok(found) => by_order::add(file, &problem, &offered, found, &mut looked)?,
             Err(failed @ Refusal::ProofFailed(_)) => return Err(failed),
             // What these sizes do not hold is cut from others.
@@ -152,6 +163,12 @@ pub(super) fn compare(
     }
     let Looked { comparison, cuts: sheared } = looked;
     Ok(Compared { metal, sizes, origins, problem, comparison, sheared })
+}
+
+/// How many choices of sheets of a metal there are: every size alone, and their mix.
+pub(super) fn choices(job: &Job, metal: usize) -> usize {
+    let sizes = job.sheets.iter().filter(|sheet| sheet.metal == metal).count();
+    sizes + usize::from(1 < sizes)
 }
 
 /// What was found.
@@ -166,13 +183,13 @@ fn look(
     job: &Job,
     of_metal: (usize, &[PlannedPart]),
     problem: &nest::Problem,
-    watch: &nest::Watch<'_>,
+    (watch, pace): (&nest::Watch<'_>, nest::Pace<'_>),
 ) -> Result<Looked, Refusal> {
     let refused = |error: NestError| nest_refusal(file, job, of_metal, &error);
     let effort = effort(job);
     Ok(match job.shop.cutting {
         Cutting::ByHand => {
-            let comparison = nest::compare_watched(problem, &effort, watch).map_err(refused)?;
+            let comparison = nest::compare_paced(problem, &effort, watch, Some(pace)).map_err(refused)?;
             Looked { comparison, cuts: None }
         }
         Cutting::Shear { longest_cut, rounds } => {
@@ -287,7 +304,7 @@ fn problem(
     for &member in members {
         let part = &parts[member];
         let polygon = part.flat.outline.to_polygon(Chords::Outside);
-        let outline = GridOutline::from_polygon(&polygon)
+        let outline = GridOutline::from_polygon_within(&polygon, part.flat.outline.bounds())
             .map_err(|error| Refusal::ProofFailed(format!("{file}: {}: {error}", part.part.mark)))?;
         let turns = match (has_lay, part.part.turns.as_ref().unwrap_or(&job.metals[metal].turns)) {
             (true, _) | (false, Turns::Half) => nest::Turns::Half,
@@ -320,6 +337,7 @@ fn problem(
     };
     let together = job.one_sheet.iter().filter_map(own).collect();
     let problem = nest::Problem::new(nest_parts, stock, rules).and_then(|problem| problem.keeping(together));
+    let problem = problem.map(|problem| problem.sawn(steps_up(job.shop.kerf)));
     let shared = job.shop.shared_cuts.then(|| steps_up(job.shop.kerf));
     let problem = problem.map(|problem| match shared {
         Some(kerf) => problem.sharing_cuts(kerf),

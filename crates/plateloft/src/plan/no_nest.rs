@@ -1,7 +1,7 @@
 //! Why nothing can be nested, or not on these sheets, in words.
 
 use job::{Cutting, Job, Message};
-use nest::{LeftOver, NestError, NoNest};
+use nest::{LeftOver, NestError, NoNest, Tried, Turns};
 use units::LengthStyle;
 
 use super::Flats;
@@ -19,7 +19,7 @@ pub(super) fn nest_refusal(
     let name = &job.metals[metal].metal.name;
     match error {
         NestError::FitsNoSheet(misfits) => Refusal::BadInput(
-            misfits.iter().map(|misfit| misfit_message(file, job, misfit).to_string()).collect(),
+            misfits.iter().map(|misfit| misfit_message(file, job, metal, misfit).to_string()).collect(),
         ),
         NestError::BeyondTheShear => Refusal::BadInput(vec![format!(
             "{file}: shop: cutting: the blanks of {name} cannot be sheared from the sheets given within the shear's \
@@ -60,9 +60,15 @@ fn together_message(file: &str, job: &Job, metal: usize, group: usize) -> String
 }
 
 /// "fits no sheet: needs 142 × 14 at its lay; the largest trimmed sheet is 119 × 47".
-fn misfit_message(file: &str, job: &Job, misfit: &nest::Misfit) -> Message {
+fn misfit_message(file: &str, job: &Job, metal: usize, misfit: &nest::Misfit) -> Message {
     let need = needed(misfit, job.style);
-    let sheets: Vec<String> = misfit.sheets.iter().map(|&(_, x, y)| pair(x, y, job.style)).collect();
+    let (outlined, plain): (Vec<&Tried>, Vec<&Tried>) =
+        misfit.sheets.iter().partition(|tried| tried.outline.is_some());
+    let plain: Vec<String> = plain.into_iter().map(|tried| pair(tried.size, job.style)).collect();
+    let plain =
+        if plain.is_empty() { String::new() } else { format!(", trimmed sheets have {}", plain.join(", ")) };
+    let outlined = outlined.into_iter().map(|tried| format!("; {}", outline_words(tried, job.style)));
+    let outlined: String = outlined.collect();
     let half_only = misfit.needs.iter().all(|(turn, _, _)| turn.millidegrees().is_multiple_of(180_000));
     let lay = if half_only { " as its lay must run" } else { "" };
     Message {
@@ -70,37 +76,88 @@ fn misfit_message(file: &str, job: &Job, misfit: &nest::Misfit) -> Message {
         mark: Some(misfit.mark.clone()),
         field: "shape".to_owned(),
         value: need.clone(),
-        wrong: format!(
-            "fits no sheet{lay}: its blank needs {need}, trimmed sheets have {}",
-            sheets.join(", ")
-        ),
-        remedy: "split the part, add a larger sheet size, or lessen the edge trim".to_owned(),
+        wrong: format!("fits no sheet{lay}: its blank needs {need}{plain}{outlined}"),
+        remedy: nearest(job, metal, misfit)
+            + "split the part, add a larger sheet size, or lessen the edge trim",
     }
 }
 
-fn pair(x: i64, y: i64, style: LengthStyle) -> String {
+fn pair((x, y): (i64, i64), style: LengthStyle) -> String {
     format!("{} × {}", length_of(x).print(style), length_of(y).print(style))
+}
+
+/// "R1 of the rack, 24 × 24 over all, 6 corners, has no place for it in its outline: the largest rectangle found in its usable
+/// metal is 23 1/2 × 7 1/2".
+fn outline_words(tried: &Tried, style: LengthStyle) -> String {
+    let largest = tried.outline.as_ref().and_then(|outline| outline.largest);
+    let largest = largest.map_or_else(
+        || "nothing of it is left inside its edge trim".to_owned(),
+        |size| format!("the largest rectangle found in its usable metal is {}", pair(size, style)),
+    );
+    format!("{} has no place for it in its outline: {largest}", tried.name)
+}
+
+/// The nearest thing that would do on an offcut, ahead of what else there is: "with no edge trim it would fit …; else ".
+fn nearest(job: &Job, metal: usize, misfit: &nest::Misfit) -> String {
+    let outlined = || misfit.sheets.iter().filter_map(|tried| Some((tried, tried.outline.as_ref()?)));
+    let turned = outlined().find_map(|(tried, outline)| {
+        // What has a lay is not turned out of it.
+        let turns = outline.fits_turned.as_ref().filter(|_| job.metals[metal].metal.lay.is_none())?;
+        let words = match turns {
+            Turns::Quarter => "if it may turn by quarters (turns: \"quarter\")",
+            _ => "if it may lie at any angle (turns: \"any\")",
+        };
+        Some(format!("{words} it fits {}", tried.name))
+    });
+    let untrimmed = outlined()
+        .find(|(_, outline)| outline.fits_untrimmed)
+        .map(|(tried, _)| format!("with no edge trim it fits {}", tried.name));
+    turned.or(untrimmed).map_or_else(String::new, |words| format!("{words}; else "))
 }
 
 /// What a part needs as it was drawn for the nest.
 fn needed(misfit: &nest::Misfit, style: LengthStyle) -> String {
-    misfit.needs.first().map_or_else(String::new, |&(_, x, y)| pair(x, y, style))
+    misfit.needs.first().map_or_else(String::new, |&(_, x, y)| pair((x, y), style))
 }
 
 /// "too small for P, which needs 20 × 10: inside its edge trim it has 18 × 11".
-fn misfit_words(misfits: &[nest::Misfit], style: LengthStyle) -> String {
-    let named: Vec<String> = misfits
-        .iter()
-        .map(|misfit| format!("{}, which needs {}", misfit.mark, needed(misfit, style)))
-        .collect();
-    let mut has: Vec<String> = Vec::new();
-    for &(_, x, y) in misfits.iter().flat_map(|misfit| &misfit.sheets) {
-        let size = pair(x, y, style);
-        if !has.contains(&size) {
-            has.push(size);
+fn misfit_words(job: &Job, metal: usize, misfits: &[nest::Misfit]) -> String {
+    let style = job.style;
+    let is_outlined = |misfit: &&nest::Misfit| misfit.sheets.iter().any(|tried| tried.outline.is_some());
+    let (outlined, plain): (Vec<&nest::Misfit>, Vec<&nest::Misfit>) = misfits.iter().partition(is_outlined);
+    let named = |misfits: &[&nest::Misfit]| -> String {
+        let each =
+            misfits.iter().map(|misfit| format!("{}, which needs {}", misfit.mark, needed(misfit, style)));
+        each.collect::<Vec<_>>().join("; for ")
+    };
+    let sizes = |misfits: &[&nest::Misfit], size: fn(&Tried) -> Option<(i64, i64)>| -> String {
+        let mut has: Vec<String> = Vec::new();
+        for tried in misfits.iter().flat_map(|misfit| &misfit.sheets) {
+            let size = size(tried).map_or_else(|| "nothing".to_owned(), |size| pair(size, style));
+            if !has.contains(&size) {
+                has.push(size);
+            }
         }
+        has.join(" or ")
+    };
+    let mut words = Vec::new();
+    if !plain.is_empty() {
+        let has = sizes(&plain, |tried| Some(tried.size));
+        words.push(format!("too small for {}: inside its edge trim it has {has}", named(&plain)));
     }
-    format!("too small for {}: inside its edge trim it has {}", named.join("; for "), has.join(" or "))
+    if let Some(first) = outlined.first() {
+        let has = sizes(&outlined, |tried| {
+            tried.outline.as_ref().map_or(Some(tried.size), |outline| outline.largest)
+        });
+        let near = nearest(job, metal, first);
+        let near =
+            near.strip_suffix("; else ").map_or_else(String::new, |near| format!("; {}: {near}", first.mark));
+        words.push(format!(
+            "no place in its outline for {}: the largest rectangle found in its usable metal is {has}{near}",
+            named(&outlined)
+        ));
+    }
+    words.join("; ")
 }
 
 /// "2 of L1 and 1 of T are left over".
@@ -115,9 +172,8 @@ fn left_over_words(over: &[LeftOver], metal: usize, parts: &[PlannedPart]) -> St
 
 /// Why a choice of sheets of a metal holds no nest, in words.
 pub(crate) fn no_nest_words(flats: &Flats, metal: usize, no_nest: &NoNest) -> String {
-    let style = flats.job.style;
     match no_nest {
-        NoNest::Misfits(misfits) => misfit_words(misfits, style),
+        NoNest::Misfits(misfits) => misfit_words(&flats.job, metal, misfits),
         NoNest::SheetsRunOut(over) => {
             format!("not enough sheets: {}", left_over_words(over, metal, &flats.parts))
         }

@@ -36,8 +36,9 @@ fn by_hand(job: &Job, step: &Step) -> Option<(Axis, [Point; 2])> {
 /// The shear's own numbers begin behind the edge trim; the edge at the line stays.
 fn sheared(job: &Job, cut: &Cut) -> [Point; 2] {
     let [line, from, to] = [cut.at, cut.from, cut.to].map(|at| length_of(at) + job.shop.edge_trim);
-    let line = line.millimetres();
-    strip(cut.axis, [line, line + job.shop.kerf.millimetres()], [from, to])
+    let (line, kerf) = (line.millimetres(), job.shop.kerf.millimetres());
+    let taken = if cut.waste_beyond { [line, line + kerf] } else { [line - kerf, line] };
+    strip(cut.axis, taken, [from, to])
 }
 
 fn strip(axis: Axis, [low, high]: [f64; 2], ends: [Length; 2]) -> [Point; 2] {

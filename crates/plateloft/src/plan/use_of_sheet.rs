@@ -89,6 +89,12 @@ impl LaidSheet {
         }
     }
 
+    /// Whether so much of an upright rectangle is metal that a guide lies on it.
+    pub(crate) fn holds_a_guide(&self, [low, high]: [Point; 2]) -> bool {
+        let rectangle = Region::rectangle(low, high);
+        rectangle.difference(&self.whole()).area_mm2() <= MISSING_UNDER_A_GUIDE * rectangle.area_mm2()
+    }
+
     /// What is missing of the rectangle around it; nothing of a rectangle.
     pub(crate) fn missing(&self) -> Region {
         self.around(0.0).difference(&self.whole())
@@ -135,6 +141,9 @@ impl LaidSheet {
         parts
     }
 }
+
+/// Share of the metal between a guide and its cut that may be missing, as at a slanted end: common practice, no source.
+const MISSING_UNDER_A_GUIDE: f64 = 0.1;
 
 /// Length of all arcs of an outline, mm.
 fn arcs_mm(outline: &Outline) -> f64 {

@@ -2,7 +2,7 @@
 
 use super::flow::Flow;
 use super::{sheet, sizes};
-use crate::packet::{DrawnSheet, over_the_cuts};
+use crate::packet::DrawnSheet;
 use crate::page::{PaperSize, READABLE_MM, SMALLEST_MM, fit, room, smallest_text_mm};
 use crate::pdf::Leaf;
 
@@ -39,7 +39,7 @@ fn with_order(drawn: &DrawnSheet, paper: PaperSize) -> Option<Leaf<'_>> {
     let least = (READABLE_MM / page.text_mm).max(SMALLEST_MM / smallest_text_mm(page));
     let ways = sizes(paper).into_iter().filter_map(|size_mm| {
         let mut alone = Flow::new("", size_mm);
-        set(&mut alone, &drawn.steps);
+        set(&mut alone, drawn);
         let left = room(size_mm).2 - alone.taken_mm()? - GAP_MM;
         let scale = fit(page, size_mm).min(left / page.height_mm());
         (least <= scale).then_some((scale, size_mm))
@@ -49,15 +49,15 @@ fn with_order(drawn: &DrawnSheet, paper: PaperSize) -> Option<Leaf<'_>> {
     leaf.drawings.push(sheet::top_middle(page, size_mm, scale));
     let (low, _, height) = room(size_mm);
     let mut flow = Flow::below(leaf, low.y + height - scale * page.height_mm() - GAP_MM);
-    set(&mut flow, &drawn.steps);
+    set(&mut flow, drawn);
     flow.taken_mm()?;
     flow.finish().pop()
 }
 
-fn set(flow: &mut Flow<'_>, steps: &[String]) {
+fn set(flow: &mut Flow<'_>, drawn: &DrawnSheet) {
     flow.heading("Order of cuts");
-    flow.paragraph(&over_the_cuts());
-    flow.sentences(steps, true);
+    flow.paragraph(&drawn.over_the_cuts);
+    flow.sentences(&drawn.steps, true);
 }
 
 /// The order of cuts of one sheet on leaves of its own.
@@ -65,7 +65,7 @@ fn order<'a>(drawn: &DrawnSheet, paper: PaperSize) -> Vec<Leaf<'a>> {
     let name = format!("Order of cuts: {}", drawn.name);
     let mut flow = Flow::new(&name, paper.upright_mm());
     flow.title(&name);
-    flow.paragraph(&over_the_cuts());
+    flow.paragraph(&drawn.over_the_cuts);
     flow.sentences(&drawn.steps, true);
     flow.finish()
 }
