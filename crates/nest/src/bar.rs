@@ -13,6 +13,7 @@ mod solve;
 mod greedy;
 mod model;
 
+mod counts;
 mod cuts;
 mod face;
 mod generate;

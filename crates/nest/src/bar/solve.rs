@@ -2,6 +2,7 @@
 
 use thiserror::Error;
 
+use super::counts::of_cheaper_counts;
 use super::generate::generate;
 use super::greedy::quick_list;
 use super::model::{Model, Pattern};
@@ -134,6 +135,9 @@ fn least(model: &Model, effort: &Effort, first: Option<Vec<Pattern>>) -> Outcome
         tree.dive(&mut columns, 0..FIRST_DIVES);
         if let Some(list) = tree.best.clone().filter(|_| !tree.ended()) {
             tree.offer(Some(repack(model, list, floor, effort.repacks, (effort.seed, 0))));
+        }
+        if let Some(list) = tree.best.clone().filter(|_| 1 < model.stocks.len() && !tree.ended()) {
+            tree.offer(Some(of_cheaper_counts(model, list, floor, effort.repacks, effort.seed)));
         }
         proof = tree.search(simplex, &mut columns);
         if proof.is_none() {

@@ -1,0 +1,139 @@
+//! Sets of blanks of which equal ones are counted, as numbers; and what sheets make up all of them.
+
+use crate::rect::exact::Steps;
+
+/// The most sets that are looked at.
+const MOST: usize = 1 << 13;
+
+/// So many of each kind, and all that is less.
+#[derive(Debug, Clone)]
+pub(super) struct Sets {
+    /// How many there are of each kind.
+    most: Vec<usize>,
+    /// What one more of a kind adds to the number of a set.
+    places: Vec<usize>,
+    count: usize,
+}
+
+/// Sets that are filled on a sheet each: the number of the size and the set.
+type Chosen = Vec<(usize, usize)>;
+
+/// The fewest sheets of one size for a set, and what lies on the first of them.
+pub(super) type Fewest = Vec<Option<(u32, usize)>>;
+
+impl Sets {
+    /// `None` where there are too many.
+    pub(super) fn new(most: impl Iterator<Item = usize>) -> Option<Self> {
+        let (most, mut places, mut count): (Vec<usize>, Vec<usize>, usize) = (most.collect(), Vec::new(), 1);
+        for &kind in &most {
+            places.push(count);
+            count = count.checked_mul(kind + 1).filter(|&count| count <= MOST)?;
+        }
+        Some(Self { most, places, count })
+    }
+
+    /// How many sets there are, the empty one counted; the last one is all.
+    pub(super) const fn count(&self) -> usize {
+        self.count
+    }
+
+    /// How many of each kind a set has.
+    pub(super) fn of(&self, set: usize) -> impl Iterator<Item = usize> {
+        self.most.iter().zip(&self.places).map(move |(&most, &place)| set / place % (most + 1))
+    }
+
+    /// The kind of a set of one.
+    pub(super) fn single(&self, set: usize) -> Option<usize> {
+        self.places.iter().position(|&place| place == set)
+    }
+
+    /// The sets that lack one of those in a set.
+    pub(super) fn one_less(&self, set: usize) -> impl Iterator<Item = usize> {
+        self.of(set).zip(&self.places).filter(|(count, _)| 0 < *count).map(move |(_, place)| set - place)
+    }
+
+    /// Every set within a set, with none and all.
+    pub(super) fn within(&self, set: usize) -> Vec<usize> {
+        let mut found = vec![0];
+        for (count, &place) in self.of(set).zip(&self.places) {
+            let before = found.len();
+            for times in 1..=count {
+                found.extend_from_within(..before);
+                let from = found.len() - before;
+                found[from..].iter_mut().for_each(|part| *part += times * place);
+            }
+        }
+        found
+    }
+
+    /// Every set within a set that has one of its first kind, and so every way to part it in two once.
+    pub(super) fn firsts(&self, set: usize) -> Vec<usize> {
+        let first = self.one_less(set).next();
+        first.map_or_else(Vec::new, |rest| {
+            self.within(rest).into_iter().map(|part| part + (set - rest)).collect()
+        })
+    }
+
+    /// For every set the fewest sheets of a size, of which it is known what they hold.
+    pub(super) fn fewest(&self, holds: &[bool], steps: &mut Steps) -> Option<Fewest> {
+        let mut fewest: Fewest = vec![Some((0, 0))];
+        for set in 1..self.count {
+            let firsts = self.firsts(set);
+            steps.spend(firsts.len())?;
+            let of = |first: usize| {
+                let (rest, _) = if holds[first] { fewest[set - first] } else { None }?;
+                Some((rest + 1, first))
+            };
+            fewest.push(firsts.into_iter().filter_map(of).min());
+        }
+        Some(fewest)
+    }
+
+    /// The cheapest sheets for all: the fewest of each size for every set, what a sheet costs, and how many there are. Of equal ones
+    /// those with fewer sheets. The inner `None` where those that there are do not hold all.
+    pub(super) fn cheapest(
+        &self,
+        counts: &[Fewest],
+        offers: &[(i128, u32)],
+        steps: &mut Steps,
+    ) -> Option<Option<(i128, Chosen)>> {
+        // After each size: what sheets of the sizes so far cost, how many they are, and what lies on those of the last.
+        let mut after: Vec<Vec<Option<(i128, u32, usize)>>> = Vec::new();
+        for (fewest, &(cost, limit)) in counts.iter().zip(offers) {
+            let mut found = Vec::new();
+            for set in 0..self.count {
+                let parts = self.within(set);
+                steps.spend(parts.len())?;
+                let of = |part: usize| {
+                    let (count, _) = fewest[part].filter(|(count, _)| *count <= limit)?;
+                    let (before, sheets) = match after.last() {
+                        Some(before) => before[set - part].map(|(cost, sheets, _)| (cost, sheets))?,
+                        None if part == set => (0, 0),
+                        None => return None,
+                    };
+                    Some((before + i128::from(count) * cost, sheets + count, part))
+                };
+                found.push(parts.into_iter().filter_map(of).min());
+            }
+            after.push(found);
+        }
+        let all = self.count - 1;
+        let Some((cost, ..)) = after.last().and_then(|last| last[all]) else { return Some(None) };
+        Some(Some((cost, self.chosen(counts, &after))))
+    }
+
+    /// The sheets behind the last of what [`Sets::cheapest`] has worked out.
+    fn chosen(&self, counts: &[Fewest], after: &[Vec<Option<(i128, u32, usize)>>]) -> Chosen {
+        let mut chosen = Chosen::new();
+        let mut left = self.count - 1;
+        for (size, (found, fewest)) in after.iter().zip(counts).enumerate().rev() {
+            let Some((_, _, mut own)) = found[left] else { continue };
+            left -= own;
+            while let Some((_, first)) = fewest[own].filter(|_| own != 0) {
+                chosen.push((size, first));
+                own -= first;
+            }
+        }
+        chosen
+    }
+}
