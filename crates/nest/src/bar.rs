@@ -27,6 +27,7 @@ mod simplex;
 mod split;
 mod tree;
 mod weights;
+mod whole;
 
 mod proof;
 mod verify;

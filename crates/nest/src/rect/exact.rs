@@ -9,7 +9,7 @@ mod rows;
 mod sets;
 
 use crate::rect::exact::rows::{Laid, Rows};
-use crate::rect::exact::sets::Sets;
+use crate::rect::exact::sets::{Filled, Sets};
 use crate::rect::mixed::{Laid as Sheets, Size};
 use crate::rect::problem::{Cutting, Placed, Problem, Sheet};
 
@@ -41,10 +41,12 @@ impl Steps {
 /// The cheapest sheets and the fewest.
 #[derive(Debug, Clone)]
 pub(crate) struct Settled {
-    /// A cheapest choice of sheets; none where the sheets that there are do not hold everything.
+    /// A cheapest choice of sheets; none where the sheets that there are do not hold everything, or that is not known.
     pub(crate) cheapest: Option<(i128, Sheets)>,
-    /// The fewest sheets, whatever they cost.
-    pub(crate) fewest: Option<u32>,
+    /// No sheets cost less.
+    pub(crate) least: i128,
+    /// No fewer sheets do, whatever they cost and however many there are.
+    pub(crate) fewest: u32,
 }
 
 /// A packing with the fewest sheets; `None` when the set is too large, or is cut freely.
@@ -60,32 +62,56 @@ pub(super) fn fewest(problem: &Problem) -> Option<Vec<Sheet>> {
 pub(crate) fn settled(problem: &Problem, sizes: &[Size], mut steps: Steps) -> Option<Settled> {
     let Cutting::Shear(shear) = problem.cutting() else { return None };
     let kinds = kinds(problem);
-    let sets = Sets::new(kinds.iter().map(|kind| kind.pieces.len()))?;
+    let all = Sets::new(kinds.iter().map(|kind| kind.pieces.len()), MOST_SETS)?;
+    let on_a_sheet = kinds.iter().map(|kind| kind.most_on_a_sheet(sizes, problem.gap()));
+    let held = Sets::new(on_a_sheet, MOST_HELD)?;
     let outlines: Vec<(i64, i64)> = sizes.iter().map(|size| (size.length, size.width)).collect();
-    let rows = Rows::new((&kinds, &sets), problem.gap(), shear, &outlines, &mut steps)?;
-    let mut laid = Vec::new();
-    let mut counts = Vec::new();
-    for size in sizes {
-        let of_size: Vec<Option<Laid>> =
-            (0..sets.count()).map(|set| rows.on_sheet(set, (size.length, size.width))).collect();
-        counts.push(sets.fewest(&of_size.iter().map(Option::is_some).collect::<Vec<_>>(), &mut steps)?);
-        laid.push(of_size);
-    }
-    let offers = |cost: &dyn Fn(&Size) -> i128| -> Vec<(i128, u32)> {
-        sizes.iter().map(|size| (cost(size), size.limit)).collect()
+    let rows = Rows::new((&kinds, &held), problem.gap(), shear, &outlines, &mut steps)?;
+    let of_size = |size: &Size| -> Vec<Option<Laid>> {
+        (0..held.count()).map(|set| rows.on_sheet(set, (size.length, size.width))).collect()
     };
-    let fewest = sets.cheapest(&counts, &offers(&|_| 1), &mut steps)?;
-    let fewest = fewest.and_then(|(count, _)| u32::try_from(count).ok());
-    let cheapest = sets.cheapest(&counts, &offers(&|size| size.cost), &mut steps)?;
-    let cheapest = cheapest.map(|(cost, chosen)| {
+    let laid: Vec<Vec<Option<Laid>>> = sizes.iter().map(of_size).collect();
+    let holds: Vec<Vec<bool>> =
+        laid.iter().map(|laid| laid.iter().map(Option::is_some).collect()).collect();
+    let filled = Filled { all: &all, held: &held, holds: &holds };
+    let costs: Vec<i128> = sizes.iter().map(|size| size.cost).collect();
+    let (fewest, _) = filled.cheapest(&vec![1; sizes.len()], &mut steps)??;
+    let (least, chosen) = filled.cheapest(&costs, &mut steps)??;
+    let limits: Vec<u32> = sizes.iter().map(|size| size.limit).collect();
+    let keeps_to_limits = limits.iter().enumerate().all(|(size, &limit)| {
+        chosen.iter().filter(|(own, _)| *own == size).count() <= usize::try_from(limit).unwrap_or(usize::MAX)
+    });
+    let (least, chosen) = if keeps_to_limits {
+        (least, Some(chosen))
+    } else if all.count() == held.count() {
+        let within = all.within_limits(&holds, &costs, &limits, &mut steps)?;
+        within.map_or((least, None), |(cost, chosen)| (cost, Some(chosen)))
+    } else {
+        // What costs the least where there are no limits is only a bound.
+        (least, None)
+    };
+    let cheapest = chosen.map(|chosen| {
         let mut left: Vec<Vec<usize>> = kinds.iter().map(|kind| kind.pieces.clone()).collect();
         let mut lay = |(size, set): (usize, usize)| {
             let blanks = laid[size][set].as_ref().map_or_else(Vec::new, |laid| rows.blanks(laid));
             (size, blanks.into_iter().filter_map(|blank| placed(problem, &mut left, blank)).collect())
         };
-        (cost, chosen.into_iter().map(&mut lay).collect())
+        (least, chosen.into_iter().map(&mut lay).collect())
     });
-    Some(Settled { cheapest, fewest })
+    Some(Settled { cheapest, least, fewest: u32::try_from(fewest).ok()? })
+}
+
+/// The most sets of all blanks that are looked at, and of those that one sheet may hold.
+const MOST_SETS: usize = 1 << 18;
+const MOST_HELD: usize = 1 << 13;
+
+impl Kind {
+    /// How many of them one of the sheets holds by its area at most.
+    fn most_on_a_sheet(&self, sizes: &[Size], gap: i64) -> usize {
+        let area = |length: i64, width: i64| i128::from(length + gap) * i128::from(width + gap);
+        let most = sizes.iter().map(|size| area(size.length, size.width) / area(self.length, self.width)).max();
+        usize::try_from(most.unwrap_or(0)).unwrap_or(usize::MAX).min(self.pieces.len())
+    }
 }
 
 /// A kind as it lies: its number, its corner and its size.

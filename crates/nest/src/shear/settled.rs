@@ -1,5 +1,7 @@
 //! The cheapest sheets for small sets of blanks, exactly; and for what lies on one or two sheets of a larger set.
 
+use std::cmp::Reverse;
+
 use crate::bound::{Bound, Reason};
 use crate::choice::NestError;
 use crate::rect::{self, Cutting, Settled, Size, Steps};
@@ -31,13 +33,11 @@ impl Work<'_> {
     pub(super) fn bound_settled(&self, stock: &[usize], settled: Option<&Settled>) -> Bound {
         let bound = self.bound(stock, 0);
         let Some(settled) = settled else { return bound };
-        let cost = settled.cheapest.as_ref().map_or(0, |(cost, _)| *cost).max(bound.cost);
-        match settled.fewest {
-            Some(sheets) if bound.sheets < sheets => {
-                Bound { sheets, cost, reason: Reason::Blanks, filled_permille: 1000, ..bound }
-            }
-            _ => Bound { cost, ..bound },
+        let (cost, sheets) = (settled.least.max(bound.cost), settled.fewest);
+        if sheets <= bound.sheets {
+            return Bound { cost, ..bound };
         }
+        Bound { sheets, cost, reason: Reason::Blanks, filled_permille: 1000, ..bound }
     }
 
     /// The cheapest sheets for some of the blanks, so many of each size at most. What the order of cuts does not part as it
@@ -62,10 +62,13 @@ impl Work<'_> {
         let blanks = rect::Problem::new(self.pieces(quantities, None), around, rules.gap, cutting).ok()?;
         let mut settled = rect::settled(&blanks, &sizes, steps)?;
         let numbers = present(quantities);
-        for (number, (size, sheet)) in settled.cheapest.iter_mut().flat_map(|(_, sheets)| sheets).enumerate() {
-            *size = stock[*size];
-            sheet.iter_mut().for_each(|placed| placed.piece = numbers[placed.piece]);
-            self.cuts(number, *size, sheet).ok()?;
+        if let Some((_, sheets)) = &mut settled.cheapest {
+            for (number, (size, sheet)) in sheets.iter_mut().enumerate() {
+                *size = stock[*size];
+                sheet.iter_mut().for_each(|placed| placed.piece = numbers[placed.piece]);
+                self.cuts(number, *size, sheet).ok()?;
+            }
+            sheets.sort_by_key(|(size, sheet)| (*size, Reverse(self.doubled_area(sheet))));
         }
         Some(settled)
     }

@@ -2,9 +2,6 @@
 
 use crate::rect::exact::Steps;
 
-/// The most sets that are looked at.
-const MOST: usize = 1 << 13;
-
 /// So many of each kind, and all that is less.
 #[derive(Debug, Clone)]
 pub(super) struct Sets {
@@ -16,18 +13,18 @@ pub(super) struct Sets {
 }
 
 /// Sets that are filled on a sheet each: the number of the size and the set.
-type Chosen = Vec<(usize, usize)>;
+pub(super) type Chosen = Vec<(usize, usize)>;
 
 /// The fewest sheets of one size for a set, and what lies on the first of them.
-pub(super) type Fewest = Vec<Option<(u32, usize)>>;
+type Fewest = Vec<Option<(u32, usize)>>;
 
 impl Sets {
-    /// `None` where there are too many.
-    pub(super) fn new(most: impl Iterator<Item = usize>) -> Option<Self> {
+    /// `None` where there are more than so many.
+    pub(super) fn new(most: impl Iterator<Item = usize>, many: usize) -> Option<Self> {
         let (most, mut places, mut count): (Vec<usize>, Vec<usize>, usize) = (most.collect(), Vec::new(), 1);
         for &kind in &most {
             places.push(count);
-            count = count.checked_mul(kind + 1).filter(|&count| count <= MOST)?;
+            count = count.checked_mul(kind + 1).filter(|&count| count <= many)?;
         }
         Some(Self { most, places, count })
     }
@@ -75,7 +72,7 @@ impl Sets {
     }
 
     /// For every set the fewest sheets of a size, of which it is known what they hold.
-    pub(super) fn fewest(&self, holds: &[bool], steps: &mut Steps) -> Option<Fewest> {
+    fn fewest(&self, holds: &[bool], steps: &mut Steps) -> Option<Fewest> {
         let mut fewest: Fewest = vec![Some((0, 0))];
         for set in 1..self.count {
             let firsts = self.firsts(set);
@@ -89,17 +86,20 @@ impl Sets {
         Some(fewest)
     }
 
-    /// The cheapest sheets for all: the fewest of each size for every set, what a sheet costs, and how many there are. Of equal ones
-    /// those with fewer sheets. The inner `None` where those that there are do not hold all.
-    pub(super) fn cheapest(
+    /// The cheapest sheets for all where there are only so many of each size: what sheets of each hold, and what they cost. Of equal
+    /// ones those with fewer sheets. The inner `None` where those that there are do not hold all.
+    pub(super) fn within_limits(
         &self,
-        counts: &[Fewest],
-        offers: &[(i128, u32)],
+        holds: &[Vec<bool>],
+        costs: &[i128],
+        limits: &[u32],
         steps: &mut Steps,
     ) -> Option<Option<(i128, Chosen)>> {
+        let counts: Vec<Fewest> =
+            holds.iter().map(|holds| self.fewest(holds, steps)).collect::<Option<_>>()?;
         // After each size: what sheets of the sizes so far cost, how many they are, and what lies on those of the last.
         let mut after: Vec<Vec<Option<(i128, u32, usize)>>> = Vec::new();
-        for (fewest, &(cost, limit)) in counts.iter().zip(offers) {
+        for (fewest, (&cost, &limit)) in counts.iter().zip(costs.iter().zip(limits)) {
             let mut found = Vec::new();
             for set in 0..self.count {
                 let parts = self.within(set);
@@ -119,10 +119,10 @@ impl Sets {
         }
         let all = self.count - 1;
         let Some((cost, ..)) = after.last().and_then(|last| last[all]) else { return Some(None) };
-        Some(Some((cost, self.chosen(counts, &after))))
+        Some(Some((cost, self.chosen(&counts, &after))))
     }
 
-    /// The sheets behind the last of what [`Sets::cheapest`] has worked out.
+    /// The sheets behind the last of what [`Sets::within_limits`] has worked out.
     fn chosen(&self, counts: &[Fewest], after: &[Vec<Option<(i128, u32, usize)>>]) -> Chosen {
         let mut chosen = Chosen::new();
         let mut left = self.count - 1;
@@ -135,5 +135,65 @@ impl Sets {
             }
         }
         chosen
+    }
+}
+
+/// All blanks, the sets that one sheet may hold, and those that a sheet of each size does.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Filled<'a> {
+    pub(super) all: &'a Sets,
+    pub(super) held: &'a Sets,
+    pub(super) holds: &'a [Vec<bool>],
+}
+
+impl Filled<'_> {
+    /// The cheapest sheets for all where there are enough of every size: for every set the last sheet is filled as far as it
+    /// goes, since what holds a set holds less. The inner `None` where some blank goes on no sheet.
+    pub(super) fn cheapest(&self, costs: &[i128], steps: &mut Steps) -> Option<Option<(i128, Chosen)>> {
+        let fillings = self.fullest();
+        let mut cheapest: Vec<Option<(i128, u32, usize)>> = vec![Some((0, 0, 0))];
+        for set in 1..self.all.count() {
+            steps.spend(fillings.len())?;
+            let counts: Vec<usize> = self.all.of(set).collect();
+            let first = counts.iter().position(|&count| 0 < count);
+            let of = |(number, (size, filling)): (usize, &(usize, Vec<usize>))| {
+                first.filter(|&kind| 0 < filling[kind])?;
+                let taken = counts.iter().zip(filling).zip(&self.all.places);
+                let taken: usize = taken.map(|((&count, &held), place)| count.min(held) * place).sum();
+                let (cost, sheets, _) = cheapest[set - taken]?;
+                Some((cost + costs[*size], sheets + 1, number))
+            };
+            cheapest.push(fillings.iter().enumerate().filter_map(of).min());
+        }
+        let mut left = self.all.count() - 1;
+        let Some((cost, ..)) = cheapest[left] else { return Some(None) };
+        let mut chosen = Chosen::new();
+        while let Some((_, _, number)) = cheapest[left].filter(|_| left != 0) {
+            let (size, filling) = &fillings[number];
+            let (mut in_all, mut in_held) = (0, 0);
+            for (kind, count) in self.all.of(left).enumerate() {
+                in_all += count.min(filling[kind]) * self.all.places[kind];
+                in_held += count.min(filling[kind]) * self.held.places[kind];
+            }
+            chosen.push((*size, in_held));
+            left -= in_all;
+        }
+        Some(Some((cost, chosen)))
+    }
+
+    /// The sets on a sheet of each size to which no blank can be added, by how many of each kind they have.
+    fn fullest(&self) -> Vec<(usize, Vec<usize>)> {
+        let mut found = Vec::new();
+        for (size, holds) in self.holds.iter().enumerate() {
+            for set in (1..self.held.count()).filter(|&set| holds[set]) {
+                let counts: Vec<usize> = self.held.of(set).collect();
+                let each = counts.iter().zip(&self.held.most).zip(&self.held.places);
+                let mut more = each.filter(|((count, most), _)| count < most).map(|(_, place)| set + place);
+                if !more.any(|more| holds[more]) {
+                    found.push((size, counts));
+                }
+            }
+        }
+        found
     }
 }
