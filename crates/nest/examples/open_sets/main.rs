@@ -8,8 +8,8 @@
 //! evaluations, seed and starts (`--starts K`, two when not given) then give the same row on any number of threads.
 //! `--pictures DIR` draws every strip.
 //!
-//! Prints one row an instance; with `--totals` further rows at the end, of kind `bins totals`, that add up rectangles and bars by
-//! class, and over all. Seconds are an outer wish: the search itself counts evaluations.
+//! Prints one row an instance; with `--totals` further rows at the end, of kind `bins totals` or `bars totals`, that add up
+//! rectangles or bars by class, and over all. Seconds are an outer wish: the search itself counts evaluations.
 
 #[path = "../../tests/all/bar_checks/mod.rs"]
 mod bar_checks;

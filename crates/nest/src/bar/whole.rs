@@ -122,8 +122,11 @@ impl Search<'_> {
         if i128::from(self.target) < taken {
             return Some(Proof::Weights(self.weights_of_taken(bounds)));
         }
-        let mut highest: Option<Least<'_>> = None;
         let worths = self.worths;
+        if let Some(weights) = worths.iter().find_map(|worth| self.weights_of_lack(worth, bounds)) {
+            return Some(Proof::Weights(weights));
+        }
+        let mut highest: Option<Least<'_>> = None;
         for worth in worths {
             for stick in 0..self.model.stocks.len() {
                 let Some(value) = self.least(worth, stick, bounds) else { continue };
@@ -217,6 +220,35 @@ impl Search<'_> {
             }
         }
         Weights { unit: 1, kinds: vec![0; self.model.kinds.len()], sticks: vec![0; stocks.len()], rules }
+    }
+
+    /// The weights where as many sticks as there may be do not carry all: so much is lacking that at a price high enough for it, above all
+    /// prices of sticks for what they carry, it costs more than the target by itself.
+    fn weights_of_lack(&self, worth: &Worth, bounds: &Bounds) -> Option<Weights> {
+        let most: Vec<i64> = bounds.most.iter().copied().collect::<Option<_>>()?;
+        let carried: i128 =
+            worth.most.iter().zip(&most).map(|(&worth, &most)| i128::from(worth) * i128::from(most)).sum();
+        let lacking = worth.total - carried;
+        if lacking <= 0 {
+            return None;
+        }
+        let enough = i64::try_from(i128::from(self.target) / lacking + 1).ok()?;
+        let high = enough.max(self.model.top_price());
+        let kinds = worth.kinds.iter().map(|&worth| worth.checked_mul(high)).collect::<Option<_>>()?;
+        let mut weights = Weights {
+            unit: 1,
+            kinds,
+            sticks: vec![0; self.model.stocks.len()],
+            rules: vec![0; bounds.splits.len()],
+        };
+        for (stick, stock) in self.model.stocks.iter().enumerate() {
+            let cheaper = (stock.price - worth.most[stick].checked_mul(high)?).min(0);
+            match bounds.splits.iter().rposition(|&split| split == (stick, false)) {
+                Some(split) => weights.rules[split] = cheaper,
+                None => weights.sticks[stick] = cheaper,
+            }
+        }
+        Some(weights)
     }
 
     /// The weights behind [`Search::least`]; none where they are beyond 64 bits.

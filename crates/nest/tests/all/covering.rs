@@ -212,6 +212,47 @@ proptest! {
     }
 }
 
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(60))]
+
+    /// Nor of several rolls that are not long enough in one: every way of dealing few small patches out, to as many rolls as are used or fewer.
+    #[test]
+    fn nothing_on_several_rolls_is_shorter_than_the_bound(
+        sizes in proptest::collection::vec((1_i64..6, 1_i64..6, any::<bool>()), 1..5),
+        longest in 6_i64..9,
+        repeat in proptest::option::of(2_i64..4),
+        squaring in 0_i64..2,
+    ) {
+        let cloth = Cloth { repeat, squaring, longest: Some(longest), ..plain(5) };
+        let patches: Vec<Patch> =
+            sizes.iter().map(|&(length, width, may_turn)| Patch { may_turn, ..patch(length, width) }).collect();
+        let laid = lay(&cloth, &patches, &Effort { evaluations: 2_000, ..EFFORT }).unwrap();
+        let shortest = shortest_of(&cloth, &patches, laid.rolls.len(), &mut vec![Vec::new(); laid.rolls.len()]);
+        prop_assert!(laid.least <= shortest.unwrap(), "{} is not below {:?}", laid.least, shortest);
+        prop_assert!(shortest.unwrap() <= laid.length());
+    }
+}
+
+/// The least length used by dealing patches out to so many rolls, squaring counted; none where they do not go on them.
+fn shortest_of(cloth: &Cloth, patches: &[Patch], rolls: usize, dealt: &mut Vec<Vec<Patch>>) -> Option<i64> {
+    let Some((first, rest)) = patches.split_first() else {
+        let used = dealt.iter().filter(|own| !own.is_empty()).map(|own| {
+            let room = cloth.longest.unwrap() - cloth.squaring;
+            let used = (1..=room).find(|&used| goes_on(cloth, own, used, &mut Vec::new()))?;
+            Some(used + cloth.squaring)
+        });
+        return used.sum();
+    };
+    let mut least: Option<i64> = None;
+    for roll in 0..rolls {
+        dealt[roll].push(first.clone());
+        let found = shortest_of(cloth, rest, rolls, dealt);
+        dealt[roll].pop();
+        least = least.into_iter().chain(found).min();
+    }
+    least
+}
+
 /// Whether all patches go on so much of one roll, every place tried.
 fn goes_on(cloth: &Cloth, patches: &[Patch], used: i64, taken: &mut Vec<[i64; 4]>) -> bool {
     let Some(patch) = patches.get(taken.len()) else { return true };
