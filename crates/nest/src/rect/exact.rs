@@ -23,13 +23,13 @@ pub(super) struct Kind {
     pieces: Vec<usize>,
 }
 
-/// What small sets are: those settled in so many steps, of which each joins two rows.
+/// What small sets are: those settled in so many steps, of which each looks at a row.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Steps(pub(crate) u64);
 
 impl Steps {
     /// What is looked at where one size of sheet is packed.
-    const ONE_SIZE: Self = Self(2_000_000);
+    const ONE_SIZE: Self = Self(1_000_000);
 
     /// Takes some of it; `None` when there is no more.
     pub(super) fn spend(&mut self, steps: usize) -> Option<()> {

@@ -8,13 +8,13 @@ use crate::rect::{self, Cutting, Settled, Size, Steps};
 use crate::shear::{Packed, Work, present};
 
 /// What all blanks may take.
-const ALL: Steps = Steps(40_000_000);
+const ALL: Steps = Steps(20_000_000);
 
 /// What the blanks of two sheets may take.
-const TWO: Steps = Steps(1_000_000);
+const TWO: Steps = Steps(300_000);
 
 /// How often the blanks of one or two sheets are laid anew.
-const MOST_TRIES: usize = 100;
+const MOST_TRIES: usize = 60;
 
 impl Work<'_> {
     /// The cheapest sheets of these sizes; none where there are too many blanks to be settled, or groups, which must lie whole.

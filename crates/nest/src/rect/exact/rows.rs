@@ -152,24 +152,15 @@ impl<'a> Rows<'a> {
             if first == set {
                 continue;
             }
-            let others = &rows[axis][set - first];
-            steps.spend(1 + strips[axis][first].len() * others.len())?;
-            for (strip, one) in strips[axis][first].iter().enumerate() {
-                for (rest, other) in others.iter().enumerate() {
-                    if (one.across < other.across && !one.gives) || (other.across < one.across && !other.gives) {
-                        continue;
-                    }
-                    let row = Row {
-                        along: one.along + self.gap + other.along,
-                        across: one.across.max(other.across),
-                        gives: one.gives && other.gives,
-                        made: Made::Strips { first, strip, rest },
-                    };
-                    if self.is_possible(&row, axis) {
-                        found.push(row);
-                    }
-                }
-            }
+            let (ones, others) = (&strips[axis][first], &rows[axis][set - first]);
+            steps.spend(1 + ones.len() + others.len())?;
+            let joined = pairs(ones, others).into_iter().map(|(strip, rest)| Row {
+                along: ones[strip].along + self.gap + others[rest].along,
+                across: ones[strip].across.max(others[rest].across),
+                gives: ones[strip].gives && others[rest].gives,
+                made: Made::Strips { first, strip, rest },
+            });
+            found.extend(joined.filter(|row| self.is_possible(row, axis)));
         }
         Some(least(found))
     }
@@ -262,7 +253,36 @@ impl Level {
     }
 }
 
-/// The rows that no other one fits within: of those that do not give only one of the same width does.
+/// Which of the first go beside which of the second, by their numbers, but those that are longer for no less width. Both are as
+/// [`least`] leaves them.
+fn pairs(ones: &[Row], others: &[Row]) -> Vec<(usize, usize)> {
+    let giving = |rows: &[Row]| rows.partition_point(|row| row.gives);
+    let (a, b) = (giving(ones), giving(others));
+    let mut found = Vec::new();
+    let (mut one, mut other) = (0, 0);
+    // From the shortest on: only a narrower one instead of the wider of the two makes a narrower row.
+    while one < a && other < b {
+        found.push((one, other));
+        let order = ones[one].across.cmp(&others[other].across);
+        one += usize::from(order.is_ge());
+        other += usize::from(order.is_le());
+    }
+    // One that does not give takes the shortest that is no wider, or is as wide.
+    for exact in a..ones.len() {
+        let width = ones[exact].across;
+        found.extend(others[..b].iter().position(|row| row.across <= width).map(|other| (exact, other)));
+        let as_wide = (b..others.len()).filter(|&other| others[other].across == width);
+        found.extend(as_wide.map(|other| (exact, other)));
+    }
+    for exact in b..others.len() {
+        let width = others[exact].across;
+        found.extend(ones[..a].iter().position(|row| row.across <= width).map(|one| (one, exact)));
+    }
+    found
+}
+
+/// The rows that no other one fits within: of those that do not give only one of the same width does. First those that give, the
+/// shortest and widest first, then the others.
 fn least(mut rows: Vec<Row>) -> Vec<Row> {
     rows.sort_by_key(|row| (row.along, row.across, !row.gives));
     let mut narrowest = i64::MAX;
@@ -276,5 +296,6 @@ fn least(mut rows: Vec<Row>) -> Vec<Row> {
         }
         kept
     });
+    rows.sort_by_key(|row| !row.gives);
     rows
 }
