@@ -83,12 +83,12 @@ pub(crate) fn settled(problem: &Problem, sizes: &[Size], mut steps: Steps) -> Op
     });
     let (least, chosen) = if keeps_to_limits {
         (least, Some(chosen))
-    } else if all.count() == held.count() {
-        let within = all.within_limits(&holds, &costs, &limits, &mut steps)?;
-        within.map_or((least, None), |(cost, chosen)| (cost, Some(chosen)))
     } else {
-        // What costs the least where there are no limits is only a bound.
-        (least, None)
+        match filled.within_limits(&costs, &limits, &mut steps) {
+            Some(Some((cost, chosen))) => (cost, Some(chosen)),
+            // What costs the least where there are no limits is a bound all the same.
+            Some(None) | None => (least, None),
+        }
     };
     let cheapest = chosen.map(|chosen| {
         let mut left: Vec<Vec<usize>> = kinds.iter().map(|kind| kind.pieces.clone()).collect();

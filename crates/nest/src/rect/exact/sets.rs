@@ -15,9 +15,6 @@ pub(super) struct Sets {
 /// Sets that are filled on a sheet each: the number of the size and the set.
 pub(super) type Chosen = Vec<(usize, usize)>;
 
-/// The fewest sheets of one size for a set, and what lies on the first of them.
-type Fewest = Vec<Option<(u32, usize)>>;
-
 impl Sets {
     /// `None` where there are more than so many.
     pub(super) fn new(most: impl Iterator<Item = usize>, many: usize) -> Option<Self> {
@@ -70,42 +67,51 @@ impl Sets {
             self.within(rest).into_iter().map(|part| part + (set - rest)).collect()
         })
     }
+}
 
-    /// For every set the fewest sheets of a size, of which it is known what they hold.
-    fn fewest(&self, holds: &[bool], steps: &mut Steps) -> Option<Fewest> {
-        let mut fewest: Fewest = vec![Some((0, 0))];
-        for set in 1..self.count {
-            let firsts = self.firsts(set);
-            steps.spend(firsts.len())?;
-            let of = |first: usize| {
-                let (rest, _) = if holds[first] { fewest[set - first] } else { None }?;
-                Some((rest + 1, first))
-            };
-            fewest.push(firsts.into_iter().filter_map(of).min());
-        }
-        Some(fewest)
+/// All blanks, the sets that one sheet may hold, and those that a sheet of each size does.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Filled<'a> {
+    pub(super) all: &'a Sets,
+    pub(super) held: &'a Sets,
+    pub(super) holds: &'a [Vec<bool>],
+}
+
+/// A set that one sheet of a size holds, and no more: the size, and how many of each kind.
+type Filling = (usize, Vec<usize>);
+
+/// For a set, what the cheapest sheets cost, how many they are, and the number of the filling of the last; `None` where none hold it.
+type Cheapest = Option<(i128, u32, usize)>;
+
+impl Filled<'_> {
+    /// The cheapest sheets for all where there are enough of every size. The inner `None` where some blank goes on no sheet.
+    pub(super) fn cheapest(&self, costs: &[i128], steps: &mut Steps) -> Option<Option<(i128, Chosen)>> {
+        let fillings: Vec<Filling> = (0..costs.len()).flat_map(|size| self.fullest(size)).collect();
+        let table = self.table(&fillings, costs, steps)?;
+        let all = self.all.count() - 1;
+        Some(table[all].map(|(cost, ..)| (cost, self.chosen(&fillings, &table, all))))
     }
 
-    /// The cheapest sheets for all where there are only so many of each size: what sheets of each hold, and what they cost. Of equal
-    /// ones those with fewer sheets. The inner `None` where those that there are do not hold all.
+    /// The same where there are only so many of each size.
     pub(super) fn within_limits(
         &self,
-        holds: &[Vec<bool>],
         costs: &[i128],
         limits: &[u32],
         steps: &mut Steps,
     ) -> Option<Option<(i128, Chosen)>> {
-        let counts: Vec<Fewest> =
-            holds.iter().map(|holds| self.fewest(holds, steps)).collect::<Option<_>>()?;
+        let fillings: Vec<Vec<Filling>> = (0..costs.len()).map(|size| self.fullest(size)).collect();
+        let one_each = vec![1; costs.len()];
+        let counts = fillings.iter().map(|fillings| self.table(fillings, &one_each, steps));
+        let counts: Vec<Vec<Cheapest>> = counts.collect::<Option<_>>()?;
         // After each size: what sheets of the sizes so far cost, how many they are, and what lies on those of the last.
-        let mut after: Vec<Vec<Option<(i128, u32, usize)>>> = Vec::new();
+        let mut after: Vec<Vec<Cheapest>> = Vec::new();
         for (fewest, (&cost, &limit)) in counts.iter().zip(costs.iter().zip(limits)) {
             let mut found = Vec::new();
-            for set in 0..self.count {
-                let parts = self.within(set);
+            for set in 0..self.all.count() {
+                let parts = self.all.within(set);
                 steps.spend(parts.len())?;
                 let of = |part: usize| {
-                    let (count, _) = fewest[part].filter(|(count, _)| *count <= limit)?;
+                    let (_, count, _) = fewest[part].filter(|(_, count, _)| *count <= limit)?;
                     let (before, sheets) = match after.last() {
                         Some(before) => before[set - part].map(|(cost, sheets, _)| (cost, sheets))?,
                         None if part == set => (0, 0),
@@ -117,46 +123,26 @@ impl Sets {
             }
             after.push(found);
         }
-        let all = self.count - 1;
-        let Some((cost, ..)) = after.last().and_then(|last| last[all]) else { return Some(None) };
-        Some(Some((cost, self.chosen(&counts, &after))))
-    }
-
-    /// The sheets behind the last of what [`Sets::within_limits`] has worked out.
-    fn chosen(&self, counts: &[Fewest], after: &[Vec<Option<(i128, u32, usize)>>]) -> Chosen {
+        let mut left = self.all.count() - 1;
+        let Some((cost, ..)) = after.last().and_then(|last| last[left]) else { return Some(None) };
         let mut chosen = Chosen::new();
-        let mut left = self.count - 1;
-        for (size, (found, fewest)) in after.iter().zip(counts).enumerate().rev() {
-            let Some((_, _, mut own)) = found[left] else { continue };
+        for (size, found) in after.iter().enumerate().rev() {
+            let own = found[left].map_or(0, |(_, _, own)| own);
+            chosen.extend(self.chosen(&fillings[size], &counts[size], own));
             left -= own;
-            while let Some((_, first)) = fewest[own].filter(|_| own != 0) {
-                chosen.push((size, first));
-                own -= first;
-            }
         }
-        chosen
+        Some(Some((cost, chosen)))
     }
-}
 
-/// All blanks, the sets that one sheet may hold, and those that a sheet of each size does.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Filled<'a> {
-    pub(super) all: &'a Sets,
-    pub(super) held: &'a Sets,
-    pub(super) holds: &'a [Vec<bool>],
-}
-
-impl Filled<'_> {
-    /// The cheapest sheets for all where there are enough of every size: for every set the last sheet is filled as far as it
-    /// goes, since what holds a set holds less. The inner `None` where some blank goes on no sheet.
-    pub(super) fn cheapest(&self, costs: &[i128], steps: &mut Steps) -> Option<Option<(i128, Chosen)>> {
-        let fillings = self.fullest();
-        let mut cheapest: Vec<Option<(i128, u32, usize)>> = vec![Some((0, 0, 0))];
+    /// The cheapest sheets for every set, each filled as far as it goes, since what holds a set holds less. Of equal ones those with
+    /// fewer sheets.
+    fn table(&self, fillings: &[Filling], costs: &[i128], steps: &mut Steps) -> Option<Vec<Cheapest>> {
+        let mut cheapest: Vec<Cheapest> = vec![Some((0, 0, 0))];
         for set in 1..self.all.count() {
             steps.spend(fillings.len())?;
             let counts: Vec<usize> = self.all.of(set).collect();
             let first = counts.iter().position(|&count| 0 < count);
-            let of = |(number, (size, filling)): (usize, &(usize, Vec<usize>))| {
+            let of = |(number, (size, filling)): (usize, &Filling)| {
                 first.filter(|&kind| 0 < filling[kind])?;
                 let taken = counts.iter().zip(filling).zip(&self.all.places);
                 let taken: usize = taken.map(|((&count, &held), place)| count.min(held) * place).sum();
@@ -165,10 +151,14 @@ impl Filled<'_> {
             };
             cheapest.push(fillings.iter().enumerate().filter_map(of).min());
         }
-        let mut left = self.all.count() - 1;
-        let Some((cost, ..)) = cheapest[left] else { return Some(None) };
+        Some(cheapest)
+    }
+
+    /// The sheets behind a set of such a table.
+    fn chosen(&self, fillings: &[Filling], table: &[Cheapest], set: usize) -> Chosen {
         let mut chosen = Chosen::new();
-        while let Some((_, _, number)) = cheapest[left].filter(|_| left != 0) {
+        let mut left = set;
+        while let Some((_, _, number)) = table[left].filter(|_| left != 0) {
             let (size, filling) = &fillings[number];
             let (mut in_all, mut in_held) = (0, 0);
             for (kind, count) in self.all.of(left).enumerate() {
@@ -178,20 +168,19 @@ impl Filled<'_> {
             chosen.push((*size, in_held));
             left -= in_all;
         }
-        Some(Some((cost, chosen)))
+        chosen
     }
 
-    /// The sets on a sheet of each size to which no blank can be added, by how many of each kind they have.
-    fn fullest(&self) -> Vec<(usize, Vec<usize>)> {
+    /// The sets on a sheet of a size to which no blank can be added.
+    fn fullest(&self, size: usize) -> Vec<Filling> {
+        let holds = &self.holds[size];
         let mut found = Vec::new();
-        for (size, holds) in self.holds.iter().enumerate() {
-            for set in (1..self.held.count()).filter(|&set| holds[set]) {
-                let counts: Vec<usize> = self.held.of(set).collect();
-                let each = counts.iter().zip(&self.held.most).zip(&self.held.places);
-                let mut more = each.filter(|((count, most), _)| count < most).map(|(_, place)| set + place);
-                if !more.any(|more| holds[more]) {
-                    found.push((size, counts));
-                }
+        for set in (1..self.held.count()).filter(|&set| holds[set]) {
+            let counts: Vec<usize> = self.held.of(set).collect();
+            let each = counts.iter().zip(&self.held.most).zip(&self.held.places);
+            let mut more = each.filter(|((count, most), _)| count < most).map(|(_, place)| set + place);
+            if !more.any(|more| holds[more]) {
+                found.push((size, counts));
             }
         }
         found
