@@ -161,7 +161,10 @@ fn what_squaring_the_ends_takes_is_bought_and_told() {
     let page = std::str::from_utf8(&map["index.html"]).unwrap();
     assert!(page.contains("of the length bought 3 in are counted for that"), "no word on the map");
     let plain = asked(&with(None), &["coverings", "--json"]);
-    assert_eq!((&plain["coverings"][0]["used"], &plain["coverings"][0]["buy"]), (&json!(100.0), &json!(100.0)));
+    assert_eq!(
+        (&plain["coverings"][0]["used"], &plain["coverings"][0]["buy"]),
+        (&json!(100.0), &json!(100.0))
+    );
     let text = plateloft_on(&with(None), &["coverings"]).stdout;
     assert!(text.contains("Nothing is counted for squaring the end of a roll"), "{text}");
 }

@@ -107,7 +107,10 @@ fn sets_of_sheets_are_counted_right() {
     let five = [block(500.0, 500.0, 5)];
     assert_eq!(cheaper_set(&five, &offers, (0.0, false), 550), None, "five small ones, at 5.50");
     assert_eq!(cheaper_set(&five, &offers, (0.0, false), 551), Some(vec![0, 5]));
-    assert_eq!(cheaper_set(&five, &[offers[0].clone(), offer([520.0, 500.0], 110, 4)], (0.0, false), 630), None);
+    assert_eq!(
+        cheaper_set(&five, &[offers[0].clone(), offer([520.0, 500.0], 110, 4)], (0.0, false), 630),
+        None
+    );
     // One longer part takes a large sheet.
     let longer = [block(500.0, 500.0, 4), block(600.0, 500.0, 1)];
     assert_eq!(cheaper_set(&longer, &offers, (0.0, false), 740), None);

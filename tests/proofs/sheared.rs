@@ -30,7 +30,8 @@ pub(super) fn are_too_little(parts: &[Looked], sheets: &[Corner], gap: f64) -> b
             lumps.iter().filter(|lump| boxes[*lump].iter().any(|size| goes_on(*size, *sheet))).collect();
         let mut after = left.clone();
         for before in &left {
-            let fitting = on_it.iter().filter(|lump| lump.iter().zip(before).all(|(own, there)| own <= there));
+            let fitting =
+                on_it.iter().filter(|lump| lump.iter().zip(before).all(|(own, there)| own <= there));
             after.extend(fitting.map(|lump| rest(before, lump)));
         }
         after.sort();
@@ -52,7 +53,8 @@ fn rest(all: &Lump, part: &Lump) -> Lump {
 fn within(all: &Lump) -> Vec<Lump> {
     let mut lumps = vec![Lump::new()];
     for &count in all {
-        let longer = |lump: &Lump| (0..=count).map(|own| [lump.clone(), vec![own]].concat()).collect::<Vec<_>>();
+        let longer =
+            |lump: &Lump| (0..=count).map(|own| [lump.clone(), vec![own]].concat()).collect::<Vec<_>>();
         lumps = lumps.iter().flat_map(longer).collect();
     }
     lumps.sort_by_key(|lump| lump.iter().sum::<u32>());

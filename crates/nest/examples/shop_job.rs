@@ -8,7 +8,8 @@ use std::time::{Duration, Instant};
 
 use geometry::grid::{GridOutline, GridPoint};
 use nest::{
-    Choice, Effort, Mirror, Nested, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare_watched, verify,
+    Choice, Effort, Mirror, Nested, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare_watched,
+    verify,
 };
 
 /// Repeatable sizes without a random source: the fractional parts of multiples of the golden ratio.

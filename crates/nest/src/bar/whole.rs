@@ -5,7 +5,7 @@
 //! so for numbers of sticks within bounds there is a least price (a knapsack by its fractions, Dantzig, *Operations Research* 5 (1957)),
 //! and where that is not more than the target, the number of a length is split.
 
-use super::knapsack::best_filling;
+use super::knapsack::most_worth;
 use super::model::Model;
 use super::proof::{Proof, Rule, Weights};
 use super::rows::Row;
@@ -55,7 +55,8 @@ impl Worth {
     }
 
     fn by_weights(model: &Model, rows: &[Row], weights: &Weights) -> Self {
-        let most = |stick: usize| most_worth(model, weights, stick, weights::allowance(model, rows, weights, stick));
+        let most =
+            |stick: usize| carried(model, weights, stick, weights::allowance(model, rows, weights, stick));
         let most = (0..model.stocks.len()).map(most).collect();
         Self::new(model, weights.kinds.clone(), most)
     }
@@ -69,17 +70,21 @@ impl Worth {
 
 /// The most that a stick of a length carries, which is no more than `allowed`. Lower marks take longer: below the last
 /// one nothing is looked for.
-fn most_worth(model: &Model, weights: &Weights, stick: usize, allowed: i64) -> i64 {
+fn carried(model: &Model, weights: &Weights, stick: usize, allowed: i64) -> i64 {
     let items = weights::items(model, weights);
     let mut most = allowed;
     for mark in MARKS.map(|share| allowed - allowed / share) {
-        match best_filling(&items, model.stocks[stick].room, mark) {
-            Some((worth, _)) => return worth,
-            None => most = mark,
+        match most_worth(&items, model.stocks[stick].room, mark, STATES) {
+            Some(worth) if worth == mark => most = mark,
+            Some(worth) => return worth,
+            None => break,
         }
     }
     most
 }
+
+/// Partial fillings looked at for a mark.
+const STATES: usize = 200_000;
 
 /// By which shares the most that a stick carries is looked for below what it costs.
 const MARKS: [i64; 5] = [4096, 512, 128, 64, 32];
@@ -134,7 +139,8 @@ impl Search<'_> {
                     return Some(Proof::Weights(self.weights(worth, stick, bounds)?));
                 }
                 let is_higher = |known: &Least<'_>| {
-                    known.value * i128::from(worth.most[stick]) < value * i128::from(known.worth.most[known.stick])
+                    known.value * i128::from(worth.most[stick])
+                        < value * i128::from(known.worth.most[known.stick])
                 };
                 let is_free = bounds.most[stick].is_none_or(|most| bounds.least[stick] < most);
                 if is_free && highest.as_ref().is_none_or(is_higher) {

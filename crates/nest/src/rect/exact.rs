@@ -71,8 +71,7 @@ pub(crate) fn settled(problem: &Problem, sizes: &[Size], mut steps: Steps) -> Op
         (0..held.count()).map(|set| rows.on_sheet(set, (size.length, size.width))).collect()
     };
     let laid: Vec<Vec<Option<Laid>>> = sizes.iter().map(of_size).collect();
-    let holds: Vec<Vec<bool>> =
-        laid.iter().map(|laid| laid.iter().map(Option::is_some).collect()).collect();
+    let holds: Vec<Vec<bool>> = laid.iter().map(|laid| laid.iter().map(Option::is_some).collect()).collect();
     let filled = Filled { all: &all, held: &held, holds: &holds };
     let costs: Vec<i128> = sizes.iter().map(|size| size.cost).collect();
     let (fewest, _) = filled.cheapest(&vec![1; sizes.len()], &mut steps)??;
@@ -109,7 +108,8 @@ impl Kind {
     /// How many of them one of the sheets holds by its area at most.
     fn most_on_a_sheet(&self, sizes: &[Size], gap: i64) -> usize {
         let area = |length: i64, width: i64| i128::from(length + gap) * i128::from(width + gap);
-        let most = sizes.iter().map(|size| area(size.length, size.width) / area(self.length, self.width)).max();
+        let most =
+            sizes.iter().map(|size| area(size.length, size.width) / area(self.length, self.width)).max();
         usize::try_from(most.unwrap_or(0)).unwrap_or(usize::MAX).min(self.pieces.len())
     }
 }
@@ -141,9 +141,8 @@ fn kinds(problem: &Problem) -> Vec<Kind> {
             (piece.length, piece.width)
         };
         let pieces = vec![number; piece.quantity as usize];
-        let is_same = |kind: &&mut Kind| {
-            (kind.length, kind.width, kind.may_turn) == (length, width, may_turn)
-        };
+        let is_same =
+            |kind: &&mut Kind| (kind.length, kind.width, kind.may_turn) == (length, width, may_turn);
         match kinds.iter_mut().find(is_same) {
             Some(kind) => kind.pieces.extend(pieces),
             None => kinds.push(Kind { length, width, may_turn, pieces }),

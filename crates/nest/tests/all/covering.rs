@@ -237,7 +237,7 @@ proptest! {
 fn shortest_of(cloth: &Cloth, patches: &[Patch], rolls: usize, dealt: &mut Vec<Vec<Patch>>) -> Option<i64> {
     let Some((first, rest)) = patches.split_first() else {
         let used = dealt.iter().filter(|own| !own.is_empty()).map(|own| {
-            let room = cloth.longest.unwrap() - cloth.squaring;
+            let room = cloth.room();
             let used = (1..=room).find(|&used| goes_on(cloth, own, used, &mut Vec::new()))?;
             Some(used + cloth.squaring)
         });

@@ -84,7 +84,12 @@ impl Cuts<'_> {
 }
 
 /// What the cheapest sheets cost: sizes with a price and how many there are.
-fn least(pieces: &[(i64, i64, bool)], gap: i64, shear: Shear, sheets: &[((i64, i64), u64, usize)]) -> Option<u64> {
+fn least(
+    pieces: &[(i64, i64, bool)],
+    gap: i64,
+    shear: Shear,
+    sheets: &[((i64, i64), u64, usize)],
+) -> Option<u64> {
     let all = (1_usize << pieces.len()) - 1;
     let longest = shear.longest_cut.unwrap_or(i64::MAX);
     let rounds = shear.stages.unwrap_or(99);
@@ -141,8 +146,11 @@ proptest! {
 /// not together on one of 6 x 3. More of a kind than one sheet holds once left that open.
 #[test]
 fn sheets_that_run_out_are_in_the_proof() {
-    let parts =
-        vec![rectangle("A", (5, 4), 2, true), rectangle("B", (4, 1), 1, false), rectangle("C", (2, 2), 1, false)];
+    let parts = vec![
+        rectangle("A", (5, 4), 2, true),
+        rectangle("B", (4, 1), 1, false),
+        rectangle("C", (2, 2), 1, false),
+    ];
     let stock = |limit| vec![sheet((5, 4), 10, limit), sheet((6, 3), 10, None)];
     let rules = Rules { gap: 1, edge_trim: 0, least_drop: 1 };
     let of = |limit| {

@@ -129,13 +129,11 @@ fn trouble(covering: &JobCovering, panels: &[Panel], error: CoveringError, style
             "does not go on the width of the roll",
             "allow a seam under seams, or take a wider roll",
         ),
-        CoveringError::TooLong { patch, .. } => {
-            size(
-                patch,
-                "is longer than the longest roll behind its squared end",
-                "divide it into pieces of their own marks",
-            )
-        }
+        CoveringError::TooLong { patch, .. } => size(
+            patch,
+            "is longer than the longest roll behind its squared end",
+            "divide it into pieces of their own marks",
+        ),
         CoveringError::OffPattern { patch, .. } => {
             let (number, piece) = piece(patch);
             let seams: Vec<String> = piece.seams.iter().copied().map(print).collect();

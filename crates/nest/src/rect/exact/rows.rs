@@ -195,9 +195,8 @@ impl<'a> Rows<'a> {
         let level = self.levels.last()?;
         let on = |axis: usize| {
             let (long, wide) = (size[axis], size[1 - axis]);
-            let fits = |row: &&Row| {
-                row.along <= long && (row.across == wide || (row.gives && row.across < wide))
-            };
+            let fits =
+                |row: &&Row| row.along <= long && (row.across == wide || (row.gives && row.across < wide));
             let row = level.rows[axis].get(set)?.iter().find(fits).filter(|_| self.is_short(wide))?;
             Some(Laid { set, axis, row: *row })
         };
@@ -268,14 +267,12 @@ fn pairs(ones: &[Row], others: &[Row]) -> Vec<(usize, usize)> {
         other += usize::from(order.is_le());
     }
     // One that does not give takes the shortest that is no wider, or is as wide.
-    for exact in a..ones.len() {
-        let width = ones[exact].across;
+    for (exact, width) in ones.iter().map(|row| row.across).enumerate().skip(a) {
         found.extend(others[..b].iter().position(|row| row.across <= width).map(|other| (exact, other)));
         let as_wide = (b..others.len()).filter(|&other| others[other].across == width);
         found.extend(as_wide.map(|other| (exact, other)));
     }
-    for exact in b..others.len() {
-        let width = others[exact].across;
+    for (exact, width) in others.iter().map(|row| row.across).enumerate().skip(b) {
         found.extend(ones[..a].iter().position(|row| row.across <= width).map(|one| (one, exact)));
     }
     found
