@@ -132,7 +132,7 @@ fn words(problem: &Problem, choice: Choice, nested: &Nested) -> String {
     let (count, money) = (nested.take.count(), nested.take.money.unwrap_or(0));
     let proof = if i128::from(money) <= nested.bound.cost { "proved the least" } else { "not proved" };
     format!(
-        "{}: {:?}, {count} sheets, at least {} of whatever sizes proved; {money} money, {proof}: less than {} is excluded; \
+        "{}: {:?}, {count} sheets, at least {} proved; {money} money, {proof}: less than {} is excluded; \
          yield {}",
         name(problem, choice),
         nested.take.sheets,
