@@ -327,7 +327,8 @@ fn add_up_rolls(job: &str) -> usize {
     let answer: Value = serde_json::from_str(&said(&["coverings", job, "--json"])).unwrap();
     for (laid, asked) in list_of(&answer, "coverings").iter().zip(&asked) {
         let exact = |name: &str| laid["exact_areas"][name].as_str().unwrap().parse::<i128>().unwrap();
-        let parts: i128 = ["pieces", "seam_allowance", "selvedge", "waste"].map(exact).iter().sum();
+        let parts: i128 =
+            ["pieces", "seam_allowance", "selvedge", "squaring", "waste"].map(exact).iter().sum();
         assert_eq!(exact("bought"), parts, "{job}: {laid}");
         let lost = ["waste_at_pattern_starts", "waste_at_ends", "waste_between"].map(exact);
         assert_eq!(

@@ -69,7 +69,7 @@ fn a_wide_piece_is_seamed_where_the_user_allows_and_nowhere_else() {
     let exact = |name: &str| covering["exact_areas"][name].as_str().unwrap().parse::<i128>().unwrap();
     assert_eq!(exact("pieces"), 12_000 * 25_400_000 * 25_400_000);
     assert_eq!(exact("seam_allowance"), 240 * 25_400_000 * 25_400_000);
-    let parts = ["pieces", "seam_allowance", "selvedge", "waste"];
+    let parts = ["pieces", "seam_allowance", "selvedge", "squaring", "waste"];
     assert_eq!(parts.iter().map(|name| exact(name)).sum::<i128>(), exact("bought"));
     let text = plateloft_on(&job(&roll, &json!([])), &["coverings"]).stdout;
     assert!(
@@ -124,6 +124,49 @@ fn waste_is_told_by_where_it_is_lost() {
         text.contains("11.667 up to the next start of the pattern + 1.000 past the last piece + "),
         "{text}"
     );
+}
+
+/// Worked by hand: 60 and 40 one behind the other on a roll of 100 at the longest, of which 3 go for squaring: two lengths, 63 and 43 used. Sold by
+/// the foot that is 72 and 48 at 1.00. Without squaring, one of 100 whole, the longest, and the list says that nothing is counted.
+#[test]
+fn what_squaring_the_ends_takes_is_bought_and_told() {
+    let pieces = json!([{ "mark": "A", "size": ["60", "70"] }, { "mark": "B", "size": ["40", "70"] }]);
+    let with = |squaring: Option<&str>| {
+        let mut more = json!({ "longest": "100", "sold_by": "1 ft", "price": 1, "price_for": "1 ft" });
+        if let Some(squaring) = squaring {
+            more["squaring"] = json!(squaring);
+        }
+        job(&matting(&more, &pieces), &json!([]))
+    };
+    let squared = asked(&with(Some("3")), &["coverings", "--json"]);
+    let covering = &squared["coverings"][0];
+    assert_eq!((&covering["used"], &covering["proved_least"]), (&json!(106.0), &json!(true)));
+    assert_eq!((&covering["buy"], &covering["cents"]), (&json!(120.0), &json!(1000)));
+    let exact = |name: &str| {
+        covering["exact_areas"][name].as_str().unwrap().parse::<i128>().unwrap() / (25_400_000 * 25_400_000)
+    };
+    assert_eq!(exact("squaring"), 2 * 3 * 72);
+    assert_eq!((exact("waste_at_ends"), exact("waste_between")), ((9 + 5) * 72, 100 * 2));
+    let text = plateloft_on(&with(Some("3")), &["coverings"]).stdout;
+    for told in [
+        "3 cut off the end of every length to square it",
+        "3.000 squaring the ends + ",
+        "3 in of every length is counted for squaring its end: cut that off first",
+    ] {
+        assert!(text.contains(told), "{told}: {text}");
+    }
+    let order = plateloft_on(&with(Some("3")), &["order"]).stdout;
+    assert!(order.contains("3 in of each length is for squaring its end"), "{order}");
+    let map = packet_of_job(&with(Some("3")), &[]);
+    let page = std::str::from_utf8(&map["index.html"]).unwrap();
+    assert!(page.contains("of the length bought 3 in are counted for that"), "no word on the map");
+    let plain = asked(&with(None), &["coverings", "--json"]);
+    assert_eq!(
+        (&plain["coverings"][0]["used"], &plain["coverings"][0]["buy"]),
+        (&json!(100.0), &json!(100.0))
+    );
+    let text = plateloft_on(&with(None), &["coverings"]).stdout;
+    assert!(text.contains("Nothing is counted for squaring the end of a roll"), "{text}");
 }
 
 /// A turn that does not go on the width once opened a second roll; goods without nap have none to run away.

@@ -1,6 +1,6 @@
 //! Every least number of sheets that is claimed of a demo job, proved once more by a small program that reads nothing but the
 //! plain outlines, and the gap and the turns of the job: by area, by rows of wide parts, and by parts of which no two can
-//! share a sheet. It looks at parts as the cells of a board that lie wholly in their metal, and knows nothing of the nest's bounds.
+//! share a sheet; of blanks for the shear, by every way of through cuts. It looks at parts as the cells of a board that lie wholly in their metal, and knows nothing of the nest's bounds.
 #![expect(clippy::disallowed_methods, reason = "a test of a program that writes files reads them")]
 
 use std::collections::BTreeMap;
@@ -11,6 +11,7 @@ use serde_json::Value;
 use tempfile::tempdir;
 
 mod money;
+mod sheared;
 
 use crate::program::{plateloft_in, top};
 use money::{cheaper_set, offers};
@@ -437,7 +438,8 @@ fn claims(path: &Path) -> Vec<String> {
         let Some(offers) = offers((&job, unit), name, trim) else { continue };
         let mix = rows.iter().filter(|row| row["mix"] == true).find_map(|row| row["least_cents"].as_u64());
         if let Some(claimed) = mix {
-            let cheaper = cheaper_set(&parts, &offers, gap, claimed);
+            let on_the_shear = !job["shop"]["cutting"].is_null() && job["shop"]["cutting"] != "by hand";
+            let cheaper = cheaper_set(&parts, &offers, (gap, on_the_shear), claimed);
             assert_eq!(cheaper, None, "{}: {name}: {claimed} cents claimed", path.display());
             checked.push("money".to_owned());
         }

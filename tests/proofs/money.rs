@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde_json::Value;
 
-use super::{Corner, Looked, Lying, NOTHING_MM, block, count, least_sheets, length};
+use super::{Corner, Looked, Lying, NOTHING_MM, block, count, least_sheets, length, sheared};
 
 /// A size of sheet, trimmed, with what one costs and how many there are.
 #[derive(Debug, Clone)]
@@ -29,8 +29,14 @@ pub(super) fn offers((job, unit): (&Value, f64), metal: &str, trim: f64) -> Opti
 }
 
 /// A set of sheets, so many of each size, that costs less than `claimed` and is not shown here to be too little: by area with half the
-/// gap beyond the free edges, by the number of sheets of just its sizes, and by both for the parts that only some sizes hold.
-pub(super) fn cheaper_set(parts: &[Looked], offers: &[Offer], gap: f64, claimed: u64) -> Option<Vec<u64>> {
+/// gap beyond the free edges, by the number of sheets of just its sizes, and by both for the parts that only some sizes hold; on the shear also by
+/// every way of through cuts.
+pub(super) fn cheaper_set(
+    parts: &[Looked],
+    offers: &[Offer],
+    (gap, on_the_shear): (f64, bool),
+    claimed: u64,
+) -> Option<Vec<u64>> {
     let holds = |offer: &Offer, part: &Looked| {
         let fits = |lying: &Lying| {
             lying.size[0] <= offer.size[0] + NOTHING_MM && lying.size[1] <= offer.size[1] + NOTHING_MM
@@ -85,7 +91,12 @@ pub(super) fn cheaper_set(parts: &[Looked], offers: &[Offer], gap: f64, claimed:
         };
         sets = sets.iter().flat_map(more).collect();
     }
-    sets.into_iter().map(|(_, set)| set).find(|set| !is_too_little(set))
+    let is_too_little_to_shear = |set: &[u64]| {
+        let of_size = |(offer, &count): (&Offer, &u64)| vec![offer.size; usize::try_from(count).unwrap()];
+        let sheets: Vec<Corner> = offers.iter().zip(set).flat_map(of_size).collect();
+        on_the_shear && sheared::are_too_little(parts, &sheets, gap)
+    };
+    sets.into_iter().map(|(_, set)| set).find(|set| !is_too_little(set) && !is_too_little_to_shear(set))
 }
 
 #[test]
@@ -94,11 +105,14 @@ fn sets_of_sheets_are_counted_right() {
     let offer = |size: Corner, cents: u64, there: u64| Offer { size, cents, there };
     let offers = [offer([1000.0, 500.0], 300, 9), offer([520.0, 500.0], 110, 9)];
     let five = [block(500.0, 500.0, 5)];
-    assert_eq!(cheaper_set(&five, &offers, 0.0, 550), None, "five small ones, at 5.50");
-    assert_eq!(cheaper_set(&five, &offers, 0.0, 551), Some(vec![0, 5]));
-    assert_eq!(cheaper_set(&five, &[offers[0].clone(), offer([520.0, 500.0], 110, 4)], 0.0, 630), None);
+    assert_eq!(cheaper_set(&five, &offers, (0.0, false), 550), None, "five small ones, at 5.50");
+    assert_eq!(cheaper_set(&five, &offers, (0.0, false), 551), Some(vec![0, 5]));
+    assert_eq!(
+        cheaper_set(&five, &[offers[0].clone(), offer([520.0, 500.0], 110, 4)], (0.0, false), 630),
+        None
+    );
     // One longer part takes a large sheet.
     let longer = [block(500.0, 500.0, 4), block(600.0, 500.0, 1)];
-    assert_eq!(cheaper_set(&longer, &offers, 0.0, 740), None);
-    assert_eq!(cheaper_set(&longer, &offers, 0.0, 741), Some(vec![1, 4]));
+    assert_eq!(cheaper_set(&longer, &offers, (0.0, false), 740), None);
+    assert_eq!(cheaper_set(&longer, &offers, (0.0, false), 741), Some(vec![1, 4]));
 }

@@ -1,10 +1,10 @@
 //! 2,000 pieces of 40 made-up shapes on two sheet sizes: seconds to the first nest and to the answer, and the most memory.
 //!
-//! `cargo run --release -p nest --example many_pieces -- [EVALUATIONS]`
+//! `cargo run --release -p nest --example many_pieces -- [EVALUATIONS] [--json]`; `--json` prints a row for each choice of sheets.
 
 use std::sync::Mutex;
 use std::sync::atomic::AtomicBool;
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 use geometry::grid::{GridOutline, GridPoint};
 use nest::{Effort, Mirror, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare_watched, verify};
@@ -79,8 +79,13 @@ fn most_memory() -> Option<String> {
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let problem = problem()?;
     let pieces: u32 = problem.parts().iter().map(|part| part.quantity).sum();
-    let evaluations = std::env::args().nth(1).map_or(Ok(10_000), |text| text.parse())?;
-    println!("{} shapes, {pieces} pieces, {evaluations} evaluations a choice", problem.parts().len());
+    let (flags, words): (Vec<String>, Vec<String>) =
+        std::env::args().skip(1).partition(|word| word.starts_with("--"));
+    let json = flags.iter().any(|word| word == "--json");
+    let evaluations = words.first().map_or(Ok(10_000), |text| text.parse())?;
+    if !json {
+        println!("{} shapes, {pieces} pieces, {evaluations} evaluations a choice", problem.parts().len());
+    }
     let begin = Instant::now();
     let first = Mutex::new(None);
     let progress = |_: &nest::Progress| {
@@ -91,24 +96,39 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let stop = AtomicBool::new(false);
     let effort = Effort { evaluations, ..Effort::default() };
     let table = compare_watched(&problem, &effort, &Watch { progress: &progress, stop: &stop })?;
-    println!("{:.2} s in all", begin.elapsed().as_secs_f64());
-    if let Some(first) = first.lock().ok().and_then(|first| *first) {
-        println!("first nest after {:.2} s", first.as_secs_f64());
+    let seconds = begin.elapsed().as_secs_f64();
+    let first = first.lock().ok().and_then(|first| *first).map(|first: Duration| first.as_secs_f64());
+    if !json {
+        println!("{seconds:.2} s in all, first nest after {:.2} s", first.unwrap_or(seconds));
     }
     for row in &table.rows {
         let Ok(nested) = &row.outcome else { continue };
         let judged = Instant::now();
         verify(&problem, &nested.nest).map_err(|faults| format!("{faults:?}"))?;
+        let judged = judged.elapsed().as_secs_f64();
+        let (count, money) = (nested.take.count(), nested.take.money.unwrap_or(0));
+        if json {
+            let row = serde_json::json!({
+                "name": "many pieces", "kind": "many pieces", "choice": format!("{:?}", row.choice),
+                "evaluations_a_choice": evaluations, "seconds_in_all": seconds, "first_nest_seconds": first,
+                "count": count, "lower_bound": nested.bound.sheets, "money": money,
+                "least_money": i64::try_from(nested.bound.cost)?, "yield_permille": nested.take.yield_permille(),
+                "judged_seconds": judged, "most_memory": most_memory(), "seed": effort.seed, "verified": true,
+            });
+            println!("{row}");
+            continue;
+        }
         println!(
-            "{:?}: {} sheets, {} proved, money {}, yield {} thousandths, judged again in {:.2} s",
+            "{:?}: {count} sheets, {} proved, money {money}, less than {} excluded, yield {} thousandths, judged again in \
+             {judged:.2} s",
             row.choice,
-            nested.take.count(),
             nested.bound.sheets,
-            nested.take.money.unwrap_or(0),
+            nested.bound.cost,
             nested.take.yield_permille(),
-            judged.elapsed().as_secs_f64(),
         );
     }
-    println!("most memory: {}", most_memory().unwrap_or_else(|| "not told".to_owned()));
+    if !json {
+        println!("most memory: {}", most_memory().unwrap_or_else(|| "not told".to_owned()));
+    }
     Ok(())
 }

@@ -1,7 +1,8 @@
 //! Made-up jobs with several sizes of sheet whose prices do not go by their area: what the mix found costs beside the best
 //! found on any subset of the sizes alone.
 //!
-//! `cargo run --release -p nest --example mixed_sizes [EVALUATIONS [LAST_JOB [subsets [FIRST_JOB]]]]`
+//! `cargo run --release -p nest --example mixed_sizes -- [EVALUATIONS [LAST_JOB [subsets [FIRST_JOB]]]] [--json]`; `--json` prints a row
+//! for each job.
 
 use std::sync::atomic::AtomicBool;
 use std::time::Instant;
@@ -86,7 +87,10 @@ fn mix(parts: &[Part], sizes: &[Size], effort: &Effort) -> Result<Option<(u64, i
 #[expect(clippy::print_stdout, reason = "a benchmark talks on standard output")]
 #[expect(clippy::disallowed_methods, reason = "a benchmark reads the clock")]
 fn main() -> Result<(), Failure> {
-    let mut words = std::env::args().skip(1);
+    let (flags, words): (Vec<String>, Vec<String>) =
+        std::env::args().skip(1).partition(|word| word.starts_with("--"));
+    let json = flags.iter().any(|word| word == "--json");
+    let mut words = words.into_iter();
     let evaluations = words.next().map_or(Ok(20_000), |word| word.parse())?;
     let jobs: u64 = words.next().map_or(Ok(12), |word| word.parse())?;
     let with_subsets = words.next().is_some_and(|word| word == "subsets");
@@ -102,6 +106,15 @@ fn main() -> Result<(), Failure> {
             let some: Vec<Size> =
                 (0..sizes.len()).filter(|size| set >> size & 1 == 1).map(|size| sizes[size]).collect();
             best = mix(&parts, &some, &effort)?.map_or(best, |(money, _)| best.min(money));
+        }
+        if json {
+            let row = serde_json::json!({
+                "name": format!("mixed sizes {number}"), "kind": "mixed sizes", "evaluations_a_choice": evaluations,
+                "seconds": seconds, "money": money, "least_money": i64::try_from(bound)?,
+                "best_of_subsets": with_subsets.then_some(best), "seed": effort.seed,
+            });
+            println!("{row}");
+            continue;
         }
         println!("{number}: {seconds:.1} s, {money} money, {bound} proved needed, best of subsets {best}");
     }

@@ -1,13 +1,16 @@
 //! A shop job of 60 different parts, 200 pieces: how long to a first valid nest, and what a little more time brings.
 //!
-//! `cargo run --release -p nest --example shop_job`
+//! `cargo run --release -p nest --example shop_job -- [--json]`; `--json` prints a row for each choice of sheets.
 
 use std::sync::Mutex;
 use std::sync::atomic::AtomicBool;
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 use geometry::grid::{GridOutline, GridPoint};
-use nest::{Effort, Mirror, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare_watched};
+use nest::{
+    Choice, Effort, Mirror, Nested, Part, Problem, Rules, Stock, StockShape, Turns, Watch, compare_watched,
+    verify,
+};
 
 /// Repeatable sizes without a random source: the fractional parts of multiples of the golden ratio.
 fn size(index: i64, low: i64, high: i64) -> i64 {
@@ -75,7 +78,10 @@ fn problem() -> Result<Problem, Box<dyn std::error::Error>> {
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let problem = problem()?;
     let pieces: u32 = problem.parts().iter().map(|part| part.quantity).sum();
-    println!("{} parts, {pieces} pieces", problem.parts().len());
+    let json = std::env::args().any(|word| word == "--json");
+    if !json {
+        println!("{} parts, {pieces} pieces", problem.parts().len());
+    }
     for evaluations in [0, 20_000, 100_000] {
         let begin = Instant::now();
         let first = Mutex::new(None);
@@ -87,22 +93,51 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         let stop = AtomicBool::new(evaluations == 0);
         let effort = Effort { evaluations, ..Effort::default() };
         let table = compare_watched(&problem, &effort, &Watch { progress: &progress, stop: &stop })?;
-        println!("{evaluations} evaluations a choice: {:.3} s in all", begin.elapsed().as_secs_f64());
-        if let Some(first) = first.lock().ok().and_then(|first| *first) {
-            println!("  first valid nest after {:.3} s", first.as_secs_f64());
+        let seconds = begin.elapsed().as_secs_f64();
+        let first = first.lock().ok().and_then(|first| *first).map(|first: Duration| first.as_secs_f64());
+        if !json {
+            println!("{evaluations} evaluations a choice: {seconds:.3} s in all");
+            println!("  first valid nest after {:.3} s", first.unwrap_or(seconds));
         }
-        for row in
-            table.rows.iter().filter_map(|row| row.outcome.as_ref().ok().map(|nested| (row.choice, nested)))
-        {
-            let (choice, nested) = row;
-            println!(
-                "  {choice:?}: {:?} sheets, {} of them proved needed, {} money, yield {}",
-                nested.take.sheets,
-                nested.bound.sheets,
-                nested.take.money.unwrap_or(0),
-                nested.take.yield_permille()
-            );
+        for row in &table.rows {
+            let Ok(nested) = &row.outcome else { continue };
+            if json {
+                let row = serde_json::json!({
+                    "name": "shop job", "kind": "shop job", "choice": name(&problem, row.choice),
+                    "evaluations_a_choice": evaluations, "seconds_in_all": seconds, "first_nest_seconds": first,
+                    "sheets": nested.take.sheets, "count": nested.take.count(), "lower_bound": nested.bound.sheets,
+                    "proved_count": nested.bound.proves(nested.take.count()), "money": nested.take.money,
+                    "least_money": i64::try_from(nested.bound.cost)?, "yield_permille": nested.take.yield_permille(),
+                    "seed": effort.seed, "verified": verify(&problem, &nested.nest).is_ok(),
+                });
+                println!("{row}");
+                continue;
+            }
+            println!("  {}", words(&problem, row.choice, nested));
         }
     }
     Ok(())
+}
+
+/// The size of a choice, or that it is a mix.
+fn name(problem: &Problem, choice: Choice) -> String {
+    match choice {
+        Choice::Alone(stock) => problem.stock()[stock].name.clone(),
+        Choice::Mix => "mix".to_owned(),
+    }
+}
+
+/// A row for people. A mix is chosen by money, so its bound is money first; what is proved of its count stands beside it.
+fn words(problem: &Problem, choice: Choice, nested: &Nested) -> String {
+    let (count, money) = (nested.take.count(), nested.take.money.unwrap_or(0));
+    let proof = if i128::from(money) <= nested.bound.cost { "proved the least" } else { "not proved" };
+    format!(
+        "{}: {:?}, {count} sheets, at least {} proved; {money} money, {proof}: less than {} is excluded; \
+         yield {}",
+        name(problem, choice),
+        nested.take.sheets,
+        nested.bound.sheets,
+        nested.bound.cost,
+        nested.take.yield_permille()
+    )
 }

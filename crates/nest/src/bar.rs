@@ -13,6 +13,7 @@ mod solve;
 mod greedy;
 mod model;
 
+mod counts;
 mod cuts;
 mod face;
 mod generate;
@@ -26,6 +27,7 @@ mod simplex;
 mod split;
 mod tree;
 mod weights;
+mod whole;
 
 mod proof;
 mod verify;

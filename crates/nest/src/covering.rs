@@ -31,6 +31,8 @@ pub struct Cloth {
     pub repeat: Option<i64>,
     /// Pattern repeat across the roll.
     pub repeat_across: Option<i64>,
+    /// Cut off the end of every roll to make it square; patches are measured from there.
+    pub squaring: i64,
 }
 
 /// A rectangle to cut.
@@ -62,7 +64,7 @@ pub struct InPattern {
 pub struct PlacedPatch {
     /// Which, as given.
     pub patch: usize,
-    /// Along the roll.
+    /// Along the roll, from its squared end.
     pub x: i64,
     /// Across it.
     pub y: i64,
@@ -75,7 +77,7 @@ pub struct PlacedPatch {
 pub struct Laid {
     /// What lies on each roll.
     pub rolls: Vec<Vec<PlacedPatch>>,
-    /// Length used of each.
+    /// Length used of each, what is cut off to square its end counted.
     pub used: Vec<i64>,
     /// No way of cutting uses less in all of so many rolls, or of fewer.
     pub least: i64,
@@ -90,7 +92,7 @@ pub enum CoveringError {
         /// How many.
         count: usize,
     },
-    /// Width, length or repeat that is not above zero, or beyond the grid.
+    /// Width, length or repeat that is not above zero, or beyond the grid, or squaring below zero or as long as the longest roll.
     #[error("a size is not above zero, or longer than any roll")]
     Size,
     /// A patch wider than the roll as its nap runs.
@@ -137,6 +139,12 @@ impl Laid {
 }
 
 impl Cloth {
+    /// What the longest roll has behind its squared end.
+    #[must_use]
+    pub fn room(&self) -> i64 {
+        self.longest.unwrap_or(LONGEST) - self.squaring
+    }
+
     /// The first place along the roll, from a place on, where a pattern starts.
     #[must_use]
     pub fn next_start(&self, from: i64) -> i64 {

@@ -17,6 +17,7 @@ mod verify;
 
 pub use bound::{Bound, bound};
 pub use cuts::{Axis, Cut, CutFault, Parted, cuts, parted, parted_for_drops};
+pub(crate) use exact::{Settled, Steps, settled};
 pub(crate) use mixed::{Ask, Size, pack_mixed};
 pub(crate) use onto::onto;
 pub use problem::{Cutting, Fault, Piece, Placed, Problem, Shear, Sheet};

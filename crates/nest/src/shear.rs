@@ -4,8 +4,10 @@
 //! A blank is the part's enclosing rectangle; notches and slopes are cut from it afterwards. Sizes of sheet are
 //! compared as in [`crate::compare`]; the mix starts from each single size in turn and takes a cheaper
 //! sheet wherever the blanks of one sheet also fit on that. Where sheets of a size are limited, or no single size holds everything, one is filled after another as well.
+//! Small sets are settled exactly, and of larger ones what lies on any two sheets.
 
 mod by_turns;
+mod settled;
 mod together;
 
 use geometry::grid::{GridPoint, Turn};
@@ -76,7 +78,11 @@ pub fn compare(
         all.iter().copied().filter(|&stock| problem.stock()[stock].offcut().is_none()).collect();
     if 1 < square.len() {
         let mut mixes = Vec::new();
-        let bound = work.bound(&square, 0);
+        let settled = work.settled(&square);
+        let bound = work.bound_settled(&square, settled.as_ref());
+        if let Some((_, sheets)) = settled.and_then(|settled| settled.cheapest) {
+            mixes.push(work.checked(sheets, bound.clone())?);
+        }
         for base in packed.iter().flatten() {
             mixes.push(work.cheaper_sheets(base, &square, bound.clone())?);
         }
@@ -87,6 +93,7 @@ pub fn compare(
         }
         let cost = |mix: &Packed| choice::cost_of_nest(problem, &mix.nested.nest, &mix.nested.take);
         if let Some(mix) = mixes.into_iter().min_by_key(cost) {
+            let mix = work.settled_by_twos(mix, &square)?;
             rows.push(Row { choice: Choice::Mix, outcome: Ok(mix.nested.clone()) });
             packed.push(Some(mix));
         }
@@ -116,6 +123,13 @@ impl Work<'_> {
         quantities: &[u32],
         lays: Option<&Lays>,
     ) -> Result<rect::Problem, Vec<rect::Fault>> {
+        let rules = self.problem.rules();
+        let sheet = self.problem.stock()[stock].trimmed(rules);
+        rect::Problem::new(self.pieces(quantities, lays), sheet, rules.gap, Cutting::Shear(self.shear))
+    }
+
+    /// The blanks of some of the pieces, those that are there at all.
+    fn pieces(&self, quantities: &[u32], lays: Option<&Lays>) -> Vec<Piece> {
         let parts = self.problem.parts().iter().zip(quantities).enumerate();
         let piece = |(number, (part, &quantity)): (usize, (&crate::Part, &u32))| {
             let (low, high) = part.outline.bounds();
@@ -125,10 +139,7 @@ impl Work<'_> {
             let may_turn = lay.is_none() && part.turns.allows(Turn::QUARTER);
             Piece { mark: part.mark.clone(), length, width, quantity, may_turn }
         };
-        let pieces: Vec<Piece> = parts.map(piece).filter(|piece| 0 < piece.quantity).collect();
-        let rules = self.problem.rules();
-        let sheet = self.problem.stock()[stock].trimmed(rules);
-        rect::Problem::new(pieces, sheet, rules.gap, Cutting::Shear(self.shear))
+        parts.map(piece).filter(|piece| 0 < piece.quantity).collect()
     }
 
     /// Packs some of the pieces, groups of one lay in each lay that they may have, and takes the fewest sheets; `None` when

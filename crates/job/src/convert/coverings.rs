@@ -20,6 +20,8 @@ pub struct JobCovering {
     pub longest: Option<Length>,
     /// Cut off each side of the roll.
     pub selvedge: Length,
+    /// Cut off the end of every length to make it square; zero where nothing is counted for it.
+    pub squaring: Length,
     /// True where pieces keep the direction of the roll.
     pub nap: bool,
     /// Pattern repeat along the roll.
@@ -106,6 +108,12 @@ impl JobCovering {
     pub fn usable(&self) -> Length {
         self.width - self.selvedge - self.selvedge
     }
+
+    /// The longest piece that can be cut, once the end of the longest roll is square.
+    #[must_use]
+    pub fn longest_piece(&self) -> Option<Length> {
+        self.longest.map(|longest| longest - self.squaring)
+    }
 }
 
 impl Expansion {
@@ -157,10 +165,12 @@ fn covering(file: &CoveringFile, place: &Place, desk: &mut Desk<'_>) -> Option<J
     let mut zero =
         |field: &str, size: Option<&_>| desk.optional(&place.field(field), size, Range::ZeroOrMore);
     let selvedge = zero("selvedge", file.selvedge.as_ref());
+    let squaring = zero("squaring", file.squaring.as_ref());
     let allowance = zero("seam_allowance", file.seam_allowance.as_ref());
     let price = price(file, price_for.flatten(), place, desk);
     let weight = desk.text(&place.field("weight"), file.weight.as_ref(), MassPerArea::read);
     let (width, selvedge) = (width?, selvedge?.unwrap_or(Length::ZERO));
+    let squaring = squaring?.unwrap_or(Length::ZERO);
     let allowance = allowance?.unwrap_or(Length::ZERO);
     let (repeat, repeat_across, longest, sold_by) = (repeat?, repeat_across?, longest?, sold_by?);
     let mut covering = JobCovering {
@@ -168,6 +178,7 @@ fn covering(file: &CoveringFile, place: &Place, desk: &mut Desk<'_>) -> Option<J
         width,
         longest,
         selvedge,
+        squaring,
         nap: file.nap.unwrap_or(true),
         repeat,
         repeat_across,
@@ -180,6 +191,11 @@ fn covering(file: &CoveringFile, place: &Place, desk: &mut Desk<'_>) -> Option<J
     if covering.usable() <= Length::ZERO {
         let wrong = "cutting it off both sides leaves nothing of the roll";
         desk.add(&place.field("selvedge"), &selvedge.print(desk.style), wrong, "check width and selvedge");
+        return None;
+    }
+    if let Some(longest) = longest.filter(|longest| *longest <= squaring) {
+        let wrong = format!("leaves nothing of the longest roll, {}", longest.print(desk.style));
+        desk.add(&place.field("squaring"), &squaring.print(desk.style), wrong, "check squaring and longest");
         return None;
     }
     let has_pattern = repeat.is_some() || repeat_across.is_some();
@@ -250,11 +266,12 @@ fn piece(
         return None;
     }
     let fits = |[along, across]: [Length; 2]| {
-        across <= covering.usable() && covering.longest.is_none_or(|longest| along <= longest)
+        across <= covering.usable() && covering.longest_piece().is_none_or(|longest| along <= longest)
     };
     let turned_fits = !covering.nap && fits([size[1], size[0]]);
-    if covering.longest.is_some_and(|longest| longest < size[0]) && !turned_fits {
-        let wrong = format!("{} is longer than the longest roll", file.mark);
+    if covering.longest_piece().is_some_and(|longest| longest < size[0]) && !turned_fits {
+        let squared = if covering.squaring == Length::ZERO { "" } else { ", once its end is squared" };
+        let wrong = format!("{} is longer than the longest roll{squared}", file.mark);
         desk.add(&place.field("size"), &words(size, desk), wrong, "divide it into pieces of their own marks");
         return None;
     }

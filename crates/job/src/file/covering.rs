@@ -18,6 +18,9 @@ pub(crate) struct CoveringFile {
     pub(crate) longest: Option<Size>,
     /// Cut off each side of the roll before it is used. Zero when not given.
     pub(crate) selvedge: Option<Size>,
+    /// Cut off the end of every length bought to make it square; with a pattern, up to where it starts next. When not given,
+    /// nothing is counted for it, and the lists say so.
+    pub(crate) squaring: Option<Size>,
     /// False where a piece may be turned a quarter: no nap and no pattern. True when not given.
     pub(crate) nap: Option<bool>,
     /// Length of one pattern along the roll. Every piece then starts where a pattern starts.

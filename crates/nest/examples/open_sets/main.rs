@@ -8,7 +8,8 @@
 //! evaluations, seed and starts (`--starts K`, two when not given) then give the same row on any number of threads.
 //! `--pictures DIR` draws every strip.
 //!
-//! Prints one row an instance. Seconds are an outer wish: the search itself counts evaluations.
+//! Prints one row an instance; with `--totals` further rows at the end, of kind `bins totals` or `bars totals`, that add up
+//! rectangles or bars by class, and over all. Seconds are an outer wish: the search itself counts evaluations.
 
 #[path = "../../tests/all/bar_checks/mod.rs"]
 mod bar_checks;
@@ -18,16 +19,19 @@ mod picture;
 mod rectangles;
 mod row;
 mod strip;
+mod totals;
 
 use options::Options;
 use row::Row;
 use serde_json::Value;
+use totals::Totals;
 
 type Failure = Box<dyn std::error::Error>;
 
 fn main() -> Result<(), Failure> {
     let options = Options::read(std::env::args().skip(1))?;
     rayon::ThreadPoolBuilder::new().num_threads(options.threads).build_global()?;
+    let mut totals = Totals::default();
     for file in &options.files {
         #[expect(clippy::disallowed_methods, reason = "a benchmark reads files")]
         let text = std::fs::read_to_string(file)?;
@@ -36,8 +40,13 @@ fn main() -> Result<(), Failure> {
             single => vec![single],
         };
         for instance in instances {
-            measure(file, &instance, &options)?.print(options.json);
+            let row = measure(file, &instance, &options)?;
+            row.print(options.json);
+            totals.add(&row);
         }
+    }
+    if options.totals {
+        totals.print(options.json);
     }
     Ok(())
 }

@@ -15,6 +15,8 @@ pub(crate) struct Options {
     pub(crate) placements: Option<String>,
     pub(crate) pictures: Option<String>,
     pub(crate) json: bool,
+    /// Rows of sums follow those of the instances.
+    pub(crate) totals: bool,
     /// Proofs of bars are checked by the tests' own checker.
     pub(crate) check: bool,
     /// Rectangles are cut edge to edge.
@@ -44,6 +46,7 @@ impl Options {
             placements: None,
             pictures: None,
             json: false,
+            totals: false,
             check: false,
             shear: false,
             turns: false,
@@ -60,6 +63,7 @@ impl Options {
                 "--placements" => options.placements = Some(value()?),
                 "--pictures" => options.pictures = Some(value()?),
                 "--json" => options.json = true,
+                "--totals" => options.totals = true,
                 "--check" => options.check = true,
                 "--shear" => options.shear = true,
                 "--turns" => options.turns = true,

@@ -39,23 +39,37 @@ pub(super) fn filling_within(
     mark: i64,
     states: usize,
 ) -> Option<(i64, Vec<(usize, i64)>)> {
+    let (search, items, _) = searched(items, room, mark, states);
+    let best = search.best?;
+    Some((search.states[best].worth, search.takes(best, &items)))
+}
+
+/// What no filling is worth more than: what the best one is worth, or the mark; `None` once `states` partial fillings have been seen before it
+/// is known.
+pub(super) fn most_worth(items: &[Item], room: i64, mark: i64, states: usize) -> Option<i64> {
+    let (search, _, is_known) = searched(items, room, mark, states);
+    is_known.then_some(search.mark)
+}
+
+/// The search, the items in its order, and whether it has come to its end.
+fn searched(items: &[Item], room: i64, mark: i64, states: usize) -> (Search, Vec<Item>, bool) {
     let mut items: Vec<Item> =
         items.iter().copied().filter(|i| 0 < i.worth && i.length <= room && 0 < i.most).collect();
     items.sort_by_key(|item| item.kind);
     items.sort_by(|a, b| density(b, a).cmp(&density(a, b)));
     let mut search =
         Search { states: vec![State { length: 0, worth: 0, parent: 0, item: usize::MAX }], mark, best: None };
-    let mut front = vec![0];
+    let (mut front, mut is_known) = (vec![0], true);
     for (at, item) in items.iter().enumerate() {
         if states < search.states.len() {
+            is_known = false;
             break;
         }
         front = search.add(&front, at, item, room);
         let next = items.get(at + 1);
         front.retain(|&state| next.is_some_and(|next| search.hopeful(state, next, room)));
     }
-    let best = search.best?;
-    Some((search.states[best].worth, search.takes(best, &items)))
+    (search, items, is_known)
 }
 
 /// Compares worth per length without dividing: the worth of `a` times the length of `b`.

@@ -2,6 +2,7 @@
 
 use thiserror::Error;
 
+use super::counts::of_cheaper_counts;
 use super::generate::generate;
 use super::greedy::quick_list;
 use super::model::{Model, Pattern};
@@ -15,6 +16,7 @@ use super::solution::{CutStick, Drop, Solution, rest};
 use super::tree::Tree;
 use super::verify::{Fault, verify};
 use super::weights;
+use super::whole;
 
 /// How much to spend, counted so that the answer does not depend on the machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -125,7 +127,7 @@ fn least(model: &Model, effort: &Effort, first: Option<Vec<Pattern>>) -> Outcome
     columns.dedup();
     let mut simplex = Simplex::new(base_rows(model));
     let solved = generate(model, &mut simplex, &mut columns, effort.exchanges);
-    let (floor, root) = bound(model, &simplex);
+    let (mut floor, mut root) = bound(model, &simplex);
     let mut tree = Tree::new(model, *effort, first, floor);
     tree.exchanges = simplex.exchanges;
     let mut proof = None;
@@ -135,12 +137,31 @@ fn least(model: &Model, effort: &Effort, first: Option<Vec<Pattern>>) -> Outcome
         if let Some(list) = tree.best.clone().filter(|_| !tree.ended()) {
             tree.offer(Some(repack(model, list, floor, effort.repacks, (effort.seed, 0))));
         }
+        if let Some((raised, proof)) = raised(model, &simplex, &root, (floor, tree.best.as_ref())) {
+            (floor, root) = (raised, proof);
+            tree.raise(floor);
+        }
+        if let Some(list) = tree.best.clone().filter(|_| 1 < model.stocks.len() && !tree.ended()) {
+            tree.offer(Some(of_cheaper_counts(model, list, floor, effort.repacks, effort.seed)));
+        }
         proof = tree.search(simplex, &mut columns);
         if proof.is_none() {
             last_ways(&mut tree, &mut columns, floor);
         }
     }
     Outcome { exchanges: tree.exchanges, best: tree.best, floor, root, proof }
+}
+
+/// The bound raised by whole sticks of several lengths, where the best list costs more.
+fn raised(
+    model: &Model,
+    simplex: &Simplex,
+    root: &Proof,
+    (floor, best): (i64, Option<&Vec<Pattern>>),
+) -> Option<(i64, Proof)> {
+    let Proof::Weights(weights) = root else { return None };
+    let cost = model.cost(best?);
+    (1 < model.stocks.len()).then(|| whole::raised(model, (floor, cost), (&simplex.rows, weights)))?
 }
 
 /// Rounds and cuts anew in further ways, from the best list each time, where the search has left a gap.

@@ -43,6 +43,11 @@ impl<'a> Tree<'a> {
         Self { model, effort, best, exchanges: 0, nodes: 0, floor }
     }
 
+    /// Takes a higher bound.
+    pub(super) const fn raise(&mut self, floor: i64) {
+        self.floor = floor;
+    }
+
     /// The highest cost that would be an improvement; 0, for a search without prices, while there is no list.
     pub(super) fn target(&self) -> i64 {
         self.best.as_ref().map_or(0, |best| self.model.cost(best) - self.model.cost_step)

@@ -5,7 +5,8 @@
 //! into, and none of them overlap. Widths are weighed by functions f that keep every set of widths that fits across the roll within
 //! weight 1 (dual feasible functions; Fekete and Schepers, *New classes of fast lower bounds for bin packing problems*, 2001, from
 //! memory): whole lengths times f(width) then add up to the repeats of all rolls at most. Of the last repeat of a roll only what its
-//! longest patch there uses is used, and that is another patch on every roll.
+//! longest patch there uses is used, and that is another patch on every roll. What squaring takes comes on top, once a roll, and
+//! rolls that would not be long enough in all are too few.
 
 use super::{Cloth, Patch};
 
@@ -33,10 +34,13 @@ pub(super) fn least(cloth: &Cloth, patches: &[Patch], rolls: usize) -> i64 {
     saved.sort_unstable_by_key(|&saved| std::cmp::Reverse(saved));
     let of = |rolls: usize| {
         let repeats = counted.max(i64::try_from(rolls).unwrap_or(i64::MAX));
-        repeats.saturating_mul(repeat) - saved.iter().take(rolls).sum::<i64>()
+        let all = i64::try_from(rolls).unwrap_or(i64::MAX);
+        let length = repeats.saturating_mul(repeat) - saved.iter().take(rolls).sum::<i64>();
+        // So few rolls may not be long enough in all.
+        (length <= cloth.room().saturating_mul(all)).then(|| length + cloth.squaring.saturating_mul(all))
     };
     let rolls = rolls.clamp(1, patches.len().max(1));
-    (1..=rolls).map(of).min().unwrap_or(0).max(longest)
+    (1..=rolls).filter_map(of).min().unwrap_or(0).max(longest + cloth.squaring)
 }
 
 /// Lengths and widths as a patch may lie.

@@ -92,7 +92,8 @@ fn check(cloth: &Cloth, patches: &[Patch]) -> Result<(), CoveringError> {
     }
     let sound = |size: i64| 0 < size && size <= LONGEST;
     let cloth_sizes = [Some(cloth.width), cloth.longest, cloth.repeat, cloth.repeat_across];
-    if !cloth_sizes.into_iter().flatten().all(sound) {
+    let squares = 0 <= cloth.squaring && cloth.squaring < cloth.longest.unwrap_or(LONGEST);
+    if !squares || !cloth_sizes.into_iter().flatten().all(sound) {
         return Err(CoveringError::Size);
     }
     for (number, patch) in patches.iter().enumerate() {
@@ -104,8 +105,7 @@ fn check(cloth: &Cloth, patches: &[Patch]) -> Result<(), CoveringError> {
         if wide_enough().next().is_none() {
             return Err(CoveringError::TooWide { patch: number, mark: mark() });
         }
-        let longest = cloth.longest.unwrap_or(LONGEST);
-        if !wide_enough().any(|turned| patch.size(turned).0 <= longest) {
+        if !wide_enough().any(|turned| patch.size(turned).0 <= cloth.room()) {
             return Err(CoveringError::TooLong { patch: number, mark: mark() });
         }
     }
@@ -131,7 +131,8 @@ fn exchanged(roll: &Roll<'_>, order: &Order, chance: &mut Chance) -> Order {
 }
 
 fn in_order(roll: &Roll<'_>, order: &Order, left: &mut u64) -> Laid {
-    let mut laid = Laid { rolls: vec![Vec::new()], used: vec![0], least: 0 };
+    let squaring = roll.cloth.squaring;
+    let mut laid = Laid { rolls: vec![Vec::new()], used: vec![squaring], least: 0 };
     let mut starts = order.starts.clone();
     for &next in &order.next {
         let patch = next.0;
@@ -145,14 +146,14 @@ fn in_order(roll: &Roll<'_>, order: &Order, left: &mut u64) -> Laid {
         let on_a_roll = on_a_roll(next).or_else(|| next.1.and_then(|_| on_a_roll((patch, None))));
         let (number, placed) = on_a_roll.unwrap_or_else(|| {
             laid.rolls.push(Vec::new());
-            laid.used.push(0);
+            laid.used.push(squaring);
             let alone = place(roll, &[], (patch, None), start, left);
             (laid.rolls.len() - 1, alone.unwrap_or(PlacedPatch { patch, x: 0, y: 0, turned: false }))
         });
         if let Some((piece, start)) = roll.patterns.start(patch, placed.y) {
             starts[piece] = Some(start);
         }
-        let end = placed.x + roll.patches[patch].size(placed.turned).0;
+        let end = squaring + placed.x + roll.patches[patch].size(placed.turned).0;
         laid.used[number] = laid.used[number].max(end);
         laid.rolls[number].push(placed);
     }
@@ -191,7 +192,7 @@ fn place(
         for (x, y) in spots {
             let end = x + length;
             let is_no_better = best.is_some_and(|(known, _)| known <= end);
-            if is_no_better || cloth.longest.unwrap_or(LONGEST) < end {
+            if is_no_better || cloth.room() < end {
                 break;
             }
             *left = left.saturating_sub(1);

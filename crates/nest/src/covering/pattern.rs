@@ -116,7 +116,7 @@ mod tests {
             repeat in 1_i64..40,
             panels in proptest::collection::vec((0_i64..80, 1_i64..50), 1..5),
         ) {
-            let cloth = Cloth { width: 50, longest: None, repeat: None, repeat_across: Some(repeat) };
+            let cloth = Cloth { width: 50, longest: None, repeat: None, repeat_across: Some(repeat), squaring: 0 };
             let patch = |&(begins, width): &(i64, i64)| Patch {
                 mark: String::new(),
                 length: 1,

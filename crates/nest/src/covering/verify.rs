@@ -45,7 +45,8 @@ pub fn verify(cloth: &Cloth, patches: &[Patch], laid: &Laid) -> Result<(), Cover
             let patch = &patches[placed.patch];
             let (length, width) = patch.size(placed.turned);
             let [right, top] = [placed.x + length, placed.y + width];
-            if placed.x < 0 || placed.y < 0 || longest.min(*used) < right || cloth.width < top {
+            let reach = cloth.squaring + right;
+            if placed.x < 0 || placed.y < 0 || longest.min(*used) < reach || cloth.width < top {
                 return Err(CoveringFault::Outside(placed.patch));
             }
             if placed.turned && !patch.may_turn {

@@ -1,158 +1,152 @@
-//! The fewest sheets on the shear, exactly, for small sets.
+//! The fewest or the cheapest sheets on the shear, exactly, for small sets.
 //!
-//! Every blank that comes off a shear in one lump of pieces is two lumps side by side or one above the other, so the
-//! least outlines of all sets of pieces follow from those of their halves; then sets that fit a sheet are put
-//! together. Source: the bottom-up form of Christofides, Whitlock, *Operations Research* 25 (1977), applied to sets
-//! of single pieces (from memory).
+//! What a sheet may hold follows from what its strips may hold (`rows`), so for every set of blanks it is known whether a
+//! sheet of a size holds it, within the shear's limits; then the cheapest sets that make up all are put together. Blanks of
+//! one size are counted, not told apart, so many equal blanks are few sets. Source: the bottom-up form of Christofides,
+//! Whitlock, *Operations Research* 25 (1977), applied to sets of pieces (from memory).
 
-mod limited;
+mod rows;
+mod sets;
 
-use crate::rect::problem::{Cutting, Placed, Problem, Shear, Sheet};
+use crate::rect::exact::rows::{Laid, Rows};
+use crate::rect::exact::sets::{Filled, Sets};
+use crate::rect::mixed::{Laid as Sheets, Size};
+use crate::rect::problem::{Cutting, Placed, Problem, Sheet};
 
-/// The most single pieces looked at.
-const MOST: usize = 10;
-
-/// The least outline of a set, and how it is made.
-#[derive(Debug, Clone, Copy)]
-struct Lump {
+/// Blanks of one size.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Kind {
     length: i64,
     width: i64,
-    made: Made,
+    may_turn: bool,
+    /// The numbers of the pieces, each as often as it is needed.
+    pieces: Vec<usize>,
 }
 
+/// What small sets are: those settled in so many steps, of which each looks at a row.
 #[derive(Debug, Clone, Copy)]
-enum Made {
-    /// One piece, turned or not.
-    Single(usize, bool),
-    /// Two lumps: the sets and the numbers in their lists; the second beside the first, or above it.
-    Joined { first: (usize, usize), second: (usize, usize), beside: bool },
-}
+pub(crate) struct Steps(pub(crate) u64);
 
-/// A packing with the fewest sheets; `None` when there are too many pieces, or they are cut freely, or a shear with limits holds
-/// them in more ways than are looked at.
-pub(crate) fn fewest(problem: &Problem) -> Option<Vec<Sheet>> {
-    let count: usize = problem.pieces().iter().map(|piece| piece.quantity as usize).sum();
-    let Cutting::Shear(shear) = problem.cutting() else { return None };
-    let has_limits = shear.stages.is_some() || shear.longest_cut.is_some();
-    if (if has_limits { limited::MOST } else { MOST }) < count {
-        return None;
+impl Steps {
+    /// What is looked at where one size of sheet is packed.
+    const ONE_SIZE: Self = Self(1_000_000);
+
+    /// Takes some of it; `None` when there is no more.
+    pub(super) fn spend(&mut self, steps: usize) -> Option<()> {
+        self.0 = self.0.checked_sub(steps as u64)?;
+        Some(())
     }
-    let singles = singles(problem);
-    if has_limits { with_limits(problem, shear, &singles) } else { without_limits(problem, &singles) }
 }
 
-fn without_limits(problem: &Problem, singles: &[usize]) -> Option<Vec<Sheet>> {
-    let lumps = lumps(problem, singles);
-    let lay = |part: usize| {
-        let mut sheet = Vec::new();
-        lay(&lumps, problem.gap(), (part, 0), (0, 0), &mut sheet);
-        sheet
-    };
-    let fits: Vec<bool> = lumps.iter().map(|lumps| !lumps.is_empty()).collect();
-    Some(put_together(&fits)?.into_iter().map(lay).collect())
+/// The cheapest sheets and the fewest.
+#[derive(Debug, Clone)]
+pub(crate) struct Settled {
+    /// A cheapest choice of sheets; none where the sheets that there are do not hold everything, or that is not known.
+    pub(crate) cheapest: Option<(i128, Sheets)>,
+    /// No sheets cost less.
+    pub(crate) least: i128,
+    /// No fewer sheets do, whatever they cost and however many there are.
+    pub(crate) fewest: u32,
 }
 
-fn with_limits(problem: &Problem, shear: Shear, singles: &[usize]) -> Option<Vec<Sheet>> {
-    let mut cutter = limited::Cutter::new(problem, shear, singles);
-    let mut laid = vec![None];
-    for set in 1..1_usize << singles.len() {
-        laid.push(cutter.laid(set)?);
-    }
-    let fits: Vec<bool> = laid.iter().map(Option::is_some).collect();
-    put_together(&fits)?.into_iter().map(|part| laid[part].clone()).collect()
-}
-
-/// The fewest sets, of those that fit a sheet, that make up the last one, which holds all.
-fn put_together(fits: &[bool]) -> Option<Vec<usize>> {
-    let mut fewest: Vec<Option<(u32, usize)>> = vec![None; fits.len()];
-    fewest[0] = Some((0, 0));
-    for set in 1..fits.len() {
-        let lowest = set & set.wrapping_neg();
-        for part in halves(set).chain([set]) {
-            if part & lowest != 0
-                && fits[part]
-                && let Some((sheets, _)) = fewest[set & !part]
-                && fewest[set].is_none_or(|(known, _)| sheets + 1 < known)
-            {
-                fewest[set] = Some((sheets + 1, part));
-            }
-        }
-    }
-    let mut sets = Vec::new();
-    let mut set = fits.len() - 1;
-    while set != 0 {
-        let (_, part) = fewest[set]?;
-        sets.push(part);
-        set &= !part;
-    }
-    Some(sets)
-}
-
-fn singles(problem: &Problem) -> Vec<usize> {
-    let pieces = problem.pieces().iter().enumerate();
-    pieces.flat_map(|(number, piece)| std::iter::repeat_n(number, piece.quantity as usize)).collect()
-}
-
-/// All parts of a set but none and all.
-fn halves(set: usize) -> impl Iterator<Item = usize> {
-    std::iter::successors(Some((set - 1) & set), move |&part| Some((part.wrapping_sub(1)) & set))
-        .take_while(|&part| part != 0)
-}
-
-/// For every set of pieces the outlines that fit the sheet and hide no smaller one.
-fn lumps(problem: &Problem, singles: &[usize]) -> Vec<Vec<Lump>> {
+/// A packing with the fewest sheets; `None` when the set is too large, or is cut freely.
+pub(super) fn fewest(problem: &Problem) -> Option<Vec<Sheet>> {
     let (length, width) = problem.sheet();
-    let gap = problem.gap();
-    let mut all: Vec<Vec<Lump>> = vec![Vec::new(); 1 << singles.len()];
-    for set in 1..all.len() {
-        let mut found = Vec::new();
-        if set.is_power_of_two() {
-            let piece = singles[set.trailing_zeros() as usize];
-            let Some(size) = problem.pieces().get(piece) else { continue };
-            found.push(Lump { length: size.length, width: size.width, made: Made::Single(piece, false) });
-            if size.may_turn {
-                found.push(Lump { length: size.width, width: size.length, made: Made::Single(piece, true) });
-            }
-        }
-        let lowest = set & set.wrapping_neg();
-        for one in halves(set).filter(|part| part & lowest != 0) {
-            let other = set & !one;
-            for (at, a) in all[one].iter().enumerate() {
-                for (to, b) in all[other].iter().enumerate() {
-                    let joined = |beside| Made::Joined { first: (one, at), second: (other, to), beside };
-                    let beside = (a.length + gap + b.length, a.width.max(b.width));
-                    let above = (a.length.max(b.length), a.width + gap + b.width);
-                    found.push(Lump { length: beside.0, width: beside.1, made: joined(true) });
-                    found.push(Lump { length: above.0, width: above.1, made: joined(false) });
-                }
-            }
-        }
-        found.retain(|lump| lump.length <= length && lump.width <= width);
-        all[set] = least(found);
-    }
-    all
+    let size = Size { length, width, cost: 1, limit: u32::MAX };
+    let (_, sheets) = settled(problem, &[size], Steps::ONE_SIZE)?.cheapest?;
+    Some(sheets.into_iter().map(|(_, sheet)| sheet).collect())
 }
 
-/// The outlines that no other one fits within.
-fn least(mut lumps: Vec<Lump>) -> Vec<Lump> {
-    lumps.sort_by_key(|lump| (lump.length, lump.width));
-    let mut narrowest = i64::MAX;
-    lumps.retain(|lump| {
-        let kept = lump.width < narrowest;
-        narrowest = narrowest.min(lump.width);
-        kept
+/// Settles what sheets of these sizes are the cheapest, and how many are the fewest. The sheet of the problem must be as long and as
+/// wide as any of them. `None` where that takes more steps.
+pub(crate) fn settled(problem: &Problem, sizes: &[Size], mut steps: Steps) -> Option<Settled> {
+    let Cutting::Shear(shear) = problem.cutting() else { return None };
+    let kinds = kinds(problem);
+    let all = Sets::new(kinds.iter().map(|kind| kind.pieces.len()), MOST_SETS)?;
+    let on_a_sheet = kinds.iter().map(|kind| kind.most_on_a_sheet(sizes, problem.gap()));
+    let held = Sets::new(on_a_sheet, MOST_HELD)?;
+    let outlines: Vec<(i64, i64)> = sizes.iter().map(|size| (size.length, size.width)).collect();
+    let rows = Rows::new((&kinds, &held), problem.gap(), shear, &outlines, &mut steps)?;
+    let of_size = |size: &Size| -> Vec<Option<Laid>> {
+        (0..held.count()).map(|set| rows.on_sheet(set, (size.length, size.width))).collect()
+    };
+    let laid: Vec<Vec<Option<Laid>>> = sizes.iter().map(of_size).collect();
+    let holds: Vec<Vec<bool>> = laid.iter().map(|laid| laid.iter().map(Option::is_some).collect()).collect();
+    let filled = Filled { all: &all, held: &held, holds: &holds };
+    let costs: Vec<i128> = sizes.iter().map(|size| size.cost).collect();
+    let (fewest, _) = filled.cheapest(&vec![1; sizes.len()], &mut steps)??;
+    let (least, chosen) = filled.cheapest(&costs, &mut steps)??;
+    let limits: Vec<u32> = sizes.iter().map(|size| size.limit).collect();
+    let keeps_to_limits = limits.iter().enumerate().all(|(size, &limit)| {
+        chosen.iter().filter(|(own, _)| *own == size).count() <= usize::try_from(limit).unwrap_or(usize::MAX)
     });
-    lumps
+    let (least, chosen) = if keeps_to_limits {
+        (least, Some(chosen))
+    } else {
+        match filled.within_limits(&costs, &limits, &mut steps) {
+            Some(Some((cost, chosen))) => (cost, Some(chosen)),
+            // What costs the least where there are no limits is a bound all the same.
+            Some(None) | None => (least, None),
+        }
+    };
+    let cheapest = chosen.map(|chosen| {
+        let mut left: Vec<Vec<usize>> = kinds.iter().map(|kind| kind.pieces.clone()).collect();
+        let mut lay = |(size, set): (usize, usize)| {
+            let blanks = laid[size][set].as_ref().map_or_else(Vec::new, |laid| rows.blanks(laid));
+            (size, blanks.into_iter().filter_map(|blank| placed(problem, &mut left, blank)).collect())
+        };
+        (least, chosen.into_iter().map(&mut lay).collect())
+    });
+    Some(Settled { cheapest, least, fewest: u32::try_from(fewest).ok()? })
 }
 
-fn lay(lumps: &[Vec<Lump>], gap: i64, (set, number): (usize, usize), (x, y): (i64, i64), sheet: &mut Sheet) {
-    match lumps[set][number].made {
-        Made::Single(piece, turned) => sheet.push(Placed { piece, x, y, turned }),
-        Made::Joined { first, second, beside } => {
-            lay(lumps, gap, first, (x, y), sheet);
-            let lump = lumps[first.0][first.1];
-            let next = if beside { (x + lump.length + gap, y) } else { (x, y + lump.width + gap) };
-            lay(lumps, gap, second, next, sheet);
+/// The most sets of all blanks that are looked at, and of those that one sheet may hold.
+const MOST_SETS: usize = 1 << 18;
+const MOST_HELD: usize = 1 << 13;
+
+impl Kind {
+    /// How many of them one of the sheets holds by its area at most.
+    fn most_on_a_sheet(&self, sizes: &[Size], gap: i64) -> usize {
+        let area = |length: i64, width: i64| i128::from(length + gap) * i128::from(width + gap);
+        let most =
+            sizes.iter().map(|size| area(size.length, size.width) / area(self.length, self.width)).max();
+        usize::try_from(most.unwrap_or(0)).unwrap_or(usize::MAX).min(self.pieces.len())
+    }
+}
+
+/// A kind as it lies: its number, its corner and its size.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Blank {
+    kind: usize,
+    at: [i64; 2],
+    size: [i64; 2],
+}
+
+/// One of the pieces left of its kind as it lies.
+fn placed(problem: &Problem, left: &mut [Vec<usize>], blank: Blank) -> Option<Placed> {
+    let piece = left[blank.kind].pop()?;
+    let own = &problem.pieces()[piece];
+    let [x, y] = blank.at;
+    Some(Placed { piece, x, y, turned: [own.length, own.width] != blank.size })
+}
+
+/// Pieces of one size, whichever way they are given, as one kind.
+fn kinds(problem: &Problem) -> Vec<Kind> {
+    let mut kinds: Vec<Kind> = Vec::new();
+    for (number, piece) in problem.pieces().iter().enumerate() {
+        let may_turn = piece.may_turn && piece.length != piece.width;
+        let (length, width) = if may_turn && piece.length < piece.width {
+            (piece.width, piece.length)
+        } else {
+            (piece.length, piece.width)
+        };
+        let pieces = vec![number; piece.quantity as usize];
+        let is_same =
+            |kind: &&mut Kind| (kind.length, kind.width, kind.may_turn) == (length, width, may_turn);
+        match kinds.iter_mut().find(is_same) {
+            Some(kind) => kind.pieces.extend(pieces),
+            None => kinds.push(Kind { length, width, may_turn, pieces }),
         }
     }
+    kinds
 }

@@ -7,7 +7,7 @@ use proptest::prelude::*;
 const EFFORT: Effort = Effort { evaluations: 20_000, starts: 1, seed: 1 };
 
 const fn plain(width: i64) -> Cloth {
-    Cloth { width, longest: None, repeat: None, repeat_across: None }
+    Cloth { width, longest: None, repeat: None, repeat_across: None, squaring: 0 }
 }
 
 fn patch(length: i64, width: i64) -> Patch {
@@ -112,6 +112,26 @@ fn short_rolls_are_filled_one_after_another() {
     assert_eq!(lay(&plain(0), &[patch(1, 1)], &EFFORT), Err(CoveringError::Size));
 }
 
+/// Squaring takes 5 of every roll: 60 + 5 + 40 + 5 on two, where 95 of a roll of 100 can be used, proved; a piece of 96 goes on none.
+#[test]
+fn squaring_counts_once_a_roll() {
+    let cloth = Cloth { longest: Some(100), squaring: 5, ..plain(50) };
+    let laid = lay(&cloth, &[patch(60, 50), patch(40, 50)], &EFFORT).unwrap();
+    assert_eq!((laid.used.clone(), laid.least, laid.is_proved()), (vec![65, 45], 110, true));
+    assert_eq!(laid.rolls[0][0].x, 0, "places are measured from the squared end");
+    let one = Cloth { longest: None, ..cloth };
+    let laid = lay(&one, &[patch(60, 50), patch(40, 50)], &EFFORT).unwrap();
+    assert_eq!((laid.used, laid.least), (vec![105], 105));
+    let too_long = lay(&cloth, &[patch(96, 10)], &EFFORT);
+    assert_eq!(too_long, Err(CoveringError::TooLong { patch: 0, mark: "96 x 10".into() }));
+    for squaring in [-1, 100] {
+        assert_eq!(lay(&Cloth { squaring, ..cloth }, &[patch(1, 1)], &EFFORT), Err(CoveringError::Size));
+    }
+    let at = PlacedPatch { patch: 0, x: 0, y: 0, turned: false };
+    let short = Laid { rolls: vec![vec![at]], used: vec![60], least: 0 };
+    assert_eq!(verify(&cloth, &[patch(60, 50)], &short), Err(CoveringFault::Outside(0)));
+}
+
 #[test]
 fn the_judge_sees_every_fault() {
     let cloth = Cloth { repeat: Some(10), repeat_across: Some(5), ..plain(50) };
@@ -179,15 +199,58 @@ proptest! {
         sizes in proptest::collection::vec((1_i64..6, 1_i64..6, any::<bool>()), 1..4),
         width in 5_i64..7,
         repeat in proptest::option::of(2_i64..5),
+        squaring in 0_i64..4,
     ) {
-        let cloth = Cloth { repeat, ..plain(width) };
+        let cloth = Cloth { repeat, squaring, ..plain(width) };
         let patches: Vec<Patch> =
             sizes.iter().map(|&(length, width, may_turn)| Patch { may_turn, ..patch(length, width) }).collect();
         let laid = lay(&cloth, &patches, &Effort { evaluations: 2_000, ..EFFORT }).unwrap();
         let shortest = (1..=laid.length()).find(|&used| goes_on(&cloth, &patches, used, &mut Vec::new())).unwrap();
+        let shortest = shortest + squaring;
         prop_assert!(laid.least <= shortest, "{} is not below {shortest}", laid.least);
         prop_assert_eq!(laid.rolls.len(), 1);
     }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(60))]
+
+    /// Nor of several rolls that are not long enough in one: every way of dealing few small patches out, to as many rolls as are used or fewer.
+    #[test]
+    fn nothing_on_several_rolls_is_shorter_than_the_bound(
+        sizes in proptest::collection::vec((1_i64..6, 1_i64..6, any::<bool>()), 1..5),
+        longest in 6_i64..9,
+        repeat in proptest::option::of(2_i64..4),
+        squaring in 0_i64..2,
+    ) {
+        let cloth = Cloth { repeat, squaring, longest: Some(longest), ..plain(5) };
+        let patches: Vec<Patch> =
+            sizes.iter().map(|&(length, width, may_turn)| Patch { may_turn, ..patch(length, width) }).collect();
+        let laid = lay(&cloth, &patches, &Effort { evaluations: 2_000, ..EFFORT }).unwrap();
+        let shortest = shortest_of(&cloth, &patches, laid.rolls.len(), &mut vec![Vec::new(); laid.rolls.len()]);
+        prop_assert!(laid.least <= shortest.unwrap(), "{} is not below {:?}", laid.least, shortest);
+        prop_assert!(shortest.unwrap() <= laid.length());
+    }
+}
+
+/// The least length used by dealing patches out to so many rolls, squaring counted; none where they do not go on them.
+fn shortest_of(cloth: &Cloth, patches: &[Patch], rolls: usize, dealt: &mut Vec<Vec<Patch>>) -> Option<i64> {
+    let Some((first, rest)) = patches.split_first() else {
+        let used = dealt.iter().filter(|own| !own.is_empty()).map(|own| {
+            let room = cloth.room();
+            let used = (1..=room).find(|&used| goes_on(cloth, own, used, &mut Vec::new()))?;
+            Some(used + cloth.squaring)
+        });
+        return used.sum();
+    };
+    let mut least: Option<i64> = None;
+    for roll in 0..rolls {
+        dealt[roll].push(first.clone());
+        let found = shortest_of(cloth, rest, rolls, dealt);
+        dealt[roll].pop();
+        least = least.into_iter().chain(found).min();
+    }
+    least
 }
 
 /// Whether all patches go on so much of one roll, every place tried.

@@ -25,6 +25,7 @@ mod rows;
 mod second_geometry;
 mod second_solver;
 mod shared_cuts;
+mod sheared_least;
 mod slanted_cuts;
 mod together;
 mod trays;

@@ -128,6 +128,7 @@ proptest! {
         patches in prop::collection::vec((length(), length(), any::<bool>(), prop::option::of((0_usize..3, length()))), 0..6),
         width in length(),
         others in (prop::option::of(length()), prop::option::of(length()), prop::option::of(length())),
+        squaring in prop_oneof![Just(0), length()],
     ) {
         let patch = |(length, width, may_turn, pattern): (i64, i64, bool, Option<(usize, i64)>)| {
             let pattern = pattern.map(|(piece, begins)| InPattern { piece, begins });
@@ -135,7 +136,7 @@ proptest! {
         };
         let patches: Vec<Patch> = patches.into_iter().map(patch).collect();
         let (longest, repeat, repeat_across) = others;
-        let cloth = Cloth { width, longest, repeat, repeat_across };
+        let cloth = Cloth { width, longest, repeat, repeat_across, squaring };
         if let Ok(laid) = covering::lay(&cloth, &patches, &EFFORT) {
             prop_assert_eq!(covering::verify(&cloth, &patches, &laid), Ok(()));
             prop_assert!(laid.least <= laid.length());

@@ -50,6 +50,9 @@ fn length_line(job: &Job, laid: &LaidCovering, (length, count): (Length, usize))
     if covering.selvedge != Length::ZERO {
         terms.push(("sides", format!("{} of each side is not used", print(covering.selvedge))));
     }
+    if covering.squaring != Length::ZERO {
+        terms.push(("end", format!("{} of each length is for squaring its end", print(covering.squaring))));
+    }
     let mut boxes = vec![format!("label reads {}", covering.name), "no join, tear or crush mark".to_owned()];
     if 1 < laid.buy.len() {
         boxes.push("batch as on the other lengths".to_owned());

@@ -55,11 +55,21 @@ fn roll_map(job: &Job, laid: &LaidCovering, number: usize) -> Vec<Page> {
         ("pieces on it".to_owned(), pieces.len().to_string()),
     ];
     let nap = if covering.nap { "Its nap runs away from you. " } else { "" };
+    let square = if covering.squaring == Length::ZERO {
+        String::new()
+    } else {
+        format!(
+            "First square the end: of the length bought {} are counted for that and not drawn. ",
+            covering.squaring.print_with_unit(job.style)
+        )
+    };
     let notes = [format!(
-        "The roll is seen from above, its face up, rolled out away from you. {nap}Numbers start at the squared end, and at the \
+        "{square}The roll is seen from above, its face up, rolled out away from you. {nap}Numbers start at the squared end, and at the \
          left side once its strip is cut off. Sizes are along × across."
     )];
-    let cuts = cuts_across(&pieces, bought.millimetres());
+    // What is cut off to square the end lies before all numbers.
+    let squared = bought - covering.squaring;
+    let cuts = cuts_across(&pieces, squared.millimetres());
     draw(&CoveringMap {
         job: &job.name,
         name: &covering.name,
@@ -70,7 +80,7 @@ fn roll_map(job: &Job, laid: &LaidCovering, number: usize) -> Vec<Page> {
             nap: covering.nap,
         },
         width_mm: covering.usable().millimetres(),
-        length_mm: bought.millimetres(),
+        length_mm: squared.millimetres(),
         style: job.style,
         pieces: &pieces,
         facts: &facts,

@@ -15,8 +15,8 @@ use crate::speech::{counted, listed};
 const CAUTION: &str = "Measure the place again before cutting: a floor is seldom square. Cut soft goods with a hooked blade, away from \
                        yourself.";
 
-/// Said of every roll good.
-const SQUARING: &str = "Nothing is counted for squaring the end of a roll: order on top what that takes, with a pattern up to its next start.";
+/// Said of a roll good of which nothing is counted for it.
+const NO_SQUARING: &str = "Nothing is counted for squaring the end of a roll: order on top what that takes, with a pattern up to its next start.";
 
 /// Said of every liner.
 pub(super) const FASTENING: &str = "Fasten a panel at its middle only; every other hole is a slot or larger than its screw by the growth, or the panel buckles.";
@@ -76,11 +76,25 @@ fn covering_passages(job: &Job, laid: &LaidCovering) -> Vec<Passage> {
         passages.push(Passage::Words(seams.collect()));
     }
     passages.push(Passage::Words(format!(
-        "\nArea, {}\n{}\n{SQUARING}\n\n",
+        "\nArea, {}\n{}\n{}\n\n",
         area_words(job, laid),
-        waste_words(job, laid)
+        waste_words(job, laid),
+        squaring_words(job, covering)
     )));
     passages
+}
+
+/// What is counted for squaring the ends of rolls.
+fn squaring_words(job: &Job, covering: &JobCovering) -> String {
+    if covering.squaring == Length::ZERO {
+        return NO_SQUARING.to_owned();
+    }
+    let which = if covering.repeat.is_some() { ", up to the next start of the pattern" } else { "" };
+    format!(
+        "{} of every length is counted for squaring its end{which}: cut that off first, and measure from there. Where it takes more, \
+         order that on top.",
+        covering.squaring.print_with_unit(job.style)
+    )
 }
 
 /// "left trimmed edge, the nap running away from you".
@@ -131,6 +145,9 @@ pub(super) fn roll_words(job: &Job, covering: &JobCovering) -> String {
     let mut words = vec![format!("{} wide", print(covering.width))];
     if covering.selvedge != Length::ZERO {
         words.push(format!("{} cut off each side", print(covering.selvedge)));
+    }
+    if covering.squaring != Length::ZERO {
+        words.push(format!("{} cut off the end of every length to square it", print(covering.squaring)));
     }
     words.push(if covering.nap {
         "the nap of every piece runs along the roll".to_owned()
@@ -192,11 +209,14 @@ fn seam_words(job: &Job, covering: &JobCovering, panel: &Panel) -> Option<String
 }
 
 fn area_words(job: &Job, laid: &LaidCovering) -> String {
-    let (name, [bought, pieces, allowance, selvedge, starts, ends, between]) = thousandths(job, laid);
-    let [bought, pieces, allowance, selvedge, waste] =
-        [bought, pieces, allowance, selvedge, starts + ends + between].map(three_decimals);
+    let (name, [bought, pieces, allowance, selvedge, squaring, starts, ends, between]) =
+        thousandths(job, laid);
+    let [bought, pieces, allowance, selvedge, squaring, waste] =
+        [bought, pieces, allowance, selvedge, squaring, starts + ends + between].map(three_decimals);
+    let is_squared = job.coverings[laid.covering].squaring != Length::ZERO;
+    let squaring = if is_squared { format!(" + {squaring} squaring the ends") } else { String::new() };
     format!(
-        "{name}: {bought} bought = {pieces} pieces + {allowance} for seams + {selvedge} off the sides + {waste} waste"
+        "{name}: {bought} bought = {pieces} pieces + {allowance} for seams + {selvedge} off the sides{squaring} + {waste} waste"
     )
 }
 
@@ -217,26 +237,27 @@ fn three_decimals(count: i128) -> String {
 }
 
 /// The name of the unit; bought, and what becomes of it, in thousandths.
-fn thousandths(job: &Job, laid: &LaidCovering) -> (&'static str, [i128; 7]) {
+fn thousandths(job: &Job, laid: &LaidCovering) -> (&'static str, [i128; 8]) {
     let (name, _) = Numbers::of(job).other_units();
     let areas = &laid.areas;
-    let shares = [areas.pieces, areas.allowance, areas.selvedge, areas.at_starts, areas.at_ends];
+    let shares =
+        [areas.pieces, areas.allowance, areas.selvedge, areas.squaring, areas.at_starts, areas.at_ends];
     (name, rounded_shares(job, areas.bought, shares))
 }
 
 /// Thousandths of a square foot or metre that add up as printed: what is left takes the rounding.
-fn rounded_shares(job: &Job, bought: Area, shares: [Area; 5]) -> [i128; 7] {
+fn rounded_shares(job: &Job, bought: Area, shares: [Area; 6]) -> [i128; 8] {
     // Square nanometres to a thousandth of the unit.
     let unit: i128 = match job.unit {
         LengthUnit::Inch => 304_800_000 * 304_800_000 / 1000,
         LengthUnit::Millimetre => 1_000_000_000 * 1_000_000_000 / 1000,
     };
     let round = |area: Area| rounding::divide(area.square_nanometres(), unit).unwrap_or(0);
-    let [pieces, allowance, selvedge, starts, ends] = shares.map(round);
-    let told = pieces + allowance + selvedge + starts + ends;
+    let [pieces, allowance, selvedge, squaring, starts, ends] = shares.map(round);
+    let told = pieces + allowance + selvedge + squaring + starts + ends;
     // Never below nothing, where the others are rounded up.
     let bought = round(bought).max(told);
-    [bought, pieces, allowance, selvedge, starts, ends, bought - told]
+    [bought, pieces, allowance, selvedge, squaring, starts, ends, bought - told]
 }
 
 fn liner_passages(job: &Job, cut: &CutLiner) -> Vec<Passage> {

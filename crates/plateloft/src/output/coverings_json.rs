@@ -51,6 +51,7 @@ fn covering_json(job: &Job, laid: &LaidCovering, numbers: Numbers) -> Value {
     json!({
         "covering": covering.name,
         "width": numbers.length(covering.width),
+        "squaring": numbers.length(covering.squaring),
         "buy": numbers.length(laid.length()),
         "cents": laid.price(job).map(units::Money::cents),
         "used": length(laid.laid.length()),
@@ -61,6 +62,7 @@ fn covering_json(job: &Job, laid: &LaidCovering, numbers: Numbers) -> Value {
             "pieces": exact(laid.areas.pieces),
             "seam_allowance": exact(laid.areas.allowance),
             "selvedge": exact(laid.areas.selvedge),
+            "squaring": exact(laid.areas.squaring),
             "waste": exact(laid.areas.waste()),
             "waste_at_pattern_starts": exact(laid.areas.at_starts),
             "waste_at_ends": exact(laid.areas.at_ends),

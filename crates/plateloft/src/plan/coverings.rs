@@ -41,7 +41,7 @@ pub(crate) struct Panel {
     pub(crate) size: [Length; 2],
 }
 
-/// Bought = pieces + seam allowance + selvedge + waste, exactly; the waste is lost at pattern starts, at the ends of rolls, and
+/// Bought = pieces + seam allowance + selvedge + squaring + waste, exactly; the waste is lost at pattern starts, at the ends of rolls, and
 /// beside and between pieces.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct CoveringAreas {
@@ -53,6 +53,8 @@ pub(crate) struct CoveringAreas {
     pub(crate) allowance: Area,
     /// Cut off both sides.
     pub(crate) selvedge: Area,
+    /// Cut off the ends of rolls to make them square, between the selvedges.
+    pub(crate) squaring: Area,
     /// From the ends of pieces to where the pattern starts again, as far as the roll is used.
     pub(crate) at_starts: Area,
     /// From what is used of every roll to the length bought.
@@ -119,7 +121,7 @@ fn trouble(covering: &JobCovering, panels: &[Panel], error: CoveringError, style
             let width = print(covering.width);
             (
                 "width".to_owned(),
-                format!("{width}: is no width of a roll\n    check width, selvedge and longest"),
+                format!("{width}: is no width of a roll\n    check width, selvedge, squaring and longest"),
             )
         }
         CoveringError::TooWide { patch, .. } => size(
@@ -127,9 +129,11 @@ fn trouble(covering: &JobCovering, panels: &[Panel], error: CoveringError, style
             "does not go on the width of the roll",
             "allow a seam under seams, or take a wider roll",
         ),
-        CoveringError::TooLong { patch, .. } => {
-            size(patch, "is longer than the longest roll", "divide it into pieces of their own marks")
-        }
+        CoveringError::TooLong { patch, .. } => size(
+            patch,
+            "is longer than the longest roll behind its squared end",
+            "divide it into pieces of their own marks",
+        ),
         CoveringError::OffPattern { patch, .. } => {
             let (number, piece) = piece(patch);
             let seams: Vec<String> = piece.seams.iter().copied().map(print).collect();
@@ -154,6 +158,7 @@ fn cloth(covering: &JobCovering) -> Cloth {
         longest: covering.longest.map(steps_up),
         repeat: covering.repeat.map(steps_up),
         repeat_across: covering.repeat_across.map(steps_up),
+        squaring: steps_up(covering.squaring),
     }
 }
 
@@ -212,8 +217,10 @@ fn bought(number: usize, covering: &JobCovering, panels: Vec<Panel>, laid: Laid)
     let at_starts = lost_at_starts(&cloth(covering), &panels, &laid);
     let unused = laid.used.iter().zip(&buy).map(|(used, buy)| (*buy - length_of(*used)).max(Length::ZERO));
     let at_ends = unused.sum::<Length>() * covering.usable();
-    let between = bought - pieces - allowance - selvedge - at_starts - at_ends;
-    let areas = CoveringAreas { bought, pieces, allowance, selvedge, at_starts, at_ends, between };
+    let rolls = i64::try_from(laid.rolls.len()).unwrap_or(i64::MAX);
+    let squaring = covering.squaring * rolls * covering.usable();
+    let between = bought - pieces - allowance - selvedge - squaring - at_starts - at_ends;
+    let areas = CoveringAreas { bought, pieces, allowance, selvedge, squaring, at_starts, at_ends, between };
     LaidCovering { covering: number, panels, laid, buy, areas }
 }
 
@@ -228,7 +235,7 @@ fn lost_at_starts(cloth: &Cloth, panels: &[Panel], laid: &Laid) -> Area {
             let panel = &panels[placed.patch];
             let [along, across] = if placed.turned { [panel.size[1], panel.size[0]] } else { panel.size };
             let end = length_of(placed.x) + along;
-            let next = length_of(cloth.next_start(steps_up(end)).min(*used));
+            let next = length_of(cloth.next_start(steps_up(end)).min(*used - cloth.squaring));
             (next - end).max(Length::ZERO) * across
         })
     });
