@@ -372,12 +372,7 @@ fn the_skirt_of_a_tapered_lid_is_edged_as_that_of_a_flat_lid() {
 #[test]
 fn the_free_edges_of_a_profile_are_hemmed_and_curled() {
     let leg = || Leg { length: inches("2"), to: LegTo::Outside, short: [Length::ZERO; 2], holes: Vec::new() };
-    let bend = || ProfileBend::Bend {
-        turn: Angle::RIGHT,
-        direction: Up,
-        radius: None,
-        way: BendWay::Brake,
-    };
+    let bend = || ProfileBend::Bend { turn: Angle::RIGHT, direction: Up, radius: None, way: BendWay::Brake };
     let profile = |flat_leg: usize, edges: [EdgeEnd; 2]| BrakeProfile {
         length: inches("20"),
         legs: vec![leg(), leg(), leg()],
