@@ -460,9 +460,6 @@ proptest! {
 fn weld_flanges_of_a_crooked_canopy_lie_on_one_triangle() {
     let rim = [(0.0, 0.0), (72.0, 0.0), (71.875, 42.0), (0.125, 41.875)];
     let collar = [(22.0, 20.0), (42.0, 20.0), (42.0, 34.0), (22.0, 34.0)];
-    let figure = |corners: [(f64, f64); 4]| {
-        Figure::lettered(&corners.map(|(x, y)| Point::new(x * 25.4, y * 25.4))).unwrap()
-    };
     let canopy = Hopper {
         stands: HopperStands::RimDown,
         rim: figure(rim),
