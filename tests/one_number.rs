@@ -255,3 +255,26 @@ fn a_weight_of_zero_and_a_day_that_is_none_are_refused() {
     wrong["date"] = json!("30 November");
     assert_eq!(plateloft_on(&wrong, &["take-off"]).code, 0);
 }
+
+/// The deduction told of a bend is the one that its flat is made by: a panel's depth and its leg, which past square both run to
+/// the outermost metal, less that are the blank.
+#[test]
+fn legs_less_the_deduction_told_are_the_blank_told() {
+    for turn in [20, 60, 90, 91, 120, 150] {
+        let mut one = job();
+        one["parts"] = json!([{
+            "mark": "P", "shape": "panel", "metal": "skin", "size": ["20", "8"], "flanges": {
+                "AB": { "leg": "2", "turn": turn, "direction": "up" }
+            }
+        }]);
+        let told = answer(&one, "flats");
+        let part = &told["parts"][0];
+        let bend = &part["bends"][0];
+        let blank = number(&part["blank"][1]);
+        assert!((10.0 - number(&bend["deduction"]) - blank).abs() < 0.0011, "{turn}: {bend} {blank}");
+        let twice = 2.0 * number(&bend["setback"]) - number(&bend["allowance"]);
+        assert!((twice - number(&bend["deduction"])).abs() < 0.0016, "{turn}: {bend}");
+        let to = if turn <= 90 { "mold line" } else { "outermost metal" };
+        assert_eq!(bend["legs_to"], to);
+    }
+}

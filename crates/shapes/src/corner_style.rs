@@ -8,6 +8,11 @@ pub enum CornerStyle {
     /// Inside edges touch, or stand the gap apart; V outside for a full weld.
     #[default]
     Open,
+    /// Open, with a gap of its own between the inside edges, in place of the part's.
+    Gap {
+        /// Between the inside edges.
+        gap: Length,
+    },
     /// One plate runs through, the other stops against its inside face.
     Butt {
         /// Which plates run through.
@@ -92,7 +97,8 @@ impl CornerStyle {
 
     /// Every style in it that is no list of its own, with the field that asks for it, below that of the corners: nothing for the
     /// one style of all corners, ".at.B" or ".others".
-    pub(crate) fn single(&self) -> Vec<(String, &Self)> {
+    #[must_use]
+    pub fn single(&self) -> Vec<(String, &Self)> {
         match self {
             Self::ByName { named, others } => {
                 let of_named = named.iter().map(|(name, style)| (format!(".at.{name}"), style));
@@ -117,11 +123,19 @@ impl CornerStyle {
         }
     }
 
+    /// The gap between the plates where they meet at an angle, `of_part` being that of the part.
+    pub(crate) fn gap_mm(&self, of_part: f64) -> f64 {
+        match self {
+            Self::Gap { gap } => gap.millimetres(),
+            _ => of_part,
+        }
+    }
+
     /// Which plates are singled out; `None` where both are made alike, or each corner in its own way.
     #[must_use]
     pub const fn chosen(&self) -> Option<&Chosen> {
         match self {
-            Self::Open | Self::ByName { .. } => None,
+            Self::Open | Self::Gap { .. } | Self::ByName { .. } => None,
             Self::Butt { through: chosen }
             | Self::Lap { carried_by: chosen, .. }
             | Self::TabAndSlot { tabs_on: chosen, .. } => Some(chosen),

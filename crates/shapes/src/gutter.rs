@@ -3,12 +3,13 @@
 //! is the inside, where the water runs.
 
 use fold::part::Side::Back;
+use fold::part::{Measure, Size};
 use geometry::{Frame, Point3, Vector3};
 use units::Length;
 
 use crate::cylinder::Cylinder;
 use crate::plan::at_height;
-use crate::shell::{Shell, ShellPlate, shell_problem};
+use crate::shell::{Shell, ShellPiece, ShellPlate, shell_problem};
 use crate::wrap::{DiameterTo, WrapMaking, WrapSeam};
 use crate::{FaceSide, Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped, whole};
 
@@ -86,7 +87,9 @@ impl Recipe for Gutter {
         let (outer, inner) = self.plan(making)?;
         let shell = self.shell(&outer, &inner, making);
         let root = 3 * piece.min(outer.count() - 1);
-        let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "width", making)])?;
+        let mut built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "width", making)])?;
+        let sizes = self.sizes(&built, root);
+        built.part.sizes.extend(sizes);
         let mut facts = self.facts(&outer, &inner, making);
         facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })
@@ -217,6 +220,24 @@ impl Gutter {
             }
         }
         shell
+    }
+
+    /// Width over both walls and their heights, from the outside of the bottom `root`.
+    fn sizes(&self, built: &ShellPiece, root: usize) -> Vec<Size> {
+        let outside = |plate: usize| built.face_of(root + plate).map(|face| (face, Back));
+        let (Some(bottom), Some(outer), Some(inner)) = (outside(0), outside(1), outside(2)) else {
+            return Vec::new();
+        };
+        let size = |name: &str, measure: Measure, expected: Length| Size {
+            name: name.to_owned(),
+            measure,
+            expected_mm: expected.millimetres(),
+        };
+        vec![
+            size("width over both walls, outside", Measure::Planes(outer, inner), self.width),
+            size("height of the outer wall, outside", Measure::Reach(outer, bottom), self.depth),
+            size("height of the inner wall, outside", Measure::Reach(inner, bottom), self.inner_depth),
+        ]
     }
 
     fn facts(&self, outer: &Figure, inner: &Figure, making: &Making) -> Vec<Fact> {

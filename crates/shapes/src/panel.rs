@@ -16,7 +16,7 @@ use crate::hole::Hole;
 use crate::making::ring_problem;
 use crate::plan::{at_height, cut_back_facts, side_directions, side_facts};
 use crate::ring::{Band, Ring, RingSide};
-use crate::{Figure, Making, Problem, Recipe, Shaped};
+use crate::{Fact, Figure, Making, Problem, Recipe, Shaped};
 
 pub use notch::Notch;
 pub(crate) use notch::cut as cut_notches;
@@ -106,6 +106,7 @@ impl Panel {
         let ends: Vec<EdgeEnd> = outline.sides.iter().map(|side| self.edge(side)).collect();
         let fields: Vec<String> = outline.sides.iter().map(|side| format!("edges.{side}")).collect();
         let mut facts = side_facts(&self.outline, "side", "outline");
+        facts.extend(self.flanges.iter().filter_map(past_square_fact));
         facts.extend(cut_back_facts(&self.outline, &notched));
         facts.extend(edge::finish(&mut built, &ring, &ends, (making, &fields))?);
         Ok(Shaped { part: built.part, facts })
@@ -159,6 +160,22 @@ impl Panel {
                 wrong,
                 "leave some of the side to the flange",
             )
+        })
+    }
+
+    /// Whether two of its flanges meet at a corner: both bent the same way, and neither stops short of it.
+    #[must_use]
+    pub fn has_corners(&self) -> bool {
+        let outline = &self.outline;
+        let count = outline.count();
+        let reaches = |side: usize, corner: usize| {
+            let flange = self.flange(&outline.sides[side % count])?;
+            let end = usize::from(!flange.side.starts_with(outline.names[corner % count].as_str()));
+            (flange.short[end] <= Length::ZERO).then_some(flange.direction)
+        };
+        (0..count).any(|side| {
+            let both = [reaches(side, side + 1), reaches(side + 1, side + 1)];
+            both[0].is_some() && both[0] == both[1]
         })
     }
 
@@ -255,6 +272,15 @@ fn beside_problem(flange: &Flange, (short, taken_mm): (Length, f64), making: &Ma
     let wrong = format!("the bend of the side beside it stands out {taken} there");
     let field = format!("flanges.{}.short", flange.side);
     Problem::new(field, making.print(short), wrong, format!("stop it more than {taken} short"))
+}
+
+/// To what the leg of a flange past square is measured, and the panel beside it; `None` up to a quarter turn, where both run to
+/// where the outsides meet.
+fn past_square_fact(flange: &Flange) -> Option<Fact> {
+    let name = format!("leg of flange {}, from the outermost metal of its bend to its edge", flange.side);
+    let origin =
+        "flanges; past square the panel too ends at the outermost metal, R + T past the tangent line";
+    (flange.turn > Angle::RIGHT).then(|| Fact::length_mm(name, flange.leg.millimetres(), origin))
 }
 
 /// How far the mold line lies beyond the outermost metal; zero up to a quarter turn, mm.

@@ -312,7 +312,7 @@ impl Ring {
                     // Plates of unlike height meet as far as the lower of the two reaches; beyond that nothing is welded.
                     length_mm: lengths_mm.into_iter().flatten().reduce(f64::min).unwrap_or(0.0),
                     style: corner.style,
-                    gap_mm: self.making.gap_mm,
+                    gap_mm: corner.gap_mm,
                 });
             }
         }

@@ -46,12 +46,21 @@ struct End {
     starts: bool,
 }
 
+impl End {
+    /// True for a corner that the face goes round: nothing can be cut off there, and a straight line from one edge to the other
+    /// would add metal.
+    fn is_hollow(&self) -> bool {
+        let turn = self.toward.cross(self.inward);
+        if self.starts { turn < 0.0 } else { 0.0 < turn }
+    }
+}
+
 impl Stopping<'_> {
     /// Cuts both ends of the edge where they stand in a bend. A corner that would have to lose more than `most_mm` is left:
     /// the measure of the refolded part finds it. Gives both ends of every cut.
     pub(super) fn cut(&self, layout: &mut FaceLayout, most_mm: f64) -> Vec<[Point; 2]> {
         let mut cuts = Vec::new();
-        for end in self.ends(layout).into_iter().flatten() {
+        for end in self.ends(layout).into_iter().flatten().filter(|end| !end.is_hollow()) {
             let Some([along_mm, beside_mm]) = self.needed(&end, most_mm) else { continue };
             let on_edge = end.at + end.inward * along_mm;
             let beside = end.at - end.toward * beside_mm;
@@ -75,6 +84,9 @@ impl Stopping<'_> {
         let count = layout.at.len();
         let [before, after] = [layout.edge((corner + count - 1) % count), layout.edge(corner)];
         let [into, out] = [(before[0] - at), (after[1] - at)];
+        if 0.0 < into.cross(out) {
+            return;
+        }
         let longest_mm = most_mm.min(0.5 * into.length()).min(0.5 * out.length());
         // Looked at along both edges in the same way, so that the opposite hand is cut as the mirror image.
         let looked = [(out, into, true), (into, out, false)].map(|(along, beside, starts)| {

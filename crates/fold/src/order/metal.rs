@@ -3,6 +3,7 @@
 use geometry::{Frame, Point, Point3, Vector, polygon, trig};
 
 use super::convex::Slab;
+use crate::bend::formula;
 use crate::flat::FlatPattern;
 use crate::part::{Direction, Forming};
 
@@ -104,6 +105,30 @@ impl Metal {
             faces: flat.faces.iter().map(|face| convex_pieces(&face.corners)).collect(),
             areas_mm2: flat.faces.iter().map(|face| polygon::signed_area(&face.corners).abs()).collect(),
         }
+    }
+
+    /// The same with every joggle as two bends of the brake whose slant, over the outsides of both, is no shorter than the
+    /// shortest flange; `None` where there is none.
+    pub(super) fn deep_joggles_in_two(&self, shortest_mm: f64) -> Option<Self> {
+        let mut lines = self.lines.clone();
+        for (number, line) in self.lines.iter().enumerate() {
+            if let Forming::Joggle(other) = line.forming
+                && shortest_mm <= self.slant_mm(number, other)
+            {
+                lines[number].forming = Forming::Brake;
+            }
+        }
+        let any = lines.iter().zip(&self.lines).any(|(new, old)| new.forming != old.forming);
+        any.then(|| Self { lines, ..self.clone() })
+    }
+
+    /// From outside to outside of the two bends of a joggle, along the slant between them, mm: from bend line to bend line on the
+    /// flat, and a deduction, half of it at each.
+    fn slant_mm(&self, first: usize, second: usize) -> f64 {
+        let (own, other) = (&self.lines[first], &self.lines[second]);
+        let apart_mm = (other.from - own.from).dot(own.across()).abs();
+        let setback_mm = formula::setback(own.turn_rad, own.radius_mm, self.thickness_mm);
+        apart_mm + formula::deduction(setback_mm, own.zone_mm)
     }
 
     /// Convex pieces of a face, corners counter-clockwise.

@@ -17,7 +17,8 @@
 //! Where that asks for a taller punch, the punch is looked at all the way up to the ram: rims turned in high over the ends of
 //! the bend make it shorter than the walls that carry them.
 //!
-//! What it leaves out: cut-outs count as metal, hems are swung to 135° and then closed, and rolled, bumped and joggled bends are taken as made without a test. Of the open height of a press it is asked that
+//! What it leaves out: cut-outs count as metal, hems are swung to 135° and then closed, and rolled, bumped and joggled bends are taken as made without a test. A joggle whose
+//! slant is long enough for the V to hold is first tried as two bends of the brake, one after the other. Of the open height of a press it is asked that
 //! the tools go in, and that a part which shuts the punch in goes in flat and comes out as it stands, to the front. [`find`] says an order is impossible only after trying every one.
 
 mod bench;
@@ -43,7 +44,7 @@ mod taken;
 mod touching;
 
 pub use stock::brake::ASSUMED_STOP_REACH;
-use stock::brake::Machine;
+use stock::brake::{Machine, shortest_flange_in_v};
 use units::Length;
 
 use crate::flat::FlatPattern;
@@ -261,18 +262,22 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>, in
         return Outcome::Unsettled;
     }
     let metal = Metal::of(flat, in_die_rad);
-    let routes = Routes::of(&metal.lines, flat.faces.len());
+    let in_two = v_opening.and_then(|v| metal.deep_joggles_in_two(shortest_flange_in_v(v).millimetres()));
+    let in_two = in_two.map(|metal| find_in(&metal, flat.faces.len(), machine, v_opening));
+    match in_two {
+        Some(Outcome::Order(order)) if order.with_assumed().is_empty() => Outcome::Order(order),
+        _ => find_in(&metal, flat.faces.len(), machine, v_opening),
+    }
+}
+
+fn find_in(metal: &Metal, faces: usize, machine: &Machine, v_opening: Option<Length>) -> Outcome {
+    let routes = Routes::of(&metal.lines, faces);
     let bench = Bench::of(machine, v_opening.map(Length::millimetres));
-    let mut trials = Trials {
-        metal: &metal,
-        routes: &routes,
-        bench: &bench,
-        memory: Memory::default(),
-        pairs: Pairs::default(),
-    };
+    let mut trials =
+        Trials { metal, routes: &routes, bench: &bench, memory: Memory::default(), pairs: Pairs::default() };
     let mut steps = Vec::new();
     let mut is_best = true;
-    for (bends, faces) in pieces(&routes, &metal) {
+    for (bends, faces) in pieces(&routes, metal) {
         let piece: (&[usize], &[usize]) = (&bends, &faces);
         match past_the_least(&mut trials, piece) {
             Ended::Order(strokes) => add_steps(&trials, &strokes, &faces, &mut steps),
@@ -309,10 +314,11 @@ pub fn find(flat: &FlatPattern, machine: &Machine, v_opening: Option<Length>, in
     })
 }
 
-/// An order that meets nothing, else the one that meets the fewest assumed sizes.
+/// An order that meets nothing, else the one that meets the fewest assumed sizes; of a part with so many bends that no clear one
+/// is found, one that meets few.
 fn past_the_least(trials: &mut Trials<'_>, piece: (&[usize], &[usize])) -> Ended {
     match search(trials, piece, Mode::Clear) {
-        Ended::Stuck(_) => search(trials, piece, Mode::PastAssumed),
+        Ended::Stuck(_) | Ended::GaveUp => search(trials, piece, Mode::PastAssumed),
         ended => ended,
     }
 }

@@ -64,11 +64,21 @@ pub(super) const LEAST_TURN_RAD: f64 = std::f64::consts::PI / 12.0;
 /// Sets of bends taken up before the search for the cheapest order gives up.
 const MOST_EXPANDED: usize = 20_000;
 
+/// The same of a part with more bends than [`MANY_BENDS`]: where there are so many ways to go on, twenty thousand sets mostly prove
+/// no more than these.
+const MOST_EXPANDED_OF_MANY: usize = 5_000;
+
+/// More bends are many: all sets of twelve are 4,096.
+const MANY_BENDS: usize = 12;
+
 /// How many parts in hand are kept after each stroke where the cheapest order is not sought to the end.
 const KEPT: usize = 100;
 
 /// More than any order costs: what has more bends made is then taken up first.
-const DEEPER: i64 = 100_000_000_000_000_000;
+const DEEPER: i64 = 1_000_000_000_000_000;
+
+/// More than all bends made count for: what hinders fewer of the bends that are left is taken up before that.
+const HINDERS_ONE: i64 = 64 * DEEPER;
 
 /// What a search lets stand in the way of a stroke, at a high cost.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -133,7 +143,7 @@ struct Search<'a> {
     best: BTreeMap<Held, i64>,
     offered: BTreeMap<u64, Rc<Offered>>,
     stuck: (u32, Vec<(usize, Hindrance)>),
-    /// Take up what has most bends made first, whatever it costs.
+    /// Take up what hinders the fewest bends first, and of that what has most bends made, whatever it costs.
     deep: bool,
 }
 
@@ -171,6 +181,8 @@ impl<'a> Search<'a> {
 
     fn cheapest(&mut self, trials: &mut Trials<'_>) -> Ended {
         let all = self.all();
+        let many = MANY_BENDS < self.bends.len();
+        let most_expanded = if many { MOST_EXPANDED_OF_MANY } else { MOST_EXPANDED };
         let mut expanded = 0;
         while let Some((_, _, Reverse(number))) = self.open.pop() {
             let (held, cost) = (self.nodes[number].held, self.nodes[number].cost);
@@ -181,7 +193,7 @@ impl<'a> Search<'a> {
                 continue;
             }
             expanded += 1;
-            if MOST_EXPANDED < expanded {
+            if most_expanded < expanded {
                 return Ended::GaveUp;
             }
             self.expand(number, trials);
@@ -212,7 +224,8 @@ impl<'a> Search<'a> {
     }
 
     /// Whether all bends can be made in any order. What can be made next goes by the bends that are made, not by how they were:
-    /// so each set of them is taken up once.
+    /// so each set of them is taken up once. What hinders a bend that is left mostly does so for good: ways that hinder none, or
+    /// few, are gone to their end first.
     fn any(&mut self, trials: &mut Trials<'_>) -> Ended {
         self.deep = true;
         self.begin_anew();
@@ -244,7 +257,7 @@ impl<'a> Search<'a> {
             }
         };
         for stroke in &offered.strokes {
-            self.take_up(number, stroke);
+            self.take_up(number, stroke, offered.hindered.len());
         }
         let count = made.count_ones();
         if !offered.hindered.is_empty() && (self.stuck.1.is_empty() || self.stuck.0 < count) {
@@ -302,7 +315,8 @@ impl<'a> Search<'a> {
         outcome.unwrap_or(Ok(()))
     }
 
-    fn take_up(&mut self, number: usize, stroke: &Rc<Stroke>) {
+    /// Takes up the part after a stroke, before which so many of its bends are hindered.
+    fn take_up(&mut self, number: usize, stroke: &Rc<Stroke>, hindered: usize) {
         let up = self.metal.lines[stroke.position.bend].direction == Direction::Up;
         let heading = self.heading(stroke.heading);
         let cost = self.nodes[number].cost + self.step_cost(number, stroke, (up, heading));
@@ -312,8 +326,11 @@ impl<'a> Search<'a> {
             return;
         }
         self.best.insert(held, cost);
-        let deeper = if self.deep { DEEPER * i64::from(made.count_ones()) } else { 0 };
-        let estimate = cost + self.at_least(held) - deeper;
+        let first = match i64::try_from(hindered) {
+            Ok(hindered) if self.deep => HINDERS_ONE * hindered - DEEPER * i64::from(made.count_ones()),
+            _ => 0,
+        };
+        let estimate = cost + self.at_least(held) + first;
         let next = self.nodes.len();
         self.nodes.push(Node { held, cost, before: Some(number), stroke: Some(Rc::clone(stroke)) });
         self.open.push((Reverse(estimate), made.count_ones(), Reverse(next)));

@@ -87,6 +87,20 @@ impl FoldedPart {
         }
     }
 
+    /// Setback of bend `number` as a tape takes the legs beside it, mm: out to where the outsides of both plates meet; past a
+    /// quarter turn, where that lies out in the air, to the outermost metal ([`formula::capped_setback`]).
+    #[must_use]
+    pub fn taped_setback_mm(&self, number: usize) -> f64 {
+        let bend = &self.bends[number];
+        formula::capped_setback(bend.turn_rad, bend.inside_radius_mm, self.thickness_mm())
+    }
+
+    /// Deduction of bend `number` between legs as a tape takes them, mm: legs so taken less this are the flat.
+    #[must_use]
+    pub fn taped_deduction_mm(&self, number: usize) -> f64 {
+        formula::deduction(self.taped_setback_mm(number), self.allowance_mm(number))
+    }
+
     /// Allowance of bend `number`: the width of its zone on the flat, mm. A hem pressed flat goes by
     /// [`formula::closed_hem_allowance`], whatever the bend number of the metal. What is rolled or bumped is one bend of
     /// many round a curve; every other stands alone.

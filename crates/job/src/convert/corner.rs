@@ -59,12 +59,16 @@ fn single(file: &CornerFile, place: &Place, desk: &mut Desk<'_>) -> Option<Corne
             "open" => Some(CornerStyle::Open),
             "butt" => Some(CornerStyle::Butt { through: Chosen::LongSides }),
             _ => {
-                let remedy = "write \"open\", \"butt\", {\"butt_through\": [\"AB\", \"CD\"]}, {\"lap\": \"5/8\"} or \
-                              {\"tab\": \"1/2\", \"count\": 2}";
+                let remedy = "write \"open\", \"butt\", {\"butt_through\": [\"AB\", \"CD\"]}, {\"lap\": \"5/8\"}, \
+                              {\"tab\": \"1/2\", \"count\": 2} or {\"gap\": \"1/16\"}";
                 desk.add(place, text, "no corner is made so", remedy);
                 None
             }
         },
+        CornerFile::Gap(file) => {
+            let gap = desk.length(&place.field("gap"), &file.gap, Range::ZeroOrMore)?;
+            Some(CornerStyle::Gap { gap })
+        }
         CornerFile::Butt(file) => {
             let through = chosen(&file.butt_through, &place.field("butt_through"), desk)?;
             Some(CornerStyle::Butt { through })

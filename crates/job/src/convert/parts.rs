@@ -173,8 +173,7 @@ fn part(
     let lay = lay(&common, metal, &place, desk);
     let may_mirror = may_mirror(&common, metal, &place, desk);
     let turns = turns::of_part(&common, metal, &place, desk);
-    let corner = corner(file, known.shop, &place, desk);
-    let corner = corner.and_then(|corner| made_so(corner, shape.as_ref(), &common, &place, desk));
+    let corner = corner(file, (known.shop, metal), shape.as_ref(), &place, desk);
     let seam_gap = seam_gap(file, known.shop, metal, &place, desk);
     let making = Making {
         number: metal.number.clone(),
@@ -239,8 +238,23 @@ fn seam_gap(
     super::shop::seam_gap(written, shop, &metal.metal, &place, desk)
 }
 
+/// How the part's corners are made, where its shape and metal can be made so.
+fn corner(
+    file: &PartFile,
+    (shop, metal): (&Shop, &JobMetal),
+    shape: Option<&ShapeInput>,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> Option<CornerStyle> {
+    let common = file.common();
+    let corner = asked_corner(file, shop, place, desk)?;
+    let corner = made_so(corner, shape, &common, place, desk)?;
+    let own = common.corner.is_some();
+    (!own || super::shop::check_corner_gaps(&metal.metal, &corner, place, desk)).then_some(corner)
+}
+
 /// How the part's corners are made: as it says, or as the shop makes them.
-fn corner(file: &PartFile, shop: &Shop, place: &Place, desk: &mut Desk<'_>) -> Option<CornerStyle> {
+fn asked_corner(file: &PartFile, shop: &Shop, place: &Place, desk: &mut Desk<'_>) -> Option<CornerStyle> {
     let Some(corner) = file.common().corner else { return Some(shop.corner.clone()) };
     let place = place.field("corner");
     if matches!(file, PartFile::Plate(_) | PartFile::BrakeProfile(_)) {
@@ -251,8 +265,8 @@ fn corner(file: &PartFile, shop: &Shop, place: &Place, desk: &mut Desk<'_>) -> O
     super::corner::corner(corner, &shop.corner, &place, desk)
 }
 
-/// Butt, lap and tab corners are made on lids, pans, trays, boxes, coamings and hoppers; consoles and lockers say between
-/// which of their pieces they can be. What is asked for elsewhere is refused, and what the shop does by habit is said to be
+/// Butt, lap and tab corners are made on panels, lids, pans, trays, boxes, gutters, coamings and hoppers; consoles and
+/// lockers say between which of their pieces they can be. What is asked for elsewhere is refused, and what the shop does by habit is said to be
 /// left.
 fn made_so(
     corner: CornerStyle,
@@ -262,9 +276,22 @@ fn made_so(
     desk: &mut Desk<'_>,
 ) -> Option<CornerStyle> {
     use ShapeInput::{Coaming, CrownedLid, DayBox, Hopper, Lid, MadeUpLid, MadeUpPan, Pan, TaperedLid, Tray};
-    use ShapeInput::{Cone, Console, Cylinder, Locker, Transition};
-    let ring = matches!(shape, None | Some(TaperedLid(_) | Lid(_) | Pan(_) | DayBox(_) | Tray(_)));
-    let shell = matches!(shape, Some(MadeUpLid(_) | CrownedLid(_) | MadeUpPan(_) | Coaming(_) | Hopper(_)));
+    use ShapeInput::{Cone, Console, Cylinder, EdgedLid, Gutter, Locker, Panel, SetBox, Transition};
+    let ring = matches!(
+        shape,
+        None | Some(TaperedLid(_) | EdgedLid(_) | Lid(_) | Pan(_) | DayBox(_) | Tray(_) | Panel(_))
+    );
+    let shell = matches!(
+        shape,
+        Some(MadeUpLid(_) | CrownedLid(_) | MadeUpPan(_) | Coaming(_) | Hopper(_) | Gutter(_) | SetBox(_))
+    );
+    if let (Some(Panel(panel)), true) = (shape, common.corner.is_some())
+        && !panel.has_corners()
+    {
+        let wrong = "no two flanges of this panel meet at a corner, bent the same way";
+        desk.add(&place.field("corner"), "as given", wrong, "take it out");
+        return None;
+    }
     if ring || shell {
         return Some(corner);
     }

@@ -189,16 +189,38 @@ pub(super) fn check_seam_gap(file: &JobFile, shop: &Shop, metals: &Metals, desk:
     let is_used = |name: &str| file.parts.iter().flatten().any(|part| part.common().metal == name);
     let used = metals.iter().filter(|(name, _)| is_used(name));
     let thinnest = used.filter_map(|(_, metal)| metal.as_ref()).min_by_key(|metal| metal.metal.thickness);
+    let Some(metal) = thinnest else { return };
     let written = file.shop.as_ref().and_then(|shop| shop.seam_gap.as_ref());
-    let (Some(metal), Some(written)) = (thinnest, written) else { return };
-    check_gap_in(&metal.metal, shop.seam_gap, (&Place::top("shop").field("seam_gap"), written), desk);
+    let place = Place::top("shop");
+    if let Some(written) = written {
+        let written = (&place.field("seam_gap"), &*written.to_string());
+        check_gap_in(&metal.metal, shop.seam_gap, written, desk);
+    }
+    check_corner_gaps(&metal.metal, &shop.corner, &place, desk);
+}
+
+/// True when the gaps that single corners have as a style of their own can be such in this metal; says so when not.
+pub(super) fn check_corner_gaps(
+    metal: &stock::Metal,
+    corner: &CornerStyle,
+    place: &Place,
+    desk: &mut Desk<'_>,
+) -> bool {
+    let mut all_can_be = true;
+    for (field, style) in corner.single() {
+        if let CornerStyle::Gap { gap } = style {
+            let place = place.field(&format!("corner{field}.gap"));
+            all_can_be &= check_gap_in(metal, *gap, (&place, &gap.print(desk.style)), desk);
+        }
+    }
+    all_can_be
 }
 
 /// True when the gap can be one in this metal; says so when not.
 fn check_gap_in(
     metal: &stock::Metal,
     gap: Length,
-    (place, written): (&Place, &Size),
+    (place, written): (&Place, &str),
     desk: &mut Desk<'_>,
 ) -> bool {
     let most = metal.thickness * WIDEST_GAP_IN_THICKNESSES;
@@ -207,7 +229,7 @@ fn check_gap_in(
         let most = most.print(desk.style);
         let remedy =
             format!("give the gap between the plates at a corner, {most} at most, zero for a full weld");
-        desk.add(place, &written.to_string(), wrong, remedy);
+        desk.add(place, written, wrong, remedy);
     }
     gap <= most
 }
@@ -222,7 +244,7 @@ pub(super) fn seam_gap(
 ) -> Option<Length> {
     let Some(written) = written else { return Some(shop.seam_gap) };
     let gap = desk.length(place, written, Range::ZeroOrMore)?;
-    check_gap_in(metal, gap, (place, written), desk).then_some(gap)
+    check_gap_in(metal, gap, (place, &written.to_string()), desk).then_some(gap)
 }
 
 /// The size of a hole says something only where the shop or a part drills one.

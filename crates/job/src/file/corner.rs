@@ -13,6 +13,8 @@ pub(crate) enum CornerFile {
     /// "open": inside edges touch or stand the seam gap apart, V outside for a full weld. "butt": the plates of the long
     /// sides run through.
     Words(String),
+    /// Open, a gap of its own between the inside edges.
+    Gap(GapFile),
     /// One plate runs through.
     Butt(ButtFile),
     /// One plate carries a strip that lies along the other.
@@ -32,6 +34,15 @@ pub(crate) struct ByNameFile {
     pub(crate) at: Named<CornerFile>,
     /// How all others are made. As the shop makes them when not given.
     pub(crate) others: Option<Box<CornerFile>>,
+}
+
+/// An open corner with a gap of its own between the inside edges.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct GapFile {
+    /// Between the inside edges, in place of the seam gap. Plates that lie in one plane are mitred with the seam gap all the
+    /// same.
+    pub(crate) gap: Size,
 }
 
 /// One plate runs through, the other stops against its inside face.

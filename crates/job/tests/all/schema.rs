@@ -205,6 +205,13 @@ const EVERY_FIELD: &str = r#"{
       "outline": [["0", "0"], ["22", "0"], ["22", "38"], ["9", "38"], ["0", "30"]] },
     { "mark": "F", "shape": "pan", "metal": "own", "outside": ["20", "12"], "height": "4", "rim": "none",
       "corner": { "tab": ".5", "count": 2, "clearance": ".02", "tabs_on": "short sides" } },
+    { "mark": "M", "shape": "pan", "metal": "own", "inside_floor": ["20", "12"], "height": "4", "rim": "none",
+      "corner": { "at": { "A": { "gap": ".2" } }, "others": "butt" } },
+    { "mark": "N", "shape": "brake_profile", "metal": "own", "length": "40", "legs": ["3", "4"], "legs_to": "outside",
+      "bends": ["90 up"], "edges": {
+        "first": { "hem": { "kind": "tear_drop", "length": "1.5", "radius": ".25", "toward": "up" } },
+        "last": { "curl": { "radius": ".3" } }
+      } },
     { "mark": "C", "shape": "day_box", "metal": "own", "width": "12", "height": "8", "depth": "4", "rim": "1 inward" },
     {
       "mark": "D", "shape": "panel", "metal": "own", "mirror": "never", "size": ["30", "12"],

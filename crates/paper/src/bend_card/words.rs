@@ -194,7 +194,11 @@ fn bent(card: &BendCard<'_>, step: &Step) -> String {
         (Forming::Joggle(_), _) => ", joggle, both bends at once".to_owned(),
         (forming, Some(&first)) => {
             let making = making_words(&card.flat.bends[first], card.flat.thickness_mm, card.style);
-            making + &each_strike(forming, step.turn_rad)
+            let one_of_two = match card.flat.bends[first].forming {
+                Forming::Joggle(_) => ", one of the two bends of a joggle that is deep enough for the V",
+                _ => "",
+            };
+            making + &each_strike(forming, step.turn_rad) + one_of_two
         }
         (_, None) => String::new(),
     };

@@ -7,6 +7,7 @@ use fold::part::Forming;
 use job::JobMetal;
 use serde_json::{Value, json};
 
+use super::legs_to_check::past_square;
 use super::numbers::{Numbers, rounded};
 use crate::plan::PlannedPart;
 use crate::plan::overbend_of;
@@ -32,8 +33,9 @@ pub(crate) fn bend_json(number: usize, part: &PlannedPart, metal: &JobMetal, num
         "marks": bend.marks(part.flat.thickness_mm).into_iter().map(|(from, to)| [point(from), point(to)]).collect::<Vec<_>>(),
         "inside_radius": numbers.millimetres(bend.inside_radius_mm),
         "allowance": numbers.millimetres(bend.zone_mm),
-        "setback": numbers.millimetres(folded.setback_mm(number)),
-        "deduction": numbers.millimetres(folded.deduction_mm(number)),
+        "setback": numbers.millimetres(folded.taped_setback_mm(number)),
+        "deduction": numbers.millimetres(folded.taped_deduction_mm(number)),
+        "legs_to": if past_square(bend) { "outermost metal" } else { "mold line" },
         "strip": metal.number.strips().map(|strips| json!({
             "place": strips.nearest(bend.turn_rad).used.place,
             "carried_over": !strips.is_turn_of_strip(bend.turn_rad),

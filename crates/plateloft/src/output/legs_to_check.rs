@@ -110,7 +110,8 @@ fn leg(flat: &FlatPattern, face: usize) -> Option<Leg> {
     Some(Leg { face, long_mm: setback_mm(flat, first) + straight_mm, words })
 }
 
-fn past_square(bend: &BendLine) -> bool {
+/// Whether its legs run to the outermost metal, where the outsides of both plates meet out in the air.
+pub(super) fn past_square(bend: &BendLine) -> bool {
     FRAC_PI_2 + tolerance::PARALLEL_SINE < bend.turn_rad
 }
 

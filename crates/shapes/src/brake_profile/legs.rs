@@ -109,6 +109,18 @@ impl Section {
         [leg.checked_sub(1).and_then(|number| self.bends.get(number)), self.bends.get(leg)]
     }
 
+    /// To what a leg is laid out at its bends.
+    pub(super) fn ends_words(&self, leg: usize) -> &'static str {
+        let is_past = |bend: &&PlainBend| bend.legs_to == LegsTo::OutermostMetal;
+        let beside = || self.beside(leg).into_iter().flatten();
+        match (beside().count(), beside().filter(is_past).count()) {
+            (_, 0) => "its mold lines",
+            (1, _) => "the outermost metal of its bend",
+            (_, 1) => "its mold line and the outermost metal of its bend past square",
+            _ => "the outermost metal of its bends",
+        }
+    }
+
     fn apart(profile: &BrakeProfile, making: &Making) -> Self {
         let mut section = Self { legs: Vec::new(), bends: Vec::new(), root: 0 };
         for (number, leg) in profile.legs.iter().enumerate() {

@@ -9,6 +9,7 @@
 //! mitre: each leg is cut square to its face where its nearer face meets that plane; bend zones are cut straight from
 //! leg to leg. A long profile may be made in pieces, joined at stations.
 
+mod edges;
 mod ends;
 mod legs;
 mod pieces;
@@ -16,9 +17,10 @@ mod strip;
 
 use fold::Direction;
 use fold::part::{FoldedPart, Measure, Size};
-use geometry::{Frame, Point, polygon, tolerance};
+use geometry::{Frame, Point, polygon, tolerance, trig};
 use units::{Angle, Length};
 
+use crate::edge::EdgeEnd;
 use crate::hole::Hole;
 use crate::places::between_pieces;
 use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped, whole};
@@ -38,6 +40,8 @@ pub struct BrakeProfile {
     pub flat_leg: usize,
     /// The start of the profile and its far end.
     pub ends: [End; 2],
+    /// What is done to the free edges of the first and of the last leg, which then run to the outermost metal of it.
+    pub edges: [EdgeEnd; 2],
     /// Where it is made in pieces: stations from the start, rising.
     pub joints: Vec<Length>,
     /// Left open at each joint.
@@ -200,8 +204,9 @@ impl BrakeProfile {
         let trims = ends::clipped(&trims, span);
         let mut part = strip::fold(&section, &trims, making);
         strip::place_holes(&mut part, &section, &trims, &holes);
-        part.sizes = sizes(&part, &section);
-        let facts = self.facts(&part, &section, span);
+        part.sizes = sizes(&part, &section, self.edges.map(|end| end.is_plain()));
+        let mut facts = self.facts(&part, &section, span);
+        facts.extend(self.treat_edges(&mut part, &section, (span, making))?);
         Ok(Shaped { part, facts })
     }
 
@@ -211,17 +216,18 @@ impl BrakeProfile {
         let mut facts = vec![
             Fact::length_mm("length over the mold lines", span[1] - span[0], "length, joints"),
             Fact::length_mm(
-                "developed width",
+                if self.has_edges() {
+                    "developed width, without what its edges take"
+                } else {
+                    "developed width"
+                },
                 legs - taken,
                 "sum of the outside legs less a deduction a bend",
             ),
         ];
-        for leg in &section.legs {
-            facts.push(Fact::length_mm(
-                format!("{}, to its mold lines", leg.name),
-                leg.outside_mm,
-                "legs, bends; to the outermost metal beside bends past square",
-            ));
+        for (number, leg) in section.legs.iter().enumerate() {
+            let name = format!("{}, to {}", leg.name, section.ends_words(number));
+            facts.push(Fact::length_mm(name, leg.outside_mm, "legs, bends"));
         }
         for (number, bend) in section.bends.iter().enumerate() {
             let at = section.part_bend(number);
@@ -234,7 +240,7 @@ impl BrakeProfile {
 }
 
 /// Legs between two square bends, and the depth of joggles: what lies between parallel planes.
-fn sizes(part: &FoldedPart, section: &Section) -> Vec<Size> {
+fn sizes(part: &FoldedPart, section: &Section, plain: [bool; 2]) -> Vec<Size> {
     let square = |turn: f64| (turn - std::f64::consts::FRAC_PI_2).abs() <= tolerance::PARALLEL_SINE;
     let mut sizes = Vec::new();
     for (leg, pair) in section.bends.windows(2).enumerate() {
@@ -254,5 +260,25 @@ fn sizes(part: &FoldedPart, section: &Section) -> Vec<Size> {
         });
     }
     debug_assert!(part.faces.len() == section.legs.len(), "a leg is a face");
+    sizes.extend(end_sizes(section, plain));
     sizes
+}
+
+/// How far the first and the last leg stand off their neighbours. Past square the leg runs to the outermost metal, and its edge is
+/// no longer what stands highest; nor is that of a leg whose edge is not `plain`.
+fn end_sizes(section: &Section, plain: [bool; 2]) -> Vec<Size> {
+    let Some(last) = section.bends.len().checked_sub(1) else { return Vec::new() };
+    let up_to_square =
+        |bend: usize| section.bends[bend].turn_rad <= std::f64::consts::FRAC_PI_2 + tolerance::PARALLEL_SINE;
+    let of_end = |((bend, leg, beside), plain): ((usize, usize, usize), bool)| {
+        let (own, other) = (&section.legs[leg], &section.legs[beside]);
+        let is_plain = plain && own.joggle_mm.is_none() && other.joggle_mm.is_none() && up_to_square(bend);
+        let outside = section.bends[bend].direction.outside();
+        is_plain.then(|| Size {
+            name: format!("height of {} off {}, outside", own.name, other.name),
+            measure: Measure::Reach((section.part_face(leg), outside), (section.part_face(beside), outside)),
+            expected_mm: own.outside_mm * trig::sin(section.bends[bend].turn_rad),
+        })
+    };
+    [(0, 0, 1), (last, last + 1, last)].into_iter().zip(plain).filter_map(of_end).collect()
 }

@@ -22,6 +22,9 @@ pub(super) enum Meeting {
     Open,
 }
 
+/// Said of what is asked of a single corner.
+const ONE_WAY: &str = "wrap and sides meet in one way all round";
+
 impl Console {
     /// How wrap and sides meet.
     pub(super) fn meeting(&self, making: &Making) -> Meeting {
@@ -119,9 +122,11 @@ impl Console {
                     "ask for \"butt\", or {\"lap\": \"1\"} for a joining flange",
                 );
             }
+            CornerStyle::Gap { gap } => {
+                add("corner.gap", making.print(*gap), ONE_WAY, "ask for \"open\", and give \"seam_gap\"");
+            }
             CornerStyle::ByName { .. } => {
-                let wrong = "wrap and sides meet in one way all round";
-                add("corner.at", "as given".to_owned(), wrong, "give one style for all");
+                add("corner.at", "as given".to_owned(), ONE_WAY, "give one style for all");
             }
         }
     }

@@ -267,13 +267,18 @@ impl SetBox {
         for (number, name) in section.names.iter().enumerate() {
             let (a, b) = (section.points[number], section.points[number + 1]);
             let corners = vec![place(a, 0.0), place(a, width), place(b, width), place(b, 0.0)];
-            shell.plates.push(ShellPlate::new(name.clone(), corners, Back));
+            // What is cut off the back above it goes with the top, all else with the bottom.
+            let side = if section.back < number { "CD" } else { "AB" };
+            let side = Some((side.to_owned(), width));
+            shell.plates.push(ShellPlate { side, ..ShellPlate::new(name.clone(), corners, Back) });
         }
         shell.bends.extend((1..count).map(|number| (number - 1, number)));
-        let right = section.points.iter().rev().map(|&point| place(point, width)).collect();
+        let right: Vec<Point3> = section.points.iter().rev().map(|&point| place(point, width)).collect();
         let left = section.points.iter().map(|&point| place(point, 0.0)).collect();
-        shell.plates.push(ShellPlate::new("right end", right, Back));
-        shell.plates.push(ShellPlate::new("left end", left, Back));
+        for (name, side, corners) in [("right end", "BC", right), ("left end", "DA", left)] {
+            let side = Some((side.to_owned(), self.height.millimetres()));
+            shell.plates.push(ShellPlate { side, ..ShellPlate::new(name, corners, Back) });
+        }
         let roots = if self.pieces().is_empty() {
             shell.bends.extend([(section.back, count), (section.back, count + 1)]);
             vec![section.back]

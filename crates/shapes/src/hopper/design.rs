@@ -233,7 +233,8 @@ impl Hopper {
         }
     }
 
-    /// The flange against the inside of plate `neighbour` along its edge; it stops short of rim and collar.
+    /// The flange against the inside of plate `neighbour` along its edge; it stops short of rim and collar, and of the bend across
+    /// a warped face, so that all of it lies on that plate.
     fn weld_flange(
         &self,
         shell: &Shell,
@@ -245,9 +246,19 @@ impl Hopper {
         let (a, b) = plate.edge(edge);
         let inward = plate.normal().cross((b - a).unit());
         let corners = vec![a, b, b + inward * width_mm, a + inward * width_mm];
-        let short_mm = short_of_ends_mm(width_mm, making);
+        // At an end where the next edge runs off at a sharp angle, a square end of the flange would stand out over that.
+        let along = (b - a).unit();
+        let count = plate.corners.len();
+        let beside = |edge: usize, away: Vector3, back: bool| {
+            let (from, to) = plate.edge(edge % count);
+            let way = (if back { from - to } else { to - from }).unit();
+            let cotangent = way.dot(away) / way.dot(inward).max(tolerance::PARALLEL_SINE);
+            short_of_ends_mm(width_mm, making).max(short_of_ends_mm(width_mm * cotangent.max(0.0), making))
+        };
+        let (at_a, at_b) = (beside(edge + count - 1, along, true), beside(edge + 1, -along, false));
         let mut flange = ShellPlate::new(format!("weld flange on {}", plate.name), corners, Face);
-        flange.short_mm = [short_mm; 2];
+        // The carrier's edge starts at b.
+        flange.short_mm = [at_b, at_a];
         flange
     }
 

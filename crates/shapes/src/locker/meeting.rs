@@ -58,6 +58,10 @@ impl Locker {
                 let wrong = "ends are not made with tabs: the slots would lie in bends of top and front";
                 add("corner.tab", format!("{count} tabs"), wrong, for_flanges);
             }
+            CornerStyle::Gap { gap } => {
+                let wrong = "top, front and ends meet in one way at all corners";
+                add("corner.gap", making.print(*gap), wrong, "ask for \"butt\", and give \"seam_gap\"");
+            }
             CornerStyle::ByName { .. } => {
                 let wrong = "top, front and ends meet in one way at all corners";
                 add("corner.at", "as given".to_owned(), wrong, for_flanges);

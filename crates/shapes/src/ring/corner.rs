@@ -22,6 +22,8 @@ pub(super) struct Meeting {
     pub(super) style: SeamStyle,
     /// The side of both plates that is outside at this corner.
     pub(super) outside: Side,
+    /// The gap between them, mm.
+    pub(super) gap_mm: f64,
 }
 
 /// The meeting of plate `band` of `side` with its like on the next side; `None` where there is nothing to meet:
@@ -42,11 +44,11 @@ pub(super) fn meeting(ring: &Ring, side: usize, band: usize, inside: Point3) -> 
         .fold(0.0, |most: f64, mm| if mm.abs() > most.abs() { mm } else { most });
     let thickness_mm = ring.number.thickness().millimetres();
     let outside = if beyond > thickness_mm { other_side(direction.outside()) } else { direction.outside() };
-    let slabs = Slabs::of(inside_angle_rad, &ring.number, &ring.making);
     let asked = asked(ring, side, band);
+    let slabs = Slabs::of(inside_angle_rad, &ring.number, &ring.making, asked);
     let first = asked.chosen().is_none_or(|chosen| is_first(ring, side, chosen) == Some(true));
     let (trims_mm, style) = trim::trims(&slabs, asked, first);
-    Some(Meeting { inside_angle_rad, trims_mm, style, outside })
+    Some(Meeting { inside_angle_rad, trims_mm, style, outside, gap_mm: slabs.gap_mm })
 }
 
 /// The style asked for between plate `band` of `side` and its like on the next side.
@@ -109,7 +111,10 @@ fn sides_at_end(ring: &Ring, side: usize) -> [(String, f64); 2] {
     let count = ring.sides.len();
     [side, (side + 1) % count].map(|side| {
         let next = (side + 1) % count;
-        let name = format!("{}{}", ring.corner_names[side], ring.corner_names[next]);
+        // A notch beside a corner gives the side's end another name; its plate keeps that of the whole side.
+        let of_plate = ring.sides[side].bands.first().and_then(|band| band.name.rsplit(' ').next());
+        let of_corners = || format!("{}{}", ring.corner_names[side], ring.corner_names[next]);
+        let name = of_plate.map_or_else(of_corners, str::to_owned);
         (name, ring.corners[side].distance(ring.corners[next]))
     })
 }
@@ -132,7 +137,7 @@ pub(super) fn check(ring: &Ring) -> Result<(), RingError> {
             }
             let shorter_mm =
                 sides_at_end(ring, side).map(|side| side.1).into_iter().fold(f64::INFINITY, f64::min);
-            let slabs = Slabs::of(angle_rad, &ring.number, &ring.making);
+            let slabs = Slabs::of(angle_rad, &ring.number, &ring.making, style);
             slabs.check(style, shorter_mm, || corner.clone())?;
         }
     }

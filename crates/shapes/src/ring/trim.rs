@@ -60,7 +60,7 @@ pub(crate) fn trims(slabs: &Slabs, style: &CornerStyle, first: bool) -> ([f64; 2
         return ([slabs.open(), slabs.open()], SeamStyle::Open);
     }
     match style {
-        CornerStyle::Open => ([slabs.open(), slabs.open()], SeamStyle::Open),
+        CornerStyle::Open | CornerStyle::Gap { .. } => ([slabs.open(), slabs.open()], SeamStyle::Open),
         CornerStyle::Butt { .. } => {
             (in_order([slabs.through(), slabs.stopped()]), SeamStyle::Butt { through: chosen })
         }
@@ -82,12 +82,12 @@ pub(crate) fn trims(slabs: &Slabs, style: &CornerStyle, first: bool) -> ([f64; 2
 }
 
 impl Slabs {
-    /// Two plates of one metal at an angle inside, radians.
-    pub(crate) fn of(angle_rad: f64, number: &BendNumber, making: &Corners) -> Self {
+    /// Two plates of one metal at an angle inside, radians, that meet in a style; mitred in one plane whatever that is.
+    pub(crate) fn of(angle_rad: f64, number: &BendNumber, making: &Corners, style: &CornerStyle) -> Self {
         Self {
             angle_rad,
             thickness_mm: number.thickness().millimetres(),
-            gap_mm: making.gap_mm,
+            gap_mm: if in_one_plane(angle_rad) { making.gap_mm } else { style.gap_mm(making.gap_mm) },
             radius_mm: number.inside_radius().millimetres(),
         }
     }

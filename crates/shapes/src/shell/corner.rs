@@ -25,9 +25,23 @@ impl Shell {
         }
         let asked = self.making.style.at(|| self.name([plate.min(joint.other), plate.max(joint.other)]));
         let first = asked.chosen()?.is_first([(&own.0, own.1), (&other.0, other.1)])?;
-        let slabs = Slabs::of(PI - joint.turn_rad, &self.number, &self.making);
+        let slabs = Slabs::of(PI - joint.turn_rad, &self.number, &self.making, asked);
         let ([trim_mm, _], style) = trim::trims(&slabs, asked, first);
         (style != SeamStyle::Open).then_some((trim_mm, style))
+    }
+
+    /// The gap between two plates that meet without a bend at an angle inside, radians, mm: the part's, or that of their
+    /// corner's own style.
+    pub(super) fn gap_mm(&self, plates: [usize; 2], inside_angle_rad: f64) -> f64 {
+        let of_part = self.making.gap_mm;
+        let sides = plates.map(|plate| self.plates[plate].side.as_ref().map(|side| &side.0));
+        match sides {
+            [Some(own), Some(other)] if own != other && !trim::in_one_plane(inside_angle_rad) => {
+                let [own, other] = plates;
+                self.making.style.at(|| self.name([own.min(other), own.max(other)])).gap_mm(of_part)
+            }
+            _ => of_part,
+        }
     }
 
     /// What the weld between two plates of two sides goes by.
@@ -101,7 +115,7 @@ impl Shell {
             }
             let shorter_mm = [(own, weld.first), (other, weld.second)]
                 .map(|(side, (plate, edge))| side.1.min(self.shortest_beside_mm(plate, edge)));
-            let slabs = Slabs::of(weld.inside_angle_rad, &self.number, &self.making);
+            let slabs = Slabs::of(weld.inside_angle_rad, &self.number, &self.making, asked);
             let made = slabs.check(asked, shorter_mm[0].min(shorter_mm[1]), corner);
             made.map_err(ShellError::Corner)?;
             if ours != [true, true] && !matches!(asked, CornerStyle::Butt { .. }) {

@@ -11,6 +11,8 @@ struct Meeting {
     /// Plate and its edge on both sides.
     sides: [(usize, usize); 2],
     through: Option<usize>,
+    /// The gap between the two, mm.
+    gap_mm: f64,
 }
 
 /// The pieces that one meets, each built once.
@@ -63,7 +65,7 @@ impl Shell {
             };
             let off = self.parted(&meeting);
             let normal = frame.within(if side == 0 { off } else { -off });
-            mitres.push(Mitre { edge: (face, edge), normal, beyond, gap_mm: self.making.gap_mm });
+            mitres.push(Mitre { edge: (face, edge), normal, beyond, gap_mm: meeting.gap_mm });
         }
         let tips = self.tips(piece, &mut neighbours);
         Ok((mitres, tips))
@@ -173,12 +175,13 @@ impl Shell {
             let stop = move |&(edge, at): &(usize, (usize, usize))| Meeting {
                 sides: [(plate, edge), at],
                 through: Some(1),
+                gap_mm: self.making.gap_mm,
             };
             sketch.stops.iter().map(stop)
         });
         let welds = welds.iter().map(|weld| {
             let through = through(self.style(weld));
-            Meeting { sides: [weld.first, weld.second], through }
+            Meeting { sides: [weld.first, weld.second], through, gap_mm: self.weld_gap_mm(weld) }
         });
         welds.chain(stops).collect()
     }
@@ -277,10 +280,10 @@ impl Shell {
         let met = |weld: &Weld| [weld.first.0, weld.second.0];
         let weld = welds.iter().find(|weld| met(weld) == [own, other] || met(weld) == [other, own])?;
         let (through, sides) = (through(self.style(weld)), [weld.first, weld.second]);
-        let meeting = Meeting { sides, through };
+        let gap_mm = self.weld_gap_mm(weld);
+        let meeting = Meeting { sides, through, gap_mm };
         let off = self.parted(&meeting);
         let normal = if met(weld) == [own, other] { -off } else { off };
-        let gap_mm = self.making.gap_mm;
         // How far the side of a plate that is nearest to `own`, or farthest from it, stands off the corner.
         let sides_mm = |plate: usize| {
             [Side::Back, Side::Face].map(|side| {

@@ -201,7 +201,7 @@ impl Shell {
         let seam = |weld: super::weld::Weld| {
             let (first, second) = (piece.face_of(weld.first.0)?, piece.face_of(weld.second.0)?);
             let edge = |face: usize, edge: usize| piece.edge_at(face, edge);
-            let style = self.style(&weld);
+            let (style, gap_mm) = (self.style(&weld), self.weld_gap_mm(&weld));
             Some(Seam {
                 name: weld.name,
                 first: (first, edge(first, weld.first.1)?),
@@ -209,7 +209,7 @@ impl Shell {
                 inside_angle_rad: weld.inside_angle_rad,
                 length_mm: weld.length_mm,
                 style,
-                gap_mm: self.making.gap_mm,
+                gap_mm,
             })
         };
         welds.filter_map(seam).collect()

@@ -143,7 +143,8 @@ impl Shell {
                 .then(|| refold::nearest(&[placed, next], within_mm));
             let nearest = nearest.flatten();
             for ((at, _), gap) in joints.iter().zip(&proof.seams) {
-                measured[*at] = Some(self.measured_words(gap, nearest.as_ref(), making));
+                let designed_mm = self.weld_gap_mm(&welds[*at]);
+                measured[*at] = Some(measured_words((gap, designed_mm), nearest.as_ref(), making));
             }
         }
         Ok(measured)
@@ -172,28 +173,33 @@ impl Shell {
             inside_angle_rad: weld.inside_angle_rad,
             length_mm: weld.length_mm,
             style: self.style(weld),
-            gap_mm: self.making.gap_mm,
+            gap_mm: self.weld_gap_mm(weld),
         })
     }
 
-    /// The gap that was measured between two pieces that are clear of one another, and where other metal of theirs stands nearer.
-    fn measured_words(&self, gap: &SeamGap, nearest: Option<&Nearness>, making: &Making) -> String {
-        let gaps = format!(
-            ", gap designed {}, least {}, largest {}, no metal in the other piece",
-            making.print_mm(self.making.gap_mm),
-            making.print_mm(gap.least_mm),
-            making.print_mm(gap.largest_mm)
-        );
-        let near = nearest.map_or_else(String::new, |near| {
-            format!(
-                "; {} and {} stand only {} apart",
-                near.first,
-                near.second,
-                making.print_mm(near.apart_mm)
-            )
-        });
-        gaps + &near
+    /// The gap designed between the plates of a weld, mm.
+    pub(super) fn weld_gap_mm(&self, weld: &Weld) -> f64 {
+        self.gap_mm([weld.first.0, weld.second.0], weld.inside_angle_rad)
     }
+}
+
+/// The gap that was measured between two pieces that are clear of one another, and where other metal of theirs stands nearer.
+fn measured_words(
+    (gap, designed_mm): (&SeamGap, f64),
+    nearest: Option<&Nearness>,
+    making: &Making,
+) -> String {
+    let gaps = format!(
+        ", gap designed {}, least {}, largest {}, no metal in the other piece",
+        making.print_mm(designed_mm),
+        making.print_mm(gap.least_mm),
+        making.print_mm(gap.largest_mm)
+    );
+    let near = nearest.map_or_else(String::new, |near| {
+        let apart = making.print_mm(near.apart_mm);
+        format!("; {} and {} stand only {apart} apart", near.first, near.second)
+    });
+    gaps + &near
 }
 
 /// Pieces that run into one another, and how they would not.

@@ -1,6 +1,6 @@
 //! A tapered lid of one piece whose skirt has a hem, a return or a curl at its edge.
 
-use super::TaperedLid;
+use super::{Hinge, TaperedLid};
 use crate::edge::{self, EdgeEnd};
 use crate::{FaceSide, Fact, Making, Problem, Recipe, Shaped};
 
@@ -11,6 +11,30 @@ pub struct EdgedLid {
     pub lid: TaperedLid,
     /// What is done to the edge of the skirt.
     pub edge: EdgeEnd,
+    /// Its hinge.
+    pub hinge: Option<Hinge>,
+}
+
+impl EdgedLid {
+    /// The lid over its opening and, at the hinge side, over what the hinge leaf takes.
+    fn with_hinge(&self, making: &Making) -> Result<TaperedLid, Vec<Problem>> {
+        let Some(hinge) = &self.hinge else { return Ok(self.lid.clone()) };
+        let mut problems = Vec::new();
+        let over = &self.lid.over;
+        hinge.check(over, making, &mut problems);
+        let outward = |side: usize| {
+            if over.side_number(&hinge.side) == Some(side) { hinge.leaf.millimetres() } else { 0.0 }
+        };
+        match over.moved(&(0..over.count()).map(outward).collect::<Vec<f64>>()) {
+            Some(over) if problems.is_empty() => Ok(TaperedLid { over, ..self.lid.clone() }),
+            None if problems.is_empty() => {
+                let wrong = "leaves no rim: the sides beside it run together";
+                let value = making.print(hinge.leaf);
+                Err(vec![Problem::new("hinge.leaf", value, wrong, "give what the leaf takes in thickness")])
+            }
+            _ => Err(problems),
+        }
+    }
 }
 
 impl Recipe for EdgedLid {
@@ -45,13 +69,18 @@ impl Recipe for EdgedLid {
                 remedy,
             )]);
         }
-        let (ring, mut built, mut facts) = self.lid.built(making)?;
+        let (ring, mut built, mut facts) = self.with_hinge(making)?.built(making)?;
         let count = ring.sides.len();
         let fields = vec!["edge".to_owned(); count];
         facts.extend(edge::finish(&mut built, &ring, &vec![self.edge; count], (making, &fields))?);
         let taken_mm = making.thickness_mm() + self.edge.off_inside_mm(making);
+        let hinged = self.hinge.as_ref();
+        facts.extend(hinged.map(|hinge| hinge.fact(making)));
+        let but = hinged.map_or_else(String::new, |hinge| {
+            format!("; at {} the leaf's {} more", hinge.side, making.print(hinge.leaf))
+        });
         facts.push(Fact::length_mm(
-            "free between the opening's line and the edge, below zero inside it",
+            format!("free between the opening's line and the edge, below zero inside it{but}"),
             self.lid.outset.millimetres() - taken_mm,
             "outset less thickness less what the edge takes inside the skirt",
         ));

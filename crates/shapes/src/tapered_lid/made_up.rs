@@ -168,18 +168,11 @@ impl MadeUpLid {
             let remedy = "give at least one side an inset above zero, or make it a \"lid\"";
             problems.push(Problem::new("inset", "zero all round", "no side slopes", remedy));
         }
-        let named = [
-            self.hinge.as_ref().map(|hinge| ("hinge.side", &hinge.side)),
-            self.notch.as_ref().map(|notch| ("notch.side", &notch.side)),
-        ];
-        for (field, side) in named.into_iter().flatten() {
-            if self.lid.over.side_number(side).is_none() {
-                let remedy = format!("the sides are {}", self.lid.over.sides.join(", "));
-                problems.push(Problem::new(field, side, "the opening has no such side", remedy));
-            }
-        }
         if let Some(hinge) = &self.hinge {
-            making.not_below_zero("hinge.leaf", hinge.leaf, &mut problems);
+            hinge.check(&self.lid.over, making, &mut problems);
+        }
+        if let Some(notch) = &self.notch {
+            problems.extend(no_such_side("notch.side", &notch.side, &self.lid.over));
         }
         self.check_notch(making, &mut problems);
         if problems.is_empty() { Ok(()) } else { Err(problems) }
@@ -190,9 +183,12 @@ impl MadeUpLid {
         making.above_zero("notch.width", notch.width, problems);
         making.above_zero("notch.depth", notch.depth, problems);
         making.not_below_zero("notch.corner", notch.corner, problems);
-        if self.lid.return_width.is_some() {
-            let wrong = "the return would stand in the notch";
-            problems.push(Problem::new("notch", &notch.side, wrong, "leave out the return or the notch"));
+        // The return stops at both sides of the notch, its bend with it.
+        let least = making.number.inside_radius() + making.number.thickness();
+        if self.lid.return_width.is_some() && notch.depth <= least {
+            let wrong = "the notch ends within the bend of the return";
+            let remedy = format!("make it deeper than {}, or leave out the return", making.print(least));
+            problems.push(Problem::new("notch.depth", making.print(notch.depth), wrong, remedy));
         }
         // The skirt must keep its bend at the rim: a quarter turn takes R + T of it at the most.
         let most = self.lid.skirt - making.number.inside_radius() - making.number.thickness();
@@ -276,17 +272,11 @@ impl MadeUpLid {
 
     fn fitting_facts(&self, making: &Making) -> Vec<Fact> {
         let mut facts = Vec::new();
-        if let Some(hinge) = &self.hinge {
-            let words = format!(
-                "{}, {} leaf; hold the lid open with a stay before leaning in",
-                hinge.side,
-                making.print(hinge.leaf)
-            );
-            facts.push(Fact::words("hinge side", words, "hinge"));
-        }
+        facts.extend(self.hinge.as_ref().map(|hinge| hinge.fact(making)));
         if let Some(notch) = &self.notch {
+            let returned = if self.lid.return_width.is_some() { "; the return stops at it" } else { "" };
             let words = format!(
-                "{} wide, {} deep in the skirt {}, inner corners taken off {}",
+                "{} wide, {} deep in the skirt {}, inner corners taken off {}{returned}",
                 making.print(notch.width),
                 making.print(notch.depth),
                 notch.side,
@@ -296,6 +286,30 @@ impl MadeUpLid {
         }
         facts
     }
+}
+
+impl Hinge {
+    /// What is wrong with it.
+    pub(super) fn check(&self, over: &Figure, making: &Making, problems: &mut Vec<Problem>) {
+        problems.extend(no_such_side("hinge.side", &self.side, over));
+        making.not_below_zero("hinge.leaf", self.leaf, problems);
+    }
+
+    /// What the shop reads of it.
+    pub(super) fn fact(&self, making: &Making) -> Fact {
+        let words = format!(
+            "{}, {} leaf; hold the lid open with a stay before leaning in",
+            self.side,
+            making.print(self.leaf)
+        );
+        Fact::words("hinge side", words, "hinge")
+    }
+}
+
+fn no_such_side(field: &str, side: &str, over: &Figure) -> Option<Problem> {
+    let remedy = || format!("the sides are {}", over.sides.join(", "));
+    let is_there = over.side_number(side).is_some();
+    (!is_there).then(|| Problem::new(field, side, "the opening has no such side", remedy()))
 }
 
 /// The length most against the rim, for its message.

@@ -196,6 +196,47 @@ fn cut_notch(
         vec![place(near, 1.0), place(far, 1.0)]
     };
     let corners = [vec![place(near, 0.0)], head, vec![place(far, 0.0)]].concat();
+    let ends = [place(near, 0.0), place(far, 0.0)];
     plate.corners.splice(1..1, corners);
+    part_return(shell, (rim, side), ends, making)
+}
+
+/// Parts the return of a side, where it has one, into one on each side of its notch, whose two ends at the foot are given.
+fn part_return(
+    shell: &mut Shell,
+    (rim, side): (&Figure, usize),
+    ends: [Point3; 2],
+    making: &Making,
+) -> Result<(), Vec<Problem>> {
+    let name = format!("return {}", rim.sides[side]);
+    let Some(first) = shell.plates.iter().position(|plate| plate.name == name) else { return Ok(()) };
+    let [inner_a, inner_b, foot_b, foot_a] = shell.plates[first].corners[..] else { return Ok(()) };
+    let along = (foot_b - foot_a).unit();
+    let inward = inner_a - foot_a - along * (inner_a - foot_a).dot(along);
+    let [near, far] = ends.map(|end| [end, end + inward]);
+    // A notch and as much metal again beside what the mitre takes.
+    let least_mm = 2.0 * making.corners().notch_width_mm;
+    let left_mm = [(near[1] - inner_a).dot(along), (inner_b - far[1]).dot(along)];
+    if let Some(left_mm) = left_mm.into_iter().find(|left_mm| *left_mm < least_mm) {
+        let wrong = "leaves too little of the return between it and the corner";
+        let remedy = format!(
+            "move it {} toward the middle of the side, make it narrower, or leave out the return",
+            making.print_mm(least_mm - left_mm)
+        );
+        return Err(vec![Problem::new("notch", &rim.sides[side], wrong, remedy)]);
+    }
+    let Some(carrier) = shell.bends.iter().find(|bend| bend.1 == first).map(|bend| bend.0) else {
+        return Ok(());
+    };
+    let corner = |corner: usize| &rim.names[corner % rim.count()];
+    let halves = [
+        (corner(side), vec![inner_a, near[1], near[0], foot_a]),
+        (corner(side + 1), vec![far[1], inner_b, foot_b, far[0]]),
+    ];
+    let [one, other] =
+        halves.map(|(corner, corners)| ShellPlate::new(format!("{name} at {corner}"), corners, Face));
+    shell.plates[first] = one;
+    shell.bends.push((carrier, shell.plates.len()));
+    shell.plates.push(other);
     Ok(())
 }

@@ -3,9 +3,10 @@
 
 use std::f64::consts::PI;
 
+use fold::flat;
 use fold::part::Side::{Back, Face};
 use fold::part::{SeamSide, SeamStyle};
-use fold::refold::{Joint, JointEnd};
+use fold::refold::{self, Joint, JointEnd};
 use geometry::{Plane, Point, Point3, Vector3, tolerance};
 use units::Length;
 
@@ -18,7 +19,16 @@ use crate::{Fact, Figure, Making, Problem};
 /// What the flange along the line is called.
 const FLANGE: &str = "joining flange";
 
+/// Steps in which a flange is made shorter that does not come out of one piece over its whole line.
+const SHORT_STEP: Length = Length::from_sixty_fourths(8);
+
+/// The most of its line that a flange gives up at each end (common practice, no source: half of it is left to join by).
+const MOST_SHORT: f64 = 0.25;
+
 /// The shells of both halves; plate 0 is the top in each.
+///
+/// A flange runs along all of the line where the halves come out so. On a slanted line it may lie on a slope in the flat, or
+/// its bend run into one: then it stops short of both its ends, by as little as does.
 pub(super) fn halves(
     split: &Split,
     rim: &Figure,
@@ -42,13 +52,48 @@ pub(super) fn halves(
     let right = (to - from).unit().right();
     let normal = Vector3::new(right.x, right.y, 0.0);
     let half_gap_mm = 0.5 * making.seam_gap.millimetres();
-    [1.0, -1.0]
-        .into_iter()
-        .map(|sign| {
+    let parted = |short_mm: f64| -> Result<Vec<Shell>, Vec<Problem>> {
+        let half_of = |sign: f64| {
             let plane = Plane::through(at_height(from, 0.0), normal * sign).moved(-half_gap_mm);
-            half(split, whole, plane, making)
-        })
-        .collect()
+            half((split, short_mm), whole, plane, making)
+        };
+        [1.0, -1.0].into_iter().map(half_of).collect()
+    };
+    let shells = parted(0.0)?;
+    if split.flange.is_none() || shells.iter().all(comes_out) {
+        return Ok(shells);
+    }
+    let most_mm = MOST_SHORT * flange_mm(&shells[0]).unwrap_or(0.0);
+    let least_mm = 2.0 * making.corners().notch_width_mm;
+    let steps = std::iter::successors(Some(least_mm), |short_mm| Some(short_mm + SHORT_STEP.millimetres()));
+    let shorter = steps.take_while(|short_mm| *short_mm <= most_mm).find_map(|short_mm| {
+        let shells = parted(short_mm).ok()?;
+        shells.iter().all(comes_out).then_some(shells)
+    });
+    Ok(shorter.unwrap_or(shells))
+}
+
+/// True for a half that comes out of one piece, and folds back to it.
+fn comes_out(half: &Shell) -> bool {
+    half.piece(0).is_ok_and(|piece| {
+        flat::unfold(&piece.part).is_ok_and(|flat| refold::prove(&piece.part, &flat).is_ok())
+    })
+}
+
+/// Length of the flange's edge on the top, mm.
+fn flange_mm(half: &Shell) -> Option<f64> {
+    let flange = half.plates.iter().find(|plate| plate.name == FLANGE)?;
+    let (a, b) = flange.edge(0);
+    Some(a.distance(b))
+}
+
+/// How far the flange stops short of the slopes at both its ends; none where it runs up to them, or there is none.
+fn short_fact(half: &Shell, making: &Making) -> Option<Fact> {
+    let flange = half.plates.iter().find(|plate| plate.name == FLANGE)?;
+    let short_mm = flange.short_mm[0];
+    let name = "joining flange, short of the edges of the top at both ends";
+    let origin = "the least, by 1/8 in, at which both halves come out of one piece";
+    (tolerance::SAME_POINT_MM < short_mm).then(|| Fact::words(name, making.print_mm(short_mm), origin))
 }
 
 /// Every seam along the line, measured on both halves put together; `own` is half `piece`, already built.
@@ -80,7 +125,8 @@ pub(super) fn seam_facts(
     }
     let joints: Vec<Joined> =
         (0..shells[0].plates.len()).filter_map(|plate| joint(plate, shells, &built, making)).collect();
-    joined::seam_facts(piece, &pieces, &joints, ["split", "split"], making)
+    let seams = joined::seam_facts(piece, &pieces, &joints, ["split", "split"], making)?;
+    Ok(short_fact(shells[0], making).into_iter().chain(seams).collect())
 }
 
 /// The seam between the two parts of plate `plate` of the first half, or between both joining flanges.
@@ -100,7 +146,7 @@ fn joint(plate: usize, shells: [&Shell; 2], built: &[ShellPiece], making: &Makin
             first: end(0, plate)?,
             second: end(1, of_second)?,
             inside_angle_rad: PI,
-            length_mm: a.distance(b),
+            length_mm: a.distance(b) - shells[0].plates[plate].short_mm.iter().sum::<f64>(),
             style,
             gap_mm,
         };
@@ -150,8 +196,13 @@ fn ends(split: &Split, rim: &Figure, making: &Making) -> Result<[Point; 2], Vec<
     if problems.is_empty() { Ok(found) } else { Err(problems) }
 }
 
-/// The half behind `plane`, with its flange.
-fn half(split: &Split, whole: &Shell, plane: Plane, making: &Making) -> Result<Shell, Vec<Problem>> {
+/// The half behind `plane`, with its flange, which stops so far short of both its ends, mm.
+fn half(
+    (split, short_mm): (&Split, f64),
+    whole: &Shell,
+    plane: Plane,
+    making: &Making,
+) -> Result<Shell, Vec<Problem>> {
     let mut shell = Shell { plates: Vec::new(), bends: Vec::new(), ..whole.clone() };
     let mut numbers = Vec::with_capacity(whole.plates.len());
     let mut top_cut = None;
@@ -178,7 +229,7 @@ fn half(split: &Split, whole: &Shell, plane: Plane, making: &Making) -> Result<S
     // Corners beyond the line are the other half's.
     shell.making.style = whole.making.style.only(&shell.seam_names());
     if let (Some(depth), Some(edge)) = (split.flange, top_cut) {
-        let flange = flange(&shell, edge, plane, (depth, making));
+        let flange = ShellPlate { short_mm: [short_mm; 2], ..flange(&shell, edge, plane, (depth, making)) };
         shell.bends.push((0, shell.plates.len()));
         shell.plates.push(flange);
     }

@@ -2,11 +2,15 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop at what should not happen")]
 
 use crate::common::{inches, making};
+use fold::Direction;
 use fold::order::{self, BendOrder, Outcome};
+use fold::part::Forming;
 use geometry::Point;
 use shapes::Figure;
+use shapes::brake_profile::{BrakeProfile, End, Leg, LegTo, ProfileBend};
 use shapes::tapered_lid::TaperedLid;
 use stock::brake::{Machine, PressBrake};
+use units::{Angle, Length};
 
 /// A lid whose sides lie in so many directions that the turnings between them cannot all be tried.
 fn order_of(corners: &[(f64, f64)], inset: &[&str], skirt: &str) -> (usize, Outcome) {
@@ -51,4 +55,67 @@ fn the_best_order_of_a_lid_of_three_sides_is_proved() {
     let Outcome::Order(order) = outcome else { panic!("{outcome:?}") };
     every_bend_is_made_once(&order, count);
     assert!(order.is_best);
+}
+
+/// A joggle in sheet of .063: legs of 4 in with a set-off between them.
+fn order_of_joggle(depth: &str) -> BendOrder {
+    let leg = || Leg { length: inches("4"), to: LegTo::Outside, short: [Length::ZERO; 2], holes: Vec::new() };
+    let joggle = ProfileBend::Joggle {
+        depth: inches(depth),
+        direction: Direction::Up,
+        turn: Angle::from_degrees(45.0),
+    };
+    let profile = BrakeProfile {
+        length: inches("20"),
+        legs: vec![leg(), leg()],
+        bends: vec![joggle],
+        flat_leg: 0,
+        ends: [End::Square; 2],
+        edges: [shapes::edge::EdgeEnd::Plain; 2],
+        joints: Vec::new(),
+        joint_gap: Length::ZERO,
+    };
+    let flat = profile.shape(0, &making(".063", ".063", 0.42)).unwrap().unfold().unwrap();
+    let machine = Machine::Press(PressBrake::default());
+    let Outcome::Order(order) = order::find(&flat, &machine, Some(inches("3/8")), &[]) else {
+        panic!("{depth}")
+    };
+    order
+}
+
+/// A shallow joggle is pressed at once between offset dies; one whose slant the V holds, seven tenths of 3/8 in and more, is two
+/// bends of the brake, tried like any other.
+#[test]
+fn a_deep_joggle_is_bent_in_two_strokes() {
+    let shallow = order_of_joggle("1/8");
+    assert_eq!(shallow.steps.len(), 1);
+    assert!(matches!(shallow.steps[0].forming, Forming::Joggle(_)) && shallow.steps[0].tooling.is_none());
+    let deep = order_of_joggle("1");
+    assert_eq!(deep.steps.len(), 2);
+    every_bend_is_made_once(&deep, 2);
+    assert!(deep.steps.iter().all(|step| step.forming == Forming::Brake && step.tooling.is_some()));
+    assert_eq!(deep.turn_overs, 1);
+}
+
+/// Eight sides: too many ways to try them all, and where the skirts are deep most of them end before the last bend. One is found
+/// all the same.
+#[test]
+fn a_lid_of_eight_sides_has_an_order() {
+    let corners = [
+        (0.0, 0.0),
+        (18.0, -4.0),
+        (31.0, 2.0),
+        (36.0, 14.0),
+        (31.0, 26.0),
+        (16.0, 31.0),
+        (1.0, 27.0),
+        (-5.0, 12.0),
+    ];
+    for skirt in ["1 1/8", "2"] {
+        let inset = ["3", "2", "2 1/2", "3 1/2", "2", "3", "2 1/2", "2"];
+        let (count, outcome) = order_of(&corners, &inset, skirt);
+        let Outcome::Order(order) = outcome else { panic!("{skirt}: {outcome:?}") };
+        every_bend_is_made_once(&order, count);
+        assert_eq!((count, order.turn_overs), (16, 0));
+    }
 }

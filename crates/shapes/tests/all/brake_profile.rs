@@ -39,6 +39,7 @@ fn profile(length: Length, legs: Vec<Leg>, bends: Vec<ProfileBend>) -> BrakeProf
         bends,
         flat_leg: 0,
         ends: [End::Square; 2],
+        edges: [shapes::edge::EdgeEnd::Plain; 2],
         joints: Vec::new(),
         joint_gap: Length::ZERO,
     }
@@ -149,8 +150,17 @@ fn a_zee_keeps_its_height_and_a_hat_its_outside() {
     // The refold proof measured the height over both flanges, between their outer faces.
     let shaped = zee.shape_piece(0, &making).unwrap();
     let proof = refold::prove(&shaped.part, &shaped.unfold().unwrap()).unwrap();
-    assert_eq!(proof.sizes.len(), 1);
-    assert!((proof.sizes[0].measured_mm / 25.4 - 2.0).abs() < 1e-9, "{:?}", proof.sizes);
+    let sizes: Vec<(&str, f64)> =
+        proof.sizes.iter().map(|size| (size.name.as_str(), size.measured_mm / 25.4)).collect();
+    let expected = [
+        ("leg 2, outside", 2.0),
+        ("height of leg 1 off leg 2, outside", 1.0),
+        ("height of leg 3 off leg 2, outside", 1.0),
+    ];
+    for ((name, measured), (expected_name, expected)) in sizes.iter().zip(expected) {
+        assert!(*name == expected_name && (measured - expected).abs() < 1e-9, "{sizes:?}");
+    }
+    assert_eq!(sizes.len(), expected.len());
     let hat = profile(
         inches("20"),
         outside(&["1", "2", "3", "2", "1"].map(inches)),

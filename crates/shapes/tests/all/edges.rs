@@ -6,6 +6,7 @@ use crate::common::{inches, making};
 use fold::Direction::Up;
 use fold::{FlatPattern, refold};
 use proptest::prelude::*;
+use shapes::brake_profile::{BendWay, BrakeProfile, End, Leg, LegTo, ProfileBend};
 use shapes::edge::{EdgeEnd, EdgeWay, HemKind};
 use shapes::lid::{Lid, LidPlan};
 use shapes::pan::{Pan, PanPlan, Rim};
@@ -83,7 +84,6 @@ fn a_flattened_hem_takes_43_percent_of_the_thickness() {
 /// The same hem as a leg of a profile, asked for by a radius of nothing.
 #[test]
 fn a_leg_of_a_profile_is_pressed_flat_by_the_same_rule() {
-    use shapes::brake_profile::{BendWay, BrakeProfile, End, Leg, LegTo, ProfileBend};
     let leg = |length: &str| Leg {
         length: inches(length),
         to: LegTo::Outside,
@@ -101,6 +101,7 @@ fn a_leg_of_a_profile_is_pressed_flat_by_the_same_rule() {
         }],
         flat_leg: 1,
         ends: [End::Square; 2],
+        edges: [EdgeEnd::Plain; 2],
         joints: Vec::new(),
         joint_gap: Length::ZERO,
     };
@@ -351,17 +352,66 @@ fn the_skirt_of_a_tapered_lid_is_edged_as_that_of_a_flat_lid() {
     let plain = width_inches(&proven(&tapered(None).shape(&making).unwrap()));
     let flat_lid = |end| width_inches(&proven(&lid(end).shape(&making).unwrap()));
     for edge in ends {
-        let edged = EdgedLid { lid: tapered(None), edge };
+        let edged = EdgedLid { lid: tapered(None), edge, hinge: None };
         let shaped = edged.shape_piece(0, &making).unwrap();
         let grown = width_inches(&proven(&shaped)) - plain;
         let as_flat = flat_lid(edge) - flat_lid(EdgeEnd::Plain);
         assert!((grown - as_flat).abs() < 1e-6, "{edge:?}: {grown} {as_flat}");
         assert_eq!(shaped.part.faces.len(), 9 + 4, "{edge:?}");
     }
-    let edged = EdgedLid { lid: tapered(Some(inches("1"))), edge: ends[1] };
+    let edged = EdgedLid { lid: tapered(Some(inches("1"))), edge: ends[1], hinge: None };
     let problems = edged.shape_piece(0, &making).unwrap_err();
     assert!(problems[0].wrong.contains("runs round a hole"), "{problems:?}");
     // A return as long as half of the opening leaves nothing between its mitres.
     let long = EdgeEnd::Return { length: inches("6"), turn: Angle::RIGHT, way: None };
-    assert!(EdgedLid { lid: tapered(None), edge: long }.shape_piece(0, &making).is_err());
+    assert!(EdgedLid { lid: tapered(None), edge: long, hinge: None }.shape_piece(0, &making).is_err());
+}
+
+/// A profile takes a tear-drop, an open hem or a curl at its free edges: the flat grows by what the edge of a panel's flange grows by,
+/// and everything folds back. Its mitred ends, and a lip, which is a further leg, are refused.
+#[test]
+fn the_free_edges_of_a_profile_are_hemmed_and_curled() {
+    let leg = || Leg { length: inches("2"), to: LegTo::Outside, short: [Length::ZERO; 2], holes: Vec::new() };
+    let bend = || ProfileBend::Bend { turn: Angle::RIGHT, direction: Up, radius: None, way: BendWay::Brake };
+    let profile = |flat_leg: usize, edges: [EdgeEnd; 2]| BrakeProfile {
+        length: inches("20"),
+        legs: vec![leg(), leg(), leg()],
+        bends: vec![bend(), bend()],
+        flat_leg,
+        ends: [End::Square; 2],
+        edges,
+        joints: Vec::new(),
+        joint_gap: Length::ZERO,
+    };
+    let making = thin();
+    let width = |profile: &BrakeProfile| width_inches(&proven(&profile.shape_piece(0, &making).unwrap()));
+    let out = Some(EdgeWay::Out);
+    let ends = [
+        hem(HemKind::TearDrop { radius: inches("3/32") }, "3/4", None),
+        hem(HemKind::Open { gap: inches("1/8") }, "1/2", out),
+        EdgeEnd::Curl { radius: inches("1/8"), turn: Angle::from_degrees(270.0), way: out },
+    ];
+    let flange = |end: EdgeEnd| width_inches(&proven(&lid(end).shape(&making).unwrap()));
+    for end in ends {
+        let grown = (flange(end) - flange(EdgeEnd::Plain)) / 2.0;
+        for (first, last) in [(end, EdgeEnd::Plain), (EdgeEnd::Plain, end), (end, end)] {
+            let both = if first == last { 2.0 } else { 1.0 };
+            let more = width(&profile(1, [first, last])) - width(&profile(1, [EdgeEnd::Plain; 2]));
+            assert!((more - both * grown).abs() < 1e-6, "{first:?} {last:?}: {more} {grown}");
+        }
+    }
+    // The flat leg is not bent itself: it must be said to which side its edge goes.
+    let refused = |profile: BrakeProfile| profile.shape_piece(0, &making).unwrap_err().remove(0);
+    assert_eq!(refused(profile(0, [ends[0], EdgeEnd::Plain])).field, "edges.first.hem.toward");
+    let up =
+        EdgeEnd::Curl { radius: inches("1/8"), turn: Angle::from_degrees(270.0), way: Some(EdgeWay::Up) };
+    width(&profile(0, [up, EdgeEnd::Plain]));
+    width(&profile(2, [EdgeEnd::Plain, up]));
+    let lip = EdgeEnd::Return { length: inches("1/2"), turn: Angle::RIGHT, way: None };
+    assert_eq!(refused(profile(1, [EdgeEnd::Plain, lip])).field, "edges.last.return");
+    let mitred = BrakeProfile {
+        ends: [End::Plan(Angle::from_degrees(45.0)), End::Square],
+        ..profile(1, [EdgeEnd::Plain, ends[2]])
+    };
+    assert_eq!(refused(mitred).field, "edges");
 }

@@ -78,6 +78,13 @@ fn channels_have_their_true_lengths_and_width() {
         let side = hatch().side_mm(number);
         assert!(length < side && side - length < 4.0 * 3.175, "{length} {side}");
         assert_eq!(piece.part.faces[0].holes.len(), usize::from(number == 0));
+        let sizes = piece.part.sizes.iter().map(|size| (size.name.as_str(), size.expected_mm / 25.4));
+        let told = ["width over both walls", "height of the outer wall", "height of the inner wall"];
+        let told = told.map(|name| format!("{name}, outside"));
+        for ((name, inches), (expected, size)) in sizes.zip(told.iter().zip([1.75, 1.25, 1.25])) {
+            assert!(name == expected && (inches - size).abs() < 1e-9, "{name}: {inches}");
+        }
+        assert_eq!(piece.part.sizes.len(), told.len());
     }
 }
 

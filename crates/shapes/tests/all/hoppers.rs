@@ -453,3 +453,27 @@ proptest! {
         }
     }
 }
+
+/// A rim a little crooked makes the faces BC and DA two triangles each: a weld flange lies on one of them, short of the bend to the
+/// other, which it had run into by .03 mm.
+#[test]
+fn weld_flanges_of_a_crooked_canopy_lie_on_one_triangle() {
+    let rim = [(0.0, 0.0), (72.0, 0.0), (71.875, 42.0), (0.125, 41.875)];
+    let collar = [(22.0, 20.0), (42.0, 20.0), (42.0, 34.0), (22.0, 34.0)];
+    let canopy = Hopper {
+        stands: HopperStands::RimDown,
+        rim: figure(rim),
+        collar: figure(collar),
+        rise: inches("18"),
+        rim_edge: RimEdge::Drip { down: inches("1"), inward: inches("1"), up: inches("1") },
+        collar_height: Some(inches("3")),
+        made: HopperMade::FourPlates { weld_flange: Some(inches("5/8")) },
+        least_slope: None,
+    };
+    let making = making(".125", ".125", 0.42);
+    for piece in 0..4 {
+        let shaped = canopy.shape_piece(piece, &making).unwrap_or_else(|problems| panic!("{problems:?}"));
+        let flat = shaped.unfold().unwrap();
+        assert!(fold::refold::prove(&shaped.part, &flat).unwrap().worst_mm < 0.001);
+    }
+}

@@ -89,6 +89,7 @@ fn a_double_hem_takes_twice_its_width() {
                 bends: vec![fold(Length::ZERO), fold(between)],
                 flat_leg: 2,
                 ends: [End::Square; 2],
+                edges: [EdgeEnd::Plain; 2],
                 joints: Vec::new(),
                 joint_gap: Length::ZERO,
             };

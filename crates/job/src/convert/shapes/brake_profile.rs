@@ -4,6 +4,7 @@ use fold::Direction;
 use shapes::brake_profile::{BendWay, BrakeProfile, End, Leg, LegTo, ProfileBend};
 use units::{Angle, Length};
 
+use super::edge::edge_at;
 use super::features;
 use crate::convert::desk::{Desk, Range};
 use crate::file::{
@@ -30,6 +31,10 @@ pub(super) fn brake_profile(
     let ends = file.ends.as_ref();
     let start = mitre(ends.and_then(|ends| ends.start.as_ref()), &at.field("start"), desk);
     let end = mitre(ends.and_then(|ends| ends.end.as_ref()), &at.field("end"), desk);
+    let at = place.field("edges");
+    let edges = file.edges.as_ref();
+    let first = edge_at(edges.and_then(|edges| edges.first.as_ref()), &at.field("first"), desk);
+    let last = edge_at(edges.and_then(|edges| edges.last.as_ref()), &at.field("last"), desk);
     let joints = lengths(&file.joints, &place.field("joints"), desk);
     let gap = desk.optional(&place.field("joint_gap"), file.joint_gap.as_ref(), Range::ZeroOrMore);
     let flat_leg = file.flat_leg.map_or(0, |number| usize::try_from(number.saturating_sub(1)).unwrap_or(0));
@@ -39,6 +44,7 @@ pub(super) fn brake_profile(
         bends: bends.into_iter().collect::<Option<_>>()?,
         flat_leg,
         ends: [start?, end?],
+        edges: [first?, last?],
         joints: joints?,
         joint_gap: gap?.unwrap_or(Length::ZERO),
     })

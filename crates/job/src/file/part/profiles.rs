@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Deserialize;
 
 use super::{MirrorFile, PartCommon, PartLayFile};
-use crate::file::{Degrees, HoleFile, Size, UpDown};
+use crate::file::{Degrees, EdgeFile, HoleFile, Size, UpDown};
 
 part_file!(
     /// A brake-formed profile: legs and turns in order, over a length. Read off its end; up turns toward the marked face.
@@ -26,6 +26,8 @@ part_file!(
         flat_leg: Option<u32>,
         /// Mitred ends. Square where not given.
         ends: Option<EndsFile>,
+        /// Hems and curls at the free edges of its first and last leg. Cut edges where not given.
+        edges: Option<ProfileEdgesFile>,
         /// Stations from the start where the profile is joined of pieces, rising.
         #[serde(default)]
         joints: Vec<Size>,
@@ -136,6 +138,16 @@ pub(crate) struct EndsFile {
     pub(crate) start: Option<EndFile>,
     /// Its far end.
     pub(crate) end: Option<EndFile>,
+}
+
+/// The free edges of a profile. Their legs then run to the outermost metal of what is bent off them; a lip is a further leg.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct ProfileEdgesFile {
+    /// Of the first leg.
+    pub(crate) first: Option<EdgeFile>,
+    /// Of the last leg.
+    pub(crate) last: Option<EdgeFile>,
 }
 
 /// A mitred end.
