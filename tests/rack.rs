@@ -260,10 +260,15 @@ fn a_rack_that_cannot_be_read_is_left_alone() {
             let run = plateloft_in(shop.path(), words);
             assert_eq!(run.code, 2, "{words:?}: {content}");
             assert!(run.stderr.contains(told), "{words:?}: {told}: {}", run.stderr);
+            assert!(run.stderr.contains("rack.json.bak beside it is the rack before"), "{}", run.stderr);
         }
         assert_eq!(text(shop.path(), RACK), content);
         assert_eq!(text(shop.path(), "rack.json.bak"), backup);
     }
+    // Nothing is said of a backup that is not there.
+    fs::remove_file(shop.path().join("rack.json.bak")).unwrap();
+    let bare = plateloft_in(shop.path(), &["rack", "list"]).stderr;
+    assert!(bare.contains("there is no backup: no rack.json.bak stands beside it"), "{bare}");
     let none = plateloft_in(shop.path(), &["rack", "list", "--rack", "elsewhere.json"]);
     assert!(none.code == 2 && none.stderr.contains("elsewhere.json: cannot be read"), "{}", none.stderr);
 }

@@ -44,10 +44,21 @@ type Piece = (Point, Point);
 /// Where the whole neighbourhood is taken the label goes out to the right of `drawing`, the bounds of all that is
 /// drawn, where a place can always be found.
 pub(crate) fn place(field: &mut Field, label: &Label, tips: &[Point], drawing: (Point, Point)) -> Vec<Item> {
-    place_clear_of(field, label, (tips, &[]), drawing).unwrap_or_else(|| {
-        let label = &label.shortened(LONGEST_EM);
-        laid(field, label, &far_right(field, label, tips, drawing))
-    })
+    place_clear_of(field, label, (tips, &[]), drawing)
+        .or_else(|| match between(tips).as_slice() {
+            [] => None,
+            more => place_clear_of(field, label, (more, &[]), drawing),
+        })
+        .unwrap_or_else(|| {
+            let label = &label.shortened(LONGEST_EM);
+            laid(field, label, &far_right(field, label, tips, drawing))
+        })
+}
+
+/// Places half-way between any two tips, where a leader may end too: on an edge they lie on it, on a face without hollows in it.
+fn between(tips: &[Point]) -> Vec<Point> {
+    let pairs = tips.iter().enumerate().flat_map(|(number, a)| tips[..number].iter().map(move |b| (a, b)));
+    pairs.map(|(a, b)| a.toward(*b, 0.5)).collect()
 }
 
 /// The same, but off all figures of [`Field::add_area`] wherever there is such a place, in reach or outside the drawing.

@@ -30,6 +30,9 @@ use crate::drawing::{assemble, of_best_width, symbols, text_height_mm};
 use crate::page::{self, Item, Page, Pen};
 use crate::placing::Field;
 
+pub(crate) use holes::ORIGINS as HOLE_ORIGINS;
+pub(crate) use point_table::ORIGINS as POINT_ORIGINS;
+
 pub use crate::drawing::named::Named;
 pub use crate::drawing::{bend_words, making_words};
 

@@ -10,7 +10,8 @@ use paper::lists::cut_list::{self, CutRow};
 use paper::lists::sheet_choices::{self, Limit, Proof, SheetChoice, Taken, bound_words};
 use paper::lists::{ListUnits, cut_list as list};
 use paper::packet::{
-    DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize, PieceLabel, html, leaves,
+    DrawnPart, DrawnSheet, FactTable, LabelSheet, MetalChoices, Packet, PaperSize, Papers, PieceLabel, html,
+    leaves,
 };
 use units::{Area, AreaUnit, Length, LengthStyle, Mass, MassPerArea, MassUnit, Money, TapeDenominator};
 
@@ -255,7 +256,9 @@ fn packet_html(job: &str, mark: &str) -> String {
         money: "Money is in ducats.",
         units: ListUnits::of(style),
     };
-    html(&packet, &leaves(&packet, PaperSize::Letter, PaperSize::A3))
+    let labels = LabelSheet::usual(PaperSize::Letter);
+    let papers = Papers { leaves: PaperSize::Letter, maps: PaperSize::A3, labels };
+    html(&packet, &leaves(&packet, &papers))
 }
 
 /// A part of which every drawing is the same page.

@@ -7,11 +7,12 @@ use units::LengthStyle;
 
 use super::stretches::{self, HOLDS_NUMBER_MM, Stretch};
 use super::{EqualRow, Place, equal_rows, numbered, without};
-use crate::drawing::block::Block;
+use crate::drawing::block::{Block, Column};
 use crate::drawing::label::Label;
 use crate::drawing::{clipped, leader, printed, symbols, unit_mark, which};
 use crate::layout_sheet::PartSheet;
 use crate::layout_sheet::details::{self, TEXT_MM};
+use crate::layout_sheet::point_table::FROM_DATUM;
 use crate::page::font::Weight;
 use crate::page::{AT_ARMS_LENGTH_MM, Fill, Item, Pen, Shape, TextBox};
 use crate::placing::Field;
@@ -106,6 +107,28 @@ const HOW_TO_READ: &str = "Grey is metal, white is cut away; a thin frame is whe
                            Centre-punch every centre before drilling. A slot has two numbers, one for each of its drilled ends; an \
                            opening one for each corner.";
 
+/// Where a size of a hole comes from, and a pitch.
+const HOLE_SIZE: &str = "size of the hole or slot, as the part's shape asks for it";
+const PITCH: &str = "distance from centre to centre on the flat, found to be the same all along the row";
+
+/// Over the table of holes, and over that of rows of equal pitch.
+const HOLES: [Column<'static>; 4] =
+    [("hole", ""), ("from left", FROM_DATUM), ("from bottom", FROM_DATUM), ("", HOLE_SIZE)];
+const EQUAL_ROWS: [Column<'static>; 5] = [
+    ("row of holes", ""),
+    ("equal pitch", PITCH),
+    ("first: right, up", FROM_DATUM),
+    ("last: right, up", FROM_DATUM),
+    ("", HOLE_SIZE),
+];
+
+/// Where the numbers of these pages come from, for the appendix.
+pub(crate) const ORIGINS: [Column<'static>; 3] = [
+    ("holes by number, from left and from bottom", FROM_DATUM),
+    ("holes, size", HOLE_SIZE),
+    ("holes, equal pitch", PITCH),
+];
+
 /// How many columns of the table stand side by side.
 const fn columns_of(style: LengthStyle) -> u8 {
     match style {
@@ -125,7 +148,7 @@ fn table(sheet: &PartSheet<'_>, places: &[Place], each: usize) -> Piece {
             vec![place.number.to_string(), right, up, place.what.clone()]
         };
         let rows: Vec<Vec<String>> = chunk.iter().map(row).collect();
-        block.table(&["hole", "from left", "from bottom", ""], &rows, TYPE_MM);
+        block.table(&HOLES, &rows, TYPE_MM);
         foot_mm = foot_mm.min(block.foot_mm);
         items.extend(block.items);
         left_mm += width_mm;
@@ -149,8 +172,7 @@ fn rows_of_equal_pitch(sheet: &PartSheet<'_>, places: &[Place]) -> Vec<Piece> {
         .collect();
     let piece = |rows: &[Vec<String>]| {
         let mut block = Block::new(0.0, WIDTH_MM);
-        let heads = ["row of holes", "equal pitch", "first: right, up", "last: right, up", ""];
-        block.table(&heads, rows, TYPE_MM);
+        block.table(&EQUAL_ROWS, rows, TYPE_MM);
         Piece { height_mm: 2.0 * TEXT_MM - block.foot_mm, items: block.items }
     };
     rows.chunks(40).map(piece).collect()

@@ -168,10 +168,10 @@ impl Add {
     fn offcut(&self) -> Result<NewOffcut, Refusal> {
         let outline = match (&self.size, &self.corner[..]) {
             (Some(size), _) => {
-                let below = |text: &&String| {
-                    Length::read(text, self.units.unit()).is_ok_and(|length| length < Length::ZERO)
+                let is_no_size = |text: &&String| {
+                    Length::read(text, self.units.unit()).is_ok_and(|length| length <= Length::ZERO)
                 };
-                if let Some(text) = size.iter().find(below) {
+                if let Some(text) = size.iter().find(is_no_size) {
                     return Err(Refusal::bad(format!(
                         "rack add: --size: {text}: must be above zero\n    give length and width of the piece"
                     )));
