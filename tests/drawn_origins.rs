@@ -35,8 +35,8 @@ fn numbers<'a>(page: &'a Document<'_>, table: &str) -> (Vec<&'a str>, Vec<String
 #[test]
 fn numbers_of_drawn_tables_tell_their_origin() {
     let mut seen = [0; 5];
-    for job in ["rescue-skiff", "exhaust-canopy", "oyster-skiff", "work-barge"] {
-        let packet = packet_of(&format!("fixtures/jobs/{job}.json"), &[]);
+    for job in ["jobs/rescue-skiff", "jobs/oyster-skiff", "shapes/holes"] {
+        let packet = packet_of(&format!("fixtures/{job}.json"), &[]);
         let html = std::str::from_utf8(&packet["index.html"]).unwrap();
         let page = Document::parse_with_options(
             html,

@@ -131,7 +131,7 @@ fn wrong_pieces_are_refused_all_at_once() {
     let fixed = ["rack", "add", "--mark", "R1", "--place", "B3"];
     let run = plateloft_in(shop.path(), &[&fixed[..], &wrong].concat());
     assert_eq!(run.code, 2);
-    for told in ["--metal: 5052-H99", "--thickness", "--size or --corner", "--date: 2026-02-30"] {
+    for told in ["--metal: 5052-H99", "--thickness", "--size: 0: must be above zero", "--date: 2026-02-30"] {
         assert!(run.stderr.contains(told), "{told}: {}", run.stderr);
     }
     let bow = ["--corner", "0", "0", "--corner", "10", "10", "--corner", "10", "0", "--corner", "0", "10"];

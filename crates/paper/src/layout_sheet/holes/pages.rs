@@ -14,7 +14,7 @@ use crate::layout_sheet::PartSheet;
 use crate::layout_sheet::details::{self, TEXT_MM};
 use crate::layout_sheet::point_table::FROM_DATUM;
 use crate::page::font::Weight;
-use crate::page::{AT_ARMS_LENGTH_MM, Fill, Item, Pen, Shape, TextBox};
+use crate::page::{AT_ARMS_LENGTH_MM, Fill, Item, Pen, Shape};
 use crate::placing::Field;
 
 /// Width of everything, mm, and height of a drawing at the most.
@@ -194,37 +194,37 @@ fn key_plan(sheet: &PartSheet<'_>, stretches: &[Stretch], room: (f64, f64)) -> P
         polygon::edges(&corners).for_each(|(from, to)| field.add_line(from, to));
         items.push(Item::edge(&corners, Pen::Dimension));
     }
-    let mut rooms = Vec::new();
-    for (number, (low, high)) in (1..).zip(frames) {
-        let label = Label { weight: Weight::Bold, ..Label::new(format!("{number}"), NUMBER_MM) };
+    let mut holes = Vec::new();
+    for hole in &sheet.flat.outline.holes {
+        let corners: Vec<Point> = hole.corners(Chords::On).into_iter().map(&place).collect();
+        polygon::edges(&corners).for_each(|(from, to)| field.add_line(from, to));
+        holes.push(Item::edge(&corners, Pen::CutEdge));
+    }
+    items.push(Item::group(KEY_HOLES, holes));
+    // Between the holes of its stretch, or beside the part on a leader.
+    let in_it = |field: &Field, (low, high): (Point, Point), label: &Label| {
         let spots = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8];
         let spots = spots.iter().flat_map(|up| spots.map(|along| (along, *up)));
         let mut spots = spots
             .map(|(along, up)| Point::new(low.x + along * (high.x - low.x), low.y + up * (high.y - low.y)));
-        if let Some(centre) = spots.find(|&centre| field.is_clear(&label.room(centre, LEVEL).grown(0.4))) {
-            let room = label.room(centre, LEVEL);
-            rooms.push(room.grown(0.4));
-            field.take(room);
+        spots.find(|&centre| field.is_clear(&label.room(centre, LEVEL).grown(0.4)))
+    };
+    for (number, frame) in (1..).zip(frames) {
+        let label = Label { weight: Weight::Bold, ..Label::new(format!("{number}"), NUMBER_MM) };
+        if let Some(centre) = in_it(&field, frame, &label) {
+            field.take(label.room(centre, LEVEL));
             items.extend(label.items(centre, LEVEL));
         } else {
-            let tips =
-                [Point::new(0.5 * (low.x + high.x), high.y), Point::new(0.5 * (low.x + high.x), low.y)];
+            let ((low, high), across) = (frame, 0.5 * (frame.0.x + frame.1.x));
+            let tips = [Point::new(across, high.y), Point::new(across, low.y)];
             items.extend(leader::place(&mut field, &label, &tips, bounds));
-        }
-    }
-    // A hole that the number of its stretch stands on is left out: the stretch shows it.
-    for hole in &sheet.flat.outline.holes {
-        let corners: Vec<Point> = hole.corners(Chords::On).into_iter().map(&place).collect();
-        let (low, high) = polygon::bounds(&corners);
-        let (centre, size) = (low.toward(high, 0.5), high - low);
-        let taken = TextBox::centred(centre, LEVEL, size.x, size.y);
-        if rooms.iter().all(|room| !room.overlaps(&taken)) {
-            let lines = polygon::edges(&corners).map(|(from, to)| Item::line(from, to, Pen::CutEdge));
-            items.extend(lines);
         }
     }
     finished(items, "key plan: the numbers of holes stand in the stretches that are framed here".to_owned())
 }
+
+/// What the holes of the key plan stand under.
+const KEY_HOLES: &str = "holes of the key plan";
 
 const LEVEL: Vector = Vector::new(1.0, 0.0);
 
