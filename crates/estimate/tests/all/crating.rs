@@ -76,7 +76,7 @@ fn what_is_wanted_first_lies_on_top() {
     assert_eq!(layers, [vec![0], vec![2], vec![3, 1]]);
     // Where the uppermost layer is full it gets one of its own.
     let full = [flats[0].clone(), flats[1].clone(), flats[2].clone()];
-    let Ok(crates) = pack(&full, &CrateLimits { clear: millimetres(40), ..limits() }) else {
+    let Ok(crates) = pack(&full, &CrateLimits { clear: millimetres(30), ..limits() }) else {
         panic!("not packed")
     };
     let top = crates[0].layers.last().map(|layer| layer.flats.iter().map(|laid| laid.flat).collect());

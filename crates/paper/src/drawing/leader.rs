@@ -48,15 +48,24 @@ type Piece = (Point, Point);
 /// Where the whole neighbourhood is taken the label goes out to the right of `drawing`, the bounds of all that is
 /// drawn, where a place can always be found.
 pub(crate) fn place(field: &mut Field, label: &Label, tips: &[Point], drawing: (Point, Point)) -> Vec<Item> {
-    place_clear_of(field, label, (tips, &[]), drawing)
-        .or_else(|| match between(tips).as_slice() {
-            [] => None,
-            more => place_clear_of(field, label, (more, &[]), drawing),
-        })
-        .unwrap_or_else(|| {
-            let label = &label.shortened(LONGEST_EM);
-            laid(field, label, &far_right(field, label, tips, drawing))
-        })
+    place_open(field, label, tips, drawing).unwrap_or_else(|| {
+        let label = &label.shortened(LONGEST_EM);
+        laid(field, label, &far_right(field, label, tips, drawing))
+    })
+}
+
+/// The same; `None` where no leader reaches the tips, or a place between two of them, clear of words.
+pub(crate) fn place_open(
+    field: &mut Field,
+    label: &Label,
+    tips: &[Point],
+    drawing: (Point, Point),
+) -> Option<Vec<Item>> {
+    let placed = place_clear_of(field, label, (tips, &[]), drawing);
+    placed.or_else(|| match between(tips).as_slice() {
+        [] => None,
+        more => place_clear_of(field, label, (more, &[]), drawing),
+    })
 }
 
 /// Places half-way between any two tips, where a leader may end too: on an edge they lie on it, on a face without hollows in it.
@@ -254,8 +263,9 @@ fn candidate(
         return None;
     }
     let foot = foot(&room, tip);
-    // The lines that it begins on do not count; words that it begins in do.
-    if field.runs_through_text((tip, foot)) {
+    // The lines that it begins on do not count; words that it begins in do. Words of bends are laid first, where nothing is in
+    // the way yet but one another, and keep off other bend lines before all else.
+    if label.bend.is_none() && field.runs_through_text((tip, foot)) {
         return None;
     }
     let leader = (tip + direction * (0.05 * label.size_mm), foot);
@@ -272,7 +282,8 @@ fn crossing_cost(field: &Field, leader: Piece, label: &Label) -> Option<f64> {
     let count = |count: usize| u32::try_from(count).map_or(f64::INFINITY, f64::from);
     let lines = count(field.crossings(leader)?);
     let [all, alike] = field.leaders_crossed(leader, &label.words).map(count);
-    let near = count(field.texts_near(leader, NEAR_EM * label.size_mm));
+    let near =
+        if label.bend.is_none() { count(field.texts_near(leader, NEAR_EM * label.size_mm)) } else { 0.0 };
     Some(LINE_COST * lines + LEADER_COST * all + ALIKE_COST * alike + NEAR_COST * near)
 }
 
