@@ -197,6 +197,11 @@ fn the_table_of_sheets_says_what_fits_none() {
     assert!(text.contains("24 × 48: T fits no sheet"), "{text}");
 }
 
+fn papers() -> Papers {
+    let labels = LabelSheet::usual(PaperSize::Letter);
+    Papers { leaves: PaperSize::Letter, maps: PaperSize::A3, labels }
+}
+
 fn packet_html(job: &str, mark: &str) -> String {
     let flat = crate::common::clip();
     let style = STYLES[0];
@@ -256,9 +261,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         money: "Money is in ducats.",
         units: ListUnits::of(style),
     };
-    let labels = LabelSheet::usual(PaperSize::Letter);
-    let papers = Papers { leaves: PaperSize::Letter, maps: PaperSize::A3, labels };
-    html(&packet, &leaves(&packet, &papers))
+    html(&packet, &leaves(&packet, &papers()))
 }
 
 /// A part of which every drawing is the same page.
