@@ -107,3 +107,23 @@ fn rows_of_equal_pitch_end_where_the_table_has_their_last_hole() {
     }
     assert!(12 < told, "{told} rows");
 }
+
+/// The key plan draws every hole: the number of a stretch stands between them.
+#[test]
+fn the_key_plan_leaves_no_hole_out() {
+    let packet = packet_of("fixtures/shapes/holes.json", &[]);
+    let mut plans = 0;
+    for (mark, _) in PLACES {
+        let outline = std::str::from_utf8(&packet[&format!("parts/{mark}.txt")]).unwrap();
+        let openings = outline.lines().filter(|line| *line == "close").count() - 1;
+        for page in packet.iter().filter(|(name, _)| name.starts_with(&format!("points/{mark}"))) {
+            let page = std::str::from_utf8(page.1).unwrap();
+            for plan in page.split("<title>holes of the key plan</title>").skip(1) {
+                let drawn = plan.split("</g>").next().unwrap().matches("<path ").count();
+                assert_eq!(drawn, openings, "{mark}");
+                plans += 1;
+            }
+        }
+    }
+    assert!(0 < plans);
+}

@@ -23,9 +23,9 @@ pub(crate) fn job() -> Value {
         "quote": {
             "material": "bought", "hour": 60,
             "work": {
-                "lay_out": { "set_up": 10, "each": 6 },
-                "cut_straight": { "set_up": 5, "each": 1.5 },
-                "finish": { "set_up": 0, "each": 3 }
+                "lay_out": { "set_up": 10, "each": 6, "second_hand": 0 },
+                "cut_straight": { "set_up": 5, "each": 1.5, "second_hand": 0 },
+                "finish": { "set_up": 0, "each": 3, "second_hand": 0 }
             },
             "consumables": [{ "item": "blades", "price": ".10", "per": "cut length" }],
             "outside_work": [{ "item": "anodising", "price": 15 }],
@@ -48,11 +48,14 @@ pub(crate) fn line<'a>(quote: &'a Value, what: &str) -> &'a Value {
     &found.unwrap_or_else(|| panic!("{what}: {lines:?}"))["cents"]
 }
 
-/// Takes a field like `quote.work.finish` out of a job.
+/// Takes a field like `quote.work.finish` or `quote.consumables.0.price` out of a job.
 pub(crate) fn without(job: &Value, path: &str) -> Value {
     let mut job = job.clone();
     let (inside, name) = path.rsplit_once('.').unwrap();
-    let group = inside.split('.').fold(&mut job, |value, field| &mut value[field]);
+    let group = inside.split('.').fold(&mut job, |value, field| match field.parse::<usize>() {
+        Ok(entry) => &mut value[entry],
+        Err(_) => &mut value[field],
+    });
     group.as_object_mut().unwrap().remove(name).unwrap();
     job
 }
@@ -107,7 +110,7 @@ fn every_line_is_the_sum_done_by_hand() {
 }
 
 /// The job with all that takes a rate, and every rate set.
-fn every_rate() -> Value {
+pub(crate) fn every_rate() -> Value {
     let mut all = job();
     all["bars"] = json!([{ "bar": "pipe", "sticks": [{ "length": "240", "price": 60 }],
                            "pieces": [{ "mark": "R", "length": "100", "quantity": 3 }] }]);
@@ -144,7 +147,7 @@ fn cuts_are_told_by_how_they_are_made() {
     sheared["shop"]["cutting"] = json!("shear");
     let open = quote(&sheared);
     assert!(open["questions"][0].as_str().unwrap().contains("\"shear\" under \"quote.work\""), "{open}");
-    sheared["quote"]["work"]["shear"] = json!({ "set_up": 10, "each": 0.5 });
+    sheared["quote"]["work"]["shear"] = json!({ "set_up": 10, "each": 0.5, "second_hand": 0 });
     let nest: Value = serde_json::from_str(&plateloft_on(&sheared, &["nest", "--json"]).stdout).unwrap();
     let rounds = nest["metals"][0]["sheets"][0]["cuts"].as_array().unwrap().iter();
     let rounds = rounds.filter(|cut| cut.as_str().unwrap().starts_with("round ")).count() as i64;
@@ -175,73 +178,6 @@ fn the_heaviest_bend_is_the_one_that_takes_the_most_force() {
     let heaviest = quote(&bent);
     let bends = fact(&heaviest, "bends");
     assert!(bends.contains("heaviest 12 of .125 on HARD, about 5.8 tons in air over a V of 1"), "{bends}");
-}
-
-#[test]
-fn an_unset_rate_is_a_question_and_never_a_guess() {
-    let all = every_rate();
-    let whole = quote(&all);
-    assert_eq!(whole["questions"], json!([]));
-    let rates = [
-        ("buying.minimum_charge", "minimum_charge"),
-        ("buying.over_length", "over_length"),
-        ("buying.delivery", "delivery"),
-        ("buying.tax", "tax"),
-        ("buying.coverings.minimum_charge", "minimum_charge"),
-        ("buying.coverings.delivery", "delivery"),
-        ("buying.coverings.tax", "tax"),
-        ("buying.scrap_credit", "scrap_credit"),
-        ("quote.material", "material"),
-        ("quote.hour", "hour"),
-        ("quote.work.lay_out", "lay_out"),
-        ("quote.work.cut_straight", "cut_straight"),
-        ("quote.work.cut_curved", "cut_curved"),
-        ("quote.work.holes", "holes"),
-        ("quote.work.finish", "finish"),
-        ("quote.work.saw_bars", "saw_bars"),
-        ("quote.work.fit_coverings", "fit_coverings"),
-        ("quote.risk", "risk"),
-        ("quote.markup", "markup"),
-        ("quote.round_up_to", "round_up_to"),
-        ("quote.sales_tax", "sales_tax"),
-    ];
-    for (path, field) in rates {
-        let open = quote(&without(&all, path));
-        assert_eq!(open["total"], Value::Null, "{path}");
-        let questions = open["questions"].as_array().unwrap();
-        assert_eq!(questions.len(), 1, "{path}: {questions:?}");
-        assert!(questions[0].as_str().unwrap().contains(&format!("\"{field}\"")), "{path}: {questions:?}");
-        // No other line changes by it, except sums that rest on it.
-        for known in open["lines"].as_array().unwrap().iter().filter(|line| !line["cents"].is_null()) {
-            assert_eq!(known["cents"], *line(&whole, known["what"].as_str().unwrap()), "{path}");
-        }
-    }
-    // The day is asked for, and no sum waits for it.
-    let day = quote(&without(&all, "quote.valid_until"));
-    assert_eq!(day["questions"].as_array().unwrap().len(), 1);
-    assert!(day["questions"][0].as_str().unwrap().contains("\"valid_until\""), "{day}");
-    assert_eq!(day["total"], whole["total"]);
-    // What a job may well be without is said, not asked.
-    let assumed = |quote: &Value, words: &str| {
-        quote["assumptions"].as_array().unwrap().iter().any(|line| line.as_str().unwrap().contains(words))
-    };
-    for (path, words) in [
-        ("quote.consumables", "No consumables are charged: \"consumables\""),
-        ("quote.outside_work", "No work done elsewhere is charged: \"outside_work\""),
-        ("quote.work.finish.second_hand", "No second hand is counted at: edges and cleaning."),
-    ] {
-        let silent = quote(&without(&all, path));
-        assert!(assumed(&silent, words) && !assumed(&whole, words), "{path}: {silent}");
-    }
-    let mut unpriced = job();
-    unpriced["sheets"][0].as_object_mut().unwrap().remove("price");
-    let open = quote(&unpriced);
-    assert!(open["questions"][0].as_str().unwrap().contains("What does one skin 48 × 96 cost?"), "{open}");
-    let mut nothing = job();
-    nothing.as_object_mut().unwrap().remove("quote");
-    nothing.as_object_mut().unwrap().remove("buying");
-    let text = plateloft_on(&nothing, &["quote"]).stdout;
-    assert!(text.contains("known so far") && text.contains("To be asked first"), "{text}");
 }
 
 #[test]
@@ -339,7 +275,7 @@ fn jobs_stand_side_by_side() {
 /// A lid over a small hatch, in tread plate, with every rate that the options below need.
 pub(crate) fn hatch() -> Value {
     let mut hatch = job();
-    let rate = json!({ "set_up": 5, "each": 2 });
+    let rate = json!({ "set_up": 5, "each": 2, "second_hand": 0 });
     for kind in ["bend", "weld_open", "weld_butt", "corners", "cut_curved", "holes", "pack", "saw_bars"] {
         hatch["quote"]["work"][kind] = rate.clone();
     }

@@ -131,7 +131,7 @@ fn wrong_pieces_are_refused_all_at_once() {
     let fixed = ["rack", "add", "--mark", "R1", "--place", "B3"];
     let run = plateloft_in(shop.path(), &[&fixed[..], &wrong].concat());
     assert_eq!(run.code, 2);
-    for told in ["--metal: 5052-H99", "--thickness", "--size or --corner", "--date: 2026-02-30"] {
+    for told in ["--metal: 5052-H99", "--thickness", "--size: 0: must be above zero", "--date: 2026-02-30"] {
         assert!(run.stderr.contains(told), "{told}: {}", run.stderr);
     }
     let bow = ["--corner", "0", "0", "--corner", "10", "10", "--corner", "10", "0", "--corner", "0", "10"];
@@ -260,10 +260,15 @@ fn a_rack_that_cannot_be_read_is_left_alone() {
             let run = plateloft_in(shop.path(), words);
             assert_eq!(run.code, 2, "{words:?}: {content}");
             assert!(run.stderr.contains(told), "{words:?}: {told}: {}", run.stderr);
+            assert!(run.stderr.contains("rack.json.bak beside it is the rack before"), "{}", run.stderr);
         }
         assert_eq!(text(shop.path(), RACK), content);
         assert_eq!(text(shop.path(), "rack.json.bak"), backup);
     }
+    // Nothing is said of a backup that is not there.
+    fs::remove_file(shop.path().join("rack.json.bak")).unwrap();
+    let bare = plateloft_in(shop.path(), &["rack", "list"]).stderr;
+    assert!(bare.contains("there is no backup: no rack.json.bak stands beside it"), "{bare}");
     let none = plateloft_in(shop.path(), &["rack", "list", "--rack", "elsewhere.json"]);
     assert!(none.code == 2 && none.stderr.contains("elsewhere.json: cannot be read"), "{}", none.stderr);
 }

@@ -1,5 +1,5 @@
-//! `output-samples` is what the program makes today of the demo job and of every small job in `fixtures/shapes`, one a
-//! shape. `UPDATE=1` accepts a change.
+//! `output-samples` is what the program makes today: the whole packet of the demo job, some pages of every other job, and
+//! pictures of every small job in `fixtures/shapes`, one a shape. `UPDATE=1` accepts a change.
 #![expect(
     clippy::disallowed_methods,
     reason = "a test of committed files reads and, when asked, writes them"
@@ -10,7 +10,7 @@ use std::fs;
 
 use tempfile::tempdir;
 
-use crate::program::{files, plateloft, top};
+use crate::program::{files, packet_of, plateloft, top};
 
 #[test]
 fn the_committed_packet_is_current() {
@@ -19,6 +19,36 @@ fn the_committed_packet_is_current() {
     let run = plateloft(&["packet", "fixtures/jobs/oyster-skiff.json", "--out", out.to_str().unwrap()]);
     assert_eq!(run.code, 0, "{}", run.stderr);
     is_current("output-samples/oyster-skiff", &files(&out));
+}
+
+/// Of every other job what is cut, what becomes of the metal, the map of its first sheet, and the layout sheet with the most on
+/// it: whole packets would be ten times as large.
+#[test]
+fn the_committed_pages_of_every_job_are_current() {
+    let mut pages = BTreeMap::new();
+    for job in fs::read_dir(top().join("fixtures/jobs")).unwrap() {
+        let path = job.unwrap().path();
+        let name = path.file_stem().unwrap().to_str().unwrap().to_owned();
+        if name == "oyster-skiff" {
+            continue;
+        }
+        let packet = packet_of(path.to_str().unwrap(), &[]);
+        let drawings = |folder: &str| -> Vec<&String> {
+            let own = packet.keys().filter(|name| name.starts_with(folder) && name.ends_with(".svg"));
+            own.collect()
+        };
+        let layouts = drawings("parts/");
+        let fullest = layouts.into_iter().max_by_key(|name| packet[*name].len());
+        let map = drawings("sheets/").into_iter().next();
+        let lists = ["cut-list.txt", "scrap-report.txt"].map(str::to_owned);
+        for file in lists.iter().chain(map).chain(fullest) {
+            pages.extend(packet.get(file).map(|content| (format!("{name}/{file}"), content.clone())));
+        }
+    }
+    assert!(24 < pages.len(), "{}", pages.len());
+    let size: usize = pages.values().map(Vec::len).sum();
+    assert!(size < 3_000_000, "{size} bytes of samples");
+    is_current("output-samples/jobs", &pages);
 }
 
 /// A new shape needs a small job in `fixtures/shapes` named after it, and its pictures are made and kept.

@@ -81,7 +81,8 @@ impl Sums {
         Self {
             goods: self.goods + goods.sum(),
             cuts: self.cuts + charge * cut_count(lines),
-            is_long: self.is_long || terms.over_length.is_some_and(|rule| rule.is_paid_for(lines)),
+            is_long: self.is_long
+                || terms.over_length.and_then(|rule| rule.is_paid_for(lines)).unwrap_or(false),
             is_empty: self.is_empty && lines.iter().all(|line| line.quantity == 0),
             merits: self.merits,
             picks: self.picks.clone(),
@@ -104,7 +105,8 @@ impl Sums {
             return Money::ZERO;
         }
         let lifted = self.goods.max(terms.minimum_charge.unwrap_or(Money::ZERO));
-        let freight = terms.over_length.filter(|_| self.is_long).map_or(Money::ZERO, |rule| rule.freight);
+        let freight = terms.over_length.filter(|_| self.is_long).and_then(|rule| rule.freight);
+        let freight = freight.unwrap_or(Money::ZERO);
         let before_tax = lifted + self.cuts + freight + terms.delivery.unwrap_or(Money::ZERO);
         before_tax + terms.tax.map_or(Money::ZERO, |tax| tax.of(before_tax))
     }

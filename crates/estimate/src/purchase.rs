@@ -19,13 +19,13 @@ pub struct Terms {
     pub tax: Option<Percent>,
 }
 
-/// Freight for long sheets.
+/// Freight for long sheets. What is not given is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct OverLength {
     /// Sheets longer than this pay it.
-    pub longer_than: Length,
+    pub longer_than: Option<Length>,
     /// For one order, however many there are.
-    pub freight: Money,
+    pub freight: Option<Money>,
 }
 
 /// One line of an order.
@@ -95,6 +95,16 @@ pub enum PurchaseQuestion {
         "What does freight for long sheets cost, and from what length? \"over_length\" under \"buying\" is not set."
     )]
     OverLength,
+    /// The length from which freight is paid, and not how much.
+    #[error(
+        "What does freight for long sheets cost? \"freight\" of \"over_length\" under \"buying\" is not set; 0 for nothing."
+    )]
+    Freight,
+    /// Freight, and not from what length.
+    #[error(
+        "From what length do sheets pay freight? \"longer_than\" of \"over_length\" under \"buying\" is not set."
+    )]
+    LongerThan,
     /// No delivery.
     #[error("What does delivery cost? \"delivery\" under \"buying\" is not set; 0 for none.")]
     Delivery,
@@ -128,8 +138,7 @@ pub fn purchase(terms: &Terms, order: &[OrderLine]) -> Purchase {
     let cut_count = cut_count(order);
     let cuts =
         if cut_count == 0 { Some(Money::ZERO) } else { terms.cut_charge.map(|charge| charge * cut_count) };
-    let over_length =
-        terms.over_length.map(|rule| if rule.is_paid_for(order) { rule.freight } else { Money::ZERO });
+    let over_length = terms.over_length.and_then(|rule| rule.of(order));
     let delivery = terms.delivery;
     let before_tax: Option<Money> = [goods, up_to_minimum, cuts, over_length, delivery].into_iter().sum();
     let tax = terms.tax.zip(before_tax).map(|(tax, sum)| tax.of(sum));
@@ -144,9 +153,27 @@ pub(crate) fn cut_count(order: &[OrderLine]) -> i64 {
 }
 
 impl OverLength {
-    /// Whether something of the order is too long to go with the rest.
-    pub(crate) fn is_paid_for(&self, order: &[OrderLine]) -> bool {
-        order.iter().any(|line| 0 < line.quantity && self.longer_than < line.length)
+    /// Whether something of the order is too long to go with the rest; none while it is not said what is.
+    pub(crate) fn is_paid_for(&self, order: &[OrderLine]) -> Option<bool> {
+        let longer_than = self.longer_than?;
+        Some(order.iter().any(|line| 0 < line.quantity && longer_than < line.length))
+    }
+
+    /// The freight of an order; none while it must be asked for.
+    fn of(&self, order: &[OrderLine]) -> Option<Money> {
+        match (self.is_paid_for(order), self.freight) {
+            (_, Some(Money::ZERO)) | (Some(false), _) => Some(Money::ZERO),
+            (Some(true), freight) => freight,
+            (None, _) => None,
+        }
+    }
+
+    fn question(&self) -> PurchaseQuestion {
+        match (self.longer_than, self.freight) {
+            (None, None) => PurchaseQuestion::OverLength,
+            (None, Some(_)) => PurchaseQuestion::LongerThan,
+            (Some(_), _) => PurchaseQuestion::Freight,
+        }
     }
 }
 
@@ -155,10 +182,12 @@ fn questions(terms: &Terms, order: &[OrderLine]) -> Vec<PurchaseQuestion> {
     let mut questions: Vec<PurchaseQuestion> = unpriced
         .map(|line| PurchaseQuestion::Price { what: line.what.clone(), priced_in: line.priced_in })
         .collect();
+    let freight = terms.over_length.map_or(PurchaseQuestion::OverLength, |rule| rule.question());
+    let freight_is_known = terms.over_length.and_then(|rule| rule.of(order)).is_some();
     let unset = [
         (terms.minimum_charge.is_none(), PurchaseQuestion::MinimumCharge),
         (terms.cut_charge.is_none() && 0 < cut_count(order), PurchaseQuestion::CutCharge),
-        (terms.over_length.is_none(), PurchaseQuestion::OverLength),
+        (!freight_is_known, freight),
         (terms.delivery.is_none(), PurchaseQuestion::Delivery),
         (terms.tax.is_none(), PurchaseQuestion::Tax),
     ];

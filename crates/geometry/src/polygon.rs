@@ -91,7 +91,23 @@ pub fn self_crossing(corners: &[Point]) -> Option<(usize, usize)> {
 /// True when two straight pieces share at least one point, to within [`tolerance::SAME_POINT_MM`].
 #[must_use]
 pub fn segments_touch(first: (Point, Point), second: (Point, Point)) -> bool {
-    segment_distance(first, second) <= tolerance::SAME_POINT_MM
+    let bounds = [first, second].map(|(from, to)| bounds(&[from, to]));
+    are_near(bounds[0], bounds[1]) && segment_distance(first, second) <= tolerance::SAME_POINT_MM
+}
+
+/// True when two upright rectangles, each by its low and high corner, overlap or nearly so: a quick look before things in them are
+/// asked whether they touch to within [`tolerance::SAME_POINT_MM`].
+#[must_use]
+pub fn are_near(first: (Point, Point), second: (Point, Point)) -> bool {
+    apart_mm(first, second) <= 4.0 * tolerance::SAME_POINT_MM
+}
+
+/// How far two upright rectangles are apart along x or along y, whichever is more, mm; below zero where they overlap. What lies in
+/// one is no nearer to what lies in the other.
+fn apart_mm((low, high): (Point, Point), (other_low, other_high): (Point, Point)) -> f64 {
+    let along_x = (other_low.x - high.x).max(low.x - other_high.x);
+    let along_y = (other_low.y - high.y).max(low.y - other_high.y);
+    along_x.max(along_y)
 }
 
 /// Shortest distance between two straight pieces, mm; zero when they cross.
@@ -100,29 +116,47 @@ pub fn segment_distance(first: (Point, Point), second: (Point, Point)) -> f64 {
     if properly_cross(first, second) {
         return 0.0;
     }
-    let ends = [
-        point_to_segment(first.0, second),
-        point_to_segment(first.1, second),
-        point_to_segment(second.0, first),
-        point_to_segment(second.1, first),
+    let gaps = [
+        gap_to_segment(first.0, second),
+        gap_to_segment(first.1, second),
+        gap_to_segment(second.0, first),
+        gap_to_segment(second.1, first),
     ];
-    ends.into_iter().fold(f64::INFINITY, f64::min)
+    // Roots are dear: only those are taken that may be the least, with room for the rounding of a square.
+    let squares = gaps.map(|gap| gap.dot(gap));
+    let least = squares.into_iter().fold(f64::INFINITY, f64::min) * (1.0 + tolerance::SQUARE_ROUNDING);
+    let may_be = gaps.into_iter().zip(squares).filter(|(_, square)| *square <= least);
+    may_be.map(|(gap, _)| gap.length()).fold(f64::INFINITY, f64::min)
 }
 
 /// Shortest distance between the edges of two rings, mm; zero when they cross.
 #[must_use]
 pub fn edges_distance(first: &[Point], second: &[Point]) -> f64 {
-    let pairs = edges(first).flat_map(|own| edges(second).map(move |other| (own, other)));
-    pairs.map(|(own, other)| segment_distance(own, other)).fold(f64::INFINITY, f64::min)
+    let others: Vec<_> = edges(second).map(|other| (other, bounds(&[other.0, other.1]))).collect();
+    let mut least = f64::INFINITY;
+    for own in edges(first) {
+        let own_bounds = bounds(&[own.0, own.1]);
+        for &(other, other_bounds) in &others {
+            if apart_mm(own_bounds, other_bounds) <= least + tolerance::SAME_POINT_MM {
+                least = least.min(segment_distance(own, other));
+            }
+        }
+    }
+    least
 }
 
 /// Shortest distance from a point to a straight piece, mm.
 #[must_use]
-pub fn point_to_segment(point: Point, (a, b): (Point, Point)) -> f64 {
+pub fn point_to_segment(point: Point, segment: (Point, Point)) -> f64 {
+    gap_to_segment(point, segment).length()
+}
+
+/// From the nearest place of a straight piece to a point.
+fn gap_to_segment(point: Point, (a, b): (Point, Point)) -> Vector {
     let along = b - a;
     let squared = along.dot(along);
     let share = if squared > 0.0 { ((point - a).dot(along) / squared).clamp(0.0, 1.0) } else { 0.0 };
-    point.distance(a.toward(b, share))
+    point - a.toward(b, share)
 }
 
 /// True when `point` lies strictly inside the ring (either sense), by the even-odd rule.
@@ -190,6 +224,42 @@ mod tests {
         assert!(
             (distance_outside_mm(&square(), Point::new(13.0, 14.0)) - 5.0).abs() < tolerance::SAME_POINT_MM
         );
+    }
+
+    /// What is left out as too far off changes no digit: against every root of every pair.
+    #[test]
+    fn distances_are_the_least_of_all_to_the_last_digit() {
+        let of_ends = |(a, b): (Point, Point), (c, d): (Point, Point)| {
+            let ends = [(a, (c, d)), (b, (c, d)), (c, (a, b)), (d, (a, b))];
+            let least =
+                ends.map(|(at, piece)| point_to_segment(at, piece)).into_iter().fold(f64::INFINITY, f64::min);
+            if properly_cross((a, b), (c, d)) { 0.0 } else { least }
+        };
+        let mut state = 7_u64;
+        let mut next = || {
+            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            (state >> 40) as f64 / 65_536.0
+        };
+        let mut crossed = 0;
+        for round in 0..400 {
+            let far = if round % 2 == 0 { 0.0 } else { 300.0 };
+            let ring = |next: &mut dyn FnMut() -> f64, off: f64| -> Vec<Point> {
+                (0..7).map(|_| Point::new(off + next(), next())).collect()
+            };
+            let (one, other) = (ring(&mut next, 0.0), ring(&mut next, far));
+            let mut least = f64::INFINITY;
+            for own in edges(&one) {
+                for piece in edges(&other) {
+                    let plain = of_ends(own, piece);
+                    assert_eq!(segment_distance(own, piece).to_bits(), plain.to_bits());
+                    assert_eq!(segments_touch(own, piece), plain <= tolerance::SAME_POINT_MM);
+                    crossed += usize::from(plain <= 0.0);
+                    least = least.min(plain);
+                }
+            }
+            assert_eq!(edges_distance(&one, &other).to_bits(), least.to_bits());
+        }
+        assert!(100 < crossed);
     }
 
     #[test]

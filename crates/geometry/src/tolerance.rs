@@ -6,6 +6,11 @@
 /// far below a millionth of a millimetre; nothing a tape or caliper reads comes near it.
 pub const SAME_POINT_MM: f64 = 1e-6;
 
+/// Share by which the squares of two lengths may differ and the longer still come out as the shorter, or as long.
+///
+/// Reason: arithmetic. Two products, a sum and a root are each right to a part in 10^16; this is some thousand times that.
+pub const SQUARE_ROUNDING: f64 = 1e-12;
+
 /// Sine below which two directions count as parallel.
 ///
 /// Reason: arithmetic. Over a 10 m edge this is a ten-thousandth of a millimetre.

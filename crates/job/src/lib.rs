@@ -24,7 +24,7 @@ mod reading;
 
 mod convert;
 
-pub use convert::{Buying, Consumable, ConsumedBy, Hardware, MaterialCharge, QuoteRates, WeldBetween};
+pub use convert::{Buying, Consumable, ConsumedBy, Hardware, MaterialCharge, QuoteRates, Rate, WeldBetween};
 pub use convert::{CoveringPiece, Expansion, JobCovering, JobLiner, LinedArea};
 pub use convert::{
     FaceState, Mismatch, NewOffcut, NewTornZone, Offcut, OffcutLay, OffcutMetal, Rack, Standing, TornZone,

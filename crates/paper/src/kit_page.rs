@@ -6,7 +6,7 @@ use crate::markup::Markup;
 use crate::packet::elements::{figure, list, open, steps};
 use crate::packet::leaves::flow::Flow;
 use crate::packet::leaves::{labels, sheet, sizes};
-use crate::packet::{self, PaperSize, PieceLabel, names};
+use crate::packet::{self, LabelSheet, PaperSize, PieceLabel, names};
 use crate::page::Page;
 use crate::pdf::Leaf;
 
@@ -64,7 +64,7 @@ pub fn leaves<'a>(
     kit: &KitPaper<'_>,
     drawings: &'a KitDrawings,
     units: ListUnits,
-    paper: PaperSize,
+    (paper, label_sheet): (PaperSize, LabelSheet),
 ) -> Vec<Leaf<'a>> {
     let upright = paper.upright_mm();
     let mut flow = Flow::new("Kit", upright);
@@ -96,7 +96,7 @@ pub fn leaves<'a>(
     for (mark, card) in &drawings.cards {
         leaves.extend(card.iter().map(|page| sheet::drawn(format!("{mark}: bend card"), page, sizes(paper))));
     }
-    leaves.extend(labels::leaves(&drawings.labels, paper));
+    leaves.extend(labels::leaves(&drawings.labels, &label_sheet));
     sheet::foot(&mut leaves, sheet::Foot { job: kit.heading, edition: "" });
     leaves
 }

@@ -3,8 +3,8 @@
 use geometry::{Contour, Point, Vector, polygon};
 
 use crate::drawing::legend::TORN_ANGLE;
-use crate::packet::PaperSize;
-use crate::packet::leaves::labels::{label_mm, on_sheets};
+use crate::packet::LabelSheet;
+use crate::packet::leaves::labels::{margin_mm, mark_of, on_sheets};
 use crate::page::font::{self, Weight};
 use crate::page::{Fill, Item, Page, Pen, Shape, Text, hatch_lines};
 use crate::pdf::Leaf;
@@ -76,12 +76,9 @@ pub fn draw(labels: &[OffcutLabel]) -> Page {
 /// The labels on sheets of common labels, true size. Words that find no room at a size that can be read go on on another
 /// label.
 #[must_use]
-pub fn leaves<'a>(labels: &[OffcutLabel], paper: PaperSize) -> Vec<Leaf<'a>> {
-    let size = label_mm(paper);
-    let set: Vec<Set<'_>> = labels.iter().flat_map(|label| sets(label, size)).collect();
-    on_sheets(&set, paper, |set, size, corner| {
-        Item::group(set.mark.as_str(), items_of_set(set, size, corner))
-    })
+pub fn leaves<'a>(labels: &[OffcutLabel], sheet: &LabelSheet) -> Vec<Leaf<'a>> {
+    let set: Vec<Set<'_>> = labels.iter().flat_map(|label| sets(label, sheet)).collect();
+    on_sheets(&set, sheet, |set, corner| Item::group(set.mark.as_str(), items_of_set(set, sheet, corner)))
 }
 
 /// What stands on one label of a sheet.
@@ -93,24 +90,29 @@ struct Set<'a> {
     picture: Option<&'a OffcutLabel>,
 }
 
+/// Room for the outline on a label of such a sheet, mm: clear of two lines of the mark, and less than half as wide.
+fn picture_mm(sheet: &LabelSheet) -> (f64, f64) {
+    let (width, height) = sheet.label_mm;
+    let below_mark = height - 2.0 * margin_mm(sheet) - 2.0 * LINE_EM * LEAST_MARK_MM;
+    (PICTURE_MM.0.min(0.36 * width), PICTURE_MM.1.min(below_mark))
+}
+
 /// Room beside the picture, mm.
-fn text_room((width, _): (f64, f64)) -> f64 {
-    width - 3.0 * MARGIN_MM - PICTURE_MM.0
+fn text_room(sheet: &LabelSheet) -> f64 {
+    sheet.label_mm.0 - 3.0 * margin_mm(sheet) - picture_mm(sheet).0
 }
 
 /// The labels of one piece: one, where its words find room.
-fn sets(label: &OffcutLabel, (width, height): (f64, f64)) -> Vec<Set<'_>> {
-    let mark_mm = |mark: &str| -> f64 {
-        mark_lines(mark, width - 2.0 * MARGIN_MM).iter().map(|line| LINE_EM * line.size_mm).sum()
-    };
+fn sets<'a>(label: &'a OffcutLabel, sheet: &LabelSheet) -> Vec<Set<'a>> {
+    let (_, height) = sheet.label_mm;
+    let mark_mm =
+        |mark: &str| -> f64 { mark_of(mark, sheet).iter().map(|line| LINE_EM * line.size_mm).sum() };
     let left = |mark: &str, size_mm: f64| {
-        ((height - 2.0 * MARGIN_MM - mark_mm(mark)) / (LINE_EM * size_mm)).floor().max(1.0)
+        ((height - 2.0 * margin_mm(sheet) - mark_mm(mark)) / (LINE_EM * size_mm)).floor().max(1.0)
     };
     let wrapped = |size_mm: f64| -> Vec<String> {
         let lines = label.words.iter();
-        lines
-            .flat_map(|words| font::wrapped(words, Weight::Regular, size_mm, text_room((width, height))))
-            .collect()
+        lines.flat_map(|words| font::wrapped(words, Weight::Regular, size_mm, text_room(sheet))).collect()
     };
     let whole = SHEET_TEXT_MM.into_iter().find(|&size| wrapped(size).len() as f64 <= left(&label.mark, size));
     if let Some(size_mm) = whole {
@@ -137,18 +139,20 @@ fn sets(label: &OffcutLabel, (width, height): (f64, f64)) -> Vec<Set<'_>> {
     labels
 }
 
-fn items_of_set(set: &Set<'_>, (width, height): (f64, f64), corner: Point) -> Vec<Item> {
+fn items_of_set(set: &Set<'_>, sheet: &LabelSheet, corner: Point) -> Vec<Item> {
+    let ((width, height), margin) = (sheet.label_mm, margin_mm(sheet));
     let frame = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)];
     let mut items = vec![Item::edge(&frame.map(|(x, y)| corner + Vector::new(x, y)), Pen::Frame)];
-    let mut top = corner + Vector::new(MARGIN_MM, height - MARGIN_MM);
+    let mut top = corner + Vector::new(margin, height - margin);
     let words = set.lines.iter().map(|line| Text::new(corner, line.clone(), set.size_mm));
-    for text in mark_lines(&set.mark, width - 2.0 * MARGIN_MM).into_iter().chain(words) {
+    for text in mark_of(&set.mark, sheet).into_iter().chain(words) {
         let at = top - Vector::new(0.0, font::ASCENT_EM * text.size_mm);
         top = top - Vector::new(0.0, LINE_EM * text.size_mm);
         items.push(Item::Text(Text { at, ..text }));
     }
-    let middle = corner + Vector::new(width - MARGIN_MM - 0.5 * PICTURE_MM.0, MARGIN_MM + 0.5 * PICTURE_MM.1);
-    items.extend(set.picture.into_iter().flat_map(|label| picture(label, middle)));
+    let room = picture_mm(sheet);
+    let middle = corner + Vector::new(width - margin - 0.5 * room.0, margin + 0.5 * room.1);
+    items.extend(set.picture.into_iter().flat_map(|label| picture(label, middle, room)));
     items
 }
 
@@ -169,7 +173,7 @@ fn items_of(label: &OffcutLabel, corner: Point) -> Vec<Item> {
         foot = foot - Vector::new(0.0, LINE_EM * size_mm);
     }
     let middle = corner + Vector::new(width - MARGIN_MM - 0.5 * PICTURE_MM.0, MARGIN_MM + 0.5 * PICTURE_MM.1);
-    items.extend(picture(label, middle));
+    items.extend(picture(label, middle, PICTURE_MM));
     items
 }
 
@@ -196,9 +200,10 @@ pub(crate) fn mark_lines(mark: &str, room: f64) -> Vec<Text> {
     lines.into_iter().map(|line| bold(line, LEAST_MARK_MM)).collect()
 }
 
-fn picture(label: &OffcutLabel, middle: Point) -> Vec<Item> {
+/// The outline round `middle`, as large as the room for it allows, mm.
+fn picture(label: &OffcutLabel, middle: Point, room: (f64, f64)) -> Vec<Item> {
     let (low, high) = polygon::bounds(&label.outline);
-    let needed = ((high.x - low.x) / PICTURE_MM.0).max((high.y - low.y) / PICTURE_MM.1);
+    let needed = ((high.x - low.x) / room.0).max((high.y - low.y) / room.1);
     let scale = if 0.0 < needed { 1.0 / needed } else { 1.0 };
     let centre = low.toward(high, 0.5);
     let contour = |ring: &Vec<Point>| {

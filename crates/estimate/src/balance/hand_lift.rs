@@ -3,6 +3,8 @@
 //! Source: Applications Manual for the Revised NIOSH Lifting Equation, DHHS (NIOSH) 94-110, revised 9/2021; two-handed
 //! smooth lifts. RWL = LC·HM·VM·DM·AM·FM·CM. The asymmetry factor, the coupling factors and the ends of the reach are
 //! from memory of the same manual. The frequency factor is left at 1: a lift now and then, not a shift of lifting.
+//! Every factor is rounded to hundredths before it is multiplied, as the manual's tables have them (from memory), so that the
+//! printed sum can be redone.
 
 use units::{Angle, Length, Mass};
 
@@ -50,7 +52,7 @@ pub struct HandLift {
 pub struct LiftFactor {
     /// What it is for.
     pub what: &'static str,
-    /// The factor, at most 1.
+    /// The factor, at most 1, in whole hundredths.
     pub factor: f64,
     /// Whether its rule was recalled and not read in the manual.
     pub from_memory: bool,
@@ -113,14 +115,22 @@ impl HandLift {
         };
         let travel = if travel <= LEAST_TRAVEL_MM { 1.0 } else { 0.82 + 45.0 / travel };
         let read = |what, factor| LiftFactor { what, factor, from_memory: false };
-        let factors = vec![
+        let factors = [
             read("reach", (NEAREST_MM / reach.max(NEAREST_MM)).min(1.0)),
             read("height", height(from).min(height(to))),
             read("travel", travel),
             LiftFactor { what: "turned", factor: 1.0 - 0.0032 * turned, from_memory: true },
             LiftFactor { what: "grip", factor: coupling, from_memory: true },
         ];
+        let factors: Vec<LiftFactor> = factors
+            .into_iter()
+            .map(|factor| LiftFactor { factor: in_hundredths(factor.factor), ..factor })
+            .collect();
         let share: f64 = factors.iter().map(|factor| factor.factor).product();
         Ok(LiftLimit { limit: Mass::from_kilograms(LOAD_CONSTANT_KG * share), factors })
     }
+}
+
+fn in_hundredths(factor: f64) -> f64 {
+    (100.0 * factor).round() / 100.0
 }

@@ -1,7 +1,7 @@
 //! Flats laid in crates, layer upon layer.
 //!
 //! Every flat counts as the rectangle round it. The same flats give the same crates: the largest go first, each into the
-//! first layer of the first crate that has room and weight left.
+//! first layer of the first crate that has room and weight left; what is wanted first goes last, on top.
 
 mod check;
 mod pack;
@@ -27,6 +27,8 @@ pub struct FlatToSend {
     pub weight: Mass,
     /// The mark of its opposite hand, with which it never shares a layer.
     pub opposite_hand: Option<String>,
+    /// Whether it is wanted before all others, as a test strip is: it goes uppermost, in the first crate that takes it there.
+    pub first_wanted: bool,
 }
 
 /// What a crate takes.

@@ -27,11 +27,13 @@ pub fn pack(flats: &[FlatToSend], limits: &CrateLimits) -> Result<Vec<Crate>, Ve
     let mut order: Vec<usize> = (0..flats.len()).collect();
     order.sort_by_key(|&flat| {
         let [a, b] = flats[flat].size;
-        (Reverse(a * b), Reverse(a.max(b)), flat)
+        (flats[flat].first_wanted, Reverse(a * b), Reverse(a.max(b)), flat)
     });
     let mut crates: Vec<Open> = Vec::new();
     for flat in order {
-        let placed = crates.iter_mut().any(|open| open.add(flat, flats, limits));
+        let on_top = |open: &mut Open| open.add_on_top(flat, flats, limits);
+        let placed = (flats[flat].first_wanted && crates.iter_mut().any(on_top))
+            || crates.iter_mut().any(|open| open.add(flat, flats, limits));
         if !placed {
             let mut fresh = Open { packed: Crate::default(), rooms: Vec::new() };
             // Every flat was found to go into an empty crate.
@@ -53,6 +55,18 @@ impl Open {
                 return true;
             }
         }
+        self.add_layer(flat, piece, limits)
+    }
+
+    /// Lays a flat in the uppermost layer, or in one of its own above that.
+    fn add_on_top(&mut self, flat: usize, flats: &[FlatToSend], limits: &CrateLimits) -> bool {
+        let (piece, top) = (&flats[flat], self.rooms.len() - 1);
+        (self.fits_layer(top, piece, flats, limits) && self.lay(top, flat, piece))
+            || self.add_layer(flat, piece, limits)
+    }
+
+    /// Lays a flat in a new layer on top of all others, if height and weight allow one.
+    fn add_layer(&mut self, flat: usize, piece: &FlatToSend, limits: &CrateLimits) -> bool {
         let layer = Layer { flats: Vec::new(), thickness: piece.thickness };
         let mut layers = self.packed.layers.clone();
         layers.push(layer.clone());

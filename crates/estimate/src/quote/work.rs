@@ -43,14 +43,14 @@ pub enum WorkKind {
     Pack,
 }
 
-/// The shop's minutes for one kind of work.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// The shop's minutes for one kind of work. What is not given is asked for; 0 where there is none.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct WorkRate {
     /// Once a job.
-    pub set_up: Minutes,
+    pub set_up: Option<Minutes>,
     /// For one piece, bend, hole or corner, or for one foot or metre.
-    pub each: Minutes,
-    /// A second hand's minutes for each, at their own rate; none where the shop does not say.
+    pub each: Option<Minutes>,
+    /// A second hand's minutes for each, at their own rate.
     pub second_hand: Option<Minutes>,
 }
 
@@ -98,6 +98,8 @@ pub struct WorkLine {
     pub money: Option<Money>,
     /// What must be asked.
     pub questions: Vec<String>,
+    /// Whether the shop gives its own minutes and says nothing of a second hand's.
+    pub asks_second_hand: bool,
 }
 
 impl Minutes {
@@ -269,36 +271,48 @@ pub fn work_lines(rates: &HourRates, work: &[Workload]) -> Vec<WorkLine> {
 }
 
 fn work_line(rates: &HourRates, load: &Workload) -> WorkLine {
-    let mut questions = Vec::new();
     let (kind, amount) = (load.kind, load.amount);
-    let Some(rate) = load.rate else {
-        let per = match amount {
-            Counted::Each(_) => "for each".to_owned(),
-            Counted::Along(_, unit) => format!("a {}", long_unit(unit)),
-        };
-        questions.push(format!(
-            "{}: how many minutes to set up, and {per}? \"{}\" under \"quote.work\" is not set.",
-            kind.words(),
-            kind.field()
-        ));
-        return WorkLine { kind, amount, time: None, second_hand_time: None, money: None, questions };
-    };
-    let time = rate.set_up.plus(amount.times(rate.each));
-    let second = rate.second_hand.map_or(Minutes::ZERO, |each| amount.times(each));
-    if rates.hour.is_none() && Minutes::ZERO < time {
+    let mut questions: Vec<String> = minutes_to_ask(load).into_iter().collect();
+    let rate = load.rate.unwrap_or_default();
+    let time = rate.set_up.zip(rate.each).map(|(set_up, each)| set_up.plus(amount.times(each)));
+    let second = rate.second_hand.map(|each| amount.times(each));
+    let takes_time = |time: Option<Minutes>| time.is_some_and(|time| Minutes::ZERO < time);
+    if rates.hour.is_none() && takes_time(time) {
         questions.push("What does an hour cost? \"hour\" under \"quote\" is not set.".to_owned());
     }
-    if rates.second_hand_hour.is_none() && Minutes::ZERO < second {
+    if rates.second_hand_hour.is_none() && takes_time(second) {
         questions.push(
             "What does an hour of the second hand cost? \"second_hand_hour\" under \"quote\" is not set."
                 .to_owned(),
         );
     }
-    let cost = |time: Minutes, hour: Option<Money>| {
-        if time == Minutes::ZERO { Some(Money::ZERO) } else { hour.map(|hour| time.cost(hour)) }
+    let cost = |time: Option<Minutes>, hour: Option<Money>| match time? {
+        Minutes::ZERO => Some(Money::ZERO),
+        time => hour.map(|hour| time.cost(hour)),
     };
     let money = cost(time, rates.hour)
         .zip(cost(second, rates.second_hand_hour))
         .map(|(first, second)| first + second);
-    WorkLine { kind, amount, time: Some(time), second_hand_time: Some(second), money, questions }
+    let asks_second_hand = load.rate.is_some() && rate.second_hand.is_none();
+    WorkLine { kind, amount, time, second_hand_time: second, money, questions, asks_second_hand }
+}
+
+/// The question after the maker's minutes, named by the fields that are not set.
+fn minutes_to_ask(load: &Workload) -> Option<String> {
+    let (words, field) = (load.kind.words(), load.kind.field());
+    let per = match load.amount {
+        Counted::Each(_) => "for each".to_owned(),
+        Counted::Along(_, unit) => format!("a {}", long_unit(unit)),
+    };
+    let ask = |minutes: &str, unset: &str| {
+        format!("{words}: how many minutes {minutes}? {unset} under \"quote.work\" is not set.")
+    };
+    let both = format!("to set up, and {per}");
+    let Some(rate) = load.rate else { return Some(ask(&both, &format!("\"{field}\""))) };
+    match (rate.set_up, rate.each) {
+        (Some(_), Some(_)) => None,
+        (None, Some(_)) => Some(ask("to set up", &format!("\"set_up\" of \"{field}\""))),
+        (Some(_), None) => Some(ask(&per, &format!("\"each\" of \"{field}\""))),
+        (None, None) => Some(ask(&both, &format!("\"set_up\" and \"each\" of \"{field}\""))),
+    }
 }

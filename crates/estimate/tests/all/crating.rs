@@ -28,6 +28,7 @@ fn flat(number: usize, size: [i64; 2], kilograms: f64) -> FlatToSend {
         thickness: millimetres(3),
         weight: Mass::from_kilograms(kilograms),
         opposite_hand: None,
+        first_wanted: false,
     }
 }
 
@@ -62,6 +63,24 @@ fn two_hands_never_share_a_layer() {
     let layers: Vec<Vec<usize>> =
         crates[0].layers.iter().map(|layer| layer.flats.iter().map(|laid| laid.flat).collect()).collect();
     assert_eq!(layers, [vec![0, 2], vec![1]]);
+}
+
+/// A small strip would lie in the lowest layer, beside the first plate: it lies in the uppermost, where it is reached first.
+#[test]
+fn what_is_wanted_first_lies_on_top() {
+    let strip = FlatToSend { first_wanted: true, ..flat(4, [100, 25], 0.1) };
+    let flats = [flat(1, [1100, 700], 5.0), strip, flat(2, [1100, 700], 5.0), flat(3, [600, 400], 2.0)];
+    let Ok(crates) = pack(&flats, &limits()) else { panic!("they were not packed") };
+    let layers: Vec<Vec<usize>> =
+        crates[0].layers.iter().map(|layer| layer.flats.iter().map(|laid| laid.flat).collect()).collect();
+    assert_eq!(layers, [vec![0], vec![2], vec![3, 1]]);
+    // Where the uppermost layer is full it gets one of its own.
+    let full = [flats[0].clone(), flats[1].clone(), flats[2].clone()];
+    let Ok(crates) = pack(&full, &CrateLimits { clear: millimetres(30), ..limits() }) else {
+        panic!("not packed")
+    };
+    let top = crates[0].layers.last().map(|layer| layer.flats.iter().map(|laid| laid.flat).collect());
+    assert_eq!((crates[0].layers.len(), top), (3, Some(vec![1])));
 }
 
 proptest! {

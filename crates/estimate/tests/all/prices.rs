@@ -119,7 +119,8 @@ fn nothing_ordered_costs_nothing() {
 
 #[test]
 fn freight_is_paid_above_its_length_and_not_at_it() {
-    let over_length = Some(OverLength { longer_than: Length::from_inches(120.0), freight: cents(8_500) });
+    let over_length =
+        Some(OverLength { longer_than: Some(Length::from_inches(120.0)), freight: Some(cents(8_500)) });
     let terms = Terms {
         minimum_charge: Some(Money::ZERO),
         cut_charge: None,
@@ -130,6 +131,27 @@ fn freight_is_paid_above_its_length_and_not_at_it() {
     let of = |inches| purchase(&terms, &[order(1, inches, Some(cents(100)))]).over_length;
     assert_eq!(of(120.0), Some(Money::ZERO));
     assert_eq!(of(120.01), Some(cents(8_500)));
+}
+
+/// What is not said is asked for, and only where it matters: no freight, or nothing of the order as long as it.
+#[test]
+fn half_a_rule_for_freight_is_a_question() {
+    let of = |longer_than: Option<f64>, freight: Option<i64>| {
+        let over_length = Some(OverLength {
+            longer_than: longer_than.map(Length::from_inches),
+            freight: freight.map(cents),
+        });
+        let bought =
+            purchase(&Terms { over_length, ..Terms::default() }, &[order(1, 144.0, Some(cents(100)))]);
+        let asked = [PurchaseQuestion::OverLength, PurchaseQuestion::LongerThan, PurchaseQuestion::Freight];
+        let asked: Vec<_> = asked.into_iter().filter(|one| bought.questions.contains(one)).collect();
+        (bought.over_length, asked)
+    };
+    assert_eq!(of(None, None), (None, vec![PurchaseQuestion::OverLength]));
+    assert_eq!(of(None, Some(8_500)), (None, vec![PurchaseQuestion::LongerThan]));
+    assert_eq!(of(Some(120.0), None), (None, vec![PurchaseQuestion::Freight]));
+    assert_eq!(of(Some(144.0), None), (Some(Money::ZERO), vec![]));
+    assert_eq!(of(None, Some(0)), (Some(Money::ZERO), vec![]));
 }
 
 #[test]
@@ -149,7 +171,8 @@ fn cuts_are_paid_for_where_the_supplier_makes_them() {
 #[test]
 fn the_dearer_sheets_are_the_cheaper_order_where_the_others_pay_freight() {
     // 310 for one long sheet and 150 freight, against 400 for two short ones.
-    let over_length = Some(OverLength { longer_than: Length::from_inches(96.0), freight: cents(15_000) });
+    let over_length =
+        Some(OverLength { longer_than: Some(Length::from_inches(96.0)), freight: Some(cents(15_000)) });
     let terms = Terms { over_length, ..Terms::default() };
     let long = way(vec![order(1, 120.0, Some(cents(31_000)))], 0.0);
     let short = way(vec![order(2, 96.0, Some(cents(20_000)))], 0.0);
@@ -174,7 +197,8 @@ fn lengths_and_hours_print_all_that_their_money_is_worked_from() {
     assert_eq!(weld.print(), "0.67 ft");
     assert_eq!(weld.price(cents(135)), cents(90));
     let each = Minutes::from_thousandths(9_000);
-    let rate = WorkRate { set_up: Minutes::from_thousandths(25_000), each, second_hand: None };
+    let set_up = Some(Minutes::from_thousandths(25_000));
+    let rate = WorkRate { set_up, each: Some(each), second_hand: Some(Minutes::ZERO) };
     let load = Workload { kind: WorkKind::WeldOpen, amount: weld, rate: Some(rate) };
     let rates = HourRates { hour: Some(cents(6_800)), second_hand_hour: None };
     let line = &work_lines(&rates, &[load])[0];
@@ -212,9 +236,9 @@ fn of_orders_that_come_to_the_same_the_one_with_the_larger_drop_is_taken() {
 #[test]
 fn lengths_are_charged_by_the_foot_and_by_the_metre() {
     let rate = WorkRate {
-        set_up: Minutes::from_thousandths(5_000),
-        each: Minutes::from_thousandths(2_000),
-        second_hand: None,
+        set_up: Some(Minutes::from_thousandths(5_000)),
+        each: Some(Minutes::from_thousandths(2_000)),
+        second_hand: Some(Minutes::ZERO),
     };
     let rates = HourRates { hour: Some(cents(6_000)), second_hand_hour: None };
     let of = |length, unit| {
@@ -255,7 +279,7 @@ proptest! {
             (0_i64..200_000, 0_i64..5_000, 0_i64..50_000, 0_i64..50_000, 0_i64..3_000),
         pipe in 0_i64..20_000,
     ) {
-        let over_length = Some(OverLength { longer_than: Length::from_inches(120.0), freight: cents(freight) });
+        let over_length = Some(OverLength { longer_than: Some(Length::from_inches(120.0)), freight: Some(cents(freight)) });
         let terms = Terms {
             minimum_charge: Some(cents(least)), cut_charge: Some(cents(charge)), over_length,
             delivery: Some(cents(delivery)), tax: Some(percent(tax)),
@@ -290,7 +314,7 @@ proptest! {
         lines in prop::collection::vec((1_u32..50, 10.0..300.0_f64, 0_i64..100_000), 1..6),
         (least, freight, delivery, tax) in (0_i64..500_000, 0_i64..50_000, 0_i64..50_000, 0_i64..3_000),
     ) {
-        let over_length = Some(OverLength { longer_than: Length::from_inches(120.0), freight: cents(freight) });
+        let over_length = Some(OverLength { longer_than: Some(Length::from_inches(120.0)), freight: Some(cents(freight)) });
         let terms = Terms {
             minimum_charge: Some(cents(least)), cut_charge: Some(cents(delivery)), over_length,
             delivery: Some(cents(delivery)), tax: Some(percent(tax)),

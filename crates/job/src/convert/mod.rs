@@ -19,6 +19,7 @@ mod openings;
 mod order;
 mod parts;
 mod rack;
+mod rate;
 mod received;
 mod seams;
 mod shapes;
@@ -38,6 +39,7 @@ pub use rack::{
     FaceState, Mismatch, NewOffcut, NewTornZone, Offcut, OffcutLay, OffcutMetal, Rack, Standing, TornZone,
     Wanted, exact_length, is_thickness, new_offcut, rack_text, read_rack, suits,
 };
+pub use rate::Rate;
 pub use received::{NewReceived, Received, ReceivedSheet, new_received, read_received, received_text};
 pub use strip_log::{LoggedStrip, NewStrip, new_strip_line, read_strip_log};
 pub use weights::{HingedLid, Load, Loaded, Stations, Struts, Weights};

@@ -8,9 +8,10 @@ use units::{Length, MassUnit, Money};
 
 use super::desk::{Desk, Range};
 use super::order::OrderTerms;
+use super::rate::Rate;
 use crate::file::{
-    CutToSizeFile, GoodsTermsFile, JobFile, JointFile, MassUnitFile, MaterialFile, MinutesFile, PerFile,
-    Percentage, Price, PriceOfMassFile, QuoteFile, Size, WeldFile, WorkRateFile,
+    ConsumableFile, CutToSizeFile, GoodsTermsFile, JobFile, JointFile, LumpFile, MassUnitFile, MaterialFile,
+    MinutesFile, PerFile, Percentage, Price, PriceOfMassFile, QuoteFile, Size, WeldFile, WorkRateFile,
 };
 use crate::percentage;
 use crate::place::Place;
@@ -21,11 +22,11 @@ pub struct Buying {
     /// The supplier's terms.
     pub terms: Terms,
     /// What the dealer pays for scrap.
-    pub scrap_credit: Option<PriceOfMass>,
+    pub scrap_credit: Rate<PriceOfMass>,
     /// What a kept drop is worth to the shop.
-    pub drop_value: Option<PriceOfMass>,
+    pub drop_value: Rate<PriceOfMass>,
     /// What the supplier asks for rectangles cut to size.
-    pub cut_to_size: Option<CutToSize>,
+    pub cut_to_size: Rate<CutToSize>,
     /// The terms of who sells coverings and wear liner.
     pub coverings: GoodsTerms,
     /// What the order says beside the sheets.
@@ -43,10 +44,10 @@ pub struct QuoteRates {
     pub work: Vec<(WorkKind, WorkRate)>,
     /// Welds between pieces, when the file says which there are.
     pub welds_between: Option<Vec<WeldBetween>>,
-    /// What is used up.
-    pub consumables: Vec<Consumable>,
-    /// Work done elsewhere: what, and its price.
-    pub outside_work: Vec<(String, Money)>,
+    /// What is used up, when the file says; nothing where its list is empty.
+    pub consumables: Option<Vec<Consumable>>,
+    /// Work done elsewhere, when the file says: what, and its price when said.
+    pub outside_work: Option<Vec<(String, Option<Money>)>>,
     /// From cost to price.
     pub pricing: Pricing,
     /// The last day the quote holds.
@@ -91,10 +92,10 @@ pub enum MaterialCharge {
 pub struct Consumable {
     /// What it is.
     pub item: String,
-    /// Its price.
-    pub price: Money,
-    /// What the price is for.
-    pub per: ConsumedBy,
+    /// Its price, when said.
+    pub price: Option<Money>,
+    /// What the price is for, when said.
+    pub per: Option<ConsumedBy>,
 }
 
 /// What uses a consumable up.
@@ -114,11 +115,14 @@ pub enum ConsumedBy {
 pub(super) fn buying(job: &JobFile, desk: &mut Desk<'_>) -> Buying {
     let Some(file) = &job.buying else { return Buying::default() };
     let place = Place::top("buying");
-    let over_length = file.over_length.as_ref().and_then(|rule| {
+    let over_length = file.over_length.as_ref().map(|rule| {
         let place = place.field("over_length");
-        let longer_than = desk.length(&place.field("longer_than"), &rule.longer_than, Range::AboveZero);
-        let freight = desk.charge(&place.field("freight"), &rule.freight);
-        Some(OverLength { longer_than: longer_than?, freight: freight? })
+        let longer_than = rule.longer_than.as_ref();
+        OverLength {
+            longer_than: longer_than
+                .and_then(|length| desk.length(&place.field("longer_than"), length, Range::AboveZero)),
+            freight: charge(&place.field("freight"), rule.freight.as_ref(), desk),
+        }
     });
     Buying {
         terms: Terms {
@@ -133,7 +137,7 @@ pub(super) fn buying(job: &JobFile, desk: &mut Desk<'_>) -> Buying {
         cut_to_size: file
             .cut_to_size
             .as_ref()
-            .and_then(|cut| cut_to_size(&place.field("cut_to_size"), cut, desk)),
+            .map_or(Rate::Unset, |cut| cut_to_size(&place.field("cut_to_size"), cut, desk)),
         coverings: coverings(file.coverings.as_ref(), &place.field("coverings"), desk),
         order: super::order::order(job, desk),
     }
@@ -148,12 +152,24 @@ fn coverings(file: Option<&GoodsTermsFile>, place: &Place, desk: &mut Desk<'_>) 
     }
 }
 
-fn cut_to_size(place: &Place, file: &CutToSizeFile, desk: &mut Desk<'_>) -> Option<CutToSize> {
-    let price = desk.price(&place.field("price"), &file.price);
-    let cut_charge = desk.charge(&place.field("cut_charge"), &file.cut_charge);
-    let allowance = desk.length(&place.field("allowance"), &file.allowance, Range::ZeroOrMore);
-    let metal = PriceOfMass { price: price?, unit: mass_unit(file.per) };
-    Some(CutToSize { metal, cut_charge: cut_charge?, allowance: allowance? })
+fn cut_to_size(place: &Place, file: &CutToSizeFile, desk: &mut Desk<'_>) -> Rate<CutToSize> {
+    let price = file.price.as_ref().and_then(|price| desk.price(&place.field("price"), price));
+    let cut_charge = charge(&place.field("cut_charge"), file.cut_charge.as_ref(), desk);
+    let allowance = file.allowance.as_ref();
+    let allowance =
+        allowance.and_then(|size| desk.length(&place.field("allowance"), size, Range::ZeroOrMore));
+    match (price, file.per, cut_charge, allowance) {
+        (Some(price), Some(per), Some(cut_charge), Some(allowance)) => {
+            let metal = PriceOfMass { price, unit: mass_unit(per) };
+            Rate::Set(CutToSize { metal, cut_charge, allowance })
+        }
+        _ => Rate::missing(&[
+            ("price", price.is_some()),
+            ("per", file.per.is_some()),
+            ("cut_charge", cut_charge.is_some()),
+            ("allowance", allowance.is_some()),
+        ]),
+    }
 }
 
 /// The rates of the file; nothing set where there are none.
@@ -180,8 +196,8 @@ pub(super) fn quote(job: &JobFile, desk: &mut Desk<'_>) -> QuoteRates {
         },
         work: work(file, &place, desk),
         welds_between: file.welds_between.as_ref().map(|welds| welds_between(welds, &place, desk)),
-        consumables: consumables(file, &place, desk),
-        outside_work: outside_work(file, &place, desk),
+        consumables: file.consumables.as_ref().map(|rows| consumables(rows, &place, desk)),
+        outside_work: file.outside_work.as_ref().map(|rows| outside_work(rows, &place, desk)),
         pricing,
         valid_until: file.valid_until.clone(),
     }
@@ -208,24 +224,20 @@ fn work(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Vec<(WorkKind, 
     ];
     let place = place.field("work");
     let read = |(kind, rate): (WorkKind, &Option<WorkRateFile>)| {
-        Some((kind, work_rate(&place.field(kind.field()), rate.as_ref()?, desk)?))
+        Some((kind, work_rate(&place.field(kind.field()), rate.as_ref()?, desk)))
     };
     rates.into_iter().filter_map(read).collect()
 }
 
-fn work_rate(place: &Place, file: &WorkRateFile, desk: &mut Desk<'_>) -> Option<WorkRate> {
-    let set_up = minutes(&place.field("set_up"), &file.set_up, desk);
-    let each = minutes(&place.field("each"), &file.each, desk);
-    let second = file.second_hand.as_ref();
-    let second_hand = second.map(|second| minutes(&place.field("second_hand"), second, desk));
-    Some(WorkRate {
-        set_up: set_up?,
-        each: each?,
-        second_hand: match second_hand {
-            Some(read) => Some(read?),
-            None => None,
-        },
-    })
+fn work_rate(place: &Place, file: &WorkRateFile, desk: &mut Desk<'_>) -> WorkRate {
+    let mut read = |name: &str, written: &Option<MinutesFile>| {
+        written.as_ref().and_then(|written| minutes(&place.field(name), written, desk))
+    };
+    WorkRate {
+        set_up: read("set_up", &file.set_up),
+        each: read("each", &file.each),
+        second_hand: read("second_hand", &file.second_hand),
+    }
 }
 
 /// The hardware of the file.
@@ -257,27 +269,28 @@ fn welds_between(welds: &[WeldFile], place: &Place, desk: &mut Desk<'_>) -> Vec<
     read
 }
 
-fn consumables(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Vec<Consumable> {
+fn consumables(rows: &[ConsumableFile], place: &Place, desk: &mut Desk<'_>) -> Vec<Consumable> {
     let mut read = Vec::new();
-    for (number, consumable) in file.consumables.iter().enumerate() {
+    for (number, consumable) in rows.iter().enumerate() {
         let place = place.field("consumables").entry(number).field("price");
-        let per = match consumable.per {
+        let per = consumable.per.map(|per| match per {
             PerFile::Job => ConsumedBy::Job,
             PerFile::Piece => ConsumedBy::Piece,
             PerFile::CutLength => ConsumedBy::CutLength,
             PerFile::WeldLength => ConsumedBy::WeldLength,
-        };
-        let price = desk.price(&place, &consumable.price);
-        read.extend(price.map(|price| Consumable { item: consumable.item.clone(), price, per }));
+        });
+        let price = consumable.price.as_ref().and_then(|price| desk.price(&place, price));
+        read.push(Consumable { item: consumable.item.clone(), price, per });
     }
     read
 }
 
-fn outside_work(file: &QuoteFile, place: &Place, desk: &mut Desk<'_>) -> Vec<(String, Money)> {
+fn outside_work(rows: &[LumpFile], place: &Place, desk: &mut Desk<'_>) -> Vec<(String, Option<Money>)> {
     let mut read = Vec::new();
-    for (number, lump) in file.outside_work.iter().enumerate() {
+    for (number, lump) in rows.iter().enumerate() {
         let place = place.field("outside_work").entry(number).field("price");
-        read.extend(desk.price(&place, &lump.price).map(|price| (lump.item.clone(), price)));
+        let price = lump.price.as_ref().and_then(|price| desk.price(&place, price));
+        read.push((lump.item.clone(), price));
     }
     read
 }
@@ -319,14 +332,13 @@ fn charge(place: &Place, written: Option<&Price>, desk: &mut Desk<'_>) -> Option
     desk.charge(place, written?)
 }
 
-fn price_of_mass(
-    place: &Place,
-    written: Option<&PriceOfMassFile>,
-    desk: &mut Desk<'_>,
-) -> Option<PriceOfMass> {
-    let written = written?;
-    let price = desk.charge(&place.field("price"), &written.price)?;
-    Some(PriceOfMass { price, unit: mass_unit(written.per) })
+fn price_of_mass(place: &Place, written: Option<&PriceOfMassFile>, desk: &mut Desk<'_>) -> Rate<PriceOfMass> {
+    let Some(written) = written else { return Rate::Unset };
+    let price = charge(&place.field("price"), written.price.as_ref(), desk);
+    match (price, written.per) {
+        (Some(price), Some(per)) => Rate::Set(PriceOfMass { price, unit: mass_unit(per) }),
+        (price, per) => Rate::missing(&[("price", price.is_some()), ("per", per.is_some())]),
+    }
 }
 
 const fn mass_unit(unit: MassUnitFile) -> MassUnit {

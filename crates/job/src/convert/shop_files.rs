@@ -19,7 +19,7 @@ pub(super) const LONGEST_TEXT: usize = 120;
 /// The tree of a file; `what` is what the message of a broken one calls it.
 pub(super) fn tree(bytes: &[u8], what: &str, findings: &mut Findings) -> Option<Value> {
     let told = |error: serde_json::Error| {
-        let remedy = "mend it, or put the backup beside it in its place; nothing was changed";
+        let remedy = "mend it; nothing was changed";
         findings.add(&Place::default(), "", format!("the {what} is broken: {error}"), remedy);
     };
     serde_json::from_slice(bytes).map_err(told).ok()

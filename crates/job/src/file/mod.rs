@@ -47,8 +47,8 @@ pub(crate) use metal::{
     FilmFile, MetalFile, MetalLay, ModelFile, PatternFile, SheetFile, TurnFields, TurnsFile,
 };
 pub(crate) use money::{
-    BuyingFile, CutToSizeFile, GoodsTermsFile, HardwareFile, JointFile, MassUnitFile, MaterialFile, PerFile,
-    PriceOfMassFile, QuoteFile, WeldFile, WorkRateFile,
+    BuyingFile, ConsumableFile, CutToSizeFile, GoodsTermsFile, HardwareFile, JointFile, LumpFile,
+    MassUnitFile, MaterialFile, PerFile, PriceOfMassFile, QuoteFile, WeldFile, WorkRateFile,
 };
 pub(crate) use one_sheet::OneSheetFile;
 pub(crate) use opening::{

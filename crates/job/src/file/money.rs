@@ -46,38 +46,38 @@ pub(crate) struct GoodsTermsFile {
     pub(crate) tax: Option<Percentage>,
 }
 
-/// Freight for long sheets, once an order.
+/// Freight for long sheets, once an order. What is not given is asked for.
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct OverLengthFile {
     /// Sheets longer than this pay it.
-    pub(crate) longer_than: Size,
-    /// The freight.
-    pub(crate) freight: Price,
+    pub(crate) longer_than: Option<Size>,
+    /// The freight. 0 for nothing.
+    pub(crate) freight: Option<Price>,
 }
 
-/// A price by weight.
+/// A price by weight. What is not given is asked for.
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct PriceOfMassFile {
     /// Price of one unit.
-    pub(crate) price: Price,
+    pub(crate) price: Option<Price>,
     /// The unit.
-    pub(crate) per: MassUnitFile,
+    pub(crate) per: Option<MassUnitFile>,
 }
 
-/// What the supplier asks for rectangles cut to size.
+/// What the supplier asks for rectangles cut to size. What is not given is asked for.
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct CutToSizeFile {
     /// Price of the metal.
-    pub(crate) price: Price,
+    pub(crate) price: Option<Price>,
     /// The unit of weight that the price is for.
-    pub(crate) per: MassUnitFile,
-    /// What cutting one rectangle costs.
-    pub(crate) cut_charge: Price,
+    pub(crate) per: Option<MassUnitFile>,
+    /// What cutting one rectangle costs. 0 for nothing.
+    pub(crate) cut_charge: Option<Price>,
     /// What is added at each edge of a blank, to trim at the bench. 0 for none.
-    pub(crate) allowance: Size,
+    pub(crate) allowance: Option<Size>,
 }
 
 /// A unit of weight.
@@ -107,12 +107,10 @@ pub(crate) struct QuoteFile {
     /// Welds that join the pieces of a whole, or parts to one another; an empty list where there is none. Those within a
     /// part are counted from its corners.
     pub(crate) welds_between: Option<Vec<WeldFile>>,
-    /// Wire, gas, discs, blades.
-    #[serde(default)]
-    pub(crate) consumables: Vec<ConsumableFile>,
-    /// Work done elsewhere: anodising, powder coat, hinges welded.
-    #[serde(default)]
-    pub(crate) outside_work: Vec<LumpFile>,
+    /// Wire, gas, discs, blades; an empty list where none is charged.
+    pub(crate) consumables: Option<Vec<ConsumableFile>>,
+    /// Work done elsewhere: anodising, powder coat, hinges welded; an empty list where there is none.
+    pub(crate) outside_work: Option<Vec<LumpFile>>,
     /// For what may go wrong, percent of cost; apart from profit. 0 for none.
     pub(crate) risk: Option<Percentage>,
     /// Profit as percent on cost and risk. Give this or `margin`.
@@ -174,16 +172,15 @@ pub(crate) struct WorkFile {
     pub(crate) pack: Option<WorkRateFile>,
 }
 
-/// Minutes for one kind of work.
+/// Minutes for one kind of work. What is not given is asked for.
 #[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct WorkRateFile {
-    /// Minutes to set up, once a job.
-    pub(crate) set_up: MinutesFile,
+    /// Minutes to set up, once a job. 0 for none.
+    pub(crate) set_up: Option<MinutesFile>,
     /// Minutes for each; for cuts and welds a foot in inch jobs, a metre in millimetre jobs.
-    pub(crate) each: MinutesFile,
-    /// Minutes of a second hand for each. When not given none is counted, and the quote says so; 0 where nobody else is
-    /// at it.
+    pub(crate) each: Option<MinutesFile>,
+    /// Minutes of a second hand for each; 0 where nobody else is at it.
     pub(crate) second_hand: Option<MinutesFile>,
 }
 
@@ -217,17 +214,17 @@ pub(crate) enum JointFile {
     Tab,
 }
 
-/// Something used up.
+/// Something used up. What is not given is asked for.
 #[derive(Debug, Clone, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct ConsumableFile {
     /// What it is.
     #[schemars(length(min = 1, max = 80))]
     pub(crate) item: String,
-    /// Its price.
-    pub(crate) price: Price,
+    /// Its price. 0 for nothing.
+    pub(crate) price: Option<Price>,
     /// What the price is for.
-    pub(crate) per: PerFile,
+    pub(crate) per: Option<PerFile>,
 }
 
 /// What a consumable is used up by.
@@ -268,6 +265,6 @@ pub(crate) struct LumpFile {
     /// What it is.
     #[schemars(length(min = 1, max = 80))]
     pub(crate) item: String,
-    /// Its price.
-    pub(crate) price: Price,
+    /// Its price. The quote asks for it when it is not given; 0 for nothing.
+    pub(crate) price: Option<Price>,
 }

@@ -215,7 +215,11 @@ impl Around {
 
     /// Whether words would stand on the metal, or a line of the machine would run through them.
     fn is_drawn_on(&self, room: &TextBox) -> bool {
-        let crosses = |figure: &Vec<Point>| polygon::edges(figure).any(|edge| room.meets(edge));
+        let near = polygon::bounds(&room.corners);
+        let crosses = |figure: &Vec<Point>| {
+            let mut edges = polygon::edges(figure);
+            edges.any(|edge| polygon::are_near(polygon::bounds(&[edge.0, edge.1]), near) && room.meets(edge))
+        };
         let covers = |figure: &Vec<Point>| polygon::contains(figure, room.corners[0]);
         self.metal.iter().any(|figure| crosses(figure) || covers(figure)) || self.machine.iter().any(crosses)
     }
@@ -271,17 +275,33 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
         });
         let clear = texts.filter_map(|text| {
             let room = text.bounding_box().grown(0.2);
-            let free = !taken.iter().any(|other| other.overlaps(&room)) && !around.is_drawn_on(&room);
+            if taken.iter().any(|other| other.overlaps(&room)) || around.is_drawn_on(&room) {
+                return None;
+            }
             let nearer_mm = around.nearer_mm(face, &room);
             let doubtful = nearer_mm < PLAINLY_NEARER_EM * LETTERS_MM;
-            (free && 0.0 < nearer_mm).then(|| ((around.count_tools_under(&room), doubtful), text, room))
+            (0.0 < nearer_mm).then(|| ((around.count_tools_under(&room), doubtful), text, room))
         });
-        if let Some((_, text, room)) = clear.min_by_key(|(rank, ..)| *rank) {
+        if let Some((_, text, room)) = first_least(clear, (0, false)) {
             taken.push(room);
             items.push(Item::Text(text));
         }
     }
     items
+}
+
+/// The first of the least by rank; what follows the first of the `best` rank is not looked at.
+fn first_least<R: Ord + Copy, A, B>(ranked: impl Iterator<Item = (R, A, B)>, best: R) -> Option<(R, A, B)> {
+    let mut least: Option<(R, A, B)> = None;
+    for one in ranked {
+        if least.as_ref().is_none_or(|known| one.0 < known.0) {
+            least = Some(one);
+        }
+        if least.as_ref().is_some_and(|known| known.0 <= best) {
+            break;
+        }
+    }
+    least
 }
 
 /// Where on the page each face ends that shows, as far from the bend as it shows.

@@ -9,6 +9,9 @@ use crate::layout_sheet::Fact;
 use crate::page::font::{self, Weight};
 use crate::page::{Item, Pen, Text};
 
+/// The heading of a column of a table, and where the numbers under it come from: field, formula or table row; empty for names.
+pub(crate) type Column<'a> = (&'a str, &'a str);
+
 /// A column of text in the making.
 pub(crate) struct Block {
     /// What has been set so far.
@@ -128,31 +131,33 @@ impl Block {
 
     /// Sets a table: a bold heading, a rule, and rows; columns as wide as their widest cell. The type is set smaller
     /// where the table would not fit the width.
-    pub(crate) fn table(&mut self, heading: &[&str], rows: &[Vec<String>], text_mm: f64) {
+    pub(crate) fn table(&mut self, columns: &[Column<'_>], rows: &[Vec<String>], text_mm: f64) {
         let widths = |size_mm: f64| -> Vec<f64> {
-            let column = |(number, head): (usize, &&str)| {
+            let column = |(number, (head, _)): (usize, &Column<'_>)| {
                 let cells = rows.iter().filter_map(|row| row.get(number));
                 let widest = cells.map(|cell| font::width_mm(cell, Weight::Regular, size_mm));
                 widest.fold(font::width_mm(head, Weight::Bold, size_mm), f64::max) + 1.4 * size_mm
             };
-            heading.iter().enumerate().map(column).collect()
+            columns.iter().enumerate().map(column).collect()
         };
         let whole: f64 = widths(text_mm).iter().sum();
         let size_mm = text_mm * (self.width_mm / whole).min(1.0);
         let widths = widths(size_mm);
-        let line = |block: &mut Self, cells: &mut dyn Iterator<Item = String>, weight: Weight| {
+        let line = |block: &mut Self, cells: &mut dyn Iterator<Item = (String, &str)>, weight: Weight| {
             block.foot_mm -= 1.35 * size_mm;
             let mut indent = 0.0;
-            for (cell, width) in cells.zip(&widths) {
-                block.put(cell, weight, size_mm, indent);
+            for ((cell, from), width) in cells.zip(&widths) {
+                let from = if cell.is_empty() { "" } else { from };
+                block.put_from(cell, weight, size_mm, indent, from);
                 indent += width;
             }
         };
-        line(self, &mut heading.iter().map(|&head| head.to_owned()), Weight::Bold);
+        line(self, &mut columns.iter().map(|&(head, _)| (head.to_owned(), "")), Weight::Bold);
         self.skip(0.35 * size_mm);
         self.rule();
         for row in rows {
-            line(self, &mut row.iter().cloned(), Weight::Regular);
+            let froms = columns.iter().map(|&(_, from)| from);
+            line(self, &mut row.iter().cloned().zip(froms), Weight::Regular);
         }
     }
 

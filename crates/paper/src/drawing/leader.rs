@@ -26,6 +26,10 @@ const FACE_COST: f64 = 6.0;
 const LINE_COST: f64 = 3.0;
 const LEADER_COST: f64 = 12.0;
 
+/// What it costs to pass nearer to other words than this, both in text heights: a leader beside words seems to be theirs.
+const NEAR_COST: f64 = 3.0;
+const NEAR_EM: f64 = 0.3;
+
 /// What it costs besides where that has the same words.
 const ALIKE_COST: f64 = 12.0;
 
@@ -44,10 +48,30 @@ type Piece = (Point, Point);
 /// Where the whole neighbourhood is taken the label goes out to the right of `drawing`, the bounds of all that is
 /// drawn, where a place can always be found.
 pub(crate) fn place(field: &mut Field, label: &Label, tips: &[Point], drawing: (Point, Point)) -> Vec<Item> {
-    place_clear_of(field, label, (tips, &[]), drawing).unwrap_or_else(|| {
+    place_open(field, label, tips, drawing).unwrap_or_else(|| {
         let label = &label.shortened(LONGEST_EM);
         laid(field, label, &far_right(field, label, tips, drawing))
     })
+}
+
+/// The same; `None` where no leader reaches the tips, or a place between two of them, clear of words.
+pub(crate) fn place_open(
+    field: &mut Field,
+    label: &Label,
+    tips: &[Point],
+    drawing: (Point, Point),
+) -> Option<Vec<Item>> {
+    let placed = place_clear_of(field, label, (tips, &[]), drawing);
+    placed.or_else(|| match between(tips).as_slice() {
+        [] => None,
+        more => place_clear_of(field, label, (more, &[]), drawing),
+    })
+}
+
+/// Places half-way between any two tips, where a leader may end too: on an edge they lie on it, on a face without hollows in it.
+fn between(tips: &[Point]) -> Vec<Point> {
+    let pairs = tips.iter().enumerate().flat_map(|(number, a)| tips[..number].iter().map(move |b| (a, b)));
+    pairs.map(|(a, b)| a.toward(*b, 0.5)).collect()
 }
 
 /// The same, but off all figures of [`Field::add_area`] wherever there is such a place, in reach or outside the drawing.
@@ -238,8 +262,14 @@ fn candidate(
     if !field.is_clear(&room) {
         return None;
     }
-    let leader = (tip + direction * (0.05 * label.size_mm), foot(&room, tip));
-    let crossings = crossing_cost(field, leader, &label.words)?;
+    let foot = foot(&room, tip);
+    // The lines that it begins on do not count; words that it begins in do. Words of bends are laid first, where nothing is in
+    // the way yet but one another, and keep off other bend lines before all else.
+    if label.bend.is_none() && field.runs_through_text((tip, foot)) {
+        return None;
+    }
+    let leader = (tip + direction * (0.05 * label.size_mm), foot);
+    let crossings = crossing_cost(field, leader, label)?;
     let hairlines = f64::from(u32::try_from(field.hairlines_through(&room)).ok()?);
     let is_astray = field.lies_on_area(&room);
     let astray = if is_astray { ASTRAY_COST } else { 0.0 };
@@ -247,12 +277,14 @@ fn candidate(
     Some(Found { cost: base + crossings + HAIRLINE_COST * hairlines + astray, is_astray, tip, centre })
 }
 
-/// What a leader with these words crosses, in text heights of distance; `None` where it would run through text.
-fn crossing_cost(field: &Field, leader: Piece, words: &str) -> Option<f64> {
+/// What the leader of a label crosses and passes, in text heights of distance; `None` where it would run through text.
+fn crossing_cost(field: &Field, leader: Piece, label: &Label) -> Option<f64> {
     let count = |count: usize| u32::try_from(count).map_or(f64::INFINITY, f64::from);
     let lines = count(field.crossings(leader)?);
-    let [all, alike] = field.leaders_crossed(leader, words).map(count);
-    Some(LINE_COST * lines + LEADER_COST * all + ALIKE_COST * alike)
+    let [all, alike] = field.leaders_crossed(leader, &label.words).map(count);
+    let near =
+        if label.bend.is_none() { count(field.texts_near(leader, NEAR_EM * label.size_mm)) } else { 0.0 };
+    Some(LINE_COST * lines + LEADER_COST * all + ALIKE_COST * alike + NEAR_COST * near)
 }
 
 /// The nearest free place around the drawing that a leader reaches without running through text or over `barred` pieces.
@@ -273,7 +305,7 @@ fn outside(
             if best.as_ref().is_some_and(|best| best.cost <= away) {
                 continue;
             }
-            let Some(crossings) = crossing_cost(field, (tip, foot(&room, tip)), &label.words) else {
+            let Some(crossings) = crossing_cost(field, (tip, foot(&room, tip)), label) else {
                 continue;
             };
             let cost = away + crossings;
@@ -328,8 +360,7 @@ fn far_right(field: &Field, label: &Label, tips: &[Point], (low, high): (Point, 
     loop {
         let room = around(label, centre);
         if field.is_clear(&room) {
-            let is_open =
-                |tip: &&Point| crossing_cost(field, (**tip, foot(&room, **tip)), &label.words).is_some();
+            let is_open = |tip: &&Point| crossing_cost(field, (**tip, foot(&room, **tip)), label).is_some();
             let open = tips.iter().find(is_open);
             if let Some(&tip) = open {
                 return Found { cost: 0.0, is_astray: false, tip, centre };

@@ -13,6 +13,9 @@ use crate::placing::Field;
 /// Shares of an edge at which a leader to it may end, best first.
 pub(crate) const TIP_SHARES: [f64; 5] = [0.5, 0.35, 0.65, 0.2, 0.8];
 
+/// The same toward the ends of an edge, where words stand all along it.
+const END_SHARES: [f64; 6] = [0.1, 0.9, 0.05, 0.95, 0.02, 0.98];
+
 /// Names of places in a flat.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Named {
@@ -90,9 +93,14 @@ impl Named {
                 label::lay_beside(field, &label, (*from, *to), suits)
             });
             items.extend(beside.unwrap_or_else(|| {
-                let tips =
-                    TIP_SHARES.map(|share| beyond(&outer, from.toward(*to, share), (*from, *to), middle));
-                leader::place(field, &label, &tips, bounds)
+                let tips = |shares: &[f64]| -> Vec<Point> {
+                    let at = |share: &f64| beyond(&outer, from.toward(*to, *share), (*from, *to), middle);
+                    shares.iter().map(at).collect()
+                };
+                let clear = leader::place_clear_of(field, &label, (&tips(&TIP_SHARES), &[]), bounds);
+                let clear = clear
+                    .or_else(|| leader::place_clear_of(field, &label, (&tips(&END_SHARES), &[]), bounds));
+                clear.unwrap_or_else(|| leader::place(field, &label, &tips(&TIP_SHARES), bounds))
             }));
         }
         items

@@ -1,7 +1,7 @@
 //! The table of seams: how the plates meet, and what refolding measured along every seam.
 
 use crate::drawing::block::Block;
-use crate::lists::refold::{SEAM_HEADINGS, SeamRow};
+use crate::lists::refold::{SeamRow, seam_columns};
 use crate::page::font::Weight;
 
 /// Sets the table, if there are seams.
@@ -14,5 +14,5 @@ pub(super) fn table(block: &mut Block, seams: &[SeamRow], unit: &str, text_mm: f
     block.paragraph(&head, Weight::Bold, text_mm, "");
     block.skip(0.2 * text_mm);
     let rows: Vec<Vec<String>> = seams.iter().map(SeamRow::cells).collect();
-    block.table(&SEAM_HEADINGS, &rows, 0.95 * text_mm);
+    block.table(&seam_columns(), &rows, 0.95 * text_mm);
 }

@@ -12,19 +12,42 @@ use crate::page::font::Weight;
 use crate::page::{Item, TextBox};
 use crate::placing::Field;
 
-/// Lays words of edges, mark, face side, lay arrow and face names. Mark, face side and lay stand in the
-/// heading too and are left out where the metal has no room for them; all else then stands off on a leader.
+/// Lays the names of these faces alone, each on its own face; gives those that were laid, by their places among all.
+pub(super) fn names_first(
+    field: &mut Field,
+    sheet: &PartSheet<'_>,
+    text_mm: f64,
+    faces: &[usize],
+) -> (Vec<usize>, Vec<Item>) {
+    let holes: Vec<Vec<Point>> =
+        sheet.flat.outline.holes.iter().map(|hole| hole.corners(Chords::On)).collect();
+    let (mut named, mut items) = (Vec::new(), Vec::new());
+    for &number in faces {
+        let face = &sheet.flat.faces[number];
+        let label = Label::new(face.name.as_str(), NAMES_EM * text_mm);
+        let figure = Figure { outer: &face.corners, holes: &holes };
+        if let Some(own) = room::lay(field, figure, &label, label::reading(face.placement.x)) {
+            named.push(number);
+            items.extend(own);
+        }
+    }
+    (named, items)
+}
+
+/// Lays words of edges, mark, face side, lay arrow and the names of faces that are not `named` yet; gives also the faces whose
+/// leader runs through words. Mark, face side and lay stand in the heading too and are left out where the metal has no room for
+/// them; all else then stands off on a leader.
 pub(super) fn labels(
     field: &mut Field,
     sheet: &PartSheet<'_>,
     text_mm: f64,
-    bounds: (Point, Point),
-) -> Vec<Item> {
+    (bounds, named): ((Point, Point), &[usize]),
+) -> (Vec<Item>, Vec<usize>) {
     let holes: Vec<Vec<Point>> =
         sheet.flat.outline.holes.iter().map(|hole| hole.corners(Chords::On)).collect();
     let figures: Vec<Figure<'_>> =
         sheet.flat.faces.iter().map(|face| Figure { outer: &face.corners, holes: &holes }).collect();
-    let Some(&root) = figures.first() else { return Vec::new() };
+    let Some(&root) = figures.first() else { return Default::default() };
     let level = Vector::new(1.0, 0.0);
     // On the root, or on the largest face that has room for it: the same side of all faces is up.
     let mut others: Vec<Figure<'_>> = figures[1..].to_vec();
@@ -51,7 +74,9 @@ pub(super) fn labels(
     }
     // A name on a leader that stands on another face would be read as that one's.
     sheet.flat.faces.iter().for_each(|face| field.add_face(face.corners.clone()));
-    for (number, (face, figure)) in sheet.flat.faces.iter().zip(figures).enumerate() {
+    let mut struck = Vec::new();
+    let faces = sheet.flat.faces.iter().zip(figures).enumerate();
+    for (number, (face, figure)) in faces.filter(|(number, _)| !named.contains(number)) {
         let label = Label::new(face.name.as_str(), NAMES_EM * text_mm);
         let along = label::reading(face.placement.x);
         let named = room::lay_off_hairlines(field, figure, &label, along).unwrap_or_else(|| {
@@ -65,11 +90,14 @@ pub(super) fn labels(
                 .into_iter()
                 .flat_map(|share| face.corners.iter().map(move |corner| middle.toward(*corner, share)));
             let tips: Vec<Point> = std::iter::once(middle).chain(on).take(13).collect();
-            leader::place(field, &label, &tips, bounds)
+            leader::place_open(field, &label, &tips, bounds).unwrap_or_else(|| {
+                struck.push(number);
+                leader::place(field, &label, &tips, bounds)
+            })
         });
         items.extend(named);
     }
-    items
+    (items, struck)
 }
 
 /// Stations along an edge, each straight inward of its own place where there is room, so that all leaders run alike and none

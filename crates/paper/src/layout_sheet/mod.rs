@@ -30,6 +30,9 @@ use crate::drawing::{assemble, of_best_width, symbols, text_height_mm};
 use crate::page::{self, Item, Page, Pen};
 use crate::placing::Field;
 
+pub(crate) use holes::ORIGINS as HOLE_ORIGINS;
+pub(crate) use point_table::ORIGINS as POINT_ORIGINS;
+
 pub use crate::drawing::named::Named;
 pub use crate::drawing::{bend_words, making_words};
 
@@ -237,30 +240,26 @@ fn numbers_page(sheet: &PartSheet<'_>) -> Page {
 /// The layout sheet with ordinary text of this height, mm.
 fn drawn(sheet: &PartSheet<'_>, shown: &Shown, text_mm: f64) -> Page {
     let (width, height) = sheet.flat.extents_mm();
-    let mut field = Field::default();
     let points = &shown.points;
-    let begins = Vector::default();
-    let frame = Frame { width_mm: width, height_mm: height, style: sheet.style, text_mm, begins };
     let crowded = details::find(sheet, points, text_mm);
     let by_table = point_table::is_needed(&crowded);
     let strip = sheet.strip.map(|bend| (strip::bend_line(sheet.flat), bend));
     let [along_x, along_y] =
         in_rows(sheet, points.clone(), by_table.then_some(crowded.as_slice()), strip.map(|(line, _)| line));
+    let begins = Vector::default();
+    let frame = Frame { width_mm: width, height_mm: height, style: sheet.style, text_mm, begins };
+    let mut field = Field::default();
     let dimensions = running::rows(&mut field, [&along_x, &along_y], frame);
-    let bounds = (Point::default(), Point::new(width, height));
     occupy(&mut field, (sheet, &crowded), strip.map(|(line, _)| line), text_mm);
-    let stations = faces::stations(&mut field, sheet, text_mm, bounds);
-    let mut labels = bends::labels(&mut field, (sheet.flat, sheet.marked_with, sheet.style), text_mm, bounds);
-    if let Some((line, bend)) = strip {
-        let side = side_words(bend.direction, sheet.marked_with);
-        labels.extend(strip::label(&mut field, (line, bend.direction, &side), text_mm, bounds));
+    let lay = |first: &[usize]| labels(field.clone(), (sheet, shown, &crowded), text_mm, first);
+    // A face that its own bend's words fill is named before them, where its name is else reached through words alone.
+    let (mut labels, struck) = lay(&[]);
+    if !struck.is_empty() {
+        let (again, left) = lay(&struck);
+        if left.len() < struck.len() {
+            labels = again;
+        }
     }
-    // What must stand at its own corner comes first, what may stand anywhere on its face last.
-    labels.extend(stations);
-    labels.extend(faces::letters(&mut field, sheet, text_mm, bounds));
-    labels.extend(details::rings(&mut field, &crowded, text_mm, bounds));
-    labels.extend(callouts::labels(&mut field, (sheet, shown.holes_by_table), text_mm, bounds));
-    labels.extend(faces::labels(&mut field, sheet, text_mm, bounds));
     let name = |what: &str| format!("{} {what}", sheet.mark);
     let mut drawing = vec![
         Item::group(name("datum"), datum(width, height, text_mm)),
@@ -279,6 +278,36 @@ fn drawn(sheet: &PartSheet<'_>, shown: &Shown, text_mm: f64) -> Page {
         let title = format!("{}: {}: {}", sheet.job, sheet.mark, sheet.title);
         assemble(title, drawing.clone(), heading, foot, text_mm)
     })
+}
+
+/// All words of the layout sheet but its running dimensions, the names of the faces `first` before all others; and the faces
+/// whose leader runs through words.
+fn labels(
+    mut field: Field,
+    (sheet, shown, crowded): (&PartSheet<'_>, &Shown, &[details::Detail]),
+    text_mm: f64,
+    first: &[usize],
+) -> (Vec<Item>, Vec<usize>) {
+    let field = &mut field;
+    let (width, height) = sheet.flat.extents_mm();
+    let bounds = (Point::default(), Point::new(width, height));
+    let (named, names) = faces::names_first(field, sheet, text_mm, first);
+    let stations = faces::stations(field, sheet, text_mm, bounds);
+    let mut labels = bends::labels(field, (sheet.flat, sheet.marked_with, sheet.style), text_mm, bounds);
+    if let Some(bend) = sheet.strip {
+        let side = side_words(bend.direction, sheet.marked_with);
+        let line = strip::bend_line(sheet.flat);
+        labels.extend(strip::label(field, (line, bend.direction, &side), text_mm, bounds));
+    }
+    // What must stand at its own corner comes first, what may stand anywhere on its face last.
+    labels.extend(stations);
+    labels.extend(faces::letters(field, sheet, text_mm, bounds));
+    labels.extend(details::rings(field, crowded, text_mm, bounds));
+    labels.extend(callouts::labels(field, (sheet, shown.holes_by_table), text_mm, bounds));
+    let (others, struck) = faces::labels(field, sheet, text_mm, (bounds, &named));
+    labels.extend(others);
+    labels.extend(names);
+    (labels, struck)
 }
 
 /// What has running dimensions along x and along y: the points of the outline, or what a table of the `tabled` corners leaves of

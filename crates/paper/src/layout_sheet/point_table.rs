@@ -9,7 +9,7 @@ use units::LengthStyle;
 use super::PartSheet;
 use super::details::{self, CROSS_MM, Detail, RADIUS_MM, TEXT_MM};
 use super::points::{arc_centres, centre_of};
-use crate::drawing::block::Block;
+use crate::drawing::block::{Block, Column};
 use crate::drawing::label::Label;
 use crate::drawing::{bend_words, leader, printed, symbols, which};
 use crate::page::font::Weight;
@@ -97,14 +97,14 @@ pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail])
         let (table, low_mm) = columns((rows, columns_of(sheet.style)), head_mm);
         items.extend(table);
         if place + 1 == count {
-            let tables = [(BENDS.as_slice(), &bends), (&SLANTED, &slanted)];
+            let tables = [(BENDS.as_slice(), &bends), (SLANTED.as_slice(), &slanted)];
             let mut head_mm = low_mm - LINE_MM;
             for (headings, rows) in tables.into_iter().filter(|(_, rows)| !rows.is_empty()) {
                 let mut block = Block::new(0.0, DRAWING_MM.0);
                 block.foot_mm = head_mm;
                 block.table(headings, rows, TYPE_MM);
                 head_mm = block.foot_mm - LINE_MM;
-                items.push(Item::group(headings[0], block.items));
+                items.push(Item::group(headings[0].0, block.items));
             }
         }
         let which = which("page", place + 1, count);
@@ -239,7 +239,7 @@ fn columns((rows, count): (&[Vec<String>], u8), head_mm: f64) -> (Vec<Item>, f64
     for chunk in rows.chunks(each) {
         let mut block = Block::new(left_mm, width_mm - 2.0 * TEXT_MM);
         block.foot_mm = head_mm;
-        block.table(&["point", "from left", "from bottom", ""], chunk, TYPE_MM);
+        block.table(&POINTS, chunk, TYPE_MM);
         low_mm = low_mm.min(block.foot_mm);
         items.extend(block.items);
         left_mm += width_mm;
@@ -247,9 +247,39 @@ fn columns((rows, count): (&[Vec<String>], u8), head_mm: f64) -> (Vec<Item>, f64
     (vec![Item::group("points", items)], low_mm)
 }
 
+/// Where a place on the drawn figure comes from.
+pub(crate) const FROM_DATUM: &str =
+    "measured on the flat from its two datum edges; each is rounded once, never from its neighbour";
+
+/// Over the table of points.
+const POINTS: [Column<'static>; 4] = [
+    ("point", ""),
+    ("from left", FROM_DATUM),
+    ("from bottom", FROM_DATUM),
+    ("", "radius or diameter of the arc, as the flat has it"),
+];
+
 /// Over the table of bend lines, and over that of slanted edges.
-const BENDS: [&str; 5] = ["bend line", "between", "points", "long", "to edge or next line"];
-const SLANTED: [&str; 3] = ["slanted edge of", "points", "long"];
+const BENDS: [Column<'static>; 5] = [
+    ("bend line", "turn: how far one face is swung out of the other, as the part's shape asks for it"),
+    ("between", ""),
+    ("points", FROM_DATUM),
+    ("long", BEND_LONG),
+    ("to edge or next line", BEND_REACH),
+];
+const SLANTED: [Column<'static>; 3] = [("slanted edge of", ""), ("points", FROM_DATUM), ("long", EDGE_LONG)];
+
+const BEND_LONG: &str = "√(Δx² + Δy²) between the two points where the bend line meets the cut edges of the flat, before they are rounded";
+const BEND_REACH: &str = "square to the bend line on the flat, to the farthest corner of the face beyond it or to the next bend line along it; bend deductions are in it";
+const EDGE_LONG: &str = "√(Δx² + Δy²) between the two points of the edge, before they are rounded";
+
+/// Where the numbers of the pages of points come from, for the appendix.
+pub(crate) const ORIGINS: [Column<'static>; 4] = [
+    ("points by number, from left and from bottom", FROM_DATUM),
+    ("bend line, long", BEND_LONG),
+    ("bend line, to edge or next line", BEND_REACH),
+    ("slanted edge, long", EDGE_LONG),
+];
 
 /// The number of the point at a place, or its running dimensions.
 fn named(at: Point, points: &[Point], style: LengthStyle) -> String {

@@ -28,7 +28,11 @@ pub fn text(paper: &QuotePaper<'_>, quote: &Quote) -> String {
         .valid_until
         .map_or_else(|| "Valid until: not said.".to_owned(), |day| format!("Valid until {day}."));
     let money = hung("", &money_words(paper.currency));
-    let mut text = format!("Quote: {}\n{valid}\n{money}\n{}\n", paper.heading, facts(paper.facts).text());
+    let mut text = format!("Quote: {}\n{valid}\n{money}", paper.heading);
+    if let Some(incomplete) = incomplete_words(quote) {
+        text.push_str(&hung("", &incomplete));
+    }
+    text.push_str(&format!("\n{}\n", facts(paper.facts).text()));
     text.push_str(&cost_table(&quote.lines, quote.cost, quote.known).text());
     text.push('\n');
     text.push_str(&price_table(quote, paper.currency).text());
@@ -36,6 +40,23 @@ pub fn text(paper: &QuotePaper<'_>, quote: &Quote) -> String {
     sentences(&mut text, "Taken for granted", paper.assumptions);
     text.push_str("\nEvery line is rounded once, to the cent; sums are of the printed lines.\n");
     text
+}
+
+/// That no sum here is the price while a question is open.
+fn incomplete_words(quote: &Quote) -> Option<String> {
+    if quote.total.is_some() {
+        return None;
+    }
+    let open = quote.lines.iter().filter(|line| line.money.is_none()).count();
+    let lines = match open {
+        0 => String::new(),
+        1 => "1 line is open and ".to_owned(),
+        open => format!("{open} lines are open and "),
+    };
+    Some(format!(
+        "INCOMPLETE, not to be sent: {lines}there is no price until the questions below are answered. \"known so far\" is the \
+         sum of the lines that are known and not the cost."
+    ))
 }
 
 /// A quote among others.
@@ -179,7 +200,12 @@ fn cost_table(lines: &[QuoteLine], cost: Option<Money>, known: Money) -> Table {
     }
     match cost {
         Some(cost) => table.sum(vec!["cost".to_owned(), String::new(), String::new(), cost.print()]),
-        None => table.sum(vec!["known so far".to_owned(), String::new(), String::new(), known.print()]),
+        None => table.sum(vec![
+            "known so far, incomplete".to_owned(),
+            String::new(),
+            String::new(),
+            known.print(),
+        ]),
     }
     table
 }

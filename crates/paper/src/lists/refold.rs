@@ -41,6 +41,23 @@ pub struct SizeRow {
 pub(crate) const SEAM_HEADINGS: [&str; 8] =
     ["seam", "style", "inside angle", "outside length", "gap designed", "least", "largest", "interference"];
 
+/// Where the numbers under [`SEAM_HEADINGS`] come from.
+const SEAM_ORIGINS: [&str; 8] = [
+    "",
+    "",
+    "angle between the planes of the two plates, as the part's shape asks for it",
+    "length of the line where the outsides of the two plates meet",
+    "gap that the joint asks for, square to the seam",
+    "nearest distance between the two edges, measured on the plates refolded from the flat",
+    "largest distance between the two edges, measured on the plates refolded from the flat",
+    "how deep one plate lies in the other, measured on the plates refolded from the flat",
+];
+
+/// The headings with where the numbers under them come from.
+pub(crate) fn seam_columns() -> [(&'static str, &'static str); 8] {
+    std::array::from_fn(|number| (SEAM_HEADINGS[number], SEAM_ORIGINS[number]))
+}
+
 impl SeamRow {
     /// The cells under [`SEAM_HEADINGS`].
     pub(crate) fn cells(&self) -> Vec<String> {

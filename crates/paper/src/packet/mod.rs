@@ -12,7 +12,7 @@ mod printed;
 mod sections;
 mod style;
 
-pub use leaves::{PaperSize, leaves};
+pub use leaves::{LabelSheet, PaperSize, Papers, leaves};
 
 use estimate::ScrapReport;
 

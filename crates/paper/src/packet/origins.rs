@@ -3,11 +3,12 @@
 
 use super::{Chapter, DrawnPart, FactTable, Packet};
 use crate::bend_card;
-use crate::layout_sheet::Fact;
+use crate::layout_sheet::{Fact, HOLE_ORIGINS, POINT_ORIGINS};
 use crate::lists::passages::Passage;
 use crate::lists::table::{Side, Table};
 use crate::lists::{ListUnits, cut_list, sheet_choices};
 use crate::scrap_report;
+use crate::sheet_map::DROP_ORIGINS;
 use units::LengthUnit;
 
 /// Stands before the fields of a part.
@@ -88,7 +89,9 @@ pub(super) fn lists(packet: &Packet<'_>) -> Vec<FactTable> {
     if !headings.is_empty() {
         lists.push(FactTable { name: "Headings of the layout sheets".to_owned(), facts: headings });
     }
-    let drawings = drawing_facts(packet.units).into_iter().chain(packet.metal_origins.iter().cloned());
+    let shown = shown_columns(packet).into_iter().map(|(name, origin)| origin_of(name, origin));
+    let drawings =
+        drawing_facts(packet.units).into_iter().chain(shown).chain(packet.metal_origins.iter().cloned());
     lists.push(FactTable { name: "Drawings and maps".to_owned(), facts: drawings.collect() });
     if packet.parts.iter().any(|part| !part.bend_cards.is_empty()) {
         let facts = bend_card::ORIGINS.map(|(name, origin)| origin_of(name, origin)).to_vec();
@@ -128,6 +131,25 @@ fn headings(parts: &[DrawnPart]) -> Vec<Fact> {
     facts.sort_by_key(|(order, _)| *order);
     facts.into_iter().map(|(_, fact)| fact).collect()
 }
+
+/// Columns of the tables that stand on drawings and maps of this packet.
+fn shown_columns(packet: &Packet<'_>) -> Vec<(&'static str, &'static str)> {
+    let mut columns = Vec::new();
+    let pages = || packet.parts.iter().flat_map(|part| &part.points);
+    if pages().any(|page| !page.title.ends_with(HOLES)) {
+        columns.extend(POINT_ORIGINS);
+    }
+    if pages().any(|page| page.title.ends_with(HOLES)) {
+        columns.extend(HOLE_ORIGINS);
+    }
+    if !packet.kept_drops.is_empty() {
+        columns.extend(DROP_ORIGINS);
+    }
+    columns
+}
+
+/// How the titles of pages of holes end.
+const HOLES: &str = " holes";
 
 /// Where the numbers of drawings and maps come from; those of tables are said with their tables.
 fn drawing_facts(units: ListUnits) -> Vec<Fact> {

@@ -1,6 +1,6 @@
 //! The field of a drawing: what is taken, and whether a label may lie somewhere.
 
-use geometry::{Point, polygon};
+use geometry::{Point, Vector, polygon};
 
 use crate::page::TextBox;
 
@@ -138,13 +138,29 @@ impl Field {
         reaching(&self.hairlines, polygon::bounds(&room.corners)).filter(|&&line| room.meets(line)).count()
     }
 
+    /// Whether a leader would run through text, or begin in it.
+    #[must_use]
+    pub fn runs_through_text(&self, leader: (Point, Point)) -> bool {
+        let bounds = polygon::bounds(&[leader.0, leader.1]);
+        reaching(&self.texts, bounds).any(|text| text.meets(leader))
+    }
+
+    /// How many texts a leader would pass nearer than this, mm: it would seem to belong to them.
+    #[must_use]
+    pub fn texts_near(&self, leader: (Point, Point), near_mm: f64) -> usize {
+        let (low, high) = polygon::bounds(&[leader.0, leader.1]);
+        let margin = Vector::new(near_mm, near_mm);
+        let texts = reaching(&self.texts, (low - margin, high + margin));
+        texts.filter(|text| text.grown(near_mm).meets(leader)).count()
+    }
+
     /// How many lines a leader would cross, other leaders not counted; `None` when it would run through text.
     #[must_use]
     pub fn crossings(&self, leader: (Point, Point)) -> Option<usize> {
-        let bounds = polygon::bounds(&[leader.0, leader.1]);
-        if reaching(&self.texts, bounds).any(|text| text.meets(leader)) {
+        if self.runs_through_text(leader) {
             return None;
         }
+        let bounds = polygon::bounds(&[leader.0, leader.1]);
         Some(reaching(&self.lines, bounds).filter(|&&line| polygon::segments_touch(line, leader)).count())
     }
 
@@ -162,7 +178,6 @@ impl Field {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use geometry::Vector;
 
     #[test]
     fn text_and_lines_forbid_but_hairlines_only_count() {
@@ -175,6 +190,8 @@ mod tests {
         assert!(!field.is_clear(&room));
         field.take(room);
         assert_eq!(field.crossings((Point::new(-1.0, 1.0), Point::new(1.0, 1.0))), None);
+        let over = (Point::new(-9.0, 4.0), Point::new(9.0, 4.0));
+        assert_eq!((field.texts_near(over, 0.9), field.texts_near(over, 1.1)), (0, 1));
         assert_eq!(field.crossings((Point::new(0.0, 5.0), Point::new(9.0, 5.0))), Some(1));
         field.add_leader(Point::new(7.0, 4.0), Point::new(8.0, 9.0), "leg AB");
         let across = (Point::new(0.0, 5.0), Point::new(9.0, 5.0));

@@ -3,7 +3,7 @@
 use geometry::{Contour, Point, Vector, polygon};
 
 use super::Drop;
-use crate::drawing::block::Block;
+use crate::drawing::block::{Block, Column};
 use crate::drawing::label::Label;
 use crate::drawing::room::{self, Figure};
 use crate::drawing::{leader, printed};
@@ -110,7 +110,7 @@ pub(super) fn table(block: &mut Block, style: LengthStyle, drops: &[ShownDrop], 
         return;
     }
     let has_more = drops.iter().any(|drop| drop.whole.comes_off_mm.is_some());
-    let headings = if has_more { HEADINGS.as_slice() } else { &HEADINGS[..5] };
+    let columns = if has_more { COLUMNS.as_slice() } else { &COLUMNS[..5] };
     let row = |drop: &ShownDrop| {
         let [along, across] = drop.size(style);
         let [right, up] = [drop.whole.low.x, drop.whole.low.y].map(|mm| printed(mm, style));
@@ -122,17 +122,29 @@ pub(super) fn table(block: &mut Block, style: LengthStyle, drops: &[ShownDrop], 
     };
     let rows: Vec<Vec<String>> = drops.iter().map(row).collect();
     block.skip(0.6 * text_mm);
-    block.table(headings, &rows, text_mm);
+    block.table(columns, &rows, text_mm);
     block.skip(0.6 * text_mm);
     block.rule();
 }
 
+/// Where the numbers of drops come from.
+const PLACE: &str = "lower left corner of the drop on the sheet as it is nested, from the sheet's two datum edges; rounded once";
+const USABLE: &str = "a rectangle free of parts, of the gap round them and of the edge trim, found once the nest is settled; it is kept by the shop's least size of a drop";
+const COMES_OFF: &str = "the whole piece that the straight cuts of the order leave with it, to the cuts and to edges that are not trimmed";
+
 /// Over the table of drops.
-const HEADINGS: [&str; 6] = [
-    "usable drop",
-    "from left datum edge",
-    "up from lower datum edge",
-    "length, to the right",
-    "height, up",
-    "comes off as",
+const COLUMNS: [Column<'static>; 6] = [
+    ("usable drop", ""),
+    ("from left datum edge", PLACE),
+    ("up from lower datum edge", PLACE),
+    ("length, to the right", USABLE),
+    ("height, up", USABLE),
+    ("comes off as", COMES_OFF),
+];
+
+/// The same for the appendix.
+pub(crate) const ORIGINS: [Column<'static>; 3] = [
+    ("drops, place on the sheet", PLACE),
+    ("drops, usable size", USABLE),
+    ("drops, what comes off", COMES_OFF),
 ];

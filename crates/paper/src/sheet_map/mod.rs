@@ -16,6 +16,7 @@ use crate::drawing::{self, printed, symbols, unit_mark, unit_words};
 use crate::page::font::Weight;
 use crate::page::{self, Item, Page, Pen, SMALLEST_MM, TextBox};
 use crate::placing::Field;
+pub(crate) use drops::ORIGINS as DROP_ORIGINS;
 use drops::ShownDrop;
 pub use drops::mark as drop_mark;
 pub use offcut::OffcutEdges;

@@ -10,7 +10,8 @@ use paper::lists::cut_list::{self, CutRow};
 use paper::lists::sheet_choices::{self, Limit, Proof, SheetChoice, Taken, bound_words};
 use paper::lists::{ListUnits, cut_list as list};
 use paper::packet::{
-    DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize, PieceLabel, html, leaves,
+    DrawnPart, DrawnSheet, FactTable, LabelSheet, MetalChoices, Packet, PaperSize, Papers, PieceLabel, html,
+    leaves,
 };
 use units::{Area, AreaUnit, Length, LengthStyle, Mass, MassPerArea, MassUnit, Money, TapeDenominator};
 
@@ -197,6 +198,11 @@ fn the_table_of_sheets_says_what_fits_none() {
     assert!(text.contains("24 × 48: T fits no sheet"), "{text}");
 }
 
+fn papers() -> Papers {
+    let labels = LabelSheet::usual(PaperSize::Letter);
+    Papers { leaves: PaperSize::Letter, maps: PaperSize::A3, labels }
+}
+
 fn packet_html(job: &str, mark: &str) -> String {
     let flat = crate::common::clip();
     let style = STYLES[0];
@@ -256,7 +262,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         money: "Money is in ducats.",
         units: ListUnits::of(style),
     };
-    html(&packet, &leaves(&packet, PaperSize::Letter, PaperSize::A3))
+    html(&packet, &leaves(&packet, &papers()))
 }
 
 fn drawn_sheet(mark: &str, page: paper::Page) -> DrawnSheet {

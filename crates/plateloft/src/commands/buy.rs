@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 use estimate::{GoodsOrder, OrderLine, PrintedMass, purchase, worths};
+use job::Rate;
 use paper::lists::buying::BuyingOutcome;
 use paper::lists::cut_or_whole::CutOrWhole;
 use paper::lists::passages::wrapped;
@@ -68,8 +69,13 @@ fn buy_text(plan: &Plan, told: &[String]) -> Result<String, Refusal> {
         blocks.push(buying::text(&metal, &choices(plan, nest)?, units));
         blocks.extend(choice_notes(plan, nest).into_iter().map(|note| in_text(&note)));
     }
-    if let Some(terms) = &job.buying.cut_to_size {
-        blocks.extend(plan.nests.iter().map(|nest| cut_or_whole(plan, nest, terms)));
+    match &job.buying.cut_to_size {
+        Rate::Unset => {}
+        Rate::Set(terms) => blocks.extend(plan.nests.iter().map(|nest| cut_or_whole(plan, nest, terms))),
+        missing @ Rate::Missing(_) => {
+            let ask = "Whole sheets or cut to size: what does the supplier ask for rectangles cut to size?";
+            blocks.extend(missing.question(ask, "cut_to_size", "buying").map(|question| in_text(&question)));
+        }
     }
     let order = order_lines(plan, &plan::cut_bars(&plan.flats)?);
     let lines: Vec<_> = order.iter().map(|line| (line.what.clone(), line.quantity, line.price)).collect();
@@ -118,8 +124,9 @@ fn cut_or_whole(plan: &Plan, nest: &plan::MetalNest, terms: &estimate::CutToSize
     let drops = plan.report.sheets.iter().zip(scrap_report::kept_drops(&plan.report, units));
     let drops = drops.filter(|(sheet, drop)| sheet.metal == *name && drop.hundredths != 0);
     let kept: Vec<PrintedMass> = drops.map(|(_, drop)| drop).collect();
-    let worth_of =
-        |weights: &[PrintedMass]| job.buying.drop_value.map(|rate| worths(weights, rate).into_iter().sum());
+    let worth_of = |weights: &[PrintedMass]| {
+        job.buying.drop_value.set().map(|rate| worths(weights, *rate).into_iter().sum())
+    };
     let rack: Vec<PrintedMass> = rack_weights(plan, |sheet| sheet.metal == *name);
     let words = |weights: &[PrintedMass]| match weights {
         [] => String::new(),

@@ -4,10 +4,10 @@ use std::path::PathBuf;
 
 use clap::Args;
 use paper::lists::ListUnits;
-use paper::packet::PaperSize;
+use paper::packet::{LabelSheet, PaperSize};
 use paper::{kit_page, offcut_label, pdf, svg};
 
-use super::packet::PacketPaper;
+use super::packet::{Labels, PacketPaper};
 use super::{StripLog, job_of, plan_of};
 use crate::kit::{self, PackedKit};
 use crate::output::{self, Files};
@@ -30,15 +30,19 @@ pub(crate) struct Kit {
     /// Paper that kit.pdf is printed on
     #[arg(long, value_enum, default_value = "letter")]
     paper: PacketPaper,
+    #[command(flatten)]
+    labels: Labels,
 }
 
 impl Kit {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
+        let paper = self.paper.size();
+        let labels = self.labels.sheet("kit", paper)?;
         let (flats, asked) = kit::for_buyer(&self.job.display().to_string(), job_of(&self.job, &self.log)?)?;
         let packed = kit::packed(plan_of(flats)?, asked)?;
         if let Some(folder) = &self.out {
-            files(&packed, self.paper.size())?.write(folder)?;
+            files(&packed, (paper, labels))?.write(folder)?;
             tell(&format!("wrote {}: open index.html there", folder.display()));
         }
         if self.json {
@@ -56,7 +60,7 @@ fn heading(packed: &PackedKit) -> String {
     format!("{}, {}", job.name, output::edition(job))
 }
 
-fn files(packed: &PackedKit, paper: PaperSize) -> Result<Files, Refusal> {
+fn files(packed: &PackedKit, paper: (PaperSize, LabelSheet)) -> Result<Files, Refusal> {
     let mut files = Files::default();
     let heading = heading(packed);
     let units = ListUnits::of(packed.plan.flats.job.style);

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use clap::Args;
-use paper::packet::PaperSize;
+use paper::packet::{LabelSheet, PaperSize, Papers};
 
 use crate::output::{self, FullSize, PacketAsked};
 use crate::speech::{self, Refusal};
@@ -35,12 +35,41 @@ pub(crate) struct Packet {
     /// Paper that the sheet maps in packet.pdf are printed on, if not the same
     #[arg(long, value_enum)]
     map_paper: Option<Paper>,
+    #[command(flatten)]
+    labels: Labels,
     /// Add full-size patterns of these parts over as many leaves as they take, a PDF each; all for every part
     #[arg(long, value_name = "MARK|all", value_delimiter = ',')]
     full_size: Vec<String>,
     /// Paper of the full-size patterns, if not that of the packet
     #[arg(long, value_enum, requires = "full_size")]
     full_size_paper: Option<Paper>,
+}
+
+/// Which sheets of labels are in the printer.
+#[derive(Debug, clap::Args)]
+pub(super) struct Labels {
+    /// Sheets of labels, by how many lie across and down: on letter paper 2x5 (4 × 2 in), 2x3 (4 × 3 1/3 in), 2x7 (4 × 1 1/3 in)
+    /// or 3x10 (2 5/8 × 1 in); on A4 2x4 (99.1 × 67.7 mm), 2x7 (99.1 × 38.1 mm), 3x7 (63.5 × 38.1 mm) or 3x8 (63.5 × 33.9 mm).
+    /// 2x5, and 2x4 on A4, where none is named
+    #[arg(long = "labels", value_name = "ACROSSxDOWN")]
+    sheet: Option<String>,
+}
+
+impl Labels {
+    /// The sheet that is named, on this paper; `command` begins the message where none is known.
+    pub(super) fn sheet(&self, command: &str, paper: PaperSize) -> Result<LabelSheet, Refusal> {
+        let Some(name) = &self.sheet else { return Ok(LabelSheet::usual(paper)) };
+        LabelSheet::named(paper, name).ok_or_else(|| {
+            let known: Vec<String> =
+                LabelSheet::all(paper).map(|sheet| format!("{} ({})", sheet.name, sheet.size)).collect();
+            Refusal::bad(format!(
+                "{command}: --labels: {name}: no such sheet of labels is known on {}\n    name one by how many labels lie across \
+                 and down: {}",
+                paper.words(),
+                known.join(", ")
+            ))
+        })
+    }
 }
 
 /// Sizes of paper of the packet, as named on the command line.
@@ -89,21 +118,23 @@ impl Paper {
 impl Packet {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
+        let asked = self.asked()?;
         self.wait.begin();
         let plan = super::plan_for_bench(&self.job, &self.log, &self.first, &self.received)?;
-        output::packet(&plan, &self.asked())?.write(&self.out)?;
+        output::packet(&plan, &asked)?.write(&self.out)?;
         speech::tell(&format!("wrote {}: open index.html there", self.out.display()));
         Ok(())
     }
-    fn asked(&self) -> PacketAsked {
+
+    fn asked(&self) -> Result<PacketAsked, Refusal> {
         let paper = self.paper.size();
         let other = |asked: Option<Paper>| asked.map_or(paper, Paper::size);
         let patterns = FullSize { marks: self.full_size.clone(), paper: other(self.full_size_paper) };
-        PacketAsked {
+        let labels = self.labels.sheet("packet", paper)?;
+        Ok(PacketAsked {
             with_models: self.paper_models,
-            paper,
-            map_paper: other(self.map_paper),
+            papers: Papers { leaves: paper, maps: other(self.map_paper), labels },
             full_size: (!self.full_size.is_empty()).then_some(patterns),
-        }
+        })
     }
 }

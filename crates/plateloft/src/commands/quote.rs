@@ -190,6 +190,7 @@ fn quote_json(priced: &Priced) -> Value {
         "valid_until": plan.flats.job.quote.valid_until,
         "facts": quoted.facts.iter().map(|(name, value)| json!({ "what": name, "is": value })).collect::<Vec<_>>(),
         "lines": quote.lines.iter().map(line).collect::<Vec<_>>(),
+        "complete": quote.total.is_some(),
         "known": quote.known.cents(),
         "cost": cents(quote.cost),
         "risk": step(&quote.risk),

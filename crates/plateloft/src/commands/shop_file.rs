@@ -34,7 +34,20 @@ impl<D: Default> Kind<D> {
     /// What the file holds.
     pub(super) fn read(&self, path: &Path) -> Result<D, Refusal> {
         let bytes = fs::read(path).map_err(|error| self.unread(path, &error))?;
-        self.judged(path, &bytes)
+        self.judged(path, &bytes).map_err(|refusal| self.with_backup(path, refusal))
+    }
+
+    /// Says beside what is wrong with a file whether there is a backup of it.
+    fn with_backup(&self, path: &Path, refusal: Refusal) -> Refusal {
+        let Refusal::BadInput(mut messages) = refusal else { return refusal };
+        let backup = linked(path).map_or_else(|_| beside(path, "bak"), |path| beside(&path, "bak"));
+        let told = if backup.is_file() {
+            format!("{} beside it is {} before the last change", backup.display(), self.name)
+        } else {
+            format!("there is no backup: no {} stands beside it", backup.display())
+        };
+        messages.last_mut().into_iter().for_each(|last| last.push_str(&format!("\n    {told}")));
+        Refusal::BadInput(messages)
     }
 
     fn unread(&self, path: &Path, error: &std::io::Error) -> Refusal {
@@ -70,7 +83,10 @@ impl<D: Default> Kind<D> {
             Err(error) if error.kind() == ErrorKind::NotFound && begin => None,
             Err(error) => return Err(Refusal::cannot(path, "read", &error)),
         };
-        let mut held = old.as_ref().map_or_else(|| Ok(D::default()), |bytes| self.judged(path, bytes))?;
+        let mut held = old
+            .as_ref()
+            .map_or_else(|| Ok(D::default()), |bytes| self.judged(path, bytes))
+            .map_err(|refusal| self.with_backup(path, refusal))?;
         let answer = change(&mut held)?;
         let text = (self.text)(&held);
         // What could not be read again must not take the old file's place.

@@ -53,12 +53,12 @@ pub(super) fn assumptions(plan: &Plan, others: &Others, kit: Option<&PackedKit>)
                 .to_owned(),
         );
     }
-    if job.quote.consumables.is_empty() {
+    if job.quote.consumables.as_ref().is_some_and(Vec::is_empty) {
         assumptions.push(
             "No consumables are charged: \"consumables\" under \"quote\" lists none, no wire, gas, disc or blade.".to_owned(),
         );
     }
-    if job.quote.outside_work.is_empty() {
+    if job.quote.outside_work.as_ref().is_some_and(Vec::is_empty) {
         assumptions.push(
             "No work done elsewhere is charged: \"outside_work\" under \"quote\" lists none.".to_owned(),
         );

@@ -5,7 +5,7 @@ use estimate::{
 };
 use fold::flat::BendLine;
 use fold::part::Forming;
-use job::{ConsumedBy, Hardware, MaterialCharge};
+use job::{Consumable, ConsumedBy, Hardware, MaterialCharge, Rate};
 use paper::lists::ListUnits;
 use paper::scrap_report;
 use units::{Length, LengthUnit, Money};
@@ -18,9 +18,23 @@ use super::work::{Work, along, workloads};
 use crate::kit::PackedKit;
 use crate::plan::{CutBar, LaidSheet, Others, Plan, PlannedPart, us_tons};
 
-/// The question behind everything that is worth what a drop is worth.
-const DROP_VALUE: &str =
-    "What is a kept drop worth? \"drop_value\" under \"buying\" is not set; a price of 0 for nothing.";
+/// A credit by weight: its field under "buying", the rate, and what is asked where it is not set.
+struct Credit<'a> {
+    field: &'static str,
+    rate: &'a Rate<PriceOfMass>,
+    ask: &'static str,
+}
+
+impl Credit<'_> {
+    fn question(&self) -> Option<String> {
+        self.rate.question(self.ask, self.field, "buying")
+    }
+}
+
+/// What everything goes by that is worth what a drop is worth.
+const fn drop_value(rate: &Rate<PriceOfMass>) -> Credit<'_> {
+    Credit { field: "drop_value", rate, ask: "What is a kept drop worth (a price of 0 for nothing)?" }
+}
 
 /// A quote and what stands around it.
 #[derive(Debug, Clone)]
@@ -61,14 +75,12 @@ pub(crate) fn quoted(plan: &Plan, bars: &[CutBar], others: &Others, kit: Option<
     add_hardware(plan, &mut lines);
     add_uncounted(plan, &mut lines);
     add_coverings(plan, others, &mut lines);
-    let (minutes, alone) = add_work(plan, &work, &mut lines);
+    let minutes = add_work(plan, &work, &mut lines);
     if kit.is_none() {
         ask_for_welds(plan, &mut lines);
     }
     add_consumables(plan, &work, &mut lines);
-    for (what, money) in &plan.flats.job.quote.outside_work {
-        lines.add("outside work", what, "as the job says", Some(*money));
-    }
+    add_outside_work(plan, &mut lines);
     if let Some(kit) = kit {
         add_kit(kit, &mut lines);
     }
@@ -78,9 +90,7 @@ pub(crate) fn quoted(plan: &Plan, bars: &[CutBar], others: &Others, kit: Option<
     let quote = quote(&plan.flats.job.quote.pricing, lines.lines, &lines.asked);
     let mut facts = facts(plan, &work, kit);
     facts.extend(minutes.map(|minutes| ("hours".to_owned(), hours_words(minutes))));
-    let mut assumptions = assumptions(plan, others, kit);
-    assumptions.extend(alone_words(&alone));
-    Quoted { quote, facts, assumptions, minutes }
+    Quoted { quote, facts, assumptions: assumptions(plan, others, kit), minutes }
 }
 
 /// The sheets, or the job's share of them; what comes with the order; what drops and scrap bring back.
@@ -123,11 +133,15 @@ fn add_metal(plan: &Plan, bars: &[CutBar], lines: &mut Lines) {
     lines.add(METAL, "tax on metal", "of the whole order", bought.tax);
     if job.quote.material == Some(MaterialCharge::Bought) {
         let kept = scrap_report::kept_drops(&plan.report, ListUnits::of(job.style));
-        add_credit(plan, lines, "kept drops", &kept, job.buying.drop_value, DROP_VALUE);
+        add_credit(plan, lines, "kept drops", &kept, &drop_value(&job.buying.drop_value));
     }
     let scrap = scrap_report::saleable(&plan.report, ListUnits::of(job.style));
-    let ask = "What does the dealer pay for scrap? \"scrap_credit\" under \"buying\" is not set; a price of 0 for nothing.";
-    add_credit(plan, lines, "scrap and edge trim", &scrap, job.buying.scrap_credit, ask);
+    let credit = Credit {
+        field: "scrap_credit",
+        rate: &job.buying.scrap_credit,
+        ask: "What does the dealer pay for scrap (a price of 0 for nothing)?",
+    };
+    add_credit(plan, lines, "scrap and edge trim", &scrap, &credit);
 }
 
 /// What the pieces of the rack weigh that are cut up for these sheets, as the report prints them.
@@ -155,10 +169,8 @@ fn add_rack(plan: &Plan, lines: &mut Lines) {
         return;
     }
     let weight = scrap_report::sum_words(&used, units);
-    let rate = job.buying.drop_value;
-    if rate.is_none() {
-        lines.ask(DROP_VALUE);
-    }
+    let rate = job.buying.drop_value.set().copied();
+    lines.asked.extend(drop_value(&job.buying.drop_value).question());
     let each = sheet_by_sheet(&used);
     let how = rate.map_or_else(|| weight.clone(), |rate| format!("{weight} at {}{each}", rate.print()));
     let money = rate.map(|rate| worths(&used, rate).into_iter().sum());
@@ -265,26 +277,19 @@ fn add_kit(kit: &PackedKit, lines: &mut Lines) {
 }
 
 /// A credit for metal by weight; it is summed over the sheets as the scrap report has it.
-fn add_credit(
-    plan: &Plan,
-    lines: &mut Lines,
-    what: &str,
-    weights: &[PrintedMass],
-    rate: Option<PriceOfMass>,
-    question: &str,
-) {
+fn add_credit(plan: &Plan, lines: &mut Lines, what: &str, weights: &[PrintedMass], credit: &Credit<'_>) {
     if weights.iter().all(|weight| weight.hundredths == 0) {
         return;
     }
     let weight = scrap_report::sum_words(weights, ListUnits::of(plan.flats.job.style));
-    match rate {
+    match credit.rate.set() {
         Some(rate) => {
-            let credit: Money = worths(weights, rate).into_iter().sum();
+            let worth: Money = worths(weights, *rate).into_iter().sum();
             let each = sheet_by_sheet(weights);
-            lines.add("metal", what, format!("credit for {weight} at {}{each}", rate.print()), Some(-credit));
+            lines.add("metal", what, format!("credit for {weight} at {}{each}", rate.print()), Some(-worth));
         }
         None => {
-            lines.ask(question);
+            lines.asked.extend(credit.question());
             lines.add("metal", what, format!("credit for {weight}"), None);
         }
     }
@@ -296,16 +301,11 @@ fn sheet_by_sheet(weights: &[PrintedMass]) -> &'static str {
     if 1 < counted { ", each sheet rounded" } else { "" }
 }
 
-/// The lines of work; gives thousandths of a minute of the maker and of a second hand, where every rate is set, and the
-/// kinds of work at which the shop says nothing of a second hand.
-fn add_work(plan: &Plan, work: &Work, lines: &mut Lines) -> (Option<[i64; 2]>, Vec<&'static str>) {
+/// The lines of work; gives thousandths of a minute of the maker and of a second hand, where every rate is set.
+fn add_work(plan: &Plan, work: &Work, lines: &mut Lines) -> Option<[i64; 2]> {
     let mut hours = Some([0_i64; 2]);
-    let loads = workloads(plan, work);
-    let alone = loads
-        .iter()
-        .filter(|load| !load.amount.is_nothing() && load.rate.is_some_and(|rate| rate.second_hand.is_none()));
-    let alone = alone.map(|load| load.kind.words()).collect();
-    for line in work_lines(&plan.flats.job.quote.hours, &loads) {
+    let mut alone: Vec<&str> = Vec::new();
+    for line in work_lines(&plan.flats.job.quote.hours, &workloads(plan, work)) {
         let second = line.second_hand_time.filter(|time| 0 < time.thousandths());
         let second = second.map(|time| format!(" and a second hand {}", time.print())).unwrap_or_default();
         let time = line.time.map(|time| format!(": {}{second}", time.print())).unwrap_or_default();
@@ -314,18 +314,18 @@ fn add_work(plan: &Plan, work: &Work, lines: &mut Lines) -> (Option<[i64; 2]>, V
         });
         lines.add("work", line.kind.words(), format!("{}{time}", line.amount.print()), line.money);
         lines.asked.extend(line.questions);
+        if line.asks_second_hand {
+            alone.push(line.kind.words());
+        }
     }
-    (hours, alone)
-}
-
-/// That no second hand is counted where the shop does not say.
-fn alone_words(kinds: &[&str]) -> Option<String> {
-    (!kinds.is_empty()).then(|| {
-        format!(
-            "No second hand is counted at: {}. \"second_hand\" of these under \"quote.work\" is not set.",
-            kinds.join("; ")
-        )
-    })
+    if !alone.is_empty() {
+        lines.ask(&format!(
+            "How many minutes of a second hand does each take at: {}? \"second_hand\" of these under \"quote.work\" is not set; \
+             0 where nobody else is at it.",
+            alone.join("; ")
+        ));
+    }
+    hours
 }
 
 fn hours_words(minutes: [i64; 2]) -> String {
@@ -334,16 +334,56 @@ fn hours_words(minutes: [i64; 2]) -> String {
 }
 
 fn add_consumables(plan: &Plan, work: &Work, lines: &mut Lines) {
+    const GROUP: &str = "consumables";
     let job = &plan.flats.job;
-    for consumable in &job.quote.consumables {
-        let (amount, per) = match consumable.per {
+    let Some(consumables) = &job.quote.consumables else {
+        lines.ask(
+            "What is used up, wire, gas, discs, blades? \"consumables\" under \"quote\" is not set; [] where none is charged.",
+        );
+        return lines.add(GROUP, GROUP, "not said", None);
+    };
+    for Consumable { item, price, per } in consumables {
+        let amount = per.map(|per| match per {
             ConsumedBy::Job => (Counted::Each(1), "a job"),
             ConsumedBy::Piece => (Counted::Each(work.pieces), "a piece"),
             ConsumedBy::CutLength => (along(work.cut_mm(), job.unit), "of cut"),
             ConsumedBy::WeldLength => (along(work.weld_mm(), job.unit), "of weld"),
+        });
+        if amount.is_none() {
+            lines.ask(&format!(
+                "{item}: is its price for a job, a piece, a length of cut or of weld? \"per\" under \"consumables\" is not set."
+            ));
+        }
+        if price.is_none() {
+            lines.ask(&format!(
+                "What does {item} cost? \"price\" under \"consumables\" is not set; 0 for nothing."
+            ));
+        }
+        let at = price.map_or_else(|| "open".to_owned(), Money::print);
+        let how = match amount {
+            Some((amount, per)) => format!("{} at {at} {per}", amount.print()),
+            None => format!("at {at}"),
         };
-        let how = format!("{} at {} {per}", amount.print(), consumable.price.print());
-        lines.add("consumables", &consumable.item, how, Some(amount.price(consumable.price)));
+        let money = amount.zip(*price).map(|((amount, _), price)| amount.price(price));
+        lines.add(GROUP, item, how, money);
+    }
+}
+
+fn add_outside_work(plan: &Plan, lines: &mut Lines) {
+    const GROUP: &str = "outside work";
+    let Some(work) = &plan.flats.job.quote.outside_work else {
+        lines.ask(
+            "What is done elsewhere, anodising, powder coat? \"outside_work\" under \"quote\" is not set; [] where nothing is.",
+        );
+        return lines.add(GROUP, GROUP, "not said", None);
+    };
+    for (what, money) in work {
+        if money.is_none() {
+            lines.ask(&format!(
+                "What does {what} cost? \"price\" under \"outside_work\" is not set; 0 for nothing."
+            ));
+        }
+        lines.add(GROUP, what, "as the job says", *money);
     }
 }
 

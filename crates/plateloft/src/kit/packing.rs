@@ -24,6 +24,7 @@ pub(super) fn packed(flats: &Flats, kit: &Kit) -> Result<Packed, Refusal> {
             thickness: lying_thickness(&flats.job.metals[part.part.metal]),
             weight: part.weight,
             opposite_hand: other_hand(flats, number),
+            first_wanted: kit.test_strips.contains(&number),
         };
         sent.extend((1..=part.part.quantity).map(|copy| (number, FlatToSend { copy, ..flat.clone() })));
     }

@@ -172,6 +172,29 @@ fn hands(packed: &PackedKit) -> Vec<String> {
     words
 }
 
+/// Where every test strip is found when the crates are opened: "Test strip TS lies in crate 1, uppermost."
+fn where_strips_lie(packed: &PackedKit) -> Vec<String> {
+    let crates = packed.crates.iter().enumerate();
+    let laid = crates.flat_map(|(number, one)| {
+        let layers = one.layers.iter().enumerate();
+        layers.flat_map(move |(layer, lying)| {
+            lying.flats.iter().map(move |laid| (number + 1, [layer + 1, one.layers.len()], laid.flat))
+        })
+    });
+    let strips = laid.filter_map(|(number, [layer, layers], flat)| {
+        let (part, flat) = &packed.flats[flat];
+        packed.strips.iter().any(|(strip, _)| strip == part).then(|| {
+            let place = if layer == layers {
+                "uppermost".to_owned()
+            } else {
+                format!("layer {layer} of {layers} from below")
+            };
+            format!("Test strip {} lies in crate {number}, {place}.", marked(packed, *part, flat.copy))
+        })
+    });
+    strips.collect()
+}
+
 /// What to know before folding, one sentence each.
 fn folding(packed: &PackedKit) -> Vec<String> {
     let job = &packed.plan.flats.job;
@@ -181,6 +204,7 @@ fn folding(packed: &PackedKit) -> Vec<String> {
         "The label says which face is up, the bend card which way each bend goes, seen from that face."
             .to_owned(),
     ];
+    words.extend(where_strips_lie(packed));
     match job.shop.brake.as_ref().filter(|_| packed.kit.brake.is_some()) {
         Some(brake) => {
             let long =

@@ -288,7 +288,7 @@ pub(crate) fn overbend_remark(metal: &JobMetal, bend: &BendLine) -> String {
 pub(crate) fn springback_words<'a>(
     metal: &JobMetal,
     flats: impl Iterator<Item = &'a FlatPattern>,
-    (unit, as_published): (LengthUnit, bool),
+    unit: LengthUnit,
 ) -> Option<String> {
     let mut sources: Vec<String> = Vec::new();
     for bend in flats.flat_map(|flat| &flat.bends) {
@@ -297,7 +297,7 @@ pub(crate) fn springback_words<'a>(
             Some(Err(error)) => error.to_string(),
             Some(Ok(overbend)) => match overbend.origin {
                 OverbendOrigin::Strip(strip) => measured_words(strip),
-                OverbendOrigin::Estimate(row) => estimate_words(row, unit, as_published),
+                OverbendOrigin::Estimate(row) => estimate_words(row, unit),
             },
         };
         if !sources.contains(&source) {
@@ -308,7 +308,7 @@ pub(crate) fn springback_words<'a>(
 }
 
 /// The estimate of springback with its figures in the job's system of units.
-fn estimate_words(row: &stock::YieldStrength, unit: LengthUnit, as_published: bool) -> String {
+fn estimate_words(row: &stock::YieldStrength, unit: LengthUnit) -> String {
     // 1 ksi = 6.894757 MPa: NIST SP 811, appendix B.8.
     const MEGAPASCALS: f64 = 6.894_757;
     let figures = match unit {
@@ -319,13 +319,7 @@ fn estimate_words(row: &stock::YieldStrength, unit: LengthUnit, as_published: bo
             row.modulus_ksi * MEGAPASCALS / 1000.0
         ),
     };
-    let published = match unit {
-        LengthUnit::Millimetre if as_published => {
-            format!("{} and {} ksi as published; ", row.yield_ksi, row.modulus_ksi)
-        }
-        LengthUnit::Millimetre | LengthUnit::Inch => String::new(),
-    };
-    format!("an estimate by Ri/Rf = 4x³ − 3x + 1, x = Ri·Y/(E·T), with {figures} ({published}{})", row.source)
+    format!("an estimate by Ri/Rf = 4x³ − 3x + 1, x = Ri·Y/(E·T), with {figures} ({})", row.source)
 }
 
 /// "strip of 2026-03-04 was bent to 92.0° and sprang back to 90.0°".
@@ -346,6 +340,6 @@ pub(crate) fn overbend_fact(metal: &JobMetal, flat: &FlatPattern, unit: LengthUn
             }
         }
     }
-    let origin = springback_words(metal, std::iter::once(flat), (unit, false))?;
+    let origin = springback_words(metal, std::iter::once(flat), unit)?;
     Some(Fact { name: "overbend".to_owned(), value: turns.join("; "), origin, ..Fact::default() })
 }

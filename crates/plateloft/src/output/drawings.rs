@@ -202,7 +202,7 @@ fn springback_name(metal: &JobMetal) -> String {
 pub(crate) fn springback_facts(flats: &Flats) -> Vec<Fact> {
     let of_metal = |(number, metal): (usize, &JobMetal)| {
         let parts = flats.parts.iter().filter(|part| part.part.metal == number);
-        let origin = springback_words(metal, parts.map(|part| &part.flat), (flats.job.unit, true))?;
+        let origin = springback_words(metal, parts.map(|part| &part.flat), flats.job.unit)?;
         Some(Fact { name: springback_name(metal), origin, ..Fact::default() })
     };
     flats.job.metals.iter().enumerate().filter_map(of_metal).collect()

@@ -49,7 +49,7 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
     if !part.flat.bends.is_empty() {
         lines.push(format!("  bend number: {}", number_words(&part.shaped.part, &part.flat, job.style)));
         lines.extend(
-            springback_words(metal, std::iter::once(&part.flat), (flats.job.unit, true))
+            springback_words(metal, std::iter::once(&part.flat), flats.job.unit)
                 .map(|words| format!("  springback: {words}")),
         );
     }

@@ -5,7 +5,7 @@ use paper::Page;
 use paper::layout_sheet::Sheets;
 use paper::lists::buying::ScrapCredit;
 use paper::lists::passages::{Passage, wrapped};
-use paper::packet::{Chapter, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, PaperSize, PieceLabel};
+use paper::packet::{Chapter, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet, Papers, PieceLabel};
 use paper::plain_outline::{self, PlainOutline};
 use paper::sheet_map::drop_mark;
 use paper::{cautions, lists, packet, pdf, scrap_report};
@@ -37,10 +37,8 @@ use crate::speech::Refusal;
 pub(crate) struct PacketAsked {
     /// A model of paper of every bent part.
     pub(crate) with_models: bool,
-    /// Paper of the packet.
-    pub(crate) paper: PaperSize,
-    /// Paper of the sheet maps.
-    pub(crate) map_paper: PaperSize,
+    /// What it is printed on.
+    pub(crate) papers: Papers,
     /// Patterns in full size.
     pub(crate) full_size: Option<FullSize>,
 }
@@ -89,7 +87,7 @@ pub(crate) fn packet(plan: &Plan, asked: &PacketAsked) -> Result<Files, Refusal>
         packet_full_size::add(&mut files, plan, full_size, &edition(&plan.flats.job))?;
     }
     with_packet(plan, units, drawn, |packet| {
-        let leaves = packet::leaves(packet, asked.paper, asked.map_paper);
+        let leaves = packet::leaves(packet, &asked.papers);
         let (html, pdf) = rayon::join(|| packet::html(packet, &leaves), || pdf::write(packet.job, &leaves));
         files.add("index.html", html);
         files.add("packet.pdf", pdf.map_err(|error| Refusal::bad(format!("{}: {error}", plan.flats.file)))?);
@@ -164,7 +162,7 @@ const KEPT_WHOLE: &str = "A kept drop is counted whole, as it comes off and goes
 
 /// What the dealer pays for the scrap, where the job says.
 fn credit(plan: &Plan) -> Option<ScrapCredit> {
-    let price = plan.flats.job.buying.scrap_credit?;
+    let price = *plan.flats.job.buying.scrap_credit.set()?;
     let weights = scrap_report::saleable(&plan.report, lists::ListUnits::of(plan.flats.job.style));
     Some(ScrapCredit { credits: estimate::worths(&weights, price), weights, rate: price.print() })
 }

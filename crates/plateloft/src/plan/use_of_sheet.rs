@@ -165,7 +165,10 @@ pub(crate) fn rack_mark(job: &str, sheet: &str, number: usize) -> String {
     let tail = format!(" {sheet} d{number}");
     let room = LONGEST.saturating_sub(tail.chars().count());
     let head: String = job.chars().take(room).collect();
-    format!("{}{tail}", head.trim_end())
+    // Half a word would be taken for another.
+    let is_cut = job.chars().nth(room).is_some_and(|next| next != ' ');
+    let whole_words = head.rfind(' ').filter(|_| is_cut).map_or(head.as_str(), |end| &head[..end]);
+    format!("{}{tail}", whole_words.trim_end_matches([' ', ',', ';', ':']))
 }
 
 #[cfg(test)]

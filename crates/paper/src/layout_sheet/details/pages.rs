@@ -8,6 +8,7 @@ use super::{CROSS_MM, Detail, RADIUS_MM, TEXT_MM, lines, metal, numbers, ring, w
 use crate::drawing::block::Block;
 use crate::drawing::{assemble, printed, symbols, unit_words, which};
 use crate::layout_sheet::PartSheet;
+use crate::layout_sheet::point_table::FROM_DATUM;
 use crate::layout_sheet::points::{arc_centres, centre_of};
 use crate::page::font::Weight;
 use crate::page::{Item, Page};
@@ -136,7 +137,7 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
     let row =
         |(name, at): (String, Point)| vec![name, printed(at.x, sheet.style), printed(at.y, sheet.style)];
     let rows: Vec<Vec<String>> = detail.named().into_iter().map(row).collect();
-    table.table(&["", "right", "up"], &rows, 0.95 * TEXT_MM);
+    table.table(&[("", ""), ("right", FROM_DATUM), ("up", FROM_DATUM)], &rows, 0.95 * TEXT_MM);
     for (name, at) in detail.named() {
         if let Some(of) = centre_of(sheet.flat, at, sheet.style) {
             table.paragraph(

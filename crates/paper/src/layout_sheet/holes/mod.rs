@@ -13,6 +13,7 @@ use super::points::{self, full_circle, slot};
 use crate::drawing::printed;
 use crate::drawing::running::{CROWDED, PITCH_EM};
 
+pub(crate) use pages::ORIGINS;
 pub(super) use pages::pages;
 
 /// Fewer places than this stay in the rows.

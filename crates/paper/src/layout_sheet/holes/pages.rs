@@ -7,13 +7,14 @@ use units::LengthStyle;
 
 use super::stretches::{self, HOLDS_NUMBER_MM, Stretch};
 use super::{EqualRow, Place, equal_rows, numbered, without};
-use crate::drawing::block::Block;
+use crate::drawing::block::{Block, Column};
 use crate::drawing::label::Label;
 use crate::drawing::{clipped, leader, printed, symbols, unit_mark, which};
 use crate::layout_sheet::PartSheet;
 use crate::layout_sheet::details::{self, TEXT_MM};
+use crate::layout_sheet::point_table::FROM_DATUM;
 use crate::page::font::Weight;
-use crate::page::{AT_ARMS_LENGTH_MM, Fill, Item, Pen, Shape, TextBox};
+use crate::page::{AT_ARMS_LENGTH_MM, Fill, Item, Pen, Shape};
 use crate::placing::Field;
 
 /// Width of everything, mm, and height of a drawing at the most.
@@ -106,6 +107,28 @@ const HOW_TO_READ: &str = "Grey is metal, white is cut away; a thin frame is whe
                            Centre-punch every centre before drilling. A slot has two numbers, one for each of its drilled ends; an \
                            opening one for each corner.";
 
+/// Where a size of a hole comes from, and a pitch.
+const HOLE_SIZE: &str = "size of the hole or slot, as the part's shape asks for it";
+const PITCH: &str = "distance from centre to centre on the flat, found to be the same all along the row";
+
+/// Over the table of holes, and over that of rows of equal pitch.
+const HOLES: [Column<'static>; 4] =
+    [("hole", ""), ("from left", FROM_DATUM), ("from bottom", FROM_DATUM), ("", HOLE_SIZE)];
+const EQUAL_ROWS: [Column<'static>; 5] = [
+    ("row of holes", ""),
+    ("equal pitch", PITCH),
+    ("first: right, up", FROM_DATUM),
+    ("last: right, up", FROM_DATUM),
+    ("", HOLE_SIZE),
+];
+
+/// Where the numbers of these pages come from, for the appendix.
+pub(crate) const ORIGINS: [Column<'static>; 3] = [
+    ("holes by number, from left and from bottom", FROM_DATUM),
+    ("holes, size", HOLE_SIZE),
+    ("holes, equal pitch", PITCH),
+];
+
 /// How many columns of the table stand side by side.
 const fn columns_of(style: LengthStyle) -> u8 {
     match style {
@@ -125,7 +148,7 @@ fn table(sheet: &PartSheet<'_>, places: &[Place], each: usize) -> Piece {
             vec![place.number.to_string(), right, up, place.what.clone()]
         };
         let rows: Vec<Vec<String>> = chunk.iter().map(row).collect();
-        block.table(&["hole", "from left", "from bottom", ""], &rows, TYPE_MM);
+        block.table(&HOLES, &rows, TYPE_MM);
         foot_mm = foot_mm.min(block.foot_mm);
         items.extend(block.items);
         left_mm += width_mm;
@@ -149,8 +172,7 @@ fn rows_of_equal_pitch(sheet: &PartSheet<'_>, places: &[Place]) -> Vec<Piece> {
         .collect();
     let piece = |rows: &[Vec<String>]| {
         let mut block = Block::new(0.0, WIDTH_MM);
-        let heads = ["row of holes", "equal pitch", "first: right, up", "last: right, up", ""];
-        block.table(&heads, rows, TYPE_MM);
+        block.table(&EQUAL_ROWS, rows, TYPE_MM);
         Piece { height_mm: 2.0 * TEXT_MM - block.foot_mm, items: block.items }
     };
     rows.chunks(40).map(piece).collect()
@@ -172,37 +194,37 @@ fn key_plan(sheet: &PartSheet<'_>, stretches: &[Stretch], room: (f64, f64)) -> P
         polygon::edges(&corners).for_each(|(from, to)| field.add_line(from, to));
         items.push(Item::edge(&corners, Pen::Dimension));
     }
-    let mut rooms = Vec::new();
-    for (number, (low, high)) in (1..).zip(frames) {
-        let label = Label { weight: Weight::Bold, ..Label::new(format!("{number}"), NUMBER_MM) };
+    let mut holes = Vec::new();
+    for hole in &sheet.flat.outline.holes {
+        let corners: Vec<Point> = hole.corners(Chords::On).into_iter().map(&place).collect();
+        polygon::edges(&corners).for_each(|(from, to)| field.add_line(from, to));
+        holes.push(Item::edge(&corners, Pen::CutEdge));
+    }
+    items.push(Item::group(KEY_HOLES, holes));
+    // Between the holes of its stretch, or beside the part on a leader.
+    let in_it = |field: &Field, (low, high): (Point, Point), label: &Label| {
         let spots = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8];
         let spots = spots.iter().flat_map(|up| spots.map(|along| (along, *up)));
         let mut spots = spots
             .map(|(along, up)| Point::new(low.x + along * (high.x - low.x), low.y + up * (high.y - low.y)));
-        if let Some(centre) = spots.find(|&centre| field.is_clear(&label.room(centre, LEVEL).grown(0.4))) {
-            let room = label.room(centre, LEVEL);
-            rooms.push(room.grown(0.4));
-            field.take(room);
+        spots.find(|&centre| field.is_clear(&label.room(centre, LEVEL).grown(0.4)))
+    };
+    for (number, frame) in (1..).zip(frames) {
+        let label = Label { weight: Weight::Bold, ..Label::new(format!("{number}"), NUMBER_MM) };
+        if let Some(centre) = in_it(&field, frame, &label) {
+            field.take(label.room(centre, LEVEL));
             items.extend(label.items(centre, LEVEL));
         } else {
-            let tips =
-                [Point::new(0.5 * (low.x + high.x), high.y), Point::new(0.5 * (low.x + high.x), low.y)];
+            let ((low, high), across) = (frame, 0.5 * (frame.0.x + frame.1.x));
+            let tips = [Point::new(across, high.y), Point::new(across, low.y)];
             items.extend(leader::place(&mut field, &label, &tips, bounds));
-        }
-    }
-    // A hole that the number of its stretch stands on is left out: the stretch shows it.
-    for hole in &sheet.flat.outline.holes {
-        let corners: Vec<Point> = hole.corners(Chords::On).into_iter().map(&place).collect();
-        let (low, high) = polygon::bounds(&corners);
-        let (centre, size) = (low.toward(high, 0.5), high - low);
-        let taken = TextBox::centred(centre, LEVEL, size.x, size.y);
-        if rooms.iter().all(|room| !room.overlaps(&taken)) {
-            let lines = polygon::edges(&corners).map(|(from, to)| Item::line(from, to, Pen::CutEdge));
-            items.extend(lines);
         }
     }
     finished(items, "key plan: the numbers of holes stand in the stretches that are framed here".to_owned())
 }
+
+/// What the holes of the key plan stand under.
+const KEY_HOLES: &str = "holes of the key plan";
 
 const LEVEL: Vector = Vector::new(1.0, 0.0);
 

@@ -1,12 +1,14 @@
 //! The packet on paper: the same things as on the HTML page, in the same order, on leaves of one size.
 
 pub(crate) mod flow;
+mod label_sheet;
 pub(crate) mod labels;
 mod maps;
 mod set_table;
 pub(crate) mod sheet;
 
 pub use crate::page::PaperSize;
+pub use label_sheet::LabelSheet;
 
 use super::{Chapter, DrawnFit, DrawnPart, FactTable, MetalChoices, Packet, copy_words, origins};
 use crate::layout_sheet::Fact;
@@ -20,14 +22,26 @@ use estimate::ScrapReport;
 use flow::Flow;
 use set_table::{SetTable, TABLE_SIZES_MM};
 
-/// The leaves of the packet, ready to print; sheet maps on paper of their own.
+/// What a packet is printed on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Papers {
+    /// Paper of all leaves but the others.
+    pub leaves: PaperSize,
+    /// Paper of the sheet maps.
+    pub maps: PaperSize,
+    /// Sheets of labels.
+    pub labels: LabelSheet,
+}
+
+/// The leaves of the packet, ready to print; sheet maps and labels on paper of their own.
 #[must_use]
-pub fn leaves<'a>(packet: &Packet<'a>, paper: PaperSize, map_paper: PaperSize) -> Vec<Leaf<'a>> {
+pub fn leaves<'a>(packet: &Packet<'a>, papers: &Papers) -> Vec<Leaf<'a>> {
+    let Papers { leaves: paper, maps: map_paper, labels: label_sheet } = *papers;
     let mut leaves = first_leaves(packet, paper);
     leaves.extend(maps::leaves(packet.sheets, paper, map_paper));
     leaves.extend(packet.parts.iter().flat_map(|part| part_leaves(part, paper)));
     leaves.extend(packet.fits.iter().flat_map(|fit| fit_leaves(fit, paper)));
-    leaves.extend(labels::leaves(packet.labels, paper));
+    leaves.extend(labels::leaves(packet.labels, &label_sheet));
     leaves.extend(lists(packet, paper));
     let edition: Vec<String> = packet.head.iter().map(|(name, value)| format!("{name} {value}")).collect();
     sheet::foot(&mut leaves, sheet::Foot { job: packet.job, edition: &edition.join(", ") });

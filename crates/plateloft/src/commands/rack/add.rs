@@ -115,13 +115,39 @@ impl Add {
     /// Runs the command.
     pub(super) fn run(&self) -> Result<(), Refusal> {
         let style = self.units.style();
-        let offcut = new_offcut("rack add", &self.offcut()?, self.units.unit()).map_err(refusal)?;
+        let offcut = self.judged()?;
         rack_file::change(&self.rack.rack, true, |rack| {
             self.taken_before(rack)?;
             put(rack, offcut.clone(), self.although_small, "rack add", style)
         })?;
         say(&format!("{}: {}", self.rack.rack.display(), words::line(&offcut, style)));
         Ok(())
+    }
+
+    /// The piece; or everything that is wrong with it, its size by what was given and not by the outline that it makes.
+    fn judged(&self) -> Result<Offcut, Refusal> {
+        let wrong_size = self.wrong_size();
+        let judged = new_offcut("rack add", &self.offcut()?, self.units.unit());
+        let (None, Ok(offcut)) = (&wrong_size, &judged) else {
+            let messages = judged.err().unwrap_or_default().into_iter();
+            let of_outline = |message: &Message| message.field.starts_with("outline");
+            let others = messages.filter(|message| wrong_size.is_none() || !of_outline(message)).collect();
+            return Err(match (refusal(others), wrong_size) {
+                (Refusal::BadInput(others), Some(size)) => {
+                    Refusal::BadInput(std::iter::once(size).chain(others).collect())
+                }
+                (refusal, _) => refusal,
+            });
+        };
+        Ok(offcut.clone())
+    }
+
+    /// What is wrong with a size of nothing or less.
+    fn wrong_size(&self) -> Option<String> {
+        let is_no_size =
+            |text: &&String| Length::read(text, self.units.unit()).is_ok_and(|length| length <= Length::ZERO);
+        let text = self.size.iter().flatten().find(is_no_size)?;
+        Some(format!("rack add: --size: {text}: must be above zero\n    give length and width of the piece"))
     }
 
     /// What a piece is cut from has left the rack.
@@ -168,14 +194,6 @@ impl Add {
     fn offcut(&self) -> Result<NewOffcut, Refusal> {
         let outline = match (&self.size, &self.corner[..]) {
             (Some(size), _) => {
-                let below = |text: &&String| {
-                    Length::read(text, self.units.unit()).is_ok_and(|length| length < Length::ZERO)
-                };
-                if let Some(text) = size.iter().find(below) {
-                    return Err(Refusal::bad(format!(
-                        "rack add: --size: {text}: must be above zero\n    give length and width of the piece"
-                    )));
-                }
                 let [x, y] = [size[0].clone(), size[1].clone()];
                 let zero = || "0".to_owned();
                 vec![[zero(), zero()], [x.clone(), zero()], [x, y.clone()], [zero(), y]]

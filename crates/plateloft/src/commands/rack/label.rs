@@ -10,13 +10,12 @@ use paper::pdf;
 use units::LengthStyle;
 
 use super::super::Unit;
-use super::super::packet::PacketPaper;
+use super::super::packet::{Labels, PacketPaper};
 use super::{RackPath, rack_file, take, words};
 use crate::output;
 use crate::speech::{Refusal, counted, tell};
 
-/// Draws a label for every piece named, or for all that stand in the rack: a PDF for sheets of common labels, in true size,
-/// ten of 4 × 2 in to a letter sheet or eight of 99.1 × 67.7 mm to one of A4.
+/// Draws a label for every piece named, or for all that stand in the rack: a PDF for sheets of common labels, in true size.
 #[derive(Debug, Args)]
 pub(super) struct Label {
     #[command(flatten)]
@@ -29,6 +28,8 @@ pub(super) struct Label {
     /// Sheets of labels that it is printed on
     #[arg(long, value_enum, default_value = "letter")]
     paper: PacketPaper,
+    #[command(flatten)]
+    labels: Labels,
     /// Unit of the lengths printed
     #[arg(long, value_enum, default_value = "inch")]
     units: Unit,
@@ -37,6 +38,7 @@ pub(super) struct Label {
 impl Label {
     /// Runs the command.
     pub(super) fn run(&self) -> Result<(), Refusal> {
+        let sheet = self.labels.sheet("rack label", self.paper.size())?;
         let mut rack = rack_file::read(&self.rack.rack)?;
         let mut wrong = Vec::new();
         let mut labels = Vec::new();
@@ -56,7 +58,7 @@ impl Label {
         if labels.is_empty() {
             return Err(Refusal::No(format!("{}: nothing stands in the rack", self.rack.rack.display())));
         }
-        let sheets = offcut_label::leaves(&labels, self.paper.size());
+        let sheets = offcut_label::leaves(&labels, &sheet);
         let title = format!("Labels of {}", self.rack.rack.display());
         let pdf = pdf::write(&title, &sheets)
             .map_err(|error| Refusal::bad(format!("{}: {error}", self.out.display())))?;

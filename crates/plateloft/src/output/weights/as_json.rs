@@ -40,7 +40,7 @@ pub(crate) fn everything(
     let mut lifts = Vec::new();
     for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
         let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?;
-        let factor = |factor: &LiftFactor| json!({ "what": factor.what, "factor": rounded(factor.factor, 4), "from_memory": factor.from_memory });
+        let factor = |factor: &LiftFactor| json!({ "what": factor.what, "factor": rounded(factor.factor, 2), "from_memory": factor.from_memory });
         lifts.push(json!({
             "part": flats.parts[*part].part.mark,
             "limit": numbers.mass(limit.limit),

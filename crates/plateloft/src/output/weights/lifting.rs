@@ -245,7 +245,7 @@ pub(super) fn text(
     for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
         let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?;
         let (mark, mass) = (&flats.parts[*part].part.mark, parts[*part].each);
-        let factor = |factor: &LiftFactor| format!("{} {:.3}", factor.what, factor.factor);
+        let factor = |factor: &LiftFactor| format!("{} {:.2}", factor.what, factor.factor);
         let factors: Vec<String> = limit.factors.iter().map(factor).collect();
         let index = mass.kilograms() / limit.limit.kilograms();
         let verdict = if index > 1.0 {
