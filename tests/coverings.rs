@@ -63,8 +63,10 @@ fn a_wide_piece_is_seamed_where_the_user_allows_and_nowhere_else() {
     seen.sort_by_key(|(size, _, _)| size.to_string());
     assert_eq!(seen[0], (json!([120.0, 41.0]), json!(null), json!(59.0)));
     assert_eq!(seen[1], (json!([120.0, 61.0]), json!(60.0), json!(0.0)));
-    // 61 + 41 do not go side by side on 71: two lengths of 120, proved; 20 ft at 9.80.
-    assert_eq!((&covering["used"], &covering["proved_least"]), (&json!(240.0), &json!(true)));
+    // 61 + 41 do not go side by side on 71: two lengths of 120, proved for these panels; 20 ft at 9.80.
+    let proved = |name: &str| &covering[name];
+    assert_eq!((proved("used"), proved("proved_least_for_these_panels")), (&json!(240.0), &json!(true)));
+    assert_eq!(proved("proved_least"), &json!(false), "seams at 30 and 80 were not looked at");
     assert_eq!((&covering["buy"], &covering["cents"]), (&json!(240.0), &json!(19_600)));
     let exact = |name: &str| covering["exact_areas"][name].as_str().unwrap().parse::<i128>().unwrap();
     assert_eq!(exact("pieces"), 12_000 * 25_400_000 * 25_400_000);
@@ -124,6 +126,40 @@ fn waste_is_told_by_where_it_is_lost() {
         text.contains("11.667 up to the next start of the pattern + 1.000 past the last piece + "),
         "{text}"
     );
+}
+
+/// Worked by hand: on a roll of 72, of which 2 go for squaring, a piece 40 wide and one of 100, both 20 long. A seam at 50 makes two panels
+/// of 50, which lie beside nothing: 3 × 20. One at 30 makes panels of 30, which lies beside the 40, and of 70: 2 × 20.
+#[test]
+fn what_is_proved_of_panels_is_not_claimed_for_other_seams() {
+    let pieces = |seams: Value| json!([{ "mark": "A", "size": ["20", "40"] }, { "mark": "B", "size": ["20", "100"], "seams": seams }]);
+    let with = |seams: Value| matting(&json!({ "squaring": "2", "nap": true }), &pieces(seams));
+    let used = |seams: Value| {
+        let answer = asked(&job(&with(seams), &json!([])), &["coverings", "--json"]);
+        let covering = &answer["coverings"][0];
+        (covering["used"].clone(), covering["proved_least"].clone())
+    };
+    assert_eq!(used(json!(["50"])), (json!(62.0), json!(true)));
+    assert_eq!(used(json!(["30"])), (json!(42.0), json!(true)));
+    let (both, proved) = used(json!(["30", "50"]));
+    assert!(proved == json!(false) || both == json!(42.0), "{both}");
+    let told = plateloft_on(&job(&with(json!(["30", "50"])), &json!([])), &["coverings"]).stdout;
+    assert!(told.contains("for these panels: other seams that are allowed are not looked at"), "{told}");
+}
+
+/// Worked by hand: rolls of 150 at the longest, sold by 50. 60 and 40 twice each: 60 + 60 and 40 + 40 are 120 and 80, sold as 150 and 100; 60 + 40
+/// twice are 100 and 100. Both use 200.
+#[test]
+fn less_to_buy_in_whole_steps_is_not_called_impossible() {
+    let pieces = json!([
+        { "mark": "A", "size": ["60", "70"], "quantity": 2 },
+        { "mark": "B", "size": ["40", "70"], "quantity": 2 }
+    ]);
+    let roll = matting(&json!({ "longest": "150", "sold_by": "50", "nap": true }), &pieces);
+    let answer = asked(&job(&roll, &json!([])), &["coverings", "--json"]);
+    let covering = &answer["coverings"][0];
+    let is_least = covering["buy"] == json!(200.0);
+    assert_eq!(covering["less_to_buy_not_excluded"], json!(!is_least), "{covering}");
 }
 
 /// Worked by hand: 60 and 40 one behind the other on a roll of 100 at the longest, of which 3 go for squaring: two lengths, 63 and 43 used. Sold by

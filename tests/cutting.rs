@@ -157,6 +157,18 @@ fn the_guide_stands_beside_outlines_too_and_what_falls_is_named() {
     assert!(!cuts.contains("clamp the guide at"), "{cuts}");
 }
 
+/// A cut of 1/16: the guide stands 1 15/32 inside, which no tape of 1/16 has. Rounded to 1 1/2 the saw would take 1/32 off the part.
+#[test]
+fn the_guide_is_not_rounded_into_the_part() {
+    let shop = json!({ "gap": "1/4", "edge_trim": "1/4", "kerf": "1/16", "guide_offset": "1 1/2" });
+    let cuts = alone(&shop, &json!({ "mark": "P", "shape": "plate", "metal": "skin", "size": ["40", "40"] }));
+    let place =
+        cuts.split("clamp the guide ").find_map(|after| after.split_once(" inside the line")).unwrap().0;
+    assert!((inches(place) - 1.46875).abs() < 0.001, "{place}");
+    let place = cuts.split(", or ").find_map(|after| after.split_once(" outside it")).unwrap().0;
+    assert!((inches(place) - 1.53125).abs() < 0.001, "{place}");
+}
+
 /// A frame of 40 × 36 with a cut-out of 30 × 26: the saw takes 1/8 all round inside the line, and 29 3/4 × 25 3/4 falls out and is
 /// kept as it is, by the order of cuts, the map, the label, the scrap report and the rack alike. On the shear it counts as scrap, and the
 /// order says so.
@@ -378,7 +390,7 @@ fn parts_are_kept_together_on_the_shear() {
     assert!(run.stdout.contains("Kept on one sheet: N") && run.stdout.contains("3 sheets"), "{}", run.stdout);
     let run = plateloft_on(&job(["40", "30"]), &["nest"]);
     assert!(
-        run.code == 2 && run.stderr.contains("one_sheet[0]: N: all their pieces did not fit"),
+        run.code == 2 && run.stderr.contains("one_sheet[0]: N: no nest with all their pieces on one sheet was found"),
         "{}",
         run.stderr
     );

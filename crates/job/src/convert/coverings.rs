@@ -49,6 +49,8 @@ pub struct CoveringPiece {
     pub size: [Length; 2],
     /// Where its seams run, across from its left side; none for a piece in one.
     pub seams: Vec<Length>,
+    /// Whether seams are allowed that it does not have: parted there, it might take less of the roll.
+    pub other_seams: bool,
     /// How many.
     pub quantity: u32,
     /// Room or place that it lies in.
@@ -283,6 +285,7 @@ fn piece(
     Some(CoveringPiece {
         mark: file.mark.clone(),
         size,
+        other_seams: seams.len() < allowed.len(),
         seams,
         quantity: file.quantity.unwrap_or(1),
         lies_in: file.lies_in.clone(),

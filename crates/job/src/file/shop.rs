@@ -83,7 +83,8 @@ pub(crate) enum CuttingFile {
 pub(crate) struct ShearFile {
     /// The longest cut it makes.
     pub(crate) longest_cut: Size,
-    /// The most rounds of cuts, each in one direction, trimming counted. No limit when not given.
+    /// The most rounds of cuts, each in one direction; trimming strips to their blanks counts, trimming the edges of the sheet does not. No
+    /// limit when not given.
     #[schemars(range(min = 1, max = 20))]
     pub(crate) rounds: Option<u32>,
 }

@@ -190,6 +190,9 @@ const EVERY_FIELD: &str = r#"{
   "openings": {
     "well": { "AB": "20", "BC": "15", "CD": "20", "DA": "15", "AC": "25", "corners_run": "clockwise" }
   },
+  "coverings": [
+    { "covering": "matting", "width": "72", "squaring": "2", "pieces": [{ "mark": "MAT", "size": ["40", "30"] }] }
+  ],
   "parts": [
     {
       "mark": "A", "shape": "tapered_lid", "metal": "own", "over": "well", "outset": ".75", "rise": "2", "inset": "2.5",

@@ -183,7 +183,17 @@ pub(super) fn buy_words(job: &Job, laid: &LaidCovering) -> String {
         1 => String::new(),
         rolls => format!(" for {rolls} lengths"),
     };
-    format!("{}; used {}, {proof}{rolls}", lengths_words(job, laid), print(used))
+    let panels = if laid.has_other_seams(job) {
+        " for these panels: other seams that are allowed are not looked at"
+    } else {
+        ""
+    };
+    let to_buy = if laid.may_buy_less(job) {
+        "; less to buy, otherwise divided among the lengths, is not excluded"
+    } else {
+        ""
+    };
+    format!("{}; used {}, {proof}{rolls}{panels}{to_buy}", lengths_words(job, laid), print(used))
 }
 
 /// "M1 no. 1 of 2, panel 1 of 2 from the left".

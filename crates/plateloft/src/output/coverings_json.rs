@@ -56,7 +56,9 @@ fn covering_json(job: &Job, laid: &LaidCovering, numbers: Numbers) -> Value {
         "cents": laid.price(job).map(units::Money::cents),
         "used": length(laid.laid.length()),
         "least_possible": length(laid.laid.least),
-        "proved_least": laid.laid.is_proved(),
+        "proved_least": laid.is_least(job),
+        "proved_least_for_these_panels": laid.laid.is_proved(),
+        "less_to_buy_not_excluded": laid.may_buy_less(job),
         "exact_areas": {
             "bought": exact(laid.areas.bought),
             "pieces": exact(laid.areas.pieces),

@@ -78,7 +78,8 @@ pub(super) fn guide_along(job: &Job, outline: &Contour, hand: [Point; 2]) -> Str
     if sides.is_empty() {
         return String::new();
     }
-    let print = |length: Length| nearest_mark(job, length).print(job.style);
+    // Rounded to the tape it would lie up to half a mark off, and the saw in the part.
+    let print = |length: Length| length.print(job.style);
     let held = |which: usize| sides.iter().filter(|side| side[which]).count();
     let lacking = |which: usize, words: &'static str| if held(which) < sides.len() { words } else { "" };
     // A guide right over the cut has no inside.

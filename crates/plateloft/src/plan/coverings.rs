@@ -76,6 +76,24 @@ impl LaidCovering {
         self.buy.iter().copied().sum()
     }
 
+    /// True when no shorter length is possible, whichever seams are taken of those allowed.
+    pub(crate) fn is_least(&self, job: &Job) -> bool {
+        self.laid.is_proved() && !self.has_other_seams(job)
+    }
+
+    /// True when pieces may be parted otherwise than they are, so that what is proved holds for these panels alone.
+    pub(crate) fn has_other_seams(&self, job: &Job) -> bool {
+        job.coverings[self.covering].pieces.iter().any(|piece| piece.other_seams)
+    }
+
+    /// True when less to buy is not excluded although less used is: several lengths are each sold in whole steps.
+    pub(crate) fn may_buy_less(&self, job: &Job) -> bool {
+        let Some(step) = job.coverings[self.covering].sold_by else { return false };
+        let steps =
+            (length_of(self.laid.least).nanometres() + step.nanometres() - 1).div_euclid(step.nanometres());
+        self.laid.is_proved() && 1 < self.buy.len() && step * steps < self.length()
+    }
+
     /// What it costs, rounded to the cent once.
     pub(crate) fn price(&self, job: &Job) -> Option<Money> {
         let (price, per) = job.coverings[self.covering].price?;

@@ -45,16 +45,21 @@ pub(super) fn nest_refusal(
     }
 }
 
-/// "`one_sheet[0]`: L1, L2: all their pieces did not fit one sheet together".
+/// "`one_sheet[0]`: L1, L2: no nest with all their pieces on one sheet was found, as far as was looked".
 fn together_message(file: &str, job: &Job, metal: usize, group: usize) -> String {
     let of_metal = |group: &job::OneSheet| group.parts.iter().all(|&part| job.parts[part].metal == metal);
     let own = job.one_sheet.iter().enumerate().filter(|(_, group)| of_metal(group)).nth(group);
     let number = own.map_or(0, |(number, _)| number);
     let parts = own.map_or(&[][..], |(_, group)| &group.parts);
     let marks: Vec<&str> = parts.iter().map(|&part| job.parts[part].mark.as_str()).collect();
+    let shear = if matches!(job.shop.cutting, Cutting::Shear { .. }) {
+        "; on a shear groups are laid on sheets of one size alone"
+    } else {
+        ""
+    };
     format!(
-        "{file}: one_sheet[{number}]: {}: all their pieces did not fit one sheet together\n    take some out of the \
-         group, let them turn, or add a larger sheet",
+        "{file}: one_sheet[{number}]: {}: no nest with all their pieces on one sheet was found, as far as was looked{shear}\n    take \
+         some out of the group, let them turn, add a larger sheet, or raise its count",
         marks.join(", ")
     )
 }
