@@ -190,9 +190,6 @@ const EVERY_FIELD: &str = r#"{
   "openings": {
     "well": { "AB": "20", "BC": "15", "CD": "20", "DA": "15", "AC": "25", "corners_run": "clockwise" }
   },
-  "coverings": [
-    { "covering": "matting", "width": "72", "squaring": "2", "pieces": [{ "mark": "MAT", "size": ["40", "30"] }] }
-  ],
   "parts": [
     {
       "mark": "A", "shape": "tapered_lid", "metal": "own", "over": "well", "outset": ".75", "rise": "2", "inset": "2.5",
@@ -230,7 +227,7 @@ const EVERY_FIELD: &str = r#"{
     { "mark": "K", "shape": "plate", "metal": "own", "diameter": "9", "turns": "half" }
   ],
   "coverings": [
-    { "covering": "carpet", "width": "144", "longest": "1200", "nap": false, "pieces": [{ "mark": "K", "size": ["60", "40"] }] }
+    { "covering": "carpet", "squaring": "2", "width": "144", "longest": "1200", "nap": false, "pieces": [{ "mark": "K", "size": ["60", "40"] }] }
   ],
   "sheets": [{ "metal": "own", "size": ["48", "48"], "supplier_cuts": 1 }],
   "quote": { "work": {
