@@ -390,7 +390,8 @@ fn parts_are_kept_together_on_the_shear() {
     assert!(run.stdout.contains("Kept on one sheet: N") && run.stdout.contains("3 sheets"), "{}", run.stdout);
     let run = plateloft_on(&job(["40", "30"]), &["nest"]);
     assert!(
-        run.code == 2 && run.stderr.contains("one_sheet[0]: N: no nest with all their pieces on one sheet was found"),
+        run.code == 2
+            && run.stderr.contains("one_sheet[0]: N: no nest with all their pieces on one sheet was found"),
         "{}",
         run.stderr
     );
