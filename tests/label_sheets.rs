@@ -6,6 +6,7 @@ use std::fs;
 use tempfile::tempdir;
 
 use crate::program::{files, plateloft, plateloft_in};
+use crate::rack::add_at;
 use crate::written::{self, Seen, pdf};
 
 /// Paper, sheet, and width and height of a label, mm; common practice, from memory.
@@ -73,26 +74,9 @@ fn labels_of_offcuts_are_legible_on_every_sheet() {
         [("R1", "scratched along the long edge"), ("A long mark of a piece of the rack, left", "")]
     {
         let note: Vec<&str> = if note.is_empty() { Vec::new() } else { vec!["--note", note] };
-        let add = [
-            "rack",
-            "add",
-            "--mark",
-            mark,
-            "--metal",
-            "5052-H32",
-            "--thickness",
-            ".125",
-            "--size",
-            "36",
-            "24",
-            "--place",
-            "rack A, third shelf",
-            "--date",
-            "2026-03-04",
-            "--from-job",
-            "Oyster skiff, second hull",
-        ];
-        let run = plateloft_in(shop.path(), &[&add[..], &note].concat());
+        let piece = ["--metal", "5052-H32", "--thickness", ".125", "--size", "36", "24"];
+        let more = [&piece[..], &["--from-job", "Oyster skiff, second hull"], &note].concat();
+        let run = add_at(shop.path(), mark, "rack A, third shelf", &more);
         assert_eq!(run.code, 0, "{}", run.stderr);
     }
     for (paper, sheet, label) in SHEETS {

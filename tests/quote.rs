@@ -8,6 +8,7 @@ use serde_json::{Value, json};
 use tempfile::tempdir;
 
 use crate::program::{plateloft, plateloft_in, plateloft_on, top};
+use crate::rack::add_at;
 
 /// Two plates 20 × 10 of metal weighing 2 lb/ft2, from a 48 × 96 sheet at 200: sums that are done by hand below.
 pub(crate) fn job() -> Value {
@@ -400,24 +401,8 @@ fn a_piece_of_the_rack_is_charged_at_what_a_drop_is_worth() {
     let mut few = job();
     few["buying"]["drop_value"] = json!({ "price": 3, "per": "lb" });
     fs::write(folder.path().join("job.json"), few.to_string()).unwrap();
-    let add = [
-        "rack",
-        "add",
-        "--mark",
-        "R1",
-        "--metal",
-        "5052-H32",
-        "--thickness",
-        ".125",
-        "--size",
-        "36",
-        "24",
-        "--place",
-        "A",
-        "--date",
-        "2026-03-04",
-    ];
-    assert_eq!(plateloft_in(folder.path(), &add).code, 0);
+    let piece = ["--metal", "5052-H32", "--thickness", ".125", "--size", "36", "24"];
+    assert_eq!(add_at(folder.path(), "R1", "A", &piece).code, 0);
     let run = plateloft_in(folder.path(), &["quote", "job.json", "--rack", "rack.json", "--json"]);
     let answer: Value = serde_json::from_str(&run.stdout).unwrap();
     // 6 ft2 at 2 lb/ft2 is 12 lb, at 3.00.

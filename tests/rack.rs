@@ -14,7 +14,11 @@ use crate::rack_labels::label_words;
 pub(crate) const RACK: &str = "rack.json";
 
 pub(crate) fn add(folder: &Path, mark: &str, more: &[&str]) -> Run {
-    let fixed = ["rack", "add", "--mark", mark, "--place", "B3", "--date", "2026-03-04"];
+    add_at(folder, mark, "B3", more)
+}
+
+pub(crate) fn add_at(folder: &Path, mark: &str, place: &str, more: &[&str]) -> Run {
+    let fixed = ["rack", "add", "--mark", mark, "--place", place, "--date", "2026-03-04"];
     plateloft_in(folder, &[&fixed[..], more].concat())
 }
 

@@ -26,13 +26,8 @@ fn the_committed_packet_is_current() {
 #[test]
 fn the_committed_pages_of_every_job_are_current() {
     let mut pages = BTreeMap::new();
-    for job in fs::read_dir(top().join("fixtures/jobs")).unwrap() {
-        let path = job.unwrap().path();
-        let name = path.file_stem().unwrap().to_str().unwrap().to_owned();
-        if name == "oyster-skiff" {
-            continue;
-        }
-        let packet = packet_of(path.to_str().unwrap(), &[]);
+    for (name, path) in jobs_in("fixtures/jobs").iter().filter(|(name, _)| name != "oyster-skiff") {
+        let packet = packet_of(path, &[]);
         let drawings = |folder: &str| -> Vec<&String> {
             let own = packet.keys().filter(|name| name.starts_with(folder) && name.ends_with(".svg"));
             own.collect()
@@ -55,12 +50,10 @@ fn the_committed_pages_of_every_job_are_current() {
 #[test]
 fn the_committed_pictures_of_shapes_are_current() {
     let mut pictures = BTreeMap::new();
-    for job in fs::read_dir(top().join("fixtures/shapes")).unwrap() {
-        let path = job.unwrap().path();
-        let shape = path.file_stem().unwrap().to_str().unwrap().to_owned();
+    for (shape, path) in jobs_in("fixtures/shapes") {
         let folder = tempdir().unwrap();
         let out = folder.path().join("pictures");
-        let run = plateloft(&["pictures", path.to_str().unwrap(), "--out", out.to_str().unwrap()]);
+        let run = plateloft(&["pictures", &path, "--out", out.to_str().unwrap()]);
         assert_eq!(run.code, 0, "{shape}: {}", run.stderr);
         let drawn = files(&out);
         let alone = drawn.len() == 1;
@@ -70,6 +63,16 @@ fn the_committed_pictures_of_shapes_are_current() {
     }
     assert!(6 <= pictures.len());
     is_current("output-samples/shapes", &pictures);
+}
+
+/// Name and path of every job in a folder.
+fn jobs_in(folder: &str) -> Vec<(String, String)> {
+    let named = |entry: std::io::Result<fs::DirEntry>| {
+        let path = entry.unwrap().path();
+        let text = |words: Option<&std::ffi::OsStr>| words.unwrap().to_str().unwrap().to_owned();
+        (text(path.file_stem()), text(Some(path.as_os_str())))
+    };
+    fs::read_dir(top().join(folder)).unwrap().map(named).collect()
 }
 
 /// Compares a committed folder with what was made just now, or puts that in its place when `UPDATE` is set.

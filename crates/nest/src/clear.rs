@@ -56,11 +56,18 @@ fn shared_window(first: Edge, second: Edge, gap: i64) -> Edge {
     (low, high)
 }
 
-fn edges_in(outline: &GridOutline, (low, high): Edge) -> Vec<Edge> {
-    let reaches = |&(a, b): &Edge| {
-        low.x <= a.x.max(b.x) && a.x.min(b.x) <= high.x && low.y <= a.y.max(b.y) && a.y.min(b.y) <= high.y
-    };
-    outline.rings().flat_map(ring_edges).filter(reaches).collect()
+fn edges_in(outline: &GridOutline, window: Edge) -> Vec<Edge> {
+    outline.rings().flat_map(ring_edges).filter(|&edge| touch(around(edge), window)).collect()
+}
+
+/// The upright rectangle around an edge.
+fn around((a, b): Edge) -> Edge {
+    (GridPoint::new(a.x.min(b.x), a.y.min(b.y)), GridPoint::new(a.x.max(b.x), a.y.max(b.y)))
+}
+
+/// True when two upright rectangles share a point.
+fn touch(first: Edge, second: Edge) -> bool {
+    !boxes_apart(first, second, 1)
 }
 
 /// True when any edge of one piece is too near to one of the other: both lists are gone through from the left, and each edge is
@@ -137,8 +144,8 @@ fn nearer(p: GridPoint, (a, b): Edge, gap: i64) -> bool {
 
 /// True when a corner of `piece` lies strictly in the metal of `other`.
 fn lies_in_metal(piece: &GridOutline, other: &GridOutline) -> bool {
-    let (low, high) = other.bounds();
-    let within = |c: &&GridPoint| low.x < c.x && c.x < high.x && low.y < c.y && c.y < high.y;
+    let bounds = other.bounds();
+    let within = |corner: &&GridPoint| !boxes_apart((**corner, **corner), bounds, 0);
     piece.rings().flatten().filter(within).any(|&corner| place_in_metal(other, corner) == Place::Inside)
 }
 

@@ -107,12 +107,9 @@ impl Drop {
 #[must_use]
 pub fn drops(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
     let rules = problem.rules();
-    let (length, width) = problem.stock()[sheet.stock].trimmed(rules);
-    let low = GridPoint::new(rules.edge_trim, rules.edge_trim);
-    let whole = Drop { low, high: low + GridPoint::new(length, width) };
+    let whole = trimmed(problem, sheet.stock);
     let Some(pockets) = problem.stock()[sheet.stock].pockets() else { return Vec::new() };
-    let least = rules.least_drop.max(1);
-    if length.min(width) < least {
+    if !whole.is_worth_keeping(rules) {
         return Vec::new();
     }
     let pocket = |outline: GridOutline| Block::new(outline, rules.edge_trim);
@@ -120,32 +117,56 @@ pub fn drops(problem: &Problem, sheet: &Sheet) -> Vec<Drop> {
     let mut blocks: Vec<Block> = pockets.into_iter().map(pocket).collect();
     blocks.extend(sheet.placements.iter().map(|placed| part(placed.outline(problem).filled())));
     let blemishes = problem.stock()[sheet.stock].blemishes();
-    let mut drops = Vec::new();
-    while drops.len() < DROP_LIMIT {
+    let next = |blocks: &mut Vec<Block>| {
         let free = blocks.len();
         blocks.extend(blemishes.iter().cloned().map(pocket));
-        let clean = largest(whole, &blocks, least);
+        let clean = largest_kept(whole, blocks, rules);
         blocks.truncate(free);
-        let Some(clean) = clean.filter(|drop| drop.is_worth_keeping(rules)) else { break };
-        let drop = with_blemishes(clean, &blemishes, whole, &blocks, rules).unwrap_or(clean);
-        let size = drop.high - drop.low;
-        let Ok(block) = GridOutline::rectangle(size.x, size.y) else { break };
-        blocks.push(part(block.shifted(drop.low)));
-        drops.push(drop);
-    }
+        let clean = clean?;
+        Some(with_blemishes(clean, &blemishes, whole, blocks, rules).unwrap_or(clean))
+    };
+    let mut drops = one_after_another(blocks, rules.gap, next);
     drops.extend(cut_outs::in_cut_outs(problem, sheet));
     worth_keeping(drops, rules)
 }
 
 /// The largest upright rectangle of the usable metal of a sheet with nothing on it, off its edges and blemishes by the edge trim.
 pub(crate) fn largest_of_empty(problem: &Problem, stock: usize) -> Option<Drop> {
-    let rules = problem.rules();
-    let (length, width) = problem.stock()[stock].trimmed(rules);
-    let low = GridPoint::new(rules.edge_trim, rules.edge_trim);
-    let whole = Drop { low, high: low + GridPoint::new(length, width) };
     let missing = problem.stock()[stock].pockets()?.into_iter().chain(problem.stock()[stock].blemishes());
-    let blocks: Vec<Block> = missing.map(|outline| Block::new(outline, rules.edge_trim)).collect();
-    largest(whole, &blocks, 1)
+    let trim = problem.rules().edge_trim;
+    let blocks: Vec<Block> = missing.map(|outline| Block::new(outline, trim)).collect();
+    largest(trimmed(problem, stock), &blocks, 1)
+}
+
+/// The rectangle inside the edge trim of a sheet.
+fn trimmed(problem: &Problem, stock: usize) -> Drop {
+    let (length, width) = problem.stock()[stock].trimmed(problem.rules());
+    let trim = problem.rules().edge_trim;
+    let low = GridPoint::new(trim, trim);
+    Drop { low, high: low + GridPoint::new(length, width) }
+}
+
+/// The largest free rectangle, where it is worth keeping.
+fn largest_kept(whole: Drop, blocks: &[Block], rules: &Rules) -> Option<Drop> {
+    largest(whole, blocks, rules.least_drop.max(1)).filter(|drop| drop.is_worth_keeping(rules))
+}
+
+/// What `next` finds among the blocks, until it finds no more; each keeps the gap from those before it.
+fn one_after_another(
+    mut blocks: Vec<Block>,
+    gap: i64,
+    next: impl Fn(&mut Vec<Block>) -> Option<Drop>,
+) -> Vec<Drop> {
+    let mut drops = Vec::new();
+    while drops.len() < DROP_LIMIT
+        && let Some(drop) = next(&mut blocks)
+    {
+        let size = drop.high - drop.low;
+        let Ok(block) = GridOutline::rectangle(size.x, size.y) else { break };
+        blocks.push(Block::new(block.shifted(drop.low), gap));
+        drops.push(drop);
+    }
+    drops
 }
 
 /// The largest free rectangle around a clean one when holes and zones may lie in it, each of them whole; none where that

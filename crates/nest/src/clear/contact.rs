@@ -7,8 +7,7 @@
 
 use geometry::grid::{GridOutline, GridPoint, cross};
 
-/// Least and greatest corner.
-type Rectangle = (GridPoint, GridPoint);
+use super::{Edge, around, touch};
 
 /// The metal around a point of an outline: directions from `from` counter-clockwise to `to`, both left out.
 struct Sector {
@@ -33,21 +32,13 @@ fn corners_enter(piece: &GridOutline, other: &GridOutline) -> bool {
 }
 
 /// The rings and numbers of the edges that reach into an upright rectangle or touch it.
-fn edges_touching(outline: &GridOutline, window: Rectangle) -> Vec<(&[GridPoint], usize)> {
-    let near = |ring: &[GridPoint], edge: usize| {
-        let (a, b) = (ring[edge], ring[(edge + 1) % ring.len()]);
-        let low = GridPoint::new(a.x.min(b.x), a.y.min(b.y));
-        touch((low, GridPoint::new(a.x.max(b.x), a.y.max(b.y))), window)
-    };
+fn edges_touching(outline: &GridOutline, window: Edge) -> Vec<(&[GridPoint], usize)> {
+    let near =
+        |ring: &[GridPoint], edge: usize| touch(around((ring[edge], ring[(edge + 1) % ring.len()])), window);
     outline
         .rings()
         .flat_map(|ring| (0..ring.len()).filter(|&edge| near(ring, edge)).map(move |edge| (ring, edge)))
         .collect()
-}
-
-/// True when two upright rectangles share a point.
-fn touch((low, high): Rectangle, (other_low, other_high): Rectangle) -> bool {
-    low.x <= other_high.x && other_low.x <= high.x && low.y <= other_high.y && other_low.y <= high.y
 }
 
 fn at_corner(ring: &[GridPoint], corner: usize) -> Sector {

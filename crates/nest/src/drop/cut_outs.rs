@@ -6,7 +6,7 @@
 use geometry::grid::{GridOutline, GridPoint, bounds_of};
 use geometry::nofit::Region;
 
-use super::{Block, DROP_LIMIT, Drop, largest};
+use super::{Block, Drop, largest_kept, one_after_another};
 use crate::problem::Problem;
 use crate::sheet::Sheet;
 
@@ -35,13 +35,11 @@ fn in_one(
     hole: &[GridPoint],
 ) -> Option<Vec<Drop>> {
     let rules = problem.rules();
-    let least = rules.least_drop.max(1);
     let keep = problem.kept_off_cut_outs();
     let (low, high) = bounds_of(hole);
     let by = GridPoint::new(keep, keep);
     let whole = Drop { low: low + by, high: high - by };
-    let size = whole.high - whole.low;
-    if size.x.min(size.y) < least {
+    if !whole.is_worth_keeping(rules) {
         return Some(Vec::new());
     }
     let reaches_in = |outline: &GridOutline, keep: i64| {
@@ -60,17 +58,7 @@ fn in_one(
     let blemishes = problem.stock()[stock].blemishes().into_iter();
     let blemishes = blemishes.filter(|blemish| reaches_in(blemish, rules.edge_trim));
     blocks.extend(blemishes.map(|blemish| Block::new(blemish, rules.edge_trim)));
-    let mut drops = Vec::new();
-    while drops.len() < DROP_LIMIT {
-        let Some(drop) = largest(whole, &blocks, least).filter(|drop| drop.is_worth_keeping(rules)) else {
-            break;
-        };
-        let size = drop.high - drop.low;
-        let Ok(block) = GridOutline::rectangle(size.x, size.y) else { break };
-        blocks.push(Block::new(block.shifted(drop.low), rules.gap));
-        drops.push(drop);
-    }
-    Some(drops)
+    Some(one_after_another(blocks, rules.gap, |blocks| largest_kept(whole, blocks, rules)))
 }
 
 /// What lies between a cut-out and the rectangle around it.

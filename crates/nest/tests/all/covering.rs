@@ -157,6 +157,10 @@ fn the_judge_sees_every_fault() {
     assert_eq!(judge(vec![at(0, 0, 0), turned]), Err(CoveringFault::Nap(1)));
 }
 
+fn of_sizes(sizes: &[(i64, i64, bool)]) -> Vec<Patch> {
+    sizes.iter().map(|&(length, width, may_turn)| Patch { may_turn, ..patch(length, width) }).collect()
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(60))]
 
@@ -202,8 +206,7 @@ proptest! {
         squaring in 0_i64..4,
     ) {
         let cloth = Cloth { repeat, squaring, ..plain(width) };
-        let patches: Vec<Patch> =
-            sizes.iter().map(|&(length, width, may_turn)| Patch { may_turn, ..patch(length, width) }).collect();
+        let patches = of_sizes(&sizes);
         let laid = lay(&cloth, &patches, &Effort { evaluations: 2_000, ..EFFORT }).unwrap();
         let shortest = (1..=laid.length()).find(|&used| goes_on(&cloth, &patches, used, &mut Vec::new())).unwrap();
         let shortest = shortest + squaring;
@@ -224,8 +227,7 @@ proptest! {
         squaring in 0_i64..2,
     ) {
         let cloth = Cloth { repeat, squaring, longest: Some(longest), ..plain(5) };
-        let patches: Vec<Patch> =
-            sizes.iter().map(|&(length, width, may_turn)| Patch { may_turn, ..patch(length, width) }).collect();
+        let patches = of_sizes(&sizes);
         let laid = lay(&cloth, &patches, &Effort { evaluations: 2_000, ..EFFORT }).unwrap();
         let shortest = shortest_of(&cloth, &patches, laid.rolls.len(), &mut vec![Vec::new(); laid.rolls.len()]);
         prop_assert!(laid.least <= shortest.unwrap(), "{} is not below {:?}", laid.least, shortest);

@@ -161,6 +161,12 @@ fn sheets_that_run_out_are_in_the_proof() {
     assert_eq!(of(None), Some((Some(30), 30)));
 }
 
+/// The mix with a gap of 1/4 in, a trim of 1/2 in and drops of 12 in, in eighths.
+fn in_the_shop(parts: Vec<Part>, stock: Vec<Stock>) -> Nested {
+    let problem = Problem::new(parts, stock, Rules { gap: 2, edge_trim: 4, least_drop: 96 }).unwrap();
+    mix(&problem, Shear::default(), 1_000).unwrap()
+}
+
 /// Eleven blanks of three sizes, in eighths of an inch: they come out of one sheet of 36 x 96 in for 150, which filling by rules leaves one blank over
 /// of. Nothing costs less: one sheet of 48 x 48 has less area than the blanks.
 #[test]
@@ -176,8 +182,7 @@ fn blanks_that_nearly_fill_a_sheet_are_got_on_it() {
         sheet((768, 288), 150, Some(2)),
         sheet((960, 480), 330, Some(1)),
     ];
-    let problem = Problem::new(parts, stock, Rules { gap: 2, edge_trim: 4, least_drop: 96 }).unwrap();
-    let nested = mix(&problem, Shear::default(), 1_000).unwrap();
+    let nested = in_the_shop(parts, stock);
     assert_eq!((nested.take.money, nested.bound.cost), (Some(150), 150));
 }
 
@@ -191,7 +196,6 @@ fn many_blanks_of_few_sizes_are_settled() {
         rectangle("C", (187, 112), 40, true),
     ];
     let stock = vec![sheet((768, 384), 210, None), sheet((768, 288), 150, None)];
-    let problem = Problem::new(parts, stock, Rules { gap: 2, edge_trim: 4, least_drop: 96 }).unwrap();
-    let nested = mix(&problem, Shear::default(), 1_000).unwrap();
+    let nested = in_the_shop(parts, stock);
     assert_eq!((nested.take.money, nested.bound.cost), (Some(1200), 1200), "{:?}", nested.take);
 }

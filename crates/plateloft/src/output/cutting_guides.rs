@@ -122,7 +122,7 @@ fn reach([from, to]: [Point; 2], places: &[Point]) -> [f64; 2] {
     off.fold([0.0, 0.0], |[left, right], off| [f64::max(left, off), f64::max(right, -off)])
 }
 
-fn corners([low, high]: [Point; 2]) -> [Point; 4] {
+pub(super) fn corners([low, high]: [Point; 2]) -> [Point; 4] {
     [low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)]
 }
 

@@ -10,7 +10,7 @@ use paper::packet::copy_words;
 use paper::sheet_map::drop_mark;
 use units::{Angle, Length};
 
-use super::cutting_guides::{guide_along, guide_beside, guide_off_the_middle, what_falls};
+use super::cutting_guides::{corners, guide_along, guide_beside, guide_off_the_middle, what_falls};
 use super::drawings;
 use super::rack_faces::face_and_parts;
 use super::sheared_words;
@@ -128,8 +128,8 @@ fn cut_box(axis: Axis, at: Length, ends: [Length; 2]) -> [Point; 2] {
     })
 }
 
-fn rectangle([low, high]: [Point; 2]) -> Contour {
-    Contour::polygon(&[low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)])
+fn rectangle(around: [Point; 2]) -> Contour {
+    Contour::polygon(&corners(around))
 }
 
 /// The neighbours toward which a piece is cut already by a cut that serves both.

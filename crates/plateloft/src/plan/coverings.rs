@@ -88,10 +88,8 @@ impl LaidCovering {
 
     /// True when less to buy is not excluded although less used is: several lengths are each sold in whole steps.
     pub(crate) fn may_buy_less(&self, job: &Job) -> bool {
-        let Some(step) = job.coverings[self.covering].sold_by else { return false };
-        let steps =
-            (length_of(self.laid.least).nanometres() + step.nanometres() - 1).div_euclid(step.nanometres());
-        self.laid.is_proved() && 1 < self.buy.len() && step * steps < self.length()
+        let least = whole_steps(&job.coverings[self.covering], length_of(self.laid.least));
+        self.laid.is_proved() && 1 < self.buy.len() && least < self.length()
     }
 
     /// What it costs, rounded to the cent once.
@@ -216,13 +214,16 @@ fn patches(covering: &JobCovering, panels: &[Panel]) -> Vec<Patch> {
     panels.iter().enumerate().map(patch).collect()
 }
 
+/// A length in as many of the steps that it is sold by as it takes.
+fn whole_steps(covering: &JobCovering, used: Length) -> Length {
+    let Some(step) = covering.sold_by else { return used };
+    step * (used.nanometres() + step.nanometres() - 1).div_euclid(step.nanometres())
+}
+
 fn bought(number: usize, covering: &JobCovering, panels: Vec<Panel>, laid: Laid) -> LaidCovering {
     let whole = |used: &i64| {
-        let used = length_of(*used);
-        let Some(step) = covering.sold_by else { return used };
-        let steps = (used.nanometres() + step.nanometres() - 1).div_euclid(step.nanometres());
+        let length = whole_steps(covering, length_of(*used));
         // The longest roll is sold whole, whatever it measures.
-        let length = step * steps;
         covering.longest.map_or(length, |longest| length.min(longest))
     };
     let buy: Vec<Length> = laid.used.iter().map(whole).collect();

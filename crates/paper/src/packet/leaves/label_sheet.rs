@@ -25,52 +25,56 @@ const IN: f64 = 25.4;
 /// Sizes of common sheets of labels; common practice, from memory. The first of each paper is the one that is taken where none
 /// is named.
 const SHEETS: [LabelSheet; 8] = [
-    letter("2x5", "4 × 2 in", (4.0 * IN, 2.0 * IN), (2, 5), (IN * 5.0 / 32.0, IN / 2.0), IN * 67.0 / 16.0),
-    letter(
-        "2x3",
-        "4 × 3 1/3 in",
+    on(
+        PaperSize::Letter,
+        ("2x5", "4 × 2 in"),
+        (4.0 * IN, 2.0 * IN),
+        (2, 5),
+        (IN * 5.0 / 32.0, IN / 2.0),
+        IN * 67.0 / 16.0,
+    ),
+    on(
+        PaperSize::Letter,
+        ("2x3", "4 × 3 1/3 in"),
         (4.0 * IN, 10.0 * IN / 3.0),
         (2, 3),
         (IN * 5.0 / 32.0, IN / 2.0),
         IN * 67.0 / 16.0,
     ),
-    letter(
-        "2x7",
-        "4 × 1 1/3 in",
+    on(
+        PaperSize::Letter,
+        ("2x7", "4 × 1 1/3 in"),
         (4.0 * IN, 4.0 * IN / 3.0),
         (2, 7),
         (IN * 5.0 / 32.0, IN * 5.0 / 6.0),
         IN * 67.0 / 16.0,
     ),
-    letter("3x10", "2 5/8 × 1 in", (2.625 * IN, IN), (3, 10), (IN * 3.0 / 16.0, IN / 2.0), 2.75 * IN),
-    a4("2x4", "99.1 × 67.7 mm", (99.1, 67.7), (2, 4), (4.65, 13.1), 101.6),
-    a4("2x7", "99.1 × 38.1 mm", (99.1, 38.1), (2, 7), (4.65, 15.15), 101.6),
-    a4("3x7", "63.5 × 38.1 mm", (63.5, 38.1), (3, 7), (7.2, 15.15), 66.0),
-    a4("3x8", "63.5 × 33.9 mm", (63.5, 33.9), (3, 8), (7.2, 12.9), 66.0),
+    on(
+        PaperSize::Letter,
+        ("3x10", "2 5/8 × 1 in"),
+        (2.625 * IN, IN),
+        (3, 10),
+        (IN * 3.0 / 16.0, IN / 2.0),
+        2.75 * IN,
+    ),
+    on(PaperSize::A4, ("2x4", "99.1 × 67.7 mm"), (99.1, 67.7), (2, 4), (4.65, 13.1), 101.6),
+    on(PaperSize::A4, ("2x7", "99.1 × 38.1 mm"), (99.1, 38.1), (2, 7), (4.65, 15.15), 101.6),
+    on(PaperSize::A4, ("3x7", "63.5 × 38.1 mm"), (63.5, 38.1), (3, 7), (7.2, 15.15), 66.0),
+    on(PaperSize::A4, ("3x8", "63.5 × 33.9 mm"), (63.5, 33.9), (3, 8), (7.2, 12.9), 66.0),
 ];
 
 type Pair<T> = (T, T);
 
-const fn letter(
-    name: &'static str,
-    size: &'static str,
+/// On which paper; name and size; size of a label, counts, the first label and the step as in [`LabelSheet`].
+const fn on(
+    paper: PaperSize,
+    (name, size): Pair<&'static str>,
     label_mm: Pair<f64>,
     counts: Pair<usize>,
     from_mm: Pair<f64>,
     step_mm: f64,
 ) -> LabelSheet {
-    LabelSheet { name, size, paper: PaperSize::Letter, label_mm, counts, from_mm, step_mm }
-}
-
-const fn a4(
-    name: &'static str,
-    size: &'static str,
-    label_mm: Pair<f64>,
-    counts: Pair<usize>,
-    from_mm: Pair<f64>,
-    step_mm: f64,
-) -> LabelSheet {
-    LabelSheet { name, size, paper: PaperSize::A4, label_mm, counts, from_mm, step_mm }
+    LabelSheet { name, size, paper, label_mm, counts, from_mm, step_mm }
 }
 
 impl LabelSheet {
