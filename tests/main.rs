@@ -42,6 +42,7 @@ mod rack_drops;
 mod rack_faces;
 mod rack_labels;
 mod rack_many;
+mod rack_outlines;
 mod racks;
 mod readme_runs;
 mod receive;

@@ -8,7 +8,8 @@ use tempfile::tempdir;
 
 use crate::program::{plateloft_in, plateloft_on};
 use crate::quote::job;
-use crate::rack::{RACK, SKIN, add, adds_up, exact, list};
+use crate::rack::{RACK, SKIN, add, list};
+use crate::rack_outlines::{adds_up, exact};
 
 /// Two metals, pieces of a hundredth of a pound by the hundred, one mark on two sheets; two sizes of sheet.
 fn small_and_many() -> Value {

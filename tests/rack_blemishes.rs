@@ -8,8 +8,9 @@ use serde_json::{Value, json};
 use tempfile::tempdir;
 
 use crate::program::plateloft_in;
-use crate::rack::{RACK, SKIN, add, added, adds_up, exact, l_job, list, marks, nested, sheet_names, text};
+use crate::rack::{RACK, SKIN, add, added, list, marks, text};
 use crate::rack_labels::label_words;
+use crate::rack_outlines::{adds_up, exact, l_job, nested, sheet_names};
 
 /// A plate of 30 × 24 with a hole of 4 × 2 near its upper end and a tear along its lower edge.
 const BLEMISHED: [&str; 37] = [

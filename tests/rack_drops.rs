@@ -7,7 +7,8 @@ use serde_json::{Value, json};
 use tempfile::tempdir;
 
 use crate::program::plateloft_in;
-use crate::rack::{L_SHAPE, added, l_job, list, nested, sheet_names, text};
+use crate::rack::{L_SHAPE, added, list, text};
+use crate::rack_outlines::{l_job, nested, sheet_names};
 
 /// The outline of a piece in inches.
 fn outline_inches(piece: &Value) -> Vec<[f64; 2]> {
