@@ -1,6 +1,6 @@
 //! Convex figures of the side view, and which stretch of a slab lies within one.
 
-use geometry::{Point, Point3, Vector, polygon};
+use geometry::{Point, Point3, Vector, Vector3, polygon, tolerance};
 
 use super::motion::Placed;
 
@@ -118,7 +118,8 @@ impl Slab {
     }
 
     /// From where to where along the bend the slab lies deeper than `depth_mm` within `figure`; `None` where it
-    /// nowhere does. A prism along the bend leaves a slab through its faces, so the faces alone tell.
+    /// nowhere does. A prism along the bend leaves a slab through its faces, so the faces alone tell, and of these only those
+    /// that do not run along the bend themselves: no other bounds it in that direction.
     pub(super) fn stretch_within(&self, figure: &Convex, depth_mm: f64) -> Option<(f64, f64)> {
         let mut stretch: Option<(f64, f64)> = None;
         self.corners_within(figure, depth_mm, |corner| {
@@ -141,13 +142,30 @@ impl Slab {
         depth_mm: f64,
         mut is_enough: impl FnMut(Point3) -> bool,
     ) -> bool {
-        let inward = |(a, b): (Point, Point)| (a, (b - a).unit().left());
-        let edges: Vec<(Point, Vector)> = polygon::edges(&figure.0).map(inward).collect();
-        let room = self.low.len().max(4) + edges.len();
+        let mut cutting: Vec<(Point, Vector)> = Vec::with_capacity(figure.0.len());
+        for (a, b) in polygon::edges(&figure.0) {
+            let edge = (a, (b - a).unit().left());
+            let (mut all, mut any) = (true, false);
+            for corner in self.corners() {
+                let is_inside = 0.0 < inside_mm(corner, edge, depth_mm);
+                (all, any) = (all && is_inside, any || is_inside);
+            }
+            if !any {
+                return false;
+            }
+            // An edge that the whole slab lies within cuts none of its faces.
+            if !all {
+                cutting.push(edge);
+            }
+        }
+        let room = self.low.len().max(4) + cutting.len();
         let (mut face, mut kept) = (Vec::with_capacity(room), Vec::with_capacity(room));
         (0..self.low.len() + 2).any(|number| {
             self.face_into(number, &mut face);
-            for edge in &edges {
+            if is_edge_on(&face) {
+                return false;
+            }
+            for edge in &cutting {
                 clip(&face, *edge, depth_mm, &mut kept);
                 std::mem::swap(&mut face, &mut kept);
                 if face.is_empty() {
@@ -197,10 +215,24 @@ impl Slab {
     }
 }
 
+/// True for a plane polygon that runs along the bend, which the side view shows as a line.
+fn is_edge_on(face: &[Point3]) -> bool {
+    let Some(&from) = face.first() else { return true };
+    let spokes = || face.iter().skip(1).map(|p| *p - from);
+    let normal = spokes().zip(spokes().skip(1)).fold(Vector3::default(), |sum, (a, b)| sum + a.cross(b));
+    let least = tolerance::PARALLEL_SINE * tolerance::PARALLEL_SINE * normal.dot(normal);
+    normal.z * normal.z <= least
+}
+
+/// How much farther than `depth_mm` a point lies inward of an edge, given by a place on it and its direction inward, mm.
+fn inside_mm(p: Point3, (place, inward): (Point, Vector), depth_mm: f64) -> f64 {
+    (Point::new(p.x, p.y) - place).dot(inward) - depth_mm
+}
+
 /// Puts into `kept` what of a plane polygon in space lies farther than `depth_mm` inward of an edge, given by a place on
 /// it and its direction inward.
-fn clip(face: &[Point3], (place, inward): (Point, Vector), depth_mm: f64, kept: &mut Vec<Point3>) {
-    let inside = |p: Point3| (Point::new(p.x, p.y) - place).dot(inward) - depth_mm;
+fn clip(face: &[Point3], edge: (Point, Vector), depth_mm: f64, kept: &mut Vec<Point3>) {
+    let inside = |p: Point3| inside_mm(p, edge, depth_mm);
     kept.clear();
     let Some(&(mut from)) = face.first() else { return };
     let first = (from, inside(from));

@@ -87,8 +87,9 @@ impl Motion {
     fn in_v(&self, half_v: f64, turn_rad: f64) -> Placed {
         let half = 0.5 * turn_rad;
         let (across, up) = axes(half);
-        let mold = Point::new(0.0, -half_v * trig::tan(half));
-        let setback = (self.radius_mm + self.thickness_mm) * trig::tan(half);
+        let slope = trig::tan(half);
+        let mold = Point::new(0.0, -half_v * slope);
+        let setback = (self.radius_mm + self.thickness_mm) * slope;
         Placed { origin: mold + across * (setback - half * self.neutral_mm), across, up }
     }
 
