@@ -421,3 +421,53 @@ fn a_lid_of_pieces_is_hinged_by_the_mark_of_the_whole() {
     assert_eq!(run.code, 2);
     assert!(run.stderr.contains("weights.lids[0].hinge: AC: L1 has no side of this name"), "{}", run.stderr);
 }
+
+/// A whole of pieces is lifted, and put together with other things, by the mark that the job gave it: it weighs and balances as
+/// under the wholes, and turned about z by a quarter its box and its centre turn with it.
+#[test]
+fn a_whole_of_pieces_is_lifted_and_put_together_by_its_mark() {
+    for made in ["plates", "top_and_ring"] {
+        let mut job = hatch(made, ["30", "24", "38 7/16"], ["2", "3"]);
+        let at = json!(["10", "20", "5"]);
+        job["weights"] = json!({
+            "assemblies": [
+                { "name": "as it lies", "loads": [{ "part": "L1", "at": at }] },
+                { "name": "turned", "loads": [{ "part": "L1", "at": at, "turned_about": ["z"] }] },
+            ],
+            "lifts": [{ "part": "L1", "reach": "15", "from": "20", "to": "50", "grip": "fair" }],
+        });
+        let told = answer(&job, "weights");
+        let whole = &told["wholes"][0];
+        let sizes = |value: &Value| -> Vec<f64> { value.as_array().unwrap().iter().map(number).collect() };
+        let (size, centre) = (sizes(&whole["box"]), sizes(&whole["centre"]));
+        let turned = [size[1] - centre[1], centre[0], centre[2]];
+        for (assembly, own) in told["assemblies"].as_array().unwrap().iter().zip([&centre[..], &turned]) {
+            assert_eq!(assembly["loads"][0]["what"], "L1");
+            assert!(
+                (number(&assembly["weight"]) - number(&whole["all"])).abs() < 0.001,
+                "{made}: {assembly}"
+            );
+            for (found, expected) in sizes(&assembly["centre"])
+                .iter()
+                .zip([10.0, 20.0, 5.0])
+                .zip(own)
+                .map(|((found, corner), own)| (*found, corner + own))
+            {
+                assert!((found - expected).abs() < 0.001, "{made}: {found}, not {expected}: {assembly}");
+            }
+        }
+        let lift = &told["hand_lift"]["lifts"][0];
+        assert_eq!(lift["part"], "L1");
+        assert!((number(&lift["weight"]) - number(&whole["all"])).abs() < 0.001, "{made}: {lift}");
+        let text = plateloft_on(&job, &["weights"]);
+        assert!(text.stdout.contains("L1, lifted as the job says:"), "{}", text.stdout);
+        // Every piece of it is in the picture of the assembly.
+        let packet = packet_of_job(&job, &[]);
+        let page = std::str::from_utf8(&packet["index.html"]).unwrap();
+        let pieces = told["parts"].as_array().unwrap().iter().map(|part| part["mark"].as_str().unwrap());
+        for mark in pieces {
+            assert!(page.contains(mark), "{made}: {mark}");
+        }
+        assert!(page.contains("as it lies"), "{made}: no picture of the assembly");
+    }
+}
