@@ -200,6 +200,17 @@ fn covering(file: &CoveringFile, place: &Place, desk: &mut Desk<'_>) -> Option<J
         desk.add(&place.field("squaring"), &squaring.print(desk.style), wrong, "check squaring and longest");
         return None;
     }
+    if let (Some(longest), Some(step)) = (longest, sold_by)
+        && longest < step
+    {
+        let wrong = format!(
+            "is longer than the longest roll, {}: no length of it is sold",
+            longest.print(desk.style)
+        );
+        let remedy = "check sold_by and longest; leave sold_by out where whole rolls are sold as they come";
+        desk.add(&place.field("sold_by"), &step.print(desk.style), wrong, remedy);
+        return None;
+    }
     let has_pattern = repeat.is_some() || repeat_across.is_some();
     if file.nap == Some(false) && has_pattern {
         let wrong = "a pattern has a direction";
