@@ -9,6 +9,8 @@ use std::sync::LazyLock;
 
 use ttf_parser::Face;
 
+use crate::line_breaks;
+
 /// Font families, best first; all share one set of widths, but the last.
 pub const FAMILY: &str = "Liberation Sans, Arial, Helvetica, Nimbus Sans, sans-serif";
 
@@ -56,14 +58,14 @@ pub fn shortened(words: &str, weight: Weight, size_mm: f64, room_mm: f64) -> Str
 pub fn wrapped(words: &str, weight: Weight, size_mm: f64, room_mm: f64) -> Vec<String> {
     let fits = |line: &str| width_mm(line, weight, size_mm) <= room_mm;
     let mut lines: Vec<String> = Vec::new();
-    for word in words.split_whitespace() {
+    for word in line_breaks::pieces(words, fits) {
         let joined = lines.last().map(|line| format!("{line} {word}"));
         match joined.filter(|line| fits(line)) {
             Some(line) => {
                 lines.pop();
                 lines.push(line);
             }
-            None => push_word(word, &fits, &mut lines),
+            None => push_word(&word, &fits, &mut lines),
         }
     }
     lines
