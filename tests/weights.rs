@@ -94,6 +94,35 @@ fn sheets_weigh_what_the_statute_says() {
     }
 }
 
+/// Sheets of the alloys that boats are made of, by the density that the program itself takes for each: against weights derived from
+/// densities that were read, rounded to .001 lb/in3; and, as a second check, against what stockholders print to two decimals, from memory.
+#[test]
+fn sheets_of_each_alloy_weigh_what_is_printed_of_it() {
+    let table: Value =
+        serde_json::from_str(include_str!("../fixtures/published/sheet_weights.json")).unwrap();
+    let rows = table["by_alloy"].as_array().unwrap();
+    assert!(
+        rows.iter().any(|row| row["how"] == "derived") && rows.iter().any(|row| row["how"] == "from memory")
+    );
+    for row in rows {
+        let thickness = number(&row["thickness_in"]);
+        let mut job = plate("inch", [96.0, 48.0], thickness, "1 g/cm3");
+        let metal = job["metals"]["skin"].as_object_mut().unwrap();
+        metal.remove("density");
+        let temper = match row["alloy"].as_str().unwrap() {
+            "6061" => "T6",
+            "3003" => "H14",
+            _ => "H32",
+        };
+        metal.insert("alloy".to_owned(), json!(format!("{}-{temper}", row["alloy"].as_str().unwrap())));
+        let each = number(&answer(&job, "weights")["parts"][0]["each"]);
+        let printed = number(&row["weight_lb_per_ft2"]);
+        // Half the last digit of the density, and of the weight where it has two decimals.
+        let slack = 144.0 * thickness * 0.0005 + if row["how"] == "derived" { 0.0005 } else { 0.005 };
+        assert!((each / 32.0 - printed).abs() < slack, "{row}: {} lb/ft2", each / 32.0);
+    }
+}
+
 /// An invented lid, own sum: 32.4 lb bare, 16.614 ft2 of 1.95 lb/ft2; with 4.6 lb of hardware in its middle, 481 in-lb about the hinge.
 #[test]
 fn the_litter_locker_lid_closes_with_481_inch_pounds() {
