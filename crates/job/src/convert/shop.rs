@@ -89,10 +89,7 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
     let seam = desk.optional(&place.field("seam_gap"), file.seam_gap.as_ref(), Range::ZeroOrMore).flatten();
     let corner =
         file.corner.as_ref().and_then(|corner| super::corner::of_shop(corner, &place.field("corner"), desk));
-    let guide = desk.optional(&place.field("guide_offset"), file.guide_offset.as_ref(), Range::AboveZero);
-    if let (Some(Some(offset)), Some(written)) = (guide, &file.guide_offset) {
-        check_guide(offset, kerf.unwrap_or(zero), (&place, &written.to_string()), desk);
-    }
+    let guide = guide_offset(file, kerf.unwrap_or(zero), &place, desk);
     let keep_drop = file
         .keep_drop
         .as_ref()
@@ -107,7 +104,7 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
         edge_trim: edge_trim.unwrap_or(zero),
         kerf: kerf.unwrap_or(zero),
         cutting,
-        guide_offset: guide.flatten(),
+        guide_offset: guide,
         shared_cuts: shared_cuts(file, (kerf, cutting), &place, desk),
         relief: style_of(file.relief.unwrap_or(ReliefFile::Square), relief_hole),
         relief_hole,
@@ -119,6 +116,14 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
         keep_drop,
         nesting,
     }
+}
+
+/// Where the guide stands beside the cut.
+fn guide_offset(file: &ShopFile, kerf: Length, place: &Place, desk: &mut Desk<'_>) -> Option<Length> {
+    let written = file.guide_offset.as_ref()?;
+    let offset = desk.length(&place.field("guide_offset"), written, Range::AboveZero)?;
+    check_guide(offset, kerf, (place, &written.to_string()), desk);
+    Some(offset)
 }
 
 /// A guide in the cut, or nearer to it than any shoe or tip is wide beside it, is a slip: most likely it was measured to something else.
