@@ -80,10 +80,17 @@ fn the_nest_is_compared_and_bounded() {
                 sheets,
                 "{row}"
             );
-            let [least, cents] = ["least_cents", "cents"].map(|field| row[field].as_u64().unwrap());
+            let [least, cents] =
+                ["least_cents_of_these_sizes", "cents"].map(|field| row[field].as_u64().unwrap());
             assert!(least <= cents, "{row}");
-            assert_eq!(row["least_price_proved"], least == cents, "{row}");
-            assert!(row["least_area_proved"].is_null(), "{row}");
+            assert_eq!(row["least_price_of_these_sizes_proved"], least == cents, "{row}");
+            assert!(row["least_area_of_these_sizes_proved"].is_null(), "{row}");
+            // A single size is proved of itself alone, a mix of all there are.
+            let proved_of = row["proved_of_sizes"].as_array().unwrap();
+            match row["mix"].as_bool().unwrap() {
+                true => assert_eq!(proved_of.len() + 1, rows.len(), "{row}"),
+                false => assert_eq!(proved_of[..], [row["sheets_of"].clone()], "{row}"),
+            }
         }
     }
 }

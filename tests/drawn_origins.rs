@@ -1,8 +1,11 @@
 //! Tables on drawings and maps: their numbers say where they come from under the pointer, and the appendix says it too.
 
-use roxmltree::{Document, Node, ParsingOptions};
+use std::collections::{BTreeMap, BTreeSet};
 
-use crate::program::packet_of;
+use roxmltree::{Document, Node, ParsingOptions};
+use serde_json::Value;
+
+use crate::program::{files, packet_of, top};
 
 /// What stands directly under a node as its title.
 fn title<'a>(node: Node<'a, '_>) -> &'a str {
@@ -70,4 +73,83 @@ fn numbers_of_drawn_tables_tell_their_origin() {
         seen[4] += drops;
     }
     assert!(seen.iter().all(|count| 3 < *count), "{seen:?}");
+}
+
+/// Names with numbers in them: of the job, its parts, faces, seams, sheets, roll goods and liner.
+fn names_of(job: &str, packet: &BTreeMap<String, Vec<u8>>) -> Vec<String> {
+    let flats: Value = serde_json::from_slice(&packet["flats.json"]).unwrap();
+    let parts = flats["parts"].as_array().unwrap();
+    let mut names: Vec<String> = vec![flats["job"].as_str().unwrap().to_owned()];
+    for part in parts {
+        let mark = part["mark"].as_str().unwrap();
+        names.push(mark.to_owned());
+        names.extend(mark.rsplit_once('-').map(|(whole, _)| whole.to_owned()));
+        // "outboard 60 to 75" is a face.
+        let bends = part["bends"].as_array().unwrap().iter();
+        let faces = bends.flat_map(|bend| [0, 1].map(|end: usize| bend["between"][end].as_str()));
+        names.extend(faces.flatten().map(str::to_owned));
+        let seams = part["seams"].as_array().into_iter().flatten();
+        names.extend(seams.filter_map(|seam| seam["name"].as_str().map(str::to_owned)));
+    }
+    // Roll goods and liner have marks of their own.
+    let jobs = files(&top().join("fixtures/jobs"));
+    let file: Value = serde_json::from_slice(&jobs[&format!("{job}.json")]).unwrap();
+    for goods in ["coverings", "liners"].map(|goods| file[goods].as_array()).into_iter().flatten().flatten() {
+        let pieces = ["pieces", "areas"].map(|list| goods[list].as_array());
+        let marks = pieces.into_iter().flatten().flatten().map(|piece| &piece["mark"]);
+        let told = marks.chain(["covering", "liner"].map(|field| &goods[field]));
+        names.extend(told.filter_map(|name| name.as_str().map(str::to_owned)));
+    }
+    let sheets = packet.keys().filter_map(|name| name.strip_prefix("sheets/")?.strip_suffix(".svg"));
+    names.extend(sheets.map(|name| name.split(['_', ' ']).next().unwrap_or_default().to_owned()));
+    names
+}
+
+/// Everything that a drawing of the page says with a number in it tells where that comes from, and the appendix, which is all that
+/// paper has, tells the same; but for names: of jobs, parts, sheets, points, faces, frames, pages.
+#[test]
+fn no_number_of_a_drawing_is_without_its_origin() {
+    const NAMED: [&str; 12] = [
+        "page ", "detail ", "station ", "frame ", "leg ", "drop ", "joint ", "piece ", "seam ", "length ",
+        "stretch ", "channel ",
+    ];
+    let mut seen = 0;
+    for job in
+        ["oyster-skiff", "litter-locker", "rescue-skiff", "marina-gangway", "call-out-truck", "work-barge"]
+    {
+        let packet = packet_of(&format!("fixtures/jobs/{job}.json"), &[]);
+        let html = std::str::from_utf8(&packet["index.html"]).unwrap();
+        let options = ParsingOptions { allow_dtd: true, ..ParsingOptions::default() };
+        let page = Document::parse_with_options(html, options).unwrap();
+        let is_origin = |node: &Node<'_, '_>| node.attribute("class") == Some("origin");
+        let told: BTreeSet<&str> =
+            page.descendants().filter(is_origin).map(|cell| cell.text().unwrap_or_default()).collect();
+        let names = names_of(job, &packet);
+        let is_name = |words: &str| {
+            let words = words.trim();
+            let is_point = words.trim_end_matches(|c: char| c.is_ascii_lowercase()).parse::<u32>().is_ok();
+            is_point
+                || NAMED.iter().any(|named| words.starts_with(named) || words.contains(named))
+                || names.iter().any(|name| match name.contains(' ') {
+                    true => words.contains(name.as_str()),
+                    false => words
+                        .split(|letter: char| !letter.is_alphanumeric() && letter != '-')
+                        .any(|word| word == name),
+                })
+        };
+        let sections = page.descendants().filter(|node| node.has_tag_name("section"));
+        for text in sections.flat_map(|section| section.descendants()) {
+            if text.tag_name().name() != "text" {
+                continue;
+            }
+            let own = words(text);
+            if !own.contains(|letter: char| letter.is_ascii_digit()) {
+                continue;
+            }
+            let from = text.parent().map(title).unwrap_or_default();
+            assert!(told.contains(from) || is_name(&own), "{job}: {own}: “{from}”");
+            seen += usize::from(told.contains(from));
+        }
+    }
+    assert!(4000 < seen, "{seen} numbers were read");
 }

@@ -363,3 +363,33 @@ fn a_crate_that_one_person_may_not_lift_says_so() {
         assert_eq!(words.contains("CAUTION: above the 50.71 lb"), expected, "{}", run.stdout);
     }
 }
+
+/// A hundred washers' plates of 1 × 1 at 2 lb/ft2 weigh 2/144 lb each, 1.39 in all. Rounded one by one they would come to 1.00. Over two crates
+/// they still come to their line of the cut list, and every crate to the sum of its lines.
+#[test]
+fn many_light_flats_weigh_what_they_do() {
+    let mut light = job();
+    light["parts"] = json!([
+        { "mark": "W", "shape": "plate", "metal": "skin", "size": ["1", "1"], "quantity": 100 },
+        { "mark": "V", "shape": "plate", "metal": "skin", "size": ["2", "1"], "quantity": 7 },
+    ]);
+    light["kit"] = json!({
+        "crates": { "inside": ["12", "12", "4"], "empty": "2 lb", "heaviest": "4 lb" },
+        "packing": { "what": "board", "thickness": "1/8", "weight": "0.1 lb/ft2", "clear": "1/4" },
+    });
+    let weights: Value = serde_json::from_str(&plateloft_on(&light, &["weights", "--json"]).stdout).unwrap();
+    // .0139 × 100 and .0278 × 7, as every list prints one of less than a pound.
+    assert_eq!(weights["job_weight"], 1.58);
+    for heaviest in ["4 lb", "3 lb"] {
+        light["kit"]["crates"]["heaviest"] = json!(heaviest);
+        let kit = kit(&light);
+        assert_eq!(sound(&kit, 0.25), 107);
+        let crates = kit["crates"].as_array().unwrap();
+        assert_eq!(1 < crates.len(), heaviest == "3 lb", "{heaviest}");
+        let flats: f64 = crates.iter().map(|packed| number(&packed["flats"])).sum();
+        assert!((flats - 1.58).abs() < 0.001, "{heaviest}: {flats}");
+    }
+    let text = plateloft_on(&light, &["kit"]).stdout;
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words.contains("rounded over all of them"), "{text}");
+}

@@ -163,8 +163,8 @@ fn a_size_that_is_given_twice_is_refused() {
     let run = plateloft_on(&twice, &["buy"]);
     assert_eq!(run.code, 2);
     for told in [
-        "sheets[1].size: 8' x 4': this size of skin is given twice, first in sheets[0]\n    keep one; give the count",
-        "bars[0].sticks[1].length: 240: is given twice, first in sticks[0]\n    keep one; give the count",
+        "sheets[1].size: 8' x 4': this size of skin is given twice, first in sheets[0]\n    keep one; where only so many can be had at a lower price, give that row their \"count\"",
+        "bars[0].sticks[1].length: 240: is given twice, first in sticks[0]\n    keep one; where only so many",
     ] {
         assert!(run.stderr.contains(told), "{told}: {}", run.stderr);
     }

@@ -67,6 +67,56 @@ fn seconds_end_a_search_with_the_best_so_far() {
     assert!(page.contains("The search for nests was ended early"), "the packet must say so");
 }
 
+/// Numbers of the command line that cannot be are refused in the program's own words, with what to do.
+#[test]
+fn numbers_of_options_are_refused_in_words() {
+    let folder = tempdir().unwrap();
+    std::fs::write(folder.path().join("job.json"), job(&json!({}))).unwrap();
+    let above_zero = "must be above zero\n    give whole seconds, 1 or more";
+    let no_number = "is no number of whole seconds\n    give whole seconds, 1 or more";
+    let refused = |arguments: &[&str], told: &str| {
+        let run = plateloft_in(folder.path(), arguments);
+        assert_eq!(run.code, 2, "{arguments:?}: {}", run.stdout);
+        assert!(run.stderr.contains(told), "{arguments:?}: {told}: {}", run.stderr);
+        assert!(run.stderr.ends_with("1 problem; nothing was written\n"), "{arguments:?}: {}", run.stderr);
+    };
+    for (seconds, told) in [("0", above_zero), ("-1", above_zero), ("1.5", no_number), ("soon", no_number)] {
+        refused(&["nest", "job.json", "--seconds", seconds], &format!("nest: --seconds: {seconds}: {told}"));
+        refused(
+            &["packet", "job.json", "--out", "packet", "--seconds", seconds],
+            &format!("packet: --seconds: {seconds}: {told}"),
+        );
+    }
+    refused(
+        &["nest", "job.json", "--seconds", "99999999999"],
+        "--seconds: 99999999999: is longer than anybody waits",
+    );
+    refused(
+        &["packet", "job.json", "--out", "packet", "--labels", "-1"],
+        "packet: --labels: -1: no such sheet of labels",
+    );
+    assert!(!folder.path().join("packet").exists());
+    assert_eq!(plateloft_in(folder.path(), &["rack", "keep", "12", "18"]).code, 0);
+    for (option, sizes) in [
+        ("thickness", &["0"][..]),
+        ("thickness", &["-.1"]),
+        ("holds", &["-1", "30"]),
+        ("holds", &["30", "0"]),
+    ] {
+        let wrong = sizes.iter().find(|size| **size != "30").unwrap();
+        let told = format!("rack list: --{option}: {wrong}: must be above zero");
+        refused(&[&["rack", "list", &format!("--{option}")], sizes].concat(), &told);
+    }
+    let bend = ["bend", "--thickness", ".125", "--radius", ".125"];
+    refused(&[&bend[..], &["--k", "-1"]].concat(), "a K-factor of -1 cannot be: between 0 and .5");
+    refused(&[&bend[..], &["--k", "soft"]].concat(), "bend: --k: soft: is no number");
+    refused(&[&bend[..], &["--flat-of", "-2", "3"]].concat(), "bend: --flat-of: -2: must be above zero");
+    refused(
+        &[&bend[..], &["--strip", "-4", "--legs", "2.1", "2.1"]].concat(),
+        "bend: --strip: -4: must be above zero",
+    );
+}
+
 #[test]
 #[cfg(unix)]
 fn an_interrupt_ends_a_search_with_the_best_so_far() {

@@ -1,8 +1,10 @@
 //! What a welder who never saw the program must find on the pages.
 #![expect(clippy::disallowed_methods, reason = "a test of fixtures reads them")]
 
-use crate::program::{SKIFF, packet_of, packet_of_the_skiff, plateloft};
 use roxmltree::Document;
+use serde_json::{Value, json};
+
+use crate::program::{SKIFF, packet_of, packet_of_job, packet_of_the_skiff, plateloft, plateloft_on};
 
 /// Words of a drawing with the place where each begins, mm from its upper left corner.
 fn words(svg: &[u8]) -> Vec<(String, [f64; 2])> {
@@ -71,7 +73,7 @@ fn corners_have_their_letters_and_no_others() {
 #[test]
 fn every_flange_has_its_name_on_the_layout() {
     let skiff = packet_of_the_skiff();
-    let flats: serde_json::Value = serde_json::from_slice(&skiff["flats.json"]).unwrap();
+    let flats: Value = serde_json::from_slice(&skiff["flats.json"]).unwrap();
     let mut looked = 0;
     for part in flats["parts"].as_array().unwrap() {
         let mark = part["mark"].as_str().unwrap();
@@ -139,7 +141,7 @@ fn details_show_the_metal() {
 #[test]
 fn a_crowded_part_has_one_table_of_its_whole_outline() {
     let canopy = packet_of("fixtures/jobs/exhaust-canopy.json", &[]);
-    let flats: serde_json::Value = serde_json::from_slice(&canopy["flats.json"]).unwrap();
+    let flats: Value = serde_json::from_slice(&canopy["flats.json"]).unwrap();
     for part in ["HOOD-AB", "HOOD-CD"] {
         let table = words(&canopy[&format!("points/{part}.svg")]);
         // The drawing's numbers stand over the table's head.
@@ -248,7 +250,7 @@ fn faces_that_meet_while_overbent_are_told_at_their_stroke() {
     let wing: Vec<String> = words(&skiff["bends/WS.svg"]).into_iter().map(|(words, _)| words).collect();
     assert!(!wing.join(" ").contains("while overbent"), "{wing:?}");
     let flats = plateloft(&["flats", "fixtures/jobs/oyster-skiff.json", "--json"]);
-    let flats: serde_json::Value = serde_json::from_str(&flats.stdout).unwrap();
+    let flats: Value = serde_json::from_str(&flats.stdout).unwrap();
     let parts = flats["parts"].as_array().unwrap();
     let told = |mark: &str| {
         let part = parts.iter().find(|part| part["mark"] == mark).unwrap();
@@ -257,7 +259,7 @@ fn faces_that_meet_while_overbent_are_told_at_their_stroke() {
     };
     let trays = told("T");
     assert!(trays.iter().any(|meeting| meeting["while_overbent"] == true), "{trays:?}");
-    let rims = |meeting: &serde_json::Value| {
+    let rims = |meeting: &Value| {
         ["front", "back"]
             .iter()
             .all(|side| meeting[side].as_str().is_some_and(|face| face.starts_with("rim ")))
@@ -279,7 +281,7 @@ fn a_test_strip_is_drawn_as_one() {
     // 4 in across its middle at 2; together the legs are its length and the deduction of the job's metal.
     assert!(has("2"), "the bend line has its running dimension");
     let kit = plateloft(&["kit", "fixtures/jobs/gig-lockers.json", "--json"]);
-    let kit: serde_json::Value = serde_json::from_str(&kit.stdout).unwrap();
+    let kit: Value = serde_json::from_str(&kit.stdout).unwrap();
     let steps = kit["test_strips"][0]["steps"].to_string();
     let sum = strip.iter().find_map(|(words, _)| words.strip_prefix("leg 1 + leg 2 should be ")).unwrap();
     assert!(steps.contains(&format!(" = {sum}")), "{sum}: {steps}");
@@ -298,7 +300,7 @@ fn the_order_of_cuts_says_how_a_piece_is_turned() {
 fn notes_of_the_job_and_everything_to_buy_are_in_the_packet() {
     let skiff = packet_of_the_skiff();
     let page = std::str::from_utf8(&skiff["index.html"]).unwrap();
-    let job: serde_json::Value =
+    let job: Value =
         serde_json::from_str(&std::fs::read_to_string(crate::program::top().join(SKIFF)).unwrap()).unwrap();
     let escaped = |words: &str| words.replace('&', "&amp;").replace('"', "&quot;").replace('\'', "&#39;");
     for note in job["notes"].as_array().unwrap() {
@@ -343,7 +345,7 @@ fn joined_edges_have_one_name_on_both_plates() {
 #[test]
 fn lids_and_frames_of_a_locker_have_their_places() {
     let lockers = packet_of("fixtures/jobs/gig-lockers.json", &[]);
-    let flats: serde_json::Value = serde_json::from_slice(&lockers["flats.json"]).unwrap();
+    let flats: Value = serde_json::from_slice(&lockers["flats.json"]).unwrap();
     let fact = |mark: &str, name: &str| -> String {
         let part = flats["parts"].as_array().unwrap().iter().find(|part| part["mark"] == mark).unwrap();
         let fact = part["facts"].as_array().unwrap().iter().find(|fact| fact["name"] == name).unwrap();
@@ -465,14 +467,25 @@ fn a_test_strip_is_listed_with_its_bend_and_its_weight() {
     assert!(svg.contains(" oz<"), "weight of the strip in ounces");
 }
 
+/// The sled bin with a sheet at hand that costs nothing.
+fn bin_with_a_free_sheet() -> Value {
+    let mut job: Value = serde_json::from_str(include_str!("../fixtures/jobs/sled-bin.json")).unwrap();
+    let free =
+        json!({ "metal": "skin", "size": ["47", "62 1/2"], "price": 0, "count": 1, "note": "At hand." });
+    job["sheets"].as_array_mut().unwrap().insert(0, free);
+    job
+}
+
 /// Which of two choices at one price is taken has a reason, and it stands where the choice is told.
 #[test]
 fn a_free_sheet_that_goes_first_says_why() {
     let why = "47 × 62 1/2 goes first though the price is the same without it";
-    let job = "fixtures/jobs/sled-bin.json";
-    assert!(plateloft(&["buy", job]).stdout.replace('\n', " ").contains(why));
-    let bin = packet_of(job, &[]);
-    assert!(std::str::from_utf8(&bin["index.html"]).unwrap().contains(why));
+    let job = bin_with_a_free_sheet();
+    assert!(plateloft_on(&job, &["buy"]).stdout.replace('\n', " ").contains(why));
+    let bin = packet_of_job(&job, &[]);
+    let page = std::str::from_utf8(&bin["index.html"]).unwrap();
+    assert!(page.contains(why));
+    assert!(page.contains("47 × 62 1/2, one of it: At hand."), "no note of the sheet");
     // Where nothing is free there is nothing to say.
     assert!(!plateloft(&["buy", SKIFF]).stdout.contains("goes first"));
 }

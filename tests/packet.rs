@@ -465,7 +465,6 @@ fn packets_speak_to_the_bench() {
         assert!(!body(job).contains('`'), "{job}");
     }
     let bin = body("sled-bin");
-    assert!(bin.contains("47 × 62 1/2, one of it: On the rack."), "no note of the sheet");
     let hatch = body("hatch-options");
     assert!(hatch.contains("other ways: plain sheet; .190 tread; flush over a gutter; kit."), "no options");
     assert!(!bin.contains("other ways:"));

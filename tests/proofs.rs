@@ -436,7 +436,10 @@ fn claims(path: &Path) -> Vec<String> {
             checked.push(by.as_str().unwrap().to_owned());
         }
         let Some(offers) = offers((&job, unit), name, trim) else { continue };
-        let mix = rows.iter().filter(|row| row["mix"] == true).find_map(|row| row["least_cents"].as_u64());
+        let mix = rows
+            .iter()
+            .filter(|row| row["mix"] == true)
+            .find_map(|row| row["least_cents_of_these_sizes"].as_u64());
         if let Some(claimed) = mix {
             let on_the_shear = !job["shop"]["cutting"].is_null() && job["shop"]["cutting"] != "by hand";
             let cheaper = cheaper_set(&parts, &offers, (gap, on_the_shear), claimed);

@@ -54,11 +54,13 @@ fn rerun(block: &str, folder: &std::path::Path) -> String {
 #[test]
 fn the_readme_shows_what_the_program_says() {
     let folder = tempdir().unwrap();
-    let jobs = folder.path().join("fixtures/jobs");
-    fs::create_dir_all(&jobs).unwrap();
-    for entry in fs::read_dir(top().join("fixtures/jobs")).unwrap() {
-        let path = entry.unwrap().path();
-        fs::copy(&path, jobs.join(path.file_name().unwrap())).unwrap();
+    for read in ["fixtures/jobs", "fixtures/racks"] {
+        let copies = folder.path().join(read);
+        fs::create_dir_all(&copies).unwrap();
+        for entry in fs::read_dir(top().join(read)).unwrap() {
+            let path = entry.unwrap().path();
+            fs::copy(&path, copies.join(path.file_name().unwrap())).unwrap();
+        }
     }
     let path = top().join("README.md");
     let readme = fs::read_to_string(&path).unwrap();

@@ -94,6 +94,35 @@ fn sheets_weigh_what_the_statute_says() {
     }
 }
 
+/// Sheets of the alloys that boats are made of, by the density that the program itself takes for each: against weights derived from
+/// densities that were read, rounded to .001 lb/in3; and, as a second check, against what stockholders print to two decimals, from memory.
+#[test]
+fn sheets_of_each_alloy_weigh_what_is_printed_of_it() {
+    let table: Value =
+        serde_json::from_str(include_str!("../fixtures/published/sheet_weights.json")).unwrap();
+    let rows = table["by_alloy"].as_array().unwrap();
+    assert!(
+        rows.iter().any(|row| row["how"] == "derived") && rows.iter().any(|row| row["how"] == "from memory")
+    );
+    for row in rows {
+        let thickness = number(&row["thickness_in"]);
+        let mut job = plate("inch", [96.0, 48.0], thickness, "1 g/cm3");
+        let metal = job["metals"]["skin"].as_object_mut().unwrap();
+        metal.remove("density");
+        let temper = match row["alloy"].as_str().unwrap() {
+            "6061" => "T6",
+            "3003" => "H14",
+            _ => "H32",
+        };
+        metal.insert("alloy".to_owned(), json!(format!("{}-{temper}", row["alloy"].as_str().unwrap())));
+        let each = number(&answer(&job, "weights")["parts"][0]["each"]);
+        let printed = number(&row["weight_lb_per_ft2"]);
+        // Half the last digit of the density, and of the weight where it has two decimals.
+        let slack = 144.0 * thickness * 0.0005 + if row["how"] == "derived" { 0.0005 } else { 0.005 };
+        assert!((each / 32.0 - printed).abs() < slack, "{row}: {} lb/ft2", each / 32.0);
+    }
+}
+
 /// An invented lid, own sum: 32.4 lb bare, 16.614 ft2 of 1.95 lb/ft2; with 4.6 lb of hardware in its middle, 481 in-lb about the hinge.
 #[test]
 fn the_litter_locker_lid_closes_with_481_inch_pounds() {
@@ -420,4 +449,54 @@ fn a_lid_of_pieces_is_hinged_by_the_mark_of_the_whole() {
     let run = plateloft_on(&wrong, &["weights"]);
     assert_eq!(run.code, 2);
     assert!(run.stderr.contains("weights.lids[0].hinge: AC: L1 has no side of this name"), "{}", run.stderr);
+}
+
+/// A whole of pieces is lifted, and put together with other things, by the mark that the job gave it: it weighs and balances as
+/// under the wholes, and turned about z by a quarter its box and its centre turn with it.
+#[test]
+fn a_whole_of_pieces_is_lifted_and_put_together_by_its_mark() {
+    for made in ["plates", "top_and_ring"] {
+        let mut job = hatch(made, ["30", "24", "38 7/16"], ["2", "3"]);
+        let at = json!(["10", "20", "5"]);
+        job["weights"] = json!({
+            "assemblies": [
+                { "name": "as it lies", "loads": [{ "part": "L1", "at": at }] },
+                { "name": "turned", "loads": [{ "part": "L1", "at": at, "turned_about": ["z"] }] },
+            ],
+            "lifts": [{ "part": "L1", "reach": "15", "from": "20", "to": "50", "grip": "fair" }],
+        });
+        let told = answer(&job, "weights");
+        let whole = &told["wholes"][0];
+        let sizes = |value: &Value| -> Vec<f64> { value.as_array().unwrap().iter().map(number).collect() };
+        let (size, centre) = (sizes(&whole["box"]), sizes(&whole["centre"]));
+        let turned = [size[1] - centre[1], centre[0], centre[2]];
+        for (assembly, own) in told["assemblies"].as_array().unwrap().iter().zip([&centre[..], &turned]) {
+            assert_eq!(assembly["loads"][0]["what"], "L1");
+            assert!(
+                (number(&assembly["weight"]) - number(&whole["all"])).abs() < 0.001,
+                "{made}: {assembly}"
+            );
+            for (found, expected) in sizes(&assembly["centre"])
+                .iter()
+                .zip([10.0, 20.0, 5.0])
+                .zip(own)
+                .map(|((found, corner), own)| (*found, corner + own))
+            {
+                assert!((found - expected).abs() < 0.001, "{made}: {found}, not {expected}: {assembly}");
+            }
+        }
+        let lift = &told["hand_lift"]["lifts"][0];
+        assert_eq!(lift["part"], "L1");
+        assert!((number(&lift["weight"]) - number(&whole["all"])).abs() < 0.001, "{made}: {lift}");
+        let text = plateloft_on(&job, &["weights"]);
+        assert!(text.stdout.contains("L1, lifted as the job says:"), "{}", text.stdout);
+        // Every piece of it is in the picture of the assembly.
+        let packet = packet_of_job(&job, &[]);
+        let page = std::str::from_utf8(&packet["index.html"]).unwrap();
+        let pieces = told["parts"].as_array().unwrap().iter().map(|part| part["mark"].as_str().unwrap());
+        for mark in pieces {
+            assert!(page.contains(mark), "{made}: {mark}");
+        }
+        assert!(page.contains("as it lies"), "{made}: no picture of the assembly");
+    }
 }

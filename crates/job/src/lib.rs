@@ -30,7 +30,7 @@ pub use convert::{
     FaceState, Mismatch, NewOffcut, NewTornZone, Offcut, OffcutLay, OffcutMetal, Rack, Standing, TornZone,
     Wanted, exact_length, is_thickness, new_offcut, rack_text, read_rack, suits,
 };
-pub use convert::{HingedLid, Load, Loaded, Stations, Struts, Weights};
+pub use convert::{HingedLid, Lift, Load, Loaded, Stations, Struts, Weights};
 pub use convert::{Interleaf, Kit, OrderTerms};
 pub use convert::{JobAssembly, Placed};
 pub use convert::{LoggedStrip, NewStrip, new_strip_line, read_strip_log};

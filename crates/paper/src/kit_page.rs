@@ -1,11 +1,14 @@
 //! A kit on paper: packing list, layers, test strips, labels and bend cards, to print and put in the crate.
 
+use crate::bend_card;
+use crate::layout_sheet::Fact;
 use crate::lists::ListUnits;
 use crate::lists::kit::{KitPaper, crate_table, crates_table, title};
+use crate::lists::table::Table;
 use crate::markup::Markup;
 use crate::packet::elements::{figure, list, open, steps};
 use crate::packet::leaves::flow::Flow;
-use crate::packet::leaves::{labels, sheet, sizes};
+use crate::packet::leaves::{labels, origin_table, sheet, sizes};
 use crate::packet::{self, LabelSheet, PaperSize, PieceLabel, names};
 use crate::page::Page;
 use crate::pdf::Leaf;
@@ -97,9 +100,39 @@ pub fn leaves<'a>(
         leaves.extend(card.iter().map(|page| sheet::drawn(format!("{mark}: bend card"), page, sizes(paper))));
     }
     leaves.extend(labels::leaves(&drawings.labels, &label_sheet));
+    leaves.extend(origins(kit, drawings, units, upright));
     sheet::foot(&mut leaves, sheet::Foot { job: kit.heading, edition: "" });
     leaves
 }
+
+/// Where the numbers of the lists and of the bend cards come from.
+fn origins<'a>(
+    kit: &KitPaper<'_>,
+    drawings: &KitDrawings,
+    units: ListUnits,
+    upright_mm: (f64, f64),
+) -> Vec<Leaf<'a>> {
+    let told = |(name, origin): (String, String)| Fact { name, origin, ..Fact::default() };
+    let of_table = |table: &Table| -> Vec<Fact> { table.origins().into_iter().map(told).collect() };
+    let mut flow = Flow::new(ORIGINS, upright_mm);
+    flow.title(ORIGINS);
+    let mut set = |heading: &str, facts: &[Fact]| {
+        flow.small_heading(heading);
+        flow.small_table(&origin_table(facts));
+    };
+    set("Crates", &of_table(&crates_table(kit, units)));
+    if let Some(packed) = kit.crates.first() {
+        set("Flats in a crate", &of_table(&crate_table(packed, TICK, units)));
+    }
+    if !drawings.cards.is_empty() {
+        let cards = bend_card::origins().map(|(name, origin)| told((name.to_owned(), origin.to_owned())));
+        set("Bend cards", &cards.collect::<Vec<Fact>>());
+    }
+    flow.finish()
+}
+
+/// Heading over them.
+const ORIGINS: &str = "Where the numbers come from";
 
 /// Writes the page. A browser prints the kit's [`leaves`].
 #[must_use]
@@ -126,7 +159,7 @@ fn write(markup: &mut Markup, kit: &KitPaper<'_>, drawings: &KitDrawings, units:
     }
     for (number, strip) in kit.strips.iter().enumerate() {
         open(markup, &format!("strip-{number}"), &strip.title, None);
-        steps(markup, &strip.steps);
+        steps(markup, &strip.steps, "");
         markup.close("section");
     }
     for (number, (mark, card)) in drawings.cards.iter().enumerate() {

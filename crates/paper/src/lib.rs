@@ -7,6 +7,7 @@ pub mod page;
 pub mod placing;
 
 mod drawing;
+mod line_breaks;
 mod markup;
 
 pub mod bend_card;

@@ -99,6 +99,12 @@ const fn solid(pen: Pen) -> Pen {
     }
 }
 
+/// Where the temperatures of the curves come from.
+const CURVE: &str = "coldest and hottest of the job (weights, lids, struts)";
+
+/// Where the numbers along the axes come from.
+const AXIS: &str = "round steps of the axis; the curves are worked as the table of the swing is, at every quarter of a degree";
+
 /// 1, 2 or 5 times a power of ten, from `rough` up.
 fn round_step(rough: f64) -> f64 {
     let mut power = 1.0;
@@ -124,14 +130,15 @@ fn grid(items: &mut Vec<Item>, [bottom, top, step]: [f64; 3], open: f64, put: &i
         items.push(Item::line(left, right, pen));
         let number = if step < 1.0 { format!("{moment:.2}") } else { format!("{moment:.0}") };
         let at = left + Vector { x: -0.5, y: -0.35 } * TEXT_MM;
-        items.push(Item::Text(Text::new(at, number, TEXT_MM).anchored(Anchor::End)));
+        items.push(Item::Text(Text::new(at, number, TEXT_MM).from(AXIS).anchored(Anchor::End)));
     }
     let every = if open <= 30.0 { 5.0 } else { 15.0 };
     for degrees in steps(0.0, open, every).filter(|&degrees| degrees <= open) {
         let (foot, head) = (put([degrees, bottom]), put([degrees, top]));
         items.push(Item::line(foot, head, Pen::Extension));
         let at = foot + Vector { x: 0.0, y: -1.5 } * TEXT_MM;
-        items.push(Item::Text(Text::new(at, format!("{degrees:.0}"), TEXT_MM).anchored(Anchor::Middle)));
+        let number = Text::new(at, format!("{degrees:.0}"), TEXT_MM).from(AXIS);
+        items.push(Item::Text(number.anchored(Anchor::Middle)));
     }
 }
 
@@ -152,7 +159,7 @@ fn names(plot: &Plot, put: &impl Fn([f64; 2]) -> Point) -> Vec<Item> {
     }
     let name = |(curve, height): (&Curve, f64)| {
         let at = Point::new(WIDTH_MM + TEXT_MM, height - 0.35 * TEXT_MM);
-        Item::Text(Text::new(at, curve.name.as_str(), TEXT_MM))
+        Item::Text(Text::new(at, curve.name.as_str(), TEXT_MM).from(CURVE))
     };
     plot.curves.iter().zip(heights).map(name).collect()
 }

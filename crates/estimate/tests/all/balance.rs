@@ -88,6 +88,30 @@ fn the_forearm_of_the_textbook_holds_its_weight() {
     }
 }
 
+/// The moment balance about a pin with one two-force member, as statics texts work it; no text's own numbers: a door of 60 lb, its centre and
+/// the strut's end 48 from the hinge, the strut's foot 36 below the hinge. Level, a 3-4-5 triangle: 60 long, its arm 36 × 48 / 60 = 28.8, so
+/// 60 × 48 = F × 28.8 and F is 100. Opened by the angle of the same triangle, the end lies at (38.4, 28.8): 36 × 38.4 = 1382.4 over the length
+/// √(38.4² + 64.8²) = 75.32 is an arm of 18.353, and 60 × 38.4 = F × 18.353 makes 125.54.
+#[test]
+fn a_door_on_a_strut_balances_as_statics_texts_work_it() {
+    let lid = Lid { loads: vec![load(60.0, 48.0, 0.0)] };
+    let mounts = StrutMounts {
+        count: 1,
+        fixed: [inches(0.0), inches(-36.0)],
+        on_lid: [inches(48.0), inches(0.0)],
+        // The angle of 3 up and 4 along.
+        opens: degrees(36.869_897_645_8),
+    };
+    let table = mounts.table(&lid);
+    for (step, length, arm, force) in
+        [(&table[0], 60.0, 28.8, 100.0), (&table[table.len() - 1], 75.323, 18.353, 125.54)]
+    {
+        assert!((step.place.length_mm / 25.4 - length).abs() < 0.001, "{step:?}");
+        assert!((step.place.arm_mm / 25.4 - arm).abs() < 0.001, "{step:?}");
+        assert!((step.needed.unwrap().pounds_force() - force).abs() < 0.01, "{step:?}");
+    }
+}
+
 /// `OpenStax`, University Physics, volume 1, example 12.3 (from memory): on a stick of 150 g that rests on an edge, 50 g hang
 /// at 70 cm and 75 g at 40 cm on the side where its middle lies at 20 cm; 316.7 g at 30 cm on the other side balance them.
 #[test]

@@ -3,7 +3,7 @@
 use units::{Length, Mass};
 
 use super::desk::{Desk, Range};
-use super::marks::part_of;
+use super::marks::part_or_pieces;
 use super::weights::mass;
 use crate::file::{AssemblyFile, AxisFile, PlacedFile};
 use crate::model::Part;
@@ -21,10 +21,12 @@ pub struct JobAssembly {
 /// Something at its place in a whole.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Placed {
-    /// A part of the job.
-    Part {
-        /// Its place in the job.
-        part: usize,
+    /// A part of the job, or a whole of several pieces.
+    Parts {
+        /// Its mark.
+        mark: String,
+        /// The parts' places in the job: one, or the pieces of the whole.
+        parts: Vec<usize>,
         /// Quarter turns in order: 0 about x, 1 about y, 2 about z.
         turns: Vec<usize>,
         /// Where the low corner of its box lies, once it is turned.
@@ -70,8 +72,8 @@ fn placed(file: &PlacedFile, parts: &[Part], place: &Place, desk: &mut Desk<'_>)
         .collect();
     match (&file.part, &file.item, &file.weight) {
         (Some(mark), None, None) => {
-            let part = part_of(mark, parts, &place.field("part"), desk)?;
-            Some(Placed::Part { part, turns, at: [x?, y?, z?] })
+            let parts = part_or_pieces(mark, parts, &place.field("part"), desk)?;
+            Some(Placed::Parts { mark: mark.clone(), parts, turns, at: [x?, y?, z?] })
         }
         (None, Some(item), Some(weight)) if turns.is_empty() => {
             let weight = mass(weight, &place.field("weight"), desk)?;

@@ -2,7 +2,7 @@
 
 use units::Length;
 
-use super::desk::{Desk, Range};
+use super::desk::{Desk, ONE_PRICE, Range};
 use crate::file::{BarFile, BarPieceFile, StickFile};
 use crate::model::{BarPiece, JobBar, JobStick};
 use crate::place::Place;
@@ -62,8 +62,7 @@ fn judge_sizes(sticks: &[Option<JobStick>], place: &Place, desk: &mut Desk<'_>) 
             continue;
         };
         let wrong = format!("is given twice, first in sticks[{first}]");
-        let remedy = "keep one; give the count of those that there are only so many of";
-        desk.add(&place.entry(number).field("length"), &length.print(desk.style), wrong, remedy);
+        desk.add(&place.entry(number).field("length"), &length.print(desk.style), wrong, ONE_PRICE);
     }
 }
 

@@ -190,20 +190,7 @@ fn covering(file: &CoveringFile, place: &Place, desk: &mut Desk<'_>) -> Option<J
         weight: weight?,
         pieces: Vec::new(),
     };
-    if covering.usable() <= Length::ZERO {
-        let wrong = "cutting it off both sides leaves nothing of the roll";
-        desk.add(&place.field("selvedge"), &selvedge.print(desk.style), wrong, "check width and selvedge");
-        return None;
-    }
-    if let Some(longest) = longest.filter(|longest| *longest <= squaring) {
-        let wrong = format!("leaves nothing of the longest roll, {}", longest.print(desk.style));
-        desk.add(&place.field("squaring"), &squaring.print(desk.style), wrong, "check squaring and longest");
-        return None;
-    }
-    let has_pattern = repeat.is_some() || repeat_across.is_some();
-    if file.nap == Some(false) && has_pattern {
-        let wrong = "a pattern has a direction";
-        desk.add(&place.field("nap"), "false", wrong, "leave nap out, or the repeat");
+    if !is_sound(&covering, file.nap, place, desk) {
         return None;
     }
     let pieces: Vec<Option<CoveringPiece>> = file
@@ -215,6 +202,48 @@ fn covering(file: &CoveringFile, place: &Place, desk: &mut Desk<'_>) -> Option<J
     covering.pieces = pieces.into_iter().collect::<Option<_>>()?;
     // A price that cannot be read is a finding already.
     price.map(|_| covering)
+}
+
+/// Whether what is said of a roll can be; says what cannot.
+fn is_sound(covering: &JobCovering, nap: Option<bool>, place: &Place, desk: &mut Desk<'_>) -> bool {
+    if covering.usable() <= Length::ZERO {
+        let wrong = "cutting it off both sides leaves nothing of the roll";
+        desk.add(
+            &place.field("selvedge"),
+            &covering.selvedge.print(desk.style),
+            wrong,
+            "check width and selvedge",
+        );
+        return false;
+    }
+    if let Some(longest) = covering.longest.filter(|longest| *longest <= covering.squaring) {
+        let wrong = format!("leaves nothing of the longest roll, {}", longest.print(desk.style));
+        desk.add(
+            &place.field("squaring"),
+            &covering.squaring.print(desk.style),
+            wrong,
+            "check squaring and longest",
+        );
+        return false;
+    }
+    if let (Some(longest), Some(step)) = (covering.longest, covering.sold_by)
+        && longest < step
+    {
+        let wrong = format!(
+            "is longer than the longest roll, {}: no length of it is sold",
+            longest.print(desk.style)
+        );
+        let remedy = "check sold_by and longest; leave sold_by out where whole rolls are sold as they come";
+        desk.add(&place.field("sold_by"), &step.print(desk.style), wrong, remedy);
+        return false;
+    }
+    let has_pattern = covering.repeat.is_some() || covering.repeat_across.is_some();
+    if nap == Some(false) && has_pattern {
+        let wrong = "a pattern has a direction";
+        desk.add(&place.field("nap"), "false", wrong, "leave nap out, or the repeat");
+        return false;
+    }
+    true
 }
 
 fn price(

@@ -15,6 +15,10 @@ const MOST_THICKNESS: (i64, &str) = (50, "50 mm (2 in)");
 /// The longest roll of matting or carpet, millimetres, and in words (common practice, no source).
 const MOST_ROLL: (i64, &str) = (200_000, "200 m (650 ft)");
 
+/// What to do where one thing to buy is given at two prices.
+pub(super) const ONE_PRICE: &str = "keep one; where only so many can be had at a lower price, give that row their \"count\"; a price that \
+                                    falls with the number bought cannot be written: take that of the number you expect";
+
 /// Which lengths make sense in a place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Range {

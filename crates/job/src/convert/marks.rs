@@ -5,15 +5,6 @@ use crate::model::Part;
 use crate::nearest::{list, remedy};
 use crate::place::Place;
 
-/// One part by its mark.
-pub(super) fn part_of(mark: &str, parts: &[Part], place: &Place, desk: &mut Desk<'_>) -> Option<usize> {
-    let found = parts.iter().position(|part| part.mark == mark);
-    if found.is_none() {
-        unknown(mark, parts, place, desk);
-    }
-    found
-}
-
 /// The part of a mark, or all pieces of the part that was given it: one at least.
 pub(super) fn part_or_pieces(
     mark: &str,

@@ -42,7 +42,7 @@ pub use rack::{
 pub use rate::Rate;
 pub use received::{NewReceived, Received, ReceivedSheet, new_received, read_received, received_text};
 pub use strip_log::{LoggedStrip, NewStrip, new_strip_line, read_strip_log};
-pub use weights::{HingedLid, Load, Loaded, Stations, Struts, Weights};
+pub use weights::{HingedLid, Lift, Load, Loaded, Stations, Struts, Weights};
 
 use fold::bend::ShopStrip;
 use serde::Deserialize;

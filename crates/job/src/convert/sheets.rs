@@ -2,7 +2,7 @@
 
 use units::{Length, LengthUnit};
 
-use super::desk::{Desk, Range};
+use super::desk::{Desk, ONE_PRICE, Range};
 use super::metals::Metals;
 use super::shop::unknown_metal;
 use crate::file::{JobFile, SheetFile};
@@ -58,8 +58,7 @@ fn judge_sizes(file: &JobFile, desk: &mut Desk<'_>) {
         if let Some((first, ..)) = same {
             let value = sheet.size.each_ref().map(ToString::to_string).join(" x ");
             let wrong = format!("this size of {} is given twice, first in sheets[{first}]", sheet.metal);
-            let remedy = "keep one; give the count of those that there are only so many of";
-            desk.add(&Place::top("sheets").entry(number).field("size"), &value, wrong, remedy);
+            desk.add(&Place::top("sheets").entry(number).field("size"), &value, wrong, ONE_PRICE);
         }
         known.push((number, sheet, size));
     }

@@ -18,6 +18,10 @@ use crate::place::Place;
 /// Widest gap taken at a corner, in thicknesses (common practice, no source).
 const WIDEST_GAP_IN_THICKNESSES: i64 = 3;
 
+/// Least distance from the edge of the cut to the guide: a saw's shoe, a router's collar or a torch's tip takes so much beside its
+/// cut (common practice, no source).
+const LEAST_BESIDE_CUT: Length = Length::from_sixty_fourths(8);
+
 /// Gaps wider than this are pointed out: torch, saw and router need less (common practice, no source).
 const WIDEST_USUAL_GAP: Length = Length::from_sixty_fourths(128);
 
@@ -85,7 +89,7 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
     let seam = desk.optional(&place.field("seam_gap"), file.seam_gap.as_ref(), Range::ZeroOrMore).flatten();
     let corner =
         file.corner.as_ref().and_then(|corner| super::corner::of_shop(corner, &place.field("corner"), desk));
-    let guide = desk.optional(&place.field("guide_offset"), file.guide_offset.as_ref(), Range::AboveZero);
+    let guide = guide_offset(file, kerf.unwrap_or(zero), &place, desk);
     let keep_drop = file
         .keep_drop
         .as_ref()
@@ -100,7 +104,7 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
         edge_trim: edge_trim.unwrap_or(zero),
         kerf: kerf.unwrap_or(zero),
         cutting,
-        guide_offset: guide.flatten(),
+        guide_offset: guide,
         shared_cuts: shared_cuts(file, (kerf, cutting), &place, desk),
         relief: style_of(file.relief.unwrap_or(ReliefFile::Square), relief_hole),
         relief_hole,
@@ -112,6 +116,41 @@ pub(super) fn shop(file: Option<&ShopFile>, parts: &[Option<PartFile>], desk: &m
         keep_drop,
         nesting,
     }
+}
+
+/// Where the guide stands beside the cut.
+fn guide_offset(file: &ShopFile, kerf: Length, place: &Place, desk: &mut Desk<'_>) -> Option<Length> {
+    let written = file.guide_offset.as_ref()?;
+    let offset = desk.length(&place.field("guide_offset"), written, Range::AboveZero)?;
+    check_guide(offset, kerf, (place, &written.to_string()), desk);
+    Some(offset)
+}
+
+/// A guide in the cut, or nearer to it than any shoe or tip is wide beside it, is a slip: most likely it was measured to something else.
+fn check_guide(offset: Length, kerf: Length, (place, written): (&Place, &str), desk: &mut Desk<'_>) {
+    let half = Length::from_nanometres(kerf.nanometres() / 2);
+    let least = half + LEAST_BESIDE_CUT;
+    if least <= offset {
+        return;
+    }
+    let print = |length: Length| length.print(desk.style);
+    let wrong = if offset <= half {
+        format!(
+            "lies in the cut of {}, which reaches {} to both sides of its middle",
+            print(kerf),
+            print(half)
+        )
+    } else {
+        format!(
+            "leaves {} between the cut and the guide, and no saw's shoe or torch's tip runs so near beside it",
+            print(offset - half)
+        )
+    };
+    let remedy = format!(
+        "measure from the middle of the cut to the guide, {} or more; without a guide leave it out",
+        print(least)
+    );
+    desk.add(&place.field("guide_offset"), written, wrong, remedy);
 }
 
 /// How long nests are looked for; the schema holds the limits.

@@ -5,7 +5,7 @@ use units::{Force, Length, Mass, Temperature};
 
 use super::assembly::{JobAssembly, assembly};
 use super::desk::{Desk, Range};
-use super::marks::{part_of, part_or_pieces};
+use super::marks::part_or_pieces;
 use super::money::added_percent;
 use crate::file::{
     GripFile, HingedLidFile, HungFile, LiftFile, MakerFile, Size, StationLoadFile, StationsFile, StrutsFile,
@@ -21,10 +21,21 @@ pub struct Weights {
     pub lids: Vec<HingedLid>,
     /// Loads on stations.
     pub stations: Vec<Stations>,
-    /// Lifts by hand: the part's place in the job, and the lift.
-    pub lifts: Vec<(usize, HandLift)>,
+    /// Lifts by hand.
+    pub lifts: Vec<Lift>,
     /// Wholes made of parts at their places.
     pub assemblies: Vec<JobAssembly>,
+}
+
+/// One lift by hand.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lift {
+    /// Mark of the part, or of the whole of several pieces.
+    pub mark: String,
+    /// The parts' places in the job: one, or the pieces of the whole.
+    pub parts: Vec<usize>,
+    /// How it is lifted.
+    pub lift: HandLift,
 }
 
 /// A hinged lid.
@@ -328,8 +339,8 @@ fn station_load(file: &StationLoadFile, parts: &[Part], place: &Place, desk: &mu
     Some(Load { what, count: file.count.unwrap_or(1), at: at? })
 }
 
-fn lift_of(file: &LiftFile, parts: &[Part], place: &Place, desk: &mut Desk<'_>) -> Option<(usize, HandLift)> {
-    let part = part_of(&file.part, parts, &place.field("part"), desk);
+fn lift_of(file: &LiftFile, parts: &[Part], place: &Place, desk: &mut Desk<'_>) -> Option<Lift> {
+    let of_mark = part_or_pieces(&file.part, parts, &place.field("part"), desk);
     let reach = desk.length(&place.field("reach"), &file.reach, Range::AboveZero);
     let from = desk.length(&place.field("from"), &file.from, Range::ZeroOrMore);
     let to = desk.length(&place.field("to"), &file.to, Range::ZeroOrMore);
@@ -347,5 +358,5 @@ fn lift_of(file: &LiftFile, parts: &[Part], place: &Place, desk: &mut Desk<'_>) 
         desk.add(place, &file.part, fault.to_string(), "lift it otherwise: closer, lower, or with a hoist");
         return None;
     }
-    Some((part?, lift))
+    Some(Lift { mark: file.part.clone(), parts: of_mark?, lift })
 }

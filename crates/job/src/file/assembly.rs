@@ -21,7 +21,7 @@ pub(crate) struct AssemblyFile {
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct PlacedFile {
-    /// Mark of the part or piece.
+    /// Mark of the part or piece, or of a whole that is made of pieces.
     pub(crate) part: Option<String>,
     /// What else it is.
     #[schemars(length(min = 1, max = 60))]

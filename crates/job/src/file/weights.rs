@@ -147,7 +147,7 @@ pub(crate) struct SupportFile {
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct LiftFile {
-    /// Mark of the part.
+    /// Mark of the part, or of a whole that is made of pieces.
     pub(crate) part: String,
     /// From between the ankles out to the hands.
     pub(crate) reach: Size,

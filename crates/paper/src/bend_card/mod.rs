@@ -14,11 +14,10 @@ use units::{Length, LengthStyle};
 
 use crate::drawing::block::Block;
 use crate::drawing::{self, unit_words, which};
-use crate::layout_sheet::Fact;
+use crate::layout_sheet::{Fact, TAPE_FROM};
 use crate::page::font::Weight;
 use crate::page::{Item, Page};
 use picture::{DrawnStop, Shown, Window};
-pub(crate) use words::ORIGINS;
 
 /// Height of ordinary text on a card, mm: the card prints at its own size.
 const TEXT_MM: f64 = 3.0;
@@ -217,7 +216,7 @@ fn heading(card: &BendCard<'_>, width_mm: f64, which: &str) -> Block {
         fact("strokes", order.steps.len().to_string(), STROKES),
         fact("turned over", times(order.turn_overs), STROKES),
         fact("turned round", times(order.turn_rounds), STROKES),
-        fact("numbers in", unit_words(card.style), ""),
+        fact("numbers in", unit_words(card.style), TAPE_FROM),
     ]);
     facts.extend(card.flat.bends.iter().filter(|bend| bend.forming == Forming::Sprung).map(|bend| {
         let off = Length::from_millimetres(card.flat.off_plane_mm(bend)).print(card.style);
@@ -233,6 +232,18 @@ const METAL: &str = "the job's metal";
 const MACHINE: &str = "the shop's machine in the job";
 const DIE: &str = "the shop's own dies in the job; where it names none, so many thicknesses of the sheet by the published chart of dies";
 const STROKES: &str = "counted in the order of bends, found by trying orders on the machine";
+
+/// Where the numbers of bend cards come from, by what they are.
+pub(crate) fn origins() -> impl Iterator<Item = (&'static str, &'static str)> {
+    [
+        ("metal", METAL),
+        ("machine", MACHINE),
+        ("die", DIE),
+        ("strokes, turned over, turned round, not bent", STROKES),
+    ]
+    .into_iter()
+    .chain(words::STROKE_ORIGINS)
+}
 
 fn times(count: usize) -> String {
     match count {

@@ -186,14 +186,21 @@ pub(super) fn items(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<It
 /// What words in a picture keep off, as it lies on the page.
 struct Around {
     faces: Vec<(usize, Vec<Point>)>,
-    metal: Vec<Vec<Point>>,
-    machine: Vec<Vec<Point>>,
+    metal: Vec<Seen>,
+    machine: Vec<Seen>,
+}
+
+/// What shows of a figure, and the rectangle round it.
+struct Seen {
+    figure: Vec<Point>,
+    bounds: (Point, Point),
 }
 
 impl Around {
     fn of(shown: &Shown<'_>, window: &Window, corner: Point) -> Self {
-        let seen = |figures: &[Vec<Point>]| -> Vec<Vec<Point>> {
-            figures.iter().filter_map(|figure| window.shown(figure, corner)).collect()
+        let seen = |figures: &[Vec<Point>]| -> Vec<Seen> {
+            let shown = figures.iter().filter_map(|figure| window.shown(figure, corner));
+            shown.map(|figure| Seen { bounds: polygon::bounds(&figure), figure }).collect()
         };
         let view = shown.view;
         let mut machine = seen(&view.machine);
@@ -216,12 +223,14 @@ impl Around {
     /// Whether words would stand on the metal, or a line of the machine would run through them.
     fn is_drawn_on(&self, room: &TextBox) -> bool {
         let near = polygon::bounds(&room.corners);
-        let crosses = |figure: &Vec<Point>| {
-            let mut edges = polygon::edges(figure);
+        let crosses = |seen: &&Seen| {
+            let mut edges = polygon::edges(&seen.figure);
             edges.any(|edge| polygon::are_near(polygon::bounds(&[edge.0, edge.1]), near) && room.meets(edge))
         };
-        let covers = |figure: &Vec<Point>| polygon::contains(figure, room.corners[0]);
-        self.metal.iter().any(|figure| crosses(figure) || covers(figure)) || self.machine.iter().any(crosses)
+        let covers = |seen: &&Seen| polygon::contains(&seen.figure, room.corners[0]);
+        let is_near = |seen: &&Seen| polygon::are_near(seen.bounds, near);
+        self.metal.iter().filter(is_near).any(|seen| crosses(&seen) || covers(&seen))
+            || self.machine.iter().filter(is_near).any(|seen| crosses(&seen))
     }
 
     /// The middle of what shows of a face, by its largest piece.
@@ -234,7 +243,9 @@ impl Around {
 
     /// How many tools words would stand in.
     fn count_tools_under(&self, room: &TextBox) -> usize {
-        self.machine.iter().filter(|figure| polygon::contains(figure, room.corners[0])).count()
+        let at = room.corners[0];
+        let is_near = |seen: &&Seen| polygon::are_near(seen.bounds, (at, at));
+        self.machine.iter().filter(is_near).filter(|seen| polygon::contains(&seen.figure, at)).count()
     }
 }
 
@@ -273,35 +284,30 @@ fn named(shown: &Shown<'_>, window: &Window, corner: Point) -> Vec<Item> {
             let foot = foot.clamp(corner.y + 0.5, corner.y + high - LETTERS_MM);
             Text::new(Point::new(left, foot), words.as_str(), LETTERS_MM).bold()
         });
-        let clear = texts.filter_map(|text| {
+        let mut least: Option<((usize, bool), Text, TextBox)> = None;
+        for text in texts {
             let room = text.bounding_box().grown(0.2);
-            if taken.iter().any(|other| other.overlaps(&room)) || around.is_drawn_on(&room) {
-                return None;
+            let tools = around.count_tools_under(&room);
+            // However near to its face, words in so many tools come behind those that are known.
+            let is_behind = least.as_ref().is_some_and(|(known, ..)| *known <= (tools, false));
+            if is_behind || taken.iter().any(|other| other.overlaps(&room)) || around.is_drawn_on(&room) {
+                continue;
             }
             let nearer_mm = around.nearer_mm(face, &room);
-            let doubtful = nearer_mm < PLAINLY_NEARER_EM * LETTERS_MM;
-            (0.0 < nearer_mm).then(|| ((around.count_tools_under(&room), doubtful), text, room))
-        });
-        if let Some((_, text, room)) = first_least(clear, (0, false)) {
+            let rank = (tools, nearer_mm < PLAINLY_NEARER_EM * LETTERS_MM);
+            if 0.0 < nearer_mm && least.as_ref().is_none_or(|(known, ..)| rank < *known) {
+                least = Some((rank, text, room));
+            }
+            if least.as_ref().is_some_and(|(known, ..)| *known <= (0, false)) {
+                break;
+            }
+        }
+        if let Some((_, text, room)) = least {
             taken.push(room);
             items.push(Item::Text(text));
         }
     }
     items
-}
-
-/// The first of the least by rank; what follows the first of the `best` rank is not looked at.
-fn first_least<R: Ord + Copy, A, B>(ranked: impl Iterator<Item = (R, A, B)>, best: R) -> Option<(R, A, B)> {
-    let mut least: Option<(R, A, B)> = None;
-    for one in ranked {
-        if least.as_ref().is_none_or(|known| one.0 < known.0) {
-            least = Some(one);
-        }
-        if least.as_ref().is_some_and(|known| known.0 <= best) {
-            break;
-        }
-    }
-    least
 }
 
 /// Where on the page each face ends that shows, as far from the bend as it shows.

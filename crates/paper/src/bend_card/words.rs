@@ -23,7 +23,7 @@ const LEAST_HANGING_MM: f64 = 304.8;
 pub(super) struct Sentence {
     /// The words.
     pub(super) words: String,
-    /// The origin of the numbers in it, one of [`ORIGINS`].
+    /// The origin of the numbers in it, one of [`STROKE_ORIGINS`].
     pub(super) from: &'static str,
 }
 
@@ -35,13 +35,13 @@ const NOSE: &str = "half the bend allowance, which the bend line lies in the mid
 const ACUTE: &str = "180° less the turn with its overbend";
 const TOOLING: &str = "measured on the part as it is folded before the stroke: room between what stands beside the bend, rounded down to \
                        what tools are set by; sections as the shop gives them";
-const OVERBEND: &str = "springback of the metal, as the appendix says among drawings and maps";
+const OVERBEND: &str = "springback of the metal, an estimate by its yield and modulus; the packet tells the figures among drawings and maps";
 const CLEARS: &str = "the most that metal reaches under the ram, or over the bed, while it is swung, rounded up to sizes of tools";
 const HANGS: &str = "measured on the part as it is folded before the stroke";
 const PASSES: &str = "the least distance between metal and machine while the part is swung";
 
-/// Where the numbers of bend cards come from, by what they are: the appendix tells the same.
-pub(crate) const ORIGINS: [(&str, &str); 10] = [
+/// Where the numbers of strokes come from, by what they are.
+pub(super) const STROKE_ORIGINS: [(&str, &str); 10] = [
     ("turn", TURN),
     ("how it lies", LIES),
     ("stop", STOP),

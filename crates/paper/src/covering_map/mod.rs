@@ -13,6 +13,7 @@ use crate::drawing::label::Label;
 use crate::drawing::legend::{self, Entry, WASTE_ANGLE, WASTE_EM};
 use crate::drawing::running::{self, Frame};
 use crate::drawing::{self, leader, printed, symbols};
+use crate::layout_sheet::Fact;
 use crate::page::font::Weight;
 use crate::page::{Fill, Item, Page, Pen, hatch_lines};
 use crate::placing::Field;
@@ -81,11 +82,15 @@ pub struct CoveringMap<'a> {
     pub style: LengthStyle,
     /// The pieces.
     pub pieces: &'a [MappedPiece],
-    /// Name and value, for the heading.
-    pub facts: &'a [(String, String)],
+    /// For the heading.
+    pub facts: &'a [Fact],
     /// Sentences under the drawing.
     pub notes: &'a [String],
 }
+
+/// Where the numbers of cuts right across the roll, and of what is said under a map, come from.
+const ACROSS: &str = "where the cut lies on the roll as its pieces are laid, from the squared end";
+const NOTE: &str = "as the job gives it for the covering or the liner";
 
 /// Height of the text as shares of height and width: printed on a letter or A4 sheet it comes out near 3 mm.
 const TEXT_SHARES: (f64, f64) = (1.0 / 60.0, 1.0 / 46.0);
@@ -119,7 +124,7 @@ fn one(map: &CoveringMap<'_>, window: &Window) -> Page {
     let (left_mm, width_mm) = drawing::columns(&items, text_mm);
     let mut heading = Block::new(left_mm, width_mm);
     heading.title(map.name, &format!("{}{}", map.title, window.which()), map.job, text_mm);
-    heading.ruled_pairs(map.facts, text_mm);
+    heading.ruled_facts(map.facts, text_mm);
     let foot = foot(map, Block::new(left_mm, width_mm), text_mm);
     let title = format!("{}: {}, {}{}", map.job, map.name, map.title, window.which());
     drawing::assemble(title, items, heading, foot, text_mm)
@@ -177,7 +182,7 @@ fn cuts_across(
         let y = at - window.from_mm;
         let (from, to) = (Point::new(-selvedge_mm, y), Point::new(map.width_mm + selvedge_mm, y));
         items.push(Item::line(from, to, Pen::CutAcross));
-        let label = Label::new(format!("cut across at {}", printed(at, map.style)), text_mm);
+        let label = Label::new(format!("cut across at {}", printed(at, map.style)), text_mm).from(ACROSS);
         items.extend(leader::place(field, &label, &[to], bounds));
     }
     items
@@ -204,6 +209,6 @@ fn foot(map: &CoveringMap<'_>, mut block: Block, text_mm: f64) -> Block {
     block.rule();
     legend::set(&mut block, &entries, text_mm);
     block.skip(0.5 * text_mm);
-    map.notes.iter().for_each(|note| block.paragraph(note, Weight::Regular, text_mm, ""));
+    map.notes.iter().for_each(|note| block.paragraph_from((note, NOTE), Weight::Regular, text_mm, ""));
     block
 }

@@ -54,6 +54,9 @@ fn corners(piece: &MappedPiece) -> [Point; 4] {
     [low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)]
 }
 
+/// Where sizes of pieces and places of seams come from.
+const SIZE: &str = "size and seams of the piece or face in the job, as it is divided into panels, with what is added at its seams";
+
 fn mark(piece: &MappedPiece, size_mm: f64) -> Label {
     let words = font::shortened(&piece.mark, Weight::Bold, size_mm, LONGEST_EM * size_mm);
     Label { weight: Weight::Bold, ..Label::new(words, size_mm) }
@@ -68,7 +71,7 @@ fn words(field: &mut Field, piece: &MappedPiece, has_nap: bool, text_mm: f64) ->
         SIZES_EM.iter().find_map(|size| {
             let mut lines = vec![mark(piece, size * text_mm)];
             if has_size {
-                lines.push(Label::new(piece.size.as_str(), 0.85 * size * text_mm));
+                lines.push(Label::new(piece.size.as_str(), 0.85 * size * text_mm).from(SIZE));
             }
             [Vector::new(1.0, 0.0), Vector::new(0.0, 1.0)].into_iter().find_map(|along| {
                 let arrow_mm = if has_nap { ARROW_EM * size * text_mm } else { 0.0 };
@@ -118,7 +121,7 @@ fn seams(field: &mut Field, piece: &MappedPiece, text_mm: f64) -> Vec<Item> {
             let (low, high) = (piece.low, piece.high);
             low.x < at.x && at.x < high.x && low.y < at.y && at.y < high.y
         };
-        let label = Label::new(seam.words.as_str(), 0.8 * text_mm);
+        let label = Label::new(seam.words.as_str(), 0.8 * text_mm).from(SIZE);
         items.extend(label::lay_beside(field, &label, (seam.from, seam.to), inside).unwrap_or_default());
     }
     items

@@ -89,16 +89,6 @@ impl Block {
         self.skip(0.6 * text_mm);
     }
 
-    /// Sets pairs of name and value between two rules.
-    pub(crate) fn ruled_pairs(&mut self, pairs: &[(String, String)], text_mm: f64) {
-        let fact = |(name, value): &(String, String)| Fact {
-            name: name.clone(),
-            value: value.clone(),
-            ..Fact::default()
-        };
-        self.ruled_facts(&pairs.iter().map(fact).collect::<Vec<_>>(), text_mm);
-    }
-
     /// Sets facts between two rules.
     pub(crate) fn ruled_facts(&mut self, facts: &[Fact], text_mm: f64) {
         self.rule();

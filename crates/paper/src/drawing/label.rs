@@ -9,7 +9,7 @@ use crate::page::{Anchor, Ink, Item, Text, TextBox};
 use crate::placing::Field;
 
 /// Where the numbers of a bend's label come from.
-const BEND_FROM: &str = "turn: how far one face is swung out of the other, as the part's shape asks for it; the line lies in the middle \
+pub(crate) const BEND_FROM: &str = "turn: how far one face is swung out of the other, as the part's shape asks for it; the line lies in the middle \
                          of the bend zone, which is as wide as the bend allowance";
 
 /// A label that still has no place.
@@ -25,12 +25,20 @@ pub(crate) struct Label {
     pub(crate) ink: Ink,
     /// The way of the bend it speaks of.
     pub(crate) bend: Option<Direction>,
+    /// Where its numbers come from; empty for names, and for bends, whose numbers have one origin.
+    pub(crate) origin: &'static str,
 }
 
 impl Label {
     /// Black words of ordinary weight.
     pub(crate) fn new(words: impl Into<String>, size_mm: f64) -> Self {
-        Self { words: words.into(), size_mm, weight: Weight::Regular, ink: Ink::Black, bend: None }
+        let words = words.into();
+        Self { words, size_mm, weight: Weight::Regular, ink: Ink::Black, bend: None, origin: "" }
+    }
+
+    /// The same label with where its numbers come from.
+    pub(crate) fn from(self, origin: &'static str) -> Self {
+        Self { origin, ..self }
     }
 
     /// The same label with no more of its words than `longest_em` text heights hold.
@@ -71,8 +79,11 @@ impl Label {
             anchor: Anchor::Start,
             turn_rad: along.angle(),
             ink: self.ink,
-            origin: self.bend.map(|_| BEND_FROM.to_owned()),
+            origin: None,
         };
+        let has_number = self.words.contains(|letter: char| letter.is_ascii_digit());
+        let own = if has_number { self.origin } else { "" };
+        let text = text.from(if self.bend.is_some() { BEND_FROM } else { own });
         let triangle = self.bend.map(|direction| {
             let middle = baseline + along * (0.42 * self.size_mm) + up * (0.36 * self.size_mm);
             symbols::bend_triangle(direction, middle, up, 0.66 * self.size_mm)

@@ -170,7 +170,7 @@ const STRAIGHT_EM: [f64; 9] = [2.0, 2.5, 3.0, 3.6, 4.3, 5.0, 6.0, 7.5, 9.0];
 pub(crate) fn place_along(field: &mut Field, label: &Label, tip: Point, way: Vector) -> Option<Vec<Item>> {
     let label = &label.shortened(LONGEST_EM);
     let found = STRAIGHT_EM.into_iter().find_map(|away| {
-        let found = candidate(field, label, tip, away * label.size_mm, way, 0.0)?;
+        let found = candidate(field, label, tip, (away * label.size_mm, way), (0.0, f64::INFINITY))?;
         let room = around(label, found.centre);
         (field.hairlines_through(&room) == 0).then_some(found)
     })?;
@@ -229,10 +229,17 @@ fn nearby(
                 break;
             }
             let distance = f64::from(ring) * label.size_mm;
-            let ways = (0..directions)
-                .map(|k| candidate(field, label, tip, distance, direction(k, directions), base));
-            let allowed = ways.flatten().filter(|found| !found.crosses(label, barred));
-            best = allowed.chain(best).min_by(|a, b| a.cost.total_cmp(&b.cost));
+            // Of what costs the same the first way of the nearest ring looked at last is taken.
+            let mut of_ring: Option<Found> = None;
+            for k in 0..directions {
+                let known = of_ring.as_ref().or(best.as_ref()).map_or(f64::INFINITY, |found| found.cost);
+                let way = (distance, direction(k, directions));
+                let found = candidate(field, label, tip, way, (base, known));
+                let is_less = |found: &Found| of_ring.as_ref().is_none_or(|other| found.cost < other.cost);
+                let found = found.filter(is_less).filter(|found| !found.crosses(label, barred));
+                of_ring = found.or(of_ring);
+            }
+            best = of_ring.into_iter().chain(best).min_by(|a, b| a.cost.total_cmp(&b.cost));
         }
     }
     best
@@ -244,14 +251,14 @@ fn direction(k: u32, of: u32) -> Vector {
     Vector::at_angle(step * f64::from((k + of / 8) % of))
 }
 
-/// The label with its nearest side `distance_mm` from the tip, if that place is free.
+/// The label with its nearest side so far from the tip that way, if that place is free and costs no more than `known` with what its
+/// distance costs, `base`.
 fn candidate(
     field: &Field,
     label: &Label,
     tip: Point,
-    distance_mm: f64,
-    direction: Vector,
-    base: f64,
+    (distance_mm, direction): (f64, Vector),
+    (base, known): (f64, f64),
 ) -> Option<Found> {
     let reach = Vector::new(
         direction.x * (distance_mm + 0.5 * label.width_mm()),
@@ -269,7 +276,12 @@ fn candidate(
         return None;
     }
     let leader = (tip + direction * (0.05 * label.size_mm), foot);
-    let crossings = crossing_cost(field, leader, label)?;
+    let lines = field.crossings(leader)?;
+    // No other cost is below nothing, and all are whole halves of a text height: nothing is rounded.
+    if known < base + LINE_COST * count(lines) {
+        return None;
+    }
+    let crossings = cost_of(field, leader, label, lines);
     let hairlines = f64::from(u32::try_from(field.hairlines_through(&room)).ok()?);
     let is_astray = field.lies_on_area(&room);
     let astray = if is_astray { ASTRAY_COST } else { 0.0 };
@@ -279,12 +291,19 @@ fn candidate(
 
 /// What the leader of a label crosses and passes, in text heights of distance; `None` where it would run through text.
 fn crossing_cost(field: &Field, leader: Piece, label: &Label) -> Option<f64> {
-    let count = |count: usize| u32::try_from(count).map_or(f64::INFINITY, f64::from);
-    let lines = count(field.crossings(leader)?);
+    Some(cost_of(field, leader, label, field.crossings(leader)?))
+}
+
+/// The same of a leader that crosses so many lines.
+fn cost_of(field: &Field, leader: Piece, label: &Label, lines: usize) -> f64 {
     let [all, alike] = field.leaders_crossed(leader, &label.words).map(count);
     let near =
         if label.bend.is_none() { count(field.texts_near(leader, NEAR_EM * label.size_mm)) } else { 0.0 };
-    Some(LINE_COST * lines + LEADER_COST * all + ALIKE_COST * alike + NEAR_COST * near)
+    LINE_COST * count(lines) + LEADER_COST * all + ALIKE_COST * alike + NEAR_COST * near
+}
+
+fn count(count: usize) -> f64 {
+    u32::try_from(count).map_or(f64::INFINITY, f64::from)
 }
 
 /// The nearest free place around the drawing that a leader reaches without running through text or over `barred` pieces.

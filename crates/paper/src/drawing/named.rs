@@ -10,6 +10,10 @@ use crate::page::font::Weight;
 use crate::page::{Item, TextBox};
 use crate::placing::Field;
 
+/// Where numbers in the names of edges come from.
+const EDGE_FROM: &str =
+    "which piece or joint it is, counted from the start, and the gap there as the job asks for it";
+
 /// Shares of an edge at which a leader to it may end, best first.
 pub(crate) const TIP_SHARES: [f64; 5] = [0.5, 0.35, 0.65, 0.2, 0.8];
 
@@ -79,7 +83,8 @@ impl Named {
         let bends: Vec<(Point, Point)> = flat.marks().map(|(_, ends)| ends).collect();
         let mut items = Vec::new();
         for (words, [from, to]) in &self.edges {
-            let label = Label { weight: Weight::Bold, ..Label::new(words.as_str(), NAMES_EM * text_mm) };
+            let label = Label::new(words.as_str(), NAMES_EM * text_mm).from(EDGE_FROM);
+            let label = Label { weight: Weight::Bold, ..label };
             let along = label::reading(*to - *from);
             let inward = |centre: Point| {
                 0.0 < (middle - *from).cross(*to - *from) * (centre - *from).cross(*to - *from)

@@ -31,6 +31,18 @@ struct Row {
     outward: f64,
 }
 
+/// Where the numbers of both axes come from: the appendix tells the same.
+pub(crate) const ORIGINS: [(&str, &str); 2] = [
+    (
+        "running dimensions along the lower edge and over the drawing",
+        "measured on the drawn figure, to the right from the left datum edge; each is rounded once, never from its neighbour",
+    ),
+    (
+        "running dimensions along the left edge and right of the drawing",
+        "measured on the drawn figure, up from the lower datum edge; each is rounded once, never from its neighbour",
+    ),
+];
+
 /// One label, with the points it stands for.
 struct Station {
     words: String,
@@ -236,9 +248,10 @@ fn station_text(station: &Station, row: Row, place: f64, text_mm: f64) -> Text {
             .turned(std::f64::consts::FRAC_PI_2),
         Axis::Y => Text::new(at - Vector::new(0.0, drop), station.words.as_str(), text_mm),
     };
+    let [(_, right), (_, up)] = ORIGINS;
     let origin = match row.axis {
-        Axis::X => "measured on the drawn figure, to the right from the left datum edge; rounded once",
-        Axis::Y => "measured on the drawn figure, up from the lower datum edge; rounded once",
+        Axis::X => right,
+        Axis::Y => up,
     };
     text.from(origin).anchored(if row.outward < 0.0 { Anchor::End } else { Anchor::Start })
 }

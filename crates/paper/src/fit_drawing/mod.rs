@@ -14,6 +14,10 @@ use words::Words;
 /// Width of every picture, mm.
 const WIDTH_MM: f64 = 170.0;
 
+/// Where the numbers in the answer and in its pictures come from.
+pub(crate) const ANSWER: &str =
+    "what the job asks and what was found, as the table of numbers under the answer tells it";
+
 /// Greatest height of one picture, mm.
 const MOST_HEIGHT_MM: f64 = 110.0;
 
@@ -32,7 +36,7 @@ pub fn draw(title: &str, scenes: &[Scene]) -> Page {
     for scene in scenes {
         head_mm -= 2.0 * TEXT_MM;
         items.push(Item::Text(
-            Text::new(Point::new(0.0, head_mm), scene.title.as_str(), 1.1 * TEXT_MM).bold(),
+            Text::new(Point::new(0.0, head_mm), scene.title.as_str(), 1.1 * TEXT_MM).from(ANSWER).bold(),
         ));
         let (drawn, height_mm) = drawn(scene, most_mm);
         head_mm -= 1.5 * TEXT_MM;

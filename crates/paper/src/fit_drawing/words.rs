@@ -3,7 +3,7 @@
 use checks::fit::{Role, Scene, SceneFigure, Turned};
 use geometry::{Point, Vector, polygon};
 
-use super::{ARC_STEP_DEGREES, DOT_EM, TEXT_MM};
+use super::{ANSWER, ARC_STEP_DEGREES, DOT_EM, TEXT_MM};
 use crate::drawing::label::Label;
 use crate::drawing::leader;
 use crate::page::font::Weight;
@@ -75,11 +75,11 @@ impl Words {
             items.extend(self.turn(turned, &put));
         }
         for (place, way, words) in &scene.labels {
-            let label = Label::new(words.as_str(), 0.85 * TEXT_MM);
+            let label = Label::new(words.as_str(), 0.85 * TEXT_MM).from(ANSWER);
             items.extend(self.at(&label, put(*place), &[*way], 0.0));
         }
         for (place, words) in &scene.marks {
-            let label = Label::new(words.as_str(), 0.9 * TEXT_MM);
+            let label = Label::new(words.as_str(), 0.9 * TEXT_MM).from(ANSWER);
             items.extend(self.at(&label, put(*place), &AROUND, DOT_EM * TEXT_MM));
         }
         for figure in named().filter(|figure| figure.role != Role::Fixed) {
@@ -158,7 +158,8 @@ impl Words {
 
     /// Words of an angle outside its arc.
     fn turn(&mut self, turned: &Turned, put: impl Fn(Point) -> Point) -> Vec<Item> {
-        let label = Label { weight: Weight::Bold, ..Label::new(turned.words.as_str(), TEXT_MM) };
+        let label = Label::new(turned.words.as_str(), TEXT_MM).from(ANSWER);
+        let label = Label { weight: Weight::Bold, ..label };
         let about = put(turned.about);
         let tips: Vec<Point> = along_arc(turned).into_iter().map(put).collect();
         let beside = |tip: Point| {

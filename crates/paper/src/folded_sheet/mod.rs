@@ -13,7 +13,7 @@ use crate::drawing::legend::{self, Entry};
 use crate::drawing::named::Named;
 use crate::drawing::{assemble, of_best_width, text_height_mm, unit_mark};
 use crate::isometric::{self, Standing, ViewLine};
-use crate::layout_sheet::Fact;
+use crate::layout_sheet::{Fact, PROOF_FROM};
 use crate::lists::refold::SeamRow;
 use crate::page::font::Weight;
 use crate::page::{Item, Page};
@@ -79,8 +79,13 @@ fn bounds(lines: &[ViewLine]) -> (Point, Point) {
 fn heading(sheet: &FoldedSheet<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block {
     let mut block = Block::new(left_mm, width_mm);
     block.title(sheet.mark, &format!("{}, folded", sheet.title), sheet.job, text_mm);
-    let pairs = [("refolded".to_owned(), sheet.proof.to_owned())];
-    block.ruled_pairs(&pairs, text_mm);
+    let refolded = Fact {
+        name: "refolded".to_owned(),
+        value: sheet.proof.to_owned(),
+        origin: PROOF_FROM.to_owned(),
+        ..Fact::default()
+    };
+    block.ruled_facts(&[refolded], text_mm);
     if !sheet.sizes.is_empty() {
         block.paragraph(TO_CHECK, Weight::Bold, text_mm, "");
         // Its letters reach below their line.

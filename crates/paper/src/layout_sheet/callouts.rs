@@ -12,6 +12,20 @@ use crate::drawing::{NAMES_EM, leader, printed};
 use crate::page::Item;
 use crate::placing::Field;
 
+/// Where the sizes of what is cut come from, by what it is: the appendix tells the same.
+pub(crate) const ORIGINS: [(&str, &str); 3] = [
+    ("diameter of a hole, size of a slot or an opening", HOLE_FROM),
+    ("diameter of a relief", RELIEF_FROM),
+    ("radius of an arc (R)", ARC_FROM),
+];
+
+const HOLE_FROM: &str = "measured on the flat as it is cut: the hole, slot or opening as the part's shape and its holes in the job ask for it; \
+                         an opening along its longest straight side and across";
+const RELIEF_FROM: &str =
+    "twice the radius of the arc on the flat, which the corner relief of the part has, told with its numbers";
+const ARC_FROM: &str =
+    "measured on the flat as it is cut: the arc of the outline that the part's shape asks for";
+
 /// A round thing that needs a word.
 struct Round {
     words: String,
@@ -30,13 +44,19 @@ pub(super) fn labels(
     let sheet = &PartSheet { flat: without.as_ref().unwrap_or(sheet.flat), ..*sheet };
     let mut items = Vec::new();
     for opening in gathered_openings(sheet) {
-        let label = Label::new(opening.words, NAMES_EM * text_mm);
+        let label = Label::new(opening.words, NAMES_EM * text_mm).from(HOLE_FROM);
         items.extend(leader::place(field, &label, &opening.rim, bounds));
     }
     let (reliefs, radii) = arcs_in_words(sheet);
-    let all = [gathered(holes(sheet), "holes"), gathered(reliefs, "places"), gathered(radii, "places")];
-    for round in all.into_iter().flatten() {
-        let label = Label::new(round.words, NAMES_EM * text_mm);
+    let all = [
+        (gathered(holes(sheet), "holes"), HOLE_FROM),
+        (gathered(reliefs, "places"), RELIEF_FROM),
+        (gathered(radii, "places"), ARC_FROM),
+    ];
+    for (round, from) in
+        all.into_iter().flat_map(|(rounds, from)| rounds.into_iter().map(move |round| (round, from)))
+    {
+        let label = Label::new(round.words, NAMES_EM * text_mm).from(from);
         let rim =
             [0.785, 2.356, 5.498, 3.927].map(|turn| round.centre + Vector::at_angle(turn) * round.radius_mm);
         items.extend(leader::place(field, &label, &rim, bounds));

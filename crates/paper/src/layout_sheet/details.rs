@@ -18,6 +18,7 @@ use crate::page::{Fill, Item, Pen, Shape, TextBox};
 use crate::placing::Field;
 
 pub(super) use near::sawn_jog;
+pub(crate) use pages::ORIGINS;
 pub(super) use pages::{page_of, pages, slight_words};
 
 /// Points nearer to one another than this, in text heights, crowd.

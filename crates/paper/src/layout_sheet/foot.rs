@@ -11,6 +11,15 @@ use crate::drawing::legend::{self, Entry};
 use crate::page::font::Weight;
 use crate::page::{Item, Pen};
 
+/// Where the numbers under a layout sheet come from: the appendix tells the same.
+pub(crate) const ORIGINS: [(&str, &str); 2] =
+    [("check bar, and the width of a scribed line", BAR_FROM), ("notes and cautions", SAID_FROM)];
+
+const BAR_FROM: &str = "the bar is drawn so long; places half the width of a scribed line apart share a number (common practice, no source)";
+/// Also of the cautions on the first leaf.
+const SAID_FROM: &str =
+    "measured on the flat or on the refolded part, or given by the job; a limit has its source beside it";
+
 /// Said where the datum corner is cut away.
 const OFF_THE_METAL: &str = "The datum corner is not on the finished part. Scribe two lines square to one another through it, where the sheet map places it, and measure from them: the metal beyond may be another part's.";
 
@@ -74,7 +83,7 @@ fn list(block: &mut Block, head: &str, lines: &[String], lead: &str, text_mm: f6
     block.skip(0.2 * text_mm);
     block.paragraph(head, Weight::Bold, text_mm, "");
     for line in lines {
-        block.paragraph(line, Weight::Regular, 0.95 * text_mm, lead);
+        block.paragraph_from((line, SAID_FROM), Weight::Regular, 0.95 * text_mm, lead);
     }
 }
 
@@ -101,7 +110,7 @@ fn check_bar(block: &mut Block, sheet: &PartSheet<'_>, text_mm: f64) {
     let gap = length + 0.8 * text_mm;
     let mut beside = Block::new(block.left_mm + gap, block.width_mm - gap);
     beside.foot_mm = block.foot_mm + 1.3 * text_mm;
-    beside.paragraph(&words, Weight::Regular, text_mm, "");
+    beside.paragraph_from((&words, BAR_FROM), Weight::Regular, text_mm, "");
     block.foot_mm = beside.foot_mm;
     block.items.extend(beside.items);
 }

@@ -35,7 +35,7 @@ pub(super) fn own(sheet: &PartSheet<'_>) -> Vec<Fact> {
         ),
         ("weight of one", sheet.weight.to_owned(), weight),
         ("drawn with", sheet.face.to_owned(), FACE_FROM),
-        ("numbers in", unit_words(sheet.style), "units and tape of the job"),
+        ("numbers in", unit_words(sheet.style), TAPE_FROM),
     ];
     for (name, words) in &own_diagonals {
         facts.push((name, words.clone(), "between the corners named on the drawing"));
@@ -80,11 +80,13 @@ fn own_diagonals(sheet: &PartSheet<'_>) -> Vec<(String, String)> {
 }
 
 /// Origins that are the same for every part.
+pub(crate) const TAPE_FROM: &str = "units and tape of the job";
 const BLANK_FROM: &str = "smallest upright rectangle about the flat, which is unfolded by the bend number and proven by \
                           folding it again";
 const DIAGONAL_FROM: &str = "√(length² + width²) of the blank";
 const FACE_FROM: &str = "the face side of the part's shape, or the face that the job names";
-const PROOF_FROM: &str = "the flat folded again on its neutral line and compared with the sizes asked for";
+pub(crate) const PROOF_FROM: &str =
+    "the flat folded again on its neutral line and compared with the sizes asked for";
 
 fn lay_words(lay: Vector) -> String {
     let along = crate::drawing::label::reading(lay);

@@ -30,6 +30,10 @@ use crate::drawing::{assemble, of_best_width, symbols, text_height_mm};
 use crate::page::{self, Item, Page, Pen};
 use crate::placing::Field;
 
+pub(crate) use callouts::ORIGINS as CALLOUT_ORIGINS;
+pub(crate) use details::ORIGINS as DETAIL_ORIGINS;
+pub(crate) use foot::ORIGINS as FOOT_ORIGINS;
+pub(crate) use heading::{PROOF_FROM, TAPE_FROM};
 pub(crate) use holes::ORIGINS as HOLE_ORIGINS;
 pub(crate) use point_table::ORIGINS as POINT_ORIGINS;
 

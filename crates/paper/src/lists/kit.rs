@@ -9,6 +9,10 @@ use super::table::{Side, Table};
 /// Decimals of printed weights; sums are of the printed ones.
 const MASS_PLACES: u8 = 2;
 
+/// Where the weight of a flat comes from.
+const FLAT_WEIGHS: &str = "printed weight of one, as in the cut list; pieces of one mark are rounded over all of them, so that they come \
+                           to its line there";
+
 /// A kit on paper.
 #[derive(Debug, Clone)]
 pub struct KitPaper<'a> {
@@ -56,7 +60,8 @@ pub struct KitRow {
     pub what: String,
     /// Sizes of its blank.
     pub blank: [Length; 2],
-    /// What it weighs.
+    /// What it weighs, as it prints: pieces of one mark are rounded over all of them, so that they come to their line of the cut
+    /// list.
     pub weight: Mass,
     /// The sheet it was cut from.
     pub sheet: String,
@@ -74,15 +79,15 @@ pub struct StripCard {
 impl CratePaper {
     /// What the flats weigh, as printed.
     #[must_use]
-    pub fn flats(&self, units: ListUnits) -> Mass {
-        self.rows.iter().map(|row| row.weight.of_pieces(1, units.mass)).sum()
+    pub fn flats(&self) -> Mass {
+        self.rows.iter().map(|row| row.weight).sum()
     }
 
     /// Crate, packing and flats, as printed.
     #[must_use]
     pub fn gross(&self, units: ListUnits) -> Mass {
         let printed = |mass: Mass| mass.as_printed(units.mass, MASS_PLACES);
-        self.flats(units) + printed(self.packing) + printed(self.empty)
+        self.flats() + printed(self.packing) + printed(self.empty)
     }
 }
 
@@ -131,7 +136,7 @@ pub(crate) fn crates_table(kit: &KitPaper<'_>, units: ListUnits) -> Table {
         ["layers that the flats were packed in", ""],
         ["flats in the crate", sum],
         ["thickest flat of each layer, lugs on it where their height is given, and the packing under, between and over them", ""],
-        ["sum of the printed weights of its flats", sum],
+        ["sum of the weights of its flats, as their lines print", sum],
         ["weight per area of the packing (kit.packing) × inside length × width × sheets of it", sum],
         ["weight of the empty crate (kit.crates.empty)", sum],
         ["flats + packing + crate, as printed", sum],
@@ -140,7 +145,7 @@ pub(crate) fn crates_table(kit: &KitPaper<'_>, units: ListUnits) -> Table {
     let mut sums = [Mass::ZERO; 4];
     let mut pieces = 0;
     for packed in kit.crates {
-        let weights = [packed.flats(units), packed.packing, packed.empty, packed.gross(units)];
+        let weights = [packed.flats(), packed.packing, packed.empty, packed.gross(units)];
         for (sum, weight) in sums.iter_mut().zip(weights) {
             *sum += weight.as_printed(units.mass, MASS_PLACES);
         }
@@ -179,9 +184,7 @@ pub(crate) fn crate_table(packed: &CratePaper, tick: &str, units: ListUnits) -> 
     table.says_from(columns.iter().map(|(heading, side)| match (*heading, side) {
         ("layer", _) => ["layer that the flat was packed in, counted from below", ""],
         ("blank", _) => ["smallest upright rectangle round the flat", ""],
-        (_, Side::Number) => {
-            ["area of the flat × weight per area of its metal", "sum of the printed weights"]
-        }
+        (_, Side::Number) => [FLAT_WEIGHS, "sum of the column"],
         _ => ["", ""],
     }));
     for row in &packed.rows {
@@ -193,12 +196,12 @@ pub(crate) fn crate_table(packed: &CratePaper, tick: &str, units: ListUnits) -> 
         cells.push(row.what.clone());
         cells.push(format!("{a} × {b}"));
         cells.push(row.sheet.clone());
-        cells.push(row.weight.of_pieces(1, units.mass).print(units.mass, MASS_PLACES));
+        cells.push(row.weight.print(units.mass, MASS_PLACES));
         table.row(cells);
     }
     let mut cells = vec![String::new(), String::new(), format!("{} pieces", packed.rows.len())];
     cells.resize(columns.len() - 1, String::new());
-    cells.push(packed.flats(units).print(units.mass, MASS_PLACES));
+    cells.push(packed.flats().print(units.mass, MASS_PLACES));
     table.sum(cells);
     table
 }

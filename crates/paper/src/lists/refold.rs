@@ -44,7 +44,7 @@ pub(crate) const SEAM_HEADINGS: [&str; 8] =
 /// Where the numbers under [`SEAM_HEADINGS`] come from.
 const SEAM_ORIGINS: [&str; 8] = [
     "",
-    "",
+    "joint as the job asks for it; where corners are cut off clear of bends, the widest opening there, measured on the refolded plates",
     "angle between the planes of the two plates, as the part's shape asks for it",
     "length of the line where the outsides of the two plates meet",
     "gap that the joint asks for, square to the seam",

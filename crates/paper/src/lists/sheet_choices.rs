@@ -48,6 +48,9 @@ pub enum Proof {
         proved: bool,
         /// No mix costs less than this.
         least: Option<Money>,
+        /// Whether sheets that cost nothing are among those to choose from: which of them hold nothing was not looked at, so their
+        /// room counts in that limit.
+        with_free: bool,
     },
     /// Of a mix whose sheets cost more than those of another in the table: nothing is proved of it.
     DearerMix,
@@ -65,7 +68,7 @@ pub struct Limit {
 }
 
 impl Proof {
-    /// "2 sheets, proved least", "4 sheets; 3 not excluded", "3 sheets; a cheaper mix is not excluded".
+    /// "2 sheets, proved least of this size", "4 sheets; 3 of this size not excluded", "3 sheets; a cheaper mix is not excluded".
     pub(crate) fn words(&self, sheets: u32, is_priced: bool) -> String {
         let found = sheets_words(sheets);
         match self {
@@ -108,11 +111,11 @@ impl Proof {
             Self::LeastPrice { proved: true, .. } => {
                 format!("{FOUND}; less is excluded by area and by the least number of sheets")
             }
-            Self::LeastPrice { proved: false, least: Some(least) } => {
+            Self::LeastPrice { proved: false, least: Some(least), .. } => {
                 let least = least.print();
                 format!("{FOUND}; less than {least} is excluded by area and by the least number of sheets")
             }
-            Self::LeastPrice { proved: false, least: None } | Self::DearerMix => FOUND.to_owned(),
+            Self::LeastPrice { proved: false, least: None, .. } | Self::DearerMix => FOUND.to_owned(),
         }
     }
 
@@ -121,18 +124,19 @@ impl Proof {
         match self {
             Self::LeastSheets(_) if sheets <= 1 => format!("{name}: one sheet; no fewer can be."),
             Self::LeastSheets(Limit { sheets: least, argument, .. }) if sheets <= *least => {
-                format!("{name}: {sheets} found, and fewer is excluded by the {argument}.")
+                format!("{name}: {sheets} found, and fewer of this size is excluded by the {argument}.")
             }
             Self::LeastSheets(limit) => limit.sentence(name, sheets, units),
             Self::LeastPrice { proved: true, .. } => {
                 format!("{name}: no mix of the sheets and offcuts above has a lower price of sheets.")
             }
-            Self::LeastPrice { proved: false, least } => least.map_or_else(
+            Self::LeastPrice { proved: false, least, with_free } => least.map_or_else(
                 || format!("{name}: no smaller mix was found; that there is none is not proved."),
                 |least| {
                     let least = least.print();
+                    let room = if *with_free { ROOM_COUNTS } else { "" };
                     format!(
-                        "{name}: no cheaper mix was found; none can cost less than {least}, as far as proved."
+                        "{name}: no cheaper mix was found; none can cost less than {least}, as far as proved.{room}"
                     )
                 },
             ),
@@ -153,8 +157,12 @@ impl Proof {
     }
 }
 
+/// Said where the least price counts the room of sheets that cost nothing.
+const ROOM_COUNTS: &str = " That limit may count room of what costs nothing that holds no part: a price between the two is not excluded, \
+                           and may be impossible.";
+
 impl Taken {
-    /// "2 sheets, proved least; a cheaper mix is not excluded".
+    /// "2 sheets, proved least of this size; a cheaper mix is not excluded".
     fn words(&self) -> String {
         let is_priced = self.money.is_some();
         let of_mixes = self.as_mix.as_ref().map_or("", |proof| proof.of_mixes(is_priced));
@@ -201,14 +209,15 @@ impl Limit {
     }
 }
 
-/// The bound in words: "2 sheets, proved least" or "4 sheets; 3 not excluded".
+/// The bound on sheets of one size in words: "2 sheets, proved least of this size" or "4 sheets; 3 of this size not excluded". Fewer than
+/// one are of no size.
 #[must_use]
 pub fn bound_words(sheets: u32, least_sheets: u32) -> String {
     let found = sheets_words(sheets);
-    if sheets <= least_sheets {
-        format!("{found}, proved least")
-    } else {
-        format!("{found}; {least_sheets} not excluded")
+    match (sheets <= least_sheets, sheets) {
+        (true, 0 | 1) => format!("{found}, proved least"),
+        (true, _) => format!("{found}, proved least of this size"),
+        (false, _) => format!("{found}; {least_sheets} of this size not excluded"),
     }
 }
 

@@ -1,5 +1,6 @@
 //! Tables: the same cells as aligned text and as HTML.
 
+use crate::line_breaks;
 use crate::markup::Markup;
 
 /// The most characters to a line of text.
@@ -162,13 +163,29 @@ impl Table {
                 *width = (*width).max(count(cell));
             }
         }
-        while LINE_WIDTH < widths.iter().sum::<usize>() + GAP * widths.len().saturating_sub(1) {
-            let breakable = widths.iter_mut().zip(&self.columns);
-            let words = breakable.filter(|(width, (_, side))| *side == Side::Words && LEAST_WORDS < **width);
-            let Some((widest, _)) = words.max_by_key(|(width, _)| **width) else { break };
-            *widest -= 1;
+        // Where it can be, no size is broken.
+        for least in [self.longest_sizes(count), vec![0; widths.len()]] {
+            while LINE_WIDTH < widths.iter().sum::<usize>() + GAP * widths.len().saturating_sub(1) {
+                let breakable = widths.iter_mut().zip(&self.columns).zip(&least);
+                let words = breakable.filter(|((width, (_, side)), least)| {
+                    *side == Side::Words && LEAST_WORDS.max(**least) < **width
+                });
+                let Some(((widest, _), _)) = words.max_by_key(|((width, _), _)| **width) else { break };
+                *widest -= 1;
+            }
         }
         widths
+    }
+
+    /// How long the longest size in each column is, as `long` has it; nothing without one.
+    pub(crate) fn longest_sizes<T: Default + PartialOrd>(&self, long: impl Fn(&str) -> T) -> Vec<T> {
+        let longest = |place: usize| {
+            let cells = self.rows.iter().filter_map(|row| row.cells.get(place));
+            let pieces = cells.flat_map(|cell| line_breaks::pieces(cell, |_| true));
+            let sizes = pieces.filter(|piece| piece.contains(' ')).map(|size| long(&size));
+            sizes.fold(T::default(), |most, size| if most < size { size } else { most })
+        };
+        (0..self.columns.len()).map(longest).collect()
     }
 
     /// One row as lines, its cells broken to their columns.
@@ -198,14 +215,14 @@ fn count(text: &str) -> usize {
     text.chars().count()
 }
 
-/// Breaks `text` at blanks to lines of `width` characters; a longer word is broken anywhere.
+/// Breaks `text` at blanks, sizes kept whole, to lines of `width` characters; a longer word is broken anywhere.
 pub(crate) fn broken(text: &str, width: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
+    for word in line_breaks::pieces(text, |piece| count(piece) <= width) {
         match lines.last_mut() {
-            Some(line) if count(line) + 1 + count(word) <= width => {
+            Some(line) if count(line) + 1 + count(&word) <= width => {
                 line.push(' ');
-                line.push_str(word);
+                line.push_str(&word);
             }
             _ => {
                 let letters: Vec<char> = word.chars().collect();

@@ -14,6 +14,16 @@ pub(crate) fn open(markup: &mut Markup, anchor: &str, heading: &str, class: Opti
 
 /// Sentences under a heading; nothing where there are none.
 pub(crate) fn list(markup: &mut Markup, heading: &str, sentences: &[String], class: Option<&str>) {
+    list_from(markup, heading, sentences, (class, ""));
+}
+
+/// The same, and where the numbers of the sentences come from.
+pub(crate) fn list_from(
+    markup: &mut Markup,
+    heading: &str,
+    sentences: &[String],
+    (class, origin): (Option<&str>, &str),
+) {
     if sentences.is_empty() {
         return;
     }
@@ -23,16 +33,22 @@ pub(crate) fn list(markup: &mut Markup, heading: &str, sentences: &[String], cla
     let class: Vec<(&str, String)> = class.map(|class| ("class", class.to_owned())).into_iter().collect();
     markup.open("ul", &class);
     for sentence in sentences {
-        markup.words("li", &[], sentence);
+        markup.words("li", &from(sentence, origin), sentence);
     }
     markup.close("ul");
 }
 
-/// Steps in their order, numbered.
-pub(crate) fn steps(markup: &mut Markup, steps: &[String]) {
+/// Steps in their order, numbered, and where their numbers come from; nothing for those that say it themselves.
+pub(crate) fn steps(markup: &mut Markup, steps: &[String], from: &str) {
     markup.open("ol", &[]);
-    steps.iter().for_each(|step| markup.words("li", &[], step));
+    steps.iter().for_each(|step| markup.words("li", &self::from(step, from), step));
     markup.close("ol");
+}
+
+/// What a sentence with numbers in it tells under the pointer: where they come from; nothing where that is empty.
+pub(crate) fn from(sentence: &str, origin: &str) -> Vec<(&'static str, String)> {
+    let has_number = sentence.contains(|letter: char| letter.is_ascii_digit());
+    (has_number && !origin.is_empty()).then(|| ("title", origin.to_owned())).into_iter().collect()
 }
 
 /// A drawing, called `name` in the page.

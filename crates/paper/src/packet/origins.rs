@@ -3,12 +3,17 @@
 
 use super::{Chapter, DrawnPart, FactTable, Packet};
 use crate::bend_card;
-use crate::layout_sheet::{Fact, HOLE_ORIGINS, POINT_ORIGINS};
+use crate::drawing::label::BEND_FROM;
+use crate::drawing::running;
+use crate::fit_drawing;
+use crate::layout_sheet::{CALLOUT_ORIGINS, DETAIL_ORIGINS, FOOT_ORIGINS, Fact, HOLE_ORIGINS, POINT_ORIGINS};
 use crate::lists::passages::Passage;
 use crate::lists::table::{Side, Table};
 use crate::lists::{ListUnits, cut_list, sheet_choices};
+use crate::page::Page;
 use crate::scrap_report;
-use crate::sheet_map::DROP_ORIGINS;
+use crate::sheet_map::{DROP_ORIGINS, HEADING_ORIGINS};
+use std::collections::BTreeSet;
 use units::LengthUnit;
 
 /// Stands before the fields of a part.
@@ -94,7 +99,7 @@ pub(super) fn lists(packet: &Packet<'_>) -> Vec<FactTable> {
         drawing_facts(packet.units).into_iter().chain(shown).chain(packet.metal_origins.iter().cloned());
     lists.push(FactTable { name: "Drawings and maps".to_owned(), facts: drawings.collect() });
     if packet.parts.iter().any(|part| !part.bend_cards.is_empty()) {
-        let facts = bend_card::ORIGINS.map(|(name, origin)| origin_of(name, origin)).to_vec();
+        let facts = bend_card::origins().map(|(name, origin)| origin_of(name, origin)).collect();
         lists.push(FactTable { name: "Bend cards".to_owned(), facts });
     }
     for (name, table) in tables(packet) {
@@ -103,7 +108,51 @@ pub(super) fn lists(packet: &Packet<'_>) -> Vec<FactTable> {
             lists.push(FactTable { name, facts });
         }
     }
+    let others = others(packet, &lists);
+    if !others.is_empty() {
+        lists.push(FactTable { name: "Other numbers on drawings".to_owned(), facts: others });
+    }
     lists
+}
+
+/// What texts on drawings say of their origin that no table of the appendix tells: a row for each, by the kind of page and the first
+/// such number on it.
+fn others(packet: &Packet<'_>, lists: &[FactTable]) -> Vec<Fact> {
+    let own = packet.parts.iter().flat_map(|part| part.heading.iter().chain(&part.facts));
+    let listed = lists.iter().flat_map(|list| &list.facts);
+    let mut told: BTreeSet<&str> = own.chain(listed).map(|fact| fact.origin.as_str()).collect();
+    let mut others = Vec::new();
+    for (kind, page) in pages(packet) {
+        for text in page.texts() {
+            let Some(origin) = text.origin.as_deref().filter(|origin| !told.contains(origin)) else {
+                continue;
+            };
+            told.insert(origin);
+            others.push(origin_of(&format!("{kind}, such as {}", text.words), origin));
+        }
+    }
+    others
+}
+
+/// Every drawing of the packet, and what kind of page it is on.
+fn pages<'p>(packet: &'p Packet<'_>) -> impl Iterator<Item = (&'p str, &'p Page)> {
+    let of_part = |part: &'p DrawnPart| {
+        let kinds: [(&str, Vec<&Page>); 6] = [
+            ("layout sheet", vec![&part.page]),
+            ("numbers of a part", part.numbers.iter().collect()),
+            ("folded part", part.folded.iter().collect()),
+            ("points and holes by number", part.points.iter().collect()),
+            ("details", part.details.iter().collect()),
+            ("bend card", part.bend_cards.iter().collect()),
+        ];
+        kinds.into_iter().flat_map(|(kind, pages)| pages.into_iter().map(move |page| (kind, page)))
+    };
+    let sheets = packet.sheets.iter().flat_map(|sheet| sheet.pages.iter().map(|page| ("sheet map", page)));
+    let fits = packet.fits.iter().filter_map(|fit| fit.page.as_ref()).map(|page| ("fit", page));
+    let chapters = packet.chapters.iter();
+    let chapters =
+        chapters.flat_map(|chapter| chapter.pages.iter().map(|page| (chapter.name.as_str(), page)));
+    packet.parts.iter().flat_map(of_part).chain(sheets).chain(fits).chain(chapters)
 }
 
 /// What the headings say, every pair of name and origin once, with the marks where it does not hold for all parts.
@@ -138,15 +187,61 @@ fn shown_columns(packet: &Packet<'_>) -> Vec<(&'static str, &'static str)> {
     let pages = || packet.parts.iter().flat_map(|part| &part.points);
     if pages().any(|page| !page.title.ends_with(HOLES)) {
         columns.extend(POINT_ORIGINS);
+    } else if packet.parts.iter().any(|part| !part.details.is_empty()) {
+        columns.push(POINT_ORIGINS[0]);
     }
     if pages().any(|page| page.title.ends_with(HOLES)) {
         columns.extend(HOLE_ORIGINS);
+    }
+    if !packet.parts.is_empty() {
+        columns.extend(CALLOUT_ORIGINS);
+        columns.extend(FOOT_ORIGINS);
+    }
+    if packet.parts.iter().any(|part| !part.details.is_empty()) {
+        columns.extend(DETAIL_ORIGINS);
+    }
+    if !packet.sheets.is_empty() {
+        columns.extend(HEADING_ORIGINS);
+        columns.push(("order of cuts", STEPS));
+    }
+    if !packet.labels.is_empty() {
+        columns.push(("labels", LABELS));
+    }
+    if !packet.also_to_buy.is_empty() {
+        columns.push(("what is to buy beside sheets", TO_BUY));
+    }
+    if !packet.chapters.is_empty() {
+        columns.push(("sentences under tables", SENTENCES));
+    }
+    if !packet.choices.is_empty() {
+        columns.push(("what is proved of sheets", PROVED));
+    }
+    if !packet.fits.is_empty() {
+        columns.push(("answers and pictures of fits", fit_drawing::ANSWER));
     }
     if !packet.kept_drops.is_empty() {
         columns.extend(DROP_ORIGINS);
     }
     columns
 }
+
+/// Where the numbers of the order of cuts come from.
+pub(super) const STEPS: &str = "places on the nested sheet from its datum edges, of straight cuts their middle; half the kerf of the job beside the part; \
+                               sizes of what comes off or falls out as it is cut; the guide by its offset in the job (shop)";
+
+/// Where the numbers of what is bought beside sheets come from, and those of the whole order.
+pub(super) const TO_BUY: &str =
+    "counts and prices of the job (hardware, bars, coverings, buying): count × price, added up";
+
+/// Where the numbers of what is said under the table of sheets come from.
+pub(super) const PROVED: &str = "the nest that was found, and the limits of number and price that its own argument proves, as the sentence says";
+
+/// Where the numbers in the words of chapters come from.
+pub(super) const SENTENCES: &str = "worked from the numbers of the tables they stand with, as they say; limits have their source beside them";
+
+/// Where the numbers of labels come from.
+const LABELS: &str =
+    "blank and bends as on the layout sheet of the part, sizes of a drop as on the map of its sheet";
 
 /// How the titles of pages of holes end.
 const HOLES: &str = " holes";
@@ -162,17 +257,11 @@ fn drawing_facts(units: ListUnits) -> Vec<Fact> {
         "the nest, verified in exact integers before it is drawn; rounded outward by at most {outward}, far less than a tape shows"
     );
     let rows = [
-        (
-            "running dimensions",
-            "measured on the drawn figure from its two datum edges; each is rounded once, never from its neighbour",
-        ),
-        (
-            "turn of a bend",
-            "how far one face is swung out of the other, as the part's shape asks for it; inside, the two then stand at 180° less the turn",
-        ),
+        ("turn of a bend", BEND_FROM),
+        ("angle inside a bend", "180° less the turn: at that the two faces stand once it is bent"),
         ("places on a sheet", nested.as_str()),
     ];
-    rows.into_iter().map(|(name, origin)| origin_of(name, origin)).collect()
+    running::ORIGINS.into_iter().chain(rows).map(|(name, origin)| origin_of(name, origin)).collect()
 }
 
 fn origin_of(name: &str, origin: &str) -> Fact {

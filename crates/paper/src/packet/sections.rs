@@ -2,15 +2,17 @@
 
 use estimate::ScrapReport;
 
-use super::elements::{figure, list, open, steps};
+use super::elements::{figure, from, list, list_from, open, steps};
 use super::{Chapter, DrawnFit, DrawnPart, DrawnSheet, FactTable, MetalChoices, Packet};
 use super::{names, origins};
-use crate::layout_sheet::Fact;
+use crate::fit_drawing;
+use crate::layout_sheet::{FOOT_ORIGINS, Fact};
 use crate::lists::passages::Passage;
 use crate::lists::{cut_list, sheet_choices};
 use crate::markup::Markup;
 use crate::page::Page;
 use crate::scrap_report;
+use crate::sheet_map::DROP_ORIGINS;
 
 /// All sections.
 pub(super) fn write(markup: &mut Markup, packet: &Packet<'_>) {
@@ -56,8 +58,9 @@ fn summary(markup: &mut Markup, packet: &Packet<'_>) {
     }
     list(markup, super::NOTES, packet.notes, None);
     contents(markup, packet);
-    list(markup, "Look at this before cutting", packet.cautions, Some("cautions"));
-    list(markup, "Assumptions", packet.assumptions, None);
+    let [_, (_, said)] = FOOT_ORIGINS;
+    list_from(markup, "Look at this before cutting", packet.cautions, (Some("cautions"), said));
+    list_from(markup, "Assumptions", packet.assumptions, (None, said));
     for FactTable { name, facts } in packet.openings {
         markup.words("h3", &[], name);
         fact_table(markup, facts);
@@ -107,17 +110,18 @@ fn buying(markup: &mut Markup, packet: &Packet<'_>, title: &str) {
     for MetalChoices { metal, choices, notes } in packet.choices {
         markup.words("h3", &[], metal);
         sheet_choices::table(choices, packet.units).html(markup);
-        sheet_choices::notes(choices, packet.units).iter().for_each(|note| markup.words("p", &[], note));
+        let proved = sheet_choices::notes(choices, packet.units);
+        proved.iter().for_each(|note| markup.words("p", &from(note, origins::PROVED), note));
         if let Some(sums) = sheet_choices::sums(choices) {
             sums.html(markup);
         }
-        notes.iter().for_each(|note| markup.words("p", &[], note));
+        notes.iter().for_each(|note| markup.words("p", &from(note, origins::TO_BUY), note));
     }
     if packet.choices.iter().any(|metal| sheet_choices::sums(&metal.choices).is_some()) {
         markup.words("p", &[], sheet_choices::CHOSEN);
     }
     let heading = if packet.choices.is_empty() { "" } else { super::ALSO_TO_BUY };
-    list(markup, heading, packet.also_to_buy, None);
+    list_from(markup, heading, packet.also_to_buy, (None, origins::TO_BUY));
     markup.close("section");
 }
 
@@ -133,7 +137,7 @@ fn sheet_section(markup: &mut Markup, number: usize, sheet: &DrawnSheet) {
     if !sheet.steps.is_empty() {
         markup.words("h3", &[], "Order of cuts");
         markup.words("p", &[], &sheet.over_the_cuts);
-        steps(markup, &sheet.steps);
+        steps(markup, &sheet.steps, origins::STEPS);
     }
     markup.close("section");
 }
@@ -161,7 +165,7 @@ fn part_section(markup: &mut Markup, number: usize, part: &DrawnPart) {
 /// One fit check: the question, the answer, the numbers, the pictures.
 fn fit_section(markup: &mut Markup, number: usize, fit: &DrawnFit) {
     open(markup, &names::numbered("fit", number), &format!("Does it fit? {}", fit.title), None);
-    markup.words("p", &[], &fit.answer);
+    markup.words("p", &from(&fit.answer, fit_drawing::ANSWER), &fit.answer);
     if let Some(page) = &fit.page {
         figure(markup, page, &names::numbered("fit", number));
     }
@@ -241,7 +245,7 @@ fn passages(markup: &mut Markup, passages: &[Passage]) {
             Passage::Heading(words) => markup.words("h3", &[], words.trim()),
             Passage::Words(words) => {
                 let lines = words.lines().map(str::trim).filter(|line| !line.is_empty());
-                lines.for_each(|line| markup.words("p", &[], line));
+                lines.for_each(|line| markup.words("p", &from(line, origins::SENTENCES), line));
             }
             Passage::Table(sheet) => sheet.table().html(markup),
         }
@@ -264,7 +268,8 @@ fn scrap_section(markup: &mut Markup, packet: &Packet<'_>, report: &ScrapReport,
     markup.words("p", &[], &scrap_report::sum_sentences(report).join(" "));
     scrap_report::shared_words(report, units).iter().for_each(|words| markup.words("p", &[], words));
     markup.words("p", &[], packet.money);
-    list(markup, "", packet.kept_drops, None);
+    let [(_, drops), ..] = DROP_ORIGINS;
+    list_from(markup, "", packet.kept_drops, (None, drops));
     figure(markup, picture, names::SCRAP);
     markup.open("div", &[("class", "pairs".to_owned())]);
     let parts = scrap_report::parts_tables(report, units);

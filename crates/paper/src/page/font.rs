@@ -9,6 +9,8 @@ use std::sync::LazyLock;
 
 use ttf_parser::Face;
 
+use crate::line_breaks;
+
 /// Font families, best first; all share one set of widths, but the last.
 pub const FAMILY: &str = "Liberation Sans, Arial, Helvetica, Nimbus Sans, sans-serif";
 
@@ -30,8 +32,16 @@ pub enum Weight {
 /// Width of `words` in a font of em `size_mm`, mm.
 #[must_use]
 pub fn width_mm(words: &str, weight: Weight, size_mm: f64) -> f64 {
-    let thousandths: f64 = words.chars().map(|letter| f64::from(advance(letter, weight))).sum();
-    thousandths / 1000.0 * size_mm
+    in_mm(thousandths(words, weight), size_mm)
+}
+
+/// Thousandths of the em that `words` take.
+fn thousandths(words: &str, weight: Weight) -> u32 {
+    words.chars().map(|letter| u32::from(advance(letter, weight))).sum()
+}
+
+fn in_mm(thousandths: u32, size_mm: f64) -> f64 {
+    f64::from(thousandths) / 1000.0 * size_mm
 }
 
 /// As much of `words` as finds room, and three dots where some is left out.
@@ -54,16 +64,23 @@ pub fn shortened(words: &str, weight: Weight, size_mm: f64, room_mm: f64) -> Str
 /// Breaks `words` at blanks into lines no wider than `room_mm`; a single word that is wider is broken anywhere.
 #[must_use]
 pub fn wrapped(words: &str, weight: Weight, size_mm: f64, room_mm: f64) -> Vec<String> {
-    let fits = |line: &str| width_mm(line, weight, size_mm) <= room_mm;
+    let has_room = |thousandths: u32| in_mm(thousandths, size_mm) <= room_mm;
+    let fits = |line: &str| has_room(thousandths(line, weight));
+    let blank = u32::from(advance(' ', weight));
     let mut lines: Vec<String> = Vec::new();
-    for word in words.split_whitespace() {
-        let joined = lines.last().map(|line| format!("{line} {word}"));
-        match joined.filter(|line| fits(line)) {
+    let mut taken = 0;
+    for word in line_breaks::pieces(words, fits) {
+        let wide = thousandths(&word, weight);
+        match lines.last_mut().filter(|_| has_room(taken + blank + wide)) {
             Some(line) => {
-                lines.pop();
-                lines.push(line);
+                line.push(' ');
+                line.push_str(&word);
+                taken += blank + wide;
             }
-            None => push_word(word, &fits, &mut lines),
+            None => {
+                push_word(&word, &fits, &mut lines);
+                taken = lines.last().map_or(0, |line| thousandths(line, weight));
+            }
         }
     }
     lines

@@ -90,7 +90,7 @@ fn on_the_drop(field: &mut Field, style: LengthStyle, drop: &ShownDrop, text_mm:
     };
     words.iter().find_map(|words| {
         SIZES_EM.iter().find_map(|size| {
-            let label = Label::new(words.as_str(), size * text_mm);
+            let label = Label::new(words.as_str(), size * text_mm).from(SIZES);
             [Vector::new(1.0, 0.0), Vector::new(0.0, 1.0)].into_iter().find_map(|direction| {
                 let centre = room::find(field, figure, label.width_mm(), label.height_mm(), direction)?;
                 let patch = label.room(centre, direction).grown(0.2 * label.size_mm);
@@ -132,6 +132,8 @@ const PLACE: &str = "lower left corner of the drop on the sheet as it is nested,
 const USABLE: &str = "a rectangle free of parts, of the gap round them and of the edge trim, found once the nest is settled; it is kept by the shop's least size of a drop";
 const COMES_OFF: &str = "the whole piece that the straight cuts of the order leave with it, to the cuts and to edges that are not trimmed";
 
+const SIZES: &str = "as in the table of drops on the map: what comes off whole, and what of it can be used";
+
 /// Over the table of drops.
 const COLUMNS: [Column<'static>; 6] = [
     ("usable drop", ""),
@@ -143,7 +145,8 @@ const COLUMNS: [Column<'static>; 6] = [
 ];
 
 /// The same for the appendix.
-pub(crate) const ORIGINS: [Column<'static>; 3] = [
+pub(crate) const ORIGINS: [Column<'static>; 4] = [
+    ("drops, sizes on the map", SIZES),
     ("drops, place on the sheet", PLACE),
     ("drops, usable size", USABLE),
     ("drops, what comes off", COMES_OFF),

@@ -13,6 +13,7 @@ use crate::drawing::block::Block;
 use crate::drawing::legend::{self, Entry};
 use crate::drawing::running::{self, Frame};
 use crate::drawing::{self, printed, symbols, unit_mark, unit_words};
+use crate::layout_sheet::{Fact, TAPE_FROM};
 use crate::page::font::Weight;
 use crate::page::{self, Item, Page, Pen, SMALLEST_MM, TextBox};
 use crate::placing::Field;
@@ -96,8 +97,8 @@ pub struct SheetMap<'a> {
     pub pieces: &'a [Piece],
     /// The drops to keep.
     pub drops: &'a [Drop],
-    /// More words for the heading, such as the yield: name and value.
-    pub facts: &'a [(String, String)],
+    /// More words for the heading, such as the yield, and where they come from.
+    pub facts: &'a [Fact],
 }
 
 /// Height of the text as a share of the sheet's longer side; printed across a letter sheet it comes out near 3 mm.
@@ -241,19 +242,48 @@ fn heading(map: &SheetMap<'_>, stretch: &Stretch, mut block: Block, text_mm: f64
     let size = |mm: f64| printed(mm, map.style);
     let unit = unit_mark(map.style);
     let over_all = if map.offcut.is_some() { " over all" } else { "" };
-    let mut pairs = vec![
-        ("metal".to_owned(), map.metal.to_owned()),
-        ("sheet".to_owned(), format!("{} × {} {unit}{over_all}", size(map.width_mm), size(map.length_mm))),
-        ("edge trim".to_owned(), format!("{} {unit} all round", size(map.edge_trim_mm))),
-        ("drawn with".to_owned(), map.face.to_owned()),
-        ("parts on it".to_owned(), map.pieces.len().to_string()),
-        ("numbers in".to_owned(), unit_words(map.style)),
+    let fact = |name: &str, value: String, origin: &str| Fact {
+        name: name.to_owned(),
+        value,
+        origin: origin.to_owned(),
+        ..Fact::default()
+    };
+    let sheet = format!("{} × {} {unit}{over_all}", size(map.width_mm), size(map.length_mm));
+    let mut facts = vec![
+        fact("metal", map.metal.to_owned(), METAL),
+        fact("sheet", sheet, SHEET),
+        fact("edge trim", format!("{} {unit} all round", size(map.edge_trim_mm)), TRIM),
+        fact("drawn with", map.face.to_owned(), FACE),
+        fact("parts on it", map.pieces.len().to_string(), PARTS),
+        fact("numbers in", unit_words(map.style), TAPE_FROM),
     ];
-    pairs.extend(map.facts.iter().cloned());
+    facts.extend(map.facts.iter().cloned());
     block.title(map.sheet, &format!("Sheet map{}", stretch.which()), map.job, text_mm);
-    block.ruled_pairs(&pairs, text_mm);
+    block.ruled_facts(&facts, text_mm);
     block
 }
+
+const METAL: &str = "alloy and thickness of the metal in the job";
+const SHEET: &str = "size of the sheet in the job, of the piece in the rack, or as it was received";
+const TRIM: &str = "edge trim of the job (shop)";
+const FACE: &str = "face side of the metal: the one with lugs or film, else the marked one";
+const PARTS: &str = "pieces that the nest lays on this sheet, counted";
+
+/// Where the yields over a sheet map come from.
+pub const YIELD: &str =
+    "area of the parts, or of the parts and the kept drops, ÷ area of the sheet, as in the scrap report";
+/// Where the number of cuts that serve two parts comes from.
+pub const SHARED: &str = "cuts of the verified nest along which two parts lie one kerf apart, counted";
+
+/// Where the numbers over a sheet map come from: the appendix tells the same.
+pub(crate) const HEADING_ORIGINS: [(&str, &str); 6] = [
+    ("sheet map, metal", METAL),
+    ("sheet map, sheet", SHEET),
+    ("sheet map, edge trim", TRIM),
+    ("sheet map, parts on it", PARTS),
+    ("sheet map, yield", YIELD),
+    ("sheet map, cuts for two parts", SHARED),
+];
 
 fn foot(map: &SheetMap<'_>, drops: &[ShownDrop], mut block: Block, text_mm: f64) -> Block {
     let mut entries = vec![Entry::Cut];

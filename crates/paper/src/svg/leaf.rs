@@ -1,11 +1,10 @@
 //! A leaf of paper as an element of an HTML page, for browsers to print: drawings that stand in the page already are shown
 //! again by their names.
 
-use svg::Node;
-
+use super::element::Element;
 use super::names::Names;
 use super::number::number;
-use super::{Attributes, Writer, element, worded, write_inline};
+use super::{Attributes, Writer, worded, write_inline};
 use crate::page::Page;
 use crate::pdf::Leaf;
 
@@ -27,8 +26,8 @@ pub(crate) fn leaf(leaf: &Leaf<'_>, prefix: &str, named: impl Fn(&Page) -> Optio
         ("height", format!("{height}mm")),
         ("viewBox", format!("0 0 {width} {height}")),
     ];
-    let mut drawing = element("svg", attributes);
-    drawing.append(worded("title", Attributes::new(), &leaf.bookmark));
+    let mut drawing = Element::new("svg", attributes);
+    drawing.append(&worded("title", Attributes::new(), &leaf.bookmark));
     let mut inline = String::new();
     for placed in &leaf.drawings {
         let (wide, high) = (placed.scale * placed.page.width_mm(), placed.scale * placed.page.height_mm());
@@ -43,9 +42,12 @@ pub(crate) fn leaf(leaf: &Leaf<'_>, prefix: &str, named: impl Fn(&Page) -> Optio
             ("width", number(wide)),
             ("height", number(high)),
         ];
-        drawing.append(element("use", place));
+        drawing.append(&Element::new("use", place));
     }
     let mut writer = Writer { page: &paper, names: Names::new(prefix) };
-    leaf.items.iter().for_each(|item| drawing.append(writer.item(item)));
-    format!("{drawing}\n{inline}")
+    leaf.items.iter().for_each(|item| drawing.append(&writer.item(item)));
+    let mut written = String::new();
+    drawing.write(&mut written);
+    written.push('\n');
+    written + &inline
 }

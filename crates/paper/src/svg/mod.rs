@@ -3,19 +3,18 @@
 //! Every look is written on the element itself, without style sheets or scripts, so that simple viewers read it and
 //! several drawings can stand in one HTML page. Groups carry the part marks. Same page, same bytes.
 
+mod element;
 mod leaf;
 mod names;
 mod number;
 mod path;
 
 use geometry::Point;
-use svg::Node;
-use svg::node::Text as Words;
-use svg::node::element::Element;
 
 use crate::markup::readable;
 use crate::page::font::{self, Weight};
 use crate::page::{Anchor, Group, Item, Line, Look, Page, Pen, Shape, Text};
+use element::Element;
 use names::Names;
 use number::number;
 
@@ -50,24 +49,19 @@ pub fn write_inline(page: &Page, prefix: &str) -> String {
         ("viewBox", format!("0 0 {width} {height}")),
     ];
     attributes.extend(own);
-    let mut drawing = element("svg", attributes);
-    drawing.append(worded("title", Vec::new(), &page.title));
-    page.items.iter().for_each(|item| drawing.append(writer.item(item)));
-    format!("{drawing}\n")
-}
-
-fn element(name: &str, attributes: Attributes) -> Element {
-    let mut element = Element::new(name);
-    for (attribute, value) in attributes {
-        element.assign(attribute, value);
-    }
-    element
+    let mut drawing = Element::new("svg", attributes);
+    drawing.append(&worded("title", Vec::new(), &page.title));
+    page.items.iter().for_each(|item| drawing.append(&writer.item(item)));
+    let mut written = String::new();
+    drawing.write(&mut written);
+    written.push('\n');
+    written
 }
 
 /// An element that holds words, without blanks about them.
-fn worded(name: &str, attributes: Attributes, words: &str) -> Element {
-    let mut element = element(name, attributes);
-    element.append(Words::new(readable(words)));
+fn worded(name: &'static str, attributes: Attributes, words: &str) -> Element {
+    let mut element = Element::new(name, attributes);
+    element.words(&readable(words));
     element
 }
 
@@ -93,9 +87,9 @@ impl Writer<'_> {
 
     fn group(&mut self, group: &Group) -> Element {
         let name = self.names.unique(&group.name);
-        let mut element = element("g", vec![("id", name)]);
-        element.append(worded("title", Vec::new(), &group.name));
-        group.items.iter().for_each(|item| element.append(self.item(item)));
+        let mut element = Element::new("g", vec![("id", name)]);
+        element.append(&worded("title", Vec::new(), &group.name));
+        group.items.iter().for_each(|item| element.append(&self.item(item)));
         element
     }
 
@@ -104,7 +98,7 @@ impl Writer<'_> {
         let mut attributes =
             vec![("x1", number(from.x)), ("y1", number(from.y)), ("x2", number(to.x)), ("y2", number(to.y))];
         stroke(&mut attributes, line.pen, self.page.text_mm);
-        element("line", attributes)
+        Element::new("line", attributes)
     }
 
     fn shape(&self, shape: &Shape) -> Element {
@@ -115,7 +109,7 @@ impl Writer<'_> {
         if let Some(pen) = shape.pen {
             stroke(&mut attributes, pen, self.page.text_mm);
         }
-        element("path", attributes)
+        Element::new("path", attributes)
     }
 
     fn text(&self, text: &Text) -> Element {
@@ -144,9 +138,9 @@ impl Writer<'_> {
         let words = worded("text", attributes, &text.words);
         let Some(origin) = &text.origin else { return words };
         // Beside the words and not among them, where its line end would count as a blank.
-        let mut group = element("g", Vec::new());
-        group.append(worded("title", Vec::new(), origin));
-        group.append(words);
+        let mut group = Element::new("g", Vec::new());
+        group.append(&worded("title", Vec::new(), origin));
+        group.append(&words);
         group
     }
 }

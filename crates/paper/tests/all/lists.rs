@@ -150,9 +150,9 @@ fn the_csv_has_a_field_for_every_heading_and_quotes_what_it_must() {
 
 #[test]
 fn bounds_are_said_in_words() {
-    assert_eq!(bound_words(2, 2), "2 sheets, proved least");
+    assert_eq!(bound_words(2, 2), "2 sheets, proved least of this size");
     assert_eq!(bound_words(1, 1), "1 sheet, proved least");
-    assert_eq!(bound_words(4, 3), "4 sheets; 3 not excluded");
+    assert_eq!(bound_words(4, 3), "4 sheets; 3 of this size not excluded");
 }
 
 /// So many sheets not excluded by the area of the parts, which take 50 ft2 of 32 on each.
@@ -193,7 +193,7 @@ fn choices() -> Vec<SheetChoice> {
 #[test]
 fn the_table_of_sheets_says_what_fits_none() {
     let text = sheet_choices::text("skin", &choices(), ListUnits::of(STYLES[0]));
-    assert!(text.contains("used  48 × 96  2 sheets, proved least  "), "{text}");
+    assert!(text.contains("used  48 × 96  2 sheets, proved least of this size  "), "{text}");
     assert!(text.contains("no price") && text.contains("71.4 %"), "{text}");
     assert!(text.contains("24 × 48: T fits no sheet"), "{text}");
 }

@@ -2,6 +2,7 @@
 
 use crate::common::written;
 use geometry::{Point, Vector};
+use paper::layout_sheet::Fact;
 use paper::page::Page;
 use paper::sheet_map::{Drop, Piece, PieceDatum, SheetMap, draw, draw_all};
 use units::{LengthStyle, TapeDenominator};
@@ -45,7 +46,7 @@ fn map(style: LengthStyle, lay: Option<Vector>) -> (Page, Vec<Piece>) {
         lay,
         pieces: &pieces,
         drops: &drops,
-        facts: &[("yield".to_owned(), "39.3 %".to_owned())],
+        facts: &[Fact { name: "yield".to_owned(), value: "39.3 %".to_owned(), ..Fact::default() }],
         ..bare_map()
     });
     (page, pieces)

@@ -6,7 +6,8 @@ use clap::Args;
 use serde_json::json;
 
 use super::reading::{job_and_options, option_name};
-use crate::plan::{self, Others, Plan};
+use crate::output::weights;
+use crate::plan::{self, Others, Plan, balance};
 use crate::speech::{Refusal, say, say_json};
 use crate::{kit, output};
 
@@ -85,6 +86,9 @@ impl Check {
         let mut more = vec![Others::of(&file, &job).map(drop)];
         if let Ok(plan) = &plan {
             more.push(plan::cut_bars(&plan.flats).map(drop));
+            more.push(weights::lids(&plan.flats).map(drop));
+            let weighed = balance::weighed(&plan.flats);
+            more.push(weighed.and_then(|parts| balance::assemblies(&plan.flats, &parts).map(drop)));
             if job.kit.is_some() {
                 let packed = kit::for_buyer(&file, job);
                 let packed = packed.and_then(|(flats, asked)| kit::packed(super::plan_of(flats)?, asked));

@@ -12,7 +12,7 @@ use std::time::{Duration, Instant};
 use clap::Args;
 
 use crate::plan::Ending;
-use crate::speech::tell;
+use crate::speech::{Refusal, tell};
 
 /// Set once the search shall end.
 static STOP: AtomicBool = AtomicBool::new(false);
@@ -45,14 +45,20 @@ struct Clock {
 #[derive(Debug, Args)]
 pub(super) struct Wait {
     /// End the search for nests after so many seconds, with the best so far; Ctrl-C ends it at once
-    #[arg(long, value_name = "SECONDS", value_parser = clap::value_parser!(u32).range(1..))]
-    seconds: Option<u32>,
+    #[arg(long, value_name = "SECONDS", allow_hyphen_values = true)]
+    seconds: Option<String>,
 }
 
 impl Wait {
-    /// Begins to count the seconds.
-    pub(super) fn begin(&self) {
-        if let Some(seconds) = self.seconds {
+    /// Begins to count the seconds; `command` begins the message where they are none.
+    pub(super) fn begin(&self, command: &str) -> Result<(), Refusal> {
+        if let Some(written) = &self.seconds {
+            let seconds = seconds(written).map_err(|wrong| {
+                Refusal::bad(format!(
+                    "{command}: --seconds: {written}: {wrong}\n    give whole seconds, 1 or more; without them the search ends by its \
+                     evaluations"
+                ))
+            })?;
             let end = now().checked_add(Duration::from_secs(seconds.into()));
             on_the_clock(|clock| clock.end = end);
             std::thread::spawn(|| {
@@ -62,6 +68,20 @@ impl Wait {
                 }
             });
         }
+        Ok(())
+    }
+}
+
+/// Whole seconds above zero, or what is wrong with them.
+fn seconds(written: &str) -> Result<u32, &'static str> {
+    let written = written.trim();
+    let is_whole = |digits: &str| !digits.is_empty() && digits.bytes().all(|digit| digit.is_ascii_digit());
+    match written.parse::<u32>() {
+        Ok(0) => Err("must be above zero"),
+        Ok(seconds) => Ok(seconds),
+        Err(_) if is_whole(written) => Err("is longer than anybody waits"),
+        Err(_) if written.strip_prefix('-').is_some_and(is_whole) => Err("must be above zero"),
+        Err(_) => Err("is no number of whole seconds"),
     }
 }
 

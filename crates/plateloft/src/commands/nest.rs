@@ -28,7 +28,7 @@ pub(crate) struct Nest {
 impl Nest {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        self.wait.begin();
+        self.wait.begin("nest")?;
         let plan = super::plan_for_bench(&self.job, &self.log, &self.first, &self.received)?;
         if self.json {
             say_json(&output::nest_json(&plan));

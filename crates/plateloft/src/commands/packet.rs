@@ -51,7 +51,7 @@ pub(super) struct Labels {
     /// Sheets of labels, by how many lie across and down: on letter paper 2x5 (4 × 2 in), 2x3 (4 × 3 1/3 in), 2x7 (4 × 1 1/3 in)
     /// or 3x10 (2 5/8 × 1 in); on A4 2x4 (99.1 × 67.7 mm), 2x7 (99.1 × 38.1 mm), 3x7 (63.5 × 38.1 mm) or 3x8 (63.5 × 33.9 mm).
     /// 2x5, and 2x4 on A4, where none is named
-    #[arg(long = "labels", value_name = "ACROSSxDOWN")]
+    #[arg(long = "labels", value_name = "ACROSSxDOWN", allow_hyphen_values = true)]
     sheet: Option<String>,
 }
 
@@ -119,7 +119,7 @@ impl Packet {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
         let asked = self.asked()?;
-        self.wait.begin();
+        self.wait.begin("packet")?;
         let plan = super::plan_for_bench(&self.job, &self.log, &self.first, &self.received)?;
         output::packet(&plan, &asked)?.write(&self.out)?;
         speech::tell(&format!("wrote {}: open index.html there", self.out.display()));

@@ -42,31 +42,38 @@ pub(crate) fn text(packed: &PackedKit, heading: &str) -> String {
 fn crates(packed: &PackedKit) -> Vec<CratePaper> {
     let limits = &packed.kit.limits;
     let numbered = packed.crates.iter().enumerate();
+    // How many pieces of each part are told already.
+    let mut told = vec![0_u32; packed.plan.flats.parts.len()];
     numbered
         .map(|(number, one)| CratePaper {
             number: number + 1,
             empty: limits.empty,
             packing: limits.packing(one.layers.len()),
             height: limits.height(&one.layers),
-            rows: rows(packed, one),
+            rows: rows(packed, one, &mut told),
         })
         .collect()
 }
 
-fn rows(packed: &PackedKit, one: &estimate::Crate) -> Vec<KitRow> {
+fn rows(packed: &PackedKit, one: &estimate::Crate, told: &mut [u32]) -> Vec<KitRow> {
+    let unit = ListUnits::of(packed.plan.flats.job.style).mass;
     let mut rows = Vec::new();
     for (layer, lying) in one.layers.iter().enumerate() {
         for laid in &lying.flats {
             let (number, flat) = &packed.flats[laid.flat];
             let part = packed.part(*number);
             let copy = packed.sheets_of(*number);
+            // Rounded one by one, many small pieces would weigh what they do not.
+            let before = part.weight.of_pieces(told[*number], unit);
+            told[*number] += 1;
+            let weight = part.weight.of_pieces(told[*number], unit) - before;
             rows.push(KitRow {
                 layer: layer + 1,
                 mark: marked(packed, *number, flat.copy),
                 hand: packed.hand(*number).map(str::to_owned),
                 what: what(packed, *number),
                 blank: flat.size,
-                weight: part.weight,
+                weight,
                 sheet: copy.get(flat.copy as usize - 1).map(|sheet| (*sheet).to_owned()).unwrap_or_default(),
             });
         }
@@ -123,7 +130,9 @@ fn terms(packed: &PackedKit) -> Vec<String> {
         ),
         "Before it is packed every flat gets its label on the marked face, and every bend line a nick at both edges."
             .to_owned(),
-        "Weights are as printed, summed; screws, straps and labels are not counted.".to_owned(),
+        "Weights are as in the cut list, summed as printed; pieces of one mark are rounded over all of them. Screws, straps and labels \
+         are not counted."
+            .to_owned(),
     ];
     let gross = crates(packed).into_iter().map(|one| (format!("crate {}", one.number), one.gross(units)));
     let caution = output::weights::crates_caution(&packed.plan.flats, &gross.collect::<Vec<_>>());
@@ -343,14 +352,14 @@ pub(crate) fn json(packed: &PackedKit) -> Value {
                         "at": laid.at.map(|side| numbers.length(side)),
                         "turned": laid.turned,
                         "sheet": row.sheet,
-                        "weight": numbers.mass(row.weight.of_pieces(1, units.mass)),
+                        "weight": numbers.mass(row.weight),
                     })
                 });
             value!({
                 "crate": paper.number,
                 "layers": one.layers.len(),
                 "height": numbers.length(paper.height),
-                "flats": numbers.mass(paper.flats(units)),
+                "flats": numbers.mass(paper.flats()),
                 "packing": numbers.mass(paper.packing.as_printed(units.mass, 2)),
                 "empty": numbers.mass(paper.empty.as_printed(units.mass, 2)),
                 "in_all": numbers.mass(paper.gross(units)),

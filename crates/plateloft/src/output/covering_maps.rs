@@ -5,6 +5,7 @@ use job::{Job, JobCovering, JobLiner, LinedArea};
 use nest::covering::PlacedPatch;
 use paper::Page;
 use paper::covering_map::{CoveringMap, Ground, MappedPiece, MappedSeam, draw};
+use paper::layout_sheet::Fact;
 use paper::packet::PieceLabel;
 use units::Length;
 
@@ -42,6 +43,18 @@ fn which(what: &str, number: usize, count: usize) -> String {
     if count == 1 { what.to_owned() } else { format!("{what} {} of {count}", number + 1) }
 }
 
+/// Where the numbers over the maps come from.
+const GIVEN: &str = "as the job gives it for the covering or the liner";
+const BUY: &str =
+    "what its pieces take as they are laid, in whole steps that it is sold by, at the prices of the job";
+const LAID: &str = "pieces laid on it, counted";
+const PANELS: &str = "the fewest equal panels that go on the sheet, each smaller than its share of the face by what it grows, rounded down to the tape";
+const GROWTH: &str = "gap: what is left of its share beside the panel; growth: coefficient × length × rise in temperature from laying to the hottest";
+
+fn fact(name: &str, value: String, origin: &str) -> Fact {
+    Fact { name: name.to_owned(), value, origin: origin.to_owned(), ..Fact::default() }
+}
+
 fn roll_map(job: &Job, laid: &LaidCovering, number: usize) -> Vec<Page> {
     let covering = &job.coverings[laid.covering];
     let placed = &laid.laid.rolls[number];
@@ -49,10 +62,10 @@ fn roll_map(job: &Job, laid: &LaidCovering, number: usize) -> Vec<Page> {
         placed.iter().map(|placed| roll_piece(job, covering, laid, *placed)).collect();
     let bought = laid.buy[number];
     let facts = [
-        ("roll".to_owned(), roll_words(job, covering)),
-        ("buy".to_owned(), buy_words(job, laid)),
-        ("this length".to_owned(), bought.print(job.style)),
-        ("pieces on it".to_owned(), pieces.len().to_string()),
+        fact("roll", roll_words(job, covering), GIVEN),
+        fact("buy", buy_words(job, laid), BUY),
+        fact("this length", bought.print(job.style), BUY),
+        fact("pieces on it", pieces.len().to_string(), LAID),
     ];
     let nap = if covering.nap { "Its nap runs away from you. " } else { "" };
     let square = if covering.squaring == Length::ZERO {
@@ -202,11 +215,11 @@ fn face_map(job: &Job, liner: &JobLiner, area: &LinedArea, face: &Paneled) -> Ve
     }
     let [length, width] = area.size;
     let facts = [
-        ("face".to_owned(), format!("{} × {}, {} of it", print(length), print(width), area.quantity)),
-        ("panels".to_owned(), format!("{} × {}, each {size}", along.count, across.count)),
-        ("gaps along its length".to_owned(), gap_and_growth(job, &along)),
-        ("gaps along its width".to_owned(), gap_and_growth(job, &across)),
-        ("laid at".to_owned(), super::Numbers::of(job).temperature_words(liner.expansion.laid_at)),
+        fact("face", format!("{} × {}, {} of it", print(length), print(width), area.quantity), GIVEN),
+        fact("panels", format!("{} × {}, each {size}", along.count, across.count), PANELS),
+        fact("gaps along its length", gap_and_growth(job, &along), GROWTH),
+        fact("gaps along its width", gap_and_growth(job, &across), GROWTH),
+        fact("laid at", super::Numbers::of(job).temperature_words(liner.expansion.laid_at), GIVEN),
     ];
     let place = area.lies_in.iter().map(|place| format!("Lies in: {place}."));
     let notes: Vec<String> = place.chain([FASTENING.to_owned()]).collect();
@@ -251,10 +264,10 @@ fn liner_sheet(
     let pieces: Vec<MappedPiece> = sheet.into_iter().map(piece).collect();
     let [long, short] = liner.sheet;
     let facts = [
-        ("sheet".to_owned(), format!("{} × {}", short.print(job.style), long.print(job.style))),
-        ("buy".to_owned(), sheets_words(job, liner, cut)),
-        ("kerf".to_owned(), liner.kerf.print(job.style)),
-        ("panels on it".to_owned(), counted(pieces.len(), "panel")),
+        fact("sheet", format!("{} × {}", short.print(job.style), long.print(job.style)), GIVEN),
+        fact("buy", sheets_words(job, liner, cut), BUY),
+        fact("kerf", liner.kerf.print(job.style), GIVEN),
+        fact("panels on it", counted(pieces.len(), "panel"), LAID),
     ];
     draw(&CoveringMap {
         job: &job.name,

@@ -168,7 +168,7 @@ pub(crate) fn proof_words(part: &PlannedPart, unit: LengthUnit) -> String {
 /// Facts of a part as printed: its own, then the seams.
 pub(crate) fn facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
-    let own = own.chain(relief_fact(&part.flat, &part.proof.pressed, flats.job.style));
+    let own = own.chain(relief_of(flats, part));
     own.chain(seam_rows(&flats.job, part).iter().map(|row| seam_fact(flats, part, row))).collect()
 }
 
@@ -208,6 +208,17 @@ pub(crate) fn springback_facts(flats: &Flats) -> Vec<Fact> {
     flats.job.metals.iter().enumerate().filter_map(of_metal).collect()
 }
 
+/// The corner reliefs of a part.
+fn relief_of(flats: &Flats, part: &PlannedPart) -> Option<Fact> {
+    relief_fact(&part.flat, &part.proof.pressed, part.part.making.relief, flats.job.style)
+}
+
+/// Where what is said of a seam comes from.
+pub(super) const SEAM_FROM: &str = "angle between the planes of the two plates, and the line where their outsides meet, less what is trimmed off \
+                         its ends: as the part's shape asks for them; gap designed as the job asks at this corner or for all seams, \
+                         nothing where it does not; least and largest measured between the refolded plates along the whole \
+                         seam, and so is what is open where corners are cut off clear of bends";
+
 /// One seam as designed and as refolded. A seam along a hip says that it is that edge, which has a row of its own.
 fn seam_fact(flats: &Flats, part: &PlannedPart, seam: &SeamRow) -> Fact {
     let SeamRow { style, inside_angle, length, designed, least, largest, .. } = seam;
@@ -223,8 +234,8 @@ fn seam_fact(flats: &Flats, part: &PlannedPart, seam: &SeamRow) -> Fact {
         value: format!(
             "{style}, {inside_angle} inside, {long}, gap designed {designed}, least {least}, largest {largest}"
         ),
-        origin: "measured between the refolded plates along the whole seam".to_owned(),
-        ..Fact::default()
+        origin: SEAM_FROM.to_owned(),
+        fields: vec!["shop.seam_gap".to_owned()],
     }
 }
 
@@ -251,7 +262,7 @@ fn drawn_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let own = part.shaped.facts.iter().map(|fact| fact_words(&flats.job, fact));
     let overbend = overbend_fact(&flats.job.metals[part.part.metal], &part.flat, flats.job.unit);
     let mut facts: Vec<Fact> = own
-        .chain(relief_fact(&part.flat, &part.proof.pressed, flats.job.style))
+        .chain(relief_of(flats, part))
         .chain(overbend)
         .chain(other.iter().map(|(_, row)| seam_fact(flats, part, row)))
         .collect();
@@ -268,7 +279,7 @@ fn closed_seams(name: &str, count: usize, how: &str) -> Option<Fact> {
     (0 < count).then(|| Fact {
         name: name.to_owned(),
         value: format!("{count}, {how}"),
-        origin: "measured between the inside edges of the refolded plates".to_owned(),
+        origin: SEAM_FROM.to_owned(),
         ..Fact::default()
     })
 }
@@ -303,7 +314,7 @@ fn drawn_drop(drop: &KeptDrop) -> Drop {
 const MOST_NAMED: usize = 6;
 
 /// "3, between GU no. 1 and GU no. 2; …": the cuts that serve two parts.
-fn shared_fact(plan: &Plan, sheet: &PlannedSheet) -> Option<(String, String)> {
+fn shared_words(plan: &Plan, sheet: &PlannedSheet) -> Option<String> {
     let shared = &sheet.shared;
     let name = |piece: usize| {
         let piece = &sheet.pieces[piece];
@@ -319,7 +330,7 @@ fn shared_fact(plan: &Plan, sheet: &PlannedSheet) -> Option<(String, String)> {
     } else {
         format!("{}, {slanted} of them slanted", shared.len())
     };
-    (!shared.is_empty()).then(|| ("cuts for two parts".to_owned(), words))
+    (!shared.is_empty()).then_some(words)
 }
 
 /// The map of one sheet, in stretches where it is crowded.
@@ -350,15 +361,22 @@ pub(crate) fn sheet_pages(plan: &Plan, nest: &MetalNest, sheet: &PlannedSheet) -
     let yields = printed_yields(&plan.report, ListUnits::of(flats.job.style));
     let shares = plan.report.sheets.iter().zip(yields).find(|(row, _)| row.sheet == sheet.laid.name);
     let shares = shares.map_or_else(Vec::new, |(_, [parts, with_drops])| {
-        vec![("yield".to_owned(), parts), ("yield with kept drops".to_owned(), with_drops)]
+        vec![("yield", parts, sheet_map::YIELD), ("yield with kept drops", with_drops, sheet_map::YIELD)]
     });
-    let of_offcut = face_and_parts(plan, sheet).map(|words| ("face of the offcut".to_owned(), words));
-    let over = turned_over_words(plan, sheet).map(|words| ("turned over".to_owned(), words));
-    let shared = shared_fact(plan, sheet);
-    let turned = turning_words(plan, sheet).map(|words| ("laid by".to_owned(), words));
+    let of_offcut = face_and_parts(plan, sheet).map(|words| ("face of the offcut", words, ""));
+    let over = turned_over_words(plan, sheet).map(|words| ("turned over", words, ""));
+    let shared = shared_words(plan, sheet).map(|words| ("cuts for two parts", words, sheet_map::SHARED));
+    let turned = turning_words(plan, sheet).map(|words| ("laid by", words, ""));
     let facts = shares.into_iter().chain(shared).chain(over).chain(turned).chain(of_offcut);
-    let facts = facts.chain(noted(sheet)).chain(torn_facts(sheet));
-    let facts: Vec<(String, String)> = facts.collect();
+    let facts = facts.chain(noted(sheet)).chain(torn_words(sheet));
+    let facts: Vec<Fact> = facts
+        .map(|(name, value, origin)| Fact {
+            name: name.to_owned(),
+            value,
+            origin: origin.to_owned(),
+            ..Fact::default()
+        })
+        .collect();
     let face =
         if metal.metal.has_face_side() { "face side up: lugs or film toward you" } else { "marked face up" };
     let offcut = offcut_edges(sheet);
@@ -405,15 +423,15 @@ fn turning_words(plan: &Plan, sheet: &PlannedSheet) -> Option<String> {
 }
 
 /// What the job notes of the sheet.
-fn noted(sheet: &PlannedSheet) -> Option<(String, String)> {
+fn noted(sheet: &PlannedSheet) -> Option<(&'static str, String, &'static str)> {
     let notes = &sheet.laid.notes;
-    (!notes.is_empty()).then(|| ("note".to_owned(), notes.join(" ")))
+    (!notes.is_empty()).then(|| ("note", notes.join(" "), ""))
 }
 
 /// Why metal of the sheet may not be used.
-fn torn_facts(sheet: &PlannedSheet) -> impl Iterator<Item = (String, String)> + '_ {
+fn torn_words(sheet: &PlannedSheet) -> impl Iterator<Item = (&'static str, String, &'static str)> + '_ {
     let torn = sheet.laid.outline.iter().flat_map(|outline| outline.torn());
-    torn.map(|zone| ("not to be used".to_owned(), zone.why.clone()))
+    torn.map(|zone| ("not to be used", zone.why.clone(), ""))
 }
 
 /// The edges of a sheet that is no plain rectangle.

@@ -46,7 +46,8 @@ fn metal_json(plan: &Plan, nest: &MetalNest, numbers: Numbers) -> Value {
     })
 }
 
-/// What is proved of the number of sheets and what of their price stand apart: a mix of more sheets may be the cheaper one.
+/// What is proved of the number of sheets and what of their price stand apart: a mix of more sheets may be the cheaper one. Both are
+/// of the sizes that the row chooses from and of no others.
 fn nested_json(
     plan: &Plan,
     nest: &MetalNest,
@@ -55,6 +56,7 @@ fn nested_json(
 ) -> Value {
     let style = plan.flats.job.style;
     let counts = nested.take.sheets.iter().enumerate().filter(|(_, count)| 0 < **count);
+    let proved_of = (0..nest.sizes.len()).filter(|&size| kind == Choice::Mix || kind == Choice::Alone(size));
     let is_priced = is_priced(nest);
     let is_least = is_proved_cheapest(nest, nested);
     json!({
@@ -67,12 +69,15 @@ fn nested_json(
             .collect::<Vec<_>>(),
         "cents": nested.take.money,
         "yield_percent": rounded(f64::from(nested.take.yield_permille()) / 10.0, 1),
+        "proved_of_sizes": proved_of
+            .map(|size| choice_words(nest, Choice::Alone(size), style))
+            .collect::<Vec<_>>(),
         "least_sheets": nested.bound.sheets,
         "least_sheets_proved_by": reason_words(nested.bound.reason),
         "fewest_sheets_proved": nested.bound.proves(nested.take.count()),
-        "least_cents": is_priced.then_some(nested.bound.cost).and_then(|cents| u64::try_from(cents).ok()),
-        "least_price_proved": is_priced.then_some(is_least),
-        "least_area_proved": (!is_priced).then_some(is_least),
+        "least_cents_of_these_sizes": is_priced.then_some(nested.bound.cost).and_then(|cents| u64::try_from(cents).ok()),
+        "least_price_of_these_sizes_proved": is_priced.then_some(is_least),
+        "least_area_of_these_sizes_proved": (!is_priced).then_some(is_least),
     })
 }
 

@@ -42,7 +42,7 @@ pub(super) fn chapters(
         return Ok((chapters, cautions));
     }
     let (parts, lids, sheets) = (weighed(flats)?, lids(flats)?, sheets_of_the_plan(plan));
-    let pages = wholes::pictures(flats, &parts);
+    let pages = wholes::pictures(flats, &parts)?;
     if !pages.is_empty() {
         let name = "Pieces put together".to_owned();
         chapters.push(Chapter { name, passages: Vec::new(), pages });

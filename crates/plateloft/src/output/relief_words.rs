@@ -4,13 +4,19 @@ use fold::FlatPattern;
 use fold::flat::ReliefCut;
 use fold::refold::Pressed;
 use paper::layout_sheet::Fact;
-use units::{Length, LengthStyle};
+use shapes::{ReliefHole, ReliefStyle};
+use units::{Length, LengthStyle, LengthUnit};
 
 use crate::plan::finer;
 
 /// Every kind and size of relief on a flat, each once with how often: "round, dia .250, 4 places"; none on a flat where
 /// no two bends meet.
-pub(crate) fn relief_fact(flat: &FlatPattern, pressed: &[Pressed], style: LengthStyle) -> Option<Fact> {
+pub(crate) fn relief_fact(
+    flat: &FlatPattern,
+    pressed: &[Pressed],
+    asked: ReliefStyle,
+    style: LengthStyle,
+) -> Option<Fact> {
     let mut kinds: Vec<(String, usize)> = Vec::new();
     for relief in &flat.reliefs {
         let pressed = pressed.iter().find(|pressed| pressed.bends == relief.bends);
@@ -24,14 +30,53 @@ pub(crate) fn relief_fact(flat: &FlatPattern, pressed: &[Pressed], style: Length
         .into_iter()
         .map(|(words, count)| if count == 1 { words } else { format!("{words}, {count} places") })
         .collect();
-    let origin =
-        "the shop's corner relief, square where the job gives none, and at every corner its own two bends";
     (!value.is_empty()).then(|| Fact {
         name: "corner relief".to_owned(),
         value: value.join("; "),
-        origin: origin.to_owned(),
-        fields: vec!["shop.relief".to_owned()],
+        origin: format!(
+            "the corner relief of the shop or the part, square where the job gives none, at every corner by its own two bends: {}",
+            rule(asked, style.unit())
+        ),
+        fields: fields(asked).map(str::to_owned).to_vec(),
     })
+}
+
+/// What the sizes of a relief go by.
+const fn rule(asked: ReliefStyle, unit: LengthUnit) -> &'static str {
+    match asked {
+        ReliefStyle::None => "no size; how far metal is pressed is measured on the refolded flat",
+        ReliefStyle::Square => {
+            "both bend zones are cut away to where their inside tangent lines cross, and a zone is as wide as the bend allowance"
+        }
+        ReliefStyle::Round { hole } | ReliefStyle::TearDrop { hole } => match hole {
+            ReliefHole::Handbook => match unit {
+                LengthUnit::Inch => {
+                    "diameter twice the larger inside radius of the two bends, not under 1/8, and not under 3/16 in sheet above .064 \
+                     (FAA-H-8083-31, chapter 4)"
+                }
+                LengthUnit::Millimetre => {
+                    "diameter twice the larger inside radius of the two bends, not under 3.18, and not under 4.76 in sheet above 1.63 \
+                     (FAA-H-8083-31, chapter 4)"
+                }
+            },
+            ReliefHole::Zone => {
+                "diameter the width of the wider of the two bend zones, its bend allowance (common practice, no source)"
+            }
+            ReliefHole::Diameter(_) => "diameter as the job gives it",
+        },
+    }
+}
+
+/// The fields behind it.
+const fn fields(asked: ReliefStyle) -> [&'static str; 1] {
+    match asked {
+        ReliefStyle::Round { hole: ReliefHole::Diameter(_) }
+        | ReliefStyle::TearDrop { hole: ReliefHole::Diameter(_) } => ["shop.relief_hole"],
+        ReliefStyle::None
+        | ReliefStyle::Square
+        | ReliefStyle::Round { .. }
+        | ReliefStyle::TearDrop { .. } => ["shop.relief"],
+    }
 }
 
 /// `pressed_mm` is how far metal is pressed from where the edges meet.

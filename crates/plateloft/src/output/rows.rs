@@ -176,7 +176,8 @@ pub(crate) fn proof(nest: &MetalNest, choice: Choice, nested: &nest::Nested) -> 
         Choice::Mix => {
             let is_priced = is_priced(nest);
             let least = i64::try_from(bound.cost).ok().filter(|_| is_priced).map(Money::from_cents);
-            Proof::LeastPrice { proved: is_proved_cheapest(nest, nested), least }
+            let with_free = nest.sizes.iter().any(|size| size.price == Some(Money::ZERO));
+            Proof::LeastPrice { proved: is_proved_cheapest(nest, nested), least, with_free }
         }
     }
 }

@@ -34,8 +34,8 @@ pub(super) fn said_once(facts: Vec<Fact>) -> Vec<Fact> {
     let gap = Fact {
         name: "every seam with no gap named".to_owned(),
         value: shared.clone(),
-        origin: "measured between the refolded plates along each whole seam".to_owned(),
-        ..Fact::default()
+        origin: super::drawings::SEAM_FROM.to_owned(),
+        fields: vec!["shop.seam_gap".to_owned()],
     };
     said.insert(last_place, gap);
     said

@@ -1,6 +1,7 @@
 //! Pictures of wholes: rings and sets of pieces where their recipe puts them, assemblies where the job puts them.
 
 use checks::fit::Body;
+use estimate::Assembly;
 use fold::facets::{self, Facets};
 use geometry::{Frame, Point, Point3, Vector3};
 use job::{JobAssembly, Placed, ShapeInput};
@@ -13,12 +14,16 @@ use super::corners;
 use super::drawings::fact_words;
 use super::legs_to_check::legs;
 use super::weights::{caution_of_whole, one_of_each_whole};
-use crate::plan::balance::{WeighedPart, assembly};
+use crate::plan::balance::{WeighedPart, assemblies, only_part};
 use crate::plan::standing::{InPlace, in_place, of_hand, stands};
 use crate::plan::{Flats, PlannedPart, box_round, reach_of};
+use crate::speech::Refusal;
 
 /// A picture of every whole of which the places of the pieces are known, each hand by itself.
-pub(super) fn pictures(flats: &Flats, weighed: &[WeighedPart]) -> Vec<Page> {
+///
+/// # Errors
+/// An assembly of a whole of which nobody knows where its pieces stand.
+pub(super) fn pictures(flats: &Flats, weighed: &[WeighedPart]) -> Result<Vec<Page>, Refusal> {
     let mut seen: Vec<&str> = Vec::new();
     let mut pages: Vec<Page> = Vec::new();
     for part in &flats.parts {
@@ -28,8 +33,10 @@ pub(super) fn pictures(flats: &Flats, weighed: &[WeighedPart]) -> Vec<Page> {
             pages.extend(of_recipe(flats, part));
         }
     }
-    pages.extend(flats.job.weights.assemblies.iter().filter_map(|whole| of_assembly(flats, weighed, whole)));
-    pages
+    let together = assemblies(flats, weighed)?;
+    let of_assembly = |(asked, whole): &(&JobAssembly, Assembly)| of_assembly(flats, asked, whole.mass());
+    pages.extend(together.iter().filter_map(of_assembly));
+    Ok(pages)
 }
 
 /// All pieces of the whole that a part belongs to; `None` where its recipe does not say where they stand.
@@ -172,27 +179,33 @@ fn edges(standing: &[InPlace<'_>]) -> Vec<(String, [Point3; 2])> {
 /// How far apart the same corner lies at most on two pieces that meet there, mm: their edges stand back for the weld.
 const ONE_CORNER_MM: f64 = 25.0;
 
-/// All parts of an assembly in the job; `None` where it holds fewer than two.
-fn of_assembly(flats: &Flats, weighed: &[WeighedPart], whole: &JobAssembly) -> Option<Page> {
+/// All parts and wholes of an assembly in the job; `None` where they are fewer than two pieces.
+fn of_assembly(flats: &Flats, whole: &JobAssembly, mass: Mass) -> Option<Page> {
     let mut places: Vec<Point3> = Vec::new();
-    let mut part = |placed: &Placed| match placed {
-        Placed::Part { part, turns, at } => {
-            let part = &flats.parts[*part];
-            let turned = |at: Point3| turns.iter().fold(at, |at, &axis| quarter_turned(at, axis));
-            let reach: Vec<Point3> = reach_of(part).into_iter().map(turned).collect();
-            let (low, _) = box_round(&reach);
-            let [x, y, z] = at.map(Length::millimetres);
-            let moved = |at: Point3| Point3::new(at.x - low.x + x, at.y - low.y + y, at.z - low.z + z);
-            places.extend(reach.into_iter().map(moved));
-            let map = |place: Point3| moved(turned(home(part, place)));
-            Some(StandingPiece { mark: part.part.mark.clone(), facets: self::placed(part, map) })
-        }
-        Placed::Item { .. } => None,
-    };
-    let pieces: Vec<StandingPiece> = whole.loads.iter().filter_map(&mut part).collect();
+    let mut pieces: Vec<StandingPiece> = Vec::new();
+    for placed in &whole.loads {
+        let Placed::Parts { mark, parts, turns, at } = placed else { continue };
+        let standing = match only_part(flats, mark, parts) {
+            Some(part) => vec![(&flats.parts[part], Frame::WORLD)],
+            None => parts.first().map_or_else(Vec::new, |&piece| in_place(flats, &flats.parts[piece])),
+        };
+        let turned = |at: Point3| turns.iter().fold(at, |at, &axis| quarter_turned(at, axis));
+        let reach = standing
+            .iter()
+            .flat_map(|(piece, root)| reach_of(piece).into_iter().map(|at| turned(stands(root, at))));
+        let reach: Vec<Point3> = reach.collect();
+        let (low, _) = box_round(&reach);
+        let [x, y, z] = at.map(Length::millimetres);
+        let moved = |at: Point3| Point3::new(at.x - low.x + x, at.y - low.y + y, at.z - low.z + z);
+        places.extend(reach.into_iter().map(moved));
+        pieces.extend(standing.iter().map(|(piece, root)| {
+            let map = |place: Point3| moved(turned(stands(root, home(piece, place))));
+            StandingPiece { mark: piece.part.mark.clone(), facets: self::placed(piece, map) }
+        }));
+    }
     (1 < pieces.len()).then(|| {
         let mut sizes = vec![over_all(flats, &places)];
-        sizes.extend(heavy(flats, assembly(flats, weighed, whole).mass(), "sum of the weights of its loads"));
+        sizes.extend(heavy(flats, mass, "sum of the weights of its loads"));
         whole_sheet::draw(&WholeSheet {
             job: &flats.job.name,
             mark: "together",

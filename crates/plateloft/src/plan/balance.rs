@@ -91,16 +91,18 @@ pub(crate) fn weighed(flats: &Flats) -> Result<Vec<WeighedPart>, Refusal> {
 /// The lid that stands at this place under `weights.lids`.
 pub(crate) fn lid(flats: &Flats, number: usize, asked: &HingedLid) -> Result<PlannedLid, Refusal> {
     let mark = asked.mark.clone();
-    let (mass, at) = match asked.parts.as_slice() {
-        [part] if flats.parts[*part].part.mark == mark => {
-            let part = &flats.parts[*part];
+    let (mass, at) = match only_part(flats, &mark, &asked.parts) {
+        Some(part) => {
+            let part = &flats.parts[part];
             let centre = centre_of(part).ok_or_else(|| no_area(flats, part))?;
             let side = hinge_side(part, &asked.hinge);
             let at = side.map(|side| side.from_pin(&body_of(part), asked.pin, centre));
             (printed(flats, part.weight), at.map(|at| at.map(Length::from_millimetres)))
         }
-        _ => {
-            let whole = standing::whole(flats, &mark).ok_or_else(|| unplaced(flats, number, &mark))?;
+        None => {
+            let field = || format!("weights.lids[{number}].part");
+            let whole = standing::whole(flats, &mark)
+                .ok_or_else(|| unplaced(flats, field(), &mark, "hinge a shape in one piece"))?;
             (printed(flats, whole.mass), whole.centre_from_pin(&asked.hinge, asked.pin))
         }
     };
@@ -118,28 +120,70 @@ pub(crate) fn lid(flats: &Flats, number: usize, asked: &HingedLid) -> Result<Pla
 }
 
 /// A whole of which nobody knows where its pieces stand.
-fn unplaced(flats: &Flats, number: usize, mark: &str) -> Refusal {
+fn unplaced(flats: &Flats, field: String, mark: &str, remedy: &str) -> Refusal {
     let wrong = format!("{mark} is made of pieces, and where each of them stands is not known");
-    let problem =
-        Problem::new(format!("weights.lids[{number}].part"), mark, wrong, "hinge a shape in one piece");
+    let problem = Problem::new(field, mark, wrong, remedy);
     Refusal::bad(Message { mark: None, ..Message::of_problem(&flats.file, mark, &problem) }.to_string())
 }
 
-/// Parts put together where the job puts them, each with what it weighs as printed.
-pub(crate) fn assembly(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly) -> Assembly {
-    let load = |placed: &Placed| match placed {
-        Placed::Part { part, turns, at } => {
-            let weighed = &parts[*part];
-            let boxed = Boxed { size: weighed.size, centre: weighed.centre };
-            let turned = turns.iter().fold(boxed, |boxed, &axis| boxed.quarter_turned(axis));
-            let what = flats.parts[*part].part.mark.clone();
-            PlacedMass { what, mass: printed(flats, weighed.each), centre: turned.centre_at(*at) }
-        }
+/// Every assembly of the job: its parts and wholes where the job puts them, each with what it weighs as printed.
+///
+/// # Errors
+/// A whole of which nobody knows where its pieces stand.
+pub(crate) fn assemblies<'a>(
+    flats: &'a Flats,
+    parts: &[WeighedPart],
+) -> Result<Vec<(&'a JobAssembly, Assembly)>, Refusal> {
+    let asked = flats.job.weights.assemblies.iter().enumerate();
+    asked
+        .map(|(number, asked)| {
+            let loads = asked.loads.iter().enumerate();
+            let load = |(place, placed): (usize, &Placed)| {
+                let field = || format!("weights.assemblies[{number}].loads[{place}].part");
+                load(flats, parts, placed, field)
+            };
+            Ok((asked, Assembly { loads: loads.map(load).collect::<Result<_, Refusal>>()? }))
+        })
+        .collect()
+}
+
+/// One load of an assembly; `field` is where it stands in the job.
+fn load(
+    flats: &Flats,
+    parts: &[WeighedPart],
+    placed: &Placed,
+    field: impl Fn() -> String,
+) -> Result<PlacedMass, Refusal> {
+    let (mark, of_mark, turns, at) = match placed {
+        Placed::Parts { mark, parts, turns, at } => (mark, parts, turns, *at),
         Placed::Item { item, weight, at } => {
-            PlacedMass { what: item.clone(), mass: printed(flats, *weight), centre: *at }
+            return Ok(PlacedMass { what: item.clone(), mass: printed(flats, *weight), centre: *at });
         }
     };
-    Assembly { loads: asked.loads.iter().map(load).collect() }
+    let (boxed, mass) = match only_part(flats, mark, of_mark) {
+        Some(part) => (Boxed { size: parts[part].size, centre: parts[part].centre }, parts[part].each),
+        None => {
+            let remedy = "put its pieces together one by one, by their own marks";
+            let whole = standing::whole(flats, mark).ok_or_else(|| unplaced(flats, field(), mark, remedy))?;
+            let [size, centre] = whole.boxed();
+            (Boxed { size, centre }, whole.mass)
+        }
+    };
+    let turned = turns.iter().fold(boxed, |boxed, &axis| boxed.quarter_turned(axis));
+    Ok(PlacedMass { what: mark.clone(), mass: printed(flats, mass), centre: turned.centre_at(at) })
+}
+
+/// The part of a mark that is a part's own; `None` where it is that of a whole.
+pub(crate) fn only_part(flats: &Flats, mark: &str, of_mark: &[usize]) -> Option<usize> {
+    match of_mark {
+        [part] if flats.parts[*part].part.mark == mark => Some(*part),
+        _ => None,
+    }
+}
+
+/// What is lifted by a mark, which is a part's own or a whole's: the weights of the pieces of one as lists print them, added up.
+pub(crate) fn weight_of(flats: &Flats, mark: &str, of_mark: &[usize]) -> Mass {
+    of_mark.iter().map(|&part| pieces_of(flats, &flats.parts[part], mark)).sum()
 }
 
 /// The closed moment of one load, as it prints.
@@ -158,10 +202,7 @@ pub(crate) fn loading(flats: &Flats, stations: &Stations) -> Loading {
     let load = |load: &job::Load| {
         let (what, each) = match &load.what {
             Loaded::Item { item, weight } => (item.clone(), *weight),
-            Loaded::Parts { mark, parts } => {
-                let pieces = parts.iter().map(|&part| pieces_of(flats, &flats.parts[part], mark));
-                (mark.clone(), pieces.sum())
-            }
+            Loaded::Parts { mark, parts } => (mark.clone(), weight_of(flats, mark, parts)),
         };
         let what = if load.count == 1 { what } else { format!("{} × {what}", load.count) };
         StationLoad { what, mass: printed(flats, each * i64::from(load.count)), at: load.at }

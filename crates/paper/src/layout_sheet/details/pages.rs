@@ -7,9 +7,10 @@ use super::near::{sawn_jog, too_near};
 use super::{CROSS_MM, Detail, RADIUS_MM, TEXT_MM, lines, metal, numbers, ring, within};
 use crate::drawing::block::Block;
 use crate::drawing::{assemble, printed, symbols, unit_words, which};
-use crate::layout_sheet::PartSheet;
+use crate::layout_sheet::heading::TAPE_FROM;
 use crate::layout_sheet::point_table::FROM_DATUM;
 use crate::layout_sheet::points::{arc_centres, centre_of};
+use crate::layout_sheet::{Fact, PartSheet};
 use crate::page::font::Weight;
 use crate::page::{Item, Page};
 use crate::placing::Field;
@@ -54,6 +55,19 @@ fn drawn_row(sheet: &PartSheet<'_>, row: &[Detail], head: f64) -> (Vec<Item>, f6
     (items, foot)
 }
 
+/// Where the numbers of details come from that are no running dimensions: the appendix tells the same.
+pub(crate) const ORIGINS: [(&str, &str); 3] = [
+    ("detail, drawn at", SCALE_FROM),
+    ("detail, jogs and slits", NEAR_FROM),
+    ("detail, centre of an arc", CENTRE_FROM),
+];
+
+const SCALE_FROM: &str = "the largest scale of a list at which all its points lie well within the ring; its points have the numbers of the flat, \
+                          whatever the scale";
+const NEAR_FROM: &str = "nearest distance between the two points, or the two sides of the slit, on the flat; how small a jog is still sawn by hand is \
+                         common practice, no source";
+const CENTRE_FROM: &str = "centre and radius of the arc of the flat that ends there";
+
 /// Said under every page of details.
 const HOW_TO_READ: &str = "Grey is metal, white is cut away. Cut and bend lines end at the ring. The layout sheet shows where \
                            each detail lies. Points are numbered going round the part, counter-clockwise from the datum corner.";
@@ -90,15 +104,21 @@ pub(in crate::layout_sheet) fn page_of(
     let width_mm = 2.0 * CELL_MM;
     let mut heading = Block::new(0.0, width_mm);
     heading.title(sheet.mark, &format!("{}: {what}", sheet.title), sheet.job, TEXT_MM);
-    let pairs = [
-        ("numbers are".to_owned(), "running dimensions from the datum corner".to_owned()),
-        ("numbers in".to_owned(), unit_words(sheet.style)),
-        ("drawn with".to_owned(), sheet.face.to_owned()),
+    let facts = [
+        ("numbers are", "running dimensions from the datum corner".to_owned(), ""),
+        ("numbers in", unit_words(sheet.style), TAPE_FROM),
+        ("drawn with", sheet.face.to_owned(), ""),
     ];
-    heading.ruled_pairs(&pairs, TEXT_MM);
+    let facts = facts.map(|(name, value, origin)| Fact {
+        name: name.to_owned(),
+        value,
+        origin: origin.to_owned(),
+        ..Fact::default()
+    });
+    heading.ruled_facts(&facts, TEXT_MM);
     let mut foot = Block::new(0.0, width_mm);
     foot.rule();
-    foot.paragraph(words, Weight::Regular, TEXT_MM, "");
+    foot.paragraph_from((words, NEAR_FROM), Weight::Regular, TEXT_MM, "");
     assemble(format!("{}: {} {short}", sheet.job, sheet.mark), drawing, heading, foot, TEXT_MM)
 }
 
@@ -133,15 +153,15 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
     let mut table = Block::new(corner.x + taken, CELL_MM - taken - TEXT_MM);
     table.foot_mm = corner.y;
     let head = format!("{}, {}", detail.name, size_words(detail.enlarged));
-    table.paragraph(&head, Weight::Bold, TEXT_MM, "");
+    table.paragraph_from((&head, SCALE_FROM), Weight::Bold, TEXT_MM, "");
     let row =
         |(name, at): (String, Point)| vec![name, printed(at.x, sheet.style), printed(at.y, sheet.style)];
     let rows: Vec<Vec<String>> = detail.named().into_iter().map(row).collect();
     table.table(&[("", ""), ("right", FROM_DATUM), ("up", FROM_DATUM)], &rows, 0.95 * TEXT_MM);
     for (name, at) in detail.named() {
         if let Some(of) = centre_of(sheet.flat, at, sheet.style) {
-            table.paragraph(
-                &format!("{name}: centre of {of}, no corner"),
+            table.paragraph_from(
+                (&format!("{name}: centre of {of}, no corner"), CENTRE_FROM),
                 Weight::Regular,
                 0.9 * TEXT_MM,
                 "",
@@ -149,7 +169,7 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
         }
     }
     for words in too_near(sheet.flat, &detail.points, sheet.style) {
-        table.paragraph(&words, Weight::Regular, 0.9 * TEXT_MM, "");
+        table.paragraph_from((&words, NEAR_FROM), Weight::Regular, 0.9 * TEXT_MM, "");
     }
     table
 }

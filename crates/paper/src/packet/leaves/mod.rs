@@ -206,7 +206,7 @@ fn fact_table(facts: &[Fact]) -> Table {
 }
 
 /// Facts without values.
-fn origin_table(facts: &[Fact]) -> Table {
+pub(crate) fn origin_table(facts: &[Fact]) -> Table {
     let mut table = Table::new(&[("", Side::Words), ("from", Side::Words)]);
     facts.iter().for_each(|fact| table.row(vec![fact.name.clone(), fact.origin.clone()]));
     table

@@ -59,12 +59,18 @@ impl<'t> SetTable<'t> {
             }
         }
         let mut set = Self { table, size_mm, widths_mm };
-        let least = LEAST_WORDS_EM * size_mm;
-        while room_mm < set.width_mm() {
-            let columns = set.widths_mm.iter_mut().zip(table.columns());
-            let words = columns.filter(|(width, (_, side))| *side == Side::Words && least < **width);
-            let Some((widest, _)) = words.max_by(|(a, _), (b, _)| a.total_cmp(b)) else { break };
-            *widest = (*widest - size_mm).max(least);
+        let sizes = table.longest_sizes(|size| wide(size, Weight::Regular));
+        // Where it can be, no size is broken.
+        for whole in [sizes, vec![0.0; set.widths_mm.len()]] {
+            let least: Vec<f64> = whole.iter().map(|size| size.max(LEAST_WORDS_EM * size_mm)).collect();
+            while room_mm < set.width_mm() {
+                let columns = set.widths_mm.iter_mut().zip(table.columns()).zip(&least);
+                let words =
+                    columns.filter(|((width, (_, side)), least)| *side == Side::Words && **least < **width);
+                let widest = words.max_by(|((a, _), _), ((b, _), _)| a.total_cmp(b));
+                let Some(((widest, _), least)) = widest else { break };
+                *widest = (*widest - size_mm).max(*least);
+            }
         }
         set
     }

@@ -23,19 +23,19 @@ pub(crate) struct OneBend {
     #[arg(long, default_value = "90", allow_hyphen_values = true)]
     turn: String,
     /// K-factor, share of the thickness from the inside face to the neutral line
-    #[arg(long, conflicts_with_all = ["strip", "model"])]
-    k: Option<f64>,
+    #[arg(long, conflicts_with_all = ["strip", "model"], allow_hyphen_values = true)]
+    k: Option<String>,
     /// Length of a test strip bent once by the same turn
-    #[arg(long, requires = "legs", conflicts_with = "model")]
+    #[arg(long, requires = "legs", conflicts_with = "model", allow_hyphen_values = true)]
     strip: Option<String>,
     /// Both outside legs of the bent test strip
-    #[arg(long, num_args = 2, requires = "strip", value_names = ["LEG", "LEG"])]
+    #[arg(long, num_args = 2, requires = "strip", value_names = ["LEG", "LEG"], allow_hyphen_values = true)]
     legs: Option<Vec<String>>,
     /// A published model instead of a K-factor
     #[arg(long, value_enum)]
     model: Option<Model>,
     /// Two outside legs to lay out with this bend
-    #[arg(long, num_args = 2, value_names = ["LEG", "LEG"])]
+    #[arg(long, num_args = 2, value_names = ["LEG", "LEG"], allow_hyphen_values = true)]
     flat_of: Option<Vec<String>>,
     /// Unit of lengths given without one, and of the answer
     #[arg(long, value_enum, default_value = "inch")]
@@ -136,8 +136,8 @@ impl OneBend {
                 Refusal::bad(format!("bend: --strip: {error}\n  measure strip, legs and radius again"))
             })?;
             (BendModel::KFactor(k), Origin::Strip(strip))
-        } else if let Some(k) = self.k {
-            (BendModel::KFactor(k), Origin::Job)
+        } else if let Some(k) = &self.k {
+            (BendModel::KFactor(k_factor(k)?), Origin::Job)
         } else if let Some(model) = self.model {
             let model = match model {
                 Model::Faa => BendModel::FaaHandbook,
@@ -153,4 +153,14 @@ impl OneBend {
         BendNumber::new(thickness, radius, model, origin)
             .map_err(|error| Refusal::bad(format!("bend: {error}\n  correct the option")))
     }
+}
+
+/// A K-factor as written; whether it can be one is judged with the bend.
+fn k_factor(written: &str) -> Result<f64, Refusal> {
+    let read = written.trim().parse::<f64>().ok().filter(|k| k.is_finite());
+    read.ok_or_else(|| {
+        Refusal::bad(format!(
+            "bend: --k: {written}: is no number\n  give a share of the thickness, like 0.42"
+        ))
+    })
 }

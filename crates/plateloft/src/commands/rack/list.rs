@@ -26,10 +26,10 @@ pub(super) struct List {
     #[arg(long)]
     plain: bool,
     /// Only pieces of this thickness, to a twentieth of it
-    #[arg(long)]
+    #[arg(long, allow_hyphen_values = true)]
     thickness: Option<String>,
     /// Only pieces that hold a rectangle of these sizes, either way round
-    #[arg(long, num_args = 2, value_names = ["SIZE", "SIZE"])]
+    #[arg(long, num_args = 2, value_names = ["SIZE", "SIZE"], allow_hyphen_values = true)]
     holds: Option<Vec<String>>,
     /// Only pieces that nobody has reserved
     #[arg(long)]
@@ -84,9 +84,12 @@ impl List {
     }
 
     fn filter(&self) -> Result<Filter, Refusal> {
-        let read = |option: &str, text: &str| {
-            let length = Length::read(text, self.units.unit());
-            length.map_err(|error| format!("rack list: --{option}: {text}: {error}\n    {}", error.remedy()))
+        let read = |option: &str, text: &str| match Length::read(text, self.units.unit()) {
+            Ok(length) if Length::ZERO < length => Ok(length),
+            Ok(_) => Err(format!(
+                "rack list: --{option}: {text}: must be above zero\n    give the size as measured, or leave it out"
+            )),
+            Err(error) => Err(format!("rack list: --{option}: {text}: {error}\n    {}", error.remedy())),
         };
         let mut wrong = Vec::new();
         let mut keep = |read: Result<Length, String>| read.map_err(|message| wrong.push(message)).ok();

@@ -1,14 +1,16 @@
 //! The answer of `weights` as JSON.
 
 use estimate::{HandLift, HungLoad, LiftFactor};
-use job::{HingedLid, Stations};
+use job::{HingedLid, Lift, Stations};
 use serde_json::{Value, json};
 use units::{Angle, Mass, Torque};
 
 use super::lifting::{LIFT_SOURCE, lift_fault, lifted, put_together};
 use super::{NO_CERTIFICATE, assemblies, carried, job_total, lid_moment, station_moment, wholes};
 use crate::output::{Numbers, rounded};
-use crate::plan::balance::{PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, loading, units};
+use crate::plan::balance::{
+    self, PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, loading, units, weight_of,
+};
 use crate::plan::{Flats, standing};
 use crate::speech::Refusal;
 
@@ -38,18 +40,20 @@ pub(crate) fn everything(
         stations.push(stations_json(flats, asked, numbers)?);
     }
     let mut lifts = Vec::new();
-    for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
+    for (number, Lift { mark, parts: lifted, lift }) in flats.job.weights.lifts.iter().enumerate() {
+        let weight = weight_of(flats, mark, lifted);
         let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?;
         let factor = |factor: &LiftFactor| json!({ "what": factor.what, "factor": rounded(factor.factor, 2), "from_memory": factor.from_memory });
         lifts.push(json!({
-            "part": flats.parts[*part].part.mark,
+            "part": mark,
             "limit": numbers.mass(limit.limit),
-            "weight": numbers.mass(parts[*part].each),
+            "weight": numbers.mass(weight),
             "factors": limit.factors.iter().map(factor).collect::<Vec<_>>(),
-            "above": limit.limit < parts[*part].each,
+            "above": limit.limit < weight,
         }));
     }
-    let all = lifted(flats, (parts, lids)).into_iter().chain(put_together(flats, parts));
+    let together = balance::assemblies(flats, parts)?;
+    let all = lifted(flats, (parts, lids)).into_iter().chain(put_together(flats, &together));
     let heavy = all.filter(|(_, mass)| limit < *mass);
     Ok(json!({
         "plateloft": 1,
@@ -57,7 +61,7 @@ pub(crate) fn everything(
         "units": { "length": numbers.length_unit(), "weight": numbers.other_units().1, "moment": units(flats).1.name() },
         "parts": flats.parts.iter().zip(parts).map(part).collect::<Vec<_>>(),
         "wholes": wholes(flats, parts).iter().map(|whole| whole_json(flats, whole, numbers)).collect::<Vec<_>>(),
-        "assemblies": flats.job.weights.assemblies.iter().map(|whole| assemblies::json(flats, parts, whole)).collect::<Vec<_>>(),
+        "assemblies": together.iter().map(|(asked, whole)| assemblies::json(flats, &asked.name, whole)).collect::<Vec<_>>(),
         "job_weight": numbers.mass(job_total(parts)),
         "lids": lids.iter().map(|(asked, lid)| lid_json(flats, asked, lid, numbers)).collect::<Vec<_>>(),
         "stations": stations,

@@ -1,29 +1,28 @@
 //! Parts put together: every part at its place, and the centre of the whole.
 
 use estimate::{Assembly, PlacedMass};
-use job::JobAssembly;
 use paper::lists::passages::{Column, Passage, sheet};
 use serde_json::{Value, json};
 
 use super::{length_words, mass_number};
 use crate::output::Numbers;
 use crate::plan::Flats;
-use crate::plan::balance::{WeighedPart, assembly, units};
+use crate::plan::balance::units;
 
 /// The sum of one whole.
-pub(super) fn words(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly) -> Vec<Passage> {
-    let whole = assembly(flats, parts, asked);
+pub(super) fn words(flats: &Flats, name: &str, whole: &Assembly) -> Vec<Passage> {
     let weight = units(flats).0.name();
     let place = |heading: &str| {
         Column::numbers(
             heading,
-            "centre of the weight of the part in its box, put where the job puts the box (assemblies)",
+            "centre of the weight of the part or whole in its box, put where the job puts the box (assemblies)",
         )
         .summed("Σ(weight × place) / Σ weight")
     };
     let columns = vec![
         Column::words("what"),
-        Column::numbers(weight, "the part's printed weight").summed("sum of the column"),
+        Column::numbers(weight, "printed weight of the part, or of the pieces of the whole")
+            .summed("sum of the column"),
         place("centre: x"),
         place("y"),
         place("z"),
@@ -39,18 +38,17 @@ pub(super) fn words(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly) -
         None => sum.resize(columns.len(), String::new()),
     }
     vec![
-        Passage::Heading(format!("{}, put together\n\n", asked.name)),
+        Passage::Heading(format!("{name}, put together\n\n")),
         sheet(columns, whole.loads.iter().map(row).collect(), Some(sum)),
         Passage::Words(
-            "centre = Σ(weight × place) / Σ weight, each way; every part where the job puts its box.\n"
+            "centre = Σ(weight × place) / Σ weight, each way; every part and every whole where the job puts its box.\n"
                 .to_owned(),
         ),
     ]
 }
 
 /// The same as JSON.
-pub(super) fn json(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly) -> Value {
-    let whole: Assembly = assembly(flats, parts, asked);
+pub(super) fn json(flats: &Flats, name: &str, whole: &Assembly) -> Value {
     let numbers = Numbers::of(&flats.job);
     let load = |load: &PlacedMass| {
         json!({
@@ -60,7 +58,7 @@ pub(super) fn json(flats: &Flats, parts: &[WeighedPart], asked: &JobAssembly) ->
         })
     };
     json!({
-        "name": asked.name,
+        "name": name,
         "loads": whole.loads.iter().map(load).collect::<Vec<_>>(),
         "weight": numbers.mass(whole.mass()),
         "centre": whole.centre().map(|centre| centre.map(|along| numbers.length(along))),

@@ -1,12 +1,12 @@
 //! Lifts by hand: what is above the most that one person may lift, and every lift that the job asks about.
 
-use estimate::{HandLift, LiftFactor};
-use job::{HingedLid, Job, JobSheet, SheetOutline};
+use estimate::{Assembly, HandLift, LiftFactor};
+use job::{HingedLid, Job, JobAssembly, JobSheet, Lift, SheetOutline};
 use units::{Mass, MassUnit};
 
 use super::mass_words;
 use crate::output::soft_goods;
-use crate::plan::balance::{PlannedLid, WeighedPart, assembly, pieces_of, units};
+use crate::plan::balance::{PlannedLid, WeighedPart, assemblies, pieces_of, units, weight_of};
 use crate::plan::{Flats, LaidSheet, Plan, sheet_words};
 use crate::speech::Refusal;
 
@@ -36,13 +36,13 @@ pub(crate) fn one_of_each_whole(flats: &Flats) -> Vec<(&str, Mass)> {
 }
 
 /// What is lifted once its parts are put together: wholes of pieces, and the assemblies of the job.
-pub(super) fn put_together(flats: &Flats, parts: &[WeighedPart]) -> Vec<(String, Mass)> {
+pub(super) fn put_together(flats: &Flats, together: &[(&JobAssembly, Assembly)]) -> Vec<(String, Mass)> {
     let wholes = one_of_each_whole(flats).into_iter();
     let wholes = wholes.map(|(mark, mass)| (format!("{mark}, all its pieces put together,"), mass));
-    let assemblies = flats.job.weights.assemblies.iter();
-    let assemblies = assemblies
-        .map(|asked| (format!("{}, put together,", asked.name), assembly(flats, parts, asked).mass()));
-    wholes.chain(assemblies).collect()
+    let assemblies = together.iter();
+    wholes
+        .chain(assemblies.map(|(asked, whole)| (format!("{}, put together,", asked.name), whole.mass())))
+        .collect()
 }
 
 /// Who lifts a whole, for its own drawing; nothing for what one person may lift.
@@ -152,14 +152,19 @@ fn together_words(flats: &Flats) -> String {
 const CARRY_SHEETS: &str = "A sheet has no handles and sags: carry it on edge in sheet clamps or on a trolley, in gloves, out of the wind.";
 
 /// What is above the most that one person may lift, with its weight and who lifts it: "LL at 66.10 lb: two people, …".
-fn above_one_person(flats: &Flats, weighed: Weighed<'_>, sheets: &[(String, Mass)]) -> Vec<String> {
+fn above_one_person(
+    flats: &Flats,
+    weighed: Weighed<'_>,
+    sheets: &[(String, Mass)],
+) -> Result<Vec<String>, Refusal> {
     let limit = HandLift::ideal_limit();
     let by = |hoist: &'static str| move |(what, mass): (String, Mass)| (what, mass, hoist);
     let all = lifted(flats, weighed).into_iter().map(by(SHEET_HOIST));
-    let all = all.chain(put_together(flats, weighed.0).into_iter().map(by(HOIST)));
+    let together = assemblies(flats, weighed.0)?;
+    let all = all.chain(put_together(flats, &together).into_iter().map(by(HOIST)));
     let all = all.chain(sheets.iter().cloned().map(by(SHEET_HOIST)));
     let heavy = all.filter(|(_, mass, _)| limit < *mass);
-    heavy.map(|(what, mass, hoist)| heavy_words(flats, &what, mass, hoist)).collect()
+    Ok(heavy.map(|(what, mass, hoist)| heavy_words(flats, &what, mass, hoist)).collect())
 }
 
 /// What hands should know of before anything is lifted, for the first page: what is above the most that one person may lift,
@@ -172,9 +177,8 @@ pub(crate) fn lift_cautions(
     weighed: Weighed<'_>,
     sheets: &[(String, Mass)],
 ) -> Result<Vec<String>, Refusal> {
-    let (parts, _) = weighed;
     let ideal = ideal_words(flats, HandLift::ideal_limit());
-    let heavy = above_one_person(flats, weighed, sheets);
+    let heavy = above_one_person(flats, weighed, sheets)?;
     let mut cautions = Vec::new();
     if !heavy.is_empty() {
         cautions.push(format!(
@@ -184,9 +188,9 @@ pub(crate) fn lift_cautions(
         ));
     }
     cautions.extend(not_looked_at(flats));
-    for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
+    for (number, Lift { mark, parts, lift }) in flats.job.weights.lifts.iter().enumerate() {
         let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?.limit;
-        let (mark, mass) = (&flats.parts[*part].part.mark, parts[*part].each);
+        let mass = weight_of(flats, mark, parts);
         if limit < mass {
             let [limit, mass] = [limit, mass].map(|mass| mass_words(flats, mass));
             cautions.push(format!(
@@ -227,14 +231,13 @@ pub(super) fn text(
     weighed: Weighed<'_>,
     sheets: &[(String, Mass)],
 ) -> Result<String, Refusal> {
-    let (parts, _) = weighed;
     let limit = HandLift::ideal_limit();
     let mut text = format!(
         "The most that one person may lift under ideal conditions (close, waist high, good handles, now \
          and then) is {}: {LIFT_SOURCE}. It is a ceiling, not a weight to design for.\n",
         ideal_words(flats, limit)
     );
-    let heavy = above_one_person(flats, weighed, sheets);
+    let heavy = above_one_person(flats, weighed, sheets)?;
     if heavy.is_empty() {
         text.push_str("No part, nothing that the job puts together and no whole sheet of this job is above that ceiling of ideal conditions by its weight alone; a large sheet still takes two. Cut edges cut: wear gloves.\n");
     } else {
@@ -242,9 +245,9 @@ pub(super) fn text(
         text.push_str(&format!("CAUTION: above it: {list}.\n{} {CARRY_SHEETS}\n", together_words(flats)));
     }
     text.extend(not_looked_at(flats).map(|words| words + "\n"));
-    for (number, (part, lift)) in flats.job.weights.lifts.iter().enumerate() {
+    for (number, Lift { mark, parts, lift }) in flats.job.weights.lifts.iter().enumerate() {
         let limit = lift.limit().map_err(|fault| lift_fault(flats, number, fault))?;
-        let (mark, mass) = (&flats.parts[*part].part.mark, parts[*part].each);
+        let mass = weight_of(flats, mark, parts);
         let factor = |factor: &LiftFactor| format!("{} {:.2}", factor.what, factor.factor);
         let factors: Vec<String> = limit.factors.iter().map(factor).collect();
         let index = mass.kilograms() / limit.limit.kilograms();

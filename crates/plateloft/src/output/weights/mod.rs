@@ -16,7 +16,7 @@ pub(crate) use lifting::{
 
 use super::soft_goods;
 use crate::plan::balance::{
-    MASS_PLACES, PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, lid, loading, units,
+    self, MASS_PLACES, PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, lid, loading, units,
 };
 use crate::plan::{Flats, finer, standing};
 use crate::speech::Refusal;
@@ -37,8 +37,8 @@ pub(crate) fn blocks(
 ) -> Result<Vec<Vec<Passage>>, Refusal> {
     let mut blocks = vec![parts_words(flats, parts)];
     blocks.extend(wholes_words(flats, parts));
-    let wholes = flats.job.weights.assemblies.iter();
-    blocks.extend(wholes.map(|whole| assemblies::words(flats, parts, whole)));
+    let wholes = balance::assemblies(flats, parts)?;
+    blocks.extend(wholes.iter().map(|(asked, whole)| assemblies::words(flats, &asked.name, whole)));
     blocks.extend(lids.iter().map(|(asked, lid)| lid_words(flats, asked, lid)));
     for stations in &flats.job.weights.stations {
         blocks.push(stations_words(flats, stations)?);
