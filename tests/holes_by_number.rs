@@ -1,4 +1,5 @@
-//! The table of every hole by number, and the numbers on its drawings, held against the plain outline of the same part.
+//! The tables of holes and of corners by number, and the numbers on their drawings, held against the plain outline of the same
+//! part.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -126,4 +127,53 @@ fn the_key_plan_leaves_no_hole_out() {
         }
     }
     assert!(0 < plans);
+}
+
+/// A comb of sixty teeth has more corners than any row holds: all of them stand by number on a key plan's stretches.
+#[test]
+fn corners_that_no_row_holds_stand_by_number_in_stretches() {
+    let packet = packet_of("fixtures/shapes/comb.json", &[]);
+    let outline = std::str::from_utf8(&packet["parts/NC.txt"]).unwrap();
+    let corners: Vec<[f64; 2]> = outline
+        .lines()
+        .filter_map(|line| line.strip_prefix("line to "))
+        .map(|line| {
+            let mut numbers = line.split(' ').map(|word| word.parse::<f64>().unwrap());
+            [numbers.next().unwrap(), numbers.next().unwrap()]
+        })
+        .collect();
+    assert!(4 + 60 * 4 <= corners.len(), "{} corners", corners.len());
+    let (mut rows, mut drawn, mut stretches, mut plans) = (Vec::<[f64; 2]>::new(), Vec::new(), 0, 0);
+    let mut pages: Vec<_> = packet.iter().filter(|(name, _)| name.starts_with("points/NC")).collect();
+    pages.sort_by_key(|(name, _)| name.len());
+    for (_, page) in pages {
+        let page = std::str::from_utf8(page).unwrap();
+        for marks in page.split("hole marks</title>").skip(1) {
+            let own = texts(marks.split("</g>").next().unwrap());
+            drawn.extend(own.iter().map(|text| text.parse::<usize>().unwrap()));
+            stretches += 1;
+        }
+        plans += page.matches("key plan: ").count();
+        let texts = texts(page);
+        for at in 0..texts.len() {
+            if texts[at] == (rows.len() + 1).to_string() && texts.get(at + 2).is_some_and(|up| !up.is_empty())
+            {
+                let after_heads = texts[..at].iter().any(|text| *text == "from left");
+                if after_heads {
+                    rows.push([inches(texts[at + 1]), inches(texts[at + 2])]);
+                }
+            }
+        }
+    }
+    assert_eq!(plans, 1);
+    assert!(3 < stretches, "{stretches}");
+    drawn.sort_unstable();
+    let count = rows.len();
+    assert_eq!(drawn, (1..=count).collect::<Vec<_>>(), "numbers on the drawings");
+    for corner in corners {
+        let told = rows.iter().filter(|row| row.iter().zip(corner).all(|(a, b)| (a - b).abs() < ROUNDED));
+        assert_eq!(told.count(), 1, "{corner:?}");
+    }
+    let layout = texts(std::str::from_utf8(&packet["parts/NC.svg"]).unwrap());
+    assert!(layout.contains(&"240") && !layout.contains(&"118"), "no corner of a tooth is in the rows");
 }

@@ -20,6 +20,9 @@ pub(crate) const TIP_SHARES: [f64; 5] = [0.5, 0.35, 0.65, 0.2, 0.8];
 /// The same toward the ends of an edge, where words stand all along it.
 const END_SHARES: [f64; 6] = [0.1, 0.9, 0.05, 0.95, 0.02, 0.98];
 
+/// More letters than these on one picture are a thicket.
+const MOST_LETTERS: usize = 40;
+
 /// Names of places in a flat.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Named {
@@ -38,8 +41,23 @@ pub struct Named {
 impl Named {
     /// The letter of every corner of the root that has one.
     #[must_use]
-    pub fn letters(&self, flat: &FlatPattern) -> Vec<(String, Point)> {
+    pub fn all_letters(&self, flat: &FlatPattern) -> Vec<(String, Point)> {
         if self.corners.is_empty() { letters::of_corners(flat) } else { self.corners.clone() }
+    }
+
+    /// The letters that a picture of the folded part shows: all, or of very many corners those that the names of faces speak of.
+    #[must_use]
+    pub fn letters(&self, flat: &FlatPattern) -> Vec<(String, Point)> {
+        let mut all = self.all_letters(flat);
+        if MOST_LETTERS < all.len() {
+            let ends = flat.faces.iter().filter_map(|face| face.name.rsplit(' ').next());
+            let ends: Vec<&str> = ends.collect();
+            all.retain(|(letter, _)| {
+                ends.iter()
+                    .any(|sides| sides.starts_with(letter.as_str()) || sides.ends_with(letter.as_str()))
+            });
+        }
+        all
     }
 
     /// The letter of the corner, or the station, that lies nearest to `at` and within `reach_mm`.
@@ -48,7 +66,7 @@ impl Named {
             let close = places.iter().filter(|(_, place)| place.distance(at) <= reach_mm);
             close.min_by(|a, b| a.1.distance(at).total_cmp(&b.1.distance(at))).map(|(name, _)| name.clone())
         };
-        near(&self.letters(flat)).or_else(|| near(&self.stations)).or_else(|| near(&self.on_bends))
+        near(&self.all_letters(flat)).or_else(|| near(&self.stations)).or_else(|| near(&self.on_bends))
     }
 
     /// What has running dimensions besides the points of the outline: along x, and along y. A station that is one of `points`

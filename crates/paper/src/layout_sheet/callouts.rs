@@ -5,8 +5,9 @@ use geometry::outline::Chords;
 use geometry::{Contour, Point, Segment, Vector};
 use units::LengthStyle;
 
+use super::PartSheet;
+use super::numbered::{self, ByNumber};
 use super::points::{arcs, full_circle, same_circle, slot};
-use super::{PartSheet, holes};
 use crate::drawing::label::Label;
 use crate::drawing::{NAMES_EM, leader, printed};
 use crate::page::Item;
@@ -36,11 +37,12 @@ struct Round {
 /// The callouts of all holes and arcs. Things that are all alike share one; holes that are not, and have a table, go by that.
 pub(super) fn labels(
     field: &mut Field,
-    (sheet, holes_by_table): (&PartSheet<'_>, bool),
+    (sheet, by_number): (&PartSheet<'_>, ByNumber),
     text_mm: f64,
     bounds: (Point, Point),
 ) -> Vec<Item> {
-    let without = (holes_by_table && !holes::are_alike(sheet.flat)).then(|| holes::without(sheet.flat));
+    let by_table = by_number != ByNumber::None && !numbered::are_alike(sheet.flat);
+    let without = by_table.then(|| numbered::without_holes(sheet.flat));
     let sheet = &PartSheet { flat: without.as_ref().unwrap_or(sheet.flat), ..*sheet };
     let mut items = Vec::new();
     for opening in gathered_openings(sheet) {

@@ -142,7 +142,7 @@ pub(super) fn letters(
     let Some(root) = sheet.flat.faces.first() else { return Vec::new() };
     let middle = polygon::centroid(&root.corners);
     let mut items = Vec::new();
-    let all = sheet.named.letters(sheet.flat);
+    let all = sheet.named.all_letters(sheet.flat);
     for (number, (letter, corner)) in all.iter().cloned().enumerate() {
         let label = Label { weight: Weight::Bold, ..Label::new(letter, text_mm) };
         // A corner that the job gives may be cut off: its letter then stands where it was.

@@ -6,6 +6,7 @@ use geometry::{Point, Vector, tolerance};
 use units::{Length, LengthStyle, LengthUnit};
 
 use super::PartSheet;
+use super::numbered::ByNumber;
 use crate::drawing::block::Block;
 use crate::drawing::legend::{self, Entry};
 use crate::page::font::Weight;
@@ -27,6 +28,11 @@ const OFF_THE_METAL: &str = "The datum corner is not on the finished part. Scrib
 const BY_TABLE: &str = "Crowded corners have no numbers here: every point has its own in the table behind this sheet. Along \
                         the edges stand bend lines, lone corners and the size.";
 
+/// Said where the rows hold no corner at all.
+const ALL_BY_NUMBER: &str = "Corners and holes have no numbers here: every one is numbered on the drawings behind this sheet, \
+                             stretch by stretch where one drawing would be too small, and has its running dimensions in the \
+                             table there. Along the edges stand bend lines and the size.";
+
 /// Said where the rows hold no hole.
 const HOLES_BY_TABLE: &str = "Holes have no numbers here: every one is numbered on the drawing behind this sheet and has its \
                               own running dimensions and diameter in the table there.";
@@ -35,10 +41,10 @@ const HOLES_BY_TABLE: &str = "Holes have no numbers here: every one is numbered 
 const ON_BENDS: &str = "Stations show where the widths were given: at the finished outside edge, which the bend makes. Nothing \
                         is scribed there; the bend line lies beside it.";
 
-/// The foot, its head at height 0; `by_table` says that crowded corners have their numbers in the table of points alone, and
-/// that holes have theirs in their own.
+/// The foot, its head at height 0; `by_table` says that crowded corners have their numbers in the table of points alone,
+/// `by_number` what has them on drawings of its own.
 pub(super) fn block(
-    (sheet, [by_table, holes_by_table]): (&PartSheet<'_>, [bool; 2]),
+    (sheet, by_table, by_number): (&PartSheet<'_>, bool, ByNumber),
     left_mm: f64,
     width_mm: f64,
     text_mm: f64,
@@ -58,10 +64,11 @@ pub(super) fn block(
         block.paragraph(OFF_THE_METAL, Weight::Bold, text_mm, "");
     }
     check_bar(&mut block, sheet, text_mm);
+    let corners = if by_number == ByNumber::All { ALL_BY_NUMBER } else { BY_TABLE };
     if by_table {
-        block.paragraph(BY_TABLE, Weight::Bold, text_mm, "");
+        block.paragraph(corners, Weight::Bold, text_mm, "");
     }
-    if holes_by_table {
+    if by_number == ByNumber::Holes {
         block.paragraph(HOLES_BY_TABLE, Weight::Bold, text_mm, "");
     }
     if !sheet.named.on_bends.is_empty() {

@@ -10,8 +10,8 @@ mod faces;
 mod foot;
 mod going_round;
 mod heading;
-mod holes;
 mod metal;
+mod numbered;
 mod point_table;
 mod points;
 mod seen_in_ring;
@@ -34,7 +34,8 @@ pub(crate) use callouts::ORIGINS as CALLOUT_ORIGINS;
 pub(crate) use details::ORIGINS as DETAIL_ORIGINS;
 pub(crate) use foot::ORIGINS as FOOT_ORIGINS;
 pub(crate) use heading::{PROOF_FROM, TAPE_FROM};
-pub(crate) use holes::ORIGINS as HOLE_ORIGINS;
+use numbered::ByNumber;
+pub(crate) use numbered::ORIGINS as HOLE_ORIGINS;
 pub(crate) use point_table::ORIGINS as POINT_ORIGINS;
 
 pub use crate::drawing::named::Named;
@@ -142,30 +143,25 @@ pub struct Sheets {
 /// the text grows, then the numbers in words move to a page of their own, then it grows again.
 #[must_use]
 pub fn draw(sheet: &PartSheet<'_>) -> Sheets {
-    let (shown, whole) = in_rows_or_by_number(sheet);
-    let readable = page::AT_ARMS_LENGTH_MM <= page::printed_text_mm(&whole);
-    let (layout, numbers) = if readable && heading_share(&whole) <= MOST_HEADING || sheet.facts.is_empty() {
-        (whole, None)
-    } else {
-        let alone =
-            [Fact { name: "more numbers".to_owned(), value: MORE_NUMBERS.to_owned(), ..Fact::default() }];
-        let parted = grown(&PartSheet { facts: &alone, ..*sheet }, &shown);
-        let better = if readable {
-            MUCH_LARGER * scale(&whole) < scale(&parted)
-        } else {
-            page::printed_text_mm(&whole) < page::printed_text_mm(&parted)
-        };
-        if better { (parted, Some(numbers_page(sheet))) } else { (whole, None) }
+    let Fitted { shown, layout, numbers } = fitted(sheet);
+    let details = details::find(sheet, &shown.points, layout.text_mm);
+    let points = match shown.by_number {
+        ByNumber::All => {
+            numbered::pages_of_all(sheet, &points::to_dimension(&numbered::without_holes(sheet.flat)))
+        }
+        ByNumber::Holes | ByNumber::None => {
+            let table =
+                point_table::is_needed(&details).then(|| point_table::pages(sheet, &shown.points, &details));
+            let mut points = table.unwrap_or_default();
+            if shown.by_number == ByNumber::Holes {
+                // Where corners go by numbers too, no number stands for two places.
+                let first = if details.is_empty() { 1 } else { shown.points.len() + 1 };
+                points.extend(numbered::pages_of_holes(sheet, first));
+            }
+            points
+        }
     };
-    let crowded = details::find(sheet, &shown.points, layout.text_mm);
-    let table = point_table::is_needed(&crowded).then(|| point_table::pages(sheet, &shown.points, &crowded));
-    let mut points = table.unwrap_or_default();
-    if shown.holes_by_table {
-        // Where corners go by numbers too, no number stands for two places.
-        let first = if crowded.is_empty() { 1 } else { shown.points.len() + 1 };
-        points.extend(holes::pages(sheet, first));
-    }
-    let details = details::pages(sheet, &crowded);
+    let details = details::pages(sheet, &details);
     Sheets { layout, numbers, points, details, facts: heading::own(sheet) }
 }
 
@@ -173,22 +169,77 @@ pub fn draw(sheet: &PartSheet<'_>) -> Sheets {
 struct Shown {
     /// Every point with running dimensions, or crowded into a detail.
     points: Vec<Point>,
-    /// True where holes are none of them.
-    holes_by_table: bool,
+    /// What has its numbers on drawings of their own instead.
+    by_number: ByNumber,
+}
+
+/// A layout sheet, what its rows show, and its numbers in words where they have a page of their own.
+struct Fitted {
+    shown: Shown,
+    layout: Page,
+    numbers: Option<Page>,
+}
+
+/// Fewer corners than this stay in the rows, however small they come out.
+const FEWEST_BY_NUMBER: usize = 40;
+
+/// The layout sheet with what its rows can show at a readable scale; where they would be too small, with no corner in them.
+fn fitted(sheet: &PartSheet<'_>) -> Fitted {
+    let all_by_number = || {
+        let shown = Shown { points: Vec::new(), by_number: ByNumber::All };
+        let whole = grown(sheet, &shown);
+        parted(sheet, shown, whole)
+    };
+    let edge = points::to_dimension(&numbered::without_holes(sheet.flat));
+    if edge.len() < FEWEST_BY_NUMBER {
+        let (shown, whole) = in_rows_or_by_number(sheet);
+        return parted(sheet, shown, whole);
+    }
+    if numbered::overflows_rows(&edge, sheet.flat.extents_mm()) {
+        return all_by_number();
+    }
+    let (shown, whole) = in_rows_or_by_number(sheet);
+    let in_rows = parted(sheet, shown, whole);
+    let reached = page::printed_text_mm(&in_rows.layout);
+    if page::AT_ARMS_LENGTH_MM <= reached {
+        return in_rows;
+    }
+    let all = all_by_number();
+    if reached < page::printed_text_mm(&all.layout) { all } else { in_rows }
+}
+
+/// The layout sheet with its numbers in words, or with these on a page of their own where it comes out better so.
+fn parted(sheet: &PartSheet<'_>, shown: Shown, whole: Page) -> Fitted {
+    let readable = page::AT_ARMS_LENGTH_MM <= page::printed_text_mm(&whole);
+    if readable && heading_share(&whole) <= MOST_HEADING || sheet.facts.is_empty() {
+        return Fitted { shown, layout: whole, numbers: None };
+    }
+    let alone = [Fact { name: "more numbers".to_owned(), value: MORE_NUMBERS.to_owned(), ..Fact::default() }];
+    let parted = grown(&PartSheet { facts: &alone, ..*sheet }, &shown);
+    let better = if readable {
+        MUCH_LARGER * scale(&whole) < scale(&parted)
+    } else {
+        page::printed_text_mm(&whole) < page::printed_text_mm(&parted)
+    };
+    if better {
+        Fitted { shown, layout: parted, numbers: Some(numbers_page(sheet)) }
+    } else {
+        Fitted { shown, layout: whole, numbers: None }
+    }
 }
 
 /// The layout sheet with its holes in the rows where they have room and leave it readable, else without them.
 fn in_rows_or_by_number(sheet: &PartSheet<'_>) -> (Shown, Page) {
     let (width, height) = sheet.flat.extents_mm();
-    let all = Shown { points: points::to_dimension(sheet.flat), holes_by_table: false };
-    if !holes::are_crowded(sheet.flat, text_height_mm(width, height)) {
+    let all = Shown { points: points::to_dimension(sheet.flat), by_number: ByNumber::None };
+    if !numbered::are_crowded(sheet.flat, text_height_mm(width, height)) {
         let whole = grown(sheet, &all);
-        if page::AT_ARMS_LENGTH_MM <= page::printed_text_mm(&whole) || !holes::are_many(sheet.flat) {
+        if page::AT_ARMS_LENGTH_MM <= page::printed_text_mm(&whole) || !numbered::are_many(sheet.flat) {
             return (all, whole);
         }
     }
-    let edge = points::to_dimension(&holes::without(sheet.flat));
-    let shown = Shown { points: edge, holes_by_table: true };
+    let edge = points::to_dimension(&numbered::without_holes(sheet.flat));
+    let shown = Shown { points: edge, by_number: ByNumber::Holes };
     let whole = grown(sheet, &shown);
     (shown, whole)
 }
@@ -246,7 +297,7 @@ fn drawn(sheet: &PartSheet<'_>, shown: &Shown, text_mm: f64) -> Page {
     let (width, height) = sheet.flat.extents_mm();
     let points = &shown.points;
     let crowded = details::find(sheet, points, text_mm);
-    let by_table = point_table::is_needed(&crowded);
+    let by_table = shown.by_number == ByNumber::All || point_table::is_needed(&crowded);
     let strip = sheet.strip.map(|bend| (strip::bend_line(sheet.flat), bend));
     let [along_x, along_y] =
         in_rows(sheet, points.clone(), by_table.then_some(crowded.as_slice()), strip.map(|(line, _)| line));
@@ -278,7 +329,7 @@ fn drawn(sheet: &PartSheet<'_>, shown: &Shown, text_mm: f64) -> Page {
     }));
     of_best_width(&drawing, text_mm, |(left_mm, width_mm)| {
         let heading = heading::block(sheet, left_mm, width_mm, text_mm);
-        let foot = foot::block((sheet, [by_table, shown.holes_by_table]), left_mm, width_mm, text_mm);
+        let foot = foot::block((sheet, by_table, shown.by_number), left_mm, width_mm, text_mm);
         let title = format!("{}: {}: {}", sheet.job, sheet.mark, sheet.title);
         assemble(title, drawing.clone(), heading, foot, text_mm)
     })
@@ -305,9 +356,11 @@ fn labels(
     }
     // What must stand at its own corner comes first, what may stand anywhere on its face last.
     labels.extend(stations);
-    labels.extend(faces::letters(field, sheet, text_mm, bounds));
+    if shown.by_number != ByNumber::All {
+        labels.extend(faces::letters(field, sheet, text_mm, bounds));
+    }
     labels.extend(details::rings(field, crowded, text_mm, bounds));
-    labels.extend(callouts::labels(field, (sheet, shown.holes_by_table), text_mm, bounds));
+    labels.extend(callouts::labels(field, (sheet, shown.by_number), text_mm, bounds));
     let (others, struck) = faces::labels(field, sheet, text_mm, (bounds, &named));
     labels.extend(others);
     labels.extend(names);

@@ -73,12 +73,11 @@ pub(super) fn left_in_rows(flat: &FlatPattern, points: &[Point], details: &[Deta
 /// The numbered drawing and the table, on as many pages as it takes.
 pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> Vec<Page> {
     let (drawing, foot_mm) = drawing(sheet, points, details);
-    let bends = bend_rows(sheet.flat, points, sheet);
-    let slanted = slanted_rows(sheet.flat, points, sheet);
+    let tables = tables(sheet, points);
     let rows = point_rows(sheet, points, details);
     let lines = |count: usize| (0..count).map(|_| LINE_MM).sum::<f64>();
     let table_mm = |rows: &[Vec<String>]| if rows.is_empty() { 0.0 } else { lines(rows.len() + 3) };
-    let bends_mm = table_mm(&bends) + table_mm(&slanted);
+    let bends_mm: f64 = tables.iter().map(|(_, rows)| table_mm(rows)).sum();
     let side_by_side = usize::from(columns_of(sheet.style));
     // As many rows as the columns hold in a height.
     let holds = |height_mm: f64| {
@@ -97,9 +96,8 @@ pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail])
         let (table, low_mm) = columns((rows, columns_of(sheet.style)), head_mm);
         items.extend(table);
         if place + 1 == count {
-            let tables = [(BENDS.as_slice(), &bends), (SLANTED.as_slice(), &slanted)];
             let mut head_mm = low_mm - LINE_MM;
-            for (headings, rows) in tables.into_iter().filter(|(_, rows)| !rows.is_empty()) {
+            for (headings, rows) in tables.iter().filter(|(_, rows)| !rows.is_empty()) {
                 let mut block = Block::new(0.0, DRAWING_MM.0);
                 block.foot_mm = head_mm;
                 block.table(headings, rows, TYPE_MM);
@@ -111,6 +109,14 @@ pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail])
         details::page_of(sheet, items, (&format!("every point by number{which}"), "points"), &words)
     };
     parts.into_iter().enumerate().map(page).collect()
+}
+
+/// The bend lines and the long slanted edges by their points, each under its heads.
+pub(super) fn tables(
+    sheet: &PartSheet<'_>,
+    points: &[Point],
+) -> [(&'static [Column<'static>], Vec<Vec<String>>); 2] {
+    [(&BENDS, bend_rows(sheet.flat, points, sheet)), (&SLANTED, slanted_rows(sheet.flat, points, sheet))]
 }
 
 /// Said under the table.
@@ -208,16 +214,21 @@ fn spans(numbers: impl Iterator<Item = usize>) -> String {
     words.collect::<Vec<_>>().join(", ")
 }
 
+/// What a point is beside a corner: the end of a bend line, the centre of an arc.
+pub(super) fn what_is_at(sheet: &PartSheet<'_>, at: Point) -> Vec<String> {
+    let mut ends = sheet.flat.marks().flat_map(|(_, (from, to))| [from, to]);
+    let is_end = ends.any(|end| end.distance(at) < tolerance::SAWN_JOG_MM);
+    let centre = centre_of(sheet.flat, at, sheet.style).map(|of| format!("centre of {of}"));
+    is_end.then(|| "bend".to_owned()).into_iter().chain(centre).collect()
+}
+
 /// Number, from the left datum edge, from the lower one, and whether a bend line ends there or what it is the centre of.
 ///
 /// Corners too slight to be sawn follow the point that they are named after, where a detail shows them.
 fn point_rows(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> Vec<Vec<String>> {
-    let ends: Vec<Point> = sheet.flat.marks().flat_map(|(_, (from, to))| [from, to]).collect();
     let row = |(number, at): (usize, &Point)| {
-        let is_end = ends.iter().any(|end| end.distance(*at) < tolerance::SAWN_JOG_MM);
-        let centre = centre_of(sheet.flat, *at, sheet.style).map(|of| format!("centre of {of}"));
-        let what: Vec<String> = is_end.then(|| "bend".to_owned()).into_iter().chain(centre).collect();
-        vec![number.to_string(), printed(at.x, sheet.style), printed(at.y, sheet.style), what.join(", ")]
+        let what = what_is_at(sheet, *at).join(", ");
+        vec![number.to_string(), printed(at.x, sheet.style), printed(at.y, sheet.style), what]
     };
     let slight = details::slight(details);
     let behind = |number: usize| {

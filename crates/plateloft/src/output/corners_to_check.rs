@@ -23,14 +23,23 @@ pub(super) fn corner_widths(flats: &Flats, panel: &Panel) -> Vec<Fact> {
     let inward = (to - from).unit().left();
     let others = outline.names.iter().zip(&outline.corners);
     let others = others.filter(|(_, corner)| **corner != from && **corner != to);
+    let off_mm = |corner: &Point| (*corner - from).dot(inward).abs();
     let off = |(name, corner): (&String, &Point)| Fact {
         name: format!("corner {name}, square from the outside of flange {}", outline.sides[base]),
-        value: Length::from_millimetres((*corner - from).dot(inward).abs()).print(flats.job.style),
+        value: Length::from_millimetres(off_mm(corner)).print(flats.job.style),
         origin: "outline, over the outsides".to_owned(),
         ..Fact::default()
     };
-    others.map(off).collect()
+    let mut others: Vec<(&String, &Point)> = others.collect();
+    if MOST_WIDTHS < others.len() {
+        others.sort_by(|a, b| off_mm(a.1).total_cmp(&off_mm(b.1)));
+        others = others.first().into_iter().chain(others.last()).copied().collect();
+    }
+    others.into_iter().map(off).collect()
 }
+
+/// Of more corners than these only the nearest and the farthest are checked when bent: on the flat, every one has its numbers.
+const MOST_WIDTHS: usize = 40;
 
 /// Every edge of a side of a console between its lettered corners, and diagonals from the first two of them to all others that are
 /// not rounded; none for its other pieces.

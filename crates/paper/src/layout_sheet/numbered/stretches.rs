@@ -17,6 +17,11 @@ pub(super) const HOLDS_NUMBER_MM: f64 = 3.6;
 /// Never drawn larger than this, times full size.
 const MOST_ENLARGED: f64 = 4.0;
 
+/// Numbers of corners need so much of the room that those of holes need, and no stretch is enlarged beyond this for them: what
+/// lies closer has its number on a leader.
+const EDGE_SHARE: f64 = 0.7;
+const MOST_OF_EDGES: f64 = 1.0;
+
 /// So large a share of the places of a stretch may have its number on a leader.
 const ON_LEADERS: f64 = 0.02;
 
@@ -75,6 +80,10 @@ fn needed_scales(places: &[Place]) -> Vec<f64> {
             rims_apart_mm / rims.max(LEAST_APART_MM)
         });
         let beside = beside.fold(0.0, f64::max);
+        if place.is_on_edge {
+            // Round a corner there are many ways off it for its number.
+            return (EDGE_SHARE * beside).min(MOST_OF_EDGES);
+        }
         let inside = if 0.0 < place.radius_mm { HOLDS_NUMBER_MM / place.radius_mm } else { f64::INFINITY };
         beside.min(inside)
     };
@@ -149,6 +158,7 @@ mod tests {
             radius_mm: 3.0,
             what: String::new(),
             off: None,
+            is_on_edge: false,
         };
         (0..count).map(place).collect()
     }

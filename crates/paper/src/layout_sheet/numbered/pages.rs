@@ -1,4 +1,4 @@
-//! The pages of holes: the numbered drawing, or a key plan and its stretches, then rows of equal pitch and the table.
+//! The pages of places by number: the numbered drawing, or a key plan and its stretches, then rows of equal pitch and the table.
 
 use fold::FlatPattern;
 use geometry::outline::Chords;
@@ -6,13 +6,13 @@ use geometry::{Contour, Point, Region, Vector, polygon, tolerance};
 use units::LengthStyle;
 
 use super::stretches::{self, HOLDS_NUMBER_MM, Stretch};
-use super::{EqualRow, Place, equal_rows, numbered, without};
+use super::{EqualRow, Place, corners, equal_rows, holes_in_order, without_holes};
 use crate::drawing::block::{Block, Column};
 use crate::drawing::label::Label;
 use crate::drawing::{clipped, leader, printed, symbols, unit_mark, which};
 use crate::layout_sheet::PartSheet;
 use crate::layout_sheet::details::{self, TEXT_MM};
-use crate::layout_sheet::point_table::FROM_DATUM;
+use crate::layout_sheet::point_table::{self, FROM_DATUM};
 use crate::page::font::Weight;
 use crate::page::{AT_ARMS_LENGTH_MM, Fill, Item, Pen, Shape};
 use crate::placing::Field;
@@ -40,27 +40,66 @@ struct Piece {
     height_mm: f64,
 }
 
+/// What pages of places are called, and how they are read.
+#[derive(Clone, Copy)]
+struct Said {
+    /// "every hole by number".
+    what: &'static str,
+    /// "holes".
+    short: &'static str,
+    /// Under every page.
+    how_to_read: &'static str,
+    /// Over the table.
+    heads: &'static [Column<'static>; 4],
+}
+
 /// Every hole by number, numbers from `first` on.
-pub(in crate::layout_sheet) fn pages(sheet: &PartSheet<'_>, first: usize) -> Vec<crate::Page> {
-    let places = numbered(sheet, first);
-    let room = (WIDTH_MM - 2.0 * MARGIN_MM, DRAWING_MM - 2.0 * MARGIN_MM);
-    let stretches = stretches::of(&places, sheet.flat.extents_mm(), room);
-    let mut pieces = Vec::new();
-    if let [only] = stretches[..] {
-        pieces.push(drawing(sheet, &places, only, room, ""));
-    } else {
-        pieces.push(key_plan(sheet, &stretches, room));
-        for (number, stretch) in (1..).zip(&stretches) {
-            let name = format!("stretch {number}");
-            pieces.push(drawing(sheet, &places, *stretch, room, &name));
-        }
-    }
+pub(in crate::layout_sheet) fn pages_of_holes(sheet: &PartSheet<'_>, first: usize) -> Vec<crate::Page> {
+    let places = holes_in_order(sheet, first);
+    let mut pieces = drawings(sheet, &places);
     pieces.extend(rows_of_equal_pitch(sheet, &places));
-    on_pages(sheet, pieces, &places)
+    on_pages((sheet, OF_HOLES), pieces, &places)
+}
+
+/// Every point of the outer edge by number, these points, and every hole behind them.
+pub(in crate::layout_sheet) fn pages_of_all(sheet: &PartSheet<'_>, points: &[Point]) -> Vec<crate::Page> {
+    let mut places = corners::places(sheet, points);
+    places.extend(holes_in_order(sheet, points.len() + 1));
+    let mut pieces = drawings(sheet, &places);
+    pieces.extend(rows_of_equal_pitch(sheet, &places));
+    for (heads, rows) in point_table::tables(sheet, points) {
+        pieces.extend(rows.chunks(ROWS_OF_A_PIECE).map(|rows| table_piece(heads, rows)));
+    }
+    on_pages((sheet, OF_ALL), pieces, &places)
+}
+
+/// Most rows of a table that stay on one page.
+const ROWS_OF_A_PIECE: usize = 40;
+
+/// A table as wide as the page.
+fn table_piece(heads: &[Column<'_>], rows: &[Vec<String>]) -> Piece {
+    let mut block = Block::new(0.0, WIDTH_MM);
+    block.table(heads, rows, TYPE_MM);
+    Piece { height_mm: 2.0 * TEXT_MM - block.foot_mm, items: block.items }
+}
+
+/// The numbered drawing, or a key plan and the drawings of its stretches.
+fn drawings(sheet: &PartSheet<'_>, places: &[Place]) -> Vec<Piece> {
+    let room = (WIDTH_MM - 2.0 * MARGIN_MM, DRAWING_MM - 2.0 * MARGIN_MM);
+    let stretches = stretches::of(places, sheet.flat.extents_mm(), room);
+    if let [only] = stretches[..] {
+        return vec![drawing(sheet, places, only, room, "")];
+    }
+    let mut pieces = vec![key_plan(sheet, &stretches, room)];
+    for (number, stretch) in (1..).zip(&stretches) {
+        let name = format!("stretch {number}");
+        pieces.push(drawing(sheet, places, *stretch, room, &name));
+    }
+    pieces
 }
 
 /// The pieces one below the other, the table behind them, on as many pages as it takes.
-fn on_pages(sheet: &PartSheet<'_>, pieces: Vec<Piece>, places: &[Place]) -> Vec<crate::Page> {
+fn on_pages((sheet, said): (&PartSheet<'_>, Said), pieces: Vec<Piece>, places: &[Place]) -> Vec<crate::Page> {
     let mut bodies: Vec<(Vec<Item>, f64)> = vec![(Vec::new(), 0.0)];
     let mut put = |piece: Piece| {
         if bodies.last().is_some_and(|(items, foot)| !items.is_empty() && foot - piece.height_mm < -ROOM_MM) {
@@ -87,13 +126,13 @@ fn on_pages(sheet: &PartSheet<'_>, pieces: Vec<Piece>, places: &[Place]) -> Vec<
         let each = if holds(left_mm) < LEAST_LINES { holds(ROOM_MM) } else { holds(left_mm) };
         let each = each.max(1).min(rest.len().div_ceil(side_by_side));
         let (now, later) = rest.split_at((side_by_side * each).min(rest.len()));
-        put(table(sheet, now, each));
+        put(table((sheet, said.heads), now, each));
         (rest, left_mm) = (later, ROOM_MM);
     }
     let count = bodies.len();
     let page = |(number, (items, _)): (usize, (Vec<Item>, f64))| {
         let which = which("page", number, count);
-        details::page_of(sheet, items, (&format!("every hole by number{which}"), "holes"), HOW_TO_READ)
+        details::page_of(sheet, items, (&format!("{}{which}", said.what), said.short), said.how_to_read)
     };
     (1..).zip(bodies).map(page).collect()
 }
@@ -101,7 +140,20 @@ fn on_pages(sheet: &PartSheet<'_>, pieces: Vec<Piece>, places: &[Place]) -> Vec<
 /// The shortest table that is begun at the foot of a page, in lines.
 const LEAST_LINES: usize = 6;
 
-/// Said under every page.
+/// Pages of holes, and of all places.
+const OF_HOLES: Said =
+    Said { what: "every hole by number", short: "holes", how_to_read: HOW_TO_READ, heads: &HOLES };
+const OF_ALL: Said =
+    Said { what: "every point by number", short: "points", how_to_read: HOW_TO_READ_ALL, heads: &PLACES };
+
+/// Said under every page of all places.
+const HOW_TO_READ_ALL: &str = "Grey is metal, white is cut away; a thin frame is where a drawing ends, and no cut. Corners are numbered \
+                               going round the part, counter-clockwise from the datum corner; holes follow. All numbers of the table are \
+                               measured from the two datum edges, none from its neighbour. Mark all points, join the corners as \
+                               drawn, then the bend lines from point to point. A centre, of an arc or a hole, is no corner and is not \
+                               joined to anything.";
+
+/// Said under every page of holes.
 const HOW_TO_READ: &str = "Grey is metal, white is cut away; a thin frame is where a drawing ends, and no cut. A number stands in its \
                            hole, at its upper right, or off the end of its slot; any other has a line to its hole. All numbers of the table are measured from the two datum edges to the centre, none from its neighbour; a pitch is told to check by. \
                            Centre-punch every centre before drilling. A slot has two numbers, one for each of its drilled ends; an \
@@ -109,11 +161,15 @@ const HOW_TO_READ: &str = "Grey is metal, white is cut away; a thin frame is whe
 
 /// Where a size of a hole comes from, and a pitch.
 const HOLE_SIZE: &str = "size of the hole or slot, as the part's shape asks for it";
+const PLACE: &str =
+    "letter of the corner, end of a bend line, or size of the hole or arc, as the part's shape asks for it";
 const PITCH: &str = "distance from centre to centre on the flat, found to be the same all along the row";
 
-/// Over the table of holes, and over that of rows of equal pitch.
+/// Over the table of holes, that of all places, and that of rows of equal pitch.
 const HOLES: [Column<'static>; 4] =
     [("hole", ""), ("from left", FROM_DATUM), ("from bottom", FROM_DATUM), ("", HOLE_SIZE)];
+const PLACES: [Column<'static>; 4] =
+    [("point", ""), ("from left", FROM_DATUM), ("from bottom", FROM_DATUM), ("", PLACE)];
 const EQUAL_ROWS: [Column<'static>; 5] = [
     ("row of holes", ""),
     ("equal pitch", PITCH),
@@ -138,7 +194,7 @@ const fn columns_of(style: LengthStyle) -> u8 {
 }
 
 /// A part of the table in columns side by side, `each` rows to a column.
-fn table(sheet: &PartSheet<'_>, places: &[Place], each: usize) -> Piece {
+fn table((sheet, heads): (&PartSheet<'_>, &[Column<'_>]), places: &[Place], each: usize) -> Piece {
     let width_mm = WIDTH_MM / f64::from(columns_of(sheet.style));
     let (mut items, mut left_mm, mut foot_mm) = (Vec::new(), 0.0, 0.0_f64);
     for chunk in places.chunks(each) {
@@ -148,12 +204,12 @@ fn table(sheet: &PartSheet<'_>, places: &[Place], each: usize) -> Piece {
             vec![place.number.to_string(), right, up, place.what.clone()]
         };
         let rows: Vec<Vec<String>> = chunk.iter().map(row).collect();
-        block.table(&HOLES, &rows, TYPE_MM);
+        block.table(heads, &rows, TYPE_MM);
         foot_mm = foot_mm.min(block.foot_mm);
         items.extend(block.items);
         left_mm += width_mm;
     }
-    Piece { items: vec![Item::group("holes by number", items)], height_mm: 2.0 * TEXT_MM - foot_mm }
+    Piece { items: vec![Item::group("places by number", items)], height_mm: 2.0 * TEXT_MM - foot_mm }
 }
 
 /// The rows of equal pitch, if there are any.
@@ -170,17 +226,12 @@ fn rows_of_equal_pitch(sheet: &PartSheet<'_>, places: &[Place]) -> Vec<Piece> {
             vec![numbers, format!("{count} at {pitch}"), at(from), at(to), from.what.clone()]
         })
         .collect();
-    let piece = |rows: &[Vec<String>]| {
-        let mut block = Block::new(0.0, WIDTH_MM);
-        block.table(&EQUAL_ROWS, rows, TYPE_MM);
-        Piece { height_mm: 2.0 * TEXT_MM - block.foot_mm, items: block.items }
-    };
-    rows.chunks(40).map(piece).collect()
+    rows.chunks(ROWS_OF_A_PIECE).map(|rows| table_piece(&EQUAL_ROWS, rows)).collect()
 }
 
 /// The whole part with the frame and the number of every stretch.
 fn key_plan(sheet: &PartSheet<'_>, stretches: &[Stretch], room: (f64, f64)) -> Piece {
-    let edge = without(sheet.flat);
+    let edge = without_holes(sheet.flat);
     let whole = whole(sheet.flat);
     let (mut items, mut field, place) = begun(&PartSheet { flat: &edge, ..*sheet }, whole, room);
     let bounds = (place(whole.low), place(whole.high));
@@ -220,7 +271,7 @@ fn key_plan(sheet: &PartSheet<'_>, stretches: &[Stretch], room: (f64, f64)) -> P
             items.extend(leader::place(&mut field, &label, &tips, bounds));
         }
     }
-    finished(items, "key plan: the numbers of holes stand in the stretches that are framed here".to_owned())
+    finished(items, "key plan: the numbers stand in the stretches that are framed here".to_owned())
 }
 
 /// What the holes of the key plan stand under.
@@ -299,7 +350,13 @@ fn drawing(sheet: &PartSheet<'_>, places: &[Place], stretch: Stretch, room: (f64
     }
     let own: Vec<&Place> = places.iter().filter(|place| stretch.holds(place.at)).collect();
     let mut numbers = Vec::new();
-    for hole in &own {
+    let edge: Vec<(String, Point)> = own
+        .iter()
+        .filter(|place| place.is_on_edge)
+        .map(|point| (point.number.to_string(), place(point.at)))
+        .collect();
+    numbers.extend(details::beside_points(&mut field, &edge));
+    for hole in own.iter().filter(|place| !place.is_on_edge) {
         if hole.off.is_some() {
             items.extend(symbols::centre_cross(place(hole.at), CROSS_SHARE * scale * hole.radius_mm));
         }
@@ -310,7 +367,7 @@ fn drawing(sheet: &PartSheet<'_>, places: &[Place], stretch: Stretch, room: (f64
     finished(items, words)
 }
 
-/// "stretch 2, holes 31–60: 96 to 192 right, 0 to 20 up".
+/// "stretch 2, 30 places: from 96 to 192 right and from 0 to 20 up (in)".
 fn words(sheet: &PartSheet<'_>, name: &str, shown: Stretch, own: &[&Place]) -> String {
     let size = |mm: f64| printed(mm, sheet.style);
     format!(

@@ -1,6 +1,8 @@
-//! Holes by number, for parts with more of them than running dimensions hold clearly: every hole has a number beside it on a
-//! drawing large enough for it, and its running dimensions in a table. The layout sheet keeps the outer edge in its rows.
+//! Places by number, for parts with more of them than running dimensions hold clearly: every hole, or every corner and hole, has a
+//! number beside it on a drawing large enough for it, and its running dimensions in a table. The layout sheet keeps the outer
+//! edge in its rows where it can.
 
+mod corners;
 mod pages;
 mod stretches;
 
@@ -10,11 +12,22 @@ use units::LengthStyle;
 
 use super::PartSheet;
 use super::points::{self, full_circle, slot};
-use crate::drawing::printed;
 use crate::drawing::running::{CROWDED, PITCH_EM};
+use crate::drawing::{printed, text_height_mm};
 
 pub(crate) use pages::ORIGINS;
-pub(super) use pages::pages;
+pub(super) use pages::{pages_of_all, pages_of_holes};
+
+/// What goes by number on drawings of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum ByNumber {
+    /// Nothing.
+    None,
+    /// Holes, openings and slots.
+    Holes,
+    /// Every corner of the edge too.
+    All,
+}
 
 /// Fewer places than this stay in the rows.
 const FEWEST: usize = 12;
@@ -22,7 +35,7 @@ const FEWEST: usize = 12;
 /// More callouts than this, each for one hole alone, are a fan of leaders.
 const MOST_CALLOUTS: usize = 8;
 
-/// A place to mark inside the outer edge: where a hole is drilled, or the corner of an opening.
+/// A place to mark: where a hole is drilled, the corner of an opening, a point of the outer edge.
 #[derive(Debug, Clone, PartialEq)]
 struct Place {
     /// Its number.
@@ -35,10 +48,12 @@ struct Place {
     what: String,
     /// From a drilled end of a slot, the way off the slot.
     off: Option<Vector>,
+    /// It is a point of the outer edge.
+    is_on_edge: bool,
 }
 
 /// The flat without its holes: what the layout sheet then shows in its rows.
-pub(super) fn without(flat: &FlatPattern) -> FlatPattern {
+pub(super) fn without_holes(flat: &FlatPattern) -> FlatPattern {
     FlatPattern { outline: Outline { outer: flat.outline.outer.clone(), holes: Vec::new() }, ..flat.clone() }
 }
 
@@ -55,9 +70,26 @@ pub(super) fn are_crowded(flat: &FlatPattern, text_mm: f64) -> bool {
     fills(|at| at.x, width) || fills(|at| at.y, height) || !are_alike(flat) && MOST_CALLOUTS < places.len()
 }
 
+/// Whether points of an edge need so much more room in their rows than the part is long that no row can hold them.
+pub(super) fn overflows_rows(points: &[Point], (width, height): (f64, f64)) -> bool {
+    let text_mm = text_height_mm(width, height);
+    let needed = |way: fn(Point) -> f64| {
+        distinct(points.iter().map(|at| way(*at)).collect()).iter().map(|_| PITCH_EM * text_mm).sum::<f64>()
+    };
+    let most = OVERFLOWING * width.max(height);
+    most < needed(|at| at.x) || most < needed(|at| at.y)
+}
+
+/// Rows that need so many times the length of the part are not tried.
+const OVERFLOWING: f64 = 1.6;
+
 /// Where places lie one way, in rising order, those within a scribed line of their neighbour being one.
 fn lines(places: &[Vec<Place>], way: fn(Point) -> f64) -> Vec<f64> {
-    let mut along: Vec<f64> = places.iter().flatten().map(|place| way(place.at)).collect();
+    distinct(places.iter().flatten().map(|place| way(place.at)).collect())
+}
+
+/// Places along a row in rising order, those within a scribed line of their neighbour being one.
+fn distinct(mut along: Vec<f64>) -> Vec<f64> {
     along.sort_by(f64::total_cmp);
     along.dedup_by(|next, last| *next - *last <= tolerance::SCRIBED_LINE_MM);
     along
@@ -84,7 +116,14 @@ fn unnumbered(flat: &FlatPattern, style: LengthStyle) -> Vec<Vec<Place>> {
 }
 
 fn places_of(hole: &Contour, style: LengthStyle) -> Vec<Place> {
-    let place = |at: Point, radius_mm: f64, what: String| Place { number: 0, at, radius_mm, what, off: None };
+    let place = |at: Point, radius_mm: f64, what: String| Place {
+        number: 0,
+        at,
+        radius_mm,
+        what,
+        off: None,
+        is_on_edge: false,
+    };
     let dia = |radius_mm: f64| format!("dia {}", printed(2.0 * radius_mm, style));
     if let Some((centre, radius_mm)) = full_circle(hole) {
         return vec![place(centre, radius_mm, dia(radius_mm))];
@@ -107,7 +146,7 @@ fn places_of(hole: &Contour, style: LengthStyle) -> Vec<Place> {
 }
 
 /// Every place with its number, from `first` on, holes in rows: along the rows where those are fewer, else up the columns.
-fn numbered(sheet: &PartSheet<'_>, first: usize) -> Vec<Place> {
+fn holes_in_order(sheet: &PartSheet<'_>, first: usize) -> Vec<Place> {
     let mut holes = unnumbered(sheet.flat, sheet.style);
     let (columns, rows) = (lines(&holes, |at| at.x), lines(&holes, |at| at.y));
     let in_rows = rows.len() <= columns.len();
