@@ -1,6 +1,7 @@
 //! Tables: the same cells as aligned text and as HTML.
 
 use crate::markup::Markup;
+use crate::page::unbroken;
 
 /// The most characters to a line of text.
 pub(crate) const LINE_WIDTH: usize = 100;
@@ -198,22 +199,29 @@ fn count(text: &str) -> usize {
     text.chars().count()
 }
 
-/// Breaks `text` at blanks to lines of `width` characters; a longer word is broken anywhere.
+/// Breaks `text` at blanks to lines of `width` characters. A number and what belongs to it stay on one line where a line
+/// holds them; a longer word is broken anywhere.
 pub(crate) fn broken(text: &str, width: usize) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
-        match lines.last_mut() {
-            Some(line) if count(line) + 1 + count(word) <= width => {
-                line.push(' ');
-                line.push_str(word);
-            }
-            _ => {
-                let letters: Vec<char> = word.chars().collect();
-                lines.extend(letters.chunks(width.max(1)).map(|piece| piece.iter().collect::<String>()));
-            }
-        }
+    for word in unbroken::words(text) {
+        push_word(&word, width, &mut lines);
     }
     lines
+}
+
+fn push_word(word: &str, width: usize, lines: &mut Vec<String>) {
+    if let Some(line) = lines.last_mut().filter(|line| count(line) + 1 + count(word) <= width) {
+        line.push(' ');
+        line.push_str(word);
+        return;
+    }
+    let pieces = if count(word) <= width { Vec::new() } else { unbroken::pieces(word) };
+    if pieces.len() < 2 {
+        let letters: Vec<char> = word.chars().collect();
+        lines.extend(letters.chunks(width.max(1)).map(|piece| piece.iter().collect::<String>()));
+    } else {
+        pieces.iter().for_each(|piece| push_word(piece, width, lines));
+    }
 }
 
 /// Words broken to the line behind what leads them.

@@ -9,6 +9,8 @@ use std::sync::LazyLock;
 
 use ttf_parser::Face;
 
+use super::unbroken;
+
 /// Font families, best first; all share one set of widths, but the last.
 pub const FAMILY: &str = "Liberation Sans, Arial, Helvetica, Nimbus Sans, sans-serif";
 
@@ -51,26 +53,35 @@ pub fn shortened(words: &str, weight: Weight, size_mm: f64, room_mm: f64) -> Str
     format!("{short}…")
 }
 
-/// Breaks `words` at blanks into lines no wider than `room_mm`; a single word that is wider is broken anywhere.
+/// Breaks `words` at blanks into lines no wider than `room_mm`. A number and what belongs to it stay on one line where
+/// a line holds them; a single word that is wider is broken anywhere.
 #[must_use]
 pub fn wrapped(words: &str, weight: Weight, size_mm: f64, room_mm: f64) -> Vec<String> {
     let fits = |line: &str| width_mm(line, weight, size_mm) <= room_mm;
     let mut lines: Vec<String> = Vec::new();
-    for word in words.split_whitespace() {
-        let joined = lines.last().map(|line| format!("{line} {word}"));
-        match joined.filter(|line| fits(line)) {
-            Some(line) => {
-                lines.pop();
-                lines.push(line);
-            }
-            None => push_word(word, &fits, &mut lines),
-        }
+    for word in unbroken::words(words) {
+        push_word(&word, &fits, &mut lines);
     }
     lines
 }
 
-/// Starts a new line with `word`, in pieces when it does not fit on one.
+/// Adds `word` to the last line, or to a new one: in pieces when it does not fit on one.
 fn push_word(word: &str, fits: &impl Fn(&str) -> bool, lines: &mut Vec<String>) {
+    let joined = lines.last().map(|line| format!("{line} {word}"));
+    if let (Some(joined), Some(line)) = (joined.filter(|line| fits(line)), lines.last_mut()) {
+        *line = joined;
+        return;
+    }
+    let pieces = if fits(word) { Vec::new() } else { unbroken::pieces(word) };
+    if pieces.len() < 2 {
+        push_letters(word, fits, lines);
+    } else {
+        pieces.iter().for_each(|piece| push_word(piece, fits, lines));
+    }
+}
+
+/// Starts a new line with `word`, in letters when it does not fit on one.
+fn push_letters(word: &str, fits: &impl Fn(&str) -> bool, lines: &mut Vec<String>) {
     let mut piece = String::new();
     for letter in word.chars() {
         piece.push(letter);
@@ -80,6 +91,13 @@ fn push_word(word: &str, fits: &impl Fn(&str) -> bool, lines: &mut Vec<String>) 
         }
     }
     lines.push(piece);
+}
+
+/// The widest word of `words` that no line may end within, mm.
+#[must_use]
+pub fn widest_word_mm(words: &str, weight: Weight, size_mm: f64) -> f64 {
+    let widths = unbroken::words(words).into_iter().map(|word| width_mm(&word, weight, size_mm));
+    widths.fold(0.0, f64::max)
 }
 
 /// The file of the font.

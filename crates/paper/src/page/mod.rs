@@ -8,6 +8,7 @@ mod hatch;
 mod paper_size;
 mod pen;
 mod text;
+pub(crate) mod unbroken;
 
 use geometry::{Contour, Point, Vector, polygon};
 

@@ -19,6 +19,9 @@ pub(super) const RULE_EM: f64 = 0.45;
 /// The narrowest column of words, in sizes of text.
 const LEAST_WORDS_EM: f64 = 6.0;
 
+/// A column of words holds its sizes whole up to this width, in sizes of text: "13 13/16 - .004 × 30 1/16 + .004" and no more.
+const WIDEST_WORD_EM: f64 = 18.0;
+
 /// Sizes of text in a table, largest first: the first at which its numbers stay whole.
 pub(super) const TABLE_SIZES_MM: [f64; 5] = [3.2, 2.9, 2.6, 2.3, 2.0];
 
@@ -59,14 +62,28 @@ impl<'t> SetTable<'t> {
             }
         }
         let mut set = Self { table, size_mm, widths_mm };
-        let least = LEAST_WORDS_EM * size_mm;
+        let least = set.least_mm();
         while room_mm < set.width_mm() {
-            let columns = set.widths_mm.iter_mut().zip(table.columns());
-            let words = columns.filter(|(width, (_, side))| *side == Side::Words && least < **width);
-            let Some((widest, _)) = words.max_by(|(a, _), (b, _)| a.total_cmp(b)) else { break };
-            *widest = (*widest - size_mm).max(least);
+            let columns = set.widths_mm.iter_mut().zip(&least).zip(table.columns());
+            let words = columns.filter(|((width, least), (_, side))| *side == Side::Words && *least < *width);
+            let Some(((widest, least), _)) = words.max_by(|((a, _), _), ((b, _), _)| a.total_cmp(b)) else {
+                break;
+            };
+            *widest = (*widest - size_mm).max(*least);
         }
         set
+    }
+
+    /// The narrowest that each column is set: it holds its sizes whole, up to [`WIDEST_WORD_EM`].
+    fn least_mm(&self) -> Vec<f64> {
+        let mut least = vec![LEAST_WORDS_EM * self.size_mm; self.widths_mm.len()];
+        for (cells, _) in self.table.rows() {
+            for (least, cell) in least.iter_mut().zip(cells) {
+                let widest = font::widest_word_mm(cell, Weight::Regular, self.size_mm);
+                *least = least.max(widest.min(WIDEST_WORD_EM * self.size_mm));
+            }
+        }
+        least
     }
 
     pub(super) fn width_mm(&self) -> f64 {
