@@ -23,6 +23,7 @@ mod hands;
 mod legs_to_check;
 mod nest_json;
 mod numbers;
+mod own_facts;
 mod packet;
 mod packet_chapters;
 mod packet_full_size;
