@@ -21,6 +21,7 @@ fn cuts(job: &str) -> Vec<Vec<String>> {
 
 #[test]
 fn the_truck_is_sheared_in_rounds_from_trimmed_sheets() {
+    let mut turned = 0;
     for sheet in cuts("fixtures/jobs/call-out-truck.json") {
         assert_eq!(sheet[0], "shear on every line: parts lie edge to edge, with no room for a saw cut");
         // The sheet is 3000 long, and the job's shear takes 2550.
@@ -32,10 +33,18 @@ fn the_truck_is_sheared_in_rounds_from_trimmed_sheets() {
         let first = sheet.iter().filter(|cut| cut.starts_with("round 1: "));
         assert!(first.into_iter().all(|cut| cut.contains(", 1500.0 long")), "{sheet:?}");
         assert!(sheet.iter().all(|cut| !cut.contains("1480.0 long")), "{sheet:?}");
-        assert_eq!(sheet.last().unwrap(), "cut each part from its blank");
+        let last = sheet.iter().position(|cut| cut == "cut each part from its blank").unwrap();
+        // Whoever cuts a part knows which corner of its blank the layout sheet starts at, and how it lies there.
+        assert!(last + 1 < sheet.len(), "{sheet:?}");
+        for told in &sheet[last + 1..] {
+            assert!(told.contains(": its datum corner ") && told.contains(" of its blank"), "{told}");
+        }
+        turned +=
+            sheet.iter().filter(|told| told.contains("its layout sheet lies a quarter turn to the ")).count();
         // The job's shear is worked in four rounds at most.
         assert!(sheet.iter().all(|cut| !cut.starts_with("round 5")), "{sheet:?}");
     }
+    assert!(0 < turned, "no part of the truck lies a quarter turn");
 }
 
 /// Cuts of the shear are numbered at the edge of the blank, not at the middle of a saw as those by hand are.
@@ -147,7 +156,7 @@ fn the_guide_stands_beside_outlines_too_and_what_falls_is_named() {
         "{cuts}"
     );
     // The largest rectangle in a circle of 29 3/4 is half of its square, 442.5.
-    let size = cuts.split("drop 2 to keep, ").nth(1).unwrap().split(": cut it").next().unwrap();
+    let size = cuts.split("drop d2 to keep, ").nth(1).unwrap().split(": cut it").next().unwrap();
     let area: f64 = size.split(" × ").map(inches).product();
     assert!((430.0..442.6).contains(&area), "{size}");
     assert!(cuts.contains("cut it along its own lines from what fell out of R"), "{cuts}");
@@ -197,12 +206,12 @@ fn what_falls_out_of_a_cut_out_is_kept_as_it_falls() {
     std::fs::write(folder.path().join("job.json"), job(shop(json!({}))).to_string()).unwrap();
     let text = plateloft_in(folder.path(), &["nest", "job.json"]).stdout;
     assert!(text.contains("a piece of 29 3/4 × 25 3/4 falls out: hold it up"), "{text}");
-    let kept = "drop to keep, 29 3/4 × 25 3/4: it is what fell out of F, nothing more is cut off it";
+    let kept = "drop d1 to keep, 29 3/4 × 25 3/4: it is what fell out of F, nothing more is cut off it";
     assert!(text.contains(kept), "{text}");
     let packet = plateloft_in(folder.path(), &["packet", "job.json", "--out", "packet"]);
     assert_eq!(packet.code, 0, "{}", packet.stderr);
     let read = |name: &str| std::fs::read_to_string(folder.path().join(name)).unwrap();
-    assert!(read("packet/scrap-report.txt").contains("drop of skin-1: 29 3/4 × 25 3/4."));
+    assert!(read("packet/scrap-report.txt").contains("drop d1 of skin-1: 29 3/4 × 25 3/4."));
     let report: Value = serde_json::from_str(&read("packet/scrap-report.json")).unwrap();
     let nanometres = |sixteenths: i128| sixteenths * 25_400_000 / 16;
     let exact = (nanometres(29 * 16 + 12) * nanometres(25 * 16 + 12)).to_string();
@@ -420,7 +429,7 @@ fn every_kept_drop_is_cut_free_and_reads_the_same_everywhere() {
             let count = usable.as_array().unwrap().len();
             let name = sheet["sheet"].as_str().unwrap().split(" (").next().unwrap();
             for number in 0..count {
-                let mark = if count == 1 { "drop".to_owned() } else { format!("drop {}", number + 1) };
+                let mark = format!("drop d{}", number + 1);
                 let lead = format!("{mark} to keep, ");
                 let said: Vec<&str> =
                     cuts.iter().filter_map(|cut| cut.split_once(&lead)).map(|(_, sizes)| sizes).collect();
@@ -430,6 +439,8 @@ fn every_kept_drop_is_cut_free_and_reads_the_same_everywhere() {
                     scrap.contains(&format!("{mark} of {name}: {sizes}.")),
                     "{job}: {name}: {sizes}: {scrap}"
                 );
+                let on_label = format!("{name} d{} {}", number + 1, nest["job"].as_str().unwrap());
+                assert!(labels.contains(&on_label), "{job}: {on_label}: {labels}");
                 assert!(
                     labels.contains(&format!("{sizes}; measure before use")),
                     "{job}: {name}: {sizes}: {labels}"

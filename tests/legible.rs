@@ -152,6 +152,12 @@ fn no_text_on_paper_is_too_small_to_read() {
     assert_eq!(all_faults(|made| &made.leaves, small), "");
 }
 
+/// "45" at the end of a line and "3/4 from the left edge" on the next: a man cuts at 45.
+#[test]
+fn no_size_is_broken_over_the_end_of_a_line() {
+    assert_eq!(all_faults(|made| &made.leaves, written::broken_sizes), "");
+}
+
 /// Height of capitals of the font as a share of its em: 1409 of 2048 units, as its file says.
 const CAPITAL: f64 = 1409.0 / 2048.0;
 

@@ -17,6 +17,8 @@ pub(crate) struct Ink {
     pub(crate) words: String,
     /// Height of its em, mm.
     pub(crate) size: f64,
+    /// Where its baseline begins.
+    pub(crate) at: Place,
     /// The rectangle about its ink, in turn.
     pub(crate) corners: [Place; 4],
 }
@@ -54,7 +56,7 @@ impl Ink {
         let [low, high] = ink;
         let at = |x: f64, y: f64| [start[0] + along[0] * x + up[0] * y, start[1] + along[1] * x + up[1] * y];
         let corners = [at(low[0], low[1]), at(high[0], low[1]), at(high[0], high[1]), at(low[0], high[1])];
-        Self { words, size, corners }
+        Self { words, size, at: start, corners }
     }
 
     /// True when the ink has no extent, as that of blanks.
@@ -144,6 +146,65 @@ fn within([a, b]: [Place; 2], [low, high]: [Place; 2]) -> Option<[Place; 2]> {
     }
     let at = |share: f64| [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])];
     (from < to).then(|| [at(from), at(to)])
+}
+
+/// Units that a number is not parted from.
+const UNITS: [&str; 12] = ["in", "mm", "lb", "lbf", "kg", "ft", "m", "in²", "ft²", "°", "kN", "psi"];
+
+/// True for "45", "3/4", ".004", with or without a bracket before it.
+fn is_number(word: &str) -> bool {
+    let bare = word.trim_start_matches(['(', '-', '+', '±']);
+    bare.ends_with(|last: char| last.is_ascii_digit())
+        && bare.chars().all(|letter| letter.is_ascii_digit() || "./,".contains(letter))
+}
+
+/// True when a reader of `above`, broken off before `below`, reads half a size: "45" of "45 3/4", "12" of "12 at 120".
+fn parts_a_size(above: &str, below: &str) -> bool {
+    let (Some(last), Some(first)) = (above.split_whitespace().last(), below.split_whitespace().next()) else {
+        return false;
+    };
+    let second = below
+        .split_whitespace()
+        .nth(1)
+        .is_some_and(|word| is_number(word.trim_end_matches([',', '.', ';', ')'])));
+    let first = first.trim_end_matches([',', '.', ';', ':', ')']);
+    let starts_with_number = is_number(first);
+    match last {
+        "×" | "±" => true,
+        "+" | "-" | "at" => {
+            let ahead = above.split_whitespace().rev().nth(1);
+            starts_with_number && (last == "at" || ahead.is_some_and(is_number))
+        }
+        _ if !is_number(last) => false,
+        _ => match first {
+            "×" | "±" => true,
+            "+" | "-" | "at" => second,
+            _ => (starts_with_number && first.contains('/')) || UNITS.contains(&first),
+        },
+    }
+}
+
+/// Sizes of a leaf that end on one line and go on on the next. Rows of a table of numbers alone, and totals "in all", are no lines of a text.
+pub(crate) fn broken_sizes(seen: &Seen) -> Vec<String> {
+    let is_upright = |ink: &&Ink| (ink.corners[0][1] - ink.corners[1][1]).abs() < TOUCH && !ink.is_blank();
+    let has_words = |ink: &Ink| ink.words.chars().filter(|letter| letter.is_alphabetic()).nth(1).is_some();
+    let upright: Vec<&Ink> = seen.texts.iter().filter(is_upright).collect();
+    let mut faults = Vec::new();
+    for above in &upright {
+        let follows = |below: &&&Ink| {
+            let down = (above.at[1] - below.at[1]) / above.size;
+            (above.size - below.size).abs() < TOUCH
+                && (above.at[0] - below.at[0]).abs() < 0.3 * above.size
+                && (1.1..1.42).contains(&down)
+        };
+        for below in upright.iter().filter(follows) {
+            let is_total = below.words.starts_with("in all");
+            if !is_total && has_words(above) | has_words(below) && parts_a_size(&above.words, &below.words) {
+                faults.push(format!("{}: “{}” / “{}”", seen.name, above.words, below.words));
+            }
+        }
+    }
+    faults
 }
 
 /// Texts that a drawn line of a side view or of a fit check runs through.

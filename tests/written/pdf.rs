@@ -216,7 +216,8 @@ impl<'a> Printer<'a> {
         let ((left, right), (low, high)) = (super::span(&corners, [a, b]), super::span(&corners, [c, d]));
         let words: String = runs.iter().map(|run| run.words.as_str()).collect();
         let size = runs.iter().map(|run| run.size).fold(first.size, f64::max);
-        self.texts.push(Ink::along(words, size, [0.0; 2], ([a, b], [c, d]), [[left, low], [right, high]]));
+        let ink = Ink::along(words, size, [0.0; 2], ([a, b], [c, d]), [[left, low], [right, high]]);
+        self.texts.push(Ink { at: first.at, ..ink });
     }
 }
 

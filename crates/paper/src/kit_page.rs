@@ -55,7 +55,7 @@ fn layer_name(number: usize, layer: usize) -> String {
 /// The sentences of the first page, under their headings.
 fn first_page<'a>(kit: &KitPaper<'a>) -> [(&'static str, &'a [String]); 3] {
     [
-        ("Two hands: never mix them", kit.hands),
+        ("Two hands: never the two of one pair in one layer", kit.hands),
         ("Crates and packing", kit.terms),
         ("Still open", kit.questions),
     ]

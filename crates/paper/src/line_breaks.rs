@@ -1,78 +1,78 @@
-//! Where lines of words may be broken: at blanks, but not within a size.
+//! Where lines of words may be broken: at blanks, but not within a size. A man reads the first half of one and cuts by it.
 
-/// The words of a text, those of one size together: "48 × 96", "62 1/2 + .003 × 120". A size that `fits` says is too long for a line is
-/// parted at its "×", and a number that still is at its blanks.
+/// Units that follow a number.
+const UNITS: [&str; 27] = [
+    "in", "mm", "m", "ft", "lb", "lbf", "kg", "oz", "g", "N", "psi", "°", "°F", "°C", "%", "h", "min",
+    "in-lb", "ft-lb", "N·m", "in²", "ft²", "m²", "ft³", "gal", "hours", "deg",
+];
+
+/// The words of `text`, where a number with its fraction, leftover, tolerance, unit and place ("12 at 120"), and sizes
+/// that belong to one another ("37 × 29 1/2 + .004"), are one word.
+pub(crate) fn words(text: &str) -> Vec<String> {
+    let bare: Vec<&str> = text.split_whitespace().collect();
+    let mut words: Vec<String> = Vec::with_capacity(bare.len());
+    for (place, word) in bare.iter().enumerate() {
+        let before = place.checked_sub(1).map(|before| bare[before]);
+        let ahead = place.checked_sub(2).map(|ahead| bare[ahead]);
+        let stays = before.is_some_and(|before| belongs(ahead, before, word, bare.get(place + 1).copied()));
+        match words.last_mut().filter(|_| stays) {
+            Some(last) => {
+                last.push(' ');
+                last.push_str(word);
+            }
+            None => words.push((*word).to_owned()),
+        }
+    }
+    words
+}
+
+/// The words of `text`, where one that `fits` says is too long for a line is parted at its "×", and a number that still is at its
+/// blanks.
 pub(crate) fn pieces(text: &str, fits: impl Fn(&str) -> bool) -> Vec<String> {
-    let words: Vec<&str> = text.split_whitespace().collect();
-    let whole = glued(&words, |at| joins_number(&words, at) || joins_sizes(&words, at));
     let mut pieces = Vec::new();
-    for size in whole {
-        if size.len() == 1 || fits(&size.join(" ")) {
-            pieces.push(size.join(" "));
+    for word in words(text) {
+        if fits(&word) {
+            pieces.push(word);
             continue;
         }
-        for number in glued(size, |at| joins_number(size, at)) {
-            let joined = number.join(" ");
-            if fits(&joined) {
-                pieces.push(joined);
+        for size in word.split_inclusive(" × ").map(str::trim_end) {
+            if fits(size) {
+                pieces.push(size.to_owned());
             } else {
-                pieces.extend(number.iter().map(|word| (*word).to_owned()));
+                pieces.extend(size.split_whitespace().map(str::to_owned));
             }
         }
     }
     pieces
 }
 
-/// Runs of words of which none ends where `joins` says that the word at this place goes with the next.
-fn glued<'a, 'w>(words: &'a [&'w str], joins: impl Fn(usize) -> bool) -> Vec<&'a [&'w str]> {
-    let mut runs = Vec::new();
-    let mut start = 0;
-    for at in 0..words.len() {
-        if at + 1 == words.len() || !joins(at) {
-            runs.push(&words[start..=at]);
-            start = at + 1;
-        }
-    }
-    runs
-}
-
-/// Whether the word at this place and the next are of one number: "62 1/2", "1/2 + .003".
-fn joins_number(words: &[&str], at: usize) -> bool {
-    let word = |place: usize| words.get(place).copied().unwrap_or_default();
-    let is_sign = |word: &str| word == "+" || word == "-";
-    let is_leftover =
-        |word: &str| word.starts_with('.') && word[1..].starts_with(|c: char| c.is_ascii_digit());
-    let (this, next) = (word(at), word(at + 1));
-    if is_sign(next) {
-        return ends_in_digit(this) && is_leftover(word(at + 2));
-    }
-    if is_sign(this) {
-        return is_leftover(next) && 0 < at && ends_in_digit(word(at - 1));
-    }
-    let is_fraction = next.split_once('/').is_some_and(|(over, under)| {
-        let digits = under.trim_end_matches([',', ';', ':', '.', ')']);
-        is_whole(over) && is_whole(digits)
-    });
-    is_fraction && is_whole(this.trim_start_matches(['(', '-']))
-}
-
-/// Whether the word at this place and the next are of one pair or triple of sizes: "48 ×", "× 96".
-fn joins_sizes(words: &[&str], at: usize) -> bool {
-    let (this, next) = (words[at], words.get(at + 1).copied().unwrap_or_default());
-    let begins_number = |word: &str| word.trim_start_matches('.').starts_with(|c: char| c.is_ascii_digit());
-    match (this, next) {
-        ("×", _) => begins_number(next) && 0 < at && ends_in_digit(words[at - 1]),
-        (_, "×") => ends_in_digit(this) && words.get(at + 2).is_some_and(|after| begins_number(after)),
-        _ => false,
+/// True when no line ends between `before` and `word`.
+fn belongs(ahead: Option<&str>, before: &str, word: &str, behind: Option<&str>) -> bool {
+    let is_fraction = |word: &str| is_number(word) && word.contains('/');
+    let told =
+        |word: &str| word.trim_end_matches([',', ';', ':', '.', ')', '?']).trim_end_matches('.').to_owned();
+    let own = told(word);
+    match before {
+        // The sign has its number; a dash between words has none.
+        "×" => true,
+        "+" | "-" | "±" => ahead.is_some_and(is_number) && is_number(&own),
+        "at" => is_number(&own),
+        _ if !is_number(before) => false,
+        _ => match word {
+            "×" => true,
+            "+" | "-" | "±" => behind.is_some_and(|behind| is_number(&told(behind))),
+            "at" => behind.is_some_and(|behind| is_number(&told(behind))),
+            _ => is_fraction(&own) || UNITS.contains(&own.as_str()),
+        },
     }
 }
 
-fn ends_in_digit(word: &str) -> bool {
-    word.ends_with(|c: char| c.is_ascii_digit())
-}
-
-fn is_whole(word: &str) -> bool {
-    !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_digit())
+/// "45", "3/4", ".004", "(16", "1,250.0", "90°", but not "45," nor "G1".
+fn is_number(word: &str) -> bool {
+    let bare = word.trim_start_matches(['(', '+', '-', '±', '$', '“', '<']);
+    let bare = bare.strip_suffix('°').unwrap_or(bare);
+    bare.ends_with(|last: char| last.is_ascii_digit())
+        && bare.chars().all(|letter| letter.is_ascii_digit() || ".,/".contains(letter))
 }
 
 #[cfg(test)]
@@ -80,30 +80,29 @@ mod tests {
     use super::*;
 
     #[test]
-    fn sizes_stay_whole_where_they_fit() {
-        let within = |most: usize| move |piece: &str| piece.chars().count() <= most;
-        let text = "1 of 48 × 96, 2 of 62 1/2 + .003 × 120: area × 2 and 3 - 1";
+    fn a_number_keeps_all_that_belongs_to_it() {
+        let told = |text: &str| words(text).join("|");
+        assert_eq!(told("45 3/4 from the left edge"), "45 3/4|from|the|left|edge");
         assert_eq!(
-            pieces(text, within(40)),
-            [
-                "1",
-                "of",
-                "48 × 96,",
-                "2",
-                "of",
-                "62 1/2 + .003 × 120:",
-                "area",
-                "×",
-                "2",
-                "and",
-                "3",
-                "-",
-                "1"
-            ]
+            told("keep 13 1/4 - .004 × 29 1/2 + .004 usable"),
+            "keep|13 1/4 - .004 × 29 1/2 + .004|usable"
         );
-        assert_eq!(pieces("62 1/2 + .003 × 120", within(14)), ["62 1/2 + .003", "×", "120"]);
+        assert_eq!(told("12 3/4 at 105, 12 at 120, then"), "12 3/4 at 105,|12 at 120,|then");
+        assert_eq!(told("line (.004 in) shares"), "line|(.004 in)|shares");
+        assert_eq!(told("less than .0001 in."), "less|than|.0001 in.");
+        assert_eq!(told("drawn at 5 × full size"), "drawn|at 5 × full|size");
+        assert_eq!(told("guide 4 15/16, + .031"), "guide|4 15/16,|+|.031");
+        assert_eq!(told("of 5, 3/4 of them"), "of|5,|3/4|of|them");
+        assert_eq!(told("bend 3 - the lid"), "bend|3|-|the|lid");
+    }
+
+    #[test]
+    fn a_word_too_wide_is_parted_at_its_sizes_first() {
+        let within = |most: usize| move |piece: &str| piece.chars().count() <= most;
+        assert_eq!(pieces("13 1/4 × 29 1/2 + .004", within(14)), ["13 1/4 ×", "29 1/2 + .004"]);
         assert_eq!(pieces("62 1/2 + .003", within(5)), ["62", "1/2", "+", ".003"]);
         assert_eq!(pieces("47 7/8 × 96 × .122 thick", within(40)), ["47 7/8 × 96 × .122", "thick"]);
+        assert_eq!(pieces("mark", within(2)), ["mark"]);
     }
 
     #[test]

@@ -136,8 +136,8 @@ impl Lid {
                 };
                 let words = format!(
                     "opening plus, each side: {} + {} metal{edge} = {} a side",
-                    free.words(making.style),
-                    making.print(making.number.thickness()),
+                    free.words(making.fine_style()),
+                    making.print_fine(making.number.thickness()),
                     making.print(a_side)
                 );
                 let origin =

@@ -117,6 +117,21 @@ impl Making {
         length.print(self.style)
     }
 
+    /// A thickness or a small allowance as it reads in messages: a caliper's decimals, where the tape has sixteenths.
+    #[must_use]
+    pub fn print_fine(&self, length: Length) -> String {
+        length.print(self.fine_style())
+    }
+
+    /// How thicknesses and small allowances are printed.
+    #[must_use]
+    pub const fn fine_style(&self) -> LengthStyle {
+        match self.style {
+            LengthStyle::Tape { .. } => LengthStyle::Inches { places: 3 },
+            other => other,
+        }
+    }
+
     /// Computed millimetres as they read in messages.
     #[must_use]
     pub fn print_mm(&self, millimetres: f64) -> String {

@@ -35,7 +35,7 @@ impl StripAcross {
                 format!(
                     "frame {frame} at {} lies under it, {seam}: the strip, {} thick, holds the plates off the frame",
                     print(*at),
-                    making.number.thickness().print(making.style)
+                    making.print_fine(making.number.thickness())
                 ),
                 "let the frame down by the strip's thickness where it passes, or end the strip clear of the frame and weld the seam \
                  to the frame",

@@ -224,12 +224,12 @@ fn caution_radius(metal: &Metal, desk: &mut Desk<'_>) {
     };
     let style = fine(desk.unit);
     desk.cautions.push(format!(
-        "{}: inside radius {} is below the least for {} at {}, {} ({}). Bend a strip and look for cracks.",
+        "{}: inside radius {} is below {}, the least for {} {} thick ({}). Bend a strip and look for cracks.",
         metal.name,
         metal.inside_radius.print(style),
+        least.radius.print(style),
         metal.alloy_and_temper(),
         metal.thickness.print(style),
-        least.radius.print(style),
         least.source
     ));
 }

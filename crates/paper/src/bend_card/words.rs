@@ -286,7 +286,6 @@ fn stop(card: &BendCard<'_>, number: usize) -> Option<String> {
         ));
     };
     let distance = stop.distance.print(card.style);
-    let unit = unit_mark(card.style);
     let what = match is_bent_between(card, number, (step.back, stop.face)) {
         true if stop.at_free_edge => "free edge",
         true => "outside",
@@ -297,7 +296,7 @@ fn stop(card: &BendCard<'_>, number: usize) -> Option<String> {
     let square = if stop.skews { format!("; hold it square by the line{carried}") } else { String::new() };
     let bears = bears(card, step, stop);
     Some(format!(
-        "stop {distance} {unit} behind the bend line, against the {what} of {face}{bears}{height}{square}"
+        "stop: {distance} behind the bend line, against the {what} of {face}{bears}{height}{square}"
     ))
 }
 

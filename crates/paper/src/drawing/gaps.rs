@@ -28,7 +28,7 @@ fn cut(items: Vec<Item>, words: &[TextBox], shortest_mm: f64) -> Vec<Item> {
 }
 
 const fn is_light(pen: Pen) -> bool {
-    matches!(pen, Pen::Extension | Pen::BendLightUp | Pen::BendLightDown)
+    matches!(pen, Pen::Extension | Pen::Scribed | Pen::BendLightUp | Pen::BendLightDown)
 }
 
 /// What is left of a line outside all words.

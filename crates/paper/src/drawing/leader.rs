@@ -26,6 +26,11 @@ const FACE_COST: f64 = 6.0;
 const LINE_COST: f64 = 3.0;
 const LEADER_COST: f64 = 12.0;
 
+/// What it costs to run far along the paper's own ways, as most edges and bend lines do, and how far that is in text heights: a
+/// leader beside a bend line or through a slit is read as a cut.
+const EDGE_LIKE_COST: f64 = 16.0;
+const EDGE_LIKE_EM: f64 = 8.0;
+
 /// What it costs to pass nearer to other words than this, both in text heights: a leader beside words seems to be theirs.
 const NEAR_COST: f64 = 3.0;
 const NEAR_EM: f64 = 0.3;
@@ -299,7 +304,11 @@ fn cost_of(field: &Field, leader: Piece, label: &Label, lines: usize) -> f64 {
     let [all, alike] = field.leaders_crossed(leader, &label.words).map(count);
     let near =
         if label.bend.is_none() { count(field.texts_near(leader, NEAR_EM * label.size_mm)) } else { 0.0 };
-    LINE_COST * count(lines) + LEADER_COST * all + ALIKE_COST * alike + NEAR_COST * near
+    let run = leader.1 - leader.0;
+    let is_edge_like =
+        run.x.abs().min(run.y.abs()) <= 0.05 * run.length() && EDGE_LIKE_EM * label.size_mm < run.length();
+    let edge_like = if is_edge_like { EDGE_LIKE_COST } else { 0.0 };
+    edge_like + LINE_COST * count(lines) + LEADER_COST * all + ALIKE_COST * alike + NEAR_COST * near
 }
 
 fn count(count: usize) -> f64 {

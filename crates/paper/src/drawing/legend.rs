@@ -35,6 +35,8 @@ pub(crate) enum Entry {
     Selvedge,
     /// A seam in a panel of a roll good.
     Seam,
+    /// A line scribed across a part: a frame.
+    Scribed,
     /// A cut right across a roll.
     CutAcross,
     /// The way the nap runs.
@@ -69,6 +71,7 @@ impl Entry {
             Self::Waste => "waste",
             Self::Selvedge => "cut off the side before anything is measured",
             Self::Seam => "seam: lap the panels to this line, cut through both",
+            Self::Scribed => "scribe only, NO CUT and NO BEND: where a frame runs",
             Self::CutAcross => "cut straight across the roll",
             Self::Nap => "the nap runs this way",
             Self::GlueTab => "fold of a glue tab",
@@ -81,7 +84,13 @@ impl Entry {
     /// Width of the sample in text heights.
     const fn sample_em(self) -> f64 {
         match self {
-            Self::Cut | Self::Trim | Self::ViewTangent | Self::GlueTab | Self::Seam | Self::CutAcross => 3.0,
+            Self::Cut
+            | Self::Trim
+            | Self::ViewTangent
+            | Self::GlueTab
+            | Self::Seam
+            | Self::Scribed
+            | Self::CutAcross => 3.0,
             Self::LightBendUp | Self::LightBendDown => 4.0,
             Self::Bend(_) => 9.5,
             Self::Datum | Self::DatumAround => 1.4,
@@ -109,6 +118,7 @@ impl Entry {
                 lines.into_iter().chain([symbols::datum_block(corner, 0.5 * text_mm)]).collect()
             }
             Self::Seam => vec![Item::line(at, right(3.0), Pen::Seam)],
+            Self::Scribed => vec![Item::line(at, right(3.0), Pen::Scribed)],
             Self::CutAcross => vec![Item::line(at, right(3.0), Pen::CutAcross)],
             Self::Nap => symbols::nap_arrow(right(0.4) - up(0.6), Vector::new(0.0, 1.0), 1.2 * text_mm),
             Self::Waste => {

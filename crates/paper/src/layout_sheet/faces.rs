@@ -70,7 +70,7 @@ pub(super) fn labels(
     let face = faces.iter().find_map(|&(words, size)| clear(field, &Label::new(words, size * text_mm)));
     items.extend(face.unwrap_or_default());
     if let Some(lay) = sheet.lay {
-        items.extend(lay_arrow(field, root, lay, text_mm));
+        items.extend(lay_arrow(field, &wide, lay, text_mm));
     }
     // A name on a leader that stands on another face would be read as that one's.
     sheet.flat.faces.iter().for_each(|face| field.add_face(face.corners.clone()));
@@ -160,12 +160,19 @@ pub(super) fn letters(
     items
 }
 
-/// A double arrow along the lay with the word at its middle.
-fn lay_arrow(field: &mut Field, root: Figure<'_>, lay: Vector, text_mm: f64) -> Vec<Item> {
+/// A double arrow along the lay with the word at its middle, on the root or on the largest face that has room for it; smaller
+/// where none has.
+fn lay_arrow(field: &mut Field, faces: &[Figure<'_>], lay: Vector, text_mm: f64) -> Vec<Item> {
     let along = label::reading(lay);
-    let label = Label::new("lay", text_mm);
-    let (length, height) = (symbols::LAY_ARROW_EM * text_mm, label.height_mm());
-    let Some(centre) = room::find(field, root, length, height, along) else { return Vec::new() };
-    field.take(TextBox::centred(centre, along, length, height));
-    symbols::lay_arrow(centre, along, text_mm)
+    let sizes = [1.0, NAMES_EM].into_iter().map(|size| size * text_mm);
+    let found =
+        sizes.flat_map(|size| faces.iter().map(move |face| (size, *face))).find_map(|(size, face)| {
+            let height = Label::new("lay", size).height_mm();
+            let length = symbols::LAY_ARROW_EM * size;
+            let centre = room::find(field, face, length, height, along)?;
+            Some((size, centre, TextBox::centred(centre, along, length, height)))
+        });
+    let Some((size_mm, centre, room)) = found else { return Vec::new() };
+    field.take(room);
+    symbols::lay_arrow(centre, along, size_mm)
 }

@@ -25,7 +25,7 @@ const SAID_FROM: &str =
 const OFF_THE_METAL: &str = "The datum corner is not on the finished part. Scribe two lines square to one another through it, where the sheet map places it, and measure from them: the metal beyond may be another part's.";
 
 /// Said where the rows hold no crowded corner.
-const BY_TABLE: &str = "Crowded corners have no numbers here: every point has its own in the table behind this sheet. Along \
+const BY_TABLE: &str = "Crowded corners have no numbers here: every point has its own in the table \"every point by number\" that follows. Along \
                         the edges stand bend lines, lone corners and the size.";
 
 /// Said where the rows hold no corner at all.
@@ -56,8 +56,12 @@ pub(super) fn block(
         strip == Some(direction) || sheet.flat.bends.iter().any(|bend| bend.direction == direction)
     };
     let bends = [Direction::Up, Direction::Down].into_iter().filter(|direction| has(*direction));
-    let entries: Vec<Entry> =
-        std::iter::once(Entry::Cut).chain(bends.map(Entry::Bend)).chain([Entry::Datum]).collect();
+    let scribed = (!sheet.named.lines.is_empty()).then_some(Entry::Scribed);
+    let entries: Vec<Entry> = std::iter::once(Entry::Cut)
+        .chain(bends.map(Entry::Bend))
+        .chain(scribed)
+        .chain([Entry::Datum])
+        .collect();
     legend::set(&mut block, &entries, text_mm);
     if !datum_is_on_the_metal(sheet) {
         block.skip(0.3 * text_mm);
@@ -104,7 +108,7 @@ fn check_bar(block: &mut Block, sheet: &PartSheet<'_>, text_mm: f64) {
     let (length, name) =
         choices.into_iter().rev().find(|(length, _)| *length <= wanted).unwrap_or(choices[0]);
     let words = format!(
-        "{name} in a full-size print. In any other print read the numbers, never scale the drawing. Places closer \
+        "This bar is {name} long when printed full size. In any other print read the numbers, never scale the drawing. Places closer \
          than a scribed line ({}) share a number.",
         scribed_length(sheet.style, tolerance::SCRIBED_LINE_MM)
     );

@@ -16,6 +16,22 @@ pub(super) fn block(sheet: &PartSheet<'_>, left_mm: f64, width_mm: f64, text_mm:
     block
 }
 
+/// The page of numbers: what the heading leaves to it, and nothing that the heading says.
+pub(super) fn numbers(sheet: &PartSheet<'_>, width_mm: f64, text_mm: f64) -> Block {
+    let mut block = Block::new(0.0, width_mm);
+    let job = format!("{}: make {}", sheet.job, sheet.quantity);
+    block.title(sheet.mark, &format!("{}: numbers", sheet.title), &job, text_mm);
+    let unit = Fact {
+        name: "numbers in".to_owned(),
+        value: unit_words(sheet.style),
+        origin: UNIT_FROM.to_owned(),
+        ..Fact::default()
+    };
+    let facts: Vec<Fact> = std::iter::once(unit).chain(sheet.facts.iter().cloned()).collect();
+    block.ruled_facts(&facts, text_mm);
+    block
+}
+
 /// What every layout sheet says, each with its origin.
 pub(super) fn own(sheet: &PartSheet<'_>) -> Vec<Fact> {
     let (width, height) = sheet.flat.extents_mm();
@@ -83,6 +99,7 @@ fn own_diagonals(sheet: &PartSheet<'_>) -> Vec<(String, String)> {
 pub(crate) const TAPE_FROM: &str = "units and tape of the job";
 const BLANK_FROM: &str = "smallest upright rectangle about the flat, which is unfolded by the bend number and proven by \
                           folding it again";
+const UNIT_FROM: &str = "units and tape of the job";
 const DIAGONAL_FROM: &str = "√(length² + width²) of the blank";
 const FACE_FROM: &str = "the face side of the part's shape, or the face that the job names";
 pub(crate) const PROOF_FROM: &str =

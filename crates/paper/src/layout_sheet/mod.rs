@@ -263,7 +263,7 @@ fn scale(page: &Page) -> f64 {
 }
 
 /// Said where the numbers stand on a page of their own.
-const MORE_NUMBERS: &str = "slants, turns and seams stand on the page of numbers behind this one";
+const MORE_NUMBERS: &str = "slants, turns and seams stand on the page \"numbers\" that follows";
 
 /// The layout sheet at the first of a few text heights at which it is readable, or at the best of them.
 fn grown(sheet: &PartSheet<'_>, shown: &Shown) -> Page {
@@ -283,12 +283,12 @@ fn grown(sheet: &PartSheet<'_>, shown: &Shown) -> Page {
     best
 }
 
-/// The heading of the layout sheet with all its numbers, as a page.
+/// The numbers that the heading of the layout sheet has no room for, as a page.
 fn numbers_page(sheet: &PartSheet<'_>) -> Page {
     const TEXT_MM: f64 = 3.0;
     const WIDTH_MM: f64 = 180.0;
     let title = format!("{}: {}: numbers", sheet.job, sheet.mark);
-    let heading = heading::block(sheet, 0.0, WIDTH_MM, TEXT_MM);
+    let heading = heading::numbers(sheet, WIDTH_MM, TEXT_MM);
     assemble(title, Vec::new(), heading, Block::new(0.0, WIDTH_MM), TEXT_MM)
 }
 
@@ -321,6 +321,7 @@ fn drawn(sheet: &PartSheet<'_>, shown: &Shown, text_mm: f64) -> Page {
         Item::group(sheet.mark, metal::items(sheet.flat)),
         Item::group(name("dimensions"), dimensions),
         Item::group(name("bend lines"), bends::lines(sheet.flat)),
+        Item::group(name("scribed lines"), scribed(sheet)),
         Item::group(name("labels"), labels),
     ];
     drawing.extend(strip.map(|(line, legs)| {
@@ -333,6 +334,11 @@ fn drawn(sheet: &PartSheet<'_>, shown: &Shown, text_mm: f64) -> Page {
         let title = format!("{}: {}: {}", sheet.job, sheet.mark, sheet.title);
         assemble(title, drawing.clone(), heading, foot, text_mm)
     })
+}
+
+/// Lines across the part that are scribed alone.
+fn scribed(sheet: &PartSheet<'_>) -> Vec<Item> {
+    sheet.named.lines.iter().map(|(_, [from, to])| Item::line(*from, *to, Pen::Scribed)).collect()
 }
 
 /// All words of the layout sheet but its running dimensions, the names of the faces `first` before all others; and the faces

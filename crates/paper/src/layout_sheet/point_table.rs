@@ -73,7 +73,7 @@ pub(super) fn left_in_rows(flat: &FlatPattern, points: &[Point], details: &[Deta
 /// The numbered drawing and the table, on as many pages as it takes.
 pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> Vec<Page> {
     let (drawing, foot_mm) = drawing(sheet, points, details);
-    let tables = tables(sheet, points);
+    let tables = tables(sheet, (points, details));
     let rows = point_rows(sheet, points, details);
     let lines = |count: usize| (0..count).map(|_| LINE_MM).sum::<f64>();
     let table_mm = |rows: &[Vec<String>]| if rows.is_empty() { 0.0 } else { lines(rows.len() + 3) };
@@ -114,9 +114,9 @@ pub(super) fn pages(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail])
 /// The bend lines and the long slanted edges by their points, each under its heads.
 pub(super) fn tables(
     sheet: &PartSheet<'_>,
-    points: &[Point],
+    places: (&[Point], &[Detail]),
 ) -> [(&'static [Column<'static>], Vec<Vec<String>>); 2] {
-    [(&BENDS, bend_rows(sheet.flat, points, sheet)), (&SLANTED, slanted_rows(sheet.flat, points, sheet))]
+    [(&BENDS, bend_rows(sheet.flat, places, sheet)), (&SLANTED, slanted_rows(sheet.flat, places, sheet))]
 }
 
 /// Said under the table.
@@ -292,24 +292,29 @@ pub(crate) const ORIGINS: [Column<'static>; 4] = [
     ("slanted edge, long", EDGE_LONG),
 ];
 
-/// The number of the point at a place, or its running dimensions.
-fn named(at: Point, points: &[Point], style: LengthStyle) -> String {
-    let nearest = (1_usize..).zip(points).min_by(|a, b| a.1.distance(at).total_cmp(&b.1.distance(at)));
-    match nearest {
-        Some((number, point)) if point.distance(at) < tolerance::SAWN_JOG_MM => number.to_string(),
-        _ => format!("{} right, {} up", printed(at.x, style), printed(at.y, style)),
+/// The number of the point at a place, that of the slight corner there, or its running dimensions.
+fn named(at: Point, (points, details): (&[Point], &[Detail]), style: LengthStyle) -> String {
+    let numbered = (1_usize..).zip(points).map(|(number, point)| (number.to_string(), *point));
+    let slight = details::slight(details).into_iter().map(|corner| (corner.name(), corner.at));
+    let near = |places: &mut dyn Iterator<Item = (String, Point)>| {
+        let close = places.filter(|(_, place)| place.distance(at) < tolerance::SAWN_JOG_MM);
+        close.min_by(|a, b| a.1.distance(at).total_cmp(&b.1.distance(at))).map(|(name, _)| name)
+    };
+    match near(&mut numbered.into_iter()).or_else(|| near(&mut slight.into_iter())) {
+        Some(name) => name,
+        None => format!("{} right, {} up", printed(at.x, style), printed(at.y, style)),
     }
 }
 
 /// The way of every bend, the faces it joins, the points its line runs between, how long it is, and how far the metal beyond
 /// reaches from it in the flat: what a tape proves of it before the saw.
-fn bend_rows(flat: &FlatPattern, points: &[Point], sheet: &PartSheet<'_>) -> Vec<Vec<String>> {
+fn bend_rows(flat: &FlatPattern, places: (&[Point], &[Detail]), sheet: &PartSheet<'_>) -> Vec<Vec<String>> {
     let rows = flat.marks().map(|(bend, (from, to))| {
         let names = [bend.parent, bend.child].map(|face| flat.faces[face].name.as_str()).join(" to ");
         vec![
             bend_words(bend.direction, bend.turn_rad),
             names,
-            format!("from {} to {}", named(from, points, sheet.style), named(to, points, sheet.style)),
+            format!("from {} to {}", named(from, places, sheet.style), named(to, places, sheet.style)),
             printed(from.distance(to), sheet.style),
             printed(reach_mm(flat, bend, from), sheet.style),
         ]
@@ -332,7 +337,11 @@ fn reach_mm(flat: &FlatPattern, bend: &BendLine, from: Point) -> f64 {
 const LONG_SHARE: f64 = 0.15;
 
 /// Long cut edges that run along neither datum edge, by their points: running dimensions do not show how long they are.
-fn slanted_rows(flat: &FlatPattern, points: &[Point], sheet: &PartSheet<'_>) -> Vec<Vec<String>> {
+fn slanted_rows(
+    flat: &FlatPattern,
+    (points, details): (&[Point], &[Detail]),
+    sheet: &PartSheet<'_>,
+) -> Vec<Vec<String>> {
     let (width, height) = flat.extents_mm();
     let is_slanted = |run: Vector| {
         LONG_SHARE * width.max(height) <= run.length()
@@ -355,7 +364,7 @@ fn slanted_rows(flat: &FlatPattern, points: &[Point], sheet: &PartSheet<'_>) -> 
             edges.fold(f64::INFINITY, f64::min)
         };
         let face = flat.faces.iter().min_by(|a, b| off(&a.corners).total_cmp(&off(&b.corners)));
-        let [first, last] = ends.map(|end| named(end, points, sheet.style));
+        let [first, last] = ends.map(|end| named(end, (points, details), sheet.style));
         rows.push(vec![
             face.map_or_else(String::new, |face| face.name.clone()),
             format!("from {first} to {last}"),

@@ -96,7 +96,7 @@ impl CratePaper {
 pub fn text(kit: &KitPaper<'_>, units: ListUnits) -> String {
     let mut text = format!("Kit: {}\n\n{}", kit.heading, crates_table(kit, units).text());
     sentences(&mut text, "Crates and packing", kit.terms);
-    sentences(&mut text, "Two hands: never mix them", kit.hands);
+    sentences(&mut text, "Two hands: never the two of one pair in one layer", kit.hands);
     for packed in kit.crates {
         text.push_str(&format!("\n{}\n\n{}", title(packed), crate_table(packed, "[ ]", units).text()));
     }

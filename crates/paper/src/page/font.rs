@@ -61,7 +61,8 @@ pub fn shortened(words: &str, weight: Weight, size_mm: f64, room_mm: f64) -> Str
     format!("{short}…")
 }
 
-/// Breaks `words` at blanks into lines no wider than `room_mm`; a single word that is wider is broken anywhere.
+/// Breaks `words` at blanks into lines no wider than `room_mm`. A number and what belongs to it stay on one line where
+/// a line holds them; a single word that is wider is broken anywhere.
 #[must_use]
 pub fn wrapped(words: &str, weight: Weight, size_mm: f64, room_mm: f64) -> Vec<String> {
     let has_room = |thousandths: u32| in_mm(thousandths, size_mm) <= room_mm;
@@ -86,7 +87,7 @@ pub fn wrapped(words: &str, weight: Weight, size_mm: f64, room_mm: f64) -> Vec<S
     lines
 }
 
-/// Starts a new line with `word`, in pieces when it does not fit on one.
+/// Starts a new line with `word`, in letters when it does not fit on one.
 fn push_word(word: &str, fits: &impl Fn(&str) -> bool, lines: &mut Vec<String>) {
     let mut piece = String::new();
     for letter in word.chars() {

@@ -33,6 +33,10 @@ pub enum Pen {
     DropEdge,
     /// Where two panels of a roll good are to meet.
     Seam,
+    /// Where the paper of a full-size pattern is cut: no line of the part is so heavy, and none has such dashes.
+    PaperCut,
+    /// A line that is scribed across a part and neither cut nor bent: a frame.
+    Scribed,
     /// A cut right across a roll.
     CutAcross,
     /// Hatching.
@@ -167,6 +171,8 @@ impl Pen {
             Self::TrimEdge => (0.05, &[0.3, 0.3], Ink::Black),
             Self::DropEdge => (0.06, &[], Ink::Black),
             Self::Seam => (0.09, &[1.0, 0.25, 0.2, 0.25], Ink::Black),
+            Self::PaperCut => (0.24, &[1.8, 0.7], Ink::Black),
+            Self::Scribed => (0.052, &[1.2, 0.3, 0.12, 0.3], Ink::Black),
             Self::CutAcross => (0.28, &[], Ink::Black),
             Self::Frame => (0.055, &[], Ink::Black),
             Self::Machine => (0.05, &[], Ink::Black),

@@ -158,7 +158,13 @@ fn footing(block: &mut Block, model: &PaperModel<'_>, scaled: &Scaled, tabs: &[T
     let entries: Vec<Entry> = std::iter::once(Entry::Cut).chain(bends.map(Entry::Bend)).chain(tab).collect();
     legend::set(block, &entries, 0.9 * TEXT_MM);
     block.skip(0.3 * TEXT_MM);
-    let glue = "Print at full size, 100 %. Score every fold, fold, and glue each tab behind the edge with its number.";
+    let glue = match (tabs.is_empty(), scaled.folds.is_empty()) {
+        (false, _) => {
+            "Print at full size, 100 %. Score every fold, fold, and glue each tab behind the edge with its number."
+        }
+        (true, false) => "Print at full size, 100 %. Score every fold and fold.",
+        (true, true) => "Print at full size, 100 %.",
+    };
     block.paragraph(&format!("{glue} Seen: {}.", model.face), Weight::Regular, 0.9 * TEXT_MM, "");
     let taped: Vec<&str> = scaled
         .seams

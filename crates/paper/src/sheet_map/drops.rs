@@ -16,7 +16,7 @@ use units::LengthStyle;
 pub(super) struct ShownDrop {
     pub(super) shown: Drop,
     pub(super) whole: Drop,
-    /// What it is called: "drop", or "drop 2" of several.
+    /// What it is called: "drop d2".
     pub(super) mark: String,
 }
 
@@ -33,10 +33,11 @@ impl ShownDrop {
     }
 }
 
-/// What drop `number` of `count` is called, counted from nothing: its label has the same words.
+/// What drop `number` of a sheet is called, counted from nothing, on maps, in cutting orders and lists; its label and its mark in
+/// the rack have the sheet before it: "skin-1 d1".
 #[must_use]
-pub fn mark(number: usize, count: usize) -> String {
-    if count == 1 { "drop".to_owned() } else { format!("drop {}", number + 1) }
+pub fn mark(number: usize) -> String {
+    format!("d{}", number + 1)
 }
 
 /// Every drop with its words on a patch of clear paper; takes the room of the words.
@@ -78,11 +79,10 @@ fn on_the_drop(field: &mut Field, style: LengthStyle, drop: &ShownDrop, text_mm:
     let corners = corners(&drop.shown);
     let figure = Figure { outer: &corners, holes: &[] };
     let [along, across] = drop.size(style);
-    let stop = if drop.mark == "drop" { "" } else { ":" };
-    let alone = format!("{}{stop} {along} × {across}", drop.mark);
+    let alone = format!("{}: {along} × {across}", drop.mark);
     let words = match drop.comes_off(style) {
         Some(off) => {
-            let mark = format!("{}{stop}", drop.mark);
+            let mark = format!("{}:", drop.mark);
             let both = format!("{mark} {off} whole, {along} × {across} usable");
             vec![both, format!("{mark} {along} × {across} usable"), drop.mark.clone()]
         }

@@ -87,6 +87,7 @@ fn datum_mm(piece: &Piece, text_mm: f64) -> f64 {
 /// The room of that sign.
 fn datum_room(piece: &Piece, text_mm: f64) -> TextBox {
     let (PieceDatum { corner, along, up }, side) = (piece.datum, datum_mm(piece, text_mm));
+    let corner = within(corner, [along, up], side);
     let low = if piece.datum.is_turned_over() { corner + up * side } else { corner };
     TextBox::new(low, along, side, side)
 }
@@ -107,8 +108,17 @@ fn datum(piece: &Piece, text_mm: f64) -> Vec<Item> {
         let reach = nearest(edge).filter(|reach| tolerance::SCRIBED_LINE_MM < *reach)?;
         Some(Item::line(corner, corner + edge * reach, Pen::Extension))
     });
-    leads.chain([symbols::datum_triangle(corner, [along, up], side)]).collect()
+    let inside = within(corner, [along, up], side);
+    leads.chain([symbols::datum_triangle(inside, [along, up], side)]).collect()
 }
+
+/// The corner of the sign, off both edges: signs of parts that touch would run into one another.
+fn within(corner: Point, [along, up]: [Vector; 2], side_mm: f64) -> Point {
+    corner + (along + up) * (INSIDE * side_mm)
+}
+
+/// How far inside its part the sign lies, in its own sides.
+const INSIDE: f64 = 0.22;
 
 /// The mark, and which of how many: in words, or short where room is scarce.
 fn label(piece: &Piece, is_short: bool, size_mm: f64) -> Label {

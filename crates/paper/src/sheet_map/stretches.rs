@@ -112,7 +112,7 @@ impl Stretch {
             (tolerance::SCRIBED_LINE_MM < high.x - low.x).then(|| ShownDrop {
                 shown: Drop { low: low + by, high: high + by, ..*drop },
                 whole: *drop,
-                mark: drops::mark(number, map.drops.len()),
+                mark: format!("drop {}", drops::mark(number)),
             })
         };
         map.drops.iter().enumerate().filter_map(shown).collect()

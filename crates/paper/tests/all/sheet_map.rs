@@ -100,7 +100,7 @@ fn labels_of_parts_touch_no_cut_edge() {
 #[test]
 fn the_drop_is_hatched_and_its_size_is_printed() {
     let (page, _) = map(STYLES[1], None);
-    assert!(page.texts().iter().any(|text| text.words == "drop 565.7 × 1193.8"));
+    assert!(page.texts().iter().any(|text| text.words == "drop d1: 565.7 × 1193.8"));
     let hatch = page.lines(paper::page::Pen::Hatch);
     let (low, high) = (Point::new(1860.0, 12.7), Point::new(2425.7, 1206.5));
     let on_drop =
@@ -250,20 +250,20 @@ fn every_drop_has_its_place_and_size_in_a_table() {
         page.texts().iter().filter(|text| text.words == words).map(|text| text.at).collect::<Vec<_>>()
     };
     for (mark, row) in
-        [("drop 1", ["1200.0", "12.7", "1200.0", "487.3"]), ("drop 2", ["1210.5", "600.0", "1.0", "600.0"])]
+        [("drop d1", ["1200.0", "12.7", "1200.0", "487.3"]), ("drop d2", ["1210.5", "600.0", "1.0", "600.0"])]
     {
         let line = at(mark).into_iter().map(|at| at.y);
         let holds = |y: f64| row.iter().all(|cell| at(cell).iter().any(|cell| (cell.y - y).abs() < 1e-6));
         assert!(line.into_iter().any(holds), "{mark}");
     }
     // The wide one is named on its hatching, the narrow one on a leader.
-    assert_eq!(at("drop 1: 1200.0 × 487.3").len(), 1);
-    assert_eq!(at("drop 2").len(), 2);
+    assert_eq!(at("drop d1: 1200.0 × 487.3").len(), 1);
+    assert_eq!(at("drop d2").len(), 2);
     // The first one comes off with a rim: both its sizes stand on it and in its row.
     let drops = [Drop { comes_off_mm: Some([1238.4, 500.0]), ..drops[0] }, drops[1]];
     let rimmed = draw(&SheetMap { drops: &drops, ..bare_map() });
     let has = |words: &str| rimmed.texts().iter().any(|text| text.words == words);
-    assert!(has("drop 1: 1238.4 × 500.0 whole, 1200.0 × 487.3 usable"));
+    assert!(has("drop d1: 1238.4 × 500.0 whole, 1200.0 × 487.3 usable"));
     assert!(has("comes off as") && has("1238.4 × 500.0") && has("1.0 × 600.0"));
     let texts = written::texts(&roxmltree::Document::parse(&paper::svg::write(&page)).unwrap());
     assert_eq!(written::overlaps(&texts), []);

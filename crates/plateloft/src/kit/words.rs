@@ -172,11 +172,17 @@ fn hands(packed: &PackedKit) -> Vec<String> {
         let (Some(place), Some(hand)) = (place, packed.hand(number)) else { continue };
         let second = packed.hand(place).unwrap_or_default();
         words.push(format!(
-            "{} is {}, {other} is {}: never in one layer, each with its hand on its label",
+            "{} is {}, {other} is {}: these two are never in one layer, each has its hand on its label",
             part.part.mark,
             hand.to_uppercase(),
             second.to_uppercase()
         ));
+    }
+    if !words.is_empty() {
+        words.push(
+            "a layer may hold one hand of one part and the other hand of another: go by the labels"
+                .to_owned(),
+        );
     }
     words
 }
@@ -313,9 +319,7 @@ pub(crate) fn labels(packed: &PackedKit) -> Vec<OffcutLabel> {
                 let mut words = output::label_head(job);
                 words.extend([what(packed, *number), part.face_words(metal)]);
                 words.push(output::named_metal_words(job, metal));
-                if let Some(other) = other_hand(&packed.plan.flats, *number) {
-                    words.push(format!("its opposite hand is {other}: not alike"));
-                }
+                words.extend(output::hand_on_a_label(&packed.plan.flats, part));
                 words.push(format!("crate {}, layer {}", crate_number + 1, layer + 1));
                 labels.push(OffcutLabel {
                     mark: format!("{}{hand}", marked(packed, *number, flat.copy)),

@@ -98,10 +98,10 @@ pub(super) fn across(
     format!("straight cut at {} {}, {} long{begin}", print(at), measured(axis), print(to - from))
 }
 
-/// "drop 2 to keep, 49 15/16 × 60 whole, 49 1/2 × 59 usable".
+/// "drop d2 to keep, 49 15/16 × 60 whole, 49 1/2 × 59 usable".
 pub(super) fn to_keep(job: &Job, sheet: &PlannedSheet, number: usize) -> String {
     let drops = &sheet.laid.drops;
-    format!("{} to keep, {}", drop_mark(number, drops.len()), drop_words(job, &drops[number]))
+    format!("drop {} to keep, {}", drop_mark(number), drop_words(job, &drops[number]))
 }
 
 /// What is kept of both sides of a cut.
@@ -291,7 +291,7 @@ fn lies_words(job: &Job, sheet: &PlannedSheet, piece: usize) -> String {
 }
 
 /// How the layout sheet of a piece lies on the map, turned over or not.
-fn lying_words(over: bool, turn: Turn) -> String {
+pub(super) fn lying_words(over: bool, turn: Turn) -> String {
     if !over {
         return turned_words(turn);
     }

@@ -22,7 +22,7 @@ use super::rack_faces::face_and_parts;
 use super::relief_words::relief_fact;
 use super::sizes_to_check::flat_hopper_sizes;
 use super::words::{finding_words, named_metal_words, origin_in_words, turns_words, weight_words};
-use super::{corners, fits, hands, seam_gaps};
+use super::{corners, fits, hands, own_facts, seam_gaps};
 use crate::kit::{strip_direction, strip_legs_together};
 use crate::plan::{
     FlatPlace, Flats, KeptDrop, MetalNest, Plan, PlannedPart, PlannedSheet, finer, marked_with,
@@ -271,7 +271,11 @@ fn drawn_facts(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
     let corners = closed.len() - flat;
     facts.extend(closed_seams("open corners", corners, "inside edges touching, V outside for the weld"));
     facts.extend(closed_seams("flat seams", flat, "edge to edge, in one plane"));
-    seam_gaps::said_once(facts)
+    let facts = seam_gaps::said_once(facts);
+    match &part.part.piece_of {
+        Some(own) => own_facts::of_piece(facts, &own.piece.words),
+        None => facts,
+    }
 }
 
 /// How many seams close in one line, and how; `None` for none.

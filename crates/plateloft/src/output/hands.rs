@@ -83,6 +83,16 @@ impl<'a> Pair<'a> {
     }
 }
 
+/// What the label of a part that is one of a pair says of its opposite hand.
+pub(crate) fn on_a_label(flats: &Flats, part: &PlannedPart) -> Option<String> {
+    let pair = Pair::of(flats, part)?;
+    let other = &pair.other.part.mark;
+    if !pair.differing(flats).is_empty() {
+        return Some(format!("its opposite hand is {other}: not alike, NOT AN EXACT PAIR"));
+    }
+    Some(same_blank::on_a_label(&pair.this.flat, &pair.other.flat, other))
+}
+
 /// What must stand on the paper of a part that is one of a pair, one sentence each: what sets an edited pair apart, and what
 /// differs where the blanks of both hands are one.
 pub(crate) fn notes(flats: &Flats, part: &PlannedPart) -> Vec<String> {

@@ -23,6 +23,7 @@ mod hands;
 mod legs_to_check;
 mod nest_json;
 mod numbers;
+mod own_facts;
 mod packet;
 mod packet_chapters;
 mod packet_full_size;
@@ -53,6 +54,7 @@ pub(crate) use fits::{json as fits_json, refusals as fit_refusals, sentences as 
 pub(crate) use flats_json::flats_json;
 pub(crate) use flats_text::flats_text;
 pub(crate) use folder::{Files, pages_of, write_new};
+pub(crate) use hands::on_a_label as hand_on_a_label;
 pub(crate) use nest_json::{nest_json, reason_words};
 pub(crate) use numbers::{Numbers, rounded};
 pub(crate) use packet::{PacketAsked, packet, pretty, scrap_text};

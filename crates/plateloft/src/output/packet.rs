@@ -143,9 +143,8 @@ fn kept_drops(plan: &Plan) -> Vec<String> {
     let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets);
     let of_sheet = |sheet: &PlannedSheet| {
         let (mark, drops) = (sheet.mark.clone(), sheet.laid.drops.clone());
-        let count = drops.len();
         let words = move |(number, drop): (usize, &KeptDrop)| {
-            format!("{} of {mark}: {}.", drop_mark(number, count), drop_words(job, drop))
+            format!("drop {} of {mark}: {}.", drop_mark(number), drop_words(job, drop))
         };
         drops.iter().enumerate().map(words).collect::<Vec<_>>()
     };

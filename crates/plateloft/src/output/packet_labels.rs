@@ -2,13 +2,14 @@
 
 use job::FaceState;
 use paper::packet::{DrawnPart, PieceLabel, copy_words};
+use paper::sheet_map::drop_mark;
 use units::Length;
 
 use super::edition::label_head;
 use super::rack_faces::face_words;
 use super::words::{named_metal_words, turns_words};
 use super::{drawings, hands};
-use crate::plan::{Plan, PlannedPart, PlannedSheet, drop_words, rack_mark};
+use crate::plan::{Plan, PlannedPart, PlannedSheet, drop_words};
 use crate::speech::counted;
 
 /// One label a piece: parts in the job's order, then the drops of every sheet.
@@ -83,8 +84,7 @@ fn drop_labels(plan: &Plan, metal: usize, sheet: &PlannedSheet) -> Vec<PieceLabe
                 words.push("lay runs along the first size".to_owned());
             }
             words.push(format!("face {}", face_words(sheet.laid.face.unwrap_or(FaceState::Unknown))));
-            words[0] = rack_mark(&job.name, &sheet.mark, number + 1);
-            PieceLabel { mark: format!("{} d{}", sheet.mark, number + 1), words }
+            PieceLabel { mark: format!("{} {}", sheet.mark, drop_mark(number)), words }
         })
         .collect()
 }

@@ -12,6 +12,24 @@ enum Bends {
     OtherWay,
 }
 
+/// How the bends of two hands run whose blanks are one, and whether the second lies end for end; `None` where they are cut
+/// differently, or bent partly one way and partly the other. Packet and kit speak from this one comparison.
+fn alike(this: &FlatPattern, other: &FlatPattern) -> Option<(Bends, bool)> {
+    // As it lies, or end for end: a sheet with a lay allows both.
+    [false, true].into_iter().find_map(|turned| Some((compared(this, other, turned)?, turned)))
+}
+
+/// What a small label says of the opposite hand.
+pub(super) fn on_a_label(this: &FlatPattern, other: &FlatPattern, other_mark: &str) -> String {
+    let differ = match alike(this, other) {
+        None => "not alike",
+        Some((Bends::None, _)) => "cut alike, marked differently",
+        Some((Bends::SameWay, _)) => "same blank, bent the same way, its edges marked differently",
+        Some((Bends::OtherWay, _)) => "same blank, BENT THE OTHER WAY",
+    };
+    format!("its opposite hand is {other_mark}: {differ}")
+}
+
 /// What to say on the paper of the first of two hands; `None` where they are cut differently, or bent partly one way and
 /// partly the other.
 pub(super) fn words(
@@ -19,9 +37,7 @@ pub(super) fn words(
     other: &FlatPattern,
     [mark, other_mark]: [&str; 2],
 ) -> Option<String> {
-    // As it lies, or end for end: a sheet with a lay allows both.
-    let (bends, turned) =
-        [false, true].into_iter().find_map(|turned| Some((compared(this, other, turned)?, turned)))?;
+    let (bends, turned) = alike(this, other)?;
     let lies = if turned { " turned end for end" } else { "" };
     Some(match bends {
         Bends::None => format!("Cut like {other_mark}{lies}: the two differ in their marks and places only."),

@@ -1,11 +1,12 @@
 //! The order of cuts on a shear, in words.
 
-use geometry::Contour;
+use geometry::{Contour, Point, tolerance};
 use job::{Cutting, Job};
 use nest::rect::{Axis, Cut};
+use paper::packet::copy_words;
 use units::Length;
 
-use super::cutting_words::{across, measured, to_keep};
+use super::cutting_words::{across, lying_words, measured, to_keep};
 use crate::plan::{Plan, PlannedSheet, length_of};
 use crate::speech::listed;
 
@@ -16,7 +17,37 @@ pub(super) fn steps(plan: &Plan, sheet: &PlannedSheet, cuts: &[Cut]) -> Vec<Stri
     steps.extend(cuts.iter().map(|cut| sheared(job, sheet, cut)));
     steps.extend((0..sheet.laid.drops.len()).map(|number| freed_by_the_shear(job, sheet, number)));
     steps.push(format!("cut each part from its blank{}", falls_to_scrap(plan, sheet)));
+    steps.extend((0..sheet.pieces.len()).map(|piece| in_its_blank(plan, sheet, piece)));
     steps
+}
+
+/// "CS-L: its datum corner is the lower left one of its blank; its layout sheet lies a quarter turn to the left": the edges of the
+/// sheet are gone by then, and a blank lies as it lay on the sheet.
+fn in_its_blank(plan: &Plan, sheet: &PlannedSheet, piece: usize) -> String {
+    let laid = &sheet.pieces[piece];
+    let part = &plan.flats.parts[laid.part].part;
+    let name = format!("{}{}", part.mark, copy_words(laid.copy, part.quantity));
+    let corner = laid.place.place(Point::default());
+    let (low, high) = sheet.laid.pieces[piece].1.outer.bounds();
+    let meets = |a: f64, b: f64| (a - b).abs() <= tolerance::SCRIBED_LINE_MM;
+    let side = |at: f64, [low, high]: [f64; 2], names: [&'static str; 2]| {
+        if meets(at, low) { Some(names[0]) } else { meets(at, high).then_some(names[1]) }
+    };
+    let across = side(corner.x, [low.x, high.x], ["left", "right"]);
+    let up = side(corner.y, [low.y, high.y], ["lower", "upper"]);
+    let lies = match (up, across) {
+        (Some(up), Some(across)) => format!("is the {up} {across} one of its blank"),
+        _ => {
+            let print = |millimetres: f64| Length::from_millimetres(millimetres).print(plan.flats.job.style);
+            format!(
+                "lies {} from the left edge of its blank, {} up from the lower one",
+                print(corner.x - low.x),
+                print(corner.y - low.y)
+            )
+        }
+    };
+    let turned = lying_words(laid.place.over, laid.place.turn);
+    format!("{name}, its blank lying as it lay on the sheet: its datum corner {lies}{turned}")
 }
 
 /// What is said and done before the first round.
@@ -101,7 +132,7 @@ fn saw_side(job: &Job, cut: &Cut) -> &'static str {
     }
 }
 
-/// "drop 2 to keep, 300.0 × 1480.0, …": what the shear leaves of it is what can be used.
+/// "drop d2 to keep, 300.0 × 1480.0, …": what the shear leaves of it is what can be used.
 fn freed_by_the_shear(job: &Job, sheet: &PlannedSheet, number: usize) -> String {
     let [low, _] = sheet.laid.drops[number].usable;
     let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);

@@ -150,11 +150,7 @@ impl PlannedPart {
         let face = self.part.face.or(self.part.shape.recipe().natural_face());
         let backs = |piece: &job::PieceOf| self.part.shape.recipe().backs_a_seam(piece.number);
         let side = match face {
-            _ if self.part.piece_of.as_ref().is_some_and(backs) => {
-                "away from the plates, and down where the strip lies under them; its length lies along the seam, its \
-                 middle under it"
-                    .to_owned()
-            }
+            _ if self.part.piece_of.as_ref().is_some_and(backs) => return strip_words(metal),
             Some(FaceSide::Outside) => "outside of the finished part".to_owned(),
             Some(FaceSide::Inside) => "inside of the finished part".to_owned(),
             None => {
@@ -171,6 +167,23 @@ impl PlannedPart {
     pub(crate) fn cut_length(&self) -> Length {
         Length::from_millimetres(self.flat.outline.cut_length_mm())
     }
+}
+
+/// How a strip that backs a seam is drawn, and how it is fitted: two ways up that must not be taken for one.
+fn strip_words(metal: &JobMetal) -> String {
+    let (drawn, fitted) = match marked_with(metal) {
+        "" => ("this face up".to_owned(), "this face away from the plates".to_owned()),
+        marked => {
+            let smooth = if marked.contains("lugs") { "smooth side" } else { "bare side" };
+            (
+                format!("this face up: {marked} up"),
+                format!("{marked} away from the plates, {smooth} to the plates"),
+            )
+        }
+    };
+    format!(
+        "{drawn}. Fitted the other way up, under the seam: {fitted}; its length along the seam, its middle under it"
+    )
 }
 
 /// What only the marked face has, lugs or film. Both hands of a pair have it on the same face.

@@ -90,8 +90,15 @@ fn width(own: &Bent<'_>, bends: &[Bent<'_>], outline: &Figure) -> Option<Size> {
     let farthest = (0..count).max_by(|&first, &second| off(first).total_cmp(&off(second)))?;
     let is_cut = |side: usize| bends.iter().all(|bend| bend.side != side % count);
     let cut = is_cut(farthest) && is_cut(farthest + count - 1);
+    // An edge that runs aslant has no one distance: it is told to its farthest corner, square to the flange.
+    let as_far = |corner: usize| (off(corner) - off(farthest)).abs() <= tolerance::SAME_POINT_MM;
+    let to = if as_far((farthest + 1) % count) || as_far((farthest + count - 1) % count) {
+        "to the far edge".to_owned()
+    } else {
+        format!("to corner {}, square to the flange", outline.names[farthest])
+    };
     (own.is_square() && cut).then(|| Size {
-        name: format!("from the outside of flange {} to the far edge", own.flange.side),
+        name: format!("from the outside of flange {} {to}", own.flange.side),
         measure: Measure::Reach((0, Side::Back), own.plane()),
         expected_mm: off(farthest),
     })

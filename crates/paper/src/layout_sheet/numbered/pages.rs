@@ -67,7 +67,7 @@ pub(in crate::layout_sheet) fn pages_of_all(sheet: &PartSheet<'_>, points: &[Poi
     places.extend(holes_in_order(sheet, points.len() + 1));
     let mut pieces = drawings(sheet, &places);
     pieces.extend(rows_of_equal_pitch(sheet, &places));
-    for (heads, rows) in point_table::tables(sheet, points) {
+    for (heads, rows) in point_table::tables(sheet, (points, &[])) {
         pieces.extend(rows.chunks(ROWS_OF_A_PIECE).map(|rows| table_piece(heads, rows)));
     }
     on_pages((sheet, OF_ALL), pieces, &places)

@@ -70,8 +70,8 @@ fn sentences(grid: &Grid) -> Vec<String> {
     ];
     if 1 < tiles.len() {
         sentences.push(
-            "Cut every leaf along its heavy left and lower edge, lay that edge on the dashed line of its neighbour, \
-             cross on cross, and glue the strip. Join rows first."
+            "Cut the paper of every leaf along its thick dashed left and lower edge, never along the part's own full line; lay \
+             that edge on the finely dotted line of its neighbour, cross on cross, and glue the strip. Join rows first."
                 .to_owned(),
         );
     }

@@ -10,7 +10,7 @@ use crate::drawing::label::{self, Label};
 use crate::drawing::{bend_label, clipped, leader};
 use crate::packet::leaves::sheet::{EDGE_MM, blank};
 use crate::page::font::{self, Weight};
-use crate::page::{Fill, Item, Page, Pen, Text, TextBox};
+use crate::page::{Item, Page, Pen, Text, TextBox};
 use crate::pdf::{Leaf, Placed};
 use crate::placing::Field;
 
@@ -77,7 +77,7 @@ impl<'p, 'a> Setter<'p, 'a> {
         field
     }
 
-    /// The four edges: cut lines where a neighbour lies under this leaf, glue strips where one comes over it.
+    /// The four edges: thick dashed cut lines where a neighbour lies under this leaf, glue strips where one comes over it.
     fn joints(&self, field: &mut Field, tile: Tile) -> Vec<Item> {
         let (low, high) = self.grid.window();
         let mut items = Vec::new();
@@ -87,7 +87,7 @@ impl<'p, 'a> Setter<'p, 'a> {
             (corner(low.x, low.y), corner(high.x, low.y), 0 < tile.row),
         ];
         for (from, to, _) in sides.iter().filter(|(.., cut)| *cut) {
-            items.push(Item::line(*from, *to, Pen::Datum));
+            items.push(Item::line(*from, *to, Pen::PaperCut));
         }
         items.extend(self.crosses(field, tile));
         if let Some(right) = self.grid.beside(tile, (1, 0)) {
@@ -143,7 +143,7 @@ impl<'p, 'a> Setter<'p, 'a> {
         let mut words =
             vec!["Print at 100 %, never fitted to the page. Measure both bars before cutting; do not scale."];
         if 0 < tile.column || 0 < tile.row {
-            words.push("Cut along the heavy edges.");
+            words.push("Cut the paper along its THICK DASHED edge, never along the part's thin full line.");
         }
         let line = Point::new(EDGE_MM, top - 4.4);
         vec![
@@ -242,21 +242,31 @@ impl<'p, 'a> Setter<'p, 'a> {
 }
 
 /// The strip beside the line from `from` to `to`, on its left where `side` is 1: the line, and what is glued there. Takes
-/// the strip. The words keep off the metal's lines, or lie on a patch of clear paper.
+/// the strip. The words keep off the metal's lines and hide none of them: where no words find room, the line itself, its crosses
+/// and the words of the key plan tell it.
 fn strip(field: &mut Field, (from, to): (Point, Point), side: f64, other: Tile) -> Vec<Item> {
     let along = (to - from).unit();
     let out = along.left() * side;
-    let words = format!("glue: lay the cut edge of {} on this line, cross on cross", other.name());
-    let label = Label::new(words, SMALL_MM);
+    let name = other.name();
+    let labels = [
+        format!("glue: lay the cut edge of {name} on this line, cross on cross"),
+        format!("glue: edge of {name} on this line"),
+        format!("glue {name}"),
+    ]
+    .map(|words| Label::new(words, SMALL_MM));
     let middle = |share: f64| from.toward(to, share) + out * (0.5 * OVERLAP_MM);
-    let room = |share: f64| label.room(middle(share), along).grown(0.2 * SMALL_MM);
-    let shares = [0.5, 0.42, 0.58, 0.35, 0.65, 0.28, 0.72];
-    let clear = shares.into_iter().find(|share| field.is_clear(&room(*share)));
+    let room = |label: &Label, share: f64| label.room(middle(share), along).grown(0.2 * SMALL_MM);
     let mut items = vec![Item::line(from, to, Pen::TrimEdge)];
-    if clear.is_none() {
-        items.push(Item::area(&room(0.5).corners, Fill::Paper));
+    let shares =
+        (0..=40).map(|step| 0.5 + 0.02 * f64::from(if step % 2 == 0 { step / 2 } else { -(step + 1) / 2 }));
+    let fits = |label: &Label, share: f64| {
+        let half = 0.5 * label.width_mm() / from.distance(to);
+        half < share && share < 1.0 - half && field.is_clear(&room(label, share))
+    };
+    let mut tries = labels.iter().flat_map(|label| shares.clone().map(move |share| (label, share)));
+    if let Some((label, share)) = tries.find(|(label, share)| fits(label, *share)) {
+        items.extend(label.items(middle(share), along));
     }
-    items.extend(label.items(middle(clear.unwrap_or(0.5)), along));
     let centre = from.toward(to, 0.5) + out * (0.5 * OVERLAP_MM);
     field.take(TextBox::centred(centre, along, from.distance(to), OVERLAP_MM));
     items

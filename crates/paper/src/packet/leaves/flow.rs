@@ -25,6 +25,9 @@ const INDENT_MM: f64 = 4.5;
 /// Rows of a table that are not parted from one another at its beginning and at its end.
 const JOINED_ROWS: usize = 3;
 
+/// A sentence of so many lines stands on one leaf.
+const WHOLE_LINES: usize = 6;
+
 /// A table no higher than this is not broken, mm.
 const WHOLE_TABLE_MM: f64 = 50.0;
 
@@ -33,6 +36,14 @@ const CHAPTER_GAP_MM: f64 = 7.0;
 
 /// A chapter begins below another where it puts so much there, mm.
 const BEGINNING_MM: f64 = 40.0;
+
+/// A piece that boxes are ticked for.
+pub(crate) struct Asked {
+    /// Its name.
+    pub(crate) name: String,
+    /// Questions that make no sense of it: bends of a flat.
+    pub(crate) never: Vec<&'static str>,
+}
 
 /// Leaves of words in the making.
 pub(crate) struct Flow<'a> {
@@ -138,6 +149,7 @@ impl<'a> Flow<'a> {
     /// The heading of the whole.
     pub(crate) fn title(&mut self, words: &str) {
         self.lines(words, TITLE_MM, Weight::Bold, 0.0);
+        words.clone_into(&mut self.under);
         self.space(0.4 * TITLE_MM);
     }
 
@@ -170,8 +182,12 @@ impl<'a> Flow<'a> {
 
     /// Sentences, each under its number or behind a dash.
     pub(crate) fn sentences(&mut self, sentences: &[String], numbered: bool) {
+        let (_, room, _) = sheet::room(self.size_mm);
         for (number, sentence) in sentences.iter().enumerate() {
-            self.need(LINE_EM * TEXT_MM);
+            // A caution that goes on overleaf is read half.
+            let lines =
+                font::wrapped(sentence, Weight::Regular, TEXT_MM, room - INDENT_MM - 0.5 * TEXT_MM).len();
+            self.need(LINE_EM * TEXT_MM * if lines <= WHOLE_LINES { lines as f64 } else { 1.0 });
             let lead = if numbered { format!("{}.", number + 1) } else { "–".to_owned() };
             let x = if numbered { INDENT_MM - 0.3 * TEXT_MM } else { 0.0 };
             let anchor = if numbered { Anchor::End } else { Anchor::Start };
@@ -257,13 +273,20 @@ impl<'a> Flow<'a> {
     }
 
     /// Boxes to tick and lines to sign: one row a piece, one column a question. Headings stand again on every leaf.
-    pub(crate) fn boxes(&mut self, questions: &[&str], pieces: &[String]) {
+    pub(crate) fn boxes(&mut self, questions: &[&str], pieces: &[Asked]) {
         let (low, room, _) = sheet::room(self.size_mm);
         let step = (room - NAME_MM) / questions.len().max(1) as f64;
         for (number, piece) in pieces.iter().enumerate() {
-            let name = font::wrapped(piece, Weight::Regular, TEXT_MM, NAME_MM - GAP_MM);
+            let name = font::wrapped(&piece.name, Weight::Regular, TEXT_MM, NAME_MM - GAP_MM);
             let height = (LINE_EM * TEXT_MM * name.len() as f64).max(BOX_MM) + BOX_MM;
-            if number == 0 || self.free_mm - height < sheet::FOOT_MM {
+            let is_over = 0 < number && self.free_mm - height < sheet::FOOT_MM;
+            if is_over {
+                self.turn();
+                let under = format!("{}, continued", self.under);
+                self.lines(&under, TEXT_MM, Weight::Bold, 0.0);
+                self.space(0.4 * TEXT_MM);
+            }
+            if number == 0 || is_over {
                 self.need(height + 4.0 * BOX_MM);
                 self.questions(questions, step);
             }
@@ -273,7 +296,13 @@ impl<'a> Flow<'a> {
                 self.put(Item::Text(Text::new(Point::new(low.x, top - drop), words, TEXT_MM)));
             }
             let mut left = low.x + NAME_MM;
-            for _ in questions {
+            for question in questions {
+                if piece.never.contains(question) {
+                    let at = Point::new(left, top - font::ASCENT_EM * TEXT_MM);
+                    self.put(Item::Text(Text::new(at, "—", TEXT_MM)));
+                    left += step;
+                    continue;
+                }
                 let corner = Point::new(left, top - BOX_MM);
                 let (right, up) = (Vector::new(BOX_MM, 0.0), Vector::new(0.0, BOX_MM));
                 self.put(Item::edge(&[corner, corner + right, corner + right + up, corner + up], Pen::Datum));

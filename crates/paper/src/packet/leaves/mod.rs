@@ -19,7 +19,7 @@ use crate::page::Page;
 use crate::pdf::Leaf;
 use crate::scrap_report;
 use estimate::ScrapReport;
-use flow::Flow;
+use flow::{Asked, Flow};
 use set_table::{SetTable, TABLE_SIZES_MM};
 
 /// What a packet is printed on.
@@ -144,18 +144,23 @@ fn checks(flow: &mut Flow<'_>, packet: &Packet<'_>) {
     let mut pieces = Vec::new();
     for part in packet.parts {
         for copy in 1..=part.quantity {
-            pieces.push(format!("{}{}", part.mark, copy_words(copy, part.quantity)));
+            let name = format!("{}{}", part.mark, copy_words(copy, part.quantity));
+            let never = if part.folded.is_some() { Vec::new() } else { vec![BENDS] };
+            pieces.push(Asked { name, never });
         }
     }
     flow.boxes(&CHECKS, &pieces);
 }
 
 /// The questions to every piece.
-const CHECKS: [&str; 4] = ["measured by", "diagonals proven", "bends measured", "dry-fit by"];
+const CHECKS: [&str; 4] = ["measured by", "diagonals proven", BENDS, "dry-fit by"];
+
+/// No question to a part that is not bent.
+const BENDS: &str = "bends measured";
 
 /// Said over the boxes.
 const CHECKS_HOW: &str = "Tick and sign before the next step: a flat before it is bent, a bent part before it is \
-                          welded. A part that goes flat needs no tick under bends.";
+                          welded. A part that goes flat has a dash under bends.";
 
 /// Both ways of holding the paper.
 pub(crate) const fn sizes(paper: PaperSize) -> [(f64, f64); 2] {
