@@ -223,7 +223,8 @@ fn seam_fact(flats: &Flats, part: &PlannedPart, seam: &SeamRow) -> Fact {
         value: format!(
             "{style}, {inside_angle} inside, {long}, gap designed {designed}, least {least}, largest {largest}"
         ),
-        origin: "measured between the refolded plates along the whole seam".to_owned(),
+        origin: "measured between the refolded plates along the whole seam, up to its corner relief"
+            .to_owned(),
         ..Fact::default()
     }
 }

@@ -6,7 +6,7 @@ use fold::refold::Pressed;
 use paper::layout_sheet::Fact;
 use units::{Length, LengthStyle};
 
-use crate::plan::finer;
+use crate::plan::{PlannedPart, finer};
 
 /// Every kind and size of relief on a flat, each once with how often: "round, dia .250, 4 places"; none on a flat where
 /// no two bends meet.
@@ -32,6 +32,13 @@ pub(crate) fn relief_fact(flat: &FlatPattern, pressed: &[Pressed], style: Length
         origin: origin.to_owned(),
         fields: vec!["shop.relief".to_owned()],
     })
+}
+
+/// What is cut where bends meet, in words; empty where nothing is, and on a part without bends.
+pub(crate) fn cut_relief(part: &PlannedPart, style: LengthStyle) -> String {
+    let cut = part.flat.reliefs.iter().filter(|relief| relief.cut != ReliefCut::None);
+    let flat = FlatPattern { reliefs: cut.copied().collect(), ..part.flat.clone() };
+    relief_fact(&flat, &part.proof.pressed, style).map_or_else(String::new, |fact| fact.value)
 }
 
 /// `pressed_mm` is how far metal is pressed from where the edges meet.

@@ -34,7 +34,8 @@ pub(super) fn said_once(facts: Vec<Fact>) -> Vec<Fact> {
     let gap = Fact {
         name: "every seam with no gap named".to_owned(),
         value: shared.clone(),
-        origin: "measured between the refolded plates along each whole seam".to_owned(),
+        origin: "measured between the refolded plates along each whole seam, up to its corner relief"
+            .to_owned(),
         ..Fact::default()
     };
     said.insert(last_place, gap);

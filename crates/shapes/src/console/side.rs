@@ -155,8 +155,7 @@ impl Console {
             }
             let (start, end) = (here.points[here.points.len() - 1], next.points[0]);
             if !apart(start, end) {
-                // One round goes over into the next.
-                push(start, "arc", false, 0.0);
+                // One round goes over into the next, which begins with this point.
                 continue;
             }
             let along = (end - start).unit();

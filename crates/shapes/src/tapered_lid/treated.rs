@@ -46,14 +46,17 @@ impl MadeUpLid {
             let (a, b) = sketch.edge(*edge);
             [a, b].iter().all(|at| (at.z - foot_mm).abs() <= tolerance::SAME_POINT_MM)
         };
+        // Limits are looked at in the part's own coordinates, which are its root's.
+        let root = &built.frames[0];
+        let outside = |plate: usize| shell.plane(plate, Face).within(root);
         let stands = ["skirt ", "plumb side "].iter().any(|what| sketch.name.starts_with(what));
         let run = |edge: usize| {
             let beside = |neighbour: usize, end: usize| match shell.joint(plate, neighbour % count) {
-                Some(joint) => Beside::Run(shell.plane(joint.other, Face), true),
+                Some(joint) => Beside::Run(outside(joint.other), true),
                 None => {
                     let [from, to] = built.built_edge(face, edge).map(|at| built.frames[face].place(at, 0.0));
                     let (at, off) = if end == 0 { (from, from - to) } else { (to, to - from) };
-                    Beside::End(Plane::through(at, off.unit()))
+                    Beside::End(Plane::through(at, off.unit()).within(root))
                 }
             };
             Some(RunEdge {
@@ -62,7 +65,7 @@ impl MadeUpLid {
                 bent: Some(Down),
                 end: self.edge,
                 field: "edge".to_owned(),
-                plane: shell.plane(plate, Face),
+                plane: outside(plate),
                 beside: [beside(edge + count - 1, 0), beside(edge + 1, 1)],
             })
         };

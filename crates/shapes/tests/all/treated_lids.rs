@@ -5,7 +5,7 @@ use crate::common::{inches, making, value};
 use crate::made_up_lids::{FOUR_SLOPES, lid};
 use crate::wholes::stood;
 use shapes::edge::{EdgeEnd, EdgeWay, HemKind};
-use shapes::tapered_lid::{LidMade, LiftingNotch, MadeUpLid, Seat, Split};
+use shapes::tapered_lid::{EdgedLid, LidMade, LiftingNotch, MadeUpLid, Seat, Split};
 use shapes::{Clearance, Making, Recipe};
 use units::Angle;
 
@@ -93,6 +93,20 @@ fn every_foot_is_bent_however_the_lid_is_made() {
                 }
             }
         }
+    }
+}
+
+/// Where both ways of making a lid can, the legs they bend are the same.
+#[test]
+fn a_plain_lid_has_the_edge_that_the_ring_has() {
+    for edge in edges() {
+        let plain = lid(LidMade::OnePiece, FOUR_SLOPES);
+        let ring = EdgedLid { lid: plain.lid.clone(), edge, hinge: None };
+        let made_up = MadeUpLid { edge, ..plain };
+        let flat = |recipe: &dyn Recipe| recipe.shape_piece(0, &skin()).unwrap().unfold().unwrap();
+        let (one, other) = (flat(&ring), flat(&made_up));
+        let off = (one.outline.area_mm2() - other.outline.area_mm2()).abs();
+        assert!(off < 0.01, "{edge:?}: {off}");
     }
 }
 
