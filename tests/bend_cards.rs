@@ -146,6 +146,23 @@ fn what_the_order_does_not_try_is_said_on_the_card() {
     assert!(said.iter().all(|&count| count > 0), "{said:?}");
 }
 
+/// A bend of more than twelve thicknesses, .96 in sheet of .080, is not swung in one stroke, whatever it is called: its stroke says
+/// that it was not tried, and the flats that gaps go along seams and not into what relief leaves open.
+#[test]
+fn what_is_not_judged_is_said_of_large_radii_and_of_relief() {
+    for (radius, tried) in [(".900", true), ("1.000", false)] {
+        let bend = serde_json::json!({ "turn": 90, "direction": "up", "radius": radius });
+        let job = job_of(&profile("skin", &bend), None);
+        let run = plateloft_on(&job, &["flats"]);
+        let stroke = run.stdout.lines().find(|line| line.trim_start().starts_with("stroke ")).unwrap();
+        assert_eq!(stroke.contains("NOT TRIED"), !tried, "{stroke}");
+        let answer: Value = serde_json::from_str(&plateloft_on(&job, &["flats", "--json"]).stdout).unwrap();
+        assert_eq!(answer["parts"][0]["bend_order"]["steps"][0]["tried"], tried);
+    }
+    let run = plateloft(&["flats", "fixtures/shapes/pan.json", "--refold"]);
+    assert!(run.stdout.contains("by its relief, which they do not count: square"), "{}", run.stdout);
+}
+
 /// All words of the cards of a packet, by file.
 fn cards(job: &str) -> Vec<(String, String)> {
     let packet = packet_of(&format!("fixtures/jobs/{job}.json"), &[]);

@@ -14,7 +14,7 @@ mod side;
 mod stood;
 mod wrap;
 
-use geometry::Frame;
+use geometry::{Frame, tolerance};
 use units::Length;
 
 use crate::day_box::DayBox;
@@ -193,6 +193,21 @@ impl Console {
         }
     }
 
+    /// Whether no straight is left of a leg because the radii at both its ends take just all of it: as at a half-round top, where
+    /// one curve goes over into the next.
+    fn is_all_round(&self, number: usize, making: &Making) -> bool {
+        let legs = self.legs();
+        let between = 0 < number && number + 1 < legs.len();
+        let ends = [legs[number], self.corner_after(legs[number])];
+        let reach_mm = |corner: usize| {
+            self.radius(corner)?;
+            let outside_mm = self.bend_radius_mm(corner, making) + making.thickness_mm();
+            Some(outside_mm * geometry::trig::tan(0.5 * self.turn_rad(corner).abs()))
+        };
+        let Some(taken_mm) = ends.map(reach_mm).into_iter().sum::<Option<f64>>() else { return false };
+        between && (self.leg_mm(number, making) - taken_mm).abs() <= tolerance::SAME_POINT_MM
+    }
+
     /// The outline moved in to the inside face of the wrap.
     fn inside(&self, making: &Making) -> Option<Figure> {
         self.moved_in(making.thickness_mm())
@@ -240,6 +255,7 @@ impl Console {
                 "180° less the angle of the outline",
             ));
         }
+        facts.extend(self.round_facts(making));
         if let Some(radius) = self.corner_radius {
             let bare = self.bare_corners();
             let names: Vec<&str> = bare.iter().map(|&corner| self.outline.names[corner].as_str()).collect();
@@ -251,15 +267,14 @@ impl Console {
             let name = &leg.name;
             let short_mm = leg.edge_mm - leg.covered_mm;
             // Sides that run through, or stand a gap off, are cut elsewhere than along the wrap's inside.
-            let as_cut =
-                (self.side_in_mm(making) - making.thickness_mm()).abs() <= geometry::tolerance::SAME_POINT_MM;
+            let as_cut = (self.side_in_mm(making) - making.thickness_mm()).abs() <= tolerance::SAME_POINT_MM;
             let (what, origin) = if as_cut {
                 (format!("edge {name} of the sides"), "inside face of the wrap = edge of the sides")
             } else {
                 let origin = "outline less the wrap's thickness; the sides are cut to their own mold lines";
                 (format!("inside of the wrap along {name}"), origin)
             };
-            let origin = if short_mm > geometry::tolerance::SAME_POINT_MM {
+            let origin = if short_mm > tolerance::SAME_POINT_MM {
                 format!(
                     "{}; the wrap's inside ends {} before it",
                     if as_cut { "as cut" } else { origin },
@@ -270,7 +285,7 @@ impl Console {
             };
             facts.push(Fact::length_mm(what, leg.edge_mm, origin));
             let cut_mm: f64 = self.end_cuts_mm(number, making).iter().sum();
-            if cut_mm > geometry::tolerance::SAME_POINT_MM {
+            if cut_mm > tolerance::SAME_POINT_MM {
                 let origin = "T·cot of the sharp corner: the wrap's end is cut square and may not stand past the sides";
                 facts.push(Fact::length_mm(
                     format!("cut off the outside of leg {name} at its end"),
@@ -280,6 +295,30 @@ impl Console {
             }
         }
         facts
+    }
+
+    /// Where curves go over into one another without a straight.
+    fn round_facts(&self, making: &Making) -> Vec<Fact> {
+        let legs = self.legs();
+        let fact = |(number, &leg): (usize, &usize)| {
+            self.is_all_round(number, making).then(|| {
+                let ends = [leg, self.corner_after(leg)];
+                let names = ends.map(|corner| self.outline.names[corner].as_str()).join(" and ");
+                let [first, second] = ends.map(|corner| self.turn_rad(corner));
+                let words = if 0.0 < first * second {
+                    let turn = units::Angle::from_radians((first + second).abs());
+                    format!(
+                        "no straight between them: one curve goes over into the other, {}° in all",
+                        turn.print(1)
+                    )
+                } else {
+                    "no straight between them: one curve goes over into the other, which turns back"
+                        .to_owned()
+                };
+                Fact::words(format!("round of {names}"), words, "outline, radii")
+            })
+        };
+        legs.iter().enumerate().filter_map(fact).collect()
     }
 
     fn dash_fact(&self) -> Option<Fact> {

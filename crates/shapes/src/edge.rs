@@ -221,8 +221,15 @@ impl EdgeEnd {
         if problems.is_empty() { Ok(Some(bend)) } else { Err(problems) }
     }
 
+    /// What its bend takes of the plate it is bent off; zero of a cut edge, and of one that cannot be bent at all, which is refused
+    /// by itself.
+    pub(crate) fn takes(&self, making: &Making) -> Length {
+        let bend = self.bend(making, "edge").ok().flatten();
+        Length::from_millimetres(bend.map_or(0.0, |bend| bend.setback_mm(making.thickness_mm())))
+    }
+
     /// What it is, in words.
-    fn words(&self, making: &Making) -> String {
+    pub(crate) fn words(&self, making: &Making) -> String {
         let print = |length: Length| making.print(length);
         match self {
             Self::Plain => "cut".to_owned(),

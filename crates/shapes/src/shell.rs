@@ -9,6 +9,7 @@
 //!   corner line, φ being the angle inside;
 //! * plates that lie in one plane are mitred along the edge they share.
 
+mod between;
 mod corner;
 mod edge;
 mod mitre;
@@ -99,12 +100,6 @@ pub(crate) enum ShellError {
     /// A corner cannot be made in the style asked for.
     #[error(transparent)]
     Corner(RingError),
-    /// A lap strip or tabs would join two pieces.
-    #[error("{weld}: joins two pieces, and strips and tabs are only made within one")]
-    AcrossPieces {
-        /// The weld.
-        weld: String,
-    },
 }
 
 /// Where a plate meets another.
@@ -243,10 +238,5 @@ pub(crate) fn shell_problem(error: &ShellError, field: &str, making: &Making) ->
             Problem::new(field, name, wrong, remedy)
         }
         ShellError::Corner(error) => ring_problem(error, field, making),
-        ShellError::AcrossPieces { weld } => {
-            let wrong = "is a weld between two pieces, and strips and tabs are only made within one piece";
-            let remedy = "ask for \"butt\" or \"open\", or make the part in one piece";
-            Problem::new("corner", weld, wrong, remedy)
-        }
     }
 }

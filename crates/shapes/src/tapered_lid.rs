@@ -7,6 +7,7 @@ mod made_up;
 mod plates;
 mod ridge;
 mod split;
+mod treated;
 
 use fold::Side;
 use fold::part::{FacePlane, Measure, Size};

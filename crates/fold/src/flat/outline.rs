@@ -7,7 +7,7 @@ use super::face_corner;
 use super::jog::{self, SetBack};
 use super::unfold::{UnfoldError, bent};
 use super::zone_end::{self, Partings};
-use crate::part::{Edge, FoldedPart, Relief};
+use crate::part::{Edge, FoldedPart, Forming, Relief};
 
 /// Share of a bent edge that either end of its zone may lose at the most: of what both leave, a fifth at the least stays.
 const MOST_OF_EDGE: f64 = 0.4;
@@ -86,6 +86,25 @@ pub(super) fn runs_on(first: Vector, second: Vector) -> bool {
     first.cross(second).abs() <= tolerance::PARALLEL_SINE && 0.0 < first.dot(second)
 }
 
+/// Whether a face lies between two round bends along one another, of which one may go over into the other with nothing flat left.
+fn goes_over(part: &FoldedPart, face: usize, bends: &[(usize, (Vector, f64))]) -> bool {
+    let &[(one, (first, _)), (other, (second, _))] = bends else { return false };
+    let is_round = |edge: usize| {
+        let forming = part.bend_of(face, edge).map(|number| part.bends[number].forming);
+        matches!(forming, Some(Forming::Rolled | Forming::Bumped(_)))
+    };
+    if !is_round(one) || !is_round(other) {
+        return false;
+    }
+    first.cross(second).abs() <= tolerance::PARALLEL_SINE && first.dot(second) < 0.0
+}
+
+/// Whether no metal is left of a face but a line.
+fn is_line(corners: &[Point]) -> bool {
+    let around_mm: f64 = polygon::edges(corners).map(|(a, b)| a.distance(b)).sum();
+    polygon::signed_area(corners).abs() <= tolerance::SAME_POINT_MM * around_mm
+}
+
 fn check_length(part: &FoldedPart, face: usize, layout: &FaceLayout) -> Result<(), UnfoldError> {
     let count = part.faces[face].corners.len();
     let bends: Vec<(usize, (Vector, f64))> =
@@ -95,6 +114,9 @@ fn check_length(part: &FoldedPart, face: usize, layout: &FaceLayout) -> Result<(
         (to - from).dot(*along) <= tolerance::SAME_POINT_MM
     });
     let metal = layout.metal();
+    if !backward && goes_over(part, face, &bends) && is_line(&metal) {
+        return Ok(());
+    }
     if backward || polygon::signed_area(&metal) <= 0.0 || polygon::self_crossing(&metal).is_some() {
         let setback_mm = bends.iter().fold(0.0, |most: f64, (_, (_, setback))| most.max(*setback));
         return Err(UnfoldError::FaceTooShort { face: part.faces[face].name.clone(), setback_mm });

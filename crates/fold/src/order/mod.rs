@@ -60,7 +60,7 @@ pub use other_tools::{OtherTools, Tool, Tried, halved_sections};
 pub use picture::SideView;
 use routes::Routes;
 pub use seams::Seams;
-use search::{Ended, Mode, search};
+use search::{Ended, Mode, Wanted, search};
 use stroke::{Hindrance, Stroke, Trials};
 pub use touching::Touching;
 
@@ -91,7 +91,8 @@ pub struct BendOrder {
     pub settings: usize,
     /// How far behind the bend line the stop reaches, where the shop says; else [`ASSUMED_STOP_REACH`] was taken.
     pub stop_reach: Option<Length>,
-    /// No other order meets fewer assumed sizes, or takes fewer turnings. Of a part with many bends that is not always proved.
+    /// No other order meets fewer assumed sizes, or takes fewer turnings. Of a piece with more than fourteen bends that is mostly not
+    /// proved.
     pub is_best: bool,
 }
 
@@ -131,7 +132,7 @@ pub struct Step {
     pub turn_rad: f64,
     /// Turn that it is swung to in one stroke, from which it springs back or is pressed closed, radians.
     pub in_die_rad: f64,
-    /// How it is made. Rolled, bumped and joggled bends are not tested against the machine.
+    /// How it is made. What is not swung in one stroke, as rolled, bumped and joggled bends, is not tested against the machine.
     pub forming: Forming,
     /// The tooling; none where the bend is not swung in one stroke.
     pub tooling: Option<Tools>,
@@ -279,7 +280,7 @@ fn find_in(metal: &Metal, faces: usize, machine: &Machine, v_opening: Option<Len
     let mut is_best = true;
     for (bends, faces) in pieces(&routes, metal) {
         let piece: (&[usize], &[usize]) = (&bends, &faces);
-        match past_the_least(&mut trials, piece) {
+        match past_the_least(&mut trials, piece, Wanted::Told) {
             Ended::Order(strokes) => add_steps(&trials, &strokes, &faces, &mut steps),
             Ended::Unproven(strokes) => {
                 is_best = false;
@@ -287,7 +288,7 @@ fn find_in(metal: &Metal, faces: usize, machine: &Machine, v_opening: Option<Len
             }
             Ended::GaveUp => return Outcome::Unsettled,
             Ended::Stuck(stuck) => {
-                let hindered: Vec<Hindered> = match search(&mut trials, piece, Mode::Listing) {
+                let hindered: Vec<Hindered> = match search(&mut trials, piece, (Mode::Listing, Wanted::Any)) {
                     Ended::Order(strokes) | Ended::Unproven(strokes) => {
                         strokes.iter().flat_map(|stroke| hindered(&trials, stroke)).collect()
                     }
@@ -316,9 +317,9 @@ fn find_in(metal: &Metal, faces: usize, machine: &Machine, v_opening: Option<Len
 
 /// An order that meets nothing, else the one that meets the fewest assumed sizes; of a part with so many bends that no clear one
 /// is found, one that meets few.
-fn past_the_least(trials: &mut Trials<'_>, piece: (&[usize], &[usize])) -> Ended {
-    match search(trials, piece, Mode::Clear) {
-        Ended::Stuck(_) | Ended::GaveUp => search(trials, piece, Mode::PastAssumed),
+fn past_the_least(trials: &mut Trials<'_>, piece: (&[usize], &[usize]), wanted: Wanted) -> Ended {
+    match search(trials, piece, (Mode::Clear, wanted)) {
+        Ended::Stuck(_) | Ended::GaveUp => search(trials, piece, (Mode::PastAssumed, wanted)),
         ended => ended,
     }
 }

@@ -1,6 +1,6 @@
 //! Seams in place of bends that would let every piece be bent: each is tried.
 
-use super::search::{Ended, search};
+use super::search::{Ended, Wanted, search};
 use super::stroke::Trials;
 use super::{Mode, past_the_least};
 
@@ -61,8 +61,8 @@ fn all_bend(
         };
         let left: Vec<usize> = bends.iter().copied().filter(inner).collect();
         let ended = match mode {
-            Mode::Clear => search(trials, (&left, own), mode),
-            _ => past_the_least(trials, (&left, own)),
+            Mode::Clear => search(trials, (&left, own), (mode, Wanted::Any)),
+            _ => past_the_least(trials, (&left, own), Wanted::Any),
         };
         matches!(ended, Ended::Order(_) | Ended::Unproven(_))
     })

@@ -61,15 +61,22 @@ const LARGER_SHARE: f64 = 0.6;
 /// A turn on the bench of less is a swing to the next line, radians: 15° (common practice, no source).
 pub(super) const LEAST_TURN_RAD: f64 = std::f64::consts::PI / 12.0;
 
-/// Sets of bends taken up before the search for the cheapest order gives up.
+/// Parts in hand taken up before the search for the cheapest order gives up, where it is only asked whether there is one.
 const MOST_EXPANDED: usize = 20_000;
 
-/// The same of a part with more bends than [`MANY_BENDS`]: where there are so many ways to go on, twenty thousand sets mostly prove
-/// no more than these.
+/// The same of a piece with more bends than [`MANY_BENDS`]: where there are so many ways to go on, twenty thousand mostly prove no
+/// more than these.
 const MOST_EXPANDED_OF_MANY: usize = 5_000;
 
 /// More bends are many: all sets of twelve are 4,096.
 const MANY_BENDS: usize = 12;
+
+/// Sets of bends tried, where the order is told, before the search for the cheapest gives up: all sets of fourteen. What can be
+/// made next of a set is most of the work, however many ways the part may lie.
+const MOST_SETS: usize = 1 << 14;
+
+/// The same of a piece with more bends: an eighth of that mostly proves no more.
+const MOST_SETS_OF_MORE: usize = 1 << 11;
 
 /// How many parts in hand are kept after each stroke where the cheapest order is not sought to the end.
 const KEPT: usize = 100;
@@ -91,6 +98,15 @@ pub(super) enum Mode {
     Listing,
 }
 
+/// What an order is looked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Wanted {
+    /// To be told.
+    Told,
+    /// To know whether there is one, as of the pieces that many seams would leave.
+    Any,
+}
+
 /// How a search ended.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Ended {
@@ -106,9 +122,13 @@ pub(super) enum Ended {
 
 /// Searches an order for the bends `bends` of the faces `faces`: the cheapest, or where there are too many ways to prove that,
 /// the cheapest of those that go on from the best after each stroke; and where none of those gets to the end, any.
-pub(super) fn search(trials: &mut Trials<'_>, (bends, faces): (&[usize], &[usize]), mode: Mode) -> Ended {
+pub(super) fn search(
+    trials: &mut Trials<'_>,
+    (bends, faces): (&[usize], &[usize]),
+    (mode, wanted): (Mode, Wanted),
+) -> Ended {
     let mut search = Search::begin(trials, (bends, faces), mode);
-    match search.cheapest(trials) {
+    match search.cheapest(trials, wanted) {
         Ended::GaveUp => search.stroke_by_stroke(trials).unwrap_or_else(|| search.any(trials)),
         ended => ended,
     }
@@ -179,10 +199,16 @@ impl<'a> Search<'a> {
         self.open = BinaryHeap::from([(Reverse(0), 0, Reverse(0))]);
     }
 
-    fn cheapest(&mut self, trials: &mut Trials<'_>) -> Ended {
+    fn cheapest(&mut self, trials: &mut Trials<'_>, wanted: Wanted) -> Ended {
         let all = self.all();
         let many = MANY_BENDS < self.bends.len();
-        let most_expanded = if many { MOST_EXPANDED_OF_MANY } else { MOST_EXPANDED };
+        let most_expanded = match wanted {
+            Wanted::Told => usize::MAX,
+            Wanted::Any if many => MOST_EXPANDED_OF_MANY,
+            Wanted::Any => MOST_EXPANDED,
+        };
+        let of_all = MOST_SETS >> self.bends.len().min(63) != 0;
+        let most_sets = if of_all { MOST_SETS } else { MOST_SETS_OF_MORE };
         let mut expanded = 0;
         while let Some((_, _, Reverse(number))) = self.open.pop() {
             let (held, cost) = (self.nodes[number].held, self.nodes[number].cost);
@@ -193,7 +219,7 @@ impl<'a> Search<'a> {
                 continue;
             }
             expanded += 1;
-            if most_expanded < expanded {
+            if most_expanded < expanded || most_sets < self.offered.len() {
                 return Ended::GaveUp;
             }
             self.expand(number, trials);
@@ -248,14 +274,7 @@ impl<'a> Search<'a> {
 
     fn expand(&mut self, number: usize, trials: &mut Trials<'_>) {
         let made = self.nodes[number].held.0;
-        let offered = match self.offered.get(&made) {
-            Some(known) => Rc::clone(known),
-            None => {
-                let offered = Rc::new(self.offers(trials, made));
-                self.offered.insert(made, Rc::clone(&offered));
-                offered
-            }
-        };
+        let offered = self.offered(trials, made);
         for stroke in &offered.strokes {
             self.take_up(number, stroke, offered.hindered.len());
         }
@@ -263,6 +282,16 @@ impl<'a> Search<'a> {
         if !offered.hindered.is_empty() && (self.stuck.1.is_empty() || self.stuck.0 < count) {
             self.stuck = (count, offered.hindered.clone());
         }
+    }
+
+    /// As [`Self::offers`], found out once.
+    fn offered(&mut self, trials: &mut Trials<'_>, made: u64) -> Rc<Offered> {
+        if let Some(known) = self.offered.get(&made) {
+            return Rc::clone(known);
+        }
+        let offered = Rc::new(self.offers(trials, made));
+        self.offered.insert(made, Rc::clone(&offered));
+        offered
     }
 
     /// The strokes that can be made next, and what hinders the bends that cannot.

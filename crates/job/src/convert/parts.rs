@@ -317,7 +317,7 @@ fn made_so(
         let wrong = "this shape, as it is made here, has open corners and mitres only";
         let remedy = match shape {
             Some(Cylinder(_) | Cone(_)) => "take it out, and say how its one seam is made under \"seam\"",
-            Some(Transition(_)) => "take it out; its seams are butted, with \"seam_gap\" between them",
+            Some(Transition(_)) => "take it out, and say how its seams are made under \"seam\"",
             _ => "take it out, or ask for \"open\"",
         };
         desk.add(&place.field("corner"), "as given", wrong, remedy);

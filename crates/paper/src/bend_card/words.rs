@@ -219,6 +219,10 @@ fn untried(step: &Step) -> Option<&'static str> {
         Forming::Bumped(_) => Some(
             "bumped strike by strike: NOT TRIED, neither this place in the order nor whether the part clears the machine",
         ),
+        Forming::Brake | Forming::Hem if step.tooling.is_none() => Some(
+            "of more than twelve thicknesses inside, it is rolled, or bumped in strikes, and not swung in one stroke: NOT TRIED, \
+             neither this place in the order nor whether the part clears the machine",
+        ),
         Forming::Brake | Forming::Hem | Forming::Sprung => None,
     }
 }

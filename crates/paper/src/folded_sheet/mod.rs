@@ -35,6 +35,8 @@ pub struct FoldedSheet<'a> {
     pub standing: Standing,
     /// Its seams.
     pub seams: &'a [SeamRow],
+    /// Its corner relief, in words; empty where nothing is cut.
+    pub relief: &'a str,
     /// How lengths are printed.
     pub style: LengthStyle,
     /// What refolding showed.
@@ -110,6 +112,6 @@ fn foot(sheet: &FoldedSheet<'_>, unseen: &[String], mut block: Block, text_mm: f
         let words = format!("Hidden in this picture, see the layout sheet: {}.", unseen.join(", "));
         block.paragraph(&words, Weight::Regular, text_mm, "");
     }
-    seams::table(&mut block, sheet.seams, unit_mark(sheet.style), text_mm);
+    seams::table(&mut block, (sheet.seams, sheet.relief), unit_mark(sheet.style), text_mm);
     block
 }

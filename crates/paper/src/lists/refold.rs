@@ -37,6 +37,17 @@ pub struct SizeRow {
     pub off: String,
 }
 
+/// What the gaps of seams do not count: the corner relief at their ends. `None` where nothing is cut there.
+#[must_use]
+pub fn beyond_gaps(relief: &str) -> Option<String> {
+    (!relief.is_empty()).then(|| {
+        format!(
+            "Gaps are those along the seams. Past the end of a seam, where bends meet, the corner stands open by its relief, which \
+             they do not count: {relief}."
+        )
+    })
+}
+
 /// Headings of the table of seams.
 pub(crate) const SEAM_HEADINGS: [&str; 8] =
     ["seam", "style", "inside angle", "outside length", "gap designed", "least", "largest", "interference"];
@@ -49,7 +60,8 @@ const SEAM_ORIGINS: [&str; 8] = [
     "length of the line where the outsides of the two plates meet",
     "gap that the joint asks for, square to the seam",
     "nearest distance between the two edges, measured on the plates refolded from the flat",
-    "largest distance between the two edges, measured on the plates refolded from the flat",
+    "largest distance between the two edges where both run side by side, measured on the plates refolded from the flat; corners cut off \
+     clear of bends are told with the style, corner relief under the table",
     "how deep one plate lies in the other, measured on the plates refolded from the flat",
 ];
 

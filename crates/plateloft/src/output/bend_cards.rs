@@ -78,6 +78,7 @@ pub(crate) fn order_json(part: &PlannedPart, numbers: Numbers) -> Value {
         "turned_round": order.turn_rounds,
         "settings": order.settings,
         "meets_assumed_sizes": !order.with_assumed().is_empty(),
+        "proved": order.is_best,
         "steps": order.steps.iter().map(|step| step_json(step, part, numbers)).collect::<Vec<_>>(),
     })
 }
@@ -96,6 +97,7 @@ fn step_json(step: &Step, part: &PlannedPart, numbers: Numbers) -> Value {
         "length": numbers.length(step.length),
         "behind": numbers.length(step.reach[0]),
         "before": numbers.length(step.reach[1]),
+        "tried": step.tooling.is_some(),
         "marked_face": match step.up { fold::Side::Face => "up", fold::Side::Back => "down" },
         "turned_over": step.turned_over,
         "turned_round": step.turned_round,

@@ -13,6 +13,7 @@ use super::bend_json::{bend_json, strips_json};
 use super::bend_words::number_words;
 use super::folded::style_words;
 use super::numbers::{Numbers, rounded};
+use super::relief_words::cut_relief;
 use super::words::figure_words;
 use super::{fits, hands};
 use crate::plan::{Flats, PlannedPart};
@@ -118,6 +119,7 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
             "refolded": numbers.millimetres(size.measured_mm),
         })).collect::<Vec<_>>(),
         "holes": holes_json(part, numbers),
+        "corner_relief": cut_relief(part, job.style),
         "seams": seams_json(job, part, numbers),
         "worst_refold_deviation_mm": (!part.flat.bends.is_empty()).then(|| rounded(part.proof.worst_mm, 6)),
         "facts": part.shaped.facts.iter().map(|fact| fact_json(fact, numbers)).collect::<Vec<_>>(),

@@ -14,6 +14,7 @@ use units::{Angle, Length};
 
 use super::corners;
 use super::drawings::{proof_words, title};
+use super::relief_words::cut_relief;
 use super::sizes_to_check::sizes_to_check;
 use crate::plan::{Flats, PlannedPart};
 
@@ -31,6 +32,7 @@ pub(crate) fn folded_page(flats: &Flats, part: &PlannedPart) -> Option<Page> {
         named: &corners::named(part),
         standing: standing(part),
         seams: &seams,
+        relief: &cut_relief(part, flats.job.style),
         style: flats.job.style,
         proof: &proof_words(part, flats.job.unit),
         sizes: &sizes_to_check(flats, part),

@@ -8,6 +8,7 @@ use units::Length;
 
 use super::drawings::{deviation, deviation_words, title};
 use super::folded::seam_rows;
+use super::relief_words::cut_relief;
 use crate::plan::{Flats, PlannedPart};
 
 /// The proof of every part.
@@ -36,6 +37,8 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
     let seams = seam_rows(job, part);
     if !seams.is_empty() {
         text.push_str(&indented(&refold::seams(&seams, units)));
+        let beyond = refold::beyond_gaps(&cut_relief(part, job.style));
+        text.extend(beyond.map(|words| indented(&words)));
     }
     text
 }

@@ -7,7 +7,7 @@ use paper::layout_sheet::Fact;
 use shapes::{ReliefHole, ReliefStyle};
 use units::{Length, LengthStyle, LengthUnit};
 
-use crate::plan::finer;
+use crate::plan::{PlannedPart, finer};
 
 /// Every kind and size of relief on a flat, each once with how often: "round, dia .250, 4 places"; none on a flat where
 /// no two bends meet.
@@ -77,6 +77,14 @@ const fn fields(asked: ReliefStyle) -> [&'static str; 1] {
         | ReliefStyle::Round { .. }
         | ReliefStyle::TearDrop { .. } => ["shop.relief"],
     }
+}
+
+/// What is cut where bends meet, in words; empty where nothing is, and on a part without bends.
+pub(crate) fn cut_relief(part: &PlannedPart, style: LengthStyle) -> String {
+    let cut = part.flat.reliefs.iter().filter(|relief| relief.cut != ReliefCut::None);
+    let flat = FlatPattern { reliefs: cut.copied().collect(), ..part.flat.clone() };
+    relief_fact(&flat, &part.proof.pressed, part.part.making.relief, style)
+        .map_or_else(String::new, |fact| fact.value)
 }
 
 /// `pressed_mm` is how far metal is pressed from where the edges meet.

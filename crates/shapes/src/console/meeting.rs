@@ -175,7 +175,9 @@ impl Console {
         let mut joints = Vec::new();
         let Some(outline) = self.moved_in(self.side_in_mm(making)) else { return joints };
         let flanged = self.flange(making).is_some();
-        for (number, &leg) in self.legs().iter().enumerate() {
+        // Of what is round all along nothing straight meets the sides.
+        let has_straight = |(number, _): &(usize, &usize)| !self.is_all_round(*number, making);
+        for (number, &leg) in self.legs().iter().enumerate().filter(has_straight) {
             let name = &self.outline.sides[leg];
             for (piece, hand, wrap_edge) in [(1, 1.0, 3), (2, -1.0, 1)] {
                 let part = &pieces[piece].part;

@@ -88,10 +88,19 @@ impl Console {
         let mut segments = Vec::new();
         for corner in 0..inside.count() {
             let rounded = self.rounded(inside, corner, false, making);
-            segments.push(Segment::Line { to: rounded.points[0] });
+            // One round may go over into the next without a straight.
+            if segments.last().is_none_or(|last: &Segment| apart(last.end(), rounded.points[0])) {
+                segments.push(Segment::Line { to: rounded.points[0] });
+            }
             if let (Some(centre), Some(&to)) = (rounded.centre, rounded.points.get(1)) {
                 segments.push(Segment::Arc { to, centre, counter_clockwise: rounded.convex });
             }
+        }
+        // The contour starts where its last segment ends.
+        if let (Some(Segment::Line { to }), Some(last)) = (segments.first(), segments.last())
+            && !apart(*to, last.end())
+        {
+            segments.remove(0);
         }
         let contour = Contour { segments };
         let corners = contour.corners(Chords::On);
@@ -145,6 +154,10 @@ impl Console {
                 push(point, "arc", false, 0.0);
             }
             let (start, end) = (here.points[here.points.len() - 1], next.points[0]);
+            if !apart(start, end) {
+                // One round goes over into the next, which begins with this point.
+                continue;
+            }
             let along = (end - start).unit();
             let flanged = legs.contains(&side);
             if flanged && here.centre.is_some() {
@@ -173,6 +186,10 @@ impl Console {
     }
 }
 
+fn apart(a: Point, b: Point) -> bool {
+    a.distance(b) > geometry::tolerance::SAME_POINT_MM
+}
+
 /// Points along an arc before its end; none where the corner is sharp.
 fn arc_points(rounded: &Rounded) -> Vec<Point> {
     let (Some(centre), &[first, last]) = (rounded.centre, rounded.points.as_slice()) else {
@@ -182,7 +199,6 @@ fn arc_points(rounded: &Rounded) -> Vec<Point> {
         Segment::Arc { to: last, centre, counter_clockwise: rounded.convex },
         Segment::Line { to: first },
     ];
-    let apart = |a: Point, b: Point| a.distance(b) > geometry::tolerance::SAME_POINT_MM;
     let chords = Contour { segments }.corners(Chords::On).into_iter();
     // The arc's end belongs to the run after it.
     std::iter::once(first).chain(chords.filter(|&point| apart(point, first) && apart(point, last))).collect()

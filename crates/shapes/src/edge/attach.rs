@@ -168,6 +168,10 @@ pub(super) fn room(
 ) -> Result<(), (String, String)> {
     let Some(own) = part.bends.iter().position(|bend| bend.child == free.face) else { return Ok(()) };
     let (a, b) = part.faces[free.face].edge(free.edge);
+    // A plate that is bent off the one beside it ends across its own bend, not opposite it.
+    if (b.x - a.x).abs() < (b.y - a.y).abs() {
+        return Ok(());
+    }
     let left_mm = a.y.min(b.y) - part.setback_mm(own);
     let inward = free.bent == Some(direction);
     let needed_mm = bend.setback_mm(making.thickness_mm()).max(if inward { bend.reach_mm } else { 0.0 });

@@ -2,7 +2,7 @@
 
 use fold::Direction;
 use fold::flat;
-use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, Seam, SeamSide, SeamStyle, child_frame};
+use fold::part::{Bend, Edge, Face, FoldedPart, Forming, LegsTo, SeamSide, SeamStyle, child_frame};
 use geometry::{Frame, Plane, Point, polygon, tolerance, trig};
 
 use super::RingError;
@@ -41,8 +41,8 @@ struct Strip {
     turn_rad: f64,
     /// The face that carries it, and the edge it is bent off.
     carrier: (usize, usize),
-    /// The face it lies along, and that face's edge at the seam.
-    along: (usize, usize),
+    /// What it lies along.
+    along: Along,
     /// How far its mold line stands out beyond the edge that carries it, mm: at a sharp corner the carrier's edge beside the strip
     /// stops sooner, so that its inside is clear of the other plate.
     out_mm: f64,
@@ -50,63 +50,124 @@ struct Strip {
     tapers_rad: [f64; 2],
 }
 
+/// The plate that a strip lies along, of the same piece or of another.
+#[derive(Debug, Clone)]
+pub(crate) struct Along {
+    /// Where it lies.
+    frame: Frame,
+    /// Its corners.
+    corners: Vec<Point>,
+    /// Setback of the bend on every edge, where there is one, mm.
+    setbacks_mm: Vec<Option<f64>>,
+    /// Its edge at the seam.
+    edge: usize,
+}
+
+/// How a seam is lapped.
+#[derive(Debug, Clone)]
+pub(crate) struct Lapped<'a> {
+    /// The seam's name.
+    pub(crate) seam: &'a str,
+    /// Width of the strip, mm.
+    pub(crate) width_mm: f64,
+    /// True when it lies outside the other plate.
+    pub(crate) outside: bool,
+    /// Angle between the plates inside, radians.
+    pub(crate) inside_angle_rad: f64,
+}
+
 /// Adds the strip of every lapped seam; the seam is then between strip and plate. A strip that would lie on something in
 /// the flat is tapered, and its name says so.
 pub(crate) fn add_strips(part: &mut FoldedPart, frames: &mut Vec<Frame>) -> Result<(), RingError> {
-    let lies_on = |part: &FoldedPart| flat::lies_on_itself(part);
     // Whether the part as it stands lies on itself in the flat, as far as that is known.
     let mut lies: Option<bool> = None;
     for number in 0..part.seams.len() {
-        let Some(strip) = strip(part, frames, &part.seams[number]) else { continue };
-        let square = strip.added(part, frames, number)?;
-        let square_lies = lies_on(&square.0);
-        let tapered = if square_lies && !lies.unwrap_or_else(|| lies_on(part)) {
-            strip.tapered(part, frames, number, &lies_on)
-        } else {
-            None
+        let seam = part.seams[number].clone();
+        let SeamStyle::Lap { width_mm, carrier, outside } = seam.style else { continue };
+        let (own, other) = match carrier {
+            SeamSide::First => (seam.first, seam.second),
+            SeamSide::Second => (seam.second, seam.first),
         };
-        lies = Some(square_lies && tapered.is_none());
-        (*part, *frames) = tapered.unwrap_or(square);
+        let along = Along::of(part, &frames[other.0], other);
+        let inside_angle_rad = seam.inside_angle_rad;
+        let lapped = Lapped { seam: &seam.name, width_mm, outside, inside_angle_rad };
+        let face = add(part, frames, (own, along), &lapped, &mut lies)?;
+        let side = match carrier {
+            SeamSide::First => &mut part.seams[number].first,
+            SeamSide::Second => &mut part.seams[number].second,
+        };
+        *side = (face, STRIP_EDGE);
     }
     Ok(())
 }
 
-fn strip(part: &FoldedPart, frames: &[Frame], seam: &Seam) -> Option<Strip> {
-    let SeamStyle::Lap { width_mm, carrier, outside } = seam.style else { return None };
-    let (carrier, along) = match carrier {
-        SeamSide::First => (seam.first, seam.second),
-        SeamSide::Second => (seam.second, seam.first),
+/// Adds one strip to the edge `carrier` of a face, along a plate that may be of another piece, and gives its face. It is tapered
+/// where a square one would lie on something in the flat; `lies` is what is known of that before and after.
+pub(crate) fn add(
+    part: &mut FoldedPart,
+    frames: &mut Vec<Frame>,
+    (carrier, along): ((usize, usize), Along),
+    lapped: &Lapped<'_>,
+    lies: &mut Option<bool>,
+) -> Result<usize, RingError> {
+    let lies_on = |part: &FoldedPart| flat::lies_on_itself(part);
+    let strip = Strip::new(part, frames, (carrier, along), lapped);
+    let square = strip.added(part, frames)?;
+    let square_lies = lies_on(&square.0);
+    let tapered = if square_lies && !lies.unwrap_or_else(|| lies_on(part)) {
+        strip.tapered(part, frames, &lies_on)
+    } else {
+        None
     };
-    // The strip turns toward the inside of the corner, which is the side of the carrier that the other plate is on.
-    let middle = frames[along.0].place(polygon::centroid(&part.faces[along.0].corners), 0.0);
-    let up = frames[carrier.0].plane(0.0).distance(middle) > 0.0;
-    Some(Strip {
-        name: format!("lap of {}", seam.name),
-        width_mm,
-        direction: if up { Direction::Up } else { Direction::Down },
-        turn_rad: std::f64::consts::PI - seam.inside_angle_rad,
-        carrier,
-        along,
-        out_mm: if outside { 0.0 } else { trim::strip_out_mm(seam.inside_angle_rad, part.thickness_mm()) },
-        tapers_rad: [0.0; 2],
-    })
+    *lies = Some(square_lies && tapered.is_none());
+    let face = part.faces.len();
+    (*part, *frames) = tapered.unwrap_or(square);
+    Ok(face)
+}
+
+/// The edge of a strip that lies along the other plate's edge at the seam: the one across from its bend.
+pub(crate) const STRIP_EDGE: usize = 2;
+
+impl Along {
+    /// A plate with its edge at the seam, where the plate lies at `frame`.
+    pub(crate) fn of(part: &FoldedPart, frame: &Frame, (face, edge): (usize, usize)) -> Self {
+        let corners = part.faces[face].corners.clone();
+        let setbacks_mm = (0..corners.len()).map(|edge| part.edge_setback_mm(face, edge)).collect();
+        Self { frame: *frame, corners, setbacks_mm, edge }
+    }
+
+    fn edge(&self, number: usize) -> (Point, Point) {
+        (self.corners[number], self.corners[(number + 1) % self.corners.len()])
+    }
 }
 
 impl Strip {
-    /// The part with the strip on it.
-    fn added(
-        &self,
+    fn new(
         part: &FoldedPart,
         frames: &[Frame],
-        number: usize,
-    ) -> Result<(FoldedPart, Vec<Frame>), RingError> {
-        let (mut part, mut frames) = (part.clone(), frames.to_vec());
-        let face = self.add(&mut part, &mut frames)?;
-        let seam = &mut part.seams[number];
-        match seam.style {
-            SeamStyle::Lap { carrier: SeamSide::Second, .. } => seam.second = (face, 2),
-            _ => seam.first = (face, 2),
+        (carrier, along): ((usize, usize), Along),
+        lapped: &Lapped<'_>,
+    ) -> Self {
+        // The strip turns toward the inside of the corner, which is the side of the carrier that the other plate is on.
+        let middle = along.frame.place(polygon::centroid(&along.corners), 0.0);
+        let up = frames[carrier.0].plane(0.0).distance(middle) > 0.0;
+        let out_mm = trim::strip_out_mm(lapped.inside_angle_rad, part.thickness_mm());
+        Self {
+            name: format!("lap of {}", lapped.seam),
+            width_mm: lapped.width_mm,
+            direction: if up { Direction::Up } else { Direction::Down },
+            turn_rad: std::f64::consts::PI - lapped.inside_angle_rad,
+            carrier,
+            along,
+            out_mm: if lapped.outside { 0.0 } else { out_mm },
+            tapers_rad: [0.0; 2],
         }
+    }
+
+    /// The part with the strip on it, its last face.
+    fn added(&self, part: &FoldedPart, frames: &[Frame]) -> Result<(FoldedPart, Vec<Frame>), RingError> {
+        let (mut part, mut frames) = (part.clone(), frames.to_vec());
+        self.add(&mut part, &mut frames)?;
         Ok((part, frames))
     }
 
@@ -115,18 +176,18 @@ impl Strip {
         &self,
         part: &FoldedPart,
         frames: &[Frame],
-        number: usize,
         lies_on: &dyn Fn(&FoldedPart) -> bool,
     ) -> Option<(FoldedPart, Vec<Frame>)> {
         TAPERS_DEGREES.into_iter().find_map(|degrees| {
             let name = format!("{}, tapered", self.name);
             let tapers_rad = degrees.map(f64::to_radians);
-            let made = Self { name, tapers_rad, ..*self }.added(part, frames, number).ok()?;
+            let made =
+                Self { name, tapers_rad, along: self.along.clone(), ..*self }.added(part, frames).ok()?;
             (!lies_on(&made.0)).then_some(made)
         })
     }
 
-    fn add(&self, part: &mut FoldedPart, frames: &mut Vec<Frame>) -> Result<usize, RingError> {
+    fn add(&self, part: &mut FoldedPart, frames: &mut Vec<Frame>) -> Result<(), RingError> {
         let nothing = || RingError::Nothing { name: self.name.clone() };
         let (face, edge) = self.carrier;
         let (start, end) = part.faces[face].edge(edge);
@@ -134,7 +195,7 @@ impl Strip {
         let (start, end) = (start + out, end + out);
         let (turn, thickness_mm) = ((self.turn_rad, self.direction), part.thickness_mm());
         let whole = child_frame(&frames[face], (start, end), turn, thickness_mm);
-        let outline = self.outline(part, &whole, frames).ok_or_else(nothing)?;
+        let outline = self.outline(part, &whole).ok_or_else(nothing)?;
         let (low, high) = on_the_bend(&outline).ok_or_else(nothing)?;
         let along = (start - end).unit();
         let bent = (end + along * high, end + along * low);
@@ -162,12 +223,12 @@ impl Strip {
         edges[0] = Edge::Parent;
         part.faces.push(Face { name: self.name.clone(), corners, edges, holes: Vec::new(), rim: None });
         frames.push(child_frame(&frames[face], bent, turn, thickness_mm));
-        Ok(child)
+        Ok(())
     }
 
     /// The strip in the coordinates of the whole edge: a rectangle, cut back to where the other plate is flat and to
     /// where the carrier's own bends leave room for the saw notches beside the strip's bend.
-    fn outline(&self, part: &FoldedPart, frame: &Frame, frames: &[Frame]) -> Option<Vec<Point>> {
+    fn outline(&self, part: &FoldedPart, frame: &Frame) -> Option<Vec<Point>> {
         let (start, end) = part.faces[self.carrier.0].edge(self.carrier.1);
         let straight = part.straight_edge(self.carrier.0, self.carrier.1);
         let length_mm = start.distance(end);
@@ -182,12 +243,12 @@ impl Strip {
             [(low, 0.0), (high, 0.0), (high - cut[1], self.width_mm), (low + cut[0], self.width_mm)]
                 .map(|(x, y)| Point::new(x, y))
                 .to_vec();
-        let count = part.faces[self.along.0].corners.len();
-        for edge in (0..count).filter(|&edge| edge != self.along.1) {
+        let count = self.along.corners.len();
+        for edge in (0..count).filter(|&edge| edge != self.along.edge) {
             // Beside the other plate's bend the carrier's corner is cut clear of its round, short of the saw notch.
             let beside_mm = 1.5 * part.notch_width_mm;
-            let inward_mm = part.edge_setback_mm(self.along.0, edge).map_or(0.0, |mm| mm + beside_mm);
-            outline = self.clipped(&outline, part, (edge, inward_mm), frame, frames);
+            let inward_mm = self.along.setbacks_mm[edge].map_or(0.0, |mm| mm + beside_mm);
+            outline = self.clipped(&outline, (edge, inward_mm), frame);
         }
         outline = squared(outline, self.setback_mm(part) + STRAIGHT_BEYOND * part.thickness_mm());
         if self.tapers_rad.iter().any(|taper| 0.0 < taper.abs())
@@ -230,16 +291,9 @@ impl Strip {
     }
 
     /// What is left of `outline` inside a line `inward_mm` inside an edge of the plate it lies along.
-    fn clipped(
-        &self,
-        outline: &[Point],
-        part: &FoldedPart,
-        (edge, inward_mm): (usize, f64),
-        frame: &Frame,
-        frames: &[Frame],
-    ) -> Vec<Point> {
-        let plate = &frames[self.along.0];
-        let (a, b) = part.faces[self.along.0].edge(edge);
+    fn clipped(&self, outline: &[Point], (edge, inward_mm): (usize, f64), frame: &Frame) -> Vec<Point> {
+        let plate = &self.along.frame;
+        let (a, b) = self.along.edge(edge);
         let inward = (b - a).unit().left();
         let plane = Plane::through(plate.place(a + inward * inward_mm, 0.0), plate.direct(inward));
         let Some(line) = Line::trace(frame, plane, 0.0) else { return outline.to_vec() };

@@ -1,6 +1,6 @@
 //! Tabs on the end of one plate, and the slots for them in the edge of the other.
 
-use fold::part::{FoldedPart, Seam, SeamSide, SeamStyle};
+use fold::part::{FoldedPart, SeamSide, SeamStyle};
 use geometry::{Frame, Point, Point3, Vector3};
 
 use super::RingError;
@@ -18,38 +18,70 @@ struct Plate {
     half_mm: f64,
 }
 
+/// How a seam is tabbed.
+#[derive(Debug, Clone)]
+pub(crate) struct Tabbed<'a> {
+    /// The seam's name.
+    pub(crate) seam: &'a str,
+    /// Width of each tab, mm.
+    pub(crate) tab_mm: f64,
+    /// Play of a tab in its slot at each end, mm.
+    pub(crate) clearance_mm: f64,
+    /// How many.
+    pub(crate) count: u32,
+    /// Angle between the plates inside, radians.
+    pub(crate) inside_angle_rad: f64,
+    /// Gap between the plates, mm.
+    pub(crate) gap_mm: f64,
+}
+
+/// Which half of a seam a plate has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Half {
+    /// The tabs.
+    Tabs,
+    /// The slots for them.
+    Slots,
+}
+
 /// Cuts tabs and slots at every seam that asks for them.
 pub(crate) fn cut(part: &mut FoldedPart, frames: &[Frame]) -> Result<(), RingError> {
     for number in 0..part.seams.len() {
         let seam = part.seams[number].clone();
-        if let SeamStyle::TabAndSlot { tabs, .. } = seam.style {
-            let (tabbed, slotted) = match tabs {
-                SeamSide::First => (seam.first, seam.second),
-                SeamSide::Second => (seam.second, seam.first),
-            };
-            cut_one(part, frames, &seam, tabbed, slotted)?;
-        }
+        let SeamStyle::TabAndSlot { tab_mm, clearance_mm, count, tabs } = seam.style else { continue };
+        let (tabbed, slotted) = match tabs {
+            SeamSide::First => (seam.first, seam.second),
+            SeamSide::Second => (seam.second, seam.first),
+        };
+        let (inside_angle_rad, gap_mm) = (seam.inside_angle_rad, seam.gap_mm);
+        let made = Tabbed { seam: &seam.name, tab_mm, clearance_mm, count, inside_angle_rad, gap_mm };
+        let ends = [tabbed, slotted].map(|edge| ends(part, frames, edge));
+        cut_half(part, frames, (tabbed, Half::Tabs), ends, &made)?;
+        cut_half(part, frames, (slotted, Half::Slots), ends, &made)?;
     }
     Ok(())
 }
 
-fn cut_one(
+/// Where the straight part of a cut edge starts and ends in space.
+pub(crate) fn ends(part: &FoldedPart, frames: &[Frame], (face, edge): (usize, usize)) -> [Point3; 2] {
+    part.straight_edge(face, edge).map(|end| frames[face].place(end, 0.0))
+}
+
+/// Cuts the tabs, or the slots, of one seam into an edge of a face, `ends` being those of the plate with the tabs and of the plate
+/// with the slots, which may be of another piece.
+pub(crate) fn cut_half(
     part: &mut FoldedPart,
     frames: &[Frame],
-    seam: &Seam,
-    tabbed: (usize, usize),
-    slotted: (usize, usize),
+    ((face, edge), half): ((usize, usize), Half),
+    [own, other]: [[Point3; 2]; 2],
+    made: &Tabbed<'_>,
 ) -> Result<(), RingError> {
-    let SeamStyle::TabAndSlot { tab_mm, clearance_mm, count, .. } = seam.style else { return Ok(()) };
     let slabs = Slabs {
-        angle_rad: seam.inside_angle_rad,
+        angle_rad: made.inside_angle_rad,
         thickness_mm: part.thickness_mm(),
-        gap_mm: seam.gap_mm,
+        gap_mm: made.gap_mm,
         radius_mm: part.number.inside_radius().millimetres(),
     };
-    let ends =
-        |(face, edge): (usize, usize)| part.straight_edge(face, edge).map(|end| frames[face].place(end, 0.0));
-    let (own, other): ([Point3; 2], [Point3; 2]) = (ends(tabbed), ends(slotted));
     let along = (own[1] - own[0]).unit();
     let place = |point: Point3| (point - own[0]).dot(along);
     let (low, high) = (
@@ -57,32 +89,33 @@ fn cut_one(
         place(other[0]).max(place(other[1])).min(place(own[1])),
     );
     // Beside every slot at least a thickness of metal stays.
-    let slot_mm = tab_mm + 2.0 * clearance_mm;
+    let slot_mm = made.tab_mm + 2.0 * made.clearance_mm;
     let pitch_mm = slot_mm + slabs.thickness_mm;
     let most = ((high - low) / pitch_mm).floor().max(0.0);
-    if f64::from(count) > most {
+    if f64::from(made.count) > most {
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a small whole number")]
-        return Err(RingError::NoRoomForTabs { seam: seam.name.clone(), most: most as u32 });
+        return Err(RingError::NoRoomForTabs { seam: made.seam.to_owned(), most: most as u32 });
     }
-    let step_mm = (high - low) / f64::from(count);
+    let step_mm = (high - low) / f64::from(made.count);
     let middles: Vec<Point3> =
-        (0..count).map(|tab| own[0] + along * (low + (f64::from(tab) + 0.5) * step_mm)).collect();
-    let tabs = Plate {
-        face: tabbed.0,
-        edge: tabbed.1,
-        forward: true,
-        step_mm: slabs.stopped() - slabs.flush(),
-        half_mm: 0.5 * tab_mm,
+        (0..made.count).map(|tab| own[0] + along * (low + (f64::from(tab) + 0.5) * step_mm)).collect();
+    let plate = match half {
+        Half::Tabs => Plate {
+            face,
+            edge,
+            forward: true,
+            step_mm: slabs.stopped() - slabs.flush(),
+            half_mm: 0.5 * made.tab_mm,
+        },
+        Half::Slots => Plate {
+            face,
+            edge,
+            forward: (other[1] - other[0]).dot(along) > 0.0,
+            step_mm: slabs.through() - slabs.stopped(),
+            half_mm: 0.5 * slot_mm,
+        },
     };
-    let slots = Plate {
-        face: slotted.0,
-        edge: slotted.1,
-        forward: (other[1] - other[0]).dot(along) > 0.0,
-        step_mm: slabs.through() - slabs.stopped(),
-        half_mm: 0.5 * slot_mm,
-    };
-    tabs.cut(part, &frames[tabs.face], &middles, along);
-    slots.cut(part, &frames[slots.face], &middles, along);
+    plate.cut(part, &frames[face], &middles, along);
     Ok(())
 }
 

@@ -118,9 +118,6 @@ impl Shell {
             let slabs = Slabs::of(weld.inside_angle_rad, &self.number, &self.making, asked);
             let made = slabs.check(asked, shorter_mm[0].min(shorter_mm[1]), corner);
             made.map_err(ShellError::Corner)?;
-            if ours != [true, true] && !matches!(asked, CornerStyle::Butt { .. }) {
-                return Err(ShellError::AcrossPieces { weld: weld.name });
-            }
         }
         Ok(())
     }

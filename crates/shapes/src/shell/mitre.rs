@@ -304,13 +304,16 @@ impl Shell {
     }
 }
 
-/// The side of a weld that runs through; neither at an open corner, or at a lap.
+/// The side of a weld that runs through; neither at an open corner. At a lap it is the plate that the strip lies inside of, or the one
+/// that carries it outside.
 fn through(style: SeamStyle) -> Option<usize> {
     let number = |side: SeamSide| usize::from(side == SeamSide::Second);
     match style {
         SeamStyle::Butt { through } => Some(number(through)),
         SeamStyle::TabAndSlot { tabs, .. } => Some(1 - number(tabs)),
-        SeamStyle::Open | SeamStyle::Lap { .. } => None,
+        SeamStyle::Lap { carrier, outside: true, .. } => Some(number(carrier)),
+        SeamStyle::Lap { carrier, outside: false, .. } => Some(1 - number(carrier)),
+        SeamStyle::Open => None,
     }
 }
 

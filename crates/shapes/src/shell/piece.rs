@@ -5,6 +5,7 @@ use fold::refold::JointEnd;
 use geometry::{Contour, Frame, Point, Vector, polygon, tolerance};
 
 use super::{Joint, Shell, ShellError};
+use crate::ring::lap;
 use crate::ring::line::Line;
 
 /// A built piece.
@@ -18,6 +19,8 @@ pub(crate) struct ShellPiece {
     pub(crate) frames: Vec<Frame>,
     /// For each face, where every edge of its plate came to start and end, in the face's coordinates and the plate's order.
     built: Vec<Vec<[Point; 2]>>,
+    /// Lap strips along plates of other pieces: plate and its edge that carries one, and the strip's face.
+    pub(super) strips: Vec<((usize, usize), usize)>,
 }
 
 /// A face in the making: its plate, where it lies, and the plate's edge that its edge 0 is.
@@ -40,6 +43,7 @@ impl Shell {
         (piece.part.mitres, piece.part.tips) = self.mitres(&piece)?;
         piece.part.sizes = self.sizes(&piece);
         piece.make_corners()?;
+        self.join(&mut piece)?;
         Ok(piece)
     }
 
@@ -60,6 +64,7 @@ impl Shell {
             plates: Vec::new(),
             frames: Vec::new(),
             built: Vec::new(),
+            strips: Vec::new(),
         };
         let placed = Placed { plate: root, frame: self.root_frame(root), first_edge: 0, bent_off_mm: None };
         let added = self.add(&mut piece, &placed);
@@ -224,6 +229,9 @@ impl ShellPiece {
 
     /// One side of a joint along edge `edge` of plate `plate`, this being piece `piece` of a whole.
     pub(crate) fn end(&self, piece: usize, (plate, edge): (usize, usize)) -> Option<JointEnd> {
+        if let Some((_, face)) = self.strips.iter().find(|(carrier, _)| *carrier == (plate, edge)) {
+            return Some(JointEnd { piece, face: *face, edge: lap::STRIP_EDGE });
+        }
         let face = self.face_of(plate)?;
         Some(JointEnd { piece, face, edge: self.edge_at(face, edge)? })
     }

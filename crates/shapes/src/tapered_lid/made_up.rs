@@ -8,6 +8,7 @@ use super::TaperedLid;
 use super::facts;
 use super::plates::LidPlates;
 use super::ridge;
+use crate::edge::EdgeEnd;
 use crate::{Clearance, FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, whole};
 
 /// A tapered lid with its making and fittings.
@@ -23,6 +24,8 @@ pub struct MadeUpLid {
     pub made: LidMade,
     /// A notch to lift it by.
     pub notch: Option<LiftingNotch>,
+    /// What is done to the foot of its skirt, all round. It keeps the depth of the skirt to the outermost metal.
+    pub edge: EdgeEnd,
 }
 
 /// How a lid sits on its opening.
@@ -150,6 +153,7 @@ impl Recipe for MadeUpLid {
         let plates = LidPlates::new(self, &rim, &top, making)?;
         let (built, welds) = plates.piece(piece)?;
         let mut facts = vec![sum];
+        facts.extend(self.edge_fact(making));
         facts.extend(self.fitting_facts(making));
         facts.extend(facts::analytic(&self.lid, &rim, &top));
         facts.extend(welds);
@@ -175,6 +179,7 @@ impl MadeUpLid {
             problems.extend(no_such_side("notch.side", &notch.side, &self.lid.over));
         }
         self.check_notch(making, &mut problems);
+        self.check_edge(making, &mut problems);
         if problems.is_empty() { Ok(()) } else { Err(problems) }
     }
 
@@ -183,11 +188,15 @@ impl MadeUpLid {
         making.above_zero("notch.width", notch.width, problems);
         making.above_zero("notch.depth", notch.depth, problems);
         making.not_below_zero("notch.corner", notch.corner, problems);
-        // The return stops at both sides of the notch, its bend with it.
-        let least = making.number.inside_radius() + making.number.thickness();
-        if self.lid.return_width.is_some() && notch.depth <= least {
-            let wrong = "the notch ends within the bend of the return";
-            let remedy = format!("make it deeper than {}, or leave out the return", making.print(least));
+        // The return, or the edge, stops at both sides of the notch, its bend with it.
+        let of_return = making.number.inside_radius() + making.number.thickness();
+        let bent = match self.lid.return_width {
+            Some(_) => Some((of_return, "return")),
+            None => Some((self.edge.takes(making), self.edge.kind())).filter(|_| !self.edge.is_plain()),
+        };
+        if let Some((least, what)) = bent.filter(|(least, _)| notch.depth <= *least) {
+            let wrong = format!("the notch ends within the bend of the {what}");
+            let remedy = format!("make it deeper than {}, or leave out the {what}", making.print(least));
             problems.push(Problem::new("notch.depth", making.print(notch.depth), wrong, remedy));
         }
         // The skirt must keep its bend at the rim: a quarter turn takes R + T of it at the most.
@@ -274,7 +283,11 @@ impl MadeUpLid {
         let mut facts = Vec::new();
         facts.extend(self.hinge.as_ref().map(|hinge| hinge.fact(making)));
         if let Some(notch) = &self.notch {
-            let returned = if self.lid.return_width.is_some() { "; the return stops at it" } else { "" };
+            let returned = match self.lid.return_width {
+                Some(_) => "; the return stops at it".to_owned(),
+                None if self.edge.is_plain() => String::new(),
+                None => format!("; the {} stops at it", self.edge.kind()),
+            };
             let words = format!(
                 "{} wide, {} deep in the skirt {}, inner corners taken off {}{returned}",
                 making.print(notch.width),

@@ -83,7 +83,8 @@ impl<'a> LidPlates<'a> {
     pub(super) fn piece(&self, piece: usize) -> Result<(ShellPiece, Vec<Fact>), Vec<Problem>> {
         let (shell, root) = self.roots[piece.min(self.roots.len() - 1)];
         let shell = &self.shells[shell];
-        let built = shell.piece(root).map_err(|error| vec![shell_problem(&error, "inset", self.making)])?;
+        let mut built =
+            shell.piece(root).map_err(|error| vec![shell_problem(&error, "inset", self.making)])?;
         if let (Err(UnfoldError::Overlap { first, second }), false) =
             (flat::unfold(&built.part), self.lid.made == LidMade::OnePiece)
         {
@@ -94,6 +95,7 @@ impl<'a> LidPlates<'a> {
         if let [first, second] = self.shells.as_slice() {
             welds.extend(split::seam_facts((piece, &built), [first, second], self.making)?);
         }
+        welds.extend(self.lid.treat(shell, &mut built, self.making)?);
         Ok((built, welds))
     }
 }

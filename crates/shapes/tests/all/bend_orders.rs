@@ -97,6 +97,21 @@ fn a_deep_joggle_is_bent_in_two_strokes() {
     assert_eq!(deep.turn_overs, 1);
 }
 
+/// All sets of fourteen bends are tried: the best order of a lid of seven sides is proved, whether sizes of the press are met or not.
+#[test]
+fn the_best_order_of_a_lid_of_seven_sides_is_proved() {
+    let corners =
+        [(0.0, 0.0), (18.0, -4.0), (31.0, 2.0), (36.0, 14.0), (31.0, 26.0), (16.0, 31.0), (-3.0, 16.0)];
+    for (skirt, meets) in [("1 1/8", false), ("2", true)] {
+        let inset = ["3", "2", "2 1/2", "3 1/2", "2", "3", "2 1/2"];
+        let (count, outcome) = order_of(&corners, &inset, skirt);
+        let Outcome::Order(order) = outcome else { panic!("{skirt}: {outcome:?}") };
+        every_bend_is_made_once(&order, count);
+        assert_eq!((count, order.is_best), (14, true));
+        assert_eq!(order.with_assumed().is_empty(), !meets);
+    }
+}
+
 /// Eight sides: too many ways to try them all, and where the skirts are deep most of them end before the last bend. One is found
 /// all the same.
 #[test]

@@ -376,3 +376,82 @@ fn sharp_corners_where_legs_pass_are_cautioned() {
     assert!(cautions(3)[0].wrong.contains("corners of the rim are cut sharp"), "{:?}", cautions(3));
     assert!(cautions(1).is_empty() && cautions(2).is_empty());
 }
+
+/// A plain console of straights and arcs, its sheet wrapped round all but the foot.
+fn of_arcs(corners: &[(f64, f64)], wrapped: &[&str], radii: &[(&str, &str)]) -> Console {
+    Console {
+        outline: figure(corners),
+        radii: radii.iter().map(|(corner, radius)| ((*corner).to_owned(), inches(radius))).collect(),
+        wrapped: wrapped.iter().map(|side| (*side).to_owned()).collect(),
+        width: inches("20"),
+        dash: None,
+        foot_recess: None,
+        taped: Vec::new(),
+        ..console()
+    }
+}
+
+/// Two corners whose radii take all of the side between them: a half round, 24 wide and 40 high to its crown.
+fn half_round() -> Console {
+    let corners = [(0.0, 0.0), (24.0, 0.0), (24.0, 40.0), (0.0, 40.0)];
+    of_arcs(&corners, &["BC", "CD", "DA"], &[("C", "12"), ("D", "12")])
+}
+
+/// A bulge of radius 4 that goes over into a hollow of 4, and one that goes over into a larger one.
+fn curves_that_turn_back() -> [Console; 2] {
+    let stepped = [(0.0, 0.0), (20.0, 0.0), (20.0, 15.0), (12.0, 15.0), (12.0, 30.0), (0.0, 30.0)];
+    let wrapped = ["BC", "CD", "DE", "EF"];
+    let reversed = of_arcs(&stepped, &wrapped, &[("C", "4"), ("D", "4"), ("E", "3")]);
+    // 45° twice: (9 + 3)·tan 22.5° between the corners.
+    let long = 12.0 * trig::tan(std::f64::consts::FRAC_PI_8);
+    let diagonal = long * std::f64::consts::FRAC_1_SQRT_2;
+    let compound =
+        [(0.0, 0.0), (20.0, 0.0), (20.0, 20.0), (20.0 - diagonal, 20.0 + diagonal), (0.0, 20.0 + diagonal)];
+    [reversed, of_arcs(&compound, &["BC", "CD", "DE"], &[("C", "9"), ("D", "3")])]
+}
+
+/// By hand: 28 straight on both sides, and half the girth of the mid-line between them, π·(12 − 1/16).
+#[test]
+fn a_half_round_top_is_wrapped_and_agrees_with_its_sides() {
+    let round = half_round();
+    let shaped: Vec<Shaped> = (0..3).map(|piece| round.shape_piece(piece, &skin()).unwrap()).collect();
+    let flats: Vec<fold::FlatPattern> = shaped.iter().map(proven).collect();
+    let expected = 28.0 + 28.0 + std::f64::consts::PI * (12.0 - 0.0625);
+    assert!((flats[0].extents_mm().1 / 25.4 - expected).abs() < 0.0005);
+    // The side is a rectangle 27.875... wide less the wrap, under a half disc of 11.875.
+    let side = 23.75 * 28.0 + 0.5 * std::f64::consts::PI * 11.875 * 11.875;
+    assert!((flats[1].outline.area_mm2() / (25.4 * 25.4) - side).abs() < 0.01);
+    let words = format!("{:?}", shaped[0].facts);
+    assert!(words.contains("one curve goes over into the other, 180.0° in all"), "{words}");
+}
+
+#[test]
+fn curves_that_go_over_into_one_another_prove_in_every_meeting() {
+    for console in curves_that_turn_back().into_iter().chain([half_round()]) {
+        for corner in [butt("wrap"), butt("sides"), CornerStyle::Open] {
+            let making = Making { corner, ..skin() };
+            for piece in 0..3 {
+                proven(&console.shape_piece(piece, &making).unwrap());
+            }
+        }
+        for strikes in [None, Some(9)] {
+            let flanged = Console { side_flange: Some(inches("3/4")), strikes, ..console.clone() };
+            for piece in 0..3 {
+                proven(&flanged.shape_piece(piece, &skin()).unwrap());
+            }
+        }
+    }
+}
+
+/// A radius that takes more than there is, or a bend of the brake, still needs its straight.
+#[test]
+fn a_round_that_takes_more_than_its_side_is_refused() {
+    let tight = Console {
+        radii: vec![("C".to_owned(), inches("12")), ("D".to_owned(), inches("12 1/8"))],
+        ..half_round()
+    };
+    assert!(refused(&tight).wrong.contains("take"), "{}", refused(&tight));
+    // A roll leaves the end of its sheet flat: the curve must not run out to it.
+    let to_the_end = Console { radii: vec![("C".to_owned(), inches("40"))], ..half_round() };
+    assert!(to_the_end.shape_piece(0, &skin()).is_err());
+}

@@ -104,7 +104,7 @@ fn lid(made: LidMade) -> MadeUpLid {
     let inset = ["3", "2 1/2", "4 1/4", "2"].map(inches).to_vec();
     let (outset, rise, skirt) = (inches("7/8"), inches("2"), inches("1 1/2"));
     let lid = TaperedLid { over, outset, rise, inset, skirt, return_width: None };
-    MadeUpLid { lid, seat: Seat::Proud, hinge: None, made, notch: None }
+    MadeUpLid { lid, seat: Seat::Proud, hinge: None, made, notch: None, edge: EdgeEnd::Plain }
 }
 
 /// A single seam goes before its corner: the hip at B stays open, the skirts there are butted.

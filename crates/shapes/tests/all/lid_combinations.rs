@@ -119,7 +119,14 @@ fn five() -> MadeUpLid {
         skirt: inches("1 1/2"),
         return_width: None,
     };
-    MadeUpLid { lid, seat: Seat::Proud, hinge: None, made: LidMade::OnePiece, notch: None }
+    MadeUpLid {
+        lid,
+        seat: Seat::Proud,
+        hinge: None,
+        made: LidMade::OnePiece,
+        notch: None,
+        edge: EdgeEnd::Plain,
+    }
 }
 
 /// Lines across five sides at many slants, with a flange to join the halves by.

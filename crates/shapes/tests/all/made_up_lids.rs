@@ -27,6 +27,7 @@ pub(crate) fn lid(made: LidMade, inset: [&str; 4]) -> MadeUpLid {
         hinge: None,
         made,
         notch: None,
+        edge: shapes::edge::EdgeEnd::Plain,
     }
 }
 

@@ -45,6 +45,7 @@ fn lid(across: [(&str, &str); 2], flange: Option<Length>) -> MadeUpLid {
         hinge: None,
         made: LidMade::TwoHalves(Split { ends, flange }),
         notch: None,
+        edge: EdgeEnd::Plain,
     }
 }
 

@@ -291,7 +291,14 @@ fn a_slope_that_runs_through_is_cut_clear_of_the_whole_bend_beside_it() {
             skirt: inches("1 1/2"),
             return_width: None,
         };
-        let lid = MadeUpLid { lid, seat: Seat::Proud, hinge: None, made: LidMade::Plates, notch: None };
+        let lid = MadeUpLid {
+            lid,
+            seat: Seat::Proud,
+            hinge: None,
+            made: LidMade::Plates,
+            notch: None,
+            edge: shapes::edge::EdgeEnd::Plain,
+        };
         let corner = CornerStyle::Butt { through };
         let making = Making { corner, seam_gap: Length::ZERO, ..making(thickness, thickness, 0.42) };
         for piece in 0..lid.pieces().len() {

@@ -245,7 +245,14 @@ fn flat_corners_of_plates_close_as_asked() {
             skirt: inches("1 1/2"),
             return_width: None,
         };
-        let lid = MadeUpLid { lid, seat: Seat::Proud, hinge: None, made: LidMade::Plates, notch: None };
+        let lid = MadeUpLid {
+            lid,
+            seat: Seat::Proud,
+            hinge: None,
+            made: LidMade::Plates,
+            notch: None,
+            edge: shapes::edge::EdgeEnd::Plain,
+        };
         let making = Making { corner: CornerStyle::Butt { through }, ..making };
         let gap = format!("gap designed {0}, least {0}, largest {0}", making.print(making.seam_gap));
         for piece in 0..lid.pieces().len() {

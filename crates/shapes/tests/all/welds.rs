@@ -147,6 +147,7 @@ fn lids() -> impl Strategy<Value = MadeUpLid> {
         hinge: None,
         made,
         notch: None,
+        edge: shapes::edge::EdgeEnd::Plain,
     })
 }
 

@@ -17,7 +17,7 @@ use shapes::{Chosen, CornerStyle, FactValue, Making, Recipe};
 use units::Angle;
 
 /// The box round all pieces, inches, and that none lies in another.
-fn stood(recipe: &dyn Recipe, making: &Making) -> [f64; 3] {
+pub(crate) fn stood(recipe: &dyn Recipe, making: &Making) -> [f64; 3] {
     stood_but(recipe, making, 0)
 }
 

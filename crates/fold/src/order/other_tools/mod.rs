@@ -9,7 +9,7 @@ use units::Length;
 use super::bench::Bench;
 use super::blocks::Memory;
 use super::itself::Pairs;
-use super::search::{Ended, Mode, search};
+use super::search::{Ended, Mode, Wanted, search};
 use super::stroke::Trials;
 use super::{Hindered, bodies, hindered as of_stroke, past_the_least};
 
@@ -167,8 +167,10 @@ pub(super) fn of(
     }
     let enough = |tool: Tool| {
         on(trials, (&with(machine, tool), v_opening_mm), |trials| {
-            let ended = past_the_least(trials, piece);
-            let (Ended::Order(strokes) | Ended::Unproven(strokes)) = ended else { return None };
+            let ended = past_the_least(trials, piece, Wanted::Any);
+            let (Ended::Order(strokes) | Ended::Unproven(strokes)) = ended else {
+                return None;
+            };
             let mut assumed = strokes.iter().flat_map(|stroke| &stroke.hindrances);
             let past_assumed = assumed.clone().next().is_some();
             // A punch of which a size is still only assumed, and in the way, is not known to be enough.
@@ -208,7 +210,7 @@ fn on<T>(
 
 /// What stands in the way there in the order that meets least of it; nothing where that is not found.
 fn listed(trials: &mut Trials<'_>, piece: (&[usize], &[usize])) -> Vec<Hindered> {
-    match search(trials, piece, Mode::Listing) {
+    match search(trials, piece, (Mode::Listing, Wanted::Any)) {
         Ended::Order(strokes) | Ended::Unproven(strokes) => {
             strokes.iter().flat_map(|stroke| of_stroke(trials, stroke)).collect()
         }

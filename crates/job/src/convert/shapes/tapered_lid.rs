@@ -42,18 +42,12 @@ pub(super) fn tapered_lid(
     }
     let plumb = lid.inset.contains(&Length::ZERO);
     let plain = made == LidMade::OnePiece && seat == Seat::Proud && notch.is_none() && !plumb;
-    if !plain && !end.is_plain() {
-        let wrong = "a hem, return or curl is bent on a proud lid of one piece that slopes on all sides, without a notch";
-        let remedy = "take it out, or make the lid so; \"return\" turns a lip in on every lid";
-        desk.add(&place.field("edge"), "as given", wrong, remedy);
-        return None;
-    }
     Some(if plain && end.is_plain() && hinge.is_none() {
         ShapeInput::TaperedLid(lid)
     } else if plain && !end.is_plain() {
         ShapeInput::EdgedLid(EdgedLid { lid, edge: end, hinge })
     } else {
-        ShapeInput::MadeUpLid(MadeUpLid { lid, seat, hinge, made, notch })
+        ShapeInput::MadeUpLid(MadeUpLid { lid, seat, hinge, made, notch, edge: end })
     })
 }
 

@@ -133,7 +133,8 @@ part_file!(
         /// Corners A, B, C … once round, each along and up.
         #[schemars(length(min = 3))]
         outline: Vec<[Size; 2]>,
-        /// Radii of rolled corners, outside of the wrap, by corner: "C": "3". The others are brake bends.
+        /// Radii of rolled corners, outside of the wrap, by corner: "C": "3". The others are brake bends. Two that take just all of the
+        /// side between them are one curve: a half round is two square corners of half its width.
         #[serde(default)]
         radii: Named<Size>,
         /// Radius of the bare corners of the side panels, which a hand or foot may touch: those that the wrap lies on neither side of.

@@ -7,6 +7,7 @@ mod damage;
 mod hands;
 mod random;
 mod sizes;
+mod taped;
 
 use self::random::flat_parts;
 use fold::refold;
