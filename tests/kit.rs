@@ -174,6 +174,12 @@ fn the_folder_holds_list_page_layers_labels_and_cards() {
     assert_eq!(first, written(), "the same job gives another kit");
     let labels = String::from_utf8(first["labels.svg"].clone()).unwrap();
     assert!(labels.contains("BP no. 1 of 2 PORT") && labels.contains("BS no. 2 of 2 STARBOARD"));
+    // A plate flanged on one side is the same blank for both hands: labels say what the packet says.
+    let document = roxmltree::Document::parse(&labels).unwrap();
+    let texts = document.descendants().filter(|node| node.has_tag_name("text"));
+    let words: Vec<&str> = texts.filter_map(|node| node.text()).collect();
+    let told = "its opposite hand is BS: same blank, bent the same way";
+    assert!(words.join(" ").contains(told) && !labels.contains("not alike"), "{words:?}");
     let page = String::from_utf8(first["index.html"].clone()).unwrap();
     assert!(page.contains("Bend card of BP") && page.contains("Test strip TS"));
 }
