@@ -159,7 +159,7 @@ fn what_is_not_judged_is_said_of_large_radii_and_of_relief() {
         let answer: Value = serde_json::from_str(&plateloft_on(&job, &["flats", "--json"]).stdout).unwrap();
         assert_eq!(answer["parts"][0]["bend_order"]["steps"][0]["tried"], tried);
     }
-    let run = plateloft(&["flats", "fixtures/shapes/pan.json", "--refold"]);
+    let run = plateloft(&["flats", "fixtures/shapes/lid.json", "--refold"]);
     assert!(run.stdout.contains("by its relief, which they do not count: square"), "{}", run.stdout);
 }
 

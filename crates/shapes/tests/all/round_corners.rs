@@ -13,7 +13,7 @@ use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
 use shapes::hopper::{Hopper, HopperMade, HopperStands, RimEdge};
 use shapes::pan::{Pan, PanPlan, Rim};
-use shapes::tapered_lid::{LidMade, MadeUpLid, Seat, TaperedLid};
+use shapes::tapered_lid::{LidMade, MadeUpLid, TaperedLid};
 use shapes::{Chosen, CornerStyle, Figure, Making, Recipe, ReliefHole, ReliefStyle};
 use units::{Angle, Length};
 
@@ -291,14 +291,7 @@ fn a_slope_that_runs_through_is_cut_clear_of_the_whole_bend_beside_it() {
             skirt: inches("1 1/2"),
             return_width: None,
         };
-        let lid = MadeUpLid {
-            lid,
-            seat: Seat::Proud,
-            hinge: None,
-            made: LidMade::Plates,
-            notch: None,
-            edge: shapes::edge::EdgeEnd::Plain,
-        };
+        let lid = MadeUpLid { lid, ..crate::made_up_lids::lid(LidMade::Plates, ["0"; 4]) };
         let corner = CornerStyle::Butt { through };
         let making = Making { corner, seam_gap: Length::ZERO, ..making(thickness, thickness, 0.42) };
         for piece in 0..lid.pieces().len() {
