@@ -174,9 +174,13 @@ pub(crate) fn proof(nest: &MetalNest, choice: Choice, nested: &nest::Nested) -> 
         }),
         Choice::Mix if is_dearer_mix(nest, &nested.take) => Proof::DearerMix,
         Choice::Mix => {
-            let is_priced = is_priced(nest);
-            let least = i64::try_from(bound.cost).ok().filter(|_| is_priced).map(Money::from_cents);
-            Proof::LeastPrice { proved: is_proved_cheapest(nest, nested), least }
+            let proved = is_proved_cheapest(nest, nested);
+            if is_priced(nest) {
+                let least = i64::try_from(bound.cost).ok().map(Money::from_cents);
+                Proof::LeastPrice { proved, least }
+            } else {
+                Proof::LeastArea { proved }
+            }
         }
     }
 }
