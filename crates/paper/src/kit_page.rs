@@ -1,7 +1,7 @@
 //! A kit on paper: packing list, layers, test strips, labels and bend cards, to print and put in the crate.
 
 use crate::lists::ListUnits;
-use crate::lists::kit::{KitPaper, crate_table, crates_table, title};
+use crate::lists::kit::{BESIDE, KitPaper, crate_table, crates_table, title};
 use crate::markup::Markup;
 use crate::packet::elements::{figure, list, open, steps};
 use crate::packet::leaves::flow::Flow;
@@ -50,10 +50,11 @@ fn layer_name(number: usize, layer: usize) -> String {
 }
 
 /// The sentences of the first page, under their headings.
-fn first_page<'a>(kit: &KitPaper<'a>) -> [(&'static str, &'a [String]); 3] {
+fn first_page<'a>(kit: &KitPaper<'a>) -> [(&'static str, &'a [String]); 4] {
     [
         ("Two hands: never mix them", kit.hands),
         ("Crates and packing", kit.terms),
+        (BESIDE, kit.beside),
         ("Still open", kit.questions),
     ]
 }

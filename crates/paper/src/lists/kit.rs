@@ -9,6 +9,10 @@ use super::table::{Side, Table};
 /// Decimals of printed weights; sums are of the printed ones.
 const MASS_PLACES: u8 = 2;
 
+/// Heading over what lies in no crate.
+pub(crate) const BESIDE: &str =
+    "Not in the crates, nor in their weights: pack it beside them, or say to the buyer that it stays here";
+
 /// A kit on paper.
 #[derive(Debug, Clone)]
 pub struct KitPaper<'a> {
@@ -18,6 +22,8 @@ pub struct KitPaper<'a> {
     pub crates: &'a [CratePaper],
     /// Inside sizes, limits and packing, one sentence each.
     pub terms: &'a [String],
+    /// What is sold with the flats and lies in no crate, one line each, to be ticked.
+    pub beside: &'a [String],
     /// Which hand is which, one sentence a pair.
     pub hands: &'a [String],
     /// Test strips.
@@ -95,6 +101,8 @@ pub fn text(kit: &KitPaper<'_>, units: ListUnits) -> String {
     for packed in kit.crates {
         text.push_str(&format!("\n{}\n\n{}", title(packed), crate_table(packed, "[ ]", units).text()));
     }
+    let beside: Vec<String> = kit.beside.iter().map(|line| format!("[ ] {line}")).collect();
+    sentences(&mut text, BESIDE, &beside);
     for strip in kit.strips {
         let steps: Vec<String> =
             strip.steps.iter().enumerate().map(|(number, step)| format!("{}. {step}", number + 1)).collect();
