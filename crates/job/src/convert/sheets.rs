@@ -100,6 +100,7 @@ fn sheet(
         from_rack: None,
         face: None,
         received: None,
+        thickness: None,
         outline: None,
     })
 }
@@ -123,6 +124,7 @@ fn from_table(metal: usize, unit: LengthUnit) -> impl Iterator<Item = JobSheet> 
         from_rack: None,
         face: None,
         received: None,
+        thickness: None,
         outline: None,
     })
 }
