@@ -144,7 +144,10 @@ pub(crate) fn fact<'a>(quote: &'a Value, what: &str) -> &'a str {
 #[test]
 fn cuts_are_told_by_how_they_are_made() {
     let mut sheared = job();
-    assert!(fact(&quote(&sheared), "cuts").starts_with("by saw, torch or router straight 10.0 ft, "), "{sheared}");
+    assert!(
+        fact(&quote(&sheared), "cuts").starts_with("by saw, torch or router straight 10.0 ft, "),
+        "{sheared}"
+    );
     sheared["shop"]["cutting"] = json!("shear");
     let open = quote(&sheared);
     assert!(open["questions"][0].as_str().unwrap().contains("\"shear\" under \"quote.work\""), "{open}");
