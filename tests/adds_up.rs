@@ -481,3 +481,40 @@ fn a_sum_that_is_off_by_one_is_seen() {
         assert!(!wrong_sums(table).0.is_empty(), "{from} as {to} was not seen");
     }
 }
+
+/// Rectangles cut to size: the printed weight × the printed price, the printed charge × the rectangles, for every mark of
+/// every demo job that compares them.
+#[test]
+fn every_rectangle_cut_to_size_is_priced_as_it_prints() {
+    let mut redone = 0;
+    for job in fs::read_dir(top().join("fixtures/jobs")).unwrap() {
+        let job = job.unwrap().path();
+        if !fs::read_to_string(&job).unwrap().contains("\"cut_to_size\"") {
+            continue;
+        }
+        let text = plateloft(&["buy", job.to_str().unwrap()]).stdout;
+        for block in text.split("Whole sheets or cut to size:").skip(1) {
+            let block = block.split("\n\n\n").next().unwrap();
+            let said = block.split_whitespace().collect::<Vec<_>>().join(" ");
+            let after = |words: &str| -> f64 {
+                said.split(words).nth(1).unwrap().split_whitespace().next().unwrap().parse().unwrap()
+            };
+            let [price, charge] = ["Metal is the printed weight × ", "cuts are "].map(after);
+            for line in block.lines().filter(|line| line.contains(" of ") && line.contains(" × ")) {
+                let mut cells: Vec<&str> = line.split_whitespace().collect();
+                let [money, cuts, metal, weight] = [(); 4].map(|()| cells.pop().unwrap().parse::<f64>());
+                let (Ok(money), Ok(cuts), Ok(metal), Ok(weight)) = (money, cuts, metal, weight) else {
+                    continue;
+                };
+                let count: f64 = cells[0].parse().unwrap();
+                assert!((weight * price - metal).abs() < 0.005 + 1e-6, "{line}: × {price}");
+                assert!(
+                    (count * charge - cuts).abs() < 1e-6 && (metal + cuts - money).abs() < 1e-6,
+                    "{line}"
+                );
+                redone += 1;
+            }
+        }
+    }
+    assert!(5 < redone, "{redone}");
+}

@@ -57,7 +57,7 @@ fn a_piece_longer_than_every_stick_is_refused() {
         "plateloft": 1, "job": "Rail", "units": "inch", "tape": "1/16", "shop": { "gap": 0, "edge_trim": 0 },
         "metals": { "skin": { "alloy": "5052-H32", "thickness": ".125", "inside_radius": ".125", "k_factor": 0.42 } },
         "parts": [{ "mark": "P", "shape": "plate", "metal": "skin", "size": ["20", "20"] }],
-        "bars": [{ "bar": "angle", "sticks": [{ "length": "60" }], "pieces": [{ "mark": "A", "length": "61" }] }]
+        "bars": [{ "bar": "angle", "kerf": "1/8", "sticks": [{ "length": "60" }], "pieces": [{ "mark": "A", "length": "61" }] }]
     });
     std::fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
     let run = plateloft_in(folder.path(), &["bars", "job.json"]);

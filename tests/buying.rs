@@ -230,12 +230,14 @@ fn whole_sheets_are_held_against_rectangles_cut_to_size() {
     cut["buying"]["cut_to_size"] = json!({ "price": 5, "per": "lb", "cut_charge": 3, "allowance": "1/2" });
     let run = plateloft_on(&cut, &["buy"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
-    // Two of 21 × 11 at 2 lb/ft2: 462 in2 is 6.4167 lb, at 5.00 32.08; two cuts at 3.00.
+    // Two of 21 × 11 at 2 lb/ft2: 462 in2 is 6.4167 lb, printed 6.42, at 5.00 32.10; two cuts at 3.00.
     let row = run.stdout.lines().find(|line| line.starts_with("2 of P")).unwrap();
-    assert!(row.contains("21 × 11") && row.contains("32.08") && row.trim_end().ends_with("38.08"), "{row}");
+    assert!(row.contains("21 × 11") && row.contains("32.10") && row.trim_end().ends_with("38.10"), "{row}");
     let all = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(all.contains("Whole sheets 200.00, no drop is kept: 200.00. Cut to size 38.08. Goods alone: cut to size is 161.92 less."), "{all}");
-    // 200 lifted to 250, freight of 40, delivery of 10, a tenth of tax; 38.08 lifted to 250, delivery, tax.
+    assert!(all.contains("Whole sheets 200.00, no drop is kept: 200.00. Cut to size 38.10. Goods alone: cut to size is 161.90 less."), "{all}");
+    let rates = "one round the flat and 1/2 in more at every edge. Metal is the printed weight × 5.00 a lb, cuts are 3.00 a rectangle.";
+    assert!(all.contains(rates), "{all}");
+    // 200 lifted to 250, freight of 40, delivery of 10, a tenth of tax; 38.10 lifted to 250, delivery, tax.
     assert!(all.contains("whole sheets 330.00, cut to size 286.00: cut to size is 44.00 less."), "{all}");
     let open = plateloft_on(&without(&cut, "buying.delivery"), &["buy"]).stdout;
     let open = open.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -262,7 +264,7 @@ fn pieces_of_the_rack_are_held_against_rectangles_at_the_shop_s_own_rate() {
     assert!(said().contains("what 10.00 lb of pieces of the rack is worth must be said first"), "{}", said());
     cut["buying"]["drop_value"] = json!({ "price": 1, "per": "lb" });
     fs::write(shop.path().join("job.json"), cut.to_string()).unwrap();
-    let told = "Whole sheets 0.00, and 10.00 for 10.00 lb of the rack, no drop is kept: 10.00. Cut to size 38.08. Goods alone: \
+    let told = "Whole sheets 0.00, and 10.00 for 10.00 lb of the rack, no drop is kept: 10.00. Cut to size 38.10. Goods alone: \
                 whole sheets are 28.08 less.";
     assert!(said().contains(told), "{}", said());
     assert!(
@@ -330,4 +332,37 @@ fn the_list_of_what_else_to_buy_has_prices_and_struts() {
     let locker = page("litter-locker");
     assert!(locker.contains("2 × gas strut for LL, invented strut 16-7: no price given"));
     assert!(locker.contains("for LL: hinge, stays and latch: named with a weight only"));
+}
+
+/// Where a price is missing the search goes by area: nothing may be said of money then, whether the sheets that are used have
+/// a price or not.
+#[test]
+fn nothing_is_proved_of_money_where_a_price_is_missing() {
+    let mut open = job();
+    open["sheets"] = json!([{ "metal": "skin", "size": ["48", "96"] }, { "metal": "skin", "size": ["60", "120"], "price": 330 }]);
+    let priced_is_smaller = json!([
+        { "metal": "skin", "size": ["48", "96"], "price": 200 }, { "metal": "skin", "size": ["60", "120"] }
+    ]);
+    let mut both = vec![open.clone()];
+    open["sheets"] = priced_is_smaller;
+    both.push(open.clone());
+    open["sheets"] =
+        json!([{ "metal": "skin", "size": ["48", "96"] }, { "metal": "skin", "size": ["60", "120"] }]);
+    both.push(open);
+    for job in both {
+        let said = plateloft_on(&job, &["buy"]).stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(
+            said.contains("has less area. Nothing is proved of money: not every size has a price."),
+            "{said}"
+        );
+        for claim in ["has a lower price", "price of sheets proved least", "no mix is cheaper"] {
+            assert!(!said.contains(claim), "{claim}: {said}");
+        }
+        let packet = packet_of_job(&job, &[]);
+        let page = std::str::from_utf8(&packet["index.html"]).unwrap();
+        for claim in ["has a lower price", "price of sheets proved least", "no mix is cheaper"] {
+            assert!(!page.contains(claim), "{claim}");
+        }
+        assert!(page.contains("or where not every size of a metal has a price their area"));
+    }
 }

@@ -87,7 +87,7 @@ fn alone(more: &Value) -> Value {
 
 #[test]
 fn bars_or_coverings_alone_are_a_job_with_its_list_of_what_to_buy() {
-    let bars = json!([{ "bar": "angle 1 1/2 x 1/8", "sticks": [{ "length": "240", "price": 31 }],
+    let bars = json!([{ "bar": "angle 1 1/2 x 1/8", "kerf": "1/16", "sticks": [{ "length": "240", "price": 31 }],
         "pieces": [{ "mark": "A1", "length": "31 1/2", "quantity": 4 }] }]);
     let coverings =
         json!([{ "covering": "carpet", "width": "72", "pieces": [{ "mark": "C1", "size": ["60", "40"] }] }]);

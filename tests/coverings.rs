@@ -511,7 +511,7 @@ fn the_take_off_lists_coverings_liners_and_bars() {
         ),
         &liner(&warm(0.000_15), &json!([{ "mark": "L1", "size": ["60", "30"] }])),
     );
-    job["bars"] = json!([{ "bar": "angle 1 1/2 x 1/8", "sticks": [{ "length": "240" }],
+    job["bars"] = json!([{ "bar": "angle 1 1/2 x 1/8", "kerf": "1/16", "sticks": [{ "length": "240" }],
         "pieces": [{ "mark": "A1", "length": "31 1/2", "quantity": 4 }] }]);
     let run = plateloft_on(&job, &["take-off"]);
     assert_eq!(run.code, 0, "{}", run.stderr);

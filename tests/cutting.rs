@@ -325,7 +325,12 @@ fn a_cut_that_serves_two_parts_is_listed_and_counted_once() {
         let facts = quote["quotes"][0]["facts"].as_array().unwrap().clone();
         let cuts =
             facts.iter().find(|fact| fact["what"] == "cuts").unwrap()["is"].as_str().unwrap().to_owned();
-        cuts.trim_start_matches("sawn straight ").split(' ').next().unwrap().parse::<f64>().unwrap()
+        cuts.trim_start_matches("by saw, torch or router straight ")
+            .split(' ')
+            .next()
+            .unwrap()
+            .parse::<f64>()
+            .unwrap()
     };
     assert!((cut_feet(false) - 444.0 / 12.0).abs() < 0.06);
     assert!((cut_feet(true) - (444.0 - shared) / 12.0).abs() < 0.06);

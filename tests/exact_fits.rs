@@ -194,7 +194,7 @@ fn a_job_that_is_sound_is_refused_by_no_other_command() {
         "metals": { "m": { "alloy": "5052-H32", "thickness": ".090" } },
         "sheets": [{ "metal": "m", "size": ["48", "96"], "price": 100 }],
         "parts": [{ "mark": "P", "shape": "plate", "metal": "m", "size": ["20", "10"] }],
-        "bars": [{ "bar": "pipe", "sticks": [{ "length": "20'" }], "pieces": [{ "mark": "r", "length": "21'" }] }],
+        "bars": [{ "bar": "pipe", "kerf": "1/8", "sticks": [{ "length": "20'" }], "pieces": [{ "mark": "r", "length": "21'" }] }],
     }));
     let run = plateloft_on(&both, &["check"]);
     assert_eq!(run.code, 2, "{}", run.stdout);

@@ -399,3 +399,52 @@ fn many_light_flats_weigh_what_they_do() {
     let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(words.contains("rounded over all of them"), "{text}");
 }
+
+/// What the quote of a kit charges for and no crate holds stands in the packing list, to be ticked.
+#[test]
+fn hardware_and_bars_of_a_kit_are_said_not_to_be_in_the_crates() {
+    let mut job = job();
+    job["hardware"] = json!([{ "item": "piano hinge 46", "count": 2, "price": 20 }]);
+    job["bars"] = json!([{ "bar": "flat 1/4 x 1", "kerf": "1/8", "sticks": [{ "length": "144", "price": 12 }],
+                           "pieces": [{ "mark": "FB", "length": "40", "quantity": 3 }] }]);
+    let lines = ["2 × piano hinge 46", "3 × FB, 40 in of flat 1/4 x 1"];
+    assert_eq!(kit(&job)["beside"], json!(lines));
+    let folder = tempdir().unwrap();
+    fs::write(folder.path().join("job.json"), job.to_string()).unwrap();
+    let run = plateloft_in(folder.path(), &["kit", "job.json", "--out", "kit"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let written = files(&folder.path().join("kit"));
+    for (file, boxed) in [("packing-list.txt", "[ ] "), ("index.html", "")] {
+        let text = std::str::from_utf8(&written[file]).unwrap();
+        let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(text.contains("Not in the crates, nor in their weights"), "{file}: {text}");
+        for line in lines {
+            assert!(text.contains(&format!("{boxed}{line}")), "{file}: {line}: {text}");
+        }
+    }
+    assert_eq!(kit(&self::job())["beside"], json!([]), "nothing is sold beside the flats");
+}
+
+/// A size of strip that is named to someone who works in millimetres is one in millimetres.
+#[test]
+fn a_usual_strip_is_named_in_the_unit_of_the_job() {
+    for (unit, size) in [("inch", "like 4 × 1"), ("mm", "like 100 × 25")] {
+        let mut job = job();
+        job["units"] = json!(unit);
+        if unit == "mm" {
+            job["tape"] = json!("1");
+        }
+        let long = |inches: f64| json!(if unit == "mm" { inches * 25.4 } else { inches }.to_string());
+        job["shop"] = json!({ "gap": long(0.25), "edge_trim": long(0.5) });
+        job["metals"]["skin"] = json!({ "alloy": "5052-H32", "thickness": long(0.125), "inside_radius": long(0.125), "k_factor": 0.42 });
+        job["sheets"] = json!([{ "metal": "skin", "size": [long(48.0), long(96.0)] }]);
+        job["parts"] = json!([{ "mark": "B", "shape": "panel", "metal": "skin", "size": [long(20.0), long(10.0)],
+                                "flanges": { "AB": if unit == "mm" { "50 up" } else { "2 up" } } }]);
+        job["kit"] = json!({
+            "crates": { "inside": [long(24.0), long(14.0), long(4.0)], "empty": "20 lb", "heaviest": "60 lb" },
+            "packing": { "what": "board", "thickness": long(0.125), "weight": "0.1 lb/ft2", "clear": long(0.25) }
+        });
+        let run = plateloft_on(&job, &["kit"]);
+        assert!(run.code == 2 && run.stderr.contains(size), "{unit}: {}", run.stderr);
+    }
+}

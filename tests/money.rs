@@ -45,7 +45,7 @@ fn a_take_off_is_there_as_json() {
     let mut nine = job();
     nine["parts"][0]["quantity"] = json!(9);
     nine["hardware"] = json!([{ "item": "hinge", "count": 2 }]);
-    nine["bars"] = json!([{ "bar": "pipe", "sticks": [{ "length": 240, "price": 30 }],
+    nine["bars"] = json!([{ "bar": "pipe", "kerf": "1/16", "sticks": [{ "length": 240, "price": 30 }],
         "pieces": [{ "mark": "B", "length": "31 1/2", "quantity": 4 }] }]);
     let run = plateloft_on(&nine, &["take-off", "--json"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
@@ -158,7 +158,7 @@ fn a_size_that_is_given_twice_is_refused() {
         { "metal": "skin", "size": ["48", "96"], "price": 200 },
         { "metal": "skin", "size": ["8'", "4'"], "price": 180 }
     ]);
-    twice["bars"] = json!([{ "bar": "pipe", "sticks": [{ "length": 240, "price": 30 }, { "length": "20'", "price": 28 }],
+    twice["bars"] = json!([{ "bar": "pipe", "kerf": "1/16", "sticks": [{ "length": 240, "price": 30 }, { "length": "20'", "price": 28 }],
         "pieces": [{ "mark": "B", "length": "31 1/2" }] }]);
     let run = plateloft_on(&twice, &["buy"]);
     assert_eq!(run.code, 2);
@@ -177,7 +177,7 @@ fn a_size_that_is_given_twice_is_refused() {
 #[test]
 fn a_stick_without_a_price_is_not_asked_for_under_sheets() {
     let mut open = job();
-    open["bars"] = json!([{ "bar": "pipe", "sticks": [{ "length": 240 }], "pieces": [{ "mark": "B", "length": "31 1/2" }] }]);
+    open["bars"] = json!([{ "bar": "pipe", "kerf": "1/16", "sticks": [{ "length": 240 }], "pieces": [{ "mark": "B", "length": "31 1/2" }] }]);
     for command in ["buy", "quote"] {
         let text = plateloft_on(&open, &[command]).stdout;
         let all = text.split_whitespace().collect::<Vec<_>>().join(" ");

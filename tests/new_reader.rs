@@ -463,8 +463,10 @@ fn a_test_strip_is_listed_with_its_bend_and_its_weight() {
     let strip = rows.find(|row| row[0] == "TS").unwrap();
     assert_eq!(strip[bends], "1", "{strip:?}");
     let svg = String::from_utf8(lockers["parts/TS.svg"].clone()).unwrap();
-    // 4 × 1 of .100 at .097 lb/in3 comes to some 0.6 oz.
-    assert!(svg.contains(" oz<"), "weight of the strip in ounces");
+    // 4 × 1 of .090 at .097 lb/in3 (5052) comes to some .035 lb; the sheet has the number of the lists.
+    let weight = svg.split(" lb<").next().unwrap().rsplit(['>', ' ']).next().unwrap();
+    assert!((0.03..0.04).contains(&weight.parse::<f64>().unwrap()), "weight of the strip: {weight}");
+    assert!(strip.contains(&weight), "{weight}: {strip:?}");
 }
 
 /// The sled bin with a sheet at hand that costs nothing.

@@ -62,6 +62,13 @@ fn an_unset_rate_is_a_question_and_never_a_guess() {
     assert_eq!(day["questions"].as_array().unwrap().len(), 1);
     assert!(day["questions"][0].as_str().unwrap().contains("\"valid_until\""), "{day}");
     assert_eq!(day["total"], whole["total"]);
+    assert_eq!(
+        (&day["complete"], &whole["complete"]),
+        (&json!(false), &json!(true)),
+        "it is not to be sent yet"
+    );
+    let said = plateloft_on(&without(&all, "quote.valid_until"), &["quote"]).stdout;
+    assert!(said.contains("INCOMPLETE, not to be sent until the questions below are answered."), "{said}");
     let mut unpriced = job();
     unpriced["sheets"][0].as_object_mut().unwrap().remove("price");
     let open = quote(&unpriced);

@@ -21,7 +21,7 @@ fn job() -> Value {
             { "metal": "tread", "size": ["48", "96"], "price": 200 },
             { "metal": "tread", "size": ["60", "120"], "price": 310 }
         ],
-        "bars": [{ "bar": "1 1/2 pipe", "sticks": [{ "length": "240", "price": 60 }],
+        "bars": [{ "bar": "1 1/2 pipe", "kerf": "1/8", "sticks": [{ "length": "240", "price": 60 }],
                    "pieces": [{ "mark": "R", "length": "100", "quantity": 3 }] }],
         "buying": { "order": {
             "supplier": "S", "number": "P-1", "deliver_to": "D", "contact": "C", "wanted_by": "2026-04-01",

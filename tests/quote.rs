@@ -113,7 +113,7 @@ fn every_line_is_the_sum_done_by_hand() {
 /// The job with all that takes a rate, and every rate set.
 pub(crate) fn every_rate() -> Value {
     let mut all = job();
-    all["bars"] = json!([{ "bar": "pipe", "sticks": [{ "length": "240", "price": 60 }],
+    all["bars"] = json!([{ "bar": "pipe", "kerf": "1/16", "sticks": [{ "length": "240", "price": 60 }],
                            "pieces": [{ "mark": "R", "length": "100", "quantity": 3 }] }]);
     all["buying"]["coverings"] = json!({ "minimum_charge": 0, "delivery": 0, "tax": 0 });
     all["coverings"] = json!([{ "covering": "mat", "width": "72", "price": 4, "price_for": "12",
@@ -144,7 +144,10 @@ pub(crate) fn fact<'a>(quote: &'a Value, what: &str) -> &'a str {
 #[test]
 fn cuts_are_told_by_how_they_are_made() {
     let mut sheared = job();
-    assert!(fact(&quote(&sheared), "cuts").starts_with("sawn straight 10.0 ft, "), "{sheared}");
+    assert!(
+        fact(&quote(&sheared), "cuts").starts_with("by saw, torch or router straight 10.0 ft, "),
+        "{sheared}"
+    );
     sheared["shop"]["cutting"] = json!("shear");
     let open = quote(&sheared);
     assert!(open["questions"][0].as_str().unwrap().contains("\"shear\" under \"quote.work\""), "{open}");
@@ -154,7 +157,7 @@ fn cuts_are_told_by_how_they_are_made() {
     let rounds = rounds.filter(|cut| cut.as_str().unwrap().starts_with("round ")).count() as i64;
     let all = quote(&sheared);
     // The edge trim takes four strokes; the plates are their own blanks and nothing of them is sawn.
-    let said = format!("strokes of the shear {}, sawn straight 0.0 ft, ", rounds + 4);
+    let said = format!("strokes of the shear {}; by saw, torch or router straight 0.0 ft, ", rounds + 4);
     assert!(fact(&all, "cuts").starts_with(&said), "{}", fact(&all, "cuts"));
     assert_eq!(*line(&all, "strokes of the shear"), 1_000 + 50 * (rounds + 4));
     assert_eq!(all["questions"], json!([]));
@@ -369,7 +372,7 @@ fn what_no_part_has_is_said_or_asked_for() {
         { "mark": "G", "shape": "gutter", "metal": "skin", "opening": "well", "width": "1 3/4", "depth": "1 1/4" }
     ));
     pieces["hardware"] = json!([{ "item": "hinge", "count": 2 }]);
-    pieces["bars"] = json!([{ "bar": "pipe", "sticks": [{ "length": "240", "price": 60 }],
+    pieces["bars"] = json!([{ "bar": "pipe", "kerf": "1/16", "sticks": [{ "length": "240", "price": 60 }],
                               "pieces": [{ "mark": "R", "length": "100", "quantity": 3 }] }]);
     let open = quote(&without(&pieces, "quote.welds_between"));
     let asked = open["questions"].to_string();
@@ -420,7 +423,7 @@ fn the_take_off_of_two_jobs_adds_up() {
     let mut first = job();
     first["hardware"] = json!([{ "item": "hinge", "count": 2 }, { "item": "latch", "count": 1 }]);
     let pipe = |quantity: u32| {
-        json!([{ "bar": "pipe 1 in sch 40", "sticks": [{ "length": "240" }],
+        json!([{ "bar": "pipe 1 in sch 40", "kerf": "1/16", "sticks": [{ "length": "240" }],
                  "pieces": [{ "mark": "A", "length": "41", "quantity": quantity }, { "mark": "B", "length": "10 1/16" }] }])
     };
     first["bars"] = pipe(9);

@@ -241,3 +241,77 @@ fn an_entry_that_the_job_has_outgrown_is_refused() {
     assert_eq!(code, 2);
     assert!(stderr.contains("job.received.json: S1: thickness: .1240"), "{stderr}");
 }
+
+/// The command in the receiving check of an order, its blanks filled in and nothing else changed, enters a sheet.
+#[test]
+fn the_command_that_an_order_prints_enters_a_sheet() {
+    let mut odd = job();
+    odd["metals"] = json!({ "thick skin": odd["metals"]["skin"] });
+    odd["sheets"] = json!([{ "metal": "thick skin", "size": ["48", "96 1/2"], "price": 200 }]);
+    odd["parts"][0]["metal"] = json!("thick skin");
+    for (job, thickness) in [(job(), ".122"), (odd, ".126")] {
+        let shop = shop(&job);
+        let order = plateloft_in(shop.path(), &["order", "job.json"]);
+        let line = order.stdout.lines().find_map(|line| line.trim().strip_prefix("enter: ")).unwrap();
+        let mut blanks = ["48", "96", thickness, "2026-03-04"].into_iter();
+        let mut words: Vec<String> = Vec::new();
+        // A shell takes what stands between quotes for one word.
+        for (place, text) in line.split('"').enumerate() {
+            if place % 2 == 1 {
+                words.push(text.to_owned());
+            } else {
+                words.extend(text.split_whitespace().map(str::to_owned));
+            }
+        }
+        for word in &mut words {
+            match word.as_str() {
+                "__" => blanks.next().unwrap().clone_into(word),
+                "JOB" => "job.json".clone_into(word),
+                _ => {}
+            }
+        }
+        assert!(blanks.next().is_none() && words[0] == "plateloft", "{line}");
+        let asked: Vec<&str> = words[1..].iter().map(String::as_str).collect();
+        let run = plateloft_in(shop.path(), &asked);
+        assert_eq!(run.code, 0, "{line}: {}", run.stderr);
+        let list = plateloft_in(shop.path(), &["receive", "list", "job.json"]);
+        assert!(list.code == 0 && list.stdout.contains("S1"), "{}", list.stdout);
+    }
+}
+
+/// Sheets of two thicknesses: every one weighs its area by its own, and so does what is sold of it; and all commands that
+/// weigh parts weigh those that the packet shows.
+#[test]
+fn every_sheet_received_weighs_by_its_own_thickness() {
+    let mut two = job();
+    two["buying"] = json!({ "scrap_credit": { "price": 0.5, "per": "lb" } });
+    two["parts"][0]["quantity"] = json!(2);
+    let shop = shop(&two);
+    assert_eq!(add(shop.path(), ["96", "48"], ".128", &[]).code, 0);
+    assert_eq!(add(shop.path(), ["96", "48"], ".122", &[]).code, 0);
+    let said = |command: &[&str]| -> Value {
+        let run = plateloft_in(shop.path(), command);
+        assert_eq!(run.code, 0, "{command:?}: {}", run.stderr);
+        serde_json::from_str(&run.stdout).unwrap_or_else(|_| panic!("{command:?}"))
+    };
+    let report = said(&["scrap", "job.json", "--received", "--json"]);
+    let sheets = report["sheets"].as_array().unwrap();
+    assert_eq!(sheets.len(), 2, "{report}");
+    let mut weights: Vec<i64> =
+        sheets.iter().map(|sheet| sheet["amounts"]["bought"]["exact_weight"].as_i64().unwrap()).collect();
+    weights.sort_unstable();
+    // 2.68 g/cm3 (Aluminum Association, Aluminum Standards and Data: 5052, .097 lb/in3) on 4608 in2: .006 in apart.
+    let (thin, thick) = (weights[0] as f64, weights[1] as f64);
+    assert!((thin / thick - 0.122 / 0.128).abs() < 1e-6, "{weights:?}");
+    // What the packet and `weights` say of one part is one number: that of the thickest, which the flats are worked for.
+    let of_one = |answer: &Value, field: &str| answer["parts"][0][field].as_f64().unwrap();
+    let received = said(&["weights", "job.json", "--received", "--json"]);
+    let ordered = said(&["weights", "job.json", "--json"]);
+    let off = said(&["take-off", "job.json", "--received", "--json"]);
+    let flats = said(&["flats", "job.json", "--received", "--json"]);
+    assert!(of_one(&ordered, "each") < of_one(&received, "each"), "{ordered} {received}");
+    assert_eq!(of_one(&received, "each"), of_one(&off, "weight_each"));
+    assert_eq!(of_one(&received, "each"), of_one(&flats, "weight"));
+    let quote = said(&["quote", "job.json", "--received", "--json"]);
+    assert_eq!(quote["quotes"][0]["weight"], received["job_weight"]);
+}

@@ -279,7 +279,13 @@ fn nothing_is_guessed_of_a_strut_that_is_not_chosen() {
     open["weights"]["lids"][0]["struts"].as_object_mut().unwrap().remove("maker");
     let run = plateloft_on(&open, &["strut"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
-    assert!(run.stdout.contains("No strut is chosen") && !run.stdout.contains("left over"), "{}", run.stdout);
+    assert!(
+        run.stdout.contains("No strut is chosen")
+            && run.stdout.contains("At 104 °F, the hottest, gas")
+            && !run.stdout.contains("left over"),
+        "{}",
+        run.stdout
+    );
 }
 
 #[test]
@@ -499,4 +505,102 @@ fn a_whole_of_pieces_is_lifted_and_put_together_by_its_mark() {
         }
         assert!(page.contains("as it lies"), "{made}: no picture of the assembly");
     }
+}
+
+/// A plate hinged at one side with struts, its lengths in inches or in millimetres.
+fn hinged(unit: &str) -> Value {
+    let length = |inches: f64| {
+        if unit == "mm" { json!(format!("{:.2}", inches * 25.4)) } else { json!(format!("{inches}")) }
+    };
+    let pair = |a: f64, b: f64| json!([length(a), length(b)]);
+    json!({
+        "plateloft": 1, "job": "Hinged plate", "units": unit, "tape": if unit == "mm" { "0.01" } else { ".001" },
+        "shop": { "gap": length(0.25), "edge_trim": length(0.5) },
+        "metals": { "skin": { "alloy": "5052-H32", "thickness": length(0.25), "weight": "3.5 lb/ft2" } },
+        "parts": [{ "mark": "H", "shape": "plate", "metal": "skin", "size": pair(60.0, 30.0) }],
+        "weights": {
+            "lids": [{
+                "part": "H", "hinge": "AB", "pin": pair(0.0, 0.0), "opens": 80,
+                "struts": {
+                    "count": 2, "fixed": pair(3.0, -7.0), "on_lid": pair(9.0, 1.0), "temperatures": ["-20 C", "40 C"],
+                    "margin": 10,
+                    "maker": { "name": "invented strut", "force": "80 lbf", "ratio": 1.3, "compressed": length(9.0),
+                               "extended": length(17.0), "temperatures": ["-30 C", "80 C"] }
+                }
+            }],
+            "stations": [{
+                "name": "Trailer", "datum": "coupling",
+                "loads": [{ "part": "H", "at": length(180.0) }, { "item": "hull", "weight": "640 lb", "at": length(168.0) }]
+            }]
+        }
+    })
+}
+
+/// Every number of a line, the unit and the words left out.
+fn numbers_of(line: &str) -> Vec<f64> {
+    line.split(|letter: char| !(letter.is_ascii_digit() || letter == '.' || letter == '-'))
+        .filter_map(|word| word.parse().ok())
+        .collect()
+}
+
+/// What stands beside a printed moment makes that moment, in either unit; and both units tell of the same lid.
+#[test]
+fn moments_and_forces_can_be_redone_from_what_is_printed_in_either_unit() {
+    let mut pushes = Vec::new();
+    let mut carried = Vec::new();
+    for unit in ["inch", "mm"] {
+        let (thousand, gravity) = if unit == "mm" { (1000.0, 9.80665) } else { (1.0, 1.0) };
+        let job = hinged(unit);
+        let run = plateloft_on(&job, &["strut"]);
+        assert!(run.code <= 1, "{}", run.stderr);
+        let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
+        let line = said.split("hardest at").nth(1).unwrap().split("gas at").next().unwrap();
+        let sum = numbers_of(line);
+        let (moment, struts, arm, push) = match (unit, &sum[1..]) {
+            ("mm", &[moment, by, struts, arm, push]) => {
+                assert!((by - thousand).abs() < 1e-9, "{line}");
+                (moment, struts, arm, push)
+            }
+            ("inch", &[moment, struts, arm, push]) => (moment, struts, arm, push),
+            other => panic!("{other:?}: {line}"),
+        };
+        assert!((moment * thousand / (struts * arm) - push).abs() < 0.11, "{line}");
+        pushes.push(if unit == "mm" { push / 4.448_221_615_260_5 } else { push });
+        // The tables under it: struts × push × arm is the push of all.
+        let rows = |text: &str, columns: usize| -> Vec<Vec<f64>> {
+            let rows = text.lines().skip_while(|line| !line.starts_with("---")).skip(1);
+            let numbers = rows.map(|line| numbers_of(&line.replace('°', " ")));
+            numbers.take_while(|row| row.len() == columns).collect()
+        };
+        let swing = rows(run.stdout.split("each must push\n").nth(1).unwrap(), 5);
+        let table = rows(run.stdout.split("push of all,").nth(1).unwrap(), 5);
+        assert!(!table.is_empty() && table.len() == swing.len(), "{}", run.stdout);
+        for (row, step) in table.iter().zip(&swing) {
+            let push = 2.0 * row[1] * step[2] / thousand;
+            assert!((push - row[2]).abs() < 0.051, "{row:?} {step:?}: {}", run.stdout);
+        }
+        let factor = if unit == "mm" { " × 1000" } else { "" };
+        assert!(said.contains(&format!("each must push = lid{factor} / (struts × arm)")), "{said}");
+
+        let weights = plateloft_on(&job, &["weights"]).stdout;
+        let formula = if unit == "mm" { "weight × 9.80665 × station / 1000" } else { "weight × station" };
+        assert!(weights.contains(&format!("moment = {formula};")), "{weights}");
+        let answer = answer(&job, "weights");
+        for (loads, arm, total) in [
+            (&answer["lids"][0]["loads"], "out", &answer["lids"][0]["closed_moment"]),
+            (&answer["stations"][0]["loads"], "station", &Value::Null),
+        ] {
+            for load in loads.as_array().unwrap() {
+                let moment = number(&load["weight"]) * gravity * number(&load[arm]) / thousand;
+                assert!((moment - number(&load["moment"])).abs() < 0.051, "{unit} {moment}: {load}");
+            }
+            assert!(total.is_null() || number(total) > 0.0);
+        }
+        let moments = answer["stations"][0]["loads"].as_array().unwrap().iter();
+        let sum: f64 = moments.map(|load| number(&load["moment"])).sum();
+        carried.push(if unit == "mm" { sum / 0.112_984_829_027_616_7 } else { sum });
+    }
+    assert!((pushes[0] - pushes[1]).abs() < 0.2, "{pushes:?}");
+    // Printed weights differ by half a hundredth of a kilogram at most: .011 lb at 180 in, twice.
+    assert!((carried[0] - carried[1]).abs() < 5.0, "{carried:?}");
 }

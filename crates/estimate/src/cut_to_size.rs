@@ -1,8 +1,8 @@
 //! Rectangles cut to size by the supplier, against whole sheets.
 
-use units::{Area, Length, Mass, MassPerArea, Money};
+use units::{Area, Length, Mass, MassPerArea, MassUnit, Money};
 
-use crate::price_of_mass::PriceOfMass;
+use crate::price_of_mass::{PriceOfMass, PrintedMass};
 
 /// What the supplier asks for rectangles cut to size.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,16 +42,16 @@ pub struct CutBlank {
     pub area: Area,
     /// Mass of all of them.
     pub mass: Mass,
-    /// The metal, to the nearest cent for each mark.
+    /// The metal: that mass as it prints, in hundredths, times its price, to the nearest cent for each mark.
     pub metal: Money,
     /// The cuts.
     pub cuts: Money,
 }
 
 impl CutToSize {
-    /// Prices the rectangles of one mark.
+    /// Prices the rectangles of one mark; their weight prints in `unit`.
     #[must_use]
-    pub fn price(&self, blank: &Blank) -> CutBlank {
+    pub fn price(&self, blank: &Blank, unit: MassUnit) -> CutBlank {
         let size = blank.size.map(|side| side + self.allowance + self.allowance);
         let times = i64::from(blank.quantity);
         let area = size[0] * size[1] * times;
@@ -62,7 +62,7 @@ impl CutToSize {
             quantity: blank.quantity,
             area,
             mass,
-            metal: self.metal.of(mass),
+            metal: self.metal.of_printed(PrintedMass::of(mass, unit)),
             cuts: self.cut_charge * times,
         }
     }

@@ -22,6 +22,15 @@ pub struct PrintedMass {
     pub unit: MassUnit,
 }
 
+impl PrintedMass {
+    /// The weight as it prints with two decimals in `unit`.
+    #[must_use]
+    pub fn of(mass: Mass, unit: MassUnit) -> Self {
+        let hundredths = rounding::divide(100 * i128::from(mass.micrograms()), micrograms_of(unit));
+        Self { hundredths: hundredths.unwrap_or(0), unit }
+    }
+}
+
 impl PriceOfMass {
     /// What `mass` is worth, to the nearest cent.
     #[must_use]

@@ -228,6 +228,8 @@ pub struct JobMetal {
     pub lug_height: Option<Length>,
     /// Whether its face shows when the parts are finished.
     pub face_shows: bool,
+    /// That it is bent sharper than its table says, for a job that bends it.
+    pub radius_caution: Option<String>,
 }
 
 /// How a part may be turned on the sheet.
@@ -268,8 +270,19 @@ pub struct JobSheet {
     pub face: Option<FaceState>,
     /// The marks of the sheets as received, where this is what they measure.
     pub received: Option<String>,
+    /// Its own thickness by caliper, where it was received; that of the metal is the thickest sheet's.
+    pub thickness: Option<Length>,
     /// The outline of an offcut that is no rectangle; width and length are then those of the rectangle around it.
     pub outline: Option<SheetOutline>,
+}
+
+impl JobSheet {
+    /// What an area of it weighs: by its own thickness where that was measured, else by that of its metal.
+    #[must_use]
+    pub fn weight_per_area(&self, metal: &stock::Metal) -> units::MassPerArea {
+        let own = self.thickness.and_then(|thickness| metal.measured(thickness).ok());
+        own.map_or(metal.weight_per_area, |own| own.weight_per_area)
+    }
 }
 
 /// An opening, solved from what was taped.

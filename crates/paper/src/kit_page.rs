@@ -3,7 +3,7 @@
 use crate::bend_card;
 use crate::layout_sheet::Fact;
 use crate::lists::ListUnits;
-use crate::lists::kit::{KitPaper, crate_table, crates_table, title};
+use crate::lists::kit::{BESIDE, KitPaper, crate_table, crates_table, title};
 use crate::lists::table::Table;
 use crate::markup::Markup;
 use crate::packet::elements::{figure, list, open, steps};
@@ -53,10 +53,11 @@ fn layer_name(number: usize, layer: usize) -> String {
 }
 
 /// The sentences of the first page, under their headings.
-fn first_page<'a>(kit: &KitPaper<'a>) -> [(&'static str, &'a [String]); 3] {
+fn first_page<'a>(kit: &KitPaper<'a>) -> [(&'static str, &'a [String]); 4] {
     [
         ("Two hands: never the two of one pair in one layer", kit.hands),
         ("Crates and packing", kit.terms),
+        (BESIDE, kit.beside),
         ("Still open", kit.questions),
     ]
 }

@@ -8,7 +8,6 @@ const KNOWN_UNITS: &str = "lb, kg";
 const MICROGRAMS_PER_KILOGRAM: i64 = 1_000_000_000;
 /// Micrograms in a pound avoirdupois: 453.59237 g exactly, international yard and pound agreement of 1959.
 pub(crate) const MICROGRAMS_PER_POUND: i64 = 453_592_370;
-const MICROGRAMS_PER_GRAM: i128 = 1_000_000;
 /// The largest mass that is read: a thousand tonnes.
 const LARGEST_MICROGRAMS: i64 = 1_000_000 * MICROGRAMS_PER_KILOGRAM;
 
@@ -126,20 +125,10 @@ impl Mass {
         Self(i64::try_from(nearest(hundredths * unit, 100)).unwrap_or(self.0))
     }
 
-    /// The weight of one part as a scale shows it: to a tenth of the unit; under one pound in ounces to a tenth, sixteen to the
-    /// pound, and under one kilogram in grams.
+    /// The weight of one part as every list prints it, with its unit: one number wherever it stands.
     #[must_use]
     pub fn print_of_one(self, unit: MassUnit) -> String {
-        if unit.micrograms() <= self.0.abs() {
-            return self.print_with_unit(unit, 1);
-        }
-        match unit {
-            MassUnit::Pound => {
-                let ounces = print_ratio(16 * i128::from(self.0), i128::from(MICROGRAMS_PER_POUND), 1);
-                format!("{ounces} oz")
-            }
-            MassUnit::Kilogram => format!("{} g", print_ratio(i128::from(self.0), MICROGRAMS_PER_GRAM, 0)),
-        }
+        self.print_with_unit(unit, self.places_of_one(unit))
     }
 }
 

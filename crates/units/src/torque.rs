@@ -78,6 +78,15 @@ impl Torque {
 }
 
 impl TorqueUnit {
+    /// Decimals that moments print with: as fine in either unit, a tenth of an inch-pound or a hundredth of a newton-metre.
+    #[must_use]
+    pub const fn places(self) -> u8 {
+        match self {
+            Self::InchPound => 1,
+            Self::NewtonMetre => 2,
+        }
+    }
+
     /// The unit's short name.
     #[must_use]
     pub const fn name(self) -> &'static str {

@@ -25,6 +25,12 @@ fn bar(file: &BarFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobBar> {
         desk.optional(&place.field(field), size, Range::ZeroOrMore)
     };
     let kerf = saw("kerf", file.kerf.as_ref(), desk);
+    if file.kerf.is_none() {
+        let wrong = "without it every cut would be taken off a piece, and bars have a saw of their own";
+        let remedy =
+            "measure a cut of the saw that cuts these bars and write its width, 0 where they are sheared";
+        desk.add(&place.field("kerf"), "not given", wrong, remedy);
+    }
     let end_trim = saw("end_trim", file.end_trim.as_ref(), desk);
     let keep_rest = saw("keep_rest", file.keep_rest.as_ref(), desk);
     let sticks: Vec<Option<JobStick>> = file
@@ -44,7 +50,7 @@ fn bar(file: &BarFile, place: &Place, desk: &mut Desk<'_>) -> Option<JobBar> {
         name: file.bar.clone(),
         sticks: sticks.into_iter().collect::<Option<_>>()?,
         pieces: pieces.into_iter().collect::<Option<_>>()?,
-        kerf: kerf?.unwrap_or(Length::ZERO),
+        kerf: kerf??,
         end_trim: end_trim?.unwrap_or(Length::ZERO),
         keep_rest: keep_rest?,
     })

@@ -70,7 +70,7 @@ fn metal(
         Some(thickness) => as_measured(&ordered, thickness, file, &place, desk)?,
         None => ordered.clone(),
     };
-    caution_radius(&metal, desk);
+    let radius_caution = radius_caution(&metal, desk);
     caution_weight(&metal, desk);
     let bent = bend_number::Bent { metal: &metal, strips_of: &ordered, from_job: model.is_some() };
     let number = bend_number::bend_number(&bent, strips, &place, desk)?;
@@ -81,7 +81,7 @@ fn metal(
         desk.add(&place.field("lug_height"), &value, "plain metal has no lugs", remedy);
         return None;
     }
-    Some(JobMetal { metal, number, turns: turns?, lug_height, face_shows: file.face_shows })
+    Some(JobMetal { metal, number, turns: turns?, lug_height, face_shows: file.face_shows, radius_caution })
 }
 
 /// The metal with the thickness of the sheets received.
@@ -217,13 +217,11 @@ fn add_fault(error: &MetalError, file: &MetalFile, place: &Place, desk: &mut Des
 }
 
 /// A radius below the table's is made every day, and cracks now and then: it is said, not refused.
-fn caution_radius(metal: &Metal, desk: &mut Desk<'_>) {
-    let Some(least) = metal.least_inside_radius.as_ref().filter(|least| least.radius > metal.inside_radius)
-    else {
-        return;
-    };
+/// Bent sharper than the table says, in words; whether anything of it is bent is not known yet.
+fn radius_caution(metal: &Metal, desk: &Desk<'_>) -> Option<String> {
+    let least = metal.least_inside_radius.as_ref().filter(|least| least.radius > metal.inside_radius)?;
     let style = fine(desk.unit);
-    desk.cautions.push(format!(
+    Some(format!(
         "{}: inside radius {} is below {}, the least for {} {} thick ({}). Bend a strip and look for cracks.",
         metal.name,
         metal.inside_radius.print(style),
@@ -231,7 +229,7 @@ fn caution_radius(metal: &Metal, desk: &mut Desk<'_>) {
         metal.alloy_and_temper(),
         metal.thickness.print(style),
         least.source
-    ));
+    ))
 }
 
 fn caution_weight(metal: &Metal, desk: &mut Desk<'_>) {

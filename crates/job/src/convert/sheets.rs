@@ -99,6 +99,7 @@ fn sheet(
         from_rack: None,
         face: None,
         received: None,
+        thickness: None,
         outline: None,
     })
 }
@@ -122,6 +123,7 @@ fn from_table(metal: usize, unit: LengthUnit) -> impl Iterator<Item = JobSheet> 
         from_rack: None,
         face: None,
         received: None,
+        thickness: None,
         outline: None,
     })
 }

@@ -18,7 +18,7 @@ pub(crate) struct BarFile {
     /// Lengths to cut besides.
     #[serde(default)]
     pub(crate) pieces: Vec<BarPieceFile>,
-    /// Width of one saw cut. Zero when not given.
+    /// Width of one saw cut of the bars, which need not be that of the sheets; it must be given. 0 where they are sheared.
     pub(crate) kerf: Option<Size>,
     /// Cut off each end of every stick, the squaring cut counted. Zero when not given.
     pub(crate) end_trim: Option<Size>,

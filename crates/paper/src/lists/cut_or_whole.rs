@@ -11,6 +11,10 @@ use crate::scrap_report::{mass_count, print_mass};
 pub struct CutOrWhole<'a> {
     /// The rectangles, priced.
     pub blanks: &'a [estimate::CutBlank],
+    /// What the supplier asks for them.
+    pub terms: &'a estimate::CutToSize,
+    /// What the shop reckons a drop is worth, where it says so.
+    pub drop_rate: Option<estimate::PriceOfMass>,
     /// Price of the whole sheets.
     pub sheets: Option<Money>,
     /// Weight of the drops kept of them, printed; empty without any.
@@ -58,8 +62,32 @@ impl CutOrWhole<'_> {
         let all = metal_sum + cuts;
         let sums = [print_mass(mass_sum), metal_sum.print(), cuts.print(), all.print()];
         table.sum([vec!["all".to_owned(), String::new()], sums.to_vec()].concat());
-        let verdict = broken(&self.verdict(all), LINE_WIDTH).join("\n");
+        let verdict = format!("{} {}", self.rates(units), self.verdict(all));
+        let verdict = broken(&verdict, LINE_WIDTH).join("\n");
         format!("Whole sheets or cut to size: {metal}\n\n{}\n{verdict}\n", table.text())
+    }
+
+    /// The rates that the table and the sum under it are worked with.
+    fn rates(&self, units: ListUnits) -> String {
+        let allowance = if self.terms.allowance == units::Length::ZERO {
+            String::new()
+        } else {
+            format!(" and {} more at every edge", self.terms.allowance.print_with_unit(units.length))
+        };
+        let worth = self.drop_rate.filter(|_| !(self.kept.is_empty() && self.rack.is_empty()));
+        let worth = worth.map(|rate| {
+            format!(
+                " Drops and pieces of the rack: the printed weight of each × {}, rounded to cents.",
+                rate.print()
+            )
+        });
+        format!(
+            "A rectangle is the smallest upright one round the flat{allowance}. Metal is the printed weight × {}, cuts are {} a \
+             rectangle.{}",
+            self.terms.metal.print(),
+            self.terms.cut_charge.print(),
+            worth.unwrap_or_default()
+        )
     }
 
     fn verdict(&self, cut: Money) -> String {

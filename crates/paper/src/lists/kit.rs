@@ -13,6 +13,10 @@ const MASS_PLACES: u8 = 2;
 const FLAT_WEIGHS: &str = "printed weight of one, as in the cut list; pieces of one mark are rounded over all of them, so that they come \
                            to its line there";
 
+/// Heading over what lies in no crate.
+pub(crate) const BESIDE: &str =
+    "Not in the crates, nor in their weights: pack it beside them, or say to the buyer that it stays here";
+
 /// A kit on paper.
 #[derive(Debug, Clone)]
 pub struct KitPaper<'a> {
@@ -22,6 +26,8 @@ pub struct KitPaper<'a> {
     pub crates: &'a [CratePaper],
     /// Inside sizes, limits and packing, one sentence each.
     pub terms: &'a [String],
+    /// What is sold with the flats and lies in no crate, one line each, to be ticked.
+    pub beside: &'a [String],
     /// Which hand is which, one sentence a pair.
     pub hands: &'a [String],
     /// Test strips.
@@ -100,6 +106,8 @@ pub fn text(kit: &KitPaper<'_>, units: ListUnits) -> String {
     for packed in kit.crates {
         text.push_str(&format!("\n{}\n\n{}", title(packed), crate_table(packed, "[ ]", units).text()));
     }
+    let beside: Vec<String> = kit.beside.iter().map(|line| format!("[ ] {line}")).collect();
+    sentences(&mut text, BESIDE, &beside);
     for strip in kit.strips {
         let steps: Vec<String> =
             strip.steps.iter().enumerate().map(|(number, step)| format!("{}. {step}", number + 1)).collect();

@@ -44,8 +44,11 @@ pub fn text(paper: &QuotePaper<'_>, quote: &Quote) -> String {
 
 /// That no sum here is the price while a question is open.
 fn incomplete_words(quote: &Quote) -> Option<String> {
-    if quote.total.is_some() {
+    if quote.questions.is_empty() && quote.total.is_some() {
         return None;
+    }
+    if quote.total.is_some() {
+        return Some("INCOMPLETE, not to be sent until the questions below are answered.".to_owned());
     }
     let open = quote.lines.iter().filter(|line| line.money.is_none()).count();
     let lines = match open {

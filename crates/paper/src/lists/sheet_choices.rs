@@ -41,8 +41,8 @@ pub struct Taken {
 pub enum Proof {
     /// No nest on these sheets can do with fewer than this.
     LeastSheets(Limit),
-    /// Of a mix: whether none is cheaper by the price of its sheets, or where prices are missing smaller, and below which
-    /// price that is proved in any case.
+    /// Of a mix, where every size has a price: whether none is cheaper by the price of its sheets, and below which price that
+    /// is proved in any case.
     LeastPrice {
         /// Whether it is.
         proved: bool,
@@ -51,6 +51,11 @@ pub enum Proof {
         /// Whether sheets that cost nothing are among those to choose from: which of them hold nothing was not looked at, so their
         /// room counts in that limit.
         with_free: bool,
+    },
+    /// Of a mix, where a size has no price or none costs anything: whether none is smaller.
+    LeastArea {
+        /// Whether it is.
+        proved: bool,
     },
     /// Of a mix whose sheets cost more than those of another in the table: nothing is proved of it.
     DearerMix,
@@ -73,27 +78,23 @@ impl Proof {
         let found = sheets_words(sheets);
         match self {
             Self::LeastSheets(limit) => bound_words(sheets, limit.sheets),
-            Self::LeastPrice { proved: true, .. } if is_priced => {
-                format!("{found}, price of sheets proved least")
-            }
-            Self::LeastPrice { proved: true, .. } => format!("{found}, proved least area"),
-            Self::LeastPrice { proved: false, .. } if is_priced => {
-                format!("{found}; a cheaper mix is not excluded")
-            }
-            Self::LeastPrice { proved: false, .. } => format!("{found}; a smaller mix is not excluded"),
+            Self::LeastPrice { proved: true, .. } => format!("{found}, price of sheets proved least"),
+            Self::LeastPrice { proved: false, .. } => format!("{found}; a cheaper mix is not excluded"),
+            Self::LeastArea { proved: true } => format!("{found}, proved least area"),
+            Self::LeastArea { proved: false } => format!("{found}; a smaller mix is not excluded"),
             Self::DearerMix if is_priced => format!("{found}; the best mix is cheaper"),
             Self::DearerMix => format!("{found}; the best mix is smaller"),
         }
     }
 
     /// What is said of mixes beside a single size that is the best of them: "no mix is cheaper, proved".
-    const fn of_mixes(&self, is_priced: bool) -> &'static str {
-        match (self, is_priced) {
-            (Self::LeastPrice { proved: true, .. }, true) => "; no mix is cheaper, proved",
-            (Self::LeastPrice { proved: true, .. }, false) => "; no mix is smaller, proved",
-            (Self::LeastPrice { proved: false, .. }, true) => "; a cheaper mix is not excluded",
-            (Self::LeastPrice { proved: false, .. }, false) => "; a smaller mix is not excluded",
-            (Self::LeastSheets(_) | Self::DearerMix, _) => "",
+    const fn of_mixes(&self) -> &'static str {
+        match self {
+            Self::LeastPrice { proved: true, .. } => "; no mix is cheaper, proved",
+            Self::LeastArea { proved: true } => "; no mix is smaller, proved",
+            Self::LeastPrice { proved: false, .. } => "; a cheaper mix is not excluded",
+            Self::LeastArea { proved: false } => "; a smaller mix is not excluded",
+            Self::LeastSheets(_) | Self::DearerMix => "",
         }
     }
 
@@ -108,14 +109,16 @@ impl Proof {
             Self::LeastSheets(limit) => {
                 format!("{FOUND}; fewer than {} is excluded by the {}", limit.sheets, limit.argument)
             }
-            Self::LeastPrice { proved: true, .. } => {
+            Self::LeastPrice { proved: true, .. } | Self::LeastArea { proved: true } => {
                 format!("{FOUND}; less is excluded by area and by the least number of sheets")
             }
             Self::LeastPrice { proved: false, least: Some(least), .. } => {
                 let least = least.print();
                 format!("{FOUND}; less than {least} is excluded by area and by the least number of sheets")
             }
-            Self::LeastPrice { proved: false, least: None, .. } | Self::DearerMix => FOUND.to_owned(),
+            Self::LeastPrice { proved: false, least: None, .. }
+            | Self::LeastArea { proved: false }
+            | Self::DearerMix => FOUND.to_owned(),
         }
     }
 
@@ -130,8 +133,15 @@ impl Proof {
             Self::LeastPrice { proved: true, .. } => {
                 format!("{name}: no mix of the sheets and offcuts above has a lower price of sheets.")
             }
+            Self::LeastArea { proved: true } => format!(
+                "{name}: no mix of the sheets and offcuts above has less area. Nothing is proved of money: not every size has a \
+                 price."
+            ),
+            Self::LeastArea { proved: false } => {
+                format!("{name}: no smaller mix was found; that there is none is not proved.")
+            }
             Self::LeastPrice { proved: false, least, with_free } => least.map_or_else(
-                || format!("{name}: no smaller mix was found; that there is none is not proved."),
+                || format!("{name}: no cheaper mix was found; that there is none is not proved."),
                 |least| {
                     let least = least.print();
                     let room = if *with_free { ROOM_COUNTS } else { "" };
@@ -151,7 +161,7 @@ impl Proof {
     fn is_open(&self, sheets: u32) -> bool {
         match self {
             Self::LeastSheets(limit) => limit.sheets < sheets,
-            Self::LeastPrice { proved, .. } => !proved,
+            Self::LeastPrice { proved, .. } | Self::LeastArea { proved } => !proved,
             Self::DearerMix => false,
         }
     }
@@ -165,7 +175,7 @@ impl Taken {
     /// "2 sheets, proved least of this size; a cheaper mix is not excluded".
     fn words(&self) -> String {
         let is_priced = self.money.is_some();
-        let of_mixes = self.as_mix.as_ref().map_or("", |proof| proof.of_mixes(is_priced));
+        let of_mixes = self.as_mix.as_ref().map_or("", Proof::of_mixes);
         self.proof.words(self.sheets, is_priced) + of_mixes
     }
 
@@ -280,7 +290,7 @@ pub(crate) fn table(choices: &[SheetChoice], units: ListUnits) -> Table {
 /// How the tables are to be read, where the job has a supplier's terms.
 pub(crate) const CHOSEN: &str = "Used are the choices with which the one order of all metals comes to least, with minimum charge, \
                                  cuts, freight, delivery and tax as far as they are set. What is proved is the price of \
-                                 the sheets alone.";
+                                 the sheets alone, or where not every size of a metal has a price their area.";
 
 /// What every choice comes to as an order of its own, where the job has a supplier's terms.
 pub(crate) fn sums(choices: &[SheetChoice]) -> Option<Table> {

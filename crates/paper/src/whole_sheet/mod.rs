@@ -139,7 +139,7 @@ fn heading(sheet: &WholeSheet<'_>, mut block: Block, text_mm: f64) -> Block {
         return block;
     }
     block.rule();
-    let words = "Check with tape once it stands together, before it is welded out or fastened for good:";
+    let words = "Check with tape once it stands together, before anything on it is joined for good:";
     block.paragraph(words, Weight::Bold, text_mm, "");
     // Its letters reach below their line.
     block.skip(0.5 * text_mm);

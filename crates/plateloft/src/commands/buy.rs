@@ -57,7 +57,7 @@ const CHOSEN: [&str; 4] = [
      least; terms that are not set count as nothing there.",
     "Of choices with which the order comes to the same, those with pieces of the rack go first, then the one that leaves the \
      larger drop to keep.",
-    "What is proved of a mix is the price of its sheets alone; cuts, freight, delivery and tax are in no proof.",
+    "What is proved of a mix is the price of its sheets alone, or where not every size has a price their area; cuts, freight, delivery and tax are in no proof.",
 ];
 
 fn buy_text(plan: &Plan, told: &[String]) -> Result<String, Refusal> {
@@ -136,6 +136,8 @@ fn cut_or_whole(plan: &Plan, nest: &plan::MetalNest, terms: &estimate::CutToSize
     let pieces = purchase(&job.buying.terms, &blanks.iter().map(blank_line).collect::<Vec<_>>());
     let comparison = CutOrWhole {
         blanks: &blanks,
+        terms,
+        drop_rate: job.buying.drop_value.set().copied(),
         sheets: totals.and_then(|total| total.breakdown.whole.money),
         kept: words(&kept),
         drops: worth_of(&kept),
@@ -162,12 +164,13 @@ fn cut_blanks(plan: &Plan, metal: usize, terms: &estimate::CutToSize) -> Vec<est
     let parts = plan.flats.parts.iter().filter(|part| part.part.metal == metal);
     let blank = |part: &plan::PlannedPart| {
         let (length, width) = part.flat.extents_mm();
-        terms.price(&estimate::Blank {
+        let blank = estimate::Blank {
             mark: part.part.mark.clone(),
             size: [length, width].map(Length::from_millimetres),
             quantity: part.part.quantity,
             weight_per_area: plan.flats.job.metals[metal].metal.weight_per_area,
-        })
+        };
+        terms.price(&blank, ListUnits::of(plan.flats.job.style).mass)
     };
     parts.map(blank).collect()
 }

@@ -8,7 +8,7 @@ use paper::packet::{LabelSheet, PaperSize};
 use paper::{kit_page, offcut_label, pdf, svg};
 
 use super::packet::{Labels, PacketPaper};
-use super::{StripLog, job_of, plan_of};
+use super::{AsReceived, StripLog, job_as_received, plan_of};
 use crate::kit::{self, PackedKit};
 use crate::output::{self, Files};
 use crate::speech::{Refusal, say, say_json, tell};
@@ -21,6 +21,8 @@ pub(crate) struct Kit {
     job: PathBuf,
     #[command(flatten)]
     log: StripLog,
+    #[command(flatten)]
+    received: AsReceived,
     /// Print it as JSON
     #[arg(long)]
     json: bool,
@@ -39,7 +41,9 @@ impl Kit {
     pub(crate) fn run(&self) -> Result<(), Refusal> {
         let paper = self.paper.size();
         let labels = self.labels.sheet("kit", paper)?;
-        let (flats, asked) = kit::for_buyer(&self.job.display().to_string(), job_of(&self.job, &self.log)?)?;
+        let (job, told) = job_as_received(&self.job, &self.log, &self.received)?;
+        told.iter().for_each(|sentence| tell(sentence));
+        let (flats, asked) = kit::for_buyer(&self.job.display().to_string(), job)?;
         let packed = kit::packed(plan_of(flats)?, asked)?;
         if let Some(folder) = &self.out {
             files(&packed, (paper, labels))?.write(folder)?;

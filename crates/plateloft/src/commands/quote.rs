@@ -10,12 +10,12 @@ use serde_json::{Value, json};
 use units::Money;
 
 use super::reading::{job_and_options, offer_rack, option_name};
-use super::{RackFirst, StripLog, plan_of};
+use super::{AsReceived, RackFirst, StripLog, job_as_received, plan_of};
 use crate::costing::{Quoted, quoted};
 use crate::kit;
 use crate::output::Numbers;
 use crate::plan::{self, Others, Plan};
-use crate::speech::{Refusal, say, say_json};
+use crate::speech::{Refusal, say, say_json, tell};
 
 /// Prices a job by the rates under "quote" and "buying", line by line. A rate that is not set is a question, never a
 /// guess: the lines that need it stay open. What stands under "options" is put side by side with the job, and so are
@@ -29,6 +29,8 @@ pub(crate) struct Quote {
     log: StripLog,
     #[command(flatten)]
     first: RackFirst,
+    #[command(flatten)]
+    received: AsReceived,
     /// Price the job as a kit, too, and put both side by side
     #[arg(long)]
     kit: bool,
@@ -80,7 +82,15 @@ impl Quote {
     /// The job, the job as a kit where that is asked for, and its options.
     fn priced(&self, path: &Path) -> Result<Vec<Priced>, Refusal> {
         let file = path.display().to_string();
-        let (job, options) = job_and_options(path, &self.log)?;
+        let (_, mut options) = job_and_options(path, &self.log)?;
+        let (job, told) = job_as_received(path, &self.log, &self.received)?;
+        told.iter().for_each(|sentence| tell(sentence));
+        if self.received.received && !options.is_empty() {
+            options.clear();
+            tell(&format!(
+                "{file}: its options are of sheets as ordered: with --received the job is priced alone"
+            ));
+        }
         let mut all = vec![self.price(&file, job.clone(), false, Vec::new())?];
         if self.kit {
             all.push(self.price(&file, job, true, vec!["sold as a kit".to_owned()])?);
@@ -190,7 +200,7 @@ fn quote_json(priced: &Priced) -> Value {
         "valid_until": plan.flats.job.quote.valid_until,
         "facts": quoted.facts.iter().map(|(name, value)| json!({ "what": name, "is": value })).collect::<Vec<_>>(),
         "lines": quote.lines.iter().map(line).collect::<Vec<_>>(),
-        "complete": quote.total.is_some(),
+        "complete": quote.total.is_some() && quote.questions.is_empty(),
         "known": quote.known.cents(),
         "cost": cents(quote.cost),
         "risk": step(&quote.risk),

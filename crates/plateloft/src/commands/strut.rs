@@ -7,7 +7,7 @@ use paper::lists::passages::{in_text, wrapped};
 use paper::strut_plot;
 use serde_json::{Value, json};
 
-use super::{StripLog, flats_of};
+use super::{AsReceived, StripLog, flats_as_received};
 use crate::output::strut::{Balanced, balanced, force_unit_name};
 use crate::output::weights::{NO_CERTIFICATE, lids};
 use crate::output::{self, Numbers};
@@ -23,6 +23,8 @@ pub(crate) struct Strut {
     job: PathBuf,
     #[command(flatten)]
     log: StripLog,
+    #[command(flatten)]
+    received: AsReceived,
     /// Mark of the one lid that is meant
     #[arg(long)]
     part: Option<String>,
@@ -37,7 +39,7 @@ pub(crate) struct Strut {
 impl Strut {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        let flats = flats_of(&self.job, &self.log)?;
+        let flats = flats_as_received(&self.job, &self.log, &self.received)?;
         let lids = lids(&flats)?;
         let meant = |mark: &str| self.part.as_ref().is_none_or(|part| part == mark);
         let with = lids.iter().filter(|(_, lid)| meant(&lid.mark));

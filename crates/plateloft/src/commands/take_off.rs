@@ -13,7 +13,7 @@ use serde_json::{Value, json};
 use stock::{Film, Pattern};
 use units::{Area, Length};
 
-use super::{StripLog, flats_of};
+use super::{AsReceived, StripLog, flats_as_received};
 use crate::output::Numbers;
 use crate::plan::{Flats, PlannedPart, finer};
 use crate::speech::{Refusal, say, say_json};
@@ -28,6 +28,8 @@ pub(crate) struct TakeOff {
     jobs: Vec<PathBuf>,
     #[command(flatten)]
     log: StripLog,
+    #[command(flatten)]
+    received: AsReceived,
     /// Print it as JSON
     #[arg(long)]
     json: bool,
@@ -36,8 +38,8 @@ pub(crate) struct TakeOff {
 impl TakeOff {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        let all =
-            self.jobs.iter().map(|path| flats_of(path, &self.log)).collect::<Result<Vec<Flats>, _>>()?;
+        let flats = |path: &PathBuf| flats_as_received(path, &self.log, &self.received);
+        let all = self.jobs.iter().map(flats).collect::<Result<Vec<Flats>, _>>()?;
         let Some(first) = all.first() else {
             return Err(Refusal::bad("take-off: no job is named\n    name one"));
         };

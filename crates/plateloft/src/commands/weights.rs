@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 use paper::lists::passages::{in_text, wrapped};
 
-use super::{StripLog, flats_of};
+use super::{AsReceived, StripLog, flats_as_received};
 use crate::output::weights;
 use crate::plan::balance::weighed;
 use crate::speech::{Refusal, say, say_json};
@@ -18,6 +18,8 @@ pub(crate) struct Weights {
     job: PathBuf,
     #[command(flatten)]
     log: StripLog,
+    #[command(flatten)]
+    received: AsReceived,
     /// Print everything as JSON
     #[arg(long)]
     json: bool,
@@ -26,7 +28,7 @@ pub(crate) struct Weights {
 impl Weights {
     /// Runs the command.
     pub(crate) fn run(&self) -> Result<(), Refusal> {
-        let flats = flats_of(&self.job, &self.log)?;
+        let flats = flats_as_received(&self.job, &self.log, &self.received)?;
         let parts = weighed(&flats)?;
         let lids = weights::lids(&flats)?;
         if self.json {

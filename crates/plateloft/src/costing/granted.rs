@@ -4,7 +4,8 @@ use job::Cutting;
 use units::{Area, Length};
 
 use crate::kit::PackedKit;
-use crate::plan::{Others, Plan};
+use crate::output::bars_left_out;
+use crate::plan::{CutBar, Others, Plan, length_of};
 use crate::speech::listed;
 
 /// Said wherever sticks are ordered.
@@ -12,7 +13,12 @@ pub(crate) const STICKS_WITH_SHEETS: &str = "Sticks of bar, pipe and section are
                                              count them, freight for long sheets does not.";
 
 /// Everything that is taken for granted in the quote of a plan, or of the kit that is given; the job's own sentences last.
-pub(super) fn assumptions(plan: &Plan, others: &Others, kit: Option<&PackedKit>) -> Vec<String> {
+pub(super) fn assumptions(
+    plan: &Plan,
+    bars: &[CutBar],
+    others: &Others,
+    kit: Option<&PackedKit>,
+) -> Vec<String> {
     let job = &plan.flats.job;
     let mut assumptions = vec![
         shared_words(plan),
@@ -40,6 +46,7 @@ pub(super) fn assumptions(plan: &Plan, others: &Others, kit: Option<&PackedKit>)
     }
     if !job.bars.is_empty() {
         assumptions.push(STICKS_WITH_SHEETS.to_owned());
+        assumptions.extend(bar_words(plan, bars));
     }
     if !job.hardware.is_empty() {
         assumptions.push(
@@ -80,12 +87,44 @@ fn stay_here(plan: &Plan, kit: &PackedKit) -> Vec<String> {
     marks
 }
 
+/// What is not charged, not credited and not weighed of bars, a sentence each.
+fn bar_words(plan: &Plan, bars: &[CutBar]) -> Vec<String> {
+    let job = &plan.flats.job;
+    let mut rack: Vec<String> = Vec::new();
+    let mut rests: Vec<String> = Vec::new();
+    for cut in bars {
+        let bar = &job.bars[cut.bar];
+        for (number, stick) in bar.sticks.iter().enumerate().filter(|(_, stick)| stick.on_rack) {
+            let count = cut.bought(number);
+            if 0 < count {
+                rack.push(format!("{count} of {} of {}", stick.length.print_with_unit(job.style), bar.name));
+            }
+        }
+        let Some(least) = bar.keep_rest else { continue };
+        let kept = cut.solution.sticks.iter().map(|stick| length_of(stick.rest));
+        let kept: Vec<Length> = kept.filter(|rest| least <= *rest).collect();
+        if !kept.is_empty() {
+            let all = kept.iter().copied().sum::<Length>().print_with_unit(job.style);
+            rests.push(format!("{} of {}, {all} together", kept.len(), bar.name));
+        }
+    }
+    let mut words = Vec::new();
+    if !rack.is_empty() {
+        words.push(format!("Sticks from the rack are charged at nothing: {}.", rack.join("; ")));
+    }
+    if !rests.is_empty() {
+        words.push(format!("Rests of sticks that are kept bring no credit: {}.", rests.join("; ")));
+    }
+    words.extend(bars_left_out(job));
+    words
+}
+
 /// How cuts are counted.
 fn shared_words(plan: &Plan) -> String {
     let job = &plan.flats.job;
     if matches!(job.shop.cutting, Cutting::Shear { .. }) {
-        return "Strokes of the shear are the cuts of the sheets, edge trim included; sawn is what of the outlines is no side of \
-                a blank."
+        return "Strokes of the shear are the cuts of the sheets, edge trim included; what of the outlines is no side of a blank \
+                is cut by saw, torch or router."
             .to_owned();
     }
     if !job.shop.shared_cuts {

@@ -248,10 +248,21 @@ fn sheet_check(job: &Job, metal: &JobMetal, size: [Length; 2], (number, of): (u3
 
 /// The command that enters what was measured; blanks where the numbers go.
 fn entry_words(metal: &JobMetal, size: [Length; 2], style: LengthStyle) -> String {
-    let quoted = |text: String| if text.contains(' ') { format!("\"{text}\"") } else { text };
+    let plain = |letter: char| letter.is_ascii_alphanumeric() || "./-_".contains(letter);
+    let quoted = |text: String| {
+        if text.chars().all(plain) {
+            text
+        } else if text.contains(['"', '$', '`', '\\', '!']) {
+            format!("'{}'", text.replace('\'', "'\\''"))
+        } else {
+            format!("\"{text}\"")
+        }
+    };
     let [width, length] = size.map(|side| quoted(side.print(style)));
     let name = quoted(metal.metal.name.clone());
-    format!("plateloft receive add JOB --metal {name} --ordered {width} {length} --size __ __ --thickness __")
+    format!(
+        "plateloft receive add JOB --metal {name} --ordered {width} {length} --size __ __ --thickness __ --date __"
+    )
 }
 
 fn sticks_of(job: &Job, cut: &CutBar) -> Vec<OrderedStick> {

@@ -5,7 +5,7 @@ use estimate::{
 };
 use fold::flat::BendLine;
 use fold::part::Forming;
-use job::{Consumable, ConsumedBy, Hardware, MaterialCharge, Rate};
+use job::{Consumable, ConsumedBy, Cutting, Hardware, MaterialCharge, Rate};
 use paper::lists::ListUnits;
 use paper::scrap_report;
 use units::{Length, LengthUnit, Money};
@@ -89,8 +89,8 @@ pub(crate) fn quoted(plan: &Plan, bars: &[CutBar], others: &Others, kit: Option<
     }
     let quote = quote(&plan.flats.job.quote.pricing, lines.lines, &lines.asked);
     let mut facts = facts(plan, &work, kit);
-    facts.extend(minutes.map(|minutes| ("hours".to_owned(), hours_words(minutes))));
-    Quoted { quote, facts, assumptions: assumptions(plan, others, kit), minutes }
+    facts.extend(minutes.map(|minutes| ("time".to_owned(), time_words(minutes))));
+    Quoted { quote, facts, assumptions: assumptions(plan, bars, others, kit), minutes }
 }
 
 /// The sheets, or the job's share of them; what comes with the order; what drops and scrap bring back.
@@ -328,7 +328,7 @@ fn add_work(plan: &Plan, work: &Work, lines: &mut Lines) -> Option<[i64; 2]> {
     hours
 }
 
-fn hours_words(minutes: [i64; 2]) -> String {
+fn time_words(minutes: [i64; 2]) -> String {
     let [maker, second] = minutes.map(|thousandths| Minutes::from_thousandths(thousandths).print());
     format!("maker {maker}, second hand {second}")
 }
@@ -402,11 +402,10 @@ fn facts(plan: &Plan, work: &Work, kit: Option<&PackedKit>) -> Vec<(String, Stri
         fact(
             "cuts",
             format!(
-                "{}sawn straight {}, sawn curved {}, round holes drilled {}",
-                if work.strokes == 0 {
-                    String::new()
-                } else {
-                    format!("strokes of the shear {}, ", work.strokes)
+                "{}by saw, torch or router straight {}, curved {}; round holes drilled {}",
+                match job.shop.cutting {
+                    Cutting::ByHand => String::new(),
+                    Cutting::Shear { .. } => format!("strokes of the shear {}; ", work.strokes),
                 },
                 length(work.straight_mm),
                 length(work.curved_mm),

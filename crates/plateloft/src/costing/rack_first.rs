@@ -91,6 +91,7 @@ fn row(offcut: &Offcut, job: &Job, metal: usize) -> JobSheet {
         from_rack: Some(offcut.mark.clone()),
         face: Some(offcut.face),
         received: None,
+        thickness: None,
         outline,
     }
 }

@@ -28,10 +28,12 @@ pub(crate) fn take_sheets(job: &mut Job, received: &Received) -> Vec<String> {
     sentences(job, received)
 }
 
-/// Sheets that hold the same are one row.
+/// Sheets that hold the same and are as thick are one row.
 fn add(rows: &mut Vec<JobSheet>, job: &Job, metal: usize, sheet: &ReceivedSheet) {
     let [width, length] = sheet.squared();
-    let same = rows.iter_mut().find(|row| row.width == width && row.length == length);
+    let same = rows
+        .iter_mut()
+        .find(|row| row.width == width && row.length == length && row.thickness == Some(sheet.thickness));
     if let Some(row) = same {
         row.count = row.count.map(|count| count + 1);
         if let Some(marks) = &mut row.received {
@@ -53,6 +55,7 @@ fn add(rows: &mut Vec<JobSheet>, job: &Job, metal: usize, sheet: &ReceivedSheet)
         from_rack: None,
         face: None,
         received: Some(sheet.mark.clone()),
+        thickness: Some(sheet.thickness),
         outline: None,
     });
 }
@@ -83,7 +86,8 @@ fn sentences(job: &Job, received: &Received) -> Vec<String> {
     for (metal, [least, most]) in received.thicknesses() {
         if least < most {
             told.push(format!(
-                "{metal}: sheets are from {} to {} thick; the flats are worked for the thickest",
+                "{metal}: sheets are from {} to {} thick; the flats are worked for the thickest, and every sheet \
+                 and what is cut from it are weighed by its own thickness in the scrap report",
                 least.print(fine),
                 most.print(fine)
             ));

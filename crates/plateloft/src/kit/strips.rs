@@ -5,7 +5,7 @@ use fold::bend::BendNumber;
 use job::Kit;
 use paper::layout_sheet::side_words;
 use paper::lists::kit::StripCard;
-use units::Length;
+use units::{Length, LengthUnit};
 
 use super::PackedKit;
 use crate::plan::{Flats, PlannedPart, finer, marked_with};
@@ -20,7 +20,8 @@ pub(super) fn strips(flats: &Flats, kit: &Kit) -> Result<Vec<(usize, usize)>, Re
         let mark = &part.part.mark;
         if !part.flat.bends.is_empty() {
             wrong.push(format!(
-                "{file}: {mark}: kit.test_strips: is bent already\n    make the strip a flat plate, like 4 × 1"
+                "{file}: {mark}: kit.test_strips: is bent already\n    make the strip a flat plate, like {}",
+                usual_strip(flats)
             ));
         } else if let Some(least) = shortest_flange(flats).filter(|least| leg(part) < *least) {
             wrong.push(format!(
@@ -42,12 +43,22 @@ pub(super) fn strips(flats: &Flats, kit: &Kit) -> Result<Vec<(usize, usize)>, Re
         if let Some(&first) = kit.parts.iter().find(bent).filter(|_| !has_strip) {
             wrong.push(format!(
                 "{file}: kit.test_strips: {}: {} is bent of it, and no test strip of it is in the kit\n    \
-                 add a plate of it to the parts, like 4 × 1, and name it here",
-                row.metal.name, flats.parts[first].part.mark
+                 add a plate of it to the parts, like {}, and name it here",
+                row.metal.name,
+                flats.parts[first].part.mark,
+                usual_strip(flats)
             ));
         }
     }
     if wrong.is_empty() { Ok(strips) } else { Err(Refusal::BadInput(wrong)) }
+}
+
+/// A size of strip in the unit of the job; common practice, no source.
+const fn usual_strip(flats: &Flats) -> &'static str {
+    match flats.job.unit {
+        LengthUnit::Inch => "4 × 1",
+        LengthUnit::Millimetre => "100 × 25",
+    }
 }
 
 fn shortest_flange(flats: &Flats) -> Option<Length> {

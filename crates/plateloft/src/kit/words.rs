@@ -17,7 +17,7 @@ use units::Length;
 
 use super::{PackedKit, other_hand};
 use crate::output::{self, Numbers};
-use crate::plan::finer;
+use crate::plan::{self, finer};
 use crate::speech::counted;
 
 /// Hands the kit on paper to `show`.
@@ -26,6 +26,7 @@ pub(crate) fn with_paper<T>(packed: &PackedKit, heading: &str, show: impl FnOnce
         heading,
         crates: &crates(packed),
         terms: &terms(packed),
+        beside: &beside(packed),
         hands: &hands(packed),
         strips: &packed.strip_cards(),
         folding: &folding(packed),
@@ -115,7 +116,8 @@ fn terms(packed: &PackedKit) -> Vec<String> {
     );
     let mut words = vec![
         format!(
-            "Inside {inside} (length, width, height), empty {}, full {} at most.",
+            "Inside {inside} (length, width, height), empty {}, full {} at most. Outside it is larger by its walls, floor and lid: \
+             measure it before carriage is asked for.",
             mass(limits.empty),
             mass(limits.heaviest)
         ),
@@ -157,6 +159,27 @@ fn tread(packed: &PackedKit) -> impl Iterator<Item = &JobMetal> {
     metals
         .filter(move |(number, metal)| metal.metal.pattern == Pattern::Tread && is_sent(*number))
         .map(|(_, metal)| metal)
+}
+
+/// What the job sells and no crate holds: hardware, bars, rolls and liners, a line each.
+fn beside(packed: &PackedKit) -> Vec<String> {
+    let flats = &packed.plan.flats;
+    let job = &flats.job;
+    let hardware = job.hardware.iter().map(|line| format!("{} × {}", line.count, line.item));
+    let bars = job.bars.iter().flat_map(|bar| {
+        plan::pieces_of_bar(bar, &flats.parts).into_iter().map(|(mark, length, quantity)| {
+            format!("{quantity} × {mark}, {} of {}", length.print_with_unit(job.style), bar.name)
+        })
+    });
+    let coverings = job.coverings.iter().flat_map(|covering| {
+        let pieces = covering.pieces.iter();
+        pieces.map(|piece| format!("{} × {}, of {}", piece.quantity, piece.mark, covering.name))
+    });
+    let liners = job.liners.iter().flat_map(|liner| {
+        let areas = liner.areas.iter();
+        areas.map(|area| format!("{} × {}, lining of {}", area.quantity, area.mark, liner.name))
+    });
+    hardware.chain(bars).chain(coverings).chain(liners).collect()
 }
 
 /// Which hand is which, one sentence a pair.
@@ -384,6 +407,7 @@ pub(crate) fn json(packed: &PackedKit) -> Value {
         "inside": limits.inside.map(|side| numbers.length(side)),
         "heaviest": numbers.mass(limits.heaviest),
         "crates": crates,
+        "beside": beside(packed),
         "hands": hands(packed),
         "test_strips": strips,
         "folding": folding(packed),

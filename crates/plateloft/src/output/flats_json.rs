@@ -14,6 +14,7 @@ use super::bend_words::number_words;
 use super::folded::style_words;
 use super::numbers::{Numbers, rounded};
 use super::relief_words::cut_relief;
+use super::remarks::radius_cautions;
 use super::words::figure_words;
 use super::{fits, hands};
 use crate::plan::{Flats, PlannedPart};
@@ -30,7 +31,7 @@ pub(crate) fn flats_json(flats: &Flats) -> Value {
         "units": { "length": numbers.length_unit(), "area": area_unit, "weight": weight_unit, "angle": "degree" },
         "origin": "datum corner: lower left of the smallest upright rectangle round the flat, seen from the marked face",
         "assumptions": flats.job.assumptions,
-        "cautions": flats.job.cautions,
+        "cautions": radius_cautions(flats).chain(flats.job.cautions.iter().cloned()).collect::<Vec<_>>(),
         "overrides": overrides(&flats.job),
         "openings": flats.job.openings.iter().map(|opening| opening_json(opening, numbers)).collect::<Vec<_>>(),
         "fits": fits::json(flats),

@@ -65,4 +65,5 @@ pub(crate) use refold_text::refold_text;
 pub(crate) use remarks::assumptions_and_cautions;
 pub(crate) use rows::{free_first, mix_words, nest_text, proof};
 pub(crate) use scrap_json::scrap_json;
+pub(crate) use soft_goods::bars_left_out;
 pub(crate) use words::named_metal_words;

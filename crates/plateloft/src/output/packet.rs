@@ -137,7 +137,7 @@ pub(crate) fn scrap_text(plan: &Plan) -> String {
     format!("{report}{kept}{}\n{}", credit.unwrap_or_default(), wrapped(&money))
 }
 
-/// Every kept drop with its sizes, a sentence each, and by which of them it is counted.
+/// Every kept drop with its sizes, a sentence each, and by which of them it is counted; what the report leaves out.
 fn kept_drops(plan: &Plan) -> Vec<String> {
     let job = &plan.flats.job;
     let sheets = plan.nests.iter().flat_map(|nest| &nest.sheets);
@@ -152,8 +152,15 @@ fn kept_drops(plan: &Plan) -> Vec<String> {
     if !kept.is_empty() {
         kept.insert(0, KEPT_WHOLE.to_owned());
     }
+    if !job.bars.is_empty() && !plan.report.sheets.is_empty() {
+        kept.push(NO_BARS.to_owned());
+    }
     kept
 }
+
+/// Said where sticks are bought on the same order.
+const NO_BARS: &str = "Sheets alone are in this report: what sticks of bar, pipe and section cost, and what is left of them, stands \
+                       with the order and with the cutting list of the bars.";
 
 /// Said ahead of the kept drops.
 const KEPT_WHOLE: &str = "A kept drop is counted whole, as it comes off and goes to the rack; whether it is kept goes by what of it \

@@ -8,11 +8,20 @@ use super::bend_words::differing_words;
 use super::rack_faces::face_sentences;
 use super::words::{finding_words, override_sentences};
 use super::{fits, hands};
-use crate::plan::{Plan, machine_assumptions};
+use crate::plan::{Flats, Plan, machine_assumptions};
 
 /// Said where the search for nests was ended by hand or by the clock.
 const ENDED_EARLY: &str = "The search for nests was ended early: the maps hold the best nests so far. The same job need not \
      give them again, so order and cut from this packet only.";
+
+/// Of every metal that is bent sharper than its table says.
+pub(crate) fn radius_cautions(flats: &Flats) -> impl Iterator<Item = String> + '_ {
+    flats.job.metals.iter().enumerate().filter_map(|(number, metal)| {
+        let mut parts = flats.parts.iter();
+        let is_bent = parts.any(|part| part.part.metal == number && !part.flat.bends.is_empty());
+        metal.radius_caution.clone().filter(|_| is_bent)
+    })
+}
 
 /// Assumptions, then cautions, one sentence each; those of the rules `told_apart` are told elsewhere.
 pub(crate) fn assumptions_and_cautions(plan: &Plan, told_apart: &[&str]) -> (Vec<String>, Vec<String>) {
@@ -29,6 +38,7 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan, told_apart: &[&str]) -> (Vec
     }
     assumptions.extend(options_words(job));
     let mut cautions = fits::refusals(&plan.flats);
+    cautions.extend(radius_cautions(&plan.flats));
     cautions.extend(job.cautions.iter().cloned());
     if plan.ended_early {
         cautions.push(ENDED_EARLY.to_owned());

@@ -174,10 +174,14 @@ pub(crate) fn proof(nest: &MetalNest, choice: Choice, nested: &nest::Nested) -> 
         }),
         Choice::Mix if is_dearer_mix(nest, &nested.take) => Proof::DearerMix,
         Choice::Mix => {
-            let is_priced = is_priced(nest);
-            let least = i64::try_from(bound.cost).ok().filter(|_| is_priced).map(Money::from_cents);
-            let with_free = nest.sizes.iter().any(|size| size.price == Some(Money::ZERO));
-            Proof::LeastPrice { proved: is_proved_cheapest(nest, nested), least, with_free }
+            let proved = is_proved_cheapest(nest, nested);
+            if is_priced(nest) {
+                let least = i64::try_from(bound.cost).ok().map(Money::from_cents);
+                let with_free = nest.sizes.iter().any(|size| size.price == Some(Money::ZERO));
+                Proof::LeastPrice { proved, least, with_free }
+            } else {
+                Proof::LeastArea { proved }
+            }
         }
     }
 }

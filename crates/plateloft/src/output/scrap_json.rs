@@ -36,6 +36,7 @@ pub(crate) fn scrap_json(job: &Job, report: &ScrapReport) -> Value {
         })).collect::<Vec<_>>(),
         "total": totals(None, &report.total),
         "sheets_without_price": report.sheets_without_price,
+        "left_out": job.bars.iter().map(|bar| &bar.name).collect::<Vec<_>>(),
         "scrap_credit_cents": job.buying.scrap_credit.set().map(|price| {
             worths(&saleable(report, units), *price).into_iter().map(units::Money::cents).collect::<Vec<_>>()
         }),

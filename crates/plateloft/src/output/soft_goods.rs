@@ -133,10 +133,23 @@ fn not_weighed(job: &Job) -> Option<String> {
 /// Said under weights of parts and of stations, which hold no matting and no liner of their own accord.
 pub(crate) fn left_out(job: &Job) -> Option<String> {
     let has_any = !job.coverings.is_empty() || !job.liners.is_empty();
-    has_any.then(|| {
+    let soft = has_any.then(|| {
         let known = not_weighed(job).unwrap_or_default();
         format!("Matting and liner are not in these weights, but in the list of what is cut of them. {known}")
             .trim_end()
             .to_owned()
+    });
+    let all: Vec<String> = soft.into_iter().chain(bars_left_out(job)).collect();
+    (!all.is_empty()).then(|| all.join("\n"))
+}
+
+/// That bars, pipe and section are in no weight: the job gives none of theirs.
+pub(crate) fn bars_left_out(job: &Job) -> Option<String> {
+    let names: Vec<&str> = job.bars.iter().map(|bar| bar.name.as_str()).collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "Bars, pipe and section are not in these weights: what {} weighs is not in the job. Take it from the maker's data.",
+            names.join("; ")
+        )
     })
 }

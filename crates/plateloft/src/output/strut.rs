@@ -11,7 +11,7 @@ use units::{Angle, Force, ForceUnit, Length, LengthUnit, Temperature, Torque};
 use super::weights::{decimal_words, force_words, torque_json};
 use super::{Numbers, rounded};
 use crate::plan::Flats;
-use crate::plan::balance::{PlannedLid, TORQUE_PLACES, units};
+use crate::plan::balance::{PlannedLid, units};
 use crate::speech::Refusal;
 
 /// A lid with its struts, worked out.
@@ -78,7 +78,8 @@ fn degrees(angle: Angle) -> String {
 
 impl Balanced<'_> {
     fn torque(&self, torque: Torque) -> String {
-        torque.print(units(self.flats).1, TORQUE_PLACES)
+        let unit = units(self.flats).1;
+        torque.print(unit, unit.places())
     }
 
     fn temperature(&self, at: Temperature) -> String {
@@ -86,7 +87,8 @@ impl Balanced<'_> {
     }
 
     fn torque_words(&self, torque: Torque) -> String {
-        torque.print_with_unit(units(self.flats).1, TORQUE_PLACES)
+        let unit = units(self.flats).1;
+        torque.print_with_unit(unit, unit.places())
     }
 
     fn length(&self, millimetres: f64) -> String {
@@ -94,22 +96,52 @@ impl Balanced<'_> {
     }
 
     fn left_over(&self, strut: &GasStrut, angle: Angle, at: Temperature) -> Torque {
-        let unit = units(self.flats).1;
-        let printed = |torque: Torque| torque.as_printed(unit, TORQUE_PLACES);
-        self.push_of_all(strut, angle, at) - printed(self.lid.moment(angle))
+        self.push_of_all(strut, angle, at) - self.printed_torque(self.lid.moment(angle))
     }
 
     /// Moment of all struts, worked from their force and lever arm as these print, so that it can be redone by hand.
     fn push_of_all(&self, strut: &GasStrut, angle: Angle, at: Temperature) -> Torque {
         let mounts = &self.struts.mounts;
         let place = mounts.place(angle);
-        let (force_unit, length_unit) = match self.flats.job.unit {
-            LengthUnit::Inch => (ForceUnit::PoundForce, 25.4 / 1_000.0),
-            LengthUnit::Millimetre => (ForceUnit::Newton, 1.0 / 100.0),
+        let force = self.printed_force(strut.force_at(place.length_mm, at));
+        self.printed_torque(Torque::of(force, f64::from(mounts.count) * self.printed_arm_mm(place.arm_mm)))
+    }
+
+    fn printed_torque(&self, torque: Torque) -> Torque {
+        let unit = units(self.flats).1;
+        torque.as_printed(unit, unit.places())
+    }
+
+    fn printed_force(&self, force: Force) -> Force {
+        let unit = match self.flats.job.unit {
+            LengthUnit::Inch => ForceUnit::PoundForce,
+            LengthUnit::Millimetre => ForceUnit::Newton,
         };
-        let force = strut.force_at(place.length_mm, at).as_printed(force_unit, 1);
-        let arm_mm = (place.arm_mm / length_unit).round() * length_unit;
-        Torque::of(force, f64::from(mounts.count) * arm_mm).as_printed(units(self.flats).1, TORQUE_PLACES)
+        force.as_printed(unit, 1)
+    }
+
+    fn printed_arm_mm(&self, arm_mm: f64) -> f64 {
+        let step = match self.flats.job.unit {
+            LengthUnit::Inch => 25.4 / 1_000.0,
+            LengthUnit::Millimetre => 1.0 / 100.0,
+        };
+        (arm_mm / step).round() * step
+    }
+
+    /// What turns force times printed length into the printed moment.
+    const fn from_length_unit(&self) -> &'static str {
+        match self.flats.job.unit {
+            LengthUnit::Inch => "",
+            LengthUnit::Millimetre => " / 1000",
+        }
+    }
+
+    /// What turns the printed moment into force times printed length: newton-metres are a thousand newton-millimetres.
+    const fn to_length_unit(&self) -> &'static str {
+        match self.flats.job.unit {
+            LengthUnit::Inch => "",
+            LengthUnit::Millimetre => " × 1000",
+        }
     }
 
     /// The whole sum.
@@ -142,11 +174,17 @@ impl Balanced<'_> {
         ];
         match &self.struts.chosen {
             Some((name, strut)) => words.extend(self.chosen_words(name, strut)),
-            None => words.push(Passage::Words(
-                "No strut is chosen: the maker's force, ratio and lengths are not in the job (\"maker\" under \"struts\"). The \
-                 maker's data decide; none is guessed.\n"
-                    .to_owned(),
-            )),
+            None => {
+                let [_, hot] = self.struts.temperatures;
+                words.push(Passage::Words(format!(
+                    "No strut is chosen: the maker's force, ratio and lengths are not in the job (\"maker\" under \"struts\"). The \
+                     maker's data decide; none is guessed. At {}, the hottest, gas pushes {:.4} of what it does at {}: how hard \
+                     that drives the lid on is worked once a strut is chosen.\n",
+                    self.temperature(hot),
+                    gas_share(hot),
+                    Numbers::of(&self.flats.job).rated_at()
+                )));
+            }
         }
         words.push(Passage::Words(
             "Never rely on struts alone: one may lose its gas. Fit a stay or a stop. Mount the rod down when closed, and \
@@ -172,7 +210,10 @@ impl Balanced<'_> {
                 format!("lid closes, {unit}"),
                 "weight of lid and hardware × how far its centre is out from the pin",
             ),
-            Column::numbers("each must push", "lid closes / (struts × lever arm)"),
+            Column::numbers(
+                "each must push",
+                format!("lid closes{} / (struts × lever arm)", self.to_length_unit()),
+            ),
         ];
         let row = |step: &SwingStep| {
             vec![
@@ -192,8 +233,9 @@ impl Balanced<'_> {
         let needed = step.needed.unwrap_or_default();
         let [low, high] = self.struts.mounts.length_range_mm();
         let rated_at = Numbers::of(&self.flats.job).rated_at();
+        let thousand = self.to_length_unit();
         format!(
-            "each must push = lid / (struts × arm); hardest at {}: {} / ({} × {}) = {}\n\
+            "each must push = lid{thousand} / (struts × arm); hardest at {}: {}{thousand} / ({} × {}) = {}\n\
              gas at {} pushes {:.4} of what it does at {rated_at}; margin {} as the job says\n\
              rating at {rated_at}, each: {} / {:.4} × {:.4} = {}\n\
              What each must push and the rating are worked unrounded: redone from these figures they may be off in the last digit.\n\
@@ -230,9 +272,10 @@ impl Balanced<'_> {
             words.push(Passage::Words("\n".to_owned()));
             words.push(self.push_table(strut, at));
         }
-        let mut text = String::from(
-            "push of all = struts × force × arm, from the figures as printed; left over = push of all - lid: above zero it \
+        let mut text = format!(
+            "push of all = struts × force × arm{}, from the figures as printed; left over = push of all - lid: above zero it \
              opens by itself.\n",
+            self.from_length_unit()
         );
         for at in self.struts.temperatures {
             text.push_str(&format!("at {}: {}\n", self.temperature(at), self.verdict(strut, at)));
@@ -265,7 +308,10 @@ impl Balanced<'_> {
                 "each pushes",
                 "maker's force and ratio at that length, gas at that temperature (weights, lids, struts, maker)",
             ),
-            Column::numbers(format!("push of all, {unit}"), "struts × push of each × lever arm"),
+            Column::numbers(
+                format!("push of all, {unit}"),
+                format!("struts × push of each × lever arm{}", self.from_length_unit()),
+            ),
             Column::numbers(
                 format!("lid, {unit}"),
                 "weight of lid and hardware × how far its centre is out from the pin",

@@ -17,9 +17,6 @@ use checks::fit::Body;
 /// Decimals of printed weights; sums are of the printed ones, so that they can be redone by hand.
 pub(crate) const MASS_PLACES: u8 = 2;
 
-/// Decimals of printed moments.
-pub(crate) const TORQUE_PLACES: u8 = 1;
-
 /// One part with its centre of gravity.
 #[derive(Debug, Clone)]
 pub(crate) struct WeighedPart {
@@ -188,7 +185,8 @@ pub(crate) fn weight_of(flats: &Flats, mark: &str, of_mark: &[usize]) -> Mass {
 
 /// The closed moment of one load, as it prints.
 pub(crate) fn closed_moment(flats: &Flats, load: &HungLoad) -> Torque {
-    load.moment(Angle::from_degrees(0.0)).as_printed(units(flats).1, TORQUE_PLACES)
+    let unit = units(flats).1;
+    load.moment(Angle::from_degrees(0.0)).as_printed(unit, unit.places())
 }
 
 /// What a part weighs in one of `mark`, which is the part itself or the whole that takes several of it.

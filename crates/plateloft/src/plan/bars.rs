@@ -36,12 +36,16 @@ impl CutBar {
 /// Pieces longer than every stick, sticks that run out, or a list that fails its check.
 pub(crate) fn cut(file: &str, job: &Job, parts: &[PlannedPart]) -> Result<Vec<CutBar>, Refusal> {
     entries::each(file, "bars", &job.bars, |number, bar| {
-        let mut pieces: Vec<(String, Length, u32)> =
-            bar.pieces.iter().map(|piece| (piece.mark.clone(), piece.length, piece.quantity)).collect();
-        pieces.extend(parts.iter().filter_map(|part| rolled_pipe(bar, part)));
+        let pieces = pieces_of_bar(bar, parts);
         let (by_money, solution) = cut_one(job, bar, &pieces)?;
         Ok(CutBar { bar: number, pieces, by_money, solution })
     })
+}
+
+/// Marks, lengths and counts of what is cut from a bar: the job's own pieces, then rolled pipe of its parts.
+pub(crate) fn pieces_of_bar(bar: &JobBar, parts: &[PlannedPart]) -> Vec<(String, Length, u32)> {
+    let own = bar.pieces.iter().map(|piece| (piece.mark.clone(), piece.length, piece.quantity));
+    own.chain(parts.iter().filter_map(|part| rolled_pipe(bar, part))).collect()
 }
 
 /// The pipe of a step, where it is cut from this bar.

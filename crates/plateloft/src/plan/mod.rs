@@ -30,7 +30,7 @@ use job::{Job, Part};
 use rayon::prelude::*;
 use units::Mass;
 
-pub(crate) use bars::CutBar;
+pub(crate) use bars::{CutBar, pieces_of_bar};
 pub(crate) use bending::{chart_v_words, machine_assumptions, overbend_of, us_tons, v_of};
 pub(crate) use coverings::{LaidCovering, Panel};
 pub(crate) use fits::{PlannedFit, box_round, reach_of};

@@ -24,8 +24,10 @@ pub(crate) struct LaidSheet {
     pub(crate) edge_trim: Length,
     /// Width of the saw cut.
     pub(crate) kerf: Length,
-    /// Weight of the metal.
+    /// Weight of the metal, as thick as this sheet is.
     pub(crate) weight_per_area: MassPerArea,
+    /// Its thickness by caliper, where it was received.
+    pub(crate) thickness: Option<Length>,
     /// The mark of the offcut, for a piece of the shop's rack.
     pub(crate) from_rack: Option<String>,
     /// What is known of the face of a piece of the rack.
@@ -189,6 +191,7 @@ mod tests {
             edge_trim: millimetres(10.0),
             kerf: millimetres(3.0),
             weight_per_area: MassPerArea::read("8 kg/m2").unwrap(),
+            thickness: None,
             from_rack: None,
             face: None,
             price: None,

@@ -19,6 +19,7 @@ pub(super) fn kept(plan: &Plan, rack: &Rack, place: &str, date: &str) -> Result<
         for sheet in &nest.sheets {
             let cut_from = sheet.laid.from_rack.as_ref();
             let offcut = cut_from.and_then(|mark| rack.offcuts.iter().find(|offcut| offcut.mark == *mark));
+            let received = sheet.laid.thickness;
             for (number, drop) in sheet.laid.drops.iter().enumerate() {
                 let left = LeftMetal::of(&sheet.laid, drop);
                 let new = NewOffcut {
@@ -26,8 +27,10 @@ pub(super) fn kept(plan: &Plan, rack: &Rack, place: &str, date: &str) -> Result<
                     metal: metal.alloy_and_temper(),
                     tread: metal.pattern == Pattern::Tread,
                     unlisted: metal.alloy.family == stock::Family::Unlisted,
-                    thickness: exact_length(offcut.map_or(metal.thickness, |offcut| offcut.thickness)),
-                    measured: offcut.is_some_and(|offcut| offcut.measured),
+                    thickness: exact_length(
+                        offcut.map_or(received.unwrap_or(metal.thickness), |offcut| offcut.thickness),
+                    ),
+                    measured: offcut.map_or(received.is_some(), |offcut| offcut.measured),
                     outline: written(&left.outline),
                     holes: left.holes.iter().map(|hole| written(hole)).collect(),
                     torn: left.torn.iter().map(|(zone, why)| torn_zone(zone, why)).collect(),

@@ -18,6 +18,14 @@ pub(super) const fn by_tape(style: LengthStyle) -> LengthStyle {
     }
 }
 
+/// Thicknesses are no places of a tape: thousandths of an inch where a job goes by fractions.
+pub(super) const fn by_caliper(style: LengthStyle) -> LengthStyle {
+    match style {
+        LengthStyle::Tape { .. } => LengthStyle::Inches { places: 3 },
+        LengthStyle::Inches { .. } | LengthStyle::Millimetres { .. } => style,
+    }
+}
+
 /// "R12  5052-H32 tread .126  30 × 20 1/16 (outline of 6 corners, 3.500 ft2)  face good, film one side …".
 pub(super) fn line(offcut: &Offcut, style: LengthStyle) -> String {
     let as_ordered = if offcut.measured { "" } else { " as ordered" };
@@ -27,7 +35,7 @@ pub(super) fn line(offcut: &Offcut, style: LengthStyle) -> String {
         "{}  {} {}{as_ordered}  {}  {}  {}  {}  {}{job}{note}",
         offcut.mark,
         offcut.metal.words(),
-        offcut.thickness.print(style),
+        offcut.thickness.print(by_caliper(style)),
         size(offcut, style),
         state(offcut),
         offcut.place,

@@ -8,9 +8,7 @@ use units::{Angle, Mass, Torque};
 use super::lifting::{LIFT_SOURCE, lift_fault, lifted, put_together};
 use super::{NO_CERTIFICATE, assemblies, carried, job_total, lid_moment, station_moment, wholes};
 use crate::output::{Numbers, rounded};
-use crate::plan::balance::{
-    self, PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, loading, units, weight_of,
-};
+use crate::plan::balance::{self, PlannedLid, WeighedPart, closed_moment, loading, units, weight_of};
 use crate::plan::{Flats, standing};
 use crate::speech::Refusal;
 
@@ -85,7 +83,8 @@ fn whole_json(flats: &Flats, (mark, mass): &(String, Mass), numbers: Numbers) ->
 
 /// A moment in the job's unit, as it prints.
 pub(crate) fn torque_json(flats: &Flats, torque: Torque) -> Value {
-    rounded(torque.number(units(flats).1), usize::from(TORQUE_PLACES))
+    let unit = units(flats).1;
+    rounded(torque.number(unit), usize::from(unit.places()))
 }
 
 fn lid_json(flats: &Flats, asked: &HingedLid, planned: &PlannedLid, numbers: Numbers) -> Value {

@@ -7,7 +7,7 @@ use units::{Mass, MassUnit};
 use super::mass_words;
 use crate::output::soft_goods;
 use crate::plan::balance::{PlannedLid, WeighedPart, assemblies, pieces_of, units, weight_of};
-use crate::plan::{Flats, LaidSheet, Plan, sheet_words};
+use crate::plan::{Flats, LaidSheet, Plan, PlannedPart, sheet_words};
 use crate::speech::Refusal;
 
 /// Where the limit of a lift by hand comes from.
@@ -21,10 +21,15 @@ const SHEET_HOIST: &str = "a hoist with sheet clamps, or slide it on edge and ne
 /// The same of something put together or packed.
 const HOIST: &str = "a hoist, or rollers under it, and never lift it clear";
 
-/// One whole of every mark that is made of pieces, and what it weighs.
+/// Whether the pieces of a whole are joined and lifted as one: covers and panels of a walk lie loose, each lifted by itself.
+const fn is_joined(part: &PlannedPart) -> bool {
+    !matches!(part.part.shape, job::ShapeInput::Covers(_) | job::ShapeInput::Walk(_))
+}
+
+/// One whole of every mark whose pieces are joined, and what it weighs.
 pub(crate) fn one_of_each_whole(flats: &Flats) -> Vec<(&str, Mass)> {
     let mut wholes: Vec<(&str, Mass)> = Vec::new();
-    for part in flats.parts.iter().filter(|part| part.part.piece_of.is_some()) {
+    for part in flats.parts.iter().filter(|part| part.part.piece_of.is_some() && is_joined(part)) {
         let mark = part.part.written_mark();
         let mass = pieces_of(flats, part, mark);
         match wholes.iter_mut().find(|(whole, _)| *whole == mark) {
@@ -79,7 +84,7 @@ pub(crate) fn sheets_of_the_job(job: &Job) -> Vec<(String, Mass)> {
     let named = |sheet: &JobSheet| {
         let metal = &job.metals[sheet.metal].metal;
         let words = format!("a whole sheet of {}, {}", metal.name, sheet_words(sheet, job.style));
-        (words, metal.weight_per_area.over(sheet.width * sheet.length))
+        (words, sheet.weight_per_area(metal).over(sheet.width * sheet.length))
     };
     bought.map(named).chain(liner_sheets(job)).collect()
 }
@@ -98,7 +103,8 @@ pub(crate) fn sheets_of_the_plan(plan: &Plan) -> Vec<(String, Mass)> {
     let mut alike: Vec<(&LaidSheet, usize)> = Vec::new();
     for laid in plan.nests.iter().flat_map(|nest| &nest.sheets).map(|sheet| &sheet.laid) {
         let is_alike = |other: &LaidSheet| {
-            (&other.metal, other.size, &other.outline) == (&laid.metal, laid.size, &laid.outline)
+            (&other.metal, other.size, &other.outline, other.weight_per_area)
+                == (&laid.metal, laid.size, &laid.outline, laid.weight_per_area)
         };
         match alike.iter_mut().find(|(other, _)| is_alike(other)) {
             Some((_, count)) => *count += 1,

@@ -15,9 +15,7 @@ pub(crate) use lifting::{
 };
 
 use super::soft_goods;
-use crate::plan::balance::{
-    self, MASS_PLACES, PlannedLid, TORQUE_PLACES, WeighedPart, closed_moment, lid, loading, units,
-};
+use crate::plan::balance::{self, MASS_PLACES, PlannedLid, WeighedPart, closed_moment, lid, loading, units};
 use crate::plan::{Flats, finer, standing};
 use crate::speech::Refusal;
 
@@ -73,7 +71,8 @@ fn mass_number(flats: &Flats, mass: Mass) -> String {
 }
 
 fn torque_number(flats: &Flats, torque: Torque) -> String {
-    torque.print(units(flats).1, TORQUE_PLACES)
+    let unit = units(flats).1;
+    torque.print(unit, unit.places())
 }
 
 /// A force in the job's unit.
@@ -81,6 +80,15 @@ pub(crate) fn force_words(flats: &Flats, force: Force) -> String {
     match flats.job.unit {
         LengthUnit::Inch => force.print_with_unit(ForceUnit::PoundForce, 1),
         LengthUnit::Millimetre => force.print_with_unit(ForceUnit::Newton, 1),
+    }
+}
+
+/// How a moment is worked from the numbers beside it: "weight × station", and where weights are masses and lengths mm, by what
+/// they come to newton-metres. 9.80665 m/s² is the standard acceleration, exact by definition (3rd CGPM, 1901).
+fn moment_words(flats: &Flats, arm: &str) -> String {
+    match flats.job.unit {
+        LengthUnit::Inch => format!("weight × {arm}"),
+        LengthUnit::Millimetre => format!("weight × 9.80665 × {arm} / 1000"),
     }
 }
 
@@ -225,7 +233,7 @@ fn lid_words(flats: &Flats, asked: &HingedLid, planned: &PlannedLid) -> Vec<Pass
             .summed(centre),
         Column::numbers("up from pin", "centre of the weight, or place in the job, less the pin's")
             .summed(centre),
-        Column::numbers(format!("moment, {}", torque.name()), "weight × out from pin")
+        Column::numbers(format!("moment, {}", torque.name()), moment_words(flats, "out from pin"))
             .summed("sum of the column"),
     ];
     let row = |load: &HungLoad| {
@@ -247,8 +255,9 @@ fn lid_words(flats: &Flats, asked: &HingedLid, planned: &PlannedLid) -> Vec<Pass
         torque_number(flats, lid_moment(flats, planned)),
     ];
     let table = sheet(columns, planned.lid.loads.iter().map(row).collect(), Some(sum));
-    let mut text = String::from(
-        "moment = weight × out from pin; the sum's places are its centre, Σ(weight × place) / Σ weight.\n",
+    let mut text = format!(
+        "moment = {}; the sum's places are its centre, Σ(weight × place) / Σ weight.\n",
+        moment_words(flats, "out from pin")
     );
     if let Some((handle, force)) = asked.handle.and_then(|at| Some((at, planned.lid.force_at_handle(at)?))) {
         text.push_str(&format!(
@@ -284,8 +293,10 @@ fn stations_words(flats: &Flats, stations: &Stations) -> Result<Vec<Passage>, Re
         Column::words("what"),
         Column::numbers(mass.name(), "the part's printed weight, or weight in the job (weights, stations)")
             .summed("sum of the column"),
-        Column::numbers("station", "place in the job (weights, stations)").summed("Σ moment / Σ weight"),
-        Column::numbers(format!("moment, {}", torque.name()), "weight × station").summed("sum of the column"),
+        Column::numbers("station", "place in the job (weights, stations)")
+            .summed("Σ(weight × station) / Σ weight"),
+        Column::numbers(format!("moment, {}", torque.name()), moment_words(flats, "station"))
+            .summed("sum of the column"),
     ];
     let row = |load: &estimate::StationLoad| {
         vec![
@@ -304,8 +315,10 @@ fn stations_words(flats: &Flats, stations: &Stations) -> Result<Vec<Passage>, Re
     ];
     let head = format!("{}: stations from {}\n\n", stations.name, stations.datum);
     let table = sheet(columns, loading.loads.iter().map(row).collect(), Some(sum));
-    let mut text =
-        String::from("moment = weight × station; the sum's station is its centre, Σ moment / Σ weight.\n");
+    let mut text = format!(
+        "moment = {}; the sum's station is its centre, Σ(weight × station) / Σ weight.\n",
+        moment_words(flats, "station")
+    );
     text.extend(soft_goods::left_out(&flats.job).map(|words| words + "\n"));
     if let Some((supports, carried)) = carried(flats, stations, &loading)? {
         for (support, mass) in supports.iter().zip(carried) {
@@ -321,7 +334,8 @@ fn stations_words(flats: &Flats, stations: &Stations) -> Result<Vec<Passage>, Re
 }
 
 fn station_moment(flats: &Flats, load: &estimate::StationLoad) -> Torque {
-    load.moment().as_printed(units(flats).1, TORQUE_PLACES)
+    let unit = units(flats).1;
+    load.moment().as_printed(unit, unit.places())
 }
 
 type Carried<'a> = Option<(&'a [estimate::Support; 2], [Mass; 2])>;
