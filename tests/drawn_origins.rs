@@ -109,9 +109,9 @@ fn names_of(job: &str, packet: &BTreeMap<String, Vec<u8>>) -> Vec<String> {
 /// paper has, tells the same; but for names: of jobs, parts, sheets, points, faces, frames, pages.
 #[test]
 fn no_number_of_a_drawing_is_without_its_origin() {
-    const NAMED: [&str; 12] = [
+    const NAMED: [&str; 17] = [
         "page ", "detail ", "station ", "frame ", "leg ", "drop ", "joint ", "piece ", "seam ", "length ",
-        "stretch ", "channel ",
+        "stretch ", "channel ", " run ", "side ", "bend ", "sheet ", "of 2",
     ];
     let mut seen = 0;
     for job in
