@@ -308,11 +308,12 @@ fn the_datum_corner_of_every_part_is_marked_as_it_lies() {
         }
     });
     let [triangle] = corners.as_slice() else { panic!("{} triangles", corners.len()) };
-    assert!(triangle.iter().any(|corner| corner.distance(Point::new(1000.0, 700.0)) < 1e-9), "{triangle:?}");
-    assert!(
-        triangle.iter().all(|corner| corner.x <= 1000.0 + 1e-9 && corner.y <= 700.0 + 1e-9),
-        "{triangle:?}"
-    );
+    // Its right angle points at the datum corner; all of it lies inside the part, so that signs of neighbours stay apart.
+    let corner = Point::new(1000.0, 700.0);
+    let nearest = triangle.iter().map(|at| at.distance(corner)).fold(f64::INFINITY, f64::min);
+    let leg = triangle[0].distance(triangle[1]).min(triangle[1].distance(triangle[2]));
+    assert!(0.0 < nearest && nearest < 0.4 * leg, "{triangle:?}");
+    assert!(triangle.iter().all(|at| at.x < corner.x && at.y < corner.y), "{triangle:?}");
     // It is the one corner that is dimensioned, and the order of cuts tells the same one.
     let has = |words: &str| page.texts().iter().any(|text| text.words == words);
     let shown = |mm: f64| units::Length::from_millimetres(mm).print(bare_map().style);
