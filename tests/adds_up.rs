@@ -260,8 +260,8 @@ fn written(job: &str) -> Value {
     serde_json::from_str(&fs::read_to_string(top().join(job)).unwrap()).unwrap()
 }
 
-/// A length in inches as a job file has it: `240`, `"74"`, `"1/16"`, `"69 1/2"`, `"21'"`.
-fn inches(length: &Value) -> f64 {
+/// A length as a job file has it, in inches where it goes by feet or fractions: `240`, `"74"`, `"1/16"`, `"69 1/2"`, `"21'"`.
+fn length_of(length: &Value) -> f64 {
     let Some(words) = length.as_str() else { return length.as_f64().unwrap_or(0.0) };
     let (feet, rest) = words.split_once('\'').unwrap_or(("0", words));
     let number = |word: &str| match word.split_once('/') {
@@ -279,7 +279,7 @@ fn add_up_sticks(job: &str) -> usize {
         return 0;
     }
     let answer: Value = serde_json::from_str(&said(&["bars", job, "--json"])).unwrap();
-    assert_eq!(answer["units"]["length"], "inch", "{job}");
+    assert_eq!(answer["units"]["length"], written(job)["units"], "{job}");
     let bars = list_of(&answer, "bars");
     assert_eq!(bars.len(), asked.len(), "{job}");
     let mut redone = 0;
@@ -291,13 +291,13 @@ fn add_up_sticks(job: &str) -> usize {
         let mut cents = 0.0;
         for stick in list_of(bar, "sticks") {
             let cut = list_of(&stick, "pieces");
-            let kerfs = inches(&asked["kerf"]) * cut.len() as f64;
-            let used = inches(&asked["end_trim"]) + kerfs + cut.iter().map(long).sum::<f64>();
+            let kerfs = length_of(&asked["kerf"]) * cut.len() as f64;
+            let used = length_of(&asked["end_trim"]) + kerfs + cut.iter().map(long).sum::<f64>();
             let (length, rest) = (stick["length"].as_f64().unwrap(), stick["rest"].as_f64().unwrap());
             // Every length is printed to the fourth digit.
             let slack = 0.000_05 * (2.0 + cut.len() as f64);
             assert!((used + rest - length).abs() < slack, "{job}: {used} + {rest}: {stick}");
-            let size = sizes.iter().find(|size| (inches(&size["length"]) - length).abs() < slack).unwrap();
+            let size = sizes.iter().find(|size| (length_of(&size["length"]) - length).abs() < slack).unwrap();
             assert_eq!(size["on_rack"] == true, stick["on_rack"] == true, "{job}: {stick}");
             cents += if stick["on_rack"] == true { 0.0 } else { 100.0 * size["price"].as_f64().unwrap() };
             redone += 1;
@@ -340,7 +340,7 @@ fn add_up_rolls(job: &str) -> usize {
             .iter()
             .map(|piece| {
                 let quantity = piece["quantity"].as_f64().unwrap_or(1.0);
-                quantity * inches(&piece["size"][0]) * inches(&piece["size"][1])
+                quantity * length_of(&piece["size"][0]) * length_of(&piece["size"][1])
             })
             .sum();
         let found = exact("pieces") as f64 / (25.4e6 * 25.4e6);

@@ -38,8 +38,7 @@ pub(crate) fn assumptions_and_cautions(plan: &Plan, told_apart: &[&str]) -> (Vec
     }
     assumptions.extend(options_words(job));
     let mut cautions = fits::refusals(&plan.flats);
-    cautions.extend(radius_cautions(&plan.flats));
-    cautions.extend(job.cautions.iter().cloned());
+    cautions.extend(radius_cautions(&plan.flats).chain(job.cautions.iter().cloned()));
     if plan.ended_early {
         cautions.push(ENDED_EARLY.to_owned());
     }

@@ -129,7 +129,7 @@ impl Balanced<'_> {
     }
 
     /// What turns force times printed length into the printed moment.
-    const fn from_length_unit(&self) -> &'static str {
+    const fn to_moment_unit(&self) -> &'static str {
         match self.flats.job.unit {
             LengthUnit::Inch => "",
             LengthUnit::Millimetre => " / 1000",
@@ -275,7 +275,7 @@ impl Balanced<'_> {
         let mut text = format!(
             "push of all = struts × force × arm{}, from the figures as printed; left over = push of all - lid: above zero it \
              opens by itself.\n",
-            self.from_length_unit()
+            self.to_moment_unit()
         );
         for at in self.struts.temperatures {
             text.push_str(&format!("at {}: {}\n", self.temperature(at), self.verdict(strut, at)));
@@ -310,7 +310,7 @@ impl Balanced<'_> {
             ),
             Column::numbers(
                 format!("push of all, {unit}"),
-                format!("struts × push of each × lever arm{}", self.from_length_unit()),
+                format!("struts × push of each × lever arm{}", self.to_moment_unit()),
             ),
             Column::numbers(
                 format!("lid, {unit}"),
