@@ -16,10 +16,10 @@ use crate::written::{self, Seen, pdf, svg};
 const LEAST_MM: f64 = 1.9;
 
 /// A packet with its pages.
-struct Made {
-    job: String,
+pub(crate) struct Made {
+    pub(crate) job: String,
     leaves: Vec<Seen>,
-    drawings: Vec<Seen>,
+    pub(crate) drawings: Vec<Seen>,
     /// How many leaves the page has for a browser to print.
     printed: usize,
 }
@@ -33,7 +33,7 @@ const ON_OTHER_PAPER: [(&str, &[&str]); 4] = [
 ];
 
 /// The packet of every job in the fixtures, made once for all tests, on letter paper with models of paper; some on other paper.
-fn made() -> &'static [Made] {
+pub(crate) fn made() -> &'static [Made] {
     static MADE: OnceLock<Vec<Made>> = OnceLock::new();
     MADE.get_or_init(|| {
         let folders =

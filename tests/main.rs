@@ -15,6 +15,7 @@ mod cutting_leaves;
 mod drawn_origins;
 mod exact_fits;
 mod fits;
+mod folded_views;
 mod full_size;
 mod hands;
 mod holes_by_number;

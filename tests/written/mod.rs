@@ -42,6 +42,8 @@ pub(crate) struct Seen {
     pub(crate) widths: Vec<f64>,
     /// Every leader of a layout sheet, from the thing it leads to: the words at its other end.
     pub(crate) leaders: Vec<(String, [Place; 2])>,
+    /// The texts of every named group of a drawing.
+    pub(crate) groups: Vec<(String, Vec<Ink>)>,
     /// Where drawn lines begin and end, within the window of their drawing.
     pub(crate) corners: Vec<Place>,
 }

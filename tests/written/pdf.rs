@@ -54,6 +54,7 @@ pub(crate) fn leaves(bytes: &[u8]) -> Vec<Seen> {
             corners,
             strokes: Vec::new(),
             leaders: Vec::new(),
+            groups: Vec::new(),
             widths,
         });
     }

@@ -56,6 +56,12 @@ fn seen(drawing: Node<'_, '_>, fonts: &[Face<'_>; 2]) -> Seen {
         size: [view[2], view[3]],
         lines: named(drawing, "line").map(line).collect(),
         texts: named(drawing, "text").map(|node| text(node, fonts)).collect(),
+        groups: named(drawing, "g")
+            .filter(|group| !title(*group).is_empty())
+            .map(|group| {
+                (title(group).to_owned(), named(group, "text").map(|node| text(node, fonts)).collect())
+            })
+            .collect(),
         leaders: leaders(drawing),
         bends: lines.flat_map(|group| named(group, "line").map(line).collect::<Vec<_>>()).collect(),
         ..Seen::default()
@@ -83,9 +89,10 @@ fn leaders(drawing: Node<'_, '_>) -> Vec<(String, [Place; 2])> {
     leaders
 }
 
-/// A stroke of a bend card, or a picture of a fit check.
+/// A stroke of a bend card, a picture of a fit check, or the view of a folded part on its layout sheet.
 fn is_picture(title: &str) -> bool {
     title.starts_with("picture: ")
+        || title.ends_with(" folded view")
         || title.strip_prefix("step ").is_some_and(|number| number.parse::<u32>().is_ok())
 }
 

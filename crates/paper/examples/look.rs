@@ -50,6 +50,7 @@ fn main() -> std::io::Result<()> {
             marked_with: "",
             origins: paper::layout_sheet::Origins::default(),
             named: &paper::layout_sheet::Named::default(),
+            folded: None,
             strip: None,
         })
         .layout;

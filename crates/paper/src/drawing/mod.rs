@@ -218,15 +218,55 @@ pub(crate) fn assemble(
     let (low, high) = page::bounds(&drawing).unwrap_or_default();
     let lift = Vector::new(0.0, high.y + 1.5 * text_mm - heading.foot_mm);
     let drop = Vector::new(0.0, low.y - text_mm);
-    let margin = Vector::new(1.5 * text_mm, 1.5 * text_mm);
+    let margin = Vector::new(MARGIN_EM * text_mm, MARGIN_EM * text_mm);
     let left = low.x.min(heading.left_mm);
     let corner = Point::new(left + heading.width_mm, lift.y);
     let base = Point::new(left, drop.y + foot.foot_mm);
     let moved = |items: Vec<Item>, by: Vector| items.iter().map(|item| item.moved(by)).collect();
-    drawing.push(Item::group("heading", moved(heading.items, lift)));
-    drawing.push(Item::group("legend and notes", moved(foot.items, drop)));
+    drawing.push(Item::group(HEADING, moved(heading.items, lift)));
+    drawing.push(Item::group(FOOT, moved(foot.items, drop)));
     Page { title, low: base - margin, high: corner + margin, text_mm, items: drawing }
 }
+
+/// The names of the groups over and under a drawing.
+const HEADING: &str = "heading";
+const FOOT: &str = "legend and notes";
+
+/// True for the words over a drawing.
+pub(crate) fn is_heading(item: &Item) -> bool {
+    matches!(item, Item::Group(group) if group.name == HEADING)
+}
+
+/// True for the words under a drawing.
+pub(crate) fn is_foot(item: &Item) -> bool {
+    matches!(item, Item::Group(group) if group.name == FOOT)
+}
+
+/// A page with the words under its drawing set anew, so much narrower, by left edge and width, mm; `None` for one without such
+/// words, or too narrow for it.
+pub(crate) fn set_foot_anew(page: &Page, aside_mm: f64, foot: impl Fn(f64, f64) -> Block) -> Option<Page> {
+    let (_, head) = page.items.iter().find(|item| is_foot(item))?.bounds()?;
+    let margin_mm = MARGIN_EM * page.text_mm;
+    let width_mm = page.width_mm() - 2.0 * margin_mm - aside_mm;
+    if width_mm < LEAST_FOOT_EM * page.text_mm {
+        return None;
+    }
+    let mut foot = foot(page.low.x + margin_mm, width_mm);
+    let rest: Vec<Item> = page.items.iter().filter(|item| !is_foot(item)).cloned().collect();
+    if has_shortened(&rest) {
+        foot.paragraph(SHORTENED, Weight::Regular, page.text_mm, "");
+    }
+    let drop = Vector::new(0.0, head.y);
+    let low = Point::new(page.low.x, head.y + foot.foot_mm - margin_mm);
+    let group = Item::group(FOOT, foot.items.iter().map(|item| item.moved(drop)).collect());
+    Some(Page { low, items: rest.into_iter().chain([group]).collect(), ..page.clone() })
+}
+
+/// The narrowest column of words under a drawing with something beside it, in text heights.
+const LEAST_FOOT_EM: f64 = 34.0;
+
+/// Between the edge of the paper and the words on it, in text heights.
+pub(crate) const MARGIN_EM: f64 = 1.5;
 
 #[cfg(test)]
 mod tests {

@@ -22,25 +22,36 @@ const TIMES_FARTHER: f64 = 4.0;
 const LEAST_OFF_MM: f64 = 10.0;
 
 /// What is labelled, and how it is seen.
-pub(super) struct Labels<'a> {
-    pub(super) flat: &'a FlatPattern,
-    pub(super) facets: &'a Facets,
-    pub(super) named: &'a Named,
-    pub(super) view: View,
-    pub(super) text_mm: f64,
+pub(crate) struct Labels<'a> {
+    pub(crate) flat: &'a FlatPattern,
+    pub(crate) facets: &'a Facets,
+    pub(crate) named: &'a Named,
+    pub(crate) view: View,
+    pub(crate) text_mm: f64,
 }
 
 /// A face that looks toward the eye, on paper.
-struct SeenFace<'a> {
+pub(super) struct SeenFace<'a> {
     facet: &'a Facet,
-    outline: Vec<Point>,
+    pub(super) outline: Vec<Point>,
     /// Holes: nothing of the face is seen there.
     holes: Vec<Vec<Point>>,
     /// Places where it is seen.
-    places: Vec<Point>,
+    pub(super) places: Vec<Point>,
 }
 
-impl Labels<'_> {
+/// A lettered corner on paper.
+pub(super) struct Corner<'a> {
+    pub(super) letter: String,
+    /// Where it lies, or where a seam that ends there is seen.
+    pub(super) place: Point,
+    /// True when nothing stands before that.
+    pub(super) is_seen: bool,
+    /// The face that it is seen on.
+    face: Option<SeenFace<'a>>,
+}
+
+impl<'a> Labels<'a> {
     /// All labels, and the names of faces that are not seen.
     pub(super) fn items(&self, lines: &[ViewLine], bounds: (Point, Point)) -> (Vec<Item>, Vec<String>) {
         let mut field = Field::default();
@@ -58,7 +69,8 @@ impl Labels<'_> {
                 unseen.push(face.name.clone());
                 continue;
             };
-            match self.on_the_face(&mut field, &scene, &seen, &face.name) {
+            let labels = [1.0, 0.85].map(|size_em| self.label(&face.name, size_em));
+            match self.on_the_face(&mut field, &scene, &seen, &labels) {
                 Some(label) => items.extend(label),
                 None => crowded.push((self.label(&face.name, 0.85), places::spread(&seen.places))),
             }
@@ -70,12 +82,12 @@ impl Labels<'_> {
         (items, unseen)
     }
 
-    fn label(&self, words: &str, size_em: f64) -> Label {
+    pub(super) fn label(&self, words: &str, size_em: f64) -> Label {
         Label::new(words, size_em * self.text_mm)
     }
 
     /// The side of a face that looks toward the eye, with places where it is seen.
-    fn seen(&self, scene: &Scene, number: usize) -> Option<SeenFace<'_>> {
+    pub(super) fn seen(&self, scene: &Scene, number: usize) -> Option<SeenFace<'a>> {
         let own = |facet: &&Facet| {
             facet.place == Place::Face(number)
                 && facet.surface != Surface::Cut
@@ -99,17 +111,16 @@ impl Labels<'_> {
             && scene.sees((place, self.view.nearness(seen.facet, place)))
     }
 
-    /// The name on the face itself, where a clear room lies wholly on what is seen of it; nearest to the middle of that.
-    fn on_the_face(
+    /// The first of the labels for which a clear room lies wholly on what is seen of the face, nearest to the middle of that.
+    pub(super) fn on_the_face(
         &self,
         field: &mut Field,
         scene: &Scene,
         seen: &SeenFace<'_>,
-        name: &str,
+        labels: &[Label],
     ) -> Option<Vec<Item>> {
         let level = Vector::new(1.0, 0.0);
-        [1.0, 0.85].into_iter().find_map(|size_em| {
-            let label = self.label(name, size_em);
+        labels.iter().find_map(|label| {
             let fits = |centre: &Point| {
                 let room = label.room(*centre, level).grown(0.2 * label.size_mm);
                 let is_in_room =
@@ -133,10 +144,40 @@ impl Labels<'_> {
         bounds: (Point, Point),
         unseen: &mut Vec<String>,
     ) -> Vec<Item> {
-        let folded = fold::refold::fold(self.flat);
         let mut items = Vec::new();
-        for (letter, corner) in self.named.letters(self.flat) {
-            let label = Label { weight: Weight::Bold, ..self.label(&letter, 1.2) };
+        for corner in self.corners(scene) {
+            if corner.is_seen {
+                let label = Label { weight: Weight::Bold, ..self.label(&corner.letter, 1.2) };
+                items.extend(self.letter(field, scene, (&label, &corner), bounds));
+            } else {
+                unseen.push(format!("corner {}", corner.letter));
+            }
+        }
+        items
+    }
+
+    /// The letter of a corner that is seen.
+    pub(super) fn letter(
+        &self,
+        field: &mut Field,
+        scene: &Scene,
+        (label, corner): (&Label, &Corner<'_>),
+        bounds: (Point, Point),
+    ) -> Vec<Item> {
+        let Some(face) = &corner.face else {
+            return leader::place(field, label, &[corner.place], bounds);
+        };
+        let middle = polygon::centroid(&face.outline);
+        let holds = |room: &TextBox| {
+            std::iter::once(room.centre()).chain(room.corners).all(|point| self.is_on(scene, face, point))
+        };
+        named::at_corner(field, label, (corner.place, middle), holds, bounds)
+    }
+
+    /// Every lettered corner.
+    pub(super) fn corners(&self, scene: &Scene) -> Vec<Corner<'a>> {
+        let folded = fold::refold::fold(self.flat);
+        let corner = |(letter, corner): (String, Point)| {
             let number = self.face_at(corner);
             let (face, frame) = (&self.flat.faces[number], &folded[number]);
             let own = self.seen(scene, number);
@@ -150,22 +191,16 @@ impl Labels<'_> {
                 let heights = seen_z.into_iter().chain([0.0, self.flat.thickness_mm]);
                 heights.map(move |z_mm| self.view.project(frame.place(corner + inward * steps, z_mm)))
             });
-            let place = places.into_iter().find(|&place| scene.sees(place)).map(|(place, _)| place);
-            if let (Some(place), Some(seen)) = (place, &own) {
-                let middle = polygon::centroid(&seen.outline);
-                let holds = |room: &TextBox| {
-                    std::iter::once(room.centre())
-                        .chain(room.corners)
-                        .all(|point| self.is_on(scene, seen, point))
-                };
-                items.extend(named::at_corner(field, &label, (place, middle), holds, bounds));
-            } else if let Some(place) = place.or_else(|| self.seam_end((scene, &folded), &letter)) {
-                items.extend(leader::place(field, &label, &[place], bounds));
-            } else {
-                unseen.push(format!("corner {letter}"));
+            let own_place = places.into_iter().find(|&place| scene.sees(place)).map(|(place, _)| place);
+            let place = own_place.or_else(|| self.seam_end((scene, &folded), &letter));
+            Corner {
+                letter,
+                is_seen: place.is_some(),
+                place: place.unwrap_or_else(|| self.view.project(frame.place(corner, 0.0)).0),
+                face: own.filter(|_| own_place.is_some()),
             }
-        }
-        items
+        };
+        self.named.letters(self.flat).into_iter().map(corner).collect()
     }
 
     /// The face that a lettered corner belongs to: the root, but for a corner far off it that another face is near to, as on
@@ -204,20 +239,25 @@ impl Labels<'_> {
     /// Words of edges that are seen, on leaders.
     fn edges(&self, field: &mut Field, scene: &Scene, bounds: (Point, Point)) -> Vec<Item> {
         let mut items = Vec::new();
-        for (words, [from, to]) in &self.named.edges {
+        for (words, tips) in self.edge_tips(scene) {
             let label = Label { weight: Weight::Bold, ..self.label(words, 0.85) };
+            items.extend(leader::place(field, &label, &tips, bounds));
+        }
+        items
+    }
+
+    /// Words of the edges that are seen, each with the places a leader may point to.
+    pub(super) fn edge_tips(&self, scene: &Scene) -> Vec<(&str, Vec<Point>)> {
+        let tips = |[from, to]: &[Point; 2]| -> Vec<Point> {
             let at = |share: f64| {
                 let heights = [self.flat.thickness_mm, 0.0].into_iter();
                 heights.map(move |z_mm| self.view.project(Frame::WORLD.place(from.toward(*to, share), z_mm)))
             };
             let places = named::TIP_SHARES.into_iter().flat_map(at);
-            let tips: Vec<Point> =
-                places.filter(|&place| scene.sees(place)).map(|(place, _)| place).take(4).collect();
-            if !tips.is_empty() {
-                items.extend(leader::place(field, &label, &tips, bounds));
-            }
-        }
-        items
+            places.filter(|&place| scene.sees(place)).map(|(place, _)| place).take(4).collect()
+        };
+        let all = self.named.edges.iter().map(|(words, ends)| (words.as_str(), tips(ends)));
+        all.filter(|(_, tips)| !tips.is_empty()).collect()
     }
 
     /// The seams that are seen, each with the places a leader may point to.

@@ -1,18 +1,18 @@
 //! The folded sheet: one bent part as it stands when finished, with its faces, corners and seams named, and every seam
 //! in a table.
 
-mod labels;
+pub(crate) mod labels;
 mod seams;
+pub(crate) mod small;
 
-use fold::{FlatPattern, facets};
-use geometry::{Point, Vector, polygon};
+use fold::FlatPattern;
 use units::LengthStyle;
 
 use crate::drawing::block::Block;
 use crate::drawing::legend::{self, Entry};
 use crate::drawing::named::Named;
 use crate::drawing::{assemble, of_best_width, text_height_mm, unit_mark};
-use crate::isometric::{self, Standing, ViewLine};
+use crate::isometric::{self, Folded};
 use crate::layout_sheet::{Fact, PROOF_FROM};
 use crate::lists::refold::SeamRow;
 use crate::page::font::Weight;
@@ -31,8 +31,8 @@ pub struct FoldedSheet<'a> {
     pub flat: &'a FlatPattern,
     /// Corners, edges and stations that drawings of it name.
     pub named: &'a Named,
-    /// Which way up it stands.
-    pub standing: Standing,
+    /// How it is looked at.
+    pub folded: &'a Folded,
     /// Its seams.
     pub seams: &'a [SeamRow],
     /// Its corner relief, in words; empty where nothing is cut.
@@ -55,27 +55,18 @@ const WHEN_OFF: &str = "Off by more than the tape reads: an angle, strike it aga
 /// Draws the folded sheet of one part.
 #[must_use]
 pub fn draw(sheet: &FoldedSheet<'_>) -> Page {
-    let facets = facets::of(sheet.flat);
-    let view = isometric::choose(&facets, sheet.standing);
-    let lines = isometric::visible(&facets, view);
-    let (low, high) = bounds(&lines);
+    let Folded { facets, view, lines } = sheet.folded;
+    let (low, high) = sheet.folded.bounds();
     let text_mm = text_height_mm(high.x - low.x, high.y - low.y);
-    let labels = labels::Labels { flat: sheet.flat, facets: &facets, named: sheet.named, view, text_mm };
-    let (labels, unseen) = labels.items(&lines, (low, high));
-    let mut drawing = vec![Item::group(format!("{} folded", sheet.mark), isometric::drawn(&lines, |at| at))];
+    let labels = labels::Labels { flat: sheet.flat, facets, named: sheet.named, view: *view, text_mm };
+    let (labels, unseen) = labels.items(lines, (low, high));
+    let mut drawing = vec![Item::group(format!("{} folded", sheet.mark), isometric::drawn(lines, |at| at))];
     drawing.push(Item::group(format!("{} labels", sheet.mark), labels));
     of_best_width(&drawing, text_mm, |(left_mm, width_mm)| {
         let heading = heading(sheet, left_mm, width_mm, text_mm);
         let foot = foot(sheet, &unseen, Block::new(left_mm, width_mm), text_mm);
         assemble(format!("{}: {} folded", sheet.job, sheet.mark), drawing.clone(), heading, foot, text_mm)
     })
-}
-
-fn bounds(lines: &[ViewLine]) -> (Point, Point) {
-    let ends: Vec<Point> = lines.iter().flat_map(|line| line.ends).collect();
-    let (low, high) = polygon::bounds(&ends);
-    // A part without lines would have no extent; a millimetre keeps the page drawable.
-    if ends.is_empty() { (low, low + Vector::new(1.0, 1.0)) } else { (low, high) }
 }
 
 fn heading(sheet: &FoldedSheet<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -> Block {

@@ -7,6 +7,7 @@ mod bends;
 mod callouts;
 mod details;
 mod faces;
+mod folded_view;
 mod foot;
 mod going_round;
 mod heading;
@@ -26,7 +27,8 @@ use units::LengthStyle;
 
 use crate::drawing::block::Block;
 use crate::drawing::running::{self, Frame};
-use crate::drawing::{assemble, of_best_width, symbols, text_height_mm};
+use crate::drawing::{assemble, of_best_width, set_foot_anew, symbols, text_height_mm};
+use crate::isometric::Folded;
 use crate::page::{self, Item, Page, Pen};
 use crate::placing::Field;
 
@@ -108,6 +110,8 @@ pub struct PartSheet<'a> {
     pub origins: Origins<'a>,
     /// Corners, edges and stations that the drawing names.
     pub named: &'a Named,
+    /// The part as it is when bent; none for one without bends.
+    pub folded: Option<&'a Folded>,
     /// For a test strip: how it is bent and what that should come to.
     pub strip: Option<StripBend<'a>>,
 }
@@ -144,6 +148,11 @@ pub struct Sheets {
 #[must_use]
 pub fn draw(sheet: &PartSheet<'_>) -> Sheets {
     let Fitted { shown, layout, numbers } = fitted(sheet);
+    let alone = more_numbers();
+    let drawn_of = if numbers.is_some() { PartSheet { facts: &alone, ..*sheet } } else { *sheet };
+    let again = |text_mm| drawn(&drawn_of, &shown, text_mm);
+    let beside_foot = |page: &Page, aside_mm: f64| with_room_beside_foot(page, (sheet, &shown), aside_mm);
+    let layout = folded_view::added(layout, sheet, again, beside_foot);
     let details = details::find(sheet, &shown.points, layout.text_mm);
     let points = match shown.by_number {
         ByNumber::All => {
@@ -163,6 +172,34 @@ pub fn draw(sheet: &PartSheet<'_>) -> Sheets {
     };
     let details = details::pages(sheet, &details);
     Sheets { layout, numbers, points, details, facts: heading::own(sheet) }
+}
+
+/// The layout sheet without its numbers in words, where that makes it readable, or much larger.
+fn without_numbers(whole: &Page, parted: &PartSheet<'_>, shown: &Shown) -> Option<Page> {
+    let readable = page::AT_ARMS_LENGTH_MM <= page::printed_text_mm(whole);
+    if readable && heading_share(whole) <= MOST_HEADING {
+        return None;
+    }
+    let page = grown(parted, shown);
+    let better = if readable {
+        MUCH_LARGER * scale(whole) < scale(&page)
+    } else {
+        page::printed_text_mm(whole) < page::printed_text_mm(&page)
+    };
+    better.then_some(page)
+}
+
+/// The layout sheet with the words under its drawing set so much narrower.
+fn with_room_beside_foot(
+    page: &Page,
+    (sheet, shown): (&PartSheet<'_>, &Shown),
+    aside_mm: f64,
+) -> Option<Page> {
+    let crowded = details::find(sheet, &shown.points, page.text_mm);
+    let by_table = shown.by_number == ByNumber::All || point_table::is_needed(&crowded);
+    set_foot_anew(page, aside_mm, |left_mm, width_mm| {
+        foot::block((sheet, by_table, shown.by_number), left_mm, width_mm, page.text_mm)
+    })
 }
 
 /// What the rows of a layout sheet show.
@@ -210,22 +247,18 @@ fn fitted(sheet: &PartSheet<'_>) -> Fitted {
 
 /// The layout sheet with its numbers in words, or with these on a page of their own where it comes out better so.
 fn parted(sheet: &PartSheet<'_>, shown: Shown, whole: Page) -> Fitted {
-    let readable = page::AT_ARMS_LENGTH_MM <= page::printed_text_mm(&whole);
-    if readable && heading_share(&whole) <= MOST_HEADING || sheet.facts.is_empty() {
-        return Fitted { shown, layout: whole, numbers: None };
+    let alone = more_numbers();
+    let parted = PartSheet { facts: &alone, ..*sheet };
+    let found = if sheet.facts.is_empty() { None } else { without_numbers(&whole, &parted, &shown) };
+    match found {
+        Some(layout) => Fitted { shown, layout, numbers: Some(numbers_page(sheet)) },
+        None => Fitted { shown, layout: whole, numbers: None },
     }
-    let alone = [Fact { name: "more numbers".to_owned(), value: MORE_NUMBERS.to_owned(), ..Fact::default() }];
-    let parted = grown(&PartSheet { facts: &alone, ..*sheet }, &shown);
-    let better = if readable {
-        MUCH_LARGER * scale(&whole) < scale(&parted)
-    } else {
-        page::printed_text_mm(&whole) < page::printed_text_mm(&parted)
-    };
-    if better {
-        Fitted { shown, layout: parted, numbers: Some(numbers_page(sheet)) }
-    } else {
-        Fitted { shown, layout: whole, numbers: None }
-    }
+}
+
+/// What stands for the numbers in words where these have a page of their own.
+fn more_numbers() -> [Fact; 1] {
+    [Fact { name: "more numbers".to_owned(), value: MORE_NUMBERS.to_owned(), ..Fact::default() }]
 }
 
 /// The layout sheet with its holes in the rows where they have room and leave it readable, else without them.

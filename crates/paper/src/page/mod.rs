@@ -13,7 +13,7 @@ use geometry::{Contour, Point, Vector, polygon};
 
 pub use hatch::hatch_lines;
 pub use paper_size::{AT_ARMS_LENGTH_MM, PaperSize, READABLE_MM, printed_text_mm};
-pub(crate) use paper_size::{EDGE_MM, FOOT_MM, SMALLEST_MM, fit, room, smallest_text_mm};
+pub(crate) use paper_size::{EDGE_MM, FOOT_MM, SMALLEST_MM, fit, keeps_its_scale, room, smallest_text_mm};
 pub use pen::{Fill, Ink, Look, Pen};
 pub use text::{Anchor, Text, TextBox};
 
@@ -162,6 +162,25 @@ impl Item {
                 ..*shape
             }),
             Self::Text(text) => Self::Text(Text { at: text.at + by, ..text.clone() }),
+        }
+    }
+
+    /// The item so many times as large, measured from the origin.
+    #[must_use]
+    pub fn scaled(&self, times: f64) -> Self {
+        let at = |point: Point| Point::default() + (point - Point::default()) * times;
+        match self {
+            Self::Group(group) => {
+                Self::group(group.name.clone(), group.items.iter().map(|item| item.scaled(times)).collect())
+            }
+            Self::Line(line) => Self::line(at(line.from), at(line.to), line.pen),
+            Self::Shape(shape) => Self::Shape(Shape {
+                contours: shape.contours.iter().map(|contour| contour.mapped(false, at)).collect(),
+                ..*shape
+            }),
+            Self::Text(text) => {
+                Self::Text(Text { at: at(text.at), size_mm: times * text.size_mm, ..text.clone() })
+            }
         }
     }
 

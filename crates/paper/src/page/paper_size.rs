@@ -86,6 +86,21 @@ pub(crate) fn fit(page: &Page, size_mm: (f64, f64)) -> f64 {
     (width / page.width_mm()).min(height / page.height_mm()).min(1.0)
 }
 
+/// True when a drawing, grown to this width and height, comes out as large as before on letter and on A4 paper.
+pub(crate) fn keeps_its_scale(page: &Page, (width_mm, height_mm): (f64, f64)) -> bool {
+    // What arithmetic alone tells apart is alike.
+    const SLACK: f64 = 1.0e-9;
+    [PaperSize::Letter, PaperSize::A4].into_iter().all(|paper| {
+        let both = [paper.upright_mm(), paper.across_mm()];
+        let own = both.into_iter().map(|size| fit(page, size)).fold(0.0, f64::max);
+        let grown = |size: (f64, f64)| {
+            let (_, width, height) = room(size);
+            (width / width_mm).min(height / height_mm).min(1.0)
+        };
+        own - SLACK <= both.into_iter().map(grown).fold(0.0, f64::max)
+    })
+}
+
 /// How high ordinary text of the drawing comes out on letter and on A4 paper, whichever makes it smaller, mm.
 #[must_use]
 pub fn printed_text_mm(page: &Page) -> f64 {

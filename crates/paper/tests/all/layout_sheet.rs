@@ -3,8 +3,9 @@
 use crate::common::written;
 use geometry::outline::Chords;
 use geometry::{Point, Vector};
+use paper::isometric::{Folded, Standing};
 use paper::layout_sheet::{Fact, Named, PartSheet, Sheets, draw};
-use paper::page::{Page, Pen};
+use paper::page::{AT_ARMS_LENGTH_MM, Item, Page, Pen, printed_text_mm};
 use proptest::prelude::*;
 use units::{Length, LengthStyle, TapeDenominator};
 
@@ -19,6 +20,16 @@ fn page(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle) -
 }
 
 fn sheets(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle) -> Sheets {
+    let folded = (!flat.bends.is_empty()).then(|| Folded::of(flat, Standing::FaceUp));
+    sheets_with(folded.as_ref(), (mark, title), flat, style)
+}
+
+fn sheets_with(
+    folded: Option<&Folded>,
+    (mark, title): (&str, &str),
+    flat: &fold::FlatPattern,
+    style: LengthStyle,
+) -> Sheets {
     let fact = |name: &str| Fact { name: name.to_owned(), value: "4.396".to_owned(), ..Fact::default() };
     let facts = [fact("hip B, true length"), fact("hip C, true length")];
     let notes = ["Cut the corner reliefs before bending; drill them where a diameter is given.".to_owned()];
@@ -41,6 +52,7 @@ fn sheets(mark: &str, title: &str, flat: &fold::FlatPattern, style: LengthStyle)
         marked_with: "lugs",
         origins: paper::layout_sheet::Origins::default(),
         named: &Named::default(),
+        folded,
         strip: None,
     })
 }
@@ -74,6 +86,38 @@ fn no_two_texts_overlap_and_none_touches_a_bend_line() {
             }
         }
     }
+}
+
+/// The view of the folded part takes room that the flat cannot use: the flat comes out as large as without it, its words no
+/// smaller than they must be. Where there is no such room, a line of words takes its place, which costs two hundredths at the most.
+#[test]
+fn a_folded_view_makes_no_flat_smaller() {
+    let (mut views, mut told) = (0, 0);
+    for (mark, flat) in crate::common::all() {
+        for style in STYLES {
+            let without = sheets_with(None, (mark, "Part"), &flat, style).layout;
+            let with = page(mark, "Part", &flat, style);
+            let has = |name: &str| {
+                let named = |item: &Item| matches!(item, Item::Group(group) if group.name == format!("{mark} {name}"));
+                with.items.iter().any(named)
+            };
+            let (before, after) = (printed_text_mm(&without), printed_text_mm(&with));
+            let share = (after / with.text_mm) / (before / without.text_mm);
+            assert!(0.98 * before.min(AT_ARMS_LENGTH_MM) <= after, "{mark} {style:?}: {after} of {before}");
+            match (flat.bends.is_empty(), has("folded view")) {
+                (true, view) => assert!(!view && with == without, "{mark}"),
+                (false, true) => {
+                    views += 1;
+                    assert!(1.0 - 1e-9 <= share, "{mark} {style:?}: {share}");
+                }
+                (false, false) => {
+                    told += 1;
+                    assert!(has("folded words") && 0.98 <= share, "{mark} {style:?}: {share}");
+                }
+            }
+        }
+    }
+    assert!(3 * told < views, "{views} views, {told} told in words");
 }
 
 #[test]
@@ -235,6 +279,7 @@ fn edges_and_stations_are_named_and_letters_stand_at_their_corners() {
         marked_with: "",
         origins: paper::layout_sheet::Origins::default(),
         named: &named,
+        folded: None,
         strip: None,
     })
     .layout;
@@ -267,7 +312,7 @@ fn a_part_longer_than_any_leaf_shows_its_crowds_in_details() {
         holes.iter().map(|(x, y)| (x / length, y / width, 3.0 / width)).collect();
     let flat = crate::common::plate((length, width), &shares);
     let Sheets { layout, details, points, .. } = sheets("PL", "Plank", &flat, STYLES[2]);
-    assert!(paper::page::AT_ARMS_LENGTH_MM <= paper::page::printed_text_mm(&layout) + 1e-9);
+    assert!(AT_ARMS_LENGTH_MM <= printed_text_mm(&layout) + 1e-9);
     let told: Vec<String> = details.iter().flat_map(Page::texts).map(|text| text.words.clone()).collect();
     assert_eq!(told.iter().filter(|words| words.starts_with("detail ")).count(), 3, "{told:?}");
     for (x, y) in holes {
@@ -276,7 +321,7 @@ fn a_part_longer_than_any_leaf_shows_its_crowds_in_details() {
         }
     }
     for page in details.iter().chain(&points) {
-        assert!(paper::page::READABLE_MM <= paper::page::printed_text_mm(page), "{}", page.title);
+        assert!(paper::page::READABLE_MM <= printed_text_mm(page), "{}", page.title);
     }
 }
 
@@ -289,7 +334,7 @@ fn every_corner_in_the_ring_of_a_detail_has_its_name() {
         let Sheets { details, .. } = sheets(mark, "Part", &flat, STYLES[2]);
         for page in &details {
             for item in &page.items {
-                let paper::page::Item::Group(group) = item else { continue };
+                let Item::Group(group) = item else { continue };
                 let Some((centre, radius)) = ring_of(group) else { continue };
                 rings += 1;
                 let mut corners: Vec<Point> = Vec::new();
@@ -317,7 +362,7 @@ fn ring_of(group: &paper::page::Group) -> Option<(Point, f64)> {
     let ring = group
         .items
         .iter()
-        .find(|item| matches!(item, paper::page::Item::Shape(shape) if shape.pen == Some(Pen::Dimension)))?;
+        .find(|item| matches!(item, Item::Shape(shape) if shape.pen == Some(Pen::Dimension)))?;
     let (low, high) = ring.bounds().filter(|_| group.name.starts_with("detail "))?;
     Some((low.toward(high, 0.5), 0.5 * (high.x - low.x)))
 }
@@ -326,7 +371,7 @@ fn ring_of(group: &paper::page::Group) -> Option<(Point, f64)> {
 fn sharp_corners(group: &paper::page::Group) -> Vec<Point> {
     let mut cuts = Vec::new();
     paper::page::visit(&group.items, &mut |item| {
-        if let paper::page::Item::Line(line) = item
+        if let Item::Line(line) = item
             && line.pen == Pen::CutEdge
         {
             cuts.push((line.from, line.to));
@@ -346,7 +391,7 @@ fn sharp_corners(group: &paper::page::Group) -> Vec<Point> {
 fn names_of(group: &paper::page::Group) -> Vec<Point> {
     let mut names = Vec::new();
     paper::page::visit(&group.items, &mut |item| {
-        if let paper::page::Item::Text(text) = item
+        if let Item::Text(text) = item
             && text.words.trim_end_matches(char::is_alphabetic).parse::<u32>().is_ok()
             && text.words.len() < 5
         {

@@ -231,6 +231,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         marked_with: "",
         origins: paper::layout_sheet::Origins::default(),
         named: &paper::layout_sheet::Named::default(),
+        folded: None,
         strip: None,
     })
     .layout;

@@ -4,6 +4,7 @@ use fold::Direction;
 use fold::part::SeamStyle;
 use geometry::{Point, Vector};
 use job::{Job, JobMetal};
+use paper::isometric::Folded;
 use paper::layout_sheet::{Fact, Origins, PartSheet, Sheets, StripBend};
 use paper::lists::ListUnits;
 use paper::lists::refold::SeamRow;
@@ -36,7 +37,7 @@ fn lay_of(flats: &Flats, part: &PlannedPart) -> Option<Vector> {
 }
 
 /// The layout sheet of one part, with what does not fit on it.
-pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
+pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart, folded: Option<&Folded>) -> Sheets {
     let job = &flats.job;
     let metal = &job.metals[part.part.metal];
     let bent = !part.flat.bends.is_empty();
@@ -89,6 +90,7 @@ pub(crate) fn part_pages(flats: &Flats, part: &PlannedPart) -> Sheets {
             bend_number: &number_from,
         },
         named: &corners::named(part),
+        folded,
         strip: strip.as_ref().map(|(legs, direction)| StripBend { legs, direction: *direction }),
     };
     layout_sheet::draw(&sheet)

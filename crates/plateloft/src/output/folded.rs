@@ -5,7 +5,7 @@ use fold::refold::SeamGap;
 use geometry::{Point, tolerance};
 use job::Job;
 use paper::folded_sheet::{self, FoldedSheet};
-use paper::isometric::Standing;
+use paper::isometric::{Folded, Standing};
 use paper::lists::refold::SeamRow;
 use paper::paper_model::{self, PaperModel};
 use paper::{Page, picture};
@@ -18,25 +18,27 @@ use super::relief_words::cut_relief;
 use super::sizes_to_check::sizes_to_check;
 use crate::plan::{Flats, PlannedPart};
 
+/// A part that has bends, folded and looked at.
+pub(crate) fn folded(part: &PlannedPart) -> Option<Folded> {
+    (!part.flat.bends.is_empty()).then(|| Folded::of(&part.flat, standing(part)))
+}
+
 /// The folded sheet of a part that has bends.
-pub(crate) fn folded_page(flats: &Flats, part: &PlannedPart) -> Option<Page> {
-    if part.flat.bends.is_empty() {
-        return None;
-    }
+pub(crate) fn folded_page(flats: &Flats, part: &PlannedPart, folded: &Folded) -> Page {
     let seams: Vec<SeamRow> = seam_rows(&flats.job, part);
-    Some(folded_sheet::draw(&FoldedSheet {
+    folded_sheet::draw(&FoldedSheet {
         job: &flats.job.name,
         mark: &part.part.mark,
         title: &title(flats, part),
         flat: &part.flat,
         named: &corners::named(part),
-        standing: standing(part),
+        folded,
         seams: &seams,
         relief: &cut_relief(part, flats.job.style),
         style: flats.job.style,
         proof: &proof_words(part, flats.job.unit),
         sizes: &sizes_to_check(flats, part),
-    }))
+    })
 }
 
 /// The paper model of a part that has bends.

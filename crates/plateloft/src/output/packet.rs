@@ -19,7 +19,7 @@ use super::drawings::{self, fact_words};
 use super::edition::{edition, head};
 use super::fits;
 use super::flats_json::flats_json;
-use super::folded::{folded_page, model_page};
+use super::folded::{folded, folded_page, model_page};
 use super::folder::{Files, pages_of};
 use super::nest_json::nest_json;
 use super::packet_full_size::{self, FullSize};
@@ -274,7 +274,9 @@ fn openings(plan: &Plan) -> Vec<FactTable> {
 
 fn drawn_parts(plan: &Plan, with_models: bool) -> Vec<DrawnPart> {
     let drawn = |part: &PlannedPart| {
-        let Sheets { layout, numbers, points, details, facts } = drawings::part_pages(&plan.flats, part);
+        let folded = folded(part);
+        let Sheets { layout, numbers, points, details, facts } =
+            drawings::part_pages(&plan.flats, part, folded.as_ref());
         DrawnPart {
             mark: part.part.mark.clone(),
             title: drawings::title(&plan.flats, part),
@@ -283,7 +285,7 @@ fn drawn_parts(plan: &Plan, with_models: bool) -> Vec<DrawnPart> {
             numbers,
             points,
             details,
-            folded: folded_page(&plan.flats, part),
+            folded: folded.map(|folded| folded_page(&plan.flats, part, &folded)),
             model: model_page(&plan.flats, part).filter(|_| with_models),
             heading: facts,
             facts: drawings::packet_facts(&plan.flats, part),
