@@ -265,7 +265,7 @@ fn pieces_of_the_rack_are_held_against_rectangles_at_the_shop_s_own_rate() {
     cut["buying"]["drop_value"] = json!({ "price": 1, "per": "lb" });
     fs::write(shop.path().join("job.json"), cut.to_string()).unwrap();
     let told = "Whole sheets 0.00, and 10.00 for 10.00 lb of the rack, no drop is kept: 10.00. Cut to size 38.10. Goods alone: \
-                whole sheets are 28.08 less.";
+                whole sheets are 28.10 less.";
     assert!(said().contains(told), "{}", said());
     assert!(
         said().contains("whole sheets 0.00 and the pieces of the rack 10.00, cut to size 286.00"),

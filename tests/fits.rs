@@ -132,7 +132,7 @@ fn the_packet_asks_and_answers_with_pictures_and_puts_a_no_first() {
             && index.contains("Does it fit? TR, out one end first")
     );
     let first = index.split("Look at this before cutting").nth(1).unwrap();
-    let first = first.split("<li>").nth(1).unwrap();
+    let first = first.split("<li").nth(1).unwrap().split_once('>').unwrap().1;
     assert!(first.starts_with("does not fit: TR"), "{first}");
     assert!(index.contains("ways that were tried") && index.contains("not turned in plan"));
     for picture in ["start, level", "half way, tilted", "out, tilted"] {

@@ -155,14 +155,14 @@ fn corners_that_no_row_holds_stand_by_number_in_stretches() {
         }
         plans += page.matches("key plan: ").count();
         let texts = texts(page);
-        for at in 0..texts.len() {
-            if texts[at] == (rows.len() + 1).to_string() && texts.get(at + 2).is_some_and(|up| !up.is_empty())
-            {
-                let after_heads = texts[..at].iter().any(|text| *text == "from left");
-                if after_heads {
-                    rows.push([inches(texts[at + 1]), inches(texts[at + 2])]);
-                }
+        let Some(heads) = texts.iter().position(|text| *text == "from left") else { continue };
+        let mut at = heads;
+        while at + 2 < texts.len() {
+            if texts[at] == (rows.len() + 1).to_string() {
+                rows.push([inches(texts[at + 1]), inches(texts[at + 2])]);
+                at += 2;
             }
+            at += 1;
         }
     }
     assert_eq!(plans, 1);
@@ -170,7 +170,8 @@ fn corners_that_no_row_holds_stand_by_number_in_stretches() {
     drawn.sort_unstable();
     let count = rows.len();
     assert_eq!(drawn, (1..=count).collect::<Vec<_>>(), "numbers on the drawings");
-    for corner in corners {
+    // Below the teeth are bend ends and places where an edge merely runs on.
+    for corner in corners.into_iter().filter(|corner| 2.0 < corner[1]) {
         let told = rows.iter().filter(|row| row.iter().zip(corner).all(|(a, b)| (a - b).abs() < ROUNDED));
         assert_eq!(told.count(), 1, "{corner:?}");
     }

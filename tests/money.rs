@@ -22,7 +22,7 @@ fn every_edge_that_is_trimmed_is_a_stroke_also_on_strips() {
         let steps = nest["metals"][0]["sheets"][0]["cuts"].as_array().unwrap().clone();
         let steps = steps.iter().map(|step| step.as_str().unwrap().to_owned()).collect();
         let cuts = fact(&quote(job), "cuts").to_owned();
-        let count = cuts.trim_start_matches("strokes of the shear ").split(',').next().unwrap();
+        let count = cuts.trim_start_matches("strokes of the shear ").split(';').next().unwrap();
         (count.parse().unwrap(), steps)
     };
     let (count, steps) = strokes(&sheared);

@@ -5,26 +5,7 @@ use roxmltree::Document;
 use serde_json::{Value, json};
 
 use crate::program::{SKIFF, packet_of, packet_of_job, packet_of_the_skiff, plateloft, plateloft_on};
-
-/// Words of a drawing with the place where each begins, mm from its upper left corner.
-fn words(svg: &[u8]) -> Vec<(String, [f64; 2])> {
-    let text = std::str::from_utf8(svg).unwrap();
-    let document = Document::parse(text).unwrap();
-    let texts = document.descendants().filter(|node| node.has_tag_name("text"));
-    texts
-        .map(|node| {
-            let number = |name: &str| node.attribute(name).unwrap().parse::<f64>().unwrap();
-            (node.text().unwrap_or_default().to_owned(), [number("x"), number("y")])
-        })
-        .collect()
-}
-
-fn letters(svg: &[u8]) -> Vec<(String, [f64; 2])> {
-    let is_letter = |words: &str| words.len() == 1 && words.chars().all(|letter| letter.is_ascii_uppercase());
-    // A corner that is notched off keeps its letter, and is said to be gone.
-    let bare = |(words, at): (String, [f64; 2])| (words.trim_end_matches(" (cut away)").to_owned(), at);
-    words(svg).into_iter().map(bare).filter(|(words, _)| is_letter(words)).collect()
-}
+use crate::written::places::{letters, words};
 
 fn is_drawn_part(name: &str) -> bool {
     name.starts_with("parts/") && name.ends_with(".svg")

@@ -68,8 +68,14 @@ fn a_drop_has_one_name_on_its_label_and_in_the_rack() {
     assert_eq!(plateloft_in(shop.path(), &["packet", job, "--out", "out"]).code, 0);
     let labels = label_leaves(&shop.path().join("out/packet.pdf"));
     for piece in &list(shop.path(), &[]) {
+        // In the rack the job goes before it, on the label it stands below.
         let mark = piece["mark"].as_str().unwrap();
-        assert!(labels.contains(mark), "{mark}: {labels}");
+        let (_, drop) = mark.split_once("Oyster skiff 21 ft 6 ").unwrap();
+        assert!(labels.contains(drop), "{mark}: {labels}");
+    }
+    assert!(labels.contains("Oyster skiff 21 ft 6"), "{labels}");
+    for piece in &list(shop.path(), &[]) {
+        assert!(piece["mark"].as_str().unwrap().contains(" d"), "{piece}");
     }
     assert!(labels.contains("face not looked at"), "{labels}");
 }

@@ -2,6 +2,7 @@
 //! and the font alone. Shares no measure with the program.
 
 pub(crate) mod pdf;
+pub(crate) mod places;
 pub(crate) mod svg;
 pub(crate) mod tape;
 

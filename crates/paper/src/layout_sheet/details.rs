@@ -44,6 +44,9 @@ const PARTINGS: usize = 3;
 /// Height of ordinary text on the page of details, mm.
 pub(super) const TEXT_MM: f64 = 3.0;
 
+/// Height of the number of a point, mm.
+pub(super) const POINT_MM: f64 = 0.8 * TEXT_MM;
+
 /// Radius of a detail, mm.
 pub(super) const RADIUS_MM: f64 = 21.0;
 
@@ -333,16 +336,16 @@ fn metal(flat: &FlatPattern, middle: Point, place: impl Fn(Point) -> Point) -> O
 fn numbers(field: &mut Field, detail: &Detail, place: impl Fn(Point) -> Point) -> Vec<Item> {
     let placed: Vec<(String, Point)> =
         detail.named().into_iter().map(|(name, at)| (name, place(at))).collect();
-    beside_points(field, &placed)
+    beside_points(field, &placed, POINT_MM)
 }
 
-/// Lays the number of every point beside it, or on a leader.
-pub(super) fn beside_points(field: &mut Field, points: &[(String, Point)]) -> Vec<Item> {
+/// Lays the number of every point, so high, beside it, or on a leader.
+pub(super) fn beside_points(field: &mut Field, points: &[(String, Point)], size_mm: f64) -> Vec<Item> {
     let mut items = Vec::new();
     let level = Vector::new(1.0, 0.0);
     for (name, at) in points {
         let at = *at;
-        let label = Label { weight: Weight::Bold, ..Label::new(name.as_str(), 0.8 * TEXT_MM) };
+        let label = Label { weight: Weight::Bold, ..Label::new(name.as_str(), size_mm) };
         let ways = [0.8, 1.1, 1.5, 2.0, 2.6].into_iter().flat_map(|em: f64| {
             (0..12_u32).map(move |k| Vector::at_angle(f64::from(k) * std::f64::consts::PI / 6.0 + 0.26) * em)
         });

@@ -132,17 +132,17 @@ const LINE_TIPS: [f64; 5] = [0.75, 0.5, 0.25, 0.62, 0.38];
 /// Corners nearer to one another than this, in text heights, have no room for two letters beside them.
 const LETTERS_APART_EM: f64 = 2.0;
 
-/// Letters of the root's corners, each at its corner.
+/// These letters of the root's corners, each at its corner.
 pub(super) fn letters(
     field: &mut Field,
-    sheet: &PartSheet<'_>,
+    (sheet, letters): (&PartSheet<'_>, Vec<(String, Point)>),
     text_mm: f64,
     bounds: (Point, Point),
 ) -> Vec<Item> {
     let Some(root) = sheet.flat.faces.first() else { return Vec::new() };
     let middle = polygon::centroid(&root.corners);
     let mut items = Vec::new();
-    let all = sheet.named.all_letters(sheet.flat);
+    let all = letters;
     for (number, (letter, corner)) in all.iter().cloned().enumerate() {
         let label = Label { weight: Weight::Bold, ..Label::new(letter, text_mm) };
         // A corner that the job gives may be cut off: its letter then stands where it was.

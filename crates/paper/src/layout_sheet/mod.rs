@@ -232,7 +232,7 @@ fn fitted(sheet: &PartSheet<'_>) -> Fitted {
         let (shown, whole) = in_rows_or_by_number(sheet);
         return parted(sheet, shown, whole);
     }
-    if numbered::overflows_rows(&edge, sheet.flat.extents_mm()) {
+    if overflows_rows(sheet, &edge) {
         return all_by_number();
     }
     let (shown, whole) = in_rows_or_by_number(sheet);
@@ -244,6 +244,21 @@ fn fitted(sheet: &PartSheet<'_>) -> Fitted {
     let all = all_by_number();
     if reached < page::printed_text_mm(&all.layout) { all } else { in_rows }
 }
+
+/// Whether what the rows would show of these points needs so much more room than the part is long that no row holds it.
+fn overflows_rows(sheet: &PartSheet<'_>, edge: &[Point]) -> bool {
+    let (width, height) = sheet.flat.extents_mm();
+    let text_mm = text_height_mm(width, height);
+    let crowded = details::find(sheet, edge, text_mm);
+    let by_table = point_table::is_needed(&crowded);
+    let [along_x, along_y] = in_rows(sheet, edge.to_vec(), by_table.then_some(crowded.as_slice()), None);
+    let room_mm = OVERFLOWING * width.max(height);
+    room_mm < numbered::needed_mm(&along_x, |at| at.x, text_mm)
+        || room_mm < numbered::needed_mm(&along_y, |at| at.y, text_mm)
+}
+
+/// Rows that need so many times the length of the part are not tried.
+const OVERFLOWING: f64 = 1.6;
 
 /// The layout sheet with its numbers in words, or with these on a page of their own where it comes out better so.
 fn parted(sheet: &PartSheet<'_>, shown: Shown, whole: Page) -> Fitted {
@@ -395,9 +410,11 @@ fn labels(
     }
     // What must stand at its own corner comes first, what may stand anywhere on its face last.
     labels.extend(stations);
-    if shown.by_number != ByNumber::All {
-        labels.extend(faces::letters(field, sheet, text_mm, bounds));
-    }
+    let letters = match shown.by_number {
+        ByNumber::All => sheet.named.letters(sheet.flat),
+        ByNumber::Holes | ByNumber::None => sheet.named.all_letters(sheet.flat),
+    };
+    labels.extend(faces::letters(field, (sheet, letters), text_mm, bounds));
     labels.extend(details::rings(field, crowded, text_mm, bounds));
     labels.extend(callouts::labels(field, (sheet, shown.by_number), text_mm, bounds));
     let (others, struck) = faces::labels(field, sheet, text_mm, (bounds, &named));

@@ -173,7 +173,7 @@ fn drawing(sheet: &PartSheet<'_>, points: &[Point], details: &[Detail]) -> (Vec<
     let lone = (1_usize..).zip(points).filter(|(_, point)| !tabled.contains(point));
     let lone: Vec<(String, Point)> =
         lone.map(|(number, point)| (number.to_string(), place(*point))).collect();
-    items.extend(details::beside_points(&mut field, &lone));
+    items.extend(details::beside_points(&mut field, &lone, details::POINT_MM));
     for (detail, &(centre, radius)) in details.iter().zip(&rings) {
         let words = format!("{}: {}", detail.short_name(), spans(detail.numbers()));
         let label = Label { weight: Weight::Bold, ..Label::new(words, 0.85 * TEXT_MM) };

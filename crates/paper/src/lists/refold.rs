@@ -1,7 +1,7 @@
 //! What refolding showed, in tables: every size as designed and as refolded, every seam with its gaps.
 
 use super::ListUnits;
-use super::table::{Side, Table};
+use super::table::{self, Side, Table};
 
 /// One seam as printed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -37,15 +37,14 @@ pub struct SizeRow {
     pub off: String,
 }
 
-/// What the gaps of seams do not count: the corner relief at their ends. `None` where nothing is cut there.
+/// What the gaps of seams do not count, in lines: the corner relief at their ends. `None` where nothing is cut there.
 #[must_use]
 pub fn beyond_gaps(relief: &str) -> Option<String> {
-    (!relief.is_empty()).then(|| {
-        format!(
-            "Gaps are those along the seams. Past the end of a seam, where bends meet, the corner stands open by its relief, which \
-             they do not count: {relief}."
-        )
-    })
+    let words = format!(
+        "Gaps are those along the seams. Past the end of a seam, where bends meet, the corner stands open by its relief, which \
+         they do not count: {relief}."
+    );
+    (!relief.is_empty()).then(|| table::hung("", &words))
 }
 
 /// Headings of the table of seams.

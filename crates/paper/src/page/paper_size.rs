@@ -89,7 +89,7 @@ pub(crate) fn fit(page: &Page, size_mm: (f64, f64)) -> f64 {
 /// True when a drawing, grown to this width and height, comes out as large as before on letter and on A4 paper.
 pub(crate) fn keeps_its_scale(page: &Page, (width_mm, height_mm): (f64, f64)) -> bool {
     // What arithmetic alone tells apart is alike.
-    const SLACK: f64 = 1.0e-9;
+    const SLACK: f64 = geometry::tolerance::PARALLEL_SINE;
     [PaperSize::Letter, PaperSize::A4].into_iter().all(|paper| {
         let both = [paper.upright_mm(), paper.across_mm()];
         let own = both.into_iter().map(|size| fit(page, size)).fold(0.0, f64::max);

@@ -34,7 +34,7 @@ pub(crate) fn folded_page(flats: &Flats, part: &PlannedPart, folded: &Folded) ->
         named: &corners::named(part),
         folded,
         seams: &seams,
-        relief: &cut_relief(part, flats.job.style),
+        has_relief: !cut_relief(part, flats.job.style).is_empty(),
         style: flats.job.style,
         proof: &proof_words(part, flats.job.unit),
         sizes: &sizes_to_check(flats, part),

@@ -38,7 +38,7 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
     if !seams.is_empty() {
         text.push_str(&indented(&refold::seams(&seams, units)));
         let beyond = refold::beyond_gaps(&cut_relief(part, job.style));
-        text.extend(beyond.map(|words| indented(&words)));
+        text.extend(beyond.map(|words| format!("\n{}", indented(&words))));
     }
     text
 }

@@ -67,9 +67,9 @@ pub(super) fn added(
 /// How much room the words under the drawing leave beside them, in text heights.
 const ASIDE_EM: [f64; 2] = [22.0, 16.0];
 
-/// What arithmetic alone tells apart: mm of text, and a share of a scale.
-const SLACK_MM: f64 = 1.0e-6;
-const LEAST_SCALE: f64 = 1.0 - 1.0e-9;
+/// A scale that is smaller by arithmetic alone, mm of text and a share.
+const SLACK_MM: f64 = geometry::tolerance::SAME_POINT_MM;
+const LEAST_SCALE: f64 = 1.0 - geometry::tolerance::PARALLEL_SINE;
 
 /// Text so little smaller makes no room.
 const WORTH_WHILE: f64 = 0.97;

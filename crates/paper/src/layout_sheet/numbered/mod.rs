@@ -12,8 +12,8 @@ use units::LengthStyle;
 
 use super::PartSheet;
 use super::points::{self, full_circle, slot};
+use crate::drawing::printed;
 use crate::drawing::running::{CROWDED, PITCH_EM};
-use crate::drawing::{printed, text_height_mm};
 
 pub(crate) use pages::ORIGINS;
 pub(super) use pages::{pages_of_all, pages_of_holes};
@@ -70,18 +70,10 @@ pub(super) fn are_crowded(flat: &FlatPattern, text_mm: f64) -> bool {
     fills(|at| at.x, width) || fills(|at| at.y, height) || !are_alike(flat) && MOST_CALLOUTS < places.len()
 }
 
-/// Whether points of an edge need so much more room in their rows than the part is long that no row can hold them.
-pub(super) fn overflows_rows(points: &[Point], (width, height): (f64, f64)) -> bool {
-    let text_mm = text_height_mm(width, height);
-    let needed = |way: fn(Point) -> f64| {
-        distinct(points.iter().map(|at| way(*at)).collect()).iter().map(|_| PITCH_EM * text_mm).sum::<f64>()
-    };
-    let most = OVERFLOWING * width.max(height);
-    most < needed(|at| at.x) || most < needed(|at| at.y)
+/// How much room the numbers of these points need in a row, mm.
+pub(super) fn needed_mm(points: &[Point], way: fn(Point) -> f64, text_mm: f64) -> f64 {
+    distinct(points.iter().map(|at| way(*at)).collect()).iter().map(|_| PITCH_EM * text_mm).sum()
 }
-
-/// Rows that need so many times the length of the part are not tried.
-const OVERFLOWING: f64 = 1.6;
 
 /// Where places lie one way, in rising order, those within a scribed line of their neighbour being one.
 fn lines(places: &[Vec<Place>], way: fn(Point) -> f64) -> Vec<f64> {

@@ -126,7 +126,7 @@ fn on_pages((sheet, said): (&PartSheet<'_>, Said), pieces: Vec<Piece>, places: &
         let each = if holds(left_mm) < LEAST_LINES { holds(ROOM_MM) } else { holds(left_mm) };
         let each = each.max(1).min(rest.len().div_ceil(side_by_side));
         let (now, later) = rest.split_at((side_by_side * each).min(rest.len()));
-        put(table((sheet, said.heads), now, each));
+        put(table((sheet, said), now, each));
         (rest, left_mm) = (later, ROOM_MM);
     }
     let count = bodies.len();
@@ -194,7 +194,7 @@ const fn columns_of(style: LengthStyle) -> u8 {
 }
 
 /// A part of the table in columns side by side, `each` rows to a column.
-fn table((sheet, heads): (&PartSheet<'_>, &[Column<'_>]), places: &[Place], each: usize) -> Piece {
+fn table((sheet, said): (&PartSheet<'_>, Said), places: &[Place], each: usize) -> Piece {
     let width_mm = WIDTH_MM / f64::from(columns_of(sheet.style));
     let (mut items, mut left_mm, mut foot_mm) = (Vec::new(), 0.0, 0.0_f64);
     for chunk in places.chunks(each) {
@@ -204,12 +204,15 @@ fn table((sheet, heads): (&PartSheet<'_>, &[Column<'_>]), places: &[Place], each
             vec![place.number.to_string(), right, up, place.what.clone()]
         };
         let rows: Vec<Vec<String>> = chunk.iter().map(row).collect();
-        block.table(heads, &rows, TYPE_MM);
+        block.table(said.heads, &rows, TYPE_MM);
         foot_mm = foot_mm.min(block.foot_mm);
         items.extend(block.items);
         left_mm += width_mm;
     }
-    Piece { items: vec![Item::group("places by number", items)], height_mm: 2.0 * TEXT_MM - foot_mm }
+    Piece {
+        items: vec![Item::group(format!("{} by number", said.short), items)],
+        height_mm: 2.0 * TEXT_MM - foot_mm,
+    }
 }
 
 /// The rows of equal pitch, if there are any.
@@ -355,7 +358,7 @@ fn drawing(sheet: &PartSheet<'_>, places: &[Place], stretch: Stretch, room: (f64
         .filter(|place| place.is_on_edge)
         .map(|point| (point.number.to_string(), place(point.at)))
         .collect();
-    numbers.extend(details::beside_points(&mut field, &edge));
+    numbers.extend(details::beside_points(&mut field, &edge, NUMBER_MM));
     for hole in own.iter().filter(|place| !place.is_on_edge) {
         if hole.off.is_some() {
             items.extend(symbols::centre_cross(place(hole.at), CROSS_SHARE * scale * hole.radius_mm));
