@@ -49,6 +49,7 @@ mod readme_runs;
 mod receive;
 mod refusals;
 mod samples;
+mod stand_outs;
 mod tidy;
 mod turns;
 mod unknown_radius;

@@ -57,7 +57,13 @@ fn an_unset_rate_is_a_question_and_never_a_guess() {
             assert_eq!(known["cents"], *line(&whole, known["what"].as_str().unwrap()), "{path}");
         }
     }
-    // The day is asked for, and no sum waits for it.
+}
+
+/// The day is asked for, and no sum waits for it.
+#[test]
+fn a_quote_without_its_day_is_not_to_be_sent() {
+    let all = every_rate();
+    let whole = quote(&all);
     let day = quote(&without(&all, "quote.valid_until"));
     assert_eq!(day["questions"].as_array().unwrap().len(), 1);
     assert!(day["questions"][0].as_str().unwrap().contains("\"valid_until\""), "{day}");
@@ -69,6 +75,10 @@ fn an_unset_rate_is_a_question_and_never_a_guess() {
     );
     let said = plateloft_on(&without(&all, "quote.valid_until"), &["quote"]).stdout;
     assert!(said.contains("INCOMPLETE, not to be sent until the questions below are answered."), "{said}");
+}
+
+#[test]
+fn a_sheet_without_a_price_is_asked_for() {
     let mut unpriced = job();
     unpriced["sheets"][0].as_object_mut().unwrap().remove("price");
     let open = quote(&unpriced);

@@ -194,8 +194,10 @@ fn every_seam_is_told_with_its_own_numbers_after_folding_again() {
     for row in &rows {
         let [designed, least, largest] = [4, 5, 6].map(|column| printed_in(&row[column]));
         assert!((designed - 1.0 / 32.0).abs() < 0.0006, "{row:?}");
-        // .02 mm is .0008 in.
-        assert!((least - designed).abs() < 0.0015 && (largest - designed).abs() < 0.0015, "{row:?}");
+        // .02 mm is .0008 in. A corner that is cut off clear of bends may stand open by less than its edges.
+        let at_cut_off = row[1].split_once("bends, ").map(|(_, open)| open.split(" open").next().unwrap());
+        let nearest = at_cut_off.map_or(designed, |open| printed_in(open).min(designed));
+        assert!((least - nearest).abs() < 0.0015 && (largest - designed).abs() < 0.0015, "{row:?}");
         assert!(least <= largest, "{row:?}");
         assert_eq!(row[7], "none", "{row:?}");
     }

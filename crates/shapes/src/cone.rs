@@ -9,7 +9,7 @@ use std::f64::consts::PI;
 use geometry::{Point, Vector, trig};
 use units::Length;
 
-use crate::wrap::{DiameterTo, Ends, Facet, Limit, WrapMaking, fold, sampled};
+use crate::wrap::{DiameterTo, Ends, Facet, Kind, Limit, Round, WrapMaking, fold, sampled};
 use crate::{FaceSide, Fact, Making, Problem, Recipe, Shaped};
 
 /// A cone frustum.
@@ -62,6 +62,18 @@ impl Recipe for Cone {
 
     fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.shape(making)
+    }
+
+    fn round(&self, making: &Making) -> Option<Round> {
+        let sizes = self.check(making).ok().filter(|_| self.made.rolled)?;
+        let kind = Kind::Cone {
+            lean_rad: trig::asin(sizes.sector_rad / (2.0 * PI)),
+            apex_mm: 0.5 * sizes.deduction_mm,
+            seam_rad: 0.5 * sizes.share_rad(),
+            slants_mm: [sizes.inner_mm, sizes.outer_mm],
+        };
+        let lap_outward_mm = sizes.seam.lap_outward_mm();
+        Some(Round { kind, thickness_mm: making.thickness_mm(), lap_outward_mm, mirrored: false })
     }
 }
 

@@ -9,7 +9,7 @@ use std::f64::consts::PI;
 use geometry::{Point, Vector, trig};
 use units::{Angle, Length};
 
-use crate::wrap::{DiameterTo, Ends, Facet, Limit, WrapMaking, fold, sampled};
+use crate::wrap::{DiameterTo, Ends, Facet, Kind, Limit, Round, WrapMaking, fold, sampled};
 use crate::{FaceSide, Fact, Making, Problem, Recipe, Shaped};
 
 /// Steepest slope of an end, degrees from square.
@@ -70,6 +70,18 @@ impl Recipe for Cylinder {
 
     fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.shape(making)
+    }
+
+    fn round(&self, making: &Making) -> Option<Round> {
+        let sizes = self.check(making).ok().filter(|_| self.made.rolled)?;
+        let pitch = sizes.girth_mm / f64::from(sizes.strikes);
+        let kind = Kind::Cylinder {
+            middle_mm: sizes.middle_mm,
+            // The first flat's own line of no height lies half a deduction before its bend line.
+            seam_mm: 0.5 * (pitch + sizes.deduction_mm),
+        };
+        let lap_outward_mm = sizes.seam.lap_outward_mm();
+        Some(Round { kind, thickness_mm: sizes.thickness_mm, lap_outward_mm, mirrored: false })
     }
 }
 

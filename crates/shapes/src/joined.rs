@@ -6,7 +6,7 @@ use fold::refold::{self, Joint, JointEnd, Overlap, PlacedPiece, RefoldError, Sea
 use geometry::{Frame, Point, Point3, Vector3, polygon, tolerance};
 use units::Angle;
 
-use crate::{Fact, Making, Problem};
+use crate::{Fact, JoinedGap, Making, Problem};
 
 /// A piece where it stands in the whole.
 pub(crate) struct Standing {
@@ -98,7 +98,8 @@ fn facts(piece: usize, joints: &[Joined], gaps: &[SeamGap], making: &Making) -> 
     let fact = |(joined, gap): (&Joined, &SeamGap)| {
         let words = words(&joined.style, gap, joined.joint.gap_mm, making);
         let origin = "measured between the refolded plates of both pieces, put together";
-        Fact::words(format!("seam, {}", joined.joint.name), words, origin)
+        let measured = JoinedGap::of(gap, joined.joint.gap_mm, joined.style.clone());
+        Fact { gap: Some(measured), ..Fact::words(format!("seam, {}", joined.joint.name), words, origin) }
     };
     let shares = |joined: &Joined| [joined.joint.first.piece, joined.joint.second.piece].contains(&piece);
     joints.iter().zip(gaps).filter(|(joined, _)| shares(joined)).map(fact).collect()

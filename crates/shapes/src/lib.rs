@@ -54,7 +54,7 @@ mod whole;
 
 pub use clearance::{Clearance, ClearanceItem};
 pub use corner_style::{Chosen, CornerStyle, SeamName};
-pub use fact::{Fact, FactValue};
+pub use fact::{Fact, FactValue, JoinedGap};
 pub use figure::Figure;
 pub use making::{Making, ReliefHole, ReliefStyle, Shaped, round_relief_diameter};
 pub use nearest_lap::nearest_lap;

@@ -2,6 +2,7 @@
 
 use geometry::{Frame, Point3};
 
+use crate::wrap::Round;
 use crate::{Fact, Making, Places, Problem, Shaped};
 
 /// The face of a part that is marked, and that film or lugs are on.
@@ -129,6 +130,13 @@ pub trait Recipe {
     fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
         let _ = making;
         Vec::new()
+    }
+
+    /// Where its plate truly lies, where it is rolled round an axis and folded only as flats between element lines. `None` for
+    /// any other part, and where it is struck in flats.
+    fn round(&self, making: &Making) -> Option<Round> {
+        let _ = making;
+        None
     }
 
     /// What a tape proves on the whole once its pieces stand together: sides, diagonals, heights.

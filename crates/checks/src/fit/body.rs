@@ -10,6 +10,9 @@ use fold::part::FoldedPart;
 use fold::refold;
 use geometry::outline::Chords;
 use geometry::{Frame, Point, Point3, polygon, trig};
+use shapes::wrap::Round;
+
+use super::rolled;
 
 /// Largest part of a bend's turn taken by one prism, radians: the metal is overstated by less than a hundredth of its
 /// outside radius.
@@ -20,6 +23,8 @@ const PRISM_TURN_RAD: f64 = std::f64::consts::PI / 12.0;
 pub struct Body {
     /// Convex pieces that together cover all its metal.
     pub pieces: Vec<BodyPiece>,
+    /// How far lugs stand out past the outside of its sides, mm; they are in the pieces. Nothing where they stand inside.
+    pub lugs_out_mm: f64,
 }
 
 /// A convex piece of a part: a prism between two rings of matching corners.
@@ -38,6 +43,12 @@ impl Body {
     /// so that the flat is drawn from the other side.
     #[must_use]
     pub fn of(part: &FoldedPart, flat: &FlatPattern, turned_over: bool) -> Self {
+        Self::of_tread(part, flat, turned_over, 0.0)
+    }
+
+    /// The same with lugs so high on the marked face, all over it: where they stand on a sheet is not known.
+    #[must_use]
+    pub fn of_tread(part: &FoldedPart, flat: &FlatPattern, turned_over: bool, lugs_mm: f64) -> Self {
         let frames = refold::fold(flat);
         let thickness = flat.thickness_mm;
         let home = |place: Point3| Self::home(flat, turned_over, place);
@@ -50,17 +61,28 @@ impl Body {
             );
             for convex in polygon::convex_pieces(&corners) {
                 let at = |z_mm: f64| convex.iter().map(|&p| home(frames[number].place(p, z_mm))).collect();
-                pieces.push(BodyPiece { name: face.name.clone(), low: at(0.0), high: at(thickness) });
+                pieces.push(BodyPiece {
+                    name: face.name.clone(),
+                    low: at(0.0),
+                    high: at(thickness + lugs_mm),
+                });
             }
         }
         for bend in &flat.bends {
-            for (low, high) in arc_prisms(bend, &frames[bend.parent], thickness) {
+            for (low, high) in arc_prisms(bend, &frames[bend.parent], [thickness, lugs_mm]) {
                 let name = flat.faces[bend.child].name.clone();
                 let placed = |ring: Vec<Point3>| ring.into_iter().map(home).collect();
                 pieces.push(BodyPiece { name, low: placed(low), high: placed(high) });
             }
         }
-        Self { pieces }
+        Self { pieces, lugs_out_mm: 0.0 }
+    }
+
+    /// A rolled plate where it truly lies, and not as the flats between its element lines; `turned_over` as for [`Self::of`].
+    /// `round` is of the part's own hand; lugs as for [`Self::of_tread`].
+    #[must_use]
+    pub fn rolled(flat: &FlatPattern, turned_over: bool, round: &Round, lugs_mm: f64) -> Self {
+        Self { pieces: rolled::pieces(flat, turned_over, round, lugs_mm), lugs_out_mm: 0.0 }
     }
 
     /// A place of the refolded flat in the recipe's own coordinates; `turned_over` as for [`Body::of`].
@@ -106,7 +128,11 @@ impl BodyPiece {
 }
 
 /// The prisms round the arc of one bend, each as its rings at the two ends of the bend line.
-fn arc_prisms(bend: &BendLine, parent: &Frame, thickness_mm: f64) -> Vec<(Vec<Point3>, Vec<Point3>)> {
+fn arc_prisms(
+    bend: &BendLine,
+    parent: &Frame,
+    [thickness_mm, lugs_mm]: [f64; 2],
+) -> Vec<(Vec<Point3>, Vec<Point3>)> {
     let (along, across) = (bend.along(), bend.across());
     let near = bend.from - across * (0.5 * bend.zone_mm);
     let radius = bend.inside_radius_mm;
@@ -121,8 +147,12 @@ fn arc_prisms(bend: &BendLine, parent: &Frame, thickness_mm: f64) -> Vec<(Vec<Po
     let count = (bend.turn_rad / PRISM_TURN_RAD).ceil().max(1.0);
     let step = bend.turn_rad / count;
     let at = |turn: f64, reach: f64| centre + spoke.turned_about(axis, turn) * reach;
-    let inner = (centre_z - inner_z).abs();
-    let outer = inner + thickness_mm;
+    let base = (centre_z - inner_z).abs();
+    // Lugs stand inside a bend up, outside a bend down.
+    let (inner, outer) = match bend.direction {
+        Direction::Up => ((base - lugs_mm).max(0.0), base + thickness_mm),
+        Direction::Down => (base, base + thickness_mm + lugs_mm),
+    };
     let lengthwise = parent.direct(along) * bend.from.distance(bend.to);
     let mut prisms = Vec::new();
     let mut begun = 0.0;

@@ -9,6 +9,7 @@ pub mod body;
 pub mod door;
 pub mod level;
 mod outside;
+pub mod rolled;
 pub mod shadow;
 pub mod swing;
 pub mod tilted;

@@ -76,12 +76,13 @@ impl HingeSide {
     #[must_use]
     pub fn from_pin(&self, body: &Body, pin: [Length; 2], place: Point3) -> [f64; 2] {
         let view = self.view();
-        let from = view.place(place) - self.pin(&body.shadows(&view), &view, pin);
+        let from = view.place(place) - self.pin((body, &body.shadows(&view)), &view, pin);
         [-from.x, from.y]
     }
 
     /// The pin in the picture: so far behind the outside of this side, so far above its lower edge.
-    fn pin(&self, all: &[PieceShadow], view: &View, [behind, above]: [Length; 2]) -> Point {
+    /// Sizes are to the base of tread plate, so lugs are not its outside.
+    fn pin(&self, (body, all): (&Body, &[PieceShadow]), view: &View, [behind, above]: [Length; 2]) -> Point {
         let start = self.ends[0];
         let side = format!(" {}", self.name);
         let own: Vec<Point> = all
@@ -90,7 +91,7 @@ impl HingeSide {
             .flat_map(|piece| piece.corners.iter().copied())
             .collect();
         let line = view.place(Point3::new(start.x, start.y, 0.0));
-        let outside = own.iter().map(|corner| corner.x).fold(line.x, f64::max);
+        let outside = own.iter().map(|corner| corner.x).fold(line.x, f64::max) - body.lugs_out_mm;
         let lowest = own.iter().map(|corner| corner.y).fold(f64::INFINITY, f64::min);
         let lowest = if lowest.is_finite() { lowest } else { line.y };
         Point::new(outside + behind.millimetres(), lowest + above.millimetres())
@@ -139,7 +140,7 @@ impl LidSwing {
         let reached_rad = contact.as_ref().map_or(MOST_SWING_RAD, |contact| contact.angle_rad);
         let fits = self.opens.radians() <= reached_rad;
         let degrees = |radians: f64| Angle::from_radians(radians).print(1);
-        let stop = contact.as_ref().map(|contact| self.stop_words(contact, style));
+        let stop = contact.as_ref().map(|contact| self.stop_words(contact, (body, side), style));
         let sentence = match (&stop, fits) {
             (None, _) => format!("{mark} swings free, right over"),
             (Some(stop), true) => {
@@ -178,7 +179,7 @@ impl LidSwing {
 
     /// "at 103.4° the gap between skirt CD and console is down to 1/4, the clearance asked for", or "skirt CD meets the deck
     /// at 109.0°" where no clearance is kept.
-    fn stop_words(&self, contact: &Contact, style: LengthStyle) -> String {
+    fn stop_words(&self, contact: &Contact, (body, side): (&Body, &HingeSide), style: LengthStyle) -> String {
         let (face, obstacle) = (&contact.face, &self.around[contact.obstacle]);
         let clearance = self.clearance.total();
         let at = Angle::from_radians(contact.angle_rad).print(1);
@@ -186,6 +187,14 @@ impl LidSwing {
             return format!("{face} meets {} at {at}°", obstacle.name);
         }
         let clearance = clearance.print(style);
+        let closed_mm = self.gaps_mm(body, side, 0.0)[contact.obstacle];
+        if contact.angle_rad <= 0.0 && closed_mm < self.clearance.total().millimetres() - tolerance::FIT_MM {
+            let gap = Length::from_millimetres(closed_mm).print(style);
+            return format!(
+                "closed, the gap between {face} and {} is {gap}, less than the clearance asked for of {clearance}",
+                obstacle.name
+            );
+        }
         format!(
             "at {at}° the gap between {face} and {} is down to {clearance}, the clearance asked for",
             obstacle.name
@@ -260,7 +269,7 @@ impl LidSwing {
         let view = side.view();
         let start = way.dot(from - Point::default());
         let all = body.shadows(&view);
-        let pin = side.pin(&all, &view, [self.pin_behind, self.pin_above]);
+        let pin = side.pin((body, &all), &view, [self.pin_behind, self.pin_above]);
         let depth = |along: Length| -(start + along.millimetres());
         let seen = along.map_or(all, |[low, high]| body.shadows_between(&view, [depth(high), depth(low)]));
         let move_to_pin = |piece: PieceShadow| PieceShadow {

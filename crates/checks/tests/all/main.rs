@@ -7,6 +7,7 @@ mod fits;
 mod holes;
 mod machine;
 mod openings;
+mod rolled;
 mod rules;
 mod tilted;
 mod tilted_sideways;

@@ -26,6 +26,7 @@ mod shapes;
 mod sheets;
 mod shop;
 mod shop_files;
+mod stand_outs;
 mod strip_log;
 mod turns;
 mod weights;

@@ -182,6 +182,11 @@ fn part(
         seam_gap: seam_gap?,
         style: desk.style,
     };
+    let face = file.face().map(|face| match face {
+        FaceFile::Outside => FaceSide::Outside,
+        FaceFile::Inside => FaceSide::Inside,
+    });
+    let shape = shape.map(|shape| super::stand_outs::counted(shape, &making, metal, face));
     Some(Part {
         mark: common.mark.to_owned(),
         quantity: common.quantity,
@@ -191,10 +196,7 @@ fn part(
         lay: lay?,
         may_mirror: may_mirror?,
         turns: turns?,
-        face: file.face().map(|face| match face {
-            FaceFile::Outside => FaceSide::Outside,
-            FaceFile::Inside => FaceSide::Inside,
-        }),
+        face,
         drawn_face: file.drawn_face().map(|face| match face {
             DrawnFaceFile::Upper => DrawnFace::Upper,
             DrawnFaceFile::Under => DrawnFace::Under,

@@ -6,16 +6,18 @@ use fold::refold;
 use paper::layout_sheet::Fact;
 use units::Angle;
 
-use crate::plan::PlannedPart;
+use crate::plan::{PlannedPart, round_of};
 
 /// The inside angle of every bend, measured between the plates of the refolded flat; those of one kind and angle in one
-/// row. A hem, a joggle or what is sprung by hand is no angle that a bevel takes.
+/// row. A hem, a joggle, what is sprung by hand or a smooth round is no angle that a bevel takes.
 pub(super) fn inside_angles(part: &PlannedPart) -> Vec<Fact> {
     let frames = refold::fold(&part.flat);
     let name = |face: usize| part.flat.faces[face].name.as_str();
     let mut rows: Vec<(String, String, String)> = Vec::new();
+    let is_smooth = round_of(part).is_some();
     let is_angle = |bend: &&BendLine| {
         bend.turn_rad < MOST_TURN_RAD
+            && !(is_smooth && bend.forming == Forming::Rolled)
             && !matches!(bend.forming, Forming::Hem | Forming::Joggle(_) | Forming::Sprung)
     };
     for bend in part.flat.bends.iter().filter(is_angle) {

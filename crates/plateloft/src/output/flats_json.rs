@@ -11,7 +11,7 @@ use shapes::{Fact, FactValue};
 use super::bend_cards;
 use super::bend_json::{bend_json, strips_json};
 use super::bend_words::number_words;
-use super::folded::style_words;
+use super::folded::{joined_name, least_mm, style_words};
 use super::numbers::{Numbers, rounded};
 use super::relief_words::cut_relief;
 use super::remarks::radius_cautions;
@@ -138,7 +138,7 @@ fn seams_json(job: &Job, part: &PlannedPart, numbers: Numbers) -> Vec<Value> {
             "inside_angle": rounded(seam.inside_angle_rad.to_degrees(), 3),
             "length_outside": numbers.millimetres(seam.length_mm),
             "designed_gap": numbers.millimetres(design.gap_mm),
-            "least_gap": numbers.millimetres(seam.least_mm),
+            "least_gap": numbers.millimetres(least_mm(seam)),
             "largest_gap": numbers.millimetres(seam.largest_mm),
             "interference": numbers.millimetres(seam.interference_mm),
         });
@@ -147,7 +147,26 @@ fn seams_json(job: &Job, part: &PlannedPart, numbers: Numbers) -> Vec<Value> {
         }
         row
     };
-    part.proof.seams.iter().zip(&part.shaped.part.seams).map(seam).collect()
+    let own = part.proof.seams.iter().zip(&part.shaped.part.seams).map(seam);
+    own.chain(joined_json(part, numbers)).collect()
+}
+
+/// Seams to other pieces of the whole, measured on both, put together.
+fn joined_json(part: &PlannedPart, numbers: Numbers) -> impl Iterator<Item = Value> + '_ {
+    let measured = part.shaped.facts.iter().filter_map(|fact| Some((fact, fact.gap.as_ref()?)));
+    measured.map(move |(fact, gap)| {
+        json!({
+            "name": joined_name(fact),
+            "between_pieces": true,
+            "made": gap.made,
+            "inside_angle": rounded(gap.inside_angle_rad.to_degrees(), 3),
+            "length_outside": numbers.millimetres(gap.length_mm),
+            "designed_gap": numbers.millimetres(gap.designed_mm),
+            "least_gap": numbers.millimetres(gap.least_mm),
+            "largest_gap": numbers.millimetres(gap.largest_mm),
+            "interference": numbers.millimetres(gap.interference_mm),
+        })
+    })
 }
 
 /// The word of the job file for a style of corner.

@@ -78,6 +78,42 @@ pub(crate) fn seam_rows(job: &Job, part: &PlannedPart) -> Vec<SeamRow> {
     pairs.map(|(design, measured)| seam_row(job, &part.shaped.part, design, measured)).collect()
 }
 
+/// The least gap of a seam: between its edges, or where a corner cut off clear of the other side's bends comes nearer to them.
+pub(crate) fn least_mm(seam: &SeamGap) -> f64 {
+    seam.at_cut_off_mm.map_or(seam.least_mm, |open_mm| seam.least_mm.min(open_mm))
+}
+
+/// Every seam between a part and other pieces of its whole that was measured on both, put together.
+pub(crate) fn joined_rows(job: &Job, part: &PlannedPart) -> Vec<SeamRow> {
+    let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
+    let measured = part.shaped.facts.iter().filter_map(|fact| Some((fact, fact.gap.as_ref()?)));
+    let row = |(fact, gap): (&shapes::Fact, &shapes::JoinedGap)| SeamRow {
+        name: joined_name(fact).to_owned(),
+        style: format!("{}, between pieces", gap.made),
+        inside_angle: format!("{}°", Angle::from_radians(gap.inside_angle_rad).print(1)),
+        length: print(gap.length_mm),
+        designed: print(gap.designed_mm),
+        least: print(gap.least_mm),
+        largest: print(gap.largest_mm),
+        interference: interference(job, gap.interference_mm),
+    };
+    measured.map(row).collect()
+}
+
+/// A seam between pieces without the word that its fact begins with.
+pub(crate) fn joined_name(fact: &shapes::Fact) -> &str {
+    let name = fact.name.as_str();
+    name.strip_prefix("seam, ").or_else(|| name.strip_prefix("weld ")).unwrap_or(name)
+}
+
+fn interference(job: &Job, depth_mm: f64) -> String {
+    if depth_mm > tolerance::SAME_POINT_MM {
+        Length::from_millimetres(depth_mm).print(job.style)
+    } else {
+        "none".to_owned()
+    }
+}
+
 fn seam_row(job: &Job, part: &FoldedPart, design: &Seam, measured: &SeamGap) -> SeamRow {
     let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
     SeamRow {
@@ -92,13 +128,9 @@ fn seam_row(job: &Job, part: &FoldedPart, design: &Seam, measured: &SeamGap) -> 
         inside_angle: format!("{}°", Angle::from_radians(measured.inside_angle_rad).print(1)),
         length: print(measured.length_mm),
         designed: print(design.gap_mm),
-        least: print(measured.least_mm),
+        least: print(least_mm(measured)),
         largest: print(measured.largest_mm),
-        interference: if measured.interference_mm > tolerance::SAME_POINT_MM {
-            print(measured.interference_mm)
-        } else {
-            "none".to_owned()
-        },
+        interference: interference(job, measured.interference_mm),
     }
 }
 

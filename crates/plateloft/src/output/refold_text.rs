@@ -1,4 +1,4 @@
-//! The refold proof as text for the terminal: worst deviation, every size, every seam.
+//! The refold proof as text for the terminal: worst deviation, every size, every seam of a piece and between pieces.
 
 use fold::refold::{ProvenHole, ProvenSize};
 use job::Job;
@@ -7,7 +7,7 @@ use paper::lists::refold::{self, SizeRow};
 use units::Length;
 
 use super::drawings::{deviation, deviation_words, title};
-use super::folded::seam_rows;
+use super::folded::{joined_rows, seam_rows};
 use super::relief_words::cut_relief;
 use crate::plan::{Flats, PlannedPart};
 
@@ -20,21 +20,25 @@ pub(crate) fn refold_text(flats: &Flats) -> String {
 fn part_text(flats: &Flats, part: &PlannedPart) -> String {
     let job = &flats.job;
     let head = format!("{}: {}", part.part.mark, title(flats, part));
+    let units = ListUnits::of(job.style);
+    let joined = joined_rows(job, part);
     if part.flat.bends.is_empty() {
-        return format!("{head}: flat, nothing to fold\n");
+        let text = format!("{head}: flat, nothing to fold\n");
+        let seams = if joined.is_empty() { String::new() } else { indented(&refold::seams(&joined, units)) };
+        return text + &seams;
     }
     let proof = &part.proof;
     let worst_size = proof.sizes.iter().map(off_mm).fold(0.0, f64::max);
     let [worst, of_size] = [proof.worst_mm, worst_size].map(|off_mm| deviation_words(off_mm, job.unit));
     let mut text =
         format!("{head}\n  worst deviation of any corner, size or hole {worst}, of a size {of_size}\n");
-    let units = ListUnits::of(job.style);
     let of_holes: Vec<ProvenSize> = proof.holes.iter().flat_map(hole_sizes).collect();
     let sizes: Vec<SizeRow> = proof.sizes.iter().chain(&of_holes).map(|size| size_row(job, size)).collect();
     if !sizes.is_empty() {
         text.push_str(&indented(&refold::sizes(&sizes, units)));
     }
-    let seams = seam_rows(job, part);
+    let mut seams = seam_rows(job, part);
+    seams.extend(joined);
     if !seams.is_empty() {
         text.push_str(&indented(&refold::seams(&seams, units)));
         let beyond = refold::beyond_gaps(&cut_relief(part, job.style));

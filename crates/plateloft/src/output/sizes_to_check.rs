@@ -14,7 +14,7 @@ use super::corners;
 use super::corners_to_check::{corner_widths, corners_from_base, side_of_console};
 use super::drawings::fact_words;
 use super::legs_to_check::{diagonals, legs};
-use crate::plan::{Flats, PlannedPart, box_round, reach_of};
+use crate::plan::{Flats, PlannedPart, box_round, reach_of, round_of};
 
 /// What the shape asks of the finished part, and the box that it stands in.
 pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
@@ -38,7 +38,7 @@ pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         ShapeInput::Panel(panel) => corner_widths(flats, panel),
         ShapeInput::Console(console) => side_of_console(flats, part, console),
         ShapeInput::Bulkhead(_) => corners_from_base(flats, part),
-        _ => Vec::new(),
+        _ => diameters(flats, part),
     };
     let is_ring = is_pan_or_lid(part);
     let mut legs = if is_ring { Vec::new() } else { legs(flats, part, &proven) };
@@ -160,6 +160,18 @@ fn which_side(part: &PlannedPart) -> Fact {
     }
 }
 
+/// What a tape proves on a rolled round; nothing on any other part.
+fn diameters(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
+    let round = round_of(part).map(|round| round.diameters()).unwrap_or_default();
+    let fact = |(name, diameter_mm): (&str, f64)| Fact {
+        name: name.to_owned(),
+        value: Length::from_millimetres(diameter_mm).print(flats.job.style),
+        origin: "diameter, thickness; its flat is the development of the middle of the plate".to_owned(),
+        ..Fact::default()
+    };
+    round.into_iter().map(fact).collect()
+}
+
 /// The box that the finished part stands in: its root level, or the rim where the top of a lid is crowned.
 fn over_all(flats: &Flats, part: &PlannedPart) -> Fact {
     let print = |millimetres: f64| Length::from_millimetres(millimetres).print(flats.job.style);
@@ -181,6 +193,15 @@ fn over_all(flats: &Flats, part: &PlannedPart) -> Fact {
         };
     }
     let (low, high) = box_round(&reach);
+    if round_of(part).is_some() {
+        return Fact {
+            name: "over all, seam up and level".to_owned(),
+            value: sizes([high.x - low.x, high.y - low.y, high.z - low.z]),
+            origin: "smallest upright box round the rolled plate, not round the flats between its lines"
+                .to_owned(),
+            ..Fact::default()
+        };
+    }
     let root = part.shaped.part.faces.first().map_or("first face", |face| face.name.as_str());
     Fact {
         name: format!("over all, {root} level"),

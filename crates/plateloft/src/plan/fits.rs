@@ -2,11 +2,12 @@
 
 use checks::fit::level::LevelLift;
 use checks::fit::swing::HingeSide;
-use checks::fit::{Answer, Body};
+use checks::fit::{Answer, Body, rolled};
 use geometry::{Point, Point3, tolerance};
 use job::{FitQuestion, Job, JobFit, Message, ShapeInput};
 use rayon::prelude::*;
 use shapes::pan::{PanPlan, Rim};
+use shapes::wrap::Round;
 use shapes::{Fact, Problem};
 use units::Length;
 
@@ -55,11 +56,11 @@ fn answered(
 ) -> Result<PlannedFit, String> {
     let part = &parts[fit.parts[0]];
     let (mark, style) = (part.part.mark.as_str(), job.style);
-    let body = body_of(part);
+    let body = tread_body(job, part);
     let (word, mut answer) = match &fit.question {
         FitQuestion::LiftOut(lift) => {
             let mut answer = lift.judge(mark, &body, style);
-            answer.facts.extend(largest_rim(part, lift));
+            answer.facts.extend(largest_rim(part, lift, lugs_mm(job, part)));
             ("lift_out", answer)
         }
         FitQuestion::TiltOut(lift) => ("tilt_out", lift.judge(mark, &body, style)),
@@ -77,9 +78,11 @@ fn answered(
         FitQuestion::Together(together) => {
             let other = &parts[fit.parts[1]];
             let marks = [mark, other.part.mark.as_str()];
-            ("together", together.judge(marks, [&body, &body_of(other)], style))
+            ("together", together.judge(marks, [&body, &tread_body(job, other)], style))
         }
     };
+    let of_lugs = fit.parts.iter().filter_map(|&number| lugs_fact(job, &parts[number]));
+    answer.facts.extend(of_lugs);
     for &number in &fit.parts {
         let part = &parts[number].part;
         if let Some(piece) = &part.piece_of {
@@ -92,13 +95,57 @@ fn answered(
 
 /// The finished part in its recipe's own coordinates.
 pub(super) fn body_of(part: &PlannedPart) -> Body {
-    Body::of(&part.shaped.part, &part.flat, part.part.is_seen_from_back())
+    let turned_over = part.part.is_seen_from_back();
+    match round_of(part) {
+        Some(round) => Body::rolled(&part.flat, turned_over, &round, 0.0),
+        None => Body::of(&part.shaped.part, &part.flat, turned_over),
+    }
+}
+
+/// The same with the lugs of tread plate on its marked face, where the job gives their height.
+fn tread_body(job: &Job, part: &PlannedPart) -> Body {
+    let (turned_over, lugs_mm) = (part.part.is_seen_from_back(), lugs_mm(job, part));
+    let body = match round_of(part) {
+        Some(round) => Body::rolled(&part.flat, turned_over, &round, lugs_mm),
+        None => Body::of_tread(&part.shaped.part, &part.flat, turned_over, lugs_mm),
+    };
+    let lugs_out_mm = if part.face_side() == "inside" { 0.0 } else { lugs_mm };
+    Body { lugs_out_mm, ..body }
+}
+
+fn lugs_mm(job: &Job, part: &PlannedPart) -> f64 {
+    job.metals[part.part.metal].lug_height.map_or(0.0, Length::millimetres)
+}
+
+/// On tread plate: that its lugs are counted, or that they are not.
+fn lugs_fact(job: &Job, part: &PlannedPart) -> Option<Fact> {
+    let metal = &job.metals[part.part.metal];
+    let words = match metal.lug_height {
+        Some(height) => {
+            format!("{} high on the {}, counted all over it", height.print(job.style), part.face_side())
+        }
+        None if metal.metal.pattern == stock::Pattern::Tread => {
+            "NOT counted: their height is not known; give \"lug_height\" under \"metals\"".to_owned()
+        }
+        None => return None,
+    };
+    Some(Fact::words(format!("lugs of {}", part.part.mark), words, "lug_height"))
+}
+
+/// The cylinder or cone that a rolled part truly is, in its own hand.
+pub(crate) fn round_of(part: &PlannedPart) -> Option<Round> {
+    let round = part.part.shape.recipe().round(&part.part.making)?;
+    Some(if part.part.opposite_hand_of.is_some() { round.opposite() } else { round })
 }
 
 /// The finished part's farthest places in its recipe's own coordinates, as a tape finds them. A [`Body`] reaches a little past
 /// them: it keeps clear of what it is judged against.
 pub(crate) fn reach_of(part: &PlannedPart) -> Vec<Point3> {
-    let home = |at: Point3| Body::home(&part.flat, part.part.is_seen_from_back(), at);
+    let turned_over = part.part.is_seen_from_back();
+    if let Some(round) = round_of(part) {
+        return rolled::reach(&part.flat, turned_over, &round);
+    }
+    let home = |at: Point3| Body::home(&part.flat, turned_over, at);
     fold::facets::reach(&part.flat).into_iter().map(home).collect()
 }
 
@@ -149,7 +196,7 @@ fn short_travel(file: &str, part: &PlannedPart, number: usize, [travel, more]: [
 }
 
 /// For a pan with a rim outward: the largest rim that would still pass, its walls as they are.
-fn largest_rim(part: &PlannedPart, lift: &LevelLift) -> Option<Fact> {
+fn largest_rim(part: &PlannedPart, lift: &LevelLift, lugs_mm: f64) -> Option<Fact> {
     let ShapeInput::Pan(pan) = &part.part.shape else { return None };
     if matches!(pan.plan, PanPlan::LiftsThrough { .. }) {
         return None;
@@ -162,7 +209,7 @@ fn largest_rim(part: &PlannedPart, lift: &LevelLift) -> Option<Fact> {
         trial.shape = ShapeInput::Pan(shapes::pan::Pan { rims, ..pan.clone() });
         let shaped = trial.shape().ok()?;
         let flat = shaped.unfold().ok()?;
-        let body = Body::of(&shaped.part, &flat, part.part.is_seen_from_back());
+        let body = Body::of_tread(&shaped.part, &flat, part.part.is_seen_from_back(), lugs_mm);
         let place = lift.place(&body.shadows(&lift.way.view()))?;
         Some(-tolerance::FIT_MM <= place.spare_mm)
     };

@@ -33,7 +33,7 @@ use units::Mass;
 pub(crate) use bars::{CutBar, pieces_of_bar};
 pub(crate) use bending::{chart_v_words, machine_assumptions, overbend_of, us_tons, v_of};
 pub(crate) use coverings::{LaidCovering, Panel};
-pub(crate) use fits::{PlannedFit, box_round, reach_of};
+pub(crate) use fits::{PlannedFit, box_round, reach_of, round_of};
 pub(crate) use grid::{area_of, length_of};
 pub(crate) use kept_drops::{KeptDrop, drop_words, in_hand};
 pub(crate) use left_metal::LeftMetal;

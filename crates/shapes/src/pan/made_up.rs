@@ -9,7 +9,7 @@ use units::Length;
 use super::{Pan, Rim};
 use crate::plan::at_height;
 use crate::shell::{Shell, ShellPlate, shell_problem};
-use crate::{FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, whole};
+use crate::{CornerStyle, FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, whole};
 
 /// A pan with its making and fittings.
 #[derive(Debug, Clone, PartialEq)]
@@ -185,6 +185,22 @@ impl MadeUpPan {
         }
     }
 
+    /// Whether strips of lapped corners may lie outside on the walls beside AB; those that the walls themselves carry lie on the
+    /// others.
+    fn strips_on_ends(&self, floor: &Figure, making: &Making) -> bool {
+        let sides: Vec<(&str, f64)> =
+            (0..floor.count()).map(|side| (floor.sides[side].as_str(), floor.side_mm(side))).collect();
+        let lies_on_ends = |style: &CornerStyle| match (style, sides.as_slice()) {
+            (CornerStyle::Lap { carried_by, outside: true, .. }, [ab, bc, cd, da]) => {
+                [[*ab, *bc], [*cd, *bc], [*ab, *da], [*cd, *da]]
+                    .into_iter()
+                    .any(|pair| carried_by.is_first(pair) != Some(false))
+            }
+            (style, _) => matches!(style, CornerStyle::Lap { outside: true, .. }),
+        };
+        making.corner.single().into_iter().any(|(_, style)| lies_on_ends(style))
+    }
+
     fn check_slides(
         &self,
         slides: SlideThrough,
@@ -196,9 +212,16 @@ impl MadeUpPan {
         let whole = self.whole_rim();
         let beyond = |side: usize| whole.reach_mm(side, making).max(0.0);
         // The ends that pass the slot's two edges are the walls beside AB.
+        let strip_mm = if self.strips_on_ends(floor, making) {
+            making.thickness_mm() + making.seam_gap.millimetres()
+        } else {
+            0.0
+        };
+        let beyond = |side: usize| beyond(side).max(strip_mm / trig::cos(self.pan.lean_rad(side)));
         let width_mm = floor.side_mm(0) + beyond(1) + beyond(3);
         if width_mm >= slot_width.millimetres() {
-            let wrong = format!("the pan is {} over its ends", making.print_mm(width_mm));
+            let over = if strip_mm > 0.0 { "its ends and the lap strips on them" } else { "its ends" };
+            let wrong = format!("the pan is {} over {over}", making.print_mm(width_mm));
             let remedy = format!(
                 "make it narrower by {} or more",
                 making.print_mm(width_mm - slot_width.millimetres())

@@ -8,7 +8,7 @@ use geometry::tolerance;
 
 use super::{Shell, ShellPiece};
 use crate::joined;
-use crate::{CornerStyle, Fact, Making, Problem};
+use crate::{CornerStyle, Fact, JoinedGap, Making, Problem};
 
 /// Two edges to weld together.
 #[derive(Debug, Clone, PartialEq)]
@@ -84,7 +84,7 @@ impl Shell {
         let of_piece = |weld: &Weld| ours(weld.first.0) || ours(weld.second.0);
         let welds: Vec<Weld> = self.welds().into_iter().filter(of_piece).collect();
         let measured = self.measured(built, &welds, making)?;
-        let fact = |(weld, measured): (&Weld, Option<String>)| {
+        let fact = |(weld, measured): (&Weld, Option<(String, SeamGap)>)| {
             let length = making.print_mm(weld.length_mm);
             let flat = weld.inside_angle_rad >= PI - tolerance::PARALLEL_SINE;
             let words = if flat {
@@ -92,13 +92,17 @@ impl Shell {
             } else {
                 format!("{length}, {:.1}° inside", weld.inside_angle_rad.to_degrees())
             };
-            let words = match self.style_words(weld) {
-                Some(style) => format!("{words}, {style}"),
-                None if flat => format!("{words}, edge to edge"),
-                None => format!("{words}, open corner"),
+            let made = match self.style_words(weld) {
+                Some(style) => style,
+                None if flat => "edge to edge".to_owned(),
+                None => "open corner".to_owned(),
             };
+            let words = format!("{words}, {made}");
+            let (more, gap) = measured.unzip();
+            let gap = gap.map(|gap| JoinedGap::of(&gap, self.weld_gap_mm(weld), made));
             let origin = "corners of the design; angle between the plates; gaps of the refolded pieces";
-            Fact::words(format!("weld {}", weld.name), words + &measured.unwrap_or_default(), origin)
+            let words = words + &more.unwrap_or_default();
+            Fact { gap, ..Fact::words(format!("weld {}", weld.name), words, origin) }
         };
         Ok(welds.iter().zip(measured).map(fact).collect())
     }
@@ -109,7 +113,7 @@ impl Shell {
         built: &ShellPiece,
         welds: &[Weld],
         making: &Making,
-    ) -> Result<Vec<Option<String>>, Vec<Problem>> {
+    ) -> Result<Vec<Option<(String, SeamGap)>>, Vec<Problem>> {
         let mut pieces = Pieces { built, own: None, beyond: Vec::new() };
         let mut measured = vec![None; welds.len()];
         let mut done = vec![false; welds.len()];
@@ -144,7 +148,8 @@ impl Shell {
             let nearest = nearest.flatten();
             for ((at, _), gap) in joints.iter().zip(&proof.seams) {
                 let designed_mm = self.weld_gap_mm(&welds[*at]);
-                measured[*at] = Some(measured_words((gap, designed_mm), nearest.as_ref(), making));
+                let words = measured_words((gap, designed_mm), nearest.as_ref(), making);
+                measured[*at] = Some((words, gap.clone()));
             }
         }
         Ok(measured)

@@ -8,6 +8,7 @@
 
 mod facet;
 mod lap;
+mod round;
 
 use std::f64::consts::PI;
 
@@ -20,6 +21,8 @@ use crate::{Fact, Making, Problem};
 
 pub(crate) use facet::{Facet, Limit, sampled};
 pub(crate) use lap::Lap;
+pub(crate) use round::Kind;
+pub use round::{Round, RoundPlace};
 
 /// Fewest strikes of a closed wrap.
 const FEWEST_STRIKES: u32 = 6;
@@ -70,6 +73,16 @@ pub(crate) enum Ends {
     Butt { half_gap_mm: f64 },
     /// Joggled and lapped.
     Lap(Lap),
+}
+
+impl Ends {
+    /// How far outward what laps is set off, mm.
+    pub(crate) fn lap_outward_mm(&self) -> f64 {
+        match self {
+            Self::Butt { .. } => 0.0,
+            Self::Lap(lap) => lap.outward_mm(),
+        }
+    }
 }
 
 /// What a wrap's room for its seam goes by: at the strikes given, the flat that the seam is in, mm.
