@@ -333,3 +333,20 @@ fn a_rolled_cylinder_with_a_lap_has_no_order_to_work_out() {
     assert!(!format!("{}{}", run.stdout, run.stderr).contains("NO BEND CARD"), "{}", run.stdout);
     assert!(run.stdout.contains("only the joggle is set on the brake, before rolling"), "{}", run.stdout);
 }
+
+/// A curl stays open round its rod: what is said of hems would flatten it.
+#[test]
+fn a_curl_is_not_told_to_be_pressed_closed() {
+    let run = plateloft(&["flats", "fixtures/shapes/edges.json"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let strokes = |mark: &str| -> Vec<&str> {
+        run.stdout.lines().filter(|line| line.contains("  stroke ") && line.contains(mark)).collect()
+    };
+    let curls = strokes("rolled from line to line");
+    assert_eq!(curls.len(), 4, "{}", run.stdout);
+    for stroke in curls {
+        assert!(stroke.contains("it is not pressed closed"), "{stroke}");
+        assert!(!stroke.contains("then press it closed"), "{stroke}");
+    }
+    assert!(strokes(", hem, closed").iter().all(|stroke| stroke.contains("then press it closed")));
+}

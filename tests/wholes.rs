@@ -250,3 +250,24 @@ fn walks_and_profiles_in_pieces_are_drawn_put_together() {
         "{wholes:?}"
     );
 }
+
+/// Of a row of covers the ends of the row are named, not the two ends of its first cover, and both walls.
+#[test]
+fn the_ends_of_a_row_of_covers_are_those_of_its_first_and_last() {
+    let packet = packet_of("fixtures/jobs/channel-covers.json", &[]);
+    let (_, chapter) = text(&packet["index.html"]).split_once("Pieces put together</h2>").unwrap();
+    let svg = chapter.split("<svg").nth(1).unwrap().split("</svg>").next().unwrap();
+    let at = |words: &str| -> [f64; 2] {
+        let (before, _) = svg.split_once(&format!(">{words}</text>")).unwrap_or_else(|| panic!("{words}"));
+        let tag = before.rsplit("<text").next().unwrap();
+        [" x=\"", " y=\""]
+            .map(|name| tag.split(name).nth(1).unwrap().split('"').next().unwrap().parse().unwrap())
+    };
+    let apart = |one: &str, other: &str| {
+        let ([a, b], [c, d]) = (at(one), at(other));
+        (a - c).abs() + (b - d).abs()
+    };
+    assert!(apart("UPSTREAM", "CV-01") < apart("UPSTREAM", "CV-11"));
+    assert!(apart("DOWNSTREAM", "CV-11") < apart("DOWNSTREAM", "CV-01"));
+    assert!(svg.contains(">LEFT WALL<") && svg.contains(">RIGHT WALL<"));
+}

@@ -95,6 +95,7 @@ fn a_browser_prints_the_leaves_of_the_pdf() {
         let sheets = layout_sheets(&printed.made());
         assert!(10 < leaves && !sheets.is_empty(), "{job}: {leaves} leaves");
         // Measured on the browser's paper, every outline has the size and place that it has on ours.
+        measure(&printed.made().join("packet.pdf"), &sheets);
         measure(&printed.by_browser(), &sheets);
     }
 }

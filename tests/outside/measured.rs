@@ -6,9 +6,10 @@ use std::path::{Path, PathBuf};
 use resvg::usvg::{Group, Node, Options, Tree};
 use roxmltree::{Document, ParsingOptions};
 use serde_json::Value;
+use tempfile::tempdir;
 
 use super::drawn_by_poppler;
-use crate::program::top;
+use crate::program::{plateloft, top};
 
 /// How far a length on paper may be off, mm.
 const NEAR_MM: f64 = 0.1;
@@ -171,7 +172,7 @@ fn an_svg_library_finds_every_sample_in_true_size() {
 /// Millimetres wherever a drawing is opened: the size that it names is that of its own numbers.
 #[test]
 fn an_svg_library_reads_every_sample_in_millimetres() {
-    let folders = ["output-samples/oyster-skiff", "output-samples/shapes"];
+    let folders = ["output-samples/oyster-skiff", "output-samples/jobs", "output-samples/shapes"];
     let all: Vec<PathBuf> = folders.iter().flat_map(|folder| svgs(&top().join(folder))).collect();
     assert!(100 < all.len());
     for path in all {
@@ -196,4 +197,21 @@ fn poppler_finds_every_layout_sheet_of_the_sample_as_large_as_it_should_be() {
     let sheets = layout_sheets(&skiff());
     assert_eq!(sheets.len(), blanks(&skiff()).len());
     measure(&skiff().join("packet.pdf"), &sheets);
+}
+
+/// Of every job but the sample, and those that a browser prints as well (`browser.rs`).
+#[test]
+fn poppler_finds_the_layout_sheets_of_other_jobs_as_large_as_they_should_be() {
+    for job in
+        ["rescue-skiff", "exhaust-canopy", "channel-covers", "sled-bin", "call-out-truck", "work-barge"]
+    {
+        let folder = tempdir().unwrap();
+        let packet = folder.path().join("packet");
+        let file = format!("fixtures/jobs/{job}.json");
+        let made = plateloft(&["packet", &file, "--out", packet.to_str().unwrap()]);
+        assert_eq!(made.code, 0, "{job}: {}", made.stderr);
+        let sheets = layout_sheets(&packet);
+        assert!(!sheets.is_empty() && sheets.len() <= blanks(&packet).len(), "{job}");
+        measure(&packet.join("packet.pdf"), &sheets);
+    }
 }

@@ -34,7 +34,11 @@ pub(crate) fn not_checked(why: &str) {
 /// A page of a PDF as poppler draws it, in SVG.
 fn drawn_by_poppler(pdf: &Path, page: usize) -> Option<String> {
     let (page, pdf) = (page.to_string(), pdf.to_str().unwrap());
-    let out = run("pdftocairo", "poppler-utils", &["-svg", "-f", &page, "-l", &page, pdf, "-"])?;
+    let out = run(
+        "pdftocairo",
+        "poppler-utils",
+        &["-svg", "-noshrink", "-nocenter", "-f", &page, "-l", &page, pdf, "-"],
+    )?;
     assert!(out.status.success(), "{pdf}, page {page}: {}", String::from_utf8_lossy(&out.stderr));
     Some(String::from_utf8(out.stdout).unwrap())
 }

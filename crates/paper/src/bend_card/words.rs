@@ -79,7 +79,15 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<Sentence> {
     let bottomed = "the punch is too blunt to overbend it: bottom it in the die";
     say(ACUTE, &mut step.bottomed.then(|| bottomed.to_owned()).into_iter());
     say(LIES, &mut untried(step).map(str::to_owned).into_iter());
-    let closed = "swing it as far as it goes, then press it closed";
+    let closed = match step.forming {
+        Forming::Rolled => {
+            "turn it round a little at a time to the radius on its layout sheet; it is not pressed closed"
+        }
+        Forming::Bumped(_) => "strike it on round, line by line; it is not pressed closed",
+        Forming::Brake | Forming::Hem | Forming::Joggle(_) | Forming::Sprung => {
+            "swing it as far as it goes, then press it closed"
+        }
+    };
     say(TURN, &mut step.closed_after.then(|| closed.to_owned()).into_iter());
     say(OVERBEND, &mut remarks(card, step).into_iter());
     say(CLEARS, &mut step.with_assumed.iter().map(|hindered| in_the_way(card, step, hindered)));

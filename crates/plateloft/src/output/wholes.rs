@@ -3,7 +3,7 @@
 use checks::fit::Body;
 use estimate::Assembly;
 use fold::facets::{self, Facets};
-use geometry::{Frame, Point, Point3, Vector3};
+use geometry::{Frame, Point, Point3, Vector3, polygon, tolerance};
 use job::{JobAssembly, Placed, ShapeInput};
 use paper::Page;
 use paper::layout_sheet::Fact;
@@ -159,21 +159,36 @@ fn letters(standing: &[InPlace<'_>]) -> Vec<(String, Point3)> {
     all.into_iter().flat_map(meant).collect()
 }
 
-/// Which end and which side of the whole is which: the words of edges that pieces name in capitals, each once. The end of a piece at
-/// a seam is no end of the whole.
+/// Which end and which side of the whole is which: the words of edges that pieces name in capitals, each once, at the piece of which
+/// that edge lies farthest out. The end of a piece at a seam is no end of the whole.
 fn edges(standing: &[InPlace<'_>]) -> Vec<(String, [Point3; 2])> {
-    let mut all: Vec<(String, [Point3; 2])> = Vec::new();
+    let mut all: Vec<(String, [Point3; 2], f64)> = Vec::new();
+    let mut ways: Vec<(String, Vector3)> = Vec::new();
     for (piece, root) in standing {
+        let Some(face) = piece.flat.faces.first() else { continue };
+        let at = |end: Point| stands(root, home(piece, Point3::new(end.x, end.y, piece.flat.thickness_mm)));
+        let middle = at(polygon::centroid(&face.corners));
         for (words, ends) in corners::named(piece).edges {
-            let is_of_whole = 2 < words.len() && words.chars().all(char::is_uppercase);
-            if is_of_whole && all.iter().all(|(known, _)| *known != words) {
-                let face = piece.flat.thickness_mm;
-                let at = |end: Point| stands(root, home(piece, Point3::new(end.x, end.y, face)));
-                all.push((words, ends.map(at)));
+            let is_of_whole = 2 < words.len() && words.chars().all(|c| c.is_uppercase() || c == ' ');
+            if !is_of_whole {
+                continue;
+            }
+            let ends = ends.map(at);
+            let here = ends[0].toward(ends[1], 0.5);
+            let known = ways.iter().find(|(known, _)| *known == words);
+            let way = known.map_or(here - middle, |(_, way)| *way);
+            let out_mm = way.unit().dot(here - Point3::default());
+            match all.iter_mut().find(|(known, ..)| *known == words) {
+                Some(known) if known.2 + tolerance::SAME_POINT_MM < out_mm => *known = (words, ends, out_mm),
+                Some(_) => {}
+                None => {
+                    ways.push((words.clone(), way));
+                    all.push((words, ends, out_mm));
+                }
             }
         }
     }
-    all
+    all.into_iter().map(|(words, ends, _)| (words, ends)).collect()
 }
 
 /// How far apart the same corner lies at most on two pieces that meet there, mm: their edges stand back for the weld.
