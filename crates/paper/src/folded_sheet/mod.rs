@@ -16,7 +16,7 @@ use crate::isometric::{self, Folded};
 use crate::layout_sheet::{Fact, PROOF_FROM};
 use crate::lists::refold::SeamRow;
 use crate::page::font::Weight;
-use crate::page::{self, Item, Page};
+use crate::page::{Item, Page};
 
 /// All that a folded sheet shows.
 #[derive(Debug, Clone, Copy)]
@@ -55,26 +55,9 @@ const WHEN_OFF: &str = "Off by more than the tape reads: an angle, strike it aga
 /// Draws the folded sheet of one part.
 #[must_use]
 pub fn draw(sheet: &FoldedSheet<'_>) -> Page {
-    let (low, high) = sheet.folded.bounds();
-    let first = text_height_mm(high.x - low.x, high.y - low.y);
-    let is_readable = |page: &Page| {
-        let share = page::smallest_text_mm(page) / page.text_mm;
-        page::SMALLEST_MM < share * page::printed_text_mm(page)
-    };
-    let whole = drawn(sheet, first);
-    if is_readable(&whole) {
-        return whole;
-    }
-    LARGER.iter().map(|share| drawn(sheet, share * first)).find(is_readable).unwrap_or(whole)
-}
-
-/// How much larger the text is tried than its first guess, until the smallest of it comes out readable.
-const LARGER: [f64; 5] = [1.08, 1.16, 1.25, 1.35, 1.5];
-
-/// The folded sheet with ordinary text of this height, mm.
-fn drawn(sheet: &FoldedSheet<'_>, text_mm: f64) -> Page {
     let Folded { facets, view, lines } = sheet.folded;
     let (low, high) = sheet.folded.bounds();
+    let text_mm = text_height_mm(high.x - low.x, high.y - low.y);
     let labels = labels::Labels { flat: sheet.flat, facets, named: sheet.named, view: *view, text_mm };
     let (labels, unseen) = labels.items(lines, (low, high));
     let mut drawing = vec![Item::group(format!("{} folded", sheet.mark), isometric::drawn(lines, |at| at))];
