@@ -91,7 +91,7 @@ pub struct BendOrder {
     pub settings: usize,
     /// How far behind the bend line the stop reaches, where the shop says; else [`ASSUMED_STOP_REACH`] was taken.
     pub stop_reach: Option<Length>,
-    /// No other order meets fewer assumed sizes, or takes fewer turnings. Of a piece with more than fourteen bends that is mostly not
+    /// No other order meets fewer assumed sizes, or is easier on the hands. Of a piece with more than fourteen bends that is mostly not
     /// proved.
     pub is_best: bool,
 }

@@ -2,8 +2,9 @@
 //!
 //! Costs rank as a hand feels them: turning the part over, springing metal past the machine, tooling that falls short of
 //! the bend, then on a press bending to a scribed line for want of a stop, tools that must be cut to length, turning the
-//! part round, setting stop or tooling anew. Swinging the larger part on a leaf is worse than turning it round; bending
-//! within while flanges farther out are still flat is worse than a setting. Worst of all is what stands in the way, where a
+//! part round, setting stop or tooling anew. Swinging the larger part on a leaf, or having it behind a press where nobody holds it, is
+//! worse than turning it round; bending within while flanges farther out are still flat is worse than a setting. Worst of all is what
+//! stands in the way, where a
 //! [`Mode`] lets it be listed: the order found has the fewest such. The remaining turning over and turning round is
 //! estimated from below; each remaining bend is estimated at one setting, which may be one too many, so settings are few
 //! but not proved least.
@@ -43,8 +44,9 @@ const TOO_SHORT_TOOLS: i64 = 2_500;
 /// Metal that must be sprung past the machine by hand.
 const SPRUNG_PAST: i64 = 5_000;
 
-/// Swinging the larger part on the leaf of a folder.
-const HEAVY_SWUNG: i64 = 2_000;
+/// Swinging the larger part on the leaf of a folder; the larger part of it behind a press, with a narrow strip in the hands: one
+/// rather turns it round (common practice, no source).
+const HEAVY_AWAY: i64 = 2_000;
 
 /// Each bend farther out on the smaller side that is still to be made.
 const INNER_FIRST: i64 = 30;
@@ -390,7 +392,7 @@ impl<'a> Search<'a> {
             (false, false) => TO_A_LINE,
         };
         let awkward = match stroke.awkward {
-            true if stroke.swung_share > LARGER_SHARE => HEAVY_SWUNG,
+            true if stroke.away_share > LARGER_SHARE => HEAVY_AWAY,
             true => AWKWARD,
             false => 0,
         };

@@ -33,8 +33,8 @@ pub(super) struct Stroke {
     pub(super) heading: Vector,
     /// The larger side is on the wrong side: before a clamp, or behind a die.
     pub(super) awkward: bool,
-    /// Share of the part's area, 0 to 1, that is swung on the leaf of a folder; 0 on a press.
-    pub(super) swung_share: f64,
+    /// Share of the part's area, 0 to 1, that is swung on the leaf of a folder, or lies behind the die of a press.
+    pub(super) away_share: f64,
     /// How many bends farther out on the smaller side are still to be made.
     pub(super) outer_left: usize,
     /// It cannot be pressed past the punch's own angle, so it is bottomed and not overbent.
@@ -231,9 +231,8 @@ impl Trials<'_> {
         self.set_stop(&mut stroke, &rears);
         let heavy_at_back = areas[1] < areas[0];
         stroke.awkward = heavy_at_back == self.bench.is_press();
-        if !self.bench.is_press() {
-            stroke.swung_share = areas[1] / (areas[0] + areas[1]);
-        }
+        let away = usize::from(!self.bench.is_press());
+        stroke.away_share = areas[away] / (areas[0] + areas[1]);
         stroke.outer_left = self.outer_left(position, made | bits, !heavy_at_back);
         Ok(stroke)
     }
@@ -270,7 +269,7 @@ impl Trials<'_> {
             square: false,
             heading: if position.parent_at_back { across } else { -across },
             awkward: false,
-            swung_share: 0.0,
+            away_share: 0.0,
             outer_left: 0,
             bottomed: false,
             past_leaf: None,

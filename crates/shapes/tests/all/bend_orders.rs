@@ -7,7 +7,7 @@ use fold::order::{self, BendOrder, Outcome};
 use fold::part::Forming;
 use geometry::Point;
 use shapes::Figure;
-use shapes::brake_profile::{BrakeProfile, End, Leg, LegTo, ProfileBend};
+use shapes::brake_profile::{BendWay, BrakeProfile, End, Leg, LegTo, ProfileBend};
 use shapes::tapered_lid::TaperedLid;
 use stock::brake::{Machine, PressBrake};
 use units::{Angle, Length};
@@ -132,5 +132,40 @@ fn a_lid_of_eight_sides_has_an_order() {
         let Outcome::Order(order) = outcome else { panic!("{skirt}: {outcome:?}") };
         every_bend_is_made_once(&order, count);
         assert_eq!((count, order.turn_overs), (16, 0));
+    }
+}
+
+/// A channel of 17 in with flanges of 3/4: each flange goes to the stop, and the web is before the machine, in the hands; turned
+/// round between the two rather than once with the web hanging out behind (common practice, no source).
+#[test]
+fn the_larger_part_is_not_behind_the_press() {
+    let leg = |length: &str| Leg {
+        length: inches(length),
+        to: LegTo::Outside,
+        short: [Length::ZERO; 2],
+        holes: Vec::new(),
+    };
+    let bend = || ProfileBend::Bend {
+        turn: Angle::from_degrees(90.0),
+        direction: Direction::Up,
+        radius: None,
+        way: BendWay::Brake,
+    };
+    let profile = BrakeProfile {
+        length: inches("20"),
+        legs: vec![leg("3/4"), leg("17"), leg("3/4")],
+        bends: vec![bend(), bend()],
+        flat_leg: 1,
+        ends: [End::Square; 2],
+        edges: [shapes::edge::EdgeEnd::Plain; 2],
+        joints: Vec::new(),
+        joint_gap: Length::ZERO,
+    };
+    let flat = profile.shape(0, &making(".063", ".063", 0.42)).unwrap().unfold().unwrap();
+    let machine = Machine::Press(PressBrake::default());
+    let Outcome::Order(order) = order::find(&flat, &machine, Some(inches("3/8")), &[]) else { panic!() };
+    assert_eq!((order.steps.len(), order.turn_rounds, order.settings), (2, 1, 1));
+    for step in &order.steps {
+        assert!(step.reach[0] < step.reach[1], "{:?}", step.reach);
     }
 }
