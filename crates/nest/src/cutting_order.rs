@@ -73,7 +73,17 @@ struct Boxed {
     what: What,
     low: [i64; 2],
     high: [i64; 2],
+    /// Whether it has a straight edge on the near and on the far side of the rectangle, along x and along y.
+    flush: [[bool; 2]; 2],
 }
+
+/// A straight cut keeps this share of the kerf off corners that only reach up to it (common practice, no source): a saw that
+/// wanders less still leaves them whole.
+const OFF_CORNERS: i64 = 4;
+
+/// A free end of the blank, with nothing to be kept in it, comes off first where it is at least this part of the sheet
+/// (common practice, no source).
+const FREE_END: i128 = 4;
 
 /// A blank in hand: from and to, along x and along y.
 type Blank = [[i64; 2]; 2];
@@ -84,8 +94,10 @@ type Blank = [[i64; 2]; 2];
 pub fn cutting_order(problem: &Problem, sheet: &Sheet, kept: &[Drop], kerf: i64) -> Vec<Step> {
     let (length, width) = problem.stock()[sheet.stock].size();
     let boxed = |(piece, placed): (usize, &crate::Placement)| {
-        let (low, high) = placed.outline(problem).bounds();
-        Boxed { what: What::Piece(piece), low: [low.x, low.y], high: [high.x, high.y] }
+        let outline = placed.outline(problem);
+        let (low, high) = outline.bounds();
+        let flush = flush(outline.outer(), low, high);
+        Boxed { what: What::Piece(piece), low: [low.x, low.y], high: [high.x, high.y], flush }
     };
     let mut boxes: Vec<Boxed> = sheet.placements.iter().enumerate().map(boxed).collect();
     let mut slanted = shared_cuts(problem, sheet);
@@ -95,7 +107,12 @@ pub fn cutting_order(problem: &Problem, sheet: &Sheet, kept: &[Drop], kerf: i64)
     let offcut = problem.stock()[sheet.stock].offcut();
     // What is free of parts right across the rectangle around an offcut need not be metal.
     let mut drops: Vec<Boxed> = kept.iter().enumerate().map(boxed_drop).collect();
-    let blank = if offcut.is_some() { whole } else { order.drops_off(whole, &boxes, &mut drops) };
+    let blank = if offcut.is_some() {
+        whole
+    } else {
+        let blank = order.drops_off(whole, &boxes, &mut drops);
+        order.ends_off(blank, &boxes, &drops)
+    };
     boxes.extend(drops);
     order.part(blank, boxes);
     match offcut {
@@ -105,7 +122,14 @@ pub fn cutting_order(problem: &Problem, sheet: &Sheet, kept: &[Drop], kerf: i64)
 }
 
 fn boxed_drop((number, &Drop { low, high }): (usize, &Drop)) -> Boxed {
-    Boxed { what: What::Drop(number), low: [low.x, low.y], high: [high.x, high.y] }
+    Boxed { what: What::Drop(number), low: [low.x, low.y], high: [high.x, high.y], flush: [[true; 2]; 2] }
+}
+
+/// Whether an outline has an edge that lies in the near, and one in the far, side of the rectangle around it, along x and y.
+fn flush(ring: &[GridPoint], low: GridPoint, high: GridPoint) -> [[bool; 2]; 2] {
+    let ends = ring.iter().zip(ring.iter().cycle().skip(1));
+    let edge = |at: &dyn Fn(&GridPoint) -> bool| ends.clone().any(|(a, b)| at(a) && at(b));
+    [[edge(&|p| p.x == low.x), edge(&|p| p.x == high.x)], [edge(&|p| p.y == low.y), edge(&|p| p.y == high.y)]]
 }
 
 /// The drop that these boxes are, if they are no more than one.
@@ -162,6 +186,34 @@ impl Order<'_> {
         blank
     }
 
+    /// Takes off a large end that is free of parts right across and holds no drop, the larger one first, so that the outlines
+    /// are not cut in the whole sheet; returns what is left of the blank.
+    fn ends_off(&mut self, mut blank: Blank, boxes: &[Boxed], drops: &[Boxed]) -> Blank {
+        let gap = self.problem.rules().gap.max(self.kerf);
+        let (length, width) = self.problem.stock()[self.sheet.stock].size();
+        let least = i128::from(length) * i128::from(width) / FREE_END;
+        let freed = |blank: &Blank, along: usize| {
+            let [_, used] = stretch(boxes, along);
+            let is_kept = drops.iter().any(|drop| used < drop.high[along]);
+            let free = blank[along][1].saturating_sub(used.saturating_add(gap));
+            let area = i128::from(free) * i128::from(blank[1 - along][1] - blank[1 - along][0]);
+            if is_kept || boxes.is_empty() || area < least { 0 } else { area }
+        };
+        let first = usize::from(freed(&blank, 0) < freed(&blank, 1));
+        for along in [first, 1 - first] {
+            if freed(&blank, along) <= 0 {
+                continue;
+            }
+            let [_, used] = stretch(boxes, along);
+            let axis = if along == 0 { Axis::X } else { Axis::Y };
+            let [from, to] = blank[1 - along];
+            let within = [used, used.saturating_add(gap)];
+            self.steps.push(Step::Across { axis, within, from, to, finishes_both: false, frees: [None; 2] });
+            blank[along][1] = used.saturating_add(gap / 2);
+        }
+        blank
+    }
+
     /// Parts a blank by all straight cuts that cross it, then each strip.
     fn part(&mut self, blank: Blank, boxes: Vec<Boxed>) {
         let ways = [Axis::X, Axis::Y].map(|axis| groups(&boxes, axis as usize, self.kerf));
@@ -178,13 +230,13 @@ impl Order<'_> {
         let sole: Vec<Option<usize>> = strips.iter().map(|strip| sole_drop(strip)).collect();
         let mut end = blank[along][1];
         let mut parted = Vec::new();
-        for (number, strip) in strips.into_iter().enumerate().rev() {
+        for (number, strip) in strips.iter().cloned().enumerate().rev() {
             let mut own = blank;
             own[along] = [blank[along][0], end];
             if 0 < number {
                 let between = ends[number][0] - ends[number - 1][1];
                 let at = ends[number - 1][1] + between / 2;
-                let within = [ends[number - 1][1], ends[number][0]];
+                let within = clear_of_corners([&strips[number - 1], &strip], along, self.kerf);
                 self.steps.push(Step::Across {
                     axis,
                     within,
@@ -276,18 +328,31 @@ fn stretch(boxes: &[Boxed], along: usize) -> [i64; 2] {
     [low, high]
 }
 
-/// Groups that a cut of the kerf's width parts, in order along the axis.
+/// How near to a piece a straight cut may come: up to it where its edge is straight and level there, else no nearer than this,
+/// so that the saw spares a corner that it only passes.
+const fn off_corners(kerf: i64) -> i64 {
+    kerf / OFF_CORNERS
+}
+
+/// The strip that a cut between two groups may run in.
+fn clear_of_corners([near, far]: [&[Boxed]; 2], along: usize, kerf: i64) -> [i64; 2] {
+    let off = off_corners(kerf);
+    let low = |boxed: &Boxed| boxed.high[along] + if boxed.flush[along][1] { 0 } else { off };
+    let high = |boxed: &Boxed| boxed.low[along] - if boxed.flush[along][0] { 0 } else { off };
+    [near.iter().map(low).max().unwrap_or(0), far.iter().map(high).min().unwrap_or(0)]
+}
+
+/// Groups that a cut of the kerf's width parts, clear of corners, in order along the axis.
 fn groups(boxes: &[Boxed], along: usize, kerf: i64) -> Vec<Vec<Boxed>> {
     let mut sorted = boxes.to_vec();
     sorted.sort_by_key(|boxed| (boxed.low[along], boxed.what));
     let mut groups: Vec<Vec<Boxed>> = Vec::new();
-    let mut end = i64::MIN;
-    for boxed in sorted {
+    for (number, boxed) in sorted.iter().enumerate() {
+        let [near, far] = clear_of_corners([&sorted[..number], &sorted[number..]], along, kerf);
         match groups.last_mut() {
-            Some(group) if boxed.low[along] < end.saturating_add(kerf) => group.push(boxed),
-            _ => groups.push(vec![boxed]),
+            Some(group) if far < near.saturating_add(kerf) => group.push(*boxed),
+            _ => groups.push(vec![*boxed]),
         }
-        end = end.max(boxed.high[along]);
     }
     groups
 }

@@ -210,7 +210,7 @@ impl DayBox {
                 Plane::through(edge + outward * -width.millimetres(), outward)
             }
         };
-        RingSide { bands, cut: Some(cut), short_mm: [0.0, 0.0], bare_inside_mm: 0.0 }
+        RingSide { bands, cut: Some(cut), short_mm: [0.0, 0.0], bare_inside_mm: 0.0, limits: Vec::new() }
     }
 
     fn sizes(&self, section: &Section, built: &Built) -> Vec<Size> {

@@ -169,7 +169,13 @@ impl Lid {
         };
         let down = Vector3::new(0.0, 0.0, -1.0);
         let cut = Plane::through(corner + down * self.skirt.millimetres(), down);
-        RingSide { bands: vec![band], cut: Some(cut), short_mm: [0.0, 0.0], bare_inside_mm: 0.0 }
+        RingSide {
+            bands: vec![band],
+            cut: Some(cut),
+            short_mm: [0.0, 0.0],
+            bare_inside_mm: 0.0,
+            limits: Vec::new(),
+        }
     }
 }
 

@@ -138,10 +138,22 @@ impl Making {
         Length::from_millimetres(millimetres).print(self.style)
     }
 
+    /// The largest size that may be, as it reads in messages: rounded down, but for what arithmetic lacks of a digit.
+    #[must_use]
+    pub fn print_most_mm(&self, millimetres: f64) -> String {
+        Length::from_millimetres(millimetres + geometry::tolerance::SAME_POINT_MM).print_down(self.style)
+    }
+
+    /// The least size that may be, as it reads in messages: rounded up, but for what arithmetic has beyond a digit.
+    #[must_use]
+    pub fn print_least_mm(&self, millimetres: f64) -> String {
+        Length::from_millimetres(millimetres - geometry::tolerance::SAME_POINT_MM).print_up(self.style)
+    }
+
     /// What to do about a size that is too large: the most that there is room for, or that no size fits and why.
     pub(crate) fn keep_under(&self, most_mm: f64, no_room: &str) -> String {
         if self.has_room(most_mm) {
-            format!("keep it under {}", self.print_mm(most_mm))
+            format!("keep it under {}", self.print_most_mm(most_mm))
         } else {
             format!("no size fits: {no_room}")
         }

@@ -121,7 +121,12 @@ impl Pan {
             name: "floor".to_owned(),
             corners: floor.corners.clone(),
             corner_names: floor.names.clone(),
-            sides: (0..floor.count()).map(|side| self.side(&floor, side, making)).collect(),
+            sides: (0..floor.count())
+                .map(|side| RingSide {
+                    limits: self.rim_limits(&floor, side, making),
+                    ..self.side(&floor, side, making)
+                })
+                .collect(),
             holes: Vec::new(),
             number: making.number.clone(),
             making: making.corners(),
@@ -131,11 +136,13 @@ impl Pan {
         built.part.sizes.extend(self.rim_widths(&floor, |side, band| Some(built.faces[side][band])));
         let mut facts: Vec<Fact> = sum.into_iter().collect();
         facts.extend(self.facts(&floor, making));
+        facts.extend(self.slanted_ends(&floor));
         let count = floor.count();
         let fields = vec!["edge".to_owned(); count];
         facts.extend(edge::finish(&mut built, &ring, &vec![self.edge; count], (making, &fields))?);
         let shaped = Shaped { part: built.part, facts };
         self.check_inward_edge(&shaped, making)?;
+        self.check_lifts(&shaped, &floor, making)?;
         Ok(shaped)
     }
 
@@ -288,7 +295,7 @@ impl Pan {
                 Plane::through(at_top + outward * -width.millimetres(), outward)
             }
         };
-        RingSide { bands, cut: Some(cut), short_mm: [0.0, 0.0], bare_inside_mm: 0.0 }
+        RingSide { bands, cut: Some(cut), short_mm: [0.0, 0.0], bare_inside_mm: 0.0, limits: Vec::new() }
     }
 
     fn sizes(&self, floor: &Figure, built: &Built, making: &Making) -> Vec<Size> {
@@ -333,7 +340,7 @@ impl Pan {
                 let end = |at: usize| [rim, wall(at, Side::Face), wall(at + 1, Side::Face)];
                 sizes.push(Size {
                     name: format!(
-                        "clear length along the rim {name}, between the walls at its ends, inside mold line"
+                        "rim {name} along its bend, between the insides of the walls beside it, inside mold line"
                     ),
                     measure: Measure::Corners(end(side + count - 1), end(side)),
                     expected_mm: inner.side_mm(side),

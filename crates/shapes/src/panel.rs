@@ -212,7 +212,13 @@ impl Panel {
     ) -> Result<RingSide, Problem> {
         let name = &outline.sides[side];
         let Some(flange) = self.flange(name) else {
-            return Ok(RingSide { bands: Vec::new(), cut: None, short_mm: [0.0, 0.0], bare_inside_mm: 0.0 });
+            return Ok(RingSide {
+                bands: Vec::new(),
+                cut: None,
+                short_mm: [0.0, 0.0],
+                bare_inside_mm: 0.0,
+                limits: Vec::new(),
+            });
         };
         let thickness = making.thickness_mm();
         let (_, outward) = side_directions(outline, side);
@@ -241,6 +247,7 @@ impl Panel {
             cut: Some(Plane::through(mold + leg_direction * leg, leg_direction)),
             short_mm,
             bare_inside_mm: beyond_mm,
+            limits: Vec::new(),
         })
     }
 }

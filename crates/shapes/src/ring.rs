@@ -41,6 +41,17 @@ pub struct RingSide {
     pub short_mm: [f64; 2],
     /// How far inside the mold line the side lies where its bend stops short, mm.
     pub bare_inside_mm: f64,
+    /// What the ends of its last plate must not pass where no like plate meets it.
+    pub limits: Vec<EndLimit>,
+}
+
+/// A plane that the end of a plate keeps behind. An end that would pass it when cut square is cut to a slant.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EndLimit {
+    /// The plane, its normal away from the plate.
+    pub plane: Plane,
+    /// How far metal stands beyond the plate's far edge, as that of a hem does, mm: it keeps behind the plane too.
+    pub beyond_mm: f64,
 }
 
 impl RingSide {

@@ -159,7 +159,7 @@ impl TaperedLid {
             bands.push(band("return", back(foot, -up)));
             cut = Plane::through(foot + outward * -width.millimetres(), -outward);
         }
-        RingSide { bands, cut: Some(cut), short_mm: [0.0, 0.0], bare_inside_mm: 0.0 }
+        RingSide { bands, cut: Some(cut), short_mm: [0.0, 0.0], bare_inside_mm: 0.0, limits: Vec::new() }
     }
 
     /// Mold-line lengths of the top and the rim, and the hips, all outside.

@@ -69,6 +69,18 @@ pub struct Place {
     pub shift: Vector,
 }
 
+/// What is to spare, rounded down; less than a mark of the tape is plain decimals: ".043", not "1/16 - .020".
+fn spare_words(millimetres: f64, style: LengthStyle) -> String {
+    let spare = Length::from_millimetres(millimetres);
+    let style = match style {
+        LengthStyle::Tape { denominator } if spare < denominator.length() => {
+            LengthStyle::Inches { places: 3 }
+        }
+        other => other,
+    };
+    spare.print_down(style)
+}
+
 /// What is spare at one side of the opening, beyond the clearance.
 struct Spare {
     /// The side, by its number in the opening.
@@ -114,9 +126,9 @@ impl LevelLift {
         let sentence = if fits {
             let least = spares.iter().map(|spare| spare.spare_mm.max(0.0)).fold(f64::INFINITY, f64::min);
             format!(
-                "{mark} {}; beyond the clearance {} to spare where it is least",
+                "{mark} {} with its clearance all round, and {} more to spare where it is least",
                 self.way.words(),
-                print(least)
+                spare_words(least, style)
             )
         } else {
             let short: Vec<String> = spares

@@ -31,6 +31,8 @@ pub struct Clearance {
     pub face: usize,
     /// What it passes: "the punch".
     pub body: &'static str,
+    /// True where a figure of that body is not the shop's own but assumed.
+    pub assumed: bool,
     /// By how much; zero where it must be sprung past while overbent.
     pub least: Length,
     /// It is that little only while the bend is overbent.
@@ -99,6 +101,7 @@ impl Pass<'_> {
         (closest.least_mm < limit_mm).then(|| Clearance {
             face,
             body: body.name,
+            assumed: !body.given,
             least: Length::from_millimetres(closest.least_mm),
             overbent: sweep.kept_rad() < closest.turn_rad,
         })

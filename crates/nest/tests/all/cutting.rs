@@ -316,8 +316,10 @@ fn a_drop_that_is_free_right_across_comes_off_first() {
     };
     let drop = Drop { low: GridPoint::new(0, 14), high: GridPoint::new(60, 40) };
     assert_eq!(cutting_order(&problem, &sheet, &[drop], 2), [off, Step::Outline(0)]);
-    // Nothing is kept: nothing comes off first.
-    assert_eq!(cutting_order(&problem, &sheet, &[], 2), [Step::Outline(0)]);
+    // Nothing is kept: so large an end comes off all the same, to saw the outline in a handy piece.
+    let Step::Across { axis, within, from, to, finishes_both, .. } = off else { panic!("{off:?}") };
+    let off = Step::Across { axis, within, from, to, finishes_both, frees: [None, None] };
+    assert_eq!(cutting_order(&problem, &sheet, &[], 2), [off, Step::Outline(0)]);
 }
 
 /// A part with a long rising edge of many corners: the drop above it reaches right across all the same, since the height
@@ -398,4 +400,55 @@ fn what_is_left_over_beside_one_another_comes_off_in_one_piece() {
     assert_eq!(largest(&parted(None, 2, 10)), 70 * 48);
     // Where only sides from 60 on are kept, there is no drop either way and no round more.
     assert_eq!(rounds(&parted(None, 0, 60)), 2);
+}
+
+/// The steps for one sheet with pieces of one outline at these places.
+fn by_hand(outline: &[(i64, i64)], at: &[(i64, i64)], size: (i64, i64), gap: i64, kerf: i64) -> Vec<Step> {
+    let corners = outline.iter().map(|&(x, y)| GridPoint::new(x, y)).collect();
+    let outline = GridOutline::new(corners, Vec::new()).unwrap();
+    let count = u32::try_from(at.len()).unwrap();
+    let rules = Rules { gap, ..RULES };
+    let parts = vec![part(outline, count, Turns::Half)];
+    let problem = Problem::new(parts, vec![stock(size.0, size.1, 1)], rules).unwrap();
+    let place = |&(x, y): &(i64, i64)| Placement {
+        part: 0,
+        pose: Pose::turned(Turn::default()),
+        shift: GridPoint::new(x, y),
+    };
+    let sheet = Sheet { stock: 0, placements: at.iter().map(place).collect() };
+    cutting_order(&problem, &sheet, &[], kerf)
+}
+
+fn across(steps: &[Step]) -> Vec<[i64; 2]> {
+    let strip = |step: &Step| match *step {
+        Step::Across { within, .. } => Some(within),
+        _ => None,
+    };
+    steps.iter().filter_map(strip).collect()
+}
+
+/// Two pieces, each with a corner toward the other: a cut of 8 between corners 8 apart would graze both, one between corners
+/// 12 apart leaves each a quarter of the kerf. Straight edges 8 apart are finished by the one cut.
+#[test]
+fn a_straight_cut_keeps_off_corners_that_it_only_passes() {
+    let slanted = [(0, 0), (96, 0), (100, 40), (4, 40)];
+    let square = [(0, 0), (100, 0), (100, 40), (0, 40)];
+    assert!(across(&by_hand(&slanted, &[(0, 0), (108, 0)], (240, 50), 8, 8)).is_empty());
+    assert_eq!(across(&by_hand(&slanted, &[(0, 0), (112, 0)], (240, 50), 8, 8)), [[102, 110]]);
+    assert_eq!(across(&by_hand(&square, &[(0, 0), (108, 0)], (240, 50), 8, 8)), [[100, 108]]);
+}
+
+/// Pieces at the corner of a large sheet: free ends of a quarter of the sheet and more come off first.
+#[test]
+fn a_large_free_end_comes_off_by_the_first_straight_cut() {
+    let square = [(0, 0), (100, 0), (100, 40), (0, 40)];
+    let steps = by_hand(&square, &[(0, 0)], (220, 200), 8, 4);
+    assert_eq!(across(&steps), [[40, 48]]);
+    let Step::Across { axis, from, to, .. } = steps[0] else { panic!("{steps:?}") };
+    assert_eq!((axis, from, to), (Axis::Y, 0, 220));
+    let steps = by_hand(&square, &[(0, 0)], (1000, 90), 8, 4);
+    assert_eq!(across(&steps), [[100, 108]]);
+    let steps = by_hand(&square, &[(0, 0)], (160, 200), 8, 4);
+    assert_eq!(across(&steps), [[40, 48]]);
+    assert!(across(&by_hand(&square, &[(0, 0)], (130, 50), 8, 4)).is_empty());
 }

@@ -154,15 +154,18 @@ fn height(least: Length, style: LengthStyle) -> String {
 
 /// "care: flange AB passes the punch by .006 in only, overbent".
 fn passes(card: &BendCard<'_>, clearance: &Clearance) -> String {
-    let Clearance { face, body, least, overbent } = clearance;
+    let Clearance { face, body, assumed, least, overbent } = clearance;
     let face = &card.flat.faces[*face].name;
     let overbent = if *overbent { ", overbent" } else { "" };
+    let body =
+        if *assumed { format!("{body}, of which a size is only assumed,") } else { (*body).to_owned() };
     let thousandths = LengthStyle::Inches { places: 3 };
     let style = if matches!(card.style, LengthStyle::Millimetres { .. }) { card.style } else { thousandths };
     let unit = unit_mark(style);
     if *least > Length::ZERO {
         format!("care: {face} passes {body} by only {} {unit}{overbent}", least.print(style))
     } else {
+        let body = body.trim_end_matches(',');
         format!("care: {face} touches {body}{overbent}: spring it past by hand")
     }
 }

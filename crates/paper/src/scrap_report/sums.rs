@@ -75,10 +75,12 @@ impl Printed {
         let exact = [of_parts(&|part| area(part.amount.area)), of_parts(&|part| mass(part.amount.mass))];
         let [exact_area, exact_mass] = exact;
         let [area_rows, mass_rows] = [0, 1].map(|what: usize| rows.iter().map(|row| row[what]).collect());
-        let by_area =
-            column(super::area_count(breakdown.whole.area, units), &areas, (area_rows, &exact_area));
-        let by_mass =
-            column(super::mass_count(breakdown.whole.mass, units), &masses, (mass_rows, &exact_mass));
+        let own_areas: Vec<i128> = lines.iter().map(|line| super::area_count(line.area, units)).collect();
+        let own_masses: Vec<i128> = lines.iter().map(|line| super::mass_count(line.mass, units)).collect();
+        let whole = super::area_count(breakdown.whole.area, units);
+        let by_area = column(whole, (&areas, &own_areas), (area_rows, &exact_area));
+        let whole = super::mass_count(breakdown.whole.mass, units);
+        let by_mass = column(whole, (&masses, &own_masses), (mass_rows, &exact_mass));
         Self {
             area: by_area.lines,
             mass: by_mass.lines,
@@ -96,23 +98,39 @@ struct Column {
     is_shared: bool,
 }
 
-/// A sheet of `whole` printed digits. The parts take what their rows print, and what is left goes to the other `lines` by
-/// their exact amounts. Rows that would come to more than the sheet are shared out of it instead.
-fn column(whole: i128, lines: &[i128], (rows, exact): (Vec<i128>, &[i128])) -> Column {
+/// A sheet of `whole` printed digits, its lines as they are exactly and each rounded by itself. The parts take what their rows
+/// print, and the rest is closed by the scrap. Rows that would come to more than the sheet are shared out of it instead.
+fn column(whole: i128, (lines, own): (&[i128], &[i128]), (rows, exact): (Vec<i128>, &[i128])) -> Column {
     let rest = whole - rows.iter().sum::<i128>();
     if rest < 0 {
         let lines = with_whole(whole, &shared(whole, lines));
         return Column { lines, rows: shared(lines[1], exact), is_shared: true };
     }
-    let others = lines.get(1..).unwrap_or_default();
+    let others = |of: &[i128]| std::array::from_fn(|line| of.get(line + 1).copied().unwrap_or(0));
     let mut printed = vec![whole - rest];
-    printed.extend(shared(rest, others));
-    if let Some(scrap) = printed.last_mut()
-        && others.iter().all(|line| *line == 0)
-    {
-        *scrap = rest;
-    }
+    printed.extend(closed(rest, others(own), others(lines)));
     Column { lines: with_whole(whole, &printed), rows, is_shared: false }
+}
+
+/// Kept drops, kerf, edge trim and scrap, as they print where parts leave `rest`: each is `own`, rounded by itself, and the scrap
+/// takes the balance. Where there is no scrap, or less than that, kerf and trim share what the drops leave; drops alone are
+/// cut short only where they would come to more than the sheet.
+fn closed(rest: i128, own: [i128; 4], exact: [i128; 4]) -> [i128; 4] {
+    let [drops, kerf, trim, _] = own;
+    let scrap = rest - drops - kerf - trim;
+    if 0 <= scrap && (exact[3] != 0 || scrap == 0) {
+        return [drops, kerf, trim, scrap];
+    }
+    let left = rest - drops;
+    match (apportion(left, &exact[1..]), apportion(rest, &exact)) {
+        (Ok(shares), _) if 0 <= left => std::array::from_fn(|line| match line {
+            0 => drops,
+            _ => shares.get(line - 1).copied().unwrap_or(0),
+        }),
+        (Err(_), _) if 0 <= left => [drops, 0, 0, left],
+        (_, Ok(shares)) => std::array::from_fn(|line| shares.get(line).copied().unwrap_or(0)),
+        (_, Err(_)) => [0, 0, 0, rest],
+    }
 }
 
 /// The whole sheet, then the five lines.
@@ -180,13 +198,14 @@ pub(super) fn decimal(count: i128, places: u32) -> String {
     if places == 0 { format!("{sign}{whole}") } else { format!("{sign}{whole}.{rest:0width$}") }
 }
 
-/// The shares of a sheet's lines in the whole of it, in tenths of a percent: that of the parts rounded, the rest shared out
-/// among the others, so that all add up. Nothing where there is no sheet.
+/// The shares of a sheet's lines in the whole of it, in tenths of a percent, each rounded by itself and that of the scrap what they
+/// leave, so that all add up. Nothing where there is no sheet.
 pub(super) fn permilles(lines: &[i128; 6]) -> [i128; 6] {
     const WHOLE: i128 = 1000;
     let [whole, parts, others @ ..] = *lines;
-    let Some(own) = rounding::divide(parts.saturating_mul(WHOLE), whole) else { return [0; 6] };
-    let others = shared(WHOLE - own, &others);
+    let share = |line: i128| rounding::divide(line.saturating_mul(WHOLE), whole);
+    let Some(own) = share(parts) else { return [0; 6] };
+    let others = closed(WHOLE - own, others.map(|line| share(line).unwrap_or(0)), others);
     let all: Vec<i128> = std::iter::once(own).chain(others).collect();
     with_whole(WHOLE, &all)
 }
@@ -208,19 +227,31 @@ mod tests {
     #[test]
     fn parts_print_as_they_do_elsewhere_and_the_rest_closes_the_sum() {
         // Two parts of 30.4 print 30 each; beside exact lines of 10.2, 0, 9 and 21 they leave 41 of 101 to share out.
-        let column = column(101, &[608, 102, 0, 90, 210], (vec![30, 30], &[304, 304]));
+        let column = column(101, (&[608, 102, 0, 90, 210], &[61, 10, 0, 9, 21]), (vec![30, 30], &[304, 304]));
         assert_eq!(column.lines, [101, 60, 10, 0, 9, 22]);
         assert_eq!((column.rows, column.is_shared), (vec![30, 30], false));
     }
 
     #[test]
+    fn a_drop_prints_as_it_is_and_scrap_takes_the_balance() {
+        // A drop of 24.84 and parts of 70.4 that print 71 by their pieces, of 100: scrap of 3.4 is what is left of the prints.
+        let column = column(100, (&[704, 248, 10, 4, 34], &[70, 25, 1, 0, 3]), (vec![71], &[704]));
+        assert_eq!(column.lines, [100, 71, 25, 1, 0, 3]);
+        // Without scrap the kerf takes it.
+        assert_eq!(closed(30, [25, 4, 0, 0], [250, 44, 0, 0]), [25, 5, 0, 0]);
+        assert_eq!(closed(29, [25, 5, 0, 0], [245, 45, 0, 0]), [25, 4, 0, 0]);
+        // Drops never print more than the parts leave.
+        assert_eq!(closed(24, [25, 0, 0, 0], [248, 0, 0, 0]), [24, 0, 0, 0]);
+    }
+
+    #[test]
     fn parts_never_print_more_than_the_sheet() {
         // Two halves of 4.5 print 5 each, the sheet of 9 prints 9.
-        let full = column(9, &[90, 0, 0, 0, 0], (vec![5, 5], &[45, 45]));
+        let full = column(9, (&[90, 0, 0, 0, 0], &[9, 0, 0, 0, 0]), (vec![5, 5], &[45, 45]));
         assert_eq!((full.lines, full.is_shared), ([9, 9, 0, 0, 0, 0], true));
         assert_eq!(full.rows.iter().sum::<i128>(), 9);
         // Two of 4.4 print 4 each: the last one is scrap though nothing exact is left.
-        let full = column(9, &[88, 0, 0, 0, 0], (vec![4, 4], &[44, 44]));
+        let full = column(9, (&[88, 0, 0, 0, 0], &[9, 0, 0, 0, 0]), (vec![4, 4], &[44, 44]));
         assert_eq!((full.lines, full.is_shared), ([9, 8, 0, 0, 0, 1], false));
     }
 
@@ -236,11 +267,11 @@ mod tests {
 
     #[test]
     fn shares_add_up_to_a_hundred() {
-        // Each alone they would come to 100.2: 60.1, 10.0, 10.0, 10.1, 10.0.
+        // Each alone they would come to 100.2: 60.1, 10.0, 10.0, 10.1, 10.0; the scrap takes it.
         let lines = [10_000, 6_005, 995, 995, 1_005, 1_000];
-        assert_eq!(percents(&lines), ["100.0 %", "60.1 %", "10.0 %", "9.9 %", "10.0 %", "10.0 %"]);
+        assert_eq!(percents(&lines), ["100.0 %", "60.1 %", "10.0 %", "10.0 %", "10.1 %", "9.8 %"]);
         assert_eq!(permilles(&lines)[1..].iter().sum::<i128>(), 1_000);
-        assert_eq!(percents(&[3, 1, 1, 1, 0, 0])[1..4], ["33.3 %", "33.4 %", "33.3 %"]);
+        assert_eq!(percents(&[3, 1, 1, 1, 0, 0])[1..4], ["33.3 %", "33.3 %", "33.4 %"]);
         assert_eq!(percents(&[0; 6]), [""; 6]);
     }
 }

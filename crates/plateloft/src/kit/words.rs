@@ -112,7 +112,8 @@ fn terms(packed: &PackedKit) -> Vec<String> {
     let mass = |mass: units::Mass| mass.print_with_unit(units.mass, 2);
     let weight = limits.between_weight.map_or_else(
         || "its weight is not given and not counted".to_owned(),
-        |weight| format!("one sheet of it {}", mass(weight.over(limits.floor()))),
+        // So finely that its multiples come to the weight of the packing.
+        |weight| format!("one sheet of it {}", weight.over(limits.floor()).print_with_unit(units.mass, 4)),
     );
     let mut words = vec![
         format!(

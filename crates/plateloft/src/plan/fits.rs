@@ -227,15 +227,26 @@ fn largest_rim(part: &PlannedPart, lift: &LevelLift, lugs_mm: f64) -> Option<Fac
     }
     match (does, fails) {
         (Some(largest), Some(_)) => {
+            let largest = said_down(largest, part.part.making.style);
             Some(Fact::length_mm("largest rim that passes", largest.millimetres(), origin))
         }
         (Some(largest), None) => {
-            let words = format!("{} and more", largest.print(part.part.making.style));
+            let words = format!("{} and more", largest.print_down(part.part.making.style));
             Some(Fact::words("largest rim that passes", words, origin))
         }
         (None, _) => Some(Fact::words("largest rim that passes", "none: no rim outward passes", origin)),
     }
 }
+
+/// A largest size as it is printed: rounded down, and without what a part may lack and still fits, so that its sum with the
+/// clearance never comes to more than the opening.
+fn said_down(largest: Length, style: units::LengthStyle) -> Length {
+    let strict = Length::from_millimetres(largest.millimetres() - tolerance::FIT_MM + BODY_BEYOND_MM);
+    Length::read(&strict.print_down(style), style.unit()).unwrap_or(strict)
+}
+
+/// How far a body for fits may reach beyond the part's own metal, mm.
+const BODY_BEYOND_MM: f64 = 0.005;
 
 /// Added to the range in which the largest rim is looked for, so that narrow rims are given room, mm.
 const LARGEST_RIM_STEP_MM: f64 = 25.0;

@@ -1,10 +1,17 @@
 //! A pan that lifts out through its opening, level: how far every wall stands out with its rim and its edge.
 
-use geometry::trig;
+use std::f64::consts::FRAC_PI_2;
+
+use geometry::{tolerance, trig};
 use units::Length;
 
-use super::{Pan, Rim};
-use crate::{Clearance, Fact, Figure, Making, Problem};
+use super::{Pan, PanPlan, Rim};
+use crate::ring::EndLimit;
+use crate::{Clearance, CornerStyle, Fact, Figure, Making, Problem, Shaped, edge};
+
+/// How far metal may stand beyond what the sum of clearances leaves it, mm: rounding, and how far fine steps of a bend stand
+/// beyond its arc.
+const OFF_MM: f64 = 0.002;
 
 /// What one wall takes of the opening beside the clearance.
 #[derive(Debug, Clone, Copy, Default)]
@@ -43,6 +50,8 @@ impl Pan {
         let widest = takes.get(widest).copied().unwrap_or_default();
         let too_wide = || vec![self.no_floor(opening, (clearance, widest), making)];
         let inward: Vec<f64> = each.iter().map(|take| -take.millimetres()).collect();
+        // Mitred rims end in the corners of the opening less its clearance, so these must be there.
+        opening.grown(-clearance.millimetres()).ok_or_else(too_wide)?;
         let floor = opening.moved(&inward).ok_or_else(too_wide)?;
         let sum = |takes: &Takes| {
             let more = |length: Length, word: &str| {
@@ -77,6 +86,92 @@ impl Pan {
             also(takes.iter().any(|takes| takes.edge > Length::ZERO), ", edge")
         );
         Ok((floor, Some(Fact::words("lifts through", words, origin))))
+    }
+
+    /// What the ends of a rim must not pass. Turned outward, the outermost of every other wall, carried on straight: at a
+    /// blunt corner whose other wall has no rim a square end would stand out beyond that wall, into the side of the
+    /// opening. Turned inward, the insides of the other walls, where a square end at a sharp corner would run into one.
+    pub(super) fn rim_limits(&self, floor: &Figure, side: usize, making: &Making) -> Vec<EndLimit> {
+        let height_mm = self.height.millimetres() - self.over_rim_mm(making);
+        let limit = |other: usize| {
+            let (a, b) = floor.side(other);
+            let lean_rad = self.lean_rad(other);
+            let (out_mm, beyond_mm) = match self.rim(side) {
+                Rim::None => return None,
+                Rim::Out(_) => (self.reach_mm(other, making).max(0.0), self.edge_beyond_mm(side, making)),
+                Rim::In(_) => {
+                    let inside_mm = making.thickness_mm() / trig::cos(lean_rad);
+                    (height_mm * trig::tan(lean_rad) - inside_mm, 0.0)
+                }
+            };
+            Some(EndLimit { plane: edge::upright(a, b).moved(out_mm), beyond_mm })
+        };
+        (0..floor.count()).filter(|&other| other != side).filter_map(limit).collect()
+    }
+
+    /// The folded pan is measured against its opening: what is bent at the edges of walls and rims has square ends, which at
+    /// a blunt corner may stand out beyond the wall beside it.
+    pub(super) fn check_lifts(
+        &self,
+        shaped: &Shaped,
+        floor: &Figure,
+        making: &Making,
+    ) -> Result<(), Vec<Problem>> {
+        let (PanPlan::LiftsThrough { .. }, Ok(flat)) = (&self.plan, shaped.unfold()) else { return Ok(()) };
+        let base = flat.faces[0].placement.frame();
+        let places: Vec<_> =
+            fold::facets::reach(&flat).into_iter().map(|place| base.local(place).0).collect();
+        let is_lap = |style: &CornerStyle| matches!(style, CornerStyle::Lap { outside: true, .. });
+        let has_strips = making.corner.single().iter().any(|(_, style)| is_lap(style));
+        // Strips of lapped corners have their own item in the sum of clearances.
+        let strips_mm = if has_strips { making.thickness_mm() + making.seam_gap.millimetres() } else { 0.0 };
+        let beyond = |side: usize| {
+            let (a, b) = floor.side(side);
+            let outward = (b - a).unit().right();
+            let most = places.iter().map(|&at| (at - a).dot(outward)).fold(f64::NEG_INFINITY, f64::max);
+            most - self.reach_mm(side, making).max(0.0) - strips_mm / trig::cos(self.lean_rad(side))
+        };
+        let worst = (0..floor.count()).max_by(|&a, &b| beyond(a).total_cmp(&beyond(b))).unwrap_or(0);
+        let beyond_mm = beyond(worst);
+        if beyond_mm <= OFF_MM {
+            return Ok(());
+        }
+        let wrong = format!(
+            "at a blunt corner a square end of it would stand {} nearer to side {} of the opening than the clearance",
+            making.print_least_mm(beyond_mm),
+            floor.sides[worst]
+        );
+        let (field, value) =
+            if self.edge.is_plain() { ("rim", "as given") } else { ("edge", self.edge.kind()) };
+        let remedy = "leave the edge plain, give all sides alike, or add as much to the clearance";
+        Err(vec![Problem::new(field, value, wrong, remedy)])
+    }
+
+    /// Where the ends of rims are cut to a slant: at blunt corners whose other wall has no such rim.
+    pub(super) fn slanted_ends(&self, floor: &Figure) -> Vec<Fact> {
+        let count = floor.count();
+        let is_out = |side: usize| matches!(self.rim(side), Rim::Out(_));
+        let blunt = |corner: usize| floor.corner_angle(corner) > FRAC_PI_2 + tolerance::PARALLEL_SINE;
+        let slanted = |side: usize| {
+            let ends = [(side, (side + count - 1) % count), ((side + 1) % count, (side + 1) % count)];
+            let words: Vec<String> = ends
+                .into_iter()
+                .filter(|&(corner, beside)| blunt(corner) && !is_out(beside))
+                .map(|(corner, beside)| {
+                    let (corner, beside) = (&floor.names[corner], &floor.sides[beside]);
+                    format!("at {corner} cut on a slant, to stand out no farther than wall {beside}")
+                })
+                .collect();
+            (is_out(side) && !words.is_empty()).then(|| {
+                let name = format!("ends of the rim {}", floor.sides[side]);
+                Fact::words(
+                    name,
+                    words.join("; "),
+                    "rim; a square end would pass the line of the wall beside it",
+                )
+            })
+        };
+        (0..count).filter_map(slanted).collect()
     }
 
     fn takes(&self, side: usize, making: &Making) -> Takes {
@@ -131,12 +226,12 @@ impl Pan {
         let most_mm = 0.5 * narrow - (clearance + lean + edge).millimetres();
         let has_rim = rim > Length::ZERO;
         let remedy = if has_rim && making.has_room(most_mm) {
-            format!("the largest rim that could pass is under {}", making.print_mm(most_mm))
+            format!("the largest rim that could pass is under {}", making.print_most_mm(most_mm))
         } else if lean > Length::ZERO && !has_rim {
             let most_mm = 0.5 * narrow - (clearance + edge).millimetres();
             format!(
                 "lean the walls by less: their tops may stand out under {}",
-                making.print_mm(most_mm.max(0.0))
+                making.print_most_mm(most_mm.max(0.0))
             )
         } else if edge > Length::ZERO && !has_rim {
             let most_mm = 0.5 * narrow - clearance.millimetres();

@@ -141,6 +141,18 @@ impl Length {
         print::print(self, style)
     }
 
+    /// Prints the number so that it says no more than the length: for the largest size that may be.
+    #[must_use]
+    pub fn print_down(self, style: LengthStyle) -> String {
+        print::print_toward(self, style, false)
+    }
+
+    /// Prints the number so that it says no less than the length: for the least size that may be.
+    #[must_use]
+    pub fn print_up(self, style: LengthStyle) -> String {
+        print::print_toward(self, style, true)
+    }
+
     /// Prints the number to a mark that the style lays out by, without thousandths: of a tape its division, else a tenth of an inch
     /// or a millimetre. For lengths that nothing is laid out by: a curve along its chords, what a saw runs in all.
     #[must_use]

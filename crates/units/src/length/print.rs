@@ -116,6 +116,47 @@ pub(super) fn print(length: Length, style: LengthStyle) -> String {
     }
 }
 
+/// What the printed number says, and the size of its last digit.
+fn shown(length: Length, style: LengthStyle) -> (Length, Length) {
+    let nearest = |length: Length, step: i64| {
+        let steps = rounding::divide(i128::from(length.0), i128::from(step)).map_or(0, rounding::narrow);
+        Length(step) * steps
+    };
+    let last = |unit: i64, places: u8| (unit / 10_i64.saturating_pow(u32::from(places))).max(1);
+    match style {
+        LengthStyle::Tape { denominator } => {
+            let digit = last(NANOMETRES_PER_INCH, LEFTOVER_PLACES);
+            let mark = nearest(length, denominator.length().0);
+            (mark + nearest(length - mark, digit), Length(digit))
+        }
+        LengthStyle::Inches { places } => {
+            let digit = last(NANOMETRES_PER_INCH, places);
+            (nearest(length, digit), Length(digit))
+        }
+        LengthStyle::Millimetres { places } => {
+            let digit = last(NANOMETRES_PER_MILLIMETRE, places);
+            (nearest(length, digit), Length(digit))
+        }
+    }
+}
+
+/// See [`Length::print_down`] (`up` false) and [`Length::print_up`].
+pub(super) fn print_toward(length: Length, style: LengthStyle, up: bool) -> String {
+    let mut candidate = length;
+    // A step of the tape is no whole number of thousandths, so a digit less may print a little more than a digit less.
+    for _ in 0..3 {
+        let (said, digit) = shown(candidate, style);
+        if up && said < length {
+            candidate = candidate + digit;
+        } else if !up && length < said {
+            candidate = candidate - digit;
+        } else {
+            break;
+        }
+    }
+    print(candidate, style)
+}
+
 /// Prints the number to a mark; see [`Length::print_about`].
 pub(super) fn print_about(length: Length, style: LengthStyle) -> String {
     let (mark, coarse) = match style {

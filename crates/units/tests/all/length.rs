@@ -231,3 +231,19 @@ proptest! {
         prop_assert_eq!(i128::from(sum), exact.clamp(i128::from(i64::MIN), i128::from(i64::MAX)));
     }
 }
+
+#[test]
+fn limits_are_never_said_to_be_larger_or_smaller_than_they_are() {
+    let styles = [
+        LengthStyle::Tape { denominator: TapeDenominator::Sixteenths },
+        LengthStyle::Inches { places: 3 },
+        LengthStyle::Millimetres { places: 1 },
+    ];
+    for (number, style) in (0..60_000_i64).flat_map(|number| styles.map(|style| (number, style))) {
+        let length = Length::from_nanometres(number * 613 + 7);
+        let said = |text: String| Length::read(&text, style.unit()).unwrap();
+        let (down, up) = (said(length.print_down(style)), said(length.print_up(style)));
+        assert!(down <= length && length <= up, "{length:?}: {down:?} {up:?}");
+        assert!((up - down).nanometres() <= 101_000, "{length:?}: {down:?} {up:?}");
+    }
+}

@@ -5,6 +5,7 @@
 mod areas;
 mod damage;
 mod hands;
+mod lifting;
 mod random;
 mod sizes;
 mod taped;
