@@ -124,16 +124,16 @@ fn a_die_ends_before_a_collar_that_hangs_beside_it() {
     }
 }
 
-/// The order takes joggles, bumped and rolled bends as made: the card says of each that it was not tried, and of no other.
+/// The order takes joggles and rolled bends as made: the card says of each that it was not tried, and of no other. Strikes are
+/// tried, each with its stop or line.
 #[test]
 fn what_the_order_does_not_try_is_said_on_the_card() {
-    let mut said = [0, 0, 0];
+    let (mut said, mut struck) = ([0, 0], 0);
     for shape in ["brake_profile", "cone", "console", "edges", "panel"] {
         let run = plateloft(&["flats", &format!("fixtures/shapes/{shape}.json")]);
         for line in run.stdout.lines().filter(|line| line.trim_start().starts_with("stroke ")) {
             let ways = [
                 (line.contains("joggle, both bends at once"), "needs joggle dies"),
-                (line.contains("strike"), "bumped strike by strike"),
                 (line.contains(", rolled"), "made on the roll"),
             ];
             for (number, (made_so, words)) in ways.into_iter().enumerate() {
@@ -141,9 +141,39 @@ fn what_the_order_does_not_try_is_said_on_the_card() {
                 said[number] += usize::from(made_so);
             }
             assert_eq!(ways.iter().any(|way| way.0), line.contains("NOT TRIED"), "{shape}: {line}");
+            if line.contains(", one strike") || line.contains(", strike ") {
+                assert!(line.contains("stop: ") || line.contains("by the scribed line"), "{shape}: {line}");
+                struck += 1;
+            }
         }
     }
     assert!(said.iter().all(|&count| count > 0), "{said:?}");
+    assert!(struck > 20, "{struck}");
+}
+
+/// Strikes of one round follow one another, each is told by its number, and what closes about the punch is closed by hand.
+#[test]
+fn a_bumped_round_is_told_strike_by_strike() {
+    let answer = |shape: &str| -> Value {
+        let run = plateloft(&["flats", &format!("fixtures/shapes/{shape}.json"), "--json"]);
+        serde_json::from_str(&run.stdout).unwrap()
+    };
+    let profiles = answer("brake_profile");
+    let edge = profiles["parts"].as_array().unwrap().iter().find(|part| part["mark"] == "EDGE").unwrap();
+    let steps = edge["bend_order"]["steps"].as_array().unwrap();
+    let numbers: Vec<u64> = steps.iter().filter_map(|step| step["strike"]["number"].as_u64()).collect();
+    assert_eq!(numbers, [1, 2, 3, 4, 5]);
+    assert!(steps.iter().all(|step| step["tried"] == true), "{steps:#?}");
+    let cones = answer("cone");
+    let steps = cones["parts"][0]["bend_order"]["steps"].as_array().unwrap();
+    let closed: Vec<&Value> = steps.iter().filter(|step| step["closed_by_hand"] == true).collect();
+    assert!(closed.len() == 1 && steps.last().unwrap()["closed_by_hand"] == true, "{steps:#?}");
+    let cards = packet_of("fixtures/shapes/cone.json", &[]);
+    let words: String =
+        cards.iter().filter(|(name, _)| name.starts_with("bends/CN")).map(|(_, b)| words_of(b)).collect();
+    for told in ["closed by hand", "it is a spring", "Strikes: set the depth on an offcut"] {
+        assert!(words.contains(told), "{told}: {words}");
+    }
 }
 
 /// A bend of more than twelve thicknesses, .96 in sheet of .080, is not swung in one stroke, whatever it is called: its stroke says

@@ -195,7 +195,7 @@ impl WrapMaking {
         let words = if self.rolled {
             format!("rolled; {strikes} element lines to sight along")
         } else {
-            format!("bumped in {strikes} strikes of {each:.2}° each, from the middle out both ways")
+            format!("bumped in {strikes} strikes of {each:.2}° each")
         };
         Fact::words("made", words, "made, strikes")
     }
