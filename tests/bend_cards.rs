@@ -194,6 +194,48 @@ fn what_is_not_judged_is_said_of_large_radii_and_of_relief() {
     assert!(said.contains("by its relief, which they do not count: square"), "{said}");
 }
 
+/// A rolled ring has a card too: its straightedge and how far its middle stands off tell the radius, c²/(8h) + h/2, and a tape
+/// round it π times its diameter; what stays flat at its ends goes by the shop's own roll.
+#[test]
+fn a_rolled_ring_has_a_card_that_proves_it_round() {
+    for (shape, mark, words) in
+        [("cylinder", "COL", "straightedge 6"), ("cone", "CL", "the plain edge, of flat 1, first")]
+    {
+        let path = format!("fixtures/shapes/{shape}.json");
+        let mut job: Value = serde_json::from_str(&read(&path)).unwrap();
+        let card = |job: &Value| {
+            let run = plateloft_on(job, &["flats", "--json"]);
+            let answer: Value = serde_json::from_str(&run.stdout).unwrap();
+            let part =
+                answer["parts"].as_array().unwrap().iter().find(|part| part["mark"] == mark).unwrap().clone();
+            part["rolled_ring"].clone()
+        };
+        let ring = card(&job);
+        let (inside, outside) =
+            (ring["inside_diameters"].as_array().unwrap(), ring["outside_diameters"].as_array().unwrap());
+        for (edge, inside) in ring["straightedges"].as_array().unwrap().iter().zip(inside) {
+            let (long, off) = (edge["long"].as_f64().unwrap(), edge["off_the_metal"].as_f64().unwrap());
+            let radius = long * long / (8.0 * off) + 0.5 * off;
+            assert!((2.0 * radius - inside.as_f64().unwrap()).abs() < 0.005, "{ring:#}");
+        }
+        for (round, outside) in ring["round_the_outside"].as_array().unwrap().iter().zip(outside) {
+            let girth = std::f64::consts::PI * outside.as_f64().unwrap();
+            assert!((round.as_f64().unwrap() - girth).abs() < 0.005, "{ring:#}");
+        }
+        assert!(ring["flat_ends"].is_null(), "{ring:#}");
+        job["shop"]["roll"] = serde_json::json!({ "least_radius": "1 1/4" });
+        // 1.25 × 1.25 by hand.
+        assert!((card(&job)["flat_ends"].as_f64().unwrap() - 1.5625).abs() < 1e-6);
+        let packet = packet_of(&path, &[]);
+        let told: String = packet
+            .iter()
+            .filter(|(name, _)| *name == &format!("bends/{mark}.svg"))
+            .map(|(_, b)| words_of(b))
+            .collect();
+        assert!(told.contains(words) && told.contains("Rolls draw in fingers"), "{told}");
+    }
+}
+
 /// All words of the cards of a packet, by file.
 fn cards(job: &str) -> Vec<(String, String)> {
     let packet = packet_of(&format!("fixtures/jobs/{job}.json"), &[]);

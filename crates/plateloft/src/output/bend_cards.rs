@@ -11,6 +11,7 @@ use units::Length;
 use super::bend_words::overbend_remark;
 use super::drawings;
 use super::numbers::{Numbers, rounded};
+use super::roll_cards;
 use super::words::named_metal_words;
 use crate::plan::{Flats, PlannedPart, chart_v_words, finer, v_of};
 
@@ -53,15 +54,22 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
 /// "V 1, of the shop's own", or whose it is where the shop names none.
 fn die_words(job: &Job, metal: &JobMetal) -> String {
     match (v_of(job, metal), chart_v_words(metal, job.style)) {
-        ((Some(v), true), _) => format!("V {}, of the shop's own", v.print(finer(job.style))),
+        ((Some(v), true), _) => {
+            let strips = metal.number.strips().filter(|strips| 1 < strips.wanted.v_openings.len());
+            let of_strip = strips
+                .and_then(fold::bend::choice::StripChoice::bent_in)
+                .map_or("", |_| ", in which its strip was bent");
+            format!("V {}, of the shop's own{of_strip}", v.print(finer(job.style)))
+        }
         (_, Some(words)) => format!("{words}, by a chart: the shop names none"),
         (_, None) => "V not known: the shop names none, and the chart ends before this thickness".to_owned(),
     }
 }
 
-/// The pages of a part's card; none where no order was found.
+/// The pages of a part's card, a rolled ring's before those of other bends; none where no order was found.
 pub(crate) fn cards(flats: &Flats, part: &PlannedPart) -> Vec<Page> {
-    with_card(flats, part, bend_card::draw).unwrap_or_default()
+    let rolled = roll_cards::cards(flats, part).into_iter();
+    rolled.chain(with_card(flats, part, bend_card::draw).unwrap_or_default()).collect()
 }
 
 /// The steps as lines of text.

@@ -22,7 +22,7 @@ use crate::{Fact, Making, Problem};
 pub(crate) use facet::{Facet, Limit, sampled};
 pub(crate) use lap::Lap;
 pub(crate) use round::Kind;
-pub use round::{Round, RoundPlace};
+pub use round::{RolledSizes, Round, RoundPlace, Straightedge};
 
 /// Fewest strikes of a closed wrap.
 const FEWEST_STRIKES: u32 = 6;
