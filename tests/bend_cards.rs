@@ -198,11 +198,13 @@ fn what_is_not_judged_is_said_of_large_radii_and_of_relief() {
 /// round it π times its diameter; what stays flat at its ends goes by the shop's own roll.
 #[test]
 fn a_rolled_ring_has_a_card_that_proves_it_round() {
-    for (shape, mark, words) in
-        [("cylinder", "COL", "straightedge 6"), ("cone", "CL", "the plain edge, of flat 1, first")]
-    {
+    for (shape, text, mark, words) in [
+        ("cylinder", include_str!("../fixtures/shapes/cylinder.json"), "COL", "straightedge 6"),
+        ("cone", include_str!("../fixtures/shapes/cone.json"), "CL", "the plain edge, of flat 1, first"),
+        ("spout", include_str!("../fixtures/shapes/spout.json"), "GS-spout", "straightedge 1/2"),
+    ] {
         let path = format!("fixtures/shapes/{shape}.json");
-        let mut job: Value = serde_json::from_str(&read(&path)).unwrap();
+        let mut job: Value = serde_json::from_str(text).unwrap();
         let card = |job: &Value| {
             let run = plateloft_on(job, &["flats", "--json"]);
             let answer: Value = serde_json::from_str(&run.stdout).unwrap();
@@ -233,6 +235,35 @@ fn a_rolled_ring_has_a_card_that_proves_it_round() {
             .map(|(_, b)| words_of(b))
             .collect();
         assert!(told.contains(words) && told.contains("Rolls draw in fingers"), "{told}");
+    }
+}
+
+/// A stepped rim that a press brake of common sizes bends, of one piece and of panels: every order is found clear of its sizes.
+#[test]
+fn stepped_rims_of_the_right_sizes_are_bent_on_a_common_brake() {
+    let run = plateloft(&["flats", "--json", "fixtures/shapes/stepped_rim.json"]);
+    let flats: Value = serde_json::from_str(&run.stdout).unwrap();
+    let mut bent = 0;
+    for part in flats["parts"].as_array().unwrap() {
+        let order = &part["bend_order"];
+        if part["bends"].as_array().unwrap().is_empty() {
+            continue;
+        }
+        assert_eq!(order["meets_assumed_sizes"], false, "{}: {order:#}", part["mark"]);
+        bent += usize::from(part["bends"].to_string().contains("outer rim"));
+    }
+    assert_eq!(bent, 5, "one of one piece and four walls of panels");
+}
+
+/// Relief holes by the handbook, FAA-H-8083-31, chapter 4: 1/8 in sheet up to .064, 3/16 above, twice the radius of .188 where that
+/// is more; the sheet says whose rule that is where it gives the diameter.
+#[test]
+fn relief_holes_by_the_handbook_name_it_where_they_are_sized() {
+    let run = plateloft(&["flats", "fixtures/shapes/handbook_relief.json"]);
+    let told: Vec<&str> = run.stdout.lines().filter(|line| line.contains("corner relief:")).collect();
+    assert_eq!(told.len(), 3, "{told:?}");
+    for (line, diameter) in told.iter().zip(["dia .125", "dia .188", "dia .376"]) {
+        assert!(line.contains(diameter) && line.contains("diameter by FAA-H-8083-31, chapter 4"), "{line}");
     }
 }
 

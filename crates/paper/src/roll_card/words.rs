@@ -20,6 +20,13 @@ pub(super) const CAUTIONS: [&str; 2] = [
     "A ring held closed is a spring: clamp both ends of its seam before you tack, and keep your face out of its way.",
 ];
 
+/// Inside diameter under which a ring is told to be small for a slip roll, mm: 3 in (common practice, no source).
+const SMALL_RING_MM: f64 = 76.2;
+
+/// Said of such a ring.
+const SMALL_RING: &str = "a ring this small goes about few top rolls: measure yours first. Where it does not, form the ring over a bar \
+                          or pipe somewhat thinner than its inside, by the same numbers (common practice, no source)";
+
 /// "inside diameter", "10"; of a cone both ends.
 pub(super) fn diameters(card: &RollCard<'_>) -> Vec<(String, String)> {
     let print = |mm: f64| Length::from_millimetres(mm).print(card.style);
@@ -47,6 +54,9 @@ pub(super) fn steps(card: &RollCard<'_>) -> Vec<(String, &'static str)> {
             ),
             "",
         ));
+    }
+    if ring.inside_mm.iter().any(|inside| *inside < SMALL_RING_MM) {
+        steps.push((SMALL_RING.to_owned(), ""));
     }
     steps.push((pre_bend(card), FLAT_ENDS));
     steps.push((laid_in(card), ""));

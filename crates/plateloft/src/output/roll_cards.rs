@@ -10,7 +10,7 @@ use serde_json::{Value, json};
 use super::drawings;
 use super::numbers::Numbers;
 use super::words::named_metal_words;
-use crate::plan::{Flats, PlannedPart, round_of};
+use crate::plan::{Flats, PlannedPart};
 
 /// Facts of the layout sheet that stand on the card as well, by how their names begin.
 const FACTS: [&str; 4] = ["seam", "first line", "line to line", "slant of the frustum"];
@@ -18,7 +18,8 @@ const FACTS: [&str; 4] = ["seam", "first line", "line to line", "slant of the fr
 /// The ring that a rolled part is; `None` for any other.
 fn ring(flats: &Flats, part: &PlannedPart) -> Option<Ring> {
     let job = &flats.job;
-    let sizes = round_of(part)?.sizes();
+    let piece = part.part.piece_of.as_ref().map_or(0, |piece| piece.number);
+    let sizes = part.part.shape.recipe().rolled_sizes(piece, &part.part.making)?;
     let rolled = || part.flat.bends.iter().filter(|bend| bend.forming == Forming::Rolled);
     let lapped = part.flat.bends.iter().any(|bend| matches!(bend.forming, Forming::Joggle(_)));
     let ends: &[&'static str] = if sizes.cone.is_some() { &["small end", "large end"] } else { &[""] };
