@@ -46,7 +46,7 @@ impl Rows {
             let mut others = at(face).filter(|(other, _)| *other != bend);
             let (other, line) = others.next().filter(|_| at(face).count() == 2)?;
             let same = is_strike(line) && line.direction == metal.lines[bend].direction;
-            same.then(|| (other, if line.parent == face { line.child } else { line.parent }))
+            same.then_some((other, if line.parent == face { line.child } else { line.parent }))
         };
         let mut rows: Vec<Row> = Vec::new();
         for &bend in bends.iter().filter(|bend| is_strike(&metal.lines[**bend])) {

@@ -12,6 +12,12 @@ use crate::drawing::unit_mark;
 /// So few strikes are no row whose errors add up.
 const FEW_STRIKES: usize = 3;
 
+/// Lines nearer to one another than this share of the V run together.
+const RUN_TOGETHER: f64 = 0.05;
+
+/// A gap less than this share of the one at the other end is a narrow end.
+const NARROWER: f64 = 0.9;
+
 /// "leg 2 to leg 3, strike 2 of 5, lines 1/4 apart: 12.00°": one strike of a bend that is bumped in several; `None` for any other.
 pub(super) fn one_of_many(card: &BendCard<'_>, number: usize) -> Option<String> {
     let strike = card.cut.strike_of(number).filter(|_| card.is_struck())?;
@@ -73,14 +79,18 @@ fn close_lines(card: &BendCard<'_>, strikes: &[usize]) -> Option<String> {
     if 0.5 * v_mm <= least {
         return None;
     }
-    let print = |mm: f64| Length::from_millimetres(mm).print(card.style);
-    let unit = unit_mark(card.style);
-    let lie = if least < 0.9 * widest { "run together to" } else { "lie" };
-    let apart = if least < 0.05 * v_mm { "nothing".to_owned() } else { format!("{} {unit}", print(least)) };
+    if least < RUN_TOGETHER * v_mm {
+        return Some(
+            "Lines run together at one end: there the strikes before lie in the mouth of the die, and one depth no longer gives one \
+             angle. Go by a template at the wide end, and come to each turn little by little."
+                .to_owned(),
+        );
+    }
+    let (apart, unit) = (Length::from_millimetres(least).print(card.style), unit_mark(card.style));
+    let narrow = if least < NARROWER * widest { " at their narrow end" } else { "" };
     Some(format!(
-        "Lines {lie} {apart} apart, which is less than half the V of {} {unit}: there the strike before lies in the mouth of the die, and \
-         one depth no longer gives one angle. Set it by a strip with several strikes, or take a narrower V.",
-        print(v_mm)
+        "Lines lie {apart} {unit} apart{narrow}, less than half the V of the die: there the strike before lies in its mouth, and one \
+         depth no longer gives one angle. Set it by a strip with several strikes, or take a narrower V."
     ))
 }
 

@@ -234,11 +234,12 @@ fn untried(step: &Step) -> Option<String> {
     let words = match step.forming {
         Forming::Joggle(_) => Some(
             "needs joggle dies, or packing set out by trial: NOT TRIED, neither this place in the order nor whether the part \
-             clears the machine",
+             clears the machine. Watch that flanges beside it pass the dies; where they do not, set the joggle before them",
         ),
         Forming::Rolled => Some(
             "made on the roll, a curl over a rod or in its die: NOT TRIED, neither this place in the order nor whether the \
-             part clears it",
+             part clears it. Watch that what is bent beside it passes the rolls or the rod; where it does not, make the round \
+             before it",
         ),
         Forming::Bumped(2..) => Some(
             "bumped strike by strike, in more strikes than orders are tried with: NOT TRIED, neither this place in the order nor \
@@ -247,7 +248,8 @@ fn untried(step: &Step) -> Option<String> {
         ),
         Forming::Brake | Forming::Hem | Forming::Bumped(_) => Some(
             "of more than twelve thicknesses inside, it is rolled, or bumped in strikes, and not swung in one stroke: NOT TRIED, \
-             neither this place in the order nor whether the part clears the machine",
+             neither this place in the order nor whether the part clears the machine. Given as bumped in strikes in the job, every \
+             strike is tried",
         ),
         Forming::Sprung => None,
     };
