@@ -124,16 +124,16 @@ fn a_die_ends_before_a_collar_that_hangs_beside_it() {
     }
 }
 
-/// The order takes joggles, bumped and rolled bends as made: the card says of each that it was not tried, and of no other.
+/// The order takes joggles and rolled bends as made: the card says of each that it was not tried, and of no other. Strikes are
+/// tried, each with its stop or line.
 #[test]
 fn what_the_order_does_not_try_is_said_on_the_card() {
-    let mut said = [0, 0, 0];
+    let (mut said, mut struck) = ([0, 0], 0);
     for shape in ["brake_profile", "cone", "console", "edges", "panel"] {
         let run = plateloft(&["flats", &format!("fixtures/shapes/{shape}.json")]);
         for line in run.stdout.lines().filter(|line| line.trim_start().starts_with("stroke ")) {
             let ways = [
                 (line.contains("joggle, both bends at once"), "needs joggle dies"),
-                (line.contains("strike"), "bumped strike by strike"),
                 (line.contains(", rolled"), "made on the roll"),
             ];
             for (number, (made_so, words)) in ways.into_iter().enumerate() {
@@ -141,9 +141,39 @@ fn what_the_order_does_not_try_is_said_on_the_card() {
                 said[number] += usize::from(made_so);
             }
             assert_eq!(ways.iter().any(|way| way.0), line.contains("NOT TRIED"), "{shape}: {line}");
+            if line.contains(", one strike") || line.contains(", strike ") {
+                assert!(line.contains("stop: ") || line.contains("by the scribed line"), "{shape}: {line}");
+                struck += 1;
+            }
         }
     }
     assert!(said.iter().all(|&count| count > 0), "{said:?}");
+    assert!(struck > 20, "{struck}");
+}
+
+/// Strikes of one round follow one another, each is told by its number, and what closes about the punch is closed by hand.
+#[test]
+fn a_bumped_round_is_told_strike_by_strike() {
+    let answer = |shape: &str| -> Value {
+        let run = plateloft(&["flats", &format!("fixtures/shapes/{shape}.json"), "--json"]);
+        serde_json::from_str(&run.stdout).unwrap()
+    };
+    let profiles = answer("brake_profile");
+    let edge = profiles["parts"].as_array().unwrap().iter().find(|part| part["mark"] == "EDGE").unwrap();
+    let steps = edge["bend_order"]["steps"].as_array().unwrap();
+    let numbers: Vec<u64> = steps.iter().filter_map(|step| step["strike"]["number"].as_u64()).collect();
+    assert_eq!(numbers, [1, 2, 3, 4, 5]);
+    assert!(steps.iter().all(|step| step["tried"] == true), "{steps:#?}");
+    let cones = answer("cone");
+    let steps = cones["parts"][0]["bend_order"]["steps"].as_array().unwrap();
+    let closed: Vec<&Value> = steps.iter().filter(|step| step["closed_by_hand"] == true).collect();
+    assert!(closed.len() == 1 && steps.last().unwrap()["closed_by_hand"] == true, "{steps:#?}");
+    let cards = packet_of("fixtures/shapes/cone.json", &[]);
+    let words: String =
+        cards.iter().filter(|(name, _)| name.starts_with("bends/CN")).map(|(_, b)| words_of(b)).collect();
+    for told in ["closed by hand", "it is a spring", "Strikes: set the depth on an offcut"] {
+        assert!(words.contains(told), "{told}: {words}");
+    }
 }
 
 /// A bend of more than twelve thicknesses, .96 in sheet of .080, is not swung in one stroke, whatever it is called: its stroke says
@@ -162,6 +192,79 @@ fn what_is_not_judged_is_said_of_large_radii_and_of_relief() {
     let run = plateloft(&["flats", "fixtures/shapes/lid.json", "--refold"]);
     let said = run.stdout.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("by its relief, which they do not count: square"), "{said}");
+}
+
+/// A rolled ring has a card too: its straightedge and how far its middle stands off tell the radius, c²/(8h) + h/2, and a tape
+/// round it π times its diameter; what stays flat at its ends goes by the shop's own roll.
+#[test]
+fn a_rolled_ring_has_a_card_that_proves_it_round() {
+    for (shape, text, mark, words) in [
+        ("cylinder", include_str!("../fixtures/shapes/cylinder.json"), "COL", "straightedge 6"),
+        ("cone", include_str!("../fixtures/shapes/cone.json"), "CL", "the plain edge, of flat 1, first"),
+        ("spout", include_str!("../fixtures/shapes/spout.json"), "GS-spout", "straightedge 1/2"),
+    ] {
+        let path = format!("fixtures/shapes/{shape}.json");
+        let mut job: Value = serde_json::from_str(text).unwrap();
+        let card = |job: &Value| {
+            let run = plateloft_on(job, &["flats", "--json"]);
+            let answer: Value = serde_json::from_str(&run.stdout).unwrap();
+            let part =
+                answer["parts"].as_array().unwrap().iter().find(|part| part["mark"] == mark).unwrap().clone();
+            part["rolled_ring"].clone()
+        };
+        let ring = card(&job);
+        let (inside, outside) =
+            (ring["inside_diameters"].as_array().unwrap(), ring["outside_diameters"].as_array().unwrap());
+        for (edge, inside) in ring["straightedges"].as_array().unwrap().iter().zip(inside) {
+            let (long, off) = (edge["long"].as_f64().unwrap(), edge["off_the_metal"].as_f64().unwrap());
+            let radius = long * long / (8.0 * off) + 0.5 * off;
+            assert!((2.0 * radius - inside.as_f64().unwrap()).abs() < 0.005, "{ring:#}");
+        }
+        for (round, outside) in ring["round_the_outside"].as_array().unwrap().iter().zip(outside) {
+            let girth = std::f64::consts::PI * outside.as_f64().unwrap();
+            assert!((round.as_f64().unwrap() - girth).abs() < 0.005, "{ring:#}");
+        }
+        assert!(ring["flat_ends"].is_null(), "{ring:#}");
+        job["shop"]["roll"] = serde_json::json!({ "least_radius": ".4" });
+        // 1.25 × .4 by hand.
+        assert!((card(&job)["flat_ends"].as_f64().unwrap() - 0.5).abs() < 1e-6);
+        let packet = packet_of(&path, &[]);
+        let told: String = packet
+            .iter()
+            .filter(|(name, _)| *name == &format!("bends/{mark}.svg"))
+            .map(|(_, b)| words_of(b))
+            .collect();
+        assert!(told.contains(words) && told.contains("Rolls draw in fingers"), "{told}");
+    }
+}
+
+/// A stepped rim that a press brake of common sizes bends, of one piece and of panels: every order is found clear of its sizes.
+#[test]
+fn stepped_rims_of_the_right_sizes_are_bent_on_a_common_brake() {
+    let run = plateloft(&["flats", "--json", "fixtures/shapes/stepped_rim.json"]);
+    let flats: Value = serde_json::from_str(&run.stdout).unwrap();
+    let mut bent = 0;
+    for part in flats["parts"].as_array().unwrap() {
+        let order = &part["bend_order"];
+        if part["bends"].as_array().unwrap().is_empty() {
+            continue;
+        }
+        assert_eq!(order["meets_assumed_sizes"], false, "{}: {order:#}", part["mark"]);
+        bent += usize::from(part["bends"].to_string().contains("outer rim"));
+    }
+    assert_eq!(bent, 5, "one of one piece and four walls of panels");
+}
+
+/// Relief holes by the handbook, FAA-H-8083-31, chapter 4: 1/8 in sheet up to .064, 3/16 above, twice the radius of .188 where that
+/// is more; the sheet says whose rule that is where it gives the diameter.
+#[test]
+fn relief_holes_by_the_handbook_name_it_where_they_are_sized() {
+    let run = plateloft(&["flats", "fixtures/shapes/handbook_relief.json"]);
+    let told: Vec<&str> = run.stdout.lines().filter(|line| line.contains("corner relief:")).collect();
+    assert_eq!(told.len(), 3, "{told:?}");
+    for (line, diameter) in told.iter().zip(["dia .125", "dia .188", "dia .376"]) {
+        assert!(line.contains(diameter) && line.contains("diameter by FAA-H-8083-31, chapter 4"), "{line}");
+    }
 }
 
 /// All words of the cards of a packet, by file.

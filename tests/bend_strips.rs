@@ -46,6 +46,27 @@ fn over_the_inch_die() -> Value {
     json!({ "brake": { "kind": "press", "v_opening": "1" } })
 }
 
+/// A shop with several dies: the strip that is nearest decides in which of them the part is bent, and the reason, the card and the
+/// number agree on it.
+#[test]
+fn the_part_is_bent_in_the_die_of_the_strip_that_is_nearest() {
+    let shop = shop();
+    added(shop.path(), "2026-03-04", ["2.118", "2.103"], &[]);
+    let log = log_of(shop.path());
+    let other = log.replace(r#""v_opening":"1 in""#, r#""v_opening":"1 1/2 in""#);
+    assert!(log != other, "{log}");
+    fs::write(shop.path().join(LOG), other).unwrap();
+    let dies = json!({ "brake": { "kind": "press", "v_openings": ["5/8", "1", "1 1/2"] } });
+    job(shop.path(), &skin(), &dies);
+    let part = first_part(shop.path(), &[]);
+    let number = part["bend_number"].as_str().unwrap();
+    assert!(number.contains("V 1.500, one of the shop's 3 dies: bend it in that"), "{number}");
+    let run = plateloft_in(shop.path(), &["packet", "job.json", "--out", "pk"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let page = fs::read_to_string(shop.path().join("pk/index.html")).unwrap();
+    assert!(page.contains("in which its strip was bent"));
+}
+
 fn first_part(folder: &Path, more: &[&str]) -> Value {
     let run = plateloft_in(folder, &[&["flats", "job.json", "--json"], more].concat());
     assert_eq!(run.code, 0, "{}", run.stderr);

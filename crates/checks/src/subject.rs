@@ -15,6 +15,9 @@ pub struct Subject<'a> {
     pub part: &'a FoldedPart,
     /// Its flat.
     pub flat: &'a FlatPattern,
+    /// Its flat as a press sees it, every strike of a bumped face a bend ([`FlatPattern::struck`]): the numbers of the order of
+    /// bends are its.
+    pub bent: &'a FlatPattern,
     /// Weight of one.
     pub weight: Mass,
     /// Limits.
@@ -56,6 +59,12 @@ impl Subject<'_> {
             PlacedHole { number, face, contour: hole.mapped(false, |p| placement.place(p)) }
         };
         all.map(placed).collect()
+    }
+
+    /// A bend or strike of the order of bends in words: the two plates it joins.
+    pub(crate) fn stroke_place(&self, bend: usize) -> String {
+        let (bend, faces) = (&self.bent.bends[bend], &self.bent.faces);
+        format!("bend {} to {}", faces[bend.parent].name, faces[bend.child].name)
     }
 
     /// A bend in words: the two plates it joins.

@@ -215,6 +215,17 @@ pub struct Brake {
     pub shortest_flange: Option<Length>,
 }
 
+impl Brake {
+    /// Openings of all V dies that are given.
+    #[must_use]
+    pub fn v_openings(&self) -> Vec<Length> {
+        match &self.machine {
+            stock::brake::Machine::Press(press) if !press.v_openings.is_empty() => press.v_openings.clone(),
+            _ => self.v_opening.into_iter().collect(),
+        }
+    }
+}
+
 /// A metal of the job and its bend number.
 #[derive(Debug, Clone, PartialEq)]
 pub struct JobMetal {

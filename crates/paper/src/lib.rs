@@ -19,6 +19,7 @@ pub mod isometric;
 pub mod layout_sheet;
 pub mod offcut_label;
 pub mod paper_model;
+pub mod roll_card;
 pub mod sheet_map;
 pub mod strut_plot;
 pub mod whole_sheet;

@@ -10,7 +10,7 @@ use units::Length;
 use crate::cylinder::Cylinder;
 use crate::plan::at_height;
 use crate::shell::{Shell, ShellPiece, ShellPlate, shell_problem};
-use crate::wrap::{DiameterTo, WrapMaking, WrapSeam};
+use crate::wrap::{DiameterTo, RolledSizes, WrapMaking, WrapSeam};
 use crate::{FaceSide, Fact, Figure, Making, Piece, Places, Problem, Recipe, Shaped, whole};
 
 /// A gutter round an opening.
@@ -93,6 +93,11 @@ impl Recipe for Gutter {
         let mut facts = self.facts(&outer, &inner, making);
         facts.extend(shell.weld_facts(&built, making)?);
         Ok(Shaped { part: built.part, facts })
+    }
+
+    fn rolled_sizes(&self, piece: usize, making: &Making) -> Option<RolledSizes> {
+        let drain = self.drain.as_ref().filter(|_| self.opening.count() <= piece)?;
+        drain.tube().round(making).map(|round| round.sizes())
     }
 
     fn put_together(&self, making: &Making) -> Vec<(usize, Frame)> {
@@ -301,12 +306,16 @@ impl GutterDrain {
         Some(Fact::words("spout", words, "drain, thickness"))
     }
 
-    /// The spout as a part of its own; its marked face is the inside, as the gutter's.
-    fn shape_spout(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
+    /// The spout.
+    fn tube(&self) -> Cylinder {
         let length = self.spout.map_or(Length::ZERO, |spout| spout.length);
         let made = WrapMaking { rolled: true, strikes: None, seam: WrapSeam::Butt };
-        let tube =
-            Cylinder { diameter: self.diameter, to: DiameterTo::Inside, length, ends: [None, None], made };
+        Cylinder { diameter: self.diameter, to: DiameterTo::Inside, length, ends: [None, None], made }
+    }
+
+    /// The spout as a part of its own; its marked face is the inside, as the gutter's.
+    fn shape_spout(&self, making: &Making) -> Result<Shaped, Vec<Problem>> {
+        let tube = self.tube();
         let of_drain = |problem: Problem| {
             let field = match problem.field.as_str() {
                 "length" => "drain.spout.length",

@@ -2,7 +2,7 @@
 
 use geometry::{Frame, Point3};
 
-use crate::wrap::Round;
+use crate::wrap::{RolledSizes, Round};
 use crate::{Fact, Making, Places, Problem, Shaped};
 
 /// The face of a part that is marked, and that film or lugs are on.
@@ -137,6 +137,12 @@ pub trait Recipe {
     fn round(&self, making: &Making) -> Option<Round> {
         let _ = making;
         None
+    }
+
+    /// Sizes of piece number `piece` where it is a ring that goes through the roll; `None` for any other.
+    fn rolled_sizes(&self, piece: usize, making: &Making) -> Option<RolledSizes> {
+        let _ = piece;
+        self.round(making).map(|round| round.sizes())
     }
 
     /// What a tape proves on the whole once its pieces stand together: sides, diagonals, heights.

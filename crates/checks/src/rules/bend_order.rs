@@ -98,7 +98,7 @@ impl<'a> Met<'a> {
     fn words(&self, subject: &Subject<'_>) -> String {
         let mut faces: Vec<&str> = Vec::new();
         for face in self.hindered.iter().map(|hindered| hindered.face).chain(self.over_ends.iter().copied()) {
-            let face = subject.flat.faces[face].name.as_str();
+            let face = subject.bent.faces[face].name.as_str();
             if !faces.contains(&face) {
                 faces.push(face);
             }
@@ -182,10 +182,10 @@ fn reasons(subject: &Subject<'_>, hindered: &[Hindered]) -> String {
 
 /// "the last bend, floor to side DA, cannot be made: side AB meets the clamp bar".
 fn reason(subject: &Subject<'_>, hindered: &Hindered) -> String {
-    let face = &subject.flat.faces[hindered.face].name;
-    let bend = subject.bend_place(hindered.bend);
+    let face = &subject.bent.faces[hindered.face].name;
+    let bend = subject.stroke_place(hindered.bend);
     if let Some(other) = hindered.other {
-        return format!("at {bend} {face} runs into {}", subject.flat.faces[other].name);
+        return format!("at {bend} {face} runs into {}", subject.bent.faces[other].name);
     }
     let machine = subject.limits.machine.as_ref();
     if let (Some(opening), Some(Machine::Press(press))) = (hindered.blunt_for_rad, machine) {
@@ -208,7 +208,7 @@ fn met(subject: &Subject<'_>, machine: Option<&Machine>, hindered: &Hindered, fa
         _ => None,
     };
     if let (Some(Machine::Press(press)), SECTIONS) = (machine, hindered.body) {
-        let line = &subject.flat.bends[hindered.bend];
+        let line = &subject.bent.bends[hindered.bend];
         return too_few_sections(subject, &press.punch.sections, line.from.distance(line.to));
     }
     match (clamp, hindered.body) {
@@ -242,7 +242,7 @@ fn too_few_sections(subject: &Subject<'_>, sections: &[Length], bend_mm: f64) ->
 
 fn remedy(subject: &Subject<'_>, why: &Impossible) -> String {
     let mut remedies: Vec<String> = tools::remedy(subject, why).into_iter().collect();
-    let name = |bend: usize| subject.bend_place(bend);
+    let name = |bend: usize| subject.stroke_place(bend);
     let past = if why.seams.past_assumed { ", past sizes that are only assumed" } else { "" };
     let several = 1 < why.seams.single.len();
     let named = |bend: usize| {
@@ -252,7 +252,7 @@ fn remedy(subject: &Subject<'_>, why: &Impossible) -> String {
     let seams: Vec<String> = why.seams.single.iter().take(MOST_NAMED).map(|&bend| named(bend)).collect();
     match (seams.len(), why.seams.pair) {
         // A single bend, welded instead, is no longer bent.
-        _ if subject.flat.bends.len() == 1 && !remedies.is_empty() => {}
+        _ if subject.bent.bends.len() == 1 && !remedies.is_empty() => {}
         (0, Some([first, second])) => remedies.push(format!(
             "no single seam makes it possible, but two do: welded seams in place of {} and {}{past}, {}",
             name(first),

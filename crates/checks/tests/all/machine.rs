@@ -61,6 +61,7 @@ fn found(part: &FoldedPart, limits: &Limits) -> (Outcome, Vec<Finding>) {
     let findings = checks::check(&Subject {
         part,
         flat: &flat,
+        bent: &flat,
         weight: Mass::from_pounds(10.0),
         limits,
         bend_order: Some(&outcome),

@@ -5,10 +5,11 @@
 //! * the same alloy and temper, or the same temper of another alloy of the same family; tread plate only for tread plate;
 //! * thickness within a twentieth;
 //! * inside radius within a quarter of the thickness;
-//! * the die's opening within a quarter, where strip and job both name it.
+//! * the die's opening within a quarter of that of any die of the shop, where strip and job both name theirs.
 //!
 //! Of these the nearest are taken: same alloy before same temper, then the same die before an unnamed one before another,
-//! then the nearest radius, then the nearest thickness. Strips that are equal in all of this are one set of tooling;
+//! then the nearest radius, then the nearest thickness, then the die that the shop would take first. Strips that are equal in all
+//! of this are one set of tooling, which the part is then bent with;
 //! each bend then goes by the strip of that set nearest to its own turn, and of several at one turn by the job's own or
 //! else the newest. The others of that turn say how far the number may be off.
 
@@ -48,8 +49,9 @@ pub struct Wanted {
     pub thickness: Length,
     /// The inside radius of its bends.
     pub inside_radius: Length,
-    /// Opening of the die, when the job names it.
-    pub v_opening: Option<Length>,
+    /// Openings of the dies that the shop has, the one that it would take for this thickness first; empty when the job names
+    /// none.
+    pub v_openings: Vec<Length>,
 }
 
 /// How the die of a strip compares with that of the job, nearest first.
@@ -94,7 +96,7 @@ pub struct StripsContradict {
 }
 
 /// How near a strip is, smaller is nearer; none when it may not stand for the metal.
-type Nearness = (bool, DieMatch, i64, i64);
+type Nearness = (bool, DieMatch, i64, i64, usize);
 
 /// The strips that stand for `wanted`, or none when no strip is near enough.
 ///
@@ -147,16 +149,26 @@ fn nearness(wanted: &Wanted, strip: &ShopStrip) -> Option<Nearness> {
     if !near {
         return None;
     }
-    let die = match (wanted.v_opening, strip.v_opening) {
-        _ if strip.of_job => DieMatch::Same,
-        (Some(job), Some(own)) if (job - own).abs() < SAME_SIZE => DieMatch::Same,
-        (Some(job), Some(own)) if within(job, own, DIE_SHARE * job.millimetres()) => DieMatch::Other,
-        (Some(_), Some(_)) => return None,
-        _ => DieMatch::NotNamed,
-    };
+    let (die, place) = die_match(wanted, strip)?;
     let steps = |a: Length, b: Length| (a - b).abs().nanometres() / SAME_SIZE.nanometres();
     let radius = steps(test.inside_radius, wanted.inside_radius);
-    Some((other_alloy, die, radius, steps(test.thickness, wanted.thickness)))
+    Some((other_alloy, die, radius, steps(test.thickness, wanted.thickness), place))
+}
+
+/// How the die of a strip compares with those of the shop, and the place of the nearest among them; none when it is too far from
+/// every one.
+fn die_match(wanted: &Wanted, strip: &ShopStrip) -> Option<(DieMatch, usize)> {
+    let own = match strip.v_opening {
+        _ if strip.of_job => return Some((DieMatch::Same, 0)),
+        Some(own) if !wanted.v_openings.is_empty() => own,
+        _ => return Some((DieMatch::NotNamed, 0)),
+    };
+    let off = |job: Length| (job - own).abs();
+    let (place, &job) = wanted.v_openings.iter().enumerate().min_by_key(|(_, job)| off(**job))?;
+    if off(job) < SAME_SIZE {
+        return Some((DieMatch::Same, place));
+    }
+    (off(job).millimetres() <= DIE_SHARE * job.millimetres()).then_some((DieMatch::Other, place))
 }
 
 /// False for the same alloy and temper, true for the same temper of another alloy of the family, none for neither.
@@ -236,6 +248,23 @@ impl StripChoice {
     /// How the die of a strip compares with the job's.
     #[must_use]
     pub fn die_match(&self, strip: &ShopStrip) -> DieMatch {
-        nearness(&self.wanted, strip).map_or(DieMatch::NotNamed, |(_, die, _, _)| die)
+        die_match(&self.wanted, strip).map_or(DieMatch::NotNamed, |(die, _)| die)
+    }
+
+    /// The die of the shop that the strips of this set were bent in: the part is bent in it, for their number holds there. None where
+    /// they name none, or another than the shop has.
+    #[must_use]
+    pub fn bent_in(&self) -> Option<Length> {
+        let strip = &self.of_turns[0].used;
+        strip
+            .v_opening
+            .filter(|_| !self.wanted.v_openings.is_empty() && self.die_match(strip) == DieMatch::Same)
+    }
+
+    /// The die of the shop that a strip's is compared with: the nearest to it.
+    #[must_use]
+    pub fn compared_with(&self, strip: &ShopStrip) -> Option<Length> {
+        let (_, place) = die_match(&self.wanted, strip)?;
+        self.wanted.v_openings.get(place).copied()
     }
 }

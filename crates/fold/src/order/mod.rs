@@ -17,7 +17,8 @@
 //! Where that asks for a taller punch, the punch is looked at all the way up to the ram: rims turned in high over the ends of
 //! the bend make it shorter than the walls that carry them.
 //!
-//! What it leaves out: cut-outs count as metal, hems are swung to 135° and then closed, and rolled, bumped and joggled bends are taken as made without a test. A joggle whose
+//! What it leaves out: cut-outs count as metal, hems are swung to 135° and then closed, and rolled and joggled bends are taken as made without a test. Every
+//! strike of a bumped face is a bend, and all of one face follow one another (`rows.rs`). A joggle whose
 //! slant is long enough for the V to hold is first tried as two bends of the brake, one after the other. Of the open height of a press it is asked that
 //! the tools go in, and that a part which shuts the punch in goes in flat and comes out as it stands, to the front. [`find`] says an order is impossible only after trying every one.
 
@@ -36,10 +37,12 @@ mod other_tools;
 mod picture;
 mod room;
 mod routes;
+mod rows;
 mod seams;
 mod search;
 mod stop;
 mod stroke;
+mod struck;
 mod taken;
 mod touching;
 
@@ -62,6 +65,7 @@ use routes::Routes;
 pub use seams::Seams;
 use search::{Ended, Mode, Wanted, search};
 use stroke::{Hindrance, Stroke, Trials};
+pub use struck::StrikeOf;
 pub use touching::Touching;
 
 /// Most bends of a part whose order is looked for.
@@ -132,10 +136,12 @@ pub struct Step {
     pub turn_rad: f64,
     /// Turn that it is swung to in one stroke, from which it springs back or is pressed closed, radians.
     pub in_die_rad: f64,
-    /// How it is made. What is not swung in one stroke, as rolled, bumped and joggled bends, is not tested against the machine.
+    /// How it is made. What is not swung in one stroke, as rolled and joggled bends, is not tested against the machine.
     pub forming: Forming,
     /// The tooling; none where the bend is not swung in one stroke.
     pub tooling: Option<Tools>,
+    /// No stroke of the machine: the last strikes of a round, which closes about the punch, are drawn closed by hand.
+    pub by_hand: bool,
     /// The bend is swung to 135° and then closed flat.
     pub closed_after: bool,
     /// It is made at the end of a folder's leaf, and this face hangs past that.
@@ -367,9 +373,9 @@ fn add_steps(trials: &Trials<'_>, strokes: &[Stroke], faces: &[usize], steps: &m
 fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, faces: &[usize]) -> Step {
     let line = &trials.metal.lines[stroke.position.bend];
     let direction = |stroke: &Stroke| trials.metal.lines[stroke.position.bend].direction;
-    let turned_over = last.is_some_and(|last| direction(last) != direction(stroke));
+    let turned_over = !stroke.by_hand && last.is_some_and(|last| direction(last) != direction(stroke));
     let turned_by_rad = match last {
-        Some(last) if !turned_over && !search::same_heading(last, stroke) => {
+        Some(last) if !stroke.by_hand && !turned_over && !search::same_heading(last, stroke) => {
             search::angle_between(last.heading, stroke.heading)
         }
         _ => 0.0,
@@ -378,7 +384,11 @@ fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, 
         if stroke.position.parent_at_back { (line.parent, line.child) } else { (line.child, line.parent) };
     let square = stroke.rear.filter(|_| stroke.square);
     let slabs = trials.slabs(stroke, made, faces);
-    let [before, after] = picture::side_views(trials, stroke, &slabs);
+    let [before, after] = if stroke.by_hand {
+        picture::closing_views(trials, stroke, made, faces)
+    } else {
+        picture::side_views(trials, stroke, &slabs)
+    };
     let (from, to) = stroke.stretch_mm;
     Step {
         bends: stroke.bends.clone(),
@@ -402,6 +412,7 @@ fn step(trials: &Trials<'_>, stroke: &Stroke, last: Option<&Stroke>, made: u64, 
         in_die_rad: line.swung_rad(),
         forming: line.forming,
         tooling: stroke.tooling.as_ref().map(|tooling| tools(tooling, stroke.stretch_mm)),
+        by_hand: stroke.by_hand,
         closed_after: line.is_closed_after(),
         past_leaf: stroke.past_leaf,
         bottomed: stroke.bottomed,

@@ -56,6 +56,26 @@ pub(super) fn side_views(trials: &Trials<'_>, stroke: &Stroke, slabs: &[LyingSla
     })
 }
 
+/// The last strikes of a round, drawn closed by hand: before it, and with all of them made. No machine stands about it.
+pub(super) fn closing_views(
+    trials: &Trials<'_>,
+    stroke: &Stroke,
+    made: u64,
+    faces: &[usize],
+) -> [SideView; 2] {
+    let middle = stroke.position.bend;
+    let one = Stroke { bends: vec![middle], ..stroke.clone() };
+    let sweep = Sweep::of(trials.metal, trials.bench, middle);
+    let motion = trials.bench.motion(trials.metal, middle);
+    let line = &trials.metal.lines[middle];
+    let station_mm = 0.5 * line.from.distance(line.to);
+    let others = stroke.bits() & !(1 << middle);
+    [(made, 0.0), (made | others, sweep.kept_rad())].map(|(made, turn)| {
+        let slabs = trials.slabs(&one, made, faces);
+        view(&sweep, &motion, &slabs, station_mm, turn)
+    })
+}
+
 fn view(sweep: &Sweep, motion: &Motion, slabs: &[LyingSlab], station_mm: f64, turn: f64) -> SideView {
     let mut view = SideView { cut: zone(motion, turn), ..SideView::default() };
     for LyingSlab { face, at_front, slab } in slabs {

@@ -17,6 +17,7 @@ use geometry::tolerance;
 
 use super::blocks::Position;
 use super::metal::{Line, Metal};
+use super::rows::Rows;
 use super::stroke::{Hindrance, Stretch, Stroke, Trials};
 use crate::part::Direction;
 
@@ -50,6 +51,12 @@ const HEAVY_AWAY: i64 = 2_000;
 
 /// Each bend farther out on the smaller side that is still to be made.
 const INNER_FIRST: i64 = 30;
+
+/// Going on with a row of strikes from its other end: the stop is no longer moved on by a pitch.
+const OTHER_END: i64 = 500;
+
+/// One strike of a round that is drawn closed by hand since it closes about the punch.
+const CLOSED_BY_HAND: i64 = 50_000;
 
 /// One body whose assumed size is in the way.
 const HINDERED_BY_ASSUMED: i64 = 100_000_000;
@@ -157,6 +164,7 @@ struct Search<'a> {
     metal: &'a Metal,
     bends: &'a [usize],
     faces: &'a [usize],
+    rows: Rows,
     mode: Mode,
     on_press: bool,
     headings: Vec<geometry::Vector>,
@@ -177,6 +185,7 @@ impl<'a> Search<'a> {
             metal,
             bends,
             faces,
+            rows: Rows::of(metal, bends),
             mode,
             on_press,
             headings: Vec::new(),
@@ -203,13 +212,14 @@ impl<'a> Search<'a> {
 
     fn cheapest(&mut self, trials: &mut Trials<'_>, wanted: Wanted) -> Ended {
         let all = self.all();
-        let many = MANY_BENDS < self.bends.len();
+        let choices = self.rows.count_choices(self.bends.len());
+        let many = MANY_BENDS < choices;
         let most_expanded = match wanted {
             Wanted::Told => usize::MAX,
             Wanted::Any if many => MOST_EXPANDED_OF_MANY,
             Wanted::Any => MOST_EXPANDED,
         };
-        let of_all = MOST_SETS >> self.bends.len().min(63) != 0;
+        let of_all = MOST_SETS >> choices.min(63) != 0;
         let most_sets = if of_all { MOST_SETS } else { MOST_SETS_OF_MORE };
         let mut expanded = 0;
         while let Some((_, _, Reverse(number))) = self.open.pop() {
@@ -300,8 +310,8 @@ impl<'a> Search<'a> {
     fn offers(&self, trials: &mut Trials<'_>, made: u64) -> Offered {
         let mut offered = Offered::default();
         let mut taken = 0_u64;
-        for &bend in self.bends {
-            if (made | taken) >> bend & 1 == 1 {
+        for bend in self.rows.next(self.bends, made) {
+            if taken >> bend & 1 == 1 {
                 continue;
             }
             let mut group = trials.on_line_with(bend, made, self.bends);
@@ -322,6 +332,8 @@ impl<'a> Search<'a> {
             };
             offered.hindered.extend(found.err().map(|hindrance| (bend, hindrance)));
         }
+        let closing = self.rows.closing(self.metal, self.all() & !made);
+        offered.strokes.extend(closing.map(|strikes| Rc::new(trials.closed_by_hand(&strikes))));
         offered
     }
 
@@ -401,7 +413,14 @@ impl<'a> Search<'a> {
             if hindrance.assumed { HINDERED_BY_ASSUMED } else { HINDERED }
         };
         let hindered: i64 = stroke.hindrances.iter().map(hindered).sum();
-        turning + setting + line + awkward + inner + hindered + self.tools_cost(stroke)
+        if stroke.by_hand {
+            return turning + CLOSED_BY_HAND * i64::try_from(stroke.bends.len()).unwrap_or(1);
+        }
+        let other_end = match last {
+            Some(last) if self.rows.jumps(last.position.bend, stroke.position.bend) => OTHER_END,
+            _ => 0,
+        };
+        turning + setting + line + awkward + inner + hindered + other_end + self.tools_cost(stroke)
     }
 
     /// What special tooling costs, and springing metal past it.

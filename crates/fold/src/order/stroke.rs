@@ -43,6 +43,8 @@ pub(super) struct Stroke {
     pub(super) past_leaf: Option<usize>,
     /// Metal is sprung past the machine by hand while it is overbent.
     pub(super) sprung: bool,
+    /// No stroke of the machine: the last strikes of a round, drawn closed by hand.
+    pub(super) by_hand: bool,
     /// What is in the way: empty for a stroke that can be made.
     pub(super) hindrances: Vec<Hindrance>,
 }
@@ -82,10 +84,11 @@ pub(super) const TOOLS_FILL_IT: &str = "the tools, which fill the open height";
 /// practice, no source).
 const ROLLED_IN_THICKNESSES: f64 = 12.0;
 
-/// True for a bend that is swung in one stroke; false for one that is rolled, bumped, or set with joggle dies.
+/// True for a bend that is swung in one stroke, as every strike of a bumped face is; false for one that is rolled, or set with
+/// joggle dies.
 pub(super) fn is_swung(metal: &Metal, bend: usize) -> bool {
     let line = &metal.lines[bend];
-    let plain = matches!(line.forming, Forming::Brake | Forming::Hem);
+    let plain = matches!(line.forming, Forming::Brake | Forming::Hem | Forming::Bumped(1));
     plain && line.radius_mm <= ROLLED_IN_THICKNESSES * metal.thickness_mm
 }
 
@@ -254,6 +257,17 @@ impl Trials<'_> {
         left.count()
     }
 
+    /// The strikes of a round that are left to the end, drawn closed by hand: the part lies as for the middle one of them.
+    pub(super) fn closed_by_hand(&self, strikes: &[usize]) -> Stroke {
+        let middle = strikes[strikes.len() / 2];
+        let line = &self.metal.lines[middle];
+        let position = Position { bend: middle, parent_at_back: true };
+        let own = (middle, (0.0, line.from.distance(line.to)));
+        let mut bends = strikes.to_vec();
+        bends.sort_unstable();
+        Stroke { bends, by_hand: true, ..self.laid_in(position, &[own]) }
+    }
+
     /// A stroke of which nothing has been tried yet.
     fn laid_in(&self, position: Position, group: &[Stretch]) -> Stroke {
         let across = self.metal.lines[position.bend].across();
@@ -274,6 +288,7 @@ impl Trials<'_> {
             bottomed: false,
             past_leaf: None,
             sprung: false,
+            by_hand: false,
             hindrances: Vec::new(),
         }
     }

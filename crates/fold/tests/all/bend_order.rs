@@ -20,6 +20,11 @@ pub(crate) fn mm(millimetres: f64) -> Length {
 
 /// A profile of straight legs, `width_mm` wide: legs to mold lines, then the bends between them.
 pub(crate) fn profile(legs_mm: &[f64], bends: &[(f64, Direction)], width_mm: f64) -> FlatPattern {
+    fold::flat::unfold(&profile_part(legs_mm, bends, width_mm)).unwrap()
+}
+
+/// The same, folded.
+pub(crate) fn profile_part(legs_mm: &[f64], bends: &[(f64, Direction)], width_mm: f64) -> FoldedPart {
     assert_eq!(legs_mm.len(), bends.len() + 1);
     let number =
         BendNumber::new(mm(THICKNESS_MM), mm(THICKNESS_MM), BendModel::KFactor(0.42), Origin::Job).unwrap();
@@ -46,7 +51,7 @@ pub(crate) fn profile(legs_mm: &[f64], bends: &[(f64, Direction)], width_mm: f64
         legs_to: LegsTo::MoldLine,
         forming: Forming::Brake,
     };
-    let part = FoldedPart {
+    FoldedPart {
         number,
         faces: legs_mm.iter().enumerate().map(face).collect(),
         bends: bends.iter().enumerate().map(bend).collect(),
@@ -57,8 +62,7 @@ pub(crate) fn profile(legs_mm: &[f64], bends: &[(f64, Direction)], width_mm: f64
         mitres: Vec::new(),
         tips: Vec::new(),
         wrapped_inside_mm: None,
-    };
-    fold::flat::unfold(&part).unwrap()
+    }
 }
 
 /// A press brake with a straight punch of 20 mm by 100 mm.

@@ -13,6 +13,7 @@ mod other_tools;
 mod published;
 mod reversed_bends;
 mod springback;
+mod strikes;
 mod strips;
 mod whole;
 mod wide_turns;

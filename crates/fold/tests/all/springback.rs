@@ -76,8 +76,12 @@ fn by_strip(turn_in_die: Option<f64>) -> BendNumber {
     };
     let mut strip = ShopStrip::new(test, metal(), "here".to_owned()).unwrap();
     strip.turn_in_die = turn_in_die.map(Angle::from_degrees);
-    let wanted =
-        Wanted { metal: metal(), thickness: inches(0.125), inside_radius: inches(0.125), v_opening: None };
+    let wanted = Wanted {
+        metal: metal(),
+        thickness: inches(0.125),
+        inside_radius: inches(0.125),
+        v_openings: Vec::new(),
+    };
     BendNumber::from_strips(choose(&wanted, &[strip]).unwrap().unwrap()).unwrap()
 }
 

@@ -29,7 +29,7 @@ fn wanted() -> Wanted {
         metal: metal("5052", Some("H32")),
         thickness: inches(0.125),
         inside_radius: inches(0.125),
-        v_opening: Some(inches(1.0)),
+        v_openings: vec![inches(1.0)],
     }
 }
 
@@ -122,6 +122,32 @@ fn thickness_radius_and_die_have_limits() {
     assert!(is_taken(Bent { die: Some(1.25), ..Bent::default() }));
     assert!(!is_taken(Bent { die: Some(1.26), ..Bent::default() }));
     assert!(is_taken(Bent { die: None, ..Bent::default() }));
+}
+
+/// Of all dies that the shop has one with a strip is as good as another: the nearest radius and thickness decide, then the die
+/// that the shop would take first; and the part is bent in the die of its strips, which are never those of two dies.
+#[test]
+fn strips_of_any_die_of_the_shop_are_compared() {
+    let mut job = wanted();
+    job.v_openings = vec![inches(1.0), inches(1.5), inches(0.625)];
+    let of = |strips: &[ShopStrip]| choose(&job, strips).unwrap();
+    let bent = |die: f64, radius: f64, k_factor: f64| {
+        Bent { die: Some(die), radius, k_factor, ..Bent::default() }.strip()
+    };
+    let only = of(&[bent(1.5, 0.125, 0.40)]).unwrap();
+    assert_eq!(
+        (only.bent_in(), only.die_match(&only.nearest(FRAC_PI_2).used)),
+        (Some(inches(1.5)), DieMatch::Same)
+    );
+    let nearer = of(&[bent(1.0, 0.150, 0.44), bent(0.625, 0.125, 0.38)]).unwrap();
+    assert_eq!(nearer.bent_in(), Some(inches(0.625)), "its radius is the job's own");
+    let first = of(&[bent(1.5, 0.125, 0.40), bent(1.0, 0.125, 0.44), bent(1.5, 0.125, 0.41)]).unwrap();
+    assert_eq!(first.bent_in(), Some(inches(1.0)), "the die that the shop would take");
+    assert!(first.nearest(FRAC_PI_2).others.is_empty(), "a strip of another die is no second reading");
+    let beside = of(&[bent(1.25, 0.125, 0.40)]).unwrap();
+    let strip = &beside.nearest(FRAC_PI_2).used;
+    assert_eq!((beside.bent_in(), beside.die_match(strip)), (None, DieMatch::Other));
+    assert_eq!(of(&[bent(2.5, 0.125, 0.40)]), None, "far from every die");
 }
 
 #[test]

@@ -3,12 +3,14 @@
 use fold::BendNumber;
 use fold::bend::choice::{StripsContradict, Wanted, choose};
 use fold::bend::{NumberError, Origin, ShopStrip, StripError, StripMetal, TestStrip};
+use stock::brake::chosen_v_opening;
 use stock::{BendModel, Figure, Hardness, Metal, Pattern, find_alloy};
 
 use super::desk::Desk;
 use super::shop::{Strip, Strips};
 use crate::file::{MetalFile, ModelFile};
 use crate::place::Place;
+use units::Length;
 
 /// The model that the job itself names; the outer `None` is a finding.
 pub(super) fn model_of_job(
@@ -79,7 +81,7 @@ pub(super) fn bend_number(
         metal: strip_metal(metal),
         thickness: metal.thickness,
         inside_radius: metal.inside_radius,
-        v_opening: strips.v_opening,
+        v_openings: nearest_first(&strips.v_openings, metal.thickness),
     };
     let number = match choose(&wanted, &all) {
         Ok(Some(choice)) => {
@@ -100,6 +102,17 @@ pub(super) fn bend_number(
         }
     };
     number.map_err(|error| add_fault(&error, place, desk)).ok()
+}
+
+/// The shop's dies, the one that it would take for a thickness first.
+fn nearest_first(v_openings: &[Length], thickness: Length) -> Vec<Length> {
+    let mut left = v_openings.to_vec();
+    let mut ordered = Vec::new();
+    while let Some(next) = chosen_v_opening(&left, thickness).filter(|_| !left.is_empty()) {
+        left.retain(|v| *v != next);
+        ordered.push(next);
+    }
+    ordered
 }
 
 /// A metal of the job as strips are compared with it. An unlisted alloy has its temper in its name.

@@ -84,7 +84,7 @@ pub(crate) fn job(file: &JobFile, beside: &Beside<'_>, findings: &mut Findings) 
     let strips = shop::Strips {
         of_job: shop::strips(file, &mut desk),
         of_log: beside.log,
-        v_opening: shop.brake.as_ref().and_then(|brake| brake.v_opening),
+        v_openings: shop.brake.as_ref().map(crate::model::Brake::v_openings).unwrap_or_default(),
     };
     let metals = metals::metals(file, &strips, beside.thicknesses, &mut desk);
     shop::check_seam_gap(file, &shop, &metals, &mut desk);

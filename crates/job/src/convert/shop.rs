@@ -51,8 +51,8 @@ pub(super) struct Strips<'a> {
     pub(super) of_job: Vec<Strip>,
     /// Those of the shop's log.
     pub(super) of_log: &'a [ShopStrip],
-    /// Opening of the die, when the job names it.
-    pub(super) v_opening: Option<Length>,
+    /// Openings of the dies, those that the job names.
+    pub(super) v_openings: Vec<Length>,
 }
 
 /// The shop's habits. Where a size could not be read a stand-in serves to judge the rest; the finding stops the job.

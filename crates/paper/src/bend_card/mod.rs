@@ -5,6 +5,7 @@
 //! up, what lies against the stop and how far from the bend line.
 
 mod picture;
+mod strikes;
 mod words;
 
 use fold::order::{BendOrder, Hindered, Needs, TALL_PUNCH_MM};
@@ -81,8 +82,12 @@ pub struct BendCard<'a> {
     pub die: Option<&'a str>,
     /// True for a press brake, where both sides rise; false where one side is clamped.
     pub press: bool,
-    /// The flat.
+    /// Width of that die's mouth, or of the one that the chart gives.
+    pub v_opening: Option<Length>,
+    /// The flat as the machine bends it, every strike of a bumped face a bend.
     pub flat: &'a FlatPattern,
+    /// The flat that is cut.
+    pub cut: &'a FlatPattern,
     /// The order.
     pub order: &'a BendOrder,
     /// More words to a bend, such as how far to overbend, by its number in the flat; empty for none.
@@ -177,8 +182,8 @@ fn cell(card: &BendCard<'_>, number: usize, window: &Window, corner: Point) -> (
     let whole: Vec<&str> = card.flat.faces.iter().map(|face| face.name.as_str()).collect();
     let names = picture::names(&whole);
     let stop = drawn_stop(card, number);
-    for (place, (view, caption)) in [(&step.before, "laid in"), (&step.after, "bent")].into_iter().enumerate()
-    {
+    let captions = if step.by_hand { ["off the brake", "closed"] } else { ["laid in", "bent"] };
+    for (place, (view, caption)) in [&step.before, &step.after].into_iter().zip(captions).enumerate() {
         let left = if place == 0 { corner.x } else { corner.x + wide + 0.5 * TEXT_MM };
         let stop = if place == 0 { stop.as_ref() } else { None };
         let shown = Shown { view, caption, names: &names, stop };
@@ -213,7 +218,7 @@ fn heading(card: &BendCard<'_>, width_mm: f64, which: &str) -> Block {
         vec![fact("metal", card.metal.to_owned(), METAL), fact("on", card.machine.to_owned(), MACHINE)];
     facts.extend(card.die.map(|die| fact("die", die.to_owned(), DIE)));
     facts.extend([
-        fact("strokes", order.steps.len().to_string(), STROKES),
+        fact("strokes", order.steps.iter().filter(|step| !step.by_hand).count().to_string(), STROKES),
         fact("turned over", times(order.turn_overs), STROKES),
         fact("turned round", times(order.turn_rounds), STROKES),
         fact("numbers in", unit_words(card.style), TAPE_FROM),
@@ -283,6 +288,9 @@ fn foot(card: &BendCard<'_>, width_mm: f64, numbers: &[usize]) -> Block {
     }
     if steps().any(|step| [&step.before, &step.after].iter().any(|view| !view.in_the_way.is_empty())) {
         block.paragraph(DASHED, Weight::Regular, 0.95 * TEXT_MM, "–");
+    }
+    for caution in strikes::cautions(card, numbers) {
+        block.paragraph_from((&caution, words::STRIKES), Weight::Regular, 0.95 * TEXT_MM, "–");
     }
     let hindered = || steps().flat_map(|step| &step.with_assumed);
     if hindered().next().is_some() {

@@ -7,7 +7,7 @@ use fold::order::{
 use fold::part::Forming;
 use units::{Angle, Length, LengthStyle, LengthUnit};
 
-use super::BendCard;
+use super::{BendCard, strikes};
 use crate::drawing::{making_words, unit_mark};
 
 /// A stop that bears on less of a bend than this share is told with how much (common practice, no source).
@@ -40,8 +40,12 @@ const CLEARS: &str = "the most that metal reaches under the ram, or over the bed
 const HANGS: &str = "measured on the part as it is folded before the stroke";
 const PASSES: &str = "the least distance between metal and machine while the part is swung";
 
+/// Of strikes: how far apart, and what a die asks for.
+pub(super) const STRIKES: &str = "lines to strike on, measured on the flat; the V of the die";
+
 /// Where the numbers of strokes come from, by what they are.
-pub(super) const STROKE_ORIGINS: [(&str, &str); 10] = [
+pub(super) const STROKE_ORIGINS: [(&str, &str); 11] = [
+    ("strikes", STRIKES),
     ("turn", TURN),
     ("how it lies", LIES),
     ("stop", STOP),
@@ -61,6 +65,12 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<Sentence> {
     let mut say = |from: &'static str, words: &mut dyn Iterator<Item = String>| {
         all.extend(words.map(|words| Sentence { words, from }));
     };
+    if step.by_hand {
+        all.extend(
+            strikes::closed_by_hand(card, step).into_iter().map(|words| Sentence { words, from: TURN }),
+        );
+        return all;
+    }
     say(TURN, &mut std::iter::once(bent(card, step)));
     say(LIES, &mut std::iter::once(lies(card, step)));
     say(STOP, &mut stop(card, number).into_iter());
@@ -78,7 +88,7 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<Sentence> {
     );
     let bottomed = "the punch is too blunt to overbend it: bottom it in the die";
     say(ACUTE, &mut step.bottomed.then(|| bottomed.to_owned()).into_iter());
-    say(LIES, &mut untried(step).map(str::to_owned).into_iter());
+    say(LIES, &mut untried(step).into_iter());
     let closed = match step.forming {
         Forming::Rolled => {
             "turn it round a little at a time to the radius on its layout sheet; it is not pressed closed"
@@ -192,6 +202,9 @@ fn touches(card: &BendCard<'_>, step: &Step, overbent: bool) -> Option<String> {
 /// "floor to side AB: 90.0°", or all bends of the stroke.
 fn bent(card: &BendCard<'_>, step: &Step) -> String {
     let faces = &card.flat.faces;
+    if let Some(words) = step.bends.first().and_then(|&bend| strikes::one_of_many(card, bend)) {
+        return words;
+    }
     let names: Vec<String> = step
         .bends
         .iter()
@@ -217,25 +230,33 @@ fn bent(card: &BendCard<'_>, step: &Step) -> String {
 }
 
 /// What the order takes as made without looking, as plainly as that; `None` for a stroke that was tried.
-fn untried(step: &Step) -> Option<&'static str> {
-    match step.forming {
+fn untried(step: &Step) -> Option<String> {
+    if step.tooling.is_some() {
+        return None;
+    }
+    let words = match step.forming {
         Forming::Joggle(_) => Some(
             "needs joggle dies, or packing set out by trial: NOT TRIED, neither this place in the order nor whether the part \
-             clears the machine",
+             clears the machine. Watch that flanges beside it pass the dies; where they do not, set the joggle before them",
         ),
         Forming::Rolled => Some(
             "made on the roll, a curl over a rod or in its die: NOT TRIED, neither this place in the order nor whether the \
-             part clears it",
+             part clears it. Watch that what is bent beside it passes the rolls or the rod; where it does not, make the round \
+             before it",
         ),
-        Forming::Bumped(_) => Some(
-            "bumped strike by strike: NOT TRIED, neither this place in the order nor whether the part clears the machine",
+        Forming::Bumped(2..) => Some(
+            "bumped strike by strike, in more strikes than orders are tried with: NOT TRIED, neither this place in the order nor \
+             whether the part clears the machine. Watch where the part swings to, strike by strike, and stop before it meets \
+             anything",
         ),
-        Forming::Brake | Forming::Hem if step.tooling.is_none() => Some(
+        Forming::Brake | Forming::Hem | Forming::Bumped(_) => Some(
             "of more than twelve thicknesses inside, it is rolled, or bumped in strikes, and not swung in one stroke: NOT TRIED, \
-             neither this place in the order nor whether the part clears the machine",
+             neither this place in the order nor whether the part clears the machine. Given as bumped in strikes in the job, every \
+             strike is tried",
         ),
-        Forming::Brake | Forming::Hem | Forming::Sprung => None,
-    }
+        Forming::Sprung => None,
+    };
+    words.map(str::to_owned)
 }
 
 fn lies(card: &BendCard<'_>, step: &Step) -> String {

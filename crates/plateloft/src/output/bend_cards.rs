@@ -11,6 +11,7 @@ use units::Length;
 use super::bend_words::overbend_remark;
 use super::drawings;
 use super::numbers::{Numbers, rounded};
+use super::roll_cards;
 use super::words::named_metal_words;
 use crate::plan::{Flats, PlannedPart, chart_v_words, finer, v_of};
 
@@ -30,7 +31,8 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
     let metal = &job.metals[part.part.metal];
     let press = machine.is_none_or(|machine| matches!(machine, Machine::Press(_)));
     let die = press.then(|| die_words(job, metal));
-    let remarks: Vec<String> = part.flat.bends.iter().map(|bend| overbend_remark(metal, bend)).collect();
+    let remarks: Vec<String> =
+        part.bent_flat().bends.iter().map(|bend| overbend_remark(metal, bend)).collect();
     Some(show(&BendCard {
         job: &job.name,
         mark: &part.part.mark,
@@ -40,7 +42,9 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
         machine: words,
         die: die.as_deref(),
         press,
-        flat: &part.flat,
+        v_opening: v_of(job, metal).0,
+        flat: part.bent_flat(),
+        cut: &part.flat,
         order,
         remarks: &remarks,
         style: job.style,
@@ -50,15 +54,22 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
 /// "V 1, of the shop's own", or whose it is where the shop names none.
 fn die_words(job: &Job, metal: &JobMetal) -> String {
     match (v_of(job, metal), chart_v_words(metal, job.style)) {
-        ((Some(v), true), _) => format!("V {}, of the shop's own", v.print(finer(job.style))),
+        ((Some(v), true), _) => {
+            let strips = metal.number.strips().filter(|strips| 1 < strips.wanted.v_openings.len());
+            let of_strip = strips
+                .and_then(fold::bend::choice::StripChoice::bent_in)
+                .map_or("", |_| ", in which its strip was bent");
+            format!("V {}, of the shop's own{of_strip}", v.print(finer(job.style)))
+        }
         (_, Some(words)) => format!("{words}, by a chart: the shop names none"),
         (_, None) => "V not known: the shop names none, and the chart ends before this thickness".to_owned(),
     }
 }
 
-/// The pages of a part's card; none where no order was found.
+/// The pages of a part's card, a rolled ring's before those of other bends; none where no order was found.
 pub(crate) fn cards(flats: &Flats, part: &PlannedPart) -> Vec<Page> {
-    with_card(flats, part, bend_card::draw).unwrap_or_default()
+    let rolled = roll_cards::cards(flats, part).into_iter();
+    rolled.chain(with_card(flats, part, bend_card::draw).unwrap_or_default()).collect()
 }
 
 /// The steps as lines of text.
@@ -84,20 +95,25 @@ pub(crate) fn order_json(part: &PlannedPart, numbers: Numbers) -> Value {
 }
 
 fn step_json(step: &Step, part: &PlannedPart, numbers: Numbers) -> Value {
-    let name = |face: usize| part.flat.faces[face].name.as_str();
-    let bends = step.bends.iter().map(|&bend| {
-        let bend = &part.flat.bends[bend];
+    let name = |face: usize| part.bent_flat().faces[face].name.as_str();
+    let strike = |bend: usize| part.struck.as_ref().and_then(|_| part.flat.strike_of(bend));
+    let bends = step.bends.iter().map(|&number| {
+        let bend =
+            strike(number).map_or(&part.bent_flat().bends[number], |strike| &part.flat.bends[strike.bend]);
         [name(bend.parent), name(bend.child)]
     });
+    let strike = step.bends.first().and_then(|&bend| strike(bend));
     let lengths = |list: &[Length]| list.iter().map(|length| numbers.length(*length)).collect::<Vec<_>>();
     json!({
         "bends": bends.collect::<Vec<_>>(),
+        "strike": strike.map(|strike| json!({ "number": strike.number, "of": strike.of })),
         "turn": rounded(step.turn_rad.to_degrees(), 3),
         "turn_in_die": rounded(step.in_die_rad.to_degrees(), 3),
         "length": numbers.length(step.length),
         "behind": numbers.length(step.reach[0]),
         "before": numbers.length(step.reach[1]),
         "tried": step.tooling.is_some(),
+        "closed_by_hand": step.by_hand,
         "marked_face": match step.up { fold::Side::Face => "up", fold::Side::Back => "down" },
         "turned_over": step.turned_over,
         "turned_round": step.turned_round,
@@ -145,7 +161,7 @@ fn step_json(step: &Step, part: &PlannedPart, numbers: Numbers) -> Value {
 fn ends_json(ends: &ToolEnds, part: &PlannedPart, numbers: Numbers) -> Value {
     let end = |end: &ToolEnd| {
         json!({
-            "face": part.flat.faces[end.face].name,
+            "face": part.bent_flat().faces[end.face].name,
             "past_the_bend": numbers.length(end.past),
             "still_flat": end.flat,
         })

@@ -202,7 +202,11 @@ fn reason(strips: &StripChoice, strip: &ShopStrip, style: LengthStyle) -> String
     } else {
         format!("same temper, no strip of {} is near enough", wanted.metal.words())
     }];
-    words.push(match (strips.die_match(strip), strip.v_opening, wanted.v_opening) {
+    let several = 1 < wanted.v_openings.len();
+    words.push(match (strips.die_match(strip), strip.v_opening, strips.compared_with(strip)) {
+        (DieMatch::Same, Some(own), _) if several => {
+            format!("V {}, one of the shop's {} dies: bend it in that", print(own), wanted.v_openings.len())
+        }
         (DieMatch::Same, ..) => "same die".to_owned(),
         (_, Some(own), Some(job)) => format!("die {} for {}", print(own), print(job)),
         _ => "die not compared".to_owned(),

@@ -8,7 +8,6 @@ use job::Job;
 use serde_json::{Value, json};
 use shapes::{Fact, FactValue};
 
-use super::bend_cards;
 use super::bend_json::{bend_json, strips_json};
 use super::bend_words::number_words;
 use super::folded::{joined_name, least_mm, style_words};
@@ -16,6 +15,7 @@ use super::numbers::{Numbers, rounded};
 use super::relief_words::cut_relief;
 use super::remarks::radius_cautions;
 use super::words::figure_words;
+use super::{bend_cards, roll_cards};
 use super::{fits, hands};
 use crate::plan::{Flats, PlannedPart};
 
@@ -114,6 +114,7 @@ fn part_json(part: &PlannedPart, flats: &Flats, numbers: Numbers) -> Value {
         "cut_length": numbers.length(part.cut_length()),
         "bends": bends.collect::<Vec<_>>(),
         "bend_order": bend_cards::order_json(part, numbers),
+        "rolled_ring": roll_cards::json(flats, part, numbers),
         "sizes": part.proof.sizes.iter().map(|size| json!({
             "name": size.name,
             "designed": numbers.millimetres(size.expected_mm),

@@ -5,10 +5,10 @@ use fold::flat::BendLine;
 use paper::layout_sheet::making_words;
 use units::Length;
 
-use super::bend_cards;
 use super::bend_words::{number_words, overbend_words, spread_words, springback_words};
 use super::drawings;
 use super::words::{area_words, bend_count_words, metal_words, weight_words};
+use super::{bend_cards, roll_cards};
 use super::{fits, hands};
 use crate::plan::{Flats, PlannedPart};
 
@@ -55,6 +55,7 @@ fn part_text(flats: &Flats, part: &PlannedPart) -> String {
     }
     lines.extend(part.flat.bends.iter().map(|bend| bend_text(flats, part, bend)));
     lines.extend(bend_cards::order_text(flats, part));
+    lines.extend(roll_cards::text(flats, part));
     for fact in drawings::facts(flats, part) {
         lines.push(format!("  {}: {}", fact.name, fact.value));
     }

@@ -33,6 +33,7 @@ mod rack_faces;
 mod refold_text;
 mod relief_words;
 mod remarks;
+mod roll_cards;
 mod rows;
 mod same_blank;
 mod scrap_json;

@@ -32,13 +32,29 @@ pub(crate) fn relief_fact(
         .collect();
     (!value.is_empty()).then(|| Fact {
         name: "corner relief".to_owned(),
-        value: value.join("; "),
+        value: value.join("; ") + source(flat, asked),
         origin: format!(
             "the corner relief of the shop or the part, square where the job gives none, at every corner by its own two bends: {}",
             rule(asked, style.unit())
         ),
         fields: fields(asked).map(str::to_owned).to_vec(),
     })
+}
+
+/// Where the diameter of drilled reliefs comes from, in short; empty where none is drilled, or the job gives it.
+fn source(flat: &FlatPattern, asked: ReliefStyle) -> &'static str {
+    let drilled = |cut: ReliefCut| matches!(cut, ReliefCut::Round { .. } | ReliefCut::TearDrop { .. });
+    if !flat.reliefs.iter().any(|relief| drilled(relief.cut)) {
+        return "";
+    }
+    match asked {
+        ReliefStyle::Round { hole } | ReliefStyle::TearDrop { hole } => match hole {
+            ReliefHole::Handbook => "; diameter by FAA-H-8083-31, chapter 4",
+            ReliefHole::Zone => "; diameter as wide as the bend zone (common practice, no source)",
+            ReliefHole::Diameter(_) => "",
+        },
+        ReliefStyle::None | ReliefStyle::Square => "",
+    }
 }
 
 /// What the sizes of a relief go by.

@@ -2,6 +2,7 @@
 
 use checks::{Limits, MetalName, NoLeastRadius};
 use fold::FlatPattern;
+use fold::bend::choice::StripChoice;
 use fold::bend::springback::{Overbend, SpringbackError, overbend};
 use fold::flat::BendLine;
 use fold::order::{self, Outcome};
@@ -18,11 +19,15 @@ use super::part::finer;
 /// The shop's and the metal's limits.
 pub(super) fn limits(job: &Job, metal: &JobMetal) -> Limits {
     let brake = job.shop.brake.as_ref();
-    let given_v = brake.and_then(|brake| match &brake.machine {
-        Machine::Press(press) if !press.v_openings.is_empty() => {
-            chosen_v_opening(&press.v_openings, metal.metal.thickness)
-        }
-        _ => brake.v_opening,
+    // A number holds in the die that its strips were bent in.
+    let of_strips = metal.number.strips().and_then(StripChoice::bent_in);
+    let given_v = of_strips.or_else(|| {
+        brake.and_then(|brake| match &brake.machine {
+            Machine::Press(press) if !press.v_openings.is_empty() => {
+                chosen_v_opening(&press.v_openings, metal.metal.thickness)
+            }
+            _ => brake.v_opening,
+        })
     });
     let metal = &metal.metal;
     Limits {

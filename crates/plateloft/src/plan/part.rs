@@ -21,9 +21,11 @@ pub(crate) struct PlannedPart {
     pub(crate) shaped: Shaped,
     /// Laid flat.
     pub(crate) flat: FlatPattern,
+    /// The flat as a press sees it, where that is another: every strike of a bumped face is a bend.
+    pub(crate) struck: Option<FlatPattern>,
     /// The refold proof.
     pub(crate) proof: Proof,
-    /// The order of its bends; `None` without bends.
+    /// The order of its bends, by their numbers in [`Self::bent_flat`]; `None` without bends.
     pub(crate) bend_order: Option<Outcome>,
     /// Cautions found by the checks.
     pub(crate) findings: Vec<Finding>,
@@ -105,10 +107,13 @@ impl PlannedPart {
         let area = Area::from_square_millimetres(flat.outline.area_mm2());
         let weight = metal.metal.weight_per_area.over(area);
         let limits = bending::limits(job, metal);
-        let bend_order = if with_order { bending::order(&flat, &limits, metal) } else { None };
+        let struck = flat.struck();
+        let bent = struck.as_ref().unwrap_or(&flat);
+        let bend_order = if with_order { bending::order(bent, &limits, metal) } else { None };
         let found = checks::check(&Subject {
             part: &shaped.part,
             flat: &flat,
+            bent,
             weight,
             limits: &limits,
             bend_order: bend_order.as_ref(),
@@ -128,7 +133,12 @@ impl PlannedPart {
         let piece = part.piece_of.as_ref().map_or(0, |piece| piece.number);
         let of_shape = part.shape.recipe().cautions(piece, &part.making);
         findings.extend(of_shape.into_iter().map(shape_finding));
-        Ok(Self { part: part.clone(), shaped, flat, proof, bend_order, findings, area, weight })
+        Ok(Self { part: part.clone(), shaped, flat, struck, proof, bend_order, findings, area, weight })
+    }
+
+    /// The flat whose numbers the order of bends has.
+    pub(crate) fn bent_flat(&self) -> &FlatPattern {
+        self.struck.as_ref().unwrap_or(&self.flat)
     }
 
     /// The flat direction, if any, that must run along the lay of the sheet: true when it is the flat's y axis.

@@ -22,7 +22,7 @@ use crate::{Fact, Making, Problem};
 pub(crate) use facet::{Facet, Limit, sampled};
 pub(crate) use lap::Lap;
 pub(crate) use round::Kind;
-pub use round::{Round, RoundPlace};
+pub use round::{RolledSizes, Round, RoundPlace, Straightedge};
 
 /// Fewest strikes of a closed wrap.
 const FEWEST_STRIKES: u32 = 6;
@@ -195,7 +195,7 @@ impl WrapMaking {
         let words = if self.rolled {
             format!("rolled; {strikes} element lines to sight along")
         } else {
-            format!("bumped in {strikes} strikes of {each:.2}° each, from the middle out both ways")
+            format!("bumped in {strikes} strikes of {each:.2}° each")
         };
         Fact::words("made", words, "made, strikes")
     }

@@ -6,6 +6,7 @@
 use std::f64::consts::PI;
 
 use geometry::{Point, Point3, Vector3, trig};
+use units::{LengthStyle, LengthUnit};
 
 /// A plate rolled to a cylinder or a cone.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -125,4 +126,91 @@ impl Round {
             ],
         }
     }
+}
+
+/// Sizes of a rolled round as the roll makes it, mm.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RolledSizes {
+    /// Inside diameters: of a cylinder one, of a cone the small end's and the large end's.
+    pub inside_mm: Vec<f64>,
+    /// Outside diameters, of the same ends.
+    pub outside_mm: Vec<f64>,
+    /// Of a cone: half its angle, and how far its ends lie from the apex along the plate.
+    pub cone: Option<(f64, [f64; 2])>,
+    /// How far the strip of a lap is set off outward, below zero inward; nothing with a butt seam.
+    pub lap_outward_mm: f64,
+}
+
+impl Round {
+    /// Sizes of the finished round. Ends of a cone are cut square to the plate: its inside edge stands T/2·cos(lean) nearer to the
+    /// axis than the middle of the plate, its outside edge as much farther off.
+    ///
+    /// Source: plane geometry.
+    #[must_use]
+    pub fn sizes(&self) -> RolledSizes {
+        let (middles, off_mm, cone) = match self.kind {
+            Kind::Cylinder { middle_mm, .. } => (vec![middle_mm], 0.5 * self.thickness_mm, None),
+            Kind::Cone { lean_rad, slants_mm, .. } => {
+                let radii = slants_mm.map(|slant| slant * trig::sin(lean_rad));
+                let off_mm = 0.5 * self.thickness_mm * trig::cos(lean_rad);
+                (radii.to_vec(), off_mm, Some((lean_rad, slants_mm)))
+            }
+        };
+        RolledSizes {
+            inside_mm: middles.iter().map(|middle| 2.0 * (middle - off_mm)).collect(),
+            outside_mm: middles.iter().map(|middle| 2.0 * (middle + off_mm)).collect(),
+            cone,
+            lap_outward_mm: self.lap_outward_mm,
+        }
+    }
+}
+
+/// A straightedge laid across the inside of a ring, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Straightedge {
+    /// Inside radius where it is laid.
+    pub radius_mm: f64,
+    /// How long it is.
+    pub chord_mm: f64,
+    /// How far its middle stands off the metal.
+    pub rise_mm: f64,
+}
+
+/// Share of the inside diameter that a straightedge takes, so that a sixty-fourth of an inch at its middle tells well under a
+/// tenth of the radius of any ring above four inches (common practice, no source).
+const STRAIGHTEDGE_SHARE: f64 = 0.6;
+
+impl RolledSizes {
+    /// A straightedge for every end: a length as rulers have it, and how far its middle stands off the metal of a true round.
+    ///
+    /// Source: plane geometry, R − √(R² − c²/4).
+    #[must_use]
+    pub fn straightedges(&self, style: LengthStyle) -> Vec<Straightedge> {
+        let of = |inside_mm: &f64| {
+            let radius_mm = 0.5 * inside_mm;
+            let chord_mm = ruler_length_mm(STRAIGHTEDGE_SHARE * inside_mm, style);
+            let rise_mm = radius_mm - (radius_mm * radius_mm - 0.25 * chord_mm * chord_mm).sqrt();
+            Straightedge { radius_mm, chord_mm, rise_mm }
+        };
+        self.inside_mm.iter().map(of).collect()
+    }
+
+    /// What a tape reads round the outside of every end, mm: π × the diameter.
+    #[must_use]
+    pub fn girths_mm(&self) -> Vec<f64> {
+        self.outside_mm.iter().map(|outside| PI * outside).collect()
+    }
+}
+
+/// A length rounded down to what a straightedge is cut to: halves of an inch, or quarters below two; tens of millimetres, or twos
+/// below fifty.
+fn ruler_length_mm(length_mm: f64, style: LengthStyle) -> f64 {
+    let step_mm = match (style.unit() == LengthUnit::Millimetre, length_mm < 50.8) {
+        (true, true) => 2.0,
+        (true, false) => 10.0,
+        (false, true) => 25.4 / 4.0,
+        (false, false) => 25.4 / 2.0,
+    };
+    let whole_mm = (length_mm / step_mm).floor() * step_mm;
+    if whole_mm < step_mm { length_mm } else { whole_mm }
 }

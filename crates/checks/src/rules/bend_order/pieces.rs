@@ -7,7 +7,7 @@ use crate::Subject;
 /// "pieces of about 33 × 24 and 33 × 4 1/8 flat": what the faces on either side of the seams take of the flat, measured upright
 /// on it. Their own blanks differ by what the weld's preparation takes.
 pub(super) fn words(subject: &Subject<'_>, seams: &[usize]) -> String {
-    let flat = subject.flat;
+    let flat = subject.bent;
     let mut piece_of: Vec<usize> = (0..flat.faces.len()).collect();
     // Children come after their parents, so one pass down the tree is enough.
     for (number, bend) in subject.part.bends.iter().enumerate() {

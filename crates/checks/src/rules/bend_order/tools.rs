@@ -12,7 +12,7 @@ pub(super) fn remedy(subject: &Subject<'_>, why: &Impossible) -> Option<String> 
     if let Some(opening) = sharpest {
         let print = |radians: f64| Angle::from_radians(radians).print(1);
         let bends = why.hindered.iter().filter(|hindered| hindered.blunt_for_rad.is_some());
-        let kept = bends.map(|hindered| std::f64::consts::PI - subject.flat.bends[hindered.bend].turn_rad);
+        let kept = bends.map(|hindered| std::f64::consts::PI - subject.bent.bends[hindered.bend].turn_rad);
         let kept = kept.reduce(f64::min).unwrap_or(opening);
         return Some(format!(
             "use a punch and a die of {}° or sharper, or bottom it in a pair of {}°",
@@ -52,7 +52,7 @@ fn other_tools(subject: &Subject<'_>, why: &Impossible) -> Option<String> {
 fn missing_sections(subject: &Subject<'_>, why: &Impossible) -> Option<String> {
     let Some(Machine::Press(press)) = &subject.limits.machine else { return None };
     let short = why.hindered.iter().filter(|hindered| hindered.body == SECTIONS);
-    let bend = |bend: usize| subject.flat.bends[bend].from.distance(subject.flat.bends[bend].to);
+    let bend = |bend: usize| subject.bent.bends[bend].from.distance(subject.bent.bends[bend].to);
     let longest_mm = short.map(|hindered| bend(hindered.bend)).reduce(f64::max)?;
     let sum: Length = press.punch.sections.iter().copied().sum();
     let lacking_mm = longest_mm - sum.millimetres();

@@ -61,7 +61,7 @@ pub fn found(part: &FoldedPart, limits: &Limits) -> Vec<Finding> {
 pub fn found_at(part: &FoldedPart, weight: Mass, limits: &Limits) -> Vec<Finding> {
     let flat = fold::flat::unfold(part).unwrap();
     let style = LengthStyle::Inches { places: 3 };
-    checks::check(&Subject { part, flat: &flat, weight, limits, bend_order: None, style })
+    checks::check(&Subject { part, flat: &flat, bent: &flat, weight, limits, bend_order: None, style })
 }
 
 /// Asserts that exactly one thing was found, and gives it.
