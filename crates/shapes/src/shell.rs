@@ -12,6 +12,7 @@
 mod between;
 mod corner;
 mod edge;
+mod flange;
 mod mitre;
 mod piece;
 mod size;

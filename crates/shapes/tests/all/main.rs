@@ -8,6 +8,7 @@ mod bulkheads;
 mod checked_sizes;
 mod common;
 mod consoles;
+mod corner_gaps;
 mod corners_by_name;
 mod corners_of_panels;
 mod crowned_lids;
