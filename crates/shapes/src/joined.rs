@@ -106,7 +106,7 @@ pub(crate) fn seam_facts(
     fields: [&str; 2],
     making: &Making,
 ) -> Result<Vec<Fact>, Vec<Problem>> {
-    let proof = measure(pieces, joints).map_err(|error| vec![problem(&error, fields[0])])?;
+    let proof = measure(pieces, joints).map_err(|error| vec![problem(&error, fields[0], making)])?;
     let Some(proof) = proof else { return Ok(Vec::new()) };
     if let Some(overlap) = &proof.deepest {
         return Err(vec![overlap_problem(overlap, fields[1], making)]);
@@ -192,8 +192,9 @@ pub(crate) fn unmeasured(name: &str, why: &str) -> Fact {
 }
 
 /// Pieces that do not stand to one another as designed.
-pub(crate) fn problem(error: &RefoldError, field: &str) -> Problem {
-    Problem::new(field, "as given", error.to_string(), "check the sizes of the pieces")
+pub(crate) fn problem(error: &RefoldError, field: &str, making: &Making) -> Problem {
+    let wrong = crate::edge::refold_words(error, making);
+    Problem::new(field, "as given", wrong, "check the sizes of the pieces")
 }
 
 /// Pieces that run into one another.

@@ -7,6 +7,7 @@ use geometry::{Frame, Plane, Point3, Vector, Vector3, trig};
 use units::Length;
 
 use super::{Pan, Rim};
+use crate::nearest::{Way, smaller_edge};
 use crate::plan::at_height;
 use crate::shell::{Shell, ShellPlate, shell_problem};
 use crate::{CornerStyle, FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, whole};
@@ -81,6 +82,16 @@ impl Recipe for MadeUpPan {
 
     fn field_of_face(&self, face: &str) -> &'static str {
         self.pan.sizing_field(face)
+    }
+
+    fn boxed(&self) -> Option<Box<dyn Recipe>> {
+        Some(Box::new(self.clone()))
+    }
+
+    fn ways<'a>(&'a self, making: &'a Making) -> Vec<Way<'a>> {
+        smaller_edge("edge", (self.pan.edge, making), |edge| {
+            Box::new(Self { pan: Pan { edge, ..self.pan.clone() }, ..self.clone() })
+        })
     }
 
     fn pieces(&self) -> Vec<Piece> {

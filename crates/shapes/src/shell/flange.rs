@@ -86,7 +86,7 @@ impl Shell {
         let Some((flange, on)) = ends else { return Ok(Vec::new()) };
         let lap = self.lap(lying, (flange, on));
         let proof = refold::measure_whole(placed, std::slice::from_ref(&lap))
-            .map_err(|error| vec![joined::problem(&error, "weld_flange")])?;
+            .map_err(|error| vec![joined::problem(&error, "weld_flange", making)])?;
         if let Some(overlap) = &proof.deepest {
             return Err(vec![joined::overlap_problem(overlap, "weld_flange", making)]);
         }

@@ -145,7 +145,7 @@ impl Shell {
             };
             let designs: Vec<Joint> = joints.iter().map(|(_, joint)| joint.clone()).collect();
             let proof = refold::measure_whole(&[placed, next], &designs)
-                .map_err(|error| vec![joined::problem(&error, "corner")])?;
+                .map_err(|error| vec![joined::problem(&error, "corner", making)])?;
             if let Some(overlap) = &proof.deepest {
                 return Err(vec![overlap_problem(overlap, making)]);
             }

@@ -2,6 +2,7 @@
 
 use super::{Hinge, TaperedLid};
 use crate::edge::{self, EdgeEnd};
+use crate::nearest::{Way, smaller_edge};
 use crate::{FaceSide, Fact, Making, Problem, Recipe, Shaped};
 
 /// A tapered lid with its edge treated all round.
@@ -56,6 +57,16 @@ impl Recipe for EdgedLid {
 
     fn is_lid(&self) -> bool {
         true
+    }
+
+    fn boxed(&self) -> Option<Box<dyn Recipe>> {
+        Some(Box::new(self.clone()))
+    }
+
+    fn ways<'a>(&'a self, making: &'a Making) -> Vec<Way<'a>> {
+        let edge = smaller_edge("edge", (self.edge, making), |edge| Box::new(Self { edge, ..self.clone() }));
+        let lid = self.lid.movable(making, |lid| Box::new(Self { lid, ..self.clone() }));
+        edge.into_iter().chain(lid).collect()
     }
 
     fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {

@@ -27,6 +27,7 @@ mod lockers;
 mod made_up_lids;
 mod made_up_pans;
 mod mirrored_seams;
+mod nearest_sizes;
 mod nearest_transitions;
 mod openings;
 mod panels_and_boxes;
