@@ -84,7 +84,8 @@ impl Recipe for EdgedLid {
         let count = ring.sides.len();
         let fields = vec!["edge".to_owned(); count];
         facts.extend(edge::finish(&mut built, &ring, &vec![self.edge; count], (making, &fields))?);
-        let taken_mm = making.thickness_mm() + self.edge.off_inside_mm(making);
+        let taken_mm =
+            making.thickness_mm() + self.edge.off_inside_mm(making).max(super::strip_inside_mm(making));
         let hinged = self.hinge.as_ref();
         facts.extend(hinged.map(|hinge| hinge.fact(making)));
         let but = hinged.map_or_else(String::new, |hinge| {
@@ -93,7 +94,7 @@ impl Recipe for EdgedLid {
         facts.push(Fact::length_mm(
             format!("free between the opening's line and the edge, below zero inside it{but}"),
             self.lid.outset.millimetres() - taken_mm,
-            "outset less thickness less what the edge takes inside the skirt",
+            "outset less thickness less what the edge, or a lap strip at a corner, takes inside the skirt",
         ));
         Ok(Shaped { part: built.part, facts })
     }
