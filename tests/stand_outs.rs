@@ -150,6 +150,49 @@ fn lugs_count_on_the_side_they_stand_on() {
     assert!(!fact(&over("outside"), "goes over").contains("lugs"));
 }
 
+/// A pan that slides through its slot: lugs outside are at both ends and under the floor, lugs inside on a rim turned out.
+#[test]
+fn lugs_count_in_the_slot_that_a_pan_slides_through() {
+    let slides = |face: &str, rim: &str, slot: [&str; 2]| {
+        let pan = json!({
+            "mark": "P", "shape": "pan", "metal": "tread", "outside": ["20", "14"], "height": "3", "rim": rim,
+            "face": face, "slides_through": { "slot": slot }
+        });
+        run("flats", &pan, &json!([]))
+    };
+    // 20 and twice .060; 3 and once .060.
+    assert_eq!(slides("inside", "none", ["20.05", "3.05"]).code, 0);
+    let narrow = slides("outside", "none", ["20.11", "3.10"]);
+    assert_eq!(narrow.code, 2);
+    assert!(narrow.stderr.contains("over its ends and their lugs"), "{}", narrow.stderr);
+    let low = slides("outside", "none", ["20.13", "3.05"]);
+    assert_eq!(low.code, 2);
+    assert!(low.stderr.contains("the pan with its lugs"), "{}", low.stderr);
+    assert_eq!(slides("outside", "none", ["20.13", "3.10"]).code, 0);
+    // A rim of an inch covers the lugs of the walls; its own stand on it where the marked face is the inside.
+    assert_eq!(slides("inside", "1 out", ["22.05", "3.05"]).code, 2);
+    assert_eq!(slides("inside", "1 out", ["22.05", "3.10"]).code, 0);
+}
+
+/// Strips inside the corners of a proud lid stand in the opening, however the lid is made up.
+#[test]
+fn lap_strips_inside_a_proud_lid_are_told() {
+    let told = |made: &str, side: &str, outset: &str| {
+        let lid = json!({
+            "mark": "L", "shape": "tapered_lid", "metal": "thin", "over": ["30", "20"], "outset": outset, "rise": "2",
+            "inset": "3", "skirt": "1 1/2", "made": made, "corner": { "lap": "1/2", "side": side }
+        });
+        let run = run("flats", &lid, &json!([]));
+        assert_eq!(run.code, 0, "{}", run.stderr);
+        run.stderr.contains("lap strips comes to") || run.stdout.contains("lap strips comes to")
+    };
+    for made in ["plates", "top_and_ring"] {
+        assert!(told(made, "inside", ".120"), "{made}");
+        assert!(!told(made, "inside", "3/16"), "{made}");
+        assert!(!told(made, "outside", ".120"), "{made}");
+    }
+}
+
 #[test]
 fn a_lid_that_is_too_near_when_closed_says_how_near() {
     let lid = json!({

@@ -6,10 +6,12 @@
 
 use std::f64::consts::PI;
 
+use fold::part::MOST_SPRUNG_DEGREES;
 use geometry::{Point, Vector, trig};
 use units::Length;
 
-use crate::wrap::{DiameterTo, Ends, Facet, Kind, Limit, Round, WrapMaking, fold, sampled};
+use crate::nearest::{Tried, Way, larger};
+use crate::wrap::{DiameterTo, Ends, FEWEST_STRIKES, Facet, Kind, Limit, Round, WrapMaking, fold, sampled};
 use crate::{FaceSide, Fact, Making, Problem, Recipe, Shaped};
 
 /// A cone frustum.
@@ -58,6 +60,22 @@ impl Recipe for Cone {
 
     fn tight_field(&self) -> &'static str {
         "small"
+    }
+
+    fn ways<'a>(&'a self, making: &'a Making) -> Vec<Way<'a>> {
+        let higher = larger("height", (self.height, making), move |height| {
+            (format!("a height of {}", making.print(height)), Box::new(Self { height, ..self.clone() }) as _)
+        });
+        let fewer = self.made.strikes.map(|from| {
+            let at = move |steps: u32| {
+                let strikes = from.checked_sub(steps).filter(|strikes| FEWEST_STRIKES <= *strikes)?;
+                let made = WrapMaking { strikes: Some(strikes), ..self.made };
+                let recipe = Box::new(Self { made, ..self.clone() });
+                Some(Tried { words: format!("{strikes} strikes"), recipe, making: making.clone() })
+            };
+            Way { field: "height", at: Box::new(at) }
+        });
+        std::iter::once(higher).chain(fewer).collect()
     }
 
     fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
@@ -124,6 +142,14 @@ impl Cone {
         };
         let (strikes, seam) = self.made.strikes(small, &flat_mm, making)?;
         let sizes = Sizes::of((large, small), lean, (strikes, seam), making);
+        if !self.made.rolled && sizes.turn_rad.to_degrees() < MOST_SPRUNG_DEGREES {
+            let wrong = format!(
+                "is so flat that {strikes} strikes turn it by {:.2}° each: a brake sets no less than {MOST_SPRUNG_DEGREES}°",
+                sizes.turn_rad.to_degrees()
+            );
+            let remedy = "strike it fewer times, or make it higher";
+            return Err(vec![Problem::new("height", making.print(self.height), wrong, remedy)]);
+        }
         sizes.room(making)?;
         Ok(sizes)
     }

@@ -123,7 +123,15 @@ impl CornerStyle {
         }
     }
 
-    /// The gap between the plates where they meet at an angle, `of_part` being that of the part.
+    /// A single seam of these, asked for by its own name, whose plates lie in one plane, where it is asked to be other than mitred.
+    pub(crate) fn not_mitred<'a>(&self, in_one_plane: &'a [SeamName]) -> Option<&'a SeamName> {
+        let Self::ByName { named, .. } = self else { return None };
+        let mitred = |style: &Self| matches!(style, Self::Open | Self::Gap { .. });
+        let asks = |seam: &str| named.iter().any(|(name, style)| name == seam && !mitred(style));
+        in_one_plane.iter().find(|name| asks(&name.seam))
+    }
+
+    /// The gap between the plates, mitred ones too, `of_part` being that of the part.
     pub(crate) fn gap_mm(&self, of_part: f64) -> f64 {
         match self {
             Self::Gap { gap } => gap.millimetres(),

@@ -14,6 +14,7 @@ mod round;
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
+use fold::flat::UnfoldError;
 use fold::part::{FoldedPart, Forming, LegsTo};
 use fold::refold::{self, RefoldError};
 use fold::{Direction, FlatPattern};
@@ -35,7 +36,44 @@ pub(crate) fn met_words(part: &FoldedPart, flat: &FlatPattern, making: &Making) 
         RefoldError::RunsInto { first, second, depth_mm } => {
             Some(format!("{first} and {second} run into one another by {}", making.print_mm(depth_mm)))
         }
-        error => Some(error.to_string()),
+        error => Some(refold_words(&error, making)),
+    }
+}
+
+/// Why a flat cannot be laid out, its lengths in the job's unit.
+pub(crate) fn unfold_words(error: &UnfoldError, making: &Making) -> String {
+    match error {
+        UnfoldError::FaceTooShort { face, setback_mm } => {
+            let setback = making.print_mm(*setback_mm);
+            format!("{face}: too short for its bends: each bend takes its setback of {setback} from the face")
+        }
+        UnfoldError::ReliefTooLarge { radius_mm, what, .. } => {
+            format!("a relief hole of diameter {} {what}", making.print_mm(2.0 * radius_mm))
+        }
+        UnfoldError::ReliefNeeded { faces, .. } => {
+            format!("{} and {} need a relief where their bends meet", faces[0], faces[1])
+        }
+        UnfoldError::Overlap { .. } | UnfoldError::InsideCorner { .. } => error.to_string(),
+    }
+}
+
+/// What refolding found, its lengths in the job's unit.
+pub(crate) fn refold_words(error: &RefoldError, making: &Making) -> String {
+    let print = |mm: f64| making.print_mm(mm);
+    match error {
+        RefoldError::Off { what, off_mm } => format!("{what} is off by {} after refolding", print(*off_mm)),
+        RefoldError::Collision { seam, depth_mm } => {
+            format!("{seam}: the plates run into one another by {}", print(*depth_mm))
+        }
+        RefoldError::Gap { seam, measured_mm, designed_mm } => {
+            format!("{seam}: a gap of {}, designed {}", print(*measured_mm), print(*designed_mm))
+        }
+        RefoldError::RunsInto { first, second, depth_mm } => {
+            format!("{first} and {second} run into one another by {} when folded", print(*depth_mm))
+        }
+        RefoldError::Holes { .. } | RefoldError::NoCorner { .. } | RefoldError::Beside { .. } => {
+            error.to_string()
+        }
     }
 }
 

@@ -61,7 +61,7 @@ impl JoinedGap {
         Self {
             made,
             designed_mm,
-            least_mm: gap.least_mm,
+            least_mm: gap.near_bend.as_ref().map_or(gap.least_mm, |(near_mm, _)| gap.least_mm.min(*near_mm)),
             largest_mm: gap.largest_mm,
             interference_mm: gap.interference_mm,
             inside_angle_rad: gap.inside_angle_rad,

@@ -2,7 +2,9 @@
 
 use fold::FlatPattern;
 use fold::part::{FoldedPart, SeamSide, SeamStyle};
-use fold::refold::{self, Joint, JointEnd, Overlap, PlacedPiece, RefoldError, SeamGap, WholeProof};
+use fold::refold::{
+    self, Joint, JointEnd, Overlap, PlacedPiece, RefoldError, RoundGap, RoundJoint, SeamGap, WholeProof,
+};
 use geometry::{Frame, Point, Point3, Vector3, polygon, tolerance};
 use units::Angle;
 
@@ -32,16 +34,64 @@ pub(crate) struct Joined {
 /// # Errors
 /// What the refold of the whole finds.
 pub(crate) fn measure(pieces: &[Standing], joints: &[Joined]) -> Result<Option<WholeProof>, RefoldError> {
-    let flats: Result<Vec<FlatPattern>, _> =
-        pieces.iter().map(|piece| fold::flat::unfold(&piece.part)).collect();
-    let Ok(flats) = flats else { return Ok(None) };
-    let placed: Vec<PlacedPiece<'_>> = pieces
-        .iter()
-        .zip(&flats)
-        .map(|(piece, flat)| PlacedPiece { name: &piece.name, part: &piece.part, flat, root: piece.root })
-        .collect();
+    let Some(flats) = flats(pieces) else { return Ok(None) };
+    let placed = placed(pieces, &flats);
     let designs: Vec<Joint> = joints.iter().map(|joined| joined.joint.clone()).collect();
     refold::measure_whole(&placed, &designs).map(Some)
+}
+
+/// Every piece laid flat; `None` when one does not come out of one flat.
+fn flats(pieces: &[Standing]) -> Option<Vec<FlatPattern>> {
+    pieces.iter().map(|piece| fold::flat::unfold(&piece.part).ok()).collect()
+}
+
+fn placed<'a>(pieces: &'a [Standing], flats: &'a [FlatPattern]) -> Vec<PlacedPiece<'a>> {
+    let place = |(piece, flat): (&'a Standing, &'a FlatPattern)| PlacedPiece {
+        name: &piece.name,
+        part: &piece.part,
+        flat,
+        root: piece.root,
+    };
+    pieces.iter().zip(flats).map(place).collect()
+}
+
+/// A seam along a bend, how it is made, and the gap designed, mm.
+pub(crate) struct AlongRound {
+    /// As designed.
+    pub(crate) joint: RoundJoint,
+    /// In words.
+    pub(crate) style: String,
+    /// Gap designed, mm.
+    pub(crate) gap_mm: f64,
+}
+
+/// The facts of every seam along a bend that `piece` has a share in; none when a piece does not come out of one flat.
+pub(crate) fn round_facts(
+    piece: usize,
+    pieces: &[Standing],
+    rounds: &[AlongRound],
+    making: &Making,
+) -> Vec<Fact> {
+    let Some(flats) = flats(pieces) else { return Vec::new() };
+    let designs: Vec<RoundJoint> = rounds.iter().map(|round| round.joint.clone()).collect();
+    let gaps = refold::along_rounds(&placed(pieces, &flats), &designs);
+    let fact = |(round, RoundGap { gap, cut_away }): (&AlongRound, RoundGap)| {
+        if ![round.joint.bend.0, round.joint.face.0].contains(&piece) {
+            return None;
+        }
+        let (made, origin) = if cut_away {
+            let made = format!("{}; its corner is cut off clear of the bend", round.style);
+            (made, "measured from the refolded bend to what is left beside it, both pieces put together")
+        } else {
+            let origin = "measured from the edge's corners to the refolded bend, both pieces put together";
+            (round.style.clone(), origin)
+        };
+        let words = words(&made, &gap, round.gap_mm, making);
+        let measured = JoinedGap::of(&gap, round.gap_mm, made);
+        let name = format!("seam, {}", round.joint.name);
+        Some(Fact { gap: Some(measured), ..Fact::words(name, words, origin) })
+    };
+    rounds.iter().zip(gaps).filter_map(fact).collect()
 }
 
 /// The facts of every seam that `piece` has a share in, measured on all pieces put together; none when a piece does not
@@ -56,7 +106,7 @@ pub(crate) fn seam_facts(
     fields: [&str; 2],
     making: &Making,
 ) -> Result<Vec<Fact>, Vec<Problem>> {
-    let proof = measure(pieces, joints).map_err(|error| vec![problem(&error, fields[0])])?;
+    let proof = measure(pieces, joints).map_err(|error| vec![problem(&error, fields[0], making)])?;
     let Some(proof) = proof else { return Ok(Vec::new()) };
     if let Some(overlap) = &proof.deepest {
         return Err(vec![overlap_problem(overlap, fields[1], making)]);
@@ -142,8 +192,9 @@ pub(crate) fn unmeasured(name: &str, why: &str) -> Fact {
 }
 
 /// Pieces that do not stand to one another as designed.
-pub(crate) fn problem(error: &RefoldError, field: &str) -> Problem {
-    Problem::new(field, "as given", error.to_string(), "check the sizes of the pieces")
+pub(crate) fn problem(error: &RefoldError, field: &str, making: &Making) -> Problem {
+    let wrong = crate::edge::refold_words(error, making);
+    Problem::new(field, "as given", wrong, "check the sizes of the pieces")
 }
 
 /// Pieces that run into one another.

@@ -41,6 +41,7 @@ mod flat_piece;
 mod joggle;
 mod joined;
 mod making;
+pub mod nearest;
 mod nearest_lap;
 mod not_convex;
 mod places;

@@ -190,6 +190,7 @@ pub(crate) fn ring_problem(error: &RingError, field: &str, making: &Making) -> P
         RingError::Nothing { name } => (name, "nothing is left of it; its ends or edges meet"),
         RingError::NotChosen { .. }
         | RingError::NoSuchSeam { .. }
+        | RingError::InOnePlane { .. }
         | RingError::TooFlat { .. }
         | RingError::NarrowLap { .. }
         | RingError::NoRoomForTabs { .. } => return corner_problem(error, making),
@@ -243,7 +244,7 @@ fn listed(names: impl Iterator<Item = String>) -> String {
 fn corner_problem(error: &RingError, making: &Making) -> Problem {
     match error {
         RingError::NoSuchSeam { names, known } => {
-            let wrong = "no two plates of this part meet at an angle without a bend there";
+            let wrong = "no two plates of this part meet without a bend there";
             let remedy = if known.is_empty() {
                 "take it out".to_owned()
             } else {
@@ -254,6 +255,12 @@ fn corner_problem(error: &RingError, making: &Making) -> Problem {
                 )
             };
             Problem::new("corner.at", names.join(", "), wrong, remedy)
+        }
+        RingError::InOnePlane { seam } => {
+            let wrong =
+                "its plates lie in one plane: they meet edge to edge, and neither can run past the other";
+            let remedy = "ask for \"open\" there, or for {\"gap\": …}";
+            Problem::new(format!("corner.at.{seam}"), "as given", wrong, remedy)
         }
         RingError::TooFlat { corner, inside_angle_rad, flattest_rad } => {
             let degrees = inside_angle_rad.to_degrees();

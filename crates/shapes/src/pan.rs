@@ -13,6 +13,7 @@ use units::{Angle, Length};
 
 use crate::edge::{self, EdgeEnd};
 use crate::making::ring_problem;
+use crate::nearest::{Way, smaller_edge};
 use crate::plan::{at_height, rectangle, side_directions, side_facts};
 use crate::ring::{Band, Built, Ring, RingSide};
 use crate::{Clearance, FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped};
@@ -101,6 +102,14 @@ impl Recipe for Pan {
 
     fn field_of_face(&self, face: &str) -> &'static str {
         self.sizing_field(face)
+    }
+
+    fn boxed(&self) -> Option<Box<dyn Recipe>> {
+        Some(Box::new(self.clone()))
+    }
+
+    fn ways<'a>(&'a self, making: &'a Making) -> Vec<Way<'a>> {
+        smaller_edge("edge", (self.edge, making), |edge| Box::new(Self { edge, ..self.clone() }))
     }
 
     fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {

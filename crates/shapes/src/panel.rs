@@ -14,6 +14,7 @@ use units::{Angle, Length};
 use crate::edge::{self, EdgeEnd};
 use crate::hole::Hole;
 use crate::making::ring_problem;
+use crate::nearest::Way;
 use crate::plan::{at_height, cut_back_facts, side_directions, side_facts};
 use crate::ring::{Band, Ring, RingSide};
 use crate::{Fact, Figure, Making, Problem, Recipe, Shaped};
@@ -69,6 +70,10 @@ impl Recipe for Panel {
 
     fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         self.shape(making)
+    }
+
+    fn ways<'a>(&'a self, making: &'a Making) -> Vec<Way<'a>> {
+        self.sizes(making)
     }
 
     fn nearest_remedy(&self, making: &Making) -> Option<String> {

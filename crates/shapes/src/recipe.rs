@@ -2,6 +2,7 @@
 
 use geometry::{Frame, Point3};
 
+use crate::nearest::Way;
 use crate::wrap::{RolledSizes, Round};
 use crate::{Fact, Making, Places, Problem, Shaped};
 
@@ -116,6 +117,17 @@ pub trait Recipe {
     /// `None` where none was found.
     fn nearest_remedy(&self, making: &Making) -> Option<String> {
         let _ = making;
+        None
+    }
+
+    /// The sizes that may be moved where a problem names no nearest one that works; each is tried by [`crate::nearest`].
+    fn ways<'a>(&'a self, making: &'a Making) -> Vec<Way<'a>> {
+        let _ = making;
+        Vec::new()
+    }
+
+    /// The same shape once more, where ways of making it are tried; `None` where none are.
+    fn boxed(&self) -> Option<Box<dyn Recipe>> {
         None
     }
 

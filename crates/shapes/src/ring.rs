@@ -118,12 +118,18 @@ pub enum RingError {
         corner: String,
     },
     /// A style is asked for by a name that no corner or seam of the part goes by.
-    #[error("{}: no two plates meet at an angle there", names.join(", "))]
+    #[error("{}: no two plates meet there", names.join(", "))]
     NoSuchSeam {
         /// The names.
         names: Vec<String>,
         /// Corners and seams that there are.
         known: Vec<SeamName>,
+    },
+    /// Plates that lie in one plane are asked to be butted, lapped or tabbed.
+    #[error("{seam}: its plates lie in one plane")]
+    InOnePlane {
+        /// The seam.
+        seam: String,
     },
     /// A corner is too flat for one plate to stop against the other.
     #[error("corner {corner}: its plates are too nearly in one plane")]
@@ -163,7 +169,11 @@ pub enum RingError {
 
 impl RingError {
     /// Every name that a style is asked for by must be that of a corner or seam.
-    pub(crate) fn of_names(style: &CornerStyle, known: &[SeamName]) -> Result<(), Self> {
+    /// `mitred` are those of plates in one plane.
+    pub(crate) fn of_names(style: &CornerStyle, known: &[SeamName], mitred: &[SeamName]) -> Result<(), Self> {
+        if let Some(name) = style.not_mitred(mitred) {
+            return Err(Self::InOnePlane { seam: name.seam.clone() });
+        }
         let names = style.unknown(known);
         if names.is_empty() { Ok(()) } else { Err(Self::NoSuchSeam { names, known: known.to_vec() }) }
     }

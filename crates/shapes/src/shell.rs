@@ -12,6 +12,7 @@
 mod between;
 mod corner;
 mod edge;
+mod flange;
 mod mitre;
 mod piece;
 mod size;
@@ -221,7 +222,7 @@ pub(crate) fn shell_problem(error: &ShellError, field: &str, making: &Making) ->
     let neighbours = "check its sizes against its neighbours";
     match error {
         ShellError::Warped { name, off_mm } => {
-            let wrong = format!("its corners lie up to {off_mm:.2} mm out of one plane");
+            let wrong = format!("its corners lie up to {} out of one plane", making.print_mm(*off_mm));
             Problem::new(field, name, wrong, "make opposite sides parallel")
         }
         ShellError::NoBend { name } => {

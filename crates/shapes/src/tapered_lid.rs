@@ -15,8 +15,9 @@ use geometry::{Plane, Point3, Vector3, trig};
 use units::Length;
 
 use crate::making::ring_problem;
+use crate::nearest::{Way, larger, smaller};
 use crate::ring::{Band, Built, Ring, RingSide};
-use crate::{FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped, not_convex};
+use crate::{CornerStyle, FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped, not_convex};
 use fold::Direction::Down;
 
 pub use edged::EdgedLid;
@@ -39,6 +40,45 @@ pub struct TaperedLid {
     pub return_width: Option<Length>,
 }
 
+/// What a lap strip inside a corner takes of the room inside the skirt, mm: its thickness and the gap behind it; zero where no corner
+/// is lapped so.
+fn strip_inside_mm(making: &Making) -> f64 {
+    let inside = |style: &CornerStyle| matches!(style, CornerStyle::Lap { outside: false, .. });
+    let lapped = making.corner.single().into_iter().any(|(_, style)| inside(style));
+    if lapped { making.thickness_mm() + making.seam_gap.millimetres() } else { 0.0 }
+}
+
+impl TaperedLid {
+    /// The sizes of a lid that may be moved, each lid taken into its own recipe by `with`.
+    fn movable<'a>(
+        &'a self,
+        making: &'a Making,
+        with: impl Fn(Self) -> Box<dyn Recipe> + Copy + 'a,
+    ) -> Vec<Way<'a>> {
+        let print = move |what: &str, size: Length| format!("a {what} of {}", making.print(size));
+        let mut ways = Vec::new();
+        if let Some(width) = self.return_width {
+            ways.push(smaller("return", (width, making), move |size| {
+                (print("return", size), with(Self { return_width: Some(size), ..self.clone() }))
+            }));
+        }
+        ways.push(smaller("skirt", (self.skirt, making), move |skirt| {
+            (print("skirt", skirt), with(Self { skirt, ..self.clone() }))
+        }));
+        if let Some(least) = self.inset.iter().min().copied() {
+            ways.push(larger("inset", (least, making), move |least| {
+                let inset = self.inset.iter().map(|&inset| inset.max(least)).collect();
+                let words = format!("insets of {} at least", making.print(least));
+                (words, with(Self { inset, ..self.clone() }))
+            }));
+        }
+        ways.push(smaller("rise", (self.rise, making), move |rise| {
+            (print("rise", rise), with(Self { rise, ..self.clone() }))
+        }));
+        ways
+    }
+}
+
 impl Recipe for TaperedLid {
     fn word(&self) -> &'static str {
         "tapered_lid"
@@ -58,6 +98,14 @@ impl Recipe for TaperedLid {
 
     fn is_lid(&self) -> bool {
         true
+    }
+
+    fn boxed(&self) -> Option<Box<dyn Recipe>> {
+        Some(Box::new(self.clone()))
+    }
+
+    fn ways<'a>(&'a self, making: &'a Making) -> Vec<Way<'a>> {
+        self.movable(making, |lid| Box::new(lid))
     }
 
     fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {

@@ -3,6 +3,7 @@
 //! It starts from the flat alone and knows nothing of mold lines, deductions or setbacks; the design's own places
 //! (worked out over mold lines) and sizes are only compared at the end.
 
+mod along_round;
 mod fold;
 mod holes;
 mod measure;
@@ -18,6 +19,7 @@ use crate::part::FoldedPart;
 
 use rounds::Bodies;
 
+pub use along_round::{EdgeOff, RoundGap, RoundJoint, along_rounds, edge_off};
 pub(crate) use fold::beyond;
 pub use fold::fold;
 pub use holes::ProvenHole;

@@ -13,6 +13,15 @@ use geometry::{Frame, Point, Point3, Vector3, polygon, tolerance, trig};
 use crate::flat::{BendLine, FlatPattern, ReliefCut};
 use crate::part::Direction;
 
+/// Angles at which a place's distance is looked at first.
+const SECTIONS: u32 = 24;
+
+/// Times that the nearest of them is closed in on, to two thirds each: to a thousandth of a step.
+const CLOSER: u32 = 17;
+
+/// How near to a tangent line the zone is cut through, as a share of it.
+const LEAST_SHARE: f64 = 1e-9;
+
 /// How a zone of the flat is rolled up.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Roll {
@@ -93,26 +102,54 @@ impl Round {
         through.min(beside).min(self.within_mm(at, radius_mm))
     }
 
-    /// How far a place is off the metal, mm; zero in it. Beside a cut end it is measured round the axis, past a tangent line in the
-    /// plane that goes on there.
+    /// How far a place is off the metal, mm; zero in it.
     ///
-    /// Source: plane geometry; two places at radii r and s, an angle α apart, are √((r − s)² + r·s·α²) apart, the chord of α
-    /// being taken for its arc, which is longer by a hundredth where they are half a radius apart.
+    /// Source: plane geometry. Cut through the axis at any angle the metal is a rectangle, whose distance from the place is plain;
+    /// the angle at which that is least is closed in on from the nearest of many.
     pub(super) fn off_mm(&self, place: Point3) -> f64 {
         let off = place - self.roll.centre;
-        let (x, y) = (off.dot(self.roll.across), off.dot(self.roll.to_tangent));
-        let (reach_mm, angle_rad) = ((x * x + y * y).sqrt(), self.angle_rad(x, y));
-        let past_rad = (-angle_rad).max(angle_rad - self.roll.turn_rad).clamp(0.0, FRAC_PI_2);
-        let radius_mm = reach_mm * trig::cos(past_rad);
+        let at = [off.dot(self.roll.axis), off.dot(self.roll.across), off.dot(self.roll.to_tangent)];
+        let own = (self.angle_rad(at[1], at[2]) / self.roll.turn_rad).clamp(0.0, 1.0);
+        let steps = (0..=SECTIONS).map(|step| f64::from(step) / f64::from(SECTIONS));
+        let found = steps.chain([own]).map(|share| (self.off_section_mm(at, share), share));
+        let (mut least_mm, share) =
+            found.fold((f64::INFINITY, own), |best, now| if now.0 < best.0 { now } else { best });
+        let reach = 1.0 / f64::from(SECTIONS);
+        let (mut low, mut high) = ((share - reach).max(0.0), (share + reach).min(1.0));
+        for _ in 0..CLOSER {
+            let [near, far] = [1.0, 2.0].map(|third: f64| low + (high - low) * third / 3.0);
+            let [first, second] = [near, far].map(|share| self.off_section_mm(at, share));
+            least_mm = least_mm.min(first).min(second);
+            if first < second { high = far } else { low = near }
+        }
+        least_mm
+    }
+
+    /// How far a place, given along the axis, across and toward the tangent line, is off the metal at a share of the turn, mm.
+    fn off_section_mm(&self, [along, across, toward]: [f64; 3], share: f64) -> f64 {
+        let angle_rad = share * self.roll.turn_rad;
+        let (sine, cosine) = (trig::sin(angle_rad), trig::cos(angle_rad));
+        let (radius_mm, beside_mm) = (across * sine + toward * cosine, across * cosine - toward * sine);
         let [inside, outside] = self.radii_mm;
         let through_mm = (inside - radius_mm).max(radius_mm - outside).max(0.0);
-        let nearest_mm = (radius_mm * radius_mm.clamp(inside, outside)).sqrt().max(tolerance::REFOLD_MM);
-        let past_mm = reach_mm * trig::sin(past_rad) / self.roll.stretch(nearest_mm);
-        let across_mm = (angle_rad / self.roll.turn_rad).clamp(0.0, 1.0) * self.roll.zone_mm;
-        let across_mm = if angle_rad < 0.0 { across_mm - past_mm } else { across_mm + past_mm };
-        let at = Point::new(off.dot(self.roll.axis), across_mm);
-        let beside_mm = (-self.within_mm(at, nearest_mm)).max(0.0);
-        (through_mm * through_mm + beside_mm * beside_mm).sqrt()
+        // On the tangent lines themselves the outline is not crossed but met.
+        let y = share.clamp(LEAST_SHARE, 1.0 - LEAST_SHARE) * self.roll.zone_mm;
+        let off_ends = self.kept_at(y).into_iter().map(|[from, to]| (from - along).max(along - to).max(0.0));
+        let along_mm = off_ends.fold(f64::INFINITY, f64::min);
+        (through_mm * through_mm + beside_mm * beside_mm + along_mm * along_mm).sqrt()
+    }
+
+    /// What the outline and the drilled reliefs leave of the line along the bend at one place across its zone.
+    fn kept_at(&self, across_mm: f64) -> Vec<[f64; 2]> {
+        let ends = self.crossings(across_mm);
+        let mut kept: Vec<[f64; 2]> = ends.chunks_exact(2).map(|pair| [pair[0], pair[1]]).collect();
+        for (centre, hole_mm) in &self.drilled {
+            let half = (hole_mm * hole_mm - (across_mm - centre.y) * (across_mm - centre.y)).max(0.0).sqrt();
+            let hole = [centre.x - half, centre.x + half];
+            let left = |[from, to]: [f64; 2]| [[from, to.min(hole[0])], [from.max(hole[1]), to]];
+            kept = kept.into_iter().flat_map(left).filter(|[from, to]| from < to).collect();
+        }
+        kept
     }
 
     /// The most that any place on the straight from `a` to `b` can lie in it, mm, by the way through the metal alone.
@@ -167,12 +204,7 @@ impl Round {
 
     /// Lines along the bend at one place across its zone, as far as there is metal, inside and outside.
     fn lines(&self, across_mm: f64) -> Vec<Curve> {
-        let crossing = |(a, b): (Point, Point)| {
-            let share = (across_mm - a.y) / (b.y - a.y);
-            ((a.y < across_mm) != (b.y < across_mm)).then(|| a.toward(b, share).x)
-        };
-        let mut ends: Vec<f64> = polygon::edges(&self.outline).filter_map(crossing).collect();
-        ends.sort_by(f64::total_cmp);
+        let ends = self.crossings(across_mm);
         let pairs = ends.chunks_exact(2).flat_map(|pair| {
             self.radii_mm.map(|radius_mm| {
                 let place = |x: f64| self.roll.place(Point::new(x, across_mm), radius_mm);
@@ -180,6 +212,17 @@ impl Round {
             })
         });
         pairs.collect()
+    }
+
+    /// Where the line along the bend at one place across its zone crosses the outline.
+    fn crossings(&self, across_mm: f64) -> Vec<f64> {
+        let crossing = |(a, b): (Point, Point)| {
+            let share = (across_mm - a.y) / (b.y - a.y);
+            ((a.y < across_mm) != (b.y < across_mm)).then(|| a.toward(b, share).x)
+        };
+        let mut ends: Vec<f64> = polygon::edges(&self.outline).filter_map(crossing).collect();
+        ends.sort_by(f64::total_cmp);
+        ends
     }
 
     /// The upright box around it.

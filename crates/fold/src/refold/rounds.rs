@@ -13,6 +13,9 @@ use crate::flat::{FlatPattern, ReliefCut};
 /// Half the finest step along an edge, mm. Half the depth that is let pass: nothing that deep is stepped over.
 const FINEST_MM: f64 = 0.25 * tolerance::ROUND_MM;
 
+/// Steps round a bend in which its cut end is looked at.
+const ROUND_STATIONS: f64 = 16.0;
+
 /// One body of the refolded flat.
 enum Body {
     Face(Face),
@@ -56,15 +59,48 @@ impl<'a> Bodies<'a> {
         (0..self.placed.len()).filter(|&number| self.placed[number].faces.contains(&face)).collect()
     }
 
-    /// How far a place is off a body, mm, at least: by the way through the metal or along it, whichever is the longer.
+    /// How far a place is off a body, mm.
     pub(super) fn off_mm(&self, number: usize, place: Point3) -> f64 {
-        (-self.placed[number].body.depth_mm(place)).max(0.0)
+        self.placed[number].body.off_mm(place)
     }
 
     /// How far a place is off the nearest bend, mm, as [`Self::off_mm`]; infinite where there is none.
     pub(super) fn bends_off_mm(&self, place: Point3) -> f64 {
         let bends = self.flat.faces.len()..self.placed.len();
         bends.map(|number| self.off_mm(number, place)).fold(f64::INFINITY, f64::min)
+    }
+
+    /// How far a place is off the metal of a bend, mm, and how deep it lies in that, mm; one of the two is zero.
+    pub(super) fn bend_mm(&self, bend: usize, place: Point3) -> (f64, f64) {
+        let body = &self.bend(bend).body;
+        let depth_mm = body.depth_mm(place).max(0.0);
+        (if 0.0 < depth_mm { 0.0 } else { body.off_mm(place) }, depth_mm)
+    }
+
+    /// Least and largest distance from the end of a bend that is nearer to another piece, the nearer of its two edges, to the
+    /// metal of that, mm.
+    pub(super) fn bend_end_off_mm(&self, bend: usize, other: &Self) -> Option<[f64; 2]> {
+        let ends: Vec<&Curve> = self
+            .bend(bend)
+            .curves
+            .iter()
+            .map(|(curve, _)| curve)
+            .filter(|curve| matches!(curve, Curve::Round(..)))
+            .collect();
+        // Inside and outside of one cut end stand beside one another.
+        let end = |pair: &[&Curve]| {
+            let off = |share: f64| {
+                pair.iter().map(|curve| other.nearest_mm(curve.at(share))).fold(f64::INFINITY, f64::min)
+            };
+            let all = stations(ROUND_STATIONS).map(off);
+            all.fold([f64::INFINITY, 0.0], |[least, most]: [f64; 2], off| [least.min(off), most.max(off)])
+        };
+        ends.chunks_exact(2).map(end).min_by(|a, b| a[1].total_cmp(&b[1]))
+    }
+
+    /// How far a place is off the nearest metal, mm.
+    pub(super) fn nearest_mm(&self, place: Point3) -> f64 {
+        self.placed.iter().map(|placed| placed.body.off_mm(place)).fold(f64::INFINITY, f64::min)
     }
 
     /// What the shop calls a body.
@@ -121,6 +157,32 @@ impl<'a> Bodies<'a> {
             }
         }
         nearest.map(|(least_mm, [own, its])| (least_mm, [self.name(own), other.name(its)]))
+    }
+
+    /// The bend beside one of two faces that comes nearest to the other face or a bend beside that, with how near, mm, and both
+    /// names; `None` where none does within `within_mm`. Bends that have a face in common with one beside the other face meet at
+    /// a relief and do not count.
+    pub(super) fn nearest_beside(&self, faces: [usize; 2], within_mm: f64) -> Option<(f64, [String; 2])> {
+        let [first, second] = faces.map(|face| self.joined(face));
+        let shares = |own: usize, others: &[usize]| {
+            let bends = others.iter().map(|&other| &self.placed[other]).filter(|other| other.bend.is_some());
+            bends.flat_map(|other| other.faces).any(|face| self.placed[own].faces.contains(&face))
+        };
+        let kept = |own: &[usize], others: &[usize]| -> Vec<usize> {
+            let counts = |&&body: &&usize| self.placed[body].bend.is_none() || !shares(body, others);
+            own.iter().filter(counts).copied().collect()
+        };
+        let (own, others) = (kept(&first, &second), kept(&second, &first));
+        let (mut least_mm, mut nearest) = (within_mm, None);
+        let pairs = own.iter().flat_map(|&own| others.iter().map(move |&other| [own, other]));
+        for pair in pairs.filter(|pair| self.is_apart(pair.map(|number| &self.placed[number]))) {
+            let before_mm = least_mm;
+            self.placed[pair[0]].approach(&self.placed[pair[1]], &mut least_mm);
+            if least_mm < before_mm {
+                nearest = Some(pair);
+            }
+        }
+        nearest.map(|pair| (least_mm, pair.map(|number| self.name(number))))
     }
 
     /// How far the edges of bends that meet without a relief lie in one another.

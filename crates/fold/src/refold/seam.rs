@@ -26,6 +26,8 @@ pub struct SeamGap {
     pub largest_mm: f64,
     /// The widest opening at a corner that is cut off clear of the other side's bends, mm; `None` where none is.
     pub at_cut_off_mm: Option<f64>,
+    /// Where bends beside the seam come nearer to the other side than the gap: how near, mm, and the two that do.
+    pub near_bend: Option<(f64, [String; 2])>,
     /// Inside angle between the plates, radians.
     pub inside_angle_rad: f64,
     /// Outside length of the seam, mm.
@@ -53,9 +55,23 @@ pub(super) fn measure(
 ) -> Result<Vec<SeamGap>, RefoldError> {
     let measured = |(design, seam): (&Seam, &FlatSeam)| {
         let gap = one(design, seam, flat, folded, solids)?;
-        Ok(SeamGap { at_cut_off_mm: at_cut_off(seam, flat, folded, bodies), ..gap })
+        Ok(SeamGap {
+            at_cut_off_mm: at_cut_off(seam, flat, folded, bodies),
+            near_bend: near_bend(design, bodies),
+            ..gap
+        })
     };
     part.seams.iter().zip(&flat.seams).map(measured).collect()
+}
+
+/// Bends beside an open or butted seam that come nearer to its other side than the gap. Bends of one face draw together to
+/// their relief whatever the gap, so those are left out; so are strips and tabs, which come nearer by design.
+fn near_bend(design: &Seam, bodies: &Bodies<'_>) -> Option<(f64, [String; 2])> {
+    let within_mm = design.gap_mm - tolerance::REFOLD_MM;
+    let is_plain = matches!(design.style, SeamStyle::Open | SeamStyle::Butt { .. });
+    (is_plain && 0.0 < within_mm)
+        .then(|| bodies.nearest_beside([design.first.0, design.second.0], within_mm))
+        .flatten()
 }
 
 /// The widest opening at the corners of a seam that are cut off: from the ends and the middle of each cut, on the nearer
@@ -134,6 +150,7 @@ pub(super) fn between(design: &Seam, first: &Plate<'_>, second: &Plate<'_>) -> R
             interference_mm: (-least_mm).max(0.0),
             largest_mm: largest_mm.max(least_mm),
             at_cut_off_mm: None,
+            near_bend: None,
             inside_angle_rad: design.inside_angle_rad,
             length_mm: design.length_mm,
             past: None,

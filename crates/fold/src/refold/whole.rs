@@ -164,7 +164,7 @@ fn solids(pieces: &[PlacedPiece<'_>], frames: &[Vec<Frame>]) -> Vec<Vec<Solid>> 
     pieces.iter().zip(frames).map(|(piece, frames)| solid::of(piece.flat, frames)).collect()
 }
 
-fn bodies<'a>(pieces: &[PlacedPiece<'a>], frames: &[Vec<Frame>]) -> Vec<Bodies<'a>> {
+pub(super) fn bodies<'a>(pieces: &[PlacedPiece<'a>], frames: &[Vec<Frame>]) -> Vec<Bodies<'a>> {
     pieces.iter().zip(frames).map(|(piece, frames)| Bodies::of(piece.flat, frames)).collect()
 }
 
@@ -179,7 +179,7 @@ fn off_others_mm(but: usize, solids: &[Vec<Solid>], bodies: &[Bodies<'_>], place
 }
 
 /// What the flat has left of an edge whose corners may be cut off: from the first to the last of its corners on it.
-fn left_of([a, b]: [Point; 2], corners: &[Point]) -> [Point; 2] {
+pub(super) fn left_of([a, b]: [Point; 2], corners: &[Point]) -> [Point; 2] {
     let along = (b - a).unit();
     let on = |point: &&Point| (**point - a).cross(along).abs() <= tolerance::SAME_POINT_MM;
     let place = |point: &Point| (*point - a).dot(along);
@@ -225,7 +225,7 @@ fn deepest(pieces: &[PlacedPiece<'_>], solids: &[Vec<Solid>]) -> Option<Overlap>
 }
 
 /// Where the flat of every face of a piece lies, once refolded and put in its place.
-fn frames(piece: &PlacedPiece<'_>) -> Vec<Frame> {
+pub(super) fn frames(piece: &PlacedPiece<'_>) -> Vec<Frame> {
     let drawn = piece.flat.faces[0].placement.frame();
     let point = |place: Point3| {
         let (local, z) = drawn.local(place);

@@ -186,6 +186,8 @@ fn part(
         FaceFile::Outside => FaceSide::Outside,
         FaceFile::Inside => FaceSide::Inside,
     });
+    let strips = shape.as_ref().and_then(|shape| super::stand_outs::strip_in_opening(shape, &making));
+    desk.cautions.extend(strips.map(|words| format!("{}: {words}.", common.mark)));
     let shape = shape.map(|shape| super::stand_outs::counted(shape, &making, metal, face));
     Some(Part {
         mark: common.mark.to_owned(),

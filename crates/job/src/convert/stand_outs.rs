@@ -43,6 +43,9 @@ pub(super) fn counted(
         ShapeInput::Pan(pan) => ShapeInput::Pan(lifted(pan, &more)),
         ShapeInput::MadeUpPan(mut whole) => {
             whole.pan = lifted(whole.pan, &more);
+            if let Some(slides) = &mut whole.slides {
+                slides.lugs = metal.lug_height.zip(marked);
+            }
             ShapeInput::MadeUpPan(whole)
         }
         ShapeInput::Tray(mut tray) => {
@@ -65,6 +68,28 @@ pub(super) fn counted(
         }
         other => other,
     }
+}
+
+/// A proud lid, in one piece or made up, whose lap strips inside its corners come inside the opening's line, in words.
+pub(super) fn strip_in_opening(shape: &ShapeInput, making: &Making) -> Option<String> {
+    let lid = match shape {
+        ShapeInput::TaperedLid(lid) => lid,
+        ShapeInput::EdgedLid(edged) => &edged.lid,
+        ShapeInput::MadeUpLid(whole) if whole.seat == Seat::Proud => &whole.lid,
+        _ => return None,
+    };
+    let thickness = making.number.thickness();
+    let taken = thickness + thickness + making.seam_gap;
+    // A lid whose metal alone takes the outset is told so by itself.
+    let is_strip = thickness <= lid.outset && lid.outset < taken;
+    (laps(&making.corner, false, "skirt") && is_strip).then(|| {
+        let [outset, taken, over] =
+            [lid.outset, taken, taken - lid.outset].map(|length| length.print(making.style));
+        format!(
+            "outset of {outset} less {taken} metal and lap strips comes to {over} inside the opening's line at its corners; \
+             lap them outside, or make outset more than {taken}, with what must stay free"
+        )
+    })
 }
 
 /// A strip lies on a plate, and where that has lugs, on those, and has its own.

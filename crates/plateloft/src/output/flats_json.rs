@@ -146,6 +146,9 @@ fn seams_json(job: &Job, part: &PlannedPart, numbers: Numbers) -> Vec<Value> {
         if let Some(open_mm) = seam.at_cut_off_mm {
             row["open_at_cut_corners"] = json!(numbers.millimetres(open_mm));
         }
+        if let Some((near_mm, [first, second])) = &seam.near_bend {
+            row["least_at"] = json!({"gap": numbers.millimetres(*near_mm), "between": [first, second]});
+        }
         row
     };
     let own = part.proof.seams.iter().zip(&part.shaped.part.seams).map(seam);

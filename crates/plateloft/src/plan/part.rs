@@ -67,13 +67,15 @@ impl PlannedPart {
     pub(crate) fn made(file: &str, job: &Job, part: &Part) -> Result<MadePart, PartTrouble> {
         let message = |problem: &Problem| part.message(file, problem);
         let refused = |problems: Vec<Problem>| PartTrouble::Messages(problems.iter().map(message).collect());
-        let shaped = part.shape().map_err(refused)?;
         let recipe = part.shape.recipe();
+        let nearer = |problem| shapes::nearest::with_nearest(recipe, problem, &part.making);
+        let shaped = part.shape().map_err(|problems| refused(problems.into_iter().map(nearer).collect()))?;
         // With the nearest sizes that would do, where they are found.
         let with_nearest = |problem: Problem| {
             let piece = part.piece_of.as_ref().map_or(0, |piece| piece.number);
             let nearest = || {
-                let remedy = recipe.nearest_remedy(&part.making);
+                let of_shape = recipe.nearest_remedy(&part.making);
+                let remedy = of_shape.or_else(|| shapes::nearest::nearest(recipe, None, &part.making));
                 Problem { remedy: remedy.unwrap_or_else(|| problem.remedy.clone()), ..problem.clone() }
             };
             refused(vec![shapes::nearest_lap(recipe, piece, &part.making).unwrap_or_else(nearest)])

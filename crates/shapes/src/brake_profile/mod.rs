@@ -12,6 +12,7 @@
 mod edges;
 mod ends;
 mod legs;
+mod nearest;
 mod pieces;
 mod strip;
 
@@ -22,6 +23,7 @@ use units::{Angle, Length};
 
 use crate::edge::EdgeEnd;
 use crate::hole::Hole;
+use crate::nearest::Way;
 use crate::places::between_pieces;
 use crate::{Fact, Making, Piece, Places, Problem, Recipe, Shaped, whole};
 
@@ -138,6 +140,10 @@ impl Recipe for BrakeProfile {
 
     fn pieces(&self) -> Vec<Piece> {
         pieces::pieces(self)
+    }
+
+    fn ways<'a>(&'a self, making: &'a Making) -> Vec<Way<'a>> {
+        self.sizes(making)
     }
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {

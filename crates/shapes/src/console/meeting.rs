@@ -3,12 +3,12 @@
 //! x and y are the outline's, z points out of the starboard side, which stands at zero.
 
 use fold::part::{FoldedPart, SeamSide, SeamStyle};
-use fold::refold::{Joint, JointEnd};
+use fold::refold::{Joint, JointEnd, RoundJoint};
 use geometry::{Frame, Point, Point3, Vector3};
 use units::Length;
 
 use super::Console;
-use crate::joined::{self, Joined, Standing};
+use crate::joined::{self, AlongRound, Joined, Standing};
 use crate::{Chosen, CornerStyle, Fact, Making, Problem};
 
 /// How the edges of the sides and the wrap meet.
@@ -135,7 +135,9 @@ impl Console {
     pub(super) fn seam_facts(&self, piece: usize, making: &Making) -> Result<Vec<Fact>, Vec<Problem>> {
         let pieces = self.standing(making)?;
         let joints = self.joints(&pieces, making);
-        joined::seam_facts(piece, &pieces, &joints, ["corner", "outline"], making)
+        let mut facts = joined::seam_facts(piece, &pieces, &joints, ["corner", "outline"], making)?;
+        facts.extend(joined::round_facts(piece, &pieces, &self.rounds(&pieces, making), making));
+        Ok(facts)
     }
 
     /// Wrap, starboard and port side in their places.
@@ -206,6 +208,40 @@ impl Console {
             }
         }
         joints
+    }
+
+    /// Every bend of the wrap beside the edge of a side that follows it: its arc, or its sharp corner.
+    fn rounds(&self, pieces: &[Standing; 3], making: &Making) -> Vec<AlongRound> {
+        let Some(outline) = self.moved_in(self.side_in_mm(making)) else { return Vec::new() };
+        let flanged = self.flange(making).is_some();
+        let (style, mut words) = self.style(making);
+        if flanged {
+            "butt, the wrap runs past the side's edge, beyond its joining flanges".clone_into(&mut words);
+        }
+        let style = if flanged { SeamStyle::Butt { through: SeamSide::First } } else { style };
+        let mut rounds = Vec::new();
+        for (number, pair) in self.legs().windows(2).enumerate() {
+            let corner = self.corner_after(pair[0]);
+            let arc = self.rounded(&outline, corner, flanged, making);
+            let outside_mm = self.bend_radius_mm(corner, making) + making.thickness_mm();
+            for (piece, hand) in [(1, 1.0), (2, -1.0)] {
+                let corners = pieces[piece].part.faces[0].corners.iter().copied();
+                let what = if self.radius(corner).is_some() { "round of" } else { "bend at" };
+                let side = pieces[piece].name.trim_start_matches("the ");
+                let joint = RoundJoint {
+                    name: format!("{what} {} to {side}", self.outline.names[corner]),
+                    bend: (0, number),
+                    face: (piece, 0),
+                    places: corners.filter(|at| arc.has(Point::new(hand * at.x, at.y))).collect(),
+                    inside_angle_rad: 0.5 * std::f64::consts::PI,
+                    length_mm: outside_mm * self.turn_rad(corner).abs(),
+                    style,
+                };
+                let gap_mm = making.seam_gap.millimetres();
+                rounds.push(AlongRound { joint, style: words.clone(), gap_mm });
+            }
+        }
+        rounds
     }
 
     /// How leg and side meet, the leg first, in the model and in words.

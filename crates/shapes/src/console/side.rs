@@ -15,10 +15,24 @@ use crate::{Figure, Making, Problem, Shaped};
 const SHORT_OF_ARC: f64 = 2.0;
 
 /// One corner of the side panel: where its arc begins and ends, or the corner itself twice.
-struct Rounded {
+pub(super) struct Rounded {
     points: Vec<Point>,
     centre: Option<Point>,
     convex: bool,
+}
+
+impl Rounded {
+    /// Whether a place lies on the arc, or is the corner.
+    pub(super) fn has(&self, place: Point) -> bool {
+        let near = |mm: f64| mm.abs() <= geometry::tolerance::SAME_POINT_MM;
+        let (Some(centre), &[first, last]) = (self.centre, self.points.as_slice()) else {
+            return self.points.iter().any(|point| near(point.distance(place)));
+        };
+        // Within the sector: no farther from its middle than its ends are.
+        let middle = centre + (first.toward(last, 0.5) - centre).unit() * first.distance(centre);
+        let reach_mm = middle.distance(first) + geometry::tolerance::SAME_POINT_MM;
+        near(place.distance(centre) - first.distance(centre)) && place.distance(middle) <= reach_mm
+    }
 }
 
 impl Console {
@@ -62,7 +76,13 @@ impl Console {
     }
 
     /// Both ends of a corner's arc; only corners with a radius of their own when `given_only`.
-    fn rounded(&self, inside: &Figure, corner: usize, given_only: bool, making: &Making) -> Rounded {
+    pub(super) fn rounded(
+        &self,
+        inside: &Figure,
+        corner: usize,
+        given_only: bool,
+        making: &Making,
+    ) -> Rounded {
         let point = inside.corners[corner];
         let turn_rad = self.turn_rad(corner);
         let radius =

@@ -103,7 +103,7 @@ pub(crate) fn finish_runs(
 fn meets(part: &FoldedPart, making: &Making) -> Option<String> {
     let flat = match flat::unfold(part) {
         Ok(flat) => flat,
-        Err(error) => return Some(error.to_string()),
+        Err(error) => return Some(super::unfold_words(&error, making)),
     };
     super::met_words(part, &flat, making)
 }

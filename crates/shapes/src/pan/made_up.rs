@@ -7,6 +7,7 @@ use geometry::{Frame, Plane, Point3, Vector, Vector3, trig};
 use units::Length;
 
 use super::{Pan, Rim};
+use crate::nearest::{Way, smaller_edge};
 use crate::plan::at_height;
 use crate::shell::{Shell, ShellPlate, shell_problem};
 use crate::{CornerStyle, FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, whole};
@@ -53,6 +54,13 @@ pub struct PanDrain {
     pub diameter: Length,
 }
 
+impl SlideThrough {
+    /// How high lugs stand on that side; zero where there are none.
+    fn lugs_on(self, side: FaceSide) -> Length {
+        self.lugs.filter(|(_, own)| *own == side).map_or(Length::ZERO, |(high, _)| high)
+    }
+}
+
 /// A slot that a pan slides out through, level, its side AB first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct SlideThrough {
@@ -60,6 +68,8 @@ pub struct SlideThrough {
     pub slot: [Length; 2],
     /// From the outside of the floor to the top of the handle, when there is one.
     pub handle: Option<Length>,
+    /// Of tread plate: how high its lugs stand, and on which side of the pan.
+    pub lugs: Option<(Length, FaceSide)>,
 }
 
 impl Recipe for MadeUpPan {
@@ -81,6 +91,16 @@ impl Recipe for MadeUpPan {
 
     fn field_of_face(&self, face: &str) -> &'static str {
         self.pan.sizing_field(face)
+    }
+
+    fn boxed(&self) -> Option<Box<dyn Recipe>> {
+        Some(Box::new(self.clone()))
+    }
+
+    fn ways<'a>(&'a self, making: &'a Making) -> Vec<Way<'a>> {
+        smaller_edge("edge", (self.pan.edge, making), |edge| {
+            Box::new(Self { pan: Pan { edge, ..self.pan.clone() }, ..self.clone() })
+        })
     }
 
     fn pieces(&self) -> Vec<Piece> {
@@ -148,9 +168,7 @@ impl MadeUpPan {
     fn check(&self, floor: &Figure, making: &Making) -> Result<(), Vec<Problem>> {
         let mut problems = Vec::new();
         if !self.pan.edge.is_plain() {
-            let wrong = "edges are bent on plain one-piece pans only";
-            let remedy = "leave the edge out, or the step, drain, slot or panels";
-            problems.push(Problem::new("edge", "as given", wrong, remedy));
+            problems.push(self.edge_problem());
         }
         if let Some(step) = self.step {
             self.check_step(step, making, &mut problems);
@@ -185,6 +203,25 @@ impl MadeUpPan {
         }
     }
 
+    /// Edges are bent on plain one-piece pans only: what such a pan can still have of what is asked.
+    fn edge_problem(&self) -> Problem {
+        let step = "a step in its rim: leave the step out, the rim itself may have the edge";
+        let drain = "a drain: leave \"drain\" out and cut the hole in the bent pan";
+        let slot = "a slot to pass: leave \"slides_through\" out and compare the sizes of the bent pan with the slot";
+        let panels = "walls of their own: make it \"one_piece\"";
+        let asked = [
+            self.step.is_some().then_some(step),
+            self.drain.is_some().then_some(drain),
+            self.slides.is_some().then_some(slot),
+            (self.made == PanMade::Panels).then_some(panels),
+        ];
+        let (what, instead): (Vec<&str>, Vec<&str>) =
+            asked.into_iter().flatten().filter_map(|words| words.split_once(": ")).unzip();
+        let wrong = format!("an edge is not bent on a pan with {}", what.join(", or with "));
+        let remedy = format!("{}; or leave the edge out", instead.join("; "));
+        Problem::new("edge", "as given", wrong, remedy)
+    }
+
     /// Whether strips of lapped corners may lie outside on the walls beside AB; those that the walls themselves carry lie on the
     /// others.
     fn strips_on_ends(&self, floor: &Figure, making: &Making) -> bool {
@@ -199,6 +236,16 @@ impl MadeUpPan {
             (style, _) => matches!(style, CornerStyle::Lap { outside: true, .. }),
         };
         making.corner.single().into_iter().any(|(_, style)| lies_on_ends(style))
+    }
+
+    /// What lugs add above the pan: those of a rim whose marked face is turned up.
+    fn lugs_on_top(&self, slides: SlideThrough) -> Length {
+        let up = |rim: &Rim| match rim {
+            Rim::None => Length::ZERO,
+            Rim::Out(_) => slides.lugs_on(FaceSide::Inside),
+            Rim::In(_) => slides.lugs_on(FaceSide::Outside),
+        };
+        self.pan.rims.iter().map(up).max().unwrap_or(Length::ZERO)
     }
 
     fn check_slides(
@@ -217,10 +264,18 @@ impl MadeUpPan {
         } else {
             0.0
         };
+        let lugs_mm = slides.lugs_on(FaceSide::Outside).millimetres();
+        // A strip lies on the lugs of its wall, and has its own.
+        let strip_mm = if strip_mm > 0.0 { strip_mm + 2.0 * lugs_mm } else { lugs_mm };
         let beyond = |side: usize| beyond(side).max(strip_mm / trig::cos(self.pan.lean_rad(side)));
         let width_mm = floor.side_mm(0) + beyond(1) + beyond(3);
         if width_mm >= slot_width.millimetres() {
-            let over = if strip_mm > 0.0 { "its ends and the lap strips on them" } else { "its ends" };
+            let over = match (self.strips_on_ends(floor, making), lugs_mm > 0.0) {
+                (true, true) => "its ends, their lugs and the lap strips on them",
+                (true, false) => "its ends and the lap strips on them",
+                (false, true) => "its ends and their lugs",
+                (false, false) => "its ends",
+            };
             let wrong = format!("the pan is {} over {over}", making.print_mm(width_mm));
             let remedy = format!(
                 "make it narrower by {} or more",
@@ -229,18 +284,22 @@ impl MadeUpPan {
             problems.push(Problem::new("slides_through.slot[0]", making.print(slot_width), wrong, remedy));
         }
         let step = self.step.map_or(Length::ZERO, |step| step.height.max(Length::ZERO));
-        let high = self.pan.height + step;
-        let tops =
-            [("height", Some(high), "the pan"), ("slides_through.handle", slides.handle, "the handle")];
+        let below = slides.lugs_on(FaceSide::Outside);
+        let high = self.pan.height + step + below + self.lugs_on_top(slides);
+        let handle = slides.handle.map(|handle| handle + below);
+        let with_lugs = slides.lugs.is_some();
+        let pan = if with_lugs { "the pan with its lugs" } else { "the pan" };
+        let tops = [("height", Some(high), pan), ("slides_through.handle", handle, "the handle")];
         for (field, top, what) in tops {
             // A handle may be as high as the slot: only its top passes there, and a hand can ease it through.
             let stops = |top: Length| top > slot_height || top == slot_height && field == "height";
             if let Some(top) = top.filter(|&top| stops(top)) {
                 let wrong = format!("{what} does not pass a slot {} high", making.print(slot_height));
                 let remedy = if field == "height" {
-                    making.keep_under(slot_height.millimetres(), "the slot has no height")
+                    let room = slot_height - (high - self.pan.height);
+                    making.keep_under(room.millimetres(), "the slot has no height")
                 } else {
-                    format!("keep it at {} or less", making.print(slot_height))
+                    format!("keep it at {} or less", making.print(slot_height - below))
                 };
                 problems.push(Problem::new(field, making.print(top), wrong, remedy));
             }

@@ -1,10 +1,11 @@
 //! Flanges that lie on one another in the flat: how far short of their corner they must stop.
 
 use fold::flat::{self, UnfoldError};
-use units::Length;
+use units::{Angle, Length};
 
 use super::{Flange, Panel};
-use crate::Making;
+use crate::nearest::{Tried, Way, smaller};
+use crate::{Making, Recipe};
 
 /// Step of lengths that are tried, 1/16 in.
 const STEP: Length = Length::from_sixty_fourths(4);
@@ -32,6 +33,32 @@ impl Panel {
         Some(format!(
             "stop flange {first} and flange {second} both {short} short of corner {corner}, or make the part in pieces"
         ))
+    }
+
+    /// All flanges at most so long, or turned by at most so much.
+    pub(super) fn sizes<'a>(&'a self, making: &'a Making) -> Vec<Way<'a>> {
+        let longest = self.flanges.iter().map(|flange| flange.leg).max();
+        let shorter = longest.map(|longest| {
+            smaller("flanges", (longest, making), move |most| {
+                let mut panel = self.clone();
+                panel.flanges.iter_mut().for_each(|flange| flange.leg = flange.leg.min(most));
+                let words = format!("flanges of {} at most", making.print(most));
+                (words, Box::new(panel) as Box<dyn Recipe>)
+            })
+        });
+        let widest = self.flanges.iter().map(|flange| flange.turn.degrees()).reduce(f64::max);
+        let less = widest.map(|widest| {
+            let at = move |steps: u32| {
+                let degrees = widest.ceil() - f64::from(steps);
+                let most = Angle::from_degrees(degrees);
+                let mut panel = self.clone();
+                panel.flanges.iter_mut().for_each(|flange| flange.turn = flange.turn.min(most));
+                let words = format!("flanges turned by {}° at most", most.print(0));
+                (1.0 < degrees).then(|| Tried { words, recipe: Box::new(panel), making: making.clone() })
+            };
+            Way { field: "flanges", at: Box::new(at) }
+        });
+        shorter.into_iter().chain(less).collect()
     }
 
     /// True where flanges overlap in the flat, or stop so little short of a corner that the bend beside them takes what is left.

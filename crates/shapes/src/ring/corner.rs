@@ -121,15 +121,16 @@ fn sides_at_end(ring: &Ring, side: usize) -> [(String, f64); 2] {
 
 /// Every corner must be one that the style asked for can make.
 pub(super) fn check(ring: &Ring) -> Result<(), RingError> {
-    let mut names = Vec::new();
+    let (mut names, mut mitred) = (Vec::new(), Vec::new());
     for side in 0..ring.sides.len() {
         let corner = ring.corner_names[(side + 1) % ring.sides.len()].clone();
         for band in 0..ring.sides[side].bands.len() {
             let Some(angle_rad) = inside_angle_rad(ring, side, band) else { continue };
+            names.push(name(ring, side, band));
             if trim::in_one_plane(angle_rad) {
+                mitred.push(name(ring, side, band));
                 continue;
             }
-            names.push(name(ring, side, band));
             let style = asked(ring, side, band);
             let Some(chosen) = style.chosen() else { continue };
             if is_first(ring, side, chosen).is_none() {
@@ -141,7 +142,7 @@ pub(super) fn check(ring: &Ring) -> Result<(), RingError> {
             slabs.check(style, shorter_mm, || corner.clone())?;
         }
     }
-    RingError::of_names(&ring.making.style, &names)
+    RingError::of_names(&ring.making.style, &names, &mitred)
 }
 
 /// The outside corner line between plate (`side`, `band`) and its like on side `other`, in the plate's `frame`.

@@ -87,7 +87,7 @@ impl Slabs {
         Self {
             angle_rad,
             thickness_mm: number.thickness().millimetres(),
-            gap_mm: if in_one_plane(angle_rad) { making.gap_mm } else { style.gap_mm(making.gap_mm) },
+            gap_mm: style.gap_mm(making.gap_mm),
             radius_mm: number.inside_radius().millimetres(),
         }
     }

@@ -30,13 +30,13 @@ impl Shell {
         (style != SeamStyle::Open).then_some((trim_mm, style))
     }
 
-    /// The gap between two plates that meet without a bend at an angle inside, radians, mm: the part's, or that of their
+    /// The gap between two plates that meet without a bend, mitred ones too, mm: the part's, or that of their
     /// corner's own style.
-    pub(super) fn gap_mm(&self, plates: [usize; 2], inside_angle_rad: f64) -> f64 {
+    pub(super) fn gap_mm(&self, plates: [usize; 2]) -> f64 {
         let of_part = self.making.gap_mm;
         let sides = plates.map(|plate| self.plates[plate].side.as_ref().map(|side| &side.0));
         match sides {
-            [Some(own), Some(other)] if own != other && !trim::in_one_plane(inside_angle_rad) => {
+            [Some(own), Some(other)] if own != other => {
                 let [own, other] = plates;
                 self.making.style.at(|| self.name([own.min(other), own.max(other)])).gap_mm(of_part)
             }
@@ -55,14 +55,24 @@ impl Shell {
 
     /// True for a weld that has a style: between plates of two sides that do not lie in one plane.
     fn has_style(&self, weld: &Weld) -> bool {
-        let [first, second] = [weld.first.0, weld.second.0].map(|plate| self.plates[plate].side.as_ref());
-        let (Some(own), Some(other)) = (first, second) else { return false };
-        own.0 != other.0 && !trim::in_one_plane(weld.inside_angle_rad)
+        self.is_of_two_sides(weld) && !trim::in_one_plane(weld.inside_angle_rad)
     }
 
-    /// All welds that a style can be asked for.
+    fn is_of_two_sides(&self, weld: &Weld) -> bool {
+        let [first, second] = [weld.first.0, weld.second.0].map(|plate| self.plates[plate].side.as_ref());
+        first.zip(second).is_some_and(|(own, other)| own.0 != other.0)
+    }
+
+    /// All welds that a style, or where they are mitred a gap, can be asked for.
     pub(crate) fn seam_names(&self) -> Vec<SeamName> {
-        let welds = self.welds().into_iter().filter(|weld| self.has_style(weld));
+        let welds = self.welds().into_iter().filter(|weld| self.is_of_two_sides(weld));
+        welds.map(|weld| self.name([weld.first.0, weld.second.0])).collect()
+    }
+
+    /// Those among them whose plates lie in one plane.
+    fn mitred_names(&self) -> Vec<SeamName> {
+        let mitred = |weld: &Weld| self.is_of_two_sides(weld) && !self.has_style(weld);
+        let welds = self.welds().into_iter().filter(mitred);
         welds.map(|weld| self.name([weld.first.0, weld.second.0])).collect()
     }
 
@@ -71,7 +81,8 @@ impl Shell {
         if !matches!(self.making.style, CornerStyle::ByName { .. }) {
             return Ok(());
         }
-        RingError::of_names(&self.making.style, &self.seam_names()).map_err(ShellError::Corner)
+        let (known, mitred) = (self.seam_names(), self.mitred_names());
+        RingError::of_names(&self.making.style, &known, &mitred).map_err(ShellError::Corner)
     }
 
     /// How the plates of a weld meet.

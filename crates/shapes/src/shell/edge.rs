@@ -20,7 +20,7 @@ impl Shell {
             let square = Plane::through(a, -frame.direct(inward));
             return self.cut_line(given.unwrap_or(square), frame, inward);
         };
-        let half_gap_mm = 0.5 * self.gap_mm([plate, joint.other], PI - joint.turn_rad);
+        let half_gap_mm = 0.5 * self.gap_mm([plate, joint.other]);
         if joint.turn_rad <= tolerance::PARALLEL_SINE {
             let shared = Line::through(start, end)?;
             return Some(shifted(shared, inward, half_gap_mm));

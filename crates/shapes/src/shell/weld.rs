@@ -99,12 +99,19 @@ impl Shell {
             };
             let words = format!("{words}, {made}");
             let (more, gap) = measured.unzip();
-            let gap = gap.map(|gap| JoinedGap::of(&gap, self.weld_gap_mm(weld), made));
+            let gap = gap.map(|gap| {
+                let near = gap.near_bend.as_ref().map_or_else(String::new, |(near_mm, [first, second])| {
+                    format!("; least between {first} and {second}, {}", making.print_mm(*near_mm))
+                });
+                JoinedGap::of(&gap, self.weld_gap_mm(weld), made + &near)
+            });
             let origin = "corners of the design; angle between the plates; gaps of the refolded pieces";
             let words = words + &more.unwrap_or_default();
             Fact { gap, ..Fact::words(format!("weld {}", weld.name), words, origin) }
         };
-        Ok(welds.iter().zip(measured).map(fact).collect())
+        let mut facts: Vec<Fact> = welds.iter().zip(measured).map(fact).collect();
+        facts.extend(self.flange_facts(built, making)?);
+        Ok(facts)
     }
 
     /// What was measured at every weld between this piece and another, as refolded; nothing within the piece.
@@ -114,7 +121,7 @@ impl Shell {
         welds: &[Weld],
         making: &Making,
     ) -> Result<Vec<Option<(String, SeamGap)>>, Vec<Problem>> {
-        let mut pieces = Pieces { built, own: None, beyond: Vec::new() };
+        let mut pieces = Pieces::of(built);
         let mut measured = vec![None; welds.len()];
         let mut done = vec![false; welds.len()];
         for number in 0..welds.len() {
@@ -138,7 +145,7 @@ impl Shell {
             };
             let designs: Vec<Joint> = joints.iter().map(|(_, joint)| joint.clone()).collect();
             let proof = refold::measure_whole(&[placed, next], &designs)
-                .map_err(|error| vec![joined::problem(&error, "corner")])?;
+                .map_err(|error| vec![joined::problem(&error, "corner", making)])?;
             if let Some(overlap) = &proof.deepest {
                 return Err(vec![overlap_problem(overlap, making)]);
             }
@@ -149,7 +156,9 @@ impl Shell {
             for ((at, _), gap) in joints.iter().zip(&proof.seams) {
                 let designed_mm = self.weld_gap_mm(&welds[*at]);
                 let words = measured_words((gap, designed_mm), nearest.as_ref(), making);
-                measured[*at] = Some((words, gap.clone()));
+                let near_bend =
+                    nearest.as_ref().map(|near| (near.apart_mm, [near.first.clone(), near.second.clone()]));
+                measured[*at] = Some((words, SeamGap { near_bend, ..gap.clone() }));
             }
         }
         Ok(measured)
@@ -184,7 +193,7 @@ impl Shell {
 
     /// The gap designed between the plates of a weld, mm.
     pub(super) fn weld_gap_mm(&self, weld: &Weld) -> f64 {
-        self.gap_mm([weld.first.0, weld.second.0], weld.inside_angle_rad)
+        self.gap_mm([weld.first.0, weld.second.0])
     }
 }
 
@@ -217,8 +226,8 @@ fn overlap_problem(overlap: &Overlap, making: &Making) -> Problem {
 }
 
 /// A piece, and its flat where it comes out of one.
-struct Laid {
-    piece: ShellPiece,
+pub(super) struct Laid {
+    pub(super) piece: ShellPiece,
     flat: Option<FlatPattern>,
 }
 
@@ -228,20 +237,24 @@ impl Laid {
         Self { piece, flat }
     }
 
-    fn placed<'a>(&'a self, name: &'a str) -> Option<PlacedPiece<'a>> {
+    pub(super) fn placed<'a>(&'a self, name: &'a str) -> Option<PlacedPiece<'a>> {
         let flat = self.flat.as_ref()?;
         Some(PlacedPiece { name, part: &self.piece.part, flat, root: self.piece.frames[0] })
     }
 }
 
 /// A piece and those it is welded to, each built and laid flat once, and not before a weld leaves the piece.
-struct Pieces<'a> {
+pub(super) struct Pieces<'a> {
     built: &'a ShellPiece,
     own: Option<Laid>,
     beyond: Vec<Laid>,
 }
 
-impl Pieces<'_> {
+impl<'a> Pieces<'a> {
+    pub(super) const fn of(built: &'a ShellPiece) -> Self {
+        Self { built, own: None, beyond: Vec::new() }
+    }
+
     /// The plate at a weld that is of another piece.
     fn other(&self, weld: &Weld) -> Option<usize> {
         match [weld.first.0, weld.second.0].map(|plate| self.built.plates.contains(&plate)) {
@@ -253,7 +266,7 @@ impl Pieces<'_> {
 
     /// The piece itself and the one that has `plate`; `None` where that cannot be built: it is refused for that, under its own
     /// mark.
-    fn with(&mut self, shell: &Shell, plate: usize) -> Option<(&Laid, &Laid)> {
+    pub(super) fn with(&mut self, shell: &Shell, plate: usize) -> Option<(&Laid, &Laid)> {
         let known = self.beyond.iter().position(|laid| laid.piece.plates.contains(&plate));
         let number = if let Some(number) = known {
             number

@@ -2,6 +2,7 @@
 
 use super::{Hinge, TaperedLid};
 use crate::edge::{self, EdgeEnd};
+use crate::nearest::{Way, smaller_edge};
 use crate::{FaceSide, Fact, Making, Problem, Recipe, Shaped};
 
 /// A tapered lid with its edge treated all round.
@@ -58,6 +59,16 @@ impl Recipe for EdgedLid {
         true
     }
 
+    fn boxed(&self) -> Option<Box<dyn Recipe>> {
+        Some(Box::new(self.clone()))
+    }
+
+    fn ways<'a>(&'a self, making: &'a Making) -> Vec<Way<'a>> {
+        let edge = smaller_edge("edge", (self.edge, making), |edge| Box::new(Self { edge, ..self.clone() }));
+        let lid = self.lid.movable(making, |lid| Box::new(Self { lid, ..self.clone() }));
+        edge.into_iter().chain(lid).collect()
+    }
+
     fn shape_piece(&self, _: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
         if let Some(width) = self.lid.return_width {
             let wrong = "the edge of a return turned inward runs round a hole, where no leg is bent off it";
@@ -73,7 +84,8 @@ impl Recipe for EdgedLid {
         let count = ring.sides.len();
         let fields = vec!["edge".to_owned(); count];
         facts.extend(edge::finish(&mut built, &ring, &vec![self.edge; count], (making, &fields))?);
-        let taken_mm = making.thickness_mm() + self.edge.off_inside_mm(making);
+        let taken_mm =
+            making.thickness_mm() + self.edge.off_inside_mm(making).max(super::strip_inside_mm(making));
         let hinged = self.hinge.as_ref();
         facts.extend(hinged.map(|hinge| hinge.fact(making)));
         let but = hinged.map_or_else(String::new, |hinge| {
@@ -82,7 +94,7 @@ impl Recipe for EdgedLid {
         facts.push(Fact::length_mm(
             format!("free between the opening's line and the edge, below zero inside it{but}"),
             self.lid.outset.millimetres() - taken_mm,
-            "outset less thickness less what the edge takes inside the skirt",
+            "outset less thickness less what the edge, or a lap strip at a corner, takes inside the skirt",
         ));
         Ok(Shaped { part: built.part, facts })
     }

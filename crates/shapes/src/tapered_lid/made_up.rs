@@ -9,6 +9,7 @@ use super::facts;
 use super::plates::LidPlates;
 use super::ridge;
 use crate::edge::EdgeEnd;
+use crate::nearest::{Way, smaller_edge};
 use crate::{Clearance, FaceSide, Fact, Figure, Making, Piece, Problem, Recipe, Shaped, whole};
 
 /// A tapered lid with its making and fittings.
@@ -102,6 +103,18 @@ impl Recipe for MadeUpLid {
 
     fn is_lid(&self) -> bool {
         true
+    }
+
+    fn boxed(&self) -> Option<Box<dyn Recipe>> {
+        Some(Box::new(self.clone()))
+    }
+
+    fn ways<'a>(&'a self, making: &'a Making) -> Vec<Way<'a>> {
+        let mut ways =
+            smaller_edge("edge", (self.edge, making), |edge| Box::new(Self { edge, ..self.clone() }));
+        ways.extend(self.lid.movable(making, |lid| Box::new(Self { lid, ..self.clone() })));
+        ways.extend(self.split_ways(making));
+        ways
     }
 
     fn pieces(&self) -> Vec<Piece> {

@@ -10,8 +10,9 @@ use fold::refold::{self, Joint, JointEnd};
 use geometry::{Plane, Point, Point3, Vector3, tolerance};
 use units::Length;
 
-use super::made_up::Split;
+use super::made_up::{LidMade, MadeUpLid, Split};
 use crate::joined::{self, Joined, Standing};
+use crate::nearest::{self, Tried, Way};
 use crate::plan::at_height;
 use crate::shell::{Shell, ShellPiece, ShellPlate, shell_problem};
 use crate::{Fact, Figure, Making, Problem};
@@ -281,4 +282,30 @@ fn flange(shell: &Shell, edge: usize, plane: Plane, (depth, making): (Length, &M
         }
     }
     flange
+}
+
+impl MadeUpLid {
+    /// The line that parts it, moved: both ends as far toward the middles of their sides.
+    pub(super) fn split_ways<'a>(&'a self, making: &'a Making) -> Vec<Way<'a>> {
+        let LidMade::TwoHalves(split) = &self.made else { return Vec::new() };
+        let at = move |steps: u32| {
+            let step = nearest::step(making);
+            let moved = |(side, at): &(String, Length)| {
+                let number = self.lid.over.side_number(side)?;
+                let middle = Length::from_millimetres(0.5 * self.lid.over.side_mm(number));
+                let by = step * i64::from(steps);
+                let at = if *at < middle { (*at + by).min(middle) } else { (*at - by).max(middle) };
+                Some((side.clone(), at))
+            };
+            let ends = [moved(&split.ends[0])?, moved(&split.ends[1])?];
+            if ends == split.ends {
+                return None;
+            }
+            let words = ends.iter().map(|(side, at)| format!("{} on {side}", making.print(*at)));
+            let words = format!("a line from {}", words.collect::<Vec<_>>().join(" to "));
+            let made = LidMade::TwoHalves(Split { ends, flange: split.flange });
+            Some(Tried { words, recipe: Box::new(Self { made, ..self.clone() }), making: making.clone() })
+        };
+        vec![Way { field: "split", at: Box::new(at) }]
+    }
 }

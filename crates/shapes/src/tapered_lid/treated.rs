@@ -110,8 +110,10 @@ impl MadeUpLid {
             ),
             Seat::Proud => Fact::length_mm(
                 "free between the opening's line and the edge, below zero inside it".to_owned(),
-                self.lid.outset.millimetres() - making.thickness_mm() - self.edge.off_inside_mm(making),
-                "outset less thickness less what the edge takes inside the skirt",
+                self.lid.outset.millimetres()
+                    - making.thickness_mm()
+                    - self.edge.off_inside_mm(making).max(super::strip_inside_mm(making)),
+                "outset less thickness less what the edge, or a lap strip at a corner, takes inside the skirt",
             ),
         })
     }

@@ -25,7 +25,7 @@ pub(crate) use round::Kind;
 pub use round::{RolledSizes, Round, RoundPlace, Straightedge};
 
 /// Fewest strikes of a closed wrap.
-const FEWEST_STRIKES: u32 = 6;
+pub(crate) const FEWEST_STRIKES: u32 = 6;
 
 /// Most strikes of a closed wrap.
 const MOST_STRIKES: u32 = 180;

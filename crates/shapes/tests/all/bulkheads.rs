@@ -19,7 +19,7 @@ fn line(height: &str, breadth: &str) -> Waterline {
 }
 
 /// V bottom to a chine, sides flaring to the deck.
-fn bulkhead() -> Bulkhead {
+pub(crate) fn bulkhead() -> Bulkhead {
     let flange = |edge, leg| BulkheadFlange { edge, leg: inches(leg), direction: Up };
     Bulkhead {
         waterlines: vec![line("0", "0"), line("5", "24"), line("14", "28"), line("22", "30")],

@@ -223,6 +223,37 @@ fn wrap_and_sides_meet_as_asked_and_are_measured_put_together() {
     }
 }
 
+/// The wrap's bends are seams too: with the plain side that follows them they keep the gap of the flats, on both hands.
+#[test]
+fn bends_of_the_wrap_are_measured_against_the_edges_of_the_sides() {
+    let flange = CornerStyle::Lap { width: inches("1"), carried_by: Chosen::LongSides, outside: false };
+    for corner in [butt("wrap"), butt("sides"), CornerStyle::Open, flange] {
+        for gap in ["0", "1/64"].map(inches) {
+            let making = Making { corner: corner.clone(), seam_gap: gap, ..skin() };
+            for (piece, share) in [(0, 6), (1, 3), (2, 3)] {
+                let shaped = console().shape_piece(piece, &making).unwrap();
+                let along = ["seam, round of C to ", "seam, bend at D to ", "seam, bend at E to "];
+                let is_one = |fact: &&shapes::Fact| along.iter().any(|start| fact.name.starts_with(start));
+                let rounds: Vec<_> = shaped.facts.iter().filter(is_one).collect();
+                assert_eq!(rounds.len(), share, "{corner:?} {:?}", shaped.facts);
+                for fact in rounds {
+                    let measured = fact.gap.as_ref().unwrap();
+                    if measured.made.contains("corner is cut off") {
+                        // Flanges end behind the wrap's bends with a notch that takes the sharp corner.
+                        assert!(measured.made.contains("joining flanges") && !fact.name.contains(" C "));
+                        assert!(measured.designed_mm < measured.largest_mm, "{fact:?}");
+                        continue;
+                    }
+                    assert!((measured.designed_mm - gap.millimetres()).abs() < 1e-9, "{fact:?}");
+                    assert!((measured.least_mm - measured.designed_mm).abs() < 0.02, "{fact:?}");
+                    assert!((measured.largest_mm - measured.designed_mm).abs() < 0.02, "{fact:?}");
+                    assert!(measured.interference_mm < 0.001, "{fact:?}");
+                }
+            }
+        }
+    }
+}
+
 #[test]
 fn styles_that_wrap_and_sides_cannot_have_say_which_can() {
     let problem = |console: Console, corner: CornerStyle| {

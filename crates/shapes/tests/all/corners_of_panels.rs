@@ -168,7 +168,7 @@ fn the_walls_of_a_gutter_are_butted_lapped_or_stand_a_gap_apart() {
     assert_eq!(welds_are_as_asked(&gutter(), &made(lap("1/2")), GAP, "carries the strip"), 16);
 }
 
-fn set_box(cut: Option<BackCut>) -> SetBox {
+pub(crate) fn set_box(cut: Option<BackCut>) -> SetBox {
     SetBox {
         width: inches("16"),
         height: inches("9"),

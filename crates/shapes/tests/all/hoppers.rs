@@ -73,6 +73,38 @@ fn every_way_of_making_refolds() {
     }
 }
 
+/// A hip with a flange to weld to is a seam of both its pieces: the flange lies on the face, whose edge stands over the round of
+/// the flange's bend (plane geometry, worked out here from the inside angle φ: its inside edge stands T·cot(180° − φ) short of the
+/// bend's corner).
+#[test]
+fn hips_with_weld_flanges_are_measured_on_both_pieces() {
+    let hopper = canopy(HopperMade::FourPlates { weld_flange: Some(inches("5/8")) });
+    let thickness_and_radius = 0.063 * 25.4 + thin().number.inside_radius().millimetres();
+    for piece in 0..4 {
+        let shaped = hopper.shape_piece(piece, &thin()).unwrap();
+        let hips: Vec<_> = shaped.facts.iter().filter(|fact| fact.name.starts_with("weld hip ")).collect();
+        assert_eq!(hips.len(), 4, "{:?}", shaped.facts);
+        for fact in hips {
+            let gap = fact.gap.as_ref().unwrap();
+            assert!(gap.interference_mm < 0.02, "{fact:?}");
+            if fact.name.contains("edge of face") {
+                let turn = std::f64::consts::PI - gap.inside_angle_rad;
+                let short = 0.063 * 25.4 / geometry::trig::tan(turn);
+                let from_tangent = thickness_and_radius * geometry::trig::tan(0.5 * turn) - short;
+                let radius = thickness_and_radius;
+                let over = (from_tangent * from_tangent + radius * radius).sqrt() - radius;
+                assert!(0.0 < from_tangent, "{fact:?}");
+                assert!((gap.designed_mm - over).abs() < 0.001, "{fact:?} {over}");
+                assert!((gap.least_mm - over).abs() < 0.02, "{fact:?} {over}");
+                assert!((gap.largest_mm - over).abs() < 0.02, "{fact:?} {over}");
+            } else {
+                assert!(gap.made.starts_with("lap"), "{fact:?}");
+                assert!(gap.designed_mm.abs() < 1e-9 && gap.largest_mm < 0.02, "{fact:?}");
+            }
+        }
+    }
+}
+
 #[test]
 fn a_face_too_flat_is_refused_with_how_far_the_collar_must_move() {
     let hopper = Hopper { least_slope: Some(Angle::from_degrees(35.0)), ..canopy(FOUR) };

@@ -101,6 +101,7 @@ fn a_grease_pan_slides_through_its_slot_under_its_handle() {
     let slides = |handle: &str| SlideThrough {
         slot: [inches("38 1/2"), inches("2 3/8")],
         handle: Some(inches(handle)),
+        lugs: None,
     };
     let grease =
         MadeUpPan { slides: Some(slides("2 5/16")), ..plain(pan("38 1/4", "9", "2 1/4", Rim::None)) };
@@ -256,4 +257,22 @@ fn a_set_box_without_a_rim_ends_at_its_face() {
         "{}",
         depth("bottom")
     );
+}
+
+/// What of a pan is in the way of its edge is named, and what can be done instead of each.
+#[test]
+fn an_edge_on_a_pan_with_more_says_what_can_be_done_instead() {
+    let edge = shapes::edge::EdgeEnd::Return { length: inches("1/2"), turn: Angle::RIGHT, way: None };
+    let plain = plain(Pan { edge, ..pan("20", "14", "4", Rim::None) });
+    let drain = Some(PanDrain { at: [inches("5"), inches("5")], diameter: inches("1") });
+    let drained = MadeUpPan { drain, ..plain.clone() };
+    let panels = MadeUpPan { made: PanMade::Panels, ..drained.clone() };
+    for (pan, words) in
+        [(&drained, ["cut the hole in the bent pan"].as_slice()), (&panels, &["cut the hole", "one_piece"])]
+    {
+        let problems = pan.shape_piece(0, &making(".125", ".125", 0.42)).unwrap_err();
+        assert_eq!(problems[0].field, "edge");
+        assert!(words.iter().all(|words| problems[0].remedy.contains(words)), "{}", problems[0]);
+        assert!(!problems[0].remedy.contains("step"), "{}", problems[0]);
+    }
 }

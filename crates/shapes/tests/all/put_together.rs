@@ -241,7 +241,7 @@ fn the_edges_of_a_divider_go_by_what_they_meet() {
     }
 }
 
-fn step(at: &[(&str, &str)]) -> Step {
+pub(crate) fn step(at: &[(&str, &str)]) -> Step {
     let flange = Flange {
         side: "AB".to_owned(),
         leg: inches("1 1/2"),

@@ -27,7 +27,9 @@ pub(super) fn lid(
     let lid = Lid { plan: plan?, skirt: skirt?, edge: edge? };
     if crown.is_some() && lid.edge != shapes::edge::EdgeEnd::Plain {
         let wrong = "the skirt of a crowned lid has no hem, return or curl";
-        desk.add(&place.field("edge"), "given with crown", wrong, "take out \"edge\" or \"crown\"");
+        let remedy = "take out \"crown\": a flat lid has the edge; or take out \"edge\", and make the skirt deeper by what it \
+                      would have stood in";
+        desk.add(&place.field("edge"), "given with crown", wrong, remedy);
         return None;
     }
     Some(match crown {

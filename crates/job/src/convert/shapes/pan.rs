@@ -95,7 +95,7 @@ fn slides(file: &PanFile, place: &Place, desk: &mut Desk<'_>) -> Option<Option<S
     let place = place.field("slides_through");
     let slot = desk.pair(&place.field("slot"), &slides.slot, Range::AboveZero);
     let handle = desk.optional(&place.field("handle"), slides.handle.as_ref(), Range::AboveZero);
-    Some(Some(SlideThrough { slot: slot?, handle: handle? }))
+    Some(Some(SlideThrough { slot: slot?, handle: handle?, lugs: None }))
 }
 
 /// The pan itself.

@@ -8,9 +8,12 @@ use fold::{FlatPattern, FoldedPart, flat, refold};
 use geometry::{Frame, tolerance};
 use proptest::prelude::*;
 use shapes::coaming::{Coaming, CoamingMade};
+use shapes::day_box::DayBox;
 use shapes::edge::{EdgeEnd, HemKind};
 use shapes::gutter::Gutter;
+use shapes::hopper::HopperMade;
 use shapes::pan::{Pan, PanPlan, Rim};
+use shapes::tray::Tray;
 use shapes::{Figure, Recipe};
 use units::Angle;
 
@@ -115,6 +118,57 @@ proptest! {
                 prop_assert!(least <= as_told(&shaped.part, &flat, recipe.word()), "{}", recipe.word());
             }
         }
+    }
+}
+
+/// One of every other shape: day boxes with each rim and set in a leaning face, a step, a tray, a bulkhead, a hopper of one piece. At
+/// every bend both legs as a tape finds them on the folded metal, less the deduction told, are the flat.
+#[test]
+fn every_bend_of_boxes_steps_trays_bulkheads_and_hoppers_is_as_a_tape_finds_it() {
+    let [thick, thin] = [making(".125", ".125", 0.42), making(".063", ".063", 0.42)];
+    let day_box = |rim| DayBox {
+        width: inches("18"),
+        height: inches("14"),
+        depth_top: inches("9"),
+        depth_bottom: inches("6 1/2"),
+        back_height: inches("12"),
+        rim,
+    };
+    let boxes = [Rim::None, Rim::Out(inches("1")), Rim::In(inches("3/4"))].map(day_box);
+    let set = crate::corners_of_panels::set_box(None);
+    let step = crate::put_together::step(&[("8", "1/4"), ("24", "13")]);
+    let lean = [5.0, 10.0, 5.0, 0.0].map(Angle::from_degrees).to_vec();
+    let plan = PanPlan::Outside { length: inches("24"), width: inches("12") };
+    let rims = vec![Rim::Out(inches("1/2"))];
+    let tray = Tray {
+        pan: Pan { plan, height: inches("3"), rims, lean, edge: EdgeEnd::Plain },
+        across: vec![inches("8"), inches("16")],
+        along: vec![inches("5")],
+        height: inches("2"),
+        play: inches("1/32"),
+        flange: Some(inches("1/2")),
+    };
+    let bulkhead = crate::bulkheads::bulkhead();
+    let [one, halves] = [HopperMade::OnePiece, HopperMade::TwoHalves].map(crate::hoppers::canopy);
+    let mut shapes: Vec<(&dyn Recipe, &shapes::Making, usize)> =
+        boxes.iter().zip([4, 8, 8]).map(|(day_box, least)| (day_box as &dyn Recipe, &thin, least)).collect();
+    shapes.extend([
+        (&set as &dyn Recipe, &thin, 8),
+        (&step, &thick, 1),
+        (&tray, &thin, 12),
+        (&bulkhead, &thick, 3),
+        (&one, &thin, 6),
+        (&halves, &thin, 5),
+    ]);
+    for (recipe, making, least) in shapes {
+        let mut bends = 0;
+        for piece in 0..recipe.pieces().len().max(1) {
+            let part = recipe.shape_piece(piece, making).unwrap().part;
+            let flat = flat::unfold(&part).unwrap();
+            as_told(&part, &flat, recipe.word());
+            bends += flat.bends.len();
+        }
+        assert!(least <= bends, "{}: {bends}", recipe.word());
     }
 }
 
