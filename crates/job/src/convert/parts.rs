@@ -13,6 +13,7 @@ use super::metals::{Metals, number_of};
 use super::openings::Openings;
 use super::shapes;
 use super::shop::{style_of, unknown_metal};
+use super::stand_outs;
 use super::turns;
 use crate::file::{DrawnFaceFile, FaceFile, JobFile, MirrorFile, PartCommon, PartFile, PartLayFile};
 use crate::model::{JobMetal, Part, PartLay, PieceOf, ShapeInput, Shop};
@@ -186,9 +187,7 @@ fn part(
         FaceFile::Outside => FaceSide::Outside,
         FaceFile::Inside => FaceSide::Inside,
     });
-    let strips = shape.as_ref().and_then(|shape| super::stand_outs::strip_in_opening(shape, &making));
-    desk.cautions.extend(strips.map(|words| format!("{}: {words}.", common.mark)));
-    let shape = shape.map(|shape| super::stand_outs::counted(shape, &making, metal, face));
+    let shape = shape.map(|shape| stand_outs::told((shape, common.mark), &making, (metal, face), desk));
     Some(Part {
         mark: common.mark.to_owned(),
         quantity: common.quantity,

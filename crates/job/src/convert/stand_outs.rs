@@ -8,6 +8,7 @@ use shapes::tapered_lid::Seat;
 use shapes::{Clearance, ClearanceItem, CornerStyle, FaceSide, Making};
 use units::Length;
 
+use super::desk::Desk;
 use crate::model::{JobMetal, ShapeInput};
 
 /// Which side of a part its fit goes by.
@@ -19,13 +20,20 @@ enum Toward {
     Inside,
 }
 
-/// The shape with strips and lugs counted in its clearance; `face` is the marked one, that lugs are on.
-pub(super) fn counted(
-    shape: ShapeInput,
+/// The shape with all that counted, and a caution for what no clearance has.
+pub(super) fn told(
+    (shape, mark): (ShapeInput, &str),
     making: &Making,
-    metal: &JobMetal,
-    face: Option<FaceSide>,
+    (metal, face): (&JobMetal, Option<FaceSide>),
+    desk: &mut Desk<'_>,
 ) -> ShapeInput {
+    let strips = strip_in_opening(&shape, making);
+    desk.cautions.extend(strips.map(|words| format!("{mark}: {words}.")));
+    counted(shape, making, metal, face)
+}
+
+/// The shape with strips and lugs counted in its clearance; `face` is the marked one, that lugs are on.
+fn counted(shape: ShapeInput, making: &Making, metal: &JobMetal, face: Option<FaceSide>) -> ShapeInput {
     let marked = face.or(shape.recipe().natural_face());
     let lugs = |toward: Toward| {
         let side = if toward == Toward::Outside { FaceSide::Outside } else { FaceSide::Inside };
@@ -71,7 +79,7 @@ pub(super) fn counted(
 }
 
 /// A proud lid, in one piece or made up, whose lap strips inside its corners come inside the opening's line, in words.
-pub(super) fn strip_in_opening(shape: &ShapeInput, making: &Making) -> Option<String> {
+fn strip_in_opening(shape: &ShapeInput, making: &Making) -> Option<String> {
     let lid = match shape {
         ShapeInput::TaperedLid(lid) => lid,
         ShapeInput::EdgedLid(edged) => &edged.lid,
