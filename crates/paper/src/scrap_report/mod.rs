@@ -85,8 +85,7 @@ pub(crate) fn sum_sentences(report: &ScrapReport) -> [String; 3] {
     [
         format!("{whole} = parts + kept drops + kerf + edge trim + scrap."),
         "Parts are those of take-off and cut list, on all sheets together.".to_owned(),
-        "Every line is rounded once, scrap is what the printed lines leave of the sheet, and sums are of the printed lines, so \
-         that they can be redone by hand."
+        "Every line is rounded once; scrap is what the printed lines leave; sums are of printed lines."
             .to_owned(),
     ]
 }
