@@ -45,6 +45,29 @@ fn skirts_of_a_tapered_lid_are_bent_on_long_tools() {
     }
 }
 
+/// A rim of nine millimetres is not held while half a metre of sheet swings up out of reach: the pans of the truck are turned end
+/// for end (common practice, no source).
+#[test]
+fn the_sheet_is_on_the_side_of_the_man() {
+    for mark in ["D560-220", "D270-90", "D270-140"] {
+        for step in steps(&order("call-out-truck", mark)) {
+            let [behind, before] = ["behind", "before"].map(|side| step[side].as_f64().unwrap());
+            assert!(behind < before, "{mark}: {step:#}");
+        }
+    }
+}
+
+/// The card says how long each bend is, and repeats at its stroke that a rim is too short for the V.
+#[test]
+fn a_stroke_tells_its_length_and_a_leg_too_short_for_the_die() {
+    let run = plateloft(&["flats", "fixtures/jobs/oyster-skiff.json"]);
+    let rim =
+        run.stdout.lines().find(|line| line.contains("wall AB to rim AB: 90.0°, 28 5/8 in long;")).unwrap();
+    assert!(rim.contains("care: rim AB is 9/16 + .028, shorter than seven tenths of the V"), "{rim}");
+    let wall = run.stdout.lines().find(|line| line.contains("floor to wall AB: 90.0°, ")).unwrap();
+    assert!(!wall.contains("care: "), "{wall}");
+}
+
 /// No stop is farther off than 24 in, and none stands at the crease of a crown.
 #[test]
 fn stops_are_in_reach_and_stop_something() {

@@ -13,6 +13,7 @@ mod subject;
 pub use finding::{Finding, Severity};
 pub use limits::{Limits, MetalName, NoLeastRadius};
 pub use rules::narrow_cut::slit_cut_words;
+pub use rules::short_flange::NAME as SHORT_FLANGE;
 pub use subject::Subject;
 
 /// A rule: looks at a part, adds what it finds.

@@ -22,7 +22,8 @@ use self::reach::Low;
 
 use crate::{Finding, Severity, Subject};
 
-pub(crate) const NAME: &str = "short_flange";
+/// Name of the rule of legs too short for brake or die.
+pub const NAME: &str = "short_flange";
 
 /// The narrowest V that the published chart takes, in thicknesses ([`stock::brake::v_opening`]).
 const NARROWEST_V: f64 = 6.0;

@@ -92,6 +92,8 @@ pub struct BendCard<'a> {
     pub order: &'a BendOrder,
     /// More words to a bend, such as how far to overbend, by its number in the flat; empty for none.
     pub remarks: &'a [String],
+    /// What to take care of at a bend, such as a leg too short for the V, by its number in the flat; empty for none.
+    pub cautions: &'a [String],
     /// How lengths are printed.
     pub style: LengthStyle,
 }

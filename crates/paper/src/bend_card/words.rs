@@ -36,6 +36,7 @@ const ACUTE: &str = "180° less the turn with its overbend";
 const TOOLING: &str = "measured on the part as it is folded before the stroke: room between what stands beside the bend, rounded down to \
                        what tools are set by; sections as the shop gives them";
 const OVERBEND: &str = "springback of the metal, an estimate by its yield and modulus; the packet tells the figures among drawings and maps";
+const SHORT: &str = "the leg as its own sizes add up, against what the brake or the V of its die holds";
 const CLEARS: &str = "the most that metal reaches under the ram, or over the bed, while it is swung, rounded up to sizes of tools";
 const HANGS: &str = "measured on the part as it is folded before the stroke";
 const PASSES: &str = "the least distance between metal and machine while the part is swung";
@@ -44,7 +45,7 @@ const PASSES: &str = "the least distance between metal and machine while the par
 pub(super) const STRIKES: &str = "lines to strike on, measured on the flat; the V of the die";
 
 /// Where the numbers of strokes come from, by what they are.
-pub(super) const STROKE_ORIGINS: [(&str, &str); 11] = [
+pub(super) const STROKE_ORIGINS: [(&str, &str); 12] = [
     ("strikes", STRIKES),
     ("turn", TURN),
     ("how it lies", LIES),
@@ -53,6 +54,7 @@ pub(super) const STROKE_ORIGINS: [(&str, &str); 11] = [
     ("opening in the die", ACUTE),
     ("length and sections of tools", TOOLING),
     ("overbend", OVERBEND),
+    ("leg too short for the die", SHORT),
     ("height of a punch or die", CLEARS),
     ("sheet behind the machine", HANGS),
     ("what passes the machine", PASSES),
@@ -99,7 +101,8 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<Sentence> {
         }
     };
     say(TURN, &mut step.closed_after.then(|| closed.to_owned()).into_iter());
-    say(OVERBEND, &mut remarks(card, step).into_iter());
+    say(OVERBEND, &mut told_of(step, card.remarks).into_iter());
+    say(SHORT, &mut told_of(step, card.cautions).into_iter().map(|words| format!("care: {words}")));
     say(CLEARS, &mut step.with_assumed.iter().map(|hindered| in_the_way(card, step, hindered)));
     say(HANGS, &mut hangs_behind(card, step).into_iter());
     say(PASSES, &mut step.clearance.iter().map(|clearance| passes(card, clearance)));
@@ -108,14 +111,14 @@ pub(super) fn step(card: &BendCard<'_>, number: usize) -> Vec<Sentence> {
 }
 
 /// What is said of the bends of a stroke; those of one stroke mostly share it.
-fn remarks(card: &BendCard<'_>, step: &Step) -> Vec<String> {
-    let mut remarks: Vec<String> = Vec::new();
-    for remark in step.bends.iter().filter_map(|bend| card.remarks.get(*bend)) {
-        if !remark.is_empty() && !remarks.contains(remark) {
-            remarks.push(remark.clone());
+fn told_of(step: &Step, by_bend: &[String]) -> Vec<String> {
+    let mut told: Vec<String> = Vec::new();
+    for words in step.bends.iter().filter_map(|bend| by_bend.get(*bend)) {
+        if !words.is_empty() && !told.contains(words) {
+            told.push(words.clone());
         }
     }
-    remarks
+    told
 }
 
 /// "needs a punch 17 1/4 in or taller: wall AB meets the ram".
@@ -226,7 +229,8 @@ fn bent(card: &BendCard<'_>, step: &Step) -> String {
         }
         (_, None) => String::new(),
     };
-    format!("{}: {turn}°{way}", names.join(", and "))
+    let long = in_steps(step.length, card.style, f64::round);
+    format!("{}: {turn}°{way}, {long} long", names.join(", and "))
 }
 
 /// What the order takes as made without looking, as plainly as that; `None` for a stroke that was tried.
@@ -363,7 +367,7 @@ fn hangs_behind(card: &BendCard<'_>, step: &Step) -> Option<String> {
     (card.press && step.tooling.is_some() && is_deep).then(|| {
         let round = |length: Length| in_steps(length, card.style, f64::round);
         format!(
-            "care: {} of sheet lies behind the bend line, {} before it, over a stroke of {}: it hangs behind the machine and \
+            "care: {} of sheet lies behind the bend line, {} before it, over {} of bend: it hangs behind the machine and \
              swings up there. Hold it up, with a stand or a second pair of hands",
             round(behind),
             round(before),
@@ -432,17 +436,17 @@ fn tooling(card: &BendCard<'_>, tools: &Tools) -> Vec<String> {
     words
 }
 
-/// "no longer than 15 in, between flange CD and flange EF, still flat"; `None` where nothing is in the way.
+/// "no longer than 15 in, between flange CD (still flat) and flange EF"; `None` where nothing is in the way.
 fn limit(card: &BendCard<'_>, ends: &ToolEnds) -> Option<String> {
     let name = |end: &ToolEnd| {
-        let flat = if end.flat { ", still flat" } else { "" };
+        let flat = if end.flat { " (still flat)" } else { "" };
         format!("{}{flat}", card.flat.faces[end.face].name)
     };
     match (&ends.ends, ends.room) {
         ([Some(first), Some(second)], Some(most)) => {
             let (first, second) = (name(first), name(second));
             let between =
-                if first == second { format!("in {first}") } else { format!("{first}, and {second}") };
+                if first == second { format!("in {first}") } else { format!("{first} and {second}") };
             Some(format!("no longer than {}, between {between}", room(most, card.style)))
         }
         ([Some(end), None] | [None, Some(end)], _) => {

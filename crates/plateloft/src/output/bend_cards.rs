@@ -1,5 +1,6 @@
 //! Bend cards, and the same steps as text and JSON.
 
+use fold::flat::BendLine;
 use fold::order::{BendOrder, Needs, Outcome, Step, ToolEnd, ToolEnds};
 use job::{Job, JobMetal};
 use paper::bend_card::{self, BendCard};
@@ -33,6 +34,7 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
     let die = press.then(|| die_words(job, metal));
     let remarks: Vec<String> =
         part.bent_flat().bends.iter().map(|bend| overbend_remark(metal, bend)).collect();
+    let cautions: Vec<String> = part.bent_flat().bends.iter().map(|bend| short_leg(part, bend)).collect();
     Some(show(&BendCard {
         job: &job.name,
         mark: &part.part.mark,
@@ -47,8 +49,20 @@ fn with_card<T>(flats: &Flats, part: &PlannedPart, show: impl FnOnce(&BendCard<'
         cut: &part.flat,
         order,
         remarks: &remarks,
+        cautions: &cautions,
         style: job.style,
     }))
+}
+
+/// That a face beside a bend is too short for the die, said where the man stands; empty where it is not.
+fn short_leg(part: &PlannedPart, bend: &BendLine) -> String {
+    let faces = &part.bent_flat().faces;
+    let names = [&faces[bend.child].name, &faces[bend.parent].name];
+    let short = part.findings.iter().filter(|finding| finding.rule == checks::SHORT_FLANGE);
+    let own = short.filter(|finding| names.contains(&&finding.place));
+    own.map(|finding| format!("{} is {}, {}", finding.place, finding.measured, finding.wrong))
+        .collect::<Vec<_>>()
+        .join("; ")
 }
 
 /// "V 1, of the shop's own", or whose it is where the shop names none.
