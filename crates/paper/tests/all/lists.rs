@@ -252,6 +252,7 @@ fn packet_html(job: &str, mark: &str) -> String {
         choices: &[MetalChoices { metal: mark.to_owned(), choices: choices(), notes: words.to_vec() }],
         sheets: &[drawn_sheet(mark, page)],
         parts: &[part.clone(), part],
+        wholes: &[],
         metal_origins: &[],
         kept_drops: &words,
         labels: &[PieceLabel { mark: mark.to_owned(), words: words.to_vec() }],
