@@ -27,7 +27,7 @@ fn is_letter(words: &str) -> bool {
 fn faults(drawing: &Seen) -> Vec<String> {
     let Some(view) = group(drawing, " folded labels") else {
         let told = group(drawing, " folded words").unwrap_or_default();
-        let says = told.iter().any(|words| words.ends_with(", folded” behind this sheet."));
+        let says = told.iter().any(|words| words.ends_with(", folded”."));
         return if says { Vec::new() } else { vec!["has no folded view, and says nothing of it".to_owned()] };
     };
     let flat = group(drawing, " labels").unwrap_or_default();

@@ -112,6 +112,31 @@ fn a_joined_pattern_is_the_part_itself() {
     }
 }
 
+/// On letter and on A4, of a part of many leaves, no words run off the printed field.
+#[test]
+fn no_words_run_past_the_margins_of_a_leaf() {
+    for paper in ["letter", "a4"] {
+        let packet = packet_of(SKIFF, &["--full-size", "L1", "--paper", paper]);
+        let leaves = pdf::leaves(&packet["full-size/L1.pdf"]);
+        let past: Vec<String> =
+            leaves.iter().flat_map(|leaf| written::outside_margins(leaf, [7.0, 0.0, 0.0])).collect();
+        assert!(past.is_empty(), "{paper}: {past:#?}");
+    }
+}
+
+/// The names of the leaves on a key plan stand beside the pattern's lines, never on them.
+#[test]
+fn names_of_leaves_keep_off_the_lines_of_the_pattern() {
+    for (job, marks) in [(SKIFF, ["L1", "WS"].as_slice()), ("fixtures/jobs/hatch-options.json", &["L"])] {
+        let packet = packet_of(job, &["--full-size", &marks.join(",")]);
+        for mark in marks {
+            let plan = &pdf::leaves(&packet[&format!("full-size/{mark}.pdf")])[0];
+            let ruled = written::ruled_through(plan);
+            assert!(ruled.is_empty(), "{job} {mark}: {ruled:#?}");
+        }
+    }
+}
+
 #[test]
 fn every_leaf_proves_its_print_and_maps_have_paper_of_their_own() {
     let packet = packet_of(SKIFF, &["--full-size", "all", "--full-size-paper", "a3", "--map-paper", "11x17"]);

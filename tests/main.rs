@@ -7,6 +7,7 @@ mod bars;
 mod bend_cards;
 mod bend_strips;
 mod buying;
+mod check_rows;
 mod commands;
 mod covering_maps;
 mod coverings;

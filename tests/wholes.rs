@@ -106,8 +106,8 @@ fn every_bent_part_is_checked_by_its_legs_and_angles() {
     let canopy = packet_of("fixtures/jobs/exhaust-canopy.json", &[]);
     let page = text(&canopy["folded/HOOD-AB.svg"]);
     for words in [
-        "leg AB, outside to outside",
-        "drip bottom AB, outside to outside",
+        "leg AB, outside of face AB to outside of drip bottom AB",
+        "drip bottom AB, outside of leg AB to outside of ",
         "lip AB, outside of its bend to its edge",
         "weld flange on face BC, outside of its bend to its edge",
         "collar AB, outside of its bend to its edge",

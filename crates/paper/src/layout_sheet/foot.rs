@@ -29,13 +29,13 @@ const BY_TABLE: &str = "Crowded corners have no numbers here: every point has it
                         the edges stand bend lines, lone corners and the size.";
 
 /// Said where the rows hold no corner at all.
-const ALL_BY_NUMBER: &str = "Corners and holes have no numbers here: every one is numbered on the drawings behind this sheet, \
-                             stretch by stretch where one drawing would be too small, and has its running dimensions in the \
+const ALL_BY_NUMBER: &str = "Corners and holes have no numbers here: every one is numbered on the page \"every point by number\" \
+                             of this mark, stretch by stretch where one drawing would be too small, and has its running dimensions in the \
                              table there. Along the edges stand bend lines and the size.";
 
 /// Said where the rows hold no hole.
-const HOLES_BY_TABLE: &str = "Holes have no numbers here: every one is numbered on the drawing behind this sheet and has its \
-                              own running dimensions and diameter in the table there.";
+const HOLES_BY_TABLE: &str = "Holes have no numbers here: every one is numbered on the page \"every hole by number\" of \
+                              this mark and has its own running dimensions and diameter in the table there.";
 
 /// Said where stations lie on an edge that a bend makes.
 const ON_BENDS: &str = "Stations show where the widths were given: at the finished outside edge, which the bend makes. Nothing \

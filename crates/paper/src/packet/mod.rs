@@ -65,6 +65,8 @@ pub struct Packet<'a> {
     pub sheets: &'a [DrawnSheet],
     /// The parts.
     pub parts: &'a [DrawnPart],
+    /// What is put together of several pieces, to be checked as a whole.
+    pub wholes: &'a [WholeToCheck],
     /// Where figures of the metals come from that are not in a heading.
     pub metal_origins: &'a [Fact],
     /// Labels for the parts and drops.
@@ -113,6 +115,17 @@ pub struct PieceLabel {
     pub mark: String,
     /// What it is, a line each.
     pub words: Vec<String>,
+}
+
+/// A whole of several pieces that is measured once it stands together.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WholeToCheck {
+    /// "G1, put together".
+    pub name: String,
+    /// How many are made.
+    pub quantity: u32,
+    /// Why it has no page of its own with what is measured; `None` where it has one.
+    pub bare: Option<String>,
 }
 
 /// Passages under a heading, with the pictures that go with them.

@@ -235,7 +235,6 @@ fn packet_html(job: &str, mark: &str) -> String {
         strip: None,
     })
     .layout;
-    let part = drawn_part(mark, &page, &facts);
     let report = report(None);
     let picture = paper::scrap_report::bars(job, &report);
     let words = [mark.to_owned()];
@@ -247,11 +246,12 @@ fn packet_html(job: &str, mark: &str) -> String {
         assumptions: &words,
         cautions: &words,
         standing_cautions: &standing(Speaks { lids: true, ..Speaks::default() }),
+        parts: &[(); 2].map(|()| drawn_part(mark, &page, &facts)),
         openings: &[FactTable { name: mark.to_owned(), facts }],
         fits: &[],
         choices: &[MetalChoices { metal: mark.to_owned(), choices: choices(), notes: words.to_vec() }],
         sheets: &[drawn_sheet(mark, page)],
-        parts: &[part.clone(), part],
+        wholes: &[],
         metal_origins: &[],
         kept_drops: &words,
         labels: &[PieceLabel { mark: mark.to_owned(), words: words.to_vec() }],

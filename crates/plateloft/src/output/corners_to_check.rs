@@ -10,9 +10,52 @@ use units::{Angle, Length};
 use super::corners;
 use crate::plan::{Flats, PlannedPart};
 
+/// Every side of a panel that no size among `proven` tells, how far its corners lie from its longest side, and the diagonals of a
+/// panel of more than four corners from both ends of that side.
+pub(super) fn sides_and_widths(flats: &Flats, panel: &Panel, proven: &[Fact]) -> Vec<Fact> {
+    let outline = &panel.outline;
+    let cut =
+        if panel.notches.is_empty() { "" } else { ", to where the edges cross if a corner is cut away" };
+    let side = |(number, name): (usize, &String)| {
+        let is_told = proven.iter().any(|fact| fact.name.starts_with(&format!("side {name}")));
+        (!is_told).then(|| Fact {
+            name: format!("side {name}, over the outsides{cut}"),
+            value: Length::from_millimetres(outline.side_mm(number)).print(flats.job.style),
+            origin: "outline, over the outsides".to_owned(),
+            ..Fact::default()
+        })
+    };
+    let sides = outline.sides.iter().enumerate().filter(|_| outline.count() <= MOST_SIDES).filter_map(side);
+    sides.chain(corner_widths(flats, panel)).chain(long_diagonals(flats, panel)).collect()
+}
+
+/// Of more sides than these none is checked when bent: on the flat, both its ends have their numbers.
+const MOST_SIDES: usize = 12;
+
+/// From both ends of the longest side of a panel of more than four corners to the corner that lies farthest from each.
+fn long_diagonals(flats: &Flats, panel: &Panel) -> Vec<Fact> {
+    let outline = &panel.outline;
+    let count = outline.count();
+    let longest = (0..count).max_by(|&a, &b| outline.side_mm(a).total_cmp(&outline.side_mm(b)));
+    let Some(base) = longest.filter(|_| 4 < count) else { return Vec::new() };
+    let diagonal = |from: usize| {
+        let apart_mm = |to: &usize| outline.corners[from].distance(outline.corners[*to]);
+        let is_beside = |to: &usize| [0, 1, count - 1].contains(&((to + count - from) % count));
+        let others = (0..count).filter(|to| !is_beside(to));
+        let to = others.max_by(|a, b| apart_mm(a).total_cmp(&apart_mm(b)))?;
+        Some(Fact {
+            name: format!("diagonal, {} to {}, over the outsides", outline.names[from], outline.names[to]),
+            value: Length::from_millimetres(apart_mm(&to)).print(flats.job.style),
+            origin: "corners of the outline, over the outsides".to_owned(),
+            ..Fact::default()
+        })
+    };
+    [base, (base + 1) % count].into_iter().filter_map(diagonal).collect()
+}
+
 /// How far every corner of a panel of more than four lies from its longest side with a square flange; none for a plainer panel,
 /// whose own sizes tell.
-pub(super) fn corner_widths(flats: &Flats, panel: &Panel) -> Vec<Fact> {
+fn corner_widths(flats: &Flats, panel: &Panel) -> Vec<Fact> {
     let outline = &panel.outline;
     let is_square = |turn: Angle| (turn.radians() - Angle::RIGHT.radians()).abs() <= tolerance::PARALLEL_SINE;
     let flanged = panel.flanges.iter().filter(|flange| is_square(flange.turn));

@@ -137,10 +137,15 @@ fn between_words(flat: &FlatPattern, face: usize, ends: [&BendLine; 2]) -> Strin
     }
     match ends.map(|bend| is_round(flat, bend)) {
         // Bends that turn opposite ways have their outsides on opposite sides of the sheet.
-        [false, false] if ends[0].direction != ends[1].direction => {
-            "outside of one bend to outside of the other, on the other side of the sheet".to_owned()
+        [false, false] => {
+            let beyond = |bend: &BendLine| {
+                flat.faces[if bend.child == face { bend.parent } else { bend.child }].name.as_str()
+            };
+            let between = format!("outside of {} to outside of {}", beyond(ends[0]), beyond(ends[1]));
+            // Bends that turn opposite ways have their outsides on opposite sides of the sheet.
+            let is_joggled = ends[0].direction != ends[1].direction;
+            if is_joggled { format!("{between}, on the other side of the sheet") } else { between }
         }
-        [false, false] => "outside to outside".to_owned(),
         [true, true] => {
             format!("from {} to {}", crossing(flat, face, ends[0]), crossing(flat, face, ends[1]))
         }

@@ -21,6 +21,7 @@ mod folded;
 mod folder;
 mod hands;
 mod legs_to_check;
+mod mouth_to_check;
 mod nest_json;
 mod numbers;
 mod own_facts;

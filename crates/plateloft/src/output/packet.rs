@@ -27,7 +27,7 @@ use super::remarks::assumptions_and_cautions;
 use super::rows::{cut_rows, sheet_choices, sheet_notes};
 use super::scrap_json::scrap_json;
 use super::words::named_metal_words;
-use super::{covering_maps, packet_chapters, packet_labels, soft_goods};
+use super::{covering_maps, packet_chapters, packet_labels, soft_goods, wholes};
 use crate::costing::lines_of;
 use crate::plan::{KeptDrop, MetalNest, Others, Plan, PlannedPart, PlannedSheet, cut_bars, drop_words};
 use crate::speech::Refusal;
@@ -215,6 +215,7 @@ fn with_packet<T>(
         also_to_buy: drawn.also_to_buy,
         sheets: drawn.sheets,
         parts: drawn.parts,
+        wholes: &wholes::to_check(&plan.flats),
         metal_origins: &drawings::springback_facts(&plan.flats),
         labels: drawn.labels,
         cut_list: drawn.cut_list,

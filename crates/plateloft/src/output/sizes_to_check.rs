@@ -11,9 +11,10 @@ use units::{Angle, Length};
 
 use super::angles_to_check::inside_angles;
 use super::corners;
-use super::corners_to_check::{corner_widths, corners_from_base, side_of_console};
+use super::corners_to_check::{corners_from_base, side_of_console, sides_and_widths};
 use super::drawings::fact_words;
 use super::legs_to_check::{diagonals, legs};
+use super::mouth_to_check::mouth;
 use crate::plan::{Flats, PlannedPart, box_round, reach_of, round_of};
 
 /// What the shape asks of the finished part, and the box that it stands in.
@@ -32,10 +33,17 @@ pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         }
         ShapeInput::Deck(deck) => {
             let widths = widths(flats, part, deck);
-            let proven = outboard_flanges_as_one(proven).into_iter();
-            return proven.chain(widths).chain(inside_angles(part)).chain(square).chain([boxed]).collect();
+            let mut proven = outboard_flanges_as_one(proven);
+            proven.retain(|fact| !fact.name.starts_with("width at station "));
+            return proven
+                .into_iter()
+                .chain(widths)
+                .chain(inside_angles(part))
+                .chain(square)
+                .chain([boxed])
+                .collect();
         }
-        ShapeInput::Panel(panel) => corner_widths(flats, panel),
+        ShapeInput::Panel(panel) => sides_and_widths(flats, panel, &proven),
         ShapeInput::Console(console) => side_of_console(flats, part, console),
         ShapeInput::Bulkhead(_) => corners_from_base(flats, part),
         _ => diameters(flats, part),
@@ -47,7 +55,7 @@ pub(super) fn sizes_to_check(flats: &Flats, part: &PlannedPart) -> Vec<Fact> {
         legs.retain(|leg| ["rim ", "door lip "].iter().any(|what| leg.name.starts_with(what)));
     }
     let proven = if is_ring { alike_as_one(proven) } else { proven };
-    let all = proven.into_iter().chain(more).chain(legs);
+    let all = proven.into_iter().chain(mouth(flats, part)).chain(more).chain(legs);
     all.chain(inside_angles(part)).chain(square).chain([boxed]).collect()
 }
 
@@ -239,21 +247,45 @@ fn outboard_flanges_as_one(sizes: Vec<Fact>) -> Vec<Fact> {
     std::iter::once(all).chain(others).collect()
 }
 
-/// Width of a deck at every station on the piece where refolding cannot measure it: as the job gives it.
+/// Widths of a deck at the stations on the piece in one row, and both diagonals between its ends: between which edges a tape lies.
 fn widths(flats: &Flats, part: &PlannedPart, deck: &Deck) -> Vec<Fact> {
     let print = |length: Length| length.print(flats.job.style);
     let piece = part.part.piece_of.as_ref().map_or(0, |piece| piece.number);
-    let width = |station: &DeckStation| {
-        let name = width_at(station, &part.part.making);
-        let is_proven = part.proof.sizes.iter().any(|size| size.name == name);
-        (!is_proven).then(|| Fact {
-            name: format!("{name}, as the job gives it"),
-            value: print(station.width),
-            origin: "stations; square to the inboard edge, over the outsides".to_owned(),
-            ..Fact::default()
-        })
+    let stations = deck.stations_on(piece);
+    let fact = |name: &str, value: String, origin: &str| Fact {
+        name: name.to_owned(),
+        value,
+        origin: origin.to_owned(),
+        ..Fact::default()
     };
-    deck.stations_on(piece).iter().filter_map(width).collect()
+    let [first, .., last] = stations.as_slice() else { return Vec::new() };
+    let across = |width: Length| {
+        let along = (last.at - first.at).millimetres();
+        let long_mm = Point::new(0.0, 0.0).distance(Point::new(along, width.millimetres()));
+        Length::from_millimetres(long_mm).print(flats.job.style)
+    };
+    let (proven, given): (Vec<&DeckStation>, Vec<&DeckStation>) = stations.iter().partition(|station| {
+        let name = width_at(station, &part.part.making);
+        part.proof.sizes.iter().any(|size| size.name == name)
+    });
+    let row = |stations: &[&DeckStation]| {
+        let each =
+            stations.iter().map(|station| format!("{} at {}", print(station.width), print(station.at)));
+        each.collect::<Vec<String>>().join(", ")
+    };
+    let name = "widths at the stations, square from the inboard edge, over the outsides";
+    let origin = "stations; square to the inboard edge, over the outsides";
+    let mut all = Vec::new();
+    if !proven.is_empty() {
+        all.push(fact(name, row(&proven), "stations; the refolded flat was measured against them"));
+    }
+    if !given.is_empty() {
+        all.push(fact(&format!("{name}, as the job gives them"), row(&given), origin));
+    }
+    let from = "stations at both ends, over the outsides";
+    all.push(fact("diagonal, inboard aft to outboard forward, over the outsides", across(last.width), from));
+    all.push(fact("diagonal, inboard forward to outboard aft, over the outsides", across(first.width), from));
+    all
 }
 
 /// What bevel and tape prove on a piece of a hopper beside its edges: the inside angle of every bend, and both diagonals of

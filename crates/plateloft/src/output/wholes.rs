@@ -7,6 +7,7 @@ use geometry::{Frame, Point, Point3, Vector3, polygon, tolerance};
 use job::{JobAssembly, Placed, ShapeInput};
 use paper::Page;
 use paper::layout_sheet::Fact;
+use paper::packet::WholeToCheck;
 use paper::whole_sheet::{self, StandingPiece, WholeSheet};
 use units::{Length, Mass};
 
@@ -37,6 +38,51 @@ pub(super) fn pictures(flats: &Flats, weighed: &[WeighedPart]) -> Result<Vec<Pag
     let of_assembly = |(asked, whole): &(&JobAssembly, Assembly)| of_assembly(flats, asked, whole.mass());
     pages.extend(together.iter().filter_map(of_assembly));
     Ok(pages)
+}
+
+/// Every whole of several pieces, each hand by itself, and every assembly of the job of which a picture can be drawn.
+pub(super) fn to_check(flats: &Flats) -> Vec<WholeToCheck> {
+    let mut wholes: Vec<WholeToCheck> = Vec::new();
+    let mut seen: Vec<&str> = Vec::new();
+    for part in &flats.parts {
+        let mark = part.part.written_mark();
+        let Some(piece) = part.part.piece_of.as_ref().filter(|_| !seen.contains(&mark)) else { continue };
+        seen.push(mark);
+        let is_drawn = 1 < in_place(flats, part).len();
+        let of_it = flats.parts.iter().filter(|other| other.part.written_mark() == mark).count();
+        if of_it < 2 && piece.piece.count < 2 {
+            continue;
+        }
+        wholes.push(WholeToCheck {
+            name: format!("{mark}, put together"),
+            quantity: part.part.quantity / piece.piece.count.max(1),
+            bare: (!is_drawn).then(|| {
+                format!(
+                    "{mark} has no page of its own under \"Pieces put together\": its shape does not say where its pieces \
+                     stand. Each piece is checked by its own page, and all of them where they go."
+                )
+            }),
+        });
+    }
+    let assembled = flats.job.weights.assemblies.iter().filter(|whole| 1 < pieces_in(flats, whole));
+    wholes.extend(assembled.map(|whole| WholeToCheck {
+        name: format!("{}, put together", whole.name),
+        quantity: 1,
+        bare: None,
+    }));
+    wholes
+}
+
+/// How many pieces an assembly is drawn of.
+fn pieces_in(flats: &Flats, whole: &JobAssembly) -> usize {
+    let count = |placed: &Placed| match placed {
+        Placed::Parts { mark, parts, .. } if only_part(flats, mark, parts).is_some() => 1,
+        Placed::Parts { parts, .. } => {
+            parts.first().map_or(0, |&piece| in_place(flats, &flats.parts[piece]).len())
+        }
+        _ => 0,
+    };
+    whole.loads.iter().map(count).sum()
 }
 
 /// All pieces of the whole that a part belongs to; `None` where its recipe does not say where they stand.

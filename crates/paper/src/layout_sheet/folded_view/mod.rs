@@ -99,8 +99,7 @@ fn viewed(page: &Page, (sheet, folded): (&PartSheet<'_>, &Folded), sighted: &Sig
 
 /// Said where there is no room for a view.
 fn told(page: Page, sheet: &PartSheet<'_>) -> Page {
-    let words =
-        format!("Folded view with these names: on the page “{}, folded” behind this sheet.", sheet.mark);
+    let words = format!("Folded view with these names: on the page “{}, folded”.", sheet.mark);
     let text = Text::new(Point::default(), words, page.text_mm).bold();
     let items = vec![Item::group(format!("{} folded words", sheet.mark), vec![Item::Text(text)])];
     let ways = ways(&page);

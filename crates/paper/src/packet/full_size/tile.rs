@@ -140,16 +140,17 @@ impl<'p, 'a> Setter<'p, 'a> {
         let name = Text::new(at, name, size_mm).bold();
         let beside = at + Vector::new(name.width_mm() + 2.0 * TEXT_MM, 0.0);
         let of = font::shortened(&of, Weight::Regular, TEXT_MM, high.x - beside.x);
-        let mut words =
-            vec!["Print at 100 %, never fitted to the page. Measure both bars before cutting; do not scale."];
-        if 0 < tile.column || 0 < tile.row {
-            words.push("Cut the paper along its THICK DASHED edge, never along the part's thin full line.");
-        }
+        let is_joined = 0 < tile.column || 0 < tile.row;
+        let words = if is_joined { JOINED } else { FIRST };
+        // The shortest says all that a hand must know; a leaf narrower than it has smaller letters, never letters off the paper.
+        let fits = |words: &&str| font::width_mm(words, Weight::Regular, SMALL_MM) <= high.x - EDGE_MM;
+        let words = words.into_iter().find(fits).unwrap_or(words[1]);
+        let small_mm = SMALL_MM.min((high.x - EDGE_MM) / font::width_mm(words, Weight::Regular, 1.0));
         let line = Point::new(EDGE_MM, top - 4.4);
         vec![
             Item::Text(name),
             Item::Text(Text::new(beside, of, TEXT_MM)),
-            Item::Text(Text::new(line, words.join(" "), SMALL_MM)),
+            Item::Text(Text::new(line, words, small_mm)),
         ]
     }
 
@@ -240,6 +241,18 @@ impl<'p, 'a> Setter<'p, 'a> {
         items
     }
 }
+
+/// Said over the first leaf: at length, and where that finds no room.
+const FIRST: [&str; 2] = [
+    "Print at 100 %, never fitted to the page. Measure both bars before cutting; do not scale.",
+    "Print at 100 %, not fitted. Measure both bars; do not scale.",
+];
+
+/// Said over a leaf that is laid on another.
+const JOINED: [&str; 2] = [
+    "Print at 100 %, never fitted to the page. Measure both bars before cutting; do not scale. Cut the paper along its THICK DASHED edge, never along the part's thin full line.",
+    "Print at 100 %, not fitted. Measure both bars; do not scale. Cut the paper on its THICK DASHED edge, never on the part's thin line.",
+];
 
 /// The strip beside the line from `from` to `to`, on its left where `side` is 1: the line, and what is glued there. Takes
 /// the strip. The words keep off the metal's lines and hide none of them: where no words find room, the line itself, its crosses

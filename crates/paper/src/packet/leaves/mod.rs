@@ -149,7 +149,14 @@ fn checks(flow: &mut Flow<'_>, packet: &Packet<'_>) {
             pieces.push(Asked { name, never });
         }
     }
+    for whole in packet.wholes {
+        for copy in 1..=whole.quantity {
+            let name = format!("{}{}", whole.name, copy_words(copy, whole.quantity));
+            pieces.push(Asked { name, never: vec![BENDS] });
+        }
+    }
     flow.boxes(&CHECKS, &pieces);
+    packet.wholes.iter().filter_map(|whole| whole.bare.as_ref()).for_each(|words| flow.paragraph(words));
 }
 
 /// The questions to every piece.
@@ -160,7 +167,11 @@ const BENDS: &str = "bends measured";
 
 /// Said over the boxes.
 const CHECKS_HOW: &str = "Tick and sign before the next step: a flat before it is bent, a bent part before it is \
-                          welded. A part that goes flat has a dash under bends.";
+                          welded, a whole before anything on it is joined for good. A part that goes flat has a dash \
+                          under bends, and so has a whole. What is measured, between which faces and to what number \
+                          stands on the page of the same mark: for a flat on its layout sheet (running dimensions, the \
+                          blank and its diagonals), for a bent part on \"folded\", for a whole under \"Pieces put \
+                          together\".";
 
 /// Both ways of holding the paper.
 pub(crate) const fn sizes(paper: PaperSize) -> [(f64, f64); 2] {
