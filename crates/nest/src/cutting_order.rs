@@ -96,7 +96,7 @@ pub fn cutting_order(problem: &Problem, sheet: &Sheet, kept: &[Drop], kerf: i64)
     let boxed = |(piece, placed): (usize, &crate::Placement)| {
         let outline = placed.outline(problem);
         let (low, high) = outline.bounds();
-        let flush = flush(outline.outer(), low, high);
+        let flush = flush(outline.outer(), [low, high], kerf);
         Boxed { what: What::Piece(piece), low: [low.x, low.y], high: [high.x, high.y], flush }
     };
     let mut boxes: Vec<Boxed> = sheet.placements.iter().enumerate().map(boxed).collect();
@@ -125,10 +125,12 @@ fn boxed_drop((number, &Drop { low, high }): (usize, &Drop)) -> Boxed {
     Boxed { what: What::Drop(number), low: [low.x, low.y], high: [high.x, high.y], flush: [[true; 2]; 2] }
 }
 
-/// Whether an outline has an edge that lies in the near, and one in the far, side of the rectangle around it, along x and y.
-fn flush(ring: &[GridPoint], low: GridPoint, high: GridPoint) -> [[bool; 2]; 2] {
+/// Whether an outline has an edge, longer than the kerf, that lies in the near, and one in the far, side of the rectangle around it, along x and y.
+fn flush(ring: &[GridPoint], [low, high]: [GridPoint; 2], kerf: i64) -> [[bool; 2]; 2] {
     let ends = ring.iter().zip(ring.iter().cycle().skip(1));
-    let edge = |at: &dyn Fn(&GridPoint) -> bool| ends.clone().any(|(a, b)| at(a) && at(b));
+    // Rounding onto the grid leaves edges of a step or two at corners.
+    let is_long = |a: &GridPoint, b: &GridPoint| kerf < (a.x - b.x).abs() + (a.y - b.y).abs();
+    let edge = |at: &dyn Fn(&GridPoint) -> bool| ends.clone().any(|(a, b)| at(a) && at(b) && is_long(a, b));
     [[edge(&|p| p.x == low.x), edge(&|p| p.x == high.x)], [edge(&|p| p.y == low.y), edge(&|p| p.y == high.y)]]
 }
 

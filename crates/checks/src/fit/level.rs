@@ -73,6 +73,8 @@ pub struct Place {
 fn spare_words(millimetres: f64, style: LengthStyle) -> String {
     let spare = Length::from_millimetres(millimetres);
     let style = match style {
+        // Nothing to spare reads 0 and not .000.
+        LengthStyle::Tape { .. } if spare < Length::from_inches(0.001) => return Length::ZERO.print(style),
         LengthStyle::Tape { denominator } if spare < denominator.length() => {
             LengthStyle::Inches { places: 3 }
         }

@@ -147,9 +147,9 @@ pub(super) fn print_toward(length: Length, style: LengthStyle, up: bool) -> Stri
     for _ in 0..3 {
         let (said, digit) = shown(candidate, style);
         if up && said < length {
-            candidate = candidate + digit;
+            candidate += digit;
         } else if !up && length < said {
-            candidate = candidate - digit;
+            candidate -= digit;
         } else {
             break;
         }
