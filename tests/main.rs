@@ -8,6 +8,7 @@ mod bend_cards;
 mod bend_strips;
 mod buying;
 mod commands;
+mod corner_letters;
 mod covering_maps;
 mod coverings;
 mod cutting;
