@@ -34,9 +34,8 @@ fn outline(metal: Node<'_, '_>) -> Vec<Place> {
 
 fn is_within(corners: &[Place], [x, y]: Place) -> bool {
     let edges = corners.iter().zip(corners.iter().cycle().skip(1));
-    let meets = edges.filter(|(a, b)| {
-        (a[1] > y) != (b[1] > y) && x < a[0] + (y - a[1]) / (b[1] - a[1]) * (b[0] - a[0])
-    });
+    let meets = edges
+        .filter(|(a, b)| (a[1] > y) != (b[1] > y) && x < a[0] + (y - a[1]) / (b[1] - a[1]) * (b[0] - a[0]));
     meets.count() % 2 == 1
 }
 

@@ -247,9 +247,9 @@ fn run_within_mm(figure: &[Point], (from, to): Piece) -> f64 {
     };
     let mut shares: Vec<f64> = polygon::edges(figure).filter_map(meets).chain([0.0, 1.0]).collect();
     shares.sort_by(f64::total_cmp);
-    let inside = shares.windows(2).filter(|ends| {
-        polygon::contains(figure, from.toward(to, 0.5 * (ends[0] + ends[1])))
-    });
+    let inside = shares
+        .windows(2)
+        .filter(|ends| polygon::contains(figure, from.toward(to, 0.5 * (ends[0] + ends[1]))));
     inside.map(|ends| ends[1] - ends[0]).sum::<f64>() * run.length()
 }
 

@@ -285,9 +285,10 @@ pub(super) fn rings(
             others.flat_map(|other| ring_pieces(other.centre, ring_radius_mm(other, text_mm))).collect();
         waiting.push(Waiting { name, tips, all, barred });
     }
-    let near = leader::in_some_order(field, &mut waiting, TRIES, |field, Waiting { name, tips, barred, .. }| {
-        leader::place_within_reach(field, name, (tips, barred))
-    });
+    let near =
+        leader::in_some_order(field, &mut waiting, TRIES, |field, Waiting { name, tips, barred, .. }| {
+            leader::place_within_reach(field, name, (tips, barred))
+        });
     items.extend(near.unwrap_or_else(|| {
         let lay = |Waiting { name, tips, all, barred }: &Waiting| {
             // A leader that ends beside another ring is better than one across the drawing or through words.
