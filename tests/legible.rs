@@ -20,6 +20,8 @@ pub(crate) struct Made {
     pub(crate) job: String,
     leaves: Vec<Seen>,
     pub(crate) drawings: Vec<Seen>,
+    /// Its layout sheets, by the names of their files.
+    pub(crate) parts: BTreeMap<String, Vec<u8>>,
     /// How many leaves the page has for a browser to print.
     printed: usize,
 }
@@ -72,7 +74,11 @@ fn packet_of(job: &str, paper: &[&str]) -> Made {
     let html = std::str::from_utf8(&packet["index.html"]).unwrap();
     let name = format!("{} {}", job.rsplit('/').next().unwrap(), paper.join(" "));
     let printed = html.matches("<div class=\"leaf ").count();
-    Made { job: name, leaves: pdf::leaves(&packet["packet.pdf"]), drawings: svg::drawings(html), printed }
+    let leaves = pdf::leaves(&packet["packet.pdf"]);
+    let drawings = svg::drawings(html);
+    let is_layout = |name: &str| name.starts_with("parts/") && name.ends_with(".svg");
+    let parts = packet.into_iter().filter(|(name, _)| is_layout(name)).collect();
+    Made { job: name, leaves, drawings, parts, printed }
 }
 
 /// The faults of all jobs in one list, so that one run shows them all.

@@ -9,6 +9,7 @@ mod bend_strips;
 mod buying;
 mod check_rows;
 mod commands;
+mod corner_letters;
 mod covering_maps;
 mod coverings;
 mod cutting;

@@ -94,7 +94,7 @@ impl Recipe for Covers {
         (1..=count)
             .map(|number| Piece {
                 suffix: format!("{number:0digits$}"),
-                words: format!("cover {number} of {count}, laid going down the channel"),
+                words: format!("cover {number} of the {count}"),
                 count: 1,
             })
             .collect()
@@ -281,7 +281,7 @@ impl Covers {
     }
 
     fn facts(&self, piece: usize, corners: &[Point], making: &Making) -> Vec<Fact> {
-        let place = format!("cover {} of {}, going down the channel", piece + 1, self.widths.len() - 1);
+        let place = format!("cover {} of {}, counted downstream", piece + 1, self.widths.len() - 1);
         // A diagonal to a corner that is notched away cannot be taped on the cover.
         let diagonal = |words: &str, ends: [(bool, bool); 2]| {
             let here = |notch: &CoverNotch| {
@@ -290,11 +290,22 @@ impl Covers {
             let when = if self.notches.iter().any(here) { ", before the notch is cut" } else { "" };
             format!("diagonal, {words}{when}")
         };
+        // Nor can an end that a notch is bitten out of.
+        let end = |words: &str, downstream: bool| {
+            let here = |notch: &CoverNotch| notch.cover == piece + 1 && notch.downstream == downstream;
+            let when = if self.notches.iter().any(here) { ", before the notch is cut" } else { "" };
+            format!("{words}{when}")
+        };
         let mut facts = vec![
             Fact::words("laid as", place, "widths"),
             Fact::length_mm("length along the channel", corners[1].x, "spacing less the joint"),
-            Fact::length_mm("upstream end", corners[3].y - corners[0].y, "widths, bearing"),
-            Fact::length_mm("downstream end", corners[2].y - corners[1].y, "widths, bearing"),
+            Fact::words(
+                "mark on the metal",
+                "UPSTREAM and LEFT WALL at their edges: turned end for end it fits badly",
+                "widths",
+            ),
+            Fact::length_mm(end("upstream end", false), corners[3].y - corners[0].y, "widths, bearing"),
+            Fact::length_mm(end("downstream end", true), corners[2].y - corners[1].y, "widths, bearing"),
             Fact::length_mm(
                 diagonal("upstream right to downstream left", [(false, false), (true, true)]),
                 corners[0].distance(corners[2]),

@@ -348,9 +348,7 @@ impl Pan {
             if let (Some(inner), Rim::Out(_)) = (&inner, self.rim(side)) {
                 let end = |at: usize| [rim, wall(at, Side::Face), wall(at + 1, Side::Face)];
                 sizes.push(Size {
-                    name: format!(
-                        "rim {name} along its bend, between the insides of the walls beside it, inside mold line"
-                    ),
+                    name: format!("inside length at the top along {name}, mold line to mold line"),
                     measure: Measure::Corners(end(side + count - 1), end(side)),
                     expected_mm: inner.side_mm(side),
                 });

@@ -78,14 +78,11 @@ impl Recipe for Walk {
     fn whole_sizes(&self, making: &Making) -> Vec<Fact> {
         let joints =
             format!("{} at every joint, half of it at both ends of the walk", making.print(self.joint));
-        vec![
-            Fact::words("open between panels", joints, "joint"),
-            Fact::words(
-                "middle of a joint to middle of the next",
-                self.joints_words(making),
-                "beams, heaviest, longest",
-            ),
-        ]
+        let open = Fact::words("open between panels", joints, "joint");
+        let middles = self.joints_words(making).map(|words| {
+            Fact::words("middles of the joints, from the start", words, "beams, heaviest, longest")
+        });
+        std::iter::once(open).chain(middles).collect()
     }
 
     fn shape_piece(&self, piece: usize, making: &Making) -> Result<Shaped, Vec<Problem>> {
@@ -118,10 +115,17 @@ impl Recipe for Walk {
 }
 
 impl Walk {
-    /// "96, 96, 10": from the start.
-    fn joints_words(&self, making: &Making) -> String {
-        let all = self.runs().into_iter().flat_map(|run| (0..run.count).map(move |_| run.nominal));
-        all.map(|nominal| making.print(nominal)).collect::<Vec<_>>().join(", ")
+    /// "96, 192": middles of the joints from the start; none of a single panel.
+    fn joints_words(&self, making: &Making) -> Option<String> {
+        let panels = self.runs().into_iter().flat_map(|run| (0..run.count).map(move |_| run.nominal));
+        let ends = panels.scan(Length::ZERO, |end, nominal| {
+            *end += nominal;
+            Some(*end)
+        });
+        let mut ends: Vec<String> = ends.map(|end| making.print(end)).collect();
+        // The last panel ends with the walk.
+        ends.pop();
+        (!ends.is_empty()).then(|| ends.join(", "))
     }
 
     fn corners(&self, length: Length) -> Vec<Point> {

@@ -182,6 +182,77 @@ pub(crate) fn place_along(field: &mut Field, label: &Label, tip: Point, way: Vec
     Some(laid(field, label, &found))
 }
 
+/// How far off a corner its letter goes, in text heights: first and last distance, and the step between.
+const CORNER_EM: (f64, f64, f64) = (1.0, 14.0, 0.5);
+
+/// How much of its leader may lie on the metal, in text heights: as good as none, and where there is no such place a short way.
+const CORNER_ON_METAL_EM: [f64; 2] = [0.4, 4.0];
+
+/// Places the letter of `corner`, which none of the `others` lies nearer to, on a leader that does not run across the `metal`;
+/// `None` where there is no such place near it.
+pub(crate) fn place_at_corner(
+    field: &mut Field,
+    label: &Label,
+    (corner, others): (Point, &[Point]),
+    metal: &[Point],
+) -> Option<Vec<Item>> {
+    let (first, last, step) = CORNER_EM;
+    // A corner of the whole that lies off its piece, among the numbers of a row, is shown by the nearest of the metal.
+    let corner = if field.runs_through_text((corner, corner)) { nearest_on(metal, corner) } else { corner };
+    let is_own = |centre: Point| others.iter().all(|other| centre.distance(corner) < centre.distance(*other));
+    let sizes = [1.0, SMALLER];
+    for (on_metal, size) in CORNER_ON_METAL_EM.into_iter().flat_map(|em| sizes.map(|size| (em, size))) {
+        let label = Label { size_mm: size * label.size_mm, ..label.clone() };
+        let on_metal_mm = on_metal * label.size_mm;
+        let mut best: Option<Found> = None;
+        let mut away = first;
+        while away <= last {
+            for k in 0..FINE_DIRECTIONS {
+                let known = best.as_ref().map_or(f64::INFINITY, |found| found.cost);
+                let way = (away * label.size_mm, direction(k, FINE_DIRECTIONS));
+                let Some(found) = candidate(field, &label, corner, way, (away, known)) else { continue };
+                let foot = foot(&around(&label, found.centre), corner);
+                let is_off = run_within_mm(metal, (corner, foot)) <= on_metal_mm;
+                if found.cost < known && is_off && is_own(found.centre) {
+                    best = Some(found);
+                }
+            }
+            away += step;
+        }
+        if let Some(found) = best {
+            return Some(laid(field, &label, &found));
+        }
+    }
+    None
+}
+
+/// The point of a figure's edge nearest to `at`.
+fn nearest_on(figure: &[Point], at: Point) -> Point {
+    let foot = |(from, to): Piece| {
+        let run = to - from;
+        from.toward(to, ((at - from).dot(run) / run.dot(run).max(f64::MIN_POSITIVE)).clamp(0.0, 1.0))
+    };
+    let feet = polygon::edges(figure).map(foot);
+    feet.min_by(|a, b| a.distance(at).total_cmp(&b.distance(at))).unwrap_or(at)
+}
+
+/// How much of a piece lies within a figure, mm.
+fn run_within_mm(figure: &[Point], (from, to): Piece) -> f64 {
+    let run = to - from;
+    let meets = |(a, b): (Point, Point)| {
+        let side = b - a;
+        let slope = run.cross(side);
+        let (share, on) = ((a - from).cross(side) / slope, (a - from).cross(run) / slope);
+        ((0.0..=1.0).contains(&share) && (0.0..=1.0).contains(&on)).then_some(share)
+    };
+    let mut shares: Vec<f64> = polygon::edges(figure).filter_map(meets).chain([0.0, 1.0]).collect();
+    shares.sort_by(f64::total_cmp);
+    let inside = shares
+        .windows(2)
+        .filter(|ends| polygon::contains(figure, from.toward(to, 0.5 * (ends[0] + ends[1]))));
+    inside.map(|ends| ends[1] - ends[0]).sum::<f64>() * run.length()
+}
+
 fn laid(field: &mut Field, label: &Label, found: &Found) -> Vec<Item> {
     let along = Vector::new(1.0, 0.0);
     let (tip, centre) = (found.tip, found.centre);

@@ -171,10 +171,21 @@ const TURNS_DEGREES: [f64; 7] = [0.0, 25.0, -25.0, 50.0, -50.0, 75.0, -75.0];
 pub(crate) fn at_corner(
     field: &mut Field,
     label: &Label,
-    (corner, middle): (Point, Point),
+    at: (Point, Point),
     holds: impl Fn(&TextBox) -> bool,
     bounds: (Point, Point),
 ) -> Vec<Item> {
+    let beside = beside_corner(field, label, at, holds);
+    beside.unwrap_or_else(|| leader::place(field, label, &[at.0], bounds))
+}
+
+/// The same, beside it alone; `None` where there is no room.
+pub(crate) fn beside_corner(
+    field: &mut Field,
+    label: &Label,
+    (corner, middle): (Point, Point),
+    holds: impl Fn(&TextBox) -> bool,
+) -> Option<Vec<Item>> {
     let level = Vector::new(1.0, 0.0);
     let inward = (middle - corner).unit().angle();
     let spots = BESIDE_EM.iter().flat_map(|em| {
@@ -193,9 +204,9 @@ pub(crate) fn at_corner(
             let is_clear = field.is_clear(&room) && (over_hairlines || field.hairlines_through(&room) == 0);
             if holds(&room) && is_clear {
                 field.take(label.room(centre, level));
-                return label.items(centre, level);
+                return Some(label.items(centre, level));
             }
         }
     }
-    leader::place(field, label, &[corner], bounds)
+    None
 }

@@ -228,13 +228,28 @@ fn ring_radius_mm(detail: &Detail, text_mm: f64) -> f64 {
 /// Keeps words off the rings, and out of them: a name in another detail's ring would be read as its name.
 pub(super) fn occupy(field: &mut Field, details: &[Detail], text_mm: f64) {
     for detail in details {
-        let radius = ring_radius_mm(detail, text_mm);
-        let way = |piece: u32| {
-            let turn = f64::from(piece) / f64::from(RING_PIECES);
-            detail.centre + Vector::at_angle(2.0 * std::f64::consts::PI * turn) * radius
-        };
-        (0..RING_PIECES).for_each(|piece| field.add_line(way(piece), way(piece + 1)));
+        let pieces = ring_pieces(detail.centre, ring_radius_mm(detail, text_mm));
+        pieces.for_each(|(from, to)| field.add_line(from, to));
     }
+}
+
+fn ring_pieces(centre: Point, radius_mm: f64) -> impl Iterator<Item = (Point, Point)> {
+    let way = move |piece: u32| {
+        let turn = f64::from(piece) / f64::from(RING_PIECES);
+        centre + Vector::at_angle(2.0 * std::f64::consts::PI * turn) * radius_mm
+    };
+    (0..RING_PIECES).map(move |piece| (way(piece), way(piece + 1)))
+}
+
+/// The name of a detail that is not laid yet.
+struct Waiting {
+    name: Label,
+    /// Where its leader may end, clear of other rings.
+    tips: Vec<Point>,
+    /// Where it may end at all.
+    all: Vec<Point>,
+    /// The other rings, which no leader should cross: it would seem to be theirs.
+    barred: Vec<(Point, Point)>,
 }
 
 /// On the drawing of the whole part: a ring round every detail, with its name on a leader. The leader ends well clear of the
@@ -247,7 +262,7 @@ pub(super) fn rings(
 ) -> Vec<Item> {
     let mut items: Vec<Item> =
         details.iter().map(|detail| ring(detail.centre, ring_radius_mm(detail, text_mm))).collect();
-    let mut waiting: Vec<(Label, Vec<Point>, Vec<Point>)> = Vec::new();
+    let mut waiting: Vec<Waiting> = Vec::new();
     for detail in details {
         let radius = ring_radius_mm(detail, text_mm);
         // Slanting ways first, then those between them.
@@ -265,15 +280,20 @@ pub(super) fn rings(
         let tips = if apart.is_empty() { all.clone() } else { apart };
         // The letter or station stands beside the ring already.
         let name = Label { weight: Weight::Bold, ..Label::new(detail.short_name(), NAMES_EM * text_mm) };
-        waiting.push((name, tips, all));
+        let others = details.iter().filter(|other| other.name != detail.name);
+        let barred =
+            others.flat_map(|other| ring_pieces(other.centre, ring_radius_mm(other, text_mm))).collect();
+        waiting.push(Waiting { name, tips, all, barred });
     }
-    let near = leader::in_some_order(field, &mut waiting, TRIES, |field, (name, tips, _)| {
-        leader::place_within_reach(field, name, (tips, &[]))
-    });
+    let near =
+        leader::in_some_order(field, &mut waiting, TRIES, |field, Waiting { name, tips, barred, .. }| {
+            leader::place_within_reach(field, name, (tips, barred))
+        });
     items.extend(near.unwrap_or_else(|| {
-        let lay = |(name, tips, all): &(Label, Vec<Point>, Vec<Point>)| {
+        let lay = |Waiting { name, tips, all, barred }: &Waiting| {
             // A leader that ends beside another ring is better than one across the drawing or through words.
-            let within = leader::place_within_reach(field, name, (tips, &[]));
+            let within = leader::place_within_reach(field, name, (tips, barred));
+            let within = within.or_else(|| leader::place_within_reach(field, name, (tips, &[])));
             let any = within.or_else(|| leader::place_within_reach(field, name, (all, &[])));
             any.unwrap_or_else(|| leader::place(field, name, all, bounds))
         };

@@ -141,6 +141,7 @@ pub(super) fn letters(
 ) -> Vec<Item> {
     let Some(root) = sheet.flat.faces.first() else { return Vec::new() };
     let middle = polygon::centroid(&root.corners);
+    let metal = sheet.flat.outline.outer.corners(Chords::On);
     let mut items = Vec::new();
     let all = letters;
     for (number, (letter, corner)) in all.iter().cloned().enumerate() {
@@ -151,11 +152,15 @@ pub(super) fn letters(
         };
         // Two letters beside corners that lie on one another at this scale tell neither: each leads to its own.
         let mut others = all.iter().enumerate().filter(|(other, _)| *other != number);
-        if others.any(|(_, (_, at))| at.distance(corner) < LETTERS_APART_EM * text_mm) {
-            items.extend(leader::place(field, &label, &[corner], bounds));
-        } else {
-            items.extend(named::at_corner(field, &label, (corner, middle), holds, bounds));
-        }
+        let is_crowded = others.any(|(_, (_, at))| at.distance(corner) < LETTERS_APART_EM * text_mm);
+        let beside =
+            if is_crowded { None } else { named::beside_corner(field, &label, (corner, middle), holds) };
+        // At the far end of a part, or across it, a letter would be read as that of the other end.
+        let apart: Vec<Point> =
+            all.iter().enumerate().filter(|(other, _)| *other != number).map(|(_, (_, at))| *at).collect();
+        let off = |field: &mut Field| leader::place_at_corner(field, &label, (corner, &apart), &metal);
+        let placed = beside.or_else(|| off(field));
+        items.extend(placed.unwrap_or_else(|| leader::place(field, &label, &[corner], bounds)));
     }
     items
 }
