@@ -342,37 +342,32 @@ fn bends_sharper_than_square_ask_for_acute_tools() {
     assert!(0 < acute, "no bend is sharper than square");
 }
 
-/// The inboard edge of the deck is 75 long, and the stop finds only the outboard flange between stations 60 and 75.
+/// The edge of skirt BC is cut back at both ends, so that the stop finds 20 of the bend's 24.
 #[test]
 fn a_stop_that_bears_on_part_of_a_bend_says_on_how_much() {
-    let order = order("rescue-skiff", "SDP-1");
-    let inboard = &steps(&order)[stroke_of(&order, "flange inboard")];
-    let bears = inboard["stop"]["bears"].as_f64().unwrap();
-    // Station to station 15, less a notch of about a sixteenth at its end.
-    assert!((14.5..15.01).contains(&bears), "{inboard:#}");
-    assert!((inboard["length"].as_f64().unwrap() - 75.0).abs() < 0.2, "{inboard:#}");
-    let text = plateloft(&["flats", "fixtures/jobs/rescue-skiff.json"]).stdout;
-    assert!(
-        text.contains("which bears on 14 15/16 in of the bend's 75 in only")
-            || text.contains("which bears on 15 in of the bend's 75 in only"),
-        "{text}"
-    );
+    let text = plateloft(&["flats", "fixtures/shapes/tapered_lid.json"]).stdout;
+    let line = text.lines().find(|line| line.contains("slope BC to skirt BC: ") && line.contains("bears on"));
+    let line = line.unwrap_or_else(|| panic!("{text}"));
+    assert!(line.contains("which bears on 20 in of the bend's 23 15/16 in only"), "{line}");
 }
 
-/// The deck lies 14 5/8 behind that bend and its flange 3/4 before it: it hangs behind the machine along 75.
+/// The last wall of the deep box: its floor and the wall beyond lie 15 5/8 behind that bend, the wall itself 12 7/16 before it.
 #[test]
 fn a_deep_sheet_behind_the_machine_is_told_with_its_depth() {
-    let order = order("rescue-skiff", "SDP-1");
-    let inboard = &steps(&order)[stroke_of(&order, "flange inboard")];
-    let [behind, before] = ["behind", "before"].map(|side| inboard[side].as_f64().unwrap());
-    let stop = inboard["stop"]["distance"].as_f64().unwrap();
-    // The stop stands at the rear edge, which is the farthest metal.
-    assert!((behind - stop).abs() < 0.01 && before < 2.0, "{inboard:#}");
+    let order = order("rescue-skiff", "DBP");
+    let last = &steps(&order)[stroke_of(&order, "wall CD")];
+    let [behind, before] = ["behind", "before"].map(|side| last[side].as_f64().unwrap());
+    assert!(12.0 < behind && before < behind, "{last:#}");
     let text = plateloft(&["flats", "fixtures/jobs/rescue-skiff.json"]).stdout;
-    assert!(text.contains("care: 14 5/8 in of sheet lies behind the bend line"), "{text}");
-    // A flange at the rear leaves the sheet before the machine, where the maker stands.
-    let short = &steps(&order)[stroke_of(&order, "flange outboard 60 to 75")];
-    assert!(short["behind"].as_f64().unwrap() < 2.0, "{short:#}");
+    assert!(
+        text.contains("care: 15 5/8 in of sheet lies behind the bend line, 12 7/16 in before it"),
+        "{text}"
+    );
+    // The deck lies before its long inboard bend, where the maker stands, and its flange at the stop.
+    let order = self::order("rescue-skiff", "SDP-1");
+    let inboard = &steps(&order)[stroke_of(&order, "flange inboard")];
+    assert!(inboard["behind"].as_f64().unwrap() < 2.0, "{inboard:#}");
+    assert!(!text.lines().any(|line| line.contains("flange inboard") && line.contains("care: ")), "{text}");
 }
 
 /// A job of one part in .080 sheet, with a brake or without.
