@@ -6,7 +6,7 @@ use std::fs;
 
 use serde_json::Value;
 
-use crate::program::packet_of;
+use crate::program::{packet_of, top};
 use crate::written::pdf;
 use crate::written::places::words;
 
@@ -33,7 +33,7 @@ fn has_row(rows: &[String], name: &str) -> bool {
 fn every_mark_and_every_whole_of_every_job_has_a_row_to_tick() {
     let mut missing = Vec::new();
     let mut wholes = 0;
-    for entry in fs::read_dir("fixtures/jobs").unwrap() {
+    for entry in fs::read_dir(top().join("fixtures/jobs")).unwrap() {
         let path = entry.unwrap().path().to_str().unwrap().to_owned();
         let job: Value = serde_json::from_slice(&fs::read(&path).unwrap()).unwrap();
         let packet = packet_of(&path, &[]);

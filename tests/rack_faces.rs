@@ -28,7 +28,7 @@ fn a_face_that_is_not_good_is_told_wherever_parts_are_cut_from_it() {
     };
     for (mark, more, told) in [
         ("R1", &["--face", "scratched"][..], "scratched; P is cut from it"),
-        ("R2", &[][..], "not looked at; P is cut from it"),
+        ("R2", &[][..], "not inspected; P is cut from it"),
         ("R3", &["--face", "good"][..], ""),
     ] {
         let _ = fs::remove_file(shop.path().join(RACK));
@@ -63,7 +63,7 @@ fn a_face_that_is_not_good_is_told_wherever_parts_are_cut_from_it() {
     let suits = run(&["rack", "list", "--suits", "job.json"]);
     for told in [
         "not R1: its face is scratched, and the metal has a face that shows",
-        "not R2: its face is not looked at, and the metal has a face that shows",
+        "not R2: its face is not inspected, and the metal has a face that shows",
     ] {
         assert!(suits.contains(told), "{told}: {suits}");
     }

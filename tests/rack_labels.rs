@@ -77,7 +77,7 @@ fn a_drop_has_one_name_on_its_label_and_in_the_rack() {
     for piece in &list(shop.path(), &[]) {
         assert!(piece["mark"].as_str().unwrap().contains(" d"), "{piece}");
     }
-    assert!(labels.contains("face not looked at"), "{labels}");
+    assert!(labels.contains("face not inspected"), "{labels}");
 }
 
 /// All that stands on the leaves of labels of a packet.

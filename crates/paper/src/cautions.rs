@@ -21,8 +21,8 @@ pub const HANDLING: &str = "Large sheets catch the wind and spring back when cut
     cut and have a second pair of hands for anything you cannot lift with a straight back.";
 
 /// Said over every order of cuts.
-pub const SCRIBE_FIRST: &str =
-    "Scribe every line before the first cut: edges that numbers start from are cut away on the way.";
+pub const SCRIBE_FIRST: &str = "Scribe every line before the first cut: edges that numbers start from are cut away on the way. Where a step says to bend a \
+     strip and prove the bend number, cut that strip alone first, and scribe the rest after it.";
 
 /// How the numbers of an order of cuts by hand are meant.
 pub const CUTS_BY_HAND: &str = "A straight cut runs with the middle of the saw on its number, and a shear cuts on it; round an \

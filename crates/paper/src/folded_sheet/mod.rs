@@ -50,7 +50,10 @@ const TO_CHECK: &str = "Check with tape and square when bent:";
 
 /// Stands under them (common practice, no source).
 const WHEN_OFF: &str = "Off by more than the tape reads: an angle, strike it again or open it; a leg or width, measure the flat and bend a \
-                        strip before more is cut; diagonals, true it before it is welded.";
+                        strip before more is cut.";
+
+/// The same where there are any.
+const DIAGONALS_OFF: &str = "Diagonals that differ: true it before it is welded.";
 
 /// Draws the folded sheet of one part.
 #[must_use]
@@ -84,7 +87,9 @@ fn heading(sheet: &FoldedSheet<'_>, left_mm: f64, width_mm: f64, text_mm: f64) -
         // Its letters reach below their line.
         block.skip(0.5 * text_mm);
         block.ruled_facts(sheet.sizes, text_mm);
-        block.paragraph(WHEN_OFF, Weight::Regular, 0.95 * text_mm, "");
+        let has_diagonals = sheet.sizes.iter().any(|size| size.name.contains("diagonal"));
+        let words = if has_diagonals { format!("{WHEN_OFF} {DIAGONALS_OFF}") } else { WHEN_OFF.to_owned() };
+        block.paragraph(&words, Weight::Regular, 0.95 * text_mm, "");
         block.skip(0.5 * text_mm);
     }
     block

@@ -43,7 +43,7 @@ pub(super) fn own(sheet: &PartSheet<'_>) -> Vec<Fact> {
     let mut facts = vec![
         ("metal", sheet.metal.to_owned(), metal),
         ("blank", format!("{} × {} {unit}", size(width), size(height)), BLANK_FROM),
-        ("blank is square when both diagonals are", format!("{} {unit}", size(diagonal)), DIAGONAL_FROM),
+        ("blank, if cut square first: both diagonals", format!("{} {unit}", size(diagonal)), DIAGONAL_FROM),
         (
             "thickness",
             format!("{} {unit}", printed_thickness(sheet.flat.thickness_mm, sheet.style)),

@@ -267,7 +267,10 @@ const POINTS: [Column<'static>; 4] = [
     ("point", ""),
     ("from left", FROM_DATUM),
     ("from bottom", FROM_DATUM),
-    ("", "radius or diameter of the arc, as the flat has it"),
+    (
+        "",
+        "what stands there: the end of a bend line, a slight corner, or an arc with its radius or diameter, as the flat has it",
+    ),
 ];
 
 /// Over the table of bend lines, and over that of slanted edges.

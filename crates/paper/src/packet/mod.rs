@@ -194,6 +194,8 @@ pub struct DrawnPart {
     pub title: String,
     /// How many to make.
     pub quantity: u32,
+    /// It is bent, by bends of its own or as a strip that proves a bend number: there are bends to measure.
+    pub is_bent: bool,
     /// Its layout sheet.
     pub page: Page,
     /// Its numbers in words, where the layout sheet has no room for them.

@@ -131,6 +131,9 @@ pub(crate) fn title(flats: &Flats, part: &PlannedPart) -> String {
         |piece| format!("{} of {}", piece.piece.words, piece.whole),
     );
     match hands::mirrored_words(flats, part) {
+        Some(other) if hands::is_one_piece_for_both(flats, part) => {
+            format!("{shape}, cut and bent as {other}, for the other side")
+        }
         Some(other) => format!("{shape}, opposite hand of {other}"),
         None => shape,
     }

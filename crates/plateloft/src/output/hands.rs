@@ -83,6 +83,13 @@ impl<'a> Pair<'a> {
     }
 }
 
+/// True of a part whose opposite hand is the same piece of metal, but for what is marked on it.
+pub(crate) fn is_one_piece_for_both(flats: &Flats, part: &PlannedPart) -> bool {
+    Pair::of(flats, part).is_some_and(|pair| {
+        pair.differing(flats).is_empty() && same_blank::is_one(&pair.this.flat, &pair.other.flat)
+    })
+}
+
 /// What the label of a part that is one of a pair says of its opposite hand.
 pub(crate) fn on_a_label(flats: &Flats, part: &PlannedPart) -> Option<String> {
     let pair = Pair::of(flats, part)?;

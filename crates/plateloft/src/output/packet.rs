@@ -282,6 +282,7 @@ fn drawn_parts(plan: &Plan, with_models: bool) -> Vec<DrawnPart> {
             mark: part.part.mark.clone(),
             title: drawings::title(&plan.flats, part),
             quantity: part.part.quantity,
+            is_bent: folded.is_some() || drawings::is_strip(&plan.flats, part),
             page: layout,
             numbers,
             points,

@@ -40,8 +40,11 @@ fn part_words(plan: &Plan, part: &PlannedPart, has_card: bool) -> Vec<String> {
     let job = &plan.flats.job;
     let metal = &job.metals[part.part.metal];
     let mut words = label_head(job);
-    if let Some(other) = hands::mirrored_words(&plan.flats, part) {
-        words.push(format!("OPPOSITE HAND of {other}"));
+    match hands::mirrored_words(&plan.flats, part) {
+        Some(other) if !hands::is_one_piece_for_both(&plan.flats, part) => {
+            words.push(format!("OPPOSITE HAND of {other}"));
+        }
+        _ => words.extend(hands::on_a_label(&plan.flats, part)),
     }
     let print = |millimetres: f64| Length::from_millimetres(millimetres).print(job.style);
     let (length, width) = part.flat.extents_mm();

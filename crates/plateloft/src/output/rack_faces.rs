@@ -10,7 +10,7 @@ pub(crate) const fn face_words(face: FaceState) -> &'static str {
     match face {
         FaceState::Good => "good",
         FaceState::Scratched => "scratched",
-        FaceState::Unknown => "not looked at",
+        FaceState::Unknown => "not inspected",
     }
 }
 

@@ -19,6 +19,11 @@ fn alike(this: &FlatPattern, other: &FlatPattern) -> Option<(Bends, bool)> {
     [false, true].into_iter().find_map(|turned| Some((compared(this, other, turned)?, turned)))
 }
 
+/// True where both hands are cut alike and bent the same way: two pieces that cannot be told apart but by what is marked on them.
+pub(super) fn is_one(this: &FlatPattern, other: &FlatPattern) -> bool {
+    matches!(alike(this, other), Some((Bends::None | Bends::SameWay, _)))
+}
+
 /// What a small label says of the opposite hand.
 pub(super) fn on_a_label(this: &FlatPattern, other: &FlatPattern, other_mark: &str) -> String {
     let differ = match alike(this, other) {

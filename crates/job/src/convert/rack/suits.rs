@@ -82,7 +82,7 @@ pub fn suits(offcut: &Offcut, wanted: &Wanted<'_>) -> Vec<Mismatch> {
         match offcut.face {
             FaceState::Good => {}
             FaceState::Scratched => against.push(Mismatch::Face("scratched")),
-            FaceState::Unknown => against.push(Mismatch::Face("not looked at")),
+            FaceState::Unknown => against.push(Mismatch::Face("not inspected")),
         }
     }
     if metal.film != Film::Bare {

@@ -157,7 +157,7 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
     let row =
         |(name, at): (String, Point)| vec![name, printed(at.x, sheet.style), printed(at.y, sheet.style)];
     let rows: Vec<Vec<String>> = detail.named().into_iter().map(row).collect();
-    table.table(&[("", ""), ("right", FROM_DATUM), ("up", FROM_DATUM)], &rows, 0.95 * TEXT_MM);
+    table.table(&[("", ""), ("from left", FROM_DATUM), ("from bottom", FROM_DATUM)], &rows, 0.95 * TEXT_MM);
     for (name, at) in detail.named() {
         if let Some(of) = centre_of(sheet.flat, at, sheet.style) {
             table.paragraph_from(
@@ -174,13 +174,13 @@ fn table(sheet: &PartSheet<'_>, detail: &Detail, corner: Point) -> Block {
     table
 }
 
-/// "drawn at 5 × full size", "drawn at 1/2 full size".
+/// "5 × full size", "1/2 full size".
 fn size_words(enlarged: f64) -> String {
     match enlarged {
-        whole if (whole - 1.0).abs() < f64::EPSILON => "drawn full size".to_owned(),
-        half if (half - 0.5).abs() < f64::EPSILON => "drawn at 1/2 full size".to_owned(),
-        quarter if (quarter - 0.25).abs() < f64::EPSILON => "drawn at 1/4 full size".to_owned(),
-        times => format!("drawn at {times} × full size"),
+        whole if (whole - 1.0).abs() < f64::EPSILON => "full size".to_owned(),
+        half if (half - 0.5).abs() < f64::EPSILON => "1/2 full size".to_owned(),
+        quarter if (quarter - 0.25).abs() < f64::EPSILON => "1/4 full size".to_owned(),
+        times => format!("{times} × full size"),
     }
 }
 
@@ -192,12 +192,7 @@ mod tests {
     fn sizes_of_details_in_words() {
         assert_eq!(
             [0.25, 0.5, 1.0, 2.5].map(size_words),
-            [
-                "drawn at 1/4 full size",
-                "drawn at 1/2 full size",
-                "drawn full size",
-                "drawn at 2.5 × full size"
-            ]
+            ["1/4 full size", "1/2 full size", "full size", "2.5 × full size"]
         );
     }
 }

@@ -145,7 +145,7 @@ fn checks(flow: &mut Flow<'_>, packet: &Packet<'_>) {
     for part in packet.parts {
         for copy in 1..=part.quantity {
             let name = format!("{}{}", part.mark, copy_words(copy, part.quantity));
-            let never = if part.folded.is_some() { Vec::new() } else { vec![BENDS] };
+            let never = if part.is_bent { Vec::new() } else { vec![BENDS] };
             pieces.push(Asked { name, never });
         }
     }
