@@ -40,7 +40,7 @@ fn is_within(corners: &[Place], [x, y]: Place) -> bool {
 }
 
 fn apart(a: Place, b: Place) -> f64 {
-    (a[0] - b[0]).hypot(a[1] - b[1])
+    geometry::trig::hypot(a[0] - b[0], a[1] - b[1])
 }
 
 /// A letter on a leader: its type size, and where the leader begins and ends.

@@ -116,9 +116,11 @@ fn pieces_of_an_edited_pair_list_what_differs_on_them() {
     assert!(page("SDS-2").contains("opposite hand of SDP-2, not an exact pair"));
     let all = String::from_utf8(packet["index.html"].clone()).unwrap();
     assert!(all.contains("OPPOSITE HAND of SDP-2, not an exact pair"));
-    for size in
-        ["depth of every outboard flange, outside", "width at station 60", "depth of flange inboard, outside"]
-    {
+    for size in [
+        "depth of every outboard flange, outside",
+        "widths at the stations",
+        "depth of flange inboard, outside",
+    ] {
         assert!(all.contains(size), "{size}");
     }
 }

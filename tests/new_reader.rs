@@ -542,7 +542,7 @@ fn corners_and_details_are_called_what_they_are() {
     for (name, svg) in packet.iter().filter(|(name, _)| name.starts_with("details/")) {
         let all: Vec<String> = words(svg).into_iter().map(|(words, _)| words).collect();
         let all = all.join(" ");
-        assert!(!all.contains("enlarged") && all.contains("drawn at "), "{name}: {all}");
+        assert!(!all.contains("enlarged") && all.contains("full size"), "{name}: {all}");
     }
     let page = std::str::from_utf8(&packet["index.html"]).unwrap();
     assert!(page.contains("<h3>Areas, weights and lengths of cut</h3>"), "the second table has a heading");

@@ -191,7 +191,7 @@ fn legs_to_a_rolled_corner_say_how_they_are_taken() {
     assert!(side.contains("A to D 34 1/4") && !side.contains("A to C"), "{side}");
     let card = words_of(text(&packet["bends/CF-wrap.svg"]));
     // 83.29° in nine strikes.
-    assert!(card.contains("at each strike") && card.contains("9.25°"), "{card}");
+    assert!(card.contains("strike 1 of 9, lines ") && card.contains("9.25°"), "{card}");
 }
 
 /// By hand: 34 less the wrap's .125, and the inner edge of flange BC past the open side by .125·cos 83.29° = .0146; and the two

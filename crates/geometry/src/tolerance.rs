@@ -112,6 +112,12 @@ pub const EDGE_ON_COSINE: f64 = 1e-4;
 /// Reason: drawing. Ten times [`DRAWN_POINT_MM`], a tenth of the finest gap that can be drawn.
 pub const OUTLINE_STEP_MM: f64 = 0.01;
 
+/// How near to a tangent line a bend zone is cut through, as a share of the zone.
+///
+/// Reason: arithmetic. On the line itself a section may fall to the face beside the zone; a zone of 100 mm is cut a ten-millionth of
+/// a millimetre from it.
+pub const ZONE_END_SHARE: f64 = 1e-9;
+
 /// A column of a linear program enters when it saves at least this share of the top price.
 ///
 /// Reason: arithmetic. Sums of some hundred products near 1 are good to about a tenth of this.

@@ -155,14 +155,14 @@ pub fn nearest(recipe: &dyn Recipe, field: Option<&str>, making: &Making) -> Opt
     (!found.is_empty()).then(|| format!("{} would do", found.join(", or ")))
 }
 
-/// A problem with the nearest size that would do, where its remedy has no number yet and one is found.
+/// A problem with the nearest size that would do after its own remedy, where that has no number yet and one is found.
 #[must_use]
 pub fn with_nearest(recipe: &dyn Recipe, problem: Problem, making: &Making) -> Problem {
     if problem.remedy.contains(|c: char| c.is_ascii_digit()) {
         return problem;
     }
     match nearest(recipe, Some(&problem.field), making) {
-        Some(found) => Problem { remedy: found, ..problem },
+        Some(found) => Problem { remedy: format!("{}; {found}", problem.remedy), ..problem },
         None => problem,
     }
 }

@@ -19,9 +19,6 @@ const SECTIONS: u32 = 24;
 /// Times that the nearest of them is closed in on, to two thirds each: to a thousandth of a step.
 const CLOSER: u32 = 17;
 
-/// How near to a tangent line the zone is cut through, as a share of it.
-const LEAST_SHARE: f64 = 1e-9;
-
 /// How a zone of the flat is rolled up.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Roll {
@@ -133,7 +130,7 @@ impl Round {
         let [inside, outside] = self.radii_mm;
         let through_mm = (inside - radius_mm).max(radius_mm - outside).max(0.0);
         // On the tangent lines themselves the outline is not crossed but met.
-        let y = share.clamp(LEAST_SHARE, 1.0 - LEAST_SHARE) * self.roll.zone_mm;
+        let y = share.clamp(tolerance::ZONE_END_SHARE, 1.0 - tolerance::ZONE_END_SHARE) * self.roll.zone_mm;
         let off_ends = self.kept_at(y).into_iter().map(|[from, to]| (from - along).max(along - to).max(0.0));
         let along_mm = off_ends.fold(f64::INFINITY, f64::min);
         (through_mm * through_mm + beside_mm * beside_mm + along_mm * along_mm).sqrt()

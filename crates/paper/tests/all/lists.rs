@@ -218,7 +218,6 @@ fn packet_html(job: &str, mark: &str) -> String {
         title: mark,
         metal: "skin",
         quantity: 2,
-        is_bent: true,
         flat: &flat,
         style,
         facts: &facts,

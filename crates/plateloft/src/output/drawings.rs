@@ -163,7 +163,7 @@ pub(crate) fn proof_words(part: &PlannedPart, unit: LengthUnit) -> String {
     let corners: usize = part.flat.faces.iter().map(|face| 2 * face.corners.len()).sum();
     let also = [(part.proof.sizes.len(), "size"), (part.proof.seams.len(), "seam")];
     format!(
-        "the flat, folded up again on paper, comes out as asked: {corners} corners of {}{} looked at, the worst off by {}",
+        "as asked: {corners} corners of {}{}, worst off by {}",
         counted(part.flat.faces.len(), "face"),
         listed_counts(&also),
         deviation_words(part.proof.worst_mm, unit)

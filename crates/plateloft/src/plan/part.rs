@@ -74,8 +74,11 @@ impl PlannedPart {
         let with_nearest = |problem: Problem| {
             let piece = part.piece_of.as_ref().map_or(0, |piece| piece.number);
             let nearest = || {
-                let of_shape = recipe.nearest_remedy(&part.making);
-                let remedy = of_shape.or_else(|| shapes::nearest::nearest(recipe, None, &part.making));
+                let of_any = || {
+                    let found = shapes::nearest::nearest(recipe, None, &part.making)?;
+                    Some(format!("{}; {found}", problem.remedy))
+                };
+                let remedy = recipe.nearest_remedy(&part.making).or_else(of_any);
                 Problem { remedy: remedy.unwrap_or_else(|| problem.remedy.clone()), ..problem.clone() }
             };
             refused(vec![shapes::nearest_lap(recipe, piece, &part.making).unwrap_or_else(nearest)])

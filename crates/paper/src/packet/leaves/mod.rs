@@ -140,7 +140,11 @@ fn buying(flow: &mut Flow<'_>, packet: &Packet<'_>, title: &str) {
 /// Who measured, proved and tried every piece: a row a piece, to be ticked and signed.
 fn checks(flow: &mut Flow<'_>, packet: &Packet<'_>) {
     flow.title("Checks");
-    flow.paragraph(CHECKS_HOW);
+    if packet.wholes.is_empty() {
+        flow.paragraph(CHECKS_HOW);
+    } else {
+        flow.paragraph(&format!("{CHECKS_HOW} {CHECKS_OF_WHOLES}"));
+    }
     let mut pieces = Vec::new();
     for part in packet.parts {
         for copy in 1..=part.quantity {
@@ -168,10 +172,13 @@ const BENDS: &str = "bends measured";
 /// Said over the boxes.
 const CHECKS_HOW: &str = "Tick and sign before the next step: a flat before it is bent, a bent part before it is \
                           welded, a whole before anything on it is joined for good. A part that goes flat has a dash \
-                          under bends, and so has a whole. What is measured, between which faces and to what number \
-                          stands on the page of the same mark: for a flat on its layout sheet (running dimensions, the \
-                          blank and its diagonals), for a bent part on \"folded\", for a whole under \"Pieces put \
-                          together\".";
+                          under bends. What is measured, between which faces and to what number stands on the page of \
+                          the same mark: for a flat on its layout sheet (running dimensions, the blank and its \
+                          diagonals), for a bent part on \"folded\".";
+
+/// Said after it where there are wholes.
+const CHECKS_OF_WHOLES: &str =
+    "A whole has a dash under bends too; what is measured on it stands under \"Pieces put together\".";
 
 /// Both ways of holding the paper.
 pub(crate) const fn sizes(paper: PaperSize) -> [(f64, f64); 2] {
