@@ -47,7 +47,8 @@ fn messages(file: &str) -> Vec<Message> {
     let mut messages: Vec<Message> = Vec::new();
     for (part, problems) in shaped {
         for problem in problems {
-            // Pieces of one whole find the same trouble; the program says it once.
+            // Pieces of one whole find the same trouble; the program says it once, with the nearest size that would do.
+            let problem = shapes::nearest::with_nearest(part.shape.recipe(), problem, &part.making);
             let message = part.message(file, &problem);
             if !messages.contains(&message) {
                 messages.push(message);
