@@ -149,9 +149,10 @@ impl Pan {
         let count = floor.count();
         let fields = vec!["edge".to_owned(); count];
         facts.extend(edge::finish(&mut built, &ring, &vec![self.edge; count], (making, &fields))?);
-        let shaped = Shaped { part: built.part, facts };
+        let mut shaped = Shaped { part: built.part, facts };
         self.check_inward_edge(&shaped, making)?;
-        self.check_lifts(&shaped, &floor, making)?;
+        let least = self.check_lifts(&shaped, &floor, making)?;
+        shaped.facts.extend(least);
         Ok(shaped)
     }
 

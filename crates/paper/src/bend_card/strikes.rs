@@ -41,9 +41,11 @@ pub(super) fn closed_by_hand(card: &BendCard<'_>, step: &Step) -> [String; 3] {
     });
     [
         format!("no stroke, closed by hand: {}", lines.collect::<Vec<_>>().join(", and ")),
-        "struck, the round would close about the punch and shut it in: take it off the brake open, then turn these lines in over \
-         a pipe or bar, and draw the edges together with clamps or a strap (common practice, no source)"
-            .to_owned(),
+        format!(
+            "made there too, the round would close about the {} and shut it in: take it off the brake open, then turn these lines \
+             in over a pipe or bar, and draw the edges together with clamps or a strap (common practice, no source)",
+            if card.press { "punch" } else { "clamp's fingers" }
+        ),
         "care: drawn together it is a spring. Clamp both ends before tacking, keep your face out of its way, and check the round by \
          its template before welding"
             .to_owned(),

@@ -110,14 +110,17 @@ impl Pan {
     }
 
     /// The folded pan is measured against its opening: what is bent at the edges of walls and rims has square ends, which at
-    /// a blunt corner may stand out beyond the wall beside it.
+    /// a blunt corner may stand out beyond the wall beside it. So may the square end of a wall that is butted there, by a part
+    /// of the thickness: that takes of the clearance, and is told while the clearance holds it.
     pub(super) fn check_lifts(
         &self,
         shaped: &Shaped,
         floor: &Figure,
         making: &Making,
-    ) -> Result<(), Vec<Problem>> {
-        let (PanPlan::LiftsThrough { .. }, Ok(flat)) = (&self.plan, shaped.unfold()) else { return Ok(()) };
+    ) -> Result<Option<Fact>, Vec<Problem>> {
+        let (PanPlan::LiftsThrough { clearance, .. }, Ok(flat)) = (&self.plan, shaped.unfold()) else {
+            return Ok(None);
+        };
         let base = flat.faces[0].placement.frame();
         let places: Vec<_> =
             fold::facets::reach(&flat).into_iter().map(|place| base.local(place).0).collect();
@@ -134,7 +137,18 @@ impl Pan {
         let worst = (0..floor.count()).max_by(|&a, &b| beyond(a).total_cmp(&beyond(b))).unwrap_or(0);
         let beyond_mm = beyond(worst);
         if beyond_mm <= OFF_MM {
-            return Ok(());
+            return Ok(None);
+        }
+        let left_mm = clearance.checked_total(making, &mut Vec::new()).millimetres() - beyond_mm;
+        if self.edge.is_plain() && 0.0 < left_mm {
+            let words = format!(
+                "a square end stands {} nearer to side {} of the opening: {} left of the clearance there",
+                making.print_least_mm(beyond_mm),
+                floor.sides[worst],
+                making.print_most_mm(left_mm)
+            );
+            let from = "the folded pan, measured to the line of the opening's side";
+            return Ok(Some(Fact::words("least clearance", words, from)));
         }
         let wrong = format!(
             "at a blunt corner a square end of it would stand {} nearer to side {} of the opening than the clearance",

@@ -4,9 +4,10 @@
 
 use crate::common::{inches, making, value};
 use fold::refold;
+use geometry::Point;
 use shapes::lid::{Lid, LidPlan};
 use shapes::pan::{Pan, PanPlan, Rim};
-use shapes::{Figure, Making, Shaped};
+use shapes::{Chosen, CornerStyle, FactValue, Figure, Making, Shaped};
 use units::{Angle, Length};
 
 /// Unfolds, refolds, and gives the blank in inches.
@@ -40,6 +41,31 @@ fn a_tray_that_lifts_through_its_hole() {
     assert!((value(&shaped.facts, "floor, outside, AB") - 28.75).abs() < 1e-9);
     assert!((value(&shaped.facts, "floor, outside, BC") - 21.0).abs() < 1e-9);
     assert_blank(blank(&shaped), (37.293, 29.543));
+}
+
+/// A hatch with one side .2 longer: a butted wall has a square end, whose outer corner stands out beyond its neighbour's line by a
+/// part of the thickness where their corner is blunt. The pan is made, and what is left of the clearance is told: of 1/4 no
+/// less than the clearance less the thickness times the sine of how far the corner is off square, 1/70 at the most.
+#[test]
+fn a_butted_pan_in_a_hatch_a_hair_off_square_is_made_and_tells_what_is_left() {
+    let mut making = making(".125", ".125", 0.42);
+    making.corner = CornerStyle::Butt { through: Chosen::LongSides };
+    let corners = [(0.0, 0.0), (20.2, 0.0), (20.0, 14.0), (0.0, 14.0)];
+    let corners: Vec<Point> = corners.iter().map(|&(x, y)| Point::new(x * 25.4, y * 25.4)).collect();
+    let opening = Figure::lettered(&corners).unwrap();
+    let pan = Pan {
+        plan: PanPlan::LiftsThrough { opening, clearance: shapes::Clearance::single("gap", inches("1/4")) },
+        height: inches("4"),
+        rims: vec![Rim::None],
+        lean: Vec::new(),
+        edge: shapes::edge::EdgeEnd::Plain,
+    };
+    let shaped = pan.shape(&making).unwrap();
+    let least = shaped.facts.iter().find(|fact| fact.name == "least clearance").unwrap();
+    let FactValue::Words(words) = &least.value else { panic!("{least:?}") };
+    let left: f64 = words.split(": ").nth(1).unwrap().split(' ').next().unwrap().parse().unwrap();
+    assert!((0.25 - 0.125 / 70.0 - 0.001..0.25).contains(&left), "{words}");
+    assert!(20.0 < blank(&shaped).0);
 }
 
 #[test]
