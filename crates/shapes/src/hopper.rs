@@ -12,6 +12,7 @@ mod design;
 mod facts;
 mod nearest;
 mod sizes;
+mod weld_flanges;
 
 use fold::refold::{Overlap, RefoldError};
 use geometry::Frame;

@@ -132,7 +132,8 @@ pub(crate) fn title(flats: &Flats, part: &PlannedPart) -> String {
     );
     match hands::mirrored_words(flats, part) {
         Some(other) if hands::is_one_piece_for_both(flats, part) => {
-            format!("{shape}, cut and bent as {other}, for the other side")
+            let made = if part.flat.bends.is_empty() { "cut" } else { "cut and bent" };
+            format!("{shape}, {made} as {other}, for the other side")
         }
         Some(other) => format!("{shape}, opposite hand of {other}"),
         None => shape,

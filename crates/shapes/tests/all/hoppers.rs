@@ -509,3 +509,25 @@ fn weld_flanges_of_a_crooked_canopy_lie_on_one_triangle() {
         assert!(fold::refold::prove(&shaped.part, &flat).unwrap().worst_mm < 0.001);
     }
 }
+
+/// A narrow face: 8 in at the rim and 6 at the collar hold no two flanges of 5 and more. The width that is named is made; where they run side by side they take the collar's 6 between them at the most, near square to its edge.
+#[test]
+fn two_weld_flanges_on_one_face_do_not_lie_over_one_another() {
+    let hopper = |width: &str| Hopper {
+        rim: figure([(0.0, 0.0), (30.0, 0.0), (30.0, 8.0), (0.0, 8.0)]),
+        collar: figure([(10.0, 1.0), (20.0, 1.0), (20.0, 7.0), (10.0, 7.0)]),
+        rise: inches("20"),
+        rim_edge: RimEdge::None,
+        collar_height: None,
+        ..canopy(HopperMade::FourPlates { weld_flange: Some(inches(width)) })
+    };
+    for wide in ["5", "6", "7 1/2", "9"] {
+        let problem = hopper(wide).shape_piece(0, &thin()).unwrap_err().remove(0);
+        assert_eq!(problem.field, "weld_flange");
+        assert!(problem.wrong.contains("lie over one another on face "), "{problem}");
+        let named = problem.remedy.strip_prefix("the widest weld flange that would do is ").unwrap();
+        assert_eq!(proven(&hopper(named), &thin()).len(), 4, "{problem}");
+    }
+    assert!(hopper("3 3/16").shape_piece(0, &thin()).is_err());
+    assert_eq!(proven(&hopper("3 1/8"), &thin()).len(), 4);
+}

@@ -166,7 +166,7 @@ fn a_bin_whose_walls_lean() {
     near("hip B, outside", 15.572);
     near("hip A, outside", 14.447);
     let volume = shaped.facts.iter().find(|fact| fact.name.starts_with("volume")).unwrap();
-    let shapes::FactValue::Volume { cubic_millimetres } = volume.value else { panic!("no volume") };
+    let FactValue::Volume { cubic_millimetres } = volume.value else { panic!("no volume") };
     // 65.1 US gallons of 231 cubic inches.
     assert!((cubic_millimetres / 1e6 - 246.4).abs() < 0.05, "{cubic_millimetres}");
     blank(&shaped);
