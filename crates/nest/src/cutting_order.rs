@@ -338,23 +338,38 @@ const fn off_corners(kerf: i64) -> i64 {
 
 /// The strip that a cut between two groups may run in.
 fn clear_of_corners([near, far]: [&[Boxed]; 2], along: usize, kerf: i64) -> [i64; 2] {
-    let off = off_corners(kerf);
-    let low = |boxed: &Boxed| boxed.high[along] + if boxed.flush[along][1] { 0 } else { off };
-    let high = |boxed: &Boxed| boxed.low[along] - if boxed.flush[along][0] { 0 } else { off };
-    [near.iter().map(low).max().unwrap_or(0), far.iter().map(high).min().unwrap_or(0)]
+    let low = near.iter().map(|boxed| clear_past(boxed, along, kerf)).max();
+    let high = far.iter().map(|boxed| clear_before(boxed, along, kerf)).min();
+    [low.unwrap_or(0), high.unwrap_or(0)]
+}
+
+/// Where a cut past a piece may begin.
+const fn clear_past(boxed: &Boxed, along: usize, kerf: i64) -> i64 {
+    boxed.high[along] + if boxed.flush[along][1] { 0 } else { off_corners(kerf) }
+}
+
+/// Where a cut before a piece must end.
+const fn clear_before(boxed: &Boxed, along: usize, kerf: i64) -> i64 {
+    boxed.low[along] - if boxed.flush[along][0] { 0 } else { off_corners(kerf) }
 }
 
 /// Groups that a cut of the kerf's width parts, clear of corners, in order along the axis.
 fn groups(boxes: &[Boxed], along: usize, kerf: i64) -> Vec<Vec<Boxed>> {
     let mut sorted = boxes.to_vec();
     sorted.sort_by_key(|boxed| (boxed.low[along], boxed.what));
+    // The far end of the room before each: what it and all after it leave.
+    let mut fars: Vec<i64> = sorted.iter().map(|boxed| clear_before(boxed, along, kerf)).collect();
+    for number in (1..fars.len()).rev() {
+        fars[number - 1] = fars[number - 1].min(fars[number]);
+    }
     let mut groups: Vec<Vec<Boxed>> = Vec::new();
-    for (number, boxed) in sorted.iter().enumerate() {
-        let [near, far] = clear_of_corners([&sorted[..number], &sorted[number..]], along, kerf);
+    let mut near = i64::MIN;
+    for (boxed, far) in sorted.into_iter().zip(fars) {
         match groups.last_mut() {
-            Some(group) if far < near.saturating_add(kerf) => group.push(*boxed),
-            _ => groups.push(vec![*boxed]),
+            Some(group) if far < near.saturating_add(kerf) => group.push(boxed),
+            _ => groups.push(vec![boxed]),
         }
+        near = near.max(clear_past(&boxed, along, kerf));
     }
     groups
 }

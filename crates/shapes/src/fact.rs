@@ -1,7 +1,7 @@
 //! Things worth reading off a part, each with where it came from.
 
 use fold::refold::SeamGap;
-use units::{Angle, Area, Length};
+use units::{Angle, Area, Length, LengthStyle};
 
 /// What a fact says.
 #[derive(Debug, Clone, PartialEq)]
@@ -61,13 +61,21 @@ impl JoinedGap {
         Self {
             made,
             designed_mm,
-            least_mm: gap.near_bend.as_ref().map_or(gap.least_mm, |(near_mm, _)| gap.least_mm.min(*near_mm)),
+            least_mm: gap.least_with_bends_mm(),
             largest_mm: gap.largest_mm,
             interference_mm: gap.interference_mm,
             inside_angle_rad: gap.inside_angle_rad,
             length_mm: gap.length_mm,
         }
     }
+}
+
+/// Where a bend beside a seam comes nearer to its other side than the gap, in words to follow others; empty where none does.
+#[must_use]
+pub fn near_bend_words(gap: &SeamGap, style: LengthStyle) -> String {
+    gap.near_bend.as_ref().map_or_else(String::new, |(near_mm, [first, second])| {
+        format!("; least between {first} and {second}, {}", Length::from_millimetres(*near_mm).print(style))
+    })
 }
 
 impl Fact {

@@ -55,7 +55,7 @@ mod whole;
 
 pub use clearance::{Clearance, ClearanceItem};
 pub use corner_style::{Chosen, CornerStyle, SeamName};
-pub use fact::{Fact, FactValue, JoinedGap};
+pub use fact::{Fact, FactValue, JoinedGap, near_bend_words};
 pub use figure::Figure;
 pub use making::{Making, ReliefHole, ReliefStyle, Shaped, round_relief_diameter};
 pub use nearest_lap::nearest_lap;

@@ -150,6 +150,15 @@ impl Making {
         Length::from_millimetres(millimetres - geometry::tolerance::SAME_POINT_MM).print_up(self.style)
     }
 
+    /// What lap strips on one side of the plates they lie on take of the room there, mm: thickness and the gap behind them; zero
+    /// where no corner is lapped so.
+    pub(crate) fn lap_strip_mm(&self, on_outside: bool) -> f64 {
+        let is_own =
+            |style: &CornerStyle| matches!(style, CornerStyle::Lap { outside, .. } if *outside == on_outside);
+        let lapped = self.corner.single().into_iter().any(|(_, style)| is_own(style));
+        if lapped { self.thickness_mm() + self.seam_gap.millimetres() } else { 0.0 }
+    }
+
     /// What to do about a size that is too large: the most that there is room for, or that no size fits and why.
     pub(crate) fn keep_under(&self, most_mm: f64, no_room: &str) -> String {
         if self.has_room(most_mm) {

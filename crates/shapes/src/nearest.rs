@@ -38,18 +38,19 @@ pub fn step(making: &Making) -> Length {
     }
 }
 
+/// A size so many steps smaller, the first of them to the whole step below; `None` where nothing is left.
+fn below(from: Length, step: Length, steps: u32) -> Option<Length> {
+    let left = (from.nanometres() - 1) / step.nanometres() - i64::from(steps) + 1;
+    (0 < left).then(|| step * left)
+}
+
 /// A size that is made smaller, down to one step at the least, on whole steps.
 pub(crate) fn smaller<'a>(
     field: &'static str,
     (from, making): (Length, &'a Making),
     with: impl Fn(Length) -> (String, Box<dyn Recipe>) + 'a,
 ) -> Way<'a> {
-    moved(field, making, move |step, steps| {
-        // The first step ends on a whole one below.
-        let whole = (from.nanometres() - 1) / step.nanometres();
-        let left = whole - i64::from(steps) + 1;
-        (0 < left).then(|| with(step * left))
-    })
+    moved(field, making, move |step, steps| below(from, step, steps).map(&with))
 }
 
 /// A size that is made larger, on whole steps.
@@ -161,7 +162,14 @@ pub fn with_nearest(recipe: &dyn Recipe, problem: Problem, making: &Making) -> P
     if problem.remedy.contains(|c: char| c.is_ascii_digit()) {
         return problem;
     }
-    match nearest(recipe, Some(&problem.field), making) {
+    let field = problem.field.clone();
+    and_nearest(recipe, problem, Some(&field), making)
+}
+
+/// A problem with the nearest sizes that would do after its own remedy, as of [`nearest`], where any are found.
+#[must_use]
+pub fn and_nearest(recipe: &dyn Recipe, problem: Problem, field: Option<&str>, making: &Making) -> Problem {
+    match nearest(recipe, field, making) {
         Some(found) => Problem { remedy: format!("{}; {found}", problem.remedy), ..problem },
         None => problem,
     }
@@ -172,9 +180,7 @@ fn of_making<'a>(recipe: &'a dyn Recipe, making: &'a Making) -> Vec<Way<'a>> {
     let tabs = making.corner.single().into_iter().filter_map(|(field, style)| {
         let CornerStyle::TabAndSlot { tab, clearance, count, tabs_on } = style.clone() else { return None };
         let at = move |steps: u32| {
-            let step = step(making);
-            let left = (tab.nanometres() - 1) / step.nanometres() - i64::from(steps) + 1;
-            let tab = (0 < left).then(|| step * left)?;
+            let tab = below(tab, step(making), steps)?;
             let style = CornerStyle::TabAndSlot { tab, clearance, count, tabs_on: tabs_on.clone() };
             let making = Making { corner: making.corner.with(&field, &style), ..making.clone() };
             let words = format!("tabs {} wide", making.print(tab));

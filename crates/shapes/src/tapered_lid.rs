@@ -17,7 +17,7 @@ use units::Length;
 use crate::making::ring_problem;
 use crate::nearest::{Way, larger, smaller};
 use crate::ring::{Band, Built, Ring, RingSide};
-use crate::{CornerStyle, FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped, not_convex};
+use crate::{FaceSide, Fact, Figure, Making, Problem, Recipe, Shaped, not_convex};
 use fold::Direction::Down;
 
 pub use edged::EdgedLid;
@@ -38,14 +38,6 @@ pub struct TaperedLid {
     pub skirt: Length,
     /// Lip turned inward at the foot of the skirt, from the outside of the skirt to its edge.
     pub return_width: Option<Length>,
-}
-
-/// What a lap strip inside a corner takes of the room inside the skirt, mm: its thickness and the gap behind it; zero where no corner
-/// is lapped so.
-fn strip_inside_mm(making: &Making) -> f64 {
-    let inside = |style: &CornerStyle| matches!(style, CornerStyle::Lap { outside: false, .. });
-    let lapped = making.corner.single().into_iter().any(|(_, style)| inside(style));
-    if lapped { making.thickness_mm() + making.seam_gap.millimetres() } else { 0.0 }
 }
 
 impl TaperedLid {

@@ -5,8 +5,7 @@
 //! it has the same tools and a stop that moves on by one pitch. So a row of n strikes has (n + 1)(n + 2)/2 states and not 2ⁿ.
 //! Large pipe is pressed so, from both edges and in the middle last (from memory).
 
-use super::metal::{Line, Metal};
-use crate::part::Forming;
+use super::metal::Metal;
 
 /// A round that turns farther closes about the punch, radians: three quarters of a full turn (common practice, no source).
 const CLOSES_RAD: f64 = 1.5 * std::f64::consts::PI;
@@ -29,11 +28,6 @@ struct Row {
     turn_rad: f64,
 }
 
-/// True for one of many strikes on a round.
-pub(super) fn is_strike(line: &Line) -> bool {
-    line.forming == Forming::Bumped(1)
-}
-
 impl Rows {
     /// The rows of the bends `bends`: strikes of one direction that follow one another from face to face, no face carrying
     /// a third bend.
@@ -45,11 +39,11 @@ impl Rows {
         let next = |bend: usize, face: usize| {
             let mut others = at(face).filter(|(other, _)| *other != bend);
             let (other, line) = others.next().filter(|_| at(face).count() == 2)?;
-            let same = is_strike(line) && line.direction == metal.lines[bend].direction;
+            let same = line.forming.is_strike() && line.direction == metal.lines[bend].direction;
             same.then_some((other, if line.parent == face { line.child } else { line.parent }))
         };
         let mut rows: Vec<Row> = Vec::new();
-        for &bend in bends.iter().filter(|bend| is_strike(&metal.lines[**bend])) {
+        for &bend in bends.iter().filter(|bend| metal.lines[**bend].forming.is_strike()) {
             if rows.iter().any(|row| row.strikes.contains(&bend)) {
                 continue;
             }

@@ -4,9 +4,8 @@
 //! the bend, then on a press bending to a scribed line for want of a stop, tools that must be cut to length, turning the
 //! part round, setting stop or tooling anew. Swinging the larger part on a leaf, or having it behind a press where nobody holds it, is
 //! worse than turning it round; bending within while flanges farther out are still flat is worse than a setting. Worst of all is what
-//! stands in the way, where a
-//! [`Mode`] lets it be listed: the order found has the fewest such. The remaining turning over and turning round is
-//! estimated from below; each remaining bend is estimated at one setting, which may be one too many, so settings are few
+//! stands in the way, where a [`Mode`] lets it be listed: the order found has the fewest such. The remaining turning over and
+//! turning round is estimated from below; each remaining bend is estimated at one setting, which may be one too many, so settings are few
 //! but not proved least.
 
 use std::cmp::Reverse;

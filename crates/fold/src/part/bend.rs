@@ -53,6 +53,14 @@ pub enum Forming {
     Sprung,
 }
 
+impl Forming {
+    /// True for one strike of a bumped face.
+    #[must_use]
+    pub fn is_strike(self) -> bool {
+        self == Self::Bumped(1)
+    }
+}
+
 /// A turn below this cannot be set on a brake, degrees (common practice, no source).
 pub const MOST_SPRUNG_DEGREES: f64 = 1.0;
 

@@ -64,6 +64,14 @@ pub(super) fn measure(
     part.seams.iter().zip(&flat.seams).map(measured).collect()
 }
 
+impl SeamGap {
+    /// The least gap of the edges, or of the bends beside them where these come nearer, mm.
+    #[must_use]
+    pub fn least_with_bends_mm(&self) -> f64 {
+        self.near_bend.as_ref().map_or(self.least_mm, |(near_mm, _)| self.least_mm.min(*near_mm))
+    }
+}
+
 /// Bends beside an open or butted seam that come nearer to its other side than the gap. Bends of one face draw together to
 /// their relief whatever the gap, so those are left out; so are strips and tabs, which come nearer by design.
 fn near_bend(design: &Seam, bodies: &Bodies<'_>) -> Option<(f64, [String; 2])> {

@@ -3,7 +3,6 @@
 use fold::FlatPattern;
 use fold::flat::BendLine;
 use fold::order::Step;
-use fold::part::Forming;
 use units::{Angle, Length};
 
 use super::BendCard;
@@ -58,9 +57,9 @@ pub(super) fn cautions(card: &BendCard<'_>, numbers: &[usize]) -> Vec<String> {
         .iter()
         .flat_map(|&number| &card.order.steps[number].bends)
         .copied()
-        .filter(|&bend| is_strike(&card.flat.bends[bend]))
+        .filter(|&bend| card.flat.bends[bend].forming.is_strike())
         .collect();
-    let in_all = card.flat.bends.iter().filter(|bend| is_strike(bend)).count();
+    let in_all = card.flat.bends.iter().filter(|bend| bend.forming.is_strike()).count();
     if strikes.is_empty() || in_all < FEW_STRIKES {
         return Vec::new();
     }
@@ -101,7 +100,7 @@ fn gaps_mm(flat: &FlatPattern, strike: usize) -> Vec<(f64, f64)> {
     let own = &flat.bends[strike];
     let beside = |other: &&BendLine| {
         let follows = other.parent == own.child || other.child == own.parent;
-        is_strike(other) && follows
+        other.forming.is_strike() && follows
     };
     let off = |line: &BendLine| {
         let along = own.along();
@@ -112,10 +111,6 @@ fn gaps_mm(flat: &FlatPattern, strike: usize) -> Vec<(f64, f64)> {
         (a.min(b), a.max(b))
     };
     flat.bends.iter().filter(beside).map(gap).collect()
-}
-
-fn is_strike(bend: &BendLine) -> bool {
-    bend.forming == Forming::Bumped(1)
 }
 
 impl BendCard<'_> {

@@ -151,13 +151,12 @@ pub(super) fn letters(
             !sheet.named.corners.is_empty() || polygon::contains(&root.corners, room.centre())
         };
         // Two letters beside corners that lie on one another at this scale tell neither: each leads to its own.
-        let mut others = all.iter().enumerate().filter(|(other, _)| *other != number);
-        let is_crowded = others.any(|(_, (_, at))| at.distance(corner) < LETTERS_APART_EM * text_mm);
+        let apart: Vec<Point> =
+            all.iter().enumerate().filter(|(other, _)| *other != number).map(|(_, (_, at))| *at).collect();
+        let is_crowded = apart.iter().any(|at| at.distance(corner) < LETTERS_APART_EM * text_mm);
         let beside =
             if is_crowded { None } else { named::beside_corner(field, &label, (corner, middle), holds) };
         // At the far end of a part, or across it, a letter would be read as that of the other end.
-        let apart: Vec<Point> =
-            all.iter().enumerate().filter(|(other, _)| *other != number).map(|(_, (_, at))| *at).collect();
         let off = |field: &mut Field| leader::place_at_corner(field, &label, (corner, &apart), &metal);
         let placed = beside.or_else(|| off(field));
         items.extend(placed.unwrap_or_else(|| leader::place(field, &label, &[corner], bounds)));

@@ -81,18 +81,7 @@ pub(crate) fn seam_rows(job: &Job, part: &PlannedPart) -> Vec<SeamRow> {
 /// The least gap of a seam: between its edges, where a corner cut off clear of the other side's bends comes nearer to them, or
 /// where a bend beside it does.
 pub(crate) fn least_mm(seam: &SeamGap) -> f64 {
-    let at_cut_off_mm = seam.at_cut_off_mm.unwrap_or(f64::INFINITY);
-    let near_mm = seam.near_bend.as_ref().map_or(f64::INFINITY, |(near_mm, _)| *near_mm);
-    seam.least_mm.min(at_cut_off_mm).min(near_mm)
-}
-
-/// Where a bend beside a seam comes nearer to its other side than the gap, in words to follow others.
-pub(crate) fn near_bend_words(job: &Job, seam: &SeamGap) -> String {
-    let near = seam.near_bend.as_ref();
-    near.map_or_else(String::new, |(near_mm, [first, second])| {
-        let near = Length::from_millimetres(*near_mm).print(job.style);
-        format!("; least between {first} and {second}, {near}")
-    })
+    seam.least_with_bends_mm().min(seam.at_cut_off_mm.unwrap_or(f64::INFINITY))
 }
 
 /// Every seam between a part and other pieces of its whole that was measured on both, put together.
@@ -136,7 +125,7 @@ fn seam_row(job: &Job, part: &FoldedPart, design: &Seam, measured: &SeamGap) -> 
                 format!("{words}; corners cut off clear of bends, {} open there", print(open_mm))
             }
             None => style_words(job, part, design),
-        } + &near_bend_words(job, measured),
+        } + &shapes::near_bend_words(measured, job.style),
         inside_angle: format!("{}°", Angle::from_radians(measured.inside_angle_rad).print(1)),
         length: print(measured.length_mm),
         designed: print(design.gap_mm),

@@ -135,12 +135,10 @@ fn between_words(flat: &FlatPattern, face: usize, ends: [&BendLine; 2]) -> Strin
     if ends.iter().any(|bend| past_square(bend)) {
         return "over its bends, to the outermost metal".to_owned();
     }
+    let beyond =
+        |bend: &BendLine| flat.faces[if bend.child == face { bend.parent } else { bend.child }].name.as_str();
     match ends.map(|bend| is_round(flat, bend)) {
-        // Bends that turn opposite ways have their outsides on opposite sides of the sheet.
         [false, false] => {
-            let beyond = |bend: &BendLine| {
-                flat.faces[if bend.child == face { bend.parent } else { bend.child }].name.as_str()
-            };
             let between = format!("outside of {} to outside of {}", beyond(ends[0]), beyond(ends[1]));
             // Bends that turn opposite ways have their outsides on opposite sides of the sheet.
             let is_joggled = ends[0].direction != ends[1].direction;
@@ -151,8 +149,7 @@ fn between_words(flat: &FlatPattern, face: usize, ends: [&BendLine; 2]) -> Strin
         }
         [first, _] => {
             let [round, plain] = if first { ends } else { [ends[1], ends[0]] };
-            let other = if plain.child == face { plain.parent } else { plain.child };
-            let (plain, round) = (&flat.faces[other].name, crossing(flat, face, round));
+            let (plain, round) = (beyond(plain), crossing(flat, face, round));
             format!("outside of its bend to {plain} to {round}")
         }
     }

@@ -2,10 +2,11 @@
 
 use std::cmp::Ordering;
 
+use fold::FlatPattern;
 use fold::flat::BendLine;
 use fold::part::Edge;
 use fold::refold;
-use geometry::{Point, Point3, Vector, polygon, tolerance};
+use geometry::{Frame, Point, Point3, Vector, polygon, tolerance};
 use paper::layout_sheet::Fact;
 use shapes::FaceSide;
 use units::Length;
@@ -96,15 +97,14 @@ fn mouth_sides(part: &PlannedPart) -> Option<Vec<MouthSide>> {
     let mut bends: Vec<&BendLine> = flat.bends.iter().filter(|bend| bend.parent == 0).collect();
     let angle = |bend: &BendLine| (bend.from.toward(bend.to, 0.5) - middle).angle();
     bends.sort_by(|a, b| angle(a).partial_cmp(&angle(b)).unwrap_or(Ordering::Equal));
+    let frames = refold::fold(flat);
     let sides: Vec<MouthSide> =
-        bends.into_iter().map(|bend| mouth_side(part, bend, middle)).collect::<Option<_>>()?;
+        bends.into_iter().map(|bend| mouth_side(flat, &frames, bend, middle)).collect::<Option<_>>()?;
     let first = sides.first()?.high_mm;
     sides.iter().all(|side| (side.high_mm - first).abs() <= tolerance::REFOLD_MM).then_some(sides)
 }
 
-fn mouth_side(part: &PlannedPart, bend: &BendLine, middle: Point) -> Option<MouthSide> {
-    let flat = &part.flat;
-    let frames = refold::fold(flat);
+fn mouth_side(flat: &FlatPattern, frames: &[Frame], bend: &BendLine, middle: Point) -> Option<MouthSide> {
     let wall = bend.child;
     let along = (bend.to - bend.from).unit();
     let along = if 0.0 < along.cross(middle - bend.from) { along } else { -along };

@@ -22,12 +22,8 @@ pub(super) fn limits(job: &Job, metal: &JobMetal) -> Limits {
     // A number holds in the die that its strips were bent in.
     let of_strips = metal.number.strips().and_then(StripChoice::bent_in);
     let given_v = of_strips.or_else(|| {
-        brake.and_then(|brake| match &brake.machine {
-            Machine::Press(press) if !press.v_openings.is_empty() => {
-                chosen_v_opening(&press.v_openings, metal.metal.thickness)
-            }
-            _ => brake.v_opening,
-        })
+        let own = brake.map(job::Brake::v_openings).filter(|own| !own.is_empty())?;
+        chosen_v_opening(&own, metal.metal.thickness)
     });
     let metal = &metal.metal;
     Limits {

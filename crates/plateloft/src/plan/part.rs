@@ -73,13 +73,9 @@ impl PlannedPart {
         // With the nearest sizes that would do, where they are found.
         let with_nearest = |problem: Problem| {
             let piece = part.piece_of.as_ref().map_or(0, |piece| piece.number);
-            let nearest = || {
-                let of_any = || {
-                    let found = shapes::nearest::nearest(recipe, None, &part.making)?;
-                    Some(format!("{}; {found}", problem.remedy))
-                };
-                let remedy = recipe.nearest_remedy(&part.making).or_else(of_any);
-                Problem { remedy: remedy.unwrap_or_else(|| problem.remedy.clone()), ..problem.clone() }
+            let nearest = || match recipe.nearest_remedy(&part.making) {
+                Some(remedy) => Problem { remedy, ..problem },
+                None => shapes::nearest::and_nearest(recipe, problem, None, &part.making),
             };
             refused(vec![shapes::nearest_lap(recipe, piece, &part.making).unwrap_or_else(nearest)])
         };

@@ -5,7 +5,7 @@ use fold::part::Side::{Back, Face};
 use geometry::{Plane, Point3, Vector3, tolerance};
 
 use super::facts::short_of_ends_mm;
-use super::{Hopper, HopperMade, RimEdge};
+use super::{Hopper, HopperMade, RimEdge, weld_flanges};
 use crate::plan::at_height;
 use crate::shell::{Shell, ShellPiece, ShellPlate, shell_problem};
 use crate::{Figure, Making, Problem};
@@ -83,8 +83,8 @@ impl Hopper {
         let roots = match self.made {
             HopperMade::FourPlates { weld_flange } => {
                 if let Some(width) = weld_flange {
-                    let laid = self.add_weld_flanges(&mut shell, width.millimetres(), making);
-                    self.check_weld_flanges(&shell, &laid, (width, making))?;
+                    self.add_weld_flanges(&mut shell, width.millimetres(), making);
+                    weld_flanges::check(&shell, width, making)?;
                 }
                 faces.iter().map(|face| face[0]).collect()
             }
@@ -207,10 +207,8 @@ impl Hopper {
         Some(first)
     }
 
-    /// Flanges along both hips of the faces AB and CD, flat against the inside of BC and DA. Gives the plates that they lie on,
-    /// with the edges they lie along.
-    fn add_weld_flanges(&self, shell: &mut Shell, width_mm: f64, making: &Making) -> Vec<(usize, usize)> {
-        let mut laid = Vec::new();
+    /// Flanges along both hips of the faces AB and CD, flat against the inside of BC and DA.
+    fn add_weld_flanges(&self, shell: &mut Shell, width_mm: f64, making: &Making) {
         for corner in 0..SIDES {
             let hip = (self.rim_corner(corner), self.collar_corner(corner));
             // Carriers are sides 0 and 2: they end at corners 1 and 3 and start at 0 and 2.
@@ -230,17 +228,15 @@ impl Hopper {
             let carrier_outside = shell.plane(carrier, Face);
             let mut plate = self.weld_flange(shell, (neighbour, edge), width_mm, making);
             plate.lies_on = Some(neighbour);
-            laid.push((neighbour, edge));
             shell.plates[neighbour].cuts.push((edge, carrier_outside));
             shell.plates[carrier].stops.push((hip_edge, (neighbour, edge)));
             bend_on(shell, carrier, plate);
         }
-        laid
     }
 
     /// The flange against the inside of plate `neighbour` along its edge; it stops short of rim and collar, and of the bend across
     /// a warped face, so that all of it lies on that plate.
-    pub(super) fn weld_flange(
+    fn weld_flange(
         &self,
         shell: &Shell,
         (neighbour, edge): (usize, usize),

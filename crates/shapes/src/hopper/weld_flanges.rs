@@ -1,67 +1,53 @@
 //! Flanges along the two hips of one face: both lie flat on it, and must not lie over one another.
 
-use geometry::{Point3, tolerance};
+use geometry::{Point3, Vector3, tolerance};
 use units::Length;
 
-use super::Hopper;
-use crate::shell::Shell;
+use crate::shell::{Shell, ShellPlate};
 use crate::{Making, Problem};
 
-impl Hopper {
-    /// That flanges on the same face, laid along these edges of these plates, find room beside one another.
-    ///
-    /// # Errors
-    /// The face where they do not, and by how much.
-    pub(super) fn check_weld_flanges(
-        &self,
-        shell: &Shell,
-        laid: &[(usize, usize)],
-        (width, making): (Length, &Making),
-    ) -> Result<(), Vec<Problem>> {
-        let Some((plate, over_mm)) = self.lie_over(shell, laid, width.millimetres(), making) else {
-            return Ok(());
-        };
-        let wrong = format!(
-            "the flanges along both its hips lie over one another on {}, by {}",
-            shell.plates[plate].name,
-            making.print_least_mm(over_mm)
-        );
-        Err(vec![Problem::new("weld_flange", making.print(width), wrong, "make it narrower")])
-    }
-
-    /// The first plate on which two flanges so wide lie over one another, and by how much at the least, mm.
-    fn lie_over(
-        &self,
-        shell: &Shell,
-        laid: &[(usize, usize)],
-        width_mm: f64,
-        making: &Making,
-    ) -> Option<(usize, f64)> {
-        let rectangle = |&place: &(usize, usize)| {
-            let flange = self.weld_flange(shell, place, width_mm, making);
-            let [from, to, ..] = flange.corners[..] else { return flange.corners };
-            let along = (to - from).unit();
-            let [at_to, at_from] = flange.short_mm;
-            let ends = [along * at_from, along * at_to, along * at_to, along * at_from];
-            let signs = [1.0, -1.0, -1.0, 1.0];
-            let corners = flange.corners.iter().zip(ends.into_iter().zip(signs));
-            corners.map(|(&corner, (end, sign))| corner + end * sign).collect()
-        };
-        let pairs = laid.iter().enumerate().flat_map(|(number, one)| {
-            laid[number + 1..].iter().filter(|other| other.0 == one.0).map(move |other| (one, other))
-        });
-        pairs.into_iter().find_map(|(one, other)| {
+/// That flanges `width` wide that lie on the same face find room beside one another.
+///
+/// # Errors
+/// The face where they do not, and by how much.
+pub(super) fn check(shell: &Shell, width: Length, making: &Making) -> Result<(), Vec<Problem>> {
+    let flanges: Vec<(usize, &ShellPlate)> =
+        shell.plates.iter().filter_map(|plate| Some((plate.lies_on?, plate))).collect();
+    for (number, (on, one)) in flanges.iter().enumerate() {
+        for (_, other) in flanges[number + 1..].iter().filter(|(other_on, _)| other_on == on) {
             let over_mm = depth_mm(&rectangle(one), &rectangle(other));
-            (tolerance::SCRIBED_LINE_MM < over_mm).then_some((one.0, over_mm))
-        })
+            if tolerance::SCRIBED_LINE_MM < over_mm {
+                let wrong = format!(
+                    "the flanges along both its hips lie over one another on {}, by {}",
+                    shell.plates[*on].name,
+                    making.print_least_mm(over_mm)
+                );
+                return Err(vec![Problem::new(
+                    "weld_flange",
+                    making.print(width),
+                    wrong,
+                    "make it narrower",
+                )]);
+            }
+        }
     }
+    Ok(())
+}
+
+/// The corners of a flange less what it stops short of rim and collar.
+fn rectangle(flange: &ShellPlate) -> Vec<Point3> {
+    let along = (flange.corners[1] - flange.corners[0]).unit();
+    // The carrier's edge starts at the second corner.
+    let [at_second, at_first] = flange.short_mm;
+    let moved = [at_first, -at_second, -at_second, at_first];
+    flange.corners.iter().zip(moved).map(|(&corner, mm)| corner + along * mm).collect()
 }
 
 /// How deep two rectangles in one plane lie over one another along the sides of either, at the least, mm; below zero where they lie
 /// apart.
 fn depth_mm(one: &[Point3], other: &[Point3]) -> f64 {
     let sides = [one, other].into_iter().flat_map(|own| [own[1] - own[0], own[2] - own[1]]);
-    let depth = |side: geometry::Vector3| {
+    let depth = |side: Vector3| {
         let way = side.unit();
         let span = |corners: &[Point3]| {
             corners

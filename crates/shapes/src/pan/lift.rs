@@ -7,7 +7,7 @@ use units::Length;
 
 use super::{Pan, PanPlan, Rim};
 use crate::ring::EndLimit;
-use crate::{Clearance, CornerStyle, Fact, Figure, Making, Problem, Shaped, edge};
+use crate::{Clearance, Fact, Figure, Making, Problem, Shaped, edge};
 
 /// How far metal may stand beyond what the sum of clearances leaves it, mm: rounding, and how far fine steps of a bend stand
 /// beyond its arc.
@@ -124,10 +124,8 @@ impl Pan {
         let base = flat.faces[0].placement.frame();
         let places: Vec<_> =
             fold::facets::reach(&flat).into_iter().map(|place| base.local(place).0).collect();
-        let is_lap = |style: &CornerStyle| matches!(style, CornerStyle::Lap { outside: true, .. });
-        let has_strips = making.corner.single().iter().any(|(_, style)| is_lap(style));
         // Strips of lapped corners have their own item in the sum of clearances.
-        let strips_mm = if has_strips { making.thickness_mm() + making.seam_gap.millimetres() } else { 0.0 };
+        let strips_mm = making.lap_strip_mm(true);
         let beyond = |side: usize| {
             let (a, b) = floor.side(side);
             let outward = (b - a).unit().right();

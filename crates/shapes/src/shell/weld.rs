@@ -8,7 +8,7 @@ use geometry::tolerance;
 
 use super::{Shell, ShellPiece};
 use crate::joined;
-use crate::{CornerStyle, Fact, JoinedGap, Making, Problem};
+use crate::{CornerStyle, Fact, JoinedGap, Making, Problem, near_bend_words};
 
 /// Two edges to weld together.
 #[derive(Debug, Clone, PartialEq)]
@@ -100,9 +100,7 @@ impl Shell {
             let words = format!("{words}, {made}");
             let (more, gap) = measured.unzip();
             let gap = gap.map(|gap| {
-                let near = gap.near_bend.as_ref().map_or_else(String::new, |(near_mm, [first, second])| {
-                    format!("; least between {first} and {second}, {}", making.print_mm(*near_mm))
-                });
+                let near = near_bend_words(&gap, making.style);
                 JoinedGap::of(&gap, self.weld_gap_mm(weld), made + &near)
             });
             let origin = "corners of the design; angle between the plates; gaps of the refolded pieces";

@@ -85,7 +85,7 @@ impl Recipe for EdgedLid {
         let fields = vec!["edge".to_owned(); count];
         facts.extend(edge::finish(&mut built, &ring, &vec![self.edge; count], (making, &fields))?);
         let taken_mm =
-            making.thickness_mm() + self.edge.off_inside_mm(making).max(super::strip_inside_mm(making));
+            making.thickness_mm() + self.edge.off_inside_mm(making).max(making.lap_strip_mm(false));
         let hinged = self.hinge.as_ref();
         facts.extend(hinged.map(|hinge| hinge.fact(making)));
         let but = hinged.map_or_else(String::new, |hinge| {

@@ -112,7 +112,7 @@ impl MadeUpLid {
                 "free between the opening's line and the edge, below zero inside it".to_owned(),
                 self.lid.outset.millimetres()
                     - making.thickness_mm()
-                    - self.edge.off_inside_mm(making).max(super::strip_inside_mm(making)),
+                    - self.edge.off_inside_mm(making).max(making.lap_strip_mm(false)),
                 "outset less thickness less what the edge, or a lap strip at a corner, takes inside the skirt",
             ),
         })

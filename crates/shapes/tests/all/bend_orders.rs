@@ -59,17 +59,27 @@ fn the_best_order_of_a_lid_of_three_sides_is_proved() {
 
 /// A joggle in sheet of .063: legs of 4 in with a set-off between them.
 fn order_of_joggle(depth: &str) -> BendOrder {
-    let leg = || Leg { length: inches("4"), to: LegTo::Outside, short: [Length::ZERO; 2], holes: Vec::new() };
     let joggle = ProfileBend::Joggle {
         depth: inches(depth),
         direction: Direction::Up,
         turn: Angle::from_degrees(45.0),
     };
+    order_of_profile(&["4", "4"], vec![joggle], 0)
+}
+
+/// A profile 20 in long of sheet .063, bent in a V of 3/8.
+fn order_of_profile(legs: &[&str], bends: Vec<ProfileBend>, flat_leg: usize) -> BendOrder {
+    let leg = |length: &&str| Leg {
+        length: inches(length),
+        to: LegTo::Outside,
+        short: [Length::ZERO; 2],
+        holes: Vec::new(),
+    };
     let profile = BrakeProfile {
         length: inches("20"),
-        legs: vec![leg(), leg()],
-        bends: vec![joggle],
-        flat_leg: 0,
+        legs: legs.iter().map(leg).collect(),
+        bends,
+        flat_leg,
         ends: [End::Square; 2],
         edges: [shapes::edge::EdgeEnd::Plain; 2],
         joints: Vec::new(),
@@ -78,7 +88,7 @@ fn order_of_joggle(depth: &str) -> BendOrder {
     let flat = profile.shape(0, &making(".063", ".063", 0.42)).unwrap().unfold().unwrap();
     let machine = Machine::Press(PressBrake::default());
     let Outcome::Order(order) = order::find(&flat, &machine, Some(inches("3/8")), &[]) else {
-        panic!("{depth}")
+        panic!("{legs:?}")
     };
     order
 }
@@ -139,31 +149,13 @@ fn a_lid_of_eight_sides_has_an_order() {
 /// round between the two rather than once with the web hanging out behind (common practice, no source).
 #[test]
 fn the_larger_part_is_not_behind_the_press() {
-    let leg = |length: &str| Leg {
-        length: inches(length),
-        to: LegTo::Outside,
-        short: [Length::ZERO; 2],
-        holes: Vec::new(),
-    };
     let bend = || ProfileBend::Bend {
         turn: Angle::from_degrees(90.0),
         direction: Direction::Up,
         radius: None,
         way: BendWay::Brake,
     };
-    let profile = BrakeProfile {
-        length: inches("20"),
-        legs: vec![leg("3/4"), leg("17"), leg("3/4")],
-        bends: vec![bend(), bend()],
-        flat_leg: 1,
-        ends: [End::Square; 2],
-        edges: [shapes::edge::EdgeEnd::Plain; 2],
-        joints: Vec::new(),
-        joint_gap: Length::ZERO,
-    };
-    let flat = profile.shape(0, &making(".063", ".063", 0.42)).unwrap().unfold().unwrap();
-    let machine = Machine::Press(PressBrake::default());
-    let Outcome::Order(order) = order::find(&flat, &machine, Some(inches("3/8")), &[]) else { panic!() };
+    let order = order_of_profile(&["3/4", "17", "3/4"], vec![bend(), bend()], 1);
     assert_eq!((order.steps.len(), order.turn_rounds, order.settings), (2, 1, 1));
     for step in &order.steps {
         assert!(step.reach[0] < step.reach[1], "{:?}", step.reach);

@@ -110,19 +110,24 @@ fn a_console_stands_with_its_recess_in_its_leg() {
     assert!((across - geometry::trig::hypot(28.0, 21.749)).abs() < 0.002, "{words}");
 }
 
-#[test]
-fn dividers_stand_in_their_tray() {
+/// A tray with dividers both ways, its walls leaning by these degrees.
+pub(crate) fn tray(lean: [f64; 4]) -> Tray {
     let plan = PanPlan::Outside { length: inches("24"), width: inches("12") };
     let rims = vec![Rim::Out(inches("1/2"))];
-    let lean = vec![Angle::ZERO; 4];
-    let tray = Tray {
+    let lean = lean.map(Angle::from_degrees).to_vec();
+    Tray {
         pan: Pan { plan, height: inches("3"), rims, lean, edge: EdgeEnd::Plain },
         across: vec![inches("8"), inches("16")],
         along: vec![inches("5")],
         height: inches("2"),
         play: inches("1/32"),
         flange: Some(inches("1/2")),
-    };
+    }
+}
+
+#[test]
+fn dividers_stand_in_their_tray() {
+    let tray = tray([0.0; 4]);
     let making = making(".063", ".063", 0.42);
     assert_box(stood(&tray, &making), [25.0, 13.0, 3.0], 0.001);
     assert_eq!(size(&tray, &making, "dividers across"), "8.000, 16.000");

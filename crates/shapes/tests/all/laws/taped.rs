@@ -13,7 +13,6 @@ use shapes::edge::{EdgeEnd, HemKind};
 use shapes::gutter::Gutter;
 use shapes::hopper::HopperMade;
 use shapes::pan::{Pan, PanPlan, Rim};
-use shapes::tray::Tray;
 use shapes::{Figure, Recipe};
 use units::Angle;
 
@@ -137,17 +136,7 @@ fn every_bend_of_boxes_steps_trays_bulkheads_and_hoppers_is_as_a_tape_finds_it()
     let boxes = [Rim::None, Rim::Out(inches("1")), Rim::In(inches("3/4"))].map(day_box);
     let set = crate::corners_of_panels::set_box(None);
     let step = crate::put_together::step(&[("8", "1/4"), ("24", "13")]);
-    let lean = [5.0, 10.0, 5.0, 0.0].map(Angle::from_degrees).to_vec();
-    let plan = PanPlan::Outside { length: inches("24"), width: inches("12") };
-    let rims = vec![Rim::Out(inches("1/2"))];
-    let tray = Tray {
-        pan: Pan { plan, height: inches("3"), rims, lean, edge: EdgeEnd::Plain },
-        across: vec![inches("8"), inches("16")],
-        along: vec![inches("5")],
-        height: inches("2"),
-        play: inches("1/32"),
-        flange: Some(inches("1/2")),
-    };
+    let tray = crate::wholes::tray([5.0, 10.0, 5.0, 0.0]);
     let bulkhead = crate::bulkheads::bulkhead();
     let [one, halves] = [HopperMade::OnePiece, HopperMade::TwoHalves].map(crate::hoppers::canopy);
     let mut shapes: Vec<(&dyn Recipe, &shapes::Making, usize)> =
